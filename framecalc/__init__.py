@@ -1,0 +1,1 @@
+"""The trade: pure calculation of a picture frame, and its drawings."""

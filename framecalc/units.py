@@ -1,0 +1,277 @@
+"""Lengths: the one place where typed text becomes a number and the one place where a number becomes text.
+
+A *length* keeps the text it was typed as beside its exact value in millimetres (a fraction; 1 in = 25.4 mm exactly).
+A *step* is what the tape is read to: a sixteenth of an inch, half a millimetre. Writing a length brings it to a step,
+nearest, up or down, and says by how much the tape then differs from the exact value.
+"""
+
+import re
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+from math import ceil, floor, isfinite
+
+from framecalc.errors import UnreadableLength
+from framecalc.findings import Rounding
+
+MM_PER_INCH = Fraction(254, 10)
+"""International inch, exact. Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory, not re-read."""
+
+TOLERANCE_MM = 1e-6
+"""Two lengths closer than this are one length: far below any tool, far above the noise of floats."""
+
+FINEST_DENOMINATOR = 128
+"""The finest fraction of an inch that a text may name: twice as fine as a machinist's sixty-fourth."""
+
+
+class Unit(StrEnum):
+    """What a bare number is measured in."""
+
+    MM = "mm"
+    INCH = "in"
+
+
+class Comma(StrEnum):
+    """What a comma before exactly three digits means: it is asked, or the shop has said."""
+
+    ASK = "ask"
+    DECIMAL = "decimal"
+    THOUSANDS = "thousands"
+
+
+class Step(StrEnum):
+    """What a length is written to."""
+
+    EIGHTH = "1/8 in"
+    SIXTEENTH = "1/16 in"
+    THIRTY_SECOND = "1/32 in"
+    SIXTY_FOURTH = "1/64 in"
+    MILLIMETRE = "1 mm"
+    HALF_MILLIMETRE = "0.5 mm"
+    TENTH_MILLIMETRE = "0.1 mm"
+
+    @property
+    def unit(self) -> Unit:
+        """The unit in which this step is counted."""
+        return Unit(self.value.split()[1])
+
+    @property
+    def size(self) -> Fraction:
+        """The step in its own unit, exact."""
+        return Fraction(self.value.split()[0])
+
+    @property
+    def size_mm(self) -> Fraction:
+        """The step in millimetres, exact."""
+        return self.size * MM_PER_UNIT[self.unit]
+
+
+MM_PER_UNIT = {Unit.MM: Fraction(1), Unit.INCH: MM_PER_INCH}
+_MM_PER_WORD = {"mm": Fraction(1), "cm": Fraction(10), "in": MM_PER_INCH, "ft": 12 * MM_PER_INCH}
+_WORDS = {"'": "ft", "′": "ft", "’": "ft", "ft": "ft", "″": "in", '"': "in", "”": "in", "''": "in", "in": "in"}
+_VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+_THIRDS = {"⅓": "1/3", "⅔": "2/3", "⅕": "1/5", "⅙": "1/6"}
+
+_NUMBER = r"(?:\d+(?:\s*-\s*|\s+)\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+[.,]?)"
+_GRAMMAR = re.compile(
+    rf"(?P<sign>[-−]?)\s*"
+    rf"(?:(?P<feet>{_NUMBER})\s*(?P<feet_word>ft|'(?!')|[′’](?![′’]))\s*-?\s*)?"
+    rf"(?:(?P<number>{_NUMBER})\s*(?P<word>mm|cm|in|\"|″|”|''|′′|’’)?)?",
+    re.ASCII,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """A length as typed: its text with a unit, and its exact value in millimetres."""
+
+    text: str
+    exact_mm: Fraction
+
+    @property
+    def mm(self) -> float:
+        """The value in millimetres, as the topics take it."""
+        return float(self.exact_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """A length brought to a step: the text for the tape, what it stands for, and what the tape leaves out.
+
+    `remainder_mm` is exact − written: positive when the tape reads less than the exact length.
+    """
+
+    text: str
+    unit: Unit
+    written_mm: float
+    remainder_mm: float
+
+    @property
+    def remainder(self) -> str:
+        """The remainder in words, `"+0.1 mm"`, or nothing where the tape says it all (under 0.05 mm)."""
+        return _signed_tenths(self.remainder_mm)
+
+    @property
+    def full(self) -> str:
+        """The text with its unit and its remainder: `"13 1/8 in −0.1 mm"`."""
+        return f"{self.text} {self.unit} {self.remainder}".rstrip()
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def parse_length(text: str, *, bare: Unit | None = None, comma: Comma = Comma.ASK) -> Length:
+    """Read a length as a person types it; exactly, or not at all.
+
+    Reads whole numbers, decimals with point or comma, fractions and mixed fractions (`13 1/8`, `13-1/8`, `13⅛`), with
+    mm, cm, in, ft, straight or typographic quotes and primes, and feet with inches (`1' 1 1/8"`).
+
+    Args:
+        text: what was typed.
+        bare: the unit of a number that names none; it is appended to the text that is kept.
+        comma: what a comma followed by exactly three digits means.
+    Raises:
+        UnreadableLength: the text is blank, or no length, or names no unit where none is given; the sentence says
+            what would do.
+    Source: derived (the grammar is our own); 1 in = 25.4 mm, NIST SP 811.
+
+    >>> parse_length("13-1/8", bare=Unit.INCH)
+    Length(text='13-1/8 in', exact_mm=Fraction(2667, 8))
+    >>> parse_length("6 mm", bare=Unit.INCH).mm
+    6.0
+    """
+    kept = " ".join(text.split())
+    match = _GRAMMAR.fullmatch(_plain(kept))
+    if match is None or not (match["number"] or match["feet"]):
+        raise UnreadableLength(_why_unreadable(kept, bare))
+    _refuse_doubtful_comma(kept, comma)
+    word = _unit_word(match, kept, bare)
+    exact_mm = _value(match["number"], kept, comma) * _MM_PER_WORD[word]
+    exact_mm += _value(match["feet"], kept, comma) * _MM_PER_WORD["ft"]
+    if match["sign"]:
+        exact_mm = -exact_mm
+    said = match["word"] or (match["feet"] and not match["number"])
+    return Length(kept if said or match["feet"] else f"{kept} {word}", exact_mm)
+
+
+def format_length(length_mm: float | Fraction, *, step: Step, rounding: Rounding = Rounding.NEAREST) -> Written:
+    """Bring a length to a step and write it, in the step's unit.
+
+    written = step · round(length/step); a length within TOLERANCE_MM of a step is that step, whatever the direction.
+
+    Args:
+        length_mm: any finite length [mm].
+        step: what it is written to.
+        rounding: nearest (halves away from zero), up or down.
+    Raises:
+        ValueError: the length is not finite.
+    Source: derived.
+
+    >>> format_length(333.2, step=Step.SIXTEENTH, rounding=Rounding.UP).full
+    '13 1/8 in −0.2 mm'
+    >>> format_length(100.3, step=Step.MILLIMETRE).full
+    '100 mm +0.3 mm'
+    """
+    if not isfinite(length_mm):
+        raise ValueError(f"{length_mm} is no length")
+    exact = Fraction(length_mm)
+    steps = _whole_steps(exact / step.size_mm, rounding, tolerance=Fraction(TOLERANCE_MM) / step.size_mm)
+    written = steps * step.size_mm
+    return Written(
+        text=_fraction_text(steps * step.size) if step.unit is Unit.INCH else _decimal_text(steps * step.size, step),
+        unit=step.unit,
+        written_mm=float(written),
+        remainder_mm=float(exact - written),
+    )
+
+
+def _plain(text: str) -> str:
+    """Bring typographic fractions and words to the few signs of the grammar."""
+    for sign, plain in (_VULGAR | _THIRDS).items():
+        text = text.replace(sign, f" {plain}")
+    text = text.strip().lower().replace("⁄", "/")
+    return re.sub(r"\b(?:inches|inch)\b|(?<=\d)(?:inches|inch)\b", "in", re.sub(r"(?:feet|foot)\b", "ft", text))
+
+
+def _unit_word(match: re.Match[str], kept: str, bare: Unit | None) -> str:
+    if match["feet"] and match["word"] in ("mm", "cm"):
+        raise UnreadableLength(f"“{kept}” mixes feet with {match['word']}: 1 ft 1 1/8 in would do")
+    if match["feet"]:
+        return "in"
+    if match["word"]:
+        return _WORDS.get(match["word"].replace("′′", "″").replace("’’", "″"), match["word"])
+    if bare is None:
+        raise UnreadableLength(f"“{kept}” has no unit: {kept} mm or {kept} in would do")
+    return bare.value
+
+
+def _value(number: str | None, kept: str, comma: Comma) -> Fraction:
+    if number is None:
+        return Fraction(0)
+    if "/" in number:
+        return _mixed(number, kept)
+    separator = "" if comma is Comma.THOUSANDS and re.search(r",\d{3}$", number) else "."
+    return Fraction(number.replace(",", separator).rstrip("."))
+
+
+def _mixed(number: str, kept: str) -> Fraction:
+    whole, numerator, denominator = re.fullmatch(r"(?:(\d+)(?:\s*-\s*|\s+))?(\d+)/(\d+)", number).groups()  # type: ignore[union-attr]
+    if int(denominator) == 0:
+        raise UnreadableLength(f"“{kept}” divides by 0: a fraction such as 1/2 would do")
+    if int(denominator) > FINEST_DENOMINATOR:
+        raise UnreadableLength(f"“{kept}” is finer than 1/{FINEST_DENOMINATOR}: a decimal such as 0.3 would do")
+    fraction = Fraction(int(numerator), int(denominator))
+    if whole and fraction >= 1:
+        better = int(whole) + fraction
+        raise UnreadableLength(
+            f"“{kept}”: {numerator}/{denominator} is not under 1; {_fraction_text(better)} would do, if that is meant"
+        )
+    return int(whole or 0) + fraction
+
+
+def _refuse_doubtful_comma(kept: str, comma: Comma) -> None:
+    doubtful = re.search(r"(\d*),(\d{3})(?!\d)", kept)
+    if comma is Comma.ASK and doubtful:
+        decimal, thousands = f"{doubtful[1] or 0}.{doubtful[2]}", f"{doubtful[1]}{doubtful[2]}"
+        raise UnreadableLength(f"“{kept}” can be read two ways: type {decimal} or {thousands}")
+
+
+def _why_unreadable(kept: str, bare: Unit | None) -> str:
+    """Say what was found and what would do, in the unit of this field."""
+    example = "13 1/8 or 333.4 mm" if bare is not Unit.MM else "333.4 or 13 1/8 in"
+    if not kept:
+        return f"Nothing typed yet: {example} would do"
+    found = kept if len(kept) <= 30 else kept[:29] + "…"
+    if re.search(r"\d/\d+/\d", kept):
+        return f"“{found}” has two fraction bars: 1/2 would do"
+    if re.fullmatch(r"\d+(?:[.,]\d+)?\s+\d+(?:[.,]\d+)?", kept):
+        first, second = kept.split()
+        return f"“{found}” is two numbers: {first}.{second} or {first} 1/2 would do"
+    if re.search(r"\de[-+]?\d|\d_\d", kept, re.IGNORECASE):
+        return f"“{found}” is not how a tape reads: write the number out, such as {example}"
+    return f"“{found}” cannot be read as a length: {example} would do"
+
+
+def _whole_steps(steps: Fraction, rounding: Rounding, *, tolerance: Fraction) -> int:
+    nearest = floor(abs(steps) + Fraction(1, 2)) * (1 if steps >= 0 else -1)
+    if rounding is Rounding.NEAREST or abs(steps - nearest) <= tolerance:
+        return nearest
+    return ceil(steps) if rounding is Rounding.UP else floor(steps)
+
+
+def _fraction_text(inches: Fraction) -> str:
+    sign, inches = ("−" if inches < 0 else ""), abs(inches)
+    whole, part = divmod(inches, 1)
+    if not part:
+        return f"{sign}{whole}"
+    return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
+
+
+def _decimal_text(millimetres: Fraction, step: Step) -> str:
+    places = 0 if step.size.denominator == 1 else 1
+    return f"{float(millimetres):.{places}f}".removesuffix(".0").replace("-", "−")
+
+
+def _signed_tenths(length_mm: float) -> str:
+    tenths = round(abs(length_mm) * 10)
+    return f"{'+' if length_mm > 0 else '−'}{tenths / 10:g} mm" if tenths else ""
