@@ -1,17 +1,23 @@
 """What can be wrong with an input: the numbers describe nothing that can exist, or cannot be read at all.
 
 Every error is one sentence for the person at the bench and names the `field` (a topic's argument, or a path in the
-project file) beside which it belongs.
+project file) beside which it belongs. A topic names lengths in braces, `"the lip is {lip}"`, as a finding does: `sentence`
+writes them in millimetres, `wording` and `lengths` let `plan.py` write them in the project's unit.
 """
+
+from collections.abc import Mapping
 
 
 class FrameCalcError(ValueError):
     """The root of all refusals. `field` names the argument or path that the sentence is about."""
 
-    def __init__(self, sentence: str, *, field: str = "") -> None:
-        super().__init__(sentence)
-        self.sentence = sentence
+    def __init__(self, wording: str, *, field: str = "", lengths: Mapping[str, float] | None = None) -> None:
+        self.wording = wording
+        self.lengths = dict(lengths or {})
+        written = {name: f"{length_mm:.6g} mm" for name, length_mm in self.lengths.items()}
+        self.sentence = wording.format_map(written) if written else wording
         self.field = field
+        super().__init__(self.sentence)
 
 
 class UnreadableLength(FrameCalcError):

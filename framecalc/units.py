@@ -185,6 +185,22 @@ def format_length(length_mm: float | Fraction, *, step: Step, rounding: Rounding
     )
 
 
+def whole_steps_mm(length_mm: float, *, step_mm: float, rounding: Rounding) -> float:
+    """Bring a length to whole steps, for the offer to fit a frame to the tape.
+
+    Args:
+        length_mm: any finite length [mm].
+        step_mm: the step [mm], > 0.
+        rounding: nearest (halves away from zero), up or down; within TOLERANCE_MM of a step it is that step.
+    Source: derived.
+
+    >>> whole_steps_mm(300.3, step_mm=0.5, rounding=Rounding.UP)
+    300.5
+    """
+    step = Fraction(step_mm)
+    return float(_whole_steps(Fraction(length_mm) / step, rounding, tolerance=Fraction(TOLERANCE_MM) / step) * step)
+
+
 def _plain(text: str) -> str:
     """Bring typographic fractions and words to the few signs of the grammar."""
     for sign, plain in (_VULGAR | _THIRDS).items():

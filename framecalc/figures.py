@@ -1,0 +1,108 @@
+"""Figures: every size of a frame that is shown to anybody, written once.
+
+Drawing, sizes table, card and `plan.json` all take a size from here, so they cannot print two different numbers. Each
+figure has its direction: what must not come out too small is written up, what must not come out too large, down.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from framecalc.findings import Rounding
+from framecalc.units import Step, Written, format_length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """One size: its name in the code, its label for people, the exact length and the text for the tape."""
+
+    name: str
+    label: str
+    exact_mm: float
+    written: Written
+
+    @property
+    def text(self) -> str:
+        """The text for the tape, without its unit (a drawing or a table says the unit once)."""
+        return self.written.text
+
+    @property
+    def remainder(self) -> str:
+        """What the tape leaves out, such as `"−0.1 mm"`, or nothing."""
+        return self.written.remainder
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kind:
+    """How one kind of figure is named and in which direction it is written."""
+
+    name: str
+    label: str
+    rounding: Rounding
+
+
+UP, DOWN, NEAREST = Rounding.UP, Rounding.DOWN, Rounding.NEAREST
+KINDS = {
+    kind.name: kind
+    for kind in (
+        Kind(name="outside_across", label="outside, across", rounding=UP),
+        Kind(name="outside_up", label="outside, up", rounding=UP),
+        Kind(name="sight_across", label="sight, across", rounding=NEAREST),
+        Kind(name="sight_up", label="sight, up", rounding=NEAREST),
+        Kind(name="rabbet_across", label="rabbet size, across", rounding=UP),
+        Kind(name="rabbet_up", label="rabbet size, up", rounding=UP),
+        Kind(name="package_across", label="package, across", rounding=DOWN),
+        Kind(name="package_up", label="package, up", rounding=DOWN),
+        Kind(name="artwork_across", label="artwork, across", rounding=NEAREST),
+        Kind(name="artwork_up", label="artwork, up", rounding=NEAREST),
+        Kind(name="window_across", label="mat window, across", rounding=NEAREST),
+        Kind(name="window_up", label="mat window, up", rounding=NEAREST),
+        Kind(name="border_sides", label="mat border, sides", rounding=NEAREST),
+        Kind(name="border_top", label="mat border, top", rounding=NEAREST),
+        Kind(name="border_bottom", label="mat border, bottom", rounding=NEAREST),
+        Kind(name="clearance_across", label="clearance, across", rounding=NEAREST),
+        Kind(name="clearance_up", label="clearance, up", rounding=NEAREST),
+        Kind(name="cover_worst_across", label="covered strip at worst, across", rounding=DOWN),
+        Kind(name="cover_worst_up", label="covered strip at worst, up", rounding=DOWN),
+        Kind(name="cover_centred_across", label="covered strip when centred, across", rounding=DOWN),
+        Kind(name="cover_centred_up", label="covered strip when centred, up", rounding=DOWN),
+        Kind(name="play_across", label="play that remains, across", rounding=DOWN),
+        Kind(name="play_up", label="play that remains, up", rounding=DOWN),
+        Kind(name="face_width", label="face width", rounding=NEAREST),
+        Kind(name="thickness", label="thickness", rounding=NEAREST),
+        Kind(name="rabbet_width", label="rabbet width", rounding=NEAREST),
+        Kind(name="rabbet_depth", label="rabbet depth", rounding=NEAREST),
+        Kind(name="lip", label="lip", rounding=DOWN),
+        Kind(name="least_lip", label="lip at its thinnest", rounding=DOWN),
+        Kind(name="land", label="land", rounding=DOWN),
+        Kind(name="stack", label="package, thickness", rounding=NEAREST),
+        Kind(name="left_over", label="left over behind the package", rounding=DOWN),
+        Kind(name="proud", label="package proud of the back", rounding=UP),
+        Kind(name="tray_gap", label="gap around the artwork", rounding=NEAREST),
+        Kind(name="ledge_width", label="ledge width", rounding=NEAREST),
+        Kind(name="ledge_thickness", label="ledge thickness", rounding=NEAREST),
+        Kind(name="ledge_across", label="opening in the ledge, across", rounding=NEAREST),
+        Kind(name="ledge_up", label="opening in the ledge, up", rounding=NEAREST),
+        Kind(name="mitre_length", label="mitre length", rounding=NEAREST),
+        Kind(name="slant_kerf", label="kerf along the stick", rounding=UP),
+        Kind(name="stick_needed", label="stick for one frame", rounding=UP),
+    )
+}
+"""Every kind of figure there is; the direction follows from what a wrong one would cost (common practice, no source)."""
+
+
+def write_figures(lengths: Iterable[tuple[str, float]], *, step: Step) -> dict[str, Figure]:
+    """Write named lengths [mm] as figures, in the order given.
+
+    Raises:
+        KeyError: a name is no kind of figure.
+    Source: derived.
+
+    >>> write_figures([("rabbet_across", 333.2)], step=Step.SIXTEENTH)["rabbet_across"].written.full
+    '13 1/8 in −0.2 mm'
+    """
+    return {name: _figure(KINDS[name], exact_mm, step) for name, exact_mm in lengths}
+
+
+def _figure(kind: Kind, exact_mm: float, step: Step) -> Figure:
+    written = format_length(exact_mm, step=step, rounding=kind.rounding)
+    return Figure(name=kind.name, label=kind.label, exact_mm=exact_mm, written=written)

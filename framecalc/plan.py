@@ -1,0 +1,443 @@
+"""The plan: everything computed from one project, each topic when it is first asked for.
+
+The only module that knows both the project and the topics: it hands plain numbers in, and collects records, findings
+and figures. Same project, same plan.
+"""
+
+from collections.abc import Iterable
+from functools import cached_property
+from typing import Any
+
+from framecalc.advice import FIELD_OF_ARGUMENT, Advice, advise
+from framecalc.artwork import (
+    ArtworkFit,
+    Measurements,
+    Play,
+    artwork_findings,
+    fit_artwork,
+    play,
+)
+from framecalc.errors import FrameCalcError, ImpossibleSize
+from framecalc.figures import Figure, write_figures
+from framecalc.findings import Finding, Severity
+from framecalc.mat import Mat, mat_findings
+from framecalc.mitre import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
+from framecalc.package import Layer, Stack, package_findings, stack_layers
+from framecalc.project import Frame, Project, ProjectErrors, project_document, read_project, set_value
+from framecalc.rabbet import Cover, Seat, cover, rabbet_findings, seat
+from framecalc.section import (
+    Edge,
+    MillingOrder,
+    Section,
+    TraySection,
+    milled_section,
+    milling_order,
+    section_findings,
+    tray_findings,
+    tray_section,
+)
+from framecalc.sizes import Sizes, known_outside_findings, sizes_findings, stick_needed_mm
+from framecalc.start import Given, MatWish, Settled, Wish, settle
+from framecalc.tables import stock_sizes
+from framecalc.units import Step, Unit
+
+MATTERS = ("section.", "package.layers.", "shop.kerf")
+"""Assumed values that keep the ready light out: what the saw and the router are set to, and what must fit the rabbet."""
+
+
+class FramePlan:
+    """Everything computed from one frame of a project."""
+
+    def __init__(self, project: Project, frame: Frame) -> None:
+        self.project = project
+        self.frame = frame
+
+    @property
+    def unit(self) -> Unit:
+        """The project's unit."""
+        return self.project.unit
+
+    @property
+    def step(self) -> Step:
+        """What this project's lengths are written to."""
+        return self.project.shop.step(self.project.unit)
+
+    @property
+    def is_tray(self) -> bool:
+        """Whether the section is a tray: nothing laps over the artwork."""
+        return self.frame.section.kind == "tray"
+
+    @cached_property
+    def measurements(self) -> Measurements:
+        """What the tape found, at the scale that the starting point settles."""
+        artwork = self.frame.artwork
+        return Measurements(
+            across_top_mm=artwork.across.mm,
+            across_bottom_mm=(artwork.across_bottom or artwork.across).mm,
+            up_left_mm=artwork.up.mm,
+            up_right_mm=(artwork.up_right or artwork.up).mm,
+            diagonal_rising_mm=artwork.diagonal_rising.mm if artwork.diagonal_rising else None,
+            diagonal_falling_mm=artwork.diagonal_falling.mm if artwork.diagonal_falling else None,
+        )
+
+    @cached_property
+    def fit(self) -> ArtworkFit:
+        """The quadrilateral that agrees best with the measurements."""
+        return fit_artwork(self.measurements)
+
+    @cached_property
+    def settled(self) -> Settled:
+        """The size chain, solved from the starting point chosen."""
+        return settle(self._wish)
+
+    @property
+    def sizes(self) -> Sizes:
+        """Package, rabbet size, sight size, outside size. In a tray rabbet size and sight size are the inside."""
+        return self.settled.sizes
+
+    @property
+    def mat(self) -> Mat | None:
+        """The mat, if there is one."""
+        return self.settled.mat
+
+    @property
+    def artwork_across_mm(self) -> float:
+        """The artwork's largest size across, at the scale settled [mm]."""
+        return self.fit.across_mm * self.settled.picture_ratio
+
+    @property
+    def artwork_up_mm(self) -> float:
+        """The artwork's largest size up, at the scale settled [mm]."""
+        return self.fit.up_mm * self.settled.picture_ratio
+
+    @cached_property
+    def play(self) -> Play:
+        """What stays loose when the artwork, as crooked as it is, lies in the opening. A mat is cut square."""
+        sizes = self.sizes
+        corners = _rectangle(sizes.package_across_mm, sizes.package_up_mm) if self.mat else self._corners_to_scale
+        return play(corners, rabbet_across_mm=sizes.rabbet_across_mm, rabbet_up_mm=sizes.rabbet_up_mm)
+
+    @cached_property
+    def section(self) -> Section | TraySection:
+        """The member's section, milled."""
+        return self._tray_section() if self.is_tray else self._rabbet_section()
+
+    @cached_property
+    def milling_order(self) -> MillingOrder | None:
+        """What is milled first and why; a tray has no rabbet to order."""
+        return milling_order(self.section) if isinstance(self.section, Section) else None
+
+    @cached_property
+    def stack(self) -> Stack:
+        """The layers of the package, from the glazing to the back."""
+        return stack_layers(
+            tuple(
+                Layer(
+                    name=layer.name,
+                    kind=layer.kind,
+                    thickness_mm=layer.thickness.mm,
+                    tolerance_mm=layer.tolerance.mm,
+                )
+                for layer in self.frame.package.layers
+            )
+        )
+
+    @cached_property
+    def seat(self) -> Seat:
+        """How the package sits in the depth: left over, or proud."""
+        return seat(self.stack, rabbet_depth_mm=self._depth_for_package_mm)
+
+    @cached_property
+    def cover(self) -> Cover | None:
+        """What the lip covers of the package; nothing laps over it in a tray."""
+        if self.is_tray:
+            return None
+        return cover(
+            rabbet_width_mm=self.frame.section.rabbet_width.mm,
+            clearance_across_mm=self.sizes.clearance_across_mm,
+            clearance_up_mm=self.sizes.clearance_up_mm,
+            package_across_mm=self.sizes.package_across_mm,
+            package_up_mm=self.sizes.package_up_mm,
+        )
+
+    @cached_property
+    def members(self) -> tuple[Member, Member]:
+        """The sides as cut, in pairs: top and bottom, left and right."""
+        return members_of_rectangle(
+            outside_across_mm=self.sizes.outside_across_mm,
+            outside_up_mm=self.sizes.outside_up_mm,
+            face_width_mm=self.settled.face_width_mm,
+            rabbet_width_mm=0 if self.is_tray else self.frame.section.rabbet_width.mm,
+        )
+
+    @cached_property
+    def figures(self) -> dict[str, Figure]:
+        """Every size shown to anybody, written once."""
+        return write_figures(self._lengths(), step=self.step)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What will go wrong, as the topics found it."""
+        return tuple(self._findings())
+
+    @cached_property
+    def advice(self) -> tuple[Advice, ...]:
+        """The findings in words, the worst first, with ways out that make no new stop."""
+        return advise(
+            self.findings, step=self.step, words=self.project.shop.words, path_of=self.path_of, holds=self._holds
+        )
+
+    @cached_property
+    def unconfirmed(self) -> tuple[str, ...]:
+        """Paths of assumed values that matter and that nobody has confirmed."""
+        here = f"frames.{self.frame.id}."
+        return tuple(
+            path for path in self.project.assumed if self._is_used(path) and path.removeprefix(here).startswith(MATTERS)
+        )
+
+    @property
+    def is_ready(self) -> bool:
+        """Ready to cut: no stop, and nothing that matters is only assumed."""
+        return not self.unconfirmed and all(finding.severity is not Severity.STOP for finding in self.findings)
+
+    def path_of(self, argument: str) -> str:
+        """The path of the field that an argument of a topic stands for."""
+        field = FIELD_OF_ARGUMENT.get(argument, argument)
+        return field if not field or field.startswith("shop.") else f"frames.{self.frame.id}.{field}"
+
+    def compute_all(self) -> None:
+        """Work out everything that the drawings show, so that an impossible size speaks now.
+
+        Raises:
+            FrameCalcError: with the path of the field at fault in `field`.
+        """
+        try:
+            _ = self.figures, self.findings, self.members
+        except FrameCalcError as error:
+            if not error.field.startswith("frames."):
+                error.field = self.path_of(error.field)
+            raise
+
+    @property
+    def _corners_to_scale(self) -> tuple[tuple[float, float], ...]:
+        ratio = self.settled.picture_ratio
+        return tuple((x_mm * ratio, y_mm * ratio) for x_mm, y_mm in self.fit.corners)
+
+    @property
+    def _wish(self) -> Wish:
+        frame, opening = self.frame, self._opening()
+        tray = self.is_tray
+        gap_mm = 2 * frame.section.tray_gap.mm
+        mat = None if tray or frame.package.mat is None else frame.package.mat
+        return Wish(
+            given=self._given(),
+            artwork_across_mm=self.fit.across_mm,
+            artwork_up_mm=self.fit.up_mm,
+            mat=MatWish(overlap_mm=mat.overlap.mm, border_mm=mat.border.mm, bottom_mm=mat.bottom.mm) if mat else None,
+            clearance_across_mm=gap_mm if tray else frame.package.clearance_across.mm,
+            clearance_up_mm=gap_mm if tray else frame.package.clearance_up.mm,
+            rabbet_width_mm=0 if tray else frame.section.rabbet_width.mm,
+            face_width_mm=frame.section.face_width.mm,
+            opening_across_mm=opening[0],
+            opening_up_mm=opening[1],
+            stick_length_mm=frame.start.stick_length.mm if frame.start.stick_length else 0,
+            kerf_mm=self.project.shop.kerf.mm,
+            trim_mm=self.project.shop.end_trim.mm,
+        )
+
+    def _given(self) -> Given:
+        start = self.frame.start
+        if start.given != "stick":
+            return Given(start.given)
+        if start.stick_length is None:
+            raise ImpossibleSize("the length of the stick is not typed yet", field="stick_length_mm")
+        return Given.STICK_FOR_WIDTH if start.stick_solves == "face width" else Given.STICK_FOR_PICTURE
+
+    def _opening(self) -> tuple[float, float]:
+        """The wall space or the stock size that is started from; nothing where neither is."""
+        start = self.frame.start
+        if start.given == "wall":
+            if start.wall_across is None:
+                raise ImpossibleSize("the wall space across is not typed yet", field="wall_across_mm")
+            if start.wall_up is None:
+                raise ImpossibleSize("the wall space up is not typed yet", field="wall_up_mm")
+            return start.wall_across.mm, start.wall_up.mm
+        if start.given == "stock":
+            return self._stock_size()
+        return 0, 0
+
+    def _stock_size(self) -> tuple[float, float]:
+        size = next((size for size in stock_sizes() if size.name == self.frame.start.stock), None)
+        if size is None:
+            raise ImpossibleSize("no stock size is chosen yet", field="stock")
+        across_mm, up_mm = size.across_mm, size.up_mm
+        return (up_mm, across_mm) if self.frame.start.stock_turned else (across_mm, up_mm)
+
+    def _rabbet_section(self) -> Section:
+        section = self.frame.section
+        return milled_section(
+            face_width_mm=self.settled.face_width_mm,
+            thickness_mm=section.thickness.mm,
+            rabbet_width_mm=section.rabbet_width.mm,
+            rabbet_depth_mm=section.rabbet_depth.mm,
+            sight_edge=Edge(shape=section.sight_edge.shape, size_mm=section.sight_edge.size.mm),
+            back_edge=Edge(shape=section.back_edge.shape, size_mm=section.back_edge.size.mm),
+            face=section.face,
+            face_drop_mm=section.face_drop.mm,
+        )
+
+    def _tray_section(self) -> TraySection:
+        section = self.frame.section
+        return tray_section(
+            wall_mm=self.settled.face_width_mm,
+            height_mm=section.thickness.mm,
+            ledge_width_mm=section.ledge_width.mm,
+            ledge_thickness_mm=section.ledge_thickness.mm,
+            sight_edge=Edge(shape=section.sight_edge.shape, size_mm=section.sight_edge.size.mm),
+            back_edge=Edge(shape=section.back_edge.shape, size_mm=section.back_edge.size.mm),
+        )
+
+    @property
+    def _depth_for_package_mm(self) -> float:
+        section = self.frame.section
+        return section.thickness.mm - section.ledge_thickness.mm if self.is_tray else section.rabbet_depth.mm
+
+    def _lengths(self) -> Iterable[tuple[str, float]]:
+        yield from self._size_lengths()
+        yield from self._mat_lengths()
+        yield from self._section_lengths()
+        yield "play_across", self.play.across_mm
+        yield "play_up", self.play.up_mm
+        yield "mitre_length", mitre_length_mm(self.settled.face_width_mm)
+        yield "slant_kerf", slant_kerf_mm(self.project.shop.kerf.mm)
+        yield (
+            "stick_needed",
+            stick_needed_mm(self.sizes, kerf_mm=self.project.shop.kerf.mm, trim_mm=self.project.shop.end_trim.mm),
+        )
+
+    def _size_lengths(self) -> Iterable[tuple[str, float]]:
+        for name in ("outside", "sight", "rabbet", "package", "clearance"):
+            yield f"{name}_across", getattr(self.sizes, f"{name}_across_mm")
+            yield f"{name}_up", getattr(self.sizes, f"{name}_up_mm")
+        yield "artwork_across", self.artwork_across_mm
+        yield "artwork_up", self.artwork_up_mm
+        if self.cover:
+            for direction in ("across", "up"):
+                yield f"cover_worst_{direction}", getattr(self.cover, f"worst_{direction}_mm")
+                yield f"cover_centred_{direction}", getattr(self.cover, f"centred_{direction}_mm")
+
+    def _mat_lengths(self) -> Iterable[tuple[str, float]]:
+        if self.mat:
+            yield "window_across", self.mat.window_across_mm
+            yield "window_up", self.mat.window_up_mm
+            yield "border_sides", self.mat.border_sides_mm
+            yield "border_top", self.mat.border_top_mm
+            yield "border_bottom", self.mat.border_bottom_mm
+
+    def _section_lengths(self) -> Iterable[tuple[str, float]]:
+        section = self.frame.section
+        yield "face_width", self.settled.face_width_mm
+        yield "thickness", section.thickness.mm
+        if isinstance(self.section, Section):
+            yield "rabbet_width", section.rabbet_width.mm
+            yield "rabbet_depth", section.rabbet_depth.mm
+            yield "lip", self.section.lip_mm
+            yield "least_lip", self.section.least_lip_mm
+            yield "land", self.section.land_mm
+        else:
+            yield "tray_gap", section.tray_gap.mm
+            yield "ledge_width", section.ledge_width.mm
+            yield "ledge_thickness", section.ledge_thickness.mm
+            yield "ledge_across", self.sizes.sight_across_mm - 2 * section.ledge_width.mm
+            yield "ledge_up", self.sizes.sight_up_mm - 2 * section.ledge_width.mm
+        yield "stack", self.stack.nominal_mm
+        left_over_mm = self.seat.left_over_mm
+        yield ("left_over", left_over_mm) if left_over_mm >= 0 else ("proud", -left_over_mm)
+
+    def _findings(self) -> Iterable[Finding]:
+        known = self.frame.known
+        yield from sizes_findings(self.sizes, is_tray=self.is_tray)
+        yield from artwork_findings(self.measurements, self.fit, self.play)
+        if self.mat:
+            yield from mat_findings(self.mat)
+        yield from package_findings(self.stack, self.frame.artwork.kind)
+        if isinstance(self.section, Section):
+            yield from section_findings(self.section)
+        else:
+            yield from tray_findings(self.section)
+        yield from rabbet_findings(self.seat, self.cover)
+        yield from known_outside_findings(
+            self.sizes,
+            known_across_mm=known.outside_across.mm if known.outside_across else None,
+            known_up_mm=known.outside_up.mm if known.outside_up else None,
+        )
+
+    def _holds(self, path: str, text: str) -> bool:
+        """Whether a text at a path gives a plan without a stop that is not there already."""
+        try:
+            other = plan_with(self.project, {path: text}).frames[self.frame.id]
+            stops = {finding.code for finding in other.findings if finding.severity is Severity.STOP}
+        except FrameCalcError:
+            return False
+        return stops <= {finding.code for finding in self.findings if finding.severity is Severity.STOP}
+
+    def _is_used(self, path: str) -> bool:
+        """Whether an assumed value belongs to this frame and takes part in it."""
+        here = f"frames.{self.frame.id}.section."
+        unused = ("rabbet_width", "rabbet_depth") if self.is_tray else ("tray_gap", "ledge_width", "ledge_thickness")
+        return not path.startswith("frames.") or (
+            path.startswith(f"frames.{self.frame.id}.") and path.removeprefix(here) not in unused
+        )
+
+
+class Plan:
+    """Everything computed from one project."""
+
+    def __init__(self, project: Project) -> None:
+        self.project = project
+        self.frames = {frame.id: FramePlan(project, frame) for frame in project.frames}
+
+    def record(self) -> dict[str, Any]:
+        """The computed plan as plain JSON values: figures and findings of every frame."""
+        return {
+            "project": self.project.name,
+            "unit": self.project.unit.value,
+            "frames": [_record(plan) for plan in self.frames.values()],
+        }
+
+
+def plan_with(project: Project, changes: dict[str, str]) -> Plan:
+    """The plan of a project with some fields changed.
+
+    Raises:
+        FrameCalcError: the changed document is no project.
+    """
+    document = project_document(project)
+    for path, text in changes.items():
+        set_value(document, path, text)
+    return Plan(read_project(document))
+
+
+def _record(plan: FramePlan) -> dict[str, Any]:
+    return {
+        "id": plan.frame.id,
+        "name": plan.frame.name,
+        "count": plan.frame.count,
+        "ready_to_cut": plan.is_ready,
+        "figures": {
+            figure.name: {"exact_mm": round(figure.exact_mm, 6), "written": figure.text, "remainder": figure.remainder}
+            for figure in plan.figures.values()
+        },
+        "findings": [
+            {"code": advice.code, "severity": advice.severity.value, "sentence": advice.sentence, "field": advice.path}
+            for advice in plan.advice
+        ],
+        "unconfirmed": list(plan.unconfirmed),
+    }
+
+
+def _rectangle(across_mm: float, up_mm: float) -> tuple[tuple[float, float], ...]:
+    return ((0.0, 0.0), (across_mm, 0.0), (across_mm, up_mm), (0.0, up_mm))
+
+
+__all__ = ["MATTERS", "FramePlan", "Plan", "ProjectErrors", "plan_with"]
