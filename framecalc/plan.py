@@ -8,38 +8,56 @@ from collections.abc import Iterable
 from functools import cached_property
 from typing import Any
 
-from framecalc.advice import FIELD_OF_ARGUMENT, Advice, advise
+from framecalc.advice import FIELD_OF_ARGUMENT, Advice, advise, length_text
 from framecalc.artwork import (
+    Allowance,
     ArtworkFit,
     Measurements,
     Play,
     artwork_findings,
     fit_artwork,
     play,
+    usual_clearance,
 )
-from framecalc.errors import FrameCalcError, ImpossibleSize
+from framecalc.errors import FrameCalcError
 from framecalc.figures import Figure, write_figures
 from framecalc.findings import Finding, Severity
+from framecalc.inputs import (
+    depth_for_package_mm,
+    is_tray,
+    measurements_of,
+    rabbet_width_mm,
+    section_of,
+    stack_of,
+    wish_of,
+)
 from framecalc.mat import Mat, mat_findings
 from framecalc.mitre import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
-from framecalc.package import Layer, Stack, package_findings, stack_layers
-from framecalc.project import Frame, Project, ProjectErrors, project_document, read_project, set_value
+from framecalc.package import Stack, package_findings
+from framecalc.project import Frame, Project, project_document, read_project, set_value
 from framecalc.rabbet import Cover, Seat, cover, rabbet_findings, seat
 from framecalc.section import (
-    Edge,
     MillingOrder,
     Section,
     TraySection,
-    milled_section,
     milling_order,
     section_findings,
-    tray_findings,
-    tray_section,
+    tray_section_findings,
 )
-from framecalc.sizes import Sizes, known_outside_findings, sizes_findings, stick_needed_mm
-from framecalc.start import Given, MatWish, Settled, Wish, settle
-from framecalc.tables import stock_sizes
+from framecalc.sizes import (
+    Sizes,
+    TapeFit,
+    TraySizes,
+    fit_to_the_tape,
+    known_outside_findings,
+    sizes_findings,
+    stick_needed_mm,
+    tray_around,
+    tray_findings,
+)
+from framecalc.start import Settled, settle
 from framecalc.units import Step, Unit
+from framecalc.words import localise
 
 MATTERS = ("section.", "package.layers.", "shop.kerf")
 """Assumed values that keep the ready light out: what the saw and the router are set to, and what must fit the rabbet."""
@@ -65,20 +83,12 @@ class FramePlan:
     @property
     def is_tray(self) -> bool:
         """Whether the section is a tray: nothing laps over the artwork."""
-        return self.frame.section.kind == "tray"
+        return is_tray(self.frame)
 
     @cached_property
     def measurements(self) -> Measurements:
-        """What the tape found, at the scale that the starting point settles."""
-        artwork = self.frame.artwork
-        return Measurements(
-            across_top_mm=artwork.across.mm,
-            across_bottom_mm=(artwork.across_bottom or artwork.across).mm,
-            up_left_mm=artwork.up.mm,
-            up_right_mm=(artwork.up_right or artwork.up).mm,
-            diagonal_rising_mm=artwork.diagonal_rising.mm if artwork.diagonal_rising else None,
-            diagonal_falling_mm=artwork.diagonal_falling.mm if artwork.diagonal_falling else None,
-        )
+        """What the tape found of the artwork."""
+        return measurements_of(self.frame)
 
     @cached_property
     def fit(self) -> ArtworkFit:
@@ -88,12 +98,49 @@ class FramePlan:
     @cached_property
     def settled(self) -> Settled:
         """The size chain, solved from the starting point chosen."""
-        return settle(self._wish)
+        return settle(
+            wish_of(
+                self.frame,
+                self.project.shop,
+                artwork_across_mm=self.fit.across_mm,
+                artwork_up_mm=self.fit.up_mm,
+            )
+        )
 
     @property
     def sizes(self) -> Sizes:
         """Package, rabbet size, sight size, outside size. In a tray rabbet size and sight size are the inside."""
         return self.settled.sizes
+
+    @cached_property
+    def tray(self) -> TraySizes | None:
+        """The sizes of a tray; a rabbet has none."""
+        if not self.is_tray:
+            return None
+        return tray_around(
+            artwork_across_mm=self.sizes.package_across_mm,
+            artwork_up_mm=self.sizes.package_up_mm,
+            gap_mm=self.frame.section.tray_gap.mm,
+            wall_mm=self.settled.face_width_mm,
+            ledge_width_mm=self.frame.section.ledge_width.mm,
+        )
+
+    @cached_property
+    def tape_fit(self) -> TapeFit:
+        """The frame in whole steps, the difference taken up by the clearance: an offer, not applied."""
+        return fit_to_the_tape(
+            self.sizes,
+            rabbet_width_mm=rabbet_width_mm(self.frame),
+            face_width_mm=self.settled.face_width_mm,
+            step_mm=float(self.step.size_mm),
+        )
+
+    @cached_property
+    def usual_clearance(self) -> tuple[Allowance, ...]:
+        """What this kind of artwork usually gets, item by item; the sum is the usual clearance in each direction."""
+        return usual_clearance(
+            self.frame.artwork.kind, across_mm=self.sizes.package_across_mm, up_mm=self.sizes.package_up_mm
+        )
 
     @property
     def mat(self) -> Mat | None:
@@ -120,7 +167,7 @@ class FramePlan:
     @cached_property
     def section(self) -> Section | TraySection:
         """The member's section, milled."""
-        return self._tray_section() if self.is_tray else self._rabbet_section()
+        return section_of(self.frame, face_width_mm=self.settled.face_width_mm)
 
     @cached_property
     def milling_order(self) -> MillingOrder | None:
@@ -130,22 +177,12 @@ class FramePlan:
     @cached_property
     def stack(self) -> Stack:
         """The layers of the package, from the glazing to the back."""
-        return stack_layers(
-            tuple(
-                Layer(
-                    name=layer.name,
-                    kind=layer.kind,
-                    thickness_mm=layer.thickness.mm,
-                    tolerance_mm=layer.tolerance.mm,
-                )
-                for layer in self.frame.package.layers
-            )
-        )
+        return stack_of(self.frame)
 
     @cached_property
     def seat(self) -> Seat:
         """How the package sits in the depth: left over, or proud."""
-        return seat(self.stack, rabbet_depth_mm=self._depth_for_package_mm)
+        return seat(self.stack, rabbet_depth_mm=depth_for_package_mm(self.frame))
 
     @cached_property
     def cover(self) -> Cover | None:
@@ -153,7 +190,7 @@ class FramePlan:
         if self.is_tray:
             return None
         return cover(
-            rabbet_width_mm=self.frame.section.rabbet_width.mm,
+            rabbet_width_mm=rabbet_width_mm(self.frame),
             clearance_across_mm=self.sizes.clearance_across_mm,
             clearance_up_mm=self.sizes.clearance_up_mm,
             package_across_mm=self.sizes.package_across_mm,
@@ -167,7 +204,7 @@ class FramePlan:
             outside_across_mm=self.sizes.outside_across_mm,
             outside_up_mm=self.sizes.outside_up_mm,
             face_width_mm=self.settled.face_width_mm,
-            rabbet_width_mm=0 if self.is_tray else self.frame.section.rabbet_width.mm,
+            rabbet_width_mm=rabbet_width_mm(self.frame),
         )
 
     @cached_property
@@ -214,93 +251,18 @@ class FramePlan:
         try:
             _ = self.figures, self.findings, self.members
         except FrameCalcError as error:
-            if not error.field.startswith("frames."):
-                error.field = self.path_of(error.field)
-            raise
+            raise self._worded(error) from error
+
+    def _worded(self, error: FrameCalcError) -> FrameCalcError:
+        """A topic's refusal in this project's unit and words, beside the field at fault."""
+        lengths = {name: length_text(length_mm, self.step) for name, length_mm in error.lengths.items()}
+        sentence = error.wording.format_map(lengths) if lengths else error.sentence
+        return type(error)(localise(sentence, self.project.shop.words), field=self.path_of(error.field))
 
     @property
     def _corners_to_scale(self) -> tuple[tuple[float, float], ...]:
         ratio = self.settled.picture_ratio
         return tuple((x_mm * ratio, y_mm * ratio) for x_mm, y_mm in self.fit.corners)
-
-    @property
-    def _wish(self) -> Wish:
-        frame, opening = self.frame, self._opening()
-        tray = self.is_tray
-        gap_mm = 2 * frame.section.tray_gap.mm
-        mat = None if tray or frame.package.mat is None else frame.package.mat
-        return Wish(
-            given=self._given(),
-            artwork_across_mm=self.fit.across_mm,
-            artwork_up_mm=self.fit.up_mm,
-            mat=MatWish(overlap_mm=mat.overlap.mm, border_mm=mat.border.mm, bottom_mm=mat.bottom.mm) if mat else None,
-            clearance_across_mm=gap_mm if tray else frame.package.clearance_across.mm,
-            clearance_up_mm=gap_mm if tray else frame.package.clearance_up.mm,
-            rabbet_width_mm=0 if tray else frame.section.rabbet_width.mm,
-            face_width_mm=frame.section.face_width.mm,
-            opening_across_mm=opening[0],
-            opening_up_mm=opening[1],
-            stick_length_mm=frame.start.stick_length.mm if frame.start.stick_length else 0,
-            kerf_mm=self.project.shop.kerf.mm,
-            trim_mm=self.project.shop.end_trim.mm,
-        )
-
-    def _given(self) -> Given:
-        start = self.frame.start
-        if start.given != "stick":
-            return Given(start.given)
-        if start.stick_length is None:
-            raise ImpossibleSize("the length of the stick is not typed yet", field="stick_length_mm")
-        return Given.STICK_FOR_WIDTH if start.stick_solves == "face width" else Given.STICK_FOR_PICTURE
-
-    def _opening(self) -> tuple[float, float]:
-        """The wall space or the stock size that is started from; nothing where neither is."""
-        start = self.frame.start
-        if start.given == "wall":
-            if start.wall_across is None:
-                raise ImpossibleSize("the wall space across is not typed yet", field="wall_across_mm")
-            if start.wall_up is None:
-                raise ImpossibleSize("the wall space up is not typed yet", field="wall_up_mm")
-            return start.wall_across.mm, start.wall_up.mm
-        if start.given == "stock":
-            return self._stock_size()
-        return 0, 0
-
-    def _stock_size(self) -> tuple[float, float]:
-        size = next((size for size in stock_sizes() if size.name == self.frame.start.stock), None)
-        if size is None:
-            raise ImpossibleSize("no stock size is chosen yet", field="stock")
-        across_mm, up_mm = size.across_mm, size.up_mm
-        return (up_mm, across_mm) if self.frame.start.stock_turned else (across_mm, up_mm)
-
-    def _rabbet_section(self) -> Section:
-        section = self.frame.section
-        return milled_section(
-            face_width_mm=self.settled.face_width_mm,
-            thickness_mm=section.thickness.mm,
-            rabbet_width_mm=section.rabbet_width.mm,
-            rabbet_depth_mm=section.rabbet_depth.mm,
-            sight_edge=Edge(shape=section.sight_edge.shape, size_mm=section.sight_edge.size.mm),
-            back_edge=Edge(shape=section.back_edge.shape, size_mm=section.back_edge.size.mm),
-            face=section.face,
-            face_drop_mm=section.face_drop.mm,
-        )
-
-    def _tray_section(self) -> TraySection:
-        section = self.frame.section
-        return tray_section(
-            wall_mm=self.settled.face_width_mm,
-            height_mm=section.thickness.mm,
-            ledge_width_mm=section.ledge_width.mm,
-            ledge_thickness_mm=section.ledge_thickness.mm,
-            sight_edge=Edge(shape=section.sight_edge.shape, size_mm=section.sight_edge.size.mm),
-            back_edge=Edge(shape=section.back_edge.shape, size_mm=section.back_edge.size.mm),
-        )
-
-    @property
-    def _depth_for_package_mm(self) -> float:
-        section = self.frame.section
-        return section.thickness.mm - section.ledge_thickness.mm if self.is_tray else section.rabbet_depth.mm
 
     def _lengths(self) -> Iterable[tuple[str, float]]:
         yield from self._size_lengths()
@@ -326,6 +288,10 @@ class FramePlan:
                 yield f"cover_worst_{direction}", getattr(self.cover, f"worst_{direction}_mm")
                 yield f"cover_centred_{direction}", getattr(self.cover, f"centred_{direction}_mm")
 
+        if self.tray:
+            yield "ledge_across", self.tray.opening_across_mm
+            yield "ledge_up", self.tray.opening_up_mm
+
     def _mat_lengths(self) -> Iterable[tuple[str, float]]:
         if self.mat:
             yield "window_across", self.mat.window_across_mm
@@ -348,15 +314,17 @@ class FramePlan:
             yield "tray_gap", section.tray_gap.mm
             yield "ledge_width", section.ledge_width.mm
             yield "ledge_thickness", section.ledge_thickness.mm
-            yield "ledge_across", self.sizes.sight_across_mm - 2 * section.ledge_width.mm
-            yield "ledge_up", self.sizes.sight_up_mm - 2 * section.ledge_width.mm
         yield "stack", self.stack.nominal_mm
         left_over_mm = self.seat.left_over_mm
         yield ("left_over", left_over_mm) if left_over_mm >= 0 else ("proud", -left_over_mm)
 
     def _findings(self) -> Iterable[Finding]:
         known = self.frame.known
-        yield from sizes_findings(self.sizes, is_tray=self.is_tray)
+        if self.tray:
+            yield from tray_findings(self.tray)
+        else:
+            usual_mm = sum(allowance.amount_mm for allowance in self.usual_clearance)
+            yield from sizes_findings(self.sizes, usual_clearance_mm=usual_mm)
         yield from artwork_findings(self.measurements, self.fit, self.play)
         if self.mat:
             yield from mat_findings(self.mat)
@@ -364,10 +332,12 @@ class FramePlan:
         if isinstance(self.section, Section):
             yield from section_findings(self.section)
         else:
-            yield from tray_findings(self.section)
+            yield from tray_section_findings(self.section)
         yield from rabbet_findings(self.seat, self.cover)
         yield from known_outside_findings(
             self.sizes,
+            rabbet_width_mm=rabbet_width_mm(self.frame),
+            face_width_mm=self.settled.face_width_mm,
             known_across_mm=known.outside_across.mm if known.outside_across else None,
             known_up_mm=known.outside_up.mm if known.outside_up else None,
         )
@@ -438,6 +408,3 @@ def _record(plan: FramePlan) -> dict[str, Any]:
 
 def _rectangle(across_mm: float, up_mm: float) -> tuple[tuple[float, float], ...]:
     return ((0.0, 0.0), (across_mm, 0.0), (across_mm, up_mm), (0.0, up_mm))
-
-
-__all__ = ["MATTERS", "FramePlan", "Plan", "ProjectErrors", "plan_with"]

@@ -48,22 +48,6 @@ class Sizes:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TraySizes:
-    """All sizes of a rectangular tray: artwork, inside of the walls, outside, and the opening inside the ledge."""
-
-    artwork_across_mm: float
-    artwork_up_mm: float
-    gap_mm: float
-    inside_across_mm: float
-    inside_up_mm: float
-    outside_across_mm: float
-    outside_up_mm: float
-    opening_across_mm: float
-    opening_up_mm: float
-    bearing_mm: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class TapeFit:
     """Sizes in whole steps, the widths they need, and the clearance that takes up the difference."""
 
@@ -88,7 +72,7 @@ def sizes_around(
     Args:
         package_across_mm, package_up_mm: the package at its largest [mm], > 0.
         clearance_across_mm, clearance_up_mm: total looseness [mm]; zero or negative is a finding, not an error.
-        rabbet_width_mm: rabbet wall to sight edge, each side [mm], > 0.
+        rabbet_width_mm: rabbet wall to sight edge, each side [mm]; 0 in a tray, where nothing laps over the package.
         face_width_mm: outside to sight edge, each side [mm], more than the rabbet width.
     Raises:
         ImpossibleSize: a length is not above zero, or nothing stays in view, or the rabbet is as wide as the member.
@@ -192,147 +176,6 @@ def sizes_taking(
     )
 
 
-def stick_needed_mm(sizes: Sizes, *, kerf_mm: float, trim_mm: float) -> float:
-    """The shortest stick that yields the four members.
-
-    ``stick = perimeter + 3 * kerf * sqrt(2) + 2 * trim``; a 45° cut takes kerf·√2 along the stick, and two members that
-    meet long point to long point share it.
-
-    Args:
-        sizes: the frame.
-        kerf_mm: width of the saw cut, square to the blade [mm], >= 0.
-        trim_mm: what is cut away at each end of the stick, its end cut included [mm], >= 0.
-    Source: plane geometry.
-
-    >>> frame = sizes_around(package_across_mm=297, package_up_mm=420, clearance_across_mm=3, clearance_up_mm=3,
-    ...                      rabbet_width_mm=6, face_width_mm=30)
-    >>> round(stick_needed_mm(frame, kerf_mm=3, trim_mm=20), 3)
-    1690.728
-    """
-    return sizes.perimeter_mm + _waste_mm(kerf_mm, trim_mm)
-
-
-def face_width_from_stick(
-    *,
-    package_across_mm: float,
-    package_up_mm: float,
-    clearance_across_mm: float,
-    clearance_up_mm: float,
-    rabbet_width_mm: float,
-    stick_length_mm: float,
-    kerf_mm: float,
-    trim_mm: float,
-) -> float:
-    """The widest members that one stick yields around a package.
-
-    ``stick = 2 * (rabbet across + rabbet up) + 8 * (face width - rabbet width) + waste``, solved for the face width.
-
-    Args: as `sizes_around` and `stick_needed_mm`; stick_length_mm: the stick on the rack [mm].
-    Raises:
-        ImpossibleSize: the stick is too short for members of any width.
-    Source: plane geometry.
-
-    >>> frame = dict(package_across_mm=297, package_up_mm=420, clearance_across_mm=3, clearance_up_mm=3)
-    >>> face_width_from_stick(**frame, rabbet_width_mm=6, stick_length_mm=1678, kerf_mm=0, trim_mm=20)
-    30.0
-    """
-    _require_positive(package_across_mm=package_across_mm, package_up_mm=package_up_mm, rabbet_width_mm=rabbet_width_mm)
-    rabbet_mm = package_across_mm + clearance_across_mm + package_up_mm + clearance_up_mm
-    least_mm = 2 * rabbet_mm + _waste_mm(kerf_mm, trim_mm)
-    if stick_length_mm - least_mm <= TOLERANCE_MM:
-        _refuse_short_stick(stick_length_mm, least_mm)
-    return rabbet_width_mm + (stick_length_mm - least_mm) / 8
-
-
-def package_scale_from_stick(
-    *,
-    package_across_mm: float,
-    package_up_mm: float,
-    clearance_across_mm: float,
-    clearance_up_mm: float,
-    rabbet_width_mm: float,
-    face_width_mm: float,
-    stick_length_mm: float,
-    kerf_mm: float,
-    trim_mm: float,
-    fixed_across_mm: float,
-    fixed_up_mm: float,
-) -> float:
-    """The scale at which a picture of fixed proportion is framed by one stick; 1 is the picture as given.
-
-    ``package = scale * picture + fixed`` in each direction, and the perimeter uses up the stick.
-
-    Args:
-        package_across_mm, package_up_mm: the package at scale 1 [mm], > 0.
-        fixed_across_mm, fixed_up_mm: the part of the package that does not grow with the picture, such as mat borders
-            [mm], >= 0 and less than the package.
-        rest: as `sizes_around` and `stick_needed_mm`.
-    Raises:
-        ImpossibleSize: nothing of the package grows, or the stick is too short for a picture of any size.
-    Source: plane geometry.
-
-    >>> frame = dict(package_across_mm=297, package_up_mm=420, clearance_across_mm=3, clearance_up_mm=3)
-    >>> package_scale_from_stick(**frame, rabbet_width_mm=6, face_width_mm=30, stick_length_mm=921, kerf_mm=0,
-    ...                          trim_mm=0, fixed_across_mm=0, fixed_up_mm=0)
-    0.5
-    """
-    _require_positive(package_across_mm=package_across_mm, package_up_mm=package_up_mm)
-    _require_land(rabbet_width_mm, face_width_mm)
-    picture_mm = package_across_mm + package_up_mm - fixed_across_mm - fixed_up_mm
-    _require_positive(artwork_across_mm=picture_mm)
-    fixed_mm = fixed_across_mm + fixed_up_mm + clearance_across_mm + clearance_up_mm
-    least_mm = 2 * fixed_mm + 8 * (face_width_mm - rabbet_width_mm) + _waste_mm(kerf_mm, trim_mm)
-    if stick_length_mm - least_mm <= TOLERANCE_MM:
-        _refuse_short_stick(stick_length_mm, least_mm)
-    return (stick_length_mm - least_mm) / (2 * picture_mm)
-
-
-def tray_around(
-    *, artwork_across_mm: float, artwork_up_mm: float, gap_mm: float, wall_mm: float, ledge_width_mm: float
-) -> TraySizes:
-    """Size a tray around an artwork.
-
-    ``inside = artwork + 2 * gap``, ``outside = inside + 2 * wall``, ``opening = inside - 2 * ledge width``; the ledge
-    carries a strip of ``ledge width - gap`` of the artwork.
-
-    Args:
-        artwork_across_mm, artwork_up_mm: the artwork at its largest [mm], > 0.
-        gap_mm: open strip between artwork and wall, each side [mm], >= 0.
-        wall_mm: thickness of the wall [mm], > 0.
-        ledge_width_mm: wall to the inner edge of the ledge [mm], > 0.
-    Raises:
-        ImpossibleSize: a length is out of range.
-    Source: plane geometry; the terms are common practice, no source.
-
-    >>> tray = tray_around(artwork_across_mm=300, artwork_up_mm=400, gap_mm=6, wall_mm=10, ledge_width_mm=25)
-    >>> tray.inside_across_mm, tray.outside_across_mm, tray.opening_across_mm, tray.bearing_mm
-    (312, 332, 262, 19)
-    """
-    _require_positive(artwork_across_mm=artwork_across_mm, artwork_up_mm=artwork_up_mm)
-    _require_positive(tray_wall_mm=wall_mm, tray_ledge_width_mm=ledge_width_mm)
-    if gap_mm < -TOLERANCE_MM:
-        raise ImpossibleSize("an artwork cannot reach into the wall: a gap of zero or more would do", field="tray_gap_mm")
-    inside_across_mm, inside_up_mm = artwork_across_mm + 2 * gap_mm, artwork_up_mm + 2 * gap_mm
-    if min(inside_across_mm, inside_up_mm) - 2 * ledge_width_mm < -TOLERANCE_MM:
-        raise ImpossibleSize(
-            "ledges {ledge} wide meet in a tray {inside} wide: at most half of that would do",
-            field="tray_ledge_width_mm",
-            lengths={"ledge": ledge_width_mm, "inside": min(inside_across_mm, inside_up_mm)},
-        )
-    return TraySizes(
-        artwork_across_mm=artwork_across_mm,
-        artwork_up_mm=artwork_up_mm,
-        gap_mm=gap_mm,
-        inside_across_mm=inside_across_mm,
-        inside_up_mm=inside_up_mm,
-        outside_across_mm=inside_across_mm + 2 * wall_mm,
-        outside_up_mm=inside_up_mm + 2 * wall_mm,
-        opening_across_mm=inside_across_mm - 2 * ledge_width_mm,
-        opening_up_mm=inside_up_mm - 2 * ledge_width_mm,
-        bearing_mm=ledge_width_mm - gap_mm,
-    )
-
-
 def fit_to_the_tape(sizes: Sizes, *, rabbet_width_mm: float, face_width_mm: float, step_mm: float) -> TapeFit:
     """Bring every set-up number to whole steps; the clearance takes up the difference.
 
@@ -429,55 +272,6 @@ def known_outside_findings(
     )
 
 
-def tray_findings(tray: TraySizes) -> tuple[Finding, ...]:
-    """Say where the ledge of a tray carries nothing of the artwork, or little, or the gap is closed.
-
-    Source: common practice, no source.
-
-    >>> tray = tray_around(artwork_across_mm=300, artwork_up_mm=400, gap_mm=6, wall_mm=10, ledge_width_mm=5)
-    >>> [finding.code for finding in tray_findings(tray)]
-    ['sizes.tray-carries-nothing']
-    """
-    findings = []
-    if tray.gap_mm <= TOLERANCE_MM:
-        findings.append(_CLOSED_GAP)
-    if tray.bearing_mm < BEARING_MM - TOLERANCE_MM:
-        findings.append(_bearing_finding(tray))
-    return tuple(findings)
-
-
-_CLOSED_GAP = Finding(
-    code="sizes.tray-no-gap",
-    severity=Severity.STOP,
-    sentence="The tray leaves no gap around the artwork",
-    why="Artwork and wall are never straight enough to slide past each other, and either may grow in damp air.",
-    source=_PRACTICE,
-    argument="tray_gap_mm",
-    ways=(Way(argument="tray_gap_mm", value_mm=6.0, says="leave the usual gap"),),
-)
-
-
-def _bearing_finding(tray: TraySizes) -> Finding:
-    nothing = tray.bearing_mm <= TOLERANCE_MM
-    return Finding(
-        code="sizes.tray-carries-nothing" if nothing else "sizes.tray-carries-little",
-        severity=Severity.STOP if nothing else Severity.WARN,
-        sentence="The ledge reaches {bearing} under the artwork; {limit} or more would do",
-        why="The ledge has to cross the gap before it carries anything, and the screws go through what it carries.",
-        source=_PRACTICE,
-        argument="tray_ledge_width_mm",
-        lengths={"bearing": tray.bearing_mm, "limit": BEARING_MM},
-        ways=(
-            Way(
-                argument="tray_ledge_width_mm",
-                value_mm=tray.gap_mm + BEARING_MM,
-                says="widen the ledge",
-                rounding=Rounding.UP,
-            ),
-        ),
-    )
-
-
 def _clearance_finding(direction: str, clearance_mm: float, usual_mm: float) -> Finding:
     none = clearance_mm <= TOLERANCE_MM
     argument = f"clearance_{direction}_mm"
@@ -532,11 +326,15 @@ def _require_positive(**lengths_mm: float) -> None:
     for field, length_mm in lengths_mm.items():
         if not length_mm > TOLERANCE_MM:
             word = field.removesuffix("_mm").replace("_", " ")
-            raise ImpossibleSize(f"the {word} is {{found}}: more than zero would do", field=field, lengths={"found": length_mm})
+            raise ImpossibleSize(
+                f"the {word} is {{found}}: more than zero would do", field=field, lengths={"found": length_mm}
+            )
 
 
 def _require_land(rabbet_width_mm: float, face_width_mm: float) -> None:
-    _require_positive(rabbet_width_mm=rabbet_width_mm, face_width_mm=face_width_mm)
+    _require_positive(face_width_mm=face_width_mm)
+    if rabbet_width_mm < 0:
+        _require_positive(rabbet_width_mm=rabbet_width_mm)
     if face_width_mm - rabbet_width_mm <= TOLERANCE_MM:
         raise ImpossibleSize(
             "a rabbet {rabbet} wide leaves no wood in a member {face} wide: a narrower rabbet would do",

@@ -1,0 +1,157 @@
+"""From the fields of one frame to the plain numbers and small records that the topics take.
+
+Nothing is computed here that a person would call a size: optional fields get their opposite, a starting point its
+numbers, and what the starting point needs and nobody typed is refused beside its field.
+"""
+
+from framecalc.artwork import Measurements
+from framecalc.errors import ImpossibleSize
+from framecalc.package import Layer, Stack, stack_layers
+from framecalc.project import Frame, ShopValues
+from framecalc.section import Edge, Section, TraySection, milled_section, tray_section
+from framecalc.start import Given, MatWish, Wish
+from framecalc.tables import stock_sizes
+
+
+def is_tray(frame: Frame) -> bool:
+    """Whether the section is a tray: nothing laps over the artwork."""
+    return frame.section.kind == "tray"
+
+
+def measurements_of(frame: Frame) -> Measurements:
+    """What the tape found; a size left out equals its opposite."""
+    artwork = frame.artwork
+    return Measurements(
+        across_top_mm=artwork.across.mm,
+        across_bottom_mm=(artwork.across_bottom or artwork.across).mm,
+        up_left_mm=artwork.up.mm,
+        up_right_mm=(artwork.up_right or artwork.up).mm,
+        diagonal_rising_mm=artwork.diagonal_rising.mm if artwork.diagonal_rising else None,
+        diagonal_falling_mm=artwork.diagonal_falling.mm if artwork.diagonal_falling else None,
+    )
+
+
+def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork_up_mm: float) -> Wish:
+    """What the size chain starts from. A tray is a rabbet that laps over nothing, with its gap on both sides.
+
+    Raises:
+        ImpossibleSize: the starting point chosen needs a number that is not typed; `field` names its argument.
+    """
+    opening_across_mm, opening_up_mm = _opening(frame)
+    clearance_across_mm, clearance_up_mm = _clearances(frame)
+    return Wish(
+        given=_given(frame),
+        artwork_across_mm=artwork_across_mm,
+        artwork_up_mm=artwork_up_mm,
+        mat=_mat_wish(frame),
+        clearance_across_mm=clearance_across_mm,
+        clearance_up_mm=clearance_up_mm,
+        rabbet_width_mm=rabbet_width_mm(frame),
+        face_width_mm=frame.section.face_width.mm,
+        opening_across_mm=opening_across_mm,
+        opening_up_mm=opening_up_mm,
+        stick_length_mm=frame.start.stick_length.mm if frame.start.stick_length else 0,
+        kerf_mm=shop.kerf.mm,
+        trim_mm=shop.end_trim.mm,
+    )
+
+
+def section_of(frame: Frame, *, face_width_mm: float) -> Section | TraySection:
+    """The member's section, milled at the face width that the size chain settled.
+
+    Raises:
+        ImpossibleSection: it cannot be milled from its blank.
+    """
+    return _tray(frame, face_width_mm) if is_tray(frame) else _rabbeted(frame, face_width_mm)
+
+
+def stack_of(frame: Frame) -> Stack:
+    """The layers of the package, from the glazing to the back."""
+    return stack_layers(
+        tuple(
+            Layer(
+                name=layer.name, kind=layer.kind, thickness_mm=layer.thickness.mm, tolerance_mm=layer.tolerance.mm
+            )
+            for layer in frame.package.layers
+        )
+    )
+
+
+def rabbet_width_mm(frame: Frame) -> float:
+    """By how much the lip laps over the package; a tray laps over nothing."""
+    return 0.0 if is_tray(frame) else frame.section.rabbet_width.mm
+
+
+def depth_for_package_mm(frame: Frame) -> float:
+    """The depth in which the package sits: the rabbet's, or what the wall of a tray has above its ledge."""
+    section = frame.section
+    return section.thickness.mm - section.ledge_thickness.mm if is_tray(frame) else section.rabbet_depth.mm
+
+
+def _clearances(frame: Frame) -> tuple[float, float]:
+    if is_tray(frame):
+        return 2 * frame.section.tray_gap.mm, 2 * frame.section.tray_gap.mm
+    return frame.package.clearance_across.mm, frame.package.clearance_up.mm
+
+
+def _mat_wish(frame: Frame) -> MatWish | None:
+    mat = None if is_tray(frame) else frame.package.mat
+    return MatWish(overlap_mm=mat.overlap.mm, border_mm=mat.border.mm, bottom_mm=mat.bottom.mm) if mat else None
+
+
+def _given(frame: Frame) -> Given:
+    start = frame.start
+    if start.given != "stick":
+        return Given(start.given)
+    if start.stick_length is None:
+        raise ImpossibleSize("the length of the stick is not typed yet", field="stick_length_mm")
+    return Given.STICK_FOR_WIDTH if start.stick_solves == "face width" else Given.STICK_FOR_PICTURE
+
+
+def _opening(frame: Frame) -> tuple[float, float]:
+    """The wall space or the stock size that is started from; nothing where neither is."""
+    if frame.start.given == "wall":
+        return _wall_space(frame)
+    return _stock_size(frame) if frame.start.given == "stock" else (0.0, 0.0)
+
+
+def _wall_space(frame: Frame) -> tuple[float, float]:
+    start = frame.start
+    if start.wall_across is None:
+        raise ImpossibleSize("the wall space across is not typed yet", field="wall_across_mm")
+    if start.wall_up is None:
+        raise ImpossibleSize("the wall space up is not typed yet", field="wall_up_mm")
+    return start.wall_across.mm, start.wall_up.mm
+
+
+def _stock_size(frame: Frame) -> tuple[float, float]:
+    size = next((size for size in stock_sizes() if size.name == frame.start.stock), None)
+    if size is None:
+        raise ImpossibleSize("no stock size is chosen yet", field="stock")
+    return (size.up_mm, size.across_mm) if frame.start.stock_turned else (size.across_mm, size.up_mm)
+
+
+def _rabbeted(frame: Frame, face_width_mm: float) -> Section:
+    section = frame.section
+    return milled_section(
+        face_width_mm=face_width_mm,
+        thickness_mm=section.thickness.mm,
+        rabbet_width_mm=section.rabbet_width.mm,
+        rabbet_depth_mm=section.rabbet_depth.mm,
+        sight_edge=Edge(shape=section.sight_edge.shape, size_mm=section.sight_edge.size.mm),
+        back_edge=Edge(shape=section.back_edge.shape, size_mm=section.back_edge.size.mm),
+        face=section.face,
+        face_drop_mm=section.face_drop.mm,
+    )
+
+
+def _tray(frame: Frame, face_width_mm: float) -> TraySection:
+    section = frame.section
+    return tray_section(
+        wall_mm=face_width_mm,
+        height_mm=section.thickness.mm,
+        ledge_width_mm=section.ledge_width.mm,
+        ledge_thickness_mm=section.ledge_thickness.mm,
+        sight_edge=Edge(shape=section.sight_edge.shape, size_mm=section.sight_edge.size.mm),
+        back_edge=Edge(shape=section.back_edge.shape, size_mm=section.back_edge.size.mm),
+    )
