@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from framecalc.findings import Finding, Severity
-from framecalc.units import Step, format_length
+from framecalc.units import Step, describe_length, format_length
 from framecalc.words import Words, localise
 
 FIELD_OF_ARGUMENT = {
@@ -94,7 +94,7 @@ def advise(
 def _advice(
     finding: Finding, step: Step, words: Words, path_of: Callable[[str], str], holds: Callable[[str, str], bool]
 ) -> Advice:
-    lengths = {name: length_text(length_mm, step) for name, length_mm in finding.lengths.items()}
+    lengths = {name: describe_length(length_mm, unit=step.unit) for name, length_mm in finding.lengths.items()}
     return Advice(
         code=finding.code,
         severity=finding.severity,
@@ -114,12 +114,3 @@ def _ways(finding: Finding, step: Step, words: Words, path_of: Callable[[str], s
             text=f"{written.text.replace('−', '-')} {written.unit}",
             says=localise(way.says, words),
         )
-
-
-def length_text(length_mm: float, step: Step) -> str:
-    """A length for a sentence: to the step, with its unit, and with the remainder where the step hides it.
-
-    >>> length_text(25.4, Step.SIXTEENTH), length_text(0.4, Step.HALF_MILLIMETRE)
-    ('1 in', '0.5 mm −0.1 mm')
-    """
-    return format_length(length_mm, step=step).full

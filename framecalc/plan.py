@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from functools import cached_property
 from typing import Any
 
-from framecalc.advice import FIELD_OF_ARGUMENT, Advice, advise, length_text
+from framecalc.advice import FIELD_OF_ARGUMENT, Advice, advise
 from framecalc.artwork import (
     Allowance,
     ArtworkFit,
@@ -56,7 +56,7 @@ from framecalc.sizes import (
     tray_findings,
 )
 from framecalc.start import Settled, settle
-from framecalc.units import Step, Unit
+from framecalc.units import Step, Unit, describe_length
 from framecalc.words import localise
 
 MATTERS = ("section.", "package.layers.", "shop.kerf")
@@ -255,7 +255,7 @@ class FramePlan:
 
     def _worded(self, error: FrameCalcError) -> FrameCalcError:
         """A topic's refusal in this project's unit and words, beside the field at fault."""
-        lengths = {name: length_text(length_mm, self.step) for name, length_mm in error.lengths.items()}
+        lengths = {name: describe_length(length_mm, unit=self.unit) for name, length_mm in error.lengths.items()}
         sentence = error.wording.format_map(lengths) if lengths else error.sentence
         return type(error)(localise(sentence, self.project.shop.words), field=self.path_of(error.field))
 

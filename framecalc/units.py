@@ -49,6 +49,7 @@ class Step(StrEnum):
     MILLIMETRE = "1 mm"
     HALF_MILLIMETRE = "0.5 mm"
     TENTH_MILLIMETRE = "0.1 mm"
+    HUNDREDTH_MILLIMETRE = "0.01 mm"
 
     @property
     def unit(self) -> Unit:
@@ -178,7 +179,7 @@ def format_length(length_mm: float | Fraction, *, step: Step, rounding: Rounding
     steps = _whole_steps(exact / step.size_mm, rounding, tolerance=Fraction(TOLERANCE_MM) / step.size_mm)
     written = steps * step.size_mm
     return Written(
-        text=_fraction_text(steps * step.size) if step.unit is Unit.INCH else _decimal_text(steps * step.size, step),
+        text=_fraction_text(steps * step.size) if step.unit is Unit.INCH else _decimal_text(steps * step.size),
         unit=step.unit,
         written_mm=float(written),
         remainder_mm=float(exact - written),
@@ -199,6 +200,24 @@ def whole_steps_mm(length_mm: float, *, step_mm: float, rounding: Rounding) -> f
     """
     step = Fraction(step_mm)
     return float(_whole_steps(Fraction(length_mm) / step, rounding, tolerance=Fraction(TOLERANCE_MM) / step) * step)
+
+
+def describe_length(length_mm: float, *, unit: Unit) -> str:
+    """Write a length for a sentence: as it is, in the unit of the project, not as a number to set a tool to.
+
+    Millimetres to the hundredth; inches to the nearest sixty-fourth, with the millimetres where that is not exact.
+
+    Source: derived.
+
+    >>> describe_length(4.2, unit=Unit.MM), describe_length(6.35, unit=Unit.INCH), describe_length(4.2, unit=Unit.INCH)
+    ('4.2 mm', '1/4 in', '11/64 in (4.2 mm)')
+    """
+    hundredths = format_length(length_mm, step=Step.HUNDREDTH_MILLIMETRE)
+    if unit is Unit.MM:
+        return f"{hundredths.text} mm"
+    inches = format_length(length_mm, step=Step.SIXTY_FOURTH)
+    exact = abs(inches.remainder_mm) <= TOLERANCE_MM
+    return f"{inches.text} in" if exact else f"{inches.text} in ({hundredths.text} mm)"
 
 
 def _plain(text: str) -> str:
@@ -283,9 +302,9 @@ def _fraction_text(inches: Fraction) -> str:
     return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
 
 
-def _decimal_text(millimetres: Fraction, step: Step) -> str:
-    places = 0 if step.size.denominator == 1 else 1
-    return f"{float(millimetres):.{places}f}".removesuffix(".0").replace("-", "−")
+def _decimal_text(millimetres: Fraction) -> str:
+    digits = f"{float(millimetres):.2f}".rstrip("0").removesuffix(".").replace("-", "−")
+    return "0" if digits == "−0" else digits
 
 
 def _signed_tenths(length_mm: float) -> str:

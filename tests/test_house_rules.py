@@ -1,0 +1,130 @@
+"""The house rules that a machine can hold: who may import whom, names with units, sources, documents."""
+
+import ast
+import hashlib
+import re
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+FRAMECALC = ROOT / "framecalc"
+MODULES = sorted(FRAMECALC.rglob("*.py"))
+PLAN_LAYER = {"plan", "inputs", "project", "advice", "figures"}
+TOPICS = [
+    path
+    for path in sorted(FRAMECALC.glob("*.py"))
+    if path.stem not in PLAN_LAYER | {"__init__", "units", "errors", "findings", "ranges", "tables", "words"}
+]
+ALLOWED_OUTSIDE = {"project": {"pydantic"}, "pen": {"svgwrite"}}
+IMPORTED_WHEN_NEEDED = {"highspy", "numpy"}
+UNIT_SUFFIXES = (
+    "mm mm2 mm3 um deg kg kg_m2 kg_m3 pct min ratio n nm rad mpa j m2 m3 bf c f k lux s per_s h count inch in"
+).split()
+
+
+def _tree(path: Path) -> ast.Module:
+    return ast.parse(path.read_text("utf-8"))
+
+
+def _imports(body: list[ast.stmt]) -> Iterator[str]:
+    for node in body:
+        if isinstance(node, ast.Import):
+            yield from (name.name for name in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            yield node.module or ""
+
+
+def _named(path: Path) -> str:
+    return path.relative_to(ROOT).as_posix()
+
+
+@pytest.mark.parametrize("path", MODULES, ids=_named)
+def test_a_module_of_framecalc_imports_itself_and_the_standard_library_only(path: Path) -> None:
+    allowed = {"framecalc"} | sys.stdlib_module_names | ALLOWED_OUTSIDE.get(path.stem, set())
+    outside = {name for name in _imports(_tree(path).body) if name.split(".")[0] not in allowed}
+    assert outside == set()
+
+
+@pytest.mark.parametrize("path", MODULES, ids=_named)
+def test_a_solver_is_imported_inside_the_function_that_solves(path: Path) -> None:
+    inside = {
+        name.split(".")[0]
+        for node in ast.walk(_tree(path))
+        if isinstance(node, ast.FunctionDef)
+        for name in _imports(node.body)
+    }
+    assert inside <= IMPORTED_WHEN_NEEDED | {"framecalc"} | sys.stdlib_module_names
+
+
+@pytest.mark.parametrize("path", TOPICS, ids=_named)
+def test_a_topic_knows_neither_project_nor_plan_nor_drawing(path: Path) -> None:
+    known = {name.removeprefix("framecalc.").split(".")[0] for name in _imports(_tree(path).body)}
+    assert not known & (PLAN_LAYER | {"drawing"})
+
+
+@pytest.mark.parametrize("path", [FRAMECALC / name for name in ("project.py", "inputs.py", "plan.py")], ids=_named)
+def test_the_plan_knows_no_drawing(path: Path) -> None:
+    assert not {name for name in _imports(_tree(path).body) if name.startswith(("framecalc.drawing", "webapp"))}
+
+
+def _floats_without_unit(tree: ast.Module) -> Iterator[str]:
+    for node in ast.walk(tree):
+        if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
+            pairs = [(arg.arg, arg.annotation) for arg in (*node.args.args, *node.args.kwonlyargs)]
+        elif isinstance(node, ast.ClassDef):
+            pairs = [
+                (field.target.id, field.annotation)
+                for field in node.body
+                if isinstance(field, ast.AnnAssign) and isinstance(field.target, ast.Name)
+            ]
+        else:
+            continue
+        for name, annotation in pairs:
+            is_float = annotation is not None and ast.unparse(annotation) in ("float", "float | None")
+            if is_float and not name.endswith(tuple(f"_{suffix}" for suffix in UNIT_SUFFIXES)):
+                yield f"{getattr(node, 'name', '')}.{name}"
+
+
+@pytest.mark.parametrize("path", TOPICS, ids=_named)
+def test_every_float_of_a_topic_names_its_unit(path: Path) -> None:
+    assert list(_floats_without_unit(_tree(path))) == []
+
+
+@pytest.mark.parametrize("path", TOPICS, ids=_named)
+def test_every_public_function_of_a_topic_names_its_source(path: Path) -> None:
+    silent = [
+        node.name
+        for node in _tree(path).body
+        if isinstance(node, ast.FunctionDef)
+        and not node.name.startswith("_")
+        and "Source:" not in (ast.get_docstring(node) or "")
+    ]
+    assert silent == []
+
+
+def test_developers_names_every_module() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    modules = [path for folder in ("framecalc", "webapp") for path in (ROOT / folder).rglob("*.py")]
+    missing = [_named(path) for path in modules if path.stem != "__init__" and path.name not in text]
+    assert missing == []
+
+
+def test_the_vendored_htmx_is_the_recorded_one() -> None:
+    digest = hashlib.sha256((ROOT / "static/htmx/htmx-4.0.1.min.js").read_bytes()).hexdigest()
+    assert digest == "a0abb04f2f45a1f89d1d4844023245537e5e6014c87b144553e0607b4cc32130"
+
+
+@pytest.mark.parametrize("path", sorted((ROOT / "templates").rglob("_*.html")), ids=_named)
+def test_a_fragment_has_one_root_element_with_an_id(path: Path) -> None:
+    markup = re.sub(r"\{#.*?#\}|\{%.*?%\}", "", path.read_text("utf-8"), flags=re.DOTALL).strip()
+    assert re.match(r"<[a-z-]+[^>]*\sid=", markup), f"{path.name} starts with {markup[:60]!r}"
+
+
+def test_no_template_formats_a_number_or_uses_an_inline_script() -> None:
+    for path in (ROOT / "templates").rglob("*.html"):
+        text = path.read_text("utf-8")
+        assert "|round" not in text and "|format" not in text, path
+        assert not re.search(r"<script(?![^>]*\bsrc=)|\son[a-z]+=|\sstyle=|hx-on|js:", text), path
