@@ -112,7 +112,7 @@ def members_of_rectangle(
     (348, 288, 300, 411)
     """
     require_positive(face_width_mm=face_width_mm)
-    _refuse_rabbet_without_land(face_width_mm=face_width_mm, rabbet_width_mm=rabbet_width_mm)
+    refuse_rabbet_without_land(face_width_mm=face_width_mm, rabbet_width_mm=rabbet_width_mm)
     _refuse_no_sight(face_width_mm, outside_across_mm=outside_across_mm, outside_up_mm=outside_up_mm)
     return (
         _pair(("top", "bottom"), "A", outside_across_mm, face_width_mm, rabbet_width_mm),
@@ -138,12 +138,13 @@ def _along_the_slant(width_mm: float, sides: int) -> float:
     return width_mm / cos(radians(half_turn_deg(sides)))
 
 
-def _refuse_rabbet_without_land(*, face_width_mm: float, rabbet_width_mm: float) -> None:
+def refuse_rabbet_without_land(*, face_width_mm: float, rabbet_width_mm: float) -> None:
     require_not_negative(rabbet_width_mm=rabbet_width_mm)
     if rabbet_width_mm >= face_width_mm:
         raise ImpossibleSize(
-            f"a rabbet of {rabbet_width_mm:g} mm leaves nothing of a member {face_width_mm:g} mm wide",
+            "A rabbet of {rabbet} leaves nothing of a member {width} wide.",
             field="rabbet_width_mm",
+            lengths={"rabbet": rabbet_width_mm, "width": face_width_mm},
         )
 
 
@@ -152,6 +153,7 @@ def _refuse_no_sight(face_width_mm: float, **outsides_mm: float) -> None:
     for name, outside_mm in outsides_mm.items():
         if outside_mm <= 2 * face_width_mm:
             raise ImpossibleSize(
-                f"two members of {face_width_mm:g} mm leave nothing in view of {outside_mm:g} mm outside",
+                "Two members of {width} leave nothing in view of {outside} outside.",
                 field=name,
+                lengths={"width": face_width_mm, "outside": outside_mm},
             )

@@ -1,13 +1,15 @@
 """Refusing quantities that cannot be: one sentence each, which names the argument, its value and what would do.
 
-The words and the unit of the sentence are read from the argument's own name: `face_width_mm` is "face width", in mm.
+The words and the unit of the sentence are read from the argument's own name: `face_width_mm` is "face width", a length,
+which `plan.py` may write in the project's unit; `slope_deg` is "slope", in degrees.
 """
 
 from math import isfinite
 
 from framecalc.errors import OutOfRange
 
-_UNIT_WORDS = {"mm": " mm", "deg": "°", "pct": " %", "c": " °C", "n": " N", "mm2": " mm²", "ratio": ""}
+_UNIT_WORDS = {"deg": "°", "pct": " %", "c": " °C", "n": " N", "mpa": " MPa", "mm2": " mm²", "ratio": ""}
+_LENGTH = "mm"
 
 
 def require_positive(**quantities: float) -> None:
@@ -21,7 +23,7 @@ def require_positive(**quantities: float) -> None:
     """
     for name, value in quantities.items():
         if not isfinite(value) or value <= 0:
-            raise OutOfRange(f"{_written(name, value)} cannot be: more than {_unit(name, 0)} would do", field=name)
+            raise _refusal(name, value, "more than {least} would do", least=0)
 
 
 def require_not_negative(**quantities: float) -> None:
@@ -35,10 +37,10 @@ def require_not_negative(**quantities: float) -> None:
     """
     for name, value in quantities.items():
         if not isfinite(value) or value < 0:
-            raise OutOfRange(f"{_written(name, value)} cannot be: {_unit(name, 0)} or more would do", field=name)
+            raise _refusal(name, value, "{least} or more would do", least=0)
 
 
-def require_between(least: float, most: float, **quantities: float) -> None:
+def require_between(least: float, most: float, /, **quantities: float) -> None:
     """Refuse what lies outside a range; its ends belong to it.
 
     Raises:
@@ -49,14 +51,16 @@ def require_between(least: float, most: float, **quantities: float) -> None:
     """
     for name, value in quantities.items():
         if not isfinite(value) or not least <= value <= most:
-            range_words = f"{_unit(name, least)} to {_unit(name, most)}"
-            raise OutOfRange(f"{_written(name, value)} cannot be: {range_words} would do", field=name)
+            raise _refusal(name, value, "{least} to {most} would do", least=least, most=most)
 
 
-def _written(name: str, value: float) -> str:
-    words = name.rsplit("_", 1)[0] if name.rsplit("_", 1)[-1] in _UNIT_WORDS else name
-    return f"a {words.replace('_', ' ')} of {_unit(name, value)}"
-
-
-def _unit(name: str, value: float) -> str:
-    return f"{value:g}{_UNIT_WORDS.get(name.rsplit('_', 1)[-1], '')}"
+def _refusal(name: str, value: float, advice: str, **limits: float) -> OutOfRange:
+    """Word a refusal; finite lengths stay in braces for whoever writes them in the project's unit."""
+    words, _, unit = name.rpartition("_")
+    known = unit == _LENGTH or unit in _UNIT_WORDS
+    wording = f"A {(words if known else name).replace('_', ' ')} of {{value}} cannot be: {advice}."
+    numbers = {"value": value, **limits}
+    if unit == _LENGTH and isfinite(value):
+        return OutOfRange(wording, field=name, lengths=numbers)
+    sign = f" {_LENGTH}" if unit == _LENGTH else _UNIT_WORDS.get(unit, "")
+    return OutOfRange(wording.format_map({key: f"{number:g}{sign}" for key, number in numbers.items()}), field=name)
