@@ -42,3 +42,7 @@ class ImpossibleArtwork(FrameCalcError):
 
 class UnreadableProject(FrameCalcError):
     """A file that is no project, or one of a schema or with a field that is not known here."""
+
+
+class ImpossibleTimber(FrameCalcError):
+    """Boards, sticks and pieces of which no cutting plan can be made."""
