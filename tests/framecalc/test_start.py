@@ -1,0 +1,100 @@
+"""The four ways into the size chain meet in the same frame."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from framecalc.errors import ImpossibleSize
+from framecalc.sizes import stick_needed_mm
+from framecalc.start import Given, MatWish, Wish, settle
+from framecalc.units import TOLERANCE_MM
+
+A3_IN_OAK = Wish(
+    given=Given.ARTWORK,
+    artwork_across_mm=297,
+    artwork_up_mm=420,
+    mat=None,
+    clearance_across_mm=3,
+    clearance_up_mm=3,
+    rabbet_width_mm=6,
+    face_width_mm=30,
+    kerf_mm=3.2,
+    trim_mm=10,
+)
+lengths_mm = st.floats(min_value=100, max_value=1500)
+mats = st.one_of(
+    st.none(),
+    st.builds(
+        MatWish,
+        overlap_mm=st.floats(0, 5),
+        border_mm=st.floats(20, 90),
+        bottom_mm=st.floats(90, 120),
+    ),
+)
+
+
+@given(across_mm=lengths_mm, up_mm=lengths_mm, mat=mats)
+def test_the_wall_space_of_a_frame_gives_the_frame_back(across_mm: float, up_mm: float, mat: MatWish | None) -> None:
+    outward = settle(replace(A3_IN_OAK, artwork_across_mm=across_mm, artwork_up_mm=up_mm, mat=mat))
+    inward = settle(
+        replace(
+            A3_IN_OAK,
+            given=Given.WALL,
+            artwork_across_mm=across_mm,
+            artwork_up_mm=up_mm,
+            mat=mat,
+            opening_across_mm=outward.sizes.outside_across_mm,
+            opening_up_mm=outward.sizes.outside_up_mm,
+        )
+    )
+    assert inward.sizes.package_across_mm == pytest.approx(outward.sizes.package_across_mm, abs=TOLERANCE_MM)
+    if outward.mat and inward.mat:
+        assert inward.mat.border_sides_mm == pytest.approx(outward.mat.border_sides_mm, abs=TOLERANCE_MM)
+        assert inward.mat.border_bottom_mm == pytest.approx(outward.mat.border_bottom_mm, abs=TOLERANCE_MM)
+
+
+@given(across_mm=lengths_mm, up_mm=lengths_mm, face_mm=st.floats(min_value=8, max_value=150))
+def test_the_stick_of_a_frame_gives_its_face_width_back(across_mm: float, up_mm: float, face_mm: float) -> None:
+    wish = replace(A3_IN_OAK, artwork_across_mm=across_mm, artwork_up_mm=up_mm, face_width_mm=face_mm)
+    stick_mm = stick_needed_mm(settle(wish).sizes, kerf_mm=wish.kerf_mm, trim_mm=wish.trim_mm)
+    solved = settle(replace(wish, given=Given.STICK_FOR_WIDTH, face_width_mm=20, stick_length_mm=stick_mm))
+    assert solved.face_width_mm == pytest.approx(face_mm, abs=TOLERANCE_MM)
+    assert solved.solved == ("face_width_mm",)
+
+
+@given(ratio=st.floats(min_value=0.5, max_value=2), mat=mats)
+def test_the_stick_of_an_enlarged_picture_gives_its_scale_back(ratio: float, mat: MatWish | None) -> None:
+    enlarged = replace(A3_IN_OAK, artwork_across_mm=297 * ratio, artwork_up_mm=420 * ratio, mat=mat)
+    stick_mm = stick_needed_mm(settle(enlarged).sizes, kerf_mm=3.2, trim_mm=10)
+    solved = settle(replace(A3_IN_OAK, given=Given.STICK_FOR_PICTURE, mat=mat, stick_length_mm=stick_mm))
+    assert solved.picture_ratio == pytest.approx(ratio, abs=1e-9)
+    assert solved.sizes.outside_up_mm == pytest.approx(settle(enlarged).sizes.outside_up_mm, abs=TOLERANCE_MM)
+
+
+def test_a_stock_size_is_what_the_frame_takes() -> None:
+    wish = replace(A3_IN_OAK, given=Given.STOCK, opening_across_mm=203.2, opening_up_mm=254)
+    assert settle(wish).sizes.rabbet_across_mm == pytest.approx(206.2)
+
+
+def test_a_mat_fills_the_stock_size() -> None:
+    mat = MatWish(overlap_mm=3, border_mm=50, bottom_mm=62)
+    settled = settle(replace(A3_IN_OAK, given=Given.STOCK, mat=mat, opening_across_mm=400, opening_up_mm=500))
+    assert settled.mat is not None
+    assert 2 * settled.mat.border_sides_mm + settled.mat.window_across_mm == pytest.approx(400)
+    assert settled.mat.border_bottom_mm - settled.mat.border_top_mm == pytest.approx(12)
+
+
+@pytest.mark.parametrize(
+    ("change", "field"),
+    [
+        ({"given": Given.STICK_FOR_WIDTH, "stick_length_mm": 900}, "stick_length_mm"),
+        ({"given": Given.WALL, "opening_across_mm": 40, "opening_up_mm": 40}, "face_width_mm"),
+        ({"rabbet_width_mm": 30}, "rabbet_width_mm"),
+    ],
+)
+def test_what_leaves_nothing_is_refused_beside_its_field(change: dict[str, float], field: str) -> None:
+    with pytest.raises(ImpossibleSize) as refusal:
+        settle(replace(A3_IN_OAK, **change))
+    assert refusal.value.field == field
