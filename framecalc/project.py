@@ -259,7 +259,7 @@ def read_project(document: object) -> Project:
     try:
         project = Project.model_validate(document)
     except ValidationError as error:
-        raise ProjectErrors(_sentences(error, document)) from error
+        raise ProjectErrors(sentences_of(error, document)) from error
     _require_distinct_ids(project)
     return project
 
@@ -325,7 +325,11 @@ def _child(document: Any, name: str) -> Any:
     return None
 
 
-def _sentences(error: ValidationError, document: Mapping[str, Any]) -> dict[str, str]:
+def sentences_of(error: ValidationError, document: Mapping[str, Any]) -> dict[str, str]:
+    """One sentence for each path of a document that does not fit, in the shop's words.
+
+    Source: derived.
+    """
     sentences: dict[str, str] = {}
     for fault in error.errors():
         path = _path(fault["loc"], document)

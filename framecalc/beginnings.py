@@ -1,0 +1,217 @@
+"""How a project begins: three numbers are typed, everything else is a usual value, and marked as assumed.
+
+A *beginning* is a plain document, as `project.read_project` takes it. What goes into a package depends on the kind of
+artwork. All usual values here are common practice, no source; each is there to be measured and confirmed.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from framecalc.artwork import Kind, usual_clearance
+from framecalc.findings import Rounding
+from framecalc.section import EdgeShape, FaceShape
+from framecalc.units import Step, Unit, format_length, parse_length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UsualLength:
+    """A usual value in round numbers of either unit."""
+
+    mm: str
+    inch: str
+
+    def text(self, unit: Unit) -> str:
+        """The value as it would be typed in this unit."""
+        return f"{self.mm} mm" if unit is Unit.MM else f"{self.inch} in"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UsualLayer:
+    """A layer from the shelf. Glass, boards and films are sold by the millimetre and keep that unit in an inch job."""
+
+    name: str
+    kind: str
+    thickness: str
+    tolerance: str
+
+
+def _usual(mm: str, inch: str) -> UsualLength:
+    return UsualLength(mm=mm, inch=inch)
+
+
+def _layer(name: str, kind: str, thickness: str, tolerance: str) -> UsualLayer:
+    return UsualLayer(name=name, kind=kind, thickness=thickness, tolerance=tolerance)
+
+
+READY_MADE = {
+    "glass": _layer("Glass", "glazing", "2 mm", "0.1 mm"),
+    "acrylic": _layer("Acrylic", "glazing", "3 mm", "0.2 mm"),
+    "mat": _layer("Mat board, 4-ply", "mat", "1.4 mm", "0.1 mm"),
+    "mat8": _layer("Mat board, 8-ply", "mat", "3 mm", "0.2 mm"),
+    "spacer": _layer("Spacer", "spacer", "6 mm", "0.2 mm"),
+    "print": _layer("Print on paper", "artwork", "0.3 mm", "0 mm"),
+    "textile": _layer("Textile", "artwork", "1 mm", "0.5 mm"),
+    "panel": _layer("Panel", "artwork", "3 mm", "0.2 mm"),
+    "board": _layer("Solid-wood panel", "artwork", "18 mm", "0.3 mm"),
+    "canvas": _layer("Canvas on its stretcher", "artwork", "19 mm", "0.5 mm"),
+    "object": _layer("Object", "artwork", "30 mm", "1 mm"),
+    "backing": _layer("Backing board", "backing", "4.8 mm", "0.2 mm"),
+    "back": _layer("Hardboard back", "back", "3.2 mm", "0.3 mm"),
+    "plywood": _layer("Plywood back", "back", "6 mm", "0.4 mm"),
+}
+"""Layers to choose from, by a short name. Typical thicknesses: common practice, no source; measure yours."""
+
+_PAPER = ("glass", "mat", "print", "backing")
+_PACKAGES = {
+    Kind.PAPER: _PAPER,
+    Kind.PHOTOGRAPH: _PAPER,
+    Kind.FRIABLE: _PAPER,
+    Kind.TEXTILE: ("glass", "spacer", "textile", "backing"),
+    Kind.CANVAS: ("canvas",),
+    Kind.PANEL: ("panel",),
+    Kind.SOLID_PANEL: ("board",),
+    Kind.OBJECT: ("object",),
+}
+_DEPTHS = {
+    Kind.TEXTILE: (_usual("18", "3/4"), _usual("26", "1 1/8")),
+    Kind.CANVAS: (_usual("22", "7/8"), _usual("30", "1 1/4")),
+    Kind.SOLID_PANEL: (_usual("22", "7/8"), _usual("30", "1 1/4")),
+    Kind.PANEL: (_usual("10", "3/8"), _usual("20", "3/4")),
+    Kind.OBJECT: (_usual("12", "1/2"), _usual("50", "2")),
+}
+_USUAL_DEPTHS = (_usual("12", "1/2"), _usual("20", "3/4"))
+"""Rabbet depth and thickness: the package and 3 mm for points behind it, a lip of 6 mm or more over it."""
+
+MATTED = frozenset({Kind.PAPER, Kind.PHOTOGRAPH, Kind.FRIABLE})
+MAT = {"overlap": _usual("3", "1/8"), "border": _usual("60", "2 1/2"), "bottom": _usual("70", "2 3/4")}
+SECTION = {
+    "rabbet_width": _usual("6", "1/4"),
+    "face_drop": _usual("3", "1/8"),
+    "tray_gap": _usual("6", "1/4"),
+    "ledge_width": _usual("20", "3/4"),
+    "ledge_thickness": _usual("6", "1/4"),
+}
+EDGE_SIZE = _usual("2", "1/16")
+_CONFIRMED_BY_NOBODY = ("thickness", "rabbet_width", "rabbet_depth", "tray_gap", "ledge_width", "ledge_thickness")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FirstNumbers:
+    """What is typed to begin with; the three lengths as text with their unit."""
+
+    name: str
+    unit: Unit
+    kind: Kind
+    across: str
+    up: str
+    face_width: str
+
+
+def beginning(
+    first: FirstNumbers, *, shop: Mapping[str, Any], step: Step, kerf_is_assumed: bool, new_id: Callable[[], str]
+) -> dict[str, Any]:
+    """The document of a new project with one frame.
+
+    Args:
+        first: what was typed.
+        shop: the shop's values as a document, copied into the project.
+        step: what a usual clearance is written to.
+        kerf_is_assumed: whether nobody has confirmed the kerf in the shop profile yet.
+        new_id: makes the ids of frame and layers.
+    Raises:
+        UnreadableLength: a length cannot be read.
+    Source: common practice, no source.
+    """
+    frame = first_frame(first, step=step, new_id=new_id)
+    assumed = [*assumed_paths(frame), *(["shop.kerf"] if kerf_is_assumed else [])]
+    return {
+        "schema": 1,
+        "name": first.name,
+        "note": "",
+        "unit": first.unit.value,
+        "shop": dict(shop),
+        "frames": [frame],
+        "assumed": assumed,
+    }
+
+
+def first_frame(first: FirstNumbers, *, step: Step, new_id: Callable[[], str]) -> dict[str, Any]:
+    """The document of a frame for three numbers. Args, Raises: as `beginning`. Source: common practice, no source."""
+    return {
+        "id": new_id(),
+        "name": first.name,
+        "count": 1,
+        "species": "",
+        "start": {"given": "artwork", "stock": "", "stock_turned": False, "stick_solves": "face width"},
+        "artwork": {"kind": first.kind.value, "across": first.across, "up": first.up},
+        "package": _package(first, step, new_id),
+        "section": _section(first),
+        "known": {},
+    }
+
+
+def usual_mat(unit: Unit) -> dict[str, str]:
+    """The usual borders and overlap of a mat. Source: common practice, no source.
+
+    >>> usual_mat(Unit.INCH)["border"]
+    '2 1/2 in'
+    """
+    return {name: usual.text(unit) for name, usual in MAT.items()}
+
+
+def layer_from_shelf(name: str, *, new_id: Callable[[], str]) -> dict[str, str]:
+    """A layer of `READY_MADE` as a document. Raises: KeyError, there is none of this name. Source: as `READY_MADE`."""
+    layer = READY_MADE[name]
+    return {
+        "id": new_id(),
+        "name": layer.name,
+        "kind": layer.kind,
+        "thickness": layer.thickness,
+        "tolerance": layer.tolerance,
+    }
+
+
+def clearance_text(kind: Kind, *, across_mm: float, up_mm: float, step: Step) -> str:
+    """The usual clearance of a kind of artwork, as it would be typed: the sum of its items, to the nearest step.
+
+    Source: `artwork.usual_clearance`.
+    """
+    amount_mm = sum(allowance.amount_mm for allowance in usual_clearance(kind, across_mm=across_mm, up_mm=up_mm))
+    written = format_length(amount_mm, step=step, rounding=Rounding.NEAREST)
+    return f"{written.text} {written.unit}"
+
+
+def assumed_paths(frame: Mapping[str, Any]) -> list[str]:
+    """The paths of a frame's document that hold usual values nobody has confirmed. Source: derived."""
+    here = f"frames.{frame['id']}"
+    package = frame["package"]
+    paths = [f"{here}.package.clearance_across", f"{here}.package.clearance_up"]
+    paths += [f"{here}.package.mat.{name}" for name in package.get("mat") or ()]
+    paths += [f"{here}.package.layers.{layer['id']}.thickness" for layer in package["layers"]]
+    return paths + [f"{here}.section.{name}" for name in _CONFIRMED_BY_NOBODY]
+
+
+def _package(first: FirstNumbers, step: Step, new_id: Callable[[], str]) -> dict[str, Any]:
+    across_mm, up_mm = (parse_length(text, bare=first.unit).mm for text in (first.across, first.up))
+    clearance = clearance_text(first.kind, across_mm=across_mm, up_mm=up_mm, step=step)
+    package: dict[str, Any] = {"clearance_across": clearance, "clearance_up": clearance}
+    if first.kind in MATTED:
+        package["mat"] = usual_mat(first.unit)
+    package["layers"] = [layer_from_shelf(name, new_id=new_id) for name in _PACKAGES[first.kind]]
+    return package
+
+
+def _section(first: FirstNumbers) -> dict[str, Any]:
+    depth, thickness = _DEPTHS.get(first.kind, _USUAL_DEPTHS)
+    edge = {"shape": EdgeShape.SQUARE.value, "size": EDGE_SIZE.text(first.unit)}
+    return {
+        "kind": "tray" if first.kind is Kind.OBJECT else "rabbet",
+        "face_width": first.face_width,
+        "thickness": thickness.text(first.unit),
+        "rabbet_depth": depth.text(first.unit),
+        "face": FaceShape.FLAT.value,
+        "sight_edge": edge,
+        "back_edge": dict(edge),
+        **{name: usual.text(first.unit) for name, usual in SECTION.items()},
+    }

@@ -1,0 +1,125 @@
+"""The shop profile: what the shop measures in, reads its tape to, saws with; kept in its own file, `shop.json`.
+
+A project copies the values it uses when it starts (`shop_values`). A later change in the profile is offered there and
+never applied behind anyone's back (`differences`).
+"""
+
+from collections.abc import Iterable, Mapping
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, ValidationError
+
+from framecalc.errors import UnreadableProject
+from framecalc.project import Id, Model, Name, Part, ProjectErrors, Run, Slack, sentences_of
+from framecalc.units import Comma, Step, Unit
+from framecalc.words import Words
+
+INCH_STEPS = (Step.EIGHTH, Step.SIXTEENTH, Step.THIRTY_SECOND, Step.SIXTY_FOURTH)
+MM_STEPS = (Step.MILLIMETRE, Step.HALF_MILLIMETRE, Step.TENTH_MILLIMETRE)
+
+
+class Blade(Model):
+    """One saw blade and the width of its cut."""
+
+    id: Id
+    name: Name
+    kerf: Part
+
+
+class ShopProfile(Model):
+    """Everything the shop says once for all projects."""
+
+    schema_number: Literal[1] = Field(alias="schema")
+    unit: Unit
+    inch_step: Step
+    mm_step: Step
+    comma: Comma
+    words: Words
+    blades: Annotated[tuple[Blade, ...], Field(min_length=1, max_length=12)]
+    blade: Id
+    end_trim: Slack
+    fence_length: Run
+    confirmed: bool = False
+
+    @property
+    def blade_in_use(self) -> Blade:
+        """The blade that new projects are started with; the first where the chosen one has gone."""
+        return next((blade for blade in self.blades if blade.id == self.blade), self.blades[0])
+
+    def step(self, unit: Unit) -> Step:
+        """What lengths are written to in a unit."""
+        return self.inch_step if unit is Unit.INCH else self.mm_step
+
+
+USUAL_SHOP: dict[str, Any] = {
+    "schema": 1,
+    "unit": "mm",
+    "inch_step": Step.SIXTEENTH.value,
+    "mm_step": Step.HALF_MILLIMETRE.value,
+    "comma": Comma.ASK.value,
+    "words": Words.US.value,
+    "blades": [
+        {"id": "full", "name": "Full-kerf blade", "kerf": "3.2 mm"},
+        {"id": "thin", "name": "Thin-kerf blade", "kerf": "2.4 mm"},
+    ],
+    "blade": "full",
+    "end_trim": "10 mm",
+    "fence_length": "1200 mm",
+    "confirmed": False,
+}
+"""What a shop is taken for until it says otherwise. Kerfs: common practice, no source; measure yours in a scrap."""
+
+
+def read_shop(document: Mapping[str, Any]) -> ShopProfile:
+    """Check a shop profile; an empty document is the usual shop.
+
+    Raises:
+        ProjectErrors: single values are at fault; one sentence for each path.
+        UnreadableProject: it is a profile of a schema that is not known here.
+    """
+    document = document or USUAL_SHOP
+    if document.get("schema") != 1:
+        raise UnreadableProject(f"schema {document.get('schema')!r} of the shop profile is not known here")
+    try:
+        return ShopProfile.model_validate(dict(document))
+    except ValidationError as error:
+        raise ProjectErrors(sentences_of(error, document)) from error
+
+
+def shop_document(profile: ShopProfile) -> dict[str, Any]:
+    """The profile as plain JSON values."""
+    return profile.model_dump(mode="json", by_alias=True)
+
+
+def shop_values(profile: ShopProfile) -> dict[str, Any]:
+    """The values that a project carries with it, as a document."""
+    blade = profile.blade_in_use
+    return {
+        "inch_step": profile.inch_step.value,
+        "mm_step": profile.mm_step.value,
+        "comma": profile.comma.value,
+        "words": profile.words.value,
+        "blade": blade.name,
+        "kerf": blade.kerf.text,
+        "end_trim": profile.end_trim.text,
+        "fence_length": profile.fence_length.text,
+    }
+
+
+LABELS = {
+    "inch_step": "inches are written to",
+    "mm_step": "millimetres are written to",
+    "comma": "a comma before three digits",
+    "words": "trade words",
+    "blade": "blade",
+    "kerf": "kerf",
+    "end_trim": "end trim",
+    "fence_length": "fence length",
+}
+
+
+def differences(carried: Mapping[str, Any], profile: ShopProfile) -> Iterable[tuple[str, str, str]]:
+    """Where a project's shop values differ from the profile: what it is, the project's value, the shop's value."""
+    for name, value in shop_values(profile).items():
+        if carried.get(name) != value:
+            yield LABELS[name], str(carried.get(name, "")), str(value)
