@@ -163,7 +163,7 @@ def _gauge_out_of_reach(settings: Settings, most_gauge_deg: float) -> Finding:
     return Finding(
         code="angles.gauge-out-of-reach",
         severity=Severity.STOP,
-        sentence=f"The gauge would have to swing {settings.mitre_deg:.2f}° and goes to {most_gauge_deg:g}° from square.",
+        sentence=f"The gauge would have to swing {settings.mitre_deg:.2f}°, and it goes to {most_gauge_deg:g}°.",
         why="A sled with a fence fixed at the complement, the stock against its end, reaches what the gauge does not.",
         source="common practice, no source",
         argument="sides",

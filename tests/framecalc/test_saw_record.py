@@ -1,0 +1,76 @@
+"""The running record of a saw: Student's table, coverage by simulation, when the evidence is enough."""
+
+import random
+from statistics import stdev
+
+import pytest
+from scipy.stats import t as student
+
+from framecalc.errors import FrameCalcError
+from framecalc.saw_record import ENOUGH_CUTS, Evidence, cuts_needed, read_record, student_95_ratio
+
+FINEST_DEG = 0.01
+
+
+@pytest.mark.parametrize("degrees_of_freedom", [*range(1, 60), 100, 1000])
+def test_the_table_is_students(degrees_of_freedom: int) -> None:
+    assert student_95_ratio(degrees_of_freedom) == pytest.approx(student.ppf(0.975, degrees_of_freedom), abs=0.002)
+
+
+def test_the_range_holds_the_true_setting_nineteen_times_out_of_twenty() -> None:
+    chance, held = random.Random(20), 0
+    for _ in range(4000):
+        record = read_record([chance.gauss(0.1, 0.05) for _ in range(5)], tolerance_deg=0.05, finest_deg=1e-9)
+        held += record.least_deg <= 0.1 <= record.most_deg
+    assert held / 4000 == pytest.approx(0.95, abs=0.012)
+
+
+def test_mean_and_spread_are_those_of_the_statistics_books() -> None:
+    errors = [0.12, 0.17, 0.09, 0.14]
+    record = read_record(errors, tolerance_deg=0.05, finest_deg=FINEST_DEG)
+    assert (record.count, record.mean_deg) == (4, pytest.approx(0.13))
+    assert record.spread_deg == pytest.approx(stdev(errors))
+    assert record.most_deg - record.mean_deg == pytest.approx(3.182 * stdev(errors) / 2, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("errors", "evidence"),
+    [
+        ([0.2], Evidence.ANOTHER_CUT),
+        ([0.2, 0.21], Evidence.TURN),
+        ([0.2, -0.1], Evidence.ANOTHER_CUT),
+        ([0.01, -0.01, 0.0, 0.01], Evidence.LEAVE),
+        ([-0.2, -0.21, -0.19], Evidence.TURN),
+        ([0.9, -0.9, 0.5, -0.4], Evidence.ANOTHER_CUT),
+        ([0.9, -0.9, 0.5, -0.4, 0.1], Evidence.UNSTEADY),
+    ],
+)
+def test_the_evidence_is_enough_when_the_whole_range_says_one_thing(errors: list[float], evidence: Evidence) -> None:
+    assert read_record(errors, tolerance_deg=0.06, finest_deg=FINEST_DEG).evidence is evidence
+
+
+def test_two_readings_that_agree_prove_no_more_than_the_feeler_can_tell() -> None:
+    coarse = read_record([0.0, 0.0], tolerance_deg=0.06, finest_deg=0.06)
+    fine = read_record([0.0, 0.0], tolerance_deg=0.06, finest_deg=0.001)
+    assert (coarse.evidence, fine.evidence) == (Evidence.ANOTHER_CUT, Evidence.LEAVE)
+
+
+@pytest.mark.parametrize("spread", [0.01, 0.03, 0.1])
+def test_the_cuts_needed_are_just_enough(spread: float) -> None:
+    needed = cuts_needed(spread, tolerance_deg=0.06)
+    assert student_95_ratio(needed - 1) * spread / needed**0.5 <= 0.06
+    assert needed == 2 or student_95_ratio(needed - 2) * spread / (needed - 1) ** 0.5 > 0.06
+
+
+def test_a_saw_that_wanders_is_not_settled_by_patience() -> None:
+    assert cuts_needed(2.0, tolerance_deg=0.06) == ENOUGH_CUTS + 1
+
+
+def test_an_empty_record_is_refused() -> None:
+    with pytest.raises(FrameCalcError, match="one would do to begin"):
+        read_record([], tolerance_deg=0.06, finest_deg=FINEST_DEG)
+
+
+def test_a_cut_that_was_set_wrong_does_not_enter_the_record() -> None:
+    with pytest.raises(FrameCalcError, match="-5° to 5° would do"):
+        read_record([0.1, 12.0], tolerance_deg=0.06, finest_deg=FINEST_DEG)
