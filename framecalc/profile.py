@@ -154,12 +154,14 @@ def require_positive(**lengths_mm: float) -> None:
 
     >>> require_positive(face_width_mm=0)
     Traceback (most recent call last):
-    framecalc.errors.ImpossibleSection: a face width of 0 mm is no member: more than 0 mm would do
+    framecalc.errors.ImpossibleSection: a face width of 0 mm is nothing to mill: more than 0 mm would do
     """
     for field, length_mm in lengths_mm.items():
         if not (isfinite(length_mm) and length_mm > 0):
             name = field.removesuffix("_mm").replace("_", " ")
-            raise ImpossibleSection(f"a {name} of {length_mm:g} mm is no member: more than 0 mm would do", field=field)
+            raise ImpossibleSection(
+                f"a {name} of {length_mm:g} mm is nothing to mill: more than 0 mm would do", field=field
+            )
 
 
 def under(limit_mm: float) -> str:
