@@ -10,7 +10,7 @@ from typing import Any
 
 from framecalc.artwork import Kind, usual_clearance
 from framecalc.findings import Rounding
-from framecalc.section import EdgeShape, FaceShape
+from framecalc.profile import EdgeShape, FaceShape
 from framecalc.units import Step, Unit, format_length, parse_length
 
 

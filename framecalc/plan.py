@@ -32,18 +32,13 @@ from framecalc.inputs import (
     wish_of,
 )
 from framecalc.mat import Mat, mat_findings
+from framecalc.milling import MillingOrder, milling_order
 from framecalc.mitre import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
 from framecalc.package import Stack, package_findings
 from framecalc.project import Frame, Project, project_document, read_project, set_value
 from framecalc.rabbet import Cover, Seat, cover, rabbet_findings, seat
-from framecalc.section import (
-    MillingOrder,
-    Section,
-    TraySection,
-    milling_order,
-    section_findings,
-    tray_section_findings,
-)
+from framecalc.section import Section
+from framecalc.section_findings import section_findings
 from framecalc.sizes import (
     Sizes,
     TapeFit,
@@ -56,6 +51,7 @@ from framecalc.sizes import (
     tray_findings,
 )
 from framecalc.start import Settled, settle
+from framecalc.tray import TraySection, tray_section_findings
 from framecalc.units import Step, Unit, describe_length
 from framecalc.words import localise
 

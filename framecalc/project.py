@@ -24,7 +24,7 @@ from pydantic import (
 from framecalc.artwork import Kind
 from framecalc.errors import FrameCalcError, OutOfRange, UnreadableProject
 from framecalc.package import LayerKind
-from framecalc.section import EdgeShape, FaceShape
+from framecalc.profile import EdgeShape, FaceShape
 from framecalc.units import Comma, Length, Step, Unit, parse_length
 from framecalc.words import Words
 

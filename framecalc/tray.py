@@ -1,8 +1,7 @@
 """The tray section: an L whose wall stands around the artwork and whose ledge carries it from behind.
 
 Across runs from the outer side (x = 0) over the wall to the ledge, up from the back (y = 0) to the wall's top. Nothing
-laps over the artwork; an even *gap* stays between it and the wall. The *bearing* is what of the ledge lies behind the
-artwork: ledge width − gap.
+laps over the artwork; an even gap stays between it and the wall.
 """
 
 from dataclasses import dataclass
@@ -18,9 +17,6 @@ LEAST_WALL_MM = 6.0
 
 LEAST_LEDGE_MM = 6.0
 """Under 1/4 in a ledge does not hold the head of a screw. Source: common practice, no source."""
-
-LEAST_BEARING_MM = 10.0
-"""A screw through the ledge needs wood on both sides. Source: common practice, no source."""
 
 COMMON_PRACTICE = "common practice, no source"
 
@@ -96,24 +92,19 @@ def tray_section(
     )
 
 
-def tray_findings(tray: TraySection, *, gap_mm: float) -> tuple[Finding, ...]:
-    """What will go wrong with a tray that can be milled: thin wall, thin ledge, too little ledge behind the artwork.
+def tray_section_findings(tray: TraySection) -> tuple[Finding, ...]:
+    """What will go wrong with a tray that can be milled: thin wall, thin ledge.
 
-    `bearing = ledge width - gap`.
-
-    Args:
-        gap_mm: between artwork and wall, each side [mm], >= 0.
     Source: common practice, no source.
 
     >>> from framecalc.profile import EdgeShape
     >>> square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
-    >>> tray = tray_section(wall_mm=8, height_mm=40, ledge_width_mm=12, ledge_thickness_mm=8, sight_edge=square,
+    >>> tray = tray_section(wall_mm=8, height_mm=40, ledge_width_mm=12, ledge_thickness_mm=4, sight_edge=square,
     ...     back_edge=square)
-    >>> [finding.code for finding in tray_findings(tray, gap_mm=6)]
-    ['tray.bearing-narrow']
+    >>> [finding.code for finding in tray_section_findings(tray)]
+    ['tray.ledge-thin']
     """
-    checks = (_wall_finding(tray), _ledge_finding(tray), _bearing_finding(tray, gap_mm))
-    return tuple(finding for finding in checks if finding)
+    return tuple(finding for finding in (_wall_finding(tray), _ledge_finding(tray)) if finding)
 
 
 def _require_wall_over_ledge(ledge_thickness_mm: float, height_mm: float) -> None:
@@ -160,41 +151,3 @@ def _ledge_finding(tray: TraySection) -> Finding | None:
         lengths={"ledge": tray.ledge_thickness_mm, "limit": LEAST_LEDGE_MM},
         ways=(thicker,) if tray.height_mm > LEAST_LEDGE_MM + TOLERANCE_MM else (),
     )
-
-
-def _bearing_finding(tray: TraySection, gap_mm: float) -> Finding | None:
-    bearing_mm = tray.ledge_width_mm - gap_mm
-    if bearing_mm >= LEAST_BEARING_MM - TOLERANCE_MM:
-        return None
-    if bearing_mm <= TOLERANCE_MM:
-        code, severity = "tray.bearing-none", Severity.STOP
-        sentence = "the gap of {gap} is no narrower than the ledge of {ledge}: nothing carries the artwork"
-    else:
-        code, severity = "tray.bearing-narrow", Severity.WARN
-        sentence = "only {bearing} of the ledge lies behind the artwork; {limit} is usual"
-    return Finding(
-        code=code,
-        severity=severity,
-        sentence=sentence,
-        why="the artwork is screwed on through this part of the ledge",
-        source=COMMON_PRACTICE,
-        argument="tray_ledge_width_mm",
-        lengths={"gap": gap_mm, "ledge": tray.ledge_width_mm, "bearing": bearing_mm, "limit": LEAST_BEARING_MM},
-        ways=_ways_to_a_bearing(tray, gap_mm),
-    )
-
-
-def _ways_to_a_bearing(tray: TraySection, gap_mm: float) -> tuple[Way, ...]:
-    wider = Way(
-        argument="tray_ledge_width_mm",
-        value_mm=gap_mm + LEAST_BEARING_MM,
-        says="make the ledge wider",
-        rounding=Rounding.UP,
-    )
-    closer = Way(
-        argument="tray_gap_mm",
-        value_mm=tray.ledge_width_mm - LEAST_BEARING_MM,
-        says="make the gap narrower",
-        rounding=Rounding.DOWN,
-    )
-    return (wider, closer) if closer.value_mm > TOLERANCE_MM else (wider,)

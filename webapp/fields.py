@@ -11,7 +11,7 @@ from typing import Any
 
 from framecalc.artwork import Kind
 from framecalc.package import LayerKind
-from framecalc.section import EdgeShape, FaceShape
+from framecalc.profile import EdgeShape, FaceShape
 from framecalc.tables import stock_sizes
 
 
