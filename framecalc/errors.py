@@ -1,8 +1,8 @@
 """What can be wrong with an input: the numbers describe nothing that can exist, or cannot be read at all.
 
 Every error is one sentence for the person at the bench and names the `field` (a topic's argument, or a path in the
-project file) beside which it belongs. A topic names lengths in braces, `"the lip is {lip}"`, as a finding does: `sentence`
-writes them in millimetres, `wording` and `lengths` let `plan.py` write them in the project's unit.
+project file) beside which it belongs. A topic names lengths in braces, `"the lip is {lip}"`, as a finding does:
+`sentence` writes them in millimetres, `wording` and `lengths` let `plan.py` write them in the project's unit.
 """
 
 from collections.abc import Mapping
@@ -38,6 +38,10 @@ class ImpossibleSection(FrameCalcError):
 
 class ImpossibleArtwork(FrameCalcError):
     """Measurements that no quadrilateral has."""
+
+
+class ImpossibleLayout(FrameCalcError):
+    """Parts that no sheet at hand or to buy can hold, or more of them than one layout takes."""
 
 
 class UnreadableProject(FrameCalcError):

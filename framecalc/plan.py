@@ -14,11 +14,11 @@ from framecalc.artwork import (
     ArtworkFit,
     Measurements,
     Play,
-    artwork_findings,
     fit_artwork,
     play,
     usual_clearance,
 )
+from framecalc.artwork_findings import artwork_findings
 from framecalc.errors import FrameCalcError
 from framecalc.figures import Figure, write_figures
 from framecalc.findings import Finding, Severity
@@ -36,22 +36,15 @@ from framecalc.milling import MillingOrder, milling_order
 from framecalc.mitre import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
 from framecalc.package import Stack, package_findings
 from framecalc.project import Frame, Project, project_document, read_project, set_value
+from framecalc.quadrilateral import rectangle, scaled
 from framecalc.rabbet import Cover, Seat, cover, rabbet_findings, seat
 from framecalc.section import Section
 from framecalc.section_findings import section_findings
-from framecalc.sizes import (
-    Sizes,
-    TapeFit,
-    TraySizes,
-    fit_to_the_tape,
-    known_outside_findings,
-    sizes_findings,
-    stick_needed_mm,
-    tray_around,
-    tray_findings,
-)
+from framecalc.sizes import Sizes, fit_to_the_tape, known_outside_findings, sizes_findings
 from framecalc.start import Settled, settle
+from framecalc.stick import stick_needed_mm
 from framecalc.tray import TraySection, tray_section_findings
+from framecalc.tray_sizes import TraySizes, tray_around, tray_findings
 from framecalc.units import Step, Unit, describe_length
 from framecalc.words import localise
 
@@ -122,14 +115,9 @@ class FramePlan:
         )
 
     @cached_property
-    def tape_fit(self) -> TapeFit:
+    def tape_fit(self) -> Sizes:
         """The frame in whole steps, the difference taken up by the clearance: an offer, not applied."""
-        return fit_to_the_tape(
-            self.sizes,
-            rabbet_width_mm=rabbet_width_mm(self.frame),
-            face_width_mm=self.settled.face_width_mm,
-            step_mm=float(self.step.size_mm),
-        )
+        return fit_to_the_tape(self.sizes, step_mm=float(self.step.size_mm))
 
     @cached_property
     def usual_clearance(self) -> tuple[Allowance, ...]:
@@ -157,7 +145,9 @@ class FramePlan:
     def play(self) -> Play:
         """What stays loose when the artwork, as crooked as it is, lies in the opening. A mat is cut square."""
         sizes = self.sizes
-        corners = _rectangle(sizes.package_across_mm, sizes.package_up_mm) if self.mat else self._corners_to_scale
+        corners = scaled(self.fit.corners, ratio=self.settled.picture_ratio)
+        if self.mat:
+            corners = rectangle(across_mm=sizes.package_across_mm, up_mm=sizes.package_up_mm)
         return play(corners, rabbet_across_mm=sizes.rabbet_across_mm, rabbet_up_mm=sizes.rabbet_up_mm)
 
     @cached_property
@@ -255,11 +245,6 @@ class FramePlan:
         sentence = error.wording.format_map(lengths) if lengths else error.sentence
         return type(error)(localise(sentence, self.project.shop.words), field=self.path_of(error.field))
 
-    @property
-    def _corners_to_scale(self) -> tuple[tuple[float, float], ...]:
-        ratio = self.settled.picture_ratio
-        return tuple((x_mm * ratio, y_mm * ratio) for x_mm, y_mm in self.fit.corners)
-
     def _lengths(self) -> Iterable[tuple[str, float]]:
         yield from self._size_lengths()
         yield from self._mat_lengths()
@@ -321,9 +306,13 @@ class FramePlan:
         else:
             usual_mm = sum(allowance.amount_mm for allowance in self.usual_clearance)
             yield from sizes_findings(self.sizes, usual_clearance_mm=usual_mm)
-        yield from artwork_findings(self.measurements, self.fit, self.play)
-        if self.mat:
-            yield from mat_findings(self.mat)
+        yield from artwork_findings(self.measurements, self.fit, self.play, is_tray=self.is_tray)
+        if self.mat and self.cover:
+            yield from mat_findings(
+                self.mat,
+                covered_across_mm=self.cover.centred_across_mm,
+                covered_up_mm=self.cover.centred_up_mm,
+            )
         yield from package_findings(self.stack, self.frame.artwork.kind)
         if isinstance(self.section, Section):
             yield from section_findings(self.section)
@@ -332,8 +321,6 @@ class FramePlan:
         yield from rabbet_findings(self.seat, self.cover)
         yield from known_outside_findings(
             self.sizes,
-            rabbet_width_mm=rabbet_width_mm(self.frame),
-            face_width_mm=self.settled.face_width_mm,
             known_across_mm=known.outside_across.mm if known.outside_across else None,
             known_up_mm=known.outside_up.mm if known.outside_up else None,
         )
@@ -400,7 +387,3 @@ def _record(plan: FramePlan) -> dict[str, Any]:
         ],
         "unconfirmed": list(plan.unconfirmed),
     }
-
-
-def _rectangle(across_mm: float, up_mm: float) -> tuple[tuple[float, float], ...]:
-    return ((0.0, 0.0), (across_mm, 0.0), (across_mm, up_mm), (0.0, up_mm))

@@ -10,7 +10,8 @@ from enum import StrEnum
 
 from framecalc.errors import ImpossibleSize
 from framecalc.mat import Mat, mat_around, mat_to_fill
-from framecalc.sizes import Sizes, face_width_from_stick, package_scale_from_stick, sizes_around, sizes_within
+from framecalc.sizes import Sizes, sizes_around, sizes_within
+from framecalc.stick import face_width_from_stick, picture_scale_from_stick
 
 
 class Given(StrEnum):
@@ -113,9 +114,9 @@ def _from_stick_to_width(wish: Wish) -> Settled:
 
 def _from_stick_to_picture(wish: Wish) -> Settled:
     mat = _mat_as_typed(wish)
-    ratio = package_scale_from_stick(
-        package_across_mm=wish.artwork_across_mm,
-        package_up_mm=wish.artwork_up_mm,
+    ratio = picture_scale_from_stick(
+        picture_across_mm=wish.artwork_across_mm,
+        picture_up_mm=wish.artwork_up_mm,
         **_looseness(wish),
         face_width_mm=wish.face_width_mm,
         stick_length_mm=wish.stick_length_mm,

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from framecalc.errors import ImpossibleSize
-from framecalc.sizes import stick_needed_mm
+from framecalc.stick import stick_needed_mm
 from framecalc.start import Given, MatWish, Wish, settle
 from framecalc.units import TOLERANCE_MM
 

@@ -1,0 +1,147 @@
+"""The tables that ship with the program: stock sizes, sheet thicknesses, glass thicknesses.
+
+Each row keeps where it comes from. This is the only module of the calculation that reads files; a table is read once.
+"""
+
+import csv
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from importlib.resources import files
+
+from framecalc.units import MM_PER_UNIT, Unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockSize:
+    """A size of paper, photograph, mat or frame as it is sold, exact in the unit that defines it."""
+
+    name: str
+    family: str
+    across: Fraction
+    up: Fraction
+    unit: Unit
+    kind: str
+    standard: str
+    status: str
+    note: str
+
+    @property
+    def across_mm(self) -> float:
+        """The size across."""
+        return float(self.across * MM_PER_UNIT[self.unit])
+
+    @property
+    def up_mm(self) -> float:
+        """The size up."""
+        return float(self.up * MM_PER_UNIT[self.unit])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetThickness:
+    """What a sheet is sold as and what it usually measures."""
+
+    material: str
+    sold_as: str
+    nominal_in: str
+    typical_mm: float
+    low_mm: float
+    high_mm: float
+    status: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlassThickness:
+    """The band in which a glass of a nominal thickness may lie, and where its two ends come from."""
+
+    standard: str
+    nominal_mm: float
+    nominal_in: str
+    traditional_name: str
+    least_mm: float
+    most_mm: float
+    least_status: str
+    most_status: str
+    note: str
+
+
+@cache
+def stock_sizes() -> tuple[StockSize, ...]:
+    """Sizes as they are sold, standards first; each is stored upright and can be turned.
+
+    Source: tables/sizes.csv, each row with its own.
+
+    >>> a3 = next(size for size in stock_sizes() if size.name == "A3")
+    >>> a3.across_mm, a3.up_mm, a3.standard
+    (297.0, 420.0, 'ISO 216')
+    """
+    return tuple(_stock_size(row) for row in _rows("sizes.csv"))
+
+
+@cache
+def sheet_thicknesses() -> tuple[SheetThickness, ...]:
+    """What sheets are sold as and what they usually measure.
+
+    Source: tables/sheet_thickness.csv, common practice, no source.
+
+    >>> [sheet.typical_mm for sheet in sheet_thicknesses() if sheet.sold_as == "4-ply"]
+    [1.45]
+    """
+    return tuple(
+        SheetThickness(
+            material=row["material"],
+            sold_as=row["sold_as"],
+            nominal_in=row["nominal_in"],
+            typical_mm=float(row["typical_mm"]),
+            low_mm=float(row["low_mm"]),
+            high_mm=float(row["high_mm"]),
+            status=row["status"],
+        )
+        for row in _rows("sheet_thickness.csv")
+    )
+
+
+@cache
+def glass_thicknesses() -> tuple[GlassThickness, ...]:
+    """The bands in which glass of a nominal thickness may lie.
+
+    Source: tables/glass_thickness.csv: ASTM C1036 and EN 572-2, each row with its status.
+
+    >>> [glass.most_mm for glass in glass_thicknesses() if glass.traditional_name == "single"]
+    [2.57]
+    """
+    return tuple(
+        GlassThickness(
+            standard=row["standard"],
+            nominal_mm=float(row["nominal_mm"]),
+            nominal_in=row["nominal_in"],
+            traditional_name=row["traditional_name"],
+            least_mm=float(row["min_mm"]),
+            most_mm=float(row["max_mm"]),
+            least_status=row["min_status"],
+            most_status=row["max_status"],
+            note=row["note"],
+        )
+        for row in _rows("glass_thickness.csv")
+    )
+
+
+def _stock_size(row: dict[str, str]) -> StockSize:
+    unit = Unit(row["exact_unit"])
+    return StockSize(
+        name=row["name"],
+        family=row["family"],
+        across=Fraction(row[f"width_{unit}"]),
+        up=Fraction(row[f"height_{unit}"]),
+        unit=unit,
+        kind=row["kind"],
+        standard=row["standard_or_name"],
+        status=row["status"],
+        note=row["note"],
+    )
+
+
+def _rows(name: str) -> Iterator[dict[str, str]]:
+    with (files("framecalc") / "tables" / name).open("r", encoding="utf-8") as table:
+        yield from csv.DictReader(table)
