@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from math import ceil
 
-from framecalc.profile import Edge, EdgeShape, FaceShape, require_positive
+from framecalc.profile import Edge, EdgeShape, FaceShape
+from framecalc.ranges import require_positive
 from framecalc.section import Section
 from framecalc.section_findings import LEAST_LAND_MM, LEAST_LIP_MM
 from framecalc.units import TOLERANCE_MM
@@ -17,17 +18,17 @@ LEAST_BEARING_MM = 6.0
 """Height of sight edge, 1/4 in, that a fence or a bit's bearing needs. Source: common practice, no source."""
 
 CAUTIONS = (
-    "feed against the turn of the cutter, never with it",
-    "guards in place, hold-downs or featherboards set, push blocks in hand",
-    "more than one pass, the last one light",
-    "mill in lengths of two pieces or more and mitre afterwards; never mill a short piece by hand",
-    "eyes and ears protected, dust drawn off; the machine's manual comes before this advice",
+    "Feed against the turn of the cutter, never with it.",
+    "Guards in place, hold-downs or featherboards set, push blocks in hand.",
+    "More than one pass, the last one light.",
+    "Mill in lengths of two pieces or more and mitre afterwards; never mill a short piece by hand.",
+    "Eyes and ears protected, dust drawn off; the machine's manual comes before this advice.",
 )
 """The usual cautions at saw and router table. Source: common practice, no source."""
 
-_NO_PROFILE = "the blank is still square and sits flat whichever way it runs; arrises are broken last, by hand"
+_NO_PROFILE = "The blank is still square and sits flat whichever way it runs; arrises are broken last, by hand."
 _ROOM_LEFT = (
-    "it leaves sight edge, lip and land enough to guide and carry the profile cut, and the show face comes last"
+    "It leaves sight edge, lip and land enough to guide and carry the profile cut, and the show face comes last."
 )
 _NO_BEARING = "the rabbet would leave too little plain sight edge for a fence or a bearing to run on"
 _LIP_WOULD_CHIP = "the lip left over the rabbet would give under the cutter and chip"
@@ -77,7 +78,7 @@ def milling_order(section: Section) -> MillingOrder:
     if not (_is_shaped(section.back_edge) or _works_on_lip(section)):
         return MillingOrder(first=Milled.RABBET, why=_NO_PROFILE, cautions=CAUTIONS)
     if reasons := _reasons_for_profile(section):
-        why = f"in the full blank, because {', and '.join(reasons)}; back and sides stay plain to guide the rabbet"
+        why = f"In the full blank, because {', and '.join(reasons)}; back and sides stay plain to guide the rabbet."
         return MillingOrder(first=Milled.PROFILE, why=why, cautions=CAUTIONS)
     return MillingOrder(first=Milled.RABBET, why=_ROOM_LEFT, cautions=CAUTIONS)
 
@@ -89,13 +90,13 @@ def passes(depth_mm: float, *, per_pass_mm: float) -> Passes:
         depth_mm: of the whole cut [mm], > 0.
         per_pass_mm: the deepest pass [mm], > 0; the machine's manual says.
     Raises:
-        ImpossibleSection: a depth is not more than nothing.
+        OutOfRange: a depth is not more than nothing.
     Source: common practice, no source.
 
     >>> passes(13.5, per_pass_mm=4)
     Passes(count=4, each_mm=3.375)
     """
-    require_positive(rabbet_depth_mm=depth_mm, per_pass_mm=per_pass_mm)
+    require_positive(depth_mm=depth_mm, per_pass_mm=per_pass_mm)
     count = max(1, ceil((depth_mm - TOLERANCE_MM) / per_pass_mm))
     return Passes(count=count, each_mm=depth_mm / count)
 

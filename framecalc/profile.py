@@ -15,14 +15,14 @@ the bevel leaves it:
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
-from math import hypot, isfinite
+from math import hypot
 
 from framecalc.errors import ImpossibleSection
-from framecalc.findings import Rounding
 from framecalc.outline import Arc, Point, Segment, bounds, join, moved, turned_over
-from framecalc.units import TOLERANCE_MM, Step, format_length
+from framecalc.ranges import require_positive
+from framecalc.units import TOLERANCE_MM
 
 USUAL_ARRIS_MM = 0.5
 """What two strokes of fine paper or a plane take off a sharp edge. Source: common practice, no source."""
@@ -54,6 +54,10 @@ class FaceShape(StrEnum):
     AWAY = "bevelled away from the picture"
 
 
+HOLLOW = frozenset({EdgeShape.COVE, EdgeShape.STEP, EdgeShape.BEAD})
+"""Shapes that end in a wall: two of them need some face between them."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Edge:
     """A shape on an edge, and its one size: leg, radius, or side of the step. A square edge has no size to heed."""
@@ -81,8 +85,12 @@ class _Cut:
     """An edge shape set out about the origin, on a member that lies to the left of x = 0 and below the face."""
 
     edge: Edge
-    field: str
+    place: str
     chain: tuple[Segment, ...]
+
+    @property
+    def field(self) -> str:
+        return f"{self.place.replace(' ', '_')}_mm"
 
     @property
     def reach_down_mm(self) -> float:
@@ -91,11 +99,6 @@ class _Cut:
     @property
     def reach_across_mm(self) -> float:
         return -bounds(self.chain).left_mm if self.chain else 0.0
-
-    @property
-    def named(self) -> str:
-        article = "an" if self.edge.shape is EdgeShape.ARRIS else "a"
-        return f"{article} {self.edge.shape} of {self.edge.size_mm:g} mm"
 
 
 def milled_profile(
@@ -118,6 +121,7 @@ def milled_profile(
         face_drop_mm: fall of a bevelled face over the whole width [mm], > 0 and less than the width (45°); a flat face
             does not heed it.
     Raises:
+        OutOfRange: the size of a shape, or the fall of a bevel, is not more than nothing.
         ImpossibleSection: a shape takes all of a side or more than the face.
     Source: derived; the shapes are common practice, no source.
 
@@ -131,8 +135,8 @@ def milled_profile(
     sight_top_mm, back_top_mm = height_mm - max(fall_mm, 0), height_mm + min(fall_mm, 0)
     _require_room_to_fall(face_drop_mm, sight_side, height_mm - floor_mm, sight_top_mm - floor_mm)
     _require_room_to_fall(face_drop_mm, OUTER_SIDE, height_mm, back_top_mm)
-    sight = _cut(sight_edge, field="sight_edge_mm", rise_ratio=fall_mm / width_mm)
-    back = _cut(back_edge, field="back_edge_mm", rise_ratio=-fall_mm / width_mm)
+    sight = _cut(sight_edge, place="sight edge", rise_ratio=fall_mm / width_mm)
+    back = _cut(back_edge, place="back edge", rise_ratio=-fall_mm / width_mm)
     _require_room_down(sight, sight_side, sight_top_mm - floor_mm)
     _require_room_down(back, OUTER_SIDE, back_top_mm)
     _require_room_across(sight, back, width_mm)
@@ -143,37 +147,6 @@ def milled_profile(
         back_edge=(0, back_top_mm),
         floor_mm=floor_mm,
     )
-
-
-def require_positive(**lengths_mm: float) -> None:
-    """Refuse lengths that are none, each under the name of its argument.
-
-    Raises:
-        ImpossibleSection: a length is not more than nothing, or not finite.
-    Source: derived.
-
-    >>> require_positive(face_width_mm=0)
-    Traceback (most recent call last):
-    framecalc.errors.ImpossibleSection: a face width of 0 mm is nothing to mill: more than 0 mm would do
-    """
-    for field, length_mm in lengths_mm.items():
-        if not (isfinite(length_mm) and length_mm > 0):
-            name = field.removesuffix("_mm").replace("_", " ")
-            raise ImpossibleSection(
-                f"a {name} of {length_mm:g} mm is nothing to mill: more than 0 mm would do", field=field
-            )
-
-
-def under(limit_mm: float) -> str:
-    """What would do in words, in tenths of a millimetre, never more than the limit.
-
-    Source: derived.
-
-    >>> under(7.9375), under(0.02)
-    ('under 7.9 mm would do', 'a square edge would do')
-    """
-    written = format_length(limit_mm, step=Step.TENTH_MILLIMETRE, rounding=Rounding.DOWN)
-    return f"under {written.text} mm would do" if written.written_mm > 0 else "a square edge would do"
 
 
 def _assembled(
@@ -191,13 +164,13 @@ def _assembled(
     )
 
 
-def _cut(edge: Edge, *, field: str, rise_ratio: float) -> _Cut:
+def _cut(edge: Edge, *, place: str, rise_ratio: float) -> _Cut:
     """Set out an edge shape where the face rises by a ratio, per millimetre away from the edge; it may fall."""
+    cut = _Cut(edge=edge, place=place, chain=())
     if edge.shape is EdgeShape.SQUARE:
-        return _Cut(edge=edge, field=field, chain=())
-    if not (isfinite(edge.size_mm) and edge.size_mm > 0):
-        raise ImpossibleSection(f"a {edge.shape} needs a size: more than 0 mm would do", field=field)
-    return _Cut(edge=edge, field=field, chain=_SHAPES[edge.shape](edge.size_mm, rise_ratio))
+        return cut
+    require_positive(**{cut.field: edge.size_mm})
+    return replace(cut, chain=_SHAPES[edge.shape](edge.size_mm, rise_ratio))
 
 
 def _chamfer(leg_mm: float, rise_ratio: float) -> tuple[Segment, ...]:
@@ -262,12 +235,12 @@ def _fall_mm(face: FaceShape, *, face_drop_mm: float, width_mm: float) -> float:
     """How much lower the face ends at the sight edge than at the back edge."""
     if face is FaceShape.FLAT:
         return 0.0
-    if not (isfinite(face_drop_mm) and face_drop_mm > 0):
-        raise ImpossibleSection("a bevelled face needs a fall: more than 0 mm would do", field="face_drop_mm")
+    require_positive(face_drop_mm=face_drop_mm)
     if face_drop_mm > width_mm - TOLERANCE_MM:
         raise ImpossibleSection(
-            f"a face that falls {face_drop_mm:g} mm in {width_mm:g} mm is steeper than 45°: {under(width_mm)}",
+            "A face that falls {fall} over a width of {width} is steeper than 45°: under {width} would do.",
             field="face_drop_mm",
+            lengths={"fall": face_drop_mm, "width": width_mm},
         )
     return face_drop_mm if face is FaceShape.TOWARD else -face_drop_mm
 
@@ -275,32 +248,48 @@ def _fall_mm(face: FaceShape, *, face_drop_mm: float, width_mm: float) -> float:
 def _require_room_to_fall(face_drop_mm: float, side: str, side_mm: float, left_mm: float) -> None:
     if left_mm <= TOLERANCE_MM:
         raise ImpossibleSection(
-            f"a face that falls {face_drop_mm:g} mm on a {side} of {side_mm:g} mm leaves no {side}: {under(side_mm)}",
+            f"A face that falls {{fall}} on {_an(side)} of {{side}} leaves no {side}: under {{side}} would do.",
             field="face_drop_mm",
+            lengths={"fall": face_drop_mm, "side": side_mm},
         )
 
 
 def _require_room_down(cut: _Cut, side: str, side_mm: float) -> None:
-    if side_mm - cut.reach_down_mm <= TOLERANCE_MM:
+    if cut.reach_down_mm >= side_mm - TOLERANCE_MM:
         limit_mm = side_mm * cut.edge.size_mm / cut.reach_down_mm
         raise ImpossibleSection(
-            f"{cut.named} on a {side} of {side_mm:g} mm leaves no {side}: {under(limit_mm)}", field=cut.field
+            f"{_an(cut.edge.shape).capitalize()} of {{size}} on {_an(side)} of {{side}} leaves no {side}: "
+            "under {limit} would do.",
+            field=cut.field,
+            lengths={"size": cut.edge.size_mm, "side": side_mm, "limit": limit_mm},
         )
 
 
 def _require_room_across(sight: _Cut, back: _Cut, width_mm: float) -> None:
     """Hollow shapes must leave some face between them; others may meet in a ridge or a full round."""
-    larger, smaller = sorted((sight, back), key=lambda cut: cut.reach_across_mm, reverse=True)
-    hollow = {larger.edge.shape, smaller.edge.shape} & {EdgeShape.COVE, EdgeShape.STEP, EdgeShape.BEAD}
-    least_left_mm = TOLERANCE_MM if hollow else -TOLERANCE_MM
-    for room_mm in (width_mm, width_mm - smaller.reach_across_mm):
-        if room_mm - larger.reach_across_mm < least_left_mm:
-            limit_mm = room_mm * larger.edge.size_mm / larger.reach_across_mm
-            raise ImpossibleSection(
-                f"{_together(larger, smaller)} more than the face of {width_mm:g} mm: {under(limit_mm)}",
-                field=larger.field,
-            )
+    smaller, larger = sorted((sight, back), key=lambda cut: cut.reach_across_mm)
+    least_face_mm = TOLERANCE_MM if HOLLOW & {smaller.edge.shape, larger.edge.shape} else -TOLERANCE_MM
+    if larger.reach_across_mm > width_mm - least_face_mm:
+        raise _no_face_left(larger, None, width_mm)
+    if larger.reach_across_mm > width_mm - smaller.reach_across_mm - least_face_mm:
+        raise _no_face_left(larger, smaller, width_mm)
 
 
-def _together(larger: _Cut, smaller: _Cut) -> str:
-    return f"{larger.named} and {smaller.named} take" if smaller.chain else f"{larger.named} takes"
+def _no_face_left(larger: _Cut, smaller: _Cut | None, width_mm: float) -> ImpossibleSection:
+    room_mm = width_mm - smaller.reach_across_mm if smaller else width_mm
+    lengths = {"width": width_mm, "size": larger.edge.size_mm}
+    lengths["limit"] = room_mm * larger.edge.size_mm / larger.reach_across_mm
+    wording = f"{_an(larger.edge.shape).capitalize()} of {{size}} on the {larger.place}"
+    if smaller:
+        lengths["other"] = smaller.edge.size_mm
+        wording += f" and {_an(smaller.edge.shape)} of {{other}} on the {smaller.place} take"
+    else:
+        wording += " takes"
+    wording += " all of a face {width} wide: under {limit} would do"
+    return ImpossibleSection(
+        f"{wording} on the {larger.place}." if smaller else f"{wording}.", field=larger.field, lengths=lengths
+    )
+
+
+def _an(noun: str) -> str:
+    return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"

@@ -167,8 +167,8 @@ def _proud_finding(seat: Seat) -> Finding:
     return Finding(
         code="rabbet.proud",
         severity=Severity.WARN,
-        sentence="the package stands {proud} proud of the back",
-        why="points find no wood behind it, and the frame stands off the wall; offset clips or a deeper rabbet help",
+        sentence="The package stands {proud} proud of the back.",
+        why="Points find no wood behind it, and the frame stands off the wall; offset clips or a deeper rabbet help.",
         source=COMMON_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"proud": -seat.left_over_mm},
@@ -180,8 +180,8 @@ def _maybe_proud_finding(seat: Seat) -> Finding:
     return Finding(
         code="rabbet.may-be-proud",
         severity=Severity.WARN,
-        sentence="with every layer at its thickest the package stands {proud} proud of the back",
-        why="sheets differ from their names: measure each layer before the rabbet is cut",
+        sentence="With every layer at its thickest the package stands {proud} proud of the back.",
+        why="Sheets differ from their names: measure each layer before the rabbet is cut.",
         source=COMMON_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"proud": -seat.left_over_worst_mm},
@@ -193,8 +193,8 @@ def _no_room_finding(seat: Seat) -> Finding:
     return Finding(
         code="rabbet.no-room-for-points",
         severity=Severity.NOTE,
-        sentence="at worst {left} is left behind the package; points and brads want {limit}",
-        why="a point driven close to the back splits the land; offset clips need no room",
+        sentence="At worst {left} is left behind the package; points and brads want {limit}.",
+        why="A point driven close to the back splits the land; offset clips need no room.",
         source=COMMON_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"left": seat.left_over_worst_mm, "limit": RETAINER_ROOM_MM},
@@ -206,8 +206,8 @@ def _deep_finding(seat: Seat) -> Finding:
     return Finding(
         code="rabbet.deep",
         severity=Severity.NOTE,
-        sentence="the package lies {left} below the back; over {limit} is out of reach of a point driver",
-        why="the deeper the rabbet, the thinner the lip",
+        sentence="The package lies {left} below the back; over {limit} is out of reach of a point driver.",
+        why="The deeper the rabbet, the thinner the lip.",
         source=COMMON_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"left": seat.left_over_mm, "limit": DEEP_RECESS_MM},
@@ -221,8 +221,8 @@ def _proud_of_tray(seat: Seat) -> Finding | None:
     return Finding(
         code="tray.artwork-proud",
         severity=Severity.NOTE,
-        sentence="the artwork stands {proud} above the wall of the tray",
-        why="its edges are seen and knocked; some are shown so on purpose",
+        sentence="The artwork stands {proud} above the wall of the tray.",
+        why="Its edges are seen and knocked; some are shown so on purpose.",
         source=COMMON_PRACTICE,
         argument="tray_height_mm",
         lengths={"proud": -seat.left_over_worst_mm},
@@ -234,14 +234,14 @@ def _light_finding(cover: Cover, direction: str) -> Finding | None:
     if worst_mm >= LEAST_COVER_MM - TOLERANCE_MM:
         return None
     if worst_mm <= TOLERANCE_MM:
-        severity, sentence = Severity.STOP, "pushed to one side, the package comes out from under the lip by {gap}"
+        severity, sentence = Severity.STOP, "Pushed to one side, the package comes out from under the lip by {gap}"
     else:
-        severity, sentence = Severity.WARN, "pushed to one side, only {strip} of the package is covered on the other"
+        severity, sentence = Severity.WARN, "Pushed to one side, only {strip} of the package is covered on the other"
     return Finding(
         code=f"rabbet.light-{direction}",
         severity=severity,
-        sentence=f"{sentence}, {direction}; {{limit}} is usual",
-        why="a line of light may show along its edge",
+        sentence=f"{sentence}, {direction}; {{limit}} is usual.",
+        why="A line of light may show along its edge.",
         source=COMMON_PRACTICE,
         argument="rabbet_width_mm",
         lengths={"gap": -worst_mm, "strip": worst_mm, "limit": LEAST_COVER_MM},

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from framecalc.errors import ImpossibleSection
 from framecalc.outline import Outline, area_mm2, centroid, height_at, join, lowest_point
-from framecalc.profile import Edge, EdgeShape, FaceShape, milled_profile, require_positive, under
+from framecalc.profile import Edge, EdgeShape, FaceShape, milled_profile
+from framecalc.ranges import require_between, require_positive
 from framecalc.units import TOLERANCE_MM
 
 KEPT_UNDER_FACE_MM = 3.0
@@ -65,7 +66,8 @@ def milled_section(
         rabbet_depth_mm: [mm], > 0 and less than the thickness.
         face_drop_mm: fall of a bevelled face over the face width [mm]; not heeded on a flat face.
     Raises:
-        ImpossibleSection: a length is out of range, or all of the lip, the outer side or the face is milled away.
+        OutOfRange: a length is not more than nothing.
+        ImpossibleSection: all of the lip, the land, the outer side or the face is milled away.
     Source: derived; the shapes are common practice, no source.
 
     >>> square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
@@ -119,7 +121,7 @@ def local_thickness_mm(section: Section, *, x_mm: float) -> float:
     Args:
         x_mm: from the outer side [mm], 0 to the face width.
     Raises:
-        ImpossibleSection: the place lies beside the member.
+        OutOfRange: the place lies beside the member.
     Source: derived.
 
     >>> square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
@@ -128,11 +130,7 @@ def local_thickness_mm(section: Section, *, x_mm: float) -> float:
     >>> local_thickness_mm(section, x_mm=10), round(local_thickness_mm(section, x_mm=27), 3)
     (18.0, 2.6)
     """
-    if not 0 <= x_mm <= section.face_width_mm:
-        raise ImpossibleSection(
-            f"{x_mm:g} mm from the outer side lies beside the member: 0 to {section.face_width_mm:g} mm would do",
-            field="face_width_mm",
-        )
+    require_between(0, section.face_width_mm, x_mm=x_mm)
     return height_at(section.outline, x_mm)
 
 
@@ -145,7 +143,7 @@ def longest_screw_mm(section: Section, *, x_mm: float, keep_mm: float = KEPT_UND
         x_mm: from the outer side [mm], 0 to the face width.
         keep_mm: wood kept under the face [mm].
     Raises:
-        ImpossibleSection: the place lies beside the member.
+        OutOfRange: the place lies beside the member.
     Source: common practice, no source.
 
     >>> square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
@@ -179,18 +177,18 @@ def mitred_volume_mm3(section: Section, *, outside_across_mm: float, outside_up_
 def _require_land(rabbet_width_mm: float, face_width_mm: float) -> None:
     if rabbet_width_mm > face_width_mm - TOLERANCE_MM:
         raise ImpossibleSection(
-            f"a rabbet {rabbet_width_mm:g} mm wide in a member {face_width_mm:g} mm wide leaves no land: "
-            f"{under(face_width_mm)}",
+            "A rabbet {rabbet} wide in a member {member} wide leaves no land: under {member} would do.",
             field="rabbet_width_mm",
+            lengths={"rabbet": rabbet_width_mm, "member": face_width_mm},
         )
 
 
 def _require_lip(rabbet_depth_mm: float, thickness_mm: float) -> None:
     if rabbet_depth_mm > thickness_mm - TOLERANCE_MM:
         raise ImpossibleSection(
-            f"a rabbet {rabbet_depth_mm:g} mm deep in a member {thickness_mm:g} mm thick leaves no lip: "
-            f"{under(thickness_mm)}",
+            "A rabbet {rabbet} deep in a member {member} thick leaves no lip: under {member} would do.",
             field="rabbet_depth_mm",
+            lengths={"rabbet": rabbet_depth_mm, "member": thickness_mm},
         )
 
 
@@ -199,10 +197,12 @@ def _require_wood_over_rabbet(least_lip_mm: float, back_edge: Edge, face: FaceSh
     if least_lip_mm > TOLERANCE_MM:
         return
     if back_edge.shape is EdgeShape.SQUARE:
-        sentence = f"the {face} comes down to the rabbet: less fall, or a narrower rabbet, would do"
-        raise ImpossibleSection(sentence, field="face_drop_mm")
+        raise ImpossibleSection(
+            f"A face {face} comes down to the rabbet: less fall, or a narrower rabbet, would do.", field="face_drop_mm"
+        )
     raise ImpossibleSection(
-        f"a {back_edge.shape} of {back_edge.size_mm:g} mm on the back edge cuts into the rabbet: "
-        "a smaller one, or a narrower rabbet, would do",
+        f"The {back_edge.shape} of {{size}} on the back edge cuts into the rabbet: a smaller one, or a narrower "
+        "rabbet, would do.",
         field="back_edge_mm",
+        lengths={"size": back_edge.size_mm},
     )

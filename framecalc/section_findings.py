@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from framecalc.errors import ImpossibleSection
+from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.profile import FaceShape
 from framecalc.section import KEPT_UNDER_FACE_MM, Section, longest_screw_mm, milled_section
@@ -46,18 +46,27 @@ def _lip_finding(section: Section) -> Finding | None:
     missing_mm = LEAST_LIP_MM - section.least_lip_mm
     if missing_mm <= TOLERANCE_MM:
         return None
-    inside_mm = section.face_width_mm - section.least_lip_at_mm
-    where = "at the sight edge" if inside_mm <= TOLERANCE_MM else "{inside} from the sight edge"
+    ways = tuple(way for way in _ways_to_a_lip(section, missing_mm) if _leaves_lip(section, way))
     return Finding(
         code="section.lip-thin",
         severity=Severity.WARN,
-        sentence=f"the lip is only {{lip}} thick {where}; {{limit}} is usual",
-        why="a thin lip splits off in milling, in fitting, or when the frame is knocked",
+        sentence=f"The lip is only {{lip}} thick{_where(section)}; {{limit}} is usual.",
+        why="A thin lip splits off in milling, in fitting, or when the frame is knocked.",
         source=COMMON_PRACTICE,
-        argument="rabbet_depth_mm",
-        lengths={"lip": section.least_lip_mm, "limit": LEAST_LIP_MM, "inside": inside_mm},
-        ways=tuple(way for way in _ways_to_a_lip(section, missing_mm) if _leaves_lip(section, way)),
+        argument=ways[0].argument if ways else "thickness_mm",
+        lengths={"lip": section.least_lip_mm, "limit": LEAST_LIP_MM, "inside": _thinnest_inside_mm(section)},
+        ways=ways,
     )
+
+
+def _thinnest_inside_mm(section: Section) -> float:
+    return section.face_width_mm - section.least_lip_at_mm
+
+
+def _where(section: Section) -> str:
+    if section.least_lip_mm >= section.lip_mm - TOLERANCE_MM:
+        return ""
+    return " at the sight edge" if _thinnest_inside_mm(section) <= TOLERANCE_MM else " {inside} from the sight edge"
 
 
 def _ways_to_a_lip(section: Section, missing_mm: float) -> tuple[Way, ...]:
@@ -105,7 +114,7 @@ def _way_to_a_smaller_edge(section: Section, missing_mm: float) -> tuple[Way, ..
 def _leaves_lip(section: Section, way: Way) -> bool:
     try:
         return _milled_with(section, way).least_lip_mm >= LEAST_LIP_MM - TOLERANCE_MM
-    except ImpossibleSection:
+    except FrameCalcError:
         return False
 
 
@@ -135,8 +144,8 @@ def _land_finding(section: Section) -> Finding | None:
     return Finding(
         code="section.land-thin",
         severity=Severity.WARN,
-        sentence="the land beside the rabbet is only {land} wide; {limit} is usual",
-        why="points, plates and screws find no hold in a narrow land, and a corner has little to glue",
+        sentence="The land beside the rabbet is only {land} wide; {limit} is usual.",
+        why="Points, plates and screws find no hold in a narrow land, and a corner has little to glue.",
         source=COMMON_PRACTICE,
         argument="face_width_mm",
         lengths={"land": section.land_mm, "limit": LEAST_LAND_MM},
@@ -167,8 +176,8 @@ def _narrow_rabbet_finding(section: Section) -> Finding | None:
     return Finding(
         code="section.rabbet-narrow",
         severity=Severity.NOTE,
-        sentence="the rabbet is {rabbet} wide; under {limit} is for small, light frames only",
-        why="the lip alone keeps glazing and artwork from falling forward",
+        sentence="The rabbet is {rabbet} wide; under {limit} is for small, light frames only.",
+        why="The lip alone keeps glazing and artwork from falling forward.",
         source=COMMON_PRACTICE,
         argument="rabbet_width_mm",
         lengths={"rabbet": section.rabbet_width_mm, "limit": NARROW_RABBET_MM},
@@ -190,8 +199,8 @@ def _screw_finding(section: Section) -> Finding | None:
     return Finding(
         code="section.screw-short",
         severity=Severity.NOTE,
-        sentence=f"in the middle of the land the wood is {{wood}} thick: with {{kept}} kept under the face, {limit}",
-        why="a longer screw comes through the face or lifts it",
+        sentence=f"In the middle of the land the wood is {{wood}} thick: with {{kept}} kept under the face, {limit}.",
+        why="A longer screw comes through the face or lifts it.",
         source=COMMON_PRACTICE,
         argument="thickness_mm",
         lengths={"wood": screw_mm + KEPT_UNDER_FACE_MM, "kept": KEPT_UNDER_FACE_MM, "screw": screw_mm},

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from framecalc.errors import ImpossibleSection
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.outline import Outline, area_mm2, join
-from framecalc.profile import Edge, FaceShape, milled_profile, require_positive, under
+from framecalc.profile import Edge, FaceShape, milled_profile
+from framecalc.ranges import require_positive
 from framecalc.units import TOLERANCE_MM
 
 LEAST_WALL_MM = 6.0
@@ -53,7 +54,8 @@ def tray_section(
         ledge_thickness_mm: [mm], > 0 and less than the height.
         sight_edge: shape on the inner edge of the wall's top; back_edge: shape on its outer edge.
     Raises:
-        ImpossibleSection: a length is out of range, or a shape takes all of a side or of the top.
+        OutOfRange: a length is not more than nothing.
+        ImpossibleSection: the ledge leaves no wall, or a shape takes all of a side or of the top.
     Source: derived; the section is common practice, no source.
 
     >>> from framecalc.profile import EdgeShape
@@ -110,9 +112,9 @@ def tray_section_findings(tray: TraySection) -> tuple[Finding, ...]:
 def _require_wall_over_ledge(ledge_thickness_mm: float, height_mm: float) -> None:
     if ledge_thickness_mm > height_mm - TOLERANCE_MM:
         raise ImpossibleSection(
-            f"a ledge {ledge_thickness_mm:g} mm thick in a tray {height_mm:g} mm high leaves no wall: "
-            f"{under(height_mm)}",
+            "A ledge {ledge} thick in a tray {height} high leaves no wall: under {height} would do.",
             field="tray_ledge_thickness_mm",
+            lengths={"ledge": ledge_thickness_mm, "height": height_mm},
         )
 
 
@@ -123,8 +125,8 @@ def _wall_finding(tray: TraySection) -> Finding | None:
     return Finding(
         code="tray.wall-thin",
         severity=Severity.WARN,
-        sentence="the wall is only {wall} thick; {limit} is usual",
-        why="a thin wall warps, and its mitres have little to glue",
+        sentence="The wall is only {wall} thick; {limit} is usual.",
+        why="A thin wall warps, and its mitres have little to glue.",
         source=COMMON_PRACTICE,
         argument="tray_wall_mm",
         lengths={"wall": tray.wall_mm, "limit": LEAST_WALL_MM},
@@ -144,8 +146,8 @@ def _ledge_finding(tray: TraySection) -> Finding | None:
     return Finding(
         code="tray.ledge-thin",
         severity=Severity.WARN,
-        sentence="the ledge is only {ledge} thick; {limit} is usual",
-        why="the artwork is screwed on through the ledge, and hangs by it",
+        sentence="The ledge is only {ledge} thick; {limit} is usual.",
+        why="The artwork is screwed on through the ledge, and hangs by it.",
         source=COMMON_PRACTICE,
         argument="tray_ledge_thickness_mm",
         lengths={"ledge": tray.ledge_thickness_mm, "limit": LEAST_LEDGE_MM},
