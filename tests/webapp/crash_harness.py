@@ -3,7 +3,7 @@
 A child saves versions 1, 2, 3, … and acknowledges each one on a pipe after `save` returned; it is killed at a random
 instant. The head must then be readable, whole, and of a version v with acknowledged <= v <= acknowledged + 1.
 
-    python crash_harness.py FOLDER KILLS good|in-place|acknowledge-first
+    python -m tests.webapp.crash_harness FOLDER KILLS good|in-place|acknowledge-first
 
 prints what was found as JSON. The last two are planted faults: a harness that does not find them proves nothing.
 """

@@ -31,7 +31,7 @@ from webapp.errors import (
 from webapp.store import Store
 
 CAFE = {"schema": 1, "name": "Café wall", "unit": "mm", "prints": 5}
-HARNESS = Path(__file__).with_name("crash_harness.py")
+ROOT = Path(__file__).parents[2]
 
 
 def anything(_: dict[str, Any]) -> None:
@@ -368,8 +368,8 @@ def test_the_harness_finds_a_planted_fault(tmp_path: Path, mode: str, fault: str
 
 
 def after_kills(folder: Path, *, kills: int, mode: str) -> dict[str, int]:
-    command = [sys.executable, str(HARNESS), str(folder / "data"), str(kills), mode]
-    answer = subprocess.run(command, capture_output=True, text=True, check=True, cwd=HARNESS.parents[2])
+    command = [sys.executable, "-m", "tests.webapp.crash_harness", str(folder / "data"), str(kills), mode]
+    answer = subprocess.run(command, capture_output=True, text=True, check=True, cwd=ROOT)
     return json.loads(answer.stdout)
 
 
