@@ -71,9 +71,7 @@ def stack_of(frame: Frame) -> Stack:
     """The layers of the package, from the glazing to the back."""
     return stack_layers(
         tuple(
-            Layer(
-                name=layer.name, kind=layer.kind, thickness_mm=layer.thickness.mm, tolerance_mm=layer.tolerance.mm
-            )
+            Layer(name=layer.name, kind=layer.kind, thickness_mm=layer.thickness.mm, tolerance_mm=layer.tolerance.mm)
             for layer in frame.package.layers
         )
     )

@@ -10,7 +10,8 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, ValidationError
 
 from framecalc.errors import UnreadableProject
-from framecalc.project import Id, Model, Name, Part, ProjectErrors, Run, Slack, sentences_of
+from framecalc.project import ProjectErrors, sentences_of
+from framecalc.project.fields import Id, Model, Name, Part, Run, Slack
 from framecalc.units import Comma, Step, Unit
 from framecalc.words import Words
 

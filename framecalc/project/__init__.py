@@ -1,0 +1,45 @@
+"""The project: the one model of the input, used as file and as form.
+
+A *project* is what was typed, checked: names, a unit, the shop values it was started with, and its frames. Lengths keep
+their text; nothing computed is in it. A *path* names one value: `frames.k3f.section.face_width`; items of a list are
+named by their `id`, never by their place. `assumed` lists the paths whose values nobody has measured or chosen yet.
+"""
+
+from framecalc.project.frame import Artwork, Edge, Frame, Known, Layer, Mat, Package, Section, Start
+from framecalc.project.model import Project, Saved, ShopValues
+from framecalc.project.paths import set_value, value_at
+from framecalc.project.reading import (
+    SCHEMA,
+    ProjectErrors,
+    parse_project,
+    project_document,
+    project_schema,
+    project_text,
+    read_project,
+    sentences_of,
+)
+
+__all__ = [
+    "SCHEMA",
+    "Artwork",
+    "Edge",
+    "Frame",
+    "Known",
+    "Layer",
+    "Mat",
+    "Package",
+    "Project",
+    "ProjectErrors",
+    "Saved",
+    "Section",
+    "ShopValues",
+    "Start",
+    "parse_project",
+    "project_document",
+    "project_schema",
+    "project_text",
+    "read_project",
+    "sentences_of",
+    "set_value",
+    "value_at",
+]

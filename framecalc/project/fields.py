@@ -1,0 +1,90 @@
+"""Kinds of field: a length keeps the text it was typed as, and every field says what it may hold.
+
+The ranges are ours: wide enough for any frame a small shop makes, narrow enough to catch a slipped digit or unit.
+"""
+
+from collections.abc import Callable
+from typing import Annotated
+
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    ConfigDict,
+    Field,
+    PlainSerializer,
+    PlainValidator,
+    StringConstraints,
+    WithJsonSchema,
+)
+
+from framecalc.errors import OutOfRange, UnreadableProject
+from framecalc.units import Comma, Length, parse_length
+
+
+def _length_between(least: str, most: str) -> Callable[[object], Length]:
+    least_length, most_length = parse_length(least), parse_length(most)
+
+    def read(value: object) -> Length:
+        if not isinstance(value, str):
+            raise UnreadableProject(f"{value!r} is no length: a text with a unit, such as “333.4 mm”, would do")
+        length = parse_length(value, comma=Comma.DECIMAL)
+        if not least_length.exact_mm <= length.exact_mm <= most_length.exact_mm:
+            raise OutOfRange(f"“{value}” is outside what this can be: {least} to {most} would do")
+        return length
+
+    return read
+
+
+def _length_json(least: str, most: str) -> WithJsonSchema:
+    return WithJsonSchema({"type": "string", "description": f"a length with its unit, {least} to {most}"})
+
+
+_as_text = PlainSerializer(lambda length: length.text, return_type=str)
+
+Size = Annotated[Length, PlainValidator(_length_between("1 mm", "5000 mm")), _as_text, _length_json("1 mm", "5000 mm")]
+"""A size of artwork, wall, sheet or opening."""
+
+Part = Annotated[
+    Length, PlainValidator(_length_between("0.1 mm", "300 mm")), _as_text, _length_json("0.1 mm", "300 mm")
+]
+"""A size in the section of a member."""
+
+Thin = Annotated[
+    Length, PlainValidator(_length_between("0.01 mm", "300 mm")), _as_text, _length_json("0.01 mm", "300 mm")
+]
+"""The thickness of a layer."""
+
+Slack = Annotated[Length, PlainValidator(_length_between("0 mm", "100 mm")), _as_text, _length_json("0 mm", "100 mm")]
+"""A looseness, an overlap or a tolerance; it may be nothing."""
+
+Clearance = Annotated[
+    Length, PlainValidator(_length_between("-20 mm", "100 mm")), _as_text, _length_json("-20 mm", "100 mm")
+]
+"""A clearance; negative where a tight package has been measured, so that the plan can say so."""
+
+Border = Annotated[
+    Length, PlainValidator(_length_between("1 mm", "1000 mm")), _as_text, _length_json("1 mm", "1000 mm")
+]
+"""A border of a mat."""
+
+Run = Annotated[
+    Length, PlainValidator(_length_between("100 mm", "20000 mm")), _as_text, _length_json("100 mm", "20000 mm")
+]
+"""The length of a stick."""
+
+
+def printable(text: str) -> str:
+    """Keep what XML and a page can carry: control characters and lone surrogates go, everything else stays."""
+    return "".join(c for c in text if c in "\n\t" or (c.isprintable() and not "\ud800" <= c <= "\udfff"))
+
+
+Name = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, min_length=1, max_length=120)]
+Note = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=2000)]
+Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{2,16}$")]
+Count = Annotated[int, Field(ge=1, le=999)]
+
+
+class Model(BaseModel):
+    """What every part of the project shares: frozen, nothing unknown, no infinite numbers."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)

@@ -1,0 +1,122 @@
+"""One frame as typed: artwork, package, section, what it is worked out from, what else is known."""
+
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, Field, StringConstraints
+
+from framecalc.artwork import Kind
+from framecalc.package import LayerKind
+from framecalc.profile import EdgeShape, FaceShape
+from framecalc.project.fields import (
+    Border,
+    Clearance,
+    Count,
+    Id,
+    Model,
+    Name,
+    Part,
+    Run,
+    Size,
+    Slack,
+    Thin,
+    printable,
+)
+
+
+class Artwork(Model):
+    """The piece as the tape found it: across at the top and at the bottom, up at the left and at the right, diagonals.
+
+    `rising` runs from the lower left to the upper right. A size left out is taken equal to its opposite.
+    """
+
+    kind: Kind = Kind.PAPER
+    across: Size
+    across_bottom: Size | None = None
+    up: Size
+    up_right: Size | None = None
+    diagonal_rising: Size | None = None
+    diagonal_falling: Size | None = None
+
+
+class Mat(Model):
+    """The mat's borders as cut, and by how much its window laps over the artwork on each side."""
+
+    overlap: Slack
+    border: Border
+    bottom: Border
+
+
+class Layer(Model):
+    """One layer of the package; the list runs from the glazing to the back."""
+
+    id: Id
+    name: Name
+    kind: LayerKind
+    thickness: Thin
+    tolerance: Slack
+
+
+class Package(Model):
+    """Everything that sits in the rabbet, and how loosely."""
+
+    clearance_across: Clearance
+    clearance_up: Clearance
+    mat: Mat | None = None
+    layers: tuple[Layer, ...] = Field(default=(), max_length=24)
+
+
+class Edge(Model):
+    """What is milled on one edge of the face."""
+
+    shape: EdgeShape = EdgeShape.SQUARE
+    size: Part
+
+
+class Section(Model):
+    """The member's section. A tray uses the face width as its wall, the thickness as its height, and the ledge."""
+
+    kind: Literal["rabbet", "tray"] = "rabbet"
+    face_width: Part
+    thickness: Part
+    rabbet_width: Part
+    rabbet_depth: Part
+    face: FaceShape = FaceShape.FLAT
+    face_drop: Part
+    sight_edge: Edge
+    back_edge: Edge
+    tray_gap: Part
+    ledge_width: Part
+    ledge_thickness: Part
+
+
+class Start(Model):
+    """What the frame is worked out from, and the numbers of each starting point (kept when another is chosen)."""
+
+    given: Literal["artwork", "wall", "stock", "stick"] = "artwork"
+    wall_across: Size | None = None
+    wall_up: Size | None = None
+    stock: Annotated[str, StringConstraints(max_length=60)] = ""
+    stock_turned: bool = False
+    stick_length: Run | None = None
+    stick_solves: Literal["face width", "picture"] = "face width"
+
+
+class Known(Model):
+    """What a person may also know, and wants held against the plan."""
+
+    outside_across: Size | None = None
+    outside_up: Size | None = None
+
+
+class Frame(Model):
+    """One frame of a project, made `count` times."""
+
+    id: Id
+    name: Name
+    count: Count = 1
+    species: Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=60)] = ""
+    start: Start = Start()
+    artwork: Artwork
+    package: Package
+    section: Section
+    known: Known = Known()

@@ -1,0 +1,125 @@
+"""Reading and writing a project file, and saying in words what is at fault in one."""
+
+import json
+from collections.abc import Mapping
+from typing import Any
+
+from pydantic import ValidationError
+
+from framecalc.errors import FrameCalcError, UnreadableProject
+from framecalc.project.model import Project
+
+SCHEMA = 1
+"""The number of this file format. A change of the format raises it and adds a function that lifts the older one."""
+
+
+class ProjectErrors(FrameCalcError):
+    """A document that is no project: one sentence for each path at fault."""
+
+    def __init__(self, sentences: Mapping[str, str]) -> None:
+        path, sentence = next(iter(sentences.items()))
+        super().__init__(f"{path}: {sentence}" if path else sentence, field=path)
+        self.sentences = dict(sentences)
+
+
+def read_project(document: object) -> Project:
+    """Check a document, as read from JSON, and return it as a project.
+
+    Raises:
+        UnreadableProject: it is no project of a schema known here.
+        ProjectErrors: single values are at fault; `sentences` holds one for each path.
+    Source: derived (the format is our own).
+    """
+    if not isinstance(document, dict) or "schema" not in document:
+        raise UnreadableProject("this is no project: a JSON object with “schema” was expected")
+    if document["schema"] != SCHEMA:
+        raise UnreadableProject(f"schema {document['schema']!r} is not known here: this version reads schema {SCHEMA}")
+    try:
+        project = Project.model_validate(document)
+    except ValidationError as error:
+        raise ProjectErrors(sentences_of(error, document)) from error
+    _require_distinct_ids(project)
+    return project
+
+
+def parse_project(text: str | bytes) -> Project:
+    """Read a project from the text of its file.
+
+    Raises:
+        UnreadableProject, ProjectErrors: as `read_project`, or the text is no JSON.
+    Source: derived.
+    """
+    try:
+        document = json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise UnreadableProject(f"this is no project file: it cannot be read as JSON ({error})") from error
+    return read_project(document)
+
+
+def project_document(project: Project) -> dict[str, Any]:
+    """The project as plain JSON values, with what was left blank left out."""
+    return project.model_dump(mode="json", by_alias=True, exclude_none=True)
+
+
+def project_text(document: Mapping[str, Any]) -> str:
+    """The text of a project file: two-space indent, letters as they are, a final newline."""
+    return json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def project_schema() -> dict[str, Any]:
+    """The published JSON Schema of a project file."""
+    return Project.model_json_schema(by_alias=True)
+
+
+def sentences_of(error: ValidationError, document: Mapping[str, Any]) -> dict[str, str]:
+    """One sentence for each path of a document that does not fit, in the shop's words.
+
+    Source: derived.
+    """
+    sentences: dict[str, str] = {}
+    for fault in error.errors():
+        path = _path(fault["loc"], document)
+        cause = fault.get("ctx", {}).get("error")
+        sentences.setdefault(path, cause.sentence if isinstance(cause, FrameCalcError) else _plain(fault, path))
+    return sentences
+
+
+def _path(location: tuple[int | str, ...], document: Any) -> str:
+    """Turn pydantic's place of a fault into our path: items by id instead of by position."""
+    names: list[str] = []
+    for step in location:
+        if isinstance(step, int):
+            item = document[step] if isinstance(document, list) and step < len(document) else None
+            names.append(str(item.get("id", step)) if isinstance(item, dict) else str(step))
+            document = item
+        else:
+            names.append(step)
+            document = document.get(step) if isinstance(document, dict) else None
+    return ".".join(names)
+
+
+def _plain(fault: Any, path: str) -> str:
+    """Say in the shop's words what pydantic found."""
+    context, name = fault.get("ctx", {}), path.rsplit(".", 1)[-1]
+    found = fault["input"] if isinstance(fault["input"], str | int | float | bool) else type(fault["input"]).__name__
+    sentences = {
+        "extra_forbidden": f"“{name}” is not known here",
+        "missing": f"“{name}” is missing",
+        "enum": f"“{found}” is not one of {context.get('expected', 'the choices')}",
+        "literal_error": f"“{found}” is not one of {context.get('expected', 'the choices')}",
+        "string_too_short": "Nothing typed yet: a name would do",
+        "string_too_long": f"longer than {context.get('max_length')} letters",
+        "int_parsing": f"“{found}” is no whole number: 1 would do",
+        "int_from_float": f"“{found}” is no whole number: 1 would do",
+        "greater_than_equal": f"{found} is too few: {context.get('ge')} or more would do",
+        "less_than_equal": f"{found} is too many: {context.get('le')} or fewer would do",
+        "string_pattern_mismatch": f"“{found}” is no id: 2 to 16 small letters and digits would do",
+    }
+    return sentences.get(fault["type"], f"“{found}” does not fit here: {fault['msg'].lower()}")
+
+
+def _require_distinct_ids(project: Project) -> None:
+    frames = [frame.id for frame in project.frames]
+    for ids in (frames, *([layer.id for layer in frame.package.layers] for frame in project.frames)):
+        if len(set(ids)) < len(ids):
+            raise UnreadableProject("two items of one list carry the same id: each needs its own")
