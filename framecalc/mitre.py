@@ -11,6 +11,7 @@ from math import cos, radians
 
 from framecalc.errors import ImpossibleSize
 from framecalc.ranges import require_between, require_not_negative, require_positive
+from framecalc.sizes import require_land
 
 FEWEST_SIDES, MOST_SIDES = 3, 24
 """The polygons set out here; past 24 sides a frame is turned or bent, not mitred (common practice, no source)."""
@@ -112,7 +113,7 @@ def members_of_rectangle(
     (348, 288, 300, 411)
     """
     require_positive(face_width_mm=face_width_mm)
-    refuse_rabbet_without_land(face_width_mm=face_width_mm, rabbet_width_mm=rabbet_width_mm)
+    require_land(rabbet_width_mm=rabbet_width_mm, face_width_mm=face_width_mm)
     _refuse_no_sight(face_width_mm, outside_across_mm=outside_across_mm, outside_up_mm=outside_up_mm)
     return (
         _pair(("top", "bottom"), "A", outside_across_mm, face_width_mm, rabbet_width_mm),
@@ -136,16 +137,6 @@ def _pair(
 
 def _along_the_slant(width_mm: float, sides: int) -> float:
     return width_mm / cos(radians(half_turn_deg(sides)))
-
-
-def refuse_rabbet_without_land(*, face_width_mm: float, rabbet_width_mm: float) -> None:
-    require_not_negative(rabbet_width_mm=rabbet_width_mm)
-    if rabbet_width_mm >= face_width_mm:
-        raise ImpossibleSize(
-            "A rabbet of {rabbet} leaves nothing of a member {width} wide.",
-            field="rabbet_width_mm",
-            lengths={"rabbet": rabbet_width_mm, "width": face_width_mm},
-        )
 
 
 def _refuse_no_sight(face_width_mm: float, **outsides_mm: float) -> None:

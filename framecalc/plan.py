@@ -145,7 +145,7 @@ class FramePlan:
     def play(self) -> Play:
         """What stays loose when the artwork, as crooked as it is, lies in the opening. A mat is cut square."""
         sizes = self.sizes
-        corners = scaled(self.fit.corners, ratio=self.settled.picture_ratio)
+        corners = scaled(self.fit.corners, by_ratio=self.settled.picture_ratio)
         if self.mat:
             corners = rectangle(across_mm=sizes.package_across_mm, up_mm=sizes.package_up_mm)
         return play(corners, rabbet_across_mm=sizes.rabbet_across_mm, rabbet_up_mm=sizes.rabbet_up_mm)

@@ -11,8 +11,9 @@ from math import cos, pi, radians, sin, tan
 
 from framecalc.angles import flat_on_the_table
 from framecalc.errors import ImpossibleSize
-from framecalc.mitre import Member, half_turn_deg, refuse_rabbet_without_land
+from framecalc.mitre import Member, half_turn_deg
 from framecalc.ranges import require_between, require_positive
+from framecalc.sizes import require_land
 
 Point = tuple[float, float]
 
@@ -67,7 +68,7 @@ def polygon_around(
     (291, 351)
     """
     require_positive(package_flats_mm=package_flats_mm, face_width_mm=face_width_mm)
-    refuse_rabbet_without_land(face_width_mm=face_width_mm, rabbet_width_mm=rabbet_width_mm)
+    require_land(rabbet_width_mm=rabbet_width_mm, face_width_mm=face_width_mm)
     rabbet_flats_mm = package_flats_mm + clearance_mm
     sight_flats_mm = rabbet_flats_mm - 2 * rabbet_width_mm
     _refuse_no_sight(sight_flats_mm, rabbet_width_mm=rabbet_width_mm)

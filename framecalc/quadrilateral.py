@@ -87,15 +87,15 @@ def rectangle(*, across_mm: float, up_mm: float) -> Corners:
     return (0.0, 0.0), (across_mm, 0.0), (across_mm, up_mm), (0.0, up_mm)
 
 
-def scaled(corners: Corners, *, ratio: float) -> Corners:
+def scaled(corners: Corners, *, by_ratio: float) -> Corners:
     """The same shape at another scale.
 
     Source: plane geometry.
 
-    >>> scaled(((0, 0), (3, 0), (3, 4), (0, 4)), ratio=2)
+    >>> scaled(((0, 0), (3, 0), (3, 4), (0, 4)), by_ratio=2)
     ((0, 0), (6, 0), (6, 8), (0, 8))
     """
-    one, two, three, four = ((x_mm * ratio, y_mm * ratio) for x_mm, y_mm in corners)
+    one, two, three, four = ((x_mm * by_ratio, y_mm * by_ratio) for x_mm, y_mm in corners)
     return one, two, three, four
 
 

@@ -242,7 +242,7 @@ def require_land(*, rabbet_width_mm: float, face_width_mm: float) -> None:
     require_not_negative(rabbet_width_mm=rabbet_width_mm)
     if face_width_mm - rabbet_width_mm <= TOLERANCE_MM:
         raise ImpossibleSize(
-            "A rabbet {rabbet} wide leaves no wood in a member {face} wide: a narrower rabbet would do.",
+            "A rabbet {rabbet} wide leaves nothing of a member {face} wide: a narrower rabbet would do.",
             field="rabbet_width_mm",
             lengths={"rabbet": rabbet_width_mm, "face": face_width_mm},
         )
