@@ -1,10 +1,10 @@
 """What a cutting plan is asked: pieces to cut, sticks to cut them from, the saw, and the wishes about grain.
 
 A *piece* is measured along its long edge. A *stick* is a length of stock of the member's section; a *board* yields
-several alike, its *strips*. A stick's *clear* stretches are what its trims and its defects leave. Pieces lie long edge
-beside long edge, and between two of them goes one saw cut, slanted, which takes k/cos(180°/n) of the stick; the end cuts
-fall into the trims. *Turned* pieces lie head to tail, so that neighbours share one slant. A *bundle* is what must come
-from one clear stretch, in this order: one piece, or a pair of mates, or a frame with its grain running round.
+several alike, its *strips*. A stick's *clear* stretches are what its trims and its defects leave. Pieces lie with their
+long edges on one side, and between two of them goes one saw cut, slanted, which takes k/cos(180°/n) of the stick; the end
+cuts fall into the trims. *Turned* pieces lie head to tail, so that neighbours share one slant. A *bundle* is what must
+come from one clear stretch, in this order: one piece, or a pair of mates, or a frame with its grain running round.
 """
 
 import hashlib
@@ -71,7 +71,7 @@ class Piece:
 class Stock:
     """Sticks alike, in hand or for sale. `count` None: as many as needed. `strips`: sticks that one of it yields.
 
-    `trim_mm` is what is cut away at each end, the saw cut included. Defects run over the full width, through all strips.
+    `trim_mm` is cut away at each end, the saw cut included. Defects run over the full width, through all strips.
     """
 
     name: str
