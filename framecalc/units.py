@@ -11,7 +11,7 @@ from enum import StrEnum
 from fractions import Fraction
 from math import ceil, floor, isfinite
 
-from framecalc.errors import UnreadableLength
+from framecalc.errors import OutOfRange, UnreadableLength
 from framecalc.findings import Rounding
 
 MM_PER_INCH = Fraction(254, 10)
@@ -22,6 +22,10 @@ TOLERANCE_MM = 1e-6
 
 FINEST_DENOMINATOR = 128
 """The finest fraction of an inch that a text may name: twice as fine as a machinist's sixty-fourth."""
+
+
+MOST_MM = 100_000
+"""A hundred metres: no length in a frame shop is longer, either way. Each field has its own, closer limits."""
 
 
 class Unit(StrEnum):
@@ -73,13 +77,15 @@ _WORDS = {"'": "ft", "′": "ft", "’": "ft", "ft": "ft", "″": "in", '"': "in
 _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _THIRDS = {"⅓": "1/3", "⅔": "2/3", "⅕": "1/5", "⅙": "1/6"}
 
-_NUMBER = r"(?:\d+(?:\s*-\s*|\s+)\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+[.,]?)"
+_DIGITS = r"\d{1,15}"
+_NUMBER = rf"(?:{_DIGITS}(?:\s*-\s*|\s+){_DIGITS}/{_DIGITS}|{_DIGITS}/{_DIGITS}|\d{{0,15}}[.,]{_DIGITS}|{_DIGITS}[.,]?)"
 _GRAMMAR = re.compile(
     rf"(?P<sign>[-−]?)\s*"
     rf"(?:(?P<feet>{_NUMBER})\s*(?P<feet_word>ft|'(?!')|[′’](?![′’]))\s*-?\s*)?"
     rf"(?:(?P<number>{_NUMBER})\s*(?P<word>mm|cm|in|\"|″|”|''|′′|’’)?)?",
     re.ASCII,
 )
+_DOUBTFUL_COMMA = re.compile(r"(?<=\d),(?=\d{3}(?!\d))", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,29 +136,34 @@ def parse_length(text: str, *, bare: Unit | None = None, comma: Comma = Comma.AS
     Args:
         text: what was typed.
         bare: the unit of a number that names none; it is appended to the text that is kept.
-        comma: what a comma followed by exactly three digits means.
+        comma: what a comma between a digit and exactly three more means; once that is known, the text that is kept
+            says it without doubt.
     Raises:
         UnreadableLength: the text is blank, or no length, or names no unit where none is given; the sentence says
             what would do.
+        OutOfRange: the length is absurd.
     Source: derived (the grammar is our own); 1 in = 25.4 mm, NIST SP 811.
 
     >>> parse_length("13-1/8", bare=Unit.INCH)
     Length(text='13-1/8 in', exact_mm=Fraction(2667, 8))
     >>> parse_length("6 mm", bare=Unit.INCH).mm
     6.0
+    >>> parse_length("1,234 mm", comma=Comma.THOUSANDS).text
+    '1234 mm'
     """
-    kept = " ".join(text.split())
+    typed = " ".join(text.split())
+    kept = _DOUBTFUL_COMMA.sub("" if comma is Comma.THOUSANDS else ".", typed)
     match = _GRAMMAR.fullmatch(_plain(kept))
     if match is None or not (match["number"] or match["feet"]):
-        raise UnreadableLength(_why_unreadable(kept, bare))
-    _refuse_doubtful_comma(kept, comma)
+        raise UnreadableLength(_why_unreadable(typed, bare))
+    if comma is Comma.ASK and kept != typed:
+        raise UnreadableLength(_two_readings(typed))
     word = _unit_word(match, kept, bare)
-    exact_mm = _value(match["number"], kept, comma) * _MM_PER_WORD[word]
-    exact_mm += _value(match["feet"], kept, comma) * _MM_PER_WORD["ft"]
-    if match["sign"]:
-        exact_mm = -exact_mm
-    said = match["word"] or (match["feet"] and not match["number"])
-    return Length(kept if said or match["feet"] else f"{kept} {word}", exact_mm)
+    exact_mm = _value(match["number"], kept) * _MM_PER_WORD[word] + _value(match["feet"], kept) * _MM_PER_WORD["ft"]
+    if exact_mm > MOST_MM:
+        raise OutOfRange(f"“{kept}” is more than {MOST_MM // 1000} m: no frame is as large")
+    said = match["word"] or match["feet"]
+    return Length(kept if said else f"{kept} {word}", -exact_mm if match["sign"] else exact_mm)
 
 
 def format_length(length_mm: float | Fraction, *, step: Step, rounding: Rounding = Rounding.NEAREST) -> Written:
@@ -240,35 +251,31 @@ def _unit_word(match: re.Match[str], kept: str, bare: Unit | None) -> str:
     return bare.value
 
 
-def _value(number: str | None, kept: str, comma: Comma) -> Fraction:
+def _value(number: str | None, kept: str) -> Fraction:
     if number is None:
         return Fraction(0)
-    if "/" in number:
-        return _mixed(number, kept)
-    separator = "" if comma is Comma.THOUSANDS and re.search(r",\d{3}$", number) else "."
-    return Fraction(number.replace(",", separator).rstrip("."))
+    return _mixed(number, kept) if "/" in number else Fraction(number.replace(",", ".").rstrip("."))
 
 
 def _mixed(number: str, kept: str) -> Fraction:
     whole, numerator, denominator = re.fullmatch(r"(?:(\d+)(?:\s*-\s*|\s+))?(\d+)/(\d+)", number).groups()  # type: ignore[union-attr]
     if int(denominator) == 0:
         raise UnreadableLength(f"“{kept}” divides by 0: a fraction such as 1/2 would do")
+    value = int(whole or 0) + Fraction(int(numerator), int(denominator))
     if int(denominator) > FINEST_DENOMINATOR:
-        raise UnreadableLength(f"“{kept}” is finer than 1/{FINEST_DENOMINATOR}: a decimal such as 0.3 would do")
-    fraction = Fraction(int(numerator), int(denominator))
-    if whole and fraction >= 1:
-        better = int(whole) + fraction
+        decimal = f"{float(value):.4f}".rstrip("0")
+        raise UnreadableLength(f"“{kept}” is finer than 1/{FINEST_DENOMINATOR}: a decimal such as {decimal} would do")
+    if whole and int(numerator) >= int(denominator):
+        better = _fraction_text(value)
         raise UnreadableLength(
-            f"“{kept}”: {numerator}/{denominator} is not under 1; {_fraction_text(better)} would do, if that is meant"
+            f"“{kept}”: {numerator}/{denominator} is not under 1; {better} would do, if that is meant"
         )
-    return int(whole or 0) + fraction
+    return value
 
 
-def _refuse_doubtful_comma(kept: str, comma: Comma) -> None:
-    doubtful = re.search(r"(\d*),(\d{3})(?!\d)", kept)
-    if comma is Comma.ASK and doubtful:
-        decimal, thousands = f"{doubtful[1] or 0}.{doubtful[2]}", f"{doubtful[1]}{doubtful[2]}"
-        raise UnreadableLength(f"“{kept}” can be read two ways: type {decimal} or {thousands}")
+def _two_readings(typed: str) -> str:
+    decimal, thousands = _DOUBTFUL_COMMA.sub(".", typed), _DOUBTFUL_COMMA.sub("", typed)
+    return f"“{typed}” can be read two ways: type {decimal} or {thousands}"
 
 
 def _why_unreadable(kept: str, bare: Unit | None) -> str:
@@ -308,5 +315,5 @@ def _decimal_text(millimetres: Fraction) -> str:
 
 
 def _signed_tenths(length_mm: float) -> str:
-    tenths = round(abs(length_mm) * 10)
+    tenths = floor(abs(length_mm) * 10 + 0.5)
     return f"{'+' if length_mm > 0 else '−'}{tenths / 10:g} mm" if tenths else ""
