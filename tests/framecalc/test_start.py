@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from framecalc.errors import ImpossibleSize
-from framecalc.stick import stick_needed_mm
 from framecalc.start import Given, MatWish, Wish, settle
+from framecalc.stick import stick_needed_mm
 from framecalc.units import TOLERANCE_MM
 
 A3_IN_OAK = Wish(

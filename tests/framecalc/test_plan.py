@@ -1,0 +1,192 @@
+"""The plan: one project in, the same numbers everywhere, and nothing ready that should not be."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from framecalc.errors import FrameCalcError
+from framecalc.findings import Severity
+from framecalc.plan import FramePlan, Plan, plan_with
+from framecalc.project import Project, parse_project, read_project
+from framecalc.units import TOLERANCE_MM
+
+DEMOS = sorted((Path(__file__).parents[2] / "framecalc/demos").glob("*demo*.json"))
+
+PANEL_IN_INCHES: dict[str, Any] = {
+    "schema": 1,
+    "name": "A panel",
+    "unit": "in",
+    "shop": {"blade": "saw", "kerf": "1/8 in", "end_trim": "1 in", "fence_length": "18 in"},
+    "frames": [
+        {
+            "id": "f1",
+            "name": "Panel",
+            "artwork": {"kind": "panel", "across": "11 in", "up": "14 in"},
+            "package": {
+                "clearance_across": "1/8 in",
+                "clearance_up": "1/8 in",
+                "layers": [
+                    {"id": "pa", "name": "panel", "kind": "artwork", "thickness": "1/4 in", "tolerance": "0 mm"}
+                ],
+            },
+            "section": {
+                "face_width": "1 1/2 in",
+                "thickness": "3/4 in",
+                "rabbet_width": "1/2 in",
+                "rabbet_depth": "3/8 in",
+                "face_drop": "1/8 in",
+                "sight_edge": {"shape": "square", "size": "1/8 in"},
+                "back_edge": {"shape": "square", "size": "1/8 in"},
+                "tray_gap": "1/4 in",
+                "ledge_width": "1 in",
+                "ledge_thickness": "3/8 in",
+            },
+        }
+    ],
+}
+
+
+@pytest.fixture
+def panel() -> Project:
+    return read_project(PANEL_IN_INCHES)
+
+
+def planned(project: Project, **changes: str) -> FramePlan:
+    paths = {f"frames.f1.{field.replace('__', '.')}": text for field, text in changes.items()}
+    return plan_with(project, paths).frames["f1"]
+
+
+def texts(plan: FramePlan, *names: str) -> list[str]:
+    return [f"{plan.figures[f'{name}_across'].text} × {plan.figures[f'{name}_up'].text}" for name in names]
+
+
+def test_a_panel_with_an_eighth_of_clearance(panel: Project) -> None:
+    """Common practice, no source: the sizes of an 11 × 14 panel in 1 1/2 in members with a 1/2 in rabbet."""
+    assert texts(planned(panel), "outside", "rabbet") == ["13 1/8 × 16 1/8", "11 1/8 × 14 1/8"]
+
+
+def test_a_panel_without_clearance_is_a_stop(panel: Project) -> None:
+    """Common practice, no source."""
+    plan = planned(panel, package__clearance_across="0 in", package__clearance_up="0 in")
+    assert texts(plan, "outside", "sight") == ["13 × 16", "10 × 13"]
+    assert {finding.code for finding in plan.findings if finding.severity is Severity.STOP} == {"sizes.no-clearance"}
+    assert not plan.is_ready
+
+
+def test_a_way_out_ends_its_stop(panel: Project) -> None:
+    plan = planned(panel, package__clearance_across="0 in")
+    (advice,) = [advice for advice in plan.advice if advice.severity is Severity.STOP]
+    way = advice.ways[0]
+    assert plan_with(plan.project, {way.path: way.text}).frames["f1"].is_ready
+
+
+@pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
+def test_every_way_out_of_a_demo_can_be_typed_and_makes_no_new_stop(path: Path) -> None:
+    project = parse_project(path.read_text("utf-8"))
+    for frame_id, plan in Plan(project).frames.items():
+        stops = {finding.code for finding in plan.findings if finding.severity is Severity.STOP}
+        for way in (way for advice in plan.advice for way in advice.ways):
+            after = plan_with(project, {way.path: way.text}).frames[frame_id]
+            assert {f.code for f in after.findings if f.severity is Severity.STOP} <= stops
+
+
+@pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
+def test_the_same_project_gives_the_same_plan(path: Path) -> None:
+    text = path.read_text("utf-8")
+    assert json.dumps(Plan(parse_project(text)).record()) == json.dumps(Plan(parse_project(text)).record())
+
+
+sizes_mm = st.integers(min_value=120, max_value=2000)
+clearances_mm = st.integers(min_value=1, max_value=20)
+
+
+def _sized(across_mm: float, up_mm: float, clearance_across_mm: float, clearance_up_mm: float) -> FramePlan:
+    return planned(
+        read_project(PANEL_IN_INCHES),
+        artwork__across=f"{across_mm} mm",
+        artwork__up=f"{up_mm} mm",
+        package__clearance_across=f"{clearance_across_mm} mm",
+        package__clearance_up=f"{clearance_up_mm} mm",
+    )
+
+
+@given(across_mm=sizes_mm, up_mm=sizes_mm, loose_mm=clearances_mm, looser_mm=clearances_mm)
+def test_turning_the_artwork_turns_everything(across_mm: int, up_mm: int, loose_mm: int, looser_mm: int) -> None:
+    upright = _sized(across_mm, up_mm, loose_mm, looser_mm).figures
+    turned = _sized(up_mm, across_mm, looser_mm, loose_mm).figures
+    for name in ("outside", "sight", "rabbet", "package", "artwork", "clearance", "cover_worst", "play"):
+        assert turned[f"{name}_across"].exact_mm == pytest.approx(upright[f"{name}_up"].exact_mm, abs=TOLERANCE_MM)
+        assert turned[f"{name}_up"].exact_mm == pytest.approx(upright[f"{name}_across"].exact_mm, abs=TOLERANCE_MM)
+    assert turned["stick_needed"].exact_mm == pytest.approx(upright["stick_needed"].exact_mm, abs=TOLERANCE_MM)
+
+
+@given(across_mm=sizes_mm, up_mm=sizes_mm, loose_mm=clearances_mm, more_mm=clearances_mm)
+def test_more_clearance_never_shrinks_the_frame(across_mm: int, up_mm: int, loose_mm: int, more_mm: int) -> None:
+    tight = _sized(across_mm, up_mm, loose_mm, loose_mm).sizes
+    loose = _sized(across_mm, up_mm, loose_mm + more_mm, loose_mm + more_mm).sizes
+    for name in ("outside_across_mm", "outside_up_mm", "sight_across_mm", "rabbet_up_mm"):
+        assert getattr(loose, name) > getattr(tight, name)
+
+
+@given(across_mm=sizes_mm, up_mm=sizes_mm)
+def test_the_long_edges_of_the_members_are_the_outside_perimeter(across_mm: int, up_mm: int) -> None:
+    plan = _sized(across_mm, up_mm, 3, 3)
+    perimeter_mm = 2 * (plan.sizes.outside_across_mm + plan.sizes.outside_up_mm)
+    assert sum(member.count * member.long_mm for member in plan.members) == pytest.approx(perimeter_mm)
+
+
+def test_an_assumed_thickness_keeps_the_light_out(panel: Project) -> None:
+    assumed = panel.model_copy(update={"assumed": ("frames.f1.section.thickness", "frames.f1.package.clearance_up")})
+    plan = Plan(assumed).frames["f1"]
+    assert plan.unconfirmed == ("frames.f1.section.thickness",) and not plan.is_ready
+    assert Plan(panel).frames["f1"].is_ready
+
+
+def test_an_assumed_value_that_takes_no_part_is_not_asked_for(panel: Project) -> None:
+    assumed = panel.model_copy(update={"assumed": ("frames.f1.section.ledge_width",)})
+    assert Plan(assumed).frames["f1"].is_ready
+
+
+@pytest.mark.parametrize(
+    ("changes", "field"),
+    [
+        ({"section__rabbet_width": "1 1/2 in"}, "section.rabbet_width"),
+        ({"section__rabbet_depth": "3/4 in"}, "section.rabbet_depth"),
+        ({"start__given": "wall"}, "start.wall_across"),
+        ({"start__given": "stock"}, "start.stock"),
+        ({"start__given": "stick"}, "start.stick_length"),
+        ({"start__given": "stick", "start__stick_length": "20 in"}, "start.stick_length"),
+        ({"artwork__diagonal_rising": "60 in"}, "artwork.diagonal_rising"),
+    ],
+)
+def test_what_cannot_be_is_said_beside_its_field_in_the_project_s_unit(
+    panel: Project, changes: dict[str, str], field: str
+) -> None:
+    with pytest.raises(FrameCalcError) as refusal:
+        planned(panel, **changes).compute_all()
+    assert refusal.value.field == f"frames.f1.{field}"
+    assert "{" not in refusal.value.sentence
+
+
+def test_a_tray_laps_over_nothing(panel: Project) -> None:
+    plan = planned(panel, section__kind="tray")
+    assert plan.sizes.sight_across_mm == plan.sizes.rabbet_across_mm == pytest.approx(11 * 25.4 + 2 * 0.25 * 25.4)
+    assert plan.cover is None
+
+
+def test_a_stock_size_can_be_turned(panel: Project) -> None:
+    upright = planned(panel, start__given="stock", start__stock="8 x 10 in")
+    document = json.loads(json.dumps(PANEL_IN_INCHES))
+    document["frames"][0]["start"] = {"given": "stock", "stock": "8 x 10 in", "stock_turned": True}
+    turned = Plan(read_project(document)).frames["f1"]
+    assert texts(upright, "package") == ["8 × 10"] and texts(turned, "package") == ["10 × 8"]
+
+
+def test_words_of_a_british_shop(panel: Project) -> None:
+    plan = plan_with(panel, {"shop.words": "UK", "frames.f1.section.rabbet_depth": "5/8 in"}).frames["f1"]
+    assert plan.advice
+    assert not any("rabbet" in advice.sentence + advice.why for advice in plan.advice)
