@@ -73,12 +73,7 @@ def _ways_to_a_lip(section: Section, missing_mm: float) -> tuple[Way, ...]:
     """Each takes what is missing out of one length, the cheapest first; whether it helps is tried by milling it."""
     return (
         *_way_to_a_smaller_edge(section, missing_mm),
-        Way(
-            argument="face_drop_mm",
-            value_mm=section.face_drop_mm - missing_mm,
-            says="let the face fall less",
-            rounding=Rounding.DOWN,
-        ),
+        *_way_to_less_fall(section, missing_mm),
         Way(
             argument="rabbet_depth_mm",
             value_mm=section.rabbet_depth_mm - missing_mm,
@@ -109,6 +104,16 @@ def _way_to_a_smaller_edge(section: Section, missing_mm: float) -> tuple[Way, ..
             rounding=Rounding.DOWN,
         ),
     )
+
+
+def _way_to_less_fall(section: Section, missing_mm: float) -> tuple[Way, ...]:
+    """A bevel has come down by its share of the fall where the lip is thinnest; at its upper end it takes nothing."""
+    across_ratio = section.least_lip_at_mm / section.face_width_mm
+    share_ratio = {FaceShape.FLAT: 0.0, FaceShape.TOWARD: across_ratio, FaceShape.AWAY: 1 - across_ratio}[section.face]
+    if share_ratio * section.face_drop_mm <= missing_mm + TOLERANCE_MM:
+        return ()
+    less_mm = section.face_drop_mm - missing_mm / share_ratio
+    return (Way(argument="face_drop_mm", value_mm=less_mm, says="let the face fall less", rounding=Rounding.DOWN),)
 
 
 def _leaves_lip(section: Section, way: Way) -> bool:
