@@ -45,7 +45,7 @@ def thinnest_over_rabbet_mm(section: Section) -> float:
     milled = polygon(section)
     from_mm, to_mm = section.land_mm, section.face_width_mm
     places = [from_mm + (to_mm - from_mm) * (share + 0.5) / 400 for share in range(400)] + [to_mm - 1e-6]
-    return min(milled.intersection(LineString([(x_mm, 0), (x_mm, 100)])).length for x_mm in places)
+    return min(float(milled.intersection(LineString([(x_mm, 0), (x_mm, 100)])).length) for x_mm in places)
 
 
 @pytest.mark.parametrize("check", CHECKS["area"], ids=lambda check: check["name"])
