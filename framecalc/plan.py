@@ -172,15 +172,18 @@ class FramePlan:
 
     @cached_property
     def cover(self) -> Cover | None:
-        """What the lip covers of the package; nothing laps over it in a tray."""
+        """What the lip covers of the package; nothing laps over it in a tray. A mat is cut square."""
         if self.is_tray:
             return None
+        crooked_ratio = 0.0 if self.mat else self.settled.picture_ratio
         return cover(
             rabbet_width_mm=rabbet_width_mm(self.frame),
             clearance_across_mm=self.sizes.clearance_across_mm,
             clearance_up_mm=self.sizes.clearance_up_mm,
             package_across_mm=self.sizes.package_across_mm,
             package_up_mm=self.sizes.package_up_mm,
+            taper_across_mm=(self.fit.across_mm - self.fit.least_across_mm) * crooked_ratio,
+            taper_up_mm=(self.fit.up_mm - self.fit.least_up_mm) * crooked_ratio,
         )
 
     @cached_property

@@ -87,20 +87,20 @@ def cover(
     clearance_up_mm: float,
     package_across_mm: float,
     package_up_mm: float,
-    narrowest_across_mm: float | None = None,
-    narrowest_up_mm: float | None = None,
+    taper_across_mm: float = 0.0,
+    taper_up_mm: float = 0.0,
 ) -> Cover:
     """Measure what the lip covers of the package.
 
     At worst the package lies against one rabbet wall, and it is its narrowest place that the other lip must reach:
-    `worst = rabbet width - clearance - (package - narrowest)`. Centred, `rabbet width - clearance/2`. The share hidden
+    `worst = rabbet width - clearance - taper`. Centred, `rabbet width - clearance/2`. The share hidden
     is `1 - area seen / package area`, centred.
 
     Args:
         rabbet_width_mm: [mm], > 0.
         clearance_across_mm, clearance_up_mm: total looseness [mm]; negative where the package does not fit.
         package_across_mm, package_up_mm: the package at its largest [mm], > 0.
-        narrowest_across_mm, narrowest_up_mm: the package at its narrowest [mm]; left out where it is cut square.
+        taper_across_mm, taper_up_mm: largest size less narrowest [mm], >= 0; nothing where the package is cut square.
     Source: derived; the terms are common practice, no source.
 
     >>> strip = cover(rabbet_width_mm=6, clearance_across_mm=3, clearance_up_mm=2, package_across_mm=297,
@@ -108,8 +108,6 @@ def cover(
     >>> strip.worst_across_mm, strip.centred_across_mm, strip.worst_up_mm, strip.centred_up_mm
     (3.0, 4.5, 4.0, 5.0)
     """
-    taper_across_mm = 0.0 if narrowest_across_mm is None else package_across_mm - narrowest_across_mm
-    taper_up_mm = 0.0 if narrowest_up_mm is None else package_up_mm - narrowest_up_mm
     centred_across_mm = rabbet_width_mm - clearance_across_mm / 2
     centred_up_mm = rabbet_width_mm - clearance_up_mm / 2
     seen_ratio = _seen_ratio(package_across_mm, centred_across_mm) * _seen_ratio(package_up_mm, centred_up_mm)

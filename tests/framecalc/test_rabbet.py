@@ -21,7 +21,7 @@ def panel(*, thickness_mm: float, tolerance_mm: float = 0, rabbet_depth_mm: floa
 
 
 def strip(
-    *, rabbet_width_mm: float = 6, clearance_across_mm: float = 3, clearance_up_mm: float = 3, **narrowest_mm: float
+    *, rabbet_width_mm: float = 6, clearance_across_mm: float = 3, clearance_up_mm: float = 3, **taper_mm: float
 ) -> Cover:
     return cover(
         rabbet_width_mm=rabbet_width_mm,
@@ -29,7 +29,7 @@ def strip(
         clearance_up_mm=clearance_up_mm,
         package_across_mm=300,
         package_up_mm=400,
-        **narrowest_mm,
+        **taper_mm,
     )
 
 
@@ -103,7 +103,7 @@ def test_turning_the_package_turns_the_cover() -> None:
 
 
 def test_the_narrowest_place_of_a_crooked_piece_is_covered_least() -> None:
-    crooked = strip(narrowest_across_mm=298.2)
+    crooked = strip(taper_across_mm=1.8)
     assert crooked.worst_across_mm == pytest.approx(strip().worst_across_mm - 1.8)
     assert crooked.worst_up_mm == strip().worst_up_mm
     assert crooked.centred_across_mm == strip().centred_across_mm
