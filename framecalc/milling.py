@@ -26,7 +26,7 @@ CAUTIONS = (
 )
 """The usual cautions at saw and router table. Source: common practice, no source."""
 
-_NO_PROFILE = "The blank is still square and sits flat whichever way it runs; arrises are broken last, by hand."
+_NO_PROFILE = "the blank is still square and sits flat whichever way it runs; arrises are broken last, by hand."
 _ROOM_LEFT = (
     "It leaves sight edge, lip and land enough to guide and carry the profile cut, and the show face comes last."
 )
@@ -44,7 +44,7 @@ class Milled(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MillingOrder:
-    """What is milled first and why, and the usual cautions of the work."""
+    """What is milled first; why, to follow a colon; and the usual cautions of the work."""
 
     first: Milled
     why: str
@@ -78,7 +78,7 @@ def milling_order(section: Section) -> MillingOrder:
     if not (_is_shaped(section.back_edge) or _works_on_lip(section)):
         return MillingOrder(first=Milled.RABBET, why=_NO_PROFILE, cautions=CAUTIONS)
     if reasons := _reasons_for_profile(section):
-        why = f"In the full blank, because {', and '.join(reasons)}; back and sides stay plain to guide the rabbet."
+        why = f"in the full blank, because {', and '.join(reasons)}; back and sides stay plain to guide the rabbet."
         return MillingOrder(first=Milled.PROFILE, why=why, cautions=CAUTIONS)
     return MillingOrder(first=Milled.RABBET, why=_ROOM_LEFT, cautions=CAUTIONS)
 
