@@ -1,0 +1,10 @@
+"""Drawings of a frame plan: panels for the screen, papers to take to the bench.
+
+Each drawing reads a small frozen record from the plan and draws from nothing else, so a drawing whose record has not
+changed is not drawn again: the record is the key under which it is kept.
+"""
+
+from framecalc.drawing.page import PAPERS
+from framecalc.drawing.registry import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper
+
+__all__ = ["PANELS", "PAPERS", "PAPER_DRAWINGS", "draw_panel", "draw_paper"]

@@ -1,0 +1,273 @@
+"""The corner at a larger scale: the upper left one, as seen from the front, with the length of its mitre.
+
+It shows what the front is too small to show: the rabbet wall, the package with its clearance, the strip that the lip
+covers. In a tray it shows the gap around the artwork, and the ledge behind it.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from framecalc.drawing.dimension import Axis, Span, angle_arc, arrow, draw_dimension
+from framecalc.drawing.layers import break_line
+from framecalc.drawing.lettering import text_across_mm
+from framecalc.drawing.page import Box, Sheet, fit_scale
+from framecalc.drawing.pen import Pen, number, run
+from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.figures import Figure
+from framecalc.plan import FramePlan
+from framecalc.units import TOLERANCE_MM, Unit
+from framecalc.words import Words, localise
+
+WIDE_MM, RUN_MM, ROW_MM = 21.0, 13.0, 4.8
+"""How wide the member is drawn at most, how far it runs past the corner, and from one label to the next."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeLine:
+    """A line that runs round the corner: its name, and how far it lies in from the outside."""
+
+    name: str
+    inset_mm: float
+    role: Role
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """An area between two lines that run round the corner."""
+
+    from_mm: float
+    to_mm: float
+    role: Role
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """A size across the member: from where to where in from the outside, its figure, how it may be written."""
+
+    from_mm: float
+    to_mm: float
+    figure: Figure
+    wordings: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Corner:
+    """All that the drawing of the corner reads from a plan."""
+
+    strips: tuple[Strip, ...]
+    edges: tuple[EdgeLine, ...]
+    sizes: tuple[Size, ...]
+    mitre_mm: float
+    mitre: Figure
+    mitre_deg: float
+    unit: Unit
+    words: Words
+    name: str
+
+    @property
+    def depth_mm(self) -> float:
+        """How far in from the outside the innermost line lies."""
+        return max(edge.inset_mm for edge in self.edges)
+
+
+def read_corner(plan: FramePlan) -> Corner:
+    """Take from a plan what the corner shows."""
+    parts = _tray_parts(plan) if plan.is_tray else _rabbet_parts(plan)
+    strips, edges, sizes = parts
+    return Corner(
+        strips=strips,
+        edges=edges,
+        sizes=sizes,
+        mitre_mm=plan.figures["face_width"].exact_mm,
+        mitre=plan.figures["mitre_length"],
+        mitre_deg=plan.members[0].mitre_deg,
+        unit=plan.unit,
+        words=plan.project.shop.words,
+        name=plan.frame.name,
+    )
+
+
+Parts = tuple[tuple[Strip, ...], tuple[EdgeLine, ...], tuple[Size, ...]]
+
+
+def _rabbet_parts(plan: FramePlan) -> Parts:
+    face, rabbet = plan.figures["face_width"], plan.figures["rabbet_width"]
+    face_mm, land_mm = face.exact_mm, face.exact_mm - rabbet.exact_mm
+    package_mm = land_mm + plan.sizes.clearance_across_mm / 2
+    strips = (
+        Strip(from_mm=0, to_mm=face_mm, role=Role.WOOD),
+        Strip(from_mm=package_mm, to_mm=face_mm, role=Role.COVERED),
+    )
+    package = EdgeLine(name="package", inset_mm=package_mm, role=Role.HIDDEN)
+    edges = (
+        EdgeLine(name="outside", inset_mm=0, role=Role.OUTLINE),
+        EdgeLine(name="rabbet wall", inset_mm=land_mm, role=Role.HIDDEN),
+        *([package] if package_mm > land_mm + TOLERANCE_MM else []),
+        EdgeLine(name="sight edge", inset_mm=face_mm, role=Role.OUTLINE),
+    )
+    sizes = (
+        Size(from_mm=land_mm, to_mm=face_mm, figure=rabbet, wordings=("rabbet {}", "{}")),
+        Size(from_mm=0, to_mm=face_mm, figure=face, wordings=("face width {}", "face {}", "{}")),
+    )
+    return strips, edges, sizes
+
+
+def _tray_parts(plan: FramePlan) -> Parts:
+    wall, gap, ledge = (plan.figures[name] for name in ("face_width", "tray_gap", "ledge_width"))
+    wall_mm, artwork_mm = wall.exact_mm, wall.exact_mm + gap.exact_mm
+    ledge_mm = wall_mm + ledge.exact_mm
+    strips = (
+        Strip(from_mm=0, to_mm=wall_mm, role=Role.WOOD),
+        Strip(from_mm=wall_mm, to_mm=artwork_mm, role=Role.SHADOW),
+        Strip(from_mm=artwork_mm, to_mm=ledge_mm, role=Role.PICTURE),
+    )
+    edges = (
+        EdgeLine(name="outside", inset_mm=0, role=Role.OUTLINE),
+        EdgeLine(name="inside", inset_mm=wall_mm, role=Role.OUTLINE),
+        EdgeLine(name="artwork", inset_mm=artwork_mm, role=Role.EDGE),
+        EdgeLine(name="ledge", inset_mm=ledge_mm, role=Role.HIDDEN),
+    )
+    sizes = (
+        Size(from_mm=wall_mm, to_mm=artwork_mm, figure=gap, wordings=("gap {}", "{}")),
+        Size(from_mm=0, to_mm=wall_mm, figure=wall, wordings=("wall {}", "{}")),
+    )
+    return strips, edges, sizes
+
+
+def corner_title(corner: Corner) -> str:
+    """What a reader who cannot see the drawing is told."""
+    return localise(f"Corner of {corner.name}: mitre length {corner.mitre.text} {corner.unit}", corner.words)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Place:
+    """The corner on the sheet: its tip, the scale, and where the members are broken off."""
+
+    left_mm: float
+    top_mm: float
+    scale: float
+    right_mm: float
+    bottom_mm: float
+
+    def x(self, inset_mm: float) -> float:
+        return self.left_mm + inset_mm * self.scale
+
+    def y(self, inset_mm: float) -> float:
+        return self.top_mm + inset_mm * self.scale
+
+
+def draw_corner(corner: Corner, sheet: Sheet, pen: Pen, room: Box) -> float:
+    """Draw the corner; returns the scale."""
+    place = _placed(corner, sheet, room)
+    for strip in corner.strips:
+        pen.area(_strip_path(place, strip), strip.role)
+    for edge in corner.edges:
+        pen.line(_edge_path(place, edge.inset_mm), edge.role)
+    _draw_breaks(corner, place, pen)
+    _draw_mitre(corner, place, pen)
+    _draw_names(corner, place, pen, room)
+    _draw_sizes(corner, sheet, place, pen)
+    return place.scale
+
+
+def _placed(corner: Corner, sheet: Sheet, room: Box) -> _Place:
+    most_mm = min(WIDE_MM if not sheet.is_paper else 60.0, room.up_mm - sheet.lanes(2) - RUN_MM * 0.75)
+    scale = fit_scale(most_mm / corner.depth_mm, sheet=sheet, unit=corner.unit)
+    wide_mm = corner.depth_mm * scale
+    bottom_mm = room.bottom_mm - sheet.lanes(2)
+    top_mm = min(room.top_mm + 1, bottom_mm - RUN_MM - wide_mm) if not sheet.is_paper else room.top_mm
+    return _Place(
+        left_mm=room.left_mm + 2,
+        top_mm=max(room.top_mm, top_mm),
+        scale=scale,
+        right_mm=room.left_mm + 2 + wide_mm + RUN_MM,
+        bottom_mm=max(room.top_mm, top_mm) + wide_mm + RUN_MM * 0.75,
+    )
+
+
+def _strip_path(place: _Place, strip: Strip) -> str:
+    """The area between two lines round the corner, ending in the break lines."""
+    near_x, near_y = place.x(strip.from_mm), place.y(strip.from_mm)
+    far_x, far_y = place.x(strip.to_mm), place.y(strip.to_mm)
+    corners = [(near_x, place.bottom_mm), (near_x, near_y), (place.right_mm, near_y), (place.right_mm, far_y)]
+    return run([*corners, (far_x, far_y), (far_x, place.bottom_mm)], closed=True)
+
+
+def _edge_path(place: _Place, inset_mm: float) -> str:
+    x, y = number(place.x(inset_mm)), number(place.y(inset_mm))
+    return f"M{x},{number(place.bottom_mm)}V{y}H{number(place.right_mm)}"
+
+
+def _draw_breaks(corner: Corner, place: _Place, pen: Pen) -> None:
+    deep_x, deep_y = place.x(corner.depth_mm), place.y(corner.depth_mm)
+    pen.line(break_line((place.right_mm, place.top_mm - 0.8), (place.right_mm, deep_y + 0.8)), Role.BREAK)
+    pen.line(break_line((place.left_mm - 0.8, place.bottom_mm), (deep_x + 0.8, place.bottom_mm)), Role.BREAK)
+
+
+def _draw_mitre(corner: Corner, place: _Place, pen: Pen) -> None:
+    """The joint line, its angle, and its length on a shelf that starts from its inner end."""
+    tip, inner = (place.left_mm, place.top_mm), (place.x(corner.mitre_mm), place.y(corner.mitre_mm))
+    deep = (place.x(corner.depth_mm), place.y(corner.depth_mm))
+    pen.line(run([tip, inner]), Role.MITRE)
+    pen.line(run([inner, deep]), Role.EDGE)
+    radius_mm = min(8.0, corner.mitre_mm * place.scale * 0.8)
+    angle_arc(pen, tip, radius_mm=radius_mm, from_deg=0, to_deg=corner.mitre_deg)
+    pen.text(f"{corner.mitre_deg:g}°", (tip[0] + radius_mm + 1, tip[1] + 4.4))
+    turn = (deep[0] + 5.5, deep[1] + 5.5)
+    text = localise(f"mitre length {corner.mitre.text}", corner.words)
+    pen.line(run([deep, turn, (turn[0] + text_across_mm(text) + 1, turn[1])]), Role.LEADER)
+    arrow(pen, deep, from_point=turn)
+    pen.text(text, (turn[0] + 1, turn[1] - 0.9), figure=corner.mitre.name)
+
+
+def _draw_names(corner: Corner, place: _Place, pen: Pen, room: Box) -> None:
+    """Name the lines to the right of the break, spread so that the names never touch."""
+    names = [localise(edge.name, corner.words) for edge in corner.edges]
+    heights = [place.y(edge.inset_mm) for edge in corner.edges]
+    text_mm = min(place.right_mm + 11, room.right_mm - max(text_across_mm(name) for name in names))
+    for name, from_mm, at_mm in zip(names, heights, spread(heights, apart_mm=ROW_MM), strict=True):
+        pen.line(run([(place.right_mm + 1.6, from_mm), (text_mm - 2.4, at_mm), (text_mm - 0.7, at_mm)]), Role.LEADER)
+        pen.text(name, (text_mm, at_mm + LETTER_MM * 0.36))
+
+
+def spread(places_mm: Sequence[float], *, apart_mm: float) -> list[float]:
+    """Move places apart, no more than needed, keeping their order and, as near as may be, their middle.
+
+    Source: derived.
+
+    >>> spread([0, 1, 10], apart_mm=4)
+    [-1.5, 2.5, 10]
+    """
+    groups: list[list[float]] = []
+    for place_mm in places_mm:
+        groups.append([place_mm])
+        while len(groups) > 1 and _spread(groups[-2], apart_mm)[-1] + apart_mm > _spread(groups[-1], apart_mm)[0]:
+            last = groups.pop()
+            groups[-1] += last
+    return [place_mm for group in groups for place_mm in _spread(group, apart_mm)]
+
+
+def _spread(group: Sequence[float], apart_mm: float) -> list[float]:
+    if len(group) == 1:
+        return list(group)
+    first = sum(group) / len(group) - apart_mm * (len(group) - 1) / 2
+    return [first + row * apart_mm for row in range(len(group))]
+
+
+def _draw_sizes(corner: Corner, sheet: Sheet, place: _Place, pen: Pen) -> None:
+    for lane, size in enumerate(corner.sizes):
+        span = Span(
+            from_mm=place.x(size.from_mm),
+            to_mm=place.x(size.to_mm),
+            feet_mm=(place.bottom_mm + 1, place.bottom_mm + 1),
+            figure=size.figure,
+            wordings=tuple(localise(wording, corner.words) for wording in size.wordings),
+        )
+        draw_dimension(
+            pen,
+            span,
+            axis=Axis.ACROSS,
+            lane_mm=place.bottom_mm + sheet.lane(lane),
+            toward=1,
+            limit_mm=place.x(corner.depth_mm),
+        )

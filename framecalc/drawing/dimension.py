@@ -1,0 +1,188 @@
+"""Dimensions after ISO 129-1: extension lines, a dimension line, arrowheads of one kind, a figure.
+
+A dimension runs along one *axis* and stands in a *lane* beside the shape. Across, the figure stands above its line; up,
+it stands left of its line and reads from the right. Where the space is narrow the arrowheads turn outward, and a figure
+that does not fit goes beyond the outermost extension line, on its own line.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
+from math import atan2, cos, hypot, pi, sin
+
+from framecalc.drawing.lettering import text_across_mm
+from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.style import Role
+from framecalc.figures import Figure
+from framecalc.outline import Point
+
+ARROW_MM, ARROW_HALF_MM = 2.4, 0.42
+"""Closed, filled, slender: one kind and size on every drawing. Source: ISO 129-1:2018, from memory, not re-read."""
+
+FOOT_GAP_MM, PAST_MM = 0.9, 1.2
+"""Gap between outline and extension line, and how far the latter passes the dimension line. Source: as above."""
+
+FIGURE_GAP_MM = 0.9
+"""Between a figure and its dimension line. Common practice, no source."""
+
+OUTWARD_MM = 4.6
+"""Length of the line outside arrowheads that are turned outward. Common practice, no source."""
+
+
+class Axis(Enum):
+    """Along what a dimension runs."""
+
+    ACROSS = "across"
+    UP = "up"
+
+    def point(self, along_mm: float, beside_mm: float) -> Point:
+        """A point on the sheet."""
+        return (along_mm, beside_mm) if self is Axis.ACROSS else (beside_mm, along_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """One size to give: its two ends along the axis, where its extension lines start, its figure and its wording.
+
+    `wordings` say how the figure may be written between the extension lines, the fullest first; `beyond` how it is
+    written where none of these fits. In each, `{}` is the figure.
+    """
+
+    from_mm: float
+    to_mm: float
+    feet_mm: tuple[float, float]
+    figure: Figure
+    wordings: tuple[str, ...] = ("{}",)
+    beyond: str = "{}"
+
+    @property
+    def length_mm(self) -> float:
+        """How long the dimension line is, on the sheet."""
+        return self.to_mm - self.from_mm
+
+    @property
+    def inside(self) -> str | None:
+        """The fullest text that fits between the extension lines, if any does."""
+        room_mm = self.length_mm - 1.2
+        texts = (wording.format(self.figure.text) for wording in self.wordings)
+        return next((text for text in texts if text_across_mm(text) <= room_mm), None)
+
+    @property
+    def outside(self) -> str:
+        """The text that stands beyond the extension lines."""
+        return self.beyond.format(self.figure.text)
+
+
+def beyond_mm(spans: Sequence[Span]) -> float:
+    """How much the figures that do not fit between their extension lines need beyond the outermost of these.
+
+    Source: derived.
+    """
+    return max((_beyond_mm(span) for span in spans if span.inside is None), default=0.0)
+
+
+def draw_lanes(pen: Pen, spans: Sequence[Span], *, axis: Axis, lanes_mm: Sequence[float], toward: int) -> None:
+    """Draw dimensions in lanes, the nearest first.
+
+    Args:
+        spans: sizes, the smallest first.
+        lanes_mm: where each dimension line lies, beside the axis.
+        toward: +1 or −1: to which end a figure goes that does not fit.
+    """
+    ends = [end for span in spans for end in (span.from_mm, span.to_mm)]
+    limit_mm = max(ends) if toward > 0 else min(ends)
+    for span, lane_mm in zip(spans, lanes_mm, strict=True):
+        draw_dimension(pen, span, axis=axis, lane_mm=lane_mm, toward=toward, limit_mm=limit_mm)
+
+
+def draw_dimension(pen: Pen, span: Span, *, axis: Axis, lane_mm: float, toward: int, limit_mm: float) -> None:
+    """Draw one dimension; `limit_mm` is beyond which a figure that does not fit may stand."""
+    _draw_lines(pen, span, axis, lane_mm)
+    text = span.inside
+    if text is not None:
+        _figure(pen, axis, text, (span.from_mm + span.to_mm) / 2, lane_mm, "middle", span.figure.name)
+        return
+    start_mm = limit_mm + toward * (ARROW_MM + 1.4)
+    end_mm = start_mm + toward * text_across_mm(span.outside)
+    near_mm = span.to_mm if toward > 0 else span.from_mm
+    pen.line(run([axis.point(near_mm, lane_mm), axis.point(end_mm, lane_mm)]), Role.DIMENSION)
+    reads_away = (toward > 0) is (axis is Axis.ACROSS)
+    _figure(pen, axis, span.outside, start_mm, lane_mm, "start" if reads_away else "end", span.figure.name)
+
+
+def draw_on_shelf(pen: Pen, span: Span, *, lane_mm: float, shelf_mm: float) -> None:
+    """Draw a dimension that runs up, with its figure lying on a shelf to the left of its line, below the shape."""
+    if span.inside is not None:
+        draw_dimension(pen, span, axis=Axis.UP, lane_mm=lane_mm, toward=1, limit_mm=span.to_mm)
+        return
+    _draw_lines(pen, span, Axis.UP, lane_mm)
+    end_mm = lane_mm - text_across_mm(span.outside) - 0.6
+    pen.line(run([(lane_mm, span.to_mm), (lane_mm, shelf_mm), (end_mm, shelf_mm)]), Role.DIMENSION)
+    pen.text(span.outside, (lane_mm - 0.6, shelf_mm - FIGURE_GAP_MM), anchor="end", figure=span.figure.name)
+
+
+def arrow(pen: Pen, tip: Point, *, from_point: Point) -> None:
+    """Draw an arrowhead whose tip is at a point, coming from another."""
+    length_mm = hypot(tip[0] - from_point[0], tip[1] - from_point[1])
+    along = ((tip[0] - from_point[0]) / length_mm, (tip[1] - from_point[1]) / length_mm)
+    base = (tip[0] - along[0] * ARROW_MM, tip[1] - along[1] * ARROW_MM)
+    beside = (-along[1] * ARROW_HALF_MM, along[0] * ARROW_HALF_MM)
+    pen.line(
+        run([tip, (base[0] + beside[0], base[1] + beside[1]), (base[0] - beside[0], base[1] - beside[1])], closed=True),
+        Role.ARROW,
+    )
+
+
+def _beyond_mm(span: Span) -> float:
+    return ARROW_MM + 1.4 + text_across_mm(span.outside)
+
+
+def _draw_lines(pen: Pen, span: Span, axis: Axis, lane_mm: float) -> None:
+    for along_mm, foot_mm in zip((span.from_mm, span.to_mm), span.feet_mm, strict=True):
+        _extension(pen, axis, along_mm, foot_mm, lane_mm)
+    _arrows(pen, span, axis, lane_mm)
+
+
+def _extension(pen: Pen, axis: Axis, along_mm: float, foot_mm: float, lane_mm: float) -> None:
+    way = 1 if lane_mm > foot_mm else -1
+    pen.line(
+        run([axis.point(along_mm, foot_mm + way * FOOT_GAP_MM), axis.point(along_mm, lane_mm + way * PAST_MM)]),
+        Role.DIMENSION,
+    )
+
+
+def _arrows(pen: Pen, span: Span, axis: Axis, lane_mm: float) -> None:
+    """Arrowheads inside where there is room for both, else outside on lines of their own."""
+    outward = span.length_mm < 2 * ARROW_MM + 1
+    reach_mm = OUTWARD_MM if outward else 0.0
+    pen.line(
+        run([axis.point(span.from_mm - reach_mm, lane_mm), axis.point(span.to_mm + reach_mm, lane_mm)]), Role.DIMENSION
+    )
+    for tip_mm, other_mm in ((span.from_mm, span.to_mm), (span.to_mm, span.from_mm)):
+        from_mm = 2 * tip_mm - other_mm if outward else other_mm
+        arrow(pen, axis.point(tip_mm, lane_mm), from_point=axis.point(from_mm, lane_mm))
+
+
+def _figure(pen: Pen, axis: Axis, text: str, along_mm: float, lane_mm: float, anchor: str, name: str) -> None:
+    pen.text(
+        text,
+        axis.point(along_mm, lane_mm - FIGURE_GAP_MM),
+        anchor=anchor,
+        turned_deg=0 if axis is Axis.ACROSS else -90,
+        figure=name,
+    )
+
+
+def angle_arc(pen: Pen, apex: Point, *, radius_mm: float, from_deg: float, to_deg: float) -> None:
+    """Draw the arc of an angle, in degrees from the right, turning with the clock as the sheet's y runs down."""
+    start, end = (
+        (apex[0] + radius_mm * cos(deg * pi / 180), apex[1] + radius_mm * sin(deg * pi / 180))
+        for deg in (from_deg, to_deg)
+    )
+    path = run([start]) + f"A{radius_mm:g},{radius_mm:g} 0 0 1 " + run([end])[1:]
+    pen.line(path, Role.DIMENSION)
+
+
+def heading_deg(start: Point, end: Point) -> float:
+    """The direction from one point to another, for text along a line."""
+    return atan2(end[1] - start[1], end[0] - start[0]) * 180 / pi

@@ -1,0 +1,340 @@
+"""The front: the frame as it hangs, with what its lip hides.
+
+Outlines are the outside and the sight edge; dashed are the rabbet wall and the package behind the lip; the strip of the
+package that the lip covers is tinted. The place of the picture is shown by its diagonals. A crooked artwork is drawn
+with its error exaggerated, by the factor written beside the drawing; its figures are true.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_lanes
+from framecalc.drawing.lettering import text_across_mm
+from framecalc.drawing.page import Box, Sheet, View, fit_scale
+from framecalc.drawing.pen import Pen, number, run
+from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.figures import Figure
+from framecalc.mat import Mat
+from framecalc.outline import Point
+from framecalc.plan import FramePlan
+from framecalc.sizes import Sizes
+from framecalc.units import Unit
+from framecalc.words import Words, localise
+
+APART_MM = 0.7
+"""Lines nearer than this on the sheet would run into one: the inner one is left out. Common practice, no source."""
+
+CROOKED_MM = 0.5
+"""An artwork out of square by less than a tape shows is drawn square. Common practice, no source."""
+
+SHOWN_MM = 3.0
+"""How far a crooked corner is moved on the sheet, at most."""
+
+FACTORS = (50, 40, 30, 20, 15, 12, 10, 8, 6, 5, 4, 3, 2)
+"""What the error may be multiplied by: numbers that are easily undone in the head."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pair:
+    """A size as figures, across and up."""
+
+    across: Figure
+    up: Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Front:
+    """All that the front drawing reads from a plan."""
+
+    sizes: Sizes
+    mat: Mat | None
+    artwork_mm: tuple[float, float]
+    corners: tuple[Point, ...]
+    ledge_mm: tuple[float, float] | None
+    lanes: tuple[tuple[str, Pair], ...]
+    artwork: Pair
+    unit: Unit
+    words: Words
+    name: str
+
+
+def read_front(plan: FramePlan) -> Front:
+    """Take from a plan what the front shows."""
+    figures = plan.figures
+    names = ("artwork", "sight", "outside") if plan.is_tray else ("sight", "rabbet", "outside")
+    words = ("artwork", "inside", "outside") if plan.is_tray else names
+    return Front(
+        sizes=plan.sizes,
+        mat=plan.mat,
+        artwork_mm=(plan.artwork_across_mm, plan.artwork_up_mm),
+        corners=plan.fit.corners,
+        ledge_mm=(figures["ledge_across"].exact_mm, figures["ledge_up"].exact_mm) if plan.is_tray else None,
+        lanes=tuple((word, _pair(plan, name)) for word, name in zip(words, names, strict=True)),
+        artwork=_pair(plan, "artwork"),
+        unit=plan.unit,
+        words=plan.project.shop.words,
+        name=plan.frame.name,
+    )
+
+
+def draw_front(front: Front, sheet: Sheet, pen: Pen, room: Box) -> float:
+    """Draw the front; returns the scale, which a paper states."""
+    view = _placed(front, sheet, room)
+    _draw_members(front, view, pen)
+    _draw_opening(front, view, pen)
+    _draw_artwork(front, view, pen)
+    _draw_sizes(front, sheet, view, pen, room)
+    return view.scale
+
+
+def front_title(front: Front) -> str:
+    """What a reader who cannot see the drawing is told."""
+    _, outside = front.lanes[-1]
+    return f"Front of {front.name}: {outside.across.text} × {outside.up.text} {front.unit} outside"
+
+
+def exaggeration(corners: Sequence[Point], *, scale: float) -> int:
+    """By which factor the error of a crooked artwork is drawn larger; 1 where it is square, or crooked for all to see.
+
+    Args:
+        corners: the artwork, from its lower left corner round to the left [mm].
+        scale: of the drawing.
+    Source: derived.
+
+    >>> exaggeration([(0, 0), (500, 0), (504, 400), (4, 400)], scale=0.1)
+    6
+    """
+    error_mm = max(abs(away) for corner in _errors(corners) for away in corner)
+    if error_mm < CROOKED_MM:
+        return 1
+    return next((factor for factor in FACTORS if factor * error_mm * scale <= SHOWN_MM), 1)
+
+
+def _pair(plan: FramePlan, name: str) -> Pair:
+    return Pair(across=plan.figures[f"{name}_across"], up=plan.figures[f"{name}_up"])
+
+
+def _placed(front: Front, sheet: Sheet, room: Box) -> View:
+    """Fill the room with the frame and its dimension lanes, and centre them in what is left."""
+    lanes = len(front.lanes)
+    room = room.less(left_mm=sheet.lanes(lanes) + LETTER_MM * 0.6, bottom_mm=sheet.lanes(lanes))
+    across_mm, up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
+    right_mm = top_mm = 0.0
+    for _ in range(2):
+        largest = min((room.across_mm - right_mm) / across_mm, (room.up_mm - top_mm) / up_mm)
+        scale = fit_scale(largest, sheet=sheet, unit=front.unit)
+        right_mm, top_mm = _beyond(front, scale)
+    spare_across_mm = room.across_mm - right_mm - across_mm * scale
+    spare_up_mm = room.up_mm - top_mm - up_mm * scale
+    return View(
+        scale=scale,
+        left_mm=room.left_mm + spare_across_mm / 2 + across_mm / 2 * scale,
+        base_mm=room.bottom_mm - spare_up_mm / 2 - up_mm / 2 * scale,
+    )
+
+
+def _beyond(front: Front, scale: float) -> tuple[float, float]:
+    view = View(scale=scale, left_mm=0, base_mm=0)
+    return beyond_mm(_spans_across(front, view)), beyond_mm(_spans_up(front, view))
+
+
+def _spans_across(front: Front, view: View) -> list[Span]:
+    foot_mm = view.y(-front.sizes.outside_up_mm / 2)
+    return [
+        Span(
+            from_mm=view.x(-pair.across.exact_mm / 2),
+            to_mm=view.x(pair.across.exact_mm / 2),
+            feet_mm=(foot_mm, foot_mm),
+            figure=pair.across,
+            wordings=(f"{localise(word, front.words)} {{}}", "{}"),
+            beyond=f"{localise(word, front.words)} {{}}",
+        )
+        for word, pair in front.lanes
+    ]
+
+
+def _spans_up(front: Front, view: View) -> list[Span]:
+    foot_mm = view.x(-front.sizes.outside_across_mm / 2)
+    return [
+        Span(
+            from_mm=view.y(pair.up.exact_mm / 2),
+            to_mm=view.y(-pair.up.exact_mm / 2),
+            feet_mm=(foot_mm, foot_mm),
+            figure=pair.up,
+            wordings=(f"{localise(word, front.words)} {{}}", "{}"),
+            beyond=f"{localise(word, front.words)} {{}}",
+        )
+        for word, pair in front.lanes
+    ]
+
+
+def _centred(view: View, across_mm: float, up_mm: float) -> str:
+    return view.rectangle(-across_mm / 2, -up_mm / 2, across_mm / 2, up_mm / 2)
+
+
+def _draw_members(front: Front, view: View, pen: Pen) -> None:
+    sizes = front.sizes
+    x, y = sizes.outside_across_mm / 2, sizes.outside_up_mm / 2
+    inner_x, inner_y = sizes.sight_across_mm / 2, sizes.sight_up_mm / 2
+    outside = _centred(view, sizes.outside_across_mm, sizes.outside_up_mm)
+    pen.area(outside, Role.WOOD)
+    pen.line(outside, Role.OUTLINE)
+    for right in (-1, 1):
+        for up in (-1, 1):
+            pen.line(run([view.at((right * x, up * y)), view.at((right * inner_x, up * inner_y))]), Role.EDGE)
+    land_mm = (sizes.outside_across_mm - sizes.rabbet_across_mm) / 2
+    draw_grain(pen, view, across_mm=sizes.outside_across_mm, up_mm=sizes.outside_up_mm, land_mm=land_mm)
+
+
+GRAIN = (
+    (0.22, 0.06, 0.4),
+    (0.22, 0.52, 0.9),
+    (0.5, 0.14, 0.62),
+    (0.5, 0.72, 0.96),
+    (0.78, 0.03, 0.3),
+    (0.78, 0.44, 0.86),
+)
+"""Strokes that show how the grain runs: how far in from the outside, from where to where along the member (ratios)."""
+
+
+def draw_grain(pen: Pen, view: View, *, across_mm: float, up_mm: float, land_mm: float) -> None:
+    """Show the grain of four members with a few strokes, fewer where they are narrow."""
+    narrow_mm = land_mm * view.scale
+    strokes = [stroke for stroke in GRAIN if narrow_mm > 2.2 or (stroke[0] == 0.5 and narrow_mm > 0.9)]
+    for inward, start, end in strokes:
+        in_mm = inward * land_mm
+        x, y = across_mm / 2 - in_mm, up_mm / 2 - in_mm
+        for side in (-1, 1):
+            _stroke(pen, view.at((x * (2 * start - 1), side * y)), view.at((x * (2 * end - 1), side * y)))
+            _stroke(pen, view.at((side * x, y * (2 * start - 1))), view.at((side * x, y * (2 * end - 1))))
+
+
+def _stroke(pen: Pen, start: Point, end: Point) -> None:
+    """A line of grain: it bows a little."""
+    across, up = end[0] - start[0], end[1] - start[1]
+    bow_mm = 0.25 if abs(across) + abs(up) > 8 else 0.1
+    middle = (across / 2 + (bow_mm if up else 0), up / 2 + (bow_mm if across else 0))
+    pen.line(f"{run([start])}q{number(middle[0])},{number(middle[1])} {number(across)},{number(up)}", Role.GRAIN)
+
+
+def _draw_opening(front: Front, view: View, pen: Pen) -> None:
+    """The covered strip, what is in the opening, and the hidden edges that the scale can show."""
+    sizes, is_tray = front.sizes, front.ledge_mm is not None
+    sight = _centred(view, sizes.sight_across_mm, sizes.sight_up_mm)
+    if not is_tray:
+        pen.area(_centred(view, sizes.package_across_mm, sizes.package_up_mm), Role.COVERED)
+    pen.area(sight, Role.SHADOW if is_tray else Role.MAT if front.mat else Role.PICTURE)
+    pen.line(sight, Role.OUTLINE)
+    if not is_tray:
+        _draw_hidden(front, view, pen)
+
+
+def _draw_hidden(front: Front, view: View, pen: Pen) -> None:
+    sizes = front.sizes
+    apart_mm = APART_MM / view.scale
+    if sizes.rabbet_across_mm - sizes.sight_across_mm > 2 * apart_mm:
+        pen.line(_centred(view, sizes.rabbet_across_mm, sizes.rabbet_up_mm), Role.HIDDEN)
+    shows_gap = sizes.rabbet_across_mm - sizes.package_across_mm > 2 * apart_mm
+    if shows_gap and sizes.package_across_mm - sizes.sight_across_mm > 2 * apart_mm and _is_square(front, view):
+        pen.line(_centred(view, sizes.package_across_mm, sizes.package_up_mm), Role.HIDDEN)
+
+
+def _is_square(front: Front, view: View) -> bool:
+    return front.mat is not None or exaggeration(front.corners, scale=view.scale) == 1
+
+
+def _draw_artwork(front: Front, view: View, pen: Pen) -> None:
+    """The picture in its place: in the mat's window, in the tray, or as crooked as it is behind the lip."""
+    if front.mat:
+        _draw_window(front, front.mat, view, pen)
+    elif not _is_square(front, view):
+        _draw_crooked(front, view, pen)
+    elif front.ledge_mm:
+        _draw_in_tray(front, front.ledge_mm, view, pen)
+    else:
+        _draw_picture(front, view, pen, _corners(front.sizes.sight_across_mm, front.sizes.sight_up_mm))
+
+
+def _draw_window(front: Front, mat: Mat, view: View, pen: Pen) -> None:
+    """The window lies where the borders put it: higher than the middle when the bottom border is the larger."""
+    rise_mm = (mat.border_bottom_mm - mat.border_top_mm) / 2
+    window = _corners(mat.window_across_mm, mat.window_up_mm, rise_mm=rise_mm)
+    path = run([view.at(corner) for corner in window], closed=True)
+    pen.area(path, Role.PICTURE)
+    pen.line(path, Role.EDGE)
+    across_mm, up_mm = front.artwork_mm
+    if (across_mm - mat.window_across_mm) / 2 * view.scale > APART_MM:
+        pen.line(
+            run([view.at(corner) for corner in _corners(across_mm, up_mm, rise_mm=rise_mm)], closed=True), Role.HIDDEN
+        )
+    _draw_picture(front, view, pen, window)
+
+
+def _draw_in_tray(front: Front, ledge_mm: tuple[float, float], view: View, pen: Pen) -> None:
+    across_mm, up_mm = front.artwork_mm
+    path = _centred(view, across_mm, up_mm)
+    pen.area(path, Role.PICTURE)
+    pen.line(path, Role.EDGE)
+    if min((across_mm - ledge_mm[0]), (up_mm - ledge_mm[1])) / 2 * view.scale > APART_MM:
+        pen.line(_centred(view, *ledge_mm), Role.HIDDEN)
+    _draw_picture(front, view, pen, _corners(across_mm, up_mm))
+
+
+def _draw_crooked(front: Front, view: View, pen: Pen) -> None:
+    factor = exaggeration(front.corners, scale=view.scale)
+    shown = _exaggerated(front.corners, factor)
+    path = run([view.at(corner) for corner in shown], closed=True)
+    if front.ledge_mm:
+        pen.area(path, Role.PICTURE)
+    pen.line(path, Role.EDGE if front.ledge_mm else Role.HIDDEN)
+    _draw_picture(front, view, pen, shown)
+
+
+def _draw_picture(front: Front, view: View, pen: Pen, corners: Sequence[Point]) -> None:
+    """Diagonals from corner to corner, and the artwork's size in the triangle under their crossing, if it fits."""
+    points = [view.at(corner) for corner in corners]
+    pen.line(run([points[0], points[2]]) + run([points[1], points[3]]), Role.DIAGONAL)
+    left, right = max(points[0][0], points[3][0]), min(points[1][0], points[2][0])
+    top, bottom = max(points[2][1], points[3][1]), min(points[0][1], points[1][1])
+    size = f"{front.artwork.across.text} × {front.artwork.up.text}"
+    for text in (f"artwork {size}", size):
+        half_mm, base = text_across_mm(text) / 2 + 1.5, bottom - 2.2
+        if half_mm <= (base - LETTER_MM - (top + bottom) / 2) / (bottom - top) * (right - left):
+            pen.text(text, ((left + right) / 2, base), anchor="middle", role=Role.FAINT)
+            return
+
+
+def _corners(across_mm: float, up_mm: float, *, rise_mm: float = 0) -> tuple[Point, ...]:
+    x, y = across_mm / 2, up_mm / 2
+    return ((-x, -y + rise_mm), (x, -y + rise_mm), (x, y + rise_mm), (-x, y + rise_mm))
+
+
+def _errors(corners: Sequence[Point]) -> list[Point]:
+    """By how much each corner lies inside the upright rectangle around them all."""
+    left, right = min(x for x, _ in corners), max(x for x, _ in corners)
+    low, high = min(y for _, y in corners), max(y for _, y in corners)
+    upright = ((left, low), (right, low), (right, high), (left, high))
+    return [(x - out_x, y - out_y) for (x, y), (out_x, out_y) in zip(corners, upright, strict=True)]
+
+
+def _exaggerated(corners: Sequence[Point], factor: int) -> tuple[Point, ...]:
+    """The corners about their middle, each moved inward by its error times the factor."""
+    across_mm = max(x for x, _ in corners) - min(x for x, _ in corners)
+    up_mm = max(y for _, y in corners) - min(y for _, y in corners)
+    square = _corners(across_mm, up_mm)
+    return tuple(
+        (x + factor * off_x, y + factor * off_y)
+        for (x, y), (off_x, off_y) in zip(square, _errors(corners), strict=True)
+    )
+
+
+def _draw_sizes(front: Front, sheet: Sheet, view: View, pen: Pen, room: Box) -> None:
+    lanes = range(len(front.lanes))
+    below = [view.y(-front.sizes.outside_up_mm / 2) + sheet.lane(lane) for lane in lanes]
+    beside = [view.x(-front.sizes.outside_across_mm / 2) - sheet.lane(lane) for lane in lanes]
+    draw_lanes(pen, _spans_across(front, view), axis=Axis.ACROSS, lanes_mm=below, toward=1)
+    draw_lanes(pen, _spans_up(front, view), axis=Axis.UP, lanes_mm=beside, toward=-1)
+    factor = 1 if front.mat else exaggeration(front.corners, scale=view.scale)
+    if factor > 1:
+        note = f"corners shown ×{factor}"
+        pen.text(note, (room.right_mm, room.bottom_mm + 4.6), anchor="end", role=Role.FAINT)

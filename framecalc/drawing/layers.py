@@ -1,0 +1,173 @@
+"""The layers of a package in a section, each with its hatch, and the leader lines that name them.
+
+The leaders rise (or fall) side by side from a dot in each layer and turn at right angles to their labels, which stand
+in the order of the layers: no leader crosses another, and the labels never touch.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from framecalc.drawing.lettering import shortened, text_across_mm
+from framecalc.drawing.pen import Pen, circle, number, rectangle, run
+from framecalc.drawing.style import LETTER_MM, Hatch, Role
+from framecalc.package import LayerKind
+from framecalc.plan import FramePlan
+from framecalc.project import Layer
+from framecalc.units import Unit
+
+LABEL_MM = 4.7
+"""From one label to the next."""
+
+LEADER_MM = 1.7
+"""From one leader to the next."""
+
+THIN_MM, HAIR_MM = 0.9, 0.22
+"""A layer thinner than this on the sheet is filled and not hatched; none is drawn thinner than a hair."""
+
+WAVE_MM = 1.3
+"""How far a break line swings."""
+
+_HATCHES = {
+    LayerKind.GLAZING: Hatch.GLAZING,
+    LayerKind.MAT: Hatch.MAT,
+    LayerKind.SPACER: Hatch.SPACER,
+    LayerKind.ARTWORK: Hatch.ARTWORK,
+    LayerKind.BACKING: Hatch.BACKING,
+    LayerKind.BACK: Hatch.BACK,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheetlike:
+    """A layer as it is drawn: what it is, what its label says, how thick it is, how far in it reaches (None: all)."""
+
+    kind: LayerKind
+    label: str
+    thickness_mm: float
+    reach_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """A layer on the sheet."""
+
+    layer: Sheetlike
+    left_mm: float
+    top_mm: float
+    right_mm: float
+    bottom_mm: float
+
+    @property
+    def middle_mm(self) -> float:
+        """Its middle, down the sheet."""
+        return (self.top_mm + self.bottom_mm) / 2
+
+
+def layer_label(layer: Layer, *, unit: Unit) -> str:
+    """The name of a layer and its thickness as it was typed; the unit only where it is not the project's own.
+
+    >>> from framecalc.units import parse_length
+    >>> ply = Layer(id="b1", name="plywood", kind="back", thickness="6 mm", tolerance="0.3 mm")
+    >>> layer_label(ply, unit=Unit.MM), layer_label(ply, unit=Unit.INCH)
+    ('plywood 6', 'plywood 6 mm')
+    """
+    return f"{layer.name} {layer.thickness.text.removesuffix(unit.value).rstrip()}"
+
+
+def read_layers(plan: FramePlan, *, sight_mm: float | None = None) -> tuple[Sheetlike, ...]:
+    """Take the layers from a plan: a mat ends at its window, a spacer under the lip, `sight_mm` from its edge."""
+    border_mm = plan.mat.border_sides_mm if plan.mat else None
+    reaches = {LayerKind.MAT: border_mm, LayerKind.SPACER: sight_mm}
+    return tuple(
+        Sheetlike(
+            kind=layer.kind,
+            label=layer_label(layer, unit=plan.unit),
+            thickness_mm=layer.thickness.mm,
+            reach_mm=reaches.get(layer.kind),
+        )
+        for layer in plan.frame.package.layers
+    )
+
+
+def stack_strips(
+    layers: Sequence[Sheetlike], *, left_mm: float, top_mm: float, right_mm: float, scale: float
+) -> list[Strip]:
+    """Lay layers on the sheet, from the top down."""
+    strips = []
+    for layer in layers:
+        bottom_mm = top_mm + layer.thickness_mm * scale
+        end_mm = right_mm if layer.reach_mm is None else min(right_mm, left_mm + layer.reach_mm * scale)
+        strips.append(Strip(layer=layer, left_mm=left_mm, top_mm=top_mm, right_mm=end_mm, bottom_mm=bottom_mm))
+        top_mm = bottom_mm
+    return strips
+
+
+def draw_strips(pen: Pen, strips: Sequence[Strip], *, break_mm: float) -> None:
+    """Draw layers, broken off by a freehand line at `break_mm`."""
+    if not strips:
+        return
+    top, bottom, left = strips[0].top_mm, strips[-1].bottom_mm, strips[0].left_mm
+    wave = break_line((break_mm, top - 1), (break_mm, bottom + 1))
+    clip = pen.clip(f"{wave}H{number(left - 1)}V{number(top - 1)}Z")
+    for strip in strips:
+        _draw_strip(pen, strip, break_mm, clip)
+    pen.line(wave, Role.BREAK)
+
+
+def break_line(start: tuple[float, float], end: tuple[float, float]) -> str:
+    """Path data of a freehand break line, upright or level."""
+    across, up = end[0] - start[0], end[1] - start[1]
+    swing_x, swing_y = (WAVE_MM, 0.0) if abs(up) > abs(across) else (0.0, WAVE_MM)
+    first = (start[0] + across / 3 + swing_x, start[1] + up / 3 + swing_y)
+    second = (start[0] + across * 2 / 3 - swing_x, start[1] + up * 2 / 3 - swing_y)
+    return f"{run([start])}C{run([first])[1:]} {run([second])[1:]} {run([end])[1:]}"
+
+
+def widest_label_mm(layers: Sequence[Sheetlike]) -> float:
+    """How much room the widest label needs."""
+    return max((text_across_mm(layer.label) for layer in layers), default=0.0)
+
+
+def draw_leaders_left(pen: Pen, strips: Sequence[Strip], *, first_mm: float, labels_mm: float) -> None:
+    """Name layers in a column left of their leaders; the first label's middle lies at `labels_mm`.
+
+    The lowest layer has the leftmost leader where the labels stand above, the uppermost where they stand below.
+    """
+    above = bool(strips) and labels_mm < strips[0].top_mm
+    for row, strip in enumerate(strips):
+        place = len(strips) - 1 - row if above else row
+        text_mm = first_mm - 1.4
+        text = shortened(strip.layer.label, to_mm=text_mm - 1)
+        _leader(pen, strip, first_mm + place * LEADER_MM, labels_mm + row * LABEL_MM, text_mm + 0.7)
+        pen.text(text, (text_mm, labels_mm + row * LABEL_MM + LETTER_MM * 0.36), anchor="end")
+
+
+def draw_leaders_right(
+    pen: Pen, strips: Sequence[Strip], *, first_mm: float, labels_mm: float, limit_mm: float
+) -> None:
+    """Name layers in a column right of their leaders and above the package, up to `limit_mm`."""
+    text_mm = first_mm + (len(strips) - 1) * LEADER_MM + 1.9
+    for row, strip in enumerate(strips):
+        text = shortened(strip.layer.label, to_mm=limit_mm - text_mm)
+        _leader(pen, strip, first_mm + row * LEADER_MM, labels_mm + row * LABEL_MM, text_mm - 0.7)
+        pen.text(text, (text_mm, labels_mm + row * LABEL_MM + LETTER_MM * 0.36))
+
+
+def _draw_strip(pen: Pen, strip: Strip, break_mm: float, clip: str) -> None:
+    hatch = _HATCHES[strip.layer.kind]
+    thick_mm = strip.bottom_mm - strip.top_mm
+    over_mm = WAVE_MM + 0.5 if strip.right_mm >= break_mm else 0
+    grow_mm = max(0.0, HAIR_MM - thick_mm) / 2
+    path = rectangle(strip.left_mm, strip.top_mm - grow_mm, strip.right_mm + over_mm, strip.bottom_mm + grow_mm)
+    if thick_mm > THIN_MM:
+        pen.area(path, Role.LAYER, hatch=hatch, clip=clip)
+    else:
+        pen.solid(path, Role.LAYER if thick_mm > THIN_MM / 2 else Role.THIN, hatch=hatch, clip=clip)
+
+
+def _leader(pen: Pen, strip: Strip, at_mm: float, label_mm: float, text_mm: float) -> None:
+    """From a dot in the layer to the label; a layer that ends short of its leader is reached along its own height."""
+    dot_mm = min(at_mm, strip.right_mm - 1.2)
+    corner = [(at_mm, strip.middle_mm)] if dot_mm < at_mm else []
+    pen.line(run([(dot_mm, strip.middle_mm), *corner, (at_mm, label_mm), (text_mm, label_mm)]), Role.LEADER)
+    pen.line(circle((dot_mm, strip.middle_mm), 0.45), Role.ARROW)

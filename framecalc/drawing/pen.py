@@ -1,0 +1,189 @@
+"""The pen: the one module that knows how a drawing becomes SVG.
+
+It draws on a sheet, in millimetres of that sheet from its upper left corner. Areas lie in the order in which they are
+drawn; lines come over them, arrowheads over the lines, and letters on top. All lines of one role become one path, so a
+drawing stays small. A drawing in a page carries classes; a saved file carries the same looks as attributes.
+"""
+
+import re
+from collections.abc import Iterable, Sequence
+from math import isfinite
+from typing import Any
+
+import svgwrite
+
+from framecalc.drawing.style import LOOKS, PATTERNS, Hatch, Role
+from framecalc.outline import Arc, Outline, Point, sweep_rad
+
+_NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+def number(value: float) -> str:
+    """A coordinate to a thousandth of a millimetre, without exponent or trailing zeros.
+
+    Raises:
+        ValueError: the value is not finite.
+
+    >>> number(12.3400001), number(-0.0001)
+    ('12.34', '0')
+    """
+    if not isfinite(value):
+        raise ValueError(f"{value} cannot be drawn: the sizes behind it describe nothing")
+    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def clean(text: str) -> str:
+    """Text as XML can carry it: what it cannot is shown as a replacement mark.
+
+    >>> clean("café" + chr(0))
+    'café�'
+    """
+    return _NO_XML.sub("\ufffd", text)
+
+
+def point_text(point: Point) -> str:
+    """A point as path data."""
+    return f"{number(point[0])},{number(point[1])}"
+
+
+def run(points: Iterable[Point], *, closed: bool = False) -> str:
+    """Path data of a run of straight lines.
+
+    >>> run([(0, 0), (10, 0), (10, 5)], closed=True)
+    'M0,0L10,0L10,5Z'
+    """
+    return "M" + "L".join(point_text(point) for point in points) + ("Z" if closed else "")
+
+
+def circle(centre: Point, radius_mm: float) -> str:
+    """Path data of a circle."""
+    radius, across = number(radius_mm), number(2 * radius_mm)
+    half = f"a{radius},{radius} 0 1 0"
+    return f"M{point_text((centre[0] - radius_mm, centre[1]))}{half} {across},0{half} -{across},0Z"
+
+
+def outline_path(outline: Outline, *, scale: float, left_mm: float, base_mm: float) -> str:
+    """Path data of an outline: its y runs up, the sheet's down, so an arc that turns left sweeps the other way."""
+
+    def place(point: Point) -> str:
+        return point_text((left_mm + point[0] * scale, base_mm - point[1] * scale))
+
+    steps = ["M" + place(outline.segments[0].start)]
+    for segment in outline.segments:
+        steps.append(
+            f"{_arc(segment, scale)} {place(segment.end)}" if isinstance(segment, Arc) else "L" + place(segment.end)
+        )
+    return "".join(steps) + "Z"
+
+
+def _arc(arc: Arc, scale: float) -> str:
+    radius = number(arc.radius_mm * scale)
+    large, sweep = int(abs(sweep_rad(arc)) > 3.141593), int(not arc.turns_left)
+    return f"A{radius},{radius} 0 {large} {sweep}"
+
+
+class Pen:
+    """Draws one drawing on one sheet."""
+
+    def __init__(self, *, name: str, across_mm: float, up_mm: float, title: str, inline: bool) -> None:
+        self.name = name
+        self._inline = inline
+        self._svg = svgwrite.Drawing(debug=False)
+        self._lines: dict[Role, list[str]] = {}
+        self._letters: list[Any] = []
+        self._hatches: set[Hatch] = set()
+        self._clips = 0
+        self._lay_out(across_mm, up_mm)
+        self._svg["role"] = "img"
+        self._svg.set_desc(title=clean(title))
+
+    def area(self, path: str, role: Role, *, hatch: Hatch | None = None, clip: str = "") -> None:
+        """Fill a shape, in the order drawn; with a hatch where the role leaves the fill open."""
+        extra = {"fill": self._hatched(hatch)} if hatch else {}
+        if clip:
+            extra["clip-path"] = clip
+        self._svg.add(self._svg.path(d=path, **self._look(role), **extra))
+
+    def solid(self, path: str, role: Role, *, hatch: Hatch, clip: str = "") -> None:
+        """Fill a shape too thin to be hatched."""
+        extra = {"clip-path": clip} if clip else {}
+        self._svg.add(self._svg.path(d=path, fill=PATTERNS[hatch].solid, **self._look(role), **extra))
+
+    def clip(self, path: str) -> str:
+        """Keep a shape that later ones are cut off at; returns what `clip` takes."""
+        self._clips += 1
+        name = f"{self.name}-clip-{self._clips}"
+        clip = self._svg.defs.add(self._svg.clipPath(id=name))
+        clip.add(self._svg.path(d=path))
+        return f"url(#{name})"
+
+    def line(self, path: str, role: Role) -> None:
+        """Draw a line over the areas; all lines of a role become one path."""
+        self._lines.setdefault(role, []).append(path)
+
+    def text(
+        self,
+        text: str,
+        at: Point,
+        *,
+        role: Role = Role.LETTER,
+        anchor: str = "start",
+        turned_deg: float = 0,
+        figure: str = "",
+    ) -> None:
+        """Write on top of everything; `at` is on the base line, `figure` names the size that is written."""
+        extra: dict[str, str] = {} if anchor == "start" else {"text-anchor": anchor}
+        if turned_deg:
+            extra["transform"] = f"rotate({number(turned_deg)} {point_text(at).replace(',', ' ')})"
+        if figure:
+            extra["data-figure"] = figure
+        insert = (number(at[0]), number(at[1]))
+        self._letters.append(self._svg.text(clean(text), insert=insert, **self._look(role), **extra))
+
+    def svg(self) -> str:
+        """The drawing as text."""
+        for role in Role:
+            if role in self._lines:
+                self._svg.add(self._svg.path(d="".join(self._lines[role]), **self._look(role)))
+        for letters in self._letters:
+            self._svg.add(letters)
+        return str(self._svg.tostring())
+
+    def _lay_out(self, across_mm: float, up_mm: float) -> None:
+        self._svg["viewBox"] = f"0 0 {number(across_mm)} {number(up_mm)}"
+        if self._inline:
+            del self._svg.attribs["width"], self._svg.attribs["height"]
+            self._svg["class"] = f"drawing {self.name}"
+        else:
+            self._svg["width"], self._svg["height"] = f"{number(across_mm)}mm", f"{number(up_mm)}mm"
+
+    def _look(self, role: Role) -> dict[str, str]:
+        return {"class": role.value} if self._inline else LOOKS[role].attributes()
+
+    def _hatched(self, hatch: Hatch) -> str:
+        name = f"{self.name}-{hatch}"
+        if hatch not in self._hatches:
+            self._hatches.add(hatch)
+            self._define(hatch, name)
+        return f"url(#{name})"
+
+    def _define(self, hatch: Hatch, name: str) -> None:
+        pattern = PATTERNS[hatch]
+        extra = {"patternTransform": f"rotate({pattern.turned_deg:g})"} if pattern.turned_deg else {}
+        size = (number(pattern.across_mm), number(pattern.up_mm))
+        tile = self._svg.pattern(insert=(0, 0), size=size, id=name, patternUnits="userSpaceOnUse", **extra)
+        tile.add(self._svg.rect((0, 0), size, fill=pattern.ground))
+        tile.add(self._svg.path(d=pattern.path, fill="none", stroke=pattern.stroke, stroke_width=pattern.width_mm))
+        self._svg.defs.add(tile)
+
+
+def rectangle(left_mm: float, top_mm: float, right_mm: float, bottom_mm: float) -> str:
+    """Path data of an upright rectangle."""
+    return f"M{number(left_mm)},{number(top_mm)}H{number(right_mm)}V{number(bottom_mm)}H{number(left_mm)}Z"
+
+
+def wave(points: Sequence[Point]) -> str:
+    """Path data of a freehand line through points."""
+    start, *rest = points
+    return f"M{point_text(start)}Q" + " ".join(point_text(point) for point in rest)

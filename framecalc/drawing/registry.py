@@ -1,0 +1,152 @@
+"""Which drawings there are, each with its panel for the screen and its sheet of paper; drawn once for each record."""
+
+from collections.abc import Callable, Hashable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from framecalc.drawing.corner import corner_title, draw_corner, read_corner
+from framecalc.drawing.front import draw_front, front_title, read_front
+from framecalc.drawing.members import draw_members, members_title, read_members
+from framecalc.drawing.page import (
+    PAPERS,
+    Box,
+    Sheet,
+    TitleBlock,
+    draw_border,
+    draw_paper_bars,
+    draw_scale_bar,
+    draw_title_block,
+    panel,
+    scale_text,
+)
+from framecalc.drawing.pen import Pen
+from framecalc.drawing.section import draw_rabbet_section, rabbet_section_title, read_rabbet_section
+from framecalc.drawing.tray import draw_tray, read_tray, tray_title
+from framecalc.plan import FramePlan
+from framecalc.units import Unit
+from framecalc.words import localise
+
+KEPT = 256
+"""How many drawings are kept: some tens of frames, each with its panels."""
+
+Draw = Callable[[Any, Sheet, Pen, Box], float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawing:
+    """One drawing: what it reads from a plan, how it is told in words, how it is drawn, and its panel's size [mm]."""
+
+    read: Callable[[FramePlan], Any]
+    title: Callable[[Any], str]
+    draw: Draw
+    panel: Sheet
+
+
+_DRAWINGS = {
+    "front": Drawing(read=read_front, title=front_title, draw=draw_front, panel=panel(80, 76)),
+    "section": Drawing(
+        read=read_rabbet_section, title=rabbet_section_title, draw=draw_rabbet_section, panel=panel(80, 76)
+    ),
+    "tray": Drawing(read=read_tray, title=tray_title, draw=draw_tray, panel=panel(80, 76)),
+    "members": Drawing(read=read_members, title=members_title, draw=draw_members, panel=panel(80, 52)),
+    "corner": Drawing(read=read_corner, title=corner_title, draw=draw_corner, panel=panel(80, 52)),
+}
+
+PANELS = ("front", "section", "members", "corner")
+"""The drawings of the page, in its order."""
+
+PAPER_DRAWINGS = {"front": ("front",), "section": ("section",), "mitre": ("members", "corner")}
+"""The drawings that go on paper, each with the drawings that share its sheet."""
+
+
+def draw_panel(name: str, plan: FramePlan) -> str:
+    """Draw one panel of a plan, as SVG to stand in a page.
+
+    Args:
+        name: one of PANELS.
+    Raises:
+        KeyError: there is no such drawing.
+        FrameCalcError: the plan cannot be computed.
+    """
+    kind = _kind(name, plan)
+    return _panel(kind, _DRAWINGS[kind].read(plan))
+
+
+def draw_paper(name: str, plan: FramePlan, paper: str) -> str:
+    """Draw a sheet of paper, as an SVG file of true size.
+
+    Args:
+        name: one of PAPER_DRAWINGS.
+        paper: one of PAPERS.
+    Raises:
+        KeyError: there is no such drawing or paper.
+        FrameCalcError: the plan cannot be computed.
+    """
+    kinds = tuple(_kind(part, plan) for part in PAPER_DRAWINGS[name])
+    records = tuple(_DRAWINGS[kind].read(plan) for kind in kinds)
+    return _paper(name, kinds, records, _title_block(name, plan), PAPERS[paper])
+
+
+def _kind(name: str, plan: FramePlan) -> str:
+    return "tray" if name == "section" and plan.is_tray else name
+
+
+@lru_cache(maxsize=KEPT)
+def _panel(kind: str, record: Hashable) -> str:
+    drawing, unit = _DRAWINGS[kind], _unit(record)
+    sheet = drawing.panel
+    title = drawing.title(record)
+    pen = Pen(name=kind, across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=title, inline=True)
+    draw_scale_bar(pen, sheet, scale=drawing.draw(record, sheet, pen, sheet.room), unit=unit)
+    return pen.svg()
+
+
+@lru_cache(maxsize=KEPT // 4)
+def _paper(name: str, kinds: tuple[str, ...], records: tuple[Hashable, ...], block: TitleBlock, sheet: Sheet) -> str:
+    title = "; ".join(_DRAWINGS[kind].title(record) for kind, record in zip(kinds, records, strict=True))
+    pen = Pen(name=name, across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=title, inline=False)
+    draw_border(pen, sheet)
+    scales = [
+        _DRAWINGS[kind].draw(record, sheet, pen, room)
+        for kind, record, room in zip(kinds, records, _rooms(sheet, len(kinds)), strict=True)
+    ]
+    draw_title_block(pen, sheet, block=block, scale=_scales_text(scales, block.unit))
+    draw_paper_bars(pen, sheet, scale=scales[-1], unit=block.unit)
+    return pen.svg()
+
+
+def _unit(record: Any) -> Unit:
+    unit: Unit = record.unit
+    return unit
+
+
+def _rooms(sheet: Sheet, parts: int) -> Sequence[Box]:
+    """Share the room of a sheet among drawings: side by side, or stacked on a standing sheet."""
+    room = sheet.room
+    if parts == 1:
+        return (room,)
+    if sheet.across_mm > sheet.up_mm:
+        cut = 0.6 * room.across_mm
+        return room.less(right_mm=room.across_mm - cut), room.less(left_mm=cut + 8)
+    cut = 0.5 * room.up_mm
+    return room.less(bottom_mm=room.up_mm - cut), room.less(top_mm=cut + 8)
+
+
+def _scales_text(scales: Sequence[float], unit: Unit) -> str:
+    return ", ".join(dict.fromkeys(scale_text(scale, unit) for scale in scales))
+
+
+def _title_block(name: str, plan: FramePlan) -> TitleBlock:
+    saved = plan.project.saved
+    count = f"{plan.frame.count} × " if plan.frame.count > 1 else ""
+    return TitleBlock(
+        project=plan.project.name,
+        frame=f"{count}{plan.frame.name}",
+        drawing=localise(
+            {"front": "Front", "section": "Section", "mitre": "Mitre layout"}[name], plan.project.shop.words
+        ),
+        revision=f"revision {saved.revision}" if saved else "not saved",
+        date=saved.when[:10] if saved else "",
+        unit=plan.unit,
+    )

@@ -1,0 +1,189 @@
+"""How drawings look: one table of roles, from which the page's stylesheet and a saved file's attributes both come.
+
+A *role* says what a mark means: an outline seen, an edge hidden, a dimension, a letter. A *look* is how it is drawn, in
+millimetres of the sheet: after ISO 128 two widths of line, 2 to 1, and after ISO 3098 letters of one height. A *hatch*
+is the pattern that tells one material from another. `stylesheet.py` writes it out for pages.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+THICK_MM, THIN_MM = 0.5, 0.25
+"""Line widths of the 0.5 mm group. Source: ISO 128-2:2020, from memory, not re-read."""
+
+LETTER_MM = 3.5
+"""Type size of all lettering: capitals of 2.5 mm. Source: ISO 3098-1:2015 (h = 2.5), from memory, not re-read."""
+
+CAPITAL_RATIO = 0.72
+"""Height of capitals and figures to the type size, of the widest of the faces below (measured on DejaVu Sans)."""
+
+FONTS = "Arial, 'Liberation Sans', Roboto, Helvetica, sans-serif"
+INK, FAINT_INK, ACCENT = "#1d2a2f", "#4a575c", "#0b5c8a"
+
+
+class Role(StrEnum):
+    """What a mark on a drawing means; lines lie over one another in this order."""
+
+    WOOD = "wood"
+    COVERED = "covered"
+    MAT = "mat"
+    PICTURE = "picture"
+    SHADOW = "shadow"
+    LAYER = "layer"
+    THIN = "thin"
+    TAG = "tag"
+    GIVEN_AREA = "given-area"
+    GRAIN = "grain"
+    DIAGONAL = "diagonal"
+    HIDDEN = "hidden"
+    EDGE = "edge"
+    OUTLINE = "outline"
+    MITRE = "mitre"
+    BREAK = "break"
+    LEADER = "leader"
+    DIMENSION = "dimension"
+    ARROW = "arrow"
+    FRAME = "frame"
+    BAR = "bar"
+    GIVEN = "given"
+    GIVEN_ARROW = "given-arrow"
+    LETTER = "letter"
+    STRONG = "strong"
+    FAINT = "faint"
+    GIVEN_LETTER = "given-letter"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Look:
+    """How a role is drawn: colours, width and dashes of the line [mm of the sheet], and letters."""
+
+    stroke: str = "none"
+    width_mm: float = 0
+    dash_mm: tuple[float, ...] = ()
+    fill: str | None = "none"
+    round: bool = False
+    letter: bool = False
+    bold: bool = False
+
+    def attributes(self) -> dict[str, str]:
+        """The look as SVG presentation attributes."""
+        return {**self._line(), **self._area(), **self._letters()}
+
+    def _line(self) -> dict[str, str]:
+        if self.stroke == "none":
+            return {}
+        line = {"stroke": self.stroke, "stroke-width": f"{self.width_mm:g}"}
+        if self.dash_mm:
+            line["stroke-dasharray"] = " ".join(f"{length_mm:g}" for length_mm in self.dash_mm)
+        if self.round:
+            line |= {"stroke-linejoin": "round", "stroke-linecap": "round"}
+        return line
+
+    def _area(self) -> dict[str, str]:
+        return {"fill": self.fill} if self.fill else {}
+
+    def _letters(self) -> dict[str, str]:
+        if not self.letter:
+            return {}
+        weight = {"font-weight": "700"} if self.bold else {}
+        return {"font-family": FONTS, "font-size": f"{LETTER_MM:g}"} | weight
+
+
+LOOKS = {
+    Role.OUTLINE: Look(stroke=INK, width_mm=THICK_MM, round=True),
+    Role.EDGE: Look(stroke=INK, width_mm=THIN_MM, round=True),
+    Role.HIDDEN: Look(stroke=INK, width_mm=THIN_MM, dash_mm=(1.6, 0.8)),
+    Role.DIMENSION: Look(stroke=INK, width_mm=THIN_MM),
+    Role.ARROW: Look(fill=INK),
+    Role.LEADER: Look(stroke=INK, width_mm=THIN_MM),
+    Role.BREAK: Look(stroke=INK, width_mm=THIN_MM, round=True),
+    Role.MITRE: Look(stroke=ACCENT, width_mm=THICK_MM, round=True),
+    Role.LAYER: Look(stroke=INK, width_mm=THIN_MM, fill=None),
+    Role.THIN: Look(fill=None),
+    Role.GRAIN: Look(stroke="#b08850", width_mm=0.18, round=True),
+    Role.WOOD: Look(fill="#e3c499"),
+    Role.COVERED: Look(fill="#c9a26c"),
+    Role.MAT: Look(fill="#fbf6e9"),
+    Role.PICTURE: Look(fill="#d5e3e4"),
+    Role.DIAGONAL: Look(stroke="#7d9094", width_mm=0.18),
+    Role.SHADOW: Look(fill="#b9b2a3"),
+    Role.TAG: Look(stroke=INK, width_mm=THIN_MM, fill="#ffffff"),
+    Role.FRAME: Look(stroke=INK, width_mm=0.7),
+    Role.BAR: Look(fill=INK),
+    Role.LETTER: Look(fill=INK, letter=True),
+    Role.STRONG: Look(fill=INK, letter=True, bold=True),
+    Role.FAINT: Look(fill=FAINT_INK, letter=True),
+    Role.GIVEN: Look(stroke=ACCENT, width_mm=0.6),
+    Role.GIVEN_ARROW: Look(fill=ACCENT),
+    Role.GIVEN_LETTER: Look(fill=ACCENT, letter=True, bold=True),
+    Role.GIVEN_AREA: Look(fill="#bcd8e6"),
+}
+"""The look of every role. Areas are pale enough for ink to stand on at more than 7 to 1."""
+
+
+class Hatch(StrEnum):
+    """The materials that a section tells apart."""
+
+    END_GRAIN = "end-grain"
+    GLAZING = "glazing"
+    MAT = "mat-board"
+    SPACER = "spacer"
+    ARTWORK = "artwork"
+    BACKING = "backing"
+    BACK = "back"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pattern:
+    """One hatch: its ground, the lines of one tile as path data, the tile's size and angle [mm of the sheet]."""
+
+    ground: str
+    stroke: str
+    path: str
+    across_mm: float
+    up_mm: float
+    turned_deg: float = 0
+    width_mm: float = 0.18
+    solid: str = ""
+
+
+def _rings() -> str:
+    """Year rings around a heart below the section, near enough evenly spaced; the tile is larger than any drawing."""
+    spacings_mm = (1.5, 1.2, 1.7, 1.3, 1.9, 1.4)
+    radius_mm, rings = 40.0, []
+    for ring in range(170):
+        radius_mm += spacings_mm[ring % len(spacings_mm)]
+        rings.append(f"M{200 - radius_mm:.1f},300A{radius_mm:.1f},{radius_mm:.1f} 0 0 1 {200 + radius_mm:.1f},300")
+    return "".join(rings)
+
+
+PATTERNS = {
+    Hatch.END_GRAIN: Pattern(
+        ground="#f0dcb6", stroke="#b48a50", path=_rings(), across_mm=400, up_mm=300, solid="#f0dcb6"
+    ),
+    Hatch.GLAZING: Pattern(
+        ground="#d9ecf2",
+        stroke="#5f94a8",
+        path="M0,0V1.6M0.9,0.6V1.6",
+        across_mm=5,
+        up_mm=3,
+        turned_deg=45,
+        solid="#8fbccb",
+    ),
+    Hatch.MAT: Pattern(
+        ground="#fbf4e2", stroke="#a89a78", path="M0,0V1", across_mm=1.1, up_mm=1, turned_deg=-45, solid="#e6d9b8"
+    ),
+    Hatch.SPACER: Pattern(
+        ground="#ffffff", stroke="#6d787b", path="M0,0L2.4,2.4M0,2.4L2.4,0", across_mm=2.4, up_mm=2.4, solid="#c3c9ca"
+    ),
+    Hatch.ARTWORK: Pattern(
+        ground="#cfe0d9", stroke="#4f7a6a", path="M0,0.4H1.6M2.2,0.4H2.8", across_mm=3.2, up_mm=0.9, solid="#2d5a4b"
+    ),
+    Hatch.BACKING: Pattern(
+        ground="#ead9bb", stroke="#94784a", path="M0,0V1", across_mm=1.5, up_mm=1, turned_deg=45, solid="#d3b88a"
+    ),
+    Hatch.BACK: Pattern(
+        ground="#d8c7ae", stroke="#6f5a3c", path="M0,0V1", across_mm=2.1, up_mm=1, turned_deg=-30, solid="#a98f6b"
+    ),
+}
+"""Touching layers differ in angle and in spacing, so that they are told apart in grey too; `solid` fills thin ones."""

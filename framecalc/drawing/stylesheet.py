@@ -1,0 +1,34 @@
+"""The stylesheet of drawings that stand in a page, made from the table of looks.
+
+`python -m framecalc.drawing.stylesheet` rewrites `static/drawing.css` in a checkout.
+"""
+
+from pathlib import Path
+
+from framecalc.drawing.style import LOOKS, Look
+
+
+def css() -> str:
+    """The stylesheet of drawings that stand in a page.
+
+    >>> css().splitlines()[1]
+    '.drawing { display: block; width: 100%; height: auto; }'
+    """
+    rules = [f".drawing .{role} {{ {_declarations(look)} }}" for role, look in LOOKS.items()]
+    head = "/* Made from the table in framecalc/drawing/style.py by `python -m framecalc.drawing.stylesheet`. */"
+    return "\n".join([head, ".drawing { display: block; width: 100%; height: auto; }", *rules]) + "\n"
+
+
+def _declarations(look: Look) -> str:
+    units = {"font-size": "px", "stroke-width": ""}
+    return " ".join(f"{name}: {value}{units.get(name, '')};" for name, value in look.attributes().items())
+
+
+def main() -> None:
+    """Rewrite the stylesheet in a checkout."""
+    sheet = Path(__file__).parents[2] / "static" / "drawing.css"
+    sheet.write_text(css(), "utf-8")
+
+
+if __name__ == "__main__":
+    main()
