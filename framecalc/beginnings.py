@@ -178,8 +178,17 @@ def clearance_text(kind: Kind, *, across_mm: float, up_mm: float, step: Step) ->
     Source: `artwork.usual_clearance`.
     """
     amount_mm = sum(allowance.amount_mm for allowance in usual_clearance(kind, across_mm=across_mm, up_mm=up_mm))
-    written = format_length(amount_mm, step=step, rounding=Rounding.NEAREST)
-    return f"{written.text} {written.unit}"
+    return step_text(amount_mm, step)
+
+
+def step_text(length_mm: float, step: Step) -> str:
+    """A length as it would be typed, to the nearest step. Source: `units.format_length`.
+
+    >>> step_text(38.1, Step.SIXTEENTH)
+    '1 1/2 in'
+    """
+    written = format_length(length_mm, step=step, rounding=Rounding.NEAREST)
+    return f"{written.text} {written.unit}".replace("−", "-")
 
 
 def assumed_paths(frame: Mapping[str, Any]) -> list[str]:

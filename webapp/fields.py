@@ -151,20 +151,34 @@ FRAME_FIELDS = (
         drawing="section",
     ),
     _length(
-        "section.rabbet_width", "Rabbet width", "From the rabbet wall to the sight edge: what laps over.", drawing="section"
+        "section.rabbet_width",
+        "Rabbet width",
+        "From the rabbet wall to the sight edge: what laps over.",
+        drawing="section",
     ),
     _length(
-        "section.rabbet_depth", "Rabbet depth", "From the back of the member to the underside of the lip.", drawing="section"
+        "section.rabbet_depth",
+        "Rabbet depth",
+        "From the back of the member to the underside of the lip.",
+        drawing="section",
     ),
     _choice("section.face", "Face", FACES, "Flat, or falling toward or away from the picture.", drawing="section"),
     _length("section.face_drop", "Face drop", "How much lower the face is at its low edge.", drawing="section"),
-    _choice("section.sight_edge.shape", "Sight edge", EDGES, "What is milled on the edge at the picture.", drawing="section"),
-    _length("section.sight_edge.size", "Size", "Leg, radius or side of the shape on the sight edge.", drawing="section"),
-    _choice("section.back_edge.shape", "Outer edge", EDGES, "What is milled on the edge at the wall.", drawing="section"),
+    _choice(
+        "section.sight_edge.shape", "Sight edge", EDGES, "What is milled on the edge at the picture.", drawing="section"
+    ),
+    _length(
+        "section.sight_edge.size", "Size", "Leg, radius or side of the shape on the sight edge.", drawing="section"
+    ),
+    _choice(
+        "section.back_edge.shape", "Outer edge", EDGES, "What is milled on the edge at the wall.", drawing="section"
+    ),
     _length("section.back_edge.size", "Size", "Leg, radius or side of the shape on the outer edge.", drawing="section"),
     _length("section.tray_gap", "Gap", "The even gap in view between the artwork and the wall, on each side."),
     _length("section.ledge_width", "Ledge width", "How far the ledge reaches in under the artwork.", drawing="section"),
-    _length("section.ledge_thickness", "Ledge thickness", "The thickness of the ledge, at the back.", drawing="section"),
+    _length(
+        "section.ledge_thickness", "Ledge thickness", "The thickness of the ledge, at the back.", drawing="section"
+    ),
     _length(
         "known.outside_across",
         "Outside, across",
@@ -218,3 +232,9 @@ def fields_of(frame: dict[str, Any]) -> FieldSet:
         above = f"{here}package.layers.{layer['id']}."
         fields |= {above + one.path: replace(one, where=f"package.layers.{one.path}") for one in LAYER_FIELDS}
     return FieldSet(fields=fields | {one.path: one for one in PROJECT_FIELDS})
+
+
+def fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
+    """The fields of the page of one frame of a document; none where it has no such frame."""
+    frame = next((frame for frame in document["frames"] if frame["id"] == frame_id), None)
+    return fields_of(frame) if frame else FieldSet()

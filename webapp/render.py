@@ -1,7 +1,7 @@
 """From a template and what it shows to an answer: a whole page, or only the parts of it that changed.
 
-A *page* `topic/page` has beside it `topic/parts`, which lists the page's own fragments as `<hx-partial>`s; both take
-them from the same `_fragment.html`. The browser says which it wants in `HX-Request-Type`.
+A live page `topic/page` has beside it `topic/parts`, which lists the page's own fragments as `<hx-partial>`s; both
+take them from the same `_fragment.html`. The browser says which it wants in `HX-Request-Type`.
 """
 
 from collections.abc import Mapping
@@ -58,17 +58,19 @@ def wants_parts(request: Request) -> bool:
     return request.headers.get("HX-Request-Type") == "partial"
 
 
-def render(request: Request, name: str, shown: Mapping[str, Any], *, status: int = 200) -> Response:
-    """Answer with a page, or with its parts where those were asked for.
+def render(
+    request: Request, page: str, shown: Mapping[str, Any], *, parts: str | None = None, status: int = 200
+) -> Response:
+    """Answer with a page, or with parts of it where the browser asks for those.
 
     Args:
         request: says which of the two is wanted.
-        name: the page, as `setting_out/page`; its parts are in `setting_out/parts`.
+        page: the template of the page, such as `setting_out/page`.
         shown: everything that the template shows, as strings and plain values.
+        parts: the template that lists the page's changing fragments as `<hx-partial>`s, if it has one.
         status: the HTTP status.
     """
-    if wants_parts(request):
-        name = name.rpartition("/")[0] + "/parts"
+    name = parts if parts and wants_parts(request) else page
     text = ENVIRONMENT.get_template(f"{name}.html").render(shown)
     return HTMLResponse(text, status_code=status, headers={"vary": "HX-Request-Type", "cache-control": "no-cache"})
 
@@ -80,4 +82,4 @@ def see_other(address: str, *, anchor: str = "") -> Response:
 
 def drawing(svg: str) -> Markup:
     """Let a drawing of ours enter a page as it is: the only text that is not escaped."""
-    return Markup(svg)  # noqa: S704 - made by framecalc.drawing, which escapes what was typed
+    return Markup(svg)

@@ -1,0 +1,79 @@
+"""The application: one data folder, the pages, the guard in front of them, plain words where something is not there."""
+
+import gc
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+
+from fastapi import FastAPI, Request, Response
+from fastapi.exceptions import RequestValidationError
+from fastapi.staticfiles import StaticFiles
+from starlette.exceptions import HTTPException
+
+from framecalc.errors import FrameCalcError
+from webapp import errors
+from webapp.desk import Desk
+from webapp.folders import STATIC
+from webapp.guard import BODY_LIMIT_BYTES, Guard
+from webapp.store import Store
+from webapp.trouble import sentence_for, trouble
+from webapp.views import drawings, frames, projects, revisions, setting_out, shop
+
+
+def create_app(data_dir: Path) -> FastAPI:
+    """Make the application that serves one data folder, and take hold of the folder until it stops.
+
+    Raises:
+        UnusableFolder, FolderInUse: before anything is served, so that the command line can say so.
+    """
+    store = Store(data_dir)
+
+    @asynccontextmanager
+    async def lifespan(app: FastAPI) -> AsyncIterator[None]:
+        gc.collect()
+        gc.freeze()  # a full collection in the middle of a redraw would walk all of the framework
+        yield
+        store.close()
+        gc.unfreeze()
+
+    app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None, max_body_size=BODY_LIMIT_BYTES)
+    app.state.desk = Desk(store=store)
+    app.add_middleware(Guard)
+    for view in (projects, revisions, frames, setting_out, drawings, shop):
+        app.include_router(view.router)
+    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    _speak_plainly(app)
+    return app
+
+
+def _speak_plainly(app: FastAPI) -> None:
+    """Answer everything that goes wrong with a page of our own."""
+
+    @app.exception_handler(errors.StoreError)
+    def store_error(request: Request, error: errors.StoreError) -> Response:
+        return trouble(request, error.sentence, status=STATUS_OF.get(type(error), 404))
+
+    @app.exception_handler(FrameCalcError)
+    def calc_error(request: Request, error: FrameCalcError) -> Response:
+        return trouble(request, error.sentence, status=422)
+
+    @app.exception_handler(HTTPException)
+    def http_error(request: Request, error: HTTPException) -> Response:
+        return trouble(request, sentence_for(error.status_code), status=error.status_code, headers=error.headers)
+
+    @app.exception_handler(RequestValidationError)
+    def validation_error(request: Request, error: RequestValidationError) -> Response:
+        return trouble(request, sentence_for(404), status=404)
+
+    @app.exception_handler(Exception)
+    def crash(request: Request, error: Exception) -> Response:
+        return trouble(request, sentence_for(500), status=500)
+
+
+STATUS_OF = {
+    errors.Conflict: 409,
+    errors.NothingToUndo: 409,
+    errors.NotWritten: 507,
+    errors.UnreadableFile: 500,
+}
+"""The status of each kind of trouble with the store; what is not there is a 404."""

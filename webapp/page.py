@@ -1,0 +1,304 @@
+"""What the setting-out page shows beside its fields, as strings: sizes, table, findings, hints, drawings, frames.
+
+Templates take these records as they are; nothing is computed or formatted there.
+"""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from markupsafe import Markup
+
+from framecalc.advice import WayOut
+from framecalc.beginnings import READY_MADE
+from framecalc.drawing import PANELS, draw_panel, draw_where
+from framecalc.errors import FrameCalcError
+from framecalc.figures import KINDS
+from framecalc.findings import Rounding, Severity
+from framecalc.mat import visible_borders
+from framecalc.plan import FramePlan, Plan
+from framecalc.project import Frame
+from framecalc.units import describe_length
+from webapp.answer import Answer, verdict_of
+from webapp.desk import Desk, Opened
+from webapp.render import drawing
+from webapp.shop import differences
+from webapp.slots import field_views, slots_of
+
+SEVERITIES = {Severity.STOP: "Stop", Severity.WARN: "Mind", Severity.NOTE: "Note"}
+
+LOOK_BACK = 60
+"""How many revisions are looked through for the last one that can be drawn."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BigSize:
+    """One of the sizes that come first: what it is, its figures, and a word under them."""
+
+    label: str
+    lines: tuple[str, ...]
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line of the sizes table."""
+
+    label: str
+    text: str
+    remainder: str
+    direction: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """One drawing on the page."""
+
+    name: str
+    title: str
+    svg: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Button:
+    """A way out: what the button sends, the field it fills and with what, and the words on it."""
+
+    do: str
+    path: str
+    text: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FindingView:
+    """A finding as it is listed."""
+
+    severity: str
+    word: str
+    sentence: str
+    why: str
+    source: str
+    path: str
+    ways: tuple[Button, ...]
+
+
+TITLES = {"front": "Front", "section": "Section", "members": "Members", "corner": "Corner"}
+DIRECTIONS = {Rounding.UP: "rounded up", Rounding.DOWN: "rounded down", Rounding.NEAREST: "to the nearest"}
+
+
+def big_sizes(plan: FramePlan) -> tuple[BigSize, ...]:
+    """The sizes that come first."""
+    inside = "Inside" if plan.is_tray else "Rabbet size"
+    sights = () if plan.is_tray else (_big(plan, "sight", "Sight", "stays in view"),)
+    return (
+        _big(plan, "outside", "Outside", "long point to long point"),
+        *sights,
+        _big(plan, "rabbet", inside, "wall to wall"),
+        _members(plan),
+    )
+
+
+def _big(plan: FramePlan, name: str, label: str, says: str) -> BigSize:
+    across, up = plan.figures[f"{name}_across"], plan.figures[f"{name}_up"]
+    return BigSize(label=label, lines=(f"{across.text} × {up.text}",), says=says)
+
+
+def _members(plan: FramePlan) -> BigSize:
+    pairs = 2 * plan.frame.count
+    lines = tuple(f"{pairs} of {plan.figures[name].text}" for name in ("outside_across", "outside_up"))
+    return BigSize(label="Members", lines=lines, says="long points")
+
+
+def rows_of(plan: FramePlan) -> tuple[Row, ...]:
+    """The sizes table: every figure with its remainder and its direction."""
+    return tuple(
+        Row(
+            label=figure.label[:1].upper() + figure.label[1:],
+            text=figure.text,
+            remainder=figure.remainder,
+            direction=DIRECTIONS[KINDS[figure.name].rounding],
+        )
+        for figure in plan.figures.values()
+    )
+
+
+def findings_of(answer: Answer) -> Iterable[FindingView]:
+    """The findings, the worst first, each with its buttons; those of one code are numbered through."""
+    numbers: Counter[str] = Counter()
+    for advice in answer.advice:
+        yield FindingView(
+            severity=advice.severity.value,
+            word=SEVERITIES[advice.severity],
+            sentence=advice.sentence,
+            why=advice.why,
+            source=advice.source,
+            path=advice.path if advice.path in answer.fields else "",
+            ways=tuple(_button(advice.code, way, numbers) for way in advice.ways),
+        )
+
+
+def _button(code: str, way: WayOut, numbers: Counter[str]) -> Button:
+    numbers[code] += 1
+    do = f"fix:{code}:{numbers[code] - 1}"
+    return Button(do=do, path=way.path, text=way.text, says=f"{way.says[:1].upper()}{way.says[1:]}: {way.text}")
+
+
+def panels_of(plan: FramePlan) -> tuple[Panel, ...]:
+    """The drawings of the page, as fragments."""
+    return tuple(Panel(name=name, title=TITLES[name], svg=drawing(draw_panel(name, plan))) for name in PANELS)
+
+
+@lru_cache(maxsize=256)
+def where(path: str) -> Markup:
+    """The small drawing of where a field is measured."""
+    return drawing(draw_where(path))
+
+
+def hints_of(plan: FramePlan) -> dict[str, tuple[str, ...]]:
+    """Short lines under a group of fields: what follows from them, measured in the project's unit."""
+    return {
+        "artwork": tuple(_artwork_lines(plan)),
+        "clearance": tuple(_clearance_lines(plan)),
+        "mat": tuple(_mat_lines(plan)),
+        "package": tuple(_package_lines(plan)),
+        "section": tuple(_section_lines(plan)),
+    }
+
+
+NO_HINTS: dict[str, tuple[str, ...]] = {name: () for name in ("artwork", "clearance", "mat", "package", "section")}
+
+
+def _artwork_lines(plan: FramePlan) -> Iterable[str]:
+    if is_measured_twice(plan.frame):
+        yield plan.fit.verdict
+        yield f"Misfit of the measurements: {_say(plan, plan.fit.misfit_mm)}."
+        yield f"Lower left corner: {plan.fit.skew_deg:+.2f}° from square."
+    if plan.settled.picture_ratio != 1:
+        yield f"The picture is made {plan.settled.picture_ratio:.3f} times as large as typed."
+
+
+def is_measured_twice(frame: Frame) -> bool:
+    """Whether more than one size in each direction was measured of the artwork."""
+    artwork = frame.artwork
+    return any((artwork.across_bottom, artwork.up_right, artwork.diagonal_rising, artwork.diagonal_falling))
+
+
+def _clearance_lines(plan: FramePlan) -> Iterable[str]:
+    total_mm = sum(allowance.amount_mm for allowance in plan.usual_clearance)
+    yield f"Usual for this: {_say(plan, total_mm)} in all."
+    for allowance in plan.usual_clearance:
+        yield f"{_say(plan, allowance.amount_mm)}: {allowance.reason}"
+
+
+def _mat_lines(plan: FramePlan) -> Iterable[str]:
+    if plan.mat and plan.cover:
+        cover = plan.cover
+        borders = visible_borders(
+            plan.mat, covered_across_mm=cover.centred_across_mm, covered_up_mm=cover.centred_up_mm
+        )
+        yield f"In view: sides {_say(plan, borders.sides_mm)}, top {_say(plan, borders.top_mm)}."
+        yield f"In view at the bottom: {_say(plan, borders.bottom_mm)}."
+
+
+def _package_lines(plan: FramePlan) -> Iterable[str]:
+    stack, seat = plan.stack, plan.seat
+    yield f"Together {_say(plan, stack.nominal_mm)}, at worst {_say(plan, stack.worst_mm)}."
+    spare_mm = seat.left_over_mm
+    yield f"Left over behind it: {_say(plan, spare_mm)}." if spare_mm >= 0 else f"Proud by {_say(plan, -spare_mm)}."
+
+
+def _section_lines(plan: FramePlan) -> Iterable[str]:
+    figures = plan.figures
+    if "lip" in figures:
+        yield f"Lip {figures['least_lip'].written.full} at its thinnest. Land {figures['land'].written.full}."
+    if plan.milling_order:
+        yield f"Mill the {plan.milling_order.first} first: {plan.milling_order.why}"
+
+
+def _say(plan: FramePlan, length_mm: float) -> str:
+    return describe_length(length_mm, unit=plan.unit)
+
+
+def parts_shown(opened: Opened, answer: Answer) -> dict[str, Any]:
+    """What the parts of the page that change while typing show."""
+    good = answer.is_good
+    return {
+        "opened": opened,
+        "base": opened.revision.number,
+        "answer": answer,
+        "address": address(answer.project_id, answer.frame.id),
+        "words": answer.project.shop.words,
+        "verdict": verdict_of(answer),
+        "slots": tuple(slots_of(answer)),
+        "hints": hints_of(answer.plan) if good else NO_HINTS,
+        "sizes": big_sizes(answer.plan) if good else (),
+        "rows": rows_of(answer.plan) if good else (),
+        "panels": panels_of(answer.plan) if good else (),
+        "findings": tuple(findings_of(answer)),
+        "kept": "" if good else "as before",
+        "unit": answer.project.unit.value,
+    }
+
+
+def page_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+    """What the whole page shows: the parts, the fields, the frames, and drawings that are older where need be."""
+    shown = parts_shown(opened, answer) | {
+        "project": answer.project,
+        "fields": field_views(answer),
+        "layers": answer.frame.package.layers,
+        "titles": TITLES,
+        "measured_twice": is_measured_twice(answer.frame),
+        "frames": tuple(_frame_links(opened, answer)),
+        "ready_made": READY_MADE,
+        "where": where,
+        "shop_differs": tuple(differences(answer.document["shop"], desk.shop())),
+        "clash": None,
+        "renews": False,
+    }
+    return shown if answer.is_good else shown | _older(desk, opened, answer.frame)
+
+
+def _older(desk: Desk, opened: Opened, frame: Frame) -> dict[str, Any]:
+    """Sizes and drawings of the last revision that can be drawn, where the present state cannot."""
+    for number, plan in _earlier_plans(desk, opened, frame.id):
+        return {
+            "sizes": big_sizes(plan),
+            "rows": rows_of(plan),
+            "panels": panels_of(plan),
+            "kept": f"as saved in revision {number}",
+        }
+    return {"kept": "none yet"}
+
+
+def _earlier_plans(desk: Desk, opened: Opened, frame_id: str) -> Iterable[tuple[int, FramePlan]]:
+    for revision in desk.earlier(opened, most=LOOK_BACK):
+        plan = _drawable(revision, frame_id)
+        if plan:
+            yield revision.revision.number, plan
+
+
+def _drawable(opened: Opened, frame_id: str) -> FramePlan | None:
+    try:
+        plan = Plan(opened.project).frames[frame_id]
+        plan.compute_all()
+    except (FrameCalcError, KeyError):
+        return None
+    return plan
+
+
+def _frame_links(opened: Opened, answer: Answer) -> Iterable[dict[str, Any]]:
+    for frame in answer.project.frames:
+        yield {
+            "id": frame.id,
+            "name": frame.name,
+            "count": frame.count,
+            "href": address(opened.project_id, frame.id),
+            "here": frame.id == answer.frame.id,
+        }
+
+
+def address(project_id: str, frame_id: str) -> str:
+    """The address of the setting-out page of a frame."""
+    return f"/projects/{project_id}/frames/{frame_id}/setting-out"
