@@ -50,3 +50,7 @@ class UnreadableProject(FrameCalcError):
 
 class ImpossibleTimber(FrameCalcError):
     """Boards, sticks and pieces of which no cutting plan can be made."""
+
+
+class ImpossibleJoint(FrameCalcError):
+    """A joint larger than the members that it would join."""

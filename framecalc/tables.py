@@ -76,7 +76,7 @@ def stock_sizes() -> tuple[StockSize, ...]:
     >>> a3.across_mm, a3.up_mm, a3.standard
     (297.0, 420.0, 'ISO 216')
     """
-    return tuple(_stock_size(row) for row in _rows("sizes.csv"))
+    return tuple(_stock_size(row) for row in read_rows("sizes.csv"))
 
 
 @cache
@@ -98,7 +98,7 @@ def sheet_thicknesses() -> tuple[SheetThickness, ...]:
             high_mm=float(row["high_mm"]),
             status=row["status"],
         )
-        for row in _rows("sheet_thickness.csv")
+        for row in read_rows("sheet_thickness.csv")
     )
 
 
@@ -123,7 +123,7 @@ def glass_thicknesses() -> tuple[GlassThickness, ...]:
             most_status=row["max_status"],
             note=row["note"],
         )
-        for row in _rows("glass_thickness.csv")
+        for row in read_rows("glass_thickness.csv")
     )
 
 
@@ -142,6 +142,13 @@ def _stock_size(row: dict[str, str]) -> StockSize:
     )
 
 
-def _rows(name: str) -> Iterator[dict[str, str]]:
+def read_rows(name: str) -> Iterator[dict[str, str]]:
+    """Read a table that ships with the program, row by row.
+
+    Source: derived.
+
+    >>> next(read_rows("sizes.csv"))["standard_or_name"]
+    'ISO 216'
+    """
     with (files("framecalc") / "tables" / name).open("r", encoding="utf-8") as table:
         yield from csv.DictReader(table)
