@@ -247,16 +247,16 @@ def _distances(measurements: Measurements) -> dict[Span, float]:
     return {span: length_mm for span, (_, length_mm) in measured.items()}
 
 
-def _verdict(measurements: Measurements) -> str:
+def _verdict(tape: Measurements) -> str:
     """Opposite sides first: equal diagonals alone do not make a rectangle."""
-    tape = measurements
-    diagonals_differ = differs(tape.diagonal_rising_mm, tape.diagonal_falling_mm)
+    measured = [tape.diagonal_rising_mm is not None, tape.diagonal_falling_mm is not None]
+    diagonals_agree = all(measured) and not differs(tape.diagonal_rising_mm, tape.diagonal_falling_mm)
     if differs(tape.across_top_mm, tape.across_bottom_mm) or differs(tape.up_left_mm, tape.up_right_mm):
-        return "No rectangle: opposite sides differ" + ("" if diagonals_differ else ", whatever the diagonals say.")
-    if tape.diagonal_rising_mm is None and tape.diagonal_falling_mm is None:
+        return f"No rectangle: opposite sides differ{', although the diagonals agree' if diagonals_agree else ''}."
+    if not any(measured):
         return "Opposite sides agree; taken as square, for no diagonal is measured."
-    if tape.diagonal_rising_mm is None or tape.diagonal_falling_mm is None:
+    if not all(measured):
         return "Opposite sides agree; the other diagonal would tell whether it is square."
-    if diagonals_differ:
-        return "Out of square: opposite sides agree, and the diagonals differ."
-    return "A rectangle, as nearly as a tape shows: opposite sides agree, and so do the diagonals."
+    if diagonals_agree:
+        return "A rectangle, as nearly as a tape shows: opposite sides agree, and so do the diagonals."
+    return "Out of square: opposite sides agree, and the diagonals differ."

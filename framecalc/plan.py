@@ -309,7 +309,14 @@ class FramePlan:
         else:
             usual_mm = sum(allowance.amount_mm for allowance in self.usual_clearance)
             yield from sizes_findings(self.sizes, usual_clearance_mm=usual_mm)
-        yield from artwork_findings(self.measurements, self.fit, self.play, is_tray=self.is_tray)
+        yield from artwork_findings(
+            self.measurements,
+            self.fit,
+            self.play,
+            clearance_across_mm=self.sizes.clearance_across_mm,
+            clearance_up_mm=self.sizes.clearance_up_mm,
+            is_tray=self.is_tray,
+        )
         if self.mat and self.cover:
             yield from mat_findings(
                 self.mat,

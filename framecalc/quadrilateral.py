@@ -17,7 +17,7 @@ Corners = tuple[Point, Point, Point, Point]
 Distances = Mapping["Span", float]
 
 MOST_ROUNDS = 60
-"""Rounds of Gauss–Newton; a handful is usual."""
+"""Rounds of Gauss–Newton; four or five are usual, and what has not settled by then fits nothing."""
 
 SETTLED_MM = 1e-10
 """A round that moves no coordinate further has settled."""
@@ -59,7 +59,7 @@ def fit_quadrilateral(distances: Distances) -> Corners:
     Args:
         distances: the four sides [mm], > 0, and neither, one or both diagonals.
     Raises:
-        ImpossibleArtwork: no quadrilateral has such sides, or a diagonal cannot span them.
+        ImpossibleArtwork: no quadrilateral has such sides, a diagonal cannot span them, or nothing fits them all.
     Source: derived; without diagonals, Ptolemy's theorem for the cyclic quadrilateral, from memory, not re-read.
 
     >>> corners = fit_quadrilateral({Span.BOTTOM: 300.0, Span.RIGHT: 400.0, Span.TOP: 300.0, Span.LEFT: 400.0})
@@ -166,7 +166,7 @@ def _settle(corners: Corners, distances: Distances) -> Corners:
         if not _moves(step):
             return corners
         corners = _moved(corners, step)
-    return corners
+    raise ImpossibleArtwork(_FITS_NOTHING, field=_FIELDS[Span.RISING])
 
 
 def _moves(step: list[float]) -> bool:
