@@ -9,10 +9,10 @@ from copy import deepcopy
 from dataclasses import dataclass, replace
 from typing import Any
 
-from framecalc.advice import WayOut
 from framecalc.beginnings import READY_MADE, clearance_text, layer_from_shelf, step_text, usual_mat
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
+from framecalc.plan.advice import WayOut
 from framecalc.project import read_project, set_value, value_at
 from framecalc.units import Unit
 from webapp.desk import new_id

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 
-from framecalc.advice import Advice
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan import FramePlan
+from framecalc.plan.advice import Advice
 from framecalc.project import Frame, Project
 from webapp.desk import Opened
 from webapp.fields import FieldSet, fields_in
@@ -77,6 +77,13 @@ class Answer:
             messages.setdefault(self.impossible.field, self.impossible.sentence)
         return messages
 
+    def label(self, path: str) -> str:
+        """What the field at a path is called; a layer's thickness after its layer."""
+        one = self.fields.fields.get(path)
+        layer = next((layer for layer in self.frame.package.layers if f".layers.{layer.id}." in path), None)
+        label = one.label if one else ""
+        return f"{layer.name}, {label.lower()}" if layer and label else label
+
     @property
     def is_good(self) -> bool:
         """Whether there is something new to show."""
@@ -130,19 +137,16 @@ def verdict_of(answer: Answer) -> Verdict:
 
 def _in_error(answer: Answer) -> Verdict:
     path, sentence = next(iter(answer.messages.items()))
-    one = answer.fields.fields.get(path)
-    more = len(answer.messages) - 1
-    also = f" And {more} more." if more else ""
-    said = f"{one.label}: {sentence}" if one else sentence
-    return Verdict(light=Light.NOT_YET, word="Not yet", sentence=_closed(said) + also, goes_to=path if one else "")
+    label, more = answer.label(path), len(answer.messages) - 1
+    said = _closed(f"{label}: {sentence}" if label else sentence) + (f" And {more} more." if more else "")
+    return Verdict(light=Light.NOT_YET, word="Not yet", sentence=said, goes_to=path if label else "")
 
 
 def _assumed(answer: Answer) -> str:
-    labels = [answer.fields.fields[path].label for path in answer.plan.unconfirmed if path in answer.fields]
-    named = ", ".join(label[:1].lower() + label[1:] for label in labels[:3])
-    more = f" and {len(labels) - 3} more" if len(labels) > 3 else ""
-    verb = "is only assumed" if len(labels) == 1 else "are only assumed"
-    return _closed(f"{named[:1].upper()}{named[1:]}{more} {verb}")
+    labels = [answer.label(path) for path in answer.plan.unconfirmed]
+    if len(labels) == 1:
+        return f"{labels[0]} is only assumed."
+    return f"{len(labels)} values are only assumed: {labels[0]}, {labels[1]}{' …' if len(labels) > 2 else '.'}"
 
 
 def _warnings(answer: Answer) -> str:

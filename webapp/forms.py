@@ -85,7 +85,17 @@ def shown(document: Document, path: str, one: Field, *, unit: Unit) -> str:
     if one.control is Control.YES_NO:
         return "yes" if value else "no"
     text = str(value)
-    return _without_unit(text, unit) if one.is_length else text
+    return without_unit(text, unit) if one.is_length else text
+
+
+def without_unit(text: str, unit: Unit) -> str:
+    """A length's text as a field shows it: without the unit where that is the project's own and the text stays clear.
+
+    >>> without_unit("13 1/8 in", Unit.INCH), without_unit("6 mm", Unit.INCH), without_unit("1 ft 2 in", Unit.INCH)
+    ('13 1/8', '6 mm', '1 ft 2 in')
+    """
+    bare = text.removesuffix(f" {unit.value}")
+    return text if re.search(r"[a-z'\"′″’”]", bare, re.IGNORECASE) else bare
 
 
 def work_in(
@@ -203,11 +213,6 @@ _thousands = re.compile(r"(\d),(\d{3})(?!\d)")
 def _same_text(typed: str, stored: str) -> bool:
     """Whether a field holds what it held: browsers change line ends, people leave spaces."""
     return typed.replace("\r\n", "\n").strip() == stored.strip()
-
-
-def _without_unit(text: str, unit: Unit) -> str:
-    bare = text.removesuffix(f" {unit.value}")
-    return text if re.search(r"[a-z'\"′″’”]", bare, re.IGNORECASE) else bare
 
 
 def _printable(text: str) -> str:

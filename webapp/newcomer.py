@@ -11,7 +11,7 @@ from framecalc.project import ProjectErrors, read_project
 from framecalc.units import Unit
 from webapp.desk import new_id
 from webapp.fields import FRAME_FIELDS, Control, Field
-from webapp.forms import Document, Reading, value_of
+from webapp.forms import Document, Reading, value_of, without_unit
 from webapp.shop import ShopProfile, shop_values
 
 UNITS = (("mm", "Millimetres"), ("in", "Inches"))
@@ -78,10 +78,11 @@ def _values(texts: Mapping[str, str], shop: ShopProfile) -> tuple[dict[str, Any]
 
 
 def _first(values: Mapping[str, Any]) -> FirstNumbers:
-    name = values["name"] or f"{values['across']} × {values['up']}"
+    unit = Unit(values["unit"])
+    sizes = " × ".join(without_unit(values[name], unit) for name in ("across", "up"))
     return FirstNumbers(
-        name=name,
-        unit=Unit(values["unit"]),
+        name=values["name"] or f"{sizes} {unit}",
+        unit=unit,
         kind=Kind(values["kind"]),
         across=values["across"],
         up=values["up"],

@@ -11,18 +11,19 @@ from typing import Any
 
 from markupsafe import Markup
 
-from framecalc.advice import WayOut
 from framecalc.beginnings import READY_MADE
 from framecalc.drawing import PANELS, draw_panel, draw_where
 from framecalc.errors import FrameCalcError
-from framecalc.figures import KINDS
 from framecalc.findings import Rounding, Severity
 from framecalc.mat import visible_borders
 from framecalc.plan import FramePlan, Plan
+from framecalc.plan.advice import WayOut
+from framecalc.plan.figures import KINDS
 from framecalc.project import Frame
-from framecalc.units import describe_length
+from framecalc.units import Unit, describe_length
 from webapp.answer import Answer, verdict_of
 from webapp.desk import Desk, Opened
+from webapp.forms import without_unit
 from webapp.render import drawing
 from webapp.shop import differences
 from webapp.slots import field_views, slots_of
@@ -40,6 +41,7 @@ class BigSize:
     label: str
     lines: tuple[str, ...]
     says: str
+    is_list: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +95,7 @@ def big_sizes(plan: FramePlan) -> tuple[BigSize, ...]:
     inside = "Inside" if plan.is_tray else "Rabbet size"
     sights = () if plan.is_tray else (_big(plan, "sight", "Sight", "stays in view"),)
     return (
-        _big(plan, "outside", "Outside", "long point to long point"),
+        _big(plan, "outside", "Outside", "edge to edge"),
         *sights,
         _big(plan, "rabbet", inside, "wall to wall"),
         _members(plan),
@@ -102,13 +104,13 @@ def big_sizes(plan: FramePlan) -> tuple[BigSize, ...]:
 
 def _big(plan: FramePlan, name: str, label: str, says: str) -> BigSize:
     across, up = plan.figures[f"{name}_across"], plan.figures[f"{name}_up"]
-    return BigSize(label=label, lines=(f"{across.text} × {up.text}",), says=says)
+    return BigSize(label=label, lines=(across.text, f"× {up.text}"), says=says)
 
 
 def _members(plan: FramePlan) -> BigSize:
     pairs = 2 * plan.frame.count
     lines = tuple(f"{pairs} of {plan.figures[name].text}" for name in ("outside_across", "outside_up"))
-    return BigSize(label="Members", lines=lines, says="long points")
+    return BigSize(label="Members", lines=lines, says="long points", is_list=True)
 
 
 def rows_of(plan: FramePlan) -> tuple[Row, ...]:
@@ -135,14 +137,19 @@ def findings_of(answer: Answer) -> Iterable[FindingView]:
             why=advice.why,
             source=advice.source,
             path=advice.path if advice.path in answer.fields else "",
-            ways=tuple(_button(advice.code, way, numbers) for way in advice.ways),
+            ways=tuple(_button(advice.code, way, numbers, answer.project.unit) for way in advice.ways),
         )
 
 
-def _button(code: str, way: WayOut, numbers: Counter[str]) -> Button:
+def _button(code: str, way: WayOut, numbers: Counter[str], unit: Unit) -> Button:
     numbers[code] += 1
     do = f"fix:{code}:{numbers[code] - 1}"
-    return Button(do=do, path=way.path, text=way.text, says=f"{way.says[:1].upper()}{way.says[1:]}: {way.text}")
+    return Button(
+        do=do,
+        path=way.path,
+        text=without_unit(way.text, unit),
+        says=f"{way.says[:1].upper()}{way.says[1:]}: {way.text}",
+    )
 
 
 def panels_of(plan: FramePlan) -> tuple[Panel, ...]:

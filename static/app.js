@@ -1,0 +1,277 @@
+// Rabbetry in the browser. Pages work without this file; with it they are live: drawings follow while a field is typed,
+// a field is saved when it is left, and a pad for fractions stands beside plain typing. No field is ever replaced.
+"use strict";
+document.documentElement.classList.add("scripts");
+
+const form = document.getElementById("typed");
+const saver = document.getElementById("saver");
+const trouble = document.getElementById("trouble");
+
+// ---- this tab: its own saves never clash with each other -------------------------------------------------------------
+const letters = "0123456789abcdefghijklmnopqrstuv";
+const tab = Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => letters[byte % 32]).join("");
+const nameTab = () => document.querySelectorAll("input.tab").forEach((input) => { input.value = tab; });
+nameTab();
+
+// ---- saving: one at a time, and nothing leaves the page while one is under way -----------------------------------------
+let strokes = 0; // counts what was typed, so that an answer knows whether it is still news
+let savedStrokes = 0;
+let saving = 0;
+const afterSaving = [];
+
+const isSave = (event) => event.detail.ctx.sourceElement === saver;
+
+document.addEventListener("htmx:before:request", (event) => {
+  event.detail.ctx.strokes = strokes;
+  if (!isSave(event)) return;
+  saving += 1;
+  document.body.classList.add("saving");
+  htmx.trigger(form, "htmx:abort"); // a preview under way knows less than this save
+});
+
+document.addEventListener("htmx:before:swap", (event) => {
+  const { ctx, tasks } = event.detail;
+  if (!isSave(event) || ctx.strokes === strokes) return;
+  const kept = tasks.filter((task) => task.target && ["saved", "clash", "trouble"].includes(task.target.id));
+  tasks.splice(0, tasks.length, ...kept); // more was typed meanwhile: a preview will show it, this answer is old
+});
+
+document.addEventListener("htmx:after:request", (event) => {
+  if (event.detail.ctx.response.status >= 400 && event.detail.ctx.response.status !== 422) return;
+  trouble.replaceChildren();
+  if (isSave(event)) savedStrokes = event.detail.ctx.strokes;
+});
+
+document.addEventListener("htmx:finally:request", (event) => {
+  if (!isSave(event)) return;
+  nameTab();
+  saving -= 1;
+  setTimeout(() => { // the next save in line starts first
+    if (saving) return;
+    document.body.classList.remove("saving");
+    afterSaving.splice(0).forEach((go) => go());
+  });
+});
+
+document.addEventListener("htmx:error", () => {
+  const said = document.getElementById("line-down");
+  if (said) trouble.replaceChildren(said.content.cloneNode(true));
+});
+
+document.addEventListener("submit", (event) => {
+  const button = event.submitter;
+  if (button?.dataset.fills && fill(button.dataset.fills, button.dataset.text)) return event.preventDefault();
+  if (button && "live" in button.dataset) {
+    event.preventDefault();
+    return htmx.ajax("POST", saver.getAttribute("hx-post"), { source: saver, values: { do: button.value } });
+  }
+  if (!saving) return undefined;
+  event.preventDefault();
+  return afterSaving.push(() => event.target.requestSubmit(button));
+});
+
+// A way out fills its field as if it had been typed.
+function fill(path, text) {
+  const input = form?.elements.namedItem(path);
+  if (!(input instanceof HTMLInputElement)) return false;
+  put(input, text);
+  tell(input, "change");
+  return true;
+}
+
+function put(input, text) {
+  input.value = text;
+  tell(input, "input");
+}
+
+function tell(input, name) {
+  input.dispatchEvent(new Event(name, { bubbles: true }));
+}
+
+form?.addEventListener("input", () => { strokes += 1; });
+
+document.addEventListener("visibilitychange", () => { // the tablet is put away in the middle of a field
+  if (document.hidden && form && strokes !== savedStrokes) tell(form, "change");
+});
+
+// ---- around the fields -------------------------------------------------------------------------------------------------
+const visible = (element) => element.offsetParent !== null;
+const boxes = (selector) => [...form.querySelectorAll(selector)].filter(visible);
+
+form?.addEventListener("focusin", (event) => { // where one drawing is in view, it is the one that this field changes
+  const name = event.target.closest("[data-drawing]")?.dataset.drawing;
+  const choice = name && document.querySelector(`.tabs input[value="${name}"]`);
+  if (choice) choice.checked = true;
+});
+
+form?.addEventListener("keydown", (event) => { // Enter goes on to the next field, as a tape is read
+  if (event.key !== "Enter" || !event.target.matches("input[type=text]")) return;
+  event.preventDefault();
+  next(event.target, "input[type=text], select") ?? event.target.blur();
+});
+
+function next(input, selector) {
+  const all = boxes(selector);
+  const following = all[all.indexOf(input) + 1];
+  following?.focus();
+  return following;
+}
+
+function closeExplanations(except) {
+  document.querySelectorAll("details.explain[open]").forEach((details) => { if (details !== except) details.open = false; });
+}
+document.addEventListener("click", (event) => closeExplanations(event.target.closest("details.explain")));
+document.addEventListener("keydown", (event) => {
+  if (event.key !== "Escape") return;
+  closeExplanations(null);
+  if (pad && !pad.hidden) closePad();
+});
+
+// ---- the fraction pad --------------------------------------------------------------------------------------------------
+const pad = document.getElementById("pad");
+let entry = null; // the field that the pad writes into
+let typed = { whole: "", fraction: "", unit: "", fresh: true };
+let committed = "";
+
+if (pad && form) {
+  form.addEventListener("pointerdown", (event) => { if (event.target.closest(".pad-key")) event.preventDefault(); });
+  form.addEventListener("click", (event) => {
+    const key = event.target.closest(".pad-key");
+    if (key) openPad(document.getElementById(key.dataset.pad));
+  });
+  form.addEventListener("focusin", (event) => {
+    if (pad.hidden || event.target === entry) return;
+    if (event.target.matches("input.length")) openPad(event.target);
+    else if (event.target.matches("input, select, textarea")) closePad();
+  });
+  form.addEventListener("input", (event) => {
+    if (event.isTrusted && event.target === entry && !pad.hidden) { typed = readTyped(entry.value); typed.fresh = false; showPad(); }
+  });
+  pad.addEventListener("pointerdown", (event) => event.preventDefault()); // the field keeps focus and caret
+  pad.addEventListener("click", (event) => {
+    const key = event.target.closest("button");
+    if (key) press(key);
+  });
+}
+
+function openPad(input) {
+  if (entry && entry !== input) commit();
+  entry = input;
+  committed = input.value;
+  typed = readTyped(input.value);
+  pad.hidden = false;
+  document.body.classList.add("with-pad");
+  form.querySelectorAll("input.length").forEach((box) => { box.inputMode = "none"; });
+  input.focus({ preventScroll: true });
+  input.select();
+  showPad();
+  bringAbove(input);
+}
+
+function bringAbove(input) {
+  const box = input.closest(".field").getBoundingClientRect();
+  const covered = pad.getBoundingClientRect();
+  const under = covered.left < box.right && box.bottom > covered.top - 8 ? box.bottom - covered.top + 16 : 0;
+  const view = document.querySelector(".view").getBoundingClientRect();
+  const behind = view.left < box.right && view.height < innerHeight / 2 ? Math.max(0, view.bottom - box.top + 8) : 0;
+  if (under || behind) scrollBy({ top: under || -behind });
+}
+
+function closePad() {
+  commit();
+  pad.hidden = true;
+  document.body.classList.remove("with-pad");
+  form.querySelectorAll("input.length").forEach((box) => { box.inputMode = ""; });
+  entry = null;
+}
+
+function commit() {
+  if (!entry || entry.value === committed) return;
+  committed = entry.value;
+  tell(entry, "change");
+}
+
+// What stands in the field already, as far as the pad could have written it.
+function readTyped(text) {
+  const match = /^\s*(\d+(?:[.,]\d*)?|\.\d+)?[\s-]*(\d+\/\d+)?\s*(mm|in)?\s*$/.exec(text) ?? [];
+  return { whole: match[1] ?? "", fraction: match[2] ?? "", unit: match[3] ?? pad.dataset.unit, fresh: true };
+}
+
+function writtenTyped() {
+  const number = [typed.whole, typed.fraction].filter(Boolean).join(" ");
+  return number && typed.unit !== pad.dataset.unit ? `${number} ${typed.unit}` : number;
+}
+
+function press(button) {
+  const { key, fraction } = button.dataset;
+  if (fraction) takeFraction(button);
+  else if (KEYS[key]) KEYS[key]();
+  else takeDigit(key);
+  if (!["ok", "next", "close"].includes(key)) write();
+}
+
+function takeDigit(digit) {
+  if (typed.fresh) typed = { ...typed, whole: "", fraction: "", fresh: false };
+  if (digit === "." && typed.whole.includes(".")) return;
+  if (digit === ".") typed.fraction = "";
+  if (typed.whole.length < 12) typed.whole += digit;
+}
+
+function takeFraction(button) {
+  const again = typed.fraction === button.dataset.fraction && !button.closest(".finer");
+  typed = { ...typed, whole: typed.whole.split(".")[0].replace(/^0+$/, ""), fraction: button.dataset.fraction, fresh: false };
+  if (again) offerFiner(button.dataset.fraction);
+  else if (!button.closest(".finer")) hideFiner();
+}
+
+// The thirty-seconds and sixty-fourths above a sixteenth.
+function offerFiner(fraction) {
+  const [over, under] = fraction.split("/").map(Number);
+  const sixtyFourths = (over * 64) / under;
+  const strip = pad.querySelector(".finer");
+  strip.replaceChildren(...[0, 1, 2, 3].map((more) => fractionKey(sixtyFourths + more)));
+}
+
+function hideFiner() {
+  const strip = pad.querySelector(".finer");
+  if (strip.querySelector("button")) strip.replaceChildren(Object.assign(document.createElement("span"), { className: "note", textContent: strip.dataset.says }));
+}
+
+function fractionKey(sixtyFourths) {
+  let [over, under] = [sixtyFourths, 64];
+  while (over % 2 === 0) [over, under] = [over / 2, under / 2];
+  const key = document.createElement("button");
+  key.type = "button";
+  key.dataset.fraction = `${over}/${under}`;
+  key.append(Object.assign(document.createElement("sup"), { textContent: over }), "⁄", Object.assign(document.createElement("sub"), { textContent: under }));
+  return key;
+}
+
+const KEYS = {
+  none: () => { typed = { ...typed, fraction: "", fresh: false }; },
+  back: () => {
+    if (typed.fraction) typed.fraction = "";
+    else typed.whole = typed.whole.slice(0, -1);
+    typed.fresh = false;
+  },
+  unit: () => {
+    typed.unit = typed.unit === "in" ? "mm" : "in";
+    if (typed.unit === "mm") typed.fraction = "";
+    typed.fresh = false;
+  },
+  next: () => { commit(); if (!next(entry, "input.length")) closePad(); },
+  ok: () => closePad(),
+  close: () => closePad(),
+};
+
+function write() {
+  put(entry, writtenTyped());
+  showPad();
+}
+
+function showPad() {
+  pad.dataset.types = typed.unit;
+  pad.querySelector("#pad-label").textContent = entry.labels[0]?.textContent ?? "";
+  pad.querySelector("#pad-shown").textContent = [typed.whole, typed.fraction, typed.unit].filter(Boolean).join(" ");
+  pad.querySelectorAll("[data-fraction]").forEach((key) => key.classList.toggle("chosen", key.dataset.fraction === typed.fraction));
+}
