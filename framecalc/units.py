@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor, isfinite
 
 from framecalc.errors import OutOfRange, UnreadableLength
@@ -151,6 +152,12 @@ def parse_length(text: str, *, bare: Unit | None = None, comma: Comma = Comma.AS
     >>> parse_length("1,234 mm", comma=Comma.THOUSANDS).text
     '1234 mm'
     """
+    return _parsed(text, bare, comma)
+
+
+@lru_cache(maxsize=8192)
+def _parsed(text: str, bare: Unit | None, comma: Comma) -> Length:
+    """Read a length; kept, since a form is read anew at every keystroke and most of its texts stay what they are."""
     typed = " ".join(text.split())
     kept = _DOUBTFUL_COMMA.sub("" if comma is Comma.THOUSANDS else ".", typed)
     match = _GRAMMAR.fullmatch(_plain(kept))
@@ -186,6 +193,12 @@ def format_length(length_mm: float | Fraction, *, step: Step, rounding: Rounding
     """
     if not isfinite(length_mm):
         raise ValueError(f"{length_mm} is no length")
+    return _written(length_mm, step, rounding)
+
+
+@lru_cache(maxsize=8192)
+def _written(length_mm: float | Fraction, step: Step, rounding: Rounding) -> Written:
+    """Write a length; kept, since from one keystroke to the next most lengths of a plan stay what they are."""
     exact = Fraction(length_mm)
     steps = _whole_steps(exact / step.size_mm, rounding, tolerance=Fraction(TOLERANCE_MM) / step.size_mm)
     written = steps * step.size_mm
