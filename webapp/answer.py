@@ -146,7 +146,7 @@ def _assumed(answer: Answer) -> str:
     labels = [answer.label(path) for path in answer.plan.unconfirmed]
     if len(labels) == 1:
         return f"{labels[0]} is only assumed."
-    return f"{len(labels)} values are only assumed: {labels[0]}, {labels[1]}{' …' if len(labels) > 2 else '.'}"
+    return f"{len(labels)} values are only assumed. The first: {labels[0]}."
 
 
 def _warnings(answer: Answer) -> str:

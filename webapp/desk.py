@@ -11,6 +11,7 @@ from fastapi import Request
 
 from framecalc.plan import FramePlan
 from framecalc.project import Frame, Project, read_project
+from framecalc.units import Comma, Unit
 from webapp.errors import StoreError
 from webapp.forms import Document, Reading
 from webapp.revisions import Revision
@@ -65,7 +66,7 @@ class Opened:
     @property
     def reading(self) -> Reading:
         """How lengths typed into this project are read."""
-        return Reading(unit=self.project.unit, comma=self.project.shop.comma)
+        return Reading(unit=Unit(self.document["unit"]), comma=Comma(self.document["shop"]["comma"]))
 
     def frame(self, frame_id: str) -> Frame:
         """A frame of the project.

@@ -87,19 +87,17 @@ class FindingView:
 
 
 TITLES = {"front": "Front", "section": "Section", "members": "Members", "corner": "Corner"}
-DIRECTIONS = {Rounding.UP: "rounded up", Rounding.DOWN: "rounded down", Rounding.NEAREST: "to the nearest"}
+DIRECTIONS = {Rounding.UP: "up", Rounding.DOWN: "down", Rounding.NEAREST: "nearest"}
 
 
 def big_sizes(plan: FramePlan) -> tuple[BigSize, ...]:
     """The sizes that come first."""
-    inside = "Inside" if plan.is_tray else "Rabbet size"
-    sights = () if plan.is_tray else (_big(plan, "sight", "Sight", "stays in view"),)
-    return (
-        _big(plan, "outside", "Outside", "edge to edge"),
-        *sights,
-        _big(plan, "rabbet", inside, "wall to wall"),
-        _members(plan),
+    inner = (
+        (_big(plan, "rabbet", "Inside", "wall to wall"), _big(plan, "artwork", "Artwork", "on the ledge"))
+        if plan.is_tray
+        else (_big(plan, "sight", "Sight", "stays in view"), _big(plan, "rabbet", "Rabbet size", "wall to wall"))
     )
+    return (_big(plan, "outside", "Outside", "edge to edge"), *inner, _members(plan))
 
 
 def _big(plan: FramePlan, name: str, label: str, says: str) -> BigSize:

@@ -7,15 +7,29 @@ text cannot be taken, what the starting point solves, what is only assumed, what
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from framecalc.findings import Severity
-from framecalc.project import ShopValues
 from framecalc.units import Length, Step, format_length
 from webapp.answer import Answer
 from webapp.fields import Field
 from webapp.forms import shown
 from webapp.render import html_id
+
+THIN_MM = 12
+"""Under this the echo turns millimetres into sixty-fourths, whatever the tape is read to: calipers measure it."""
+
+_IN_INCHES = re.compile(r"""(?:in|ft|inch|inches|feet|foot|['"′″’”])\s*$""", re.IGNORECASE)
+_FIGURE_OF_SOLVED = {
+    "package.mat.border": "border_sides",
+    "package.mat.bottom": "border_bottom",
+    "section.face_width": "face_width",
+    "artwork.across": "artwork_across",
+    "artwork.up": "artwork_up",
+    "package.clearance_across": "clearance_across",
+    "package.clearance_up": "clearance_up",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,12 +72,12 @@ def slots_of(answer: Answer) -> Iterable[Slot]:
     """The slot of every field of the page."""
     found = _found(answer)
     assumed = frozenset(answer.project.assumed)
-    lengths = _lengths(answer)
+    lengths, inch_step = _lengths(answer), answer.project.shop.inch_step
     for path in answer.fields.fields:
         yield Slot(
             id=f"slot-{html_id(path)}",
             path=path,
-            echo=echo(lengths[path], shop=answer.project.shop) if path in lengths else "",
+            echo=echo(lengths[path], inch_step) if path in lengths else "",
             error=answer.messages.get(path, ""),
             solved=_solved(answer, path),
             assumed=path in assumed and path not in answer.messages,
@@ -111,19 +125,20 @@ def _step_into(found: Any, name: str) -> Any:
     return getattr(found, name, None)
 
 
-def echo(length: Length, *, shop: ShopValues) -> str:
+@lru_cache(maxsize=4096)
+def echo(length: Length, inch_step: Step) -> str:
     """A length in both units: as it was typed, and what that is in the other.
 
     Args:
         length: the length as typed.
-        shop: what inches are written to.
+        inch_step: what inches are written to.
     """
     if _IN_INCHES.search(length.text):
         return f"{length.text} = {format_length(length.exact_mm, step=Step.HUNDREDTH_MILLIMETRE).text} mm"
-    return f"{length.text} = {format_length(length.exact_mm, step=shop.inch_step).full}"
-
-
-_IN_INCHES = re.compile(r"""(?:in|ft|inch|inches|feet|foot|['"′″’”])\s*$""", re.IGNORECASE)
+    if abs(length.exact_mm) < Step.SIXTY_FOURTH.size_mm:
+        return f"{length.text}, under {Step.SIXTY_FOURTH}" if length.exact_mm else f"{length.text}, nothing"
+    step = inch_step if abs(length.exact_mm) >= THIN_MM else Step.SIXTY_FOURTH
+    return f"{length.text} = {format_length(length.exact_mm, step=step).full}"
 
 
 def _solved(answer: Answer, path: str) -> str:
@@ -132,14 +147,3 @@ def _solved(answer: Answer, path: str) -> str:
         return ""
     figure = answer.plan.figures.get(_FIGURE_OF_SOLVED[path.split(".", 2)[2]])
     return figure.written.full if figure else ""
-
-
-_FIGURE_OF_SOLVED = {
-    "package.mat.border": "border_sides",
-    "package.mat.bottom": "border_bottom",
-    "section.face_width": "face_width",
-    "artwork.across": "artwork_across",
-    "artwork.up": "artwork_up",
-    "package.clearance_across": "clearance_across",
-    "package.clearance_up": "clearance_up",
-}
