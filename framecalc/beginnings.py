@@ -98,7 +98,7 @@ _CONFIRMED_BY_NOBODY = ("thickness", "rabbet_width", "rabbet_depth", "tray_gap",
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FirstNumbers:
-    """What is typed to begin with; the three lengths as text with their unit."""
+    """What is typed to begin with; the lengths as text with their unit. A blank clearance is the usual one."""
 
     name: str
     unit: Unit
@@ -106,6 +106,7 @@ class FirstNumbers:
     across: str
     up: str
     face_width: str
+    clearance: str = ""
 
 
 def beginning(
@@ -203,7 +204,7 @@ def assumed_paths(frame: Mapping[str, Any]) -> list[str]:
 
 def _package(first: FirstNumbers, step: Step, new_id: Callable[[], str]) -> dict[str, Any]:
     across_mm, up_mm = (parse_length(text, bare=first.unit).mm for text in (first.across, first.up))
-    clearance = clearance_text(first.kind, across_mm=across_mm, up_mm=up_mm, step=step)
+    clearance = first.clearance or clearance_text(first.kind, across_mm=across_mm, up_mm=up_mm, step=step)
     package: dict[str, Any] = {"clearance_across": clearance, "clearance_up": clearance}
     if first.kind in MATTED:
         package["mat"] = usual_mat(first.unit)

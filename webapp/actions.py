@@ -174,14 +174,10 @@ def _position(layers: list[dict[str, Any]], layer_id: str) -> int:
 
 def _usual_clearance(bench: Bench, argument: str) -> None:
     plan = bench.plan()
-    text = clearance_text(
-        plan.frame.artwork.kind,
-        across_mm=plan.sizes.package_across_mm,
-        up_mm=plan.sizes.package_up_mm,
-        step=plan.step,
-    )
-    bench.set("package.clearance_across", text)
-    bench.set("package.clearance_up", text)
+    kind, sizes = plan.frame.artwork.kind, plan.sizes
+    usual = clearance_text(kind, across_mm=sizes.package_across_mm, up_mm=sizes.package_up_mm, step=plan.step)
+    for direction in ("across", "up"):
+        bench.set(f"package.clearance_{direction}", bench.shop.clearance(kind) or usual)
 
 
 def _fit_to_the_tape(bench: Bench, argument: str) -> None:

@@ -54,7 +54,7 @@ def read_newcomer(
         return replace(newcomer, messages=messages)
     try:
         document = begin(
-            _first(values),
+            _first(values, shop),
             shop=shop_values(shop),
             step=shop.step(Unit(values["unit"])),
             kerf_is_assumed=not shop.confirmed,
@@ -77,7 +77,7 @@ def _values(texts: Mapping[str, str], shop: ShopProfile) -> tuple[dict[str, Any]
     return values, messages
 
 
-def _first(values: Mapping[str, Any]) -> FirstNumbers:
+def _first(values: Mapping[str, Any], shop: ShopProfile) -> FirstNumbers:
     unit = Unit(values["unit"])
     sizes = " × ".join(without_unit(values[name], unit) for name in ("across", "up"))
     return FirstNumbers(
@@ -87,6 +87,7 @@ def _first(values: Mapping[str, Any]) -> FirstNumbers:
         across=values["across"],
         up=values["up"],
         face_width=values["face_width"],
+        clearance=shop.clearance(Kind(values["kind"])),
     )
 
 

@@ -9,10 +9,11 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, ValidationError
 
+from framecalc.artwork import Kind
 from framecalc.errors import UnreadableProject
 from framecalc.project import ProjectErrors, sentences_of
-from framecalc.project.fields import Id, Model, Name, Part, Run, Slack
-from framecalc.units import Comma, Step, Unit
+from framecalc.project.fields import Clearance, Id, Model, Name, Part, Run, Slack
+from framecalc.units import Comma, Length, Step, Unit
 from framecalc.words import Words
 
 INCH_STEPS = (Step.EIGHTH, Step.SIXTEENTH, Step.THIRTY_SECOND, Step.SIXTY_FOURTH)
@@ -25,6 +26,19 @@ class Blade(Model):
     id: Id
     name: Name
     kerf: Part
+
+
+class Clearances(Model):
+    """What this shop gives for clearance, in each direction; blank is the usual for the kind of artwork."""
+
+    paper: Clearance | None = None
+    photograph: Clearance | None = None
+    friable: Clearance | None = None
+    canvas: Clearance | None = None
+    panel: Clearance | None = None
+    solid_panel: Clearance | None = None
+    textile: Clearance | None = None
+    object: Clearance | None = None
 
 
 class ShopProfile(Model):
@@ -40,12 +54,18 @@ class ShopProfile(Model):
     blade: Id
     end_trim: Slack
     fence_length: Run
+    clearances: Clearances = Clearances()
     confirmed: bool = False
 
     @property
     def blade_in_use(self) -> Blade:
         """The blade that new projects are started with; the first where the chosen one has gone."""
         return next((blade for blade in self.blades if blade.id == self.blade), self.blades[0])
+
+    def clearance(self, kind: Kind) -> str:
+        """The shop's own clearance for a kind of artwork as typed, or nothing where it goes by the usual one."""
+        length: Length | None = getattr(self.clearances, kind.replace(" ", "_"))
+        return length.text if length else ""
 
     def step(self, unit: Unit) -> Step:
         """What lengths are written to in a unit."""
@@ -89,7 +109,7 @@ def read_shop(document: Mapping[str, Any]) -> ShopProfile:
 
 def shop_document(profile: ShopProfile) -> dict[str, Any]:
     """The profile as plain JSON values."""
-    return profile.model_dump(mode="json", by_alias=True)
+    return profile.model_dump(mode="json", by_alias=True, exclude_none=True)
 
 
 def shop_values(profile: ShopProfile) -> dict[str, Any]:

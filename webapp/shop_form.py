@@ -5,6 +5,7 @@ from copy import deepcopy
 from dataclasses import dataclass, replace
 from typing import Any
 
+from framecalc.artwork import Kind
 from framecalc.errors import FrameCalcError
 from framecalc.units import Comma, Unit
 from framecalc.words import Words
@@ -47,6 +48,12 @@ SHOP_FIELDS = {
 }
 """Fields of the profile itself, by their path."""
 
+CLEARANCE_FIELDS = {
+    f"clearances.{kind.replace(' ', '_')}": Field(path="clearance", label=kind.capitalize(), optional=True)
+    for kind in Kind
+}
+"""The shop's own clearances, by their path."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopField:
@@ -60,7 +67,7 @@ class ShopField:
 
 def shop_fields(document: Document) -> FieldSet:
     """All fields of a profile, those of its blades among them."""
-    fields = dict(SHOP_FIELDS)
+    fields = dict(SHOP_FIELDS) | CLEARANCE_FIELDS
     for blade in document["blades"]:
         here = f"blades.{blade['id']}"
         fields[f"{here}.name"] = Field(path="name", label="Blade", control=Control.WORDS)

@@ -8,7 +8,7 @@ from webapp.desk import Desk, desk
 from webapp.forms import Draft, Typed, typed
 from webapp.render import render, see_other
 from webapp.shop import read_shop
-from webapp.shop_form import profile_document, shop_field_views, work_in_shop
+from webapp.shop_form import CLEARANCE_FIELDS, profile_document, shop_field_views, work_in_shop
 
 router = APIRouter()
 CANNOT_TAKE = 422
@@ -38,6 +38,7 @@ def _shown(request: Request, draft: Draft, *, saved: bool = False, status: int =
     shown = {
         "words": draft.checked.words,
         "fields": shop_field_views(draft),
+        "clearances": tuple(CLEARANCE_FIELDS),
         "blades": draft.document["blades"],
         "messages": draft.messages,
         "saved": saved,
