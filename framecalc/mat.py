@@ -220,5 +220,12 @@ def _narrow_bottom_finding(mat: Mat) -> Finding:
         source="common practice, no source",
         argument="mat_bottom_mm",
         lengths={"bottom": mat.border_bottom_mm, "top": mat.border_top_mm},
-        ways=(Way(argument="mat_bottom_mm", value_mm=mat.border_top_mm, says="make the bottom as wide as the top"),),
+        ways=(
+            Way(
+                argument="mat_bottom_mm",
+                value_mm=mat.border_top_mm,
+                says="make the bottom as wide as the top",
+                rounding=Rounding.UP,
+            ),
+        ),
     )

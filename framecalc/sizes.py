@@ -197,17 +197,19 @@ def sizes_findings(sizes: Sizes, *, usual_clearance_mm: float = USUAL_CLEARANCE_
 
 
 def known_outside_findings(
-    sizes: Sizes, *, known_across_mm: float | None = None, known_up_mm: float | None = None
+    sizes: Sizes, *, known_across_mm: float | None = None, known_up_mm: float | None = None, step_mm: float = 0.0
 ) -> tuple[Finding, ...]:
     """Say where an outside size that is also known contradicts the chain, by how much, and what would reconcile them.
 
-    A difference in one direction can be taken by the clearance of that direction. The face width moves both directions
-    alike, so it is a way out only where it leaves no other contradiction.
+    Up to half a step the tape reads the same, and up to a step apart is only noted. A difference in one direction can
+    be taken by the clearance of that direction. The face width moves both directions alike, so it is a way out only
+    where it leaves no other contradiction.
 
     Args:
         sizes: the frame as computed.
         known_across_mm, known_up_mm: the outside size as known from elsewhere [mm]; None where it is not.
-    Source: plane geometry.
+        step_mm: what the tape is read to [mm], >= 0.
+    Source: plane geometry; what a tape can tell is common practice, no source.
 
     >>> frame = sizes_around(package_across_mm=297, package_up_mm=420, clearance_across_mm=3, clearance_up_mm=3,
     ...                      rabbet_width_mm=6, face_width_mm=30)
@@ -222,9 +224,9 @@ def known_outside_findings(
         differences["up"] = known_up_mm - sizes.outside_up_mm
     ways = _face_width_ways(sizes, tuple(differences.values()))
     return tuple(
-        _known_outside_finding(sizes, direction, more_mm, ways)
+        _known_outside_finding(sizes, direction, more_mm, ways, is_near=abs(more_mm) <= step_mm + TOLERANCE_MM)
         for direction, more_mm in differences.items()
-        if abs(more_mm) > TOLERANCE_MM
+        if abs(more_mm) > step_mm / 2 + TOLERANCE_MM
     )
 
 
@@ -282,14 +284,16 @@ def _face_width_ways(sizes: Sizes, differences_mm: tuple[float, ...]) -> tuple[W
     return (Way(argument="face_width_mm", value_mm=face_width_mm, says="change the face width"),)
 
 
-def _known_outside_finding(sizes: Sizes, direction: str, more_mm: float, face_width_ways: tuple[Way, ...]) -> Finding:
+def _known_outside_finding(
+    sizes: Sizes, direction: str, more_mm: float, face_width_ways: tuple[Way, ...], *, is_near: bool
+) -> Finding:
     across = direction == "across"
     argument, outside_mm = f"known_outside_{direction}_mm", sizes.outside_across_mm if across else sizes.outside_up_mm
     clearance_mm = more_mm + (sizes.clearance_across_mm if across else sizes.clearance_up_mm)
     clearance_way = Way(argument=f"clearance_{direction}_mm", value_mm=clearance_mm, says="change the clearance")
     return Finding(
         code=f"sizes.known-outside-{direction}",
-        severity=Severity.STOP,
+        severity=Severity.NOTE if is_near else Severity.STOP,
         sentence=f"The outside {direction} is known as {{known}}, but the other sizes make it {{outside}}: "
         "{difference} apart.",
         why="Package, clearance, rabbet width and face width settle the outside; one of them is not what it says.",

@@ -20,7 +20,7 @@ from framecalc.sizes import (
     sizes_findings,
     sizes_within,
 )
-from framecalc.units import TOLERANCE_MM, Step, Unit, parse_length
+from framecalc.units import TOLERANCE_MM, Step, Unit, format_length, parse_length
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/sizes.toml").read_text("utf-8"))
 A3 = {"package_across_mm": 297.0, "package_up_mm": 420.0}
@@ -230,6 +230,28 @@ def _codes(section: dict[str, float], known: dict[str, float | None]) -> list[st
 
 def test_a_known_outside_that_agrees_is_no_finding() -> None:
     assert known_outside_findings(sizes_around(**A3, **OAK), known_across_mm=348, known_up_mm=471) == ()
+
+
+@pytest.mark.parametrize(
+    ("known_mm", "found"),
+    [(348.0, []), (348.5, []), (348.6, [Severity.NOTE]), (347.0, [Severity.NOTE]), (349.1, [Severity.STOP])],
+)
+def test_a_known_outside_is_compared_as_a_tape_reads(known_mm: float, found: list[Severity]) -> None:
+    findings = known_outside_findings(sizes_around(**A3, **OAK), known_across_mm=known_mm, step_mm=1.0)
+    assert [finding.severity for finding in findings] == found
+
+
+@given(known_mm=st.floats(min_value=346, max_value=700), step=steps)
+def test_a_way_out_brought_to_the_tape_ends_the_stop(known_mm: float, step: Step) -> None:
+    step_mm = float(step.size_mm)
+    for finding in known_outside_findings(sizes_around(**A3, **OAK), known_across_mm=known_mm, step_mm=step_mm):
+        for way in finding.ways:
+            typed_mm = format_length(way.value_mm, step=step, rounding=way.rounding).written_mm
+            is_known = way.argument == "known_outside_across_mm"
+            sizes = sizes_around(**A3, **OAK | ({} if is_known else {way.argument: typed_mm}))
+            known_after_mm = typed_mm if is_known else known_mm
+            left = known_outside_findings(sizes, known_across_mm=known_after_mm, step_mm=step_mm)
+            assert all(finding.severity is not Severity.STOP for finding in left)
 
 
 def test_the_face_width_is_no_way_out_where_it_would_contradict_the_other_direction() -> None:
