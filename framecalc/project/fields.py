@@ -74,8 +74,8 @@ Run = Annotated[
 
 
 def printable(text: str) -> str:
-    """Keep what XML and a page can carry: control characters and lone surrogates go, everything else stays."""
-    return "".join(c for c in text if c in "\n\t" or (c.isprintable() and not "\ud800" <= c <= "\udfff"))
+    """Keep what XML and a page can carry: control characters and lone surrogates go, and white space at the ends."""
+    return "".join(c for c in text if c in "\n\t" or (c.isprintable() and not "\ud800" <= c <= "\udfff")).strip()
 
 
 Name = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, min_length=1, max_length=120)]
