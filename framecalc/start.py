@@ -8,7 +8,6 @@ the package; without one it is the artwork that the opening takes.
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from framecalc.errors import ImpossibleSize
 from framecalc.mat import Mat, mat_around, mat_to_fill
 from framecalc.sizes import Sizes, sizes_around, sizes_within
 from framecalc.stick import face_width_from_stick, picture_scale_from_stick
@@ -54,10 +53,12 @@ class Wish:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settled:
-    """The chain settled: its sizes, the mat if there is one, the face width, the scale of the picture, what was solved."""
+    """The chain settled: sizes, mat if there is one, artwork, face width, scale of the picture, and what was solved."""
 
     sizes: Sizes
     mat: Mat | None
+    artwork_across_mm: float
+    artwork_up_mm: float
     face_width_mm: float
     picture_ratio: float
     solved: tuple[str, ...]
@@ -90,11 +91,24 @@ def _from_wall(wish: Wish) -> Settled:
         rabbet_width_mm=wish.rabbet_width_mm,
         face_width_mm=wish.face_width_mm,
     )
-    return _filled(wish, sizes)
+    if wish.mat is not None:
+        return _filled(wish, sizes, wish.mat)
+    taken = replace(wish, artwork_across_mm=sizes.package_across_mm, artwork_up_mm=sizes.package_up_mm)
+    return _settled(taken, sizes, None, ("artwork_across_mm", "artwork_up_mm"))
 
 
 def _from_stock(wish: Wish) -> Settled:
-    return _filled(wish, _sizes(wish, wish.opening_across_mm, wish.opening_up_mm))
+    """A frame that takes a stock size: its mat fills that size, or the artwork has what clearance remains."""
+    stock = _sizes(wish, wish.opening_across_mm, wish.opening_up_mm)
+    if wish.mat is not None:
+        return _filled(wish, stock, wish.mat)
+    loose = replace(
+        wish,
+        clearance_across_mm=stock.rabbet_across_mm - wish.artwork_across_mm,
+        clearance_up_mm=stock.rabbet_up_mm - wish.artwork_up_mm,
+    )
+    sizes = _sizes(loose, wish.artwork_across_mm, wish.artwork_up_mm)
+    return _settled(wish, sizes, None, ("clearance_across_mm", "clearance_up_mm"))
 
 
 def _from_stick_to_width(wish: Wish) -> Settled:
@@ -125,25 +139,19 @@ def _from_stick_to_picture(wish: Wish) -> Settled:
         fixed_across_mm=mat.across_mm - wish.artwork_across_mm if mat else 0,
         fixed_up_mm=mat.up_mm - wish.artwork_up_mm if mat else 0,
     )
-    scaled = replace(
-        wish, artwork_across_mm=ratio * wish.artwork_across_mm, artwork_up_mm=ratio * wish.artwork_up_mm
-    )
-    return replace(
-        _from_artwork(scaled), picture_ratio=ratio, solved=("artwork_across_mm", "artwork_up_mm")
-    )
+    scaled = replace(wish, artwork_across_mm=ratio * wish.artwork_across_mm, artwork_up_mm=ratio * wish.artwork_up_mm)
+    return replace(_from_artwork(scaled), picture_ratio=ratio, solved=("artwork_across_mm", "artwork_up_mm"))
 
 
-def _filled(wish: Wish, sizes: Sizes) -> Settled:
-    """The package is given: its mat takes up the difference to the artwork, or the artwork is what it is."""
-    if wish.mat is None:
-        return _settled(wish, sizes, None, ())
+def _filled(wish: Wish, sizes: Sizes, typed: MatWish) -> Settled:
+    """The package is given, and the borders of its mat take up the difference to the artwork."""
     mat = mat_to_fill(
         across_mm=sizes.package_across_mm,
         up_mm=sizes.package_up_mm,
         artwork_across_mm=wish.artwork_across_mm,
         artwork_up_mm=wish.artwork_up_mm,
-        overlap_mm=wish.mat.overlap_mm,
-        bottom_extra_mm=wish.mat.bottom_mm - wish.mat.border_mm,
+        overlap_mm=typed.overlap_mm,
+        bottom_extra_mm=typed.bottom_mm - typed.border_mm,
     )
     return _settled(wish, sizes, mat, ("mat_border_mm", "mat_bottom_mm"))
 
@@ -178,7 +186,15 @@ def _sizes(wish: Wish, package_across_mm: float, package_up_mm: float) -> Sizes:
 
 
 def _settled(wish: Wish, sizes: Sizes, mat: Mat | None, solved: tuple[str, ...]) -> Settled:
-    return Settled(sizes=sizes, mat=mat, face_width_mm=wish.face_width_mm, picture_ratio=1.0, solved=solved)
+    return Settled(
+        sizes=sizes,
+        mat=mat,
+        artwork_across_mm=wish.artwork_across_mm,
+        artwork_up_mm=wish.artwork_up_mm,
+        face_width_mm=wish.face_width_mm,
+        picture_ratio=1.0,
+        solved=solved,
+    )
 
 
 _WAYS = {

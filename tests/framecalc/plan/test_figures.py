@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from framecalc.figures import KINDS, write_figures
 from framecalc.findings import Rounding
+from framecalc.plan.figures import KINDS, write_figures
 from framecalc.units import TOLERANCE_MM, Step
 
 

@@ -87,7 +87,7 @@ KINDS = {
         Kind(name="stick_needed", label="stick for one frame", rounding=UP),
     )
 }
-"""Every kind of figure there is; the direction follows from what a wrong one would cost (common practice, no source)."""
+"""Every kind of figure; the direction follows from what a wrong one would cost (common practice, no source)."""
 
 
 def write_figures(lengths: Iterable[tuple[str, float]], *, step: Step) -> dict[str, Figure]:

@@ -1,14 +1,11 @@
-"""The plan: everything computed from one project, each topic when it is first asked for.
+"""One frame of the plan: each topic computed when it is first asked for.
 
-The only module that knows both the project and the topics: it hands plain numbers in, and collects records, findings
-and figures. Same project, same plan.
+Plain numbers go to the topics; their records, findings and figures are collected here.
 """
 
 from collections.abc import Iterable
 from functools import cached_property
-from typing import Any
 
-from framecalc.advice import FIELD_OF_ARGUMENT, Advice, advise
 from framecalc.artwork import (
     Allowance,
     ArtworkFit,
@@ -20,9 +17,15 @@ from framecalc.artwork import (
 )
 from framecalc.artwork_findings import artwork_findings
 from framecalc.errors import FrameCalcError
-from framecalc.figures import Figure, write_figures
 from framecalc.findings import Finding, Severity
-from framecalc.inputs import (
+from framecalc.mat import Mat, mat_findings
+from framecalc.milling import MillingOrder, milling_order
+from framecalc.mitre import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
+from framecalc.package import Stack, package_findings
+from framecalc.plan.advice import FIELD_OF_ARGUMENT, Advice, advise
+from framecalc.plan.changes import project_with
+from framecalc.plan.figures import Figure, write_figures
+from framecalc.plan.inputs import (
     depth_for_package_mm,
     is_tray,
     measurements_of,
@@ -31,11 +34,7 @@ from framecalc.inputs import (
     stack_of,
     wish_of,
 )
-from framecalc.mat import Mat, mat_findings
-from framecalc.milling import MillingOrder, milling_order
-from framecalc.mitre import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
-from framecalc.package import Stack, package_findings
-from framecalc.project import Frame, Project, project_document, read_project, set_value
+from framecalc.project import Frame, Project
 from framecalc.quadrilateral import rectangle, scaled
 from framecalc.rabbet import Cover, Seat, cover, rabbet_findings, seat
 from framecalc.section import Section
@@ -49,7 +48,7 @@ from framecalc.units import Step, Unit, describe_length
 from framecalc.words import localise
 
 MATTERS = ("section.", "package.layers.", "shop.kerf")
-"""Assumed values that keep the ready light out: what the saw and the router are set to, and what must fit the rabbet."""
+"""Assumed values that keep the ready light out: what the machines are set to, and what must fit the rabbet."""
 
 
 class FramePlan:
@@ -106,10 +105,11 @@ class FramePlan:
         """The sizes of a tray; a rabbet has none."""
         if not self.is_tray:
             return None
+        gap_mm = min(self.sizes.clearance_across_mm, self.sizes.clearance_up_mm) / 2
         return tray_around(
-            artwork_across_mm=self.sizes.package_across_mm,
-            artwork_up_mm=self.sizes.package_up_mm,
-            gap_mm=self.frame.section.tray_gap.mm,
+            artwork_across_mm=self.sizes.rabbet_across_mm - 2 * gap_mm,
+            artwork_up_mm=self.sizes.rabbet_up_mm - 2 * gap_mm,
+            gap_mm=gap_mm,
             wall_mm=self.settled.face_width_mm,
             ledge_width_mm=self.frame.section.ledge_width.mm,
         )
@@ -131,23 +131,14 @@ class FramePlan:
         """The mat, if there is one."""
         return self.settled.mat
 
-    @property
-    def artwork_across_mm(self) -> float:
-        """The artwork's largest size across, at the scale settled [mm]."""
-        return self.fit.across_mm * self.settled.picture_ratio
-
-    @property
-    def artwork_up_mm(self) -> float:
-        """The artwork's largest size up, at the scale settled [mm]."""
-        return self.fit.up_mm * self.settled.picture_ratio
-
     @cached_property
     def play(self) -> Play:
         """What stays loose when the artwork, as crooked as it is, lies in the opening. A mat is cut square."""
         sizes = self.sizes
-        corners = scaled(self.fit.corners, by_ratio=self.settled.picture_ratio)
-        if self.mat:
+        if self._is_square:
             corners = rectangle(across_mm=sizes.package_across_mm, up_mm=sizes.package_up_mm)
+        else:
+            corners = scaled(self.fit.corners, by_ratio=self.settled.picture_ratio)
         return play(corners, rabbet_across_mm=sizes.rabbet_across_mm, rabbet_up_mm=sizes.rabbet_up_mm)
 
     @cached_property
@@ -175,7 +166,7 @@ class FramePlan:
         """What the lip covers of the package; nothing laps over it in a tray. A mat is cut square."""
         if self.is_tray:
             return None
-        crooked_ratio = 0.0 if self.mat else self.settled.picture_ratio
+        crooked_ratio = 0.0 if self._is_square else self.settled.picture_ratio
         return cover(
             rabbet_width_mm=rabbet_width_mm(self.frame),
             clearance_across_mm=self.sizes.clearance_across_mm,
@@ -224,7 +215,12 @@ class FramePlan:
     @property
     def is_ready(self) -> bool:
         """Ready to cut: no stop, and nothing that matters is only assumed."""
-        return not self.unconfirmed and all(finding.severity is not Severity.STOP for finding in self.findings)
+        return not self.unconfirmed and not self.stops
+
+    @property
+    def stops(self) -> frozenset[str]:
+        """The codes of what must not go to the saw as it is."""
+        return frozenset(finding.code for finding in self.findings if finding.severity is Severity.STOP)
 
     def path_of(self, argument: str) -> str:
         """The path of the field that an argument of a topic stands for."""
@@ -241,6 +237,11 @@ class FramePlan:
             _ = self.figures, self.findings, self.members
         except FrameCalcError as error:
             raise self._worded(error) from error
+
+    @property
+    def _is_square(self) -> bool:
+        """Whether what lies in the rabbet is cut to be square: a mat, or an artwork yet to be made for the opening."""
+        return self.mat is not None or self.frame.start.given == "wall"
 
     def _worded(self, error: FrameCalcError) -> FrameCalcError:
         """A topic's refusal in this project's unit and words, beside the field at fault."""
@@ -265,8 +266,8 @@ class FramePlan:
         for name in ("outside", "sight", "rabbet", "package", "clearance"):
             yield f"{name}_across", getattr(self.sizes, f"{name}_across_mm")
             yield f"{name}_up", getattr(self.sizes, f"{name}_up_mm")
-        yield "artwork_across", self.artwork_across_mm
-        yield "artwork_up", self.artwork_up_mm
+        yield "artwork_across", self.settled.artwork_across_mm
+        yield "artwork_up", self.settled.artwork_up_mm
         if self.cover:
             for direction in ("across", "up"):
                 yield f"cover_worst_{direction}", getattr(self.cover, f"worst_{direction}_mm")
@@ -295,7 +296,7 @@ class FramePlan:
             yield "least_lip", self.section.least_lip_mm
             yield "land", self.section.land_mm
         else:
-            yield "tray_gap", section.tray_gap.mm
+            yield "tray_gap", min(self.sizes.clearance_across_mm, self.sizes.clearance_up_mm) / 2
             yield "ledge_width", section.ledge_width.mm
             yield "ledge_thickness", section.ledge_thickness.mm
         yield "stack", self.stack.nominal_mm
@@ -333,16 +334,16 @@ class FramePlan:
             self.sizes,
             known_across_mm=known.outside_across.mm if known.outside_across else None,
             known_up_mm=known.outside_up.mm if known.outside_up else None,
+            step_mm=float(self.step.size_mm),
         )
 
     def _holds(self, path: str, text: str) -> bool:
         """Whether a text at a path gives a plan without a stop that is not there already."""
         try:
-            other = plan_with(self.project, {path: text}).frames[self.frame.id]
-            stops = {finding.code for finding in other.findings if finding.severity is Severity.STOP}
+            project = project_with(self.project, {path: text})
+            return FramePlan(project, project.frame(self.frame.id) or self.frame).stops <= self.stops
         except FrameCalcError:
             return False
-        return stops <= {finding.code for finding in self.findings if finding.severity is Severity.STOP}
 
     def _is_used(self, path: str) -> bool:
         """Whether an assumed value belongs to this frame and takes part in it."""
@@ -351,49 +352,3 @@ class FramePlan:
         return not path.startswith("frames.") or (
             path.startswith(f"frames.{self.frame.id}.") and path.removeprefix(here) not in unused
         )
-
-
-class Plan:
-    """Everything computed from one project."""
-
-    def __init__(self, project: Project) -> None:
-        self.project = project
-        self.frames = {frame.id: FramePlan(project, frame) for frame in project.frames}
-
-    def record(self) -> dict[str, Any]:
-        """The computed plan as plain JSON values: figures and findings of every frame."""
-        return {
-            "project": self.project.name,
-            "unit": self.project.unit.value,
-            "frames": [_record(plan) for plan in self.frames.values()],
-        }
-
-
-def plan_with(project: Project, changes: dict[str, str]) -> Plan:
-    """The plan of a project with some fields changed.
-
-    Raises:
-        FrameCalcError: the changed document is no project.
-    """
-    document = project_document(project)
-    for path, text in changes.items():
-        set_value(document, path, text)
-    return Plan(read_project(document))
-
-
-def _record(plan: FramePlan) -> dict[str, Any]:
-    return {
-        "id": plan.frame.id,
-        "name": plan.frame.name,
-        "count": plan.frame.count,
-        "ready_to_cut": plan.is_ready,
-        "figures": {
-            figure.name: {"exact_mm": round(figure.exact_mm, 6), "written": figure.text, "remainder": figure.remainder}
-            for figure in plan.figures.values()
-        },
-        "findings": [
-            {"code": advice.code, "severity": advice.severity.value, "sentence": advice.sentence, "field": advice.path}
-            for advice in plan.advice
-        ],
-        "unconfirmed": list(plan.unconfirmed),
-    }

@@ -1,7 +1,7 @@
 """Findings in words: the project's unit and trade words, paths of fields, ways out that hold."""
 
-from framecalc.advice import FIELD_OF_ARGUMENT, advise
 from framecalc.findings import Finding, Rounding, Severity, Way
+from framecalc.plan.advice import FIELD_OF_ARGUMENT, advise
 from framecalc.units import Step
 from framecalc.words import Words
 

@@ -14,7 +14,7 @@ from framecalc.plan import FramePlan, Plan, plan_with
 from framecalc.project import Project, parse_project, read_project
 from framecalc.units import TOLERANCE_MM
 
-DEMOS = sorted((Path(__file__).parents[2] / "framecalc/demos").glob("*demo*.json"))
+DEMOS = sorted((Path(__file__).parents[3] / "framecalc/demos").glob("*demo*.json"))
 
 PANEL_IN_INCHES: dict[str, Any] = {
     "schema": 1,
@@ -183,7 +183,7 @@ def test_a_stock_size_can_be_turned(panel: Project) -> None:
     document = json.loads(json.dumps(PANEL_IN_INCHES))
     document["frames"][0]["start"] = {"given": "stock", "stock": "8 x 10 in", "stock_turned": True}
     turned = Plan(read_project(document)).frames["f1"]
-    assert texts(upright, "package") == ["8 × 10"] and texts(turned, "package") == ["10 × 8"]
+    assert texts(upright, "rabbet") == ["8 1/8 × 10 1/8"] and texts(turned, "rabbet") == ["10 1/8 × 8 1/8"]
 
 
 def test_words_of_a_british_shop(panel: Project) -> None:

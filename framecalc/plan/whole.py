@@ -1,0 +1,51 @@
+"""The plan of a whole project, and its record as plain JSON values."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from framecalc.plan.changes import project_with
+from framecalc.plan.frame import FramePlan
+from framecalc.project import Project
+
+
+class Plan:
+    """Everything computed from one project."""
+
+    def __init__(self, project: Project) -> None:
+        self.project = project
+        self.frames = {frame.id: FramePlan(project, frame) for frame in project.frames}
+
+    def record(self) -> dict[str, Any]:
+        """The computed plan as plain JSON values: figures and findings of every frame."""
+        return {
+            "project": self.project.name,
+            "unit": self.project.unit.value,
+            "frames": [_record(plan) for plan in self.frames.values()],
+        }
+
+
+def plan_with(project: Project, changes: Mapping[str, str]) -> Plan:
+    """The plan of a project with some fields changed.
+
+    Raises:
+        FrameCalcError: the changed document is no project.
+    """
+    return Plan(project_with(project, changes))
+
+
+def _record(plan: FramePlan) -> dict[str, Any]:
+    return {
+        "id": plan.frame.id,
+        "name": plan.frame.name,
+        "count": plan.frame.count,
+        "ready_to_cut": plan.is_ready,
+        "figures": {
+            figure.name: {"exact_mm": round(figure.exact_mm, 6), "written": figure.text, "remainder": figure.remainder}
+            for figure in plan.figures.values()
+        },
+        "findings": [
+            {"code": advice.code, "severity": advice.severity.value, "sentence": advice.sentence, "field": advice.path}
+            for advice in plan.advice
+        ],
+        "unconfirmed": list(plan.unconfirmed),
+    }
