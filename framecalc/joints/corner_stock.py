@@ -201,7 +201,7 @@ def refuse_larger(what: str, value_mm: float, *, than: str, limit_mm: float, fie
 
 
 def wall_findings(walls: Walls, *, joint: str, across: str, up: str) -> tuple[Finding, ...]:
-    """Say where a joint breaks out or leaves too little, wall by wall.
+    """Say where a joint breaks out; where it does not, which walls are too thin.
 
     Args:
         joint: what it is called in the sentence.
@@ -210,18 +210,19 @@ def wall_findings(walls: Walls, *, joint: str, across: str, up: str) -> tuple[Fi
 
     >>> walls = Walls(outer_mm=-1, inner_mm=6, back_mm=7, face_mm=2, nearest_mm=0, wanted_mm=3)
     >>> [finding.code for finding in wall_findings(walls, joint="slot", across="from_tip_mm", up="height_mm")]
-    ['joints.breaks-out', 'joints.wall-thin']
+    ['joints.breaks-out']
     """
     sides = (
-        ("outer edge", walls.outer_mm, across),
-        ("rabbet", walls.inner_mm, across),
+        ("outer side", walls.outer_mm, across),
+        ("inner side", walls.inner_mm, across),
         ("back", walls.back_mm, up),
         ("face", walls.face_mm, up),
     )
+    enough_mm = 0.0 if walls.least_mm < 0 else walls.wanted_mm - _HAIR_MM
     found = [
         _wall_finding(joint, side, wall_mm, walls.wanted_mm, argument)
         for side, wall_mm, argument in sides
-        if wall_mm < walls.wanted_mm - _HAIR_MM
+        if wall_mm < enough_mm
     ]
     if not found and not walls.sound:
         found = [_wall_finding(joint, "corner of the rabbet", walls.nearest_mm, walls.wanted_mm, across)]
@@ -229,7 +230,7 @@ def wall_findings(walls: Walls, *, joint: str, across: str, up: str) -> tuple[Fi
 
 
 def _wall_finding(joint: str, side: str, wall_mm: float, wanted_mm: float, argument: str) -> Finding:
-    out = wall_mm <= 0
+    out = wall_mm < 0
     return Finding(
         code="joints.breaks-out" if out else "joints.wall-thin",
         severity=Severity.STOP if out else Severity.WARN,

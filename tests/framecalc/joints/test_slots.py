@@ -1,0 +1,193 @@
+"""Slots in their place: walls against plans drawn in Shapely, the identity of the two walls, the largest that fits."""
+
+from math import cos, pi, radians, sin, sqrt, tan
+
+import pytest
+from shapely import Polygon
+from shapely.affinity import rotate, translate
+
+from framecalc.errors import FrameCalcError
+from framecalc.joints.corner_stock import CornerStock, corner_stock
+from framecalc.joints.slot_kinds import Slot, biscuit_slot, disc_slot, dowel_hole, mortise
+from framecalc.joints.slots import SlotPlace, deepest_mm, largest_that_fits, place_slot, slot_findings, widest_mm
+from framecalc.tables_wood import biscuits, dowels
+
+WALL_MM = 3.0
+
+
+def _stock(*, sides: int = 4, rabbet_width_mm: float = 6.0) -> CornerStock:
+    return corner_stock(
+        face_width_mm=45, thickness_mm=20, rabbet_width_mm=rabbet_width_mm, rabbet_depth_mm=12, sides=sides
+    )
+
+
+def _plan_of(slot: Slot) -> Polygon:
+    """The half of a slot that lies in one member: along the mitre, and square to it upward."""
+    if not slot.disc_radius_mm:
+        half = slot.mouth_mm / 2
+        return Polygon([(-half, 0), (half, 0), (half, slot.depth_mm), (-half, slot.depth_mm)])
+    radius, sunk = slot.disc_radius_mm, slot.depth_mm - slot.disc_radius_mm
+    disc = Polygon([(radius * cos(pi * step / 2000), sunk + radius * sin(pi * step / 2000)) for step in range(4000)])
+    return disc.intersection(Polygon([(-200, 0), (200, 0), (200, 200), (-200, 200)]))
+
+
+def _in_the_member(stock: CornerStock, place: SlotPlace) -> Polygon:
+    """The slot in a member whose outer edge is the line y = 0 and whose tip is the origin; it lies to the right."""
+    mitre_deg = 90 - stock.half_turn_deg
+    slot = translate(_plan_of(place.slot), place.marks.centre_mm, 0)
+    mirrored = Polygon([(x, -y) for x, y in slot.exterior.coords])
+    return rotate(mirrored, mitre_deg, origin=(0, 0))
+
+
+@pytest.mark.parametrize("sides", [3, 4, 6, 12])
+@pytest.mark.parametrize(
+    "slot",
+    [
+        mortise(width_mm=15, depth_mm=10, thickness_mm=5),
+        disc_slot("key", depth_mm=5, thickness_mm=4, disc_mm=60),
+        disc_slot("key", depth_mm=14, thickness_mm=4, disc_mm=30),
+        dowel_hole(dowels()[1]),
+    ],
+    ids=lambda slot: f"{slot.name} {slot.depth_mm}",
+)
+def test_the_walls_are_those_of_the_plan_drawn_to_scale(sides: int, slot: Slot) -> None:
+    stock = _stock(sides=sides)
+    place = place_slot(stock, slot, height_mm=8, wall_mm=WALL_MM, from_tip_mm=0.55 * stock.mitre_length_mm)
+    drawn = _in_the_member(stock, place)
+    assert drawn.bounds[1] == pytest.approx(place.walls.outer_mm, abs=0.01)
+    assert stock.land_mm - drawn.bounds[3] == pytest.approx(place.walls.inner_mm, abs=0.01)
+
+
+@pytest.mark.parametrize("width_mm", [5.0, 15.0, 24.0])
+@pytest.mark.parametrize("depth_mm", [4.0, 10.0, 16.0])
+@pytest.mark.parametrize("from_tip_mm", [20.0, 30.0, 40.0])
+def test_both_walls_together_are_the_land_less_mouth_and_depth_over_the_root_of_two(
+    width_mm: float, depth_mm: float, from_tip_mm: float
+) -> None:
+    slot = mortise(width_mm=width_mm, depth_mm=depth_mm, thickness_mm=5)
+    walls = place_slot(_stock(), slot, height_mm=8, wall_mm=WALL_MM, from_tip_mm=from_tip_mm).walls
+    assert walls.outer_mm + walls.inner_mm == pytest.approx(39 - (width_mm + depth_mm) / sqrt(2))
+
+
+def test_a_slot_without_a_place_goes_to_the_middle_of_where_it_may() -> None:
+    place = place_slot(_stock(), mortise(width_mm=15, depth_mm=10, thickness_mm=5), height_mm=8, wall_mm=WALL_MM)
+    assert place.marks.centre_mm == pytest.approx((place.earliest_mm + place.latest_mm) / 2)
+    assert place.walls.outer_mm == pytest.approx(place.walls.inner_mm)
+    assert place.marks.far_mm - place.marks.near_mm == pytest.approx(15)
+
+
+@pytest.mark.parametrize("edge", ["earliest_mm", "latest_mm"])
+def test_at_either_end_of_where_it_may_go_one_wall_is_just_as_wanted(edge: str) -> None:
+    slot = mortise(width_mm=15, depth_mm=10, thickness_mm=5)
+    place = place_slot(_stock(), slot, height_mm=8, wall_mm=WALL_MM)
+    moved = place_slot(_stock(), slot, height_mm=8, wall_mm=WALL_MM, from_tip_mm=getattr(place, edge))
+    assert min(moved.walls.outer_mm, moved.walls.inner_mm) == pytest.approx(WALL_MM)
+    assert moved.walls.sound
+
+
+def test_within_the_lip_the_slot_may_use_the_whole_width() -> None:
+    stock = corner_stock(face_width_mm=45, thickness_mm=30, rabbet_width_mm=15, rabbet_depth_mm=12)
+    slot = mortise(width_mm=15, depth_mm=10, thickness_mm=5)
+    behind = place_slot(stock, slot, height_mm=6, wall_mm=WALL_MM)
+    within = place_slot(stock, slot, height_mm=21, wall_mm=WALL_MM)
+    assert within.latest_mm - behind.latest_mm == pytest.approx(15 * sqrt(2))
+
+
+@pytest.mark.parametrize("sides", [3, 4, 8])
+def test_the_deepest_and_the_widest_slot_leave_walls_just_as_wanted(sides: int) -> None:
+    stock = _stock(sides=sides)
+    deepest = mortise(
+        width_mm=10,
+        depth_mm=deepest_mm(stock, mortise(width_mm=10, depth_mm=1, thickness_mm=5), height_mm=8, wall_mm=WALL_MM),
+        thickness_mm=5,
+    )
+    widest = mortise(
+        width_mm=widest_mm(stock, mortise(width_mm=1, depth_mm=10, thickness_mm=5), height_mm=8, wall_mm=WALL_MM),
+        depth_mm=10,
+        thickness_mm=5,
+    )
+    for slot in (deepest, widest):
+        room = place_slot(_stock(sides=sides), widest, height_mm=8, wall_mm=WALL_MM)
+        assert room.latest_mm == pytest.approx(room.earliest_mm)
+        assert slot.depth_mm * tan(radians(stock.half_turn_deg)) + slot.mouth_mm == pytest.approx(
+            (stock.land_mm - 2 * WALL_MM) / cos(stock.half_turn_rad)
+        )
+
+
+def test_of_the_biscuits_only_the_smallest_fits_a_mitre_of_45_without_rabbet() -> None:
+    """Worked by hand: ends of 63.64 mm less the chord, halved: #20 shows, #10 leaves 1.8 each end, #0 leaves 4.7."""
+    stock = corner_stock(face_width_mm=45, thickness_mm=20, rabbet_width_mm=0, rabbet_depth_mm=0)
+    slots = [biscuit_slot(biscuit) for biscuit in biscuits()]
+    ends = [
+        place_slot(stock, slot, height_mm=10, wall_mm=WALL_MM, from_tip_mm=stock.mitre_length_mm / 2).marks.near_mm
+        for slot in slots[:2]
+    ]
+    assert ends == pytest.approx([4.7, 1.8], abs=0.05)
+    assert slots[2].mouth_mm > stock.mitre_length_mm
+    assert [place.slot.name for place in largest_that_fits(stock, slots, height_mm=10, wall_mm=WALL_MM)] == [
+        "biscuit #0"
+    ]
+
+
+def test_the_largest_that_fits_has_the_most_glue() -> None:
+    wide = corner_stock(face_width_mm=80, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=12)
+    fitting = largest_that_fits(wide, [biscuit_slot(biscuit) for biscuit in biscuits()], height_mm=8, wall_mm=WALL_MM)
+    assert [place.slot.name for place in fitting] == ["biscuit #20", "biscuit #10", "biscuit #0"]
+
+
+def test_a_profile_that_dips_into_the_slot_is_seen() -> None:
+    """A hollow in the face, 8 mm deep over the middle: a slot that the blank would carry breaks out of it."""
+    plain = corner_stock(face_width_mm=45, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=9)
+    hollow = corner_stock(
+        face_width_mm=45,
+        thickness_mm=20,
+        rabbet_width_mm=6,
+        rabbet_depth_mm=9,
+        shape=[*plain.shape[:-2], (45, 20), (35, 20), (28, 12), (12, 12), (5, 20), (0, 20)],
+    )
+    slot = mortise(width_mm=15, depth_mm=10, thickness_mm=5)
+    place = {"height_mm": 10.0, "wall_mm": WALL_MM, "from_tip_mm": 35.0}
+    assert place_slot(plain, slot, **place).walls.sound
+    assert place_slot(hollow, slot, **place).walls.face_mm == pytest.approx(-0.5)
+    found = slot_findings(hollow, place_slot(hollow, slot, **place))
+    assert "The mortise breaks out at the face, by {wall}." in [finding.sentence for finding in found]
+
+
+def test_a_slot_just_above_the_corner_of_the_rabbet_leaves_too_little_across_that_corner() -> None:
+    stock = corner_stock(face_width_mm=45, thickness_mm=24, rabbet_width_mm=6, rabbet_depth_mm=8)
+    place = place_slot(
+        stock, mortise(width_mm=15, depth_mm=8, thickness_mm=5), height_mm=11.5, wall_mm=WALL_MM, from_tip_mm=45
+    )
+    assert min(place.walls.outer_mm, place.walls.inner_mm, place.walls.back_mm, place.walls.face_mm) > WALL_MM
+    assert not place.walls.sound
+    assert "corner of the rabbet" in slot_findings(stock, place)[0].sentence
+
+
+@pytest.mark.parametrize(
+    ("slot", "height_mm", "field", "says"),
+    [
+        (
+            mortise(width_mm=15, depth_mm=10, thickness_mm=20),
+            10.0,
+            "thickness_mm",
+            "than the member's thickness",
+        ),
+        (mortise(width_mm=64, depth_mm=10, thickness_mm=5), 10.0, "mouth_mm", "larger than the mitre's length"),
+        (mortise(width_mm=15, depth_mm=45, thickness_mm=5), 10.0, "depth_mm", "larger than the member's width"),
+        (mortise(width_mm=15, depth_mm=10, thickness_mm=5), 19.0, "height_mm", "2.5 mm to 17.5 mm would do"),
+    ],
+)
+def test_slots_larger_than_their_member_are_refused(slot: Slot, height_mm: float, field: str, says: str) -> None:
+    with pytest.raises(FrameCalcError, match=says) as refusal:
+        place_slot(_stock(), slot, height_mm=height_mm, wall_mm=WALL_MM)
+    assert refusal.value.field == field
+
+
+def test_a_mouth_that_leaves_no_depth_is_refused() -> None:
+    with pytest.raises(FrameCalcError, match="leaves no depth"):
+        deepest_mm(_stock(), mortise(width_mm=60, depth_mm=1, thickness_mm=5), height_mm=8, wall_mm=WALL_MM)
+
+
+def test_a_depth_that_leaves_no_mouth_is_refused() -> None:
+    with pytest.raises(FrameCalcError, match="leaves no mouth"):
+        widest_mm(_stock(), mortise(width_mm=1, depth_mm=60, thickness_mm=5), height_mm=8, wall_mm=WALL_MM)
