@@ -7,19 +7,23 @@ covers. In a tray it shows the gap around the artwork, and the ledge behind it.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from framecalc.drawing.breaks import break_line, swing_at_mm
 from framecalc.drawing.dimension import Axis, Span, angle_arc, arrow, draw_dimension
-from framecalc.drawing.layers import break_line
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.page import Box, Sheet, fit_scale
 from framecalc.drawing.pen import Pen, number, run
 from framecalc.drawing.style import LETTER_MM, Role
-from framecalc.figures import Figure
 from framecalc.plan import FramePlan
-from framecalc.units import TOLERANCE_MM, Unit
+from framecalc.plan.figures import Figure
+from framecalc.units import Unit
 from framecalc.words import Words, localise
 
 WIDE_MM, RUN_MM, ROW_MM = 21.0, 13.0, 4.8
 """How wide the member is drawn at most, how far it runs past the corner, and from one label to the next."""
+
+
+APART_RATIO = 0.02
+"""A package nearer to the rabbet wall than this part of the face width would run into it, and is not drawn."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,10 +103,11 @@ def _rabbet_parts(plan: FramePlan) -> Parts:
         Strip(from_mm=package_mm, to_mm=face_mm, role=Role.COVERED),
     )
     package = EdgeLine(name="package", inset_mm=package_mm, role=Role.HIDDEN)
+    tells_apart = package_mm - land_mm > APART_RATIO * face_mm
     edges = (
         EdgeLine(name="outside", inset_mm=0, role=Role.OUTLINE),
         EdgeLine(name="rabbet wall", inset_mm=land_mm, role=Role.HIDDEN),
-        *([package] if package_mm > land_mm + TOLERANCE_MM else []),
+        *([package] if tells_apart else []),
         EdgeLine(name="sight edge", inset_mm=face_mm, role=Role.OUTLINE),
     )
     sizes = (
@@ -159,65 +164,88 @@ class _Place:
 def draw_corner(corner: Corner, sheet: Sheet, pen: Pen, room: Box) -> float:
     """Draw the corner; returns the scale."""
     place = _placed(corner, sheet, room)
+    clip = pen.clip(_shape(place, corner.depth_mm))
     for strip in corner.strips:
-        pen.area(_strip_path(place, strip), strip.role)
+        pen.area(_strip_path(place, strip), strip.role, clip=clip)
     for edge in corner.edges:
-        pen.line(_edge_path(place, edge.inset_mm), edge.role)
-    _draw_breaks(corner, place, pen)
+        pen.line(_edge_path(place, edge.inset_mm, corner.depth_mm), edge.role)
+    for wave in _breaks(place, corner.depth_mm):
+        pen.line(wave, Role.BREAK)
     _draw_mitre(corner, place, pen)
     _draw_names(corner, place, pen, room)
+    _draw_mitre_length(corner, place, pen)
     _draw_sizes(corner, sheet, place, pen)
     return place.scale
 
 
 def _placed(corner: Corner, sheet: Sheet, room: Box) -> _Place:
-    most_mm = min(WIDE_MM if not sheet.is_paper else 60.0, room.up_mm - sheet.lanes(2) - RUN_MM * 0.75)
+    most_mm = min(WIDE_MM if not sheet.is_paper else 60.0, room.up_mm - sheet.lanes(2) - RUN_MM * 0.75 - 2)
     scale = fit_scale(most_mm / corner.depth_mm, sheet=sheet, unit=corner.unit)
     wide_mm = corner.depth_mm * scale
-    bottom_mm = room.bottom_mm - sheet.lanes(2)
-    top_mm = min(room.top_mm + 1, bottom_mm - RUN_MM - wide_mm) if not sheet.is_paper else room.top_mm
+    left_mm, top_mm = room.left_mm + 2, room.top_mm + 1.8
     return _Place(
-        left_mm=room.left_mm + 2,
-        top_mm=max(room.top_mm, top_mm),
+        left_mm=left_mm,
+        top_mm=top_mm,
         scale=scale,
-        right_mm=room.left_mm + 2 + wide_mm + RUN_MM,
-        bottom_mm=max(room.top_mm, top_mm) + wide_mm + RUN_MM * 0.75,
+        right_mm=left_mm + wide_mm + RUN_MM,
+        bottom_mm=top_mm + wide_mm + RUN_MM * 0.75,
     )
 
 
+def _breaks(place: _Place, depth_mm: float) -> tuple[str, str]:
+    """The lines at which the top member and the left one are broken off."""
+    return (
+        break_line((place.right_mm, place.top_mm), (place.right_mm, place.y(depth_mm))),
+        break_line((place.x(depth_mm), place.bottom_mm), (place.left_mm, place.bottom_mm)),
+    )
+
+
+def _shape(place: _Place, depth_mm: float) -> str:
+    """Path data of both members up to their breaks."""
+    right, below = _breaks(place, depth_mm)
+    inner = run([(place.x(depth_mm), place.y(depth_mm)), (place.x(depth_mm), place.bottom_mm)])
+    return f"{right}L{inner[1:]}{below[below.index('C') :]}L{run([(place.left_mm, place.top_mm)])[1:]}Z"
+
+
 def _strip_path(place: _Place, strip: Strip) -> str:
-    """The area between two lines round the corner, ending in the break lines."""
+    """The area between two lines round the corner, a little longer than its members are drawn."""
     near_x, near_y = place.x(strip.from_mm), place.y(strip.from_mm)
     far_x, far_y = place.x(strip.to_mm), place.y(strip.to_mm)
-    corners = [(near_x, place.bottom_mm), (near_x, near_y), (place.right_mm, near_y), (place.right_mm, far_y)]
-    return run([*corners, (far_x, far_y), (far_x, place.bottom_mm)], closed=True)
+    right, below = place.right_mm + 1, place.bottom_mm + 1
+    outer = [(near_x, below), (near_x, near_y), (right, near_y)]
+    return run([*outer, (right, far_y), (far_x, far_y), (far_x, below)], closed=True)
 
 
-def _edge_path(place: _Place, inset_mm: float) -> str:
+def _edge_path(place: _Place, inset_mm: float, depth_mm: float) -> str:
+    """A line round the corner that ends on the break lines."""
+    ratio = inset_mm / depth_mm
     x, y = number(place.x(inset_mm)), number(place.y(inset_mm))
-    return f"M{x},{number(place.bottom_mm)}V{y}H{number(place.right_mm)}"
-
-
-def _draw_breaks(corner: Corner, place: _Place, pen: Pen) -> None:
-    deep_x, deep_y = place.x(corner.depth_mm), place.y(corner.depth_mm)
-    pen.line(break_line((place.right_mm, place.top_mm - 0.8), (place.right_mm, deep_y + 0.8)), Role.BREAK)
-    pen.line(break_line((place.left_mm - 0.8, place.bottom_mm), (deep_x + 0.8, place.bottom_mm)), Role.BREAK)
+    below, right = place.bottom_mm + swing_at_mm(1 - ratio), place.right_mm + swing_at_mm(ratio)
+    return f"M{x},{number(below)}V{y}H{number(right)}"
 
 
 def _draw_mitre(corner: Corner, place: _Place, pen: Pen) -> None:
-    """The joint line, its angle, and its length on a shelf that starts from its inner end."""
-    tip, inner = (place.left_mm, place.top_mm), (place.x(corner.mitre_mm), place.y(corner.mitre_mm))
-    deep = (place.x(corner.depth_mm), place.y(corner.depth_mm))
-    pen.line(run([tip, inner]), Role.MITRE)
-    pen.line(run([inner, deep]), Role.EDGE)
+    """The joint line and its angle."""
+    tip = (place.left_mm, place.top_mm)
+    pen.line(run([tip, (place.x(corner.mitre_mm), place.y(corner.mitre_mm))]), Role.MITRE)
     radius_mm = min(8.0, corner.mitre_mm * place.scale * 0.8)
     angle_arc(pen, tip, radius_mm=radius_mm, from_deg=0, to_deg=corner.mitre_deg)
     pen.text(f"{corner.mitre_deg:g}°", (tip[0] + radius_mm + 1, tip[1] + 4.4))
-    turn = (deep[0] + 5.5, deep[1] + 5.5)
+
+
+def _draw_mitre_length(corner: Corner, place: _Place, pen: Pen) -> None:
+    """The mitre's length, on a shelf under the names of the lines, in the opening."""
+    inner = (place.x(corner.mitre_mm), place.y(corner.mitre_mm))
+    down_mm = max(place.y(corner.depth_mm) + 5.5, _name_heights(corner, place)[-1] + 6.6) - inner[1]
+    turn = (inner[0] + down_mm, inner[1] + down_mm)
     text = localise(f"mitre length {corner.mitre.text}", corner.words)
-    pen.line(run([deep, turn, (turn[0] + text_across_mm(text) + 1, turn[1])]), Role.LEADER)
-    arrow(pen, deep, from_point=turn)
-    pen.text(text, (turn[0] + 1, turn[1] - 0.9), figure=corner.mitre.name)
+    pen.line(run([inner, turn, (turn[0] + text_across_mm(text) + 1, turn[1])]), Role.LEADER)
+    arrow(pen, inner, from_point=turn)
+    pen.text(text, (turn[0] + 1, turn[1] - 1), figure=corner.mitre.name)
+
+
+def _name_heights(corner: Corner, place: _Place) -> list[float]:
+    return spread([place.y(edge.inset_mm) for edge in corner.edges], apart_mm=ROW_MM)
 
 
 def _draw_names(corner: Corner, place: _Place, pen: Pen, room: Box) -> None:
@@ -225,7 +253,7 @@ def _draw_names(corner: Corner, place: _Place, pen: Pen, room: Box) -> None:
     names = [localise(edge.name, corner.words) for edge in corner.edges]
     heights = [place.y(edge.inset_mm) for edge in corner.edges]
     text_mm = min(place.right_mm + 11, room.right_mm - max(text_across_mm(name) for name in names))
-    for name, from_mm, at_mm in zip(names, heights, spread(heights, apart_mm=ROW_MM), strict=True):
+    for name, from_mm, at_mm in zip(names, heights, _name_heights(corner, place), strict=True):
         pen.line(run([(place.right_mm + 1.6, from_mm), (text_mm - 2.4, at_mm), (text_mm - 0.7, at_mm)]), Role.LEADER)
         pen.text(name, (text_mm, at_mm + LETTER_MM * 0.36))
 
@@ -259,7 +287,7 @@ def _draw_sizes(corner: Corner, sheet: Sheet, place: _Place, pen: Pen) -> None:
         span = Span(
             from_mm=place.x(size.from_mm),
             to_mm=place.x(size.to_mm),
-            feet_mm=(place.bottom_mm + 1, place.bottom_mm + 1),
+            feet_mm=(place.bottom_mm + 0.4, place.bottom_mm + 0.4),
             figure=size.figure,
             wordings=tuple(localise(wording, corner.words) for wording in size.wordings),
         )

@@ -8,13 +8,13 @@ that does not fit goes beyond the outermost extension line, on its own line.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
-from math import atan2, cos, hypot, pi, sin
+from math import cos, hypot, pi, sin
 
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import Role
-from framecalc.figures import Figure
 from framecalc.outline import Point
+from framecalc.plan.figures import Figure
 
 ARROW_MM, ARROW_HALF_MM = 2.4, 0.42
 """Closed, filled, slender: one kind and size on every drawing. Source: ISO 129-1:2018, from memory, not re-read."""
@@ -22,7 +22,7 @@ ARROW_MM, ARROW_HALF_MM = 2.4, 0.42
 FOOT_GAP_MM, PAST_MM = 0.9, 1.2
 """Gap between outline and extension line, and how far the latter passes the dimension line. Source: as above."""
 
-FIGURE_GAP_MM = 0.9
+FIGURE_GAP_MM = 1.0
 """Between a figure and its dimension line. Common practice, no source."""
 
 OUTWARD_MM = 4.6
@@ -78,7 +78,7 @@ def beyond_mm(spans: Sequence[Span]) -> float:
 
     Source: derived.
     """
-    return max((_beyond_mm(span) for span in spans if span.inside is None), default=0.0)
+    return max((_beyond_mm(span) for span in spans if _goes_beyond(span, spans)), default=0.0)
 
 
 def draw_lanes(pen: Pen, spans: Sequence[Span], *, axis: Axis, lanes_mm: Sequence[float], toward: int) -> None:
@@ -92,22 +92,20 @@ def draw_lanes(pen: Pen, spans: Sequence[Span], *, axis: Axis, lanes_mm: Sequenc
     ends = [end for span in spans for end in (span.from_mm, span.to_mm)]
     limit_mm = max(ends) if toward > 0 else min(ends)
     for span, lane_mm in zip(spans, lanes_mm, strict=True):
-        draw_dimension(pen, span, axis=axis, lane_mm=lane_mm, toward=toward, limit_mm=limit_mm)
+        if _goes_beyond(span, spans):
+            _draw_beyond(pen, span, axis=axis, lane_mm=lane_mm, toward=toward, limit_mm=limit_mm)
+        else:
+            draw_dimension(pen, span, axis=axis, lane_mm=lane_mm, toward=toward, limit_mm=limit_mm)
 
 
 def draw_dimension(pen: Pen, span: Span, *, axis: Axis, lane_mm: float, toward: int, limit_mm: float) -> None:
     """Draw one dimension; `limit_mm` is beyond which a figure that does not fit may stand."""
-    _draw_lines(pen, span, axis, lane_mm)
     text = span.inside
-    if text is not None:
-        _figure(pen, axis, text, (span.from_mm + span.to_mm) / 2, lane_mm, "middle", span.figure.name)
+    if text is None:
+        _draw_beyond(pen, span, axis=axis, lane_mm=lane_mm, toward=toward, limit_mm=limit_mm)
         return
-    start_mm = limit_mm + toward * (ARROW_MM + 1.4)
-    end_mm = start_mm + toward * text_across_mm(span.outside)
-    near_mm = span.to_mm if toward > 0 else span.from_mm
-    pen.line(run([axis.point(near_mm, lane_mm), axis.point(end_mm, lane_mm)]), Role.DIMENSION)
-    reads_away = (toward > 0) is (axis is Axis.ACROSS)
-    _figure(pen, axis, span.outside, start_mm, lane_mm, "start" if reads_away else "end", span.figure.name)
+    _draw_lines(pen, span, axis, lane_mm)
+    _figure(pen, axis, text, (span.from_mm + span.to_mm) / 2, lane_mm, "middle", span.figure.name)
 
 
 def draw_on_shelf(pen: Pen, span: Span, *, lane_mm: float, shelf_mm: float) -> None:
@@ -121,7 +119,7 @@ def draw_on_shelf(pen: Pen, span: Span, *, lane_mm: float, shelf_mm: float) -> N
     pen.text(span.outside, (lane_mm - 0.6, shelf_mm - FIGURE_GAP_MM), anchor="end", figure=span.figure.name)
 
 
-def arrow(pen: Pen, tip: Point, *, from_point: Point) -> None:
+def arrow(pen: Pen, tip: Point, *, from_point: Point, role: Role = Role.ARROW) -> None:
     """Draw an arrowhead whose tip is at a point, coming from another."""
     length_mm = hypot(tip[0] - from_point[0], tip[1] - from_point[1])
     along = ((tip[0] - from_point[0]) / length_mm, (tip[1] - from_point[1]) / length_mm)
@@ -129,8 +127,24 @@ def arrow(pen: Pen, tip: Point, *, from_point: Point) -> None:
     beside = (-along[1] * ARROW_HALF_MM, along[0] * ARROW_HALF_MM)
     pen.line(
         run([tip, (base[0] + beside[0], base[1] + beside[1]), (base[0] - beside[0], base[1] - beside[1])], closed=True),
-        Role.ARROW,
+        role,
     )
+
+
+def _goes_beyond(span: Span, spans: Sequence[Span]) -> bool:
+    """A figure goes beyond where it does not fit, or fits only without its word while another has to go beyond."""
+    crowded = any(other.inside is None for other in spans)
+    return span.inside is None or (crowded and span.inside != span.wordings[0].format(span.figure.text))
+
+
+def _draw_beyond(pen: Pen, span: Span, *, axis: Axis, lane_mm: float, toward: int, limit_mm: float) -> None:
+    _draw_lines(pen, span, axis, lane_mm)
+    start_mm = limit_mm + toward * (ARROW_MM + 1.4)
+    end_mm = start_mm + toward * text_across_mm(span.outside)
+    near_mm = span.to_mm if toward > 0 else span.from_mm
+    pen.line(run([axis.point(near_mm, lane_mm), axis.point(end_mm, lane_mm)]), Role.DIMENSION)
+    reads_away = (toward > 0) is (axis is Axis.ACROSS)
+    _figure(pen, axis, span.outside, start_mm, lane_mm, "start" if reads_away else "end", span.figure.name)
 
 
 def _beyond_mm(span: Span) -> float:
@@ -181,8 +195,3 @@ def angle_arc(pen: Pen, apex: Point, *, radius_mm: float, from_deg: float, to_de
     )
     path = run([start]) + f"A{radius_mm:g},{radius_mm:g} 0 0 1 " + run([end])[1:]
     pen.line(path, Role.DIMENSION)
-
-
-def heading_deg(start: Point, end: Point) -> float:
-    """The direction from one point to another, for text along a line."""
-    return atan2(end[1] - start[1], end[0] - start[0]) * 180 / pi

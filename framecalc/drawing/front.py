@@ -12,11 +12,11 @@ from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.page import Box, Sheet, View, fit_scale
 from framecalc.drawing.pen import Pen, number, run
-from framecalc.drawing.style import LETTER_MM, Role
-from framecalc.figures import Figure
+from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.mat import Mat
 from framecalc.outline import Point
 from framecalc.plan import FramePlan
+from framecalc.plan.figures import Figure
 from framecalc.sizes import Sizes
 from framecalc.units import Unit
 from framecalc.words import Words, localise
@@ -27,7 +27,7 @@ APART_MM = 0.7
 CROOKED_MM = 0.5
 """An artwork out of square by less than a tape shows is drawn square. Common practice, no source."""
 
-SHOWN_MM = 3.0
+SHOWN_MM = 2.5
 """How far a crooked corner is moved on the sheet, at most."""
 
 FACTORS = (50, 40, 30, 20, 15, 12, 10, 8, 6, 5, 4, 3, 2)
@@ -66,7 +66,7 @@ def read_front(plan: FramePlan) -> Front:
     return Front(
         sizes=plan.sizes,
         mat=plan.mat,
-        artwork_mm=(plan.artwork_across_mm, plan.artwork_up_mm),
+        artwork_mm=(plan.settled.artwork_across_mm, plan.settled.artwork_up_mm),
         corners=plan.fit.corners,
         ledge_mm=(figures["ledge_across"].exact_mm, figures["ledge_up"].exact_mm) if plan.is_tray else None,
         lanes=tuple((word, _pair(plan, name)) for word, name in zip(words, names, strict=True)),
@@ -90,7 +90,8 @@ def draw_front(front: Front, sheet: Sheet, pen: Pen, room: Box) -> float:
 def front_title(front: Front) -> str:
     """What a reader who cannot see the drawing is told."""
     _, outside = front.lanes[-1]
-    return f"Front of {front.name}: {outside.across.text} × {outside.up.text} {front.unit} outside"
+    size = f"{outside.across.text} × {outside.up.text} {front.unit}"
+    return f"Front of {front.name}: {size} outside"
 
 
 def exaggeration(corners: Sequence[Point], *, scale: float) -> int:
@@ -275,9 +276,15 @@ def _draw_in_tray(front: Front, ledge_mm: tuple[float, float], view: View, pen: 
     path = _centred(view, across_mm, up_mm)
     pen.area(path, Role.PICTURE)
     pen.line(path, Role.EDGE)
-    if min((across_mm - ledge_mm[0]), (up_mm - ledge_mm[1])) / 2 * view.scale > APART_MM:
-        pen.line(_centred(view, *ledge_mm), Role.HIDDEN)
+    _draw_ledge(front, ledge_mm, view, pen)
     _draw_picture(front, view, pen, _corners(across_mm, up_mm))
+
+
+def _draw_ledge(front: Front, ledge_mm: tuple[float, float], view: View, pen: Pen) -> None:
+    """The opening in the ledge, behind the artwork."""
+    apart_mm = min(size - ledge for size, ledge in zip(front.artwork_mm, ledge_mm, strict=True)) / 2
+    if apart_mm * view.scale > APART_MM:
+        pen.line(_centred(view, *ledge_mm), Role.HIDDEN)
 
 
 def _draw_crooked(front: Front, view: View, pen: Pen) -> None:
@@ -286,22 +293,33 @@ def _draw_crooked(front: Front, view: View, pen: Pen) -> None:
     path = run([view.at(corner) for corner in shown], closed=True)
     if front.ledge_mm:
         pen.area(path, Role.PICTURE)
+        _draw_ledge(front, front.ledge_mm, view, pen)
     pen.line(path, Role.EDGE if front.ledge_mm else Role.HIDDEN)
     _draw_picture(front, view, pen, shown)
 
 
 def _draw_picture(front: Front, view: View, pen: Pen, corners: Sequence[Point]) -> None:
-    """Diagonals from corner to corner, and the artwork's size in the triangle under their crossing, if it fits."""
+    """The picture's place: diagonals from corner to corner, and the artwork's size between them where it fits."""
     points = [view.at(corner) for corner in corners]
     pen.line(run([points[0], points[2]]) + run([points[1], points[3]]), Role.DIAGONAL)
     left, right = max(points[0][0], points[3][0]), min(points[1][0], points[2][0])
     top, bottom = max(points[2][1], points[3][1]), min(points[0][1], points[1][1])
+    if front.ledge_mm:
+        top, bottom = max(top, view.y(front.ledge_mm[1] / 2)), min(bottom, view.y(-front.ledge_mm[1] / 2))
+    _write_artwork(front, pen, Box(left_mm=left, top_mm=top, right_mm=right, bottom_mm=bottom))
+
+
+def _write_artwork(front: Front, pen: Pen, box: Box) -> None:
+    """Write along the lower edge of a box what is in it and how large; the word along the upper edge if need be."""
+    middle, capital_mm = (box.left_mm + box.right_mm) / 2, LETTER_MM * CAPITAL_RATIO
     size = f"{front.artwork.across.text} × {front.artwork.up.text}"
-    for text in (f"artwork {size}", size):
-        half_mm, base = text_across_mm(text) / 2 + 1.5, bottom - 2.2
-        if half_mm <= (base - LETTER_MM - (top + bottom) / 2) / (bottom - top) * (right - left):
-            pen.text(text, ((left + right) / 2, base), anchor="middle", role=Role.FAINT)
-            return
+    low, high = box.bottom_mm - 1.6, box.top_mm + 1.6 + capital_mm
+    spread_mm = (box.up_mm / 2 - 1.6 - capital_mm) / box.up_mm * box.across_mm
+    if text_across_mm(f"artwork {size}") / 2 + 0.8 <= spread_mm:
+        pen.text(f"artwork {size}", (middle, low), anchor="middle", role=Role.FAINT)
+    elif text_across_mm(size) / 2 + 0.8 <= spread_mm:
+        pen.text("artwork", (middle, high), anchor="middle", role=Role.FAINT)
+        pen.text(size, (middle, low), anchor="middle", role=Role.FAINT)
 
 
 def _corners(across_mm: float, up_mm: float, *, rise_mm: float = 0) -> tuple[Point, ...]:
@@ -337,4 +355,5 @@ def _draw_sizes(front: Front, sheet: Sheet, view: View, pen: Pen, room: Box) -> 
     factor = 1 if front.mat else exaggeration(front.corners, scale=view.scale)
     if factor > 1:
         note = f"corners shown ×{factor}"
-        pen.text(note, (room.right_mm, room.bottom_mm + 4.6), anchor="end", role=Role.FAINT)
+        at = (room.right_mm, room.bottom_mm if sheet.is_paper else sheet.up_mm - 1)
+        pen.text(note, at, anchor="end", role=Role.FAINT)

@@ -6,14 +6,15 @@ in the order of the layers: no leader crosses another, and the labels never touc
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import inf
 
+from framecalc.drawing.breaks import SWING_MM, break_line
 from framecalc.drawing.lettering import shortened, text_across_mm
 from framecalc.drawing.pen import Pen, circle, number, rectangle, run
-from framecalc.drawing.style import LETTER_MM, Hatch, Role
+from framecalc.drawing.style import LETTER_MM, PATTERNS, Hatch, Role
 from framecalc.package import LayerKind
 from framecalc.plan import FramePlan
-from framecalc.project import Layer
-from framecalc.units import Unit
+from framecalc.units import Length, Unit
 
 LABEL_MM = 4.7
 """From one label to the next."""
@@ -23,9 +24,6 @@ LEADER_MM = 1.7
 
 THIN_MM, HAIR_MM = 0.9, 0.22
 """A layer thinner than this on the sheet is filled and not hatched; none is drawn thinner than a hair."""
-
-WAVE_MM = 1.3
-"""How far a break line swings."""
 
 _HATCHES = {
     LayerKind.GLAZING: Hatch.GLAZING,
@@ -38,20 +36,26 @@ _HATCHES = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sheetlike:
-    """A layer as it is drawn: what it is, what its label says, how thick it is, how far in it reaches (None: all)."""
+class DrawnLayer:
+    """A layer as it is drawn: its kind, its name, its thickness as typed, how far in it reaches (None: all the way)."""
 
     kind: LayerKind
-    label: str
+    name: str
+    thickness: str
     thickness_mm: float
     reach_mm: float | None = None
+
+    def label(self, *, to_mm: float = inf) -> str:
+        """Its name, cut short where there is no room for it, and its thickness, which never is."""
+        thickness_mm = text_across_mm(f" {self.thickness}")
+        return f"{shortened(self.name, to_mm=to_mm - thickness_mm)} {self.thickness}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strip:
     """A layer on the sheet."""
 
-    layer: Sheetlike
+    layer: DrawnLayer
     left_mm: float
     top_mm: float
     right_mm: float
@@ -63,25 +67,15 @@ class Strip:
         return (self.top_mm + self.bottom_mm) / 2
 
 
-def layer_label(layer: Layer, *, unit: Unit) -> str:
-    """The name of a layer and its thickness as it was typed; the unit only where it is not the project's own.
-
-    >>> from framecalc.units import parse_length
-    >>> ply = Layer(id="b1", name="plywood", kind="back", thickness="6 mm", tolerance="0.3 mm")
-    >>> layer_label(ply, unit=Unit.MM), layer_label(ply, unit=Unit.INCH)
-    ('plywood 6', 'plywood 6 mm')
-    """
-    return f"{layer.name} {layer.thickness.text.removesuffix(unit.value).rstrip()}"
-
-
-def read_layers(plan: FramePlan, *, sight_mm: float | None = None) -> tuple[Sheetlike, ...]:
+def read_layers(plan: FramePlan, *, sight_mm: float | None = None) -> tuple[DrawnLayer, ...]:
     """Take the layers from a plan: a mat ends at its window, a spacer under the lip, `sight_mm` from its edge."""
     border_mm = plan.mat.border_sides_mm if plan.mat else None
     reaches = {LayerKind.MAT: border_mm, LayerKind.SPACER: sight_mm}
     return tuple(
-        Sheetlike(
+        DrawnLayer(
             kind=layer.kind,
-            label=layer_label(layer, unit=plan.unit),
+            name=layer.name,
+            thickness=thickness_text(layer.thickness, unit=plan.unit),
             thickness_mm=layer.thickness.mm,
             reach_mm=reaches.get(layer.kind),
         )
@@ -89,8 +83,19 @@ def read_layers(plan: FramePlan, *, sight_mm: float | None = None) -> tuple[Shee
     )
 
 
+def thickness_text(thickness: Length, *, unit: Unit) -> str:
+    """A thickness as it was typed; the unit only where it is not the project's own.
+
+    >>> from framecalc.units import parse_length
+    >>> ply = parse_length("6 mm")
+    >>> thickness_text(ply, unit=Unit.MM), thickness_text(ply, unit=Unit.INCH)
+    ('6', '6 mm')
+    """
+    return thickness.text.removesuffix(unit.value).rstrip()
+
+
 def stack_strips(
-    layers: Sequence[Sheetlike], *, left_mm: float, top_mm: float, right_mm: float, scale: float
+    layers: Sequence[DrawnLayer], *, left_mm: float, top_mm: float, right_mm: float, scale: float
 ) -> list[Strip]:
     """Lay layers on the sheet, from the top down."""
     strips = []
@@ -114,18 +119,9 @@ def draw_strips(pen: Pen, strips: Sequence[Strip], *, break_mm: float) -> None:
     pen.line(wave, Role.BREAK)
 
 
-def break_line(start: tuple[float, float], end: tuple[float, float]) -> str:
-    """Path data of a freehand break line, upright or level."""
-    across, up = end[0] - start[0], end[1] - start[1]
-    swing_x, swing_y = (WAVE_MM, 0.0) if abs(up) > abs(across) else (0.0, WAVE_MM)
-    first = (start[0] + across / 3 + swing_x, start[1] + up / 3 + swing_y)
-    second = (start[0] + across * 2 / 3 - swing_x, start[1] + up * 2 / 3 - swing_y)
-    return f"{run([start])}C{run([first])[1:]} {run([second])[1:]} {run([end])[1:]}"
-
-
-def widest_label_mm(layers: Sequence[Sheetlike]) -> float:
+def widest_label_mm(layers: Sequence[DrawnLayer]) -> float:
     """How much room the widest label needs."""
-    return max((text_across_mm(layer.label) for layer in layers), default=0.0)
+    return max((text_across_mm(layer.label()) for layer in layers), default=0.0)
 
 
 def draw_leaders_left(pen: Pen, strips: Sequence[Strip], *, first_mm: float, labels_mm: float) -> None:
@@ -137,7 +133,7 @@ def draw_leaders_left(pen: Pen, strips: Sequence[Strip], *, first_mm: float, lab
     for row, strip in enumerate(strips):
         place = len(strips) - 1 - row if above else row
         text_mm = first_mm - 1.4
-        text = shortened(strip.layer.label, to_mm=text_mm - 1)
+        text = strip.layer.label(to_mm=text_mm - 1)
         _leader(pen, strip, first_mm + place * LEADER_MM, labels_mm + row * LABEL_MM, text_mm + 0.7)
         pen.text(text, (text_mm, labels_mm + row * LABEL_MM + LETTER_MM * 0.36), anchor="end")
 
@@ -148,7 +144,7 @@ def draw_leaders_right(
     """Name layers in a column right of their leaders and above the package, up to `limit_mm`."""
     text_mm = first_mm + (len(strips) - 1) * LEADER_MM + 1.9
     for row, strip in enumerate(strips):
-        text = shortened(strip.layer.label, to_mm=limit_mm - text_mm)
+        text = strip.layer.label(to_mm=limit_mm - text_mm)
         _leader(pen, strip, first_mm + row * LEADER_MM, labels_mm + row * LABEL_MM, text_mm - 0.7)
         pen.text(text, (text_mm, labels_mm + row * LABEL_MM + LETTER_MM * 0.36))
 
@@ -156,13 +152,11 @@ def draw_leaders_right(
 def _draw_strip(pen: Pen, strip: Strip, break_mm: float, clip: str) -> None:
     hatch = _HATCHES[strip.layer.kind]
     thick_mm = strip.bottom_mm - strip.top_mm
-    over_mm = WAVE_MM + 0.5 if strip.right_mm >= break_mm else 0
+    over_mm = SWING_MM + 0.5 if strip.right_mm >= break_mm else 0
     grow_mm = max(0.0, HAIR_MM - thick_mm) / 2
     path = rectangle(strip.left_mm, strip.top_mm - grow_mm, strip.right_mm + over_mm, strip.bottom_mm + grow_mm)
-    if thick_mm > THIN_MM:
-        pen.area(path, Role.LAYER, hatch=hatch, clip=clip)
-    else:
-        pen.solid(path, Role.LAYER if thick_mm > THIN_MM / 2 else Role.THIN, hatch=hatch, clip=clip)
+    fill = pen.hatch(hatch) if thick_mm > THIN_MM else PATTERNS[hatch].solid
+    pen.area(path, Role.LAYER if thick_mm > THIN_MM / 2 else Role.THIN, fill=fill, clip=clip)
 
 
 def _leader(pen: Pen, strip: Strip, at_mm: float, label_mm: float, text_mm: float) -> None:

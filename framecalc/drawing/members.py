@@ -6,14 +6,14 @@ is long for its width is drawn broken, so that its ends can be read; its figures
 
 from dataclasses import dataclass
 
+from framecalc.drawing.breaks import break_line, swing_at_mm
 from framecalc.drawing.dimension import Axis, Span, angle_arc, draw_dimension
-from framecalc.drawing.layers import break_line
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.page import Box, Sheet, fit_scale
 from framecalc.drawing.pen import Pen, circle, number, run
 from framecalc.drawing.style import LETTER_MM, Role
-from framecalc.figures import Figure
 from framecalc.plan import FramePlan
+from framecalc.plan.figures import Figure
 from framecalc.units import Unit
 from framecalc.words import Words, localise
 
@@ -119,6 +119,11 @@ class _Bar:
         return self.top_mm + self.up_mm
 
     @property
+    def ring_mm(self) -> float:
+        """Radius of the ring around its letter: it stays inside the wider strip."""
+        return min(TAG_MM, max(self.line_mm, self.up_mm - self.line_mm) / 2 - 0.2)
+
+    @property
     def writing_mm(self) -> float:
         """The middle of its wider strip, where words have room."""
         return self.top_mm + (self.line_mm / 2 if 2 * self.line_mm >= self.up_mm else (self.line_mm + self.up_mm) / 2)
@@ -129,7 +134,7 @@ def draw_members(members: Members, sheet: Sheet, pen: Pen, room: Box) -> float:
     scale, is_broken = _scale(members, sheet, room)
     up_mm = members.width_mm * scale
     each_mm = sheet.lanes_above(1) + up_mm + sheet.lanes(1)
-    spare_mm = (room.up_mm - 2 * each_mm) / 3
+    spare_mm = min(8.0, (room.up_mm - 2 * each_mm) / 3)
     for row, piece in enumerate(members.pieces):
         long_mm = _drawn_long_mm(members, piece, room, scale) if is_broken else piece.long.exact_mm * scale
         bar = _Bar(
@@ -160,12 +165,12 @@ def _scale(members: Members, sheet: Sheet, room: Box) -> tuple[float, bool]:
 def _drawn_long_mm(members: Members, piece: Piece, room: Box, scale: float) -> float:
     """How long a broken member is drawn: in proportion, but long enough for what is written on it."""
     longest_mm = max(other.long.exact_mm for other in members.pieces)
-    least_mm = 2 * members.width_mm * scale + sum(_writing_mm(members, piece, scale)) + 8
+    least_mm = 2 * members.width_mm * scale + sum(_writing_mm(piece)) + 8
     proportional_mm = room.across_mm * piece.long.exact_mm / longest_mm
     return min(max(least_mm, proportional_mm), room.across_mm, piece.long.exact_mm * scale)
 
 
-def _note(members: Members, piece: Piece) -> str:
+def _note(piece: Piece) -> str:
     return f"{piece.count} × {piece.sides[0]}, {piece.sides[1]}"
 
 
@@ -173,9 +178,9 @@ def _angle_radius_mm(up_mm: float) -> float:
     return min(8.0, up_mm * 1.25)
 
 
-def _writing_mm(members: Members, piece: Piece, scale: float) -> tuple[float, float, float]:
+def _writing_mm(piece: Piece) -> tuple[float, float, float]:
     """Room for the angle past the slope, for the ring with the letter, and for the count."""
-    return 8.5, 2 * TAG_MM + 2, text_across_mm(_note(members, piece))
+    return 8.5, 2 * TAG_MM + 2, text_across_mm(_note(piece))
 
 
 def _draw_bar(members: Members, bar: _Bar, sheet: Sheet, pen: Pen, room: Box) -> None:
@@ -184,7 +189,7 @@ def _draw_bar(members: Members, bar: _Bar, sheet: Sheet, pen: Pen, room: Box) ->
     _draw_lengths(bar, sheet, pen)
     for end, x_mm, anchor in zip(CORNERS[bar.piece.sides], (bar.left_mm, bar.right_mm), ("start", "end"), strict=True):
         for row, corner in enumerate(end):
-            pen.text(corner, (x_mm, bar.bottom_mm + 0.4 + row * 4.1), anchor=anchor, role=Role.FAINT)
+            pen.text(corner, (x_mm, bar.bottom_mm + 1.2 + row * 3.9), anchor=anchor, role=Role.FAINT)
 
 
 def _draw_wood(members: Members, bar: _Bar, pen: Pen) -> None:
@@ -206,32 +211,34 @@ def _draw_wood(members: Members, bar: _Bar, pen: Pen) -> None:
         pen.line(run([(cut, top), (tip, top), (foot, bottom), (cut, bottom)]), Role.OUTLINE)
         pen.line(wave, Role.BREAK)
         inward = bar.line_mm if tip < cut else -bar.line_mm
-        pen.line(run([(tip + inward, line_y), (cut, line_y)]), line_role)
+        end = cut + swing_at_mm(bar.line_mm / bar.up_mm)
+        pen.line(run([(tip + inward, line_y), (end, line_y)]), line_role)
 
 
 def _draw_words(members: Members, bar: _Bar, pen: Pen, room: Box) -> None:
     """The angle, the letter and the count: on the wood where they fit, else beside the member."""
-    angle_mm, tag_mm, note_mm = _writing_mm(members, bar.piece, 1)
+    angle_mm, tag_mm, note_mm = _writing_mm(bar.piece)
     radius_mm = _angle_radius_mm(bar.up_mm)
     inside_mm = bar.long_mm - 2 * bar.up_mm - 1 - (6 if bar.is_broken else 0)
     base_mm = bar.writing_mm + LETTER_MM * 0.36
     start_mm = bar.left_mm + max(bar.up_mm, radius_mm) + 1
-    angle_arc(pen, (bar.left_mm, bar.top_mm), radius_mm=radius_mm, from_deg=0, to_deg=members.mitre_deg)
     if inside_mm >= angle_mm + tag_mm + note_mm:
+        angle_arc(pen, (bar.left_mm, bar.top_mm), radius_mm=radius_mm, from_deg=0, to_deg=members.mitre_deg)
         pen.text(f"{members.mitre_deg:g}°", (start_mm, base_mm))
         start_mm += angle_mm
     elif inside_mm < tag_mm + note_mm:
         start_mm = bar.right_mm + 3
-    note = _note(members, bar.piece)
+    note = _note(bar.piece)
     if start_mm + tag_mm + note_mm > room.right_mm:
         note, start_mm = f"{bar.piece.count} ×", bar.left_mm + bar.up_mm + 1
-    _draw_tag(pen, bar.piece.letter, (start_mm + TAG_MM, bar.writing_mm))
+    _draw_tag(pen, bar, start_mm + TAG_MM)
     pen.text(note, (start_mm + tag_mm, base_mm))
 
 
-def _draw_tag(pen: Pen, letter: str, centre: tuple[float, float]) -> None:
-    pen.area(circle(centre, TAG_MM), Role.TAG)
-    pen.text(letter, (centre[0], centre[1] + LETTER_MM * 0.36), anchor="middle", role=Role.STRONG)
+def _draw_tag(pen: Pen, bar: _Bar, middle_mm: float) -> None:
+    pen.area(circle((middle_mm, bar.writing_mm), bar.ring_mm), Role.TAG)
+    base = (middle_mm, bar.writing_mm + LETTER_MM * 0.36)
+    pen.text(bar.piece.letter, base, anchor="middle", role=Role.STRONG)
 
 
 def _draw_lengths(bar: _Bar, sheet: Sheet, pen: Pen) -> None:

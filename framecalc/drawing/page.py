@@ -6,7 +6,7 @@ panel, and only a scale bar tells it. A *view* places the work on the sheet: the
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from framecalc.drawing.lettering import shortened
@@ -137,11 +137,6 @@ class TitleBlock:
 def panel(across_mm: float, up_mm: float) -> Sheet:
     """A panel of the screen."""
     return Sheet(across_mm=across_mm, up_mm=up_mm)
-
-
-def fitted_panel(sheet: Sheet, *, more_up_mm: float) -> Sheet:
-    """The sheet, made taller where it is a panel."""
-    return sheet if sheet.is_paper else replace(sheet, up_mm=sheet.up_mm + max(0.0, more_up_mm))
 
 
 def _paper(across_mm: float, up_mm: float) -> Sheet:

@@ -6,13 +6,14 @@ drawing stays small. A drawing in a page carries classes; a saved file carries t
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
+from itertools import pairwise
 from math import isfinite
 from typing import Any
 
 import svgwrite
 
-from framecalc.drawing.style import LOOKS, PATTERNS, Hatch, Role
+from framecalc.drawing.style import LOOKS, PATTERNS, RING_MM, RINGS_GROUND, RINGS_LINE, RINGS_MM, Hatch, Pattern, Role
 from framecalc.outline import Arc, Outline, Point, sweep_rad
 
 _NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -83,6 +84,16 @@ def _arc(arc: Arc, scale: float) -> str:
     return f"A{radius},{radius} 0 {large} {sweep}"
 
 
+def _ring_stops() -> Iterable[tuple[str, str]]:
+    """Each ring darkens toward its end and is soon pale again."""
+    period_mm = RINGS_MM[-1]
+    for start_mm, end_mm in pairwise(RINGS_MM):
+        dark_mm = end_mm - RING_MM
+        for at_mm, colour in ((start_mm, RINGS_LINE), (start_mm + RING_MM / 3, RINGS_GROUND), (dark_mm, RINGS_GROUND)):
+            yield number(at_mm / period_mm), colour
+    yield "1", RINGS_LINE
+
+
 class Pen:
     """Draws one drawing on one sheet."""
 
@@ -98,17 +109,31 @@ class Pen:
         self._svg["role"] = "img"
         self._svg.set_desc(title=clean(title))
 
-    def area(self, path: str, role: Role, *, hatch: Hatch | None = None, clip: str = "") -> None:
-        """Fill a shape, in the order drawn; with a hatch where the role leaves the fill open."""
-        extra = {"fill": self._hatched(hatch)} if hatch else {}
+    def area(self, path: str, role: Role, *, fill: str = "", clip: str = "") -> None:
+        """Draw a shape in the order of calls; `fill` is for roles that leave it open, `clip` cuts the shape off."""
+        extra = {"fill": fill} if fill else {}
         if clip:
             extra["clip-path"] = clip
         self._svg.add(self._svg.path(d=path, **self._look(role), **extra))
 
-    def solid(self, path: str, role: Role, *, hatch: Hatch, clip: str = "") -> None:
-        """Fill a shape too thin to be hatched."""
-        extra = {"clip-path": clip} if clip else {}
-        self._svg.add(self._svg.path(d=path, fill=PATTERNS[hatch].solid, **self._look(role), **extra))
+    def hatch(self, hatch: Hatch) -> str:
+        """The fill of a material."""
+        name = f"{self.name}-{hatch}"
+        if hatch not in self._hatches:
+            self._hatches.add(hatch)
+            self._svg.defs.add(self._tile(PATTERNS[hatch], name))
+        return f"url(#{name})"
+
+    def rings(self, heart: Point) -> str:
+        """The fill of wood cut across, with year rings around a heart; once in a drawing."""
+        name = f"{self.name}-rings"
+        centre = (number(heart[0]), number(heart[1]))
+        rings = self._svg.radialGradient(centre, number(RINGS_MM[-1]), id=name, gradientUnits="userSpaceOnUse")
+        rings["spreadMethod"] = "repeat"
+        for offset, colour in _ring_stops():
+            rings.add_stop_color(offset, colour)
+        self._svg.defs.add(rings)
+        return f"url(#{name})"
 
     def clip(self, path: str) -> str:
         """Keep a shape that later ones are cut off at; returns what `clip` takes."""
@@ -161,29 +186,15 @@ class Pen:
     def _look(self, role: Role) -> dict[str, str]:
         return {"class": role.value} if self._inline else LOOKS[role].attributes()
 
-    def _hatched(self, hatch: Hatch) -> str:
-        name = f"{self.name}-{hatch}"
-        if hatch not in self._hatches:
-            self._hatches.add(hatch)
-            self._define(hatch, name)
-        return f"url(#{name})"
-
-    def _define(self, hatch: Hatch, name: str) -> None:
-        pattern = PATTERNS[hatch]
+    def _tile(self, pattern: Pattern, name: str) -> Any:
         extra = {"patternTransform": f"rotate({pattern.turned_deg:g})"} if pattern.turned_deg else {}
         size = (number(pattern.across_mm), number(pattern.up_mm))
         tile = self._svg.pattern(insert=(0, 0), size=size, id=name, patternUnits="userSpaceOnUse", **extra)
         tile.add(self._svg.rect((0, 0), size, fill=pattern.ground))
         tile.add(self._svg.path(d=pattern.path, fill="none", stroke=pattern.stroke, stroke_width=pattern.width_mm))
-        self._svg.defs.add(tile)
+        return tile
 
 
 def rectangle(left_mm: float, top_mm: float, right_mm: float, bottom_mm: float) -> str:
     """Path data of an upright rectangle."""
     return f"M{number(left_mm)},{number(top_mm)}H{number(right_mm)}V{number(bottom_mm)}H{number(left_mm)}Z"
-
-
-def wave(points: Sequence[Point]) -> str:
-    """Path data of a freehand line through points."""
-    start, *rest = points
-    return f"M{point_text(start)}Q" + " ".join(point_text(point) for point in rest)

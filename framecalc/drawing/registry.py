@@ -7,6 +7,7 @@ from typing import Any
 
 from framecalc.drawing.corner import corner_title, draw_corner, read_corner
 from framecalc.drawing.front import draw_front, front_title, read_front
+from framecalc.drawing.layers import LABEL_MM
 from framecalc.drawing.members import draw_members, members_title, read_members
 from framecalc.drawing.page import (
     PAPERS,
@@ -40,17 +41,33 @@ class Drawing:
     read: Callable[[FramePlan], Any]
     title: Callable[[Any], str]
     draw: Draw
-    panel: Sheet
+    panel: Callable[[Any], Sheet]
+
+
+FEW_LABELS = 6
+"""More layers than this make a section's panel taller, so that their labels do not crowd the member."""
+
+
+def _large(_: Any) -> Sheet:
+    return panel(80, 76)
+
+
+def _large_for_labels(record: Any) -> Sheet:
+    return panel(80, 76 + LABEL_MM * max(0, len(record.layers) - FEW_LABELS))
+
+
+def _small(_: Any) -> Sheet:
+    return panel(80, 52)
 
 
 _DRAWINGS = {
-    "front": Drawing(read=read_front, title=front_title, draw=draw_front, panel=panel(80, 76)),
+    "front": Drawing(read=read_front, title=front_title, draw=draw_front, panel=_large),
     "section": Drawing(
-        read=read_rabbet_section, title=rabbet_section_title, draw=draw_rabbet_section, panel=panel(80, 76)
+        read=read_rabbet_section, title=rabbet_section_title, draw=draw_rabbet_section, panel=_large_for_labels
     ),
-    "tray": Drawing(read=read_tray, title=tray_title, draw=draw_tray, panel=panel(80, 76)),
-    "members": Drawing(read=read_members, title=members_title, draw=draw_members, panel=panel(80, 52)),
-    "corner": Drawing(read=read_corner, title=corner_title, draw=draw_corner, panel=panel(80, 52)),
+    "tray": Drawing(read=read_tray, title=tray_title, draw=draw_tray, panel=_large_for_labels),
+    "members": Drawing(read=read_members, title=members_title, draw=draw_members, panel=_small),
+    "corner": Drawing(read=read_corner, title=corner_title, draw=draw_corner, panel=_small),
 }
 
 PANELS = ("front", "section", "members", "corner")
@@ -95,7 +112,7 @@ def _kind(name: str, plan: FramePlan) -> str:
 @lru_cache(maxsize=KEPT)
 def _panel(kind: str, record: Hashable) -> str:
     drawing, unit = _DRAWINGS[kind], _unit(record)
-    sheet = drawing.panel
+    sheet = drawing.panel(record)
     title = drawing.title(record)
     pen = Pen(name=kind, across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=title, inline=True)
     draw_scale_bar(pen, sheet, scale=drawing.draw(record, sheet, pen, sheet.room), unit=unit)

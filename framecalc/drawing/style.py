@@ -113,7 +113,7 @@ LOOKS = {
     Role.LETTER: Look(fill=INK, letter=True),
     Role.STRONG: Look(fill=INK, letter=True, bold=True),
     Role.FAINT: Look(fill=FAINT_INK, letter=True),
-    Role.GIVEN: Look(stroke=ACCENT, width_mm=0.6),
+    Role.GIVEN: Look(stroke=ACCENT, width_mm=0.4),
     Role.GIVEN_ARROW: Look(fill=ACCENT),
     Role.GIVEN_LETTER: Look(fill=ACCENT, letter=True, bold=True),
     Role.GIVEN_AREA: Look(fill="#bcd8e6"),
@@ -122,9 +122,8 @@ LOOKS = {
 
 
 class Hatch(StrEnum):
-    """The materials that a section tells apart."""
+    """The materials of a package that a section tells apart."""
 
-    END_GRAIN = "end-grain"
     GLAZING = "glazing"
     MAT = "mat-board"
     SPACER = "spacer"
@@ -147,20 +146,7 @@ class Pattern:
     solid: str = ""
 
 
-def _rings() -> str:
-    """Year rings around a heart below the section, near enough evenly spaced; the tile is larger than any drawing."""
-    spacings_mm = (1.5, 1.2, 1.7, 1.3, 1.9, 1.4)
-    radius_mm, rings = 40.0, []
-    for ring in range(170):
-        radius_mm += spacings_mm[ring % len(spacings_mm)]
-        rings.append(f"M{200 - radius_mm:.1f},300A{radius_mm:.1f},{radius_mm:.1f} 0 0 1 {200 + radius_mm:.1f},300")
-    return "".join(rings)
-
-
 PATTERNS = {
-    Hatch.END_GRAIN: Pattern(
-        ground="#f0dcb6", stroke="#b48a50", path=_rings(), across_mm=400, up_mm=300, solid="#f0dcb6"
-    ),
     Hatch.GLAZING: Pattern(
         ground="#d9ecf2",
         stroke="#5f94a8",
@@ -187,3 +173,13 @@ PATTERNS = {
     ),
 }
 """Touching layers differ in angle and in spacing, so that they are told apart in grey too; `solid` fills thin ones."""
+
+HEART_MM = 26.0
+"""How far under the section the heart of its tree lies, on the sheet."""
+
+RINGS_GROUND, RINGS_LINE = "#f2dfbb", "#b98d52"
+RINGS_MM = (0.0, 1.5, 2.7, 4.5, 5.7, 7.4)
+"""The hatch of wood cut across: where year rings end in one period around the heart; the last is the period."""
+
+RING_MM = 0.34
+"""How wide a ring's dark late wood is drawn."""

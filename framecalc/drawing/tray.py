@@ -6,7 +6,7 @@ from framecalc.drawing.dimension import Axis, Span, draw_dimension, draw_lanes
 from framecalc.drawing.layers import (
     LABEL_MM,
     LEADER_MM,
-    Sheetlike,
+    DrawnLayer,
     draw_leaders_left,
     draw_strips,
     read_layers,
@@ -14,10 +14,10 @@ from framecalc.drawing.layers import (
 )
 from framecalc.drawing.page import Box, Sheet, View, fit_scale
 from framecalc.drawing.pen import Pen, outline_path
-from framecalc.drawing.style import LETTER_MM, Hatch, Role
-from framecalc.figures import Figure
+from framecalc.drawing.style import HEART_MM, LETTER_MM, Role
 from framecalc.outline import Outline
 from framecalc.plan import FramePlan
+from framecalc.plan.figures import Figure
 from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words, localise
 
@@ -37,7 +37,7 @@ class TrayDrawing:
     ledge_thickness: Figure
     spare: Figure
     spare_mm: float
-    layers: tuple[Sheetlike, ...]
+    layers: tuple[DrawnLayer, ...]
     unit: Unit
     words: Words
     name: str
@@ -82,7 +82,8 @@ def draw_tray(tray: TrayDrawing, sheet: Sheet, pen: Pen, room: Box) -> float:
     """Draw the section of a tray; returns the scale, which a paper states."""
     view, break_mm, labels_mm = _laid_out(tray, sheet, room)
     path = outline_path(tray.outline, scale=view.scale, left_mm=view.left_mm, base_mm=view.base_mm)
-    pen.area(path, Role.LAYER, hatch=Hatch.END_GRAIN)
+    heart = (view.x(tray.foot_mm * 0.7), view.base_mm + HEART_MM)
+    pen.area(path, Role.LAYER, fill=pen.rings(heart))
     pen.line(path, Role.OUTLINE)
     strips = stack_strips(
         tray.layers,
@@ -157,17 +158,16 @@ def _draw_beside(tray: TrayDrawing, sheet: Sheet, view: View, break_mm: float, p
         return
     face_mm, wall_mm = view.y(tray.height.exact_mm - tray.spare_mm), view.x(tray.wall.exact_mm)
     below = tray.spare_mm > 0
-    word = "below {}" if below else "proud {}"
+    word = "recess" if below else "proud"
     spare = Span(
         from_mm=top_mm if below else face_mm,
         to_mm=face_mm if below else top_mm,
         feet_mm=(wall_mm, break_mm) if below else (break_mm, wall_mm),
         figure=tray.spare,
-        wordings=(word, "{}"),
-        beyond=word,
+        wordings=(f"{word} {{}}",),
+        beyond=f"{word} {{}}",
     )
-    lane_mm = break_mm + sheet.lane(0) - 1
-    draw_dimension(pen, spare, axis=Axis.UP, lane_mm=lane_mm, toward=-1, limit_mm=spare.from_mm)
+    draw_dimension(pen, spare, axis=Axis.UP, lane_mm=break_mm + sheet.lane(0) - 1, toward=1, limit_mm=spare.to_mm)
 
 
 def _draw_ledge(tray: TrayDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
