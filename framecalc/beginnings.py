@@ -83,6 +83,9 @@ _DEPTHS = {
 _USUAL_DEPTHS = (_usual("12", "1/2"), _usual("20", "3/4"))
 """Rabbet depth and thickness: the package and 3 mm for points behind it, a lip of 6 mm or more over it."""
 
+_RABBET_WIDTHS = {Kind.CANVAS: _usual("12", "1/2"), Kind.SOLID_PANEL: _usual("12", "1/2")}
+"""Wider where the clearance is: a stretcher is keyed out, a panel grows, and the lip must still cover its edge."""
+
 MATTED = frozenset({Kind.PAPER, Kind.PHOTOGRAPH, Kind.FRIABLE})
 MAT = {"overlap": _usual("3", "1/8"), "border": _usual("60", "2 1/2"), "bottom": _usual("70", "2 3/4")}
 SECTION = {
@@ -223,5 +226,9 @@ def _section(first: FirstNumbers) -> dict[str, Any]:
         "face": FaceShape.FLAT.value,
         "sight_edge": edge,
         "back_edge": dict(edge),
-        **{name: usual.text(first.unit) for name, usual in SECTION.items()},
+        **{name: usual.text(first.unit) for name, usual in (SECTION | _own_widths(first.kind)).items()},
     }
+
+
+def _own_widths(kind: Kind) -> dict[str, UsualLength]:
+    return {"rabbet_width": _RABBET_WIDTHS[kind]} if kind in _RABBET_WIDTHS else {}

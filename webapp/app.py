@@ -14,7 +14,7 @@ from framecalc.errors import FrameCalcError
 from webapp import errors
 from webapp.desk import Desk
 from webapp.folders import STATIC
-from webapp.guard import BODY_LIMIT_BYTES, Guard
+from webapp.guard import Guard
 from webapp.store import Store
 from webapp.trouble import sentence_for, trouble
 from webapp.views import drawings, frames, projects, revisions, setting_out, shop
@@ -36,7 +36,7 @@ def create_app(data_dir: Path) -> FastAPI:
         store.close()
         gc.unfreeze()
 
-    app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None, max_body_size=BODY_LIMIT_BYTES)
+    app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.desk = Desk(store=store)
     app.add_middleware(Guard)
     for view in (projects, revisions, frames, setting_out, drawings, shop):

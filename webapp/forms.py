@@ -64,8 +64,8 @@ class Reading:
 
 async def typed(request: Request) -> Typed:
     """Take a form from a request; a field sent twice counts with its last value."""
-    form = await request.form()
-    sent = {name: value for name, value in form.multi_items() if isinstance(value, str)}
+    async with request.form() as form:
+        sent = {name: value for name, value in form.multi_items() if isinstance(value, str)}
     return Typed(
         texts={name: value for name, value in sent.items() if name not in SERVICE_FIELDS},
         do=sent.get("do", "save"),
@@ -139,6 +139,14 @@ def value_of(text: str, one: Field, reading: Reading) -> Any:
         FrameCalcError: the text stands for none; the sentence says what would do.
     """
     return _READERS[one.control](text.strip(), one, reading)
+
+
+def all_sentences(error: FrameCalcError, *, most: int = 6) -> str:
+    """Everything that an error says, each with its place; a file with many faults names the first few."""
+    if not isinstance(error, ProjectErrors):
+        return error.sentence
+    said = [f"{path}: {sentence}" for path, sentence in error.sentences.items()]
+    return "; ".join(said[:most]) + (f"; and {len(said) - most} more" if len(said) > most else "")
 
 
 def confirm(document: Document, belongs: Callable[[str], bool]) -> None:

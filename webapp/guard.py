@@ -10,6 +10,7 @@ from html import escape
 from urllib.parse import urlsplit
 
 from starlette.datastructures import MutableHeaders
+from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 BODY_LIMIT_BYTES = 1_000_000
@@ -51,7 +52,7 @@ class Guard:
         refusal = refuse(scope)
         if refusal:
             return await _answer(refusal, send_guarded)
-        return await self.app(scope, receive, send_guarded)
+        return await self.app(scope, _counted(receive), send_guarded)
 
 
 def refuse(scope: Scope) -> tuple[int, str] | None:
@@ -79,6 +80,21 @@ def _names(origin: str, host: str) -> bool:
         return urlsplit(origin).netloc.lower() == host.lower()
     except ValueError:
         return False
+
+
+def _counted(receive: Receive) -> Receive:
+    """Count what comes in, for a body that does not say beforehand how large it is."""
+    received = 0
+
+    async def receive_counted() -> Message:
+        nonlocal received
+        message = await receive()
+        received += len(message.get("body", b""))
+        if received > BODY_LIMIT_BYTES:
+            raise HTTPException(413)
+        return message
+
+    return receive_counted
 
 
 def _declared_bytes(headers: dict[bytes, list[str]]) -> int:

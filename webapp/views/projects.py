@@ -9,7 +9,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.project import parse_project, project_document, project_text
 from webapp.demos import demo, demos
 from webapp.desk import Desk, desk
-from webapp.forms import Typed, typed
+from webapp.forms import Typed, all_sentences, typed
 from webapp.listing import demo_entries, entries
 from webapp.newcomer import NEW_FIELDS, blank, read_newcomer
 from webapp.page import address
@@ -24,9 +24,9 @@ Form = Annotated[Typed, Depends(typed)]
 
 async def sent_file(request: Request) -> tuple[bytes, str]:
     """Take a project from a form: the chosen file, and what was pasted."""
-    form = await request.form()
-    file, pasted = form.get("file"), form.get("pasted")
-    content = await file.read() if file is not None and not isinstance(file, str) else b""
+    async with request.form() as form:
+        file, pasted = form.get("file"), form.get("pasted")
+        content = await file.read() if file is not None and not isinstance(file, str) else b""
     return content, pasted if isinstance(pasted, str) else ""
 
 
@@ -55,7 +55,7 @@ def take_in(request: Request, desk: AtDesk, sent: SentFile) -> Response:
     try:
         project = parse_project(content or pasted)
     except FrameCalcError as error:
-        return _listed(request, desk, pasted=pasted, refused=error.sentence, status=CANNOT_TAKE)
+        return _listed(request, desk, pasted=pasted, refused=all_sentences(error), status=CANNOT_TAKE)
     document = project_document(project.model_copy(update={"saved": None}))
     return see_other(f"/projects/{desk.store.create(document, step='import')}")
 
