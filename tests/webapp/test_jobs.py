@@ -1,0 +1,106 @@
+"""Solver runs: asked for once, stoppable, remembered, never mistaken for another problem's answer."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import Path
+from secrets import token_hex
+from threading import Event
+
+import pytest
+
+from framecalc.errors import ImpossibleSize
+from webapp.jobs import Job, Jobs, JobState
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    sticks: tuple[str, ...]
+    price: Decimal
+
+
+FOUND = Answer(sticks=("oak 1", "oak 2"), price=Decimal("12.50"))
+
+
+@pytest.fixture
+def jobs(tmp_path: Path) -> Iterator[Jobs]:
+    jobs = Jobs(tmp_path / "answers")
+    yield jobs
+    jobs.close()
+
+
+def settled(jobs: Jobs, key: str) -> Job:
+    """Wait until a job is over: the worker takes one at a time, so the next one starts after it."""
+    after = Event()
+    jobs.start(f"after-{key}-{token_hex(4)}", Answer, lambda stopped: after.set() or FOUND)
+    assert after.wait(timeout=30)
+    job = jobs.find(key, Answer)
+    assert job is not None and not job.is_going
+    return job
+
+
+def test_nobody_has_asked_yet(jobs: Jobs) -> None:
+    assert jobs.find("k1", Answer) is None
+
+
+def test_an_answer_is_there_for_its_own_problem_only(jobs: Jobs) -> None:
+    jobs.start("k1", Answer, lambda stopped: FOUND)
+    assert settled(jobs, "k1").answer == FOUND
+    assert jobs.find("k2", Answer) is None
+
+
+def test_asking_twice_works_it_out_once(jobs: Jobs) -> None:
+    runs: list[str] = []
+
+    def work(stopped: Callable[[], bool]) -> Answer:
+        runs.append("run")
+        return FOUND
+
+    jobs.start("k1", Answer, work)
+    jobs.start("k1", Answer, work)
+    settled(jobs, "k1")
+    jobs.start("k1", Answer, work)
+    settled(jobs, "k1")
+    assert runs == ["run"]
+
+
+def test_an_answer_outlives_a_restart(jobs: Jobs, tmp_path: Path) -> None:
+    jobs.start("k1", Answer, lambda stopped: FOUND)
+    settled(jobs, "k1")
+    again = Jobs(tmp_path / "answers")
+    job = again.find("k1", Answer)
+    assert job is not None and job.state is JobState.DONE and job.answer == FOUND
+    again.close()
+
+
+def test_a_job_that_is_called_off_hands_over_what_it_has_and_can_be_asked_again(jobs: Jobs) -> None:
+    running = Event()
+
+    def work(stopped: Callable[[], bool]) -> Answer:
+        running.set()
+        while not stopped():
+            pass
+        return FOUND
+
+    jobs.start("k1", Answer, work)
+    assert running.wait(timeout=30)
+    jobs.stop("k1")
+    job = settled(jobs, "k1")
+    assert job.state is JobState.STOPPED and job.answer == FOUND
+    jobs.start("k1", Answer, lambda stopped: FOUND)
+    assert settled(jobs, "k1").state is JobState.DONE
+
+
+def test_a_refusal_is_a_sentence(jobs: Jobs) -> None:
+    def work(stopped: Callable[[], bool]) -> Answer:
+        raise ImpossibleSize("a piece of 900 mm is longer than any stick")
+
+    jobs.start("k1", Answer, work)
+    job = settled(jobs, "k1")
+    assert job.state is JobState.FAILED and "longer than any stick" in job.sentence
+
+
+def test_a_file_that_cannot_be_read_counts_as_not_worked_out(jobs: Jobs, tmp_path: Path) -> None:
+    (tmp_path / "answers").mkdir()
+    (tmp_path / "answers/k1.json").write_text('{"sticks": 3', encoding="utf-8")
+    assert jobs.find("k1", Answer) is None
