@@ -304,8 +304,8 @@ def _draw_picture(front: Front, view: View, pen: Pen, corners: Sequence[Point]) 
     pen.line(run([points[0], points[2]]) + run([points[1], points[3]]), Role.DIAGONAL)
     left, right = max(points[0][0], points[3][0]), min(points[1][0], points[2][0])
     top, bottom = max(points[2][1], points[3][1]), min(points[0][1], points[1][1])
-    if front.ledge_mm:
-        top, bottom = max(top, view.y(front.ledge_mm[1] / 2)), min(bottom, view.y(-front.ledge_mm[1] / 2))
+    seen_mm = (front.ledge_mm[1] if front.ledge_mm else front.sizes.sight_up_mm) / 2
+    top, bottom = max(top, view.y(seen_mm)), min(bottom, view.y(-seen_mm))
     _write_artwork(front, pen, Box(left_mm=left, top_mm=top, right_mm=right, bottom_mm=bottom))
 
 

@@ -4,12 +4,15 @@ Faces differ, so a width is an upper bound: the widest of the faces in `style.FO
 (measured on DejaVu Sans, the widest of them), letter by letter in four classes.
 """
 
+from functools import lru_cache
+
 from framecalc.drawing.style import LETTER_MM
 
 _NARROW, _WIDE = frozenset(" .,:;'’|!()[]/-ijlIftr·"), frozenset("mwMW@%—…−×")
 _RATIOS = {"narrow": 0.42, "usual": 0.65, "capital": 0.8, "wide": 1.0}
 
 
+@lru_cache(maxsize=2048)
 def text_across_mm(text: str, *, size_mm: float = LETTER_MM) -> float:
     """An upper bound of the width of a text on one line.
 

@@ -17,7 +17,7 @@ from framecalc.plan.figures import Figure
 from framecalc.units import Unit
 from framecalc.words import Words, localise
 
-LEAST_UP_MM, MOST_UP_MM = 6.4, 9.6
+LEAST_UP_MM, MOST_UP_MM, MOST_UP_ON_PAPER_MM = 6.4, 9.6, 24.0
 """How tall a member is drawn at least, broken if need be, and at most."""
 
 BREAK_GAP_MM, TAG_MM = 1.5, 2.4
@@ -151,14 +151,18 @@ def draw_members(members: Members, sheet: Sheet, pen: Pen, room: Box) -> float:
 
 
 def _scale(members: Members, sheet: Sheet, room: Box) -> tuple[float, bool]:
-    """True to scale where the longer pair then is wide enough to be read, else broken."""
-    most_mm = min(MOST_UP_MM if not sheet.is_paper else 30.0, room.up_mm / 2 - sheet.lanes_above(1) - sheet.lanes(1))
+    """True to scale where both pairs then are wide enough to be read, else broken."""
+    most_mm = min(
+        MOST_UP_ON_PAPER_MM if sheet.is_paper else MOST_UP_MM,
+        room.up_mm / 2 - sheet.lanes_above(1) - sheet.lanes(1),
+    )
     longest_mm = max(piece.long.exact_mm for piece in members.pieces)
-    whole = min(room.across_mm / longest_mm, most_mm / members.width_mm)
+    largest = min(room.across_mm / longest_mm, most_mm / members.width_mm)
+    whole = fit_scale(largest, sheet=sheet, unit=members.unit)
     if whole * members.width_mm >= LEAST_UP_MM:
-        return fit_scale(whole, sheet=sheet, unit=members.unit), False
+        return whole, False
     strip_ratio = max(members.line_mm, members.width_mm - members.line_mm) / members.width_mm
-    up_mm = min(most_mm, max(LEAST_UP_MM, (2 * TAG_MM + 0.6) / strip_ratio))
+    up_mm = most_mm if sheet.is_paper else min(most_mm, max(LEAST_UP_MM, (2 * TAG_MM + 0.6) / strip_ratio))
     return fit_scale(up_mm / members.width_mm, sheet=sheet, unit=members.unit), True
 
 
@@ -221,7 +225,7 @@ def _draw_words(members: Members, bar: _Bar, pen: Pen, room: Box) -> None:
     radius_mm = _angle_radius_mm(bar.up_mm)
     inside_mm = bar.long_mm - 2 * bar.up_mm - 1 - (6 if bar.is_broken else 0)
     base_mm = bar.writing_mm + LETTER_MM * 0.36
-    start_mm = bar.left_mm + max(bar.up_mm, radius_mm) + 1
+    start_mm = bar.left_mm + max(base_mm - bar.top_mm, radius_mm) + 1.2
     if inside_mm >= angle_mm + tag_mm + note_mm:
         angle_arc(pen, (bar.left_mm, bar.top_mm), radius_mm=radius_mm, from_deg=0, to_deg=members.mitre_deg)
         pen.text(f"{members.mitre_deg:g}°", (start_mm, base_mm))

@@ -163,14 +163,22 @@ def fit_scale(largest: float, *, sheet: Sheet, unit: Unit) -> float:
 
 
 def scale_text(scale: float, unit: Unit) -> str:
-    """A scale in words.
+    """The scale of a sheet in words.
 
     >>> scale_text(0.5, Unit.MM), scale_text(0.25, Unit.INCH), scale_text(2, Unit.MM)
-    ('1:2', 'quarter size (1:4)', '2:1')
+    ('scale 1:2', 'quarter size (1:4)', 'scale 2:1')
     """
-    ratio = f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:.3g}"
-    word = {1: "full size", 1 / 2: "half size", 1 / 4: "quarter size", 1 / 8: "eighth size"}.get(scale, "")
-    return f"{word} ({ratio})" if word and unit is Unit.INCH else ratio
+    word = {1: "full", 1 / 2: "half", 1 / 4: "quarter", 1 / 8: "eighth"}.get(scale, "")
+    return f"{word} size ({ratio_text(scale)})" if word and unit is Unit.INCH else f"scale {ratio_text(scale)}"
+
+
+def ratio_text(scale: float) -> str:
+    """A scale as a ratio.
+
+    >>> ratio_text(0.2), ratio_text(5)
+    ('1:5', '5:1')
+    """
+    return f"{scale:g}:1" if scale >= 1 else f"1:{1 / scale:.3g}"
 
 
 def draw_scale_bar(pen: Pen, sheet: Sheet, *, scale: float, unit: Unit) -> None:
@@ -193,8 +201,11 @@ def bar_length(scale: float, unit: Unit, *, longest_mm: float) -> Fraction:
     return next(fitting, _BARS[unit][0])
 
 
-def draw_paper_bars(pen: Pen, sheet: Sheet, *, scale: float, unit: Unit) -> None:
-    """Draw scale bars across and up in the lower left corner of a paper, and say how long they must print."""
+def draw_paper_bars(pen: Pen, sheet: Sheet, *, scale: float, unit: Unit, of: str) -> None:
+    """Draw scale bars across and up in the lower left corner of a paper, and say how long they must print.
+
+    `of` names the drawing that they belong to, where a sheet holds several.
+    """
     length = bar_length(scale, unit, longest_mm=55)
     long_mm = float(length * MM_PER_UNIT[unit]) * scale
     x, y = BINDING_MM + 5, sheet.up_mm - MARGIN_MM - 5
@@ -202,7 +213,7 @@ def draw_paper_bars(pen: Pen, sheet: Sheet, *, scale: float, unit: Unit) -> None
     pen.area(rectangle(x, y - long_mm / 2, x + 1, y), Role.BAR)
     pen.line(rectangle(x, y - 1, x + long_mm, y) + rectangle(x, y - long_mm, x + 1, y), Role.EDGE)
     printed = length * Fraction(scale).limit_denominator(1000)
-    pen.text(_length_text(length, unit), (x + 3, y - 8))
+    pen.text(f"{of} {_length_text(length, unit)}".lstrip(), (x + 3, y - 8))
     pen.text(f"prints {_length_text(printed, unit)} long", (x + 3, y - 3), role=Role.FAINT)
 
 
@@ -229,9 +240,9 @@ def draw_title_block(pen: Pen, sheet: Sheet, *, block: TitleBlock, scale: str) -
     left, top = right - BLOCK_ACROSS_MM, bottom - BLOCK_ROW_MM * BLOCK_ROWS
     pen.line(rectangle(left, top, right, bottom), Role.OUTLINE)
     rows = (
-        ((block.project, 66.0), (block.drawing, 46.0)),
-        ((block.frame, 66.0), (f"scale {scale}", 46.0)),
-        ((block.revision, 33.0), (block.date, 33.0), (f"sizes in {_UNIT_WORDS[block.unit]}", 46.0)),
+        ((block.project, 60.0), (block.drawing, 52.0)),
+        ((block.frame, 60.0), (scale, 52.0)),
+        ((block.revision, 32.0), (block.date, 28.0), (f"sizes in {_UNIT_WORDS[block.unit]}", 52.0)),
     )
     for row, cells in enumerate(rows):
         _draw_row(pen, cells, left_mm=left, top_mm=top + row * BLOCK_ROW_MM)

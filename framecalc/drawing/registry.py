@@ -19,6 +19,7 @@ from framecalc.drawing.page import (
     draw_scale_bar,
     draw_title_block,
     panel,
+    ratio_text,
     scale_text,
 )
 from framecalc.drawing.pen import Pen
@@ -128,8 +129,8 @@ def _paper(name: str, kinds: tuple[str, ...], records: tuple[Hashable, ...], blo
         _DRAWINGS[kind].draw(record, sheet, pen, room)
         for kind, record, room in zip(kinds, records, _rooms(sheet, len(kinds)), strict=True)
     ]
-    draw_title_block(pen, sheet, block=block, scale=_scales_text(scales, block.unit))
-    draw_paper_bars(pen, sheet, scale=scales[-1], unit=block.unit)
+    draw_title_block(pen, sheet, block=block, scale=_scales_text(kinds, scales, block.unit))
+    draw_paper_bars(pen, sheet, scale=scales[0], unit=block.unit, of=kinds[0] if len(kinds) > 1 else "")
     return pen.svg()
 
 
@@ -139,19 +140,19 @@ def _unit(record: Any) -> Unit:
 
 
 def _rooms(sheet: Sheet, parts: int) -> Sequence[Box]:
-    """Share the room of a sheet among drawings: side by side, or stacked on a standing sheet."""
+    """Share the room of a sheet among drawings: the second lies under the first, clear of the scale bars."""
     room = sheet.room
     if parts == 1:
         return (room,)
-    if sheet.across_mm > sheet.up_mm:
-        cut = 0.6 * room.across_mm
-        return room.less(right_mm=room.across_mm - cut), room.less(left_mm=cut + 8)
-    cut = 0.5 * room.up_mm
-    return room.less(bottom_mm=room.up_mm - cut), room.less(top_mm=cut + 8)
+    cut_mm = 0.48 * room.up_mm
+    aside_mm = 0.4 * room.across_mm
+    return room.less(bottom_mm=room.up_mm - cut_mm), room.less(top_mm=cut_mm + 4, left_mm=aside_mm)
 
 
-def _scales_text(scales: Sequence[float], unit: Unit) -> str:
-    return ", ".join(dict.fromkeys(scale_text(scale, unit) for scale in scales))
+def _scales_text(kinds: Sequence[str], scales: Sequence[float], unit: Unit) -> str:
+    if len(kinds) == 1:
+        return scale_text(scales[0], unit)
+    return ", ".join(f"{kind} {ratio_text(scale)}" for kind, scale in zip(kinds, scales, strict=True))
 
 
 def _title_block(name: str, plan: FramePlan) -> TitleBlock:
@@ -164,6 +165,6 @@ def _title_block(name: str, plan: FramePlan) -> TitleBlock:
             {"front": "Front", "section": "Section", "mitre": "Mitre layout"}[name], plan.project.shop.words
         ),
         revision=f"revision {saved.revision}" if saved else "not saved",
-        date=saved.when[:10] if saved else "",
+        date=saved.when[:10] if saved else "no date",
         unit=plan.unit,
     )
