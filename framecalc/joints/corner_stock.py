@@ -20,6 +20,9 @@ from framecalc.sizes import require_land
 USUAL_WALL_MM = 3.0
 """The least wood left between a joint and the open (common practice, no source: at least 3 mm, or 1/8 in)."""
 
+HAIR_MM = 0.01
+"""A wall short of what is wanted by less than this is as wanted."""
+
 _PRACTICE = "common practice, no source"
 
 
@@ -79,10 +82,7 @@ class Walls:
     @property
     def sound(self) -> bool:
         """Whether every wall is as thick as wanted."""
-        return self.least_mm >= self.wanted_mm - _HAIR_MM
-
-
-_HAIR_MM = 0.01
+        return self.least_mm >= self.wanted_mm - HAIR_MM
 
 
 def corner_stock(
@@ -218,7 +218,7 @@ def wall_findings(walls: Walls, *, joint: str, across: str, up: str) -> tuple[Fi
         ("back", walls.back_mm, up),
         ("face", walls.face_mm, up),
     )
-    enough_mm = 0.0 if walls.least_mm < 0 else walls.wanted_mm - _HAIR_MM
+    enough_mm = 0.0 if walls.least_mm < 0 else walls.wanted_mm - HAIR_MM
     found = [
         _wall_finding(joint, side, wall_mm, walls.wanted_mm, argument)
         for side, wall_mm, argument in sides
