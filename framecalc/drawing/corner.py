@@ -6,6 +6,7 @@ covers. In a tray it shows the gap around the artwork, and the ledge behind it.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import inf
 
 from framecalc.drawing.breaks import break_line, swing_at_mm
 from framecalc.drawing.dimension import Axis, Span, angle_arc, arrow, draw_dimension
@@ -182,7 +183,7 @@ def _placed(corner: Corner, sheet: Sheet, room: Box) -> _Place:
     most_mm = min(WIDE_MM if not sheet.is_paper else 60.0, room.up_mm - sheet.lanes(2) - RUN_MM * 0.75 - 2)
     scale = fit_scale(most_mm / corner.depth_mm, sheet=sheet, unit=corner.unit)
     wide_mm = corner.depth_mm * scale
-    left_mm, top_mm = room.left_mm + 2, room.top_mm + 1.8
+    left_mm, top_mm = room.left_mm + 4, room.top_mm + 1.8
     return _Place(
         left_mm=left_mm,
         top_mm=top_mm,
@@ -245,7 +246,8 @@ def _draw_mitre_length(corner: Corner, place: _Place, pen: Pen) -> None:
 
 
 def _name_heights(corner: Corner, place: _Place) -> list[float]:
-    return spread([place.y(edge.inset_mm) for edge in corner.edges], apart_mm=ROW_MM)
+    heights = [place.y(edge.inset_mm) for edge in corner.edges]
+    return spread(heights, apart_mm=ROW_MM, least_mm=place.top_mm)
 
 
 def _draw_names(corner: Corner, place: _Place, pen: Pen, room: Box) -> None:
@@ -258,13 +260,17 @@ def _draw_names(corner: Corner, place: _Place, pen: Pen, room: Box) -> None:
         pen.text(name, (text_mm, at_mm + LETTER_MM * 0.36))
 
 
-def spread(places_mm: Sequence[float], *, apart_mm: float) -> list[float]:
+def spread(places_mm: Sequence[float], *, apart_mm: float, least_mm: float = -inf) -> list[float]:
     """Move places apart, no more than needed, keeping their order and, as near as may be, their middle.
 
+    Args:
+        places_mm: in rising order [mm].
+        apart_mm: the least distance of two [mm].
+        least_mm: none comes to lie before this [mm].
     Source: derived.
 
-    >>> spread([0, 1, 10], apart_mm=4)
-    [-1.5, 2.5, 10]
+    >>> spread([0, 1, 10], apart_mm=4), spread([0, 1, 10], apart_mm=4, least_mm=0)
+    ([-1.5, 2.5, 10], [0, 4, 10])
     """
     groups: list[list[float]] = []
     for place_mm in places_mm:
@@ -272,7 +278,10 @@ def spread(places_mm: Sequence[float], *, apart_mm: float) -> list[float]:
         while len(groups) > 1 and _spread(groups[-2], apart_mm)[-1] + apart_mm > _spread(groups[-1], apart_mm)[0]:
             last = groups.pop()
             groups[-1] += last
-    return [place_mm for group in groups for place_mm in _spread(group, apart_mm)]
+    spread_mm: list[float] = []
+    for place_mm in (place_mm for group in groups for place_mm in _spread(group, apart_mm)):
+        spread_mm.append(max(place_mm, spread_mm[-1] + apart_mm if spread_mm else least_mm))
+    return spread_mm
 
 
 def _spread(group: Sequence[float], apart_mm: float) -> list[float]:

@@ -148,7 +148,7 @@ def _draw_beyond(pen: Pen, span: Span, *, axis: Axis, lane_mm: float, toward: in
 
 
 def _beyond_mm(span: Span) -> float:
-    return ARROW_MM + 1.4 + text_across_mm(span.outside)
+    return ARROW_MM + 1.4 + text_across_mm(span.outside) + 2
 
 
 def _draw_lines(pen: Pen, span: Span, axis: Axis, lane_mm: float) -> None:

@@ -8,6 +8,7 @@ with its error exaggerated, by the factor written beside the drawing; its figure
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from framecalc.drawing.crooked import exaggerated, exaggeration, is_crooked, upright
 from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.page import Box, Sheet, View, fit_scale
@@ -23,15 +24,6 @@ from framecalc.words import Words, localise
 
 APART_MM = 0.7
 """Lines nearer than this on the sheet would run into one: the inner one is left out. Common practice, no source."""
-
-CROOKED_MM = 0.5
-"""An artwork out of square by less than a tape shows is drawn square. Common practice, no source."""
-
-SHOWN_MM = 2.5
-"""How far a crooked corner is moved on the sheet, at most."""
-
-FACTORS = (50, 40, 30, 20, 15, 12, 10, 8, 6, 5, 4, 3, 2)
-"""What the error may be multiplied by: numbers that are easily undone in the head."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +59,7 @@ def read_front(plan: FramePlan) -> Front:
         sizes=plan.sizes,
         mat=plan.mat,
         artwork_mm=(plan.settled.artwork_across_mm, plan.settled.artwork_up_mm),
-        corners=plan.fit.corners,
+        corners=plan.play.corners,
         ledge_mm=(figures["ledge_across"].exact_mm, figures["ledge_up"].exact_mm) if plan.is_tray else None,
         lanes=tuple((word, _pair(plan, name)) for word, name in zip(words, names, strict=True)),
         artwork=_pair(plan, "artwork"),
@@ -94,23 +86,6 @@ def front_title(front: Front) -> str:
     return f"Front of {front.name}: {size} outside"
 
 
-def exaggeration(corners: Sequence[Point], *, scale: float) -> int:
-    """By which factor the error of a crooked artwork is drawn larger; 1 where it is square, or crooked for all to see.
-
-    Args:
-        corners: the artwork, from its lower left corner round to the left [mm].
-        scale: of the drawing.
-    Source: derived.
-
-    >>> exaggeration([(0, 0), (500, 0), (504, 400), (4, 400)], scale=0.1)
-    6
-    """
-    error_mm = max(abs(away) for corner in _errors(corners) for away in corner)
-    if error_mm < CROOKED_MM:
-        return 1
-    return next((factor for factor in FACTORS if factor * error_mm * scale <= SHOWN_MM), 1)
-
-
 def _pair(plan: FramePlan, name: str) -> Pair:
     return Pair(across=plan.figures[f"{name}_across"], up=plan.figures[f"{name}_up"])
 
@@ -121,7 +96,7 @@ def _placed(front: Front, sheet: Sheet, room: Box) -> View:
     room = room.less(left_mm=sheet.lanes(lanes) + LETTER_MM * 0.6, bottom_mm=sheet.lanes(lanes))
     across_mm, up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
     right_mm = top_mm = 0.0
-    for _ in range(2):
+    for _ in range(4):
         largest = min((room.across_mm - right_mm) / across_mm, (room.up_mm - top_mm) / up_mm)
         scale = fit_scale(largest, sheet=sheet, unit=front.unit)
         right_mm, top_mm = _beyond(front, scale)
@@ -236,37 +211,37 @@ def _draw_hidden(front: Front, view: View, pen: Pen) -> None:
     if sizes.rabbet_across_mm - sizes.sight_across_mm > 2 * apart_mm:
         pen.line(_centred(view, sizes.rabbet_across_mm, sizes.rabbet_up_mm), Role.HIDDEN)
     shows_gap = sizes.rabbet_across_mm - sizes.package_across_mm > 2 * apart_mm
-    if shows_gap and sizes.package_across_mm - sizes.sight_across_mm > 2 * apart_mm and _is_square(front, view):
+    if shows_gap and sizes.package_across_mm - sizes.sight_across_mm > 2 * apart_mm and not _is_crooked(front):
         pen.line(_centred(view, sizes.package_across_mm, sizes.package_up_mm), Role.HIDDEN)
 
 
-def _is_square(front: Front, view: View) -> bool:
-    return front.mat is not None or exaggeration(front.corners, scale=view.scale) == 1
+def _is_crooked(front: Front) -> bool:
+    return front.mat is None and is_crooked(front.corners)
 
 
 def _draw_artwork(front: Front, view: View, pen: Pen) -> None:
     """The picture in its place: in the mat's window, in the tray, or as crooked as it is behind the lip."""
     if front.mat:
         _draw_window(front, front.mat, view, pen)
-    elif not _is_square(front, view):
+    elif _is_crooked(front):
         _draw_crooked(front, view, pen)
     elif front.ledge_mm:
         _draw_in_tray(front, front.ledge_mm, view, pen)
     else:
-        _draw_picture(front, view, pen, _corners(front.sizes.sight_across_mm, front.sizes.sight_up_mm))
+        _draw_picture(front, view, pen, upright(front.sizes.sight_across_mm, front.sizes.sight_up_mm))
 
 
 def _draw_window(front: Front, mat: Mat, view: View, pen: Pen) -> None:
     """The window lies where the borders put it: higher than the middle when the bottom border is the larger."""
     rise_mm = (mat.border_bottom_mm - mat.border_top_mm) / 2
-    window = _corners(mat.window_across_mm, mat.window_up_mm, rise_mm=rise_mm)
+    window = upright(mat.window_across_mm, mat.window_up_mm, rise_mm=rise_mm)
     path = run([view.at(corner) for corner in window], closed=True)
     pen.area(path, Role.PICTURE)
     pen.line(path, Role.EDGE)
     across_mm, up_mm = front.artwork_mm
     if (across_mm - mat.window_across_mm) / 2 * view.scale > APART_MM:
         pen.line(
-            run([view.at(corner) for corner in _corners(across_mm, up_mm, rise_mm=rise_mm)], closed=True), Role.HIDDEN
+            run([view.at(corner) for corner in upright(across_mm, up_mm, rise_mm=rise_mm)], closed=True), Role.HIDDEN
         )
     _draw_picture(front, view, pen, window)
 
@@ -277,7 +252,7 @@ def _draw_in_tray(front: Front, ledge_mm: tuple[float, float], view: View, pen: 
     pen.area(path, Role.PICTURE)
     pen.line(path, Role.EDGE)
     _draw_ledge(front, ledge_mm, view, pen)
-    _draw_picture(front, view, pen, _corners(across_mm, up_mm))
+    _draw_picture(front, view, pen, upright(across_mm, up_mm))
 
 
 def _draw_ledge(front: Front, ledge_mm: tuple[float, float], view: View, pen: Pen) -> None:
@@ -289,7 +264,7 @@ def _draw_ledge(front: Front, ledge_mm: tuple[float, float], view: View, pen: Pe
 
 def _draw_crooked(front: Front, view: View, pen: Pen) -> None:
     factor = exaggeration(front.corners, scale=view.scale)
-    shown = _exaggerated(front.corners, factor)
+    shown = exaggerated(front.corners, factor)
     path = run([view.at(corner) for corner in shown], closed=True)
     if front.ledge_mm:
         pen.area(path, Role.PICTURE)
@@ -322,38 +297,14 @@ def _write_artwork(front: Front, pen: Pen, box: Box) -> None:
         pen.text(size, (middle, low), anchor="middle", role=Role.FAINT)
 
 
-def _corners(across_mm: float, up_mm: float, *, rise_mm: float = 0) -> tuple[Point, ...]:
-    x, y = across_mm / 2, up_mm / 2
-    return ((-x, -y + rise_mm), (x, -y + rise_mm), (x, y + rise_mm), (-x, y + rise_mm))
-
-
-def _errors(corners: Sequence[Point]) -> list[Point]:
-    """By how much each corner lies inside the upright rectangle around them all."""
-    left, right = min(x for x, _ in corners), max(x for x, _ in corners)
-    low, high = min(y for _, y in corners), max(y for _, y in corners)
-    upright = ((left, low), (right, low), (right, high), (left, high))
-    return [(x - out_x, y - out_y) for (x, y), (out_x, out_y) in zip(corners, upright, strict=True)]
-
-
-def _exaggerated(corners: Sequence[Point], factor: int) -> tuple[Point, ...]:
-    """The corners about their middle, each moved inward by its error times the factor."""
-    across_mm = max(x for x, _ in corners) - min(x for x, _ in corners)
-    up_mm = max(y for _, y in corners) - min(y for _, y in corners)
-    square = _corners(across_mm, up_mm)
-    return tuple(
-        (x + factor * off_x, y + factor * off_y)
-        for (x, y), (off_x, off_y) in zip(square, _errors(corners), strict=True)
-    )
-
-
 def _draw_sizes(front: Front, sheet: Sheet, view: View, pen: Pen, room: Box) -> None:
     lanes = range(len(front.lanes))
     below = [view.y(-front.sizes.outside_up_mm / 2) + sheet.lane(lane) for lane in lanes]
     beside = [view.x(-front.sizes.outside_across_mm / 2) - sheet.lane(lane) for lane in lanes]
     draw_lanes(pen, _spans_across(front, view), axis=Axis.ACROSS, lanes_mm=below, toward=1)
     draw_lanes(pen, _spans_up(front, view), axis=Axis.UP, lanes_mm=beside, toward=-1)
-    factor = 1 if front.mat else exaggeration(front.corners, scale=view.scale)
-    if factor > 1:
+    factor = exaggeration(front.corners, scale=view.scale)
+    if _is_crooked(front) and factor > 1:
         note = f"corners shown ×{factor}"
         at = (room.right_mm, room.bottom_mm if sheet.is_paper else sheet.up_mm - 1)
         pen.text(note, at, anchor="end", role=Role.FAINT)

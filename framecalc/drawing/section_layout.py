@@ -20,8 +20,8 @@ TO_LEADERS_MM, TO_BREAK_MM = 4.0, 3.0
 BREAK_GAP_MM = 1.5
 """Between the two lines of a broken member."""
 
-WORTH_A_BREAK = 1.6
-"""A member is broken where it is then drawn larger by this factor."""
+SHALLOW_MM, WORTH_A_BREAK = 6.0, 1.6
+"""A member is broken where its rabbet would be drawn shallower than this, and is then larger by this factor."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +82,7 @@ def lay_out(body: Body, *, sheet: Sheet, room: Box, unit: Unit) -> Layout:
     whole = max(min(tall, above), beside)
     straight = straight_part(body)
     broken = min(tall, _broken(body, room, straight))
-    is_broken = broken > WORTH_A_BREAK * whole
+    is_broken = whole * body.rabbet_depth_mm < SHALLOW_MM and broken > WORTH_A_BREAK * whole
     scale = fit_scale(broken if is_broken else whole, sheet=sheet, unit=unit)
     cut = _cut(body, room, straight, scale) if is_broken else None
     return _placed(body, sheet, room, scale=scale, cut=cut, labels_left=is_broken or min(tall, above) >= beside)

@@ -18,7 +18,7 @@ CAPITAL_RATIO = 0.72
 """Height of capitals and figures to the type size, of the widest of the faces below (measured on DejaVu Sans)."""
 
 FONTS = "Arial, 'Liberation Sans', Roboto, Helvetica, sans-serif"
-INK, FAINT_INK, ACCENT = "#1d2a2f", "#4a575c", "#0b5c8a"
+INK, FAINT_INK, ACCENT = "#1d2a2f", "#435055", "#0b5c8a"
 
 
 class Role(StrEnum):

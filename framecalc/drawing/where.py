@@ -112,7 +112,7 @@ def _window_corner(pen: Pen) -> None:
 def _opening(pen: Pen) -> None:
     """A package pushed into the lower left corner of its opening: all its clearance is on the other two sides."""
     _box(pen, 4, 3, 56, 37, Role.WOOD)
-    pen.area(rectangle(9, 8, 51, 32), Role.SHADOW)
+    pen.area(rectangle(9, 8, 51, 32), Role.MAT)
     _box(pen, 9, 15, 42, 32, Role.PICTURE)
     pen.line(rectangle(9, 8, 51, 32), Role.OUTLINE)
 

@@ -1,0 +1,158 @@
+"""Whatever the size: no word on a word or on a line, and nothing leaves its sheet."""
+
+from functools import cache
+from itertools import combinations
+
+import pytest
+from drawn_plans import FRAMES, plain, plan_of
+from svg_reading import Drawn, Text
+
+from framecalc.drawing import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper
+from framecalc.plan import FramePlan
+
+OUTSIDES_MM = ((50, 50), (60, 400), (400, 60), (433, 365), (1200, 120), (2500, 400), (400, 2500), (3000, 3000))
+FACES_MM = (8, 22, 60, 150)
+FRAMES_OF_ALL_SIZES = [
+    (across, up, face, unit) for across, up in OUTSIDES_MM for face in FACES_MM for unit in ("mm", "in")
+]
+LINES = ("outline", "edge", "hidden", "dimension", "leader", "mitre")
+
+LAYERS = [
+    ("glass", "glazing", "2 mm"),
+    ("window mat, hand-cut, with a name as long as anybody types", "mat", "1.5 mm"),
+    ("spacer", "spacer", "5 mm"),
+    ("print", "artwork", "0.3 mm"),
+    ("tissue", "backing", "0.1 mm"),
+    ("mat board", "backing", "1.5 mm"),
+    ("foil", "backing", "0.1 mm"),
+    ("corrugated board", "backing", "3 mm"),
+    ("plywood", "back", "1/8 in"),
+]
+
+
+def layers(count: int) -> list[dict[str, str]]:
+    chosen = [LAYERS[row % len(LAYERS)] for row in range(count)]
+    return [
+        {"id": f"l{row}", "name": name, "kind": kind, "thickness": thickness, "tolerance": "0.05 mm"}
+        for row, (name, kind, thickness) in enumerate(chosen)
+    ]
+
+
+ODD = {
+    "proud": ("cafe-prints", "oak5", {"section.rabbet_depth": "4 mm"}),
+    "no clearance": ("cafe-prints", "oak5", {"package.clearance_across": "0 mm"}),
+    "no layers": ("cafe-prints", "oak5", {"package.layers": []}),
+    "nine layers": ("cafe-prints", "oak5", {"package.layers": layers(9)}),
+    "24 layers": (
+        "cafe-prints",
+        "oak5",
+        {"package.layers": layers(24), "section.thickness": "70 mm", "section.rabbet_depth": "60 mm"},
+    ),
+    "deep box": ("ash-relief", "box1", {"section.thickness": "150 mm", "section.rabbet_depth": "138 mm"}),
+    "bevel": ("cafe-prints", "oak5", {"section.face": "bevelled toward the picture", "section.face_width": "60 mm"}),
+    "flat and wide": ("cafe-prints", "oak5", {"section.face_width": "140 mm"}),
+    "flush": ("cafe-prints", "oak5", {"section.rabbet_depth": "8.3 mm"}),
+    "low tray": ("ash-relief", "tray1", {"section.thickness": "50 mm", "section.ledge_thickness": "4 mm"}),
+    "thin tray": ("ash-relief", "tray1", {"section.face_width": "4 mm", "section.tray_gap": "2 mm"}),
+}
+
+
+def drawings(plan: FramePlan) -> dict[str, Drawn]:
+    return {name: Drawn(draw_panel(name, plan)) for name in PANELS}
+
+
+def papers(plan: FramePlan) -> dict[str, Drawn]:
+    sheets = ("a4", "letter-portrait")
+    return {f"{name} {paper}": Drawn(draw_paper(name, plan, paper)) for name in PAPER_DRAWINGS for paper in sheets}
+
+
+@cache
+def odd_plan(name: str) -> FramePlan:
+    return plan_of(*ODD[name])
+
+
+def require_legible(drawn: Drawn) -> None:
+    on_each_other = [(one.text, other.text) for one, other in combinations(drawn.texts, 2) if one.overlaps(other)]
+    assert on_each_other == []
+    outside = [text for text in drawn.texts if not _is_on_sheet(drawn, text)]
+    assert outside == []
+    assert [point for point in drawn.all_points() if not _holds(drawn, point)] == []
+    assert [(text.text, role) for text in drawn.texts for role in LINES if _is_struck(drawn, text, role)] == []
+
+
+def _is_on_sheet(drawn: Drawn, text: Text) -> bool:
+    return text.left >= 0 and text.top >= -0.2 and text.right <= drawn.across_mm and text.bottom <= drawn.up_mm + 0.3
+
+
+def _holds(drawn: Drawn, point: tuple[float, float]) -> bool:
+    return -0.25 <= point[0] <= drawn.across_mm + 0.25 and -0.25 <= point[1] <= drawn.up_mm + 0.25
+
+
+def _is_struck(drawn: Drawn, text: Text, role: str) -> bool:
+    """Whether a line goes through the letters, from base line to capital height."""
+    return any(_core(text).is_crossed_by(*segment) for segment in drawn.segments(role))
+
+
+def _core(text: Text) -> Text:
+    upright = text.bottom - text.top > text.right - text.left and len(text.text) > 1
+    right, bottom = (0.75, 0.25) if upright else (0.25, 0.75)
+    return Text(text.text, "", text.left + 0.25, text.top + 0.25, text.right - right, text.bottom - bottom)
+
+
+@pytest.mark.parametrize(("across", "up", "face", "unit"), FRAMES_OF_ALL_SIZES)
+def test_panels_of_every_size_are_legible(across: float, up: float, face: float, unit: str) -> None:
+    for drawn in drawings(plain(across, up, face, unit=unit)).values():
+        require_legible(drawn)
+
+
+@pytest.mark.parametrize(("across", "up", "face", "unit"), FRAMES_OF_ALL_SIZES[::3])
+def test_papers_of_every_size_are_legible(across: float, up: float, face: float, unit: str) -> None:
+    for drawn in papers(plain(across, up, face, unit=unit)).values():
+        require_legible(drawn)
+
+
+@pytest.mark.parametrize(("name", "frame_id"), FRAMES)
+def test_the_demos_are_legible(name: str, frame_id: str) -> None:
+    plan = plan_of(name, frame_id)
+    for drawn in (drawings(plan) | papers(plan)).values():
+        require_legible(drawn)
+
+
+@pytest.mark.parametrize("name", ODD)
+def test_odd_frames_are_legible(name: str) -> None:
+    plan = odd_plan(name)
+    for drawn in (drawings(plan) | papers(plan)).values():
+        require_legible(drawn)
+
+
+@pytest.mark.parametrize(("name", "frame_id"), FRAMES)
+def test_a_drawing_stays_small(name: str, frame_id: str) -> None:
+    """150 elements a drawing is what the speed of a redraw was reckoned with."""
+    for drawn in drawings(plan_of(name, frame_id)).values():
+        assert len(list(drawn.root.iter())) <= 150
+
+
+@pytest.mark.parametrize(("name", "frame_id"), FRAMES)
+def test_every_figure_is_the_one_of_the_plan(name: str, frame_id: str) -> None:
+    plan = plan_of(name, frame_id)
+    for drawn in (drawings(plan) | papers(plan)).values():
+        written = drawn.figures()
+        assert written
+        for figure, texts in written.items():
+            assert all(
+                text == plan.figures[figure].text or text.endswith(f" {plan.figures[figure].text}") for text in texts
+            )
+
+
+@pytest.mark.parametrize(("name", "frame_id"), FRAMES)
+def test_each_size_is_given_once_in_a_drawing(name: str, frame_id: str) -> None:
+    for drawn in drawings(plan_of(name, frame_id)).values():
+        assert all(len(texts) == 1 for texts in drawn.figures().values())
+
+
+@pytest.mark.parametrize(
+    ("name", "frame_id", "unit"), [("cafe-prints", "oak5", " mm"), ("maple-canvas", "map1", " inch")]
+)
+def test_the_unit_is_said_once_in_a_drawing(name: str, frame_id: str, unit: str) -> None:
+    for drawn in drawings(plan_of(name, frame_id)).values():
+        assert len([text for text in drawn.texts if unit in text.text]) == 1

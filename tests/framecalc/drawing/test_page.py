@@ -1,0 +1,91 @@
+"""Papers are true to size and scale, and their margins say so."""
+
+import re
+
+import pytest
+from drawn_plans import FRAMES, plan_of
+from svg_reading import Drawn
+
+from framecalc.drawing import PAPER_DRAWINGS, PAPERS, draw_paper
+from framecalc.drawing.page import INCH_SCALES, ISO_SCALES, fit_scale
+from framecalc.units import Unit
+
+SIZES_MM = {"a4": (297, 210), "a3": (420, 297), "letter": (11 * 25.4, 8.5 * 25.4), "tabloid": (17 * 25.4, 11 * 25.4)}
+"""ISO 216:2007 and ANSI/ASME Y14.1, from memory, not re-read."""
+
+
+@pytest.mark.parametrize("paper", SIZES_MM)
+def test_papers_have_their_standard_size(paper: str) -> None:
+    across_mm, up_mm = SIZES_MM[paper]
+    assert (PAPERS[paper].across_mm, PAPERS[paper].up_mm) == pytest.approx((across_mm, up_mm))
+    portrait = PAPERS[f"{paper}-portrait"]
+    assert (portrait.across_mm, portrait.up_mm) == pytest.approx((up_mm, across_mm))
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+@pytest.mark.parametrize("largest", [0.011, 0.2, 0.21, 0.99, 1.0, 3.7, 40.0])
+def test_the_scale_on_paper_is_the_next_of_the_standards_below(unit: Unit, largest: float) -> None:
+    scales = ISO_SCALES if unit is Unit.MM else INCH_SCALES
+    scale = fit_scale(largest, sheet=PAPERS["a4"], unit=unit)
+    assert scale in scales or largest < min(scales)
+    assert scale <= largest
+    assert not [other for other in scales if scale < other <= largest]
+
+
+def extent(run: list[tuple[float, float]]) -> tuple[float, float]:
+    return max(x for x, _ in run) - min(x for x, _ in run), max(y for _, y in run) - min(y for _, y in run)
+
+
+def stated_scale(drawn: Drawn) -> float:
+    ratio = next(match for text in drawn.texts if (match := re.search(r"(\d+):(\d+)", text.text)))
+    return int(ratio[1]) / int(ratio[2])
+
+
+@pytest.mark.parametrize("paper", ["a4", "a3-portrait", "letter", "tabloid-portrait"])
+@pytest.mark.parametrize(("name", "frame_id"), [("cafe-prints", "oak5"), ("maple-canvas", "map1")])
+def test_the_stated_scale_is_the_measured_one(name: str, frame_id: str, paper: str) -> None:
+    plan = plan_of(name, frame_id)
+    drawn = Drawn(draw_paper("front", plan, paper))
+    scale, sizes = stated_scale(drawn), plan.sizes
+    wanted = (sizes.outside_across_mm * scale, sizes.outside_up_mm * scale)
+    assert any(extent(run) == pytest.approx(wanted, abs=0.002) for run in drawn.runs("outline"))
+
+
+@pytest.mark.parametrize(("name", "frame_id"), FRAMES)
+@pytest.mark.parametrize("drawing", PAPER_DRAWINGS)
+def test_the_scale_bars_agree_with_the_stated_scale(drawing: str, name: str, frame_id: str) -> None:
+    plan = plan_of(name, frame_id)
+    drawn = Drawn(draw_paper(drawing, plan, "a4"))
+    texts = [text.text for text in drawn.texts]
+    at = next(index for index, text in enumerate(texts) if text.startswith("prints "))
+    work, printed = (_length_mm(text) for text in texts[at - 1 : at + 1])
+    assert printed == pytest.approx(work * stated_scale(drawn), abs=0.01)
+    bars = [extent(run) for run in drawn.runs("edge")]
+    assert any(across == pytest.approx(printed, abs=0.002) and up == pytest.approx(1) for across, up in bars)
+    assert any(up == pytest.approx(printed, abs=0.002) and across == pytest.approx(1) for across, up in bars)
+
+
+def _length_mm(text: str) -> float:
+    whole, numerator, denominator, unit = re.search(r"(\d+(?:\.\d+)?)?(?: ?(\d+)/(\d+))? (mm|inch)", text).groups()  # type: ignore[union-attr]
+    number = float(whole or 0) + (int(numerator) / int(denominator) if numerator else 0)
+    return number * (25.4 if unit == "inch" else 1)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("drawing", PAPER_DRAWINGS)
+def test_the_title_block_is_complete_and_in_the_lower_right(drawing: str, paper: str) -> None:
+    saved = {"revision": 7, "when": "2026-11-25T09:00:00Z", "equals": 7}
+    plan = plan_of("cafe-prints", "oak5", saved=saved)
+    drawn = Drawn(draw_paper(drawing, plan, paper))
+    sheet = PAPERS[paper]
+    block = [text for text in drawn.texts if text.left > sheet.across_mm - 125 and text.top > sheet.up_mm - 37]
+    said = " | ".join(text.text for text in block)
+    for part in ("Prints for a café wall", "5 × Linocut, matted", "revision 7", "2026-11-25", "sizes in mm"):
+        assert part in said
+    assert re.search(r"\d:\d", said)
+
+
+def test_a_long_project_name_is_cut_short_inside_its_cell() -> None:
+    plan = plan_of("cafe-prints", "oak5", name="A very long name " * 7)
+    texts = Drawn(draw_paper("front", plan, "a4")).texts
+    assert [text for text in texts if text.text.startswith("A very long") and text.text.endswith("…")]
