@@ -1,6 +1,5 @@
 """The real server on a free loopback port, and a client that talks to it."""
 
-import socket
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -12,12 +11,14 @@ import httpx
 import pytest
 import uvicorn
 
+from webapp.listener import listen
+
 
 @contextmanager
 def serving(app: Any) -> Iterator[str]:
     """Serve an application from a thread of its own, and lend its address."""
     server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
-    with socket.create_server(("127.0.0.1", 0)) as listener:
+    with listen("127.0.0.1", 0) as listener:
         thread = Thread(target=server.run, kwargs={"sockets": [listener]})
         thread.start()
         while not server.started and thread.is_alive():

@@ -1,0 +1,207 @@
+"""What a redraw costs, as ratios to a bare route of the same server in the same run. Prints; judges nothing.
+
+    python tests/bench/redraw.py [--rounds 7] [--requests 60]
+
+Server CPU per request is what the serving process itself counts (process time), so it holds when the machine is busy.
+Input-to-painted is measured in Chromium when it is installed, with the pause before a preview taken off.
+"""
+
+import argparse
+import multiprocessing
+import random
+import shutil
+import socket
+import statistics
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+import httpx
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "webapp"))
+from pages import PARTS, Bench, sent_by
+
+from webapp.listener import listen
+
+PAUSE_MS = 140
+"""How long the page waits after a key before it asks for a preview (`hx-trigger` in the form)."""
+
+
+def serve(folder: str, listener: socket.socket) -> None:
+    """Serve the application with two routes of the bench's own: a bare answer, and the process time used so far."""
+    import uvicorn
+    from fastapi import Response
+
+    from webapp.app import create_app
+
+    app = create_app(data_dir=Path(folder))
+    body = (Path(__file__).parents[2] / "static/drawing.css").read_bytes()
+
+    @app.get("/bench/bare")
+    async def bare() -> Response:
+        return Response(body, media_type="text/css")
+
+    @app.get("/bench/cpu")
+    async def cpu() -> dict[str, float]:
+        return {"seconds": time.process_time()}
+
+    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
+    server.run(sockets=[listener])
+
+
+@contextmanager
+def running() -> Iterator[str]:
+    """The server in a process of its own, on a free port, with a data folder that goes with it."""
+    with tempfile.TemporaryDirectory() as folder, listen("127.0.0.1", 0) as listener:
+        process = multiprocessing.Process(target=serve, args=(f"{folder}/data", listener), daemon=True)
+        process.start()
+        address = f"http://127.0.0.1:{listener.getsockname()[1]}"
+        try:
+            yield address
+        finally:
+            process.terminate()
+            process.join()
+
+
+def requests_of(bench: Bench, path: str) -> dict[str, Callable[[int], httpx.Response]]:
+    """The kinds of request compared; each is handed the number of its turn, so that no two are alike."""
+    form = sent_by(bench.get(path))
+    here = f"frames.{path.split('/')[4]}."
+
+    def preview(**typed: str) -> httpx.Response:
+        changed = {here + field.replace("__", "."): text for field, text in typed.items()}
+        return bench.post(f"{path}/preview", form | changed, headers=PARTS)
+
+    return {
+        "bare route": lambda turn: bench.client.get("/bench/bare"),
+        "validation alone (a field in error)": lambda turn: preview(section__face_width=f"{turn} {turn}"),
+        "redraw, nothing changed": lambda turn: preview(),
+        "redraw, one drawing changed": lambda turn: preview(section__thickness=f"{20 + turn / 1000:.3f}"),
+        "full redraw, all drawings changed": lambda turn: preview(section__face_width=f"{22 + turn / 1000:.3f}"),
+    }
+
+
+def measure(bench: Bench, send: Callable[[int], httpx.Response], turns: range) -> tuple[float, list[float]]:
+    """Server CPU per request [s] over some turns, and the latency of each [s]."""
+    before = bench.client.get("/bench/cpu").json()["seconds"]
+    latencies = []
+    for turn in turns:
+        start = time.perf_counter()
+        send(turn)
+        latencies.append(time.perf_counter() - start)
+    return (bench.client.get("/bench/cpu").json()["seconds"] - before) / len(turns), latencies
+
+
+def compare(bench: Bench, path: str, *, rounds: int, requests: int) -> None:
+    """Print each kind of request as a ratio to the bare route: medians of shuffled rounds."""
+    kinds = requests_of(bench, path)
+    cpu: dict[str, list[float]] = {name: [] for name in kinds}
+    latency: dict[str, list[float]] = {name: [] for name in kinds}
+    for turn in range(rounds):
+        for name in random.sample(list(kinds), k=len(kinds)):
+            used, latencies = measure(bench, kinds[name], range(1 + turn * requests, 1 + (turn + 1) * requests))
+            cpu[name].append(used)
+            latency[name] += latencies
+    bare = statistics.median(cpu["bare route"])
+    for name, used in cpu.items():
+        middle = statistics.median(used)
+        times = sorted(latency[name])
+        p50, p99 = times[len(times) // 2], times[int(0.99 * len(times))]
+        cost = f"CPU {middle * 1e3:6.2f} ms  {middle / bare:6.1f}×"
+        print(f"{name:38s} {cost}   p50 {p50 * 1e3:6.2f} ms  p99/p50 {p99 / p50:4.1f}")
+    print_parts(bare)
+
+
+def print_parts(bare: float) -> None:
+    """Print computing without drawing, and each drawing by itself, as ratios to the bare route of this run."""
+    from framecalc.drawing import PANELS, draw_panel
+    from framecalc.plan import Plan
+    from framecalc.project import parse_project
+
+    demo = Path(__file__).parents[2] / "framecalc/demos/cafe-prints.demo.json"
+    text = demo.read_text("utf-8")
+
+    def planned(turn: int) -> Any:
+        changed = text.replace('"face_width": "22 mm"', f'"face_width": "{23 + turn / 1000:.3f} mm"')
+        assert changed != text
+        (plan,) = Plan(parse_project(changed)).frames.values()
+        plan.compute_all()
+        return plan
+
+    print(f"{'reading and computing, no drawing':38s} {median_s(planned) / bare:15.1f}×")
+    plans = [planned(turn) for turn in range(40)]
+    for name in PANELS:
+        print(
+            f"{'drawing ' + name:38s} {median_s(lambda turn, name=name: draw_panel(name, plans[turn])) / bare:15.1f}×"
+        )
+
+
+def median_s(work: Callable[[int], Any], turns: int = 40) -> float:
+    """The median process time of some turns [s]."""
+    used = []
+    for turn in range(turns):
+        start = time.process_time()
+        work(turn)
+        used.append(time.process_time() - start)
+    return statistics.median(used)
+
+
+PAINTED = """async ([selector, text, pause]) => {
+  const field = document.querySelector(selector), board = document.querySelector('#sizes');
+  field.value = text;
+  const start = performance.now();
+  const changed = new Promise(done => new MutationObserver((_, seen) => {
+    seen.disconnect(); requestAnimationFrame(() => setTimeout(() => done(performance.now() - start - pause), 0));
+  }).observe(board.parentElement, {childList: true, subtree: true, characterData: true, attributes: true}));
+  field.dispatchEvent(new Event('input', {bubbles: true}));
+  return await changed;
+}"""
+
+
+def paint(address: str, path: str, *, turns: int) -> None:
+    """Print the time from an input event to the painted drawings in Chromium, the pause taken off."""
+    chromium = shutil.which("chromium") or shutil.which("google-chrome")
+    if chromium is None:
+        print("input to painted: no Chromium on this machine")
+        return
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as player:
+        browser = player.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
+        page = browser.new_context(viewport={"width": 1024, "height": 768}, has_touch=True).new_page()
+        page.goto(address + path)
+        page.wait_for_timeout(500)
+        selector = f'[name="frames.{path.split("/")[4]}.section.face_width"]'
+        times = []
+        for turn in range(turns):
+            times.append(page.evaluate(PAINTED, [selector, f"{24 + turn / 10:.1f}", PAUSE_MS]))
+            page.wait_for_timeout(250)
+        browser.close()
+    times.sort()
+    p50, p95 = times[len(times) // 2], times[int(0.95 * len(times))]
+    print(f"input to painted, less the {PAUSE_MS} ms pause: p50 {p50:.0f} ms, p95 {p95:.0f} ms")
+
+
+def main() -> None:
+    """Run everything against the café demo."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else "")
+    parser.add_argument("--rounds", type=int, default=7)
+    parser.add_argument("--requests", type=int, default=60)
+    asked = parser.parse_args()
+    with (
+        running() as address,
+        httpx.Client(base_url=address, timeout=30, transport=httpx.HTTPTransport(retries=50)) as client,
+    ):
+        bench = Bench(client)
+        answer = bench.post("/projects/demos/cafe-prints.demo")
+        path = bench.setting_out(answer.headers["location"].rsplit("/", 1)[1])
+        compare(bench, path, rounds=asked.rounds, requests=asked.requests)
+        paint(address, path, turns=30)
+
+
+if __name__ == "__main__":
+    main()

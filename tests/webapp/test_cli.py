@@ -1,0 +1,242 @@
+"""The command line: it serves, it draws without a server, and what it refuses it refuses in one sentence."""
+
+import json
+import os
+import re
+import signal
+import socket
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+from xml.etree import ElementTree
+
+import httpx
+import pytest
+
+from framecalc.project import project_schema, project_text, read_project
+from webapp.__main__ import draw, main
+
+ROOT = Path(__file__).parents[2]
+DEMOS = sorted((ROOT / "framecalc").rglob("*demo*.json")) + sorted((ROOT / "webapp").rglob("*demo*.json"))
+NAMES = [path.stem for path in DEMOS]
+COMMAND = [sys.executable, "-m", "webapp"]
+
+
+def rabbetry(*arguments: str | Path) -> subprocess.CompletedProcess[str]:
+    return subprocess.run([*COMMAND, *map(str, arguments)], capture_output=True, text=True, cwd=ROOT, timeout=60)
+
+
+def the_sentence(code: int, out: str, err: str) -> str:
+    """Check that a command was refused in one line, without a traceback, and return the line."""
+    assert (code, out) == (2, ""), err
+    (line,) = err.splitlines()
+    assert line.startswith("rabbetry: ")
+    return line
+
+
+def refusal_to_serve(*arguments: str | Path) -> str:
+    answer = rabbetry(*arguments)
+    return the_sentence(answer.returncode, answer.stdout, answer.stderr)
+
+
+@pytest.fixture
+def refusal_to_draw(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Callable[[Path], str]:
+    """Draw a file that must be refused, and return the sentence."""
+
+    def refused(project: Path) -> str:
+        code = main(["draw", str(project), "--out", str(tmp_path / "drawings")])
+        return the_sentence(code, *capsys.readouterr())
+
+    return refused
+
+
+@contextmanager
+def started(*arguments: str | Path) -> Iterator[tuple[str, "subprocess.Popen[str]"]]:
+    """Start a server, lend the address it printed, and stop it as Ctrl+C does."""
+    process = subprocess.Popen(
+        [*COMMAND, "--port", "0", *map(str, arguments)],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        cwd=ROOT,
+    )
+    with process:
+        try:
+            assert process.stdout is not None
+            line = process.stdout.readline()
+            address = re.search(r"http://127\.0\.0\.1:[0-9]+", line)
+            assert address, (line, process.stderr and process.stderr.read())
+            yield address[0], process
+        finally:
+            process.send_signal(signal.SIGINT)
+            process.wait(timeout=30)
+
+
+def demo() -> dict[str, Any]:
+    document: dict[str, Any] = json.loads(DEMOS[0].read_text("utf-8"))
+    return document
+
+
+# --- serving
+
+
+def test_it_serves_this_computer_and_prints_the_address(tmp_path: Path) -> None:
+    with started("--data", tmp_path / "data") as (address, _):
+        assert httpx.get(address, follow_redirects=True).status_code == 200
+    assert (tmp_path / "data/projects").is_dir()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Ctrl+C cannot be sent to one process there")
+def test_it_stops_without_a_traceback(tmp_path: Path) -> None:
+    with started("--data", tmp_path / "data") as (_, process):
+        pass
+    assert process.returncode == 0
+
+
+def test_the_network_is_not_served_yet_and_it_says_so(tmp_path: Path) -> None:
+    with started("--data", tmp_path / "data", "--lan") as (address, process):
+        assert address.startswith("http://127.0.0.1:")
+        assert process.stderr is not None
+        assert "only this computer is served" in process.stderr.readline()
+
+
+def test_a_taken_port_is_named(tmp_path: Path) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = str(taken.getsockname()[1])
+        assert f"port {port} is taken" in refusal_to_serve("--data", tmp_path / "data", "--port", port)
+
+
+@pytest.mark.parametrize("port", ["x", "-1", "65536", "1.5", ""])
+def test_what_is_no_port_is_refused(capsys: pytest.CaptureFixture[str], port: str) -> None:
+    with pytest.raises(SystemExit, match="2"):
+        main([f"--port={port}"])
+    assert f"“{port}” is no port: a whole number up to 65535 would do" in capsys.readouterr().err
+
+
+def test_a_data_folder_in_use_is_named(tmp_path: Path) -> None:
+    with started("--data", tmp_path / "data"):
+        assert "in use by another running copy" in refusal_to_serve("--data", tmp_path / "data", "--port", "0")
+
+
+def test_a_data_folder_that_is_a_file_is_named(tmp_path: Path) -> None:
+    (tmp_path / "data").write_text("a letter")
+    assert "a folder that you may write into would do" in refusal_to_serve("--data", tmp_path / "data", "--port", "0")
+
+
+def read_only_folder(tmp_path: Path) -> Path:
+    """Make a folder nobody here may write into; to root only a part of the system is closed."""
+    if os.geteuid() == 0:
+        return Path("/proc/rabbetry")
+    (tmp_path / "closed").mkdir(mode=0o555)
+    return tmp_path / "closed"
+
+
+@pytest.mark.skipif(os.name == "nt", reason="a folder has no mode there")
+def test_a_read_only_data_folder_is_named(tmp_path: Path) -> None:
+    assert "cannot hold the projects" in refusal_to_serve("--data", read_only_folder(tmp_path), "--port", "0")
+
+
+# --- drawing
+
+
+@pytest.mark.parametrize("path", DEMOS, ids=NAMES)
+def test_every_drawing_of_a_demo_is_written_at_paper_size(path: Path, tmp_path: Path) -> None:
+    written = draw(path, out=tmp_path / "drawings", sheet="a4")
+    assert sorted(written) == sorted((tmp_path / "drawings").iterdir())
+    drawings = [file for file in written if file.suffix == ".svg"]
+    frames = read_project(json.loads(path.read_text("utf-8"))).frames
+    assert len(drawings) == 3 * len(frames)
+    for file in drawings:
+        root = ElementTree.fromstring(file.read_bytes())
+        assert root.attrib["width"].endswith("mm") and root.attrib["height"].endswith("mm")
+
+
+@pytest.mark.parametrize("path", DEMOS, ids=NAMES)
+def test_the_plan_of_a_demo_is_written_beside_its_drawings(path: Path, tmp_path: Path) -> None:
+    draw(path, out=tmp_path, sheet="a4")
+    plan = json.loads((tmp_path / "plan.json").read_text("utf-8"))
+    assert plan["project"] == json.loads(path.read_text("utf-8"))["name"]
+    assert all(frame["figures"] for frame in plan["frames"])
+
+
+def test_the_command_prints_what_it_wrote(tmp_path: Path) -> None:
+    answer = rabbetry("draw", DEMOS[0], "--out", tmp_path / "drawings", "--sheet", "letter")
+    assert (answer.returncode, answer.stderr) == (0, "")
+    assert [Path(line) for line in answer.stdout.splitlines()] == sorted((tmp_path / "drawings").iterdir())
+
+
+def test_a_revision_from_the_data_folder_draws_too_and_says_which_it_is(tmp_path: Path) -> None:
+    saved = {"revision": 14, "when": "2026-03-01T09:00:00.000Z", "tab": "", "step": "save", "equals": 14, "redo": []}
+    (tmp_path / "r000014.json").write_text(project_text(demo() | {"saved": saved}), "utf-8")
+    draw(tmp_path / "r000014.json", out=tmp_path / "drawings", sheet="a4")
+    drawings = [file.read_text("utf-8") for file in (tmp_path / "drawings").glob("*.svg")]
+    assert drawings and all("revision 14" in drawing for drawing in drawings)
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ("", "cannot be read as JSON"),
+        ("{", "cannot be read as JSON"),
+        ("\ud800", "cannot be read as JSON"),
+        ("[" * 100_000, "cannot be read as JSON"),
+        ("[]", "this is no project"),
+        ("{}", "this is no project"),
+        ('{"schema": 99}', "schema 99 is not known here"),
+    ],
+    ids=["empty", "cut off", "no Unicode", "too deep", "a list", "no schema", "another schema"],
+)
+def test_what_is_no_project_is_refused_by_name(
+    tmp_path: Path, refusal_to_draw: Callable[[Path], str], text: str, sentence: str
+) -> None:
+    (tmp_path / "letter.json").write_bytes(text.encode("utf-8", "surrogatepass"))
+    line = refusal_to_draw(tmp_path / "letter.json")
+    assert "letter.json: " in line and sentence in line
+    assert not (tmp_path / "drawings").exists()
+
+
+def test_an_unknown_field_is_named(tmp_path: Path, refusal_to_draw: Callable[[Path], str]) -> None:
+    (tmp_path / "new.json").write_text(project_text(demo() | {"colour": "blue"}), "utf-8")
+    assert "“colour” is not known here" in refusal_to_draw(tmp_path / "new.json")
+
+
+def test_sizes_that_describe_no_frame_are_refused_by_name(
+    tmp_path: Path, refusal_to_draw: Callable[[Path], str]
+) -> None:
+    document = demo()
+    document["frames"][0]["section"]["rabbet_depth"] = document["frames"][0]["section"]["thickness"]
+    (tmp_path / "through.json").write_text(project_text(document), "utf-8")
+    assert "through.json: " in refusal_to_draw(tmp_path / "through.json")
+    assert not (tmp_path / "drawings").exists()
+
+
+@pytest.mark.parametrize("name", ["missing.json", "."])
+def test_a_file_that_cannot_be_read_is_named(tmp_path: Path, refusal_to_draw: Callable[[Path], str], name: str) -> None:
+    line = refusal_to_draw(tmp_path / name)
+    assert str(tmp_path / name) in line and "cannot be read" in line
+
+
+def test_an_out_folder_that_is_a_file_is_named(tmp_path: Path, refusal_to_draw: Callable[[Path], str]) -> None:
+    (tmp_path / "drawings").write_text("a letter")
+    assert "drawings cannot hold the drawings" in refusal_to_draw(DEMOS[0])
+
+
+def test_a_sheet_that_is_not_known_is_refused_with_those_that_are(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit, match="2"):
+        main(["draw", str(DEMOS[0]), "--out", str(tmp_path / "drawings"), "--sheet", "napkin"])
+    message = capsys.readouterr().err
+    assert "napkin" in message and "letter" in message
+
+
+# --- the schema
+
+
+def test_the_schema_is_printed_as_json() -> None:
+    answer = rabbetry("schema")
+    assert (answer.returncode, answer.stderr) == (0, "")
+    assert json.loads(answer.stdout) == project_schema()

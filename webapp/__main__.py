@@ -1,0 +1,141 @@
+"""The command line: serve the pages, write a project's drawings, print the file format."""
+
+import errno
+import json
+import socket
+import sys
+from argparse import ArgumentParser, ArgumentTypeError, Namespace
+from collections.abc import Sequence
+from pathlib import Path
+
+from framecalc.drawing import PAPER_DRAWINGS, PAPERS, draw_paper
+from framecalc.errors import FrameCalcError
+from framecalc.plan import Plan
+from framecalc.project import Project, parse_project, project_schema, project_text
+from webapp.disk import write_safely
+from webapp.errors import StoreError
+from webapp.listener import listen
+from webapp.settings import LOOPBACK, USUAL_PORT, usual_data_folder
+
+LAN_REFUSED = (
+    "--lan: the pages are not guarded against strangers in the network yet, so only this computer is served for now"
+)
+
+
+class Refused(Exception):
+    """A command that cannot be carried out. The text is one sentence for the person who typed it."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Carry out one command and return its exit code: 0, or 2 for what was refused in a sentence."""
+    command = _parser().parse_args(arguments)
+    try:
+        command.carry_out(command)
+    except (Refused, StoreError) as refusal:
+        print(f"rabbetry: {refusal}", file=sys.stderr)
+        return 2
+    except KeyboardInterrupt:
+        print()
+    return 0
+
+
+def _parser() -> ArgumentParser:
+    parser = ArgumentParser(
+        prog="rabbetry", description="Plan a picture-frame build. Without a command: serve the pages."
+    )
+    home = usual_data_folder()
+    parser.add_argument("--data", type=Path, default=home, metavar="DIR", help=f"where projects are kept ({home})")
+    parser.add_argument("--port", type=_port, default=USUAL_PORT, help=f"where the pages are served ({USUAL_PORT})")
+    parser.add_argument("--lan", action="store_true", help="serve the tablet in the shop too (not yet)")
+    parser.set_defaults(carry_out=_serve)
+    commands = parser.add_subparsers(title="commands")
+    draw = commands.add_parser("draw", help="write every drawing of a project, and its plan")
+    draw.add_argument("project", type=Path, metavar="PROJECT.json")
+    draw.add_argument("--out", type=Path, required=True, metavar="DIR", help="where the files go")
+    draw.add_argument(
+        "--sheet", choices=sorted(PAPERS), default="a4", metavar="PAPER", help=f"the paper: {', '.join(PAPERS)}"
+    )
+    draw.set_defaults(carry_out=_draw)
+    schema = commands.add_parser("schema", help="print the JSON Schema of a project file")
+    schema.set_defaults(carry_out=_print_schema)
+    return parser
+
+
+def _port(text: str) -> int:
+    if not text.isdecimal() or int(text) > 65535:
+        raise ArgumentTypeError(f"“{text}” is no port: a whole number up to 65535 would do, or 0 for any that is free")
+    return int(text)
+
+
+def _serve(command: Namespace) -> None:
+    import uvicorn
+
+    from webapp.app import create_app
+
+    if command.lan:
+        print(f"rabbetry: {LAN_REFUSED}", file=sys.stderr)
+    with _listen(command.port) as listener:
+        app = create_app(data_dir=command.data)
+        print(f"Rabbetry is at http://{LOOPBACK}:{listener.getsockname()[1]}/ (Ctrl+C stops it)", flush=True)
+        uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False)).run(sockets=[listener])
+
+
+def _listen(port: int) -> socket.socket:
+    try:
+        return listen(LOOPBACK, port)
+    except OSError as error:
+        found = "is taken" if error.errno == errno.EADDRINUSE else f"cannot be used ({error.strerror})"
+        raise Refused(f"port {port} {found}: stop what uses it, or choose another with --port") from error
+
+
+def _draw(command: Namespace) -> None:
+    for path in draw(command.project, out=command.out, sheet=command.sheet):
+        print(path)
+
+
+def draw(project: Path, *, out: Path, sheet: str) -> list[Path]:
+    """Write every drawing of every frame, and the computed plan, and return the paths of the files.
+
+    Everything is computed before anything is written.
+
+    Args:
+        project: a project file, or a revision from a data folder.
+        out: the folder for the files; it is made if need be.
+        sheet: one of `framecalc.drawing.PAPERS`.
+    Raises:
+        Refused: the file cannot be read, is no project or describes no frame, or the folder cannot be written into.
+    """
+    try:
+        texts = _texts(parse_project(project.read_bytes()), sheet=sheet)
+    except OSError as error:
+        raise Refused(f"{project} cannot be read: {error.strerror}") from error
+    except FrameCalcError as error:
+        raise Refused(f"{project}: {error}") from error
+    return [_write(out / name, text) for name, text in sorted(texts.items())]
+
+
+def _texts(project: Project, *, sheet: str) -> dict[str, str]:
+    """Draw and compute all of a project; the texts by the names of their files."""
+    plan = Plan(project)
+    texts = {}
+    for frame_id, frame in plan.frames.items():
+        frame.compute_all()
+        texts |= {f"{frame_id}-{name}.svg": draw_paper(name, frame, sheet) for name in PAPER_DRAWINGS}
+    return texts | {"plan.json": project_text(plan.record())}
+
+
+def _write(path: Path, text: str) -> Path:
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise Refused(f"{path.parent} cannot hold the drawings: {error.strerror}") from error
+    write_safely(path, text)
+    return path
+
+
+def _print_schema(_: Namespace) -> None:
+    print(json.dumps(project_schema(), indent=2))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
