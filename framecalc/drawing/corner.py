@@ -23,6 +23,9 @@ WIDE_MM, RUN_MM, ROW_MM = 21.0, 13.0, 4.8
 """How wide the member is drawn at most, how far it runs past the corner, and from one label to the next."""
 
 
+ANGLE_ROOM_MM = 5.6
+"""A strip narrower than this on the sheet has no room for the angle's figure."""
+
 APART_RATIO = 0.02
 """A package nearer to the rabbet wall than this part of the face width would run into it, and is not drawn."""
 
@@ -226,9 +229,11 @@ def _edge_path(place: _Place, inset_mm: float, depth_mm: float) -> str:
 
 
 def _draw_mitre(corner: Corner, place: _Place, pen: Pen) -> None:
-    """The joint line and its angle."""
+    """The joint line, and its angle where the outermost strip has room for it."""
     tip = (place.left_mm, place.top_mm)
     pen.line(run([tip, (place.x(corner.mitre_mm), place.y(corner.mitre_mm))]), Role.MITRE)
+    if sorted(edge.inset_mm for edge in corner.edges)[1] * place.scale < ANGLE_ROOM_MM:
+        return
     radius_mm = min(8.0, corner.mitre_mm * place.scale * 0.8)
     angle_arc(pen, tip, radius_mm=radius_mm, from_deg=0, to_deg=corner.mitre_deg)
     pen.text(f"{corner.mitre_deg:g}°", (tip[0] + radius_mm + 1, tip[1] + 4.4))
@@ -306,5 +311,5 @@ def _draw_sizes(corner: Corner, sheet: Sheet, place: _Place, pen: Pen) -> None:
             axis=Axis.ACROSS,
             lane_mm=place.bottom_mm + sheet.lane(lane),
             toward=1,
-            limit_mm=place.x(corner.depth_mm),
+            limit_mm=place.x(max(size.to_mm for size in corner.sizes)),
         )
