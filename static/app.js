@@ -257,7 +257,6 @@ const KEYS = {
   unit: () => {
     typed.unit = typed.unit === "in" ? "mm" : "in";
     if (typed.unit === "mm") typed.fraction = "";
-    typed.fresh = false;
   },
   next: () => { commit(); if (!next(entry, "input.length")) closePad(); },
   ok: () => closePad(),

@@ -3,10 +3,11 @@
 Templates take these records as they are; nothing is computed or formatted there.
 """
 
+import re
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import Any
 
 from markupsafe import Markup
@@ -21,6 +22,7 @@ from framecalc.plan.advice import WayOut
 from framecalc.plan.figures import KINDS
 from framecalc.project import Frame
 from framecalc.units import Unit, describe_length
+from framecalc.words import Words, localise
 from webapp.answer import Answer, verdict_of
 from webapp.desk import Desk, Opened
 from webapp.forms import without_unit
@@ -156,9 +158,9 @@ def panels_of(plan: FramePlan) -> tuple[Panel, ...]:
 
 
 @lru_cache(maxsize=256)
-def where(path: str) -> Markup:
-    """The small drawing of where a field is measured."""
-    return drawing(draw_where(path))
+def where(path: str, words: Words) -> Markup:
+    """The small drawing of where a field is measured; its title in the shop's words."""
+    return drawing(re.sub(r"(?<=<title>)[^<]*", lambda title: localise(title[0], words), draw_where(path)))
 
 
 def hints_of(plan: FramePlan) -> dict[str, tuple[str, ...]]:
@@ -257,7 +259,7 @@ def page_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "measured_twice": is_measured_twice(answer.frame),
         "frames": tuple(_frame_links(opened, answer)),
         "ready_made": READY_MADE,
-        "where": where,
+        "where": partial(where, words=answer.project.shop.words),
         "shop_differs": tuple(differences(answer.document["shop"], desk.shop())),
         "clash": None,
         "renews": False,

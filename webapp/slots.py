@@ -21,6 +21,10 @@ THIN_MM = 12
 """Under this the echo turns millimetres into sixty-fourths, whatever the tape is read to: calipers measure it."""
 
 _IN_INCHES = re.compile(r"""(?:in|ft|inch|inches|feet|foot|['"′″’”])\s*$""", re.IGNORECASE)
+_UNUSED = {
+    "rabbet": (".tray_gap", ".ledge_width", ".ledge_thickness"),
+    "tray": (".rabbet_width", ".rabbet_depth"),
+}
 _FIGURE_OF_SOLVED = {
     "package.mat.border": "border_sides",
     "package.mat.bottom": "border_bottom",
@@ -71,7 +75,7 @@ def field_views(answer: Answer) -> dict[str, FieldView]:
 def slots_of(answer: Answer) -> Iterable[Slot]:
     """The slot of every field of the page."""
     found = _found(answer)
-    assumed = frozenset(answer.project.assumed)
+    assumed, unused = frozenset(answer.project.assumed), _UNUSED[answer.frame.section.kind]
     lengths, inch_step = _lengths(answer), answer.project.shop.inch_step
     for path in answer.fields.fields:
         yield Slot(
@@ -80,7 +84,7 @@ def slots_of(answer: Answer) -> Iterable[Slot]:
             echo=echo(lengths[path], inch_step) if path in lengths else "",
             error=answer.messages.get(path, ""),
             solved=_solved(answer, path),
-            assumed=path in assumed and path not in answer.messages,
+            assumed=path in assumed and path not in answer.messages and not path.endswith(unused),
             found=found.get(path, ()),
         )
 

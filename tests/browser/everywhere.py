@@ -1,0 +1,24 @@
+"""Every page of every demo project, for whoever looks at all of them."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from conftest import DEMOS, take_demo
+
+
+def every_page(page: Any) -> Iterator[tuple[str, str]]:
+    """Take every demo project and name every page there is: a name for a file, and the address."""
+    page.goto("/")
+    yield "projects-empty", page.url
+    for path in DEMOS:
+        name = path.name.split(".")[0]
+        address = take_demo(page, path.stem)
+        frames = [link.get_attribute("href") for link in page.locator(".frames a").all()]
+        for number, frame in enumerate(frames, start=1):
+            yield f"{name}-{number}-setting-out", frame
+            for drawing in ("front", "section", "members", "corner"):
+                yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
+        yield f"{name}-revisions", address.split("/frames/")[0] + "/revisions"
+    yield "projects", "/"
+    yield "shop", "/shop"
+    yield "not-here", "/nothing"

@@ -1,0 +1,37 @@
+"""Take every page of every demo in three sizes, to be looked at: `python tests/browser/shots.py FOLDER`."""
+
+import sys
+import tempfile
+from pathlib import Path
+
+from conftest import CHROMIUM, FLAGS, LANDSCAPE, PHONE, PORTRAIT, Door, playwright, serving
+from everywhere import every_page
+
+SIZES = {"landscape": LANDSCAPE, "portrait": PORTRAIT, "phone": PHONE}
+
+
+def main(folder: Path) -> None:
+    """Take them all; a page that scrolls is taken as it first shows, and once more at its full length."""
+    from webapp.app import create_app
+
+    folder.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory() as data:
+        app = Door(create_app(data_dir=Path(data)))
+        with serving(app) as address, playwright.sync_playwright() as player:
+            browser = player.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+            pages = None
+            for size_name, (width, height) in SIZES.items():
+                size = {"width": width, "height": height}
+                page = browser.new_context(viewport=size, has_touch=True, base_url=address).new_page()
+                pages = pages or list(every_page(page))
+                for name, target in pages:
+                    page.goto(target)
+                    page.screenshot(path=folder / f"{name}-{size_name}.png")
+                    page.screenshot(path=folder / f"{name}-{size_name}-full.png", full_page=True)
+            browser.close()
+    print(f"{len(list(folder.glob('*.png')))} pictures in {folder}")
+
+
+if __name__ == "__main__":
+    sys.path.insert(0, str(Path(__file__).parents[2]))
+    main(Path(sys.argv[1] if len(sys.argv) > 1 else "shots"))

@@ -1,0 +1,267 @@
+"""On a tablet at the bench: the café demo typed from nothing, by touch, and the pad for fractions."""
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from conftest import LANDSCAPE, PHONE, PORTRAIT, field, press, settled, take_demo
+
+from framecalc.plan import Plan
+from framecalc.project import read_project
+
+CAFE = "cafe-prints.demo"
+SHELF = {"glazing": "glass", "mat": "mat", "artwork": "print", "backing": "backing", "back": "back"}
+"""Which layer from the shelf stands in for one of a kind, before it is renamed and measured."""
+
+
+def start(page: Any, across: str, up: str, face_width: str) -> None:
+    page.goto("/")
+    for name, text in (("across", across), ("up", up), ("face_width", face_width)):
+        page.locator(f"#new-{name}").tap()
+        page.locator(f"#new-{name}").fill(text)
+    page.get_by_role("button", name="Draw it").tap()
+    page.wait_for_url("**/setting-out")
+
+
+def put(page: Any, ending: str, text: str) -> None:
+    """Tap a field and type into it, as fast as a person."""
+    box = field(page, ending)
+    if not box.is_visible():
+        page.locator("details.more", has=box).locator("> summary").tap()
+    if box.evaluate("box => box.tagName") == "SELECT":
+        box.select_option(text)
+        return
+    box.tap()
+    box.fill("")
+    box.press_sequentially(text, delay=15)
+
+
+def exported(page: Any) -> dict[str, Any]:
+    address = page.url.split("/frames/")[0] + "/project.json"
+    document: dict[str, Any] = page.request.get(address).json()
+    return document
+
+
+def figures(document: dict[str, Any]) -> dict[str, str]:
+    frame = Plan(read_project(document)).record()["frames"][0]
+    return {name: figure["written"] for name, figure in frame["figures"].items()}
+
+
+def build_layers(page: Any, wanted: list[dict[str, str]]) -> None:
+    """Make the list of layers what it should be, with the buttons of the page."""
+    while page.locator("[value^='remove-layer:']").count():
+        button = page.locator("[value^='remove-layer:']").first
+        if not button.is_visible():
+            page.locator(".layers details.more > summary").first.tap()
+        press(page, button)
+    for number, layer in enumerate(wanted):
+        page.locator("#new-layer").select_option(SHELF[layer["kind"]])
+        press(page, page.get_by_role("button", name="Add", exact=True))
+        row = page.locator(".layers > li").nth(number)
+        row.locator("details.more > summary").tap()
+        for ending in ("name", "thickness", "tolerance"):
+            box = row.locator(f"input[name$='.{ending}']")
+            box.tap()
+            box.fill(layer[ending])
+        settled(page)
+
+
+def test_the_café_demo_is_typed_from_nothing(
+    open_page: Callable[..., Any], demo_documents: dict[str, dict[str, Any]]
+) -> None:
+    demo = demo_documents[CAFE]
+    frame = demo["frames"][0]
+    page = open_page(LANDSCAPE)
+    start(page, frame["artwork"]["across"], frame["artwork"]["up"], frame["section"]["face_width"])
+    build_layers(page, frame["package"]["layers"])
+    put(page, "count", str(frame["count"]))
+    put(page, "species", frame["species"])
+    for name, text in frame["package"]["mat"].items():
+        put(page, f"package.mat.{name}", text)
+    for name in ("clearance_across", "clearance_up"):
+        put(page, f"package.{name}", frame["package"][name])
+    for name in ("thickness", "rabbet_width", "rabbet_depth"):
+        put(page, f"section.{name}", frame["section"][name])
+    for edge in ("sight_edge", "back_edge"):
+        put(page, f"section.{edge}.shape", frame["section"][edge]["shape"])
+        put(page, f"section.{edge}.size", frame["section"][edge]["size"])
+    for name in ("kerf", "end_trim"):
+        put(page, f"shop.{name}", demo["shop"][name])
+    page.keyboard.press("Tab")
+    settled(page)
+    confirm_the_rest(page)
+
+    document = exported(page)
+    assert figures(document) == figures(demo)
+    assert document["frames"][0]["count"] == frame["count"]
+    assert page.locator("#verdict").inner_text().startswith("Ready to cut")
+
+    page.set_viewport_size({"width": PORTRAIT[0], "height": PORTRAIT[1]})
+    settled(page)
+    assert field(page, "artwork.across").input_value() == "280"
+    assert page.evaluate("document.documentElement.scrollWidth") == PORTRAIT[0]
+
+
+def confirm_the_rest(page: Any) -> None:
+    while page.locator(".assumed").count():
+        page.locator(".assumed").first.tap()
+        settled(page)
+
+
+@pytest.fixture
+def page(open_page: Callable[..., Any]) -> Any:
+    page = open_page(LANDSCAPE)
+    take_demo(page, CAFE)
+    return page
+
+
+def key(page: Any, name: str) -> None:
+    page.locator(f"#pad [data-key='{name}'], #pad .sixteenths [data-fraction='{name}']").first.tap()
+
+
+def open_pad(page: Any, ending: str) -> Any:
+    box = field(page, ending)
+    page.locator(f"[data-pad='{box.get_attribute('id')}']").tap()
+    return box
+
+
+def test_the_pad_writes_whole_inches_and_sixteenths(page: Any) -> None:
+    box = open_pad(page, "artwork.across")
+    key(page, "unit")
+    for name in ("1", "3", "1/8"):
+        key(page, name)
+    assert box.input_value() == "13 1/8 in"
+    key(page, "ok")
+    settled(page)
+    assert page.locator("#pad").is_hidden()
+    assert exported(page)["frames"][0]["artwork"]["across"] == "13 1/8 in"
+
+
+def test_a_second_tap_offers_what_is_finer_than_a_sixteenth(page: Any) -> None:
+    box = open_pad(page, "artwork.across")
+    key(page, "unit")
+    for name in ("1", "3", "3/16", "3/16"):
+        key(page, name)
+    offered = [one.get_attribute("data-fraction") for one in page.locator("#pad .finer button").all()]
+    assert offered == ["3/16", "13/64", "7/32", "15/64"]
+    page.locator("#pad .finer button").nth(2).tap()
+    assert box.input_value() == "13 7/32 in"
+
+
+def test_the_pad_takes_back_and_goes_on_to_the_next_field(page: Any) -> None:
+    box = open_pad(page, "artwork.across")
+    for name in ("2", "9", "5", "back", "1", "next"):
+        key(page, name)
+    assert box.input_value() == "291"
+    assert page.evaluate("document.activeElement.name").endswith("artwork.up")
+    key(page, "close")
+    settled(page)
+    assert exported(page)["frames"][0]["artwork"]["across"] == "291 mm"
+
+
+def test_the_pad_leaves_focus_and_plain_typing_alone(page: Any) -> None:
+    box = open_pad(page, "section.face_width")
+    assert page.evaluate("document.activeElement.inputMode") == "none"
+    key(page, "3")
+    box.press_sequentially("5.5", delay=20)
+    assert page.evaluate("document.activeElement.name").endswith("section.face_width")
+    assert page.locator("#pad-shown").inner_text() == "35.5 mm"
+    key(page, "ok")
+    assert box.evaluate("box => box.inputMode") == ""
+    assert box.input_value() == "35.5"
+
+
+def test_the_pad_never_covers_the_field_it_writes_into(open_page: Callable[..., Any]) -> None:
+    for size in (LANDSCAPE, PORTRAIT, PHONE):
+        page = open_page(size)
+        take_demo(page, CAFE)
+        box = field(page, "shop.kerf")
+        box.scroll_into_view_if_needed()
+        page.locator(f"[data-pad='{box.get_attribute('id')}']").tap()
+        page.wait_for_timeout(100)
+        under = box.evaluate(
+            "box => { const r = box.getBoundingClientRect();"
+            " return document.elementFromPoint(r.left + 8, r.top + r.height / 2) === box; }"
+        )
+        assert under, size
+
+
+def test_a_way_out_fills_its_field_and_is_undone(page: Any) -> None:
+    put(page, "package.clearance_across", "0")
+    settled(page)
+    assert page.locator("#verdict").inner_text().startswith("Not yet")
+    page.locator("#findings [data-fills$='package.clearance_across']").first.tap()
+    settled(page)
+    assert page.locator("#verdict").inner_text().startswith("Ready to cut")
+    assert field(page, "package.clearance_across").input_value() != "0"
+    press(page, page.get_by_role("button", name="Undo"))
+    assert field(page, "package.clearance_across").input_value() == "0"
+
+
+def test_a_bad_field_keeps_the_drawings_and_says_so(page: Any) -> None:
+    before = page.locator("#drawing-section").inner_html()
+    put(page, "section.rabbet_depth", "12 13")
+    settled(page)
+    assert "two numbers" in page.locator("[id$='section-rabbet_depth'] .error").inner_text()
+    assert page.locator("#drawing-section").inner_html() == before
+    assert "as before" in page.locator("#kept").inner_text()
+    assert page.locator("#verdict").inner_text().startswith("Not yet")
+    put(page, "section.rabbet_depth", "13")
+    settled(page)
+    assert page.locator("#kept").inner_text() == ""
+
+
+def test_only_the_fields_of_the_chosen_start_are_in_view(page: Any) -> None:
+    assert not field(page, "start.wall_across").is_visible()
+    page.get_by_label("Wall space", exact=True).tap()
+    assert field(page, "start.wall_across").is_visible()
+    put(page, "start.wall_across", "500")
+    put(page, "start.wall_up", "430")
+    settled(page)
+    assert "Worked out" in page.locator("[id$='package-mat-border']").first.inner_text()
+    assert "500" in page.locator("#sizes").inner_text()
+
+
+def test_in_portrait_the_drawing_in_view_follows_the_field(open_page: Callable[..., Any]) -> None:
+    page = open_page(PORTRAIT)
+    take_demo(page, CAFE)
+    assert page.locator(".panel.front").is_visible()
+    field(page, "section.rabbet_width").tap()
+    assert page.locator(".panel.section").is_visible()
+    assert not page.locator(".panel.front").is_visible()
+
+
+def test_in_landscape_the_drawings_stay_in_view_while_the_form_scrolls(page: Any) -> None:
+    field(page, "note").scroll_into_view_if_needed()
+    for name in ("front", "section"):
+        box = page.locator(f"#drawing-{name}").bounding_box()
+        assert 0 <= box["y"] and box["y"] + box["height"] <= LANDSCAPE[1]
+
+
+@pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT, PHONE])
+def test_nothing_scrolls_sideways_at_twice_the_text_size(open_page: Callable[..., Any], size: tuple[int, int]) -> None:
+    page = open_page(size)
+    take_demo(page, "maple-canvas.demo")
+    page.evaluate("document.documentElement.style.fontSize = '200%'")
+    page.wait_for_timeout(100)
+    assert page.evaluate("document.documentElement.scrollWidth") <= size[0]
+
+
+def test_two_tabs_are_told_and_neither_loses_a_word(open_page: Callable[..., Any]) -> None:
+    here = open_page(LANDSCAPE)
+    address = take_demo(here, CAFE)
+    there = here.context.new_page()
+    there.goto(address)
+    put(there, "section.face_width", "30")
+    settled(there)
+    there.keyboard.press("Tab")
+    settled(there)
+    put(here, "section.thickness", "23")
+    here.keyboard.press("Tab")
+    here.locator("#clash h2").wait_for()
+    assert field(here, "section.thickness").input_value() == "23"
+    press(here, here.get_by_role("button", name="Keep mine"))
+    assert json.dumps([exported(here)["frames"][0]["section"][name] for name in ("face_width", "thickness")]) == (
+        '["30 mm", "23 mm"]'
+    )

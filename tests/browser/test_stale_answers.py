@@ -1,0 +1,109 @@
+"""Answers that come late: an old one never wins over what is typed, and nothing typed is lost while it is awaited."""
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from conftest import Door, field, settled, take_demo
+
+
+@pytest.fixture
+def page(open_page: Callable[..., Any]) -> Any:
+    page = open_page()
+    take_demo(page, "cafe-prints.demo")
+    return page
+
+
+def outside(page: Any) -> str:
+    text: str = page.locator("#sizes > div").first.locator("dd").first.inner_text()
+    return " ".join(text.split())
+
+
+def test_every_redraw_says_how_it_is_queued(page: Any) -> None:
+    assert page.get_attribute("#typed", "hx-sync") == "this:replace"
+    assert page.get_attribute("#saver", "hx-sync") == "this:queue last"
+    assert page.get_attribute("#typed", "hx-validate") == "false"
+
+
+def test_a_slow_old_preview_never_wins(page: Any, door: Door) -> None:
+    door.hold["preview"] = [0.9]
+    width = field(page, "section.face_width")
+    for text in ("32", "33", "34"):
+        width.fill(text)
+        page.wait_for_timeout(200)
+    page.wait_for_timeout(1100)
+    assert outside(page) == "457 × 389", "the café frame, 12 mm wider on each side"
+    assert width.input_value() == "34"
+
+
+def test_a_slow_save_does_not_bring_back_older_sizes(page: Any, door: Door) -> None:
+    door.hold["setting-out"] = [0.9]
+    width = field(page, "section.face_width")
+    width.fill("32")
+    width.blur()
+    width.fill("34")
+    page.wait_for_timeout(1300)
+    assert outside(page) == "457 × 389"
+    assert width.input_value() == "34"
+
+
+def test_what_is_typed_while_an_answer_is_awaited_stays(page: Any, door: Door) -> None:
+    door.hold["preview"] = [0.5]
+    door.hold["setting-out"] = [0.5]
+    field(page, "section.face_width").fill("30")
+    page.wait_for_timeout(180)
+    thickness = field(page, "section.thickness")
+    thickness.focus()
+    thickness.fill("")
+    thickness.press_sequentially("21.5", delay=120)
+    settled(page)
+    assert field(page, "section.face_width").input_value() == "30"
+    assert thickness.input_value() == "21.5"
+
+
+def test_keystrokes_focus_and_caret_survive_every_redraw(page: Any) -> None:
+    width = field(page, "section.face_width")
+    width.fill("2")
+    width.press_sequentially("2.125", delay=170)
+    assert width.input_value() == "22.125"
+    assert page.evaluate("document.activeElement.name").endswith("section.face_width")
+    width.press("Home")
+    width.press_sequentially("1", delay=10)
+    settled(page)
+    assert page.evaluate("document.activeElement.selectionStart") == 1
+
+
+def test_the_newest_text_is_what_is_saved(page: Any, door: Door) -> None:
+    door.hold["setting-out"] = [0.5]
+    width = field(page, "section.face_width")
+    for text in ("30", "31", "32"):
+        width.fill(text)
+        width.blur()
+        page.wait_for_timeout(60)
+    page.wait_for_timeout(900)
+    settled(page)
+    page.reload()
+    assert field(page, "section.face_width").input_value() == "32"
+
+
+def test_a_save_under_way_is_awaited_before_the_page_is_left_by_a_button(page: Any, door: Door) -> None:
+    door.hold["setting-out"] = [0.6]
+    width = field(page, "section.face_width")
+    width.fill("31")
+    width.blur()
+    page.get_by_role("button", name="Undo").tap()
+    page.wait_for_function("document.querySelector('#saved').innerText.includes('Revision 3')")
+    assert field(page, "section.face_width").input_value() == "22", "undo took back what was saved just before"
+
+
+def test_a_server_that_is_gone_is_said_and_nothing_typed_is_lost(page: Any) -> None:
+    page.context.set_offline(True)
+    field(page, "section.face_width").fill("31")
+    field(page, "section.face_width").blur()
+    page.locator("#trouble").get_by_text("Not saved").wait_for()
+    page.context.set_offline(False)
+    page.locator("#trouble").get_by_role("button", name="Try again").tap()
+    settled(page)
+    assert page.locator("#trouble").inner_text() == ""
+    page.reload()
+    assert field(page, "section.face_width").input_value() == "31"
