@@ -8,7 +8,7 @@ from math import isfinite
 
 from framecalc.errors import OutOfRange
 
-_UNIT_WORDS = {"deg": "°", "pct": " %", "c": " °C", "n": " N", "mpa": " MPa", "mm2": " mm²", "ratio": ""}
+_UNIT_WORDS = {"deg": "°", "pct": " %", "c": " °C", "n": " N", "mpa": " MPa", "mm2": " mm²", "ratio": "", "px": " px"}
 _LENGTH = "mm"
 
 
