@@ -33,5 +33,4 @@ def main(folder: Path) -> None:
 
 
 if __name__ == "__main__":
-    sys.path.insert(0, str(Path(__file__).parents[2]))
     main(Path(sys.argv[1] if len(sys.argv) > 1 else "shots"))

@@ -236,7 +236,7 @@ def test_in_landscape_the_drawings_stay_in_view_while_the_form_scrolls(page: Any
     field(page, "note").scroll_into_view_if_needed()
     for name in ("front", "section"):
         box = page.locator(f"#drawing-{name}").bounding_box()
-        assert 0 <= box["y"] and box["y"] + box["height"] <= LANDSCAPE[1]
+        assert box["y"] >= 0 and box["y"] + box["height"] <= LANDSCAPE[1]
 
 
 @pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT, PHONE])
