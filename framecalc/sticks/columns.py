@@ -1,21 +1,22 @@
-"""Plans made of patterns: a linear programme over patterns, all of them or those that pay, and whole-number plans of it.
+"""Plans made of patterns: a linear programme over all of them, or over those that pay, and whole-number plans of it.
 
-Variables are the sticks opened of each kind, then how often each *column* is cut: a pattern in one bay of one kind. Rows
-say that every part is cut, then that no more patterns are cut in a bay than the opened sticks have of it. The price
-of a part row is what one more such part would cost: the raw material of a proof.
+Variables are the sticks opened of each kind, then how often each *column* is cut: a pattern in one bay of one kind.
+Rows say that every part is cut, then that no more patterns are cut in a bay than the opened sticks have of it. The
+price of a part's row is what one more such part would cost: the raw material of a proof. Columns may be *settled*: cut
+at least so often, whatever else.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from framecalc.sticks.counted import Counted, Opened, Pattern
 from framecalc.sticks.packing import without
 from framecalc.sticks.patterns import MOST_PATTERNS, all_patterns, richer_patterns
-from framecalc.sticks.solver import Outcome, Programme, Row, Solution, solve
+from framecalc.sticks.solver import Outcome, Programme, Row, solve
 from framecalc.sticks.watch import Watch
 
 _NOISE = 1e-7
-"""A pattern must beat the price of its bay by this share of it before it counts as richer."""
+"""A pattern must beat the price of its bay by this share of a stick's cost before it counts as richer."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,14 +28,33 @@ class Column:
     pattern: Pattern
 
 
-def all_columns(counted: Counted) -> tuple[Column, ...] | None:
+Settled = Mapping[Column, int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Priced:
+    """Columns, how often each is cut in the cheapest plan of fractions, and the prices of parts and bays.
+
+    Empty times and prices where time ran out.
+    """
+
+    columns: tuple[Column, ...]
+    times: tuple[float, ...] = ()
+    part_prices: tuple[float, ...] = ()
+    bay_prices: tuple[float, ...] = ()
+
+
+def all_columns(counted: Counted, *, priced: Priced | None = None, gap: float = 0.0) -> tuple[Column, ...] | None:
     """List every maximal pattern of every bay; None where they are too many.
 
-    Source: derived.
+    With prices: only those that a plan may hold that costs at most `gap` more than the plan of fractions.
+
+    Source: derived (a column worth less than its bay costs makes the plan dearer by the difference, at least).
     """
     listed: list[Column] = []
-    for kind, bay, room in _bays(counted):
-        patterns = all_patterns(counted, room_um=room)
+    for number, (kind, bay, room) in enumerate(bays_of(counted)):
+        prices, at_least = (priced.part_prices, priced.bay_prices[number] - gap) if priced else ((), 0.0)
+        patterns = all_patterns(counted, room_um=room, prices=prices, at_least=at_least)
         if patterns is None or len(listed) + len(patterns) > MOST_PATTERNS:
             return None
         listed.extend(Column(kind=kind, bay=bay, pattern=pattern) for pattern in patterns)
@@ -55,43 +75,31 @@ def columns_of(opened: Iterable[Opened], *, counted: Counted) -> tuple[Column, .
     return tuple(found)
 
 
-def columns_that_pay(
-    counted: Counted, *, start: Iterable[Column], watch: Watch
-) -> tuple[tuple[Column, ...], tuple[float, ...]]:
-    """Make patterns until none is worth more than its bay costs; give them with the last prices of the parts.
+def price_columns(
+    counted: Counted, *, columns: Iterable[Column], settled: Settled, rounds: int, watch: Watch
+) -> Priced:
+    """Price the parts, make patterns that are worth more than their bay costs, and price again, for some rounds.
 
     Args:
-        start: the columns of a plan in hand.
+        columns: those to start from; a few plain ones are added, so that every part is in one.
+        settled: columns that are cut at least so often; new patterns hold only parts that these leave.
     Source: P. C. Gilmore and R. E. Gomory, A linear programming approach to the cutting-stock problem, Operations
         Research 9 (1961) 849–859, from memory, not re-read.
     """
-    columns = list(dict.fromkeys([*start, *_plain_columns(counted)]))
-    prices: tuple[float, ...] = ()
-    while not watch.over:
-        solution = solve(_programme(counted, columns, missing=True), whole=False, watch=watch)
-        if solution.outcome is not Outcome.BEST:
-            break
-        prices = solution.prices[: len(counted.counts)]
-        fresh = _richer_columns(counted, solution)
-        known = set(columns)
-        fresh = [column for column in fresh if column not in known]
+    known = dict.fromkeys([*columns, *_plain_columns(counted)])
+    left = left_by(settled, counted=counted)
+    priced = Priced(columns=tuple(known))
+    for _ in range(rounds):
+        priced = _price(counted, tuple(known), settled, watch)
+        fresh = [column for column in _richer_columns(counted, priced, left) if column not in known]
         if not fresh:
             break
-        columns.extend(fresh)
-    return tuple(columns), prices
-
-
-def prices_of(counted: Counted, *, columns: Sequence[Column], watch: Watch) -> tuple[float, ...]:
-    """Find the price of a part of each length when the columns are all there are; empty where time ran out.
-
-    Source: derived (the dual values of the linear programme).
-    """
-    solution = solve(_programme(counted, columns, missing=True), whole=False, watch=watch)
-    return solution.prices[: len(counted.counts)] if solution.outcome is Outcome.BEST else ()
+        known |= dict.fromkeys(fresh)
+    return priced
 
 
 def plan_of_columns(
-    counted: Counted, *, columns: Sequence[Column], least: int, below: int, watch: Watch
+    counted: Counted, *, columns: Sequence[Column], settled: Settled, least: int, below: int, watch: Watch
 ) -> tuple[tuple[Opened, ...] | None, Outcome]:
     """Find the cheapest plan made of these columns that costs less than the one in hand, and how the search ended.
 
@@ -100,21 +108,32 @@ def plan_of_columns(
         below: the cost of the plan in hand.
     Source: derived.
     """
-    programme = _programme(counted, columns, missing=False)
+    programme = _programme(counted, columns, settled, missing=False)
     costs = [(index, kind.cost) for index, kind in enumerate(counted.kinds)]
     within = Row(terms=costs, least=least, most=below - 1)
-    solution = solve(
-        Programme(costs=programme.costs, limits=programme.limits, rows=(*programme.rows, within)),
-        whole=True,
-        watch=watch,
+    bounded = Programme(
+        costs=programme.costs, floors=programme.floors, limits=programme.limits, rows=(*programme.rows, within)
     )
-    if not solution.values:
-        return None, solution.outcome
-    return _opened(counted, columns, solution.counts), solution.outcome
+    solution = solve(bounded, whole=True, watch=watch)
+    return (_opened(counted, columns, solution.counts) if solution.values else None), solution.outcome
 
 
-def _bays(counted: Counted) -> list[tuple[int, int, int]]:
-    """Kind, bay and room of every bay."""
+def left_by(settled: Settled, *, counted: Counted) -> list[int]:
+    """The parts that settled columns leave to be cut.
+
+    Source: derived.
+    """
+    left = list(counted.counts)
+    for column, times in settled.items():
+        left = [there - times * taken for there, taken in zip(left, column.pattern, strict=True)]
+    return [max(0, there) for there in left]
+
+
+def bays_of(counted: Counted) -> list[tuple[int, int, int]]:
+    """Kind, bay and room of every bay, in the order of the bays' rows.
+
+    Source: derived.
+    """
     return [
         (index, number, bay.room_um) for index, kind in enumerate(counted.kinds) for number, bay in enumerate(kind.bays)
     ]
@@ -122,7 +141,7 @@ def _bays(counted: Counted) -> list[tuple[int, int, int]]:
 
 def _plain_columns(counted: Counted) -> Iterable[Column]:
     """One pattern for each part and bay: as many of that part as fit."""
-    for kind, bay, room in _bays(counted):
+    for kind, bay, room in bays_of(counted):
         for part, (length, count) in enumerate(zip(counted.lengths_um, counted.counts, strict=True)):
             times = min(count, room // length)
             if times:
@@ -130,62 +149,73 @@ def _plain_columns(counted: Counted) -> Iterable[Column]:
                 yield Column(kind=kind, bay=bay, pattern=pattern)
 
 
-def _programme(counted: Counted, columns: Sequence[Column], *, missing: bool) -> Programme:
-    """The rows of all parts, then of all bays. With `missing`, parts may be left uncut at more than they are worth."""
+def _price(counted: Counted, columns: tuple[Column, ...], settled: Settled, watch: Watch) -> Priced:
+    programme = _programme(counted, columns, settled, missing=True)
+    solution = solve(programme, whole=False, watch=watch)
+    if solution.outcome is not Outcome.BEST:
+        return Priced(columns=columns)
     kinds, parts = len(counted.kinds), len(counted.counts)
+    return Priced(
+        columns=columns,
+        times=solution.values[kinds : kinds + len(columns)],
+        part_prices=solution.prices[:parts],
+        bay_prices=tuple(-price for price in solution.prices[parts:]),
+    )
+
+
+def _richer_columns(counted: Counted, priced: Priced, left: Sequence[int]) -> Iterable[Column]:
+    for (kind, bay, room), bay_price in zip(bays_of(counted), priced.bay_prices, strict=False):
+        above = bay_price + _NOISE * counted.kinds[kind].cost
+        richer = richer_patterns(counted, left=left, prices=priced.part_prices, room_um=room, above=above)
+        yield from (Column(kind=kind, bay=bay, pattern=pattern) for pattern in richer)
+
+
+def _programme(counted: Counted, columns: Sequence[Column], settled: Settled, *, missing: bool) -> Programme:
+    """The rows of all parts, then of all bays. With `missing`, parts may be left uncut at more than they are worth."""
+    first_missing = len(counted.kinds) + len(columns)
+    extra = len(counted.counts) if missing else 0
     dear = 2 * max(kind.cost for kind in counted.kinds)
-    extra = parts if missing else 0
+    rows = _part_rows(counted, columns)
+    if missing:
+        rows = [[*terms, (first_missing + part, 1)] for part, terms in enumerate(rows)]
     return Programme(
         costs=[*(kind.cost for kind in counted.kinds), *[0] * len(columns), *[dear] * extra],
+        floors=[*[0] * len(counted.kinds), *(settled.get(column, 0) for column in columns), *[0] * extra],
         limits=[*(kind.limit for kind in counted.kinds), *[None] * (len(columns) + extra)],
         rows=(
-            *_part_rows(counted, columns, first_missing=kinds + len(columns) if missing else None),
+            *(Row(terms=terms, least=count) for terms, count in zip(rows, counted.counts, strict=True)),
             *_bay_rows(counted, columns),
         ),
     )
 
 
-def _part_rows(counted: Counted, columns: Sequence[Column], *, first_missing: int | None) -> list[Row]:
+def _part_rows(counted: Counted, columns: Sequence[Column]) -> list[list[tuple[int, int]]]:
     terms: list[list[tuple[int, int]]] = [[] for _ in counted.counts]
     for variable, column in enumerate(columns, start=len(counted.kinds)):
         for part, times in enumerate(column.pattern):
             if times:
                 terms[part].append((variable, times))
-    if first_missing is not None:
-        for part, row in enumerate(terms):
-            row.append((first_missing + part, 1))
-    return [Row(terms=row, least=count) for row, count in zip(terms, counted.counts, strict=True)]
+    return terms
 
 
 def _bay_rows(counted: Counted, columns: Sequence[Column]) -> list[Row]:
-    terms = {(kind, bay): [(kind, -counted.kinds[kind].bays[bay].count)] for kind, bay, _ in _bays(counted)}
+    terms = {(kind, bay): [(kind, -counted.kinds[kind].bays[bay].count)] for kind, bay, _ in bays_of(counted)}
     for variable, column in enumerate(columns, start=len(counted.kinds)):
         terms[column.kind, column.bay].append((variable, 1))
     return [Row(terms=row, most=0) for row in terms.values()]
 
 
-def _richer_columns(counted: Counted, solution: Solution) -> list[Column]:
-    prices = solution.prices[: len(counted.counts)]
-    found: list[Column] = []
-    for (kind, bay, room), bay_price in zip(_bays(counted), solution.prices[len(prices) :], strict=True):
-        above = -bay_price + _NOISE * counted.kinds[kind].cost
-        richer, _ = richer_patterns(counted, prices=prices, room_um=room, above=above)
-        found.extend(Column(kind=kind, bay=bay, pattern=pattern) for pattern in richer)
-    return found
-
-
 def _opened(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) -> tuple[Opened, ...]:
     """The sticks of a solution, without the parts that it cuts beyond what is asked."""
     left: Sequence[int] = counted.counts
-    cut: dict[tuple[int, int], list[Pattern]] = {(kind, bay): [] for kind, bay, _ in _bays(counted)}
+    cut: dict[tuple[int, int], list[Pattern]] = {(kind, bay): [] for kind, bay, _ in bays_of(counted)}
     for column, times in zip(columns, counts[len(counted.kinds) :], strict=True):
         for _ in range(times):
             pattern = tuple(min(there, taken) for there, taken in zip(left, column.pattern, strict=True))
             left = without(left, pattern)
             cut[column.kind, column.bay].append(pattern)
-    sticks = [
-        _next_stick(counted, kind, cut) for kind, taken in enumerate(counts[: len(counted.kinds)]) for _ in range(taken)
-    ]
+    taken = [kind for kind, times in enumerate(counts[: len(counted.kinds)]) for _ in range(times)]
+    sticks = [_next_stick(counted, kind, cut) for kind in taken]
     return tuple(stick for stick in sticks if any(map(any, stick.patterns)))
 
 

@@ -52,8 +52,8 @@ class Kind:
 class Counted:
     """The problem in whole numbers, the longest parts first.
 
-    `coin` is the money that one coin stands for. `by_money`: prices differ, so money is counted; otherwise every stick
-    costs 1.
+    `coin` is the money that one coin stands for. `by_money`: prices differ, and a coin costs `weight`, more than the
+    sticks of any plan; otherwise every stick costs 1.
     """
 
     lengths_um: tuple[int, ...]
@@ -61,6 +61,7 @@ class Counted:
     bundles: tuple[tuple[Bundle, ...], ...]
     kinds: tuple[Kind, ...]
     coin: Fraction
+    weight: int
     by_money: bool
     cut_um: int
 
@@ -68,11 +69,6 @@ class Counted:
     def total_um(self) -> int:
         """All parts laid end to end."""
         return sum(length * count for length, count in zip(self.lengths_um, self.counts, strict=True))
-
-    @property
-    def weight(self) -> int:
-        """The cost of one coin: more than the sticks of any plan."""
-        return sum(self.counts) + 1 if self.by_money else 1
 
     def length_um(self, pattern: Sequence[int]) -> int:
         """The room that a pattern takes."""
@@ -110,6 +106,7 @@ def count_problem(problem: StickProblem) -> Counted:
         bundles=tuple(same for _, same in groups),
         kinds=_kinds(problem, coin=coin, by_money=by_money, parts=len(bundles), shortest_um=groups[-1][0]),
         coin=coin,
+        weight=len(bundles) + 1 if by_money else 1,
         by_money=by_money,
         cut_um=cut_um,
     )

@@ -10,8 +10,8 @@ from framecalc.sticks.counted import Counted, Kind, Opened, Pattern
 from framecalc.sticks.packing import fill_snugly, without
 from framecalc.sticks.purchases import Purchase
 
-LOOKED_AT = 4
-"""Kinds of stick that are filled for comparison before one is opened."""
+LOOKED_AT, SNUG_STEPS = 4, 400
+"""Kinds of stick that are filled for comparison before one is opened, and steps spent on each bay."""
 
 
 def rooms_of(purchase: Purchase, *, counted: Counted) -> tuple[int, ...]:
@@ -84,7 +84,7 @@ def _cost_per_length(stick: Opened, counted: Counted) -> tuple[float, int]:
 def _fill(index: int, left: Sequence[int], counted: Counted) -> Opened:
     patterns: list[Pattern] = []
     for room in counted.kinds[index].rooms_um:
-        pattern = fill_snugly(counted.lengths_um, left=left, room_um=room, with_longest=True)
+        pattern = fill_snugly(counted.lengths_um, left=left, room_um=room, with_longest=True, steps=SNUG_STEPS)
         patterns.append(pattern)
         left = without(left, pattern)
     return Opened(kind=index, patterns=tuple(patterns))

@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 
 from framecalc.sticks.counted import Pattern
 
-SNUG_STEPS = 4000
-"""Steps spent on filling one bay before its best filling so far is taken."""
+SNUG_STEPS, STEPS_A_TRY = 1000, 60_000
+"""Steps spent on filling one bay before its best filling so far is taken, and on all bays of one try."""
 
 EXACT_STEPS = 40_000
 """Steps after which the exact search gives up."""
@@ -47,19 +47,33 @@ def fullest(totals: int, *, room_um: int) -> int:
 
 
 def fill_snugly(
-    lengths_um: Sequence[int], *, left: Sequence[int], room_um: int, spare_um: int = 0, with_longest: bool = False
+    lengths_um: Sequence[int],
+    *,
+    left: Sequence[int],
+    room_um: int,
+    spare_um: int = 0,
+    with_longest: bool = False,
+    steps: int = SNUG_STEPS,
 ) -> Pattern:
     """Fill one bay from the parts that are left, as full as a short search finds.
 
     Args:
         spare_um: an unfilled rest that is good enough to stop at.
         with_longest: the longest part left that fits goes in first.
+        steps: how long the search may be.
     Source: derived (a depth-first search, longest parts first).
 
     >>> fill_snugly([60, 50, 30, 20], left=[1, 1, 1, 1], room_um=100)
     (0, 1, 1, 1)
     """
-    search = _Snug(lengths_um=lengths_um, left=list(left), spare_um=spare_um, best=[0] * len(left), best_um=room_um)
+    search = _Snug(
+        lengths_um=lengths_um,
+        left=list(left),
+        spare_um=spare_um,
+        best=[0] * len(left),
+        best_um=room_um,
+        steps=steps,
+    )
     first = _first_that_fits(lengths_um, left, room_um) if with_longest else None
     if first is not None:
         search.left[first] -= 1
@@ -155,10 +169,16 @@ def _fill_in_turn(
 ) -> tuple[Pattern, ...] | None:
     """Fill the bays in this order, each to within its share of what may stay unfilled."""
     left, packed = list(counts), [tuple([0] * len(counts))] * len(rooms_um)
+    steps = min(SNUG_STEPS, STEPS_A_TRY // len(rooms_um))
     for done, bay in enumerate(order):
         share_um = spare_um // (2 * (len(order) - done))
         pattern = fill_snugly(
-            lengths_um, left=left, room_um=rooms_um[bay], spare_um=share_um, with_longest=with_longest
+            lengths_um,
+            left=left,
+            room_um=rooms_um[bay],
+            spare_um=share_um,
+            with_longest=with_longest,
+            steps=steps,
         )
         packed[bay], left = pattern, without(left, pattern)
         spare_um -= rooms_um[bay] - sum(length * n for length, n in zip(lengths_um, pattern, strict=True))
@@ -176,8 +196,8 @@ class _Snug:
     spare_um: int
     best: list[int]
     best_um: int
+    steps: int
     taken: list[int] = field(default_factory=list)
-    steps: int = SNUG_STEPS
     kinds: list[int] = field(default_factory=list)
     to_come: list[int] = field(default_factory=list)
 

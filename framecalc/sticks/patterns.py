@@ -6,19 +6,27 @@ simply not cut.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import accumulate
 
 from framecalc.sticks.counted import Counted, Pattern
 
 MOST_PATTERNS, MOST_STEPS = 3000, 60_000
 """As many patterns as the solver takes whole in good time; beyond, they are made as needed. Measured."""
 
-PRICING_STEPS = 20_000
-"""Steps spent on finding a richer pattern for one bay."""
+PRICING_STEPS = 1500
+"""Steps spent on finding a richer pattern for one bay. Measured: more find little."""
+
+RICHEST = 3
+"""Patterns kept of each search, the richest ones."""
 
 
-def all_patterns(counted: Counted, *, room_um: int) -> list[Pattern] | None:
-    """List every maximal pattern of one bay; None where there are more than MOST_PATTERNS.
+def all_patterns(
+    counted: Counted, *, room_um: int, prices: Sequence[float] = (), at_least: float = 0.0
+) -> list[Pattern] | None:
+    """List every maximal pattern of one bay, or every one worth at least so much; None where there are too many.
 
+    Args:
+        prices: of one part of each length; none for all patterns.
     Source: derived.
 
     >>> from framecalc.sticks.problem import Piece, Stock, StickProblem
@@ -28,34 +36,43 @@ def all_patterns(counted: Counted, *, room_um: int) -> list[Pattern] | None:
     >>> all_patterns(count_problem(problem), room_um=80_000)
     [(1, 1), (0, 2)]
     """
-    search = _Listing(lengths=counted.lengths_um, counts=counted.counts, taken=[0] * len(counted.counts))
-    search.deeper(0, room_um, room_um + 1)
+    kinds = len(counted.counts)
+    search = _Listing(
+        lengths=counted.lengths_um,
+        counts=counted.counts,
+        prices=prices or [0.0] * kinds,
+        at_least=at_least,
+        taken=[0] * kinds,
+    )
+    search.deeper(0, room_um, room_um + 1, 0.0)
     return None if search.steps <= 0 or len(search.found) > MOST_PATTERNS else search.found
 
 
 def richer_patterns(
-    counted: Counted, *, prices: Sequence[float], room_um: int, above: float
-) -> tuple[list[Pattern], bool]:
-    """Find patterns worth more than a bay costs, each richer than the one before; and whether the search was complete.
+    counted: Counted, *, left: Sequence[int], prices: Sequence[float], room_um: int, above: float
+) -> list[Pattern]:
+    """Find a few patterns worth more than a bay costs, the richest last.
 
     Args:
+        left: parts of each length that may go in.
         prices: of one part of each length.
         above: what the bay costs.
     Source: derived (branch and bound for the bounded knapsack; the best price per length goes in first).
     """
-    worthy = [kind for kind, price in enumerate(prices) if price > 0 and counted.lengths_um[kind] <= room_um]
-    worthy.sort(key=lambda kind: counted.lengths_um[kind] / prices[kind])
+    lengths = counted.lengths_um
+    worthy = [kind for kind, price in enumerate(prices) if price > 0 and left[kind] and lengths[kind] <= room_um]
+    worthy.sort(key=lambda kind: lengths[kind] / prices[kind])
     search = _Pricing(
         kinds=worthy,
-        lengths=[counted.lengths_um[kind] for kind in worthy],
+        lengths=[lengths[kind] for kind in worthy],
         prices=[prices[kind] for kind in worthy],
-        counts=[counted.counts[kind] for kind in worthy],
-        size=len(counted.counts),
+        counts=[left[kind] for kind in worthy],
+        size=len(left),
         best=above,
         taken=[0] * len(worthy),
     )
     search.deeper(0, room_um, 0.0)
-    return search.found, search.steps > 0
+    return search.found[-RICHEST:]
 
 
 @dataclass(slots=True, kw_only=True)
@@ -64,14 +81,27 @@ class _Listing:
 
     lengths: Sequence[int]
     counts: Sequence[int]
+    prices: Sequence[float]
+    at_least: float
     taken: list[int]
     steps: int = MOST_STEPS
     found: list[Pattern] = field(default_factory=list)
+    to_come: list[int] = field(default_factory=list)
+    dearest: list[float] = field(default_factory=list)
 
-    def deeper(self, kind: int, room: int, spare: int) -> None:
-        """Try the kinds from here on; less than `spare` may be left at the end, or a part passed over would still fit."""
+    def __post_init__(self) -> None:
+        """Find, from each kind on, all there is to come and the best price per length."""
+        each = zip(self.lengths, self.counts, self.prices, strict=True)
+        rest = [(length * count, price / length) for length, count, price in each][::-1]
+        self.to_come = [0, *accumulate(length for length, _ in rest)][::-1]
+        self.dearest = [0.0, *accumulate((ratio for _, ratio in rest), max)][::-1]
+
+    def deeper(self, kind: int, room: int, spare: int, worth: float) -> None:
+        """Try the kinds from here on; at the end less than `spare` may be left, or a part passed over would fit."""
         self.steps -= 1
-        if self.steps <= 0 or len(self.found) > MOST_PATTERNS or room - self._to_come(kind) >= spare:
+        if self.steps <= 0 or len(self.found) > MOST_PATTERNS or room - self.to_come[kind] >= spare:
+            return
+        if worth + room * self.dearest[kind] < self.at_least:
             return
         if kind == len(self.lengths):
             self.found.append(tuple(self.taken))
@@ -79,11 +109,8 @@ class _Listing:
         length = self.lengths[kind]
         for times in range(min(self.counts[kind], room // length), -1, -1):
             self.taken[kind] = times
-            enough = times == self.counts[kind]
-            self.deeper(kind + 1, room - times * length, spare if enough else min(spare, length))
-
-    def _to_come(self, kind: int) -> int:
-        return sum(a * b for a, b in zip(self.lengths[kind:], self.counts[kind:], strict=True))
+            bound = spare if times == self.counts[kind] else min(spare, length)
+            self.deeper(kind + 1, room - times * length, bound, worth + times * self.prices[kind])
 
 
 @dataclass(slots=True, kw_only=True)

@@ -40,9 +40,10 @@ class Row:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Programme:
-    """Variables ≥ 0 with their costs and upper limits (None for none), and the conditions on them."""
+    """Variables with their costs, least values and upper limits (None for none), and the conditions on them."""
 
     costs: Sequence[int]
+    floors: Sequence[int]
     limits: Sequence[int | None]
     rows: Sequence[Row]
 
@@ -91,7 +92,7 @@ def _model(programme: Programme, whole: bool) -> "HighsLp":
     model = HighsLp()
     model.num_col_, model.num_row_ = len(programme.costs), len(programme.rows)
     model.col_cost_ = [float(cost) for cost in programme.costs]
-    model.col_lower_ = [0.0] * len(programme.costs)
+    model.col_lower_ = bounds(programme.floors, 0.0)
     model.col_upper_ = bounds(programme.limits, kHighsInf)
     model.row_lower_ = bounds((row.least for row in programme.rows), -kHighsInf)
     model.row_upper_ = bounds((row.most for row in programme.rows), kHighsInf)

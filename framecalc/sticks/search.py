@@ -1,0 +1,193 @@
+"""The search for the cheapest plan: by hand's rules first, by exact trial where the job is small, by the solver last.
+
+What comes back is a plan in whole numbers, the strongest certificate found, and whether every cheaper plan was ruled
+out.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import islice
+
+from framecalc.errors import ImpossibleTimber
+from framecalc.sticks.bounds import Certificate, Measure, certify_by_length, certify_prices, stronger
+from framecalc.sticks.columns import Column, Priced, all_columns, columns_of, plan_of_columns, price_columns
+from framecalc.sticks.counted import UM_PER_MM, Counted, Opened, Pattern, cost_of
+from framecalc.sticks.diving import dive, recut
+from framecalc.sticks.opening import open_greedily, open_purchase, rooms_of
+from framecalc.sticks.packing import GaveUp, pack_exactly, pack_snugly
+from framecalc.sticks.purchases import Purchase, purchases
+from framecalc.sticks.solver import Outcome
+from framecalc.sticks.watch import Watch
+
+FEW_PARTS = 14
+"""Up to so many parts every purchase is tried exactly, without the solver."""
+
+MOST_TRIES, PARTS_TRIED = 12, 2400
+"""Purchases that are tried before the solver is asked, and parts that are packed in all of these tries."""
+
+MOST_ROUNDS = 400
+"""Rounds of making patterns; it ends by itself much earlier."""
+
+CHOOSE_S = 5.0
+"""The time for choosing among patterns in whole numbers [s]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """The best plan found, the bound on all plans, and whether every cheaper plan was tried and ruled out."""
+
+    opened: tuple[Opened, ...]
+    certificate: Certificate
+    ruled_out: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _State:
+    """A search under way: no plan may be in hand yet."""
+
+    opened: tuple[Opened, ...] | None
+    certificate: Certificate
+    ruled_out: bool = False
+
+    def cost(self, counted: Counted) -> int:
+        """What the plan in hand costs; more than any plan where there is none."""
+        if self.opened is None:
+            return 1 + sum(kind.cost * kind.limit for kind in counted.kinds)
+        return cost_of(self.opened, counted=counted)
+
+    def open(self, counted: Counted) -> bool:
+        """Whether a cheaper plan is still possible."""
+        return not self.ruled_out and self.cost(counted) > (self.certificate.cost or 0)
+
+
+def find_plan(counted: Counted, *, watch: Watch) -> Found:
+    """Find the cheapest plan, or the best that the time allows, with a bound.
+
+    Raises:
+        ImpossibleTimber: the stock cannot hold the pieces, or no plan was found in the time.
+    Source: derived.
+    """
+    certificate = certify_by_length(counted)
+    _refuse_too_little(certificate, counted)
+    state = _State(opened=open_greedily(counted), certificate=certificate)
+    if state.open(counted):
+        state = _try_purchases(counted, state, watch)
+    if state.open(counted) and not watch.over:
+        state = _ask_solver(counted, state, watch)
+    if state.opened is None:
+        raise _no_plan(ruled_out=state.ruled_out)
+    return Found(opened=state.opened, certificate=state.certificate, ruled_out=state.ruled_out)
+
+
+def _try_purchases(counted: Counted, state: _State, watch: Watch) -> _State:
+    """Try the cheapest purchases in turn; the first that can be packed is the best, if all before it cannot be."""
+    most, needed = state.certificate.most, state.certificate.needed
+    tries = purchases(counted.kinds, most=most, needed=needed, below=state.cost(counted))
+    complete, enough = True, min(MOST_TRIES, 1 + PARTS_TRIED // sum(counted.counts))
+    for number, (_, purchase) in enumerate(islice(tries, enough + 1)):
+        if not purchase or number == enough or watch.over:
+            return state
+        packed, exact = _pack(counted, purchase)
+        if packed is not None:
+            opened = open_purchase(purchase, packed=packed, counted=counted)
+            return _State(opened=opened, certificate=state.certificate, ruled_out=complete)
+        complete = complete and exact
+    return _State(opened=state.opened, certificate=state.certificate, ruled_out=complete)
+
+
+def _pack(counted: Counted, purchase: Purchase) -> tuple[tuple[Pattern, ...] | None, bool]:
+    """Pack a purchase; whether the answer is exact."""
+    rooms = rooms_of(purchase, counted=counted)
+    if sum(counted.counts) <= FEW_PARTS:
+        try:
+            return pack_exactly(counted.lengths_um, counts=counted.counts, rooms_um=rooms), True
+        except GaveUp:
+            pass
+    return pack_snugly(counted.lengths_um, counts=counted.counts, rooms_um=rooms), False
+
+
+def _ask_solver(counted: Counted, state: _State, watch: Watch) -> _State:
+    """Bound by the prices of the linear programme, then look for a cheaper plan among its patterns."""
+    listed = all_columns(counted)
+    start = listed or columns_of(state.opened or (), counted=counted)
+    rounds = MOST_ROUNDS if listed is None else 1
+    priced = price_columns(counted, columns=start, settled={}, rounds=rounds, watch=watch)
+    state = _bounded(counted, state, priced)
+    if listed is None and state.open(counted):
+        state = _cheaper(counted, state, dive(counted, columns=priced.columns, below=state.cost(counted), watch=watch))
+        state = _recut(counted, state, watch)
+    near = _near_columns(counted, state, priced) or listed
+    if near is not None and state.open(counted):
+        state = _choose(counted, state, near, watch)
+    return _recut(counted, state, watch) if listed is not None else state
+
+
+def _recut(counted: Counted, state: _State, watch: Watch) -> _State:
+    """Cut some sticks of the plan in hand anew, where it is not known to be the best."""
+    if state.opened is None or not state.open(counted):
+        return state
+    return _cheaper(counted, state, recut(counted, state.opened, least=state.certificate.cost or 0, watch=watch))
+
+
+def _bounded(counted: Counted, state: _State, priced: Priced) -> _State:
+    """Add the bound that the prices give."""
+    if not priced.part_prices:
+        return state
+    by_prices = certify_prices(counted, prices=priced.part_prices, target=state.cost(counted))
+    certificate = stronger(state.certificate, by_prices)
+    _refuse_too_little(certificate, counted)
+    return replace(state, certificate=certificate)
+
+
+def _cheaper(counted: Counted, state: _State, opened: tuple[Opened, ...] | None) -> _State:
+    """Keep the cheaper of two plans."""
+    cheaper = opened is not None and cost_of(opened, counted=counted) < state.cost(counted)
+    return replace(state, opened=opened) if cheaper else state
+
+
+def _near_columns(counted: Counted, state: _State, priced: Priced) -> tuple[Column, ...] | None:
+    """All columns that a plan cheaper than the one in hand can hold; None where they are too many or not known."""
+    if state.opened is None or not priced.part_prices:
+        return None
+    fractions = sum(price * count for price, count in zip(priced.part_prices, counted.counts, strict=True))
+    return all_columns(counted, priced=priced, gap=state.cost(counted) - fractions)
+
+
+def _choose(counted: Counted, state: _State, columns: Sequence[Column], watch: Watch) -> _State:
+    """Find the cheapest plan of all columns that count; one that is not found does not exist."""
+    opened, outcome = plan_of_columns(
+        counted,
+        columns=columns,
+        settled={},
+        least=state.certificate.cost or 0,
+        below=state.cost(counted),
+        watch=watch.at_most(CHOOSE_S),
+    )
+    ruled_out = outcome in (Outcome.BEST, Outcome.IMPOSSIBLE)
+    return replace(_cheaper(counted, state, opened), ruled_out=ruled_out)
+
+
+def _refuse_too_little(certificate: Certificate, counted: Counted) -> None:
+    if certificate.cost is not None:
+        return
+    if certificate.measure is not Measure.LENGTH:
+        raise _no_plan(ruled_out=True)
+    held = sum(most * kind.limit for most, kind in zip(certificate.most, counted.kinds, strict=True))
+    raise ImpossibleTimber(
+        "The pieces with their saw cuts take {needed}, and all the stock holds at most {held} of that: "
+        "add sticks for {missing}, or let one be bought.",
+        field="stock",
+        lengths={
+            "needed": certificate.needed / UM_PER_MM,
+            "held": held / UM_PER_MM,
+            "missing": (certificate.needed - held) / UM_PER_MM,
+        },
+    )
+
+
+def _no_plan(*, ruled_out: bool) -> ImpossibleTimber:
+    if ruled_out:
+        says = "All the stock cannot hold the pieces, however they are arranged: add a stick, or let one be bought."
+    else:
+        says = "No plan was found in this time, and whether there is one is not known: allow more time, or add a stick."
+    return ImpossibleTimber(says, field="stock")
