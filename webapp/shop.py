@@ -140,7 +140,12 @@ LABELS = {
 
 
 def differences(carried: Mapping[str, Any], profile: ShopProfile) -> Iterable[tuple[str, str, str]]:
-    """Where a project's shop values differ from the profile: what it is, the project's value, the shop's value."""
+    """Where a project's shop values differ from the profile: what it is, the project's value, the shop's value.
+
+    A profile that the shop has never saved says nothing against a project.
+    """
+    if not profile.confirmed:
+        return
     for name, value in shop_values(profile).items():
         if carried.get(name) != value:
             yield LABELS[name], str(carried.get(name, "")), str(value)

@@ -1,73 +1,12 @@
-"""A real browser in front of the real server; a door before the server that can keep an answer waiting."""
+"""A real browser in front of the real server."""
 
-import asyncio
 import json
-import shutil
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from threading import Thread
-from time import sleep
 from typing import Any
 
 import pytest
-import uvicorn
-from starlette.types import ASGIApp, Receive, Scope, Send
-
-from webapp.listener import listen
-
-playwright = pytest.importorskip("playwright.sync_api")
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-FLAGS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-LANDSCAPE, PORTRAIT, PHONE = (1024, 768), (768, 1024), (390, 844)
-DEMOS = sorted((Path(__file__).parents[2] / "framecalc").rglob("*demo*.json"))
-
-
-class Door:
-    """Keeps the answers to chosen requests waiting: `hold["preview"] = [0.6]` holds the next preview for 0.6 s."""
-
-    def __init__(self, app: ASGIApp) -> None:
-        self.app = app
-        self.hold: dict[str, list[float]] = {}
-        self.seen: list[tuple[str, str]] = []
-
-    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        if scope["type"] != "http":
-            return await self.app(scope, receive, send)
-        self.seen.append((scope["method"], scope["path"]))
-        waits = self.hold.get(scope["path"].rsplit("/", 1)[-1], []) if scope["method"] == "POST" else []
-        seconds = waits.pop(0) if waits else 0
-
-        async def send_late(message: Any) -> None:
-            if seconds and message["type"] == "http.response.start":
-                await asyncio.sleep(seconds)
-            await send(message)
-
-        return await self.app(scope, receive, send_late)
-
-
-@contextmanager
-def serving(app: Any) -> Iterator[str]:
-    """Serve an application from a thread of its own, and lend its address."""
-    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
-    with listen("127.0.0.1", 0) as listener:
-        thread = Thread(target=server.run, kwargs={"sockets": [listener]})
-        thread.start()
-        while not server.started and thread.is_alive():
-            sleep(0.01)
-        try:
-            yield f"http://127.0.0.1:{listener.getsockname()[1]}"
-        finally:
-            server.should_exit = True
-            thread.join()
+from tablet import CHROMIUM, DEMOS, FLAGS, LANDSCAPE, Door, playwright, serving
 
 
 @pytest.fixture(scope="session")
@@ -129,33 +68,3 @@ def _is_complaint(said: Any) -> bool:
 def demo_documents() -> dict[str, dict[str, Any]]:
     """The demo projects by their file's name."""
     return {path.stem: json.loads(path.read_text("utf-8")) for path in DEMOS}
-
-
-def take_demo(page: Any, name: str) -> str:
-    """Take a demo project and return the address of its setting-out page."""
-    page.goto("/")
-    card = page.locator(f"form[action='/projects/demos/{name}']")
-    if not card.is_visible():
-        page.get_by_text("Demo projects to learn from").tap()
-    card.get_by_role("button").tap()
-    page.wait_for_url("**/setting-out")
-    found: str = page.url
-    return found
-
-
-def field(page: Any, ending: str) -> Any:
-    """The field whose path ends like this."""
-    return page.locator(f"[name$='.{ending}'], [name='{ending}']").first
-
-
-def press(page: Any, button: Any) -> None:
-    """Tap a button that leads to a page, and wait for that page."""
-    with page.expect_navigation():
-        button.tap()
-
-
-def settled(page: Any) -> None:
-    """Wait until no preview and no save is due or under way."""
-    page.wait_for_timeout(220)
-    page.wait_for_load_state("networkidle")
-    page.wait_for_function("!document.body.classList.contains('saving')")

@@ -3,13 +3,11 @@
 from collections.abc import Iterator
 from typing import Any
 
-from conftest import DEMOS, take_demo
+from tablet import DEMOS, take_demo
 
 
 def every_page(page: Any) -> Iterator[tuple[str, str]]:
     """Take every demo project and name every page there is: a name for a file, and the address."""
-    page.goto("/")
-    yield "projects-empty", page.url
     for path in DEMOS:
         name = path.name.split(".")[0]
         address = take_demo(page, path.stem)

@@ -4,8 +4,8 @@ import sys
 import tempfile
 from pathlib import Path
 
-from conftest import CHROMIUM, FLAGS, LANDSCAPE, PHONE, PORTRAIT, Door, playwright, serving
 from everywhere import every_page
+from tablet import CHROMIUM, FLAGS, LANDSCAPE, PHONE, PORTRAIT, Door, playwright, serving
 
 SIZES = {"landscape": LANDSCAPE, "portrait": PORTRAIT, "phone": PHONE}
 
@@ -19,7 +19,12 @@ def main(folder: Path) -> None:
         app = Door(create_app(data_dir=Path(data)))
         with serving(app) as address, playwright.sync_playwright() as player:
             browser = player.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-            pages = None
+            pages: list[tuple[str, str]] = []
+            for size_name, (width, height) in SIZES.items():
+                context = browser.new_context(viewport={"width": width, "height": height}, base_url=address)
+                page = context.new_page()
+                page.goto("/")
+                page.screenshot(path=folder / f"first-start-{size_name}.png", full_page=True)
             for size_name, (width, height) in SIZES.items():
                 size = {"width": width, "height": height}
                 page = browser.new_context(viewport=size, has_touch=True, base_url=address).new_page()

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from conftest import LANDSCAPE, PHONE, field, press, take_demo
+from tablet import LANDSCAPE, PHONE, field, press, take_demo
 
 
 @pytest.fixture

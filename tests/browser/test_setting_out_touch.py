@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from conftest import LANDSCAPE, PHONE, PORTRAIT, field, press, settled, take_demo
+from tablet import LANDSCAPE, PHONE, PORTRAIT, field, press, settled, take_demo
 
 from framecalc.plan import Plan
 from framecalc.project import read_project

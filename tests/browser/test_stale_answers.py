@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from conftest import Door, field, settled, take_demo
+from tablet import Door, field, settled, take_demo
 
 
 @pytest.fixture
