@@ -12,8 +12,8 @@ from tablet import CHROMIUM, DEMOS, FLAGS, LANDSCAPE, Door, playwright, serving
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Any]:
     """One browser for all tests."""
-    if CHROMIUM is None:
-        pytest.skip("no Chromium on this machine")
+    if playwright is None or CHROMIUM is None:
+        pytest.skip("the browser tests need the extra “browser” and Chromium")
     with playwright.sync_playwright() as player:
         browser = player.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
         yield browser
