@@ -15,7 +15,7 @@ from fractions import Fraction
 from itertools import groupby
 from math import ceil, floor, gcd, lcm
 
-from framecalc.sticks.problem import Bundle, StickProblem, Stock, bundles_of, clear_stretches
+from framecalc.sticks.problem import Bundle, StickProblem, Stock, Stretch, bundles_of, clear_stretches
 from framecalc.units import TOLERANCE_MM
 
 UM_PER_MM = 1000
@@ -112,6 +112,14 @@ def count_problem(problem: StickProblem) -> Counted:
     )
 
 
+def room_um(stretch: Stretch, *, problem: StickProblem) -> int:
+    """The room of a clear stretch: its length and one saw cut, less the one slant that has no neighbour to nest into.
+
+    Source: derived.
+    """
+    return _down(stretch.end_mm) - _up(stretch.start_mm) + _up(problem.cut_mm) - _up(problem.nested_mm)
+
+
 def cost_of(opened: Iterable[Opened], *, counted: Counted) -> int:
     """Add up what the sticks of a plan cost.
 
@@ -174,9 +182,7 @@ def _kinds(problem: StickProblem, *, coin: Fraction, by_money: bool, parts: int,
 
 
 def _bays(stock: Stock, problem: StickProblem, *, shortest_um: int) -> tuple[Bay, ...]:
-    extra_um = _up(problem.cut_mm) - _up(problem.nested_mm)
-    clear = clear_stretches(stock, cut_mm=problem.cut_mm)
-    rooms = Counter(_down(part.end_mm) - _up(part.start_mm) + extra_um for part in clear)
+    rooms = Counter(room_um(part, problem=problem) for part in clear_stretches(stock, cut_mm=problem.cut_mm))
     usable = {room: count * stock.strips for room, count in rooms.items() if room >= shortest_um}
     return tuple(Bay(room_um=room, count=usable[room]) for room in sorted(usable, reverse=True))
 

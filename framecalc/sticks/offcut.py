@@ -1,7 +1,8 @@
 """The longest off-cut: with the sticks of a plan given, one long off-cut rather than many short ones.
 
-The longest off-cut is bounded from above: if the parts fill all other bays as full as they can be, the rest of them must
-still go into the bay of the off-cut. To get near, that bay is made shorter by a wished length, and all is packed again.
+The longest off-cut is bounded from above: if the parts fill all other bays as full as they can be, the rest of them
+must still go into the bay of the off-cut. To get near, that bay is made shorter by a wished length, and all is packed
+again.
 """
 
 from collections.abc import Sequence
@@ -13,7 +14,7 @@ from framecalc.sticks.packing import GaveUp, fullest, pack_exactly, pack_snugly,
 from framecalc.sticks.watch import Watch
 
 FEW_PARTS, NEAR_UM = 14, UM_PER_MM
-"""Up to so many parts the packing is exact; with more, an off-cut within a millimetre of the longest is good enough."""
+"""Up to so many parts the packing is exact; with more, an off-cut a millimetre short of the longest will do."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

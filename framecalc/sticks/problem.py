@@ -2,9 +2,9 @@
 
 A *piece* is measured along its long edge. A *stick* is a length of stock of the member's section; a *board* yields
 several alike, its *strips*. A stick's *clear* stretches are what its trims and its defects leave. Pieces lie with their
-long edges on one side, and between two of them goes one saw cut, slanted, which takes k/cos(180°/n) of the stick;
-the end cuts fall into the trims. *Turned* pieces lie head to tail, so that neighbours share one slant. A *bundle* is what must
-come from one clear stretch, in this order: one piece, or a pair of mates, or a frame with its grain running round.
+long edges on one side, and between two of them goes one slanted saw cut, which takes k/cos(180°/n) of the stick; the
+end cuts fall into the trims. *Turned* pieces lie head to tail, so that neighbours share one slant. A *bundle* is what
+must come from one clear stretch, in this order: one piece, or a pair of mates, or a frame with its grain running round.
 """
 
 import hashlib
