@@ -15,10 +15,12 @@ from enum import StrEnum
 from math import degrees, erf, inf, radians, sqrt
 
 from framecalc.errors import ImpossibleSize
+from framecalc.findings import Finding, Severity
 from framecalc.mitre import RECTANGLE_CORNERS, RECTANGLE_SIDES
 from framecalc.ranges import require_between, require_positive
 from framecalc.saw import MOST_ERROR_DEG
 from framecalc.small_motions import Forms, Ring, best_motions, forms_of
+from framecalc.units import TOLERANCE_MM
 
 ASSUMPTIONS = "Rigid, straight members that slide on their mitres without friction; glue and clamps do a little worse."
 """To be said beside every number of this module."""
@@ -139,6 +141,36 @@ def chance_of_closing_ratio(
     return (erf((limit_deg - total_deg) / scale_deg) + erf((limit_deg + total_deg) / scale_deg)) / 2
 
 
+def members_from_the_saw(
+    *, outside_across_mm: float, outside_up_mm: float, left_error_deg: float, right_error_deg: float
+) -> tuple[CutMember, ...]:
+    """Describe the four sides as a saw with known errors will cut them, from its record of test cuts.
+
+    Seen with the outer edge away from you the start of every side is its left end.
+
+    Args:
+        outside_across_mm, outside_up_mm: outside size [mm], > 0.
+        left_error_deg, right_error_deg: error of left and right ends [°], −5 to 5; alike from one setting.
+    Raises:
+        OutOfRange: no such length or angle.
+    Source: derived.
+
+    >>> sides = members_from_the_saw(
+    ...     outside_across_mm=348, outside_up_mm=471, left_error_deg=0.1, right_error_deg=-0.1)
+    >>> sides[1].long_mm, sides[1].start_deg, round(sides[1].error_deg, 9)
+    (471, 45.1, 0.0)
+    """
+    require_positive(outside_across_mm=outside_across_mm, outside_up_mm=outside_up_mm)
+    errors = {"left_error_deg": left_error_deg, "right_error_deg": right_error_deg}
+    require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, **errors)
+    return tuple(
+        CutMember(
+            side=side, long_mm=long_mm, start_deg=RIGHT_DEG + left_error_deg, finish_deg=RIGHT_DEG + right_error_deg
+        )
+        for side, long_mm in zip(RECTANGLE_SIDES, 2 * (outside_across_mm, outside_up_mm), strict=True)
+    )
+
+
 def close_frame(members: Sequence[CutMember], *, mitre_length_mm: float, tips: Tips) -> Closing:
     """Put four measured sides together so that the worst gap is as small as it can be.
 
@@ -169,6 +201,30 @@ def close_frame(members: Sequence[CutMember], *, mitre_length_mm: float, tips: T
         corners=_corners(forms, motions),
         placements=_placements(ring, motions),
     )
+
+
+def closing_findings(closing: Closing, *, gap_mm: float) -> tuple[Finding, ...]:
+    """Say when the parts in hand cannot close well enough, or close with tips that stand proud.
+
+    Args:
+        gap_mm: the gap, and the step, that may be seen [mm], > 0.
+    Raises:
+        OutOfRange: no gap.
+    Source: the limit is the user's; the least gap is derived.
+
+    >>> sides = members_from_the_saw(
+    ...     outside_across_mm=348, outside_up_mm=471, left_error_deg=0.2, right_error_deg=0.2)
+    >>> closing = close_frame(sides, mitre_length_mm=42.4, tips=Tips.FREE)
+    >>> [finding.code for finding in closing_findings(closing, gap_mm=0.1)]
+    ['closing.gap']
+    """
+    require_positive(gap_mm=gap_mm)
+    found = []
+    if closing.worst_gap_mm > gap_mm + TOLERANCE_MM:
+        found.append(_gap_finding(closing, gap_mm))
+    if closing.worst_step_mm > gap_mm + TOLERANCE_MM:
+        found.append(_step_finding(closing, gap_mm))
+    return tuple(found)
 
 
 def _checked(members: Sequence[CutMember], *, mitre_length_mm: float) -> tuple[CutMember, ...]:
@@ -227,4 +283,29 @@ def _placements(ring: Ring, motions: tuple[float, ...]) -> tuple[Placement, ...]
         for side, across_mm, up_mm, turned_mm in zip(
             RECTANGLE_SIDES, motions[::3], motions[1::3], motions[2::3], strict=True
         )
+    )
+
+
+def _gap_finding(closing: Closing, gap_mm: float) -> Finding:
+    where = "outside" if closing.total_error_deg > 0 else "inside"
+    return Finding(
+        code="closing.gap",
+        severity=Severity.WARN,
+        sentence=f"However they are put together one of these mitres will gape by {{gap}} at the {where}.",
+        why="The angles of the eight ends do not add up to 360°: shave one end, or cut again.",
+        source="derived; rigid members without friction",
+        argument="angles",
+        lengths={"gap": closing.worst_gap_mm, "limit": gap_mm},
+    )
+
+
+def _step_finding(closing: Closing, gap_mm: float) -> Finding:
+    return Finding(
+        code="closing.step",
+        severity=Severity.WARN,
+        sentence="Closed, one tip will stand proud of its neighbour by {step}.",
+        why="Opposite sides are not of one length; the longer one can be trimmed at one end.",
+        source="derived; rigid members without friction",
+        argument="long_mm",
+        lengths={"step": closing.worst_step_mm, "limit": gap_mm},
     )

@@ -21,6 +21,14 @@ MOST_ERROR_DEG = 5.0
 """An end further off than this was set wrong, not cut inexactly; the small-angle sums here would no longer hold."""
 
 
+CUTTING_CAUTIONS = (
+    "Keep the guard and the riving knife on wherever the saw's manual allows them with a mitre gauge or a sled.",
+    "Never hold a piece shorter than the manual allows: cut test pieces off a long stick, clamped to the fence.",
+    "Unplug the saw before you shim a fence or square the blade.",
+)
+"""To be shown beside every setting of the saw (common practice, no source; the machine's manual decides)."""
+
+
 class Cutting(StrEnum):
     """How the ends are cut, which decides whether their errors add up or cancel."""
 
@@ -236,6 +244,26 @@ def correct(error_deg: float, *, cutting: Cutting, fence_mm: float) -> Correctio
         turn_deg=turn_deg,
         shim_mm=shim_mm(turn_deg, fence_mm=fence_mm),
     )
+
+
+def other_fence_deg(*, both_deg: float, one_deg: float) -> float:
+    """Find the error of the second of two fences: which one to turn.
+
+    ``δ_other = 2·δ_both − δ_one``: a joint with an end from each fence reads their mean; one with both ends from one
+    fence, one piece turned over, reads that fence alone.
+
+    Args:
+        both_deg: as read from a joint with an end from each fence [°], −5 to 5.
+        one_deg: as read from a joint cut on one fence only [°], −5 to 5.
+    Raises:
+        OutOfRange: no such angle.
+    Source: derived.
+
+    >>> round(other_fence_deg(both_deg=0.1, one_deg=0.05), 6)
+    0.15
+    """
+    require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, both_deg=both_deg, one_deg=one_deg)
+    return 2 * both_deg - one_deg
 
 
 def last_joint_shift_mm(error_deg: float, *, outside_across_mm: float, outside_up_mm: float) -> float:

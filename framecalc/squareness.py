@@ -10,6 +10,7 @@ from enum import StrEnum
 from math import acos, asin, degrees, hypot, radians, sin, sqrt, tan
 
 from framecalc.errors import ImpossibleSize
+from framecalc.findings import Finding, Severity
 from framecalc.ranges import require_between, require_positive
 
 TAPE_MM = 0.5
@@ -178,6 +179,36 @@ def clearance_lost_mm(skew_deg: float, *, rabbet_across_mm: float, rabbet_up_mm:
     return shared_mm * radians(abs(skew_deg))
 
 
+def squareness_findings(
+    squareness: Squareness, *, forced_mm: float, gap_mm: float, lost_mm: float, clearance_mm: float
+) -> tuple[Finding, ...]:
+    """Say what six measures of a frame mean for its corners and for the artwork.
+
+    Args:
+        forced_mm: the gap that true mitres are forced to, from `forced_gap_mm` [mm].
+        gap_mm: the gap that may be seen [mm].
+        lost_mm: what the clearance loses, from `clearance_lost_mm` [mm].
+        clearance_mm: the smaller clearance of the two directions [mm].
+    Source: derived; the limits are the user's.
+
+    >>> measures = OutsideMeasures(across_top_mm=348, across_bottom_mm=348, up_left_mm=471, up_right_mm=471,
+    ...                            diagonal_rising_mm=588.05, diagonal_falling_mm=583.17)
+    >>> [finding.code for finding in squareness_findings(
+    ...     check_square(measures), forced_mm=0.37, gap_mm=0.1, lost_mm=1.5, clearance_mm=3)]
+    ['squareness.forced-gap']
+    """
+    if squareness.verdict is Verdict.SQUARE:
+        return ()
+    if squareness.verdict is not Verdict.OUT_OF_SQUARE:
+        return (_undecided(squareness),)
+    found = []
+    if lost_mm > clearance_mm:
+        found.append(_artwork_binds(lost_mm, clearance_mm))
+    if forced_mm > gap_mm:
+        found.append(_forced_gap(squareness, forced_mm))
+    return tuple(found)
+
+
 def _require_lengths(measures: OutsideMeasures, *, tape_mm: float) -> None:
     require_positive(
         across_top_mm=measures.across_top_mm,
@@ -257,3 +288,49 @@ def _apex(base_mm: float, from_start_mm: float, from_end_mm: float) -> tuple[flo
     """The third corner of a triangle: how far along its base, and how far from it."""
     along_mm = (base_mm**2 + from_start_mm**2 - from_end_mm**2) / (2 * base_mm)
     return along_mm, sqrt(max(from_start_mm**2 - along_mm**2, 0.0))
+
+
+def _undecided(squareness: Squareness) -> Finding:
+    misread = squareness.verdict is Verdict.MISREAD
+    differ_mm = max(abs(squareness.across_difference_mm), abs(squareness.up_difference_mm))
+    return Finding(
+        code="squareness.misread" if misread else "squareness.sides-differ",
+        severity=Severity.WARN,
+        sentence=(
+            "No flat frame has these six measures: one is off by {by}."
+            if misread
+            else "Opposite sides differ by {by}: compare the members before the diagonals."
+        ),
+        why=(
+            "Four sides and one diagonal give the other; read again, or look whether the frame lies flat."
+            if misread
+            else "With sides unlike, equal diagonals do not make a right angle."
+        ),
+        source="derived",
+        argument="diagonal_falling_mm" if misread else "across_top_mm",
+        lengths={"by": abs(squareness.disagreement_mm) if misread else differ_mm},
+    )
+
+
+def _artwork_binds(lost_mm: float, clearance_mm: float) -> Finding:
+    return Finding(
+        code="squareness.artwork-binds",
+        severity=Severity.STOP,
+        sentence="So far out of square the frame takes {lost} of the clearance of {clearance}: the artwork will bind.",
+        why="The artwork is square and the rabbet is not.",
+        source="derived",
+        argument="diagonal_rising_mm",
+        lengths={"lost": lost_mm, "clearance": clearance_mm},
+    )
+
+
+def _forced_gap(squareness: Squareness, forced_mm: float) -> Finding:
+    return Finding(
+        code="squareness.forced-gap",
+        severity=Severity.WARN,
+        sentence=f"True mitres are forced open by {{gap}}: slacken, squeeze {squareness.squeeze.value}, tighten.",
+        why="The frame leans while the mitres are square.",
+        source="derived",
+        argument="diagonal_rising_mm",
+        lengths={"gap": forced_mm},
+    )

@@ -14,10 +14,13 @@ from framecalc.closing import (
     Tips,
     chance_of_closing_ratio,
     close_frame,
+    closing_findings,
     least_worst_gap_mm,
+    members_from_the_saw,
 )
 from framecalc.errors import FrameCalcError
 from framecalc.mitre import RECTANGLE_SIDES
+from framecalc.saw import total_error_deg
 
 WIDTH_MM = 40.0
 MITRE_MM = WIDTH_MM * sqrt(2)
@@ -130,6 +133,26 @@ def test_a_true_frame_closes_without_gap_or_step() -> None:
         _frame(lengths_mm=(500, 350, 500, 350), angles_deg=8 * (45.0,)), mitre_length_mm=MITRE_MM, tips=Tips.FREE
     )
     assert (closing.worst_gap_mm, closing.worst_step_mm) == pytest.approx((0, 0), abs=1e-9)
+
+
+@pytest.mark.parametrize(("left_deg", "right_deg"), [(0.1, 0.1), (0.2, -0.2), (-0.05, -0.1)])
+def test_the_sides_of_a_saw_close_as_its_total_error_says(left_deg: float, right_deg: float) -> None:
+    members = members_from_the_saw(
+        outside_across_mm=348, outside_up_mm=471, left_error_deg=left_deg, right_error_deg=right_deg
+    )
+    closing = close_frame(members, mitre_length_mm=MITRE_MM, tips=Tips.FREE)
+    total_deg = total_error_deg(left_deg=left_deg, right_deg=right_deg)
+    assert closing.total_error_deg == pytest.approx(total_deg, abs=1e-9)
+    assert closing.worst_gap_mm == pytest.approx(MITRE_MM / 4 * abs(radians(total_deg)), abs=1e-6)
+
+
+def test_a_gap_and_a_step_that_can_be_seen_are_said() -> None:
+    blunt = members_from_the_saw(outside_across_mm=348, outside_up_mm=471, left_error_deg=0.2, right_error_deg=0.2)
+    long = _frame(lengths_mm=(501, 350, 500, 350), angles_deg=8 * (45.0,))
+    gap = closing_findings(close_frame(blunt, mitre_length_mm=MITRE_MM, tips=Tips.FREE), gap_mm=0.1)
+    step = closing_findings(close_frame(long, mitre_length_mm=MITRE_MM, tips=Tips.FREE), gap_mm=0.1)
+    assert [(finding.code, "outside" in finding.sentence) for finding in gap] == [("closing.gap", True)]
+    assert [(finding.code, finding.lengths["step"]) for finding in step] == [("closing.step", pytest.approx(0.25))]
 
 
 @pytest.mark.parametrize(("mean_deg", "spread_deg"), [(0.0, 0.06), (0.04, 0.03), (-0.05, 0.05)])

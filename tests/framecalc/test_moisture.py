@@ -124,5 +124,5 @@ def test_air_outside_of_the_equation_is_refused(celsius: float, humidity: float,
 
 
 def test_a_moisture_at_which_no_air_rests_is_refused() -> None:
-    with pytest.raises(FrameCalcError, match="40.0 % is at rest in no room"):
+    with pytest.raises(FrameCalcError, match=r"40\.0 % is at rest in no room"):
         resting_humidity_pct(40, temperature_c=20)

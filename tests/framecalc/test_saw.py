@@ -18,6 +18,7 @@ from framecalc.saw import (
     blade_gap_mm,
     correct,
     last_joint_shift_mm,
+    other_fence_deg,
     read_test_cut,
     saw_tolerance,
     shim_mm,
@@ -26,7 +27,7 @@ from framecalc.saw import (
 )
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/saw.toml").read_text("utf-8"))["wedge"]
-GOOD = {"gap_mm": 0.1, "mitre_length_mm": 50.0, "fence_mm": 450.0}
+GOOD: dict[str, Any] = {"gap_mm": 0.1, "mitre_length_mm": 50.0, "fence_mm": 450.0}
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check["name"])
@@ -44,7 +45,7 @@ def test_left_and_right_cancel_when_they_add_up_to_the_corner() -> None:
 @pytest.mark.parametrize("sides", [3, 4, 6, 12])
 @pytest.mark.parametrize("gap_mm", [0.05, 0.2, 1.0])
 def test_a_saw_at_its_tolerance_leaves_just_the_gap(sides: int, gap_mm: float) -> None:
-    given = {"gap_mm": gap_mm, "mitre_length_mm": 60.0, "fence_mm": 400.0, "sides": sides}
+    given: dict[str, Any] = {"gap_mm": gap_mm, "mitre_length_mm": 60.0, "fence_mm": 400.0, "sides": sides}
     one = saw_tolerance(cutting=Cutting.ONE_SETTING, **given)
     assert wedge_gap_mm(60, wedge_deg=2 * one.shared_deg) == pytest.approx(gap_mm)
     assert wedge_gap_mm(60, wedge_deg=2 * sides * one.last_deg) == pytest.approx(gap_mm)
@@ -115,6 +116,18 @@ def test_of_two_fences_one_takes_the_error_of_both() -> None:
     sled = correct(-0.1, cutting=Cutting.SLED, fence_mm=450)
     assert (one.turn, sled.turn) == (Turn.TO_SQUARE, Turn.TO_SQUARE)
     assert sled.turn_deg == pytest.approx(2 * one.turn_deg)
+
+
+@pytest.mark.parametrize(("left_deg", "right_deg"), [(0.1, -0.1), (0.2, 0.05), (0.0, 0.3)])
+def test_a_second_joint_from_one_fence_tells_the_fences_apart(left_deg: float, right_deg: float) -> None:
+    def read(wedge_deg: float) -> float:
+        gap_mm = 60 * tan(radians(wedge_deg))
+        return read_test_cut(
+            outside_gap_mm=max(gap_mm, 0), inside_gap_mm=max(-gap_mm, 0), mitre_length_mm=60, tried=Tried.ONE_JOINT
+        )
+
+    found = other_fence_deg(both_deg=read(left_deg + right_deg), one_deg=read(2 * left_deg))
+    assert found == pytest.approx(right_deg, abs=1e-9)
 
 
 def test_a_joint_without_a_wedge_leaves_the_fence_alone() -> None:

@@ -20,6 +20,7 @@ from framecalc.squareness import (
     clearance_lost_mm,
     diagonals_mm,
     forced_gap_mm,
+    squareness_findings,
 )
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/squareness.toml").read_text("utf-8"))["diagonal"]
@@ -133,6 +134,30 @@ def test_the_clearance_lost_is_that_of_the_best_turned_artwork(across_mm: float,
 def test_true_mitres_held_out_of_square_gape_by_the_whole_angle() -> None:
     assert forced_gap_mm(1.0, mitre_length_mm=50) == pytest.approx(50 * 0.0174551, rel=1e-5)
     assert forced_gap_mm(-1.0, mitre_length_mm=50) == forced_gap_mm(1.0, mitre_length_mm=50)
+
+
+def _codes(measures: OutsideMeasures, *, clearance_mm: float = 3.0, gap_mm: float = 0.1) -> list[str]:
+    found = check_square(measures)
+    return [
+        finding.code
+        for finding in squareness_findings(
+            found,
+            forced_mm=forced_gap_mm(found.skew_deg, mitre_length_mm=42),
+            gap_mm=gap_mm,
+            lost_mm=clearance_lost_mm(found.skew_deg, rabbet_across_mm=300, rabbet_up_mm=423),
+            clearance_mm=clearance_mm,
+        )
+    ]
+
+
+def test_what_the_measures_mean_is_said_in_the_order_in_which_it_is_asked() -> None:
+    leaning = _leaning(348, 471, 0.5)
+    assert _codes(_leaning(348, 471, 0)) == []
+    assert _codes(_measured((0, 0), (400, 0), (402, 300), (-2, 300))) == ["squareness.sides-differ"]
+    assert _codes(replace(leaning, diagonal_falling_mm=leaning.diagonal_falling_mm + 9)) == ["squareness.misread"]
+    assert _codes(leaning) == ["squareness.forced-gap"]
+    assert _codes(leaning, clearance_mm=1.0) == ["squareness.artwork-binds", "squareness.forced-gap"]
+    assert _codes(leaning, gap_mm=1.0) == []
 
 
 @pytest.mark.parametrize(
