@@ -6,7 +6,7 @@ with its error exaggerated, by the factor written beside the drawing; its figure
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from framecalc.drawing.crooked import exaggerated, exaggeration, is_crooked, upright
 from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_lanes
@@ -36,7 +36,7 @@ class Pair:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Front:
-    """All that the front drawing reads from a plan."""
+    """All that the front drawing reads from a plan. Without `lanes` and `artwork` it is drawn without words."""
 
     sizes: Sizes
     mat: Mat | None
@@ -44,10 +44,10 @@ class Front:
     corners: tuple[Point, ...]
     ledge_mm: tuple[float, float] | None
     lanes: tuple[tuple[str, Pair], ...]
-    artwork: Pair
+    artwork: Pair | None
     unit: Unit
     words: Words
-    name: str
+    title: str
 
 
 def read_front(plan: FramePlan) -> Front:
@@ -65,8 +65,13 @@ def read_front(plan: FramePlan) -> Front:
         artwork=_pair(plan, "artwork"),
         unit=plan.unit,
         words=plan.project.shop.words,
-        name=plan.frame.name,
+        title=_title(plan),
     )
+
+
+def read_small_front(plan: FramePlan) -> Front:
+    """Take from a plan what the front shows where it is too small for words."""
+    return replace(read_front(plan), lanes=(), artwork=None)
 
 
 def draw_front(front: Front, sheet: Sheet, pen: Pen, room: Box) -> float:
@@ -81,9 +86,12 @@ def draw_front(front: Front, sheet: Sheet, pen: Pen, room: Box) -> float:
 
 def front_title(front: Front) -> str:
     """What a reader who cannot see the drawing is told."""
-    _, outside = front.lanes[-1]
-    size = f"{outside.across.text} × {outside.up.text} {front.unit}"
-    return f"Front of {front.name}: {size} outside"
+    return front.title
+
+
+def _title(plan: FramePlan) -> str:
+    across, up = plan.figures["outside_across"], plan.figures["outside_up"]
+    return f"Front of {plan.frame.name}: {across.text} × {up.text} {plan.unit} outside"
 
 
 def _pair(plan: FramePlan, name: str) -> Pair:
@@ -93,7 +101,8 @@ def _pair(plan: FramePlan, name: str) -> Pair:
 def _placed(front: Front, sheet: Sheet, room: Box) -> View:
     """Fill the room with the frame and its dimension lanes, and centre them in what is left."""
     lanes = len(front.lanes)
-    room = room.less(left_mm=sheet.lanes(lanes) + LETTER_MM * 0.6, bottom_mm=sheet.lanes(lanes))
+    if lanes:
+        room = room.less(left_mm=sheet.lanes(lanes) + LETTER_MM * 0.6, bottom_mm=sheet.lanes(lanes))
     across_mm, up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
     right_mm = top_mm = 0.0
     for _ in range(4):
@@ -281,13 +290,14 @@ def _draw_picture(front: Front, view: View, pen: Pen, corners: Sequence[Point]) 
     top, bottom = max(points[2][1], points[3][1]), min(points[0][1], points[1][1])
     seen_mm = (front.ledge_mm[1] if front.ledge_mm else front.sizes.sight_up_mm) / 2
     top, bottom = max(top, view.y(seen_mm)), min(bottom, view.y(-seen_mm))
-    _write_artwork(front, pen, Box(left_mm=left, top_mm=top, right_mm=right, bottom_mm=bottom))
+    if front.artwork:
+        _write_artwork(front.artwork, pen, Box(left_mm=left, top_mm=top, right_mm=right, bottom_mm=bottom))
 
 
-def _write_artwork(front: Front, pen: Pen, box: Box) -> None:
+def _write_artwork(artwork: Pair, pen: Pen, box: Box) -> None:
     """Write along the lower edge of a box what is in it and how large; the word along the upper edge if need be."""
     middle, capital_mm = (box.left_mm + box.right_mm) / 2, LETTER_MM * CAPITAL_RATIO
-    size = f"{front.artwork.across.text} × {front.artwork.up.text}"
+    size = f"{artwork.across.text} × {artwork.up.text}"
     low, high = box.bottom_mm - 1.6, box.top_mm + 1.6 + capital_mm
     spread_mm = (box.up_mm / 2 - 1.6 - capital_mm) / box.up_mm * box.across_mm
     if text_across_mm(f"artwork {size}") / 2 + 0.8 <= spread_mm:
@@ -298,6 +308,8 @@ def _write_artwork(front: Front, pen: Pen, box: Box) -> None:
 
 
 def _draw_sizes(front: Front, sheet: Sheet, view: View, pen: Pen, room: Box) -> None:
+    if not front.lanes:
+        return
     lanes = range(len(front.lanes))
     below = [view.y(-front.sizes.outside_up_mm / 2) + sheet.lane(lane) for lane in lanes]
     beside = [view.x(-front.sizes.outside_across_mm / 2) - sheet.lane(lane) for lane in lanes]

@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import Any
 
 from framecalc.drawing.corner import corner_title, draw_corner, read_corner
-from framecalc.drawing.front import draw_front, front_title, read_front
+from framecalc.drawing.front import Front, draw_front, front_title, read_front, read_small_front
 from framecalc.drawing.layers import LABEL_MM
 from framecalc.drawing.members import draw_members, members_title, read_members
 from framecalc.drawing.page import (
@@ -31,6 +31,9 @@ from framecalc.words import localise
 
 KEPT = 256
 """How many drawings are kept: some tens of frames, each with its panels."""
+
+THUMBNAIL_MM = 40.0
+"""Side of the square that a front without words is drawn in."""
 
 Draw = Callable[[Any, Sheet, Pen, Box], float]
 
@@ -91,6 +94,15 @@ def draw_panel(name: str, plan: FramePlan) -> str:
     return _panel(kind, _DRAWINGS[kind].read(plan))
 
 
+def draw_thumbnail(plan: FramePlan) -> str:
+    """Draw the front of a plan small and without words, as SVG to stand in a list.
+
+    Raises:
+        FrameCalcError: the plan cannot be computed.
+    """
+    return _thumbnail(read_small_front(plan))
+
+
 def draw_paper(name: str, plan: FramePlan, paper: str) -> str:
     """Draw a sheet of paper, as an SVG file of true size.
 
@@ -117,6 +129,14 @@ def _panel(kind: str, record: Hashable) -> str:
     title = drawing.title(record)
     pen = Pen(name=kind, across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=title, inline=True)
     draw_scale_bar(pen, sheet, scale=drawing.draw(record, sheet, pen, sheet.room), unit=unit)
+    return pen.svg()
+
+
+@lru_cache(maxsize=KEPT)
+def _thumbnail(front: Front) -> str:
+    pen = Pen(name="thumbnail", across_mm=THUMBNAIL_MM, up_mm=THUMBNAIL_MM, title=front.title, inline=True)
+    room = Box(left_mm=1, top_mm=1, right_mm=THUMBNAIL_MM - 1, bottom_mm=THUMBNAIL_MM - 1)
+    draw_front(front, panel(THUMBNAIL_MM, THUMBNAIL_MM), pen, room)
     return pen.svg()
 
 

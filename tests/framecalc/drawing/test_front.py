@@ -4,7 +4,7 @@ import pytest
 from drawn_plans import plan_of
 from svg_reading import Drawn, Point
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing import draw_panel, draw_thumbnail
 from framecalc.drawing.crooked import FACTORS, exaggerated, exaggeration, is_crooked
 from framecalc.plan import FramePlan
 
@@ -138,3 +138,13 @@ def test_trade_words_are_those_of_the_shop(words: str, word: str) -> None:
     document = {"blade": "blade", "kerf": "3 mm", "end_trim": "0 mm", "fence_length": "900 mm", "words": words}
     texts = [text.text for text in front(plan_of("cafe-prints", "oak5", shop=document)).texts]
     assert [text for text in texts if text.startswith(word)]
+
+
+def test_a_thumbnail_has_the_same_proportions_and_no_words() -> None:
+    plan = plan_of("cafe-prints", "oak5")
+    small = Drawn(draw_thumbnail(plan))
+    assert small.texts == []
+    assert small.title == front(plan).title
+    across_mm, up_mm = size(small.runs("outline")[0])
+    assert across_mm == pytest.approx(38, abs=0.002)
+    assert up_mm / across_mm == pytest.approx(plan.sizes.outside_up_mm / plan.sizes.outside_across_mm, abs=1e-4)
