@@ -24,6 +24,10 @@ class UnreadableLength(FrameCalcError):
     """A text that is no length in the grammar of `units.parse_length`."""
 
 
+class UnreadableNumber(FrameCalcError):
+    """A text that is no number, or one that can be read two ways."""
+
+
 class OutOfRange(FrameCalcError):
     """A length or a count that can be read and lies outside what this field can be."""
 

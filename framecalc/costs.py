@@ -1,0 +1,321 @@
+"""What a job costs and what it is sold for.
+
+A *line* is one thing that is paid for: so much of it, at a price. Lines whose quantity is *net* (a length of stick, an
+area of glass) take *waste* on top; lines counted in whole sticks, sheets or pieces have it in them already. *Overhead*
+is what the shop costs while the job is made, as a part of materials and work. All of it together is the *cost*.
+
+*Margin* is the part of the price that is not cost: price = cost / (1 − margin). *Mark-up* is the same money as a part
+of the cost, and therefore a larger number: a margin of 40 % is a mark-up of 66.7 %.
+
+A job makes *batches*: one kind of frame, so many times. What the batches share is shared out to the coin.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+
+from framecalc.errors import OutOfRange
+from framecalc.findings import Finding, Severity
+from framecalc.money import Currency, PriceStep, money_text, share_out, to_coin, to_price
+
+HUNDRED, NOTHING = Decimal(100), Decimal(0)
+
+
+class Group(StrEnum):
+    """What kind of thing is paid for, in the order of the list."""
+
+    WOOD = "wood"
+    SHEETS = "glass, boards and sheets"
+    HARDWARE = "hardware"
+    FINISH = "finish"
+    WORK = "work"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One thing that is paid for. `weights` say how much of it each batch takes.
+
+    `estimate` says from what the quantity is taken where nothing has been counted; `reason` why a person changed it.
+    """
+
+    name: str
+    group: Group
+    quantity: Decimal
+    unit: str
+    price: Decimal | None
+    weights: tuple[Decimal, ...]
+    is_net: bool = False
+    estimate: str = ""
+    reason: str = ""
+    is_changed: bool = False
+    priced_on: date | None = None
+
+    def amount(self, currency: Currency) -> Decimal:
+        """Quantity × price, to the coin; nothing while there is no price."""
+        return to_coin(self.quantity * (self.price or NOTHING), currency=currency)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Terms:
+    """How a cost becomes a price. Percentages are numbers of per cent."""
+
+    currency: Currency
+    waste_pct: Decimal = NOTHING
+    overhead_pct: Decimal = NOTHING
+    margin_pct: Decimal = NOTHING
+    tax_pct: Decimal = NOTHING
+    tax_is_inside: bool = False
+    deposit_pct: Decimal = NOTHING
+    price_step: PriceStep = PriceStep.COIN
+    rounds_up: bool = False
+
+    def __post_init__(self) -> None:
+        _require_pct(waste_pct=self.waste_pct, overhead_pct=self.overhead_pct, tax_pct=self.tax_pct)
+        _require_pct(most=HUNDRED, deposit_pct=self.deposit_pct)
+        if not 0 <= self.margin_pct < HUNDRED:
+            raise OutOfRange(
+                f"A margin of {self.margin_pct} % leaves no price: from 0 to under 100 % would do.", field="margin_pct"
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cost:
+    """What a job costs: the sum of its lines by group, waste, overhead, the whole, and the whole of each batch."""
+
+    groups: tuple[tuple[Group, Decimal], ...]
+    lines: Decimal
+    waste: Decimal
+    overhead: Decimal
+    whole: Decimal
+    batches: tuple[Decimal, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """What a job is sold for: each frame of each batch, the batches, net, tax, total, deposit and balance.
+
+    `each` and `batches` hold the tax where prices are quoted with it. `margin_pct` and `markup_pct` are what the
+    rounded price really leaves.
+    """
+
+    each: tuple[Decimal, ...]
+    batches: tuple[Decimal, ...]
+    net: Decimal
+    tax: Decimal
+    total: Decimal
+    deposit: Decimal
+    balance: Decimal
+    margin_pct: Decimal
+    markup_pct: Decimal
+
+
+def cost_of(lines: Sequence[Line], *, batches: int, terms: Terms) -> Cost:
+    """Add up what a job costs.
+
+    `waste = waste % × net lines`, `overhead = overhead % × (lines + waste)`, each to the coin; every line, the waste
+    and the overhead are shared out among the batches, so that the batches add up to the whole.
+
+    Args:
+        batches: how many kinds of frame there are; each line has a weight for each of them.
+    Source: common practice, no source.
+
+    >>> wood = Line(name="ash", group=Group.WOOD, quantity=Decimal("2.5"), unit="m", price=Decimal(8),
+    ...     weights=(Decimal(1),), is_net=True)
+    >>> terms = Terms(currency=Currency(), waste_pct=Decimal(10), overhead_pct=Decimal(20), margin_pct=Decimal(40))
+    >>> cost = cost_of([wood], batches=1, terms=terms)
+    >>> cost.lines, cost.waste, cost.overhead, cost.whole
+    (Decimal('20.00'), Decimal('2.00'), Decimal('4.40'), Decimal('26.40'))
+    """
+    currency = terms.currency
+    own, net = (_spread(some, batches, currency) for some in (lines, [line for line in lines if line.is_net]))
+    waste = _per_cent(sum(net), terms.waste_pct, currency)
+    with_waste = _added([own, share_out(waste, weights=net, currency=currency)], batches)
+    overhead = _per_cent(sum(with_waste), terms.overhead_pct, currency)
+    whole = _added([with_waste, share_out(overhead, weights=with_waste, currency=currency)], batches)
+    return Cost(
+        groups=tuple((group, _of_group(lines, group, currency)) for group in Group),
+        lines=sum(own, NOTHING),
+        waste=waste,
+        overhead=overhead,
+        whole=sum(whole, NOTHING),
+        batches=whole,
+    )
+
+
+def price_before_rounding(cost: Decimal, *, margin_pct: Decimal) -> Decimal:
+    """The price that leaves the margin: `cost / (1 − margin)`.
+
+    Args:
+        margin_pct: from 0 to under 100.
+    Source: the definition of margin, common knowledge.
+
+    >>> price_before_rounding(Decimal(60), margin_pct=Decimal(40))
+    Decimal('100')
+    """
+    return cost * HUNDRED / (HUNDRED - margin_pct)
+
+
+def markup_of(margin_pct: Decimal) -> Decimal:
+    """The mark-up that is the same money as a margin: `margin / (1 − margin)`, in per cent.
+
+    Source: the definitions of margin and mark-up, common knowledge.
+
+    >>> markup_of(Decimal(50))
+    Decimal('100')
+    """
+    return margin_pct * HUNDRED / (HUNDRED - margin_pct)
+
+
+def offer(cost: Cost, *, counts: Sequence[int], terms: Terms) -> Offer:
+    """Make a price of a cost: one frame of each batch is priced and rounded, and the rest follows from that.
+
+    Where prices are quoted with their tax, the rounded price holds it and the net is taken out of the total; where not,
+    the tax is put on the sum. Either way `net + tax = total` and `deposit + balance = total`, to the coin.
+
+    Args:
+        counts: how many frames each batch has, > 0.
+    Source: common practice, no source.
+    """
+    currency = terms.currency
+    factor = 1 + terms.tax_pct / HUNDRED
+    each = tuple(
+        _price_each(batch, count=count, terms=terms) for batch, count in zip(cost.batches, counts, strict=True)
+    )
+    batches = tuple(price * count for price, count in zip(each, counts, strict=True))
+    asked = sum(batches, NOTHING)
+    total = asked if terms.tax_is_inside else to_coin(asked * factor, currency=currency)
+    net = to_coin(asked / factor, currency=currency) if terms.tax_is_inside else asked
+    deposit = _per_cent(total, terms.deposit_pct, currency)
+    return Offer(
+        each=each,
+        batches=batches,
+        net=net,
+        tax=total - net,
+        total=total,
+        deposit=deposit,
+        balance=total - deposit,
+        margin_pct=_part_pct(net - cost.whole, net),
+        markup_pct=_part_pct(net - cost.whole, cost.whole),
+    )
+
+
+def days_old(line: Line, *, today: date) -> int | None:
+    """How old the price of a line is, in days; None where it has no date.
+
+    Source: the calendar.
+
+    >>> glass = Line(name="glass", group=Group.SHEETS, quantity=Decimal(1), unit="m²", price=Decimal(9),
+    ...     weights=(Decimal(1),), priced_on=date(2026, 1, 31))
+    >>> days_old(glass, today=date(2026, 3, 1))
+    29
+    """
+    return (today - line.priced_on).days if line.priced_on else None
+
+
+def cost_findings(lines: Iterable[Line], *, today: date, stale_after_days: int) -> Iterator[Finding]:
+    """Say which lines no offer should rest on yet: without a price, with an old or undated one, changed for no reason.
+
+    Args:
+        today: the date of the quote.
+        stale_after_days: how many days a price may be old.
+    Source: common practice, no source.
+    """
+    for line in lines:
+        if line.price is None and line.quantity:
+            yield _finding("unpriced", Severity.STOP, f"“{line.name}” has no price yet.", "It counts as nothing.")
+            continue
+        if line.is_changed and not line.reason:
+            yield _finding(
+                "no-reason",
+                Severity.NOTE,
+                f"“{line.name}” was changed by hand, and no reason is given.",
+                "In a month nobody knows.",
+            )
+        yield from _age_findings(line, today, stale_after_days)
+
+
+def offer_findings(offer: Offer, *, cost: Cost, terms: Terms) -> Iterator[Finding]:
+    """Say so when the rounded price does not leave what was meant to be left.
+
+    Source: derived.
+    """
+    if offer.net < cost.whole:
+        lost = money_text(cost.whole - offer.net, currency=terms.currency)
+        yield _finding(
+            "below-cost",
+            Severity.STOP,
+            f"The price is {lost} less than the cost.",
+            "Rounding took more than the margin left.",
+        )
+
+
+def _age_findings(line: Line, today: date, stale_after_days: int) -> Iterator[Finding]:
+    days = days_old(line, today=today)
+    if line.price and days is None:
+        yield _finding(
+            "undated", Severity.NOTE, f"The price of “{line.name}” has no date.", "Nobody knows how old it is."
+        )
+    elif days is not None and days > stale_after_days:
+        yield _finding(
+            "stale",
+            Severity.WARN,
+            f"The price of “{line.name}” is {days} days old.",
+            f"Prices count as fresh for {stale_after_days} days here: ask for it again, or give it today's date.",
+        )
+    elif days is not None and days < 0:
+        yield _finding(
+            "ahead", Severity.WARN, f"The price of “{line.name}” is dated in the future.", "A slip in the date."
+        )
+
+
+def _finding(code: str, severity: Severity, sentence: str, why: str) -> Finding:
+    return Finding(
+        code=f"costs.{code}",
+        severity=severity,
+        sentence=sentence.replace("{", "{{").replace("}", "}}"),
+        why=why,
+        source="common practice, no source",
+        argument="quote",
+    )
+
+
+def _price_each(batch_cost: Decimal, *, count: int, terms: Terms) -> Decimal:
+    price = price_before_rounding(batch_cost / count, margin_pct=terms.margin_pct)
+    quoted = price * (1 + terms.tax_pct / HUNDRED) if terms.tax_is_inside else price
+    return to_price(quoted, step=terms.price_step, rounds_up=terms.rounds_up, currency=terms.currency)
+
+
+def _per_cent(amount: Decimal | int, pct: Decimal, currency: Currency) -> Decimal:
+    return to_coin(amount * pct / HUNDRED, currency=currency)
+
+
+def _part_pct(part: Decimal, whole: Decimal) -> Decimal:
+    """One amount as per cent of another, to a tenth; nothing of nothing is nothing."""
+    return (part / whole * HUNDRED).quantize(Decimal("0.1")) if whole else Decimal("0.0")
+
+
+def _spread(lines: Iterable[Line], batches: int, currency: Currency) -> tuple[Decimal, ...]:
+    """What each batch takes of some lines."""
+    shares = (share_out(line.amount(currency), weights=line.weights, currency=currency) for line in lines)
+    return _added(shares, batches)
+
+
+def _added(rows: Iterable[Sequence[Decimal]], batches: int) -> tuple[Decimal, ...]:
+    sums = [NOTHING] * batches
+    for row in rows:
+        sums = [one + other for one, other in zip(sums, row, strict=True)]
+    return tuple(sums)
+
+
+def _of_group(lines: Iterable[Line], group: Group, currency: Currency) -> Decimal:
+    return sum((line.amount(currency) for line in lines if line.group is group), NOTHING)
+
+
+def _require_pct(*, most: Decimal = Decimal(1000), **percentages: Decimal) -> None:
+    for name, value in percentages.items():
+        if not 0 <= value <= most:
+            words = name.removesuffix("_pct").replace("_", " ")
+            raise OutOfRange(f"A {words} of {value} % cannot be: 0 to {most} % would do.", field=name)
