@@ -23,7 +23,7 @@ NEW_FIELDS = {
     "kind": Field(path="kind", label="What is framed", control=Control.CHOICE, choices=_KINDS),
     "across": Field(path="across", label="Artwork, across"),
     "up": Field(path="up", label="Artwork, up"),
-    "face_width": Field(path="face_width", label="Face width of the frame"),
+    "face_width": Field(path="face_width", label="Face width"),
 }
 """The fields of the form, by their name."""
 
