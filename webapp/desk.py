@@ -56,12 +56,12 @@ class Opened:
 
     @cached_property
     def project(self) -> Project:
-        """The project, checked.
+        """The project, checked; it knows which revision it is, so that a drawing can say so.
 
         Raises:
             FrameCalcError: the file on the disk is no project that can be read here.
         """
-        return read_project(self.document)
+        return read_project(self.document).model_copy(update={"saved": self.revision.saved})
 
     @property
     def reading(self) -> Reading:

@@ -63,3 +63,10 @@ def test_what_is_written_into_a_name_is_text_in_the_file(bench: Bench) -> None:
     text = bench.client.get(f"{drawings}/front.svg").text
     assert "<script" not in text
     ElementTree.fromstring(text)
+
+
+def test_a_downloaded_drawing_says_which_revision_it_shows(bench: Bench) -> None:
+    address = bench.setting_out(bench.new())
+    bench.type(address, {"section.face_width": "30"})
+    drawing = bench.client.get(address.replace("setting-out", "drawings/front.svg"), params={"paper": "a4"}).text
+    assert "revision 2" in drawing and "not saved" not in drawing
