@@ -20,6 +20,12 @@ SHARES_OF_A_STICK = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 30, 36, 48, 60, 10
 FEWEST_SHARES, MOST_SHARES = 20, 20_000
 """How finely the dearest stick's price is divided to state a worth in money."""
 
+COUNTED, COUNTED_FOR_MONEY = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12), (1, 2, 4, 5, 8, 10)
+"""Counts of parts in a bay that are tried for a bound; a share of a price must be a decimal that ends."""
+
+PLAIN_SHARES = 60
+"""The finest fraction that is said of a stick."""
+
 _SOLVER_NOISE = 1e-6
 
 
@@ -58,17 +64,40 @@ def certify_by_length(counted: Counted) -> Certificate:
     return _certificate(counted, Measure.LENGTH, Fraction(1, UM_PER_MM), counted.lengths_um, most)
 
 
+def certify_by_counting(counted: Counted, *, target: int) -> Certificate:
+    """Bound the cost by how many parts fit: one over 1/(k+1) of a bay counts 1/k, one over twice that 2/k, …
+
+    Args:
+        target: a bound that is enough; the search ends there.
+    Source: derived (S. P. Fekete and J. Schepers, New classes of fast lower bounds for bin packing problems, Mathematical
+        Programming 91 (2001) 11–31, from memory, not re-read).
+    """
+    best = certify_by_length(counted)
+    dearest = max(kind.coins for kind in counted.kinds) * counted.coin if counted.by_money else Fraction(1)
+    for kind in counted.kinds:
+        for parts in COUNTED_FOR_MONEY if counted.by_money else COUNTED:
+            if best.cost is None or best.cost >= target:
+                return best
+            worths = [(parts + 1) * length // kind.rooms_um[0] for length in counted.lengths_um]
+            best = stronger(best, certify_worths(counted, worths=worths, share=dearest / parts))
+    return best
+
+
 def certify_worths(counted: Counted, *, worths: Sequence[int], share: Fraction) -> Certificate:
     """Bound the cost by given worths, whatever they are.
 
     Args:
         worths: of one part of each length, in whole shares, ≥ 0.
-        share: what one share stands for: part of a stick, or money where prices differ.
+        share: what one share stands for: part of a stick, or money where prices differ. Parts of a stick are told so
+            that the fullest stick holds 1, where that gives plain fractions.
     Source: derived (linear programming duality; V. Chvátal, Linear Programming, 1983, chapters 5 and 13, from memory,
         not re-read).
     """
     measure = Measure.MONEY if counted.by_money else Measure.STICKS
-    return _certificate(counted, measure, share, tuple(worths), most_worth(counted, worths=worths))
+    most = most_worth(counted, worths=worths)
+    if measure is Measure.STICKS and 0 < max(most) <= PLAIN_SHARES:
+        share = Fraction(1, max(most))
+    return _certificate(counted, measure, share, tuple(worths), most)
 
 
 def certify_prices(counted: Counted, *, prices: Sequence[float], target: int) -> Certificate:

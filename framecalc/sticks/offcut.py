@@ -19,7 +19,7 @@ FEW_PARTS, NEAR_UM = 14, UM_PER_MM
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gathered:
-    """A plan, the longest stretch of a bay that it leaves, and the longest that any plan with these sticks can leave."""
+    """A plan, the longest stretch of a bay that it leaves, and the longest that these sticks can leave at all."""
 
     opened: tuple[Opened, ...]
     left_um: int

@@ -9,7 +9,14 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from framecalc.errors import ImpossibleTimber
-from framecalc.sticks.bounds import Certificate, Measure, certify_by_length, certify_prices, stronger
+from framecalc.sticks.bounds import (
+    Certificate,
+    Measure,
+    certify_by_counting,
+    certify_by_length,
+    certify_prices,
+    stronger,
+)
 from framecalc.sticks.columns import Column, Priced, all_columns, columns_of, plan_of_columns, price_columns
 from framecalc.sticks.counted import UM_PER_MM, Counted, Opened, Pattern, cost_of
 from framecalc.sticks.diving import dive, recut
@@ -55,9 +62,13 @@ class _State:
             return 1 + sum(kind.cost * kind.limit for kind in counted.kinds)
         return cost_of(self.opened, counted=counted)
 
+    def proved(self, counted: Counted) -> bool:
+        """Whether the bound shows that no plan is cheaper."""
+        return self.cost(counted) <= (self.certificate.cost or 0)
+
     def open(self, counted: Counted) -> bool:
         """Whether a cheaper plan is still possible."""
-        return not self.ruled_out and self.cost(counted) > (self.certificate.cost or 0)
+        return not self.ruled_out and not self.proved(counted)
 
 
 def find_plan(counted: Counted, *, watch: Watch) -> Found:
@@ -72,7 +83,10 @@ def find_plan(counted: Counted, *, watch: Watch) -> Found:
     state = _State(opened=open_greedily(counted), certificate=certificate)
     if state.open(counted):
         state = _try_purchases(counted, state, watch)
-    if state.open(counted) and not watch.over:
+    if not state.proved(counted):
+        by_counting = certify_by_counting(counted, target=state.cost(counted))
+        state = replace(state, certificate=stronger(state.certificate, by_counting))
+    if not state.proved(counted) and not watch.over:
         state = _ask_solver(counted, state, watch)
     if state.opened is None:
         raise _no_plan(ruled_out=state.ruled_out)

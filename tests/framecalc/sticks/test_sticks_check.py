@@ -1,0 +1,79 @@
+"""The independent check finds what is wrong with a plan: each fault is made on purpose."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from cutting_jobs import cut, frame_of
+
+from framecalc.sticks.answer import CutStretch, StickPlan
+from framecalc.sticks.check import faults_of
+from framecalc.sticks.problem import Grain, StickProblem, Stock, Stretch
+
+STOCK = (
+    Stock(
+        name="ash", length_mm=1300, count=3, price=Decimal("12"), trim_mm=20, defects=(Stretch(start_mm=30, end_mm=60),)
+    ),
+)
+PROBLEM = StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=STOCK, kerf_mm=3, width_mm=30)
+PLAN = cut(PROBLEM)
+
+
+def _with_stretch(plan: StickPlan, change: Callable[[CutStretch], CutStretch]) -> StickPlan:
+    """Change the last stretch of the first stick."""
+    stick = plan.sticks[0]
+    strip = stick.strips[0]
+    stretches = (*strip.stretches[:-1], change(strip.stretches[-1]))
+    changed = replace(stick, strips=(replace(strip, stretches=stretches), *stick.strips[1:]))
+    return replace(plan, sticks=(changed, *plan.sticks[1:]))
+
+
+def _moved(stretch: CutStretch, index: int, by_mm: float) -> CutStretch:
+    placed = stretch.pieces[index]
+    moved = replace(placed, start_mm=placed.start_mm + by_mm)
+    return replace(stretch, pieces=(*stretch.pieces[:index], moved, *stretch.pieces[index + 1 :]))
+
+
+def _turned(stretch: CutStretch) -> CutStretch:
+    return replace(stretch, pieces=(replace(stretch.pieces[0], turned=True), *stretch.pieces[1:]))
+
+
+def test_a_good_plan_has_no_fault() -> None:
+    assert faults_of(PLAN, problem=PROBLEM) == ()
+
+
+@pytest.mark.parametrize(
+    ("plan", "says"),
+    [
+        (replace(PLAN, problem_hash=""), "another problem"),
+        (replace(PLAN, sticks=PLAN.sticks[:1]), "too often for what is cut"),
+        (replace(PLAN, sticks=(*PLAN.sticks, replace(PLAN.sticks[0], number=3))), "more than asked"),
+        (replace(PLAN, sticks=(PLAN.sticks[0], replace(PLAN.sticks[1], number=1))), "is taken 2 times"),
+        (replace(PLAN, sticks=(PLAN.sticks[0], replace(PLAN.sticks[1], number=4))), "is not there"),
+        (replace(PLAN, sticks=(PLAN.sticks[0], replace(PLAN.sticks[1], stock=replace(STOCK[0], name="oak")))), "stock"),
+        (replace(PLAN, money=Decimal("12")), "cost 24, not 12"),
+        (replace(PLAN, least_money=Decimal("36")), "is above"),
+        (_with_stretch(PLAN, lambda part: _moved(part, 0, -0.002)), "leaves its clear stretch"),
+        (_with_stretch(PLAN, lambda part: _moved(part, 1, -0.002)), "less than a saw cut apart"),
+        (_with_stretch(PLAN, lambda part: replace(part, left_over_mm=part.left_over_mm + 0.002)), "do not add up"),
+        (_with_stretch(PLAN, lambda part: replace(part, left_over_mm=part.left_over_mm - 0.002)), "do not add up"),
+        (_with_stretch(PLAN, lambda part: replace(part, start_mm=part.start_mm - 0.002)), "over the defect"),
+        (_with_stretch(PLAN, lambda part: replace(part, end_mm=part.end_mm + 0.002)), "into the trim"),
+        (_with_stretch(PLAN, _turned), "is turned"),
+    ],
+)
+def test_a_fault_is_found(plan: StickPlan, says: str) -> None:
+    assert any(says in fault for fault in faults_of(plan, problem=PROBLEM))
+
+
+def test_pieces_out_of_order_are_found() -> None:
+    problem = replace(PROBLEM, grain=Grain.ROUND, stock=(replace(STOCK[0], length_mm=2400),))
+    plan = cut(problem)
+    stretch = plan.sticks[0].strips[0].stretches[-1]
+    first, second = stretch.pieces[:2]
+    swapped = (replace(first, piece=second.piece), replace(second, piece=first.piece), *stretch.pieces[2:])
+    assert any(
+        "do not follow each other" in fault
+        for fault in faults_of(_with_stretch(plan, lambda part: replace(part, pieces=swapped)), problem=problem)
+    )

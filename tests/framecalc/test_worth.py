@@ -1,0 +1,100 @@
+"""Proofs: every worth is checked again here by listing all patterns, and the paragraph says what the numbers say."""
+
+import sys
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from fractions import Fraction
+from itertools import product
+from math import ceil, floor, sqrt
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent / "sticks"))
+
+from cutting_jobs import cut, frame_of, loose, random_job
+
+from framecalc.sticks.answer import Standing
+from framecalc.sticks.bounds import Measure
+from framecalc.sticks.problem import Grain, StickProblem, Stock
+from framecalc.worth import Proof, StickWorth, fraction_words
+
+
+def _patterns(lengths_um: Sequence[int], counts: Sequence[int], room_um: int) -> Iterator[tuple[int, ...]]:
+    for pattern in product(*(range(count + 1) for count in counts)):
+        if sum(times * length for times, length in zip(pattern, lengths_um, strict=True)) <= room_um:
+            yield pattern
+
+
+def _most(proof: Proof, stick: StickWorth, problem: StickProblem) -> Fraction:
+    """The most that a stick can hold, by listing everything that fits."""
+    cut_um = ceil(problem.kerf_mm * sqrt(2) * 1000 - 1e-3)
+    lengths = [ceil(piece.length_mm * 1000) + cut_um for piece in proof.pieces]
+    trim_mm = next(stock.trim_mm for stock in problem.stock if stock.name == stick.name)
+    room_um = floor((stick.length_mm - 2 * trim_mm) * 1000) + cut_um
+    return max(
+        sum((times * piece.worth for times, piece in zip(pattern, proof.pieces, strict=True)), Fraction(0))
+        for pattern in _patterns(lengths, [piece.count for piece in proof.pieces], room_um)
+    )
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_no_stick_can_hold_more_than_a_proof_says(seed: int) -> None:
+    problem = random_job(seed)
+    proof = cut(problem).proof
+    for stick in proof.sticks:
+        assert _most(proof, stick, problem) == stick.most
+    assert sum(piece.count * piece.worth for piece in proof.pieces) == proof.total
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_no_cheaper_purchase_covers_what_the_pieces_are_worth(seed: int) -> None:
+    problem = random_job(seed)
+    proof = cut(problem).proof
+    most = [range(1 + (len(problem.pieces) if stick.count is None else stick.count)) for stick in proof.sticks]
+    for taken in product(*most):
+        spent = sum((count * stick.price for count, stick in zip(taken, proof.sticks, strict=True)), Decimal(0))
+        if (spent, sum(taken)) < (proof.least_money, proof.least_sticks):
+            assert sum(count * stick.most for count, stick in zip(taken, proof.sticks, strict=True)) < proof.total
+
+
+def test_a_proof_by_length_says_so() -> None:
+    stock = (Stock(name="ash", length_mm=1000),)
+    plan = cut(StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=stock, kerf_mm=3, width_mm=30))
+    assert plan.proof.measure is Measure.LENGTH
+    assert plan.proof.saying.in_mm == (
+        "Each with one saw cut, the pieces take 1654.97 mm of stick. However they are arranged, “ash” holds at most "
+        "950.486 mm of that. So it takes 2 sticks, and no plan has fewer."
+    )
+
+
+def test_a_proof_by_worths_says_so() -> None:
+    stock = (Stock(name="raw", length_mm=100),)
+    pieces = loose([45.0] * 3 + [36.0] * 6 + [31.0] * 3 + [14.0] * 2)
+    plan = cut(StickProblem(pieces=pieces, stock=stock, kerf_mm=0, width_mm=1))
+    assert plan.standing is Standing.PROVED
+    assert plan.proof.measure is Measure.STICKS
+    assert plan.proof.saying.in_mm == (
+        "Give each piece a worth of a stick: 45 mm is worth 1/2, 3 times; 36 mm is worth 1/2, 6 times; "
+        "31 mm is worth 1/4, 3 times; 14 mm is worth 0, 2 times. "
+        "However they are arranged, “raw” can hold pieces worth 1 at most. "
+        "All pieces together are worth 5 1/4. So it takes 6 sticks, and no plan has fewer."
+    )
+
+
+def test_a_bundle_is_named_as_pieces_together() -> None:
+    stock = (
+        Stock(name="ash", length_mm=2400, price=Decimal("20")),
+        Stock(name="oak", length_mm=1800, price=Decimal("13.5")),
+    )
+    pieces = frame_of("hall", across_mm=348, up_mm=471, copies=3)
+    problem = StickProblem(pieces=pieces, stock=stock, kerf_mm=3, width_mm=30, grain=Grain.ROUND)
+    proof = cut(problem).proof
+    assert [(piece.pieces, piece.count) for piece in proof.pieces] == [(4, 3)]
+
+
+@pytest.mark.parametrize(
+    ("worth", "words"), [("0", "0"), ("5/3", "1 2/3"), ("1/61", "0.01639344262"), ("3/10000", "0.0003")]
+)
+def test_worths_in_words(worth: str, words: str) -> None:
+    assert fraction_words(Fraction(worth)) == words
