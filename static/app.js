@@ -31,10 +31,17 @@ document.addEventListener("htmx:before:request", (event) => {
 
 document.addEventListener("htmx:before:swap", (event) => {
   const { ctx, tasks } = event.detail;
-  if (!isSave(event) || ctx.strokes === strokes) return;
-  const kept = tasks.filter((task) => task.target && ["saved", "clash", "trouble"].includes(task.target.id));
-  tasks.splice(0, tasks.length, ...kept); // more was typed meanwhile: a preview will show it, this answer is old
+  const isOld = isSave(event) && ctx.strokes !== strokes; // more was typed meanwhile: a preview will show it
+  const news = tasks.filter((task) => isNews(task) && (!isOld || OF_EVERY_SAVE.includes(task.target.id)));
+  tasks.splice(0, tasks.length, ...news);
 });
+
+const OF_EVERY_SAVE = ["saved", "clash", "trouble"];
+
+// Most parts of an answer are what the page shows already; touching them would only cost time.
+function isNews({ target, fragment }) {
+  return target && !fragment.firstElementChild?.isEqualNode(target);
+}
 
 document.addEventListener("htmx:after:request", (event) => {
   if (event.detail.ctx.response.status >= 400 && event.detail.ctx.response.status !== 422) return;
@@ -49,7 +56,7 @@ document.addEventListener("htmx:finally:request", (event) => {
   setTimeout(() => { // the next save in line starts first
     if (saving) return;
     document.body.classList.remove("saving");
-    afterSaving.splice(0).forEach((go) => go());
+    afterSaving.shift()?.(); // one at a time: what starts a save of its own goes on with the next when that is done
   });
 });
 
@@ -61,14 +68,22 @@ document.addEventListener("htmx:error", () => {
 document.addEventListener("submit", (event) => {
   const button = event.submitter;
   if (button?.dataset.fills && fill(button.dataset.fills, button.dataset.text)) return event.preventDefault();
-  if (button && "live" in button.dataset) {
-    event.preventDefault();
-    return htmx.ajax("POST", saver.getAttribute("hx-post"), { source: saver, values: { do: button.value } });
-  }
-  if (!saving) return undefined;
+  const isLive = button && "live" in button.dataset;
+  if (!isLive && !saving) return undefined;
   event.preventDefault();
-  return afterSaving.push(() => event.target.requestSubmit(button));
+  const { target } = event;
+  return whenSaved(isLive ? () => saveWith(button.value) : () => target.requestSubmit(button));
 });
+
+// What a button asks for must not be dropped for a newer save that waits in the same line, so it waits beside it.
+function whenSaved(go) {
+  if (saving) afterSaving.push(go);
+  else go();
+}
+
+function saveWith(action) {
+  htmx.ajax("POST", saver.getAttribute("hx-post"), { source: saver, values: { do: action } });
+}
 
 // A way out fills its field as if it had been typed.
 function fill(path, text) {

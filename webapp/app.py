@@ -9,6 +9,7 @@ from fastapi import FastAPI, Request, Response
 from fastapi.exceptions import RequestValidationError
 from fastapi.staticfiles import StaticFiles
 from starlette.exceptions import HTTPException
+from starlette.requests import ClientDisconnect
 
 from framecalc.errors import FrameCalcError
 from webapp import errors
@@ -64,6 +65,10 @@ def _speak_plainly(app: FastAPI) -> None:
     @app.exception_handler(RequestValidationError)
     def validation_error(request: Request, error: RequestValidationError) -> Response:
         return trouble(request, sentence_for(404), status=404)
+
+    @app.exception_handler(ClientDisconnect)
+    def gone(request: Request, error: ClientDisconnect) -> Response:
+        return Response(status_code=400)  # a newer preview took its place: there is nobody left to answer
 
     @app.exception_handler(Exception)
     def crash(request: Request, error: Exception) -> Response:

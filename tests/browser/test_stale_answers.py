@@ -96,6 +96,26 @@ def test_a_save_under_way_is_awaited_before_the_page_is_left_by_a_button(page: A
     assert field(page, "section.face_width").input_value() == "22", "undo took back what was saved just before"
 
 
+def test_a_button_pressed_while_a_save_is_under_way_is_not_dropped(open_page: Callable[..., Any], door: Door) -> None:
+    page = open_page()
+    page.goto("/")
+    for name, text in (("across", "300"), ("up", "400"), ("face_width", "25")):
+        page.locator(f"#new-{name}").fill(text)
+    page.get_by_role("button", name="Draw it").tap()
+    page.wait_for_url("**/setting-out")
+    door.hold["setting-out"] = [0.6]
+    field(page, "artwork.across").fill("310")
+    field(page, "artwork.across").blur()
+    page.locator("[id$='section-thickness'] .assumed").tap()
+    field(page, "artwork.up").fill("410")
+    field(page, "artwork.up").blur()
+    page.wait_for_timeout(900)
+    settled(page)
+    page.reload()
+    assert not page.locator("[id$='section-thickness'] .assumed").count()
+    assert field(page, "artwork.up").input_value() == "410"
+
+
 def test_a_server_that_is_gone_is_said_and_nothing_typed_is_lost(page: Any) -> None:
     page.context.set_offline(True)
     field(page, "section.face_width").fill("31")
