@@ -58,7 +58,7 @@ def _refusal(name: str, value: float, advice: str, **limits: float) -> OutOfRang
     """Word a refusal; finite lengths stay in braces for whoever writes them in the project's unit."""
     words, _, unit = name.rpartition("_")
     known = unit == _LENGTH or unit in _UNIT_WORDS
-    wording = f"A {(words if known else name).replace('_', ' ')} of {{value}} cannot be: {advice}."
+    wording = f"The {(words if known else name).replace('_', ' ')} cannot be {{value}}: {advice}."
     numbers = {"value": value, **limits}
     if unit == _LENGTH and isfinite(value):
         return OutOfRange(wording, field=name, lengths=numbers)

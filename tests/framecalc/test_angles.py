@@ -13,7 +13,6 @@ from typing import Any
 import pytest
 
 from framecalc.angles import (
-    Settings,
     flat_on_the_table,
     gauge_readings,
     propped_at_its_slope,
@@ -120,12 +119,6 @@ def test_angles_that_are_no_angle_are_refused(half_turn: float, slope: float, fi
 def test_a_gauge_reads_no_angle_past_a_right_angle(mitre: float) -> None:
     with pytest.raises(FrameCalcError, match="0° to 90° would do"):
         gauge_readings(mitre)
-
-
-def test_settings_are_equal_when_their_angles_are() -> None:
-    assert flat_on_the_table(half_turn_deg=45, slope_deg=0) == Settings(
-        mitre_deg=pytest.approx(45), tilt_deg=0.0, dihedral_deg=180.0
-    )
 
 
 def _face_normal(slope_rad: float) -> Vector:

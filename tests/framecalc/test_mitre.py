@@ -78,7 +78,7 @@ GOOD = {"outside_across_mm": 348.0, "outside_up_mm": 471.0, "face_width_mm": 30.
         ("outside_across_mm", 60.0, "leave nothing in view"),
         ("outside_up_mm", 59.0, "leave nothing in view"),
         ("outside_up_mm", float("nan"), "more than 0 mm would do"),
-        ("face_width_mm", 0.0, "A face width of 0 mm cannot be"),
+        ("face_width_mm", 0.0, "The face width cannot be 0 mm"),
         ("rabbet_width_mm", 30.0, "leaves nothing of a member"),
         ("rabbet_width_mm", -1.0, "0 mm or more would do"),
     ],

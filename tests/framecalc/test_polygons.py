@@ -109,7 +109,7 @@ def test_a_side_laid_flat_has_the_gauge_angle_at_its_ends(sides: int, slope: flo
     ("field", "value", "says"),
     [
         ("package_flats_mm", 0.0, "more than 0 mm"),
-        ("face_width_mm", float("inf"), "face width of inf"),
+        ("face_width_mm", float("inf"), "face width cannot be inf"),
         ("rabbet_width_mm", 30.0, "leaves nothing of a member"),
     ],
 )

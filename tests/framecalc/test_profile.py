@@ -205,7 +205,7 @@ def test_a_square_edge_heeds_no_size() -> None:
         (FaceShape.TOWARD, 8, 17, "A face that falls 8 mm on a lip of 8 mm leaves no lip: under 8 mm would do."),
         (FaceShape.AWAY, 25, 17, "A face that falls 25 mm on an outer side of 25 mm leaves no outer side"),
         (FaceShape.AWAY, 40, 17, "A face that falls 40 mm over a width of 40 mm is steeper than 45°"),
-        (FaceShape.TOWARD, 0, 17, "A face drop of 0 mm cannot be"),
+        (FaceShape.TOWARD, 0, 17, "The face drop cannot be 0 mm"),
     ],
 )
 def test_a_face_that_falls_too_far_is_refused(face: FaceShape, fall_mm: float, floor_mm: float, says: str) -> None:

@@ -28,7 +28,8 @@ def test_the_range_holds_the_true_setting_nineteen_times_out_of_twenty() -> None
 def test_mean_and_spread_are_those_of_the_statistics_books() -> None:
     errors = [0.12, 0.17, 0.09, 0.14]
     record = read_record(errors, tolerance_deg=0.05, finest_deg=FINEST_DEG)
-    assert (record.count, record.mean_deg) == (4, pytest.approx(0.13))
+    assert record.count == 4
+    assert record.mean_deg == pytest.approx(0.13)
     assert record.spread_deg == pytest.approx(stdev(errors))
     assert record.most_deg - record.mean_deg == pytest.approx(3.182 * stdev(errors) / 2, rel=1e-3)
 
