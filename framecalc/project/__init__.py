@@ -6,8 +6,10 @@ named by their `id`, never by their place. `assumed` lists the paths whose value
 """
 
 from framecalc.project.frame import Artwork, Edge, Frame, Known, Layer, Mat, Package, Section, Start
+from framecalc.project.look import Look, Photo
 from framecalc.project.model import Project, Saved, ShopValues
 from framecalc.project.paths import set_value, value_at
+from framecalc.project.quote import Item, Quote, Terms
 from framecalc.project.reading import (
     SCHEMA,
     ProjectErrors,
@@ -24,16 +26,21 @@ __all__ = [
     "Artwork",
     "Edge",
     "Frame",
+    "Item",
     "Known",
     "Layer",
+    "Look",
     "Mat",
     "Package",
+    "Photo",
     "Project",
     "ProjectErrors",
+    "Quote",
     "Saved",
     "Section",
     "ShopValues",
     "Start",
+    "Terms",
     "parse_project",
     "project_document",
     "project_schema",

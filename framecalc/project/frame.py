@@ -21,6 +21,7 @@ from framecalc.project.fields import (
     Thin,
     printable,
 )
+from framecalc.project.look import Look
 
 
 class Artwork(Model):
@@ -120,3 +121,4 @@ class Frame(Model):
     package: Package
     section: Section
     known: Known = Known()
+    look: Look = Look()

@@ -6,6 +6,7 @@ from pydantic import Field
 
 from framecalc.project.fields import Model, Name, Note, Part, Run, Slack
 from framecalc.project.frame import Frame
+from framecalc.project.quote import Quote
 from framecalc.units import Comma, Step, Unit
 from framecalc.words import Words
 
@@ -47,6 +48,7 @@ class Project(Model):
     unit: Unit
     shop: ShopValues
     frames: tuple[Frame, ...] = Field(min_length=1, max_length=60)
+    quote: Quote | None = None
     assumed: tuple[str, ...] = Field(default=(), max_length=2000)
     saved: Saved | None = None
 

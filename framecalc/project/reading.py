@@ -109,6 +109,8 @@ def _plain(fault: Any, path: str) -> str:
         "literal_error": f"“{found}” is not one of {context.get('expected', 'the choices')}",
         "string_too_short": "Nothing typed yet: a name would do",
         "string_too_long": f"longer than {context.get('max_length')} letters",
+        "too_short": "Nothing typed yet: a name would do",
+        "too_long": f"more than {context.get('max_length')} {'letters' if isinstance(fault['input'], str) else 'of them'}",
         "int_parsing": f"“{found}” is no whole number: 1 would do",
         "int_from_float": f"“{found}” is no whole number: 1 would do",
         "greater_than_equal": f"{found} is too few: {context.get('ge')} or more would do",
@@ -120,6 +122,7 @@ def _plain(fault: Any, path: str) -> str:
 
 def _require_distinct_ids(project: Project) -> None:
     frames = [frame.id for frame in project.frames]
-    for ids in (frames, *([layer.id for layer in frame.package.layers] for frame in project.frames)):
+    items = [item.id for item in project.quote.items] if project.quote else []
+    for ids in (frames, items, *([layer.id for layer in frame.package.layers] for frame in project.frames)):
         if len(set(ids)) < len(ids):
             raise UnreadableProject("two items of one list carry the same id: each needs its own")

@@ -1,0 +1,67 @@
+"""Fields that hold numbers, dates and colours: exact decimals as text, a day, a colour of the screen."""
+
+from datetime import date
+from decimal import Decimal
+from typing import Annotated
+
+from pydantic import AfterValidator, PlainSerializer, PlainValidator, StringConstraints, WithJsonSchema
+
+from framecalc.errors import OutOfRange, UnreadableNumber
+from framecalc.money import number_text, parse_number
+
+FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2100, 1, 1)
+"""Days outside this are a slip of the hand."""
+
+
+def _read_number(value: object) -> Decimal:
+    if isinstance(value, Decimal):
+        return value
+    if not isinstance(value, str):
+        raise UnreadableNumber(f"{value!r} is no number in quotation marks: “12.50” would do")
+    return parse_number(value)
+
+
+def _require_percent(value: Decimal) -> Decimal:
+    if value > 1000:
+        raise OutOfRange(f"{number_text(value)} % is too much: up to 1000 % would do")
+    return value
+
+
+def _require_part(value: Decimal) -> Decimal:
+    if value > 100:
+        raise OutOfRange(f"{number_text(value)} % is more than all of it: up to 100 % would do")
+    return value
+
+
+def _require_margin(value: Decimal) -> Decimal:
+    if value >= 100:
+        raise OutOfRange(f"a margin of {number_text(value)} % leaves no price: under 100 % would do")
+    return value
+
+
+def _require_near(value: date) -> date:
+    if not FIRST_DAY <= value < LAST_DAY:
+        raise OutOfRange(f"{value.isoformat()} is far off: a day of this century would do")
+    return value
+
+
+_as_text = PlainSerializer(number_text, return_type=str)
+_json = WithJsonSchema({"type": "string", "description": "a number with a decimal point"})
+
+Number = Annotated[Decimal, PlainValidator(_read_number), _as_text, _json]
+"""A price, an amount or a count of hours; not negative."""
+
+Percent = Annotated[Decimal, PlainValidator(_read_number), AfterValidator(_require_percent), _as_text, _json]
+"""Something on top, in per cent."""
+
+PartPercent = Annotated[Decimal, PlainValidator(_read_number), AfterValidator(_require_part), _as_text, _json]
+"""A part of something, in per cent."""
+
+MarginPercent = Annotated[Decimal, PlainValidator(_read_number), AfterValidator(_require_margin), _as_text, _json]
+"""The part of a price that is not cost, in per cent."""
+
+Day = Annotated[date, AfterValidator(_require_near)]
+"""A day of the calendar."""
+
+Colour = Annotated[str, StringConstraints(pattern=r"^#[0-9a-f]{6}$")]
+"""A colour of the screen."""
