@@ -117,7 +117,7 @@ def draw(project: Path, *, out: Path, sheet: str) -> list[Path]:
 def _texts(project: Project, *, sheet: str) -> dict[str, str]:
     """Draw and compute all of a project; the texts by the names of their files."""
     plan = Plan(project)
-    texts = {}
+    texts: dict[str, str] = {}
     for frame_id, frame in plan.frames.items():
         frame.compute_all()
         texts |= {f"{frame_id}-{name}.svg": draw_paper(name, frame, sheet) for name in PAPER_DRAWINGS}

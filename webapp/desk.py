@@ -10,7 +10,7 @@ from typing import Any
 from fastapi import Request
 
 from framecalc.plan import FramePlan
-from framecalc.project import Frame, Project, read_project
+from framecalc.project import Frame, Project, project_document, read_project
 from framecalc.units import Comma, Unit
 from webapp.errors import StoreError
 from webapp.forms import Document, Reading
@@ -49,10 +49,10 @@ class Opened:
     project_id: str
     revision: Revision
 
-    @property
+    @cached_property
     def document(self) -> Document:
-        """The project as plain values."""
-        return self.revision.document
+        """The project as plain values, with the usual ones where an older file has none yet."""
+        return project_document(self.project.model_copy(update={"saved": None}))
 
     @cached_property
     def project(self) -> Project:
@@ -61,7 +61,7 @@ class Opened:
         Raises:
             FrameCalcError: the file on the disk is no project that can be read here.
         """
-        return read_project(self.document).model_copy(update={"saved": self.revision.saved})
+        return read_project(self.revision.document).model_copy(update={"saved": self.revision.saved})
 
     @property
     def reading(self) -> Reading:
