@@ -102,6 +102,7 @@ def _plain(fault: Any, path: str) -> str:
     """Say in the shop's words what pydantic found."""
     context, name = fault.get("ctx", {}), path.rsplit(".", 1)[-1]
     found = fault["input"] if isinstance(fault["input"], str | int | float | bool) else type(fault["input"]).__name__
+    counted = "letters" if isinstance(fault["input"], str) else "of them"
     sentences = {
         "extra_forbidden": f"“{name}” is not known here",
         "missing": f"“{name}” is missing",
@@ -110,7 +111,7 @@ def _plain(fault: Any, path: str) -> str:
         "string_too_short": "Nothing typed yet: a name would do",
         "string_too_long": f"longer than {context.get('max_length')} letters",
         "too_short": "Nothing typed yet: a name would do",
-        "too_long": f"more than {context.get('max_length')} {'letters' if isinstance(fault['input'], str) else 'of them'}",
+        "too_long": f"more than {context.get('max_length')} {counted}",
         "int_parsing": f"“{found}” is no whole number: 1 would do",
         "int_from_float": f"“{found}” is no whole number: 1 would do",
         "greater_than_equal": f"{found} is too few: {context.get('ge')} or more would do",
