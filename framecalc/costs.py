@@ -294,7 +294,7 @@ def _per_cent(amount: Decimal | int, pct: Decimal, currency: Currency) -> Decima
 
 def _part_pct(part: Decimal, whole: Decimal) -> Decimal:
     """One amount as per cent of another, to a tenth; nothing of nothing is nothing."""
-    return (part / whole * HUNDRED).quantize(Decimal("0.1")) if whole else Decimal("0.0")
+    return (part / whole * HUNDRED).quantize(Decimal("0.1")) + NOTHING if whole else Decimal("0.0")
 
 
 def _spread(lines: Iterable[Line], batches: int, currency: Currency) -> tuple[Decimal, ...]:

@@ -24,8 +24,6 @@ MM2_PER_SQUARE_FOOT = Fraction(144) * Fraction(254, 10) ** 2
 """A foot is 12 inches, an inch 25.4 mm. Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory, not re-read."""
 
 MM_PER_FOOT = Fraction(3048, 10)
-DECIMALS = 3
-"""Quantities are written to the thousandth. Common practice, no source."""
 
 
 class Measure(StrEnum):
@@ -69,6 +67,10 @@ NET = frozenset(
     {Measure.STICK_M, Measure.STICK_FT, Measure.BOARD_FT, Measure.BOARD_M3, Measure.AREA_M2, Measure.AREA_FT2}
 )
 """Measures that hold no waste yet."""
+
+DECIMALS = {Measure.BOARD_M3: 6, Measure.AREA_M2: 4, Measure.FACE_M2: 4}
+USUAL_DECIMALS = 3
+"""Quantities are written this finely, so that what is printed is what is charged. Common practice, no source."""
 
 _WHOLE_JOB = frozenset({Measure.JOB, Measure.HOUR_JOB})
 
@@ -133,7 +135,7 @@ def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, st
         return _whole_pieces(measure, needs, amount, stock)
     if measure in _WHOLE_JOB:
         return Quantity(total=amount, weights=tuple(Decimal(one.count) for one in needs))
-    weights = tuple(_to_thousandth(_of_one(measure, one) * one.count) * amount for one in needs)
+    weights = tuple(_written(_of_one(measure, one) * one.count, measure) * amount for one in needs)
     return Quantity(total=sum(weights, Decimal(0)), weights=weights, estimate=_BASES.get(measure, ""))
 
 
@@ -229,7 +231,7 @@ def _area_mm2(needs: Needs) -> Fraction:
 def _whole_pieces(measure: Measure, needs: Sequence[Needs], amount: Decimal, stock: Stock) -> Quantity:
     count = _whole_sticks(needs, stock) if measure is Measure.STICK else _whole_sheets(needs, stock)
     by = (Fraction(one.stick_mm) if measure is Measure.STICK else _area_mm2(one) for one in needs)
-    weights = tuple(_to_thousandth(each * one.count) for each, one in zip(by, needs, strict=True))
+    weights = tuple(_written(each * one.count, measure) for each, one in zip(by, needs, strict=True))
     return Quantity(total=count * amount, weights=weights, estimate=_BASES[measure])
 
 
@@ -264,5 +266,6 @@ def _sheets_of(needs: Needs, stock: Stock) -> int:
     return ceil(needs.count * needs.layers / on_one)
 
 
-def _to_thousandth(number: Fraction) -> Decimal:
-    return Decimal(round(number * 10**DECIMALS)).scaleb(-DECIMALS)
+def _written(number: Fraction, measure: Measure) -> Decimal:
+    decimals = DECIMALS.get(measure, USUAL_DECIMALS)
+    return Decimal(round(number * 10**decimals)).scaleb(-decimals)
