@@ -1,0 +1,98 @@
+"""What differs between two states of a job, in words that a client reads: "outside width +1/8 in; mat: ivory → black".
+
+A *fact* is one thing that a client is told of a frame: a label, a text, and, where the text is a size, its lengths by
+name. Facts of the same name are compared; a size is compared by its lengths, everything else by its text.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from framecalc.findings import Rounding
+from framecalc.units import TOLERANCE_MM, Step, format_length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """One thing that a client is told. `lengths` are its exact sizes [mm] under the words that name them."""
+
+    name: str
+    label: str
+    text: str
+    lengths: tuple[tuple[str, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What a client is told of one frame."""
+
+    frame_id: str
+    frame: str
+    facts: tuple[Fact, ...]
+
+
+def differences(before: Sequence[Told], after: Sequence[Told], *, step: Step) -> tuple[str, ...]:
+    """Say what differs, frame by frame; nothing where a client would see no difference.
+
+    Args:
+        step: what a difference in length is written to.
+    Source: derived.
+
+    >>> narrow = Told(frame_id="k3", frame="Oak", facts=(Fact(name="outside", label="Outside", text="13 × 17 in",
+    ...     lengths=(("width", 330.2), ("height", 431.8))),))
+    >>> wide = Told(frame_id="k3", frame="Oak", facts=(Fact(name="outside", label="Outside", text="13 1/8 × 17 in",
+    ...     lengths=(("width", 333.375), ("height", 431.8))),))
+    >>> differences([narrow], [wide], step=Step.SIXTEENTH)
+    ('outside width +1/8 in',)
+    """
+    names_frames = len({told.frame_id for told in (*before, *after)}) > 1
+    old, new = ({told.frame_id: told for told in some} for some in (before, after))
+    said: list[str] = []
+    for frame_id in dict.fromkeys([*old, *new]):
+        said += _of_frame(old.get(frame_id), new.get(frame_id), step, names_frames)
+    return tuple(said)
+
+
+def signed_length(length_mm: float, *, step: Step) -> str:
+    """A difference in length with its sign, to the step, or to the hundredth of a millimetre where it is finer.
+
+    Source: derived.
+
+    >>> signed_length(-3.175, step=Step.SIXTEENTH), signed_length(0.3, step=Step.MILLIMETRE)
+    ('−1/8 in', '+0.3 mm')
+    """
+    written = format_length(abs(length_mm), step=step, rounding=Rounding.NEAREST)
+    if abs(written.remainder_mm) > TOLERANCE_MM:
+        written = format_length(abs(length_mm), step=Step.HUNDREDTH_MILLIMETRE)
+    return f"{'+' if length_mm > 0 else '−'}{written.text} {written.unit}"
+
+
+def _of_frame(before: Told | None, after: Told | None, step: Step, names_frames: bool) -> Iterator[str]:
+    if before is None or after is None:
+        yield f"{after.frame}: added" if after else f"{before.frame if before else ''}: taken out"
+        return
+    if before.frame != after.frame:
+        yield f"name: {before.frame} → {after.frame}"
+    where = f"{after.frame}: " if names_frames else ""
+    old, new = ({fact.name: fact for fact in told.facts} for told in (before, after))
+    for name in dict.fromkeys([*old, *new]):
+        yield from (f"{where}{said}" for said in _of_fact(old.get(name), new.get(name), step))
+
+
+def _of_fact(before: Fact | None, after: Fact | None, step: Step) -> Iterable[str]:
+    if before is None:
+        return [f"{_small(after.label)}: {after.text}"] if after else []
+    if after is None:
+        return [f"{_small(before.label)}: none any more"]
+    if before.lengths and after.lengths:
+        return _of_lengths(before, after, step)
+    return [f"{_small(before.label)}: {before.text} → {after.text}"] if before.text != after.text else []
+
+
+def _of_lengths(before: Fact, after: Fact, step: Step) -> Iterator[str]:
+    for (word, old_mm), (_, new_mm) in zip(before.lengths, after.lengths, strict=True):
+        if abs(new_mm - old_mm) > TOLERANCE_MM:
+            yield f"{_small(after.label)} {word} {signed_length(new_mm - old_mm, step=step)}".replace("  ", " ")
+
+
+def _small(label: str) -> str:
+    return label[:1].lower() + label[1:]

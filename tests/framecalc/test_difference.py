@@ -1,0 +1,66 @@
+"""Differences in words: sizes with their sign, texts before and after, frames added and taken out."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from framecalc.difference import Fact, Told, differences, signed_length
+from framecalc.units import Step
+
+OUTSIDE = Fact(name="outside", label="Outside", text="13 × 17 in", lengths=(("width", 330.2), ("height", 431.8)))
+MAT = Fact(name="mat", label="Mat", text="ivory")
+OAK = Told(frame_id="k3", frame="Oak", facts=(OUTSIDE, MAT))
+ASH = Told(frame_id="m4", frame="Ash", facts=(OUTSIDE,))
+
+
+def said(before: list[Told], after: list[Told]) -> tuple[str, ...]:
+    return differences(before, after, step=Step.SIXTEENTH)
+
+
+def wider(told: Told, by_mm: float) -> Told:
+    fact = replace(OUTSIDE, text="other", lengths=(("width", 330.2 + by_mm), ("height", 431.8)))
+    return replace(told, facts=(fact, *told.facts[1:]))
+
+
+def test_the_same_differs_in_nothing() -> None:
+    assert said([OAK, ASH], [OAK, ASH]) == ()
+
+
+def test_a_wider_frame_and_another_mat_are_said() -> None:
+    changed = replace(wider(OAK, 3.175), facts=(*wider(OAK, 3.175).facts[:1], replace(MAT, text="black")))
+    assert said([OAK], [changed]) == ("outside width +1/8 in", "mat: ivory → black")
+
+
+@pytest.mark.parametrize(
+    ("by_mm", "says"), [(-25.4, "−1 in"), (0.3, "+0.3 mm"), (1.5875, "+1/16 in"), (0.01, "+0.01 mm")]
+)
+def test_a_difference_has_its_sign_and_a_fine_one_millimetres(by_mm: float, says: str) -> None:
+    assert said([OAK], [wider(OAK, by_mm)]) == (f"outside width {says}",)
+
+
+def test_a_text_that_is_written_otherwise_but_measures_the_same_is_no_difference() -> None:
+    assert said([OAK], [wider(OAK, 0)]) == ()
+
+
+def test_what_is_new_and_what_has_gone_is_said() -> None:
+    bare = replace(OAK, facts=OAK.facts[:1])
+    assert said([OAK], [bare]) == ("mat: none any more",)
+    assert said([bare], [OAK]) == ("mat: ivory",)
+
+
+def test_with_several_frames_each_is_named() -> None:
+    assert said([OAK, ASH], [OAK, wider(ASH, 1)]) == ("Ash: outside width +1 mm",)
+    assert said([OAK], [OAK, ASH]) == ("Ash: added",)
+    assert said([OAK, ASH], [OAK]) == ("Ash: taken out",)
+
+
+def test_another_name_is_said_and_the_frame_stays_the_same_one() -> None:
+    assert said([OAK], [replace(OAK, frame="Dark oak")]) == ("name: Oak → Dark oak",)
+
+
+@given(st.floats(-500, 500).filter(lambda value: abs(value) > 0.006), st.sampled_from(Step))
+def test_a_sign_is_always_written(length_mm: float, step: Step) -> None:
+    text = signed_length(length_mm, step=step)
+    assert text.startswith("+" if length_mm > 0 else "−") and not text.startswith(("+0 ", "−0 "))
