@@ -143,6 +143,14 @@ class Pen:
         clip.add(self._svg.path(d=path))
         return f"url(#{name})"
 
+    def picture(self, href: str, upper_left: Point, lower_right: Point, *, clip: str) -> None:
+        """Stretch a picture over an upright rectangle, in the order of calls; `clip` cuts it off."""
+        (left, top), (right, bottom) = upper_left, lower_right
+        size = (number(right - left), number(bottom - top))
+        picture = self._svg.image(href, insert=(number(left), number(top)), size=size)
+        picture["preserveAspectRatio"], picture["clip-path"] = "none", clip
+        self._svg.add(picture)
+
     def line(self, path: str, role: Role) -> None:
         """Draw a line over the areas; all lines of a role become one path."""
         self._lines.setdefault(role, []).append(path)

@@ -1,0 +1,195 @@
+"""The client's drawing: the picture in its place and to scale, on the sheet and on the wall, and no text as markup."""
+
+import pytest
+from drawn_plans import FRAMES, plain, plan_of
+from svg_reading import Drawn, Point, path_runs
+
+from framecalc.drawing.client import draw_client, read_client
+from framecalc.drawing.client_wall import EYES_RATIO, FOOT_MM, SHEET, SKIRTING_MM, draw_on_wall
+from framecalc.plan import FramePlan
+from framecalc.tones import wood_tone
+
+PICTURE = "data:image/jpeg;base64,AAAA"
+
+
+def alone(plan: FramePlan, picture: str = PICTURE) -> Drawn:
+    return Drawn(draw_client(read_client(plan), name="c1", picture=picture))
+
+
+def on_wall(plan: FramePlan, picture: str = PICTURE) -> Drawn:
+    return Drawn(draw_on_wall(read_client(plan), name="w1", picture=picture))
+
+
+def box(run: list[Point]) -> tuple[float, float, float, float]:
+    across, up = [x for x, _ in run], [y for _, y in run]
+    return min(across), min(up), max(across), max(up)
+
+
+def outside(drawn: Drawn) -> tuple[float, float, float, float]:
+    return max((box(run) for run in drawn.runs("edge")), key=lambda found: found[2] - found[0])
+
+
+def scale_of(drawn: Drawn, plan: FramePlan) -> float:
+    left, _, right, _ = outside(drawn)
+    return (right - left) / plan.sizes.outside_across_mm
+
+
+def picture_box(drawn: Drawn) -> tuple[float, float, float, float]:
+    (image,) = drawn.elements("image")
+    left, top, across, up = (float(image.attrib[name]) for name in ("x", "y", "width", "height"))
+    return left, top, left + across, top + up
+
+
+def clip_box(drawn: Drawn) -> tuple[float, float, float, float]:
+    (clip,) = drawn.elements("clipPath")
+    return box(path_runs(clip[0].attrib["d"])[0])
+
+
+@pytest.mark.parametrize(("name", "frame_id"), FRAMES)
+@pytest.mark.parametrize("draw", [alone, on_wall])
+def test_the_picture_has_the_artworks_size_to_scale(name: str, frame_id: str, draw: object) -> None:
+    plan = plan_of(name, frame_id)
+    drawn = draw(plan)  # type: ignore[operator]
+    scale = scale_of(drawn, plan)
+    left, top, right, bottom = picture_box(drawn)
+    wanted = (plan.settled.artwork_across_mm * scale, plan.settled.artwork_up_mm * scale)
+    assert (right - left, bottom - top) == pytest.approx(wanted, abs=0.01)
+
+
+@pytest.mark.parametrize(("name", "frame_id"), FRAMES)
+def test_the_picture_is_cut_off_at_what_is_in_view(name: str, frame_id: str) -> None:
+    plan = plan_of(name, frame_id)
+    drawn = alone(plan)
+    scale = scale_of(drawn, plan)
+    if plan.mat:
+        seen = plan.mat.window_across_mm, plan.mat.window_up_mm
+    elif plan.is_tray:
+        seen = plan.settled.artwork_across_mm, plan.settled.artwork_up_mm
+    else:
+        seen = plan.sizes.sight_across_mm, plan.sizes.sight_up_mm
+    left, top, right, bottom = clip_box(drawn)
+    assert (right - left, bottom - top) == pytest.approx((seen[0] * scale, seen[1] * scale), abs=0.01)
+
+
+def test_a_window_lies_higher_by_half_of_what_the_bottom_border_is_wider() -> None:
+    plan = plan_of("cafe-prints", "oak5", {"package.mat.border": "50 mm", "package.mat.bottom": "70 mm"})
+    drawn = alone(plan)
+    _, top, _, bottom = outside(drawn)
+    _, window_top, _, window_bottom = clip_box(drawn)
+    rise = (top + bottom) / 2 - (window_top + window_bottom) / 2
+    assert rise == pytest.approx(10 * scale_of(drawn, plan), abs=0.01)
+
+
+def test_without_a_photo_there_is_a_place_for_it_and_no_image() -> None:
+    drawn = alone(plan_of("cafe-prints", "oak5"), picture="")
+    assert drawn.elements("image") == []
+    assert "your picture" in [text.text for text in drawn.texts]
+
+
+@pytest.mark.parametrize(("name", "frame_id"), FRAMES)
+@pytest.mark.parametrize("draw", [alone, on_wall])
+def test_nothing_leaves_the_sheet(name: str, frame_id: str, draw: object) -> None:
+    drawn = draw(plan_of(name, frame_id))  # type: ignore[operator]
+    for x, y in drawn.all_points():
+        assert -0.01 <= x <= drawn.across_mm + 0.01 and -0.01 <= y <= drawn.up_mm + 0.01
+
+
+@pytest.mark.parametrize(
+    ("across_mm", "up_mm", "face_mm"), [(120, 90, 12), (2400, 400, 60), (300, 2200, 40), (1500, 1500, 90)]
+)
+@pytest.mark.parametrize("draw", [alone, on_wall])
+def test_frames_of_any_shape_stay_on_the_sheet(across_mm: float, up_mm: float, face_mm: float, draw: object) -> None:
+    plan = plain(across_mm, up_mm, face_mm)
+    drawn = draw(plan)  # type: ignore[operator]
+    left, top, right, bottom = outside(drawn)
+    assert left >= 0 and top >= 0 and right <= drawn.across_mm and bottom <= drawn.up_mm
+    assert (right - left) / (bottom - top) == pytest.approx(
+        plan.sizes.outside_across_mm / plan.sizes.outside_up_mm, rel=2e-3
+    )
+
+
+def test_the_outside_size_is_written_as_the_plan_writes_it() -> None:
+    plan = plan_of("maple-canvas", "map1")
+    figures = alone(plan).figures()
+    assert figures["outside_across"] == [f"{plan.figures['outside_across'].text} in"]
+    assert figures["outside_up"] == [f"{plan.figures['outside_up'].text} in"]
+
+
+# --- on the wall
+
+
+def test_the_middle_of_the_frame_hangs_at_the_eye_line() -> None:
+    plan = plan_of("cafe-prints", "oak5", {"look.eye_line": "1450 mm"})
+    drawn = on_wall(plan)
+    _, top, _, bottom = outside(drawn)
+    floor = SHEET.up_mm - FOOT_MM - SKIRTING_MM
+    assert floor - (top + bottom) / 2 == pytest.approx(1450 * scale_of(drawn, plan), abs=0.02)
+    (line, *_), *_ = drawn.runs("hidden")
+    assert line[1] == pytest.approx((top + bottom) / 2, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("name", "frame_id", "scales"), [("cafe-prints", "oak5", (20, 50)), ("maple-canvas", "map1", (32, 64))]
+)
+def test_the_scale_stated_is_the_scale_drawn(name: str, frame_id: str, scales: tuple[int, ...]) -> None:
+    plan = plan_of(name, frame_id)
+    drawn = on_wall(plan)
+    denominator = 1 / scale_of(drawn, plan)
+    assert round(denominator) in scales
+    assert any(f"1:{round(denominator)}" in text.text for text in drawn.texts)
+    assert drawn.across_mm == SHEET.across_mm
+
+
+def test_a_frame_taller_than_twice_the_eye_line_stands_clear_of_the_floor() -> None:
+    plan = plain(900, 3300, 60)
+    drawn = on_wall(plan)
+    _, _, _, bottom = outside(drawn)
+    floor = SHEET.up_mm - FOOT_MM - SKIRTING_MM
+    assert floor - bottom == pytest.approx(100 * scale_of(drawn, plan), abs=0.02)
+
+
+def test_the_eyes_of_the_person_are_at_the_eye_line() -> None:
+    plan = plan_of("cafe-prints", "oak5")
+    drawn = on_wall(plan)
+    scale = scale_of(drawn, plan)
+    floor = SHEET.up_mm - FOOT_MM - SKIRTING_MM
+    heads = [path for path in drawn.elements("path") if "a" in path.attrib["d"]]
+    (head,) = (box(path_runs(path.attrib["d"])[0]) for path in heads)
+    assert floor - head[1] == pytest.approx(1500 / EYES_RATIO * 0.93 * scale, abs=0.05)
+
+
+# --- colours and hostile texts
+
+
+def test_members_have_the_tone_of_their_wood_or_the_colour_chosen() -> None:
+    plan = plan_of("cafe-prints", "oak5", {"species": "walnut"})
+    assert f'fill="{wood_tone("walnut")}"' in draw_client(read_client(plan), name="c")
+    chosen = plan_of("cafe-prints", "oak5", {"look.wood_colour": "#123456"})
+    assert 'fill="#123456"' in draw_client(read_client(chosen), name="c")
+
+
+def test_a_bevelled_member_is_lit_from_the_upper_left() -> None:
+    plan = plan_of(
+        "maple-canvas", "map1", {"section.face": "bevelled toward the picture", "section.face_drop": "1/4 in"}
+    )
+    fills = {path.get("fill") for path in alone(plan).elements("path")}
+    level = plan_of("maple-canvas", "map1", {"section.face": "flat"})
+    assert len(fills) > len({path.get("fill") for path in alone(level).elements("path")})
+
+
+@pytest.mark.parametrize("hostile", ['"><script>alert(1)</script>', "]]>&<svg onload=x>", "a\x00b\x1bc", "‮evil"])
+def test_a_hostile_name_is_text(hostile: str) -> None:
+    plan = plan_of("cafe-prints", "oak5", {"name": f"x{hostile}"})
+    for drawn in (alone(plan), on_wall(plan)):
+        names = {element.tag.rsplit("}", 1)[1] for element in drawn.root.iter()}
+        assert names <= {"svg", "title", "defs", "clipPath", "path", "image", "text"}
+        assert drawn.title.startswith("x")
+
+
+def test_two_drawings_on_one_page_share_no_id() -> None:
+    plan = plan_of("cafe-prints", "oak5")
+    first, second = (Drawn(draw_client(read_client(plan), name=name, picture=PICTURE)) for name in ("one", "two"))
+    ids = [
+        {element.attrib["id"] for element in drawn.root.iter() if "id" in element.attrib} for drawn in (first, second)
+    ]
+    assert ids[0] and not ids[0] & ids[1]
