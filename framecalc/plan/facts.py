@@ -1,0 +1,79 @@
+"""What a client is told of a frame, in a person's words: sizes, materials, finish. No set-up number, no cost, no note."""
+
+from collections.abc import Iterable, Iterator
+
+from framecalc.difference import Fact, Told
+from framecalc.package import LayerKind
+from framecalc.plan.frame import FramePlan
+from framecalc.words import localise
+
+_TOLD_LAYERS = {
+    LayerKind.GLAZING: "Glazing",
+    LayerKind.BACKING: "Backing",
+    LayerKind.BACK: "Back",
+}
+
+
+def told_of(plan: FramePlan) -> Told:
+    """What a client is told of one frame.
+
+    Raises:
+        FrameCalcError: the frame cannot be computed.
+    """
+    facts = tuple(_worded(fact, plan) for fact in _facts(plan))
+    return Told(frame_id=plan.frame.id, frame=plan.frame.name, facts=facts)
+
+
+def _facts(plan: FramePlan) -> Iterator[Fact]:
+    seen, says = _seen(plan)
+    yield _size(plan, "outside", "Outside", "outside")
+    yield _size(plan, "picture", says, seen)
+    yield _length(plan, "face", "Wall" if plan.is_tray else "Width of the frame's face", "face_width")
+    yield _length(plan, "depth", "Depth", "thickness")
+    yield from _texts(plan)
+
+
+def _seen(plan: FramePlan) -> tuple[str, str]:
+    """Which size of the picture stays in view, and what that is called."""
+    if plan.mat:
+        return "window", "Picture in view, in the mat's window"
+    return ("artwork", "Picture, all of it in view") if plan.is_tray else ("sight", "Picture in view")
+
+
+def _size(plan: FramePlan, name: str, label: str, figure: str) -> Fact:
+    across, up = plan.figures[f"{figure}_across"], plan.figures[f"{figure}_up"]
+    return Fact(
+        name=name,
+        label=label,
+        text=f"{across.text} × {up.text} {plan.unit}",
+        lengths=(("width", across.exact_mm), ("height", up.exact_mm)),
+    )
+
+
+def _length(plan: FramePlan, name: str, label: str, figure: str) -> Fact:
+    found = plan.figures[figure]
+    return Fact(name=name, label=label, text=f"{found.text} {plan.unit}", lengths=(("", found.exact_mm),))
+
+
+def _texts(plan: FramePlan) -> Iterable[Fact]:
+    """Materials, as far as they are named."""
+    look = plan.frame.look
+    mat = look.mat_name or look.mat_colour
+    named = {
+        "wood": ("Wood", plan.frame.species),
+        "finish": ("Finish", look.finish),
+        "mat": ("Mat", mat if plan.mat else ""),
+        **{kind.value: (label, _layer(plan, kind)) for kind, label in _TOLD_LAYERS.items()},
+        "count": ("How many", str(plan.frame.count) if plan.frame.count > 1 else ""),
+    }
+    return [Fact(name=name, label=label, text=text) for name, (label, text) in named.items() if text]
+
+
+def _layer(plan: FramePlan, kind: LayerKind) -> str:
+    return ", ".join(layer.name for layer in plan.frame.package.layers if layer.kind is kind)
+
+
+def _worded(fact: Fact, plan: FramePlan) -> Fact:
+    """The label in the shop's trade words; what was typed stays as it is."""
+    label = localise(fact.label, plan.project.shop.words)
+    return Fact(name=fact.name, label=label, text=fact.text, lengths=fact.lengths)

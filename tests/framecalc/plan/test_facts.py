@@ -1,0 +1,67 @@
+"""What a client is told: the plan's own figures, materials as typed, and nothing that is the shop's business."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from framecalc.difference import differences
+from framecalc.plan import FramePlan, Plan
+from framecalc.plan.facts import told_of
+from framecalc.project import read_project, set_value
+from framecalc.units import Step
+
+DEMOS = sorted((Path(__file__).parents[3] / "framecalc/demos").glob("*.json"))
+
+
+def plans(path: Path, **changes: object) -> list[FramePlan]:
+    document: dict[str, Any] = json.loads(path.read_text("utf-8"))
+    for name, value in changes.items():
+        set_value(document, f"frames.{document['frames'][0]['id']}.{name.replace('__', '.')}", value)
+    return list(Plan(read_project(document)).frames.values())
+
+
+@pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
+def test_sizes_are_written_as_everywhere_else(path: Path) -> None:
+    for plan in plans(path):
+        facts = {fact.name: fact.text for fact in told_of(plan).facts}
+        figures = plan.figures
+        outside = f"{figures['outside_across'].text} × {figures['outside_up'].text} {plan.unit}"
+        assert facts["outside"] == outside
+        assert facts["wood"] == plan.frame.species
+        assert ("mat" in facts) is (plan.mat is not None)
+
+
+@pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
+def test_a_client_hears_of_no_set_up(path: Path) -> None:
+    for plan in plans(path):
+        said = json.dumps([(fact.label, fact.text) for fact in told_of(plan).facts])
+        assert not {word for word in ("rabbet", "kerf", "clearance", "stick", "lip", plan.project.note) if word in said}
+
+
+def test_a_change_is_read_as_a_client_would_see_it() -> None:
+    (before,), (after,) = (
+        plans(DEMOS[1]),
+        plans(DEMOS[1], package__mat__border="70 mm", look__mat_name="black", species="ash"),
+    )
+    said = differences([told_of(before)], [told_of(after)], step=Step.HALF_MILLIMETRE)
+    assert any(text.startswith("outside width +") for text in said)
+    assert "wood: white oak → ash" in said
+    assert "mat: antique white → black" in said
+
+
+def test_a_change_that_no_client_sees_is_none() -> None:
+    (before,), (after,) = (
+        plans(DEMOS[1]),
+        plans(DEMOS[1], package__clearance_across="3 mm", section__rabbet_width="6 mm"),
+    )
+    said = differences([told_of(before)], [told_of(after)], step=Step.HALF_MILLIMETRE)
+    assert all("rabbet" not in text and "clearance" not in text for text in said)
+
+
+def test_british_words_for_a_british_shop() -> None:
+    document = json.loads(DEMOS[1].read_text("utf-8"))
+    document["shop"]["words"] = "UK"
+    (plan,) = Plan(read_project(document)).frames.values()
+    assert "Mount" in {fact.label for fact in told_of(plan).facts}
