@@ -1,4 +1,4 @@
-"""What a client is told of a frame, in a person's words: sizes, materials, finish. No set-up number, no cost, no note."""
+"""What a client is told of a frame, in a person's words: sizes, materials, finish. No set-up number, cost or note."""
 
 from collections.abc import Iterable, Iterator
 
