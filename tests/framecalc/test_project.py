@@ -45,9 +45,9 @@ def test_there_are_three_demos() -> None:
 
 
 def test_a_length_keeps_the_text_it_was_typed_as(document: dict[str, Any]) -> None:
-    set_value(document, frame_path(document, "section.face_width"), "1' 1⅛″")
-    section = read_project(document).frames[0].section
-    assert section.face_width.text == "1' 1⅛″" and section.face_width.mm == 333.375
+    set_value(document, frame_path(document, "artwork.across"), "1' 1⅛″")
+    artwork = read_project(document).frames[0].artwork
+    assert artwork.across.text == "1' 1⅛″" and artwork.across.mm == 333.375
 
 
 @pytest.mark.parametrize(

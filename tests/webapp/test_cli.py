@@ -21,6 +21,7 @@ from webapp.__main__ import draw, main
 
 ROOT = Path(__file__).parents[2]
 DEMOS = sorted((ROOT / "framecalc").rglob("*demo*.json")) + sorted((ROOT / "webapp").rglob("*demo*.json"))
+CAFE = next(path for path in DEMOS if path.stem.startswith("cafe"))
 NAMES = [path.stem for path in DEMOS]
 COMMAND = [sys.executable, "-m", "webapp"]
 
@@ -76,7 +77,7 @@ def started(*arguments: str | Path) -> Iterator[tuple[str, "subprocess.Popen[str
 
 
 def demo() -> dict[str, Any]:
-    document: dict[str, Any] = json.loads(DEMOS[0].read_text("utf-8"))
+    document: dict[str, Any] = json.loads(CAFE.read_text("utf-8"))
     return document
 
 

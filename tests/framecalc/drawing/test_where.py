@@ -9,7 +9,7 @@ from test_legibility import require_legible
 
 from framecalc.drawing import draw_where
 from framecalc.drawing.where import PLACES
-from framecalc.project import Frame
+from framecalc.project import Artwork, Known, Package, Section, Start
 from framecalc.units import Length
 
 
@@ -29,8 +29,9 @@ def _kinds(annotation: Any) -> set[Any]:
     return {annotation} | {kind for part in get_args(annotation) for kind in _kinds(part)}
 
 
-def test_every_length_of_a_frame_has_its_place() -> None:
-    lengths = lengths_of(Frame)
+def test_every_length_of_the_setting_out_page_has_its_place() -> None:
+    parts = (Artwork, Package, Section, Start, Known)
+    lengths = {path for part in parts for path in lengths_of(part, f"{part.__name__.lower()}.")}
     assert len(lengths) > 25
     assert lengths <= set(PLACES)
 
