@@ -69,8 +69,8 @@ def certify_by_counting(counted: Counted, *, target: int) -> Certificate:
 
     Args:
         target: a bound that is enough; the search ends there.
-    Source: derived (S. P. Fekete and J. Schepers, New classes of fast lower bounds for bin packing problems, Mathematical
-        Programming 91 (2001) 11–31, from memory, not re-read).
+    Source: S. P. Fekete and J. Schepers, New classes of fast lower bounds for bin packing problems, Mathematical
+        Programming 91 (2001) 11–31, from memory, not re-read.
     """
     best = certify_by_length(counted)
     dearest = max(kind.coins for kind in counted.kinds) * counted.coin if counted.by_money else Fraction(1)

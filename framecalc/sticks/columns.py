@@ -7,7 +7,7 @@ at least so often, whatever else.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from framecalc.sticks.counted import Counted, Opened, Pattern
 from framecalc.sticks.packing import without
@@ -116,6 +116,44 @@ def plan_of_columns(
     )
     solution = solve(bounded, whole=True, watch=watch)
     return (_opened(counted, columns, solution.counts) if solution.values else None), solution.outcome
+
+
+def emptiest_bay(
+    counted: Counted,
+    *,
+    columns: Sequence[Column],
+    purchase: Sequence[int],
+    where: tuple[int, int],
+    below_um: int,
+    watch: Watch,
+) -> tuple[tuple[Opened, ...] | None, Outcome]:
+    """Cut the parts from given sticks so that one bay holds as little as possible; and how the search ended.
+
+    Args:
+        purchase: the sticks of each kind.
+        where: kind and bay of the one that shall hold little.
+        below_um: it must hold less than this.
+    Source: derived (the parts of that bay are counted one by one, those of all others by patterns).
+    """
+    plain = _programme(counted, columns, {}, missing=False)
+    first, bays = len(plain.costs), [(kind, bay) for kind, bay, _ in bays_of(counted)]
+    own = [(first + part, 1) for part in range(len(counted.counts))]
+    held = [(variable, length) for (variable, _), length in zip(own, counted.lengths_um, strict=True)]
+    part_rows = [replace(row, terms=[*row.terms, term]) for row, term in zip(plain.rows, own, strict=False)]
+    bay_rows = [
+        replace(row, most=-1 if bay == where else 0) for row, bay in zip(plain.rows[len(own) :], bays, strict=True)
+    ]
+    programme = Programme(
+        costs=[*[0] * first, *counted.lengths_um],
+        floors=[*purchase, *plain.floors[len(purchase) :], *[0] * len(own)],
+        limits=[*purchase, *plain.limits[len(purchase) :], *counted.counts],
+        rows=(*part_rows, *bay_rows, Row(terms=held, most=below_um - 1)),
+    )
+    solution = solve(programme, whole=True, watch=watch)
+    if not solution.values:
+        return None, solution.outcome
+    rest = Column(kind=where[0], bay=where[1], pattern=solution.counts[first:])
+    return _opened(counted, [*columns, rest], [*solution.counts[:first], 1]), solution.outcome
 
 
 def left_by(settled: Settled, *, counted: Counted) -> list[int]:

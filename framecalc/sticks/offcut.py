@@ -2,19 +2,25 @@
 
 The longest off-cut is bounded from above: if the parts fill all other bays as full as they can be, the rest of them
 must still go into the bay of the off-cut. To get near, that bay is made shorter by a wished length, and all is packed
-again.
+again; where the patterns are few, the solver looks for the least that this bay must hold.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from framecalc.sticks.columns import all_columns, emptiest_bay
 from framecalc.sticks.counted import UM_PER_MM, Counted, Opened, Pattern
 from framecalc.sticks.opening import open_purchase, purchase_of, rooms_of
 from framecalc.sticks.packing import GaveUp, fullest, pack_exactly, pack_snugly, reachable
+from framecalc.sticks.purchases import Purchase
+from framecalc.sticks.solver import Outcome
 from framecalc.sticks.watch import Watch
 
 FEW_PARTS, NEAR_UM = 14, UM_PER_MM
 """Up to so many parts the packing is exact; with more, an off-cut a millimetre short of the longest will do."""
+
+TRIES = 5
+"""Lengths of off-cut that are tried in one bay."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,69 +37,110 @@ def gather_off_cut(counted: Counted, *, opened: tuple[Opened, ...], worth_um: in
 
     Args:
         worth_um: what must at least be left of a bay to be of any use; shorter ones are not looked for.
-    Source: derived (bisection over the length of the off-cut).
+    Source: derived.
     """
-    purchase = purchase_of(opened, counted=counted)
-    rooms = rooms_of(purchase, counted=counted)
-    search = _Gathering(counted=counted, rooms=rooms, left_um=_longest_left(counted, opened))
-    for room, most_um in search.bounds():
-        search.try_bay(room, max(search.left_um, worth_um - 1), most_um, watch)
-    if search.packed is not None:
-        opened = open_purchase(purchase, packed=search.packed, counted=counted)
-    return Gathered(opened=opened, left_um=search.left_um, most_um=max(search.left_um, search.most_um))
-
-
-def _longest_left(counted: Counted, opened: Sequence[Opened]) -> int:
-    return max(
-        room - counted.length_um(pattern)
-        for stick in opened
-        for room, pattern in zip(counted.kinds[stick.kind].rooms_um, stick.patterns, strict=True)
-    )
+    search = _Gathering(counted=counted, purchase=purchase_of(opened, counted=counted), opened=opened, watch=watch)
+    most_um = 0
+    for room, bound_um in search.bounds():
+        if bound_um > search.left_um and bound_um >= worth_um:
+            bound_um = search.lengthen(room, bound_um)
+        most_um = max(most_um, bound_um)
+    return Gathered(opened=search.opened, left_um=search.left_um, most_um=max(most_um, search.left_um))
 
 
 @dataclass(slots=True, kw_only=True)
 class _Gathering:
-    """The bays, the longest stretch left so far and its packing, and the longest there can be."""
+    """The sticks, and the plan so far with the longest off-cut."""
 
     counted: Counted
-    rooms: tuple[int, ...]
-    left_um: int
-    packed: tuple[Pattern, ...] | None = None
-    most_um: int = 0
+    purchase: Purchase
+    opened: tuple[Opened, ...]
+    watch: Watch
+
+    @property
+    def left_um(self) -> int:
+        """The longest stretch of a bay that is left."""
+        return max(
+            room - self.counted.length_um(pattern)
+            for stick in self.opened
+            for room, pattern in zip(self.counted.kinds[stick.kind].rooms_um, stick.patterns, strict=True)
+        )
 
     def bounds(self) -> list[tuple[int, int]]:
         """For each room, the most that can be left of it when all other bays are as full as can be; the best first."""
-        totals = reachable(self.counted.lengths_um, counts=self.counted.counts, room_um=max(self.rooms))
-        full = {room: fullest(totals, room_um=room) for room in set(self.rooms)}
-        held = sum(full[room] for room in self.rooms)
+        rooms = rooms_of(self.purchase, counted=self.counted)
+        totals = reachable(self.counted.lengths_um, counts=self.counted.counts, room_um=max(rooms))
+        full = {room: fullest(totals, room_um=room) for room in set(rooms)}
+        held = sum(full[room] for room in rooms)
         most = {room: room - max(0, self.counted.total_um - held + full[room]) for room in full}
         return sorted(most.items(), key=lambda each: each[1], reverse=True)
 
-    def try_bay(self, room: int, low_um: int, high_um: int, watch: Watch) -> None:
-        """Bisect: the length that can be left of this bay lies above `low_um`, or it is not longer than that."""
-        exact = sum(self.counted.counts) <= FEW_PARTS
-        wished_um = high_um
-        while low_um + (0 if exact else NEAR_UM) < high_um and not watch.over:
-            packed, sure = self._pack(room, wished_um)
-            if packed is not None:
-                low_um = self.left_um = wished_um
-                self.packed = packed
-            elif sure:
-                high_um = wished_um - 1
-            else:
-                exact, high_um, self.most_um = False, wished_um - 1, max(self.most_um, high_um)
-            wished_um = (low_um + high_um + 1) // 2
-        if watch.over:
-            self.most_um = max(self.most_um, high_um)
-
-    def _pack(self, room: int, wished_um: int) -> tuple[tuple[Pattern, ...] | None, bool]:
-        """Pack with one such bay shorter by the wish; whether the answer is exact."""
-        at = self.rooms.index(room)
-        rooms = (*self.rooms[:at], room - wished_um, *self.rooms[at + 1 :])
-        lengths, counts = self.counted.lengths_um, self.counted.counts
-        if sum(counts) <= FEW_PARTS:
+    def lengthen(self, room: int, bound_um: int) -> int:
+        """Look for more left of such a bay, and give the bound that then remains."""
+        if sum(self.counted.counts) <= FEW_PARTS:
             try:
-                return pack_exactly(lengths, counts=counts, rooms_um=rooms), True
+                return self._lengthen_exactly(room, bound_um)
             except GaveUp:
                 pass
-        return pack_snugly(lengths, counts=counts, rooms_um=rooms), False
+        self._lengthen_snugly(room, bound_um)
+        return self._ask_solver(room, bound_um) if self.left_um + NEAR_UM < bound_um else bound_um
+
+    def _lengthen_exactly(self, room: int, bound_um: int) -> int:
+        """Bisect over the length that is left, each length tried exactly."""
+        wished_um = bound_um
+        while self.left_um < bound_um and not self.watch.over:
+            packed = pack_exactly(
+                self.counted.lengths_um, counts=self.counted.counts, rooms_um=self._rooms(room, wished_um)
+            )
+            if packed is None:
+                bound_um = wished_um - 1
+            else:
+                self._keep(packed)
+            wished_um = (self.left_um + bound_um + 1) // 2
+        return bound_um
+
+    def _lengthen_snugly(self, room: int, bound_um: int) -> None:
+        """Bisect over the length that is left, as far as snug packing goes."""
+        wished_um = bound_um
+        for _ in range(TRIES):
+            if wished_um <= self.left_um or self.watch.over:
+                return
+            packed = pack_snugly(
+                self.counted.lengths_um, counts=self.counted.counts, rooms_um=self._rooms(room, wished_um)
+            )
+            if packed is None:
+                bound_um = wished_um
+            else:
+                self._keep(packed)
+            wished_um = (self.left_um + bound_um + 1) // 2
+
+    def _ask_solver(self, room: int, bound_um: int) -> int:
+        """Have the solver empty one such bay as far as it goes, where all patterns can be listed."""
+        columns = all_columns(self.counted)
+        if columns is None:
+            return bound_um
+        kind, bay = next(
+            (kind, bay)
+            for kind, taken in enumerate(self.purchase)
+            for bay, each in enumerate(self.counted.kinds[kind].bays)
+            if taken and each.room_um == room
+        )
+        opened, outcome = emptiest_bay(
+            self.counted,
+            columns=columns,
+            purchase=self.purchase,
+            where=(kind, bay),
+            below_um=room - self.left_um,
+            watch=self.watch,
+        )
+        self.opened = opened or self.opened
+        return self.left_um if outcome in (Outcome.BEST, Outcome.IMPOSSIBLE) else bound_um
+
+    def _rooms(self, room: int, wished_um: int) -> Sequence[int]:
+        """All rooms, one of them shorter by the wish."""
+        rooms = rooms_of(self.purchase, counted=self.counted)
+        at = rooms.index(room)
+        return (*rooms[:at], room - wished_um, *rooms[at + 1 :])
+
+    def _keep(self, packed: Sequence[Pattern]) -> None:
+        self.opened = open_purchase(self.purchase, packed=packed, counted=self.counted)

@@ -3,6 +3,7 @@
 All in whole micrometres; parts of one length are only counted, the longest come first.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
@@ -218,7 +219,8 @@ class _Snug:
         self.steps -= 1
         if self.best_um <= self.spare_um or self.steps <= 0:
             return True
-        for at in range(index, len(self.kinds)):
+        fits = bisect_left(self.kinds, -room_um, lo=index, key=lambda kind: -self.lengths_um[kind])
+        for at in range(fits, len(self.kinds)):
             if room_um - self.to_come[at] >= self.best_um:
                 return False
             kind = self.kinds[at]

@@ -13,10 +13,13 @@ from framecalc.sticks.counted import Counted, Pattern
 MOST_PATTERNS, MOST_STEPS = 3000, 60_000
 """As many patterns as the solver takes whole in good time; beyond, they are made as needed. Measured."""
 
+MOST_LENGTHS = 200
+"""Different lengths beyond which patterns are not listed; there are too many in any case."""
+
 PRICING_STEPS = 1500
 """Steps spent on finding a richer pattern for one bay. Measured: more find little."""
 
-RICHEST = 3
+RICHEST = 8
 """Patterns kept of each search, the richest ones."""
 
 
@@ -37,6 +40,8 @@ def all_patterns(
     [(1, 1), (0, 2)]
     """
     kinds = len(counted.counts)
+    if kinds > MOST_LENGTHS:
+        return None
     search = _Listing(
         lengths=counted.lengths_um,
         counts=counted.counts,

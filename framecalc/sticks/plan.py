@@ -12,7 +12,7 @@ from framecalc.sticks.search import Found, find_plan
 from framecalc.sticks.watch import Watch
 from framecalc.worth import prove
 
-GATHER_S = 1.0
+GATHER_S = 0.5
 """The time for a longer off-cut [s]."""
 
 

@@ -32,11 +32,14 @@ FEW_PARTS = 14
 MOST_TRIES, PARTS_TRIED = 12, 2400
 """Purchases that are tried before the solver is asked, and parts that are packed in all of these tries."""
 
-MOST_ROUNDS = 400
-"""Rounds of making patterns; it ends by itself much earlier."""
+MOST_LENGTHS = 300
+"""Different lengths beyond which the solver is not asked: it would not get far in the time of a job."""
 
-CHOOSE_S = 5.0
-"""The time for choosing among patterns in whole numbers [s]."""
+FIRST_ROUNDS, MOST_ROUNDS = 25, 400
+"""Rounds of making patterns, for a plan and for the bound; the latter end by themselves much earlier. Measured."""
+
+FIRST_CHOOSE_S, CHOOSE_S = 0.5, 5.0
+"""The time for choosing among patterns in whole numbers, at first and at last [s]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +89,7 @@ def find_plan(counted: Counted, *, watch: Watch) -> Found:
     if not state.proved(counted):
         by_counting = certify_by_counting(counted, target=state.cost(counted))
         state = replace(state, certificate=stronger(state.certificate, by_counting))
-    if not state.proved(counted) and not watch.over:
+    if not state.proved(counted) and not watch.over and len(counted.counts) <= MOST_LENGTHS:
         state = _ask_solver(counted, state, watch)
     if state.opened is None:
         raise _no_plan(ruled_out=state.ruled_out)
@@ -121,19 +124,30 @@ def _pack(counted: Counted, purchase: Purchase) -> tuple[tuple[Pattern, ...] | N
 
 
 def _ask_solver(counted: Counted, state: _State, watch: Watch) -> _State:
-    """Bound by the prices of the linear programme, then look for a cheaper plan among its patterns."""
+    """Bound by the prices of the linear programme, and look for a cheaper plan among its patterns."""
     listed = all_columns(counted)
-    start = listed or columns_of(state.opened or (), counted=counted)
-    rounds = MOST_ROUNDS if listed is None else 1
-    priced = price_columns(counted, columns=start, settled={}, rounds=rounds, watch=watch)
+    if listed is None:
+        return _ask_with_some_columns(counted, state, watch)
+    priced = price_columns(counted, columns=listed, settled={}, rounds=1, watch=watch)
     state = _bounded(counted, state, priced)
-    if listed is None and state.open(counted):
-        state = _cheaper(counted, state, dive(counted, columns=priced.columns, below=state.cost(counted), watch=watch))
-        state = _recut(counted, state, watch)
-    near = _near_columns(counted, state, priced) or listed
-    if near is not None and state.open(counted):
-        state = _choose(counted, state, near, watch)
-    return _recut(counted, state, watch) if listed is not None else state
+    state = _choose(counted, state, _near_columns(counted, state, priced) or listed, CHOOSE_S, watch)
+    return _recut(counted, state, watch)
+
+
+def _ask_with_some_columns(counted: Counted, state: _State, watch: Watch) -> _State:
+    """First a few patterns and plans from them, then more patterns for the bound, then all that could still matter."""
+    start = columns_of(state.opened or (), counted=counted)
+    priced = price_columns(counted, columns=start, settled={}, rounds=FIRST_ROUNDS, watch=watch)
+    if state.open(counted):
+        dived = dive(counted, columns=priced.columns, below=state.cost(counted), watch=watch)
+        state = _cheaper(counted, state, dived)
+    chosen = _choose(counted, state, priced.columns, FIRST_CHOOSE_S, watch)
+    state = replace(chosen, ruled_out=state.ruled_out)
+    if not state.proved(counted):
+        priced = price_columns(counted, columns=priced.columns, settled={}, rounds=MOST_ROUNDS, watch=watch)
+        state = _recut(counted, _bounded(counted, state, priced), watch)
+    near = _near_columns(counted, state, priced)
+    return state if near is None else _choose(counted, state, near, CHOOSE_S, watch)
 
 
 def _recut(counted: Counted, state: _State, watch: Watch) -> _State:
@@ -167,15 +181,17 @@ def _near_columns(counted: Counted, state: _State, priced: Priced) -> tuple[Colu
     return all_columns(counted, priced=priced, gap=state.cost(counted) - fractions)
 
 
-def _choose(counted: Counted, state: _State, columns: Sequence[Column], watch: Watch) -> _State:
-    """Find the cheapest plan of all columns that count; one that is not found does not exist."""
+def _choose(counted: Counted, state: _State, columns: Sequence[Column], share_s: float, watch: Watch) -> _State:
+    """Find the cheapest plan of these columns; where they are all that count, one not found does not exist."""
+    if not state.open(counted):
+        return state
     opened, outcome = plan_of_columns(
         counted,
         columns=columns,
         settled={},
         least=state.certificate.cost or 0,
         below=state.cost(counted),
-        watch=watch.at_most(CHOOSE_S),
+        watch=watch.at_most(share_s),
     )
     ruled_out = outcome in (Outcome.BEST, Outcome.IMPOSSIBLE)
     return replace(_cheaper(counted, state, opened), ruled_out=ruled_out)

@@ -163,6 +163,22 @@ def test_more_time_never_gives_a_dearer_plan() -> None:
     assert cut(problem, time_limit_s=5).money <= hasty.money
 
 
+def test_two_thousand_pieces_all_different_are_planned_in_the_time() -> None:
+    problem = StickProblem(
+        pieces=loose(200 + 0.37 * number for number in range(2000)), stock=YARD, kerf_mm=3.2, width_mm=30
+    )
+    plan = cut(problem, time_limit_s=2)
+    assert plan.least_money <= plan.money
+
+
+def test_three_hundred_different_lengths_in_one_stick_are_planned() -> None:
+    stock = (Stock(name="long", length_mm=20_000),)
+    problem = StickProblem(
+        pieces=loose(67 + 0.01 * number for number in range(280)), stock=stock, kerf_mm=0, width_mm=5
+    )
+    assert cut(problem, time_limit_s=2).stick_count == 1
+
+
 def _many(frames: int) -> tuple[Any, ...]:
     return tuple(
         piece
@@ -210,6 +226,8 @@ JOB = StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=(ASH
             "stock",
             "holds at most",
         ),
+        (replace(JOB, pieces=loose([4]), kerf_mm=1), ImpossibleTimber, "pieces", "at least 8 mm would do"),
+        (replace(JOB, pieces=loose([500] * 2001)), ImpossibleTimber, "pieces", "2000 would do"),
         (replace(JOB, turned=True, milled=True), ImpossibleTimber, "turned", "cannot be turned"),
         (replace(JOB, turned=True, grain=Grain.ROUND), ImpossibleTimber, "turned", "break the grain"),
         (
