@@ -1,0 +1,78 @@
+"""Bow, twist and what thickness they leave, milled long or crosscut first."""
+
+from dataclasses import replace
+from math import sqrt
+
+import pytest
+
+from framecalc.boards import Allowances, Board
+from framecalc.errors import ImpossibleTimber, OutOfRange
+from framecalc.findings import Severity
+from framecalc.thicknessing import (
+    Order,
+    bow_of_part_mm,
+    choose_milling,
+    milling_findings,
+    reachable_thickness_mm,
+    twist_of_part_mm,
+)
+
+BOARD = Board(name="ash", species="white_ash", thickness_mm=26, width_mm=150, length_mm=2400, bow_mm=6, twist_mm=2)
+
+
+@pytest.mark.parametrize("part_mm", [300.0, 800.0, 1600.0, 2400.0])
+def test_the_bow_of_a_part_is_the_rise_of_the_same_arc(part_mm: float) -> None:
+    bow_mm, length_mm = 6.0, 2400.0
+    radius_mm = (length_mm / 2) ** 2 / (2 * bow_mm) + bow_mm / 2
+    rise_mm = radius_mm - sqrt(radius_mm**2 - (part_mm / 2) ** 2)
+    assert bow_of_part_mm(bow_mm, length_mm=length_mm, part_mm=part_mm) == pytest.approx(rise_mm, rel=1e-4)
+
+
+def test_half_a_board_has_a_quarter_of_the_bow_and_half_of_the_twist() -> None:
+    assert bow_of_part_mm(6, length_mm=2400, part_mm=1200) == 1.5
+    assert twist_of_part_mm(6, length_mm=2400, part_mm=1200) == 3
+
+
+def test_a_shorter_part_never_reaches_less() -> None:
+    reached = [
+        choose_milling(BOARD, thickness_mm=20, part_mm=part_mm, allowances=Allowances()).crosscut_mm
+        for part_mm in (2400, 1800, 1200, 600, 300)
+    ]
+    assert reached == sorted(reached)
+    assert reached[0] == choose_milling(BOARD, thickness_mm=20, part_mm=600, allowances=Allowances()).long_mm
+
+
+@pytest.mark.parametrize(
+    ("thickness_mm", "order", "severities"),
+    [
+        (16.2, Order.LONG, []),
+        (16.3, Order.CROSSCUT, [Severity.WARN]),
+        (21.7, Order.CROSSCUT, [Severity.WARN]),
+        (21.8, Order.NEITHER, [Severity.STOP]),
+    ],
+)
+def test_the_order_follows_from_both_thicknesses(thickness_mm: float, order: Order, severities: list[Severity]) -> None:
+    choice = choose_milling(BOARD, thickness_mm=thickness_mm, part_mm=1200, allowances=Allowances())
+    assert (choice.long_mm, choice.crosscut_mm) == (16.5, 22.0)
+    assert choice.order is order
+    findings = milling_findings(choice)
+    assert [finding.severity for finding in findings] == severities
+    for finding in findings:
+        finding.sentence.format_map(finding.lengths)
+
+
+def test_a_flat_board_loses_only_the_clean_up() -> None:
+    assert reachable_thickness_mm(rough_mm=25.4, bow_mm=0, twist_mm=0, clean_up_mm=2) == pytest.approx(23.4)
+    assert reachable_thickness_mm(rough_mm=4, bow_mm=6, twist_mm=0) < 0
+
+
+def test_a_part_too_short_for_the_machines_is_refused() -> None:
+    with pytest.raises(ImpossibleTimber, match="250 mm is too short for planer and jointer: 300 mm or more") as refused:
+        choose_milling(BOARD, thickness_mm=20, part_mm=250, allowances=Allowances())
+    assert refused.value.field == "part_mm"
+
+
+def test_a_part_longer_than_its_board_is_refused() -> None:
+    with pytest.raises(OutOfRange) as refused:
+        choose_milling(replace(BOARD, length_mm=1000), thickness_mm=20, part_mm=1200, allowances=Allowances())
+    assert refused.value.field == "part_mm"
