@@ -1,9 +1,9 @@
 """Boards: how much wood is in one, what it costs, what thickness and how many strips it still yields.
 
 *Rough* is as sawn; *finished* is as the member needs it. A *board foot* is a board one foot long, one foot wide and one
-inch thick, 144 in³. *Bow* is the rise of a board laid hollow side down, *twist* the lift of its fourth corner; both
-must be planed away before two faces are flat. *Snipe* is the hollow that a planer cuts near the ends. A *strip* is what one
-rip cut frees from the width of a board.
+inch thick, 144 in³. *Bow* is the rise of a board laid hollow side down, *twist* the lift of its fourth corner; both go
+before two faces are flat. *Snipe* is the hollow that a planer cuts near the ends. A *strip* is what one rip cut frees
+from the width of a board.
 """
 
 from dataclasses import dataclass

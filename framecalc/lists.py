@@ -1,0 +1,151 @@
+"""The lists of a timber job, by machine: what to buy, rip, and plane, and what becomes of every off-cut."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+from math import ceil
+
+from framecalc.ranges import require_not_negative, require_positive
+from framecalc.sticks.answer import StickPlan
+from framecalc.sticks.problem import Stock
+from framecalc.units import TOLERANCE_MM
+
+PLANER_PASS_MM = 1.5
+"""What one pass through the planer takes off, 1/16 in. Source: common practice, no source."""
+
+
+class Fate(StrEnum):
+    """What becomes of an off-cut."""
+
+    RACK = "to the rack"
+    SCRAP = "too short to keep"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShoppingLine:
+    """Sticks or boards to buy."""
+
+    name: str
+    length_mm: float
+    count: int
+    each: Decimal
+    total: Decimal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RipLine:
+    """A board to rip: where the fence stands, and how many strips come of it."""
+
+    board: str
+    fence_mm: float
+    strips: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaningLine:
+    """One setting of the planer, for all sticks before it is changed."""
+
+    number: int
+    setting_mm: float
+    takes_mm: float
+    sticks: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OffCut:
+    """What is left of one stretch of one strip, from where to where, and what becomes of it."""
+
+    stick: str
+    strip: int
+    start_mm: float
+    length_mm: float
+    fate: Fate
+
+
+def shopping_list(plan: StickPlan) -> tuple[ShoppingLine, ...]:
+    """List what must be bought; what is in hand is left out.
+
+    Source: derived.
+    """
+    bought: Counter[Stock] = Counter(stick.stock for stick in plan.sticks if not stick.stock.in_hand)
+    return tuple(
+        ShoppingLine(
+            name=stock.name, length_mm=stock.length_mm, count=count, each=stock.price, total=count * stock.price
+        )
+        for stock, count in bought.items()
+    )
+
+
+def rip_list(plan: StickPlan, *, strip_mm: float) -> tuple[RipLine, ...]:
+    """List the boards to rip, each with the strips that the plan needs of it.
+
+    Args:
+        strip_mm: rough width of a strip [mm], > 0: the fence stands so far from the blade.
+    Raises:
+        OutOfRange: the width is not above zero.
+    Source: derived.
+    """
+    require_positive(strip_mm=strip_mm)
+    return tuple(
+        RipLine(board=stick.label, fence_mm=strip_mm, strips=sum(1 for strip in stick.strips if strip.pieces))
+        for stick in plan.sticks
+        if stick.stock.strips > 1
+    )
+
+
+def planing_list(
+    *, rough_mm: float, finished_mm: float, sticks: int, pass_mm: float = PLANER_PASS_MM
+) -> tuple[PlaningLine, ...]:
+    """List the settings of the planer from rough to finished, even passes, none deeper than a pass may be.
+
+    All sticks go through each setting before it is changed, so that all come out alike.
+
+    Args:
+        rough_mm: the thickest stick after flattening [mm]. finished_mm: above 0 and not above it.
+        sticks: how many there are, ≥ 0.
+        pass_mm: the deepest pass [mm], > 0.
+    Raises:
+        OutOfRange: a number is out of its range.
+    Source: derived; the usual depth is common practice, no source.
+
+    >>> [line.setting_mm for line in planing_list(rough_mm=24, finished_mm=20, sticks=6, pass_mm=1.5)]
+    [22.666666666666668, 21.333333333333332, 20.0]
+    """
+    require_positive(rough_mm=rough_mm, finished_mm=finished_mm, pass_mm=pass_mm)
+    require_not_negative(sticks=sticks, to_plane_mm=rough_mm - finished_mm)
+    passes = ceil((rough_mm - finished_mm) / pass_mm - TOLERANCE_MM)
+    each_mm = (rough_mm - finished_mm) / max(1, passes)
+    return tuple(
+        PlaningLine(
+            number=number, setting_mm=finished_mm + (passes - number) * each_mm, takes_mm=each_mm, sticks=sticks
+        )
+        for number in range(1, passes + 1)
+    )
+
+
+def off_cuts(plan: StickPlan, *, shortest_useful_mm: float) -> tuple[OffCut, ...]:
+    """Tell the story of every off-cut, the longest first.
+
+    Args:
+        shortest_useful_mm: the shortest off-cut worth keeping [mm], ≥ 0.
+    Raises:
+        OutOfRange: it is negative.
+    Source: derived.
+    """
+    require_not_negative(shortest_useful_mm=shortest_useful_mm)
+    return tuple(sorted(_left_overs(plan, shortest_useful_mm), key=lambda off_cut: -off_cut.length_mm))
+
+
+def _left_overs(plan: StickPlan, shortest_useful_mm: float) -> Iterator[OffCut]:
+    for stick, strip, stretch in plan.stretches():
+        if stretch.left_over_mm > TOLERANCE_MM:
+            keep = stretch.left_over_mm >= shortest_useful_mm - TOLERANCE_MM
+            yield OffCut(
+                stick=stick.label,
+                strip=strip.number,
+                start_mm=stretch.end_mm - stretch.left_over_mm,
+                length_mm=stretch.left_over_mm,
+                fate=Fate.RACK if keep else Fate.SCRAP,
+            )

@@ -1,0 +1,69 @@
+"""Lists by machine: shopping, ripping, planing, off-cuts."""
+
+import sys
+from decimal import Decimal
+from math import ceil
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent / "sticks"))
+
+from cutting_jobs import cut, frame_of, loose
+
+from framecalc.errors import OutOfRange
+from framecalc.lists import Fate, off_cuts, planing_list, rip_list, shopping_list
+from framecalc.sticks.problem import StickProblem, Stock
+
+BOARD = Stock(name="5/4 board", length_mm=2400, strips=3, price=Decimal("31.50"), trim_mm=50)
+RACK = Stock(name="off-cut", length_mm=900, count=1, in_hand=True)
+PROBLEM = StickProblem(
+    pieces=frame_of("hall", across_mm=700, up_mm=800, copies=3), stock=(RACK, BOARD), kerf_mm=3, width_mm=40
+)
+PLAN = cut(PROBLEM)
+
+
+def test_the_shopping_list_adds_up_to_the_price_of_the_plan_and_leaves_out_what_is_in_hand() -> None:
+    lines = shopping_list(PLAN)
+    assert [(line.name, line.count, line.each) for line in lines] == [("5/4 board", 2, Decimal("31.50"))]
+    assert sum(line.total for line in lines) == PLAN.money
+
+
+def test_only_the_strips_that_are_needed_are_ripped() -> None:
+    lines = rip_list(PLAN, strip_mm=43)
+    used = sum(1 for stick in PLAN.sticks if stick.stock is not RACK for strip in stick.strips if strip.pieces)
+    assert sum(line.strips for line in lines) == used
+    assert all(line.fence_mm == 43 and 1 <= line.strips <= 3 for line in lines)
+
+
+@pytest.mark.parametrize("pass_mm", [0.5, 1.5, 3.0])
+@pytest.mark.parametrize("rough_mm", [20.0, 20.1, 21.5, 26.0])
+def test_planing_goes_down_evenly_to_the_finished_thickness(rough_mm: float, pass_mm: float) -> None:
+    lines = planing_list(rough_mm=rough_mm, finished_mm=20, sticks=5, pass_mm=pass_mm)
+    assert all(line.takes_mm <= pass_mm + 1e-5 and line.sticks == 5 for line in lines)
+    assert sum(line.takes_mm for line in lines) == pytest.approx(rough_mm - 20)
+    assert [line.setting_mm for line in lines][-1:] in ([], [20.0])
+    assert len(lines) == ceil((rough_mm - 20) / pass_mm - 1e-6)
+
+
+def test_every_off_cut_has_its_story() -> None:
+    found = off_cuts(PLAN, shortest_useful_mm=300)
+    left = [stretch.left_over_mm for _, _, stretch in PLAN.stretches() if stretch.left_over_mm > 0]
+    assert sorted(off_cut.length_mm for off_cut in found) == sorted(left)
+    assert [off_cut.length_mm for off_cut in found] == sorted(left, reverse=True)
+    for off_cut in found:
+        assert off_cut.fate is (Fate.RACK if off_cut.length_mm >= 300 else Fate.SCRAP)
+
+
+def test_an_off_cut_lies_at_the_end_of_its_stretch() -> None:
+    stock = (Stock(name="ash", length_mm=1000),)
+    plan = cut(StickProblem(pieces=loose([600]), stock=stock, kerf_mm=0, width_mm=30))
+    (off_cut,) = off_cuts(plan, shortest_useful_mm=0)
+    assert (off_cut.stick, off_cut.strip, off_cut.start_mm, off_cut.length_mm) == ("ash #1", 1, 600, 400)
+
+
+def test_what_cannot_be_is_refused() -> None:
+    with pytest.raises(OutOfRange):
+        planing_list(rough_mm=19, finished_mm=20, sticks=1)
+    with pytest.raises(OutOfRange):
+        rip_list(PLAN, strip_mm=0)
