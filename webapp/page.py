@@ -16,16 +16,16 @@ from framecalc.beginnings import READY_MADE
 from framecalc.drawing import PANELS, draw_panel, draw_where
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding, Severity
-from framecalc.mat import visible_borders
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import WayOut
 from framecalc.plan.figures import KINDS
 from framecalc.project import Frame
-from framecalc.units import Unit, describe_length
+from framecalc.units import Unit
 from framecalc.words import Words, localise
 from webapp.answer import Answer, verdict_of
 from webapp.desk import Desk, Opened
 from webapp.forms import without_unit
+from webapp.hints import NO_HINTS, hints_of, is_measured_twice
 from webapp.render import drawing
 from webapp.shop import differences
 from webapp.slots import field_views, slots_of
@@ -161,71 +161,6 @@ def panels_of(plan: FramePlan) -> tuple[Panel, ...]:
 def where(path: str, words: Words) -> Markup:
     """The small drawing of where a field is measured; its title in the shop's words."""
     return drawing(re.sub(r"(?<=<title>)[^<]*", lambda title: localise(title[0], words), draw_where(path)))
-
-
-def hints_of(plan: FramePlan) -> dict[str, tuple[str, ...]]:
-    """Short lines under a group of fields: what follows from them, measured in the project's unit."""
-    return {
-        "artwork": tuple(_artwork_lines(plan)),
-        "clearance": tuple(_clearance_lines(plan)),
-        "mat": tuple(_mat_lines(plan)),
-        "package": tuple(_package_lines(plan)),
-        "section": tuple(_section_lines(plan)),
-    }
-
-
-NO_HINTS: dict[str, tuple[str, ...]] = {name: () for name in ("artwork", "clearance", "mat", "package", "section")}
-
-
-def _artwork_lines(plan: FramePlan) -> Iterable[str]:
-    if is_measured_twice(plan.frame):
-        yield plan.fit.verdict
-        yield f"Misfit of the measurements: {_say(plan, plan.fit.misfit_mm)}."
-        yield f"Lower left corner: {plan.fit.skew_deg:+.2f}° from square."
-    if plan.settled.picture_ratio != 1:
-        yield f"The picture is made {plan.settled.picture_ratio:.3f} times as large as typed."
-
-
-def is_measured_twice(frame: Frame) -> bool:
-    """Whether more than one size in each direction was measured of the artwork."""
-    artwork = frame.artwork
-    return any((artwork.across_bottom, artwork.up_right, artwork.diagonal_rising, artwork.diagonal_falling))
-
-
-def _clearance_lines(plan: FramePlan) -> Iterable[str]:
-    total_mm = sum(allowance.amount_mm for allowance in plan.usual_clearance)
-    yield f"Usual for this: {_say(plan, total_mm)} in all."
-    for allowance in plan.usual_clearance:
-        yield f"{_say(plan, allowance.amount_mm)}: {allowance.reason}"
-
-
-def _mat_lines(plan: FramePlan) -> Iterable[str]:
-    if plan.mat and plan.cover:
-        cover = plan.cover
-        borders = visible_borders(
-            plan.mat, covered_across_mm=cover.centred_across_mm, covered_up_mm=cover.centred_up_mm
-        )
-        yield f"In view: sides {_say(plan, borders.sides_mm)}, top {_say(plan, borders.top_mm)}."
-        yield f"In view at the bottom: {_say(plan, borders.bottom_mm)}."
-
-
-def _package_lines(plan: FramePlan) -> Iterable[str]:
-    stack, seat = plan.stack, plan.seat
-    yield f"Together {_say(plan, stack.nominal_mm)}, at worst {_say(plan, stack.worst_mm)}."
-    spare_mm = seat.left_over_mm
-    yield f"Left over behind it: {_say(plan, spare_mm)}." if spare_mm >= 0 else f"Proud by {_say(plan, -spare_mm)}."
-
-
-def _section_lines(plan: FramePlan) -> Iterable[str]:
-    figures = plan.figures
-    if "lip" in figures:
-        yield f"Lip {figures['least_lip'].written.full} at its thinnest. Land {figures['land'].written.full}."
-    if plan.milling_order:
-        yield f"Mill the {plan.milling_order.first} first: {plan.milling_order.why}"
-
-
-def _say(plan: FramePlan, length_mm: float) -> str:
-    return describe_length(length_mm, unit=plan.unit)
 
 
 def parts_shown(opened: Opened, answer: Answer) -> dict[str, Any]:

@@ -1,0 +1,86 @@
+"""Short lines under a group of fields on the setting-out page: what follows from them, in the project's unit."""
+
+from collections.abc import Callable, Iterable
+
+from framecalc.artwork import least_rabbet
+from framecalc.mat import visible_borders
+from framecalc.plan import FramePlan
+from framecalc.project import Frame
+from framecalc.section import Section, longest_screw_mm
+from framecalc.units import describe_length
+
+
+def hints_of(plan: FramePlan) -> dict[str, tuple[str, ...]]:
+    """The lines of every group."""
+    return {name: tuple(lines(plan)) for name, lines in _GROUPS.items()}
+
+
+def is_measured_twice(frame: Frame) -> bool:
+    """Whether more than one size in each direction was measured of the artwork."""
+    artwork = frame.artwork
+    return any((artwork.across_bottom, artwork.up_right, artwork.diagonal_rising, artwork.diagonal_falling))
+
+
+def _artwork(plan: FramePlan) -> Iterable[str]:
+    if is_measured_twice(plan.frame):
+        yield plan.fit.verdict
+        yield f"Misfit of the measurements: {_say(plan, plan.fit.misfit_mm)}."
+        yield f"Lower left corner: {plan.fit.skew_deg:+.2f}° from square."
+        least = least_rabbet(plan.fit.corners, across_mm=plan.fit.across_mm, up_mm=plan.fit.up_mm)
+        yield f"It just enters {_say(plan, least.across_mm)} × {_say(plan, least.up_mm)}."
+    if plan.settled.picture_ratio != 1:
+        yield f"The picture is made {plan.settled.picture_ratio:.3f} times as large as typed."
+
+
+def _clearance(plan: FramePlan) -> Iterable[str]:
+    total_mm = sum(allowance.amount_mm for allowance in plan.usual_clearance)
+    yield f"Usual for this: {_say(plan, total_mm)} in all."
+    for allowance in plan.usual_clearance:
+        yield f"{_say(plan, allowance.amount_mm)}: {allowance.reason}"
+    yield f"Play that remains: {_say(plan, plan.play.across_mm)} across, {_say(plan, plan.play.up_mm)} up."
+    if plan.cover:
+        worst_mm = min(plan.cover.worst_across_mm, plan.cover.worst_up_mm)
+        yield f"The lip covers at least {_say(plan, worst_mm)}, and {plan.cover.hidden_ratio:.1%} of the face."
+
+
+def _mat(plan: FramePlan) -> Iterable[str]:
+    if plan.mat and plan.cover:
+        cover = plan.cover
+        borders = visible_borders(
+            plan.mat, covered_across_mm=cover.centred_across_mm, covered_up_mm=cover.centred_up_mm
+        )
+        yield f"In view: sides {_say(plan, borders.sides_mm)}, top {_say(plan, borders.top_mm)}."
+        yield f"In view at the bottom: {_say(plan, borders.bottom_mm)}."
+
+
+def _package(plan: FramePlan) -> Iterable[str]:
+    stack, seat = plan.stack, plan.seat
+    yield f"Together {_say(plan, stack.nominal_mm)}."
+    yield f"Likely {_say(plan, stack.likely_worst_mm)} at most, at the very worst {_say(plan, stack.worst_mm)}."
+    spare_mm = seat.left_over_mm
+    yield f"Left over behind it: {_say(plan, spare_mm)}." if spare_mm >= 0 else f"Proud by {_say(plan, -spare_mm)}."
+
+
+def _section(plan: FramePlan) -> Iterable[str]:
+    figures = plan.figures
+    if isinstance(plan.section, Section):
+        yield f"Lip {figures['least_lip'].written.full} at its thinnest. Land {figures['land'].written.full}."
+        longest_mm = longest_screw_mm(plan.section, x_mm=plan.section.land_mm / 2)
+        yield f"A screw from behind, in the middle of the land, goes in {_say(plan, longest_mm)} at most."
+    if plan.milling_order:
+        yield f"Mill the {plan.milling_order.first} first: {plan.milling_order.why}"
+        yield from plan.milling_order.cautions
+
+
+def _say(plan: FramePlan, length_mm: float) -> str:
+    return describe_length(length_mm, unit=plan.unit)
+
+
+_GROUPS: dict[str, Callable[[FramePlan], Iterable[str]]] = {
+    "artwork": _artwork,
+    "clearance": _clearance,
+    "mat": _mat,
+    "package": _package,
+    "section": _section,
+}
+NO_HINTS: dict[str, tuple[str, ...]] = dict.fromkeys(_GROUPS, ())
