@@ -1,0 +1,222 @@
+"""The parts of the search by themselves, each against plain listing; and the search in a thread of its own."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from decimal import Decimal
+from itertools import product
+from random import Random
+from threading import Event, Thread
+from time import monotonic
+
+import pytest
+from cutting_jobs import frame_of, loose
+
+from framecalc.sticks.answer import StickPlan
+from framecalc.sticks.bounds import most_worth
+from framecalc.sticks.check import faults_of
+from framecalc.sticks.counted import Bay, Counted, Kind, Pattern, count_problem, money_of
+from framecalc.sticks.packing import (
+    fill_snugly,
+    fullest,
+    pack_exactly,
+    pack_snugly,
+    reachable,
+)
+from framecalc.sticks.patterns import all_patterns, richer_patterns
+from framecalc.sticks.plan import plan_sticks
+from framecalc.sticks.problem import Piece, StickProblem, Stock, Stretch, hash_of
+from framecalc.sticks.purchases import least_cost, purchases
+from framecalc.sticks.solver import Outcome, Programme, Row, solve
+from framecalc.sticks.watch import Watch, start_watch
+
+
+def _job(seed: int) -> tuple[list[int], list[int], int]:
+    """Lengths, the longest first, their counts, and a room."""
+    draw = Random(seed)
+    lengths = sorted(draw.sample(range(3, 40), draw.randint(1, 4)), reverse=True)
+    return lengths, [draw.randint(1, 3) for _ in lengths], draw.randint(40, 90)
+
+
+def _fitting(lengths: Sequence[int], counts: Sequence[int], room: int) -> list[Pattern]:
+    every = product(*(range(count + 1) for count in counts))
+    return [each for each in every if sum(n * length for n, length in zip(each, lengths, strict=True)) <= room]
+
+
+def _counted(lengths: Sequence[int], counts: Sequence[int], room: int) -> Counted:
+    pieces = loose(float(length) for length, count in zip(lengths, counts, strict=True) for _ in range(count))
+    stock = (Stock(name="bar", length_mm=room),)
+    return count_problem(StickProblem(pieces=pieces, stock=stock, kerf_mm=0, width_mm=1))
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_the_fullest_bay_is_found(seed: int) -> None:
+    lengths, counts, room = _job(seed)
+    most = max(
+        sum(n * length for n, length in zip(each, lengths, strict=True)) for each in _fitting(lengths, counts, room)
+    )
+    assert fullest(reachable(lengths, counts=counts, room_um=room), room_um=room) == most
+    snug = fill_snugly(lengths, left=counts, room_um=room)
+    assert sum(n * length for n, length in zip(snug, lengths, strict=True)) == most
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_listed_patterns_are_the_maximal_ones(seed: int) -> None:
+    lengths, counts, room = _job(seed)
+    fitting = _fitting(lengths, counts, room)
+    maximal = {
+        each
+        for each in fitting
+        if not any(more != each and all(a >= b for a, b in zip(more, each, strict=True)) for more in fitting)
+    }
+    listed = all_patterns(_counted(lengths, counts, room), room_um=1000 * room)
+    assert listed is not None
+    assert len(listed) == len(set(listed))
+    assert set(listed) == maximal
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_the_richest_pattern_is_found_and_worths_are_exact(seed: int) -> None:
+    lengths, counts, room = _job(seed)
+    draw = Random(seed)
+    worths = [draw.randint(0, 9) for _ in lengths]
+    counted = _counted(lengths, counts, room)
+    most = max(
+        sum(n * worth for n, worth in zip(each, worths, strict=True)) for each in _fitting(lengths, counts, room)
+    )
+    assert most_worth(counted, worths=worths) == (most,)
+    found = richer_patterns(counted, left=counts, prices=worths, room_um=1000 * room, above=0.5)
+    richest = [sum(n * worth for n, worth in zip(each, worths, strict=True)) for each in found]
+    assert richest[-1:] == ([most] if most else [])
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_exact_packing_agrees_with_plain_trial(seed: int) -> None:
+    draw = Random(seed)
+    lengths, counts, _ = _job(seed)
+    rooms = [draw.randint(20, 60) for _ in range(draw.randint(1, 3))]
+    parts = [length for length, count in zip(lengths, counts, strict=True) for _ in range(min(count, 2))]
+    counts = [min(count, 2) for count in counts]
+    possible = any(
+        all(
+            sum(part for part, place in zip(parts, places, strict=True) if place == bay) <= room
+            for bay, room in enumerate(rooms)
+        )
+        for places in product(range(len(rooms)), repeat=len(parts))
+    )
+    packed = pack_exactly(lengths, counts=counts, rooms_um=rooms)
+    assert (packed is not None) == possible
+    for found in (packed, pack_snugly(lengths, counts=counts, rooms_um=rooms)):
+        if found is not None:
+            assert [sum(column) for column in zip(*found, strict=True)] == counts
+            for pattern, room in zip(found, rooms, strict=True):
+                assert sum(n * length for n, length in zip(pattern, lengths, strict=True)) <= room
+
+
+def _kinds(seed: int) -> tuple[list[Kind], list[int], int]:
+    draw = Random(seed)
+    kinds = [
+        Kind(
+            cost=draw.randint(1, 9),
+            coins=1,
+            limit=draw.randint(1, 4),
+            bays=(Bay(room_um=10, count=1),),
+            members=(number,),
+        )
+        for number in range(draw.randint(1, 3))
+    ]
+    return kinds, [draw.randint(1, 12) for _ in kinds], draw.randint(1, 30)
+
+
+def _covers(kinds: list[Kind], most: list[int], needed: int) -> Iterator[tuple[int, tuple[int, ...]]]:
+    for taken in product(*(range(kind.limit + 1) for kind in kinds)):
+        if sum(n * held for n, held in zip(taken, most, strict=True)) >= needed:
+            yield sum(n * kind.cost for n, kind in zip(taken, kinds, strict=True)), taken
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_purchases_are_complete_and_come_the_cheapest_first(seed: int) -> None:
+    kinds, most, needed = _kinds(seed)
+    expected = sorted(_covers(kinds, most, needed))
+    found = list(purchases(kinds, most=most, needed=needed, below=1000))
+    assert [cost for cost, _ in found] == [cost for cost, _ in expected]
+    assert {taken for _, taken in found} == {taken for _, taken in expected}
+    assert least_cost(kinds, most=most, needed=needed) == (expected[0][0] if expected else None)
+    cheaper = list(purchases(kinds, most=most, needed=needed, below=6))
+    assert {taken for _, taken in cheaper} == {taken for cost, taken in expected if cost < 6}
+
+
+def test_a_cost_splits_into_money_and_sticks() -> None:
+    stock = (
+        Stock(name="a", length_mm=1000, price=Decimal("18.50")),
+        Stock(name="b", length_mm=1500, price=Decimal("24.90")),
+        Stock(name="c", length_mm=800, count=1, in_hand=True),
+    )
+    counted = count_problem(StickProblem(pieces=loose([500] * 7), stock=stock, kerf_mm=0, width_mm=30))
+    by_name = {stock[kind.members[0]].name: kind.cost for kind in counted.kinds}
+    assert money_of(2 * by_name["a"] + by_name["b"] + by_name["c"], counted=counted) == (Decimal("61.9"), 4)
+
+
+def test_the_solver_tells_the_best_from_the_impossible() -> None:
+    watch = start_watch(10, clock=monotonic)
+    rows = (Row(terms=((0, 2), (1, 3)), least=7),)
+    programme = Programme(costs=(3, 5), floors=(0, 0), limits=(None, None), rows=rows)
+    assert solve(programme, whole=True, watch=watch).counts == (2, 1)
+    assert solve(programme, whole=False, watch=watch).prices == pytest.approx((1.5,))
+    never = replace(programme, limits=(1, 1))
+    assert solve(never, whole=True, watch=watch).outcome is Outcome.IMPOSSIBLE
+    assert solve(programme, whole=True, watch=start_watch(0, clock=monotonic)).outcome is Outcome.NOTHING
+
+
+HALL = StickProblem(
+    pieces=frame_of("hall", across_mm=348, up_mm=471),
+    stock=(Stock(name="ash", length_mm=2400, price=Decimal("20.00")),),
+    kerf_mm=3,
+    width_mm=30,
+)
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        replace(HALL, kerf_mm=3.2),
+        replace(HALL, turned=True),
+        replace(HALL, pieces=HALL.pieces[:3]),
+        replace(HALL, pieces=(*HALL.pieces[:3], replace(HALL.pieces[3], copy=2))),
+        replace(HALL, stock=(replace(HALL.stock[0], price=Decimal("20.01")),)),
+        replace(HALL, stock=(replace(HALL.stock[0], defects=(Stretch(start_mm=1, end_mm=2),)),)),
+    ],
+)
+def test_another_problem_has_another_hash(other: StickProblem) -> None:
+    assert hash_of(other) != hash_of(HALL)
+
+
+def test_the_same_problem_has_the_same_hash() -> None:
+    pieces = tuple(replace(piece, length_mm=float(piece.length_mm)) for piece in HALL.pieces)
+    same = replace(HALL, pieces=pieces, stock=(replace(HALL.stock[0], price=Decimal("20")),))
+    assert hash_of(same) == hash_of(HALL)
+
+
+def test_two_searches_in_threads_are_called_off_and_hand_over_their_plans() -> None:
+    pieces = tuple(
+        Piece(frame=f"f{number}", side="top", length_mm=200.0 + 37 * (number * number % 23)) for number in range(400)
+    )
+    stock = tuple(
+        Stock(name=f"{length}", length_mm=length, price=Decimal(price))
+        for length, price in ((2400, "18.50"), (3000, "24.90"), (3600, "31.20"))
+    )
+    problem = StickProblem(pieces=pieces, stock=stock, kerf_mm=3.2, width_mm=30)
+    called_off, plans = Event(), list[StickPlan]()
+
+    def search() -> None:
+        watch = Watch(clock=monotonic, until_s=monotonic() + 600, cancelled=called_off.is_set)
+        plans.append(plan_sticks(problem, watch=watch))
+
+    threads = [Thread(target=search) for _ in range(2)]
+    for thread in threads:
+        thread.start()
+    threads[0].join(timeout=1)
+    called_off.set()
+    for thread in threads:
+        thread.join(timeout=60)
+    assert len(plans) == 2
+    assert all(faults_of(plan, problem=problem) == () for plan in plans)
