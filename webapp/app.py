@@ -16,6 +16,7 @@ from webapp import errors
 from webapp.desk import Desk
 from webapp.folders import STATIC
 from webapp.guard import Guard
+from webapp.revisions import Conflict
 from webapp.store import Store
 from webapp.trouble import sentence_for, trouble
 from webapp.views import drawings, frames, projects, revisions, setting_out, shop
@@ -76,7 +77,7 @@ def _speak_plainly(app: FastAPI) -> None:
 
 
 STATUS_OF = {
-    errors.Conflict: 409,
+    Conflict: 409,
     errors.NothingToUndo: 409,
     errors.NotWritten: 507,
     errors.UnreadableFile: 500,

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 
 from framecalc.project import read_project
 from webapp.desk import Desk, Opened
-from webapp.errors import Conflict, NoSuchRevision, StoreError
+from webapp.errors import NoSuchRevision, StoreError
 from webapp.fields import FieldSet, fields_in
 from webapp.forms import Document, Draft, Reading, Typed, shown, work_in
+from webapp.revisions import Conflict
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

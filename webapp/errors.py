@@ -1,10 +1,5 @@
 """What can go wrong with the data folder. Each error is one sentence for the person at the bench."""
 
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    from webapp.revisions import Revision
-
 
 class StoreError(Exception):
     """The root of all trouble with files. `sentence` says what was found and what would do."""
@@ -40,16 +35,3 @@ class NoSuchRevision(StoreError):
 
 class NothingToUndo(StoreError):
     """There is no step to take back, or none to take again."""
-
-
-class Conflict(StoreError):
-    """Somebody else saved meanwhile. Nothing was written.
-
-    `current` is the revision now at the head; `base` is the one that the refused change started from, None when it
-    cannot be read.
-    """
-
-    def __init__(self, *, current: "Revision", base: "Revision | None") -> None:
-        super().__init__(f"this project was changed elsewhere meanwhile: revision {current.number} is the newest now")
-        self.current = current
-        self.base = base

@@ -17,7 +17,7 @@ from pydantic import ValidationError
 
 from framecalc.project import Saved, project_text
 from webapp.disk import read_json, write_safely
-from webapp.errors import NoSuchRevision, UnreadableFile
+from webapp.errors import NoSuchRevision, StoreError, UnreadableFile
 
 Document: TypeAlias = dict[str, Any]
 """A project as plain JSON values, without `saved`."""
@@ -53,6 +53,19 @@ class Revision:
             return ""
         numbers = ", ".join(map(str, self.damaged))
         return f"revision {numbers} is damaged and cannot be read: revision {self.number} stands in for it"
+
+
+class Conflict(StoreError):
+    """Somebody else saved meanwhile. Nothing was written.
+
+    `current` is the revision now at the head; `base` is the one that the refused change started from, None when it
+    cannot be read.
+    """
+
+    def __init__(self, *, current: Revision, base: Revision | None) -> None:
+        super().__init__(f"this project was changed elsewhere meanwhile: revision {current.number} is the newest now")
+        self.current = current
+        self.base = base
 
 
 def file_name(number: int) -> str:

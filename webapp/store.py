@@ -24,14 +24,13 @@ from filelock import FileLock, Timeout
 from framecalc.project import project_text, read_project
 from webapp.disk import building, move, read_json, sweep, write_safely
 from webapp.errors import (
-    Conflict,
     FolderInUse,
     NoSuchProject,
     NothingToUndo,
     UnreadableFile,
     UnusableFolder,
 )
-from webapp.revisions import Document, History, Revision, Step, same, without_saved
+from webapp.revisions import Conflict, Document, History, Revision, Step, same, without_saved
 
 _ID = re.compile(r"[a-z0-9]{8}")
 _ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"

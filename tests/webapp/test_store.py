@@ -19,7 +19,6 @@ from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, 
 
 from framecalc.errors import FrameCalcError, UnreadableProject
 from webapp.errors import (
-    Conflict,
     FolderInUse,
     NoSuchProject,
     NoSuchRevision,
@@ -28,6 +27,7 @@ from webapp.errors import (
     UnreadableFile,
     UnusableFolder,
 )
+from webapp.revisions import Conflict
 from webapp.store import Store
 
 CAFE = {"schema": 1, "name": "Café wall", "unit": "mm", "prints": 5}

@@ -10,11 +10,11 @@ from webapp.actions import anchor_of, carry_out
 from webapp.answer import Answer, answer_to
 from webapp.conflicts import clash_of, merged
 from webapp.desk import Desk, Opened, desk, frame_in
-from webapp.errors import Conflict
 from webapp.fields import fields_of
 from webapp.forms import Draft, Typed, typed, work_in
 from webapp.page import address, page_shown, parts_shown
 from webapp.render import render, see_other, wants_parts
+from webapp.revisions import Conflict
 
 router = APIRouter()
 PAGE = "/projects/{project_id}/frames/{frame_id}/setting-out"
