@@ -36,6 +36,10 @@ document.addEventListener("htmx:before:swap", (event) => {
   tasks.splice(0, tasks.length, ...news);
 });
 
+document.addEventListener("htmx:after:swap", (event) => { // what was changed elsewhere must be seen
+  if (event.detail.ctx.response.status === 409) document.getElementById("clash").scrollIntoView();
+});
+
 const OF_EVERY_SAVE = ["saved", "clash", "trouble"];
 
 // Most parts of an answer are what the page shows already; touching them would only cost time.

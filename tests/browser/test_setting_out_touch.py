@@ -260,6 +260,7 @@ def test_two_tabs_are_told_and_neither_loses_a_word(open_page: Callable[..., Any
     put(here, "section.thickness", "23")
     here.keyboard.press("Tab")
     here.locator("#clash h2").wait_for()
+    assert here.locator("#clash h2").bounding_box()["y"] > 0
     assert field(here, "section.thickness").input_value() == "23"
     press(here, here.get_by_role("button", name="Keep mine"))
     assert json.dumps([exported(here)["frames"][0]["section"][name] for name in ("face_width", "thickness")]) == (
