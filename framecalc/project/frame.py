@@ -7,6 +7,7 @@ from pydantic import AfterValidator, Field, StringConstraints
 from framecalc.artwork import Kind
 from framecalc.package import LayerKind
 from framecalc.profile import EdgeShape, FaceShape
+from framecalc.project.corner import Corner
 from framecalc.project.fields import (
     Border,
     Clearance,
@@ -122,3 +123,4 @@ class Frame(Model):
     section: Section
     known: Known = Known()
     look: Look = Look()
+    corner: Corner = Corner()

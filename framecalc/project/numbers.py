@@ -1,5 +1,6 @@
 """Fields that hold numbers, dates and colours: exact decimals as text, a day, a colour of the screen."""
 
+import re
 from datetime import date
 from decimal import Decimal
 from typing import Annotated
@@ -59,6 +60,57 @@ PartPercent = Annotated[Decimal, PlainValidator(_read_number), AfterValidator(_r
 
 MarginPercent = Annotated[Decimal, PlainValidator(_read_number), AfterValidator(_require_margin), _as_text, _json]
 """The part of a price that is not cost, in per cent."""
+
+
+def _between(least: str, most: str, unit: str, name: str) -> tuple[PlainValidator, PlainSerializer, WithJsonSchema]:
+    """A signed number within a range, kept as text in the file."""
+    low, high = Decimal(least), Decimal(most)
+
+    def read(value: object) -> Decimal:
+        number = value if isinstance(value, Decimal) else _signed(value, name)
+        if not low <= number <= high:
+            raise OutOfRange(f"{_plain(number)}{unit} is no {name} here: {least} to {most}{unit} would do")
+        return number
+
+    schema = WithJsonSchema({"type": "string", "description": f"a number, {name}, {least} to {most}{unit}"})
+    return PlainValidator(read), PlainSerializer(_plain, return_type=str), schema
+
+
+def _signed(value: object, name: str) -> Decimal:
+    match = _SIGNED.fullmatch(value.strip()) if isinstance(value, str) else None
+    if match is None:
+        found = value if isinstance(value, str) and value.strip() else "this"
+        raise UnreadableNumber(f"“{found}” cannot be read as a number: 45 or 45.1 would do for {_article(name)} {name}")
+    return Decimal(match[0].replace(",", ".").replace("−", "-"))
+
+
+def _article(name: str) -> str:
+    return "an" if name[0] in "aeiou" else "a"
+
+
+def _plain(number: Decimal) -> str:
+    return format(number.normalize(), "f") if number else "0"
+
+
+_SIGNED = re.compile(r"[-−]?[0-9]{1,4}(?:[.,][0-9]{1,4})?")
+
+Angle = Annotated[Decimal, *_between("0", "90", "°", "angle")]
+"""A slope, or the angle of the year rings."""
+
+EndAngle = Annotated[Decimal, *_between("40", "50", "°", "angle of an end")]
+"""The angle at the long point of a member, as measured; 45 when it is right."""
+
+Celsius = Annotated[Decimal, *_between("-40", "60", " °C", "temperature of air")]
+"""The temperature of a room."""
+
+Humidity = Annotated[Decimal, *_between("1", "99", " %", "relative humidity")]
+"""Relative humidity of air."""
+
+Moisture = Annotated[Decimal, *_between("2", "30", " %", "moisture content")]
+"""Moisture content of wood, by meter or scales."""
+
+Force = Annotated[Decimal, *_between("1", "5000", " N", "pull of a strap")]
+"""The pull of a strap clamp."""
 
 Day = Annotated[date, AfterValidator(_require_near)]
 """A day of the calendar."""

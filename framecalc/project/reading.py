@@ -78,6 +78,8 @@ def sentences_of(error: ValidationError, document: Mapping[str, Any]) -> dict[st
     """
     sentences: dict[str, str] = {}
     for fault in error.errors():
+        if fault["type"] == "too_short" and fault["input"] and not isinstance(fault["input"], str):
+            continue  # the list is long enough; its items are at fault, and are named themselves
         path = _path(fault["loc"], document)
         cause = fault.get("ctx", {}).get("error")
         sentences.setdefault(path, cause.sentence if isinstance(cause, FrameCalcError) else _plain(fault, path))
@@ -110,7 +112,7 @@ def _plain(fault: Any, path: str) -> str:
         "literal_error": f"“{found}” is not one of {context.get('expected', 'the choices')}",
         "string_too_short": "Nothing typed yet: a name would do",
         "string_too_long": f"longer than {context.get('max_length')} letters",
-        "too_short": "Nothing typed yet: a name would do",
+        "too_short": "Nothing typed yet: a name would do" if counted == "letters" else "there is none: one would do",
         "too_long": f"more than {context.get('max_length')} {counted}",
         "int_parsing": f"“{found}” is no whole number: 1 would do",
         "int_from_float": f"“{found}” is no whole number: 1 would do",

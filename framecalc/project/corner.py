@@ -1,0 +1,94 @@
+"""The corners as typed: how the ends are cut, test cuts, the parts in hand, the clamps, the joint, the seasons.
+
+Everything here starts as a usual value or as blank: a blank measurement has not been taken.
+"""
+
+from decimal import Decimal
+from typing import Annotated, Literal
+
+from pydantic import Field, StringConstraints
+
+from framecalc.project.fields import Id, Model, Size, Slack, Thin
+from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture
+from framecalc.saw import Cutting, Tried
+from framecalc.units import parse_length
+
+
+class TestCut(Model):
+    """One test joint: the gaps at both ends of its mitre, by feeler."""
+
+    __test__ = False  # a class for the bench, not for pytest
+
+    id: Id
+    tried: Tried = Tried.ONE_JOINT
+    outside_gap: Slack
+    inside_gap: Slack
+
+
+class CutSide(Model):
+    """One side in hand: its long edge, and the angles at its two long points, clockwise from the top."""
+
+    long: Size | None = None
+    start: EndAngle | None = None
+    finish: EndAngle | None = None
+
+
+class Sides(Model):
+    """The four sides in hand."""
+
+    top: CutSide = CutSide()
+    right: CutSide = CutSide()
+    bottom: CutSide = CutSide()
+    left: CutSide = CutSide()
+
+
+class Clamps(Model):
+    """What the tape says of the frame in the clamps, and how hard the strap pulls."""
+
+    across_top: Size | None = None
+    across_bottom: Size | None = None
+    up_left: Size | None = None
+    up_right: Size | None = None
+    rising: Size | None = None
+    falling: Size | None = None
+    strap_force: Force | None = None
+    friction: Literal["0.2", "0.25", "0.3"] = "0.25"
+
+
+class Joint(Model):
+    """What holds the mitre besides glue: a ready size from the tables, or a spline across the corner."""
+
+    kind: Literal["none", "loose tenon", "biscuit", "dowel", "spline"] = "none"
+    size: Annotated[str, StringConstraints(max_length=40)] = ""
+    wall: Thin = parse_length("3 mm")
+    height: Slack | None = None
+    from_tip: Slack | None = None
+    spline_depth: Thin = parse_length("15 mm")
+    spline_kerf: Thin = parse_length("3.2 mm")
+    cradle: Slack = parse_length("20 mm")
+
+
+class Seasons(Model):
+    """The wood, how it was sawn, how moist it is, and the air of the room in winter and in summer."""
+
+    species: Annotated[str, StringConstraints(max_length=40)] = ""
+    ring: Angle = Decimal(0)
+    moisture: Moisture | None = None
+    winter_temperature: Celsius = Decimal(20)
+    winter_humidity: Humidity = Decimal(35)
+    summer_temperature: Celsius = Decimal(23)
+    summer_humidity: Humidity = Decimal(60)
+
+
+class Corner(Model):
+    """Everything typed about the corners of one frame."""
+
+    cutting: Cutting = Cutting.ONE_SETTING
+    gap: Thin = parse_length("0.2 mm")
+    slope: Angle = Decimal(0)
+    polygon: Annotated[int, Field(ge=3, le=24)] = 4
+    tests: tuple[TestCut, ...] = Field(default=(), max_length=40)
+    sides: Sides = Sides()
+    clamps: Clamps = Clamps()
+    joint: Joint = Joint()
+    seasons: Seasons = Seasons()
