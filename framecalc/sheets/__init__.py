@@ -1,0 +1,1 @@
+"""Sheet layouts: parts on sheets and off-cuts, cut edge to edge, and the proof that no layout does better."""
