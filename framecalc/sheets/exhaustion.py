@@ -1,0 +1,104 @@
+"""Trying every way: where all blocks of a job are listed, whether any layout is cheaper than a price can be settled.
+
+The piece worth most that is still wanted must come from some sheet; every block that has it is tried on every kind of
+sheet in turn. A branch is left where even the worths say that the money does not reach, and what once failed with as
+much money is not tried again.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from operator import ge, mul, sub
+
+from framecalc.sheets.blocks import Blocks, Counts
+from framecalc.sheets.bounds import Certificate, Kind, kinds_of, price_in_fractions
+from framecalc.sheets.grains import Job
+from framecalc.sheets.packing import Filled, filled_sheet
+from framecalc.sticks.watch import Watch
+
+MOST_STATES = 20_000
+"""Stages of cutting that are looked at before the trial is given up."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trial:
+    """What trying every way came to: a cheaper layout, or none; and whether every way was tried."""
+
+    layout: tuple[Filled, ...] = ()
+    is_complete: bool
+
+
+class _GaveUp(Exception):
+    """There are more ways than are tried."""
+
+
+@dataclass(slots=True)
+class _State:
+    """What the trial knows: blocks, worths, and for each rest wanted the money that did not reach."""
+
+    blocks: Blocks
+    job: Job
+    worths: tuple[int, ...]
+    kinds: tuple[Kind, ...]
+    watch: Watch
+    failed: dict[tuple[Counts, Counts], int] = field(default_factory=dict)
+    stages: int = 0
+
+
+def try_every_way(blocks: Blocks, *, job: Job, certificate: Certificate, below: int, watch: Watch) -> Trial:
+    """Look for a layout with a price below one.
+
+    Args:
+        certificate: its worths say which branches are hopeless.
+    Source: derived (branch and bound).
+    """
+    state = _State(
+        blocks=blocks,
+        job=job,
+        worths=certificate.worths.pieces,
+        kinds=kinds_of(certificate.worths, job=job),
+        watch=watch,
+    )
+    room = tuple(sheet.count for sheet in job.sheets)
+    try:
+        found = _finish(tuple(job.counts), room, below - 1, state)
+    except _GaveUp:
+        return Trial(is_complete=False)
+    return Trial(layout=tuple(found or ()), is_complete=True)
+
+
+def _finish(wanted: Counts, room: Counts, money: int, state: _State) -> list[Filled] | None:
+    """A list of sheets that yields all that is wanted for the money; nothing where there is none."""
+    if not any(wanted):
+        return []
+    worth = sum(map(mul, wanted, state.worths))
+    if price_in_fractions(state.kinds, worth, enough=money + 1) > money:
+        return None
+    if state.failed.get((wanted, room), -1) >= money:
+        return None
+    state.stages += 1
+    if state.stages > MOST_STATES or state.watch.over:
+        raise _GaveUp
+    for sheet, filled, left in _ways(wanted, room, money, state):
+        fewer = (*room[:sheet], room[sheet] - 1, *room[sheet + 1 :])
+        rest = _finish(left, fewer, money - state.job.sheets[sheet].price, state)
+        if rest is not None:
+            return [filled, *rest]
+    state.failed[wanted, room] = money
+    return None
+
+
+def _ways(wanted: Counts, room: Counts, money: int, state: _State) -> Iterator[tuple[int, Filled, Counts]]:
+    """Each kind of sheet that there is money for, with each block that has the hardest piece and spoils nothing."""
+    hardest = max(range(len(wanted)), key=lambda piece: (wanted[piece] > 0, state.worths[piece]))
+    for sheet, outlines in enumerate(state.blocks.on_sheets):
+        if not room[sheet] or state.job.sheets[sheet].price > money:
+            continue
+        useful = [(counts, outline) for counts, outline in outlines if counts[hardest] and all(map(ge, wanted, counts))]
+        useful.sort(key=lambda block: -sum(map(mul, block[0], state.worths)))
+        tried: list[Counts] = []
+        for counts, outline in useful:
+            if any(all(map(ge, other, counts)) for other in tried):
+                continue
+            tried.append(counts)
+            node = outline.node(state.blocks.sizes[sheet])
+            yield sheet, filled_sheet(sheet, node, job=state.job), tuple(map(sub, wanted, counts))

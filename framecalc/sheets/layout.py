@@ -1,0 +1,207 @@
+"""The search for a layout: by trial first, by proof as soon as it can be had, for the largest left-over last.
+
+What comes back has a price and a lower bound on the price of any layout. Where they meet, the layout is proved best;
+where they do not, the difference is all that could still be saved.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from random import Random
+
+from framecalc.sheets.blocks import Blocks, list_blocks
+from framecalc.sheets.bounds import simple_certificate
+from framecalc.sheets.coarse import coarse_table, rounded, set_out
+from framecalc.sheets.columns import Search, Yields, choose_whole, make_columns
+from framecalc.sheets.exhaustion import try_every_way
+from framecalc.sheets.grains import Job
+from framecalc.sheets.packing import Filled, by_crowding, by_left_over, filled_sheet, first_layout, improved, price_of
+from framecalc.sheets.places import MOST_WORK, pattern_table
+from framecalc.sticks.watch import Watch
+
+FIRST_ROUNDS, MORE_ROUNDS, LEFT_OVER_ROUNDS = 400, 2_500, 1_000
+"""Rounds of breaking up and filling again: before the proof, after it where it failed, and for the left-over."""
+
+MORE_TRIALS = 3
+"""How often trial and choice take turns in the end."""
+
+FEW_PARTS, FEW_KINDS = 14, 6
+"""Jobs of so few parts, or of so few kinds, have their blocks listed."""
+
+LEAST_ALIKE = 2
+"""Parts of a kind, on average, from which on a bound that may use each kind any number of times is worth the time."""
+
+SHARE_S = 4.0
+"""The longest that one search for columns may take [s]."""
+
+MOST_POOLED = 3_000
+"""Fillings met by trial that are kept for the choice of whole columns."""
+
+WELL_FILLED_RATIO = 0.75
+"""What a filling must use of its sheet to be kept for that choice."""
+
+Report = Callable[[Search], None]
+
+
+def nobody_asked(search: Search) -> None:
+    """Tell nobody how the search is going."""
+
+
+def find_layout(job: Job, *, watch: Watch, report: Report = nobody_asked, seed: int = 1) -> Search:
+    """Find the layout with the lowest price, or the best that the time allows, with a bound.
+
+    Args:
+        watch: when it is over, the best so far is returned.
+        report: called with the search after each step that may have bettered it.
+        seed: of the random choices; the same seed and enough time give the same layout.
+    Source: derived.
+    """
+    random = Random(seed)
+    layout = tuple(first_layout(job, random=random))
+    search = Search(job=job, layout=layout, certificate=simple_certificate(job))
+    for step in STEPS:
+        report(search)
+        if search.is_proved or watch.over:
+            break
+        step(search, random=random, watch=watch)
+    _for_left_over(search, random=random, watch=watch)
+    report(search)
+    return search
+
+
+def _by_first_trial(search: Search, *, random: Random, watch: Watch) -> None:
+    _by_trial(search, rounds=FIRST_ROUNDS, random=random, watch=watch)
+
+
+def _by_trial(search: Search, *, rounds: int, random: Random, watch: Watch) -> None:
+    """Break up and fill again; well filled sheets are kept as columns."""
+    tried = improved(
+        search.layout,
+        job=search.job,
+        random=random,
+        rounds=rounds,
+        measure=by_crowding,
+        is_done=lambda layout: watch.over or search.is_proved,
+    )
+    for layout in tried:
+        _keep(search, layout)
+
+
+def _keep(search: Search, layout: Sequence[Filled]) -> None:
+    if price_of(layout, search.job) < search.price:
+        search.layout = tuple(layout)
+    if len(search.columns) < MOST_POOLED:
+        search.columns |= dict.fromkeys(_well_filled(layout, search.job))
+
+
+def _well_filled(layout: Iterable[Filled], job: Job) -> Iterable[Filled]:
+    return (filled for filled in layout if filled.used > WELL_FILLED_RATIO * job.sheets[filled.sheet].size)
+
+
+def _by_quick_columns(search: Search, *, random: Random, watch: Watch) -> None:
+    """Bound the price by the best ways to cut a sheet, and choose among these ways."""
+    free = replace(search.job, least_strip=0)
+    _by_columns_of(free, search, pattern_table(free, keeps_strips=False), random=random, watch=watch)
+    if search.job.least_strip and not search.is_proved:
+        heeding = pattern_table(search.job, keeps_strips=True)
+        make_columns(search, yields=heeding, proves=False, random=random, watch=watch.at_most(SHARE_S))
+        choose_whole(search, watch=watch)
+
+
+def _by_blocks(search: Search, *, random: Random, watch: Watch) -> None:
+    """The same from a list of all ways to cut a sheet, where there are few."""
+    if sum(search.job.counts) <= FEW_PARTS or len(search.job.pieces) <= FEW_KINDS:
+        listed = replace(search.job, least_strip=0) if search.job.kerf else search.job
+        blocks = list_blocks(listed, watch=watch.at_most(SHARE_S))
+        _by_columns_of(listed, search, blocks, random=random, watch=watch)
+        if blocks and listed == search.job:
+            _by_every_way(search, blocks, watch=watch.at_most(SHARE_S))
+
+
+def _by_every_way(search: Search, blocks: Blocks, *, watch: Watch) -> None:
+    """Try every way that is cheaper, until there is none."""
+    while not search.is_proved:
+        trial = try_every_way(blocks, job=search.job, certificate=search.certificate, below=search.price, watch=watch)
+        if not trial.is_complete:
+            return
+        if trial.layout:
+            search.layout = trial.layout
+        else:
+            search.ruled_out = search.price
+
+
+def _by_coarse_columns(search: Search, *, random: Random, watch: Watch) -> None:
+    """Where many parts are alike: ways to cut a sheet from sizes rounded up, a bound from sizes rounded down."""
+    if not _are_alike(search.job):
+        return
+    rising = coarse_table(search.job)
+    make_columns(search, yields=rising, proves=False, random=random, watch=watch.at_most(SHARE_S))
+    choose_whole(search, watch=watch)
+    if not search.is_proved:
+        coarse = rounded(search.job, up=False)
+        table = pattern_table(coarse, keeps_strips=False)
+        _by_columns_of(coarse, search, table, random=random, watch=watch)
+
+
+def _by_slow_columns(search: Search, *, random: Random, watch: Watch) -> None:
+    """Bound the price by a table that was too large to begin with."""
+    free = replace(search.job, least_strip=0)
+    if _are_alike(free) and not pattern_table(free, keeps_strips=False):
+        table = pattern_table(free, keeps_strips=False, most_work=MOST_WORK)
+        _by_columns_of(free, search, table, random=random, watch=watch)
+
+
+def _are_alike(job: Job) -> bool:
+    """Whether there are enough parts of a kind for bounds that may use a kind any number of times."""
+    return sum(job.counts) >= LEAST_ALIKE * len(job.pieces)
+
+
+def _by_columns_of(job: Job, search: Search, yields: Yields | None, *, random: Random, watch: Watch) -> None:
+    """Make columns of a job that is no harder: its bound holds, and of its columns those that can really be cut."""
+    if not yields:
+        return
+    same = job == search.job
+    other = Search(job=job, layout=search.layout, certificate=search.certificate, is_for_bound=not same)
+    other.columns = search.columns if same else {}
+    make_columns(other, yields=yields, proves=True, random=random, watch=watch.at_most(SHARE_S))
+    search.take(other.certificate)
+    for column in () if same else other.columns:
+        node = set_out(column.node, sheet=column.sheet, job=search.job)
+        if node:
+            search.columns |= {filled_sheet(column.sheet, node, job=search.job): None}
+    if not search.is_proved:
+        choose_whole(search, watch=watch)
+
+
+def _by_more_trial(search: Search, *, random: Random, watch: Watch) -> None:
+    """Break up and fill again for longer, then choose among all fillings met."""
+    if not search.is_proved:
+        _by_trial(search, rounds=MORE_ROUNDS, random=random, watch=watch)
+    if not search.is_proved:
+        make_columns(search, yields=None, proves=False, random=random, watch=watch)
+        choose_whole(search, watch=watch)
+
+
+def _for_left_over(search: Search, *, random: Random, watch: Watch) -> None:
+    """Enlarge the largest single left-over at the same price."""
+    tried = improved(
+        search.layout,
+        job=search.job,
+        random=random,
+        rounds=LEFT_OVER_ROUNDS,
+        measure=by_left_over,
+        is_done=lambda layout: watch.over,
+    )
+    search.layout = min((search.layout, *map(tuple, tried)), key=lambda layout: by_left_over(layout, search.job))
+
+
+STEPS = (
+    _by_first_trial,
+    _by_quick_columns,
+    _by_more_trial,
+    _by_blocks,
+    _by_coarse_columns,
+    _by_more_trial,
+    _by_slow_columns,
+    *(_by_more_trial,) * MORE_TRIALS,
+)
+"""The search, step by step; it ends with the step that proves a layout best."""

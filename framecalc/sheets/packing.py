@@ -1,0 +1,325 @@
+"""Layouts found by trying: fill sheet after sheet, break up a few sheets and fill them again, keep what is better.
+
+A *slot* is a rectangle of a sheet where a part may still go. Placing a part cuts the slot in two directions and leaves
+two slots. Which slot a part takes and which cut comes first is decided by a *habit*; trying many habits and many orders
+is what finds good layouts. Everything random comes from the generator handed in, so a search can be repeated.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from math import exp
+from random import Random
+
+from framecalc.sheets.grains import Job, JobSheet, Piece
+from framecalc.sheets.guillotine import WASTE, Area, Axis, Node, Part, Strips, pieces_in, tidied, waste_areas
+
+MOST_BROKEN_UP = 4
+"""Sheets broken up at once: enough to merge three into two and one over."""
+
+
+ASKED_EVERY = 50
+"""Rounds between two looks at whether the search is to end."""
+
+WORSE_RATIO = 0.02
+"""How often a worse filling of the same price is kept, to get out of a dead end."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filled:
+    """One sheet with its tree of cuts, the pieces it yields, and its largest single left-over in square grains."""
+
+    sheet: int
+    node: Node
+    pieces: tuple[int, ...]
+    used: int
+    left_over: int
+
+
+Measure = Callable[[Iterable[Filled], Job], tuple[int, int]]
+
+
+@dataclass(slots=True)
+class _Slot:
+    """A rectangle of a sheet while it is being filled: open, a part, or cut in two along an axis."""
+
+    across: int
+    up: int
+    part: Part | None = None
+    axis: Axis = Axis.ACROSS
+    halves: "list[tuple[int, _Slot]]" = field(default_factory=list)
+
+    def node(self) -> Node:
+        """The finished tree."""
+        if self.part:
+            return self.part
+        strips = tuple((size, half.node()) for size, half in self.halves)
+        return Strips(self.axis, strips) if strips else WASTE
+
+
+@dataclass(frozen=True, slots=True)
+class _Habit:
+    """How slots are chosen: by the area, the short or the long side that stays; and how often the cuts are swapped."""
+
+    measure: int
+    swap_ratio: float
+
+
+_AREA, _SHORT_SIDE, _LONG_SIDE = range(3)
+
+
+def fill(sheet: int, queue: Sequence[int], *, job: Job, random: Random) -> tuple[Filled, list[int]]:
+    """Fill one sheet with pieces in the order of a queue; return it with the pieces that found no place.
+
+    Source: derived; first-fit packing with edge-to-edge cuts, a habit drawn at random.
+    """
+    across, up = job.sheets[sheet].across, job.sheets[sheet].up
+    whole = _Slot(across, up)
+    open_slots, hopeless, rest, placed = [whole], set[int](), list[int](), list[int]()
+    habit = _Habit(random.randrange(3), random.choice((0.0, 0.0, 0.15, 0.5)))
+    for piece in queue:
+        if piece in hopeless or not _place(piece, open_slots, job, habit, random):
+            hopeless.add(piece)
+            rest.append(piece)
+        else:
+            placed.append(piece)
+    return _filled(sheet, whole.node(), placed, job), rest
+
+
+def pack(queue: Sequence[int], *, job: Job, room: Counter[int], random: Random) -> list[Filled] | None:
+    """Fill sheets until the queue is empty, off-cuts and cheap sheets rather first; nothing where the room runs out.
+
+    Args:
+        room: how many there are of each kind of sheet.
+    Source: derived.
+    """
+    room, layout, rest = Counter(room), [], list(queue)
+    while rest:
+        chosen = _next_sheet(rest, job, room, random)
+        if chosen is None:
+            return None
+        filled, rest = fill(chosen, rest, job=job, random=random)
+        if not filled.pieces:
+            room[chosen] = 0
+            continue
+        room[chosen] -= 1
+        layout.append(_on_cheaper(filled, job, room, random))
+    return layout
+
+
+def first_layout(job: Job, *, random: Random, tries: int = 20) -> list[Filled]:
+    """The best of some layouts from scratch.
+
+    Source: derived.
+    """
+    everything = [number for number, piece in enumerate(job.pieces) for _ in range(piece.count)]
+    room = _room(job)
+    layouts = [pack(_ordered(everything, job, random), job=job, room=room, random=random) for _ in range(tries)]
+    return min((layout for layout in layouts if layout), key=lambda layout: by_crowding(layout, job))
+
+
+def improved(
+    layout: Iterable[Filled],
+    *,
+    job: Job,
+    random: Random,
+    rounds: int,
+    measure: Measure,
+    is_done: Callable[[Sequence[Filled]], bool],
+) -> Iterator[Sequence[Filled]]:
+    """Break up a few sheets at a time and fill them again; keep what is not worse, and hand out all that was tried.
+
+    Args:
+        rounds: how often.
+        measure: what is compared, the lower the better.
+        is_done: asked now and then with the layout kept; stops the search.
+    Source: Schrimpf et al., "Record breaking optimization results using the ruin and recreate principle", 2000, from
+        memory, not re-read.
+    """
+    kept = list(layout)
+    for number in range(rounds):
+        if number % ASKED_EVERY == 0 and is_done(kept):
+            return
+        broken, whole = _to_break_up(kept, job, random)
+        again = _packed_again(broken, whole, job, random)
+        if again is None:
+            continue
+        yield (tried := whole + again)
+        is_better = measure(again, job) <= measure(broken, job)
+        if is_better or (price_of(again, job) == price_of(broken, job) and random.random() < WORSE_RATIO):
+            kept = tried
+
+
+def by_crowding(layout: Iterable[Filled], job: Job) -> tuple[int, int]:
+    """Compare by the price, then by how unevenly the sheets are filled: an almost empty one is soon saved.
+
+    Source: derived.
+    """
+    layout = tuple(layout)
+    crowded = sum(filled.used * filled.used // job.sheets[filled.sheet].size for filled in layout)
+    return price_of(layout, job), -crowded
+
+
+def by_left_over(layout: Iterable[Filled], job: Job) -> tuple[int, int]:
+    """Compare by the price, then by the largest single left-over.
+
+    Source: derived.
+    """
+    layout = tuple(layout)
+    return price_of(layout, job), -largest_left_over(layout)
+
+
+def price_of(layout: Iterable[Filled], job: Job) -> int:
+    """The price of a layout.
+
+    Source: derived.
+    """
+    return sum(job.sheets[filled.sheet].price for filled in layout)
+
+
+def largest_left_over(layout: Iterable[Filled]) -> int:
+    """The largest single left-over of a layout, in square grains.
+
+    Source: derived.
+    """
+    return max((filled.left_over for filled in layout), default=0)
+
+
+def filled_sheet(sheet: int, node: Node, *, job: Job) -> Filled:
+    """A sheet filled by a tree of cuts made elsewhere.
+
+    Source: derived.
+    """
+    return _filled(sheet, node, pieces_in(node), job)
+
+
+def _filled(sheet: int, node: Node, pieces: Iterable[int], job: Job) -> Filled:
+    across, up = job.sheets[sheet].across, job.sheets[sheet].up
+    node, pieces = tidied(node, across=across, up=up), tuple(pieces)
+    waste = waste_areas(Area(0, 0, across, up, node))
+    return Filled(
+        sheet=sheet,
+        node=node,
+        pieces=pieces,
+        used=sum(job.pieces[piece].across * job.pieces[piece].up for piece in pieces),
+        left_over=max((area.size for area in waste), default=0),
+    )
+
+
+def _place(piece: int, open_slots: list[_Slot], job: Job, habit: _Habit, random: Random) -> bool:
+    """Put a piece into the best slot that takes it, and cut the slot up."""
+    best: tuple[float, _Slot, tuple[int, int, bool]] | None = None
+    for slot in open_slots:
+        for way in job.pieces[piece].ways:
+            rest_across, rest_up = slot.across - way[0], slot.up - way[1]
+            if rest_across < 0 or rest_up < 0 or not (job.can_be_left(rest_across) and job.can_be_left(rest_up)):
+                continue
+            measure = _measure(rest_across, rest_up, way, habit) + random.random() / 2
+            if best is None or measure < best[0]:
+                best = measure, slot, way
+    if best is None:
+        return False
+    _cut_slot(best[1], best[2], piece, open_slots, swaps=random.random() < habit.swap_ratio)
+    return True
+
+
+def _measure(rest_across: int, rest_up: int, way: tuple[int, int, bool], habit: _Habit) -> int:
+    if habit.measure == _AREA:
+        return (rest_across + way[0]) * (rest_up + way[1]) - way[0] * way[1]
+    return min(rest_across, rest_up) if habit.measure == _SHORT_SIDE else max(rest_across, rest_up)
+
+
+def _cut_slot(slot: _Slot, way: tuple[int, int, bool], piece: int, open_slots: list[_Slot], *, swaps: bool) -> None:
+    """Cut a slot so that the larger of the two slots that stay is as large as can be, unless that is swapped."""
+    across, up, is_turned = way
+    rest_across, rest_up = slot.across - across, slot.up - up
+    first_across = max(rest_across * slot.up, across * rest_up) >= max(rest_across * up, slot.across * rest_up)
+    first_across = first_across != swaps
+    slot.axis = Axis.ACROSS if first_across else Axis.UP
+    strip = _Slot(across, slot.up) if first_across else _Slot(slot.across, up)
+    beyond = _Slot(rest_across, slot.up) if first_across else _Slot(slot.across, rest_up)
+    beside = _Slot(across, rest_up) if first_across else _Slot(rest_across, up)
+    strip.axis = Axis.UP if first_across else Axis.ACROSS
+    size, inner = (across, up) if first_across else (up, across)
+    strip.halves = [(inner, _Slot(across, up, Part(piece, is_turned)))]
+    slot.halves = [(size, strip)]
+    open_slots.remove(slot)
+    for half, owner in ((beyond, slot), (beside, strip)):
+        if half.across and half.up:
+            owner.halves.append((half.across if owner.axis is Axis.ACROSS else half.up, half))
+            open_slots.append(half)
+
+
+def _next_sheet(queue: list[int], job: Job, room: Counter[int], random: Random) -> int | None:
+    """Choose what to fill next: likely what costs least for its size, of the sheets that take any piece at all."""
+    kinds = [job.pieces[piece] for piece in set(queue)]
+    able = [number for number, sheet in enumerate(job.sheets) if room[number] and _takes_any(sheet, kinds, job)]
+    if not able:
+        return None
+    return min(able, key=lambda number: _dearness(job.sheets[number]) * exp(random.gauss(0, 0.3)))
+
+
+def _dearness(sheet: JobSheet) -> float:
+    return sheet.price / sheet.size
+
+
+def _takes_any(sheet: JobSheet, kinds: list[Piece], job: Job) -> bool:
+    return any(
+        job.can_be_left(sheet.across - across) and job.can_be_left(sheet.up - up)
+        for piece in kinds
+        for across, up, _ in piece.ways
+    )
+
+
+def _on_cheaper(filled: Filled, job: Job, room: Counter[int], random: Random) -> Filled:
+    """Move what a sheet yields to a cheaper one, if one takes it all."""
+    price = job.sheets[filled.sheet].price
+    for number, sheet in sorted(enumerate(job.sheets), key=lambda item: (item[1].price, item[1].size)):
+        if sheet.price >= price:
+            break
+        if not room[number] or sheet.size < filled.used:
+            continue
+        other, rest = fill(number, _ordered(filled.pieces, job, random), job=job, random=random)
+        if not rest:
+            room[filled.sheet] += 1
+            room[number] -= 1
+            return other
+    return filled
+
+
+def _ordered(pieces: Iterable[int], job: Job, random: Random) -> list[int]:
+    """Put pieces in an order: by area, by the long or the short side, the largest first, more or less strictly."""
+    key = random.choice((_by_area, _by_long_side, _by_short_side))
+    noise = random.choice((0.0, 0.1, 0.3))
+    keys = {piece: key(job.pieces[piece]) * exp(random.gauss(0, noise)) for piece in sorted(set(pieces))}
+    return sorted(pieces, key=lambda piece: -keys[piece])
+
+
+def _by_area(piece: Piece) -> int:
+    return piece.across * piece.up
+
+
+def _by_long_side(piece: Piece) -> int:
+    return max(piece.across, piece.up)
+
+
+def _by_short_side(piece: Piece) -> int:
+    return min(piece.across, piece.up)
+
+
+def _to_break_up(layout: list[Filled], job: Job, random: Random) -> tuple[list[Filled], list[Filled]]:
+    """Choose some sheets, rather the emptier ones; those, and the others."""
+    number = min(len(layout), random.randint(1, MOST_BROKEN_UP))
+    emptier = sorted(layout, key=lambda filled: filled.used / job.sheets[filled.sheet].size * (0.5 + random.random()))
+    return emptier[:number], emptier[number:]
+
+
+def _packed_again(broken: list[Filled], whole: list[Filled], job: Job, random: Random) -> list[Filled] | None:
+    queue = _ordered([piece for filled in broken for piece in filled.pieces], job, random)
+    room = _room(job)
+    room.subtract(filled.sheet for filled in whole)
+    return pack(queue, job=job, room=room, random=random)
+
+
+def _room(job: Job) -> Counter[int]:
+    return Counter({number: sheet.count for number, sheet in enumerate(job.sheets)})
