@@ -4,7 +4,7 @@ A text that cannot be read and a size that cannot be built end in the same mappi
 sentence there is nothing new to draw: the drawings keep the last good state, and the page says so.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -49,11 +49,12 @@ class Answer:
     typed: Mapping[str, str]
     reading_messages: Mapping[str, str]
     is_unsaved: bool = False
+    page_fields: Callable[[Document, str], FieldSet] = fields_in
 
     @cached_property
     def fields(self) -> FieldSet:
         """The fields of the page."""
-        return fields_in(self.document, self.frame.id)
+        return self.page_fields(self.document, self.frame.id)
 
     @cached_property
     def plan(self) -> FramePlan:
@@ -102,8 +103,14 @@ class Answer:
         return frozenset(self.plan.path_of(argument) for argument in self.plan.settled.solved)
 
 
-def answer_to(opened: Opened, frame_id: str, draft: Draft | None = None) -> Answer:
-    """Answer what was typed; without a draft, what is saved.
+def answer_to(
+    opened: Opened,
+    frame_id: str,
+    draft: Draft | None = None,
+    *,
+    page_fields: Callable[[Document, str], FieldSet] = fields_in,
+) -> Answer:
+    """Answer what was typed on a page with these fields; without a draft, what is saved.
 
     Raises:
         NoSuchFrame: the project has no such frame.
@@ -119,6 +126,7 @@ def answer_to(opened: Opened, frame_id: str, draft: Draft | None = None) -> Answ
         frame=frame,
         typed=draft.typed,
         reading_messages=draft.messages,
+        page_fields=page_fields,
     )
 
 

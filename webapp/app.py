@@ -19,7 +19,7 @@ from webapp.guard import Guard
 from webapp.revisions import Conflict
 from webapp.store import Store
 from webapp.trouble import sentence_for, trouble
-from webapp.views import drawings, frames, projects, revisions, setting_out, shop
+from webapp.views import corners, drawings, frames, projects, revisions, setting_out, shop
 
 
 def create_app(data_dir: Path) -> FastAPI:
@@ -41,7 +41,7 @@ def create_app(data_dir: Path) -> FastAPI:
     app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.desk = Desk(store=store)
     app.add_middleware(Guard)
-    for view in (projects, revisions, frames, setting_out, drawings, shop):
+    for view in (projects, revisions, frames, setting_out, corners, drawings, shop):
         app.include_router(view.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     _speak_plainly(app)

@@ -94,6 +94,14 @@ class Desk:
         """
         return Opened(project_id=project_id, revision=self.store.head(project_id))
 
+    def open_revision(self, project_id: str, number: int) -> Opened:
+        """Open a project at one of its revisions.
+
+        Raises:
+            NoSuchRevision: there is none of this number that can be read.
+        """
+        return Opened(project_id=project_id, revision=self.store.revision(project_id, number))
+
     def plan(self, project_id: str, frame_id: str) -> FramePlan:
         """The plan of a frame as it is saved.
 

@@ -22,6 +22,7 @@ class Control(StrEnum):
     CHOICE = "choice"
     YES_NO = "yes or no"
     COUNT = "count"
+    NUMBER = "number"
     WORDS = "words"
 
 

@@ -202,6 +202,16 @@ def _read_count(text: str, one: Field, reading: Reading) -> int:
     return int(text)
 
 
+def _read_number(text: str, one: Field, reading: Reading) -> str | None:
+    if not text and one.optional:
+        return None
+    match = re.fullmatch(r"([-−]?[0-9]{1,6}(?:[.,][0-9]{1,6})?)\s*(?:°|%|N|°C)?", text)
+    if match is None:
+        found = f"“{_short(text)}” cannot be read as a number" if text else "Nothing typed yet"
+        raise FrameCalcError(f"{found}: 45 or 45.1 would do")
+    return match[1].replace(",", ".").replace("−", "-")
+
+
 def _read_words(text: str, one: Field, reading: Reading) -> str:
     if not text and not one.optional:
         raise FrameCalcError("Nothing typed yet: a name would do")
@@ -213,6 +223,7 @@ _READERS: dict[Control, Callable[[str, Field, Reading], Any]] = {
     Control.CHOICE: _read_choice,
     Control.YES_NO: _read_yes_no,
     Control.COUNT: _read_count,
+    Control.NUMBER: _read_number,
     Control.WORDS: _read_words,
 }
 _thousands = re.compile(r"(\d),(\d{3})(?!\d)")

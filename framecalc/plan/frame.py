@@ -24,6 +24,7 @@ from framecalc.mitre import Member, members_of_rectangle, mitre_length_mm, slant
 from framecalc.package import Stack, package_findings
 from framecalc.plan.advice import FIELD_OF_ARGUMENT, Advice, advise
 from framecalc.plan.changes import project_with
+from framecalc.plan.corner import CornerPlan
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.plan.inputs import (
     depth_for_package_mm,
@@ -186,6 +187,11 @@ class FramePlan:
             face_width_mm=self.settled.face_width_mm,
             rabbet_width_mm=rabbet_width_mm(self.frame),
         )
+
+    @cached_property
+    def corners(self) -> CornerPlan:
+        """What follows for the corners: settings, test cuts, closing, joint, seasons."""
+        return CornerPlan(self.project, self.frame.corner, self.sizes, self.section)
 
     @cached_property
     def figures(self) -> dict[str, Figure]:

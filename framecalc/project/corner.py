@@ -60,6 +60,8 @@ class Joint(Model):
 
     kind: Literal["none", "loose tenon", "biscuit", "dowel", "spline"] = "none"
     size: Annotated[str, StringConstraints(max_length=40)] = ""
+    width: Thin = parse_length("20 mm")
+    depth: Thin | None = None
     wall: Thin = parse_length("3 mm")
     height: Slack | None = None
     from_tip: Slack | None = None

@@ -14,6 +14,7 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
         frames = [link.get_attribute("href") for link in page.locator(".frames a").all()]
         for number, frame in enumerate(frames, start=1):
             yield f"{name}-{number}-setting-out", frame
+            yield f"{name}-{number}-corners", frame.replace("setting-out", "corners")
             for drawing in ("front", "section", "members", "corner"):
                 yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
         yield f"{name}-revisions", address.split("/frames/")[0] + "/revisions"

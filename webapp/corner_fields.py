@@ -1,0 +1,109 @@
+"""The form's table for the corners page; paths follow `frames.<id>.corner.`."""
+
+from dataclasses import replace
+from typing import Any
+
+from framecalc.saw import Cutting, Tried
+from framecalc.tables_wood import biscuits, dowels, loose_tenons, wood_species
+from webapp.fields import Control, Field, FieldSet
+
+SIDES = ("top", "right", "bottom", "left")
+
+
+def _named(values: Any) -> tuple[tuple[str, str], ...]:
+    return tuple((value, value[:1].upper() + value[1:]) for value in values)
+
+
+def _length(path: str, label: str, explain: str = "", *, optional: bool = True) -> Field:
+    return Field(path=path, label=label, explain=explain, optional=optional)
+
+
+def _number(path: str, label: str, explain: str = "", *, optional: bool = False) -> Field:
+    return Field(path=path, label=label, explain=explain, optional=optional, control=Control.NUMBER)
+
+
+def _choice(path: str, label: str, choices: tuple[tuple[str, str], ...], explain: str = "") -> Field:
+    return Field(path=path, label=label, explain=explain, choices=choices, control=Control.CHOICE)
+
+
+def _sizes() -> tuple[tuple[str, str], ...]:
+    names = [f"tenon {tenon.size}" for tenon in loose_tenons()]
+    names += [f"biscuit {biscuit.size}" for biscuit in biscuits()]
+    names += [f"dowel {dowel.size}" for dowel in dowels()]
+    return (("", "Choose a size"), *_named(names))
+
+
+def _woods() -> tuple[tuple[str, str], ...]:
+    return (("", "Choose a wood"), *((wood.species_id, wood.common_name) for wood in wood_species()))
+
+
+CORNER_FIELDS = (
+    _choice(
+        "cutting",
+        "How the ends are cut",
+        _named(Cutting),
+        "From one setting the errors of all eight ends add up. With a left and a right setting, or a sled with two "
+        "fences, they cancel when the two add up to the corner.",
+    ),
+    _length("gap", "Gap that may be seen", "The widest gap that you would let out of the shop.", optional=False),
+    Field(
+        path="polygon",
+        label="Sides of the frame",
+        explain="For the settings below: 4 is a rectangle, 8 an octagon; up to 24.",
+        control=Control.COUNT,
+    ),
+    _number("slope", "Slope of the sides, degrees", "0 lies flat on the wall, 90 stands up as a box does."),
+    *(
+        field
+        for side in SIDES
+        for field in (
+            _length(f"sides.{side}.long", f"{side.capitalize()}: long edge", "From long point to long point, as cut."),
+            _number(f"sides.{side}.start", f"{side.capitalize()}: first angle", optional=True),
+            _number(f"sides.{side}.finish", f"{side.capitalize()}: second angle", optional=True),
+        )
+    ),
+    _length("clamps.across_top", "Outside across, top", "Of the frame in the clamps, edge to edge."),
+    _length("clamps.across_bottom", "Outside across, bottom"),
+    _length("clamps.up_left", "Outside up, left"),
+    _length("clamps.up_right", "Outside up, right"),
+    _length("clamps.rising", "Diagonal, rising", "From the lower left tip to the upper right one."),
+    _length("clamps.falling", "Diagonal, falling", "From the upper left tip to the lower right one."),
+    _number("clamps.strap_force", "Pull of the strap, newtons", "By a spring scale, or from the clamp.", optional=True),
+    _choice("clamps.friction", "Friction at the corners", (("0.2", "0.2"), ("0.25", "0.25"), ("0.3", "0.3"))),
+    _choice("joint.kind", "Joint", _named(("none", "loose tenon", "biscuit", "dowel", "spline"))),
+    _choice("joint.size", "Size", _sizes(), "Ready sizes; weigh and measure your own before you trust them."),
+    _length("joint.width", "Tenon width", "Along the mitre.", optional=False),
+    _length("joint.depth", "Slot depth in each member", "Blank: half of the ready size and its glue room."),
+    _length("joint.wall", "Least wall", "What must stay solid around the slot.", optional=False),
+    _length("joint.height", "Height above the back", "Of the middle of the slot. Blank: half of the rabbet's depth."),
+    _length("joint.from_tip", "From the tip", "Along the mitre, to the slot's middle. Blank: the middle of its room."),
+    _length("joint.spline_depth", "Spline depth", "From the tip, along the mitre.", optional=False),
+    _length("joint.spline_kerf", "Spline thickness", "The kerf of the blade that cuts it.", optional=False),
+    _length("joint.cradle", "Bottom of the sled's cradle", "From the table to the bottom of its V.", optional=False),
+    _choice("seasons.species", "Wood", _woods(), "Coefficients of the Wood Handbook; their status stands below."),
+    _number("seasons.ring", "Angle of the rings, degrees", "0 is flat-sawn, 90 quarter-sawn, seen on the end grain."),
+    _number("seasons.moisture", "Moisture by meter, %", "Blank: that of the middle of the year.", optional=True),
+    _number("seasons.winter_temperature", "Winter, °C"),
+    _number("seasons.winter_humidity", "Winter, % humidity"),
+    _number("seasons.summer_temperature", "Summer, °C"),
+    _number("seasons.summer_humidity", "Summer, % humidity"),
+)
+
+TEST_FIELDS = (
+    _choice("tried", "Read on", _named(Tried)),
+    _length("outside_gap", "Gap at the tips", "By feeler. Type 0 where it is tight.", optional=False),
+    _length("inside_gap", "Gap at the sight edge", "By feeler. Type 0 where it is tight.", optional=False),
+)
+"""Fields of one test cut; their paths follow `tests.<id>.`."""
+
+
+def corner_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
+    """The fields of the corners page of one frame; none where the document has no such frame."""
+    frame = next((frame for frame in document["frames"] if frame["id"] == frame_id), None)
+    if frame is None:
+        return FieldSet()
+    here = f"frames.{frame_id}.corner."
+    fields = {here + one.path: replace(one, drawing="") for one in CORNER_FIELDS}
+    for test in frame.get("corner", {}).get("tests", ()):
+        fields |= {f"{here}tests.{test['id']}.{one.path}": replace(one, drawing="") for one in TEST_FIELDS}
+    return FieldSet(fields=fields)
