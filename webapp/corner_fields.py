@@ -3,10 +3,12 @@
 from dataclasses import replace
 from typing import Any
 
-from framecalc.saw import Cutting, Tried
+from framecalc.clamping import Ratchet
+from framecalc.saw import BladeEnds, Cutting, Tried
 from framecalc.tables_wood import biscuits, dowels, loose_tenons, wood_species
 from webapp.fields import Control, Field, FieldSet
 
+YES_NO = (("no", "No"), ("yes", "Yes"))
 SIDES = ("top", "right", "bottom", "left")
 
 
@@ -53,6 +55,9 @@ CORNER_FIELDS = (
         control=Control.COUNT,
     ),
     _number("slope", "Slope of the sides, degrees", "0 lies flat on the wall, 90 stands up as a box does."),
+    _length("polygon_flats", "Package, across the flats", "For a polygon: from one flat side to the opposite one."),
+    _number("lean", "Blade out of upright, degrees", "By a square and a feeler, or two cuts laid face to face."),
+    _choice("blade_ends", "How the ends met the blade", _named(BladeEnds)),
     *(
         field
         for side in SIDES
@@ -62,21 +67,41 @@ CORNER_FIELDS = (
             _number(f"sides.{side}.finish", f"{side.capitalize()}: second angle", optional=True),
         )
     ),
+    *(
+        Field(
+            path=f"batch.{side}",
+            label=f"{side.capitalize()}s of the batch",
+            control=Control.WORDS,
+            optional=True,
+            explain="One number for each side in hand: both its angles together, less 90. Spaces between them.",
+        )
+        for side in SIDES
+    ),
     _length("clamps.across_top", "Outside across, top", "Of the frame in the clamps, edge to edge."),
     _length("clamps.across_bottom", "Outside across, bottom"),
     _length("clamps.up_left", "Outside up, left"),
     _length("clamps.up_right", "Outside up, right"),
     _length("clamps.rising", "Diagonal, rising", "From the lower left tip to the upper right one."),
     _length("clamps.falling", "Diagonal, falling", "From the upper left tip to the lower right one."),
+    _length("clamps.rock", "Rock on a flat table", "How far one corner lifts while the other three lie."),
+    _length("clamps.member_wind", "Wind in a member", "Before glue-up; 0 where there is none.", optional=False),
+    _length("clamps.front_gap", "Gap front to back", "Of a mitre that is tight at the face.", optional=False),
+    _choice("clamps.ratchet", "Ratchet of the strap", _named(Ratchet)),
     _number("clamps.strap_force", "Pull of the strap, newtons", "By a spring scale, or from the clamp.", optional=True),
     _choice("clamps.friction", "Friction at the corners", (("0.2", "0.2"), ("0.25", "0.25"), ("0.3", "0.3"))),
-    _choice("joint.kind", "Joint", _named(("none", "loose tenon", "biscuit", "dowel", "spline"))),
+    _choice("joint.kind", "Joint", _named(("none", "loose tenon", "biscuit", "dowel", "spline", "half-lap", "bridle"))),
     _choice("joint.size", "Size", _sizes(), "Ready sizes; weigh and measure your own before you trust them."),
     _length("joint.width", "Tenon width", "Along the mitre.", optional=False),
     _length("joint.depth", "Slot depth in each member", "Blank: half of the ready size and its glue room."),
     _length("joint.wall", "Least wall", "What must stay solid around the slot.", optional=False),
     _length("joint.height", "Height above the back", "Of the middle of the slot. Blank: half of the rabbet's depth."),
     _length("joint.from_tip", "From the tip", "Along the mitre, to the slot's middle. Blank: the middle of its room."),
+    Field(path="joint.also_spline", label="A spline as well", control=Control.YES_NO, choices=YES_NO),
+    Field(path="joint.also_pin", label="A pin as well", control=Control.YES_NO, choices=YES_NO),
+    _length("joint.pin_diameter", "Pin, diameter", optional=False),
+    _length("joint.pin_length", "Pin, length", optional=False),
+    _length("joint.pin_from", "Pin, from the outer corner", "Along the outer edge.", optional=False),
+    _length("joint.pin_height", "Pin, above the back", optional=False),
     _length("joint.spline_depth", "Spline depth", "From the tip, along the mitre.", optional=False),
     _length("joint.spline_kerf", "Spline thickness", "The kerf of the blade that cuts it.", optional=False),
     _length("joint.cradle", "Bottom of the sled's cradle", "From the table to the bottom of its V.", optional=False),
@@ -87,6 +112,17 @@ CORNER_FIELDS = (
     _number("seasons.winter_humidity", "Winter, % humidity"),
     _number("seasons.summer_temperature", "Summer, °C"),
     _number("seasons.summer_humidity", "Summer, % humidity"),
+    Field(
+        path="seasons.months",
+        label="Humidity of twelve months, %",
+        control=Control.WORDS,
+        optional=True,
+        explain="January to December, spaces between them; blank: the two seasons, spread over the year.",
+    ),
+    _number("seasons.room_temperature", "Room now, °C", optional=True),
+    _number("seasons.room_humidity", "Room now, % humidity", optional=True),
+    _number("seasons.outdoor_temperature", "Outdoors in winter, °C", optional=True),
+    _number("seasons.outdoor_humidity", "Outdoors in winter, % humidity", optional=True),
 )
 
 TEST_FIELDS = (

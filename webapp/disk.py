@@ -21,13 +21,13 @@ TEMPORARY = ".tmp-"
 """How the name of a temporary file or folder begins; nothing else in a data folder begins like this."""
 
 
-def write_safely(path: Path, text: str) -> None:
-    """Put a text into a file so that a crash at any instant leaves the old file or the new one, whole.
+def write_safely(path: Path, text: str | bytes) -> None:
+    """Put a text, or plain bytes, into a file so that a crash at any instant leaves the old file or the new one, whole.
 
     Raises:
         NotWritten: the disk refused; the old file is still there, and no temporary file.
     """
-    content = text.encode("utf-8")
+    content = text.encode("utf-8") if isinstance(text, str) else text
     with _in_words(path), temporary_beside(path) as temporary:
         with temporary.open("xb") as file:
             file.write(content)

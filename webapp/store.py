@@ -191,6 +191,14 @@ class Store:
             document = history.read(number).document
             return history.append(document, when=self._now(), tab=tab, step="redo", equals=number, redo=tuple(redo))
 
+    def folder(self, project_id: str) -> Path:
+        """The folder of a project, for what is kept beside its revisions and goes to the trash with them.
+
+        Raises:
+            NoSuchProject: there is none of this id.
+        """
+        return _folder_of(self._projects, project_id)
+
     def delete(self, project_id: str) -> None:
         """Move a project to the trash, with all its revisions."""
         with self._lock_of(project_id):

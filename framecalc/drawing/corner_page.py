@@ -10,6 +10,8 @@ from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.style import Role
 from framecalc.outline import Point
 from framecalc.plan.corner import CornerPlan
+from framecalc.plan.joint import JointPlan
+from framecalc.polygons import polygon_corners
 from framecalc.seasons import OpensAt
 from framecalc.units import Unit, describe_length
 
@@ -22,8 +24,8 @@ LINE_MM = 4.6
 
 def draw_mitre_face(plan: CornerPlan, *, unit: Unit) -> str:
     """Draw the mitre face with the slot or spline in it; the tip is on the left, the back below."""
-    stock, sheet = plan.stock, panel(80, 66)
-    assert stock is not None
+    stock, joint, sheet = plan.stock, plan.joint, panel(80, 66)
+    assert stock is not None and joint is not None
     pen = _pen("mitre-face", sheet, "The mitre face, seen square, with its joint")
     scale = min(66 / stock.mitre_length_mm, 36 / stock.thickness_mm)
     left_mm, base_mm = (80 - stock.mitre_length_mm * scale) / 2, 46.0
@@ -33,7 +35,7 @@ def draw_mitre_face(plan: CornerPlan, *, unit: Unit) -> str:
 
     pen.area(run(map(place, stock.mitre_shape), closed=True), Role.WOOD)
     pen.line(run(map(place, stock.mitre_shape), closed=True), Role.OUTLINE)
-    lines = _draw_joint(pen, plan, place, unit)
+    lines = _draw_joint(pen, joint, place, unit)
     pen.text("tip", (left_mm, base_mm + LINE_MM), role=Role.FAINT)
     pen.text("sight edge", (left_mm + stock.mitre_length_mm * scale, base_mm + LINE_MM), role=Role.FAINT, anchor="end")
     for number, line in enumerate(lines):
@@ -41,7 +43,7 @@ def draw_mitre_face(plan: CornerPlan, *, unit: Unit) -> str:
     return pen.svg()
 
 
-def draw_closing(plan: CornerPlan, *, unit: Unit) -> str:
+def draw_closing(plan: CornerPlan) -> str:
     """Draw the four corners as well as they close: gaps and steps magnified, their figures true."""
     assert plan.closing is not None
     sheet = panel(80, 84)
@@ -61,14 +63,38 @@ def draw_closing(plan: CornerPlan, *, unit: Unit) -> str:
     return pen.svg()
 
 
+def draw_polygon(plan: CornerPlan, *, unit: Unit) -> str:
+    """Draw the polygon from the front: outside, sight edge, rabbet size dashed, mitres, corners numbered."""
+    sizes = plan.polygon
+    assert sizes is not None
+    pen = _pen("polygon", panel(80, 82), f"A frame of {sizes.sides} sides, from the front")
+    scale, middle = 60 / sizes.outside_corners_mm, (40.0, 37.0)
+
+    def ring(flats_mm: float) -> list[Point]:
+        corners = polygon_corners(flats_mm, sides=sizes.sides)
+        return [(middle[0] + x_mm * scale, middle[1] - y_mm * scale) for x_mm, y_mm in corners]
+
+    outside, sight = ring(sizes.outside_flats_mm), ring(sizes.sight_flats_mm)
+    pen.area(run(outside, closed=True) + run(sight, closed=True), Role.WOOD)
+    pen.area(run(sight, closed=True), Role.PICTURE)
+    for shape, role in ((outside, Role.OUTLINE), (sight, Role.OUTLINE), (ring(sizes.rabbet_flats_mm), Role.HIDDEN)):
+        pen.line(run(shape, closed=True), role)
+    for corner, inner in zip(outside, sight, strict=True):
+        pen.line(run([corner, inner]), Role.MITRE)
+    pen.text(f"outside {describe_length(sizes.outside_flats_mm, unit=unit)} across the flats", (2, 75))
+    pen.text(f"sight {describe_length(sizes.sight_flats_mm, unit=unit)}, {sizes.sides} corners alike", (2, 80))
+    return pen.svg()
+
+
 def draw_year(plan: CornerPlan) -> str:
     """Draw the gap of every month: up where the mitre opens at the outside, down where at the inside."""
-    assert plan.year is not None
+    year = plan.seasons.year
+    assert year is not None
     sheet = panel(80, 58)
     pen = _pen("year", sheet, "How far the mitres would open month by month, if nothing held them")
     zero_mm, step_mm = 27.0, 76 / 12
-    scale = 18 / max(plan.year.worst_mm, 0.05)
-    for month in plan.year.months:
+    scale = 18 / max(year.worst_mm, 0.05)
+    for month in year.months:
         left_mm = 2 + (month.month - 1) * step_mm
         up = month.opens is OpensAt.OUTSIDE
         end_mm = zero_mm - month.gap_mm * scale if up else zero_mm + month.gap_mm * scale
@@ -77,8 +103,8 @@ def draw_year(plan: CornerPlan) -> str:
         pen.line(bar, Role.EDGE)
         pen.text("JFMAMJJASOND"[month.month - 1], (left_mm + step_mm / 2, 57), anchor="middle")
     pen.line(run([(2, zero_mm), (78, zero_mm)]), Role.OUTLINE)
-    pen.text(f"opens at the outside, at most {describe_length(plan.year.outside_mm, unit=Unit.MM)}", (2, 4.6))
-    pen.text(f"opens at the inside, at most {describe_length(plan.year.inside_mm, unit=Unit.MM)}", (2, 51.6))
+    pen.text(f"opens at the outside, at most {describe_length(year.outside_mm, unit=Unit.MM)}", (2, 4.6))
+    pen.text(f"opens at the inside, at most {describe_length(year.inside_mm, unit=Unit.MM)}", (2, 51.6))
     return pen.svg()
 
 
@@ -86,7 +112,7 @@ def _pen(name: str, sheet: Sheet, title: str) -> Pen:
     return Pen(name=name, across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=title, inline=True)
 
 
-def _draw_joint(pen: Pen, plan: CornerPlan, place: Callable[[Point], Point], unit: Unit) -> list[str]:
+def _draw_joint(pen: Pen, plan: JointPlan, place: Callable[[Point], Point], unit: Unit) -> list[str]:
     """Draw the slot or the spline, and return the lines that say its marks and walls."""
     if plan.slot_place:
         marks, slot = plan.slot_place.marks, plan.slot_place.slot

@@ -3,35 +3,39 @@
 Each group is computed when it is first asked for, and is None while what it needs has not been measured.
 """
 
-from dataclasses import replace
 from functools import cached_property
 
-from framecalc.angles import GaugeReadings, Settings, flat_on_the_table, gauge_readings, propped_at_its_slope
-from framecalc.clamping import Pressure, Ratchet, Strap, press, pressure_findings, strap_around
+from framecalc.angles import (
+    GaugeReadings,
+    Settings,
+    flat_on_the_table,
+    gauge_readings,
+    propped_at_its_slope,
+    settings_findings,
+)
+from framecalc.clamping import Pressure, Strap, press, pressure_findings, strap_around
 from framecalc.closing import Closing, CutMember, Tips, close_frame, closing_findings
+from framecalc.errors import OutOfRange
 from framecalc.findings import Finding
 from framecalc.joints.corner_stock import CornerStock, corner_stock
-from framecalc.joints.slot_kinds import (
-    USUAL_GLUE_ROOM_MM,
-    Slot,
-    TenonLength,
-    biscuit_slot,
-    dowel_hole,
-    longest_tenon,
-    mortise,
-)
-from framecalc.joints.slots import SlotPlace, largest_that_fits, place_slot, slot_findings
-from framecalc.joints.splines import Spline, place_spline, spline_findings
-from framecalc.joints.strength import RelativeStrength, glue_of_slot, glue_of_spline, relative_strength
 from framecalc.mitre import RECTANGLE_SIDES, half_turn_deg
-from framecalc.moisture import equilibrium_pct
-from framecalc.movement import Coefficients, coefficient_per_pct, coefficients_of, movement_findings
 from framecalc.outline import flatten
+from framecalc.pairing import LooseMember, Pairing, pair_sides
+from framecalc.plan.joint import JointPlan
+from framecalc.plan.seasons import SeasonsPlan
+from framecalc.polygons import PolygonSizes, polygon_around
 from framecalc.project import Project
 from framecalc.project.corner import Clamps, Corner, CutSide
-from framecalc.saw import Correction, Tolerance, correct, read_test_cut, saw_tolerance
+from framecalc.saw import (
+    MOST_ERROR_DEG,
+    Correction,
+    Tolerance,
+    blade_gap_mm,
+    correct,
+    read_test_cut,
+    saw_tolerance,
+)
 from framecalc.saw_record import Record, read_record
-from framecalc.seasons import Air, Levers, Year, find_levers, through_the_year, two_seasons
 from framecalc.section import Section
 from framecalc.shaving import Shave, best_shave
 from framecalc.sizes import Sizes
@@ -43,8 +47,8 @@ from framecalc.squareness import (
     forced_gap_mm,
     squareness_findings,
 )
-from framecalc.tables_wood import Species, Tenon, biscuits, dowels, loose_tenons, wood_species
 from framecalc.tray import TraySection
+from framecalc.wind import Wind, find_wind
 
 FINEST_TURN_DEG = 0.02
 """The finest a fence is turned by hand with a shim of paper (common practice, no source)."""
@@ -179,7 +183,7 @@ class CornerPlan:
         if force is None:
             return None
         friction = float(self._corner.clamps.friction)
-        return strap_around(float(force), friction_ratio=friction, ratchet=Ratchet.ON_A_SIDE)
+        return strap_around(float(force), friction_ratio=friction, ratchet=self._corner.clamps.ratchet)
 
     @cached_property
     def pressure(self) -> Pressure | None:
@@ -201,119 +205,74 @@ class CornerPlan:
         )
 
     @cached_property
-    def slots(self) -> tuple[Slot, ...]:
-        """The ready sizes of the kind of joint chosen, as deep as typed where that is typed."""
-        joint = self._corner.joint
-        ready = _tenon_slots(joint.width.mm) if joint.kind == "loose tenon" else _SLOTS.get(joint.kind, _no_slots)()
-        return tuple(replace(slot, depth_mm=joint.depth.mm) for slot in ready) if joint.depth else ready
-
-    @cached_property
-    def tenon_length(self) -> TenonLength | None:
-        """The longest tenon for two slots of this depth, and what to trim from the ready one."""
-        tenon = next((tenon for tenon in loose_tenons() if _tenon_name(tenon) == self._corner.joint.size), None)
-        if tenon is None or self.slot_place is None:
-            return None
-        depth_mm = self.slot_place.slot.depth_mm
-        return longest_tenon(depth_mm=depth_mm, other_depth_mm=depth_mm, tenon_mm=tenon.length_mm)
-
-    @cached_property
-    def height_mm(self) -> float:
-        """Of the middle of the slot or spline above the back: as typed, else the middle of the rabbet's depth."""
-        typed = self._corner.joint.height
-        return typed.mm if typed else self._section_depth_mm / 2
-
-    @cached_property
-    def slot_place(self) -> SlotPlace | None:
-        """The slot chosen, in its place, with the walls it leaves."""
-        slot = next((slot for slot in self.slots if slot.name == self._corner.joint.size), None)
-        if slot is None or self.stock is None:
-            return None
-        joint = self._corner.joint
-        return place_slot(
-            self.stock,
-            slot,
-            height_mm=self.height_mm,
-            wall_mm=joint.wall.mm,
-            from_tip_mm=joint.from_tip.mm if joint.from_tip else None,
-        )
-
-    @cached_property
-    def fitting_slots(self) -> tuple[SlotPlace, ...]:
-        """The ready sizes that leave sound walls here, the largest first."""
-        if self.stock is None or not self.slots:
-            return ()
-        wall_mm = self._corner.joint.wall.mm
-        return largest_that_fits(self.stock, self.slots, height_mm=self.height_mm, wall_mm=wall_mm)
-
-    @cached_property
-    def spline(self) -> Spline | None:
-        """The spline chosen, and what it leaves."""
-        joint = self._corner.joint
-        if joint.kind != "spline" or self.stock is None:
-            return None
-        return place_spline(
-            self.stock,
-            depth_mm=joint.spline_depth.mm,
-            kerf_mm=joint.spline_kerf.mm,
-            height_mm=self.height_mm,
-            cradle_mm=joint.cradle.mm,
-            wall_mm=joint.wall.mm,
-        )
-
-    @cached_property
-    def strength(self) -> RelativeStrength | None:
-        """The corner with its joint against the bare mitre: relative, from glue area and grain alone."""
+    def joint(self) -> JointPlan | None:
+        """The joint, placed in the true section; a tray is jointed as the box that it is."""
         if self.stock is None:
             return None
-        if self.slot_place:
-            return relative_strength(self.stock, [glue_of_slot(self.slot_place.slot)])
-        return relative_strength(self.stock, [glue_of_spline(self.spline)]) if self.spline else None
+        return JointPlan(self.stock, self._corner.joint, outside_mm=self._sizes.outside_across_mm)
 
     @cached_property
-    def species(self) -> Species | None:
-        """The wood chosen, as the table knows it."""
-        chosen = self._corner.seasons.species
-        return next((species for species in wood_species() if species.species_id == chosen), None)
-
-    @cached_property
-    def coefficients(self) -> Coefficients | None:
-        """How much that wood moves for each per cent of moisture."""
-        return coefficients_of(self.species) if self.species else None
-
-    @cached_property
-    def assembled_pct(self) -> float:
-        """The moisture content at glue-up: by meter, else what the year's middle air would bring it to."""
-        seasons = self._corner.seasons
-        if seasons.moisture is not None:
-            return float(seasons.moisture)
-        dry_pct, moist_pct = (equilibrium_pct(air.temperature_c, humidity_pct=air.humidity_pct) for air in self._airs)
-        return (dry_pct + moist_pct) / 2
-
-    @cached_property
-    def year(self) -> Year | None:
-        """How far the mitres open month by month if nothing held them: an upper bound."""
-        if self.coefficients is None:
-            return None
-        return through_the_year(
-            self._sizes.face_width_mm,
-            coefficient_per_pct=coefficient_per_pct(self.coefficients, ring_deg=self._ring_deg),
-            assembled_pct=self.assembled_pct,
-            air=two_seasons(*self._airs),
-        )
-
-    @cached_property
-    def levers(self) -> Levers | None:
-        """What would make the worst gap of the year less."""
-        if self.year is None or self.coefficients is None:
-            return None
-        return find_levers(
-            self.year,
+    def seasons(self) -> SeasonsPlan:
+        """The wood through the year."""
+        spline = self.joint.spline if self.joint else None
+        return SeasonsPlan(
+            self._corner.seasons,
             face_width_mm=self._sizes.face_width_mm,
-            coefficients=self.coefficients,
-            ring_deg=self._ring_deg,
             gap_mm=self._corner.gap.mm,
-            spline_depth_mm=self.spline.depth_mm if self.spline else 0,
+            spline_depth_mm=spline.depth_mm if spline else 0,
         )
+
+    @cached_property
+    def polygon(self) -> PolygonSizes | None:
+        """The frame as a regular polygon around a package of the flats typed, with this frame's members."""
+        flats = self._corner.polygon_flats
+        if flats is None:
+            return None
+        return polygon_around(
+            sides=self._corner.polygon,
+            package_flats_mm=flats.mm,
+            clearance_mm=max(self._sizes.clearance_across_mm, self._sizes.clearance_up_mm),
+            rabbet_width_mm=self._sizes.rabbet_width_mm,
+            face_width_mm=self._sizes.face_width_mm,
+        )
+
+    @cached_property
+    def blade_gap_mm(self) -> float:
+        """What a blade out of upright opens between front and back [mm]."""
+        thickness_mm = self.stock.thickness_mm if self.stock else 0.0
+        return blade_gap_mm(thickness_mm, lean_deg=float(self._corner.lean), ends=self._corner.blade_ends)
+
+    @cached_property
+    def wind(self) -> Wind | None:
+        """What a frame that rocks on a flat table tells, when the height is typed."""
+        clamps = self._corner.clamps
+        if clamps.rock is None or self.stock is None:
+            return None
+        return find_wind(
+            rock_mm=clamps.rock.mm,
+            outside_across_mm=self._sizes.outside_across_mm,
+            outside_up_mm=self._sizes.outside_up_mm,
+            face_width_mm=self.stock.face_width_mm,
+            thickness_mm=self.stock.thickness_mm,
+            member_wind_mm=clamps.member_wind.mm,
+            front_to_back_gap_mm=clamps.front_gap.mm,
+        )
+
+    @cached_property
+    def pairing(self) -> Pairing | None:
+        """Which sides of a batch go together, when as many are typed of each kind.
+
+        Raises:
+            OutOfRange: what is typed are no angles, or not as many of each side.
+        """
+        kinds = [_loose(side, getattr(self._corner.batch, side)) for side in RECTANGLE_SIDES]
+        if not any(kinds):
+            return None
+        counts = {len(kind) for kind in kinds}
+        if len(counts) > 1:
+            said = ", ".join(f"{len(kind)} {side}" for kind, side in zip(kinds, RECTANGLE_SIDES, strict=True))
+            raise OutOfRange(f"as many of each side would do; typed are {said}", field="corner.batch")
+        return pair_sides(kinds, frames=counts.pop())
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -326,14 +285,9 @@ class CornerPlan:
             found += self._squareness_findings(self.squareness)
         if self.pressure:
             found += pressure_findings(self.pressure)
-        if self.stock and self.slot_place:
-            found += slot_findings(self.stock, self.slot_place)
-        if self.stock and self.spline:
-            found += spline_findings(self.stock, self.spline, wall_mm=self._corner.joint.wall.mm)
-        if self.coefficients and self.year:
-            moistures = [month.moisture_pct for month in self.year.months]
-            found += movement_findings(self.coefficients, least_pct=min(moistures), most_pct=max(moistures))
-        return tuple(found)
+        if self.joint:
+            found += self.joint.findings
+        return (*found, *self.seasons.findings, *settings_findings(self.sloping[0]))
 
     def _squareness_findings(self, squareness: Squareness) -> tuple[Finding, ...]:
         return squareness_findings(
@@ -346,23 +300,6 @@ class CornerPlan:
 
     def _closed(self, tips: Tips) -> Closing | None:
         return close_frame(self.members, mitre_length_mm=self.mitre_length_mm, tips=tips) if self.has_parts else None
-
-    @property
-    def _section_depth_mm(self) -> float:
-        section = self._section
-        return section.rabbet_depth_mm if isinstance(section, Section) else section.height_mm
-
-    @property
-    def _ring_deg(self) -> float:
-        return float(self._corner.seasons.ring)
-
-    @property
-    def _airs(self) -> tuple[Air, Air]:
-        seasons = self._corner.seasons
-        return (
-            Air(temperature_c=float(seasons.winter_temperature), humidity_pct=float(seasons.winter_humidity)),
-            Air(temperature_c=float(seasons.summer_temperature), humidity_pct=float(seasons.summer_humidity)),
-        )
 
 
 def _member(side: str, cut: CutSide, planned_mm: float) -> CutMember:
@@ -397,34 +334,18 @@ def _measures(clamps: Clamps) -> OutsideMeasures | None:
     )
 
 
-def _tenon_slots(width_mm: float) -> tuple[Slot, ...]:
+def _loose(side: str, typed: str) -> tuple[LooseMember, ...]:
     return tuple(
-        replace(
-            mortise(
-                width_mm=width_mm,
-                depth_mm=(tenon.length_mm + USUAL_GLUE_ROOM_MM) / 2,
-                thickness_mm=tenon.thickness_mm,
-            ),
-            name=_tenon_name(tenon),
-        )
-        for tenon in loose_tenons()
+        LooseMember(name=f"{side} {number}", error_deg=_error(word))
+        for number, word in enumerate(typed.split(), start=1)
     )
 
 
-def _tenon_name(tenon: Tenon) -> str:
-    return f"tenon {tenon.size}"
-
-
-def _biscuit_slots() -> tuple[Slot, ...]:
-    return tuple(biscuit_slot(biscuit) for biscuit in biscuits())
-
-
-def _dowel_holes() -> tuple[Slot, ...]:
-    return tuple(dowel_hole(dowel) for dowel in dowels())
-
-
-def _no_slots() -> tuple[Slot, ...]:
-    return ()
-
-
-_SLOTS = {"biscuit": _biscuit_slots, "dowel": _dowel_holes}
+def _error(word: str) -> float:
+    try:
+        error_deg = float(word.replace(",", ".").replace("−", "-").removesuffix("°"))
+    except ValueError:
+        error_deg = 99.0
+    if not abs(error_deg) <= 2 * MOST_ERROR_DEG:
+        raise OutOfRange(f"“{word[:20]}” is no error of two ends: −10 to 10 degrees would do", field="corner.batch")
+    return error_deg

@@ -8,10 +8,14 @@ from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints
 
+from framecalc.clamping import Ratchet
 from framecalc.project.fields import Id, Model, Size, Slack, Thin
-from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture
-from framecalc.saw import Cutting, Tried
+from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between
+from framecalc.saw import BladeEnds, Cutting, Tried
 from framecalc.units import parse_length
+
+Errors = Annotated[str, StringConstraints(max_length=2000)]
+"""Numbers with spaces between them."""
 
 
 class TestCut(Model):
@@ -51,20 +55,30 @@ class Clamps(Model):
     up_right: Size | None = None
     rising: Size | None = None
     falling: Size | None = None
+    rock: Slack | None = None
+    member_wind: Slack = parse_length("0 mm")
+    front_gap: Slack = parse_length("0 mm")
     strap_force: Force | None = None
+    ratchet: Ratchet = Ratchet.ON_A_SIDE
     friction: Literal["0.2", "0.25", "0.3"] = "0.25"
 
 
 class Joint(Model):
     """What holds the mitre besides glue: a ready size from the tables, or a spline across the corner."""
 
-    kind: Literal["none", "loose tenon", "biscuit", "dowel", "spline"] = "none"
+    kind: Literal["none", "loose tenon", "biscuit", "dowel", "spline", "half-lap", "bridle"] = "none"
     size: Annotated[str, StringConstraints(max_length=40)] = ""
     width: Thin = parse_length("20 mm")
     depth: Thin | None = None
     wall: Thin = parse_length("3 mm")
     height: Slack | None = None
     from_tip: Slack | None = None
+    also_spline: bool = False
+    also_pin: bool = False
+    pin_diameter: Thin = parse_length("1.2 mm")
+    pin_length: Thin = parse_length("25 mm")
+    pin_from: Thin = parse_length("12 mm")
+    pin_height: Thin = parse_length("6 mm")
     spline_depth: Thin = parse_length("15 mm")
     spline_kerf: Thin = parse_length("3.2 mm")
     cradle: Slack = parse_length("20 mm")
@@ -80,6 +94,20 @@ class Seasons(Model):
     winter_humidity: Humidity = Decimal(35)
     summer_temperature: Celsius = Decimal(23)
     summer_humidity: Humidity = Decimal(60)
+    months: Annotated[str, StringConstraints(max_length=120)] = ""
+    room_temperature: Celsius | None = None
+    room_humidity: Humidity | None = None
+    outdoor_temperature: Celsius | None = None
+    outdoor_humidity: Humidity | None = None
+
+
+class Batch(Model):
+    """The sides of a batch, each side by how far its two angles together are off, in degrees."""
+
+    top: Errors = ""
+    right: Errors = ""
+    bottom: Errors = ""
+    left: Errors = ""
 
 
 class Corner(Model):
@@ -89,8 +117,12 @@ class Corner(Model):
     gap: Thin = parse_length("0.2 mm")
     slope: Angle = Decimal(0)
     polygon: Annotated[int, Field(ge=3, le=24)] = 4
+    polygon_flats: Size | None = None
+    lean: Annotated[Decimal, *between("0", "5", "°", "lean of a blade")] = Decimal(0)
+    blade_ends: BladeEnds = BladeEnds.SAME_SIDE
     tests: tuple[TestCut, ...] = Field(default=(), max_length=40)
     sides: Sides = Sides()
+    batch: Batch = Batch()
     clamps: Clamps = Clamps()
     joint: Joint = Joint()
     seasons: Seasons = Seasons()

@@ -62,7 +62,7 @@ MarginPercent = Annotated[Decimal, PlainValidator(_read_number), AfterValidator(
 """The part of a price that is not cost, in per cent."""
 
 
-def _between(least: str, most: str, unit: str, name: str) -> tuple[PlainValidator, PlainSerializer, WithJsonSchema]:
+def between(least: str, most: str, unit: str, name: str) -> tuple[PlainValidator, PlainSerializer, WithJsonSchema]:
     """A signed number within a range, kept as text in the file."""
     low, high = Decimal(least), Decimal(most)
 
@@ -94,22 +94,22 @@ def _plain(number: Decimal) -> str:
 
 _SIGNED = re.compile(r"[-−]?[0-9]{1,4}(?:[.,][0-9]{1,4})?")
 
-Angle = Annotated[Decimal, *_between("0", "90", "°", "angle")]
+Angle = Annotated[Decimal, *between("0", "90", "°", "angle")]
 """A slope, or the angle of the year rings."""
 
-EndAngle = Annotated[Decimal, *_between("40", "50", "°", "angle of an end")]
+EndAngle = Annotated[Decimal, *between("40", "50", "°", "angle of an end")]
 """The angle at the long point of a member, as measured; 45 when it is right."""
 
-Celsius = Annotated[Decimal, *_between("-40", "60", " °C", "temperature of air")]
+Celsius = Annotated[Decimal, *between("-40", "60", " °C", "temperature of air")]
 """The temperature of a room."""
 
-Humidity = Annotated[Decimal, *_between("1", "99", " %", "relative humidity")]
+Humidity = Annotated[Decimal, *between("1", "99", " %", "relative humidity")]
 """Relative humidity of air."""
 
-Moisture = Annotated[Decimal, *_between("2", "30", " %", "moisture content")]
+Moisture = Annotated[Decimal, *between("2", "30", " %", "moisture content")]
 """Moisture content of wood, by meter or scales."""
 
-Force = Annotated[Decimal, *_between("1", "5000", " N", "pull of a strap")]
+Force = Annotated[Decimal, *between("1", "5000", " N", "pull of a strap")]
 """The pull of a strap clamp."""
 
 Day = Annotated[date, AfterValidator(_require_near)]

@@ -74,8 +74,8 @@ def _answered(request: Request, opened: Opened, answer: Answer, *, renews: bool 
 def _clashed(request: Request, opened: Opened, answer: Answer, conflict: Conflict) -> Response:
     """Nothing was written: show both changes together, to be looked over and saved by a second press."""
     notice = (
-        f"Revision {conflict.current.number} was saved elsewhere meanwhile. Nothing was overwritten, and what you typed "
-        "is not saved yet: look it over and save again to keep it."
+        f"Revision {conflict.current.number} was saved elsewhere meanwhile. Nothing was overwritten, and what you"
+        " typed is not saved yet: look it over and save again to keep it."
     )
     shown = corner_shown(opened, answer, notice=notice)
     return render(request, "corners/page", shown, parts="corners/parts", status=CHANGED_ELSEWHERE)

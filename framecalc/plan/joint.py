@@ -1,0 +1,218 @@
+"""The joint of one frame's corners: the slot or spline chosen, what it leaves, what fits, what meets what."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from functools import cached_property
+
+from framecalc.findings import Finding
+from framecalc.joints.clash import Clash, Prism, clash_findings, find_clashes, slot_prism
+from framecalc.joints.corner_stock import CornerStock
+from framecalc.joints.laps import (
+    Bridle,
+    HalfLap,
+    bridle_findings,
+    cut_bridle,
+    cut_half_lap,
+    half_lap_findings,
+    usual_split_mm,
+)
+from framecalc.joints.pins import Pin, pin_findings, pin_prism, place_pin
+from framecalc.joints.slot_kinds import (
+    USUAL_GLUE_ROOM_MM,
+    Slot,
+    TenonLength,
+    biscuit_slot,
+    dowel_hole,
+    longest_tenon,
+    mortise,
+)
+from framecalc.joints.slots import SlotPlace, largest_that_fits, place_slot, slot_findings
+from framecalc.joints.splines import Spline, place_spline, spline_findings, spline_prism
+from framecalc.joints.strength import (
+    Glue,
+    RelativeStrength,
+    glue_of_bridle,
+    glue_of_half_lap,
+    glue_of_slot,
+    glue_of_spline,
+    relative_strength,
+)
+from framecalc.project.corner import Joint
+from framecalc.tables_wood import Tenon, biscuits, dowels, loose_tenons
+
+
+class JointPlan:
+    """What follows for the joint of a rabbeted corner."""
+
+    def __init__(self, stock: CornerStock, joint: Joint, *, outside_mm: float) -> None:
+        self._stock = stock
+        self._joint = joint
+        self._outside_mm = outside_mm
+
+    @cached_property
+    def slots(self) -> tuple[Slot, ...]:
+        """The ready sizes of the kind of joint chosen, as deep as typed where that is typed."""
+        joint = self._joint
+        ready = _tenon_slots(joint.width.mm) if joint.kind == "loose tenon" else _SLOTS.get(joint.kind, _no_slots)()
+        return tuple(replace(slot, depth_mm=joint.depth.mm) for slot in ready) if joint.depth else ready
+
+    @cached_property
+    def tenon_length(self) -> TenonLength | None:
+        """The longest tenon for two slots of this depth, and what to trim from the ready one."""
+        tenon = next((tenon for tenon in loose_tenons() if _tenon_name(tenon) == self._joint.size), None)
+        if tenon is None or self.slot_place is None:
+            return None
+        depth_mm = self.slot_place.slot.depth_mm
+        return longest_tenon(depth_mm=depth_mm, other_depth_mm=depth_mm, tenon_mm=tenon.length_mm)
+
+    @cached_property
+    def height_mm(self) -> float:
+        """Of the middle of the slot or spline above the back: as typed, else the middle of the rabbet's depth."""
+        typed = self._joint.height
+        return typed.mm if typed else self._stock.rabbet_depth_mm / 2
+
+    @cached_property
+    def slot_place(self) -> SlotPlace | None:
+        """The slot chosen, in its place, with the walls it leaves."""
+        slot = next((slot for slot in self.slots if slot.name == self._joint.size), None)
+        if slot is None:
+            return None
+        joint = self._joint
+        return place_slot(
+            self._stock,
+            slot,
+            height_mm=self.height_mm,
+            wall_mm=joint.wall.mm,
+            from_tip_mm=joint.from_tip.mm if joint.from_tip else None,
+        )
+
+    @cached_property
+    def fitting_slots(self) -> tuple[SlotPlace, ...]:
+        """The ready sizes that leave sound walls here, the largest first."""
+        if not self.slots:
+            return ()
+        wall_mm = self._joint.wall.mm
+        return largest_that_fits(self._stock, self.slots, height_mm=self.height_mm, wall_mm=wall_mm)
+
+    @cached_property
+    def spline(self) -> Spline | None:
+        """The spline chosen, and what it leaves."""
+        joint = self._joint
+        if joint.kind != "spline" and not joint.also_spline:
+            return None
+        return place_spline(
+            self._stock,
+            depth_mm=joint.spline_depth.mm,
+            kerf_mm=joint.spline_kerf.mm,
+            height_mm=self.height_mm,
+            cradle_mm=joint.cradle.mm,
+            wall_mm=joint.wall.mm,
+        )
+
+    @cached_property
+    def strength(self) -> RelativeStrength | None:
+        """The corner with its joint against the bare mitre: relative, from glue area and grain alone."""
+        glues = list(self._glues())
+        return relative_strength(self._stock, glues) if glues else None
+
+    @cached_property
+    def pin(self) -> Pin | None:
+        """A pin driven through the corner, if one is wanted."""
+        joint = self._joint
+        if not joint.also_pin:
+            return None
+        return place_pin(
+            self._stock,
+            diameter_mm=joint.pin_diameter.mm,
+            length_mm=joint.pin_length.mm,
+            from_corner_mm=joint.pin_from.mm,
+            height_mm=joint.pin_height.mm,
+            wall_mm=joint.wall.mm,
+        )
+
+    @cached_property
+    def half_lap(self) -> HalfLap | None:
+        """A half-lap mitre, split as usual."""
+        if self._joint.kind != "half-lap":
+            return None
+        return cut_half_lap(self._stock, outside_mm=self._outside_mm, split_mm=usual_split_mm(self._stock))
+
+    @cached_property
+    def bridle(self) -> Bridle | None:
+        """A bridle joint with a tenon of a third of the thickness behind the lip."""
+        if self._joint.kind != "bridle":
+            return None
+        third_mm = self._stock.thickness_mm / 3
+        return cut_bridle(self._stock, outside_mm=self._outside_mm, tenon_low_mm=third_mm, tenon_high_mm=2 * third_mm)
+
+    @cached_property
+    def clashes(self) -> tuple[Clash, ...]:
+        """What meets what within one corner."""
+        return find_clashes(tuple(self._prisms()), wanted_mm=self._joint.wall.mm)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What the joint will make trouble with."""
+        found: list[Finding] = []
+        if self.slot_place:
+            found += slot_findings(self._stock, self.slot_place)
+        if self.spline:
+            found += spline_findings(self._stock, self.spline, wall_mm=self._joint.wall.mm)
+        if self.pin:
+            found += pin_findings(self.pin)
+        if self.half_lap:
+            found += half_lap_findings(self._stock, self.half_lap)
+        if self.bridle:
+            found += bridle_findings(self._stock, self.bridle)
+        return (*found, *clash_findings(self.clashes, wanted_mm=self._joint.wall.mm))
+
+    def _prisms(self) -> Iterable[Prism]:
+        if self.slot_place:
+            yield slot_prism(self._stock, self.slot_place)
+        if self.spline:
+            yield spline_prism(self._stock, self.spline)
+        if self.pin:
+            yield pin_prism(self.pin)
+
+    def _glues(self) -> Iterable[Glue]:
+        if self.slot_place:
+            yield glue_of_slot(self.slot_place.slot)
+        if self.spline:
+            yield glue_of_spline(self.spline)
+        if self.half_lap:
+            yield glue_of_half_lap(self._stock, self.half_lap)
+        if self.bridle:
+            yield glue_of_bridle(self._stock, self.bridle)
+
+
+def _tenon_slots(width_mm: float) -> tuple[Slot, ...]:
+    return tuple(
+        replace(
+            mortise(
+                width_mm=width_mm,
+                depth_mm=(tenon.length_mm + USUAL_GLUE_ROOM_MM) / 2,
+                thickness_mm=tenon.thickness_mm,
+            ),
+            name=_tenon_name(tenon),
+        )
+        for tenon in loose_tenons()
+    )
+
+
+def _tenon_name(tenon: Tenon) -> str:
+    return f"tenon {tenon.size}"
+
+
+def _biscuit_slots() -> tuple[Slot, ...]:
+    return tuple(biscuit_slot(biscuit) for biscuit in biscuits())
+
+
+def _dowel_holes() -> tuple[Slot, ...]:
+    return tuple(dowel_hole(dowel) for dowel in dowels())
+
+
+def _no_slots() -> tuple[Slot, ...]:
+    return ()
+
+
+_SLOTS = {"biscuit": _biscuit_slots, "dowel": _dowel_holes}
