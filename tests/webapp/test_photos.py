@@ -1,0 +1,241 @@
+"""Photos: what is taken in, what is refused and in which words, and that a straight picture is straight."""
+
+import io
+import struct
+import zlib
+from collections.abc import Iterator
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image, ImageDraw
+
+from framecalc.errors import ImpossibleArtwork
+from framecalc.homography import Corners, square_onto, through
+from framecalc.project import Photo
+from webapp.demos import demos
+from webapp.errors import NoSuchProject
+from webapp.photos import (
+    CleanPhoto,
+    NoSuchPhoto,
+    Photos,
+    UnusablePhoto,
+    clean_photo,
+    first_corners,
+    straight_picture,
+)
+from webapp.store import Store
+
+
+def encoded(image: Image.Image, kind: str = "JPEG", **more: object) -> bytes:
+    written = io.BytesIO()
+    image.save(written, kind, **more)
+    return written.getvalue()
+
+
+def decoded(photo: CleanPhoto) -> Image.Image:
+    return Image.open(io.BytesIO(photo.content))
+
+
+def noise(across: int = 400, up: int = 300) -> Image.Image:
+    return Image.effect_noise((across, up), 60).convert("RGB")
+
+
+def one_bit_png(across: int, up: int) -> bytes:
+    """A valid PNG of any size that is hardly any bytes: what is called a bomb."""
+    squeeze = zlib.compressobj(9)
+    row = b"\0" + b"\0" * ((across + 7) // 8)
+    body = b"".join(squeeze.compress(row) for _ in range(up)) + squeeze.flush()
+
+    def chunk(kind: bytes, data: bytes) -> bytes:
+        return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+
+    header = struct.pack(">IIBBBBB", across, up, 1, 0, 0, 0, 0)
+    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", header) + chunk(b"IDAT", body) + chunk(b"IEND", b"")
+
+
+# --- what is taken
+
+
+@pytest.mark.parametrize("kind", ["JPEG", "PNG", "WEBP"])
+def test_the_three_kinds_are_taken_and_become_a_jpeg(kind: str) -> None:
+    photo = clean_photo(encoded(noise(), kind))
+    assert decoded(photo).format == "JPEG"
+    assert (photo.across, photo.up) == decoded(photo).size == (400, 300)
+
+
+def test_a_photo_is_turned_as_its_camera_says_and_then_says_nothing_of_it() -> None:
+    told = Image.Exif()
+    told[0x0112] = 6
+    told[0x010F] = "maker"
+    told.get_ifd(0x8825)[1] = "N"
+    sent = encoded(noise(400, 300), exif=told, comment=b"private")
+    photo = clean_photo(sent)
+    assert (photo.across, photo.up) == (300, 400)
+    kept = decoded(photo)
+    assert not kept.getexif() and "comment" not in kept.info and "exif" not in kept.info
+    assert b"maker" not in photo.content and b"private" not in photo.content
+
+
+def test_a_colour_profile_is_dropped_with_the_rest() -> None:
+    photo = clean_photo(encoded(noise(), icc_profile=b"profile of a person" * 10))
+    assert b"profile of a person" not in photo.content
+
+
+def test_a_large_photo_is_made_smaller_in_its_proportion() -> None:
+    photo = clean_photo(encoded(noise(6000, 3000)))
+    assert (photo.across, photo.up) == (4000, 2000)
+
+
+def test_what_is_transparent_is_white() -> None:
+    clear = Image.new("RGBA", (20, 20), (255, 0, 0, 0))
+    assert decoded(clean_photo(encoded(clear, "PNG"))).getpixel((10, 10)) == (255, 255, 255)
+
+
+def test_what_hangs_on_behind_a_picture_is_gone() -> None:
+    photo = clean_photo(encoded(noise()) + b"<script>alert(1)</script>PK\x03\x04")
+    assert b"script" not in photo.content and b"PK" not in photo.content[-40:]
+
+
+def test_the_same_photo_has_the_same_id_and_another_one_another() -> None:
+    sent = encoded(noise())
+    assert clean_photo(sent).photo_id == clean_photo(sent).photo_id != clean_photo(encoded(noise())).photo_id
+
+
+# --- what is refused
+
+
+@pytest.mark.parametrize(("across", "up"), [(20000, 20000), (12000, 8000), (7100, 7100)])
+def test_a_picture_of_too_many_pixels_is_refused_undecoded(across: int, up: int) -> None:
+    with pytest.raises(UnusablePhoto, match="50 million"):
+        clean_photo(one_bit_png(across, up))
+
+
+@pytest.mark.parametrize(
+    "sent",
+    [
+        b"<svg xmlns='http://www.w3.org/2000/svg'><script>alert(1)</script></svg>",
+        b"<!doctype html><script>alert(1)</script>",
+        b"GIF89a" + b"\0" * 40,
+        encoded(Image.new("P", (10, 10)), "GIF"),
+        encoded(Image.new("RGB", (10, 10)), "BMP"),
+        encoded(Image.new("RGB", (10, 10)), "TIFF"),
+        b"%PDF-1.4",
+        b"\x89PNG\r\n\x1a\n",
+        b"\xff\xd8\xff",
+        b"RIFF\0\0\0\0WEBP",
+        b"\0" * 100,
+    ],
+    ids=["svg", "html", "gif head", "gif", "bmp", "tiff", "pdf", "png head", "jpeg head", "webp head", "zeros"],
+)
+def test_what_is_no_photo_is_refused_in_words(sent: bytes) -> None:
+    with pytest.raises(UnusablePhoto, match=r"would do|once more"):
+        clean_photo(sent)
+
+
+@pytest.mark.parametrize("kind", ["JPEG", "PNG", "WEBP"])
+def test_a_photo_cut_short_is_refused(kind: str) -> None:
+    sent = encoded(noise(), kind)
+    with pytest.raises(UnusablePhoto, match=r"once more|would do"):
+        clean_photo(sent[: len(sent) // 2])
+
+
+def test_nothing_sent_is_said() -> None:
+    with pytest.raises(UnusablePhoto, match="No photo was chosen"):
+        clean_photo(b"")
+
+
+# --- set straight
+
+
+def slanted(corners: Corners) -> bytes:
+    """A photo of a picture of four coloured quarters with a black cross, drawn at a slant by mapping its parts."""
+    image = Image.new("RGB", (800, 600), "grey")
+    draw, onto = ImageDraw.Draw(image), square_onto(corners)
+    for colour, (left, top) in {"red": (0, 0), "lime": (0.5, 0), "blue": (0.5, 0.5), "yellow": (0, 0.5)}.items():
+        quarter = ((left, top), (left + 0.5, top), (left + 0.5, top + 0.5), (left, top + 0.5))
+        draw.polygon([through(onto, corner) for corner in quarter], fill=colour)
+    return encoded(image, quality=95)
+
+
+CORNERS: Corners = ((120, 80), (700, 150), (650, 520), (90, 560))
+
+
+def test_a_slanted_picture_becomes_an_upright_one_of_its_proportion() -> None:
+    straight = Image.open(io.BytesIO(straight_picture(slanted(CORNERS), corners=CORNERS, aspect_ratio=4 / 3)))
+    assert straight.width / straight.height == pytest.approx(4 / 3, rel=0.005)
+    pixels = np.asarray(straight.convert("RGB"), dtype=int)
+    quarters = {
+        (0.25, 0.25): (255, 0, 0),
+        (0.75, 0.25): (0, 255, 0),
+        (0.75, 0.75): (0, 0, 255),
+        (0.25, 0.75): (255, 255, 0),
+    }
+    for (s, t), colour in quarters.items():
+        found = pixels[int(t * straight.height), int(s * straight.width)]
+        assert np.abs(found - colour).max() < 40
+
+
+def test_the_quarters_meet_in_the_middle_to_two_pixels() -> None:
+    straight = Image.open(io.BytesIO(straight_picture(slanted(CORNERS), corners=CORNERS, aspect_ratio=1)))
+    red = np.asarray(straight.convert("RGB"), dtype=int)
+    row, column = red[straight.height // 4], red[:, straight.width // 4]
+    edge_across = int(np.argmax(row[:, 0] < 128))
+    edge_down = int(np.argmax(column[:, 1] > 128))
+    assert abs(edge_across - straight.width / 2) <= 2
+    assert abs(edge_down - straight.height / 2) <= 2
+
+
+def test_marks_that_are_no_corners_are_refused() -> None:
+    with pytest.raises(ImpossibleArtwork):
+        straight_picture(encoded(noise()), corners=(CORNERS[0], CORNERS[2], CORNERS[1], CORNERS[3]), aspect_ratio=1)
+
+
+# --- kept beside a project
+
+
+@pytest.fixture
+def store(data_dir: Path) -> Iterator[Store]:
+    store = Store(data_dir)
+    yield store
+    store.close()
+
+
+def taken(photo: CleanPhoto) -> Photo:
+    corners = first_corners(photo.across, photo.up)
+    return Photo.model_validate({"id": photo.photo_id, "across": photo.across, "up": photo.up, **corners})
+
+
+def test_a_kept_photo_comes_back_and_lies_beside_the_revisions(store: Store, data_dir: Path) -> None:
+    project_id = store.create(next(iter(demos().values())))
+    photo = clean_photo(encoded(noise()))
+    photos = Photos(store)
+    photos.keep(project_id, photo)
+    assert photos.read(project_id, photo.photo_id) == photo.content
+    assert [path.name for path in (data_dir / "projects" / project_id / "photos").iterdir()] == [
+        f"{photo.photo_id}.jpg"
+    ]
+    assert photos.straight(project_id, taken(photo), aspect_ratio=1)[:2] == b"\xff\xd8"
+
+
+def test_photos_go_with_a_copy_and_with_the_trash(store: Store) -> None:
+    project_id = store.create(next(iter(demos().values())))
+    photo, photos = clean_photo(encoded(noise())), Photos(store)
+    photos.keep(project_id, photo)
+    copy_id = store.copy(project_id, name="copy")
+    photos.copy(project_id, copy_id)
+    assert photos.read(copy_id, photo.photo_id) == photo.content
+    store.delete(project_id)
+    with pytest.raises(NoSuchProject):
+        photos.read(project_id, photo.photo_id)
+    store.undelete(project_id)
+    assert photos.read(project_id, photo.photo_id) == photo.content
+
+
+@pytest.mark.parametrize("photo_id", ["../shop", "..%2fshop", "", "0" * 31, "0" * 32 + ".jpg", "Z" * 32])
+def test_a_photo_that_is_not_there_is_not_found_by_any_name(store: Store, photo_id: str) -> None:
+    project_id = store.create(next(iter(demos().values())))
+    with pytest.raises(NoSuchPhoto):
+        Photos(store).read(project_id, photo_id)
+    with pytest.raises(NoSuchPhoto):
+        Photos(store).read(project_id, "0" * 32)
