@@ -16,7 +16,7 @@ from framecalc.joints.splines import SLED_CAUTIONS
 from framecalc.plan import FramePlan
 from framecalc.plan.joint import JointPlan
 from framecalc.plan.seasons import SeasonsPlan
-from framecalc.polygons import member_of_polygon
+from framecalc.polygons import member_of_polygon, sloped_side
 from framecalc.saw import CUTTING_CAUTIONS, Tolerance, Turn
 from framecalc.seasons import FREE_MOVEMENT
 from framecalc.units import Unit, describe_length
@@ -65,9 +65,21 @@ def _angles(plan: FramePlan) -> Group:
     if polygon:
         member = member_of_polygon(polygon)
         lines.append(
-            f"{polygon.sides} members of {_say(plan, member.long_mm)} long points, {_say(plan, member.short_mm)} short"
-            f" points; outside {_say(plan, polygon.outside_flats_mm)} across the flats,"
+            f"Lying flat: {polygon.sides} members of {_say(plan, member.long_mm)} long points,"
+            f" {_say(plan, member.short_mm)} short points;"
+            f" outside {_say(plan, polygon.outside_flats_mm)} across the flats,"
             f" {_say(plan, polygon.outside_corners_mm)} across the corners."
+        )
+    if polygon and corner.slope:
+        side = sloped_side(
+            sides=polygon.sides,
+            wide_flats_mm=polygon.outside_flats_mm,
+            face_width_mm=plan.sizes.face_width_mm,
+            slope_deg=float(corner.slope),
+        )
+        lines.append(
+            f"Sloping: {side.count} sides of {_say(plan, side.long_mm)} along the wide edge,"
+            f" {_say(plan, side.short_mm)} along the narrow one, rising {_say(plan, side.rise_mm)}."
         )
     if corner.lean:
         lines.append(f"A blade {corner.lean:g}° out of upright opens {_mm(plan.corners.blade_gap_mm)} front to back.")
@@ -100,7 +112,8 @@ def _tests(plan: FramePlan) -> Group:
         return Group(name="tests", lines=("No test cut yet. Read both gaps of one joint: one alone says nothing.",))
     record, correction = corners.record, corners.correction
     lines = [f"Cut {number}: {error:+.3f}° in each end." for number, error in enumerate(corners.errors_deg, start=1)]
-    lines.append(f"{record.count} cuts, mean {record.mean_deg:+.3f}°: {record.evidence}.")
+    cuts = "One cut" if record.count == 1 else f"{record.count} cuts"
+    lines.append(f"{cuts}, mean {record.mean_deg:+.3f}°: {record.evidence}.")
     if record.count > 1:
         lines.append(
             f"Spread {record.spread_deg:.3f}°; the mean lies in {record.least_deg:+.3f}° to {record.most_deg:+.3f}°."
@@ -252,8 +265,6 @@ def _pin_lines(plan: FramePlan, joint: JointPlan) -> Iterable[str]:
     if joint.pin:
         holds, least = _say(plan, joint.pin.holds_mm), _say(plan, joint.pin.walls.least_mm)
         yield f"Pin: holds {holds} in the far member, thinnest wall {least}."
-    for clash in joint.clashes:
-        yield f"{clash.one} and {clash.other} come within {_say(plan, max(clash.apart_mm, 0))} of each other."
 
 
 def _seasons(plan: FramePlan) -> Group:

@@ -24,7 +24,7 @@ LINE_MM = 4.6
 
 def draw_mitre_face(plan: CornerPlan, *, unit: Unit) -> str:
     """Draw the mitre face with the slot or spline in it; the tip is on the left, the back below."""
-    stock, joint, sheet = plan.stock, plan.joint, panel(80, 66)
+    stock, joint, sheet = plan.stock, plan.joint, panel(80, 70)
     assert stock is not None and joint is not None
     pen = _pen("mitre-face", sheet, "The mitre face, seen square, with its joint")
     scale = min(66 / stock.mitre_length_mm, 36 / stock.thickness_mm)
@@ -54,11 +54,13 @@ def draw_closing(plan: CornerPlan) -> str:
         box = Box(left_mm=left_mm, top_mm=top_mm, right_mm=left_mm + 22, bottom_mm=top_mm + 22)
         _draw_corner(pen, box, corner.corner, corner.outside_gap_mm, corner.inside_gap_mm)
         pen.text(corner.corner, (left_mm, top_mm - 1.4), role=Role.STRONG)
-        outside, inside = (
-            describe_length(max(gap_mm, 0), unit=Unit.MM) for gap_mm in (corner.outside_gap_mm, corner.inside_gap_mm)
+        lines = (
+            f"out {_millimetres(corner.outside_gap_mm)}, in {_millimetres(corner.inside_gap_mm)}",
+            f"step {_millimetres(abs(corner.step_mm))}",
         )
-        pen.text(f"out {outside}, in {inside}", (left_mm, top_mm + 27))
-        pen.text(f"step {describe_length(abs(corner.step_mm), unit=Unit.MM)}", (left_mm, top_mm + 27 + LINE_MM))
+        for number, line in enumerate(lines):
+            pen.text(line, (left_mm, top_mm + 27 + number * LINE_MM))
+    pen.text("in mm", (4, 83), role=Role.FAINT)
     pen.text(f"gaps shown ×{MAGNIFIED}", (78, 83), role=Role.FAINT, anchor="end")
     return pen.svg()
 
@@ -108,6 +110,11 @@ def draw_year(plan: CornerPlan) -> str:
     return pen.svg()
 
 
+def _millimetres(length_mm: float) -> str:
+    """A gap as a feeler reads it; the unit is said once in the drawing."""
+    return describe_length(max(length_mm, 0.0), unit=Unit.MM).removesuffix(" mm")
+
+
 def _pen(name: str, sheet: Sheet, title: str) -> Pen:
     return Pen(name=name, across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=title, inline=True)
 
@@ -119,17 +126,18 @@ def _draw_joint(pen: Pen, plan: JointPlan, place: Callable[[Point], Point], unit
         low_mm, high_mm = plan.height_mm - slot.thickness_mm / 2, plan.height_mm + slot.thickness_mm / 2
         _draw_hole(pen, place((marks.near_mm, high_mm)), place((marks.far_mm, low_mm)))
         walls = plan.slot_place.walls
-        near, far = (describe_length(mark_mm, unit=unit) for mark_mm in (marks.near_mm, marks.far_mm))
-        least = describe_length(walls.least_mm, unit=unit)
-        return [f"from the tip: {near} to {far}", f"thinnest wall {least}"]
+        return [
+            f"from {describe_length(marks.near_mm, unit=unit)} off the tip",
+            f"to {describe_length(marks.far_mm, unit=unit)} off the tip",
+            f"thinnest wall {describe_length(walls.least_mm, unit=unit)}",
+        ]
     if plan.spline:
         spline = plan.spline
         low_mm, high_mm = spline.height_mm - spline.kerf_mm / 2, spline.height_mm + spline.kerf_mm / 2
         _draw_hole(pen, place((0, high_mm)), place((spline.depth_mm, low_mm)))
-        deepest = describe_length(spline.deepest_mm, unit=unit)
         return [
-            f"from the tip: {describe_length(spline.depth_mm, unit=unit)} deep",
-            f"deepest that leaves its wall: {deepest}",
+            f"depth {describe_length(spline.depth_mm, unit=unit)}",
+            f"at most {describe_length(spline.deepest_mm, unit=unit)}",
         ]
     return []
 
