@@ -37,7 +37,7 @@ RATES = {
     "approve": Rate(tries=5, every_s=60),
     "photo": Rate(tries=10, every_s=6),
 }
-"""A pairing code has eight digits and lasts ten minutes: at these rates a guess has one chance in four million."""
+"""What is tried by guessing (a code, a link), what writes without a paired device, and what costs much work."""
 
 
 class Rates:
