@@ -13,35 +13,50 @@ from starlette.requests import ClientDisconnect
 
 from framecalc.errors import FrameCalcError
 from webapp import errors
+from webapp.access_log import AccessLog
 from webapp.desk import Desk
+from webapp.devices import Devices
+from webapp.door import Door
 from webapp.folders import STATIC
 from webapp.guard import Guard
+from webapp.jobs import Jobs
+from webapp.rates import Rates, TooOften
 from webapp.revisions import Conflict
 from webapp.store import Store
 from webapp.trouble import sentence_for, trouble
-from webapp.views import corners, drawings, frames, projects, revisions, setting_out, shop
+from webapp.views import corners, devices, drawings, frames, projects, revisions, setting_out, shop, timber
 
 
-def create_app(data_dir: Path) -> FastAPI:
+def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_log: bool = False) -> FastAPI:
     """Make the application that serves one data folder, and take hold of the folder until it stops.
 
+    Args:
+        data_dir: where everything is kept.
+        names: under which names the network is served too, in small letters; without any, only this computer is.
+        access_log: whether each request is told to the log.
     Raises:
         UnusableFolder, FolderInUse: before anything is served, so that the command line can say so.
     """
     store = Store(data_dir)
+    jobs = Jobs(data_dir / "answers")
 
     @asynccontextmanager
     async def lifespan(app: FastAPI) -> AsyncIterator[None]:
         gc.collect()
         gc.freeze()  # a full collection in the middle of a redraw would walk all of the framework
         yield
+        jobs.close()
         store.close()
         gc.unfreeze()
 
     app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
-    app.state.desk = Desk(store=store)
-    app.add_middleware(Guard)
-    for view in (projects, revisions, frames, setting_out, corners, drawings, shop):
+    app.state.desk = Desk(store=store, jobs=jobs)
+    app.state.devices, app.state.rates = Devices(data_dir), Rates()
+    app.state.door = Door(names=names, devices=app.state.devices)
+    app.add_middleware(Guard, door=app.state.door)
+    if access_log:
+        app.add_middleware(AccessLog)
+    for view in (projects, revisions, frames, setting_out, corners, drawings, timber, shop, devices):
         app.include_router(view.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     _speak_plainly(app)
@@ -54,6 +69,10 @@ def _speak_plainly(app: FastAPI) -> None:
     @app.exception_handler(errors.StoreError)
     def store_error(request: Request, error: errors.StoreError) -> Response:
         return trouble(request, error.sentence, status=STATUS_OF.get(type(error), 404))
+
+    @app.exception_handler(TooOften)
+    def too_often(request: Request, error: TooOften) -> Response:
+        return trouble(request, error.sentence, status=429, headers={"retry-after": str(error.wait_s)})
 
     @app.exception_handler(FrameCalcError)
     def calc_error(request: Request, error: FrameCalcError) -> Response:

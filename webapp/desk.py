@@ -14,6 +14,7 @@ from framecalc.project import Frame, Project, project_document, read_project
 from framecalc.units import Comma, Unit
 from webapp.errors import StoreError
 from webapp.forms import Document, Reading
+from webapp.jobs import Jobs
 from webapp.revisions import Revision
 from webapp.shop import ShopProfile, read_shop
 from webapp.store import Store
@@ -85,6 +86,7 @@ class Desk:
     """What the routes work with."""
 
     store: Store
+    jobs: Jobs
 
     def open(self, project_id: str) -> Opened:
         """Open a project at its newest revision.

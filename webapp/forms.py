@@ -195,7 +195,9 @@ def _read_yes_no(text: str, one: Field, reading: Reading) -> bool:
     return _read_choice(text, one, reading) == "yes"
 
 
-def _read_count(text: str, one: Field, reading: Reading) -> int:
+def _read_count(text: str, one: Field, reading: Reading) -> int | None:
+    if not text and one.optional:
+        return None
     if not re.fullmatch(r"[0-9]{1,6}", text):
         found = f"“{_short(text)}” is no whole number" if text else "Nothing typed yet"
         raise FrameCalcError(f"{found}: 1 would do")

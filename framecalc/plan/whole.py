@@ -1,10 +1,12 @@
 """The plan of a whole project, and its record as plain JSON values."""
 
 from collections.abc import Mapping
+from functools import cached_property
 from typing import Any
 
 from framecalc.plan.changes import project_with
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.timber import TimberPlan
 from framecalc.project import Project
 
 
@@ -14,6 +16,11 @@ class Plan:
     def __init__(self, project: Project) -> None:
         self.project = project
         self.frames = {frame.id: FramePlan(project, frame) for frame in project.frames}
+
+    @cached_property
+    def timber(self) -> TimberPlan:
+        """What the project asks of the rack and the yard."""
+        return TimberPlan(self.project, self.frames)
 
     def record(self) -> dict[str, Any]:
         """The computed plan as plain JSON values: figures and findings of every frame."""

@@ -7,6 +7,7 @@ from pydantic import Field
 from framecalc.project.fields import Model, Name, Note, Part, Run, Slack
 from framecalc.project.frame import Frame
 from framecalc.project.quote import Quote
+from framecalc.project.timber import Timber
 from framecalc.units import Comma, Step, Unit
 from framecalc.words import Words
 
@@ -49,6 +50,7 @@ class Project(Model):
     shop: ShopValues
     frames: tuple[Frame, ...] = Field(min_length=1, max_length=60)
     quote: Quote | None = None
+    timber: Timber = Timber()
     assumed: tuple[str, ...] = Field(default=(), max_length=2000)
     saved: Saved | None = None
 

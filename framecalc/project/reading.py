@@ -126,6 +126,7 @@ def _plain(fault: Any, path: str) -> str:
 def _require_distinct_ids(project: Project) -> None:
     frames = [frame.id for frame in project.frames]
     items = [item.id for item in project.quote.items] if project.quote else []
-    for ids in (frames, items, *([layer.id for layer in frame.package.layers] for frame in project.frames)):
+    stock = [one.id for one in project.timber.stock]
+    for ids in (frames, items, stock, *([layer.id for layer in frame.package.layers] for frame in project.frames)):
         if len(set(ids)) < len(ids):
             raise UnreadableProject("two items of one list carry the same id: each needs its own")

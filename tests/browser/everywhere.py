@@ -17,6 +17,7 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
             yield f"{name}-{number}-corners", frame.replace("setting-out", "corners")
             for drawing in ("front", "section", "members", "corner"):
                 yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
+        yield f"{name}-timber", address.split("/frames/")[0] + "/timber"
         yield f"{name}-revisions", address.split("/frames/")[0] + "/revisions"
     yield "projects", "/"
     yield "shop", "/shop"
