@@ -8,6 +8,17 @@ project file) beside which it belongs. A topic names lengths in braces, `"the li
 from collections.abc import Mapping
 
 
+def quoted(name: str) -> str:
+    """Quote what a person called a thing, for a sentence that names lengths in braces.
+
+    Source: derived.
+
+    >>> quoted("hall {left}").format_map({"left": "6 mm"})
+    '“hall {left}”'
+    """
+    return f"“{name.replace('{', '{{').replace('}', '}}')}”"
+
+
 class FrameCalcError(ValueError):
     """The root of all refusals. `field` names the argument or path that the sentence is about."""
 

@@ -14,7 +14,7 @@ from hashlib import sha256
 from json import dumps
 from math import isfinite
 
-from framecalc.errors import ImpossibleLayout, OutOfRange
+from framecalc.errors import ImpossibleLayout, OutOfRange, quoted
 from framecalc.findings import Rounding
 from framecalc.ranges import require_not_negative, require_positive
 from framecalc.units import TOLERANCE_MM, whole_steps_mm
@@ -232,7 +232,7 @@ def _refuse_strips_that_do_not_break(problem: SheetProblem) -> None:
     for part in problem.parts:
         if min(part.across_mm, part.up_mm) < least_mm - TOLERANCE_MM:
             raise ImpossibleLayout(
-                f"“{part.name}” is {{narrow}} wide, and no strip under {{least}} breaks off cleanly: "
+                f"{quoted(part.name)} is {{narrow}} wide, and no strip under {{least}} breaks off cleanly: "
                 "a wider part would do, or a smaller least strip if this glass allows it.",
                 field="least_strip_mm",
                 lengths={"narrow": min(part.across_mm, part.up_mm), "least": least_mm},
@@ -246,7 +246,8 @@ def _refuse_part_without_sheet(part: SheetPart, problem: SheetProblem) -> None:
     across_mm, up_mm = usable_mm(largest, trim_mm=problem.trim_mm)
     turned = "even turned" if part.may_turn else "and it may not turn"
     raise ImpossibleLayout(
-        f"“{part.name}” is {{across}} × {{up}}, {turned}: no sheet holds it. The largest, “{largest.name}”, leaves "
+        f"{quoted(part.name)} is {{across}} × {{up}}, {turned}: no sheet holds it. "
+        f"The largest, {quoted(largest.name)}, leaves "
         "{usable_across} × {usable_up} inside its trim: a larger sheet would do.",
         field="stock",
         lengths={"across": part.across_mm, "up": part.up_mm, "usable_across": across_mm, "usable_up": up_mm},
