@@ -2,6 +2,7 @@
 
 import errno
 import json
+import logging
 import socket
 import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
@@ -12,14 +13,13 @@ from framecalc.drawing import PAPER_DRAWINGS, PAPERS, draw_paper
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.project import Project, parse_project, project_schema, project_text
+from webapp.devices import Devices
 from webapp.disk import write_safely
+from webapp.door import name_of
 from webapp.errors import StoreError
 from webapp.listener import listen
-from webapp.settings import LOOPBACK, USUAL_PORT, usual_data_folder
-
-LAN_REFUSED = (
-    "--lan: the pages are not guarded against strangers in the network yet, so only this computer is served for now"
-)
+from webapp.network import own_addresses, pairing_address, qr_terminal
+from webapp.settings import EVERYWHERE, KEEP_ALIVE_S, LOOPBACK, MOST_AT_ONCE, USUAL_PORT, usual_data_folder
 
 
 class Refused(Exception):
@@ -46,7 +46,11 @@ def _parser() -> ArgumentParser:
     home = usual_data_folder()
     parser.add_argument("--data", type=Path, default=home, metavar="DIR", help=f"where projects are kept ({home})")
     parser.add_argument("--port", type=_port, default=USUAL_PORT, help=f"where the pages are served ({USUAL_PORT})")
-    parser.add_argument("--lan", action="store_true", help="serve the tablet in the shop too (not yet)")
+    parser.add_argument("--lan", action="store_true", help="serve paired devices and clients' links in the network too")
+    parser.add_argument(
+        "--host", action="append", type=_host, default=[], metavar="NAME", help="a name or address to be reached by"
+    )
+    parser.add_argument("--log", action="store_true", help="write a line for each request, without clients' secrets")
     parser.set_defaults(carry_out=_serve)
     commands = parser.add_subparsers(title="commands")
     draw = commands.add_parser("draw", help="write every drawing of a project, and its plan")
@@ -67,22 +71,58 @@ def _port(text: str) -> int:
     return int(text)
 
 
+def _host(text: str) -> str:
+    name = name_of(text)
+    if not name or ":" in text:
+        raise ArgumentTypeError(f"“{text}” is no name of a computer: shop.local or 192.168.0.9 would do")
+    return name
+
+
 def _serve(command: Namespace) -> None:
     import uvicorn
 
     from webapp.app import create_app
 
-    if command.lan:
-        print(f"rabbetry: {LAN_REFUSED}", file=sys.stderr)
-    with _listen(command.port) as listener:
-        app = create_app(data_dir=command.data)
-        print(f"Rabbetry is at http://{LOOPBACK}:{listener.getsockname()[1]}/ (Ctrl+C stops it)", flush=True)
-        uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False)).run(sockets=[listener])
+    names = _names(command)
+    with _listen(EVERYWHERE if names else LOOPBACK, command.port) as listener:
+        app = create_app(data_dir=command.data, names=names, access_log=command.log)
+        _tell(app.state.devices, names, port=listener.getsockname()[1])
+        if command.log:
+            logging.basicConfig(level=logging.INFO, format="%(asctime)s %(message)s")
+        config = uvicorn.Config(
+            app,
+            log_level="warning",
+            access_log=False,
+            timeout_keep_alive=KEEP_ALIVE_S,
+            limit_concurrency=MOST_AT_ONCE,
+        )
+        uvicorn.Server(config).run(sockets=[listener])
 
 
-def _listen(port: int) -> socket.socket:
+def _names(command: Namespace) -> frozenset[str]:
+    """Under which names the network is served; none without --lan or --host."""
+    if not command.lan:
+        return frozenset(command.host)
+    names = frozenset((*own_addresses(), *command.host))
+    if not names:
+        raise Refused("--lan: this computer is in no network now: join one, or say with --host what it is called there")
+    return names
+
+
+def _tell(devices: Devices, names: frozenset[str], *, port: int) -> None:
+    """Say where the pages are, and how a device in the network is let in."""
+    print(f"Rabbetry is at http://{LOOPBACK}:{port}/ (Ctrl+C stops it)", flush=True)
+    for name in sorted(names):
+        print(f"In the network: http://{name}:{port}/", flush=True)
+    if names:
+        code = devices.code()
+        print(f"Pair a device with the code {code[:4]} {code[4:]} (ten minutes, once), or scan:", flush=True)
+        print(qr_terminal(pairing_address(sorted(names)[0], port=port, code=code)), flush=True)
+
+
+def _listen(address: str, port: int) -> socket.socket:
     try:
-        return listen(LOOPBACK, port)
+        return listen(address, port)
     except OSError as error:
         found = "is taken" if error.errno == errno.EADDRINUSE else f"cannot be used ({error.strerror})"
         raise Refused(f"port {port} {found}: stop what uses it, or choose another with --port") from error

@@ -1,11 +1,12 @@
 """The guard at the door: who may speak to this server, what a page may load, how much may be sent.
 
-The server speaks to this computer alone. A *write* (anything but GET, HEAD and OPTIONS) must come from a page of this
-very server: a form on another site, or on another port of this computer, is refused. Pure ASGI, so that it costs next
-to nothing.
+A *write* (anything but GET, HEAD and OPTIONS) must come from a page of this very server: a form on another site, or on
+another port of this computer, is refused. Strangers in the network see what `door.py` leaves open to them, and nothing
+that goes to the network is kept by a browser. Pure ASGI, so that it costs next to nothing.
 """
 
 import re
+from dataclasses import dataclass
 from html import escape
 from urllib.parse import urlsplit
 
@@ -13,11 +14,20 @@ from starlette.datastructures import MutableHeaders
 from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from webapp.door import OPEN_TO_STRANGERS, Caller, Door
+
 BODY_LIMIT_BYTES = 1_000_000
 """The most that one request may send: a project of sixty frames with full packages is about a third of it."""
 
-OWN_HOST = re.compile(r"(?:127\.0\.0\.1|localhost|\[::1\])(?::\d{1,5})?", re.IGNORECASE)
+PHOTO_LIMIT_BYTES = 25_000_000
+STRANGER_LIMIT_BYTES = 20_000
+"""A name, a note of 500 letters, a pairing code."""
+
+_PHOTO = re.compile(r"/projects/[a-z0-9]{1,16}/frames/[a-z0-9]{1,16}/photo")
 READING = frozenset({"GET", "HEAD", "OPTIONS"})
+
+NOT_PAIRED = "This device is not paired with the shop. Pair it with the code that the shop computer shows."
+ANOTHER_PAGE = "This was sent from another page than our own, and nothing was changed. Open the page anew."
 
 PAGE_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
@@ -33,42 +43,87 @@ HEADERS = {
 """What every answer carries, unless the route has set its own."""
 
 
-class Guard:
-    """Refuse what does not come from this computer and this server; put the safety headers on every answer."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refusal:
+    """Why a request does not come in: a status, a sentence, and where to go on."""
 
-    def __init__(self, app: ASGIApp) -> None:
-        self.app = app
+    status: int
+    sentence: str
+    way_on: str = "/"
+
+
+class Guard:
+    """Refuse what may not come in; put the safety headers on every answer."""
+
+    def __init__(self, app: ASGIApp, *, door: Door) -> None:
+        self.app, self.door = app, door
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] != "http":
             return await self.app(scope, receive, send)
-
-        async def send_guarded(message: Message) -> None:
-            if message["type"] == "http.response.start":
-                headers = MutableHeaders(scope=message)
-                for name, value in HEADERS.items():
-                    headers.setdefault(name, value)
-            await send(message)
-
-        refusal = refuse(scope)
+        headers = _headers(scope)
+        caller = Caller.STRANGER
+        refusal = refuse_host(headers, self.door)
+        if not refusal:
+            caller = self.door.caller(scope, headers)
+            refusal = refuse(scope, headers, caller)
+        guarded = _guarded(send, kept_by_nobody=caller is not Caller.HERE and not scope["path"].startswith("/static/"))
         if refusal:
-            return await _answer(refusal, send_guarded)
-        return await self.app(scope, _counted(receive), send_guarded)
+            return await _answer(refusal, guarded)
+        scope.setdefault("state", {})["caller"] = caller
+        limit = _limit_bytes(scope["path"], caller)
+        return await self.app(scope, _counted(receive, limit), guarded)
 
 
-def refuse(scope: Scope) -> tuple[int, str] | None:
-    """Say why a request is refused, as a status and a sentence; None when it may pass."""
+def refuse_host(headers: dict[bytes, list[str]], door: Door) -> Refusal | None:
+    """Say why a request is refused for the name that it is sent to; None when it is one of ours."""
+    hosts = headers.get(b"host", [])
+    if len(hosts) == 1 and door.answers_to(hosts[0]):
+        return None
+    names = ", ".join(sorted(door.names))
+    where = f"to {names}, and to" if names else "to"
+    return Refusal(status=400, sentence=f"This server answers {where} 127.0.0.1 and localhost on its own computer.")
+
+
+def refuse(scope: Scope, headers: dict[bytes, list[str]], caller: Caller) -> Refusal | None:
+    """Say why a request to one of our names is refused, as a status and a sentence; None when it may pass."""
+    if caller is Caller.STRANGER and not OPEN_TO_STRANGERS.fullmatch(scope["path"]):
+        return Refusal(status=403, sentence=NOT_PAIRED, way_on="/pair")
+    if scope["method"] not in READING and not _from_own_page(headers, headers[b"host"][0]):
+        return Refusal(status=403, sentence=ANOTHER_PAGE)
+    limit = _limit_bytes(scope["path"], caller)
+    if _declared_bytes(headers) > limit:
+        sentence = f"That is too much at once: up to {limit // 1000} kB would do. Nothing was changed."
+        return Refusal(status=413, sentence=sentence)
+    return None
+
+
+def _headers(scope: Scope) -> dict[bytes, list[str]]:
     headers: dict[bytes, list[str]] = {}
     for name, value in scope["headers"]:
         headers.setdefault(name, []).append(value.decode("latin-1"))
-    hosts = headers.get(b"host", [])
-    if len(hosts) != 1 or not OWN_HOST.fullmatch(hosts[0]):
-        return 400, "This server answers to 127.0.0.1 and to localhost, on this computer alone."
-    if scope["method"] not in READING and not _from_own_page(headers, hosts[0]):
-        return 403, "This was sent from another page than our own, and nothing was changed. Open the page anew."
-    if _declared_bytes(headers) > BODY_LIMIT_BYTES:
-        return 413, f"That is too much at once: up to {BODY_LIMIT_BYTES // 1000} kB would do. Nothing was changed."
-    return None
+    return headers
+
+
+def _guarded(send: Send, *, kept_by_nobody: bool) -> Send:
+    """Put the safety headers on an answer; what goes out into the network is kept by no browser."""
+
+    async def send_guarded(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            headers = MutableHeaders(scope=message)
+            for name, value in HEADERS.items():
+                headers.setdefault(name, value)
+            if kept_by_nobody:
+                headers["cache-control"] = "no-store"
+        await send(message)
+
+    return send_guarded
+
+
+def _limit_bytes(path: str, caller: Caller) -> int:
+    if caller is Caller.STRANGER:
+        return STRANGER_LIMIT_BYTES
+    return PHOTO_LIMIT_BYTES if _PHOTO.fullmatch(path) else BODY_LIMIT_BYTES
 
 
 def _from_own_page(headers: dict[bytes, list[str]], host: str) -> bool:
@@ -83,7 +138,7 @@ def _names(origin: str, host: str) -> bool:
         return False
 
 
-def _counted(receive: Receive) -> Receive:
+def _counted(receive: Receive, limit: int) -> Receive:
     """Count what comes in, for a body that does not say beforehand how large it is."""
     received = 0
 
@@ -91,7 +146,7 @@ def _counted(receive: Receive) -> Receive:
         nonlocal received
         message = await receive()
         received += len(message.get("body", b""))
-        if received > BODY_LIMIT_BYTES:
+        if received > limit:
             raise HTTPException(413)
         return message
 
@@ -103,13 +158,13 @@ def _declared_bytes(headers: dict[bytes, list[str]]) -> int:
     return int(declared) if declared.isascii() and declared.isdigit() and len(declared) < 16 else 0
 
 
-async def _answer(refusal: tuple[int, str], send: Send) -> None:
-    status, sentence = refusal
+async def _answer(refusal: Refusal, send: Send) -> None:
     page = (
         '<!doctype html><html lang="en"><meta charset="utf-8"><title>Refused</title>'
-        f'<link rel="stylesheet" href="/static/app.css"><main class="desk"><h1>Refused</h1><p>{escape(sentence)}</p>'
-        '<p><a href="/">To the projects</a></p></main></html>'
+        '<meta name="viewport" content="width=device-width"><link rel="stylesheet" href="/static/app.css">'
+        f'<main class="desk"><h1>Refused</h1><p>{escape(refusal.sentence)}</p>'
+        f'<p><a class="button" href="{refusal.way_on}">Go on</a></p></main></html>'
     )
     headers = [(b"content-type", b"text/html; charset=utf-8"), (b"connection", b"close")]
-    await send({"type": "http.response.start", "status": status, "headers": headers})
+    await send({"type": "http.response.start", "status": refusal.status, "headers": headers})
     await send({"type": "http.response.body", "body": page.encode("utf-8")})

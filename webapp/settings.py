@@ -4,8 +4,11 @@ from pathlib import Path
 
 import platformdirs
 
-LOOPBACK = "127.0.0.1"
-"""The only address that is served: this computer and nobody else."""
+LOOPBACK, EVERYWHERE = "127.0.0.1", "0.0.0.0"
+"""Where is listened: for this computer alone, or, when that is asked for, for its networks too."""
+
+KEEP_ALIVE_S, MOST_AT_ONCE = 15, 60
+"""How long an idle connection is kept, and how many requests are served at once: a few tablets need a handful."""
 
 USUAL_PORT = 8420
 """A port that the registry of the internet gives to nobody; from memory, not re-read."""

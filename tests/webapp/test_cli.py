@@ -18,6 +18,7 @@ import pytest
 
 from framecalc.project import project_schema, project_text, read_project
 from webapp.__main__ import draw, main
+from webapp.network import own_addresses
 
 ROOT = Path(__file__).parents[2]
 DEMOS = sorted((ROOT / "framecalc").rglob("*demo*.json")) + sorted((ROOT / "webapp").rglob("*demo*.json"))
@@ -97,11 +98,30 @@ def test_it_stops_without_a_traceback(tmp_path: Path) -> None:
     assert process.returncode == 0
 
 
-def test_the_network_is_not_served_yet_and_it_says_so(tmp_path: Path) -> None:
-    with started("--data", tmp_path / "data", "--lan") as (address, process):
-        assert address.startswith("http://127.0.0.1:")
-        assert process.stderr is not None
-        assert "only this computer is served" in process.stderr.readline()
+def test_the_network_is_served_when_it_is_named_and_a_code_is_told(tmp_path: Path) -> None:
+    with started("--data", tmp_path / "data", "--host", "shop.test") as (address, process):
+        assert process.stdout is not None
+        told = [process.stdout.readline() for _ in range(2)]
+        port = httpx.URL(address).port
+        assert told[0] == f"In the network: http://shop.test:{port}/\n"
+        assert re.search(r"the code [0-9]{4} [0-9]{4} ", told[1])
+        assert httpx.get(address, headers={"Host": f"shop.test:{port}"}).status_code == 403
+        assert httpx.get(address, headers={"Host": "other.test"}).status_code == 400
+
+
+def test_without_the_network_only_this_computer_listens(tmp_path: Path) -> None:
+    with started("--data", tmp_path / "data") as (address, _):
+        port = httpx.URL(address).port
+        for name in own_addresses():
+            with pytest.raises(httpx.ConnectError):
+                httpx.get(f"http://{name}:{port}/")
+
+
+@pytest.mark.parametrize("name", ["", "a b", "http://shop", "shop:80", "shop/x", "-"])
+def test_what_is_no_name_of_a_computer_is_refused(capsys: pytest.CaptureFixture[str], name: str) -> None:
+    with pytest.raises(SystemExit):
+        main([f"--host={name}"])
+    assert "shop.local or 192.168.0.9 would do" in capsys.readouterr().err
 
 
 def test_a_taken_port_is_named(tmp_path: Path) -> None:

@@ -1,0 +1,218 @@
+"""The door to the network: who may come in, under which names, and what a stranger finds."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+from conftest import serving
+from pages import Bench, read
+
+from webapp.app import create_app
+from webapp.door import Caller, Door, cookie_name, name_of
+from webapp.guard import STRANGER_LIMIT_BYTES
+
+SHOP = "shop.test"
+
+
+class Knows:
+    def __init__(self, *tokens: str) -> None:
+        self.tokens = tokens
+
+    def knows(self, token: str) -> bool:
+        return token in self.tokens
+
+
+@pytest.fixture
+def lan_app(data_dir: Path) -> Any:
+    return create_app(data_dir=data_dir, names=frozenset({SHOP, "192.168.0.9"}))
+
+
+@pytest.fixture
+def lan(lan_app: Any) -> Iterator[str]:
+    with serving(lan_app) as address:
+        yield address
+
+
+@pytest.fixture
+def here(lan: str) -> Iterator[httpx.Client]:
+    """The shop computer itself."""
+    with httpx.Client(base_url=lan, timeout=30) as client:
+        yield client
+
+
+@pytest.fixture
+def far(lan: str) -> Iterator[httpx.Client]:
+    """A device in the network: it speaks to the shop's name, whose address is looked up for it."""
+    host = f"{SHOP}:{httpx.URL(lan).port}"
+    with httpx.Client(base_url=lan, headers={"Host": host, "Origin": f"http://{host}"}, timeout=30) as client:
+        yield client
+
+
+def code_shown(here: httpx.Client) -> str:
+    return read(here.get("/devices").text).by_id("code").text
+
+
+def paired(here: httpx.Client, far: httpx.Client) -> httpx.Response:
+    return far.post("/pair", data={"code": code_shown(here), "device": "tablet"})
+
+
+# --- names
+
+
+@pytest.mark.parametrize(
+    ("host", "name"),
+    [
+        ("shop.test", "shop.test"),
+        ("SHOP.TEST:8420", "shop.test"),
+        ("[::1]:1", "[::1]"),
+        ("", ""),
+        ("a@b", ""),
+        ("a b", ""),
+        ("a:b", ""),
+        ("a:1:2", ""),
+        ("a:123456", ""),
+        ("-a", ""),
+        ("a/b", ""),
+        ("a\r\nb", ""),
+    ],
+)
+def test_a_host_is_a_name_and_a_port_or_nothing(host: str, name: str) -> None:
+    assert name_of(host) == name
+
+
+def test_only_the_names_said_are_answered_to() -> None:
+    door = Door(names=frozenset({SHOP}))
+    assert door.answers_to(f"{SHOP}:8420") and door.answers_to("127.0.0.1:8420")
+    assert not any(
+        door.answers_to(host) for host in ("other.test", f"x.{SHOP}", f"{SHOP}.evil", "192.168.0.9", "0.0.0.0")
+    )
+
+
+def test_two_servers_on_one_computer_have_two_cookies() -> None:
+    assert cookie_name("shop.test:8420") != cookie_name("shop.test:8421")
+
+
+# --- callers
+
+
+def caller(client: tuple[str, int] | None, host: str, cookie: str = "") -> Caller:
+    door = Door(names=frozenset({SHOP}), devices=Knows("good"))
+    headers = {b"host": [host], **({b"cookie": [cookie]} if cookie else {})}
+    return door.caller({"client": client}, headers)
+
+
+def test_a_made_up_host_header_makes_nobody_the_owner() -> None:
+    assert caller(("192.168.0.44", 5), "127.0.0.1:8420") is Caller.STRANGER
+    assert caller(("192.168.0.44", 5), "localhost:8420") is Caller.STRANGER
+    assert caller(None, "localhost:8420") is Caller.STRANGER
+    assert caller(("not an address", 5), "localhost:8420") is Caller.STRANGER
+
+
+@pytest.mark.parametrize("address", ["127.0.0.1", "127.0.0.53", "::1"])
+def test_this_computer_under_its_own_name_is_the_owner(address: str) -> None:
+    assert caller((address, 5), "127.0.0.1:8420") is Caller.HERE
+    assert caller((address, 5), f"{SHOP}:8420") is Caller.STRANGER
+
+
+@pytest.mark.parametrize(
+    "cookie",
+    ["", "rabbetry_8420=bad", "rabbetry_8421=good", "x=good", "rabbetry_8420", "=;;=", 'rabbetry_8420="g\\"ood"'],
+)
+def test_without_the_right_cookie_a_caller_is_a_stranger(cookie: str) -> None:
+    assert caller(("192.168.0.44", 5), f"{SHOP}:8420", cookie) is Caller.STRANGER
+
+
+def test_with_the_right_cookie_among_others_a_caller_is_paired() -> None:
+    assert caller(("192.168.0.44", 5), f"{SHOP}:8420", "a=b; rabbetry_8420=good; c=d") is Caller.PAIRED
+
+
+# --- pairing
+
+
+def test_a_stranger_is_sent_to_the_pairing_form(far: httpx.Client) -> None:
+    answer = far.get("/")
+    assert answer.status_code == 403 and 'href="/pair"' in answer.text
+    assert far.get("/pair").status_code == 200
+    assert far.get("/static/app.css").status_code == 200
+
+
+def test_a_device_with_the_code_comes_in_and_stays_in(here: httpx.Client, far: httpx.Client) -> None:
+    answer = paired(here, far)
+    assert answer.status_code == 303
+    cookie = answer.headers["set-cookie"]
+    assert "HttpOnly" in cookie and "SameSite=strict" in cookie and "Path=/" in cookie and "Secure" not in cookie
+    assert far.get("/").status_code == 200
+    assert Bench(here).new() in far.get("/").text
+
+
+def test_a_wrong_code_is_refused_in_words_and_then_slowed_down(here: httpx.Client, far: httpx.Client) -> None:
+    code_shown(here)
+    answers = [far.post("/pair", data={"code": "1", "device": "x"}) for _ in range(7)]
+    assert [answer.status_code for answer in answers[:5]] == [422] * 5
+    assert "not the code" in answers[0].text and "set-cookie" not in answers[0].headers
+    assert answers[-1].status_code == 429 and int(answers[-1].headers["retry-after"]) > 0
+
+
+def test_the_code_is_shown_on_the_shop_computer_alone(here: httpx.Client, far: httpx.Client) -> None:
+    paired(here, far)
+    code = code_shown(here)
+    page = far.get("/devices").text
+    assert code not in page and code.replace(" ", "") not in page
+    assert "on the shop computer alone" in page
+
+
+def test_a_device_let_in_no_more_is_a_stranger_at_once(here: httpx.Client, far: httpx.Client) -> None:
+    paired(here, far)
+    page = read(here.get("/devices").text)
+    (form,) = [form for form in page.all("form") if form.attributes["action"].endswith("/forget")]
+    assert Bench(here).post(form.attributes["action"]).status_code == 303
+    assert far.get("/").status_code == 403
+
+
+def test_a_name_of_markup_is_text(here: httpx.Client, far: httpx.Client) -> None:
+    far.post("/pair", data={"code": code_shown(here), "device": "<script>x</script>"})
+    assert "&lt;script&gt;x" in here.get("/devices").text
+
+
+def test_a_name_too_long_is_refused_in_words(here: httpx.Client, far: httpx.Client) -> None:
+    answer = far.post("/pair", data={"code": code_shown(here), "device": "x" * 10_000})
+    assert answer.status_code == 422 and "120 letters" in answer.text
+
+
+def test_a_paired_device_still_needs_the_right_origin(here: httpx.Client, far: httpx.Client) -> None:
+    paired(here, far)
+    project_id = Bench(here).new()
+    for origin in ("http://evil.test", "null", f"http://{SHOP}:1", "http://192.168.0.9"):
+        answer = far.post(f"/projects/{project_id}/delete", headers={"Origin": origin})
+        assert answer.status_code == 403
+    assert here.get(f"/projects/{project_id}/project.json").status_code == 200
+
+
+# --- what goes out into the network
+
+
+def test_a_browser_in_the_network_keeps_no_private_page(here: httpx.Client, far: httpx.Client) -> None:
+    assert far.get("/").headers["cache-control"] == "no-store"
+    paired(here, far)
+    for address in ("/", "/shop", "/devices"):
+        assert far.get(address).headers["cache-control"] == "no-store"
+    assert far.get("/static/app.css").headers["cache-control"] != "no-store"
+
+
+def test_a_stranger_sends_little(far: httpx.Client) -> None:
+    answer = far.post("/pair", content=b"x" * (STRANGER_LIMIT_BYTES + 1))
+    assert answer.status_code == 413
+
+    def pieces() -> Iterator[bytes]:
+        for _ in range(30):
+            yield b"code=" + b"x" * 1000
+
+    headers = {"Content-Type": "application/x-www-form-urlencoded"}
+    assert far.post("/pair", content=pieces(), headers=headers).status_code == 413
+
+
+def test_without_lan_there_is_no_way_in(client: httpx.Client) -> None:
+    assert client.get("/", headers={"Host": SHOP}).status_code == 400
+    assert "Start with <code>--lan</code>" in client.get("/devices").text
