@@ -3,6 +3,7 @@
 import gc
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from functools import partial
 from pathlib import Path
 
 from fastapi import FastAPI, Request, Response
@@ -19,12 +20,14 @@ from webapp.devices import Devices
 from webapp.door import Door
 from webapp.folders import STATIC
 from webapp.guard import Guard
+from webapp.issued import Shelf
+from webapp.issuing import since_issued
 from webapp.jobs import Jobs
 from webapp.rates import Rates, TooOften
 from webapp.revisions import Conflict
 from webapp.store import Store
 from webapp.trouble import sentence_for, trouble
-from webapp.views import corners, devices, drawings, frames, projects, revisions, setting_out, shop, timber
+from webapp.views import corners, devices, drawings, frames, projects, revisions, setting_out, shop, timber, view
 
 
 def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_log: bool = False) -> FastAPI:
@@ -52,12 +55,14 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
     app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.desk = Desk(store=store, jobs=jobs)
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
+    app.state.shelf = Shelf(folder=data_dir / "shares", has_project=store.has)
+    app.state.since = partial(since_issued, app.state.desk)
     app.state.door = Door(names=names, devices=app.state.devices)
     app.add_middleware(Guard, door=app.state.door)
     if access_log:
         app.add_middleware(AccessLog)
-    for view in (projects, revisions, frames, setting_out, corners, drawings, timber, shop, devices):
-        app.include_router(view.router)
+    for page in (projects, revisions, frames, setting_out, corners, drawings, timber, shop, devices, view):
+        app.include_router(page.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     _speak_plainly(app)
     return app

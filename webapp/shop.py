@@ -11,8 +11,9 @@ from pydantic import Field, ValidationError
 
 from framecalc.artwork import Kind
 from framecalc.errors import UnreadableProject
-from framecalc.project import ProjectErrors, sentences_of
-from framecalc.project.fields import Clearance, Id, Model, Name, Part, Run, Slack
+from framecalc.project import ProjectErrors, Quote, sentences_of
+from framecalc.project.fields import Clearance, Id, Model, Name, Note, Part, Run, Slack
+from framecalc.project.quote import ShortNote
 from framecalc.units import Comma, Length, Step, Unit
 from framecalc.words import Words
 
@@ -55,6 +56,9 @@ class ShopProfile(Model):
     end_trim: Slack
     fence_length: Run
     clearances: Clearances = Clearances()
+    called: ShortNote = ""
+    client_note: Note = ""
+    quote: Quote = Quote()
     confirmed: bool = False
 
     @property

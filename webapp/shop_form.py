@@ -43,6 +43,20 @@ SHOP_FIELDS = {
         ),
         _choice("words", "Trade words", WORDS, "Both name the same things."),
         Field(path="end_trim", label="End trim", explain="What is cut off each end of a stick before it counts."),
+        Field(
+            path="called",
+            label="Name of the shop",
+            control=Control.WORDS,
+            optional=True,
+            explain="Clients read it over their frame.",
+        ),
+        Field(
+            path="client_note",
+            label="Note to every client",
+            control=Control.WORDS,
+            optional=True,
+            explain="How to reach you, how to pay: clients read it under their frame.",
+        ),
         Field(path="fence_length", label="Fence length", explain="How long a piece the stop on your fence can set."),
     )
 }

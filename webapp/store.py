@@ -191,6 +191,13 @@ class Store:
             document = history.read(number).document
             return history.append(document, when=self._now(), tab=tab, step="redo", equals=number, redo=tuple(redo))
 
+    def has(self, project_id: str) -> bool:
+        """Whether there is a project of this id, deleted ones aside."""
+        try:
+            return self.folder(project_id).is_dir()
+        except NoSuchProject:
+            return False
+
     def folder(self, project_id: str) -> Path:
         """The folder of a project, for what is kept beside its revisions and goes to the trash with them.
 

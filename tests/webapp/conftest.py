@@ -1,33 +1,12 @@
 """The real server on a free loopback port, and a client that talks to it."""
 
 from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from threading import Thread
-from time import sleep
 from typing import Any
 
 import httpx
 import pytest
-import uvicorn
-
-from webapp.listener import listen
-
-
-@contextmanager
-def serving(app: Any) -> Iterator[str]:
-    """Serve an application from a thread of its own, and lend its address."""
-    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
-    with listen("127.0.0.1", 0) as listener:
-        thread = Thread(target=server.run, kwargs={"sockets": [listener]})
-        thread.start()
-        while not server.started and thread.is_alive():
-            sleep(0.01)
-        try:
-            yield f"http://127.0.0.1:{listener.getsockname()[1]}"
-        finally:
-            server.should_exit = True
-            thread.join()
+from serving import SHOP, serving
 
 
 @pytest.fixture
@@ -49,4 +28,34 @@ def server(data_dir: Path) -> Iterator[str]:
 def client(server: str) -> Iterator[httpx.Client]:
     """A client of that server; it follows no redirect by itself."""
     with httpx.Client(base_url=server, timeout=30) as client:
+        yield client
+
+
+@pytest.fixture
+def lan_app(data_dir: Path) -> Any:
+    """A server for the network, under two names."""
+    from webapp.app import create_app
+
+    return create_app(data_dir=data_dir, names=frozenset({SHOP, "192.168.0.9"}))
+
+
+@pytest.fixture
+def lan(lan_app: Any) -> Iterator[str]:
+    """Its address."""
+    with serving(lan_app) as address:
+        yield address
+
+
+@pytest.fixture
+def here(lan: str) -> Iterator[httpx.Client]:
+    """The shop computer itself."""
+    with httpx.Client(base_url=lan, timeout=30) as client:
+        yield client
+
+
+@pytest.fixture
+def far(lan: str) -> Iterator[httpx.Client]:
+    """A device in the network: it speaks to the shop's name, whose address is looked up for it."""
+    host = f"{SHOP}:{httpx.URL(lan).port}"
+    with httpx.Client(base_url=lan, headers={"Host": host, "Origin": f"http://{host}"}, timeout=30) as client:
         yield client

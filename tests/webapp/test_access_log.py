@@ -5,7 +5,7 @@ from pathlib import Path
 
 import httpx
 import pytest
-from conftest import serving
+from serving import serving
 
 from webapp.access_log import told
 from webapp.app import create_app

@@ -1,19 +1,14 @@
 """The door to the network: who may come in, under which names, and what a stranger finds."""
 
 from collections.abc import Iterator
-from pathlib import Path
-from typing import Any
 
 import httpx
 import pytest
-from conftest import serving
 from pages import Bench, read
+from serving import SHOP
 
-from webapp.app import create_app
 from webapp.door import Caller, Door, cookie_name, name_of
 from webapp.guard import STRANGER_LIMIT_BYTES
-
-SHOP = "shop.test"
 
 
 class Knows:
@@ -22,32 +17,6 @@ class Knows:
 
     def knows(self, token: str) -> bool:
         return token in self.tokens
-
-
-@pytest.fixture
-def lan_app(data_dir: Path) -> Any:
-    return create_app(data_dir=data_dir, names=frozenset({SHOP, "192.168.0.9"}))
-
-
-@pytest.fixture
-def lan(lan_app: Any) -> Iterator[str]:
-    with serving(lan_app) as address:
-        yield address
-
-
-@pytest.fixture
-def here(lan: str) -> Iterator[httpx.Client]:
-    """The shop computer itself."""
-    with httpx.Client(base_url=lan, timeout=30) as client:
-        yield client
-
-
-@pytest.fixture
-def far(lan: str) -> Iterator[httpx.Client]:
-    """A device in the network: it speaks to the shop's name, whose address is looked up for it."""
-    host = f"{SHOP}:{httpx.URL(lan).port}"
-    with httpx.Client(base_url=lan, headers={"Host": host, "Origin": f"http://{host}"}, timeout=30) as client:
-        yield client
 
 
 def code_shown(here: httpx.Client) -> str:

@@ -1,0 +1,89 @@
+"""Projects that are shared with clients: a priced one with a photo, and its links."""
+
+import io
+from dataclasses import dataclass
+from typing import Any
+
+from PIL import Image
+
+from webapp.demos import demos
+from webapp.issued import Share
+from webapp.issuing import Wish, issue
+from webapp.photos import Photos, clean_photo, first_corners
+from webapp.shares import make_share
+
+SHOP = "shop.test"
+"""What the shop computer is called in the network."""
+
+SECRETS = ("private note", "overhead-secret", "Mrs Private", "rate 61.37")
+"""Words that stand in the project and that no client may ever read."""
+
+
+def photo_bytes() -> bytes:
+    """A photo as a telephone sends it."""
+    written = io.BytesIO()
+    Image.effect_noise((640, 480), 60).convert("RGB").save(written, "JPEG")
+    return written.getvalue()
+
+
+@dataclass
+class Job:
+    """A project on a running server's desk."""
+
+    app: Any
+    project_id: str
+
+    @property
+    def desk(self) -> Any:
+        return self.app.state.desk
+
+    def document(self) -> dict[str, Any]:
+        document: dict[str, Any] = self.desk.store.head(self.project_id).document
+        return document
+
+    def save(self, document: dict[str, Any]) -> None:
+        base = self.desk.store.head(self.project_id).number
+        self.desk.store.save(self.project_id, document, base=base, tab="")
+
+    def share(self, *, days: int = 0, once: str = "", **wish: Any) -> tuple[str, Share]:
+        """Make a link; returns its secret and the share."""
+        opened = self.desk.open(self.project_id)
+        wanted, shelf = Wish(**{"for_whom": "Ada"} | wish), self.app.state.shelf
+        made = make_share(
+            shelf,
+            project_id=self.project_id,
+            inputs=opened.document,
+            issued=issue(self.desk, opened, wanted, now=shelf.clock()),
+            shows_price=wanted.shows_price,
+            shows_photo=wanted.shows_photo,
+            days=days,
+            once=once,
+        )
+        return made.secret, made.share
+
+
+def priced(document: dict[str, Any]) -> dict[str, Any]:
+    """A project with a quote whose every number a client must not see, except the price."""
+    items = [
+        {"id": "w1", "name": "wood, Mrs Private", "group": "wood", "measure": "each frame", "price": "12"},
+        {"id": "h1", "name": "hours at rate 61.37", "group": "work", "measure": "hour, each frame", "price": "61.37"},
+    ]
+    terms = {"margin": "41.5", "overhead": "13.7", "tax": "8", "tax_name": "sales tax", "deposit": "50"}
+    return document | {
+        "name": "Mrs Private, overhead-secret",
+        "note": "private note: difficult customer",
+        "quote": {"terms": terms, "items": items, "note": "Ready in three weeks."},
+    }
+
+
+def start_job(app: Any, name: str = "cafe-prints.demo") -> Job:
+    """A priced project with a photo."""
+    document = priced(dict(demos()[name]))
+    project_id = app.state.desk.store.create(document)
+    photo = clean_photo(photo_bytes())
+    Photos(app.state.desk.store).keep(project_id, photo)
+    job = Job(app, project_id)
+    corners = first_corners(photo.across, photo.up)
+    document["frames"][0]["look"]["photo"] = {"id": photo.photo_id, "across": photo.across, "up": photo.up, **corners}
+    job.save(document)
+    return job
