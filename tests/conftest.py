@@ -1,3 +1,20 @@
-"""Doctests are looked for in modules, not in the folders' conftest files, which all carry one name."""
+"""What all tests share: one browser. Doctests are looked for in modules, not in the conftest files of the folders."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from real_browser import CHROMIUM, FLAGS, playwright
 
 collect_ignore_glob = ["conftest.py", "*/conftest.py"]
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Any]:
+    """One browser for all tests."""
+    if playwright is None or CHROMIUM is None:
+        pytest.skip("the browser tests need the extra “browser” and Chromium")
+    with playwright.sync_playwright() as player:
+        browser = player.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        yield browser
+        browser.close()

@@ -6,18 +6,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tablet import CHROMIUM, DEMOS, FLAGS, LANDSCAPE, Door, playwright, serving
-
-
-@pytest.fixture(scope="session")
-def chromium() -> Iterator[Any]:
-    """One browser for all tests."""
-    if playwright is None or CHROMIUM is None:
-        pytest.skip("the browser tests need the extra “browser” and Chromium")
-    with playwright.sync_playwright() as player:
-        browser = player.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield browser
-        browser.close()
+from serving import serving
+from tablet import DEMOS, LANDSCAPE, Door
 
 
 @pytest.fixture

@@ -4,8 +4,11 @@ import sys
 import tempfile
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
 from everywhere import every_page
-from tablet import CHROMIUM, FLAGS, LANDSCAPE, PHONE, PORTRAIT, Door, playwright, serving
+from real_browser import CHROMIUM, FLAGS, playwright
+from serving import serving
+from tablet import LANDSCAPE, PHONE, PORTRAIT, Door
 
 SIZES = {"landscape": LANDSCAPE, "portrait": PORTRAIT, "phone": PHONE}
 

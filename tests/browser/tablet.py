@@ -1,33 +1,11 @@
 """A tablet in a test: its sizes, the demo projects, the door before the server, what a finger does on a page."""
 
 import asyncio
-import shutil
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from threading import Thread
-from time import sleep
 from typing import Any
 
-import uvicorn
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from webapp.listener import listen
-
-try:
-    from playwright import sync_api as playwright
-except ImportError:  # the browser tests are an extra; without it they are skipped
-    playwright = None
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-FLAGS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 LANDSCAPE, PORTRAIT, PHONE = (1024, 768), (768, 1024), (390, 844)
 DEMOS = sorted((Path(__file__).parents[2] / "framecalc").rglob("*demo*.json"))
 
@@ -53,22 +31,6 @@ class Door:
             await send(message)
 
         return await self.app(scope, receive, send_late)
-
-
-@contextmanager
-def serving(app: Any) -> Iterator[str]:
-    """Serve an application from a thread of its own, and lend its address."""
-    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
-    with listen("127.0.0.1", 0) as listener:
-        thread = Thread(target=server.run, kwargs={"sockets": [listener]})
-        thread.start()
-        while not server.started and thread.is_alive():
-            sleep(0.01)
-        try:
-            yield f"http://127.0.0.1:{listener.getsockname()[1]}"
-        finally:
-            server.should_exit = True
-            thread.join()
 
 
 def take_demo(page: Any, name: str) -> str:

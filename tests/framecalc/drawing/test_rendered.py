@@ -16,7 +16,6 @@ from framecalc.drawing.style import LETTER_MM
 from framecalc.drawing.stylesheet import css
 
 RSVG = shutil.which("rsvg-convert")
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 PX_MM = 25.4 / 96
 
 OVERLAPS = """() => [...document.querySelectorAll("svg")].flatMap(svg => {
@@ -32,15 +31,11 @@ OVERLAPS = """() => [...document.querySelectorAll("svg")].flatMap(svg => {
 
 
 @pytest.fixture(scope="module")
-def page() -> Iterator[Any]:
+def page(chromium: Any) -> Iterator[Any]:
     """A page of a real browser."""
-    playwright = pytest.importorskip("playwright.sync_api")
-    if CHROMIUM is None:
-        pytest.skip("no Chromium on this machine")
-    with playwright.sync_playwright() as player:
-        browser = player.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"])
-        yield browser.new_page(viewport={"width": 640, "height": 900})
-        browser.close()
+    context = chromium.new_context(viewport={"width": 640, "height": 900})
+    yield context.new_page()
+    context.close()
 
 
 @pytest.mark.parametrize("width_px", [300, 370])
