@@ -49,8 +49,8 @@ function isNews({ target, fragment }) {
 
 document.addEventListener("htmx:after:request", (event) => {
   if (event.detail.ctx.response.status >= 400 && event.detail.ctx.response.status !== 422) return;
-  trouble.replaceChildren();
   if (isSave(event)) savedStrokes = event.detail.ctx.strokes;
+  if (isSave(event) || savedStrokes === strokes) trouble.replaceChildren(); // a preview does not unsay "not saved"
 });
 
 document.addEventListener("htmx:finally:request", (event) => {
