@@ -265,6 +265,8 @@ def _pin_lines(plan: FramePlan, joint: JointPlan) -> Iterable[str]:
     if joint.pin:
         holds, least = _say(plan, joint.pin.holds_mm), _say(plan, joint.pin.walls.least_mm)
         yield f"Pin: holds {holds} in the far member, thinnest wall {least}."
+    if joint.wedge:
+        yield f"Corner wedge: thinnest wall {_say(plan, joint.wedge.walls.least_mm)}."
 
 
 def _seasons(plan: FramePlan) -> Group:

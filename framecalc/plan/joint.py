@@ -16,7 +16,16 @@ from framecalc.joints.laps import (
     half_lap_findings,
     usual_split_mm,
 )
-from framecalc.joints.pins import Pin, pin_findings, pin_prism, place_pin
+from framecalc.joints.pins import (
+    Pin,
+    Wedge,
+    pin_findings,
+    pin_prism,
+    place_pin,
+    place_wedge,
+    wedge_findings,
+    wedge_prism,
+)
 from framecalc.joints.slot_kinds import (
     USUAL_GLUE_ROOM_MM,
     Slot,
@@ -131,6 +140,20 @@ class JointPlan:
         )
 
     @cached_property
+    def wedge(self) -> Wedge | None:
+        """A corner wedge driven across the mitre from behind, if one is wanted."""
+        joint = self._joint
+        if not joint.also_wedge:
+            return None
+        return place_wedge(
+            self._stock,
+            height_mm=joint.wedge_height.mm,
+            leg_mm=joint.wedge_leg.mm,
+            from_tip_mm=joint.wedge_from_tip.mm,
+            wall_mm=joint.wall.mm,
+        )
+
+    @cached_property
     def half_lap(self) -> HalfLap | None:
         """A half-lap mitre, split as usual."""
         if self._joint.kind != "half-lap":
@@ -160,6 +183,8 @@ class JointPlan:
             found += spline_findings(self._stock, self.spline, wall_mm=self._joint.wall.mm)
         if self.pin:
             found += pin_findings(self.pin)
+        if self.wedge:
+            found += wedge_findings(self._stock, self.wedge)
         if self.half_lap:
             found += half_lap_findings(self._stock, self.half_lap)
         if self.bridle:
@@ -173,6 +198,8 @@ class JointPlan:
             yield spline_prism(self._stock, self.spline)
         if self.pin:
             yield pin_prism(self.pin)
+        if self.wedge:
+            yield wedge_prism(self._stock, self.wedge)
 
     def _glues(self) -> Iterable[Glue]:
         if self.slot_place:

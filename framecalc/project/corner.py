@@ -79,6 +79,10 @@ class Joint(Model):
     pin_length: Thin = parse_length("25 mm")
     pin_from: Thin = parse_length("12 mm")
     pin_height: Thin = parse_length("6 mm")
+    also_wedge: bool = False
+    wedge_height: Thin = parse_length("7 mm")
+    wedge_leg: Thin = parse_length("6 mm")
+    wedge_from_tip: Thin = parse_length("12 mm")
     spline_depth: Thin = parse_length("15 mm")
     spline_kerf: Thin = parse_length("3.2 mm")
     cradle: Slack = parse_length("20 mm")

@@ -220,5 +220,5 @@ def test_corners_around_a_speck_are_refused() -> None:
 
 
 def test_a_picture_of_no_pixels_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="across.* 0 px"):
+    with pytest.raises(OutOfRange, match=r"across.* 0 px"):
         straightening(SQUARE, across_px=0, up_px=5)

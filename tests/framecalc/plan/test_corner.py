@@ -80,6 +80,12 @@ def test_two_things_in_one_place_clash() -> None:
     assert plan.corners.joint is not None and plan.corners.joint.clashes
 
 
+def test_a_wedge_is_placed_and_its_walls_measured() -> None:
+    joint = planned(joint={"also_wedge": True}).corners.joint
+    assert joint is not None and joint.wedge is not None
+    assert joint.wedge.walls.outer_mm == pytest.approx(12 / 2**0.5 - 6)  # its legs run square to the outer edges
+
+
 def test_longest_tenon_in_two_slots_of_twelve() -> None:
     """Common practice, no source: a 30 mm tenon in two 12 mm slots is trimmed by 7 to 8 mm for its glue room."""
     joint = {"kind": "loose tenon", "size": "tenon 5 x 30", "depth": "12 mm"}
