@@ -67,6 +67,11 @@ Border = Annotated[
 ]
 """A border of a mat."""
 
+Place = Annotated[
+    Length, PlainValidator(_length_between("0 mm", "20000 mm")), _as_text, _length_json("0 mm", "20000 mm")
+]
+"""A place along a stick, from its left end."""
+
 Run = Annotated[
     Length, PlainValidator(_length_between("100 mm", "20000 mm")), _as_text, _length_json("100 mm", "20000 mm")
 ]

@@ -5,7 +5,7 @@ from typing import Annotated
 
 from pydantic import Field, StringConstraints
 
-from framecalc.project.fields import Count, Id, Model, Name, Run, Size, Slack
+from framecalc.project.fields import Count, Id, Model, Name, Place, Run, Size, Slack
 from framecalc.project.numbers import Number
 from framecalc.sticks.problem import Grain
 from framecalc.units import parse_length
@@ -21,8 +21,8 @@ class Stock(Model):
     count: Count | None = None
     price: Number = Decimal(0)
     in_hand: bool = False
-    defect_from: Slack | None = None
-    defect_to: Run | None = None
+    defect_from: Place | None = None
+    defect_to: Place | None = None
 
 
 class Timber(Model):
