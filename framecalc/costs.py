@@ -223,18 +223,22 @@ def cost_findings(lines: Iterable[Line], *, today: date, stale_after_days: int) 
         stale_after_days: how many days a price may be old.
     Source: common practice, no source.
     """
+    lines = tuple(lines)
+    unpriced = [line.name for line in lines if line.price is None and line.quantity]
+    undated = [line.name for line in lines if line.price and line.priced_on is None]
+    if unpriced:
+        yield _finding("unpriced", Severity.STOP, f"No price yet for {_listed(unpriced)}.", "It counts as nothing.")
     for line in lines:
-        if line.price is None and line.quantity:
-            yield _finding("unpriced", Severity.STOP, f"“{line.name}” has no price yet.", "It counts as nothing.")
-            continue
-        if line.is_changed and not line.reason:
-            yield _finding(
-                "no-reason",
-                Severity.NOTE,
-                f"“{line.name}” was changed by hand, and no reason is given.",
-                "In a month nobody knows.",
-            )
         yield from _age_findings(line, today, stale_after_days)
+    for line in lines:
+        if line.is_changed and not line.reason:
+            yield _finding("no-reason", Severity.NOTE, f"{_listed([line.name])} was changed by hand.", _NO_REASON)
+    if undated:
+        sentence = f"The price of {_listed(undated)} has no date."
+        yield _finding("undated", Severity.NOTE, sentence, "Nobody knows how old it is.")
+
+
+_NO_REASON = "No reason is given: in a month nobody knows it."
 
 
 def offer_findings(offer: Offer, *, cost: Cost, terms: Terms) -> Iterator[Finding]:
@@ -254,21 +258,20 @@ def offer_findings(offer: Offer, *, cost: Cost, terms: Terms) -> Iterator[Findin
 
 def _age_findings(line: Line, today: date, stale_after_days: int) -> Iterator[Finding]:
     days = days_old(line, today=today)
-    if line.price and days is None:
-        yield _finding(
-            "undated", Severity.NOTE, f"The price of “{line.name}” has no date.", "Nobody knows how old it is."
-        )
-    elif days is not None and days > stale_after_days:
+    if days is not None and days > stale_after_days:
         yield _finding(
             "stale",
             Severity.WARN,
-            f"The price of “{line.name}” is {days} days old.",
+            f"The price of {_listed([line.name])} is {days} days old.",
             f"Prices count as fresh for {stale_after_days} days here: ask for it again, or give it today's date.",
         )
     elif days is not None and days < 0:
-        yield _finding(
-            "ahead", Severity.WARN, f"The price of “{line.name}” is dated in the future.", "A slip in the date."
-        )
+        sentence = f"The price of {_listed([line.name])} is dated in the future."
+        yield _finding("ahead", Severity.WARN, sentence, "A slip in the date.")
+
+
+def _listed(names: Sequence[str]) -> str:
+    return ", ".join(f"“{name}”" for name in names)
 
 
 def _finding(code: str, severity: Severity, sentence: str, why: str) -> Finding:

@@ -27,7 +27,7 @@ from webapp.rates import Rates, TooOften
 from webapp.revisions import Conflict
 from webapp.store import Store
 from webapp.trouble import sentence_for, trouble
-from webapp.views import corners, devices, drawings, frames, projects, revisions, setting_out, shop, timber, view
+from webapp.views import corners, costs, devices, drawings, frames, projects, revisions, setting_out, shop, timber, view
 
 
 def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_log: bool = False) -> FastAPI:
@@ -61,7 +61,7 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
     app.add_middleware(Guard, door=app.state.door)
     if access_log:
         app.add_middleware(AccessLog)
-    for page in (projects, revisions, frames, setting_out, corners, drawings, timber, shop, devices, view):
+    for page in (projects, revisions, frames, setting_out, corners, drawings, timber, costs, shop, devices, view):
         app.include_router(page.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     _speak_plainly(app)

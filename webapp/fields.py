@@ -23,6 +23,9 @@ class Control(StrEnum):
     YES_NO = "yes or no"
     COUNT = "count"
     NUMBER = "number"
+    MONEY = "money"
+    DAY = "day"
+    COLOUR = "colour"
     WORDS = "words"
 
 

@@ -9,11 +9,13 @@ import re
 from collections.abc import Callable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any, TypeAlias
 
 from starlette.requests import Request
 
 from framecalc.errors import FrameCalcError
+from framecalc.money import number_text, parse_number
 from framecalc.project import ProjectErrors, set_value, value_at
 from framecalc.units import Comma, Unit, parse_length
 from webapp.fields import Control, Field, FieldSet
@@ -214,6 +216,28 @@ def _read_number(text: str, one: Field, reading: Reading) -> str | None:
     return match[1].replace(",", ".").replace("−", "-")
 
 
+def _read_money(text: str, one: Field, reading: Reading) -> str | None:
+    """A price, an amount or a percentage: it may have thousands apart, and a doubtful comma is asked back."""
+    if not text and one.optional:
+        return None
+    return number_text(parse_number(text[:LONGEST_LENGTH_TEXT]))
+
+
+def _read_day(text: str, one: Field, reading: Reading) -> str | None:
+    if not text and one.optional:
+        return None
+    try:
+        return date.fromisoformat(text).isoformat()
+    except ValueError:
+        raise FrameCalcError(f"“{_short(text)}” is no day: {date(2026, 3, 1).isoformat()} would do") from None
+
+
+def _read_colour(text: str, one: Field, reading: Reading) -> str:
+    if not re.fullmatch(r"#[0-9a-f]{6}", text.lower()):
+        raise FrameCalcError(f"“{_short(text)}” is no colour: #d9c7a0 would do")
+    return text.lower()
+
+
 def _read_words(text: str, one: Field, reading: Reading) -> str:
     if not text and not one.optional:
         raise FrameCalcError("Nothing typed yet: a name would do")
@@ -226,6 +250,9 @@ _READERS: dict[Control, Callable[[str, Field, Reading], Any]] = {
     Control.YES_NO: _read_yes_no,
     Control.COUNT: _read_count,
     Control.NUMBER: _read_number,
+    Control.MONEY: _read_money,
+    Control.DAY: _read_day,
+    Control.COLOUR: _read_colour,
     Control.WORDS: _read_words,
 }
 _thousands = re.compile(r"(\d),(\d{3})(?!\d)")

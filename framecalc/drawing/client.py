@@ -72,23 +72,23 @@ def draw_client(front: ClientFront, *, name: str, picture: str = "") -> str:
         name: distinguishes the drawings of one page.
         picture: the address of the straight picture, or the picture itself as a `data:` address; blank without one.
     """
-    pen = Pen(name=name, across_mm=PANEL.across_mm, up_mm=PANEL.up_mm, title=front.title, inline=True)
     view = _alone(front)
+    up_mm = front.sizes.outside_up_mm * view.scale + PANEL.lanes(1) + 2
+    pen = Pen(name=name, across_mm=PANEL.across_mm, up_mm=up_mm, title=front.title, inline=True)
     draw_framed(front, view, pen, picture)
     _draw_outside(front, view, pen)
     return pen.svg()
 
 
 def _alone(front: ClientFront) -> View:
-    """Fill the panel with the frame and one dimension each way."""
-    lane_mm = PANEL.lanes(1) + LETTER_MM * 0.6
-    room = Box(left_mm=lane_mm, top_mm=1, right_mm=PANEL.across_mm - 1, bottom_mm=PANEL.up_mm - PANEL.lanes(1) - 1)
+    """Fill the panel with the frame and one dimension each way; what stays free under it is left off."""
+    room = Box(left_mm=PANEL.lanes(1) + LETTER_MM * 0.6, top_mm=1, right_mm=PANEL.across_mm - 1, bottom_mm=PANEL.up_mm)
     across_mm, up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
-    scale = min(room.across_mm / across_mm, room.up_mm / up_mm)
+    scale = min(room.across_mm / across_mm, (room.up_mm - PANEL.lanes(1) - 1) / up_mm)
     return View(
         scale=scale,
         left_mm=(room.left_mm + room.right_mm) / 2,
-        base_mm=(room.top_mm + room.bottom_mm) / 2,
+        base_mm=room.top_mm + up_mm / 2 * scale,
     )
 
 

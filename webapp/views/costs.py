@@ -1,0 +1,61 @@
+"""The costs page of a project and the quote to print."""
+
+from dataclasses import replace
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Request, Response
+
+from webapp.costs_actions import ANCHORS, carry_out, with_quote
+from webapp.costs_fields import costs_fields_in
+from webapp.costs_page import costs_address, costs_shown, quote_shown
+from webapp.desk import Desk, Opened, desk
+from webapp.forms import Typed, typed
+from webapp.live import Live
+from webapp.render import render
+
+router = APIRouter()
+PAGE = "/projects/{project_id}/costs"
+COSTS = Live(
+    template="costs",
+    fields=costs_fields_in,
+    act=carry_out,
+    shown=costs_shown,
+    address=costs_address,
+    anchors=ANCHORS,
+)
+
+AtDesk = Annotated[Desk, Depends(desk)]
+Form = Annotated[Typed, Depends(typed)]
+
+
+@router.get(PAGE)
+def page(request: Request, project_id: str, desk: AtDesk) -> Response:
+    """Show what is saved."""
+    opened = _quoted(desk, desk.open(project_id))
+    return COSTS.page(request, desk, opened, opened.project.frames[0].id)
+
+
+@router.post(f"{PAGE}/preview")
+def preview(request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
+    """Work out what is typed. Writes nothing."""
+    opened = _quoted(desk, desk.open(project_id))
+    return COSTS.preview(request, desk, opened, opened.project.frames[0].id, form)
+
+
+@router.post(PAGE)
+def save(request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
+    """Save what is typed, after what the pressed button asks for."""
+    opened = _quoted(desk, desk.open(project_id))
+    return COSTS.save(request, desk, opened, opened.project.frames[0].id, form)
+
+
+@router.get("/projects/{project_id}/quote")
+def quote(request: Request, project_id: str, desk: AtDesk) -> Response:
+    """Show the quote for the printer."""
+    return render(request, "costs/quote", quote_shown(desk, desk.open(project_id)))
+
+
+def _quoted(desk: Desk, opened: Opened) -> Opened:
+    """The project with a quote: the shop's own until it has one."""
+    document = with_quote(desk, opened.revision.document)
+    return Opened(project_id=opened.project_id, revision=replace(opened.revision, document=document))
