@@ -12,7 +12,7 @@ from enum import StrEnum
 from fractions import Fraction
 from math import floor
 
-from framecalc.errors import ImpossibleTimber
+from framecalc.errors import ImpossibleTimber, quoted
 from framecalc.ranges import require_not_negative, require_positive
 from framecalc.sticks.problem import Stock, Stretch
 from framecalc.units import MM_PER_INCH, TOLERANCE_MM
@@ -241,7 +241,8 @@ def stock_of_board(board: Board, *, strip_mm: float, kerf_mm: float) -> Stock:
     strips = strips_across(width_mm=board.width_mm, edge_mm=board.edge_mm, strip_mm=strip_mm, kerf_mm=kerf_mm)
     if not strips:
         raise ImpossibleTimber(
-            f"“{board.name}” is {{width}} wide and loses {{edge}} on each edge: too little for one strip of {{strip}}.",
+            f"{quoted(board.name)} is {{width}} wide and loses {{edge}} on each edge:"
+            " too little for one strip of {strip}.",
             field="board_width_mm",
             lengths={"width": board.width_mm, "edge": board.edge_mm, "strip": strip_mm},
         )

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import floor
 
 from framecalc.boards import Allowances, Board
-from framecalc.errors import ImpossibleTimber
+from framecalc.errors import ImpossibleTimber, quoted
 from framecalc.ranges import require_not_negative, require_positive
 from framecalc.sticks.counted import UM_PER_MM, count_problem
 from framecalc.sticks.packing import GaveUp, pack_exactly, pack_snugly
@@ -81,7 +81,7 @@ def widest_member(
     found = [each for each in tries if each is not None]
     if not found:
         raise ImpossibleTimber(
-            f"“{board.name}” does not yield these frames with members wider than their rabbet of {{rabbet}}: "
+            f"{quoted(board.name)} does not yield these frames with members wider than their rabbet of {{rabbet}}: "
             "a longer or wider board would do.",
             field="board_width_mm",
             lengths={"rabbet": rabbet_width_mm},

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 
+from framecalc.errors import quoted
 from framecalc.sticks.bounds import Certificate, Measure
 from framecalc.sticks.counted import Counted, money_of
 from framecalc.sticks.problem import StickProblem
@@ -179,7 +180,7 @@ def _worth_words(pieces: tuple[PieceWorth, ...], lengths: dict[str, float]) -> I
 def _stick_words(stick: StickWorth) -> str:
     there = "" if stick.count is None else f" ({stick.count} there)"
     price = f" at {stick.price}" if stick.price else ""
-    return f"“{stick.name}”{price}{there}"
+    return f"{quoted(stick.name)}{price}{there}"
 
 
 def _bound_words(money: Decimal, sticks: int, *, by_money: bool) -> str:

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable
 from decimal import Decimal
 
-from framecalc.errors import ImpossibleTimber, OutOfRange
+from framecalc.errors import ImpossibleTimber, OutOfRange, quoted
 from framecalc.ranges import require_not_negative, require_positive
 from framecalc.sticks.problem import (
     Bundle,
@@ -76,7 +76,7 @@ def _refuse_stock(stock: Stock) -> None:
     require_not_negative(trim_mm=stock.trim_mm)
     if stock.length_mm > LONGEST_MM:
         lengths = {"length": stock.length_mm, "most": LONGEST_MM}
-        says = f"“{stock.name}” is {{length}} long: up to {{most}} would do."
+        says = f"{quoted(stock.name)} is {{length}} long: up to {{most}} would do."
         raise OutOfRange(says, field="stock", lengths=lengths)
     if stock.count is not None and stock.count < 0:
         raise OutOfRange(f"“{stock.name}” is there {stock.count} times: 0 or more would do.", field="stock")
@@ -98,7 +98,7 @@ def _refuse_defects(stock: Stock) -> None:
     for defect in stock.defects:
         if not -TOLERANCE_MM <= defect.start_mm < defect.end_mm <= stock.length_mm + TOLERANCE_MM:
             raise ImpossibleTimber(
-                f"A defect of “{stock.name}” runs from {{start}} to {{end}}: "
+                f"A defect of {quoted(stock.name)} runs from {{start}} to {{end}}: "
                 "it must end after it starts, and lie within the {length} of the board.",
                 field="stock",
                 lengths={"start": defect.start_mm, "end": defect.end_mm, "length": stock.length_mm},
@@ -108,7 +108,7 @@ def _refuse_defects(stock: Stock) -> None:
 def _refuse_wide_kerf(stock: Stock, *, cut_mm: float) -> None:
     if cut_mm >= stock.length_mm:
         raise ImpossibleTimber(
-            f"One saw cut takes {{cut}} along the stick, and “{stock.name}” is only {{length}} long: "
+            f"One saw cut takes {{cut}} along the stick, and {quoted(stock.name)} is only {{length}} long: "
             "a narrower kerf or a longer stick would do.",
             field="kerf_mm",
             lengths={"cut": cut_mm, "length": stock.length_mm},
@@ -157,7 +157,7 @@ def _refuse_turning(problem: StickProblem) -> None:
     short_mm = short_edge_mm(shortest, slope_mm=problem.slope_mm)
     if short_mm < SHORTEST_BY_HAND_MM:
         raise ImpossibleTimber(
-            f"“{shortest.label}” is too short and pointed to be turned: its short edge is {{short}}, "
+            f"{quoted(shortest.label)} is too short and pointed to be turned: its short edge is {{short}}, "
             "and {least} would do. Leave turning off.",
             field="turned",
             lengths={"short": short_mm, "least": SHORTEST_BY_HAND_MM},
@@ -181,7 +181,7 @@ def _refuse_crumbs(problem: StickProblem) -> None:
     least_mm = _longest_clear_mm(problem.stock, cut_mm=problem.cut_mm) / MOST_IN_A_STICK
     if shortest.length_mm + problem.cut_mm < least_mm:
         raise ImpossibleTimber(
-            f"“{shortest.label}” is only {{length}} long, more than {MOST_IN_A_STICK} to a stick: "
+            f"{quoted(shortest.label)} is only {{length}} long, more than {MOST_IN_A_STICK} to a stick: "
             "at least {least} would do.",
             field="pieces",
             lengths={"length": shortest.length_mm, "least": least_mm},
@@ -201,9 +201,10 @@ def _longest_clear_mm(stock: Iterable[Stock], *, cut_mm: float) -> float:
 def _what(bundle: Bundle) -> str:
     first = bundle.pieces[0]
     if len(bundle.pieces) == 1:
-        return f"“{first.label}” needs"
+        return f"{quoted(first.label)} needs"
     sides = ", ".join(piece.side for piece in bundle.pieces)
-    return f"Frame “{first.frame}/{first.copy}” ({sides}) needs"
+    name = quoted(f"{first.frame}/{first.copy}")
+    return f"Frame {name} ({sides}) needs"
 
 
 def _way_out(bundle: Bundle) -> str:

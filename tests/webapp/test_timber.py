@@ -86,6 +86,20 @@ def test_a_cell_that_looks_like_a_formula_is_text(bench: Bench, address: str) ->
     assert all(not cell.startswith(("=", "+", "-", "@")) for row in rows for cell in row)
 
 
+@pytest.mark.parametrize("name", ["{a}", "{", "{length}", "%s {0}"])
+def test_a_name_with_braces_is_shown_as_it_is(bench: Bench, address: str, name: str) -> None:
+    bench.type(address, {}, do="add-stock:stick")
+    bench.type(address, {"name": name})
+    assert name in worked_out(bench, address).by_id("plans").text
+    bench.type(address, {"length": "400"})
+    bench.type(address, {}, do="work")
+    for _ in range(200):
+        page = bench.get(address)
+        if "Being worked out" not in page.text and "Waiting" not in page.text:
+            break
+        time.sleep(0.05)
+
+
 @pytest.mark.parametrize(
     ("ending", "text", "sentence"),
     [
