@@ -146,12 +146,16 @@ def straight_size_px(corners: Corners, *, aspect_ratio: float, most_px: int) -> 
     Args:
         aspect_ratio: across to up, > 0.
         most_px: the most along the longer side [pixels], > 0.
+    Raises:
+        ImpossibleArtwork: as `square_onto`.
+        OutOfRange: the proportion or the most is not more than nothing.
     Source: derived.
 
     >>> straight_size_px(((0, 0), (400, 0), (400, 300), (0, 300)), aspect_ratio=4 / 3, most_px=200)
     (200, 150)
     """
     require_positive(aspect_ratio=aspect_ratio, most_px=most_px)
+    _require_convex(corners)
     top, right, bottom, left = _sides_px(corners)
     across_px = max(top, bottom, max(left, right) * aspect_ratio)
     shrink = min(1.0, most_px / max(across_px, across_px / aspect_ratio))

@@ -21,13 +21,27 @@ from webapp.door import Door
 from webapp.folders import STATIC
 from webapp.guard import Guard
 from webapp.issued import Shelf
-from webapp.issuing import since_issued
+from webapp.issuing import NotReady, since_issued
 from webapp.jobs import Jobs
+from webapp.photos import UnusablePhoto
 from webapp.rates import Rates, TooOften
 from webapp.revisions import Conflict
 from webapp.store import Store
 from webapp.trouble import sentence_for, trouble
-from webapp.views import corners, costs, devices, drawings, frames, projects, revisions, setting_out, shop, timber, view
+from webapp.views import (
+    corners,
+    costs,
+    devices,
+    drawings,
+    frames,
+    look,
+    projects,
+    revisions,
+    setting_out,
+    shop,
+    timber,
+    view,
+)
 
 
 def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_log: bool = False) -> FastAPI:
@@ -61,7 +75,7 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
     app.add_middleware(Guard, door=app.state.door)
     if access_log:
         app.add_middleware(AccessLog)
-    for page in (projects, revisions, frames, setting_out, corners, drawings, timber, costs, shop, devices, view):
+    for page in (projects, revisions, frames, setting_out, corners, drawings, timber, look, costs, shop, devices, view):
         app.include_router(page.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     _speak_plainly(app)
@@ -105,5 +119,7 @@ STATUS_OF = {
     errors.NothingToUndo: 409,
     errors.NotWritten: 507,
     errors.UnreadableFile: 500,
+    UnusablePhoto: 422,
+    NotReady: 422,
 }
 """The status of each kind of trouble with the store; what is not there is a 404."""

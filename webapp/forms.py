@@ -233,6 +233,8 @@ def _read_day(text: str, one: Field, reading: Reading) -> str | None:
 
 
 def _read_colour(text: str, one: Field, reading: Reading) -> str:
+    if not text and one.optional:
+        return ""
     if not re.fullmatch(r"#[0-9a-f]{6}", text.lower()):
         raise FrameCalcError(f"“{_short(text)}” is no colour: #d9c7a0 would do")
     return text.lower()

@@ -13,6 +13,7 @@ from webapp.forms import Typed, all_sentences, typed
 from webapp.listing import demo_entries, entries
 from webapp.newcomer import NEW_FIELDS, blank, read_newcomer
 from webapp.page import address
+from webapp.photos import Photos
 from webapp.render import render, see_other
 
 router = APIRouter()
@@ -84,7 +85,9 @@ def export(desk: AtDesk, project_id: str) -> Response:
 def copy(desk: AtDesk, project_id: str, form: Form) -> Response:
     """Start a project from another one."""
     name = f"{desk.open(project_id).document['name'][:110]}, copy"
-    return see_other(f"/projects/{desk.store.copy(project_id, name=name, tab=form.tab)}")
+    copy_id = desk.store.copy(project_id, name=name, tab=form.tab)
+    Photos(desk.store).copy(project_id, copy_id)
+    return see_other(f"/projects/{copy_id}")
 
 
 @router.post("/projects/{project_id}/rename")

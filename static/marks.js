@@ -1,0 +1,129 @@
+// Marks on the corners of the artwork in its photo: put by tap, by drawing them, or by keys. Each writes its two number
+// fields as if they had been typed, so the page draws and saves them like any other field.
+"use strict";
+
+const board = document.getElementById("marks");
+const loupe = document.getElementById("loupe");
+const between = board.querySelector(".between");
+const names = [...board.querySelectorAll(".mark")].map((mark) => mark.dataset.mark);
+const reach = 44; // pixels of the screen within which a finger means the mark
+const size = { across: Number(board.dataset.across), down: Number(board.dataset.up) };
+let drawn = null; // the mark under the finger
+
+const markOf = (name) => board.querySelector(`[data-mark="${name}"]`);
+const placeOf = (name) => ({ across: Number(markOf(name).getAttribute("cx")), down: Number(markOf(name).getAttribute("cy")) });
+const inputOf = (name, axis) => document.querySelector(`[name$=".look.photo.${name}.${axis}"]`);
+const radioOf = (name) => document.querySelector(`[name="corner_now"][value="${name}"]`);
+const clamp = (value, most) => Math.min(Math.max(Math.round(value), 0), most);
+
+// Where the photo is touched, in its own pixels.
+function placeAt(event) {
+  const box = board.getBoundingClientRect();
+  return { across: ((event.clientX - box.left) / box.width) * size.across, down: ((event.clientY - box.top) / box.height) * size.down };
+}
+
+function nearest(place) {
+  const scale = board.getBoundingClientRect().width / size.across;
+  const away = (name) => Math.hypot(placeOf(name).across - place.across, placeOf(name).down - place.down) * scale;
+  const near = [...names].sort((one, other) => away(one) - away(other))[0];
+  return away(near) <= reach ? near : null;
+}
+
+function put(name, place) {
+  const [across, down] = [clamp(place.across, size.across), clamp(place.down, size.down)];
+  markOf(name).setAttribute("cx", across);
+  markOf(name).setAttribute("cy", down);
+  inputOf(name, "across").value = across;
+  inputOf(name, "down").value = down;
+  between.setAttribute("points", names.map((one) => Object.values(placeOf(one)).join(",")).join(" "));
+}
+
+function tellTyped(name, what) {
+  inputOf(name, "down").dispatchEvent(new Event(what, { bubbles: true }));
+}
+
+function choose(name) {
+  radioOf(name).checked = true;
+  names.forEach((one) => markOf(one).classList.toggle("chosen", one === name));
+}
+
+// A part of the photo around a mark, four times as large as the photo is shown.
+function look(name) {
+  const across = board.getBoundingClientRect().width;
+  const part = (size.across / across) * 40;
+  const place = placeOf(name);
+  loupe.firstElementChild.setAttribute("viewBox", `${place.across - part / 2} ${place.down - part / 2} ${part} ${part}`);
+  loupe.classList.toggle("to-the-right", place.across < size.across / 2);
+  loupe.hidden = false;
+}
+
+board.addEventListener("pointerdown", (event) => {
+  const place = placeAt(event);
+  const name = nearest(place) ?? document.querySelector('[name="corner_now"]:checked').value;
+  const from = placeOf(name);
+  const isNear = nearest(place) === name;
+  const offset = isNear ? { across: from.across - place.across, down: from.down - place.down } : { across: 0, down: 0 };
+  drawn = { name, place, offset, start: [event.clientX, event.clientY], isTap: true };
+  choose(name);
+  if (!isNear) put(name, place);
+  look(name);
+  board.setPointerCapture(event.pointerId);
+  event.preventDefault();
+});
+
+board.addEventListener("pointermove", (event) => {
+  if (!drawn) return;
+  drawn.isTap &&= Math.hypot(event.clientX - drawn.start[0], event.clientY - drawn.start[1]) < 4;
+  if (drawn.isTap) return;
+  const place = placeAt(event);
+  put(drawn.name, { across: place.across + drawn.offset.across, down: place.down + drawn.offset.down });
+  look(drawn.name);
+});
+
+function letGo() {
+  if (!drawn) return;
+  const { name, place, isTap } = drawn;
+  if (isTap) put(name, place); // a mark that is drawn keeps its distance from the finger; one that is tapped does not
+  drawn = null;
+  markOf(name).focus({ preventScroll: true });
+  tellTyped(name, "input");
+  tellTyped(name, "change");
+}
+board.addEventListener("pointerup", letGo);
+board.addEventListener("pointercancel", letGo);
+
+const STEPS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
+let moving = null;
+
+board.addEventListener("keydown", (event) => {
+  const name = event.target.dataset.mark;
+  const step = STEPS[event.key];
+  if (!name || !step) return;
+  event.preventDefault();
+  const far = event.shiftKey ? 20 : 1;
+  const place = placeOf(name);
+  put(name, { across: place.across + step[0] * far, down: place.down + step[1] * far });
+  choose(name);
+  look(name);
+  tellTyped(name, "input");
+  clearTimeout(moving);
+  moving = setTimeout(() => tellTyped(name, "change"), 500);
+});
+
+board.addEventListener("focusin", (event) => {
+  if (!event.target.dataset.mark) return;
+  choose(event.target.dataset.mark);
+  look(event.target.dataset.mark);
+});
+board.addEventListener("focusout", () => { loupe.hidden = true; });
+
+// A number typed beside the photo moves its mark.
+document.getElementById("typed").addEventListener("input", (event) => {
+  const match = /\.look\.photo\.(\w+)\.(across|down)$/.exec(event.target.name ?? "");
+  if (!match || !event.isTrusted || !/^\d+$/.test(event.target.value)) return;
+  const [, name, axis] = match;
+  markOf(name).setAttribute(axis === "across" ? "cx" : "cy", event.target.value);
+  between.setAttribute("points", names.map((one) => Object.values(placeOf(one)).join(",")).join(" "));
+});
+
+choose(names[0]);
