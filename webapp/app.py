@@ -29,6 +29,7 @@ from webapp.revisions import Conflict
 from webapp.store import Store
 from webapp.trouble import sentence_for, trouble
 from webapp.views import (
+    client,
     corners,
     costs,
     devices,
@@ -75,7 +76,21 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
     app.add_middleware(Guard, door=app.state.door)
     if access_log:
         app.add_middleware(AccessLog)
-    for page in (projects, revisions, frames, setting_out, corners, drawings, timber, look, costs, shop, devices, view):
+    for page in (
+        projects,
+        revisions,
+        frames,
+        setting_out,
+        corners,
+        drawings,
+        timber,
+        look,
+        costs,
+        client,
+        shop,
+        devices,
+        view,
+    ):
         app.include_router(page.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     _speak_plainly(app)
