@@ -7,18 +7,19 @@ can be taken back, as long as nothing that came has been used.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from framecalc.errors import ImpossibleTimber
+from framecalc.boards import RoughSize
+from framecalc.errors import ImpossibleTimber, quoted
 from framecalc.ranges import require_positive
 from framecalc.sticks.answer import StickPlan
-from framecalc.sticks.problem import Stock, Stretch
 from framecalc.units import TOLERANCE_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RackStick:
-    """One stick on the rack. `tag` is chalked on it and names it; `profile` is blank while it is a plain blank.
+    """One stick on the rack, or one rough board. `tag` is chalked on it and names it.
 
-    `origin` says where it comes from: bought, or the off-cut of which stick.
+    `profile` is blank while it is a plain blank. `origin` says where it comes from: bought, or the off-cut of which
+    stick.
     """
 
     tag: str
@@ -29,8 +30,7 @@ class RackStick:
     profile: str = ""
     origin: str = ""
     is_off_cut: bool = False
-    trim_mm: float = 0.0
-    defects: tuple[Stretch, ...] = ()
+    is_board: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,32 +54,29 @@ class RackChange:
 Rack = tuple[RackStick, ...]
 
 
-def offers(rack: Rack, *, section: StickSection) -> tuple[Stock, ...]:
-    """Offer what the rack holds of a section to a cutting plan: off-cuts first, the short ones before the long ones.
+def fitting(rack: Rack, *, section: StickSection, rough: RoughSize) -> Rack:
+    """Find what on the rack serves a section: off-cuts first, the short ones before the long ones, boards last.
 
+    Sticks must be of the section; boards at least of its rough size, so that one strip comes of them.
+
+    Args:
+        section: of the members, milled or blank.
+        rough: what is ripped from a board for them.
     Source: derived.
     """
-    fitting = (stick for stick in rack if _fits(stick, section))
-    ordered = sorted(fitting, key=lambda stick: (not stick.is_off_cut, stick.length_mm, stick.tag))
-    return tuple(
-        Stock(
-            name=stick.tag,
-            length_mm=stick.length_mm,
-            count=1,
-            in_hand=True,
-            trim_mm=stick.trim_mm,
-            defects=stick.defects,
-        )
-        for stick in ordered
-    )
+    serving = (stick for stick in rack if _serves(stick, section, rough))
+    return tuple(sorted(serving, key=lambda stick: (stick.is_board, not stick.is_off_cut, stick.length_mm, stick.tag)))
 
 
-def change_of(plan: StickPlan, *, rack: Rack, section: StickSection, shortest_useful_mm: float) -> RackChange:
+def change_of(
+    plan: StickPlan, *, rack: Rack, tags: frozenset[str], section: StickSection, shortest_useful_mm: float
+) -> RackChange:
     """Work out what a cut plan does to the rack: its sticks go, the off-cuts long enough to be useful come.
 
     Off-cuts of bought sticks come too. Each gets a tag made from the plan, so that making a change twice shows.
 
     Args:
+        tags: names of those sticks of the plan's stock that stand on the rack.
         section: of the sticks of the plan.
         shortest_useful_mm: the shortest off-cut worth keeping [mm], > 0.
     Raises:
@@ -89,7 +86,7 @@ def change_of(plan: StickPlan, *, rack: Rack, section: StickSection, shortest_us
     """
     require_positive(shortest_useful_mm=shortest_useful_mm)
     by_tag = {stick.tag: stick for stick in rack}
-    used = [stick.stock.name for stick in plan.sticks if stick.stock.in_hand]
+    used = [stick.stock.name for stick in plan.sticks if stick.stock.name in tags]
     _refuse_missing(used, by_tag)
     left = (length for length in _left_overs(plan) if length[1] >= shortest_useful_mm - TOLERANCE_MM)
     return RackChange(
@@ -137,7 +134,7 @@ def _exchange(rack: Rack, *, gone: Iterable[RackStick], come: tuple[RackStick, .
     double = next((stick for stick in come if stick.tag in {there.tag for there in kept}), None)
     if double is not None:
         raise ImpossibleTimber(
-            f"“{double.tag}” is on the rack already: this change has been made before.", field="rack"
+            f"{quoted(double.tag)} is on the rack already: this change has been made before.", field="rack"
         )
     return tuple(sorted((*kept, *come), key=lambda stick: stick.tag))
 
@@ -145,7 +142,7 @@ def _exchange(rack: Rack, *, gone: Iterable[RackStick], come: tuple[RackStick, .
 def _refuse_missing(tags: Iterable[str], by_tag: dict[str, RackStick]) -> None:
     missing = next((tag for tag in tags if tag not in by_tag), None)
     if missing is not None:
-        says = f"“{missing}” is no longer on the rack: plan the job again with what is there."
+        says = f"{quoted(missing)} is no longer on the rack: plan the job again with what is there."
         raise ImpossibleTimber(says, field="rack")
 
 
@@ -155,6 +152,11 @@ def _left_overs(plan: StickPlan) -> Iterator[tuple[str, float]]:
             yield stick.label, stretch.left_over_mm
 
 
-def _fits(stick: RackStick, section: StickSection) -> bool:
-    same_mm = abs(stick.width_mm - section.width_mm), abs(stick.thickness_mm - section.thickness_mm)
-    return (stick.species, stick.profile) == (section.species, section.profile) and max(same_mm) <= TOLERANCE_MM
+def _serves(stick: RackStick, section: StickSection, rough: RoughSize) -> bool:
+    if stick.species.casefold() != section.species.casefold():
+        return False
+    if stick.is_board:
+        spare_mm = stick.width_mm - rough.width_mm, stick.thickness_mm - rough.thickness_mm
+        return not section.profile and min(spare_mm) >= -TOLERANCE_MM
+    off_mm = abs(stick.width_mm - section.width_mm), abs(stick.thickness_mm - section.thickness_mm)
+    return stick.profile == section.profile and max(off_mm) <= TOLERANCE_MM

@@ -11,9 +11,11 @@ sys.path.insert(0, str(Path(__file__).parent / "sticks"))
 
 from cutting_jobs import cut, loose
 
+from framecalc.boards import RoughSize
 from framecalc.errors import ImpossibleTimber, OutOfRange
-from framecalc.rack import RackStick, StickSection, change_of, make_change, offers, take_back
-from framecalc.sticks.problem import StickProblem, Stock, Stretch
+from framecalc.rack import RackChange, RackStick, StickSection, change_of, fitting, make_change, take_back
+from framecalc.sticks.answer import StickPlan
+from framecalc.sticks.problem import StickProblem, Stock
 
 ASH = StickSection(species="white_ash", width_mm=30, thickness_mm=20)
 
@@ -26,14 +28,45 @@ def _stick(tag: str, length_mm: float, *, off_cut: bool = False) -> RackStick:
 
 RACK = (_stick("A", 2400), _stick("B", 700, off_cut=True), _stick("C", 1000, off_cut=True))
 SALE = Stock(name="yard", length_mm=2400, price=Decimal(20))
+ROUGH = RoughSize(thickness_mm=23.3, width_mm=33, length_mm=700)
 PROBLEM = StickProblem(
-    pieces=loose([650, 900, 900, 900]), stock=(*offers(RACK, section=ASH), SALE), kerf_mm=3, width_mm=30
+    pieces=loose([650, 900, 900, 900]),
+    stock=(*(Stock(name=stick.tag, length_mm=stick.length_mm, count=1, in_hand=True) for stick in RACK), SALE),
+    kerf_mm=3,
+    width_mm=30,
 )
 
 
-def test_off_cuts_are_offered_first_and_the_shortest_of_them() -> None:
-    assert [stock.name for stock in offers(RACK, section=ASH)] == ["B", "C", "A"]
-    assert all(stock.in_hand and stock.count == 1 and stock.price == 0 for stock in offers(RACK, section=ASH))
+def _change(
+    plan: StickPlan, *, rack: tuple[RackStick, ...] = RACK, tags: str = "ABC", shortest_useful_mm: float = 300
+) -> RackChange:
+    return change_of(plan, rack=rack, tags=frozenset(tags), section=ASH, shortest_useful_mm=shortest_useful_mm)
+
+
+def test_off_cuts_come_first_and_the_shortest_of_them() -> None:
+    assert [stick.tag for stick in fitting(RACK, section=ASH, rough=ROUGH)] == ["B", "C", "A"]
+
+
+def test_the_name_of_a_wood_is_read_without_its_capitals() -> None:
+    assert len(fitting(RACK, section=replace(ASH, species="White_Ash"), rough=ROUGH)) == 3
+
+
+@pytest.mark.parametrize(
+    ("thickness_mm", "width_mm", "profile", "serves"),
+    [
+        (26, 150, "", True),
+        (23.3, 33, "", True),
+        (23.2, 150, "", False),
+        (26, 32.9, "", False),
+        (26, 150, "cove", False),
+    ],
+)
+def test_a_board_serves_when_one_rough_strip_comes_of_it(
+    thickness_mm: float, width_mm: float, profile: str, serves: bool
+) -> None:
+    board = replace(RACK[0], tag="D", width_mm=width_mm, thickness_mm=thickness_mm, is_board=True)
+    found = fitting((board,), section=replace(ASH, profile=profile), rough=ROUGH)
+    assert found == ((board,) if serves else ())
 
 
 @pytest.mark.parametrize(
@@ -45,19 +78,13 @@ def test_off_cuts_are_offered_first_and_the_shortest_of_them() -> None:
         replace(ASH, profile="cove"),
     ],
 )
-def test_another_section_is_not_offered(section: StickSection) -> None:
-    assert offers(RACK, section=section) == ()
-
-
-def test_defects_and_trims_are_offered_with_the_stick() -> None:
-    knot = Stretch(start_mm=100, end_mm=130)
-    (stock,) = offers((replace(RACK[0], defects=(knot,), trim_mm=20),), section=ASH)
-    assert (stock.defects, stock.trim_mm) == ((knot,), 20)
+def test_another_section_does_not_serve(section: StickSection) -> None:
+    assert fitting(RACK, section=section, rough=ROUGH) == ()
 
 
 def test_what_goes_is_what_is_cut_and_what_comes_back_is_long_enough() -> None:
     plan = cut(PROBLEM)
-    change = change_of(plan, rack=RACK, section=ASH, shortest_useful_mm=300)
+    change = _change(plan)
     assert sorted(stick.tag for stick in change.taken) == ["A", "B", "C"]
     assert [round(stick.length_mm, 1) for stick in change.returned] == [591.5]
     (back,) = change.returned
@@ -67,7 +94,7 @@ def test_what_goes_is_what_is_cut_and_what_comes_back_is_long_enough() -> None:
 
 def test_wood_is_neither_lost_nor_made() -> None:
     plan = cut(PROBLEM)
-    change = change_of(plan, rack=RACK, section=ASH, shortest_useful_mm=0.001)
+    change = _change(plan, shortest_useful_mm=0.001)
     before_mm = sum(stick.length_mm for stick in change.taken)
     after_mm = sum(stick.length_mm for stick in change.returned) + sum(piece.length_mm for piece in PROBLEM.pieces)
     cuts_mm = before_mm - after_mm
@@ -75,14 +102,14 @@ def test_wood_is_neither_lost_nor_made() -> None:
 
 
 def test_a_change_can_be_taken_back() -> None:
-    change = change_of(cut(PROBLEM), rack=RACK, section=ASH, shortest_useful_mm=300)
+    change = _change(cut(PROBLEM))
     after = make_change(RACK, change)
     assert {stick.tag for stick in after} == {stick.tag for stick in change.returned}
     assert take_back(after, change) == RACK
 
 
 def test_a_change_cannot_be_made_twice() -> None:
-    change = change_of(cut(PROBLEM), rack=RACK, section=ASH, shortest_useful_mm=300)
+    change = _change(cut(PROBLEM))
     with pytest.raises(ImpossibleTimber, match="no longer on the rack"):
         make_change(make_change(RACK, change), change)
     only_returns = replace(change, taken=())
@@ -91,7 +118,7 @@ def test_a_change_cannot_be_made_twice() -> None:
 
 
 def test_a_change_cannot_be_taken_back_when_its_off_cut_is_used() -> None:
-    change = change_of(cut(PROBLEM), rack=RACK, section=ASH, shortest_useful_mm=300)
+    change = _change(cut(PROBLEM))
     after = tuple(stick for stick in make_change(RACK, change) if stick not in change.returned)
     with pytest.raises(ImpossibleTimber, match="no longer on the rack"):
         take_back(after, change)
@@ -99,16 +126,21 @@ def test_a_change_cannot_be_taken_back_when_its_off_cut_is_used() -> None:
 
 def test_off_cuts_of_bought_sticks_come_to_the_rack() -> None:
     problem = replace(PROBLEM, pieces=loose([2000]), stock=(SALE,))
-    change = change_of(cut(problem), rack=(), section=ASH, shortest_useful_mm=300)
+    change = _change(cut(problem), rack=())
     assert change.taken == ()
     assert [round(stick.length_mm, 1) for stick in change.returned] == [395.8]
 
 
 def test_a_plan_with_a_stick_that_is_gone_is_refused() -> None:
     with pytest.raises(ImpossibleTimber, match="plan the job again"):
-        change_of(cut(PROBLEM), rack=RACK[1:], section=ASH, shortest_useful_mm=300)
+        _change(cut(PROBLEM), rack=RACK[1:])
 
 
 def test_a_useful_length_of_nothing_is_refused() -> None:
     with pytest.raises(OutOfRange):
-        change_of(cut(PROBLEM), rack=RACK, section=ASH, shortest_useful_mm=0)
+        _change(cut(PROBLEM), shortest_useful_mm=0)
+
+
+def test_a_stick_in_hand_that_is_not_on_the_rack_does_not_leave_it() -> None:
+    change = _change(cut(PROBLEM), rack=RACK[1:], tags="BC")
+    assert sorted(stick.tag for stick in change.taken) == ["B", "C"]
