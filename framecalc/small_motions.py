@@ -8,7 +8,9 @@ the number of the member that ends there.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from math import inf, sqrt
+from typing import Any
 
 _ALONG = ((1.0, 0.0), (0.0, -1.0), (-1.0, 0.0), (0.0, 1.0))
 """Clockwise along top, right, bottom, left."""
@@ -181,13 +183,27 @@ def _minimise(costs: tuple[float, ...], rows: list[_Row]) -> tuple[float, ...]:
     """Solve one linear programme in free columns. The solver is imported here so that nobody else waits for it."""
     import highspy
 
-    solver = highspy.Highs()  # type: ignore[no-untyped-call]
-    solver.setOptionValue("output_flag", False)
-    columns = [solver.addVariable(lb=-highspy.kHighsInf) for _ in costs]
-    for row in rows:
-        used = [(column.index, slope) for column, slope in zip(columns, row.slopes, strict=True) if slope]
-        solver.addRow(row.least_mm, row.most_mm, len(used), [index for index, _ in used], [slope for _, slope in used])
-    solver.minimize(sum(cost * column for cost, column in zip(costs, columns, strict=True)))
+    solver, columns = highspy.Highs(), len(costs)  # type: ignore[no-untyped-call]
+    solver.silent()
+    solver.addVars(columns, [-highspy.kHighsInf] * columns, [highspy.kHighsInf] * columns)
+    solver.changeColsCost(columns, list(range(columns)), list(costs))
+    _add_rows(solver, rows)
+    solver.run()
     if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
         raise RuntimeError(f"the solver stopped with {solver.getModelStatus()}")
     return tuple(solver.getSolution().col_value)
+
+
+def _add_rows(solver: Any, rows: list[_Row]) -> None:
+    """Hand all rows over at once, which is several times as fast as one by one."""
+    used = [[(column, slope) for column, slope in enumerate(row.slopes) if slope] for row in rows]
+    entries = [entry for row in used for entry in row]
+    solver.addRows(
+        len(rows),
+        [row.least_mm for row in rows],
+        [row.most_mm for row in rows],
+        len(entries),
+        list(accumulate((len(row) for row in used[:-1]), initial=0)),
+        [column for column, _ in entries],
+        [slope for _, slope in entries],
+    )
