@@ -2,14 +2,14 @@
 
 Each test cut gives the error of an end. Their mean says how far the setting is off; their *spread* (standard deviation)
 says how well the saw repeats itself, which no setting can mend. The true setting lies between *least* and *most* with
-95 % confidence.
+95 % confidence. Cuts at *earlier* settings of the same saw say nothing of the mean, and as much of the spread.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import sqrt
-from statistics import fmean, stdev
+from statistics import fmean
 
 from framecalc.errors import OutOfRange
 from framecalc.ranges import require_between, require_positive
@@ -46,10 +46,12 @@ class Evidence(StrEnum):
 class Record:
     """What the test cuts of one saw say together.
 
-    One cut alone shows no spread; least and most are then as far apart as cuts that were not set wrong can be.
+    One cut alone, and none at earlier settings, shows no spread; least and most are then as far apart as cuts that were
+    not set wrong can be.
     """
 
     count: int
+    earlier_count: int
     mean_deg: float
     spread_deg: float
     least_deg: float
@@ -58,38 +60,50 @@ class Record:
     cuts_needed: int
 
 
-def read_record(errors_deg: Sequence[float], *, tolerance_deg: float, finest_deg: float) -> Record:
-    """Judge the test cuts of one saw, all made at one setting.
+def read_record(
+    errors_deg: Sequence[float],
+    *,
+    tolerance_deg: float,
+    finest_deg: float,
+    earlier_deg: Sequence[Sequence[float]] = (),
+) -> Record:
+    """Judge the test cuts that one saw has made at its present setting.
 
     ``mean ± t · s/√k``: the saw is left alone when the whole range lies within the tolerance, and turned when the range
     leaves out zero and the mean is past the tolerance. In between one more cut is asked for, until the spread of five
-    or more shows that `ENOUGH_CUTS` would not settle it.
+    or more shows that `ENOUGH_CUTS` would not settle it. The spread is pooled, each setting about its own mean:
+    ``s² = ΣΣ(δ − mean)² / Σ(k − 1)``, which is also how many degrees of freedom t has.
 
     Args:
         errors_deg: error of an end by each test cut, oldest first [°], −5 to 5; at least one.
         tolerance_deg: what an end may be off by [°], > 0.
         finest_deg: the least error that the feeler can tell [°], > 0; readings that agree prove no more than that.
+        earlier_deg: the same, for each setting that the saw has had before [°].
     Raises:
         OutOfRange: no test cut, or one that is none.
-    Source: Student's confidence interval for a mean, any textbook of statistics, from memory, not re-read. A reading
-        rounded to steps has a spread of at least step/√12, derived.
+    Source: Student's confidence interval for a mean, pooled variance, any textbook of statistics, from memory, not
+        re-read. A reading rounded to steps has a spread of at least step/√12, derived.
 
     >>> read_record([0.16, 0.18, 0.17], tolerance_deg=0.06, finest_deg=0.03).evidence.value
     'enough: turn the fence by the mean'
     """
-    _refuse_no_record(errors_deg)
+    settings = [errors_deg, *(setting for setting in earlier_deg if setting)]
+    _refuse_no_record(settings)
     require_positive(tolerance_deg=tolerance_deg, finest_deg=finest_deg)
     count, mean_deg = len(errors_deg), fmean(errors_deg)
-    spread_deg = max(stdev(errors_deg) if count > 1 else 0.0, finest_deg / sqrt(12))
-    reach_deg = _reach_deg(spread_deg, count) if count > 1 else MOST_ERROR_DEG
+    pooled_deg, freedom = _pooled(settings)
+    spread_deg = max(pooled_deg, finest_deg / sqrt(12))
+    reach_deg = _reach_deg(spread_deg, count, freedom) if freedom else MOST_ERROR_DEG
     needed = cuts_needed(spread_deg, tolerance_deg=tolerance_deg)
+    hopeless = freedom + 1 >= FEWEST_TO_BLAME_THE_SAW and needed > ENOUGH_CUTS
     return Record(
         count=count,
+        earlier_count=sum(len(setting) for setting in settings[1:]),
         mean_deg=mean_deg,
         spread_deg=spread_deg,
         least_deg=mean_deg - reach_deg,
         most_deg=mean_deg + reach_deg,
-        evidence=_evidence(mean_deg, reach_deg, tolerance_deg, hopeless=_hopeless(count, needed)),
+        evidence=_evidence(mean_deg, reach_deg, tolerance_deg, hopeless=hopeless),
         cuts_needed=needed,
     )
 
@@ -112,7 +126,8 @@ def cuts_needed(spread_deg: float, *, tolerance_deg: float) -> int:
     require_between(0, 2 * MOST_ERROR_DEG, spread_deg=spread_deg)
     require_positive(tolerance_deg=tolerance_deg)
     counts = range(2, ENOUGH_CUTS + 1)
-    return next((count for count in counts if _reach_deg(spread_deg, count) <= tolerance_deg), ENOUGH_CUTS + 1)
+    enough = (count for count in counts if _reach_deg(spread_deg, count, count - 1) <= tolerance_deg)
+    return next(enough, ENOUGH_CUTS + 1)
 
 
 def student_95_ratio(degrees_of_freedom: int) -> float:
@@ -136,12 +151,15 @@ def student_95_ratio(degrees_of_freedom: int) -> float:
     return z + (z**3 + z) / 4 * inverse + (5 * z**5 + 16 * z**3 + 3 * z) / 96 * inverse**2
 
 
-def _reach_deg(spread_deg: float, count: int) -> float:
-    return student_95_ratio(count - 1) * spread_deg / sqrt(count)
+def _pooled(settings: Sequence[Sequence[float]]) -> tuple[float, int]:
+    """The spread about the means of the settings, and its degrees of freedom; nothing while no setting has two cuts."""
+    freedom = sum(len(setting) - 1 for setting in settings)
+    squares = sum((error_deg - fmean(setting)) ** 2 for setting in settings for error_deg in setting)
+    return (sqrt(squares / freedom) if freedom else 0.0), freedom
 
 
-def _hopeless(count: int, needed: int) -> bool:
-    return count >= FEWEST_TO_BLAME_THE_SAW and needed > ENOUGH_CUTS
+def _reach_deg(spread_deg: float, count: int, freedom: int) -> float:
+    return student_95_ratio(freedom) * spread_deg / sqrt(count)
 
 
 def _evidence(mean_deg: float, reach_deg: float, tolerance_deg: float, *, hopeless: bool) -> Evidence:
@@ -152,8 +170,8 @@ def _evidence(mean_deg: float, reach_deg: float, tolerance_deg: float, *, hopele
     return Evidence.UNSTEADY if hopeless else Evidence.ANOTHER_CUT
 
 
-def _refuse_no_record(errors_deg: Sequence[float]) -> None:
-    if not errors_deg:
+def _refuse_no_record(settings: Sequence[Sequence[float]]) -> None:
+    if not settings[0]:
         raise OutOfRange("No test cut is in the record yet: one would do to begin.", field="errors_deg")
-    for error_deg in errors_deg:
+    for error_deg in (error_deg for setting in settings for error_deg in setting):
         require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, error_deg=error_deg)

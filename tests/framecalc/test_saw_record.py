@@ -75,3 +75,22 @@ def test_an_empty_record_is_refused() -> None:
 def test_a_cut_that_was_set_wrong_does_not_enter_the_record() -> None:
     with pytest.raises(FrameCalcError, match="-5° to 5° would do"):
         read_record([0.1, 12.0], tolerance_deg=0.06, finest_deg=FINEST_DEG)
+
+
+def test_earlier_settings_make_one_cut_enough_and_do_not_move_the_mean() -> None:
+    alone = read_record([0.3], tolerance_deg=0.06, finest_deg=FINEST_DEG)
+    known = read_record(
+        [0.3], tolerance_deg=0.06, finest_deg=FINEST_DEG, earlier_deg=[[-0.11, -0.09, -0.1], [0.52, 0.5], []]
+    )
+    assert alone.evidence is Evidence.ANOTHER_CUT and known.evidence is Evidence.TURN
+    assert known.mean_deg == alone.mean_deg == 0.3 and known.earlier_count == 5
+
+
+def test_the_pooled_range_holds_the_true_setting_nineteen_times_out_of_twenty() -> None:
+    chance, held = random.Random(7), 0
+    for _ in range(4000):
+        earlier = [[chance.gauss(setting, 0.05) for _ in range(3)] for setting in (-0.4, 0.3)]
+        now = [chance.gauss(0.1, 0.05) for _ in range(2)]
+        record = read_record(now, tolerance_deg=0.05, finest_deg=1e-9, earlier_deg=earlier)
+        held += record.least_deg <= 0.1 <= record.most_deg
+    assert held / 4000 == pytest.approx(0.95, abs=0.012)
