@@ -21,6 +21,9 @@ MOST_ERROR_DEG = 5.0
 """An end further off than this was set wrong, not cut inexactly; the small-angle sums here would no longer hold."""
 
 
+PAPER_MM = 0.1
+"""A sheet of copy paper of 80 g/m² (common practice, no source; a stack of ten, measured, is surer)."""
+
 CUTTING_CAUTIONS = (
     "Keep the guard and the riving knife on wherever the saw's manual allows them with a mitre gauge or a sled.",
     "Never hold a piece shorter than the manual allows: cut test pieces off a long stick, clamped to the fence.",
@@ -74,6 +77,11 @@ class Tolerance:
     shared_shim_mm: float
     last_deg: float
     last_shim_mm: float
+
+    @property
+    def each_end_deg(self) -> float:
+        """What the mean error of an end may be when the clamps share: half of what left and right may be together."""
+        return self.shared_deg / 2 if self.together else self.shared_deg
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,6 +193,24 @@ def shim_mm(turn_deg: float, *, fence_mm: float) -> float:
     return fence_mm * tan(radians(abs(turn_deg)))
 
 
+def sheets_of_paper(shim_mm: float, *, paper_mm: float = PAPER_MM) -> int:
+    """Count the sheets of paper that come nearest to a shim.
+
+    Args:
+        shim_mm: [mm], ≥ 0.
+        paper_mm: one sheet [mm], > 0.
+    Raises:
+        OutOfRange: no such length.
+    Source: derived; the thickness of paper is common practice, no source.
+
+    >>> sheets_of_paper(0.72), sheets_of_paper(0.04)
+    (7, 0)
+    """
+    require_not_negative(shim_mm=shim_mm)
+    require_positive(paper_mm=paper_mm)
+    return round(shim_mm / paper_mm)
+
+
 def read_test_cut(
     *, outside_gap_mm: float, inside_gap_mm: float, mitre_length_mm: float, tried: Tried, sides: int = 4
 ) -> float:
@@ -244,26 +270,6 @@ def correct(error_deg: float, *, cutting: Cutting, fence_mm: float) -> Correctio
         turn_deg=turn_deg,
         shim_mm=shim_mm(turn_deg, fence_mm=fence_mm),
     )
-
-
-def other_fence_deg(*, both_deg: float, one_deg: float) -> float:
-    """Find the error of the second of two fences: which one to turn.
-
-    ``δ_other = 2·δ_both − δ_one``: a joint with an end from each fence reads their mean; one with both ends from one
-    fence, one piece turned over, reads that fence alone.
-
-    Args:
-        both_deg: as read from a joint with an end from each fence [°], −5 to 5.
-        one_deg: as read from a joint cut on one fence only [°], −5 to 5.
-    Raises:
-        OutOfRange: no such angle.
-    Source: derived.
-
-    >>> round(other_fence_deg(both_deg=0.1, one_deg=0.05), 6)
-    0.15
-    """
-    require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, both_deg=both_deg, one_deg=one_deg)
-    return 2 * both_deg - one_deg
 
 
 def last_joint_shift_mm(error_deg: float, *, outside_across_mm: float, outside_up_mm: float) -> float:

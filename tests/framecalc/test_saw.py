@@ -18,7 +18,6 @@ from framecalc.saw import (
     blade_gap_mm,
     correct,
     last_joint_shift_mm,
-    other_fence_deg,
     read_test_cut,
     saw_tolerance,
     shim_mm,
@@ -118,16 +117,10 @@ def test_of_two_fences_one_takes_the_error_of_both() -> None:
     assert sled.turn_deg == pytest.approx(2 * one.turn_deg)
 
 
-@pytest.mark.parametrize(("left_deg", "right_deg"), [(0.1, -0.1), (0.2, 0.05), (0.0, 0.3)])
-def test_a_second_joint_from_one_fence_tells_the_fences_apart(left_deg: float, right_deg: float) -> None:
-    def read(wedge_deg: float) -> float:
-        gap_mm = 60 * tan(radians(wedge_deg))
-        return read_test_cut(
-            outside_gap_mm=max(gap_mm, 0), inside_gap_mm=max(-gap_mm, 0), mitre_length_mm=60, tried=Tried.ONE_JOINT
-        )
-
-    found = other_fence_deg(both_deg=read(left_deg + right_deg), one_deg=read(2 * left_deg))
-    assert found == pytest.approx(right_deg, abs=1e-9)
+@pytest.mark.parametrize("cutting", list(Cutting))
+def test_what_each_end_may_be_off_makes_the_gap_that_may_be_seen(cutting: Cutting) -> None:
+    tolerance = saw_tolerance(cutting=cutting, gap_mm=0.2, mitre_length_mm=50, fence_mm=450)
+    assert wedge_gap_mm(50, wedge_deg=2 * tolerance.each_end_deg) == pytest.approx(0.2)
 
 
 def test_a_joint_without_a_wedge_leaves_the_fence_alone() -> None:
