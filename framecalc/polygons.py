@@ -7,6 +7,7 @@ its *rise*.
 """
 
 from dataclasses import dataclass
+from enum import StrEnum
 from math import cos, pi, radians, sin, tan
 
 from framecalc.angles import flat_on_the_table
@@ -16,6 +17,15 @@ from framecalc.ranges import require_between, require_positive
 from framecalc.sizes import require_land
 
 Point = tuple[float, float]
+
+
+class Given(StrEnum):
+    """What was measured of a regular polygon."""
+
+    PACKAGE_FLATS = "the package, across the flats"
+    PACKAGE_HEIGHT = "the package, from a side to what lies opposite"
+    PACKAGE_SIDE = "the package, one of its sides"
+    RABBET_FLATS = "the rabbet size, across the flats"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,6 +148,38 @@ def flats_of_height_mm(height_mm: float, *, sides: int) -> float:
     require_positive(height_mm=height_mm)
     slant = cos(_half_turn_rad(sides))
     return height_mm if sides % 2 == 0 else 2 * height_mm * slant / (1 + slant)
+
+
+def package_flats_mm(measured_mm: float, *, given: Given, sides: int, clearance_mm: float) -> float:
+    """Find the package across the flats from whatever was measured.
+
+    Args:
+        measured_mm: [mm], > 0; as a rabbet size more than the clearance.
+        given: what it is the measure of.
+        sides: 3 to 24.
+        clearance_mm: total looseness, both sides together [mm].
+    Raises:
+        OutOfRange: no length, or no polygon.
+        ImpossibleSize: the clearance is as large as the rabbet size.
+    Source: derived.
+
+    >>> package_flats_mm(303, given=Given.RABBET_FLATS, sides=8, clearance_mm=3)
+    300
+    """
+    if given is Given.PACKAGE_SIDE:
+        return flats_of_side_mm(measured_mm, sides=sides)
+    if given is Given.PACKAGE_HEIGHT:
+        return flats_of_height_mm(measured_mm, sides=sides)
+    require_positive(measured_mm=measured_mm)
+    if given is Given.PACKAGE_FLATS:
+        return measured_mm
+    if measured_mm <= clearance_mm:
+        raise ImpossibleSize(
+            "A rabbet size of {rabbet} holds nothing with a clearance of {clearance}.",
+            field="polygon_flats",
+            lengths={"rabbet": measured_mm, "clearance": clearance_mm},
+        )
+    return measured_mm - clearance_mm
 
 
 def member_of_polygon(sizes: PolygonSizes) -> Member:

@@ -244,6 +244,22 @@ def describe_length(length_mm: float, *, unit: Unit) -> str:
     return f"{inches.text} in" if exact else f"{inches.text} in ({hundredths.text} mm)"
 
 
+def describe_gap(gap_mm: float, *, unit: Unit) -> str:
+    """Write a gap, a shim or a step for a sentence: as a feeler reads it, in hundredths of a millimetre or in thousandths
+    of an inch with the millimetres beside them.
+
+    Source: derived; feelers are marked so (common practice, no source).
+
+    >>> describe_gap(0.127, unit=Unit.MM), describe_gap(0.127, unit=Unit.INCH), describe_gap(2.0, unit=Unit.INCH)
+    ('0.13 mm', '0.005 in (0.13 mm)', '0.079 in (2 mm)')
+    """
+    millimetres = f"{format_length(gap_mm, step=Step.HUNDREDTH_MILLIMETRE).text} mm"
+    if unit is Unit.MM:
+        return millimetres
+    thousandths = round(Fraction(gap_mm) / MM_PER_INCH * 1000)
+    return f"{thousandths / 1000:.3f} in ({millimetres})".replace("-", "−")
+
+
 def _plain(text: str) -> str:
     """Bring typographic fractions and words to the few signs of the grammar."""
     for sign, plain in (_VULGAR | _THIRDS).items():

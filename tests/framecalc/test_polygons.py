@@ -13,10 +13,12 @@ from shapely import Polygon
 from framecalc.errors import FrameCalcError
 from framecalc.mitre import members_of_rectangle
 from framecalc.polygons import (
+    Given,
     corner_names,
     flats_of_height_mm,
     flats_of_side_mm,
     member_of_polygon,
+    package_flats_mm,
     polygon_around,
     polygon_corners,
     side_names,
@@ -127,3 +129,24 @@ def test_a_small_disc_in_a_wide_rabbet_leaves_nothing_in_view() -> None:
 def test_sloping_sides_that_meet_in_a_point_are_refused() -> None:
     with pytest.raises(FrameCalcError, match="nothing stays open"):
         sloped_side(sides=4, wide_flats_mm=100, face_width_mm=60, slope_deg=20)
+
+
+@pytest.mark.parametrize("sides", SIDES)
+def test_one_package_is_found_from_whatever_was_measured_of_it(sides: int) -> None:
+    """Measured on the corners themselves: a side, and from the level side at the bottom to the highest corner."""
+    corners = polygon_corners(300.0, sides=sides)
+    heights = [y for _, y in corners]
+    measures = {
+        Given.PACKAGE_FLATS: 300.0,
+        Given.PACKAGE_SIDE: dist(corners[0], corners[1]),
+        Given.PACKAGE_HEIGHT: max(heights) - min(heights),
+        Given.RABBET_FLATS: 304.0,
+    }
+    for given, measured_mm in measures.items():
+        found = package_flats_mm(measured_mm, given=given, sides=sides, clearance_mm=4.0)
+        assert found == pytest.approx(300.0)
+
+
+def test_a_rabbet_size_within_its_clearance_is_refused() -> None:
+    with pytest.raises(FrameCalcError, match="holds nothing"):
+        package_flats_mm(3.0, given=Given.RABBET_FLATS, sides=8, clearance_mm=3.0)
