@@ -245,8 +245,8 @@ def describe_length(length_mm: float, *, unit: Unit) -> str:
 
 
 def describe_gap(gap_mm: float, *, unit: Unit) -> str:
-    """Write a gap, a shim or a step for a sentence: as a feeler reads it, in hundredths of a millimetre or in thousandths
-    of an inch with the millimetres beside them.
+    """Write a gap, a shim or a step for a sentence, as a feeler reads it: in hundredths of a millimetre, or in
+    thousandths of an inch with the millimetres beside them.
 
     Source: derived; feelers are marked so (common practice, no source).
 
