@@ -1,0 +1,170 @@
+"""The rack on disk: what is put on it stays, a cut changes it in one step, and can be undone."""
+
+import json
+from itertools import count
+from pathlib import Path
+
+import pytest
+
+from framecalc.boards import RoughSize
+from framecalc.errors import ImpossibleTimber, OutOfRange
+from framecalc.project import ProjectErrors
+from framecalc.rack import Rack, RackChange, RackStick, StickSection, fitting
+from webapp.errors import NotWritten, UnreadableFile
+from webapp.rack import KEPT_AWAY, CutEntry, NotOnTheRack, RackEntry, RackFolder, entry_of, next_tag, read_entry
+
+PROBLEM = "ab" * 32
+USUAL = {"species": "ash", "length": "1200 mm", "width": "7/8 in", "thickness": "20 mm"}
+
+
+@pytest.fixture
+def rack(tmp_path: Path) -> RackFolder:
+    numbers = count(1)
+    return RackFolder(tmp_path, new_id=lambda: f"id{next(numbers)}")
+
+
+def entry(tag: str, **more: object) -> RackEntry:
+    return read_entry(USUAL | {"id": f"of{tag.lower()}", "tag": tag} | more)
+
+
+def cut_a(rack: RackFolder, *, problem: str = PROBLEM) -> CutEntry:
+    """Stick A becomes an off-cut of 400.27 mm."""
+
+    def change(there: Rack) -> RackChange:
+        (taken,) = (stick for stick in there if stick.tag == "A")
+        left = RackStick(
+            tag="ababab-1", species="ash", length_mm=400.27, width_mm=22.225, thickness_mm=20, is_off_cut=True
+        )
+        return RackChange(taken=(taken,), returned=(left,))
+
+    return rack.cut(project_id="k3fw07qz", project_name="Hall", members="hall", problem=problem, change=change)
+
+
+def tags(rack: RackFolder) -> list[str]:
+    return [stick.tag for stick in rack.read().sticks]
+
+
+def test_an_empty_folder_has_an_empty_rack(rack: RackFolder) -> None:
+    assert rack.read().sticks == ()
+
+
+def test_a_stick_is_kept_as_it_was_typed(rack: RackFolder, tmp_path: Path) -> None:
+    rack.put(entry("A"))
+    kept = json.loads((tmp_path / "rack.json").read_text("utf-8"))
+    assert kept["sticks"][0]["width"] == "7/8 in" and kept["schema"] == 1
+
+
+def test_a_stick_is_changed_by_its_id(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    rack.put(entry("A").model_copy(update={"tag": "A long"}))
+    assert tags(rack) == ["A long"]
+
+
+def test_two_sticks_have_two_tags(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    with pytest.raises(OutOfRange, match="another tag"):
+        rack.put(entry("A").model_copy(update={"id": "other"}))
+    assert next_tag(rack.read(), species="ash", is_board=False) == "ash 1"
+
+
+def test_what_is_taken_away_can_be_put_back(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    rack.take_away("ofa")
+    assert tags(rack) == []
+    rack.put_back("ofa")
+    assert tags(rack) == ["A"] and rack.read().away == ()
+    with pytest.raises(NotOnTheRack):
+        rack.put_back("ofa")
+    with pytest.raises(NotOnTheRack):
+        rack.take_away("nobody")
+
+
+def test_only_the_last_ones_can_be_put_back(rack: RackFolder) -> None:
+    for number in range(KEPT_AWAY + 3):
+        rack.put(entry(f"S{number}"))
+        rack.take_away(f"ofs{number}")
+    assert len(rack.read().away) == KEPT_AWAY
+
+
+def test_a_cut_takes_its_stick_and_brings_its_off_cut(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    rack.put(entry("B"))
+    cut_a(rack)
+    assert tags(rack) == ["B", "ababab-1"]
+    back = rack.read().sticks[1]
+    assert (back.length.text, back.is_off_cut) == ("400.2 mm", True)
+
+
+def test_an_off_cut_fits_the_section_that_it_came_from(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    cut_a(rack)
+    section = StickSection(species="ash", width_mm=22.225, thickness_mm=20)
+    rough = RoughSize(width_mm=25, thickness_mm=23, length_mm=500)
+    assert len(fitting(rack.read().rack, section=section, rough=rough)) == 1
+
+
+def test_a_cut_is_undone(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    before = rack.read().sticks
+    cut = cut_a(rack)
+    assert [one.id for one in rack.read().cuts_of("k3fw07qz")] == [cut.id]
+    assert rack.undo(cut.id).undone
+    assert rack.read().sticks == before and rack.read().cuts_of("k3fw07qz") == ()
+    with pytest.raises(ImpossibleTimber, match="undone already"):
+        rack.undo(cut.id)
+    with pytest.raises(NotOnTheRack):
+        rack.undo("nobody")
+
+
+def test_a_plan_is_cut_once_and_again_after_it_was_undone(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    cut = cut_a(rack)
+    with pytest.raises(ImpossibleTimber, match="marked as cut already"):
+        cut_a(rack)
+    rack.undo(cut.id)
+    cut_a(rack)
+    assert len(rack.read().cuts) == 2
+
+
+def test_a_cut_whose_off_cut_was_used_cannot_be_undone(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    cut = cut_a(rack)
+    rack.take_away(cut.returned[0].id)
+    with pytest.raises(ImpossibleTimber, match="no longer on the rack"):
+        rack.undo(cut.id)
+    assert not rack.read().cuts[0].undone
+
+
+def test_a_refused_disk_leaves_the_rack_as_it_was(rack: RackFolder, monkeypatch: pytest.MonkeyPatch) -> None:
+    rack.put(entry("A"))
+
+    def refuse(path: Path, text: str) -> None:
+        raise NotWritten("nothing was saved")
+
+    monkeypatch.setattr("webapp.rack.write_safely", refuse)
+    with pytest.raises(NotWritten):
+        cut_a(rack)
+    assert tags(rack) == ["A"]
+
+
+def test_a_damaged_file_is_said_and_not_overwritten(rack: RackFolder, tmp_path: Path) -> None:
+    (tmp_path / "rack.json").write_text('{"schema": 1, "sticks": [{"id": "x"}]}', "utf-8")
+    with pytest.raises(UnreadableFile, match="damaged"):
+        rack.put(entry("A"))
+
+
+@pytest.mark.parametrize(
+    ("path", "text", "sentence"),
+    [("length", "1 mm", "100 mm to"), ("width", "wide", "cannot be read"), ("thickness", "400 mm", "would do")],
+)
+def test_nonsense_gets_a_sentence(path: str, text: str, sentence: str) -> None:
+    with pytest.raises(ProjectErrors, match=sentence) as refusal:
+        entry("A", **{path: text})
+    assert set(refusal.value.sentences) == {path}
+
+
+def test_a_section_is_kept_exactly() -> None:
+    stick = RackStick(tag="A", species="", length_mm=500.09, width_mm=100 / 3, thickness_mm=20)
+    kept = entry_of(stick, "x1")
+    assert kept.length.text == "500 mm"
+    assert kept.width.mm == pytest.approx(100 / 3, abs=5e-7)
