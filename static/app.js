@@ -191,8 +191,8 @@ function bringAbove(input) {
   const box = input.closest(".field").getBoundingClientRect();
   const covered = pad.getBoundingClientRect();
   const under = covered.left < box.right && box.bottom > covered.top - 8 ? box.bottom - covered.top + 16 : 0;
-  const view = document.querySelector(".view").getBoundingClientRect();
-  const behind = view.left < box.right && view.height < innerHeight / 2 ? Math.max(0, view.bottom - box.top + 8) : 0;
+  const view = document.querySelector(".view")?.getBoundingClientRect();
+  const behind = view?.left < box.right && view.height < innerHeight / 2 ? Math.max(0, view.bottom - box.top + 8) : 0;
   if (under || behind) scrollBy({ top: under || -behind });
 }
 
