@@ -7,9 +7,7 @@ weighted.
 
 from dataclasses import dataclass
 
-from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Rounding, Severity, Way
-from framecalc.ranges import require_not_negative, require_positive
 from framecalc.units import TOLERANCE_MM
 
 USUAL_OVERLAP_MM = 3.0
@@ -21,7 +19,10 @@ LEAST_OVERLAP_MM = 2.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mat:
-    """A mat with one window."""
+    """A mat with one window, or with several seen as one: from the outermost to the outermost.
+
+    The overlap is the least that a window laps over its image; negative where the image's edges show.
+    """
 
     window_across_mm: float
     window_up_mm: float
@@ -42,82 +43,6 @@ class VisibleBorders:
     bottom_mm: float
 
 
-def mat_around(
-    *, artwork_across_mm: float, artwork_up_mm: float, overlap_mm: float, border_mm: float, bottom_mm: float
-) -> Mat:
-    """Size a mat around an artwork, from its borders.
-
-    ``window = artwork - 2 * overlap``, ``across = window + 2 * border``, ``up = window + border + bottom``.
-
-    Args:
-        artwork_across_mm, artwork_up_mm: the artwork at its largest [mm], > 0.
-        overlap_mm: what the window laps over the artwork, each side [mm], >= 0.
-        border_mm: the borders at the sides and the top [mm], > 0.
-        bottom_mm: the border at the bottom [mm], > 0.
-    Raises:
-        ImpossibleSize: a length is out of range, or the overlap leaves no window.
-    Source: plane geometry; the terms are common practice, no source.
-
-    >>> mat = mat_around(artwork_across_mm=200, artwork_up_mm=250, overlap_mm=3, border_mm=60, bottom_mm=70)
-    >>> mat.window_across_mm, mat.across_mm, mat.up_mm
-    (194, 314, 374)
-    """
-    require_positive(mat_border_mm=border_mm, mat_bottom_mm=bottom_mm)
-    window_across_mm, window_up_mm = _window(artwork_across_mm, artwork_up_mm, overlap_mm)
-    return Mat(
-        window_across_mm=window_across_mm,
-        window_up_mm=window_up_mm,
-        border_sides_mm=border_mm,
-        border_top_mm=border_mm,
-        border_bottom_mm=bottom_mm,
-        across_mm=window_across_mm + 2 * border_mm,
-        up_mm=window_up_mm + border_mm + bottom_mm,
-        overlap_mm=overlap_mm,
-    )
-
-
-def mat_to_fill(
-    *,
-    across_mm: float,
-    up_mm: float,
-    artwork_across_mm: float,
-    artwork_up_mm: float,
-    overlap_mm: float,
-    bottom_extra_mm: float,
-) -> Mat:
-    """Size a mat that fills a given outside: the borders are what remains beside the window.
-
-    ``sides = (across - window) / 2``, ``top = (up - window - extra) / 2``, ``bottom = top + extra``.
-
-    Args:
-        across_mm, up_mm: the outside of the mat [mm], > 0.
-        artwork_across_mm, artwork_up_mm, overlap_mm: as in `mat_around`.
-        bottom_extra_mm: how much wider the bottom is than the top [mm].
-    Raises:
-        ImpossibleSize: a length is out of range, or a border comes out at nothing.
-    Source: plane geometry; the terms are common practice, no source.
-
-    >>> mat = mat_to_fill(across_mm=314, up_mm=374, artwork_across_mm=200, artwork_up_mm=250, overlap_mm=3,
-    ...                   bottom_extra_mm=10)
-    >>> mat.border_sides_mm, mat.border_top_mm, mat.border_bottom_mm
-    (60.0, 60.0, 70.0)
-    """
-    window_across_mm, window_up_mm = _window(artwork_across_mm, artwork_up_mm, overlap_mm)
-    sides_mm, top_mm = (across_mm - window_across_mm) / 2, (up_mm - window_up_mm - bottom_extra_mm) / 2
-    _require_borders(across_mm, window_across_mm, sides_mm, field="artwork_across_mm")
-    _require_borders(up_mm, window_up_mm, min(top_mm, top_mm + bottom_extra_mm), field="artwork_up_mm")
-    return Mat(
-        window_across_mm=window_across_mm,
-        window_up_mm=window_up_mm,
-        border_sides_mm=sides_mm,
-        border_top_mm=top_mm,
-        border_bottom_mm=top_mm + bottom_extra_mm,
-        across_mm=across_mm,
-        up_mm=up_mm,
-        overlap_mm=overlap_mm,
-    )
-
-
 def visible_borders(mat: Mat, *, covered_across_mm: float, covered_up_mm: float) -> VisibleBorders:
     """What stays in view of the borders beside a lip that covers a strip of the mat.
 
@@ -128,7 +53,8 @@ def visible_borders(mat: Mat, *, covered_across_mm: float, covered_up_mm: float)
         covered_across_mm, covered_up_mm: the strip that the lip covers at each side, and at top and bottom [mm].
     Source: plane geometry.
 
-    >>> mat = mat_around(artwork_across_mm=200, artwork_up_mm=250, overlap_mm=3, border_mm=60, bottom_mm=70)
+    >>> mat = Mat(window_across_mm=194, window_up_mm=244, border_sides_mm=60, border_top_mm=60, border_bottom_mm=70,
+    ...           across_mm=314, up_mm=374, overlap_mm=3)
     >>> visible_borders(mat, covered_across_mm=5, covered_up_mm=5).bottom_mm
     65
     """
@@ -139,47 +65,30 @@ def visible_borders(mat: Mat, *, covered_across_mm: float, covered_up_mm: float)
     )
 
 
-def mat_findings(mat: Mat, *, covered_across_mm: float, covered_up_mm: float) -> tuple[Finding, ...]:
+def mat_findings(
+    mat: Mat, *, covered_across_mm: float, covered_up_mm: float, floats: bool = False
+) -> tuple[Finding, ...]:
     """Say where an edge of the artwork shows in the window, a border hides behind the lip, or the bottom looks narrow.
+
+    A sheet that floats has no overlap to speak of.
 
     Args:
         mat, covered_across_mm, covered_up_mm: as in `visible_borders`.
     Source: common practice, no source.
 
-    >>> mat = mat_around(artwork_across_mm=200, artwork_up_mm=250, overlap_mm=1, border_mm=60, bottom_mm=50)
+    >>> mat = Mat(window_across_mm=198, window_up_mm=248, border_sides_mm=60, border_top_mm=60, border_bottom_mm=50,
+    ...           across_mm=318, up_mm=358, overlap_mm=1)
     >>> [finding.code for finding in mat_findings(mat, covered_across_mm=5, covered_up_mm=5)]
     ['mat.small-overlap', 'mat.narrow-bottom']
     """
     visible = visible_borders(mat, covered_across_mm=covered_across_mm, covered_up_mm=covered_up_mm)
     hidden = min(visible.sides_mm, visible.top_mm, visible.bottom_mm) <= TOLERANCE_MM
     checks = (
-        (mat.overlap_mm < LEAST_OVERLAP_MM - TOLERANCE_MM, _overlap_finding(mat)),
+        (not floats and mat.overlap_mm < LEAST_OVERLAP_MM - TOLERANCE_MM, _overlap_finding(mat)),
         (hidden, _hidden_border_finding(mat, max(covered_across_mm, covered_up_mm))),
         (mat.border_bottom_mm < mat.border_top_mm - TOLERANCE_MM, _narrow_bottom_finding(mat)),
     )
     return tuple(finding for found, finding in checks if found)
-
-
-def _window(artwork_across_mm: float, artwork_up_mm: float, overlap_mm: float) -> tuple[float, float]:
-    require_positive(artwork_across_mm=artwork_across_mm, artwork_up_mm=artwork_up_mm)
-    require_not_negative(mat_overlap_mm=overlap_mm)
-    narrow_mm = min(artwork_across_mm, artwork_up_mm)
-    if narrow_mm - 2 * overlap_mm <= TOLERANCE_MM:
-        raise ImpossibleSize(
-            "An overlap of {overlap} leaves no window: less than {half} would do.",
-            field="mat_overlap_mm",
-            lengths={"overlap": overlap_mm, "half": narrow_mm / 2},
-        )
-    return artwork_across_mm - 2 * overlap_mm, artwork_up_mm - 2 * overlap_mm
-
-
-def _require_borders(outside_mm: float, window_mm: float, border_mm: float, *, field: str) -> None:
-    if border_mm <= TOLERANCE_MM:
-        raise ImpossibleSize(
-            "A window of {window} leaves no border in a mat of {outside}: a smaller artwork or a larger mat would do.",
-            field=field,
-            lengths={"window": window_mm, "outside": outside_mm},
-        )
 
 
 def _overlap_finding(mat: Mat) -> Finding:

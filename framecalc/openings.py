@@ -1,4 +1,4 @@
-"""Openings of a mat: over the artwork, around a sheet that floats, between given borders; and borders of equal look.
+"""Openings of a mat: over the artwork, and around a sheet that floats; fillets; borders of equal look.
 
 An *opening* is the size of a window at the artwork, the narrowest place of its bevel. A sheet *floats* when the window
 shows its edges all round. A *fillet* is a thin strip along the window, or along the lip, that shows.
@@ -103,36 +103,6 @@ def narrowed(opening: Opening, *, shows_mm: float) -> Opening:
             lengths={"shows": shows_mm, "opening": min(opening.across_mm, opening.up_mm)},
         )
     return Opening(across_mm=opening.across_mm - 2 * shows_mm, up_mm=opening.up_mm - 2 * shows_mm)
-
-
-def opening_between(borders: Borders, *, across_mm: float, up_mm: float) -> Opening:
-    """Size the window that borders leave of a mat.
-
-    ``opening = outside − borders``
-
-    Args:
-        borders: as cut [mm], each > 0.
-        across_mm, up_mm: the outside of the mat [mm], > 0.
-    Raises:
-        OutOfRange: no such length.
-        ImpossibleSize: the borders eat the window.
-    Source: plane geometry.
-
-    >>> opening_between(Borders(sides_mm=60, top_mm=60, bottom_mm=70), across_mm=300, up_mm=400)
-    Opening(across_mm=180, up_mm=270)
-    """
-    require_positive(across_mm=across_mm, up_mm=up_mm, border_sides_mm=borders.sides_mm)
-    require_positive(border_top_mm=borders.top_mm, border_bottom_mm=borders.bottom_mm)
-    opening = Opening(across_mm=across_mm - 2 * borders.sides_mm, up_mm=up_mm - borders.top_mm - borders.bottom_mm)
-    for direction, outside_mm, left_mm in (("across", across_mm, opening.across_mm), ("up", up_mm, opening.up_mm)):
-        if left_mm <= TOLERANCE_MM:
-            raise ImpossibleSize(
-                f"Borders of {{borders}} together leave no window {direction} in a mat of {{outside}}: "
-                "narrower borders or a larger mat would do.",
-                field="mat_border_mm",
-                lengths={"borders": outside_mm - left_mm, "outside": outside_mm},
-            )
-    return opening
 
 
 def equal_visible_borders(

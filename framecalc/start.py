@@ -8,7 +8,19 @@ the package; without one it is the artwork that the opening takes.
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from framecalc.mat import Mat, mat_around, mat_to_fill
+from framecalc.errors import ImpossibleSize
+from framecalc.mat import Mat
+from framecalc.matting import (
+    Arrangement,
+    Covered,
+    Image,
+    Matting,
+    MatWish,
+    images_of,
+    mat_around_images,
+    mat_within,
+    scaled_images,
+)
 from framecalc.sizes import Sizes, sizes_around, sizes_within
 from framecalc.stick import face_width_from_stick, picture_scale_from_stick
 
@@ -21,15 +33,6 @@ class Given(StrEnum):
     STOCK = "stock"
     STICK_FOR_WIDTH = "stick for the face width"
     STICK_FOR_PICTURE = "stick for the picture"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MatWish:
-    """A mat as typed: the overlap of its window and its borders."""
-
-    overlap_mm: float
-    border_mm: float
-    bottom_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +52,8 @@ class Wish:
     stick_length_mm: float = 0
     kerf_mm: float = 0
     trim_mm: float = 0
+    fillet_mm: float = 0
+    """What shows of a fillet between the lip and the mat."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,12 +61,25 @@ class Settled:
     """The chain settled: sizes, mat if there is one, artwork, face width, scale of the picture, and what was solved."""
 
     sizes: Sizes
-    mat: Mat | None
+    matting: Matting | None
     artwork_across_mm: float
     artwork_up_mm: float
     face_width_mm: float
     picture_ratio: float
     solved: tuple[str, ...]
+
+    @property
+    def mat(self) -> Mat | None:
+        """The mat, several windows seen as one."""
+        return self.matting.mat if self.matting else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Growing:
+    """How a package grows with its pictures: ``package = fixed + scale · per scale``."""
+
+    fixed_mm: float
+    per_scale_mm: float
 
 
 def settle(wish: Wish) -> Settled:
@@ -77,9 +95,11 @@ def settle(wish: Wish) -> Settled:
 
 
 def _from_artwork(wish: Wish) -> Settled:
-    mat = _mat_as_typed(wish)
-    across_mm, up_mm = (mat.across_mm, mat.up_mm) if mat else (wish.artwork_across_mm, wish.artwork_up_mm)
-    return _settled(wish, _sizes(wish, across_mm, up_mm), mat, ())
+    matting = _matting_as_typed(wish)
+    across_mm, up_mm = wish.artwork_across_mm, wish.artwork_up_mm
+    if matting:
+        across_mm, up_mm = matting.mat.across_mm, matting.mat.up_mm
+    return _settled(wish, _sizes(wish, across_mm, up_mm), matting, ())
 
 
 def _from_wall(wish: Wish) -> Settled:
@@ -123,49 +143,75 @@ def _from_stick_to_width(wish: Wish) -> Settled:
     )
     wish = replace(wish, face_width_mm=face_width_mm)
     sizes = _sizes(wish, typed.sizes.package_across_mm, typed.sizes.package_up_mm)
-    return _settled(wish, sizes, typed.mat, ("face_width_mm",))
+    return _settled(wish, sizes, typed.matting, ("face_width_mm",))
 
 
 def _from_stick_to_picture(wish: Wish) -> Settled:
-    mat = _mat_as_typed(wish)
+    across, up = _growing(wish)
     ratio = picture_scale_from_stick(
-        picture_across_mm=wish.artwork_across_mm,
-        picture_up_mm=wish.artwork_up_mm,
+        picture_across_mm=across.per_scale_mm,
+        picture_up_mm=up.per_scale_mm,
         **_looseness(wish),
         face_width_mm=wish.face_width_mm,
         stick_length_mm=wish.stick_length_mm,
         kerf_mm=wish.kerf_mm,
         trim_mm=wish.trim_mm,
-        fixed_across_mm=mat.across_mm - wish.artwork_across_mm if mat else 0,
-        fixed_up_mm=mat.up_mm - wish.artwork_up_mm if mat else 0,
+        fixed_across_mm=across.fixed_mm,
+        fixed_up_mm=up.fixed_mm,
     )
-    scaled = replace(wish, artwork_across_mm=ratio * wish.artwork_across_mm, artwork_up_mm=ratio * wish.artwork_up_mm)
-    return replace(_from_artwork(scaled), picture_ratio=ratio, solved=("artwork_across_mm", "artwork_up_mm"))
+    settled = _from_artwork(_enlarged(wish, ratio))
+    return replace(settled, picture_ratio=ratio, solved=("artwork_across_mm", "artwork_up_mm"))
+
+
+def _growing(wish: Wish) -> tuple[_Growing, _Growing]:
+    if wish.mat is None:
+        across, up = wish.artwork_across_mm, wish.artwork_up_mm
+        return _Growing(fixed_mm=0, per_scale_mm=across), _Growing(fixed_mm=0, per_scale_mm=up)
+    if wish.mat.further and wish.mat.arrangement is Arrangement.FREE:
+        raise ImpossibleSize(
+            "Windows placed by hand cannot be scaled to a stick: a row, a column or a grid would do.",
+            field="stick_length_mm",
+        )
+    once, twice = _matting_as_typed(wish), _matting_as_typed(_enlarged(wish, 2))
+    assert once is not None and twice is not None
+    return (
+        _line(once.mat.across_mm, twice.mat.across_mm),
+        _line(once.mat.up_mm, twice.mat.up_mm),
+    )
+
+
+def _line(once_mm: float, twice_mm: float) -> _Growing:
+    return _Growing(fixed_mm=2 * once_mm - twice_mm, per_scale_mm=twice_mm - once_mm)
+
+
+def _enlarged(wish: Wish, ratio: float) -> Wish:
+    """The same wish with every picture in another size."""
+    mat = wish.mat
+    if mat is not None:
+        mat = replace(mat, further=scaled_images(mat.further, by_ratio=ratio))
+    return replace(
+        wish, artwork_across_mm=ratio * wish.artwork_across_mm, artwork_up_mm=ratio * wish.artwork_up_mm, mat=mat
+    )
 
 
 def _filled(wish: Wish, sizes: Sizes, typed: MatWish) -> Settled:
     """The package is given, and the borders of its mat take up the difference to the artwork."""
-    mat = mat_to_fill(
-        across_mm=sizes.package_across_mm,
-        up_mm=sizes.package_up_mm,
-        artwork_across_mm=wish.artwork_across_mm,
-        artwork_up_mm=wish.artwork_up_mm,
-        overlap_mm=typed.overlap_mm,
-        bottom_extra_mm=typed.bottom_mm - typed.border_mm,
-    )
-    return _settled(wish, sizes, mat, ("mat_border_mm", "mat_bottom_mm"))
+    matting = mat_within(_images(wish, typed), typed, across_mm=sizes.package_across_mm, up_mm=sizes.package_up_mm)
+    return _settled(wish, sizes, matting, ("mat_border_mm", "mat_bottom_mm"))
 
 
-def _mat_as_typed(wish: Wish) -> Mat | None:
+def _matting_as_typed(wish: Wish) -> Matting | None:
     if wish.mat is None:
         return None
-    return mat_around(
-        artwork_across_mm=wish.artwork_across_mm,
-        artwork_up_mm=wish.artwork_up_mm,
-        overlap_mm=wish.mat.overlap_mm,
-        border_mm=wish.mat.border_mm,
-        bottom_mm=wish.mat.bottom_mm,
+    covered = Covered(
+        across_mm=wish.rabbet_width_mm - wish.clearance_across_mm / 2 + wish.fillet_mm,
+        up_mm=wish.rabbet_width_mm - wish.clearance_up_mm / 2 + wish.fillet_mm,
     )
+    return mat_around_images(_images(wish, wish.mat), wish.mat, covered=covered)
+
+
+def _images(wish: Wish, mat: MatWish) -> tuple[Image, ...]:
+    return images_of(mat, artwork_across_mm=wish.artwork_across_mm, artwork_up_mm=wish.artwork_up_mm)
 
 
 def _looseness(wish: Wish) -> dict[str, float]:
@@ -185,10 +231,10 @@ def _sizes(wish: Wish, package_across_mm: float, package_up_mm: float) -> Sizes:
     )
 
 
-def _settled(wish: Wish, sizes: Sizes, mat: Mat | None, solved: tuple[str, ...]) -> Settled:
+def _settled(wish: Wish, sizes: Sizes, matting: Matting | None, solved: tuple[str, ...]) -> Settled:
     return Settled(
         sizes=sizes,
-        mat=mat,
+        matting=matting,
         artwork_across_mm=wish.artwork_across_mm,
         artwork_up_mm=wish.artwork_up_mm,
         face_width_mm=wish.face_width_mm,

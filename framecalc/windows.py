@@ -11,7 +11,6 @@ from itertools import accumulate, combinations
 from math import hypot
 
 from framecalc.errors import ImpossibleSize
-from framecalc.mat import Mat
 from framecalc.openings import Borders, Opening
 from framecalc.ranges import require_between, require_positive
 from framecalc.units import TOLERANCE_MM
@@ -105,50 +104,6 @@ def arrange(
     return WindowMat(across_mm=lefts[-1] + wide[-1] + borders.sides_mm, up_mm=up_mm, windows=windows)
 
 
-def arrange_within(
-    openings: Sequence[Opening],
-    *,
-    columns: int,
-    across_mm: float,
-    up_mm: float,
-    gap_mm: float,
-    bottom_extra_mm: float = 0.0,
-) -> WindowMat:
-    """Set windows out in a mat of a given outside: gaps as asked, borders from what is left.
-
-    ``sides = (across − columns − gaps) / 2``, ``top = (up − rows − gaps − extra) / 2``, ``bottom = top + extra``
-
-    Args:
-        openings, columns: as in `arrange`.
-        across_mm, up_mm: the outside of the mat [mm], > 0.
-        gap_mm: between two windows, both ways [mm], > 0.
-        bottom_extra_mm: how much wider the bottom is than the top [mm].
-    Raises:
-        OutOfRange: no such length or number.
-        ImpossibleSize: the windows and gaps eat the borders.
-    Source: plane geometry.
-
-    >>> photo = Opening(across_mm=100, up_mm=150)
-    >>> mat = arrange_within([photo] * 3, columns=3, across_mm=500, up_mm=300, gap_mm=25)
-    >>> [window.left_mm for window in mat.windows]
-    [75.0, 200.0, 325.0]
-    """
-    require_positive(across_mm=across_mm, up_mm=up_mm)
-    trial = arrange(
-        openings,
-        columns=columns,
-        gap_across_mm=gap_mm,
-        gap_up_mm=gap_mm,
-        borders=Borders(sides_mm=1, top_mm=1, bottom_mm=1),
-    )
-    sides_mm = (across_mm - trial.across_mm + 2) / 2
-    top_mm = (up_mm - trial.up_mm + 2 - bottom_extra_mm) / 2
-    _require_borders_left(across_mm, sides_mm, "across")
-    _require_borders_left(up_mm, min(top_mm, top_mm + bottom_extra_mm), "up")
-    borders = Borders(sides_mm=sides_mm, top_mm=top_mm, bottom_mm=top_mm + bottom_extra_mm)
-    return arrange(openings, columns=columns, gap_across_mm=gap_mm, gap_up_mm=gap_mm, borders=borders)
-
-
 def place_freely(windows: Iterable[Window], *, across_mm: float, up_mm: float) -> WindowMat:
     """Take windows as they are placed by hand.
 
@@ -177,20 +132,6 @@ def place_freely(windows: Iterable[Window], *, across_mm: float, up_mm: float) -
                 lengths={"least": LEAST_BRIDGE_MM},
             )
     return WindowMat(across_mm=across_mm, up_mm=up_mm, windows=windows)
-
-
-def mat_of_one_window(mat: Mat) -> WindowMat:
-    """The same mat as windows where they lie, for cutter and template.
-
-    Source: plane geometry.
-    """
-    window = Window(
-        left_mm=mat.border_sides_mm,
-        bottom_mm=mat.border_bottom_mm,
-        across_mm=mat.window_across_mm,
-        up_mm=mat.window_up_mm,
-    )
-    return WindowMat(across_mm=mat.across_mm, up_mm=mat.up_mm, windows=(window,))
 
 
 def upper_mat(lower: WindowMat, *, reveal_mm: float) -> WindowMat:
@@ -262,16 +203,6 @@ def _in_the_middle(opening: Opening, *, left_mm: float, top_mm: float, across_mm
         across_mm=opening.across_mm,
         up_mm=opening.up_mm,
     )
-
-
-def _require_borders_left(outside_mm: float, border_mm: float, direction: str) -> None:
-    if border_mm <= TOLERANCE_MM:
-        raise ImpossibleSize(
-            f"The windows and their gaps take {{taken}} {direction}, and the mat is {{outside}}: "
-            "smaller windows, narrower gaps or a larger mat would do.",
-            field=f"{direction}_mm",
-            lengths={"taken": outside_mm - 2 * border_mm, "outside": outside_mm},
-        )
 
 
 def _require_inside(number: int, window: Window, across_mm: float, up_mm: float) -> None:

@@ -6,11 +6,12 @@ numbers, and what the starting point needs and nobody typed is refused beside it
 
 from framecalc.artwork import Measurements
 from framecalc.errors import ImpossibleSize
+from framecalc.matting import MatWish
 from framecalc.package import Layer, Stack, stack_layers
 from framecalc.profile import Edge
 from framecalc.project import Frame, ShopValues
 from framecalc.section import Section, milled_section
-from framecalc.start import Given, MatWish, Wish
+from framecalc.start import Given, Wish
 from framecalc.tables import stock_sizes
 from framecalc.tray import TraySection, tray_section
 

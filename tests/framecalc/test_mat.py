@@ -10,12 +10,35 @@ from hypothesis import strategies as st
 
 from framecalc.errors import FrameCalcError, ImpossibleSize
 from framecalc.findings import Severity
-from framecalc.mat import Mat, mat_around, mat_findings, mat_to_fill, visible_borders
+from framecalc.mat import Mat, mat_findings, visible_borders
+from framecalc.matting import Image, MatWish, mat_around_images, mat_within
 from framecalc.units import TOLERANCE_MM
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/mat.toml").read_text("utf-8"))
 PRINT = {"artwork_across_mm": 200.0, "artwork_up_mm": 250.0, "overlap_mm": 3.0}
 COVERED = {"covered_across_mm": 5.0, "covered_up_mm": 5.0}
+
+
+def mat_around(
+    *, artwork_across_mm: float, artwork_up_mm: float, overlap_mm: float, border_mm: float, bottom_mm: float
+) -> Mat:
+    wish = MatWish(overlap_mm=overlap_mm, border_mm=border_mm, bottom_mm=bottom_mm)
+    return mat_around_images([Image(across_mm=artwork_across_mm, up_mm=artwork_up_mm)], wish).mat
+
+
+def mat_to_fill(
+    *,
+    across_mm: float,
+    up_mm: float,
+    artwork_across_mm: float,
+    artwork_up_mm: float,
+    overlap_mm: float,
+    bottom_extra_mm: float,
+) -> Mat:
+    wish = MatWish(overlap_mm=overlap_mm, border_mm=400, bottom_mm=400 + bottom_extra_mm)
+    image = Image(across_mm=artwork_across_mm, up_mm=artwork_up_mm)
+    return mat_within([image], wish, across_mm=across_mm, up_mm=up_mm).mat
+
 
 artworks_mm = st.floats(min_value=30, max_value=1500)
 borders_mm = st.floats(min_value=5, max_value=150)

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from framecalc.errors import ImpossibleSize
-from framecalc.start import Given, MatWish, Wish, settle
+from framecalc.matting import MatWish
+from framecalc.start import Given, Wish, settle
 from framecalc.stick import stick_needed_mm
 from framecalc.units import TOLERANCE_MM
 
