@@ -15,4 +15,5 @@ FLAGS = [
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
+    "--host-resolver-rules=MAP *.test 127.0.0.1",
 ]

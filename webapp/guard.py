@@ -42,6 +42,9 @@ HEADERS = {
 }
 """What every answer carries, unless the route has set its own."""
 
+ONLY_HERE = "cross-origin-opener-policy"
+"""Browsers heed it where they trust the origin, and complain of it over plain http in a network."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Refusal:
@@ -67,7 +70,8 @@ class Guard:
         if not refusal:
             caller = self.door.caller(scope, headers)
             refusal = refuse(scope, headers, caller)
-        guarded = _guarded(send, kept_by_nobody=caller is not Caller.HERE and not scope["path"].startswith("/static/"))
+        is_static = scope["path"].startswith("/static/")
+        guarded = _guarded(send, in_network=caller is not Caller.HERE, is_static=is_static)
         if refusal:
             return await _answer(refusal, guarded)
         scope.setdefault("state", {})["caller"] = caller
@@ -105,7 +109,7 @@ def _headers(scope: Scope) -> dict[bytes, list[str]]:
     return headers
 
 
-def _guarded(send: Send, *, kept_by_nobody: bool) -> Send:
+def _guarded(send: Send, *, in_network: bool, is_static: bool) -> Send:
     """Put the safety headers on an answer; what goes out into the network is kept by no browser."""
 
     async def send_guarded(message: Message) -> None:
@@ -113,7 +117,9 @@ def _guarded(send: Send, *, kept_by_nobody: bool) -> Send:
             headers = MutableHeaders(scope=message)
             for name, value in HEADERS.items():
                 headers.setdefault(name, value)
-            if kept_by_nobody:
+            if in_network:
+                del headers[ONLY_HERE]
+            if in_network and not is_static:
                 headers["cache-control"] = "no-store"
         await send(message)
 

@@ -82,7 +82,7 @@ def draw_client(front: ClientFront, *, name: str, picture: str = "") -> str:
 
 def _alone(front: ClientFront) -> View:
     """Fill the panel with the frame and one dimension each way; what stays free under it is left off."""
-    room = Box(left_mm=PANEL.lanes(1) + LETTER_MM * 0.6, top_mm=1, right_mm=PANEL.across_mm - 1, bottom_mm=PANEL.up_mm)
+    room = Box(left_mm=PANEL.lanes(1) + LETTER_MM, top_mm=1, right_mm=PANEL.across_mm - 1, bottom_mm=PANEL.up_mm)
     across_mm, up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
     scale = min(room.across_mm / across_mm, (room.up_mm - PANEL.lanes(1) - 1) / up_mm)
     return View(

@@ -15,10 +15,15 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
         for number, frame in enumerate(frames, start=1):
             yield f"{name}-{number}-setting-out", frame
             yield f"{name}-{number}-corners", frame.replace("setting-out", "corners")
+            yield f"{name}-{number}-look", frame.replace("setting-out", "look")
             for drawing in ("front", "section", "members", "corner"):
                 yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
         yield f"{name}-timber", address.split("/frames/")[0] + "/timber"
+        for other in ("costs", "quote", "client"):
+            yield f"{name}-{other}", address.split("/frames/")[0] + f"/{other}"
         yield f"{name}-revisions", address.split("/frames/")[0] + "/revisions"
     yield "projects", "/"
     yield "shop", "/shop"
+    yield "devices", "/devices"
+    yield "pair", "/pair"
     yield "not-here", "/nothing"
