@@ -138,12 +138,20 @@ def _view(desk: Desk, answer: Answer, group: TimberGroup, number: int) -> GroupV
     view = GroupView(
         number=number,
         key=group.key,
-        title=f"Members {describe_length(group.width_mm, unit=unit)} wide",
+        title=_title(group, unit),
         needs=tuple(_needs(group, unit)),
         state=_state(job),
         is_going=job is not None and job.is_going,
     )
     return view if job is None or job.answer is None else _with_plan(view, answer, group, job.answer)
+
+
+def _title(group: TimberGroup, unit: Unit) -> str:
+    """What the members of a group have in common; a wood only where one is named."""
+    section = group.section
+    wood = f"{section.wood}: members" if section.wood else "Members"
+    width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
+    return f"{wood} {width} wide, {thickness} thick"
 
 
 def _state(job: Job | None) -> str:
@@ -163,7 +171,7 @@ def _needs(group: TimberGroup, unit: Unit) -> Iterable[str]:
     for piece in group.problem.pieces:
         counts[piece.length_mm] = counts.get(piece.length_mm, 0) + 1
     total = describe_length(group.total_mm, unit=unit)
-    yield f"For {', '.join(group.frames)}: {len(group.problem.pieces)} pieces, {total} in all."
+    yield f"For {', '.join(group.names)}: {len(group.problem.pieces)} pieces, {total} in all."
     for length_mm, count in sorted(counts.items(), reverse=True):
         yield f"{count} × {describe_length(length_mm, unit=unit)}, long point to long point."
     if group.is_estimate:

@@ -1,38 +1,63 @@
 """The timber as typed: sticks and boards at hand or for sale, and how the pieces are to be taken from them."""
 
 from decimal import Decimal
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints
 
-from framecalc.project.fields import Count, Id, Model, Name, Place, Run, Size, Slack
+from framecalc.boards import PricedBy
+from framecalc.project.fields import Count, Id, Model, Name, Note, Part, Place, Run, Size, Slack
 from framecalc.project.numbers import Number
 from framecalc.sticks.problem import Grain
 from framecalc.units import parse_length
 
+Few = Annotated[int, Field(ge=0, le=20)]
+"""How many extra pieces; none, usually."""
+
 
 class Stock(Model):
-    """Sticks or boards alike. A width makes it a board, to be ripped into strips; without one it is a milled stick."""
+    """Sticks or boards alike. A width makes it a board, to be ripped into strips; without one it is a milled stick.
+
+    `species` blank serves every wood. `thickness`, `bow` and `twist` are of the rough board; a thickness left out means
+    that the board is thick enough. `on_rack`: it was taken over from the shop's rack, where `name` is its tag.
+    """
 
     id: Id
     name: Name
+    species: Note = ""
     length: Run
     width: Size | None = None
+    thickness: Part | None = None
     count: Count | None = None
     price: Number = Decimal(0)
+    priced_by: PricedBy = PricedBy.PIECE
     in_hand: bool = False
+    on_rack: bool = False
+    bow: Slack = parse_length("0 mm")
+    twist: Slack = parse_length("0 mm")
     defect_from: Place | None = None
     defect_to: Place | None = None
 
 
 class Timber(Model):
-    """What is in the rack and in the yard, and the wishes about grain, spares and off-cuts."""
+    """What is in the rack and in the yard, and the wishes about grain, spares, milling and off-cuts.
+
+    `corner` is where the grain breaks when it runs round a frame. `done` lists what was ticked off.
+    """
 
     stock: tuple[Stock, ...] = Field(default=(), max_length=60)
     grain: Grain = Grain.FREE
+    corner: Literal["bottom-left", "top-left", "top-right", "bottom-right"] = "bottom-left"
     turned: bool = False
-    spares: Annotated[int, Field(ge=0, le=20)] = 0
+    milled: bool = False
+    spares: Few = 0
+    tests: Few = 0
+    test_length: Run = parse_length("250 mm")
     shortest_useful: Run = parse_length("300 mm")
     edge: Slack = parse_length("5 mm")
     width_allowance: Slack = parse_length("3 mm")
+    thickness_allowance: Slack = parse_length("3 mm")
+    sanding: Slack = parse_length("0.3 mm")
+    planer_pass: Part = parse_length("1.5 mm")
+    shortest_machined: Run = parse_length("300 mm")
     done: tuple[Annotated[str, StringConstraints(max_length=80)], ...] = Field(default=(), max_length=500)
