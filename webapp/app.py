@@ -15,7 +15,7 @@ from starlette.requests import ClientDisconnect
 from framecalc.errors import FrameCalcError
 from webapp import errors
 from webapp.access_log import AccessLog
-from webapp.desk import Desk
+from webapp.desk import Desk, new_id
 from webapp.devices import Devices
 from webapp.door import Door
 from webapp.folders import STATIC
@@ -24,6 +24,7 @@ from webapp.issued import Shelf
 from webapp.issuing import NotReady, since_issued
 from webapp.jobs import Jobs
 from webapp.photos import UnusablePhoto
+from webapp.rack_store import RackFolder
 from webapp.rates import Rates, TooOften
 from webapp.revisions import Conflict
 from webapp.store import Store
@@ -37,6 +38,7 @@ from webapp.views import (
     frames,
     look,
     projects,
+    rack,
     revisions,
     setting_out,
     shop,
@@ -68,7 +70,7 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
         gc.unfreeze()
 
     app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
-    app.state.desk = Desk(store=store, jobs=jobs)
+    app.state.desk = Desk(store=store, jobs=jobs, rack=RackFolder(data_dir, new_id=new_id))
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
     app.state.shelf = Shelf(folder=data_dir / "shares", has_project=store.has)
     app.state.since = partial(since_issued, app.state.desk)
@@ -87,6 +89,7 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
         look,
         costs,
         client,
+        rack,
         shop,
         devices,
         view,

@@ -15,6 +15,7 @@ from framecalc.units import Comma, Unit
 from webapp.errors import StoreError
 from webapp.forms import Document, Reading
 from webapp.jobs import Jobs
+from webapp.rack_store import RackFolder
 from webapp.revisions import Revision
 from webapp.shop import ShopProfile, read_shop
 from webapp.store import Store
@@ -87,6 +88,7 @@ class Desk:
 
     store: Store
     jobs: Jobs
+    rack: RackFolder
 
     def open(self, project_id: str) -> Opened:
         """Open a project at its newest revision.

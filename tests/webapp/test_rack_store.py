@@ -11,7 +11,7 @@ from framecalc.errors import ImpossibleTimber, OutOfRange
 from framecalc.project import ProjectErrors
 from framecalc.rack import Rack, RackChange, RackStick, StickSection, fitting
 from webapp.errors import NotWritten, UnreadableFile
-from webapp.rack import KEPT_AWAY, CutEntry, NotOnTheRack, RackEntry, RackFolder, entry_of, next_tag, read_entry
+from webapp.rack_store import KEPT_AWAY, CutEntry, NotOnTheRack, RackEntry, RackFolder, entry_of, next_tag, read_entry
 
 PROBLEM = "ab" * 32
 USUAL = {"species": "ash", "length": "1200 mm", "width": "7/8 in", "thickness": "20 mm"}
@@ -141,7 +141,7 @@ def test_a_refused_disk_leaves_the_rack_as_it_was(rack: RackFolder, monkeypatch:
     def refuse(path: Path, text: str) -> None:
         raise NotWritten("nothing was saved")
 
-    monkeypatch.setattr("webapp.rack.write_safely", refuse)
+    monkeypatch.setattr("webapp.rack_store.write_safely", refuse)
     with pytest.raises(NotWritten):
         cut_a(rack)
     assert tags(rack) == ["A"]
