@@ -162,14 +162,17 @@ def press(stock: CornerStock, strap: Strap, *, usual_mpa: tuple[float, float] = 
     )
 
 
-def tension_for_n(stock: CornerStock, *, pressure_mpa: float, friction_ratio: float, ratchet: Ratchet) -> float:
-    """Find the tension that presses the weakest mitre of a rectangle just so.
+def tension_for_n(
+    stock: CornerStock, *, pressure_mpa: float, friction_ratio: float, ratchet: Ratchet, sides: int = 4
+) -> float:
+    """Find the tension that presses the weakest mitre just so.
 
     Args:
         pressure_mpa: wanted [MPa], > 0.
         friction_ratio: μ, 0 to 1.
+        sides: 3 to 24.
     Raises:
-        OutOfRange: no such pressure or friction.
+        OutOfRange: no such pressure, friction or polygon.
     Source: derived (the force grows in step with the tension).
 
     >>> from framecalc.joints.corner_stock import corner_stock
@@ -178,7 +181,7 @@ def tension_for_n(stock: CornerStock, *, pressure_mpa: float, friction_ratio: fl
     510
     """
     require_positive(pressure_mpa=pressure_mpa)
-    of_one_newton = strap_around(1.0, friction_ratio=friction_ratio, ratchet=ratchet).weakest_n
+    of_one_newton = strap_around(1.0, friction_ratio=friction_ratio, ratchet=ratchet, sides=sides).weakest_n
     return pressure_mpa * stock.mitre_area_mm2 / of_one_newton
 
 

@@ -253,11 +253,22 @@ def describe_gap(gap_mm: float, *, unit: Unit) -> str:
     >>> describe_gap(0.127, unit=Unit.MM), describe_gap(0.127, unit=Unit.INCH), describe_gap(2.0, unit=Unit.INCH)
     ('0.13 mm', '0.005 in (0.13 mm)', '0.079 in (2 mm)')
     """
-    millimetres = f"{format_length(gap_mm, step=Step.HUNDREDTH_MILLIMETRE).text} mm"
+    millimetres = f"{write_gap(gap_mm, unit=Unit.MM)} mm"
+    return millimetres if unit is Unit.MM else f"{write_gap(gap_mm, unit=unit)} in ({millimetres})"
+
+
+def write_gap(gap_mm: float, *, unit: Unit) -> str:
+    """Write a gap as a feeler reads it, without its unit: for drawings and tables that say the unit once.
+
+    Source: derived; feelers are marked so (common practice, no source).
+
+    >>> write_gap(0.127, unit=Unit.MM), write_gap(0.127, unit=Unit.INCH)
+    ('0.13', '0.005')
+    """
     if unit is Unit.MM:
-        return millimetres
+        return format_length(gap_mm, step=Step.HUNDREDTH_MILLIMETRE).text
     thousandths = round(Fraction(gap_mm) / MM_PER_INCH * 1000)
-    return f"{thousandths / 1000:.3f} in ({millimetres})".replace("-", "−")
+    return f"{thousandths / 1000:.3f}".replace("-", "−")
 
 
 def _plain(text: str) -> str:

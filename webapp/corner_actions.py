@@ -1,4 +1,4 @@
-"""What the buttons of the corners page do: add a test cut, take one away."""
+"""What the buttons of the corners page do: add a test cut, take one away, say that the fence has been turned."""
 
 from copy import deepcopy
 from dataclasses import replace
@@ -13,11 +13,14 @@ def carry_out(draft: Draft, do: str, *, frame_id: str) -> Draft:
     """Do to a draft what the pressed button asks for; `save` asks for nothing more."""
     name, _, argument = do.partition(":")
     document = deepcopy(draft.document)
-    tests = _tests(document, frame_id)
+    corner = _corner(document, frame_id)
     if name == "add-test":
-        tests.append({"id": new_id(), "outside_gap": "0 mm", "inside_gap": "0 mm"})
+        cut = {"id": new_id(), "outside_gap": "0 mm", "inside_gap": "0 mm", "setting": corner.get("settings", 0)}
+        corner.setdefault("tests", []).append(cut)
     elif name == "remove-test":
-        tests[:] = [test for test in tests if test["id"] != argument]
+        corner["tests"] = [test for test in corner.get("tests", ()) if test["id"] != argument]
+    elif name == "turned":
+        corner["settings"] = corner.get("settings", 0) + 1
     else:
         return draft
     try:
@@ -26,9 +29,9 @@ def carry_out(draft: Draft, do: str, *, frame_id: str) -> Draft:
         return replace(draft, messages=draft.messages | {error.field: error.sentence})
 
 
-def _tests(document: Document, frame_id: str) -> list[dict[str, str]]:
-    """The test cuts of a frame, as a list that can be changed in place."""
+def _corner(document: Document, frame_id: str) -> Document:
+    """The corners of a frame, as values that can be changed in place."""
     frame_in(document, frame_id)
     frame = next(frame for frame in document["frames"] if frame["id"] == frame_id)
-    tests: list[dict[str, str]] = frame.setdefault("corner", {}).setdefault("tests", [])
-    return tests
+    corner: Document = frame.setdefault("corner", {})
+    return corner

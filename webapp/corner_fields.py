@@ -4,12 +4,16 @@ from dataclasses import replace
 from typing import Any
 
 from framecalc.clamping import Ratchet
+from framecalc.fences import Ends
+from framecalc.polygons import Given
 from framecalc.saw import BladeEnds, Cutting, Tried
-from framecalc.tables_wood import biscuits, dowels, loose_tenons, wood_species
+from framecalc.tables_wood import biscuits, corner_wedges, dowels, loose_tenons, pin_gauges, wood_species
 from webapp.fields import Control, Field, FieldSet
 
 YES_NO = (("no", "No"), ("yes", "Yes"))
 SIDES = ("top", "right", "bottom", "left")
+ENDS = {"top": ("left", "right"), "right": ("upper", "lower"), "bottom": ("right", "left"), "left": ("lower", "upper")}
+"""The start and the finish of each side, clockwise from the top as seen from the front."""
 
 
 def _named(values: Any) -> tuple[tuple[str, str], ...]:
@@ -35,6 +39,16 @@ def _sizes() -> tuple[tuple[str, str], ...]:
     return (("", "Choose a size"), *_named(names))
 
 
+def _gauges() -> str:
+    said = ", ".join(f"{pin.size.split()[0]} is {pin.diameter_mm:.2f} mm" for pin in pin_gauges())
+    return f"By gauge: {said}. From memory, not re-read; measure yours."
+
+
+def _wedges() -> str:
+    said = ", ".join(f"{wedge.height_mm:g}" for wedge in corner_wedges())
+    return f"It goes in from the back. Sold {said} mm high (common practice, no source)."
+
+
 def _woods() -> tuple[tuple[str, str], ...]:
     return (("", "Choose a wood"), *((wood.species_id, wood.common_name) for wood in wood_species()))
 
@@ -47,24 +61,42 @@ CORNER_FIELDS = (
         "From one setting the errors of all eight ends add up. With a left and a right setting, or a sled with two "
         "fences, they cancel when the two add up to the corner.",
     ),
+    Field(
+        path="saw",
+        label="Which saw",
+        control=Control.WORDS,
+        optional=True,
+        explain="A name, if you have more than one: test cuts of one saw are counted together, whatever the frame.",
+    ),
+    _length(
+        "fence",
+        "Fence, pivot to shim",
+        "From where the fence turns to where a shim would lie. For a sled: the length of one fence.",
+        optional=False,
+    ),
     _length("gap", "Gap that may be seen", "The widest gap that you would let out of the shop.", optional=False),
     Field(
         path="polygon",
         label="Sides of the frame",
-        explain="For the settings below: 4 is a rectangle, 8 an octagon; up to 24.",
+        explain="4 is a rectangle, 8 an octagon; 3 to 24. With other than 4 this page is about such a frame.",
         control=Control.COUNT,
     ),
     _number("slope", "Slope of the sides, degrees", "0 lies flat on the wall, 90 stands up as a box does."),
-    _length("polygon_flats", "Package, across the flats", "For a polygon: from one flat side to the opposite one."),
+    _choice("polygon_given", "The polygon is measured by", _named(Given)),
+    _length(
+        "polygon_flats", "Its measure", "Across the flats is from one side to the opposite one, or a disc's diameter."
+    ),
     _number("lean", "Blade out of upright, degrees", "By a square and a feeler, or two cuts laid face to face."),
     _choice("blade_ends", "How the ends met the blade", _named(BladeEnds)),
     *(
         field
         for side in SIDES
         for field in (
-            _length(f"sides.{side}.long", f"{side.capitalize()}: long edge", "From long point to long point, as cut."),
-            _number(f"sides.{side}.start", f"{side.capitalize()}: first angle", optional=True),
-            _number(f"sides.{side}.finish", f"{side.capitalize()}: second angle", optional=True),
+            _length(
+                f"sides.{side}.long", "Long edge", "From long point to long point, as cut." if side == "top" else ""
+            ),
+            _number(f"sides.{side}.start", f"{ENDS[side][0].capitalize()} end, °", optional=True),
+            _number(f"sides.{side}.finish", f"{ENDS[side][1].capitalize()} end, °", optional=True),
         )
     ),
     *(
@@ -87,7 +119,18 @@ CORNER_FIELDS = (
     _length("clamps.member_wind", "Wind in a member", "Before glue-up; 0 where there is none.", optional=False),
     _length("clamps.front_gap", "Gap front to back", "Of a mitre that is tight at the face.", optional=False),
     _choice("clamps.ratchet", "Ratchet of the strap", _named(Ratchet)),
-    _number("clamps.strap_force", "Pull of the strap, newtons", "By a spring scale, or from the clamp.", optional=True),
+    _number(
+        "clamps.strap_force",
+        "Pull of the strap, N",
+        "In newtons, by a spring scale: 10 N is about 1 kg or 2 1/4 lb on the scale.",
+        optional=True,
+    ),
+    _number(
+        "clamps.eased_to",
+        "Let down to, N",
+        "What the ratchet is let down to afterwards. Blank: what the farthest part of the strap has.",
+        optional=True,
+    ),
     _choice("clamps.friction", "Friction at the corners", (("0.2", "0.2"), ("0.25", "0.25"), ("0.3", "0.3"))),
     _choice("joint.kind", "Joint", _named(("none", "loose tenon", "biscuit", "dowel", "spline", "half-lap", "bridle"))),
     _choice("joint.size", "Size", _sizes(), "Ready sizes; weigh and measure your own before you trust them."),
@@ -98,14 +141,15 @@ CORNER_FIELDS = (
     _length("joint.from_tip", "From the tip", "Along the mitre, to the slot's middle. Blank: the middle of its room."),
     Field(path="joint.also_spline", label="A spline as well", control=Control.YES_NO, choices=YES_NO),
     Field(path="joint.also_pin", label="A pin as well", control=Control.YES_NO, choices=YES_NO),
-    _length("joint.pin_diameter", "Pin, diameter", optional=False),
+    _length("joint.pin_diameter", "Pin, diameter", _gauges(), optional=False),
     _length("joint.pin_length", "Pin, length", optional=False),
     _length("joint.pin_from", "Pin, from the outer corner", "Along the outer edge.", optional=False),
     _length("joint.pin_height", "Pin, above the back", optional=False),
     Field(path="joint.also_wedge", label="A corner wedge as well", control=Control.YES_NO, choices=YES_NO),
-    _length("joint.wedge_height", "Wedge, height", "As sold; it goes in from the back.", optional=False),
+    _length("joint.wedge_height", "Wedge, height", _wedges(), optional=False),
     _length("joint.wedge_leg", "Wedge, leg", "Of its angle, into each member.", optional=False),
     _length("joint.wedge_from_tip", "Wedge, from the tip", "Along the mitre.", optional=False),
+    Field(path="joint.spline_count", label="Splines", control=Control.COUNT, explain="Several are spread evenly."),
     _length("joint.spline_depth", "Spline depth", "From the tip, along the mitre.", optional=False),
     _length("joint.spline_kerf", "Spline thickness", "The kerf of the blade that cuts it.", optional=False),
     _length("joint.cradle", "Bottom of the sled's cradle", "From the table to the bottom of its V.", optional=False),
@@ -131,8 +175,9 @@ CORNER_FIELDS = (
 
 TEST_FIELDS = (
     _choice("tried", "Read on", _named(Tried)),
-    _length("outside_gap", "Gap at the tips", "By feeler. Type 0 where it is tight.", optional=False),
-    _length("inside_gap", "Gap at the sight edge", "By feeler. Type 0 where it is tight.", optional=False),
+    _choice("ends", "Cut with", _named(Ends)),
+    _length("outside_gap", "At the tips, outside", optional=False),
+    _length("inside_gap", "At the inside", optional=False),
 )
 """Fields of one test cut; their paths follow `tests.<id>.`."""
 

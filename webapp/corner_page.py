@@ -1,20 +1,23 @@
-"""What the corners page shows beside its fields: the groups, the findings, the frames."""
+"""What the corners page shows beside its fields: the groups, the test cuts, the frames."""
 
 from typing import Any
 
-from framecalc.errors import FrameCalcError
-from framecalc.plan import FramePlan
-from framecalc.plan.advice import Advice, advise
 from webapp.answer import Answer
 from webapp.corner_fields import SIDES
-from webapp.corner_says import groups_of
-from webapp.desk import Opened
+from webapp.corner_groups import GROUPS, Asked, Group, groups_of
+from webapp.desk import Desk, Opened
+from webapp.saw_record import cuts_elsewhere_deg
 from webapp.slots import field_views, slots_of
 
+JOINT_PAPERS = (("a4-portrait", "A4"), ("letter-portrait", "Letter"))
+"""The papers that a joint is offered on at full size."""
 
-def corner_shown(opened: Opened, answer: Answer, *, notice: str = "", renews: bool = False) -> dict[str, Any]:
+
+def corner_shown(
+    desk: Desk, opened: Opened, answer: Answer, *, notice: str = "", renews: bool = False
+) -> dict[str, Any]:
     """Everything the corners page shows."""
-    good = answer.is_good
+    corner = answer.frame.corner
     return {
         "opened": opened,
         "answer": answer,
@@ -25,15 +28,19 @@ def corner_shown(opened: Opened, answer: Answer, *, notice: str = "", renews: bo
         "address": corners_address(opened.project_id, answer.frame.id),
         "fields": {path.removeprefix("corner."): view for path, view in field_views(answer).items()},
         "slots": tuple(slots_of(answer)),
-        "groups": groups_of(answer.plan) if good else {},
-        "findings": _worded(answer.plan) if good else (),
+        "groups": _groups(desk, answer),
+        "titles": {name: title for name, (title, _) in GROUPS.items()},
         "messages": answer.messages,
-        "tests": tuple(test.id for test in answer.frame.corner.tests),
+        "tests": tuple(test.id for test in corner.tests if test.setting == corner.settings),
+        "older_tests": any(test.setting != corner.settings for test in corner.tests),
         "sides": SIDES,
+        "papers": JOINT_PAPERS,
+        "place": "corners",
+        "drawings_at": corners_address(opened.project_id, answer.frame.id).replace("corners", "drawings"),
         "notice": notice,
         "renews": renews,
         "unit": answer.project.unit.value,
-        "kept": "" if good else "as before",
+        "kept": bool(answer.impossible),
         "where": lambda path: "",
     }
 
@@ -43,16 +50,8 @@ def corners_address(project_id: str, frame_id: str) -> str:
     return f"/projects/{project_id}/frames/{frame_id}/corners"
 
 
-def _worded(plan: FramePlan) -> tuple[Advice, ...]:
-    """The findings of the corners, in words; a group that refuses has none."""
-    try:
-        findings = plan.corners.findings
-    except FrameCalcError:
-        return ()
-    return advise(
-        findings,
-        step=plan.step,
-        words=plan.project.shop.words,
-        path_of=lambda argument: argument,
-        holds=lambda path, text: False,
-    )
+def _groups(desk: Desk, answer: Answer) -> dict[str, Group]:
+    """Every group; a field that could not be taken counts as it was. All are empty where the frame is impossible."""
+    if answer.impossible:
+        return {name: Group(name=name) for name in GROUPS}
+    return groups_of(Asked(plan=answer.plan, elsewhere_deg=cuts_elsewhere_deg(desk.store, answer)))

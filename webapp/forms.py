@@ -23,7 +23,7 @@ from webapp.fields import Control, Field, FieldSet
 LONGEST_LENGTH_TEXT = 40
 """No length needs more letters; longer texts are not read at all."""
 
-SERVICE_FIELDS = frozenset({"do", "base", "tab", "over", "frame", "new_layer"})
+SERVICE_FIELDS = frozenset({"do", "base", "tab", "over", "frame", "place", "new_layer"})
 """Form fields that are no value of the file."""
 
 Document: TypeAlias = dict[str, Any]
@@ -33,8 +33,8 @@ Document: TypeAlias = dict[str, Any]
 class Typed:
     """One form as it was sent: texts by path, the button pressed, the revision and the browser tab it belongs to.
 
-    `over` is the revision that a person has seen in a conflict and wants changed; `frame` is
-    the frame of the page.
+    `over` is the revision that a person has seen in a conflict and wants changed; `frame` is the frame of the page, and
+    `place` which of that frame's pages it is.
     """
 
     texts: Mapping[str, str]
@@ -43,6 +43,7 @@ class Typed:
     tab: str = ""
     over: int = 0
     frame: str = ""
+    place: str = ""
     new_layer: str = ""
 
 
@@ -75,6 +76,7 @@ async def typed(request: Request) -> Typed:
         tab=sent["tab"] if re.fullmatch(r"[a-z0-9]{1,32}", sent.get("tab", "")) else "",
         over=_number(sent.get("over", "")),
         frame=sent.get("frame", ""),
+        place=sent.get("place", ""),
         new_layer=sent.get("new_layer", ""),
     )
 

@@ -5,7 +5,16 @@ changed is not drawn again: the record is the key under which it is kept.
 """
 
 from framecalc.drawing.page import PAPERS
-from framecalc.drawing.registry import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, draw_thumbnail
+from framecalc.drawing.registry import JOINT_DRAWINGS, PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, draw_thumbnail
 from framecalc.drawing.where import draw_where
 
-__all__ = ["PANELS", "PAPERS", "PAPER_DRAWINGS", "draw_panel", "draw_paper", "draw_thumbnail", "draw_where"]
+__all__ = [
+    "JOINT_DRAWINGS",
+    "PANELS",
+    "PAPERS",
+    "PAPER_DRAWINGS",
+    "draw_panel",
+    "draw_paper",
+    "draw_thumbnail",
+    "draw_where",
+]

@@ -12,7 +12,7 @@ from math import cos, hypot, pi, sin
 
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, run
-from framecalc.drawing.style import Role
+from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.outline import Point
 from framecalc.plan.figures import Figure
 
@@ -117,6 +117,20 @@ def draw_on_shelf(pen: Pen, span: Span, *, lane_mm: float, shelf_mm: float) -> N
     end_mm = lane_mm - text_across_mm(span.outside) - 0.6
     pen.line(run([(lane_mm, span.to_mm), (lane_mm, shelf_mm), (end_mm, shelf_mm)]), Role.DIMENSION)
     pen.text(span.outside, (lane_mm - 0.6, shelf_mm - FIGURE_GAP_MM), anchor="end", figure=span.figure.name)
+
+
+def draw_beside(pen: Pen, span: Span, *, lane_mm: float, toward: int) -> None:
+    """Draw a dimension that runs up, with its figure lying level beside the middle of its line; over a short one.
+
+    Args:
+        lane_mm: where the dimension line lies.
+        toward: +1 or −1: whether the figure lies to the right of it or to the left.
+    """
+    _draw_lines(pen, span, Axis.UP, lane_mm)
+    middle_mm = (span.from_mm + span.to_mm) / 2 + LETTER_MM * CAPITAL_RATIO / 2
+    base_mm = middle_mm if span.length_mm > 2 * LETTER_MM else span.from_mm - FIGURE_GAP_MM
+    anchor = "start" if toward > 0 else "end"
+    pen.text(span.outside, (lane_mm + toward * 1.3, base_mm), anchor=anchor, figure=span.figure.name)
 
 
 def arrow(pen: Pen, tip: Point, *, from_point: Point, role: Role = Role.ARROW) -> None:

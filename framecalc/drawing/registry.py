@@ -6,6 +6,9 @@ from functools import lru_cache
 from typing import Any
 
 from framecalc.drawing.corner import corner_title, draw_corner, read_corner
+from framecalc.drawing.corners.joint_plan import draw_joint_plan, joint_plan_title
+from framecalc.drawing.corners.joint_view import read_joint
+from framecalc.drawing.corners.mitre_face import draw_mitre_face, mitre_face_title
 from framecalc.drawing.front import Front, draw_front, front_title, read_front, read_small_front
 from framecalc.drawing.layers import LABEL_MM
 from framecalc.drawing.members import draw_members, members_title, read_members
@@ -72,6 +75,8 @@ _DRAWINGS = {
     "tray": Drawing(read=read_tray, title=tray_title, draw=draw_tray, panel=_large_for_labels),
     "members": Drawing(read=read_members, title=members_title, draw=draw_members, panel=_small),
     "corner": Drawing(read=read_corner, title=corner_title, draw=draw_corner, panel=_small),
+    "face": Drawing(read=read_joint, title=mitre_face_title, draw=draw_mitre_face, panel=_small),
+    "plan": Drawing(read=read_joint, title=joint_plan_title, draw=draw_joint_plan, panel=_large),
 }
 
 PANELS = ("front", "section", "members", "corner")
@@ -79,6 +84,10 @@ PANELS = ("front", "section", "members", "corner")
 
 PAPER_DRAWINGS = {"front": ("front",), "section": ("section",), "mitre": ("members", "corner")}
 """The drawings that go on paper, each with the drawings that share its sheet."""
+
+
+JOINT_DRAWINGS = {"joint": ("face", "plan")}
+"""The same for frames whose corners have a joint; drawn at full size where the paper is large enough."""
 
 
 def draw_panel(name: str, plan: FramePlan) -> str:
@@ -107,13 +116,13 @@ def draw_paper(name: str, plan: FramePlan, paper: str) -> str:
     """Draw a sheet of paper, as an SVG file of true size.
 
     Args:
-        name: one of PAPER_DRAWINGS.
+        name: one of PAPER_DRAWINGS or JOINT_DRAWINGS.
         paper: one of PAPERS.
     Raises:
         KeyError: there is no such drawing or paper.
         FrameCalcError: the plan cannot be computed.
     """
-    kinds = tuple(_kind(part, plan) for part in PAPER_DRAWINGS[name])
+    kinds = tuple(_kind(part, plan) for part in (PAPER_DRAWINGS | JOINT_DRAWINGS)[name])
     records = tuple(_DRAWINGS[kind].read(plan) for kind in kinds)
     return _paper(name, kinds, records, _title_block(name, plan), PAPERS[paper])
 
@@ -182,7 +191,8 @@ def _title_block(name: str, plan: FramePlan) -> TitleBlock:
         project=plan.project.name,
         frame=f"{count}{plan.frame.name}",
         drawing=localise(
-            {"front": "Front", "section": "Section", "mitre": "Mitre layout"}[name], plan.project.shop.words
+            {"front": "Front", "section": "Section", "mitre": "Mitre layout", "joint": "Joint"}[name],
+            plan.project.shop.words,
         ),
         revision=f"revision {saved.revision}" if saved else "not saved",
         date=saved.when[:10] if saved else "no date",

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import cos, sin
 
-from framecalc.errors import ImpossibleJoint
+from framecalc.errors import ImpossibleJoint, OutOfRange
 from framecalc.findings import Finding, Severity
 from framecalc.joints.corner_stock import CornerStock, Walls, refuse_larger, room_across_mm, wall_findings, walls_around
 from framecalc.joints.slot_kinds import TENON_SHARE_RATIO, Slot, outward_reach_mm, slot_area_mm2
@@ -172,8 +172,10 @@ def largest_that_fits(
     >>> [place.slot.name for place in largest_that_fits(stock, slots, height_mm=10, wall_mm=3)]
     ['biscuit #0']
     """
-    places = [place_slot(stock, slot, height_mm=height_mm, wall_mm=wall_mm) for slot in slots if _enters(stock, slot)]
-    return tuple(sorted((place for place in places if place.walls.sound), key=lambda place: -slot_area_mm2(place.slot)))
+    require_positive(wall_mm=wall_mm)
+    require_between(0, stock.thickness_mm, height_mm=height_mm)
+    places = [_sound_place(stock, slot, height_mm=height_mm, wall_mm=wall_mm) for slot in slots]
+    return tuple(sorted(filter(None, places), key=lambda place: -slot_area_mm2(place.slot)))
 
 
 def slot_findings(stock: CornerStock, place: SlotPlace) -> tuple[Finding, ...]:
@@ -210,8 +212,13 @@ def _room_mm(stock: CornerStock, slot: Slot, *, height_mm: float, wall_mm: float
     return ends_mm - begins_mm - 2 * wall_mm
 
 
-def _enters(stock: CornerStock, slot: Slot) -> bool:
-    return slot.thickness_mm < stock.thickness_mm and slot.mouth_mm < stock.mitre_length_mm
+def _sound_place(stock: CornerStock, slot: Slot, *, height_mm: float, wall_mm: float) -> SlotPlace | None:
+    """A slot in the middle of its room; nothing where a wall is too thin, or it is too large to be placed at all."""
+    try:
+        place = place_slot(stock, slot, height_mm=height_mm, wall_mm=wall_mm)
+    except (ImpossibleJoint, OutOfRange):
+        return None
+    return place if place.walls.sound else None
 
 
 def _refuse_outsize(stock: CornerStock, slot: Slot) -> None:

@@ -43,14 +43,6 @@ FIELD_OF_ARGUMENT = {
     "known_outside_across_mm": "known.outside_across",
     "known_outside_up_mm": "known.outside_up",
     "kerf_mm": "shop.kerf",
-    "height_mm": "corner.joint.height",
-    "wall_mm": "corner.joint.wall",
-    "from_tip_mm": "corner.joint.from_tip",
-    "depth_mm": "corner.joint.spline_depth",
-    "outside_gap_mm": "corner.tests",
-    "inside_gap_mm": "corner.tests",
-    "tension_n": "corner.clamps.strap_force",
-    "moisture_pct": "corner.seasons.moisture",
 }
 """The field, within a frame (or within the project, for the shop's values), that an argument of a topic stands for."""
 

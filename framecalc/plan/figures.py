@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from framecalc.findings import Rounding
-from framecalc.units import Step, Written, format_length
+from framecalc.units import Step, Unit, Written, format_length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,3 +106,17 @@ def write_figures(lengths: Iterable[tuple[str, float]], *, step: Step) -> dict[s
 def _figure(kind: Kind, exact_mm: float, step: Step) -> Figure:
     written = format_length(exact_mm, step=step, rounding=kind.rounding)
     return Figure(name=kind.name, label=kind.label, exact_mm=exact_mm, written=written)
+
+
+def fine_figure(name: str, label: str, length_mm: float, *, unit: Unit) -> Figure:
+    """Write a length finer than the tape reads: to the sixty-fourth of an inch, or the hundredth of a millimetre.
+
+    It is for marks and settings that a rule or calipers make, and reads as `describe_length` does in a sentence.
+
+    Source: derived.
+
+    >>> fine_figure("near", "from the tip", 12.345, unit=Unit.MM).text
+    '12.35'
+    """
+    step = Step.HUNDREDTH_MILLIMETRE if unit is Unit.MM else Step.SIXTY_FOURTH
+    return Figure(name=name, label=label, exact_mm=length_mm, written=format_length(length_mm, step=step))

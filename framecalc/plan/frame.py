@@ -191,7 +191,7 @@ class FramePlan:
     @cached_property
     def corners(self) -> CornerPlan:
         """What follows for the corners: settings, test cuts, closing, joint, seasons."""
-        return CornerPlan(self.project, self.frame.corner, self.sizes, self.section)
+        return CornerPlan(self.frame.corner, self.sizes, self.section)
 
     @cached_property
     def figures(self) -> dict[str, Figure]:

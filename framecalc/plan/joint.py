@@ -1,10 +1,11 @@
 """The joint of one frame's corners: the slot or spline chosen, what it leaves, what fits, what meets what."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import cached_property
 
-from framecalc.findings import Finding
+from framecalc.errors import ImpossibleJoint
+from framecalc.findings import Finding, Severity
 from framecalc.joints.clash import Clash, Prism, clash_findings, find_clashes, slot_prism
 from framecalc.joints.corner_stock import CornerStock
 from framecalc.joints.laps import (
@@ -34,9 +35,17 @@ from framecalc.joints.slot_kinds import (
     dowel_hole,
     longest_tenon,
     mortise,
+    usual_tenons,
 )
-from framecalc.joints.slots import SlotPlace, largest_that_fits, place_slot, slot_findings
-from framecalc.joints.splines import Spline, place_spline, spline_findings, spline_prism
+from framecalc.joints.slots import SlotPlace, deepest_mm, largest_that_fits, place_slot, slot_findings, widest_mm
+from framecalc.joints.splines import (
+    Spline,
+    even_depth_mm,
+    place_spline,
+    spline_findings,
+    spline_prism,
+    spread_heights_mm,
+)
 from framecalc.joints.strength import (
     Glue,
     RelativeStrength,
@@ -53,10 +62,31 @@ from framecalc.tables_wood import Tenon, biscuits, dowels, loose_tenons
 class JointPlan:
     """What follows for the joint of a rabbeted corner."""
 
-    def __init__(self, stock: CornerStock, joint: Joint, *, outside_mm: float) -> None:
+    def __init__(self, stock: CornerStock, joint: Joint, *, outside_mm: tuple[float, float]) -> None:
         self._stock = stock
         self._joint = joint
         self._outside_mm = outside_mm
+
+    @property
+    def kind(self) -> str:
+        """What holds the mitre besides glue."""
+        return self._joint.kind
+
+    @property
+    def is_chosen(self) -> bool:
+        """Whether there is anything to place: a joint, a pin or a wedge."""
+        placed = (self.slot_place, *self.splines, self.half_laps, self.bridle, self.pin, self.wedge)
+        return any(part is not None for part in placed)
+
+    @property
+    def is_sound(self) -> bool:
+        """Whether nothing that is placed breaks out, leaves a wall too thin, or meets another."""
+        return all(finding.severity is Severity.NOTE for finding in self.findings)
+
+    @property
+    def wall_mm(self) -> float:
+        """The least wall that will do [mm]."""
+        return self._joint.wall.mm
 
     @cached_property
     def slots(self) -> tuple[Slot, ...]:
@@ -100,22 +130,52 @@ class JointPlan:
         """The ready sizes that leave sound walls here, the largest first."""
         if not self.slots:
             return ()
-        wall_mm = self._joint.wall.mm
-        return largest_that_fits(self._stock, self.slots, height_mm=self.height_mm, wall_mm=wall_mm)
+        return largest_that_fits(self._stock, self.slots, height_mm=self.height_mm, wall_mm=self.wall_mm)
 
     @cached_property
-    def spline(self) -> Spline | None:
-        """The spline chosen, and what it leaves."""
+    def usual_names(self) -> frozenset[str]:
+        """The ready tenons that are no thicker than a third of the stock."""
+        return frozenset(_tenon_name(tenon) for tenon in usual_tenons(loose_tenons(), thickness_mm=self._thickness_mm))
+
+    @cached_property
+    def widest_mouth_mm(self) -> float | None:
+        """How wide a mortise of this depth may be with both walls just as wanted; nothing for other slots [mm]."""
+        return self._most(widest_mm)
+
+    @cached_property
+    def deepest_slot_mm(self) -> float | None:
+        """How deep a mortise of this width may be with both walls just as wanted; nothing for other slots [mm]."""
+        return self._most(deepest_mm)
+
+    @property
+    def has_spline(self) -> bool:
+        """Whether a spline is let in, alone or besides another joint."""
+        return self.kind == "spline" or (self._joint.also_spline and self.kind != "none")
+
+    @cached_property
+    def splines(self) -> tuple[Spline, ...]:
+        """The splines chosen, from the back up, and what each leaves; several are spread over the thickness."""
         joint = self._joint
-        if joint.kind != "spline" and not joint.also_spline:
-            return None
-        return place_spline(
+        if not self.has_spline:
+            return ()
+        heights_mm: tuple[float, ...] = (self.height_mm,)
+        if joint.spline_count > 1:
+            heights_mm = spread_heights_mm(self._stock, count=joint.spline_count, kerf_mm=joint.spline_kerf.mm)
+        return tuple(self._spline(height_mm) for height_mm in heights_mm)
+
+    @property
+    def spline_depth_mm(self) -> float:
+        """How deep the splines go, from the tip; 0 where there is none [mm]."""
+        return self._joint.spline_depth.mm if self.has_spline else 0.0
+
+    @cached_property
+    def even_depth_mm(self) -> float:
+        """The depth that leaves every spline its wall with one setting of the blade [mm]."""
+        return even_depth_mm(
             self._stock,
-            depth_mm=joint.spline_depth.mm,
-            kerf_mm=joint.spline_kerf.mm,
-            height_mm=self.height_mm,
-            cradle_mm=joint.cradle.mm,
-            wall_mm=joint.wall.mm,
+            [spline.height_mm for spline in self.splines],
+            kerf_mm=self._joint.spline_kerf.mm,
+            wall_mm=self.wall_mm,
         )
 
     @cached_property
@@ -154,24 +214,31 @@ class JointPlan:
         )
 
     @cached_property
-    def half_lap(self) -> HalfLap | None:
-        """A half-lap mitre, split as usual."""
-        if self._joint.kind != "half-lap":
+    def half_laps(self) -> tuple[HalfLap, HalfLap] | None:
+        """A half-lap mitre, split as usual: as top and bottom are cut, and as left and right are."""
+        if self.kind != "half-lap":
             return None
-        return cut_half_lap(self._stock, outside_mm=self._outside_mm, split_mm=usual_split_mm(self._stock))
+        across_mm, up_mm = self._outside_mm
+        split_mm = usual_split_mm(self._stock)
+        return (
+            cut_half_lap(self._stock, outside_mm=across_mm, split_mm=split_mm),
+            cut_half_lap(self._stock, outside_mm=up_mm, split_mm=split_mm),
+        )
 
     @cached_property
     def bridle(self) -> Bridle | None:
-        """A bridle joint with a tenon of a third of the thickness behind the lip."""
-        if self._joint.kind != "bridle":
+        """A bridle joint with a tenon of a third of the thickness, in its middle."""
+        if self.kind != "bridle":
             return None
-        third_mm = self._stock.thickness_mm / 3
-        return cut_bridle(self._stock, outside_mm=self._outside_mm, tenon_low_mm=third_mm, tenon_high_mm=2 * third_mm)
+        third_mm = self._thickness_mm / 3
+        return cut_bridle(
+            self._stock, outside_mm=min(self._outside_mm), tenon_low_mm=third_mm, tenon_high_mm=2 * third_mm
+        )
 
     @cached_property
     def clashes(self) -> tuple[Clash, ...]:
         """What meets what within one corner."""
-        return find_clashes(tuple(self._prisms()), wanted_mm=self._joint.wall.mm)
+        return find_clashes(tuple(self._prisms()), wanted_mm=self.wall_mm)
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -179,23 +246,24 @@ class JointPlan:
         found: list[Finding] = []
         if self.slot_place:
             found += slot_findings(self._stock, self.slot_place)
-        if self.spline:
-            found += spline_findings(self._stock, self.spline, wall_mm=self._joint.wall.mm)
+        for spline in self.splines:
+            found += spline_findings(self._stock, spline, wall_mm=self.wall_mm)
         if self.pin:
             found += pin_findings(self.pin)
         if self.wedge:
             found += wedge_findings(self._stock, self.wedge)
-        if self.half_lap:
-            found += half_lap_findings(self._stock, self.half_lap)
+        if self.half_laps:
+            found += half_lap_findings(self._stock, self.half_laps[0])
         if self.bridle:
             found += bridle_findings(self._stock, self.bridle)
-        return (*found, *clash_findings(self.clashes, wanted_mm=self._joint.wall.mm))
+        return (*found, *clash_findings(self.clashes, wanted_mm=self.wall_mm))
 
     def _prisms(self) -> Iterable[Prism]:
         if self.slot_place:
             yield slot_prism(self._stock, self.slot_place)
-        if self.spline:
-            yield spline_prism(self._stock, self.spline)
+        for number, spline in enumerate(self.splines, start=1):
+            prism = spline_prism(self._stock, spline)
+            yield replace(prism, name=f"spline {number}") if len(self.splines) > 1 else prism
         if self.pin:
             yield pin_prism(self.pin)
         if self.wedge:
@@ -204,12 +272,34 @@ class JointPlan:
     def _glues(self) -> Iterable[Glue]:
         if self.slot_place:
             yield glue_of_slot(self.slot_place.slot)
-        if self.spline:
-            yield glue_of_spline(self.spline)
-        if self.half_lap:
-            yield glue_of_half_lap(self._stock, self.half_lap)
+        yield from map(glue_of_spline, self.splines)
+        if self.half_laps:
+            yield glue_of_half_lap(self._stock, self.half_laps[0])
         if self.bridle:
             yield glue_of_bridle(self._stock, self.bridle)
+
+    @property
+    def _thickness_mm(self) -> float:
+        return self._stock.thickness_mm
+
+    def _spline(self, height_mm: float) -> Spline:
+        return place_spline(
+            self._stock,
+            depth_mm=self._joint.spline_depth.mm,
+            kerf_mm=self._joint.spline_kerf.mm,
+            height_mm=height_mm,
+            cradle_mm=self._joint.cradle.mm,
+            wall_mm=self.wall_mm,
+        )
+
+    def _most(self, find: Callable[..., float]) -> float | None:
+        """The largest mouth or depth of the mortise chosen, where there is one with room for any."""
+        if self.slot_place is None or self.kind != "loose tenon":
+            return None
+        try:
+            return find(self._stock, self.slot_place.slot, height_mm=self.height_mm, wall_mm=self.wall_mm)
+        except ImpossibleJoint:
+            return None
 
 
 def _tenon_slots(width_mm: float) -> tuple[Slot, ...]:

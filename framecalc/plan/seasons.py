@@ -14,11 +14,14 @@ from framecalc.tables_wood import Species, wood_species
 class SeasonsPlan:
     """What follows for the wood from the air of the room."""
 
-    def __init__(self, seasons: Seasons, *, face_width_mm: float, gap_mm: float, spline_depth_mm: float) -> None:
+    def __init__(
+        self, seasons: Seasons, *, face_width_mm: float, gap_mm: float, spline_depth_mm: float, sides: int
+    ) -> None:
         self._seasons = seasons
         self._face_width_mm = face_width_mm
         self._gap_mm = gap_mm
         self._spline_depth_mm = spline_depth_mm
+        self._sides = sides
 
     @cached_property
     def species(self) -> Species | None:
@@ -30,6 +33,11 @@ class SeasonsPlan:
     def coefficients(self) -> Coefficients | None:
         """How much that wood moves for each per cent of moisture."""
         return coefficients_of(self.species) if self.species else None
+
+    @property
+    def is_metered(self) -> bool:
+        """Whether the wood's moisture was measured."""
+        return self._seasons.moisture is not None
 
     @cached_property
     def assembled_pct(self) -> float:
@@ -50,6 +58,7 @@ class SeasonsPlan:
             coefficient_per_pct=coefficient_per_pct(self.coefficients, ring_deg=self._ring_deg),
             assembled_pct=self.assembled_pct,
             air=self.air,
+            sides=self._sides,
         )
 
     @cached_property
@@ -64,6 +73,7 @@ class SeasonsPlan:
             ring_deg=self._ring_deg,
             gap_mm=self._gap_mm,
             spline_depth_mm=self._spline_depth_mm,
+            sides=self._sides,
         )
 
     @cached_property

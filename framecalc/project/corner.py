@@ -6,10 +6,14 @@ Everything here starts as a usual value or as blank: a blank measurement has not
 from decimal import Decimal
 from typing import Annotated, Literal
 
-from pydantic import Field, StringConstraints
+from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.clamping import Ratchet
-from framecalc.project.fields import Id, Model, Size, Slack, Thin
+from framecalc.fences import Ends
+from framecalc.joints.splines import MOST_SPLINES
+from framecalc.mitre import FEWEST_SIDES, MOST_SIDES
+from framecalc.polygons import Given
+from framecalc.project.fields import Id, Model, Size, Slack, Thin, printable
 from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between
 from framecalc.saw import BladeEnds, Cutting, Tried
 from framecalc.units import parse_length
@@ -17,14 +21,23 @@ from framecalc.units import parse_length
 Errors = Annotated[str, StringConstraints(max_length=2000)]
 """Numbers with spaces between them."""
 
+SawName = Annotated[str, AfterValidator(printable), StringConstraints(max_length=60)]
+
+USUAL_FENCE = parse_length("450 mm")
+"""From where a mitre gauge's fence turns to its end (common practice, no source: about 18 in)."""
+
+MOST_SETTINGS = 999
+
 
 class TestCut(Model):
-    """One test joint: the gaps at both ends of its mitre, by feeler."""
+    """One test joint: the gaps at both ends of its mitre, by feeler, and at which setting of the saw it was cut."""
 
     __test__ = False  # a class for the bench, not for pytest
 
     id: Id
     tried: Tried = Tried.ONE_JOINT
+    ends: Ends = Ends.EACH
+    setting: Annotated[int, Field(ge=0, le=MOST_SETTINGS)] = 0
     outside_gap: Slack
     inside_gap: Slack
 
@@ -59,6 +72,7 @@ class Clamps(Model):
     member_wind: Slack = parse_length("0 mm")
     front_gap: Slack = parse_length("0 mm")
     strap_force: Force | None = None
+    eased_to: Force | None = None
     ratchet: Ratchet = Ratchet.ON_A_SIDE
     friction: Literal["0.2", "0.25", "0.3"] = "0.25"
 
@@ -85,6 +99,7 @@ class Joint(Model):
     wedge_from_tip: Thin = parse_length("12 mm")
     spline_depth: Thin = parse_length("15 mm")
     spline_kerf: Thin = parse_length("3.2 mm")
+    spline_count: Annotated[int, Field(ge=1, le=MOST_SPLINES)] = 1
     cradle: Slack = parse_length("20 mm")
 
 
@@ -115,15 +130,19 @@ class Batch(Model):
 
 
 class Corner(Model):
-    """Everything typed about the corners of one frame."""
+    """Everything typed about the corners of one frame. `settings` counts how often the fence has been turned."""
 
     cutting: Cutting = Cutting.ONE_SETTING
+    saw: SawName = ""
+    fence: Size = USUAL_FENCE
     gap: Thin = parse_length("0.2 mm")
     slope: Angle = Decimal(0)
-    polygon: Annotated[int, Field(ge=3, le=24)] = 4
+    polygon: Annotated[int, Field(ge=FEWEST_SIDES, le=MOST_SIDES)] = 4
+    polygon_given: Given = Given.PACKAGE_FLATS
     polygon_flats: Size | None = None
     lean: Annotated[Decimal, *between("0", "5", "°", "lean of a blade")] = Decimal(0)
     blade_ends: BladeEnds = BladeEnds.SAME_SIDE
+    settings: Annotated[int, Field(ge=0, le=MOST_SETTINGS)] = 0
     tests: tuple[TestCut, ...] = Field(default=(), max_length=40)
     sides: Sides = Sides()
     batch: Batch = Batch()

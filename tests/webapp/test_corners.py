@@ -4,6 +4,8 @@ import httpx
 import pytest
 from pages import PARTS, Bench, Element, read, sent_by
 
+GROUPS = ("angles", "tolerance", "tests", "parts", "clamps", "joint", "seasons")
+
 
 @pytest.fixture
 def bench(client: httpx.Client) -> Bench:
@@ -19,17 +21,37 @@ def says(page: Element, group: str) -> str:
     return page.by_id(f"says-{group}").text
 
 
-def test_every_group_says_something_before_anything_is_typed(bench: Bench, address: str) -> None:
+def add_cut(bench: Bench, address: str, *, outside: str, **more: str) -> None:
+    """Add a test cut and type what was read of it; other cuts stay."""
+    before = set(sent_by(bench.get(address)))
+    bench.type(address, {}, do="add-test")
     page = bench.get(address)
-    for group in ("angles", "tolerance", "tests", "parts", "clamps", "joint", "seasons"):
-        assert says(page, group)
-    assert "45° from a square cut" in says(page, "angles")
+    new = {name for name in sent_by(page) if ".tests." in name} - before
+    typed = {"outside_gap": outside} | more
+    texts = {name: typed[name.rsplit(".", 1)[1]] for name in new if name.rsplit(".", 1)[1] in typed}
+    bench.post(address, sent_by(page) | texts | {"do": "save"})
 
 
-def test_a_fragment_is_the_same_in_the_page_and_by_itself(bench: Bench, address: str) -> None:
+def test_every_group_explains_itself_before_anything_is_typed(bench: Bench, address: str) -> None:
+    page = bench.get(address)
+    said = {group: says(page, group) for group in GROUPS}
+    assert "from a square cut" in said["angles"] and "45° or 135°" in said["angles"]
+    assert "shim" in said["tolerance"].lower()
+    assert "one reading alone is not enough" in said["tests"]
+    assert "Nothing is measured yet" in said["parts"] and "as planned" in said["clamps"]
+    assert "Bare miter" in said["joint"] and "Choose a wood" in said["seasons"]
+
+
+def test_it_is_asked_first_how_the_ends_are_cut(bench: Bench, address: str) -> None:
+    fields = [name for name in sent_by(bench.get(address)) if name.startswith("frames.")]
+    assert fields[0].endswith("corner.cutting")
+
+
+def test_fragments_are_the_same_in_the_page_and_by_themselves(bench: Bench, address: str) -> None:
     page = bench.get(address)
     parts = read(bench.post(f"{address}/preview", sent_by(page), headers=PARTS).text)
-    assert parts.by_id("says-tolerance").markup() == page.by_id("says-tolerance").markup()
+    for name in (*(f"says-{group}" for group in GROUPS), "states"):
+        assert parts.by_id(name).markup() == page.by_id(name).markup()
 
 
 def test_a_preview_writes_nothing(bench: Bench, address: str) -> None:
@@ -40,28 +62,111 @@ def test_a_preview_writes_nothing(bench: Bench, address: str) -> None:
 
 
 def test_a_test_cut_is_read_and_taken_away_again(bench: Bench, address: str) -> None:
-    bench.type(address, {}, do="add-test")
-    bench.type(address, {"outside_gap": "0.3"})
+    add_cut(bench, address, outside="0.3")
     page = bench.get(address)
-    assert "further from a square cut" in says(page, "tests")
+    assert "further from a square cut" in says(page, "tests") and "One more cut" in says(page, "tests")
     (button,) = [b for b in page.all("button") if b.attributes.get("value", "").startswith("remove-test:")]
     bench.type(address, {}, do=button.attributes["value"])
-    assert "No test cut yet" in says(bench.get(address), "tests")
+    assert "one reading alone is not enough" in says(bench.get(address), "tests")
 
 
-def test_parts_in_hand_are_closed(bench: Bench, address: str) -> None:
+def test_a_saw_within_what_is_allowed_is_left_alone(bench: Bench, address: str) -> None:
+    for outside in ("0.02", "0.03", "0.02"):
+        add_cut(bench, address, outside=outside)
+    said = says(bench.get(address), "tests")
+    assert "Leave it" in said and "leave the saw as it is" in said
+    assert "Turn the gauge" not in said and "Shim" not in said
+
+
+def test_a_turned_fence_begins_a_new_setting_and_keeps_the_spread(bench: Bench, address: str) -> None:
+    for outside in ("0.3", "0.31", "0.3"):
+        add_cut(bench, address, outside=outside)
+    assert "Turn it" in says(bench.get(address), "tests")
+    bench.type(address, {}, do="turned")
+    page = bench.get(address)
+    assert "Cuts before the fence was turned" in says(page, "tests")
+    assert not [name for name in sent_by(page) if ".tests." in name]
+    add_cut(bench, address, outside="0")
+    assert "from 4 cuts in all" in says(bench.get(address), "tests")
+
+
+def test_one_saw_has_one_record_in_the_whole_shop(bench: Bench, address: str) -> None:
+    for outside in ("0.3", "0.31", "0.3"):
+        add_cut(bench, address, outside=outside)
+    other = bench.setting_out(bench.new(name="Another")).replace("setting-out", "corners")
+    add_cut(bench, other, outside="0.1")
+    assert "from 4 cuts in all" in says(bench.get(other), "tests")
+    bench.type(other, {"corner.saw": "the small saw"})
+    assert "in all" not in says(bench.get(other), "tests")
+
+
+def test_two_fences_are_told_apart_by_joints_of_two_kinds(bench: Bench, address: str) -> None:
+    bench.type(address, {"corner.cutting": "a sled with two fences"})
+    add_cut(bench, address, outside="0.3")
+    assert "one piece turned over" in says(bench.get(address), "tests")
+    add_cut(bench, address, outside="0", ends="both ends from the left fence")
+    assert "The left fence is off by 0.000°" in says(bench.get(address), "tests")
+    assert "turn the right one" in says(bench.get(address), "tests")
+
+
+def test_sides_are_foretold_by_the_test_cuts_until_they_are_measured(bench: Bench, address: str) -> None:
+    add_cut(bench, address, outside="0.3")
+    assert "as this saw would cut them" in says(bench.get(address), "parts")
+    bench.type(address, {"sides.top.start": "45"})
+    assert "as this saw would cut them" not in says(bench.get(address), "parts")
+
+
+def test_parts_in_hand_are_closed_and_the_end_to_shave_is_named(bench: Bench, address: str) -> None:
     bench.type(address, {"sides.top.start": "46.8"})
-    text = says(bench.get(address), "parts")
-    assert "+1.80°" in text and "Shave" in text
+    page = bench.get(address)
+    assert "+1.800°" in says(page, "parts")
+    assert "Shave the top side at the top left corner" in says(page, "parts")
+    assert "without friction" in says(page, "parts")
+    assert "gaps shown ×" in says(page, "parts")
+
+
+def test_the_clamps_judge_six_measures(bench: Bench, address: str) -> None:
+    six = {
+        "across_top": "440", "across_bottom": "440", "up_left": "340", "up_right": "340",
+        "clamps.rising": "557", "clamps.falling": "555",
+    }  # fmt: skip
+    bench.type(address, six)
+    said = says(bench.get(address), "clamps")
+    assert "Out of square" in said and "squeeze along the rising diagonal" in said
 
 
 def test_a_joint_that_is_too_large_is_refused_in_its_place(bench: Bench, address: str) -> None:
-    bench.type(address, {"joint.kind": "biscuit"})
-    bench.type(address, {"joint.size": "biscuit #20"})
+    bench.type(address, {"joint.kind": "biscuit", "joint.size": "biscuit #20"})
     page = bench.get(address)
     assert "refuses" in page.by_id("says-joint").attributes["class"]
     assert "would do" in says(page, "joint")
-    assert "Miter length" in says(page, "tolerance")
+    assert "miter is" in says(page, "tolerance")
+    assert "stop" in page.by_id("states").text
+
+
+def test_a_joint_is_drawn_and_can_be_had_at_full_size(bench: Bench, address: str, client: httpx.Client) -> None:
+    bench.type(address, {"joint.kind": "dowel", "joint.size": "dowel 6 x 30", "joint.wall": "1"})
+    page = bench.get(address)
+    assert "Set-up card" in says(page, "joint") and "where the mouth may lie" in says(page, "joint")
+    links = [link.attributes["href"] for link in page.by_id("says-joint").all("a")]
+    assert links
+    for link in links:
+        answer = client.get(link)
+        assert answer.status_code == 200 and "1:1" in answer.text
+
+
+def test_a_frame_without_a_joint_has_no_drawing_of_one(bench: Bench, address: str, client: httpx.Client) -> None:
+    answer = client.get(address.replace("corners", "drawings/joint.svg"))
+    assert answer.status_code == 422 and "No joint is chosen" in answer.text
+
+
+def test_undo_leads_back_to_the_corners(bench: Bench, address: str) -> None:
+    bench.type(address, {"corner.gap": "0.4"})
+    page = bench.get(address)
+    (form,) = [form for form in page.all("form") if form.attributes.get("action", "").endswith("/undo")]
+    sent = {field.attributes["name"]: field.attributes.get("value", "") for field in form.all("input")}
+    answer = bench.post(form.attributes["action"], sent)
+    assert answer.status_code == 303 and answer.headers["location"].endswith("/corners")
 
 
 @pytest.mark.parametrize(
@@ -74,6 +179,8 @@ def test_a_joint_that_is_too_large_is_refused_in_its_place(bench: Bench, address
         ("seasons.winter_humidity", "120", "1 to 99 % would do"),
         ("sides.top.long", "1e3", "write the number out"),
         ("corner.slope", "9" * 5000, "cannot be read as a number"),
+        ("joint.spline_count", "0", "1 or more would do"),
+        ("corner.fence", "-450", "outside what this can be"),
     ],
 )
 def test_nonsense_keeps_its_text_and_gets_a_sentence(
@@ -85,6 +192,26 @@ def test_nonsense_keeps_its_text_and_gets_a_sentence(
     (shown,) = [value for name, value in sent_by(page).items() if name.endswith(ending)]
     assert shown == text
     assert sentence in page.text
+    assert "from a square cut" in says(page, "angles")
+
+
+@pytest.mark.parametrize(
+    ("typed", "group", "sentence"),
+    [
+        ({"sides.top.long": "100"}, "parts", "make no frame"),
+        ({"batch.top": "0.1 0.2", "batch.right": "0"}, "parts", "As many of each side would do"),
+        ({"clamps.strap_force": "100", "clamps.eased_to": "300"}, "clamps", "0 N to 100 N would do"),
+        ({"seasons.species": "white_oak", "seasons.months": "40 50"}, "seasons", "twelve numbers"),
+        ({"corner.gap": "90"}, "tolerance", "is no gap of a"),
+    ],
+)
+def test_numbers_that_describe_nothing_are_refused_where_they_stand(
+    bench: Bench, address: str, typed: dict[str, str], group: str, sentence: str
+) -> None:
+    bench.type(address, typed)
+    page = bench.get(address)
+    assert sentence in says(page, group)
+    assert "refuses" in page.by_id(f"says-{group}").attributes["class"]
 
 
 def test_two_tabs_lose_nothing(bench: Bench, address: str) -> None:

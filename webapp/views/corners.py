@@ -26,14 +26,14 @@ Form = Annotated[Typed, Depends(typed)]
 def page(request: Request, project_id: str, frame_id: str, desk: AtDesk) -> Response:
     """Show what is saved."""
     opened = desk.open(project_id)
-    return _answered(request, opened, _answer(opened, frame_id))
+    return _answered(request, desk, opened, _answer(opened, frame_id))
 
 
 @router.post(f"{PAGE}/preview")
 async def preview(request: Request, project_id: str, frame_id: str, desk: AtDesk, form: Form) -> Response:
     """Work out what is typed. Writes nothing."""
     opened = desk.open(project_id)
-    return _answered(request, opened, _answer(opened, frame_id, _draft(desk, opened, frame_id, form)))
+    return _answered(request, desk, opened, _answer(opened, frame_id, _draft(desk, opened, frame_id, form)))
 
 
 @router.post(PAGE)
@@ -44,11 +44,11 @@ def save(request: Request, project_id: str, frame_id: str, desk: AtDesk, form: F
     try:
         revision = desk.store.save(project_id, draft.document, base=form.base, tab=form.tab)
     except Conflict as conflict:
-        return _clashed(request, opened, _answer(opened, frame_id, draft), conflict)
+        return _clashed(request, desk, opened, _answer(opened, frame_id, draft), conflict)
     saved = Opened(project_id=project_id, revision=revision)
     answer = _answer(saved, frame_id, draft)
     if wants_parts(request) or answer.reading_messages:
-        return _answered(request, saved, answer, renews=True)
+        return _answered(request, desk, saved, answer, renews=True)
     return see_other(corners_address(project_id, frame_id))
 
 
@@ -64,18 +64,18 @@ def _answer(opened: Opened, frame_id: str, draft: Draft | None = None) -> Answer
     return answer_to(opened, frame_id, draft, page_fields=corner_fields_in)
 
 
-def _answered(request: Request, opened: Opened, answer: Answer, *, renews: bool = False) -> Response:
+def _answered(request: Request, desk: Desk, opened: Opened, answer: Answer, *, renews: bool = False) -> Response:
     status = CANNOT_TAKE if answer.reading_messages else 200
     return render(
-        request, "corners/page", corner_shown(opened, answer, renews=renews), parts="corners/parts", status=status
+        request, "corners/page", corner_shown(desk, opened, answer, renews=renews), parts="corners/parts", status=status
     )
 
 
-def _clashed(request: Request, opened: Opened, answer: Answer, conflict: Conflict) -> Response:
+def _clashed(request: Request, desk: Desk, opened: Opened, answer: Answer, conflict: Conflict) -> Response:
     """Nothing was written: show both changes together, to be looked over and saved by a second press."""
     notice = (
         f"Revision {conflict.current.number} was saved elsewhere meanwhile. Nothing was overwritten, and what you"
         " typed is not saved yet: look it over and save again to keep it."
     )
-    shown = corner_shown(opened, answer, notice=notice)
+    shown = corner_shown(desk, opened, answer, notice=notice)
     return render(request, "corners/page", shown, parts="corners/parts", status=CHANGED_ELSEWHERE)

@@ -10,6 +10,8 @@ from webapp.history import revision_lines
 from webapp.render import render, see_other
 
 router = APIRouter()
+PLACES = ("setting-out", "corners")
+"""The pages of a frame that have undo and redo; the first where none is named."""
 
 AtDesk = Annotated[Desk, Depends(desk)]
 Form = Annotated[Typed, Depends(typed)]
@@ -48,4 +50,5 @@ def restore(desk: AtDesk, project_id: str, number: int, form: Form) -> Response:
 def _back(desk: Desk, project_id: str, form: Typed) -> str:
     """The page that the button was on; the project's first frame where that frame is gone."""
     frame = desk.open(project_id).project.frame(form.frame)
-    return f"/projects/{project_id}/frames/{frame.id}/setting-out" if frame else f"/projects/{project_id}"
+    place = form.place if form.place in PLACES else PLACES[0]
+    return f"/projects/{project_id}/frames/{frame.id}/{place}" if frame else f"/projects/{project_id}"

@@ -191,3 +191,12 @@ def test_a_mouth_that_leaves_no_depth_is_refused() -> None:
 def test_a_depth_that_leaves_no_mouth_is_refused() -> None:
     with pytest.raises(FrameCalcError, match="leaves no mouth"):
         widest_mm(_stock(), mortise(width_mm=1, depth_mm=60, thickness_mm=5), height_mm=8, wall_mm=WALL_MM)
+
+
+@pytest.mark.parametrize("height_mm", [0.0, 2.0, 10.0, 20.0])
+def test_a_size_too_large_to_be_placed_hides_no_smaller_one(height_mm: float) -> None:
+    """Fault: one dowel deeper than a narrow member is wide made the whole list refuse."""
+    narrow = corner_stock(face_width_mm=25, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=12)
+    fitting = largest_that_fits(narrow, map(dowel_hole, dowels()), height_mm=height_mm, wall_mm=1.0)
+    assert all(place.walls.sound for place in fitting)
+    assert bool(fitting) is (height_mm == 10.0)

@@ -1,0 +1,168 @@
+"""The mitre face, seen square: its true section stretched along the mitre, where a slot may lie, and what is cut.
+
+The tip is on the left, the sight edge on the right, the back below. On paper it is drawn at full size where it fits.
+"""
+
+from dataclasses import dataclass
+
+from framecalc.drawing.corners.corner_drawing import ACROSS_MM, CornerDrawing
+from framecalc.drawing.corners.joint_view import Hole, JointView, Size, read_joint
+from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_beside, draw_lanes
+from framecalc.drawing.lettering import text_across_mm
+from framecalc.drawing.page import Box, Sheet, View, fit_scale, panel
+from framecalc.drawing.pen import Pen, rectangle, run
+from framecalc.drawing.style import Role
+from framecalc.words import localise
+
+NAMES_MM, LEGEND_MM = 5.4, 6.0
+"""Room over the face for the names of its ends, and under the lanes for the legend."""
+
+MOST_UP_MM, BAR_MM = 78.0, 6.4
+"""How tall a panel of the page is at most, and what its scale bar takes."""
+
+FULL_SIZE = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Face:
+    """The face on its sheet."""
+
+    view: View
+    sheet: Sheet
+    begins_mm: float
+    left_mm: float
+    right_mm: float
+    top_mm: float
+    base_mm: float
+
+
+def mitre_face_title(joint: JointView) -> str:
+    """What a reader who cannot see the drawing is told."""
+    cut = ", ".join(dict.fromkeys(hole.name for hole in joint.holes))
+    return localise(f"Mitre face of {joint.name}, seen square, with {cut}", joint.words)
+
+
+def face_up_mm(joint: JointView) -> float:
+    """How tall a panel must be that shows the face as wide as the panel is."""
+    tall = panel(ACROSS_MM, MOST_UP_MM)
+    face = _fitted(joint, tall, tall.room)
+    return face.base_mm + tall.lanes(max(len(joint.along), 1)) + LEGEND_MM + BAR_MM
+
+
+def draw_mitre_face(joint: JointView, sheet: Sheet, pen: Pen, room: Box) -> float:
+    """Draw the mitre face; returns the scale."""
+    face = _fitted(joint, sheet, room)
+    outline = run(map(face.view.at, joint.shape), closed=True)
+    pen.area(outline, Role.WOOD)
+    if joint.zone:
+        pen.area(_hole_path(face, joint.zone), Role.GIVEN_AREA)
+        pen.line(_hole_path(face, joint.zone), Role.HIDDEN)
+    for hole in joint.holes:
+        pen.area(_hole_path(face, hole), Role.SHADOW)
+        pen.line(_hole_path(face, hole), Role.EDGE)
+    pen.line(outline, Role.OUTLINE)
+    _draw_names(joint, face, pen)
+    _draw_sizes(joint, face, pen)
+    _draw_legend(joint, face, pen, room)
+    return face.view.scale
+
+
+def _fitted(joint: JointView, sheet: Sheet, room: Box) -> _Face:
+    """Lay the face out, smaller where a figure has to stand beyond it."""
+    face = _placed(joint, sheet, room)
+    beyond = beyond_mm(_along_spans(joint, face))
+    return _placed(joint, sheet, room.less(right_mm=beyond)) if beyond else face
+
+
+def _placed(joint: JointView, sheet: Sheet, room: Box) -> _Face:
+    """Lay the face out; what breaks out of it takes its room too."""
+    begins_mm = min(0.0, *(hole.near_mm for hole in joint.holes))
+    ends_mm = max(joint.mitre_length_mm, *(hole.far_mm for hole in joint.holes))
+    lanes_mm = _height_lanes(joint, sheet)
+    beside_mm = -lanes_mm[-1] + _figure_mm(joint.heights[-1])
+    below_mm = sheet.lanes(max(len(joint.along), 1)) + LEGEND_MM
+    across_mm, up_mm = room.across_mm - beside_mm - 1, room.up_mm - NAMES_MM - below_mm
+    largest = min(across_mm / (ends_mm - begins_mm), up_mm / joint.thickness_mm)
+    scale = fit_scale(min(largest, FULL_SIZE) if sheet.is_paper else largest, sheet=sheet, unit=joint.unit)
+    left_mm, top_mm = room.left_mm + beside_mm - begins_mm * scale, room.top_mm + NAMES_MM
+    base_mm = top_mm + joint.thickness_mm * scale
+    return _Face(
+        view=View(scale=scale, left_mm=left_mm, base_mm=base_mm),
+        sheet=sheet,
+        begins_mm=left_mm + begins_mm * scale,
+        left_mm=left_mm,
+        right_mm=left_mm + ends_mm * scale,
+        top_mm=top_mm,
+        base_mm=base_mm,
+    )
+
+
+def _hole_path(face: _Face, hole: Hole) -> str:
+    return face.view.rectangle(hole.near_mm, hole.low_mm, hole.far_mm, hole.high_mm)
+
+
+def _draw_names(joint: JointView, face: _Face, pen: Pen) -> None:
+    above_mm = face.top_mm - 1.6
+    pen.text("tip", (face.left_mm, above_mm), role=Role.FAINT)
+    inner = localise("sight edge", joint.words)
+    pen.text(inner, (max(face.right_mm, face.left_mm + 30), above_mm), role=Role.FAINT, anchor="end")
+
+
+def _draw_sizes(joint: JointView, face: _Face, pen: Pen) -> None:
+    along = _along_spans(joint, face)
+    if along:
+        lanes_mm = [face.base_mm + face.sheet.lane(lane) for lane in range(len(along))]
+        draw_lanes(pen, along, axis=Axis.ACROSS, lanes_mm=lanes_mm, toward=1)
+    for size, lane_mm in zip(joint.heights, _height_lanes(joint, face.sheet), strict=True):
+        draw_beside(pen, _height(size, face), lane_mm=face.begins_mm + lane_mm, toward=-1)
+
+
+def _along_spans(joint: JointView, face: _Face) -> list[Span]:
+    return [_along(size, face) for size in joint.along]
+
+
+def _height_lanes(joint: JointView, sheet: Sheet) -> list[float]:
+    """How far left of the face each height's dimension line stands: clear of the figure of the one before."""
+    lanes_mm, at_mm = [], 0.0
+    for size in joint.heights:
+        at_mm -= sheet.lane(0)
+        lanes_mm.append(at_mm)
+        at_mm -= _figure_mm(size) - sheet.lane(0) + 2.4
+    return lanes_mm
+
+
+def _figure_mm(size: Size) -> float:
+    return text_across_mm(size.figure.text) + 1.3
+
+
+def _along(size: Size, face: _Face) -> Span:
+    return Span(
+        from_mm=face.view.x(size.from_mm),
+        to_mm=face.view.x(size.to_mm),
+        feet_mm=(face.base_mm, face.base_mm),
+        figure=size.figure,
+        wordings=(f"{size.word} {{}}", "{}"),
+    )
+
+
+def _height(size: Size, face: _Face) -> Span:
+    """Upward on the sheet is backward along its axis: the larger height comes first."""
+    return Span(
+        from_mm=face.view.y(size.to_mm),
+        to_mm=face.view.y(size.from_mm),
+        feet_mm=(face.begins_mm, face.begins_mm),
+        figure=size.figure,
+    )
+
+
+def _draw_legend(joint: JointView, face: _Face, pen: Pen, room: Box) -> None:
+    if joint.zone is None:
+        return
+    below_mm = face.base_mm + face.sheet.lanes(max(len(joint.along), 1)) + LEGEND_MM - 0.6
+    swatch = rectangle(room.left_mm + 1, below_mm - 2.6, room.left_mm + 6, below_mm)
+    pen.area(swatch, Role.GIVEN_AREA)
+    pen.line(swatch, Role.HIDDEN)
+    pen.text("where the mouth may lie", (room.left_mm + 8, below_mm), role=Role.FAINT)
+
+
+FACE = CornerDrawing(read=read_joint, title=mitre_face_title, draw=draw_mitre_face, up_mm=face_up_mm)

@@ -1,0 +1,117 @@
+"""A regular frame set out from the front: outside, sight edge, rabbet size, mitres; one member and the flats given."""
+
+from dataclasses import dataclass
+from math import cos, pi
+
+from framecalc.drawing.corners.corner_drawing import CornerDrawing
+from framecalc.drawing.dimension import Axis, Span, draw_lanes
+from framecalc.drawing.page import Box, Sheet, fit_scale
+from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.outline import Point
+from framecalc.plan import FramePlan
+from framecalc.plan.figures import Figure, fine_figure
+from framecalc.polygons import PolygonSizes, member_of_polygon, polygon_corners
+from framecalc.units import Unit
+from framecalc.words import Words, localise
+
+UP_MM = 92.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PolygonView:
+    """All that the drawing reads from a plan."""
+
+    sizes: PolygonSizes
+    member: Figure
+    flats: Figure
+    sight: Figure
+    mitre_deg: float
+    unit: Unit
+    words: Words
+    name: str
+
+
+def read_polygon(plan: FramePlan) -> PolygonView:
+    """Take from a plan what the drawing of its polygon shows.
+
+    Raises:
+        ValueError: no polygon is measured.
+        FrameCalcError: none can be made.
+    """
+    sizes, unit = plan.corners.polygon, plan.unit
+    if sizes is None:
+        raise ValueError("no polygon is measured")
+    return PolygonView(
+        sizes=sizes,
+        member=fine_figure("member_long", "long points", member_of_polygon(sizes).long_mm, unit=unit),
+        flats=fine_figure("outside_flats", "outside, across the flats", sizes.outside_flats_mm, unit=unit),
+        sight=fine_figure("sight_flats", "sight, across the flats", sizes.sight_flats_mm, unit=unit),
+        mitre_deg=plan.corners.flat.mitre_deg,
+        unit=unit,
+        words=plan.project.shop.words,
+        name=plan.frame.name,
+    )
+
+
+def polygon_title(view: PolygonView) -> str:
+    """What a reader who cannot see the drawing is told."""
+    says = f"A frame of {view.sizes.sides} sides from the front, {view.flats.text} {view.unit} across the flats"
+    return localise(says, view.words)
+
+
+def draw_polygon(view: PolygonView, sheet: Sheet, pen: Pen, room: Box) -> float:
+    """Draw the polygon; returns the scale."""
+    turn = pi / view.sizes.sides
+    radius_mm = view.sizes.outside_corners_mm / 2
+    up_mm = view.sizes.outside_flats_mm / 2 + (radius_mm if view.sizes.sides % 2 else radius_mm * cos(turn))
+    below_mm = sheet.lanes(1) + 2 * (LETTER_MM + 1.2)
+    largest = min((room.across_mm - 4) / (2 * radius_mm), (room.up_mm - below_mm - 2) / up_mm)
+    scale = fit_scale(largest, sheet=sheet, unit=view.unit)
+    base_mm = room.top_mm + 1 + up_mm * scale
+    middle = ((room.left_mm + room.right_mm) / 2, base_mm - view.sizes.outside_flats_mm / 2 * scale)
+    _draw_rings(view, pen, middle, scale)
+    _draw_member(view, sheet, pen, middle, base_mm, scale)
+    _write(view, pen, room, base_mm + sheet.lanes(1))
+    return scale
+
+
+def _draw_rings(view: PolygonView, pen: Pen, middle: Point, scale: float) -> None:
+    sizes = view.sizes
+
+    def ring(flats_mm: float) -> list[Point]:
+        corners = polygon_corners(flats_mm, sides=sizes.sides)
+        return [(middle[0] + x_mm * scale, middle[1] - y_mm * scale) for x_mm, y_mm in corners]
+
+    outside, sight = ring(sizes.outside_flats_mm), ring(sizes.sight_flats_mm)
+    pen.area(run(outside, closed=True) + run(sight, closed=True), Role.WOOD)
+    pen.area(run(sight, closed=True), Role.PICTURE)
+    for shape, role in ((outside, Role.OUTLINE), (sight, Role.OUTLINE), (ring(sizes.rabbet_flats_mm), Role.HIDDEN)):
+        pen.line(run(shape, closed=True), role)
+    for corner, inner in zip(outside, sight, strict=True):
+        pen.line(run([corner, inner]), Role.MITRE)
+
+
+def _draw_member(view: PolygonView, sheet: Sheet, pen: Pen, middle: Point, base_mm: float, scale: float) -> None:
+    half_mm = view.member.exact_mm / 2 * scale
+    span = Span(
+        from_mm=middle[0] - half_mm,
+        to_mm=middle[0] + half_mm,
+        feet_mm=(base_mm, base_mm),
+        figure=view.member,
+        wordings=("long points {}", "{}"),
+    )
+    draw_lanes(pen, [span], axis=Axis.ACROSS, lanes_mm=[base_mm + sheet.lane(0)], toward=1)
+
+
+def _write(view: PolygonView, pen: Pen, room: Box, below_mm: float) -> None:
+    lines = (
+        (f"outside {{}}, mitre {view.mitre_deg:.4g}°", view.flats),
+        ("sight {}, both across the flats", view.sight),
+    )
+    for number, (words, figure) in enumerate(lines, start=1):
+        at = (room.left_mm + 1, below_mm + number * (LETTER_MM + 1.2))
+        pen.text(localise(words.format(figure.text), view.words), at)
+
+
+POLYGON = CornerDrawing(read=read_polygon, title=polygon_title, draw=draw_polygon, up_mm=lambda view: UP_MM)

@@ -1,0 +1,192 @@
+"""The drawings of the corners page: legible whatever is typed, true to scale or by the factor that they state."""
+
+import re
+from math import hypot, sqrt
+from typing import Any
+
+import pytest
+from drawn_plans import plan_of
+from svg_reading import Drawn, Point
+from test_legibility import require_legible
+
+from framecalc.drawing import draw_paper
+from framecalc.drawing.corners import CORNER_DRAWINGS, draw_corner_panel, registry
+from framecalc.errors import ImpossibleJoint
+from framecalc.plan import FramePlan
+from framecalc.units import Unit
+
+OAK, MAPLE = ("cafe-prints", "oak5"), ("maple-canvas", "map1")
+TENON = {
+    "joint.kind": "loose tenon",
+    "joint.size": "tenon 5 x 30",
+    "joint.depth": "12 mm",
+    "section.face_width": "45 mm",
+}
+JOINTS: dict[str, dict[str, Any]] = {
+    "tenon": TENON,
+    "tenon in a wide member": TENON | {"section.face_width": "101.6 mm"},
+    "tenon that breaks out": TENON | {"section.face_width": "24 mm"},
+    "tenon in an octagon": TENON | {"polygon": 8},
+    "tenon in a triangle": TENON | {"polygon": 3},
+    "tenon, pin and wedge": TENON | {"joint.also_pin": True, "joint.also_wedge": True},
+    "biscuit": {"joint.kind": "biscuit", "joint.size": "biscuit #20", "section.face_width": "60 mm"},
+    "dowel": {"joint.kind": "dowel", "joint.size": "dowel 6 x 30"},
+    "spline": {"joint.kind": "spline"},
+    "two splines": {"joint.kind": "spline", "joint.spline_count": 2, "joint.spline_kerf": "2 mm"},
+    "pin alone": {"joint.kind": "none", "joint.also_pin": True},
+}
+
+
+def cut(outside: str, inside: str) -> list[dict[str, str]]:
+    return [{"id": f"t{number}", "outside_gap": outside, "inside_gap": inside} for number in range(3)]
+
+
+SAWS = {
+    "no cut": {"tests": []},
+    "open outside": {"tests": cut("0.3 mm", "0 mm")},
+    "open inside": {"tests": cut("0 mm", "0.31 mm"), "cutting": "all ends from one setting"},
+    "a wide gap": {"tests": cut("1.4 mm", "0.2 mm"), "cutting": "all ends from one setting"},
+    "octagon": {"tests": cut("0.3 mm", "0 mm"), "polygon": 8},
+    "triangle": {"tests": cut("0.3 mm", "0 mm"), "polygon": 3},
+    "24 sides": {"tests": cut("0.3 mm", "0 mm"), "polygon": 24},
+}
+SIDES = {
+    "one end": {"sides.top.start": "45.3"},
+    "far off": {"sides.left.start": "40"},
+    "a length": {"sides.top.long": "436 mm"},
+    "many": {"sides.bottom.finish": "45.8", "sides.left.long": "366 mm", "sides.right.start": "44.9"},
+    "foretold": {"tests": cut("0.3 mm", "0 mm")},
+}
+SIX = {"across_top": "433 mm", "across_bottom": "433 mm", "up_left": "365 mm", "up_right": "365 mm"}
+CLAMPS: dict[str, dict[str, Any]] = {
+    "planned": {"clamps": {}},
+    "leaning right": {"clamps": SIX | {"rising": "567.5 mm", "falling": "565 mm"}},
+    "leaning left": {"clamps": SIX | {"rising": "560 mm", "falling": "572 mm"}},
+    "square": {"clamps": SIX | {"rising": "566.3 mm", "falling": "566.3 mm"}},
+}
+STRAPS: dict[str, dict[str, Any]] = {
+    f"{pull} N, {ratchet}, {sides} sides": {
+        "clamps.strap_force": pull,
+        "clamps.ratchet": ratchet,
+        "polygon": sides,
+    }
+    for pull in ("20", "4800")
+    for ratchet in ("on a side", "at a corner")
+    for sides in (3, 4, 8, 24)
+}
+POLYGONS: dict[str, dict[str, Any]] = {
+    f"{sides} sides": {"polygon": sides, "polygon_flats": "300 mm"} for sides in (3, 5, 8, 24)
+}
+YEARS = {moisture: {"seasons.species": "white_oak", "seasons.moisture": moisture} for moisture in ("5", "8", "14")}
+CASES = [
+    (name, case, changes)
+    for names, cases in (
+        (("face", "plan"), JOINTS),
+        (("gauge", "gaps"), SAWS),
+        (("closing",), SIDES),
+        (("lean",), CLAMPS),
+        (("strap",), STRAPS),
+        (("polygon",), POLYGONS),
+        (("year",), YEARS),
+    )
+    for name in names
+    for case, changes in cases.items()
+]
+
+
+def planned(changes: dict[str, Any], *, of: tuple[str, str] = OAK, unit: str = "mm") -> FramePlan:
+    """A demo's frame; what does not name its part of the file is of the corner."""
+    paths = {path if path.startswith("section.") else f"corner.{path}": value for path, value in changes.items()}
+    return plan_of(*of, {"corner": {}} | paths, unit=unit)
+
+
+def drawn(name: str, changes: dict[str, Any], **how: Any) -> Drawn:
+    return Drawn(draw_corner_panel(name, planned(changes, **how)))
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+@pytest.mark.parametrize(("name", "case", "changes"), CASES, ids=lambda part: part if isinstance(part, str) else "")
+def test_whatever_is_typed_the_drawing_is_legible(name: str, case: str, changes: dict[str, Any], unit: Unit) -> None:
+    require_legible(drawn(name, changes, unit=unit.value))
+
+
+def test_every_drawing_is_among_the_cases() -> None:
+    assert {name for name, _, _ in CASES} == set(CORNER_DRAWINGS)
+
+
+@pytest.mark.parametrize("paper", ["a4-portrait", "letter-portrait", "a4", "a3"])
+@pytest.mark.parametrize("case", JOINTS)
+def test_the_joint_on_paper_is_legible(case: str, paper: str) -> None:
+    require_legible(Drawn(draw_paper("joint", planned(JOINTS[case]), paper)))
+
+
+def _size(run: list[Point]) -> tuple[float, float]:
+    across, up = [x for x, _ in run], [y for _, y in run]
+    return max(across) - min(across), max(up) - min(up)
+
+
+def test_on_paper_the_mitre_face_is_at_full_size() -> None:
+    plan = planned(TENON)
+    sheet = Drawn(draw_paper("joint", plan, "a4-portrait"))
+    assert any("face 1:1, plan 1:1" in text.text for text in sheet.texts)
+    sizes = [_size(run) for run in sheet.runs("outline")]
+    assert any((round(across, 2), round(up, 2)) == (round(45 * sqrt(2), 2), 20.0) for across, up in sizes)
+    holes = [_size(run) for run in sheet.runs("edge")]
+    assert any((round(across, 2), round(up, 2)) == (20.0, 5.0) for across, up in holes)
+
+
+def _off_line(point: Point, start: Point, end: Point) -> float:
+    """How far a point lies from the straight line through two others."""
+    across, up = end[0] - start[0], end[1] - start[1]
+    return abs(across * (point[1] - start[1]) - up * (point[0] - start[0])) / hypot(across, up)
+
+
+@pytest.mark.parametrize("angle", ["45.05", "45.3", "46"])
+def test_gaps_are_drawn_by_the_factor_that_is_stated(angle: str) -> None:
+    """The distance from the level face's tip to the upright face, square to the joint, is the gap times its factor."""
+    plan = planned({"sides.top.start": angle, "sides.top.finish": angle})
+    shown = Drawn(draw_corner_panel("closing", plan))
+    (said,) = [text.text for text in shown.texts if "gaps shown" in text.text]
+    gaps, steps = (float(factor) for factor in re.findall(r"×([\d.]+)", said))
+    members = shown.runs("edge")
+    assert plan.corners.parts.closing is not None
+    for number, corner in enumerate(plan.corners.parts.closing.corners):
+        level, upright = members[2 * number], members[2 * number + 1]
+        assert _off_line(level[0], upright[0], upright[1]) == pytest.approx(corner.outside_gap_mm * gaps, abs=2e-3)
+        assert _off_line(level[3], upright[0], upright[1]) == pytest.approx(corner.inside_gap_mm * gaps, abs=2e-3)
+        assert abs(level[0][1] - upright[0][1]) == pytest.approx(abs(corner.step_mm) * steps, abs=2e-3)
+
+
+@pytest.mark.parametrize("case", ["open outside", "open inside"])
+def test_the_shim_lies_at_the_end_that_turns_the_stock_the_right_way(case: str) -> None:
+    """Open at the tips: further from square, so the stock is pushed away from the fence at the end near the blade."""
+    shown = drawn("gauge", SAWS[case])
+    wedge = next(run for run in shown.runs("given"))
+    thin, thick = wedge[0], wedge[1]
+    assert (thick[0] > thin[0]) is (case == "open outside")
+
+
+def test_the_weakest_mitres_are_picked_out() -> None:
+    plan = planned({"clamps.strap_force": "300"})
+    shown = Drawn(draw_corner_panel("strap", plan))
+    assert plan.corners.clamps.strap is not None
+    weakest = f"{plan.corners.clamps.strap.weakest_n:.0f}"
+    assert len([text for text in shown.texts if text.text == weakest]) == 2
+
+
+def test_a_drawing_is_kept_until_what_it_shows_changes() -> None:
+    registry._panel.cache_clear()
+    first = draw_corner_panel("year", planned(YEARS["8"]))
+    assert draw_corner_panel("year", planned(YEARS["8"] | {"gap": "0.2 mm", "slope": "10"})) is first
+    assert draw_corner_panel("year", planned(YEARS["8"] | {"gap": "0.3 mm"})) != first
+
+
+def test_no_joint_is_no_drawing() -> None:
+    with pytest.raises(ImpossibleJoint, match="No joint is chosen"):
+        draw_corner_panel("face", planned({}))
+
+
+def test_trade_words_are_the_shops() -> None:
+    uk = draw_corner_panel("strap", plan_of("ash-relief", "tray1", {"corner.clamps.strap_force": "300"}))
+    us = draw_corner_panel("strap", planned({"clamps.strap_force": "300"}))
+    assert "on each mitre" in uk and "on each miter" in us
