@@ -136,8 +136,11 @@ STATUS_OF = {
     Conflict: 409,
     errors.NothingToUndo: 409,
     errors.NotWritten: 507,
-    errors.UnreadableFile: 500,
+    errors.UnreadableFile: 424,
     UnusablePhoto: 422,
     NotReady: 422,
 }
-"""The status of each kind of trouble with the store; what is not there is a 404."""
+"""The status of each kind of trouble with the store; what is not there is a 404.
+
+424 (RFC 4918, 11.4): the answer hangs on a file that cannot be read.
+"""

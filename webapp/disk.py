@@ -25,7 +25,8 @@ def write_safely(path: Path, text: str | bytes) -> None:
     """Put a text, or plain bytes, into a file so that a crash at any instant leaves the old file or the new one, whole.
 
     Raises:
-        NotWritten: the disk refused; the old file is still there, and no temporary file.
+        NotWritten: the disk refused; the old file is still there, and no temporary file. Or the new one is there, but the
+            disk would not confirm it: the sentence says which.
     """
     content = text.encode("utf-8") if isinstance(text, str) else text
     with _in_words(path), temporary_beside(path) as temporary:
@@ -34,6 +35,7 @@ def write_safely(path: Path, text: str | bytes) -> None:
             file.flush()
             os.fsync(file.fileno())
         os.replace(temporary, path)
+    with _unconfirmed(path):
         sync_folder(path.parent)
 
 
@@ -65,10 +67,11 @@ def move(path: Path, target: Path) -> None:
     """Move a folder to another place of the same disk in one step, and force both parents to the disk.
 
     Raises:
-        NotWritten: the disk refused; the folder is where it was.
+        NotWritten: the disk refused, and the folder is where it was; or it has moved, but the disk would not confirm it.
     """
     with _in_words(target):
         os.rename(path, target)
+    with _unconfirmed(target):
         sync_folder(target.parent)
         sync_folder(path.parent)
 
@@ -125,3 +128,14 @@ def _in_words(path: Path) -> Iterator[None]:
         yield
     except OSError as error:
         raise NotWritten(f"nothing was saved: {path} could not be written ({error.strerror or error})") from error
+
+
+@contextmanager
+def _unconfirmed(path: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as error:
+        raise NotWritten(
+            f"{path} was written, but the disk does not confirm it ({error.strerror or error}): "
+            "load the page anew to see whether it is there, and look after the disk"
+        ) from error

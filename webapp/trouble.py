@@ -17,7 +17,7 @@ SENTENCES = {
 }
 """What each status means for the person at the bench."""
 
-HEADINGS = {404: "Not here", 409: "Changed meanwhile", 422: "Not possible", 507: "Not saved"}
+HEADINGS = {404: "Not here", 409: "Changed meanwhile", 422: "Not possible", 424: "A damaged file", 507: "Not saved"}
 
 
 def sentence_for(status: int) -> str:

@@ -77,6 +77,15 @@ def test_a_full_disk_keeps_the_old_file_and_leaves_no_other(
     assert names(tmp_path) == ["shop.json"]
 
 
+def test_a_folder_that_is_not_confirmed_does_not_pass_for_nothing_saved(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("webapp.disk.sync_folder", refuse)
+    with pytest.raises(NotWritten, match=r"shop\.json was written, but the disk does not confirm it"):
+        write_safely(tmp_path / "shop.json", "new\n")
+    assert (tmp_path / "shop.json").read_text() == "new\n"
+
+
 def test_a_text_that_is_no_unicode_never_reaches_the_disk(tmp_path: Path) -> None:
     with pytest.raises(UnicodeEncodeError):
         write_safely(tmp_path / "shop.json", "\ud800")
