@@ -53,7 +53,7 @@ def test_a_gap_is_worked_out_while_it_is_typed_and_saved_when_it_is_left(
     assert says(page, "tolerance") != before
     assert "Revision 1" in page.locator(".revision").inner_text()
     field(page, "corner.gap").blur()
-    page.locator(".revision", has_text="Revision 2").wait_for()
+    page.locator(".revision", has_text="Revision 2").wait_for(state="attached")
 
 
 def test_the_fields_are_those_of_the_joint_chosen(open_page: Callable[..., Any]) -> None:
