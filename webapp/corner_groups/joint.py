@@ -179,7 +179,7 @@ def _fitting_tables(asked: Asked, chosen: JointPlan) -> Iterable[Table]:
         for place in chosen.fitting_slots
     )
     caption = "Sizes that leave sound walls, the largest first" if rows else "No ready size leaves sound walls here"
-    yield Table(caption=caption, heads=("Size", "Mouth", "Depth", "Thinnest wall", ""), rows=rows)
+    yield Table(caption=caption, heads=("Size", "Mouth", "Depth", "Thinnest wall", "Remark"), rows=rows)
 
 
 def _sources(chosen: JointPlan) -> Iterable[str]:
