@@ -1,16 +1,19 @@
 """An independent look at a plan before anyone cuts: nothing of the search is used, only the problem and the plan.
 
 Every piece is cut exactly once; pieces lie within clear stretches, in order and a saw cut apart; pieces, saw cuts,
-trims, defects and left-overs add up to the stick; no stick is taken that is not there; grain and money are as promised.
+trims, defects and left-overs add up to the stick; no stick is taken that is not there; grain and money are as promised;
+the worths of the proof add up, exactly, and the plan's own sticks can hold them.
 """
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
+from fractions import Fraction
 from itertools import pairwise
 
 from framecalc.sticks.answer import CutStick, CutStretch, StickPlan
 from framecalc.sticks.problem import StickProblem, Stock, Stretch, bundles_of, hash_of
+from framecalc.worth import Proof
 
 SAME_MM = 0.001
 """Lengths closer than this are one length: a micrometre."""
@@ -28,6 +31,7 @@ def faults_of(plan: StickPlan, *, problem: StickProblem) -> tuple[str, ...]:
         *(fault for stick in plan.sticks for fault in _wrong_cuts(stick, problem)),
         *_wrong_grain(plan, problem),
         *_wrong_money(plan),
+        *_wrong_proof(plan.proof, plan),
     )
 
 
@@ -46,15 +50,22 @@ def _wrong_pieces(plan: StickPlan, problem: StickProblem) -> Iterator[str]:
 
 
 def _wrong_sticks(plan: StickPlan, problem: StickProblem) -> Iterator[str]:
-    taken = Counter((stick.stock.name, stick.number) for stick in plan.sticks)
-    yield from (f"{name} #{number} is taken {times} times" for (name, number), times in taken.items() if times > 1)
+    taken = Counter((stick.stock, stick.number) for stick in plan.sticks)
+    yield from (
+        f"{stock.name} #{number} is taken {times} times" for (stock, number), times in taken.items() if times > 1
+    )
     for stick in plan.sticks:
         if stick.stock not in problem.stock:
             yield f"{stick.label} is not in the stock"
-        elif stick.stock.count is not None and not 1 <= stick.number <= stick.stock.count:
+        elif not _is_there(stick):
             yield f"{stick.label} is not there: there are {stick.stock.count}"
         if len(stick.strips) != stick.stock.strips:
             yield f"{stick.label} yields {stick.stock.strips} strips, not {len(stick.strips)}"
+
+
+def _is_there(stick: CutStick) -> bool:
+    after_first = stick.number - stick.stock.first
+    return after_first >= 0 and (stick.stock.count is None or after_first < stick.stock.count)
 
 
 def _wrong_cuts(stick: CutStick, problem: StickProblem) -> Iterator[str]:
@@ -121,3 +132,14 @@ def _wrong_money(plan: StickPlan) -> Iterator[str]:
         yield f"the sticks cost {money}, not {plan.money}"
     if plan.least_money > plan.money:
         yield f"the bound {plan.least_money} is above the plan's {plan.money}"
+
+
+def _wrong_proof(proof: Proof, plan: StickPlan) -> Iterator[str]:
+    """Were the sticks of a plan said to hold less than its pieces are worth, the proof would rule out what is there."""
+    worth = sum((piece.count * piece.worth for piece in proof.pieces), start=Fraction(0))
+    if worth != proof.total:
+        yield f"the pieces are worth {worth} together, not {proof.total}"
+    most = {(stick.name, stick.length_mm): stick.most for stick in proof.sticks}
+    held = sum((most.get((stick.stock.name, stick.stock.length_mm), 0) for stick in plan.sticks), start=Fraction(0))
+    if held < worth:
+        yield f"the sticks of the plan can hold {held} of the {worth} that the pieces are worth"

@@ -34,8 +34,9 @@ def _handing_out(bundle: Bundle) -> tuple[str, str, int, str]:
 def _sticks_of(problem: StickProblem, members: Sequence[int]) -> Iterator[tuple[int, int]]:
     """The sticks of one kind in the order in which they are taken: which stock, and the number within it."""
     for member in members:
-        count = problem.stock[member].count
-        for number in range(1, 1 + (len(problem.pieces) if count is None else count)):
+        stock = problem.stock[member]
+        count = len(problem.pieces) if stock.count is None else stock.count
+        for number in range(stock.first, stock.first + count):
             yield member, number
 
 

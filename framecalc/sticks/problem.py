@@ -17,7 +17,7 @@ from math import radians, tan
 
 from framecalc.mitre import RECTANGLE_SIDES, half_turn_deg, slant_kerf_mm
 
-_HASHED_AS = "sticks 1"
+_HASHED_AS = "sticks 2"
 """Part of every hash: raised when the same problem may get another answer."""
 
 
@@ -71,7 +71,9 @@ class Piece:
 class Stock:
     """Sticks alike, in hand or for sale. `count` None: as many as needed. `strips`: sticks that one of it yields.
 
-    `trim_mm` is cut away at each end, the saw cut included. Defects run over the full width, through all strips.
+    `id` tells stock of one name apart. `first` is the number on its first stick: above 1 where another plan has taken
+    the ones before. `trim_mm` is cut away at each end, the saw cut included. Defects run over the full width, through
+    all strips.
     """
 
     name: str
@@ -82,6 +84,8 @@ class Stock:
     strips: int = 1
     trim_mm: float = 0.0
     defects: tuple[Stretch, ...] = ()
+    id: str = ""
+    first: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
+from fractions import Fraction
 
 import pytest
 from cutting_jobs import cut, frame_of
@@ -27,6 +28,12 @@ def _with_stretch(plan: StickPlan, change: Callable[[CutStretch], CutStretch]) -
     stretches = (*strip.stretches[:-1], change(strip.stretches[-1]))
     changed = replace(stick, strips=(replace(strip, stretches=stretches), *stick.strips[1:]))
     return replace(plan, sticks=(changed, *plan.sticks[1:]))
+
+
+def _with_most(plan: StickPlan, most: Fraction) -> StickPlan:
+    """A proof that says of every stick that it holds at most so much."""
+    sticks = tuple(replace(stick, most=most) for stick in plan.proof.sticks)
+    return replace(plan, proof=replace(plan.proof, sticks=sticks))
 
 
 def _moved(stretch: CutStretch, index: int, by_mm: float) -> CutStretch:
@@ -54,6 +61,8 @@ def test_a_good_plan_has_no_fault() -> None:
         (replace(PLAN, sticks=(PLAN.sticks[0], replace(PLAN.sticks[1], stock=replace(STOCK[0], name="oak")))), "stock"),
         (replace(PLAN, money=Decimal("12")), "cost 24, not 12"),
         (replace(PLAN, least_money=Decimal("36")), "is above"),
+        (replace(PLAN, proof=replace(PLAN.proof, total=PLAN.proof.total + 1)), "are worth"),
+        (_with_most(PLAN, Fraction(1)), "the sticks of the plan can hold 2"),
         (_with_stretch(PLAN, lambda part: _moved(part, 0, -0.002)), "leaves its clear stretch"),
         (_with_stretch(PLAN, lambda part: _moved(part, 1, -0.002)), "less than a saw cut apart"),
         (_with_stretch(PLAN, lambda part: replace(part, left_over_mm=part.left_over_mm + 0.002)), "do not add up"),
@@ -77,3 +86,19 @@ def test_pieces_out_of_order_are_found() -> None:
         "do not follow each other" in fault
         for fault in faults_of(_with_stretch(plan, lambda part: replace(part, pieces=swapped)), problem=problem)
     )
+
+
+def test_two_entries_of_one_name_are_told_apart_by_their_id() -> None:
+    stock = tuple(Stock(name="ash", length_mm=1000, count=1, id=name) for name in ("one", "two"))
+    problem = StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=stock, kerf_mm=3, width_mm=30)
+    plan = cut(problem)
+    assert {stick.stock.id for stick in plan.sticks} == {"one", "two"}
+
+
+def test_numbers_go_on_after_the_sticks_that_another_plan_has_taken() -> None:
+    stock = (Stock(name="ash", length_mm=1000, count=2, first=4),)
+    problem = StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=stock, kerf_mm=3, width_mm=30)
+    plan = cut(problem)
+    assert [stick.label for stick in plan.sticks] == ["ash #4", "ash #5"]
+    again = replace(plan, sticks=(replace(plan.sticks[0], number=3), *plan.sticks[1:]))
+    assert any("is not there" in fault for fault in faults_of(again, problem=problem))
