@@ -11,6 +11,7 @@ from typing import Any
 from framecalc.artwork import Kind, usual_clearance
 from framecalc.findings import Rounding
 from framecalc.profile import EdgeShape, FaceShape
+from framecalc.shelf import ready_made
 from framecalc.units import Step, Unit, format_length, parse_length
 
 
@@ -26,41 +27,9 @@ class UsualLength:
         return f"{self.mm} mm" if unit is Unit.MM else f"{self.inch} in"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class UsualLayer:
-    """A layer from the shelf. Glass, boards and films are sold by the millimetre and keep that unit in an inch job."""
-
-    name: str
-    kind: str
-    thickness: str
-    tolerance: str
-
-
 def _usual(mm: str, inch: str) -> UsualLength:
     return UsualLength(mm=mm, inch=inch)
 
-
-def _layer(name: str, kind: str, thickness: str, tolerance: str) -> UsualLayer:
-    return UsualLayer(name=name, kind=kind, thickness=thickness, tolerance=tolerance)
-
-
-READY_MADE = {
-    "glass": _layer("Glass", "glazing", "2 mm", "0.1 mm"),
-    "acrylic": _layer("Acrylic", "glazing", "3 mm", "0.2 mm"),
-    "mat": _layer("Mat board, 4-ply", "mat", "1.4 mm", "0.1 mm"),
-    "mat8": _layer("Mat board, 8-ply", "mat", "3 mm", "0.2 mm"),
-    "spacer": _layer("Spacer", "spacer", "6 mm", "0.2 mm"),
-    "print": _layer("Print on paper", "artwork", "0.3 mm", "0 mm"),
-    "textile": _layer("Textile", "artwork", "1 mm", "0.5 mm"),
-    "panel": _layer("Panel", "artwork", "3 mm", "0.2 mm"),
-    "board": _layer("Solid-wood panel", "artwork", "18 mm", "0.3 mm"),
-    "canvas": _layer("Canvas on its stretcher", "artwork", "19 mm", "0.5 mm"),
-    "object": _layer("Object", "artwork", "30 mm", "1 mm"),
-    "backing": _layer("Backing board", "backing", "4.8 mm", "0.2 mm"),
-    "back": _layer("Hardboard back", "back", "3.2 mm", "0.3 mm"),
-    "plywood": _layer("Plywood back", "back", "6 mm", "0.4 mm"),
-}
-"""Layers to choose from, by a short name. Typical thicknesses: common practice, no source; measure yours."""
 
 _PAPER = ("glass", "mat", "print", "backing")
 _PACKAGES = {
@@ -165,15 +134,18 @@ def usual_mat(unit: Unit) -> dict[str, str]:
 
 
 def layer_from_shelf(name: str, *, new_id: Callable[[], str]) -> dict[str, str]:
-    """A layer of `READY_MADE` as a document. Raises: KeyError, there is none of this name. Source: as `READY_MADE`."""
-    layer = READY_MADE[name]
-    return {
+    """A ready-made layer as a document. Raises: KeyError, there is none of this name. Source: as `shelf.ready_made`."""
+    layer = ready_made()[name]
+    document = {
         "id": new_id(),
         "name": layer.name,
-        "kind": layer.kind,
+        "kind": layer.kind.value,
         "thickness": layer.thickness,
         "tolerance": layer.tolerance,
+        "thinner": layer.thinner,
+        "material": layer.material,
     }
+    return {field: text for field, text in document.items() if text}
 
 
 def clearance_text(kind: Kind, *, across_mm: float, up_mm: float, step: Step) -> str:

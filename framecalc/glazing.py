@@ -6,7 +6,7 @@ The *gap* is the clear distance from the back of the glazing to the face of the 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
-from itertools import takewhile
+from itertools import dropwhile, takewhile
 
 from framecalc.artwork import Kind
 from framecalc.findings import Finding, Severity
@@ -27,6 +27,9 @@ GUIDE = "Library of Congress, Guide to Preservation Matting and Framing, read in
 HANDBOOK = "reCollections, Heritage Collections Council (Australia), read in a web archive"
 BOARDS = "NEDCC preservation leaflet 4.10, the start read"
 PRACTICE = "common practice, no source"
+
+
+_KEEP_APART = (LayerKind.MAT, LayerKind.SPACER, LayerKind.FILLET)
 
 
 class Glazing(StrEnum):
@@ -91,7 +94,7 @@ def gap_wanted(kind: Kind) -> Gap:
 
 
 def gap_in_front_mm(layers: Iterable[Layer]) -> float:
-    """Measure the gap of a package: all that lies between the glazing and the artwork; mats count, and spacers.
+    """Measure the gap of a package: all that lies between the glazing and the artwork: mats, spacers, a fillet.
 
     Source: plane geometry.
 
@@ -101,9 +104,9 @@ def gap_in_front_mm(layers: Iterable[Layer]) -> float:
     >>> gap_in_front_mm((glass, mat, mat, print_))
     2.9
     """
-    behind = [layer for layer in layers if layer.kind is not LayerKind.GLAZING]
-    in_front = takewhile(lambda layer: layer.kind is not LayerKind.ARTWORK, behind)
-    return sum(layer.thickness_mm for layer in in_front if layer.kind in (LayerKind.MAT, LayerKind.SPACER))
+    from_glazing = dropwhile(lambda layer: layer.kind is not LayerKind.GLAZING, layers)
+    between = takewhile(lambda layer: layer.kind is not LayerKind.ARTWORK, from_glazing)
+    return sum(layer.thickness_mm for layer in between if layer.kind in _KEEP_APART)
 
 
 def glazing_findings(kind: Kind, *, glazing: Glazing, gap_mm: float) -> tuple[Finding, ...]:

@@ -1,14 +1,15 @@
 """The package: the layers that sit in the rabbet, from the glazing to the back, and how thick they are together.
 
-Each layer has a thickness as measured and a *tolerance*: how far the real sheet may be from it, either way. The
-*worst* stack has every layer at its thickest; the *likely* one adds the tolerances as independent errors do, by the
-root of the sum of their squares.
+Each layer has a thickness as measured and a *tolerance*: how far the real sheet may be from it, either way, or upward
+where it may be *thinner* by another amount. The *worst* stack has every layer at its thickest; the *likely* one adds
+the tolerances as independent errors do, by the root of the sum of their squares. A *fillet*, or a liner, lies under the
+lip and shows inside the sight edge. A *dust cover* is glued over the back of the frame and takes nothing of the rabbet.
 """
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
-from itertools import pairwise
+from itertools import dropwhile
 from math import hypot, isfinite
 
 from framecalc.artwork import Kind
@@ -22,22 +23,40 @@ BEHIND_GLAZING = (Kind.PAPER, Kind.PHOTOGRAPH, Kind.FRIABLE, Kind.TEXTILE)
 class LayerKind(StrEnum):
     """What a layer is there for."""
 
+    FILLET = "fillet or liner"
     GLAZING = "glazing"
     MAT = "mat"
     SPACER = "spacer"
     ARTWORK = "artwork"
     BACKING = "backing"
     BACK = "back"
+    DUST_COVER = "dust cover"
+
+    @property
+    def is_sheet(self) -> bool:
+        """Whether it is cut out of a sheet: strips are not, nor paper from a roll, nor the artwork."""
+        return self in (LayerKind.GLAZING, LayerKind.MAT, LayerKind.BACKING, LayerKind.BACK)
+
+    @property
+    def is_in_rabbet(self) -> bool:
+        """Whether it takes a part of the rabbet's depth."""
+        return self is not LayerKind.DUST_COVER
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layer:
-    """One layer of the package."""
+    """One layer of the package. `thinner_mm` is how much thinner it may be, where that is not its tolerance."""
 
     name: str
     kind: LayerKind
     thickness_mm: float
     tolerance_mm: float
+    thinner_mm: float | None = None
+
+    @property
+    def under_mm(self) -> float:
+        """How much thinner it may be."""
+        return self.tolerance_mm if self.thinner_mm is None else self.thinner_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,10 +74,12 @@ class Stack:
 def stack_layers(layers: Iterable[Layer]) -> Stack:
     """Stack the layers.
 
-    ``nominal = sum t``, ``worst = sum (t + e)``, ``likely worst = sum t + sqrt(sum e**2)``; no layers stack to nothing.
+    ``nominal = sum t``, ``worst = sum (t + e)``, ``likely worst = sum t + sqrt(sum e**2)``; the least and the likely
+    least take what each layer may be thinner by. No layers stack to nothing.
 
     Args:
-        layers: from the glazing to the back; thickness [mm] > 0, tolerance [mm] >= 0 and less than the thickness.
+        layers: from the lip to the back; thickness [mm] > 0, tolerances [mm] >= 0 and less than the thickness. Those
+            that lie outside the rabbet are left out.
     Raises:
         ImpossibleSize: a thickness or a tolerance is out of range.
     Source: derived; root sum square is the usual sum of independent tolerances, common practice, no source.
@@ -69,19 +90,18 @@ def stack_layers(layers: Iterable[Layer]) -> Stack:
     >>> round(stack.nominal_mm, 3), round(stack.worst_mm, 3), round(stack.likely_worst_mm, 3)
     (7.5, 8.2, 8.0)
     """
-    layers = tuple(layers)
+    layers = tuple(layer for layer in layers if layer.kind.is_in_rabbet)
     for layer in layers:
         _require_sheet(layer)
     nominal_mm = sum(layer.thickness_mm for layer in layers)
-    tolerance_mm = sum(layer.tolerance_mm for layer in layers)
-    likely_mm = hypot(*(layer.tolerance_mm for layer in layers))
+    over_mm, under_mm = [layer.tolerance_mm for layer in layers], [layer.under_mm for layer in layers]
     return Stack(
         layers=layers,
         nominal_mm=nominal_mm,
-        least_mm=nominal_mm - tolerance_mm,
-        worst_mm=nominal_mm + tolerance_mm,
-        likely_least_mm=nominal_mm - likely_mm,
-        likely_worst_mm=nominal_mm + likely_mm,
+        least_mm=nominal_mm - sum(under_mm),
+        worst_mm=nominal_mm + sum(over_mm),
+        likely_least_mm=nominal_mm - hypot(*under_mm),
+        likely_worst_mm=nominal_mm + hypot(*over_mm),
     )
 
 
@@ -102,25 +122,34 @@ def package_findings(stack: Stack, kind: Kind) -> tuple[Finding, ...]:
     glazed = LayerKind.GLAZING in kinds
     checks = (
         (LayerKind.ARTWORK not in kinds, _NO_ARTWORK),
-        (LayerKind.GLAZING in kinds[1:], _GLAZING_BEHIND),
+        (_glazing_is_behind(kinds), _GLAZING_BEHIND),
+        (_fillet_is_behind(kinds), _FILLET_BEHIND),
         (kind is Kind.CANVAS and glazed, _GLAZED_CANVAS),
         (kind in BEHIND_GLAZING and not glazed, _NO_GLAZING),
-        (kind in BEHIND_GLAZING and _touches_glazing(kinds), _TOUCHES_GLAZING),
     )
     return tuple(finding for found, finding in checks if found)
 
 
-def _touches_glazing(kinds: tuple[LayerKind, ...]) -> bool:
-    return (LayerKind.GLAZING, LayerKind.ARTWORK) in pairwise(kinds)
+def _glazing_is_behind(kinds: tuple[LayerKind, ...]) -> bool:
+    """Whether anything but a fillet lies between the lip and a glazing."""
+    behind = list(dropwhile(lambda kind: kind is LayerKind.FILLET, kinds))
+    return LayerKind.GLAZING in behind[1:]
+
+
+def _fillet_is_behind(kinds: tuple[LayerKind, ...]) -> bool:
+    """Whether anything but glazing lies between the lip and a fillet."""
+    in_front = (LayerKind.FILLET, LayerKind.GLAZING)
+    return LayerKind.FILLET in dropwhile(lambda kind: kind in in_front, kinds)
 
 
 def _require_sheet(layer: Layer) -> None:
-    if not (isfinite(layer.thickness_mm) and 0 <= layer.tolerance_mm < layer.thickness_mm):
-        raise ImpossibleSize(
-            "A layer cannot be {thick} ± {tolerance} thick: a thickness above its tolerance would do.",
-            field="layer",
-            lengths={"thick": layer.thickness_mm, "tolerance": layer.tolerance_mm},
-        )
+    for tolerance_mm in (layer.tolerance_mm, layer.under_mm):
+        if not (isfinite(layer.thickness_mm) and 0 <= tolerance_mm < layer.thickness_mm):
+            raise ImpossibleSize(
+                "A layer cannot be {thick} ± {tolerance} thick: a thickness above its tolerance would do.",
+                field="layer",
+                lengths={"thick": layer.thickness_mm, "tolerance": tolerance_mm},
+            )
 
 
 def _finding(code: str, severity: Severity, sentence: str, why: str) -> Finding:
@@ -152,6 +181,12 @@ _GLAZING_BEHIND = _finding(
     "There is glazing behind another layer.",
     "Layers are listed from the glazing, which lies against the lip, to the back.",
 )
+_FILLET_BEHIND = _finding(
+    "fillet-behind",
+    Severity.WARN,
+    "There is a fillet or a liner behind another layer.",
+    "It lies under the lip, where only glazing may be in front of it; what lies along a window is part of the mat.",
+)
 _GLAZED_CANVAS = _finding(
     "glazed-canvas",
     Severity.WARN,
@@ -163,10 +198,4 @@ _NO_GLAZING = _finding(
     Severity.NOTE,
     "There is no glazing in front of the artwork.",
     "Paper, photographs and textiles take up dust, damp and touch; they usually go behind glazing.",
-)
-_TOUCHES_GLAZING = _finding(
-    "touches-glazing",
-    Severity.WARN,
-    "The artwork lies against the glazing.",
-    "Damp between the two makes it stick or mould, and loose pigment comes off; a mat or a spacer keeps them apart.",
 )

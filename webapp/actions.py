@@ -9,11 +9,13 @@ from copy import deepcopy
 from dataclasses import dataclass, replace
 from typing import Any
 
-from framecalc.beginnings import READY_MADE, clearance_text, layer_from_shelf, step_text, usual_mat
+from framecalc.beginnings import clearance_text, layer_from_shelf, step_text, usual_mat
 from framecalc.errors import FrameCalcError
+from framecalc.package import LayerKind
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import WayOut
 from framecalc.project import read_project, set_value, value_at
+from framecalc.shelf import ready_made
 from framecalc.units import Unit
 from webapp.desk import new_id
 from webapp.forms import Document, Draft, Typed, confirm
@@ -134,7 +136,7 @@ def _remove_mat(bench: Bench, argument: str) -> None:
 
 
 def _add_layer(bench: Bench, argument: str) -> None:
-    if bench.typed.new_layer not in READY_MADE:
+    if bench.typed.new_layer not in ready_made():
         raise NotDone("choose a layer from the list first", field=f"{bench.here}package.layers")
     layers = bench.value("package.layers")
     if len(layers) >= MOST_LAYERS:
@@ -146,8 +148,8 @@ def _add_layer(bench: Bench, argument: str) -> None:
 
 def _place(layers: list[dict[str, Any]], kind: str) -> int:
     """Where a new layer goes: behind the last one that lies as far to the front as it does."""
-    order = ("glazing", "mat", "spacer", "artwork", "backing", "back")
-    rank = order.index(kind) if kind in order else len(order)
+    order = [kind.value for kind in LayerKind]
+    rank = order.index(kind)
     in_front = [at for at, layer in enumerate(layers) if order.index(layer["kind"]) <= rank]
     return in_front[-1] + 1 if in_front else 0
 

@@ -12,7 +12,6 @@ from typing import Any
 
 from markupsafe import Markup
 
-from framecalc.beginnings import READY_MADE
 from framecalc.drawing import PANELS, draw_panel, draw_where
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding, Severity
@@ -20,6 +19,7 @@ from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import WayOut
 from framecalc.plan.figures import KINDS
 from framecalc.project import Frame
+from framecalc.shelf import ready_made
 from framecalc.units import Unit
 from framecalc.words import Words, localise
 from webapp.answer import Answer, verdict_of
@@ -193,7 +193,7 @@ def page_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "titles": TITLES,
         "measured_twice": is_measured_twice(answer.frame),
         "frames": tuple(_frame_links(opened, answer)),
-        "ready_made": READY_MADE,
+        "ready_made": ready_made(),
         "where": partial(where, words=answer.project.shop.words),
         "shop_differs": tuple(differences(answer.document["shop"], desk.shop())),
         "clash": None,

@@ -14,6 +14,7 @@ from framecalc.drawing.pen import Pen, circle, number, rectangle, run
 from framecalc.drawing.style import LETTER_MM, PATTERNS, Hatch, Role
 from framecalc.package import LayerKind
 from framecalc.plan import FramePlan
+from framecalc.project import Layer
 from framecalc.units import Length, Unit
 
 LABEL_MM = 4.7
@@ -26,12 +27,14 @@ THIN_MM, HAIR_MM = 0.9, 0.22
 """A layer thinner than this on the sheet is filled and not hatched; none is drawn thinner than a hair."""
 
 _HATCHES = {
+    LayerKind.FILLET: Hatch.FILLET,
     LayerKind.GLAZING: Hatch.GLAZING,
     LayerKind.MAT: Hatch.MAT,
     LayerKind.SPACER: Hatch.SPACER,
     LayerKind.ARTWORK: Hatch.ARTWORK,
     LayerKind.BACKING: Hatch.BACKING,
     LayerKind.BACK: Hatch.BACK,
+    LayerKind.DUST_COVER: Hatch.PAPER,
 }
 
 
@@ -68,18 +71,32 @@ class Strip:
 
 
 def read_layers(plan: FramePlan, *, sight_mm: float | None = None) -> tuple[DrawnLayer, ...]:
-    """Take the layers from a plan: a mat ends at its window, a spacer under the lip, `sight_mm` from its edge."""
+    """Take the layers in the rabbet from a plan.
+
+    A mat ends at its window, a spacer under the lip, `sight_mm` from its edge, and a fillet shows beside the lip.
+    """
     border_mm = plan.mat.border_sides_mm if plan.mat else None
-    reaches = {LayerKind.MAT: border_mm, LayerKind.SPACER: sight_mm}
+    reaches = {LayerKind.MAT: border_mm, LayerKind.SPACER: sight_mm, LayerKind.FILLET: sight_mm}
     return tuple(
-        DrawnLayer(
-            kind=layer.kind,
-            name=layer.name,
-            thickness=thickness_text(layer.thickness, unit=plan.unit),
-            thickness_mm=layer.thickness.mm,
-            reach_mm=reaches.get(layer.kind),
-        )
+        _drawn(layer, plan.unit, reaches.get(layer.kind))
         for layer in plan.frame.package.layers
+        if layer.kind.is_in_rabbet
+    )
+
+
+def read_cover(plan: FramePlan) -> DrawnLayer | None:
+    """Take the dust cover from a plan, if there is one."""
+    covers = (layer for layer in plan.frame.package.layers if layer.kind is LayerKind.DUST_COVER)
+    return next((_drawn(layer, plan.unit, None) for layer in covers), None)
+
+
+def _drawn(layer: Layer, unit: Unit, reach_mm: float | None) -> DrawnLayer:
+    return DrawnLayer(
+        kind=layer.kind,
+        name=layer.name,
+        thickness=thickness_text(layer.thickness, unit=unit),
+        thickness_mm=layer.thickness.mm,
+        reach_mm=reach_mm,
     )
 
 
@@ -111,7 +128,7 @@ def draw_strips(pen: Pen, strips: Sequence[Strip], *, break_mm: float) -> None:
     """Draw layers, broken off by a freehand line at `break_mm`."""
     if not strips:
         return
-    top, bottom, left = strips[0].top_mm, strips[-1].bottom_mm, strips[0].left_mm
+    top, bottom, left = strips[0].top_mm, strips[-1].bottom_mm, min(strip.left_mm for strip in strips)
     wave = break_line((break_mm, top - 1), (break_mm, bottom + 1))
     clip = pen.clip(f"{wave}H{number(left - 1)}V{number(top - 1)}Z")
     for strip in strips:

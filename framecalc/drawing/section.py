@@ -11,9 +11,11 @@ from framecalc.drawing.breaks import break_line
 from framecalc.drawing.dimension import Axis, Span, draw_dimension, draw_on_shelf
 from framecalc.drawing.layers import (
     DrawnLayer,
+    Strip,
     draw_leaders_left,
     draw_leaders_right,
     draw_strips,
+    read_cover,
     read_layers,
     stack_strips,
 )
@@ -27,6 +29,9 @@ from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words, localise
+
+COVER_INSIDE_MM = 1.0
+"""How far the dust cover is drawn inside the outer edge, on the sheet."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +58,7 @@ class RabbetSection:
     gap_mm: float
     spare_mm: float
     layers: tuple[DrawnLayer, ...]
+    cover: DrawnLayer | None
     figures: Figures
     unit: Unit
     words: Words
@@ -73,8 +79,13 @@ class RabbetSection:
             land_mm=self.land_mm,
             rabbet_depth_mm=self.rabbet_depth_mm,
             proud_mm=self.proud_mm,
-            layers=self.layers,
+            layers=self.named,
         )
+
+    @property
+    def named(self) -> tuple[DrawnLayer, ...]:
+        """Everything that gets a label: the package, and the dust cover behind it."""
+        return (*self.layers, self.cover) if self.cover else self.layers
 
     @property
     def proud_mm(self) -> float:
@@ -95,6 +106,7 @@ def read_rabbet_section(plan: FramePlan) -> RabbetSection:
         gap_mm=gap_mm,
         spare_mm=plan.seat.left_over_mm,
         layers=read_layers(plan, sight_mm=figures["rabbet_width"].exact_mm - gap_mm),
+        cover=read_cover(plan),
         figures=Figures(
             face_width=figures["face_width"],
             thickness=figures["thickness"],
@@ -165,6 +177,7 @@ def _draw_package(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen
         right_mm=layout.break_mm,
         scale=view.scale,
     )
+    strips += _cover_strips(section, layout)
     draw_strips(pen, strips, break_mm=layout.break_mm)
     if layout.labels_left:
         draw_leaders_left(pen, strips, first_mm=layout.leaders_mm, labels_mm=layout.labels_mm)
@@ -172,6 +185,20 @@ def _draw_package(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen
         draw_leaders_right(
             pen, strips, first_mm=layout.leaders_mm, labels_mm=layout.labels_mm, limit_mm=sheet.across_mm - 1
         )
+
+
+def _cover_strips(section: RabbetSection, layout: Layout) -> list[Strip]:
+    """The dust cover: over the back of the member, a little inside its outer edge, and over a package that is proud."""
+    if section.cover is None:
+        return []
+    view = layout.view
+    return stack_strips(
+        (section.cover,),
+        left_mm=layout.outer_mm + COVER_INSIDE_MM,
+        top_mm=view.y(-section.proud_mm),
+        right_mm=layout.break_mm,
+        scale=view.scale,
+    )
 
 
 def _draw_member_sizes(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen) -> None:

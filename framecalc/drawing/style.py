@@ -130,6 +130,8 @@ class Hatch(StrEnum):
     ARTWORK = "artwork"
     BACKING = "backing"
     BACK = "back"
+    FILLET = "fillet"
+    PAPER = "paper"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,6 +172,12 @@ PATTERNS = {
     ),
     Hatch.BACK: Pattern(
         ground="#d8c7ae", stroke="#6f5a3c", path="M0,0V1", across_mm=2.1, up_mm=1, turned_deg=-30, solid="#a98f6b"
+    ),
+    Hatch.FILLET: Pattern(
+        ground="#eccf9a", stroke="#8a6420", path="M0,0.5H1.4", across_mm=1.4, up_mm=1.3, turned_deg=20, solid="#c99b4a"
+    ),
+    Hatch.PAPER: Pattern(
+        ground="#e9e4da", stroke="#8b8577", path="M0,0.3H0.6", across_mm=1.2, up_mm=0.6, solid="#9c9483"
     ),
 }
 """Touching layers differ in angle and in spacing, so that they are told apart in grey too; `solid` fills thin ones."""

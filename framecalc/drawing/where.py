@@ -216,6 +216,7 @@ PLACES = {
         scene=_layers, letter="s", start=(51, 14), end=(51, 25), feet=((47, 14), (47, 25))
     ),
     "package.layers.tolerance": Mark(scene=_calipers, letter="±", start=(52, 14), end=(52, 9), feet=((47, 14),)),
+    "package.layers.thinner": Mark(scene=_calipers, letter="−", start=(52, 9), end=(52, 14), feet=((47, 14),)),
     "section.face_width": Mark(scene=_section, letter="w", start=(12, 7), end=(36, 7), feet=((12, 11), (36, 11))),
     "section.thickness": Mark(scene=_section, letter="t", start=(6, 12), end=(6, 34), feet=((11, 12), (11, 34))),
     "section.rabbet_width": Mark(

@@ -18,6 +18,7 @@ from framecalc.artwork import (
 from framecalc.artwork_findings import artwork_findings
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Severity
+from framecalc.glazing import gap_in_front_mm, glazing_findings
 from framecalc.mat import Mat, mat_findings
 from framecalc.milling import MillingOrder, milling_order
 from framecalc.mitre import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
@@ -28,6 +29,7 @@ from framecalc.plan.corner import CornerPlan
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.plan.inputs import (
     depth_for_package_mm,
+    glazing_of,
     is_tray,
     measurements_of,
     rabbet_width_mm,
@@ -331,6 +333,9 @@ class FramePlan:
                 covered_up_mm=self.cover.centred_up_mm,
             )
         yield from package_findings(self.stack, self.frame.artwork.kind)
+        yield from glazing_findings(
+            self.frame.artwork.kind, glazing=glazing_of(self.frame), gap_mm=gap_in_front_mm(self.stack.layers)
+        )
         if isinstance(self.section, Section):
             yield from section_findings(self.section)
         else:

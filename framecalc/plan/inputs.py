@@ -6,11 +6,14 @@ numbers, and what the starting point needs and nobody typed is refused beside it
 
 from framecalc.artwork import Measurements
 from framecalc.errors import ImpossibleSize
+from framecalc.glazing import Glazing
 from framecalc.matting import MatWish
-from framecalc.package import Layer, Stack, stack_layers
+from framecalc.package import Layer, LayerKind, Stack, stack_layers
 from framecalc.profile import Edge
 from framecalc.project import Frame, ShopValues
+from framecalc.project import Layer as ProjectLayer
 from framecalc.section import Section, milled_section
+from framecalc.shelf import GLASSES, usual_material
 from framecalc.start import Given, Wish
 from framecalc.tables import stock_sizes
 from framecalc.tray import TraySection, tray_section
@@ -72,10 +75,29 @@ def stack_of(frame: Frame) -> Stack:
     """The layers of the package, from the glazing to the back."""
     return stack_layers(
         tuple(
-            Layer(name=layer.name, kind=layer.kind, thickness_mm=layer.thickness.mm, tolerance_mm=layer.tolerance.mm)
+            Layer(
+                name=layer.name,
+                kind=layer.kind,
+                thickness_mm=layer.thickness.mm,
+                tolerance_mm=layer.tolerance.mm,
+                thinner_mm=layer.thinner.mm if layer.thinner else None,
+            )
             for layer in frame.package.layers
         )
     )
+
+
+def material_of(layer: ProjectLayer) -> str:
+    """The material of a layer, as the table of sheets calls it; where it is not said, what its kind usually is of."""
+    return layer.material or usual_material(layer.kind, name=layer.name)
+
+
+def glazing_of(frame: Frame) -> Glazing:
+    """What stands in front of the artwork. All plastics charge as acrylic does."""
+    material = next((material_of(layer) for layer in frame.package.layers if layer.kind is LayerKind.GLAZING), "")
+    if not material:
+        return Glazing.NONE
+    return Glazing.GLASS if material in GLASSES else Glazing.ACRYLIC
 
 
 def rabbet_width_mm(frame: Frame) -> float:

@@ -49,13 +49,19 @@ class Mat(Model):
 
 
 class Layer(Model):
-    """One layer of the package; the list runs from the glazing to the back."""
+    """One layer of the package; the list runs from the lip to the back. `thinner` is how much thinner it may be.
+
+    The tolerance is how much thicker it may be, and also how much thinner where that is left out. The material is one
+    of the table of sheets, or not said.
+    """
 
     id: Id
     name: Name
     kind: LayerKind
     thickness: Thin
     tolerance: Slack
+    thinner: Slack | None = None
+    material: Annotated[str, StringConstraints(max_length=40)] = ""
 
 
 class Package(Model):

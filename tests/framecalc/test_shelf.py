@@ -1,0 +1,50 @@
+"""The shelf: layers ready-made, with the bands of the tables and what stands behind them."""
+
+import pytest
+
+from framecalc.package import Layer, LayerKind, stack_layers
+from framecalc.shelf import SOLID_WOOD, ReadyMade, ready_made, usual_material
+from framecalc.standing import Standing
+from framecalc.tables_sheets import sheet_materials
+from framecalc.units import parse_length
+
+SHELF = ready_made()
+
+
+def stacked(ready: ReadyMade) -> Layer:
+    return Layer(
+        name=ready.name,
+        kind=ready.kind,
+        thickness_mm=parse_length(ready.thickness).mm,
+        tolerance_mm=parse_length(ready.tolerance).mm,
+        thinner_mm=parse_length(ready.thinner).mm if ready.thinner else None,
+    )
+
+
+@pytest.mark.parametrize("name", SHELF)
+def test_everything_on_the_shelf_can_be_stacked_and_is_of_a_known_material(name: str) -> None:
+    known = {"", SOLID_WOOD, *(sheet.material_id for sheet in sheet_materials())}
+    assert SHELF[name].material in known
+    assert stack_layers((stacked(SHELF[name]),)).worst_mm >= 0
+
+
+@pytest.mark.parametrize(
+    ("name", "least_mm", "most_mm"),
+    [("astm2.5", 2.16, 2.57), ("astm3", 2.92, 3.40), ("en3", 2.80, 3.20), ("en4", 3.80, 4.20)],
+)
+def test_glass_has_the_band_of_its_standard(name: str, least_mm: float, most_mm: float) -> None:
+    """ASTM C1036 and EN 572-2, as in tables/glass_thickness.csv (the upper ends from memory, not re-read)."""
+    stack = stack_layers((stacked(SHELF[name]),))
+    assert (stack.least_mm, stack.worst_mm) == pytest.approx((least_mm, most_mm))
+    assert SHELF[name].standing is Standing.FROM_MEMORY
+
+
+def test_no_two_layers_on_the_shelf_read_alike() -> None:
+    names = [(ready.name, ready.source) for ready in SHELF.values()]
+    assert len(set(names)) == len(names)
+
+
+def test_what_a_layer_is_of_is_told_from_its_name_first() -> None:
+    assert usual_material(LayerKind.BACK, name="Birch plywood") == "plywood_softwood"
+    assert usual_material(LayerKind.GLAZING, name="Museum") == "glass"
+    assert usual_material(LayerKind.ARTWORK, name="Acrylic on panel") == ""
