@@ -6,7 +6,7 @@ from typing import Any
 
 from PIL import Image
 
-from webapp.demos import demos
+from webapp.demos import demo
 from webapp.issued import Share
 from webapp.issuing import Wish, issue
 from webapp.photos import Photos, clean_photo, first_corners
@@ -78,7 +78,7 @@ def priced(document: dict[str, Any]) -> dict[str, Any]:
 
 def start_job(app: Any, name: str = "cafe-prints.demo") -> Job:
     """A priced project with a photo."""
-    document = priced(dict(demos()[name]))
+    document = priced(demo(name))
     project_id = app.state.desk.store.create(document)
     photo = clean_photo(photo_bytes())
     Photos(app.state.desk.store).keep(project_id, photo)
