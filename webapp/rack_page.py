@@ -1,20 +1,22 @@
 """The rack page: its form for one stick, the sticks that stand there, what was cut."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
 from framecalc.errors import FrameCalcError
+from framecalc.findings import Rounding
+from framecalc.tones import wood_tone
 from framecalc.units import Step, Unit, describe_length, format_length
 from webapp.client_page import day
 from webapp.desk import Desk, new_id
 from webapp.fields import Control, Field, FieldSet
 from webapp.forms import Draft, Reading, Typed, shown, work_in
-from webapp.rack_store import CutEntry, RackEntry, RackFile, next_tag, read_entry
+from webapp.rack_file import CutEntry, RackEntry, RackFile, new_tags, read_entry
 from webapp.slots import FieldView, Slot, echo
 
-KINDS = (("no", "A stick, flat and square"), ("yes", "A rough board"))
+KINDS = (("no", "A stick"), ("yes", "A rough board"))
 SOURCES = (("no", "Whole"), ("yes", "Off-cut"))
 
 RACK_FIELDS = FieldSet(
@@ -47,26 +49,36 @@ RACK_FIELDS = FieldSet(
 """Fields of one stick."""
 
 BLANK: dict[str, Any] = {"tag": "", "species": "", "length": "", "width": "", "thickness": "", "profile": ""}
+_USUAL = BLANK | {"is_board": False, "is_off_cut": False}
+_ALIKE = ("species", "width", "thickness", "profile", "is_board", "is_off_cut")
+"""What the next stick often has in common with the last."""
+
 _STAND_IN = {"length": "1000 mm", "width": "20 mm", "thickness": "20 mm"}
 """What stands in the document of a new stick until its sizes are typed; a blank field is refused before it counts."""
+
+CUTS_SHOWN, AWAY_SHOWN = 12, 5
+"""How many of the last cuts are listed at once, and how many sticks that were taken away."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StickView:
-    """One stick of the list."""
+    """One stick of the list; `share` is its length to the longest of the rack, in hundredths."""
 
     id: str
     tag: str
     length: str
     section: str
     says: str
+    share: str
+    is_board: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WoodView:
-    """The sticks of one wood."""
+    """The sticks of one wood, and its colour."""
 
     wood: str
+    tone: str
     sticks: tuple[StickView, ...]
 
 
@@ -82,17 +94,29 @@ class CutView:
     is_undone: bool
 
 
-def rack_shown(desk: Desk, draft: Draft, *, changes: str = "", said: str = "") -> dict[str, Any]:
-    """Everything the rack page shows; `changes` is the id of the stick in the form, blank for a new one."""
+def rack_shown(desk: Desk, draft: Draft, *, changes: str = "", like: str = "", said: str = "") -> dict[str, Any]:
+    """Everything the rack page shows.
+
+    Args:
+        changes: the id of the stick in the form; blank for a new one.
+        like: the id of the stick that the form's one starts like.
+        said: why what was asked for was not done.
+    """
     file, shop = desk.rack.read(), desk.shop()
+    there = {entry.id: entry for entry in file.sticks}
+    cuts = tuple(_cut(cut, shop.unit) for cut in reversed(file.cuts))
+    longest_mm = max((entry.length.mm for entry in file.sticks), default=1.0)
     return {
         "words": shop.words,
         "fields": _field_views(desk, draft),
         "changes": changes,
-        "woods": tuple(_woods(file, shop.unit)),
-        "count": len(file.sticks),
-        "away": tuple(_stick(entry, shop.unit) for entry in file.away[:3]),
-        "cuts": tuple(_cut(cut, shop.unit) for cut in reversed(file.cuts)),
+        "stamp": there[changes].stamp if changes in there else 0,
+        "called": there[changes].tag if changes in there else "",
+        "put_on": there[like].tag if like in there else "",
+        "woods": tuple(_woods(file, shop.unit, longest_mm)),
+        "away": tuple(_stick(entry, shop.unit, longest_mm) for entry in file.away[:AWAY_SHOWN]),
+        "cuts": cuts[:CUTS_SHOWN],
+        "earlier": cuts[CUTS_SHOWN:],
         "messages": draft.messages,
         "said": said,
         "unit": shop.unit.value,
@@ -100,21 +124,25 @@ def rack_shown(desk: Desk, draft: Draft, *, changes: str = "", said: str = "") -
     }
 
 
-def form_of(desk: Desk, stick_id: str) -> Draft:
-    """The form as it stands: for a stick on the rack, or blank for a new one."""
-    entry = next((stick for stick in desk.rack.read().sticks if stick.id == stick_id), None)
-    document = entry.model_dump(mode="json") if entry else BLANK | {"is_board": False, "is_off_cut": False}
-    return Draft(document=document, checked=entry)
+def form_of(desk: Desk, *, changes: str = "", like: str = "") -> Draft:
+    """The form as it stands: for a stick on the rack, for a new one like it, or blank."""
+    sticks = desk.rack.read().sticks
+    entry = next((stick for stick in sticks if stick.id == changes), None)
+    if entry is not None:
+        return Draft(document=entry.model_dump(mode="json"), checked=entry)
+    model = next((stick for stick in sticks if stick.id == like), None)
+    alike = model.model_dump(mode="json", include=set(_ALIKE)) if model else {}
+    return Draft(document=_USUAL | alike, checked=None)
 
 
 def work_in_stick(desk: Desk, form: Typed, stick_id: str) -> Draft:
     """Work a sent form into a stick; whatever cannot be taken has a sentence."""
-    shop, before = desk.shop(), form_of(desk, stick_id)
+    shop, before = desk.shop(), form_of(desk, changes=stick_id)
     texts = {path: text for path, text in form.texts.items() if path in RACK_FIELDS}
     texts["tag"] = texts.get("tag", "").strip() or _usual_tag(desk, texts)
     usual = _STAND_IN | {path: value for path, value in before.document.items() if value != ""}
     return work_in(
-        {"tag": texts["tag"]} | usual | {"id": stick_id or new_id()},
+        {"tag": texts["tag"]} | usual | {"id": stick_id if before.checked else new_id()},
         texts,
         RACK_FIELDS,
         reading=Reading(unit=shop.unit, comma=shop.comma),
@@ -122,20 +150,26 @@ def work_in_stick(desk: Desk, form: Typed, stick_id: str) -> Draft:
     )
 
 
-def put(desk: Desk, draft: Draft) -> Draft:
-    """Put the stick of a draft on the rack; a draft with a sentence where that cannot be."""
+def put(desk: Desk, draft: Draft, *, stamp: int) -> Draft:
+    """Put the stick of a draft on the rack; a draft with a sentence where that cannot be.
+
+    Args:
+        stamp: of the stick as the form showed it; 0 for a new one.
+    Raises:
+        RackChanged: that stick is no longer as it was shown.
+    """
     if draft.messages:
         return draft
     try:
-        desk.rack.put(draft.checked)
+        desk.rack.put(draft.checked, stamp=stamp)
     except FrameCalcError as error:
         return Draft(document=draft.document, checked=None, messages={error.field: error.sentence}, typed=draft.typed)
     return draft
 
 
 def _usual_tag(desk: Desk, texts: dict[str, str]) -> str:
-    is_board = texts.get("is_board") == "yes"
-    return next_tag(desk.rack.read(), species=texts.get("species", "").strip()[:60], is_board=is_board)
+    kind = "board" if texts.get("is_board") == "yes" else "stick"
+    return next(new_tags(desk.rack.read(), texts.get("species", "").strip()[:60] or kind))
 
 
 def _field_views(desk: Desk, draft: Draft) -> dict[str, FieldView]:
@@ -165,31 +199,45 @@ def _slot(draft: Draft, path: str, step: Step) -> Slot:
     )
 
 
-def _woods(file: RackFile, unit: Unit) -> Iterable[WoodView]:
-    ordered = sorted(file.sticks, key=lambda one: (one.species.casefold(), one.is_board, -one.length.mm, one.tag))
+def _woods(file: RackFile, unit: Unit, longest_mm: float) -> Iterator[WoodView]:
+    ordered = sorted(file.sticks, key=_place)
     for _, entries in groupby(ordered, key=lambda one: one.species.casefold()):
         sticks = list(entries)
         name = sticks[0].species[:1].upper() + sticks[0].species[1:]
-        yield WoodView(wood=name or "No wood named", sticks=tuple(_stick(entry, unit) for entry in sticks))
+        views = tuple(_stick(entry, unit, longest_mm) for entry in sticks)
+        yield WoodView(wood=name or "No wood named", tone=wood_tone(name), sticks=views)
 
 
-def _stick(entry: RackEntry, unit: Unit) -> StickView:
+def _place(entry: RackEntry) -> tuple[object, ...]:
+    """Where a stick stands in the list: by its wood, boards after sticks, the longest first."""
+    return not entry.species, entry.species.casefold(), entry.is_board, -entry.length.mm, entry.tag
+
+
+def _stick(entry: RackEntry, unit: Unit, longest_mm: float) -> StickView:
     kind = "rough board" if entry.is_board else "off-cut" if entry.is_off_cut else "stick"
     says = ", ".join(filter(None, (kind, entry.profile, entry.origin)))
     return StickView(
         id=entry.id,
         tag=entry.tag,
-        length=_length(entry, unit),
-        section=f"{describe_length(entry.width.mm, unit=unit)} × {describe_length(entry.thickness.mm, unit=unit)}",
+        length=length_said(entry, unit),
+        section=section_said(entry, unit),
         says=says[:1].upper() + says[1:],
+        share=f"{min(100.0, 100 * entry.length.mm / longest_mm):.2f}",
+        is_board=entry.is_board,
     )
 
 
-def _length(entry: RackEntry, unit: Unit) -> str:
-    """The length as typed; an off-cut's, which nobody typed, in the shop's unit."""
+def length_said(entry: RackEntry, unit: Unit) -> str:
+    """The length as typed; an off-cut's, which nobody typed, in the shop's unit, never longer than it is."""
     if unit is Unit.INCH and entry.is_off_cut and entry.length.text.endswith("mm"):
-        return f"{format_length(entry.length.mm, step=Step.SIXTEENTH).text} in ({entry.length.text})"
+        inches = format_length(entry.length.mm, step=Step.SIXTEENTH, rounding=Rounding.DOWN).text
+        return f"{inches} in ({entry.length.text})"
     return entry.length.text
+
+
+def section_said(entry: RackEntry, unit: Unit) -> str:
+    """Width and thickness, in the shop's unit."""
+    return f"{describe_length(entry.width.mm, unit=unit)} × {describe_length(entry.thickness.mm, unit=unit)}"
 
 
 def _cut(cut: CutEntry, unit: Unit) -> CutView:
@@ -204,4 +252,4 @@ def _cut(cut: CutEntry, unit: Unit) -> CutView:
 
 
 def _listed(entries: Iterable[RackEntry], unit: Unit) -> str:
-    return ", ".join(f"{entry.tag} ({_length(entry, unit)})" for entry in entries)
+    return ", ".join(f"{entry.tag} ({length_said(entry, unit)})" for entry in entries)

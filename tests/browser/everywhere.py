@@ -23,6 +23,7 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
             yield f"{name}-{other}", address.split("/frames/")[0] + f"/{other}"
         yield f"{name}-revisions", address.split("/frames/")[0] + "/revisions"
     yield "projects", "/"
+    yield "rack", "/rack"
     yield "shop", "/shop"
     yield "devices", "/devices"
     yield "pair", "/pair"

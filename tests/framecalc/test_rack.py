@@ -3,7 +3,9 @@
 import sys
 from dataclasses import replace
 from decimal import Decimal
+from itertools import count
 from pathlib import Path
+from random import Random
 
 import pytest
 
@@ -11,10 +13,20 @@ sys.path.insert(0, str(Path(__file__).parent / "sticks"))
 
 from cutting_jobs import cut, loose
 
-from framecalc.boards import RoughSize
+from framecalc.boards import Board, RoughSize, stock_of_board, timber_in
 from framecalc.errors import ImpossibleTimber, OutOfRange
-from framecalc.rack import RackChange, RackStick, StickSection, change_of, fitting, make_change, take_back
-from framecalc.sticks.answer import StickPlan
+from framecalc.rack import (
+    RackChange,
+    RackStick,
+    Ripping,
+    Source,
+    StickSection,
+    change_of,
+    fitting,
+    make_change,
+    take_back,
+)
+from framecalc.sticks.answer import CutStick, StickPlan
 from framecalc.sticks.problem import StickProblem, Stock
 
 ASH = StickSection(species="white_ash", width_mm=30, thickness_mm=20)
@@ -38,9 +50,18 @@ PROBLEM = StickProblem(
 
 
 def _change(
-    plan: StickPlan, *, rack: tuple[RackStick, ...] = RACK, tags: str = "ABC", shortest_useful_mm: float = 300
+    plan: StickPlan,
+    *,
+    rack: tuple[RackStick, ...] = RACK,
+    tags: str = "ABC",
+    shortest_useful_mm: float = 300,
+    ripping: Ripping | None = None,
 ) -> RackChange:
-    return change_of(plan, rack=rack, tags=frozenset(tags), section=ASH, shortest_useful_mm=shortest_useful_mm)
+    def source_of(stick: CutStick) -> Source:
+        return Source(section=ASH, tag=stick.stock.name if stick.stock.name in tags else "", ripping=ripping)
+
+    new = (f"ash {number}" for number in count(1))
+    return change_of(plan, rack=rack, source_of=source_of, tags=new, shortest_useful_mm=shortest_useful_mm)
 
 
 def test_off_cuts_come_first_and_the_shortest_of_them() -> None:
@@ -89,7 +110,7 @@ def test_what_goes_is_what_is_cut_and_what_comes_back_is_long_enough() -> None:
     assert [round(stick.length_mm, 1) for stick in change.returned] == [591.5]
     (back,) = change.returned
     assert (back.species, back.width_mm, back.thickness_mm, back.is_off_cut) == ("white_ash", 30, 20, True)
-    assert back.origin == "off-cut of A #1"
+    assert (back.tag, back.origin) == ("ash 1", "off-cut of A #1")
 
 
 def test_wood_is_neither_lost_nor_made() -> None:
@@ -120,8 +141,22 @@ def test_a_change_cannot_be_made_twice() -> None:
 def test_a_change_cannot_be_taken_back_when_its_off_cut_is_used() -> None:
     change = _change(cut(PROBLEM))
     after = tuple(stick for stick in make_change(RACK, change) if stick not in change.returned)
-    with pytest.raises(ImpossibleTimber, match="no longer on the rack"):
+    with pytest.raises(ImpossibleTimber, match="put it back as it was"):
         take_back(after, change)
+
+
+def test_a_change_cannot_be_taken_back_when_its_off_cut_was_cut_shorter() -> None:
+    change = _change(cut(PROBLEM))
+    shorter = tuple(replace(stick, length_mm=stick.length_mm - 1) for stick in make_change(RACK, change))
+    with pytest.raises(ImpossibleTimber, match="no longer on the rack as it came"):
+        take_back(shorter, change)
+
+
+def test_a_change_cannot_be_taken_back_over_a_stick_of_the_same_tag() -> None:
+    change = _change(cut(PROBLEM))
+    other = (*make_change(RACK, change), _stick("A", 500))
+    with pytest.raises(ImpossibleTimber, match="another tag"):
+        take_back(other, change)
 
 
 def test_off_cuts_of_bought_sticks_come_to_the_rack() -> None:
@@ -144,3 +179,48 @@ def test_a_useful_length_of_nothing_is_refused() -> None:
 def test_a_stick_in_hand_that_is_not_on_the_rack_does_not_leave_it() -> None:
     change = _change(cut(PROBLEM), rack=RACK[1:], tags="BC")
     assert sorted(stick.tag for stick in change.taken) == ["B", "C"]
+
+
+BOARD = Board(
+    name="A", species="white_ash", thickness_mm=26, width_mm=160, length_mm=1500, edge_mm=5, trim_mm=20, in_hand=True
+)
+STRIP_MM, KERF_MM = 33.0, 3.0
+
+
+@pytest.mark.parametrize(("sides", "used"), [(1, 1), (3, 2), (5, 3), (8, 4)])
+def test_strips_that_nothing_is_cut_from_stay_together(sides: int, used: int) -> None:
+    """Of 700 mm each, two go into a strip of 1500 mm; 160 mm of width yield four strips."""
+    stock = stock_of_board(BOARD, strip_mm=STRIP_MM, kerf_mm=KERF_MM)
+    assert stock.strips == 4
+    plan = cut(replace(PROBLEM, pieces=loose([700.0] * sides), stock=(stock,)))
+    on_rack = replace(_stick("A", 1500), width_mm=160, thickness_mm=26, is_board=True)
+    ripping = Ripping(board=BOARD, strip_mm=STRIP_MM, kerf_mm=KERF_MM)
+    change = _change(plan, rack=(on_rack,), shortest_useful_mm=100, ripping=ripping)
+    ripped = sum(bool(strip.pieces) for strip in plan.sticks[0].strips)
+    boards = [stick for stick in change.returned if stick.is_board]
+    assert ripped >= used and len(boards) == (ripped < 4)
+    for board in boards:
+        assert board.width_mm == pytest.approx(160 - 5 - ripped * (STRIP_MM + KERF_MM))
+        assert (board.length_mm, board.thickness_mm, board.origin) == (1500, 26, "rest of A #1")
+    assert _volume(change.returned) <= _volume(change.taken)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_a_cut_never_leaves_more_wood_than_there_was(seed: int) -> None:
+    """Pieces, off-cuts and the rest of a board together are no more than what was taken, whatever the job."""
+    draw = Random(seed)
+    lengths = [float(draw.randint(200, 800)) for _ in range(draw.randint(1, 6))]
+    board = replace(BOARD, width_mm=float(draw.randint(45, 240)), length_mm=float(draw.randint(900, 2400)))
+    stock = stock_of_board(replace(board, count=8), strip_mm=STRIP_MM, kerf_mm=KERF_MM)
+    plan = cut(replace(PROBLEM, pieces=loose(lengths), stock=(stock,)))
+    rack = (replace(_stick("A", board.length_mm), width_mm=board.width_mm, thickness_mm=26, is_board=True),)
+    ripping = Ripping(board=board, strip_mm=STRIP_MM, kerf_mm=KERF_MM)
+    change = _change(plan, rack=rack, shortest_useful_mm=0.001, ripping=ripping)
+    pieces = sum(timber_in(thickness_mm=20, width_mm=30, length_mm=length).m3 for length in lengths)
+    assert _volume(change.returned) + pieces <= _volume(rack) * plan.stick_count
+
+
+def _volume(sticks: tuple[RackStick, ...]) -> float:
+    return sum(
+        timber_in(thickness_mm=one.thickness_mm, width_mm=one.width_mm, length_mm=one.length_mm).m3 for one in sticks
+    )

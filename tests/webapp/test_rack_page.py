@@ -47,6 +47,50 @@ def test_a_stick_is_changed(bench: Bench) -> None:
     assert ["1150 mm" in one.text for one in listed(bench)] == [True]
 
 
+def test_the_next_stick_starts_like_the_last(bench: Bench) -> None:
+    page = bench.get(put(bench, **STICK | {"is_off_cut": "yes"}).headers["location"])
+    sent = sent_by(page)
+    assert (sent["species"], sent["width"], sent["is_off_cut"]) == ("ash", "30", "yes")
+    assert (sent["length"], sent["tag"], sent["base"]) == ("", "", "0")
+    assert "“ash 1” is on the rack" in page.text
+
+
+def test_two_tabs_lose_nothing(bench: Bench) -> None:
+    put(bench, **STICK)
+    address = f"/rack?change={listed(bench)[0].attributes['id'].removeprefix('stick-')}"
+    here = sent_by(bench.get(address))
+    put(bench, address, length="1150")
+    answer = bench.post(address, here | {"width": "31", "do": "save"})
+    page = read(answer.text)
+    assert answer.status_code == 409 and "changed elsewhere" in page.by_id("main").text
+    assert "1150 mm" in listed(bench)[0].text and "30 mm × 20 mm" in listed(bench)[0].text
+    assert page.by_id("in-width").attributes["value"] == "31"
+    assert bench.post(address, sent_by(page) | {"do": "save"}).status_code == 303
+    assert "31 mm × 20 mm" in listed(bench)[0].text
+
+
+def test_a_stick_that_was_taken_away_meanwhile_is_put_on_by_a_second_press(bench: Bench) -> None:
+    put(bench, **STICK)
+    stick_id = listed(bench)[0].attributes["id"].removeprefix("stick-")
+    here = sent_by(bench.get(f"/rack?change={stick_id}"))
+    bench.post(f"/rack/sticks/{stick_id}/away")
+    assert bench.post(f"/rack/sticks/{stick_id}/away").status_code == 404
+    answer = bench.post(f"/rack?change={stick_id}", here | {"length": "900", "do": "save"})
+    assert answer.status_code == 409 and "taken from the rack" in read(answer.text).text
+    assert bench.post(f"/rack?change={stick_id}", sent_by(read(answer.text)) | {"do": "save"}).status_code == 303
+    assert "900 mm" in listed(bench)[0].text
+
+
+def test_a_stick_whose_tag_is_taken_is_not_put_back(bench: Bench) -> None:
+    put(bench, **STICK | {"tag": "A"})
+    stick_id = listed(bench)[0].attributes["id"].removeprefix("stick-")
+    bench.post(f"/rack/sticks/{stick_id}/away")
+    put(bench, **STICK | {"tag": "A"})
+    answer = bench.post(f"/rack/sticks/{stick_id}/back")
+    assert answer.status_code == 422 and "another tag would do" in read(answer.text).by_id("main").text
+    assert len(listed(bench)) == 1
+
+
 def test_a_stick_is_taken_away_and_put_back(bench: Bench) -> None:
     put(bench, **STICK)
     stick_id = listed(bench)[0].attributes["id"].removeprefix("stick-")

@@ -9,9 +9,10 @@ import pytest
 from framecalc.boards import RoughSize
 from framecalc.errors import ImpossibleTimber, OutOfRange
 from framecalc.project import ProjectErrors
-from framecalc.rack import Rack, RackChange, RackStick, StickSection, fitting
+from framecalc.rack import RackChange, RackStick, StickSection, fitting
 from webapp.errors import NotWritten, UnreadableFile
-from webapp.rack_store import KEPT_AWAY, CutEntry, NotOnTheRack, RackEntry, RackFolder, entry_of, next_tag, read_entry
+from webapp.rack_file import CutEntry, RackEntry, RackFile, digest_of, entry_of, new_tags, read_entry
+from webapp.rack_store import KEPT_AWAY, CutWish, NotOnTheRack, RackChanged, RackFolder
 
 PROBLEM = "ab" * 32
 USUAL = {"species": "ash", "length": "1200 mm", "width": "7/8 in", "thickness": "20 mm"}
@@ -27,17 +28,18 @@ def entry(tag: str, **more: object) -> RackEntry:
     return read_entry(USUAL | {"id": f"of{tag.lower()}", "tag": tag} | more)
 
 
-def cut_a(rack: RackFolder, *, problem: str = PROBLEM) -> CutEntry:
+def change_of_a(file: RackFile) -> RackChange:
     """Stick A becomes an off-cut of 400.27 mm."""
+    (taken,) = (stick for stick in file.rack if stick.tag == "A")
+    left = RackStick(tag="ash 9", species="ash", length_mm=400.27, width_mm=22.225, thickness_mm=20, is_off_cut=True)
+    return RackChange(taken=(taken,), returned=(left,))
 
-    def change(there: Rack) -> RackChange:
-        (taken,) = (stick for stick in there if stick.tag == "A")
-        left = RackStick(
-            tag="ababab-1", species="ash", length_mm=400.27, width_mm=22.225, thickness_mm=20, is_off_cut=True
-        )
-        return RackChange(taken=(taken,), returned=(left,))
 
-    return rack.cut(project_id="k3fw07qz", project_name="Hall", members="hall", problem=problem, change=change)
+def cut_a(rack: RackFolder, *, again: bool = False, shown: str = "") -> CutEntry:
+    wish = CutWish(
+        project_id="k3fw07qz", project_name="Hall", members="hall", problem=PROBLEM, record='{"plan": 1}', again=again
+    )
+    return rack.cut(wish, change_of=change_of_a, shown=shown or digest_of(change_of_a(rack.read())))
 
 
 def tags(rack: RackFolder) -> list[str]:
@@ -56,15 +58,34 @@ def test_a_stick_is_kept_as_it_was_typed(rack: RackFolder, tmp_path: Path) -> No
 
 def test_a_stick_is_changed_by_its_id(rack: RackFolder) -> None:
     rack.put(entry("A"))
-    rack.put(entry("A").model_copy(update={"tag": "A long"}))
+    rack.put(entry("A").model_copy(update={"tag": "A long"}), stamp=entry("A").stamp)
     assert tags(rack) == ["A long"]
+
+
+def test_a_stick_that_was_changed_meanwhile_is_not_overwritten(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    rack.put(entry("A", length="900 mm"), stamp=entry("A").stamp)
+    with pytest.raises(RackChanged, match="changed elsewhere"):
+        rack.put(entry("A", width="30 mm"), stamp=entry("A").stamp)
+    rack.take_away("ofa")
+    with pytest.raises(RackChanged, match="taken from the rack"):
+        rack.put(entry("A", width="30 mm"), stamp=entry("A").stamp)
 
 
 def test_two_sticks_have_two_tags(rack: RackFolder) -> None:
     rack.put(entry("A"))
     with pytest.raises(OutOfRange, match="another tag"):
         rack.put(entry("A").model_copy(update={"id": "other"}))
-    assert next_tag(rack.read(), species="ash", is_board=False) == "ash 1"
+    assert next(new_tags(rack.read(), "ash")) == "ash 1"
+
+
+def test_a_tag_is_never_given_again(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    rack.put(entry("A").model_copy(update={"id": "ofb", "tag": "ash 1"}))
+    rack.take_away("ofb")
+    cut_a(rack)
+    assert next(new_tags(rack.read(), "ash")) == "ash 2"
+    assert "ash 9" not in [tag for tag, _ in zip(new_tags(rack.read(), "ash"), range(12), strict=False)]
 
 
 def test_what_is_taken_away_can_be_put_back(rack: RackFolder) -> None:
@@ -90,7 +111,7 @@ def test_a_cut_takes_its_stick_and_brings_its_off_cut(rack: RackFolder) -> None:
     rack.put(entry("A"))
     rack.put(entry("B"))
     cut_a(rack)
-    assert tags(rack) == ["B", "ababab-1"]
+    assert tags(rack) == ["B", "ash 9"]
     back = rack.read().sticks[1]
     assert (back.length.text, back.is_off_cut) == ("400.2 mm", True)
 
@@ -116,21 +137,58 @@ def test_a_cut_is_undone(rack: RackFolder) -> None:
         rack.undo("nobody")
 
 
+def test_undo_restores_the_rack_byte_for_byte(rack: RackFolder, tmp_path: Path) -> None:
+    for tag in ("B", "A", "a"):
+        rack.put(entry(tag).model_copy(update={"id": f"of{ord(tag)}", "origin": "the yard"}))
+    before = json.loads((tmp_path / "rack.json").read_bytes())["sticks"]
+    rack.undo(cut_a(rack).id)
+    after = json.loads((tmp_path / "rack.json").read_bytes())["sticks"]
+    assert json.dumps(after).encode() == json.dumps(before).encode()
+
+
+def test_what_was_cut_is_kept_whatever_becomes_of_it(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    cut = cut_a(rack)
+    rack.undo(cut.id)
+    kept, text = rack.record(cut.id)
+    assert kept.undone and json.loads(text) == {"plan": 1}
+    for nobody in ("nobody", "../rack", ""):
+        with pytest.raises(NotOnTheRack):
+            rack.record(nobody)
+
+
+def test_a_cut_does_what_was_shown_or_nothing(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    with pytest.raises(RackChanged, match="changed meanwhile"):
+        cut_a(rack, shown="0" * 16)
+    assert tags(rack) == ["A"]
+
+
 def test_a_plan_is_cut_once_and_again_after_it_was_undone(rack: RackFolder) -> None:
     rack.put(entry("A"))
     cut = cut_a(rack)
     with pytest.raises(ImpossibleTimber, match="marked as cut already"):
-        cut_a(rack)
+        cut_a(rack, shown="any")
     rack.undo(cut.id)
     cut_a(rack)
     assert len(rack.read().cuts) == 2
+
+
+def test_a_plan_is_cut_again_when_that_is_said(rack: RackFolder) -> None:
+    rack.put(entry("A"))
+    cut_a(rack)
+    rack.put(entry("A").model_copy(update={"id": "new"}))
+    with pytest.raises(ImpossibleTimber, match="on the rack already"):
+        cut_a(rack, again=True)
+    rack.take_away(rack.read().sticks[1].id)
+    assert cut_a(rack, again=True)
 
 
 def test_a_cut_whose_off_cut_was_used_cannot_be_undone(rack: RackFolder) -> None:
     rack.put(entry("A"))
     cut = cut_a(rack)
     rack.take_away(cut.returned[0].id)
-    with pytest.raises(ImpossibleTimber, match="no longer on the rack"):
+    with pytest.raises(ImpossibleTimber, match="put it back as it was"):
         rack.undo(cut.id)
     assert not rack.read().cuts[0].undone
 

@@ -1,52 +1,73 @@
-"""The rack of the shop: what stands on it, what was cut from it; and a plan marked as cut."""
+"""The rack of the shop: what stands on it, and what was cut from it."""
 
+from collections.abc import Callable
+from functools import partial
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
 
+from framecalc.errors import FrameCalcError
 from webapp.desk import Desk, desk
 from webapp.forms import Typed, typed
 from webapp.rack_page import form_of, put, rack_shown, work_in_stick
+from webapp.rack_store import NotOnTheRack, RackChanged
 from webapp.render import render, see_other
 
 router = APIRouter()
-CANNOT_TAKE = 422
+CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE = 422, 409, 404
 
 AtDesk = Annotated[Desk, Depends(desk)]
 Form = Annotated[Typed, Depends(typed)]
 
 
 @router.get("/rack")
-def page(request: Request, desk: AtDesk, change: str = "") -> Response:
+def page(request: Request, desk: AtDesk, change: str = "", like: str = "") -> Response:
     """Show what stands on the rack, and the form of one stick."""
-    return render(request, "rack/page", rack_shown(desk, form_of(desk, change), changes=change))
+    draft = form_of(desk, changes=change, like=like)
+    return render(request, "rack/page", rack_shown(desk, draft, changes=change if draft.checked else "", like=like))
 
 
 @router.post("/rack")
 def save(request: Request, desk: AtDesk, form: Form, change: str = "") -> Response:
     """Put a stick on the rack, or change the one named; what cannot be taken stays in the form with its sentence."""
-    draft = put(desk, work_in_stick(desk, form, change))
+    draft = work_in_stick(desk, form, change)
+    try:
+        draft = put(desk, draft, stamp=form.base)
+    except RackChanged as changed:
+        shown = rack_shown(desk, draft, changes=change, said=changed.sentence)
+        return render(request, "rack/page", shown, status=CHANGED_ELSEWHERE)
     if draft.messages:
         return render(request, "rack/page", rack_shown(desk, draft, changes=change), status=CANNOT_TAKE)
-    return see_other("/rack", anchor=f"stick-{draft.checked.id}")
+    stick_id = draft.checked.id
+    return (
+        see_other("/rack", anchor=f"stick-{stick_id}") if change else see_other(f"/rack?like={stick_id}", anchor="put")
+    )
 
 
 @router.post("/rack/sticks/{stick_id}/away")
-def away(desk: AtDesk, stick_id: str) -> Response:
+def away(request: Request, desk: AtDesk, stick_id: str) -> Response:
     """Take a stick away."""
-    desk.rack.take_away(stick_id)
-    return see_other("/rack", anchor="away")
+    return _after(request, desk, partial(desk.rack.take_away, stick_id), anchor="away")
 
 
 @router.post("/rack/sticks/{stick_id}/back")
-def back(desk: AtDesk, stick_id: str) -> Response:
+def back(request: Request, desk: AtDesk, stick_id: str) -> Response:
     """Put a stick back that was taken away."""
-    desk.rack.put_back(stick_id)
-    return see_other("/rack", anchor=f"stick-{stick_id}")
+    return _after(request, desk, partial(desk.rack.put_back, stick_id), anchor=f"stick-{stick_id}")
 
 
 @router.post("/rack/cuts/{cut_id}/undo")
-def undo(desk: AtDesk, cut_id: str) -> Response:
+def undo(request: Request, desk: AtDesk, cut_id: str) -> Response:
     """Take a cut back."""
-    desk.rack.undo(cut_id)
-    return see_other("/rack", anchor="cuts")
+    return _after(request, desk, partial(desk.rack.undo, cut_id), anchor="cuts")
+
+
+def _after(request: Request, desk: Desk, change: Callable[[], object], *, anchor: str) -> Response:
+    """Change the rack and show it; where that cannot be, the page says why."""
+    try:
+        change()
+    except NotOnTheRack as missing:
+        return render(request, "rack/page", rack_shown(desk, form_of(desk), said=missing.sentence), status=NOT_THERE)
+    except FrameCalcError as refusal:
+        return render(request, "rack/page", rack_shown(desk, form_of(desk), said=refusal.sentence), status=CANNOT_TAKE)
+    return see_other("/rack", anchor=anchor)
