@@ -6,6 +6,7 @@ from typing import Any
 
 from framecalc.plan.changes import project_with
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.sheets import SheetsPlan
 from framecalc.plan.timber import TimberPlan
 from framecalc.project import Project
 
@@ -21,6 +22,11 @@ class Plan:
     def timber(self) -> TimberPlan:
         """What the project asks of the rack and the yard."""
         return TimberPlan(self.project, self.frames)
+
+    @cached_property
+    def sheets(self) -> SheetsPlan:
+        """What the project asks of the sheets at hand and of the supplier."""
+        return SheetsPlan(self.project, self.frames)
 
     def record(self) -> dict[str, Any]:
         """The computed plan as plain JSON values: figures and findings of every frame."""

@@ -7,6 +7,7 @@ from pydantic import Field
 from framecalc.project.fields import Model, Name, Note, Part, Run, Slack
 from framecalc.project.frame import Frame
 from framecalc.project.quote import Quote
+from framecalc.project.sheets import Sheets
 from framecalc.project.timber import Timber
 from framecalc.units import Comma, Step, Unit
 from framecalc.words import Words
@@ -51,6 +52,7 @@ class Project(Model):
     frames: tuple[Frame, ...] = Field(min_length=1, max_length=60)
     quote: Quote | None = None
     timber: Timber = Timber()
+    sheets: Sheets = Sheets()
     assumed: tuple[str, ...] = Field(default=(), max_length=2000)
     saved: Saved | None = None
 

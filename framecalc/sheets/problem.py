@@ -7,7 +7,7 @@ edges of a sheet before anything else; the *least strip* is the narrowest that b
 """
 
 from collections.abc import Iterable
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from decimal import Decimal
 from enum import StrEnum
 from hashlib import sha256
@@ -157,7 +157,7 @@ def sheet_problem(
     _refuse_strips_that_do_not_break(problem)
     for part in problem.parts:
         _refuse_part_without_sheet(part, problem)
-    return problem
+    return replace(problem, stock=tuple(sheet for sheet in problem.stock if _is_left_of(sheet, trim_mm=trim_mm)))
 
 
 def usable_mm(sheet: StockSheet, *, trim_mm: float) -> tuple[float, float]:
@@ -171,6 +171,11 @@ def usable_mm(sheet: StockSheet, *, trim_mm: float) -> tuple[float, float]:
     (990, 1990)
     """
     return sheet.across_mm - 2 * trim_mm, sheet.up_mm - 2 * trim_mm
+
+
+def _is_left_of(sheet: StockSheet, *, trim_mm: float) -> bool:
+    """Whether the trim leaves anything of a sheet."""
+    return min(usable_mm(sheet, trim_mm=trim_mm)) > 0
 
 
 def _plain(value: object, *, name: str = "") -> object:
@@ -244,6 +249,10 @@ def _refuse_part_without_sheet(part: SheetPart, problem: SheetProblem) -> None:
         return
     largest = max(problem.stock, key=lambda sheet: sheet.across_mm * sheet.up_mm)
     across_mm, up_mm = usable_mm(largest, trim_mm=problem.trim_mm)
+    if not _is_left_of(largest, trim_mm=problem.trim_mm):
+        raise _eaten_by_trim(largest, trim_mm=problem.trim_mm)
+    if any(_fits(part, sheet, replace(problem, least_strip_mm=0.0)) for sheet in problem.stock):
+        raise _leaves_no_strip(part, problem)
     turned = "even turned" if part.may_turn else "and it may not turn"
     raise ImpossibleLayout(
         f"{quoted(part.name)} is {{across}} × {{up}}, {turned}: no sheet holds it. "
@@ -251,6 +260,24 @@ def _refuse_part_without_sheet(part: SheetPart, problem: SheetProblem) -> None:
         "{usable_across} × {usable_up} inside its trim: a larger sheet would do.",
         field="stock",
         lengths={"across": part.across_mm, "up": part.up_mm, "usable_across": across_mm, "usable_up": up_mm},
+    )
+
+
+def _leaves_no_strip(part: SheetPart, problem: SheetProblem) -> ImpossibleLayout:
+    return ImpossibleLayout(
+        f"{quoted(part.name)} is {{across}} × {{up}}, and beside it every sheet leaves a strip under {{least}}, which "
+        "does not break off cleanly: a sheet of exactly that size would do, or one larger by {least} or more.",
+        field="least_strip_mm",
+        lengths={"across": part.across_mm, "up": part.up_mm, "least": problem.least_strip_mm},
+    )
+
+
+def _eaten_by_trim(sheet: StockSheet, *, trim_mm: float) -> ImpossibleLayout:
+    return ImpossibleLayout(
+        f"{quoted(sheet.name)} is {{across}} × {{up}}, and a trim of {{trim}} along every edge leaves nothing of it: "
+        "a narrower trim would do.",
+        field="trim_mm",
+        lengths={"across": sheet.across_mm, "up": sheet.up_mm, "trim": trim_mm},
     )
 
 

@@ -18,9 +18,15 @@ from framecalc.sheets.problem import SheetPart, StockSheet, sheet_problem, size_
         ({"sizes": [(900, 1200, 1)]}, ImpossibleLayout, "stock", "900 mm × 1200 mm, even turned: no sheet holds it"),
         ({"sizes": [(1000, 300, 1)], "turn": False}, ImpossibleLayout, "stock", "it may not turn"),
         ({"sizes": [(815, 1120, 1)], "trim_mm": 5}, ImpossibleLayout, "stock", "leaves 805 mm × 1110 mm"),
+        ({"sizes": [(100, 100, 1)], "trim_mm": 410}, ImpossibleLayout, "trim_mm", "a trim of 410 mm along every edge"),
         ({"sizes": [(10, 300, 1)], "least_strip_mm": 12}, ImpossibleLayout, "least_strip_mm", "is 10 mm wide"),
         ({"sizes": [(100, 300, 1)], "least_strip_mm": 12, "trim_mm": 5}, ImpossibleLayout, "trim_mm", "5 mm"),
-        ({"sizes": [(810, 1115, 1)], "least_strip_mm": 12}, ImpossibleLayout, "stock", "no sheet holds it"),
+        (
+            {"sizes": [(810, 1115, 1)], "least_strip_mm": 12},
+            ImpossibleLayout,
+            "least_strip_mm",
+            "a strip under 12 mm, which does not break off cleanly",
+        ),
         ({"sizes": [(0, 300, 1)]}, OutOfRange, "across_mm", "“part 1” cannot be 0 mm across"),
         ({"sizes": [(float("nan"), 300, 1)]}, OutOfRange, "across_mm", "cannot be nan"),
         ({"sizes": [(100, 300, -2)]}, OutOfRange, "count", "-2 of “part 1” cannot be"),
@@ -59,6 +65,11 @@ def test_parts_and_stock_that_are_not_there_are_left_out() -> None:
     stock = [MOUNT_BOARD, StockSheet(name="gone", across_mm=500, up_mm=500, count=0)]
     problem = sheet_problem(parts=parts, stock=stock, kerf_mm=0)
     assert ([part.name for part in problem.parts], problem.stock) == (["glass"], (MOUNT_BOARD,))
+
+
+def test_an_off_cut_that_the_trim_eats_is_left_out() -> None:
+    narrow = StockSheet(name="strip", across_mm=40, up_mm=900, count=1)
+    assert asked((200, 250, 1), stock=[MOUNT_BOARD, narrow], trim_mm=20).stock == (MOUNT_BOARD,)
 
 
 @pytest.mark.parametrize("step_mm", [0.5, 1.0, 25.4 / 16, 25.4 / 32])

@@ -1,0 +1,138 @@
+"""The sheet parts of a project: what is cut from glass, board and panel, at which size, how often, of which material.
+
+A part lies in the rabbet: its size to cut is the rabbet size less the clearance, rounded down to what the tape is read
+to. Layers of one name, one thickness and one substance are one *material*, and are laid out together.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import count
+
+from framecalc.errors import FrameCalcError, quoted
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.inputs import material_of
+from framecalc.project import Layer
+from framecalc.sheets.materials import Cutting, cutting_of
+from framecalc.sheets.problem import CutSize, SheetPart, size_to_cut
+from framecalc.units import TOLERANCE_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """What parts are cut from: the name of their layers, the thickness as it was typed first, and the substance."""
+
+    name: str
+    thickness: str
+    thickness_mm: float
+    substance: str
+
+    @property
+    def title(self) -> str:
+        """Its name with the thickness, unless the name says that already."""
+        name = self.name[:1].upper() + self.name[1:]
+        return name if self.thickness in name else f"{name}, {self.thickness}"
+
+    @property
+    def cutting(self) -> Cutting:
+        """How it is cut."""
+        return cutting_of(self.substance)
+
+    def is_called(self, name: str) -> bool:
+        """Whether its layers bear a name, small or capital letters alike."""
+        return self.name.casefold() == name.casefold()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MaterialParts:
+    """All parts of one material, named by their frames."""
+
+    material: Material
+    parts: tuple[SheetPart, ...]
+
+    @property
+    def count(self) -> int:
+        """How many parts there are."""
+        return sum(part.count for part in self.parts)
+
+
+def sheet_parts(frames: Iterable[FramePlan], *, upright: Iterable[str]) -> tuple[MaterialParts, ...]:
+    """List the sheet parts of frames by material, in the order in which the layers stand in the packages.
+
+    Args:
+        frames: the plans of all frames; each is wanted as often as it says.
+        upright: names of layers whose parts may not turn.
+    Raises:
+        FrameCalcError: a frame cannot be computed, or its clearance leaves no part.
+    """
+    fixed = {name.casefold() for name in upright}
+    found: dict[tuple[str, int, str], tuple[Material, list[SheetPart]]] = {}
+    plans = tuple(frames)
+    for frame, name in zip(plans, distinct(plan.frame.name for plan in plans), strict=True):
+        for layer, layers in _sheet_layers(frame):
+            material = _material(layer)
+            _, parts = found.setdefault(_key(material), (material, []))
+            parts.append(_part(frame, name, layers, may_turn=material.name.casefold() not in fixed))
+    return tuple(MaterialParts(material=material, parts=tuple(parts)) for material, parts in found.values())
+
+
+def distinct(names: Iterable[str]) -> Iterator[str]:
+    """Names told apart: one that was there before gets a number.
+
+    >>> list(distinct(["hall", "hall", "hall (2)"]))
+    ['hall', 'hall (2)', 'hall (2) (2)']
+    """
+    used: set[str] = set()
+    for name in names:
+        numbered = (f"{name} ({number})" for number in count(2))
+        name = name if name not in used else next(other for other in numbered if other not in used)
+        used.add(name)
+        yield name
+
+
+def _sheet_layers(frame: FramePlan) -> Iterator[tuple[Layer, int]]:
+    """The sheet layers of one frame; several of one material count together."""
+    counted: dict[tuple[str, int, str], list[Layer]] = {}
+    for layer in frame.frame.package.layers:
+        if layer.kind.is_sheet:
+            counted.setdefault(_key(_material(layer)), []).append(layer)
+    yield from ((layers[0], len(layers)) for layers in counted.values())
+
+
+def _material(layer: Layer) -> Material:
+    return Material(
+        name=layer.name,
+        thickness=layer.thickness.text,
+        thickness_mm=layer.thickness.mm,
+        substance=material_of(layer),
+    )
+
+
+def _key(material: Material) -> tuple[str, int, str]:
+    return material.name.casefold(), round(material.thickness_mm / TOLERANCE_MM), material.substance
+
+
+def _part(frame: FramePlan, name: str, layers: int, *, may_turn: bool) -> SheetPart:
+    size = _size(frame)
+    return SheetPart(
+        name=name,
+        across_mm=size.across_mm,
+        up_mm=size.up_mm,
+        count=layers * frame.frame.count,
+        may_turn=may_turn,
+    )
+
+
+def _size(frame: FramePlan) -> CutSize:
+    try:
+        frame.compute_all()
+        sizes = frame.sizes
+        return size_to_cut(
+            rabbet_across_mm=sizes.rabbet_across_mm,
+            rabbet_up_mm=sizes.rabbet_up_mm,
+            clearance_across_mm=sizes.clearance_across_mm,
+            clearance_up_mm=sizes.clearance_up_mm,
+            step_mm=float(frame.step.size_mm),
+        )
+    except FrameCalcError as error:
+        named = quoted(frame.frame.name) if error.lengths else f"“{frame.frame.name}”"
+        raise type(error)(f"{named}: {error.wording}", field=error.field, lengths=error.lengths) from error

@@ -1,0 +1,89 @@
+"""The sheets as typed: what is at hand and for sale, and how each kind of material is cut."""
+
+from decimal import Decimal
+from typing import Annotated
+
+from pydantic import AfterValidator, Field, StringConstraints
+
+from framecalc.errors import OutOfRange
+from framecalc.money import number_text
+from framecalc.project.fields import Id, Model, Name, Size, Slack, Thin
+from framecalc.project.numbers import Number
+from framecalc.sheets.materials import Cutting
+from framecalc.sheets.problem import LEAST_GLASS_STRIP_MM, Goal
+from framecalc.units import parse_length
+
+MOST_MONEY = Decimal(100_000)
+"""No sheet costs more; a slip of the hand does."""
+
+NOTHING = parse_length("0 mm")
+
+
+def _require_coins(price: Decimal) -> Decimal:
+    if price > MOST_MONEY:
+        raise OutOfRange(f"{number_text(price)} is too much for a sheet: up to {number_text(MOST_MONEY)} would do")
+    if price != round(price, 2):
+        raise OutOfRange(f"{number_text(price)} is finer than a coin: {number_text(round(price, 2))} would do")
+    return price
+
+
+SheetPrice = Annotated[Number, AfterValidator(_require_coins)]
+"""What one sheet costs, to the hundredth."""
+
+AtHand = Annotated[int, Field(ge=0, le=999)]
+"""How many there are; none, when they are used up."""
+
+KeyOfTick = Annotated[str, StringConstraints(max_length=80)]
+
+
+class StockSheet(Model):
+    """Sheets or off-cuts alike. `serves` is the name of the layers cut from them; a thickness narrows that down.
+
+    A count is how many are at hand; without one they are for sale, as many as are wanted.
+    """
+
+    id: Id
+    serves: Name
+    thickness: Thin | None = None
+    name: Name
+    across: Size
+    up: Size
+    count: AtHand | None = None
+    price: SheetPrice = Decimal(0)
+
+
+class CuttingWay(Model):
+    """How one kind of material is cut. Without a kerf it is the blade's where it is sawn, and none where it is not."""
+
+    trim: Slack = NOTHING
+    kerf: Slack | None = None
+    least_strip: Slack = NOTHING
+
+
+class GlassWay(CuttingWay):
+    """The same for glass, of which a narrow strip does not break off cleanly."""
+
+    least_strip: Slack = parse_length(f"{LEAST_GLASS_STRIP_MM:g} mm")
+
+
+class Sheets(Model):
+    """Sheets of the job. `upright` names layers whose parts may not turn; `done` lists what was ticked off."""
+
+    stock: tuple[StockSheet, ...] = Field(default=(), max_length=120)
+    aim: Goal = Goal.FEWEST
+    glass: GlassWay = GlassWay()
+    plastic: CuttingWay = CuttingWay()
+    board: CuttingWay = CuttingWay()
+    panel: CuttingWay = CuttingWay()
+    upright: tuple[Name, ...] = Field(default=(), max_length=60)
+    done: tuple[KeyOfTick, ...] = Field(default=(), max_length=2000)
+
+    def way(self, cutting: Cutting) -> CuttingWay:
+        """How a kind of material is cut."""
+        ways = {
+            Cutting.GLASS: self.glass,
+            Cutting.PLASTIC: self.plastic,
+            Cutting.BOARD: self.board,
+            Cutting.PANEL: self.panel,
+        }
+        return ways[cutting]

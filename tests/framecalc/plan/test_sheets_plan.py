@@ -1,0 +1,189 @@
+"""The sheet problem of each material: stock, way of cutting, what is refused; and what all layouts take together."""
+
+import json
+from itertools import count
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import framecalc
+from framecalc.errors import FrameCalcError
+from framecalc.plan import Plan
+from framecalc.plan.sheets import SheetGroup, SheetsPlan
+from framecalc.project import parse_project, project_document, project_text, read_project, set_value
+from framecalc.sheets.answer import SheetLayout
+from framecalc.sheets.plan import lay_out_sheets
+from framecalc.sticks.watch import start_watch
+
+DEMO = Path(framecalc.__file__).parent / "demos/cafe-prints.demo.json"
+
+
+def document(*stock: dict[str, Any], **ways: Any) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads(DEMO.read_text("utf-8"))
+    found["sheets"] = {"stock": [{"id": f"s{number}"} | one for number, one in enumerate(stock)]} | ways
+    return found
+
+
+def sheet(serves: str, across: str = "815 mm", up: str = "1120 mm", **more: Any) -> dict[str, Any]:
+    return {"serves": serves, "name": f"{across} × {up}", "across": across, "up": up} | more
+
+
+def plan(found: dict[str, Any]) -> SheetsPlan:
+    return Plan(read_project(found)).sheets
+
+
+def group(found: dict[str, Any], name: str = "glass") -> SheetGroup:
+    return next(one for one in plan(found).groups if one.material.name == name)
+
+
+def laid_out(one: SheetGroup) -> SheetLayout:
+    assert one.problem
+    ticks = count()
+    return lay_out_sheets(one.problem, watch=start_watch(1.0, clock=lambda: next(ticks) * 0.0))
+
+
+def test_without_stock_the_smallest_usual_sheet_that_holds_every_part_stands_in() -> None:
+    """400 × 332 mm: 14 × 18 in is the first boxed size of glass that holds it, turned."""
+    one = group(document())
+    assert one.is_estimate and one.problem
+    assert [stock.name for stock in one.problem.stock] == ["14 × 18 in"]
+
+
+def test_an_estimate_takes_sizes_made_in_the_unit_of_the_project_first() -> None:
+    in_inches = document() | {"unit": "in"}
+    names = [group(found, "mat").problem.stock[0].name for found in (document(), in_inches)]  # type: ignore[union-attr]
+    assert names == ["815 × 1120 mm", "32 × 40 in"]
+
+
+def test_each_material_is_cut_in_its_own_way() -> None:
+    """Glass is scored and leaves no strip under 12 mm; a panel is sawn with the blade of the shop, 3.2 mm."""
+    ways = {one.material.name: one.problem for one in plan(document()).groups}
+    found = {name: (way.kerf_mm, way.least_strip_mm) for name, way in ways.items() if way}
+    assert found == {"glass": (0, 12), "mat": (0, 0), "backing board": (0, 0), "plywood back": (3.2, 0)}
+
+
+def test_a_kerf_and_a_trim_that_are_typed_are_taken() -> None:
+    way = group(document(panel={"kerf": "2.6 mm", "trim": "1/2 in"}), "plywood back").problem
+    assert way and (way.kerf_mm, way.trim_mm) == (2.6, 12.7)
+
+
+def test_stock_serves_layers_of_its_name_whatever_the_capitals() -> None:
+    one = group(document(sheet("Glass", count=2), sheet("mat")))
+    assert not one.is_estimate and one.problem
+    assert [(stock.name, stock.count) for stock in one.problem.stock] == [("815 mm × 1120 mm", 2)]
+
+
+def test_a_thickness_narrows_down_what_stock_serves() -> None:
+    assert not group(document(sheet("glass", thickness="2 mm"))).is_estimate
+    found = plan(document(sheet("glass", thickness="3 mm")))
+    assert found.groups[0].is_estimate and [one.serves for one in found.idle] == ["glass"]
+
+
+def test_stock_counted_for_two_thicknesses_is_named() -> None:
+    found = document(sheet("glass", count=1), sheet("glass"))
+    layers = found["frames"][0]["package"]["layers"]
+    layers.append(layers[0] | {"id": "gl2", "thickness": "3 mm"})
+    assert [one.shared for one in plan(found).groups if one.material.name == "glass"] == [("815 mm × 1120 mm",)] * 2
+
+
+def test_two_off_cuts_of_one_name_and_size_are_two() -> None:
+    one = group(document(*[sheet("glass", "400 mm", "350 mm", count=1)] * 2))
+    layout = laid_out(one)
+    assert one.faults(layout) == () and len(layout.sheets) - len(layout.missing) == 2
+
+
+@pytest.mark.parametrize(
+    ("stock", "ways", "says"),
+    [
+        ((sheet("glass", "300 mm", "300 mm"),), {}, "no sheet holds it"),
+        ((sheet("glass"),), {"glass": {"trim": "5 mm"}}, "A trim of 5 mm does not break off cleanly"),
+        (
+            (sheet("glass", "150 mm", "900 mm"),),
+            {"glass": {"trim": "80 mm"}},
+            "a trim of 80 mm along every edge leaves",
+        ),
+        ((sheet("glass"),), {"glass": {"least_strip": "100 mm", "trim": "0 mm"}, "upright": ["glass"]}, ""),
+        ((sheet("glass", count=0),), {}, "nothing to cut from yet"),
+    ],
+)
+def test_what_cannot_be_laid_out_is_said_with_the_number_and_the_others_go_on(
+    stock: tuple[dict[str, Any], ...], ways: dict[str, Any], says: str
+) -> None:
+    groups = plan(document(*stock, **ways)).groups
+    assert (says in groups[0].refusal and bool(groups[0].refusal)) or (not says and groups[0].problem)
+    assert all(one.problem for one in groups[1:])
+
+
+def test_ten_thousand_parts_are_refused_with_what_would_do() -> None:
+    found = document()
+    found["frames"] = [found["frames"][0] | {"id": f"f{number}", "count": 999} for number in range(10)]
+    assert group(found).refusal == (
+        "9990 parts are too many for one layout: 500 would do, so lay out one batch at a time."
+    )
+
+
+def test_a_refusal_is_written_in_the_unit_of_the_project() -> None:
+    found = document(sheet("glass", "10 in", "10 in")) | {"unit": "in"}
+    assert "10 in × 10 in" in group(found).refusal
+
+
+def test_what_layouts_take_is_known_when_all_are_there_and_sound() -> None:
+    found = plan(document(sheet("glass", price="8.50"), sheet("mat", price="12"), sheet("mat", count=1)))
+    layouts = {one.key: laid_out(one) for one in found.groups}
+    uses = found.used(layouts.get)
+    assert uses is not None
+    assert [(use.material.name, use.cut, use.bought, use.is_estimate) for use in uses] == [
+        ("glass", 1, 1, False),
+        ("mat", 1, 0, False),
+        ("backing board", 3, 3, True),
+        ("plywood back", 1, 1, True),
+    ]
+    assert [str(use.money) for use in uses[:2]] == ["8.50", "0"]
+    assert found.used({}.get) is None
+    wrong = layouts | {found.groups[0].key: layouts[found.groups[1].key]}
+    assert found.used(wrong.get) is None
+
+
+@pytest.mark.parametrize("across", ["420 mm", "700 mm", "900 mm"])
+def test_a_sheet_more_at_hand_never_asks_for_more_to_buy(across: str) -> None:
+    without, richer = (group(document(sheet("glass"), *more)) for more in ((), (sheet("glass", across, count=1),)))
+    layout, better = laid_out(without), laid_out(richer)
+    assert layout.is_proved and better.is_proved and better.bought <= layout.bought
+
+
+def test_turning_allowed_never_asks_for_more() -> None:
+    turned, fixed = (laid_out(group(document(sheet("glass"), upright=names))) for names in ((), ("glass",)))
+    assert turned.is_proved and fixed.is_proved and turned.bought <= fixed.bought
+
+
+def test_a_file_keeps_what_was_typed_about_sheets() -> None:
+    found = document(sheet("glass", "32 in", "40 in", price="12.50", count=2), plastic={"kerf": "2 mm"})
+    project = read_project(found)
+    again = parse_project(project_text(project_document(project)))
+    assert again.sheets == project.sheets and again.sheets.plastic.kerf
+
+
+def test_a_file_from_before_sheets_reads_as_it_was() -> None:
+    found = document()
+    del found["sheets"]
+    assert read_project(found).sheets.glass.least_strip.text == "12 mm"
+
+
+@pytest.mark.parametrize(
+    ("path", "value", "says"),
+    [
+        ("sheets.stock.s0.price", "1.005", "finer than a coin"),
+        ("sheets.stock.s0.price", "900000", "too much for a sheet"),
+        ("sheets.stock.s0.across", "9000 mm", "5000 mm would do"),
+        ("sheets.stock.s0.count", 1000, "999 or fewer would do"),
+        ("sheets.glass.trim", "200 mm", "100 mm would do"),
+        ("sheets.aim", "most", "is not one of"),
+    ],
+)
+def test_what_a_sheet_cannot_be_is_refused_in_a_sentence(path: str, value: object, says: str) -> None:
+    found = document(sheet("glass"))
+    set_value(found, path, value)
+    with pytest.raises(FrameCalcError) as refusal:
+        read_project(found)
+    assert says in str(getattr(refusal.value, "sentences", refusal.value))
