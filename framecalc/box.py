@@ -134,6 +134,51 @@ def box_findings(
     return tuple(found)
 
 
+def box_depth_findings(box: Box, *, around_mm: float, rabbet_depth_mm: float, spacer_mm: float) -> tuple[Finding, ...]:
+    """Say where the rabbet is too shallow for the box, and where the layers do not count its walls.
+
+    Args:
+        around_mm: glazing, backing and back together [mm].
+        rabbet_depth_mm: [mm].
+        spacer_mm: the spacers among the layers: walls count as one, as thick as they are high [mm].
+    Source: plane geometry.
+
+    >>> box = box_around(object_depth_mm=30, rabbet_across_mm=300, rabbet_up_mm=400, clearance_mm=2, wall_mm=8)
+    >>> [finding.code for finding in box_depth_findings(box, around_mm=5, rabbet_depth_mm=40, spacer_mm=36)]
+    ['box.shallow']
+    """
+    needed_mm = box.inside_depth_mm + around_mm
+    checks = (
+        (needed_mm > rabbet_depth_mm + TOLERANCE_MM, _shallow_finding(needed_mm, rabbet_depth_mm)),
+        (abs(spacer_mm - box.inside_depth_mm) > TOLERANCE_MM, _layers_finding(spacer_mm, box.inside_depth_mm)),
+    )
+    return tuple(finding for found, finding in checks if found)
+
+
+def _shallow_finding(needed_mm: float, rabbet_depth_mm: float) -> Finding:
+    return Finding(
+        code="box.shallow",
+        severity=Severity.STOP,
+        sentence="The box is {needed} deep with its glazing and back, and the rabbet {depth}.",
+        why="What stands out behind the frame keeps it off the wall: a deeper rabbet, or a strip built up on the back.",
+        source="plane geometry",
+        argument="rabbet_depth_mm",
+        lengths={"needed": needed_mm, "depth": rabbet_depth_mm},
+    )
+
+
+def _layers_finding(spacer_mm: float, height_mm: float) -> Finding:
+    return Finding(
+        code="box.layers",
+        severity=Severity.NOTE,
+        sentence="The walls are {height} high, and the spacers among the layers {spacer}.",
+        why="Walls stand between glazing and back as a spacer does: list them as one, as thick as they are high.",
+        source="plane geometry",
+        argument="layer",
+        lengths={"height": height_mm, "spacer": spacer_mm},
+    )
+
+
 def _shadow_finding(shadow: float, margin_mm: float, lamp_deg: float) -> Finding:
     return Finding(
         code="box.shadow",

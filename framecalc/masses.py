@@ -11,7 +11,10 @@ from framecalc.errors import ImpossibleSize
 from framecalc.ranges import require_not_negative, require_positive
 from framecalc.tables_sheets import SheetMaterial
 
-_MM2_PER_M2, _MM3_PER_M3 = 1e6, 1e9
+SAME_SHEET = 0.2
+"""A layer whose thickness and density come this near to the areal mass of the table is of that sheet."""
+
+_MM2_PER_M2, _MM_PER_M = 1e6, 1e3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,8 +48,9 @@ def layer_mass(
 ) -> LayerMass:
     """Weigh a layer.
 
-    ``m = (across·up − open) · thickness · density``, or ``(across·up − open) · areal mass`` where the table has one.
-    The lightest and the heaviest follow from the range of the density.
+    ``m = (across·up − open) · thickness · density``, or ``(across·up − open) · areal mass`` where the table has one and
+    the layer is about as thick as the sheet that it is of. The lightest and the heaviest follow from the range of the
+    density.
 
     Args:
         across_mm, up_mm: the layer [mm], > 0.
@@ -67,8 +71,9 @@ def layer_mass(
     area_mm2 = across_mm * up_mm - open_mm2
     if area_mm2 <= 0:
         raise ImpossibleSize(f"The windows leave nothing of “{name}”: smaller windows would do.", field="layer")
-    by_density_kg = area_mm2 * thickness_mm / _MM3_PER_M3 * material.density_kg_m3
-    mass_kg = area_mm2 / _MM2_PER_M2 * material.areal_mass_kg_m2 or by_density_kg
+    by_density_kg_m2 = thickness_mm / _MM_PER_M * material.density_kg_m3
+    is_of_table = abs(by_density_kg_m2 - material.areal_mass_kg_m2) <= SAME_SHEET * material.areal_mass_kg_m2
+    mass_kg = area_mm2 / _MM2_PER_M2 * (material.areal_mass_kg_m2 if is_of_table else by_density_kg_m2)
     return LayerMass(
         name=name,
         mass_kg=mass_kg,

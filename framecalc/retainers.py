@@ -38,6 +38,9 @@ LEAST_BITE_MM = 6.0
 STOCK_SCREWS_MM = tuple(float(MM_PER_INCH * eighths / 8) for eighths in (2, 3, 4, 5, 6, 8, 10, 12))
 """Lengths of small wood screws as sold: 1/4 to 1 1/2 in. Source: common practice, no source."""
 
+PLATE_MM = 1.0
+"""Thickness of a turn button's or a clip's foot, which its screw goes through. Common practice, no source."""
+
 _PRACTICE = "common practice, no source"
 
 
@@ -128,6 +131,34 @@ def choose_retainer(*, left_over_mm: float, offsets_mm: Iterable[float] = STOCK_
         why = "Too deep for buttons, too shallow for points: a shim brings the package flush."
         return _retention(Retainer.SHIM, left_over_mm, left_over_mm, why)
     return _hold_proud(-left_over_mm, offsets)
+
+
+def hold_with(retainer: Retainer, *, left_over_mm: float, offsets_mm: Iterable[float] = STOCK_OFFSETS_MM) -> Retention:
+    """Hold a package with what is wished for, where that can hold it at all.
+
+    Args:
+        retainer: what is wished for.
+        left_over_mm, offsets_mm: as in `choose_retainer`.
+    Raises:
+        ImpossibleSize: the package lies too deep for it, or stands too proud; the sentence says what would do.
+    Source: common practice, no source.
+
+    >>> hold_with(Retainer.STRIP, left_over_mm=-7).size_mm
+    7
+    """
+    chosen = choose_retainer(left_over_mm=left_over_mm, offsets_mm=offsets_mm)
+    if retainer is chosen.retainer:
+        return chosen
+    if retainer is Retainer.STRIP and left_over_mm < -TOLERANCE_MM:
+        return _retention(retainer, -left_over_mm, left_over_mm, "A strip as thick as the package is proud.")
+    if retainer is Retainer.SHIM and left_over_mm > FLUSH_MM:
+        return _retention(retainer, left_over_mm, left_over_mm, "A shim brings the package flush with the back.")
+    state = "lies {depth} below the back" if left_over_mm >= 0 else "stands {depth} proud of the back"
+    raise ImpossibleSize(
+        f"This cannot be held by {retainer.value}: the package {state}. What would do: {chosen.retainer.value}.",
+        field="retainer",
+        lengths={"depth": abs(left_over_mm)},
+    )
 
 
 def space_retainers(side_mm: float, *, limit_mm: float, from_corner_mm: float = FROM_CORNER_MM) -> Spacing:

@@ -158,7 +158,12 @@ def upper_mat(lower: WindowMat, *, reveal_mm: float) -> WindowMat:
         )
         for window in lower.windows
     )
-    return place_freely(windows, across_mm=lower.across_mm, up_mm=lower.up_mm)
+    try:
+        return place_freely(windows, across_mm=lower.across_mm, up_mm=lower.up_mm)
+    except ImpossibleSize as refusal:
+        raise ImpossibleSize(
+            f"In the upper mat: {refusal.wording} Or a smaller reveal.", field="mat_reveal_mm", lengths=refusal.lengths
+        ) from refusal
 
 
 def gap_between_mm(one: Window, other: Window) -> float:

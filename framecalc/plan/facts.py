@@ -1,5 +1,6 @@
 """What a client is told of a frame, in a person's words: sizes, materials, finish. No set-up number, cost or note."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from framecalc.difference import Fact, Told
@@ -27,7 +28,7 @@ def told_of(plan: FramePlan) -> Told:
 def _facts(plan: FramePlan) -> Iterator[Fact]:
     seen, says = _seen(plan)
     yield _size(plan, "outside", "Outside", "outside")
-    yield _size(plan, "picture", says, seen)
+    yield _several(plan) or _size(plan, "picture", says, seen)
     yield _length(plan, "face", "Wall" if plan.is_tray else "Width of the frame's face", "face_width")
     yield _length(plan, "depth", "Depth", "thickness")
     yield from _texts(plan)
@@ -37,7 +38,19 @@ def _seen(plan: FramePlan) -> tuple[str, str]:
     """Which size of the picture stays in view, and what that is called."""
     if plan.mat:
         return "window", "Picture in view, in the mat's window"
-    return ("artwork", "Picture, all of it in view") if plan.is_tray else ("sight", "Picture in view")
+    if plan.is_tray:
+        return "artwork", "Picture, all of it in view"
+    return ("in_view", "Picture in view") if plan.package.fillet_mm else ("sight", "Picture in view")
+
+
+def _several(plan: FramePlan) -> Fact | None:
+    """The windows of a mat that has more than one, those of one size together."""
+    mats = plan.package.mats
+    if mats is None or len(mats.windows.windows) == 1:
+        return None
+    sizes = Counter(f"{plan.said(one.across_mm)} × {plan.said(one.up_mm)}" for one in mats.windows.windows)
+    text = ", ".join(f"{count} of {size} {plan.unit}" for size, count in sizes.items())
+    return Fact(name="pictures", label="Pictures in view, in the mat's windows", text=text)
 
 
 def _size(plan: FramePlan, name: str, label: str, figure: str) -> Fact:

@@ -48,6 +48,8 @@ KINDS = {
         Kind(name="outside_up", label="outside, up", rounding=UP),
         Kind(name="sight_across", label="sight, across", rounding=NEAREST),
         Kind(name="sight_up", label="sight, up", rounding=NEAREST),
+        Kind(name="in_view_across", label="in view inside the fillet, across", rounding=NEAREST),
+        Kind(name="in_view_up", label="in view inside the fillet, up", rounding=NEAREST),
         Kind(name="rabbet_across", label="rabbet size, across", rounding=UP),
         Kind(name="rabbet_up", label="rabbet size, up", rounding=UP),
         Kind(name="package_across", label="package, across", rounding=DOWN),
@@ -106,6 +108,20 @@ def write_figures(lengths: Iterable[tuple[str, float]], *, step: Step) -> dict[s
 def _figure(kind: Kind, exact_mm: float, step: Step) -> Figure:
     written = format_length(exact_mm, step=step, rounding=kind.rounding)
     return Figure(name=kind.name, label=kind.label, exact_mm=exact_mm, written=written)
+
+
+def named_figure(
+    name: str, label: str, length_mm: float, *, step: Step, rounding: Rounding = Rounding.NEAREST
+) -> Figure:
+    """Write a length of which a frame may have several, so that it is no kind of figure: a window, a distance.
+
+    Source: derived.
+
+    >>> named_figure("left", "from the left", 63.5, step=Step.SIXTEENTH).written.full
+    '2 1/2 in'
+    """
+    written = format_length(length_mm, step=step, rounding=rounding)
+    return Figure(name=name, label=label, exact_mm=length_mm, written=written)
 
 
 def fine_figure(name: str, label: str, length_mm: float, *, unit: Unit) -> Figure:

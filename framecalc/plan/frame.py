@@ -17,9 +17,8 @@ from framecalc.artwork import (
 )
 from framecalc.artwork_findings import artwork_findings
 from framecalc.errors import FrameCalcError
-from framecalc.findings import Finding, Severity
-from framecalc.glazing import gap_in_front_mm, glazing_findings
-from framecalc.mat import Mat, mat_findings
+from framecalc.findings import Finding, Rounding, Severity
+from framecalc.mat import Mat
 from framecalc.milling import MillingOrder, milling_order
 from framecalc.mitre import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
 from framecalc.package import Stack, package_findings
@@ -29,7 +28,6 @@ from framecalc.plan.corner import CornerPlan
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.plan.inputs import (
     depth_for_package_mm,
-    glazing_of,
     is_tray,
     measurements_of,
     rabbet_width_mm,
@@ -37,6 +35,7 @@ from framecalc.plan.inputs import (
     stack_of,
     wish_of,
 )
+from framecalc.plan.package import PackagePlan
 from framecalc.project import Frame, Project
 from framecalc.quadrilateral import rectangle, scaled
 from framecalc.rabbet import Cover, Seat, cover, rabbet_findings, seat
@@ -47,7 +46,7 @@ from framecalc.start import Settled, settle
 from framecalc.stick import stick_needed_mm
 from framecalc.tray import TraySection, tray_section_findings
 from framecalc.tray_sizes import TraySizes, tray_around, tray_findings
-from framecalc.units import Step, Unit, describe_length
+from framecalc.units import Step, Unit, describe_length, format_length
 from framecalc.words import localise
 
 MATTERS = ("section.", "package.layers.", "shop.kerf")
@@ -196,6 +195,18 @@ class FramePlan:
         return CornerPlan(self.frame.corner, self.sizes, self.section)
 
     @cached_property
+    def package(self) -> PackagePlan:
+        """What follows for the package: mats, weight, gap, growth, retainers, canvas, box."""
+        return PackagePlan(
+            self.frame,
+            settled=self.settled,
+            section=self.section,
+            stack=self.stack,
+            seat=self.seat,
+            cover=self.cover,
+        )
+
+    @cached_property
     def figures(self) -> dict[str, Figure]:
         """Every size shown to anybody, written once."""
         return write_figures(self._lengths(), step=self.step)
@@ -234,6 +245,10 @@ class FramePlan:
         """The path of the field that an argument of a topic stands for."""
         field = FIELD_OF_ARGUMENT.get(argument, argument)
         return field if not field or field.startswith("shop.") else f"frames.{self.frame.id}.{field}"
+
+    def said(self, length_mm: float) -> str:
+        """A length of which a frame may have several, to the nearest step and without its unit."""
+        return format_length(length_mm, step=self.step, rounding=Rounding.NEAREST).text
 
     def compute_all(self) -> None:
         """Work out everything that the drawings show, so that an impossible size speaks now.
@@ -274,6 +289,9 @@ class FramePlan:
         for name in ("outside", "sight", "rabbet", "package", "clearance"):
             yield f"{name}_across", getattr(self.sizes, f"{name}_across_mm")
             yield f"{name}_up", getattr(self.sizes, f"{name}_up_mm")
+        if self.package.fillet_mm:
+            yield "in_view_across", self.package.in_view.across_mm
+            yield "in_view_up", self.package.in_view.up_mm
         yield "artwork_across", self.settled.artwork_across_mm
         yield "artwork_up", self.settled.artwork_up_mm
         if self.cover:
@@ -326,16 +344,10 @@ class FramePlan:
             clearance_up_mm=self.sizes.clearance_up_mm,
             is_tray=self.is_tray,
         )
-        if self.mat and self.cover:
-            yield from mat_findings(
-                self.mat,
-                covered_across_mm=self.cover.centred_across_mm,
-                covered_up_mm=self.cover.centred_up_mm,
-            )
+        if self.package.mats:
+            yield from self.package.mats.findings
         yield from package_findings(self.stack, self.frame.artwork.kind)
-        yield from glazing_findings(
-            self.frame.artwork.kind, glazing=glazing_of(self.frame), gap_mm=gap_in_front_mm(self.stack.layers)
-        )
+        yield from self.package.gap_findings
         if isinstance(self.section, Section):
             yield from section_findings(self.section)
         else:

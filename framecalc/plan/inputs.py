@@ -7,10 +7,11 @@ numbers, and what the starting point needs and nobody typed is refused beside it
 from framecalc.artwork import Measurements
 from framecalc.errors import ImpossibleSize
 from framecalc.glazing import Glazing
-from framecalc.matting import MatWish
+from framecalc.matting import Image, MatWish
+from framecalc.openings import Opening
 from framecalc.package import Layer, LayerKind, Stack, stack_layers
 from framecalc.profile import Edge
-from framecalc.project import Frame, ShopValues
+from framecalc.project import Frame, Mat, Picture, ShopValues
 from framecalc.project import Layer as ProjectLayer
 from framecalc.section import Section, milled_section
 from framecalc.shelf import GLASSES, usual_material
@@ -49,7 +50,7 @@ def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork
         given=_given(frame),
         artwork_across_mm=artwork_across_mm,
         artwork_up_mm=artwork_up_mm,
-        mat=_mat_wish(frame),
+        mat=mat_wish_of(frame),
         clearance_across_mm=clearance_across_mm,
         clearance_up_mm=clearance_up_mm,
         rabbet_width_mm=rabbet_width_mm(frame),
@@ -59,6 +60,32 @@ def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork
         stick_length_mm=frame.start.stick_length.mm if frame.start.stick_length else 0,
         kerf_mm=shop.kerf.mm,
         trim_mm=shop.end_trim.mm,
+        fillet_mm=fillet_mm(frame),
+    )
+
+
+def mat_wish_of(frame: Frame) -> MatWish | None:
+    """The mat as it is wished for, if there is one; nothing is matted in a tray.
+
+    Raises:
+        ImpossibleSize: an opening is typed in one direction only.
+    """
+    mat = None if is_tray(frame) else frame.package.mat
+    if mat is None:
+        return None
+    return MatWish(
+        overlap_mm=mat.overlap.mm,
+        border_mm=mat.border.mm,
+        bottom_mm=mat.bottom.mm,
+        float_mm=mat.shows.mm,
+        in_view=mat.in_view,
+        opening=_opening_of(mat),
+        further=tuple(_image(picture) for picture in mat.windows),
+        arrangement=mat.arrangement,
+        columns=mat.columns,
+        gap_mm=mat.gap.mm,
+        left_mm=mat.left.mm,
+        below_mm=mat.below.mm,
     )
 
 
@@ -100,6 +127,12 @@ def glazing_of(frame: Frame) -> Glazing:
     return Glazing.GLASS if material in GLASSES else Glazing.ACRYLIC
 
 
+def fillet_mm(frame: Frame) -> float:
+    """What shows of a fillet or a liner beside the lip; nothing where there is none."""
+    has_fillet = any(layer.kind is LayerKind.FILLET for layer in frame.package.layers)
+    return frame.package.fillet_shows.mm if has_fillet and not is_tray(frame) else 0.0
+
+
 def rabbet_width_mm(frame: Frame) -> float:
     """By how much the lip laps over the package; a tray laps over nothing."""
     return 0.0 if is_tray(frame) else frame.section.rabbet_width.mm
@@ -117,9 +150,29 @@ def _clearances(frame: Frame) -> tuple[float, float]:
     return frame.package.clearance_across.mm, frame.package.clearance_up.mm
 
 
-def _mat_wish(frame: Frame) -> MatWish | None:
-    mat = None if is_tray(frame) else frame.package.mat
-    return MatWish(overlap_mm=mat.overlap.mm, border_mm=mat.border.mm, bottom_mm=mat.bottom.mm) if mat else None
+def _image(picture: Picture) -> Image:
+    return Image(
+        across_mm=picture.across.mm,
+        up_mm=picture.up.mm,
+        opening=_opening_of(picture),
+        left_mm=picture.left.mm,
+        below_mm=picture.below.mm,
+    )
+
+
+def _opening_of(window: Mat | Picture) -> Opening | None:
+    """The opening typed for a window; one that is typed in one direction only is refused.
+
+    Raises:
+        ImpossibleSize: only one direction is typed.
+    """
+    across, up = window.opening_across, window.opening_up
+    if across and up:
+        return Opening(across_mm=across.mm, up_mm=up.mm)
+    if across or up:
+        field = "window_up_mm" if across else "window_across_mm"
+        raise ImpossibleSize("An opening wants both its sizes typed, across and up, or neither of them.", field=field)
+    return None
 
 
 def _given(frame: Frame) -> Given:

@@ -5,9 +5,10 @@ their text; nothing computed is in it. A *path* names one value: `frames.k3f.sec
 named by their `id`, never by their place. `assumed` lists the paths whose values nobody has measured or chosen yet.
 """
 
-from framecalc.project.frame import Artwork, Edge, Frame, Known, Layer, Mat, Package, Section, Start
+from framecalc.project.frame import Artwork, Edge, Frame, Known, Section, Start
 from framecalc.project.look import Look, Photo
 from framecalc.project.model import Project, Saved, ShopValues
+from framecalc.project.package import Fitting, Layer, Mat, Package, Picture
 from framecalc.project.paths import set_value, value_at
 from framecalc.project.quote import Item, Quote, Terms
 from framecalc.project.reading import (
@@ -25,6 +26,7 @@ __all__ = [
     "SCHEMA",
     "Artwork",
     "Edge",
+    "Fitting",
     "Frame",
     "Item",
     "Known",
@@ -33,6 +35,7 @@ __all__ = [
     "Mat",
     "Package",
     "Photo",
+    "Picture",
     "Project",
     "ProjectErrors",
     "Quote",

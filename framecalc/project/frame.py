@@ -2,27 +2,14 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field, StringConstraints
+from pydantic import AfterValidator, StringConstraints
 
 from framecalc.artwork import Kind
-from framecalc.package import LayerKind
 from framecalc.profile import EdgeShape, FaceShape
 from framecalc.project.corner import Corner
-from framecalc.project.fields import (
-    Border,
-    Clearance,
-    Count,
-    Id,
-    Model,
-    Name,
-    Part,
-    Run,
-    Size,
-    Slack,
-    Thin,
-    printable,
-)
+from framecalc.project.fields import Count, Id, Model, Name, Part, Run, Size, printable
 from framecalc.project.look import Look
+from framecalc.project.package import Fitting, Package
 
 
 class Artwork(Model):
@@ -38,39 +25,6 @@ class Artwork(Model):
     up_right: Size | None = None
     diagonal_rising: Size | None = None
     diagonal_falling: Size | None = None
-
-
-class Mat(Model):
-    """The mat's borders as cut, and by how much its window laps over the artwork on each side."""
-
-    overlap: Slack
-    border: Border
-    bottom: Border
-
-
-class Layer(Model):
-    """One layer of the package; the list runs from the lip to the back. `thinner` is how much thinner it may be.
-
-    The tolerance is how much thicker it may be, and also how much thinner where that is left out. The material is one
-    of the table of sheets, or not said.
-    """
-
-    id: Id
-    name: Name
-    kind: LayerKind
-    thickness: Thin
-    tolerance: Slack
-    thinner: Slack | None = None
-    material: Annotated[str, StringConstraints(max_length=40)] = ""
-
-
-class Package(Model):
-    """Everything that sits in the rabbet, and how loosely."""
-
-    clearance_across: Clearance
-    clearance_up: Clearance
-    mat: Mat | None = None
-    layers: tuple[Layer, ...] = Field(default=(), max_length=24)
 
 
 class Edge(Model):
@@ -130,3 +84,4 @@ class Frame(Model):
     known: Known = Known()
     look: Look = Look()
     corner: Corner = Corner()
+    fitting: Fitting = Fitting()

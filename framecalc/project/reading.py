@@ -127,6 +127,9 @@ def _require_distinct_ids(project: Project) -> None:
     frames = [frame.id for frame in project.frames]
     items = [item.id for item in project.quote.items] if project.quote else []
     stock = [one.id for one in project.timber.stock]
-    for ids in (frames, items, stock, *([layer.id for layer in frame.package.layers] for frame in project.frames)):
+    sheets = [one.id for one in project.sheets.stock]
+    layers = [[layer.id for layer in frame.package.layers] for frame in project.frames]
+    windows = [[one.id for one in frame.package.mat.windows] for frame in project.frames if frame.package.mat]
+    for ids in (frames, items, stock, sheets, *layers, *windows):
         if len(set(ids)) < len(ids):
             raise UnreadableProject("two items of one list carry the same id: each needs its own")

@@ -1,9 +1,9 @@
 """The timber as typed: sticks and boards at hand or for sale, and how the pieces are to be taken from them."""
 
 from decimal import Decimal
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, StringConstraints
+from pydantic import Field, StringConstraints, model_validator
 
 from framecalc.boards import PricedBy
 from framecalc.project.fields import Count, Id, Model, Name, Note, Part, Place, Run, Size, Slack
@@ -15,11 +15,20 @@ Few = Annotated[int, Field(ge=0, le=20)]
 """How many extra pieces; none, usually."""
 
 
+class Defect(Model):
+    """A stretch to avoid, measured from the left end."""
+
+    id: Id
+    start: Place
+    end: Place
+
+
 class Stock(Model):
     """Sticks or boards alike. A width makes it a board, to be ripped into strips; without one it is a milled stick.
 
-    `species` blank serves every wood. `thickness`, `bow` and `twist` are of the rough board; a thickness left out means
-    that the board is thick enough. `on_rack`: it was taken over from the shop's rack, where `name` is its tag.
+    `species` blank serves every wood. A stick serves the members of its `member_width` and `thickness`; blank: any. A
+    board's `thickness`, `bow` and `twist` are of the rough board; a thickness left out means that it is thick enough.
+    `on_rack`: it was taken over from the shop's rack, where `name` is its tag.
     """
 
     id: Id
@@ -27,6 +36,7 @@ class Stock(Model):
     species: Note = ""
     length: Run
     width: Size | None = None
+    member_width: Part | None = None
     thickness: Part | None = None
     count: Count | None = None
     price: Number = Decimal(0)
@@ -35,8 +45,19 @@ class Stock(Model):
     on_rack: bool = False
     bow: Slack = parse_length("0 mm")
     twist: Slack = parse_length("0 mm")
-    defect_from: Place | None = None
-    defect_to: Place | None = None
+    defects: tuple[Defect, ...] = Field(default=(), max_length=20)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _list_the_one_defect(cls, value: Any) -> Any:
+        """Older files hold one defect, as two places."""
+        if not isinstance(value, dict) or not {"defect_from", "defect_to"} & value.keys():
+            return value
+        start, end = value.get("defect_from"), value.get("defect_to")
+        rest = {name: part for name, part in value.items() if name not in ("defect_from", "defect_to")}
+        if start is None or end is None:
+            return rest
+        return rest | {"defects": [{"id": "d1", "start": start, "end": end}, *rest.get("defects", ())]}
 
 
 class Timber(Model):

@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from framecalc.box import box_around, box_findings, shadow_mm
+from framecalc.box import box_around, box_depth_findings, box_findings, shadow_mm
 from framecalc.errors import ImpossibleSize, OutOfRange
+from framecalc.findings import Severity
 
 ROOM = {"rabbet_across_mm": 300.0, "rabbet_up_mm": 400.0, "clearance_mm": 2.0}
 
@@ -48,3 +49,13 @@ def test_a_box_without_inside_is_refused() -> None:
         box_around(object_depth_mm=30, wall_mm=149, **ROOM)
     with pytest.raises(OutOfRange):
         shadow_mm(depth_mm=10, lamp_deg=85)
+
+
+def test_a_box_deeper_than_its_rabbet_is_a_stop_and_walls_that_no_layer_counts_are_a_note() -> None:
+    box = box_around(object_depth_mm=30, rabbet_across_mm=300, rabbet_up_mm=400, clearance_mm=2, wall_mm=8)
+    deep = {"around_mm": 5.0, "rabbet_depth_mm": 41.0}
+    assert box_depth_findings(box, spacer_mm=36, **deep) == ()
+    (layers,) = box_depth_findings(box, spacer_mm=6, **deep)
+    assert (layers.code, layers.severity) == ("box.layers", Severity.NOTE)
+    (shallow,) = box_depth_findings(box, spacer_mm=36, around_mm=5.0, rabbet_depth_mm=40.0)
+    assert (shallow.code, shallow.severity) == ("box.shallow", Severity.STOP)

@@ -14,6 +14,7 @@ from framecalc.retainers import (
     Retainer,
     choose_retainer,
     choose_screw,
+    hold_with,
     retainer_findings,
     space_retainers,
 )
@@ -104,3 +105,13 @@ def test_what_is_said_of_a_retainer(
     found = retainer_findings(held, least_left_over_mm=least_mm, most_left_over_mm=most_mm, land_mm=land_mm, foot_mm=12)
     assert [finding.code for finding in found] == codes
     assert all(finding.sentence.format_map(finding.lengths) for finding in found)
+
+
+@given(left_over_mm=some.floats(-40, 40))
+def test_whatever_is_wished_for_holds_or_is_refused_with_what_would_do(left_over_mm: float) -> None:
+    chosen = choose_retainer(left_over_mm=left_over_mm).retainer
+    for wished in Retainer:
+        try:
+            assert hold_with(wished, left_over_mm=left_over_mm).retainer is wished
+        except ImpossibleSize as refusal:
+            assert wished is not chosen and chosen.value in refusal.sentence

@@ -170,7 +170,7 @@ PHOTO = Opening(across_mm=100, up_mm=150)
         (lambda: narrowed(PHOTO, shows_mm=50), "fillet_mm", "narrower fillet"),
         (lambda: place_freely(ONE, across_mm=150, up_mm=300), "windows", "Window 1 leaves 0 mm"),
         (lambda: place_freely(ONE * 2, across_mm=400, up_mm=400), "windows", "Windows 1 and 2"),
-        (lambda: upper_mat(place_freely(ONE, across_mm=200, up_mm=300), reveal_mm=55), "windows", "Window 1"),
+        (lambda: upper_mat(place_freely(ONE, across_mm=200, up_mm=300), reveal_mm=55), "mat_reveal_mm", "Window 1"),
         (
             lambda: arrange([PHOTO], columns=2, gap_across_mm=9, gap_up_mm=9, borders=BORDERS),
             "columns_count",
