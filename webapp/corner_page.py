@@ -1,11 +1,13 @@
 """What the corners page shows beside its fields: the groups, the test cuts, the frames."""
 
+from dataclasses import replace
 from typing import Any
 
 from webapp.answer import Answer
 from webapp.corner_fields import SIDES
 from webapp.corner_groups import GROUPS, Asked, Group, groups_of
 from webapp.desk import Desk, Opened
+from webapp.groups import Link
 from webapp.saw_record import cuts_elsewhere_deg
 from webapp.slots import field_views, slots_of
 
@@ -34,9 +36,7 @@ def corner_shown(
         "tests": tuple(test.id for test in corner.tests if test.setting == corner.settings),
         "older_tests": any(test.setting != corner.settings for test in corner.tests),
         "sides": SIDES,
-        "papers": JOINT_PAPERS,
         "place": "corners",
-        "drawings_at": corners_address(opened.project_id, answer.frame.id).replace("corners", "drawings"),
         "notice": notice,
         "renews": renews,
         "unit": answer.project.unit.value,
@@ -54,4 +54,14 @@ def _groups(desk: Desk, answer: Answer) -> dict[str, Group]:
     """Every group; a field that could not be taken counts as it was. All are empty where the frame is impossible."""
     if answer.impossible:
         return {name: Group(name=name) for name in GROUPS}
-    return groups_of(Asked(plan=answer.plan, elsewhere_deg=cuts_elsewhere_deg(desk.store, answer)))
+    groups = groups_of(Asked(plan=answer.plan, elsewhere_deg=cuts_elsewhere_deg(desk.store, answer)))
+    return groups | {"joint": _with_papers(groups["joint"], answer)}
+
+
+def _with_papers(joint: Group, answer: Answer) -> Group:
+    """The joint with its drawings at full size, where there is something to draw."""
+    at = corners_address(answer.project_id, answer.frame.id).removesuffix("corners")
+    links = (
+        Link(href=f"{at}drawings/joint.svg?paper={paper}", says=f"Full size, {says}") for paper, says in JOINT_PAPERS
+    )
+    return replace(joint, links=tuple(links)) if joint.drawings else joint

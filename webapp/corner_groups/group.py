@@ -1,4 +1,4 @@
-"""What one group of the corners page says: its big figures, lines, tables, drawings, findings, sources, cautions."""
+"""What the groups of the corners page are worked out from, and how they say errors, gaps and shims."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -6,58 +6,18 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from framecalc.drawing.corners import draw_corner_panel
-from framecalc.findings import Finding, Severity
+from framecalc.findings import Finding
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.corner import corner_field
 from framecalc.saw import sheets_of_paper
 from framecalc.units import describe_gap, describe_length
+from webapp.groups import PRACTICE, Big, Group, Table, counted, degrees
 from webapp.render import drawing
 
+__all__ = ["DERIVED", "PRACTICE", "Asked", "Big", "Group", "Table", "counted", "degrees", "error", "paper"]
+
 DERIVED = "Derived by geometry; the sums are checked against independent ones in the tests."
-PRACTICE = "common practice, no source"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Big:
-    """A figure that is read first: what it is, the figure, a word under it."""
-
-    label: str
-    text: str
-    says: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
-    """A small table: what it is called, its heads, its rows; the first cell of a row is its name."""
-
-    caption: str
-    heads: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-    is_folded: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Group:
-    """What one group says; where its numbers describe nothing that can be made it `refuses`, in one line."""
-
-    name: str
-    bigs: tuple[Big, ...] = ()
-    lines: tuple[str, ...] = ()
-    tables: tuple[Table, ...] = ()
-    drawings: tuple[Markup, ...] = ()
-    findings: tuple[Advice, ...] = ()
-    sources: tuple[str, ...] = ()
-    cautions: tuple[str, ...] = ()
-    refuses: bool = False
-
-    @property
-    def state(self) -> str:
-        """The worst that it has to say: `stop`, `warn`, or nothing."""
-        severities = {advice.severity for advice in self.findings}
-        if self.refuses or Severity.STOP in severities:
-            return "stop"
-        return "warn" if Severity.WARN in severities else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,16 +51,6 @@ class Asked:
         )
 
 
-def degrees(angle_deg: float, *, places: int = 2) -> str:
-    """An angle without trailing zeros.
-
-    >>> degrees(45), degrees(35.2644), degrees(22.5)
-    ('45°', '35.26°', '22.5°')
-    """
-    text = f"{angle_deg:.{places}f}"
-    return f"{text.rstrip('0').rstrip('.') if '.' in text else text}°".replace("-", "−")
-
-
 def error(error_deg: float) -> str:
     """An error with its sign.
 
@@ -109,15 +59,6 @@ def error(error_deg: float) -> str:
     """
     text = f"{error_deg:+.3f}°".replace("-", "−")
     return text[1:] if text[1:] == "0.000°" else text
-
-
-def counted(count: int, one: str, many: str = "") -> str:
-    """A count with its noun.
-
-    >>> counted(1, "cut"), counted(3, "cut"), counted(2, "sheet of paper", "sheets of paper")
-    ('1 cut', '3 cuts', '2 sheets of paper')
-    """
-    return f"1 {one}" if count == 1 else f"{count} {many or one + 's'}"
 
 
 def paper(shim_mm: float) -> str:
