@@ -1,10 +1,12 @@
 """Photos of the artwork: taken in with suspicion, kept beside their project, set straight for the drawing.
 
-    DATA/projects/k3fw07qz/photos/9f86d081884c7d659a2feaa0c55ad015.jpg
+    DATA/projects/k3fw07qz/photos/9f86d081884c7d659a2feaa0c55ad015.jpg              what is shown
+    DATA/projects/k3fw07qz/photos/originals/9f86d081884c7d659a2feaa0c55ad015.webp   as it was sent, shown to nobody
 
-What is sent is never kept and never served. It is opened as one of three kinds of picture, within a limit of pixels
-that is checked before anything is decoded; it is turned as its camera says, and written anew as a plain JPEG without a
-word about camera, place or owner. Its id is the digest of that JPEG, so nothing of the sender's becomes part of a path.
+What is sent is opened as one of three kinds of picture, within a limit of pixels that is checked before anything is
+decoded; it is turned as its camera says, and written anew as a plain JPEG without a word about camera, place or owner.
+Its id is the digest of that JPEG, so nothing of the sender's becomes part of a path. The *original* lies beside it,
+byte for byte, for the shop alone: no route hands it out. Both go with the project to a copy and to the trash.
 """
 
 import hashlib
@@ -25,6 +27,9 @@ from webapp.disk import write_safely
 from webapp.errors import StoreError
 from webapp.store import Store
 
+ENDINGS = {"JPEG": "jpg", "MPO": "jpg", "PNG": "png", "WEBP": "webp"}
+"""The kinds of picture that are taken, each with the ending of its file; MPO is a JPEG with more behind it."""
+
 FORMATS = ("JPEG", "PNG", "WEBP")
 PIXEL_LIMIT = 50_000_000
 """More than any telephone takes in one picture that is worth having; 200 MB when decoded."""
@@ -34,6 +39,7 @@ KEPT_QUALITY, SHOWN_QUALITY = 90, 85
 STRAIGHT_PX = 1200
 """The longer side of a straight picture: more than a drawing on a telephone or on paper shows."""
 
+ORIGINALS = "originals"
 _ID = re.compile(r"[0-9a-f]{32}")
 
 
@@ -47,11 +53,13 @@ class NoSuchPhoto(StoreError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CleanPhoto:
-    """A photo written anew, and its size in pixels."""
+    """A photo written anew, its size in pixels, and the photo as it was sent with the ending of its kind."""
 
     content: bytes
     across: int
     up: int
+    original: bytes
+    ending: str
 
     @property
     def photo_id(self) -> str:
@@ -75,7 +83,9 @@ def clean_photo(sent: bytes) -> CleanPhoto:
         upright = ImageOps.exif_transpose(image)
         upright.thumbnail((LARGEST_PX, LARGEST_PX))
         plain = _on_white(upright)
-        return CleanPhoto(content=_as_jpeg(plain, KEPT_QUALITY), across=plain.width, up=plain.height)
+        content = _as_jpeg(plain, KEPT_QUALITY)
+        ending = ENDINGS[image.format or "JPEG"]
+        return CleanPhoto(content=content, across=plain.width, up=plain.height, original=sent, ending=ending)
 
 
 def straight_picture(content: bytes, *, corners: Corners, aspect_ratio: float, most_px: int = STRAIGHT_PX) -> bytes:
@@ -122,16 +132,18 @@ class Photos:
         self._store = store
 
     def keep(self, project_id: str, photo: CleanPhoto) -> None:
-        """Keep a photo beside a project.
+        """Keep a photo beside a project, and the original beside the photo.
 
         Raises:
             NoSuchProject: there is no such project.
             NotWritten: the disk refused.
         """
         path = self._path(project_id, photo.photo_id)
-        path.parent.mkdir(exist_ok=True)
-        if not path.exists():
-            write_safely(path, photo.content)
+        original = path.parent / ORIGINALS / f"{photo.photo_id}.{photo.ending}"
+        original.parent.mkdir(parents=True, exist_ok=True)
+        for kept, content in ((original, photo.original), (path, photo.content)):
+            if not kept.exists():
+                write_safely(kept, content)
 
     def read(self, project_id: str, photo_id: str) -> bytes:
         """Read a photo of a project.
@@ -157,16 +169,18 @@ class Photos:
         return _straight(path, corners_of(photo), aspect_ratio, most_px)
 
     def copy(self, project_id: str, other_id: str) -> None:
-        """Put the photos of a project beside another one too.
+        """Put the photos of a project, and their originals, beside another one too.
 
         Raises:
             NoSuchProject: one of them is not there.
             NotWritten: the disk refused.
         """
-        for path in sorted((self._store.folder(project_id) / "photos").glob("*.jpg")):
-            kept = self._path(other_id, path.stem)
-            kept.parent.mkdir(exist_ok=True)
-            write_safely(kept, path.read_bytes())
+        ours, theirs = (self._store.folder(one) / "photos" for one in (project_id, other_id))
+        for path in sorted(ours.glob("**/*.*")):
+            if path.is_file() and _ID.fullmatch(path.stem):
+                kept = theirs / path.relative_to(ours)
+                kept.parent.mkdir(parents=True, exist_ok=True)
+                write_safely(kept, path.read_bytes())
 
     def _path(self, project_id: str, photo_id: str) -> Path:
         if not _ID.fullmatch(photo_id):

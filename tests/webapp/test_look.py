@@ -168,6 +168,16 @@ def test_a_proportion_that_is_not_the_tapes_is_said(bench: Bench, project_id: st
     )
 
 
+def test_no_address_hands_out_the_original(bench: Bench, project_id: str, data_dir: Any) -> None:
+    sent = photo_bytes() + b"SENT AS IT WAS"
+    send(bench, project_id, sent)
+    photo_id = look(bench, project_id)["photo"]["id"]
+    assert any(path.read_bytes() == sent for path in data_dir.rglob("originals/*"))
+    at = f"/projects/{project_id}/photos"
+    for path in (f"{photo_id}.jpg", f"originals/{photo_id}.jpg", f"originals%2f{photo_id}.jpg", f"{photo_id}.original"):
+        assert b"SENT AS IT WAS" not in bench.client.get(f"{at}/{path}").content, path
+
+
 def test_a_copied_project_has_the_photo_and_a_deleted_one_shows_none(bench: Bench, project_id: str) -> None:
     send(bench, project_id, photo_bytes())
     photo_id = look(bench, project_id)["photo"]["id"]
@@ -207,8 +217,9 @@ def test_what_is_no_photo_is_refused_in_words_and_not_kept(
 
 def test_a_name_from_outside_names_no_file(bench: Bench, project_id: str, data_dir: Any) -> None:
     send(bench, project_id, photo_bytes(), name="../../../evil<script>.php", kind="text/html")
-    (kept,) = data_dir.rglob("*.jpg")
-    assert kept.stem == look(bench, project_id)["photo"]["id"] and kept.parent.name == "photos"
+    photo_id = look(bench, project_id)["photo"]["id"]
+    assert {path.name for path in data_dir.rglob("*.jpg")} == {f"{photo_id}.jpg"}
+    assert not [path for path in data_dir.rglob("*") if "evil" in path.name]
 
 
 def test_a_photo_may_be_larger_than_a_page_but_not_without_end(bench: Bench, project_id: str) -> None:

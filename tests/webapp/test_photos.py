@@ -212,20 +212,37 @@ def test_a_kept_photo_comes_back_and_lies_beside_the_revisions(store: Store, dat
     photos = Photos(store)
     photos.keep(project_id, photo)
     assert photos.read(project_id, photo.photo_id) == photo.content
-    assert [path.name for path in (data_dir / "projects" / project_id / "photos").iterdir()] == [
-        f"{photo.photo_id}.jpg"
-    ]
+    beside = data_dir / "projects" / project_id / "photos"
+    assert {path.name for path in beside.iterdir()} == {f"{photo.photo_id}.jpg", "originals"}
     assert photos.straight(project_id, taken(photo), aspect_ratio=1)[:2] == b"\xff\xd8"
 
 
-def test_photos_go_with_a_copy_and_with_the_trash(store: Store) -> None:
+@pytest.mark.parametrize(("kind", "ending"), [("JPEG", "jpg"), ("MPO", "jpg"), ("PNG", "png"), ("WEBP", "webp")])
+def test_the_original_is_kept_byte_for_byte_with_all_it_says(
+    store: Store, data_dir: Path, kind: str, ending: str
+) -> None:
+    project_id = store.create(next(iter(demos().values())))
+    exif = Image.Exif()
+    exif[0x010F] = "A camera"
+    more = {"save_all": True, "append_images": [noise(20, 20)]} if kind == "MPO" else {}
+    sent = encoded(noise(), kind, exif=exif, **more) + b"what hangs on behind it"
+    photo = clean_photo(sent)
+    Photos(store).keep(project_id, photo)
+    original = data_dir / "projects" / project_id / "photos" / "originals" / f"{photo.photo_id}.{ending}"
+    assert original.read_bytes() == sent and b"A camera" in sent and b"A camera" not in photo.content
+
+
+def test_photos_and_originals_go_with_a_copy_and_with_the_trash(store: Store, data_dir: Path) -> None:
     project_id = store.create(next(iter(demos().values())))
     photo, photos = clean_photo(encoded(noise())), Photos(store)
     photos.keep(project_id, photo)
     copy_id = store.copy(project_id, name="copy")
     photos.copy(project_id, copy_id)
     assert photos.read(copy_id, photo.photo_id) == photo.content
+    originals = (data_dir / "projects" / copy_id / "photos" / "originals").iterdir()
+    assert [path.read_bytes() for path in originals] == [photo.original]
     store.delete(project_id)
+    assert not [path for path in (data_dir / "projects" / project_id).rglob("*")]
     with pytest.raises(NoSuchProject):
         photos.read(project_id, photo.photo_id)
     store.undelete(project_id)
