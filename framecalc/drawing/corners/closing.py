@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 
 from framecalc.closing import ClosedCorner
-from framecalc.drawing.corners.corner_drawing import CornerDrawing
 from framecalc.drawing.corners.open_corner import OpenCorner, Opening, draw_open_corner, factor_for
 from framecalc.drawing.page import Box, Sheet
+from framecalc.drawing.page_drawing import PageDrawing
 from framecalc.drawing.pen import Pen
 from framecalc.drawing.style import Role
 from framecalc.plan import FramePlan
@@ -148,4 +148,4 @@ def _write(
         pen.text(said, (left_mm, base_mm + number * LINE_MM - 1.4))
 
 
-CLOSING = CornerDrawing(read=read_closing, title=closing_title, draw=draw_closing, up_mm=lambda view: UP_MM)
+CLOSING = PageDrawing(read=read_closing, title=closing_title, draw=draw_closing, up_mm=lambda view: UP_MM)

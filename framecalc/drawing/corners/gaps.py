@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from framecalc.drawing.corners.corner_drawing import CornerDrawing
 from framecalc.drawing.corners.open_corner import OpenCorner, Opening, draw_open_corner, factor_for
 from framecalc.drawing.page import Box, Sheet
+from framecalc.drawing.page_drawing import PageDrawing
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import Role
 from framecalc.outline import Point
@@ -80,4 +80,4 @@ def _point_at(pen: Pen, place: Point, text_at: Point, text: str) -> None:
     pen.text(text, text_at)
 
 
-GAPS = CornerDrawing(read=read_gaps, title=gaps_title, draw=draw_gaps, up_mm=lambda view: UP_MM)
+GAPS = PageDrawing(read=read_gaps, title=gaps_title, draw=draw_gaps, up_mm=lambda view: UP_MM)

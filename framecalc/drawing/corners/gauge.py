@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from math import cos, radians, sin
 
-from framecalc.drawing.corners.corner_drawing import CornerDrawing
 from framecalc.drawing.dimension import angle_arc, arrow
 from framecalc.drawing.page import Box, Sheet
+from framecalc.drawing.page_drawing import PageDrawing
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import Role
 from framecalc.outline import Point
@@ -153,4 +153,4 @@ def _draw_feed(pen: Pen, sheet: Sheet) -> None:
     pen.text("feed", (5.0, 12.0), role=Role.FAINT)
 
 
-GAUGE = CornerDrawing(read=read_gauge, title=gauge_title, draw=draw_gauge, up_mm=lambda view: UP_MM)
+GAUGE = PageDrawing(read=read_gauge, title=gauge_title, draw=draw_gauge, up_mm=lambda view: UP_MM)

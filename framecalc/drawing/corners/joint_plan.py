@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
 from framecalc.drawing.breaks import break_line
-from framecalc.drawing.corners.corner_drawing import ACROSS_MM, CornerDrawing
 from framecalc.drawing.corners.joint_view import JointView, Size, read_joint
 from framecalc.drawing.dimension import Axis, Span, draw_beside, draw_lanes
 from framecalc.drawing.page import Box, Sheet, fit_scale, panel
+from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import Role
 from framecalc.plane import Point
@@ -162,4 +162,4 @@ def _seen(size: Size, corner: _Corner) -> Span:
     )
 
 
-PLAN = CornerDrawing(read=read_joint, title=joint_plan_title, draw=draw_joint_plan, up_mm=plan_up_mm)
+PLAN = PageDrawing(read=read_joint, title=joint_plan_title, draw=draw_joint_plan, up_mm=plan_up_mm)

@@ -14,7 +14,7 @@ from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, fine_figure
 from framecalc.plan.joint import JointPlan
 from framecalc.plane import Point
-from framecalc.units import Unit
+from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words
 
 
@@ -96,9 +96,9 @@ def read_joint(plan: FramePlan) -> JointView:
         shape=stock.mitre_shape,
         holes=tuple(_holes(stock, joint)),
         zone=_zone(joint.slot_place) if joint.slot_place else None,
-        along=_along(joint, unit),
-        heights=_heights(stock, joint, unit),
-        across=_across(stock, joint.slot_place, unit) if joint.slot_place else (),
+        along=_given(_along(joint, unit)),
+        heights=_given(_heights(stock, joint, unit)),
+        across=_given(_across(joint.slot_place, unit)) if joint.slot_place else (),
         seen=_seen(joint.splines[0], unit) if joint.splines else (),
         wall=fine_figure("wall", "least wall", joint.wall_mm, unit=unit),
         unit=unit,
@@ -203,16 +203,19 @@ def _heights(stock: CornerStock, joint: JointPlan, unit: Unit) -> tuple[Size, ..
     return (thickness,)
 
 
-def _across(stock: CornerStock, place: SlotPlace, unit: Unit) -> tuple[Size, ...]:
+def _across(place: SlotPlace, unit: Unit) -> tuple[Size, ...]:
     walls, footprint = place.walls, place.footprint
-    sizes = []
-    if walls.outer_mm > 0:
-        outer = fine_figure("outer_wall", "outer wall", walls.outer_mm, unit=unit)
-        sizes.append(Size(from_mm=footprint.left_mm - walls.outer_mm, to_mm=footprint.left_mm, figure=outer))
-    if walls.inner_mm > 0:
-        inner = fine_figure("inner_wall", "inner wall", walls.inner_mm, unit=unit)
-        sizes.append(Size(from_mm=footprint.right_mm, to_mm=footprint.right_mm + walls.inner_mm, figure=inner))
-    return tuple(sizes)
+    outer = fine_figure("outer_wall", "outer wall", walls.outer_mm, unit=unit)
+    inner = fine_figure("inner_wall", "inner wall", walls.inner_mm, unit=unit)
+    return (
+        Size(from_mm=footprint.left_mm - walls.outer_mm, to_mm=footprint.left_mm, figure=outer),
+        Size(from_mm=footprint.right_mm, to_mm=footprint.right_mm + walls.inner_mm, figure=inner),
+    )
+
+
+def _given(sizes: Iterable[Size]) -> tuple[Size, ...]:
+    """The sizes that can be drawn: what lies past the edge of the member has none."""
+    return tuple(size for size in sizes if size.to_mm - size.from_mm > TOLERANCE_MM)
 
 
 def _seen(spline: Spline, unit: Unit) -> tuple[Size, ...]:

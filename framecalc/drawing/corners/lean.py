@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from math import radians, sin
 
-from framecalc.drawing.corners.corner_drawing import CornerDrawing
 from framecalc.drawing.dimension import arrow
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.page import Box, Sheet
+from framecalc.drawing.page_drawing import PageDrawing
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.outline import Point
@@ -154,4 +154,4 @@ def _draw_foot(view: LeanView, sheet: Sheet, pen: Pen) -> None:
         pen.text(f"lean shown ×{factor}", (sheet.across_mm - 1, 4.0), role=Role.FAINT, anchor="end")
 
 
-LEAN = CornerDrawing(read=read_lean, title=lean_title, draw=draw_lean, up_mm=lambda view: UP_MM)
+LEAN = PageDrawing(read=read_lean, title=lean_title, draw=draw_lean, up_mm=lambda view: UP_MM)

@@ -5,11 +5,11 @@ The tip is on the left, the sight edge on the right, the back below. On paper it
 
 from dataclasses import dataclass
 
-from framecalc.drawing.corners.corner_drawing import ACROSS_MM, CornerDrawing
 from framecalc.drawing.corners.joint_view import Hole, JointView, Size, read_joint
 from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_beside, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.page import Box, Sheet, View, fit_scale, panel
+from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.style import Role
 from framecalc.words import localise
@@ -165,4 +165,4 @@ def _draw_legend(joint: JointView, face: _Face, pen: Pen, room: Box) -> None:
     pen.text("where the mouth may lie", (room.left_mm + 8, below_mm), role=Role.FAINT)
 
 
-FACE = CornerDrawing(read=read_joint, title=mitre_face_title, draw=draw_mitre_face, up_mm=face_up_mm)
+FACE = PageDrawing(read=read_joint, title=mitre_face_title, draw=draw_mitre_face, up_mm=face_up_mm)

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from math import cos, pi
 
-from framecalc.drawing.corners.corner_drawing import CornerDrawing
 from framecalc.drawing.dimension import Axis, Span, draw_lanes
 from framecalc.drawing.page import Box, Sheet, fit_scale
+from framecalc.drawing.page_drawing import PageDrawing
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.outline import Point
@@ -114,4 +114,4 @@ def _write(view: PolygonView, pen: Pen, room: Box, below_mm: float) -> None:
         pen.text(localise(words.format(figure.text), view.words), at)
 
 
-POLYGON = CornerDrawing(read=read_polygon, title=polygon_title, draw=draw_polygon, up_mm=lambda view: UP_MM)
+POLYGON = PageDrawing(read=read_polygon, title=polygon_title, draw=draw_polygon, up_mm=lambda view: UP_MM)

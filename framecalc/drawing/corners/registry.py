@@ -5,7 +5,6 @@ from functools import lru_cache
 from typing import Any
 
 from framecalc.drawing.corners.closing import CLOSING
-from framecalc.drawing.corners.corner_drawing import ACROSS_MM, CornerDrawing
 from framecalc.drawing.corners.gaps import GAPS
 from framecalc.drawing.corners.gauge import GAUGE
 from framecalc.drawing.corners.joint_plan import PLAN
@@ -15,13 +14,14 @@ from framecalc.drawing.corners.polygon import POLYGON
 from framecalc.drawing.corners.strap import STRAP
 from framecalc.drawing.corners.year import YEAR
 from framecalc.drawing.page import draw_scale_bar, panel
+from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen
 from framecalc.plan import FramePlan
 from framecalc.units import Unit
 
 KEPT = 256
 
-CORNER_DRAWINGS: dict[str, CornerDrawing] = {
+CORNER_DRAWINGS: dict[str, PageDrawing] = {
     "closing": CLOSING,
     "face": FACE,
     "gaps": GAPS,

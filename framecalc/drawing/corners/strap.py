@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from math import cos, pi, sin
 
 from framecalc.clamping import Ratchet
-from framecalc.drawing.corners.corner_drawing import CornerDrawing
 from framecalc.drawing.page import Box, Sheet
+from framecalc.drawing.page_drawing import PageDrawing
 from framecalc.drawing.pen import Pen, circle, run
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.outline import Point
@@ -102,4 +102,4 @@ def _write_forces(view: StrapView, pen: Pen, middle: Point, corners: list[Point]
         pen.text(f"({eased_n:.0f})", (at[0], at[1] + LETTER_MM + 1.0), role=Role.FAINT, anchor=anchor)
 
 
-STRAP = CornerDrawing(read=read_strap, title=strap_title, draw=draw_strap, up_mm=lambda view: UP_MM)
+STRAP = PageDrawing(read=read_strap, title=strap_title, draw=draw_strap, up_mm=lambda view: UP_MM)

@@ -1,4 +1,4 @@
-"""What every drawing of the corners page is made of: what it reads, how it is told and drawn, how tall it is."""
+"""What every drawing of a page of answers is made of: what it reads, how it is told and drawn, how tall it is."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -13,7 +13,7 @@ ACROSS_MM = 80.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CornerDrawing:
+class PageDrawing:
     """One drawing: what it reads from a plan, its title, how it is drawn, how tall its panel is for a record [mm].
 
     `draw` returns the scale that its scale bar tells, or 0 for a drawing that is to no scale.
