@@ -29,6 +29,8 @@ JOINTS: dict[str, dict[str, Any]] = {
     "tenon in an octagon": TENON | {"polygon": 8},
     "tenon in a triangle": TENON | {"polygon": 3},
     "tenon, pin and wedge": TENON | {"joint.also_pin": True, "joint.also_wedge": True},
+    "tenon that begins at the tip": TENON | {"joint.from_tip": "10 mm"},
+    "tenon past the tip": TENON | {"joint.from_tip": "4 mm"},
     "biscuit": {"joint.kind": "biscuit", "joint.size": "biscuit #20", "section.face_width": "60 mm"},
     "dowel": {"joint.kind": "dowel", "joint.size": "dowel 6 x 30"},
     "spline": {"joint.kind": "spline"},
