@@ -37,10 +37,10 @@ document.addEventListener("htmx:before:swap", (event) => {
 });
 
 document.addEventListener("htmx:after:swap", (event) => { // what was changed elsewhere must be seen
-  if (event.detail.ctx.response.status === 409) document.getElementById("clash").scrollIntoView();
+  if (event.detail.ctx.response.status === 409) document.querySelector("#clash, #notice")?.scrollIntoView();
 });
 
-const OF_EVERY_SAVE = ["saved", "clash", "trouble"];
+const OF_EVERY_SAVE = ["saved", "clash", "notice", "trouble"];
 
 // Most parts of an answer are what the page shows already; touching them would only cost time.
 function isNews({ target, fragment }) {
