@@ -1,14 +1,15 @@
 """The lists of a timber job, by machine: what to buy, rip, and plane, and what becomes of every off-cut."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from math import ceil
 
+from framecalc.boards import Board
 from framecalc.ranges import require_not_negative, require_positive
-from framecalc.sticks.answer import StickPlan
+from framecalc.sticks.answer import CutStick, StickPlan
 from framecalc.sticks.problem import Stock
 from framecalc.units import TOLERANCE_MM
 
@@ -36,11 +37,16 @@ class ShoppingLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RipLine:
-    """A board to rip: where the fence stands, and how many strips come of it."""
+    """A board to rip: what comes off its first edge, where the fence stands, how many strips come of it, and the rest.
+
+    The rest is what lies beyond the last strip and its saw cut, across the board.
+    """
 
     board: str
+    edge_mm: float
     fence_mm: float
     strips: int
+    rest_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,20 +84,31 @@ def shopping_list(plan: StickPlan) -> tuple[ShoppingLine, ...]:
     )
 
 
-def rip_list(plan: StickPlan, *, strip_mm: float) -> tuple[RipLine, ...]:
+def rip_list(plan: StickPlan, *, boards: Mapping[str, Board], strip_mm: float, kerf_mm: float) -> tuple[RipLine, ...]:
     """List the boards to rip, each with the strips that the plan needs of it.
 
+    ``rest = W − edge − n (strip + k)``
+
     Args:
+        boards: what of the stock is a board, by the stock's id.
         strip_mm: rough width of a strip [mm], > 0: the fence stands so far from the blade.
+        kerf_mm: the rip cut [mm], ≥ 0.
     Raises:
-        OutOfRange: the width is not above zero.
+        OutOfRange: the width is not above zero, or the cut below it.
     Source: derived.
     """
     require_positive(strip_mm=strip_mm)
+    require_not_negative(kerf_mm=kerf_mm)
     return tuple(
-        RipLine(board=stick.label, fence_mm=strip_mm, strips=sum(1 for strip in stick.strips if strip.pieces))
-        for stick in plan.sticks
-        if stick.stock.strips > 1
+        _rip_line(stick, boards[stick.stock.id], strip_mm, kerf_mm) for stick in plan.sticks if stick.stock.id in boards
+    )
+
+
+def _rip_line(stick: CutStick, board: Board, strip_mm: float, kerf_mm: float) -> RipLine:
+    strips = sum(1 for strip in stick.strips if strip.pieces)
+    rest_mm = board.width_mm - board.edge_mm - strips * (strip_mm + kerf_mm)
+    return RipLine(
+        board=stick.label, edge_mm=board.edge_mm, fence_mm=strip_mm, strips=strips, rest_mm=max(0.0, rest_mm)
     )
 
 

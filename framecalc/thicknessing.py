@@ -8,6 +8,7 @@ crosscut first yields thicker parts, down to the shortest piece that planer and 
 
 from dataclasses import dataclass
 from enum import StrEnum
+from math import sqrt
 
 from framecalc.boards import Allowances, Board
 from framecalc.errors import ImpossibleTimber
@@ -102,6 +103,31 @@ def reachable_thickness_mm(
     require_positive(rough_mm=rough_mm)
     require_not_negative(bow_mm=bow_mm, twist_mm=twist_mm, clean_up_mm=clean_up_mm)
     return rough_mm - bow_mm - twist_mm - clean_up_mm
+
+
+def longest_part_mm(board: Board, *, needed_mm: float, clean_up_mm: float = CLEAN_UP_MM) -> float:
+    """Find the longest part of a board that still reaches a thickness when it is milled by itself.
+
+    ``B x² + T x = rough − clean-up − needed`` for its share x of the board's length; 0 where no part reaches it.
+
+    Args:
+        needed_mm: the thickness [mm], > 0.
+    Raises:
+        OutOfRange: a length is out of its range.
+    Source: derived (as `bow_of_part_mm` and `twist_of_part_mm`).
+
+    >>> board = Board(name="ash", species="white_ash", thickness_mm=26, width_mm=150, length_mm=2400, bow_mm=6)
+    >>> round(longest_part_mm(board, needed_mm=23))
+    1200
+    """
+    require_positive(needed_mm=needed_mm, clean_up_mm=clean_up_mm)
+    spare_mm = board.thickness_mm - clean_up_mm - needed_mm
+    if spare_mm < board.bow_mm + board.twist_mm and not board.bow_mm:
+        return max(0.0, spare_mm / board.twist_mm) * board.length_mm
+    if spare_mm < board.bow_mm + board.twist_mm:
+        root = sqrt(max(0.0, board.twist_mm**2 + 4 * board.bow_mm * spare_mm))
+        return max(0.0, (root - board.twist_mm) / (2 * board.bow_mm)) * board.length_mm
+    return board.length_mm
 
 
 def choose_milling(

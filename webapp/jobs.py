@@ -2,7 +2,7 @@
 
 A *job* is waiting, running, done, stopped or failed. Its answer is kept under the hash of its problem, in memory and in
 the data folder, so a plan once worked out is there again after a restart and is shown only for the problem it answers:
-when the input changes, the hash changes, and the page has no answer for it yet.
+when the input changes, the hash changes, and the page has no answer for it yet. While it runs it says how far it is.
 """
 
 from collections.abc import Callable
@@ -19,6 +19,8 @@ from framecalc.errors import FrameCalcError
 from webapp.disk import write_safely
 from webapp.errors import NotWritten
 
+_BROKE_DOWN = "the search broke down; the numbers typed are untouched"
+
 
 class JobState(StrEnum):
     """How far a job has come."""
@@ -32,22 +34,44 @@ class JobState(StrEnum):
 
 @dataclass(slots=True, kw_only=True)
 class Job:
-    """One run: its state, the answer when there is one, or the sentence that says why there is none."""
+    """One run: its state, the answer when there is one, or the refusal that says why there is none.
+
+    `so_far` is what the search last said of itself while it went on.
+    """
 
     key: str
     state: JobState = JobState.WAITING
     answer: Any = None
-    sentence: str = ""
+    so_far: Any = None
+    refusal: FrameCalcError | None = None
     called_off: Event = field(default_factory=Event)
+
+    def __call__(self) -> bool:
+        """Whether somebody has called it off: what a search asks now and then."""
+        return self.called_off.is_set()
 
     @property
     def is_going(self) -> bool:
         """Whether there is something to wait for."""
         return self.state in (JobState.WAITING, JobState.RUNNING)
 
+    @property
+    def sentence(self) -> str:
+        """Why there is no answer; nothing where there is one."""
+        return self.refusal.sentence if self.refusal else ""
 
-Work = Callable[[Callable[[], bool]], Any]
-"""A search: it is handed a question to ask now and then (has somebody called it off?) and returns the best it found."""
+    def report(self, so_far: Any) -> None:
+        """Take what the search says of itself."""
+        self.so_far = so_far
+
+
+Work = Callable[[Job], Any]
+"""A search: it is handed its job, asks it now and then whether it is called off, tells it how far it is, and returns
+the best that it found."""
+
+
+def _nothing() -> None:
+    """Nothing follows."""
 
 
 class Jobs:
@@ -57,6 +81,7 @@ class Jobs:
         self._folder = folder
         self._jobs: dict[str, Job] = {}
         self._lock = Lock()
+        self._is_closed = False
         self._worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="job")
 
     def find(self, key: str, answer_type: Any) -> Job | None:
@@ -69,13 +94,17 @@ class Jobs:
                 self._jobs[key] = Job(key=key, state=JobState.DONE, answer=answer)
             return self._jobs[key]
 
-    def start(self, key: str, answer_type: Any, work: Work) -> Job:
-        """Ask for an answer; asking again while it is being worked out, or after it is there, changes nothing."""
+    def start(self, key: str, answer_type: Any, work: Work, *, then: Callable[[], None] = _nothing) -> Job:
+        """Ask for an answer; asking again while it is being worked out, or after it is there, changes nothing.
+
+        `then` is called from the worker when the job has ended, whatever came of it.
+        """
         job = self.find(key, answer_type)
         with self._lock:
             if job is None or job.state in (JobState.STOPPED, JobState.FAILED):
                 job = self._jobs[key] = Job(key=key)
-                self._worker.submit(self._run, job, answer_type, work)
+                if not self._is_closed:
+                    self._worker.submit(self._run, job, answer_type, work, then)
             return job
 
     def stop(self, key: str) -> None:
@@ -86,22 +115,25 @@ class Jobs:
 
     def close(self) -> None:
         """Call everything off and wait for it to end."""
+        with self._lock:
+            self._is_closed = True
         for job in list(self._jobs.values()):
             job.called_off.set()
         self._worker.shutdown(wait=True, cancel_futures=True)
 
-    def _run(self, job: Job, answer_type: Any, work: Work) -> None:
+    def _run(self, job: Job, answer_type: Any, work: Work, then: Callable[[], None]) -> None:
         job.state = JobState.RUNNING
         try:
-            job.answer = work(job.called_off.is_set)
+            job.answer = work(job)
         except FrameCalcError as refusal:
-            job.sentence, job.state = refusal.sentence, JobState.FAILED
+            job.refusal, job.state = refusal, JobState.FAILED
         except Exception:
-            job.sentence, job.state = "the search broke down; the numbers typed are untouched", JobState.FAILED
+            job.refusal, job.state = FrameCalcError(_BROKE_DOWN), JobState.FAILED
             raise
         else:
             job.state = JobState.STOPPED if job.called_off.is_set() else JobState.DONE
             self._write(job, answer_type)
+        then()
 
     def _path(self, key: str) -> Path:
         return self._folder / f"{key}.json"

@@ -1,34 +1,81 @@
-"""What the buttons of the timber page do to a document: add stock, take it away, tick a stop off."""
+"""What the buttons of the timber page do to a document: stock and stretches to avoid come and go, a line is ticked."""
 
+import re
+from collections.abc import Callable
 from copy import deepcopy
 from dataclasses import replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.project import read_project
 from webapp.desk import new_id
-from webapp.forms import Draft
+from webapp.forms import Document, Draft
 
 _NEW = {
-    "stick": {"name": "Stick", "length": "2400 mm"},
-    "board": {"name": "Board", "length": "2400 mm", "width": "150 mm"},
+    "stick": {"mm": {"name": "Stick", "length": "2400 mm"}, "in": {"name": "Stick", "length": "8 ft"}},
+    "board": {
+        "mm": {"name": "Board", "length": "2400 mm", "width": "150 mm"},
+        "in": {"name": "Board", "length": "8 ft", "width": "6 in"},
+    },
 }
+
+MOST_DONE = 480
+"""Ticks that are kept; older ones belong to plans that are long gone."""
 
 
 def carry_out(draft: Draft, do: str) -> Draft:
     """Do to a draft what the pressed button asks for; anything else asks for nothing more."""
     name, _, argument = do.partition(":")
-    document = deepcopy(draft.document)
-    timber = document.setdefault("timber", {})
-    stock, done = timber.setdefault("stock", []), timber.setdefault("done", [])
-    if name == "add-stock":
-        stock.append({"id": new_id()} | _NEW.get(argument, _NEW["stick"]))
-    elif name == "remove-stock":
-        stock[:] = [one for one in stock if one["id"] != argument]
-    elif name == "tick":
-        done[:] = [key for key in done if key != argument] if argument in done else [*done, argument]
-    else:
+    if name not in _ACTIONS:
         return draft
+    document = deepcopy(draft.document)
+    _ACTIONS[name](document, argument)
     try:
         return replace(draft, document=document, checked=read_project(document))
     except FrameCalcError as error:
         return replace(draft, messages=draft.messages | {error.field: error.sentence})
+
+
+def tick(document: Document, key: str) -> None:
+    """Tick a line off, or take the tick away; a key that no list can have changes nothing."""
+    if re.fullmatch(r"[0-9a-f]{10}-[a-z]+-[0-9]{1,5}", key):
+        done = document.setdefault("timber", {}).get("done", [])
+        kept = [one for one in done if one != key] if key in done else [*done, key]
+        document["timber"]["done"] = kept[-MOST_DONE:]
+
+
+def _add_stock(document: Document, kind: str) -> None:
+    new = _NEW.get(kind, _NEW["stick"])[document["unit"]]
+    _stock(document).append({"id": new_id()} | new)
+
+
+def _remove_stock(document: Document, entry_id: str) -> None:
+    stock = _stock(document)
+    stock[:] = [one for one in stock if one["id"] != entry_id]
+
+
+def _add_defect(document: Document, entry_id: str) -> None:
+    """A stretch right at the left end, to be moved where it belongs."""
+    place = "0 mm" if document["unit"] == "mm" else "0 in", "50 mm" if document["unit"] == "mm" else "2 in"
+    for entry in _stock(document):
+        if entry["id"] == entry_id:
+            entry.setdefault("defects", []).append({"id": new_id(), "start": place[0], "end": place[1]})
+
+
+def _remove_defect(document: Document, argument: str) -> None:
+    entry_id, _, defect_id = argument.partition(":")
+    for entry in _stock(document):
+        if entry["id"] == entry_id:
+            entry["defects"] = [one for one in entry.get("defects", ()) if one["id"] != defect_id]
+
+
+def _stock(document: Document) -> list[Document]:
+    stock: list[Document] = document.setdefault("timber", {}).setdefault("stock", [])
+    return stock
+
+
+_ACTIONS: dict[str, Callable[[Document, str], None]] = {
+    "add-stock": _add_stock,
+    "remove-stock": _remove_stock,
+    "add-defect": _add_defect,
+    "remove-defect": _remove_defect,
+}

@@ -1,81 +1,126 @@
-"""What the timber page shows: what has to be cut, the jobs, and for each plan its lists, drawings and proof."""
+"""What the timber page shows: the stock, what has to be cut, and for each plan its lists, drawings and proof."""
 
-import csv
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
-from functools import partial
-from io import StringIO
-from time import monotonic
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from typing import Any
 
 from markupsafe import Markup
 
+from framecalc.drawing.cuts import DrawnCut, alike, cuts_of
+from framecalc.drawing.page import TitleBlock
+from framecalc.drawing.stick_sheet import sheets_of
 from framecalc.drawing.sticks import draw_stick
 from framecalc.errors import FrameCalcError
+from framecalc.findings import Severity
 from framecalc.labels import label_of
-from framecalc.lists import off_cuts, shopping_list
-from framecalc.money import number_text
 from framecalc.plan import Plan
-from framecalc.plan.timber import TimberGroup
-from framecalc.sticks.answer import CutStick, Standing, StickPlan
-from framecalc.sticks.plan import plan_sticks
-from framecalc.sticks.problem import StickProblem
-from framecalc.sticks.watch import start_watch
-from framecalc.stops import cutting_cautions, hints_at_the_saw, stop_list
+from framecalc.plan.advice import Advice
+from framecalc.plan.timber_stock import allowances_of
+from framecalc.project import Project
+from framecalc.project.timber import Stock
+from framecalc.sticks.answer import CutStick, StickPlan
 from framecalc.units import Unit, describe_length
+from framecalc.words import localise
 from webapp.answer import Answer
 from webapp.desk import Desk, Opened
-from webapp.jobs import Job
+from webapp.errors import StoreError
+from webapp.groups import Big, Table, refusal
+from webapp.jobs import JobState
 from webapp.render import drawing
-from webapp.slots import field_views, slots_of
+from webapp.slots import Slot, field_views, slots_of
+from webapp.timber_jobs import GroupWork, work_of
+from webapp.timber_lists import TITLES, Lister, ListView
+from webapp.timber_says import (
+    TURNED,
+    advice_of,
+    milling_table,
+    needs_of,
+    proof_heading,
+    proof_words,
+    so_far_words,
+    title_of,
+    verdict_of,
+    wood_bigs,
+    worth_tables,
+)
 
-TIME_LIMIT_S = 10.0
-"""How long a plan is searched for before the best one found is shown with what it could still be beaten by."""
+LISTED = 40
+"""Lines of a list that stand on the page; the list in big type has them all."""
+
+PAPERS = (("a4", "A4"), ("a3", "A3"), ("letter", "Letter"), ("tabloid", "Tabloid"))
+"""The papers that a cutting plan is offered on."""
+
+_STATES = {
+    JobState.WAITING: "Waiting its turn.",
+    JobState.RUNNING: "Being worked out.",
+    JobState.DONE: "Worked out.",
+    JobState.STOPPED: "Stopped; this is the best that was found.",
+}
+
+
+class NoSuchList(StoreError):
+    """There is no list, or no sheet, of this name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StickView:
-    """One stick of a plan: its drawing, and its pieces in order."""
+    """Sticks that are cut alike: their drawing, and the pieces of each in order."""
 
-    label: str
     svg: Markup
-    pieces: tuple[str, ...]
+    sticks: tuple[tuple[str, tuple[str, ...]], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StopView:
-    """One stop: its key for the tick, where it is set, and what is cut at it."""
+class PlanView:
+    """A cutting plan on the page."""
 
-    key: str
-    says: str
-    pieces: str
-    is_done: bool
+    verdict: str
+    bigs: tuple[Big, ...]
+    sticks: tuple[StickView, ...]
+    lists: tuple[ListView, ...]
+    proof_heading: str
+    proof: tuple[str, ...]
+    worths: tuple[Table, ...]
+    sheets: int
+    cautions: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GroupView:
-    """One width of member: what is needed, how far the job is, and the plan when there is one."""
+    """The members of one section: what is needed, what was found, how far the plan is, and the plan."""
 
     number: int
     key: str
     title: str
     needs: tuple[str, ...]
+    findings: tuple[Advice, ...]
+    milling: Table | None
     state: str
+    so_far: str
     is_going: bool
-    verdict: str = ""
-    shopping: tuple[tuple[str, ...], ...] = ()
-    sticks: tuple[StickView, ...] = ()
-    stops: tuple[StopView, ...] = ()
-    left: tuple[str, ...] = ()
-    proof: str = ""
-    cautions: tuple[str, ...] = ()
+    is_refused: bool
+    plan: PlanView | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockView:
+    """One entry of the stock in its fold: its id, what it is in one line, whether it is a board, its defects."""
+
+    id: str
+    name: str
+    says: str
+    is_board: bool
+    is_open: bool
+    defects: tuple[str, ...]
 
 
 def timber_shown(
     desk: Desk, opened: Opened, answer: Answer, *, notice: str = "", renews: bool = False
 ) -> dict[str, Any]:
     """Everything the timber page shows."""
-    groups, trouble = groups_of(desk, answer)
+    works, trouble = _works(desk, answer.project)
+    groups = tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1))
+    found = [advice for group in groups for advice in group.findings]
     return {
         "opened": opened,
         "answer": answer,
@@ -84,13 +129,16 @@ def timber_shown(
         "base": opened.revision.number,
         "words": answer.project.shop.words,
         "address": timber_address(opened.project_id),
-        "fields": {path.removeprefix("timber."): view for path, view in field_views(answer).items()},
-        "slots": tuple(slots_of(answer)),
-        "stock": tuple(one.id for one in answer.project.timber.stock),
+        "fields": {path.removeprefix("timber."): view for path, view in _fields(answer, found).items()},
+        "slots": tuple(_with_findings(slots_of(answer), found)),
+        "stock": tuple(_stock(answer)),
         "groups": groups,
         "trouble": trouble,
         "going": any(group.is_going for group in groups),
         "messages": answer.reading_messages,
+        "astray": [text for path, text in answer.reading_messages.items() if path not in answer.fields],
+        "papers": PAPERS,
+        "listed": LISTED,
         "notice": notice,
         "renews": renews,
         "unit": answer.project.unit.value,
@@ -98,170 +146,188 @@ def timber_shown(
     }
 
 
+def list_shown(desk: Desk, opened: Opened, name: str) -> dict[str, Any]:
+    """One list of all groups, in big type.
+
+    Raises:
+        NoSuchList: there is none of this name.
+    """
+    return {
+        "words": opened.project.shop.words,
+        "project": opened.project,
+        "opened": opened,
+        "address": timber_address(opened.project_id),
+        "name": name,
+        "title": _list_title(name),
+        "titles": TITLES,
+        "lists": lists_of(desk, opened.project, name),
+    }
+
+
+def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, ListView]]:
+    """The lists of one name, each with the members it is for.
+
+    Raises:
+        NoSuchList: there is none of this name.
+    """
+    _list_title(name)
+    works, _ = _works(desk, project)
+    return [
+        (localise(title_of(work.group, project.unit), project.shop.words), one)
+        for work in works
+        if work.plan
+        for one in Lister(project=project, group=work.group, plan=work.plan).all()
+        if one.name == name
+    ]
+
+
+def sheet_of(
+    desk: Desk, project: Project, group: int, number: int, paper: str
+) -> tuple[tuple[DrawnCut, ...], TitleBlock]:
+    """The cuts of a group's plan and the title block of one of its sheets.
+
+    Raises:
+        NoSuchList: the group has no plan, or the plan no such sheet.
+    """
+    works, _ = _works(desk, project)
+    if not 1 <= group <= len(works) or works[group - 1].plan is None:
+        raise NoSuchList("there is no cutting plan here: it has to be worked out first")
+    work = works[group - 1]
+    cuts = _cuts(work, project)
+    count = len(sheets_of(cuts, paper=paper))
+    if not 1 <= number <= count:
+        raise NoSuchList(f"this cutting plan has {count} sheets")
+    return cuts, _title_block(work, project, f"Cutting plan, sheet {number} of {count}")
+
+
 def timber_address(project_id: str) -> str:
     """The address of the timber page of a project."""
     return f"/projects/{project_id}/timber"
 
 
-def start_jobs(desk: Desk, plan: Plan) -> None:
-    """Ask for a cutting plan of every width of member.
-
-    Raises:
-        FrameCalcError: a frame cannot be computed.
-    """
-    for group in plan.timber.groups:
-        desk.jobs.start(group.key, StickPlan, partial(_search, group.problem))
-
-
-def _search(problem: StickProblem, stopped: Callable[[], bool]) -> StickPlan:
-    return plan_sticks(problem, watch=start_watch(TIME_LIMIT_S, clock=monotonic, cancelled=stopped))
-
-
-def stop_jobs(desk: Desk, plan: Plan) -> None:
-    """Call every search of a project off; what was found by then is kept."""
-    for group in plan.timber.groups:
-        desk.jobs.stop(group.key)
+def group_view(work: GroupWork, project: Project, number: int) -> GroupView:
+    """A group as the page shows it."""
+    group, unit = work.group, project.unit
+    return GroupView(
+        number=number,
+        key=group.key,
+        title=title_of(group, unit),
+        needs=tuple(needs_of(group, unit)),
+        findings=advice_of(group, project),
+        milling=milling_table(group, unit),
+        state=_state(work, unit),
+        so_far=so_far_words(work.so_far) if work.is_going else "",
+        is_going=work.is_going,
+        is_refused=work.refusal is not None,
+        plan=_plan_view(work, work.plan, project, number) if work.plan else None,
+    )
 
 
-def groups_of(desk: Desk, answer: Answer) -> tuple[tuple[GroupView, ...], str]:
-    """The groups of the page, or the sentence that says why there are none."""
-    plan = Plan(answer.project)
+def _works(desk: Desk, project: Project) -> tuple[tuple[GroupWork, ...], str]:
+    """The groups with their plans, or the sentence that says why there are none."""
     try:
-        groups = plan.timber.groups
-        return tuple(_view(desk, answer, group, number) for number, group in enumerate(groups, start=1)), ""
+        return work_of(desk.jobs, Plan(project)), ""
     except FrameCalcError as error:
         return (), error.sentence
 
 
-def _view(desk: Desk, answer: Answer, group: TimberGroup, number: int) -> GroupView:
-    job, unit = desk.jobs.find(group.key, StickPlan), answer.project.unit
-    view = GroupView(
-        number=number,
-        key=group.key,
-        title=_title(group, unit),
-        needs=tuple(_needs(group, unit)),
-        state=_state(job),
-        is_going=job is not None and job.is_going,
-    )
-    return view if job is None or job.answer is None else _with_plan(view, answer, group, job.answer)
+def _state(work: GroupWork, unit: Unit) -> str:
+    if work.refusal:
+        return refusal(work.refusal, lambda length_mm: describe_length(length_mm, unit=unit))
+    if work.waits:
+        return "It waits for the plan above, and gets what that leaves of the stock."
+    return _STATES[work.job.state] if work.job else "Not worked out yet for what is typed."
 
 
-def _title(group: TimberGroup, unit: Unit) -> str:
-    """What the members of a group have in common; a wood only where one is named."""
-    section = group.section
-    wood = f"{section.wood}: members" if section.wood else "Members"
-    width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
-    return f"{wood} {width} wide, {thickness} thick"
-
-
-def _state(job: Job | None) -> str:
-    if job is None:
-        return "Not worked out yet for what is typed."
-    said = {
-        "waiting": "Waiting its turn.",
-        "running": "Being worked out.",
-        "done": "Worked out.",
-        "stopped": "Stopped.",
-    }
-    return said.get(job.state, job.sentence)
-
-
-def _needs(group: TimberGroup, unit: Unit) -> Iterable[str]:
-    counts: dict[float, int] = {}
-    for piece in group.problem.pieces:
-        counts[piece.length_mm] = counts.get(piece.length_mm, 0) + 1
-    total = describe_length(group.total_mm, unit=unit)
-    yield f"For {', '.join(group.names)}: {len(group.problem.pieces)} pieces, {total} in all."
-    for length_mm, count in sorted(counts.items(), reverse=True):
-        yield f"{count} × {describe_length(length_mm, unit=unit)}, long point to long point."
-    if group.is_estimate:
-        stick = describe_length(group.problem.stock[0].length_mm, unit=unit)
-        yield f"Estimate: no stock is typed that yields this width, so sticks of {stick} are taken."
-
-
-def _with_plan(view: GroupView, answer: Answer, group: TimberGroup, plan: StickPlan) -> GroupView:
-    unit, timber = answer.project.unit, answer.project.timber
-    cautions = cutting_cautions(group.problem.pieces, slope_mm=group.problem.slope_mm)
-    said = [_plain(finding.sentence, finding.lengths, unit) for finding in cautions]
-    said += [f"{hint.says} {hint.why}" for hint in hints_at_the_saw(milled=group.problem.milled)]
-    return GroupView(
-        number=view.number,
-        key=view.key,
-        title=view.title,
-        needs=view.needs,
-        state=view.state,
-        is_going=view.is_going,
-        verdict=_verdict(plan),
-        shopping=tuple(_shopping(plan, unit)),
-        sticks=tuple(_sticks(plan, group, unit)),
-        stops=tuple(_stops(plan, group, unit, timber.done)),
-        left=tuple(_left(plan, unit, shortest_useful_mm=timber.shortest_useful.mm)),
-        proof=_plain(plan.proof.saying.text, plan.proof.saying.lengths, unit),
-        cautions=tuple(said),
+def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) -> PlanView:
+    unit, cuts = project.unit, _cuts(work, project)
+    return PlanView(
+        verdict=verdict_of(plan),
+        bigs=wood_bigs(plan, work.group, unit),
+        sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
+        lists=Lister(project=project, group=work.group, plan=plan).all(),
+        proof_heading=proof_heading(plan),
+        proof=tuple(proof_words(plan, unit)),
+        worths=worth_tables(plan.proof, unit),
+        sheets=len(sheets_of(cuts, paper=PAPERS[0][0])),
+        cautions=(TURNED,) if work.group.problem.turned else (),
     )
 
 
-def _verdict(plan: StickPlan) -> str:
-    sticks = "one stick" if plan.stick_count == 1 else f"{plan.stick_count} sticks"
-    money = f", {number_text(plan.money)} in all" if plan.money else ""
-    if plan.standing is not Standing.OPEN:
-        return f"{sticks[:1].upper()}{sticks[1:]}{money}. {plan.standing[:1].upper()}{plan.standing[1:]}."
-    worse = f"{plan.saves_at_most_sticks} sticks fewer"
-    if plan.saves_at_most:
-        worse = f"{plan.saves_at_most_pct:.1f} % cheaper"
-    return f"{sticks[:1].upper()}{sticks[1:]}{money}. Not proved: a plan at most {worse} is possible."
+def _cuts(work: GroupWork, project: Project) -> tuple[DrawnCut, ...]:
+    assert work.plan is not None
+    return cuts_of(
+        work.plan,
+        group=work.group,
+        strip_mm=work.group.section.width_mm + allowances_of(project).width_mm,
+        kerf_mm=project.shop.kerf.mm,
+        unit=project.unit,
+    )
 
 
-def _shopping(plan: StickPlan, unit: Unit) -> Iterable[tuple[str, ...]]:
-    for line in shopping_list(plan):
-        length = describe_length(line.length_mm, unit=unit)
-        yield line.name, length, str(line.count), number_text(line.each), number_text(line.total)
+def _sticks(plan: StickPlan, cuts: tuple[DrawnCut, ...], name: str, unit: Unit) -> Iterator[StickView]:
+    for number, (cut, sticks) in enumerate(zip(cuts, alike(plan.sticks).values(), strict=True), start=1):
+        listed = tuple((stick.label, tuple(_pieces(stick, unit))) for stick in sticks)
+        yield StickView(svg=drawing(draw_stick(cut, name=f"{name}-{number}")), sticks=listed)
 
 
-def _sticks(plan: StickPlan, group: TimberGroup, unit: Unit) -> Iterable[StickView]:
-    for number, stick in enumerate(plan.sticks, start=1):
-        svg = draw_stick(stick, name=f"stick-{group.key[:6]}-{number}", slope_mm=group.problem.slope_mm, unit=unit)
-        yield StickView(label=stick.label, svg=drawing(svg), pieces=tuple(_pieces(stick, unit)))
-
-
-def _pieces(stick: CutStick, unit: Unit) -> Iterable[str]:
+def _pieces(stick: CutStick, unit: Unit) -> Iterator[str]:
     for strip in stick.strips:
         for placed in strip.pieces:
             yield f"{label_of(placed.piece).text}, {describe_length(placed.piece.length_mm, unit=unit)}"
 
 
-def _stops(plan: StickPlan, group: TimberGroup, unit: Unit, done: tuple[str, ...]) -> Iterable[StopView]:
-    for stop in stop_list(plan, problem=group.problem, both_sides=False):
-        key = f"{group.key[:12]}-{stop.number}"
-        pieces = ", ".join(label_of(piece).text for piece in stop.pieces[:12])
-        more = f" and {stop.count - 12} more" if stop.count > 12 else ""
-        yield StopView(
-            key=key,
-            says=f"{describe_length(stop.long_mm, unit=unit)}: {stop.count} pieces",
-            pieces=pieces + more,
-            is_done=key in done,
+def _title_block(work: GroupWork, project: Project, sheet: str) -> TitleBlock:
+    saved = project.saved
+    return TitleBlock(
+        project=project.name,
+        frame=localise(title_of(work.group, project.unit), project.shop.words),
+        drawing=sheet,
+        revision=f"revision {saved.revision}" if saved else "not saved",
+        date=saved.when[:10] if saved else "no date",
+        unit=project.unit,
+    )
+
+
+def _list_title(name: str) -> str:
+    if name not in TITLES:
+        raise NoSuchList(f"there is no list of this name: {', '.join(TITLES)} would do")
+    return TITLES[name]
+
+
+def _fields(answer: Answer, found: list[Advice]) -> dict[str, Any]:
+    """The fields, with what was found about the stock beside them."""
+    views = field_views(answer)
+    slots = {slot.path: slot for slot in _with_findings([view.slot for view in views.values()], found)}
+    return {path: replace(view, slot=slots[view.path]) for path, view in views.items()}
+
+
+def _with_findings(slots: Iterable[Slot], found: list[Advice]) -> Iterator[Slot]:
+    for slot in slots:
+        said = {advice.sentence: advice.severity for advice in found if advice.path == slot.path}
+        said = {sentence: severity for sentence, severity in said.items() if severity is not Severity.NOTE}
+        here = tuple((severity.value, sentence) for sentence, severity in said.items())
+        yield replace(slot, found=(*slot.found, *here))
+
+
+def _stock(answer: Answer) -> Iterator[StockView]:
+    entries = answer.project.timber.stock
+    for place, entry in enumerate(entries, start=1):
+        here = f"timber.stock.{entry.id}."
+        wrong = any(path.startswith(here) for path in answer.reading_messages)
+        yield StockView(
+            id=entry.id,
+            name=entry.name,
+            says=_stock_words(entry),
+            is_board=entry.width is not None,
+            is_open=wrong or len(entries) <= 2 or place == len(entries),
+            defects=tuple(defect.id for defect in entry.defects),
         )
 
 
-def _left(plan: StickPlan, unit: Unit, *, shortest_useful_mm: float) -> Iterable[str]:
-    for off_cut in off_cuts(plan, shortest_useful_mm=shortest_useful_mm):
-        yield f"{off_cut.stick}: {describe_length(off_cut.length_mm, unit=unit)} left, {off_cut.fate}."
-
-
-def _plain(text: str, lengths: Any, unit: Unit) -> str:
-    return text.format_map({name: describe_length(length_mm, unit=unit) for name, length_mm in lengths.items()})
-
-
-def stops_csv(views: Iterable[GroupView]) -> str:
-    """The stop list as a table for a spreadsheet; no cell can be taken for a formula."""
-    text = StringIO()
-    table = csv.writer(text)
-    table.writerow(["members", "stop", "pieces"])
-    for view in views:
-        for stop in view.stops:
-            table.writerow([_cell(view.title), _cell(stop.says), _cell(stop.pieces)])
-    return text.getvalue()
-
-
-def _cell(text: str) -> str:
-    return f"'{text}" if text.startswith(("=", "+", "-", "@", "\t", "\r")) else text
+def _stock_words(entry: Stock) -> str:
+    """One line for the fold: what it is, how large, how many, where."""
+    width = entry.width or entry.member_width
+    size = " × ".join(length.text for length in (width, entry.length) if length)
+    count = "as many as needed" if entry.count is None else f"{entry.count} there"
+    return ", ".join(filter(None, (entry.species, size, count, "at hand" if entry.in_hand else "for sale")))

@@ -44,7 +44,7 @@ def refuse_impossible(problem: StickProblem) -> None:
     _refuse_pieces(problem.pieces)
     _refuse_no_stock(problem.stock)
     for stock in problem.stock:
-        _refuse_stock(stock)
+        refuse_stock(stock)
         _refuse_wide_kerf(stock, cut_mm=problem.cut_mm)
     _refuse_wishes(problem)
     _refuse_longer_than_any_stick(problem)
@@ -71,7 +71,14 @@ def _refuse_no_stock(stock: tuple[Stock, ...]) -> None:
         raise ImpossibleTimber(says, field="stock")
 
 
-def _refuse_stock(stock: Stock) -> None:
+def refuse_stock(stock: Stock) -> None:
+    """Refuse sticks or boards that cannot be, whatever is to be cut from them.
+
+    Raises:
+        OutOfRange: a length, a count or a price that cannot be.
+        ImpossibleTimber: a defect that does not lie within the board.
+    Source: derived.
+    """
     require_positive(length_mm=stock.length_mm)
     require_not_negative(trim_mm=stock.trim_mm)
     if stock.length_mm > LONGEST_MM:

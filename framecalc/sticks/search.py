@@ -18,13 +18,13 @@ from framecalc.sticks.bounds import (
     stronger,
 )
 from framecalc.sticks.columns import Column, Priced, all_columns, columns_of, plan_of_columns, price_columns
-from framecalc.sticks.counted import UM_PER_MM, Counted, Opened, Pattern, cost_of
+from framecalc.sticks.counted import UM_PER_MM, Counted, Opened, Pattern, cost_of, money_of
 from framecalc.sticks.diving import dive, recut
 from framecalc.sticks.opening import open_greedily, open_purchase, rooms_of
 from framecalc.sticks.packing import GaveUp, pack_exactly, pack_snugly
 from framecalc.sticks.purchases import Purchase, purchases
 from framecalc.sticks.solver import Outcome
-from framecalc.sticks.watch import Watch
+from framecalc.sticks.watch import SoFar, Watch
 
 FEW_PARTS = 14
 """Up to so many parts every purchase is tried exactly, without the solver."""
@@ -83,17 +83,25 @@ def find_plan(counted: Counted, *, watch: Watch) -> Found:
     """
     certificate = certify_by_length(counted)
     _refuse_too_little(certificate, counted)
-    state = _State(opened=open_greedily(counted), certificate=certificate)
+    state = _told(_State(opened=open_greedily(counted), certificate=certificate), counted, watch)
     if state.open(counted):
-        state = _try_purchases(counted, state, watch)
+        state = _told(_try_purchases(counted, state, watch), counted, watch)
     if not state.proved(counted):
         by_counting = certify_by_counting(counted, target=state.cost(counted))
-        state = replace(state, certificate=stronger(state.certificate, by_counting))
+        state = _told(replace(state, certificate=stronger(state.certificate, by_counting)), counted, watch)
     if not state.proved(counted) and not watch.over and len(counted.counts) <= MOST_LENGTHS:
         state = _ask_solver(counted, state, watch)
     if state.opened is None:
         raise _no_plan(ruled_out=state.ruled_out)
     return Found(opened=state.opened, certificate=state.certificate, ruled_out=state.ruled_out)
+
+
+def _told(state: _State, counted: Counted, watch: Watch) -> _State:
+    """Tell the watch how far the search is, and go on with the state as it is."""
+    least_money, least_sticks = money_of(state.certificate.cost or 0, counted=counted)
+    money, sticks = (None, None) if state.opened is None else money_of(state.cost(counted), counted=counted)
+    watch.tell(SoFar(money=money, sticks=sticks, least_money=least_money, least_sticks=least_sticks))
+    return state
 
 
 def _try_purchases(counted: Counted, state: _State, watch: Watch) -> _State:
@@ -129,8 +137,9 @@ def _ask_solver(counted: Counted, state: _State, watch: Watch) -> _State:
     if listed is None:
         return _ask_with_some_columns(counted, state, watch)
     priced = price_columns(counted, columns=listed, settled={}, rounds=1, watch=watch)
-    state = _bounded(counted, state, priced)
+    state = _told(_bounded(counted, state, priced), counted, watch)
     state = _choose(counted, state, _near_columns(counted, state, priced) or listed, CHOOSE_S, watch)
+    state = _told(state, counted, watch)
     return _recut(counted, state, watch)
 
 
@@ -140,12 +149,13 @@ def _ask_with_some_columns(counted: Counted, state: _State, watch: Watch) -> _St
     priced = price_columns(counted, columns=start, settled={}, rounds=FIRST_ROUNDS, watch=watch)
     if state.open(counted):
         dived = dive(counted, columns=priced.columns, below=state.cost(counted), watch=watch)
-        state = _cheaper(counted, state, dived)
+        state = _told(_cheaper(counted, state, dived), counted, watch)
     chosen = _choose(counted, state, priced.columns, FIRST_CHOOSE_S, watch)
-    state = replace(chosen, ruled_out=state.ruled_out)
+    state = _told(replace(chosen, ruled_out=state.ruled_out), counted, watch)
     if not state.proved(counted):
         priced = price_columns(counted, columns=priced.columns, settled={}, rounds=MOST_ROUNDS, watch=watch)
-        state = _recut(counted, _bounded(counted, state, priced), watch)
+        state = _told(_bounded(counted, state, priced), counted, watch)
+        state = _told(_recut(counted, state, watch), counted, watch)
     near = _near_columns(counted, state, priced)
     return state if near is None else _choose(counted, state, near, CHOOSE_S, watch)
 

@@ -1,6 +1,7 @@
 """Lists by machine: shopping, ripping, planing, off-cuts."""
 
 import sys
+from dataclasses import replace
 from decimal import Decimal
 from math import ceil
 from pathlib import Path
@@ -11,12 +12,14 @@ sys.path.insert(0, str(Path(__file__).parent / "sticks"))
 
 from cutting_jobs import cut, frame_of, loose
 
+from framecalc.boards import Board
 from framecalc.errors import OutOfRange
 from framecalc.lists import Fate, off_cuts, planing_list, rip_list, shopping_list
 from framecalc.sticks.problem import StickProblem, Stock
 
-BOARD = Stock(name="5/4 board", length_mm=2400, strips=3, price=Decimal("31.50"), trim_mm=50)
-RACK = Stock(name="off-cut", length_mm=900, count=1, in_hand=True)
+BOARD = Stock(name="5/4 board", length_mm=2400, strips=3, price=Decimal("31.50"), trim_mm=50, id="b")
+ROUGH = Board(name="5/4 board", species="ash", thickness_mm=31.75, width_mm=150, length_mm=2400, edge_mm=5)
+RACK = Stock(name="off-cut", length_mm=900, count=1, in_hand=True, id="r")
 PROBLEM = StickProblem(
     pieces=frame_of("hall", across_mm=700, up_mm=800, copies=3), stock=(RACK, BOARD), kerf_mm=3, width_mm=40
 )
@@ -30,10 +33,22 @@ def test_the_shopping_list_adds_up_to_the_price_of_the_plan_and_leaves_out_what_
 
 
 def test_only_the_strips_that_are_needed_are_ripped() -> None:
-    lines = rip_list(PLAN, strip_mm=43)
+    lines = rip_list(PLAN, boards={"b": ROUGH}, strip_mm=43, kerf_mm=3)
     used = sum(1 for stick in PLAN.sticks if stick.stock is not RACK for strip in stick.strips if strip.pieces)
     assert sum(line.strips for line in lines) == used
     assert all(line.fence_mm == 43 and 1 <= line.strips <= 3 for line in lines)
+
+
+def test_edge_strips_saw_cuts_and_rest_add_up_to_the_width_of_the_board() -> None:
+    for line in rip_list(PLAN, boards={"b": ROUGH}, strip_mm=43, kerf_mm=3):
+        assert line.edge_mm + line.strips * (43 + 3) + line.rest_mm == ROUGH.width_mm
+
+
+def test_a_board_that_yields_one_strip_is_ripped_too() -> None:
+    stock = (Stock(name="narrow", length_mm=2400, id="n"),)
+    plan = cut(StickProblem(pieces=loose([600]), stock=stock, kerf_mm=3, width_mm=40))
+    (line,) = rip_list(plan, boards={"n": replace(ROUGH, width_mm=50)}, strip_mm=43, kerf_mm=3)
+    assert (line.strips, line.rest_mm) == (1, 0)
 
 
 @pytest.mark.parametrize("pass_mm", [0.5, 1.5, 3.0])
@@ -66,4 +81,4 @@ def test_what_cannot_be_is_refused() -> None:
     with pytest.raises(OutOfRange):
         planing_list(rough_mm=19, finished_mm=20, sticks=1)
     with pytest.raises(OutOfRange):
-        rip_list(PLAN, strip_mm=0)
+        rip_list(PLAN, boards={}, strip_mm=0, kerf_mm=3)

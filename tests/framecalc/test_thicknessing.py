@@ -12,6 +12,7 @@ from framecalc.thicknessing import (
     Order,
     bow_of_part_mm,
     choose_milling,
+    longest_part_mm,
     milling_findings,
     reachable_thickness_mm,
     twist_of_part_mm,
@@ -76,3 +77,18 @@ def test_a_part_longer_than_its_board_is_refused() -> None:
     with pytest.raises(OutOfRange) as refused:
         choose_milling(replace(BOARD, length_mm=1000), thickness_mm=20, part_mm=1200, allowances=Allowances())
     assert refused.value.field == "part_mm"
+
+
+@pytest.mark.parametrize(("bow_mm", "twist_mm"), [(6.0, 2.0), (6.0, 0.0), (0.0, 6.0), (9.0, 9.0)])
+@pytest.mark.parametrize("needed_mm", [19.0, 21.0, 24.0])
+def test_the_longest_part_just_reaches_the_thickness(bow_mm: float, twist_mm: float, needed_mm: float) -> None:
+    board = replace(BOARD, bow_mm=bow_mm, twist_mm=twist_mm)
+    part_mm = longest_part_mm(board, needed_mm=needed_mm)
+    choice = choose_milling(board, thickness_mm=20, part_mm=part_mm, allowances=Allowances(), shortest_mm=1)
+    assert part_mm == board.length_mm or choice.crosscut_mm == pytest.approx(needed_mm)
+    assert choice.crosscut_mm >= needed_mm - 1e-9
+
+
+def test_no_part_of_a_board_is_thicker_than_the_board() -> None:
+    assert longest_part_mm(BOARD, needed_mm=26) == 0
+    assert longest_part_mm(replace(BOARD, bow_mm=0, twist_mm=0), needed_mm=24.5) == 2400

@@ -104,3 +104,46 @@ def test_a_file_that_cannot_be_read_counts_as_not_worked_out(jobs: Jobs, tmp_pat
     (tmp_path / "answers").mkdir()
     (tmp_path / "answers/k1.json").write_text('{"sticks": 3', encoding="utf-8")
     assert jobs.find("k1", Answer) is None
+
+
+def test_a_search_says_how_far_it_is_while_it_goes_on(jobs: Jobs) -> None:
+    told, seen = Event(), Event()
+
+    def work(job: Job) -> Answer:
+        job.report("12 sticks so far")
+        told.set()
+        seen.wait(timeout=30)
+        return FOUND
+
+    jobs.start("k1", Answer, work)
+    assert told.wait(timeout=30)
+    job = jobs.find("k1", Answer)
+    assert job is not None and job.is_going and job.so_far == "12 sticks so far"
+    seen.set()
+    assert settled(jobs, "k1").answer == FOUND
+
+
+@pytest.mark.parametrize("fails", [False, True])
+def test_what_follows_a_job_finds_it_ended(jobs: Jobs, fails: bool) -> None:
+    states: list[JobState] = []
+
+    def work(stopped: Callable[[], bool]) -> Answer:
+        if fails:
+            raise ImpossibleSize("a piece of 900 mm is longer than any stick")
+        return FOUND
+
+    def then() -> None:
+        job = jobs.find("k1", Answer)
+        assert job is not None
+        states.append(job.state)
+
+    jobs.start("k1", Answer, work, then=then)
+    settled(jobs, "k1")
+    assert states == [JobState.FAILED if fails else JobState.DONE]
+
+
+def test_nothing_is_started_after_closing(tmp_path: Path) -> None:
+    jobs = Jobs(tmp_path / "answers")
+    jobs.start("k1", Answer, lambda stopped: FOUND, then=lambda: None)
+    jobs.close()
+    assert jobs.start("k2", Answer, lambda stopped: FOUND).state is JobState.WAITING

@@ -6,7 +6,9 @@ from io import StringIO
 
 import httpx
 import pytest
-from pages import Bench, Element, read, sent_by
+from pages import PARTS, Bench, Element, read, sent_by
+
+from webapp.timber_lists import TITLES
 
 
 @pytest.fixture
@@ -28,6 +30,12 @@ def worked_out(bench: Bench, address: str) -> Element:
             return page
         time.sleep(0.05)
     raise AssertionError(page.by_id("plans").text)
+
+
+def bowed_board(bench: Bench, address: str) -> None:
+    """A board that is bowed too much to be milled long."""
+    bench.type(address, {}, do="add-stock:board")
+    bench.type(address, {"thickness": "27", "bow": "6", "price": "40"})
 
 
 def test_what_is_needed_is_there_before_any_stock(bench: Bench, address: str) -> None:
@@ -68,22 +76,61 @@ def test_a_piece_longer_than_any_stick_is_refused_with_numbers(bench: Bench, add
     assert "Worked out." not in text
 
 
-def test_a_stop_is_ticked_and_stays_ticked(bench: Bench, address: str) -> None:
-    page = worked_out(bench, address)
-    button = next(b for b in page.all("button") if b.attributes.get("value", "").startswith("tick:"))
+def ticks(page: Element) -> list[Element]:
+    """The buttons that tick a line off, of the whole page."""
+    return [button for button in page.all("button") if button.attributes.get("class") == "tick"]
+
+
+def test_a_line_is_ticked_off_and_stays_so(bench: Bench, address: str) -> None:
+    button = ticks(worked_out(bench, address))[0]
     assert button.attributes["aria-pressed"] == "false"
-    bench.type(address, {}, do=button.attributes["value"])
-    again = next(b for b in bench.get(address).all("button") if b.attributes.get("value", "").startswith("tick:"))
-    assert again.attributes["aria-pressed"] == "true"
+    answer = bench.post(button.attributes["formaction"], {"place": "buy"})
+    assert answer.status_code == 303 and f"{address}/lists/buy#" in answer.headers["location"]
+    assert ticks(bench.get(address))[0].attributes["aria-pressed"] == "true"
+    bench.post(button.attributes["formaction"])
+    assert ticks(bench.get(address))[0].attributes["aria-pressed"] == "false"
 
 
-def test_a_cell_that_looks_like_a_formula_is_text(bench: Bench, address: str) -> None:
+def test_a_live_tick_renews_its_button_alone(bench: Bench, address: str) -> None:
+    button = ticks(worked_out(bench, address))[0]
+    parts = read(bench.post(button.attributes["formaction"], headers=PARTS).text)
+    (renewed,) = ticks(parts)
+    assert renewed.attributes["aria-pressed"] == "true"
+    assert renewed.markup() == ticks(bench.get(address))[0].markup()
+
+
+def test_a_tick_does_not_stand_in_the_way_of_what_is_typed_meanwhile(bench: Bench, address: str) -> None:
+    page = worked_out(bench, address)
+    sent = sent_by(page) | {"tab": "tablet"}
+    bench.post(ticks(page)[0].attributes["formaction"], {"tab": "tablet"})
+    assert bench.post(address, sent | {"timber.spares": "2", "do": "save"}).status_code == 303
+    assert ticks(worked_out(bench, address))
+
+
+@pytest.mark.parametrize("key", ["none", "x" * 200, "..", "0123456789-stops-1-1"])
+def test_a_tick_that_no_list_has_changes_nothing(bench: Bench, address: str, key: str) -> None:
+    before = bench.document(address.split("/")[2])
+    assert bench.post(f"{address}/tick/{key}").status_code < 500
+    assert bench.document(address.split("/")[2]) == before
+
+
+@pytest.mark.parametrize("name", sorted(TITLES))
+def test_every_list_is_there_in_big_type_and_as_a_table(bench: Bench, address: str, name: str) -> None:
     setting_out = bench.setting_out(address.split("/")[2])
     bench.type(setting_out, {f"frames.{setting_out.split('/')[4]}.name": "=1+1"})
+    bowed_board(bench, address)
     worked_out(bench, address)
-    rows = list(csv.reader(StringIO(bench.client.get(f"{address}/stops.csv").text)))
-    assert rows[0] == ["members", "stop", "pieces"] and len(rows) > 1
+    page = bench.get(f"{address}/lists/{name}")
+    rows = list(csv.reader(StringIO(bench.client.get(f"{address}/lists/{name}.csv").text)))
+    (heads,) = [table.all("thead")[0].all("th") for table in page.all("table")]
+    assert [head.text for head in heads if head.text != "Done"] == rows[0][1:]
+    assert len(rows) - 1 == len(page.all("tbody")[0].all("tr")) > 0
     assert all(not cell.startswith(("=", "+", "-", "@")) for row in rows for cell in row)
+
+
+def test_a_list_that_is_not_there_is_told(bench: Bench, address: str) -> None:
+    assert bench.client.get(f"{address}/lists/nails").status_code == 404
+    assert bench.client.get(f"{address}/groups/1/sheet-1.svg").status_code == 404
 
 
 @pytest.mark.parametrize("name", ["{a}", "{", "{length}", "%s {0}"])

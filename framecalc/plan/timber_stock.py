@@ -1,0 +1,225 @@
+"""The stock as one section of member sees it: the sticks that serve it, the strips of the boards, what is left out."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from framecalc.boards import Allowances, Board, stock_of_board
+from framecalc.errors import FrameCalcError, quoted
+from framecalc.findings import Finding, Severity
+from framecalc.project import Project
+from framecalc.project.timber import Stock as TypedStock
+from framecalc.sticks.problem import Stock, Stretch
+from framecalc.sticks.refusals import refuse_stock
+from framecalc.stops import planing_cautions
+from framecalc.thicknessing import MillingChoice, Order, choose_milling, longest_part_mm, milling_findings
+from framecalc.units import TOLERANCE_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MemberSection:
+    """What members must have in common to be cut from one stick.
+
+    `wood` is in small letters, and blank where no frame names one.
+    """
+
+    wood: str
+    width_mm: float
+    thickness_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """One entry of the stock that serves a section; of a board also the board itself and how it is milled.
+
+    `crosscuts` are where a bowed board is cut before it is milled; no piece lies across one.
+    """
+
+    stock: Stock
+    board: Board | None = None
+    milling: MillingChoice | None = None
+    crosscuts: tuple[Stretch, ...] = ()
+
+
+Answer = tuple[Offer | None, tuple[Finding, ...]]
+"""What one entry of the stock comes to: an offer or none, and what was found about it."""
+
+
+def allowances_of(project: Project) -> Allowances:
+    """What a rough strip is larger by than the member.
+
+    Source: derived.
+    """
+    timber = project.timber
+    return Allowances(
+        width_mm=timber.width_allowance.mm,
+        thickness_mm=timber.thickness_allowance.mm,
+        sanding_mm=timber.sanding.mm,
+    )
+
+
+def offers_for(
+    section: MemberSection, *, project: Project, longest_mm: float
+) -> tuple[tuple[Offer, ...], tuple[Finding, ...]]:
+    """See what of the typed stock serves a section; what cannot be used is left out, and that is said.
+
+    Args:
+        longest_mm: the longest piece [mm], which decides how long a part must be that is crosscut first.
+    Source: derived.
+    """
+    counter = _Counter(project=project, section=section, longest_mm=longest_mm)
+    names = told_apart([typed.name for typed in project.timber.stock])
+    answers = [
+        counter.answer(typed, name)
+        for typed, name in zip(project.timber.stock, names, strict=True)
+        if _serves(typed, section)
+    ]
+    offers = tuple(offer for offer, _ in answers if offer is not None)
+    return offers, tuple(finding for _, found in answers for finding in found)
+
+
+def told_apart(names: Sequence[str]) -> list[str]:
+    """Number names that are given twice, so that each is one thing on a chalked label.
+
+    Source: derived.
+
+    >>> told_apart(["ash", "oak", "ash", "ash"])
+    ['ash', 'oak', 'ash (2)', 'ash (3)']
+    """
+    told: list[str] = []
+    for name in names:
+        number, free = 1, name
+        while free in told or (number > 1 and free in names):
+            number += 1
+            free = f"{name} ({number})"
+        told.append(free)
+    return told
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Counter:
+    """Sees one entry of the stock after another for one section."""
+
+    project: Project
+    section: MemberSection
+    longest_mm: float
+
+    def answer(self, typed: TypedStock, name: str) -> Answer:
+        """A stick as it is; a board with the strips it yields."""
+        try:
+            return self._stick(typed, name) if typed.width is None else self._board(typed, name)
+        except FrameCalcError as refusal:
+            return None, (_left_out(refusal, typed),)
+
+    def _stick(self, typed: TypedStock, name: str) -> Answer:
+        stock = Stock(
+            name=name,
+            length_mm=typed.length.mm,
+            count=typed.count,
+            price=typed.price,
+            in_hand=typed.in_hand,
+            trim_mm=self.project.shop.end_trim.mm,
+            defects=_defects(typed),
+            id=typed.id,
+        )
+        refuse_stock(stock)
+        return Offer(stock=stock), ()
+
+    def _board(self, typed: TypedStock, name: str) -> Answer:
+        board = self._rough(typed, name)
+        milling = self._milling(board) if typed.thickness else None
+        found = tuple(self._milling_findings(typed, board, milling))
+        if any(finding.severity is Severity.STOP for finding in found):
+            return None, found
+        strip_mm = self.section.width_mm + allowances_of(self.project).width_mm
+        stock = stock_of_board(board, strip_mm=strip_mm, kerf_mm=self.project.shop.kerf.mm)
+        refuse_stock(stock)
+        crosscuts = tuple(self._crosscuts(board, milling))
+        stock = replace(stock, id=typed.id, defects=(*stock.defects, *crosscuts))
+        return Offer(stock=stock, board=board, milling=milling, crosscuts=crosscuts), found
+
+    def _rough(self, typed: TypedStock, name: str) -> Board:
+        allowances, timber = allowances_of(self.project), self.project.timber
+        usual_mm = self.section.thickness_mm + allowances.thickness_mm + allowances.sanding_mm
+        return Board(
+            name=name,
+            species=typed.species,
+            thickness_mm=typed.thickness.mm if typed.thickness else usual_mm,
+            width_mm=typed.width.mm if typed.width else 0.0,
+            length_mm=typed.length.mm,
+            count=typed.count,
+            price=typed.price,
+            priced_by=typed.priced_by,
+            in_hand=typed.in_hand,
+            bow_mm=typed.bow.mm,
+            twist_mm=typed.twist.mm,
+            edge_mm=timber.edge.mm,
+            trim_mm=self.project.shop.end_trim.mm,
+            defects=_defects(typed),
+        )
+
+    def _milling(self, board: Board) -> MillingChoice:
+        """The longest part that still reaches the thickness, in equal parts of the board where that is long enough."""
+        allowances, least_mm = allowances_of(self.project), self.project.timber.shortest_machined.mm
+        least_mm = min(max(self.longest_mm + allowances.length_mm, least_mm), board.length_mm)
+        longest_mm = longest_part_mm(board, needed_mm=self.section.thickness_mm + allowances.sanding_mm)
+        parts = next((n for n in range(2, 100) if board.length_mm / n <= longest_mm), 1)
+        part_mm = board.length_mm / parts if parts > 1 and board.length_mm / parts >= least_mm else least_mm
+        return choose_milling(
+            board, thickness_mm=self.section.thickness_mm, part_mm=part_mm, allowances=allowances, shortest_mm=part_mm
+        )
+
+    def _milling_findings(self, typed: TypedStock, board: Board, milling: MillingChoice | None) -> Iterator[Finding]:
+        """What keeps the board from the machines, and in which order it must be cut."""
+        path, named = f"timber.stock.{typed.id}", f"{quoted(board.name)}: "
+        if milling is not None:
+            for finding in milling_findings(milling):
+                out = " It is left out of the plan." if milling.order is Order.NEITHER else ""
+                yield replace(finding, sentence=f"{named}{finding.sentence}{out}", argument=f"{path}.thickness")
+        machined_mm = board.length_mm if milling is None or milling.order is Order.LONG else milling.part_mm
+        for finding in planing_cautions([machined_mm], shortest_mm=self.project.timber.shortest_machined.mm):
+            yield replace(finding, sentence=f"{named}{_TOO_SHORT}", argument=f"{path}.length")
+
+    def _crosscuts(self, board: Board, milling: MillingChoice | None) -> Iterator[Stretch]:
+        if milling is None or milling.order is not Order.CROSSCUT:
+            return
+        half_mm, at_mm = max(self.project.shop.kerf.mm, 2 * TOLERANCE_MM) / 2, milling.part_mm
+        while at_mm < board.length_mm - half_mm:
+            yield Stretch(start_mm=at_mm - half_mm, end_mm=at_mm + half_mm)
+            at_mm += milling.part_mm
+
+
+def _serves(typed: TypedStock, section: MemberSection) -> bool:
+    """Whether an entry is of the wood and, for a milled stick, of the section; what is blank serves any."""
+    wood = typed.species.strip().casefold()
+    if wood and section.wood and wood != section.wood:
+        return False
+    if typed.width is not None:
+        return True
+    sizes = ((typed.member_width, section.width_mm), (typed.thickness, section.thickness_mm))
+    return all(size is None or abs(size.mm - wanted_mm) <= 2 * TOLERANCE_MM for size, wanted_mm in sizes)
+
+
+def _defects(typed: TypedStock) -> tuple[Stretch, ...]:
+    return tuple(Stretch(start_mm=defect.start.mm, end_mm=defect.end.mm) for defect in typed.defects)
+
+
+_TOO_SHORT = "{shortest} is too short for planer and jointer: {least} would do. It is left out of the plan."
+_PLACES = {"board_width_mm": "width", "stock": "length"}
+
+
+def _left_out(refusal: FrameCalcError, typed: TypedStock) -> Finding:
+    """What cannot be used is left out of the plan, and that is said beside it."""
+    says = refusal.wording if refusal.lengths else refusal.wording.replace("{", "{{").replace("}", "}}")
+    return Finding(
+        code="timber.left-out",
+        severity=Severity.STOP,
+        sentence=f"{_closed(says)} It is left out of the plan.",
+        why="",
+        source="derived",
+        argument=f"timber.stock.{typed.id}.{_PLACES.get(refusal.field, 'length')}",
+        lengths=refusal.lengths,
+    )
+
+
+def _closed(sentence: str) -> str:
+    return sentence if sentence.endswith(".") else f"{sentence}."

@@ -1,0 +1,256 @@
+"""The lists of a cutting plan, by machine: what to buy, crosscut, rip, plane and cut, and what is left of it.
+
+A list is the same on the page, in big type at the saw, and as a table for a spreadsheet.
+"""
+
+import csv
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from io import StringIO
+
+from framecalc.findings import Finding, Rounding
+from framecalc.labels import label_of
+from framecalc.lists import off_cuts, planing_list, rip_list, shopping_list
+from framecalc.plan.timber import TimberGroup
+from framecalc.plan.timber_stock import allowances_of
+from framecalc.project import Project
+from framecalc.sticks.answer import CutStick, StickPlan
+from framecalc.sticks.problem import Piece
+from framecalc.stops import hints_at_the_saw, ripping_cautions, stop_list
+from framecalc.units import describe_length, format_length
+
+TITLES = {
+    "buy": "To take and buy",
+    "rough": "To crosscut first",
+    "rip": "To rip",
+    "plane": "To plane",
+    "stops": "Stops, longest first",
+    "pieces": "Every piece",
+    "left": "What is left",
+}
+"""Every list by its name in addresses, in the order of the work."""
+
+
+_CROSSCUT = (
+    "These boards are bowed or twisted: cut them here, square, before the jointer; the parts lose less in flattening.",
+)
+_PLANING = (
+    "Joint one face first. All strips go through one setting before it is changed, so that all come out alike.",
+    "The first setting is for the thickest place. The machine's manual comes before this list.",
+)
+_BOTH_SIDES = ("Set one stop to the left of the blade and one to the right: the saw is swung over for the other end.",)
+"""What stands over a list. Source: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line to tick off: its key, its cells, and a longer cell that stands under them on the page."""
+
+    key: str
+    cells: tuple[str, ...]
+    below: str = ""
+    is_done: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListView:
+    """One list: its name in addresses, its columns and lines; `below` heads the longer cell.
+
+    `notes` stand over it at the machine. `tickable`: its lines are jobs at a machine.
+    """
+
+    name: str
+    columns: tuple[str, ...]
+    rows: tuple[Row, ...]
+    below: str = ""
+    notes: tuple[str, ...] = ()
+    tickable: bool = True
+
+    @property
+    def title(self) -> str:
+        """What it is called on the page."""
+        return TITLES[self.name]
+
+    @property
+    def done(self) -> int:
+        """How many of its lines are ticked off."""
+        return sum(row.is_done for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lister:
+    """Writes the lists of one plan in the unit of its project."""
+
+    project: Project
+    group: TimberGroup
+    plan: StickPlan
+
+    def all(self) -> tuple[ListView, ...]:
+        """Every list that has lines, in the order of the work."""
+        lists = (
+            self._buy(),
+            self._rough(),
+            self._rip(),
+            self._plane(),
+            self._stops(),
+            self._pieces(),
+            self._left(),
+        )
+        return tuple(one for one in lists if one.rows)
+
+    def _buy(self) -> ListView:
+        """What is taken from the rack, and what to buy."""
+        from_rack = [
+            (stick.label, self._length(stick.stock.length_mm), "1", "at hand", "")
+            for stick in self.plan.sticks
+            if stick.stock.in_hand
+        ]
+        bought = [
+            (line.name, self._length(line.length_mm), str(line.count), price_text(line.each), price_text(line.total))
+            for line in shopping_list(self.plan)
+        ]
+        return self._list("buy", ("What", "Length", "Count", "Each", "Together"), [*from_rack, *bought])
+
+    def _rough(self) -> ListView:
+        """Where a bowed board is cut before it is milled."""
+        cells = [
+            (stick.label, ", ".join(self._length((cut.start_mm + cut.end_mm) / 2) for cut in offer.crosscuts))
+            for stick in self.plan.sticks
+            if (offer := self.group.offer_of(stick)) and offer.crosscuts
+        ]
+        return self._list("rough", ("Board", "Cut at, from the left end"), cells, notes=_CROSSCUT)
+
+    def _rip(self) -> ListView:
+        """Where the fence stands, board by board."""
+        boards = {key: offer.board for key, offer in self.group.offers.items() if offer.board}
+        strip_mm = self.group.section.width_mm + allowances_of(self.project).width_mm
+        lines = rip_list(self.plan, boards=boards, strip_mm=strip_mm, kerf_mm=self.project.shop.kerf.mm)
+        cells = [
+            (
+                line.board,
+                self._length(line.edge_mm),
+                self._length(line.fence_mm),
+                str(line.strips),
+                self._length(line.rest_mm),
+            )
+            for line in lines
+        ]
+        notes = [self._plain(caution) for caution in ripping_cautions(strip_mm=strip_mm)]
+        return self._list("rip", ("Board", "Off the first edge", "Fence at", "Strips", "Rest"), cells, notes=notes)
+
+    def _plane(self) -> ListView:
+        """The settings of the planer; all strips go through one before the next."""
+        boards = [offer.board for stick in self.plan.sticks if (offer := self.group.offer_of(stick)) and offer.board]
+        finished_mm = self.group.section.thickness_mm + self.project.timber.sanding.mm
+        strips = sum(
+            bool(strip.pieces)
+            for stick in self.plan.sticks
+            if (offer := self.group.offer_of(stick)) and offer.board
+            for strip in stick.strips
+        )
+        lines = planing_list(
+            rough_mm=max([finished_mm, *(board.thickness_mm for board in boards)]),
+            finished_mm=finished_mm,
+            sticks=strips,
+            pass_mm=self.project.timber.planer_pass.mm,
+        )
+        cells = [(self._length(line.setting_mm), self._length(line.takes_mm), str(line.sticks)) for line in lines]
+        return self._list("plane", ("Planer at", "Takes off", "Strips"), cells, notes=_PLANING)
+
+    def _stops(self) -> ListView:
+        """Every stop once, the longest first."""
+        found = stop_list(self.plan, problem=self.group.problem, both_sides=self.group.both_sides)
+        cells = [(self._up(stop.long_mm), self._near(stop.short_mm), str(stop.count)) for stop in found]
+        below = [", ".join(label_of(piece).text for piece in stop.pieces) for stop in found]
+        hints = hints_at_the_saw(milled=self.project.timber.milled)
+        notes = [*(_BOTH_SIDES if self.group.both_sides else ()), *(f"{hint.says} {hint.why}" for hint in hints)]
+        return self._list("stops", ("Long point", "Short point", "Pieces"), cells, below=("Which", below), notes=notes)
+
+    def _pieces(self) -> ListView:
+        """Every piece in the order of the saw."""
+        cells = [
+            (stick.label, str(strip), str(number), label_of(piece).text, self._up(piece.length_mm))
+            for stick in self.plan.sticks
+            for number, (strip, piece) in enumerate(_in_order(stick), start=1)
+        ]
+        return self._list("pieces", ("Stick", "Strip", "No.", "Piece", "Long point"), cells)
+
+    def _left(self) -> ListView:
+        """The story of every off-cut."""
+        found = off_cuts(self.plan, shortest_useful_mm=self.project.timber.shortest_useful.mm)
+        cells = [
+            (one.stick, str(one.strip), self._length(one.start_mm), self._length(one.length_mm), one.fate.value)
+            for one in found
+        ]
+        return self._list("left", ("Off-cut of", "Strip", "From", "Length", "Goes"), cells, tickable=False)
+
+    def _list(
+        self,
+        name: str,
+        columns: tuple[str, ...],
+        cells: Sequence[tuple[str, ...]],
+        *,
+        below: tuple[str, list[str]] = ("", []),
+        notes: Iterable[str] = (),
+        tickable: bool = True,
+    ) -> ListView:
+        more = below[1] or [""] * len(cells)
+        keys = (f"{self.group.key[:10]}-{name}-{number}" for number in range(1, len(cells) + 1))
+        rows = tuple(
+            Row(key=key, cells=row, below=longer, is_done=key in self.project.timber.done)
+            for key, row, longer in zip(keys, cells, more, strict=True)
+        )
+        return ListView(name=name, columns=columns, rows=rows, below=below[0], notes=tuple(notes), tickable=tickable)
+
+    def _plain(self, finding: Finding) -> str:
+        lengths = {name: self._length(length_mm) for name, length_mm in finding.lengths.items()}
+        return f"{finding.sentence} {finding.why}".format_map(lengths)
+
+    def _length(self, length_mm: float) -> str:
+        return describe_length(length_mm, unit=self.project.unit)
+
+    def _up(self, length_mm: float) -> str:
+        """A long point, written as the setting-out page and the drawings write it."""
+        return format_length(length_mm, step=self.project.shop.step(self.project.unit), rounding=Rounding.UP).full
+
+    def _near(self, length_mm: float) -> str:
+        return format_length(length_mm, step=self.project.shop.step(self.project.unit)).full
+
+
+def _in_order(stick: CutStick) -> Iterator[tuple[int, Piece]]:
+    """The pieces of a stick as they are numbered in its drawing, each with its strip."""
+    for strip in stick.strips:
+        for placed in strip.pieces:
+            yield strip.number, placed.piece
+
+
+def price_text(price: Decimal) -> str:
+    """A price as it is written in a shop.
+
+    >>> price_text(Decimal("12.5")), price_text(Decimal("38")), price_text(Decimal("0.0125"))
+    ('12.50', '38', '0.0125')
+    """
+    cents = price.quantize(Decimal("0.01"))
+    if cents != price:
+        return f"{price.normalize():f}"
+    return f"{price:.0f}" if price == price.to_integral_value() else f"{cents:f}"
+
+
+def as_table(lists: Iterable[tuple[str, ListView]]) -> str:
+    """Lists of one name, each with the members it is for, as one table for a spreadsheet."""
+    text = StringIO()
+    table, is_headed = csv.writer(text), False
+    for members, one in lists:
+        if not is_headed:
+            table.writerow(["Members", *one.columns, *([one.below] if one.below else [])])
+            is_headed = True
+        for row in one.rows:
+            cells = [members, *row.cells, *([row.below] if one.below else [])]
+            table.writerow([_cell(cell) for cell in cells])
+    return text.getvalue()
+
+
+def _cell(text: str) -> str:
+    """No cell can be taken for a formula."""
+    return f"'{text}" if text.lstrip().startswith(("=", "+", "-", "@")) else text

@@ -1,0 +1,204 @@
+"""What is said of a group of members and of its cutting plan: how good it is, what proves it, what the wood does."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+from fractions import Fraction
+
+from framecalc.findings import Finding
+from framecalc.plan.advice import Advice, advise
+from framecalc.plan.timber import TimberGroup
+from framecalc.plan.wood_use import wood_use
+from framecalc.project import Project
+from framecalc.sticks.answer import Standing, StickPlan
+from framecalc.sticks.bounds import Measure
+from framecalc.sticks.watch import SoFar
+from framecalc.stops import cutting_cautions
+from framecalc.thicknessing import Order
+from framecalc.units import Unit, describe_length
+from framecalc.worth import PieceWorth, Proof, fraction_words
+from webapp.groups import Big, Table, counted
+from webapp.timber_lists import price_text
+
+TURNED = (
+    "Pieces lie head to tail: every other one is turned over, so the grain runs to and fro. Mill the rabbet after the"
+    " corners are cut, and never turn short pointed pieces."
+)
+"""Source: common practice, no source."""
+
+
+def title_of(group: TimberGroup, unit: Unit) -> str:
+    """What the members of a group have in common; a wood only where one is named."""
+    section = group.section
+    wood = f"{section.wood[:1].upper()}{section.wood[1:]}: members" if section.wood else "Members"
+    width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
+    return f"{wood} {width} wide, {thickness} thick"
+
+
+def needs_of(group: TimberGroup, unit: Unit) -> Iterator[str]:
+    """What has to be cut, before anything is planned."""
+    counts: dict[float, int] = {}
+    for piece in group.problem.pieces:
+        counts[piece.length_mm] = counts.get(piece.length_mm, 0) + 1
+    total = describe_length(group.total_mm, unit=unit)
+    yield f"For {', '.join(group.names)}: {counted(len(group.problem.pieces), 'piece')}, {total} in all."
+    longest_first = sorted(counts.items(), reverse=True)
+    listed = [f"{count} × {describe_length(length_mm, unit=unit)}" for length_mm, count in longest_first]
+    more = f" and {len(listed) - 12} more lengths" if len(listed) > 12 else ""
+    yield f"Long point to long point: {', '.join(listed[:12])}{more}."
+    if group.is_estimate:
+        stick = describe_length(group.problem.stock[0].length_mm, unit=unit)
+        yield f"Estimate: no stock is typed that these members can be cut from, so sticks of {stick} are taken."
+
+
+def advice_of(group: TimberGroup, project: Project) -> tuple[Advice, ...]:
+    """What was found about the stock and the pieces, in words, the worst first."""
+    found = [*group.findings, *cutting_cautions(group.problem.pieces, slope_mm=group.problem.slope_mm)]
+    return worded(found, project)
+
+
+def worded(findings: list[Finding], project: Project) -> tuple[Advice, ...]:
+    """Findings in the unit and the words of a project; their arguments are paths already."""
+    return advise(
+        findings,
+        step=project.shop.step(project.unit),
+        words=project.shop.words,
+        path_of=lambda argument: argument,
+        holds=lambda path, text: False,
+    )
+
+
+def so_far_words(so_far: SoFar | None) -> str:
+    """How far a search is that goes on."""
+    if so_far is None:
+        return ""
+    if so_far.sticks is None:
+        return f"No plan yet. No plan takes fewer than {_taken(so_far.least_sticks, so_far.least_money)}."
+    best = f"Best so far: {_taken(so_far.sticks, so_far.money)}."
+    return f"{best} No plan does better than {_taken(so_far.least_sticks, so_far.least_money)}."
+
+
+def verdict_of(plan: StickPlan) -> str:
+    """How many sticks a plan takes, what it costs, and how good it is known to be."""
+    taken = _taken(plan.stick_count, plan.money)
+    taken = f"{taken[:1].upper()}{taken[1:]}"
+    if plan.standing is not Standing.OPEN:
+        return f"{taken}. {plan.standing[:1].upper()}{plan.standing[1:]}."
+    if plan.saves_at_most:
+        return f"{taken}. Not proved: a plan at most {plan.saves_at_most_pct:.1f} % cheaper is possible."
+    return f"{taken}. Not proved: a plan with at most {counted(plan.saves_at_most_sticks, 'stick')} fewer is possible."
+
+
+def proof_heading(plan: StickPlan) -> str:
+    """What the proof is called: it proves the plan, or less than that."""
+    return "How far it could be beaten" if plan.standing is Standing.OPEN else "Why no plan does better"
+
+
+def proof_words(plan: StickPlan, unit: Unit) -> Iterator[str]:
+    """The proof in shop words; where the plan was only searched out, that is said first."""
+    if plan.standing is Standing.RULED_OUT:
+        yield (
+            "This was only searched out: every cheaper way was tried and ruled out by the computer, which nobody can"
+            " check by hand. What can be checked by hand proves a little less:"
+        )
+    lengths = {name: describe_length(mm, unit=unit) for name, mm in plan.proof.saying.lengths.items()}
+    yield plan.proof.saying.text.format_map(lengths)
+    longest, most = (describe_length(mm, unit=unit) for mm in (plan.longest_left_mm, plan.longest_possible_mm))
+    if longest == most:
+        yield f"The longest off-cut is {longest}; these sticks can leave no longer one."
+    else:
+        yield f"The longest off-cut is {longest}; these sticks could leave {most} at most."
+
+
+def worth_tables(proof: Proof, unit: Unit) -> tuple[Table, ...]:
+    """The worths behind the proof: of every piece, and the most that every stick can hold."""
+    is_length = proof.measure is Measure.LENGTH
+    worth = "Takes, with its saw cut" if is_length else "Worth"
+    pieces = [
+        (_what(piece, unit), str(piece.count), _amount(piece.worth, proof, unit), _together(piece, proof, unit))
+        for piece in proof.pieces
+    ]
+    total = ("All together", str(sum(piece.count for piece in proof.pieces)), "", _amount(proof.total, proof, unit))
+    sticks = [
+        (
+            stick.name,
+            describe_length(stick.length_mm, unit=unit),
+            "as needed" if stick.count is None else str(stick.count),
+            price_text(stick.price),
+            _amount(stick.most, proof, unit),
+        )
+        for stick in proof.sticks
+    ]
+    return (
+        Table(caption=_measure_words(proof), heads=("Piece", "Count", worth, "Together"), rows=(*pieces, total)),
+        Table(
+            caption="The most that one can hold, however it is filled",
+            heads=("Stick", "Length", "There are", "Price", "Holds at most"),
+            rows=tuple(sticks),
+        ),
+    )
+
+
+def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...]:
+    """Sticks, money and wood of a plan, as figures that are read first."""
+    use = wood_use(plan, group)
+    boards = any(offer.board for stick in plan.sticks if (offer := group.offer_of(stick)))
+    taken = Big(label="Sticks and boards" if boards else "Sticks", text=str(plan.stick_count))
+    money = (Big(label="To pay", text=price_text(plan.money)),) if plan.money else ()
+    return (
+        taken,
+        *money,
+        Big(label="Wood taken", text=_wood(use.stock.m3, use.stock.board_feet_bf, unit)),
+        Big(label="In the pieces", text=_wood(use.parts.m3, use.parts.board_feet_bf, unit)),
+        Big(label="Waste", text=f"{use.waste_pct:.0f} %", says="what goes to the rack included"),
+    )
+
+
+def milling_table(group: TimberGroup, unit: Unit) -> Table | None:
+    """What thickness each board reaches both ways, and which way to go; None where no thickness is typed."""
+    rows = [
+        (
+            offer.stock.name,
+            describe_length(offer.board.thickness_mm, unit=unit),
+            describe_length(offer.milling.needed_mm, unit=unit),
+            describe_length(offer.milling.long_mm, unit=unit),
+            describe_length(offer.milling.part_mm, unit=unit),
+            describe_length(offer.milling.crosscut_mm, unit=unit),
+            "Mill long" if offer.milling.order is Order.LONG else "Crosscut first",
+        )
+        for offer in group.offers.values()
+        if offer.board and offer.milling
+    ]
+    heads = ("Board", "Rough", "Needed", "Milled long", "Crosscut to", "Reaches", "Do")
+    caption = "Thickness that can be reached: rough less bow, twist and clean-up"
+    return Table(caption=caption, heads=heads, rows=tuple(rows)) if rows else None
+
+
+def _taken(sticks: int, money: Decimal | None) -> str:
+    paid = f" for {price_text(money)}" if money else ""
+    return ("one stick" if sticks == 1 else f"{sticks} sticks") + paid
+
+
+def _what(piece: PieceWorth, unit: Unit) -> str:
+    length = describe_length(piece.length_mm, unit=unit)
+    return length if piece.pieces == 1 else f"{piece.pieces} pieces, {length} together"
+
+
+def _together(piece: PieceWorth, proof: Proof, unit: Unit) -> str:
+    return _amount(piece.count * piece.worth, proof, unit)
+
+
+def _amount(amount: Fraction, proof: Proof, unit: Unit) -> str:
+    """A worth as it is said: a length, a share of a stick, or money."""
+    return describe_length(float(amount), unit=unit) if proof.measure is Measure.LENGTH else fraction_words(amount)
+
+
+def _measure_words(proof: Proof) -> str:
+    return {
+        Measure.LENGTH: "What the pieces take of a stick",
+        Measure.STICKS: "What the pieces are worth, in sticks",
+        Measure.MONEY: "What the pieces are worth, in money",
+    }[proof.measure]
+
+
+def _wood(m3: float, board_feet: float, unit: Unit) -> str:
+    return f"{board_feet:.1f} board feet" if unit is Unit.INCH else f"{m3:.4f} m³"
