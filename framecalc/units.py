@@ -244,6 +244,19 @@ def describe_length(length_mm: float, *, unit: Unit) -> str:
     return f"{inches.text} in" if exact else f"{inches.text} in ({hundredths.text} mm)"
 
 
+def describe_size(across_mm: float, up_mm: float, *, unit: Unit) -> str:
+    """Write across × up for a sentence, as `describe_length` does, with the unit once where both are exact in it.
+
+    Source: derived.
+
+    >>> describe_size(400, 332.5, unit=Unit.MM), describe_size(254, 304.8, unit=Unit.INCH)
+    ('400 × 332.5 mm', '10 × 12 in')
+    """
+    across, up = (describe_length(length_mm, unit=unit) for length_mm in (across_mm, up_mm))
+    ends = f" {unit.value}"
+    return f"{across.removesuffix(ends)} × {up}" if across.endswith(ends) and up.endswith(ends) else f"{across} × {up}"
+
+
 def describe_gap(gap_mm: float, *, unit: Unit) -> str:
     """Write a gap, a shim or a step for a sentence, as a feeler reads it: in hundredths of a millimetre, or in
     thousandths of an inch with the millimetres beside them.
