@@ -34,6 +34,9 @@ ANY: tuple[tuple[Share, ...], ...] = (
 )
 """All ways to share two sides across and two sides up among stretches."""
 
+Shares = tuple[tuple[Share, ...], ...]
+"""Ways to share the four sides: ANY or ROUND."""
+
 Point = tuple[float, float]
 
 
@@ -72,9 +75,7 @@ def clear_lengths(stock: Stock, *, cut_mm: float, count: int = 1) -> tuple[float
     return tuple(sorted(lengths * stock.strips * count, reverse=True))
 
 
-def most_up_mm(
-    across_mm: float, *, clear_mm: Sequence[float], cut_mm: float, shares: tuple[tuple[Share, ...], ...] = ANY
-) -> float:
+def most_up_mm(across_mm: float, *, clear_mm: Sequence[float], cut_mm: float, shares: Shares = ANY) -> float:
     """Find the largest outside size up of a frame of this outside size across; 0 where there is none.
 
     Args:
@@ -100,7 +101,7 @@ def frontier(
     clear_mm: Sequence[float],
     cut_mm: float,
     least_mm: float,
-    shares: tuple[tuple[Share, ...], ...] = ANY,
+    shares: Shares = ANY,
 ) -> tuple[Point, ...]:
     """Draw the outer edge of all frames that the stretches yield, as corner points (across, up), exact.
 
@@ -131,7 +132,33 @@ def frontier(
     return _simplified(_edge(ways, least_mm))
 
 
-def _ways(clear_mm: Sequence[float], cut_mm: float, shares: tuple[tuple[Share, ...], ...]) -> tuple[Way, ...]:
+def largest_of_shape(points: Sequence[Point], *, shape_ratio: float) -> Point:
+    """Find the largest frame of one shape on a frontier: where the line of all frames of this shape leaves it.
+
+    Args:
+        points: of a frontier, from left to right.
+        shape_ratio: up to across, > 0.
+    Raises:
+        OutOfRange: the ratio is not above zero.
+        ImpossibleTimber: the frontier has no frame of this shape.
+    Source: derived.
+
+    >>> largest_of_shape(((100.0, 400.0), (400.0, 100.0)), shape_ratio=1)
+    (250.0, 250.0)
+    """
+    require_positive(shape_ratio=shape_ratio)
+    over = [up - shape_ratio * across for across, up in points]
+    if not points or over[0] < -TOLERANCE_MM:
+        raise ImpossibleTimber("No frame of this shape can be cut from it: a longer one would do.", field="shape_ratio")
+    for (one, before), (other, after) in pairwise(zip(points, over, strict=True)):
+        if after < 0:
+            share = max(before, 0.0) / (max(before, 0.0) - after)
+            across_mm = one[0] + share * (other[0] - one[0])
+            return across_mm, shape_ratio * across_mm
+    return points[-1][0], shape_ratio * points[-1][0]
+
+
+def _ways(clear_mm: Sequence[float], cut_mm: float, shares: Shares) -> tuple[Way, ...]:
     """Every way to lay the shares on stretches; the four longest are enough."""
     require_not_negative(cut_mm=cut_mm)
     for length_mm in clear_mm:

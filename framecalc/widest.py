@@ -77,28 +77,40 @@ def widest_member(
         raise ImpossibleTimber("No frame is wanted of this board: add one.", field="wanted")
     for frame in wanted:
         require_positive(rabbet_across_mm=frame.rabbet_across_mm, rabbet_up_mm=frame.rabbet_up_mm)
-    tries = (_widest_of_strips(board, strips, wanted, rabbet_width_mm, saw, grain) for strips in _counts())
-    found = [each for each in tries if each is not None]
-    if not found:
+    best = _best(board, wanted, rabbet_width_mm, saw, grain)
+    if best is None:
         raise ImpossibleTimber(
             f"{quoted(board.name)} does not yield these frames with members wider than their rabbet of {{rabbet}}: "
             "a longer or wider board would do.",
             field="board_width_mm",
             lengths={"rabbet": rabbet_width_mm},
         )
-    return max(found, key=lambda each: each.face_width_mm)
+    return best
 
 
-def _counts() -> range:
-    return range(1, MOST_STRIPS + 1)
+def _best(board: Board, wanted: tuple[Wanted, ...], rabbet_width_mm: float, saw: Saw, grain: Grain) -> Widest | None:
+    """The widest for any number of strips: more strips are tried only while their width allows more than is found."""
+    best: Widest | None = None
+    for strips in range(1, MOST_STRIPS + 1):
+        if best is not None and _by_width_mm(board, strips, saw) <= best.face_width_mm:
+            return best
+        found = _widest_of_strips(board, strips, wanted, rabbet_width_mm, saw, grain)
+        if found is not None and (best is None or found.face_width_mm > best.face_width_mm):
+            best = found
+    return best
+
+
+def _by_width_mm(board: Board, strips: int, saw: Saw) -> float:
+    """The widest member that the board's width allows for so many strips."""
+    net_mm = board.width_mm - 2 * board.edge_mm
+    return (net_mm + saw.rip_kerf_mm) / strips - saw.rip_kerf_mm - saw.allowances.width_mm
 
 
 def _widest_of_strips(
     board: Board, strips: int, wanted: tuple[Wanted, ...], rabbet_width_mm: float, saw: Saw, grain: Grain
 ) -> Widest | None:
     """The widest member when the board is ripped into so many strips; None where none is wider than its rabbet."""
-    net_mm = board.width_mm - 2 * board.edge_mm
-    by_width_mm = (net_mm + saw.rip_kerf_mm) / strips - saw.rip_kerf_mm - saw.allowances.width_mm
+    by_width_mm = _by_width_mm(board, strips, saw)
     low, high = floor(rabbet_width_mm * UM_PER_MM), floor((by_width_mm + TOLERANCE_MM) * UM_PER_MM)
     top, exact = high, True
     stock = Stock(
@@ -124,7 +136,10 @@ def _fits(
     grain: Grain,
 ) -> tuple[bool, bool]:
     """Whether all sides fit the strips, and whether the answer is exact."""
-    pieces = tuple(piece for frame in wanted for piece in _sides(frame, 2 * (face_width_mm - rabbet_width_mm)))
+    wider_mm = 2 * (face_width_mm - rabbet_width_mm)
+    if _total_mm(wanted, wider_mm) > stock.strips * stock.length_mm:
+        return False, True
+    pieces = tuple(piece for frame in wanted for piece in _sides(frame, wider_mm))
     problem = StickProblem(pieces=pieces, stock=(stock,), kerf_mm=saw.kerf_mm, width_mm=face_width_mm, grain=grain)
     counted = count_problem(problem)
     if not counted.kinds:
@@ -136,6 +151,11 @@ def _fits(
         except GaveUp:
             pass
     return pack_snugly(counted.lengths_um, counts=counted.counts, rooms_um=rooms) is not None, False
+
+
+def _total_mm(wanted: tuple[Wanted, ...], wider_mm: float) -> float:
+    """The long edges of all sides together."""
+    return sum(2 * frame.copies * (frame.rabbet_across_mm + frame.rabbet_up_mm + 2 * wider_mm) for frame in wanted)
 
 
 def _sides(frame: Wanted, wider_mm: float) -> tuple[Piece, ...]:

@@ -7,6 +7,7 @@ from typing import Any
 from framecalc.plan.changes import project_with
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.sheets import SheetsPlan
+from framecalc.plan.reach import ReachPlan
 from framecalc.plan.timber import TimberPlan
 from framecalc.project import Project
 
@@ -27,6 +28,11 @@ class Plan:
     def sheets(self) -> SheetsPlan:
         """What the project asks of the sheets at hand and of the supplier."""
         return SheetsPlan(self.project, self.frames)
+
+    @cached_property
+    def reach(self) -> ReachPlan:
+        """What the stick or board in hand can make."""
+        return ReachPlan(self.project, self.frames)
 
     def record(self) -> dict[str, Any]:
         """The computed plan as plain JSON values: figures and findings of every frame."""

@@ -8,6 +8,7 @@ from framecalc.project.fields import Model, Name, Note, Part, Run, Slack
 from framecalc.project.frame import Frame
 from framecalc.project.quote import Quote
 from framecalc.project.sheets import Sheets
+from framecalc.project.reach import Reach
 from framecalc.project.timber import Timber
 from framecalc.units import Comma, Step, Unit
 from framecalc.words import Words
@@ -52,6 +53,7 @@ class Project(Model):
     frames: tuple[Frame, ...] = Field(min_length=1, max_length=60)
     quote: Quote | None = None
     timber: Timber = Timber()
+    reach: Reach = Reach()
     sheets: Sheets = Sheets()
     assumed: tuple[str, ...] = Field(default=(), max_length=2000)
     saved: Saved | None = None

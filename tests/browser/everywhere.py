@@ -19,6 +19,7 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
             for drawing in ("front", "section", "members", "corner"):
                 yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
         yield f"{name}-timber", address.split("/frames/")[0] + "/timber"
+        yield f"{name}-reach", address.split("/frames/")[0] + "/timber/reach"
         for other in ("costs", "quote", "client"):
             yield f"{name}-{other}", address.split("/frames/")[0] + f"/{other}"
         yield f"{name}-revisions", address.split("/frames/")[0] + "/revisions"

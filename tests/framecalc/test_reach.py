@@ -6,7 +6,7 @@ from itertools import pairwise, product
 import pytest
 
 from framecalc.errors import ImpossibleTimber, OutOfRange
-from framecalc.reach import ANY, ROUND, clear_lengths, frontier, most_up_mm
+from framecalc.reach import ANY, ROUND, clear_lengths, frontier, largest_of_shape, most_up_mm
 from framecalc.sticks.problem import Stock, Stretch
 
 RACKS = [
@@ -94,3 +94,26 @@ def test_a_stick_too_short_for_any_frame_is_refused() -> None:
         most_up_mm(0, clear_mm=[300], cut_mm=3)
     with pytest.raises(OutOfRange):
         most_up_mm(100, clear_mm=[300, 0], cut_mm=3)
+
+
+@pytest.mark.parametrize("shape_ratio", [0.2, 0.5, 0.8, 1.0, 1.25, 3.0])
+@pytest.mark.parametrize("clear_mm", RACKS, ids=str)
+def test_the_largest_frame_of_a_shape_can_be_made_and_a_larger_one_cannot(
+    clear_mm: list[float], shape_ratio: float
+) -> None:
+    points = frontier(clear_mm=clear_mm, cut_mm=4.5, least_mm=80)
+    across_mm, up_mm = largest_of_shape(points, shape_ratio=shape_ratio)
+    assert up_mm == pytest.approx(shape_ratio * across_mm)
+    assert most_up_mm(across_mm - 1e-6, clear_mm=clear_mm, cut_mm=4.5) >= up_mm - 1e-5
+    if up_mm > 80 + 1e-6:
+        assert most_up_mm(across_mm + 0.01, clear_mm=clear_mm, cut_mm=4.5) < shape_ratio * (across_mm + 0.01)
+
+
+def test_a_shape_that_needs_more_than_the_frontier_has_is_refused() -> None:
+    points = frontier(clear_mm=[1000], cut_mm=0, least_mm=100)
+    with pytest.raises(ImpossibleTimber, match="No frame of this shape"):
+        largest_of_shape(points, shape_ratio=4.5)
+    with pytest.raises(ImpossibleTimber):
+        largest_of_shape((), shape_ratio=1)
+    with pytest.raises(OutOfRange):
+        largest_of_shape(points, shape_ratio=0)

@@ -1,0 +1,27 @@
+"""The stick or board that somebody has in hand and asks about: which frames can it make?"""
+
+from typing import Annotated
+
+from pydantic import Field, StringConstraints
+
+from framecalc.project.fields import Model, Place, Run, Size
+
+InHand = Annotated[int, Field(ge=1, le=20)]
+"""How many sticks or boards alike are in hand."""
+
+FrameId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{0,16}$")]
+
+
+class Reach(Model):
+    """A stick of the member's section, or a rough board where it has a width. A length left out is the usual stick's.
+
+    `frame` is the id of the frame whose member is meant; blank, or of none there is: the first. `defect_from` and
+    `defect_to` are a stretch to avoid, from the left end.
+    """
+
+    frame: FrameId = ""
+    length: Run | None = None
+    width: Size | None = None
+    count: InHand = 1
+    defect_from: Place | None = None
+    defect_to: Place | None = None

@@ -1,0 +1,61 @@
+"""The drawing of what a stick or board can make: true to its frontier, legible, inside its panel."""
+
+import json
+from itertools import combinations
+from pathlib import Path
+from typing import Any
+
+import pytest
+from svg_reading import Drawn
+
+import framecalc
+from framecalc.drawing.reach import ACROSS_MM, UP_MM, draw_reach
+from framecalc.plan import Plan
+from framecalc.project import read_project
+
+DEMOS = {path.name.split(".")[0]: path for path in (Path(framecalc.__file__).parent / "demos").glob("*demo.json")}
+SIZES: list[dict[str, Any]] = [
+    {},
+    {"length": "800 mm"},
+    {"length": "20000 mm", "count": 20, "width": "300 mm"},
+    {"length": "26 in", "count": 4},
+    {"length": "3000 mm", "defect_from": "100 cm", "defect_to": "1100 mm", "count": 2},
+]
+
+
+def drawn(demo: str, typed: dict[str, Any], *, frames: int = 1) -> tuple[Plan, str]:
+    document: dict[str, Any] = json.loads(DEMOS[demo].read_text("utf-8"))
+    first = document["frames"][0]
+    document["frames"] = [first | {"id": f"f{number}", "name": f"Frame {number}"} for number in range(frames)]
+    document["reach"] = typed
+    plan = Plan(read_project(document))
+    return plan, draw_reach(plan.reach)
+
+
+@pytest.mark.parametrize("typed", SIZES, ids=str)
+@pytest.mark.parametrize("demo", ["cafe-prints", "maple-canvas"])
+def test_words_are_inside_the_panel_and_clear_of_each_other(demo: str, typed: dict[str, Any]) -> None:
+    page = Drawn(drawn(demo, typed, frames=6)[1])
+    for text in page.texts:
+        assert text.left >= 0 and text.top >= 0 and text.right <= ACROSS_MM and text.bottom <= UP_MM, text.text
+    for one, other in combinations(page.texts, 2):
+        assert not one.overlaps(other), (one.text, other.text)
+
+
+def test_the_dimensions_are_those_of_the_largest_frame_of_the_shape() -> None:
+    plan, svg = drawn("cafe-prints", {"length": "1900 mm"})
+    texts = {text.figure: text.text for text in Drawn(svg).texts if text.figure}
+    largest = plan.reach.largest[0]
+    assert texts == {"largest_across": largest.across.text, "largest_up": largest.up.text}
+
+
+def test_a_frame_that_can_be_made_lies_on_the_shaded_side() -> None:
+    for length, can in (("1900 mm", True), ("1200 mm", False)):
+        plan, svg = drawn("cafe-prints", {"length": length})
+        assert plan.reach.spots[0].fits is can
+        assert ("it can make Frame 0" in svg) is can
+        assert ('class="tag"' in svg) is not can
+
+
+def test_another_board_is_another_drawing() -> None:
+    assert drawn("cafe-prints", {"length": "1900 mm"})[1] != drawn("cafe-prints", {"length": "1901 mm"})[1]
