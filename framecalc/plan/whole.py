@@ -6,8 +6,8 @@ from typing import Any
 
 from framecalc.plan.changes import project_with
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.sheets import SheetsPlan
 from framecalc.plan.reach import ReachPlan
+from framecalc.plan.sheets import SheetsPlan
 from framecalc.plan.timber import TimberPlan
 from framecalc.project import Project
 
