@@ -38,7 +38,8 @@ class Group(StrEnum):
 class Line:
     """One thing that is paid for. `weights` say how much of it each batch takes.
 
-    `estimate` says from what the quantity is taken where nothing has been counted; `reason` why a person changed it.
+    `estimate` says from what the quantity is taken where nothing has been counted, `counted` what has counted it;
+    `reason` why a person changed it.
     """
 
     name: str
@@ -49,6 +50,7 @@ class Line:
     weights: tuple[Decimal, ...]
     is_net: bool = False
     estimate: str = ""
+    counted: str = ""
     reason: str = ""
     is_changed: bool = False
     priced_on: date | None = None

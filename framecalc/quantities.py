@@ -106,11 +106,15 @@ class Stock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity:
-    """What a job takes of a thing, how much of it goes into each batch, and what that is estimated from, if it is."""
+    """What a job takes of a thing, how much of it goes into each batch, and what that is estimated from, if it is.
+
+    `counted` says which plan has counted it; blank where it was worked out from the frames.
+    """
 
     total: Decimal
     weights: tuple[Decimal, ...]
     estimate: str = ""
+    counted: str = ""
 
 
 def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, stock: Stock) -> Quantity:
@@ -135,7 +139,7 @@ def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, st
         return _whole_pieces(measure, needs, amount, stock)
     if measure in _WHOLE_JOB:
         return Quantity(total=amount, weights=tuple(Decimal(one.count) for one in needs))
-    weights = tuple(_written(_of_one(measure, one) * one.count, measure) * amount for one in needs)
+    weights = tuple(in_measure(_of_one(measure, one) * one.count, measure) * amount for one in needs)
     return Quantity(total=sum(weights, Decimal(0)), weights=weights, estimate=_BASES.get(measure, ""))
 
 
@@ -193,6 +197,18 @@ def parts_on_a_sheet(
     return max(upright, rows(across_mm, sheet_up_mm) * rows(up_mm, sheet_across_mm))
 
 
+def in_measure(number: Fraction, measure: Measure) -> Decimal:
+    """A quantity as it is printed and charged.
+
+    Source: common practice, no source.
+
+    >>> in_measure(Fraction(2, 3), Measure.STICK_M)
+    Decimal('0.667')
+    """
+    decimals = DECIMALS.get(measure, USUAL_DECIMALS)
+    return Decimal(round(number * 10**decimals)).scaleb(-decimals)
+
+
 _BASES = {
     Measure.STICK_M: "the members with their kerfs and end trims",
     Measure.STICK_FT: "the members with their kerfs and end trims",
@@ -202,7 +218,7 @@ _BASES = {
     Measure.AREA_FT2: "the size of the package",
     Measure.FACE_M2: "the face in front view",
     Measure.FACE_FT2: "the face in front view",
-    Measure.STICK: "the longest member first into the first stick that has room",
+    Measure.STICK: "putting the longest member first into the first stick with room",
     Measure.SHEET: "plain rows on each sheet, one size of part to a sheet",
 }
 
@@ -231,7 +247,7 @@ def _area_mm2(needs: Needs) -> Fraction:
 def _whole_pieces(measure: Measure, needs: Sequence[Needs], amount: Decimal, stock: Stock) -> Quantity:
     count = _whole_sticks(needs, stock) if measure is Measure.STICK else _whole_sheets(needs, stock)
     by = (Fraction(one.stick_mm) if measure is Measure.STICK else _area_mm2(one) for one in needs)
-    weights = tuple(_written(each * one.count, measure) for each, one in zip(by, needs, strict=True))
+    weights = tuple(in_measure(each * one.count, measure) for each, one in zip(by, needs, strict=True))
     return Quantity(total=count * amount, weights=weights, estimate=_BASES[measure])
 
 
@@ -264,8 +280,3 @@ def _sheets_of(needs: Needs, stock: Stock) -> int:
             },
         )
     return ceil(needs.count * needs.layers / on_one)
-
-
-def _written(number: Fraction, measure: Measure) -> Decimal:
-    decimals = DECIMALS.get(measure, USUAL_DECIMALS)
-    return Decimal(round(number * 10**decimals)).scaleb(-decimals)

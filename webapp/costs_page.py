@@ -11,7 +11,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.money import money_text, number_text
 from framecalc.plan.facts import told_of
-from framecalc.plan.quote import JobPrice, price_job
+from framecalc.plan.quote import JobPrice
 from framecalc.plan.quote_items import missing_items
 from framecalc.project import Item, Quote
 from framecalc.quantities import Measure
@@ -19,7 +19,8 @@ from webapp.answer import Answer
 from webapp.client_page import day
 from webapp.costs_actions import today
 from webapp.desk import Desk, Opened, new_id
-from webapp.issuing import price_rows, quote_of
+from webapp.issuing import price_rows
+from webapp.pricing import job_of, price_of
 from webapp.slots import FieldView, field_views
 
 WORDS = {Severity.STOP: "Stop", Severity.WARN: "Mind", Severity.NOTE: "Note"}
@@ -64,7 +65,7 @@ def costs_address(project_id: str, _: str = "") -> str:
 def costs_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
     """Everything the costs page shows."""
     quote = answer.project.quote or Quote()
-    job, refused = _priced(answer, quote)
+    job, refused = _priced(desk, answer, quote)
     views = _views(answer, quote, job)
     return {
         "opened": opened,
@@ -96,7 +97,7 @@ def quote_shown(desk: Desk, opened: Opened) -> dict[str, Any]:
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
-    job = price_job(opened.project, quote=quote_of(desk, opened))
+    job = job_of(desk, opened)
     shop = desk.shop()
     rows = [_quoted(job, number) for number in range(len(job.plans))]
     return {
@@ -131,9 +132,9 @@ def _quoted(job: JobPrice, number: int) -> dict[str, str]:
     }
 
 
-def _priced(answer: Answer, quote: Quote) -> tuple[JobPrice | None, str]:
+def _priced(desk: Desk, answer: Answer, quote: Quote) -> tuple[JobPrice | None, str]:
     try:
-        return price_job(answer.project, quote=quote), ""
+        return price_of(desk, answer.project, quote), ""
     except FrameCalcError as error:
         return None, error.sentence
 
@@ -171,10 +172,17 @@ def _lines(job: JobPrice, quote: Quote) -> Iterator[LineView]:
             item_id=item.id,
             amount=_amount(job, line),
             sum=_sum(job, item, line),
-            estimate=f"Estimate: {line.estimate}." if line.estimate else "",
+            estimate=_basis(line),
             age=_age(line, days),
             is_old=days is not None and days > quote.terms.stale_after,
         )
+
+
+def _basis(line: Line) -> str:
+    """Where a quantity comes from, where that is neither typed nor plain."""
+    if line.estimate:
+        return f"Estimate, from {line.estimate}."
+    return f"Counted in {line.counted}." if line.counted else ""
 
 
 def _amount(job: JobPrice, line: Line) -> str:

@@ -18,12 +18,12 @@ from framecalc.errors import FrameCalcError
 from framecalc.money import Currency, money_text, number_text
 from framecalc.plan import FramePlan
 from framecalc.plan.facts import told_of
-from framecalc.plan.quote import JobPrice, price_job
-from framecalc.project import Quote
+from framecalc.plan.quote import JobPrice
 from webapp.desk import Desk, Opened
 from webapp.errors import StoreError
 from webapp.issued import Issued, IssuedFrame, PriceRow, Share
 from webapp.photos import NoSuchPhoto, Photos
+from webapp.pricing import job_of
 
 PHOTO_PX = 900
 """The longer side of a picture on a client's page: what a telephone shows."""
@@ -42,11 +42,6 @@ class Wish:
     shows_photo: bool = True
 
 
-def quote_of(desk: Desk, opened: Opened) -> Quote:
-    """The quote of a project; the shop's own where the project has none yet."""
-    return opened.project.quote or desk.shop().quote
-
-
 def issue(desk: Desk, opened: Opened, wish: Wish, *, now: datetime) -> Issued:
     """Put together what a client is shown of a project as it stands.
 
@@ -54,7 +49,7 @@ def issue(desk: Desk, opened: Opened, wish: Wish, *, now: datetime) -> Issued:
         NotReady: a price is wanted and some line has none yet.
         FrameCalcError: a frame cannot be computed.
     """
-    job = price_job(opened.project, quote=quote_of(desk, opened))
+    job = job_of(desk, opened)
     if wish.shows_price and not job.is_complete:
         raise NotReady("The price is not complete yet: see Costs, or leave the price out.")
     shop = desk.shop()
@@ -79,7 +74,7 @@ def since_issued(desk: Desk, share: Share) -> tuple[str, ...]:
         opened = desk.open(share.project_id)
         if opened.revision.number == share.issued.revision:
             return ()
-        job = price_job(opened.project, quote=quote_of(desk, opened))
+        job = job_of(desk, opened)
     except (FrameCalcError, StoreError):
         return ("the frame is being worked on",)
     after = [told_of(plan) for plan in job.plans]

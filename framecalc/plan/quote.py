@@ -11,10 +11,12 @@ from decimal import Decimal
 from functools import cached_property
 
 from framecalc.costs import Cost, Line, Offer, Terms, cost_findings, cost_of, offer, offer_findings
+from framecalc.counted import COUNTED_WOOD
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding
 from framecalc.money import Currency
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.quote_counts import Find, LaidOut, count_item, nothing_laid_out
 from framecalc.plan.whole import Plan
 from framecalc.project import Frame, Item, Project, Quote
 from framecalc.project import Terms as TypedTerms
@@ -71,19 +73,22 @@ class JobPrice:
         yield from offer_findings(self.offer, cost=self.cost, terms=self.terms)
 
 
-def price_job(project: Project, *, quote: Quote) -> JobPrice:
+def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out) -> JobPrice:
     """Measure the items of a quote in the plans of a project.
 
     Args:
         quote: the project's own, or the shop's where it has none yet.
+        find: finds the cutting plans and sheet layouts that are finished.
     Raises:
         FrameCalcError: a frame cannot be computed; `field` is the path at fault.
     """
-    plans = tuple(Plan(project).frames.values())
+    whole = Plan(project)
+    plans = tuple(whole.frames.values())
     for plan in plans:
         plan.compute_all()
     problems: dict[str, str] = {}
-    lines = tuple(_line(item, plans, problems) for item in quote.items)
+    laid_out = find(whole)
+    lines = tuple(_line(item, plans, laid_out, problems) for item in quote.items)
     return JobPrice(project=project, quote=quote, plans=plans, lines=lines, problems=problems)
 
 
@@ -107,9 +112,9 @@ def terms_of(typed: TypedTerms, *, comma: Comma) -> Terms:
     )
 
 
-def _line(item: Item, plans: Sequence[FramePlan], problems: dict[str, str]) -> Line:
-    """One item as it is paid for; a quantity typed by hand goes before the one worked out."""
-    quantity = _counted(item, plans, problems)
+def _line(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: dict[str, str]) -> Line:
+    """One item as it is paid for: a quantity typed by hand goes before a counted one, that before an estimate."""
+    quantity = count_item(item, plans=plans, laid_out=laid_out) or _estimated(item, plans, problems)
     typed = item.quantity is not None
     return Line(
         name=item.name,
@@ -118,15 +123,21 @@ def _line(item: Item, plans: Sequence[FramePlan], problems: dict[str, str]) -> L
         unit=UNIT_WORDS[item.measure],
         price=item.price,
         weights=quantity.weights,
-        is_net=item.measure in NET and not typed,
+        is_net=_is_net(item, quantity) and not typed,
         estimate="" if typed else quantity.estimate,
+        counted="" if typed else quantity.counted,
         reason=item.reason,
         is_changed=typed,
         priced_on=item.priced_on,
     )
 
 
-def _counted(item: Item, plans: Sequence[FramePlan], problems: dict[str, str]) -> Quantity:
+def _is_net(item: Item, quantity: Quantity) -> bool:
+    """Whether waste goes on top: not on wood that a cutting plan has counted, kerfs and short ends and all."""
+    return item.measure in NET and not (quantity.counted and item.measure in COUNTED_WOOD)
+
+
+def _estimated(item: Item, plans: Sequence[FramePlan], problems: dict[str, str]) -> Quantity:
     needs = tuple(_needs(plan, item) for plan in plans)
     try:
         return quantity_of(item.measure, needs=needs, amount=item.amount, stock=_stock(item, plans[0]))

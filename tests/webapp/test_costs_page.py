@@ -2,6 +2,7 @@
 
 import json
 from datetime import date, timedelta
+from time import sleep
 from typing import Any
 
 import httpx
@@ -63,7 +64,7 @@ def test_the_frames_say_what_has_to_be_paid_for(bench: Bench, project_id: str) -
     assert names[:3] == ["white oak", "glass", "mat"]
     page = page_of(bench, project_id)
     assert "No price yet for “white oak”, “glass”" in page.by_id("findings").text
-    assert "Estimate: the members with their kerfs" in page.by_id("items").text
+    assert "Estimate, from the members with their kerfs" in page.by_id("items").text
     assert press(bench, project_id, "add-missing").status_code == 303
     assert len(items(bench, project_id)) == len(names)
 
@@ -148,7 +149,7 @@ def test_a_stick_too_short_is_said_beside_its_length(bench: Bench, project_id: s
         in page_of(bench, project_id).by_id(f"slot-{here.replace('.', '-')}stick_length").text
     )
     press(bench, project_id, typed={f"{here}stick_length": "2400"})
-    assert "Estimate: the longest member first" in page_of(bench, project_id).by_id("items").text
+    assert "Estimate, from putting the longest member first" in page_of(bench, project_id).by_id("items").text
 
 
 def test_a_quantity_by_hand_wants_a_reason(bench: Bench, project_id: str) -> None:
@@ -281,3 +282,18 @@ def sent_by_shop(bench: Bench) -> dict[str, str]:
 def test_a_quote_with_open_lines_says_so(bench: Bench, project_id: str) -> None:
     press(bench, project_id, "add-missing")
     assert "Not complete yet" in bench.get(f"/projects/{project_id}/quote").by_id("main").text
+
+
+def test_wood_is_counted_once_its_cutting_plan_is_worked_out(bench: Bench, project_id: str) -> None:
+    press(bench, project_id, "add-missing")
+    before = page_of(bench, project_id).by_id("items").text
+    assert "Estimate, from the members with their kerfs and end trims." in before
+    timber = f"/projects/{project_id}/timber"
+    bench.type(timber, {}, do="add-stock:stick")
+    bench.type(timber, {}, do="work")
+    for _ in range(200):
+        text = page_of(bench, project_id).by_id("items").text
+        if "Counted in the cutting plan." in text:
+            break
+        sleep(0.05)
+    assert "Counted in the cutting plan." in text and "from the members with their kerfs" not in text
