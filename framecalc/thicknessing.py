@@ -122,12 +122,14 @@ def longest_part_mm(board: Board, *, needed_mm: float, clean_up_mm: float = CLEA
     """
     require_positive(needed_mm=needed_mm, clean_up_mm=clean_up_mm)
     spare_mm = board.thickness_mm - clean_up_mm - needed_mm
-    if spare_mm < board.bow_mm + board.twist_mm and not board.bow_mm:
-        return max(0.0, spare_mm / board.twist_mm) * board.length_mm
-    if spare_mm < board.bow_mm + board.twist_mm:
-        root = sqrt(max(0.0, board.twist_mm**2 + 4 * board.bow_mm * spare_mm))
-        return max(0.0, (root - board.twist_mm) / (2 * board.bow_mm)) * board.length_mm
-    return board.length_mm
+    if spare_mm >= board.bow_mm + board.twist_mm:
+        return board.length_mm
+    if spare_mm <= 0:
+        return 0.0
+    if not board.bow_mm:
+        return spare_mm / board.twist_mm * board.length_mm
+    root = sqrt(board.twist_mm**2 + 4 * board.bow_mm * spare_mm)
+    return (root - board.twist_mm) / (2 * board.bow_mm) * board.length_mm
 
 
 def choose_milling(

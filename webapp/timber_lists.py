@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from io import StringIO
+from itertools import groupby
 
 from framecalc.findings import Finding, Rounding
 from framecalc.labels import label_of
@@ -16,7 +17,7 @@ from framecalc.plan.timber import TimberGroup
 from framecalc.plan.timber_stock import allowances_of
 from framecalc.project import Project
 from framecalc.sticks.answer import CutStick, StickPlan
-from framecalc.sticks.problem import Piece
+from framecalc.sticks.problem import Piece, Purpose
 from framecalc.stops import hints_at_the_saw, ripping_cautions, stop_list
 from framecalc.units import describe_length, format_length
 
@@ -162,7 +163,7 @@ class Lister:
         """Every stop once, the longest first."""
         found = stop_list(self.plan, problem=self.group.problem, both_sides=self.group.both_sides)
         cells = [(self._up(stop.long_mm), self._near(stop.short_mm), str(stop.count)) for stop in found]
-        below = [", ".join(label_of(piece).text for piece in stop.pieces) for stop in found]
+        below = ["; ".join(gathered(stop.pieces)) for stop in found]
         hints = hints_at_the_saw(milled=self.project.timber.milled)
         notes = [*(_BOTH_SIDES if self.group.both_sides else ()), *(f"{hint.says} {hint.why}" for hint in hints)]
         return self._list("stops", ("Long point", "Short point", "Pieces"), cells, below=("Which", below), notes=notes)
@@ -216,6 +217,24 @@ class Lister:
 
     def _near(self, length_mm: float) -> str:
         return format_length(length_mm, step=self.project.shop.step(self.project.unit)).full
+
+
+def gathered(pieces: Iterable[Piece]) -> Iterator[str]:
+    """Name pieces frame by frame, copies with the same sides together.
+
+    >>> sides = ((1, "top"), (1, "bottom"), (2, "top"), (2, "bottom"), (3, "top"))
+    >>> list(gathered(Piece(frame="hall", copy=copy, side=side, length_mm=433) for copy, side in sides))
+    ['hall/1 to 2 top, bottom', 'hall/3 top']
+    """
+    of_copy: dict[tuple[str, str, int], list[str]] = {}
+    for piece in pieces:
+        of_copy.setdefault((piece.frame, piece.purpose, piece.copy), []).append(piece.side)
+    for (frame, purpose, sides), copies in groupby(of_copy, key=lambda key: (*key[:2], tuple(of_copy[key]))):
+        numbers = [key[2] for key in copies]
+        is_run = len(numbers) > 1 and numbers[-1] - numbers[0] + 1 == len(numbers)
+        many = f"{numbers[0]} to {numbers[-1]}" if is_run else ", ".join(map(str, numbers))
+        extra = "" if purpose == Purpose.MEMBER else f" ({purpose})"
+        yield f"{frame}/{many} {', '.join(sides)}{extra}"
 
 
 def _in_order(stick: CutStick) -> Iterator[tuple[int, Piece]]:

@@ -37,6 +37,7 @@ from webapp.timber_says import (
     needs_of,
     proof_heading,
     proof_words,
+    section_words,
     so_far_words,
     title_of,
     verdict_of,
@@ -104,13 +105,17 @@ class GroupView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockView:
-    """One entry of the stock in its fold: its id, what it is in one line, whether it is a board, its defects."""
+    """One entry of the stock in its fold: its id, what it is in one line, whether it is a board, its defects.
+
+    `is_open`: the fold stands open; `is_crooked`: so does the one for bow and twist.
+    """
 
     id: str
     name: str
     says: str
     is_board: bool
     is_open: bool
+    is_crooked: bool
     defects: tuple[str, ...]
 
 
@@ -197,7 +202,7 @@ def sheet_of(
     count = len(sheets_of(cuts, paper=paper))
     if not 1 <= number <= count:
         raise NoSuchList(f"this cutting plan has {count} sheets")
-    return cuts, _title_block(work, project, f"Cutting plan, sheet {number} of {count}")
+    return cuts, _title_block(work, project, f"Cutting plan, {number} of {count}")
 
 
 def timber_address(project_id: str) -> str:
@@ -281,7 +286,7 @@ def _title_block(work: GroupWork, project: Project, sheet: str) -> TitleBlock:
     saved = project.saved
     return TitleBlock(
         project=project.name,
-        frame=localise(title_of(work.group, project.unit), project.shop.words),
+        frame=section_words(work.group, project.unit),
         drawing=sheet,
         revision=f"revision {saved.revision}" if saved else "not saved",
         date=saved.when[:10] if saved else "no date",
@@ -321,6 +326,7 @@ def _stock(answer: Answer) -> Iterator[StockView]:
             says=_stock_words(entry),
             is_board=entry.width is not None,
             is_open=wrong or len(entries) <= 2 or place == len(entries),
+            is_crooked=wrong or entry.bow.mm + entry.twist.mm > 0,
             defects=tuple(defect.id for defect in entry.defects),
         )
 

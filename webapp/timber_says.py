@@ -34,6 +34,13 @@ def title_of(group: TimberGroup, unit: Unit) -> str:
     return f"{wood} {width} wide, {thickness} thick"
 
 
+def section_words(group: TimberGroup, unit: Unit) -> str:
+    """The same in the room that a title block has."""
+    section = group.section
+    width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
+    return f"{section.wood} {width} × {thickness}".strip()
+
+
 def needs_of(group: TimberGroup, unit: Unit) -> Iterator[str]:
     """What has to be cut, before anything is planned."""
     counts: dict[float, int] = {}

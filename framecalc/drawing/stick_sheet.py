@@ -125,11 +125,13 @@ def _draw_bars(pen: Pen, sheet: Sheet, scales: Scales, unit: Unit) -> None:
     pen.area(rectangle(x, y - 1, x + along[1] / 2, y), Role.BAR)
     pen.area(rectangle(x, y - across[1] / 2, x + 1, y), Role.BAR)
     pen.line(rectangle(x, y - 1, x + along[1], y) + rectangle(x, y - across[1], x + 1, y), Role.EDGE)
-    pen.text(f"widths: {across[0]} up", (x + 3, y - 8))
-    pen.text(f"lengths: {along[0]} across", (x + 3, y - 3))
+    pen.text(f"across: {across[0]}", (x + 3, y - 8))
+    pen.text(f"along: {along[0]}", (x + 3, y - 3))
 
 
 def _bar(scale: float, unit: Unit, longest_mm: float) -> tuple[str, float]:
-    """How long a bar is in the work, in words, and on the sheet [mm]."""
+    """What a bar says of itself, and how long it is on the sheet [mm]."""
     length: Fraction = bar_length(scale, unit, longest_mm=longest_mm)
-    return f"{float(length):g} {unit.value}", float(length * MM_PER_UNIT[unit]) * scale
+    printed = length * Fraction(scale).limit_denominator(1000)
+    long_mm = float(length * MM_PER_UNIT[unit]) * scale
+    return f"{float(length):g} {unit.value} prints {float(printed):g} {unit.value}", long_mm

@@ -6,6 +6,7 @@ avoided; grey is lost; pale is left over; a dashed line is cut across before the
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from framecalc.drawing.cuts import DrawnCut, DrawnPiece, DrawnStrip
 from framecalc.drawing.lettering import text_across_mm
@@ -16,6 +17,9 @@ from framecalc.sticks.problem import Stretch
 
 PAD_MM = 1.0
 """Room between a letter and what stands beside it."""
+
+MARKS_FROM = 0.3
+"""The share of a piece's length that its chalk marks leave free for its number."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,20 +85,25 @@ def _draw_piece(pen: Pen, piece: DrawnPiece, cut: DrawnCut, view: CutView, at_mm
     pen.line(shape, Role.EDGE)
     middle = (long + short) / 2 + LETTER_MM * CAPITAL_RATIO / 2
     if view.with_words:
-        _write(pen, piece, (left + slant + PAD_MM, right - slant - PAD_MM), middle)
+        pen.text(piece.wordings[_wording_of(cut, view)], (left + slant + PAD_MM, middle))
         return
-    for mark in _marks(piece):
+    free = MARKS_FROM * (right - left) - slant / 2
+    has_marks = bool(piece.marks) and text_across_mm(str(piece.number)) <= free
+    for mark in _marks(piece) if has_marks else ():
         pen.line(run([(left + u * (right - left), long + v * (short - long)) for u, v in mark]), Role.GIVEN)
-    share = 0.2 if right - left > 4 * text_across_mm(str(piece.number)) else 0.5
-    pen.text(str(piece.number), (left + share * (right - left), middle), anchor="middle", role=Role.STRONG)
+    at = left + (slant + free) / 2 if has_marks else (left + right) / 2
+    pen.text(str(piece.number), (at, middle), anchor="middle", role=Role.STRONG)
 
 
-def _write(pen: Pen, piece: DrawnPiece, between: tuple[float, float], base_mm: float) -> None:
-    """Write the fullest wording that fits."""
-    room = between[1] - between[0]
-    text = next((words for words in piece.wordings if text_across_mm(words) <= room), "")
-    if text:
-        pen.text(text, (between[0], base_mm))
+@lru_cache(maxsize=256)
+def _wording_of(cut: DrawnCut, view: CutView) -> int:
+    """Which wording fits all pieces of a cut, so that all are told alike."""
+    pieces = [piece for strip in cut.strips for piece in strip.pieces]
+    rooms = [(piece.end_mm - piece.start_mm - 2 * cut.slope_mm) * view.along - 2 * PAD_MM for piece in pieces]
+    for number in range(len(pieces[0].wordings)):
+        if all(text_across_mm(piece.wordings[number]) <= room for piece, room in zip(pieces, rooms, strict=True)):
+            return number
+    return -1
 
 
 def _draw_defect(pen: Pen, defect: Stretch, cut: DrawnCut, view: CutView) -> None:

@@ -91,4 +91,5 @@ def test_the_longest_part_just_reaches_the_thickness(bow_mm: float, twist_mm: fl
 
 def test_no_part_of_a_board_is_thicker_than_the_board() -> None:
     assert longest_part_mm(BOARD, needed_mm=26) == 0
+    assert longest_part_mm(replace(BOARD, bow_mm=0, twist_mm=0), needed_mm=26) == 0
     assert longest_part_mm(replace(BOARD, bow_mm=0, twist_mm=0), needed_mm=24.5) == 2400

@@ -6,6 +6,8 @@ from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
+from random import Random
+from time import monotonic
 from typing import Any
 
 import pytest
@@ -16,7 +18,7 @@ from framecalc.sticks.answer import Standing
 from framecalc.sticks.check import faults_of
 from framecalc.sticks.plan import plan_sticks
 from framecalc.sticks.problem import Grain, StickProblem, Stock, Stretch
-from framecalc.sticks.watch import Watch, start_watch
+from framecalc.sticks.watch import SoFar, Watch, start_watch
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/sticks.toml").read_text("utf-8"))
 
@@ -262,3 +264,17 @@ def test_stock_that_is_long_enough_but_cannot_be_packed_is_refused() -> None:
     )
     with pytest.raises(ImpossibleTimber, match=r"holds at most|cannot hold"):
         cut(problem)
+
+
+def test_a_search_tells_of_ever_better_plans_and_bounds() -> None:
+    told: list[SoFar] = []
+    draw = Random(3)
+    pieces = loose(float(draw.randint(200, 1200)) for _ in range(60))
+    stock = (Stock(name="ash", length_mm=3000, trim_mm=15),)
+    problem = StickProblem(pieces=pieces, stock=stock, kerf_mm=3.2, width_mm=30)
+    plan = plan_sticks(problem, watch=start_watch(20, clock=monotonic, tell=told.append))
+    assert told
+    sticks = [so_far.sticks for so_far in told if so_far.sticks is not None]
+    least = [so_far.least_sticks for so_far in told]
+    assert sticks == sorted(sticks, reverse=True) and least == sorted(least)
+    assert (sticks[-1], least[-1]) == (plan.stick_count, plan.least_sticks)

@@ -1,0 +1,135 @@
+"""The timber of a whole project: what shares its sticks, what of the stock serves, what is left for the next group."""
+
+from time import monotonic
+from typing import Any
+
+import pytest
+from test_plan import PANEL_IN_INCHES
+
+from framecalc.findings import Severity
+from framecalc.plan.timber import TimberGroup
+from framecalc.plan.whole import Plan
+from framecalc.plan.wood_use import wood_use
+from framecalc.project import project_document, read_project
+from framecalc.sticks.answer import StickPlan
+from framecalc.sticks.plan import plan_sticks
+from framecalc.sticks.watch import start_watch
+
+STICK = {"id": "s1", "name": "stick", "length": "2400 mm"}
+BOARD = {"id": "b1", "name": "board", "length": "2400 mm", "width": "150 mm"}
+
+
+def frame(name: str, **more: Any) -> dict[str, Any]:
+    section = PANEL_IN_INCHES["frames"][0]["section"] | more.pop("section", {})
+    return PANEL_IN_INCHES["frames"][0] | {"id": name, "name": name, "section": section} | more
+
+
+def groups(*stock: dict[str, Any], frames: tuple[dict[str, Any], ...] = (), **timber: Any) -> tuple[TimberGroup, ...]:
+    frames = frames or (frame("f1"),)
+    document = PANEL_IN_INCHES | {"frames": list(frames), "timber": {"stock": list(stock)} | timber}
+    return Plan(read_project(document)).timber.groups
+
+
+def planned(group: TimberGroup) -> StickPlan:
+    return plan_sticks(group.problem, watch=start_watch(20, clock=monotonic))
+
+
+def test_frames_of_one_wood_and_section_share_their_sticks() -> None:
+    (group,) = groups(frames=(frame("f1", species="Ash"), frame("f2", species="ash ")))
+    assert len(group.problem.pieces) == 8 and group.is_estimate
+
+
+@pytest.mark.parametrize(
+    "other", [{"species": "oak"}, {"section": {"face_width": "3 in"}}, {"section": {"thickness": "1 1/2 in"}}]
+)
+def test_another_wood_width_or_thickness_is_another_group(other: dict[str, Any]) -> None:
+    assert len(groups(frames=(frame("f1", species="ash"), frame("f2", **({"species": "ash"} | other))))) == 2
+
+
+def test_frames_of_one_name_have_labels_of_their_own() -> None:
+    (group,) = groups(frames=(frame("f1") | {"name": "hall"}, frame("f2") | {"name": "hall"}))
+    labels = [piece.label for piece in group.problem.pieces]
+    assert len(set(labels)) == len(labels) and "hall (2)/1 top" in labels
+
+
+def test_stock_of_one_name_has_labels_of_its_own_and_makes_a_plan() -> None:
+    (group,) = groups(STICK | {"count": 1, "length": "40 in"}, STICK | {"id": "s2", "count": 9, "length": "36 in"})
+    labels = [stick.label for stick in planned(group).sticks]
+    assert len(set(labels)) == len(labels) and "stick (2) #1" in labels
+
+
+@pytest.mark.parametrize(
+    ("stock", "serves"),
+    [
+        ({}, True),
+        ({"species": "OAK"}, True),
+        ({"species": "ash"}, False),
+        ({"member_width": "2 in"}, True),
+        ({"member_width": "50.8 mm"}, True),
+        ({"member_width": "1 7/8 in"}, False),
+        ({"thickness": "1/8 in"}, False),
+    ],
+)
+def test_a_stick_serves_its_own_wood_and_section(stock: dict[str, Any], serves: bool) -> None:
+    (group,) = groups(STICK | stock, frames=(frame("f1", species="oak", section={"face_width": "2 in"}),))
+    assert bool(group.offers) is serves
+
+
+def test_the_next_group_gets_what_is_left_and_numbers_go_on() -> None:
+    wide, narrow = groups(
+        STICK | {"count": 3, "in_hand": True}, STICK | {"id": "s2", "name": "sold"},
+        frames=(frame("f1", section={"face_width": "3 in"}), frame("f2")),
+    )  # fmt: skip
+    assert wide.shares_stock_with(narrow)
+    first = planned(wide)
+    left = narrow.after([first])
+    taken = sum(stick.stock.id == "s1" for stick in first.sticks)
+    assert taken and left.problem.stock[0].count == 3 - taken
+    labels = [stick.label for plan in (first, planned(left)) for stick in plan.sticks]
+    assert len(set(labels)) == len(labels)
+
+
+def test_a_bowed_board_is_cut_before_it_is_milled_and_no_piece_lies_across() -> None:
+    (group,) = groups(BOARD | {"thickness": "1 1/8 in", "bow": "3/8 in"})
+    offer = group.offers["b1"]
+    assert [finding.code for finding in group.findings] == ["thicknessing.crosscut-first"]
+    assert offer.milling is not None and offer.crosscuts
+    assert offer.milling.crosscut_mm >= offer.milling.needed_mm > offer.milling.long_mm
+    for _, _, stretch in planned(group).stretches():
+        assert not any(stretch.start_mm < cut.start_mm < stretch.end_mm for cut in offer.crosscuts)
+
+
+@pytest.mark.parametrize(
+    ("entry", "says", "place"),
+    [
+        (BOARD | {"width": "1 in"}, "too little for one strip", "width"),
+        (BOARD | {"thickness": "1/2 in"}, "is needed. It is left out", "thickness"),
+        (BOARD | {"length": "10 in", "thickness": "3 in"}, "too short for planer and jointer", "length"),
+        (BOARD | {"defects": [{"id": "d1", "start": "90 in", "end": "99 in"}]}, "lie within", "length"),
+        (STICK | {"defects": [{"id": "d1", "start": "9 in", "end": "9 in"}]}, "end after it starts", "length"),
+        (STICK | {"name": "{a}", "price": "0.00001"}, "up to four decimals", "length"),
+    ],
+)
+def test_what_cannot_be_used_is_left_out_with_a_sentence_beside_it(
+    entry: dict[str, Any], says: str, place: str
+) -> None:
+    (group,) = groups(entry)
+    (finding,) = group.findings
+    assert finding.severity is Severity.STOP and group.is_estimate
+    assert says in finding.sentence.format_map({name: f"{mm} mm" for name, mm in finding.lengths.items()})
+    assert finding.argument == f"timber.stock.{entry['id']}.{place}"
+
+
+def test_wood_of_the_pieces_is_never_more_than_wood_of_the_stock() -> None:
+    (group,) = groups(BOARD | {"thickness": "1 5/8 in"}, spares=1, tests=2)
+    use = wood_use(planned(group), group)
+    assert 0 < use.parts.m3 < use.stock.m3 and 0 < use.waste_pct < 100
+    assert use.stock.m3 == pytest.approx(len(planned(group).sticks) * 0.041275 * 0.150 * 2.4)
+
+
+def test_an_older_file_with_one_defect_still_reads() -> None:
+    old = STICK | {"defect_from": "900 mm", "defect_to": "960 mm"}
+    project = read_project(PANEL_IN_INCHES | {"timber": {"stock": [old, STICK | {"id": "s2", "defect_from": None}]}})
+    (defect,) = project.timber.stock[0].defects
+    assert (defect.start.text, defect.end.text) == ("900 mm", "960 mm")
+    assert read_project(project_document(project)) == project
