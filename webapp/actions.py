@@ -4,10 +4,11 @@ A button sends `do=name` or `do=name:argument`. An action changes the document i
 sentence for the person who pressed it.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, replace
-from typing import Any
+from types import MappingProxyType
+from typing import Any, TypeAlias
 
 from framecalc.beginnings import clearance_text, layer_from_shelf, step_text, usual_mat
 from framecalc.errors import FrameCalcError
@@ -68,9 +69,19 @@ class Bench:
         return Plan(read_project(self.document)).frames[self.frame_id]
 
 
-def carry_out(draft: Draft, typed: Typed, *, frame_id: str, shop: ShopProfile) -> Draft:
+Action: TypeAlias = Callable[[Bench, str], None]
+"""What a button does to a document; the text is what follows the colon in what it sends."""
+
+NO_MORE: Mapping[str, Action] = MappingProxyType({})
+
+
+def carry_out(
+    draft: Draft, typed: Typed, *, frame_id: str, shop: ShopProfile, also: Mapping[str, Action] = NO_MORE
+) -> Draft:
     """Do to a draft what the pressed button asks for; `save` asks for nothing more.
 
+    Args:
+        also: actions of another page, by name, beside those of the setting-out page.
     Returns: the draft with the action worked in, or with a sentence why it cannot be.
     """
     if typed.do == "save":
@@ -78,7 +89,7 @@ def carry_out(draft: Draft, typed: Typed, *, frame_id: str, shop: ShopProfile) -
     bench = Bench(document=deepcopy(draft.document), frame_id=frame_id, typed=typed, shop=shop)
     name, _, argument = typed.do.partition(":")
     try:
-        ACTIONS.get(name, _unknown)(bench, argument)
+        {**ACTIONS, **also}.get(name, _unknown)(bench, argument)
         checked = read_project(bench.document)
     except FrameCalcError as error:
         return replace(draft, messages=draft.messages | {error.field: error.sentence})
@@ -220,7 +231,7 @@ def _measured_once(bench: Bench, argument: str) -> None:
         bench.set(f"artwork.{name}", None)
 
 
-ACTIONS: dict[str, Callable[[Bench, str], None]] = {
+ACTIONS: dict[str, Action] = {
     "confirm": _confirm,
     "confirm-group": _confirm_group,
     "fix": _fix,

@@ -219,9 +219,7 @@ class FramePlan:
     @cached_property
     def advice(self) -> tuple[Advice, ...]:
         """The findings in words, the worst first, with ways out that make no new stop."""
-        return advise(
-            self.findings, step=self.step, words=self.project.shop.words, path_of=self.path_of, holds=self._holds
-        )
+        return self.advise(self.findings)
 
     @cached_property
     def unconfirmed(self) -> tuple[str, ...]:
@@ -230,6 +228,10 @@ class FramePlan:
         return tuple(
             path for path in self.project.assumed if self._is_used(path) and path.removeprefix(here).startswith(MATTERS)
         )
+
+    def advise(self, findings: Iterable[Finding]) -> tuple[Advice, ...]:
+        """Findings in this project's words and unit, the worst first, with ways out that make no new stop."""
+        return advise(findings, step=self.step, words=self.project.shop.words, path_of=self.path_of, holds=self._holds)
 
     @property
     def is_ready(self) -> bool:

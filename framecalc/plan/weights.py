@@ -26,7 +26,12 @@ class WeightsPlan:
     @cached_property
     def weighed(self) -> PackageMass:
         """The layers whose weight is known, and what they weigh together."""
-        return package_mass(self._weighed())
+        return package_mass(self.by_layer.values())
+
+    @cached_property
+    def by_layer(self) -> dict[str, LayerMass]:
+        """What each layer weighs, by its id; only those whose weight is known."""
+        return dict(self._weighed())
 
     @cached_property
     def unknown(self) -> tuple[str, ...]:
@@ -38,12 +43,12 @@ class WeightsPlan:
         chosen = material_of(layer)
         return next((material for material in sheet_materials() if material.material_id == chosen), None)
 
-    def _weighed(self) -> Iterator[LayerMass]:
+    def _weighed(self) -> Iterator[tuple[str, LayerMass]]:
         mats = iter(self._mats)
         for layer in self._frame.package.layers:
             cut = next(mats, None) if layer.kind is LayerKind.MAT else None
             if self._is_known(layer):
-                yield self._mass(layer, cut)
+                yield layer.id, self._mass(layer, cut)
 
     def _is_known(self, layer: Layer) -> bool:
         if layer.kind is LayerKind.ARTWORK and self._frame.fitting.artwork_weight is not None:

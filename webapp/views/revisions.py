@@ -10,7 +10,7 @@ from webapp.history import revision_lines
 from webapp.render import render, see_other
 
 router = APIRouter()
-PLACES = ("setting-out", "corners")
+PLACES = ("setting-out", "package", "corners")
 """The pages of a frame that have undo and redo; the first where none is named."""
 
 AtDesk = Annotated[Desk, Depends(desk)]

@@ -1,0 +1,152 @@
+"""The package page without scripts: layers, windows, and what follows, saved or refused in its own place."""
+
+import httpx
+import pytest
+from pages import PARTS, Bench, Element, read, sent_by
+
+GROUPS = ("layers", "mat", "gap", "growth", "held", "canvas", "box")
+
+
+@pytest.fixture
+def bench(client: httpx.Client) -> Bench:
+    return Bench(client)
+
+
+@pytest.fixture
+def address(bench: Bench) -> str:
+    return bench.setting_out(bench.new()).replace("setting-out", "package")
+
+
+def says(page: Element, group: str) -> str:
+    return page.by_id(f"says-{group}").text
+
+
+def test_every_group_speaks_for_a_usual_print(bench: Bench, address: str) -> None:
+    page = bench.get(address)
+    said = {group: says(page, group) for group in GROUPS}
+    assert "Package, thickness" in said["layers"] and "Glass" in said["layers"] and "not known" not in said["layers"]
+    assert "Set the cutter, from behind, face down" in said["mat"]
+    assert "or more" in said["gap"] and "Clearance asked for" in said["growth"]
+    assert "How many" in said["held"] and "common practice" in said["held"].lower()
+    assert "no canvas" in said["canvas"] and "Type how deep" in said["box"]
+
+
+def test_the_page_is_linked_between_setting_out_and_corners(bench: Bench, address: str) -> None:
+    links = [link.text for link in bench.get(address).all("nav", **{"class": "pages"})[0].all("a")]
+    assert links[:3] == ["Setting-out", "Package", "Corners"]
+
+
+def test_fragments_are_the_same_in_the_page_and_by_themselves(bench: Bench, address: str) -> None:
+    page = bench.get(address)
+    parts = read(bench.post(f"{address}/preview", sent_by(page), headers=PARTS).text)
+    for name in (*(f"says-{group}" for group in GROUPS), "states"):
+        assert parts.by_id(name).markup() == page.by_id(name).markup()
+
+
+def test_a_preview_writes_nothing(bench: Bench, address: str) -> None:
+    page = bench.get(address)
+    path = next(name for name in sent_by(page) if name.endswith("mat.border"))
+    parts = read(bench.post(f"{address}/preview", sent_by(page) | {path: "80"}, headers=PARTS).text)
+    assert "from behind" in says(parts, "mat") and says(parts, "mat") != says(page, "mat")
+    assert bench.get(address).by_id("says-mat").markup() == page.by_id("says-mat").markup()
+
+
+def test_windows_come_in_a_row_stand_where_they_are_put_and_go_again(bench: Bench, address: str) -> None:
+    for _ in range(2):
+        bench.type(address, {}, do="add-window")
+    page = bench.get(address)
+    assert "3 of them" in says(page, "mat") and "narrowest bridge" in says(page, "mat")
+    bench.type(address, {}, do="place-by-hand")
+    placed = bench.get(address)
+    assert says(placed, "mat").split("Windows as seen")[0] == says(page, "mat").split("Windows as seen")[0]
+    assert sent_by(placed)[named(placed, "mat.arrangement")] == "placed by hand"
+    window = next(name for name in sent_by(placed) if ".windows." in name).split(".")[5]
+    bench.type(address, {}, do=f"remove-window:{window}")
+    assert "2 of them" in says(bench.get(address), "mat")
+
+
+def named(page: Element, ending: str) -> str:
+    (path,) = [name for name in sent_by(page) if name.endswith(ending)]
+    return path
+
+
+def test_a_second_mat_is_added_with_its_reveal_and_taken_out_again(bench: Bench, address: str) -> None:
+    bench.type(address, {}, do="second-mat")
+    page = bench.get(address)
+    assert "lower mat shows by 6 mm" in says(page, "mat")
+    assert says(page, "mat").count("set the cutter") == 2
+    assert "4-ply, lower" in says(page, "layers")
+    bench.type(address, {}, do="one-mat")
+    assert "lower mat shows" not in says(bench.get(address), "mat")
+
+
+def test_a_layer_from_the_shelf_keeps_its_band_and_what_it_is_of(bench: Bench, address: str) -> None:
+    sent = sent_by(bench.get(address))
+    bench.post(address, sent | {"do": "add-layer", "new_layer": "astm2.5"})
+    layers = bench.document(address.split("/")[2])["frames"][0]["package"]["layers"]
+    glass = next(layer for layer in layers if layer["name"].startswith("Glass, 2.5 mm"))
+    assert (glass["tolerance"], glass["thinner"], glass["material"]) == ("0.07 mm", "0.34 mm", "glass")
+    assert "2.5 mm, 2.16 mm to 2.57 mm" in says(bench.get(address), "layers")
+
+
+def test_a_way_out_of_a_finding_fills_its_field(bench: Bench, address: str) -> None:
+    bench.type(address, {"mat.overlap": "1"})
+    page = bench.get(address)
+    (way,) = [button for button in page.by_id("says-mat").all("button") if "Lap over more" in button.text]
+    bench.type(address, {}, do=way.attributes["value"])
+    after = bench.get(address)
+    assert sent_by(after)[named(after, "mat.overlap")] == "3"
+
+
+@pytest.mark.parametrize(
+    ("typed", "says_"),
+    [
+        ({"mat.overlap": "800"}, "outside what this can be"),
+        ({"mat.bevel": "10"}, "slope of a bevel"),
+        ({"mat.gap": "cheese"}, "cannot be read"),
+        ({"room.fitted_humidity": "120"}, "relative humidity"),
+        ({"artwork_weight": "0"}, "weight of an artwork"),
+        ({"held.foot": "9" * 10_000}, "too long"),
+    ],
+)
+def test_what_cannot_be_taken_stays_in_its_field_with_a_sentence(
+    bench: Bench, address: str, typed: dict[str, str], says_: str
+) -> None:
+    if "mat.gap" in typed:
+        bench.type(address, {}, do="add-window")
+    answer = bench.type(address, typed)
+    page = read(answer.text)
+    assert answer.status_code == 422 and says_ in page.by_id("main").text
+    (text,) = typed.values()
+    assert text in sent_by(page).values()
+
+
+def test_what_leaves_nothing_is_said_and_the_page_stays_open(bench: Bench, address: str) -> None:
+    bench.type(address, {"mat.shows": "0", "mat.reveal": "95"})
+    page = bench.get(address)
+    assert "In the upper mat" in page.by_id("main").text
+    bench.type(address, {"mat.reveal": "6"})
+    assert "cutter" in says(bench.get(address), "mat")
+
+
+def test_what_changed_elsewhere_meanwhile_is_kept(bench: Bench, address: str) -> None:
+    stale = sent_by(bench.get(address))
+    bench.type(address, {"mat.border": "70"})
+    path = next(name for name in stale if name.endswith("mat.bottom"))
+    answer = bench.post(address, stale | {path: "90", "do": "save"})
+    assert answer.status_code == 409 and "Nothing was overwritten" in answer.text
+    again = sent_by(read(answer.text))
+    assert bench.post(address, again | {"do": "save"}).status_code == 303
+    mat = bench.document(address.split("/")[2])["frames"][0]["package"]["mat"]
+    assert (mat["border"], mat["bottom"]) == ("70 mm", "90 mm")
+
+
+def test_a_canvas_and_a_box_have_groups_of_their_own(bench: Bench) -> None:
+    canvas = bench.setting_out(bench.new(kind="canvas")).replace("setting-out", "package")
+    assert "Over its folds" in says(bench.get(canvas), "canvas")
+    assert "no mat" in says(bench.get(canvas), "mat")
+    boxed = bench.setting_out(bench.new(kind="paper")).replace("setting-out", "package")
+    bench.type(boxed, {"box.object_depth": "30"})
+    assert "Rabbet depth it wants" in says(bench.get(boxed), "box")
+    tray = bench.setting_out(bench.new(kind="object")).replace("setting-out", "package")
+    assert "in a tray" in says(bench.get(tray), "box").lower() and "ledge" in says(bench.get(tray), "held")

@@ -1,0 +1,30 @@
+"""The groups of the package page, each worked out and put into words by itself."""
+
+from collections.abc import Callable
+
+from webapp.groups import Group, work_out
+from webapp.package_groups.asked import Asked
+from webapp.package_groups.deep import box, canvas
+from webapp.package_groups.gap import gap
+from webapp.package_groups.growth import growth
+from webapp.package_groups.held import held
+from webapp.package_groups.layers import layers
+from webapp.package_groups.mat import mat
+
+__all__ = ["GROUPS", "Asked", "Group", "groups_of"]
+
+GROUPS: dict[str, tuple[str, Callable[[Asked], Group]]] = {
+    "layers": ("Layers", layers),
+    "mat": ("Mat and windows", mat),
+    "gap": ("Gap to the glazing", gap),
+    "growth": ("Growth", growth),
+    "held": ("Held by", held),
+    "canvas": ("Canvas", canvas),
+    "box": ("Box", box),
+}
+"""Every group of the page, in its order: its title in the bar of the page, and what works it out."""
+
+
+def groups_of(asked: Asked) -> dict[str, Group]:
+    """Every group of the page, by name."""
+    return work_out(GROUPS, asked)
