@@ -97,7 +97,8 @@ class Jobs:
     def start(self, key: str, answer_type: Any, work: Work, *, then: Callable[[], None] = _nothing) -> Job:
         """Ask for an answer; asking again while it is being worked out, or after it is there, changes nothing.
 
-        `then` is called from the worker when the job has ended, whatever came of it.
+        `then` is called from the worker when the answer is there, or the refusal; the job is going until that is done,
+        so whoever waits for it sees what follows.
         """
         job = self.find(key, answer_type)
         with self._lock:
@@ -122,18 +123,19 @@ class Jobs:
         self._worker.shutdown(wait=True, cancel_futures=True)
 
     def _run(self, job: Job, answer_type: Any, work: Work, then: Callable[[], None]) -> None:
-        job.state = JobState.RUNNING
+        job.state, state = JobState.RUNNING, JobState.FAILED
         try:
             job.answer = work(job)
+            state = JobState.STOPPED if job.called_off.is_set() else JobState.DONE
         except FrameCalcError as refusal:
-            job.refusal, job.state = refusal, JobState.FAILED
+            job.refusal = refusal
         except Exception:
-            job.refusal, job.state = FrameCalcError(_BROKE_DOWN), JobState.FAILED
+            job.refusal = FrameCalcError(_BROKE_DOWN)
             raise
-        else:
-            job.state = JobState.STOPPED if job.called_off.is_set() else JobState.DONE
-            self._write(job, answer_type)
-        then()
+        finally:
+            self._write(job, answer_type, state)
+            then()
+            job.state = state
 
     def _path(self, key: str) -> Path:
         return self._folder / f"{key}.json"
@@ -144,8 +146,8 @@ class Jobs:
         except (OSError, ValidationError, ValueError):
             return None  # nobody asked yet, or an older version wrote it: it is worked out again
 
-    def _write(self, job: Job, answer_type: Any) -> None:
-        if job.state is not JobState.DONE:
+    def _write(self, job: Job, answer_type: Any, state: JobState) -> None:
+        if state is not JobState.DONE:
             return
         try:
             self._folder.mkdir(exist_ok=True)

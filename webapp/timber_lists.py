@@ -197,7 +197,7 @@ class Lister:
         tickable: bool = True,
     ) -> ListView:
         more = below[1] or [""] * len(cells)
-        keys = (f"{self.group.key[:10]}-{name}-{number}" for number in range(1, len(cells) + 1))
+        keys = (f"{self.plan.problem_hash[:10]}-{name}-{number}" for number in range(1, len(cells) + 1))
         rows = tuple(
             Row(key=key, cells=row, below=longer, is_done=key in self.project.timber.done)
             for key, row, longer in zip(keys, cells, more, strict=True)

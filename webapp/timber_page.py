@@ -26,6 +26,7 @@ from webapp.desk import Desk, Opened
 from webapp.errors import StoreError
 from webapp.groups import Big, Table, refusal
 from webapp.jobs import JobState
+from webapp.rack_beside import beside
 from webapp.render import drawing
 from webapp.slots import Slot, field_views, slots_of
 from webapp.timber_jobs import GroupWork, work_of
@@ -138,6 +139,7 @@ def timber_shown(
         "slots": tuple(_with_findings(slots_of(answer), found)),
         "stock": tuple(_stock(answer)),
         "groups": groups,
+        "rack": beside(desk, opened.project_id, answer.project, works),
         "trouble": trouble,
         "going": any(group.is_going for group in groups),
         "messages": answer.reading_messages,

@@ -1,7 +1,7 @@
 """Solver runs: asked for once, stoppable, remembered, never mistaken for another problem's answer."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
 from secrets import token_hex
@@ -124,10 +124,10 @@ def test_a_search_says_how_far_it_is_while_it_goes_on(jobs: Jobs) -> None:
 
 
 @pytest.mark.parametrize("fails", [False, True])
-def test_what_follows_a_job_finds_it_ended(jobs: Jobs, fails: bool) -> None:
-    states: list[JobState] = []
+def test_what_follows_a_job_finds_its_answer_while_it_is_still_going(jobs: Jobs, fails: bool) -> None:
+    found: list[Job] = []
 
-    def work(stopped: Callable[[], bool]) -> Answer:
+    def work(job: Job) -> Answer:
         if fails:
             raise ImpossibleSize("a piece of 900 mm is longer than any stick")
         return FOUND
@@ -135,11 +135,12 @@ def test_what_follows_a_job_finds_it_ended(jobs: Jobs, fails: bool) -> None:
     def then() -> None:
         job = jobs.find("k1", Answer)
         assert job is not None
-        states.append(job.state)
+        found.append(replace(job))
 
     jobs.start("k1", Answer, work, then=then)
     settled(jobs, "k1")
-    assert states == [JobState.FAILED if fails else JobState.DONE]
+    (job,) = found
+    assert job.is_going and (job.refusal is not None if fails else job.answer == FOUND)
 
 
 def test_nothing_is_started_after_closing(tmp_path: Path) -> None:

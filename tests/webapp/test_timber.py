@@ -1,6 +1,7 @@
 """The timber page without scripts: stock in, a plan worked out beside the page, lists and a proof out."""
 
 import csv
+import json
 import time
 from io import StringIO
 
@@ -63,17 +64,100 @@ def test_a_board_is_ripped_into_strips(bench: Bench, address: str) -> None:
     assert "One stick" in worked_out(bench, address).by_id("plans").text
 
 
-def test_a_piece_longer_than_any_stick_is_refused_with_numbers(bench: Bench, address: str) -> None:
-    bench.type(address, {}, do="add-stock:stick")
-    bench.type(address, {"length": "400"})
+def state_of(bench: Bench, address: str) -> str:
+    """Ask for the plans, and what is said of them when nothing goes on any more."""
     bench.type(address, {}, do="work")
-    for _ in range(200):
-        text = bench.get(address).by_id("plans").text
-        if "Being worked out" not in text and "Waiting" not in text:
-            break
+    for _ in range(400):
+        page = bench.get(address)
+        if "Look again" not in page.by_id("plans").text:
+            return page.by_id("plans").text
         time.sleep(0.05)
-    assert "565" in text or "455" in text
-    assert "Worked out." not in text
+    raise AssertionError(page.by_id("plans").text)
+
+
+@pytest.mark.parametrize(
+    ("unit", "stick", "sentence"),
+    [
+        ("mm", {"length": "400"}, "needs 565 mm in one piece, and the longest clear stretch is 380 mm"),
+        ("in", {"length": "15"}, "in one piece, and the longest clear stretch is 14 7/32 in (361 mm)"),
+    ],
+)
+def test_a_piece_longer_than_any_stick_is_refused_in_the_unit_of_the_project(
+    bench: Bench, unit: str, stick: dict[str, str], sentence: str
+) -> None:
+    sizes = {"mm": {}, "in": {"across": "12", "up": "16", "face_width": "1"}}[unit]
+    address = f"/projects/{bench.new(unit=unit, **sizes)}/timber"
+    bench.type(address, {}, do="add-stock:stick")
+    bench.type(address, stick)
+    text = state_of(bench, address)
+    assert sentence in text and "enter a stick with at least" in text and "Worked out." not in text
+
+
+def test_a_defect_that_leaves_its_board_is_told_beside_the_board(bench: Bench, address: str) -> None:
+    bench.type(address, {}, do="add-stock:board")
+    entry = bench.document(address.split("/")[2])["timber"]["stock"][0]["id"]
+    bench.type(address, {}, do=f"add-defect:{entry}")
+    bench.type(address, {"end": "2500"})
+    page = bench.get(address)
+    assert "from 0 mm to 2500 mm" in page.by_id(f"slot-timber-stock-{entry}-length").text
+    assert "It is left out of the plan" in page.by_id("plans").text and "Estimate" in page.by_id("plans").text
+    defect = bench.document(address.split("/")[2])["timber"]["stock"][0]["defects"][0]["id"]
+    bench.type(address, {}, do=f"remove-defect:{entry}:{defect}")
+    assert "left out" not in bench.get(address).text
+
+
+def test_a_kerf_wider_than_the_stick_is_refused(bench: Bench, address: str) -> None:
+    bench.type(bench.setting_out(address.split("/")[2]), {"shop.kerf": "120", "shop.end_trim": "0"})
+    bench.type(address, {}, do="add-stock:stick")
+    bench.type(address, {"length": "150"})
+    assert "One saw cut takes 169.71 mm along the stick" in state_of(bench, address)
+
+
+def test_stock_that_is_used_up_is_not_taken_twice(bench: Bench, address: str) -> None:
+    project = address.split("/")[2]
+    bench.post(f"/projects/{project}/frames", {"base": "1"})
+    second = bench.client.get(f"/projects/{project}/project.json").json()["frames"][1]["id"]
+    bench.type(f"/projects/{project}/frames/{second}/setting-out", {"section.face_width": "40"})
+    bench.type(address, {}, do="add-stock:stick")
+    bench.type(address, {"count": "1", "in_hand": "yes"})
+    assert "There is no stock to cut from" in state_of(bench, address)
+    bench.type(address, {}, do="add-stock:stick")
+    text = state_of(bench, address)
+    assert "Stick #1: 2400 mm" in text and "Stick (2) #1: 2400 mm" in text
+
+
+def test_a_board_that_must_be_crosscut_first_says_both_thicknesses(bench: Bench, address: str) -> None:
+    bowed_board(bench, address)
+    text = worked_out(bench, address).by_id("plans").text
+    assert "Milled long, the board reaches 19.5 mm" in text and "crosscut to 1200 mm first, it reaches 24 mm" in text
+    assert "To crosscut first" in text
+
+
+def test_the_worths_add_up_on_the_page(bench: Bench, address: str) -> None:
+    bench.type(address, {}, do="add-stock:stick")
+    page = worked_out(bench, address)
+    table = next(table for table in page.all("table") if "Together" in table.text and "All together" in table.text)
+    together = [float(row.all("td")[-1].text.split()[0]) for row in table.all("tbody")[0].all("tr")]
+    assert sum(together[:-1]) == pytest.approx(together[-1], abs=0.02)
+
+
+def test_a_sheet_of_the_plan_is_a_file_that_runs_nothing(bench: Bench, address: str) -> None:
+    bench.type(address, {}, do="add-stock:board")
+    worked_out(bench, address)
+    answer = bench.client.get(f"{address}/groups/1/sheet-1.svg?paper=letter")
+    assert answer.headers["content-type"] == "image/svg+xml" and "sandbox" in answer.headers["content-security-policy"]
+    assert 'width="279.4mm"' in answer.text and "along 1:" in answer.text
+    assert bench.client.get(f"{address}/groups/1/sheet-2.svg?paper=letter").status_code == 404
+    assert bench.client.get(f"{address}/groups/1/sheet-1.svg?paper=napkin").status_code == 404
+
+
+def test_too_much_stock_is_told(bench: Bench, address: str) -> None:
+    document = bench.document(address.split("/")[2])
+    document["timber"]["stock"] = [{"id": f"s{n}", "name": "stick", "length": "2400 mm"} for n in range(60)]
+    answer = bench.post("/projects/import", files={"file": ("full.json", json.dumps(document), "application/json")})
+    full = f"{answer.headers['location'].split('#')[0]}/timber"
+    answer = bench.type(full, {}, do="add-stock:stick")
+    assert answer.status_code == 422 and "60" in read(answer.text).by_id("notice").text
 
 
 def ticks(page: Element) -> list[Element]:

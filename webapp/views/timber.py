@@ -13,6 +13,7 @@ from webapp.answer import Answer, answer_to
 from webapp.desk import Desk, Opened, desk
 from webapp.forms import Draft, Typed, typed, work_in
 from webapp.large import paper_named
+from webapp.rack_beside import with_rack
 from webapp.render import render, see_other, wants_parts
 from webapp.revisions import Conflict
 from webapp.timber_actions import carry_out, tick
@@ -82,7 +83,7 @@ def tick_off(request: Request, project_id: str, key: str, desk: AtDesk, form: Fo
 def save(request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
     """Save what is typed, after what the pressed button asks for; start or stop the search."""
     opened = desk.open(project_id)
-    draft = carry_out(_draft(desk, opened, form), form.do)
+    draft = with_rack(desk, carry_out(_draft(desk, opened, form), form.do), form.do)
     try:
         revision = desk.store.save(project_id, draft.document, base=form.base, tab=form.tab)
     except Conflict as conflict:
@@ -100,7 +101,17 @@ def _anchor(do: str) -> str:
     name, _, argument = do.partition(":")
     if name in ("add-defect", "remove-defect"):
         return f"stock-{argument.partition(':')[0]}"
-    return {"work": "plans", "stop": "plans", "add-stock": "stock-end", "remove-stock": "of-stock"}.get(name, "")
+    return _ANCHORS.get(name, "")
+
+
+_ANCHORS = {
+    "work": "plans",
+    "stop": "plans",
+    "add-stock": "stock-end",
+    "remove-stock": "of-stock",
+    "rack-take": "of-rack",
+    "rack-out": "of-rack",
+}
 
 
 def _steer(desk: Desk, draft: Draft, do: str) -> None:
