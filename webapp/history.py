@@ -13,9 +13,10 @@ from webapp.fields import fields_in
 from webapp.listing import written_when
 from webapp.look_fields import look_fields_in
 from webapp.revisions import Document, Revision
+from webapp.sheets_fields import sheets_fields_in
 from webapp.timber_fields import timber_fields_in
 
-FIELDS_IN = (fields_in, corner_fields_in, look_fields_in, timber_fields_in, costs_fields_in)
+FIELDS_IN = (fields_in, corner_fields_in, look_fields_in, timber_fields_in, sheets_fields_in, costs_fields_in)
 """Every form's table: what a value is called on its page is what it is called here."""
 
 STEPS = {

@@ -1,0 +1,339 @@
+"""What the sheets page shows: the stock of each material, its parts, and each layout with its lists and its proof."""
+
+from collections.abc import Hashable, Iterator
+from dataclasses import dataclass
+from functools import partial
+from typing import Any
+
+from markupsafe import Markup
+
+from framecalc.drawing.page import TitleBlock
+from framecalc.drawing.sheet_layout import DrawnSheet, draw_layout_panel
+from framecalc.errors import FrameCalcError
+from framecalc.plan import Plan
+from framecalc.plan.sheets import SheetGroup
+from framecalc.project import Project
+from framecalc.project.sheets import StockSheet
+from framecalc.sheets.answer import SheetLayout
+from framecalc.sheets.materials import Cutting, cautions_for, name_as_sold
+from framecalc.units import Unit, describe_length
+from framecalc.words import localise
+from webapp.answer import Answer
+from webapp.desk import Desk, Opened
+from webapp.errors import StoreError
+from webapp.groups import Big, Table, refusal
+from webapp.jobs import JobState
+from webapp.render import drawing
+from webapp.sheets_actions import sold_for
+from webapp.sheets_fields import layer_names
+from webapp.sheets_jobs import SheetWork, work_of
+from webapp.sheets_lists import TITLES, SheetList, SheetLister, alike
+from webapp.sheets_says import bigs_of, needs_of, proof_words, so_far_words, stock_words, worth_tables
+from webapp.slots import field_views, slots_of
+
+PAPERS = (("a4", "A4"), ("a3", "A3"), ("letter", "Letter"), ("tabloid", "Tabloid"))
+"""The papers that a layout is offered on."""
+
+LISTED = 40
+"""Cuts of a sheet that stand on the page; the list in big type has them all."""
+
+_STATES = {
+    JobState.WAITING: "Waiting its turn.",
+    JobState.RUNNING: "Being worked out.",
+    JobState.DONE: "Worked out.",
+    JobState.STOPPED: "Stopped; this is the best that was found.",
+}
+
+
+class NoSuchLayout(StoreError):
+    """There is no layout, or no list, of this name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockView:
+    """One entry of the stock in its fold: its id, what it is in one line."""
+
+    id: str
+    name: str
+    says: str
+    is_open: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MaterialView:
+    """The stock for layers of one name. `sold` are sizes to add with one press: what the button sends, and says."""
+
+    name: str
+    stock: tuple[StockView, ...]
+    sold: tuple[tuple[str, str], ...]
+    may_turn: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetView:
+    """One sheet of a layout: its drawing, its cuts, what is amiss; `like` is an earlier one that is cut alike."""
+
+    number: int
+    like: int
+    svg: Markup
+    cuts: SheetList
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayoutView:
+    """A layout on the page."""
+
+    verdict: str
+    bigs: tuple[Big, ...]
+    buy: SheetList
+    left: SheetList
+    sheets: tuple[SheetView, ...]
+    proof_heading: str
+    proof: tuple[str, ...]
+    worths: tuple[Table, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroupView:
+    """One material: its parts, how far the layout is, and the layout."""
+
+    number: int
+    title: str
+    parts: SheetList
+    needs: tuple[str, ...]
+    state: str
+    so_far: str
+    is_going: bool
+    is_refused: bool
+    layout: LayoutView | None
+    cautions: tuple[str, ...]
+
+
+def sheets_address(project_id: str, _: str = "") -> str:
+    """The address of the sheets page of a project."""
+    return f"/projects/{project_id}/sheets"
+
+
+def sheets_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+    """Everything the sheets page shows."""
+    project = answer.project
+    groups, trouble = groups_of(desk, project)
+    return {
+        "opened": opened,
+        "answer": answer,
+        "project": project,
+        "frame": answer.frame,
+        "base": opened.revision.number,
+        "words": project.shop.words,
+        "address": sheets_address(opened.project_id),
+        "fields": {path.removeprefix("sheets."): view for path, view in field_views(answer).items()},
+        "slots": tuple(slots_of(answer)),
+        "materials": tuple(_materials(answer)),
+        "idle": tuple(_idle(answer)),
+        "ways": _ways(project),
+        "groups": groups,
+        "trouble": trouble,
+        "going": any(group.is_going for group in groups),
+        "astray": [text for path, text in answer.reading_messages.items() if path not in answer.fields],
+        "papers": PAPERS,
+        "listed": LISTED,
+        "kerf": describe_length(project.shop.kerf.mm, unit=project.unit),
+        "unit": project.unit.value,
+        "where": lambda path: "",
+    }
+
+
+def groups_of(desk: Desk, project: Project) -> tuple[tuple[GroupView, ...], str]:
+    """The materials of the page, or the sentence that says why there are none."""
+    try:
+        works = work_of(desk.jobs, Plan(project))
+    except FrameCalcError as error:
+        return (), _in_words(error, project)
+    return tuple(_group(work, project, number) for number, work in enumerate(works, start=1)), ""
+
+
+def list_shown(desk: Desk, opened: Opened, name: str) -> dict[str, Any]:
+    """One list of all materials, in big type.
+
+    Raises:
+        NoSuchLayout: there is no list of this name.
+    """
+    return {
+        "words": opened.project.shop.words,
+        "project": opened.project,
+        "opened": opened,
+        "address": sheets_address(opened.project_id),
+        "name": name,
+        "title": _list_title(name),
+        "titles": TITLES,
+        "lists": lists_of(desk, opened.project, name),
+    }
+
+
+def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, SheetList]]:
+    """The lists of one name, each with the material it is for.
+
+    Raises:
+        NoSuchLayout: there is no list of this name.
+    """
+    _list_title(name)
+    groups, _ = groups_of(desk, project)
+    return [(group.title, one) for group in groups for one in _lists(group) if one.name == name and one.rows]
+
+
+def drawn_sheet(desk: Desk, project: Project, group: int, number: int) -> tuple[DrawnSheet, TitleBlock]:
+    """One sheet of a layout, to be drawn, with the title block of its paper.
+
+    Raises:
+        NoSuchLayout: the material has no layout, or the layout no such sheet.
+        FrameCalcError: a frame cannot be computed.
+    """
+    works = work_of(desk.jobs, Plan(project))
+    layout = works[group - 1].layout if 1 <= group <= len(works) else None
+    if layout is None:
+        raise NoSuchLayout("there is no layout here: it has to be worked out first")
+    if not 1 <= number <= len(layout.sheets):
+        raise NoSuchLayout(f"this layout has {len(layout.sheets)} sheets")
+    drawn = _drawn(works[group - 1].group, layout, number, project)
+    return drawn, _title_block(drawn, project)
+
+
+def _group(work: SheetWork, project: Project, number: int) -> GroupView:
+    group = work.group
+    lister = SheetLister(project=project, group=group)
+    return GroupView(
+        number=number,
+        title=group.material.title,
+        parts=lister.parts(),
+        needs=tuple(needs_of(group)),
+        state=_state(work, project.unit),
+        so_far=so_far_words(work.so_far) if work.so_far else "",
+        is_going=work.is_going,
+        is_refused=bool(group.refusal or work.refusal),
+        layout=_layout_view(lister, work.layout, number) if work.layout else None,
+        cautions=cautions_for(group.material.cutting),
+    )
+
+
+def _state(work: SheetWork, unit: Unit) -> str:
+    if work.group.refusal:
+        return work.group.refusal
+    if work.refusal:
+        return refusal(work.refusal, partial(describe_length, unit=unit))
+    if work.job and not work.is_going and work.layout is None:
+        return "The layout kept for this does not stand up to its check: work it out again."
+    return _STATES[work.job.state] if work.job else "Not worked out yet for what is typed."
+
+
+def _layout_view(lister: SheetLister, layout: SheetLayout, number: int) -> LayoutView:
+    group, project = lister.group, lister.project
+    return LayoutView(
+        verdict=layout.verdict,
+        bigs=tuple(bigs_of(layout, project.unit)),
+        buy=lister.buy(layout),
+        left=lister.left(layout),
+        sheets=tuple(_sheet_views(lister, layout, group, number)),
+        proof_heading="Why no layout does better" if layout.is_proved else "How much better a layout could be",
+        proof=tuple(proof_words(layout)),
+        worths=tuple(worth_tables(layout.proof, project.unit)),
+    )
+
+
+def _sheet_views(lister: SheetLister, layout: SheetLayout, group: SheetGroup, number: int) -> Iterator[SheetView]:
+    first: dict[Hashable, int] = {}
+    for place, sheet in enumerate(layout.sheets, start=1):
+        drawn = _drawn(group, layout, place, lister.project)
+        like = first.setdefault(alike(sheet), place)
+        yield SheetView(
+            number=place,
+            like=like if like < place else 0,
+            svg=drawing(draw_layout_panel(drawn, name=f"sheet-{number}-{place}")),
+            cuts=lister.cuts(sheet, place, of=len(layout.sheets)),
+            note="There are not enough of these at hand: this one is missing." if sheet.is_missing else "",
+        )
+
+
+def _drawn(group: SheetGroup, layout: SheetLayout, number: int, project: Project) -> DrawnSheet:
+    return DrawnSheet(
+        sheet=layout.sheets[number - 1],
+        number=number,
+        of=len(layout.sheets),
+        material=group.material.title,
+        cutting=group.material.cutting,
+        trim_mm=group.problem.trim_mm if group.problem else 0.0,
+        unit=project.unit,
+    )
+
+
+def _materials(answer: Answer) -> Iterator[MaterialView]:
+    project = answer.project
+    upright = {name.casefold() for name in project.sheets.upright}
+    for name in layer_names(answer.document):
+        stock = [one for one in project.sheets.stock if one.serves.casefold() == name.casefold()]
+        sold = sold_for(project, name)
+        yield MaterialView(
+            name=name,
+            stock=tuple(_stock_view(one, answer, of=len(stock)) for one in stock),
+            sold=tuple((f"add-sold:{place}:{name}", name_as_sold(sheet)) for place, sheet in enumerate(sold)),
+            may_turn=name.casefold() not in upright,
+        )
+
+
+def _idle(answer: Answer) -> Iterator[StockView]:
+    """Stock for layers that are called so no more."""
+    known = {name.casefold() for name in layer_names(answer.document)}
+    for one in answer.project.sheets.stock:
+        if one.serves.casefold() not in known:
+            yield _stock_view(one, answer, of=0)
+
+
+def _stock_view(entry: StockSheet, answer: Answer, *, of: int) -> StockView:
+    here = f"sheets.stock.{entry.id}."
+    wrong = any(path.startswith(here) for path in answer.reading_messages)
+    return StockView(
+        id=entry.id,
+        name=entry.name,
+        says=stock_words(entry, answer.project.unit),
+        is_open=wrong or of <= 1,
+    )
+
+
+def _ways(project: Project) -> tuple[Cutting, ...]:
+    """The ways of cutting that this project needs."""
+    try:
+        used = {group.material.cutting for group in Plan(project).sheets.groups}
+    except FrameCalcError:
+        return tuple(Cutting)
+    return tuple(cutting for cutting in Cutting if cutting in used)
+
+
+def _lists(group: GroupView) -> Iterator[SheetList]:
+    yield group.parts
+    if group.layout:
+        yield group.layout.buy
+        yield from (sheet.cuts for sheet in group.layout.sheets)
+        yield group.layout.left
+
+
+def _list_title(name: str) -> str:
+    if name not in TITLES:
+        raise NoSuchLayout(f"there is no list of this name: {', '.join(TITLES)} would do")
+    return TITLES[name]
+
+
+def _title_block(drawn: DrawnSheet, project: Project) -> TitleBlock:
+    saved = project.saved
+    return TitleBlock(
+        project=project.name,
+        frame=localise(drawn.material, project.shop.words),
+        drawing=f"Sheet layout, {drawn.number} of {drawn.of}",
+        revision=f"revision {saved.revision}" if saved else "not saved",
+        date=saved.when[:10] if saved else "no date",
+        unit=project.unit,
+    )
+
+
+def _in_words(error: FrameCalcError, project: Project) -> str:
+    """A refusal in the project's unit and words."""
+    return localise(refusal(error, partial(describe_length, unit=project.unit)), project.shop.words)

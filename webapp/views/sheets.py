@@ -1,0 +1,94 @@
+"""The sheets page of a project: stock, ways of cutting, layouts as jobs, lists to tick off, layouts to print."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Request, Response
+
+from framecalc.drawing.sheet_layout import draw_layout_paper
+from webapp.answer import answer_to
+from webapp.desk import Desk, Opened, desk
+from webapp.forms import Typed, typed
+from webapp.large import paper_named
+from webapp.live import Live
+from webapp.render import render, see_other, wants_parts
+from webapp.sheets_actions import ANCHORS, carry_out, tick
+from webapp.sheets_fields import sheets_fields_in
+from webapp.sheets_lists import TITLES, as_table
+from webapp.sheets_page import drawn_sheet, list_shown, lists_of, sheets_address, sheets_shown
+from webapp.views.drawings import FILE_POLICY
+
+router = APIRouter()
+PAGE = "/projects/{project_id}/sheets"
+SHEETS = Live(
+    template="sheets",
+    fields=sheets_fields_in,
+    act=carry_out,
+    shown=sheets_shown,
+    address=sheets_address,
+    anchors=ANCHORS,
+)
+
+AtDesk = Annotated[Desk, Depends(desk)]
+Form = Annotated[Typed, Depends(typed)]
+
+
+@router.get(PAGE)
+def page(request: Request, project_id: str, desk: AtDesk) -> Response:
+    """Show what is saved, and how far the jobs are."""
+    opened = desk.open(project_id)
+    return SHEETS.page(request, desk, opened, opened.project.frames[0].id)
+
+
+@router.get(PAGE + "/layouts")
+def layouts(request: Request, project_id: str, desk: AtDesk) -> Response:
+    """Show how far the jobs are, by themselves: what the page asks for while one is going on."""
+    opened = desk.open(project_id)
+    answer = answer_to(opened, opened.project.frames[0].id, page_fields=sheets_fields_in)
+    return render(request, "sheets/_layouts", sheets_shown(desk, opened, answer))
+
+
+@router.post(PAGE)
+def save(request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
+    """Save what is typed, after what the pressed button asks for; start or stop the search."""
+    opened = desk.open(project_id)
+    return SHEETS.save(request, desk, opened, opened.project.frames[0].id, form)
+
+
+@router.post(PAGE + "/tick/{key}")
+def tick_off(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
+    """Tick one line of a list off, or take the tick away."""
+    opened = desk.open(project_id)
+    tick(opened.document, key)
+    revision = desk.store.save(project_id, opened.document, base=opened.revision.number, tab=form.tab)
+    if not wants_parts(request):
+        back = f"/lists/{form.place}" if form.place in TITLES else ""
+        return see_other(sheets_address(project_id) + back, anchor=f"tick-{key}")
+    done = Opened(project_id=project_id, revision=revision).project.sheets.done
+    return render(request, "timber/ticked", {"key": key, "is_done": key in done, "address": sheets_address(project_id)})
+
+
+@router.get(PAGE + "/lists/{name}.csv")
+def table(project_id: str, name: str, desk: AtDesk) -> Response:
+    """Hand out a list as a table."""
+    text = as_table(lists_of(desk, desk.open(project_id).project, name))
+    headers = {"content-disposition": f'attachment; filename="{name}-{project_id}.csv"', "cache-control": "no-cache"}
+    return Response(text, media_type="text/csv; charset=utf-8", headers=headers)
+
+
+@router.get(PAGE + "/lists/{name}")
+def big_list(request: Request, project_id: str, name: str, desk: AtDesk) -> Response:
+    """Show one list in big type, to stand at the bench or to be printed."""
+    return render(request, "sheets/list", list_shown(desk, desk.open(project_id), name))
+
+
+@router.get(PAGE + "/groups/{group}/sheet-{number}.svg")
+def drawing(project_id: str, group: int, number: int, desk: AtDesk, paper: str = "a4") -> Response:
+    """Hand out one sheet of a layout as a file at the true size of its paper."""
+    paper = paper_named(paper)
+    drawn, block = drawn_sheet(desk, desk.open(project_id).project, group, number)
+    headers = {
+        "content-security-policy": FILE_POLICY,
+        "content-disposition": f'attachment; filename="sheet-{group}-{number}-{paper}-{project_id}.svg"',
+        "cache-control": "no-cache",
+    }
+    return Response(draw_layout_paper(drawn, block=block, paper=paper), media_type="image/svg+xml", headers=headers)
