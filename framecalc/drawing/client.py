@@ -10,8 +10,8 @@ from framecalc.drawing.dimension import Axis, Span, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.page import Box, View, panel
 from framecalc.drawing.pen import Pen, point_text, run
+from framecalc.drawing.seen import SeenWindow, seen_windows
 from framecalc.drawing.style import LETTER_MM, Role
-from framecalc.mat import Mat
 from framecalc.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
@@ -21,8 +21,13 @@ from framecalc.tones import INWARD, Stripe, shade_ratio, shaded, stripes, wood_t
 from framecalc.units import Unit
 
 PANEL = panel(100, 96)
-BEVEL_MM, BEVEL = 1.5, "#fdfbf4"
-"""A bevel cut at 45° through 4-ply board, and its white core. Common practice, no source."""
+BEVEL = "#fdfbf4"
+"""The white core of mat board. Common practice, no source."""
+
+LOWER_RATIO, FILLET_RATIO = 0.9, 0.8
+"""How bright the lower of two mats and a fillet are drawn beside what lies over them. Common practice, no source."""
+
+MIDDLE = (0.0, 0.0)
 
 DEPTH_MM, DEPTH_RATIO = 2.0, 0.72
 """The strip of shade that the frame casts on what it holds, and how bright it is there. Common practice, no source."""
@@ -35,7 +40,8 @@ class ClientFront:
     """All that a client's drawing reads from a plan."""
 
     sizes: Sizes
-    mat: Mat | None
+    windows: tuple[SeenWindow, ...]
+    fillet_mm: float
     artwork_mm: tuple[float, float]
     is_tray: bool
     face_width_mm: float
@@ -52,7 +58,8 @@ def read_client(plan: FramePlan) -> ClientFront:
     across, up = plan.figures["outside_across"], plan.figures["outside_up"]
     return ClientFront(
         sizes=plan.sizes,
-        mat=plan.mat,
+        windows=seen_windows(plan),
+        fillet_mm=plan.package.fillet_mm,
         artwork_mm=(plan.settled.artwork_across_mm, plan.settled.artwork_up_mm),
         is_tray=plan.is_tray,
         face_width_mm=plan.settled.face_width_mm,
@@ -97,22 +104,48 @@ def draw_framed(front: ClientFront, view: View, pen: Pen, picture: str) -> None:
     _draw_members(front, view, pen)
     sizes = front.sizes
     _fill(pen, view, sizes.sight_across_mm, sizes.sight_up_mm, _ground(front))
-    if front.mat:
-        rise_mm = (front.mat.border_bottom_mm - front.mat.border_top_mm) / 2
-        window = (front.mat.window_across_mm, front.mat.window_up_mm)
-        _fill(pen, view, window[0] + 2 * BEVEL_MM, window[1] + 2 * BEVEL_MM, BEVEL, rise_mm)
-        _draw_picture(front, view, pen, picture, window, rise_mm)
+    _draw_fillet(front, view, pen)
+    for number, window in enumerate(front.windows):
+        _draw_window(front, window, view, pen, "" if number else picture)
+    if front.windows:
         _draw_depth(front, view, pen, front.look.mat_colour)
     else:
-        seen = front.artwork_mm if front.is_tray else (sizes.sight_across_mm, sizes.sight_up_mm)
-        _draw_picture(front, view, pen, picture, seen, 0)
+        seen = front.artwork_mm if front.is_tray else _inside(front)
+        _draw_picture(front, view, pen, picture, seen)
     pen.line(_centred(view, sizes.sight_across_mm, sizes.sight_up_mm), Role.EDGE)
     pen.line(_centred(view, sizes.outside_across_mm, sizes.outside_up_mm), Role.EDGE)
 
 
+def _inside(front: ClientFront) -> tuple[float, float]:
+    """What stays in view inside the lip and a fillet."""
+    strip_mm = 2 * front.fillet_mm
+    return front.sizes.sight_across_mm - strip_mm, front.sizes.sight_up_mm - strip_mm
+
+
+def _draw_fillet(front: ClientFront, view: View, pen: Pen) -> None:
+    """A strip of the frame's wood beside the lip, a little darker; what it leaves has the ground again."""
+    if front.fillet_mm:
+        sizes = front.sizes
+        _fill(pen, view, sizes.sight_across_mm, sizes.sight_up_mm, shaded(front.tone, by_ratio=FILLET_RATIO))
+        _fill(pen, view, *_inside(front), _ground(front))
+
+
+def _draw_window(front: ClientFront, window: SeenWindow, view: View, pen: Pen, picture: str) -> None:
+    """A window with its bevel, with that of an upper mat around it, and the picture in it."""
+    white_mm, outer_mm = 2 * window.bevel_mm, 2 * window.reveal_mm
+    size = (window.across_mm, window.up_mm)
+    if outer_mm:
+        _fill(pen, view, size[0] + outer_mm + white_mm, size[1] + outer_mm + white_mm, BEVEL, window.middle_mm)
+        lower = shaded(front.look.mat_colour, by_ratio=LOWER_RATIO)
+        _fill(pen, view, size[0] + outer_mm, size[1] + outer_mm, lower, window.middle_mm)
+    _fill(pen, view, size[0] + white_mm, size[1] + white_mm, BEVEL, window.middle_mm)
+    _fill(pen, view, *size, BEVEL, window.middle_mm)
+    _draw_picture(front, view, pen, picture, window.seen_mm, window.middle_mm, window.picture_mm)
+
+
 def _ground(front: ClientFront) -> str:
     """What is seen behind the sight edge where no picture is: the mat, the gap of a tray, or nothing."""
-    if front.mat:
+    if front.windows:
         return front.look.mat_colour
     return shaded(front.tone, by_ratio=0.35) if front.is_tray else NO_PICTURE
 
@@ -139,26 +172,32 @@ def _side(front: ClientFront, side: str, from_mm: float) -> list[Point]:
 
 
 def _draw_picture(
-    front: ClientFront, view: View, pen: Pen, picture: str, seen: tuple[float, float], rise_mm: float
+    front: ClientFront,
+    view: View,
+    pen: Pen,
+    picture: str,
+    seen: tuple[float, float],
+    middle: Point = MIDDLE,
+    size: tuple[float, float] | None = None,
 ) -> None:
     """The picture at its size, cut off at what is in view; a pale place for one that has not been taken yet."""
-    path = _centred(view, *seen, rise_mm)
+    path = _centred(view, *seen, middle)
     if not picture:
         pen.area(path, Role.THIN, fill=NO_PICTURE)
-        _draw_no_picture(view, pen, seen, rise_mm)
+        _draw_no_picture(view, pen, seen, middle)
         return
-    across_mm, up_mm = front.artwork_mm
-    upper_left = view.at((-across_mm / 2, up_mm / 2 + rise_mm))
-    lower_right = view.at((across_mm / 2, -up_mm / 2 + rise_mm))
+    across_mm, up_mm = size or front.artwork_mm
+    upper_left = view.at((middle[0] - across_mm / 2, middle[1] + up_mm / 2))
+    lower_right = view.at((middle[0] + across_mm / 2, middle[1] - up_mm / 2))
     pen.picture(picture, upper_left, lower_right, clip=pen.clip(path))
-    if not front.mat and not front.is_tray:
+    if not front.windows and not front.is_tray:
         _draw_shade(front, view, pen)
 
 
-def _draw_no_picture(view: View, pen: Pen, seen: tuple[float, float], rise_mm: float) -> None:
+def _draw_no_picture(view: View, pen: Pen, seen: tuple[float, float], middle: Point) -> None:
     text = "your picture"
     if text_across_mm(text) < seen[0] * view.scale - 2 and seen[1] * view.scale > 2 * LETTER_MM:
-        pen.text(text, view.at((0, rise_mm)), anchor="middle", role=Role.FAINT)
+        pen.text(text, view.at(middle), anchor="middle", role=Role.FAINT)
 
 
 def _draw_depth(front: ClientFront, view: View, pen: Pen, colour: str) -> None:
@@ -192,12 +231,13 @@ def _worded(front: ClientFront) -> tuple[str, ...]:
     return (f"{{}} {front.unit}", "{}")
 
 
-def _fill(pen: Pen, view: View, across_mm: float, up_mm: float, colour: str, rise_mm: float = 0) -> None:
-    pen.area(_centred(view, across_mm, up_mm, rise_mm), Role.THIN, fill=colour)
+def _fill(pen: Pen, view: View, across_mm: float, up_mm: float, colour: str, middle: Point = MIDDLE) -> None:
+    pen.area(_centred(view, across_mm, up_mm, middle), Role.THIN, fill=colour)
 
 
-def _centred(view: View, across_mm: float, up_mm: float, rise_mm: float = 0) -> str:
-    return view.rectangle(-across_mm / 2, -up_mm / 2 + rise_mm, across_mm / 2, up_mm / 2 + rise_mm)
+def _centred(view: View, across_mm: float, up_mm: float, middle: Point = MIDDLE) -> str:
+    x, y = middle
+    return view.rectangle(x - across_mm / 2, y - up_mm / 2, x + across_mm / 2, y + up_mm / 2)
 
 
 def _corners(across_mm: float, up_mm: float) -> tuple[Point, ...]:

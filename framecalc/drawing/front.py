@@ -13,8 +13,8 @@ from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.page import Box, Sheet, View, fit_scale
 from framecalc.drawing.pen import Pen, number, run
+from framecalc.drawing.seen import SeenWindow, seen_windows
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
-from framecalc.mat import Mat
 from framecalc.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
@@ -39,7 +39,8 @@ class Front:
     """All that the front drawing reads from a plan. Without `lanes` and `artwork` it is drawn without words."""
 
     sizes: Sizes
-    mat: Mat | None
+    windows: tuple[SeenWindow, ...]
+    fillet_mm: float
     artwork_mm: tuple[float, float]
     corners: tuple[Point, ...]
     ledge_mm: tuple[float, float] | None
@@ -57,7 +58,8 @@ def read_front(plan: FramePlan) -> Front:
     words = ("artwork", "inside", "outside") if plan.is_tray else names
     return Front(
         sizes=plan.sizes,
-        mat=plan.mat,
+        windows=seen_windows(plan),
+        fillet_mm=plan.package.fillet_mm,
         artwork_mm=(plan.settled.artwork_across_mm, plan.settled.artwork_up_mm),
         corners=plan.play.corners,
         ledge_mm=(figures["ledge_across"].exact_mm, figures["ledge_up"].exact_mm) if plan.is_tray else None,
@@ -208,10 +210,21 @@ def _draw_opening(front: Front, view: View, pen: Pen) -> None:
     sight = _centred(view, sizes.sight_across_mm, sizes.sight_up_mm)
     if not is_tray:
         pen.area(_centred(view, sizes.package_across_mm, sizes.package_up_mm), Role.COVERED)
-    pen.area(sight, Role.SHADOW if is_tray else Role.MAT if front.mat else Role.PICTURE)
+    pen.area(sight, Role.SHADOW if is_tray else Role.MAT if front.windows else Role.PICTURE)
     pen.line(sight, Role.OUTLINE)
+    if front.fillet_mm:
+        _draw_fillet(front, sight, view, pen)
     if not is_tray:
         _draw_hidden(front, view, pen)
+
+
+def _draw_fillet(front: Front, sight: str, view: View, pen: Pen) -> None:
+    """What shows of a fillet or a liner beside the lip: a strip of wood, and its own edge."""
+    sizes, strip_mm = front.sizes, 2 * front.fillet_mm
+    inner = _centred(view, sizes.sight_across_mm - strip_mm, sizes.sight_up_mm - strip_mm)
+    pen.area(sight, Role.WOOD)
+    pen.area(inner, Role.MAT if front.windows else Role.PICTURE)
+    pen.line(inner, Role.EDGE)
 
 
 def _draw_hidden(front: Front, view: View, pen: Pen) -> None:
@@ -225,34 +238,48 @@ def _draw_hidden(front: Front, view: View, pen: Pen) -> None:
 
 
 def _is_crooked(front: Front) -> bool:
-    return front.mat is None and is_crooked(front.corners)
+    return not front.windows and is_crooked(front.corners)
 
 
 def _draw_artwork(front: Front, view: View, pen: Pen) -> None:
     """The picture in its place: in the mat's window, in the tray, or as crooked as it is behind the lip."""
-    if front.mat:
-        _draw_window(front, front.mat, view, pen)
+    if front.windows:
+        for window in front.windows:
+            _draw_window(front, window, view, pen)
     elif _is_crooked(front):
         _draw_crooked(front, view, pen)
     elif front.ledge_mm:
         _draw_in_tray(front, front.ledge_mm, view, pen)
     else:
-        _draw_picture(front, view, pen, upright(front.sizes.sight_across_mm, front.sizes.sight_up_mm))
+        inside_mm = 2 * front.fillet_mm
+        seen = upright(front.sizes.sight_across_mm - inside_mm, front.sizes.sight_up_mm - inside_mm)
+        _draw_picture(front, view, pen, seen, front.artwork)
 
 
-def _draw_window(front: Front, mat: Mat, view: View, pen: Pen) -> None:
-    """The window lies where the borders put it: higher than the middle when the bottom border is the larger."""
-    rise_mm = (mat.border_bottom_mm - mat.border_top_mm) / 2
-    window = upright(mat.window_across_mm, mat.window_up_mm, rise_mm=rise_mm)
-    path = run([view.at(corner) for corner in window], closed=True)
-    pen.area(path, Role.PICTURE)
-    pen.line(path, Role.EDGE)
-    across_mm, up_mm = front.artwork_mm
-    if (across_mm - mat.window_across_mm) / 2 * view.scale > APART_MM:
-        pen.line(
-            run([view.at(corner) for corner in upright(across_mm, up_mm, rise_mm=rise_mm)], closed=True), Role.HIDDEN
-        )
-    _draw_picture(front, view, pen, window)
+def _draw_window(front: Front, window: SeenWindow, view: View, pen: Pen) -> None:
+    """A window where it lies: the strip of a lower mat around it, the picture in it or floating, its hidden edges."""
+    outer_mm = 2 * window.reveal_mm
+    if window.reveal_mm * view.scale > APART_MM:
+        pen.line(_around(window, view, window.across_mm + outer_mm, window.up_mm + outer_mm), Role.EDGE)
+    opening = _around(window, view, window.across_mm, window.up_mm)
+    picture = _around(window, view, *window.seen_mm)
+    if window.floats:
+        pen.area(opening, Role.SHADOW)
+    pen.area(picture, Role.PICTURE)
+    pen.line(opening, Role.EDGE)
+    hidden_mm = (window.picture_mm[0] - window.across_mm) / 2
+    if abs(hidden_mm) * view.scale > APART_MM:
+        pen.line(_around(window, view, *window.picture_mm), Role.EDGE if window.floats else Role.HIDDEN)
+    x, y = window.middle_mm
+    corners = [(x + across, y + up) for across, up in upright(*window.seen_mm)]
+    figures = Pair(across=window.figures[0], up=window.figures[1]) if len(front.windows) > 1 else front.artwork
+    _draw_picture(front, view, pen, corners, figures if front.artwork else None)
+
+
+def _around(window: SeenWindow, view: View, across_mm: float, up_mm: float) -> str:
+    """An upright rectangle about the middle of a window."""
+    x, y = window.middle_mm
+    return view.rectangle(x - across_mm / 2, y - up_mm / 2, x + across_mm / 2, y + up_mm / 2)
 
 
 def _draw_in_tray(front: Front, ledge_mm: tuple[float, float], view: View, pen: Pen) -> None:
@@ -261,7 +288,7 @@ def _draw_in_tray(front: Front, ledge_mm: tuple[float, float], view: View, pen: 
     pen.area(path, Role.PICTURE)
     pen.line(path, Role.EDGE)
     _draw_ledge(front, ledge_mm, view, pen)
-    _draw_picture(front, view, pen, upright(across_mm, up_mm))
+    _draw_picture(front, view, pen, upright(across_mm, up_mm), front.artwork)
 
 
 def _draw_ledge(front: Front, ledge_mm: tuple[float, float], view: View, pen: Pen) -> None:
@@ -279,19 +306,19 @@ def _draw_crooked(front: Front, view: View, pen: Pen) -> None:
         pen.area(path, Role.PICTURE)
         _draw_ledge(front, front.ledge_mm, view, pen)
     pen.line(path, Role.EDGE if front.ledge_mm else Role.HIDDEN)
-    _draw_picture(front, view, pen, shown)
+    _draw_picture(front, view, pen, shown, front.artwork)
 
 
-def _draw_picture(front: Front, view: View, pen: Pen, corners: Sequence[Point]) -> None:
-    """The picture's place: diagonals from corner to corner, and the artwork's size between them where it fits."""
+def _draw_picture(front: Front, view: View, pen: Pen, corners: Sequence[Point], figures: Pair | None) -> None:
+    """The picture's place: diagonals from corner to corner, and its size between them where it fits."""
     points = [view.at(corner) for corner in corners]
     pen.line(run([points[0], points[2]]) + run([points[1], points[3]]), Role.DIAGONAL)
     left, right = max(points[0][0], points[3][0]), min(points[1][0], points[2][0])
     top, bottom = max(points[2][1], points[3][1]), min(points[0][1], points[1][1])
     seen_mm = (front.ledge_mm[1] if front.ledge_mm else front.sizes.sight_up_mm) / 2
     top, bottom = max(top, view.y(seen_mm)), min(bottom, view.y(-seen_mm))
-    if front.artwork:
-        _write_artwork(front.artwork, pen, Box(left_mm=left, top_mm=top, right_mm=right, bottom_mm=bottom))
+    if figures:
+        _write_artwork(figures, pen, Box(left_mm=left, top_mm=top, right_mm=right, bottom_mm=bottom))
 
 
 def _write_artwork(artwork: Pair, pen: Pen, box: Box) -> None:

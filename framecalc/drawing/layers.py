@@ -75,13 +75,22 @@ def read_layers(plan: FramePlan, *, sight_mm: float | None = None) -> tuple[Draw
 
     A mat ends at its window, a spacer under the lip, `sight_mm` from its edge, and a fillet shows beside the lip.
     """
-    border_mm = plan.mat.border_sides_mm if plan.mat else None
-    reaches = {LayerKind.MAT: border_mm, LayerKind.SPACER: sight_mm, LayerKind.FILLET: sight_mm}
+    layers = [layer for layer in plan.frame.package.layers if layer.kind.is_in_rabbet]
+    lowest = max((at for at, layer in enumerate(layers) if layer.kind is LayerKind.MAT), default=-1)
     return tuple(
-        _drawn(layer, plan.unit, reaches.get(layer.kind))
-        for layer in plan.frame.package.layers
-        if layer.kind.is_in_rabbet
+        _drawn(layer, plan.unit, _reach_mm(plan, layer.kind, sight_mm, is_upper=at < lowest))
+        for at, layer in enumerate(layers)
     )
+
+
+def _reach_mm(plan: FramePlan, kind: LayerKind, sight_mm: float | None, *, is_upper: bool) -> float | None:
+    """How far in a layer reaches; an upper mat ends before the lower one by the reveal."""
+    mats = plan.package.mats
+    if kind is LayerKind.MAT and mats:
+        return mats.mat.border_sides_mm - (mats.reveal_mm if is_upper else 0.0)
+    if sight_mm is None or kind not in (LayerKind.SPACER, LayerKind.FILLET):
+        return None
+    return sight_mm + (plan.package.fillet_mm if kind is LayerKind.FILLET else 0.0)
 
 
 def read_cover(plan: FramePlan) -> DrawnLayer | None:
