@@ -18,7 +18,8 @@ from framecalc.units import Unit, describe_length
 class DrawnPiece:
     """A piece on its strip: its number on the stick, its two tips [mm], what is chalked on it, which way it lies.
 
-    `wordings` say what it is, as many for every piece, the fullest first; `marks` are empty where sticks that are drawn once differ in them.
+    `wordings` say what it is, as many for every piece, the fullest first; `marks` are empty where sticks that are drawn
+    once differ in them.
     """
 
     number: int
