@@ -176,16 +176,16 @@ def _refuse_missing(tags: Iterable[str], by_tag: dict[str, RackStick]) -> None:
 
 def _left_of(stick: CutStick, source: Source) -> Iterator[RackStick]:
     """What is left of one stick or board, long or short; its tag is given later."""
-    used = [strip for strip in stick.strips if strip.pieces]
-    if source.ripping is not None and used and len(used) < stick.stock.strips:
+    used = [strip for strip in stick.strips if strip.pieces or source.ripping is None]
+    if source.ripping is not None and len(used) < stick.stock.strips:
         yield _rest_of(stick, source, source.ripping, strips=len(used))
     for strip in used:
         for stretch in strip.stretches:
             if stretch.left_over_mm > 0:
-                yield _off_cut(stick, source.section, stretch.left_over_mm)
+                yield _off_cut(source.section, stretch.left_over_mm, of=source.tag or stick.label)
 
 
-def _off_cut(stick: CutStick, section: StickSection, length_mm: float) -> RackStick:
+def _off_cut(section: StickSection, length_mm: float, *, of: str) -> RackStick:
     return RackStick(
         tag="",
         species=section.species,
@@ -193,7 +193,7 @@ def _off_cut(stick: CutStick, section: StickSection, length_mm: float) -> RackSt
         width_mm=section.width_mm,
         thickness_mm=section.thickness_mm,
         profile=section.profile,
-        origin=f"off-cut of {stick.label}",
+        origin=f"off-cut of {of}",
         is_off_cut=True,
     )
 
@@ -205,7 +205,7 @@ def _rest_of(stick: CutStick, source: Source, ripping: Ripping, *, strips: int) 
         length_mm=stick.stock.length_mm,
         width_mm=ripping.rest_mm(strips),
         thickness_mm=ripping.board.thickness_mm,
-        origin=f"rest of {stick.label}" + (", its defects too" if stick.stock.defects else ""),
+        origin=f"rest of {source.tag or stick.label}" + (", its defects too" if stick.stock.defects else ""),
         is_off_cut=True,
         is_board=True,
     )

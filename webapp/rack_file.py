@@ -101,9 +101,9 @@ class RackFile(Model):
 
     @property
     def tags_ever(self) -> frozenset[str]:
-        """Every tag that is remembered, of whatever stands there, was cut or was taken away."""
+        """Every tag that is remembered, of whatever stands there, was cut or was taken away; in small letters."""
         cut = (entry for one in self.cuts for entry in (*one.taken, *one.returned))
-        return frozenset(entry.tag for entry in (*self.sticks, *self.away, *cut))
+        return frozenset(entry.tag.casefold() for entry in (*self.sticks, *self.away, *cut))
 
 
 def entry_of(stick: RackStick, entry_id: str) -> RackEntry:
@@ -138,7 +138,7 @@ def read_entry(document: dict[str, object]) -> RackEntry:
 def new_tags(file: RackFile, word: str) -> Iterator[str]:
     """Tags that no stick has or ever had, so that an undo finds its own free: a word and a number."""
     known = file.tags_ever
-    return (tag for number in count(1) if (tag := f"{word} {number}") not in known)
+    return (tag for number in count(1) if (tag := f"{word} {number}").casefold() not in known)
 
 
 def digest_of(change: RackChange) -> str:

@@ -204,7 +204,7 @@ _GONE = "This stick was taken from the rack meanwhile. Save again to put it on a
 
 def _with(entries: Iterable[RackEntry], entry: RackEntry) -> tuple[RackEntry, ...]:
     others = _without(entries, entry.id)
-    if any(other.tag == entry.tag for other in others):
+    if any(other.tag.casefold() == entry.tag.casefold() for other in others):
         raise OutOfRange(f"{quoted(entry.tag)} is on the rack already: another tag would do", field="tag")
     return (*others, entry)
 

@@ -56,12 +56,6 @@ def back(request: Request, desk: AtDesk, stick_id: str) -> Response:
     return _after(request, desk, partial(desk.rack.put_back, stick_id), anchor=f"stick-{stick_id}")
 
 
-@router.post("/rack/cuts/{cut_id}/undo")
-def undo(request: Request, desk: AtDesk, cut_id: str) -> Response:
-    """Take a cut back."""
-    return _after(request, desk, partial(desk.rack.undo, cut_id), anchor="cuts")
-
-
 def _after(request: Request, desk: Desk, change: Callable[[], object], *, anchor: str) -> Response:
     """Change the rack and show it; where that cannot be, the page says why."""
     try:

@@ -1,0 +1,221 @@
+"""From the rack to a plan, the plan marked as cut, and undone: all without scripts."""
+
+import json
+import time
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+from pages import Bench, Element, read, sent_by
+
+STICK = {"species": "ash", "width": "25", "thickness": "20"}
+
+
+@pytest.fixture
+def bench(client: httpx.Client) -> Bench:
+    return Bench(client)
+
+
+@pytest.fixture
+def address(bench: Bench) -> str:
+    """The timber page of a frame of 341 × 441 mm outside, of ash members 25 mm wide and 20 mm thick."""
+    project_id = bench.new()
+    bench.type(bench.setting_out(project_id), {"species": "Ash", "section.thickness": "20"})
+    return f"/projects/{project_id}/timber"
+
+
+def put(bench: Bench, length: str, **more: str) -> None:
+    sent = sent_by(bench.get("/rack")) | STICK | {"length": length, "do": "save"} | more
+    assert bench.post("/rack", sent).status_code == 303
+
+
+def kept(data_dir: Path) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads((data_dir / "rack.json").read_text("utf-8"))
+    return found
+
+
+def button(page: Element, says: str) -> str:
+    (found,) = [one for one in page.all("button") if one.text == says]
+    return found.attributes["value"]
+
+
+def take_over(bench: Bench, address: str, says: str = "Take over all") -> None:
+    assert bench.type(address, {}, do=button(bench.get(address).by_id("of-rack"), says)).status_code == 303
+
+
+def worked_out(bench: Bench, address: str) -> Element:
+    bench.type(address, {}, do="work")
+    for _ in range(200):
+        page = bench.get(address)
+        if "Worked out." in page.by_id("plans").text:
+            return page
+        time.sleep(0.05)
+    raise AssertionError(page.by_id("plans").text)
+
+
+def to_mark(page: Element) -> str:
+    (link,) = [one.attributes["href"] for one in page.by_id("plans").all("a") if one.text == "Mark as cut"]
+    return link
+
+
+def mark(bench: Bench, link: str, do: str = "cut", page: Element | None = None) -> httpx.Response:
+    (shown,) = (page or bench.get(link)).all("input", name="shown")
+    return bench.post(link, {"shown": shown.attributes["value"], "do": do})
+
+
+def test_what_suits_is_offered_off_cuts_first(bench: Bench, address: str) -> None:
+    put(bench, "2400")
+    put(bench, "900", is_off_cut="yes")
+    put(bench, "1000", is_off_cut="yes")
+    put(bench, "1000", width="30")
+    put(bench, "1000", species="oak")
+    put(bench, "1000", profile="rabbet")
+    put(bench, "1500", is_board="yes", width="120", thickness="26")
+    text = bench.get(address).by_id("of-rack").text
+    assert "ash 2 (900 mm), ash 3 (1000 mm), ash 1 (2400 mm), ash 6 (1500 mm)" in text
+    assert "of another wood: oak 1 (oak)" in text and "ash 4" not in text and "ash 5" not in text
+    take_over(bench, address, "Take over the off-cuts")
+    stock = bench.document(address.split("/")[2])["timber"]["stock"]
+    assert [(one["name"], one["length"], one["member_width"]) for one in stock] == [
+        ("ash 2", "900 mm", "25 mm"),
+        ("ash 3", "1000 mm", "25 mm"),
+    ]
+    assert all(one["on_rack"] and one["in_hand"] and one["count"] == 1 for one in stock)
+    assert "ash 1 (2400 mm), ash 6 (1500 mm)" in bench.get(address).by_id("of-rack").text
+
+
+def test_a_stick_is_taken_over_once(bench: Bench, address: str) -> None:
+    put(bench, "2400")
+    do = button(bench.get(address).by_id("of-rack"), "Take it over")
+    for _ in range(2):
+        bench.type(address, {}, do=do)
+    bench.type(address, {}, do="rack-take:nobody,,")
+    assert len(bench.document(address.split("/")[2])["timber"]["stock"]) == 1
+
+
+def test_what_is_gone_from_the_rack_is_pointed_out(bench: Bench, address: str) -> None:
+    put(bench, "2400")
+    put(bench, "1900")
+    take_over(bench, address)
+    sticks = [
+        one.attributes["id"].removeprefix("stick-") for one in bench.get("/rack").all("li") if "id" in one.attributes
+    ]
+    bench.post(f"/rack/sticks/{sticks[0]}/away")
+    changes = f"/rack?change={sticks[1]}"
+    bench.post(changes, sent_by(bench.get(changes)) | {"length": "1850", "do": "save"})
+    text = bench.get(address).by_id("of-rack").text
+    assert "“ash 1” is no longer on the rack" in text and "“ash 2” is 1850 mm long on the rack" in text
+    bench.type(address, {}, do=button(bench.get(address).by_id("of-rack"), "Take out what is gone or changed"))
+    assert bench.document(address.split("/")[2])["timber"]["stock"] == []
+
+
+def test_a_plan_is_marked_as_cut_and_undone(bench: Bench, address: str, data_dir: Path) -> None:
+    put(bench, "2400")
+    before = kept(data_dir)["sticks"]
+    take_over(bench, address, "Take it over")
+    link = to_mark(worked_out(bench, address))
+    page = bench.get(link).by_id("main")
+    assert "ash 1" in page.text and "ash 2" in page.text and "off-cut of ash 1" in page.text
+    assert kept(data_dir)["sticks"] == before
+    record = mark(bench, link).headers["location"]
+    (left,) = kept(data_dir)["sticks"]
+    pieces_mm = sum(2 * float(size) for size in outside(bench, address))
+    assert 0 < float(left["length"].removesuffix(" mm")) <= 2400 - pieces_mm
+    assert (left["tag"], left["species"], left["is_off_cut"], left["width"]) == ("ash 2", "ash", True, "25 mm")
+    text = bench.get(record).by_id("main").text
+    assert "ash 2" in text and "The plan as it was cut" in text and "Revision" in text
+    assert "Cut on" in bench.get(address).by_id("plans").text
+    assert "no longer on the rack" not in bench.get(address).by_id("of-rack").text
+    assert bench.post(f"{record}/undo").status_code == 303
+    assert json.dumps(kept(data_dir)["sticks"]) == json.dumps(before)
+    assert "Cut, and undone" in bench.get(record).by_id("main").text and to_mark(bench.get(address))
+    again = bench.post(f"{record}/undo")
+    assert again.status_code == 422 and "undone already" in read(again.text).text
+
+
+def outside(bench: Bench, address: str) -> tuple[str, str]:
+    """The lengths of the two kinds of side, as the timber page says them."""
+    words = bench.get(address).by_id("plans").text.split("long point: ", 1)[1].split(".")[0].replace(",", "").split()
+    return words[2], words[6]
+
+
+def test_a_plan_is_marked_once_unless_it_was_cut_again(bench: Bench, address: str, data_dir: Path) -> None:
+    link = to_mark(worked_out(bench, address))
+    assert "Nothing leaves the rack" in bench.get(link).text and "usual stick #1" in bench.get(link).text
+    page = bench.get(link)
+    assert mark(bench, link).status_code == 303
+    twice = mark(bench, link, page=page)
+    assert twice.status_code == 422 and "marked as cut already" in read(twice.text).text
+    asked = read(twice.text)
+    assert "It was cut a second time" in asked.text and "Mark it again only if" in asked.text
+    assert mark(bench, link, "again", asked).status_code == 303
+    assert [one["tag"] for one in kept(data_dir)["sticks"]] == ["Ash 1", "Ash 2"]
+
+
+def test_a_rack_that_changed_meanwhile_is_shown_first(bench: Bench, address: str, data_dir: Path) -> None:
+    put(bench, "2400")
+    take_over(bench, address, "Take it over")
+    link = to_mark(worked_out(bench, address))
+    page = bench.get(link)
+    put(bench, "500")
+    answer = mark(bench, link, page=page)
+    assert answer.status_code == 409 and "ash 3" in read(answer.text).by_id("main").text
+    assert len(kept(data_dir)["sticks"]) == 2
+    assert mark(bench, link, page=read(answer.text)).status_code == 303
+
+
+def test_a_stick_that_is_gone_is_not_cut(bench: Bench, address: str) -> None:
+    put(bench, "2400")
+    take_over(bench, address, "Take it over")
+    link = to_mark(worked_out(bench, address))
+    page = bench.get(link)
+    (stick,) = [one.attributes["id"] for one in bench.get("/rack").all("li") if "id" in one.attributes]
+    bench.post(f"/rack/sticks/{stick.removeprefix('stick-')}/away")
+    asked = bench.get(link)
+    assert "no longer on the rack" in asked.text and "It is cut" not in asked.text
+    assert mark(bench, link, page=page).status_code == 422
+
+
+def test_a_changed_job_says_that_another_plan_was_cut(bench: Bench, address: str) -> None:
+    put(bench, "2400")
+    take_over(bench, address, "Take it over")
+    link = to_mark(worked_out(bench, address))
+    mark(bench, link)
+    bench.type(address, {"timber.spares": "1"})
+    text = bench.get(address).by_id("of-rack").text
+    assert "Another plan of this project was marked as cut" in text and "“ash 1” is no longer on the rack" in text
+    assert bench.client.get(link).status_code == 404
+
+
+def test_the_rest_of_a_board_comes_back_as_a_board(bench: Bench, address: str, data_dir: Path) -> None:
+    put(bench, "2000", is_board="yes", width="300", thickness="26", tag="B1")
+    take_over(bench, address, "Take it over")
+    mark(bench, to_mark(worked_out(bench, address)))
+    boards = [one for one in kept(data_dir)["sticks"] if one["is_board"]]
+    assert len(boards) == 1 and boards[0]["origin"] == "rest of B1"
+    assert 100 < float(boards[0]["width"].removesuffix(" mm")) < 300 and boards[0]["length"] == "2000 mm"
+
+
+@pytest.mark.parametrize("place", ["cut/nothing", f"cut/{'0' * 64}"])
+def test_a_plan_that_is_not_there_is_said(bench: Bench, address: str, place: str) -> None:
+    assert bench.client.get(f"{address}/{place}").status_code == 404
+    assert bench.post(f"{address}/{place}").status_code == 404
+    assert bench.client.get("/rack/cuts/nobody").status_code == 404
+    assert bench.post("/rack/cuts/nobody/undo").status_code == 404
+
+
+def test_a_record_that_is_damaged_is_no_crash(bench: Bench, address: str, data_dir: Path) -> None:
+    record = mark(bench, to_mark(worked_out(bench, address))).headers["location"]
+    (path,) = (data_dir / "cuts").iterdir()
+    path.write_text("{", "utf-8")
+    assert bench.client.get(record).status_code == 424
+    path.unlink()
+    assert bench.client.get(record).status_code == 424
+
+
+def test_a_damaged_rack_leaves_the_timber_page_open(bench: Bench, address: str, data_dir: Path) -> None:
+    put(bench, "2400")
+    (data_dir / "rack.json").write_text("{", "utf-8")
+    assert "damaged" in bench.get(address).by_id("of-rack").text
+    assert bench.client.get("/rack").status_code == 424

@@ -1,0 +1,98 @@
+"""What is shown before a plan is marked as cut, and of a cut afterwards: what goes, what comes, the plan itself."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from framecalc.errors import FrameCalcError
+from framecalc.rack import RackChange
+from framecalc.units import Unit
+from webapp.client_page import day
+from webapp.cutting import Cutting, drawn, record_of
+from webapp.desk import Desk
+from webapp.errors import UnreadableFile
+from webapp.rack_file import RackEntry, digest_of, entry_of
+from webapp.rack_page import length_said, section_said
+
+NO_CHANGE = RackChange(taken=(), returned=())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """A stick that goes or comes."""
+
+    tag: str
+    length: str
+    section: str
+    says: str
+
+
+def cut_shown(desk: Desk, cutting: Cutting, *, notice: str = "") -> dict[str, Any]:
+    """What marking a plan as cut would do."""
+    file, unit, project = desk.rack.read(), cutting.opened.project.unit, cutting.opened.project
+    change, refused = _change(desk, cutting)
+    before = next((cut for cut in file.cuts_of(cutting.opened.project_id) if cut.problem == cutting.group.key), None)
+    return {
+        "words": project.shop.words,
+        "project": project,
+        "timber_at": f"/projects/{cutting.opened.project_id}/timber",
+        "address": f"/projects/{cutting.opened.project_id}/timber/cut/{cutting.group.key}",
+        "title": cutting.title,
+        "names": ", ".join(cutting.group.names),
+        "verdict": cutting.view.verdict,
+        "goes": _moved((entry_of(stick, "new") for stick in change.taken), unit),
+        "besides": cutting.besides(),
+        "comes": _moved((entry_of(stick, "new") for stick in change.returned), unit),
+        "shown": digest_of(change),
+        "before": day(before.when) if before else "",
+        "refused": refused,
+        "notice": notice,
+    }
+
+
+def record_shown(desk: Desk, cut_id: str, *, said: str = "") -> dict[str, Any]:
+    """A cut as it was, with what was chalked on what came.
+
+    Raises:
+        NotOnTheRack: there is no such cut.
+        UnreadableFile: what was kept of it is damaged.
+    """
+    cut, text = desk.rack.record(cut_id)
+    try:
+        record = record_of(text)
+    except ValueError as error:
+        raise UnreadableFile(f"what was kept of the cut of {day(cut.when)} is damaged") from error
+    return {
+        "words": record.words,
+        "cut": cut,
+        "title": record.title,
+        "revision": record.revision,
+        "day": day(cut.when),
+        "undone": day(cut.undone),
+        "verdict": record.verdict,
+        "goes": _moved(cut.taken, record.unit),
+        "comes": _moved(cut.returned, record.unit),
+        "sticks": drawn(record),
+        "timber_at": f"/projects/{cut.project}/timber" if desk.store.has(cut.project) else "",
+        "said": said,
+    }
+
+
+def _change(desk: Desk, cutting: Cutting) -> tuple[RackChange, str]:
+    """What it does to the rack, and why it cannot be done, if it cannot."""
+    try:
+        return cutting.change(desk.rack.read()), ""
+    except FrameCalcError as error:
+        return NO_CHANGE, error.sentence
+
+
+def _moved(entries: Iterable[RackEntry], unit: Unit) -> tuple[Moved, ...]:
+    return tuple(
+        Moved(
+            tag=entry.tag,
+            length=length_said(entry, unit),
+            section=section_said(entry, unit),
+            says=", ".join(filter(None, (entry.species, entry.profile, entry.origin))),
+        )
+        for entry in entries
+    )

@@ -1,0 +1,56 @@
+"""A cutting plan marked as cut: what it does to the rack is shown first, then done; what was cut is kept."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Request, Response
+
+from framecalc.errors import FrameCalcError
+from webapp.cut_page import cut_shown, record_shown
+from webapp.cutting import cutting_of
+from webapp.desk import Desk, desk
+from webapp.forms import Typed, typed
+from webapp.rack_store import RackChanged
+from webapp.render import render, see_other
+
+router = APIRouter()
+PAGE = "/projects/{project_id}/timber/cut/{key}"
+CANNOT_TAKE, CHANGED_ELSEWHERE = 422, 409
+
+AtDesk = Annotated[Desk, Depends(desk)]
+Form = Annotated[Typed, Depends(typed)]
+
+
+@router.get(PAGE)
+def ask(request: Request, project_id: str, key: str, desk: AtDesk) -> Response:
+    """Show what goes and what comes."""
+    return render(request, "cut/page", cut_shown(desk, cutting_of(desk, project_id, key)))
+
+
+@router.post(PAGE)
+def mark(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
+    """Mark the plan as cut, if the rack is still as it was shown."""
+    cutting = cutting_of(desk, project_id, key)
+    wish, shown = cutting.wish(again=form.do == "again"), form.texts.get("shown", "")
+    try:
+        cut = desk.rack.cut(wish, change_of=cutting.change, shown=shown)
+    except RackChanged as changed:
+        return render(request, "cut/page", cut_shown(desk, cutting, notice=changed.sentence), status=CHANGED_ELSEWHERE)
+    except FrameCalcError as refusal:
+        return render(request, "cut/page", cut_shown(desk, cutting, notice=refusal.sentence), status=CANNOT_TAKE)
+    return see_other(f"/rack/cuts/{cut.id}")
+
+
+@router.get("/rack/cuts/{cut_id}")
+def record(request: Request, cut_id: str, desk: AtDesk) -> Response:
+    """Show a cut as it was: what to chalk on what came, and the plan."""
+    return render(request, "cut/record", record_shown(desk, cut_id))
+
+
+@router.post("/rack/cuts/{cut_id}/undo")
+def undo(request: Request, cut_id: str, desk: AtDesk) -> Response:
+    """Take a cut back."""
+    try:
+        desk.rack.undo(cut_id)
+    except FrameCalcError as refusal:
+        return render(request, "cut/record", record_shown(desk, cut_id, said=refusal.sentence), status=CANNOT_TAKE)
+    return see_other(f"/rack/cuts/{cut_id}")
