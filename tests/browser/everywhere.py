@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Any
 
-from tablet import DEMOS, take_demo
+from tablet import DEMOS, press, take_demo
 
 
 def every_page(page: Any) -> Iterator[tuple[str, str]]:
@@ -23,9 +23,22 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
         for other in ("costs", "quote", "client"):
             yield f"{name}-{other}", address.split("/frames/")[0] + f"/{other}"
         yield f"{name}-revisions", address.split("/frames/")[0] + "/revisions"
+    yield from _pages_of_a_cut(page, address.split("/frames/")[0] + "/timber")
     yield "projects", "/"
     yield "rack", "/rack"
     yield "shop", "/shop"
     yield "devices", "/devices"
     yield "pair", "/pair"
     yield "not-here", "/nothing"
+
+
+def _pages_of_a_cut(page: Any, timber: str) -> Iterator[tuple[str, str]]:
+    """Work a plan out and mark it as cut: what was asked before, and what is kept of it."""
+    page.goto(timber)
+    press(page, page.get_by_role("button", name="Work it out"))
+    mark = page.get_by_role("link", name="Mark as cut").first
+    mark.wait_for()
+    yield "cut", mark.get_attribute("href")
+    press(page, mark)
+    press(page, page.get_by_role("button", name="It is cut"))
+    yield "cut-record", page.url
