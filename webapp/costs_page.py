@@ -1,4 +1,4 @@
-"""What the costs page shows beside its fields, and the quote for the printer: all of it as strings."""
+"""What the costs page shows beside its fields: all of it as strings."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
@@ -10,17 +10,15 @@ from framecalc.costs import Line, days_old, markup_of
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.money import money_text, number_text
-from framecalc.plan.facts import told_of
 from framecalc.plan.quote import JobPrice
 from framecalc.plan.quote_items import missing_items
 from framecalc.project import Item, Quote
 from framecalc.quantities import Measure
 from webapp.answer import Answer
-from webapp.client_page import day
 from webapp.costs_actions import today
 from webapp.desk import Desk, Opened, new_id
 from webapp.issuing import price_rows
-from webapp.pricing import job_of, price_of
+from webapp.pricing import price_of
 from webapp.slots import FieldView, field_views
 
 WORDS = {Severity.STOP: "Stop", Severity.WARN: "Mind", Severity.NOTE: "Note"}
@@ -88,47 +86,6 @@ def costs_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "where": lambda path: "",
         "unit": answer.project.unit.value,
         "kept": "" if job else "as before",
-    }
-
-
-def quote_shown(desk: Desk, opened: Opened) -> dict[str, Any]:
-    """What the printed quote shows: to a client, on one page.
-
-    Raises:
-        FrameCalcError: a frame cannot be computed.
-    """
-    job = job_of(desk, opened)
-    shop = desk.shop()
-    rows = [_quoted(job, number) for number in range(len(job.plans))]
-    return {
-        "words": opened.project.shop.words,
-        "shop": shop.called,
-        "shop_note": shop.client_note,
-        "note": job.quote.note,
-        "revision": opened.revision.number,
-        "on": day(f"{today().isoformat()}T12:00:00+00:00"),
-        "rows": rows,
-        "prices": [row for row in price_rows(job) if row.is_total or row.label not in {one["label"] for one in rows}],
-        "complete": job.is_complete,
-        "estimates": [line.name for line in job.lines if line.estimate],
-        "back": costs_address(opened.project_id),
-        "density": "dense" if len(rows) > 24 else "tight" if len(rows) > 10 else "",
-    }
-
-
-def _quoted(job: JobPrice, number: int) -> dict[str, str]:
-    plan = job.plans[number]
-    money = partial(money_text, currency=job.terms.currency)
-    facts = {fact.name: fact.text for fact in told_of(plan).facts}
-    words = (facts.get(name, "") for name in ("wood", "finish", "mat", "glazing"))
-    return {
-        "name": plan.frame.name,
-        "label": plan.frame.name if plan.frame.count == 1 else f"{plan.frame.count} × {plan.frame.name}",
-        "size": facts["outside"],
-        "says": ", ".join(filter(None, words)),
-        "count": str(plan.frame.count),
-        "each": money(job.offer.each[number]),
-        "amount": money(job.offer.batches[number]),
     }
 
 

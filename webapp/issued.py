@@ -120,8 +120,11 @@ def digest_of(secret: str) -> str:
 
 
 def content_hash(issued: Issued) -> str:
-    """The digest of everything that a client is shown: what an approval is tied to."""
-    return hashlib.sha256(_ISSUED.dump_json(issued)).hexdigest()
+    """The digest of everything that a client is shown: what an approval is tied to.
+
+    What has its usual value is left out, so that a part which later versions add changes no digest.
+    """
+    return hashlib.sha256(_ISSUED.dump_json(issued, exclude_defaults=True)).hexdigest()
 
 
 def _utc_now() -> datetime:

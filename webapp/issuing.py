@@ -83,23 +83,24 @@ def since_issued(desk: Desk, share: Share) -> tuple[str, ...]:
 
 
 def price_rows(job: JobPrice) -> Iterator[PriceRow]:
-    """The price as a client reads it: frames, tax, total, deposit."""
+    """The price as a client reads it: frames where they do not say it all, tax, total, deposit."""
+    if len(job.plans) > 1 or (job.quote.terms.tax and not job.quote.terms.tax_is_inside):
+        for plan, price in zip(job.plans, job.offer.batches, strict=True):
+            yield _row(job, _counted(plan), price)
+    yield from sum_rows(job)
+
+
+def sum_rows(job: JobPrice) -> Iterator[PriceRow]:
+    """What follows the prices of the frames: tax, total, deposit and balance."""
     asked, terms = job.offer, job.quote.terms
-
-    def row(label: str, amount: Decimal, *, is_total: bool = False) -> PriceRow:
-        return PriceRow(label=label, text=money_text(amount, currency=job.terms.currency), is_total=is_total)
-
-    if len(job.plans) > 1 or (terms.tax and not terms.tax_is_inside):
-        for plan, price in zip(job.plans, asked.batches, strict=True):
-            yield row(_counted(plan), price)
     if terms.tax and not terms.tax_is_inside:
-        yield row(_tax(job), asked.tax)
-    yield row("Total", asked.total, is_total=True)
+        yield _row(job, _tax(job)[:1].upper() + _tax(job)[1:], asked.tax)
+    yield _row(job, "Total", asked.total, is_total=True)
     if terms.tax and terms.tax_is_inside:
-        yield row(f"of which {_tax(job)}", asked.tax)
+        yield _row(job, f"of which {_tax(job)}", asked.tax)
     if terms.deposit:
-        yield row(f"Deposit, {number_text(terms.deposit)} %", asked.deposit)
-        yield row("Balance", asked.balance)
+        yield _row(job, f"Deposit, {number_text(terms.deposit)} %", asked.deposit)
+        yield _row(job, "Balance", asked.balance)
 
 
 def picture_of(desk: Desk, project_id: str, plan: FramePlan, *, most_px: int = PHOTO_PX) -> str:
@@ -128,6 +129,10 @@ def _frames(desk: Desk, opened: Opened, job: JobPrice, wish: Wish) -> Iterator[I
 
 def _wall(front: ClientFront, plan: FramePlan, picture: str) -> str:
     return draw_on_wall(front, name=f"wall-{plan.frame.id}", picture=picture) if front.look.on_wall else ""
+
+
+def _row(job: JobPrice, label: str, amount: Decimal, *, is_total: bool = False) -> PriceRow:
+    return PriceRow(label=label, text=money_text(amount, currency=job.terms.currency), is_total=is_total)
 
 
 def _each(job: JobPrice, number: int) -> str:

@@ -126,10 +126,10 @@ def _shares(desk: Desk, shelf: Shelf, project_id: str) -> Iterator[ShareView]:
 
 def _state(share: Share, *, is_open: bool) -> str:
     if share.revoked:
-        return f"revoked on {day(share.revoked)}"
+        return f"Revoked on {day(share.revoked)}"
     if not is_open:
-        return f"expired on {day(share.expires)}"
-    return f"open until {day(share.expires)}" if share.expires else "open"
+        return f"Expired on {day(share.expires)}"
+    return f"Open until {day(share.expires)}" if share.expires else "Open without an end"
 
 
 def _shows(share: Share) -> str:

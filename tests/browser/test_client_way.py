@@ -300,25 +300,35 @@ def test_without_scripts_corners_are_put_by_numbers_and_by_taps(open_page: Calla
 # --- paper
 
 
-@pytest.mark.parametrize("frames", [1, 3, 12, 60])
+NOTE = "Ready in three weeks, if the oak comes in time. "
+
+
+@pytest.mark.parametrize(("frames", "note", "shop_note"), [(1, 3, 3), (3, 41, 41), (12, 41, 3), (60, 3, 0)])
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_a_quote_prints_on_one_page(open_page: Callable[..., Any], chromium: Any, frames: int, paper: str) -> None:
+def test_a_quote_prints_on_one_page_and_nothing_is_cut_off(
+    open_page: Callable[..., Any], frames: int, note: int, shop_note: int, paper: str
+) -> None:
     pdfplumber = pytest.importorskip("pdfplumber")
     page = open_page(LANDSCAPE)
-    here = priced(page)
-    document = page.request.get(f"{here}/project.json").json()
+    document = page.request.get(f"{priced(page)}/project.json").json()
     document["frames"] = [
         {**document["frames"][0], "id": f"fr{number}", "name": f"Linocut number {number}"} for number in range(frames)
     ]
     document["assumed"] = []
-    document["quote"]["note"] = "Ready in three weeks, if the oak comes in time. " * 3
-    page.goto("/")
-    origin = {"Origin": page.url.rstrip("/")}
+    document["quote"]["note"] = NOTE * note + "The last word."
+    page.goto("/shop")
+    page.locator("[name=client_note]").fill(NOTE * shop_note + "The very end.")
+    press(page, page.locator("#main button[value=save]").first)
+    origin = {"Origin": "/".join(page.url.split("/")[:3])}
     answer = page.request.post("/projects/import", form={"pasted": json.dumps(document)}, headers=origin)
-    other = project_at(type("At", (), {"url": answer.url}))
-    page.goto(f"{other}/quote")
-    written = page.pdf(format=paper, prefer_css_page_size=False)
-    with pdfplumber.open(io.BytesIO(written)) as printed:
+    page.goto(f"{project_at(type('At', (), {'url': answer.url}))}/quote")
+    assert "fits on one sheet" in page.locator("nav").inner_text()
+    with pdfplumber.open(io.BytesIO(page.pdf(format=paper, prefer_css_page_size=False))) as printed:
         assert len(printed.pages) == 1
-        text = printed.pages[0].extract_text()
+        (sheet,) = printed.pages
+        text = sheet.extract_text()
+        letters = [letter for letter in sheet.chars if letter["text"].strip()]
     assert f"Linocut number {frames - 1}" in text and "Total" in text
+    assert "The last word." in text and "The very end." in text
+    assert min(letter["size"] for letter in letters) >= 5.5
+    assert max(letter["bottom"] for letter in letters) < sheet.height - 20

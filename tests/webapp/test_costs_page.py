@@ -234,7 +234,7 @@ def test_a_save_over_someone_elses_is_not_made(bench: Bench, project_id: str) ->
     assert answer.status_code == 409 and "saved elsewhere meanwhile" in answer.text
     page = read(answer.text)
     assert page.by_id("in-quote-terms-margin").attributes["value"] == "33"
-    assert page.by_id("in-quote-note").attributes["value"] == "elsewhere"
+    assert page.by_id("in-quote-note").text == "elsewhere"
     again = sent_by(page) | {"do": "save"}
     assert bench.post(f"/projects/{project_id}/costs", again).status_code == 303
     assert bench.document(project_id)["quote"]["terms"]["margin"] == "33"
@@ -282,6 +282,15 @@ def sent_by_shop(bench: Bench) -> dict[str, str]:
 def test_a_quote_with_open_lines_says_so(bench: Bench, project_id: str) -> None:
     press(bench, project_id, "add-missing")
     assert "Not complete yet" in bench.get(f"/projects/{project_id}/quote").by_id("main").text
+
+
+def test_a_note_keeps_its_lines(bench: Bench, project_id: str) -> None:
+    press(bench, project_id, typed={"quote.note": "Ready in three weeks.\r\nHanging included.\r\n"})
+    assert bench.document(project_id)["quote"]["note"] == "Ready in three weeks.\nHanging included."
+    press(bench, project_id)
+    assert bench.document(project_id)["quote"]["note"] == "Ready in three weeks.\nHanging included."
+    bench.post("/shop", sent_by_shop(bench) | {"client_note": "Call us.\r\nPay by transfer.", "do": "save"})
+    assert sent_by_shop(bench)["client_note"] == "Call us.\nPay by transfer."
 
 
 def test_wood_is_counted_once_its_cutting_plan_is_worked_out(bench: Bench, project_id: str) -> None:

@@ -7,10 +7,11 @@ from fastapi import APIRouter, Depends, Request, Response
 
 from webapp.costs_actions import ANCHORS, carry_out, with_quote
 from webapp.costs_fields import costs_fields_in
-from webapp.costs_page import costs_address, costs_shown, quote_shown
+from webapp.costs_page import costs_address, costs_shown
 from webapp.desk import Desk, Opened, desk
 from webapp.forms import Typed, typed
 from webapp.live import Live
+from webapp.quote_page import quote_shown
 from webapp.render import render
 
 router = APIRouter()
