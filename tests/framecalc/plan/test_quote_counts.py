@@ -28,7 +28,8 @@ def two_frames(*stock: dict[str, Any], second_wood: str = "white oak") -> Projec
     first["count"] = 2
     second = {**first, "id": "big1", "name": "A big one", "count": 1, "species": second_wood}
     stock_of_sticks = [{"id": f"s{number}", "name": f"stick {number}", **one} for number, one in enumerate(stock, 1)]
-    return read_project(document | {"frames": [first, second], "timber": {"stock": stock_of_sticks}, "assumed": []})
+    timber = {"stock": stock_of_sticks}
+    return read_project(document | {"frames": [first, second], "timber": timber, "sheets": {}, "assumed": []})
 
 
 def item(**fields: Any) -> Item:
