@@ -230,11 +230,11 @@ def cost_findings(lines: Iterable[Line], *, today: date, stale_after_days: int) 
     undated = [line.name for line in lines if line.price and line.priced_on is None]
     if unpriced:
         yield _finding("unpriced", Severity.STOP, f"No price yet for {_listed(unpriced)}.", "It counts as nothing.")
-    for line in lines:
-        yield from _age_findings(line, today, stale_after_days)
-    for line in lines:
-        if line.is_changed and not line.reason:
-            yield _finding("no-reason", Severity.NOTE, f"{_listed([line.name])} was changed by hand.", _NO_REASON)
+    yield from _age_findings(lines, today, stale_after_days)
+    unexplained = [line.name for line in lines if line.is_changed and not line.reason]
+    if unexplained:
+        sentence = f"The quantity of {_listed(unexplained)} was typed by hand."
+        yield _finding("no-reason", Severity.NOTE, sentence, _NO_REASON)
     if undated:
         sentence = f"The price of {_listed(undated)} has no date."
         yield _finding("undated", Severity.NOTE, sentence, "Nobody knows how old it is.")
@@ -258,17 +258,20 @@ def offer_findings(offer: Offer, *, cost: Cost, terms: Terms) -> Iterator[Findin
         )
 
 
-def _age_findings(line: Line, today: date, stale_after_days: int) -> Iterator[Finding]:
-    days = days_old(line, today=today)
-    if days is not None and days > stale_after_days:
+def _age_findings(lines: Iterable[Line], today: date, stale_after_days: int) -> Iterator[Finding]:
+    aged = [(line.name, days) for line in lines if (days := days_old(line, today=today)) is not None]
+    old = [(name, days) for name, days in aged if days > stale_after_days]
+    ahead = [name for name, days in aged if days < 0]
+    if old:
+        names, oldest = _listed([name for name, _ in old]), max(days for _, days in old)
         yield _finding(
             "stale",
             Severity.WARN,
-            f"The price of {_listed([line.name])} is {days} days old.",
-            f"Prices count as fresh for {stale_after_days} days here: ask for it again, or give it today's date.",
+            f"The price of {names} is {'up to ' if len(old) > 1 else ''}{oldest} days old.",
+            f"Prices count as fresh for {stale_after_days} days here: ask again, or give them today's date.",
         )
-    elif days is not None and days < 0:
-        sentence = f"The price of {_listed([line.name])} is dated in the future."
+    if ahead:
+        sentence = f"The price of {_listed(ahead)} is dated in the future."
         yield _finding("ahead", Severity.WARN, sentence, "A slip in the date.")
 
 

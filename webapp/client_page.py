@@ -20,6 +20,7 @@ class FrameView:
     facts: tuple[tuple[str, str], ...]
     svg: Markup
     wall: Markup
+    wall_says: str
     price: str
 
 
@@ -71,5 +72,6 @@ def _frame(frame: IssuedFrame) -> FrameView:
         facts=tuple((fact.label, fact.text) for fact in frame.told.facts),
         svg=drawing(frame.drawing),
         wall=drawing(frame.wall),
+        wall_says=frame.wall_says,
         price=frame.price,
     )

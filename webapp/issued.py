@@ -45,11 +45,12 @@ class PriceRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IssuedFrame:
-    """One frame as shown: what is told of it, its drawing, the drawing on its wall, and its price in words."""
+    """One frame as shown: what is told of it, its drawing, its wall with what stands under that, its price in words."""
 
     told: Told
     drawing: str
     wall: str = ""
+    wall_says: str = ""
     price: str = ""
 
 

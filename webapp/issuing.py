@@ -13,7 +13,7 @@ from decimal import Decimal
 
 from framecalc.difference import differences
 from framecalc.drawing.client import ClientFront, draw_client, read_client
-from framecalc.drawing.client_wall import draw_on_wall
+from framecalc.drawing.client_wall import draw_on_wall, wall_says
 from framecalc.errors import FrameCalcError
 from framecalc.money import Currency, money_text, number_text
 from framecalc.plan import FramePlan
@@ -123,6 +123,7 @@ def _frames(desk: Desk, opened: Opened, job: JobPrice, wish: Wish) -> Iterator[I
             told=told_of(plan),
             drawing=draw_client(front, name=f"frame-{plan.frame.id}", picture=picture),
             wall=_wall(front, plan, picture),
+            wall_says=wall_says(front) if front.look.on_wall else "",
             price=_each(job, number) if wish.shows_price else "",
         )
 

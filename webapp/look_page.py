@@ -7,7 +7,7 @@ from typing import Any
 from markupsafe import Markup
 
 from framecalc.drawing.client import draw_client, read_client
-from framecalc.drawing.client_wall import draw_on_wall
+from framecalc.drawing.client_wall import draw_on_wall, wall_says
 from framecalc.errors import FrameCalcError
 from framecalc.homography import FocalLength, implied_ratio, proportion_difference_pct, proportion_findings
 from framecalc.plan import FramePlan
@@ -21,7 +21,13 @@ from webapp.photos import corners_of
 from webapp.render import drawing
 from webapp.slots import field_views
 
-NO_DRAWING = Markup("")
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """A drawing on the page, and what stands under it."""
+
+    svg: Markup
+    says: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,12 +100,13 @@ def _fields(answer: Answer) -> dict[str, Any]:
     return {path.removeprefix("look."): view for path, view in field_views(answer).items()}
 
 
-def _drawings(opened: Opened, plan: FramePlan, photo: Photo | None, refused: str) -> Iterator[Markup]:
+def _drawings(opened: Opened, plan: FramePlan, photo: Photo | None, refused: str) -> Iterator[Panel]:
     front = read_client(plan)
     ratio = plan.fit.across_mm / plan.fit.up_mm
     picture = straight_address(opened.project_id, photo, aspect_ratio=ratio) if photo and not refused else ""
-    yield drawing(draw_client(front, name="look", picture=picture))
-    yield drawing(draw_on_wall(front, name="look-wall", picture=picture)) if front.look.on_wall else NO_DRAWING
+    yield Panel(svg=drawing(draw_client(front, name="look", picture=picture)))
+    if front.look.on_wall:
+        yield Panel(svg=drawing(draw_on_wall(front, name="look-wall", picture=picture)), says=wall_says(front))
 
 
 def _photo(project_id: str, photo: Photo) -> PhotoView:

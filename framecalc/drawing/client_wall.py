@@ -9,14 +9,14 @@ from dataclasses import dataclass
 from framecalc.drawing.client import ClientFront, draw_framed
 from framecalc.drawing.page import Sheet, View, fit_scale, scale_text
 from framecalc.drawing.pen import Pen, circle, rectangle, run
-from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.drawing.style import Role
 from framecalc.units import describe_length
 
 EYES_RATIO = 0.936
 """Height of the eyes to stature. Source: R. Drillis, R. Contini, Body Segment Parameters, 1966, from memory."""
 
-SHEET = Sheet(across_mm=160, up_mm=120, is_paper=True)
-FOOT_MM, SKIRTING_MM = 2 * LETTER_MM + 3, 4.0
+SHEET = Sheet(across_mm=160, up_mm=112, is_paper=True)
+SKIRTING_MM = 4.0
 PERSON, FLOOR = "#8b9091", "#b8b1a4"
 ABOVE_FLOOR_MM, CLEAR_MM, PERSON_MM = 100.0, 250.0, 520.0
 """The least that is left under a frame, what is left beside everything, how wide a person stands."""
@@ -42,7 +42,7 @@ class _Scene:
 
     @property
     def floor(self) -> float:
-        return SHEET.up_mm - FOOT_MM - SKIRTING_MM
+        return SHEET.up_mm - SKIRTING_MM
 
     def view(self, x_mm: float, up_mm: float) -> View:
         return View(scale=self.scale, left_mm=x_mm * self.scale, base_mm=self.floor - up_mm * self.scale)
@@ -66,13 +66,22 @@ def draw_on_wall(front: ClientFront, *, name: str, picture: str = "") -> str:
     return pen.svg()
 
 
+def wall_says(front: ClientFront) -> str:
+    """What stands under the wall: how high the eye line is, and at which scale the sheet prints.
+
+    It is no part of the drawing, so that it can be read where the drawing is shown small.
+    """
+    eye_line = describe_length(front.look.eye_line.mm, unit=front.unit)
+    return f"Eye line {eye_line} above the floor; prints at {scale_text(_scene(front).scale, front.unit)}."
+
+
 def _scene(front: ClientFront) -> _Scene:
     outside_across_mm, outside_up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
     eye_mm = front.look.eye_line.mm
     middle_mm = max(eye_mm, outside_up_mm / 2 + ABOVE_FLOOR_MM)
     across_mm = outside_across_mm + PERSON_MM + 3 * CLEAR_MM
     up_mm = max(eye_mm / EYES_RATIO, middle_mm + outside_up_mm / 2) + CLEAR_MM
-    largest = min(SHEET.across_mm / across_mm, (SHEET.up_mm - FOOT_MM - SKIRTING_MM) / up_mm)
+    largest = min(SHEET.across_mm / across_mm, (SHEET.up_mm - SKIRTING_MM) / up_mm)
     scale = fit_scale(largest, sheet=SHEET, unit=front.unit)
     start_mm = (SHEET.across_mm / scale - across_mm) / 2 + CLEAR_MM
     return _Scene(
@@ -97,6 +106,3 @@ def _draw_eye_line(front: ClientFront, scene: _Scene, pen: Pen) -> None:
     wall = scene.view(0, 0)
     y, left, right = wall.y(eye_mm), wall.x(scene.frame_x_mm - half_mm), wall.x(scene.frame_x_mm + half_mm)
     pen.line(run([(0, y), (left, y)]) + run([(right, y), (SHEET.across_mm, y)]), Role.HIDDEN)
-    says = f"eye line {describe_length(eye_mm, unit=front.unit)} above the floor"
-    pen.text(says, (1, SHEET.up_mm - LETTER_MM - 2.4))
-    pen.text(f"prints at {scale_text(scene.scale, front.unit)}", (1, SHEET.up_mm - 1.2), role=Role.FAINT)

@@ -158,7 +158,7 @@ def test_a_quantity_by_hand_wants_a_reason(bench: Bench, project_id: str) -> Non
     press(bench, project_id, typed={f"{here}quantity": "7"})
     page = page_of(bench, project_id)
     assert "7 pcs by hand × $10.00" in page.by_id("items").text
-    assert "was changed by hand" in page.by_id("findings").text
+    assert "was typed by hand" in page.by_id("findings").text
     press(bench, project_id, typed={f"{here}reason": "two spoiled"})
     assert page_of(bench, project_id).by_id("findings").text == ""
 

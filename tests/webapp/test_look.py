@@ -61,7 +61,7 @@ def test_on_a_wall_there_are_two_drawings_and_a_scale(bench: Bench, project_id: 
     press(bench, project_id, typed={"look.on_wall": "yes", "look.eye_line": "1450"})
     drawings = page_of(bench, project_id).by_id("drawings")
     assert len(drawings.all("figure")) == 2
-    assert "prints at scale 1:20" in drawings.text and "eye line 1450 mm" in drawings.text
+    assert "prints at scale 1:20" in drawings.text and "Eye line 1450 mm" in drawings.text
 
 
 def test_typing_draws_and_writes_nothing_and_parts_are_the_pages(bench: Bench, project_id: str) -> None:
