@@ -111,5 +111,5 @@ def _plans(works: list[GroupWork]) -> Iterator[StickPlan]:
 
 
 def _search(problem: StickProblem, job: Job) -> StickPlan:
-    watch = start_watch(TIME_LIMIT_S, clock=monotonic, cancelled=job.called_off.is_set, tell=job.report)
+    watch = start_watch(TIME_LIMIT_S, clock=monotonic, cancelled=job, tell=job.report)
     return plan_sticks(problem, watch=watch)

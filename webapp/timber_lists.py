@@ -14,7 +14,6 @@ from framecalc.findings import Finding, Rounding
 from framecalc.labels import label_of
 from framecalc.lists import off_cuts, planing_list, rip_list, shopping_list
 from framecalc.plan.timber import TimberGroup
-from framecalc.plan.timber_stock import allowances_of
 from framecalc.project import Project
 from framecalc.sticks.answer import CutStick, StickPlan
 from framecalc.sticks.problem import Piece, Purpose
@@ -125,7 +124,7 @@ class Lister:
     def _rip(self) -> ListView:
         """Where the fence stands, board by board."""
         boards = {key: offer.board for key, offer in self.group.offers.items() if offer.board}
-        strip_mm = self.group.section.width_mm + allowances_of(self.project).width_mm
+        strip_mm = self.group.strip_mm
         lines = rip_list(self.plan, boards=boards, strip_mm=strip_mm, kerf_mm=self.project.shop.kerf.mm)
         cells = [
             (

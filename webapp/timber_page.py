@@ -15,7 +15,6 @@ from framecalc.findings import Severity
 from framecalc.labels import label_of
 from framecalc.plan import Plan
 from framecalc.plan.advice import Advice
-from framecalc.plan.timber_stock import allowances_of
 from framecalc.project import Project
 from framecalc.project.timber import Stock
 from framecalc.sticks.answer import CutStick, StickPlan
@@ -263,13 +262,7 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
 
 def _cuts(work: GroupWork, project: Project) -> tuple[DrawnCut, ...]:
     assert work.plan is not None
-    return cuts_of(
-        work.plan,
-        group=work.group,
-        strip_mm=work.group.section.width_mm + allowances_of(project).width_mm,
-        kerf_mm=project.shop.kerf.mm,
-        unit=project.unit,
-    )
+    return cuts_of(work.plan, group=work.group, unit=project.unit)
 
 
 def _sticks(plan: StickPlan, cuts: tuple[DrawnCut, ...], name: str, unit: Unit) -> Iterator[StickView]:

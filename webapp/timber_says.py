@@ -156,7 +156,8 @@ def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...
         *money,
         Big(label="Wood taken", text=_wood(use.stock.m3, use.stock.board_feet_bf, unit)),
         Big(label="In the pieces", text=_wood(use.parts.m3, use.parts.board_feet_bf, unit)),
-        Big(label="Waste", text=f"{use.waste_pct:.0f} %", says="what goes to the rack included"),
+        Big(label="To the rack", text=_wood(use.kept.m3, use.kept.board_feet_bf, unit)),
+        Big(label="Waste", text=f"{use.waste_pct:.0f} %", says="saw cuts, chips, edges, short ends"),
     )
 
 

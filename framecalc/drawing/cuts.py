@@ -60,19 +60,12 @@ class DrawnCut:
     unit: Unit
 
 
-def cuts_of(
-    plan: StickPlan, *, group: TimberGroup, strip_mm: float, kerf_mm: float, unit: Unit
-) -> tuple[DrawnCut, ...]:
+def cuts_of(plan: StickPlan, *, group: TimberGroup, unit: Unit) -> tuple[DrawnCut, ...]:
     """See a plan as drawings, one for all sticks that are cut alike.
 
-    Args:
-        strip_mm: how wide a strip is ripped [mm], > 0; a stick is as wide as its member.
-        kerf_mm: the rip cut [mm], ≥ 0.
     Source: derived.
     """
-    return tuple(
-        _drawn(sticks, group, strip_mm=strip_mm, kerf_mm=kerf_mm, unit=unit) for sticks in alike(plan.sticks).values()
-    )
+    return tuple(_drawn(sticks, group, unit) for sticks in alike(plan.sticks).values())
 
 
 def alike(sticks: Iterable[CutStick]) -> dict[object, list[CutStick]]:
@@ -91,16 +84,17 @@ def alike(sticks: Iterable[CutStick]) -> dict[object, list[CutStick]]:
     return gathered
 
 
-def _drawn(sticks: list[CutStick], group: TimberGroup, *, strip_mm: float, kerf_mm: float, unit: Unit) -> DrawnCut:
+def _drawn(sticks: list[CutStick], group: TimberGroup, unit: Unit) -> DrawnCut:
     first, offer = sticks[0], group.offer_of(sticks[0])
     board, crosscuts = (offer.board, offer.crosscuts) if offer else (None, ())
     strips = tuple(_strips(sticks, unit))
-    used_mm = len(strips) * (strip_mm + kerf_mm)
+    kerf_mm = group.problem.kerf_mm
+    used_mm = len(strips) * (group.strip_mm + kerf_mm)
     return DrawnCut(
         title=_title(sticks, board.width_mm if board else None, unit),
         length_mm=first.stock.length_mm,
         width_mm=board.width_mm if board else group.section.width_mm,
-        strip_mm=strip_mm if board else group.section.width_mm,
+        strip_mm=group.strip_mm if board else group.section.width_mm,
         kerf_mm=kerf_mm if board else 0.0,
         edge_mm=board.edge_mm if board else 0.0,
         rest_mm=max(0.0, board.width_mm - 2 * board.edge_mm - used_mm) if board else 0.0,

@@ -35,7 +35,7 @@ def planned(*stock: dict[str, Any], count: int = 5, **timber: Any) -> tuple[Stic
 
 def cuts(*stock: dict[str, Any], unit: Unit = Unit.MM, **more: Any) -> tuple[DrawnCut, ...]:
     plan, group = planned(*stock, **more)
-    return cuts_of(plan, group=group, strip_mm=group.section.width_mm + 3, kerf_mm=3.2, unit=unit)
+    return cuts_of(plan, group=group, unit=unit)
 
 
 BLOCK = TitleBlock(

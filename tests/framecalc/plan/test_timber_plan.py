@@ -120,11 +120,18 @@ def test_what_cannot_be_used_is_left_out_with_a_sentence_beside_it(
     assert finding.argument == f"timber.stock.{entry['id']}.{place}"
 
 
-def test_wood_of_the_pieces_is_never_more_than_wood_of_the_stock() -> None:
+def test_pieces_and_what_is_kept_are_never_more_than_the_stock() -> None:
     (group,) = groups(BOARD | {"thickness": "1 5/8 in"}, spares=1, tests=2)
     use = wood_use(planned(group), group)
-    assert 0 < use.parts.m3 < use.stock.m3 and 0 < use.waste_pct < 100
+    assert use.parts.m3 > 0 and 0 < use.parts.m3 + use.kept.m3 < use.stock.m3 and 0 < use.waste_pct < 100
     assert use.stock.m3 == pytest.approx(len(planned(group).sticks) * 0.041275 * 0.150 * 2.4)
+
+
+def test_of_a_stick_without_a_kerf_everything_long_is_kept() -> None:
+    document = PANEL_IN_INCHES | {"shop": PANEL_IN_INCHES["shop"] | {"kerf": "0.1 mm", "end_trim": "0 mm"}}
+    document |= {"frames": [frame("f1")], "timber": {"stock": [STICK], "shortest_useful": "100 mm"}}
+    (group,) = Plan(read_project(document)).timber.groups
+    assert wood_use(planned(group), group).waste_pct == pytest.approx(0, abs=0.1)
 
 
 def test_an_older_file_with_one_defect_still_reads() -> None:
