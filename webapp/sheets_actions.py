@@ -27,6 +27,10 @@ _PLAIN = {
 """A first size for a sheet and for an off-cut, to be changed into what is there."""
 
 
+NEW_NAMES = ("Sheet", "Off-cut")
+"""What a new sheet and a new off-cut are called until somebody says what they are."""
+
+
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
     """Do to a draft what the pressed button asks for, and start or stop the search."""
     name, _, argument = typed.do.partition(":")
@@ -70,12 +74,12 @@ def _add_sold(document: Document, project: Project, argument: str) -> None:
 
 def _add_sheet(document: Document, project: Project, name: str) -> None:
     across, up = _PLAIN["sheet"][project.unit]
-    _add(document, serves=name, name="Sheet", across=across, up=up)
+    _add(document, serves=name, name=NEW_NAMES[0], across=across, up=up)
 
 
 def _add_off_cut(document: Document, project: Project, name: str) -> None:
     across, up = _PLAIN["off-cut"][project.unit]
-    _add(document, serves=name, name="Off-cut", across=across, up=up, count=1)
+    _add(document, serves=name, name=NEW_NAMES[1], across=across, up=up, count=1)
 
 
 def _add(document: Document, **entry: object) -> None:

@@ -12,9 +12,9 @@ from io import StringIO
 
 from framecalc.plan.sheets import SheetGroup
 from framecalc.project import Project
-from framecalc.sheets.answer import CutSheet, SheetCut, SheetLayout
+from framecalc.sheets.answer import CutSheet, LeftOver, SheetCut, SheetLayout
 from framecalc.sheets.cutting import LEFT_OVER, REST, TRIM, WHOLE_SHEET
-from framecalc.sheets.problem import StockSheet
+from framecalc.sheets.problem import SheetPart, StockSheet
 from framecalc.units import describe_length, describe_size
 from webapp.timber_lists import Row, price_text
 
@@ -48,10 +48,7 @@ class SheetLister:
 
     def parts(self) -> SheetList:
         """What is wanted."""
-        cells = [
-            (part.name, describe_size(part.across_mm, part.up_mm, unit=self.project.unit), str(part.count))
-            for part in self.group.parts
-        ]
+        cells = [(part.name, self._size(part), str(part.count)) for part in self.group.parts]
         return self._list("parts", TITLES["parts"], ("Part", "Size to cut, across × up", "Count"), cells)
 
     def buy(self, layout: SheetLayout) -> SheetList:
@@ -72,10 +69,7 @@ class SheetLister:
         """Every left-over, the largest first."""
         found = [(number, left) for number, sheet in enumerate(layout.sheets, start=1) for left in sheet.left_overs]
         found.sort(key=lambda pair: -pair[1].area_mm2)
-        cells = [
-            (describe_size(left.across_mm, left.up_mm, unit=self.project.unit), f"sheet {number}")
-            for number, left in found
-        ]
+        cells = [(self._size(left), f"sheet {number}") for number, left in found]
         return self._list("left", TITLES["left"], ("Left over, across × up", "Of"), cells)
 
     def _taken(self, layout: SheetLayout) -> Iterator[tuple[str, ...]]:
@@ -97,7 +91,7 @@ class SheetLister:
             yield line.stock.name, self._size(line.stock), str(line.count), each, together
 
     def _cut(self, cut: SheetCut, strips: set[str]) -> tuple[str, ...]:
-        setting = describe_length(cut.setting_mm, unit=self.project.unit)
+        setting = unbroken(describe_length(cut.setting_mm, unit=self.project.unit))
         if cut.gives == TRIM:
             return str(cut.number), setting, "the sheet", "trim", "the sheet"
         side = "from the left" if cut.runs_up else "from below"
@@ -109,8 +103,8 @@ class SheetLister:
             _piece(cut.leaves, strips),
         )
 
-    def _size(self, stock: StockSheet) -> str:
-        return describe_size(stock.across_mm, stock.up_mm, unit=self.project.unit)
+    def _size(self, one: StockSheet | SheetPart | LeftOver) -> str:
+        return unbroken(describe_size(one.across_mm, one.up_mm, unit=self.project.unit))
 
     def _list(
         self,
@@ -128,6 +122,11 @@ class SheetLister:
             for number, row in enumerate(cells, start=1)
         )
         return SheetList(name=name, title=title, columns=columns, rows=rows, tickable=tickable)
+
+
+def unbroken(text: str) -> str:
+    """A size that a narrow column does not break into pieces."""
+    return text.replace(" ", "\u00a0")
 
 
 def alike(sheet: CutSheet) -> Hashable:
@@ -171,5 +170,6 @@ def _piece(name: str, strips: set[str]) -> str:
 
 
 def _cell(text: str) -> str:
-    """No cell can be taken for a formula."""
+    """No cell can be taken for a formula, and none holds the page's spaces."""
+    text = text.replace("\u00a0", " ")
     return f"'{text}" if text.lstrip().startswith(("=", "+", "-", "@")) else text

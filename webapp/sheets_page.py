@@ -24,7 +24,7 @@ from webapp.errors import StoreError
 from webapp.groups import Big, Table, refusal
 from webapp.jobs import JobState
 from webapp.render import drawing
-from webapp.sheets_actions import sold_for
+from webapp.sheets_actions import NEW_NAMES, sold_for
 from webapp.sheets_fields import layer_names
 from webapp.sheets_jobs import SheetWork, work_of
 from webapp.sheets_lists import TITLES, SheetList, SheetLister, alike
@@ -274,7 +274,7 @@ def _materials(answer: Answer) -> Iterator[MaterialView]:
         sold = sold_for(project, name)
         yield MaterialView(
             name=name,
-            stock=tuple(_stock_view(one, answer, of=len(stock)) for one in stock),
+            stock=tuple(_stock_view(one, answer) for one in stock),
             sold=tuple((f"add-sold:{place}:{name}", name_as_sold(sheet)) for place, sheet in enumerate(sold)),
             may_turn=name.casefold() not in upright,
         )
@@ -285,17 +285,18 @@ def _idle(answer: Answer) -> Iterator[StockView]:
     known = {name.casefold() for name in layer_names(answer.document)}
     for one in answer.project.sheets.stock:
         if one.serves.casefold() not in known:
-            yield _stock_view(one, answer, of=0)
+            yield _stock_view(one, answer)
 
 
-def _stock_view(entry: StockSheet, answer: Answer, *, of: int) -> StockView:
+def _stock_view(entry: StockSheet, answer: Answer) -> StockView:
+    """An entry in its fold, which stands open while it is new or something in it cannot be taken."""
     here = f"sheets.stock.{entry.id}."
-    wrong = any(path.startswith(here) for path in answer.reading_messages)
+    is_wrong = any(path.startswith(here) for path in answer.reading_messages)
     return StockView(
         id=entry.id,
         name=entry.name,
         says=stock_words(entry, answer.project.unit),
-        is_open=wrong or of <= 1,
+        is_open=is_wrong or entry.name in NEW_NAMES,
     )
 
 

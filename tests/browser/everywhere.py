@@ -20,6 +20,7 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
                 yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
         yield f"{name}-timber", address.split("/frames/")[0] + "/timber"
         yield f"{name}-reach", address.split("/frames/")[0] + "/timber/reach"
+        yield from _pages_of_sheets(page, name, address.split("/frames/")[0] + "/sheets")
         for other in ("costs", "quote", "client"):
             yield f"{name}-{other}", address.split("/frames/")[0] + f"/{other}"
         yield f"{name}-revisions", address.split("/frames/")[0] + "/revisions"
@@ -30,6 +31,16 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
     yield "devices", "/devices"
     yield "pair", "/pair"
     yield "not-here", "/nothing"
+
+
+def _pages_of_sheets(page: Any, name: str, sheets: str) -> Iterator[tuple[str, str]]:
+    """Lay the sheets out; a project without a part that is cut from a sheet says so."""
+    page.goto(sheets)
+    if page.locator(".plan").count():
+        press(page, page.get_by_role("button", name="Work it out"))
+        page.locator("#going").wait_for(state="detached")
+        yield f"{name}-cuts", f"{sheets}/lists/cuts"
+    yield f"{name}-sheets", sheets
 
 
 def _pages_of_a_cut(page: Any, timber: str) -> Iterator[tuple[str, str]]:
