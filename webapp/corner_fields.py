@@ -137,7 +137,7 @@ CORNER_FIELDS = (
     _length("joint.width", "Tenon width", "Along the mitre.", optional=False),
     _length("joint.depth", "Slot depth in each member", "Blank: half of the ready size and its glue room."),
     _length("joint.wall", "Least wall", "What must stay solid around the slot.", optional=False),
-    _length("joint.height", "Height above the back", "Of the middle of the slot. Blank: half of the rabbet's depth."),
+    _length("joint.height", "Height above the back", "Of the middle of the slot. Blank: the middle of the thickness."),
     _length("joint.from_tip", "From the tip", "Along the mitre, to the slot's middle. Blank: the middle of its room."),
     Field(path="joint.also_spline", label="A spline as well", control=Control.YES_NO, choices=YES_NO),
     Field(path="joint.also_pin", label="A pin as well", control=Control.YES_NO, choices=YES_NO),

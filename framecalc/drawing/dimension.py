@@ -119,16 +119,18 @@ def draw_on_shelf(pen: Pen, span: Span, *, lane_mm: float, shelf_mm: float) -> N
     pen.text(span.outside, (lane_mm - 0.6, shelf_mm - FIGURE_GAP_MM), anchor="end", figure=span.figure.name)
 
 
-def draw_beside(pen: Pen, span: Span, *, lane_mm: float, toward: int) -> None:
+def draw_beside(pen: Pen, span: Span, *, lane_mm: float, toward: int, over_short: bool = True) -> None:
     """Draw a dimension that runs up, with its figure lying level beside the middle of its line; over a short one.
 
     Args:
         lane_mm: where the dimension line lies.
         toward: +1 or −1: whether the figure lies to the right of it or to the left.
+        over_short: whether the figure of a short one may stand over it; else it is beside its middle too.
     """
     _draw_lines(pen, span, Axis.UP, lane_mm)
     middle_mm = (span.from_mm + span.to_mm) / 2 + LETTER_MM * CAPITAL_RATIO / 2
-    base_mm = middle_mm if span.length_mm > 2 * LETTER_MM else span.from_mm - FIGURE_GAP_MM
+    is_over = over_short and span.length_mm <= 2 * LETTER_MM
+    base_mm = span.from_mm - FIGURE_GAP_MM if is_over else middle_mm
     anchor = "start" if toward > 0 else "end"
     pen.text(span.outside, (lane_mm + toward * 1.3, base_mm), anchor=anchor, figure=span.figure.name)
 

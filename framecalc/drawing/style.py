@@ -18,7 +18,7 @@ CAPITAL_RATIO = 0.72
 """Height of capitals and figures to the type size, of the widest of the faces below (measured on DejaVu Sans)."""
 
 FONTS = "Arial, 'Liberation Sans', Roboto, Helvetica, sans-serif"
-INK, FAINT_INK, ACCENT = "#1d2a2f", "#435055", "#0b5c8a"
+INK, FAINT_INK, ACCENT, ALARM = "#1d2a2f", "#435055", "#0b5c8a", "#a3211b"
 
 
 class Role(StrEnum):
@@ -46,6 +46,7 @@ class Role(StrEnum):
     FRAME = "frame"
     BAR = "bar"
     GIVEN = "given"
+    TROUBLE = "trouble"
     GIVEN_ARROW = "given-arrow"
     LETTER = "letter"
     STRONG = "strong"
@@ -114,6 +115,7 @@ LOOKS = {
     Role.STRONG: Look(fill=INK, letter=True, bold=True),
     Role.FAINT: Look(fill=FAINT_INK, letter=True),
     Role.GIVEN: Look(stroke=ACCENT, width_mm=0.4),
+    Role.TROUBLE: Look(stroke=ALARM, width_mm=0.6, round=True),
     Role.GIVEN_ARROW: Look(fill=ACCENT),
     Role.GIVEN_LETTER: Look(fill=ACCENT, letter=True, bold=True),
     Role.GIVEN_AREA: Look(fill="#bcd8e6"),

@@ -9,14 +9,14 @@ Places along the mitre are counted from the tip. The two walls across the member
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, sin
 
 from framecalc.errors import ImpossibleJoint, OutOfRange
 from framecalc.findings import Finding, Severity
 from framecalc.joints.corner_stock import CornerStock, Walls, refuse_larger, room_across_mm, wall_findings, walls_around
 from framecalc.joints.slot_kinds import TENON_SHARE_RATIO, Slot, outward_reach_mm, slot_area_mm2
-from framecalc.plane import Rectangle
+from framecalc.plane import Rectangle, surround
 from framecalc.ranges import require_between, require_positive
 
 
@@ -33,7 +33,8 @@ class SlotMarks:
 class SlotPlace:
     """A slot in its place: marks along the mitre, height above the back, footprint, walls, and where else it may go.
 
-    When `latest_mm` is less than `earliest_mm` it fits nowhere with the walls wanted.
+    Its middle may go anywhere from `earliest_mm` to `latest_mm` along the mitre and from `lowest_mm` to `highest_mm`
+    above the back, with the walls wanted; when one of them is past the other it fits nowhere at this height.
     """
 
     slot: Slot
@@ -43,6 +44,13 @@ class SlotPlace:
     walls: Walls
     earliest_mm: float
     latest_mm: float
+    lowest_mm: float
+    highest_mm: float
+
+    @property
+    def has_room(self) -> bool:
+        """Whether it fits anywhere at all with the walls wanted."""
+        return self.earliest_mm <= self.latest_mm and self.lowest_mm <= self.highest_mm
 
 
 def place_slot(
@@ -78,6 +86,9 @@ def place_slot(
     centre_mm = (earliest_mm + latest_mm) / 2 if from_tip_mm is None else from_tip_mm
     require_between(0, stock.mitre_length_mm, from_tip_mm=centre_mm)
     footprint = _footprint(stock, slot, centre_mm=centre_mm, low_mm=low_mm, high_mm=high_mm)
+    lowest_mm, highest_mm = _heights_mm(
+        stock, _swept(stock, slot, (earliest_mm, latest_mm), low_mm=low_mm, high_mm=high_mm), height_mm, wall_mm
+    )
     return SlotPlace(
         slot=slot,
         height_mm=height_mm,
@@ -88,6 +99,8 @@ def place_slot(
         walls=walls_around(stock, footprint, wanted_mm=wall_mm),
         earliest_mm=earliest_mm,
         latest_mm=latest_mm,
+        lowest_mm=lowest_mm,
+        highest_mm=highest_mm,
     )
 
 
@@ -203,6 +216,23 @@ def _footprint(stock: CornerStock, slot: Slot, *, centre_mm: float, low_mm: floa
         low_mm=low_mm,
         high_mm=high_mm,
     )
+
+
+def _swept(
+    stock: CornerStock, slot: Slot, centres_mm: tuple[float, float], *, low_mm: float, high_mm: float
+) -> Rectangle:
+    """What the slot sweeps of the section on its way from one end of its room to the other."""
+    first, last = (
+        _footprint(stock, slot, centre_mm=centre_mm, low_mm=low_mm, high_mm=high_mm)
+        for centre_mm in (min(centres_mm), max(centres_mm))
+    )
+    return replace(first, right_mm=last.right_mm)
+
+
+def _heights_mm(stock: CornerStock, swept: Rectangle, height_mm: float, wall_mm: float) -> tuple[float, float]:
+    """How low and how high the middle may go until the back or the face wall of all that is swept is just as wanted."""
+    around = surround(stock.shape, swept)
+    return height_mm - (around.low_mm - wall_mm), height_mm + (around.high_mm - wall_mm)
 
 
 def _room_mm(stock: CornerStock, slot: Slot, *, height_mm: float, wall_mm: float) -> float:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import cached_property
 
-from framecalc.errors import ImpossibleJoint
+from framecalc.errors import FrameCalcError, ImpossibleJoint
 from framecalc.findings import Finding, Severity
 from framecalc.joints.clash import Clash, Prism, clash_findings, find_clashes, slot_prism
 from framecalc.joints.corner_stock import CornerStock
@@ -58,6 +58,8 @@ from framecalc.joints.strength import (
 from framecalc.project.corner import Joint
 from framecalc.tables_wood import Tenon, biscuits, dowels, loose_tenons
 
+SLOT_KINDS = ("loose tenon", "biscuit", "dowel")
+
 
 class JointPlan:
     """What follows for the joint of a rabbeted corner."""
@@ -90,10 +92,8 @@ class JointPlan:
 
     @cached_property
     def slots(self) -> tuple[Slot, ...]:
-        """The ready sizes of the kind of joint chosen, as deep as typed where that is typed."""
-        joint = self._joint
-        ready = _tenon_slots(joint.width.mm) if joint.kind == "loose tenon" else _SLOTS.get(joint.kind, _no_slots)()
-        return tuple(replace(slot, depth_mm=joint.depth.mm) for slot in ready) if joint.depth else ready
+        """The ready sizes of the kind of joint chosen; none where it wants no slot."""
+        return self._ready_slots(self.kind)
 
     @cached_property
     def tenon_length(self) -> TenonLength | None:
@@ -106,9 +106,9 @@ class JointPlan:
 
     @cached_property
     def height_mm(self) -> float:
-        """Of the middle of the slot or spline above the back: as typed, else the middle of the rabbet's depth."""
+        """Of the middle of the slot or spline above the back: as typed, else the middle of the thickness."""
         typed = self._joint.height
-        return typed.mm if typed else self._stock.rabbet_depth_mm / 2
+        return typed.mm if typed else self._thickness_mm / 2
 
     @cached_property
     def slot_place(self) -> SlotPlace | None:
@@ -128,9 +128,21 @@ class JointPlan:
     @cached_property
     def fitting_slots(self) -> tuple[SlotPlace, ...]:
         """The ready sizes that leave sound walls here, the largest first."""
-        if not self.slots:
-            return ()
-        return largest_that_fits(self._stock, self.slots, height_mm=self.height_mm, wall_mm=self.wall_mm)
+        return self._fitting(self.slots)
+
+    @cached_property
+    def best_slots(self) -> dict[str, SlotPlace | None]:
+        """Of every kind of slot the largest ready size that leaves sound walls here; nothing where none does."""
+        return {kind: next(iter(self._fitting(self._ready_slots(kind))), None) for kind in SLOT_KINDS}
+
+    @cached_property
+    def deepest_spline_mm(self) -> float | None:
+        """How deep a spline of the kerf typed may go at this height; nothing where there is no room for any [mm]."""
+        kerf_mm, height_mm = self._joint.spline_kerf.mm, self.height_mm
+        try:
+            return even_depth_mm(self._stock, [height_mm], kerf_mm=kerf_mm, wall_mm=self.wall_mm)
+        except FrameCalcError:
+            return None
 
     @cached_property
     def usual_names(self) -> frozenset[str]:
@@ -238,7 +250,12 @@ class JointPlan:
     @cached_property
     def clashes(self) -> tuple[Clash, ...]:
         """What meets what within one corner."""
-        return find_clashes(tuple(self._prisms()), wanted_mm=self.wall_mm)
+        return find_clashes(self.prisms, wanted_mm=self.wall_mm)
+
+    @cached_property
+    def prisms(self) -> tuple[Prism, ...]:
+        """Everything cut or driven into one corner, as solids: slot, splines, pin, wedge, in this order."""
+        return tuple(self._prisms())
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -257,6 +274,17 @@ class JointPlan:
         if self.bridle:
             found += bridle_findings(self._stock, self.bridle)
         return (*found, *clash_findings(self.clashes, wanted_mm=self.wall_mm))
+
+    def _ready_slots(self, kind: str) -> tuple[Slot, ...]:
+        if kind == "loose tenon":
+            return _tenon_slots(self._joint)
+        return _SLOTS.get(kind, _no_slots)()
+
+    def _fitting(self, slots: tuple[Slot, ...]) -> tuple[SlotPlace, ...]:
+        """Those that leave sound walls here, the largest first; none at a height outside the member."""
+        if not 0 <= self.height_mm <= self._thickness_mm:
+            return ()
+        return largest_that_fits(self._stock, slots, height_mm=self.height_mm, wall_mm=self.wall_mm)
 
     def _prisms(self) -> Iterable[Prism]:
         if self.slot_place:
@@ -302,12 +330,13 @@ class JointPlan:
             return None
 
 
-def _tenon_slots(width_mm: float) -> tuple[Slot, ...]:
+def _tenon_slots(joint: Joint) -> tuple[Slot, ...]:
+    """Mortises for the ready tenons, as wide as typed and as deep; else half of each tenon and its glue room deep."""
     return tuple(
         replace(
             mortise(
-                width_mm=width_mm,
-                depth_mm=(tenon.length_mm + USUAL_GLUE_ROOM_MM) / 2,
+                width_mm=joint.width.mm,
+                depth_mm=joint.depth.mm if joint.depth else (tenon.length_mm + USUAL_GLUE_ROOM_MM) / 2,
                 thickness_mm=tenon.thickness_mm,
             ),
             name=_tenon_name(tenon),

@@ -139,7 +139,7 @@ def test_a_joint_that_is_too_large_is_refused_in_its_place(bench: Bench, address
     bench.type(address, {"joint.kind": "biscuit", "joint.size": "biscuit #20"})
     page = bench.get(address)
     assert "refuses" in page.by_id("says-joint").attributes["class"]
-    assert "would do" in says(page, "joint")
+    assert "would do" in says(page, "joint") and "What fits at" in says(page, "joint")
     assert "miter is" in says(page, "tolerance")
     assert "stop" in page.by_id("states").text
 

@@ -3,11 +3,13 @@
 from collections.abc import Iterable
 
 from framecalc.drawing.corners.joint_view import can_be_drawn
+from framecalc.errors import FrameCalcError
 from framecalc.joints.corner_stock import Walls
 from framecalc.joints.slots import SlotPlace
 from framecalc.joints.splines import SLED_CAUTIONS
 from framecalc.plan.joint import JointPlan
 from webapp.corner_groups.group import DERIVED, PRACTICE, Asked, Big, Group, Table
+from webapp.groups import refusal
 
 TRAY = "Joints are placed here for rabbeted members; a tray is jointed as the box that it is."
 SLOT_CAUTION = (
@@ -24,21 +26,38 @@ _STATUS = {
 
 
 def joint(asked: Asked) -> Group:
-    """What the joint chosen needs and leaves, and whether it is sound."""
+    """What the joint chosen needs and leaves, and whether it is sound; where it cannot be, what could."""
     chosen = asked.plan.corners.joint
     if chosen is None:
         return Group(name="joint", lines=(TRAY,))
-    walls = tuple(_walls(chosen))
+    try:
+        return _placed(asked, chosen)
+    except FrameCalcError as error:
+        tables = (*_fitting_tables(asked, chosen), _best_table(asked, chosen))
+        return Group(name="joint", lines=(refusal(error, asked.say),), tables=tables, refuses=True)
+
+
+def _placed(asked: Asked, chosen: JointPlan) -> Group:
     return Group(
         name="joint",
         bigs=tuple(_bigs(asked, chosen)),
         lines=tuple(_lines(asked, chosen)),
-        tables=(*((_wall_table(asked, walls),) if walls else ()), *_fitting_tables(asked, chosen)),
+        tables=tuple(_tables(asked, chosen)),
         drawings=asked.drawn(*(("face", "plan") if can_be_drawn(chosen) else ())),
         findings=asked.advice(chosen.findings),
         sources=tuple(_sources(chosen)),
         cautions=tuple(_cautions(chosen)),
     )
+
+
+def _tables(asked: Asked, chosen: JointPlan) -> Iterable[Table]:
+    """The walls, what fits of the kind chosen, and what fits of any kind where no size of this one does."""
+    walls = tuple(_walls(chosen))
+    if walls:
+        yield _wall_table(asked, walls)
+    yield from _fitting_tables(asked, chosen)
+    if not chosen.is_chosen or (chosen.slots and not chosen.fitting_slots):
+        yield _best_table(asked, chosen)
 
 
 def _bigs(asked: Asked, chosen: JointPlan) -> Iterable[Big]:
@@ -81,6 +100,7 @@ def _slot_lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
             yield "Choose a size; those that fit are below."
         return
     yield _set_up(asked, place)
+    yield _room(asked, place)
     if length:
         trim = f"trim {asked.say(length.trim_mm)} off" if length.trim_mm > 0 else "it needs no trimming"
         yield f"The longest tenon with its glue room is {asked.say(length.longest_mm)}: {trim}."
@@ -99,6 +119,18 @@ def _set_up(asked: Asked, place: SlotPlace) -> str:
         f" {asked.say(place.height_mm)} from the back ({asked.say(thickness_mm - place.height_mm)} from the face);"
         " marks"
         f" {asked.say(marks.near_mm)}, {asked.say(marks.centre_mm)} and {asked.say(marks.far_mm)} from the tip."
+    )
+
+
+def _room(asked: Asked, place: SlotPlace) -> str:
+    if not place.has_room:
+        return "With the walls wanted it fits nowhere at this height."
+    earliest, latest, lowest, highest = map(
+        asked.say, (place.earliest_mm, place.latest_mm, place.lowest_mm, place.highest_mm)
+    )
+    return (
+        f"Its middle may lie anywhere from {earliest} to {latest} from the tip and from {lowest} to {highest} above the"
+        " back."
     )
 
 
@@ -180,6 +212,25 @@ def _fitting_tables(asked: Asked, chosen: JointPlan) -> Iterable[Table]:
     )
     caption = "Sizes that leave sound walls, the largest first" if rows else "No ready size leaves sound walls here"
     yield Table(caption=caption, heads=("Size", "Mouth", "Depth", "Thinnest wall", "Remark"), rows=rows)
+
+
+def _best_table(asked: Asked, chosen: JointPlan) -> Table:
+    """The largest of every kind that this mitre takes with the walls wanted."""
+    rows = [_best_row(asked, kind, place) for kind, place in chosen.best_slots.items()]
+    deepest_mm = chosen.deepest_spline_mm
+    rows.append(("spline", "any", f"to {asked.say(deepest_mm)} deep" if deepest_mm else "no room for one"))
+    return Table(
+        caption=f"What fits at {asked.say(chosen.height_mm)} above the back, with walls of {asked.say(chosen.wall_mm)}",
+        heads=("Joint", "Largest", "Mouth and depth"),
+        rows=tuple(rows),
+    )
+
+
+def _best_row(asked: Asked, kind: str, place: SlotPlace | None) -> tuple[str, ...]:
+    if place is None:
+        return kind, "none", "no ready size leaves sound walls"
+    slot = place.slot
+    return kind, slot.name.split(" ", 1)[1], f"{asked.say(slot.mouth_mm)} × {asked.say(slot.depth_mm)}"
 
 
 def _sources(chosen: JointPlan) -> Iterable[str]:

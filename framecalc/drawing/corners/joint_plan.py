@@ -69,7 +69,7 @@ def draw_joint_plan(joint: JointView, sheet: Sheet, pen: Pen, room: Box) -> floa
         pen.area(corner.path(member, closed=True), Role.WOOD)
     for hole in joint.holes:
         pen.area(corner.path(hole.plan, closed=True), Role.SHADOW)
-        pen.line(corner.path(hole.plan, closed=True), Role.HIDDEN)
+        pen.line(corner.path(hole.plan, closed=True), Role.TROUBLE if hole.trouble else Role.HIDDEN)
     _draw_edges(joint, corner, pen)
     _draw_sizes(joint, corner, sheet, pen)
     return corner.scale

@@ -2,20 +2,27 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from enum import StrEnum
 from math import cos, sqrt
 
 from framecalc.errors import ImpossibleJoint
-from framecalc.joints.clash import slot_prism
 from framecalc.joints.corner_stock import CornerStock
-from framecalc.joints.pins import Pin, Wedge, pin_prism, wedge_prism
 from framecalc.joints.slots import SlotPlace
-from framecalc.joints.splines import Spline, spline_prism
+from framecalc.joints.splines import Spline
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, fine_figure
 from framecalc.plan.joint import JointPlan
 from framecalc.plane import Point
 from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words
+
+
+class Trouble(StrEnum):
+    """What is wrong with something that is cut or driven into the corner."""
+
+    NONE = ""
+    MEETS = "meets another"
+    BREAKS_OUT = "breaks out"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +35,7 @@ class Hole:
     low_mm: float
     high_mm: float
     plan: tuple[Point, ...]
+    trouble: Trouble = Trouble.NONE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,8 +52,9 @@ class Size:
 class JointView:
     """All that the two drawings of a joint read from a plan.
 
-    `along` are sizes along the mitre from the tip, `heights` from the back, `across` from the outer edge into the
-    member, `seen` along the outer edge from the tip. The zone is where the slot's mouth may lie with the walls wanted.
+    `along` are sizes along the mitre from the tip, `heights` from the back, `walls` the wood below and above it on the
+    mitre face, `across` from the outer edge into the member, `seen` along the outer edge from the tip. The zone is
+    where the slot's mouth may lie with the walls wanted.
     """
 
     mitre_length_mm: float
@@ -57,9 +66,9 @@ class JointView:
     zone: Hole | None
     along: tuple[Size, ...]
     heights: tuple[Size, ...]
+    walls: tuple[Size, ...]
     across: tuple[Size, ...]
     seen: tuple[Size, ...]
-    wall: Figure
     unit: Unit
     words: Words
     name: str
@@ -98,9 +107,9 @@ def read_joint(plan: FramePlan) -> JointView:
         zone=_zone(joint.slot_place) if joint.slot_place else None,
         along=_given(_along(joint, unit)),
         heights=_given(_heights(stock, joint, unit)),
+        walls=_given(_walls(joint, unit)),
         across=_given(_across(joint.slot_place, unit)) if joint.slot_place else (),
         seen=_seen(joint.splines[0], unit) if joint.splines else (),
-        wall=fine_figure("wall", "least wall", joint.wall_mm, unit=unit),
         unit=unit,
         words=plan.project.shop.words,
         name=plan.frame.name,
@@ -108,76 +117,49 @@ def read_joint(plan: FramePlan) -> JointView:
 
 
 def _holes(stock: CornerStock, joint: JointPlan) -> Iterable[Hole]:
+    """All that is cut or driven in, each with its trouble: what meets another is named as the clashes name it."""
+    meeting = {name for clash in joint.clashes if not clash.apart_mm for name in (clash.one, clash.other)}
+    for prism, (near_mm, far_mm, wall_mm) in zip(joint.prisms, _extents(stock, joint), strict=True):
+        out = Trouble.BREAKS_OUT if wall_mm < 0 else Trouble.NONE
+        yield Hole(
+            name=prism.name,
+            near_mm=near_mm,
+            far_mm=far_mm,
+            low_mm=prism.low_mm,
+            high_mm=prism.high_mm,
+            plan=prism.plan,
+            trouble=Trouble.MEETS if prism.name in meeting else out,
+        )
+
+
+def _extents(stock: CornerStock, joint: JointPlan) -> Iterable[tuple[float, float, float]]:
+    """From where to where each prism lies along the mitre, and its thinnest wall.
+
+    A pin crosses the mitre of a square corner √2 further along it than along the outer edge.
+    """
     if joint.slot_place:
-        yield _slot(stock, joint.slot_place)
+        yield joint.slot_place.marks.near_mm, joint.slot_place.marks.far_mm, joint.slot_place.walls.least_mm
     for spline in joint.splines:
-        yield _spline(stock, spline)
+        yield 0.0, spline.depth_mm, spline.wall_mm
     if joint.pin:
-        yield _pin(joint.pin)
+        half_mm, from_mm = joint.pin.diameter_mm / 2, joint.pin.from_corner_mm
+        yield (from_mm - half_mm) * sqrt(2), (from_mm + half_mm) * sqrt(2), joint.pin.walls.least_mm
     if joint.wedge:
-        yield _wedge(stock, joint.wedge)
-
-
-def _slot(stock: CornerStock, place: SlotPlace) -> Hole:
-    prism = slot_prism(stock, place)
-    return Hole(
-        name=place.slot.name,
-        near_mm=place.marks.near_mm,
-        far_mm=place.marks.far_mm,
-        low_mm=prism.low_mm,
-        high_mm=prism.high_mm,
-        plan=prism.plan,
-    )
-
-
-def _spline(stock: CornerStock, spline: Spline) -> Hole:
-    prism = spline_prism(stock, spline)
-    return Hole(
-        name="spline",
-        near_mm=0.0,
-        far_mm=spline.depth_mm,
-        low_mm=prism.low_mm,
-        high_mm=prism.high_mm,
-        plan=prism.plan,
-    )
-
-
-def _pin(pin: Pin) -> Hole:
-    """Where a pin crosses the mitre of a square corner: √2 further along it than along the outer edge."""
-    prism, half_mm = pin_prism(pin), pin.diameter_mm / 2
-    return Hole(
-        name="pin",
-        near_mm=(pin.from_corner_mm - half_mm) * sqrt(2),
-        far_mm=(pin.from_corner_mm + half_mm) * sqrt(2),
-        low_mm=prism.low_mm,
-        high_mm=prism.high_mm,
-        plan=prism.plan,
-    )
-
-
-def _wedge(stock: CornerStock, wedge: Wedge) -> Hole:
-    prism = wedge_prism(stock, wedge)
-    return Hole(
-        name="corner wedge",
-        near_mm=wedge.from_tip_mm - wedge.leg_mm * cos(stock.half_turn_rad),
-        far_mm=wedge.from_tip_mm,
-        low_mm=prism.low_mm,
-        high_mm=prism.high_mm,
-        plan=prism.plan,
-    )
+        point_mm, leg_mm = joint.wedge.from_tip_mm, joint.wedge.leg_mm
+        yield point_mm - leg_mm * cos(stock.half_turn_rad), point_mm, joint.wedge.walls.least_mm
 
 
 def _zone(place: SlotPlace) -> Hole | None:
-    """Where the mouth may lie at this height; nothing where it fits nowhere."""
-    if place.latest_mm < place.earliest_mm:
+    """Where the mouth may lie; nothing where it fits nowhere."""
+    if not place.has_room:
         return None
     half_mm, half_thick_mm = place.slot.mouth_mm / 2, place.slot.thickness_mm / 2
     return Hole(
         name="zone",
         near_mm=place.earliest_mm - half_mm,
         far_mm=place.latest_mm + half_mm,
-        low_mm=place.height_mm - half_thick_mm,
-        high_mm=place.height_mm + half_thick_mm,
+        low_mm=place.lowest_mm - half_thick_mm,
+        high_mm=place.highest_mm + half_thick_mm,
         plan=(),
     )
 
@@ -190,7 +172,13 @@ def _along(joint: JointPlan, unit: Unit) -> tuple[Size, ...]:
             _size("mark_far", "far mark", marks.far_mm, unit),
         )
     if joint.splines:
-        return (_size("spline_depth", "depth", joint.splines[0].depth_mm, unit),)
+        spline = joint.splines[0]
+        wall = fine_figure("spline_wall", "wall", spline.wall_mm, unit=unit)
+        ends_mm = spline.depth_mm + spline.wall_mm
+        return (
+            _size("spline_depth", "depth", spline.depth_mm, unit),
+            Size(from_mm=spline.depth_mm, to_mm=ends_mm, figure=wall, word="wall"),
+        )
     return ()
 
 
@@ -201,6 +189,25 @@ def _heights(stock: CornerStock, joint: JointPlan, unit: Unit) -> tuple[Size, ..
     if joint.splines:
         return (_size("joint_height", "middle", joint.splines[0].height_mm, unit), thickness)
     return (thickness,)
+
+
+def _walls(joint: JointPlan, unit: Unit) -> tuple[Size, ...]:
+    """The wood behind and before the slot, or the first spline, on the mitre face."""
+    if joint.slot_place:
+        footprint, walls = joint.slot_place.footprint, joint.slot_place.walls
+        low_mm, high_mm, back_mm, face_mm = footprint.low_mm, footprint.high_mm, walls.back_mm, walls.face_mm
+    elif joint.splines:
+        spline, half_mm = joint.splines[0], joint.splines[0].kerf_mm / 2
+        low_mm, high_mm = spline.height_mm - half_mm, spline.height_mm + half_mm
+        back_mm, face_mm = spline.back_mm, spline.face_mm
+    else:
+        return ()
+    face = fine_figure("face_wall", "face wall", face_mm, unit=unit)
+    back = fine_figure("back_wall", "back wall", back_mm, unit=unit)
+    return (
+        Size(from_mm=high_mm, to_mm=high_mm + face_mm, figure=face),
+        Size(from_mm=low_mm - back_mm, to_mm=low_mm, figure=back),
+    )
 
 
 def _across(place: SlotPlace, unit: Unit) -> tuple[Size, ...]:

@@ -3,24 +3,25 @@
 The tip is on the left, the sight edge on the right, the back below. On paper it is drawn at full size where it fits.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from framecalc.drawing.corners.joint_view import Hole, JointView, Size, read_joint
-from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_beside, draw_lanes
+from framecalc.drawing.dimension import OUTWARD_MM, Axis, Span, beyond_mm, draw_beside, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.page import Box, Sheet, View, fit_scale, panel
 from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
-from framecalc.drawing.style import Role
+from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.words import localise
 
-NAMES_MM, LEGEND_MM = 5.4, 6.0
-"""Room over the face for the names of its ends, and under the lanes for the legend."""
+NAMES_MM, LEGEND_MM = 5.4, 5.2
+"""Room over the face for the names of its ends, and under the lanes for each line of the legend."""
 
 MOST_UP_MM, BAR_MM = 78.0, 6.4
 """How tall a panel of the page is at most, and what its scale bar takes."""
 
-FULL_SIZE = 1.0
+FULL_SIZE, CROWDED_MM = 1.0, 9.0
+"""On paper a face is drawn no larger than it is; drawn lower than this it has no room for figures beside it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,12 +46,14 @@ def mitre_face_title(joint: JointView) -> str:
 def face_up_mm(joint: JointView) -> float:
     """How tall a panel must be that shows the face as wide as the panel is."""
     tall = panel(ACROSS_MM, MOST_UP_MM)
+    joint = _without_crowded_walls(joint, tall, tall.room)
     face = _fitted(joint, tall, tall.room)
-    return face.base_mm + tall.lanes(max(len(joint.along), 1)) + LEGEND_MM + BAR_MM
+    return face.base_mm + _below_mm(joint, tall) + BAR_MM
 
 
 def draw_mitre_face(joint: JointView, sheet: Sheet, pen: Pen, room: Box) -> float:
     """Draw the mitre face; returns the scale."""
+    joint = _without_crowded_walls(joint, sheet, room)
     face = _fitted(joint, sheet, room)
     outline = run(map(face.view.at, joint.shape), closed=True)
     pen.area(outline, Role.WOOD)
@@ -59,7 +62,7 @@ def draw_mitre_face(joint: JointView, sheet: Sheet, pen: Pen, room: Box) -> floa
         pen.line(_hole_path(face, joint.zone), Role.HIDDEN)
     for hole in joint.holes:
         pen.area(_hole_path(face, hole), Role.SHADOW)
-        pen.line(_hole_path(face, hole), Role.EDGE)
+        pen.line(_hole_path(face, hole), Role.TROUBLE if hole.trouble else Role.EDGE)
     pen.line(outline, Role.OUTLINE)
     _draw_names(joint, face, pen)
     _draw_sizes(joint, face, pen)
@@ -67,21 +70,29 @@ def draw_mitre_face(joint: JointView, sheet: Sheet, pen: Pen, room: Box) -> floa
     return face.view.scale
 
 
+def _without_crowded_walls(joint: JointView, sheet: Sheet, room: Box) -> JointView:
+    """A face so wide that it is drawn low has no room for its walls up and down; a table beside it has them."""
+    drawn_mm = joint.thickness_mm * _fitted(joint, sheet, room).view.scale
+    return joint if drawn_mm >= CROWDED_MM else replace(joint, walls=())
+
+
 def _fitted(joint: JointView, sheet: Sheet, room: Box) -> _Face:
-    """Lay the face out, smaller where a figure has to stand beyond it."""
-    face = _placed(joint, sheet, room)
-    beyond = beyond_mm(_along_spans(joint, face))
-    return _placed(joint, sheet, room.less(right_mm=beyond)) if beyond else face
+    """Lay the face out, smaller where a figure along it has to stand beyond it."""
+    after_mm = max(map(_figure_mm, joint.walls), default=0.0) + sheet.lane(0)
+    face = _placed(joint, sheet, room, after_mm=after_mm)
+    spans = _along_spans(joint, face)
+    past_mm = max((span.to_mm for span in spans), default=0.0) + beyond_mm(spans) - face.right_mm
+    return face if past_mm <= after_mm else _placed(joint, sheet, room, after_mm=beyond_mm(spans))
 
 
-def _placed(joint: JointView, sheet: Sheet, room: Box) -> _Face:
+def _placed(joint: JointView, sheet: Sheet, room: Box, *, after_mm: float) -> _Face:
     """Lay the face out; what breaks out of it takes its room too."""
     begins_mm = min(0.0, *(hole.near_mm for hole in joint.holes))
     ends_mm = max(joint.mitre_length_mm, *(hole.far_mm for hole in joint.holes))
     lanes_mm = _height_lanes(joint, sheet)
     beside_mm = -lanes_mm[-1] + _figure_mm(joint.heights[-1])
-    below_mm = sheet.lanes(max(len(joint.along), 1)) + LEGEND_MM
-    across_mm, up_mm = room.across_mm - beside_mm - 1, room.up_mm - NAMES_MM - below_mm
+    across_mm = room.across_mm - beside_mm - after_mm - 1
+    up_mm = room.up_mm - NAMES_MM - _below_mm(joint, sheet)
     largest = min(across_mm / (ends_mm - begins_mm), up_mm / joint.thickness_mm)
     scale = fit_scale(min(largest, FULL_SIZE) if sheet.is_paper else largest, sheet=sheet, unit=joint.unit)
     left_mm, top_mm = room.left_mm + beside_mm - begins_mm * scale, room.top_mm + NAMES_MM
@@ -111,10 +122,13 @@ def _draw_names(joint: JointView, face: _Face, pen: Pen) -> None:
 def _draw_sizes(joint: JointView, face: _Face, pen: Pen) -> None:
     along = _along_spans(joint, face)
     if along:
-        lanes_mm = [face.base_mm + face.sheet.lane(lane) for lane in range(len(along))]
+        lanes_mm = [face.base_mm + _drop_mm(joint) + face.sheet.lane(lane) for lane in range(len(along))]
         draw_lanes(pen, along, axis=Axis.ACROSS, lanes_mm=lanes_mm, toward=1)
     for size, lane_mm in zip(joint.heights, _height_lanes(joint, face.sheet), strict=True):
-        draw_beside(pen, _height(size, face), lane_mm=face.begins_mm + lane_mm, toward=-1)
+        span = _height(size, face, face.begins_mm)
+        draw_beside(pen, span, lane_mm=face.begins_mm + lane_mm, toward=-1, over_short=span.length_mm < LETTER_MM * 0.7)
+    for wall in _walls(joint, face):
+        draw_beside(pen, wall, lane_mm=face.right_mm + face.sheet.lane(0), toward=1, over_short=False)
 
 
 def _along_spans(joint: JointView, face: _Face) -> list[Span]:
@@ -135,6 +149,15 @@ def _figure_mm(size: Size) -> float:
     return text_across_mm(size.figure.text) + 1.3
 
 
+def _walls(joint: JointView, face: _Face) -> list[Span]:
+    """The walls above and below on the face; where their figures would meet, only the thinner one."""
+    spans = [_height(size, face, face.right_mm) for size in joint.walls]
+    middles_mm = [(span.from_mm + span.to_mm) / 2 for span in spans]
+    if len(spans) > 1 and max(middles_mm) - min(middles_mm) < LETTER_MM * 1.2:
+        return [min(spans, key=lambda span: span.length_mm)]
+    return spans
+
+
 def _along(size: Size, face: _Face) -> Span:
     return Span(
         from_mm=face.view.x(size.from_mm),
@@ -145,24 +168,45 @@ def _along(size: Size, face: _Face) -> Span:
     )
 
 
-def _height(size: Size, face: _Face) -> Span:
+def _height(size: Size, face: _Face, foot_mm: float) -> Span:
     """Upward on the sheet is backward along its axis: the larger height comes first."""
     return Span(
         from_mm=face.view.y(size.to_mm),
         to_mm=face.view.y(size.from_mm),
-        feet_mm=(face.begins_mm, face.begins_mm),
+        feet_mm=(foot_mm, foot_mm),
         figure=size.figure,
     )
 
 
+def _below_mm(joint: JointView, sheet: Sheet) -> float:
+    """What stands below the face: the lanes of its dimensions and the legend."""
+    return _lanes_mm(joint, sheet) + LEGEND_MM * len(_legend(joint))
+
+
+def _lanes_mm(joint: JointView, sheet: Sheet) -> float:
+    return _drop_mm(joint) + sheet.lanes(max(len(joint.along), 1))
+
+
+def _drop_mm(joint: JointView) -> float:
+    """How much lower the lanes lie, clear of the outward arrow of a thin wall at the back."""
+    return OUTWARD_MM if joint.walls else 0.0
+
+
+def _legend(joint: JointView) -> list[tuple[str, Role]]:
+    """What the colours mean, of those that are there."""
+    zone = [("where the mouth may lie", Role.HIDDEN)] if joint.zone else []
+    troubles = dict.fromkeys(hole.trouble.value for hole in joint.holes if hole.trouble)
+    return [*zone, *((trouble, Role.TROUBLE) for trouble in troubles)]
+
+
 def _draw_legend(joint: JointView, face: _Face, pen: Pen, room: Box) -> None:
-    if joint.zone is None:
-        return
-    below_mm = face.base_mm + face.sheet.lanes(max(len(joint.along), 1)) + LEGEND_MM - 0.6
-    swatch = rectangle(room.left_mm + 1, below_mm - 2.6, room.left_mm + 6, below_mm)
-    pen.area(swatch, Role.GIVEN_AREA)
-    pen.line(swatch, Role.HIDDEN)
-    pen.text("where the mouth may lie", (room.left_mm + 8, below_mm), role=Role.FAINT)
+    base_mm = face.base_mm + _lanes_mm(joint, face.sheet)
+    for row, (text, role) in enumerate(_legend(joint), start=1):
+        below_mm = base_mm + row * LEGEND_MM - 0.6
+        swatch = rectangle(room.left_mm + 1, below_mm - 2.6, room.left_mm + 6, below_mm)
+        pen.area(swatch, Role.GIVEN_AREA if role is Role.HIDDEN else Role.SHADOW)
+        pen.line(swatch, role)
+        pen.text(text, (room.left_mm + 8, below_mm), role=Role.FAINT)
 
 
 FACE = PageDrawing(read=read_joint, title=mitre_face_title, draw=draw_mitre_face, up_mm=face_up_mm)

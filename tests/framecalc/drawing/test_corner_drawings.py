@@ -137,6 +137,23 @@ def test_on_paper_the_mitre_face_is_at_full_size() -> None:
     assert any((round(across, 2), round(up, 2)) == (20.0, 5.0) for across, up in holes)
 
 
+def test_what_meets_another_is_picked_out_and_told_in_the_legend() -> None:
+    clashing = TENON | {"joint.also_spline": True, "joint.spline_depth": "40 mm", "joint.height": "6 mm"}
+    apart, meeting = (drawn("face", changes) for changes in (TENON, clashing))
+    assert not apart.runs("trouble")
+    assert len(meeting.runs("trouble")) == 3  # the slot, the spline, and the legend's sample
+    assert [text.text for text in meeting.texts if text.text == "meets another"]
+
+
+def test_the_walls_are_given_on_the_face_and_in_the_plan() -> None:
+    plan = planned(TENON)
+    assert plan.corners.joint is not None and plan.corners.joint.slot_place is not None
+    walls = plan.corners.joint.slot_place.walls
+    face, corner = (Drawn(draw_corner_panel(name, plan)) for name in ("face", "plan"))
+    assert {f"{walls.face_mm:g}", f"{walls.back_mm:g}"} <= {text.text for text in face.texts}
+    assert f"{round(walls.outer_mm, 2):g}" in {text.text for text in corner.texts}
+
+
 def _off_line(point: Point, start: Point, end: Point) -> float:
     """How far a point lies from the straight line through two others."""
     across, up = end[0] - start[0], end[1] - start[1]

@@ -85,6 +85,22 @@ def test_at_either_end_of_where_it_may_go_one_wall_is_just_as_wanted(edge: str) 
     assert moved.walls.sound
 
 
+@pytest.mark.parametrize("along", ["earliest_mm", "latest_mm"])
+@pytest.mark.parametrize("up", ["lowest_mm", "highest_mm"])
+def test_at_every_corner_of_its_room_the_walls_hold_and_one_is_just_as_wanted(along: str, up: str) -> None:
+    slot = mortise(width_mm=15, depth_mm=10, thickness_mm=5)
+    place = place_slot(_stock(), slot, height_mm=8, wall_mm=WALL_MM)
+    assert place.has_room
+    moved = place_slot(_stock(), slot, height_mm=getattr(place, up), wall_mm=WALL_MM, from_tip_mm=getattr(place, along))
+    assert moved.walls.sound
+    assert min(moved.walls.back_mm, moved.walls.face_mm) == pytest.approx(WALL_MM)
+
+
+def test_a_slot_thicker_than_the_wood_between_its_walls_has_no_room() -> None:
+    slot = mortise(width_mm=15, depth_mm=10, thickness_mm=15)
+    assert not place_slot(_stock(), slot, height_mm=8, wall_mm=WALL_MM).has_room
+
+
 def test_within_the_lip_the_slot_may_use_the_whole_width() -> None:
     stock = corner_stock(face_width_mm=45, thickness_mm=30, rabbet_width_mm=15, rabbet_depth_mm=12)
     slot = mortise(width_mm=15, depth_mm=10, thickness_mm=5)

@@ -24,7 +24,11 @@ SIX = dict(
 
 
 def corners(**corner: Any) -> CornerPlan:
-    frame = PANEL_IN_INCHES["frames"][0] | {"corner": corner}
+    return corners_of({"corner": corner})
+
+
+def corners_of(changes: dict[str, Any]) -> CornerPlan:
+    frame = PANEL_IN_INCHES["frames"][0] | changes
     return Plan(read_project(PANEL_IN_INCHES | {"frames": [frame]})).frames["f1"].corners
 
 
@@ -178,6 +182,25 @@ def test_longest_tenon_in_two_slots_of_twelve() -> None:
     joint = corners(joint={"kind": "loose tenon", "size": "tenon 5 x 30", "depth": "12 mm"}).joint
     assert joint is not None and joint.tenon_length is not None
     assert 7 <= joint.tenon_length.trim_mm <= 8
+
+
+def test_the_depth_of_a_tenons_slot_is_no_depth_of_a_biscuit() -> None:
+    """Fault: a depth typed for a tenon, hidden by now, was taken for the biscuit, its chord left as it was."""
+    biscuit = {"kind": "biscuit", "size": "biscuit #0"}
+    wide = {"section": PANEL_IN_INCHES["frames"][0]["section"] | {"face_width": "4 in"}}
+    plain, typed = (
+        corners_of(wide | {"corner": {"joint": joint}}).joint for joint in (biscuit, biscuit | {"depth": "5 mm"})
+    )
+    assert plain is not None and typed is not None and typed.slots == plain.slots
+
+
+def test_what_fits_is_told_of_every_kind_and_is_sound() -> None:
+    wide = {"section": PANEL_IN_INCHES["frames"][0]["section"] | {"face_width": "3 in"}}
+    joint = corners_of(wide | {"corner": {"joint": {"kind": "none", "width": "10 mm"}}}).joint
+    assert joint is not None and list(joint.best_slots) == ["loose tenon", "biscuit", "dowel"]
+    placed = [place for place in joint.best_slots.values() if place]
+    assert placed and all(place.walls.sound for place in placed)
+    assert corners(joint={"height": "3 in"}).joint.best_slots["dowel"] is None  # type: ignore[union-attr]
 
 
 def test_every_finding_of_the_corners_names_a_field_of_the_file() -> None:
