@@ -248,7 +248,7 @@ def _state(work: GroupWork, unit: Unit) -> str:
 def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) -> PlanView:
     unit, cuts = project.unit, _cuts(work, project)
     return PlanView(
-        verdict=verdict_of(plan),
+        verdict=verdict_of(plan, work.group),
         bigs=wood_bigs(plan, work.group, unit),
         sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
         lists=Lister(project=project, group=work.group, plan=plan).all(),

@@ -84,10 +84,12 @@ def so_far_words(so_far: SoFar | None) -> str:
     return f"{best} No plan does better than {_taken(so_far.least_sticks, so_far.least_money)}."
 
 
-def verdict_of(plan: StickPlan) -> str:
-    """How many sticks a plan takes, what it costs, and how good it is known to be."""
-    taken = _taken(plan.stick_count, plan.money)
-    taken = f"{taken[:1].upper()}{taken[1:]}"
+def verdict_of(plan: StickPlan, group: TimberGroup) -> str:
+    """How many sticks and boards a plan takes, what it costs, and how good it is known to be."""
+    boards = sum(1 for stick in plan.sticks if (offer := group.offer_of(stick)) and offer.board)
+    counts = ((plan.stick_count - boards, "stick"), (boards, "board"))
+    taken = " and ".join(counted(count, what) for count, what in counts if count)
+    taken += f" for {price_text(plan.money)}" if plan.money else ""
     if plan.standing is not Standing.OPEN:
         return f"{taken}. {plan.standing[:1].upper()}{plan.standing[1:]}."
     if plan.saves_at_most:
@@ -148,15 +150,17 @@ def worth_tables(proof: Proof, unit: Unit) -> tuple[Table, ...]:
 def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...]:
     """Sticks, money and wood of a plan, as figures that are read first."""
     use = wood_use(plan, group)
-    boards = any(offer.board for stick in plan.sticks if (offer := group.offer_of(stick)))
-    taken = Big(label="Sticks and boards" if boards else "Sticks", text=str(plan.stick_count))
+    boards = {bool((offer := group.offer_of(stick)) and offer.board) for stick in plan.sticks}
+    label = "Sticks and boards" if len(boards) == 2 else "Boards" if True in boards else "Sticks"
+    taken = Big(label=label, text=str(plan.stick_count))
     money = (Big(label="To pay", text=price_text(plan.money)),) if plan.money else ()
+    kept = (Big(label="To the rack", text=_wood(use.kept.m3, use.kept.board_feet_bf, unit)),) if use.kept.mm3 else ()
     return (
         taken,
         *money,
         Big(label="Wood taken", text=_wood(use.stock.m3, use.stock.board_feet_bf, unit)),
         Big(label="In the pieces", text=_wood(use.parts.m3, use.parts.board_feet_bf, unit)),
-        Big(label="To the rack", text=_wood(use.kept.m3, use.kept.board_feet_bf, unit)),
+        *kept,
         Big(label="Waste", text=f"{use.waste_pct:.0f} %", says="saw cuts, chips, edges, short ends"),
     )
 

@@ -48,7 +48,7 @@ def test_a_plan_is_worked_out_with_a_proof(bench: Bench, address: str) -> None:
     bench.type(address, {}, do="add-stock:stick")
     text = worked_out(bench, address).by_id("plans").text
     assert "Proved: no plan does better" in text
-    assert "One stick" in text and "2400 mm" in text
+    assert "1 stick. Proved" in text and "2400 mm" in text
 
 
 def test_a_change_asks_for_a_new_plan(bench: Bench, address: str) -> None:
@@ -61,7 +61,7 @@ def test_a_change_asks_for_a_new_plan(bench: Bench, address: str) -> None:
 def test_a_board_is_ripped_into_strips(bench: Bench, address: str) -> None:
     bench.type(address, {}, do="add-stock:board")
     bench.type(address, {"length": "1000"})
-    assert "One stick" in worked_out(bench, address).by_id("plans").text
+    assert "1 board. Proved" in worked_out(bench, address).by_id("plans").text
 
 
 def state_of(bench: Bench, address: str) -> str:
