@@ -11,7 +11,7 @@ from webapp.client_page import day
 from webapp.cutting import Cutting, drawn, record_of
 from webapp.desk import Desk
 from webapp.errors import UnreadableFile
-from webapp.rack_file import RackEntry, digest_of, entry_of
+from webapp.rack_file import RackEntry, RackFile, digest_of, entry_of
 from webapp.rack_page import length_said, section_said
 
 NO_CHANGE = RackChange(taken=(), returned=())
@@ -30,7 +30,7 @@ class Moved:
 def cut_shown(desk: Desk, cutting: Cutting, *, notice: str = "") -> dict[str, Any]:
     """What marking a plan as cut would do."""
     file, unit, project = desk.rack.read(), cutting.opened.project.unit, cutting.opened.project
-    change, refused = _change(desk, cutting)
+    change, refused = _change(cutting, file)
     before = next((cut for cut in file.cuts_of(cutting.opened.project_id) if cut.problem == cutting.group.key), None)
     return {
         "words": project.shop.words,
@@ -40,7 +40,7 @@ def cut_shown(desk: Desk, cutting: Cutting, *, notice: str = "") -> dict[str, An
         "title": cutting.title,
         "names": ", ".join(cutting.group.names),
         "verdict": cutting.view.verdict,
-        "goes": _moved((entry_of(stick, "new") for stick in change.taken), unit),
+        "goes": _moved((entry for entry in file.sticks if entry.stick in change.taken), unit),
         "besides": cutting.besides(),
         "comes": _moved((entry_of(stick, "new") for stick in change.returned), unit),
         "shown": digest_of(change),
@@ -78,10 +78,10 @@ def record_shown(desk: Desk, cut_id: str, *, said: str = "") -> dict[str, Any]:
     }
 
 
-def _change(desk: Desk, cutting: Cutting) -> tuple[RackChange, str]:
+def _change(cutting: Cutting, file: RackFile) -> tuple[RackChange, str]:
     """What it does to the rack, and why it cannot be done, if it cannot."""
     try:
-        return cutting.change(desk.rack.read()), ""
+        return cutting.change(file), ""
     except FrameCalcError as error:
         return NO_CHANGE, error.sentence
 

@@ -8,7 +8,6 @@ from pydantic import TypeAdapter
 
 from framecalc.plan import Plan
 from framecalc.plan.timber import TimberGroup
-from framecalc.plan.timber_stock import allowances_of
 from framecalc.project import Project
 from framecalc.rack import RackChange, Ripping, Source, StickSection, change_of
 from framecalc.sticks.answer import CutStick, StickPlan
@@ -149,8 +148,7 @@ class _Sources:
         offer = self.group.offer_of(stick)
         if offer is None or offer.board is None or offer.crosscuts:
             return None
-        strip_mm = self.group.section.width_mm + allowances_of(self.project).width_mm
-        return Ripping(board=offer.board, strip_mm=strip_mm, kerf_mm=self.project.shop.kerf.mm)
+        return Ripping(board=offer.board, strip_mm=self.group.strip_mm, kerf_mm=self.project.shop.kerf.mm)
 
 
 def cutting_of(desk: Desk, project_id: str, key: str) -> Cutting:

@@ -167,7 +167,7 @@ def _offered(project: Project, group: TimberGroup, entries: list[RackEntry]) -> 
     return Offered(
         title=title_of(group, project.unit),
         wood=wood[:1].upper() + wood[1:],
-        sticks=tuple(f"{entry.tag} ({length_said(entry, project.unit)})" for entry in entries),
+        sticks=tuple(f"{entry.tag}, {length_said(entry, project.unit)}" for entry in entries),
         take=f"{TAKE}:{','.join(entry.id for entry in entries)}",
         take_off_cuts=f"{TAKE}:{','.join(off_cuts)}" if some else "",
     )

@@ -214,8 +214,8 @@ def _place(entry: RackEntry) -> tuple[object, ...]:
 
 
 def _stick(entry: RackEntry, unit: Unit, longest_mm: float) -> StickView:
-    kind = "rough board" if entry.is_board else "off-cut" if entry.is_off_cut else "stick"
-    says = ", ".join(filter(None, (kind, entry.profile, entry.origin)))
+    whole = "rough board" if entry.is_board else "off-cut" if entry.is_off_cut else "stick"
+    says = ", ".join(filter(None, (entry.origin or whole, entry.profile)))
     return StickView(
         id=entry.id,
         tag=entry.tag,
@@ -252,4 +252,4 @@ def _cut(cut: CutEntry, unit: Unit) -> CutView:
 
 
 def _listed(entries: Iterable[RackEntry], unit: Unit) -> str:
-    return ", ".join(f"{entry.tag} ({length_said(entry, unit)})" for entry in entries)
+    return "; ".join(f"{entry.tag}, {length_said(entry, unit)}" for entry in entries)

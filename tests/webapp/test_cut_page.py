@@ -73,7 +73,7 @@ def test_what_suits_is_offered_off_cuts_first(bench: Bench, address: str) -> Non
     put(bench, "1000", profile="rabbet")
     put(bench, "1500", is_board="yes", width="120", thickness="26")
     text = bench.get(address).by_id("of-rack").text
-    assert "ash 2 (900 mm), ash 3 (1000 mm), ash 1 (2400 mm), ash 6 (1500 mm)" in text
+    assert "ash 2, 900 mm; ash 3, 1000 mm; ash 1, 2400 mm; ash 6, 1500 mm" in text
     assert "of another wood: oak 1 (oak)" in text and "ash 4" not in text and "ash 5" not in text
     take_over(bench, address, "Take over the off-cuts")
     stock = bench.document(address.split("/")[2])["timber"]["stock"]
@@ -82,7 +82,7 @@ def test_what_suits_is_offered_off_cuts_first(bench: Bench, address: str) -> Non
         ("ash 3", "1000 mm", "25 mm"),
     ]
     assert all(one["on_rack"] and one["in_hand"] and one["count"] == 1 for one in stock)
-    assert "ash 1 (2400 mm), ash 6 (1500 mm)" in bench.get(address).by_id("of-rack").text
+    assert "ash 1, 2400 mm; ash 6, 1500 mm" in bench.get(address).by_id("of-rack").text
 
 
 def test_a_stick_is_taken_over_once(bench: Bench, address: str) -> None:

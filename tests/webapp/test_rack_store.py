@@ -138,7 +138,7 @@ def test_a_cut_is_undone(rack: RackFolder) -> None:
 
 
 def test_undo_restores_the_rack_byte_for_byte(rack: RackFolder, tmp_path: Path) -> None:
-    for tag in ("B", "A", "a"):
+    for tag in ("B", "A", "c"):
         rack.put(entry(tag).model_copy(update={"id": f"of{ord(tag)}", "origin": "the yard"}))
     before = json.loads((tmp_path / "rack.json").read_bytes())["sticks"]
     rack.undo(cut_a(rack).id)
