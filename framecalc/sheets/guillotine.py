@@ -117,6 +117,18 @@ def waste_areas(piece: Area) -> Iterator[Area]:
         yield from waste_areas(strip)
 
 
+def cut_count(piece: Area) -> int:
+    """Count the cuts of a piece: one for each strip, but none for a last one that takes all that is there.
+
+    Source: derived.
+    """
+    if isinstance(piece.node, Part):
+        return 0
+    strips, axis = strip_areas(piece), piece.node.axis
+    takes_all = bool(strips) and sum(strip.length(axis) for strip in strips) == piece.length(axis)
+    return len(strips) - takes_all + sum(cut_count(strip) for strip in strips)
+
+
 def pieces_in(node: Node) -> tuple[int, ...]:
     """The pieces cut from a tree, each as often as it is cut.
 

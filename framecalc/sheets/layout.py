@@ -1,4 +1,4 @@
-"""The search for a layout: by trial first, by proof as soon as it can be had, for the largest left-over last.
+"""The search for a layout: by trial first, by proof as soon as it can be had, for left-overs and likeness last.
 
 What comes back has a price and a lower bound on the price of any layout. Where they meet, the layout is proved best;
 where they do not, the difference is all that could still be saved.
@@ -14,6 +14,7 @@ from framecalc.sheets.coarse import coarse_table, rounded, set_out
 from framecalc.sheets.columns import Search, Yields, choose_whole, make_columns
 from framecalc.sheets.exhaustion import try_every_way
 from framecalc.sheets.grains import Job
+from framecalc.sheets.likeness import cut_alike
 from framecalc.sheets.packing import Filled, by_crowding, by_left_over, filled_sheet, first_layout, improved, price_of
 from framecalc.sheets.places import MOST_WORK, pattern_table
 from framecalc.sticks.watch import Watch
@@ -64,6 +65,7 @@ def find_layout(job: Job, *, watch: Watch, report: Report = nobody_asked, seed: 
             break
         step(search, random=random, watch=watch)
     _for_left_over(search, random=random, watch=watch)
+    search.layout = cut_alike(search.layout, job=job, random=random, watch=watch)
     report(search)
     return search
 

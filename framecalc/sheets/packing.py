@@ -86,6 +86,17 @@ def fill(sheet: int, queue: Sequence[int], *, job: Job, random: Random) -> tuple
     return _filled(sheet, whole.node(), placed, job), rest
 
 
+def ordered(pieces: Iterable[int], job: Job, random: Random) -> list[int]:
+    """Put pieces in an order: by area, by the long or the short side, the largest first, more or less strictly.
+
+    Source: derived.
+    """
+    key = random.choice((_by_area, _by_long_side, _by_short_side))
+    noise = random.choice((0.0, 0.1, 0.3))
+    keys = {piece: key(job.pieces[piece]) * exp(random.gauss(0, noise)) for piece in sorted(set(pieces))}
+    return sorted(pieces, key=lambda piece: -keys[piece])
+
+
 def pack(queue: Sequence[int], *, job: Job, room: Counter[int], random: Random) -> list[Filled] | None:
     """Fill sheets until the queue is empty, off-cuts and cheap sheets rather first; nothing where the room runs out.
 
@@ -114,7 +125,7 @@ def first_layout(job: Job, *, random: Random, tries: int = 20) -> list[Filled]:
     """
     everything = [number for number, piece in enumerate(job.pieces) for _ in range(piece.count)]
     room = _room(job)
-    layouts = [pack(_ordered(everything, job, random), job=job, room=room, random=random) for _ in range(tries)]
+    layouts = [pack(ordered(everything, job, random), job=job, room=room, random=random) for _ in range(tries)]
     return min((layout for layout in layouts if layout), key=lambda layout: by_crowding(layout, job))
 
 
@@ -279,20 +290,12 @@ def _on_cheaper(filled: Filled, job: Job, room: Counter[int], random: Random) ->
             break
         if not room[number] or sheet.size < filled.used:
             continue
-        other, rest = fill(number, _ordered(filled.pieces, job, random), job=job, random=random)
+        other, rest = fill(number, ordered(filled.pieces, job, random), job=job, random=random)
         if not rest:
             room[filled.sheet] += 1
             room[number] -= 1
             return other
     return filled
-
-
-def _ordered(pieces: Iterable[int], job: Job, random: Random) -> list[int]:
-    """Put pieces in an order: by area, by the long or the short side, the largest first, more or less strictly."""
-    key = random.choice((_by_area, _by_long_side, _by_short_side))
-    noise = random.choice((0.0, 0.1, 0.3))
-    keys = {piece: key(job.pieces[piece]) * exp(random.gauss(0, noise)) for piece in sorted(set(pieces))}
-    return sorted(pieces, key=lambda piece: -keys[piece])
 
 
 def _by_area(piece: Piece) -> int:
@@ -315,7 +318,7 @@ def _to_break_up(layout: list[Filled], job: Job, random: Random) -> tuple[list[F
 
 
 def _packed_again(broken: list[Filled], whole: list[Filled], job: Job, random: Random) -> list[Filled] | None:
-    queue = _ordered([piece for filled in broken for piece in filled.pieces], job, random)
+    queue = ordered([piece for filled in broken for piece in filled.pieces], job, random)
     room = _room(job)
     room.subtract(filled.sheet for filled in whole)
     return pack(queue, job=job, room=room, random=random)

@@ -19,7 +19,7 @@ from framecalc.findings import Rounding
 from framecalc.ranges import require_not_negative, require_positive
 from framecalc.units import TOLERANCE_MM, whole_steps_mm
 
-_HASHED_AS = "sheets 1"
+_HASHED_AS = "sheets 2"
 """Part of every fingerprint: raised when the same problem may get another answer."""
 
 MOST_PARTS = 500

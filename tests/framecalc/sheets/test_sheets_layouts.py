@@ -185,6 +185,25 @@ def test_the_largest_left_over_is_one_piece() -> None:
     assert left and left.area_mm2 == pytest.approx(815 * (1120 - 400))
 
 
+@pytest.mark.parametrize("sizes", [((409, 482, 6),), ((297, 420, 20), (700, 1000, 3))])
+def test_sheets_that_yield_the_same_parts_are_cut_alike(sizes: tuple[tuple[float, float, int], ...]) -> None:
+    problem = asked(*sizes, least_strip_mm=12)
+    layout = laid_out(problem)
+    ways: dict[Any, set[Any]] = {}
+    for sheet in layout.sheets:
+        yields = tuple(sorted(part.name for part in sheet.parts))
+        ways.setdefault(yields, set()).add(tuple((part.x_mm, part.y_mm, part.is_turned) for part in sheet.parts))
+    assert len(layout.sheets) > len(ways) and all(len(way) == 1 for way in ways.values())
+    assert complaints(layout, problem) == []
+
+
+def test_one_large_left_over_goes_before_several_small_ones_on_every_sheet() -> None:
+    """Two of 409 × 482 on each: one above the other leaves 406 × 1120 in one piece, and takes three cuts."""
+    layout = laid_out(asked((409, 482, 6), least_strip_mm=12))
+    assert [max(left.area_mm2 for left in sheet.left_overs) for sheet in layout.sheets] == [406 * 1120] * 3
+    assert [len(sheet.cuts) for sheet in layout.sheets] == [3, 3, 3]
+
+
 def test_parts_that_fill_a_sheet_to_the_hundredth_of_an_inch_fill_it() -> None:
     sheet = StockSheet(name="sheet", across_mm=25.4 * 20.125, up_mm=25.4 * 10.0625)
     problem = asked((25.4 * 10.0625, 25.4 * 10.0625, 1), (25.4 * 10.0625, 25.4 * 10.0625, 1), stock=[sheet])

@@ -1,0 +1,55 @@
+"""One way of cutting for all sheets that yield the same parts: the largest left-over, then the fewest cuts.
+
+A layout is paid for by its sheets; how each is cut up is free. Sheets that are cut alike are cut faster and with fewer
+mistakes, and each of them keeps one large left-over instead of several small ones.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from random import Random
+
+from framecalc.sheets.grains import Job
+from framecalc.sheets.guillotine import Area, cut_count
+from framecalc.sheets.packing import Filled, fill, ordered
+from framecalc.sticks.watch import Watch
+
+TRIES = 40
+"""How often a sheet is filled anew with its own parts."""
+
+Yield = tuple[int, int, tuple[int, ...]]
+"""What sheets must have in common to be cut alike: across, up, and the pieces."""
+
+
+def cut_alike(layout: Sequence[Filled], *, job: Job, random: Random, watch: Watch) -> tuple[Filled, ...]:
+    """Cut all sheets that yield the same pieces in the same way, the best one known or found by some tries.
+
+    Source: derived.
+    """
+    best: dict[Yield, Filled] = {}
+    for filled in layout:
+        best[_yield(filled, job)] = min(best.get(_yield(filled, job), filled), filled, key=lambda one: _cost(one, job))
+    for key, filled in best.items():
+        best[key] = min(filled, *_tried(filled, job, random, watch), key=lambda one: _cost(one, job))
+    return tuple(replace(best[_yield(filled, job)], sheet=filled.sheet) for filled in layout)
+
+
+def _tried(filled: Filled, job: Job, random: Random, watch: Watch) -> Iterable[Filled]:
+    """The same pieces on the same sheet in other orders, where they find a place again."""
+    yield filled
+    for _ in range(TRIES if len(filled.pieces) > 1 else 0):
+        if watch.over:
+            return
+        other, rest = fill(filled.sheet, ordered(filled.pieces, job, random), job=job, random=random)
+        if not rest:
+            yield other
+
+
+def _yield(filled: Filled, job: Job) -> Yield:
+    sheet = job.sheets[filled.sheet]
+    return sheet.across, sheet.up, tuple(sorted(filled.pieces))
+
+
+def _cost(filled: Filled, job: Job) -> tuple[int, int]:
+    """The lower the better: by the largest left-over, then by the number of cuts."""
+    sheet = job.sheets[filled.sheet]
+    return -filled.left_over, cut_count(Area(0, 0, sheet.across, sheet.up, filled.node))
