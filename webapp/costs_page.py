@@ -79,6 +79,7 @@ def costs_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "costs": tuple(_cost_rows(job)) if job else (),
         "prices": tuple(price_rows(job)) if job else (),
         "margin": _margin(job) if job else "",
+        "is_estimate": job is not None and job.is_estimate,
         "findings": tuple(_said(job)) if job else (),
         "refused": refused,
         "missing": len(missing_items(answer.project, quote, new_id=new_id)),
