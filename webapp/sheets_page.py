@@ -118,7 +118,8 @@ def sheets_address(project_id: str, _: str = "") -> str:
 def sheets_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
     """Everything the sheets page shows."""
     project = answer.project
-    groups, trouble = groups_of(desk, project)
+    plan = Plan(project)
+    groups, trouble = groups_of(desk, plan)
     return {
         "opened": opened,
         "answer": answer,
@@ -129,9 +130,9 @@ def sheets_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "address": sheets_address(opened.project_id),
         "fields": {path.removeprefix("sheets."): view for path, view in field_views(answer).items()},
         "slots": tuple(slots_of(answer)),
-        "materials": tuple(_materials(answer)),
+        "materials": tuple(_materials(answer, _idle_ids(plan))),
         "idle": tuple(_idle(answer)),
-        "ways": _ways(project),
+        "ways": _ways(plan),
         "groups": groups,
         "trouble": trouble,
         "going": any(group.is_going for group in groups),
@@ -144,13 +145,13 @@ def sheets_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
     }
 
 
-def groups_of(desk: Desk, project: Project) -> tuple[tuple[GroupView, ...], str]:
+def groups_of(desk: Desk, plan: Plan) -> tuple[tuple[GroupView, ...], str]:
     """The materials of the page, or the sentence that says why there are none."""
     try:
-        works = work_of(desk.jobs, Plan(project))
+        works = work_of(desk.jobs, plan)
     except FrameCalcError as error:
-        return (), _in_words(error, project)
-    return tuple(_group(work, project, number) for number, work in enumerate(works, start=1)), ""
+        return (), _in_words(error, plan.project)
+    return tuple(_group(work, plan.project, number) for number, work in enumerate(works, start=1)), ""
 
 
 def list_shown(desk: Desk, opened: Opened, name: str) -> dict[str, Any]:
@@ -178,7 +179,7 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, SheetLi
         NoSuchLayout: there is no list of this name.
     """
     _list_title(name)
-    groups, _ = groups_of(desk, project)
+    groups, _ = groups_of(desk, Plan(project))
     return [(group.title, one) for group in groups for one in _lists(group) if one.name == name and one.rows]
 
 
@@ -266,7 +267,15 @@ def _drawn(group: SheetGroup, layout: SheetLayout, number: int, project: Project
     )
 
 
-def _materials(answer: Answer) -> Iterator[MaterialView]:
+def _idle_ids(plan: Plan) -> frozenset[str]:
+    """Stock that serves no part; of none is it known while a frame cannot be computed."""
+    try:
+        return frozenset(one.id for one in plan.sheets.idle)
+    except FrameCalcError:
+        return frozenset()
+
+
+def _materials(answer: Answer, idle: frozenset[str]) -> Iterator[MaterialView]:
     project = answer.project
     upright = {name.casefold() for name in project.sheets.upright}
     for name in layer_names(answer.document):
@@ -274,7 +283,7 @@ def _materials(answer: Answer) -> Iterator[MaterialView]:
         sold = sold_for(project, name)
         yield MaterialView(
             name=name,
-            stock=tuple(_stock_view(one, answer) for one in stock),
+            stock=tuple(_stock_view(one, answer, serves_none=one.id in idle) for one in stock),
             sold=tuple((f"add-sold:{place}:{name}", name_as_sold(sheet)) for place, sheet in enumerate(sold)),
             may_turn=name.casefold() not in upright,
         )
@@ -288,22 +297,22 @@ def _idle(answer: Answer) -> Iterator[StockView]:
             yield _stock_view(one, answer)
 
 
-def _stock_view(entry: StockSheet, answer: Answer) -> StockView:
+def _stock_view(entry: StockSheet, answer: Answer, *, serves_none: bool = False) -> StockView:
     """An entry in its fold, which stands open while it is new or something in it cannot be taken."""
     here = f"sheets.stock.{entry.id}."
     is_wrong = any(path.startswith(here) for path in answer.reading_messages)
     return StockView(
         id=entry.id,
         name=entry.name,
-        says=stock_words(entry, answer.project.unit),
+        says=stock_words(entry, answer.project.unit) + (": no part is so thick" if serves_none else ""),
         is_open=is_wrong or entry.name in NEW_NAMES,
     )
 
 
-def _ways(project: Project) -> tuple[Cutting, ...]:
+def _ways(plan: Plan) -> tuple[Cutting, ...]:
     """The ways of cutting that this project needs."""
     try:
-        used = {group.material.cutting for group in Plan(project).sheets.groups}
+        used = {group.material.cutting for group in plan.sheets.groups}
     except FrameCalcError:
         return tuple(Cutting)
     return tuple(cutting for cutting in Cutting if cutting in used)

@@ -4,9 +4,8 @@ It stops at the problem; solving it is a job beside the plan. Where no stock is 
 usually sold stands in, and the group says that it is an estimate.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from decimal import Decimal
 from functools import cached_property
 
 from framecalc.errors import FrameCalcError, ImpossibleLayout
@@ -49,17 +48,6 @@ class SheetGroup:
         return faults_of(layout, problem=self.problem)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetUse:
-    """What a finished layout takes of one material: sheets cut, those of them that are bought, and their money."""
-
-    material: Material
-    cut: int
-    bought: int
-    money: Decimal
-    is_estimate: bool
-
-
 class SheetsPlan:
     """What a project asks of the sheets at hand and of the supplier."""
 
@@ -88,22 +76,6 @@ class SheetsPlan:
     def stock_of(self, material: Material) -> tuple[TypedSheet, ...]:
         """The stock that a material is cut from, as typed."""
         return tuple(typed for typed in self._project.sheets.stock if _serves(typed, material))
-
-    def used(self, layout_of: Callable[[str], SheetLayout | None]) -> tuple[SheetUse, ...] | None:
-        """What the finished layouts of all materials take together, or None while one of them is not worked out.
-
-        Args:
-            layout_of: finds the layout of a problem by its fingerprint, where there is one.
-        Raises:
-            FrameCalcError: a frame cannot be computed.
-        """
-        uses = []
-        for group in self.groups:
-            layout = layout_of(group.key) if group.key else None
-            if layout is None or group.faults(layout):
-                return None
-            uses.append(sheet_use(group, layout))
-        return tuple(uses)
 
     @cached_property
     def _materials(self) -> tuple[MaterialParts, ...]:
@@ -168,17 +140,6 @@ class SheetsPlan:
         lengths = {name: describe_length(length_mm, unit=unit) for name, length_mm in error.lengths.items()}
         sentence = error.wording.format_map(lengths) if lengths else error.sentence
         return localise(sentence, self._project.shop.words)
-
-
-def sheet_use(group: SheetGroup, layout: SheetLayout) -> SheetUse:
-    """What one layout takes."""
-    return SheetUse(
-        material=group.material,
-        cut=len(layout.sheets),
-        bought=layout.bought,
-        money=sum((purchase.cost for purchase in layout.purchases), Decimal(0)),
-        is_estimate=group.is_estimate,
-    )
 
 
 def _serves(typed: TypedSheet, material: Material) -> bool:

@@ -1,4 +1,4 @@
-"""The sheet problem of each material: stock, way of cutting, what is refused; and what all layouts take together."""
+"""The sheet problem of each material: stock, way of cutting, what is refused; layouts that belong to it."""
 
 import json
 from itertools import count
@@ -128,21 +128,9 @@ def test_a_refusal_is_written_in_the_unit_of_the_project() -> None:
     assert "10 in × 10 in" in group(found).refusal
 
 
-def test_what_layouts_take_is_known_when_all_are_there_and_sound() -> None:
-    found = plan(document(sheet("glass", price="8.50"), sheet("mat", price="12"), sheet("mat", count=1)))
-    layouts = {one.key: laid_out(one) for one in found.groups}
-    uses = found.used(layouts.get)
-    assert uses is not None
-    assert [(use.material.name, use.cut, use.bought, use.is_estimate) for use in uses] == [
-        ("glass", 1, 1, False),
-        ("mat", 1, 0, False),
-        ("backing board", 3, 3, True),
-        ("plywood back", 1, 1, True),
-    ]
-    assert [str(use.money) for use in uses[:2]] == ["8.50", "0"]
-    assert found.used({}.get) is None
-    wrong = layouts | {found.groups[0].key: layouts[found.groups[1].key]}
-    assert found.used(wrong.get) is None
+def test_a_layout_of_another_problem_is_no_layout_of_this() -> None:
+    glass, mat = (group(document(sheet("glass"), sheet("mat")), name) for name in ("glass", "mat"))
+    assert glass.faults(laid_out(glass)) == () and glass.faults(laid_out(mat)) == ("it answers another question",)
 
 
 @pytest.mark.parametrize("across", ["420 mm", "700 mm", "900 mm"])
