@@ -53,7 +53,8 @@ class CutSaid:
 class Beside:
     """What the timber page says of the rack; `trouble` where it cannot be read.
 
-    `cuts` are by the hash of the problem; `earlier` those of plans that are not on the page any more.
+    `cuts` are by the hash of the problem; `earlier` those of plans that are not on the page any more. `is_cut`: all
+    plans on the page are cut.
     """
 
     offers: tuple[Offered, ...] = ()
@@ -63,6 +64,7 @@ class Beside:
     count: int = 0
     cuts: dict[str, CutSaid]
     earlier: tuple[CutSaid, ...] = ()
+    is_cut: bool = False
     trouble: str = ""
 
 
@@ -84,6 +86,7 @@ def beside(desk: Desk, project_id: str, project: Project, works: tuple[GroupWork
         count=len(file.sticks),
         cuts={cut.problem: CutSaid(id=cut.id, day=day(cut.when)) for cut in reversed(cuts)},
         earlier=tuple(CutSaid(id=cut.id, day=day(cut.when)) for cut in cuts if cut.problem not in keys),
+        is_cut=bool(works) and not open_works,
     )
 
 

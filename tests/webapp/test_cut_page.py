@@ -126,6 +126,7 @@ def test_a_plan_is_marked_as_cut_and_undone(bench: Bench, address: str, data_dir
     text = bench.get(record).by_id("main").text
     assert "ash 2" in text and "The plan as it was cut" in text and "Revision" in text
     assert "Cut on" in bench.get(address).by_id("plans").text
+    assert "What is planned here is cut" in bench.get(address).by_id("of-rack").text
     assert "no longer on the rack" not in bench.get(address).by_id("of-rack").text
     assert bench.post(f"{record}/undo").status_code == 303
     assert json.dumps(kept(data_dir)["sticks"]) == json.dumps(before)
@@ -151,6 +152,16 @@ def test_a_plan_is_marked_once_unless_it_was_cut_again(bench: Bench, address: st
     assert "It was cut a second time" in asked.text and "Mark it again only if" in asked.text
     assert mark(bench, link, "again", asked).status_code == 303
     assert [one["tag"] for one in kept(data_dir)["sticks"]] == ["Ash 1", "Ash 2"]
+
+
+@pytest.mark.parametrize(("page", "place"), [("timber", "#plans"), ("/rack", "#cuts")])
+def test_undo_leads_back_to_where_it_was_asked(bench: Bench, address: str, page: str, place: str) -> None:
+    mark(bench, to_mark(worked_out(bench, address)))
+    here = address if page == "timber" else page
+    (form,) = [one for one in bench.get(here).all("form") if one.attributes["action"].endswith("/undo")]
+    sent = {one.attributes["name"]: one.attributes["value"] for one in form.all("input")}
+    assert bench.post(form.attributes["action"], sent).headers["location"] == f"{here}{place}"
+    assert to_mark(bench.get(address))
 
 
 def test_a_rack_that_changed_meanwhile_is_shown_first(bench: Bench, address: str, data_dir: Path) -> None:

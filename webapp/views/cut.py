@@ -47,10 +47,11 @@ def record(request: Request, cut_id: str, desk: AtDesk) -> Response:
 
 
 @router.post("/rack/cuts/{cut_id}/undo")
-def undo(request: Request, cut_id: str, desk: AtDesk) -> Response:
-    """Take a cut back."""
+def undo(request: Request, cut_id: str, desk: AtDesk, form: Form) -> Response:
+    """Take a cut back, and show the page that it was asked on."""
     try:
-        desk.rack.undo(cut_id)
+        cut = desk.rack.undo(cut_id)
     except FrameCalcError as refusal:
         return render(request, "cut/record", record_shown(desk, cut_id, said=refusal.sentence), status=CANNOT_TAKE)
-    return see_other(f"/rack/cuts/{cut_id}")
+    places = {"timber": f"/projects/{cut.project}/timber#plans", "rack": "/rack#cuts"}
+    return see_other(places.get(form.place, f"/rack/cuts/{cut_id}"))
