@@ -67,8 +67,14 @@ def _draw_strip(pen: Pen, strip: DrawnStrip, cut: DrawnCut, view: CutView, at_mm
     for left in strip.left:
         pen.area(view.box(left.start_mm, left.end_mm, at_mm, to_mm), Role.MAT)
         pen.line(run([(view.x(left.start_mm), view.y(at_mm)), (view.x(left.start_mm), view.y(to_mm))]), Role.HIDDEN)
+    base_mm = (view.y(at_mm) + view.y(to_mm) + LETTER_MM * CAPITAL_RATIO) / 2
+    written_to = view.left_mm
     for piece in strip.pieces:
         _draw_piece(pen, piece, cut, view, at_mm)
+        text, centre = _word(piece, cut, view)
+        if centre - text_across_mm(text) / 2 >= written_to:
+            pen.text(text, (centre, base_mm), anchor="middle", role=Role.LETTER if view.with_words else Role.STRONG)
+            written_to = centre + text_across_mm(text) / 2
     if cut.edge_mm or cut.kerf_mm:
         pen.line(view.box(0, cut.length_mm, at_mm, to_mm), Role.EDGE)
 
@@ -83,16 +89,27 @@ def _draw_piece(pen: Pen, piece: DrawnPiece, cut: DrawnCut, view: CutView, at_mm
     shape = run([(left, long), (right, long), (right - slant, short), (left + slant, short)], closed=True)
     pen.area(shape, Role.WOOD)
     pen.line(shape, Role.EDGE)
-    middle = (long + short) / 2 + LETTER_MM * CAPITAL_RATIO / 2
-    if view.with_words:
-        pen.text(piece.wordings[_wording_of(cut, view)], (left + slant + PAD_MM, middle))
-        return
-    free = MARKS_FROM * (right - left) - slant / 2
-    has_marks = bool(piece.marks) and text_across_mm(str(piece.number)) <= free
-    for mark in _marks(piece) if has_marks else ():
+    for mark in _marks(piece) if _has_marks(piece, cut, view) else ():
         pen.line(run([(left + u * (right - left), long + v * (short - long)) for u, v in mark]), Role.GIVEN)
-    at = left + (slant + free) / 2 if has_marks else (left + right) / 2
-    pen.text(str(piece.number), (at, middle), anchor="middle", role=Role.STRONG)
+
+
+def _word(piece: DrawnPiece, cut: DrawnCut, view: CutView) -> tuple[str, float]:
+    """What is written on a piece, and the middle of it: beside the chalk marks where there are some.
+
+    Where pieces are so short that their numbers would touch, every other one is left out.
+    """
+    text = piece.wordings[_wording_of(cut, view)] if view.with_words else str(piece.number)
+    left, right = view.x(piece.start_mm), view.x(piece.end_mm)
+    if not _has_marks(piece, cut, view):
+        return text, (left + right) / 2
+    slant = min(cut.slope_mm * view.along, (right - left) / 2)
+    return text, left + (slant / 2 + MARKS_FROM * (right - left)) / 2
+
+
+def _has_marks(piece: DrawnPiece, cut: DrawnCut, view: CutView) -> bool:
+    """Whether the number leaves room for chalk marks; on paper words stand in their place."""
+    free = MARKS_FROM * (piece.end_mm - piece.start_mm) * view.along - cut.slope_mm * view.along / 2
+    return bool(piece.marks) and not view.with_words and text_across_mm(str(piece.number)) <= free
 
 
 @lru_cache(maxsize=256)
