@@ -3,6 +3,7 @@
 from dataclasses import replace
 from typing import Any
 
+from framecalc.drawing.corners.joint_view import can_be_drawn
 from webapp.answer import Answer
 from webapp.corner_fields import SIDES
 from webapp.corner_groups import GROUPS, Asked, Group, groups_of
@@ -64,4 +65,5 @@ def _with_papers(joint: Group, answer: Answer) -> Group:
     links = (
         Link(href=f"{at}drawings/joint.svg?paper={paper}", says=f"Full size, {says}") for paper, says in JOINT_PAPERS
     )
-    return replace(joint, links=tuple(links)) if joint.drawings else joint
+    has_face = bool(joint.drawings) and can_be_drawn(answer.plan.corners.joint)
+    return replace(joint, links=tuple(links)) if has_face else joint

@@ -46,6 +46,26 @@ class Bridle:
     mitre_area_mm2: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lapped:
+    """The layer of a corner in which one pair of members runs through and the other is cut back between them.
+
+    The back of a half-lap mitre, the middle of a bridle. Left and right run through; before and behind the layer, and
+    along the long edges, all four members stay as long as planned.
+    """
+
+    low_mm: float
+    high_mm: float
+    reach_mm: float
+    level_long_mm: float
+    upright_long_mm: float
+
+    @property
+    def between_mm(self) -> float:
+        """How long top and bottom are within the layer, from shoulder to shoulder."""
+        return self.level_long_mm - 2 * self.reach_mm
+
+
 def usual_split_mm(stock: CornerStock) -> float:
     """Find where to split: at the rabbet floor where that is near the middle, else in the middle.
 

@@ -11,6 +11,7 @@ from framecalc.joints.corner_stock import CornerStock
 from framecalc.joints.laps import (
     Bridle,
     HalfLap,
+    Lapped,
     bridle_findings,
     cut_bridle,
     cut_half_lap,
@@ -246,6 +247,19 @@ class JointPlan:
         return cut_bridle(
             self._stock, outside_mm=min(self._outside_mm), tenon_low_mm=third_mm, tenon_high_mm=2 * third_mm
         )
+
+    @cached_property
+    def lapped(self) -> Lapped | None:
+        """What a half-lap or a bridle cuts away and lets run through; nothing where there is neither."""
+        across_mm, up_mm = self._outside_mm
+        if self.half_laps:
+            lap = self.half_laps[0]
+            low_mm, high_mm, reach_mm = 0.0, lap.split_mm, lap.lap_mm
+        elif self.bridle:
+            low_mm, high_mm, reach_mm = self.bridle.tenon_low_mm, self.bridle.tenon_high_mm, self.bridle.slot_depth_mm
+        else:
+            return None
+        return Lapped(low_mm=low_mm, high_mm=high_mm, reach_mm=reach_mm, level_long_mm=across_mm, upright_long_mm=up_mm)
 
     @cached_property
     def clashes(self) -> tuple[Clash, ...]:

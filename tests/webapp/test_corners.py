@@ -155,6 +155,14 @@ def test_a_joint_is_drawn_and_can_be_had_at_full_size(bench: Bench, address: str
         assert answer.status_code == 200 and "1:1" in answer.text
 
 
+@pytest.mark.parametrize(("kind", "said"), [("half-lap", "between shoulders"), ("bridle", "carry the tenons")])
+def test_members_that_lap_are_drawn_with_what_is_cut_back(bench: Bench, address: str, kind: str, said: str) -> None:
+    bench.type(address, {"joint.kind": kind})
+    page = bench.get(address)
+    assert said in says(page, "joint") and "left and right" in says(page, "joint")
+    assert not page.by_id("says-joint").all("a")
+
+
 def test_a_frame_without_a_joint_has_no_drawing_of_one(bench: Bench, address: str, client: httpx.Client) -> None:
     answer = client.get(address.replace("corners", "drawings/joint.svg"))
     assert answer.status_code == 422 and "No joint is chosen" in answer.text

@@ -15,6 +15,10 @@ TRAY = "Joints are placed here for rabbeted members; a tray is jointed as the bo
 SLOT_CAUTION = (
     "Hold the member in a jig when its mitre is slotted, and keep hands off the line of the cutter: a short mitre tips."
 )
+LAP_CAUTION = (
+    "Cut laps and slots with the member clamped in a tenoning jig or to a sled, never held on end by hand; keep the"
+    " waste from being trapped between blade and stop."
+)
 PIN_CAUTION = "Keep fingers well clear of the joint: a pin follows the grain and may come out at the side."
 """Common practice, no source."""
 
@@ -43,7 +47,7 @@ def _placed(asked: Asked, chosen: JointPlan) -> Group:
         bigs=tuple(_bigs(asked, chosen)),
         lines=tuple(_lines(asked, chosen)),
         tables=tuple(_tables(asked, chosen)),
-        drawings=asked.drawn(*(("face", "plan") if can_be_drawn(chosen) else ())),
+        drawings=asked.drawn(*_drawings(chosen)),
         findings=asked.advice(chosen.findings),
         sources=tuple(_sources(chosen)),
         cautions=tuple(_cautions(chosen)),
@@ -58,6 +62,13 @@ def _tables(asked: Asked, chosen: JointPlan) -> Iterable[Table]:
     yield from _fitting_tables(asked, chosen)
     if not chosen.is_chosen or (chosen.slots and not chosen.fitting_slots):
         yield _best_table(asked, chosen)
+
+
+def _drawings(chosen: JointPlan) -> Iterable[str]:
+    if chosen.lapped:
+        yield "lap"
+    if can_be_drawn(chosen):
+        yield from ("face", "plan")
 
 
 def _bigs(asked: Asked, chosen: JointPlan) -> Iterable[Big]:
@@ -157,24 +168,26 @@ def _spline_lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
 
 
 def _lap_lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
+    lapped = chosen.lapped
+    if lapped is None:
+        return
+    reach, between = asked.say(lapped.reach_mm), asked.say(lapped.between_mm)
     if chosen.half_laps:
-        level, upright = chosen.half_laps
+        yield f"Set-up card: half-lap, split {asked.say(lapped.high_mm)} above the back, laps {reach} wide."
         yield (
-            f"Set-up card: half-lap, split {asked.say(level.split_mm)} above the back, laps"
-            f" {asked.say(level.lap_mm)} wide."
+            f"Behind the split left and right run through at {asked.say(lapped.upright_long_mm)}; top and bottom are"
+            f" cut back square to {between} between shoulders. In front of it all four are mitred, as long as planned."
         )
-        yield (
-            f"Left and right run through behind at {asked.say(upright.long_mm)}; top and bottom are cut back behind to"
-            f" {asked.say(level.cut_back_mm)}. In front all stay as long as planned."
-        )
-    if chosen.bridle:
-        bridle = chosen.bridle
-        yield (
-            f"Set-up card: bridle, tenon and slot from {asked.say(bridle.tenon_low_mm)} to"
-            f" {asked.say(bridle.tenon_high_mm)} above the back, {asked.say(bridle.slot_depth_mm)} deep; the"
-            " members stay"
-            " as long as planned."
-        )
+        return
+    yield (
+        f"Set-up card: bridle, tenon and slot from {asked.say(lapped.low_mm)} to {asked.say(lapped.high_mm)} above the"
+        f" back, {reach} deep."
+    )
+    yield (
+        f"Left and right carry the tenons and run through at {asked.say(lapped.upright_long_mm)}; top and bottom are"
+        f" slotted, {between} between the bottoms of their slots. Before and behind all four are mitred, as long as"
+        " planned."
+    )
 
 
 def _walls(chosen: JointPlan) -> Iterable[tuple[str, Walls]]:
@@ -249,5 +262,7 @@ def _cautions(chosen: JointPlan) -> Iterable[str]:
         yield from SLED_CAUTIONS
     if chosen.slot_place:
         yield SLOT_CAUTION
+    if chosen.lapped:
+        yield LAP_CAUTION
     if chosen.pin or chosen.wedge:
         yield PIN_CAUTION

@@ -39,6 +39,17 @@ JOINTS: dict[str, dict[str, Any]] = {
 }
 
 
+LAPS: dict[str, dict[str, Any]] = {
+    f"{kind}, {width} wide, {thickness} thick": {
+        "joint.kind": kind,
+        "section.face_width": width,
+        "section.thickness": thickness,
+    }
+    for kind in ("half-lap", "bridle")
+    for width, thickness in (("24 mm", "20 mm"), ("45 mm", "30 mm"), ("101.6 mm", "20 mm"))
+}
+
+
 def cut(outside: str, inside: str) -> list[dict[str, str]]:
     return [{"id": f"t{number}", "outside_gap": outside, "inside_gap": inside} for number in range(3)]
 
@@ -84,6 +95,7 @@ CASES = [
     (name, case, changes)
     for names, cases in (
         (("face", "plan"), JOINTS),
+        (("lap",), LAPS),
         (("gauge", "gaps"), SAWS),
         (("closing",), SIDES),
         (("lean",), CLAMPS),
@@ -152,6 +164,21 @@ def test_the_walls_are_given_on_the_face_and_in_the_plan() -> None:
     face, corner = (Drawn(draw_corner_panel(name, plan)) for name in ("face", "plan"))
     assert {f"{walls.face_mm:g}", f"{walls.back_mm:g}"} <= {text.text for text in face.texts}
     assert f"{round(walls.outer_mm, 2):g}" in {text.text for text in corner.texts}
+
+
+@pytest.mark.parametrize("kind", ["half-lap", "bridle"])
+def test_what_is_cut_back_is_drawn_as_deep_as_the_other_member_runs_through(kind: str) -> None:
+    """In the edge views the notch of one pair is as long as the layer that the other pair runs through with."""
+    plan = planned({"joint.kind": kind})
+    lap = Drawn(draw_corner_panel("lap", plan))
+    assert plan.corners.joint is not None and plan.corners.joint.lapped is not None
+    lapped, stock = plan.corners.joint.lapped, plan.corners.stock
+    assert stock is not None
+    scale = min(13 / stock.face_width_mm, 10 / stock.thickness_mm)
+    through = [_size(run) for run in lap.runs("covered")]
+    reach, layer = lapped.reach_mm * scale, (lapped.high_mm - lapped.low_mm) * scale
+    assert any((across, up) == pytest.approx((reach, layer), abs=2e-3) for across, up in through)
+    assert {f"{lapped.between_mm:g}", f"{lapped.reach_mm:g}"} <= {text.text.split()[-1] for text in lap.texts}
 
 
 def _off_line(point: Point, start: Point, end: Point) -> float:
