@@ -8,6 +8,7 @@ from framecalc.drawing.corners.closing import CLOSING
 from framecalc.drawing.corners.gaps import GAPS
 from framecalc.drawing.corners.gauge import GAUGE
 from framecalc.drawing.corners.joint_plan import PLAN
+from framecalc.drawing.corners.lap import LAP
 from framecalc.drawing.corners.lean import LEAN
 from framecalc.drawing.corners.mitre_face import FACE
 from framecalc.drawing.corners.polygon import POLYGON
@@ -26,6 +27,7 @@ CORNER_DRAWINGS: dict[str, PageDrawing] = {
     "face": FACE,
     "gaps": GAPS,
     "gauge": GAUGE,
+    "lap": LAP,
     "lean": LEAN,
     "plan": PLAN,
     "polygon": POLYGON,
