@@ -65,6 +65,13 @@ class SheetLister:
             "cuts", f"Sheet {number} of {of}: {sheet.stock.name}", columns, cells, tickable=True, of_sheet=number
         )
 
+    def cut_words(self, sheet: CutSheet) -> tuple[str, ...]:
+        """The cuts of one sheet, each in one line."""
+        rows = self.cuts(sheet, 1, of=1).rows
+        return tuple(
+            f"{number}. {at}, through {of}: {gives}" for number, at, of, gives, _ in (row.cells for row in rows)
+        )
+
     def left(self, layout: SheetLayout) -> SheetList:
         """Every left-over, the largest first."""
         found = [(number, left) for number, sheet in enumerate(layout.sheets, start=1) for left in sheet.left_overs]

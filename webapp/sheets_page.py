@@ -8,7 +8,7 @@ from typing import Any
 from markupsafe import Markup
 
 from framecalc.drawing.page import TitleBlock
-from framecalc.drawing.sheet_layout import DrawnSheet, draw_layout_panel
+from framecalc.drawing.sheet_layout import DrawnSheet, draw_layout_panel, draw_layout_paper
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.plan.sheets import SheetGroup
@@ -183,8 +183,8 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, SheetLi
     return [(group.title, one) for group in groups for one in _lists(group) if one.name == name and one.rows]
 
 
-def drawn_sheet(desk: Desk, project: Project, group: int, number: int) -> tuple[DrawnSheet, TitleBlock]:
-    """One sheet of a layout, to be drawn, with the title block of its paper.
+def sheet_on_paper(desk: Desk, project: Project, group: int, number: int, paper: str) -> str:
+    """One sheet of a layout with its cuts, on a paper of its own, as SVG.
 
     Raises:
         NoSuchLayout: the material has no layout, or the layout no such sheet.
@@ -197,7 +197,8 @@ def drawn_sheet(desk: Desk, project: Project, group: int, number: int) -> tuple[
     if not 1 <= number <= len(layout.sheets):
         raise NoSuchLayout(f"this layout has {len(layout.sheets)} sheets")
     drawn = _drawn(works[group - 1].group, layout, number, project)
-    return drawn, _title_block(drawn, project)
+    cuts = SheetLister(project=project, group=works[group - 1].group).cut_words(drawn.sheet)
+    return draw_layout_paper(drawn, block=_title_block(drawn, project), paper=paper, cuts=cuts)
 
 
 def _group(work: SheetWork, project: Project, number: int) -> GroupView:

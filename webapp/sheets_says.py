@@ -94,7 +94,7 @@ def stock_words(entry: StockSheet, unit: Unit) -> str:
     many = "for sale" if entry.count is None else f"{entry.count} at hand"
     price = f", {price_text(entry.price)} each" if entry.price else ""
     thickness = f", only {entry.thickness.text}" if entry.thickness else ""
-    return f"{size}, {many}{price}{thickness}"
+    return f"{many}{price}{thickness}" if entry.name == size else f"{size}, {many}{price}{thickness}"
 
 
 def _sheets(number: int) -> str:

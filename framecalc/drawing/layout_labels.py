@@ -130,10 +130,11 @@ def _part_label(part: PlacedPart, view: View, free: _Taken, mark: str, unit: Uni
     """The fullest label that a part has room for, and whether that is only its mark."""
     room = _box(view, part.x_mm, part.y_mm, part.across_mm, part.up_mm)
     size = size_on_drawing(part.across_mm, part.up_mm, unit=unit)
-    for lines in ((part.label, size), (*_wrapped(part.label), size)):
-        label = _placed(lines, room, free)
-        if label:
-            return label, False
+    for shifts in (_SHIFTS[:1], _SHIFTS):
+        for lines in ((part.label, size), (*_wrapped(part.label), size)):
+            label = _placed(lines, room, free, shifts=shifts)
+            if label:
+                return label, False
     short = f"{mark}{part.number}" if part.of > 1 else mark
     return _placed((short, size), room, free) or _placed((short,), room, free), True
 
@@ -153,13 +154,13 @@ def _left_over_label(left: LeftOver, view: View, free: _Taken, unit: Unit) -> La
     return _placed(("left over", size), room, free) or _placed((size,), room, free)
 
 
-def _placed(lines: tuple[str, ...], room: Box, free: _Taken) -> Label | None:
+def _placed(lines: tuple[str, ...], room: Box, free: _Taken, *, shifts: Sequence[float] = _SHIFTS) -> Label | None:
     """Letters in a room, level or turned, near its middle, clear of what is there."""
     long_mm = max(text_across_mm(line) for line in lines) / 2 + CLEAR_MM
     high_mm = len(lines) * LINE_MM / 2 + CLEAR_MM / 2
     for is_turned in (False, True):
         half = (high_mm, long_mm) if is_turned else (long_mm, high_mm)
-        for place in _places(room, half):
+        for place in _places(room, half, shifts):
             box = _around(place, *half)
             if free.is_free(box):
                 free.take(box)
@@ -167,14 +168,14 @@ def _placed(lines: tuple[str, ...], room: Box, free: _Taken) -> Label | None:
     return None
 
 
-def _places(room: Box, half: tuple[float, float]) -> Iterator[Point]:
+def _places(room: Box, half: tuple[float, float], shifts: Sequence[float]) -> Iterator[Point]:
     """Where the middle of a label may lie so that all of it is in the room."""
     across_mm, up_mm = room.across_mm - 2 * half[0], room.up_mm - 2 * half[1]
     if min(across_mm, up_mm) < 0:
         return
     middle = ((room.left_mm + room.right_mm) / 2, (room.top_mm + room.bottom_mm) / 2)
-    for up in _SHIFTS:
-        for across in _SHIFTS:
+    for up in shifts:
+        for across in shifts:
             yield middle[0] + across * across_mm, middle[1] + up * up_mm
 
 

@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_dimension
 from framecalc.drawing.layout_labels import LINE_MM, Label, Labels, Tag, label_sheet
+from framecalc.drawing.lettering import shortened
 from framecalc.drawing.page import (
     PAPERS,
     Box,
@@ -40,6 +41,9 @@ LEFT_MM = 10.4
 
 BESIDE_BAR_MM = 5.0
 """Kept free on paper for the scale bar that stands in its lower left corner."""
+
+LIST_GAP_MM, LEAST_LIST_MM = 9.0, 80.0
+"""Between a sheet and the list of its cuts, and how wide that list is at least."""
 
 _GROUND = {
     Cutting.GLASS: LOOKS[Role.PICTURE].fill,
@@ -93,12 +97,13 @@ def draw_layout_panel(drawn: DrawnSheet, *, name: str) -> str:
 
 
 @lru_cache(maxsize=32)
-def draw_layout_paper(drawn: DrawnSheet, *, block: TitleBlock, paper: str) -> str:
+def draw_layout_paper(drawn: DrawnSheet, *, block: TitleBlock, paper: str, cuts: tuple[str, ...] = ()) -> str:
     """Draw a sheet on a paper of its own, as an SVG file at a stated scale.
 
     Args:
         block: what the title block says.
         paper: one of PAPERS.
+        cuts: the cuts in words, in their order; they stand beside the sheet or under it, where there is more room.
     Raises:
         KeyError: there is no such paper.
     """
@@ -108,6 +113,7 @@ def draw_layout_paper(drawn: DrawnSheet, *, block: TitleBlock, paper: str) -> st
     draw_border(pen, sheet)
     _draw(pen, drawn, sheet, view, labels)
     _draw_legend(pen, labels, left_mm=room.left_mm, top_mm=room.bottom_mm)
+    _draw_list(pen, cuts, _beside(drawn, view, room))
     draw_title_block(pen, sheet, block=block, scale=scale_text(view.scale, drawn.unit))
     draw_paper_bars(pen, sheet, scale=view.scale, unit=drawn.unit, of="")
     return pen.svg()
@@ -228,3 +234,23 @@ def _up_span(drawn: DrawnSheet, view: View) -> Span:
 def _draw_legend(pen: Pen, labels: Labels, *, left_mm: float, top_mm: float) -> None:
     for number, line in enumerate(labels.legend, start=1):
         pen.text(line, (left_mm, top_mm + number * LINE_MM - 0.6), role=Role.FAINT)
+
+
+def _beside(drawn: DrawnSheet, view: View, room: Box) -> Box:
+    """The larger of the rooms to the right of a sheet and under it."""
+    stock = drawn.sheet.stock
+    right_mm, top_mm = view.x(stock.across_mm), view.y(stock.up_mm)
+    bottom_mm = view.y(0) + beyond_mm([_up_span(drawn, view)])
+    to_the_right = room.less(left_mm=right_mm + LIST_GAP_MM - room.left_mm, top_mm=top_mm - room.top_mm)
+    under = room.less(top_mm=bottom_mm + LIST_GAP_MM - room.top_mm)
+    rooms = [one for one in (to_the_right, under) if one.across_mm >= LEAST_LIST_MM]
+    return max(rooms, key=lambda one: one.up_mm, default=room.less(top_mm=room.up_mm))
+
+
+def _draw_list(pen: Pen, lines: tuple[str, ...], room: Box) -> None:
+    """Lines of a list, as many as there is room for; the last one says how many are not there."""
+    fitting = int(room.up_mm / LINE_MM)
+    if len(lines) > fitting:
+        lines = (*lines[: max(0, fitting - 1)], f"and {len(lines) - max(0, fitting - 1)} more")[:fitting]
+    for number, line in enumerate(lines, start=1):
+        pen.text(shortened(line, to_mm=room.across_mm), (room.left_mm, room.top_mm + number * LINE_MM - 1))

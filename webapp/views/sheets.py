@@ -4,7 +4,6 @@ from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
 
-from framecalc.drawing.sheet_layout import draw_layout_paper
 from webapp.answer import answer_to
 from webapp.desk import Desk, Opened, desk
 from webapp.forms import Typed, typed
@@ -14,7 +13,7 @@ from webapp.render import render, see_other, wants_parts
 from webapp.sheets_actions import ANCHORS, carry_out, tick
 from webapp.sheets_fields import sheets_fields_in
 from webapp.sheets_lists import TITLES, as_table
-from webapp.sheets_page import drawn_sheet, list_shown, lists_of, sheets_address, sheets_shown
+from webapp.sheets_page import list_shown, lists_of, sheet_on_paper, sheets_address, sheets_shown
 from webapp.views.drawings import FILE_POLICY
 
 router = APIRouter()
@@ -85,10 +84,10 @@ def big_list(request: Request, project_id: str, name: str, desk: AtDesk) -> Resp
 def drawing(project_id: str, group: int, number: int, desk: AtDesk, paper: str = "a4") -> Response:
     """Hand out one sheet of a layout as a file at the true size of its paper."""
     paper = paper_named(paper)
-    drawn, block = drawn_sheet(desk, desk.open(project_id).project, group, number)
+    svg = sheet_on_paper(desk, desk.open(project_id).project, group, number, paper)
     headers = {
         "content-security-policy": FILE_POLICY,
         "content-disposition": f'attachment; filename="sheet-{group}-{number}-{paper}-{project_id}.svg"',
         "cache-control": "no-cache",
     }
-    return Response(draw_layout_paper(drawn, block=block, paper=paper), media_type="image/svg+xml", headers=headers)
+    return Response(svg, media_type="image/svg+xml", headers=headers)

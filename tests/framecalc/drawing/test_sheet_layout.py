@@ -64,9 +64,19 @@ def drawings(name: str) -> list[Drawn]:
     sheets = drawn_sheets(name)
     panels = [draw_layout_panel(drawn, name="layout-1") for drawn in sheets]
     papers = [
-        draw_layout_paper(drawn, block=BLOCK, paper=paper) for drawn in sheets for paper in ("a4", "letter-portrait")
+        draw_layout_paper(drawn, block=BLOCK, paper=paper, cuts=words(drawn))
+        for drawn in sheets
+        for paper in ("a4", "letter-portrait")
     ]
     return [Drawn(svg) for svg in panels + papers]
+
+
+def words(drawn: DrawnSheet) -> tuple[str, ...]:
+    """A line for each cut, as long as a page may write it."""
+    return tuple(
+        f"{cut.number}. Set to {cut.setting_mm:g} mm from below, through {cut.of}: {cut.gives}"
+        for cut in drawn.sheet.cuts
+    )
 
 
 def core(text: Text) -> Text:
@@ -132,3 +142,16 @@ def test_a_paper_states_the_scale_that_it_keeps(paper: str) -> None:
 def test_the_size_of_the_sheet_is_given_once_in_each_direction() -> None:
     figures = Drawn(draw_layout_panel(drawn_sheets("inches")[0], name="l")).figures()
     assert figures == {"sheet_across": ["32"], "sheet_up": ["40"]}
+
+
+@pytest.mark.parametrize("paper", SOME_PAPERS)
+def test_a_paper_lists_the_cuts_or_says_how_many_are_missing(paper: str) -> None:
+    for name in ("glass", "many small"):
+        (sheet,) = drawn_sheets(name)[:1]
+        texts = [
+            text.text for text in Drawn(draw_layout_paper(sheet, block=BLOCK, paper=paper, cuts=words(sheet))).texts
+        ]
+        listed = sum(". Set to" in text for text in texts)
+        more = [text for text in texts if text.startswith("and ")]
+        assert listed == len(sheet.sheet.cuts) or more == [f"and {len(sheet.sheet.cuts) - listed} more"]
+        assert listed > 10
