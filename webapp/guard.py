@@ -38,6 +38,7 @@ HEADERS = {
     "x-content-type-options": "nosniff",
     "referrer-policy": "same-origin",
     "cross-origin-opener-policy": "same-origin",
+    "cross-origin-resource-policy": "same-origin",
     "cache-control": "no-cache",
 }
 """What every answer carries, unless the route has set its own."""

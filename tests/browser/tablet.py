@@ -60,4 +60,4 @@ def settled(page: Any) -> None:
     """Wait until no preview and no save is due or under way."""
     page.wait_for_timeout(220)
     page.wait_for_load_state("networkidle")
-    page.wait_for_function("!document.body.classList.contains('saving')")
+    page.locator("body:not(.saving)").wait_for()

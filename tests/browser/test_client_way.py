@@ -10,6 +10,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
+from every_route import every_path, kept
 from PIL import Image, ImageDraw
 from serving import serving
 from tablet import LANDSCAPE, PHONE, field, press, settled, take_demo
@@ -21,11 +22,17 @@ NAMES = ("upper_left", "upper_right", "lower_right", "lower_left")
 
 
 @pytest.fixture
-def address(tmp_path: Path) -> Iterator[str]:
+def app(tmp_path: Path) -> Any:
     """A server for the network too; the browser finds every name in .test at this computer."""
     from webapp.app import create_app
 
-    with serving(create_app(data_dir=tmp_path / "data", names=frozenset({"shop.test"}))) as found:
+    return create_app(data_dir=tmp_path / "data", names=frozenset({"shop.test"}))
+
+
+@pytest.fixture
+def address(app: Any) -> Iterator[str]:
+    """Its address."""
+    with serving(app) as found:
         yield found
 
 
@@ -182,12 +189,44 @@ def test_a_page_on_another_port_changes_nothing(
     assert "Approved" not in owner.locator("#links").inner_text()
 
 
-def test_a_page_on_another_port_reads_nothing(chromium: Any, address: str, other_port: str) -> None:
-    page = chromium.new_page()
-    page.goto(f"http://{other_port}/")
-    read = page.evaluate("(address) => fetch(address + '/').then((a) => a.text(), () => 'refused')", address)
-    assert read == "refused"
-    page.close()
+TRY_ALL = """async (addresses) => {
+  const found = { read: [], written: [], shown: [] };
+  const tried = (url, more) => fetch(url, { credentials: 'include', ...more }).then(a => a, () => null);
+  for (const url of addresses) {
+    if (await tried(url)) found.read.push(url);
+    if (await tried(url, { method: 'PUT' }) || await tried(url, { method: 'DELETE' })) found.written.push(url);
+    if (await tried(url, { method: 'POST', headers: { 'HX-Request': 'true' } })) found.written.push(url);
+    await tried(url, { method: 'POST', mode: 'no-cors', body: new URLSearchParams({ name: 'Eve', do: 'save' }) });
+    const image = new Image();
+    image.src = url;
+    if (await image.decode().then(() => true, () => false)) found.shown.push(url);
+  }
+  return found;
+}"""
+
+
+def test_a_page_on_another_port_reads_writes_and_shows_nothing_of_any_route(
+    open_page: Callable[..., Any], app: Any, address: str, other_port: str, tmp_path: Path
+) -> None:
+    owner = open_page(LANDSCAPE)
+    here, data = priced(owner), tmp_path / "data"
+    secret = link_for(owner, here, "Ada").rsplit("/", 1)[1]
+    owner.goto(here)
+    frame_id = owner.url.split("/frames/")[1].split("/")[0]
+    sent = {"name": "photo.jpg", "mimeType": "image/jpeg", "buffer": photo()}
+    owner.goto(f"{here}/frames/{frame_id}/look")
+    owner.locator("#file").set_input_files(sent)
+    press(owner, owner.get_by_role("button", name="Take in the photo"))
+    (photo_id,) = {path.stem for path in data.glob("projects/*/photos/*.jpg")}
+    known = {"project_id": here.rsplit("/", 1)[1], "frame_id": frame_id, "photo_id": photo_id, "secret": secret}
+    paths = every_path(app, known | {"number": "1", "name": "front", "path": "favicon.svg"})
+    before = kept(data)
+    # complaints of the other page are its own
+    other = owner.context.browser.new_context(storage_state=owner.context.storage_state()).new_page()
+    other.goto(f"http://{other_port}/")
+    assert other.evaluate(TRY_ALL, [f"{address}{path}" for path in paths]) == {"read": [], "written": [], "shown": []}
+    assert kept(data) == before and len(paths) > 40
+    other.context.close()
 
 
 # --- the file

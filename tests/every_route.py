@@ -1,0 +1,21 @@
+"""Every route of a server, with ids filled in, and what its data folder holds: for walks that must change nothing."""
+
+import hashlib
+import re
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from fastapi.routing import iter_route_contexts
+
+
+def every_path(app: Any, known: Mapping[str, str]) -> list[str]:
+    """The path of every route, those of pages to come too; what is not known is called x1."""
+    templates = {str(context.path) for context in iter_route_contexts(app.routes)}
+    return sorted(re.sub(r"\{(\w+)(?::\w+)?\}", lambda hole: known.get(hole[1], "x1"), one) for one in templates)
+
+
+def kept(data_dir: Path) -> dict[str, str]:
+    """The digest of every file of a data folder."""
+    files = [path for path in data_dir.rglob("*") if path.is_file() and path.name != ".lock"]
+    return {str(path.relative_to(data_dir)): hashlib.sha256(path.read_bytes()).hexdigest() for path in files}
