@@ -61,11 +61,15 @@ class StockView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialView:
-    """The stock for layers of one name. `sold` are sizes to add with one press: what the button sends, and says."""
+    """The stock for layers of one name. `sold` are sizes to add with one press: what the button sends, and says.
+
+    `standing` says how far these sizes can be relied on.
+    """
 
     name: str
     stock: tuple[StockView, ...]
     sold: tuple[tuple[str, str], ...]
+    standing: str
     may_turn: bool
 
 
@@ -286,6 +290,7 @@ def _materials(answer: Answer, idle: frozenset[str]) -> Iterator[MaterialView]:
             name=name,
             stock=tuple(_stock_view(one, answer, serves_none=one.id in idle) for one in stock),
             sold=tuple((f"add-sold:{place}:{name}", name_as_sold(sheet)) for place, sheet in enumerate(sold)),
+            standing=", ".join(sorted({sheet.standing.value for sheet in sold})).capitalize(),
             may_turn=name.casefold() not in upright,
         )
 
