@@ -71,8 +71,8 @@ class Levers:
     """What would make the worst gap of the year less, each by itself, as the worst gap that would be left.
 
     `best_moisture_pct` is the moisture content at which the frame is best put together; `widest_mm` the width of member
-    that keeps the worst gap within what may be seen, the present width where it does; `held_ratio` the share of the
-    mitre that a spline runs through.
+    that keeps the worst gap within what may be seen, the present width where it does; `splined_mm` what is left past a
+    spline that holds the mitre as far as it is deep.
     """
 
     now_mm: float
@@ -80,7 +80,7 @@ class Levers:
     settled_mm: float
     best_moisture_pct: float
     widest_mm: float
-    held_ratio: float
+    splined_mm: float
 
 
 def mitre_gap_mm(face_width_mm: float, *, coefficient_per_pct: float, change_pct: float, sides: int = 4) -> float:
@@ -179,7 +179,8 @@ def find_levers(
     """Find what quarter-sawn stock, stock settled to the middle of the year, or narrower members would do.
 
     Quarter-sawn: the gap shrinks as the coefficient does. Settled: glued midway between the driest and the moistest
-    month, the worst gap is that of half their difference. Narrower: the gap goes with the width.
+    month, the worst gap is that of half their difference. Narrower: the gap goes with the width. A spline holds the
+    mitre shut as far as it is deep; past it the wedge has the same angle and less length, ``gap · (1 − D/m)``.
 
     Args:
         year: as it is now.
@@ -213,7 +214,7 @@ def find_levers(
         settled_mm=per_pct_mm * (max(moistures_pct) - min(moistures_pct)) / 2,
         best_moisture_pct=(max(moistures_pct) + min(moistures_pct)) / 2,
         widest_mm=face_width_mm * gap_mm / year.worst_mm if year.worst_mm > gap_mm else face_width_mm,
-        held_ratio=spline_depth_mm / joint_mm,
+        splined_mm=year.worst_mm * (1 - spline_depth_mm / joint_mm),
     )
 
 

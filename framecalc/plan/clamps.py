@@ -14,6 +14,7 @@ from framecalc.clamping import (
 )
 from framecalc.findings import Finding
 from framecalc.joints.corner_stock import CornerStock
+from framecalc.mitre import RECTANGLE_SIDES
 from framecalc.project.corner import Clamps, Corner
 from framecalc.sizes import Sizes
 from framecalc.squareness import (
@@ -30,7 +31,10 @@ from framecalc.wind import Wind, find_wind
 
 
 class ClampsPlan:
-    """What follows for the frame in its clamps; a tray has no stock here, and so neither pressure nor wind."""
+    """What follows for the frame in its clamps; a tray has no stock here, and so neither pressure nor wind.
+
+    Square and flat are judged of rectangles alone: six measures and a rock say nothing of another shape.
+    """
 
     def __init__(self, corner: Corner, sizes: Sizes, stock: CornerStock | None, *, mitre_length_mm: float) -> None:
         self._clamps = corner.clamps
@@ -39,6 +43,11 @@ class ClampsPlan:
         self._sizes = sizes
         self._stock = stock
         self._mitre_length_mm = mitre_length_mm
+
+    @property
+    def is_rectangle(self) -> bool:
+        """Whether the frame has four sides."""
+        return self._sides == len(RECTANGLE_SIDES)
 
     @property
     def planned_diagonal_mm(self) -> float:
@@ -52,7 +61,9 @@ class ClampsPlan:
 
     @cached_property
     def squareness(self) -> Squareness | None:
-        """The verdict on the frame, when all six measures are typed."""
+        """The verdict on the rectangle, when all six measures are typed."""
+        if not self.is_rectangle:
+            return None
         known_mm = [length.mm for length in _six(self._clamps) if length is not None]
         if len(known_mm) < len(_six(self._clamps)):
             return None
@@ -88,9 +99,9 @@ class ClampsPlan:
 
     @cached_property
     def wind(self) -> Wind | None:
-        """What a frame that rocks on a flat table tells, when the height is typed."""
+        """What a rectangle that rocks on a flat table tells, when the height is typed."""
         clamps = self._clamps
-        if clamps.rock is None or self._stock is None:
+        if clamps.rock is None or self._stock is None or not self.is_rectangle:
             return None
         return find_wind(
             rock_mm=clamps.rock.mm,

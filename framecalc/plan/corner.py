@@ -193,13 +193,12 @@ class CornerPlan:
 
     @cached_property
     def seasons(self) -> SeasonsPlan:
-        """The wood through the year. A spline deeper than the mitre is refused as a joint and holds nothing here."""
-        spline_mm = self.joint.spline_depth_mm if self.joint else 0.0
+        """The wood through the year."""
         return SeasonsPlan(
             self._corner.seasons,
             face_width_mm=self._sizes.face_width_mm,
             gap_mm=self.gap_mm,
-            spline_depth_mm=spline_mm if spline_mm <= self.mitre_length_mm else 0.0,
+            spline_depth_mm=self._holding_spline_mm,
             sides=self.sides,
         )
 
@@ -207,6 +206,14 @@ class CornerPlan:
     def findings_of_settings(self) -> tuple[Finding, ...]:
         """Which settings the saw cannot reach, unless the stock can be propped."""
         return settings_findings(self.flat)
+
+    @property
+    def _holding_spline_mm(self) -> float:
+        """The spline chosen, else the deepest that fits: what one could hold. One that is refused holds nothing."""
+        if self.joint is None:
+            return 0.0
+        depth_mm = self.joint.spline_depth_mm or self.joint.deepest_spline_mm or 0.0
+        return depth_mm if depth_mm <= self.mitre_length_mm else 0.0
 
     @property
     def _slope_deg(self) -> float:

@@ -100,7 +100,8 @@ class PartsPlan:
 def _refuse_polygon(sides: int) -> None:
     if sides != len(RECTANGLE_SIDES):
         raise OutOfRange(
-            f"Measured sides are put together for rectangles; this frame has {sides} sides.", field="corner.polygon"
+            f"Four measured sides make no frame of {sides} sides: leave them blank, or 4 sides would do.",
+            field="corner.polygon",
         )
 
 

@@ -23,6 +23,11 @@ class SeasonsPlan:
         self._spline_depth_mm = spline_depth_mm
         self._sides = sides
 
+    @property
+    def spline_depth_mm(self) -> float:
+        """How deep the spline is that is reckoned with as a lever; 0 for none [mm]."""
+        return self._spline_depth_mm
+
     @cached_property
     def species(self) -> Species | None:
         """The wood chosen, as the table knows it."""

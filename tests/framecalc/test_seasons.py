@@ -87,7 +87,8 @@ def test_each_lever_does_what_it_says_when_it_is_pulled() -> None:
     assert settled.inside_mm == pytest.approx(settled.outside_mm)
     assert narrow.worst_mm == pytest.approx(0.3)
     assert quarter.worst_mm == pytest.approx(levers.quarter_sawn_mm)
-    assert levers.held_ratio == pytest.approx(30 / (60 * sqrt(2)))
+    past_the_spline_mm = 60 * sqrt(2) - 30  # the same angle over what is left of the mitre
+    assert levers.splined_mm == pytest.approx(year.worst_mm / (60 * sqrt(2)) * past_the_spline_mm)
 
 
 def test_a_member_that_is_narrow_enough_may_stay() -> None:

@@ -31,7 +31,7 @@ def clamps(asked: Asked) -> Group:
         bigs=_bigs(asked, held),
         lines=(*_square_lines(asked, held), *_wind_lines(asked, held), *_strap_lines(asked, held)),
         tables=tuple(_strap_tables(asked, held)),
-        drawings=asked.drawn("lean", *(["strap"] if held.strap else [])),
+        drawings=asked.drawn(*(["lean"] if held.is_rectangle else []), *(["strap"] if held.strap else [])),
         findings=asked.advice(held.findings),
         sources=_sources(held),
         cautions=(CLAMP_CAUTION, OFF_SQUARE_CAUTION),
@@ -39,6 +39,8 @@ def clamps(asked: Asked) -> Group:
 
 
 def _bigs(asked: Asked, held: ClampsPlan) -> tuple[Big, ...]:
+    if not held.is_rectangle:
+        return _polygon_bigs(asked)
     if held.squareness is None:
         across_mm, up_mm = asked.plan.corners.outside_mm
         return (
@@ -47,15 +49,38 @@ def _bigs(asked: Asked, held: ClampsPlan) -> tuple[Big, ...]:
         )
     square = held.squareness
     return (
-        Big(label="Verdict", text=_WORDS[square.verdict], says=square.verdict.value),
+        Big(label="Verdict", text=_WORDS[square.verdict], says=_what_to_do(square)),
         Big(label="Out of square", text=degrees(abs(square.skew_deg)), says="by the diagonals"),
         Big(label="It forces a gap of", text=asked.gap(held.forced_gap_mm), says="on true mitres"),
         Big(label="It takes a clearance of", text=asked.say(held.clearance_lost_mm), says="in each direction"),
     )
 
 
+def _polygon_bigs(asked: Asked) -> tuple[Big, ...]:
+    sizes = asked.plan.corners.polygon
+    if sizes is None:
+        return ()
+    return (
+        Big(label="Across the flats", text=asked.say(sizes.outside_flats_mm), says="outside, as planned"),
+        Big(label="From corner to corner", text=asked.say(sizes.outside_corners_mm), says="round it, as planned"),
+    )
+
+
+def _what_to_do(square: Squareness) -> str:
+    if square.verdict is Verdict.OUT_OF_SQUARE:
+        return f"squeeze {square.squeeze.split(',')[0]}"
+    return square.verdict.value
+
+
 def _square_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
     square = held.squareness
+    if not held.is_rectangle:
+        yield (
+            f"A frame of {asked.plan.corners.sides} sides is checked from each corner to the one across, or with an odd"
+            " number from each corner to the middle of the side across: all alike, and it is true. The six measures"
+            " and the rock are for rectangles."
+        )
+        return
     if square is None:
         yield (
             f"{held.measured_count} of the six are measured. Opposite sides are compared first: a frame that is"
@@ -88,6 +113,8 @@ def _wind_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
         f"It is twisted by {degrees(abs(wind.twist_across_deg))} across and {degrees(abs(wind.twist_up_deg))} up. Most"
         f" likely: {wind.cause}."
     )
+    if not wind.by_member_mm and not wind.by_mitre_mm:
+        return
     yield (
         f"A member as wound as typed lifts a corner by {asked.say(wind.by_member_mm)} at most, a mitre as open as"
         " typed by"
@@ -130,7 +157,7 @@ def _strap_tables(asked: Asked, held: ClampsPlan) -> Iterable[Table]:
         rows.append((name, _pull(asked, force_n), pressure, _pull(asked, eased_n)))
     yield Table(
         caption="What presses each mitre",
-        heads=("Corner, from the ratchet on", "Force", "Pressure", "Force when let down"),
+        heads=("Corner, counted from the ratchet", "Force", "Pressure", "Force when let down"),
         rows=tuple(rows),
     )
 
@@ -152,7 +179,7 @@ def _weakest(asked: Asked, strap: Strap) -> str:
         for name, force_n in zip(_corner_names(asked), strap.forces_n, strict=True)
         if force_n < strap.weakest_n * 1.001
     ]
-    return f"{' and '.join(weak)} from the ratchet on"
+    return f"{' and '.join(weak)}, counted from the ratchet"
 
 
 def _pull(asked: Asked, force_n: float) -> str:

@@ -96,8 +96,8 @@ def _fence_lines(saw: SawPlan) -> Iterable[str]:
         return
     if saw.fences is None:
         yield (
-            "Which fence is off, a joint with both ends from one fence tells, one piece turned over; the frame"
-            " asks only for the two together."
+            "To see which fence is off, cut a joint with both its ends on one fence, one piece turned over, and add it"
+            " here. The frame itself asks only for the two together."
         )
     else:
         fences = saw.fences

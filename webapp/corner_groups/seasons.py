@@ -53,7 +53,7 @@ def seasons(asked: Asked) -> Group:
         name="seasons",
         bigs=_bigs(asked, wood, wood.year),
         lines=(*_lines(asked, wood), *lines),
-        tables=(_levers_table(asked, wood.levers), _months_table(asked, wood.year)),
+        tables=(_levers_table(asked, wood, wood.levers), _months_table(asked, wood.year)),
         drawings=asked.drawn("year"),
         findings=asked.advice(wood.findings),
         sources=(_status(wood.species), EQUILIBRIUM),
@@ -94,23 +94,29 @@ def _lines(asked: Asked, wood: SeasonsPlan) -> Iterable[str]:
         )
 
 
-def _levers_table(asked: Asked, levers: Levers) -> Table:
-    rows = [
-        ("as it is", asked.gap(levers.now_mm)),
-        ("quarter-sawn stock", asked.gap(levers.quarter_sawn_mm)),
-        (f"stock settled to {levers.best_moisture_pct:.1f} % before it is cut", asked.gap(levers.settled_mm)),
-        (f"members of {asked.say(levers.widest_mm)}", f"{asked.gap(asked.plan.corners.gap_mm)}, what you allow"),
-    ]
-    if levers.now_mm <= asked.plan.corners.gap_mm:
-        rows[3] = ("narrower members", "not needed: it is within what you allow")
-    spline = (
-        f"held over {levers.held_ratio:.0%} of the mitre"
-        if levers.held_ratio
-        else "holds the mitre as far as it is deep"
-    )
+def _levers_table(asked: Asked, wood: SeasonsPlan, levers: Levers) -> Table:
     return Table(
-        caption="What would make it less", heads=("With", "Worst gap of the year"), rows=(*rows, ("a spline", spline))
+        caption="What would make it less",
+        heads=("With", "Worst gap of the year"),
+        rows=(
+            ("as it is", asked.gap(levers.now_mm)),
+            ("quarter-sawn stock", asked.gap(levers.quarter_sawn_mm)),
+            (f"stock settled to {levers.best_moisture_pct:.1f} % before it is cut", asked.gap(levers.settled_mm)),
+            _narrower(asked, levers),
+            *_splined(asked, wood, levers),
+        ),
     )
+
+
+def _narrower(asked: Asked, levers: Levers) -> tuple[str, str]:
+    if levers.now_mm <= asked.plan.corners.gap_mm:
+        return "narrower members", "not needed: it is within what you allow"
+    return f"members of {asked.say(levers.widest_mm)}", f"{asked.gap(asked.plan.corners.gap_mm)}, what you allow"
+
+
+def _splined(asked: Asked, wood: SeasonsPlan, levers: Levers) -> Iterable[tuple[str, str]]:
+    if wood.spline_depth_mm:
+        yield f"a spline {asked.say(wood.spline_depth_mm)} deep", f"{asked.gap(levers.splined_mm)}, past the spline"
 
 
 def _months_table(asked: Asked, year: Year) -> Table:

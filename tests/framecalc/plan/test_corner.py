@@ -121,6 +121,20 @@ def test_six_measures_make_a_verdict_and_five_do_not() -> None:
     assert corners(clamps=SIX | {"falling": None}).clamps.squareness is None
 
 
+def test_six_measures_and_a_rock_say_nothing_of_an_octagon() -> None:
+    """Fault: the six measures of a rectangle were judged on an octagon too."""
+    held = corners(clamps=SIX | {"rock": "1/8 in"}, polygon=8).clamps
+    assert held.squareness is None and held.wind is None and not held.findings
+
+
+def test_a_spline_is_a_lever_though_none_is_chosen() -> None:
+    wood = {"species": "white_oak"}
+    plain, splined = (corners(seasons=wood, joint=joint).seasons for joint in ({}, {"kind": "spline"}))
+    assert plain.levers is not None and splined.levers is not None
+    assert plain.spline_depth_mm > splined.spline_depth_mm > 0
+    assert plain.levers.splined_mm < splined.levers.splined_mm < splined.levers.now_mm
+
+
 def test_a_strap_let_down_presses_more_evenly() -> None:
     held = corners(clamps={"strap_force": "300"}).clamps
     assert held.strap is not None and held.eased is not None
