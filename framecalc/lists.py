@@ -84,23 +84,28 @@ def shopping_list(plan: StickPlan) -> tuple[ShoppingLine, ...]:
     )
 
 
-def rip_list(plan: StickPlan, *, boards: Mapping[str, Board], strip_mm: float, kerf_mm: float) -> tuple[RipLine, ...]:
+def rip_list(
+    plan: StickPlan, *, boards: Mapping[str, Board], strips_mm: Mapping[str, float], kerf_mm: float
+) -> tuple[RipLine, ...]:
     """List the boards to rip, each with the strips that the plan needs of it.
 
     ``rest = W − edge − n (strip + k)``
 
     Args:
         boards: what of the stock is a board, by the stock's id.
-        strip_mm: rough width of a strip [mm], > 0: the fence stands so far from the blade.
+        strips_mm: the rough width of its strips by the same id [mm], > 0: the fence stands so far from the blade.
         kerf_mm: the rip cut [mm], ≥ 0.
     Raises:
-        OutOfRange: the width is not above zero, or the cut below it.
+        OutOfRange: a width is not above zero, or the cut below it.
     Source: derived.
     """
-    require_positive(strip_mm=strip_mm)
     require_not_negative(kerf_mm=kerf_mm)
+    for strip_mm in strips_mm.values():
+        require_positive(strip_mm=strip_mm)
     return tuple(
-        _rip_line(stick, boards[stick.stock.id], strip_mm, kerf_mm) for stick in plan.sticks if stick.stock.id in boards
+        _rip_line(stick, boards[stick.stock.id], strips_mm[stick.stock.id], kerf_mm)
+        for stick in plan.sticks
+        if stick.stock.id in boards
     )
 
 

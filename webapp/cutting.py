@@ -148,7 +148,7 @@ class _Sources:
         offer = self.group.offer_of(stick)
         if offer is None or offer.board is None or offer.crosscuts:
             return None
-        return Ripping(board=offer.board, strip_mm=self.group.strip_mm, kerf_mm=self.project.shop.kerf.mm)
+        return Ripping(board=offer.board, strip_mm=offer.strip_mm, kerf_mm=self.project.shop.kerf.mm)
 
 
 def cutting_of(desk: Desk, project_id: str, key: str) -> Cutting:

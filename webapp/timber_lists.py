@@ -12,12 +12,13 @@ from itertools import groupby
 
 from framecalc.findings import Finding, Rounding
 from framecalc.labels import label_of
-from framecalc.lists import off_cuts, planing_list, rip_list, shopping_list
+from framecalc.lists import PlaningLine, off_cuts, planing_list, rip_list, shopping_list
 from framecalc.plan.timber import TimberGroup
+from framecalc.plan.timber_stock import Offer
 from framecalc.project import Project
 from framecalc.sticks.answer import CutStick, StickPlan
 from framecalc.sticks.problem import Piece, Purpose
-from framecalc.stops import hints_at_the_saw, ripping_cautions, stop_list
+from framecalc.stops import NARROW_MM, hints_at_the_saw, ripping_cautions, stop_list
 from framecalc.units import describe_length, format_length
 
 TITLES = {
@@ -123,9 +124,13 @@ class Lister:
 
     def _rip(self) -> ListView:
         """Where the fence stands, board by board."""
-        boards = {key: offer.board for key, offer in self.group.offers.items() if offer.board}
-        strip_mm = self.group.strip_mm
-        lines = rip_list(self.plan, boards=boards, strip_mm=strip_mm, kerf_mm=self.project.shop.kerf.mm)
+        offers = {key: offer for key, offer in self.group.offers.items() if offer.board}
+        lines = rip_list(
+            self.plan,
+            boards={key: offer.board for key, offer in offers.items() if offer.board},
+            strips_mm={key: offer.strip_mm for key, offer in offers.items()},
+            kerf_mm=self.project.shop.kerf.mm,
+        )
         cells = [
             (
                 line.board,
@@ -136,27 +141,34 @@ class Lister:
             )
             for line in lines
         ]
-        notes = [self._plain(caution) for caution in ripping_cautions(strip_mm=strip_mm)]
+        narrowest_mm = min((line.fence_mm for line in lines), default=NARROW_MM)
+        notes = [self._plain(caution) for caution in ripping_cautions(strip_mm=narrowest_mm)]
         return self._list("rip", ("Board", "Off the first edge", "Fence at", "Strips", "Rest"), cells, notes=notes)
 
     def _plane(self) -> ListView:
         """The settings of the planer; all strips go through one before the next."""
-        boards = [offer.board for stick in self.plan.sticks if (offer := self.group.offer_of(stick)) and offer.board]
-        finished_mm = self.group.section.thickness_mm + self.project.timber.sanding.mm
-        strips = sum(
-            bool(strip.pieces)
-            for stick in self.plan.sticks
-            if (offer := self.group.offer_of(stick)) and offer.board
-            for strip in stick.strips
-        )
-        lines = planing_list(
-            rough_mm=max([finished_mm, *(board.thickness_mm for board in boards)]),
-            finished_mm=finished_mm,
-            sticks=strips,
+        cells = [
+            (self._length(line.setting_mm), self._length(line.takes_mm), str(line.sticks))
+            for planed_mm in sorted({offer.planed_mm for offer, _ in self._ripped()})
+            for line in self._planed_to(planed_mm)
+        ]
+        return self._list("plane", ("Planer at", "Takes off", "Strips"), cells, notes=_PLANING)
+
+    def _planed_to(self, planed_mm: float) -> tuple[PlaningLine, ...]:
+        ripped = [(offer, stick) for offer, stick in self._ripped() if offer.planed_mm == planed_mm]
+        return planing_list(
+            rough_mm=max([planed_mm, *(offer.board.thickness_mm for offer, _ in ripped if offer.board)]),
+            finished_mm=planed_mm,
+            sticks=sum(bool(strip.pieces) for _, stick in ripped for strip in stick.strips),
             pass_mm=self.project.timber.planer_pass.mm,
         )
-        cells = [(self._length(line.setting_mm), self._length(line.takes_mm), str(line.sticks)) for line in lines]
-        return self._list("plane", ("Planer at", "Takes off", "Strips"), cells, notes=_PLANING)
+
+    def _ripped(self) -> Iterator[tuple[Offer, CutStick]]:
+        """The boards of the plan."""
+        for stick in self.plan.sticks:
+            offer = self.group.offer_of(stick)
+            if offer and offer.board:
+                yield offer, stick
 
     def _stops(self) -> ListView:
         """Every stop once, the longest first."""

@@ -43,7 +43,8 @@ class DrawnStrip:
 class DrawnCut:
     """A stick, or a board with its strips from its first edge on; lengths and widths of the work [mm].
 
-    `edge_mm` is lost on both edges of a board; `rest_mm` is what is left of its width beyond the strips that are cut.
+    `slope_mm` is how far a mitre is seen to run along it: not at all where a board is ripped on edge. `edge_mm` is lost
+    on both edges of a board; `rest_mm` is what is left of its width beyond the strips that are cut.
     """
 
     title: str
@@ -87,18 +88,19 @@ def alike(sticks: Iterable[CutStick]) -> dict[object, list[CutStick]]:
 def _drawn(sticks: list[CutStick], group: TimberGroup, unit: Unit) -> DrawnCut:
     first, offer = sticks[0], group.offer_of(sticks[0])
     board, crosscuts = (offer.board, offer.crosscuts) if offer else (None, ())
+    strip_mm = offer.strip_mm if offer and board else group.section.width_mm
     strips = tuple(_strips(sticks, unit))
     kerf_mm = group.problem.kerf_mm
-    used_mm = len(strips) * (group.strip_mm + kerf_mm)
+    used_mm = len(strips) * (strip_mm + kerf_mm)
     return DrawnCut(
         title=_title(sticks, board.width_mm if board else None, unit),
         length_mm=first.stock.length_mm,
         width_mm=board.width_mm if board else group.section.width_mm,
-        strip_mm=group.strip_mm if board else group.section.width_mm,
+        strip_mm=strip_mm,
         kerf_mm=kerf_mm if board else 0.0,
         edge_mm=board.edge_mm if board else 0.0,
         rest_mm=max(0.0, board.width_mm - 2 * board.edge_mm - used_mm) if board else 0.0,
-        slope_mm=group.problem.slope_mm,
+        slope_mm=0.0 if offer and offer.on_edge else group.problem.slope_mm,
         strips=strips,
         defects=tuple(defect for defect in first.stock.defects if defect not in crosscuts),
         crosscuts=crosscuts,

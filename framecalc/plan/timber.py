@@ -12,7 +12,7 @@ from functools import cached_property
 
 from framecalc.findings import Finding
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.timber_stock import MemberSection, Offer, allowances_of, offers_for, told_apart
+from framecalc.plan.timber_stock import MemberSection, Offer, offers_for, told_apart
 from framecalc.project import Project
 from framecalc.saw import Cutting
 from framecalc.sticks.answer import CutStick, StickPlan
@@ -30,7 +30,6 @@ class TimberGroup:
     """All pieces of one section, the problem of cutting them, and what was found about the stock on the way.
 
     `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
-    `strip_mm` is how wide a strip is ripped from a board.
     """
 
     section: MemberSection
@@ -38,7 +37,6 @@ class TimberGroup:
     problem: StickProblem
     findings: tuple[Finding, ...]
     offers: Mapping[str, Offer]
-    strip_mm: float
 
     @property
     def key(self) -> str:
@@ -116,7 +114,6 @@ class TimberPlan:
             problem=self._problem(section, pieces, tuple(offer.stock for offer in offers)),
             findings=findings,
             offers={offer.stock.id: offer for offer in offers},
-            strip_mm=section.width_mm + allowances_of(self._project).width_mm,
         )
 
     def _problem(self, section: MemberSection, pieces: tuple[Piece, ...], stock: tuple[Stock, ...]) -> StickProblem:

@@ -1,6 +1,6 @@
 """The stock as one section of member sees it: the sticks that serve it, the strips of the boards, what is left out."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from framecalc.boards import Allowances, Board, stock_of_board
@@ -31,11 +31,16 @@ class MemberSection:
 class Offer:
     """One entry of the stock that serves a section; of a board also the board itself and how it is milled.
 
-    `crosscuts` are where a bowed board is cut before it is milled; no piece lies across one.
+    `strip_mm` is how wide a strip is ripped from it, `planed_mm` how thick it comes from the planer. `on_edge`: its
+    thickness gives the width of the member, and its strips the thickness. `crosscuts` are where a bowed board is cut
+    before it is milled; no piece lies across one.
     """
 
     stock: Stock
     board: Board | None = None
+    strip_mm: float = 0.0
+    planed_mm: float = 0.0
+    on_edge: bool = False
     milling: MillingChoice | None = None
     crosscuts: tuple[Stretch, ...] = ()
 
@@ -104,9 +109,18 @@ class _Counter:
     longest_mm: float
 
     def answer(self, typed: TypedStock, name: str) -> Answer:
-        """A stick as it is; a board with the strips it yields."""
+        """A stick as it is; a board with the strips it yields, lying flat or else on edge."""
+        if typed.width is None:
+            return self._tried(typed, lambda: self._stick(typed, name))
+        flat = self._tried(typed, lambda: self._board(typed, name, on_edge=False))
+        if flat[0] is not None or typed.thickness is None:
+            return flat
+        on_edge = self._tried(typed, lambda: self._board(typed, name, on_edge=True))
+        return flat if on_edge[0] is None else on_edge
+
+    def _tried(self, typed: TypedStock, see: Callable[[], Answer]) -> Answer:
         try:
-            return self._stick(typed, name) if typed.width is None else self._board(typed, name)
+            return see()
         except FrameCalcError as refusal:
             return None, (_left_out(refusal, typed),)
 
@@ -124,22 +138,32 @@ class _Counter:
         refuse_stock(stock)
         return Offer(stock=stock), ()
 
-    def _board(self, typed: TypedStock, name: str) -> Answer:
-        board = self._rough(typed, name)
-        milling = self._milling(board) if typed.thickness else None
+    def _board(self, typed: TypedStock, name: str, *, on_edge: bool) -> Answer:
+        allowances, flat = allowances_of(self.project), (self.section.thickness_mm, self.section.width_mm)
+        thickness_mm, width_mm = flat[::-1] if on_edge else flat
+        board = self._rough(typed, name, thickness_mm)
+        milling = self._milling(board, thickness_mm) if typed.thickness else None
         found = tuple(self._milling_findings(typed, board, milling))
         if any(finding.severity is Severity.STOP for finding in found):
             return None, found
-        strip_mm = self.section.width_mm + allowances_of(self.project).width_mm
+        strip_mm = width_mm + allowances.width_mm
         stock = stock_of_board(board, strip_mm=strip_mm, kerf_mm=self.project.shop.kerf.mm)
         refuse_stock(stock)
         crosscuts = tuple(self._crosscuts(board, milling))
-        stock = replace(stock, id=typed.id, defects=(*stock.defects, *crosscuts))
-        return Offer(stock=stock, board=board, milling=milling, crosscuts=crosscuts), found
+        offer = Offer(
+            stock=replace(stock, id=typed.id, defects=(*stock.defects, *crosscuts)),
+            board=board,
+            strip_mm=strip_mm,
+            planed_mm=thickness_mm + allowances.sanding_mm,
+            on_edge=on_edge,
+            milling=milling,
+            crosscuts=crosscuts,
+        )
+        return offer, (*found, *((_on_edge(offer, typed),) if on_edge else ()))
 
-    def _rough(self, typed: TypedStock, name: str) -> Board:
+    def _rough(self, typed: TypedStock, name: str, thickness_mm: float) -> Board:
         allowances, timber = allowances_of(self.project), self.project.timber
-        usual_mm = self.section.thickness_mm + allowances.thickness_mm + allowances.sanding_mm
+        usual_mm = thickness_mm + allowances.thickness_mm + allowances.sanding_mm
         return Board(
             name=name,
             species=typed.species,
@@ -157,15 +181,15 @@ class _Counter:
             defects=_defects(typed),
         )
 
-    def _milling(self, board: Board) -> MillingChoice:
+    def _milling(self, board: Board, thickness_mm: float) -> MillingChoice:
         """The longest part that still reaches the thickness, in equal parts of the board where that is long enough."""
         allowances, least_mm = allowances_of(self.project), self.project.timber.shortest_machined.mm
         least_mm = min(max(self.longest_mm + allowances.length_mm, least_mm), board.length_mm)
-        longest_mm = longest_part_mm(board, needed_mm=self.section.thickness_mm + allowances.sanding_mm)
+        longest_mm = longest_part_mm(board, needed_mm=thickness_mm + allowances.sanding_mm)
         parts = next((n for n in range(2, 100) if board.length_mm / n <= longest_mm), 1)
         part_mm = board.length_mm / parts if parts > 1 and board.length_mm / parts >= least_mm else least_mm
         return choose_milling(
-            board, thickness_mm=self.section.thickness_mm, part_mm=part_mm, allowances=allowances, shortest_mm=part_mm
+            board, thickness_mm=thickness_mm, part_mm=part_mm, allowances=allowances, shortest_mm=part_mm
         )
 
     def _milling_findings(self, typed: TypedStock, board: Board, milling: MillingChoice | None) -> Iterator[Finding]:
@@ -205,6 +229,20 @@ def _defects(typed: TypedStock) -> tuple[Stretch, ...]:
 
 _TOO_SHORT = "{shortest} is too short for planer and jointer: {least} would do. It is left out of the plan."
 _PLACES = {"board_width_mm": "width", "stock": "length"}
+
+
+def _on_edge(offer: Offer, typed: TypedStock) -> Finding:
+    """What it means at the bench that a board is ripped the other way."""
+    return Finding(
+        code="timber.on-edge",
+        severity=Severity.NOTE,
+        sentence=f"{quoted(offer.stock.name)} is ripped on edge: its thickness, planed to {{planed}}, gives the width "
+        "of the members, and its strips of {strip} their thickness.",
+        why="It is too thin to lie flat. The face of the members shows the edge of the board.",
+        source="derived",
+        argument=f"timber.stock.{typed.id}.thickness",
+        lengths={"planed": offer.planed_mm, "strip": offer.strip_mm},
+    )
 
 
 def _left_out(refusal: FrameCalcError, typed: TypedStock) -> Finding:

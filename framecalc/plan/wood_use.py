@@ -58,4 +58,4 @@ def _section_mm2(stick: CutStick, group: TimberGroup) -> float:
     offer, section = group.offer_of(stick), group.section
     if offer is None or offer.board is None:
         return section.width_mm * section.thickness_mm
-    return group.strip_mm * offer.board.thickness_mm
+    return offer.strip_mm * offer.board.thickness_mm

@@ -33,21 +33,21 @@ def test_the_shopping_list_adds_up_to_the_price_of_the_plan_and_leaves_out_what_
 
 
 def test_only_the_strips_that_are_needed_are_ripped() -> None:
-    lines = rip_list(PLAN, boards={"b": ROUGH}, strip_mm=43, kerf_mm=3)
+    lines = rip_list(PLAN, boards={"b": ROUGH}, strips_mm={"b": 43}, kerf_mm=3)
     used = sum(1 for stick in PLAN.sticks if stick.stock is not RACK for strip in stick.strips if strip.pieces)
     assert sum(line.strips for line in lines) == used
     assert all(line.fence_mm == 43 and 1 <= line.strips <= 3 for line in lines)
 
 
 def test_edge_strips_saw_cuts_and_rest_add_up_to_the_width_of_the_board() -> None:
-    for line in rip_list(PLAN, boards={"b": ROUGH}, strip_mm=43, kerf_mm=3):
+    for line in rip_list(PLAN, boards={"b": ROUGH}, strips_mm={"b": 43}, kerf_mm=3):
         assert line.edge_mm + line.strips * (43 + 3) + line.rest_mm == ROUGH.width_mm
 
 
 def test_a_board_that_yields_one_strip_is_ripped_too() -> None:
     stock = (Stock(name="narrow", length_mm=2400, id="n"),)
     plan = cut(StickProblem(pieces=loose([600]), stock=stock, kerf_mm=3, width_mm=40))
-    (line,) = rip_list(plan, boards={"n": replace(ROUGH, width_mm=50)}, strip_mm=43, kerf_mm=3)
+    (line,) = rip_list(plan, boards={"n": replace(ROUGH, width_mm=50)}, strips_mm={"n": 43}, kerf_mm=3)
     assert (line.strips, line.rest_mm) == (1, 0)
 
 
@@ -81,4 +81,4 @@ def test_what_cannot_be_is_refused() -> None:
     with pytest.raises(OutOfRange):
         planing_list(rough_mm=19, finished_mm=20, sticks=1)
     with pytest.raises(OutOfRange):
-        rip_list(PLAN, boards={}, strip_mm=0, kerf_mm=3)
+        rip_list(PLAN, boards={}, strips_mm={"b": 0}, kerf_mm=3)

@@ -99,6 +99,17 @@ def test_a_bowed_board_is_cut_before_it_is_milled_and_no_piece_lies_across() -> 
         assert not any(stretch.start_mm < cut.start_mm < stretch.end_mm for cut in offer.crosscuts)
 
 
+def test_a_board_too_thin_to_lie_flat_is_ripped_on_edge() -> None:
+    deep = frame("f1", section={"face_width": "1 in", "thickness": "2 1/2 in"})
+    (group,) = groups(BOARD | {"thickness": "1 3/8 in"}, frames=(deep,))
+    offer = group.offers["b1"]
+    assert [finding.code for finding in group.findings] == ["timber.on-edge"]
+    assert offer.on_edge and (offer.planed_mm, offer.strip_mm) == pytest.approx((25.7, 66.5))
+    (flat,) = groups(BOARD | {"thickness": "3 in"}, frames=(deep,))
+    assert not flat.offers["b1"].on_edge
+    assert (flat.offers["b1"].planed_mm, flat.offers["b1"].strip_mm) == pytest.approx((63.8, 28.4))
+
+
 @pytest.mark.parametrize(
     ("entry", "says", "place"),
     [
