@@ -19,7 +19,7 @@ ACROSS_MM, LEFT_MM, LENGTH_MM = 92.0, 1.0, 90.0
 TOP_MM, STRIP_MM, TALLEST_MM = 6.0, 8.4, 90.0
 """Where a stick begins, how high a strip of it is drawn, and how high a whole board may be."""
 
-RULE_MM, LEAST_STEP_MM = 6.4, 11.0
+RULE_MM, LEAST_STEP_MM = 6.4, 14.5
 """Room for the rule, and how near its figures may stand."""
 
 
