@@ -56,14 +56,22 @@ def _groups(desk: Desk, answer: Answer) -> dict[str, Group]:
     if answer.impossible:
         return {name: Group(name=name) for name in GROUPS}
     groups = groups_of(Asked(plan=answer.plan, elsewhere_deg=cuts_elsewhere_deg(desk.store, answer)))
-    return groups | {"joint": _with_papers(groups["joint"], answer)}
+    woods = Link(href=f"{_frame_at(answer)}woods", says="All 52 woods in this room", is_file=False)
+    return groups | {
+        "joint": _with_papers(groups["joint"], answer),
+        "seasons": replace(groups["seasons"], links=(woods,)),
+    }
+
+
+def _frame_at(answer: Answer) -> str:
+    return corners_address(answer.project_id, answer.frame.id).removesuffix("corners")
 
 
 def _with_papers(joint: Group, answer: Answer) -> Group:
     """The joint with its drawings at full size, where there is something to draw."""
-    at = corners_address(answer.project_id, answer.frame.id).removesuffix("corners")
     links = (
-        Link(href=f"{at}drawings/joint.svg?paper={paper}", says=f"Full size, {says}") for paper, says in JOINT_PAPERS
+        Link(href=f"{_frame_at(answer)}drawings/joint.svg?paper={paper}", says=f"Full size, {says}")
+        for paper, says in JOINT_PAPERS
     )
     has_face = bool(joint.drawings) and can_be_drawn(answer.plan.corners.joint)
     return replace(joint, links=tuple(links)) if has_face else joint

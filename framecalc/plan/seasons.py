@@ -1,5 +1,6 @@
 """The wood of one frame through the year: how far its mitres open, and what would make that less."""
 
+from dataclasses import dataclass
 from functools import cached_property
 
 from framecalc.errors import OutOfRange
@@ -7,8 +8,18 @@ from framecalc.findings import Finding
 from framecalc.moisture import MeterReading, equilibrium_pct, meter_findings, read_meter, warmed_humidity_pct
 from framecalc.movement import Coefficients, coefficient_per_pct, coefficients_of, movement_findings
 from framecalc.project.corner import Seasons
-from framecalc.seasons import MONTHS, Air, Levers, Year, find_levers, through_the_year, two_seasons
+from framecalc.seasons import MONTHS, Air, Levers, Year, find_levers, mitre_gap_mm, through_the_year, two_seasons
 from framecalc.tables_wood import Species, wood_species
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WoodInRoom:
+    """A wood of the table in this room: how it moves, and how far the frame's mitres would open in it at worst."""
+
+    species: Species
+    coefficients: Coefficients
+    flat_sawn_mm: float
+    quarter_sawn_mm: float
 
 
 class SeasonsPlan:
@@ -65,6 +76,14 @@ class SeasonsPlan:
             air=self.air,
             sides=self._sides,
         )
+
+    @cached_property
+    def woods(self) -> tuple[WoodInRoom, ...]:
+        """Every wood of the table in this room, the one that opens least first."""
+        moistures_pct = [equilibrium_pct(air.temperature_c, humidity_pct=air.humidity_pct) for air in self.air]
+        change_pct = max((moisture_pct - self.assembled_pct for moisture_pct in moistures_pct), key=abs)
+        found = (self._in_this_room(species, change_pct) for species in wood_species())
+        return tuple(sorted(found, key=lambda wood: wood.flat_sawn_mm))
 
     @cached_property
     def levers(self) -> Levers | None:
@@ -135,6 +154,14 @@ class SeasonsPlan:
             return found
         moistures = [month.moisture_pct for month in self.year.months]
         return (*found, *movement_findings(self.coefficients, least_pct=min(moistures), most_pct=max(moistures)))
+
+    def _in_this_room(self, species: Species, change_pct: float) -> WoodInRoom:
+        coefficients = coefficients_of(species)
+        flat_mm, quarter_mm = (
+            mitre_gap_mm(self._face_width_mm, coefficient_per_pct=per_pct, change_pct=change_pct, sides=self._sides)
+            for per_pct in (coefficients.tangential_per_pct, coefficients.radial_per_pct)
+        )
+        return WoodInRoom(species=species, coefficients=coefficients, flat_sawn_mm=flat_mm, quarter_sawn_mm=quarter_mm)
 
     @property
     def _ring_deg(self) -> float:

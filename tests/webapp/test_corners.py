@@ -168,6 +168,17 @@ def test_a_frame_without_a_joint_has_no_drawing_of_one(bench: Bench, address: st
     assert answer.status_code == 422 and "No joint is chosen" in answer.text
 
 
+def test_all_woods_are_compared_in_this_room(bench: Bench, address: str) -> None:
+    (link,) = bench.get(address).by_id("says-seasons").all("a")
+    bench.type(address, {"seasons.species": "black_cherry"})
+    page = bench.get(link.attributes["href"])
+    rows = [[cell.text for cell in (*row.all("th"), *row.all("td"))] for row in page.all("tr")][1:]
+    assert len(rows) == 52
+    (cherry,) = [row for row in rows if row[0] == "Cherry, black (Prunus serotina)"]
+    assert cherry[3:] == ["0.248%", "0.126%", "7.1 %", "3.7 %", "560 kg/m³", "moves C, shrinks A, weighs FIA+5-3"]
+    assert cherry[1] in says(bench.get(address), "seasons")
+
+
 def test_undo_leads_back_to_the_corners(bench: Bench, address: str) -> None:
     bench.type(address, {"corner.gap": "0.4"})
     page = bench.get(address)

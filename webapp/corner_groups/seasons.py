@@ -25,14 +25,14 @@ EQUILIBRIUM = (
     "Moisture from the air: Wood Handbook FPL-GTR-282, equation 4-5, read second hand; its table comes out within"
     " 0.1 %."
 )
-_STATUS = {
+STATUS = {
     "C": "coefficients published, Wood Handbook, table 13-5",
     "D": "coefficients published, Wood Handbook, table 13-5",
     "F": "coefficients of the Wood Handbook from memory, agreeing with its shrinkage",
     "M": "coefficients from memory, not re-read: measure before you trust them",
     "none": "coefficients worked out from its shrinkage, since the handbook has none",
 }
-_DENSITY = {
+DENSITY = {
     "FIA": "USDA Forest Service research note NRS-38 (2009), read",
     "FIA+5-3": "USDA Forest Service research note NRS-38 (2009), read",
     "5-3": "Wood Handbook, table 5-3b, read in an open data package",
@@ -149,8 +149,8 @@ def _air_lines(wood: SeasonsPlan) -> Iterable[str]:
 
 def _status(species: Species) -> str:
     """Where the numbers of a wood come from, by the letters of its table."""
-    density = _DENSITY[species.density_source.split(",")[0]]
-    status = _STATUS[species.coefficient_status]
+    density = DENSITY[species.density_source.split(",")[0]]
+    status = STATUS[species.coefficient_status]
     return (
         f"{species.common_name} ({species.botanical_name}): {status}, good from 6 to 14 % moisture; density: {density}."
     )

@@ -13,6 +13,7 @@ from webapp.desk import Desk, Opened, desk
 from webapp.forms import Draft, Typed, typed, work_in
 from webapp.render import render, see_other, wants_parts
 from webapp.revisions import Conflict
+from webapp.woods_page import woods_shown
 
 router = APIRouter()
 PAGE = "/projects/{project_id}/frames/{frame_id}/corners"
@@ -27,6 +28,13 @@ def page(request: Request, project_id: str, frame_id: str, desk: AtDesk) -> Resp
     """Show what is saved."""
     opened = desk.open(project_id)
     return _answered(request, desk, opened, _answer(opened, frame_id))
+
+
+@router.get("/projects/{project_id}/frames/{frame_id}/woods")
+def woods(request: Request, project_id: str, frame_id: str, desk: AtDesk) -> Response:
+    """Show every wood of the table, and what it would do to this frame."""
+    opened = desk.open(project_id)
+    return render(request, "corners/woods", woods_shown(opened, _answer(opened, frame_id)))
 
 
 @router.post(f"{PAGE}/preview")
