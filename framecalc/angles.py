@@ -118,6 +118,17 @@ def gauge_readings(mitre_deg: float) -> GaugeReadings:
     return GaugeReadings(from_square_deg=mitre_deg, below_ninety_deg=90 - mitre_deg, above_ninety_deg=90 + mitre_deg)
 
 
+def write_angle(angle_deg: float) -> str:
+    """Write an angle to a hundredth of a degree, without trailing zeros.
+
+    Source: derived.
+
+    >>> write_angle(22.5), write_angle(35.2644), write_angle(3.5e-15)
+    ('22.5°', '35.26°', '0°')
+    """
+    return f"{angle_deg:.2f}".rstrip("0").rstrip(".") + "°"
+
+
 def settings_findings(
     settings: Settings,
     *,

@@ -134,16 +134,16 @@ class CornerPlan:
         )
 
     @cached_property
-    def sloped_side(self) -> SlopedSide | None:
-        """The side of a polygon whose sides slope, laid flat."""
-        if self.polygon is None or not self._slope_deg:
-            return None
-        return sloped_side(
-            sides=self.sides,
-            wide_flats_mm=self.polygon.outside_flats_mm,
-            face_width_mm=self._sizes.face_width_mm,
-            slope_deg=self._slope_deg,
-        )
+    def sloped_sides(self) -> tuple[SlopedSide, ...]:
+        """The sides that slope, laid flat: top and bottom, left and right; or the one of a polygon that is measured.
+
+        The outside is taken to be the wide edge.
+        """
+        if not self._slope_deg:
+            return ()
+        if self.is_polygon:
+            return (self._sloped(self.polygon.outside_flats_mm),) if self.polygon else ()
+        return tuple(map(self._sloped, self.outside_mm))
 
     @cached_property
     def blade_gap_mm(self) -> float:
@@ -214,6 +214,15 @@ class CornerPlan:
             return 0.0
         depth_mm = self.joint.spline_depth_mm or self.joint.deepest_spline_mm or 0.0
         return depth_mm if depth_mm <= self.mitre_length_mm else 0.0
+
+    def _sloped(self, wide_flats_mm: float) -> SlopedSide:
+        """A side of a rectangle is as long as that of a square as wide."""
+        return sloped_side(
+            sides=self.sides,
+            wide_flats_mm=wide_flats_mm,
+            face_width_mm=self._sizes.face_width_mm,
+            slope_deg=self._slope_deg,
+        )
 
     @property
     def _slope_deg(self) -> float:

@@ -22,13 +22,21 @@ def angles(asked: Asked) -> Group:
         bigs=_bigs(corners),
         tables=(_settings_table(corners, settings),) if corners.propped else (),
         lines=(*_member_lines(asked), *_lean_lines(asked)),
-        drawings=asked.drawn("gauge", *(["polygon"] if corners.polygon else [])),
+        drawings=asked.drawn(*_drawings(corners)),
         findings=asked.advice(corners.findings_of_settings),
         sources=(
             f"180° ÷ {corners.sides} sides; sloping sides by tan M = cos S · tan, sin B = sin S · sin: {PUBLISHED}.",
         ),
         cautions=CUTTING_CAUTIONS,
     )
+
+
+def _drawings(corners: CornerPlan) -> Iterable[str]:
+    yield "gauge"
+    if corners.propped:
+        yield "slope"
+    if corners.polygon:
+        yield "polygon"
 
 
 def _bigs(corners: CornerPlan) -> tuple[Big, ...]:
@@ -80,14 +88,22 @@ def _member_lines(asked: Asked) -> Iterable[str]:
             f" {asked.say(corners.polygon.outside_flats_mm)} across the flats,"
             f" {asked.say(corners.polygon.outside_corners_mm)} across the corners."
         )
-    if corners.sloped_side:
-        side = corners.sloped_side
-        yield (
-            f"Sloping: {side.count} sides of {asked.say(side.long_mm)} along the wide edge, {asked.say(side.short_mm)}"
-            f" along the narrow one; the frame stands out by {asked.say(side.rise_mm)}."
-        )
+    yield from _sloped_lines(asked)
     if corners.propped:
         yield f"Two faces meet at {degrees(corners.flat.dihedral_deg)}; 180° is flat."
+
+
+def _sloped_lines(asked: Asked) -> Iterable[str]:
+    """The sides that slope, laid flat; the outside is their wide edge."""
+    corners = asked.plan.corners
+    names = ("all sides",) if corners.is_polygon else ("top and bottom", "left and right")
+    for name, side in zip(names, corners.sloped_sides, strict=False):
+        yield (
+            f"Sloping, laid flat, {name}: {asked.say(side.long_mm)} along the wide edge, {asked.say(side.short_mm)}"
+            " along the narrow one."
+        )
+    if corners.sloped_sides:
+        yield f"The frame stands out by {asked.say(corners.sloped_sides[0].rise_mm)}, measured along its face."
 
 
 def _lean_lines(asked: Asked) -> Iterable[str]:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import cos, radians, sin
 
+from framecalc.angles import write_angle
 from framecalc.drawing.dimension import angle_arc, arrow
 from framecalc.drawing.page import Box, Sheet
 from framecalc.drawing.page_drawing import PageDrawing
@@ -143,7 +144,7 @@ def _draw_angle(view: GaugeView, pen: Pen, fence: _Fence) -> None:
     pen.line(run([apex, end]), Role.HIDDEN)
     radius_mm = min(11.0, fence.length_mm * 0.5)
     angle_arc(pen, apex, radius_mm=radius_mm, from_deg=-view.mitre_deg, to_deg=0)
-    pen.text(f"{view.mitre_deg:.4g}° from square", (end[0], apex[1] + 4.6), anchor="end")
+    pen.text(f"{write_angle(view.mitre_deg)} from square", (end[0], apex[1] + 4.6), anchor="end")
 
 
 def _draw_feed(pen: Pen, sheet: Sheet) -> None:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import cos, pi
 
+from framecalc.angles import write_angle
 from framecalc.drawing.dimension import Axis, Span, draw_lanes
 from framecalc.drawing.page import Box, Sheet, fit_scale
 from framecalc.drawing.page_drawing import PageDrawing
@@ -106,7 +107,7 @@ def _draw_member(view: PolygonView, sheet: Sheet, pen: Pen, middle: Point, base_
 
 def _write(view: PolygonView, pen: Pen, room: Box, below_mm: float) -> None:
     lines = (
-        (f"outside {{}}, mitre {view.mitre_deg:.4g}°", view.flats),
+        (f"outside {{}}, mitre {write_angle(view.mitre_deg)}", view.flats),
         ("sight {}, both across the flats", view.sight),
     )
     for number, (words, figure) in enumerate(lines, start=1):

@@ -1,7 +1,7 @@
 """The drawings of the corners page: legible whatever is typed, true to scale or by the factor that they state."""
 
 import re
-from math import hypot, sqrt
+from math import atan2, degrees, hypot, sqrt
 from typing import Any
 
 import pytest
@@ -61,6 +61,7 @@ SAWS = {
     "a wide gap": {"tests": cut("1.4 mm", "0.2 mm"), "cutting": "all ends from one setting"},
     "octagon": {"tests": cut("0.3 mm", "0 mm"), "polygon": 8},
     "triangle": {"tests": cut("0.3 mm", "0 mm"), "polygon": 3},
+    "a box": {"tests": cut("0.3 mm", "0 mm"), "slope": "90"},
     "24 sides": {"tests": cut("0.3 mm", "0 mm"), "polygon": 24},
 }
 SIDES = {
@@ -90,6 +91,11 @@ STRAPS: dict[str, dict[str, Any]] = {
 POLYGONS: dict[str, dict[str, Any]] = {
     f"{sides} sides": {"polygon": sides, "polygon_flats": "300 mm"} for sides in (3, 5, 8, 24)
 }
+SLOPES: dict[str, dict[str, Any]] = {
+    f"{sides} sides at {slope}": {"slope": slope, "polygon": sides, "polygon_flats": "400 mm"}
+    for sides in (3, 4, 8)
+    for slope in ("1", "38", "52", "90")
+} | {"an octagon that is not measured": {"slope": "45", "polygon": 8}}
 YEARS = {moisture: {"seasons.species": "white_oak", "seasons.moisture": moisture} for moisture in ("5", "8", "14")}
 CASES = [
     (name, case, changes)
@@ -101,6 +107,7 @@ CASES = [
         (("lean",), CLAMPS),
         (("strap",), STRAPS),
         (("polygon",), POLYGONS),
+        (("slope",), SLOPES),
         (("year",), YEARS),
     )
     for name in names
@@ -179,6 +186,23 @@ def test_what_is_cut_back_is_drawn_as_deep_as_the_other_member_runs_through(kind
     reach, layer = lapped.reach_mm * scale, (lapped.high_mm - lapped.low_mm) * scale
     assert any((across, up) == pytest.approx((reach, layer), abs=2e-3) for across, up in through)
     assert {f"{lapped.between_mm:g}", f"{lapped.reach_mm:g}"} <= {text.text.split()[-1] for text in lap.texts}
+
+
+@pytest.mark.parametrize(("slope", "blade"), [("38", 25.81), ("90", 45.0)])
+def test_the_blade_is_drawn_at_its_tilt_and_the_stock_at_its_slope(slope: str, blade: float) -> None:
+    shown = drawn("slope", {"slope": slope})
+    (foot, tip) = next(run for run in shown.runs("mitre"))
+    assert degrees(atan2(tip[0] - foot[0], foot[1] - tip[1])) == pytest.approx(blade, abs=0.05)
+    propped = next(run for run in shown.runs("wood") if run[0][0] > 45)
+    rise, going = propped[0][1] - propped[1][1], propped[1][0] - propped[0][0]
+    assert degrees(atan2(rise, going)) == pytest.approx(float(slope), abs=0.05)
+
+
+@pytest.mark.parametrize("name", ["slope", "gauge"])
+def test_a_gauge_set_square_reads_nothing_and_not_nearly_nothing(name: str) -> None:
+    """Fault: the gauge of a box was written as 3.508e-15°."""
+    texts = " ".join(text.text for text in drawn(name, {"slope": "90"}).texts)
+    assert "e-" not in texts and "0°" in texts
 
 
 def _off_line(point: Point, start: Point, end: Point) -> float:

@@ -101,6 +101,15 @@ def test_published_settings_of_sloping_sides(slope: str, mitre_deg: float, tilt_
     assert (plan.propped.mitre_deg, plan.propped.tilt_deg) == pytest.approx((45, 0))
 
 
+def test_a_rectangle_that_slopes_has_a_wide_and_a_narrow_edge_on_either_side() -> None:
+    """On edge both are as long; flat the narrow one is shorter by the face width twice, at 60 by half of that."""
+    width_mm = 38.1
+    for slope, taken_mm in (("90", 0.0), ("60", width_mm)):
+        plan = corners(slope=slope)
+        assert [side.long_mm for side in plan.sloped_sides] == pytest.approx(plan.outside_mm)
+        assert [side.long_mm - side.short_mm for side in plan.sloped_sides] == pytest.approx([taken_mm] * 2)
+
+
 def test_a_polygon_makes_the_whole_page_one_about_it() -> None:
     square, octagon = corners(), corners(polygon=8, polygon_flats="12 in", tests=cuts(0.3))
     assert octagon.mitre_length_mm < square.mitre_length_mm
