@@ -12,6 +12,7 @@ from framecalc.drawing.corners.lap import LAP
 from framecalc.drawing.corners.lean import LEAN
 from framecalc.drawing.corners.mitre_face import FACE
 from framecalc.drawing.corners.polygon import POLYGON
+from framecalc.drawing.corners.slope import SLOPE
 from framecalc.drawing.corners.strap import STRAP
 from framecalc.drawing.corners.year import YEAR
 from framecalc.drawing.page import draw_scale_bar, panel
@@ -31,6 +32,7 @@ CORNER_DRAWINGS: dict[str, PageDrawing] = {
     "lean": LEAN,
     "plan": PLAN,
     "polygon": POLYGON,
+    "slope": SLOPE,
     "strap": STRAP,
     "year": YEAR,
 }
