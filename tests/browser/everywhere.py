@@ -18,7 +18,7 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
             yield f"{name}-{number}-look", frame.replace("setting-out", "look")
             for drawing in ("front", "section", "members", "corner"):
                 yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
-        yield f"{name}-timber", address.split("/frames/")[0] + "/timber"
+        yield from _pages_of_timber(page, name, address.split("/frames/")[0] + "/timber")
         yield f"{name}-reach", address.split("/frames/")[0] + "/timber/reach"
         yield from _pages_of_sheets(page, name, address.split("/frames/")[0] + "/sheets")
         for other in ("costs", "quote", "client"):
@@ -31,6 +31,15 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
     yield "devices", "/devices"
     yield "pair", "/pair"
     yield "not-here", "/nothing"
+
+
+def _pages_of_timber(page: Any, name: str, timber: str) -> Iterator[tuple[str, str]]:
+    """Work the cutting plans out."""
+    page.goto(timber)
+    press(page, page.get_by_role("button", name="Work it out"))
+    page.get_by_role("link", name="Look again").wait_for(state="detached")
+    yield f"{name}-stops", f"{timber}/lists/stops"
+    yield f"{name}-timber", timber
 
 
 def _pages_of_sheets(page: Any, name: str, sheets: str) -> Iterator[tuple[str, str]]:
