@@ -11,6 +11,7 @@ from copy import deepcopy
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, TypeAlias
+from unicodedata import category
 
 from starlette.requests import Request
 
@@ -70,7 +71,7 @@ async def typed(request: Request) -> Typed:
     async with request.form() as form:
         sent = {name: value for name, value in form.multi_items() if isinstance(value, str)}
     return Typed(
-        texts={name: value for name, value in sent.items() if name not in SERVICE_FIELDS},
+        texts={name: plain(value) for name, value in sent.items() if name not in SERVICE_FIELDS},
         do=sent.get("do", "save"),
         base=_number(sent.get("base", "")),
         tab=sent["tab"] if re.fullmatch(r"[a-z0-9]{1,32}", sent.get("tab", "")) else "",
@@ -79,6 +80,15 @@ async def typed(request: Request) -> Typed:
         place=sent.get("place", ""),
         new_layer=sent.get("new_layer", ""),
     )
+
+
+def plain(text: str) -> str:
+    """A text without the characters that nobody sees: control characters, marks of direction, halves of letters.
+
+    >>> plain("a\\x00b\\u202ec")
+    'abc'
+    """
+    return "".join(letter for letter in text if letter in "\r\n\t" or category(letter) not in ("Cc", "Cf", "Cs"))
 
 
 def shown(document: Document, path: str, one: Field, *, unit: Unit) -> str:

@@ -8,7 +8,7 @@ from framecalc.words import Words
 from webapp.devices import Devices, UnusableName, WrongCode
 from webapp.door import Caller, Door, cookie_name
 from webapp.errors import StoreError
-from webapp.forms import Typed, typed
+from webapp.forms import Typed, plain, typed
 from webapp.network import pairing_address, qr_svg
 from webapp.rates import Rates
 from webapp.render import drawing, render, see_other
@@ -47,7 +47,7 @@ def forget(request: Request, device_id: str) -> Response:
 @router.get("/pair")
 def ask(request: Request, code: str = "") -> Response:
     """Ask a device for the code."""
-    return render(request, "devices/pair", {"words": Words.US, "code": code[:12], "name": "", "refused": ""})
+    return render(request, "devices/pair", {"words": Words.US, "code": plain(code)[:12], "name": "", "refused": ""})
 
 
 @router.post("/pair")
