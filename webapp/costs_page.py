@@ -70,6 +70,7 @@ def costs_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "answer": answer,
         "project": answer.project,
         "base": opened.revision.number,
+        "place": "costs",
         "words": answer.project.shop.words,
         "address": costs_address(opened.project_id),
         "fields": views,

@@ -79,6 +79,7 @@ def look_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "project": answer.project,
         "frame": answer.frame,
         "base": opened.revision.number,
+        "place": "look",
         "words": answer.project.shop.words,
         "address": look_address(opened.project_id, answer.frame.id),
         "photo_to": f"/projects/{opened.project_id}/frames/{answer.frame.id}/photo",

@@ -169,6 +169,7 @@ def parts_shown(opened: Opened, answer: Answer) -> dict[str, Any]:
     return {
         "opened": opened,
         "base": opened.revision.number,
+        "place": "setting-out",
         "answer": answer,
         "address": address(answer.project_id, answer.frame.id),
         "words": answer.project.shop.words,

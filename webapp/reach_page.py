@@ -63,6 +63,7 @@ def reach_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "project": answer.project,
         "frame": answer.frame,
         "base": opened.revision.number,
+        "place": "timber/reach",
         "words": answer.project.shop.words,
         "address": reach_address(opened.project_id),
         "timber_at": f"/projects/{opened.project_id}/timber",

@@ -130,6 +130,7 @@ def sheets_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "project": project,
         "frame": answer.frame,
         "base": opened.revision.number,
+        "place": "sheets",
         "words": project.shop.words,
         "address": sheets_address(opened.project_id),
         "fields": {path.removeprefix("sheets."): view for path, view in field_views(answer).items()},

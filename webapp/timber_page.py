@@ -132,6 +132,7 @@ def timber_shown(
         "project": answer.project,
         "frame": answer.frame,
         "base": opened.revision.number,
+        "place": "timber",
         "words": answer.project.shop.words,
         "address": timber_address(opened.project_id),
         "fields": {path.removeprefix("timber."): view for path, view in _fields(answer, found).items()},

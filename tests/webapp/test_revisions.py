@@ -61,6 +61,17 @@ def test_undo_leads_back_to_the_frame_it_was_pressed_on(bench: Bench, address: s
     assert bench.post(f"/projects/{address.split('/')[2]}/undo", sent).headers["location"] == address
 
 
+@pytest.mark.parametrize("place", ["timber", "timber/reach", "sheets", "costs"])
+def test_undo_leads_back_to_the_page_it_was_pressed_on(bench: Bench, address: str, place: str) -> None:
+    bench.type(address, {"section.face_width": "30"})
+    here = f"/projects/{address.split('/')[2]}/{place}"
+    saved = bench.get(here).by_id("saved")
+    sent = {one.attributes["name"]: one.attributes.get("value", "") for one in saved.all("input")}
+    answer = bench.post(f"/projects/{address.split('/')[2]}/undo", sent)
+    assert answer.headers["location"] == here
+    assert section(bench, address)["face_width"] == "25 mm"
+
+
 def test_with_nothing_to_undo_the_button_is_out_and_the_answer_says_so(bench: Bench, address: str) -> None:
     button = next(one for one in bench.get(address).by_id("saved").all("button") if "Undo" in one.text)
     assert "disabled" in button.attributes

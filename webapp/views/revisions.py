@@ -10,8 +10,10 @@ from webapp.history import revision_lines
 from webapp.render import render, see_other
 
 router = APIRouter()
-PLACES = ("setting-out", "package", "corners")
+OF_FRAME = ("setting-out", "package", "corners", "look")
 """The pages of a frame that have undo and redo; the first where none is named."""
+OF_PROJECT = ("timber", "timber/reach", "sheets", "costs")
+"""The pages of a project that have them."""
 
 AtDesk = Annotated[Desk, Depends(desk)]
 Form = Annotated[Typed, Depends(typed)]
@@ -49,6 +51,8 @@ def restore(desk: AtDesk, project_id: str, number: int, form: Form) -> Response:
 
 def _back(desk: Desk, project_id: str, form: Typed) -> str:
     """The page that the button was on; the project's first frame where that frame is gone."""
+    if form.place in OF_PROJECT:
+        return f"/projects/{project_id}/{form.place}"
     frame = desk.open(project_id).project.frame(form.frame)
-    place = form.place if form.place in PLACES else PLACES[0]
+    place = form.place if form.place in OF_FRAME else OF_FRAME[0]
     return f"/projects/{project_id}/frames/{frame.id}/{place}" if frame else f"/projects/{project_id}"
