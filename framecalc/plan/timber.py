@@ -6,11 +6,11 @@ left of the stock, and its numbers go on after theirs.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from framecalc.findings import Finding
+from framecalc.findings import Finding, Severity
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber_stock import MemberSection, Offer, offers_for, told_apart
 from framecalc.project import Project
@@ -96,7 +96,9 @@ class TimberPlan:
         for frame in self._frames.values():
             by_section.setdefault(_section_of(frame), []).append(frame)
         ordered = sorted(by_section, key=lambda section: (-section.width_mm, -section.thickness_mm, section.wood))
-        return tuple(self._group(section, by_section[section]) for section in ordered)
+        groups = [self._group(section, by_section[section]) for section in ordered]
+        served = {key for group in groups for key in group.offers}
+        return tuple(replace(group, findings=tuple(_softened(group.findings, served))) for group in groups)
 
     @cached_property
     def _names(self) -> dict[str, str]:
@@ -154,6 +156,13 @@ def _section_of(frame: FramePlan) -> MemberSection:
 def _sides(frame: str, copy: int, lengths_mm: tuple[float, ...], purpose: Purpose) -> Iterable[Piece]:
     for side, length_mm in zip(SIDES, lengths_mm, strict=False):
         yield Piece(frame=frame, copy=copy, side=side, length_mm=length_mm, purpose=purpose)
+
+
+def _softened(findings: Iterable[Finding], served: set[str]) -> Iterator[Finding]:
+    """What one group cannot use is no stop where another one can."""
+    for finding in findings:
+        is_elsewhere = finding.severity is Severity.STOP and finding.argument.split(".")[2] in served
+        yield replace(finding, severity=Severity.NOTE) if is_elsewhere else finding
 
 
 def _less(stock: Stock, taken: int) -> Stock:

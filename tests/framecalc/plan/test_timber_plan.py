@@ -131,6 +131,16 @@ def test_what_cannot_be_used_is_left_out_with_a_sentence_beside_it(
     assert finding.argument == f"timber.stock.{entry['id']}.{place}"
 
 
+def test_a_board_that_another_group_can_use_is_no_stop() -> None:
+    thin = BOARD | {"thickness": "1 1/8 in"}
+    thick = frame("f1", section={"face_width": "3 in", "thickness": "2 in"})
+    wide, narrow = groups(thin, frames=(thick, frame("f2")))
+    assert not wide.offers and narrow.offers
+    assert [finding.severity for finding in wide.findings] == [Severity.NOTE]
+    (alone,) = groups(thin, frames=(thick,))
+    assert [finding.severity for finding in alone.findings] == [Severity.STOP]
+
+
 def test_pieces_and_what_is_kept_are_never_more_than_the_stock() -> None:
     (group,) = groups(BOARD | {"thickness": "1 5/8 in"}, spares=1, tests=2)
     use = wood_use(planned(group), group)
