@@ -18,7 +18,7 @@ from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity,
 from framecalc.saw import BladeEnds, Cutting, Tried
 from framecalc.units import parse_length
 
-Errors = Annotated[str, StringConstraints(max_length=2000)]
+Errors = Annotated[str, AfterValidator(printable), StringConstraints(max_length=2000)]
 """Numbers with spaces between them."""
 
 SawName = Annotated[str, AfterValidator(printable), StringConstraints(max_length=60)]
@@ -81,7 +81,7 @@ class Joint(Model):
     """What holds the mitre besides glue: a ready size from the tables, or a spline across the corner."""
 
     kind: Literal["none", "loose tenon", "biscuit", "dowel", "spline", "half-lap", "bridle"] = "none"
-    size: Annotated[str, StringConstraints(max_length=40)] = ""
+    size: Annotated[str, AfterValidator(printable), StringConstraints(max_length=40)] = ""
     width: Thin = parse_length("20 mm")
     depth: Thin | None = None
     wall: Thin = parse_length("3 mm")
@@ -106,14 +106,14 @@ class Joint(Model):
 class Seasons(Model):
     """The wood, how it was sawn, how moist it is, and the air of the room in winter and in summer."""
 
-    species: Annotated[str, StringConstraints(max_length=40)] = ""
+    species: Annotated[str, AfterValidator(printable), StringConstraints(max_length=40)] = ""
     ring: Angle = Decimal(0)
     moisture: Moisture | None = None
     winter_temperature: Celsius = Decimal(20)
     winter_humidity: Humidity = Decimal(35)
     summer_temperature: Celsius = Decimal(23)
     summer_humidity: Humidity = Decimal(60)
-    months: Annotated[str, StringConstraints(max_length=120)] = ""
+    months: Annotated[str, AfterValidator(printable), StringConstraints(max_length=120)] = ""
     room_temperature: Celsius | None = None
     room_humidity: Humidity | None = None
     outdoor_temperature: Celsius | None = None

@@ -57,7 +57,7 @@ class Start(Model):
     given: Literal["artwork", "wall", "stock", "stick"] = "artwork"
     wall_across: Size | None = None
     wall_up: Size | None = None
-    stock: Annotated[str, StringConstraints(max_length=60)] = ""
+    stock: Annotated[str, AfterValidator(printable), StringConstraints(max_length=60)] = ""
     stock_turned: bool = False
     stick_length: Run | None = None
     stick_solves: Literal["face width", "picture"] = "face width"

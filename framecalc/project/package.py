@@ -6,18 +6,18 @@ Everything about the fitting starts as a usual value or as blank: a blank is not
 from decimal import Decimal
 from typing import Annotated, Literal
 
-from pydantic import Field, StringConstraints
+from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.canvas import Folds
 from framecalc.matting import Arrangement
 from framecalc.package import LayerKind
-from framecalc.project.fields import Border, Clearance, Id, Model, Name, Place, Size, Slack, Thin
+from framecalc.project.fields import Border, Clearance, Id, Model, Name, Place, Size, Slack, Thin, printable
 from framecalc.project.numbers import Angle, Celsius, Humidity, between
 from framecalc.retainers import Retainer
 from framecalc.units import parse_length
 from framecalc.windows import MOST_WINDOWS
 
-Material = Annotated[str, StringConstraints(max_length=40)]
+Material = Annotated[str, AfterValidator(printable), StringConstraints(max_length=40)]
 """A material of the table of sheets, or none said."""
 
 Kilograms = Annotated[Decimal, *between("0.01", "200", " kg", "weight of an artwork")]
@@ -109,7 +109,7 @@ class Room(Model):
 class Panel(Model):
     """A solid panel: its wood, how its grain and its rings run, the screws that hold it and how far in they stand."""
 
-    species: Annotated[str, StringConstraints(max_length=40)] = ""
+    species: Annotated[str, AfterValidator(printable), StringConstraints(max_length=40)] = ""
     grain: Literal["up", "across"] = "up"
     ring: Angle = Decimal(0)
     screw: Thin = parse_length("4 mm")

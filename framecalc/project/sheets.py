@@ -7,7 +7,7 @@ from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.errors import OutOfRange
 from framecalc.money import number_text
-from framecalc.project.fields import Id, Model, Name, Size, Slack, Thin
+from framecalc.project.fields import Id, Model, Name, Size, Slack, Thin, printable
 from framecalc.project.numbers import Number
 from framecalc.sheets.materials import Cutting
 from framecalc.sheets.problem import LEAST_GLASS_STRIP_MM, Goal
@@ -33,7 +33,7 @@ SheetPrice = Annotated[Number, AfterValidator(_require_coins)]
 AtHand = Annotated[int, Field(ge=0, le=999)]
 """How many there are; none, when they are used up."""
 
-KeyOfTick = Annotated[str, StringConstraints(max_length=80)]
+KeyOfTick = Annotated[str, AfterValidator(printable), StringConstraints(max_length=80)]
 
 
 class StockSheet(Model):

@@ -3,10 +3,10 @@
 from decimal import Decimal
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, StringConstraints, model_validator
+from pydantic import AfterValidator, Field, StringConstraints, model_validator
 
 from framecalc.boards import PricedBy
-from framecalc.project.fields import Count, Id, Model, Name, Note, Part, Place, Run, Size, Slack
+from framecalc.project.fields import Count, Id, Model, Name, Note, Part, Place, Run, Size, Slack, printable
 from framecalc.project.numbers import Number
 from framecalc.sticks.problem import Grain
 from framecalc.units import parse_length
@@ -81,4 +81,6 @@ class Timber(Model):
     sanding: Slack = parse_length("0.3 mm")
     planer_pass: Part = parse_length("1.5 mm")
     shortest_machined: Run = parse_length("300 mm")
-    done: tuple[Annotated[str, StringConstraints(max_length=80)], ...] = Field(default=(), max_length=500)
+    done: tuple[Annotated[str, AfterValidator(printable), StringConstraints(max_length=80)], ...] = Field(
+        default=(), max_length=500
+    )
