@@ -64,6 +64,24 @@ SECTION = {
     "ledge_width": _usual("20", "3/4"),
     "ledge_thickness": _usual("6", "1/4"),
 }
+CORNER = {
+    "": {"fence": _usual("450", "18"), "gap": _usual("0.2", "0.008")},
+    "clamps": {"member_wind": _usual("0", "0"), "front_gap": _usual("0", "0")},
+    "joint": {
+        "width": _usual("20", "3/4"),
+        "wall": _usual("3", "1/8"),
+        "pin_diameter": _usual("1.2", "0.048"),
+        "pin_length": _usual("25", "1"),
+        "pin_from": _usual("12", "1/2"),
+        "pin_height": _usual("6", "1/4"),
+        "wedge_height": _usual("7", "1/4"),
+        "wedge_leg": _usual("6", "1/4"),
+        "wedge_from_tip": _usual("12", "1/2"),
+        "spline_depth": _usual("15", "5/8"),
+        "spline_kerf": _usual("3.2", "1/8"),
+        "cradle": _usual("20", "3/4"),
+    },
+}
 EDGE_SIZE = _usual("2", "1/16")
 _CONFIRMED_BY_NOBODY = ("thickness", "rabbet_width", "rabbet_depth", "tray_gap", "ledge_width", "ledge_thickness")
 
@@ -121,7 +139,18 @@ def first_frame(first: FirstNumbers, *, step: Step, new_id: Callable[[], str]) -
         "package": _package(first, step, new_id),
         "section": _section(first),
         "known": {},
+        "corner": usual_corner(first.unit),
     }
+
+
+def usual_corner(unit: Unit) -> dict[str, Any]:
+    """The usual sizes about corners, in the unit of the project. Source: common practice, no source.
+
+    >>> usual_corner(Unit.INCH)["fence"], usual_corner(Unit.MM)["joint"]["wall"]
+    ('18 in', '3 mm')
+    """
+    written = {part: {name: usual.text(unit) for name, usual in sizes.items()} for part, sizes in CORNER.items()}
+    return written.pop("") | written
 
 
 def usual_mat(unit: Unit) -> dict[str, str]:

@@ -15,7 +15,8 @@ def carry_out(draft: Draft, do: str, *, frame_id: str) -> Draft:
     document = deepcopy(draft.document)
     corner = _corner(document, frame_id)
     if name == "add-test":
-        cut = {"id": new_id(), "outside_gap": "0 mm", "inside_gap": "0 mm", "setting": corner.get("settings", 0)}
+        tight = f"0 {document['unit']}"
+        cut = {"id": new_id(), "outside_gap": tight, "inside_gap": tight, "setting": corner.get("settings", 0)}
         corner.setdefault("tests", []).append(cut)
     elif name == "remove-test":
         corner["tests"] = [test for test in corner.get("tests", ()) if test["id"] != argument]

@@ -24,8 +24,14 @@ def _length(path: str, label: str, explain: str = "", *, optional: bool = True) 
     return Field(path=path, label=label, explain=explain, optional=optional)
 
 
-def _number(path: str, label: str, explain: str = "", *, optional: bool = False) -> Field:
-    return Field(path=path, label=label, explain=explain, optional=optional, control=Control.NUMBER)
+def _number(path: str, label: str, explain: str = "", *, optional: bool = False, unit: str = "") -> Field:
+    return Field(path=path, label=label, explain=explain, optional=optional, control=Control.NUMBER, unit=unit)
+
+
+def _celsius(path: str, label: str, explain: str = "", *, optional: bool = False) -> Field:
+    return _number(
+        path, f"{label}, °C", f"{explain} 68 F may be typed too: it is kept as 20.", optional=optional, unit="°C"
+    )
 
 
 def _choice(path: str, label: str, choices: tuple[tuple[str, str], ...], explain: str = "") -> Field:
@@ -122,14 +128,16 @@ CORNER_FIELDS = (
     _number(
         "clamps.strap_force",
         "Pull of the strap, N",
-        "In newtons, by a spring scale: 10 N is about 1 kg or 2 1/4 lb on the scale.",
+        "In newtons, by a spring scale: 10 N is about 1 kg on the scale. 45 lb may be typed too: it is kept as 200.2.",
         optional=True,
+        unit="N",
     ),
     _number(
         "clamps.eased_to",
         "Let down to, N",
         "What the ratchet is let down to afterwards. Blank: what the farthest part of the strap has.",
         optional=True,
+        unit="N",
     ),
     _choice("clamps.friction", "Friction at the corners", (("0.2", "0.2"), ("0.25", "0.25"), ("0.3", "0.3"))),
     _choice("joint.kind", "Joint", _named(("none", "loose tenon", "biscuit", "dowel", "spline", "half-lap", "bridle"))),
@@ -156,9 +164,9 @@ CORNER_FIELDS = (
     _choice("seasons.species", "Wood", _woods(), "Coefficients of the Wood Handbook; their status stands below."),
     _number("seasons.ring", "Angle of the rings, degrees", "0 is flat-sawn, 90 quarter-sawn, seen on the end grain."),
     _number("seasons.moisture", "Moisture by meter, %", "Blank: that of the middle of the year.", optional=True),
-    _number("seasons.winter_temperature", "Winter, °C"),
+    _celsius("seasons.winter_temperature", "Winter", "Of the room in its driest month."),
     _number("seasons.winter_humidity", "Winter, % humidity"),
-    _number("seasons.summer_temperature", "Summer, °C"),
+    _celsius("seasons.summer_temperature", "Summer", "Of the room in its dampest month."),
     _number("seasons.summer_humidity", "Summer, % humidity"),
     Field(
         path="seasons.months",
@@ -167,9 +175,9 @@ CORNER_FIELDS = (
         optional=True,
         explain="January to December, spaces between them; blank: the two seasons, spread over the year.",
     ),
-    _number("seasons.room_temperature", "Room now, °C", optional=True),
+    _celsius("seasons.room_temperature", "Room now", "Beside the meter.", optional=True),
     _number("seasons.room_humidity", "Room now, % humidity", optional=True),
-    _number("seasons.outdoor_temperature", "Outdoors in winter, °C", optional=True),
+    _celsius("seasons.outdoor_temperature", "Outdoors in winter", "Its air is only warmed.", optional=True),
     _number("seasons.outdoor_humidity", "Outdoors in winter, % humidity", optional=True),
 )
 

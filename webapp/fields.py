@@ -31,7 +31,10 @@ class Control(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
-    """One field. `choices` are pairs of a value of the file and what is shown for it; `drawing` shows its effect."""
+    """One field. `choices` are pairs of a value of the file and what is shown for it; `drawing` shows its effect.
+
+    A number with a `unit` may be typed in another one too, where there is a usual other: see `forms.OTHER_UNITS`.
+    """
 
     path: str
     label: str
@@ -41,6 +44,7 @@ class Field:
     choices: tuple[tuple[str, str], ...] = ()
     drawing: str = "front"
     where: str = ""
+    unit: str = ""
 
     @property
     def is_length(self) -> bool:

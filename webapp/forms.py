@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, field
 from datetime import date
+from decimal import Decimal
 from typing import Any, TypeAlias
 from unicodedata import category
 
@@ -23,6 +24,12 @@ from webapp.fields import Control, Field, FieldSet
 
 LONGEST_LENGTH_TEXT = 40
 """No length needs more letters; longer texts are not read at all."""
+
+OTHER_UNITS = {("°C", "F"): (Decimal(32), Decimal(5) / 9), ("N", "lb"): (Decimal(0), Decimal("4.4482216"))}
+"""What may be typed instead of a field's own unit: what is taken off, and the factor. Source: NIST SP 811, B.8."""
+
+_UNSEEN = ("Cc", "Cf", "Cs")
+"""The Unicode categories of control characters, format characters and surrogates."""
 
 SERVICE_FIELDS = frozenset({"do", "base", "tab", "over", "frame", "place", "new_layer"})
 """Form fields that are no value of the file."""
@@ -83,12 +90,14 @@ async def typed(request: Request) -> Typed:
 
 
 def plain(text: str) -> str:
-    """A text without the characters that nobody sees: control characters, marks of direction, halves of letters.
+    """A text with a space for each character that nobody sees: control characters, marks of direction, halves of letters.
 
-    >>> plain("a\\x00b\\u202ec")
-    'abc'
+    A space, since digits on either side of such a character are never taken for one number.
+
+    >>> plain("a\\x00b\\u202ec"), plain("12\\u200b3/4")
+    ('a b c', '12 3/4')
     """
-    return "".join(letter for letter in text if letter in "\r\n\t" or category(letter) not in ("Cc", "Cf", "Cs"))
+    return "".join(letter if letter in "\r\n\t" or category(letter) not in _UNSEEN else " " for letter in text)
 
 
 def shown(document: Document, path: str, one: Field, *, unit: Unit) -> str:
@@ -221,11 +230,22 @@ def _read_count(text: str, one: Field, reading: Reading) -> int | None:
 def _read_number(text: str, one: Field, reading: Reading) -> str | None:
     if not text and one.optional:
         return None
-    match = re.fullmatch(r"([-−]?[0-9]{1,6}(?:[.,][0-9]{1,6})?)\s*(?:°|%|N|°C)?", text)
-    if match is None:
+    match = re.fullmatch(r"([-−]?[0-9]{1,6}(?:[.,][0-9]{1,6})?)\s*(?:°|%|N|°C|°?(F|lb)f?)?", text)
+    if match is None or (match[2] and (one.unit, match[2]) not in OTHER_UNITS):
         found = f"“{_short(text)}” cannot be read as a number" if text else "Nothing typed yet"
         raise FrameCalcError(f"{found}: 45 or 45.1 would do")
-    return match[1].replace(",", ".").replace("−", "-")
+    number = match[1].replace(",", ".").replace("−", "-")
+    return _converted(number, one.unit, match[2]) if match[2] else number
+
+
+def _converted(number: str, unit: str, other: str) -> str:
+    """A number typed in another unit, to a tenth of the field's own.
+
+    >>> _converted("68", "°C", "F"), _converted("45", "N", "lb")
+    ('20.0', '200.2')
+    """
+    zero, factor = OTHER_UNITS[unit, other]
+    return format((Decimal(number) - zero) * factor, ".1f")
 
 
 def _read_money(text: str, one: Field, reading: Reading) -> str | None:

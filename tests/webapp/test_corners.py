@@ -168,6 +168,40 @@ def test_a_frame_without_a_joint_has_no_drawing_of_one(bench: Bench, address: st
     assert answer.status_code == 422 and "No joint is chosen" in answer.text
 
 
+@pytest.mark.parametrize(
+    ("ending", "text", "kept"),
+    [
+        ("winter_temperature", "68 F", "20"),
+        ("winter_temperature", "70 °F", "21.1"),
+        ("winter_temperature", "20 °C", "20"),
+        ("outdoor_temperature", "-4F", "-20"),
+        ("strap_force", "45 lb", "200.2"),
+        ("strap_force", "45 lbf", "200.2"),
+    ],
+)
+def test_degrees_fahrenheit_and_pounds_are_understood(
+    bench: Bench, address: str, ending: str, text: str, kept: str
+) -> None:
+    """68 °F is 20 °C, and a pound-force 4.448 N: NIST SP 811, Appendix B.8, from memory, not re-read."""
+    bench.type(address, {ending: text})
+    (shown,) = [value for name, value in sent_by(bench.get(address)).items() if name.endswith(ending)]
+    assert shown == kept
+
+
+@pytest.mark.parametrize(("ending", "text"), [("sides.top.start", "45 F"), ("winter_humidity", "35 lb")])
+def test_a_unit_that_is_none_of_the_field_is_refused(bench: Bench, address: str, ending: str, text: str) -> None:
+    answer = bench.type(address, {ending: text})
+    assert answer.status_code == 422 and "cannot be read as a number" in answer.text
+
+
+def test_an_inch_shop_begins_with_usual_sizes_in_inches(bench: Bench) -> None:
+    project = bench.new(unit="in", across="12", up="16", face_width="1 1/2")
+    page = bench.get(bench.setting_out(project).replace("setting-out", "corners"))
+    sizes = {name.rsplit("corner.", 1)[1]: value for name, value in sent_by(page).items() if "corner." in name}
+    assert (sizes["joint.wall"], sizes["fence"], sizes["clamps.front_gap"]) == ("1/8", "18", "0")
+    assert not [name for name, value in sizes.items() if value.endswith("mm")]
+
+
 def test_all_woods_are_compared_in_this_room(bench: Bench, address: str) -> None:
     (link,) = bench.get(address).by_id("says-seasons").all("a")
     bench.type(address, {"seasons.species": "black_cherry"})

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from framecalc.plan.seasons import SeasonsPlan
 from framecalc.seasons import FREE_MOVEMENT, Levers, MonthGap, OpensAt, Year
 from framecalc.tables_wood import Species
+from framecalc.units import Unit
 from webapp.corner_groups.group import Asked, Big, Group, Table
 
 MONTHS = (
@@ -43,7 +44,7 @@ DENSITY = {
 def seasons(asked: Asked) -> Group:
     """What the air of the room does to the corners in a year."""
     wood = asked.plan.corners.seasons
-    lines = tuple(_air_lines(wood))
+    lines = tuple(_air_lines(asked, wood))
     if wood.year is None or wood.levers is None or wood.species is None:
         planned = "Choose a wood, and how far the corners would open through the year is worked out month by month."
         return Group(
@@ -132,7 +133,11 @@ def _month(asked: Asked, month: MonthGap) -> tuple[str, ...]:
     return MONTHS[month.month - 1], f"{month.moisture_pct:.1f} %", asked.gap(month.gap_mm), month.opens.value
 
 
-def _air_lines(wood: SeasonsPlan) -> Iterable[str]:
+def _air_lines(asked: Asked, wood: SeasonsPlan) -> Iterable[str]:
+    if asked.plan.unit is Unit.INCH:
+        typed = asked.plan.frame.corner.seasons
+        winter_f, summer_f = (celsius * 9 / 5 + 32 for celsius in (typed.winter_temperature, typed.summer_temperature))
+        yield f"The room: {winter_f:.0f} °F in winter, {summer_f:.0f} °F in summer."
     if wood.meter:
         meter = wood.meter
         yield (
