@@ -13,9 +13,8 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.plan.sheets import SheetGroup
 from framecalc.project import Project
-from framecalc.project.sheets import StockSheet
 from framecalc.sheets.answer import SheetLayout
-from framecalc.sheets.materials import Cutting, cautions_for, name_as_sold
+from framecalc.sheets.materials import cautions_for
 from framecalc.units import Unit, describe_length
 from framecalc.words import localise
 from webapp.answer import Answer
@@ -24,11 +23,10 @@ from webapp.errors import StoreError
 from webapp.groups import Big, Table, refusal
 from webapp.jobs import JobState
 from webapp.render import drawing
-from webapp.sheets_actions import NEW_NAMES, sold_for
-from webapp.sheets_fields import layer_names
 from webapp.sheets_jobs import SheetWork, work_of
 from webapp.sheets_lists import TITLES, SheetList, SheetLister, alike
-from webapp.sheets_says import bigs_of, needs_of, proof_words, so_far_words, stock_words, worth_tables
+from webapp.sheets_says import bigs_of, needs_of, proof_words, so_far_words, worth_tables
+from webapp.sheets_stock import idle_stock, materials_of, ways_of
 from webapp.slots import field_views, slots_of
 
 PAPERS = (("a4", "A4"), ("a3", "A3"), ("letter", "Letter"), ("tabloid", "Tabloid"))
@@ -47,30 +45,6 @@ _STATES = {
 
 class NoSuchLayout(StoreError):
     """There is no layout, or no list, of this name."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockView:
-    """One entry of the stock in its fold: its id, what it is in one line."""
-
-    id: str
-    name: str
-    says: str
-    is_open: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MaterialView:
-    """The stock for layers of one name. `sold` are sizes to add with one press: what the button sends, and says.
-
-    `standing` says how far these sizes can be relied on.
-    """
-
-    name: str
-    stock: tuple[StockView, ...]
-    sold: tuple[tuple[str, str], ...]
-    standing: str
-    may_turn: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,9 +109,9 @@ def sheets_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "address": sheets_address(opened.project_id),
         "fields": {path.removeprefix("sheets."): view for path, view in field_views(answer).items()},
         "slots": tuple(slots_of(answer)),
-        "materials": tuple(_materials(answer, _idle_ids(plan))),
-        "idle": tuple(_idle(answer)),
-        "ways": _ways(plan),
+        "materials": tuple(materials_of(answer, plan)),
+        "idle": tuple(idle_stock(answer)),
+        "ways": ways_of(plan),
         "groups": groups,
         "trouble": trouble,
         "going": any(group.is_going for group in groups),
@@ -271,58 +245,6 @@ def _drawn(group: SheetGroup, layout: SheetLayout, number: int, project: Project
         trim_mm=group.problem.trim_mm if group.problem else 0.0,
         unit=project.unit,
     )
-
-
-def _idle_ids(plan: Plan) -> frozenset[str]:
-    """Stock that serves no part; of none is it known while a frame cannot be computed."""
-    try:
-        return frozenset(one.id for one in plan.sheets.idle)
-    except FrameCalcError:
-        return frozenset()
-
-
-def _materials(answer: Answer, idle: frozenset[str]) -> Iterator[MaterialView]:
-    project = answer.project
-    upright = {name.casefold() for name in project.sheets.upright}
-    for name in layer_names(answer.document):
-        stock = [one for one in project.sheets.stock if one.serves.casefold() == name.casefold()]
-        sold = sold_for(project, name)
-        yield MaterialView(
-            name=name,
-            stock=tuple(_stock_view(one, answer, serves_none=one.id in idle) for one in stock),
-            sold=tuple((f"add-sold:{place}:{name}", name_as_sold(sheet)) for place, sheet in enumerate(sold)),
-            standing=", ".join(sorted({sheet.standing.value for sheet in sold})).capitalize(),
-            may_turn=name.casefold() not in upright,
-        )
-
-
-def _idle(answer: Answer) -> Iterator[StockView]:
-    """Stock for layers that are called so no more."""
-    known = {name.casefold() for name in layer_names(answer.document)}
-    for one in answer.project.sheets.stock:
-        if one.serves.casefold() not in known:
-            yield _stock_view(one, answer)
-
-
-def _stock_view(entry: StockSheet, answer: Answer, *, serves_none: bool = False) -> StockView:
-    """An entry in its fold, which stands open while it is new or something in it cannot be taken."""
-    here = f"sheets.stock.{entry.id}."
-    is_wrong = any(path.startswith(here) for path in answer.reading_messages)
-    return StockView(
-        id=entry.id,
-        name=entry.name,
-        says=stock_words(entry, answer.project.unit) + (": no part is so thick" if serves_none else ""),
-        is_open=is_wrong or entry.name in NEW_NAMES,
-    )
-
-
-def _ways(plan: Plan) -> tuple[Cutting, ...]:
-    """The ways of cutting that this project needs."""
-    try:
-        used = {group.material.cutting for group in plan.sheets.groups}
-    except FrameCalcError:
-        return tuple(Cutting)
-    return tuple(cutting for cutting in Cutting if cutting in used)
 
 
 def _lists(group: GroupView) -> Iterator[SheetList]:
