@@ -11,6 +11,7 @@ from framecalc.project import read_project
 from framecalc.units import Comma, Unit, parse_length
 from webapp.fields import fields_of
 from webapp.forms import LONGEST_LENGTH_TEXT, Draft, Reading, shown, without_unit, work_in
+from webapp.package_fields import package_fields_in
 
 SET_OUT = ("start", "artwork", "package", "section", "known")
 """What the setting-out page fills in of a frame; the rest has pages of its own."""
@@ -52,7 +53,7 @@ def test_every_length_that_sets_a_frame_out_has_its_field(path: Path) -> None:
     document = document_of(path)
     frame = document["frames"][0]
     texts = {text for part in SET_OUT for _, text in lengths_in(frame.get(part, {}))}
-    fields = fields_of(frame)
+    fields = fields_of(frame).fields | package_fields_in(document, frame["id"]).fields
     in_form = {shown(document, name, one, unit=Unit(document["unit"])) for name, one in fields.items() if one.is_length}
     assert {without_unit(text, Unit(document["unit"])) for text in texts} <= in_form
 

@@ -70,13 +70,13 @@ def test_the_echo_says_both_units(bench: Bench, address: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["12 13", "", "1/0", "1e3", "nan", "inf", "1_0", "0", "-3", "9" * 10_000, "1\x00", "⅛⅛"]
+    "text", ["12 13", "", "1/0", "1e3", "nan", "inf", "1_0", "0", "-3", "9" * 10_000, "1\x002", "⅛⅛"]
 )
 def test_a_text_that_is_no_width_stays_in_its_field_with_a_sentence(bench: Bench, address: str, text: str) -> None:
     answer = bench.type(address, {"section.rabbet_width": text, "section.face_width": "31"})
     assert answer.status_code == 422
     page = read(answer.text)
-    assert shown_text(page, "section.rabbet_width") == text
+    assert shown_text(page, "section.rabbet_width") == text.replace("\x00", " ")
     assert len(slot_text(page, address, "section.rabbet_width")) > 10
     assert page.by_id("verdict").text.startswith("Not yet")
     section = bench.document(project_id_of(address))["frames"][0]["section"]
