@@ -68,7 +68,7 @@ TERMS_FIELDS = (
     _words("tax_name", "The tax is called"),
     _switch("tax_is_inside", "Prices hold the tax", YES_NO),
     _choice("price_step", "Prices end in whole", tuple((step, _STEPS.get(step, step)) for step in PriceStep)),
-    _switch("rounds_up", "Rounded", (("no", "To the nearest"), ("yes", "Always up"))),
+    _switch("rounds_up", "Rounded", (("no", "Nearest"), ("yes", "Up"))),
     _money("deposit", "Deposit, %"),
     Field(
         path="stale_after",
