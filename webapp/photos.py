@@ -215,7 +215,9 @@ def _too_many_pixels() -> UnusablePhoto:
 
 
 def _on_white(image: Image.Image) -> Image.Image:
-    """The picture as it looks on paper: what is transparent is white."""
+    """The picture as it looks on paper: what is transparent is white; sixteen bits of grey are brought to eight."""
+    if image.mode.startswith("I"):
+        image = image.convert("I").point(lambda grey: grey / 256).convert("L")
     if "A" not in image.getbands() and "transparency" not in image.info:
         return image.convert("RGB")
     shown = image.convert("RGBA")

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from everywhere import every_page
-from tablet import LANDSCAPE, PHONE, PORTRAIT, field, settled, take_demo
+from tablet import LANDSCAPE, PHONE, PORTRAIT, field, press, settled, take_demo
 
 axe = pytest.importorskip("axe_playwright_python.sync_playwright")
 LOOK = (Path(__file__).parent / "look.js").read_text("utf-8")
@@ -69,4 +69,37 @@ def test_nor_does_a_page_in_trouble(open_page: Callable[..., Any], size: tuple[i
     field(page, "section.face_width").blur()
     page.locator("#clash h2").wait_for()
     found["two tabs"] = faults(page, size[0])
+    assert {name: fault for name, fault in found.items() if fault} == {}
+
+
+@pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT, PHONE], ids=["landscape", "portrait", "phone"])
+def test_nor_does_what_a_client_sees(open_page: Callable[..., Any], size: tuple[int, int], tmp_path: Path) -> None:
+    """The page under its link before and after the yes, the file to mail, and an address that opens nothing."""
+    page, found = open_page(size), {}
+    here = take_demo(page, "cafe-prints.demo").split("/frames/")[0]
+    field_page = page.url.replace("setting-out", "look")
+    page.goto(field_page)
+    page.locator("label:has([name$='.look.on_wall'][value=yes])").tap()
+    settled(page)
+    page.goto(f"{here}/client")
+    page.locator("label:has([name=price])").tap()
+    page.get_by_label("For", exact=True).fill("Ada")
+    press(page, page.get_by_role("button", name="Make the link"))
+    found["the link, just made"] = faults(page, size[0])
+    link = page.locator("#link").input_value()
+    share = page.get_by_role("link", name="Download the file for Ada").get_attribute("href")
+    page.goto(link)
+    found["before the yes"] = faults(page, size[0])
+    page.get_by_label("Your name").fill("Ada")
+    page.get_by_label("Anything to add").fill("Thank you, we look forward to it.\n" * 4)
+    press(page, page.get_by_role("button", name="Approve"))
+    found["after the yes"] = faults(page, size[0])
+    page.goto(f"{here}/client")
+    found["the yes, as the owner sees it"] = faults(page, size[0])
+    file = tmp_path / "frame.html"
+    file.write_bytes(page.request.get(share).body())
+    page.goto(file.as_uri())
+    found["the file"] = faults(page, size[0])
+    page.goto(link[:-3] + "AAA")
+    found["nothing here"] = faults(page, size[0])
     assert {name: fault for name, fault in found.items() if fault} == {}

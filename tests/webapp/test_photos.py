@@ -92,6 +92,11 @@ def test_what_is_transparent_is_white() -> None:
     assert decoded(clean_photo(encoded(clear, "PNG"))).getpixel((10, 10)) == (255, 255, 255)
 
 
+def test_a_scan_of_sixteen_bits_of_grey_keeps_its_greys() -> None:
+    grey = decoded(clean_photo(encoded(Image.new("I;16", (40, 40), 0x8000), "PNG"))).getpixel((20, 20))
+    assert grey == pytest.approx((128, 128, 128), abs=2)
+
+
 def test_what_hangs_on_behind_a_picture_is_gone() -> None:
     photo = clean_photo(encoded(noise()) + b"<script>alert(1)</script>PK\x03\x04")
     assert b"script" not in photo.content and b"PK" not in photo.content[-40:]
