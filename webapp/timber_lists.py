@@ -18,7 +18,7 @@ from framecalc.plan.timber_stock import Offer
 from framecalc.project import Project
 from framecalc.sticks.answer import CutStick, StickPlan
 from framecalc.sticks.problem import Piece, Purpose
-from framecalc.stops import NARROW_MM, hints_at_the_saw, ripping_cautions, stop_list
+from framecalc.stops import NARROW_MM, Stop, hints_at_the_saw, ripping_cautions, stop_list
 from framecalc.units import describe_length, format_length
 
 TITLES = {
@@ -173,11 +173,15 @@ class Lister:
     def _stops(self) -> ListView:
         """Every stop once, the longest first."""
         found = stop_list(self.plan, problem=self.group.problem, both_sides=self.group.both_sides)
-        cells = [(self._up(stop.long_mm), self._near(stop.short_mm), str(stop.count)) for stop in found]
+        both = self.group.both_sides
+        cells = [
+            (self._up(stop.long_mm), self._near(stop.short_mm), str(stop.count), *_sides(stop, both)) for stop in found
+        ]
         below = ["; ".join(gathered(stop.pieces)) for stop in found]
         hints = hints_at_the_saw(milled=self.project.timber.milled)
-        notes = [*(_BOTH_SIDES if self.group.both_sides else ()), *(f"{hint.says} {hint.why}" for hint in hints)]
-        return self._list("stops", ("Long point", "Short point", "Pieces"), cells, below=("Which", below), notes=notes)
+        notes = [*(_BOTH_SIDES if both else ()), *(f"{hint.says} {hint.why}" for hint in hints)]
+        columns = ("Long point", "Short point", "Pieces", *(("Stop on the",) if both else ()))
+        return self._list("stops", columns, cells, below=("Which", below), notes=notes)
 
     def _pieces(self) -> ListView:
         """Every piece in the order of the saw."""
@@ -228,6 +232,11 @@ class Lister:
 
     def _near(self, length_mm: float) -> str:
         return format_length(length_mm, step=self.project.shop.step(self.project.unit)).full
+
+
+def _sides(stop: Stop, both: bool) -> tuple[str, ...]:
+    """Where the stop is clamped; said only where that is more than one place."""
+    return (" and ".join(stop.sides),) if both else ()
 
 
 def gathered(pieces: Iterable[Piece]) -> Iterator[str]:

@@ -212,6 +212,14 @@ def test_every_list_is_there_in_big_type_and_as_a_table(bench: Bench, address: s
     assert all(not cell.startswith(("=", "+", "-", "@")) for row in rows for cell in row)
 
 
+def test_a_saw_that_is_swung_over_needs_a_stop_on_both_sides(bench: Bench, address: str) -> None:
+    corners = bench.setting_out(address.split("/")[2]).replace("setting-out", "corners")
+    assert "left and right" not in worked_out(bench, address).by_id("plans").text
+    bench.type(corners, {"corner.cutting": "a left and a right setting"})
+    page = bench.get(f"{address}/lists/stops")
+    assert "Set one stop to the left" in page.text and "left and right" in page.all("tbody")[0].text
+
+
 def test_a_list_that_is_not_there_is_told(bench: Bench, address: str) -> None:
     assert bench.client.get(f"{address}/lists/nails").status_code == 404
     assert bench.client.get(f"{address}/groups/1/sheet-1.svg").status_code == 404

@@ -1,0 +1,48 @@
+"""The timber page under a finger: worked out without leaving it behind, lines ticked off, fields that apply."""
+
+from collections.abc import Callable
+from typing import Any
+
+from tablet import LANDSCAPE, PHONE, field, press, take_demo
+
+
+def timber(page: Any, demo: str = "cafe-prints.demo") -> Any:
+    page.goto(take_demo(page, demo).split("/frames/")[0] + "/timber")
+    return page
+
+
+def work_out(page: Any) -> None:
+    press(page, page.get_by_role("button", name="Work it out"))
+    page.locator(".verdict-line").first.wait_for()
+
+
+def test_a_tick_stays_where_it_is_and_what_is_typed_afterwards_is_saved(open_page: Callable[..., Any]) -> None:
+    page = timber(open_page(LANDSCAPE))
+    work_out(page)
+    page.evaluate("() => { window.isSamePage = true; }")
+    page.locator(".tick").first.tap()
+    page.locator(".tick[aria-pressed=true]").wait_for()
+    field(page, "timber.spares").fill("1")
+    field(page, "timber.spares").blur()
+    page.locator(".revision", has_text="Revision 3").wait_for(state="attached")
+    page.locator(".state", has_text="Not worked out yet").first.wait_for()
+    assert page.locator("#notice").inner_text() == "" and page.locator("#trouble").inner_text() == ""
+    assert page.evaluate("() => window.isSamePage")
+
+
+def test_a_line_is_ticked_off_in_big_type_on_a_phone(open_page: Callable[..., Any]) -> None:
+    page = timber(open_page(PHONE))
+    work_out(page)
+    page.goto(page.url.split("#")[0] + "/lists/stops")
+    page.locator(".tick").last.tap()
+    page.locator(".tick[aria-pressed=true]").wait_for()
+    page.reload()
+    assert page.locator(".tick[aria-pressed=true]").count() == 1
+
+
+def test_the_fields_are_those_that_apply(open_page: Callable[..., Any]) -> None:
+    page = timber(open_page(LANDSCAPE), "ash-relief.demo")
+    assert field(page, "timber.edge").is_visible() and not field(page, "timber.corner").is_visible()
+    field(page, "timber.grain").select_option(index=2)
+    assert field(page, "timber.corner").is_visible()
+    assert not page.locator("[name='timber.turned']").first.is_visible()
