@@ -26,7 +26,7 @@ LEADER_MM = 1.7
 THIN_MM, HAIR_MM = 0.9, 0.22
 """A layer thinner than this on the sheet is filled and not hatched; none is drawn thinner than a hair."""
 
-_HATCHES = {
+HATCHES = {
     LayerKind.FILLET: Hatch.FILLET,
     LayerKind.GLAZING: Hatch.GLAZING,
     LayerKind.MAT: Hatch.MAT,
@@ -176,7 +176,7 @@ def draw_leaders_right(
 
 
 def _draw_strip(pen: Pen, strip: Strip, break_mm: float, clip: str) -> None:
-    hatch = _HATCHES[strip.layer.kind]
+    hatch = HATCHES[strip.layer.kind]
     thick_mm = strip.bottom_mm - strip.top_mm
     over_mm = SWING_MM + 0.5 if strip.right_mm >= break_mm else 0
     grow_mm = max(0.0, HAIR_MM - thick_mm) / 2

@@ -3,11 +3,15 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
+from framecalc.drawing.package.registry import draw_package_panel
 from framecalc.findings import Finding, Rounding
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice
 from framecalc.standing import standing_of_source
 from framecalc.units import Unit, describe_length, format_length
+from webapp.render import drawing
 
 KG_PER_POUND = 0.45359237
 """Source: the international pound, exact by definition (NIST SP 811), from memory."""
@@ -39,6 +43,10 @@ class Asked:
         if self.plan.unit is Unit.INCH:
             return f"{mass_kg / KG_PER_POUND:.2f} lb"
         return f"{mass_kg:.2f} kg" if mass_kg >= 1 else f"{1000 * mass_kg:.0f} g"
+
+    def drawn(self, *names: str) -> tuple[Markup, ...]:
+        """Drawings of this page by name."""
+        return tuple(drawing(draw_package_panel(name, self.plan)) for name in names)
 
     def advice(self, findings: Iterable[Finding]) -> tuple[Advice, ...]:
         """Findings in words, with their ways out."""

@@ -20,6 +20,7 @@ def held(asked: Asked) -> Group:
         name="held",
         bigs=_bigs(asked, plan),
         lines=tuple(_lines(asked, plan)),
+        drawings=asked.drawn("held"),
         findings=asked.advice(plan.findings),
         sources=(standing("common practice, no source"), "Screw lengths and steps of clips as usually sold."),
         cautions=CAUTIONS,

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from framecalc.drawing import draw_panel
 from framecalc.findings import Rounding
 from framecalc.package import LayerKind
 from framecalc.plan.inputs import material_of
@@ -11,6 +12,7 @@ from framecalc.standing import Standing
 from framecalc.tables_sheets import sheet_materials
 from webapp.groups import Big, Group, Table
 from webapp.package_groups.asked import Asked
+from webapp.render import drawing
 
 BANDS = (
     "Bands of glass: ASTM C1036 (lower ends read, upper ends from memory) and EN 572-2 (from memory). Boards and"
@@ -25,6 +27,7 @@ def layers(asked: Asked) -> Group:
         bigs=_bigs(asked),
         lines=tuple(_lines(asked)),
         tables=(_table(asked),),
+        drawings=(*asked.drawn("exploded"), drawing(draw_panel("section", asked.plan))),
         findings=asked.found("package", "rabbet"),
         sources=(BANDS, _densities(asked)),
     )
@@ -37,10 +40,14 @@ def _bigs(asked: Asked) -> tuple[Big, ...]:
     unknown = f"without {', '.join(weights.unknown)}"
     known = "without the frame" if not weights.unknown else f"{unknown[:59]}…" if len(unknown) > 60 else unknown
     return (
-        Big(label="Package, thickness", text=asked.say(stack.nominal_mm), says=f"at most {asked.say(stack.worst_mm)}"),
+        Big(
+            label="Package, thickness",
+            text=plan.figures["stack"].written.full,
+            says=f"at most {asked.say(stack.worst_mm)}",
+        ),
         Big(
             label="Left over behind it" if left_mm >= 0 else "Proud of the back",
-            text=asked.say(abs(left_mm)),
+            text=plan.figures["left_over" if left_mm >= 0 else "proud"].written.full,
             says="of the rabbet's depth" if left_mm >= 0 else "stands out behind the frame",
         ),
         Big(label="It weighs", text=asked.mass(weights.weighed.mass_kg), says=known),

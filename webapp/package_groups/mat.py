@@ -23,6 +23,7 @@ def mat(asked: Asked) -> Group:
         bigs=_bigs(asked, mats),
         lines=tuple(_lines(asked, mats)),
         tables=(*(_cutter(asked, mats, cut) for cut in _different(mats)), _windows(asked, mats)),
+        drawings=asked.drawn(*(["upper-mat"] if len(_different(mats)) > 1 else []), "mat"),
         findings=asked.found("mat", "windows", "openings"),
         sources=(
             standing("plane geometry"),

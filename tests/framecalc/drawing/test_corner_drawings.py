@@ -10,7 +10,8 @@ from svg_reading import Drawn, Point
 from test_legibility import require_legible
 
 from framecalc.drawing import draw_paper
-from framecalc.drawing.corners import CORNER_DRAWINGS, draw_corner_panel, registry
+from framecalc.drawing.corners import CORNER_DRAWINGS, draw_corner_panel
+from framecalc.drawing.page_drawing import draw_page_panel
 from framecalc.errors import ImpossibleJoint
 from framecalc.plan import FramePlan
 from framecalc.units import Unit
@@ -141,6 +142,15 @@ def test_the_joint_on_paper_is_legible(case: str, paper: str) -> None:
     require_legible(Drawn(draw_paper("joint", planned(JOINTS[case]), paper)))
 
 
+@pytest.mark.parametrize("paper", ["a4-portrait", "letter-portrait", "a3"])
+@pytest.mark.parametrize(
+    ("name", "changes"),
+    [*(("lap", changes) for changes in LAPS.values()), *(("polygon", changes) for changes in POLYGONS.values())],
+)
+def test_laps_and_polygons_on_paper_are_legible(name: str, changes: dict[str, Any], paper: str) -> None:
+    require_legible(Drawn(draw_paper(name, planned(changes), paper)))
+
+
 def _size(run: list[Point]) -> tuple[float, float]:
     across, up = [x for x, _ in run], [y for _, y in run]
     return max(across) - min(across), max(up) - min(up)
@@ -245,7 +255,7 @@ def test_the_weakest_mitres_are_picked_out() -> None:
 
 
 def test_a_drawing_is_kept_until_what_it_shows_changes() -> None:
-    registry._panel.cache_clear()
+    draw_page_panel.cache_clear()
     first = draw_corner_panel("year", planned(YEARS["8"]))
     assert draw_corner_panel("year", planned(YEARS["8"] | {"gap": "0.2 mm", "slope": "10"})) is first
     assert draw_corner_panel("year", planned(YEARS["8"] | {"gap": "0.3 mm"})) != first

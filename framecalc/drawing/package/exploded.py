@@ -1,0 +1,187 @@
+"""The package apart: its layers one over the other in the order in which they are laid in, each named, with windows.
+
+The frame lies on its face, so the layer at the lip is laid in first: it is the lowest and has the number 1.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TypeAlias
+
+from framecalc.cutter import turned_over
+from framecalc.drawing.layers import HATCHES, thickness_text
+from framecalc.drawing.lettering import shortened
+from framecalc.drawing.page import Box, Sheet
+from framecalc.drawing.page_drawing import PageDrawing
+from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.style import LETTER_MM, PATTERNS, Role
+from framecalc.outline import Point
+from framecalc.package import LayerKind
+from framecalc.plan import FramePlan
+from framecalc.plan.inputs import material_of
+from framecalc.shelf import SOLID_WOOD
+from framecalc.tables_sheets import sheet_materials
+from framecalc.windows import WindowMat
+from framecalc.words import Words, localise
+
+ROW_MM, SHEET_MM, LEAN_MM = 13.0, 9.5, 7.0
+"""From one layer to the next, how deep a layer is drawn, and how far its far edge is drawn aside."""
+
+PART = 0.38
+"""How much of the room's width the layers take; the rest is for what they are called."""
+
+THINNEST_MM, THICKEST_MM, PER_MM = 0.5, 3.0, 0.22
+"""How thick a layer is drawn: at least, at most, and for each of its millimetres."""
+
+STRIP = 0.08
+"""How wide strips along the edge are drawn, in parts of the layer."""
+
+STRIPS = (LayerKind.SPACER, LayerKind.FILLET)
+
+Opening: TypeAlias = tuple[float, float, float, float]
+"""An opening in a layer: left, near, right, far, in parts of its width and its height."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheetlet:
+    """A layer as it is drawn: what it is called, of what it is, where it is open, in parts of its width and height."""
+
+    kind: LayerKind
+    name: str
+    thickness: str
+    material: str
+    thickness_mm: float
+    size: tuple[float, float]
+    openings: tuple[Opening, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Exploded:
+    """All that the drawing reads from a plan, from the lip to the back."""
+
+    layers: tuple[Sheetlet, ...]
+    words: Words
+    name: str
+
+
+def read_exploded(plan: FramePlan) -> Exploded:
+    """Take from a plan the layers and where they are open."""
+    return Exploded(layers=tuple(_layers(plan)), words=plan.project.shop.words, name=plan.frame.name)
+
+
+def exploded_title(drawing: Exploded) -> str:
+    """What a reader who cannot see the drawing is told."""
+    named = ", ".join(f"{layer.name} {layer.thickness}" for layer in drawing.layers)
+    return localise(f"Package of {drawing.name} apart, in the order in which it is laid in: {named}", drawing.words)
+
+
+def exploded_up_mm(drawing: Exploded) -> float:
+    """How tall the panel must be."""
+    return max(1, len(drawing.layers)) * ROW_MM + 7
+
+
+def draw_exploded(drawing: Exploded, sheet: Sheet, pen: Pen, room: Box) -> float:
+    """Draw the layers, the first at the bottom; the drawing is to no scale."""
+    rows = max(1, len(drawing.layers))
+    row_mm = min(ROW_MM * 1.6, (room.up_mm - 5) / rows) if sheet.is_paper else ROW_MM
+    across_mm = min(90.0, PART * room.across_mm) - LEAN_MM
+    for number, layer in enumerate(drawing.layers, start=1):
+        top_mm = room.top_mm + (rows - number) * row_mm
+        _draw_layer(layer, pen, (room.left_mm + 1, top_mm), across_mm, min(row_mm - 3.5, SHEET_MM))
+        _name(
+            layer,
+            number,
+            pen,
+            Box(
+                left_mm=room.left_mm + across_mm + LEAN_MM + 4,
+                top_mm=top_mm,
+                right_mm=room.right_mm,
+                bottom_mm=top_mm + row_mm,
+            ),
+        )
+    pen.text(
+        "1 goes in first, face down",
+        (room.left_mm + 1, room.top_mm + rows * row_mm + 2.6),
+        role=Role.FAINT,
+    )
+    return 0.0
+
+
+def _layers(plan: FramePlan) -> Iterator[Sheetlet]:
+    cuts = iter(plan.package.mats.cut if plan.package.mats else ())
+    for layer in plan.frame.package.layers:
+        cut = next(cuts, None) if layer.kind is LayerKind.MAT else None
+        yield Sheetlet(
+            kind=layer.kind,
+            name=layer.name,
+            thickness=thickness_text(layer.thickness, unit=plan.unit),
+            material=_material(material_of(layer)),
+            thickness_mm=layer.thickness.mm,
+            size=_size(plan, layer.kind),
+            openings=_openings(turned_over(cut.windows)) if cut else _inside(layer.kind),
+        )
+
+
+def _openings(mat: WindowMat) -> tuple[Opening, ...]:
+    """The windows of a mat that is seen from behind, in parts of it."""
+    return tuple(
+        (one.left_mm / mat.across_mm, one.bottom_mm / mat.up_mm, one.right_mm / mat.across_mm, one.top_mm / mat.up_mm)
+        for one in mat.windows
+    )
+
+
+def _size(plan: FramePlan, kind: LayerKind) -> tuple[float, float]:
+    """How large a layer is against the package: the artwork may be smaller."""
+    if kind is not LayerKind.ARTWORK:
+        return 1.0, 1.0
+    sizes, settled = plan.sizes, plan.settled
+    return (
+        min(1.0, settled.artwork_across_mm / sizes.package_across_mm),
+        min(1.0, settled.artwork_up_mm / sizes.package_up_mm),
+    )
+
+
+def _inside(kind: LayerKind) -> tuple[Opening, ...]:
+    """Strips along the edge are open inside."""
+    return ((STRIP, STRIP, 1 - STRIP, 1 - STRIP),) if kind in STRIPS else ()
+
+
+def _material(name: str) -> str:
+    if name == SOLID_WOOD:
+        return "solid wood"
+    return next((material.name for material in sheet_materials() if material.material_id == name), "")
+
+
+def _draw_layer(layer: Sheetlet, pen: Pen, corner: Point, across_mm: float, deep_mm: float) -> None:
+    """A layer seen aslant from above, and the edge that is turned to whoever looks."""
+
+    def at(right: float, away: float) -> Point:
+        """A point of the layer: parts of its width from the left and of its height from the near edge."""
+        right, away = 0.5 + (right - 0.5) * layer.size[0], 0.5 + (away - 0.5) * layer.size[1]
+        return corner[0] + right * across_mm + away * LEAN_MM, corner[1] + (1 - away) * deep_mm
+
+    pattern = PATTERNS[HATCHES[layer.kind]]
+    thick_mm = min(THICKEST_MM, max(THINNEST_MM, layer.thickness_mm * PER_MM))
+    face = [at(0, 0), at(1, 0), at(1, 1), at(0, 1)]
+    holes = [
+        [at(left, low), at(left, high), at(right, high), at(right, low)] for left, low, right, high in layer.openings
+    ]
+    near = [at(0, 0), at(1, 0)]
+    edge = [*near, *((x, y + thick_mm) for x, y in reversed(near))]
+    side = [at(1, 0), at(1, 1)]
+    far = [*side, *((x, y + thick_mm) for x, y in reversed(side))]
+    for shape, colour in ((far, pattern.solid), (edge, pattern.solid)):
+        pen.area(run(shape, closed=True), Role.LAYER, fill=colour)
+    pen.area("".join(run(shape, closed=True) for shape in (face, *holes)), Role.LAYER, fill=pattern.ground)
+
+
+def _name(layer: Sheetlet, number: int, pen: Pen, room: Box) -> None:
+    """The number in which it is laid in and its name; under that its thickness and of what it is."""
+    middle_mm = room.top_mm + SHEET_MM / 2 + LETTER_MM * 0.36
+    text_mm = room.left_mm + 5.4
+    pen.text(str(number), (room.left_mm + 2, middle_mm), anchor="middle", role=Role.STRONG)
+    pen.text(shortened(layer.name, to_mm=room.right_mm - text_mm), (text_mm, middle_mm - 2.3))
+    under = f"{layer.thickness}, {layer.material}" if layer.material else layer.thickness
+    pen.text(shortened(under, to_mm=room.right_mm - text_mm), (text_mm, middle_mm + 2.3), role=Role.FAINT)
+
+
+EXPLODED = PageDrawing(read=read_exploded, title=exploded_title, draw=draw_exploded, up_mm=exploded_up_mm)

@@ -1,0 +1,272 @@
+"""A mat as it lies before the person who cuts it: its windows, their sizes, and the distances a cutter is set to.
+
+Above the mat stand the distances from its left edge, below it those from the right, at its left those from the top, at
+its right those from the bottom; each once, however many windows share it. Dashed is the outer edge of the bevel.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from framecalc.drawing.dimension import Axis, Span, draw_lanes
+from framecalc.drawing.lettering import text_across_mm
+from framecalc.drawing.page import Box, Sheet, View, fit_scale, panel
+from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
+from framecalc.drawing.pen import Pen
+from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.plan import FramePlan
+from framecalc.plan.figures import Figure, named_figure
+from framecalc.plan.mats import CutMat
+from framecalc.units import Step, Unit
+from framecalc.windows import Window
+from framecalc.words import Words, localise
+
+MOST_LANES = 3
+"""More different distances than this beside one edge are left to the table."""
+
+APART_MM, TALLEST_MM = 0.7, 112.0
+"""Lines nearer than this on the sheet run into one; how tall a panel may become."""
+
+FOOT_MM = 13.0
+"""What the scale bar and the side that it is cut from take below."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnWindow:
+    """A window as it lies, and its size."""
+
+    window: Window
+    figures: tuple[Figure, Figure]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Distances:
+    """The different distances from each edge, the smallest first."""
+
+    left: tuple[Figure, ...]
+    right: tuple[Figure, ...]
+    top: tuple[Figure, ...]
+    bottom: tuple[Figure, ...]
+
+    @property
+    def are_too_many(self) -> bool:
+        """Whether some are left out here."""
+        return not (self.left and self.right and self.top and self.bottom)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MatDrawing:
+    """All that the drawing reads from a plan."""
+
+    windows: tuple[DrawnWindow, ...]
+    distances: Distances
+    outside: tuple[Figure, Figure]
+    bevel_mm: float
+    from_behind: bool
+    which: str
+    name: str
+    unit: Unit
+    words: Words
+
+    @property
+    def side(self) -> str:
+        """Which mat it is, and from which side it is cut, as it is written on the sheet."""
+        side = "from behind" if self.from_behind else "from in front"
+        lies = ", face down" if self.from_behind else ", face up"
+        return f"{self.which}, {side}" if self.which else side + lies
+
+
+def read_lower_mat(plan: FramePlan) -> MatDrawing:
+    """Take from a plan the mat that is next to the artwork, or the only one.
+
+    Raises:
+        ValueError: there is no mat.
+    """
+    return _read(plan, -1)
+
+
+def read_upper_mat(plan: FramePlan) -> MatDrawing:
+    """Take from a plan the mat that is in front.
+
+    Raises:
+        ValueError: there is no mat.
+    """
+    return _read(plan, 0)
+
+
+def mat_title(mat: MatDrawing) -> str:
+    """What a reader who cannot see the drawing is told."""
+    across, up = mat.outside
+    told = f"Mat {mat.name}, {across.text} × {up.text} {mat.unit}, {len(mat.windows)} of its windows, cut {mat.side}"
+    return localise(told, mat.words)
+
+
+def mat_up_mm(mat: MatDrawing) -> float:
+    """How tall the panel must be that shows the mat as wide as it can."""
+    sheet = panel(ACROSS_MM, TALLEST_MM)
+    view = _placed(mat, sheet, sheet.room)
+    return min(
+        TALLEST_MM, mat.outside[1].exact_mm * view.scale + _above_mm(mat, sheet) + _below_mm(mat, sheet) + FOOT_MM
+    )
+
+
+def draw_mat(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Box) -> float:
+    """Draw the mat; returns the scale, which a paper states."""
+    view = _placed(mat, sheet, room)
+    across_mm, up_mm = mat.outside[0].exact_mm, mat.outside[1].exact_mm
+    board = view.rectangle(0, 0, across_mm, up_mm)
+    pen.area(board, Role.MAT)
+    pen.line(board, Role.OUTLINE)
+    for number, window in enumerate(mat.windows, start=1):
+        _draw_window(mat, window, number, view, pen)
+    _draw_across(mat, sheet, view, pen)
+    _draw_up(mat, sheet, view, pen)
+    _write_foot(mat, sheet, pen, room)
+    return view.scale
+
+
+def _read(plan: FramePlan, which: int) -> MatDrawing:
+    mats = plan.package.mats
+    if mats is None:
+        raise ValueError("there is no mat")
+    cut, step = mats.cut[which], plan.step
+    return MatDrawing(
+        windows=tuple(
+            DrawnWindow(
+                window=window,
+                figures=(
+                    named_figure("opening_across", "window, across", window.across_mm, step=step),
+                    named_figure("opening_up", "window, up", window.up_mm, step=step),
+                ),
+            )
+            for window in cut.laid.windows
+        ),
+        distances=_distances(cut, step),
+        outside=(
+            named_figure("mat_across", "mat, across", cut.laid.across_mm, step=step),
+            named_figure("mat_up", "mat, up", cut.laid.up_mm, step=step),
+        ),
+        bevel_mm=cut.bevel.seen_mm,
+        from_behind=mats.from_behind,
+        which=("upper" if which == 0 else "lower") if mats.upper else "",
+        name=cut.name,
+        unit=plan.unit,
+        words=plan.project.shop.words,
+    )
+
+
+def _distances(cut: CutMat, step: Step) -> Distances:
+    settings = cut.settings
+    return Distances(
+        left=_different("from_left", (one.left_mm for one in settings), step),
+        right=_different("from_right", (one.right_mm for one in settings), step),
+        top=_different("from_top", (one.top_mm for one in settings), step),
+        bottom=_different("from_bottom", (one.bottom_mm for one in settings), step),
+    )
+
+
+def _different(name: str, lengths_mm: Iterable[float], step: Step) -> tuple[Figure, ...]:
+    """The different ones; none where there are too many to be drawn."""
+    found = sorted({round(length_mm, 3): length_mm for length_mm in lengths_mm}.values())
+    if len(found) > MOST_LANES:
+        return ()
+    return tuple(named_figure(name, name.replace("_", " the "), length_mm, step=step) for length_mm in found)
+
+
+def _above_mm(mat: MatDrawing, sheet: Sheet) -> float:
+    return sheet.lanes_above(len(mat.distances.left)) + 0.6
+
+
+def _below_mm(mat: MatDrawing, sheet: Sheet) -> float:
+    return sheet.lanes(len(mat.distances.right))
+
+
+def _placed(mat: MatDrawing, sheet: Sheet, room: Box) -> View:
+    """Fill the room with the mat and its lanes."""
+    across_mm, up_mm = mat.outside[0].exact_mm, mat.outside[1].exact_mm
+    free = room.less(
+        left_mm=sheet.lanes(len(mat.distances.top)) + LETTER_MM,
+        right_mm=sheet.lanes(len(mat.distances.bottom)) + 0.8,
+        top_mm=_above_mm(mat, sheet),
+        bottom_mm=_below_mm(mat, sheet) + LETTER_MM + 2,
+    )
+    largest = min(free.across_mm / across_mm, free.up_mm / up_mm)
+    scale = fit_scale(largest, sheet=sheet, unit=mat.unit)
+    return View(
+        scale=scale,
+        left_mm=free.left_mm + (free.across_mm - across_mm * scale) / 2,
+        base_mm=free.top_mm + up_mm * scale
+        if not sheet.is_paper
+        else free.bottom_mm - (free.up_mm - up_mm * scale) / 2,
+    )
+
+
+def _write_foot(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Box) -> None:
+    """From which side it is cut, its size, and where the distances are that crowd the drawing."""
+    base_mm = room.bottom_mm - 0.6
+    pen.text(mat.side, (room.right_mm, base_mm), anchor="end", role=Role.STRONG)
+    if mat.distances.are_too_many:
+        pen.text("see the table", (room.left_mm, base_mm), role=Role.FAINT)
+    size = f"{mat.outside[0].text} × {mat.outside[1].text}"
+    at = (room.right_mm, base_mm - LETTER_MM - 1.4) if sheet.is_paper else (room.right_mm, sheet.up_mm - 1.2)
+    pen.text(size, at, anchor="end", figure="mat_size")
+
+
+def _draw_window(mat: MatDrawing, drawn: DrawnWindow, number: int, view: View, pen: Pen) -> None:
+    window = drawn.window
+    path = view.rectangle(window.left_mm, window.bottom_mm, window.right_mm, window.top_mm)
+    pen.area(path, Role.PICTURE)
+    pen.line(path, Role.OUTLINE)
+    if mat.bevel_mm * view.scale > APART_MM:
+        way_mm = mat.bevel_mm if mat.from_behind else -mat.bevel_mm
+        white = view.rectangle(
+            window.left_mm - way_mm, window.bottom_mm - way_mm, window.right_mm + way_mm, window.top_mm + way_mm
+        )
+        pen.line(white, Role.HIDDEN)
+    _write(drawn, number, len(mat.windows), view, pen)
+
+
+def _write(drawn: DrawnWindow, number: int, windows: int, view: View, pen: Pen) -> None:
+    """Its number where there are several, and its size, where they fit."""
+    window = drawn.window
+    x, y = view.at((window.left_mm + window.across_mm / 2, window.bottom_mm + window.up_mm / 2))
+    size = f"{drawn.figures[0].text} × {drawn.figures[1].text}"
+    wide_mm, high_mm = window.across_mm * view.scale - 1.2, window.up_mm * view.scale - 1.0
+    fits = text_across_mm(size) <= wide_mm and high_mm >= (LETTER_MM if windows == 1 else 2 * LETTER_MM + 2)
+    if fits:
+        pen.text(size, (x, y + (LETTER_MM * 0.36 if windows == 1 else LETTER_MM + 0.8)), anchor="middle")
+    if windows > 1 and high_mm >= LETTER_MM:
+        pen.text(str(number), (x, y - 0.4 if fits else y + LETTER_MM * 0.36), anchor="middle", role=Role.STRONG)
+
+
+def _draw_across(mat: MatDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
+    across, up_mm = mat.outside[0], mat.outside[1].exact_mm
+    top_mm, base_mm = view.y(up_mm), view.y(0)
+    left = [_span(view.x(0), view.x(one.exact_mm), top_mm, one) for one in mat.distances.left]
+    lanes = [top_mm - sheet.lane_above(lane) for lane in range(len(left))]
+    _draw_side(pen, left, axis=Axis.ACROSS, lanes_mm=lanes, toward=1)
+    right_mm = view.x(across.exact_mm)
+    right = [_span(view.x(across.exact_mm - one.exact_mm), right_mm, base_mm, one) for one in mat.distances.right]
+    _draw_side(pen, right, axis=Axis.ACROSS, lanes_mm=[base_mm + sheet.lane(n) for n in range(len(right))], toward=-1)
+
+
+def _draw_up(mat: MatDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
+    across_mm, up = mat.outside[0].exact_mm, mat.outside[1]
+    left_mm, right_mm, top_mm, base_mm = view.x(0), view.x(across_mm), view.y(up.exact_mm), view.y(0)
+    top = [_span(top_mm, view.y(up.exact_mm - one.exact_mm), left_mm, one) for one in mat.distances.top]
+    _draw_side(pen, top, axis=Axis.UP, lanes_mm=[left_mm - sheet.lane(n) for n in range(len(top))], toward=1)
+    bottom = [_span(view.y(one.exact_mm), base_mm, right_mm, one) for one in mat.distances.bottom]
+    _draw_side(pen, bottom, axis=Axis.UP, lanes_mm=[right_mm + sheet.lane(n) for n in range(len(bottom))], toward=-1)
+
+
+def _draw_side(pen: Pen, spans: Sequence[Span], *, axis: Axis, lanes_mm: Sequence[float], toward: int) -> None:
+    """The distances beside one edge, where they are drawn at all."""
+    if spans:
+        draw_lanes(pen, spans, axis=axis, lanes_mm=lanes_mm, toward=toward)
+
+
+def _span(from_mm: float, to_mm: float, foot_mm: float, figure: Figure) -> Span:
+    return Span(from_mm=from_mm, to_mm=to_mm, feet_mm=(foot_mm, foot_mm), figure=figure)
+
+
+MAT = PageDrawing(read=read_lower_mat, title=mat_title, draw=draw_mat, up_mm=mat_up_mm)
+UPPER_MAT = PageDrawing(read=read_upper_mat, title=mat_title, draw=draw_mat, up_mm=mat_up_mm)
