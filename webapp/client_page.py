@@ -7,9 +7,12 @@ from typing import Any
 
 from markupsafe import Markup
 
+from framecalc.difference import Fact
 from framecalc.words import localise
 from webapp.issued import Issued, IssuedFrame, Share
 from webapp.render import drawing
+
+NO_BREAK = "\u00a0"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,9 +72,14 @@ def day(when: str) -> str:
 def _frame(frame: IssuedFrame) -> FrameView:
     return FrameView(
         name=frame.told.frame,
-        facts=tuple((fact.label, fact.text) for fact in frame.told.facts),
+        facts=tuple((fact.label, _kept_together(fact)) for fact in frame.told.facts),
         svg=drawing(frame.drawing),
         wall=drawing(frame.wall),
         wall_says=frame.wall_says,
         price=frame.price,
     )
+
+
+def _kept_together(fact: Fact) -> str:
+    """A size may break between across and up, but not inside a number or before its unit."""
+    return fact.text.replace(" ", NO_BREAK).replace(f"{NO_BREAK}×", " ×") if fact.lengths else fact.text
