@@ -12,8 +12,8 @@ from webapp.groups import Link
 from webapp.saw_record import cuts_elsewhere_deg
 from webapp.slots import field_views, slots_of
 
-JOINT_PAPERS = (("a4-portrait", "A4"), ("letter-portrait", "Letter"))
-"""The papers that a joint is offered on at full size."""
+PAPERS = (("a4-portrait", "A4"), ("letter-portrait", "Letter"))
+"""The papers that drawings of the corners are offered on."""
 
 
 def corner_shown(
@@ -58,7 +58,8 @@ def _groups(desk: Desk, answer: Answer) -> dict[str, Group]:
     groups = groups_of(Asked(plan=answer.plan, elsewhere_deg=cuts_elsewhere_deg(desk.store, answer)))
     woods = Link(href=f"{_frame_at(answer)}woods", says="All 52 woods in this room", is_file=False)
     return groups | {
-        "joint": _with_papers(groups["joint"], answer),
+        "angles": _with_papers(groups["angles"], answer, _polygon_paper(groups["angles"], answer)),
+        "joint": _with_papers(groups["joint"], answer, _joint_paper(groups["joint"], answer)),
         "seasons": replace(groups["seasons"], links=(woods,)),
     }
 
@@ -67,11 +68,22 @@ def _frame_at(answer: Answer) -> str:
     return corners_address(answer.project_id, answer.frame.id).removesuffix("corners")
 
 
-def _with_papers(joint: Group, answer: Answer) -> Group:
-    """The joint with its drawings at full size, where there is something to draw."""
+def _polygon_paper(angles: Group, answer: Answer) -> str:
+    return "polygon" if angles.drawings and answer.plan.corners.polygon else ""
+
+
+def _joint_paper(joint: Group, answer: Answer) -> str:
+    """The drawing that the joint has on paper, if it has one."""
+    if not joint.drawings:
+        return ""
+    return "joint" if can_be_drawn(answer.plan.corners.joint) else "lap"
+
+
+def _with_papers(group: Group, answer: Answer, name: str) -> Group:
+    """A group with its drawing on paper; as it is without a name."""
+    says = "Full size" if name == "joint" else "On paper"
     links = (
-        Link(href=f"{_frame_at(answer)}drawings/joint.svg?paper={paper}", says=f"Full size, {says}")
-        for paper, says in JOINT_PAPERS
+        Link(href=f"{_frame_at(answer)}drawings/{name}.svg?paper={paper}", says=f"{says}, {size}")
+        for paper, size in PAPERS
     )
-    has_face = bool(joint.drawings) and can_be_drawn(answer.plan.corners.joint)
-    return replace(joint, links=tuple(links)) if has_face else joint
+    return replace(group, links=tuple(links)) if name else group

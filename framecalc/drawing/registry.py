@@ -8,7 +8,9 @@ from typing import Any
 from framecalc.drawing.corner import corner_title, draw_corner, read_corner
 from framecalc.drawing.corners.joint_plan import draw_joint_plan, joint_plan_title
 from framecalc.drawing.corners.joint_view import read_joint
+from framecalc.drawing.corners.lap import draw_lap, lap_title, read_lap
 from framecalc.drawing.corners.mitre_face import draw_mitre_face, mitre_face_title
+from framecalc.drawing.corners.polygon import draw_polygon, polygon_title, read_polygon
 from framecalc.drawing.front import Front, draw_front, front_title, read_front, read_small_front
 from framecalc.drawing.layers import LABEL_MM
 from framecalc.drawing.members import draw_members, members_title, read_members
@@ -76,6 +78,8 @@ _DRAWINGS = {
     "members": Drawing(read=read_members, title=members_title, draw=draw_members, panel=_small),
     "corner": Drawing(read=read_corner, title=corner_title, draw=draw_corner, panel=_small),
     "face": Drawing(read=read_joint, title=mitre_face_title, draw=draw_mitre_face, panel=_small),
+    "lap": Drawing(read=read_lap, title=lap_title, draw=draw_lap, panel=_large),
+    "polygon": Drawing(read=read_polygon, title=polygon_title, draw=draw_polygon, panel=_large),
     "plan": Drawing(read=read_joint, title=joint_plan_title, draw=draw_joint_plan, panel=_large),
 }
 
@@ -86,8 +90,11 @@ PAPER_DRAWINGS = {"front": ("front",), "section": ("section",), "mitre": ("membe
 """The drawings that go on paper, each with the drawings that share its sheet."""
 
 
-JOINT_DRAWINGS = {"joint": ("face", "plan")}
-"""The same for frames whose corners have a joint; drawn at full size where the paper is large enough."""
+CORNER_DRAWINGS = {"joint": ("face", "plan"), "lap": ("lap",), "polygon": ("polygon",)}
+"""The same for frames that have what they show; a joint is drawn at full size where the paper is large enough."""
+
+
+_PAPER_TITLES = {"mitre": "Mitre layout", "lap": "Lapped joint", "polygon": "Setting out"}
 
 
 def draw_panel(name: str, plan: FramePlan) -> str:
@@ -116,13 +123,13 @@ def draw_paper(name: str, plan: FramePlan, paper: str) -> str:
     """Draw a sheet of paper, as an SVG file of true size.
 
     Args:
-        name: one of PAPER_DRAWINGS or JOINT_DRAWINGS.
+        name: one of PAPER_DRAWINGS or CORNER_DRAWINGS.
         paper: one of PAPERS.
     Raises:
         KeyError: there is no such drawing or paper.
         FrameCalcError: the plan cannot be computed.
     """
-    kinds = tuple(_kind(part, plan) for part in (PAPER_DRAWINGS | JOINT_DRAWINGS)[name])
+    kinds = tuple(_kind(part, plan) for part in (PAPER_DRAWINGS | CORNER_DRAWINGS)[name])
     records = tuple(_DRAWINGS[kind].read(plan) for kind in kinds)
     return _paper(name, kinds, records, _title_block(name, plan), PAPERS[paper])
 
@@ -190,10 +197,7 @@ def _title_block(name: str, plan: FramePlan) -> TitleBlock:
     return TitleBlock(
         project=plan.project.name,
         frame=f"{count}{plan.frame.name}",
-        drawing=localise(
-            {"front": "Front", "section": "Section", "mitre": "Mitre layout", "joint": "Joint"}[name],
-            plan.project.shop.words,
-        ),
+        drawing=localise(_PAPER_TITLES.get(name, name.capitalize()), plan.project.shop.words),
         revision=f"revision {saved.revision}" if saved else "not saved",
         date=saved.when[:10] if saved else "no date",
         unit=plan.unit,

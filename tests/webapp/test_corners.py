@@ -156,11 +156,22 @@ def test_a_joint_is_drawn_and_can_be_had_at_full_size(bench: Bench, address: str
 
 
 @pytest.mark.parametrize(("kind", "said"), [("half-lap", "between shoulders"), ("bridle", "carry the tenons")])
-def test_members_that_lap_are_drawn_with_what_is_cut_back(bench: Bench, address: str, kind: str, said: str) -> None:
+def test_members_that_lap_are_drawn_with_what_is_cut_back(
+    bench: Bench, address: str, client: httpx.Client, kind: str, said: str
+) -> None:
     bench.type(address, {"joint.kind": kind})
     page = bench.get(address)
     assert said in says(page, "joint") and "left and right" in says(page, "joint")
-    assert not page.by_id("says-joint").all("a")
+    links = [link.attributes["href"] for link in page.by_id("says-joint").all("a")]
+    assert links and all(client.get(link).status_code == 200 for link in links)
+
+
+def test_a_polygon_is_set_out_on_paper_once_it_is_measured(bench: Bench, address: str, client: httpx.Client) -> None:
+    paper = address.replace("corners", "drawings/polygon.svg")
+    assert client.get(paper).status_code == 422
+    bench.type(address, {"corner.polygon": "8", "polygon_flats": "400"})
+    links = [link.attributes["href"] for link in bench.get(address).by_id("says-angles").all("a")]
+    assert links and all("Setting out" in client.get(link).text for link in links)
 
 
 def test_a_frame_without_a_joint_has_no_drawing_of_one(bench: Bench, address: str, client: httpx.Client) -> None:

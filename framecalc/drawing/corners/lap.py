@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from framecalc.drawing.breaks import break_line
 from framecalc.drawing.dimension import Axis, Span, draw_beside, draw_lanes
-from framecalc.drawing.page import Box, Sheet, fit_scale
-from framecalc.drawing.page_drawing import PageDrawing
+from framecalc.drawing.page import Box, Sheet, fit_scale, panel
+from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import Role
 from framecalc.errors import ImpossibleJoint
@@ -21,7 +21,8 @@ from framecalc.units import Unit
 from framecalc.words import Words, localise
 
 FRONT_MM, EDGE_MM = 13.0, 10.0
-"""How wide a member is drawn at most from the front, and from its outer edge."""
+PAPER_FRONT_MM, PAPER_EDGE_MM = 45.0, 30.0
+"""How wide a member is drawn at most from the front, and from its outer edge; on a panel and on paper."""
 
 TITLE_MM, BETWEEN_MM, BREAK_MM = 5.2, 2.4, 2.0
 """Room for the name of a pair, between its two views, and on each side of the break."""
@@ -103,14 +104,15 @@ def lap_title(view: LapView) -> str:
 
 def lap_up_mm(view: LapView) -> float:
     """How tall a panel must be for both pairs."""
-    return 2 * _pair_mm(view, _scale(view)) + BAR_MM
+    sheet = panel(ACROSS_MM, 2 * ACROSS_MM)
+    return 2 * _pair_mm(view, sheet, _scale(view, sheet)) + BAR_MM
 
 
 def draw_lap(view: LapView, sheet: Sheet, pen: Pen, room: Box) -> float:
     """Draw a member of each pair; returns the scale of what is cut."""
-    scale = fit_scale(_scale(view), sheet=sheet, unit=view.unit)
+    scale = _scale(view, sheet)
     for number, runs_through in enumerate((True, False)):
-        top_mm = room.top_mm + number * _pair_mm(view, scale)
+        top_mm = room.top_mm + number * _pair_mm(view, sheet, scale)
         front_mm = top_mm + TITLE_MM + sheet.lanes_above(1)
         member = _Member(
             left_mm=room.left_mm + LEFT_MM,
@@ -127,13 +129,17 @@ def draw_lap(view: LapView, sheet: Sheet, pen: Pen, room: Box) -> float:
     return scale
 
 
-def _scale(view: LapView) -> float:
-    return min(FRONT_MM / view.face_width_mm, EDGE_MM / view.thickness_mm)
+def _scale(view: LapView, sheet: Sheet) -> float:
+    if not sheet.is_paper:
+        return min(FRONT_MM / view.face_width_mm, EDGE_MM / view.thickness_mm)
+    largest = min(1.0, PAPER_FRONT_MM / view.face_width_mm, PAPER_EDGE_MM / view.thickness_mm)
+    return fit_scale(largest, sheet=sheet, unit=view.unit)
 
 
-def _pair_mm(view: LapView, scale: float) -> float:
+def _pair_mm(view: LapView, sheet: Sheet, scale: float) -> float:
     """What one pair takes: its name, a lane above, both views, a lane below."""
-    return TITLE_MM + 8 + (view.face_width_mm + view.thickness_mm) * scale + BETWEEN_MM + 9
+    views_mm = (view.face_width_mm + view.thickness_mm) * scale + BETWEEN_MM
+    return TITLE_MM + sheet.lanes_above(1) + views_mm + sheet.lanes(1) + 3.0
 
 
 def _pair_name(view: LapView, *, runs_through: bool) -> str:

@@ -9,6 +9,7 @@ from framecalc.drawing.page import Box, Sheet, fit_scale
 from framecalc.drawing.page_drawing import PageDrawing
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.errors import ImpossibleSize
 from framecalc.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, fine_figure
@@ -16,7 +17,8 @@ from framecalc.polygons import PolygonSizes, member_of_polygon, polygon_corners
 from framecalc.units import Unit
 from framecalc.words import Words, localise
 
-UP_MM = 92.0
+UP_MM, LINES = 97.0, 3
+"""How tall the panel is, and how many lines of figures stand below the polygon."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +29,8 @@ class PolygonView:
     member: Figure
     flats: Figure
     sight: Figure
+    rabbet: Figure
+    corners: Figure
     mitre_deg: float
     unit: Unit
     words: Words
@@ -37,17 +41,18 @@ def read_polygon(plan: FramePlan) -> PolygonView:
     """Take from a plan what the drawing of its polygon shows.
 
     Raises:
-        ValueError: no polygon is measured.
-        FrameCalcError: none can be made.
+        ImpossibleSize: no polygon is measured, or none can be made.
     """
     sizes, unit = plan.corners.polygon, plan.unit
     if sizes is None:
-        raise ValueError("no polygon is measured")
+        raise ImpossibleSize("No polygon is measured: its number of sides and one measure would do.", field="polygon")
     return PolygonView(
         sizes=sizes,
         member=fine_figure("member_long", "long points", member_of_polygon(sizes).long_mm, unit=unit),
         flats=fine_figure("outside_flats", "outside, across the flats", sizes.outside_flats_mm, unit=unit),
         sight=fine_figure("sight_flats", "sight, across the flats", sizes.sight_flats_mm, unit=unit),
+        rabbet=fine_figure("rabbet_flats", "rabbet size, across the flats", sizes.rabbet_flats_mm, unit=unit),
+        corners=fine_figure("outside_corners", "outside, corner to corner", sizes.outside_corners_mm, unit=unit),
         mitre_deg=plan.corners.flat.mitre_deg,
         unit=unit,
         words=plan.project.shop.words,
@@ -66,7 +71,7 @@ def draw_polygon(view: PolygonView, sheet: Sheet, pen: Pen, room: Box) -> float:
     turn = pi / view.sizes.sides
     radius_mm = view.sizes.outside_corners_mm / 2
     up_mm = view.sizes.outside_flats_mm / 2 + (radius_mm if view.sizes.sides % 2 else radius_mm * cos(turn))
-    below_mm = sheet.lanes(1) + 2 * (LETTER_MM + 1.2)
+    below_mm = sheet.lanes(1) + LINES * (LETTER_MM + 1.2)
     largest = min((room.across_mm - 4) / (2 * radius_mm), (room.up_mm - below_mm - 2) / up_mm)
     scale = fit_scale(largest, sheet=sheet, unit=view.unit)
     base_mm = room.top_mm + 1 + up_mm * scale
@@ -107,12 +112,13 @@ def _draw_member(view: PolygonView, sheet: Sheet, pen: Pen, middle: Point, base_
 
 def _write(view: PolygonView, pen: Pen, room: Box, below_mm: float) -> None:
     lines = (
-        (f"outside {{}}, mitre {write_angle(view.mitre_deg)}", view.flats),
-        ("sight {}, both across the flats", view.sight),
+        f"mitre {write_angle(view.mitre_deg)}, corner to corner {view.corners.text}",
+        f"across the flats: outside {view.flats.text}",
+        f"rabbet size {view.rabbet.text}, sight {view.sight.text}",
     )
-    for number, (words, figure) in enumerate(lines, start=1):
+    for number, line in enumerate(lines, start=1):
         at = (room.left_mm + 1, below_mm + number * (LETTER_MM + 1.2))
-        pen.text(localise(words.format(figure.text), view.words), at)
+        pen.text(localise(line, view.words), at)
 
 
 POLYGON = PageDrawing(read=read_polygon, title=polygon_title, draw=draw_polygon, up_mm=lambda view: UP_MM)
