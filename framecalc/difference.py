@@ -1,4 +1,4 @@
-"""What differs between two states of a job, in words that a client reads: "outside width +1/8 in; mat: ivory → black".
+"""What differs between two states of a job, in words that a client reads: "outside width +1/8 in; mat colour".
 
 A *fact* is one thing that a client is told of a frame: a label, a text, and, where the text is a size, its lengths by
 name. Facts of the same name are compared; a size is compared by its lengths, everything else by its text.
@@ -23,11 +23,12 @@ class Fact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
-    """What a client is told of one frame."""
+    """What a client is told of one frame. `seen` is what they see in its drawing without being told: colours."""
 
     frame_id: str
     frame: str
     facts: tuple[Fact, ...]
+    seen: tuple[Fact, ...] = ()
 
 
 def differences(before: Sequence[Told], after: Sequence[Told], *, step: Step) -> tuple[str, ...]:
@@ -76,6 +77,21 @@ def _of_frame(before: Told | None, after: Told | None, step: Step, names_frames:
     old, new = ({fact.name: fact for fact in told.facts} for told in (before, after))
     for name in dict.fromkeys([*old, *new]):
         yield from (f"{where}{said}" for said in _of_fact(old.get(name), new.get(name), step))
+    yield from (f"{where}{said}" for said in _of_seen(before, after))
+
+
+def _of_seen(before: Told, after: Told) -> Iterator[str]:
+    """What looks different, where what is told of it is the same; what either record does not know is left out."""
+    old, new = ({fact.name: fact for fact in told.facts} for told in (before, after))
+    looked = {fact.name: fact for fact in before.seen}
+    for fact in after.seen:
+        same_words = _text_of(old.get(fact.name)) == _text_of(new.get(fact.name))
+        if same_words and fact.name in looked and looked[fact.name].text != fact.text:
+            yield _small(fact.label)
+
+
+def _text_of(fact: Fact | None) -> str:
+    return fact.text if fact else ""
 
 
 def _of_fact(before: Fact | None, after: Fact | None, step: Step) -> Iterable[str]:

@@ -7,7 +7,7 @@ from framecalc.project import project_text
 from framecalc.project.fields import printable
 from webapp.disk import write_safely
 from webapp.errors import StoreError
-from webapp.issued import SHARE, Approval, NoSuchShare, Share, Shelf
+from webapp.issued import SHARE, Approval, NoSuchShare, Share, Shelf, content_hash
 
 LONGEST_NAME, LONGEST_NOTE = 120, 500
 
@@ -41,7 +41,7 @@ def approve(shelf: Shelf, secret: str, *, name: str, note: str) -> Share:
         if is_approved(shelf, share):
             raise AlreadyApproved(f"Revision {share.issued.revision} has been approved already.")
         when = shelf.clock().astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")
-        approval = Approval(name=said, when=when, note=added, content_hash=share.content_hash)
+        approval = Approval(name=said, when=when, note=added, content_hash=content_hash(share.issued))
         approved = replace(share, approval=approval)
         write_share(shelf, approved)
     return approved

@@ -77,7 +77,7 @@ def since_issued(desk: Desk, share: Share) -> tuple[str, ...]:
         job = job_of(desk, opened)
     except (FrameCalcError, StoreError):
         return ("the frame is being worked on",)
-    after = [told_of(plan) for plan in job.plans]
+    after = [told_of(plan, shows_photo=share.shows_photo) for plan in job.plans]
     changed = differences(share.issued.told, after, step=share.issued.step)
     return (*changed, *_price_changes(share, job))
 
@@ -120,7 +120,7 @@ def _frames(desk: Desk, opened: Opened, job: JobPrice, wish: Wish) -> Iterator[I
         front = read_client(plan)
         picture = picture_of(desk, opened.project_id, plan) if wish.shows_photo else ""
         yield IssuedFrame(
-            told=told_of(plan),
+            told=told_of(plan, shows_photo=wish.shows_photo),
             drawing=draw_client(front, name=f"frame-{plan.frame.id}", picture=picture),
             wall=_wall(front, plan, picture),
             wall_says=wall_says(front) if front.look.on_wall else "",

@@ -120,8 +120,14 @@ def _shares(desk: Desk, shelf: Shelf, project_id: str) -> Iterator[ShareView]:
             note=share.approval.note if share.approval else "",
             since=since_issued(desk, share),
             code=share.content_hash[:12],
-            is_untouched=share.content_hash == content_hash(share.issued),
+            is_untouched=_is_untouched(share),
         )
+
+
+def _is_untouched(share: Share) -> bool:
+    """Whether what the file shows is still what was issued, and what was approved."""
+    said_to = share.approval.content_hash if share.approval else share.content_hash
+    return content_hash(share.issued) == share.content_hash == said_to
 
 
 def _state(share: Share, *, is_open: bool) -> str:

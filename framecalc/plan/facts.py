@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from framecalc.difference import Fact, Told
 from framecalc.package import LayerKind
 from framecalc.plan.frame import FramePlan
+from framecalc.tones import wood_tone
 from framecalc.words import localise
 
 _TOLD_LAYERS = {
@@ -15,14 +16,17 @@ _TOLD_LAYERS = {
 }
 
 
-def told_of(plan: FramePlan) -> Told:
-    """What a client is told of one frame.
+def told_of(plan: FramePlan, *, shows_photo: bool = True) -> Told:
+    """What a client is told of one frame, and what they see of it in its drawing.
 
+    Args:
+        shows_photo: whether they see their picture.
     Raises:
         FrameCalcError: the frame cannot be computed.
     """
     facts = tuple(_worded(fact, plan) for fact in _facts(plan))
-    return Told(frame_id=plan.frame.id, frame=plan.frame.name, facts=facts)
+    seen = tuple(_worded(fact, plan) for fact in _seen_in_drawing(plan, shows_photo))
+    return Told(frame_id=plan.frame.id, frame=plan.frame.name, facts=facts, seen=seen)
 
 
 def _facts(plan: FramePlan) -> Iterator[Fact]:
@@ -32,6 +36,19 @@ def _facts(plan: FramePlan) -> Iterator[Fact]:
     yield _length(plan, "face", "Wall" if plan.is_tray else "Width of the frame's face", "face_width")
     yield _length(plan, "depth", "Depth", "thickness")
     yield from _texts(plan)
+
+
+def _seen_in_drawing(plan: FramePlan, shows_photo: bool) -> Iterator[Fact]:
+    look = plan.frame.look
+    yield Fact(name="wood", label="Wood colour", text=look.wood_colour or wood_tone(plan.frame.species))
+    if plan.mat:
+        yield Fact(name="mat", label="Mat colour", text=look.mat_colour)
+    if look.on_wall:
+        yield Fact(name="wall", label="Wall colour", text=look.wall_colour)
+    if look.photo and shows_photo:
+        marks = (look.photo.upper_left, look.photo.upper_right, look.photo.lower_right, look.photo.lower_left)
+        places = " ".join(f"{mark.across},{mark.down}" for mark in marks)
+        yield Fact(name="photo", label="The picture", text=f"{look.photo.id} {places}")
 
 
 def _seen(plan: FramePlan) -> tuple[str, str]:

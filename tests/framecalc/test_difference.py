@@ -64,3 +64,22 @@ def test_another_name_is_said_and_the_frame_stays_the_same_one() -> None:
 def test_a_sign_is_always_written(length_mm: float, step: Step) -> None:
     text = signed_length(length_mm, step=step)
     assert text.startswith("+" if length_mm > 0 else "−") and not text.startswith(("+0 ", "−0 "))
+
+
+IVORY = Fact(name="mat", label="Mat colour", text="#f3ecd9")
+SEEN = replace(OAK, seen=(IVORY,))
+
+
+def test_what_looks_different_is_named_without_its_numbers() -> None:
+    darker = replace(OAK, seen=(replace(IVORY, text="#112233"),))
+    assert said([SEEN], [darker]) == ("mat colour",)
+    assert said([SEEN, ASH], [darker, ASH]) == ("Oak: mat colour",)
+
+
+def test_what_is_told_to_be_different_is_not_named_twice() -> None:
+    facts = (OUTSIDE, replace(MAT, text="black"))
+    assert said([SEEN], [replace(SEEN, facts=facts, seen=(replace(IVORY, text="#000000"),))]) == ("mat: ivory → black",)
+
+
+def test_what_an_older_record_does_not_know_is_not_made_a_difference() -> None:
+    assert said([OAK], [SEEN]) == said([SEEN], [OAK]) == ()

@@ -12,7 +12,7 @@ import pytest
 from pages import read
 from shared import SECRETS, Job, start_job
 
-from webapp.issued import Shelf
+from webapp.issued import Shelf, content_hash
 from webapp.rates import RATES
 from webapp.shares import revoke
 
@@ -235,6 +235,31 @@ def test_both_sides_read_what_changed_since(job: Job, far: httpx.Client) -> None
     job.save(document)
     said = read(far.get(f"/view/{secret}").text).by_id("since").text
     assert said.startswith("Since then: outside width +") and "mat: antique white → black" in said
+
+
+def test_a_colour_and_a_mark_that_moved_are_said_and_no_picture_that_was_not_shown(job: Job, far: httpx.Client) -> None:
+    shown, _ = job.share()
+    yes(far, shown)
+    document = job.document()
+    document["frames"][0]["look"]["mat_colour"] = "#112233"
+    document["frames"][0]["look"]["photo"]["upper_left"] = {"across": 70, "down": 50}
+    job.save(document)
+    assert read(far.get(f"/view/{shown}").text).by_id("since").text == "Since then: mat color; the picture"
+    later, _ = job.share(shows_photo=False)
+    yes(far, later)
+    document["frames"][0]["look"]["photo"]["upper_left"] = {"across": 80, "down": 60}
+    document["frames"][0]["look"]["mat_colour"] = "#445566"
+    job.save(document)
+    assert read(far.get(f"/view/{later}").text).by_id("since").text == "Since then: mat color"
+
+
+def test_a_yes_is_tied_to_what_was_really_shown(job: Job, far: httpx.Client) -> None:
+    secret, share = job.share()
+    path = job.app.state.shelf.folder / f"{share.digest}.json"
+    path.write_text(path.read_text("utf-8").replace("white oak", "plywood"), "utf-8")
+    yes(far, secret)
+    (kept,) = job.app.state.shelf.of_project(job.project_id)
+    assert kept.approval and kept.approval.content_hash == content_hash(kept.issued) != share.content_hash
 
 
 def test_what_changed_tells_no_price_that_was_not_shown(job: Job, far: httpx.Client) -> None:
