@@ -73,6 +73,11 @@ def priced(page: Any) -> str:
 def link_for(page: Any, here: str, name: str) -> str:
     page.goto(f"{here}/client")
     page.get_by_label("For", exact=True).fill(name)
+    return made_link(page)
+
+
+def made_link(page: Any) -> str:
+    """Make a link with what the open client page says."""
     press(page, page.get_by_role("button", name="Make the link"))
     return str(page.locator("#link").input_value())
 
@@ -371,3 +376,26 @@ def test_a_quote_prints_on_one_page_and_nothing_is_cut_off(
     assert "The last word." in text and "The very end." in text
     assert min(letter["size"] for letter in letters) >= 5.5
     assert max(letter["bottom"] for letter in letters) < sheet.height - 20
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_clients_page_prints_the_wall_at_its_scale_and_no_form(open_page: Callable[..., Any], paper: str) -> None:
+    """The artwork is 280 × 200 mm, so at 1:20 the picture on the wall is 14 × 10 mm; a point is 1/72 in."""
+    pdfplumber = pytest.importorskip("pdfplumber")
+    page = open_page(LANDSCAPE)
+    look = with_photo(page)
+    page.locator("label:has([name$='.look.on_wall'][value=yes])").tap()
+    settled(page)
+    here = look.split("/frames/")[0]
+    page.goto(f"{here}/client")
+    page.locator("label:has([name=price])").tap()
+    page.goto(made_link(page))
+    assert "prints at scale 1:20" in page.locator(".wall").inner_text()
+    with pdfplumber.open(io.BytesIO(page.pdf(format=paper, prefer_css_page_size=False))) as printed:
+        assert len(printed.pages) <= 2
+        text = " ".join(sheet.extract_text() for sheet in printed.pages)
+        images = [image for sheet in printed.pages for image in sheet.images]
+    assert "Approve" not in text and "Your name" not in text and "Outside" in text
+    smallest = min(images, key=lambda image: image["width"])
+    found_mm = (smallest["width"] * 25.4 / 72, smallest["height"] * 25.4 / 72)
+    assert found_mm == pytest.approx((14, 10), abs=0.1)
