@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from framecalc.drawing import CORNER_DRAWINGS, PANELS, PAPER_DRAWINGS, draw_panel
+from framecalc.drawing import CORNER_DRAWINGS, PACKAGE_PAPERS, PANELS, PAPER_DRAWINGS, draw_panel
 from framecalc.drawing.page import PAPERS
 from webapp.desk import Desk
 from webapp.errors import StoreError
@@ -23,7 +23,7 @@ def paper_drawing(name: str) -> str:
         NoSuchDrawing: there is none.
     """
     name = _PAPER_OF_PANEL.get(name, name)
-    if name not in PAPER_DRAWINGS | CORNER_DRAWINGS:
+    if name not in PAPER_DRAWINGS | CORNER_DRAWINGS | PACKAGE_PAPERS:
         raise NoSuchDrawing("there is no drawing of this name")
     return name
 

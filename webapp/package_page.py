@@ -1,6 +1,7 @@
 """What the package page shows beside its fields: the groups, the layers and windows, what stands on the shelf."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
@@ -9,6 +10,7 @@ from framecalc.package import LayerKind
 from framecalc.shelf import ReadyMade, ready_made
 from webapp.answer import Answer
 from webapp.desk import Desk, Opened
+from webapp.groups import Link
 from webapp.package_groups import GROUPS, Asked, Group, groups_of
 from webapp.page import where
 from webapp.slots import field_views, slots_of
@@ -58,7 +60,30 @@ def _groups(answer: Answer) -> dict[str, Group]:
     """Every group; a field that could not be taken counts as it was. All are empty where the frame is impossible."""
     if answer.impossible:
         return {name: Group(name=name) for name in GROUPS}
-    return groups_of(Asked(plan=answer.plan))
+    groups = groups_of(Asked(plan=answer.plan))
+    return {name: replace(group, links=_links(answer, group)) for name, group in groups.items()}
+
+
+def _links(answer: Answer, group: Group) -> tuple[Link, ...]:
+    """What a group has to be printed or downloaded."""
+    page = package_address(answer.project_id, answer.frame.id)
+    drawings = page.replace("package", "drawings")
+    if group.name == "held" and group.drawings:
+        return (Link(href=f"{drawings}/held.svg", says="Drawing, A4"),)
+    if group.name == "fitting" and not group.refuses:
+        return (Link(href=f"{page}/fitting", says="Fitting card, to print", is_file=False),)
+    if group.name != "mat" or not group.drawings:
+        return ()
+    mats = ("upper", "lower") if len(group.drawings) > 1 else ("lower",)
+    return tuple(link for which in mats for link in _mat_links(page, drawings, which, len(mats) > 1))
+
+
+def _mat_links(page: str, drawings: str, which: str, is_double: bool) -> Iterable[Link]:
+    of = f", {which} mat" if is_double else ""
+    name = "upper-mat" if which == "upper" else "mat"
+    yield Link(href=f"{drawings}/{name}.svg", says=f"Drawing, A4{of}")
+    yield Link(href=f"{page}/template?mat={which}", says=f"Template to print, true size{of}", is_file=False)
+    yield Link(href=f"{page}/template.svg?mat={which}", says=f"Template on one leaf{of}")
 
 
 def _shelf() -> Iterable[tuple[str, tuple[tuple[str, str], ...]]]:

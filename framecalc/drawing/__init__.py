@@ -5,11 +5,20 @@ changed is not drawn again: the record is the key under which it is kept.
 """
 
 from framecalc.drawing.page import PAPERS
-from framecalc.drawing.registry import CORNER_DRAWINGS, PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, draw_thumbnail
+from framecalc.drawing.registry import (
+    CORNER_DRAWINGS,
+    PACKAGE_PAPERS,
+    PANELS,
+    PAPER_DRAWINGS,
+    draw_panel,
+    draw_paper,
+    draw_thumbnail,
+)
 from framecalc.drawing.where import draw_where
 
 __all__ = [
     "CORNER_DRAWINGS",
+    "PACKAGE_PAPERS",
     "PANELS",
     "PAPERS",
     "PAPER_DRAWINGS",

@@ -14,6 +14,8 @@ from framecalc.drawing.corners.polygon import draw_polygon, polygon_title, read_
 from framecalc.drawing.front import Front, draw_front, front_title, read_front, read_small_front
 from framecalc.drawing.layers import LABEL_MM
 from framecalc.drawing.members import draw_members, members_title, read_members
+from framecalc.drawing.package.held import draw_held, held_title, read_held
+from framecalc.drawing.package.mat import draw_mat, mat_title, read_lower_mat, read_upper_mat
 from framecalc.drawing.page import (
     PAPERS,
     Box,
@@ -80,6 +82,9 @@ _DRAWINGS = {
     "face": Drawing(read=read_joint, title=mitre_face_title, draw=draw_mitre_face, panel=_small),
     "lap": Drawing(read=read_lap, title=lap_title, draw=draw_lap, panel=_large),
     "polygon": Drawing(read=read_polygon, title=polygon_title, draw=draw_polygon, panel=_large),
+    "mat": Drawing(read=read_lower_mat, title=mat_title, draw=draw_mat, panel=_large),
+    "upper-mat": Drawing(read=read_upper_mat, title=mat_title, draw=draw_mat, panel=_large),
+    "held": Drawing(read=read_held, title=held_title, draw=draw_held, panel=_large),
     "plan": Drawing(read=read_joint, title=joint_plan_title, draw=draw_joint_plan, panel=_large),
 }
 
@@ -94,7 +99,16 @@ CORNER_DRAWINGS = {"joint": ("face", "plan"), "lap": ("lap",), "polygon": ("poly
 """The same for frames that have what they show; a joint is drawn at full size where the paper is large enough."""
 
 
-_PAPER_TITLES = {"mitre": "Mitre layout", "lap": "Lapped joint", "polygon": "Setting out"}
+PACKAGE_PAPERS = {"mat": ("mat",), "upper-mat": ("upper-mat",), "held": ("held",)}
+"""The same for frames that have a mat, or a package held from behind."""
+
+_PAPER_TITLES = {
+    "held": "Retainers",
+    "upper-mat": "Upper mat",
+    "mitre": "Mitre layout",
+    "lap": "Lapped joint",
+    "polygon": "Setting out",
+}
 
 
 def draw_panel(name: str, plan: FramePlan) -> str:
@@ -123,13 +137,13 @@ def draw_paper(name: str, plan: FramePlan, paper: str) -> str:
     """Draw a sheet of paper, as an SVG file of true size.
 
     Args:
-        name: one of PAPER_DRAWINGS or CORNER_DRAWINGS.
+        name: one of PAPER_DRAWINGS, CORNER_DRAWINGS or PACKAGE_PAPERS.
         paper: one of PAPERS.
     Raises:
         KeyError: there is no such drawing or paper.
         FrameCalcError: the plan cannot be computed.
     """
-    kinds = tuple(_kind(part, plan) for part in (PAPER_DRAWINGS | CORNER_DRAWINGS)[name])
+    kinds = tuple(_kind(part, plan) for part in (PAPER_DRAWINGS | CORNER_DRAWINGS | PACKAGE_PAPERS)[name])
     records = tuple(_DRAWINGS[kind].read(plan) for kind in kinds)
     return _paper(name, kinds, records, _title_block(name, plan), PAPERS[paper])
 

@@ -150,3 +150,27 @@ def test_a_canvas_and_a_box_have_groups_of_their_own(bench: Bench) -> None:
     assert "Rabbet depth it wants" in says(bench.get(boxed), "box")
     tray = bench.setting_out(bench.new(kind="object")).replace("setting-out", "package")
     assert "in a tray" in says(bench.get(tray), "box").lower() and "ledge" in says(bench.get(tray), "held")
+
+
+def test_the_fitting_card_has_every_layer_the_retainers_and_the_cautions(bench: Bench, address: str) -> None:
+    sent = sent_by(bench.get(address))
+    bench.post(address, sent | {"do": "add-layer", "new_layer": "dust"})
+    card = bench.get(f"{address}/fitting").text
+    for said in ("Lay in Glass", "Lay in Print on paper", "Dust cover", "Bumpers", "How many", "gives off vapour"):
+        assert said in card
+
+
+def test_the_template_is_leaf_by_leaf_or_one_file(bench: Bench, address: str) -> None:
+    page = bench.get(f"{address}/template?paper=a4")
+    assert len([leaf for leaf in page.all("section") if "leaf" in leaf.attributes.get("class", "")]) > 1
+    whole = bench.client.get(f"{address}/template.svg")
+    assert whole.headers["content-type"] == "image/svg+xml" and "sandbox" in whole.headers["content-security-policy"]
+    assert bench.client.get(f"{address}/template?paper=wall").status_code == 404
+    assert bench.client.get(f"{address}/template?mat=third").status_code == 404
+
+
+def test_what_has_no_mat_has_no_template_and_says_so(bench: Bench) -> None:
+    canvas = bench.setting_out(bench.new(kind="canvas")).replace("setting-out", "package")
+    for page in (f"{canvas}/template", f"{canvas}/template.svg", f"{canvas.replace('package', 'drawings')}/mat.svg"):
+        answer = bench.client.get(page)
+        assert 400 <= answer.status_code < 500 and "no mat" in answer.text

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from webapp.groups import Group, work_out
 from webapp.package_groups.asked import Asked
 from webapp.package_groups.deep import box, canvas
+from webapp.package_groups.fitting import fitting
 from webapp.package_groups.gap import gap
 from webapp.package_groups.growth import growth
 from webapp.package_groups.held import held
@@ -21,6 +22,7 @@ GROUPS: dict[str, tuple[str, Callable[[Asked], Group]]] = {
     "held": ("Held by", held),
     "canvas": ("Canvas", canvas),
     "box": ("Box", box),
+    "fitting": ("Fitting", fitting),
 }
 """Every group of the page, in its order: its title in the bar of the page, and what works it out."""
 

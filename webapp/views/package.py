@@ -5,11 +5,14 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request, Response
 
 from webapp.desk import Desk, desk
+from webapp.fitting_card import card_shown, template_shown, whole_template
 from webapp.forms import Typed, typed
 from webapp.live import Live
 from webapp.package_actions import ANCHORS, act
 from webapp.package_fields import package_fields_in
 from webapp.package_page import package_address, package_shown
+from webapp.render import render
+from webapp.views.drawings import FILE_POLICY
 
 router = APIRouter()
 PAGE = "/projects/{project_id}/frames/{frame_id}/package"
@@ -42,3 +45,30 @@ def preview(request: Request, project_id: str, frame_id: str, desk: AtDesk, form
 def save(request: Request, project_id: str, frame_id: str, desk: AtDesk, form: Form) -> Response:
     """Save what is typed, after what the pressed button asks for."""
     return PACKAGE.save(request, desk, desk.open(project_id), frame_id, form)
+
+
+@router.get(f"{PAGE}/fitting")
+def card(request: Request, project_id: str, frame_id: str, desk: AtDesk) -> Response:
+    """Show the fitting card, to be printed."""
+    return render(request, "package/card", card_shown(desk, project_id, frame_id))
+
+
+@router.get(f"{PAGE}/template")
+def template(
+    request: Request, project_id: str, frame_id: str, desk: AtDesk, paper: str = "a4-portrait", mat: str = "lower"
+) -> Response:
+    """Show the template of a mat on leaves of a paper, to be printed."""
+    shown = template_shown(desk, project_id, frame_id, which=mat, paper=paper)
+    return render(request, "package/template", shown)
+
+
+@router.get(f"{PAGE}/template.svg")
+def whole(project_id: str, frame_id: str, desk: AtDesk, mat: str = "lower") -> Response:
+    """Hand out the template of a mat on one leaf, as a file."""
+    svg = whole_template(desk, project_id, frame_id, which=mat)
+    headers = {
+        "content-security-policy": FILE_POLICY,
+        "content-disposition": f'attachment; filename="template-{project_id}.svg"',
+        "cache-control": "no-cache",
+    }
+    return Response(svg, media_type="image/svg+xml", headers=headers)

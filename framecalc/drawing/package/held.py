@@ -11,6 +11,7 @@ from framecalc.drawing.page import Box, Sheet, View, fit_scale, panel
 from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, circle, run
 from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.errors import ImpossibleSize
 from framecalc.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
@@ -54,12 +55,11 @@ def read_held(plan: FramePlan) -> HeldDrawing:
     """Take from a plan what holds its package.
 
     Raises:
-        ValueError: the frame is a tray.
-        FrameCalcError: what is wished for cannot hold it.
+        ImpossibleSize: the frame is a tray, or what is wished for cannot hold the package.
     """
     held = plan.package.held
     if held is None:
-        raise ValueError("a tray has no retainers")
+        raise ImpossibleSize("A tray has no retainers: its artwork is screwed on from behind.")
     across, up = held.spacings
     return HeldDrawing(
         sizes=plan.sizes,

@@ -13,6 +13,7 @@ from framecalc.drawing.page import Box, Sheet, View, fit_scale, panel
 from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen
 from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.errors import ImpossibleSize
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.plan.mats import CutMat
@@ -79,7 +80,7 @@ def read_lower_mat(plan: FramePlan) -> MatDrawing:
     """Take from a plan the mat that is next to the artwork, or the only one.
 
     Raises:
-        ValueError: there is no mat.
+        ImpossibleSize: there is no mat.
     """
     return _read(plan, -1)
 
@@ -88,7 +89,7 @@ def read_upper_mat(plan: FramePlan) -> MatDrawing:
     """Take from a plan the mat that is in front.
 
     Raises:
-        ValueError: there is no mat.
+        ImpossibleSize: there is no mat.
     """
     return _read(plan, 0)
 
@@ -127,7 +128,7 @@ def draw_mat(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Box) -> float:
 def _read(plan: FramePlan, which: int) -> MatDrawing:
     mats = plan.package.mats
     if mats is None:
-        raise ValueError("there is no mat")
+        raise ImpossibleSize("There is no mat to be drawn: add one first.", field="mat_border_mm")
     cut, step = mats.cut[which], plan.step
     return MatDrawing(
         windows=tuple(

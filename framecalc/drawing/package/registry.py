@@ -20,8 +20,7 @@ def draw_package_panel(name: str, plan: FramePlan) -> str:
     Args:
         name: one of PACKAGE_DRAWINGS.
     Raises:
-        FrameCalcError: what it shows cannot be computed.
-        ValueError: it shows what the frame has not.
+        FrameCalcError: what it shows cannot be computed, or the frame has no such thing.
     """
     drawing = PACKAGE_DRAWINGS[name]
     return draw_page_panel(name, drawing, drawing.read(plan))

@@ -1,0 +1,174 @@
+"""The template of a mat at its true size: its windows as they lie to be cut, on as many leaves of paper as it takes.
+
+The leaves are cut along their frames and butted together; each carries scale bars in both directions, in its margin,
+and says which it is. On one leaf as large as the mat nothing has to be put together.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from math import ceil
+
+from framecalc.drawing.package.mat import DrawnWindow, MatDrawing
+from framecalc.drawing.page import PAPERS
+from framecalc.drawing.pen import Pen, rectangle, run
+from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.errors import ImpossibleSize
+from framecalc.outline import Point
+from framecalc.units import MM_PER_INCH, TOLERANCE_MM, Unit
+
+MARGIN_MM = 15.0
+"""What printers leave white, and room for the scale bars."""
+
+SPARED_MM = 2.0
+"""A leaf is drawn so much smaller than its paper, so that no browser puts it on two."""
+
+MOST_LEAVES = 60
+"""More leaves than this nobody puts together."""
+
+CROSS_MM = 6.0
+"""How far the lines of a window run on past its corners, for a rule to be laid along."""
+
+WORDS_MM = 24.0
+"""Half of the room that the words in a window take."""
+
+TEMPLATE_PAPERS = ("a4-portrait", "a4", "a3", "letter-portrait", "letter", "tabloid")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leaf:
+    """One leaf: its paper, which part of the mat it shows (from the upper left), and which leaf it is."""
+
+    across_mm: float
+    up_mm: float
+    left_mm: float
+    top_mm: float
+    right_mm: float
+    bottom_mm: float
+    says: str
+
+    def at(self, point: Point) -> Point:
+        """A point of the mat, from its upper left corner, on the leaf."""
+        return point[0] - self.left_mm + MARGIN_MM, point[1] - self.top_mm + MARGIN_MM
+
+    def inside(self, point: Point) -> Point:
+        """A point of the mat on the leaf, far enough from its edge for words to stand about it."""
+        x, y = self.at(point)
+        least, most = MARGIN_MM + WORDS_MM, self.across_mm - MARGIN_MM - WORDS_MM
+        return min(max(x, least), most), min(max(y, MARGIN_MM + 4), self.up_mm - MARGIN_MM - 14)
+
+    def holds(self, point: Point) -> bool:
+        """Whether a point of the mat lies on this leaf."""
+        return self.left_mm <= point[0] < self.right_mm and self.top_mm <= point[1] < self.bottom_mm
+
+
+def draw_leaves(mat: MatDrawing, *, paper: str) -> tuple[str, ...]:
+    """Draw the template on leaves of a paper, as SVGs of true size, row by row from the upper left.
+
+    Args:
+        paper: one of TEMPLATE_PAPERS.
+    Raises:
+        KeyError: there is no such paper.
+        ImpossibleSize: it would take more leaves than anybody puts together.
+    """
+    sheet = PAPERS[paper]
+    leaves = tuple(_leaves(mat, sheet.across_mm - SPARED_MM, sheet.up_mm - SPARED_MM))
+    return tuple(_draw(mat, leaf, f"template-{number}") for number, leaf in enumerate(leaves, start=1))
+
+
+def draw_whole(mat: MatDrawing) -> str:
+    """Draw the template on one leaf as large as the mat, as an SVG of true size."""
+    across_mm, up_mm = mat.outside[0].exact_mm, mat.outside[1].exact_mm
+    leaf = Leaf(
+        across_mm=across_mm + 2 * MARGIN_MM,
+        up_mm=up_mm + 2 * MARGIN_MM,
+        left_mm=0,
+        top_mm=0,
+        right_mm=across_mm,
+        bottom_mm=up_mm,
+        says="one leaf",
+    )
+    return _draw(mat, leaf, "template")
+
+
+def _leaves(mat: MatDrawing, across_mm: float, up_mm: float) -> Iterator[Leaf]:
+    room_across_mm, room_up_mm = across_mm - 2 * MARGIN_MM, up_mm - 2 * MARGIN_MM
+    columns = ceil((mat.outside[0].exact_mm - TOLERANCE_MM) / room_across_mm)
+    rows = ceil((mat.outside[1].exact_mm - TOLERANCE_MM) / room_up_mm)
+    if columns * rows > MOST_LEAVES:
+        raise ImpossibleSize(
+            f"The template would take {columns * rows} leaves of this paper: {MOST_LEAVES} are as many as can be. "
+            "A larger paper, or the whole template as one file, would do."
+        )
+    for row in range(rows):
+        for column in range(columns):
+            yield Leaf(
+                across_mm=across_mm,
+                up_mm=up_mm,
+                left_mm=column * room_across_mm,
+                top_mm=row * room_up_mm,
+                right_mm=(column + 1) * room_across_mm,
+                bottom_mm=(row + 1) * room_up_mm,
+                says=f"row {row + 1} of {rows}, leaf {column + 1} of {columns}",
+            )
+
+
+def _draw(mat: MatDrawing, leaf: Leaf, name: str) -> str:
+    title = f"Template of {mat.name} at true size, {mat.side}, {leaf.says}"
+    pen = Pen(name=name, across_mm=leaf.across_mm, up_mm=leaf.up_mm, title=title, inline=False)
+    across_mm, up_mm = mat.outside[0].exact_mm, mat.outside[1].exact_mm
+    _draw_box(pen, leaf, (0.0, 0.0), (across_mm, up_mm), Role.OUTLINE)
+    for number, drawn in enumerate(mat.windows, start=1):
+        _draw_window(mat, drawn, number, leaf, pen)
+    frame = rectangle(MARGIN_MM, MARGIN_MM, leaf.across_mm - MARGIN_MM, leaf.up_mm - MARGIN_MM)
+    pen.line(frame, Role.HIDDEN)
+    _draw_bars(mat, leaf, pen)
+    pen.text(f"{mat.name}: {mat.side}; {leaf.says}"[:90], (MARGIN_MM, MARGIN_MM - 4))
+    return pen.svg()
+
+
+def _draw_window(mat: MatDrawing, drawn: DrawnWindow, number: int, leaf: Leaf, pen: Pen) -> None:
+    window, up_mm = drawn.window, mat.outside[1].exact_mm
+    left, right = window.left_mm, window.right_mm
+    top, bottom = up_mm - window.top_mm, up_mm - window.bottom_mm
+    _draw_box(pen, leaf, (left, top), (right, bottom), Role.OUTLINE)
+    for x in (left, right):
+        _draw_line(pen, leaf, (x, top - CROSS_MM), (x, bottom + CROSS_MM), Role.EDGE)
+    for y in (top, bottom):
+        _draw_line(pen, leaf, (left - CROSS_MM, y), (right + CROSS_MM, y), Role.EDGE)
+    middle = ((left + right) / 2, (top + bottom) / 2)
+    if leaf.holds(middle):
+        x, y = leaf.inside(middle)
+        pen.text(f"{number}", (x, y), anchor="middle", role=Role.STRONG)
+        size = f"{drawn.figures[0].text} × {drawn.figures[1].text} {mat.unit}"
+        pen.text(size, (x, y + LETTER_MM + 1.5), anchor="middle")
+        pen.text(mat.side, (x, y + 2 * LETTER_MM + 3), anchor="middle", role=Role.FAINT)
+
+
+def _draw_box(pen: Pen, leaf: Leaf, upper_left: Point, lower_right: Point, role: Role) -> None:
+    (left, top), (right, bottom) = upper_left, lower_right
+    corners = [(left, top), (right, top), (right, bottom), (left, bottom), (left, top)]
+    for start, end in pairwise(corners):
+        _draw_line(pen, leaf, start, end, role)
+
+
+def _draw_line(pen: Pen, leaf: Leaf, start: Point, end: Point, role: Role) -> None:
+    """A line across or up, as far as it lies on the leaf."""
+    xs = sorted((start[0], end[0]))
+    ys = sorted((start[1], end[1]))
+    left, right = max(xs[0], leaf.left_mm), min(xs[1], leaf.right_mm)
+    top, bottom = max(ys[0], leaf.top_mm), min(ys[1], leaf.bottom_mm)
+    if left <= right and top <= bottom and (right - left > TOLERANCE_MM or bottom - top > TOLERANCE_MM):
+        pen.line(run([leaf.at((left, top)), leaf.at((right, bottom))]), role)
+
+
+def _draw_bars(mat: MatDrawing, leaf: Leaf, pen: Pen) -> None:
+    """A scale bar across in the lower margin and one up in the left one, and how long they must print."""
+    long_mm, says = (100.0, "100 mm") if mat.unit is Unit.MM else (4 * float(MM_PER_INCH), "4 inches")
+    low_mm = leaf.up_mm - MARGIN_MM + 5
+    pen.area(rectangle(MARGIN_MM, low_mm, MARGIN_MM + long_mm / 2, low_mm + 1.2), Role.BAR)
+    pen.line(rectangle(MARGIN_MM, low_mm, MARGIN_MM + long_mm, low_mm + 1.2), Role.EDGE)
+    left_mm, foot_mm = MARGIN_MM - 5, leaf.up_mm - MARGIN_MM
+    pen.area(rectangle(left_mm - 1.2, foot_mm - long_mm / 2, left_mm, foot_mm), Role.BAR)
+    pen.line(rectangle(left_mm - 1.2, foot_mm - long_mm, left_mm, foot_mm), Role.EDGE)
+    pen.text(f"Both bars print {says} long", (MARGIN_MM, low_mm + 5.6))
