@@ -22,6 +22,9 @@ from framecalc.sticks.watch import Watch
 FIRST_ROUNDS, MORE_ROUNDS, LEFT_OVER_ROUNDS = 400, 2_500, 1_000
 """Rounds of breaking up and filling again: before the proof, after it where it failed, and for the left-over."""
 
+LAST_RATIO = 0.1
+"""The share of the time that is kept for the left-overs, when the proof has not come by then."""
+
 MORE_TRIALS = 3
 """How often trial and choice take turns in the end."""
 
@@ -59,11 +62,12 @@ def find_layout(job: Job, *, watch: Watch, report: Report = nobody_asked, seed: 
     random = Random(seed)
     layout = tuple(first_layout(job, random=random))
     search = Search(job=job, layout=layout, certificate=simple_certificate(job))
+    to_the_proof = watch.at_most((1 - LAST_RATIO) * watch.remaining_s)
     for step in STEPS:
         report(search)
-        if search.is_proved or watch.over:
+        if search.is_proved or to_the_proof.over:
             break
-        step(search, random=random, watch=watch)
+        step(search, random=random, watch=to_the_proof)
     _for_left_over(search, random=random, watch=watch)
     search.layout = cut_alike(search.layout, job=job, random=random, watch=watch)
     report(search)
