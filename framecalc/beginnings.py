@@ -82,6 +82,26 @@ CORNER = {
         "cradle": _usual("20", "3/4"),
     },
 }
+WINDOWS = {"gap": _usual("25", "1"), "least_bridge": _usual("12", "1/2")}
+FILLET_SHOWS = _usual("5", "3/16")
+FITTING = {
+    "panel": {"screw": _usual("4", "5/32"), "from_edge": _usual("20", "3/4")},
+    "held": {"foot": _usual("12", "1/2"), "from_corner": _usual("50", "2")},
+    "canvas": {"cloth": _usual("0.7", "1/32")},
+    "box": {"air": _usual("6", "1/4"), "wall": _usual("6", "1/4"), "margin": _usual("20", "3/4")},
+}
+LOOK = {"eye_line": _usual("1500", "59")}
+TIMBER = {
+    "test_length": _usual("250", "10"),
+    "shortest_useful": _usual("300", "12"),
+    "edge": _usual("5", "3/16"),
+    "width_allowance": _usual("3", "1/8"),
+    "thickness_allowance": _usual("3", "1/8"),
+    "sanding": _usual("0.3", "1/64"),
+    "planer_pass": _usual("1.5", "1/16"),
+    "shortest_machined": _usual("300", "12"),
+}
+SHEETS = {"glass": {"least_strip": _usual("12", "1/2")}}
 EDGE_SIZE = _usual("2", "1/16")
 _CONFIRMED_BY_NOBODY = ("thickness", "rabbet_width", "rabbet_depth", "tray_gap", "ledge_width", "ledge_thickness")
 
@@ -123,6 +143,8 @@ def beginning(
         "unit": first.unit.value,
         "shop": dict(shop),
         "frames": [frame],
+        "timber": _texts(TIMBER, first.unit),
+        "sheets": {part: _texts(sizes, first.unit) for part, sizes in SHEETS.items()},
         "assumed": assumed,
     }
 
@@ -140,6 +162,8 @@ def first_frame(first: FirstNumbers, *, step: Step, new_id: Callable[[], str]) -
         "section": _section(first),
         "known": {},
         "corner": usual_corner(first.unit),
+        "fitting": {part: _texts(sizes, first.unit) for part, sizes in FITTING.items()},
+        "look": _texts(LOOK, first.unit),
     }
 
 
@@ -149,17 +173,17 @@ def usual_corner(unit: Unit) -> dict[str, Any]:
     >>> usual_corner(Unit.INCH)["fence"], usual_corner(Unit.MM)["joint"]["wall"]
     ('18 in', '3 mm')
     """
-    written = {part: {name: usual.text(unit) for name, usual in sizes.items()} for part, sizes in CORNER.items()}
-    return written.pop("") | written
+    written = {part: _texts(sizes, unit) for part, sizes in CORNER.items()}
+    return {**written.pop(""), **written}
 
 
 def usual_mat(unit: Unit) -> dict[str, str]:
-    """The usual borders and overlap of a mat. Source: common practice, no source.
+    """The usual borders and overlap of a mat, and the spaces between its windows. Source: common practice, no source.
 
     >>> usual_mat(Unit.INCH)["border"]
     '2 1/2 in'
     """
-    return {name: usual.text(unit) for name, usual in MAT.items()}
+    return _texts(MAT | WINDOWS, unit)
 
 
 def layer_from_shelf(name: str, *, new_id: Callable[[], str]) -> dict[str, str]:
@@ -175,6 +199,10 @@ def layer_from_shelf(name: str, *, new_id: Callable[[], str]) -> dict[str, str]:
         "material": layer.material,
     }
     return {field: text for field, text in document.items() if text}
+
+
+def _texts(sizes: Mapping[str, UsualLength], unit: Unit) -> dict[str, str]:
+    return {name: usual.text(unit) for name, usual in sizes.items()}
 
 
 def clearance_text(kind: Kind, *, across_mm: float, up_mm: float, step: Step) -> str:
@@ -201,7 +229,7 @@ def assumed_paths(frame: Mapping[str, Any]) -> list[str]:
     here = f"frames.{frame['id']}"
     package = frame["package"]
     paths = [f"{here}.package.clearance_across", f"{here}.package.clearance_up"]
-    paths += [f"{here}.package.mat.{name}" for name in package.get("mat") or ()]
+    paths += [f"{here}.package.mat.{name}" for name in MAT if package.get("mat")]
     paths += [f"{here}.package.layers.{layer['id']}.thickness" for layer in package["layers"]]
     return paths + [f"{here}.section.{name}" for name in _CONFIRMED_BY_NOBODY]
 
@@ -210,6 +238,7 @@ def _package(first: FirstNumbers, step: Step, new_id: Callable[[], str]) -> dict
     across_mm, up_mm = (parse_length(text, bare=first.unit).mm for text in (first.across, first.up))
     clearance = first.clearance or clearance_text(first.kind, across_mm=across_mm, up_mm=up_mm, step=step)
     package: dict[str, Any] = {"clearance_across": clearance, "clearance_up": clearance}
+    package["fillet_shows"] = FILLET_SHOWS.text(first.unit)
     if first.kind in MATTED:
         package["mat"] = usual_mat(first.unit)
     package["layers"] = [layer_from_shelf(name, new_id=new_id) for name in _PACKAGES[first.kind]]

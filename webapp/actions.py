@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Any, TypeAlias
 
-from framecalc.beginnings import clearance_text, layer_from_shelf, step_text, usual_mat
+from framecalc.beginnings import MAT, clearance_text, layer_from_shelf, step_text, usual_mat
 from framecalc.errors import FrameCalcError
 from framecalc.package import LayerKind
 from framecalc.plan import FramePlan, Plan
@@ -136,9 +136,8 @@ def _way_out(plan: FramePlan, argument: str) -> WayOut:
 def _add_mat(bench: Bench, argument: str) -> None:
     if bench.value("package.mat"):
         return
-    mat = usual_mat(Unit(bench.document["unit"]))
-    bench.set("package.mat", mat)
-    bench.assume(*(f"package.mat.{name}" for name in mat))
+    bench.set("package.mat", usual_mat(Unit(bench.document["unit"])))
+    bench.assume(*(f"package.mat.{name}" for name in MAT))
 
 
 def _remove_mat(bench: Bench, argument: str) -> None:

@@ -25,8 +25,8 @@ def write_safely(path: Path, text: str | bytes) -> None:
     """Put a text, or plain bytes, into a file so that a crash at any instant leaves the old file or the new one, whole.
 
     Raises:
-        NotWritten: the disk refused; the old file is still there, and no temporary file. Or the new one is there, but the
-            disk would not confirm it: the sentence says which.
+        NotWritten: the disk refused; the old file is still there, and no temporary file. Or the new one is there, but
+            the disk would not confirm it: the sentence says which.
     """
     content = text.encode("utf-8") if isinstance(text, str) else text
     with _in_words(path), temporary_beside(path) as temporary:
@@ -67,7 +67,7 @@ def move(path: Path, target: Path) -> None:
     """Move a folder to another place of the same disk in one step, and force both parents to the disk.
 
     Raises:
-        NotWritten: the disk refused, and the folder is where it was; or it has moved, but the disk would not confirm it.
+        NotWritten: the disk refused, and the folder is where it was; or it has moved, and the disk will not confirm it.
     """
     with _in_words(target):
         os.rename(path, target)

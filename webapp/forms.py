@@ -90,7 +90,7 @@ async def typed(request: Request) -> Typed:
 
 
 def plain(text: str) -> str:
-    """A text with a space for each character that nobody sees: control characters, marks of direction, halves of letters.
+    """A text with a space for each character that nobody sees: controls, marks of direction, halves of letters.
 
     A space, since digits on either side of such a character are never taken for one number.
 

@@ -17,9 +17,9 @@ from framecalc.project import Project
 from framecalc.saw import Cutting
 from framecalc.sticks.answer import CutStick, StickPlan
 from framecalc.sticks.problem import Piece, Purpose, StickProblem, Stock, hash_of
-from framecalc.units import TOLERANCE_MM
+from framecalc.units import TOLERANCE_MM, Unit
 
-USUAL_STICK_MM = 2400.0
+USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
 """What an estimate is worked out with while no stock is typed (common practice, no source: about 8 ft)."""
 
 SIDES = ("top", "right", "bottom", "left")
@@ -122,7 +122,7 @@ class TimberPlan:
         timber, shop = self._project.timber, self._project.shop
         return StickProblem(
             pieces=pieces,
-            stock=stock or (_usual_stick(shop.end_trim.mm),),
+            stock=stock or (_usual_stick(self._project.unit, shop.end_trim.mm),),
             kerf_mm=shop.kerf.mm,
             width_mm=section.width_mm,
             grain=timber.grain,
@@ -170,5 +170,5 @@ def _less(stock: Stock, taken: int) -> Stock:
     return replace(stock, count=count, first=stock.first + taken)
 
 
-def _usual_stick(trim_mm: float) -> Stock:
-    return Stock(name="usual stick", length_mm=USUAL_STICK_MM, trim_mm=trim_mm)
+def _usual_stick(unit: Unit, trim_mm: float) -> Stock:
+    return Stock(name="usual stick", length_mm=USUAL_STICK_MM[unit], trim_mm=trim_mm)

@@ -1,0 +1,56 @@
+"""How a project begins: whole, in its own unit, with what nobody has measured marked as assumed."""
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import framecalc.demos
+from framecalc.artwork import Kind
+from framecalc.beginnings import FirstNumbers, beginning
+from framecalc.plan import Plan
+from framecalc.project import project_document, read_project
+from framecalc.units import Step, Unit
+
+DEMO = Path(next(iter(framecalc.demos.__path__))) / "cafe-prints.demo.json"
+OF_THE_MAKER = ("layers", "shop")
+"""Sheets are sold in their own units, and the shop's values are the shop's."""
+
+
+def begun(kind: Kind, unit: Unit) -> dict[str, Any]:
+    sizes = ("10", "12", "1") if unit is Unit.INCH else ("250", "300", "25")
+    across, up, face = (f"{size} {unit}" for size in sizes)
+    first = FirstNumbers(name="A job", unit=unit, kind=kind, across=across, up=up, face_width=face)
+    step = Step.SIXTEENTH if unit is Unit.INCH else Step.MILLIMETRE
+    shop = json.loads(DEMO.read_text("utf-8"))["shop"]
+    ids = iter("abcdefghij")
+    return beginning(first, shop=shop, step=step, kerf_is_assumed=True, new_id=lambda: f"id{next(ids)}")
+
+
+def lengths(value: Any, path: str = "") -> Iterator[tuple[str, str]]:
+    if isinstance(value, dict):
+        for name, inside in value.items():
+            if name not in OF_THE_MAKER:
+                yield from lengths(inside, f"{path}.{name}")
+    elif isinstance(value, list):
+        for inside in value:
+            yield from lengths(inside, path)
+    elif isinstance(value, str) and value.endswith((" mm", " in")):
+        yield path, value
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+@pytest.mark.parametrize("kind", list(Kind))
+def test_everything_begins_in_the_unit_of_the_project(kind: Kind, unit: Unit) -> None:
+    document = project_document(read_project(begun(kind, unit)))
+    of_another_unit = [(path, text) for path, text in lengths(document) if not text.endswith(f" {unit}")]
+    assert [(path, text) for path, text in of_another_unit if not text.startswith("0 ")] == []
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+def test_a_first_drawing_follows_from_three_numbers(unit: Unit) -> None:
+    project = read_project(begun(Kind.PAPER, unit))
+    for frame in Plan(project).frames.values():
+        frame.compute_all()
