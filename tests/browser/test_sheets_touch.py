@@ -21,7 +21,8 @@ def test_layouts_come_by_themselves_and_what_is_typed_meanwhile_stays(open_page:
     trim = field(page, "panel.trim")
     trim.fill("1")
     page.locator("#going").wait_for(state="detached")
-    assert page.locator(".verdict-line").count() == 4 and trim.input_value() == "1"
+    assert page.locator(".verdict-line").count() == page.locator(".plan").count() > 0
+    assert trim.input_value() == "1"
 
 
 def test_a_trim_that_breaks_no_glass_is_said_at_once_and_undone_the_layout_is_there_again(

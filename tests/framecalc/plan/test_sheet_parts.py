@@ -14,11 +14,20 @@ from framecalc.plan.sheet_parts import MaterialParts, distinct, sheet_parts
 from framecalc.project import read_project, set_value
 
 DEMO = Path(framecalc.__file__).parent / "demos/cafe-prints.demo.json"
+LAYERS = (
+    ("glass", "glazing", "2 mm"),
+    ("mat", "mat", "1.5 mm"),
+    ("linocut", "artwork", "0.3 mm"),
+    ("backing board", "backing", "1.5 mm"),
+    ("plywood back", "back", "3 mm"),
+)
 
 
 def document(**changes: Any) -> dict[str, Any]:
-    """The café's document with fields of its frame changed: a path's dots are written as double low lines."""
+    """The café's five linocuts with fields changed: a path's dots are written as double low lines."""
     found: dict[str, Any] = json.loads(DEMO.read_text("utf-8"))
+    found["frames"] = found["frames"][:1]
+    found["frames"][0]["package"]["layers"] = [layer(*one) for one in LAYERS]
     for path, value in changes.items():
         set_value(found["frames"][0], path.replace("__", "."), value)
     return found

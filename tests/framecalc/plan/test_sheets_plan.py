@@ -17,10 +17,23 @@ from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sticks.watch import start_watch
 
 DEMO = Path(framecalc.__file__).parent / "demos/cafe-prints.demo.json"
+LAYERS = (
+    ("glass", "glazing", "2 mm"),
+    ("mat", "mat", "1.5 mm"),
+    ("linocut", "artwork", "0.3 mm"),
+    ("backing board", "backing", "1.5 mm"),
+    ("plywood back", "back", "3 mm"),
+)
 
 
 def document(*stock: dict[str, Any], **ways: Any) -> dict[str, Any]:
+    """The café's five linocuts behind glass and a mat, with sheets to cut from."""
     found: dict[str, Any] = json.loads(DEMO.read_text("utf-8"))
+    found["frames"] = found["frames"][:1]
+    found["frames"][0]["package"]["layers"] = [
+        {"id": f"l{place}", "name": name, "kind": kind, "thickness": thickness, "tolerance": "0 mm"}
+        for place, (name, kind, thickness) in enumerate(LAYERS)
+    ]
     found["sheets"] = {"stock": [{"id": f"s{number}"} | one for number, one in enumerate(stock)]} | ways
     return found
 
