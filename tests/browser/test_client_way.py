@@ -107,7 +107,7 @@ def test_from_the_link_to_the_yes_to_the_change_to_the_end(open_page: Callable[.
 
     client.reload()
     assert "Since then: outside width +12 mm; outside height +6 mm" in client.locator("#since").inner_text()
-    assert "433 × 365 mm" in client.locator("table").first.inner_text()
+    assert "433 × 365 mm" in " ".join(client.locator("table").first.inner_text().split())
     owner.goto(f"{here}/client")
     assert "outside width +12 mm" in owner.locator("#links").inner_text()
     press(owner, owner.get_by_role("button", name="Revoke"))
