@@ -185,11 +185,10 @@ class CornerPlan:
         )
 
     @cached_property
-    def joint(self) -> JointPlan | None:
-        """The joint, placed in the true section; none in a tray."""
-        if self.stock is None:
-            return None
-        return JointPlan(self.stock, self._corner.joint, outside_mm=self.outside_mm)
+    def joint(self) -> JointPlan:
+        """The joint, placed in the true section; in a tray in its wall alone."""
+        is_tray = isinstance(self._section, TraySection)
+        return JointPlan(self.stock or self._tray_wall, self._corner.joint, outside_mm=self.outside_mm, is_tray=is_tray)
 
     @cached_property
     def seasons(self) -> SeasonsPlan:
@@ -208,10 +207,20 @@ class CornerPlan:
         return settings_findings(self.flat)
 
     @property
+    def _tray_wall(self) -> CornerStock:
+        """The wall of a tray, as a member without a rabbet."""
+        thickness_mm = self._section.thickness_mm if isinstance(self._section, Section) else self._section.height_mm
+        return corner_stock(
+            face_width_mm=self._sizes.face_width_mm,
+            thickness_mm=thickness_mm,
+            rabbet_width_mm=0.0,
+            rabbet_depth_mm=0.0,
+            sides=self.sides,
+        )
+
+    @property
     def _holding_spline_mm(self) -> float:
         """The spline chosen, else the deepest that fits: what one could hold. One that is refused holds nothing."""
-        if self.joint is None:
-            return 0.0
         depth_mm = self.joint.spline_depth_mm or self.joint.deepest_spline_mm or 0.0
         return depth_mm if depth_mm <= self.mitre_length_mm else 0.0
 

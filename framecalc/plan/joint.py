@@ -63,12 +63,28 @@ SLOT_KINDS = ("loose tenon", "biscuit", "dowel")
 
 
 class JointPlan:
-    """What follows for the joint of a rabbeted corner."""
+    """What follows for the joint of a corner: of a rabbeted member, or of the wall of a tray.
 
-    def __init__(self, stock: CornerStock, joint: Joint, *, outside_mm: tuple[float, float]) -> None:
+    In a tray the ledge is left out of everything: it only makes the walls thicker.
+    """
+
+    def __init__(
+        self, stock: CornerStock, joint: Joint, *, outside_mm: tuple[float, float], is_tray: bool = False
+    ) -> None:
         self._stock = stock
         self._joint = joint
         self._outside_mm = outside_mm
+        self._is_tray = is_tray
+
+    @property
+    def stock(self) -> CornerStock:
+        """What the joint is cut into."""
+        return self._stock
+
+    @property
+    def is_tray(self) -> bool:
+        """Whether it is cut into the wall of a tray."""
+        return self._is_tray
 
     @property
     def kind(self) -> str:
@@ -228,9 +244,14 @@ class JointPlan:
 
     @cached_property
     def half_laps(self) -> tuple[HalfLap, HalfLap] | None:
-        """A half-lap mitre, split as usual: as top and bottom are cut, and as left and right are."""
+        """A half-lap mitre, split as usual: as top and bottom are cut, and as left and right are.
+
+        Raises:
+            ImpossibleJoint: the members are those of a tray, whose ledges would be in the way.
+        """
         if self.kind != "half-lap":
             return None
+        self._refuse_laps_in_a_tray()
         across_mm, up_mm = self._outside_mm
         split_mm = usual_split_mm(self._stock)
         return (
@@ -243,6 +264,7 @@ class JointPlan:
         """A bridle joint with a tenon of a third of the thickness, in its middle."""
         if self.kind != "bridle":
             return None
+        self._refuse_laps_in_a_tray()
         third_mm = self._thickness_mm / 3
         return cut_bridle(
             self._stock, outside_mm=min(self._outside_mm), tenon_low_mm=third_mm, tenon_high_mm=2 * third_mm
@@ -288,6 +310,12 @@ class JointPlan:
         if self.bridle:
             found += bridle_findings(self._stock, self.bridle)
         return (*found, *clash_findings(self.clashes, wanted_mm=self.wall_mm))
+
+    def _refuse_laps_in_a_tray(self) -> None:
+        if self._is_tray:
+            raise ImpossibleJoint(
+                "Members of a tray do not lap: their ledges are in the way. A slot or a spline would do.", field="joint"
+            )
 
     def _ready_slots(self, kind: str) -> tuple[Slot, ...]:
         if kind == "loose tenon":

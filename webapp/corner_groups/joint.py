@@ -11,7 +11,9 @@ from framecalc.plan.joint import JointPlan
 from webapp.corner_groups.group import DERIVED, PRACTICE, Asked, Big, Group, Table
 from webapp.groups import refusal
 
-TRAY = "Joints are placed here for rabbeted members; a tray is jointed as the box that it is."
+TRAY = (
+    "A tray is jointed in its wall, seen here as a plain member; its ledge is left out, and only makes walls thicker."
+)
 SLOT_CAUTION = (
     "Hold the member in a jig when its mitre is slotted, and keep hands off the line of the cutter: a short mitre tips."
 )
@@ -32,8 +34,6 @@ _STATUS = {
 def joint(asked: Asked) -> Group:
     """What the joint chosen needs and leaves, and whether it is sound; where it cannot be, what could."""
     chosen = asked.plan.corners.joint
-    if chosen is None:
-        return Group(name="joint", lines=(TRAY,))
     try:
         return _placed(asked, chosen)
     except FrameCalcError as error:
@@ -92,6 +92,8 @@ def _bigs(asked: Asked, chosen: JointPlan) -> Iterable[Big]:
 
 
 def _lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
+    if chosen.is_tray:
+        yield TRAY
     yield from _slot_lines(asked, chosen)
     yield from _spline_lines(asked, chosen)
     yield from _lap_lines(asked, chosen)
@@ -110,7 +112,7 @@ def _slot_lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
         if chosen.slots:
             yield "Choose a size; those that fit are below."
         return
-    yield _set_up(asked, place)
+    yield _set_up(asked, place, thickness_mm=chosen.stock.thickness_mm)
     yield _room(asked, place)
     if length:
         trim = f"trim {asked.say(length.trim_mm)} off" if length.trim_mm > 0 else "it needs no trimming"
@@ -122,9 +124,9 @@ def _slot_lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
         )
 
 
-def _set_up(asked: Asked, place: SlotPlace) -> str:
+def _set_up(asked: Asked, place: SlotPlace, *, thickness_mm: float) -> str:
     """The line for the set-up card: depth, fence, marks."""
-    marks, thickness_mm = place.marks, asked.plan.frame.section.thickness.mm
+    marks = place.marks
     return (
         f"Set-up card: {place.slot.name}, depth {asked.say(place.slot.depth_mm)}; fence to the middle of the cutter"
         f" {asked.say(place.height_mm)} from the back ({asked.say(thickness_mm - place.height_mm)} from the face);"

@@ -79,9 +79,9 @@ class JointView:
         return max(y for _, y in self.shape)
 
 
-def can_be_drawn(joint: JointPlan | None) -> bool:
+def can_be_drawn(joint: JointPlan) -> bool:
     """Whether there is a slot, a spline, a pin or a wedge to draw."""
-    return joint is not None and any((joint.slot_place, joint.splines, joint.pin, joint.wedge))
+    return any((joint.slot_place, joint.splines, joint.pin, joint.wedge))
 
 
 def read_joint(plan: FramePlan) -> JointView:
@@ -91,12 +91,12 @@ def read_joint(plan: FramePlan) -> JointView:
         ImpossibleJoint: there is none that could be drawn; see `can_be_drawn`.
         FrameCalcError: the joint cannot be placed.
     """
-    corners, joint = plan.corners, plan.corners.joint
-    if joint is None or corners.stock is None or not can_be_drawn(joint):
+    joint = plan.corners.joint
+    if not can_be_drawn(joint):
         raise ImpossibleJoint(
             "No joint is chosen that could be drawn: a slot, a spline, a pin or a wedge would do.", field="joint"
         )
-    stock, unit = corners.stock, plan.unit
+    stock, unit = joint.stock, plan.unit
     return JointView(
         mitre_length_mm=stock.mitre_length_mm,
         face_width_mm=stock.face_width_mm,

@@ -82,14 +82,14 @@ def read_lap(plan: FramePlan) -> LapView:
     Raises:
         ImpossibleJoint: they do not.
     """
-    corners, joint = plan.corners, plan.corners.joint
-    if joint is None or corners.stock is None or joint.lapped is None:
+    joint = plan.corners.joint
+    if joint.lapped is None:
         raise ImpossibleJoint("No joint is chosen in which the members lap: a half-lap would do.", field="joint")
     return LapView(
         kind=joint.kind,
         lapped=joint.lapped,
-        face_width_mm=corners.stock.face_width_mm,
-        thickness_mm=corners.stock.thickness_mm,
+        face_width_mm=joint.stock.face_width_mm,
+        thickness_mm=joint.stock.thickness_mm,
         unit=plan.unit,
         words=plan.project.shop.words,
         name=plan.frame.name,

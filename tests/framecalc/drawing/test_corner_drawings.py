@@ -261,6 +261,17 @@ def test_a_drawing_is_kept_until_what_it_shows_changes() -> None:
     assert draw_corner_panel("year", planned(YEARS["8"] | {"gap": "0.3 mm"})) != first
 
 
+@pytest.mark.parametrize("kind", ["dowel", "spline"])
+def test_a_tray_is_jointed_in_its_wall(kind: str) -> None:
+    """Fault: every joint of a tray was waved away."""
+    joint = {"joint.kind": kind, "joint.size": "dowel 6 x 30", "joint.spline_depth": "8 mm", "joint.wall": "2 mm"}
+    plan = planned(joint | {"section.face_width": "24 mm"}, of=("ash-relief", "tray1"))
+    placed = plan.corners.joint
+    assert placed.is_tray and placed.stock.face_width_mm == 24 and placed.stock.land_mm == 24
+    for name in ("face", "plan"):
+        require_legible(Drawn(draw_corner_panel(name, plan)))
+
+
 def test_no_joint_is_no_drawing() -> None:
     with pytest.raises(ImpossibleJoint, match="No joint is chosen"):
         draw_corner_panel("face", planned({}))

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from test_plan import PANEL_IN_INCHES
 
-from framecalc.errors import OutOfRange
+from framecalc.errors import ImpossibleJoint, OutOfRange
 from framecalc.plan.corner import CornerPlan, corner_field
 from framecalc.plan.whole import Plan
 from framecalc.project import read_project
@@ -188,10 +188,18 @@ def test_several_splines_are_spread_and_have_one_depth_that_does_for_all() -> No
 
 def test_a_half_lap_is_cut_back_on_one_pair_only() -> None:
     plan = corners(joint={"kind": "half-lap"})
-    assert plan.joint is not None and plan.joint.half_laps is not None
+    assert plan.joint.half_laps is not None
     level, upright = plan.joint.half_laps
     assert upright.long_mm == plan.outside_mm[1]
     assert level.cut_back_mm == pytest.approx(plan.outside_mm[0] - 2 * level.lap_mm)
+
+
+@pytest.mark.parametrize("kind", ["half-lap", "bridle"])
+def test_members_of_a_tray_do_not_lap(kind: str) -> None:
+    section = PANEL_IN_INCHES["frames"][0]["section"] | {"kind": "tray"}
+    joint = corners_of({"section": section, "corner": {"joint": {"kind": kind}}}).joint
+    with pytest.raises(ImpossibleJoint, match="do not lap"):
+        _ = joint.lapped
 
 
 def test_a_wedge_is_placed_and_its_walls_measured() -> None:
@@ -223,7 +231,7 @@ def test_what_fits_is_told_of_every_kind_and_is_sound() -> None:
     assert joint is not None and list(joint.best_slots) == ["loose tenon", "biscuit", "dowel"]
     placed = [place for place in joint.best_slots.values() if place]
     assert placed and all(place.walls.sound for place in placed)
-    assert corners(joint={"height": "3 in"}).joint.best_slots["dowel"] is None  # type: ignore[union-attr]
+    assert corners(joint={"height": "3 in"}).joint.best_slots["dowel"] is None
 
 
 def test_every_finding_of_the_corners_names_a_field_of_the_file() -> None:
