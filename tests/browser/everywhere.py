@@ -14,6 +14,7 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
         frames = [link.get_attribute("href") for link in page.locator(".frames a").all()]
         for number, frame in enumerate(frames, start=1):
             yield f"{name}-{number}-setting-out", frame
+            yield f"{name}-{number}-package", frame.replace("setting-out", "package")
             yield f"{name}-{number}-corners", frame.replace("setting-out", "corners")
             yield f"{name}-{number}-look", frame.replace("setting-out", "look")
             for drawing in ("front", "section", "members", "corner"):
@@ -24,6 +25,7 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
         for other in ("costs", "quote", "client"):
             yield f"{name}-{other}", address.split("/frames/")[0] + f"/{other}"
         yield f"{name}-revisions", address.split("/frames/")[0] + "/revisions"
+    yield from _pages_of_windows(page)
     yield from _pages_of_a_cut(page, address.split("/frames/")[0] + "/timber")
     yield "projects", "/"
     yield "rack", "/rack"
@@ -31,6 +33,21 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
     yield "devices", "/devices"
     yield "pair", "/pair"
     yield "not-here", "/nothing"
+
+
+def _pages_of_windows(page: Any) -> Iterator[tuple[str, str]]:
+    """Cut three windows and a second mat in a project of its own; what is printed of them."""
+    package = take_demo(page, "cafe-prints.demo").replace("setting-out", "package")
+    page.goto(package)
+    page.get_by_text("More windows").click()
+    press(page, page.get_by_role("button", name="Add a window"))
+    press(page, page.get_by_role("button", name="Add a window"))
+    page.get_by_text("A second mat, the bevel").click()
+    press(page, page.get_by_role("button", name="Add a second mat"))
+    yield "windows-package", package
+    yield "windows-front", package.replace("package", "drawings/front")
+    yield "windows-fitting", f"{package}/fitting"
+    yield "windows-template", f"{package}/template?paper=a3"
 
 
 def _pages_of_timber(page: Any, name: str, timber: str) -> Iterator[tuple[str, str]]:
