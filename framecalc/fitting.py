@@ -125,10 +125,10 @@ _LAID_IN = {
     LayerKind.BACK: "Flat on the rest; nothing rattles, nothing is pressed.",
 }
 _ARTWORK = {
-    Kind.PAPER: "Hinged at its top to the mount, free below; never glued or taped all round.",
+    Kind.PAPER: "Hinged at its top to the board behind it, free below; never glued or taped all round.",
     Kind.PHOTOGRAPH: "Hinged or in corners; its face touches nothing.",
     Kind.FRIABLE: "Level and without a jolt: loose pigment falls. Nothing touches its face.",
-    Kind.TEXTILE: "Sewn to its mount, not glued; threads clear of the glazing.",
+    Kind.TEXTILE: "Sewn to its support, not glued; threads clear of the glazing.",
     Kind.SOLID_PANEL: "Fixed on its middle line only: it must slide across its grain.",
 }
 _HELD = {
