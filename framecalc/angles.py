@@ -81,22 +81,22 @@ def propped_at_its_slope(*, half_turn_deg: float, slope_deg: float) -> Settings:
     return Settings(mitre_deg=half_turn_deg, tilt_deg=0.0, dihedral_deg=flat.dihedral_deg)
 
 
-def slope_of_spring_angle_deg(spring_deg: float) -> float:
-    """Find the slope of a moulding sold by its spring angle, which is measured from the wall that it leans on.
+def spring_angle_deg(slope_deg: float) -> float:
+    """Find the spring angle by which a moulding of a slope is sold: it is measured from the wall that it leans on.
 
-    ``S = 90° − spring``: a crown moulding leans between wall and ceiling, and the frame's plane is the ceiling.
+    ``spring = 90° − S``: a crown moulding leans between wall and ceiling, and the frame's plane is the ceiling.
 
     Args:
-        spring_deg: 0 to 90 [°].
+        slope_deg: S, 0 to 90 [°].
     Raises:
         OutOfRange: no such angle.
     Source: common practice, no source.
 
-    >>> slope_of_spring_angle_deg(38)
-    52
+    >>> spring_angle_deg(52)
+    38
     """
-    require_between(0, 90, spring_deg=spring_deg)
-    return 90 - spring_deg
+    require_between(0, 90, slope_deg=slope_deg)
+    return 90 - slope_deg
 
 
 def gauge_readings(mitre_deg: float) -> GaugeReadings:

@@ -7,6 +7,7 @@ from framecalc.clamping import (
     Pressure,
     Strap,
     eased_strap,
+    mitre_force_n,
     press,
     pressure_findings,
     strap_around,
@@ -122,6 +123,12 @@ class ClampsPlan:
         return strap_around(
             float(force), friction_ratio=self._friction_ratio, ratchet=self._clamps.ratchet, sides=self._sides
         )
+
+    @property
+    def frictionless_n(self) -> float:
+        """What would press every mitre alike, were there no friction; 0 without a strap [N]."""
+        force = self._clamps.strap_force
+        return mitre_force_n(float(force), sides=self._sides) if force is not None else 0.0
 
     @cached_property
     def eased(self) -> Strap | None:

@@ -15,6 +15,7 @@ from framecalc.saw import (
     last_joint_shift_mm,
     read_test_cut,
     saw_tolerance,
+    wedge_gap_mm,
 )
 from framecalc.saw_record import Record, read_record
 
@@ -117,6 +118,11 @@ class SawPlan:
     def shift_mm(self, record: Record, *, outside_across_mm: float, outside_up_mm: float) -> float:
         """How far the last joint of a rectangle stands apart beside its wedge; negative where its ends overlap."""
         return last_joint_shift_mm(record.mean_deg, outside_across_mm=outside_across_mm, outside_up_mm=outside_up_mm)
+
+    def last_wedge_mm(self, record: Record) -> float:
+        """How far the last joint would stand open as a wedge, were every other one held tight [mm]."""
+        wedge_deg = 2 * self._corner.polygon * record.mean_deg
+        return abs(wedge_gap_mm(self._mitre_length_mm, wedge_deg=wedge_deg))
 
     def _read(self, cut: TestCut) -> CutRead:
         error_deg = read_test_cut(

@@ -17,7 +17,7 @@ from framecalc.angles import (
     gauge_readings,
     propped_at_its_slope,
     settings_findings,
-    slope_of_spring_angle_deg,
+    spring_angle_deg,
 )
 from framecalc.errors import FrameCalcError
 
@@ -101,8 +101,8 @@ def test_propping_the_side_is_within_reach_where_the_tilt_is_not() -> None:
 
 
 def test_the_spring_angle_of_a_crown_is_measured_from_the_other_wall() -> None:
-    assert slope_of_spring_angle_deg(38) == 52
-    assert slope_of_spring_angle_deg(45) == 45
+    assert spring_angle_deg(52) == 38
+    assert spring_angle_deg(45) == 45
 
 
 @pytest.mark.parametrize(

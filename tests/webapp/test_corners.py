@@ -70,6 +70,17 @@ def test_a_test_cut_is_read_and_taken_away_again(bench: Bench, address: str) -> 
     assert "one reading alone is not enough" in says(bench.get(address), "tests")
 
 
+def test_what_one_reading_would_be_fooled_by_is_told_in_numbers(bench: Bench, address: str) -> None:
+    """All eight ends off alike: the last joint's wedge is m·tan 8δ, four times that of one joint for small errors."""
+    add_cut(bench, address, outside="0.1")
+    assert "far more than its wedge of 0.4 mm" in says(bench.get(address), "tests")
+
+
+def test_without_friction_a_strap_presses_with_the_root_of_two(bench: Bench, address: str) -> None:
+    bench.type(address, {"clamps.strap_force": "300"})
+    assert "pressed alike, with 424 N" in says(bench.get(address), "clamps")
+
+
 def test_a_saw_within_what_is_allowed_is_left_alone(bench: Bench, address: str) -> None:
     for outside in ("0.02", "0.03", "0.02"):
         add_cut(bench, address, outside=outside)

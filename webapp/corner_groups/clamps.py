@@ -132,9 +132,8 @@ def _strap_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
     if held.strap is None or held.eased is None:
         return
     yield (
-        "Without friction every mitre would be pressed alike; with it the weakest gets"
-        f" {held.strap.evenness_ratio:.0%} of"
-        f" the strongest: the {_weakest(asked, held.strap)}."
+        f"Without friction every mitre would be pressed alike, with {_pull(asked, held.frictionless_n)}; with it the"
+        f" weakest gets {held.strap.evenness_ratio:.0%} of the strongest: the {_weakest(asked, held.strap)}."
     )
     yield (
         f"Let the ratchet down to {_pull(asked, held.eased.tensions_n[0])} and it is"

@@ -117,7 +117,8 @@ def _shift_lines(asked: Asked, saw: SawPlan, record: Record) -> Iterable[str]:
     if shift_mm > 0:
         yield (
             f"With three corners tight and their tips level the last joint of this frame also stands apart by"
-            f" {asked.gap(shift_mm)}, far more than its wedge: read both ends."
+            f" {asked.gap(shift_mm)}, far more than its wedge of {asked.gap(saw.last_wedge_mm(record))}: read both"
+            " ends."
         )
     elif shift_mm < 0:
         yield (

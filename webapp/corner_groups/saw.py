@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from framecalc.angles import Settings
+from framecalc.angles import Settings, spring_angle_deg
 from framecalc.plan.corner import CornerPlan
 from framecalc.polygons import member_of_polygon
 from framecalc.saw import CUTTING_CAUTIONS, PAPER_MM, Tolerance
@@ -91,6 +91,8 @@ def _member_lines(asked: Asked) -> Iterable[str]:
     yield from _sloped_lines(asked)
     if corners.propped:
         yield f"Two faces meet at {degrees(corners.flat.dihedral_deg)}; 180° is flat."
+        spring_deg = spring_angle_deg(float(asked.plan.frame.corner.slope))
+        yield f"A moulding that is sold by its spring angle slopes so when that is {degrees(spring_deg)}."
 
 
 def _sloped_lines(asked: Asked) -> Iterable[str]:
