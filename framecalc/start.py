@@ -53,7 +53,7 @@ class Wish:
     kerf_mm: float = 0
     trim_mm: float = 0
     fillet_mm: float = 0
-    """What shows of a fillet between the lip and the mat."""
+    """What shows of a fillet between the lip and the mat, and of the lower of two mats: no part of a border in view."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

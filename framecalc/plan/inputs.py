@@ -60,7 +60,7 @@ def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork
         stick_length_mm=frame.start.stick_length.mm if frame.start.stick_length else 0,
         kerf_mm=shop.kerf.mm,
         trim_mm=shop.end_trim.mm,
-        fillet_mm=fillet_mm(frame),
+        fillet_mm=fillet_mm(frame) + reveal_mm(frame),
     )
 
 
@@ -131,6 +131,12 @@ def fillet_mm(frame: Frame) -> float:
     """What shows of a fillet or a liner beside the lip; nothing where there is none."""
     has_fillet = any(layer.kind is LayerKind.FILLET for layer in frame.package.layers)
     return frame.package.fillet_shows.mm if has_fillet and not is_tray(frame) else 0.0
+
+
+def reveal_mm(frame: Frame) -> float:
+    """What shows of the lower of two mats; nothing where one is cut, or none."""
+    mat = frame.package.mat
+    return mat.reveal.mm if mat and not is_tray(frame) else 0.0
 
 
 def rabbet_width_mm(frame: Frame) -> float:

@@ -86,7 +86,7 @@ def test_a_layer_from_the_shelf_keeps_its_band_and_what_it_is_of(bench: Bench, a
     layers = bench.document(address.split("/")[2])["frames"][0]["package"]["layers"]
     glass = next(layer for layer in layers if layer["name"].startswith("Glass, 2.5 mm"))
     assert (glass["tolerance"], glass["thinner"], glass["material"]) == ("0.07 mm", "0.34 mm", "glass")
-    assert "2.5 mm, 2.16 mm to 2.57 mm" in says(bench.get(address), "layers")
+    assert "2.5 mm +0.07 mm −0.34 mm" in says(bench.get(address), "layers")
 
 
 def test_a_way_out_of_a_finding_fills_its_field(bench: Bench, address: str) -> None:

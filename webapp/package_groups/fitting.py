@@ -14,7 +14,7 @@ def fitting(asked: Asked) -> Group:
     rows = tuple((str(number), step.does, step.says) for number, step in enumerate(steps, start=1))
     return Group(
         name="fitting",
-        tables=(Table(caption="In this order", heads=("", "Step", "How"), rows=rows),),
+        tables=(Table(caption="In this order", heads=("No.", "Step", "How"), rows=rows),),
         cautions=fitting_cautions(glazing=asked.plan.package.glazing),
         sources=(standing(PRACTICE),),
     )

@@ -87,7 +87,7 @@ def _table(asked: Asked) -> Table:
         rows=tuple(
             (
                 layer.name,
-                _band(asked, layer),
+                _band(layer),
                 _material(layer),
                 _size(asked, layer),
                 masses.get(layer.id, "not known"),
@@ -97,12 +97,12 @@ def _table(asked: Asked) -> Table:
     )
 
 
-def _band(asked: Asked, layer: Layer) -> str:
-    thinner = layer.thinner or layer.tolerance
-    if not layer.tolerance.mm and not thinner.mm:
-        return layer.thickness.text
-    low_mm, high_mm = layer.thickness.mm - thinner.mm, layer.thickness.mm + layer.tolerance.mm
-    return f"{layer.thickness.text}, {asked.say(low_mm)} to {asked.say(high_mm)}"
+def _band(layer: Layer) -> str:
+    """The thickness as typed, and what it may be off by, up and down."""
+    tolerance, thinner = layer.tolerance, layer.thinner or layer.tolerance
+    if tolerance.mm == thinner.mm:
+        return f"{layer.thickness.text} ±{tolerance.text}" if tolerance.mm else layer.thickness.text
+    return f"{layer.thickness.text} +{tolerance.text} −{thinner.text}"
 
 
 def _material(layer: Layer) -> str:

@@ -97,7 +97,8 @@ def read_upper_mat(plan: FramePlan) -> MatDrawing:
 def mat_title(mat: MatDrawing) -> str:
     """What a reader who cannot see the drawing is told."""
     across, up = mat.outside
-    told = f"Mat {mat.name}, {across.text} × {up.text} {mat.unit}, {len(mat.windows)} of its windows, cut {mat.side}"
+    windows = "1 window" if len(mat.windows) == 1 else f"{len(mat.windows)} windows"
+    told = f"Mat: {mat.name}, {across.text} × {up.text} {mat.unit}, {windows}; {mat.side}"
     return localise(told, mat.words)
 
 

@@ -142,6 +142,12 @@ def test_borders_in_view_stay_alike_whatever_the_lip_covers() -> None:
     assert (visible.sides_mm, visible.top_mm, visible.bottom_mm) == pytest.approx((2.5 * INCH,) * 3)
 
 
+def test_borders_in_view_are_those_of_the_upper_mat() -> None:
+    mats = matted(package__mat__in_view=True, package__mat__reveal="1/4 in").package.mats
+    assert mats is not None
+    assert (mats.visible.sides_mm, mats.visible.bottom_mm) == pytest.approx((2.5 * INCH, 3 * INCH))
+
+
 def test_a_sheet_that_floats_shows_its_edges_and_is_not_complained_of() -> None:
     mats = matted(package__mat__shows="8 mm").package.mats
     assert mats is not None and mats.findings == ()
