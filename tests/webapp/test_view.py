@@ -139,8 +139,9 @@ def test_a_link_expires_to_the_second(job: Job, far: httpx.Client, clock: Clock)
 
 def test_guessing_is_slowed_down_and_a_good_link_is_not(job: Job, far: httpx.Client) -> None:
     secret, _ = job.share()
-    answers = [far.get(f"/view/{UNKNOWN}").status_code for _ in range(RATES["unknown link"].tries + 2)]
-    assert answers[0] == 404 and answers[-1] == 429
+    answers = [far.get(f"/view/{UNKNOWN}") for _ in range(RATES["unknown link"].tries + 2)]
+    assert answers[0].status_code == 404 and answers[-1].status_code == 429
+    assert int(answers[-1].headers["retry-after"]) > 0 and not read(answers[-1].text).all("a")
     assert far.get(f"/view/{secret}").status_code == 200
 
 
@@ -208,10 +209,30 @@ def test_500_letters_are_taken_however_lines_end(job: Job, far: httpx.Client) ->
     assert yes(far, secret, note="x" * 249 + "\r\n" + "y" * 250).status_code == 303
 
 
-def test_saying_yes_again_and_again_is_slowed_down(job: Job, far: httpx.Client) -> None:
+def test_saying_yes_again_and_again_is_slowed_down_and_what_was_typed_stays(job: Job, far: httpx.Client) -> None:
     secret, _ = job.share()
-    answers = [yes(far, secret, name="").status_code for _ in range(RATES["approve"].tries + 1)]
-    assert answers[0] == 422 and answers[-1] == 429
+    answers = [yes(far, secret, name="", note="Lovely.") for _ in range(RATES["approve"].tries + 1)]
+    assert answers[0].status_code == 422 and answers[-1].status_code == 429
+    page = read(answers[-1].text)
+    assert "tried too often" in page.by_id("yes").text and page.by_id("note").text == "Lovely."
+    assert not any(share.approval for share in job.app.state.shelf.of_project(job.project_id))
+
+
+@pytest.mark.parametrize(
+    "sent",
+    [
+        {"json": {"name": "Ada"}},
+        {"files": {"name": ("x.txt", b"Ada")}},
+        {"content": b"name=%00%1b&note=%ff", "headers": {"Content-Type": "application/x-www-form-urlencoded"}},
+        {"data": {"name": ["", ""], "note": ["1", "2"], "content_hash": "0" * 64}},
+        {"content": b""},
+    ],
+    ids=["json", "a file", "no text", "twice", "nothing"],
+)
+def test_what_is_no_answer_changes_nothing(job: Job, far: httpx.Client, sent: dict[str, Any]) -> None:
+    secret, _ = job.share()
+    assert 400 <= far.post(f"/view/{secret}/approve", **sent).status_code < 500
+    assert not any(share.approval for share in job.app.state.shelf.of_project(job.project_id))
 
 
 @pytest.mark.parametrize("origin", ["http://evil.test", "null", "http://shop.test:1", None])

@@ -10,11 +10,12 @@ from fastapi import APIRouter, Depends, Form, Request, Response
 from webapp.approvals import AlreadyApproved, UnusableAnswer, approve
 from webapp.client_page import client_shown
 from webapp.issued import NoSuchShare, Share, Shelf
-from webapp.rates import Rates
+from webapp.rates import Rates, TooOften
 from webapp.render import render, see_other
 
 router = APIRouter()
-CANNOT_TAKE, DONE_ALREADY, NOT_THERE = 422, 409, 404
+CANNOT_TAKE, DONE_ALREADY, NOT_THERE, TOO_OFTEN = 422, 409, 404, 429
+NOTHING_HERE = "There is nothing at this address, or no longer. Ask the shop for a new link."
 
 POLICY = (
     "default-src 'none'; style-src 'self'; img-src 'self' data:; form-action 'self'; frame-ancestors 'none'; "
@@ -45,30 +46,36 @@ def page(request: Request, shelf: OnShelf, secret: str) -> Response:
 
 @router.post("/view/{secret}/approve")
 def say_yes(request: Request, shelf: OnShelf, secret: str, name: Typed = "", note: Typed = "") -> Response:
-    """Take a client's yes."""
-    _rates(request).take("approve", _caller(request))
+    """Take a client's yes; what was typed stays where it cannot be taken yet."""
     try:
+        share = shelf.open(secret)
+        _rates(request).take("approve", _caller(request))
         approve(shelf, secret, name=name, note=note)
     except NoSuchShare:
         return _gone(request)
-    except UnusableAnswer as error:
-        return _shown(request, shelf.open(secret), secret, refused=error.sentence, name=name, note=note)
+    except (UnusableAnswer, TooOften) as error:
+        status = TOO_OFTEN if isinstance(error, TooOften) else CANNOT_TAKE
+        return _shown(request, share, secret, status=status, refused=error.sentence, name=name, note=note)
     except AlreadyApproved as error:
-        return _shown(request, shelf.open(secret), secret, refused=error.sentence, status=DONE_ALREADY)
+        return _shown(request, shelf.open(secret), secret, status=DONE_ALREADY, refused=error.sentence)
     return see_other(f"/view/{secret}")
 
 
-def _shown(request: Request, share: Share, secret: str, *, status: int = 0, **typed: str) -> Response:
+def _shown(request: Request, share: Share, secret: str, *, status: int = 200, **typed: str) -> Response:
     since = request.app.state.since(share) if share.approval else ()
     asked: dict[str, Any] = {"secret": secret, "refused": "", "name": "", "note": ""} | typed
-    status = status or (CANNOT_TAKE if asked["refused"] else 200)
     return _answered(request, "view/page", client_shown(share, since=since) | asked, status)
 
 
 def _gone(request: Request) -> Response:
-    """The same answer for every address that opens nothing, slower and slower for who keeps guessing."""
-    _rates(request).take("unknown link", _caller(request))
-    return _answered(request, "view/gone", {}, NOT_THERE)
+    """The same answer for every address that opens nothing; who keeps guessing has to wait."""
+    try:
+        _rates(request).take("unknown link", _caller(request))
+    except TooOften as error:
+        answer = _answered(request, "view/gone", {"says": error.sentence}, TOO_OFTEN)
+        answer.headers["retry-after"] = str(error.wait_s)
+        return answer
+    return _answered(request, "view/gone", {"says": NOTHING_HERE}, NOT_THERE)
 
 
 def _answered(request: Request, template: str, shown: dict[str, Any], status: int) -> Response:
