@@ -216,8 +216,6 @@ _BASES = {
     Measure.BOARD_M3: "the members' blanks, as thick and wide as the finished member",
     Measure.AREA_M2: "the size of the package",
     Measure.AREA_FT2: "the size of the package",
-    Measure.FACE_M2: "the face in front view",
-    Measure.FACE_FT2: "the face in front view",
     Measure.STICK: "putting the longest member first into the first stick with room",
     Measure.SHEET: "plain rows on each sheet, one size of part to a sheet",
 }

@@ -137,3 +137,10 @@ def test_a_quantity_by_hand_goes_before_a_counted_one() -> None:
 def test_a_moulding_that_is_no_member_is_not_counted_as_one() -> None:
     fillet = item(name="fillet", group=Group.OTHER, measure=Measure.STICK_M)
     assert not priced(two_frames(STICK), fillet, find=solved).lines[0].counted
+
+
+def test_a_job_that_is_all_counted_is_no_estimate() -> None:
+    """A finish by the face is measured in the plan of the frame: no other plan will ever count it."""
+    finish = item(id="fin", name="oil", group=Group.FINISH, measure=Measure.FACE_M2)
+    job = priced(two_frames(STICK), item(measure=Measure.STICK), finish, find=solved)
+    assert not job.is_estimate and priced(two_frames(STICK), item(measure=Measure.STICK)).is_estimate
