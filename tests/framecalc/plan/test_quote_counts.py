@@ -143,4 +143,5 @@ def test_a_job_that_is_all_counted_is_no_estimate() -> None:
     """A finish by the face is measured in the plan of the frame: no other plan will ever count it."""
     finish = item(id="fin", name="oil", group=Group.FINISH, measure=Measure.FACE_M2)
     job = priced(two_frames(STICK), item(measure=Measure.STICK), finish, find=solved)
-    assert not job.is_estimate and priced(two_frames(STICK), item(measure=Measure.STICK)).is_estimate
+    assert not job.is_estimate
+    assert priced(two_frames(STICK), item(measure=Measure.STICK_M)).is_estimate
