@@ -1,5 +1,7 @@
 """The corners page without scripts: what is typed is worked out, saved, or refused in its own place."""
 
+import re
+
 import httpx
 import pytest
 from pages import PARTS, Bench, Element, read, sent_by
@@ -287,6 +289,22 @@ def test_numbers_that_describe_nothing_are_refused_where_they_stand(
     page = bench.get(address)
     assert sentence in says(page, group)
     assert "refuses" in page.by_id(f"says-{group}").attributes["class"]
+
+
+@pytest.mark.parametrize("text", ["0", "10", "45.1", "3000"])
+def test_no_number_in_any_field_is_a_crash(bench: Bench, address: str, text: str) -> None:
+    """Fault: a slot that began just at the tip, 10 mm from it to its middle, crashed the page."""
+    busy = {
+        "joint.kind": "loose tenon", "joint.size": "tenon 4 x 20", "also_spline": "yes", "also_pin": "yes",
+        "also_wedge": "yes", "seasons.species": "white_oak", "clamps.strap_force": "300", "sides.top.start": "45.2",
+    }  # fmt: skip
+    bench.type(address, busy)
+    sent = sent_by(bench.get(address))
+    for name in sent:
+        if name.startswith("frames."):
+            answer = bench.post(f"{address}/preview", sent | {name: text}, headers=PARTS)
+            assert answer.status_code in (200, 422), (name, answer.status_code)
+            assert not re.search(r">nan|[0-9]e-[0-9]{2}", answer.text), name
 
 
 def test_two_tabs_lose_nothing(bench: Bench, address: str) -> None:
