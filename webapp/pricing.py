@@ -1,6 +1,7 @@
 """The price of a project on its desk: its own quote or the shop's, counted in the plans that are worked out by now."""
 
 from contextlib import suppress
+from dataclasses import replace
 from functools import partial
 
 from framecalc.errors import FrameCalcError
@@ -8,10 +9,9 @@ from framecalc.plan import Plan
 from framecalc.plan.quote import JobPrice, price_job
 from framecalc.plan.quote_counts import LaidOut
 from framecalc.project import Project, Quote
-from framecalc.sheets.answer import SheetLayout
+from webapp import sheets_jobs, timber_jobs
 from webapp.desk import Desk, Opened
 from webapp.jobs import Jobs
-from webapp.timber_jobs import work_of
 
 
 def quote_of(desk: Desk, opened: Opened) -> Quote:
@@ -41,13 +41,7 @@ def _laid_out(jobs: Jobs, plan: Plan) -> LaidOut:
     """What is worked out by now; stock that nothing can be cut from leaves the price an estimate."""
     found = LaidOut()
     with suppress(FrameCalcError):
-        wood = tuple((work.group, work.plan) for work in work_of(jobs, plan))
+        wood = tuple((work.group, work.plan) for work in timber_jobs.work_of(jobs, plan))
         found = LaidOut(wood=wood)
-        found = LaidOut(wood=wood, sheets=tuple((group, _layout(jobs, group.key)) for group in plan.sheets.groups))
+        found = replace(found, sheets=tuple((work.group, work.layout) for work in sheets_jobs.work_of(jobs, plan)))
     return found
-
-
-def _layout(jobs: Jobs, key: str) -> SheetLayout | None:
-    job = jobs.find(key, SheetLayout) if key else None
-    layout: SheetLayout | None = job.answer if job else None
-    return layout
