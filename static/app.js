@@ -32,7 +32,9 @@ document.addEventListener("htmx:before:request", (event) => {
 document.addEventListener("htmx:before:swap", (event) => {
   const { ctx, tasks } = event.detail;
   const isOld = isSave(event) && ctx.strokes !== strokes; // more was typed meanwhile: a preview will show it
-  const news = tasks.filter((task) => isNews(task) && (!isOld || OF_EVERY_SAVE.includes(task.target.id)));
+  const stands = !isSave(event) && document.querySelector("#notice button"); // a preview does not settle a conflict
+  const news = tasks.filter((task) => isNews(task) && (!isOld || OF_EVERY_SAVE.includes(task.target.id))
+    && !(stands && task.target.id === "notice"));
   tasks.splice(0, tasks.length, ...news);
 });
 
