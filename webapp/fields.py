@@ -137,7 +137,11 @@ FRAME_FIELDS = (
         "The looseness from the lower rabbet wall to the upper, both sides together.",
     ),
     _length("package.mat.overlap", "Overlap", "By how much the window laps over the artwork, on each side."),
-    _length("package.mat.border", "Border, sides and top", "From the window to the outside of the mat, as cut."),
+    _length(
+        "package.mat.border",
+        "Border, sides and top",
+        "From the window to the outside of the mat: as cut, or as seen where the Package page says so.",
+    ),
     _length("package.mat.bottom", "Border, bottom", "The bottom border as cut; often a little wider than the others."),
     _choice(
         "section.kind",
