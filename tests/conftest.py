@@ -4,7 +4,11 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import settings
 from real_browser import CHROMIUM, FLAGS, playwright
+
+settings.register_profile("unhurried", deadline=None)  # a busy machine is no fault of the code
+settings.load_profile("unhurried")
 
 collect_ignore_glob = ["conftest.py", "*/conftest.py"]
 
