@@ -26,7 +26,7 @@ def test_the_job_comes_first_in_one_paragraph() -> None:
 
 def test_the_continuous_test_runs_the_command_of_the_readme() -> None:
     shown = subprocess.run([ROOT / ".ci/run", "--show"], capture_output=True, text=True, check=True)
-    assert shown.stdout.strip() == the_command_ending_in(".venv/bin/pytest -n auto")
+    assert shown.stdout.strip() == the_command_ending_in(".venv/bin/pytest -n auto --dist worksteal")
 
 
 def test_the_continuous_test_reads_as_bash() -> None:
@@ -38,7 +38,7 @@ def test_the_start_command_is_the_one_that_needs_nothing_but_python() -> None:
     assert command == "python3 -m venv .venv && .venv/bin/pip install -e . && .venv/bin/python -m webapp"
 
 
-@pytest.mark.parametrize("ending", ["bin/python -m webapp", "bin/pytest -n auto"])
+@pytest.mark.parametrize("ending", ["bin/python -m webapp", "bin/pytest -n auto --dist worksteal"])
 def test_windows_has_the_same_steps(ending: str) -> None:
     steps = the_command_ending_in(ending).replace("python3", "py").replace("/bin/", "\\Scripts\\").split(" && ")
     assert the_command_ending_in(ending.replace("bin/", "\\Scripts\\")).split("; ") == steps
