@@ -66,7 +66,7 @@ def visible_borders(mat: Mat, *, covered_across_mm: float, covered_up_mm: float)
 
 
 def mat_findings(
-    mat: Mat, *, covered_across_mm: float, covered_up_mm: float, floats: bool = False
+    mat: Mat, *, covered_across_mm: float, covered_up_mm: float, reveal_mm: float = 0.0, floats: bool = False
 ) -> tuple[Finding, ...]:
     """Say where an edge of the artwork shows in the window, a border hides behind the lip, or the bottom looks narrow.
 
@@ -74,6 +74,7 @@ def mat_findings(
 
     Args:
         mat, covered_across_mm, covered_up_mm: as in `visible_borders`.
+        reveal_mm: how much narrower each border of the mat in front is, where two lie together [mm].
     Source: common practice, no source.
 
     >>> mat = Mat(window_across_mm=198, window_up_mm=248, border_sides_mm=60, border_top_mm=60, border_bottom_mm=50,
@@ -82,10 +83,10 @@ def mat_findings(
     ['mat.small-overlap', 'mat.narrow-bottom']
     """
     visible = visible_borders(mat, covered_across_mm=covered_across_mm, covered_up_mm=covered_up_mm)
-    hidden = min(visible.sides_mm, visible.top_mm, visible.bottom_mm) <= TOLERANCE_MM
+    hidden = min(visible.sides_mm, visible.top_mm, visible.bottom_mm) <= reveal_mm + TOLERANCE_MM
     checks = (
         (not floats and mat.overlap_mm < LEAST_OVERLAP_MM - TOLERANCE_MM, _overlap_finding(mat)),
-        (hidden, _hidden_border_finding(mat, max(covered_across_mm, covered_up_mm))),
+        (hidden, _hidden_border_finding(mat, max(covered_across_mm, covered_up_mm), reveal_mm)),
         (mat.border_bottom_mm < mat.border_top_mm - TOLERANCE_MM, _narrow_bottom_finding(mat)),
     )
     return tuple(finding for found, finding in checks if found)
@@ -105,16 +106,16 @@ def _overlap_finding(mat: Mat) -> Finding:
     )
 
 
-def _hidden_border_finding(mat: Mat, covered_mm: float) -> Finding:
+def _hidden_border_finding(mat: Mat, covered_mm: float, reveal_mm: float) -> Finding:
     return Finding(
         code="mat.border-hidden",
         severity=Severity.STOP,
-        sentence="The narrowest border of the mat is {border}, and the lip covers {covered} of it.",
+        sentence="The narrowest border of the mat is {border}, and the lip covers {covered}.",
         why="A border that hides behind the lip leaves no mat in view, and the lip reaches over the picture.",
         source="plane geometry",
         argument="mat_border_mm",
         lengths={
-            "border": min(mat.border_sides_mm, mat.border_top_mm, mat.border_bottom_mm),
+            "border": min(mat.border_sides_mm, mat.border_top_mm, mat.border_bottom_mm) - reveal_mm,
             "covered": covered_mm,
         },
     )

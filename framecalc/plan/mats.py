@@ -143,6 +143,7 @@ class MatPlan:
             self.mat,
             covered_across_mm=self._covered.across_mm,
             covered_up_mm=self._covered.up_mm,
+            reveal_mm=self.reveal_mm,
             floats=self.floats or self._has_larger,
         )
         for number, (image, window) in enumerate(zip(self.images, self.windows.windows, strict=True), start=1):

@@ -103,6 +103,13 @@ def test_what_is_wrong_with_a_mat_is_found(changed: dict[str, float], found: lis
     assert [(finding.code, finding.severity) for finding in mat_findings(mat, **COVERED)] == found
 
 
+def test_the_border_of_the_mat_in_front_is_narrower_by_the_reveal() -> None:
+    mat = mat_around(**PRINT | {"border_mm": 10.0, "bottom_mm": 10.0})
+    assert mat_findings(mat, **COVERED, reveal_mm=4.9) == ()
+    (finding,) = mat_findings(mat, **COVERED, reveal_mm=5.0)
+    assert (finding.code, finding.lengths["border"]) == ("mat.border-hidden", 5.0)
+
+
 @pytest.mark.parametrize("changed", [{"overlap_mm": 0.0}, {"bottom_mm": 50.0}])
 def test_every_way_out_ends_its_finding(changed: dict[str, float]) -> None:
     typed = PRINT | {"border_mm": 60.0, "bottom_mm": 70.0} | changed
