@@ -70,6 +70,12 @@ def named(page: Element, ending: str) -> str:
     return path
 
 
+def test_a_mat_is_cut_to_the_size_of_its_layer_and_never_larger(bench: Bench, address: str) -> None:
+    bench.type(address, {named(bench.get(address), "mat.border"): "60.2"})
+    page = bench.get(address)
+    assert "Mat, cut to414 × 524 mm" in says(page, "mat") and "414 × 524 mm" in says(page, "layers")
+
+
 def test_a_second_mat_is_added_with_its_reveal_and_taken_out_again(bench: Bench, address: str) -> None:
     bench.type(address, {}, do="second-mat")
     page = bench.get(address)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from framecalc.findings import Rounding
 from framecalc.plan.mats import CutMat, MatPlan
 from framecalc.units import TOLERANCE_MM
 from webapp.groups import PRACTICE, Big, Group, Table, counted
@@ -44,8 +45,9 @@ def _bigs(asked: Asked, mats: MatPlan) -> tuple[Big, ...]:
     first = asked.size(windows[0].across_mm, windows[0].up_mm)
     several = len({(round(one.across_mm, 3), round(one.up_mm, 3)) for one in windows}) > 1
     sides, bottom = asked.say(visible.sides_mm), asked.say(visible.bottom_mm)
+    outside = asked.size(mats.mat.across_mm, mats.mat.up_mm, rounding=Rounding.DOWN)
     return (
-        Big(label="Mat, cut to", text=asked.size(mats.mat.across_mm, mats.mat.up_mm), says=_boards(mats)),
+        Big(label="Mat, cut to", text=outside, says=_boards(mats)),
         Big(
             label="Window" if len(windows) == 1 else "Windows",
             text=first if not several else f"{len(windows)}, of several sizes",
