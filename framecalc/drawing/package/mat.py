@@ -14,6 +14,7 @@ from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
+from framecalc.findings import Rounding
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.plan.mats import CutMat
@@ -144,8 +145,8 @@ def _read(plan: FramePlan, which: int) -> MatDrawing:
         ),
         distances=_distances(cut, step),
         outside=(
-            named_figure("mat_across", "mat, across", cut.laid.across_mm, step=step),
-            named_figure("mat_up", "mat, up", cut.laid.up_mm, step=step),
+            named_figure("mat_across", "mat, across", cut.laid.across_mm, step=step, rounding=Rounding.DOWN),
+            named_figure("mat_up", "mat, up", cut.laid.up_mm, step=step, rounding=Rounding.DOWN),
         ),
         bevel_mm=cut.bevel.seen_mm,
         from_behind=mats.from_behind,

@@ -7,6 +7,7 @@ from drawn_plans import plan_of
 from svg_reading import Drawn
 from test_legibility import require_legible
 
+from framecalc.drawing.package.mat import read_lower_mat
 from framecalc.drawing.package.registry import draw_package_panel
 from framecalc.plan import FramePlan
 
@@ -85,3 +86,10 @@ def test_a_double_mat_has_a_drawing_for_each_of_its_mats() -> None:
     upper, lower = (Drawn(draw_package_panel(name, plan)) for name in ("upper-mat", "mat"))
     assert "upper, from behind" in [text.text for text in upper.texts]
     assert upper.figures()["from_top"] != lower.figures()["from_top"]
+
+
+def test_the_size_a_mat_is_cut_to_is_rounded_down_in_its_drawing_too() -> None:
+    plan = matted(package__mat__border="60.2 mm", package__mat__bottom="60.2 mm")
+    for figure in read_lower_mat(plan).outside:
+        assert figure.exact_mm - 0.5 < float(figure.text) <= figure.exact_mm
+        assert figure.exact_mm % 0.5 > 0.25
