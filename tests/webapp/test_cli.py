@@ -55,15 +55,23 @@ def refusal_to_draw(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Calla
     return refused
 
 
+def heed_ctrl_c() -> None:
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 @contextmanager
 def started(*arguments: str | Path) -> Iterator[tuple[str, "subprocess.Popen[str]"]]:
-    """Start a server, lend the address it printed, and stop it as Ctrl+C does."""
+    """Start a server, lend the address it printed, and stop it as Ctrl+C does.
+
+    Tests that are started in the background ignore Ctrl+C, and so would the server: it is told not to.
+    """
     process = subprocess.Popen(
         [*COMMAND, "--port", "0", *map(str, arguments)],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
         cwd=ROOT,
+        preexec_fn=None if os.name == "nt" else heed_ctrl_c,
     )
     with process:
         try:
@@ -74,7 +82,11 @@ def started(*arguments: str | Path) -> Iterator[tuple[str, "subprocess.Popen[str
             yield address[0], process
         finally:
             process.send_signal(signal.SIGINT)
-            process.wait(timeout=30)
+            try:
+                process.wait(timeout=30)
+            except subprocess.TimeoutExpired:
+                process.kill()
+                raise
 
 
 def demo() -> dict[str, Any]:
