@@ -1,6 +1,7 @@
 """The command line: serve the pages, write a project's drawings, print the file format."""
 
 import errno
+import gc
 import json
 import logging
 import socket
@@ -96,6 +97,8 @@ def _serve(command: Namespace) -> None:
             timeout_keep_alive=KEEP_ALIVE_S,
             limit_concurrency=MOST_AT_ONCE,
         )
+        gc.collect()
+        gc.freeze()  # a full collection in the middle of a redraw would walk all of the framework
         uvicorn.Server(config).run(sockets=[listener])
 
 

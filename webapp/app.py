@@ -1,6 +1,5 @@
 """The application: one data folder, the pages, the guard in front of them, plain words where something is not there."""
 
-import gc
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from functools import partial
@@ -66,12 +65,9 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
 
     @asynccontextmanager
     async def lifespan(app: FastAPI) -> AsyncIterator[None]:
-        gc.collect()
-        gc.freeze()  # a full collection in the middle of a redraw would walk all of the framework
         yield
         jobs.close()
         store.close()
-        gc.unfreeze()
 
     app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.desk = Desk(store=store, jobs=jobs, rack=RackFolder(data_dir, new_id=new_id))
