@@ -87,6 +87,8 @@ def _serve(command: Namespace) -> None:
     names = _names(command)
     with _listen(EVERYWHERE if names else LOOPBACK, command.port) as listener:
         app = create_app(data_dir=command.data, names=names, access_log=command.log)
+        gc.collect()
+        gc.freeze()  # a full collection in the middle of a redraw would walk all of the framework
         _tell(app.state.devices, names, port=listener.getsockname()[1])
         if command.log:
             logging.basicConfig(level=logging.INFO, format="%(asctime)s %(message)s")
@@ -97,8 +99,6 @@ def _serve(command: Namespace) -> None:
             timeout_keep_alive=KEEP_ALIVE_S,
             limit_concurrency=MOST_AT_ONCE,
         )
-        gc.collect()
-        gc.freeze()  # a full collection in the middle of a redraw would walk all of the framework
         uvicorn.Server(config).run(sockets=[listener])
 
 
