@@ -49,6 +49,28 @@ from webapp.views import (
     view,
 )
 
+PAGES = (
+    projects,
+    revisions,
+    frames,
+    setting_out,
+    package,
+    corners,
+    drawings,
+    timber,
+    sheets,
+    look,
+    costs,
+    client,
+    cut,
+    rack,
+    reach,
+    shop,
+    devices,
+    view,
+)
+"""Every page, each with a router of its own."""
+
 
 def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_log: bool = False) -> FastAPI:
     """Make the application that serves one data folder, and take hold of the folder until it stops.
@@ -78,26 +100,7 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
     app.add_middleware(Guard, door=app.state.door)
     if access_log:
         app.add_middleware(AccessLog)
-    for page in (
-        projects,
-        revisions,
-        frames,
-        setting_out,
-        package,
-        corners,
-        drawings,
-        timber,
-        sheets,
-        look,
-        costs,
-        client,
-        cut,
-        rack,
-        reach,
-        shop,
-        devices,
-        view,
-    ):
+    for page in PAGES:
         app.include_router(page.router)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     _speak_plainly(app)
