@@ -13,7 +13,7 @@ from fractions import Fraction
 from framecalc.errors import quoted
 from framecalc.sticks.bounds import Certificate, Measure
 from framecalc.sticks.counted import Counted, money_of
-from framecalc.sticks.problem import StickProblem
+from framecalc.sticks.problem import StickProblem, Stock
 
 FINEST_FRACTION = 60
 """The finest fraction that is said; finer worths are decimals."""
@@ -47,12 +47,9 @@ class PieceWorth:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StickWorth:
-    """The most that one stick (or board) can hold, in the measure of the proof; `count` None: as many as needed."""
+    """The most that one stick (or board) of a stock can hold, in the measure of the proof."""
 
-    name: str
-    length_mm: float
-    count: int | None
-    price: Decimal
+    stock: Stock
     most: Fraction
 
 
@@ -122,13 +119,7 @@ def _piece_worths(certificate: Certificate, counted: Counted) -> tuple[PieceWort
 
 def _stick_worths(certificate: Certificate, counted: Counted, problem: StickProblem) -> tuple[StickWorth, ...]:
     return tuple(
-        StickWorth(
-            name=problem.stock[member].name,
-            length_mm=problem.stock[member].length_mm,
-            count=problem.stock[member].count,
-            price=problem.stock[member].price,
-            most=most * certificate.share,
-        )
+        StickWorth(stock=problem.stock[member], most=most * certificate.share)
         for kind, most in zip(counted.kinds, certificate.most, strict=True)
         for member in kind.members
     )
@@ -148,7 +139,7 @@ def _held(sticks: tuple[StickWorth, ...], lengths: dict[str, float]) -> Iterator
     """What each stick holds at most, in length; the lengths go into the mapping."""
     for number, stick in enumerate(sticks):
         lengths[f"held{number}"] = float(stick.most)
-        yield f"{_stick_words(stick)} holds at most {{held{number}}} of that"
+        yield f"{_stick_words(stick.stock)} holds at most {{held{number}}} of that"
 
 
 def _by_worth(
@@ -157,7 +148,7 @@ def _by_worth(
     lengths: dict[str, float] = {}
     worths = "; ".join(_worth_words(pieces, lengths))
     most = "; ".join(
-        f"{_stick_words(stick)} can hold pieces worth {fraction_words(stick.most)} at most" for stick in sticks
+        f"{_stick_words(stick.stock)} can hold pieces worth {fraction_words(stick.most)} at most" for stick in sticks
     )
     unit = " of a stick" if measure is Measure.STICKS else ""
     text = (
@@ -177,7 +168,7 @@ def _worth_words(pieces: tuple[PieceWorth, ...], lengths: dict[str, float]) -> I
         yield f"{what} is worth {fraction_words(piece.worth)}, {piece.count} times"
 
 
-def _stick_words(stick: StickWorth) -> str:
+def _stick_words(stick: Stock) -> str:
     there = "" if stick.count is None else f" ({stick.count} there)"
     price = f" at {stick.price}" if stick.price else ""
     return f"{quoted(stick.name)}{price}{there}"

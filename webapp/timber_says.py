@@ -129,10 +129,10 @@ def worth_tables(proof: Proof, unit: Unit) -> tuple[Table, ...]:
     total = ("All together", str(sum(piece.count for piece in proof.pieces)), "", _amount(proof.total, proof, unit))
     sticks = [
         (
-            stick.name,
-            describe_length(stick.length_mm, unit=unit),
-            "as needed" if stick.count is None else str(stick.count),
-            price_text(stick.price),
+            stick.stock.name,
+            describe_length(stick.stock.length_mm, unit=unit),
+            "as needed" if stick.stock.count is None else str(stick.stock.count),
+            price_text(stick.stock.price),
             _amount(stick.most, proof, unit),
         )
         for stick in proof.sticks

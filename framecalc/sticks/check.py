@@ -139,7 +139,7 @@ def _wrong_proof(proof: Proof, plan: StickPlan) -> Iterator[str]:
     worth = sum((piece.count * piece.worth for piece in proof.pieces), start=Fraction(0))
     if worth != proof.total:
         yield f"the pieces are worth {worth} together, not {proof.total}"
-    most = {(stick.name, stick.length_mm): stick.most for stick in proof.sticks}
-    held = sum((most.get((stick.stock.name, stick.stock.length_mm), 0) for stick in plan.sticks), start=Fraction(0))
+    most = {stick.stock: stick.most for stick in proof.sticks}
+    held = sum((most.get(stick.stock, 0) for stick in plan.sticks), start=Fraction(0))
     if held < worth:
         yield f"the sticks of the plan can hold {held} of the {worth} that the pieces are worth"

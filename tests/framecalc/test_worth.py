@@ -30,8 +30,7 @@ def _most(proof: Proof, stick: StickWorth, problem: StickProblem) -> Fraction:
     """The most that a stick can hold, by listing everything that fits."""
     cut_um = ceil(problem.kerf_mm * sqrt(2) * 1000 - 1e-3)
     lengths = [ceil(piece.length_mm * 1000) + cut_um for piece in proof.pieces]
-    trim_mm = next(stock.trim_mm for stock in problem.stock if stock.name == stick.name)
-    room_um = floor((stick.length_mm - 2 * trim_mm) * 1000) + cut_um
+    room_um = floor((stick.stock.length_mm - 2 * stick.stock.trim_mm) * 1000) + cut_um
     return max(
         sum((times * piece.worth for times, piece in zip(pattern, proof.pieces, strict=True)), Fraction(0))
         for pattern in _patterns(lengths, [piece.count for piece in proof.pieces], room_um)
@@ -51,9 +50,11 @@ def test_no_stick_can_hold_more_than_a_proof_says(seed: int) -> None:
 def test_no_cheaper_purchase_covers_what_the_pieces_are_worth(seed: int) -> None:
     problem = random_job(seed)
     proof = cut(problem).proof
-    most = [range(1 + (len(problem.pieces) if stick.count is None else stick.count)) for stick in proof.sticks]
+    most = [
+        range(1 + (len(problem.pieces) if stick.stock.count is None else stick.stock.count)) for stick in proof.sticks
+    ]
     for taken in product(*most):
-        spent = sum((count * stick.price for count, stick in zip(taken, proof.sticks, strict=True)), Decimal(0))
+        spent = sum((count * stick.stock.price for count, stick in zip(taken, proof.sticks, strict=True)), Decimal(0))
         if (spent, sum(taken)) < (proof.least_money, proof.least_sticks):
             assert sum(count * stick.most for count, stick in zip(taken, proof.sticks, strict=True)) < proof.total
 

@@ -102,3 +102,11 @@ def test_numbers_go_on_after_the_sticks_that_another_plan_has_taken() -> None:
     assert [stick.label for stick in plan.sticks] == ["ash #4", "ash #5"]
     again = replace(plan, sticks=(replace(plan.sticks[0], number=3), *plan.sticks[1:]))
     assert any("is not there" in fault for fault in faults_of(again, problem=problem))
+
+
+def test_sticks_of_one_name_and_length_are_told_apart_by_their_trims() -> None:
+    clear = Stock(name="ash", length_mm=1000)
+    checked = replace(clear, count=1, trim_mm=300)
+    pieces = frame_of("hall", across_mm=348, up_mm=400)
+    problem = StickProblem(pieces=pieces, stock=(clear, checked), kerf_mm=3, width_mm=30)
+    assert [stick.stock for stick in cut(problem).sticks] == [clear, clear]
