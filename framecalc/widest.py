@@ -1,4 +1,4 @@
-"""The widest member that a board still yields for a job.
+"""The widest member that a board, or several alike, still yield for a job.
 
 A wider member takes more of the board's width, so that fewer strips come of it, and makes the frame larger, so that
 its sides grow: long edge = rabbet size + 2 (face width − rabbet width). For each number of strips the widest member
@@ -41,7 +41,7 @@ class Saw:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Widest:
-    """The widest member, rounded down to the micrometre, and the strips of the board that it takes.
+    """The widest member, rounded down to the micrometre, and the strips that each board is ripped into for it.
 
     `by_width`: the board's width is the limit, otherwise the length of its strips. `exact`: no wider member fits.
     """
@@ -55,9 +55,10 @@ class Widest:
 def widest_member(
     board: Board, *, wanted: tuple[Wanted, ...], rabbet_width_mm: float, saw: Saw, grain: Grain = Grain.FREE
 ) -> Widest:
-    """Find the widest member for which one board yields all sides of the frames wanted.
+    """Find the widest member for which the boards in hand yield all sides of the frames wanted.
 
     Args:
+        board: as many as its count says, all ripped alike; None counts as one.
         rabbet_width_mm: the member must be wider than this [mm], ≥ 0.
         grain: what must come from one strip.
     Raises:
@@ -80,12 +81,17 @@ def widest_member(
     best = _best(board, wanted, rabbet_width_mm, saw, grain)
     if best is None:
         raise ImpossibleTimber(
-            f"{quoted(board.name)} does not yield these frames with members wider than their rabbet of {{rabbet}}: "
+            f"{_named(board)} not yield these frames with members wider than their rabbet of {{rabbet}}: "
             "a longer or wider board would do.",
             field="board_width_mm",
             lengths={"rabbet": rabbet_width_mm},
         )
     return best
+
+
+def _named(board: Board) -> str:
+    several = (board.count or 1) > 1
+    return f"{board.count} boards like {quoted(board.name)} do" if several else f"{quoted(board.name)} does"
 
 
 def _best(board: Board, wanted: tuple[Wanted, ...], rabbet_width_mm: float, saw: Saw, grain: Grain) -> Widest | None:
@@ -114,7 +120,12 @@ def _widest_of_strips(
     low, high = floor(rabbet_width_mm * UM_PER_MM), floor((by_width_mm + TOLERANCE_MM) * UM_PER_MM)
     top, exact = high, True
     stock = Stock(
-        name=board.name, length_mm=board.length_mm, strips=strips, trim_mm=board.trim_mm, defects=board.defects
+        name=board.name,
+        length_mm=board.length_mm,
+        count=board.count or 1,
+        strips=strips,
+        trim_mm=board.trim_mm,
+        defects=board.defects,
     )
     tried = high
     while low < high:
@@ -137,14 +148,15 @@ def _fits(
 ) -> tuple[bool, bool]:
     """Whether all sides fit the strips, and whether the answer is exact."""
     wider_mm = 2 * (face_width_mm - rabbet_width_mm)
-    if _total_mm(wanted, wider_mm) > stock.strips * stock.length_mm:
+    boards = stock.count or 1
+    if _total_mm(wanted, wider_mm) > boards * stock.strips * stock.length_mm:
         return False, True
     pieces = tuple(piece for frame in wanted for piece in _sides(frame, wider_mm))
     problem = StickProblem(pieces=pieces, stock=(stock,), kerf_mm=saw.kerf_mm, width_mm=face_width_mm, grain=grain)
     counted = count_problem(problem)
     if not counted.kinds:
         return False, True
-    rooms = counted.kinds[0].rooms_um
+    rooms = sorted(counted.kinds[0].rooms_um * boards, reverse=True)[: len(pieces)]
     if len(pieces) <= FEW_SIDES:
         try:
             return pack_exactly(counted.lengths_um, counts=counted.counts, rooms_um=rooms) is not None, True

@@ -157,7 +157,11 @@ def _widest_of(plan: ReachPlan, grain: Grain, job: str) -> str:
     assert found is not None
     step, unit = plan.project.shop.step(plan.project.unit), plan.project.unit
     written = format_length(found.face_width_mm, step=step, rounding=Rounding.DOWN).text
-    strips = "one strip" if found.strips == 1 else f"{found.strips} strips"
-    limit = "the board's width" if found.by_width else "its length"
+    strips = ("one strip" if found.strips == 1 else f"{found.strips} strips") + _of_each(plan)
+    limit = "the width" if found.by_width else "the length"
     sure = "" if found.exact else " A wider one may fit; the sides are too many to try every way."
     return f"members up to {written} {unit} wide still yield {job}, from {strips}; {limit} is the limit.{sure}"
+
+
+def _of_each(plan: ReachPlan) -> str:
+    return " of each board" if plan.project.reach.count > 1 else ""

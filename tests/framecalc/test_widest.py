@@ -17,9 +17,10 @@ BOARD = Board(name="ash", species="white_ash", thickness_mm=26, width_mm=150, le
 
 
 def _can_make(board: Board, wanted: tuple[Wanted, ...], face_width_mm: float, *, rabbet_width_mm: float) -> bool:
-    """Rip as many strips as the width allows, and try every way to put the sides on them."""
+    """Rip as many strips as the width of each board allows, and try every way to put the sides on them."""
     rough_mm = face_width_mm + SAW.allowances.width_mm
     strips = floor((board.width_mm - 2 * board.edge_mm + SAW.rip_kerf_mm + 1e-9) / (rough_mm + SAW.rip_kerf_mm))
+    strips *= board.count or 1
     wider_mm, cut_mm = 2 * (face_width_mm - rabbet_width_mm), SAW.kerf_mm * sqrt(2)
     sides = [
         size + wider_mm + cut_mm
@@ -49,6 +50,30 @@ def test_the_widest_member_fits_and_a_hair_wider_does_not(width_mm: float, lengt
     assert _can_make(board, HALL, found.face_width_mm, rabbet_width_mm=6)
     wider = [found.face_width_mm + step for step in (0.002, 0.5, 3, 10, 25, 60)]
     assert not any(_can_make(board, HALL, width_mm, rabbet_width_mm=6) for width_mm in wider)
+
+
+@pytest.mark.parametrize("width_mm", [40.0, 60.0, 110.0])
+@pytest.mark.parametrize("count", [2, 3])
+def test_several_boards_count_together(count: int, width_mm: float) -> None:
+    """Boards 560 mm long give one side a strip, so that one board alone, ripped to one strip, makes no frame."""
+    boards = replace(BOARD, width_mm=width_mm, length_mm=560, count=count)
+    try:
+        found = widest_member(boards, wanted=HALL, rabbet_width_mm=6, saw=SAW)
+    except ImpossibleTimber:
+        assert not _can_make(boards, HALL, 6.01, rabbet_width_mm=6)
+        return
+    assert _can_make(boards, HALL, found.face_width_mm, rabbet_width_mm=6)
+    assert not any(_can_make(boards, HALL, found.face_width_mm + step, rabbet_width_mm=6) for step in (0.002, 1, 9, 30))
+
+
+def test_two_boards_yield_a_wider_member_than_one() -> None:
+    """Four sides from one board want four strips, from two boards two each: (142 + 3.2) / 2 − 3.2 − 3."""
+    boards = replace(BOARD, length_mm=640, count=2)
+    one, two = (
+        widest_member(each, wanted=HALL, rabbet_width_mm=6, saw=SAW) for each in (replace(boards, count=1), boards)
+    )
+    assert two.face_width_mm == pytest.approx(66.4) and (two.strips, two.by_width) == (2, True)
+    assert one.face_width_mm == pytest.approx((142 + 3.2) / 4 - 3.2 - 3) and one.strips == 4
 
 
 def test_a_wider_or_longer_board_never_yields_a_narrower_member() -> None:
@@ -84,5 +109,7 @@ def test_a_board_too_small_is_refused() -> None:
     with pytest.raises(ImpossibleTimber, match="does not yield these frames") as refused:
         widest_member(replace(BOARD, length_mm=400), wanted=HALL, rabbet_width_mm=6, saw=SAW)
     assert refused.value.field == "board_width_mm"
+    with pytest.raises(ImpossibleTimber, match="2 boards like “ash” do not yield these frames"):
+        widest_member(replace(BOARD, length_mm=400, count=2), wanted=HALL, rabbet_width_mm=6, saw=SAW)
     with pytest.raises(ImpossibleTimber, match="No frame is wanted"):
         widest_member(BOARD, wanted=(), rabbet_width_mm=6, saw=SAW)
