@@ -8,7 +8,7 @@ ripped: they stay together, as the *rest* of the board.
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from framecalc.boards import Board, RoughSize
+from framecalc.boards import Board
 from framecalc.errors import ImpossibleTimber, quoted
 from framecalc.ranges import require_positive
 from framecalc.sticks.answer import CutStick, StickPlan
@@ -80,18 +80,17 @@ class RackChange:
 Rack = tuple[RackStick, ...]
 
 
-def fitting(rack: Rack, *, section: StickSection, rough: RoughSize) -> Rack:
-    """Find what on the rack serves a section: off-cuts first, the short ones before the long ones, boards last.
+def of_section(rack: Rack, *, section: StickSection) -> Rack:
+    """Find what on the rack may serve a section: off-cuts first, the short ones before the long ones, boards last.
 
-    Sticks must be of the section; boards at least of its rough size, so that one strip comes of them. A stick of a wood
-    that nobody named serves any.
+    Sticks must be of the section. Whether a board yields a strip of it, and whether a stick is long enough, is for the
+    plan to say. A stick of a wood that nobody named serves any.
 
     Args:
         section: of the members, milled or blank.
-        rough: what is ripped from a board for them.
     Source: derived.
     """
-    serving = (stick for stick in rack if _serves(stick, section, rough))
+    serving = (stick for stick in rack if _serves(stick, section))
     return tuple(sorted(serving, key=lambda stick: (stick.is_board, not stick.is_off_cut, stick.length_mm, stick.tag)))
 
 
@@ -211,14 +210,11 @@ def _rest_of(stick: CutStick, source: Source, ripping: Ripping, *, strips: int) 
     )
 
 
-def _serves(stick: RackStick, section: StickSection, rough: RoughSize) -> bool:
-    if not same_wood(stick.species, section.species):
+def _serves(stick: RackStick, section: StickSection) -> bool:
+    if not same_wood(stick.species, section.species) or stick.profile != section.profile:
         return False
-    if stick.is_board:
-        spare_mm = stick.width_mm - rough.width_mm, stick.thickness_mm - rough.thickness_mm
-        return not section.profile and min(spare_mm) >= -TOLERANCE_MM
     off_mm = abs(stick.width_mm - section.width_mm), abs(stick.thickness_mm - section.thickness_mm)
-    return stick.profile == section.profile and max(off_mm) <= TOLERANCE_MM
+    return stick.is_board or max(off_mm) <= TOLERANCE_MM
 
 
 def same_wood(one: str, other: str) -> bool:

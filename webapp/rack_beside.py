@@ -4,13 +4,12 @@ from collections.abc import Iterator
 from copy import deepcopy
 from dataclasses import dataclass, replace
 
-from framecalc.boards import rough_size
 from framecalc.errors import FrameCalcError
+from framecalc.plan.rack_offers import offers_of
 from framecalc.plan.timber import TimberGroup
-from framecalc.plan.timber_stock import allowances_of
 from framecalc.project import Project, read_project
 from framecalc.project.timber import Stock
-from framecalc.rack import RackStick, StickSection, fitting
+from framecalc.rack import RackStick, StickSection, of_section
 from webapp.client_page import day
 from webapp.desk import Desk, new_id
 from webapp.errors import StoreError
@@ -152,15 +151,12 @@ def _left(project: Project, file: RackFile) -> dict[str, RackEntry]:
 def _suitable(project: Project, group: TimberGroup, left: dict[str, RackEntry], *, wood: str) -> list[RackStick]:
     """What suits a group, off-cuts first; milled sticks only where the project says that its sticks are milled."""
     section, rack = group.section, tuple(entry.stick for entry in left.values())
-    rough = rough_size(
-        thickness_mm=section.thickness_mm,
-        width_mm=section.width_mm,
-        length_mm=max(piece.length_mm for piece in group.problem.pieces),
-        allowances=allowances_of(project),
-    )
     profiles = sorted({stick.profile for stick in rack if bool(stick.profile) is project.timber.milled})
     wanted = StickSection(species=wood, width_mm=section.width_mm, thickness_mm=section.thickness_mm)
-    return [stick for one in profiles for stick in fitting(rack, section=replace(wanted, profile=one), rough=rough)]
+    sticks = [stick for one in profiles for stick in of_section(rack, section=replace(wanted, profile=one))]
+    stock = [Stock.model_validate(_entry(left[stick.tag]) | {"id": left[stick.tag].id}) for stick in sticks]
+    offers = offers_of(stock, project=project, group=group, wood=wood.casefold())
+    return [stick for stick in sticks if left[stick.tag].id in offers]
 
 
 def _offered(project: Project, group: TimberGroup, entries: list[RackEntry]) -> Offered:

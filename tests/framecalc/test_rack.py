@@ -13,7 +13,7 @@ sys.path.insert(0, str(Path(__file__).parent / "sticks"))
 
 from cutting_jobs import cut, loose
 
-from framecalc.boards import Board, RoughSize, stock_of_board, timber_in
+from framecalc.boards import Board, stock_of_board, timber_in
 from framecalc.errors import ImpossibleTimber, OutOfRange
 from framecalc.rack import (
     RackChange,
@@ -22,8 +22,8 @@ from framecalc.rack import (
     Source,
     StickSection,
     change_of,
-    fitting,
     make_change,
+    of_section,
     take_back,
 )
 from framecalc.sticks.answer import CutStick, StickPlan
@@ -40,7 +40,6 @@ def _stick(tag: str, length_mm: float, *, off_cut: bool = False) -> RackStick:
 
 RACK = (_stick("A", 2400), _stick("B", 700, off_cut=True), _stick("C", 1000, off_cut=True))
 SALE = Stock(name="yard", length_mm=2400, price=Decimal(20))
-ROUGH = RoughSize(thickness_mm=23.3, width_mm=33, length_mm=700)
 PROBLEM = StickProblem(
     pieces=loose([650, 900, 900, 900]),
     stock=(*(Stock(name=stick.tag, length_mm=stick.length_mm, count=1, in_hand=True) for stick in RACK), SALE),
@@ -65,29 +64,17 @@ def _change(
 
 
 def test_off_cuts_come_first_and_the_shortest_of_them() -> None:
-    assert [stick.tag for stick in fitting(RACK, section=ASH, rough=ROUGH)] == ["B", "C", "A"]
+    assert [stick.tag for stick in of_section(RACK, section=ASH)] == ["B", "C", "A"]
 
 
 def test_the_name_of_a_wood_is_read_without_its_capitals() -> None:
-    assert len(fitting(RACK, section=replace(ASH, species="White_Ash"), rough=ROUGH)) == 3
+    assert len(of_section(RACK, section=replace(ASH, species="White_Ash"))) == 3
 
 
-@pytest.mark.parametrize(
-    ("thickness_mm", "width_mm", "profile", "serves"),
-    [
-        (26, 150, "", True),
-        (23.3, 33, "", True),
-        (23.2, 150, "", False),
-        (26, 32.9, "", False),
-        (26, 150, "cove", False),
-    ],
-)
-def test_a_board_serves_when_one_rough_strip_comes_of_it(
-    thickness_mm: float, width_mm: float, profile: str, serves: bool
-) -> None:
-    board = replace(RACK[0], tag="D", width_mm=width_mm, thickness_mm=thickness_mm, is_board=True)
-    found = fitting((board,), section=replace(ASH, profile=profile), rough=ROUGH)
-    assert found == ((board,) if serves else ())
+def test_boards_come_last_and_a_profile_is_not_ripped_from_one() -> None:
+    board = replace(RACK[0], tag="D", width_mm=150, thickness_mm=26, is_board=True, is_off_cut=True)
+    assert [stick.tag for stick in of_section((board, *RACK), section=ASH)] == ["B", "C", "A", "D"]
+    assert of_section((board,), section=replace(ASH, profile="cove")) == ()
 
 
 @pytest.mark.parametrize(
@@ -100,7 +87,7 @@ def test_a_board_serves_when_one_rough_strip_comes_of_it(
     ],
 )
 def test_another_section_does_not_serve(section: StickSection) -> None:
-    assert fitting(RACK, section=section, rough=ROUGH) == ()
+    assert of_section(RACK, section=section) == ()
 
 
 def test_what_goes_is_what_is_cut_and_what_comes_back_is_long_enough() -> None:

@@ -6,10 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from framecalc.boards import RoughSize
 from framecalc.errors import ImpossibleTimber, OutOfRange
 from framecalc.project import ProjectErrors
-from framecalc.rack import RackChange, RackStick, StickSection, fitting
+from framecalc.rack import RackChange, RackStick, StickSection, of_section
 from webapp.errors import NotWritten, UnreadableFile
 from webapp.rack_file import CutEntry, RackEntry, RackFile, digest_of, entry_of, new_tags, read_entry
 from webapp.rack_store import KEPT_AWAY, CutWish, NotOnTheRack, RackChanged, RackFolder
@@ -120,8 +119,7 @@ def test_an_off_cut_fits_the_section_that_it_came_from(rack: RackFolder) -> None
     rack.put(entry("A"))
     cut_a(rack)
     section = StickSection(species="ash", width_mm=22.225, thickness_mm=20)
-    rough = RoughSize(width_mm=25, thickness_mm=23, length_mm=500)
-    assert len(fitting(rack.read().rack, section=section, rough=rough)) == 1
+    assert len(of_section(rack.read().rack, section=section)) == 1
 
 
 def test_a_cut_is_undone(rack: RackFolder) -> None:
