@@ -1,15 +1,19 @@
 """The rack of the shop on disk: what stands on it, and what was cut from it.
 
     DATA/rack.json          sticks, off-cuts and boards; every cut that changed them; what was taken away last
+    DATA/rack-before.json   the same before the last change, should the disk spoil the file
     DATA/cuts/<cut>.json    a plan as it was when it was marked as cut, and the problem that it answers
 
 A *cut* is one plan marked as cut: the sticks that went and the off-cuts that came. All of a change is written in one
-step, so a crash leaves the rack before it or after it. A cut that was undone stays listed, with the moment of it.
+step, so a crash leaves the rack before it or after it. A cut that was undone stays listed, with the moment of it. What
+is asked twice, by a button pressed twice or in two tabs, is done once.
 """
 
 from collections.abc import Callable, Iterable
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from itertools import count
 from pathlib import Path
 from threading import Lock
 
@@ -60,20 +64,48 @@ class RackFolder:
         self, data_folder: Path, *, new_id: Callable[[], str], clock: Callable[[], datetime] = _utc_now
     ) -> None:
         self._path, self._records = data_folder / "rack.json", data_folder / "cuts"
+        self._before = data_folder / "rack-before.json"
         self._new_id, self._clock, self._lock = new_id, clock, Lock()
+        self._known: tuple[tuple[int, int, int], RackFile] | None = None
 
     def read(self) -> RackFile:
-        """Read the rack; an empty one when nothing was kept yet.
+        """Read the rack; an empty one when nothing was kept yet. A file that is as it was read last is not read again.
 
         Raises:
             UnreadableFile: the file is damaged.
         """
+        stamp, known = _stamp(self._path), self._known
+        if stamp and known and known[0] == stamp:
+            return known[1]
+        file = _read(self._path)
+        self._known = (stamp, file) if stamp else None
+        return file
+
+    def before(self) -> RackFile:
+        """Read the rack as it was before its last change; an empty one where that cannot be read.
+
+        It is what there is to go on with when the rack itself is damaged.
+        """
         try:
-            return RackFile.model_validate(read_json(self._path))
-        except FileNotFoundError:
+            return _read(self._before)
+        except UnreadableFile:
             return RackFile.model_validate({})
-        except ValidationError as error:
-            raise UnreadableFile(f"{self._path} is damaged: {error.errors()[0]['msg']}") from error
+
+    def mend(self) -> None:
+        """Put a damaged rack file aside, and go on with the rack as it was before its last change.
+
+        A rack that can be read is left as it is.
+
+        Raises:
+            UnreadableFile: not even its bytes can be read.
+            NotWritten: the disk refused.
+        """
+        with self._lock:
+            with suppress(UnreadableFile):
+                self.read()
+                return
+            write_safely(_unused(self._path), _bytes(self._path))
+            write_safely(self._path, _text(self.before()))
 
     def put(self, entry: RackEntry, *, stamp: int = 0) -> None:
         """Put a stick on the rack, or change the one of its id.
@@ -93,19 +125,21 @@ class RackFolder:
             self._write(file.with_sticks(_with(file.sticks, entry)))
 
     def take_away(self, stick_id: str) -> None:
-        """Take a stick from the rack; it can be put back.
+        """Take a stick from the rack, if it is not away already; it can be put back.
 
         Raises:
             NotOnTheRack: there is none of this id.
         """
         with self._lock:
             file = self.read()
+            if _has(file.away, stick_id) and not _has(file.sticks, stick_id):
+                return
             gone = _entry(file.sticks, stick_id)
             away = (gone, *file.away)[:KEPT_AWAY]
             self._write(file.with_sticks(_without(file.sticks, stick_id), away=away))
 
     def put_back(self, stick_id: str) -> None:
-        """Put a stick back that was taken away.
+        """Put a stick back that was taken away, if it is not back already.
 
         Raises:
             NotOnTheRack: it was taken away too long ago.
@@ -113,6 +147,8 @@ class RackFolder:
         """
         with self._lock:
             file = self.read()
+            if _has(file.sticks, stick_id) and not _has(file.away, stick_id):
+                return
             back = _entry(file.away, stick_id)
             self._write(file.with_sticks(_with(file.sticks, back), away=_without(file.away, stick_id)))
 
@@ -142,17 +178,17 @@ class RackFolder:
             return cut
 
     def undo(self, cut_id: str) -> CutEntry:
-        """Take a cut back: its off-cuts go, its sticks come back. What was cut is kept.
+        """Take a cut back, if it is not undone already: its off-cuts go, its sticks come back. What was cut is kept.
 
         Raises:
             NotOnTheRack: there is no such cut.
-            ImpossibleTimber: it was undone before, or an off-cut of it has been used since.
+            ImpossibleTimber: an off-cut of it has been used since.
         """
         with self._lock:
             file = self.read()
             cut = _cut(file, cut_id)
             if cut.undone:
-                raise ImpossibleTimber("This cut was undone already.", field="rack")
+                return cut
             sticks = _after(take_back(file.rack, cut.change), (*cut.taken, *file.sticks))
             undone = cut.model_copy(update={"undone": self._now()})
             cuts = tuple(undone if one.id == cut_id else one for one in file.cuts)
@@ -167,10 +203,7 @@ class RackFolder:
             UnreadableFile: the text is gone.
         """
         cut = _cut(self.read(), cut_id)
-        try:
-            return cut, self._record(cut.id).read_bytes()
-        except OSError as error:
-            raise UnreadableFile(f"{self._record(cut.id)} cannot be read: {error.strerror or error}") from error
+        return cut, _bytes(self._record(cut.id))
 
     def _record(self, cut_id: str) -> Path:
         return self._records / f"{cut_id}.json"
@@ -190,9 +223,11 @@ class RackFolder:
 
     def _write(self, file: RackFile) -> None:
         if len(file.sticks) > MOST_STICKS:
-            raise OutOfRange(f"the rack holds {MOST_STICKS} sticks: take one away first", field="tag")
+            raise OutOfRange(f"The rack holds {MOST_STICKS} sticks and boards: take one away first.", field="tag")
         checked = RackFile.model_validate(file.model_dump(mode="json", by_alias=True))
-        write_safely(self._path, project_text(checked.model_dump(mode="json", by_alias=True, exclude_none=True)))
+        if self._path.exists():
+            write_safely(self._before, _text(self.read()))
+        write_safely(self._path, _text(checked))
 
     def _now(self) -> str:
         return self._clock().astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")
@@ -200,6 +235,45 @@ class RackFolder:
 
 _CHANGED = "This stick was changed elsewhere meanwhile; what you typed is not saved yet. Look it over and save again."
 _GONE = "This stick was taken from the rack meanwhile. Save again to put it on as it is typed here."
+
+
+def _read(path: Path) -> RackFile:
+    try:
+        return RackFile.model_validate(read_json(path))
+    except FileNotFoundError:
+        return RackFile.model_validate({})
+    except ValidationError as error:
+        raise UnreadableFile(f"{path} is damaged: {error.errors()[0]['msg']}") from error
+
+
+def _stamp(path: Path) -> tuple[int, int, int] | None:
+    """What changes with every version of a file, since each is a file of its own; None where there is none."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_ino, found.st_mtime_ns, found.st_size
+
+
+def _bytes(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        raise UnreadableFile(f"{path} cannot be read: {error.strerror or error}") from error
+
+
+def _unused(path: Path) -> Path:
+    """A name for a damaged file, beside where it stood."""
+    names = (path.with_name(f"{path.stem}-damaged-{number}{path.suffix}") for number in count(1))
+    return next(name for name in names if not name.exists())
+
+
+def _text(file: RackFile) -> str:
+    return project_text(file.model_dump(mode="json", by_alias=True, exclude_none=True))
+
+
+def _has(entries: Iterable[RackEntry], entry_id: str) -> bool:
+    return any(entry.id == entry_id for entry in entries)
 
 
 def _with(entries: Iterable[RackEntry], entry: RackEntry) -> tuple[RackEntry, ...]:
