@@ -1,14 +1,16 @@
 """What a stick or board can make: outside sizes across against outside sizes up, all that can be made shaded.
 
 Under the full line every frame can be made; under the broken line, and darker, also with its grain running round. The
-frames of the project are numbered dots: filled where one can be made, open where not. A number that finds no room
-beside its dot is left out. The largest frame of the shape that is meant is drawn from the corner, with its dimensions.
+frames of the project are numbered dots: filled where one can be made, open where not. A number stands clear of lines,
+dots and other numbers; where there is no room for it beside its dot, it is left out. The largest frame of the shape
+that is meant is drawn from the corner, with its dimensions.
 """
 
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from math import hypot
+from itertools import pairwise
+from math import hypot, sqrt
 
 from framecalc.drawing.dimension import Axis, Span, draw_dimension
 from framecalc.drawing.page import View, bar_length, panel
@@ -17,7 +19,8 @@ from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.outline import Point
 from framecalc.plan.figures import Figure
 from framecalc.plan.reach import ReachPlan, Spot
-from framecalc.units import MM_PER_UNIT, Unit
+from framecalc.plane import Rectangle, distance_mm
+from framecalc.units import MM_PER_UNIT, TOLERANCE_MM, Unit
 from framecalc.words import Words, localise
 
 ACROSS_MM, UP_MM = 94.0, 91.0
@@ -26,6 +29,12 @@ LEFT_MM, TOP_MM, RIGHT_MM, BOTTOM_MM = 12.0, 7.0, 15.0, 14.0
 
 DOT_MM, NUMBER_MM, LANE_MM = 1.2, 4.2, 7.0
 """Radius of a dot, how far from it its number stands, and from the field a dimension."""
+
+CLEAR_MM, DIGIT_RATIO = 0.8, 0.6
+"""How near a number may come to a strong line, and how wide a digit is to the height of the letters (sans serif)."""
+
+Stroke = tuple[Point, Point]
+"""A straight line on the sheet."""
 
 KEPT = 64
 
@@ -89,7 +98,7 @@ def _drawn(record: Hashable) -> str:
             pen.line(run([view.at(point) for point in _to_the_least(edge, record.least_mm)]), role)
     if record.across and record.up:
         _draw_largest(pen, record.across, record.up, view)
-    _draw_spots(pen, record.spots, view)
+    _draw_spots(pen, record.spots, view, tuple(_lines(record, view)))
     return pen.svg()
 
 
@@ -152,28 +161,56 @@ def _draw_largest(pen: Pen, across: Figure, up: Figure, view: View) -> None:
     draw_dimension(pen, left, axis=Axis.UP, lane_mm=view.x(0) - LANE_MM, toward=-1, limit_mm=far[1])
 
 
-def _draw_spots(pen: Pen, spots: tuple[Spot, ...], view: View) -> None:
+def _lines(reached: Reached, view: View) -> Iterator[Stroke]:
+    """The strong lines that no number may stand on: the frontiers, and the largest frame."""
+    for edge in (reached.edge, reached.edge_round):
+        yield from pairwise([view.at(point) for point in _to_the_least(edge, reached.least_mm)] if edge else [])
+    if reached.across and reached.up:
+        far = view.at((reached.across.exact_mm, reached.up.exact_mm))
+        yield (view.x(0), far[1]), far
+        yield far, (far[0], view.base_mm)
+
+
+def _draw_spots(pen: Pen, spots: tuple[Spot, ...], view: View, lines: tuple[Stroke, ...]) -> None:
     """Dots where the frames are, each with its number beside it where there is room."""
     taken = [view.at((spot.across_mm, spot.up_mm)) for spot in spots]
     for spot, place in zip(spots, tuple(taken), strict=True):
         pen.area(circle(place, DOT_MM), Role.BAR if spot.fits else Role.TAG)
         pen.line(circle(place, DOT_MM), Role.EDGE)
-        free = next((at for at in _beside(place) if _is_free(at, taken, but=place)), None)
+        text = str(spot.number)
+        clear = (at for at in _beside(place) if _is_free(at, taken, but=place) and _is_clear(_box(text, at), lines))
+        free = next(clear, None)
         if free is not None:
             base = (free[0], free[1] + LETTER_MM * CAPITAL_RATIO / 2)
-            pen.text(str(spot.number), base, anchor="middle", role=Role.STRONG)
+            pen.text(text, base, anchor="middle", role=Role.STRONG)
             taken.append(free)
 
 
 def _beside(place: Point) -> Iterator[Point]:
-    """Where a number may stand: right of its dot, left, above, below."""
-    for right, down in ((1.0, 0.0), (-1.0, 0.0), (0.0, -1.0), (0.0, 1.0)):
+    """Where a number may stand: right of its dot, left, above, below, then between these."""
+    slant = sqrt(0.5)
+    straight = ((1.0, 0.0), (-1.0, 0.0), (0.0, -1.0), (0.0, 1.0))
+    for right, down in (*straight, (-slant, -slant), (slant, -slant), (slant, slant), (-slant, slant)):
         yield place[0] + right * NUMBER_MM, place[1] + down * NUMBER_MM
 
 
 def _is_free(at: Point, taken: list[Point], *, but: Point) -> bool:
     """Whether a number fits there: inside the field, and clear of the dots and numbers that stand."""
     edge_mm = LETTER_MM / 2
-    if not (LEFT_MM + edge_mm < at[0] < ACROSS_MM - RIGHT_MM - edge_mm and TOP_MM + edge_mm < at[1]):
+    is_across = LEFT_MM + edge_mm < at[0] < ACROSS_MM - RIGHT_MM - edge_mm
+    if not (is_across and TOP_MM + edge_mm < at[1] < UP_MM - BOTTOM_MM - edge_mm):
         return False
-    return all(hypot(at[0] - one[0], at[1] - one[1]) >= NUMBER_MM for one in taken if one != but)
+    return all(hypot(at[0] - one[0], at[1] - one[1]) >= NUMBER_MM - TOLERANCE_MM for one in taken if one != but)
+
+
+def _is_clear(box: tuple[Point, ...], lines: tuple[Stroke, ...]) -> bool:
+    """Whether no strong line comes near a number."""
+    return all(distance_mm(box, line) >= CLEAR_MM for line in lines)
+
+
+def _box(text: str, at: Point) -> tuple[Point, ...]:
+    """What a number takes up, from its middle."""
+    wide_mm, high_mm = LETTER_MM * DIGIT_RATIO * len(text) / 2, LETTER_MM * CAPITAL_RATIO / 2
+    return Rectangle(
+        left_mm=at[0] - wide_mm, right_mm=at[0] + wide_mm, low_mm=at[1] - high_mm, high_mm=at[1] + high_mm
+    ).corners

@@ -23,13 +23,34 @@ SIZES: list[dict[str, Any]] = [
 ]
 
 
-def drawn(demo: str, typed: dict[str, Any], *, frames: int = 1) -> tuple[Plan, str]:
+def drawn(demo: str, typed: dict[str, Any], *, frames: int = 1, grows_mm: float = 0) -> tuple[Plan, str]:
     document: dict[str, Any] = json.loads(DEMOS[demo].read_text("utf-8"))
     first = document["frames"][0]
-    document["frames"] = [first | {"id": f"f{number}", "name": f"Frame {number}"} for number in range(frames)]
+    document["frames"] = [
+        first | {"id": f"f{number}", "name": f"Frame {number}"} | _artwork(first, number * grows_mm)
+        for number in range(frames)
+    ]
     document["reach"] = typed
     plan = Plan(read_project(document))
     return plan, draw_reach(plan.reach)
+
+
+def _artwork(frame: dict[str, Any], more_mm: float) -> dict[str, Any]:
+    if not more_mm:
+        return {}
+    sizes = {side: f"{200 + more_mm:g} mm" for side in ("across", "up")}
+    return {"artwork": frame["artwork"] | sizes}
+
+
+@pytest.mark.parametrize("typed", SIZES, ids=str)
+@pytest.mark.parametrize("grows_mm", [13, 31, 47, 97])
+@pytest.mark.parametrize("demo", ["cafe-prints", "maple-canvas"])
+def test_no_strong_line_runs_through_a_number(demo: str, typed: dict[str, Any], grows_mm: float) -> None:
+    page = Drawn(drawn(demo, typed, frames=6, grows_mm=grows_mm)[1])
+    strong = [line for role in ("outline", "hidden", "given") for line in page.segments(role)]
+    assert len(strong) >= 3
+    for text in page.texts:
+        assert not any(text.is_crossed_by(*line) for line in strong), text.text
 
 
 @pytest.mark.parametrize("typed", SIZES, ids=str)
