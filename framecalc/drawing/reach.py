@@ -19,7 +19,6 @@ from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.outline import Point
 from framecalc.plan.figures import Figure
 from framecalc.plan.reach import ReachPlan, Spot
-from framecalc.plane import Rectangle, distance_mm
 from framecalc.units import MM_PER_UNIT, TOLERANCE_MM, Unit
 from framecalc.words import Words, localise
 
@@ -30,7 +29,7 @@ LEFT_MM, TOP_MM, RIGHT_MM, BOTTOM_MM = 12.0, 7.0, 15.0, 14.0
 DOT_MM, NUMBER_MM, LANE_MM = 1.2, 4.2, 7.0
 """Radius of a dot, how far from it its number stands, and from the field a dimension."""
 
-CLEAR_MM, DIGIT_RATIO = 0.8, 0.6
+CLEAR_MM, DIGIT_RATIO = 0.4, 0.6
 """How near a number may come to a strong line, and how wide a digit is to the height of the letters (sans serif)."""
 
 Stroke = tuple[Point, Point]
@@ -178,7 +177,7 @@ def _draw_spots(pen: Pen, spots: tuple[Spot, ...], view: View, lines: tuple[Stro
         pen.area(circle(place, DOT_MM), Role.BAR if spot.fits else Role.TAG)
         pen.line(circle(place, DOT_MM), Role.EDGE)
         text = str(spot.number)
-        clear = (at for at in _beside(place) if _is_free(at, taken, but=place) and _is_clear(_box(text, at), lines))
+        clear = (at for at in _beside(place) if _is_free(at, taken, but=place) and _is_clear(text, at, lines))
         free = next(clear, None)
         if free is not None:
             base = (free[0], free[1] + LETTER_MM * CAPITAL_RATIO / 2)
@@ -203,14 +202,17 @@ def _is_free(at: Point, taken: list[Point], *, but: Point) -> bool:
     return all(hypot(at[0] - one[0], at[1] - one[1]) >= NUMBER_MM - TOLERANCE_MM for one in taken if one != but)
 
 
-def _is_clear(box: tuple[Point, ...], lines: tuple[Stroke, ...]) -> bool:
-    """Whether no strong line comes near a number."""
-    return all(distance_mm(box, line) >= CLEAR_MM for line in lines)
+def _is_clear(text: str, at: Point, lines: tuple[Stroke, ...]) -> bool:
+    """Whether every strong line passes by a number: it keeps out of the circle around it."""
+    radius_mm = hypot(LETTER_MM * DIGIT_RATIO * len(text) / 2, LETTER_MM * CAPITAL_RATIO / 2)
+    return all(_off_mm(at, line) >= radius_mm + CLEAR_MM for line in lines)
 
 
-def _box(text: str, at: Point) -> tuple[Point, ...]:
-    """What a number takes up, from its middle."""
-    wide_mm, high_mm = LETTER_MM * DIGIT_RATIO * len(text) / 2, LETTER_MM * CAPITAL_RATIO / 2
-    return Rectangle(
-        left_mm=at[0] - wide_mm, right_mm=at[0] + wide_mm, low_mm=at[1] - high_mm, high_mm=at[1] + high_mm
-    ).corners
+def _off_mm(point: Point, stroke: Stroke) -> float:
+    """How far a point is off a straight line, on the sheet."""
+    (x1, y1), (x2, y2) = stroke
+    along, down = x2 - x1, y2 - y1
+    square = along**2 + down**2
+    share = ((point[0] - x1) * along + (point[1] - y1) * down) / square if square else 0.0
+    share = min(max(share, 0.0), 1.0)
+    return hypot(point[0] - x1 - share * along, point[1] - y1 - share * down)

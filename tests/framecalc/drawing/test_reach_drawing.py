@@ -53,6 +53,13 @@ def test_no_strong_line_runs_through_a_number(demo: str, typed: dict[str, Any], 
         assert not any(text.is_crossed_by(*line) for line in strong), text.text
 
 
+def test_numbers_stand_beside_their_dots() -> None:
+    """Six dots that stand a little apart keep their numbers, one in a crowd keeps at least some."""
+    for grows_mm, least in ((97, 6), (31, 3)):
+        page = Drawn(drawn("cafe-prints", {"length": "1300 mm", "count": 2}, frames=6, grows_mm=grows_mm)[1])
+        assert sum(text.text in "123456" for text in page.texts) >= least
+
+
 @pytest.mark.parametrize("typed", SIZES, ids=str)
 @pytest.mark.parametrize("demo", ["cafe-prints", "maple-canvas"])
 def test_words_are_inside_the_panel_and_clear_of_each_other(demo: str, typed: dict[str, Any]) -> None:
