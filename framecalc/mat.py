@@ -5,6 +5,7 @@ the mat; the frame's lip covers a strip of it, and the rest is in view. A bottom
 weighted.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from framecalc.findings import Finding, Rounding, Severity, Way
@@ -15,6 +16,9 @@ USUAL_OVERLAP_MM = 3.0
 
 LEAST_OVERLAP_MM = 2.0
 """Under this an edge may slip into view when the paper moves. Source: common practice, no source."""
+
+LEAST_BORDER_MM = 20.0
+"""Board between a window and the outside that still lies flat. Source: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,7 +122,19 @@ def _hidden_border_finding(mat: Mat, covered_mm: float, reveal_mm: float) -> Fin
             "border": min(mat.border_sides_mm, mat.border_top_mm, mat.border_bottom_mm) - reveal_mm,
             "covered": covered_mm,
         },
+        ways=tuple(_ways_into_view(mat, covered_mm + reveal_mm)),
     )
+
+
+def _ways_into_view(mat: Mat, hidden_mm: float) -> Iterator[Way]:
+    """Borders of which as much stays in view as lies flat."""
+    borders = (
+        ("mat_border_mm", min(mat.border_sides_mm, mat.border_top_mm), "widen the borders"),
+        ("mat_bottom_mm", mat.border_bottom_mm, "widen the bottom border"),
+    )
+    for argument, border_mm, says in borders:
+        if border_mm <= hidden_mm + TOLERANCE_MM:
+            yield Way(argument=argument, value_mm=hidden_mm + LEAST_BORDER_MM, says=says, rounding=Rounding.UP)
 
 
 def _narrow_bottom_finding(mat: Mat) -> Finding:

@@ -11,15 +11,13 @@ from itertools import accumulate, combinations
 from math import hypot
 
 from framecalc.errors import ImpossibleSize
+from framecalc.mat import LEAST_BORDER_MM
 from framecalc.openings import Borders, Opening
 from framecalc.ranges import require_between, require_positive
 from framecalc.units import TOLERANCE_MM
 
 LEAST_BRIDGE_MM = 12.0
 """Board between two windows under which it bends and tears (1/2 in). Source: common practice, no source."""
-
-LEAST_BORDER_MM = 20.0
-"""Board between a window and the outside that still lies flat. Source: common practice, no source."""
 
 MOST_WINDOWS = 50
 """More than a mat is cut with by hand."""

@@ -6,9 +6,9 @@ from functools import cached_property
 
 from framecalc.bridges import Bridge, bridges, window_findings
 from framecalc.cutter import Bevel, CutterSetting, bevel, cutter_settings, face_openings, turned_over
-from framecalc.findings import Finding, Severity
+from framecalc.findings import Finding, Severity, Way
 from framecalc.mat import VisibleBorders, mat_findings, visible_borders
-from framecalc.matting import Covered, Image, MatWish, images_of
+from framecalc.matting import Arrangement, Covered, Image, MatWish, images_of
 from framecalc.openings import larger_than_image_findings
 from framecalc.package import Layer, LayerKind
 from framecalc.project import Mat
@@ -18,6 +18,8 @@ from framecalc.windows import Window, WindowMat, upper_mat
 
 BOARD_MM = 1.45
 """4-ply board, where the package lists no mat yet. Source: tables/sheet_thickness.csv, common practice, no source."""
+
+_BORDERS = ("mat_border_mm", "mat_bottom_mm")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,22 +141,52 @@ class MatPlan:
         return CutMat(name=name, thickness_mm=thickness_mm, windows=windows, laid=laid, bevel=white, settings=settings)
 
     def _findings(self) -> Iterator[Finding]:
-        yield from mat_findings(
-            self.mat,
-            covered_across_mm=self._covered.across_mm,
-            covered_up_mm=self._covered.up_mm,
-            reveal_mm=self.reveal_mm,
-            floats=self.floats or self._has_larger,
-        )
+        yield from (self._as_typed(finding) for finding in self._measured())
         for number, (image, window) in enumerate(zip(self.images, self.windows.windows, strict=True), start=1):
             yield from self._larger(number, image, window)
-        yield from window_findings(self.in_view, least_bridge_mm=self._typed.least_bridge.mm)
         if self.reveal_mm and len(self._layers) == 1:
             yield _SECOND_MISSING
         if not self.reveal_mm and len(self._layers) > 1:
             yield _NO_REVEAL
         if not self._layers:
             yield _NO_LAYER
+
+    def _measured(self) -> tuple[Finding, ...]:
+        """What the borders and the bridges say; a border that is hidden is not told to be narrow as well."""
+        of_mat = mat_findings(
+            self.mat,
+            covered_across_mm=self._covered.across_mm,
+            covered_up_mm=self._covered.up_mm,
+            reveal_mm=self.reveal_mm,
+            floats=self.floats or self._has_larger,
+        )
+        of_windows = window_findings(
+            self.in_view, least_bridge_mm=self._typed.least_bridge.mm, reveal_mm=self.reveal_mm
+        )
+        if any(finding.code == "mat.border-hidden" for finding in of_mat):
+            of_windows = tuple(finding for finding in of_windows if finding.code != "windows.narrow-border")
+        return *of_mat, *of_windows
+
+    def _as_typed(self, finding: Finding) -> Finding:
+        """A finding with the ways out that can be typed, in values as they are typed here."""
+        ways = (self._way_as_typed(way) for way in finding.ways if self._can_be_typed(way, finding))
+        return replace(finding, ways=tuple(ways))
+
+    def _can_be_typed(self, way: Way, finding: Finding) -> bool:
+        """No gap counts between windows placed by hand; of borders that fill a size only their difference counts."""
+        if way.argument == "window_gap_mm":
+            return self._typed.arrangement is not Arrangement.FREE
+        filled = "mat_border_mm" in self._settled.solved
+        return not filled or way.argument not in _BORDERS or finding.code == "mat.narrow-bottom"
+
+    def _way_as_typed(self, way: Way) -> Way:
+        """Topics speak of borders as cut; what is typed may be what stays in view, or what is to be filled."""
+        if way.argument not in _BORDERS:
+            return way
+        is_bottom = way.argument == "mat_bottom_mm"
+        cut_mm = self.mat.border_bottom_mm if is_bottom else min(self.mat.border_sides_mm, self.mat.border_top_mm)
+        typed = self._typed.bottom if is_bottom else self._typed.border
+        return replace(way, value_mm=typed.mm + way.value_mm - cut_mm)
 
     @property
     def _has_larger(self) -> bool:

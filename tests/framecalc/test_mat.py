@@ -110,7 +110,7 @@ def test_the_border_of_the_mat_in_front_is_narrower_by_the_reveal() -> None:
     assert (finding.code, finding.lengths["border"]) == ("mat.border-hidden", 5.0)
 
 
-@pytest.mark.parametrize("changed", [{"overlap_mm": 0.0}, {"bottom_mm": 50.0}])
+@pytest.mark.parametrize("changed", [{"overlap_mm": 0.0}, {"bottom_mm": 50.0}, {"border_mm": 4.0}])
 def test_every_way_out_ends_its_finding(changed: dict[str, float]) -> None:
     typed = PRINT | {"border_mm": 60.0, "bottom_mm": 70.0} | changed
     (finding,) = mat_findings(mat_around(**typed), **COVERED)

@@ -148,6 +148,27 @@ def test_a_narrow_bridge_is_said_with_its_windows() -> None:
     assert [finding.code for finding in beside] == ["windows.narrow-border"]
 
 
+def test_narrow_bridges_and_borders_are_told_once_whatever_their_number() -> None:
+    borders = Borders(sides_mm=15, top_mm=60, bottom_mm=18)
+    grid = arrange([PHOTO] * 4, columns=2, gap_across_mm=8, gap_up_mm=6, borders=borders)
+    bridge, border = window_findings(grid)
+    assert "Between windows 1 and 3 {bridge} of board is left, the least of several" in bridge.sentence
+    assert "Beside windows 1, 2, 3 and 4" in border.sentence
+    assert (bridge.lengths["bridge"], border.lengths["border"]) == (6, 15)
+    assert [(way.argument, way.value_mm) for way in border.ways] == [("mat_border_mm", 20), ("mat_bottom_mm", 20)]
+
+
+def test_a_bridge_of_the_upper_mat_tells_what_the_reveal_takes() -> None:
+    lower = arrange([PHOTO] * 2, columns=2, gap_across_mm=18, gap_up_mm=0, borders=BORDERS)
+    assert window_findings(lower) == ()
+    (finding,) = window_findings(upper_mat(lower, reveal_mm=6), reveal_mm=6)
+    assert finding.lengths == {"bridge": 6, "least": 12, "reveal": 6}
+    assert "the reveal takes {reveal} from either side" in finding.sentence
+    wider, less = finding.ways
+    assert (wider.argument, wider.value_mm, less.argument, less.value_mm) == ("window_gap_mm", 24, "mat_reveal_mm", 3)
+    assert window_findings(upper_mat(lower, reveal_mm=3), reveal_mm=3) == ()
+
+
 def test_bridges_between_windows_that_do_not_face_run_from_corner_to_corner() -> None:
     one = Window(left_mm=0, bottom_mm=0, across_mm=10, up_mm=10)
     assert gap_between_mm(one, Window(left_mm=13, bottom_mm=14, across_mm=5, up_mm=5)) == 5

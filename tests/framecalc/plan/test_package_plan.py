@@ -142,6 +142,40 @@ def test_borders_in_view_stay_alike_whatever_the_lip_covers() -> None:
     assert (visible.sides_mm, visible.top_mm, visible.bottom_mm) == pytest.approx((2.5 * INCH,) * 3)
 
 
+@pytest.mark.parametrize(
+    ("changes", "code"),
+    [
+        ({"package__mat__border": "5 mm"}, "mat.border-hidden"),
+        ({"package__mat__bottom": "5 mm"}, "mat.border-hidden"),
+        ({"package__mat__border": "9 mm", "package__mat__reveal": "5 mm"}, "mat.border-hidden"),
+        ({"package__mat__border": "15 mm"}, "windows.narrow-border"),
+        ({"package__mat__in_view": True, "package__mat__border": "8 mm"}, "windows.narrow-border"),
+        ({"package__mat__in_view": True, "package__mat__bottom": "50 mm"}, "mat.narrow-bottom"),
+        ({"package__mat__windows": PAIR, "package__mat__gap": "14 mm", "package__mat__reveal": "5 mm"}, "windows."),
+    ],
+)
+def test_every_way_out_of_a_mat_ends_what_it_was_offered_for(changes: dict[str, Any], code: str) -> None:
+    plan = matted(**changes)
+    (advice,) = (advice for advice in plan.advice if advice.code.startswith(code))
+    assert advice.ways
+    for way in advice.ways:
+        mended = matted(**changes | {way.path.removeprefix("frames.oak5.").replace(".", "__"): way.text})
+        assert not any(left.code.startswith(code) for left in mended.advice)
+
+
+def test_a_hidden_border_is_told_once_whatever_the_number_of_windows() -> None:
+    found = codes(matted(package__mat__border="5 mm", package__mat__windows=PAIR).findings)
+    assert found.count("mat.border-hidden") == 1
+    assert "windows.narrow-border" not in found
+
+
+def test_a_gap_is_no_way_out_between_windows_placed_by_hand() -> None:
+    hand = [picture("p2", "5 in", "7 in", left="5 in")]
+    plan = matted(package__mat__windows=hand, package__mat__arrangement="placed by hand")
+    (bridge,) = (advice for advice in plan.advice if advice.code == "windows.narrow-bridge")
+    assert bridge.ways == ()
+
+
 def test_borders_in_view_are_those_of_the_upper_mat() -> None:
     mats = matted(package__mat__in_view=True, package__mat__reveal="1/4 in").package.mats
     assert mats is not None
