@@ -36,6 +36,22 @@ def shortened(text: str, *, to_mm: float, size_mm: float = LETTER_MM) -> str:
     return kept.rstrip() + "…"
 
 
+def wrapped(text: str, *, to_mm: float, lines: int, size_mm: float = LETTER_MM) -> tuple[str, ...]:
+    """The text on at most so many lines, broken between words; what still finds no room is cut with an ellipsis.
+
+    >>> wrapped("Soda-lime float glass, 2 mm", to_mm=36, lines=2)
+    ('Soda-lime float', 'glass, 2 mm')
+    """
+    words = text.split()
+    if lines == 1 or len(words) < 2 or text_across_mm(text, size_mm=size_mm) <= to_mm:
+        return (shortened(text, to_mm=to_mm, size_mm=size_mm),)
+    first = 1
+    while text_across_mm(" ".join(words[: first + 1]), size_mm=size_mm) <= to_mm:
+        first += 1
+    line = shortened(" ".join(words[:first]), to_mm=to_mm, size_mm=size_mm)
+    return line, *wrapped(" ".join(words[first:]), to_mm=to_mm, lines=lines - 1, size_mm=size_mm)
+
+
 def _breadth(letter: str) -> str:
     if letter in _NARROW:
         return "narrow"

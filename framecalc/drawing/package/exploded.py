@@ -9,9 +9,9 @@ from typing import TypeAlias
 
 from framecalc.cutter import turned_over
 from framecalc.drawing.layers import HATCHES, thickness_text
-from framecalc.drawing.lettering import shortened
-from framecalc.drawing.page import Box, Sheet
-from framecalc.drawing.page_drawing import PageDrawing
+from framecalc.drawing.lettering import wrapped
+from framecalc.drawing.page import Box, Sheet, panel
+from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import LETTER_MM, PATTERNS, Role
 from framecalc.outline import Point
@@ -26,11 +26,20 @@ from framecalc.words import Words, localise
 ROW_MM, SHEET_MM, LEAN_MM = 13.0, 9.5, 7.0
 """From one layer to the next, how deep a layer is drawn, and how far its far edge is drawn aside."""
 
+LINE_MM, LINES = 4.6, 3
+"""From one line of words to the next, and on how many lines each of the two things said of a layer may stand."""
+
+STRETCH = 1.6
+"""How much further apart than on the screen the layers may lie on a large sheet."""
+
 PART = 0.38
 """How much of the room's width the layers take; the rest is for what they are called."""
 
 THINNEST_MM, THICKEST_MM, PER_MM = 0.5, 3.0, 0.22
 """How thick a layer is drawn: at least, at most, and for each of its millimetres."""
+
+NUMBER_MM = 5.4
+"""How much room the number of a layer has, before its words."""
 
 STRIP = 0.08
 """How wide strips along the edge are drawn, in parts of the layer."""
@@ -76,34 +85,40 @@ def exploded_title(drawing: Exploded) -> str:
 
 def exploded_up_mm(drawing: Exploded) -> float:
     """How tall the panel must be."""
-    return max(1, len(drawing.layers)) * ROW_MM + 7
+    return (sum(_rows_mm(drawing, panel(ACROSS_MM, 100).room)) or ROW_MM) + 7
 
 
 def draw_exploded(drawing: Exploded, sheet: Sheet, pen: Pen, room: Box) -> float:
     """Draw the layers, the first at the bottom; the drawing is to no scale."""
-    rows = max(1, len(drawing.layers))
-    row_mm = min(ROW_MM * 1.6, (room.up_mm - 5) / rows) if sheet.is_paper else ROW_MM
-    across_mm = min(90.0, PART * room.across_mm) - LEAN_MM
-    for number, layer in enumerate(drawing.layers, start=1):
-        top_mm = room.top_mm + (rows - number) * row_mm
-        _draw_layer(layer, pen, (room.left_mm + 1, top_mm), across_mm, min(row_mm - 3.5, SHEET_MM))
-        _name(
-            layer,
-            number,
-            pen,
-            Box(
-                left_mm=room.left_mm + across_mm + LEAN_MM + 4,
-                top_mm=top_mm,
-                right_mm=room.right_mm,
-                bottom_mm=top_mm + row_mm,
-            ),
-        )
-    pen.text(
-        "1 goes in first, face down",
-        (room.left_mm + 1, room.top_mm + rows * row_mm + 2.6),
-        role=Role.FAINT,
-    )
+    rows_mm = _rows_mm(drawing, room)
+    stretch = min(STRETCH, (room.up_mm - 5) / sum(rows_mm)) if sheet.is_paper and rows_mm else 1.0
+    top_mm = room.top_mm
+    for number in range(len(rows_mm), 0, -1):
+        layer, row_mm = drawing.layers[number - 1], rows_mm[number - 1]
+        bottom_mm = top_mm + row_mm * stretch
+        beside = Box(left_mm=_words_mm(room), top_mm=top_mm, right_mm=room.right_mm, bottom_mm=bottom_mm)
+        deep_mm = min(row_mm * stretch - 3.5, SHEET_MM)
+        _draw_layer(layer, pen, (room.left_mm + 1, top_mm), _across_mm(room), deep_mm)
+        _name(layer, number, pen, beside)
+        top_mm = bottom_mm
+    pen.text("1 goes in first, face down", (room.left_mm + 1, top_mm + 2.6), role=Role.FAINT)
     return 0.0
+
+
+def _across_mm(room: Box) -> float:
+    """How wide a layer is drawn."""
+    return min(90.0, PART * room.across_mm) - LEAN_MM
+
+
+def _words_mm(room: Box) -> float:
+    """Where the numbers and the words begin."""
+    return room.left_mm + _across_mm(room) + LEAN_MM + 4
+
+
+def _rows_mm(drawing: Exploded, room: Box) -> list[float]:
+    """How much of the sheet each layer takes, down the sheet: as much as its words need."""
+    to_mm = room.right_mm - _words_mm(room) - NUMBER_MM
+    return [max(ROW_MM, len(_said(layer, to_mm)) * LINE_MM + 3.5) for layer in drawing.layers]
 
 
 def _layers(plan: FramePlan) -> Iterator[Sheetlet]:
@@ -176,12 +191,18 @@ def _draw_layer(layer: Sheetlet, pen: Pen, corner: Point, across_mm: float, deep
 
 def _name(layer: Sheetlet, number: int, pen: Pen, room: Box) -> None:
     """The number in which it is laid in and its name; under that its thickness and of what it is."""
-    middle_mm = room.top_mm + SHEET_MM / 2 + LETTER_MM * 0.36
-    text_mm = room.left_mm + 5.4
+    said = _said(layer, room.right_mm - room.left_mm - NUMBER_MM)
+    middle_mm = room.top_mm + max(SHEET_MM, len(said) * LINE_MM) / 2 + LETTER_MM * 0.36
     pen.text(str(number), (room.left_mm + 2, middle_mm), anchor="middle", role=Role.STRONG)
-    pen.text(shortened(layer.name, to_mm=room.right_mm - text_mm), (text_mm, middle_mm - 2.3))
+    for line, (text, role) in enumerate(said):
+        down_mm = (line - (len(said) - 1) / 2) * LINE_MM
+        pen.text(text, (room.left_mm + NUMBER_MM, middle_mm + down_mm), role=role)
+
+
+def _said(layer: Sheetlet, to_mm: float) -> list[tuple[str, Role]]:
     under = f"{layer.thickness}, {layer.material}" if layer.material else layer.thickness
-    pen.text(shortened(under, to_mm=room.right_mm - text_mm), (text_mm, middle_mm + 2.3), role=Role.FAINT)
+    names = [(text, Role.LETTER) for text in wrapped(layer.name, to_mm=to_mm, lines=LINES)]
+    return names + [(text, Role.FAINT) for text in wrapped(under, to_mm=to_mm, lines=LINES)]
 
 
 EXPLODED = PageDrawing(read=read_exploded, title=exploded_title, draw=draw_exploded, up_mm=exploded_up_mm)

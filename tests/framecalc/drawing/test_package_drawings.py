@@ -74,6 +74,15 @@ def test_the_layers_are_numbered_as_they_are_laid_in_and_named_with_what_they_ar
     assert any(text.text.startswith("2, Soda-lime") for text in drawn.texts)
 
 
+def test_what_a_layer_is_called_and_of_is_written_in_full_on_as_many_lines_as_it_needs() -> None:
+    layers = [layer("aa", "glazing", "2 mm") | {"name": "Glass with little glare"}, layer("bb", "mat", "1.5 mm")]
+    drawn = Drawn(draw_package_panel("exploded", matted(package__layers=layers)))
+    require_legible(drawn)
+    words = " ".join(text.text for text in drawn.texts)
+    assert "…" not in words
+    assert "Glass with little glare" in words and "2, Soda-lime float glass" in words
+
+
 def test_as_many_retainers_are_drawn_as_there_are() -> None:
     plan = matted()
     held = plan.package.held
