@@ -4,6 +4,7 @@ The first ones are what a package usually starts with; behind them stands every 
 Glass, boards and films are sold by the millimetre and keep that unit in an inch job.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -101,15 +102,27 @@ _USUAL_MATERIALS = {
     LayerKind.BACK: "hardboard",
     LayerKind.DUST_COVER: "paper",
 }
-_NAMED = {
-    "acrylic": "acrylic",
-    "laminated": "glass_laminated",
-    "polycarbonate": "polycarbonate",
-    "plywood": "plywood_softwood",
-    "mdf": "mdf",
-    "fluted": "fluted_pp_4",
-    "8-ply": "matboard_8ply",
-}
+_NAMED = (
+    (r"acrylics?|pmma", "acrylic"),
+    (r"laminated", "glass_laminated"),
+    (r"polycarbonate", "polycarbonate"),
+    (r"petg", "petg"),
+    (r"mdf", "mdf"),
+    (r"hardboard|hdf", "hardboard"),
+    (r"foam[ -]?(?:board|core|centre|center)", "foamboard_5"),
+    (r"fluted", "fluted_pp_4"),
+    (r"(?<![\d/])8[ -]?ply", "matboard_8ply"),
+    (r"(?<![\d/])4[ -]?ply|mat ?board|mount ?board", "matboard_4ply"),
+)
+_PLYWOODS = (
+    (r"birch[ -]ply(?:wood)?", "plywood_birch"),
+    (r"plywood|\d/\d+(?: ?in)?[ -]?ply|(?<!\d[ -])ply|[357][ -]ply", "plywood_softwood"),
+)
+"""The trade's short words, each a whole word or two, and what they mean; the first that is found counts. Mat board has
+an even number of plies, plywood an odd one. Source: common practice, from memory, no source."""
+
+_OF_PLYWOOD = (LayerKind.BACKING, LayerKind.BACK, LayerKind.FILLET)
+"""What is made of plywood; a mat's or a paper's plies are no wood."""
 
 
 @cache
@@ -136,10 +149,13 @@ def usual_material(kind: LayerKind, *, name: str) -> str:
 
     >>> usual_material(LayerKind.GLAZING, name="Acrylic, 3 mm"), usual_material(LayerKind.MAT, name="Ivory")
     ('acrylic', 'matboard_4ply')
+    >>> usual_material(LayerKind.BACK, name="6 mm ply"), usual_material(LayerKind.BACK, name="Plum")
+    ('plywood_softwood', 'hardboard')
     """
     if kind not in _USUAL_MATERIALS:
         return ""
-    named = (material for word, material in _NAMED.items() if word in name.lower())
+    words = _NAMED + (_PLYWOODS if kind in _OF_PLYWOOD else ())
+    named = (material for word, material in words if re.search(rf"\b(?:{word})\b", name, re.IGNORECASE))
     return next(named, _USUAL_MATERIALS[kind])
 
 

@@ -44,7 +44,35 @@ def test_no_two_layers_on_the_shelf_read_alike() -> None:
     assert len(set(names)) == len(names)
 
 
-def test_what_a_layer_is_of_is_told_from_its_name_first() -> None:
-    assert usual_material(LayerKind.BACK, name="Birch plywood") == "plywood_softwood"
-    assert usual_material(LayerKind.GLAZING, name="Museum") == "glass"
-    assert usual_material(LayerKind.ARTWORK, name="Acrylic on panel") == ""
+@pytest.mark.parametrize(
+    ("kind", "name", "material"),
+    [
+        (LayerKind.BACK, "ply", "plywood_softwood"),
+        (LayerKind.BACK, "Ply, 6 mm", "plywood_softwood"),
+        (LayerKind.BACK, "6 mm ply", "plywood_softwood"),
+        (LayerKind.BACK, "6mm ply", "plywood_softwood"),
+        (LayerKind.BACK, "1/4 ply", "plywood_softwood"),
+        (LayerKind.BACK, "1/4 in ply", "plywood_softwood"),
+        (LayerKind.BACK, "3-ply", "plywood_softwood"),
+        (LayerKind.BACKING, "PLYWOOD", "plywood_softwood"),
+        (LayerKind.BACK, "birch ply", "plywood_birch"),
+        (LayerKind.BACK, "Birch plywood", "plywood_birch"),
+        (LayerKind.BACK, "birch-faced ply", "plywood_softwood"),
+        (LayerKind.BACK, "Plum", "hardboard"),
+        (LayerKind.BACK, "Simply the back", "hardboard"),
+        (LayerKind.BACK, "polymdfoam", "hardboard"),
+        (LayerKind.BACK, "Thin HDF", "hardboard"),
+        (LayerKind.BACKING, "4-ply board", "matboard_4ply"),
+        (LayerKind.BACKING, "2 ply", "foamboard_5"),
+        (LayerKind.BACKING, "Foam core", "foamboard_5"),
+        (LayerKind.MAT, "two ply, ivory", "matboard_4ply"),
+        (LayerKind.MAT, "8 ply, white", "matboard_8ply"),
+        (LayerKind.DUST_COVER, "double-ply kraft", "paper"),
+        (LayerKind.GLAZING, "Museum", "glass"),
+        (LayerKind.GLAZING, "PMMA 3 mm", "acrylic"),
+        (LayerKind.ARTWORK, "Acrylic on panel", ""),
+    ],
+)
+def test_what_a_layer_is_of_is_told_from_its_name_first(kind: LayerKind, name: str, material: str) -> None:
+    """The trade's short words, from memory."""
+    assert usual_material(kind, name=name) == material
