@@ -8,30 +8,34 @@ from framecalc.errors import FrameCalcError
 from framecalc.rack import RackChange
 from framecalc.units import Unit
 from webapp.client_page import day
-from webapp.cutting import Cutting, drawn, record_of
+from webapp.cutting import Cutting, NoPlanToCut, drawn, record_of
 from webapp.desk import Desk
 from webapp.errors import UnreadableFile
+from webapp.rack_claims import Claim, Claims, claims_on
 from webapp.rack_file import RackEntry, RackFile, digest_of, entry_of
 from webapp.rack_page import length_said, section_said
 
 NO_CHANGE = RackChange(taken=(), returned=())
+NOBODY: Claims = {}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moved:
-    """A stick that goes or comes."""
+    """A stick that goes or comes; `claims` are the other projects that count on it."""
 
     tag: str
     length: str
     section: str
     says: str
+    claims: tuple[Claim, ...] = ()
 
 
 def cut_shown(desk: Desk, cutting: Cutting, *, notice: str = "") -> dict[str, Any]:
     """What marking a plan as cut would do."""
     file, unit, project = desk.rack.read(), cutting.opened.project.unit, cutting.opened.project
     change, refused = _change(cutting, file)
-    before = next((cut for cut in file.cuts_of(cutting.opened.project_id) if cut.problem == cutting.group.key), None)
+    before = file.cuts_of(cutting.opened.project_id, problem=cutting.group.key)
+    claims = claims_on(desk, file, but=cutting.opened.project_id)
     return {
         "words": project.shop.words,
         "project": project,
@@ -40,13 +44,32 @@ def cut_shown(desk: Desk, cutting: Cutting, *, notice: str = "") -> dict[str, An
         "title": cutting.title,
         "names": ", ".join(cutting.group.names),
         "verdict": cutting.view.verdict,
-        "goes": _moved((entry for entry in file.sticks if entry.stick in change.taken), unit),
+        "goes": _moved((entry for entry in file.sticks if entry.stick in change.taken), unit, claims),
         "besides": cutting.besides(),
         "comes": _moved((entry_of(stick, "new") for stick in change.returned), unit),
         "shown": digest_of(change),
-        "before": day(before.when) if before else "",
+        "before": day(before[0].when) if before else "",
+        "after": len(before),
         "refused": refused,
         "notice": notice,
+    }
+
+
+def no_plan_shown(desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -> dict[str, Any]:
+    """What is said where there is no such plan: something was changed since, or it was never worked out.
+
+    Raises:
+        NoSuchProject: there is no such project either.
+    """
+    opened = desk.open(project_id)
+    before = desk.rack.read().cuts_of(project_id, problem=key)
+    return {
+        "words": opened.project.shop.words,
+        "project": opened.project,
+        "timber_at": f"/projects/{project_id}/timber",
+        "missing": missing.sentence,
+        "cut": before[0].id if before else "",
+        "day": day(before[0].when) if before else "",
     }
 
 
@@ -74,6 +97,7 @@ def record_shown(desk: Desk, cut_id: str, *, said: str = "") -> dict[str, Any]:
         "comes": _moved(cut.returned, record.unit),
         "sticks": drawn(record),
         "timber_at": f"/projects/{cut.project}/timber" if desk.store.has(cut.project) else "",
+        "again_at": f"/projects/{cut.project}/timber/cut/{cut.problem}" if desk.store.has(cut.project) else "",
         "said": said,
     }
 
@@ -86,13 +110,14 @@ def _change(cutting: Cutting, file: RackFile) -> tuple[RackChange, str]:
         return NO_CHANGE, error.sentence
 
 
-def _moved(entries: Iterable[RackEntry], unit: Unit) -> tuple[Moved, ...]:
+def _moved(entries: Iterable[RackEntry], unit: Unit, claims: Claims = NOBODY) -> tuple[Moved, ...]:
     return tuple(
         Moved(
             tag=entry.tag,
             length=length_said(entry, unit),
             section=section_said(entry, unit),
             says=", ".join(filter(None, (entry.species, entry.profile, entry.origin))),
+            claims=claims.get(entry.tag, ()),
         )
         for entry in entries
     )

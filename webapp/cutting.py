@@ -82,8 +82,12 @@ class Cutting:
         """The sticks of the plan that do not come from the rack."""
         return tuple(stick.label for stick in self.plan.sticks if not self._sources.tag_of(stick))
 
-    def wish(self, *, again: bool) -> CutWish:
-        """What is to be done, with the record of it."""
+    def wish(self, *, after: int) -> CutWish:
+        """What is to be done, with the record of it.
+
+        Args:
+            after: how often the plan was cut before.
+        """
         record = CutRecord(
             title=self.title,
             revision=self.opened.revision.number,
@@ -100,7 +104,7 @@ class Cutting:
             members=", ".join(self.group.names)[:200],
             problem=self.group.key,
             record=RECORD.dump_json(record, indent=2).decode(),
-            again=again,
+            after=after,
         )
 
     @property
@@ -162,7 +166,7 @@ def cutting_of(desk: Desk, project_id: str, key: str) -> Cutting:
     works = work_of(desk.jobs, Plan(opened.project))
     work = next((work for work in works if work.group.key == key and work.plan), None)
     if work is None or work.plan is None:
-        raise NoPlanToCut("This plan is not worked out for what is typed now. Go back to the project and work it out.")
+        raise NoPlanToCut("Something was changed since, or this plan was not worked out yet: there is nothing to mark.")
     view = group_view(work, opened.project, 1)
     assert view.plan is not None
     return Cutting(opened=opened, group=work.group, plan=work.plan, title=view.title, view=view.plan)

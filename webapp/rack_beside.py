@@ -1,43 +1,31 @@
-"""The rack beside a project: what suits it, what its stock names that is gone, which of its plans were cut."""
+"""The rack beside a project: what suits it, what of its stock is gone or counted on by others, what of it was cut."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from copy import deepcopy
 from dataclasses import dataclass, replace
 
 from framecalc.errors import FrameCalcError
-from framecalc.plan.rack_offers import offers_of
-from framecalc.plan.timber import TimberGroup
 from framecalc.project import Project, read_project
 from framecalc.project.timber import Stock
-from framecalc.rack import RackStick, StickSection, of_section
 from webapp.client_page import day
-from webapp.desk import Desk, new_id
+from webapp.desk import Desk
 from webapp.errors import StoreError
 from webapp.forms import Document, Draft
+from webapp.rack_claims import Claim, Claims, claims_on
 from webapp.rack_file import CutEntry, RackEntry, RackFile
-from webapp.rack_page import length_said
+from webapp.rack_offered import LONGEST_STOCK, TAKE, Offered, near_shown, offers_shown, stock_entry
 from webapp.timber_jobs import GroupWork
-from webapp.timber_says import title_of
 
-LONGEST_STOCK = 60
-"""As many entries as the stock of a project can hold."""
-
-TAKE, TAKE_OUT = "rack-take", "rack-out"
-"""What the buttons ask for: take sticks over from the rack, by their ids; take entries out of the stock, by theirs."""
+TAKE_OUT = "rack-out"
+"""What a button asks for that takes entries out of the stock, by their ids."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Offered:
-    """Sticks of one wood and profile that suit some members, and are not in the stock of the project yet.
+class Shared:
+    """A stick of the stock that other projects count on, too."""
 
-    `take_off_cuts` is what a button sends that takes the off-cuts alone; blank where that is all or nothing of them.
-    """
-
-    title: str
-    wood: str
-    sticks: tuple[str, ...]
-    take: str
-    take_off_cuts: str
+    tag: str
+    claims: tuple[Claim, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,13 +41,17 @@ class Beside:
     """What the timber page says of the rack; `trouble` where it cannot be read.
 
     `cuts` are by the hash of the problem; `earlier` those of plans that are not on the page any more. `is_cut`: all
-    plans on the page are cut.
+    plans on the page are cut. `take_out` and `leave` are what buttons send that take out of the stock what is gone, and
+    what other projects count on. `is_full`: the stock of the project holds no more.
     """
 
     offers: tuple[Offered, ...] = ()
     near: tuple[str, ...] = ()
     gone: tuple[str, ...] = ()
     take_out: str = ""
+    shared: tuple[Shared, ...] = ()
+    leave: str = ""
+    is_full: bool = False
     count: int = 0
     cuts: dict[str, CutSaid]
     earlier: tuple[CutSaid, ...] = ()
@@ -76,17 +68,28 @@ def beside(desk: Desk, project_id: str, project: Project, works: tuple[GroupWork
     keys = {work.group.key for work in works}
     cuts = file.cuts_of(project_id)
     open_works = tuple(work for work in works if work.group.key not in {cut.problem for cut in cuts})
-    gone = dict(_gone(project, file, [cut for cut in cuts if cut.problem in keys]))
+    cuts_here = [cut for cut in cuts if cut.problem in keys]
+    gone = dict(_gone(project, file, cuts_here))
+    claims = claims_on(desk, file, but=project_id)
+    shared = dict(_shared(project, claims, cuts_here))
     return Beside(
-        offers=tuple(_offers(project, file, open_works)),
-        near=tuple(dict.fromkeys(_near(project, file, open_works))),
+        offers=tuple(offers_shown(project, file, open_works, claims)),
+        near=tuple(dict.fromkeys(near_shown(project, file, open_works))),
         gone=tuple(gone.values()),
-        take_out=f"{TAKE_OUT}:{','.join(gone)}" if gone else "",
+        take_out=_take_out(gone),
+        shared=tuple(shared.values()),
+        leave=_take_out(shared),
+        is_full=len(project.timber.stock) >= LONGEST_STOCK,
         count=len(file.sticks),
         cuts={cut.problem: CutSaid(id=cut.id, day=day(cut.when)) for cut in reversed(cuts)},
         earlier=tuple(CutSaid(id=cut.id, day=day(cut.when)) for cut in cuts if cut.problem not in keys),
         is_cut=bool(works) and not open_works,
     )
+
+
+def _take_out(entries: Iterable[str]) -> str:
+    ids = ",".join(entries)
+    return f"{TAKE_OUT}:{ids}" if ids else ""
 
 
 def with_rack(desk: Desk, draft: Draft, do: str) -> Draft:
@@ -98,7 +101,7 @@ def with_rack(desk: Desk, draft: Draft, do: str) -> Draft:
     stock: list[Document] = document.setdefault("timber", {}).setdefault("stock", [])
     ids = argument.split(",")
     if name == TAKE:
-        stock.extend(_entry(entry) for entry in _wanted(desk.rack.read(), ids, stock))
+        stock.extend(stock_entry(entry) for entry in _wanted(desk.rack.read(), ids, stock))
     else:
         stock[:] = [one for one in stock if one["id"] not in ids]
     try:
@@ -115,67 +118,22 @@ def _wanted(file: RackFile, ids: list[str], stock: list[Document]) -> Iterator[R
     yield from entries[: max(0, LONGEST_STOCK - len(stock))]
 
 
-def _entry(entry: RackEntry) -> Document:
-    """A stick of the rack as the stock of a project has it."""
-    common = {"id": new_id(), "name": entry.tag, "species": entry.species, "length": entry.length.text, "count": 1}
-    width = "width" if entry.is_board else "member_width"
-    size = {width: entry.width.text, "thickness": entry.thickness.text}
-    return common | size | {"in_hand": True, "on_rack": True}
+def _shared(project: Project, claims: Claims, cuts: list[CutEntry]) -> Iterator[tuple[str, Shared]]:
+    """Entries of the stock that other projects count on, by their ids; what is cut here already is settled."""
+    cut = _tags_cut(cuts)
+    for one in project.timber.stock:
+        if one.on_rack and one.name in claims and one.name not in cut:
+            yield one.id, Shared(tag=one.name, claims=claims[one.name])
 
 
-def _offers(project: Project, file: RackFile, works: tuple[GroupWork, ...]) -> Iterator[Offered]:
-    left = _left(project, file)
-    for work in works:
-        sticks = _suitable(project, work.group, left, wood=work.group.section.wood)
-        for wood in dict.fromkeys((stick.species, stick.profile) for stick in sticks):
-            entries = [left[stick.tag] for stick in sticks if (stick.species, stick.profile) == wood]
-            yield _offered(project, work.group, entries)
-
-
-def _near(project: Project, file: RackFile, works: tuple[GroupWork, ...]) -> Iterator[str]:
-    """What would suit some members but for its wood."""
-    left = _left(project, file)
-    for work in works:
-        suits = _suitable(project, work.group, left, wood=work.group.section.wood)
-        for stick in _suitable(project, work.group, left, wood=""):
-            if stick not in suits:
-                yield f"{stick.tag} ({stick.species})"
-
-
-def _left(project: Project, file: RackFile) -> dict[str, RackEntry]:
-    """What stands on the rack and is not in the stock of the project yet, by its tags."""
-    named = {one.name for one in project.timber.stock if one.on_rack}
-    return {entry.tag: entry for entry in file.sticks if entry.tag not in named}
-
-
-def _suitable(project: Project, group: TimberGroup, left: dict[str, RackEntry], *, wood: str) -> list[RackStick]:
-    """What suits a group, off-cuts first; milled sticks only where the project says that its sticks are milled."""
-    section, rack = group.section, tuple(entry.stick for entry in left.values())
-    profiles = sorted({stick.profile for stick in rack if bool(stick.profile) is project.timber.milled})
-    wanted = StickSection(species=wood, width_mm=section.width_mm, thickness_mm=section.thickness_mm)
-    sticks = [stick for one in profiles for stick in of_section(rack, section=replace(wanted, profile=one))]
-    stock = [Stock.model_validate(_entry(left[stick.tag]) | {"id": left[stick.tag].id}) for stick in sticks]
-    offers = offers_of(stock, project=project, group=group, wood=wood.casefold())
-    return [stick for stick in sticks if left[stick.tag].id in offers]
-
-
-def _offered(project: Project, group: TimberGroup, entries: list[RackEntry]) -> Offered:
-    off_cuts = [entry.id for entry in entries if entry.is_off_cut]
-    some = 0 < len(off_cuts) < len(entries)
-    wood = ", ".join(filter(None, (entries[0].species or "no wood named", entries[0].profile)))
-    return Offered(
-        title=title_of(group, project.unit),
-        wood=wood[:1].upper() + wood[1:],
-        sticks=tuple(f"{entry.tag}, {length_said(entry, project.unit)}" for entry in entries),
-        take=f"{TAKE}:{','.join(entry.id for entry in entries)}",
-        take_off_cuts=f"{TAKE}:{','.join(off_cuts)}" if some else "",
-    )
+def _tags_cut(cuts: list[CutEntry]) -> set[str]:
+    return {entry.tag for one in cuts for entry in one.taken}
 
 
 def _gone(project: Project, file: RackFile, cuts: list[CutEntry]) -> Iterator[tuple[str, str]]:
     """Entries of the stock that the rack no longer has as they are, with a sentence; `cuts` took theirs rightly."""
     there = {entry.tag: entry for entry in file.sticks}
-    cut = {entry.tag for one in cuts for entry in one.taken}
+    cut = _tags_cut(cuts)
     for one in project.timber.stock:
         if not one.on_rack or one.name in cut:
             continue

@@ -90,9 +90,10 @@ class RackFile(Model):
         """What stands on it, as the topics take it."""
         return tuple(entry.stick for entry in self.sticks)
 
-    def cuts_of(self, project_id: str) -> tuple[CutEntry, ...]:
-        """The cuts of a project that were not undone, the newest first."""
-        return tuple(cut for cut in reversed(self.cuts) if cut.project == project_id and not cut.undone)
+    def cuts_of(self, project_id: str, *, problem: str = "") -> tuple[CutEntry, ...]:
+        """The cuts of a project that were not undone, or of one plan of it, the newest first."""
+        cuts = (cut for cut in reversed(self.cuts) if cut.project == project_id and not cut.undone)
+        return tuple(cut for cut in cuts if problem in ("", cut.problem))
 
     def with_sticks(self, sticks: Iterable[RackEntry], **more: Any) -> "RackFile":
         """The file with other sticks, in the order of their tags: one rack has one text."""

@@ -1,5 +1,6 @@
 """The rack page: its form for one stick, the sticks that stand there, what was cut."""
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
@@ -11,8 +12,10 @@ from framecalc.tones import wood_tone
 from framecalc.units import Step, Unit, describe_length, format_length
 from webapp.client_page import day
 from webapp.desk import Desk, new_id
+from webapp.errors import UnreadableFile
 from webapp.fields import Control, Field, FieldSet
 from webapp.forms import Draft, Reading, Typed, shown, work_in
+from webapp.rack_claims import Claim, Claims, claims_on
 from webapp.rack_file import CutEntry, RackEntry, RackFile, new_tags, read_entry
 from webapp.slots import FieldView, Slot, echo
 
@@ -62,7 +65,10 @@ CUTS_SHOWN, AWAY_SHOWN = 12, 5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StickView:
-    """One stick of the list; `share` is its length to the longest of the rack, in hundredths."""
+    """One stick of the list; `share` is its length to the longest of the rack, in hundredths.
+
+    `claims` are the projects that count on it.
+    """
 
     id: str
     tag: str
@@ -71,6 +77,7 @@ class StickView:
     says: str
     share: str
     is_board: bool
+    claims: tuple[Claim, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,16 +112,18 @@ def rack_shown(desk: Desk, draft: Draft, *, changes: str = "", like: str = "", s
     file, shop = desk.rack.read(), desk.shop()
     there = {entry.id: entry for entry in file.sticks}
     cuts = tuple(_cut(cut, shop.unit) for cut in reversed(file.cuts))
+    claims = claims_on(desk, file)
     longest_mm = max((entry.length.mm for entry in file.sticks), default=1.0)
     return {
         "words": shop.words,
         "fields": _field_views(desk, draft),
         "changes": changes,
+        "new": new_id(),
         "stamp": there[changes].stamp if changes in there else 0,
         "called": there[changes].tag if changes in there else "",
         "put_on": there[like].tag if like in there else "",
-        "woods": tuple(_woods(file, shop.unit, longest_mm)),
-        "away": tuple(_stick(entry, shop.unit, longest_mm) for entry in file.away[:AWAY_SHOWN]),
+        "woods": tuple(_woods(file, shop.unit, longest_mm, claims)),
+        "away": tuple(_stick(entry, shop.unit, longest_mm, ()) for entry in file.away[:AWAY_SHOWN]),
         "cuts": cuts[:CUTS_SHOWN],
         "earlier": cuts[CUTS_SHOWN:],
         "messages": draft.messages,
@@ -122,6 +131,12 @@ def rack_shown(desk: Desk, draft: Draft, *, changes: str = "", like: str = "", s
         "unit": shop.unit.value,
         "where": lambda path: "",
     }
+
+
+def damaged_shown(desk: Desk, damage: UnreadableFile) -> dict[str, Any]:
+    """What is said of a rack that cannot be read, and what there is to go on with."""
+    before = desk.rack.before()
+    return {"words": desk.shop().words, "damage": damage.sentence, "count": len(before.sticks)}
 
 
 def form_of(desk: Desk, *, changes: str = "", like: str = "") -> Draft:
@@ -136,13 +151,31 @@ def form_of(desk: Desk, *, changes: str = "", like: str = "") -> Draft:
 
 
 def work_in_stick(desk: Desk, form: Typed, stick_id: str) -> Draft:
-    """Work a sent form into a stick; whatever cannot be taken has a sentence."""
-    shop, before = desk.shop(), form_of(desk, changes=stick_id)
+    """Work a sent form into a stick; whatever cannot be taken has a sentence.
+
+    A form for a new stick carries the id that it will have. Sent twice as it was, it is the same stick; sent again from
+    an earlier page with something else in it, it is another one.
+    """
+    sticks = {stick.id: stick for stick in desk.rack.read().sticks}
+    if stick_id:
+        return _worked_in(desk, form, stick_id if stick_id in sticks else new_id(), sticks.get(stick_id))
+    sent = form.texts.get("new", "")
+    fresh_id = sent if re.fullmatch(r"[a-z0-9]{6}", sent) else new_id()
+    draft = _worked_in(desk, form, fresh_id, sticks.get(fresh_id))
+    if fresh_id not in sticks or draft.messages or draft.checked == sticks[fresh_id]:
+        return draft
+    return _worked_in(desk, form, new_id(), None)
+
+
+def _worked_in(desk: Desk, form: Typed, stick_id: str, before: RackEntry | None) -> Draft:
+    """Work a form into a stick of this id, or into the one that stands there before."""
+    shop = desk.shop()
     texts = {path: text for path, text in form.texts.items() if path in RACK_FIELDS}
-    texts["tag"] = texts.get("tag", "").strip() or _usual_tag(desk, texts)
-    usual = _STAND_IN | {path: value for path, value in before.document.items() if value != ""}
+    tag = before.tag if before else _usual_tag(desk, texts)
+    texts["tag"] = texts.get("tag", "").strip() or tag
+    kept = before.model_dump(mode="json") if before else {}
     return work_in(
-        {"tag": texts["tag"]} | usual | {"id": stick_id if before.checked else new_id()},
+        {"tag": tag} | _STAND_IN | {path: value for path, value in kept.items() if value != ""} | {"id": stick_id},
         texts,
         RACK_FIELDS,
         reading=Reading(unit=shop.unit, comma=shop.comma),
@@ -199,12 +232,12 @@ def _slot(draft: Draft, path: str, step: Step) -> Slot:
     )
 
 
-def _woods(file: RackFile, unit: Unit, longest_mm: float) -> Iterator[WoodView]:
+def _woods(file: RackFile, unit: Unit, longest_mm: float, claims: Claims) -> Iterator[WoodView]:
     ordered = sorted(file.sticks, key=_place)
     for _, entries in groupby(ordered, key=lambda one: one.species.casefold()):
         sticks = list(entries)
         name = sticks[0].species[:1].upper() + sticks[0].species[1:]
-        views = tuple(_stick(entry, unit, longest_mm) for entry in sticks)
+        views = tuple(_stick(entry, unit, longest_mm, claims.get(entry.tag, ())) for entry in sticks)
         yield WoodView(wood=name or "No wood named", tone=wood_tone(name), sticks=views)
 
 
@@ -213,7 +246,7 @@ def _place(entry: RackEntry) -> tuple[object, ...]:
     return not entry.species, entry.species.casefold(), entry.is_board, -entry.length.mm, entry.tag
 
 
-def _stick(entry: RackEntry, unit: Unit, longest_mm: float) -> StickView:
+def _stick(entry: RackEntry, unit: Unit, longest_mm: float, claims: tuple[Claim, ...]) -> StickView:
     whole = "rough board" if entry.is_board else "off-cut" if entry.is_off_cut else "stick"
     says = ", ".join(filter(None, (entry.origin or whole, entry.profile)))
     return StickView(
@@ -224,6 +257,7 @@ def _stick(entry: RackEntry, unit: Unit, longest_mm: float) -> StickView:
         says=says[:1].upper() + says[1:],
         share=f"{min(100.0, 100 * entry.length.mm / longest_mm):.2f}",
         is_board=entry.is_board,
+        claims=claims,
     )
 
 

@@ -19,7 +19,7 @@ from threading import Lock
 
 from pydantic import ValidationError
 
-from framecalc.errors import ImpossibleTimber, OutOfRange, quoted
+from framecalc.errors import OutOfRange, quoted
 from framecalc.project import project_text
 from framecalc.rack import Rack, RackChange, make_change, take_back
 from webapp.disk import read_json, write_safely
@@ -42,7 +42,8 @@ class RackChanged(StoreError):
 class CutWish:
     """A plan to be marked as cut.
 
-    `problem` is the hash of what it answers, `record` the text that is kept of both, `again` that it was cut before.
+    `problem` is the hash of what it answers, `record` the text that is kept of both, `after` how often the person knows
+    it to be cut already.
     """
 
     project_id: str
@@ -50,7 +51,7 @@ class CutWish:
     members: str
     problem: str
     record: str
-    again: bool = False
+    after: int = 0
 
 
 def _utc_now() -> datetime:
@@ -110,6 +111,8 @@ class RackFolder:
     def put(self, entry: RackEntry, *, stamp: int = 0) -> None:
         """Put a stick on the rack, or change the one of its id.
 
+        One that stands there as it is to be was put there by the same press, and stays.
+
         Args:
             stamp: of the stick as it was shown; 0 for one that is not on the rack yet.
         Raises:
@@ -120,6 +123,8 @@ class RackFolder:
         with self._lock:
             file = self.read()
             there = next((one.stamp for one in file.sticks if one.id == entry.id), 0)
+            if there == entry.stamp:
+                return
             if there != stamp:
                 raise RackChanged(_CHANGED if there else _GONE)
             self._write(file.with_sticks(_with(file.sticks, entry)))
@@ -155,18 +160,22 @@ class RackFolder:
     def cut(self, wish: CutWish, *, change_of: Callable[[RackFile], RackChange], shown: str) -> CutEntry:
         """Mark a plan as cut, in one step: its sticks go, its off-cuts come, and what was cut is kept.
 
+        A plan that was cut more often than the person knows of was marked by the same press, or in another tab: it is
+        not cut once more.
+
         Args:
             change_of: what the plan does to the rack as it stands.
             shown: the digest of the change that the person agreed to.
         Raises:
             RackChanged: the plan now does something else to the rack than was shown.
-            ImpossibleTimber: the plan was marked before, or a stick has gone meanwhile.
+            ImpossibleTimber: a stick has gone meanwhile.
             NotWritten: the disk refused.
         """
         with self._lock:
             file = self.read()
-            if not wish.again and any(cut.problem == wish.problem for cut in file.cuts_of(wish.project_id)):
-                raise ImpossibleTimber("This plan is marked as cut already.", field="rack")
+            before = file.cuts_of(wish.project_id, problem=wish.problem)
+            if len(before) > wish.after:
+                return before[0]
             done = change_of(file)
             if digest_of(done) != shown:
                 raise RackChanged("The rack was changed meanwhile: look over what goes and what comes, and mark again.")

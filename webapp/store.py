@@ -90,6 +90,12 @@ class Store:
         """List the projects, the one changed last first."""
         return _summaries(self._projects)
 
+    def newest(self) -> dict[str, int]:
+        """The number of the newest revision of each project, by its id; nothing is read but the names of the files."""
+        project_ids = [path.name for path in self._projects.iterdir() if _ID.fullmatch(path.name)]
+        numbers = {project_id: History(self._projects / project_id).numbers() for project_id in project_ids}
+        return {project_id: found[-1] for project_id, found in numbers.items() if found}
+
     def trashed(self) -> tuple[Summary, ...]:
         """List the deleted projects, the one changed last first."""
         return _summaries(self._trash)

@@ -60,9 +60,16 @@ def to_mark(page: Element) -> str:
     return link
 
 
-def mark(bench: Bench, link: str, do: str = "cut", page: Element | None = None) -> httpx.Response:
-    (shown,) = (page or bench.get(link)).all("input", name="shown")
-    return bench.post(link, {"shown": shown.attributes["value"], "do": do})
+def mark(bench: Bench, link: str, page: Element | None = None) -> httpx.Response:
+    page = page or bench.get(link)
+    sent = {name: page.all("input", name=name)[0].attributes["value"] for name in ("shown", "after")}
+    return bench.post(link, sent | {"do": "cut"})
+
+
+def offered(page: Element) -> list[str]:
+    """The tags that are offered, in their order."""
+    (tags,) = [[one.text for one in page.by_id("of-rack").all("p", **{"class": "tag"})]]
+    return tags
 
 
 def test_what_suits_is_offered_off_cuts_first(bench: Bench, address: str) -> None:
@@ -73,9 +80,9 @@ def test_what_suits_is_offered_off_cuts_first(bench: Bench, address: str) -> Non
     put(bench, "1000", species="oak")
     put(bench, "1000", profile="rabbet")
     put(bench, "1500", is_board="yes", width="120", thickness="26")
+    assert offered(bench.get(address)) == ["ash 2", "ash 3", "ash 1", "ash 6"]
     text = bench.get(address).by_id("of-rack").text
-    assert "ash 2, 900 mm; ash 3, 1000 mm; ash 1, 2400 mm; ash 6, 1500 mm" in text
-    assert "of another wood: oak 1 (oak)" in text and "ash 4" not in text and "ash 5" not in text
+    assert "900 mm" in text and "Board, 3 strips" in text and "of another wood: oak 1 (oak)" in text
     take_over(bench, address, "Take over the off-cuts")
     stock = bench.document(address.split("/")[2])["timber"]["stock"]
     assert [(one["name"], one["length"], one["member_width"]) for one in stock] == [
@@ -83,7 +90,76 @@ def test_what_suits_is_offered_off_cuts_first(bench: Bench, address: str) -> Non
         ("ash 3", "1000 mm", "25 mm"),
     ]
     assert all(one["on_rack"] and one["in_hand"] and one["count"] == 1 for one in stock)
-    assert "ash 1, 2400 mm; ash 6, 1500 mm" in bench.get(address).by_id("of-rack").text
+    assert offered(bench.get(address)) == ["ash 1", "ash 6"]
+
+
+def test_what_no_piece_can_be_cut_from_is_not_offered(bench: Bench, address: str) -> None:
+    """The shortest side is 341 mm, a strip 28 mm wide, and a board loses 5 mm on each edge."""
+    put(bench, "340", is_off_cut="yes")
+    for width in ("37.9", "38"):
+        put(bench, "1500", is_board="yes", width=width, thickness="26")
+    assert offered(bench.get(address)) == ["ash 3"]
+
+
+def test_a_board_too_thin_to_lie_flat_is_offered_on_edge(bench: Bench, address: str) -> None:
+    bench.type(bench.setting_out(address.split("/")[2]), {"section.thickness": "40"})
+    put(bench, "1500", is_board="yes", width="150", thickness="30")
+    text = bench.get(address).by_id("of-rack").text
+    assert "ripped on edge into 3 strips: its thickness gives the width of the members" in text
+    take_over(bench, address, "Take it over")
+    assert "is ripped on edge" in bench.get(address).text
+
+
+def test_no_more_is_taken_over_than_the_stock_can_hold(
+    bench: Bench, address: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for module in ("rack_offered", "rack_beside"):
+        monkeypatch.setattr(f"webapp.{module}.LONGEST_STOCK", 2)
+    for _ in range(3):
+        put(bench, "2400")
+    take_over(bench, address, "Take over the first 2")
+    assert len(bench.document(address.split("/")[2])["timber"]["stock"]) == 2
+    page = bench.get(address).by_id("of-rack")
+    assert "holds no more" in page.text and offered(bench.get(address)) == ["ash 3"] and not page.all("button")
+
+
+def test_who_else_counts_on_a_stick_is_told_everywhere(bench: Bench, address: str) -> None:
+    """On the page of each project, on the rack, and before one of them cuts it; either can leave it."""
+    put(bench, "2400")
+    take_over(bench, address, "Take it over")
+    other = bench.new(name="Second job")
+    bench.type(bench.setting_out(other), {"species": "Ash", "section.thickness": "20"})
+    second = f"/projects/{other}/timber"
+    page = bench.get(second).by_id("of-rack")
+    assert "Counted on by" in page.text and not [one for one in page.all("button") if "Take over all" in one.text]
+    take_over(bench, second, "Take it over")
+    for here, there in ((address, second), (second, address)):
+        page = bench.get(here).by_id("of-rack")
+        assert "“ash 1” is in the stock of another project, too" in page.text
+        assert f"{there}#of-rack" in [one.attributes["href"] for one in page.all("a")]
+    assert "Second job" in bench.get("/rack").by_id("main").text
+    link = to_mark(worked_out(bench, address))
+    assert "Second job" in bench.get(link).by_id("main").text
+    bench.type(second, {}, do=button(bench.get(second).by_id("of-rack"), "Leave it to the other project"))
+    for place in (address, link, "/rack"):
+        assert "Second job" not in bench.get(place).by_id("main").text
+    assert mark(bench, link).status_code == 303
+
+
+def test_what_is_cut_is_counted_on_no_more(bench: Bench, address: str, data_dir: Path) -> None:
+    put(bench, "2400")
+    take_over(bench, address, "Take it over")
+    assert "Counted on by" in bench.get("/rack").text
+    record = mark(bench, to_mark(worked_out(bench, address))).headers["location"]
+    put(bench, "2400", tag="ash 1")
+    assert "Counted on by" not in bench.get("/rack").text
+    for one in kept(data_dir)["sticks"]:
+        if one["tag"] == "ash 1":
+            bench.post(f"/rack/sticks/{one['id']}/away")
+    bench.post(f"{record}/undo")
+    assert "Counted on by" in bench.get("/rack").text
+    bench.post(f"/projects/{address.split('/')[2]}/delete")
+    assert "Counted on by" not in bench.get("/rack").text
 
 
 def test_a_stick_is_taken_over_once(bench: Bench, address: str) -> None:
@@ -147,11 +223,12 @@ def test_a_plan_is_marked_once_unless_it_was_cut_again(bench: Bench, address: st
     assert "Nothing leaves the rack" in bench.get(link).text and "usual stick #1" in bench.get(link).text
     page = bench.get(link)
     assert mark(bench, link).status_code == 303
-    twice = mark(bench, link, page=page)
-    assert twice.status_code == 422 and "marked as cut already" in read(twice.text).text
-    asked = read(twice.text)
+    first, twice = kept(data_dir)["cuts"], mark(bench, link, page=page)
+    assert twice.headers["location"] == f"/rack/cuts/{first[0]['id']}" and kept(data_dir)["cuts"] == first
+    asked = bench.get(link)
     assert "It was cut a second time" in asked.text and "Mark it again only if" in asked.text
-    assert mark(bench, link, "again", asked).status_code == 303
+    for _ in range(2):
+        assert mark(bench, link, asked).status_code == 303
     assert [one["tag"] for one in kept(data_dir)["sticks"]] == ["Ash 1", "Ash 2"]
 
 
@@ -198,7 +275,32 @@ def test_a_changed_job_says_that_another_plan_was_cut(bench: Bench, address: str
     bench.type(address, {"timber.spares": "1"})
     text = bench.get(address).by_id("of-rack").text
     assert "Another plan of this project was marked as cut" in text and "“ash 1” is no longer on the rack" in text
-    assert bench.client.get(link).status_code == 404
+    gone = bench.client.get(link)
+    assert gone.status_code == 404 and "It was marked as cut on" in read(gone.text).text
+    assert read(gone.text).by_id("main").all("a", href=f"{address}#plans")
+
+
+def test_a_plan_made_stale_by_an_edit_is_not_marked(bench: Bench, address: str, data_dir: Path) -> None:
+    put(bench, "2400")
+    take_over(bench, address, "Take it over")
+    link = to_mark(worked_out(bench, address))
+    page = bench.get(link)
+    bench.type(address, {"timber.spares": "1"})
+    answer = mark(bench, link, page=page)
+    assert answer.status_code == 404 and "Something was changed since" in read(answer.text).text
+    assert kept(data_dir)["cuts"] == [] and len(kept(data_dir)["sticks"]) == 1
+
+
+def test_a_cut_that_was_undone_can_be_marked_again(bench: Bench, address: str, data_dir: Path) -> None:
+    put(bench, "2400")
+    take_over(bench, address, "Take it over")
+    link = to_mark(worked_out(bench, address))
+    record = mark(bench, link).headers["location"]
+    after = kept(data_dir)["sticks"]
+    bench.post(f"{record}/undo")
+    (again,) = [one.attributes["href"] for one in bench.get(record).all("a") if one.text == "Mark as cut again"]
+    assert again == link and mark(bench, again).status_code == 303
+    assert [one["length"] for one in kept(data_dir)["sticks"]] == [one["length"] for one in after]
 
 
 def test_the_rest_of_a_board_comes_back_as_a_board(bench: Bench, address: str, data_dir: Path) -> None:
@@ -231,4 +333,15 @@ def test_a_damaged_rack_leaves_the_timber_page_open(bench: Bench, address: str, 
     put(bench, "2400")
     (data_dir / "rack.json").write_text("{", "utf-8")
     assert "damaged" in bench.get(address).by_id("of-rack").text
-    assert bench.client.get("/rack").status_code == 424
+    answer = bench.client.get("/rack")
+    assert answer.status_code == 424 and "Start with an empty rack" in read(answer.text).text
+
+
+def test_a_damaged_rack_can_be_gone_on_with(bench: Bench, data_dir: Path) -> None:
+    for length in ("2400", "1900"):
+        put(bench, length)
+    (data_dir / "rack.json").write_text("{", "utf-8")
+    assert "held 1 stick or board" in read(bench.client.get("/rack").text).text
+    assert bench.post("/rack/mend").headers["location"] == "/rack"
+    assert [one["length"] for one in kept(data_dir)["sticks"]] == ["2400 mm"]
+    assert (data_dir / "rack-damaged-1.json").read_text("utf-8") == "{"

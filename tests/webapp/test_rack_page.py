@@ -120,6 +120,23 @@ def test_nonsense_stays_in_the_form_with_a_sentence(bench: Bench, typed: dict[st
     assert listed(bench) == []
 
 
+@pytest.mark.parametrize("path", ["tag", "species", "profile", "length", "width", "thickness"])
+def test_a_text_too_long_stays_in_the_form(bench: Bench, path: str) -> None:
+    answer = put(bench, **STICK | {path: "x" * 10_000})
+    page = read(answer.text)
+    assert answer.status_code == 422 and listed(bench) == []
+    assert page.by_id(f"in-{path}").attributes["value"] == "x" * 10_000
+    assert page.by_id(f"slot-{path}").text
+
+
+def test_a_form_sent_twice_puts_one_stick_on(bench: Bench) -> None:
+    sent = sent_by(bench.get("/rack")) | STICK | {"do": "save"}
+    places = {bench.post("/rack", sent).headers["location"] for _ in range(2)}
+    assert len(places) == 1 and len(listed(bench)) == 1
+    assert bench.post("/rack", sent | {"length": "900"}).status_code == 303
+    assert sorted(one.all("p")[0].text for one in listed(bench)) == ["ash 1", "ash 2"]
+
+
 def test_a_tag_is_given_once(bench: Bench) -> None:
     put(bench, **STICK | {"tag": "A"})
     answer = put(bench, **STICK | {"tag": "A"})

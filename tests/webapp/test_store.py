@@ -95,6 +95,14 @@ def test_older_revisions_stay_as_they_were(store: Store, cafe: str) -> None:
     assert store.revision(cafe, 2).document == prints(6)
 
 
+def test_the_newest_numbers_are_those_of_projects_that_are_there(store: Store, cafe: str) -> None:
+    other = store.create(CAFE | {"name": "Bar"})
+    store.save(other, CAFE | {"name": "Inn"}, base=1, tab="")
+    assert store.newest() == {cafe: 1, other: 2}
+    store.delete(other)
+    assert store.newest() == {cafe: 1}
+
+
 def test_saving_what_is_there_already_writes_nothing(store: Store, cafe: str) -> None:
     assert store.save(cafe, dict(CAFE), base=1, tab="t1").number == 1
     assert len(store.revisions(cafe)) == 1

@@ -1,12 +1,13 @@
 """A cutting plan marked as cut: what it does to the rack is shown first, then done; what was cut is kept."""
 
+import re
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
 
 from framecalc.errors import FrameCalcError
-from webapp.cut_page import cut_shown, record_shown
-from webapp.cutting import cutting_of
+from webapp.cut_page import cut_shown, no_plan_shown, record_shown
+from webapp.cutting import NoPlanToCut, cutting_of
 from webapp.desk import Desk, desk
 from webapp.forms import Typed, typed
 from webapp.rack_store import RackChanged
@@ -14,7 +15,7 @@ from webapp.render import render, see_other
 
 router = APIRouter()
 PAGE = "/projects/{project_id}/timber/cut/{key}"
-CANNOT_TAKE, CHANGED_ELSEWHERE = 422, 409
+CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE = 422, 409, 404
 
 AtDesk = Annotated[Desk, Depends(desk)]
 Form = Annotated[Typed, Depends(typed)]
@@ -23,14 +24,21 @@ Form = Annotated[Typed, Depends(typed)]
 @router.get(PAGE)
 def ask(request: Request, project_id: str, key: str, desk: AtDesk) -> Response:
     """Show what goes and what comes."""
-    return render(request, "cut/page", cut_shown(desk, cutting_of(desk, project_id, key)))
+    try:
+        cutting = cutting_of(desk, project_id, key)
+    except NoPlanToCut as missing:
+        return _no_plan(request, desk, project_id, key, missing)
+    return render(request, "cut/page", cut_shown(desk, cutting))
 
 
 @router.post(PAGE)
 def mark(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
     """Mark the plan as cut, if the rack is still as it was shown."""
-    cutting = cutting_of(desk, project_id, key)
-    wish, shown = cutting.wish(again=form.do == "again"), form.texts.get("shown", "")
+    try:
+        cutting = cutting_of(desk, project_id, key)
+    except NoPlanToCut as missing:
+        return _no_plan(request, desk, project_id, key, missing)
+    wish, shown = cutting.wish(after=_count(form.texts.get("after", ""))), form.texts.get("shown", "")
     try:
         cut = desk.rack.cut(wish, change_of=cutting.change, shown=shown)
     except RackChanged as changed:
@@ -38,6 +46,16 @@ def mark(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) 
     except FrameCalcError as refusal:
         return render(request, "cut/page", cut_shown(desk, cutting, notice=refusal.sentence), status=CANNOT_TAKE)
     return see_other(f"/rack/cuts/{cut.id}")
+
+
+def _count(text: str) -> int:
+    """How often the plan was cut, as the page knew it; a page always says so."""
+    return int(text) if re.fullmatch(r"[0-9]{1,4}", text) else 0
+
+
+def _no_plan(request: Request, desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -> Response:
+    shown = no_plan_shown(desk, project_id, key, missing)
+    return render(request, "cut/no_plan", shown, status=NOT_THERE)
 
 
 @router.get("/rack/cuts/{cut_id}")

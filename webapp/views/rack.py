@@ -8,13 +8,14 @@ from fastapi import APIRouter, Depends, Request, Response
 
 from framecalc.errors import FrameCalcError
 from webapp.desk import Desk, desk
+from webapp.errors import UnreadableFile
 from webapp.forms import Typed, typed
-from webapp.rack_page import form_of, put, rack_shown, work_in_stick
+from webapp.rack_page import damaged_shown, form_of, put, rack_shown, work_in_stick
 from webapp.rack_store import NotOnTheRack, RackChanged
 from webapp.render import render, see_other
 
 router = APIRouter()
-CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE = 422, 409, 404
+CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE, UNREADABLE = 422, 409, 404, 424
 
 AtDesk = Annotated[Desk, Depends(desk)]
 Form = Annotated[Typed, Depends(typed)]
@@ -23,7 +24,10 @@ Form = Annotated[Typed, Depends(typed)]
 @router.get("/rack")
 def page(request: Request, desk: AtDesk, change: str = "", like: str = "") -> Response:
     """Show what stands on the rack, and the form of one stick."""
-    draft = form_of(desk, changes=change, like=like)
+    try:
+        draft = form_of(desk, changes=change, like=like)
+    except UnreadableFile as damage:
+        return render(request, "rack/damaged", damaged_shown(desk, damage), status=UNREADABLE)
     return render(request, "rack/page", rack_shown(desk, draft, changes=change if draft.checked else "", like=like))
 
 
@@ -42,6 +46,13 @@ def save(request: Request, desk: AtDesk, form: Form, change: str = "") -> Respon
     return (
         see_other("/rack", anchor=f"stick-{stick_id}") if change else see_other(f"/rack?like={stick_id}", anchor="put")
     )
+
+
+@router.post("/rack/mend")
+def mend(desk: AtDesk) -> Response:
+    """Put a damaged rack file aside, and go on with the rack as it was before its last change."""
+    desk.rack.mend()
+    return see_other("/rack")
 
 
 @router.post("/rack/sticks/{stick_id}/away")
