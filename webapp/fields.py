@@ -23,6 +23,7 @@ class Control(StrEnum):
     YES_NO = "yes or no"
     COUNT = "count"
     NUMBER = "number"
+    WEIGHT = "weight"
     MONEY = "money"
     DAY = "day"
     COLOUR = "colour"

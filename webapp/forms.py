@@ -19,6 +19,7 @@ from starlette.requests import Request
 from framecalc.errors import FrameCalcError
 from framecalc.money import number_text, parse_number
 from framecalc.project import ProjectErrors, set_value, value_at
+from framecalc.scales import parse_weight
 from framecalc.units import Comma, Unit, parse_length
 from webapp.fields import Control, Field, FieldSet
 
@@ -208,6 +209,12 @@ def _read_length(text: str, one: Field, reading: Reading) -> str | None:
     return _thousands.sub(r"\1\2", length.text) if reading.comma is Comma.THOUSANDS else length.text
 
 
+def _read_weight(text: str, one: Field, reading: Reading) -> str | None:
+    if not text and one.optional:
+        return None
+    return parse_weight(_printable(text[: LONGEST_LENGTH_TEXT + 1]), bare=reading.unit, comma=reading.comma).text
+
+
 def _read_choice(text: str, one: Field, reading: Reading) -> str:
     if text not in dict(one.choices):
         raise FrameCalcError(f"“{_short(text)}” is none of the choices here")
@@ -284,6 +291,7 @@ _READERS: dict[Control, Callable[[str, Field, Reading], Any]] = {
     Control.YES_NO: _read_yes_no,
     Control.COUNT: _read_count,
     Control.NUMBER: _read_number,
+    Control.WEIGHT: _read_weight,
     Control.MONEY: _read_money,
     Control.DAY: _read_day,
     Control.COLOUR: _read_colour,

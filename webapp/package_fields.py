@@ -109,7 +109,13 @@ FITTING_FIELDS = (
     _length("box.wall", "Thickness of the walls", "Strips that stand in the rabbet and keep the glazing off."),
     _length("box.margin", "Sight edge to object", "On the side of the lamp."),
     _number("box.lamp", "Lamp, degrees", "From straight in front: 0 throws no shadow; 30 is usual over a picture."),
-    _number("artwork_weight", "Weight of the artwork, kg", "By scales; 1 lb is 0.454 kg.", optional=True),
+    Field(
+        path="artwork_weight",
+        label="Weight of the artwork",
+        explain="By scales, with its unit: 1.2 kg, 850 g, 2 lb 10 oz. Blank: by its layer, where that is known.",
+        optional=True,
+        control=Control.WEIGHT,
+    ),
 )
 """Fields of the fitting; their paths follow `fitting.`."""
 

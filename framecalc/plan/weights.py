@@ -58,8 +58,7 @@ class WeightsPlan:
     def _mass(self, layer: Layer, cut: CutMat | None) -> LayerMass:
         weight, material = self._frame.fitting.artwork_weight, self.material(layer)
         if layer.kind is LayerKind.ARTWORK and weight is not None:
-            kg = float(weight)
-            return LayerMass(name=layer.name, mass_kg=kg, lightest_kg=kg, heaviest_kg=kg)
+            return LayerMass(name=layer.name, mass_kg=weight.kg, lightest_kg=weight.kg, heaviest_kg=weight.kg)
         assert material is not None
         across_mm, up_mm = self._size(layer.kind)
         return layer_mass(

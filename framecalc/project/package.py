@@ -6,21 +6,43 @@ Everything about the fitting starts as a usual value or as blank: a blank is not
 from decimal import Decimal
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field, StringConstraints
+from pydantic import AfterValidator, Field, PlainSerializer, PlainValidator, StringConstraints, WithJsonSchema
 
 from framecalc.canvas import Folds
+from framecalc.errors import OutOfRange, UnreadableNumber
 from framecalc.matting import Arrangement
 from framecalc.package import LayerKind
 from framecalc.project.fields import Border, Clearance, Id, Model, Name, Place, Size, Slack, Thin, printable
 from framecalc.project.numbers import Angle, Celsius, Humidity, between
 from framecalc.retainers import Retainer
-from framecalc.units import parse_length
+from framecalc.scales import Weight, parse_weight
+from framecalc.units import Comma, parse_length
 from framecalc.windows import MOST_WINDOWS
+
+LIGHTEST_KG, HEAVIEST_KG = 0.001, 200.0
+"""No artwork in a frame weighs less, or more. Ours: wide enough for any, narrow enough to catch a slip."""
+
+
+def _read_weight(value: object) -> Weight:
+    if not isinstance(value, str):
+        raise UnreadableNumber(f"{value!r} is no weight: a text with a unit, such as “1.2 kg”, would do")
+    weight = parse_weight(value, comma=Comma.DECIMAL)
+    if not LIGHTEST_KG <= weight.kg <= HEAVIEST_KG:
+        raise OutOfRange(f"“{weight.text}” is no weight of an artwork here: 1 g to {HEAVIEST_KG:g} kg would do")
+    return weight
+
 
 Material = Annotated[str, AfterValidator(printable), StringConstraints(max_length=40)]
 """A material of the table of sheets, or none said."""
 
-Kilograms = Annotated[Decimal, *between("0.01", "200", " kg", "weight of an artwork")]
+Mass = Annotated[
+    Weight,
+    PlainValidator(_read_weight),
+    PlainSerializer(lambda weight: weight.text, return_type=str),
+    WithJsonSchema({"type": "string", "description": "a weight with its unit: kg, g, lb or oz"}),
+]
+"""What the artwork weighs; a file's number without a unit is kilograms."""
+
 BevelAngle = Annotated[Decimal, *between("30", "90", "°", "slope of a bevel")]
 LampAngle = Annotated[Decimal, *between("0", "80", "°", "angle of a lamp")]
 
@@ -153,4 +175,4 @@ class Fitting(Model):
     held: Held = Held()
     canvas: Canvas = Canvas()
     box: Box = Box()
-    artwork_weight: Kilograms | None = None
+    artwork_weight: Mass | None = None

@@ -104,6 +104,13 @@ def test_a_way_out_of_a_finding_fills_its_field(bench: Bench, address: str) -> N
     assert sent_by(after)[named(after, "mat.overlap")] == "3"
 
 
+def test_an_artwork_is_weighed_in_the_unit_that_the_scales_show(bench: Bench, address: str) -> None:
+    for typed, kept in (("2 lb 10 oz", "2 lb 10 oz"), ("850 g", "850 g"), ("1,5", "1.5 kg")):
+        bench.type(address, {"artwork_weight": typed})
+        page = bench.get(address)
+        assert sent_by(page)[named(page, "artwork_weight")] == kept
+
+
 @pytest.mark.parametrize(
     ("typed", "says_"),
     [
@@ -112,6 +119,9 @@ def test_a_way_out_of_a_finding_fills_its_field(bench: Bench, address: str) -> N
         ({"mat.gap": "cheese"}, "cannot be read"),
         ({"room.fitted_humidity": "120"}, "relative humidity"),
         ({"artwork_weight": "0"}, "weight of an artwork"),
+        ({"artwork_weight": "201 kg"}, "weight of an artwork"),
+        ({"artwork_weight": "2 stone"}, "850 g would do"),
+        ({"artwork_weight": "9" * 10_000}, "is no weight"),
         ({"held.foot": "9" * 10_000}, "too long"),
     ],
 )

@@ -9,12 +9,10 @@ from framecalc.drawing.package.registry import draw_package_panel
 from framecalc.findings import Finding, Rounding
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice
+from framecalc.scales import KG_PER_POUND
 from framecalc.standing import standing_of_source
 from framecalc.units import Unit, describe_length, format_length
 from webapp.render import drawing
-
-KG_PER_POUND = 0.45359237
-"""Source: the international pound, exact by definition (NIST SP 811), from memory."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +39,7 @@ class Asked:
     def mass(self, mass_kg: float) -> str:
         """A mass in the unit that goes with the project's."""
         if self.plan.unit is Unit.INCH:
-            return f"{mass_kg / KG_PER_POUND:.2f} lb"
+            return f"{mass_kg / float(KG_PER_POUND):.2f} lb"
         return f"{mass_kg:.2f} kg" if mass_kg >= 1 else f"{1000 * mass_kg:.0f} g"
 
     def drawn(self, *names: str) -> tuple[Markup, ...]:

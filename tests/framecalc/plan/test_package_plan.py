@@ -270,6 +270,7 @@ def test_an_artwork_of_unknown_weight_is_named_and_a_typed_one_is_taken() -> Non
     assert matted(package__layers=layers).package.weights.unknown == ("ar",)
     weighed = matted(package__layers=layers, fitting__artwork_weight="1.25").package.weights
     assert (weighed.unknown, weighed.weighed.mass_kg) == ((), 1.25)
+    assert matted(fitting__artwork_weight="850 g").frame.fitting.artwork_weight.kg == 0.85
 
 
 def test_acrylic_that_outgrows_its_clearance_is_a_stop() -> None:

@@ -1,0 +1,75 @@
+"""What the scales say: a weight as it was typed, with its unit, beside its exact value in kilograms."""
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from framecalc.errors import UnreadableNumber
+from framecalc.units import Comma, Unit
+
+KG_PER_POUND = Fraction(45359237, 100_000_000)
+"""The international pound, exact by definition. Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory."""
+
+_KG = {"kg": Fraction(1), "g": Fraction(1, 1000), "lb": KG_PER_POUND, "oz": KG_PER_POUND / 16}
+_BARE = {Unit.MM: "kg", Unit.INCH: "lb"}
+_NUMBER = r"\d{1,7}[ -]\d{1,3}/\d{1,3}|\d{1,3}/\d{1,3}|\d{0,7}\.\d{1,6}|\d{1,7}"
+_GRAMMAR = re.compile(
+    rf"(?P<number>{_NUMBER}) ?(?P<unit>kg|g|lbs?|oz)?|(?P<pounds>{_NUMBER}) ?(?P<lb>lbs?) ?(?P<ounces>{_NUMBER}) ?oz",
+    re.ASCII | re.IGNORECASE,
+)
+_DOUBTFUL_COMMA = re.compile(r"(?<=\d),(?=\d{3}(?!\d))", re.ASCII)
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """A weight as typed: its text with a unit, and its exact value in kilograms."""
+
+    text: str
+    exact_kg: Fraction
+
+    @property
+    def kg(self) -> float:
+        """The value in kilograms, as the topics take it."""
+        return float(self.exact_kg)
+
+
+def parse_weight(text: str, *, bare: Unit = Unit.MM, comma: Comma = Comma.ASK) -> Weight:
+    """Read a weight as a person types it, exactly, or not at all: kg, g, lb, oz, and pounds with ounces.
+
+    Args:
+        text: what was typed.
+        bare: the project's unit of length; a number that names no unit is kg where that is mm, lb where it is inch.
+        comma: what a comma before exactly three digits means.
+    Raises:
+        UnreadableNumber: the text is no weight; the sentence says what would do.
+    Source: derived (the grammar is our own).
+
+    >>> parse_weight("850 g").kg, parse_weight("2 lb 8 oz").text, parse_weight("2 1/2", bare=Unit.INCH).text
+    (0.85, '2 lb 8 oz', '2 1/2 lb')
+    """
+    typed = " ".join(text.split())
+    if comma is Comma.ASK and _DOUBTFUL_COMMA.search(typed):
+        raise UnreadableNumber(f"“{_short(typed)}” can be read two ways: with a point, or without the comma")
+    kept = (_DOUBTFUL_COMMA.sub("", typed) if comma is Comma.THOUSANDS else typed).replace(",", ".")
+    match = _GRAMMAR.fullmatch(kept)
+    if match is None:
+        found = f"“{_short(typed)}” is no weight" if typed else "Nothing typed yet"
+        raise UnreadableNumber(
+            f"{found}: {'2 lb 10 oz or 1.2 kg' if bare is Unit.INCH else '1.2 kg or 850 g'} would do"
+        )
+    if match["pounds"]:
+        return Weight(kept, _value(match["pounds"]) * _KG["lb"] + _value(match["ounces"]) * _KG["oz"])
+    unit = match["unit"].lower().removesuffix("s") if match["unit"] else _BARE[bare]
+    return Weight(kept if match["unit"] else f"{kept} {unit}", _value(match["number"]) * _KG[unit])
+
+
+def _value(number: str) -> Fraction:
+    """A whole number, a decimal, a fraction or a mixed fraction; a fraction over nothing is no number."""
+    try:
+        return sum((Fraction(part) for part in number.replace("-", " ").split()), Fraction(0))
+    except ZeroDivisionError:
+        raise UnreadableNumber(f"“{number.strip()}” divides by nothing: 1/2 would do") from None
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 30 else f"{text[:29]}…"
