@@ -41,6 +41,7 @@ class Finding:
     """What was found, its measured value and its limit, why it matters, where the limit comes from, the ways out.
 
     `sentence` and `why` may name lengths in braces, `"the lip is {lip}"`; each name is a key of `lengths` [mm].
+    `take_out` is a kind of layer that it would help to take out of the package, where that is a way out.
     """
 
     code: str
@@ -51,3 +52,4 @@ class Finding:
     argument: str
     lengths: Mapping[str, float] = field(default_factory=dict)
     ways: tuple[Way, ...] = ()
+    take_out: str = ""

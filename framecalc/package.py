@@ -125,6 +125,7 @@ def package_findings(stack: Stack, kind: Kind) -> tuple[Finding, ...]:
         (_glazing_is_behind(kinds), _GLAZING_BEHIND),
         (_fillet_is_behind(kinds), _FILLET_BEHIND),
         (kind is Kind.CANVAS and glazed, _GLAZED_CANVAS),
+        (kind is Kind.CANVAS and LayerKind.MAT in kinds, _MATTED_CANVAS),
         (kind in BEHIND_GLAZING and not glazed, _NO_GLAZING),
     )
     return tuple(finding for found, finding in checks if found)
@@ -152,7 +153,7 @@ def _require_sheet(layer: Layer) -> None:
             )
 
 
-def _finding(code: str, severity: Severity, sentence: str, why: str) -> Finding:
+def _finding(code: str, severity: Severity, sentence: str, why: str, take_out: str = "") -> Finding:
     return Finding(
         code=f"package.{code}",
         severity=severity,
@@ -160,6 +161,7 @@ def _finding(code: str, severity: Severity, sentence: str, why: str) -> Finding:
         why=why,
         source="common practice, no source",
         argument="layer",
+        take_out=take_out,
     )
 
 
@@ -192,6 +194,14 @@ _GLAZED_CANVAS = _finding(
     Severity.WARN,
     "The canvas is behind glazing.",
     "Paint sticks to glazing that it touches, and a canvas moves; a painting is usually framed open, or well apart.",
+    take_out=LayerKind.GLAZING,
+)
+_MATTED_CANVAS = _finding(
+    "matted-canvas",
+    Severity.WARN,
+    "There is a mat before a canvas.",
+    "A mat rubs on paint, and it counts in the size of the frame and in the depth of its rabbet.",
+    take_out=LayerKind.MAT,
 )
 _NO_GLAZING = _finding(
     "no-glazing",

@@ -170,6 +170,14 @@ def _remove_layer(bench: Bench, layer_id: str) -> None:
     confirm(bench.document, lambda path: path.startswith(f"{bench.here}package.layers.{layer_id}."))
 
 
+def _take_out(bench: Bench, kind: str) -> None:
+    """Take every layer of a kind out; with the mats goes what was typed about their windows."""
+    for layer in [layer for layer in bench.value("package.layers") if layer["kind"] == kind]:
+        _remove_layer(bench, layer["id"])
+    if kind == LayerKind.MAT:
+        _remove_mat(bench, "")
+
+
 def _move_layer(bench: Bench, layer_id: str, by: int) -> None:
     layers = bench.value("package.layers")
     at = _position(layers, layer_id)
@@ -238,6 +246,7 @@ ACTIONS: dict[str, Action] = {
     "remove-mat": _remove_mat,
     "add-layer": _add_layer,
     "remove-layer": _remove_layer,
+    "take-out": _take_out,
     "layer-up": lambda bench, layer_id: _move_layer(bench, layer_id, -1),
     "layer-down": lambda bench, layer_id: _move_layer(bench, layer_id, +1),
     "usual-clearance": _usual_clearance,
@@ -254,6 +263,7 @@ _ANCHORS = {
     "remove-mat": "group-package",
     "add-layer": "layers",
     "remove-layer": "layers",
+    "take-out": "findings",
     "layer-up": "layers",
     "layer-down": "layers",
     "usual-clearance": "group-package",

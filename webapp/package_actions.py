@@ -129,6 +129,7 @@ ANCHORS = {
     "remove-mat": "of-mat",
     "add-layer": "of-layers",
     "remove-layer": "of-layers",
+    "take-out": "of-layers",
     "layer-up": "of-layers",
     "layer-down": "of-layers",
 }

@@ -86,6 +86,7 @@ class FindingView:
     source: str
     path: str
     ways: tuple[Button, ...]
+    take_out: str = ""
 
 
 TITLES = {"front": "Front", "section": "Section", "members": "Members", "corner": "Corner"}
@@ -138,6 +139,7 @@ def findings_of(answer: Answer) -> Iterable[FindingView]:
             source=advice.source,
             path=advice.path if advice.path in answer.fields else "",
             ways=tuple(_button(advice.code, way, numbers, answer.project.unit) for way in advice.ways),
+            take_out=advice.take_out,
         )
 
 

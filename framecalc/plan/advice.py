@@ -75,7 +75,10 @@ class WayOut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advice:
-    """A finding as it is shown: one sentence, why it happens, where the limit comes from, ways out."""
+    """A finding as it is shown: one sentence, why it happens, where the limit comes from, ways out.
+
+    `take_out` is the kind of layer that it would help to take out of the package.
+    """
 
     code: str
     severity: Severity
@@ -84,6 +87,7 @@ class Advice:
     source: str
     path: str
     ways: tuple[WayOut, ...]
+    take_out: str = ""
 
 
 def advise(
@@ -120,6 +124,7 @@ def _advice(
         source=localise(finding.source, words),
         path=path_of(finding.argument),
         ways=tuple(way for way in _ways(finding, step, words, path_of) if holds(way.path, way.text)),
+        take_out=finding.take_out,
     )
 
 

@@ -99,6 +99,7 @@ def test_no_layers_stack_to_nothing_and_stop_the_work() -> None:
         ((G, M, B), Kind.PAPER, ["package.no-artwork"]),
         ((M, G, A, B), Kind.PANEL, ["package.glazing-behind"]),
         ((G, S, A), Kind.CANVAS, ["package.glazed-canvas"]),
+        ((G, M, A), Kind.CANVAS, ["package.glazed-canvas", "package.matted-canvas"]),
         ((M, A, B), Kind.PHOTOGRAPH, ["package.no-glazing"]),
         ((F, G, M, A, B), Kind.PAPER, []),
         ((F, M, G, A, B), Kind.PAPER, ["package.glazing-behind"]),

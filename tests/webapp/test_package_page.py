@@ -111,6 +111,19 @@ def test_an_artwork_is_weighed_in_the_unit_that_the_scales_show(bench: Bench, ad
         assert sent_by(page)[named(page, "artwork_weight")] == kept
 
 
+@pytest.mark.parametrize("place", ["setting-out", "package"])
+def test_glazing_and_mat_that_a_canvas_has_kept_are_told_and_taken_out(bench: Bench, place: str) -> None:
+    address = bench.setting_out(bench.new())
+    bench.type(address, {"artwork.kind": "canvas"})
+    address = address.replace("setting-out", place)
+    for kind in ("glazing", "mat"):
+        (button,) = [one for one in bench.get(address).all("button") if one.text == f"Take out: {kind}"]
+        assert bench.type(address, {}, do=button.attributes["value"]).status_code in (200, 303)
+    page = bench.get(address)
+    assert not [one for one in page.all("button") if one.text.startswith("Take out: ")]
+    assert not any(".mat." in name for name in sent_by(page))
+
+
 @pytest.mark.parametrize(
     ("typed", "says_"),
     [
