@@ -324,7 +324,7 @@ def test_the_screw_of_a_button_stays_short_of_the_face() -> None:
 
 
 def test_a_canvas_is_widest_over_its_folds_and_a_box_as_deep_as_its_object() -> None:
-    canvas = plan_of("maple-canvas", "map1", {}).package.canvas
+    canvas = plan_of("maple-canvas", "map1", {"fitting.canvas.cloth": "0.7 mm"}).package.canvas
     assert canvas is not None
     assert canvas.canvas.widest_across_mm == pytest.approx(canvas.canvas.across_mm + 4 * 0.7)
     boxed = plan_of(
