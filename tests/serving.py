@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Iterator
 from contextlib import contextmanager
+from socket import socket
 from threading import Thread
 from time import sleep
 from typing import Any
@@ -16,11 +17,20 @@ SHOP = "shop.test"
 
 
 class QuickServer(uvicorn.Server):
-    """The real server, which looks every hundredth of a second whether it is to stop, not every tenth."""
+    """The real server, which looks often whether it is to stop, and stops once the last answer is given."""
 
     async def main_loop(self) -> None:
         while not await self.on_tick(0):
             await asyncio.sleep(0.01)
+
+    async def shutdown(self, sockets: list[socket] | None = None) -> None:
+        for server in self.servers:
+            server.close()
+        for connection in list(self.server_state.connections):
+            connection.shutdown()
+        while self.server_state.connections or self.server_state.tasks:
+            await asyncio.sleep(0.002)
+        await self.lifespan.shutdown()
 
 
 @contextmanager
