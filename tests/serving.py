@@ -4,16 +4,26 @@ import asyncio
 from collections.abc import Iterator
 from contextlib import contextmanager
 from socket import socket
+from ssl import PROTOCOL_TLS_CLIENT, SSLContext
 from threading import Thread
 from time import sleep
 from typing import Any
 
+import httpx
 import uvicorn
 
 from webapp.listener import listen
 
 SHOP = "shop.test"
 """What the shop computer is called in a test's network."""
+
+PLAIN = SSLContext(PROTOCOL_TLS_CLIENT)
+"""Every server of a test is plain http; without this each client would read all certificates of the machine."""
+
+
+def client_of(address: str, **more: Any) -> httpx.Client:
+    """A client of a test's server, which gives it plenty of time; it follows no redirect by itself."""
+    return httpx.Client(base_url=address, verify=PLAIN, timeout=30, **more)
 
 
 class QuickServer(uvicorn.Server):

@@ -6,7 +6,7 @@ from typing import Any
 
 import httpx
 import pytest
-from serving import SHOP, serving
+from serving import SHOP, client_of, serving
 
 
 @pytest.fixture
@@ -27,7 +27,7 @@ def server(data_dir: Path) -> Iterator[str]:
 @pytest.fixture
 def client(server: str) -> Iterator[httpx.Client]:
     """A client of that server; it follows no redirect by itself."""
-    with httpx.Client(base_url=server, timeout=30) as client:
+    with client_of(server) as client:
         yield client
 
 
@@ -49,7 +49,7 @@ def lan(lan_app: Any) -> Iterator[str]:
 @pytest.fixture
 def here(lan: str) -> Iterator[httpx.Client]:
     """The shop computer itself."""
-    with httpx.Client(base_url=lan, timeout=30) as client:
+    with client_of(lan) as client:
         yield client
 
 
@@ -57,5 +57,5 @@ def here(lan: str) -> Iterator[httpx.Client]:
 def far(lan: str) -> Iterator[httpx.Client]:
     """A device in the network: it speaks to the shop's name, whose address is looked up for it."""
     host = f"{SHOP}:{httpx.URL(lan).port}"
-    with httpx.Client(base_url=lan, headers={"Host": host, "Origin": f"http://{host}"}, timeout=30) as client:
+    with client_of(lan, headers={"Host": host, "Origin": f"http://{host}"}) as client:
         yield client

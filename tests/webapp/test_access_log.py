@@ -3,9 +3,8 @@
 import logging
 from pathlib import Path
 
-import httpx
 import pytest
-from serving import serving
+from serving import client_of, serving
 
 from webapp.access_log import told
 from webapp.app import create_app
@@ -16,7 +15,7 @@ SECRET = "s3cret" * 7 + "x"
 @pytest.fixture
 def lines(data_dir: Path, caplog: pytest.LogCaptureFixture) -> list[str]:
     caplog.set_level(logging.INFO, logger="rabbetry.access")
-    with serving(create_app(data_dir=data_dir, access_log=True)) as address, httpx.Client(base_url=address) as client:
+    with serving(create_app(data_dir=data_dir, access_log=True)) as address, client_of(address) as client:
         client.get("/shop?saved=yes")
         client.get(f"/view/{SECRET}?x={SECRET}")
         client.post(f"/view/{SECRET}/approve", headers={"Origin": address})

@@ -9,7 +9,7 @@ from typing import Any
 import httpx
 import pytest
 from every_route import every_path, kept
-from serving import serving
+from serving import client_of, serving
 from shared import SECRETS, SHOP, Job, start_job
 
 from webapp.app import create_app
@@ -146,7 +146,7 @@ def test_looking_writes_nothing(job: Job, here: httpx.Client, data_dir: Path) ->
 
 def test_without_lan_every_name_of_the_network_is_refused(data_dir: Path) -> None:
     app = create_app(data_dir=data_dir)
-    with serving(app) as address, httpx.Client(base_url=address) as client:
+    with serving(app) as address, client_of(address) as client:
         job = start_job(app)
         secret, _ = job.share()
         for path in paths(job, secret):
