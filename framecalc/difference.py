@@ -13,17 +13,21 @@ from framecalc.units import TOLERANCE_MM, Step, format_length
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fact:
-    """One thing that a client is told. `lengths` are its exact sizes [mm] under the words that name them."""
+    """One thing that a client is told. `lengths` are its exact sizes [mm] under the words that name them.
+
+    `in_words` is a fact that is only seen, and whose text can be read all the same.
+    """
 
     name: str
     label: str
     text: str
     lengths: tuple[tuple[str, float], ...] = ()
+    in_words: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
-    """What a client is told of one frame. `seen` is what they see in its drawing without being told: colours."""
+    """What a client is told of one frame. `seen` is what they see in its drawing untold: colours, the shape."""
 
     frame_id: str
     frame: str
@@ -87,7 +91,8 @@ def _of_seen(before: Told, after: Told) -> Iterator[str]:
     for fact in after.seen:
         same_words = _text_of(old.get(fact.name)) == _text_of(new.get(fact.name))
         if same_words and fact.name in looked and looked[fact.name].text != fact.text:
-            yield _small(fact.label)
+            old_text = looked[fact.name].text
+            yield f"{_small(fact.label)}: {old_text} → {fact.text}" if fact.in_words else _small(fact.label)
 
 
 def _text_of(fact: Fact | None) -> str:

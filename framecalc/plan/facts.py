@@ -2,10 +2,13 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from framecalc.difference import Fact, Told
 from framecalc.package import LayerKind
 from framecalc.plan.frame import FramePlan
+from framecalc.profile import EdgeShape, FaceShape
+from framecalc.project import Edge
 from framecalc.tones import wood_tone
 from framecalc.words import localise
 
@@ -13,6 +16,16 @@ _TOLD_LAYERS = {
     LayerKind.GLAZING: "Glazing",
     LayerKind.BACKING: "Backing",
     LayerKind.BACK: "Back",
+}
+
+_EDGES = {
+    EdgeShape.SQUARE: "a sharp edge",
+    EdgeShape.ARRIS: "an edge just eased",
+    EdgeShape.CHAMFER: "a chamfer",
+    EdgeShape.ROUND: "a rounding",
+    EdgeShape.COVE: "a hollow",
+    EdgeShape.STEP: "a step",
+    EdgeShape.BEAD: "a bead",
 }
 
 
@@ -40,6 +53,7 @@ def _facts(plan: FramePlan) -> Iterator[Fact]:
 
 def _seen_in_drawing(plan: FramePlan, shows_photo: bool) -> Iterator[Fact]:
     look = plan.frame.look
+    yield Fact(name="shape", label="Shape of the frame", text=_shape(plan), in_words=True)
     yield Fact(name="wood", label="Wood colour", text=look.wood_colour or wood_tone(plan.frame.species))
     if plan.mat:
         yield Fact(name="mat", label="Mat colour", text=look.mat_colour)
@@ -49,6 +63,21 @@ def _seen_in_drawing(plan: FramePlan, shows_photo: bool) -> Iterator[Fact]:
         marks = (look.photo.upper_left, look.photo.upper_right, look.photo.lower_right, look.photo.lower_left)
         places = " ".join(f"{mark.across},{mark.down}" for mark in marks)
         yield Fact(name="photo", label="The picture", text=f"{look.photo.id} {places}")
+
+
+def _shape(plan: FramePlan) -> str:
+    """The show side in plain words: its face, then its edge at the picture and the one at the wall."""
+    section = plan.frame.section
+    face = "flat face"
+    if section.face is not FaceShape.FLAT:
+        face = f"face {section.face}, by {plan.said(section.face_drop.mm)} {plan.unit}"
+    sight, back = _edge(plan, "at the picture", section.sight_edge), _edge(plan, "outside", section.back_edge)
+    return f"{face}, {sight}, {back}"
+
+
+def _edge(plan: FramePlan, where: str, edge: Edge) -> str:
+    size = "" if edge.shape in (EdgeShape.SQUARE, EdgeShape.ARRIS) else f" of {plan.said(edge.size.mm)} {plan.unit}"
+    return f"{where} {_EDGES[edge.shape]}{size}"
 
 
 def _seen(plan: FramePlan) -> tuple[str, str]:
@@ -105,5 +134,4 @@ def _layer(plan: FramePlan, kind: LayerKind) -> str:
 
 def _worded(fact: Fact, plan: FramePlan) -> Fact:
     """The label in the shop's trade words; what was typed stays as it is."""
-    label = localise(fact.label, plan.project.shop.words)
-    return Fact(name=fact.name, label=label, text=fact.text, lengths=fact.lengths)
+    return replace(fact, label=localise(fact.label, plan.project.shop.words))

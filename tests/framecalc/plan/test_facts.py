@@ -51,6 +51,26 @@ def test_a_change_is_read_as_a_client_would_see_it() -> None:
     assert "mat: antique white → black" in said
 
 
+def test_another_shape_of_the_frame_is_told_in_plain_words() -> None:
+    shapes = {"section__sight_edge__shape": "cove", "section__sight_edge__size": "4 mm"}
+    bevel = {"section__face": "bevelled toward the picture", "section__face_drop": "3 mm"}
+    (before,), (hollow,), (wide,), (falling,) = (
+        plans(DEMOS[1], section__sight_edge__shape="arris", section__back_edge__shape="square"),
+        plans(DEMOS[1], **shapes, section__back_edge__shape="square"),
+        plans(DEMOS[1], **shapes, section__back_edge__shape="square", section__face_width="50 mm"),
+        plans(DEMOS[1], **bevel, section__sight_edge__shape="arris", section__back_edge__shape="square"),
+    )
+    (said,) = differences([told_of(before)], [told_of(hollow)], step=Step.HALF_MILLIMETRE)
+    assert said == (
+        "shape of the frame: flat face, at the picture an edge just eased, outside a sharp edge → "
+        "flat face, at the picture a hollow of 4 mm, outside a sharp edge"
+    )
+    wider = differences([told_of(hollow)], [told_of(wide)], step=Step.HALF_MILLIMETRE)
+    assert any(text.startswith("width of the frame's face +") for text in wider)
+    (said,) = differences([told_of(before)], [told_of(falling)], step=Step.HALF_MILLIMETRE)
+    assert "face bevelled toward the picture, by 3 mm" in said
+
+
 def test_a_change_that_no_client_sees_is_none() -> None:
     (before,), (after,) = (
         plans(DEMOS[1]),
