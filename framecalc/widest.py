@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import floor
 
 from framecalc.boards import Allowances, Board
-from framecalc.errors import ImpossibleTimber, quoted
+from framecalc.errors import ImpossibleTimber
 from framecalc.ranges import require_not_negative, require_positive
 from framecalc.sticks.counted import UM_PER_MM, count_problem
 from framecalc.sticks.packing import GaveUp, pack_exactly, pack_snugly
@@ -81,7 +81,7 @@ def widest_member(
     best = _best(board, wanted, rabbet_width_mm, saw, grain)
     if best is None:
         raise ImpossibleTimber(
-            f"{_named(board)} not yield these frames with members wider than their rabbet of {{rabbet}}: "
+            f"{_these(board)} not yield these frames with members wider than their rabbet of {{rabbet}}: "
             "a longer or wider board would do.",
             field="board_width_mm",
             lengths={"rabbet": rabbet_width_mm},
@@ -89,9 +89,8 @@ def widest_member(
     return best
 
 
-def _named(board: Board) -> str:
-    several = (board.count or 1) > 1
-    return f"{board.count} boards like {quoted(board.name)} do" if several else f"{quoted(board.name)} does"
+def _these(board: Board) -> str:
+    return f"{board.count} boards of this size do" if (board.count or 1) > 1 else "A board of this size does"
 
 
 def _best(board: Board, wanted: tuple[Wanted, ...], rabbet_width_mm: float, saw: Saw, grain: Grain) -> Widest | None:

@@ -116,8 +116,12 @@ def _moved(entries: Iterable[RackEntry], unit: Unit, claims: Claims = NOBODY) ->
             tag=entry.tag,
             length=length_said(entry, unit),
             section=section_said(entry, unit),
-            says=", ".join(filter(None, (entry.species, entry.profile, entry.origin))),
+            says=", ".join(filter(None, (entry.species, entry.profile, _kind(entry), entry.origin))),
             claims=claims.get(entry.tag, ()),
         )
         for entry in entries
     )
+
+
+def _kind(entry: RackEntry) -> str:
+    return "rough board" if entry.is_board else ""

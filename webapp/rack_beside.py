@@ -12,7 +12,7 @@ from webapp.desk import Desk
 from webapp.errors import StoreError
 from webapp.forms import Document, Draft
 from webapp.rack_claims import Claim, Claims, claims_on
-from webapp.rack_file import CutEntry, RackEntry, RackFile
+from webapp.rack_file import RackEntry, RackFile
 from webapp.rack_offered import LONGEST_STOCK, TAKE, Offered, near_shown, offers_shown, stock_entry
 from webapp.timber_jobs import GroupWork
 
@@ -22,9 +22,9 @@ TAKE_OUT = "rack-out"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shared:
-    """A stick of the stock that other projects count on, too."""
+    """Sticks of the stock that the same other projects count on, too."""
 
-    tag: str
+    tags: tuple[str, ...]
     claims: tuple[Claim, ...]
 
 
@@ -68,16 +68,16 @@ def beside(desk: Desk, project_id: str, project: Project, works: tuple[GroupWork
     keys = {work.group.key for work in works}
     cuts = file.cuts_of(project_id)
     open_works = tuple(work for work in works if work.group.key not in {cut.problem for cut in cuts})
-    cuts_here = [cut for cut in cuts if cut.problem in keys]
-    gone = dict(_gone(project, file, cuts_here))
+    wanted = tuple(_wanted_of(project, open_works if works else None))
+    gone = dict(_gone(wanted, file))
     claims = claims_on(desk, file, but=project_id)
-    shared = dict(_shared(project, claims, cuts_here))
+    shared = {one.id: one.name for one in wanted if one.name in claims}
     return Beside(
         offers=tuple(offers_shown(project, file, open_works, claims)),
         near=tuple(dict.fromkeys(near_shown(project, file, open_works))),
         gone=tuple(gone.values()),
         take_out=_take_out(gone),
-        shared=tuple(shared.values()),
+        shared=tuple(_together(shared.values(), claims)),
         leave=_take_out(shared),
         is_full=len(project.timber.stock) >= LONGEST_STOCK,
         count=len(file.sticks),
@@ -118,25 +118,26 @@ def _wanted(file: RackFile, ids: list[str], stock: list[Document]) -> Iterator[R
     yield from entries[: max(0, LONGEST_STOCK - len(stock))]
 
 
-def _shared(project: Project, claims: Claims, cuts: list[CutEntry]) -> Iterator[tuple[str, Shared]]:
-    """Entries of the stock that other projects count on, by their ids; what is cut here already is settled."""
-    cut = _tags_cut(cuts)
+def _wanted_of(project: Project, works: tuple[GroupWork, ...] | None) -> Iterator[Stock]:
+    """The stock from the rack that plans may still take; all of it where no plan can be told."""
+    keys = None if works is None else {key for work in works for key in work.group.offers}
     for one in project.timber.stock:
-        if one.on_rack and one.name in claims and one.name not in cut:
-            yield one.id, Shared(tag=one.name, claims=claims[one.name])
+        if one.on_rack and (keys is None or one.id in keys):
+            yield one
 
 
-def _tags_cut(cuts: list[CutEntry]) -> set[str]:
-    return {entry.tag for one in cuts for entry in one.taken}
+def _together(tags: Iterable[str], claims: Claims) -> Iterator[Shared]:
+    """Sticks that the same projects count on are told in one sentence."""
+    by_claims: dict[tuple[Claim, ...], list[str]] = {}
+    for tag in tags:
+        by_claims.setdefault(claims[tag], []).append(tag)
+    yield from (Shared(tags=tuple(found), claims=others) for others, found in by_claims.items())
 
 
-def _gone(project: Project, file: RackFile, cuts: list[CutEntry]) -> Iterator[tuple[str, str]]:
-    """Entries of the stock that the rack no longer has as they are, with a sentence; `cuts` took theirs rightly."""
+def _gone(wanted: Iterable[Stock], file: RackFile) -> Iterator[tuple[str, str]]:
+    """Entries of the stock that the rack no longer has as they are, with a sentence."""
     there = {entry.tag: entry for entry in file.sticks}
-    cut = _tags_cut(cuts)
-    for one in project.timber.stock:
-        if not one.on_rack or one.name in cut:
-            continue
+    for one in wanted:
         entry = there.get(one.name)
         if entry is None:
             yield one.id, f"“{one.name}” is no longer on the rack."

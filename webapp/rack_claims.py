@@ -8,10 +8,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+from framecalc.errors import FrameCalcError
+from framecalc.plan import Plan
+from framecalc.project import read_project
 from webapp.desk import Desk
 from webapp.errors import StoreError
+from webapp.jobs import Jobs
 from webapp.rack_file import RackFile
 from webapp.store import Store
+from webapp.timber_jobs import work_of
 
 KEPT = 1000
 """How many projects' stocks are remembered: a revision never changes."""
@@ -40,15 +45,25 @@ def claims_on(desk: Desk, file: RackFile, *, but: str = "") -> Claims:
         if project_id == but:
             continue
         name, tags = _stock_of(desk.store, project_id, number)
-        for tag in tags - _cut_of(file, project_id):
-            if tag in claims:
-                claims[tag] = (*claims[tag], Claim(project_id=project_id, name=name))
+        cut = frozenset(cut.problem for cut in file.cuts_of(project_id)) if claims.keys() & tags else frozenset()
+        for tag in claims.keys() & (_still_wanted(desk.store, desk.jobs, project_id, number, cut) if cut else tags):
+            claims[tag] = (*claims[tag], Claim(project_id=project_id, name=name))
     return {tag: found for tag, found in claims.items() if found}
 
 
-def _cut_of(file: RackFile, project_id: str) -> frozenset[str]:
-    """The tags of what the project has cut already."""
-    return frozenset(entry.tag for cut in file.cuts_of(project_id) for entry in cut.taken)
+@lru_cache(maxsize=KEPT)
+def _still_wanted(store: Store, jobs: Jobs, project_id: str, number: int, cut: frozenset[str]) -> frozenset[str]:
+    """What a project that has cut some plans still counts on: the stock of those that are not cut.
+
+    Where its plans cannot be told any more, it counts on all that it names.
+    """
+    try:
+        project = read_project(store.head(project_id).document)
+        works = work_of(jobs, Plan(project))
+    except (StoreError, FrameCalcError):
+        return _stock_of(store, project_id, number)[1]
+    wanted = {key for work in works if work.group.key not in cut for key in work.group.offers}
+    return frozenset(one.name for one in project.timber.stock if one.on_rack and one.id in wanted)
 
 
 @lru_cache(maxsize=KEPT)

@@ -15,7 +15,7 @@ from webapp.forms import Document
 from webapp.groups import counted
 from webapp.rack_claims import Claim, Claims
 from webapp.rack_file import RackEntry, RackFile
-from webapp.rack_page import length_said
+from webapp.rack_page import length_said, section_said
 from webapp.timber_jobs import GroupWork
 from webapp.timber_says import title_of
 
@@ -120,20 +120,20 @@ def _offered_stick(entry: RackEntry, offer: Offer, unit: Unit, claims: Claims) -
     return OfferedStick(
         tag=entry.tag,
         length=length_said(entry, unit),
-        says=", ".join(filter(None, (entry.origin, *_use(entry, offer)))),
+        says=", ".join(filter(None, (entry.origin, *_use(entry, offer, unit)))),
         take=f"{TAKE}:{entry.id}",
         claims=claims.get(entry.tag, ()),
     )
 
 
-def _use(entry: RackEntry, offer: Offer) -> Iterator[str]:
+def _use(entry: RackEntry, offer: Offer, unit: Unit) -> Iterator[str]:
     """What it is, and of a board how it is ripped: on edge only where it is too thin or too narrow to lie flat."""
     if not entry.is_board:
         yield "" if entry.origin else "off-cut" if entry.is_off_cut else "whole stick"
         return
     strips = counted(offer.stock.strips, "strip")
-    on_edge = f"board, ripped on edge into {strips}: its thickness gives the width of the members"
-    yield on_edge if offer.on_edge else f"board, {strips}"
+    yield f"board {section_said(entry, unit)}"
+    yield f"ripped on edge into {strips}: its thickness gives the width of the members" if offer.on_edge else strips
 
 
 def _takes(free: list[RackEntry], *, room: int) -> Iterator[tuple[str, str]]:

@@ -10,12 +10,12 @@ from framecalc.drawing.reach import draw_reach
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
 from framecalc.plan import Plan
-from framecalc.plan.reach import USUAL_LENGTH, ReachPlan
+from framecalc.plan.reach import USUAL_LENGTH, Largest, ReachPlan
 from framecalc.sticks.problem import Grain
 from framecalc.units import describe_length, format_length
 from webapp.answer import Answer
 from webapp.desk import Desk, Opened
-from webapp.forms import Draft, Typed
+from webapp.reach_rack import on_rack
 from webapp.render import drawing
 from webapp.slots import field_views
 
@@ -33,9 +33,13 @@ class SpotView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReachView:
-    """All that is worked out; `refused` says why there is nothing, when there is nothing."""
+    """All that is worked out; `refused` says why there is nothing, when there is nothing.
+
+    `shape` is that of the largest frame that is drawn.
+    """
 
     svg: Markup
+    shape: str = ""
     lines: tuple[str, ...] = ()
     largest: tuple[tuple[str, str, str, str], ...] = ()
     spots: tuple[SpotView, ...] = ()
@@ -49,14 +53,9 @@ def reach_address(project_id: str, _: str = "") -> str:
     return f"/projects/{project_id}/timber/reach"
 
 
-def as_typed(desk: Desk, draft: Draft, form: Typed, frame_id: str) -> Draft:
-    """No button of this page changes more than what is typed."""
-    return draft
-
-
 def reach_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
     """Everything the page shows."""
-    fields = field_views(answer)
+    fields, plan = field_views(answer), Plan(answer.project).reach
     return {
         "opened": opened,
         "answer": answer,
@@ -69,7 +68,8 @@ def reach_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "timber_at": f"/projects/{opened.project_id}/timber",
         "fields": {path.removeprefix("reach."): view for path, view in fields.items()},
         "slots": tuple(view.slot for view in fields.values()),
-        "reach": reach_view(Plan(answer.project).reach),
+        "reach": reach_view(plan),
+        "rack": on_rack(desk, plan),
         "messages": answer.reading_messages,
         "unit": answer.project.unit.value,
         "where": lambda path: "",
@@ -81,6 +81,7 @@ def reach_view(plan: ReachPlan) -> ReachView:
     try:
         return ReachView(
             svg=drawing(draw_reach(plan)),
+            shape=plan.largest[0].shape if plan.largest else "",
             lines=tuple(_lines(plan)),
             largest=tuple(_largest(plan)),
             spots=tuple(_spots(plan)),
@@ -110,12 +111,19 @@ def _lines(plan: ReachPlan) -> Iterator[str]:
 
 def _largest(plan: ReachPlan) -> Iterator[tuple[str, str, str, str]]:
     """The largest frames: of which shape, from where the sides come, outside, and the rabbet size that goes with it."""
+    free, in_order = plan.largest, plan.largest_round
+    if free == in_order:
+        yield from (_row(plan, one, "either way") for one in free)
+        return
+    yield from (_row(plan, one, "sides from anywhere") for one in free)
+    yield from (_row(plan, one, "grain running round") for one in in_order)
+
+
+def _row(plan: ReachPlan, largest: Largest, grain: str) -> tuple[str, str, str, str]:
     size = "inside" if plan.frame.is_tray else "rabbet size"
-    for grain, largest in (("sides from anywhere", plan.largest), ("grain running round", plan.largest_round)):
-        for one in largest:
-            outside = f"{one.across.text} × {one.up.text}"
-            inside = f"{one.rabbet_across.text} × {one.rabbet_up.text}"
-            yield one.shape[:1].upper() + one.shape[1:], grain, outside, f"{size} {inside}"
+    outside = f"{largest.across.text} × {largest.up.text}"
+    inside = f"{largest.rabbet_across.text} × {largest.rabbet_up.text}"
+    return largest.shape[:1].upper() + largest.shape[1:], grain, outside, f"{size} {inside}"
 
 
 def _spots(plan: ReachPlan) -> Iterator[SpotView]:

@@ -82,7 +82,7 @@ def test_what_suits_is_offered_off_cuts_first(bench: Bench, address: str) -> Non
     put(bench, "1500", is_board="yes", width="120", thickness="26")
     assert offered(bench.get(address)) == ["ash 2", "ash 3", "ash 1", "ash 6"]
     text = bench.get(address).by_id("of-rack").text
-    assert "900 mm" in text and "Board, 3 strips" in text and "of another wood: oak 1 (oak)" in text
+    assert "900 mm" in text and "Board 120 mm × 26 mm, 3 strips" in text and "of another wood: oak 1 (oak)" in text
     take_over(bench, address, "Take over the off-cuts")
     stock = bench.document(address.split("/")[2])["timber"]["stock"]
     assert [(one["name"], one["length"], one["member_width"]) for one in stock] == [
@@ -140,10 +140,27 @@ def test_who_else_counts_on_a_stick_is_told_everywhere(bench: Bench, address: st
     assert "Second job" in bench.get("/rack").by_id("main").text
     link = to_mark(worked_out(bench, address))
     assert "Second job" in bench.get(link).by_id("main").text
-    bench.type(second, {}, do=button(bench.get(second).by_id("of-rack"), "Leave it to the other project"))
+    bench.type(second, {}, do=button(bench.get(second).by_id("of-rack"), "Leave it to the other"))
     for place in (address, link, "/rack"):
         assert "Second job" not in bench.get(place).by_id("main").text
     assert mark(bench, link).status_code == 303
+
+
+def test_a_project_that_is_cut_counts_on_nothing_more(bench: Bench, address: str, data_dir: Path) -> None:
+    """Neither does it miss what another project takes of the stock that it did not need, nor is it changed by that."""
+    for length in ("2400", "2300"):
+        put(bench, length)
+    take_over(bench, address)
+    assert bench.get("/rack").text.count("Counted on by") == 2
+    link = to_mark(worked_out(bench, address))
+    mark(bench, link)
+    assert "Counted on by" not in bench.get("/rack").text
+    for one in kept(data_dir)["sticks"]:
+        bench.post(f"/rack/sticks/{one['id']}/away")
+    text = bench.get(address).by_id("of-rack").text
+    assert "What is planned here is cut" in text and "no longer on the rack" not in text
+    bench.type(address, {"timber.spares": "1"})
+    assert "no longer on the rack" in bench.get(address).by_id("of-rack").text
 
 
 def test_what_is_cut_is_counted_on_no_more(bench: Bench, address: str, data_dir: Path) -> None:

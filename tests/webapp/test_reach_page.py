@@ -1,5 +1,7 @@
 """The page of a stick or board in hand, without scripts and in parts."""
 
+from pathlib import Path
+
 import httpx
 import pytest
 from pages import PARTS, Bench, read, sent_by
@@ -79,3 +81,53 @@ def test_two_tabs_lose_nothing(bench: Bench, address: str) -> None:
     assert bench.post(address, sent_by(read(answer.text)) | {"do": "save"}).status_code == 303
     saved = sent_by(bench.get(address))
     assert (saved["reach.length"], saved["reach.width"]) == ("1500", "150")
+
+
+def put(bench: Bench, **typed: str) -> None:
+    usual = {"species": "ash", "length": "1500", "width": "25", "thickness": "20", "do": "save"}
+    assert bench.post("/rack", sent_by(bench.get("/rack")) | usual | typed).status_code == 303
+
+
+def test_what_stands_on_the_rack_can_be_taken_in_hand(bench: Bench, address: str) -> None:
+    """A stick of the member's section; a board where a strip comes of it, of 25 + 3 mm beside edges of 5 mm."""
+    bench.type(bench.setting_out(address.split("/")[2]), {"species": "Ash", "section.thickness": "20"})
+    put(bench)
+    put(bench, length="900", is_off_cut="yes")
+    put(bench, is_board="yes", width="150", thickness="26", length="2000")
+    for other in ({"width": "30"}, {"species": "oak"}):
+        put(bench, **other)
+    for small in ({"width": "37.9", "thickness": "26"}, {"width": "150", "thickness": "23.2"}):
+        put(bench, is_board="yes", **small)
+    page = bench.get(address).by_id("in-rack")
+    assert [one.text for one in page.all("p", **{"class": "tag"})] == ["ash 1", "ash 2", "ash 3"]
+    stick, _, board = (one.attributes["value"] for one in page.all("button"))
+    bench.type(address, {"reach.count": "3", "reach.defect_from": "10", "reach.defect_to": "30"}, do=board)
+    sent = sent_by(bench.get(address))
+    sizes = ("length", "width", "count", "defect_from", "defect_to")
+    assert [sent[f"reach.{name}"] for name in sizes] == ["2000", "150", "1", "", ""]
+    assert bench.type(address, {"reach.length": "nonsense"}, do=stick).status_code == 303
+    sent = sent_by(bench.get(address))
+    assert (sent["reach.length"], sent["reach.width"]) == ("1500", "")
+    assert bench.type(address, {}, do="in-hand:nobody").status_code == 303
+
+
+def test_a_damaged_rack_leaves_the_page_open(bench: Bench, address: str, data_dir: Path) -> None:
+    put(bench)
+    (data_dir / "rack.json").write_text("{", "utf-8")
+    assert bench.get(address).by_id("reach").all("svg") and not bench.get(address).by_id("in-rack").all("li")
+
+
+def test_several_boards_yield_a_wider_member_than_one(bench: Bench, address: str) -> None:
+    """A board 640 mm long gives one side a strip: four strips of one board, or two of each of two."""
+    bench.type(address, {"reach.length": "640", "reach.width": "150"})
+    one = bench.get(address).by_id("reach").text
+    bench.type(address, {"reach.count": "2"})
+    two = bench.get(address).by_id("reach").text
+    assert "from 4 strips; the width is the limit" in one and "from 2 strips of each board" in two
+
+
+def test_grain_that_costs_nothing_is_told_once(bench: Bench, address: str) -> None:
+    assert "either way" in bench.get(address).by_id("reach").text
+    bench.type(address, {"reach.count": "2"})
+    text = bench.get(address).by_id("reach").text
+    assert "sides from anywhere" in text and "grain running round" in text and "either way" not in text

@@ -8,12 +8,13 @@ from webapp.desk import Desk, desk
 from webapp.forms import Typed, typed
 from webapp.live import Live
 from webapp.reach_fields import reach_fields_in
-from webapp.reach_page import as_typed, reach_address, reach_shown
+from webapp.reach_page import reach_address, reach_shown
+from webapp.reach_rack import take_in_hand
 
 router = APIRouter()
 PAGE = "/projects/{project_id}/timber/reach"
 REACH = Live(
-    template="reach", fields=reach_fields_in, act=as_typed, shown=reach_shown, address=reach_address, anchors={}
+    template="reach", fields=reach_fields_in, act=take_in_hand, shown=reach_shown, address=reach_address, anchors={}
 )
 
 AtDesk = Annotated[Desk, Depends(desk)]
