@@ -75,11 +75,12 @@ def since_issued(desk: Desk, share: Share) -> tuple[str, ...]:
         if opened.revision.number == share.issued.revision:
             return ()
         job = job_of(desk, opened)
+        before = job_of(desk, desk.open_revision(share.project_id, share.issued.revision))
     except (FrameCalcError, StoreError):
         return ("the frame is being worked on",)
     after = [told_of(plan, shows_photo=share.shows_photo) for plan in job.plans]
     changed = differences(share.issued.told, after, step=share.issued.step)
-    return (*changed, *_price_changes(share, job))
+    return (*changed, *_price_changes(share, before, job))
 
 
 def price_rows(job: JobPrice) -> Iterator[PriceRow]:
@@ -152,11 +153,16 @@ def _tax(job: JobPrice) -> str:
     return f"{job.quote.terms.tax_name or 'tax'}, {number_text(job.quote.terms.tax)} %"
 
 
-def _price_changes(share: Share, job: JobPrice) -> Iterable[str]:
-    """The total, where the client was shown one and it has changed."""
-    before = next((row.text for row in share.issued.prices if row.is_total), "")
-    after = _total(job, job.terms.currency)
-    return [f"price: {before} → {after}"] if before and before != after else []
+def _price_changes(share: Share, before: JobPrice, after: JobPrice) -> Iterable[str]:
+    """The total, where the client was shown one and an edit has changed it.
+
+    What was issued is counted once more as the job is now, so that neither a cutting plan that was finished meanwhile
+    nor the shop's own new rates look like a change of the frame.
+    """
+    shown = next((row.text for row in share.issued.prices if row.is_total), "")
+    now = _total(after, after.terms.currency)
+    is_changed = _total(before, before.terms.currency) != now
+    return [f"price: {shown} → {now}"] if shown and is_changed and shown != now else []
 
 
 def _total(job: JobPrice, currency: Currency) -> str:

@@ -5,6 +5,7 @@ import json
 import sys
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from time import sleep
 from typing import Any
 
 import httpx
@@ -12,9 +13,13 @@ import pytest
 from pages import read
 from shared import SECRETS, Job, start_job
 
+from framecalc.plan import Plan
 from webapp.issued import Shelf, content_hash
+from webapp.issuing import price_rows
+from webapp.pricing import job_of
 from webapp.rates import RATES
 from webapp.shares import revoke
+from webapp.timber_jobs import start_jobs, work_of
 
 ROOT = Path(__file__).parents[2]
 UNKNOWN = "A" * 43
@@ -292,6 +297,34 @@ def test_what_changed_tells_no_price_that_was_not_shown(job: Job, far: httpx.Cli
     job.save(document)
     text = far.get(f"/view/{secret}").text
     assert "black" in text and "$" not in text and "price:" not in text
+
+
+def test_a_cutting_plan_that_is_finished_later_changes_no_price_that_was_shown(job: Job, far: httpx.Client) -> None:
+    document = job.document()
+    document["quote"]["items"][0] |= {"measure": "metre of stick", "price": "10"}
+    job.save(document)
+    secret, share = job.share()
+    yes(far, secret)
+    _count(job)
+    document["note"] = "called on Monday"
+    job.save(document)
+    opened = job.desk.open(job.project_id)
+    total = next(row for row in price_rows(job_of(job.desk, opened)) if row.is_total)
+    assert total.text != next(row.text for row in share.issued.prices if row.is_total)
+    assert "Since then" not in far.get(f"/view/{secret}").text
+    document["quote"]["items"][0]["price"] = "20"
+    job.save(document)
+    assert "Since then: price: " in read(far.get(f"/view/{secret}").text).text
+
+
+def _count(job: Job) -> None:
+    """Have the cutting plans of a project worked out."""
+    plan = Plan(job.desk.open(job.project_id).project)
+    start_jobs(job.desk.jobs, plan)
+    for _ in range(400):
+        if not any(work.is_going or work.is_open for work in work_of(job.desk.jobs, plan)):
+            return
+        sleep(0.05)
 
 
 # --- nothing else
