@@ -16,7 +16,8 @@ def carry_out(draft: Draft, do: str, *, frame_id: str) -> Draft:
     corner = _corner(document, frame_id)
     if name == "add-test":
         tight = f"0 {document['unit']}"
-        cut = {"id": new_id(), "outside_gap": tight, "inside_gap": tight, "setting": corner.get("settings", 0)}
+        at = {"setting": corner.get("settings", 0), "since": corner.get("since", "")}
+        cut = {"id": new_id(), "outside_gap": tight, "inside_gap": tight, **at}
         corner.setdefault("tests", []).append(cut)
     elif name == "remove-test":
         corner["tests"] = [test for test in corner.get("tests", ()) if test["id"] != argument]

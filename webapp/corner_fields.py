@@ -74,6 +74,14 @@ CORNER_FIELDS = (
         optional=True,
         explain="A name, if you have more than one: test cuts of one saw are counted together, whatever the frame.",
     ),
+    Field(
+        path="since",
+        label="Last changed on it",
+        control=Control.WORDS,
+        optional=True,
+        explain="In your own words, such as: new fence, March. From then on its test cuts are counted anew; write the "
+        "same words for every frame cut since.",
+    ),
     _length(
         "fence",
         "Fence, pivot to shim",

@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import Any
 
 from framecalc.drawing.corners.joint_view import can_be_drawn
+from framecalc.project.corner import Corner
 from webapp.answer import Answer
 from webapp.corner_fields import SIDES
 from webapp.corner_groups import GROUPS, Asked, Group, groups_of
@@ -34,8 +35,8 @@ def corner_shown(
         "groups": _groups(desk, answer),
         "titles": {name: title for name, (title, _) in GROUPS.items()},
         "messages": answer.messages,
-        "tests": tuple(test.id for test in corner.tests if test.setting == corner.settings),
-        "older_tests": any(test.setting != corner.settings for test in corner.tests),
+        "tests": tests_now(corner),
+        "older_tests": len(tests_now(corner)) < len(corner.tests),
         "sides": SIDES,
         "place": "corners",
         "notice": notice,
@@ -44,6 +45,12 @@ def corner_shown(
         "kept": bool(answer.impossible),
         "where": lambda path: "",
     }
+
+
+def tests_now(corner: Corner) -> tuple[str, ...]:
+    """The test cuts of the saw as it is set now."""
+    now = corner.settings, corner.since.casefold()
+    return tuple(test.id for test in corner.tests if (test.setting, test.since.casefold()) == now)
 
 
 def corners_address(project_id: str, frame_id: str) -> str:

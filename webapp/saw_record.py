@@ -1,6 +1,7 @@
 """What is known of one saw from the whole shop: the test cuts of every other frame that was cut on it.
 
-A saw is known by the name typed for it, and by how its ends are cut; frames without a name share the shop's one saw.
+A saw is known by the name typed for it, by what was last changed on it, and by how its ends are cut; frames without a
+name share the shop's one saw.
 """
 
 from collections.abc import Iterable
@@ -16,13 +17,13 @@ from webapp.errors import StoreError
 from webapp.forms import Document
 from webapp.store import Store
 
-Saw = tuple[str, str]
+Saw = tuple[str, str, str]
 Setting = tuple[float, ...]
 
 
 def saw_of(corner: Corner) -> Saw:
     """What tells one saw from another."""
-    return corner.saw.casefold(), corner.cutting.value
+    return corner.saw.casefold(), corner.since.casefold(), corner.cutting.value
 
 
 def cuts_elsewhere_deg(store: Store, answer: Answer) -> tuple[Setting, ...]:

@@ -67,8 +67,11 @@ class SawPlan:
 
     @cached_property
     def settings_deg(self) -> tuple[tuple[float, ...], ...]:
-        """The errors of each setting and kind of joint apart: what the spread of this saw is pooled from."""
-        kinds = dict.fromkeys((read.cut.setting, self._ends(read.cut)) for read in self.cuts)
+        """The errors of each setting and kind of joint apart: what the spread of this saw is pooled from.
+
+        Cuts from before the saw was changed are not of this saw.
+        """
+        kinds = dict.fromkeys((read.cut.setting, self._ends(read.cut)) for read in self.cuts if self._counts(read.cut))
         return tuple(tuple(self._errors(setting, ends)) for setting, ends in kinds)
 
     @cached_property
@@ -132,10 +135,18 @@ class SawPlan:
             tried=cut.tried,
             sides=self._corner.polygon,
         )
-        return CutRead(cut=cut, error_deg=error_deg, is_current=cut.setting == self._corner.settings)
+        return CutRead(cut=cut, error_deg=error_deg, is_current=self._is_current(cut))
 
     def _errors(self, setting: int, ends: Ends) -> Iterable[float]:
-        return (read.error_deg for read in self.cuts if read.cut.setting == setting and self._ends(read.cut) is ends)
+        counting = (read for read in self.cuts if self._counts(read.cut))
+        return (read.error_deg for read in counting if read.cut.setting == setting and self._ends(read.cut) is ends)
+
+    def _counts(self, cut: TestCut) -> bool:
+        """Whether the saw is still what it was when this was cut."""
+        return cut.since.casefold() == self._corner.since.casefold()
+
+    def _is_current(self, cut: TestCut) -> bool:
+        return self._counts(cut) and cut.setting == self._corner.settings
 
     def _ends(self, cut: TestCut) -> Ends:
         """From one setting every joint is of one kind, whatever was chosen while there were two."""

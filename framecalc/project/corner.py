@@ -30,7 +30,10 @@ MOST_SETTINGS = 999
 
 
 class TestCut(Model):
-    """One test joint: the gaps at both ends of its mitre, by feeler, and at which setting of the saw it was cut."""
+    """One test joint: the gaps at both ends of its mitre, by feeler, at which setting of which saw it was cut.
+
+    `since` is what was last changed on the saw when it was cut, in the words of that day.
+    """
 
     __test__ = False  # a class for the bench, not for pytest
 
@@ -38,6 +41,7 @@ class TestCut(Model):
     tried: Tried = Tried.ONE_JOINT
     ends: Ends = Ends.EACH
     setting: Annotated[int, Field(ge=0, le=MOST_SETTINGS)] = 0
+    since: SawName = ""
     outside_gap: Slack
     inside_gap: Slack
 
@@ -130,10 +134,14 @@ class Batch(Model):
 
 
 class Corner(Model):
-    """Everything typed about the corners of one frame. `settings` counts how often the fence has been turned."""
+    """Everything typed about the corners of one frame. `settings` counts how often the fence has been turned.
+
+    `since` says in own words what was last changed on the saw: what was cut before tells nothing of it any more.
+    """
 
     cutting: Cutting = Cutting.ONE_SETTING
     saw: SawName = ""
+    since: SawName = ""
     fence: Size = USUAL_FENCE
     gap: Thin = parse_length("0.2 mm")
     slope: Angle = Decimal(0)

@@ -103,6 +103,21 @@ def test_a_turned_fence_begins_a_new_setting_and_keeps_the_spread(bench: Bench, 
     assert "from 4 cuts in all" in says(bench.get(address), "tests")
 
 
+def test_a_saw_that_was_changed_is_counted_anew_in_the_whole_shop(bench: Bench, address: str) -> None:
+    for outside in ("0.3", "0.31", "0.3"):
+        add_cut(bench, address, outside=outside)
+    other = bench.setting_out(bench.new(name="Another")).replace("setting-out", "corners")
+    bench.type(other, {"corner.since": "new fence"})
+    add_cut(bench, other, outside="0.1")
+    assert "in all" not in says(bench.get(other), "tests")
+    bench.type(address, {"corner.since": "New fence"})
+    page = bench.get(address)
+    assert "or the saw changed" in says(page, "tests") and "Turn it" not in says(page, "tests")
+    assert not [name for name in sent_by(page) if ".tests." in name]
+    add_cut(bench, address, outside="0.1")
+    assert "from 2 cuts in all" in says(bench.get(address), "tests")
+
+
 def test_one_saw_has_one_record_in_the_whole_shop(bench: Bench, address: str) -> None:
     for outside in ("0.3", "0.31", "0.3"):
         add_cut(bench, address, outside=outside)

@@ -129,7 +129,10 @@ def _shift_lines(asked: Asked, saw: SawPlan, record: Record) -> Iterable[str]:
 
 
 def _cut_tables(asked: Asked, saw: SawPlan) -> Iterable[Table]:
-    for is_current, caption in ((True, "Cuts at this setting"), (False, "Cuts before the fence was turned")):
+    for is_current, caption in (
+        (True, "Cuts at this setting"),
+        (False, "Cuts before the fence was turned, or the saw changed"),
+    ):
         cuts = [read for read in saw.cuts if read.is_current is is_current]
         if cuts:
             heads = ("Cut", "At the tips", "At the sight edge", "Error of an end")

@@ -83,6 +83,14 @@ def test_a_turned_fence_leaves_old_cuts_to_the_spread_alone() -> None:
     assert plan.saw.correction(record).turn is Turn.TO_SQUARE
 
 
+def test_cuts_before_the_saw_was_changed_say_nothing_of_it() -> None:
+    new = {"id": "n1", "outside_gap": "0 mm", "inside_gap": "0.05 mm", "since": "new fence"}
+    saw = corners(tests=[*cuts(0.3, 0.31), new], since="New fence").saw
+    record = saw.record()
+    assert record is not None and (record.count, record.earlier_count) == (1, 0)
+    assert [read.is_current for read in saw.cuts] == [False, False, True]
+
+
 def test_cuts_from_one_fence_are_no_part_of_the_mean() -> None:
     tests = [*cuts(0.2), {"id": "l1", "ends": "both ends from the left fence", "outside_gap": "0 mm",
                           "inside_gap": "0 mm"}]  # fmt: skip
