@@ -101,7 +101,7 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
     if access_log:
         app.add_middleware(AccessLog)
     for page in PAGES:
-        app.include_router(page.router)
+        app.router.routes.extend(page.router.routes)  # as they are: including a router builds each a second time
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     _speak_plainly(app)
     return app
