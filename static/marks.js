@@ -7,6 +7,7 @@ const loupe = document.getElementById("loupe");
 const between = board.querySelector(".between");
 const names = [...board.querySelectorAll(".mark")].map((mark) => mark.dataset.mark);
 const reach = 44; // pixels of the screen within which a finger means the mark
+const radius = 26; // of a mark, in pixels of the screen: wide enough for a gloved finger, open so that the corner shows
 const size = { across: Number(board.dataset.across), down: Number(board.dataset.up) };
 let drawn = null; // the mark under the finger
 
@@ -125,5 +126,12 @@ document.getElementById("typed").addEventListener("input", (event) => {
   markOf(name).setAttribute(axis === "across" ? "cx" : "cy", event.target.value);
   between.setAttribute("points", names.map((one) => Object.values(placeOf(one)).join(",")).join(" "));
 });
+
+// Marks keep their size on the screen, however large the photo is shown.
+function widen() {
+  const scale = size.across / board.getBoundingClientRect().width;
+  names.forEach((name) => markOf(name).setAttribute("r", radius * scale));
+}
+new ResizeObserver(widen).observe(board);
 
 choose(names[0]);

@@ -294,6 +294,19 @@ def test_the_corners_are_put_by_taps_and_the_picture_is_straight(open_page: Call
     assert place(page, "upper_left") == pytest.approx(CORNERS[0], abs=reach + 1)
 
 
+def test_marks_are_wide_enough_for_a_gloved_finger_and_open_over_the_corner(open_page: Callable[..., Any]) -> None:
+    page = open_page(PHONE)
+    with_photo(page)
+    for across, up in (PHONE, LANDSCAPE):
+        page.set_viewport_size({"width": across, "height": up})
+        page.wait_for_timeout(200)
+        for name in NAMES:
+            mark = page.locator(f"[data-mark={name}]")
+            box = mark.bounding_box()
+            assert min(box["width"], box["height"]) >= 48 and max(box["width"], box["height"]) <= 60
+            assert mark.evaluate("mark => getComputedStyle(mark).fill") == "none"
+
+
 def test_a_mark_is_drawn_and_keeps_its_distance_from_the_finger(open_page: Callable[..., Any]) -> None:
     page = open_page(LANDSCAPE)
     with_photo(page)
