@@ -76,7 +76,7 @@ CORNER_FIELDS = (
     ),
     Field(
         path="since",
-        label="Last changed on it",
+        label="Last change",
         control=Control.WORDS,
         optional=True,
         explain="In your own words, such as: new fence, March. From then on its test cuts are counted anew; write the "
