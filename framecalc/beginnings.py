@@ -98,6 +98,7 @@ TIMBER = {
     "width_allowance": _usual("3", "1/8"),
     "thickness_allowance": _usual("3", "1/8"),
     "sanding": _usual("0.3", "1/64"),
+    "part_trim": _usual("25", "1"),
     "planer_pass": _usual("1.5", "1/16"),
     "shortest_machined": _usual("300", "12"),
 }

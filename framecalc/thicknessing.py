@@ -8,7 +8,7 @@ crosscut first yields thicker parts, down to the shortest piece that planer and 
 
 from dataclasses import dataclass
 from enum import StrEnum
-from math import sqrt
+from math import ceil, floor, sqrt
 
 from framecalc.boards import Allowances, Board
 from framecalc.errors import ImpossibleTimber
@@ -130,6 +130,47 @@ def longest_part_mm(board: Board, *, needed_mm: float, clean_up_mm: float = CLEA
         return spare_mm / board.twist_mm * board.length_mm
     root = sqrt(board.twist_mm**2 + 4 * board.bow_mm * spare_mm)
     return (root - board.twist_mm) / (2 * board.bow_mm) * board.length_mm
+
+
+def equal_part_mm(board: Board, *, needed_mm: float, least_mm: float) -> float:
+    """Find the longest equal part of a board that reaches a thickness and is no shorter than it must be.
+
+    ``L/n`` for the least n from 2 on with ``L/n ≤ longest part``; the least part itself where no equal part does.
+
+    Args:
+        needed_mm: the thickness [mm], > 0. least_mm: the shortest part that would do [mm], > 0.
+    Raises:
+        OutOfRange: a length is out of its range.
+    Source: derived.
+
+    >>> board = Board(name="ash", species="white_ash", thickness_mm=26, width_mm=150, length_mm=2400, bow_mm=6)
+    >>> equal_part_mm(board, needed_mm=23, least_mm=700), equal_part_mm(board, needed_mm=24, least_mm=700)
+    (1200.0, 700)
+    """
+    require_positive(least_mm=least_mm)
+    longest_mm = longest_part_mm(board, needed_mm=needed_mm)
+    most = floor(board.length_mm / least_mm)
+    parts = (board.length_mm / number for number in range(2, most + 1))
+    return next((part_mm for part_mm in parts if part_mm <= longest_mm + TOLERANCE_MM), min(least_mm, board.length_mm))
+
+
+def crosscuts_mm(board: Board, *, part_mm: float, kerf_mm: float) -> tuple[float, ...]:
+    """Find the middles of the saw cuts that part a board, from its left end; the last part takes what is left.
+
+    Args:
+        part_mm: from the middle of one cut to the next [mm], > 0. kerf_mm: the cut [mm], ≥ 0.
+    Raises:
+        OutOfRange: a length is out of its range.
+    Source: derived.
+
+    >>> board = Board(name="ash", species="white_ash", thickness_mm=26, width_mm=150, length_mm=2400)
+    >>> crosscuts_mm(board, part_mm=800, kerf_mm=3), crosscuts_mm(board, part_mm=1000, kerf_mm=3)
+    ((800, 1600), (1000, 2000))
+    """
+    require_positive(part_mm=part_mm)
+    require_not_negative(kerf_mm=kerf_mm)
+    last_mm = board.length_mm - kerf_mm / 2 - TOLERANCE_MM
+    return tuple(number * part_mm for number in range(1, ceil(last_mm / part_mm)))
 
 
 def choose_milling(

@@ -62,6 +62,13 @@ TIMBER_FIELDS = (
         explain="What is reckoned with where a board's thickness is not typed.",
     ),
     Field(path="sanding", label="Left for sanding", explain="The planer stops this much above the member's thickness."),
+    Field(
+        path="part_trim",
+        label="Off both sides of a first crosscut",
+        explain="What the ends of a part lose to snipe and to squaring, where a bowed board is cut before it is milled."
+        " 25 mm (1 in) is usual; a planer may snipe 50 to 150 mm (2 to 6 in) of each end, by less than is sanded away."
+        " Common practice, no source.",
+    ),
     Field(path="planer_pass", label="One pass takes off", explain="The deepest pass of your planer in this wood."),
     Field(
         path="shortest_machined",

@@ -120,7 +120,9 @@ class Lister:
             for stick in self.plan.sticks
             if (offer := self.group.offer_of(stick)) and offer.crosscuts
         ]
-        return self._list("rough", ("Board", "Cut at, from the left end"), cells, notes=_CROSSCUT)
+        trim = self._length(self.project.timber.part_trim.mm)
+        notes = (*_CROSSCUT, f"On both sides of each cut {trim} are left over for snipe and squaring.")
+        return self._list("rough", ("Board", "Cut at, from the left end"), cells, notes=notes)
 
     def _rip(self) -> ListView:
         """Where the fence stands, board by board."""

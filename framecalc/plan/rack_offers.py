@@ -7,11 +7,11 @@ an off-cut that holds at least one piece, or one run of pieces where the grain t
 from collections.abc import Sequence
 from dataclasses import replace
 
-from framecalc.plan.timber import TimberGroup
+from framecalc.plan.timber import TimberGroup, stretches_mm
 from framecalc.plan.timber_stock import Offer, offers_for
 from framecalc.project import Project
 from framecalc.project.timber import Stock
-from framecalc.sticks.problem import StickProblem, bundles_of, clear_stretches
+from framecalc.sticks.problem import StickProblem, clear_stretches
 from framecalc.units import TOLERANCE_MM
 
 
@@ -23,20 +23,16 @@ def offers_of(stock: Sequence[Stock], *, project: Project, group: TimberGroup, w
         wood: that they must be of; blank for any.
     Source: derived.
     """
+    lengths_mm = stretches_mm(group.problem)
     timber = project.timber.model_copy(update={"stock": tuple(stock)})
     offers, _ = offers_for(
         replace(group.section, wood=wood),
         project=project.model_copy(update={"timber": timber}),
-        longest_mm=max(piece.length_mm for piece in group.problem.pieces),
+        lengths_mm=lengths_mm,
     )
-    needed_mm = _shortest_run_mm(group.problem)
-    return {offer.stock.id: offer for offer in offers if _longest_mm(offer, group.problem) >= needed_mm - TOLERANCE_MM}
-
-
-def _shortest_run_mm(problem: StickProblem) -> float:
-    """The shortest that is cut from one stretch: a piece, or pieces that the grain ties together."""
-    joint_mm = problem.cut_mm - problem.nested_mm
-    return min(bundle.length_mm + (len(bundle.pieces) - 1) * joint_mm for bundle in bundles_of(problem))
+    return {
+        offer.stock.id: offer for offer in offers if _longest_mm(offer, group.problem) >= lengths_mm[-1] - TOLERANCE_MM
+    }
 
 
 def _longest_mm(offer: Offer, problem: StickProblem) -> float:

@@ -16,7 +16,7 @@ from framecalc.plan.timber_stock import MemberSection, Offer, offers_for, told_a
 from framecalc.project import Project
 from framecalc.saw import Cutting
 from framecalc.sticks.answer import CutStick, StickPlan
-from framecalc.sticks.problem import Piece, Purpose, StickProblem, Stock, hash_of
+from framecalc.sticks.problem import Piece, Purpose, StickProblem, Stock, bundles_of, hash_of
 from framecalc.units import TOLERANCE_MM, Unit
 
 USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
@@ -108,8 +108,8 @@ class TimberPlan:
 
     def _group(self, section: MemberSection, frames: list[FramePlan]) -> TimberGroup:
         pieces = tuple(self._pieces(frames))
-        longest_mm = max(piece.length_mm for piece in pieces)
-        offers, findings = offers_for(section, project=self._project, longest_mm=longest_mm)
+        lengths_mm = stretches_mm(self._problem(section, pieces, ()))
+        offers, findings = offers_for(section, project=self._project, lengths_mm=lengths_mm)
         return TimberGroup(
             section=section,
             frames=tuple(frames),
@@ -156,6 +156,12 @@ def _section_of(frame: FramePlan) -> MemberSection:
 def _sides(frame: str, copy: int, lengths_mm: tuple[float, ...], purpose: Purpose) -> Iterable[Piece]:
     for side, length_mm in zip(SIDES, lengths_mm, strict=False):
         yield Piece(frame=frame, copy=copy, side=side, length_mm=length_mm, purpose=purpose)
+
+
+def stretches_mm(problem: StickProblem) -> list[float]:
+    """How long the stretches must be that pieces come from, single or tied together; the longest first."""
+    bundles, joint_mm = bundles_of(problem), problem.cut_mm - problem.nested_mm
+    return sorted({one.length_mm + (len(one.pieces) - 1) * joint_mm for one in bundles}, reverse=True)
 
 
 def _softened(findings: Iterable[Finding], served: set[str]) -> Iterator[Finding]:

@@ -11,7 +11,7 @@ from framecalc.project.timber import Stock as TypedStock
 from framecalc.sticks.problem import Stock, Stretch
 from framecalc.sticks.refusals import refuse_stock
 from framecalc.stops import planing_cautions
-from framecalc.thicknessing import MillingChoice, Order, choose_milling, longest_part_mm, milling_findings
+from framecalc.thicknessing import MillingChoice, Order, choose_milling, crosscuts_mm, equal_part_mm, milling_findings
 from framecalc.units import TOLERANCE_MM
 
 
@@ -33,7 +33,7 @@ class Offer:
 
     `strip_mm` is how wide a strip is ripped from it, `planed_mm` how thick it comes from the planer. `on_edge`: its
     thickness gives the width of the member, and its strips the thickness. `crosscuts` are where a bowed board is cut
-    before it is milled; no piece lies across one.
+    before it is milled: the saw cut in the middle, and what both ends lose to snipe and squaring; no piece lies there.
     """
 
     stock: Stock
@@ -58,20 +58,22 @@ def allowances_of(project: Project) -> Allowances:
     return Allowances(
         width_mm=timber.width_allowance.mm,
         thickness_mm=timber.thickness_allowance.mm,
+        length_mm=2 * timber.part_trim.mm,
         sanding_mm=timber.sanding.mm,
     )
 
 
 def offers_for(
-    section: MemberSection, *, project: Project, longest_mm: float
+    section: MemberSection, *, project: Project, lengths_mm: Sequence[float]
 ) -> tuple[tuple[Offer, ...], tuple[Finding, ...]]:
     """See what of the typed stock serves a section; what cannot be used is left out, and that is said.
 
     Args:
-        longest_mm: the longest piece [mm], which decides how long a part must be that is crosscut first.
+        lengths_mm: of what must come from one stretch, the longest first [mm]: a part that is crosscut first holds the
+            longest of them that it can.
     Source: derived.
     """
-    counter = _Counter(project=project, section=section, longest_mm=longest_mm)
+    counter = _Counter(project=project, section=section, lengths_mm=lengths_mm)
     names = told_apart([typed.name for typed in project.timber.stock])
     answers = [
         counter.answer(typed, name)
@@ -106,7 +108,7 @@ class _Counter:
 
     project: Project
     section: MemberSection
-    longest_mm: float
+    lengths_mm: Sequence[float]
 
     def answer(self, typed: TypedStock, name: str) -> Answer:
         """A stick as it is; a board with the strips it yields, lying flat or else on edge."""
@@ -151,7 +153,7 @@ class _Counter:
         refuse_stock(stock)
         crosscuts = tuple(self._crosscuts(board, milling))
         offer = Offer(
-            stock=replace(stock, id=typed.id, defects=(*stock.defects, *crosscuts)),
+            stock=replace(stock, id=typed.id, defects=(*stock.defects, *crosscuts, *self._stub(board, milling))),
             board=board,
             strip_mm=strip_mm,
             planed_mm=thickness_mm + allowances.sanding_mm,
@@ -182,12 +184,16 @@ class _Counter:
         )
 
     def _milling(self, board: Board, thickness_mm: float) -> MillingChoice:
-        """The longest part that still reaches the thickness, in equal parts of the board where that is long enough."""
-        allowances, least_mm = allowances_of(self.project), self.project.timber.shortest_machined.mm
-        least_mm = min(max(self.longest_mm + allowances.length_mm, least_mm), board.length_mm)
-        longest_mm = longest_part_mm(board, needed_mm=thickness_mm + allowances.sanding_mm)
-        parts = next((n for n in range(2, 100) if board.length_mm / n <= longest_mm), 1)
-        part_mm = board.length_mm / parts if parts > 1 and board.length_mm / parts >= least_mm else least_mm
+        """How it is milled for the longest piece; for a shorter one where it is too thin for that."""
+        choices = [self._milling_for(length_mm, board, thickness_mm) for length_mm in self.lengths_mm]
+        return next((choice for choice in choices if choice.order is not Order.NEITHER), choices[0])
+
+    def _milling_for(self, length_mm: float, board: Board, thickness_mm: float) -> MillingChoice:
+        """Parts hold the piece between what their ends lose, and are no shorter than the machines hold."""
+        allowances, shop = allowances_of(self.project), self.project.shop
+        ends_mm = max(allowances.length_mm, 2 * board.trim_mm) + shop.kerf.mm
+        least_mm = max(length_mm + ends_mm, self.project.timber.shortest_machined.mm)
+        part_mm = equal_part_mm(board, needed_mm=thickness_mm + allowances.sanding_mm, least_mm=least_mm)
         return choose_milling(
             board, thickness_mm=thickness_mm, part_mm=part_mm, allowances=allowances, shortest_mm=part_mm
         )
@@ -206,10 +212,19 @@ class _Counter:
     def _crosscuts(self, board: Board, milling: MillingChoice | None) -> Iterator[Stretch]:
         if milling is None or milling.order is not Order.CROSSCUT:
             return
-        half_mm, at_mm = max(self.project.shop.kerf.mm, 2 * TOLERANCE_MM) / 2, milling.part_mm
-        while at_mm < board.length_mm - half_mm:
-            yield Stretch(start_mm=at_mm - half_mm, end_mm=at_mm + half_mm)
-            at_mm += milling.part_mm
+        half_mm = max(self.project.shop.kerf.mm, 2 * TOLERANCE_MM) / 2
+        lost_mm = half_mm + self.project.timber.part_trim.mm
+        for at_mm in crosscuts_mm(board, part_mm=milling.part_mm, kerf_mm=2 * half_mm):
+            start_mm, end_mm = max(0.0, at_mm - lost_mm), min(board.length_mm, at_mm + lost_mm)
+            yield Stretch(start_mm=start_mm, end_mm=end_mm)
+
+    def _stub(self, board: Board, milling: MillingChoice | None) -> Iterator[Stretch]:
+        """A last part that is too short for planer and jointer: nothing is cut from it."""
+        if milling is None or milling.order is not Order.CROSSCUT:
+            return
+        cuts_mm = crosscuts_mm(board, part_mm=milling.part_mm, kerf_mm=self.project.shop.kerf.mm)
+        if cuts_mm and board.length_mm - cuts_mm[-1] < self.project.timber.shortest_machined.mm - TOLERANCE_MM:
+            yield Stretch(start_mm=cuts_mm[-1], end_mm=board.length_mm)
 
 
 def _serves(typed: TypedStock, section: MemberSection) -> bool:

@@ -57,6 +57,9 @@ Thin = Annotated[
 Slack = Annotated[Length, PlainValidator(_length_between("0 mm", "100 mm")), _as_text, _length_json("0 mm", "100 mm")]
 """A looseness, an overlap or a tolerance; it may be nothing."""
 
+Trim = Annotated[Length, PlainValidator(_length_between("0 mm", "300 mm")), _as_text, _length_json("0 mm", "300 mm")]
+"""What is lost at an end; a planer may snipe a hand's breadth."""
+
 Clearance = Annotated[
     Length, PlainValidator(_length_between("-20 mm", "100 mm")), _as_text, _length_json("-20 mm", "100 mm")
 ]

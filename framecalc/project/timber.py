@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AfterValidator, Field, StringConstraints, model_validator
 
 from framecalc.boards import PricedBy
-from framecalc.project.fields import Count, Id, Model, Name, Note, Part, Place, Run, Size, Slack, printable
+from framecalc.project.fields import Count, Id, Model, Name, Note, Part, Place, Run, Size, Slack, Trim, printable
 from framecalc.project.numbers import Number
 from framecalc.sticks.problem import Grain
 from framecalc.units import parse_length
@@ -63,7 +63,8 @@ class Stock(Model):
 class Timber(Model):
     """What is in the rack and in the yard, and the wishes about grain, spares, milling and off-cuts.
 
-    `corner` is where the grain breaks when it runs round a frame. `done` lists what was ticked off.
+    `corner` is where the grain breaks when it runs round a frame. `part_trim` is lost on both sides of a crosscut that
+    is made before the board is milled. `done` lists what was ticked off.
     """
 
     stock: tuple[Stock, ...] = Field(default=(), max_length=60)
@@ -79,6 +80,7 @@ class Timber(Model):
     width_allowance: Slack = parse_length("3 mm")
     thickness_allowance: Slack = parse_length("3 mm")
     sanding: Slack = parse_length("0.3 mm")
+    part_trim: Trim = parse_length("25 mm")
     planer_pass: Part = parse_length("1.5 mm")
     shortest_machined: Run = parse_length("300 mm")
     done: tuple[Annotated[str, AfterValidator(printable), StringConstraints(max_length=80)], ...] = Field(

@@ -12,6 +12,8 @@ from framecalc.thicknessing import (
     Order,
     bow_of_part_mm,
     choose_milling,
+    crosscuts_mm,
+    equal_part_mm,
     longest_part_mm,
     milling_findings,
     reachable_thickness_mm,
@@ -93,3 +95,17 @@ def test_no_part_of_a_board_is_thicker_than_the_board() -> None:
     assert longest_part_mm(BOARD, needed_mm=26) == 0
     assert longest_part_mm(replace(BOARD, bow_mm=0, twist_mm=0), needed_mm=26) == 0
     assert longest_part_mm(replace(BOARD, bow_mm=0, twist_mm=0), needed_mm=24.5) == 2400
+
+
+@pytest.mark.parametrize("least_mm", [300.0, 500.0, 790.0, 1100.0])
+@pytest.mark.parametrize("needed_mm", [18.0, 21.0, 23.5])
+def test_equal_parts_are_the_longest_that_reach_the_thickness(least_mm: float, needed_mm: float) -> None:
+    longest_mm = longest_part_mm(BOARD, needed_mm=needed_mm)
+    part_mm = equal_part_mm(BOARD, needed_mm=needed_mm, least_mm=least_mm)
+    equal = [2400 / number for number in range(2, 100) if least_mm <= 2400 / number <= longest_mm]
+    assert part_mm == max(equal, default=least_mm)
+
+
+@pytest.mark.parametrize(("part_mm", "count"), [(2400.0, 0), (2399.0, 0), (2398.0, 1), (1200.0, 1), (700.0, 3)])
+def test_a_board_is_cut_between_parts_and_never_at_its_very_end(part_mm: float, count: int) -> None:
+    assert crosscuts_mm(BOARD, part_mm=part_mm, kerf_mm=3) == tuple(n * part_mm for n in range(1, count + 1))

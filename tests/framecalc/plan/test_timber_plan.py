@@ -14,6 +14,8 @@ from framecalc.project import project_document, read_project
 from framecalc.sticks.answer import StickPlan
 from framecalc.sticks.plan import plan_sticks
 from framecalc.sticks.watch import start_watch
+from framecalc.thicknessing import Order
+from framecalc.units import parse_length
 
 STICK = {"id": "s1", "name": "stick", "length": "2400 mm"}
 BOARD = {"id": "b1", "name": "board", "length": "2400 mm", "width": "150 mm"}
@@ -97,6 +99,53 @@ def test_a_bowed_board_is_cut_before_it_is_milled_and_no_piece_lies_across() -> 
     assert offer.milling.crosscut_mm >= offer.milling.needed_mm > offer.milling.long_mm
     for _, _, stretch in planned(group).stretches():
         assert not any(stretch.start_mm < cut.start_mm < stretch.end_mm for cut in offer.crosscuts)
+
+
+@pytest.mark.parametrize("trim", ["0 mm", "25 mm", "2 in", "150 mm"])
+def test_both_sides_of_a_first_crosscut_are_left_over(trim: str) -> None:
+    (group,) = groups(BOARD | {"thickness": "1 1/8 in", "bow": "3/8 in"}, part_trim=trim)
+    offer, trim_mm = group.offers["b1"], parse_length(trim).mm
+    assert offer.milling is not None and offer.crosscuts
+    cuts_mm = [number * offer.milling.part_mm for number in range(1, len(offer.crosscuts) + 1)]
+    away_mm = trim_mm + group.problem.kerf_mm / 2 - 1e-6
+    pieces = [piece for _, _, stretch in planned(group).stretches() for piece in stretch.pieces]
+    assert len(pieces) == 4
+    for piece in pieces:
+        assert all(piece.end_mm <= cut_mm - away_mm or piece.start_mm >= cut_mm + away_mm for cut_mm in cuts_mm)
+
+
+def test_the_more_the_ends_of_parts_lose_the_fewer_parts_a_board_is_cut_into() -> None:
+    bowed = BOARD | {"thickness": "1 1/8 in", "bow": "3/8 in"}
+    counts = [len(groups(bowed, part_trim=f"{trim} mm")[0].offers["b1"].crosscuts) for trim in (0, 100, 250)]
+    assert counts == sorted(counts, reverse=True) and counts[0] >= 1
+    (too_much,) = groups(bowed, part_trim="300 mm", shortest_machined="2400 mm")
+    assert [finding.severity for finding in too_much.findings] == [Severity.STOP]
+
+
+def test_a_last_part_too_short_for_the_machines_is_avoided() -> None:
+    bowed = {
+        "id": "b1",
+        "name": "board",
+        "length": "1400 mm",
+        "width": "150 mm",
+        "thickness": "1 1/8 in",
+        "bow": "9 mm",
+    }
+    (group,) = groups(bowed, frames=(frame("f1"),), shortest_machined="900 mm")
+    offer = group.offers["b1"]
+    assert [cut.end_mm - cut.start_mm for cut in offer.crosscuts] == pytest.approx([50 + group.problem.kerf_mm])
+    assert (offer.stock.defects[-1].start_mm, offer.stock.defects[-1].end_mm) == (900, 1400)
+
+
+def test_a_board_too_bowed_for_the_longest_piece_still_serves_the_shorter_ones() -> None:
+    wide = frame("f1", artwork={"across": "40 in", "up": "8 in"})
+    (group,) = groups(BOARD | {"thickness": "22 mm", "bow": "9 mm"}, STICK | {"id": "s2"}, frames=(wide,))
+    milling = group.offers["b1"].milling
+    assert milling is not None and milling.order is Order.CROSSCUT and milling.part_mm < 40 * 25.4
+    cut_of = {
+        piece.piece.side: stick.stock.id for stick, _, stretch in planned(group).stretches() for piece in stretch.pieces
+    }
+    assert cut_of["top"] == cut_of["bottom"] == "s2"
 
 
 def test_a_board_too_thin_to_lie_flat_is_ripped_on_edge() -> None:
