@@ -8,8 +8,9 @@ from enum import StrEnum
 from math import ceil
 
 from framecalc.boards import Board
+from framecalc.rack import Ripping
 from framecalc.ranges import require_not_negative, require_positive
-from framecalc.sticks.answer import CutStick, StickPlan
+from framecalc.sticks.answer import CutStick, CutStrip, StickPlan
 from framecalc.sticks.problem import Stock
 from framecalc.units import TOLERANCE_MM
 
@@ -61,13 +62,17 @@ class PlaningLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OffCut:
-    """What is left of one stretch of one strip, from where to where, and what becomes of it."""
+    """What is left of one stretch of one strip, from where to where, and what becomes of it.
+
+    Strips that nothing is cut from stay together as one board, `rest_mm` wide; None where it is left of one strip.
+    """
 
     stick: str
-    strip: int
+    strips: tuple[int, ...]
     start_mm: float
     length_mm: float
     fate: Fate
+    rest_mm: float | None = None
 
 
 def shopping_list(plan: StickPlan) -> tuple[ShoppingLine, ...]:
@@ -147,27 +152,51 @@ def planing_list(
     )
 
 
-def off_cuts(plan: StickPlan, *, shortest_useful_mm: float) -> tuple[OffCut, ...]:
+def off_cuts(
+    plan: StickPlan, *, shortest_useful_mm: float, rippings: Mapping[str, Ripping] | None = None
+) -> tuple[OffCut, ...]:
     """Tell the story of every off-cut, the longest first.
 
     Args:
         shortest_useful_mm: the shortest off-cut worth keeping [mm], ≥ 0.
+        rippings: the boards whose strips stay together where nothing is cut from them, by the stock's id.
     Raises:
         OutOfRange: it is negative.
     Source: derived.
     """
     require_not_negative(shortest_useful_mm=shortest_useful_mm)
-    return tuple(sorted(_left_overs(plan, shortest_useful_mm), key=lambda off_cut: -off_cut.length_mm))
+    ripped = rippings or {}
+    found = [one for stick in plan.sticks for one in _left_of(stick, ripped.get(stick.stock.id), shortest_useful_mm)]
+    return tuple(sorted(found, key=lambda off_cut: -off_cut.length_mm))
 
 
-def _left_overs(plan: StickPlan, shortest_useful_mm: float) -> Iterator[OffCut]:
-    for stick, strip, stretch in plan.stretches():
+def _left_of(stick: CutStick, ripping: Ripping | None, shortest_useful_mm: float) -> Iterator[OffCut]:
+    whole = [strip.number for strip in stick.strips if ripping and not strip.pieces]
+    if ripping and whole:
+        yield OffCut(
+            stick=stick.label,
+            strips=tuple(whole),
+            start_mm=0.0,
+            length_mm=stick.stock.length_mm,
+            fate=_fate(stick.stock.length_mm, shortest_useful_mm),
+            rest_mm=ripping.rest_mm(len(stick.strips) - len(whole)),
+        )
+    for strip in stick.strips:
+        if strip.number not in whole:
+            yield from _left_of_strip(stick, strip, shortest_useful_mm)
+
+
+def _left_of_strip(stick: CutStick, strip: CutStrip, shortest_useful_mm: float) -> Iterator[OffCut]:
+    for stretch in strip.stretches:
         if stretch.left_over_mm > TOLERANCE_MM:
-            keep = stretch.left_over_mm >= shortest_useful_mm - TOLERANCE_MM
             yield OffCut(
                 stick=stick.label,
-                strip=strip.number,
+                strips=(strip.number,),
                 start_mm=stretch.end_mm - stretch.left_over_mm,
                 length_mm=stretch.left_over_mm,
-                fate=Fate.RACK if keep else Fate.SCRAP,
+                fate=_fate(stretch.left_over_mm, shortest_useful_mm),
             )
+
+
+def _fate(length_mm: float, shortest_useful_mm: float) -> Fate:
+    return Fate.RACK if length_mm >= shortest_useful_mm - TOLERANCE_MM else Fate.SCRAP

@@ -8,8 +8,9 @@ from pydantic import TypeAdapter
 
 from framecalc.plan import Plan
 from framecalc.plan.timber import TimberGroup
+from framecalc.plan.wood_use import rippings_of
 from framecalc.project import Project
-from framecalc.rack import RackChange, Ripping, Source, StickSection, change_of
+from framecalc.rack import RackChange, Source, StickSection, change_of
 from framecalc.sticks.answer import CutStick, StickPlan
 from framecalc.sticks.problem import StickProblem
 from framecalc.units import Unit
@@ -131,7 +132,7 @@ class _Sources:
 
     def of(self, file: RackFile) -> Callable[[CutStick], Source]:
         """What a stick is, with the rack as it stands."""
-        by_tag = {entry.tag: entry.stick for entry in file.sticks}
+        by_tag, rippings = {entry.tag: entry.stick for entry in file.sticks}, rippings_of(self.group)
 
         def source_of(stick: CutStick) -> Source:
             typed = next((one for one in self.project.timber.stock if one.id == stick.stock.id), None)
@@ -143,16 +144,9 @@ class _Sources:
                 thickness_mm=self.group.section.thickness_mm,
                 profile=there.profile if there else "milled" if self.project.timber.milled else "",
             )
-            return Source(section=section, tag=self.tag_of(stick), ripping=self._ripping(stick))
+            return Source(section=section, tag=self.tag_of(stick), ripping=rippings.get(stick.stock.id))
 
         return source_of
-
-    def _ripping(self, stick: CutStick) -> Ripping | None:
-        """How a board is ripped; one that is crosscut first leaves no rest of its whole length."""
-        offer = self.group.offer_of(stick)
-        if offer is None or offer.board is None or offer.crosscuts:
-            return None
-        return Ripping(board=offer.board, strip_mm=offer.strip_mm, kerf_mm=self.project.shop.kerf.mm)
 
 
 def cutting_of(desk: Desk, project_id: str, key: str) -> Cutting:

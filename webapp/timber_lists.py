@@ -12,9 +12,10 @@ from itertools import groupby
 
 from framecalc.findings import Finding, Rounding
 from framecalc.labels import label_of
-from framecalc.lists import PlaningLine, off_cuts, planing_list, rip_list, shopping_list
+from framecalc.lists import PlaningLine, planing_list, rip_list, shopping_list
 from framecalc.plan.timber import TimberGroup
 from framecalc.plan.timber_stock import Offer
+from framecalc.plan.wood_use import left_of
 from framecalc.project import Project
 from framecalc.sticks.answer import CutStick, StickPlan
 from framecalc.sticks.problem import Piece, Purpose
@@ -196,12 +197,18 @@ class Lister:
 
     def _left(self) -> ListView:
         """The story of every off-cut."""
-        found = off_cuts(self.plan, shortest_useful_mm=self.project.timber.shortest_useful.mm)
         cells = [
-            (one.stick, str(one.strip), self._length(one.start_mm), self._length(one.length_mm), one.fate.value)
-            for one in found
+            (
+                one.stick,
+                _strips(one.strips) + ("" if one.rest_mm is None else ", not ripped"),
+                self._length(one.start_mm),
+                self._length(one.length_mm),
+                self._length(self.group.section.width_mm if one.rest_mm is None else one.rest_mm),
+                one.fate.value,
+            )
+            for one in left_of(self.plan, self.group)
         ]
-        return self._list("left", ("Off-cut of", "Strip", "From", "Length", "Goes"), cells, tickable=False)
+        return self._list("left", ("Off-cut of", "Strip", "From", "Length", "Width", "Goes"), cells, tickable=False)
 
     def _list(
         self,
@@ -239,6 +246,16 @@ class Lister:
 def _sides(stop: Stop, both: bool) -> tuple[str, ...]:
     """Where the stop is clamped; said only where that is more than one place."""
     return (" and ".join(stop.sides),) if both else ()
+
+
+def _strips(numbers: Sequence[int]) -> str:
+    """The strips of a board that belong together, by number.
+
+    >>> _strips((2,)), _strips((2, 3)), _strips((2, 3, 4))
+    ('2', '2 and 3', '2 to 4')
+    """
+    apart = " and " if len(numbers) == 2 else " to "
+    return str(numbers[0]) if len(numbers) == 1 else f"{numbers[0]}{apart}{numbers[-1]}"
 
 
 def gathered(pieces: Iterable[Piece]) -> Iterator[str]:

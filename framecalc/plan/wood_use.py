@@ -1,18 +1,20 @@
 """How much wood a cutting plan takes, how much of it ends up in members, what goes to the rack, and what is lost."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
 from framecalc.boards import Timber, timber_in, waste_pct
-from framecalc.lists import Fate, off_cuts
+from framecalc.lists import Fate, OffCut, off_cuts
 from framecalc.plan.timber import TimberGroup
+from framecalc.rack import Ripping
 from framecalc.sticks.answer import CutStick, StickPlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WoodUse:
     """The wood of all sticks and boards taken, of the blanks of all pieces before rabbet and profile, and of what is
-    kept: off-cuts that are long enough, and strips that are not needed.
+    kept: off-cuts that are long enough, and what is not ripped of a board.
     """
 
     stock: Timber
@@ -47,15 +49,36 @@ def _wood_of(stick: CutStick, group: TimberGroup) -> Timber:
     return timber_in(thickness_mm=board.thickness_mm, width_mm=board.width_mm, length_mm=length_mm)
 
 
-def _kept_mm3(plan: StickPlan, group: TimberGroup) -> list[float]:
-    """The wood of every off-cut that goes to the rack, as wide and thick as it lies there."""
-    section_mm2 = {stick.label: _section_mm2(stick, group) for stick in plan.sticks}
-    found = off_cuts(plan, shortest_useful_mm=group.problem.shortest_useful_mm)
-    return [section_mm2[one.stick] * one.length_mm for one in found if one.fate is Fate.RACK]
+def rippings_of(group: TimberGroup) -> dict[str, Ripping]:
+    """The boards of which strips that nothing is cut from stay together; one that is crosscut first leaves parts.
+
+    Source: derived.
+    """
+    return {
+        key: Ripping(board=offer.board, strip_mm=offer.strip_mm, kerf_mm=group.problem.kerf_mm)
+        for key, offer in group.offers.items()
+        if offer.board and not offer.crosscuts
+    }
 
 
-def _section_mm2(stick: CutStick, group: TimberGroup) -> float:
-    offer, section = group.offer_of(stick), group.section
-    if offer is None or offer.board is None:
-        return section.width_mm * section.thickness_mm
-    return offer.strip_mm * offer.board.thickness_mm
+def left_of(plan: StickPlan, group: TimberGroup) -> tuple[OffCut, ...]:
+    """What a plan leaves of the sticks and boards of a group, as it goes to the rack or into the bin.
+
+    Source: derived.
+    """
+    return off_cuts(plan, shortest_useful_mm=group.problem.shortest_useful_mm, rippings=rippings_of(group))
+
+
+def _kept_mm3(plan: StickPlan, group: TimberGroup) -> Iterator[float]:
+    """The wood of all that goes to the rack, as wide and thick as it lies there: a rest is rough, a strip is milled."""
+    section_mm2 = group.section.width_mm * group.section.thickness_mm
+    thickness_mm = {stick.label: _thickness_mm(stick, group) for stick in plan.sticks}
+    for one in left_of(plan, group):
+        if one.fate is Fate.RACK:
+            across_mm2 = section_mm2 if one.rest_mm is None else one.rest_mm * thickness_mm[one.stick]
+            yield one.length_mm * across_mm2
+
+
+def _thickness_mm(stick: CutStick, group: TimberGroup) -> float:
+    offer = group.offer_of(stick)
+    return offer.board.thickness_mm if offer and offer.board else group.section.thickness_mm

@@ -15,6 +15,7 @@ from cutting_jobs import cut, frame_of, loose
 from framecalc.boards import Board
 from framecalc.errors import OutOfRange
 from framecalc.lists import Fate, off_cuts, planing_list, rip_list, shopping_list
+from framecalc.rack import Ripping
 from framecalc.sticks.problem import StickProblem, Stock
 
 BOARD = Stock(name="5/4 board", length_mm=2400, strips=3, price=Decimal("31.50"), trim_mm=50, id="b")
@@ -74,7 +75,16 @@ def test_an_off_cut_lies_at_the_end_of_its_stretch() -> None:
     stock = (Stock(name="ash", length_mm=1000),)
     plan = cut(StickProblem(pieces=loose([600]), stock=stock, kerf_mm=0, width_mm=30))
     (off_cut,) = off_cuts(plan, shortest_useful_mm=0)
-    assert (off_cut.stick, off_cut.strip, off_cut.start_mm, off_cut.length_mm) == ("ash #1", 1, 600, 400)
+    assert (off_cut.stick, off_cut.strips, off_cut.start_mm, off_cut.length_mm) == ("ash #1", (1,), 600, 400)
+
+
+def test_strips_that_nothing_is_cut_from_stay_together_as_one_board() -> None:
+    plan = cut(StickProblem(pieces=loose([600]), stock=(BOARD,), kerf_mm=3, width_mm=40))
+    rippings = {"b": Ripping(board=ROUGH, strip_mm=43, kerf_mm=3)}
+    rest, strip = off_cuts(plan, shortest_useful_mm=300, rippings=rippings)
+    (line,) = rip_list(plan, boards={"b": ROUGH}, strips_mm={"b": 43}, kerf_mm=3)
+    assert (rest.strips, rest.length_mm, rest.rest_mm, rest.fate) == ((2, 3), 2400, line.rest_mm, Fate.RACK)
+    assert (strip.strips, strip.rest_mm) == ((1,), None)
 
 
 def test_what_cannot_be_is_refused() -> None:
