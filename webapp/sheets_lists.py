@@ -5,7 +5,7 @@ A list is the same on the page, in big type at the bench, and as a table for a s
 
 import csv
 from collections import Counter
-from collections.abc import Hashable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from io import StringIO
@@ -56,28 +56,26 @@ class SheetLister:
         cells = [*self._taken(layout), *self._bought(layout)]
         return self._list("buy", TITLES["buy"], ("What", "Size", "Count", "Each", "Together"), cells, tickable=True)
 
-    def cuts(self, sheet: CutSheet, number: int, *, of: int) -> SheetList:
-        """The cuts of one sheet, in the order in which they are made."""
+    def cuts(self, sheet: CutSheet, number: int, *, title: str = "") -> SheetList:
+        """The cuts of one sheet, in the order in which they are made; a tick holds for all that are cut like it."""
         strips = {cut.of for cut in sheet.cuts} - {WHOLE_SHEET}
         cells = [self._cut(cut, strips) for cut in sheet.cuts]
         columns = ("Cut", "Set to", "Through", "Takes off", "Leaves")
-        return self._list(
-            "cuts", f"Sheet {number} of {of}: {sheet.stock.name}", columns, cells, tickable=True, of_sheet=number
-        )
+        return self._list("cuts", title, columns, cells, tickable=True, of_sheet=number)
 
     def cut_words(self, sheet: CutSheet) -> tuple[str, ...]:
         """The cuts of one sheet, each in one line."""
-        rows = self.cuts(sheet, 1, of=1).rows
+        rows = self.cuts(sheet, 1).rows
         return tuple(
             f"{number}. {at}, through {of}: {gives}" for number, at, of, gives, _ in (row.cells for row in rows)
         )
 
-    def left(self, layout: SheetLayout) -> SheetList:
-        """Every left-over, the largest first."""
-        found = [(number, left) for number, sheet in enumerate(layout.sheets, start=1) for left in sheet.left_overs]
+    def left(self, layout: SheetLayout, kinds: Iterable[tuple[int, ...]]) -> SheetList:
+        """Every left-over, the largest first; those of sheets that are cut alike in one line."""
+        found = [(numbers, left) for numbers in kinds for left in layout.sheets[numbers[0] - 1].left_overs]
         found.sort(key=lambda pair: -pair[1].area_mm2)
-        cells = [(self._size(left), f"sheet {number}") for number, left in found]
-        return self._list("left", TITLES["left"], ("Left over, across × up", "Of"), cells)
+        cells = [(self._size(left), str(len(numbers)), f"sheet {numbers[0]}") for numbers, left in found]
+        return self._list("left", TITLES["left"], ("Left over, across × up", "Count", "Of"), cells)
 
     def _taken(self, layout: SheetLayout) -> Iterator[tuple[str, ...]]:
         """Sheets and off-cuts at hand; those that are needed although there is none left say so."""
@@ -134,12 +132,6 @@ class SheetLister:
 def unbroken(text: str) -> str:
     """A size that a narrow column does not break into pieces."""
     return text.replace(" ", "\u00a0")
-
-
-def alike(sheet: CutSheet) -> Hashable:
-    """What sheets that are cut alike have in common: the sheet, and its parts but for their numbers."""
-    parts = tuple((part.name, part.x_mm, part.y_mm, part.is_turned) for part in sheet.parts)
-    return sheet.stock, sheet.is_missing, parts
 
 
 def waste_ratio(layout: SheetLayout) -> float:

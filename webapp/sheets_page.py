@@ -1,17 +1,12 @@
 """What the sheets page shows: the stock of each material, its parts, and each layout with its lists and its proof."""
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
-from markupsafe import Markup
-
-from framecalc.drawing.page import TitleBlock
-from framecalc.drawing.sheet_layout import DrawnSheet, draw_layout_panel, draw_layout_paper
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
-from framecalc.plan.sheets import SheetGroup
 from framecalc.project import Project
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.materials import cautions_for
@@ -19,13 +14,12 @@ from framecalc.units import Unit, describe_length
 from framecalc.words import localise
 from webapp.answer import Answer
 from webapp.desk import Desk, Opened
-from webapp.errors import StoreError
-from webapp.groups import Big, Table, refusal
+from webapp.groups import refusal
 from webapp.jobs import JobState
-from webapp.render import drawing
 from webapp.sheets_jobs import SheetWork, work_of
-from webapp.sheets_lists import TITLES, SheetList, SheetLister, alike
-from webapp.sheets_says import bigs_of, needs_of, proof_words, so_far_words, worth_tables
+from webapp.sheets_layouts import LayoutView, NoSuchLayout, layout_view, sheet_paper, sheet_view
+from webapp.sheets_lists import TITLES, SheetList, SheetLister
+from webapp.sheets_says import needs_of, so_far_words
 from webapp.sheets_stock import idle_stock, materials_of, ways_of
 from webapp.slots import field_views, slots_of
 
@@ -41,35 +35,6 @@ _STATES = {
     JobState.DONE: "Worked out.",
     JobState.STOPPED: "Stopped; this is the best that was found.",
 }
-
-
-class NoSuchLayout(StoreError):
-    """There is no layout, or no list, of this name."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetView:
-    """One sheet of a layout: its drawing, its cuts, what is amiss; `like` is an earlier one that is cut alike."""
-
-    number: int
-    like: int
-    svg: Markup
-    cuts: SheetList
-    note: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LayoutView:
-    """A layout on the page."""
-
-    verdict: str
-    bigs: tuple[Big, ...]
-    buy: SheetList
-    left: SheetList
-    sheets: tuple[SheetView, ...]
-    proof_heading: str
-    proof: tuple[str, ...]
-    worths: tuple[Table, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,6 +127,28 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, SheetLi
     return [(group.title, one) for group in groups for one in _lists(group) if one.name == name and one.rows]
 
 
+def sheet_shown(desk: Desk, opened: Opened, group: int, number: int) -> dict[str, Any]:
+    """One sheet of a layout on a page of its own: its drawing and its cuts.
+
+    Raises:
+        NoSuchLayout: the material has no layout, or the layout no such sheet.
+        FrameCalcError: a frame cannot be computed.
+    """
+    lister, layout = _laid_out(desk, opened.project, group)
+    return {
+        "words": opened.project.shop.words,
+        "project": opened.project,
+        "opened": opened,
+        "address": sheets_address(opened.project_id),
+        "name": f"sheet-{group}-{number}",
+        "material": lister.group.material.title,
+        "group_number": group,
+        "sheet": sheet_view(lister, layout, number, of_group=group),
+        "papers": PAPERS,
+        "cautions": cautions_for(lister.group.material.cutting),
+    }
+
+
 def sheet_on_paper(desk: Desk, project: Project, group: int, number: int, paper: str) -> str:
     """One sheet of a layout with its cuts, on a paper of its own, as SVG.
 
@@ -169,15 +156,16 @@ def sheet_on_paper(desk: Desk, project: Project, group: int, number: int, paper:
         NoSuchLayout: the material has no layout, or the layout no such sheet.
         FrameCalcError: a frame cannot be computed.
     """
+    lister, layout = _laid_out(desk, project, group)
+    return sheet_paper(lister, layout, number, paper=paper)
+
+
+def _laid_out(desk: Desk, project: Project, group: int) -> tuple[SheetLister, SheetLayout]:
     works = work_of(desk.jobs, Plan(project))
-    layout = works[group - 1].layout if 1 <= group <= len(works) else None
-    if layout is None:
+    work = works[group - 1] if 1 <= group <= len(works) else None
+    if work is None or work.layout is None:
         raise NoSuchLayout("there is no layout here: it has to be worked out first")
-    if not 1 <= number <= len(layout.sheets):
-        raise NoSuchLayout(f"this layout has {len(layout.sheets)} sheets")
-    drawn = _drawn(works[group - 1].group, layout, number, project)
-    cuts = SheetLister(project=project, group=works[group - 1].group).cut_words(drawn.sheet)
-    return draw_layout_paper(drawn, block=_title_block(drawn, project), paper=paper, cuts=cuts)
+    return SheetLister(project=project, group=work.group), work.layout
 
 
 def _group(work: SheetWork, project: Project, number: int) -> GroupView:
@@ -192,7 +180,7 @@ def _group(work: SheetWork, project: Project, number: int) -> GroupView:
         so_far=so_far_words(work.so_far) if work.so_far else "",
         is_going=work.is_going,
         is_refused=bool(group.refusal or work.refusal),
-        layout=_layout_view(lister, work.layout, number) if work.layout else None,
+        layout=layout_view(lister, work.layout, number) if work.layout else None,
         cautions=cautions_for(group.material.cutting),
     )
 
@@ -207,46 +195,6 @@ def _state(work: SheetWork, unit: Unit) -> str:
     return _STATES[work.job.state] if work.job else "Not worked out yet for what is typed."
 
 
-def _layout_view(lister: SheetLister, layout: SheetLayout, number: int) -> LayoutView:
-    group, project = lister.group, lister.project
-    return LayoutView(
-        verdict=layout.verdict,
-        bigs=tuple(bigs_of(layout, project.unit)),
-        buy=lister.buy(layout),
-        left=lister.left(layout),
-        sheets=tuple(_sheet_views(lister, layout, group, number)),
-        proof_heading="Why no layout does better" if layout.is_proved else "How much better a layout could be",
-        proof=tuple(proof_words(layout)),
-        worths=tuple(worth_tables(layout.proof, project.unit)),
-    )
-
-
-def _sheet_views(lister: SheetLister, layout: SheetLayout, group: SheetGroup, number: int) -> Iterator[SheetView]:
-    first: dict[Hashable, int] = {}
-    for place, sheet in enumerate(layout.sheets, start=1):
-        drawn = _drawn(group, layout, place, lister.project)
-        like = first.setdefault(alike(sheet), place)
-        yield SheetView(
-            number=place,
-            like=like if like < place else 0,
-            svg=drawing(draw_layout_panel(drawn, name=f"sheet-{number}-{place}")),
-            cuts=lister.cuts(sheet, place, of=len(layout.sheets)),
-            note="There are not enough of these at hand: this one is missing." if sheet.is_missing else "",
-        )
-
-
-def _drawn(group: SheetGroup, layout: SheetLayout, number: int, project: Project) -> DrawnSheet:
-    return DrawnSheet(
-        sheet=layout.sheets[number - 1],
-        number=number,
-        of=len(layout.sheets),
-        material=group.material.title,
-        cutting=group.material.cutting,
-        trim_mm=group.problem.trim_mm if group.problem else 0.0,
-        unit=project.unit,
-    )
-
-
 def _lists(group: GroupView) -> Iterator[SheetList]:
     yield group.parts
     if group.layout:
@@ -259,18 +207,6 @@ def _list_title(name: str) -> str:
     if name not in TITLES:
         raise NoSuchLayout(f"there is no list of this name: {', '.join(TITLES)} would do")
     return TITLES[name]
-
-
-def _title_block(drawn: DrawnSheet, project: Project) -> TitleBlock:
-    saved = project.saved
-    return TitleBlock(
-        project=project.name,
-        frame=localise(drawn.material, project.shop.words),
-        drawing=f"Sheet layout, {drawn.number} of {drawn.of}",
-        revision=f"revision {saved.revision}" if saved else "not saved",
-        date=saved.when[:10] if saved else "no date",
-        unit=project.unit,
-    )
 
 
 def _in_words(error: FrameCalcError, project: Project) -> str:

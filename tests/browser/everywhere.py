@@ -1,38 +1,33 @@
 """Every page of every demo project, for whoever looks at all of them."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 from typing import Any
 
 from tablet import DEMOS, press, take_demo
 
 
 def every_page(page: Any) -> Iterator[tuple[str, str]]:
-    """Take every demo project and name every page there is: a name for a file, and the address."""
-    for path in DEMOS:
-        name = path.name.split(".")[0]
-        address = take_demo(page, path.stem)
-        frames = [link.get_attribute("href") for link in page.locator(".frames a").all()]
-        for number, frame in enumerate(frames, start=1):
-            yield f"{name}-{number}-setting-out", frame
-            yield f"{name}-{number}-package", frame.replace("setting-out", "package")
-            yield f"{name}-{number}-corners", frame.replace("setting-out", "corners")
-            yield f"{name}-{number}-look", frame.replace("setting-out", "look")
-            for drawing in ("front", "section", "members", "corner"):
-                yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
-        yield from _pages_of_timber(page, name, address.split("/frames/")[0] + "/timber")
-        yield f"{name}-reach", address.split("/frames/")[0] + "/timber/reach"
-        yield from _pages_of_sheets(page, name, address.split("/frames/")[0] + "/sheets")
-        for other in ("costs", "quote", "client"):
-            yield f"{name}-{other}", address.split("/frames/")[0] + f"/{other}"
-        yield f"{name}-revisions", address.split("/frames/")[0] + "/revisions"
-    yield from _pages_of_windows(page)
-    yield from _pages_of_a_cut(page, address.split("/frames/")[0] + "/timber")
-    yield "projects", "/"
-    yield "rack", "/rack"
-    yield "shop", "/shop"
-    yield "devices", "/devices"
-    yield "pair", "/pair"
-    yield "not-here", "/nothing"
+    """Name every page there is: a name for a file, and the address."""
+    for pages in PARTS.values():
+        yield from pages(page)
+
+
+def _pages_of_demo(page: Any, stem: str) -> Iterator[tuple[str, str]]:
+    """Take a demo project and name its pages."""
+    name = stem.split(".")[0]
+    project = take_demo(page, stem).split("/frames/")[0]
+    frames = [link.get_attribute("href") for link in page.locator(".frames a").all()]
+    for number, frame in enumerate(frames, start=1):
+        for one in ("setting-out", "package", "corners", "look"):
+            yield f"{name}-{number}-{one}", frame.replace("setting-out", one)
+        for drawing in ("front", "section", "members", "corner"):
+            yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
+    yield from _pages_of_timber(page, name, f"{project}/timber")
+    yield f"{name}-reach", f"{project}/timber/reach"
+    yield from _pages_of_sheets(page, name, f"{project}/sheets")
+    for other in ("costs", "quote", "client", "revisions"):
+        yield f"{name}-{other}", f"{project}/{other}"
 
 
 def _pages_of_windows(page: Any) -> Iterator[tuple[str, str]]:
@@ -66,12 +61,13 @@ def _pages_of_sheets(page: Any, name: str, sheets: str) -> Iterator[tuple[str, s
         press(page, page.get_by_role("button", name="Work it out"))
         page.locator("#going").wait_for(state="detached")
         yield f"{name}-cuts", f"{sheets}/lists/cuts"
+        yield f"{name}-sheet", f"{sheets}/groups/1/sheet-1"
     yield f"{name}-sheets", sheets
 
 
-def _pages_of_a_cut(page: Any, timber: str) -> Iterator[tuple[str, str]]:
-    """Work a plan out and mark it as cut: what was asked before, and what is kept of it."""
-    page.goto(timber)
+def _pages_of_a_cut(page: Any) -> Iterator[tuple[str, str]]:
+    """Work a plan out and mark it as cut: what was asked before, what is kept of it, and the pages of a shop with a rack."""
+    page.goto(take_demo(page, DEMOS[-1].stem).split("/frames/")[0] + "/timber")
     press(page, page.get_by_role("button", name="Work it out"))
     mark = page.get_by_role("link", name="Mark as cut").first
     mark.wait_for()
@@ -79,3 +75,15 @@ def _pages_of_a_cut(page: Any, timber: str) -> Iterator[tuple[str, str]]:
     press(page, mark)
     press(page, page.get_by_role("button", name="It is cut"))
     yield "cut-record", page.url
+    for name, address in (("projects", "/"), ("not-here", "/nothing")):
+        yield name, address
+    for name in ("rack", "shop", "devices", "pair"):
+        yield name, f"/{name}"
+
+
+PARTS: dict[str, Callable[[Any], Iterator[tuple[str, str]]]] = {
+    **{path.name.split(".")[0]: partial(_pages_of_demo, stem=path.stem) for path in DEMOS},
+    "windows": _pages_of_windows,
+    "a cut and the shop": _pages_of_a_cut,
+}
+"""The pages in parts, each of which begins in any data folder."""

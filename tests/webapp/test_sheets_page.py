@@ -1,6 +1,7 @@
 """The sheets page without scripts: stock in, layouts worked out beside the page, lists, drawings and a proof out."""
 
 import csv
+import re
 import time
 from io import StringIO
 
@@ -98,6 +99,40 @@ def test_a_cut_is_ticked_and_stays_ticked(bench: Bench, address: str) -> None:
     assert bench.get(address).by_id(button.attributes["id"]).attributes["aria-pressed"] == "true"
     parts = read(bench.post(button.attributes["formaction"], headers=PARTS).text)
     assert parts.by_id(button.attributes["id"]).attributes["aria-pressed"] == "false"
+
+
+def test_sheets_that_are_cut_alike_are_drawn_once_with_their_count(bench: Bench, address: str) -> None:
+    setting_out = bench.setting_out(address.split("/")[2])
+    bench.type(setting_out, {f"frames.{setting_out.split('/')[4]}.count": "60"})
+    glass = settled(bench, address).by_id("group-1")
+    sheets = glass.all("details", **{"class": "more cut-sheet"})
+    counts = [int(found[1]) if (found := re.match(r"(\d+) sheets cut alike", one.text)) else 1 for one in sheets]
+    of = re.search(r"of (\d+):", sheets[0].text)
+    assert of is not None and sum(counts) == int(of[1]) and len(sheets) == len(glass.all("svg")) < int(of[1])
+    rows = list(csv.reader(StringIO(bench.client.get(f"{address}/lists/cuts.csv").text)))
+    assert any(f"{counts[0]} sheets cut alike" in cell for row in rows for cell in row)
+
+
+def test_a_sheet_has_a_page_of_its_own_to_tick_its_cuts_off(bench: Bench, address: str) -> None:
+    settled(bench, address)
+    page = bench.get(f"{address}/groups/1/sheet-1")
+    assert len(page.by_id("group-1").all("svg")) == 1
+    button = page.all("button", **{"class": "tick"})[0]
+    answer = bench.post(button.attributes["formaction"], {"place": "sheet-1-1"})
+    assert answer.headers["location"].endswith(f"/groups/1/sheet-1#{button.attributes['id']}")
+    assert bench.get(address).by_id(button.attributes["id"]).attributes["aria-pressed"] == "true"
+    for wrong in ("groups/9/sheet-1", "groups/1/sheet-9", "groups/1/sheet-0"):
+        assert bench.client.get(f"{address}/{wrong}").status_code == 404
+
+
+def test_past_a_dozen_ways_to_cut_a_sheet_the_page_has_links(
+    bench: Bench, address: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("webapp.sheets_layouts.DRAWN", 0)
+    glass = settled(bench, address).by_id("group-1")
+    assert not glass.all("svg")
+    links = [link.attributes["href"] for link in glass.all("a") if link.attributes["href"].endswith("/sheet-1")]
+    assert links and bench.client.get(links[0]).status_code == 200
 
 
 def test_the_fragment_that_is_polled_is_the_one_of_the_page(bench: Bench, address: str) -> None:

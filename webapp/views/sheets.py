@@ -1,5 +1,6 @@
 """The sheets page of a project: stock, ways of cutting, layouts as jobs, lists to tick off, layouts to print."""
 
+import re
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
@@ -13,7 +14,7 @@ from webapp.render import render, see_other, wants_parts
 from webapp.sheets_actions import ANCHORS, carry_out, tick
 from webapp.sheets_fields import sheets_fields_in
 from webapp.sheets_lists import TITLES, as_table
-from webapp.sheets_page import list_shown, lists_of, sheet_on_paper, sheets_address, sheets_shown
+from webapp.sheets_page import list_shown, lists_of, sheet_on_paper, sheet_shown, sheets_address, sheets_shown
 from webapp.views.drawings import FILE_POLICY
 
 router = APIRouter()
@@ -60,10 +61,17 @@ def tick_off(request: Request, project_id: str, key: str, desk: AtDesk, form: Fo
     tick(opened.document, key)
     revision = desk.store.save(project_id, opened.document, base=opened.revision.number, tab=form.tab)
     if not wants_parts(request):
-        back = f"/lists/{form.place}" if form.place in TITLES else ""
-        return see_other(sheets_address(project_id) + back, anchor=f"tick-{key}")
+        return see_other(sheets_address(project_id) + _back(form.place), anchor=f"tick-{key}")
     done = Opened(project_id=project_id, revision=revision).project.sheets.done
     return render(request, "timber/ticked", {"key": key, "is_done": key in done, "address": sheets_address(project_id)})
+
+
+def _back(place: str) -> str:
+    """Where a line was ticked off: on a list in big type, on the page of one sheet, or on the page of them all."""
+    sheet = re.fullmatch(r"sheet-([0-9]{1,3})-([0-9]{1,4})", place)
+    if sheet:
+        return f"/groups/{sheet[1]}/sheet-{sheet[2]}"
+    return f"/lists/{place}" if place in TITLES else ""
 
 
 @router.get(PAGE + "/lists/{name}.csv")
@@ -91,3 +99,9 @@ def drawing(project_id: str, group: int, number: int, desk: AtDesk, paper: str =
         "cache-control": "no-cache",
     }
     return Response(svg, media_type="image/svg+xml", headers=headers)
+
+
+@router.get(PAGE + "/groups/{group}/sheet-{number}")
+def sheet(request: Request, project_id: str, group: int, number: int, desk: AtDesk) -> Response:
+    """Show one sheet of a layout by itself, with its cuts to tick off."""
+    return render(request, "sheets/sheet", sheet_shown(desk, desk.open(project_id), group, number))
