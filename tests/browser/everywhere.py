@@ -66,7 +66,7 @@ def _pages_of_sheets(page: Any, name: str, sheets: str) -> Iterator[tuple[str, s
 
 
 def _pages_of_a_cut(page: Any) -> Iterator[tuple[str, str]]:
-    """Work a plan out and mark it as cut: what was asked before, what is kept of it, and the pages of a shop with a rack."""
+    """Mark a plan as cut: what is asked before, what is kept of it, and the pages of a shop that has off-cuts."""
     page.goto(take_demo(page, DEMOS[-1].stem).split("/frames/")[0] + "/timber")
     press(page, page.get_by_role("button", name="Work it out"))
     mark = page.get_by_role("link", name="Mark as cut").first
