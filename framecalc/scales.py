@@ -5,16 +5,21 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from framecalc.errors import UnreadableNumber
-from framecalc.units import Comma, Unit
+from framecalc.units import Comma, Unit, spell_fractions
 
 KG_PER_POUND = Fraction(45359237, 100_000_000)
 """The international pound, exact by definition. Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory."""
 
 _KG = {"kg": Fraction(1), "g": Fraction(1, 1000), "lb": KG_PER_POUND, "oz": KG_PER_POUND / 16}
+_UNITS = {"k": "kg", "g": "g", "l": "lb", "p": "lb", "o": "oz"}
+"""The unit that a word stands for, by its first letter."""
+
 _BARE = {Unit.MM: "kg", Unit.INCH: "lb"}
-_NUMBER = r"\d{1,7}[ -]\d{1,3}/\d{1,3}|\d{1,3}/\d{1,3}|\d{0,7}\.\d{1,6}|\d{1,7}"
+_NUMBER = r"\d{1,7}[ -]\d{1,3}/\d{1,3}|\d{1,3}/\d{1,3}|\d{0,7}\.\d{1,6}|\d{1,7}\.?"
+_POUNDS, _OUNCES = r"lbs?|pounds?", r"oz|ounces?"
 _GRAMMAR = re.compile(
-    rf"(?P<number>{_NUMBER}) ?(?P<unit>kg|g|lbs?|oz)?|(?P<pounds>{_NUMBER}) ?(?P<lb>lbs?) ?(?P<ounces>{_NUMBER}) ?oz",
+    rf"(?P<number>{_NUMBER}) ?(?P<unit>kg|kilos?|kilograms?|g|grams?|{_POUNDS}|{_OUNCES})?"
+    rf"|(?P<pounds>{_NUMBER}) ?(?:{_POUNDS}) ?(?P<ounces>{_NUMBER}) ?(?:{_OUNCES})",
     re.ASCII | re.IGNORECASE,
 )
 _DOUBTFUL_COMMA = re.compile(r"(?<=\d),(?=\d{3}(?!\d))", re.ASCII)
@@ -51,15 +56,14 @@ def parse_weight(text: str, *, bare: Unit = Unit.MM, comma: Comma = Comma.ASK) -
     if comma is Comma.ASK and _DOUBTFUL_COMMA.search(typed):
         raise UnreadableNumber(f"“{_short(typed)}” can be read two ways: with a point, or without the comma")
     kept = (_DOUBTFUL_COMMA.sub("", typed) if comma is Comma.THOUSANDS else typed).replace(",", ".")
-    match = _GRAMMAR.fullmatch(kept)
+    match = _GRAMMAR.fullmatch(" ".join(spell_fractions(kept).split()))
     if match is None:
         found = f"“{_short(typed)}” is no weight" if typed else "Nothing typed yet"
-        raise UnreadableNumber(
-            f"{found}: {'2 lb 10 oz or 1.2 kg' if bare is Unit.INCH else '1.2 kg or 850 g'} would do"
-        )
+        example = "2 lb 10 oz or 1.2 kg" if bare is Unit.INCH else "1.2 kg or 850 g"
+        raise UnreadableNumber(f"{found}: {example} would do")
     if match["pounds"]:
         return Weight(kept, _value(match["pounds"]) * _KG["lb"] + _value(match["ounces"]) * _KG["oz"])
-    unit = match["unit"].lower().removesuffix("s") if match["unit"] else _BARE[bare]
+    unit = _UNITS[match["unit"][0].lower()] if match["unit"] else _BARE[bare]
     return Weight(kept if match["unit"] else f"{kept} {unit}", _value(match["number"]) * _KG[unit])
 
 

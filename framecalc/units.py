@@ -173,6 +173,19 @@ def _parsed(text: str, bare: Unit | None, comma: Comma) -> Length:
     return Length(kept if said else f"{kept} {word}", -exact_mm if match["sign"] else exact_mm)
 
 
+def spell_fractions(text: str) -> str:
+    """Write typographic fractions with a bar.
+
+    Source: derived.
+
+    >>> spell_fractions("13⅛"), spell_fractions("1⁄2")
+    ('13 1/8', '1/2')
+    """
+    for sign, plain in (_VULGAR | _THIRDS).items():
+        text = text.replace(sign, f" {plain}")
+    return text.strip().replace("⁄", "/")
+
+
 def format_length(length_mm: float | Fraction, *, step: Step, rounding: Rounding = Rounding.NEAREST) -> Written:
     """Bring a length to a step and write it, in the step's unit.
 
@@ -286,9 +299,7 @@ def write_gap(gap_mm: float, *, unit: Unit) -> str:
 
 def _plain(text: str) -> str:
     """Bring typographic fractions and words to the few signs of the grammar."""
-    for sign, plain in (_VULGAR | _THIRDS).items():
-        text = text.replace(sign, f" {plain}")
-    text = text.strip().lower().replace("⁄", "/")
+    text = spell_fractions(text).lower()
     return re.sub(r"\b(?:inches|inch)\b|(?<=\d)(?:inches|inch)\b", "in", re.sub(r"(?:feet|foot)\b", "ft", text))
 
 
