@@ -13,6 +13,7 @@ from itertools import groupby
 from framecalc.findings import Finding, Rounding
 from framecalc.labels import label_of
 from framecalc.lists import PlaningLine, planing_list, rip_list, shopping_list
+from framecalc.mitre import half_turn_deg
 from framecalc.plan.timber import TimberGroup
 from framecalc.plan.timber_stock import Offer
 from framecalc.plan.wood_use import left_of
@@ -182,9 +183,13 @@ class Lister:
         ]
         below = ["; ".join(gathered(stop.pieces)) for stop in found]
         hints = hints_at_the_saw(milled=self.project.timber.milled)
-        notes = [*(_BOTH_SIDES if both else ()), *(f"{hint.says} {hint.why}" for hint in hints)]
+        notes = [self._mitre(), *(_BOTH_SIDES if both else ()), *(f"{hint.says} {hint.why}" for hint in hints)]
         columns = ("Long point", "Short point", "Pieces", *(("Stop on the",) if both else ()))
         return self._list("stops", columns, cells, below=("Which", below), notes=notes)
+
+    def _mitre(self) -> str:
+        """What both ends are cut at."""
+        return f"Both ends at {half_turn_deg(self.group.section.sides):g}° from a square cut, sloping inward."
 
     def _pieces(self) -> ListView:
         """Every piece in the order of the saw."""
@@ -261,9 +266,13 @@ def _strips(numbers: Sequence[int]) -> str:
 def gathered(pieces: Iterable[Piece]) -> Iterator[str]:
     """Name pieces frame by frame, copies with the same sides together.
 
+    The sides of a polygon are counted.
+
     >>> sides = ((1, "top"), (1, "bottom"), (2, "top"), (2, "bottom"), (3, "top"))
     >>> list(gathered(Piece(frame="hall", copy=copy, side=side, length_mm=433) for copy, side in sides))
     ['hall/1 to 2 top, bottom', 'hall/3 top']
+    >>> list(gathered(Piece(frame="bay", side=side, length_mm=200) for side in ("1", "2", "3")))
+    ['bay/1 sides 1, 2, 3']
     """
     of_copy: dict[tuple[str, str, int], list[str]] = {}
     for piece in pieces:
@@ -273,7 +282,12 @@ def gathered(pieces: Iterable[Piece]) -> Iterator[str]:
         is_run = len(numbers) > 1 and numbers[-1] - numbers[0] + 1 == len(numbers)
         many = f"{numbers[0]} to {numbers[-1]}" if is_run else ", ".join(map(str, numbers))
         extra = "" if purpose == Purpose.MEMBER else f" ({purpose})"
-        yield f"{frame}/{many} {', '.join(sides)}{extra}"
+        yield f"{frame}/{many} {_sides_named(sides)}{extra}"
+
+
+def _sides_named(sides: Sequence[str]) -> str:
+    what = ("side " if len(sides) == 1 else "sides ") if sides[0].isdigit() else ""
+    return f"{what}{', '.join(sides)}"
 
 
 def _in_order(stick: CutStick) -> Iterator[tuple[int, Piece]]:

@@ -40,6 +40,7 @@ from webapp.timber_says import (
     section_words,
     so_far_words,
     title_of,
+    unsized_words,
     verdict_of,
     wood_bigs,
     worth_tables,
@@ -123,7 +124,8 @@ def timber_shown(
     desk: Desk, opened: Opened, answer: Answer, *, notice: str = "", renews: bool = False
 ) -> dict[str, Any]:
     """Everything the timber page shows."""
-    works, trouble = _works(desk, answer.project)
+    plan = Plan(answer.project)
+    works, trouble = _works(desk, plan)
     groups = tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1))
     found = [advice for group in groups for advice in group.findings]
     return {
@@ -141,6 +143,7 @@ def timber_shown(
         "groups": groups,
         "rack": beside(desk, opened.project_id, answer.project, works),
         "trouble": trouble,
+        "unsized": "" if trouble else unsized_words([one.frame.name for one in plan.timber.unsized]),
         "going": any(group.is_going for group in groups),
         "messages": answer.reading_messages,
         "astray": [text for path, text in answer.reading_messages.items() if path not in answer.fields],
@@ -178,7 +181,7 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, ListVie
         NoSuchList: there is none of this name.
     """
     _list_title(name)
-    works, _ = _works(desk, project)
+    works, _ = _works(desk, Plan(project))
     return [
         (localise(title_of(work.group, project.unit), project.shop.words), one)
         for work in works
@@ -196,7 +199,7 @@ def sheet_of(
     Raises:
         NoSuchList: the group has no plan, or the plan no such sheet.
     """
-    works, _ = _works(desk, project)
+    works, _ = _works(desk, Plan(project))
     if not 1 <= group <= len(works) or works[group - 1].plan is None:
         raise NoSuchList("there is no cutting plan here: it has to be worked out first")
     work = works[group - 1]
@@ -230,10 +233,10 @@ def group_view(work: GroupWork, project: Project, number: int) -> GroupView:
     )
 
 
-def _works(desk: Desk, project: Project) -> tuple[tuple[GroupWork, ...], str]:
+def _works(desk: Desk, plan: Plan) -> tuple[tuple[GroupWork, ...], str]:
     """The groups with their plans, or the sentence that says why there are none."""
     try:
-        return work_of(desk.jobs, Plan(project)), ""
+        return work_of(desk.jobs, plan), ""
     except FrameCalcError as error:
         return (), error.sentence
 

@@ -1,10 +1,11 @@
 """What is said of a group of members and of its cutting plan: how good it is, what proves it, what the wood does."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
 from framecalc.findings import Finding
+from framecalc.mitre import RECTANGLE_SIDES
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.timber import TimberGroup
 from framecalc.plan.wood_use import wood_use
@@ -31,14 +32,29 @@ def title_of(group: TimberGroup, unit: Unit) -> str:
     section = group.section
     wood = f"{section.wood[:1].upper()}{section.wood[1:]}: members" if section.wood else "Members"
     width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
-    return f"{wood} {width} wide, {thickness} thick"
+    return f"{wood} {width} wide, {thickness} thick{_many_sides(group)}"
 
 
 def section_words(group: TimberGroup, unit: Unit) -> str:
     """The same in the room that a title block has."""
     section = group.section
     width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
-    return f"{section.wood} {width} × {thickness}".strip()
+    return f"{section.wood} {width} × {thickness}{_many_sides(group)}".strip()
+
+
+def _many_sides(group: TimberGroup) -> str:
+    """How many sides the frames have, where that is not four."""
+    return "" if group.section.sides == len(RECTANGLE_SIDES) else f", {group.section.sides} sides"
+
+
+def unsized_words(names: Sequence[str]) -> str:
+    """What is said of polygons of which nobody has typed how large they are."""
+    if not names:
+        return ""
+    which = ", ".join(f"“{name}”" for name in names)
+    return (
+        f"Not in the plan yet: {which}. Type on the Corners page how large the polygon is, and it is cut with the rest."
+    )
 
 
 def needs_of(group: TimberGroup, unit: Unit) -> Iterator[str]:
@@ -47,7 +63,7 @@ def needs_of(group: TimberGroup, unit: Unit) -> Iterator[str]:
     for piece in group.problem.pieces:
         counts[piece.length_mm] = counts.get(piece.length_mm, 0) + 1
     total = describe_length(group.total_mm, unit=unit)
-    yield f"For {', '.join(group.names)}: {counted(len(group.problem.pieces), 'piece')}, {total} in all."
+    yield f"For {', '.join(group.names)}: {counted(len(group.problem.pieces), 'piece')}, together {total}."
     longest_first = sorted(counts.items(), reverse=True)
     listed = [f"{count} × {describe_length(length_mm, unit=unit)}" for length_mm, count in longest_first]
     more = f" and {len(listed) - 12} more lengths" if len(listed) > 12 else ""

@@ -1,8 +1,8 @@
 """The timber of a whole project: what has to be cut, and the cutting problem for each wood and section of member.
 
-It stops at the problem; solving it is a job beside the plan. Frames of one wood, one width of member and one thickness
-share their sticks. Groups are planned in their order, the widest first: each begins with what the plans before it have
-left of the stock, and its numbers go on after theirs.
+It stops at the problem; solving it is a job beside the plan. Frames of one wood, one width of member, one thickness and
+one number of sides share their sticks. Groups are planned in their order, the widest first: each begins with what the
+plans before it have left of the stock, and its numbers go on after theirs.
 """
 
 from collections import Counter
@@ -10,9 +10,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from framecalc.errors import quoted
 from framecalc.findings import Finding, Severity
+from framecalc.mitre import RECTANGLE_SIDES
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber_stock import MemberSection, Offer, offers_for, told_apart
+from framecalc.polygons import side_of_flats_mm
 from framecalc.project import Project
 from framecalc.saw import Cutting
 from framecalc.sticks.answer import CutStick, StickPlan
@@ -21,8 +24,6 @@ from framecalc.units import TOLERANCE_MM, Unit
 
 USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
 """What an estimate is worked out with while no stock is typed (common practice, no source: about 8 ft)."""
-
-SIDES = ("top", "right", "bottom", "left")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,18 +88,24 @@ class TimberPlan:
 
     @cached_property
     def groups(self) -> tuple[TimberGroup, ...]:
-        """One group for each wood and section of member, the widest first.
+        """One group for each wood, section of member and number of sides, the widest first.
 
         Raises:
             FrameCalcError: a frame cannot be computed.
         """
         by_section: dict[MemberSection, list[FramePlan]] = {}
         for frame in self._frames.values():
-            by_section.setdefault(_section_of(frame), []).append(frame)
-        ordered = sorted(by_section, key=lambda section: (-section.width_mm, -section.thickness_mm, section.wood))
+            if not _is_unsized(frame):
+                by_section.setdefault(_section_of(frame), []).append(frame)
+        ordered = sorted(by_section, key=lambda one: (-one.width_mm, -one.thickness_mm, one.wood, one.sides))
         groups = [self._group(section, by_section[section]) for section in ordered]
         served = {key for group in groups for key in group.offers}
         return tuple(replace(group, findings=tuple(_softened(group.findings, served))) for group in groups)
+
+    @cached_property
+    def unsized(self) -> tuple[FramePlan, ...]:
+        """The polygons of which nobody has typed how large they are; they are in no group."""
+        return tuple(filter(_is_unsized, self._frames.values()))
 
     @cached_property
     def _names(self) -> dict[str, str]:
@@ -114,7 +121,7 @@ class TimberPlan:
             section=section,
             frames=tuple(frames),
             problem=self._problem(section, pieces, tuple(offer.stock for offer in offers)),
-            findings=findings,
+            findings=(*_sloping(frames), *findings),
             offers={offer.stock.id: offer for offer in offers},
         )
 
@@ -125,8 +132,9 @@ class TimberPlan:
             stock=stock or (_usual_stick(self._project.unit, shop.end_trim.mm),),
             kerf_mm=shop.kerf.mm,
             width_mm=section.width_mm,
+            sides=section.sides,
             grain=timber.grain,
-            corner=timber.corner,
+            corner=timber.corner if section.sides == len(RECTANGLE_SIDES) else f"{section.sides}-1",
             turned=timber.turned,
             milled=timber.milled,
             shortest_useful_mm=timber.shortest_useful.mm,
@@ -136,11 +144,11 @@ class TimberPlan:
         timber = self._project.timber
         for frame in frames:
             name = self._names[frame.frame.id]
-            lengths_mm = (frame.sizes.outside_across_mm, frame.sizes.outside_up_mm) * 2
+            lengths_mm = _lengths_mm(frame)
             for copy in range(1, frame.frame.count + 1):
                 yield from _sides(name, copy, lengths_mm, Purpose.MEMBER)
             for copy in range(1, timber.spares + 1):
-                yield from _sides(name, copy, lengths_mm[:2], Purpose.SPARE)
+                yield from _sides(name, copy, _each_once(lengths_mm), Purpose.SPARE)
         for copy in range(1, timber.tests + 1):
             yield Piece(frame="corner", copy=copy, side="test", length_mm=timber.test_length.mm, purpose=Purpose.TEST)
 
@@ -150,12 +158,47 @@ def _section_of(frame: FramePlan) -> MemberSection:
         wood=frame.frame.species.strip().casefold(),
         width_mm=round(frame.settled.face_width_mm / TOLERANCE_MM) * TOLERANCE_MM,
         thickness_mm=frame.frame.section.thickness.mm,
+        sides=frame.corners.sides,
     )
 
 
-def _sides(frame: str, copy: int, lengths_mm: tuple[float, ...], purpose: Purpose) -> Iterable[Piece]:
-    for side, length_mm in zip(SIDES, lengths_mm, strict=False):
+def _is_unsized(frame: FramePlan) -> bool:
+    return frame.corners.is_polygon and frame.corners.polygon is None
+
+
+def _lengths_mm(frame: FramePlan) -> dict[str, float]:
+    """The long edge of every side, in order round the frame."""
+    if polygon := frame.corners.polygon:
+        side_mm = side_of_flats_mm(polygon.outside_flats_mm, sides=polygon.sides)
+        return {str(number): side_mm for number in range(1, polygon.sides + 1)}
+    across_mm, up_mm = frame.sizes.outside_across_mm, frame.sizes.outside_up_mm
+    return dict(zip(RECTANGLE_SIDES, (across_mm, up_mm, across_mm, up_mm), strict=True))
+
+
+def _each_once(lengths_mm: Mapping[str, float]) -> dict[str, float]:
+    """One side of every length: the first."""
+    first = {length_mm: side for side, length_mm in reversed(list(lengths_mm.items()))}
+    return {side: length_mm for side, length_mm in lengths_mm.items() if first[length_mm] == side}
+
+
+def _sides(frame: str, copy: int, lengths_mm: Mapping[str, float], purpose: Purpose) -> Iterable[Piece]:
+    for side, length_mm in lengths_mm.items():
         yield Piece(frame=frame, copy=copy, side=side, length_mm=length_mm, purpose=purpose)
+
+
+def _sloping(frames: Iterable[FramePlan]) -> Iterator[Finding]:
+    """Sides that slope are cut at another angle than the plan draws; their long points are the same."""
+    for frame in frames:
+        if frame.corners.sloped_sides:
+            yield Finding(
+                code="timber.sloping",
+                severity=Severity.NOTE,
+                sentence=f"The sides of {quoted(frame.frame.name)} slope: long points and sticks are right, but short"
+                " points and slants are those of flat sides. Set the saw by the Corners page.",
+                why="The mitre stands the same way to the length of the side, so a saw cut takes as much of the stick.",
+                source="derived",
+                argument=f"frames.{frame.frame.id}.corner.slope",
+            )
 
 
 def stretches_mm(problem: StickProblem) -> list[float]:

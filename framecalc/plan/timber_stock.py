@@ -17,14 +17,15 @@ from framecalc.units import TOLERANCE_MM
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MemberSection:
-    """What members must have in common to be cut from one stick.
+    """What members must have in common to be cut from one stick by one setting of the saw.
 
-    `wood` is in small letters, and blank where no frame names one.
+    `wood` is in small letters, and blank where no frame names one. `sides`: of the frame, which give the mitre.
     """
 
     wood: str
     width_mm: float
     thickness_mm: float
+    sides: int = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

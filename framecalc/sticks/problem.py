@@ -64,7 +64,8 @@ class Piece:
     def label(self) -> str:
         """What is chalked on the piece."""
         extra = "" if self.purpose is Purpose.MEMBER else f" ({self.purpose})"
-        return f"{self.frame}/{self.copy} {self.side}{extra}"
+        side = f"side {self.side}" if self.side.isdigit() else self.side
+        return f"{self.frame}/{self.copy} {side}{extra}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
