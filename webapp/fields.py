@@ -73,6 +73,7 @@ STARTS = (
 )
 STICK_SOLVES = (("face width", "the face width"), ("picture", "the scale of the picture"))
 SECTION_KINDS = (("rabbet", "Rabbet"), ("tray", "Tray"))
+LEDGES = (("solid", "Milled with the wall"), ("strip", "A strip of its own"))
 TURNED = (("no", "As named"), ("yes", "Turned"))
 FACES = _named(FaceShape)
 EDGES = _named(EdgeShape)
@@ -188,6 +189,13 @@ FRAME_FIELDS = (
     ),
     _length("section.back_edge.size", "Size", "Leg, radius or side of the shape on the outer edge.", drawing="section"),
     _length("section.tray_gap", "Gap", "The even gap in view between the artwork and the wall, on each side."),
+    _choice(
+        "section.ledge",
+        "The ledge is",
+        LEDGES,
+        "Milled from one blank with the wall, or a strip of its own, mitred round the inside and glued to the wall.",
+        drawing="section",
+    ),
     _length("section.ledge_width", "Ledge width", "How far the ledge reaches in under the artwork.", drawing="section"),
     _length(
         "section.ledge_thickness", "Ledge thickness", "The thickness of the ledge, at the back.", drawing="section"

@@ -100,7 +100,8 @@ def big_sizes(plan: FramePlan) -> tuple[BigSize, ...]:
         if plan.is_tray
         else (_big(plan, "sight", "Sight", "stays in view"), _big(plan, "rabbet", "Rabbet size", "wall to wall"))
     )
-    return (_big(plan, "outside", "Outside", "edge to edge"), *inner, _members(plan))
+    ledges = (_pieces(plan, "Ledge strips", "ledge_long"),) if plan.has_loose_ledge else ()
+    return (_big(plan, "outside", "Outside", "edge to edge"), *inner, _pieces(plan, "Members", "outside"), *ledges)
 
 
 def _big(plan: FramePlan, name: str, label: str, says: str) -> BigSize:
@@ -108,10 +109,11 @@ def _big(plan: FramePlan, name: str, label: str, says: str) -> BigSize:
     return BigSize(label=label, lines=(across.text, f"× {up.text}"), says=says)
 
 
-def _members(plan: FramePlan) -> BigSize:
+def _pieces(plan: FramePlan, label: str, size: str) -> BigSize:
+    """The four pieces that go round by the long edges of a size, in pairs."""
     pairs = 2 * plan.frame.count
-    lines = tuple(f"{pairs} of {plan.figures[name].text}" for name in ("outside_across", "outside_up"))
-    return BigSize(label="Members", lines=lines, says="long points", is_list=True)
+    lines = tuple(f"{pairs} of {plan.figures[f'{size}_{way}'].text}" for way in ("across", "up"))
+    return BigSize(label=label, lines=lines, says="long points", is_list=True)
 
 
 def rows_of(plan: FramePlan) -> tuple[Row, ...]:

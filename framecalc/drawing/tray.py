@@ -13,7 +13,7 @@ from framecalc.drawing.layers import (
     stack_strips,
 )
 from framecalc.drawing.page import Box, Sheet, View, fit_scale
-from framecalc.drawing.pen import Pen, outline_path
+from framecalc.drawing.pen import Pen, outline_path, run
 from framecalc.drawing.style import HEART_MM, LETTER_MM, Role
 from framecalc.outline import Outline
 from framecalc.plan import FramePlan
@@ -27,9 +27,10 @@ LEDGE_LANE_MM, TO_LEADERS_MM, TO_BREAK_MM = 5.0, 9.0, 3.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrayDrawing:
-    """All that the drawing of a tray's section reads from a plan."""
+    """All that the drawing of a tray's section reads from a plan; `is_glued`: its ledge is a strip of its own."""
 
     outline: Outline
+    is_glued: bool
     wall: Figure
     height: Figure
     gap: Figure
@@ -58,6 +59,7 @@ def read_tray(plan: FramePlan) -> TrayDrawing:
     figures = plan.figures
     return TrayDrawing(
         outline=plan.section.outline,
+        is_glued=plan.has_loose_ledge,
         wall=figures["face_width"],
         height=figures["thickness"],
         gap=figures["tray_gap"],
@@ -75,7 +77,8 @@ def read_tray(plan: FramePlan) -> TrayDrawing:
 def tray_title(tray: TrayDrawing) -> str:
     """What a reader who cannot see the drawing is told."""
     state = "below the top of the wall" if tray.spare_mm >= 0 else "above the top of the wall"
-    return localise(f"Section of {tray.name}: the artwork lies {tray.spare.text} {tray.unit} {state}", tray.words)
+    glued = ", on a ledge that is glued to the wall" if tray.is_glued else ""
+    return localise(f"Section of {tray.name}: the artwork lies {tray.spare.text} {tray.unit} {state}{glued}", tray.words)
 
 
 def draw_tray(tray: TrayDrawing, sheet: Sheet, pen: Pen, room: Box) -> float:
@@ -85,6 +88,9 @@ def draw_tray(tray: TrayDrawing, sheet: Sheet, pen: Pen, room: Box) -> float:
     heart = (view.x(tray.foot_mm * 0.7), view.base_mm + HEART_MM)
     pen.area(path, Role.LAYER, fill=pen.rings(heart))
     pen.line(path, Role.OUTLINE)
+    if tray.is_glued:
+        seam_mm = view.x(tray.wall.exact_mm)
+        pen.line(run([(seam_mm, view.y(0)), (seam_mm, view.y(tray.ledge_thickness.exact_mm))]), Role.OUTLINE)
     strips = stack_strips(
         tray.layers,
         left_mm=view.x(tray.wall.exact_mm + tray.gap.exact_mm),

@@ -87,6 +87,9 @@ KINDS = {
         Kind(name="mitre_length", label="mitre length", rounding=NEAREST),
         Kind(name="slant_kerf", label="kerf along the stick", rounding=UP),
         Kind(name="stick_needed", label="stick for one frame", rounding=UP),
+        Kind(name="ledge_long_across", label="ledge strip, long point, across", rounding=DOWN),
+        Kind(name="ledge_long_up", label="ledge strip, long point, up", rounding=DOWN),
+        Kind(name="ledge_stick", label="stick for the ledge of one frame", rounding=UP),
     )
 }
 """Every kind of figure; the direction follows from what a wrong one would cost (common practice, no source)."""

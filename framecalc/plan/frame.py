@@ -27,7 +27,9 @@ from framecalc.plan.changes import project_with
 from framecalc.plan.corner import CornerPlan
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.plan.inputs import (
+    blank_width_mm,
     depth_for_package_mm,
+    has_loose_ledge,
     is_tray,
     measurements_of,
     rabbet_width_mm,
@@ -43,7 +45,7 @@ from framecalc.section import Section
 from framecalc.section_findings import section_findings
 from framecalc.sizes import Sizes, fit_to_the_tape, known_outside_findings, sizes_findings
 from framecalc.start import Settled, settle
-from framecalc.stick import stick_needed_mm
+from framecalc.stick import stick_round_mm
 from framecalc.tray import TraySection, tray_section_findings
 from framecalc.tray_sizes import TraySizes, tray_around, tray_findings
 from framecalc.units import Step, Unit, describe_length, format_length
@@ -74,6 +76,16 @@ class FramePlan:
     def is_tray(self) -> bool:
         """Whether the section is a tray: nothing laps over the artwork."""
         return is_tray(self.frame)
+
+    @property
+    def has_loose_ledge(self) -> bool:
+        """Whether the ledge of a tray is a strip of its own."""
+        return has_loose_ledge(self.frame)
+
+    @property
+    def blank_width_mm(self) -> float:
+        """How wide the blank is that a member is milled from."""
+        return blank_width_mm(self.frame, face_width_mm=self.settled.face_width_mm)
 
     @cached_property
     def measurements(self) -> Measurements:
@@ -282,10 +294,12 @@ class FramePlan:
         yield "play_up", self.play.up_mm
         yield "mitre_length", mitre_length_mm(self.settled.face_width_mm)
         yield "slant_kerf", slant_kerf_mm(self.project.shop.kerf.mm)
-        yield (
-            "stick_needed",
-            stick_needed_mm(self.sizes, kerf_mm=self.project.shop.kerf.mm, trim_mm=self.project.shop.end_trim.mm),
-        )
+        yield "stick_needed", self._stick_mm(self.sizes.outside_across_mm, self.sizes.outside_up_mm)
+
+    def _stick_mm(self, across_mm: float, up_mm: float) -> float:
+        """What four strips round the frame take of one stick, by their long edges."""
+        shop = self.project.shop
+        return stick_round_mm(across_mm, up_mm, kerf_mm=shop.kerf.mm, trim_mm=shop.end_trim.mm)
 
     def _size_lengths(self) -> Iterable[tuple[str, float]]:
         for name in ("outside", "sight", "rabbet", "package", "clearance"):
@@ -304,6 +318,10 @@ class FramePlan:
         if self.tray:
             yield "ledge_across", self.tray.opening_across_mm
             yield "ledge_up", self.tray.opening_up_mm
+            if self.has_loose_ledge:
+                yield "ledge_long_across", self.tray.inside_across_mm
+                yield "ledge_long_up", self.tray.inside_up_mm
+                yield "ledge_stick", self._stick_mm(self.tray.inside_across_mm, self.tray.inside_up_mm)
 
     def _mat_lengths(self) -> Iterable[tuple[str, float]]:
         if self.mat:

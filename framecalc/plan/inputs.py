@@ -38,6 +38,17 @@ def measurements_of(frame: Frame) -> Measurements:
     )
 
 
+def has_loose_ledge(frame: Frame) -> bool:
+    """Whether the ledge of a tray is a strip of its own, glued to the wall."""
+    return is_tray(frame) and frame.section.ledge == "strip"
+
+
+def blank_width_mm(frame: Frame, *, face_width_mm: float) -> float:
+    """How wide the blank of a member is: a tray whose ledge is milled with its wall is as wide as both."""
+    is_wider = is_tray(frame) and not has_loose_ledge(frame)
+    return face_width_mm + (frame.section.ledge_width.mm if is_wider else 0.0)
+
+
 def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork_up_mm: float) -> Wish:
     """What the size chain starts from. A tray is a rabbet that laps over nothing, with its gap on both sides.
 

@@ -176,19 +176,33 @@ def _stock(item: Item, plan: FramePlan) -> Stock:
 
 def _needs(plan: FramePlan, item: Item) -> Needs:
     """What one frame takes of an item; nothing of one that is for another frame."""
-    sizes, section = plan.sizes, plan.frame.section
-    is_for_it = item.frame in ("", plan.frame.id)
-    width_mm = plan.settled.face_width_mm + (section.ledge_width.mm if plan.is_tray else 0)
+    sizes, is_for_it = plan.sizes, item.frame in ("", plan.frame.id)
+    blanks = tuple(_blanks(plan))
+    stick_mm = sum(length_mm for length_mm, _ in blanks)
     return Needs(
         count=plan.frame.count if is_for_it else 0,
-        long_points_mm=tuple(member.long_mm for member in plan.members for _ in range(member.count)),
-        stick_mm=plan.figures["stick_needed"].exact_mm,
-        section_mm2=width_mm * section.thickness.mm,
+        long_points_mm=tuple(_long_points_mm(plan)),
+        stick_mm=stick_mm,
+        section_mm2=sum(length_mm * section_mm2 for length_mm, section_mm2 in blanks) / stick_mm,
         package_across_mm=sizes.package_across_mm,
         package_up_mm=sizes.package_up_mm,
         face_mm2=sizes.outside_across_mm * sizes.outside_up_mm - sizes.sight_across_mm * sizes.sight_up_mm,
         layers=_layers_of(plan.frame, item.layer),
     )
+
+
+def _blanks(plan: FramePlan) -> Iterator[tuple[float, float]]:
+    """How long a stick one frame takes, and its section: of its members, and of the loose ledge of a tray."""
+    section = plan.frame.section
+    yield plan.figures["stick_needed"].exact_mm, plan.blank_width_mm * section.thickness.mm
+    if plan.has_loose_ledge:
+        yield plan.figures["ledge_stick"].exact_mm, section.ledge_width.mm * section.ledge_thickness.mm
+
+
+def _long_points_mm(plan: FramePlan) -> Iterator[float]:
+    yield from (member.long_mm for member in plan.members for _ in range(member.count))
+    if plan.has_loose_ledge:
+        yield from (plan.figures[f"ledge_long_{way}"].exact_mm for way in ("across", "across", "up", "up"))
 
 
 def _layers_of(frame: Frame, kind: str) -> int:

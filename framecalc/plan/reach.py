@@ -119,7 +119,7 @@ class ReachPlan:
             trim_mm, name = self.project.shop.end_trim.mm, "the stick in hand"
             stock = Stock(name=name, length_mm=self.length_mm, trim_mm=trim_mm, defects=self._defects)
         else:
-            strip_mm = self.face_width_mm + allowances_of(self.project).width_mm
+            strip_mm = self.frame.blank_width_mm + allowances_of(self.project).width_mm
             stock = stock_of_board(self.board, strip_mm=strip_mm, kerf_mm=self.project.shop.kerf.mm)
         refuse_stock(stock)
         return stock

@@ -35,7 +35,10 @@ class Edge(Model):
 
 
 class Section(Model):
-    """The member's section. A tray uses the face width as its wall, the thickness as its height, and the ledge."""
+    """The member's section. A tray uses the face width as its wall, the thickness as its height, and the ledge.
+
+    `ledge`: milled from one blank with the wall, or a strip of its own that is glued to the wall's inner side.
+    """
 
     kind: Literal["rabbet", "tray"] = "rabbet"
     face_width: Part
@@ -47,6 +50,7 @@ class Section(Model):
     sight_edge: Edge
     back_edge: Edge
     tray_gap: Part
+    ledge: Literal["solid", "strip"] = "solid"
     ledge_width: Part
     ledge_thickness: Part
 

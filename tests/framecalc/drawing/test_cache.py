@@ -26,6 +26,7 @@ CHANGES: dict[str, Any] = {
     "section.back_edge.shape": "chamfer",
     "section.back_edge.size": "2.5 mm",
     "section.tray_gap": "5 mm",
+    "section.ledge": "strip",
     "section.ledge_width": "22 mm",
     "section.ledge_thickness": "9 mm",
     "species": "cherry",

@@ -159,3 +159,16 @@ def test_many_layers_make_the_panel_taller() -> None:
 def test_a_tray_gives_its_own_sizes() -> None:
     figures = section(plan_of("ash-relief", "tray1")).figures()
     assert set(figures) == {"face_width", "thickness", "tray_gap", "ledge_width", "ledge_thickness", "left_over"}
+
+
+def test_a_ledge_that_is_glued_on_is_parted_from_the_wall_by_a_seam() -> None:
+    solid = section(plan_of("ash-relief", "tray1", {"section.ledge": "solid"}))
+    plan = plan_of("ash-relief", "tray1", {"section.ledge": "strip"})
+    glued = section(plan)
+    assert outline(glued).startswith(outline(solid))
+    (seam,) = glued.runs("outline")[len(solid.runs("outline")) :]
+    (left, top), (right, base) = sorted(seam, key=lambda point: point[1])
+    member = glued.runs("outline")[0]
+    scale = (base - top) / plan.figures["ledge_thickness"].exact_mm
+    assert left == right and base == pytest.approx(max(y for _, y in member), abs=0.01)
+    assert left - min(x for x, _ in member) == pytest.approx(plan.figures["face_width"].exact_mm * scale, abs=0.05)
