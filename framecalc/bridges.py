@@ -34,7 +34,7 @@ def bridges(mat: WindowMat) -> tuple[Bridge, ...]:
     found = [
         Bridge(between=(one, other), width_mm=gap_between_mm(first, second)) for (one, first), (other, second) in pairs
     ]
-    return tuple(sorted(found, key=lambda bridge: bridge.width_mm))
+    return tuple(sorted(found, key=lambda bridge: round(bridge.width_mm, 6)))
 
 
 def window_findings(
@@ -71,7 +71,7 @@ def _narrow_bridges(mat: WindowMat, least_mm: float, reveal_mm: float) -> Iterat
     yield Finding(
         code="windows.narrow-bridge",
         severity=Severity.WARN,
-        sentence=f"Between windows {one} and {other} {{bridge}} {left}{many}; {{least}} would do.",
+        sentence=f"Between windows {one} and {other} only {{bridge}} {left}{many}; {{least}} would do.",
         why="A narrow bridge bends, and tears when the mat is handled.",
         source=_PRACTICE,
         argument="window_gap_mm",
