@@ -78,7 +78,8 @@ def tray_title(tray: TrayDrawing) -> str:
     """What a reader who cannot see the drawing is told."""
     state = "below the top of the wall" if tray.spare_mm >= 0 else "above the top of the wall"
     glued = ", on a ledge that is glued to the wall" if tray.is_glued else ""
-    return localise(f"Section of {tray.name}: the artwork lies {tray.spare.text} {tray.unit} {state}{glued}", tray.words)
+    lies = f"{tray.spare.text} {tray.unit} {state}"
+    return localise(f"Section of {tray.name}: the artwork lies {lies}{glued}", tray.words)
 
 
 def draw_tray(tray: TrayDrawing, sheet: Sheet, pen: Pen, room: Box) -> float:

@@ -1,8 +1,9 @@
 """The timber of a whole project: what has to be cut, and the cutting problem for each wood and section of member.
 
 It stops at the problem; solving it is a job beside the plan. Frames of one wood, one width of member, one thickness and
-one number of sides share their sticks. Groups are planned in their order, the widest first: each begins with what the
-plans before it have left of the stock, and its numbers go on after theirs.
+one number of sides share their sticks; a loose ledge of a tray is a section of its own. Groups are planned in their
+order, the widest first: each begins with what the plans before it have left of the stock, and its numbers go on after
+theirs.
 """
 
 from collections import Counter
@@ -14,13 +15,13 @@ from framecalc.errors import quoted
 from framecalc.findings import Finding, Severity
 from framecalc.mitre import RECTANGLE_SIDES
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.timber_stock import MemberSection, Offer, offers_for, told_apart
-from framecalc.polygons import side_of_flats_mm
+from framecalc.plan.timber_runs import Run, is_unsized, runs_of
+from framecalc.plan.timber_stock import MemberSection, Offer, offers_for
 from framecalc.project import Project
 from framecalc.saw import Cutting
 from framecalc.sticks.answer import CutStick, StickPlan
 from framecalc.sticks.problem import Piece, Purpose, StickProblem, Stock, bundles_of, hash_of
-from framecalc.units import TOLERANCE_MM, Unit
+from framecalc.units import Unit
 
 USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
 """What an estimate is worked out with while no stock is typed (common practice, no source: about 8 ft)."""
@@ -31,6 +32,7 @@ class TimberGroup:
     """All pieces of one section, the problem of cutting them, and what was found about the stock on the way.
 
     `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
+    `is_ledge`: all of them are loose ledges.
     """
 
     section: MemberSection
@@ -38,6 +40,7 @@ class TimberGroup:
     problem: StickProblem
     findings: tuple[Finding, ...]
     offers: Mapping[str, Offer]
+    is_ledge: bool = False
 
     @property
     def key(self) -> str:
@@ -93,10 +96,9 @@ class TimberPlan:
         Raises:
             FrameCalcError: a frame cannot be computed.
         """
-        by_section: dict[MemberSection, list[FramePlan]] = {}
-        for frame in self._frames.values():
-            if not _is_unsized(frame):
-                by_section.setdefault(_section_of(frame), []).append(frame)
+        by_section: dict[MemberSection, list[Run]] = {}
+        for run in runs_of(self._frames.values()):
+            by_section.setdefault(run.section, []).append(run)
         ordered = sorted(by_section, key=lambda one: (-one.width_mm, -one.thickness_mm, one.wood, one.sides))
         groups = [self._group(section, by_section[section]) for section in ordered]
         served = {key for group in groups for key in group.offers}
@@ -105,16 +107,10 @@ class TimberPlan:
     @cached_property
     def unsized(self) -> tuple[FramePlan, ...]:
         """The polygons of which nobody has typed how large they are; they are in no group."""
-        return tuple(filter(_is_unsized, self._frames.values()))
+        return tuple(filter(is_unsized, self._frames.values()))
 
-    @cached_property
-    def _names(self) -> dict[str, str]:
-        """What each frame is called on chalked labels, by its id."""
-        names = told_apart([frame.frame.name for frame in self._frames.values()])
-        return dict(zip(self._frames, names, strict=True))
-
-    def _group(self, section: MemberSection, frames: list[FramePlan]) -> TimberGroup:
-        pieces = tuple(self._pieces(frames))
+    def _group(self, section: MemberSection, runs: list[Run]) -> TimberGroup:
+        pieces, frames = tuple(self._pieces(runs)), {run.frame.frame.id: run.frame for run in runs}.values()
         lengths_mm = stretches_mm(self._problem(section, pieces, ()))
         offers, findings = offers_for(section, project=self._project, lengths_mm=lengths_mm)
         return TimberGroup(
@@ -123,6 +119,7 @@ class TimberPlan:
             problem=self._problem(section, pieces, tuple(offer.stock for offer in offers)),
             findings=(*_sloping(frames), *findings),
             offers={offer.stock.id: offer for offer in offers},
+            is_ledge=all(run.is_ledge for run in runs),
         )
 
     def _problem(self, section: MemberSection, pieces: tuple[Piece, ...], stock: tuple[Stock, ...]) -> StickProblem:
@@ -140,39 +137,16 @@ class TimberPlan:
             shortest_useful_mm=timber.shortest_useful.mm,
         )
 
-    def _pieces(self, frames: list[FramePlan]) -> Iterable[Piece]:
+    def _pieces(self, runs: list[Run]) -> Iterable[Piece]:
+        """Every piece of some runs; a corner is tried out in members, not in ledges alone."""
         timber = self._project.timber
-        for frame in frames:
-            name = self._names[frame.frame.id]
-            lengths_mm = _lengths_mm(frame)
-            for copy in range(1, frame.frame.count + 1):
-                yield from _sides(name, copy, lengths_mm, Purpose.MEMBER)
+        for run in runs:
+            for copy in range(1, run.frame.frame.count + 1):
+                yield from _sides(run.name, copy, run.lengths_mm, Purpose.MEMBER)
             for copy in range(1, timber.spares + 1):
-                yield from _sides(name, copy, _each_once(lengths_mm), Purpose.SPARE)
-        for copy in range(1, timber.tests + 1):
+                yield from _sides(run.name, copy, _each_once(run.lengths_mm), Purpose.SPARE)
+        for copy in range(1, (0 if all(run.is_ledge for run in runs) else timber.tests) + 1):
             yield Piece(frame="corner", copy=copy, side="test", length_mm=timber.test_length.mm, purpose=Purpose.TEST)
-
-
-def _section_of(frame: FramePlan) -> MemberSection:
-    return MemberSection(
-        wood=frame.frame.species.strip().casefold(),
-        width_mm=round(frame.settled.face_width_mm / TOLERANCE_MM) * TOLERANCE_MM,
-        thickness_mm=frame.frame.section.thickness.mm,
-        sides=frame.corners.sides,
-    )
-
-
-def _is_unsized(frame: FramePlan) -> bool:
-    return frame.corners.is_polygon and frame.corners.polygon is None
-
-
-def _lengths_mm(frame: FramePlan) -> dict[str, float]:
-    """The long edge of every side, in order round the frame."""
-    if polygon := frame.corners.polygon:
-        side_mm = side_of_flats_mm(polygon.outside_flats_mm, sides=polygon.sides)
-        return {str(number): side_mm for number in range(1, polygon.sides + 1)}
-    across_mm, up_mm = frame.sizes.outside_across_mm, frame.sizes.outside_up_mm
-    return dict(zip(RECTANGLE_SIDES, (across_mm, up_mm, across_mm, up_mm), strict=True))
 
 
 def _each_once(lengths_mm: Mapping[str, float]) -> dict[str, float]:

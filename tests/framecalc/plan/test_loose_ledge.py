@@ -8,7 +8,8 @@ from test_plan import PANEL_IN_INCHES
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.quote import price_job
 from framecalc.plan.whole import Plan
-from framecalc.project import Project, ProjectErrors, read_project
+from framecalc.project import Project, ProjectErrors, project_document, read_project
+from framecalc.sticks.problem import short_edge_mm
 
 WOOD = {"items": [{"id": "i1", "name": "wood", "group": "wood", "measure": "board foot", "price": "10"}]}
 
@@ -79,3 +80,53 @@ def test_the_price_counts_both_sticks() -> None:
 def test_another_kind_of_ledge_is_refused() -> None:
     with pytest.raises(ProjectErrors, match="ledge"):
         project("nailed")
+
+
+def test_a_solid_tray_is_one_section_and_a_built_up_one_is_two() -> None:
+    (solid,) = Plan(project("solid")).timber.groups
+    assert (solid.section.width_mm, solid.section.thickness_mm) == pytest.approx((1.375 * 25.4, 38.1))
+    ledge, wall = Plan(project("strip")).timber.groups
+    assert (ledge.section.width_mm, ledge.section.thickness_mm) == pytest.approx((25.4, 9.525))
+    assert (wall.section.width_mm, wall.section.thickness_mm) == pytest.approx((9.525, 38.1))
+    assert [group.is_ledge for group in (solid, ledge, wall)] == [False, True, False]
+
+
+def test_ledge_strips_reach_from_wall_to_wall_and_have_labels_of_their_own() -> None:
+    plan = Plan(project("strip", timber={"spares": 1, "tests": 2}))
+    tray = plan.frames["f1"].tray
+    assert tray is not None
+    ledge, wall = plan.timber.groups
+    lengths_mm = [piece.length_mm for piece in ledge.problem.pieces]
+    assert lengths_mm == pytest.approx([tray.inside_across_mm, tray.inside_up_mm] * 3)
+    assert len(wall.problem.pieces) == 4 + 2 + 2
+    short_mm = [short_edge_mm(piece, slope_mm=wall.problem.slope_mm) for piece in wall.problem.pieces[:4]]
+    assert short_mm == pytest.approx(lengths_mm[:4])
+    labels = [piece.label for group in (ledge, wall) for piece in group.problem.pieces]
+    assert len(set(labels)) == len(labels) and "Panel ledge/1 top" in labels
+
+
+def test_a_frame_that_is_called_like_a_ledge_keeps_its_labels_apart() -> None:
+    frames = project_document(project("strip"))["frames"]
+    frames.append(frames[0] | {"id": "f2", "name": "Panel ledge"})
+    groups = Plan(read_project(PANEL_IN_INCHES | {"frames": frames})).timber.groups
+    labels = [piece.label for group in groups for piece in group.problem.pieces]
+    assert len(labels) == 16 and len(set(labels)) == 16
+
+
+def test_ledges_as_thick_and_wide_as_the_members_of_a_frame_share_its_sticks() -> None:
+    frames = project_document(project("strip"))["frames"]
+    section = frames[0]["section"] | {"kind": "rabbet", "face_width": "1 in", "thickness": "3/8 in"}
+    section |= {"rabbet_width": "1/4 in", "rabbet_depth": "1/8 in"}
+    frames.append(frames[0] | {"id": "f2", "name": "Print", "section": section})
+    shared, _ = Plan(read_project(PANEL_IN_INCHES | {"frames": frames})).timber.groups
+    assert len(shared.problem.pieces) == 8 and not shared.is_ledge and shared.names == ("Print", "Panel")
+
+
+@pytest.mark.parametrize("sides", [3, 6, 8])
+def test_the_ledge_of_a_polygon_is_its_wall_less_what_two_mitres_take(sides: int) -> None:
+    frames = project_document(project("strip"))["frames"]
+    frames[0]["corner"] |= {"polygon": sides, "polygon_flats": "16 in"}
+    ledge, wall = Plan(read_project(PANEL_IN_INCHES | {"frames": frames})).timber.groups
+    short_mm = {round(short_edge_mm(piece, slope_mm=wall.problem.slope_mm), 6) for piece in wall.problem.pieces}
+    assert {round(piece.length_mm, 6) for piece in ledge.problem.pieces} == short_mm
+    assert len(ledge.problem.pieces) == sides
