@@ -8,7 +8,7 @@ from dataclasses import replace
 from framecalc.errors import FrameCalcError
 from framecalc.project import read_project
 from webapp.desk import new_id
-from webapp.forms import Document, Draft
+from webapp.forms import Document, Draft, confirm
 
 _NEW = {
     "stick": {"mm": {"name": "Stick", "length": "2400 mm"}, "in": {"name": "Stick", "length": "8 ft"}},
@@ -73,7 +73,13 @@ def _stock(document: Document) -> list[Document]:
     return stock
 
 
+def _confirm(document: Document, path: str) -> None:
+    """Mark a usual value as looked at."""
+    confirm(document, path.__eq__)
+
+
 _ACTIONS: dict[str, Callable[[Document, str], None]] = {
+    "confirm": _confirm,
     "add-stock": _add_stock,
     "remove-stock": _remove_stock,
     "add-defect": _add_defect,

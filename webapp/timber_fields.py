@@ -109,6 +109,16 @@ BOARD_FIELDS = (
 )
 """Fields of boards; their paths follow `stock.<id>.`."""
 
+SAW_FIELDS = {
+    "shop.kerf": Field(path="shop.kerf", label="Kerf", explain="The width of the cut that the blade takes."),
+    "shop.end_trim": Field(
+        path="shop.end_trim",
+        label="End trim",
+        explain="What is lost at each end of a stick or board, its saw cut included: checks, snipe, squaring.",
+    ),
+}
+"""What the saw takes; the same fields as on the setting-out page."""
+
 DEFECT_FIELDS = (
     Field(path="start", label="Avoid, from", explain="From the left end."),
     Field(path="end", label="To"),
@@ -119,7 +129,7 @@ DEFECT_FIELDS = (
 def timber_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
     """The fields of the timber page; the frame does not matter."""
     timber = document.get("timber", {})
-    fields = {f"timber.{one.path}": one for one in TIMBER_FIELDS}
+    fields = SAW_FIELDS | {f"timber.{one.path}": one for one in TIMBER_FIELDS}
     fields |= {path: one for entry in timber.get("stock", ()) for path, one in _entry_fields(entry)}
     return FieldSet(fields={path: replace(one, drawing="") for path, one in fields.items()})
 

@@ -105,7 +105,7 @@ class Lister:
     def _buy(self) -> ListView:
         """What is taken from the rack, and what to buy."""
         from_rack = [
-            (stick.label, self._length(stick.stock.length_mm), "1", "at hand", "")
+            (stick.label, self._length(stick.stock.length_mm), "1", "at hand", _worth(stick.stock.price))
             for stick in self.plan.sticks
             if stick.stock.in_hand
         ]
@@ -241,8 +241,9 @@ class Lister:
         return describe_length(length_mm, unit=self.project.unit)
 
     def _up(self, length_mm: float) -> str:
-        """A long point, written as the setting-out page and the drawings write it."""
-        return format_length(length_mm, step=self.project.shop.step(self.project.unit), rounding=Rounding.UP).full
+        """A long point, written as the setting-out page writes it: a ledge must go in between its walls."""
+        rounding = Rounding.DOWN if self.group.is_ledge else Rounding.UP
+        return format_length(length_mm, step=self.project.shop.step(self.project.unit), rounding=rounding).full
 
     def _near(self, length_mm: float) -> str:
         return format_length(length_mm, step=self.project.shop.step(self.project.unit)).full
@@ -307,6 +308,11 @@ def price_text(price: Decimal) -> str:
     if cents != price:
         return f"{price.normalize():f}"
     return f"{price:.0f}" if price == price.to_integral_value() else f"{cents:f}"
+
+
+def _worth(price: Decimal) -> str:
+    """What something at hand is reckoned with; nothing where it is free."""
+    return price_text(price) if price else ""
 
 
 def as_table(lists: Iterable[tuple[str, ListView]]) -> str:

@@ -33,6 +33,7 @@ from webapp.timber_lists import TITLES, Lister, ListView
 from webapp.timber_says import (
     TURNED,
     advice_of,
+    boards_table,
     milling_table,
     needs_of,
     proof_heading,
@@ -97,6 +98,7 @@ class GroupView:
     needs: tuple[str, ...]
     findings: tuple[Advice, ...]
     milling: Table | None
+    boards: Table | None
     state: str
     so_far: str
     is_going: bool
@@ -225,6 +227,7 @@ def group_view(work: GroupWork, project: Project, number: int) -> GroupView:
         needs=tuple(needs_of(group, unit)),
         findings=advice_of(group, project),
         milling=milling_table(group, unit),
+        boards=boards_table(group, unit),
         state=_state(work, unit),
         so_far=so_far_words(work.so_far) if work.is_going else "",
         is_going=work.is_going,

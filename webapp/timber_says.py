@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
+from framecalc.boards import Board, price_of_board, tallied_bf, timber_in
 from framecalc.findings import Finding
 from framecalc.mitre import RECTANGLE_SIDES
 from framecalc.plan.advice import Advice, advise
@@ -30,7 +31,8 @@ TURNED = (
 def title_of(group: TimberGroup, unit: Unit) -> str:
     """What the members of a group have in common; a wood only where one is named."""
     section = group.section
-    wood = f"{section.wood[:1].upper()}{section.wood[1:]}: members" if section.wood else "Members"
+    what = "ledge strips" if group.is_ledge else "members"
+    wood = f"{section.wood[:1].upper()}{section.wood[1:]}: {what}" if section.wood else what.capitalize()
     width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
     return f"{wood} {width} wide, {thickness} thick{_many_sides(group)}"
 
@@ -169,7 +171,9 @@ def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...
     boards = {bool((offer := group.offer_of(stick)) and offer.board) for stick in plan.sticks}
     label = "Sticks and boards" if len(boards) == 2 else "Boards" if True in boards else "Sticks"
     taken = Big(label=label, text=str(plan.stick_count))
-    money = (Big(label="To pay", text=price_text(plan.money)),) if plan.money else ()
+    worth = sum((stick.stock.price for stick in plan.sticks if stick.stock.in_hand), Decimal(0))
+    sums = (("To pay", plan.money - worth), ("Worth of what is at hand", worth))
+    money = tuple(Big(label=label, text=price_text(one)) for label, one in sums if one)
     kept = (Big(label="To the rack", text=_wood(use.kept.m3, use.kept.board_feet_bf, unit)),) if use.kept.mm3 else ()
     return (
         taken,
@@ -199,6 +203,26 @@ def milling_table(group: TimberGroup, unit: Unit) -> Table | None:
     heads = ("Board", "Rough", "Needed", "Milled long", "Crosscut to", "Reaches", "Do")
     caption = "Thickness that can be reached: rough less bow, twist and clean-up"
     return Table(caption=caption, heads=heads, rows=tuple(rows)) if rows else None
+
+
+def boards_table(group: TimberGroup, unit: Unit) -> Table | None:
+    """How much wood is in one board of every kind, as it is sold, and what it costs."""
+    rows = [_board_row(offer.board, unit) for offer in group.offers.values() if offer.board]
+    heads = ("Board", "Rough", "Board feet", "As a yard tallies", "m³", "Price of one")
+    return Table(caption="Wood in one board, as it is sold", heads=heads, rows=tuple(rows)) if rows else None
+
+
+def _board_row(board: Board, unit: Unit) -> tuple[str, ...]:
+    rough = {"thickness_mm": board.thickness_mm, "width_mm": board.width_mm, "length_mm": board.length_mm}
+    wood = timber_in(**rough)
+    return (
+        board.name,
+        " × ".join(describe_length(length_mm, unit=unit) for length_mm in rough.values()),
+        f"{wood.board_feet_bf:.3f}",
+        f"{tallied_bf(**rough):g}",
+        f"{wood.m3:.5f}",
+        price_text(price_of_board(board)),
+    )
 
 
 def _taken(sticks: int, money: Decimal | None) -> str:
