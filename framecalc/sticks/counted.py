@@ -8,7 +8,7 @@ The *cost* of a stick is one whole number that puts money first and the number o
 """
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -99,12 +99,13 @@ def count_problem(problem: StickProblem) -> Counted:
     bundles = sorted(bundles_of(problem), key=lambda bundle: -_part_um(bundle, problem, cut_um))
     groups = [(length, tuple(same)) for length, same in groupby(bundles, lambda each: _part_um(each, problem, cut_um))]
     coin = _coin(stock.price for stock in problem.stock)
-    by_money = len({stock.price for stock in problem.stock}) > 1
+    usable = _usable(problem, shortest_um=groups[-1][0])
+    by_money = len({problem.stock[number].price for number in usable}) > 1
     return Counted(
         lengths_um=tuple(length for length, _ in groups),
         counts=tuple(len(same) for _, same in groups),
         bundles=tuple(same for _, same in groups),
-        kinds=_kinds(problem, coin=coin, by_money=by_money, parts=len(bundles), shortest_um=groups[-1][0]),
+        kinds=_kinds(problem, usable, coin=coin, by_money=by_money, parts=len(bundles)),
         coin=coin,
         weight=len(bundles) + 1 if by_money else 1,
         by_money=by_money,
@@ -160,13 +161,23 @@ def _coin(prices: Iterable[Decimal]) -> Fraction:
     return Fraction(gcd(*(int(price * denominator) for price in exact)), denominator)
 
 
-def _kinds(problem: StickProblem, *, coin: Fraction, by_money: bool, parts: int, shortest_um: int) -> tuple[Kind, ...]:
-    """Sticks alike in price and bays are one kind; those too short for any part are left out."""
+def _usable(problem: StickProblem, *, shortest_um: int) -> dict[int, tuple[Bay, ...]]:
+    """The stock that is there and long enough for some part, with its bays."""
+    bays = {
+        number: _bays(stock, problem, shortest_um=shortest_um)
+        for number, stock in enumerate(problem.stock)
+        if stock.count != 0
+    }
+    return {number: each for number, each in bays.items() if each}
+
+
+def _kinds(
+    problem: StickProblem, usable: Mapping[int, tuple[Bay, ...]], *, coin: Fraction, by_money: bool, parts: int
+) -> tuple[Kind, ...]:
+    """Sticks alike in price and bays are one kind."""
     alike: dict[tuple[int, tuple[Bay, ...]], list[int]] = {}
-    for number, stock in enumerate(problem.stock):
-        bays = _bays(stock, problem, shortest_um=shortest_um)
-        if bays and stock.count != 0:
-            alike.setdefault((int(Fraction(stock.price) / coin), bays), []).append(number)
+    for number, bays in usable.items():
+        alike.setdefault((int(Fraction(problem.stock[number].price) / coin), bays), []).append(number)
     weight = parts + 1
     kinds = (
         Kind(

@@ -156,6 +156,12 @@ def test_a_cost_splits_into_money_and_sticks() -> None:
     assert money_of(2 * by_name["a"] + by_name["b"] + by_name["c"], counted=counted) == (Decimal("61.9"), 4)
 
 
+def test_prices_of_stock_that_no_piece_fits_do_not_count() -> None:
+    stock = (Stock(name="free", length_mm=1000), Stock(name="short", length_mm=300, price=Decimal(5)))
+    counted = count_problem(StickProblem(pieces=loose([500] * 3), stock=stock, kerf_mm=0, width_mm=30))
+    assert [kind.cost for kind in counted.kinds] == [1]
+
+
 def test_the_solver_tells_the_best_from_the_impossible() -> None:
     watch = start_watch(10, clock=monotonic)
     rows = (Row(terms=((0, 2), (1, 3)), least=7),)
