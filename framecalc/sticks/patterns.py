@@ -4,6 +4,7 @@ A pattern is *maximal* when no further part fits. Only maximal ones are listed: 
 simply not cut.
 """
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import accumulate
@@ -24,12 +25,13 @@ RICHEST = 8
 
 
 def all_patterns(
-    counted: Counted, *, room_um: int, prices: Sequence[float] = (), at_least: float = 0.0
+    counted: Counted, *, room_um: int, prices: Sequence[float] = (), at_least: float = 0.0, most: int = MOST_PATTERNS
 ) -> list[Pattern] | None:
     """List every maximal pattern of one bay, or every one worth at least so much; None where there are too many.
 
     Args:
         prices: of one part of each length; none for all patterns.
+        most: how many are not too many.
     Source: derived.
 
     >>> from framecalc.sticks.problem import Piece, Stock, StickProblem
@@ -48,9 +50,10 @@ def all_patterns(
         prices=prices or [0.0] * kinds,
         at_least=at_least,
         taken=[0] * kinds,
+        most=most,
     )
     search.deeper(0, room_um, room_um + 1, 0.0)
-    return None if search.steps <= 0 or len(search.found) > MOST_PATTERNS else search.found
+    return None if search.steps <= 0 or len(search.found) > most else search.found
 
 
 def richer_patterns(
@@ -89,22 +92,26 @@ class _Listing:
     prices: Sequence[float]
     at_least: float
     taken: list[int]
+    most: int
     steps: int = MOST_STEPS
     found: list[Pattern] = field(default_factory=list)
     to_come: list[int] = field(default_factory=list)
     dearest: list[float] = field(default_factory=list)
+    shorter: list[int] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        """Find, from each kind on, all there is to come and the best price per length."""
+        """Find, from each kind on, all there is to come and the best price per length; turn the lengths round."""
         each = zip(self.lengths, self.counts, self.prices, strict=True)
         rest = [(length * count, price / length) for length, count, price in each][::-1]
         self.to_come = [0, *accumulate(length for length, _ in rest)][::-1]
         self.dearest = [0.0, *accumulate((ratio for _, ratio in rest), max)][::-1]
+        self.shorter = [-length for length in self.lengths]
 
     def deeper(self, kind: int, room: int, spare: int, worth: float) -> None:
         """Try the kinds from here on; at the end less than `spare` may be left, or a part passed over would fit."""
         self.steps -= 1
-        if self.steps <= 0 or len(self.found) > MOST_PATTERNS or room - self.to_come[kind] >= spare:
+        kind = bisect_left(self.shorter, -room, lo=kind)
+        if self.steps <= 0 or len(self.found) > self.most or room - self.to_come[kind] >= spare:
             return
         if worth + room * self.dearest[kind] < self.at_least:
             return
