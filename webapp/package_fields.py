@@ -112,7 +112,8 @@ FITTING_FIELDS = (
     Field(
         path="artwork_weight",
         label="Weight of the artwork",
-        explain="By scales, with its unit: 1.2 kg, 850 g, 2 lb 10 oz. Blank: by its layer, where that is known.",
+        explain="By scales, with its unit: 1.2 kg, 850 g, 2 lb 10 oz; without one kg, in an inch project lb. "
+        "Blank: by its layer, where that is known.",
         optional=True,
         control=Control.WEIGHT,
     ),
