@@ -1,7 +1,7 @@
 """The lists of a timber job, by machine: what to buy, rip, and plane, and what becomes of every off-cut."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
@@ -11,7 +11,7 @@ from framecalc.boards import Board
 from framecalc.rack import Ripping
 from framecalc.ranges import require_not_negative, require_positive
 from framecalc.sticks.answer import CutStick, CutStrip, StickPlan
-from framecalc.sticks.problem import Stock
+from framecalc.sticks.problem import Stock, Stretch
 from framecalc.units import TOLERANCE_MM
 
 PLANER_PASS_MM = 1.5
@@ -40,10 +40,12 @@ class ShoppingLine:
 class RipLine:
     """A board to rip: what comes off its first edge, where the fence stands, how many strips come of it, and the rest.
 
-    The rest is what lies beyond the last strip and its saw cut, across the board.
+    The rest is what lies beyond the last strip and its saw cut, across the board. `part` numbers the parts of a board
+    that is crosscut first, from 1 on; 0 is a whole board.
     """
 
     board: str
+    part: int
     edge_mm: float
     fence_mm: float
     strips: int
@@ -51,13 +53,21 @@ class RipLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RoughPiece:
+    """What goes through the planer in one piece: a strip of a board, or of one part of a board; rough."""
+
+    thickness_mm: float
+    length_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlaningLine:
-    """One setting of the planer, for all sticks before it is changed."""
+    """One setting of the planer, and all pieces that it takes wood from, before it is changed."""
 
     number: int
     setting_mm: float
     takes_mm: float
-    sticks: int
+    pieces: tuple[RoughPiece, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,14 +100,20 @@ def shopping_list(plan: StickPlan) -> tuple[ShoppingLine, ...]:
 
 
 def rip_list(
-    plan: StickPlan, *, boards: Mapping[str, Board], strips_mm: Mapping[str, float], kerf_mm: float
+    plan: StickPlan,
+    *,
+    boards: Mapping[str, Board],
+    parts: Mapping[str, tuple[Stretch, ...]],
+    strips_mm: Mapping[str, float],
+    kerf_mm: float,
 ) -> tuple[RipLine, ...]:
-    """List the boards to rip, each with the strips that the plan needs of it.
+    """List the boards to rip, or the parts that they were crosscut into, with the strips that the plan needs of them.
 
     ``rest = W − edge − n (strip + k)``
 
     Args:
         boards: what of the stock is a board, by the stock's id.
+        parts: what each is crosscut into before, by the same id; one, where it stays whole.
         strips_mm: the rough width of its strips by the same id [mm], > 0: the fence stands so far from the blade.
         kerf_mm: the rip cut [mm], ≥ 0.
     Raises:
@@ -108,47 +124,88 @@ def rip_list(
     for strip_mm in strips_mm.values():
         require_positive(strip_mm=strip_mm)
     return tuple(
-        _rip_line(stick, boards[stick.stock.id], strips_mm[stick.stock.id], kerf_mm)
+        line
         for stick in plan.sticks
-        if stick.stock.id in boards
+        if (key := stick.stock.id) in boards
+        for line in _rip_lines(stick, boards[key], parts[key], strips_mm[key], kerf_mm)
     )
 
 
-def _rip_line(stick: CutStick, board: Board, strip_mm: float, kerf_mm: float) -> RipLine:
-    strips = sum(1 for strip in stick.strips if strip.pieces)
-    rest_mm = board.width_mm - board.edge_mm - strips * (strip_mm + kerf_mm)
-    return RipLine(
-        board=stick.label, edge_mm=board.edge_mm, fence_mm=strip_mm, strips=strips, rest_mm=max(0.0, rest_mm)
+def _rip_lines(
+    stick: CutStick, board: Board, parts: Sequence[Stretch], strip_mm: float, kerf_mm: float
+) -> Iterator[RipLine]:
+    for number, part in enumerate(parts, start=1):
+        strips = _strips_from(stick, part)
+        rest_mm = board.width_mm - board.edge_mm - strips * (strip_mm + kerf_mm)
+        if strips:
+            yield RipLine(
+                board=stick.label,
+                part=number if len(parts) > 1 else 0,
+                edge_mm=board.edge_mm,
+                fence_mm=strip_mm,
+                strips=strips,
+                rest_mm=max(0.0, rest_mm),
+            )
+
+
+def _strips_from(stick: CutStick, part: Stretch) -> int:
+    """How many strips of a part of a board something is cut from."""
+    return sum(any(part.start_mm <= placed.start_mm < part.end_mm for placed in strip.pieces) for strip in stick.strips)
+
+
+def rough_pieces(
+    plan: StickPlan, *, boards: Mapping[str, Board], parts: Mapping[str, tuple[Stretch, ...]]
+) -> tuple[RoughPiece, ...]:
+    """Tell what of the boards goes through the planer: every strip that something is cut from, part by part.
+
+    Args:
+        boards, parts: as in `rip_list`.
+    Source: derived.
+    """
+    return tuple(
+        RoughPiece(thickness_mm=boards[stick.stock.id].thickness_mm, length_mm=part.length_mm)
+        for stick in plan.sticks
+        if stick.stock.id in boards
+        for part in parts[stick.stock.id]
+        for _ in range(_strips_from(stick, part))
     )
 
 
 def planing_list(
-    *, rough_mm: float, finished_mm: float, sticks: int, pass_mm: float = PLANER_PASS_MM
+    pieces: Sequence[RoughPiece], *, finished_mm: float, pass_mm: float = PLANER_PASS_MM
 ) -> tuple[PlaningLine, ...]:
     """List the settings of the planer from rough to finished, even passes, none deeper than a pass may be.
 
-    All sticks go through each setting before it is changed, so that all come out alike.
+    All pieces go through each setting before it is changed, so that all come out alike; thinner ones join in where the
+    planer comes down to them.
 
     Args:
-        rough_mm: the thickest stick after flattening [mm]. finished_mm: above 0 and not above it.
-        sticks: how many there are, ≥ 0.
+        pieces: as they come from the saw, none thinner than finished.
+        finished_mm: > 0 [mm].
         pass_mm: the deepest pass [mm], > 0.
     Raises:
         OutOfRange: a number is out of its range.
     Source: derived; the usual depth is common practice, no source.
 
-    >>> [line.setting_mm for line in planing_list(rough_mm=24, finished_mm=20, sticks=6, pass_mm=1.5)]
-    [22.666666666666668, 21.333333333333332, 20.0]
+    >>> pieces = [RoughPiece(thickness_mm=24, length_mm=2400), RoughPiece(thickness_mm=22, length_mm=800)]
+    >>> [(round(line.setting_mm, 2), len(line.pieces)) for line in planing_list(pieces, finished_mm=20, pass_mm=1.5)]
+    [(22.67, 1), (21.33, 2), (20.0, 2)]
     """
-    require_positive(rough_mm=rough_mm, finished_mm=finished_mm, pass_mm=pass_mm)
-    require_not_negative(sticks=sticks, to_plane_mm=rough_mm - finished_mm)
+    require_positive(finished_mm=finished_mm, pass_mm=pass_mm)
+    for piece in pieces:
+        require_not_negative(to_plane_mm=piece.thickness_mm - finished_mm)
+    rough_mm = max((piece.thickness_mm for piece in pieces), default=finished_mm)
     passes = ceil((rough_mm - finished_mm) / pass_mm - TOLERANCE_MM)
     each_mm = (rough_mm - finished_mm) / max(1, passes)
+    settings_mm = ((number, finished_mm + (passes - number) * each_mm) for number in range(1, passes + 1))
     return tuple(
         PlaningLine(
-            number=number, setting_mm=finished_mm + (passes - number) * each_mm, takes_mm=each_mm, sticks=sticks
+            number=number,
+            setting_mm=setting_mm,
+            takes_mm=each_mm,
+            pieces=tuple(piece for piece in pieces if piece.thickness_mm > setting_mm + TOLERANCE_MM),
         )
-        for number in range(1, passes + 1)
+        for number, setting_mm in settings_mm
     )
 
 

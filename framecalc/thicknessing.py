@@ -14,6 +14,7 @@ from framecalc.boards import Allowances, Board
 from framecalc.errors import ImpossibleTimber
 from framecalc.findings import Finding, Severity
 from framecalc.ranges import require_between, require_not_negative, require_positive
+from framecalc.sticks.problem import Stretch
 from framecalc.units import TOLERANCE_MM
 
 CLEAN_UP_MM = 1.5
@@ -171,6 +172,25 @@ def crosscuts_mm(board: Board, *, part_mm: float, kerf_mm: float) -> tuple[float
     require_not_negative(kerf_mm=kerf_mm)
     last_mm = board.length_mm - kerf_mm / 2 - TOLERANCE_MM
     return tuple(number * part_mm for number in range(1, ceil(last_mm / part_mm)))
+
+
+def parts_of(board: Board, *, part_mm: float, kerf_mm: float) -> tuple[Stretch, ...]:
+    """Find the parts that crosscuts make of a board, rough, from its left end; one, where it is not cut.
+
+    Args:
+        part_mm, kerf_mm: as in `crosscuts_mm`.
+    Raises:
+        OutOfRange: a length is out of its range.
+    Source: derived.
+
+    >>> board = Board(name="ash", species="white_ash", thickness_mm=26, width_mm=150, length_mm=2400)
+    >>> [part.length_mm for part in parts_of(board, part_mm=800, kerf_mm=3)]
+    [798.5, 797.0, 798.5]
+    """
+    cuts_mm = crosscuts_mm(board, part_mm=part_mm, kerf_mm=kerf_mm)
+    starts_mm = (0.0, *(at_mm + kerf_mm / 2 for at_mm in cuts_mm))
+    ends_mm = (*(at_mm - kerf_mm / 2 for at_mm in cuts_mm), board.length_mm)
+    return tuple(Stretch(start_mm=start, end_mm=end) for start, end in zip(starts_mm, ends_mm, strict=True))
 
 
 def choose_milling(

@@ -4,6 +4,7 @@ A list is the same on the page, in big type at the saw, and as a table for a spr
 """
 
 import csv
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -12,10 +13,9 @@ from itertools import groupby
 
 from framecalc.findings import Finding, Rounding
 from framecalc.labels import label_of
-from framecalc.lists import PlaningLine, planing_list, rip_list, shopping_list
+from framecalc.lists import PlaningLine, planing_list, rip_list, rough_pieces, shopping_list
 from framecalc.mitre import half_turn_deg
 from framecalc.plan.timber import TimberGroup
-from framecalc.plan.timber_stock import Offer
 from framecalc.plan.wood_use import left_of
 from framecalc.project import Project
 from framecalc.sticks.answer import CutStick, StickPlan
@@ -132,12 +132,13 @@ class Lister:
         lines = rip_list(
             self.plan,
             boards={key: offer.board for key, offer in offers.items() if offer.board},
+            parts={key: offer.parts for key, offer in offers.items()},
             strips_mm={key: offer.strip_mm for key, offer in offers.items()},
             kerf_mm=self.project.shop.kerf.mm,
         )
         cells = [
             (
-                line.board,
+                f"{line.board}, part {line.part}" if line.part else line.board,
                 self._length(line.edge_mm),
                 self._length(line.fence_mm),
                 str(line.strips),
@@ -152,27 +153,25 @@ class Lister:
     def _plane(self) -> ListView:
         """The settings of the planer; all strips go through one before the next."""
         cells = [
-            (self._length(line.setting_mm), self._length(line.takes_mm), str(line.sticks))
-            for planed_mm in sorted({offer.planed_mm for offer, _ in self._ripped()})
+            (self._length(line.setting_mm), self._length(line.takes_mm), str(len(line.pieces)), self._lengths(line))
+            for planed_mm in sorted({offer.planed_mm for offer in self.group.offers.values() if offer.board})
             for line in self._planed_to(planed_mm)
         ]
-        return self._list("plane", ("Planer at", "Takes off", "Strips"), cells, notes=_PLANING)
+        return self._list("plane", ("Planer at", "Takes off", "Pieces", "Rough lengths"), cells, notes=_PLANING)
 
     def _planed_to(self, planed_mm: float) -> tuple[PlaningLine, ...]:
-        ripped = [(offer, stick) for offer, stick in self._ripped() if offer.planed_mm == planed_mm]
-        return planing_list(
-            rough_mm=max([planed_mm, *(offer.board.thickness_mm for offer, _ in ripped if offer.board)]),
-            finished_mm=planed_mm,
-            sticks=sum(bool(strip.pieces) for _, stick in ripped for strip in stick.strips),
-            pass_mm=self.project.timber.planer_pass.mm,
+        offers = {key: offer for key, offer in self.group.offers.items() if offer.planed_mm == planed_mm}
+        pieces = rough_pieces(
+            self.plan,
+            boards={key: offer.board for key, offer in offers.items() if offer.board},
+            parts={key: offer.parts for key, offer in offers.items()},
         )
+        return planing_list(pieces, finished_mm=planed_mm, pass_mm=self.project.timber.planer_pass.mm)
 
-    def _ripped(self) -> Iterator[tuple[Offer, CutStick]]:
-        """The boards of the plan."""
-        for stick in self.plan.sticks:
-            offer = self.group.offer_of(stick)
-            if offer and offer.board:
-                yield offer, stick
+    def _lengths(self, line: PlaningLine) -> str:
+        """How many pieces there are of each rough length, the longest first."""
+        counts = Counter(self._length(piece.length_mm) for piece in sorted(line.pieces, key=lambda one: -one.length_mm))
+        return ", ".join(f"{count} × {length}" for length, count in counts.items())
 
     def _stops(self) -> ListView:
         """Every stop once, the longest first."""

@@ -11,7 +11,15 @@ from framecalc.project.timber import Stock as TypedStock
 from framecalc.sticks.problem import Stock, Stretch
 from framecalc.sticks.refusals import refuse_stock
 from framecalc.stops import planing_cautions
-from framecalc.thicknessing import MillingChoice, Order, choose_milling, crosscuts_mm, equal_part_mm, milling_findings
+from framecalc.thicknessing import (
+    MillingChoice,
+    Order,
+    choose_milling,
+    crosscuts_mm,
+    equal_part_mm,
+    milling_findings,
+    parts_of,
+)
 from framecalc.units import TOLERANCE_MM
 
 
@@ -35,6 +43,7 @@ class Offer:
     `strip_mm` is how wide a strip is ripped from it, `planed_mm` how thick it comes from the planer. `on_edge`: its
     thickness gives the width of the member, and its strips the thickness. `crosscuts` are where a bowed board is cut
     before it is milled: the saw cut in the middle, and what both ends lose to snipe and squaring; no piece lies there.
+    `parts` are what these cuts make of the board, rough, or all of it.
     """
 
     stock: Stock
@@ -44,6 +53,7 @@ class Offer:
     on_edge: bool = False
     milling: MillingChoice | None = None
     crosscuts: tuple[Stretch, ...] = ()
+    parts: tuple[Stretch, ...] = ()
 
 
 Answer = tuple[Offer | None, tuple[Finding, ...]]
@@ -161,6 +171,7 @@ class _Counter:
             on_edge=on_edge,
             milling=milling,
             crosscuts=crosscuts,
+            parts=self._parts(board, milling),
         )
         return offer, (*found, *((_on_edge(offer, typed),) if on_edge else ()))
 
@@ -209,6 +220,10 @@ class _Counter:
         machined_mm = board.length_mm if milling is None or milling.order is Order.LONG else milling.part_mm
         for finding in planing_cautions([machined_mm], shortest_mm=self.project.timber.shortest_machined.mm):
             yield replace(finding, sentence=f"{named}{_TOO_SHORT}", argument=f"{path}.length")
+
+    def _parts(self, board: Board, milling: MillingChoice | None) -> tuple[Stretch, ...]:
+        part_mm = milling.part_mm if milling and milling.order is Order.CROSSCUT else board.length_mm
+        return parts_of(board, part_mm=part_mm, kerf_mm=self.project.shop.kerf.mm)
 
     def _crosscuts(self, board: Board, milling: MillingChoice | None) -> Iterator[Stretch]:
         if milling is None or milling.order is not Order.CROSSCUT:

@@ -16,6 +16,7 @@ from framecalc.thicknessing import (
     equal_part_mm,
     longest_part_mm,
     milling_findings,
+    parts_of,
     reachable_thickness_mm,
     twist_of_part_mm,
 )
@@ -109,3 +110,11 @@ def test_equal_parts_are_the_longest_that_reach_the_thickness(least_mm: float, n
 @pytest.mark.parametrize(("part_mm", "count"), [(2400.0, 0), (2399.0, 0), (2398.0, 1), (1200.0, 1), (700.0, 3)])
 def test_a_board_is_cut_between_parts_and_never_at_its_very_end(part_mm: float, count: int) -> None:
     assert crosscuts_mm(BOARD, part_mm=part_mm, kerf_mm=3) == tuple(n * part_mm for n in range(1, count + 1))
+
+
+@pytest.mark.parametrize("part_mm", [2400.0, 1200.0, 700.0, 650.0])
+def test_parts_and_saw_cuts_make_up_the_board(part_mm: float) -> None:
+    parts = parts_of(BOARD, part_mm=part_mm, kerf_mm=3)
+    cuts = crosscuts_mm(BOARD, part_mm=part_mm, kerf_mm=3)
+    assert sum(part.length_mm for part in parts) + 3 * len(cuts) == pytest.approx(2400)
+    assert len(parts) == len(cuts) + 1 and all(0 < part.length_mm <= part_mm for part in parts)

@@ -260,3 +260,13 @@ def test_two_tabs_lose_nothing(bench: Bench, address: str) -> None:
     assert bench.post(address, sent_by(read(answer.text)) | {"do": "save"}).status_code == 303
     saved = sent_by(bench.get(address))
     assert (saved["timber.edge"], saved["timber.spares"]) == ("7", "2")
+
+
+def test_what_goes_through_the_planer_is_told_by_number_and_rough_length(bench: Bench, address: str) -> None:
+    bowed_board(bench, address)
+    worked_out(bench, address)
+    rows = list(csv.DictReader(StringIO(bench.client.get(f"{address}/lists/plane.csv").text)))
+    ripped = list(csv.DictReader(StringIO(bench.client.get(f"{address}/lists/rip.csv").text)))
+    assert {row["Rough lengths"] for row in rows} == {f"{rows[0]['Pieces']} × 1198.4 mm"}
+    assert sum(int(row["Strips"]) for row in ripped) == int(rows[0]["Pieces"])
+    assert all("part" in row["Board"] for row in ripped)
