@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from framecalc.labels import Mark, label_of
 from framecalc.plan.timber import TimberGroup
 from framecalc.sticks.answer import CutStick, PlacedPiece, StickPlan
-from framecalc.sticks.problem import Purpose, Stretch
+from framecalc.sticks.problem import Stretch
 from framecalc.units import Unit, describe_length
 
 
@@ -18,15 +18,15 @@ from framecalc.units import Unit, describe_length
 class DrawnPiece:
     """A piece on its strip: its number on the stick, its two tips [mm], what is chalked on it, which way it lies.
 
-    `wordings` say what it is, as many for every piece, the fullest first; `marks` are empty where sticks that are drawn
-    once differ in them.
+    `words` say what it is, and how long; where sticks that are drawn once differ, how long only, and `marks` are
+    empty.
     """
 
     number: int
     start_mm: float
     end_mm: float
     turned: bool
-    wordings: tuple[str, ...]
+    words: str
     side: str
     marks: tuple[Mark, ...]
 
@@ -143,15 +143,7 @@ def _piece(number: int, column: tuple[PlacedPiece, ...], unit: Unit) -> DrawnPie
         start_mm=placed.start_mm,
         end_mm=placed.end_mm,
         turned=placed.turned,
-        wordings=_wordings(number, column, length),
+        words=f"{placed.piece.label}, {length}" if len(column) == 1 else length,
         side=side,
         marks=label_of(placed.piece).marks if side else (),
     )
-
-
-def _wordings(number: int, column: tuple[PlacedPiece, ...], length: str) -> tuple[str, ...]:
-    if len(column) > 1:
-        return length, length, length, str(number)
-    piece = column[0].piece
-    in_short = f"frame {piece.copy}, {piece.side}" if piece.purpose is Purpose.MEMBER else str(piece.purpose)
-    return f"{piece.label}, {length}", f"{in_short}, {length}", in_short, str(number)

@@ -1,15 +1,17 @@
 """The cutting plan on paper: sticks and boards under each other, on as many sheets as they need, at stated scales.
 
-Lengths and widths have a scale each, both from the standard's and both told by a bar that can be measured.
+Lengths and widths have a scale each, both from the standard's and both told by a bar that can be measured. Pieces that
+have no room for what they are carry a number, and a key under their stick tells what it stands for.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from math import ceil
 
 from framecalc.drawing.cuts import DrawnCut
-from framecalc.drawing.lettering import shortened
+from framecalc.drawing.lettering import shortened, text_across_mm
 from framecalc.drawing.page import (
     BINDING_MM,
     INCH_SCALES,
@@ -25,7 +27,7 @@ from framecalc.drawing.page import (
     ratio_text,
 )
 from framecalc.drawing.pen import Pen, rectangle
-from framecalc.drawing.strip import CutView, draw_cut
+from framecalc.drawing.strip import CutView, draw_cut, words_fit
 from framecalc.drawing.style import Role
 from framecalc.units import MM_PER_UNIT, Unit
 
@@ -34,6 +36,9 @@ TITLE_MM, APART_MM = 5.5, 4.5
 
 LEAST_STRIP_MM = 5.4
 """No strip is drawn lower than this, so that letters stand in it."""
+
+LINE_MM, GUTTER_MM = 4.6, 6.0
+"""A line of the key, and the room between its columns."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,9 +62,9 @@ def sheets_of(cuts: Sequence[DrawnCut], *, paper: str) -> tuple[tuple[DrawnCut, 
     Source: derived.
     """
     sheet = PAPERS[paper]
-    scales, sheets, used_mm = _scales(cuts, sheet), [[cuts[0]]], _row_mm(cuts[0], _scales(cuts, sheet))
+    scales, sheets, used_mm = _scales(cuts, sheet), [[cuts[0]]], _row_mm(cuts[0], _scales(cuts, sheet), sheet)
     for cut in cuts[1:]:
-        row_mm = _row_mm(cut, scales)
+        row_mm = _row_mm(cut, scales, sheet)
         used_mm += row_mm
         if used_mm > sheet.room.up_mm:
             sheets.append([])
@@ -96,7 +101,8 @@ def draw_stick_sheet(cuts: tuple[DrawnCut, ...], *, number: int, paper: str, blo
             with_words=True,
         )
         draw_cut(pen, cut, view)
-        top_mm += _row_mm(cut, scales)
+        _draw_key(pen, _key_of(cut, scales, sheet), left_mm=view.left_mm, top_mm=view.y(cut.width_mm))
+        top_mm += _row_mm(cut, scales, sheet)
     draw_title_block(pen, sheet, block=block, scale=scales.text)
     _draw_bars(pen, sheet, scales, block.unit)
     return pen.svg()
@@ -114,8 +120,37 @@ def _scales(cuts: Sequence[DrawnCut], sheet: Sheet) -> Scales:
     return Scales(along=along, across=min(across, highest))
 
 
-def _row_mm(cut: DrawnCut, scales: Scales) -> float:
-    return TITLE_MM + cut.width_mm * scales.across + APART_MM
+def _row_mm(cut: DrawnCut, scales: Scales, sheet: Sheet) -> float:
+    return TITLE_MM + cut.width_mm * scales.across + _key_of(cut, scales, sheet).up_mm + APART_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Key:
+    """What the numbers on the pieces of a cut stand for, in columns that are read downward."""
+
+    lines: tuple[str, ...] = ()
+    column_mm: float = 0.0
+    rows: int = 0
+
+    @property
+    def up_mm(self) -> float:
+        return self.rows * LINE_MM + (1.0 if self.rows else 0.0)
+
+
+def _key_of(cut: DrawnCut, scales: Scales, sheet: Sheet) -> _Key:
+    """No key where every piece has room for its words."""
+    if words_fit(cut, along=scales.along):
+        return _Key()
+    lines = tuple(f"{piece.number}: {piece.words}" for strip in cut.strips for piece in strip.pieces)
+    column_mm = min(max(map(text_across_mm, lines)) + GUTTER_MM, sheet.room.across_mm)
+    return _Key(lines=lines, column_mm=column_mm, rows=ceil(len(lines) / int(sheet.room.across_mm / column_mm)))
+
+
+def _draw_key(pen: Pen, key: _Key, *, left_mm: float, top_mm: float) -> None:
+    for place, line in enumerate(key.lines):
+        column, row = divmod(place, key.rows)
+        at = (left_mm + column * key.column_mm, top_mm + (row + 1) * LINE_MM)
+        pen.text(shortened(line, to_mm=key.column_mm), at)
 
 
 def _draw_bars(pen: Pen, sheet: Sheet, scales: Scales, unit: Unit) -> None:

@@ -98,7 +98,7 @@ def _word(piece: DrawnPiece, cut: DrawnCut, view: CutView) -> tuple[str, float]:
 
     Where pieces are so short that their numbers would touch, every other one is left out.
     """
-    text = piece.wordings[_wording_of(cut, view)] if view.with_words else str(piece.number)
+    text = piece.words if view.with_words and words_fit(cut, along=view.along) else str(piece.number)
     left, right = view.x(piece.start_mm), view.x(piece.end_mm)
     if not _has_marks(piece, cut, view):
         return text, (left + right) / 2
@@ -109,18 +109,19 @@ def _word(piece: DrawnPiece, cut: DrawnCut, view: CutView) -> tuple[str, float]:
 def _has_marks(piece: DrawnPiece, cut: DrawnCut, view: CutView) -> bool:
     """Whether the number leaves room for chalk marks; on paper words stand in their place."""
     free = MARKS_FROM * (piece.end_mm - piece.start_mm) * view.along - cut.slope_mm * view.along / 2
-    return bool(piece.marks) and not view.with_words and text_across_mm(str(piece.number)) <= free
+    wanted = text_across_mm(str(piece.number)) + PAD_MM
+    return bool(piece.marks) and not view.with_words and wanted <= free
 
 
 @lru_cache(maxsize=256)
-def _wording_of(cut: DrawnCut, view: CutView) -> int:
-    """Which wording fits all pieces of a cut, so that all are told alike."""
+def words_fit(cut: DrawnCut, *, along: float) -> bool:
+    """Whether every piece has room for what it is, so that all can be told alike; else they are numbered.
+
+    Source: derived.
+    """
     pieces = [piece for strip in cut.strips for piece in strip.pieces]
-    rooms = [(piece.end_mm - piece.start_mm - 2 * cut.slope_mm) * view.along - 2 * PAD_MM for piece in pieces]
-    for number in range(len(pieces[0].wordings)):
-        if all(text_across_mm(piece.wordings[number]) <= room for piece, room in zip(pieces, rooms, strict=True)):
-            return number
-    return -1
+    rooms = ((piece.end_mm - piece.start_mm - 2 * cut.slope_mm) * along - 2 * PAD_MM for piece in pieces)
+    return all(text_across_mm(piece.words) <= room for piece, room in zip(pieces, rooms, strict=True))
 
 
 def _draw_defect(pen: Pen, defect: Stretch, cut: DrawnCut, view: CutView) -> None:

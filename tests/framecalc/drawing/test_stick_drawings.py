@@ -104,3 +104,14 @@ def test_a_sheet_is_to_its_scale_and_nothing_leaves_it(paper: str, unit: Unit) -
 def test_a_sheet_that_is_not_there_is_refused() -> None:
     with pytest.raises(IndexError):
         draw_stick_sheet(cuts(BOARD), number=9, paper="a4", block=BLOCK)
+
+
+@pytest.mark.parametrize("board", [BOARD, {"id": "s1", "name": "stick", "length": "1000 mm"}])
+def test_paper_tells_of_every_piece_what_it_is(board: dict[str, Any]) -> None:
+    drawn_cuts = cuts(board, count=7)
+    sheets = range(1, len(sheets_of(drawn_cuts, paper="a4")) + 1)
+    drawings = [Drawn(draw_stick_sheet(drawn_cuts, number=number, paper="a4", block=BLOCK)) for number in sheets]
+    written = [text.text.partition(": ")[2] or text.text for drawing in drawings for text in drawing.texts]
+    for cut in drawn_cuts:
+        for strip in cut.strips:
+            assert all(piece.words in written for piece in strip.pieces)
