@@ -97,6 +97,7 @@ TIMBER = {
     "edge": _usual("5", "3/16"),
     "width_allowance": _usual("3", "1/8"),
     "thickness_allowance": _usual("3", "1/8"),
+    "clean_up": _usual("1.5", "1/16"),
     "sanding": _usual("0.3", "1/64"),
     "part_trim": _usual("25", "1"),
     "planer_pass": _usual("1.5", "1/16"),

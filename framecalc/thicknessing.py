@@ -121,7 +121,8 @@ def longest_part_mm(board: Board, *, needed_mm: float, clean_up_mm: float = CLEA
     >>> round(longest_part_mm(board, needed_mm=23))
     1200
     """
-    require_positive(needed_mm=needed_mm, clean_up_mm=clean_up_mm)
+    require_positive(needed_mm=needed_mm)
+    require_not_negative(clean_up_mm=clean_up_mm)
     spare_mm = board.thickness_mm - clean_up_mm - needed_mm
     if spare_mm >= board.bow_mm + board.twist_mm:
         return board.length_mm
@@ -133,13 +134,14 @@ def longest_part_mm(board: Board, *, needed_mm: float, clean_up_mm: float = CLEA
     return (root - board.twist_mm) / (2 * board.bow_mm) * board.length_mm
 
 
-def equal_part_mm(board: Board, *, needed_mm: float, least_mm: float) -> float:
+def equal_part_mm(board: Board, *, needed_mm: float, least_mm: float, clean_up_mm: float = CLEAN_UP_MM) -> float:
     """Find the longest equal part of a board that reaches a thickness and is no shorter than it must be.
 
     ``L/n`` for the least n from 2 on with ``L/n ≤ longest part``; the least part itself where no equal part does.
 
     Args:
         needed_mm: the thickness [mm], > 0. least_mm: the shortest part that would do [mm], > 0.
+        clean_up_mm: as in `reachable_thickness_mm`.
     Raises:
         OutOfRange: a length is out of its range.
     Source: derived.
@@ -149,7 +151,7 @@ def equal_part_mm(board: Board, *, needed_mm: float, least_mm: float) -> float:
     (1200.0, 700)
     """
     require_positive(least_mm=least_mm)
-    longest_mm = longest_part_mm(board, needed_mm=needed_mm)
+    longest_mm = longest_part_mm(board, needed_mm=needed_mm, clean_up_mm=clean_up_mm)
     most = floor(board.length_mm / least_mm)
     parts = (board.length_mm / number for number in range(2, most + 1))
     return next((part_mm for part_mm in parts if part_mm <= longest_mm + TOLERANCE_MM), min(least_mm, board.length_mm))

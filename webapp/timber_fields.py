@@ -61,6 +61,12 @@ TIMBER_FIELDS = (
         label="Board thicker than the member by",
         explain="What is reckoned with where a board's thickness is not typed.",
     ),
+    Field(
+        path="clean_up",
+        label="Cleaning up both faces takes",
+        explain="Beside bow and twist, until the saw marks are gone. 1.5 mm (1/16 in) is usual."
+        " Common practice, no source.",
+    ),
     Field(path="sanding", label="Left for sanding", explain="The planer stops this much above the member's thickness."),
     Field(
         path="part_trim",

@@ -202,12 +202,21 @@ class _Counter:
 
     def _milling_for(self, length_mm: float, board: Board, thickness_mm: float) -> MillingChoice:
         """Parts hold the piece between what their ends lose, and are no shorter than the machines hold."""
-        allowances, shop = allowances_of(self.project), self.project.shop
-        ends_mm = max(allowances.length_mm, 2 * board.trim_mm) + shop.kerf.mm
-        least_mm = max(length_mm + ends_mm, self.project.timber.shortest_machined.mm)
-        part_mm = equal_part_mm(board, needed_mm=thickness_mm + allowances.sanding_mm, least_mm=least_mm)
+        allowances, timber, kerf_mm = allowances_of(self.project), self.project.timber, self.project.shop.kerf.mm
+        ends_mm, clean_up_mm = max(allowances.length_mm, 2 * board.trim_mm), timber.clean_up.mm
+        part_mm = equal_part_mm(
+            board,
+            needed_mm=thickness_mm + allowances.sanding_mm,
+            least_mm=max(length_mm + ends_mm, timber.shortest_machined.mm) + kerf_mm,
+            clean_up_mm=clean_up_mm,
+        )
         return choose_milling(
-            board, thickness_mm=thickness_mm, part_mm=part_mm, allowances=allowances, shortest_mm=part_mm
+            board,
+            thickness_mm=thickness_mm,
+            part_mm=part_mm,
+            allowances=allowances,
+            clean_up_mm=clean_up_mm,
+            shortest_mm=part_mm,
         )
 
     def _milling_findings(self, typed: TypedStock, board: Board, milling: MillingChoice | None) -> Iterator[Finding]:
@@ -238,9 +247,9 @@ class _Counter:
         """A last part that is too short for planer and jointer: nothing is cut from it."""
         if milling is None or milling.order is not Order.CROSSCUT:
             return
-        cuts_mm = crosscuts_mm(board, part_mm=milling.part_mm, kerf_mm=self.project.shop.kerf.mm)
-        if cuts_mm and board.length_mm - cuts_mm[-1] < self.project.timber.shortest_machined.mm - TOLERANCE_MM:
-            yield Stretch(start_mm=cuts_mm[-1], end_mm=board.length_mm)
+        last = self._parts(board, milling)[-1]
+        if last.length_mm < self.project.timber.shortest_machined.mm - TOLERANCE_MM:
+            yield last
 
 
 def _serves(typed: TypedStock, section: MemberSection) -> bool:

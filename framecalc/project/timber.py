@@ -79,6 +79,7 @@ class Timber(Model):
     edge: Slack = parse_length("5 mm")
     width_allowance: Slack = parse_length("3 mm")
     thickness_allowance: Slack = parse_length("3 mm")
+    clean_up: Slack = parse_length("1.5 mm")
     sanding: Slack = parse_length("0.3 mm")
     part_trim: Trim = parse_length("25 mm")
     planer_pass: Part = parse_length("1.5 mm")

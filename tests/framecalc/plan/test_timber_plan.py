@@ -134,7 +134,8 @@ def test_a_last_part_too_short_for_the_machines_is_avoided() -> None:
     (group,) = groups(bowed, frames=(frame("f1"),), shortest_machined="900 mm")
     offer = group.offers["b1"]
     assert [cut.end_mm - cut.start_mm for cut in offer.crosscuts] == pytest.approx([50 + group.problem.kerf_mm])
-    assert (offer.stock.defects[-1].start_mm, offer.stock.defects[-1].end_mm) == (900, 1400)
+    stub = offer.stock.defects[-1]
+    assert (stub.start_mm, stub.end_mm) == pytest.approx((900 + 1.5 * group.problem.kerf_mm, 1400))
 
 
 def test_a_board_too_bowed_for_the_longest_piece_still_serves_the_shorter_ones() -> None:
@@ -210,3 +211,20 @@ def test_an_older_file_with_one_defect_still_reads() -> None:
     (defect,) = project.timber.stock[0].defects
     assert (defect.start.text, defect.end.text) == ("900 mm", "960 mm")
     assert read_project(project_document(project)) == project
+
+
+@pytest.mark.parametrize("clean_up", ["0 mm", "1/16 in", "3 mm"])
+def test_what_cleaning_up_takes_is_for_the_shop_to_say(clean_up: str) -> None:
+    (group,) = groups(BOARD | {"thickness": "1 1/8 in", "bow": "3 mm", "twist": "1 mm"}, clean_up=clean_up)
+    milling = group.offers["b1"].milling
+    assert milling is not None
+    assert milling.long_mm == pytest.approx(28.575 - 3 - 1 - parse_length(clean_up).mm)
+
+
+def test_every_part_is_as_long_as_planer_and_jointer_hold_saw_cut_or_not() -> None:
+    bowed = BOARD | {"length": "1203 mm", "thickness": "27 mm", "bow": "18 mm"}
+    small = frame("f1", artwork={"across": "5 in", "up": "5 in"})
+    (group,) = groups(bowed, frames=(small,), shortest_machined="400 mm", part_trim="0 mm")
+    offer = group.offers["b1"]
+    milled = [part for part in offer.parts if part not in offer.stock.defects]
+    assert len(milled) >= 2 and all(part.length_mm >= 400 for part in milled)
