@@ -99,8 +99,12 @@ class TimberPlan:
         by_section: dict[MemberSection, list[Run]] = {}
         for run in runs_of(self._frames.values()):
             by_section.setdefault(run.section, []).append(run)
-        ordered = sorted(by_section, key=lambda one: (-one.width_mm, -one.thickness_mm, one.wood, one.sides))
-        groups = [self._group(section, by_section[section]) for section in ordered]
+        ordered = sorted(
+            by_section, key=lambda one: (-one.width_mm, -one.thickness_mm, one.wood, one.sides, one.profile)
+        )
+        groups = [
+            self._group(section, by_section[section], profiles=_profiles_like(section, ordered)) for section in ordered
+        ]
         served = {key for group in groups for key in group.offers}
         return tuple(replace(group, findings=tuple(_softened(group.findings, served))) for group in groups)
 
@@ -109,7 +113,7 @@ class TimberPlan:
         """The polygons of which nobody has typed how large they are; they are in no group."""
         return tuple(filter(is_unsized, self._frames.values()))
 
-    def _group(self, section: MemberSection, runs: list[Run]) -> TimberGroup:
+    def _group(self, section: MemberSection, runs: list[Run], *, profiles: int) -> TimberGroup:
         pieces, frames = tuple(self._pieces(runs)), {run.frame.frame.id: run.frame for run in runs}.values()
         lengths_mm = stretches_mm(self._problem(section, pieces, ()))
         offers, findings = offers_for(section, project=self._project, lengths_mm=lengths_mm)
@@ -117,7 +121,7 @@ class TimberPlan:
             section=section,
             frames=tuple(frames),
             problem=self._problem(section, pieces, tuple(offer.stock for offer in offers)),
-            findings=(*_sloping(frames), *findings),
+            findings=(*_sloping(frames), *_unlike(profiles), *findings),
             offers={offer.stock.id: offer for offer in offers},
             is_ledge=all(run.is_ledge for run in runs),
         )
@@ -158,6 +162,25 @@ def _each_once(lengths_mm: Mapping[str, float]) -> dict[str, float]:
 def _sides(frame: str, copy: int, lengths_mm: Mapping[str, float], purpose: Purpose) -> Iterable[Piece]:
     for side, length_mm in lengths_mm.items():
         yield Piece(frame=frame, copy=copy, side=side, length_mm=length_mm, purpose=purpose)
+
+
+def _profiles_like(section: MemberSection, sections: Iterable[MemberSection]) -> int:
+    """How many profiles there are among the sections of one wood, width and thickness."""
+    return len({one.profile for one in sections if replace(one, profile=section.profile) == section})
+
+
+def _unlike(profiles: int) -> Iterator[Finding]:
+    """Sticks that are milled already serve one profile alone."""
+    if profiles > 1:
+        yield Finding(
+            code="timber.profiles",
+            severity=Severity.WARN,
+            sentence=f"Frames of this wood, width and thickness have {profiles} profiles, and the sticks are milled"
+            " already: check that each stick has the profile of its frame.",
+            why="A stick is known by its wood, width and thickness only.",
+            source="derived",
+            argument="timber.milled",
+        )
 
 
 def _sloping(frames: Iterable[FramePlan]) -> Iterator[Finding]:

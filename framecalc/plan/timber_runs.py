@@ -11,6 +11,8 @@ from framecalc.mitre import RECTANGLE_SIDES
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber_stock import MemberSection, told_apart
 from framecalc.polygons import side_of_flats_mm
+from framecalc.profile import EdgeShape, FaceShape
+from framecalc.project.frame import Edge
 from framecalc.units import TOLERANCE_MM
 
 
@@ -56,19 +58,37 @@ def _ledge(frame: FramePlan) -> Run:
     return Run(
         frame=frame,
         name=f"{frame.frame.name} ledge",
-        section=_section_of(frame, width_mm=width_mm, thickness_mm=thickness_mm),
+        section=_section_of(frame, width_mm=width_mm, thickness_mm=thickness_mm, is_ledge=True),
         lengths_mm=_long_edges_mm(frame, inset_mm=frame.settled.face_width_mm),
         is_ledge=True,
     )
 
 
-def _section_of(frame: FramePlan, *, width_mm: float, thickness_mm: float) -> MemberSection:
+def _section_of(frame: FramePlan, *, width_mm: float, thickness_mm: float, is_ledge: bool = False) -> MemberSection:
     return MemberSection(
         wood=frame.frame.species.strip().casefold(),
         width_mm=round(width_mm / TOLERANCE_MM) * TOLERANCE_MM,
         thickness_mm=thickness_mm,
         sides=frame.corners.sides,
+        profile=_profile_of(frame, is_ledge=is_ledge) if frame.project.timber.milled else "",
     )
+
+
+def _profile_of(frame: FramePlan, *, is_ledge: bool) -> str:
+    """What tells a milled section from others as wide and as thick: all else that is milled into it."""
+    section = frame.frame.section
+    if is_ledge:
+        return "plain"
+    edges = " ".join(_edge_words(edge) for edge in (section.sight_edge, section.back_edge))
+    if frame.is_tray:
+        return f"tray {frame.has_loose_ledge} {section.ledge_width.mm:g} {section.ledge_thickness.mm:g} {edges}"
+    drop_mm = 0.0 if section.face is FaceShape.FLAT else section.face_drop.mm
+    rabbet = f"rabbet {section.rabbet_width.mm:g} {section.rabbet_depth.mm:g}"
+    return f"{rabbet} {section.face.value} {drop_mm:g} {edges}"
+
+
+def _edge_words(edge: Edge) -> str:
+    return edge.shape.value if edge.shape is EdgeShape.SQUARE else f"{edge.shape.value} {edge.size.mm:g}"
 
 
 def _long_edges_mm(frame: FramePlan, *, inset_mm: float) -> dict[str, float]:

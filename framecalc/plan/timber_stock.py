@@ -28,12 +28,14 @@ class MemberSection:
     """What members must have in common to be cut from one stick by one setting of the saw.
 
     `wood` is in small letters, and blank where no frame names one. `sides`: of the frame, which give the mitre.
+    `profile` tells apart what sticks are milled to that have their rabbet or profile already; blank while plain.
     """
 
     wood: str
     width_mm: float
     thickness_mm: float
     sides: int = 4
+    profile: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +94,8 @@ def offers_for(
         if _serves(typed, section)
     ]
     offers = tuple(offer for offer, _ in answers if offer is not None)
-    return offers, tuple(finding for _, found in answers for finding in found)
+    found = [finding for _, found in answers for finding in found]
+    return offers, (*found, *_mixed_woods(section, offers, project.timber.stock))
 
 
 def told_apart(names: Sequence[str]) -> list[str]:
@@ -283,6 +286,22 @@ def _on_edge(offer: Offer, typed: TypedStock) -> Finding:
         argument=f"timber.stock.{typed.id}.thickness",
         lengths={"planed": offer.planed_mm, "strip": offer.strip_mm},
     )
+
+
+def _mixed_woods(section: MemberSection, offers: Sequence[Offer], stock: Sequence[TypedStock]) -> Iterator[Finding]:
+    """Where no wood is named, every wood serves: a frame may come out of two."""
+    serving = {offer.stock.id for offer in offers}
+    woods = {typed.species.strip().casefold() for typed in stock if typed.id in serving and typed.species.strip()}
+    if not section.wood and len(woods) > 1:
+        yield Finding(
+            code="timber.mixed-woods",
+            severity=Severity.WARN,
+            sentence=f"No wood is named for these frames, and the stock is of {' and '.join(sorted(woods))}: "
+            "one frame may come out of both. Name its wood on the Look page.",
+            why="What blank serves any wood.",
+            source="derived",
+            argument="timber.stock",
+        )
 
 
 def _left_out(refusal: FrameCalcError, typed: TypedStock) -> Finding:

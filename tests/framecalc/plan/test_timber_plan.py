@@ -228,3 +228,32 @@ def test_every_part_is_as_long_as_planer_and_jointer_hold_saw_cut_or_not() -> No
     offer = group.offers["b1"]
     milled = [part for part in offer.parts if part not in offer.stock.defects]
     assert len(milled) >= 2 and all(part.length_mm >= 400 for part in milled)
+
+
+@pytest.mark.parametrize(
+    ("other", "profiles"),
+    [
+        ({"rabbet_width": "1/4 in"}, 2),
+        ({"sight_edge": {"shape": "round-over", "size": "1/8 in"}}, 2),
+        ({"kind": "tray", "face_width": "1/2 in"}, 2),
+        ({"sight_edge": {"shape": "square", "size": "1/4 in"}, "face_drop": "1/4 in"}, 1),
+        ({"rabbet_width": "12.7 mm"}, 1),
+    ],
+)
+def test_sticks_that_have_their_profile_already_serve_no_other(other: dict[str, Any], profiles: int) -> None:
+    frames = (frame("f1"), frame("f2", section=other))
+    assert len(groups(STICK, frames=frames)) == 1
+    found = groups(STICK, frames=frames, milled=True)
+    assert len(found) == profiles
+    for group in found:
+        assert [finding.code for finding in group.findings] == ["timber.profiles"] * (profiles - 1)
+
+
+def test_a_frame_of_no_named_wood_that_may_come_out_of_two_is_told() -> None:
+    oak, ash = STICK | {"species": "oak"}, STICK | {"id": "s2", "species": "Ash"}
+    (group,) = groups(oak, ash)
+    assert [finding.code for finding in group.findings] == ["timber.mixed-woods"]
+    assert "ash and oak" in group.findings[0].sentence
+    for stock, wood in (((oak, ash), "oak"), ((oak, oak | {"id": "s2"}), ""), ((oak, STICK | {"id": "s2"}), "")):
+        (group,) = groups(*stock, frames=(frame("f1", species=wood),))
+        assert not group.findings
