@@ -75,7 +75,7 @@ class StickView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanView:
-    """A cutting plan on the page."""
+    """A cutting plan on the page; `papers` with how many sheets each takes."""
 
     verdict: str
     bigs: tuple[Big, ...]
@@ -84,7 +84,7 @@ class PlanView:
     proof_heading: str
     proof: tuple[str, ...]
     worths: tuple[Table, ...]
-    sheets: int
+    papers: tuple[tuple[str, str, int], ...]
     cautions: tuple[str, ...]
 
 
@@ -149,7 +149,6 @@ def timber_shown(
         "going": any(group.is_going for group in groups),
         "messages": answer.reading_messages,
         "astray": [text for path, text in answer.reading_messages.items() if path not in answer.fields],
-        "papers": PAPERS,
         "listed": LISTED,
         "notice": notice,
         "renews": renews,
@@ -262,7 +261,7 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
         proof_heading=proof_heading(plan),
         proof=tuple(proof_words(plan, unit)),
         worths=worth_tables(plan.proof, unit),
-        sheets=len(sheets_of(cuts, paper=PAPERS[0][0])),
+        papers=tuple((paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in PAPERS),
         cautions=(TURNED,) if work.group.problem.turned else (),
     )
 

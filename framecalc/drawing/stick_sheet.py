@@ -137,20 +137,23 @@ class _Key:
         return self.rows * LINE_MM + (1.0 if self.rows else 0.0)
 
 
+@lru_cache(maxsize=512)
 def _key_of(cut: DrawnCut, scales: Scales, sheet: Sheet) -> _Key:
-    """No key where every piece has room for its words."""
+    """No key where every piece has room for its words; one that is too long for its sheet gets narrower columns."""
     if words_fit(cut, along=scales.along):
         return _Key()
     lines = tuple(f"{piece.number}: {piece.words}" for strip in cut.strips for piece in strip.pieces)
-    column_mm = min(max(map(text_across_mm, lines)) + GUTTER_MM, sheet.room.across_mm)
-    return _Key(lines=lines, column_mm=column_mm, rows=ceil(len(lines) / int(sheet.room.across_mm / column_mm)))
+    side_by_side = int(sheet.room.across_mm / (max(map(text_across_mm, lines)) + GUTTER_MM))
+    free_mm = sheet.room.up_mm - TITLE_MM - cut.width_mm * scales.across - APART_MM
+    columns = max(1, side_by_side, ceil(len(lines) / max(1, int(free_mm / LINE_MM))))
+    return _Key(lines=lines, column_mm=sheet.room.across_mm / columns, rows=ceil(len(lines) / columns))
 
 
 def _draw_key(pen: Pen, key: _Key, *, left_mm: float, top_mm: float) -> None:
     for place, line in enumerate(key.lines):
         column, row = divmod(place, key.rows)
         at = (left_mm + column * key.column_mm, top_mm + (row + 1) * LINE_MM)
-        pen.text(shortened(line, to_mm=key.column_mm), at)
+        pen.text(shortened(line, to_mm=key.column_mm - GUTTER_MM / 2), at)
 
 
 def _draw_bars(pen: Pen, sheet: Sheet, scales: Scales, unit: Unit) -> None:
