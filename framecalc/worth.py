@@ -5,7 +5,7 @@ worth more than so much, a plan needs sticks that together can hold what all pie
 purchase is a bound that no plan beats. Here a bound that was found and checked in whole numbers is put into words.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
@@ -20,6 +20,8 @@ FINEST_FRACTION = 60
 
 LISTED = 6
 """Worths that a sentence lists; where there are more, it sends the reader to the table."""
+
+SEVERAL = "What is bought must hold all pieces by every one of these measures, and nothing that costs less does."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,39 +56,39 @@ class StickWorth:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Proof:
-    """A bound as it is shown: every worth, what all add up to, what no plan does better than, and the paragraph."""
+class Worths:
+    """A worth for every piece, in one measure, what all add up to, and the most that every stick can hold of it."""
 
     measure: Measure
     pieces: tuple[PieceWorth, ...]
     sticks: tuple[StickWorth, ...]
     total: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """A bound as it is shown: what no plan does better than, the worths that show it, and the paragraph.
+
+    Mostly there is one set of worths. Of several each rules out other purchases, and all together what costs less.
+    """
+
+    worths: tuple[Worths, ...]
     least_money: Decimal
     least_sticks: int
     saying: Saying
 
 
-def prove(certificate: Certificate, *, counted: Counted, problem: StickProblem) -> Proof:
-    """Put a certificate whose bound is a cost into words, with all its numbers.
+def prove(certificates: Sequence[Certificate], *, least: int, counted: Counted, problem: StickProblem) -> Proof:
+    """Put certificates into words, with all their numbers.
 
+    Args:
+        least: the cost that they show to be the least.
     Source: derived.
     """
-    least_money, least_sticks = money_of(certificate.cost or 0, counted=counted)
-    pieces = _piece_worths(certificate, counted)
-    sticks = _stick_worths(certificate, counted, problem)
-    total = certificate.needed * certificate.share
+    least_money, least_sticks = money_of(least, counted=counted)
+    worths = tuple(_worths(certificate, counted, problem) for certificate in certificates)
     bound = _bound_words(least_money, least_sticks, by_money=counted.by_money)
-    return Proof(
-        measure=certificate.measure,
-        pieces=pieces,
-        sticks=sticks,
-        total=total,
-        least_money=least_money,
-        least_sticks=least_sticks,
-        saying=_by_length(sticks, total, bound)
-        if certificate.measure is Measure.LENGTH
-        else _by_worth(pieces, sticks, total, bound, certificate.measure),
-    )
+    return Proof(worths=worths, least_money=least_money, least_sticks=least_sticks, saying=_saying(worths, bound))
 
 
 def fraction_words(worth: Fraction) -> str:
@@ -103,6 +105,19 @@ def fraction_words(worth: Fraction) -> str:
     if part.denominator > FINEST_FRACTION:
         return f"{worth.numerator / worth.denominator:.10g}"
     return f"{whole} {part}" if whole else str(part)
+
+
+def amount_words(amount: Fraction, *, measure: Measure) -> str:
+    """Write an amount as it is said in a measure other than length: money in decimals, a share of a stick in fractions.
+
+    Source: derived (a share of money is stated so that its decimals end).
+
+    >>> amount_words(Fraction("22.41"), measure=Measure.MONEY), amount_words(Fraction("5.25"), measure=Measure.STICKS)
+    ('22.41', '5 1/4')
+    """
+    if measure is Measure.MONEY:
+        return f"{(Decimal(amount.numerator) / Decimal(amount.denominator)).normalize():f}"
+    return fraction_words(amount)
 
 
 def _piece_worths(certificate: Certificate, counted: Counted) -> tuple[PieceWorth, ...]:
@@ -125,47 +140,68 @@ def _stick_worths(certificate: Certificate, counted: Counted, problem: StickProb
     )
 
 
-def _by_length(sticks: tuple[StickWorth, ...], total: Fraction, bound: str) -> Saying:
-    lengths = {"total": float(total)}
-    held = list(_held(sticks, lengths))
-    text = (
-        f"Each with one saw cut, the pieces take {{total}} of stick. However they are arranged, {'; '.join(held)}. "
-        f"{bound}"
+def _worths(certificate: Certificate, counted: Counted, problem: StickProblem) -> Worths:
+    return Worths(
+        measure=certificate.measure,
+        pieces=_piece_worths(certificate, counted),
+        sticks=_stick_worths(certificate, counted, problem),
+        total=certificate.needed * certificate.share,
     )
-    return Saying(text=text, lengths=lengths)
 
 
-def _held(sticks: tuple[StickWorth, ...], lengths: dict[str, float]) -> Iterator[str]:
-    """What each stick holds at most, in length; the lengths go into the mapping."""
-    for number, stick in enumerate(sticks):
-        lengths[f"held{number}"] = float(stick.most)
-        yield f"{_stick_words(stick.stock)} holds at most {{held{number}}} of that"
-
-
-def _by_worth(
-    pieces: tuple[PieceWorth, ...], sticks: tuple[StickWorth, ...], total: Fraction, bound: str, measure: Measure
-) -> Saying:
+def _saying(worths: tuple[Worths, ...], bound: str) -> Saying:
     lengths: dict[str, float] = {}
-    worths = "; ".join(_worth_words(pieces, lengths))
+    said = [_said(one, number, lengths) for number, one in enumerate(worths)]
+    if len(said) > 1:
+        said.append(SEVERAL)
+    return Saying(text=" ".join([*said, bound]), lengths=lengths)
+
+
+def _said(worths: Worths, number: int, lengths: dict[str, float]) -> str:
+    """One set of worths in a sentence or two; the lengths go into the mapping."""
+    if worths.measure is Measure.LENGTH:
+        return _by_length(worths, number, lengths)
+    return _by_worth(worths, number, lengths)
+
+
+def _by_length(worths: Worths, number: int, lengths: dict[str, float]) -> str:
+    lengths[f"total{number}"] = float(worths.total)
+    held = "; ".join(_held(worths.sticks, number, lengths))
+    return f"Each with one saw cut, the pieces take {{total{number}}} of stick. However they are arranged, {held}."
+
+
+def _held(sticks: tuple[StickWorth, ...], number: int, lengths: dict[str, float]) -> Iterator[str]:
+    """What each stick holds at most, in length."""
+    for place, stick in enumerate(sticks):
+        name = f"held{number}_{place}"
+        lengths[name] = float(stick.most)
+        yield f"{_stick_words(stick.stock)} holds at most {{{name}}} of that"
+
+
+def _by_worth(worths: Worths, number: int, lengths: dict[str, float]) -> str:
+    measure = worths.measure
+    listed = "; ".join(_worth_words(worths, number, lengths))
     most = "; ".join(
-        f"{_stick_words(stick.stock)} can hold pieces worth {fraction_words(stick.most)} at most" for stick in sticks
+        f"{_stick_words(stick.stock)} can hold pieces worth {amount_words(stick.most, measure=measure)} at most"
+        for stick in worths.sticks
     )
+    worth = "another worth" if number else "a worth"
     unit = " of a stick" if measure is Measure.STICKS else ""
-    text = (
-        f"Give each piece a worth{unit}: {worths}. However they are arranged, {most}. "
-        f"All pieces together are worth {fraction_words(total)}. {bound}"
+    return (
+        f"Give each piece {worth}{unit}: {listed}. However they are arranged, {most}. "
+        f"All pieces together are worth {amount_words(worths.total, measure=measure)}."
     )
-    return Saying(text=text, lengths=lengths)
 
 
-def _worth_words(pieces: tuple[PieceWorth, ...], lengths: dict[str, float]) -> Iterator[str]:
-    if len(pieces) > LISTED:
+def _worth_words(worths: Worths, number: int, lengths: dict[str, float]) -> Iterator[str]:
+    if len(worths.pieces) > LISTED:
         yield "the table lists them"
         return
-    for number, piece in enumerate(pieces):
-        lengths[f"piece{number}"] = piece.length_mm
-        what = f"{{piece{number}}}" if piece.pieces == 1 else f"{piece.pieces} pieces of {{piece{number}}} together"
-        yield f"{what} is worth {fraction_words(piece.worth)}, {piece.count} times"
+    for place, piece in enumerate(worths.pieces):
+        name = f"piece{number}_{place}"
+        lengths[name] = piece.length_mm
+        what = f"{{{name}}}" if piece.pieces == 1 else f"{piece.pieces} pieces of {{{name}}} together"
+        yield f"{what} is worth {amount_words(piece.worth, measure=worths.measure)}, {piece.count} times"
 
 
 def _stick_words(stick: Stock) -> str:

@@ -17,7 +17,7 @@ from framecalc.sticks.watch import SoFar
 from framecalc.stops import cutting_cautions
 from framecalc.thicknessing import Order
 from framecalc.units import Unit, describe_length
-from framecalc.worth import PieceWorth, Proof, fraction_words
+from framecalc.worth import PieceWorth, Proof, Worths, amount_words
 from webapp.groups import Big, Table, counted
 from webapp.timber_lists import price_text
 
@@ -138,25 +138,29 @@ def proof_words(plan: StickPlan, unit: Unit) -> Iterator[str]:
 
 def worth_tables(proof: Proof, unit: Unit) -> tuple[Table, ...]:
     """The worths behind the proof: of every piece, and the most that every stick can hold."""
-    is_length = proof.measure is Measure.LENGTH
+    return tuple(table for worths in proof.worths for table in _worth_tables(worths, unit))
+
+
+def _worth_tables(worths: Worths, unit: Unit) -> tuple[Table, Table]:
+    is_length = worths.measure is Measure.LENGTH
     worth = "Takes, with its saw cut" if is_length else "Worth"
     pieces = [
-        (_what(piece, unit), str(piece.count), _amount(piece.worth, proof, unit), _together(piece, proof, unit))
-        for piece in proof.pieces
+        (_what(piece, unit), str(piece.count), _amount(piece.worth, worths, unit), _together(piece, worths, unit))
+        for piece in worths.pieces
     ]
-    total = ("All together", str(sum(piece.count for piece in proof.pieces)), "", _amount(proof.total, proof, unit))
+    total = ("All together", str(sum(piece.count for piece in worths.pieces)), "", _amount(worths.total, worths, unit))
     sticks = [
         (
             stick.stock.name,
             describe_length(stick.stock.length_mm, unit=unit),
             "as needed" if stick.stock.count is None else str(stick.stock.count),
             price_text(stick.stock.price),
-            _amount(stick.most, proof, unit),
+            _amount(stick.most, worths, unit),
         )
-        for stick in proof.sticks
+        for stick in worths.sticks
     ]
     return (
-        Table(caption=_measure_words(proof), heads=("Piece", "Count", worth, "Together"), rows=(*pieces, total)),
+        Table(caption=_measure_words(worths), heads=("Piece", "Count", worth, "Together"), rows=(*pieces, total)),
         Table(
             caption="The most that one can hold, however it is filled",
             heads=("Stick", "Length", "There are", "Price", "Holds at most"),
@@ -235,21 +239,23 @@ def _what(piece: PieceWorth, unit: Unit) -> str:
     return length if piece.pieces == 1 else f"{piece.pieces} pieces, {length} together"
 
 
-def _together(piece: PieceWorth, proof: Proof, unit: Unit) -> str:
-    return _amount(piece.count * piece.worth, proof, unit)
+def _together(piece: PieceWorth, worths: Worths, unit: Unit) -> str:
+    return _amount(piece.count * piece.worth, worths, unit)
 
 
-def _amount(amount: Fraction, proof: Proof, unit: Unit) -> str:
+def _amount(amount: Fraction, worths: Worths, unit: Unit) -> str:
     """A worth as it is said: a length, a share of a stick, or money."""
-    return describe_length(float(amount), unit=unit) if proof.measure is Measure.LENGTH else fraction_words(amount)
+    if worths.measure is Measure.LENGTH:
+        return describe_length(float(amount), unit=unit)
+    return amount_words(amount, measure=worths.measure)
 
 
-def _measure_words(proof: Proof) -> str:
+def _measure_words(worths: Worths) -> str:
     return {
         Measure.LENGTH: "What the pieces take of a stick",
         Measure.STICKS: "What the pieces are worth, in sticks",
         Measure.MONEY: "What the pieces are worth, in money",
-    }[proof.measure]
+    }[worths.measure]
 
 
 def _wood(m3: float, board_feet: float, unit: Unit) -> str:

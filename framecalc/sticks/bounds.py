@@ -8,16 +8,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
-from math import floor, log10
+from math import ceil, floor, log10
+from operator import mul
 
 from framecalc.sticks.counted import UM_PER_MM, Counted
 from framecalc.sticks.packing import doublings, fullest, reachable
-from framecalc.sticks.purchases import least_cost
+from framecalc.sticks.purchases import Purchase, least_cost
 
 SHARES_OF_A_STICK = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 30, 36, 48, 60, 100, 1000, 10_000)
 """Into how many shares a stick may be divided to state a worth: fractions first, then decimals."""
 
-FEWEST_SHARES, MOST_SHARES = 20, 20_000
+FEWEST_SHARES, MOST_SHARES = 20, 40_000
 """How finely the dearest stick's price is divided to state a worth in money."""
 
 COUNTED, COUNTED_FOR_MONEY = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12), (1, 2, 4, 5, 8, 10)
@@ -51,6 +52,10 @@ class Certificate:
     most: tuple[int, ...]
     needed: int
     cost: int | None
+
+    def covers(self, purchase: Purchase) -> bool:
+        """Whether these sticks could hold what all parts are worth; an empty purchase stands for any."""
+        return not purchase or sum(map(mul, self.most, purchase)) >= self.needed
 
 
 def certify_by_length(counted: Counted) -> Certificate:
@@ -109,12 +114,26 @@ def certify_prices(counted: Counted, *, prices: Sequence[float], target: int) ->
     Source: derived.
     """
     best: Certificate | None = None
+    target = min(target, _within_reach(counted, prices))
     for worths, share in _roundings(counted, prices):
         found = certify_worths(counted, worths=worths, share=share)
         best = found if best is None else stronger(best, found)
         if best.cost is None or best.cost >= target:
             return best
     return best or certify_by_length(counted)
+
+
+def certify_against(counted: Counted, *, prices: Sequence[float], purchase: Purchase) -> Certificate | None:
+    """Turn prices by which a purchase cannot hold the parts into worths that show it, in the coarsest shares that do.
+
+    Gives None where none do: a price has to be rounded to be told.
+
+    Args:
+        prices: as for `certify_prices`.
+    Source: derived.
+    """
+    found = (certify_worths(counted, worths=worths, share=share) for worths, share in _roundings(counted, prices))
+    return next((certificate for certificate in found if not certificate.covers(purchase)), None)
 
 
 def stronger(first: Certificate, second: Certificate) -> Certificate:
@@ -179,6 +198,13 @@ def _roundings(counted: Counted, prices: Sequence[float]) -> Iterator[tuple[list
     for share in _shares_of_money(counted) if counted.by_money else (Fraction(1, n) for n in SHARES_OF_A_STICK):
         cost = float(share / counted.coin * counted.weight if counted.by_money else share)
         yield [max(0, floor(price / cost + _SOLVER_NOISE)) for price in prices], share
+
+
+def _within_reach(counted: Counted, prices: Sequence[float]) -> int:
+    """What the prices could prove if none were rounded: the cheapest purchase that costs what all parts are worth."""
+    needed = ceil(sum(price * count for price, count in zip(prices, counted.counts, strict=True)) - _SOLVER_NOISE)
+    costs = [kind.cost for kind in counted.kinds]
+    return least_cost(counted.kinds, most=costs, needed=needed) or needed
 
 
 def _shares_of_money(counted: Counted) -> Iterator[Fraction]:

@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from framecalc.sticks.answer import CutStick, CutStretch, StickPlan
 from framecalc.sticks.problem import StickProblem, Stock, Stretch, bundles_of, hash_of
-from framecalc.worth import Proof
+from framecalc.worth import Worths
 
 SAME_MM = 0.001
 """Lengths closer than this are one length: a micrometre."""
@@ -31,7 +31,7 @@ def faults_of(plan: StickPlan, *, problem: StickProblem) -> tuple[str, ...]:
         *(fault for stick in plan.sticks for fault in _wrong_cuts(stick, problem)),
         *_wrong_grain(plan, problem),
         *_wrong_money(plan),
-        *_wrong_proof(plan.proof, plan),
+        *(fault for worths in plan.proof.worths for fault in _wrong_worths(worths, plan)),
     )
 
 
@@ -134,12 +134,12 @@ def _wrong_money(plan: StickPlan) -> Iterator[str]:
         yield f"the bound {plan.least_money} is above the plan's {plan.money}"
 
 
-def _wrong_proof(proof: Proof, plan: StickPlan) -> Iterator[str]:
+def _wrong_worths(worths: Worths, plan: StickPlan) -> Iterator[str]:
     """Were the sticks of a plan said to hold less than its pieces are worth, the proof would rule out what is there."""
-    worth = sum((piece.count * piece.worth for piece in proof.pieces), start=Fraction(0))
-    if worth != proof.total:
-        yield f"the pieces are worth {worth} together, not {proof.total}"
-    most = {stick.stock: stick.most for stick in proof.sticks}
+    worth = sum((piece.count * piece.worth for piece in worths.pieces), start=Fraction(0))
+    if worth != worths.total:
+        yield f"the pieces are worth {worth} together, not {worths.total}"
+    most = {stick.stock: stick.most for stick in worths.sticks}
     held = sum((most.get(stick.stock, 0) for stick in plan.sticks), start=Fraction(0))
     if held < worth:
         yield f"the sticks of the plan can hold {held} of the {worth} that the pieces are worth"

@@ -15,8 +15,11 @@ from framecalc.sticks.patterns import MOST_PATTERNS, all_patterns, richer_patter
 from framecalc.sticks.solver import Outcome, Programme, Row, solve
 from framecalc.sticks.watch import Watch
 
+FULL_PATTERNS, SPARE_STEP = 500, 8
+"""Patterns of one bay that waste little, and how the waste is narrowed down where they are more. Measured."""
+
 _NOISE = 1e-7
-"""A pattern must beat the price of its bay by this share of a stick's cost before it counts as richer."""
+"""A pattern must beat the price of its bay by this share of a part left uncut before it counts as richer."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,13 +38,22 @@ Settled = Mapping[Column, int]
 class Priced:
     """Columns, how often each is cut in the cheapest plan of fractions, and the prices of parts and bays.
 
-    Empty times and prices where time ran out.
+    `uncut_um` is the length of the parts that this plan leaves uncut. Empty times and prices where time ran out.
     """
 
     columns: tuple[Column, ...]
     times: tuple[float, ...] = ()
     part_prices: tuple[float, ...] = ()
     bay_prices: tuple[float, ...] = ()
+    uncut_um: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filling:
+    """Sticks, empty ones too, and how many parts of each length are left uncut."""
+
+    sticks: tuple[Opened, ...]
+    uncut: Pattern
 
 
 def all_columns(counted: Counted, *, priced: Priced | None = None, gap: float = 0.0) -> tuple[Column, ...] | None:
@@ -57,6 +69,20 @@ def all_columns(counted: Counted, *, priced: Priced | None = None, gap: float = 
         patterns = all_patterns(counted, room_um=room, prices=prices, at_least=at_least)
         if patterns is None or len(listed) + len(patterns) > MOST_PATTERNS:
             return None
+        listed.extend(Column(kind=kind, bay=bay, pattern=pattern) for pattern in patterns)
+    return tuple(listed)
+
+
+def full_columns(counted: Counted, *, spare_um: int) -> tuple[Column, ...]:
+    """List, for every bay, the patterns that waste the least room, as many as are listed in good time.
+
+    Args:
+        spare_um: the most that may be wasted in one bay.
+    Source: derived.
+    """
+    listed: list[Column] = []
+    for kind, bay, room in bays_of(counted):
+        patterns = _full_patterns(counted, room, spare_um) if counted.kinds[kind].limit else []
         listed.extend(Column(kind=kind, bay=bay, pattern=pattern) for pattern in patterns)
     return tuple(listed)
 
@@ -118,6 +144,24 @@ def plan_of_columns(
     return (_opened(counted, columns, solution.counts) if solution.values else None), solution.outcome
 
 
+def fill_columns(given: Counted, *, columns: Sequence[Column], settled: Settled, watch: Watch) -> Filling | None:
+    """Cut as much as possible of the parts from given sticks, by these columns; None where time ran out.
+
+    Source: derived.
+    """
+    programme = _programme(given, columns, settled, missing=True)
+    solution = solve(programme, whole=True, watch=watch)
+    if not solution.values:
+        return None
+    taken, first = [kind.limit for kind in given.kinds], len(given.kinds)
+    sticks = _sticks(given, columns, [*taken, *solution.counts[first : first + len(columns)]])
+    uncut = list(given.counts)
+    for stick in sticks:
+        for pattern in stick.patterns:
+            uncut = without(uncut, pattern)
+    return Filling(sticks=sticks, uncut=tuple(uncut))
+
+
 def emptiest_bay(
     counted: Counted,
     *,
@@ -167,6 +211,27 @@ def left_by(settled: Settled, *, counted: Counted) -> list[int]:
     return [max(0, there) for there in left]
 
 
+def stick_prices(counted: Counted, *, priced: Priced) -> list[float]:
+    """What the bays of one stick of each kind are worth together.
+
+    Source: derived.
+    """
+    prices = [0.0] * len(counted.kinds)
+    for (kind, bay, _), price in zip(bays_of(counted), priced.bay_prices, strict=True):
+        prices[kind] += price * counted.kinds[kind].bays[bay].count
+    return prices
+
+
+def least_by_prices(counted: Counted, *, priced: Priced) -> float:
+    """What no plan of these columns beats: the worth of all parts, less what limited sticks are worth above their cost.
+
+    Source: derived (linear programming duality).
+    """
+    parts = sum(price * count for price, count in zip(priced.part_prices, counted.counts, strict=True))
+    sticks = zip(counted.kinds, stick_prices(counted, priced=priced), strict=True)
+    return parts - sum(kind.limit * max(0.0, price - kind.cost) for kind, price in sticks)
+
+
 def bays_of(counted: Counted) -> list[tuple[int, int, int]]:
     """Kind, bay and room of every bay, in the order of the bays' rows.
 
@@ -193,17 +258,22 @@ def _price(counted: Counted, columns: tuple[Column, ...], settled: Settled, watc
     if solution.outcome is not Outcome.BEST:
         return Priced(columns=columns)
     kinds, parts = len(counted.kinds), len(counted.counts)
+    uncut = zip(counted.lengths_um, solution.values[kinds + len(columns) :], strict=True)
     return Priced(
         columns=columns,
         times=solution.values[kinds : kinds + len(columns)],
         part_prices=solution.prices[:parts],
         bay_prices=tuple(-price for price in solution.prices[parts:]),
+        uncut_um=sum(length * times for length, times in uncut),
     )
 
 
 def _richer_columns(counted: Counted, priced: Priced, left: Sequence[int]) -> Iterable[Column]:
+    noise = _NOISE * max(_uncut_costs(counted))
     for (kind, bay, room), bay_price in zip(bays_of(counted), priced.bay_prices, strict=False):
-        above = bay_price + _NOISE * counted.kinds[kind].cost
+        if not counted.kinds[kind].limit:
+            continue
+        above = bay_price + noise
         richer = richer_patterns(counted, left=left, prices=priced.part_prices, room_um=room, above=above)
         yield from (Column(kind=kind, bay=bay, pattern=pattern) for pattern in richer)
 
@@ -211,20 +281,25 @@ def _richer_columns(counted: Counted, priced: Priced, left: Sequence[int]) -> It
 def _programme(counted: Counted, columns: Sequence[Column], settled: Settled, *, missing: bool) -> Programme:
     """The rows of all parts, then of all bays. With `missing`, parts may be left uncut at more than they are worth."""
     first_missing = len(counted.kinds) + len(columns)
-    extra = len(counted.counts) if missing else 0
-    dear = 2 * max(kind.cost for kind in counted.kinds)
+    uncut = _uncut_costs(counted) if missing else []
     rows = _part_rows(counted, columns)
     if missing:
         rows = [[*terms, (first_missing + part, 1)] for part, terms in enumerate(rows)]
     return Programme(
-        costs=[*(kind.cost for kind in counted.kinds), *[0] * len(columns), *[dear] * extra],
-        floors=[*[0] * len(counted.kinds), *(settled.get(column, 0) for column in columns), *[0] * extra],
-        limits=[*(kind.limit for kind in counted.kinds), *[None] * (len(columns) + extra)],
+        costs=[*(kind.cost for kind in counted.kinds), *[0] * len(columns), *uncut],
+        floors=[*[0] * len(counted.kinds), *(settled.get(column, 0) for column in columns), *[0] * len(uncut)],
+        limits=[*(kind.limit for kind in counted.kinds), *[None] * (len(columns) + len(uncut))],
         rows=(
             *(Row(terms=terms, least=count) for terms, count in zip(rows, counted.counts, strict=True)),
             *_bay_rows(counted, columns),
         ),
     )
+
+
+def _uncut_costs(counted: Counted) -> list[int]:
+    """What it costs to leave a part uncut: more than any stick, or its length where the sticks are given."""
+    dear = 2 * max(kind.cost for kind in counted.kinds)
+    return [dear or length for length in counted.lengths_um]
 
 
 def _part_rows(counted: Counted, columns: Sequence[Column]) -> list[list[tuple[int, int]]]:
@@ -243,7 +318,24 @@ def _bay_rows(counted: Counted, columns: Sequence[Column]) -> list[Row]:
     return [Row(terms=row, most=0) for row in terms.values()]
 
 
+def _full_patterns(counted: Counted, room_um: int, spare_um: int) -> list[Pattern]:
+    """The patterns that waste at most so much of a bay, or half of it, a quarter, … until they are few."""
+    while True:
+        at_least = room_um - spare_um
+        patterns = all_patterns(
+            counted, room_um=room_um, prices=counted.lengths_um, at_least=at_least, most=FULL_PATTERNS
+        )
+        if patterns is not None or not spare_um:
+            return patterns or []
+        spare_um //= SPARE_STEP
+
+
 def _opened(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) -> tuple[Opened, ...]:
+    """The sticks of a solution that hold anything."""
+    return tuple(stick for stick in _sticks(counted, columns, counts) if any(map(any, stick.patterns)))
+
+
+def _sticks(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) -> tuple[Opened, ...]:
     """The sticks of a solution, without the parts that it cuts beyond what is asked."""
     left: Sequence[int] = counted.counts
     cut: dict[tuple[int, int], list[Pattern]] = {(kind, bay): [] for kind, bay, _ in bays_of(counted)}
@@ -253,8 +345,7 @@ def _opened(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) 
             left = without(left, pattern)
             cut[column.kind, column.bay].append(pattern)
     taken = [kind for kind, times in enumerate(counts[: len(counted.kinds)]) for _ in range(times)]
-    sticks = [_next_stick(counted, kind, cut) for kind in taken]
-    return tuple(stick for stick in sticks if any(map(any, stick.patterns)))
+    return tuple(_next_stick(counted, kind, cut) for kind in taken)
 
 
 def _next_stick(counted: Counted, kind: int, cut: dict[tuple[int, int], list[Pattern]]) -> Opened:

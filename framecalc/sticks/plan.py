@@ -55,7 +55,7 @@ def plan_sticks(problem: StickProblem, *, watch: Watch) -> StickPlan:
 
 
 def _plan(problem: StickProblem, counted: Counted, found: Found, gathered: Gathered) -> StickPlan:
-    least_money, least_sticks = money_of(found.certificate.cost or 0, counted=counted)
+    least_money, least_sticks = money_of(found.least, counted=counted)
     money, _ = money_of(cost_of(gathered.opened, counted=counted), counted=counted)
     sticks = lay_out(problem, counted=counted, opened=gathered.opened)
     left = [stretch.left_over_mm for stick in sticks for strip in stick.strips for stretch in strip.stretches]
@@ -67,13 +67,13 @@ def _plan(problem: StickProblem, counted: Counted, found: Found, gathered: Gathe
         standing=_standing(found, counted),
         least_money=least_money,
         least_sticks=least_sticks,
-        proof=prove(found.certificate, counted=counted, problem=problem),
+        proof=prove(found.certificates, least=found.least, counted=counted, problem=problem),
         longest_left_mm=longest_mm,
         longest_possible_mm=max(longest_mm, (gathered.most_um - counted.cut_um) / UM_PER_MM),
     )
 
 
 def _standing(found: Found, counted: Counted) -> Standing:
-    if found.certificate.cost is not None and cost_of(found.opened, counted=counted) <= found.certificate.cost:
+    if cost_of(found.opened, counted=counted) <= found.least:
         return Standing.PROVED
     return Standing.RULED_OUT if found.ruled_out else Standing.OPEN

@@ -17,7 +17,7 @@ from math import radians, tan
 
 from framecalc.mitre import RECTANGLE_SIDES, half_turn_deg, slant_kerf_mm
 
-_HASHED_AS = "sticks 2"
+_HASHED_AS = "sticks 3"
 """Part of every hash: raised when the same problem may get another answer."""
 
 

@@ -11,15 +11,21 @@ from itertools import islice
 from framecalc.errors import ImpossibleTimber
 from framecalc.sticks.bounds import (
     Certificate,
-    Measure,
     certify_by_counting,
     certify_by_length,
     certify_prices,
-    stronger,
 )
-from framecalc.sticks.columns import Column, Priced, all_columns, columns_of, plan_of_columns, price_columns
+from framecalc.sticks.cheaper import Tour
+from framecalc.sticks.columns import (
+    Column,
+    Priced,
+    all_columns,
+    columns_of,
+    least_by_prices,
+    plan_of_columns,
+    price_columns,
+)
 from framecalc.sticks.counted import UM_PER_MM, Counted, Opened, Pattern, cost_of, money_of
-from framecalc.sticks.diving import dive, recut
 from framecalc.sticks.opening import open_greedily, open_purchase, rooms_of
 from framecalc.sticks.packing import GaveUp, pack_exactly, pack_snugly
 from framecalc.sticks.purchases import Purchase, purchases
@@ -35,19 +41,23 @@ MOST_TRIES, PARTS_TRIED = 12, 2400
 MOST_LENGTHS = 300
 """Different lengths beyond which the solver is not asked: it would not get far in the time of a job."""
 
-FIRST_ROUNDS, MOST_ROUNDS = 25, 400
-"""Rounds of making patterns, for a plan and for the bound; the latter end by themselves much earlier. Measured."""
+MOST_ROUNDS = 400
+"""Rounds of making patterns for the bound; they end by themselves much earlier. Measured."""
 
-FIRST_CHOOSE_S, CHOOSE_S = 0.5, 5.0
-"""The time for choosing among patterns in whole numbers, at first and at last [s]."""
+CHOOSE_S = 5.0
+"""The time for choosing among patterns in whole numbers [s]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """The best plan found, the bound on all plans, and whether every cheaper plan was tried and ruled out."""
+    """The best plan found, the cost that no plan beats, and whether every cheaper plan was tried and ruled out.
+
+    `certificates` show the least cost: no purchase that costs less covers all of them.
+    """
 
     opened: tuple[Opened, ...]
-    certificate: Certificate
+    certificates: tuple[Certificate, ...]
+    least: int
     ruled_out: bool
 
 
@@ -56,7 +66,8 @@ class _State:
     """A search under way: no plan may be in hand yet."""
 
     opened: tuple[Opened, ...] | None
-    certificate: Certificate
+    certificates: tuple[Certificate, ...]
+    least: int
     ruled_out: bool = False
 
     def cost(self, counted: Counted) -> int:
@@ -67,11 +78,17 @@ class _State:
 
     def proved(self, counted: Counted) -> bool:
         """Whether the bound shows that no plan is cheaper."""
-        return self.cost(counted) <= (self.certificate.cost or 0)
+        return self.cost(counted) <= self.least
 
     def open(self, counted: Counted) -> bool:
         """Whether a cheaper plan is still possible."""
         return not self.ruled_out and not self.proved(counted)
+
+    def bounded(self, certificate: Certificate) -> "_State":
+        """With one more certificate, where it is stronger."""
+        _refuse_too_little(certificate)
+        least = certificate.cost or 0
+        return replace(self, certificates=(certificate,), least=least) if least > self.least else self
 
 
 def find_plan(counted: Counted, *, watch: Watch) -> Found:
@@ -81,33 +98,32 @@ def find_plan(counted: Counted, *, watch: Watch) -> Found:
         ImpossibleTimber: the stock cannot hold the pieces, or no plan was found in the time.
     Source: derived.
     """
-    certificate = certify_by_length(counted)
-    _refuse_too_little(certificate, counted)
-    state = _told(_State(opened=open_greedily(counted), certificate=certificate), counted, watch)
+    by_length = certify_by_length(counted)
+    _refuse_too_short(by_length, counted)
+    start = _State(opened=open_greedily(counted), certificates=(by_length,), least=by_length.cost or 0)
+    state = _told(start, counted, watch)
     if state.open(counted):
-        state = _told(_try_purchases(counted, state, watch), counted, watch)
+        state = _told(_try_purchases(counted, by_length, state, watch), counted, watch)
     if not state.proved(counted):
-        by_counting = certify_by_counting(counted, target=state.cost(counted))
-        state = _told(replace(state, certificate=stronger(state.certificate, by_counting)), counted, watch)
+        state = _told(state.bounded(certify_by_counting(counted, target=state.cost(counted))), counted, watch)
     if not state.proved(counted) and not watch.over and len(counted.counts) <= MOST_LENGTHS:
         state = _ask_solver(counted, state, watch)
     if state.opened is None:
-        raise _no_plan(ruled_out=state.ruled_out)
-    return Found(opened=state.opened, certificate=state.certificate, ruled_out=state.ruled_out)
+        raise _no_plan(ruled_out=state.ruled_out or state.proved(counted))
+    return Found(opened=state.opened, certificates=state.certificates, least=state.least, ruled_out=state.ruled_out)
 
 
 def _told(state: _State, counted: Counted, watch: Watch) -> _State:
     """Tell the watch how far the search is, and go on with the state as it is."""
-    least_money, least_sticks = money_of(state.certificate.cost or 0, counted=counted)
+    least_money, least_sticks = money_of(state.least, counted=counted)
     money, sticks = (None, None) if state.opened is None else money_of(state.cost(counted), counted=counted)
     watch.tell(SoFar(money=money, sticks=sticks, least_money=least_money, least_sticks=least_sticks))
     return state
 
 
-def _try_purchases(counted: Counted, state: _State, watch: Watch) -> _State:
+def _try_purchases(counted: Counted, by_length: Certificate, state: _State, watch: Watch) -> _State:
     """Try the cheapest purchases in turn; the first that can be packed is the best, if all before it cannot be."""
-    most, needed = state.certificate.most, state.certificate.needed
-    tries = purchases(counted.kinds, most=most, needed=needed, below=state.cost(counted))
+    tries = purchases(counted.kinds, most=by_length.most, needed=by_length.needed, below=state.cost(counted))
     complete, enough = True, min(MOST_TRIES, 1 + PARTS_TRIED // sum(counted.counts))
     for number, (_, purchase) in enumerate(islice(tries, enough + 1)):
         if not purchase or number == enough or watch.over:
@@ -115,9 +131,9 @@ def _try_purchases(counted: Counted, state: _State, watch: Watch) -> _State:
         packed, exact = _pack(counted, purchase)
         if packed is not None:
             opened = open_purchase(purchase, packed=packed, counted=counted)
-            return _State(opened=opened, certificate=state.certificate, ruled_out=complete)
+            return replace(state, opened=opened, ruled_out=complete)
         complete = complete and exact
-    return _State(opened=state.opened, certificate=state.certificate, ruled_out=complete)
+    return replace(state, ruled_out=complete)
 
 
 def _pack(counted: Counted, purchase: Purchase) -> tuple[tuple[Pattern, ...] | None, bool]:
@@ -132,49 +148,35 @@ def _pack(counted: Counted, purchase: Purchase) -> tuple[tuple[Pattern, ...] | N
 
 
 def _ask_solver(counted: Counted, state: _State, watch: Watch) -> _State:
-    """Bound by the prices of the linear programme, and look for a cheaper plan among its patterns."""
-    listed = all_columns(counted)
+    """Go through the purchases that are cheaper; if one stays open, choose among all patterns, where these are few."""
+    state = _told(_go_through(counted, state, watch), counted, watch)
+    listed = all_columns(counted) if state.open(counted) else None
     if listed is None:
-        return _ask_with_some_columns(counted, state, watch)
+        return state
     priced = price_columns(counted, columns=listed, settled={}, rounds=1, watch=watch)
-    state = _told(_bounded(counted, state, priced), counted, watch)
-    state = _choose(counted, state, _near_columns(counted, state, priced) or listed, CHOOSE_S, watch)
-    state = _told(state, counted, watch)
-    return _recut(counted, state, watch)
+    if priced.part_prices:
+        by_prices = certify_prices(counted, prices=priced.part_prices, target=state.cost(counted))
+        state = _told(state.bounded(by_prices), counted, watch)
+    near = _near_columns(counted, state, priced) or listed
+    return _choose(counted, state, near, CHOOSE_S, watch)
 
 
-def _ask_with_some_columns(counted: Counted, state: _State, watch: Watch) -> _State:
-    """First a few patterns and plans from them, then more patterns for the bound, then all that could still matter."""
-    start = columns_of(state.opened or (), counted=counted)
-    priced = price_columns(counted, columns=start, settled={}, rounds=FIRST_ROUNDS, watch=watch)
-    if state.open(counted):
-        dived = dive(counted, columns=priced.columns, below=state.cost(counted), watch=watch)
-        state = _told(_cheaper(counted, state, dived), counted, watch)
-    chosen = _choose(counted, state, priced.columns, FIRST_CHOOSE_S, watch)
-    state = _told(replace(chosen, ruled_out=state.ruled_out), counted, watch)
-    if not state.proved(counted):
-        priced = price_columns(counted, columns=priced.columns, settled={}, rounds=MOST_ROUNDS, watch=watch)
-        state = _told(_bounded(counted, state, priced), counted, watch)
-        state = _told(_recut(counted, state, watch), counted, watch)
-    near = _near_columns(counted, state, priced)
-    return state if near is None else _choose(counted, state, near, CHOOSE_S, watch)
-
-
-def _recut(counted: Counted, state: _State, watch: Watch) -> _State:
-    """Cut some sticks of the plan in hand anew, where it is not known to be the best."""
-    if state.opened is None or not state.open(counted):
-        return state
-    return _cheaper(counted, state, recut(counted, state.opened, least=state.certificate.cost or 0, watch=watch))
-
-
-def _bounded(counted: Counted, state: _State, priced: Priced) -> _State:
-    """Add the bound that the prices give."""
-    if not priced.part_prices:
-        return state
-    by_prices = certify_prices(counted, prices=priced.part_prices, target=state.cost(counted))
-    certificate = stronger(state.certificate, by_prices)
-    _refuse_too_little(certificate, counted)
-    return replace(state, certificate=certificate)
+def _go_through(counted: Counted, state: _State, watch: Watch) -> _State:
+    """Fill the purchases that cost less than the plan in hand, or rule them out by worths."""
+    tour = Tour(
+        counted=counted,
+        cost=state.cost(counted),
+        columns=columns_of(state.opened or (), counted=counted),
+        certificates=list(state.certificates),
+        watch=watch,
+    )
+    tour.run()
+    for certificate in tour.certificates:
+        _refuse_too_little(certificate)
+    toured = replace(state, opened=tour.opened or state.opened)
+    if tour.least <= state.least:
+        return toured
+    return replace(toured, certificates=tour.fewest_certificates(), least=tour.least)
 
 
 def _cheaper(counted: Counted, state: _State, opened: tuple[Opened, ...] | None) -> _State:
@@ -187,8 +189,7 @@ def _near_columns(counted: Counted, state: _State, priced: Priced) -> tuple[Colu
     """All columns that a plan cheaper than the one in hand can hold; None where they are too many or not known."""
     if state.opened is None or not priced.part_prices:
         return None
-    fractions = sum(price * count for price, count in zip(priced.part_prices, counted.counts, strict=True))
-    return all_columns(counted, priced=priced, gap=state.cost(counted) - fractions)
+    return all_columns(counted, priced=priced, gap=state.cost(counted) - least_by_prices(counted, priced=priced))
 
 
 def _choose(counted: Counted, state: _State, columns: Sequence[Column], share_s: float, watch: Watch) -> _State:
@@ -199,7 +200,7 @@ def _choose(counted: Counted, state: _State, columns: Sequence[Column], share_s:
         counted,
         columns=columns,
         settled={},
-        least=state.certificate.cost or 0,
+        least=state.least,
         below=state.cost(counted),
         watch=watch.at_most(share_s),
     )
@@ -207,20 +208,23 @@ def _choose(counted: Counted, state: _State, columns: Sequence[Column], share_s:
     return replace(_cheaper(counted, state, opened), ruled_out=ruled_out)
 
 
-def _refuse_too_little(certificate: Certificate, counted: Counted) -> None:
-    if certificate.cost is not None:
-        return
-    if certificate.measure is not Measure.LENGTH:
+def _refuse_too_little(certificate: Certificate) -> None:
+    if certificate.cost is None:
         raise _no_plan(ruled_out=True)
-    held = sum(most * kind.limit for most, kind in zip(certificate.most, counted.kinds, strict=True))
+
+
+def _refuse_too_short(by_length: Certificate, counted: Counted) -> None:
+    if by_length.cost is not None:
+        return
+    held = sum(most * kind.limit for most, kind in zip(by_length.most, counted.kinds, strict=True))
     raise ImpossibleTimber(
         "The pieces with their saw cuts take {needed}, and all the stock holds at most {held} of that: "
         "add sticks for {missing}, or let one be bought.",
         field="stock",
         lengths={
-            "needed": certificate.needed / UM_PER_MM,
+            "needed": by_length.needed / UM_PER_MM,
             "held": held / UM_PER_MM,
-            "missing": (certificate.needed - held) / UM_PER_MM,
+            "missing": (by_length.needed - held) / UM_PER_MM,
         },
     )
 

@@ -11,6 +11,7 @@ from cutting_jobs import cut, frame_of
 from framecalc.sticks.answer import CutStretch, StickPlan
 from framecalc.sticks.check import faults_of
 from framecalc.sticks.problem import Grain, StickProblem, Stock, Stretch
+from framecalc.worth import Worths
 
 STOCK = (
     Stock(
@@ -19,6 +20,7 @@ STOCK = (
 )
 PROBLEM = StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=STOCK, kerf_mm=3, width_mm=30)
 PLAN = cut(PROBLEM)
+(WORTHS,) = PLAN.proof.worths
 
 
 def _with_stretch(plan: StickPlan, change: Callable[[CutStretch], CutStretch]) -> StickPlan:
@@ -32,8 +34,13 @@ def _with_stretch(plan: StickPlan, change: Callable[[CutStretch], CutStretch]) -
 
 def _with_most(plan: StickPlan, most: Fraction) -> StickPlan:
     """A proof that says of every stick that it holds at most so much."""
-    sticks = tuple(replace(stick, most=most) for stick in plan.proof.sticks)
-    return replace(plan, proof=replace(plan.proof, sticks=sticks))
+    (worths,) = plan.proof.worths
+    sticks = tuple(replace(stick, most=most) for stick in worths.sticks)
+    return _with_worths(plan, replace(worths, sticks=sticks))
+
+
+def _with_worths(plan: StickPlan, worths: Worths) -> StickPlan:
+    return replace(plan, proof=replace(plan.proof, worths=(worths,)))
 
 
 def _moved(stretch: CutStretch, index: int, by_mm: float) -> CutStretch:
@@ -61,7 +68,7 @@ def test_a_good_plan_has_no_fault() -> None:
         (replace(PLAN, sticks=(PLAN.sticks[0], replace(PLAN.sticks[1], stock=replace(STOCK[0], name="oak")))), "stock"),
         (replace(PLAN, money=Decimal("12")), "cost 24, not 12"),
         (replace(PLAN, least_money=Decimal("36")), "is above"),
-        (replace(PLAN, proof=replace(PLAN.proof, total=PLAN.proof.total + 1)), "are worth"),
+        (_with_worths(PLAN, replace(WORTHS, total=WORTHS.total + 1)), "are worth"),
         (_with_most(PLAN, Fraction(1)), "the sticks of the plan can hold 2"),
         (_with_stretch(PLAN, lambda part: _moved(part, 0, -0.002)), "leaves its clear stretch"),
         (_with_stretch(PLAN, lambda part: _moved(part, 1, -0.002)), "less than a saw cut apart"),

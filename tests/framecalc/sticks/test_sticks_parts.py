@@ -9,12 +9,14 @@ from threading import Event, Thread
 from time import monotonic
 
 import pytest
-from cutting_jobs import frame_of, loose
+from cutting_jobs import frame_of, loose, random_job
 
 from framecalc.sticks.answer import StickPlan
 from framecalc.sticks.bounds import most_worth
 from framecalc.sticks.check import faults_of
-from framecalc.sticks.counted import Bay, Counted, Kind, Pattern, count_problem, money_of
+from framecalc.sticks.columns import all_columns, least_by_prices, price_columns
+from framecalc.sticks.counted import Bay, Counted, Kind, Pattern, cost_of, count_problem, money_of
+from framecalc.sticks.filling import fill, given_sticks, price_given
 from framecalc.sticks.packing import (
     fill_snugly,
     fullest,
@@ -26,6 +28,7 @@ from framecalc.sticks.patterns import all_patterns, richer_patterns
 from framecalc.sticks.plan import plan_sticks
 from framecalc.sticks.problem import Piece, StickProblem, Stock, Stretch, hash_of
 from framecalc.sticks.purchases import least_cost, purchases
+from framecalc.sticks.search import find_plan
 from framecalc.sticks.solver import Outcome, Programme, Row, solve
 from framecalc.sticks.watch import Watch, start_watch
 
@@ -160,6 +163,40 @@ def test_prices_of_stock_that_no_piece_fits_do_not_count() -> None:
     stock = (Stock(name="free", length_mm=1000), Stock(name="short", length_mm=300, price=Decimal(5)))
     counted = count_problem(StickProblem(pieces=loose([500] * 3), stock=stock, kerf_mm=0, width_mm=30))
     assert [kind.cost for kind in counted.kinds] == [1]
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_given_sticks_are_filled_or_priced_out(seed: int) -> None:
+    draw = Random(seed)
+    lengths, counts, room = _job(seed)
+    counted = _counted(lengths, counts, room)
+    sticks = draw.randint(1, 3)
+    given = given_sticks(counted, purchase=(sticks,))
+    watch = start_watch(20, clock=monotonic)
+    priced = price_given(given, columns=(), watch=watch)
+    packed = pack_exactly(counted.lengths_um, counts=counted.counts, rooms_um=[1000 * room] * sticks)
+    if priced.uncut_um > 1:
+        assert packed is None
+        return
+    opened = fill(given, priced=priced, watch=watch)
+    assert (opened is None) == (packed is None)
+    if opened is not None:
+        patterns = [stick.patterns[0] for stick in opened]
+        assert len(patterns) <= sticks
+        assert [sum(column) for column in zip(*patterns, strict=True)] == counts
+        assert all(counted.length_um(pattern) <= 1000 * room for pattern in patterns)
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_prices_never_promise_more_than_the_best_plan_costs(seed: int) -> None:
+    problem = random_job(seed)
+    counted = count_problem(problem)
+    columns = all_columns(counted)
+    assert columns is not None
+    watch = start_watch(20, clock=monotonic)
+    priced = price_columns(counted, columns=columns, settled={}, rounds=1, watch=watch)
+    found = find_plan(counted, watch=watch)
+    assert least_by_prices(counted, priced=priced) <= cost_of(found.opened, counted=counted) + 1e-6
 
 
 def test_the_solver_tells_the_best_from_the_impossible() -> None:

@@ -43,12 +43,11 @@ def test_published_cutting_stock_example(check: dict[str, Any]) -> None:
 
 @pytest.mark.parametrize("check", CHECKS["cutting_stock"], ids=lambda check: check["name"])
 def test_published_worths(check: dict[str, Any]) -> None:
-    proof = cut(_cutting_stock(check)).proof
-    worths = {piece.length_mm: piece.worth for piece in proof.pieces}
+    (worths,) = cut(_cutting_stock(check)).proof.worths
     published = dict(zip(check["widths_mm"], map(Fraction, check["worths"]), strict=True))
-    assert worths == published
-    assert proof.total == Fraction(check["total_worth"])
-    assert [stick.most for stick in proof.sticks] == [1]
+    assert {piece.length_mm: piece.worth for piece in worths.pieces} == published
+    assert worths.total == Fraction(check["total_worth"])
+    assert [stick.most for stick in worths.sticks] == [1]
 
 
 def test_one_frame_from_one_stick_leaves_what_three_slant_cuts_and_the_last_leave() -> None:
