@@ -46,6 +46,7 @@ from webapp.timber_says import (
     wood_bigs,
     worth_tables,
 )
+from webapp.timber_sizes import footage_words, rough_table
 
 LISTED = 40
 """Lines of a list that stand on the page; the list in big type has them all."""
@@ -98,6 +99,8 @@ class GroupView:
     needs: tuple[str, ...]
     findings: tuple[Advice, ...]
     milling: Table | None
+    rough: Table
+    footage: tuple[str, ...]
     boards: Table | None
     state: str
     so_far: str
@@ -226,6 +229,8 @@ def group_view(work: GroupWork, project: Project, number: int) -> GroupView:
         needs=tuple(needs_of(group, unit)),
         findings=advice_of(group, project),
         milling=milling_table(group, unit),
+        rough=rough_table(group, project),
+        footage=tuple(footage_words(group, project)),
         boards=boards_table(group, unit),
         state=_state(work, unit),
         so_far=so_far_words(work.so_far) if work.is_going else "",
