@@ -14,7 +14,7 @@ from itertools import groupby
 from framecalc.findings import Finding, Rounding
 from framecalc.labels import label_of
 from framecalc.lists import PlaningLine, planing_list, rip_list, rough_pieces, shopping_list
-from framecalc.mitre import half_turn_deg
+from framecalc.mitre import RECTANGLE_SIDES, half_turn_deg
 from framecalc.plan.timber import TimberGroup
 from framecalc.plan.wood_use import left_of
 from framecalc.project import Project
@@ -240,8 +240,9 @@ class Lister:
         return describe_length(length_mm, unit=self.project.unit)
 
     def _up(self, length_mm: float) -> str:
-        """A long point, written as the setting-out page writes it: a ledge must go in between its walls."""
-        rounding = Rounding.DOWN if self.group.is_ledge else Rounding.UP
+        """A long point, as the setting-out page writes it: a ledge goes in between; a polygon has no whole steps."""
+        is_polygon = self.group.section.sides != len(RECTANGLE_SIDES)
+        rounding = Rounding.DOWN if self.group.is_ledge else Rounding.NEAREST if is_polygon else Rounding.UP
         return format_length(length_mm, step=self.project.shop.step(self.project.unit), rounding=rounding).full
 
     def _near(self, length_mm: float) -> str:
@@ -282,6 +283,9 @@ def gathered(pieces: Iterable[Piece]) -> Iterator[str]:
         is_run = len(numbers) > 1 and numbers[-1] - numbers[0] + 1 == len(numbers)
         many = f"{numbers[0]} to {numbers[-1]}" if is_run else ", ".join(map(str, numbers))
         extra = "" if purpose == Purpose.MEMBER else f" ({purpose})"
+        if purpose == Purpose.TEST:
+            yield f"{purpose} {many}"
+            continue
         yield f"{frame}/{many} {_sides_named(sides)}{extra}"
 
 

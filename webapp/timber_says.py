@@ -185,7 +185,7 @@ def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...
         Big(label="Wood taken", text=_wood(use.stock.m3, use.stock.board_feet_bf, unit)),
         Big(label="In the pieces", text=_wood(use.parts.m3, use.parts.board_feet_bf, unit)),
         *kept,
-        Big(label="Waste", text=f"{use.waste_pct:.0f} %", says="saw cuts, chips, edges, short ends"),
+        Big(label="Waste", text=f"{use.waste_pct:.0f} %", says="mitred ends, saw cuts, chips, edges, short ends"),
     )
 
 

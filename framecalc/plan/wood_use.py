@@ -23,7 +23,7 @@ class WoodUse:
 
     @property
     def waste_pct(self) -> float:
-        """The share that is neither in a piece nor kept: saw cuts, chips, trims, edges, short ends."""
+        """The share that is neither in a piece nor kept: saw cuts, mitred ends, chips, trims, edges, short."""
         return waste_pct(stock=self.stock, parts=Timber(mm3=self.parts.mm3 + self.kept.mm3))
 
 
@@ -32,13 +32,18 @@ def wood_use(plan: StickPlan, group: TimberGroup) -> WoodUse:
 
     Source: derived.
     """
-    section = group.section
-    parts = timber_in(thickness_mm=section.thickness_mm, width_mm=section.width_mm, length_mm=group.total_mm)
     return WoodUse(
         stock=Timber(mm3=sum((_wood_of(stick, group).mm3 for stick in plan.sticks), Fraction(0))),
-        parts=parts,
+        parts=_wood_in_pieces(group),
         kept=Timber(mm3=sum(map(Fraction, _kept_mm3(plan, group)), Fraction(0))),
     )
+
+
+def _wood_in_pieces(group: TimberGroup) -> Timber:
+    """``Σ (long + short) / 2 · w · t``: what falls off at the mitred ends is not in the pieces."""
+    section, slope_mm = group.section, group.problem.slope_mm
+    middle_mm = sum(piece.length_mm - slope_mm for piece in group.problem.pieces)
+    return timber_in(thickness_mm=section.thickness_mm, width_mm=section.width_mm, length_mm=middle_mm)
 
 
 def _wood_of(stick: CutStick, group: TimberGroup) -> Timber:

@@ -63,6 +63,8 @@ class Piece:
     @property
     def label(self) -> str:
         """What is chalked on the piece."""
+        if self.purpose is Purpose.TEST:
+            return f"{self.purpose} {self.copy}"
         extra = "" if self.purpose is Purpose.MEMBER else f" ({self.purpose})"
         side = f"side {self.side}" if self.side.isdigit() else self.side
         return f"{self.frame}/{self.copy} {side}{extra}"

@@ -97,3 +97,15 @@ def test_what_is_at_hand_and_what_is_paid_are_told_apart(bench: Bench, address: 
     page = planned(bench, address)
     assert "Worth of what is at hand7" in page.by_id("plans").text.replace(" 7", "7")
     assert row(page, "WhatLengthCount")[-2:] == ["at hand", "7"]
+
+
+def test_a_hexagon_is_cut_on_the_page_of_its_project(bench: Bench, address: str) -> None:
+    """Across the flats 12 + 1/8 + 2 × 1 1/4 = 14 5/8 in; × tan 30° = 8.4437 in: 8 7/16 in and 0.16 mm."""
+    corners = bench.setting_out(address.split("/")[2]).replace("setting-out", "corners")
+    assert bench.type(corners, {"corner.polygon": "6"}).status_code == 303
+    assert "Not in the plan yet" in bench.get(address).by_id("notice").text
+    assert bench.type(corners, {"corner.polygon_flats": "12"}).status_code == 303
+    page = planned(bench, address)
+    assert "6 sides" in page.by_id("plans").text and "Both ends at 30° from a square cut" in page.text
+    long_mm = row(page, "Short point")[1:3]
+    assert long_mm == ["6 11/16 in +0.6 mm", "6"] and "8 7/16 in +0.2 mm" in page.by_id("list-1-stops").text

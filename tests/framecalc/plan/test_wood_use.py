@@ -29,3 +29,14 @@ def test_a_board_that_is_crosscut_first_leaves_its_strips_one_by_one() -> None:
     (group,) = groups(bowed, frames=(frame("f1", section={"face_width": "1 1/2 in"}),), **WISHES)
     assert group.offers["b1"].crosscuts
     assert all(one.rest_mm is None for one in left_of(planned(group), group))
+
+
+def test_pieces_that_are_turned_never_hold_more_wood_than_their_stick() -> None:
+    stick = {"id": "s1", "name": "stick", "length": "50 in"}
+    (group,) = groups(stick, frames=(frame("f1", section={"face_width": "3 in"}),), turned=True)
+    plan = planned(group)
+    use = wood_use(plan, group)
+    pieces = [placed.piece for _, _, stretch in plan.stretches() for placed in stretch.pieces]
+    assert 0 < use.waste_pct < 100 and use.parts.mm3 < use.stock.mm3
+    area_mm2 = sum((piece.length_mm - group.section.width_mm) * group.section.width_mm for piece in pieces)
+    assert float(use.parts.mm3) == pytest.approx(area_mm2 * group.section.thickness_mm)
