@@ -57,7 +57,6 @@ def press(page: Any, button: Any) -> None:
 
 
 def settled(page: Any) -> None:
-    """Wait until no preview and no save is due or under way."""
-    page.wait_for_timeout(220)
-    page.wait_for_load_state("networkidle")
-    page.locator("body:not(.saving)").wait_for()
+    """Wait until no preview and no save is due (140 ms after the last stroke, by the page's own clock) or under way."""
+    page.evaluate("new Promise(due => setTimeout(due, 160))")
+    page.locator("body:not(.saving, .htmx-request, :has(.htmx-request))").wait_for()
