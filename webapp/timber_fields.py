@@ -63,15 +63,15 @@ TIMBER_FIELDS = (
     ),
     Field(
         path="clean_up",
-        label="Cleaning up both faces takes",
-        explain="Beside bow and twist, until the saw marks are gone. 1.5 mm (1/16 in) is usual."
+        label="Clean-up takes",
+        explain="Of both faces together, beside bow and twist, until the saw marks are gone. 1.5 mm (1/16 in) is usual."
         " Common practice, no source.",
     ),
     Field(path="sanding", label="Left for sanding", explain="The planer stops this much above the member's thickness."),
     Field(
         path="part_trim",
-        label="Off both sides of a first crosscut",
-        explain="What the ends of a part lose to snipe and to squaring, where a bowed board is cut before it is milled."
+        label="Snipe and squaring",
+        explain="What each end of a part loses, on both sides of the cut, where a bowed board is crosscut first."
         " 25 mm (1 in) is usual; a planer may snipe 50 to 150 mm (2 to 6 in) of each end, by less than is sanded away."
         " Common practice, no source.",
     ),

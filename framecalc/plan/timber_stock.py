@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from framecalc.boards import Allowances, Board, stock_of_board
 from framecalc.errors import FrameCalcError, quoted
 from framecalc.findings import Finding, Severity
+from framecalc.plan.stock_findings import left_out, mixed_woods, ripping_findings
 from framecalc.project import Project
 from framecalc.project.timber import Stock as TypedStock
 from framecalc.sticks.problem import Stock, Stretch
@@ -95,7 +96,9 @@ def offers_for(
     ]
     offers = tuple(offer for offer, _ in answers if offer is not None)
     found = [finding for _, found in answers for finding in found]
-    return offers, (*found, *_mixed_woods(section, offers, project.timber.stock))
+    serving = {offer.stock.id for offer in offers}
+    mixed = () if section.wood else mixed_woods(typed for typed in project.timber.stock if typed.id in serving)
+    return offers, (*found, *mixed)
 
 
 def told_apart(names: Sequence[str]) -> list[str]:
@@ -138,7 +141,7 @@ class _Counter:
         try:
             return see()
         except FrameCalcError as refusal:
-            return None, (_left_out(refusal, typed),)
+            return None, (left_out(refusal, typed),)
 
     def _stick(self, typed: TypedStock, name: str) -> Answer:
         stock = Stock(
@@ -176,7 +179,8 @@ class _Counter:
             crosscuts=crosscuts,
             parts=self._parts(board, milling),
         )
-        return offer, (*found, *((_on_edge(offer, typed),) if on_edge else ()))
+        ripped = ripping_findings(board, key=typed.id, strip_mm=strip_mm, planed_mm=offer.planed_mm, on_edge=on_edge)
+        return offer, (*found, *ripped)
 
     def _rough(self, typed: TypedStock, name: str, thickness_mm: float) -> Board:
         allowances, timber = allowances_of(self.project), self.project.timber
@@ -271,52 +275,3 @@ def _defects(typed: TypedStock) -> tuple[Stretch, ...]:
 
 
 _TOO_SHORT = "{shortest} is too short for planer and jointer: {least} would do. It is left out of the plan."
-_PLACES = {"board_width_mm": "width", "stock": "length"}
-
-
-def _on_edge(offer: Offer, typed: TypedStock) -> Finding:
-    """What it means at the bench that a board is ripped the other way."""
-    return Finding(
-        code="timber.on-edge",
-        severity=Severity.NOTE,
-        sentence=f"{quoted(offer.stock.name)} is ripped on edge: its thickness, planed to {{planed}}, gives the width "
-        "of the members, and its strips of {strip} their thickness.",
-        why="It is too thin to lie flat. The face of the members shows the edge of the board.",
-        source="derived",
-        argument=f"timber.stock.{typed.id}.thickness",
-        lengths={"planed": offer.planed_mm, "strip": offer.strip_mm},
-    )
-
-
-def _mixed_woods(section: MemberSection, offers: Sequence[Offer], stock: Sequence[TypedStock]) -> Iterator[Finding]:
-    """Where no wood is named, every wood serves: a frame may come out of two."""
-    serving = {offer.stock.id for offer in offers}
-    woods = {typed.species.strip().casefold() for typed in stock if typed.id in serving and typed.species.strip()}
-    if not section.wood and len(woods) > 1:
-        yield Finding(
-            code="timber.mixed-woods",
-            severity=Severity.WARN,
-            sentence=f"No wood is named for these frames, and the stock is of {' and '.join(sorted(woods))}: "
-            "one frame may come out of both. Name its wood on the Look page.",
-            why="What blank serves any wood.",
-            source="derived",
-            argument="timber.stock",
-        )
-
-
-def _left_out(refusal: FrameCalcError, typed: TypedStock) -> Finding:
-    """What cannot be used is left out of the plan, and that is said beside it."""
-    says = refusal.wording if refusal.lengths else refusal.wording.replace("{", "{{").replace("}", "}}")
-    return Finding(
-        code="timber.left-out",
-        severity=Severity.STOP,
-        sentence=f"{_closed(says)} It is left out of the plan.",
-        why="",
-        source="derived",
-        argument=f"timber.stock.{typed.id}.{_PLACES.get(refusal.field, 'length')}",
-        lengths=refusal.lengths,
-    )
-
-
-def _closed(sentence: str) -> str:
-    return sentence if sentence.endswith(".") else f"{sentence}."

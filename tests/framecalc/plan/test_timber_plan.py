@@ -259,3 +259,15 @@ def test_a_frame_of_no_named_wood_that_may_come_out_of_two_is_told() -> None:
     for stock, wood in (((oak, ash), "oak"), ((oak, oak | {"id": "s2"}), ""), ((oak, STICK | {"id": "s2"}), "")):
         (group,) = groups(*stock, frames=(frame("f1", species=wood),))
         assert not group.findings
+
+
+@pytest.mark.parametrize(("thickness", "codes"), [("1 1/2 in", []), ("1 5/8 in", ["timber.much-planed"])])
+def test_a_board_that_goes_mostly_into_chips_is_told(thickness: str, codes: list[str]) -> None:
+    (group,) = groups(BOARD | {"thickness": thickness})
+    assert [finding.code for finding in group.findings] == codes
+    assert [finding.severity for finding in group.findings] == [Severity.NOTE] * len(codes)
+
+
+def test_the_names_of_woods_are_told_as_they_are_typed() -> None:
+    (group,) = groups(STICK | {"species": "{oak}"}, STICK | {"id": "s2", "species": "ash"})
+    assert "ash and {oak}" in group.findings[0].sentence.format_map({})
