@@ -18,6 +18,9 @@ from framecalc.sticks.watch import Watch
 FULL_PATTERNS, SPARE_STEP = 500, 8
 """Patterns of one bay that waste little, and how the waste is narrowed down where they are more. Measured."""
 
+FILL_NODES = 100
+"""Where the search in whole numbers for a filling stops. Measured: the root alone is too little, 20 nearly enough."""
+
 _NOISE = 1e-7
 """A pattern must beat the price of its bay by this share of a part left uncut before it counts as richer."""
 
@@ -145,12 +148,12 @@ def plan_of_columns(
 
 
 def fill_columns(given: Counted, *, columns: Sequence[Column], settled: Settled, watch: Watch) -> Filling | None:
-    """Cut as much as possible of the parts from given sticks, by these columns; None where time ran out.
+    """Cut as much of the parts from given sticks as a short search finds; None where time ran out.
 
     Source: derived.
     """
     programme = _programme(given, columns, settled, missing=True)
-    solution = solve(programme, whole=True, watch=watch)
+    solution = solve(programme, whole=True, watch=watch, most_nodes=FILL_NODES)
     if not solution.values:
         return None
     taken, first = [kind.limit for kind in given.kinds], len(given.kinds)

@@ -28,14 +28,14 @@ from framecalc.sticks.columns import (
 from framecalc.sticks.counted import Counted, Opened, Pattern
 from framecalc.sticks.watch import Watch
 
-FEW_LEFT, FINISH_S = 40, 0.3
-"""So many parts are solved in whole numbers at once, and the time for it [s]."""
+FEW_LEFT = 40
+"""So many parts are solved in whole numbers at once."""
 
 ROUNDS, DIVE_ROUNDS = 60, 10
 """How often patterns are made anew, at first and after each settling; mostly it ends much earlier. Measured."""
 
-GROUP, GROUP_S, GROUPS = 6, 0.3, 30
-"""Sticks that are cut anew together, the time for it [s], and how many groups are tried in vain."""
+GROUP, GROUPS = 6, 30
+"""Sticks that are cut anew together, and how many groups are tried in vain."""
 
 EVEN_UM = 2000
 """Added to the waste of each stick before a group is drawn by it, so that full sticks have a chance."""
@@ -81,7 +81,7 @@ def fill(given: Counted, *, priced: Priced, watch: Watch) -> tuple[Opened, ...] 
     settled, columns = _dive(given, priced, watch)
     own = full_columns(_left(given, settled), spare_um=_spare_um(given))
     every = tuple(dict.fromkeys([*columns, *own]))
-    filling = fill_columns(given, columns=every, settled=settled, watch=watch.at_most(FINISH_S))
+    filling = fill_columns(given, columns=every, settled=settled, watch=watch)
     if filling is None:
         filling = fill_columns(given, columns=tuple(settled), settled=settled, watch=watch)
     return None if filling is None else _regroup(given, filling, watch)
@@ -142,7 +142,7 @@ def _cut_anew(given: Counted, filling: Filling, choice: Random, watch: Watch) ->
     group = _only(back, filling.uncut, given)
     waste_um = sum(_waste_um(stick, given) for stick in back)
     columns = dict.fromkeys([*full_columns(group, spare_um=waste_um), *columns_of(back, counted=group)])
-    anew = fill_columns(group, columns=tuple(columns), settled={}, watch=watch.at_most(GROUP_S))
+    anew = fill_columns(group, columns=tuple(columns), settled={}, watch=watch)
     if anew is None or group.length_um(anew.uncut) > group.length_um(filling.uncut):
         return filling
     return Filling(sticks=(*kept, *anew.sticks), uncut=anew.uncut)

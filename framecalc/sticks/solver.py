@@ -62,9 +62,11 @@ class Solution:
         return tuple(round(value) for value in self.values)
 
 
-def solve(programme: Programme, *, whole: bool, watch: Watch) -> Solution:
+def solve(programme: Programme, *, whole: bool, watch: Watch, most_nodes: int | None = None) -> Solution:
     """Find the least cost of a linear programme, in fractions or in whole numbers.
 
+    Args:
+        most_nodes: where the search in whole numbers stops with what it has; None for no stop but the watch's.
     Source: HiGHS, an open solver of linear and integer programmes.
     """
     if watch.over:
@@ -76,6 +78,8 @@ def solve(programme: Programme, *, whole: bool, watch: Watch) -> Solution:
     highs.setOptionValue("time_limit", watch.remaining_s)
     highs.setOptionValue("mip_rel_gap", 0.0)
     highs.setOptionValue("mip_abs_gap", COST_STEP / 2)
+    if most_nodes is not None:
+        highs.setOptionValue("mip_max_nodes", most_nodes)
     highs.cbMipInterrupt += lambda event: event.interrupt(watch.over)
     highs.passModel(_model(programme, whole))
     highs.run()
