@@ -17,6 +17,11 @@ class Severity(StrEnum):
     WARN = "warn"
     NOTE = "note"
 
+    @property
+    def word(self) -> str:
+        """What it is called on a page."""
+        return {"stop": "Stop", "warn": "Mind", "note": "Note"}[self.value]
+
 
 class Rounding(StrEnum):
     """The direction in which a length is brought to a step, chosen by what a wrong direction would cost."""

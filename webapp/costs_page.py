@@ -21,8 +21,6 @@ from webapp.issuing import price_rows
 from webapp.pricing import price_of
 from webapp.slots import FieldView, field_views
 
-WORDS = {Severity.STOP: "Stop", Severity.WARN: "Mind", Severity.NOTE: "Note"}
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineView:
@@ -49,10 +47,10 @@ class Row:
 class Said:
     """A finding in words."""
 
-    severity: str
-    word: str
+    severity: Severity
     sentence: str
     why: str
+    source: str = ""
 
 
 def costs_address(project_id: str, _: str = "") -> str:
@@ -195,8 +193,7 @@ def _said(job: JobPrice) -> Iterable[Said]:
     found = sorted(job.findings(today=today()), key=lambda finding: order.index(finding.severity))
     return [
         Said(
-            severity=finding.severity.value,
-            word=WORDS[finding.severity],
+            severity=finding.severity,
             sentence=finding.sentence.format_map({}),
             why=finding.why,
         )

@@ -30,8 +30,6 @@ from webapp.render import drawing
 from webapp.shop import differences
 from webapp.slots import field_views, slots_of
 
-SEVERITIES = {Severity.STOP: "Stop", Severity.WARN: "Mind", Severity.NOTE: "Note"}
-
 LOOK_BACK = 60
 """How many revisions are looked through for the last one that can be drawn."""
 
@@ -79,8 +77,7 @@ class Button:
 class FindingView:
     """A finding as it is listed."""
 
-    severity: str
-    word: str
+    severity: Severity
     sentence: str
     why: str
     source: str
@@ -134,8 +131,7 @@ def findings_of(answer: Answer) -> Iterable[FindingView]:
     numbers: Counter[str] = Counter()
     for advice in answer.advice:
         yield FindingView(
-            severity=advice.severity.value,
-            word=SEVERITIES[advice.severity],
+            severity=advice.severity,
             sentence=advice.sentence,
             why=advice.why,
             source=advice.source,
