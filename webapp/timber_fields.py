@@ -55,11 +55,11 @@ TIMBER_FIELDS = (
     Field(
         path="edge", label="Edge to lose of a board", explain="On each side, before the first strip: wane or sapwood."
     ),
-    Field(path="width_allowance", label="Strip wider than the member by", explain="For jointing its edges."),
+    Field(path="width_allowance", label="Strip wider by", explain="Than the member, for jointing its edges."),
     Field(
         path="thickness_allowance",
-        label="Board thicker than the member by",
-        explain="What is reckoned with where a board's thickness is not typed.",
+        label="Board thicker by",
+        explain="Than the member: what is reckoned with where a board's thickness is not typed.",
     ),
     Field(
         path="clean_up",
@@ -78,8 +78,9 @@ TIMBER_FIELDS = (
     Field(path="planer_pass", label="One pass takes off", explain="The deepest pass of your planer in this wood."),
     Field(
         path="shortest_machined",
-        label="Shortest for planer and jointer",
-        explain="The machine's own figure, from its manual. 300 mm (12 in) is common practice, no source.",
+        label="Shortest to machine",
+        explain="In planer and jointer: the machine's own figure, from its manual. 300 mm (12 in) is common practice,"
+        " no source.",
     ),
 )
 
