@@ -1,5 +1,6 @@
 """What all tests share: one browser. Doctests are looked for in modules, not in the conftest files of the folders."""
 
+import gc
 from collections.abc import Iterator
 from typing import Any
 
@@ -11,6 +12,14 @@ settings.register_profile("unhurried", deadline=None)  # a busy machine is no fa
 settings.load_profile("unhurried")
 
 collect_ignore_glob = ["conftest.py", "*/conftest.py"]
+
+gc.disable()  # while thousands of tests are collected; none of them is garbage
+
+
+def pytest_collection_finish() -> None:
+    """The tests collected stay to the end, so nobody need look through them for garbage again and again."""
+    gc.freeze()
+    gc.enable()
 
 
 @pytest.fixture(scope="session")
