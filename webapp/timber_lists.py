@@ -157,7 +157,17 @@ class Lister:
             for planed_mm in sorted({offer.planed_mm for offer in self.group.offers.values() if offer.board})
             for line in self._planed_to(planed_mm)
         ]
-        return self._list("plane", ("Planer at", "Takes off", "Pieces", "Rough lengths"), cells, notes=_PLANING)
+        notes = (*_PLANING, *self._planed_together())
+        return self._list("plane", ("Planer at", "Takes off", "Pieces", "Rough lengths"), cells, notes=notes)
+
+    def _planed_together(self) -> Iterator[str]:
+        """What else of the job comes from the planer equally thick."""
+        others = [f"{self._length(one.width_mm)} × {self._length(one.thickness_mm)}" for one in self.group.planed_with]
+        if others:
+            yield (
+                f"The boards for {' and '.join(others)} are planed to the same thickness: put them through with these"
+                " before the last setting is changed."
+            )
 
     def _planed_to(self, planed_mm: float) -> tuple[PlaningLine, ...]:
         offers = {key: offer for key, offer in self.group.offers.items() if offer.planed_mm == planed_mm}

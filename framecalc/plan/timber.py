@@ -32,7 +32,7 @@ class TimberGroup:
     """All pieces of one section, the problem of cutting them, and what was found about the stock on the way.
 
     `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
-    `is_ledge`: all of them are loose ledges.
+    `is_ledge`: all of them are loose ledges. `planed_with` are the other sections planed to the same thickness.
     """
 
     section: MemberSection
@@ -41,6 +41,7 @@ class TimberGroup:
     findings: tuple[Finding, ...]
     offers: Mapping[str, Offer]
     is_ledge: bool = False
+    planed_with: tuple[MemberSection, ...] = ()
 
     @property
     def key(self) -> str:
@@ -66,6 +67,11 @@ class TimberGroup:
     def both_sides(self) -> bool:
         """Whether the saw is swung over for the other end, so that a stop is needed on both sides of the blade."""
         return any(frame.frame.corner.cutting is Cutting.TWO_SETTINGS for frame in self.frames)
+
+    @property
+    def planed_mm(self) -> frozenset[float]:
+        """How thick its boards come from the planer; nothing where it has only sticks."""
+        return frozenset(round(offer.planed_mm, 3) for offer in self.offers.values() if offer.board)
 
     def offer_of(self, stick: CutStick) -> Offer | None:
         """What a stick of the plan was offered as."""
@@ -106,7 +112,10 @@ class TimberPlan:
             self._group(section, by_section[section], profiles=_profiles_like(section, ordered)) for section in ordered
         ]
         served = {key for group in groups for key in group.offers}
-        return tuple(replace(group, findings=tuple(_softened(group.findings, served))) for group in groups)
+        return tuple(
+            replace(group, findings=tuple(_softened(group.findings, served)), planed_with=_planed_with(group, groups))
+            for group in groups
+        )
 
     @cached_property
     def unsized(self) -> tuple[FramePlan, ...]:
@@ -162,6 +171,13 @@ def _each_once(lengths_mm: Mapping[str, float]) -> dict[str, float]:
 def _sides(frame: str, copy: int, lengths_mm: Mapping[str, float], purpose: Purpose) -> Iterable[Piece]:
     for side, length_mm in lengths_mm.items():
         yield Piece(frame=frame, copy=copy, side=side, length_mm=length_mm, purpose=purpose)
+
+
+def _planed_with(group: TimberGroup, groups: Iterable[TimberGroup]) -> tuple[MemberSection, ...]:
+    """The sections of other groups whose boards come from the planer equally thick: one setting serves both."""
+    return tuple(
+        other.section for other in groups if other is not group and not group.planed_mm.isdisjoint(other.planed_mm)
+    )
 
 
 def _profiles_like(section: MemberSection, sections: Iterable[MemberSection]) -> int:

@@ -271,3 +271,13 @@ def test_a_board_that_goes_mostly_into_chips_is_told(thickness: str, codes: list
 def test_the_names_of_woods_are_told_as_they_are_typed() -> None:
     (group,) = groups(STICK | {"species": "{oak}"}, STICK | {"id": "s2", "species": "ash"})
     assert "ash and {oak}" in group.findings[0].sentence.format_map({})
+
+
+def test_what_is_planed_to_one_thickness_goes_through_together() -> None:
+    thick = frame("f3", section={"face_width": "2 in", "thickness": "1 in"})
+    wide, thicker, narrow = groups(
+        BOARD | {"thickness": "1 5/8 in"}, frames=(frame("f1", section={"face_width": "3 in"}), frame("f2"), thick)
+    )
+    assert wide.planed_with == (narrow.section,) and narrow.planed_with == (wide.section,)
+    assert not thicker.planed_with
+    assert not any(group.planed_with for group in groups(STICK, frames=(frame("f1"), thick)))
