@@ -5,13 +5,13 @@ from dataclasses import replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.project import read_project
-from webapp.desk import frame_in, new_id
-from webapp.forms import Document, Draft
+from webapp.desk import Desk, frame_in, new_id
+from webapp.forms import Document, Draft, Typed
 
 
-def carry_out(draft: Draft, do: str, *, frame_id: str) -> Draft:
+def carry_out(_: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     """Do to a draft what the pressed button asks for; `save` asks for nothing more."""
-    name, _, argument = do.partition(":")
+    name, argument = typed.do.partition(":")[::2]
     document = deepcopy(draft.document)
     corner = _corner(document, frame_id)
     if name == "add-test":

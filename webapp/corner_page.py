@@ -17,9 +17,7 @@ PAPERS = (("a4-portrait", "A4"), ("letter-portrait", "Letter"))
 """The papers that drawings of the corners are offered on."""
 
 
-def corner_shown(
-    desk: Desk, opened: Opened, answer: Answer, *, notice: str = "", renews: bool = False
-) -> dict[str, Any]:
+def corner_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
     """Everything the corners page shows."""
     corner = answer.frame.corner
     return {
@@ -39,8 +37,6 @@ def corner_shown(
         "older_tests": len(tests_now(corner)) < len(corner.tests),
         "sides": SIDES,
         "place": "corners",
-        "notice": notice,
-        "renews": renews,
         "unit": answer.project.unit.value,
         "kept": bool(answer.impossible),
         "where": lambda path: "",

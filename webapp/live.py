@@ -23,7 +23,10 @@ CANNOT_TAKE, CHANGED_ELSEWHERE = 422, 409
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Live:
-    """One live page: its templates, its fields, what its buttons do, what it shows and where it is."""
+    """One live page: its templates, its fields, what its buttons do, what it shows and where it is.
+
+    `anchors` say where on the page to go on after a button; `{}` in one stands for what the button is about.
+    """
 
     template: str
     fields: Callable[[Document, str], FieldSet]
@@ -53,8 +56,11 @@ class Live:
         answer = self._answer(saved, frame_id, draft)
         if wants_parts(request) or answer.reading_messages:
             return self._answered(request, desk, saved, answer, renews=True)
-        anchor = self.anchors.get(form.do.partition(":")[0], "")
-        return see_other(self.address(opened.project_id, frame_id), anchor=anchor)
+        return see_other(self.address(opened.project_id, frame_id), anchor=self._anchor(form.do))
+
+    def _anchor(self, do: str) -> str:
+        name, _, argument = do.partition(":")
+        return self.anchors.get(name, "").format(argument.partition(":")[0])
 
     def _draft(self, desk: Desk, opened: Opened, frame_id: str, form: Typed) -> Draft:
         """What was changed on the page, worked into the newest revision; what changed elsewhere stays as it is."""

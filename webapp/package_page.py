@@ -16,9 +16,7 @@ from webapp.page import where
 from webapp.slots import field_views, slots_of
 
 
-def package_shown(
-    desk: Desk, opened: Opened, answer: Answer, *, notice: str = "", renews: bool = False
-) -> dict[str, Any]:
+def package_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
     """Everything the package page shows."""
     frame = answer.frame
     return {
@@ -43,8 +41,6 @@ def package_shown(
         "has_panel": answer.plan.package.growth.has_panel if not answer.impossible else False,
         "shelf": tuple(_shelf()),
         "place": "package",
-        "notice": notice,
-        "renews": renews,
         "unit": answer.project.unit.value,
         "kept": bool(answer.impossible),
         "where": partial(where, words=answer.project.shop.words),

@@ -1,14 +1,18 @@
-"""What the buttons of the timber page do to a document: stock and stretches to avoid come and go, a line is ticked."""
+"""What the buttons of the timber page do: stock and stretches to avoid come and go, ticks, the rack, the search."""
 
 import re
 from collections.abc import Callable
+from contextlib import suppress
 from copy import deepcopy
 from dataclasses import replace
 
 from framecalc.errors import FrameCalcError
+from framecalc.plan import Plan
 from framecalc.project import read_project
-from webapp.desk import new_id
-from webapp.forms import Document, Draft, confirm
+from webapp.desk import Desk, new_id
+from webapp.forms import Document, Draft, Typed, confirm
+from webapp.rack_beside import with_rack
+from webapp.timber_jobs import start_jobs, stop_jobs
 
 _NEW = {
     "stick": {"mm": {"name": "Stick", "length": "2400 mm"}, "in": {"name": "Stick", "length": "8 ft"}},
@@ -22,8 +26,29 @@ MOST_DONE = 480
 """Ticks that are kept; older ones belong to plans that are long gone."""
 
 
-def carry_out(draft: Draft, do: str) -> Draft:
-    """Do to a draft what the pressed button asks for; anything else asks for nothing more."""
+ANCHORS = {
+    "work": "plans",
+    "stop": "plans",
+    "add-stock": "stock-end",
+    "remove-stock": "of-stock",
+    "add-defect": "stock-{}",
+    "remove-defect": "stock-{}",
+    "rack-take": "of-rack",
+    "rack-out": "of-rack",
+}
+"""Where on the page to go on after a button."""
+
+
+def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
+    """Do to a draft what the pressed button asks for, with the rack beside it; start or stop the search."""
+    done = with_rack(desk, _changed(draft, typed.do), typed.do)
+    if typed.do in _STEERS:
+        with suppress(FrameCalcError):  # a frame cannot be computed: the page says which, and why
+            _STEERS[typed.do](desk.jobs, Plan(done.checked))
+    return done
+
+
+def _changed(draft: Draft, do: str) -> Draft:
     name, _, argument = do.partition(":")
     if name not in _ACTIONS:
         return draft
@@ -85,3 +110,4 @@ _ACTIONS: dict[str, Callable[[Document, str], None]] = {
     "add-defect": _add_defect,
     "remove-defect": _remove_defect,
 }
+_STEERS = {"work": start_jobs, "stop": stop_jobs}

@@ -125,9 +125,7 @@ class StockView:
     defects: tuple[str, ...]
 
 
-def timber_shown(
-    desk: Desk, opened: Opened, answer: Answer, *, notice: str = "", renews: bool = False
-) -> dict[str, Any]:
+def timber_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
     """Everything the timber page shows."""
     plan = Plan(answer.project)
     works, trouble = _works(desk, plan)
@@ -153,8 +151,6 @@ def timber_shown(
         "messages": answer.reading_messages,
         "astray": [text for path, text in answer.reading_messages.items() if path not in answer.fields],
         "listed": LISTED,
-        "notice": notice,
-        "renews": renews,
         "unit": answer.project.unit.value,
         "where": lambda path: "",
     }
@@ -214,7 +210,7 @@ def sheet_of(
     return cuts, _title_block(work, project, f"Cutting plan, {number} of {count}")
 
 
-def timber_address(project_id: str) -> str:
+def timber_address(project_id: str, _: str = "") -> str:
     """The address of the timber page of a project."""
     return f"/projects/{project_id}/timber"
 
