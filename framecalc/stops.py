@@ -126,7 +126,7 @@ def cutting_cautions(pieces: Sequence[Piece], *, slope_mm: float) -> tuple[Findi
             code="stops.short-piece",
             severity=Severity.WARN,
             sentence=f"{len(short)} pieces are short: “{shortest.label}” has a short edge of {{short}}. Hold them down "
-            "with a clamp or on a sled, never by hand, and cut the short end off a long stick.",
+            "with a clamp or on a sled, never by hand, and cut each off the end of a long stick.",
             why="Under {least} the hand comes too near the blade, and a short piece turns and is thrown. " + _MANUAL,
             source=_PRACTICE,
             argument="pieces",

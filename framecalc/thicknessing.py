@@ -263,7 +263,7 @@ def _crosscut_first(lengths: dict[str, float]) -> Finding:
     return Finding(
         code="thicknessing.crosscut-first",
         severity=Severity.WARN,
-        sentence="Milled long, the board reaches {long}, and {needed} is needed; crosscut to {part} first, it reaches "
+        sentence=f"{_milled_long(lengths)}, and {{needed}} is needed; crosscut to {{part}} first, it reaches "
         "{crosscut}.",
         why="Bow falls with the square of the length, so a short piece loses less in flattening.",
         source="derived",
@@ -272,16 +272,28 @@ def _crosscut_first(lengths: dict[str, float]) -> Finding:
     )
 
 
+def _milled_long(lengths: dict[str, float]) -> str:
+    """What is left of a board that is flattened in one piece: of a very crooked one nothing at all."""
+    return (
+        "Milled long, the board reaches {long}" if lengths["long"] > 0 else "Milled long, nothing of the board is left"
+    )
+
+
 def _too_thin(lengths: dict[str, float]) -> Finding:
     return Finding(
         code="thicknessing.too-thin",
         severity=Severity.STOP,
-        sentence="The board reaches {long} milled long, {crosscut} when crosscut to {part} first; {needed} is needed.",
+        sentence=f"{_milled_long(lengths)}{_crosscut(lengths)}; {{needed}} is needed.",
         why="Bow, twist and the clean-up cuts take more than the board has to spare.",
         source="derived",
         argument="board_thickness_mm",
         lengths=lengths,
     )
+
+
+def _crosscut(lengths: dict[str, float]) -> str:
+    reached = ", crosscut to {part} first it reaches {crosscut}"
+    return reached if lengths["crosscut"] > 0 else ", nor of a part of {part}"
 
 
 def _order(needed_mm: float, *, long_mm: float, crosscut_mm: float) -> Order:

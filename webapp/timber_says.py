@@ -196,9 +196,9 @@ def milling_table(group: TimberGroup, unit: Unit) -> Table | None:
             offer.stock.name,
             describe_length(offer.board.thickness_mm, unit=unit),
             describe_length(offer.milling.needed_mm, unit=unit),
-            describe_length(offer.milling.long_mm, unit=unit),
+            _reached(offer.milling.long_mm, unit),
             describe_length(offer.milling.part_mm, unit=unit),
-            describe_length(offer.milling.crosscut_mm, unit=unit),
+            _reached(offer.milling.crosscut_mm, unit),
             "Mill long" if offer.milling.order is Order.LONG else "Crosscut first",
         )
         for offer in group.offers.values()
@@ -207,6 +207,11 @@ def milling_table(group: TimberGroup, unit: Unit) -> Table | None:
     heads = ("Board", "Rough", "Needed", "Milled long", "Crosscut to", "Reaches", "Do")
     caption = "Thickness that can be reached: rough less bow, twist and clean-up"
     return Table(caption=caption, heads=heads, rows=tuple(rows)) if rows else None
+
+
+def _reached(thickness_mm: float, unit: Unit) -> str:
+    """A thickness that is reached; of a very crooked board nothing is left."""
+    return describe_length(thickness_mm, unit=unit) if thickness_mm > 0 else "nothing left"
 
 
 def boards_table(group: TimberGroup, unit: Unit) -> Table | None:

@@ -118,3 +118,16 @@ def test_parts_and_saw_cuts_make_up_the_board(part_mm: float) -> None:
     cuts = crosscuts_mm(BOARD, part_mm=part_mm, kerf_mm=3)
     assert sum(part.length_mm for part in parts) + 3 * len(cuts) == pytest.approx(2400)
     assert len(parts) == len(cuts) + 1 and all(0 < part.length_mm <= part_mm for part in parts)
+
+
+@pytest.mark.parametrize(
+    ("bow_mm", "says"),
+    [
+        (40, "Milled long, nothing of the board is left, and {needed} is needed; crosscut to {part} first, it reaches"),
+        (900, "Milled long, nothing of the board is left, nor of a part of {part}; {needed} is needed."),
+    ],
+)
+def test_no_thickness_below_zero_is_told(bow_mm: float, says: str) -> None:
+    board = Board(name="ash", species="ash", thickness_mm=26, width_mm=150, length_mm=2400, bow_mm=bow_mm)
+    (finding,) = milling_findings(choose_milling(board, thickness_mm=20, part_mm=600, allowances=Allowances()))
+    assert finding.sentence.startswith(says)
