@@ -1,0 +1,36 @@
+"""A store on a disk, with a small project in it."""
+
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+from itertools import count
+from pathlib import Path
+from typing import Any
+
+from webapp.store import Store
+
+CAFE = {"schema": 1, "name": "Café wall", "unit": "mm", "prints": 5}
+
+
+def anything(_: dict[str, Any]) -> None:
+    """Let every document pass: the store itself does not know what a project is."""
+
+
+def minutes() -> Callable[[], datetime]:
+    """Make a clock that goes on by one minute each time it is looked at."""
+    numbers = count()
+    return lambda: datetime(2026, 3, 1, 9, tzinfo=UTC) + timedelta(minutes=next(numbers))
+
+
+def open_store(folder: Path) -> Store:
+    """A store that asks nothing of a document, with a clock of its own."""
+    return Store(folder, check=anything, clock=minutes())
+
+
+def prints(number: int) -> dict[str, Any]:
+    """The small project with a number of prints."""
+    return CAFE | {"prints": number}
+
+
+def home(data_dir: Path, project_id: str) -> Path:
+    """The folder of a project."""
+    return data_dir / "projects" / project_id
