@@ -64,8 +64,8 @@ def take_in_hand(desk: Desk, draft: Draft, form: Typed, frame_id: str) -> Draft:
 
 
 def _section(plan: ReachPlan) -> StickSection:
-    frame = plan.frame.frame
-    return StickSection(species=frame.species, width_mm=plan.face_width_mm, thickness_mm=frame.section.thickness.mm)
+    frame, width_mm = plan.frame.frame, plan.frame.blank_width_mm
+    return StickSection(species=frame.species, width_mm=width_mm, thickness_mm=frame.section.thickness.mm)
 
 
 def _suitable(file: RackFile, plan: ReachPlan, section: StickSection) -> Iterator[RackEntry]:

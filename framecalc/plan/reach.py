@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
-from framecalc.boards import Board, stock_of_board
+from framecalc.boards import Allowances, Board, stock_of_board
 from framecalc.errors import FrameCalcError, ImpossibleTimber
 from framecalc.findings import Rounding
 from framecalc.mitre import slant_kerf_mm
@@ -119,7 +119,7 @@ class ReachPlan:
             trim_mm, name = self.project.shop.end_trim.mm, "the stick in hand"
             stock = Stock(name=name, length_mm=self.length_mm, trim_mm=trim_mm, defects=self._defects)
         else:
-            strip_mm = self.frame.blank_width_mm + allowances_of(self.project).width_mm
+            strip_mm = self.face_width_mm + self._allowances.width_mm
             stock = stock_of_board(self.board, strip_mm=strip_mm, kerf_mm=self.project.shop.kerf.mm)
         refuse_stock(stock)
         return stock
@@ -182,7 +182,7 @@ class ReachPlan:
         if self.board is None:
             return None
         shop = self.project.shop
-        saw = Saw(rip_kerf_mm=shop.kerf.mm, kerf_mm=shop.kerf.mm, allowances=allowances_of(self.project))
+        saw = Saw(rip_kerf_mm=shop.kerf.mm, kerf_mm=shop.kerf.mm, allowances=self._allowances)
         return _widest(self.board, wanted=self.wanted, rabbet_width_mm=self.lap_mm, saw=saw, grain=grain)
 
     @cached_property
@@ -198,14 +198,23 @@ class ReachPlan:
             for frame in self._alike
         )
 
+    @property
+    def _allowances(self) -> Allowances:
+        """What a strip is larger by than the face: the ledge too, where a tray is milled from solid."""
+        allowances, ledge_mm = allowances_of(self.project), self.frame.blank_width_mm - self.face_width_mm
+        return replace(allowances, width_mm=allowances.width_mm + ledge_mm)
+
     @cached_property
     def _alike(self) -> tuple[FramePlan, ...]:
         return tuple(self._of_this_width())
 
     def _of_this_width(self) -> Iterator[FramePlan]:
+        """The frames whose members have the same face and come from blanks of the same width."""
+        wanted_mm = (self.face_width_mm, self.frame.blank_width_mm)
         for frame in self._frames.values():
             with suppress(FrameCalcError):
-                if abs(frame.settled.face_width_mm - self.face_width_mm) <= 2 * TOLERANCE_MM:
+                widths_mm = (frame.settled.face_width_mm, frame.blank_width_mm)
+                if all(abs(one - wanted) <= 2 * TOLERANCE_MM for one, wanted in zip(widths_mm, wanted_mm, strict=True)):
                     yield frame
 
     def _edge(self, shares: Shares) -> tuple[Point, ...]:

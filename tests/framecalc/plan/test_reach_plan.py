@@ -100,3 +100,21 @@ def test_a_frame_that_is_gone_gives_way_to_the_first() -> None:
 def test_a_board_that_cannot_hold_the_job_says_so() -> None:
     with pytest.raises(ImpossibleTimber, match="longer or wider board"):
         reach(length="400 mm", width="60 mm").widest(Grain.FREE)
+
+
+def of_a_tray(ledge: str) -> ReachPlan:
+    """Trays with a wall of 12 mm and a ledge of 26 mm, from a board 160 mm wide."""
+    document: dict[str, Any] = json.loads(DEMO.with_name("ash-relief.demo.json").read_text("utf-8"))
+    document["frames"] = [frame for frame in document["frames"] if frame["id"] == "tray1"]
+    document["frames"][0]["section"] |= {"ledge": ledge, "face_width": "12 mm", "ledge_width": "26 mm"}
+    document["timber"] |= {"edge": "5 mm", "width_allowance": "3 mm"}
+    document["shop"] |= {"kerf": "3.2 mm"}
+    document["reach"] = {"length": "1500 mm", "width": "160 mm"}
+    return Plan(read_project(document)).reach
+
+
+def test_a_tray_from_solid_takes_strips_as_wide_as_wall_and_ledge() -> None:
+    """(160 − 10 + 3.2) / (12 + 26 + 3 + 3.2) = 3.5 and (160 − 10 + 3.2) / (12 + 3 + 3.2) = 8.4."""
+    assert [len(of_a_tray(ledge).clear_mm) for ledge in ("solid", "strip")] == [3, 8]
+    solid, strip = (of_a_tray(ledge).widest(Grain.FREE) for ledge in ("solid", "strip"))
+    assert solid is not None and strip is not None and solid.face_width_mm <= strip.face_width_mm
