@@ -28,16 +28,7 @@ from framecalc.joints.pins import (
     wedge_findings,
     wedge_prism,
 )
-from framecalc.joints.slot_kinds import (
-    USUAL_GLUE_ROOM_MM,
-    Slot,
-    TenonLength,
-    biscuit_slot,
-    dowel_hole,
-    longest_tenon,
-    mortise,
-    usual_tenons,
-)
+from framecalc.joints.slot_kinds import Slot, TenonLength, longest_tenon, usual_tenons
 from framecalc.joints.slots import SlotPlace, deepest_mm, largest_that_fits, place_slot, slot_findings, widest_mm
 from framecalc.joints.splines import (
     Spline,
@@ -56,10 +47,9 @@ from framecalc.joints.strength import (
     glue_of_spline,
     relative_strength,
 )
+from framecalc.plan.ready_slots import SLOT_KINDS, ready_slots, tenon_name
 from framecalc.project.corner import Joint
-from framecalc.tables_wood import Tenon, biscuits, dowels, loose_tenons
-
-SLOT_KINDS = ("loose tenon", "biscuit", "dowel")
+from framecalc.tables_wood import loose_tenons
 
 
 class JointPlan:
@@ -110,12 +100,12 @@ class JointPlan:
     @cached_property
     def slots(self) -> tuple[Slot, ...]:
         """The ready sizes of the kind of joint chosen; none where it wants no slot."""
-        return self._ready_slots(self.kind)
+        return ready_slots(self.kind, self._joint)
 
     @cached_property
     def tenon_length(self) -> TenonLength | None:
         """The longest tenon for two slots of this depth, and what to trim from the ready one."""
-        tenon = next((tenon for tenon in loose_tenons() if _tenon_name(tenon) == self._joint.size), None)
+        tenon = next((tenon for tenon in loose_tenons() if tenon_name(tenon) == self._joint.size), None)
         if tenon is None or self.slot_place is None:
             return None
         depth_mm = self.slot_place.slot.depth_mm
@@ -150,7 +140,7 @@ class JointPlan:
     @cached_property
     def best_slots(self) -> dict[str, SlotPlace | None]:
         """Of every kind of slot the largest ready size that leaves sound walls here; nothing where none does."""
-        return {kind: next(iter(self._fitting(self._ready_slots(kind))), None) for kind in SLOT_KINDS}
+        return {kind: next(iter(self._fitting(ready_slots(kind, self._joint))), None) for kind in SLOT_KINDS}
 
     @cached_property
     def deepest_spline_mm(self) -> float | None:
@@ -164,7 +154,7 @@ class JointPlan:
     @cached_property
     def usual_names(self) -> frozenset[str]:
         """The ready tenons that are no thicker than a third of the stock."""
-        return frozenset(_tenon_name(tenon) for tenon in usual_tenons(loose_tenons(), thickness_mm=self._thickness_mm))
+        return frozenset(tenon_name(tenon) for tenon in usual_tenons(loose_tenons(), thickness_mm=self._thickness_mm))
 
     @cached_property
     def widest_mouth_mm(self) -> float | None:
@@ -317,11 +307,6 @@ class JointPlan:
                 "Members of a tray do not lap: their ledges are in the way. A slot or a spline would do.", field="joint"
             )
 
-    def _ready_slots(self, kind: str) -> tuple[Slot, ...]:
-        if kind == "loose tenon":
-            return _tenon_slots(self._joint)
-        return _SLOTS.get(kind, _no_slots)()
-
     def _fitting(self, slots: tuple[Slot, ...]) -> tuple[SlotPlace, ...]:
         """Those that leave sound walls here, the largest first; none at a height outside the member."""
         if not 0 <= self.height_mm <= self._thickness_mm:
@@ -370,37 +355,3 @@ class JointPlan:
             return find(self._stock, self.slot_place.slot, height_mm=self.height_mm, wall_mm=self.wall_mm)
         except ImpossibleJoint:
             return None
-
-
-def _tenon_slots(joint: Joint) -> tuple[Slot, ...]:
-    """Mortises for the ready tenons, as wide as typed and as deep; else half of each tenon and its glue room deep."""
-    return tuple(
-        replace(
-            mortise(
-                width_mm=joint.width.mm,
-                depth_mm=joint.depth.mm if joint.depth else (tenon.length_mm + USUAL_GLUE_ROOM_MM) / 2,
-                thickness_mm=tenon.thickness_mm,
-            ),
-            name=_tenon_name(tenon),
-        )
-        for tenon in loose_tenons()
-    )
-
-
-def _tenon_name(tenon: Tenon) -> str:
-    return f"tenon {tenon.size}"
-
-
-def _biscuit_slots() -> tuple[Slot, ...]:
-    return tuple(biscuit_slot(biscuit) for biscuit in biscuits())
-
-
-def _dowel_holes() -> tuple[Slot, ...]:
-    return tuple(dowel_hole(dowel) for dowel in dowels())
-
-
-def _no_slots() -> tuple[Slot, ...]:
-    return ()
-
-
-_SLOTS = {"biscuit": _biscuit_slots, "dowel": _dowel_holes}
