@@ -78,12 +78,13 @@ def tidied(node: Node, *, across: int, up: int) -> Node:
         return node
     strips: list[tuple[int, Node]] = []
     for size, child in node.strips:
-        inner = tidied(child, **_within(node.axis, size, across, up))
+        inner = tidied(child, across=size, up=up) if node.axis is Axis.ACROSS else tidied(child, across=across, up=size)
         same = isinstance(inner, Strips) and inner.axis is node.axis
         strips += inner.strips if isinstance(inner, Strips) and (same or not inner.strips) else [(size, inner)]
     if len(strips) == 1 and strips[0][0] == (across, up)[node.axis.value]:
         return strips[0][1]
-    return Strips(node.axis, tuple(sorted(strips, key=lambda strip: -strip[0])))
+    strips.sort(key=_size_of, reverse=True)
+    return Strips(node.axis, tuple(strips))
 
 
 def strip_areas(piece: Area) -> tuple[Area, ...]:
@@ -115,6 +116,27 @@ def waste_areas(piece: Area) -> Iterator[Area]:
         yield Area(x, y, **rest, node=WASTE)
     for strip in strips:
         yield from waste_areas(strip)
+
+
+def largest_waste(node: Node, *, across: int, up: int) -> int:
+    """The size of the largest of all `waste_areas`, wherever they lie; 0 without any.
+
+    Source: derived.
+
+    >>> largest_waste(Strips(Axis.ACROSS, ((30, Part(0, False)),)), across=40, up=20)
+    200
+    """
+    if isinstance(node, Part):
+        return 0
+    used = sum(map(_size_of, node.strips))
+    if node.axis is Axis.ACROSS:
+        rest, within = (across - used) * up, (largest_waste(child, across=size, up=up) for size, child in node.strips)
+    else:
+        rest, within = (
+            across * (up - used),
+            (largest_waste(child, across=across, up=size) for size, child in node.strips),
+        )
+    return max((rest, *within))
 
 
 def cut_count(piece: Area) -> int:
@@ -194,6 +216,10 @@ def leaves_strips(node: Node, *, across: int, up: int, can_be_left: Callable[[in
         leaves_strips(child, **_within(node.axis, size, across, up), can_be_left=can_be_left)
         for size, child in node.strips
     )
+
+
+def _size_of(strip: tuple[int, Node]) -> int:
+    return strip[0]
 
 
 def _within(axis: Axis, size: int, across: int, up: int) -> dict[str, int]:

@@ -12,7 +12,7 @@ from math import exp
 from random import Random
 
 from framecalc.sheets.grains import Job, JobSheet, Piece
-from framecalc.sheets.guillotine import WASTE, Area, Axis, Node, Part, Strips, pieces_in, tidied, waste_areas
+from framecalc.sheets.guillotine import WASTE, Axis, Node, Part, Strips, largest_waste, pieces_in, tidied
 
 MOST_BROKEN_UP = 4
 """Sheets broken up at once: enough to merge three into two and one over."""
@@ -207,13 +207,12 @@ def filled_sheet(sheet: int, node: Node, *, job: Job) -> Filled:
 def _filled(sheet: int, node: Node, pieces: Iterable[int], job: Job) -> Filled:
     across, up = job.sheets[sheet].across, job.sheets[sheet].up
     node, pieces = tidied(node, across=across, up=up), tuple(pieces)
-    waste = waste_areas(Area(0, 0, across, up, node))
     return Filled(
         sheet=sheet,
         node=node,
         pieces=pieces,
         used=sum(job.pieces[piece].across * job.pieces[piece].up for piece in pieces),
-        left_over=max((area.size for area in waste), default=0),
+        left_over=largest_waste(node, across=across, up=up),
     )
 
 

@@ -17,8 +17,9 @@ from sheet_jobs import MOUNT_BOARD, PLYWOOD, asked, by_chance, laid_out, ticks
 from sheet_witness import complaints
 
 from framecalc.sheets.answer import SheetLayout
-from framecalc.sheets.grains import Job, JobSheet, Piece
-from framecalc.sheets.guillotine import pieces_in
+from framecalc.sheets.grains import Job, JobSheet, Piece, job_of
+from framecalc.sheets.guillotine import Area, pieces_in, waste_areas
+from framecalc.sheets.packing import fill, ordered
 from framecalc.sheets.places import pattern_table
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import Goal, StockSheet, sheet_problem
@@ -63,6 +64,14 @@ def test_a_layout_can_be_cut_as_it_is_written(seed: int) -> None:
     left = sum(left.area_mm2 for sheet in layout.sheets for left in sheet.left_overs)
     assert used + left <= sum(sheet.stock.across_mm * sheet.stock.up_mm for sheet in layout.sheets) + 1e-3
     assert layout.least_bought <= layout.bought and layout.least_cost <= layout.cost
+
+
+def test_the_largest_waste_is_the_largest_of_all_that_is_left() -> None:
+    for seed in range(10):
+        job, random = job_of(by_chance(seed)), Random(seed)
+        filled, _ = fill(0, ordered(range(len(job.pieces)), job, random), job=job, random=random)
+        whole = Area(0, 0, job.sheets[0].across, job.sheets[0].up, filled.node)
+        assert filled.left_over == max((area.size for area in waste_areas(whole)), default=0), seed
 
 
 SMALL = StockSheet(name="small", across_mm=14, up_mm=11)
