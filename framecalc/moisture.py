@@ -65,31 +65,6 @@ def equilibrium_pct(temperature_c: float, *, humidity_pct: float) -> float:
     )
 
 
-def equilibrium_fahrenheit_pct(temperature_f: float, *, humidity_pct: float) -> float:
-    """Find the same from a temperature in Fahrenheit, by the handbook's own inch-pound constants.
-
-    Args:
-        temperature_f: of the air [°F], 28.4 to 140.
-        humidity_pct: relative, 5 to 95 [%].
-    Raises:
-        OutOfRange: outside these.
-    Source: Wood Handbook, inch-pound form of equation 4-5, from memory, not re-read; it equals the Celsius form after
-        conversion and rounding.
-
-    >>> round(equilibrium_fahrenheit_pct(70, humidity_pct=50), 2)
-    9.25
-    """
-    require_between(28.4, 140, temperature_f=temperature_f)
-    t = temperature_f
-    return _two_hydrates_pct(
-        w=330 + 0.452 * t + 0.00415 * t**2,
-        k=0.791 + 0.000463 * t - 0.000000844 * t**2,
-        k1=6.34 + 0.000775 * t - 0.0000935 * t**2,
-        k2=1.09 + 0.0284 * t - 0.0000904 * t**2,
-        humidity_pct=humidity_pct,
-    )
-
-
 def resting_humidity_pct(moisture_pct: float, *, temperature_c: float) -> float:
     """Find the humidity of air in which wood of a moisture content is at rest: the equation above, turned around.
 

@@ -112,51 +112,6 @@ def coefficient_from_shrinkage(shrinkage_pct: float, *, shrinks_below_pct: float
     return per_pct / (100 - per_pct * (shrinks_below_pct - 10))
 
 
-def shrinkage_from_green_pct(
-    shrinkage_pct: float, *, to_pct: float, shrinks_below_pct: float = MOST_MOISTURE_PCT
-) -> float:
-    """Find how much green stock has shrunk when it has dried to a moisture content, of its green width.
-
-    ``S_M = S · (f − M)/f``
-
-    Args:
-        shrinkage_pct: S, from green to oven-dry [%], > 0.
-        to_pct: M, 0 to f [%].
-        shrinks_below_pct: f [%].
-    Raises:
-        OutOfRange: no such shrinkage or moisture.
-    Source: Wood Handbook FPL-GTR-190, chapter 4 (shrinkage taken as even from f down), from memory, not re-read.
-
-    >>> round(shrinkage_from_green_pct(8.6, to_pct=8), 3)
-    6.307
-    """
-    require_positive(shrinkage_pct=shrinkage_pct)
-    require_between(15, 35, shrinks_below_pct=shrinks_below_pct)
-    require_between(0, shrinks_below_pct, to_pct=to_pct)
-    return shrinkage_pct * (shrinks_below_pct - to_pct) / shrinks_below_pct
-
-
-def sheet_change_mm(size_mm: float, *, per_ten_pct_ratio: float, humidity_change_pct: float) -> float:
-    """Find how much a sheet grows in its plane with the humidity of the air; negative when the air gets drier.
-
-    ``ΔL = L · e · ΔRH/10``
-
-    Args:
-        size_mm: L, either way in the plane [mm], > 0.
-        per_ten_pct_ratio: e, growth for 10 % of relative humidity [fraction], > 0: 0.0002 for plywood.
-        humidity_change_pct: ΔRH, −100 to 100 [%].
-    Raises:
-        OutOfRange: no such size, growth or humidity.
-    Source: derived; the growth of plywood from tables/sheet_materials.csv.
-
-    >>> round(sheet_change_mm(600, per_ten_pct_ratio=0.0002, humidity_change_pct=30), 2)
-    0.36
-    """
-    require_positive(size_mm=size_mm, per_ten_pct_ratio=per_ten_pct_ratio)
-    require_between(-100, 100, humidity_change_pct=humidity_change_pct)
-    return size_mm * per_ten_pct_ratio * humidity_change_pct / 10
-
-
 def movement_findings(coefficients: Coefficients, *, least_pct: float, most_pct: float) -> tuple[Finding, ...]:
     """Say when coefficients are used outside their table, and when the two sources do not agree.
 

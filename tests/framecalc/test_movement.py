@@ -15,8 +15,6 @@ from framecalc.movement import (
     coefficient_per_pct,
     coefficients_of,
     movement_findings,
-    sheet_change_mm,
-    shrinkage_from_green_pct,
 )
 from framecalc.tables_wood import Species, wood_species
 
@@ -28,12 +26,6 @@ CHERRY = Coefficients(radial_per_pct=0.00126, tangential_per_pct=0.00248, from_t
 @pytest.mark.parametrize("check", CHECKS["change"], ids=lambda check: check["name"])
 def test_worked_change(check: dict[str, Any]) -> None:
     assert change_mm(**check["given"]) == pytest.approx(check["expect_mm"], abs=check["tolerance_mm"])
-
-
-@pytest.mark.parametrize("check", CHECKS["green"], ids=lambda check: check["name"])
-def test_worked_shrinkage_from_green(check: dict[str, Any]) -> None:
-    found = shrinkage_from_green_pct(check["shrinkage_pct"], to_pct=check["to_pct"])
-    assert found == pytest.approx(check["expect_pct"], abs=check["tolerance_pct"])
 
 
 @pytest.mark.parametrize("check", CHECKS["coefficient"], ids=lambda check: check["name"])
@@ -85,11 +77,6 @@ def test_drying_back_undoes_swelling() -> None:
     there = change_mm(100, coefficient_per_pct=0.003, from_pct=6, to_pct=10)
     back = change_mm(100, coefficient_per_pct=0.003, from_pct=10, to_pct=6)
     assert there == -back > 0
-
-
-def test_a_sheet_grows_with_the_damp() -> None:
-    """Worked by hand: 600 mm of plywood over 30 % of humidity, 0.0002 for each 10 %: 0.36 mm."""
-    assert sheet_change_mm(600, per_ten_pct_ratio=0.0002, humidity_change_pct=30) == pytest.approx(0.36)
 
 
 @pytest.mark.parametrize(
