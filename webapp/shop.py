@@ -111,11 +111,6 @@ def read_shop(document: Mapping[str, Any]) -> ShopProfile:
         raise ProjectErrors(sentences_of(error, document)) from error
 
 
-def shop_document(profile: ShopProfile) -> dict[str, Any]:
-    """The profile as plain JSON values."""
-    return profile.model_dump(mode="json", by_alias=True, exclude_none=True)
-
-
 def shop_values(profile: ShopProfile) -> dict[str, Any]:
     """The values that a project carries with it, as a document."""
     blade = profile.blade_in_use

@@ -7,7 +7,6 @@ from fastapi import APIRouter, Depends, Request, Response
 from framecalc.words import Words
 from webapp.devices import Devices, UnusableName, WrongCode
 from webapp.door import Caller, Door, cookie_name
-from webapp.errors import StoreError
 from webapp.forms import Typed, plain, typed
 from webapp.network import pairing_address, qr_svg
 from webapp.rates import Rates
@@ -18,10 +17,6 @@ A_YEAR_S = 365 * 24 * 3600
 CANNOT_TAKE = 422
 
 Form = Annotated[Typed, Depends(typed)]
-
-
-class NotHere(StoreError):
-    """What only the shop computer itself shows."""
 
 
 def _devices(request: Request) -> Devices:
