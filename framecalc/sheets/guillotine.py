@@ -128,14 +128,9 @@ def largest_waste(node: Node, *, across: int, up: int) -> int:
     """
     if isinstance(node, Part):
         return 0
-    used = sum(map(_size_of, node.strips))
-    if node.axis is Axis.ACROSS:
-        rest, within = (across - used) * up, (largest_waste(child, across=size, up=up) for size, child in node.strips)
-    else:
-        rest, within = (
-            across * (up - used),
-            (largest_waste(child, across=across, up=size) for size, child in node.strips),
-        )
+    along, beside = (across, up) if node.axis is Axis.ACROSS else (up, across)
+    rest = (along - sum(map(_size_of, node.strips))) * beside
+    within = (largest_waste(child, **_within(node.axis, size, across, up)) for size, child in node.strips)
     return max((rest, *within))
 
 
