@@ -1,0 +1,96 @@
+"""The whole way of a client's link in a real browser, and the file that does without one."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+from clients import link_for, priced
+from tablet import LANDSCAPE, PHONE, field, press, settled
+
+
+def test_from_the_link_to_the_yes_to_the_change_to_the_end(open_page: Callable[..., Any]) -> None:
+    owner = open_page(LANDSCAPE)
+    here = priced(owner)
+    link = link_for(owner, here, "Ada")
+    assert urlsplit(link).hostname == "shop.test"
+
+    client = open_page(PHONE, scripts=False)
+    client.goto(link)
+    assert client.locator("h1").inner_text() == "Linocut, matted"
+    assert "$600.00" in client.locator(".prices").inner_text()
+    assert client.evaluate("document.documentElement.scrollWidth") <= PHONE[0]
+    client.get_by_label("Your name").fill("Ada Client")
+    client.get_by_label("Anything to add").fill("Lovely.")
+    press(client, client.get_by_role("button", name="Approve"))
+    assert "Ada Client" in client.locator("#approved").inner_text()
+
+    owner.goto(f"{here}/client")
+    assert "Ada Client" in owner.locator("#links").inner_text()
+    owner.goto(here)
+    field(owner, "package.mat.border").fill("70")
+    field(owner, "package.mat.border").blur()
+    settled(owner)
+
+    client.reload()
+    assert "Since then: outside width +12 mm; outside height +6 mm" in client.locator("#since").inner_text()
+    assert "433 × 365 mm" in " ".join(client.locator("table").first.inner_text().split())
+    owner.goto(f"{here}/client")
+    assert "outside width +12 mm" in owner.locator("#links").inner_text()
+    press(owner, owner.get_by_role("button", name="Revoke"))
+
+    client.reload()
+    assert client.locator("h1").inner_text() == "Nothing here"
+
+
+def test_with_the_link_alone_no_other_page_opens(open_page: Callable[..., Any], address: str) -> None:
+    owner = open_page(LANDSCAPE)
+    here = priced(owner)
+    link = urlsplit(link_for(owner, here, "Ada"))
+    client = open_page(PHONE)
+    client.goto(link.geturl())
+    for path in ("/", here, f"{here}/costs", f"{here}/project.json", f"{here}/client", "/shop", "/devices"):
+        answer = client.request.get(f"{address}{path}", headers={"Host": link.netloc})
+        assert answer.status == 403, path
+    client.goto(f"http://{link.netloc}/pair")
+    assert client.get_by_role("heading", name="Pair this device").is_visible()
+
+
+def test_a_tablet_is_paired_by_its_address_and_then_writes(open_page: Callable[..., Any], address: str) -> None:
+    owner = open_page(LANDSCAPE)
+    owner.goto("/devices")
+    code = owner.locator("#code").inner_text()
+    tablet = open_page(LANDSCAPE)
+    port = urlsplit(address).port
+    tablet.goto(f"http://shop.test:{port}/pair?code={code.replace(' ', '')}")
+    tablet.get_by_label("What this device is called").fill("Bench tablet")
+    press(tablet, tablet.get_by_role("button", name="Pair"))
+    assert urlsplit(tablet.url).path == "/"
+    card = tablet.locator("form[action='/projects/demos/maple-canvas.demo']")
+    if not card.is_visible():
+        tablet.get_by_text("Demo projects to learn from").tap()
+    press(tablet, card.get_by_role("button"))
+    field(tablet, "section.face_width").fill("3")
+    field(tablet, "section.face_width").blur()
+    settled(tablet)
+    assert "Revision 2" in tablet.locator("#saved").inner_text()
+
+
+def test_the_file_opens_without_a_network_and_without_scripts(
+    open_page: Callable[..., Any], chromium: Any, tmp_path: Path
+) -> None:
+    owner = open_page(LANDSCAPE)
+    here = priced(owner)
+    link_for(owner, here, "Ada")
+    with owner.expect_download() as waiting:
+        owner.get_by_role("link", name="Download the file for Ada").click()
+    path = tmp_path / waiting.value.suggested_filename
+    waiting.value.save_as(path)
+    context = chromium.new_context(offline=True, java_script_enabled=False, viewport={"width": 390, "height": 844})
+    page, asked = context.new_page(), []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(path.as_uri())
+    assert [url for url in asked if not url.startswith("data:")] == [path.as_uri()]
+    assert page.locator("svg.drawing").first.is_visible() and "$600.00" in page.locator(".prices").inner_text()
+    assert page.locator(".drawing .dimension").first.evaluate("mark => getComputedStyle(mark).stroke") != "none"
+    context.close()
