@@ -4,6 +4,7 @@ A live page `topic/page` has beside it `topic/parts`, which lists the page's own
 take them from the same `_fragment.html`. The browser says which it wants in `HX-Request-Type`.
 """
 
+import re
 from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
@@ -30,6 +31,18 @@ def html_id(path: str) -> str:
     return path.replace(".", "-")
 
 
+_WITHIN_A_LENGTH = re.compile(r"(?<=\d) (?=\d+/\d|in\b|mm\b|m³|×)|(?<=×) (?=\d)")
+
+
+def unbroken(text: str) -> str:
+    """Keep every length in a text on one line, with a count before it.
+
+    >>> unbroken("20 × 12 5/8 in +0.2 mm, top").split(" ")
+    ['20\\xa0×\\xa012\\xa05/8\\xa0in', '+0.2\\xa0mm,', 'top']
+    """
+    return _WITHIN_A_LENGTH.sub("\xa0", text)
+
+
 @pass_context
 def _trade(context: Context, text: str) -> str:
     """Say one of our own sentences in the trade words of the shop."""
@@ -46,6 +59,7 @@ def _environment() -> Environment:
         auto_reload=False,
     )
     environment.filters["trade"] = _trade
+    environment.filters["unbroken"] = unbroken
     environment.filters["html_id"] = html_id
     return environment
 
