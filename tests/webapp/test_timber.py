@@ -270,3 +270,15 @@ def test_what_goes_through_the_planer_is_told_by_number_and_rough_length(bench: 
     assert {row["Rough lengths"] for row in rows} == {f"{rows[0]['Pieces']} × 1198.4 mm"}
     assert sum(int(row["Strips"]) for row in ripped) == int(rows[0]["Pieces"])
     assert all("part" in row["Board"] for row in ripped)
+
+
+def test_a_ledge_of_its_own_is_chosen_where_the_section_is_and_planned_with_the_rest(
+    bench: Bench, address: str
+) -> None:
+    setting_out = bench.setting_out(address.split("/")[2])
+    assert bench.type(setting_out, {"section.kind": "tray"}).status_code == 303
+    assert "ledge strips" not in bench.get(address).by_id("plans").text.lower()
+    assert bench.type(setting_out, {"section.ledge": "strip"}).status_code == 303
+    assert "Ledge strips" in bench.get(setting_out).by_id("main").text
+    assert "Ledge strips" in bench.get(address).by_id("plans").text
+    assert bench.type(setting_out, {"section.ledge": "nailed"}).status_code == 422
