@@ -292,6 +292,9 @@ def _too_thin(lengths: dict[str, float]) -> Finding:
 
 
 def _crosscut(lengths: dict[str, float]) -> str:
+    """What cutting it across first gains: nothing, where the board is flat or too short to be parted."""
+    if lengths["crosscut"] <= lengths["long"] + TOLERANCE_MM:
+        return ", and crosscutting it first gains nothing"
     reached = ", crosscut to {part} first it reaches {crosscut}"
     return reached if lengths["crosscut"] > 0 else ", nor of a part of {part}"
 

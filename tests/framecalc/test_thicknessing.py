@@ -131,3 +131,13 @@ def test_no_thickness_below_zero_is_told(bow_mm: float, says: str) -> None:
     board = Board(name="ash", species="ash", thickness_mm=26, width_mm=150, length_mm=2400, bow_mm=bow_mm)
     (finding,) = milling_findings(choose_milling(board, thickness_mm=20, part_mm=600, allowances=Allowances()))
     assert finding.sentence.startswith(says)
+
+
+@pytest.mark.parametrize(("bow_mm", "part_mm"), [(0, 600), (9, 2400)], ids=["flat", "too short to be parted"])
+def test_where_crosscutting_gains_nothing_no_length_is_told(bow_mm: float, part_mm: float) -> None:
+    board = replace(BOARD, bow_mm=bow_mm, twist_mm=0)
+    (finding,) = milling_findings(choose_milling(board, thickness_mm=25, part_mm=part_mm, allowances=Allowances()))
+    assert finding.severity is Severity.STOP
+    assert finding.sentence == (
+        "Milled long, the board reaches {long}, and crosscutting it first gains nothing; {needed} is needed."
+    )
