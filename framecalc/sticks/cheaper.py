@@ -11,15 +11,12 @@ from itertools import groupby
 from framecalc.sticks.bounds import Certificate, certify_against
 from framecalc.sticks.columns import Column, Priced
 from framecalc.sticks.counted import Counted, Opened, cost_of
-from framecalc.sticks.filling import fill, given_sticks, price_given, prices_in_costs
+from framecalc.sticks.filling import UNCUT_UM, fill, given_sticks, price_given, prices_in_costs
 from framecalc.sticks.purchases import Purchase, purchases
 from framecalc.sticks.watch import Watch
 
 ROOMY_UM = 1500
 """Room for each stick that makes a purchase easy to fill. Measured: with half of it one needs luck."""
-
-UNCUT_UM = 1.0
-"""A length uncut in the plan of fractions that is more than the solver's noise."""
 
 
 @dataclass(slots=True, kw_only=True)

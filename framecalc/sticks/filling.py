@@ -14,6 +14,7 @@ from math import floor
 from operator import add
 from random import Random
 
+from framecalc.sticks.bounds import most_worth
 from framecalc.sticks.columns import (
     Column,
     Filling,
@@ -40,6 +41,12 @@ GROUP, GROUPS = 6, 30
 EVEN_UM = 2000
 """Added to the waste of each stick before a group is drawn by it, so that full sticks have a chance."""
 
+UNCUT_UM = 1.0
+"""A length uncut in the plan of fractions that is more than the solver's noise."""
+
+SHARE_UM = 250
+"""The share in which worths near the prices are stated where nobody is told: finer ones take longer. Measured."""
+
 _NOISE = 1e-6
 
 
@@ -58,6 +65,18 @@ def price_given(given: Counted, *, columns: Iterable[Column], watch: Watch) -> P
     Source: derived.
     """
     return price_columns(given, columns=columns, settled={}, rounds=ROUNDS, watch=watch)
+
+
+def cannot_hold(given: Counted, *, priced: Priced) -> bool:
+    """Whether worths near the prices show, in whole numbers, that given sticks cannot hold all parts.
+
+    Source: derived.
+    """
+    if priced.uncut_um <= UNCUT_UM:
+        return False
+    worths = [max(0, floor(price / SHARE_UM)) for price in priced.part_prices]
+    held = sum(most * kind.limit for most, kind in zip(most_worth(given, worths=worths), given.kinds, strict=True))
+    return sum(worth * count for worth, count in zip(worths, given.counts, strict=True)) > held
 
 
 def prices_in_costs(counted: Counted, *, given: Counted, priced: Priced) -> list[float]:

@@ -16,7 +16,7 @@ from framecalc.sticks.bounds import most_worth
 from framecalc.sticks.check import faults_of
 from framecalc.sticks.columns import all_columns, least_by_prices, price_columns
 from framecalc.sticks.counted import Bay, Counted, Kind, Pattern, cost_of, count_problem, money_of
-from framecalc.sticks.filling import fill, given_sticks, price_given
+from framecalc.sticks.filling import cannot_hold, fill, given_sticks, price_given
 from framecalc.sticks.packing import (
     fill_snugly,
     fullest,
@@ -185,6 +185,15 @@ def test_given_sticks_are_filled_or_priced_out(seed: int) -> None:
         assert len(patterns) <= sticks
         assert [sum(column) for column in zip(*patterns, strict=True)] == counts
         assert all(counted.length_um(pattern) <= 1000 * room for pattern in patterns)
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_worths_near_the_prices_never_rule_out_what_can_be_packed(seed: int) -> None:
+    lengths, counts, room = _job(seed)
+    given = given_sticks(_counted(lengths, counts, room), purchase=(1 + seed % 3,))
+    priced = price_given(given, columns=(), watch=start_watch(20, clock=monotonic))
+    if cannot_hold(given, priced=priced):
+        assert pack_exactly(given.lengths_um, counts=counts, rooms_um=[1000 * room] * (1 + seed % 3)) is None
 
 
 @pytest.mark.parametrize("seed", range(40))

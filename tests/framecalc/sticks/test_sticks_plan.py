@@ -95,6 +95,17 @@ def test_one_long_off_cut_is_kept_rather_than_two_short_ones() -> None:
     assert plan.longest_possible_mm == pytest.approx(600)
 
 
+@pytest.mark.parametrize("seed", range(3))
+def test_an_off_cut_of_many_patterns_is_kept_within_what_these_sticks_can_leave(seed: int) -> None:
+    draw = Random(seed)
+    lengths_mm = [float(draw.randint(250, 1200)) for _ in range(16)]
+    pieces = loose(draw.choice(lengths_mm) for _ in range(120))
+    stock = (*YARD, Stock(name="off-cut", length_mm=1655, count=2, defects=(Stretch(start_mm=900, end_mm=910),)))
+    plan = cut(StickProblem(pieces=pieces, stock=stock, kerf_mm=3.2, width_mm=30))
+    left_mm = [stretch.left_over_mm for _, _, stretch in plan.stretches()]
+    assert plan.longest_left_mm == max(left_mm) <= plan.longest_possible_mm
+
+
 def test_the_longest_pieces_are_cut_first() -> None:
     for stick in cut(StickProblem(pieces=loose([200, 700, 300]), stock=YARD, kerf_mm=3, width_mm=30)).sticks:
         lengths = [placed.piece.length_mm for placed in stick.strips[0].pieces]
