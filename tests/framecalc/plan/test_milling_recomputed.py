@@ -70,11 +70,10 @@ def test_a_board_is_taken_as_it_comes_out_by_hand(board: dict[str, float], shop:
     section, longest_mm = group.section, max(piece.length_mm for piece in group.problem.pieces)
     needed_mm = section.thickness_mm + shop["sanding"]
     long_mm = board["thickness"] - board["bow"] - board["twist"] - shop["clean_up"]
-    offer = group.offers.get("b1")
+    strip_mm, offer = section.width_mm + shop["width_allowance"], group.offers.get("b1")
     if offer is None or offer.on_edge:
-        assert long_mm < needed_mm or not most_strips(board["width"], shop["edge"], section.width_mm)
+        assert long_mm < needed_mm or not most_strips(board["width"], shop["edge"], strip_mm)
         return
-    strip_mm = section.width_mm + shop["width_allowance"]
     assert offer.milling is not None
     assert (offer.milling.long_mm, offer.milling.needed_mm) == pytest.approx((long_mm, needed_mm))
     assert (offer.strip_mm, offer.planed_mm) == pytest.approx((strip_mm, needed_mm))
