@@ -43,20 +43,17 @@ class Tour:
 
     def run(self) -> None:
         """Take the roomy purchases first, for a good plan in hand, then all that are cheaper than it."""
-        self._pass(ROOMY_UM)
+        self._pass(roomy=True)
         self.open_costs = []
-        self._pass(0)
+        self._pass(roomy=False)
 
-    def _pass(self, spare_um: int) -> None:
-        """Take one price after another; once time is over, the cheapest purchase that is left stays open.
-
-        Purchases that leave less room unfilled than this, for each of their sticks, are passed over.
-        """
+    def _pass(self, *, roomy: bool) -> None:
+        """Take one price after another; once time is over, the cheapest purchase that is left stays open."""
         for _, alike in groupby(
             self._allowed_by(self.certificates[0]), key=lambda each: each[0] // self.counted.weight
         ):
             for cost, purchase in sorted(alike, key=lambda each: -self._spare_um(each[1])):
-                if self._counts(cost, purchase) and self._spare_um(purchase) >= spare_um * sum(purchase):
+                if self._counts(cost, purchase) and (not roomy or self._is_roomy(purchase)):
                     self._take(cost, purchase)
             if self.open_costs and self.watch.over:
                 return
@@ -115,6 +112,9 @@ class Tour:
             return None
         prices = prices_in_costs(self.counted, given=given, priced=priced)
         return certify_against(self.counted, prices=prices, purchase=purchase)
+
+    def _is_roomy(self, purchase: Purchase) -> bool:
+        return self._spare_um(purchase) >= ROOMY_UM * sum(purchase)
 
     def _spare_um(self, purchase: Purchase) -> int:
         each = zip(self.counted.kinds, purchase, strict=False)

@@ -175,6 +175,16 @@ def test_more_time_never_gives_a_dearer_plan() -> None:
     assert cut(problem, time_limit_s=5).money <= hasty.money
 
 
+@pytest.mark.parametrize("seed", range(40))
+def test_purchases_that_are_too_many_to_list_stay_open(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    problem = random_job(seed, most_pieces=30)
+    best = cut(problem)
+    monkeypatch.setattr("framecalc.sticks.purchases.MOST_STEPS", 3)
+    plan = cut(problem)
+    assert (plan.least_money, plan.least_sticks) <= (best.money, best.stick_count)
+    assert plan.standing is Standing.OPEN or (plan.money, plan.stick_count) == (best.money, best.stick_count)
+
+
 def test_two_thousand_pieces_all_different_are_planned_in_the_time() -> None:
     problem = StickProblem(
         pieces=loose(200 + 0.37 * number for number in range(2000)), stock=YARD, kerf_mm=3.2, width_mm=30
