@@ -130,6 +130,20 @@ def money_text(amount: Decimal, *, currency: Currency) -> str:
     return f"{sign}{currency.mark}{space}{text}"
 
 
+def price_text(price: Decimal) -> str:
+    """A price as it is written on a stick: cents where there are some, more decimals only where they are needed.
+
+    Source: common practice, no source.
+
+    >>> price_text(Decimal("12.5")), price_text(Decimal("38")), price_text(Decimal("0.0125"))
+    ('12.50', '38', '0.0125')
+    """
+    cents = price.quantize(Decimal("0.01"))
+    if cents != price:
+        return f"{price.normalize():f}"
+    return f"{price:.0f}" if price == price.to_integral_value() else f"{cents:f}"
+
+
 def share_out(amount: Decimal, *, weights: Sequence[Decimal], currency: Currency) -> tuple[Decimal, ...]:
     """Share an amount of whole coins among weights, so that the shares add up to it again.
 

@@ -11,6 +11,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from framecalc.errors import quoted
+from framecalc.money import price_text
 from framecalc.sticks.bounds import Certificate, Measure
 from framecalc.sticks.counted import Counted, money_of
 from framecalc.sticks.problem import StickProblem, Stock
@@ -206,12 +207,12 @@ def _worth_words(worths: Worths, number: int, lengths: dict[str, float]) -> Iter
 
 def _stick_words(stick: Stock) -> str:
     there = "" if stick.count is None else f" ({stick.count} there)"
-    price = f" at {stick.price}" if stick.price else ""
+    price = f" at {price_text(stick.price)}" if stick.price else ""
     return f"{quoted(stick.name)}{price}{there}"
 
 
 def _bound_words(money: Decimal, sticks: int, *, by_money: bool) -> str:
     number = f"{sticks} stick" if sticks == 1 else f"{sticks} sticks"
     if by_money:
-        return f"So at least {money.normalize():f} must be spent, and {number} at that price: no plan costs less."
+        return f"So at least {price_text(money)} must be spent, and {number} at that price: no plan costs less."
     return f"So it takes {number}, and no plan has fewer."

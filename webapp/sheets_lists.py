@@ -10,13 +10,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 from io import StringIO
 
+from framecalc.money import price_text
 from framecalc.plan.sheets import SheetGroup
 from framecalc.project import Project
 from framecalc.sheets.answer import CutSheet, LeftOver, SheetCut, SheetLayout
 from framecalc.sheets.cutting import LEFT_OVER, REST, TRIM, WHOLE_SHEET
 from framecalc.sheets.problem import SheetPart, StockSheet
 from framecalc.units import describe_length, describe_size
-from webapp.timber_lists import Row, price_text
+from webapp.timber_lists import Row
 
 TITLES = {"parts": "Parts", "buy": "To take and buy", "cuts": "Cuts in their order", "left": "What is left"}
 """Every list by its name in addresses, in the order of the work."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from framecalc.money import price_text
 from framecalc.plan.sheets import SheetGroup
 from framecalc.project.sheets import StockSheet
 from framecalc.sheets.answer import Proof, SheetLayout
@@ -9,7 +10,6 @@ from framecalc.sheets.problem import Goal
 from framecalc.units import Unit, describe_size
 from webapp.groups import Big, Table
 from webapp.sheets_lists import money_of, waste_ratio
-from webapp.timber_lists import price_text
 
 
 def needs_of(group: SheetGroup) -> Iterator[str]:

@@ -15,6 +15,7 @@ from framecalc.findings import Finding, Rounding
 from framecalc.labels import label_of
 from framecalc.lists import PlaningLine, planing_list, rip_list, rough_pieces, shopping_list
 from framecalc.mitre import RECTANGLE_SIDES, half_turn_deg
+from framecalc.money import price_text
 from framecalc.plan.timber import TimberGroup
 from framecalc.plan.wood_use import left_of
 from framecalc.project import Project
@@ -309,18 +310,6 @@ def _in_order(stick: CutStick) -> Iterator[tuple[int, Piece]]:
     for strip in stick.strips:
         for placed in strip.pieces:
             yield strip.number, placed.piece
-
-
-def price_text(price: Decimal) -> str:
-    """A price as it is written in a shop.
-
-    >>> price_text(Decimal("12.5")), price_text(Decimal("38")), price_text(Decimal("0.0125"))
-    ('12.50', '38', '0.0125')
-    """
-    cents = price.quantize(Decimal("0.01"))
-    if cents != price:
-        return f"{price.normalize():f}"
-    return f"{price:.0f}" if price == price.to_integral_value() else f"{cents:f}"
 
 
 def _worth(price: Decimal) -> str:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from framecalc.boards import Board, price_of_board, tallied_bf, timber_in
 from framecalc.findings import Finding
 from framecalc.mitre import RECTANGLE_SIDES
+from framecalc.money import price_text
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.timber import TimberGroup
 from framecalc.plan.wood_use import wood_use
@@ -19,7 +20,6 @@ from framecalc.thicknessing import Order
 from framecalc.units import Unit, describe_length
 from framecalc.worth import PieceWorth, Proof, Worths, amount_words
 from webapp.groups import Big, Table, counted
-from webapp.timber_lists import price_text
 
 TURNED = (
     "Pieces lie head to tail: every other one is turned over, so the grain runs to and fro. Mill the rabbet after the"

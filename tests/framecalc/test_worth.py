@@ -112,7 +112,7 @@ def test_two_worths_together_prove_what_neither_proves_alone() -> None:
         "However they are arranged, “short” at 18.50 can hold pieces worth 18 at most; "
         "“long” at 24.90 can hold pieces worth 27 at most. All pieces together are worth 182. "
         "What is bought must hold all pieces by every one of these measures, and nothing that costs less does. "
-        "So at least 191.4 must be spent, and 10 sticks at that price: no plan costs less."
+        "So at least 191.40 must be spent, and 10 sticks at that price: no plan costs less."
     )
 
 
