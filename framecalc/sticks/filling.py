@@ -82,11 +82,15 @@ def cannot_hold(given: Counted, *, priced: Priced) -> bool:
 def prices_in_costs(counted: Counted, *, given: Counted, priced: Priced) -> list[float]:
     """Bring the prices for given sticks to the scale on which the kind that holds most of their worth costs itself.
 
+    No part is worth more than the dearest stick costs: one that fits none of these sticks could be worth anything.
+
     Source: derived.
     """
     worths = stick_prices(given, priced=priced)
     kind = max(range(len(worths)), key=lambda kind: given.kinds[kind].limit * worths[kind])
-    scale = counted.kinds[kind].cost / worths[kind] if worths[kind] > _NOISE else 1.0
+    scale = max(kind.cost for kind in counted.kinds) / max(priced.part_prices)
+    if worths[kind] > _NOISE:
+        scale = min(scale, counted.kinds[kind].cost / worths[kind])
     return [price * scale for price in priced.part_prices]
 
 

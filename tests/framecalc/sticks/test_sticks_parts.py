@@ -16,7 +16,7 @@ from framecalc.sticks.bounds import most_worth
 from framecalc.sticks.check import faults_of
 from framecalc.sticks.columns import all_columns, least_by_prices, price_columns
 from framecalc.sticks.counted import Bay, Counted, Kind, Pattern, cost_of, count_problem, money_of
-from framecalc.sticks.filling import cannot_hold, fill, given_sticks, price_given
+from framecalc.sticks.filling import cannot_hold, fill, given_sticks, price_given, prices_in_costs
 from framecalc.sticks.packing import (
     fill_snugly,
     fullest,
@@ -185,6 +185,15 @@ def test_given_sticks_are_filled_or_priced_out(seed: int) -> None:
         assert len(patterns) <= sticks
         assert [sum(column) for column in zip(*patterns, strict=True)] == counts
         assert all(counted.length_um(pattern) <= 1000 * room for pattern in patterns)
+
+
+def test_a_piece_that_fits_none_of_the_given_sticks_is_worth_no_more_than_the_dearest_stick() -> None:
+    stock = (Stock(name="short", length_mm=612), Stock(name="long", length_mm=2000, price=Decimal("12.5")))
+    counted = count_problem(StickProblem(pieces=loose([881, 596]), stock=stock, kerf_mm=0, width_mm=30))
+    given = given_sticks(counted, purchase=(2, 0))
+    priced = price_given(given, columns=(), watch=start_watch(20, clock=monotonic))
+    prices = prices_in_costs(counted, given=given, priced=priced)
+    assert 0 < max(prices) <= max(kind.cost for kind in counted.kinds)
 
 
 @pytest.mark.parametrize("seed", range(40))
