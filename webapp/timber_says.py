@@ -138,10 +138,14 @@ def proof_words(plan: StickPlan, unit: Unit) -> Iterator[str]:
 
 def worth_tables(proof: Proof, unit: Unit) -> tuple[Table, ...]:
     """The worths behind the proof: of every piece, and the most that every stick can hold."""
-    return tuple(table for worths in proof.worths for table in _worth_tables(worths, unit))
+    count = len(proof.worths)
+    which = [f" ({number} of {count})" if count > 1 else "" for number in range(1, count + 1)]
+    return tuple(
+        table for worths, one in zip(proof.worths, which, strict=True) for table in _worth_tables(worths, unit, one)
+    )
 
 
-def _worth_tables(worths: Worths, unit: Unit) -> tuple[Table, Table]:
+def _worth_tables(worths: Worths, unit: Unit, which: str) -> tuple[Table, Table]:
     is_length = worths.measure is Measure.LENGTH
     worth = "Takes, with its saw cut" if is_length else "Worth"
     pieces = [
@@ -160,9 +164,11 @@ def _worth_tables(worths: Worths, unit: Unit) -> tuple[Table, Table]:
         for stick in worths.sticks
     ]
     return (
-        Table(caption=_measure_words(worths), heads=("Piece", "Count", worth, "Together"), rows=(*pieces, total)),
         Table(
-            caption="The most that one can hold, however it is filled",
+            caption=_measure_words(worths) + which, heads=("Piece", "Count", worth, "Together"), rows=(*pieces, total)
+        ),
+        Table(
+            caption=f"The most that one can hold, however it is filled{which}",
             heads=("Stick", "Length", "There are", "Price", "Holds at most"),
             rows=tuple(sticks),
         ),
