@@ -31,8 +31,9 @@ def jobs(tmp_path: Path) -> Iterator[Jobs]:
 
 
 def plan(*stock: dict[str, Any], count: int = 1, **timber: Any) -> Plan:
-    """Two frames of different members."""
-    frames = [frame | {"count": count} for frame in RELIEF["frames"]]
+    """Two frames of different members, the tray of one milled from solid."""
+    solid = {"ledge": "solid"}
+    frames = [frame | {"count": count, "section": frame["section"] | solid} for frame in RELIEF["frames"]]
     return Plan(read_project(RELIEF | {"frames": frames, "timber": {"stock": list(stock)} | timber}))
 
 
