@@ -58,7 +58,7 @@ def draw_cut(pen: Pen, cut: DrawnCut, view: CutView) -> None:
         _draw_defect(pen, defect, cut, view)
     for crosscut in cut.crosscuts:
         middle = view.x((crosscut.start_mm + crosscut.end_mm) / 2)
-        pen.line(run([(middle, view.y(0) - 1.2), (middle, view.y(cut.width_mm) + 1.2)]), Role.HIDDEN)
+        pen.line(run([(middle, view.y(0)), (middle, view.y(cut.width_mm) + 1.2)]), Role.HIDDEN)
     pen.line(view.box(0, cut.length_mm, 0, cut.width_mm), Role.OUTLINE)
 
 
