@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from markupsafe import Markup
@@ -15,6 +16,7 @@ from framecalc.sticks.problem import Grain
 from framecalc.units import describe_length, format_length
 from webapp.answer import Answer
 from webapp.desk import Desk, Opened
+from webapp.groups import refusal
 from webapp.reach_rack import on_rack
 from webapp.render import drawing
 from webapp.slots import field_views
@@ -88,8 +90,13 @@ def reach_view(plan: ReachPlan) -> ReachView:
             others=_others(plan),
             widest=tuple(_widest(plan)),
         )
-    except FrameCalcError as refusal:
-        return ReachView(svg=Markup(), refused=refusal.sentence)
+    except FrameCalcError as error:
+        return ReachView(svg=Markup(), refused=_refused(error, plan))
+
+
+def _refused(error: FrameCalcError, plan: ReachPlan) -> str:
+    """A refusal, its lengths in the project's unit."""
+    return refusal(error, partial(describe_length, unit=plan.project.unit))
 
 
 def _lines(plan: ReachPlan) -> Iterator[str]:
@@ -160,8 +167,8 @@ def _widest(plan: ReachPlan) -> Iterator[str]:
 def _widest_of(plan: ReachPlan, grain: Grain, job: str) -> str:
     try:
         found = plan.widest(grain)
-    except FrameCalcError as refusal:
-        return refusal.sentence
+    except FrameCalcError as error:
+        return _refused(error, plan)
     assert found is not None
     step, unit = plan.project.shop.step(plan.project.unit), plan.project.unit
     written = format_length(found.face_width_mm, step=step, rounding=Rounding.DOWN).text

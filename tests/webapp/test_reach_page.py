@@ -37,6 +37,15 @@ def test_a_board_tells_the_widest_member(bench: Bench, address: str) -> None:
     assert "still yield the frame" in bench.get(address).by_id("reach").text
 
 
+def test_a_refusal_is_in_the_unit_of_the_project(bench: Bench) -> None:
+    project = bench.new(unit="in", across="12", up="16", face_width="1 1/2")
+    address = f"/projects/{project}/timber/reach"
+    bench.type(address, {"reach.length": "24", "reach.width": "1 1/2"})
+    assert "is 1 1/2 in wide and loses 3/16 in on each edge" in bench.get(address).by_id("reach").text
+    bench.type(address, {"reach.length": "24", "reach.width": "2"})
+    assert "members wider than their rabbet of 1/4 in" in bench.get(address).by_id("reach").text
+
+
 def test_the_preview_writes_nothing_and_is_the_page_s_own_markup(bench: Bench, address: str) -> None:
     sent = sent_by(bench.get(address)) | {"reach.length": "1500"}
     parts = read(bench.post(f"{address}/preview", sent, headers=PARTS).text)
