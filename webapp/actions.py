@@ -10,13 +10,13 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Any, TypeAlias
 
-from framecalc.beginnings import MAT, clearance_text, layer_from_shelf, step_text, usual_mat
 from framecalc.errors import FrameCalcError
-from framecalc.package import LayerKind
+from framecalc.package.layers import LayerKind
+from framecalc.package.shelf import ready_made
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import WayOut
 from framecalc.project import read_project, set_value, value_at
-from framecalc.shelf import ready_made
+from framecalc.project.usual_values import MAT, clearance_text, layer_from_shelf, step_text, usual_mat
 from framecalc.units import Unit
 from webapp.desk import new_id
 from webapp.forms import Document, Draft, Typed, confirm

@@ -7,7 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from framecalc.difference import Fact
+from framecalc.client.difference import Fact
 from framecalc.words import localise
 from webapp.issued import Issued, IssuedFrame, Share
 from webapp.render import drawing

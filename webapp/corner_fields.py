@@ -3,11 +3,11 @@
 from dataclasses import replace
 from typing import Any
 
-from framecalc.clamping import Ratchet
-from framecalc.fences import Ends
-from framecalc.polygons import Given
-from framecalc.saw import BladeEnds, Cutting, Tried
-from framecalc.tables_wood import biscuits, corner_wedges, dowels, loose_tenons, pin_gauges, wood_species
+from framecalc.corners.clamping import Ratchet
+from framecalc.corners.fences import Ends
+from framecalc.corners.polygons import Given
+from framecalc.corners.saw import BladeEnds, Cutting, Tried
+from framecalc.tables.wood import biscuits, corner_wedges, dowels, loose_tenons, pin_gauges, wood_species
 from webapp.fields import Control, Field, FieldSet
 
 YES_NO = (("no", "No"), ("yes", "Yes"))

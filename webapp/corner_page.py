@@ -4,7 +4,7 @@ from dataclasses import replace
 from typing import Any
 
 from framecalc.drawing.corners.joint_view import can_be_drawn
-from framecalc.project.corner import Corner
+from framecalc.project.corners import Corner
 from webapp.answer import Answer
 from webapp.corner_fields import SIDES
 from webapp.corner_groups import GROUPS, Asked, Group, groups_of

@@ -7,9 +7,9 @@ from datetime import date
 from typing import Any
 
 from framecalc.errors import FrameCalcError
-from framecalc.plan.quote_items import missing_items
+from framecalc.plan.price.items import missing_items
 from framecalc.project import Item, Quote, read_project
-from framecalc.project.quote import MOST_ITEMS
+from framecalc.project.price import MOST_ITEMS
 from webapp.desk import Desk, new_id
 from webapp.forms import Document, Draft, Typed
 from webapp.shop import read_shop

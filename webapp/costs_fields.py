@@ -2,10 +2,10 @@
 
 from typing import Any
 
-from framecalc.costs import Group
 from framecalc.money import PriceStep
-from framecalc.package import LayerKind
-from framecalc.quantities import Measure
+from framecalc.package.layers import LayerKind
+from framecalc.price.costs import Group
+from framecalc.price.quantities import Measure
 from webapp.fields import Control, Field, FieldSet
 from webapp.forms import Document
 

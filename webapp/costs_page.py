@@ -6,14 +6,14 @@ from decimal import Decimal
 from functools import partial
 from typing import Any
 
-from framecalc.costs import Line, days_old, markup_of
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.money import money_text, number_text
-from framecalc.plan.quote import JobPrice
-from framecalc.plan.quote_items import missing_items
+from framecalc.plan.price.items import missing_items
+from framecalc.plan.price.price import JobPrice
+from framecalc.price.costs import Line, days_old, markup_of
+from framecalc.price.quantities import Measure
 from framecalc.project import Item, Quote
-from framecalc.quantities import Measure
 from webapp.answer import Answer
 from webapp.costs_actions import today
 from webapp.desk import Desk, Opened, new_id

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from framecalc.errors import FrameCalcError
-from framecalc.rack import RackChange
+from framecalc.timber.rack import RackChange
 from framecalc.units import Unit
 from webapp.client_page import day
 from webapp.cutting import Cutting, NoPlanToCut, drawn, record_of

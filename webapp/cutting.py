@@ -7,12 +7,12 @@ from markupsafe import Markup
 from pydantic import TypeAdapter
 
 from framecalc.plan import Plan
-from framecalc.plan.timber import TimberGroup
-from framecalc.plan.wood_use import rippings_of
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.wood_use import rippings_of
 from framecalc.project import Project
-from framecalc.rack import RackChange, Source, StickSection, change_of
-from framecalc.sticks.answer import CutStick, StickPlan
-from framecalc.sticks.problem import StickProblem
+from framecalc.timber.rack import RackChange, Source, StickSection, change_of
+from framecalc.timber.sticks.answer import CutStick, StickPlan
+from framecalc.timber.sticks.problem import StickProblem
 from framecalc.units import Unit
 from framecalc.words import Words
 from webapp.desk import Desk, Opened

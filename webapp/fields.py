@@ -9,10 +9,10 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any
 
-from framecalc.artwork import Kind
-from framecalc.package import LayerKind
-from framecalc.profile import EdgeShape, FaceShape
-from framecalc.tables import stock_sizes
+from framecalc.artwork.measuring import Kind
+from framecalc.package.layers import LayerKind
+from framecalc.section.profile import EdgeShape, FaceShape
+from framecalc.tables.reading import stock_sizes
 
 
 class Control(StrEnum):

@@ -9,7 +9,7 @@ from framecalc.drawing.package.mat import MatDrawing, read_lower_mat, read_upper
 from framecalc.drawing.package.registry import draw_package_panel
 from framecalc.drawing.package.template import TEMPLATE_PAPERS, draw_leaves, draw_whole
 from framecalc.errors import FrameCalcError
-from framecalc.fitting import fitting_cautions
+from framecalc.package.fitting import fitting_cautions
 from framecalc.plan import FramePlan
 from webapp.desk import Desk
 from webapp.groups import Group

@@ -19,8 +19,8 @@ from starlette.requests import Request
 from framecalc.errors import FrameCalcError
 from framecalc.money import number_text, parse_number
 from framecalc.project import ProjectErrors, set_value, value_at
-from framecalc.scales import parse_weight
 from framecalc.units import Comma, Unit, parse_length
+from framecalc.weights import parse_weight
 from webapp.fields import Control, Field, FieldSet
 
 LONGEST_LENGTH_TEXT = 40

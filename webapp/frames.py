@@ -3,9 +3,9 @@
 from copy import deepcopy
 from typing import Any
 
-from framecalc.artwork import Kind
-from framecalc.beginnings import FirstNumbers, assumed_paths, first_frame
+from framecalc.artwork.measuring import Kind
 from framecalc.project import read_project
+from framecalc.project.usual_values import FirstNumbers, assumed_paths, first_frame
 from webapp.desk import frame_in, new_id
 from webapp.errors import StoreError
 from webapp.forms import Document, confirm

@@ -2,11 +2,11 @@
 
 from collections.abc import Callable, Iterable
 
-from framecalc.artwork import least_rabbet
-from framecalc.mat import visible_borders
+from framecalc.artwork.measuring import least_rabbet
+from framecalc.mats.mat import visible_borders
 from framecalc.plan import FramePlan
 from framecalc.project import Frame
-from framecalc.section import Section, longest_screw_mm
+from framecalc.section.rabbeted import Section, longest_screw_mm
 from framecalc.units import describe_length
 
 

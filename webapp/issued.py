@@ -19,7 +19,7 @@ from threading import Lock
 
 from pydantic import TypeAdapter, ValidationError
 
-from framecalc.difference import Told
+from framecalc.client.difference import Told
 from framecalc.units import Step
 from framecalc.words import Words
 from webapp.errors import StoreError

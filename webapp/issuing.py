@@ -11,14 +11,14 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from decimal import Decimal
 
-from framecalc.difference import differences
-from framecalc.drawing.client import ClientFront, draw_client, read_client
-from framecalc.drawing.client_wall import draw_on_wall, wall_says
+from framecalc.client.difference import differences
+from framecalc.drawing.client.framed import ClientFront, draw_client, read_client
+from framecalc.drawing.client.on_wall import draw_on_wall, wall_says
 from framecalc.errors import FrameCalcError
 from framecalc.money import Currency, money_text, number_text
 from framecalc.plan import FramePlan
-from framecalc.plan.facts import told_of
-from framecalc.plan.quote import JobPrice
+from framecalc.plan.client import told_of
+from framecalc.plan.price.price import JobPrice
 from webapp.desk import Desk, Opened
 from webapp.errors import StoreError
 from webapp.issued import Issued, IssuedFrame, PriceRow, Share

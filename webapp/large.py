@@ -3,7 +3,7 @@
 from typing import Any
 
 from framecalc.drawing import CORNER_DRAWINGS, PACKAGE_PAPERS, PANELS, PAPER_DRAWINGS, draw_panel
-from framecalc.drawing.page import PAPERS
+from framecalc.drawing.sheet import PAPERS
 from webapp.desk import Desk
 from webapp.errors import StoreError
 from webapp.page import TITLES, address

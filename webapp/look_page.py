@@ -6,10 +6,10 @@ from typing import Any
 
 from markupsafe import Markup
 
-from framecalc.drawing.client import draw_client, read_client
-from framecalc.drawing.client_wall import draw_on_wall, wall_says
+from framecalc.drawing.client.framed import draw_client, read_client
+from framecalc.drawing.client.on_wall import draw_on_wall, wall_says
 from framecalc.errors import FrameCalcError
-from framecalc.homography import FocalLength, implied_ratio, proportion_difference_pct, proportion_findings
+from framecalc.geometry.perspective import FocalLength, implied_ratio, proportion_difference_pct, proportion_findings
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import advise
 from framecalc.project import Photo

@@ -4,10 +4,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from framecalc.artwork import Kind
-from framecalc.beginnings import FirstNumbers, beginning
+from framecalc.artwork.measuring import Kind
 from framecalc.errors import FrameCalcError
 from framecalc.project import ProjectErrors, read_project
+from framecalc.project.usual_values import FirstNumbers, beginning
 from framecalc.units import Unit
 from webapp.desk import new_id
 from webapp.fields import FRAME_FIELDS, Control, Field

@@ -4,12 +4,12 @@ from copy import deepcopy
 from functools import partial
 from typing import Any
 
-from framecalc.beginnings import layer_from_shelf, step_text
 from framecalc.errors import FrameCalcError
-from framecalc.package import LayerKind
+from framecalc.mats.windows import MOST_WINDOWS
+from framecalc.package.layers import LayerKind
 from framecalc.project import set_value
+from framecalc.project.usual_values import layer_from_shelf, step_text
 from framecalc.units import Comma, Unit
-from framecalc.windows import MOST_WINDOWS
 from webapp.actions import MOST_LAYERS, Bench, NotDone, carry_out
 from webapp.desk import Desk, new_id
 from webapp.forms import Draft, Reading, Typed, confirm, value_of

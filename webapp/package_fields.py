@@ -4,12 +4,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Any
 
-from framecalc.canvas import Folds
-from framecalc.matting import Arrangement
-from framecalc.retainers import Retainer
-from framecalc.shelf import SOLID_WOOD
-from framecalc.tables_sheets import sheet_materials
-from framecalc.tables_wood import wood_species
+from framecalc.mats.wished_mat import Arrangement
+from framecalc.package.canvas import Folds
+from framecalc.package.retainers import Retainer
+from framecalc.package.shelf import SOLID_WOOD
+from framecalc.tables.sheets import sheet_materials
+from framecalc.tables.wood import wood_species
 from webapp.fields import FRAME_FIELDS, LAYER_FIELDS, Control, Field, FieldSet
 
 YES_NO = (("no", "No"), ("yes", "Yes"))

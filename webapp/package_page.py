@@ -5,9 +5,9 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
-from framecalc.artwork import Kind
-from framecalc.package import LayerKind
-from framecalc.shelf import ReadyMade, ready_made
+from framecalc.artwork.measuring import Kind
+from framecalc.package.layers import LayerKind
+from framecalc.package.shelf import ReadyMade, ready_made
 from webapp.answer import Answer
 from webapp.desk import Desk, Opened
 from webapp.groups import Link

@@ -15,11 +15,11 @@ from markupsafe import Markup
 from framecalc.drawing import PANELS, draw_panel, draw_where
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding, Severity
+from framecalc.package.shelf import ready_made
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import WayOut
 from framecalc.plan.figures import KINDS
 from framecalc.project import Frame
-from framecalc.shelf import ready_made
 from framecalc.units import Unit
 from framecalc.words import Words, localise
 from webapp.answer import Answer, verdict_of

@@ -20,7 +20,7 @@ from pathlib import Path
 
 from PIL import Image, ImageOps, UnidentifiedImageError
 
-from framecalc.homography import Corners, straight_size_px, straightening
+from framecalc.geometry.perspective import Corners, straight_size_px, straightening
 from framecalc.project import Photo
 from framecalc.project.look import LARGEST_PX
 from webapp.disk import write_safely

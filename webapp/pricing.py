@@ -6,8 +6,8 @@ from functools import partial
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
-from framecalc.plan.quote import JobPrice, price_job
-from framecalc.plan.quote_counts import LaidOut
+from framecalc.plan.price.counts import LaidOut
+from framecalc.plan.price.price import JobPrice, price_job
 from framecalc.project import Project, Quote
 from webapp import sheets_jobs, timber_jobs
 from webapp.desk import Desk, Opened

@@ -12,8 +12,8 @@ from typing import Any
 
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.money import money_text
-from framecalc.plan.facts import told_of
-from framecalc.plan.quote import JobPrice
+from framecalc.plan.client import told_of
+from framecalc.plan.price.price import JobPrice
 from webapp.client_page import day
 from webapp.costs_actions import today
 from webapp.desk import Desk, Opened

@@ -12,7 +12,7 @@ from framecalc.findings import Rounding
 from framecalc.project import ProjectErrors, sentences_of
 from framecalc.project.fields import Id, Model, Name, Part, Run, Size
 from framecalc.project.look import Words
-from framecalc.rack import Rack, RackChange, RackStick
+from framecalc.timber.rack import Rack, RackChange, RackStick
 from framecalc.units import Step, format_length
 
 MOST_STICKS = 500

@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from framecalc.plan.rack_offers import offers_of
-from framecalc.plan.timber import TimberGroup
-from framecalc.plan.timber_stock import Offer
+from framecalc.plan.timber.rack import offers_of
+from framecalc.plan.timber.stock import Offer
+from framecalc.plan.timber.timber import TimberGroup
 from framecalc.project import Project
 from framecalc.project.timber import Stock
-from framecalc.rack import RackStick, StickSection, of_section
+from framecalc.timber.rack import RackStick, StickSection, of_section
 from framecalc.units import Unit
 from webapp.desk import new_id
 from webapp.forms import Document

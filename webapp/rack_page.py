@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
+from framecalc.client.tones import wood_tone
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
-from framecalc.tones import wood_tone
 from framecalc.units import Step, Unit, describe_length, format_length
 from webapp.client_page import day
 from webapp.desk import Desk, new_id

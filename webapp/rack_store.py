@@ -21,7 +21,7 @@ from pydantic import ValidationError
 
 from framecalc.errors import OutOfRange, quoted
 from framecalc.project import project_text
-from framecalc.rack import Rack, RackChange, make_change, take_back
+from framecalc.timber.rack import Rack, RackChange, make_change, take_back
 from webapp.disk import read_json, write_safely
 from webapp.errors import StoreError, UnreadableFile
 from webapp.rack_file import MOST_STICKS, CutEntry, RackEntry, RackFile, digest_of, entry_of

@@ -7,12 +7,12 @@ from typing import Any
 
 from markupsafe import Markup
 
-from framecalc.drawing.reach import draw_reach
+from framecalc.drawing.timber.frames_from_a_stick import draw_reach
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
 from framecalc.plan import Plan
-from framecalc.plan.reach import USUAL_LENGTH, Largest, ReachPlan
-from framecalc.sticks.problem import Grain
+from framecalc.plan.timber.frames_from_a_stick import USUAL_LENGTH, Largest, ReachPlan
+from framecalc.timber.sticks.problem import Grain
 from framecalc.units import describe_length, format_length
 from webapp.answer import Answer
 from webapp.desk import Desk, Opened

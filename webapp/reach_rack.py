@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from copy import deepcopy
 from dataclasses import dataclass, replace
 
-from framecalc.boards import rough_size, strips_across
 from framecalc.errors import FrameCalcError
-from framecalc.plan.reach import ReachPlan
-from framecalc.plan.timber_stock import allowances_of
+from framecalc.plan.timber.frames_from_a_stick import ReachPlan
+from framecalc.plan.timber.stock import allowances_of
 from framecalc.project import read_project
-from framecalc.rack import StickSection, of_section
+from framecalc.timber.boards import rough_size, strips_across
+from framecalc.timber.rack import StickSection, of_section
 from framecalc.units import TOLERANCE_MM
 from webapp.desk import Desk
 from webapp.errors import StoreError

@@ -11,7 +11,7 @@ from functools import lru_cache
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.project import Frame, Project, read_project
-from framecalc.project.corner import Corner
+from framecalc.project.corners import Corner
 from webapp.answer import Answer
 from webapp.errors import StoreError
 from webapp.forms import Document

@@ -11,7 +11,7 @@ from framecalc.plan import Plan
 from framecalc.plan.inputs import material_of
 from framecalc.project import Project, read_project
 from framecalc.sheets.materials import name_as_sold, size_as_sold, sizes_sold
-from framecalc.tables_sheets import SoldSheet
+from framecalc.tables.sheets import SoldSheet
 from framecalc.units import Unit
 from webapp.desk import Desk, new_id
 from webapp.forms import Document, Draft, Typed

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
-from framecalc.package import LayerKind
+from framecalc.package.layers import LayerKind
 from framecalc.sheets.materials import Cutting
 from framecalc.sheets.problem import Goal
 from webapp.fields import Control, Field, FieldSet

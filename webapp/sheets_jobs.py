@@ -6,11 +6,11 @@ from time import monotonic
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
-from framecalc.plan.sheets import SheetGroup
+from framecalc.plan.sheets.sheets import SheetGroup
+from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import SheetProblem
-from framecalc.sticks.watch import start_watch
 from webapp.jobs import Job, Jobs
 
 TIME_LIMIT_S = 20.0

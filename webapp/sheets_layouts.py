@@ -4,8 +4,8 @@ from collections.abc import Hashable, Iterator
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from framecalc.drawing.page import TitleBlock
-from framecalc.drawing.sheet_layout import DrawnSheet, draw_layout_panel, draw_layout_paper
+from framecalc.drawing.sheet import TitleBlock
+from framecalc.drawing.sheets.layout import DrawnSheet, draw_layout_panel, draw_layout_paper
 from framecalc.project import Project
 from framecalc.sheets.answer import CutSheet, SheetLayout
 from framecalc.words import localise

@@ -11,7 +11,7 @@ from decimal import Decimal
 from io import StringIO
 
 from framecalc.money import price_text
-from framecalc.plan.sheets import SheetGroup
+from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.project import Project
 from framecalc.sheets.answer import CutSheet, LeftOver, SheetCut, SheetLayout
 from framecalc.sheets.cutting import LEFT_OVER, REST, TRIM, WHOLE_SHEET

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from framecalc.money import price_text
-from framecalc.plan.sheets import SheetGroup
+from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.project.sheets import StockSheet
 from framecalc.sheets.answer import Proof, SheetLayout
 from framecalc.sheets.problem import Goal

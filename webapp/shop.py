@@ -9,11 +9,11 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, ValidationError
 
-from framecalc.artwork import Kind
+from framecalc.artwork.measuring import Kind
 from framecalc.errors import UnreadableProject
 from framecalc.project import ProjectErrors, Quote, sentences_of
 from framecalc.project.fields import Clearance, Id, Model, Name, Note, Part, Run, Slack
-from framecalc.project.quote import ShortNote
+from framecalc.project.price import ShortNote
 from framecalc.units import Comma, Length, Step, Unit
 from framecalc.words import Words
 

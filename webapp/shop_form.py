@@ -5,7 +5,7 @@ from copy import deepcopy
 from dataclasses import dataclass, replace
 from typing import Any
 
-from framecalc.artwork import Kind
+from framecalc.artwork.measuring import Kind
 from framecalc.errors import FrameCalcError
 from framecalc.units import Comma, Unit
 from framecalc.words import Words

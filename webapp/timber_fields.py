@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
-from framecalc.boards import PricedBy
-from framecalc.sticks.problem import Grain
+from framecalc.timber.boards import PricedBy
+from framecalc.timber.sticks.problem import Grain
 from webapp.fields import Control, Field, FieldSet
 
 YES_NO = (("no", "No"), ("yes", "Yes"))

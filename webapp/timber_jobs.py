@@ -7,12 +7,12 @@ from time import monotonic
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
-from framecalc.plan.timber import TimberGroup
-from framecalc.sticks.answer import StickPlan
-from framecalc.sticks.plan import plan_sticks
-from framecalc.sticks.problem import StickProblem
-from framecalc.sticks.refusals import refuse_impossible
-from framecalc.sticks.watch import SoFar, start_watch
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.search.watch import SoFar, start_watch
+from framecalc.timber.sticks.answer import StickPlan
+from framecalc.timber.sticks.plan import plan_sticks
+from framecalc.timber.sticks.problem import StickProblem
+from framecalc.timber.sticks.refusals import refuse_impossible
 from webapp.jobs import Job, Jobs
 
 TIME_LIMIT_S = 20.0

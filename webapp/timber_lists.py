@@ -12,16 +12,16 @@ from io import StringIO
 from itertools import groupby
 
 from framecalc.findings import Finding, Rounding
-from framecalc.labels import label_of
-from framecalc.lists import PlaningLine, planing_list, rip_list, rough_pieces, shopping_list
-from framecalc.mitre import RECTANGLE_SIDES, half_turn_deg
 from framecalc.money import price_text
-from framecalc.plan.timber import TimberGroup
-from framecalc.plan.wood_use import left_of
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.wood_use import left_of
 from framecalc.project import Project
-from framecalc.sticks.answer import CutStick, StickPlan
-from framecalc.sticks.problem import Piece, Purpose
-from framecalc.stops import NARROW_MM, Stop, hints_at_the_saw, ripping_cautions, stop_list
+from framecalc.sizes.members import RECTANGLE_SIDES, half_turn_deg
+from framecalc.timber.labels import label_of
+from framecalc.timber.lists import PlaningLine, planing_list, rip_list, rough_pieces, shopping_list
+from framecalc.timber.sticks.answer import CutStick, StickPlan
+from framecalc.timber.sticks.problem import Piece, Purpose
+from framecalc.timber.stops import NARROW_MM, Stop, hints_at_the_saw, ripping_cautions, stop_list
 from framecalc.units import describe_length, format_length
 
 TITLES = {

@@ -6,18 +6,18 @@ from typing import Any
 
 from markupsafe import Markup
 
-from framecalc.drawing.cuts import DrawnCut, alike, cuts_of
-from framecalc.drawing.page import TitleBlock
-from framecalc.drawing.stick_sheet import sheets_of
-from framecalc.drawing.sticks import draw_stick
+from framecalc.drawing.sheet import TitleBlock
+from framecalc.drawing.timber.cuts import DrawnCut, alike, cuts_of
+from framecalc.drawing.timber.stick_sheet import sheets_of
+from framecalc.drawing.timber.sticks import draw_stick
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
-from framecalc.labels import label_of
 from framecalc.plan import Plan
 from framecalc.plan.advice import Advice
 from framecalc.project import Project
 from framecalc.project.timber import Stock
-from framecalc.sticks.answer import CutStick, StickPlan
+from framecalc.timber.labels import label_of
+from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.units import Unit, describe_length
 from framecalc.words import localise
 from webapp.answer import Answer

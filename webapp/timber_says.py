@@ -4,21 +4,21 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
-from framecalc.boards import Board, price_of_board, tallied_bf, timber_in
 from framecalc.findings import Finding
-from framecalc.mitre import RECTANGLE_SIDES
 from framecalc.money import price_text
 from framecalc.plan.advice import Advice, advise
-from framecalc.plan.timber import TimberGroup
-from framecalc.plan.wood_use import wood_use
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.wood_use import wood_use
 from framecalc.project import Project
-from framecalc.sticks.answer import Standing, StickPlan
-from framecalc.sticks.bounds import Measure
-from framecalc.sticks.watch import SoFar
-from framecalc.stops import cutting_cautions
-from framecalc.thicknessing import Order
+from framecalc.search.watch import SoFar
+from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.timber.boards import Board, price_of_board, tallied_bf, timber_in
+from framecalc.timber.sticks.answer import Standing, StickPlan
+from framecalc.timber.sticks.bounds import Measure
+from framecalc.timber.sticks.proof import PieceWorth, Proof, Worths, amount_words
+from framecalc.timber.stops import cutting_cautions
+from framecalc.timber.thicknessing import Order
 from framecalc.units import Unit, describe_length
-from framecalc.worth import PieceWorth, Proof, Worths, amount_words
 from webapp.groups import Big, Table, counted
 
 TURNED = (

@@ -3,14 +3,14 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from framecalc.boards import rough_size
-from framecalc.footage import footage_with_cuts_mm, rule_footage_mm
-from framecalc.mitre import RECTANGLE_SIDES
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.timber import TimberGroup
-from framecalc.plan.timber_stock import allowances_of
+from framecalc.plan.timber.stock import allowances_of
+from framecalc.plan.timber.timber import TimberGroup
 from framecalc.project import Project
-from framecalc.sticks.problem import Purpose
+from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.timber.boards import rough_size
+from framecalc.timber.footage import footage_with_cuts_mm, rule_footage_mm
+from framecalc.timber.sticks.problem import Purpose
 from framecalc.units import describe_length
 from webapp.groups import Table
 

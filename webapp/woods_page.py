@@ -3,7 +3,7 @@
 from typing import Any
 
 from framecalc.errors import FrameCalcError
-from framecalc.plan.seasons import SeasonsPlan, WoodInRoom
+from framecalc.plan.corners.seasons import SeasonsPlan, WoodInRoom
 from framecalc.units import describe_gap
 from webapp.answer import Answer
 from webapp.corner_groups.seasons import DENSITY, EQUILIBRIUM, STATUS

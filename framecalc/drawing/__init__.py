@@ -4,7 +4,6 @@ Each drawing reads a small frozen record from the plan and draws from nothing el
 changed is not drawn again: the record is the key under which it is kept.
 """
 
-from framecalc.drawing.page import PAPERS
 from framecalc.drawing.registry import (
     CORNER_DRAWINGS,
     PACKAGE_PAPERS,
@@ -14,7 +13,8 @@ from framecalc.drawing.registry import (
     draw_paper,
     draw_thumbnail,
 )
-from framecalc.drawing.where import draw_where
+from framecalc.drawing.setting_out.field_sketches import draw_where
+from framecalc.drawing.sheet import PAPERS
 
 __all__ = [
     "CORNER_DRAWINGS",

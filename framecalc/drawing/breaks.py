@@ -1,7 +1,7 @@
 """Freehand break lines: where a part goes on but is not drawn further. Source: ISO 128, from memory, not re-read."""
 
 from framecalc.drawing.pen import run
-from framecalc.outline import Point
+from framecalc.geometry.outline import Point
 
 SWING_MM = 1.3
 """How far the handles of the curve stand out; the line itself swings by less than a third of it."""

@@ -13,7 +13,7 @@ from math import cos, hypot, pi, sin
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
-from framecalc.outline import Point
+from framecalc.geometry.outline import Point
 from framecalc.plan.figures import Figure
 
 ARROW_MM, ARROW_HALF_MM = 2.4, 0.42

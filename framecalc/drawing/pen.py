@@ -14,7 +14,7 @@ from typing import Any
 import svgwrite
 
 from framecalc.drawing.style import LOOKS, PATTERNS, RING_MM, RINGS_GROUND, RINGS_LINE, RINGS_MM, Hatch, Pattern, Role
-from framecalc.outline import Arc, Outline, Point, sweep_rad
+from framecalc.geometry.outline import Arc, Outline, Point, sweep_rad
 
 _NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 

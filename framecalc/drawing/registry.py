@@ -5,18 +5,21 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from framecalc.drawing.corner import corner_title, draw_corner, read_corner
 from framecalc.drawing.corners.joint_plan import draw_joint_plan, joint_plan_title
 from framecalc.drawing.corners.joint_view import read_joint
 from framecalc.drawing.corners.lap import draw_lap, lap_title, read_lap
 from framecalc.drawing.corners.mitre_face import draw_mitre_face, mitre_face_title
 from framecalc.drawing.corners.polygon import draw_polygon, polygon_title, read_polygon
-from framecalc.drawing.front import Front, draw_front, front_title, read_front, read_small_front
-from framecalc.drawing.layers import LABEL_MM
-from framecalc.drawing.members import draw_members, members_title, read_members
-from framecalc.drawing.package.held import draw_held, held_title, read_held
+from framecalc.drawing.package.layers import LABEL_MM
 from framecalc.drawing.package.mat import draw_mat, mat_title, read_lower_mat, read_upper_mat
-from framecalc.drawing.page import (
+from framecalc.drawing.package.retainers import draw_held, held_title, read_held
+from framecalc.drawing.pen import Pen
+from framecalc.drawing.setting_out.corner import corner_title, draw_corner, read_corner
+from framecalc.drawing.setting_out.front import Front, draw_front, front_title, read_front, read_small_front
+from framecalc.drawing.setting_out.members import draw_members, members_title, read_members
+from framecalc.drawing.setting_out.section import draw_rabbet_section, rabbet_section_title, read_rabbet_section
+from framecalc.drawing.setting_out.tray import draw_tray, read_tray, tray_title
+from framecalc.drawing.sheet import (
     PAPERS,
     Box,
     Sheet,
@@ -29,9 +32,6 @@ from framecalc.drawing.page import (
     ratio_text,
     scale_text,
 )
-from framecalc.drawing.pen import Pen
-from framecalc.drawing.section import draw_rabbet_section, rabbet_section_title, read_rabbet_section
-from framecalc.drawing.tray import draw_tray, read_tray, tray_title
 from framecalc.plan import FramePlan
 from framecalc.units import Unit
 from framecalc.words import localise

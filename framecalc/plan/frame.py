@@ -6,25 +6,16 @@ Plain numbers go to the topics; their records, findings and figures are collecte
 from collections.abc import Iterable
 from functools import cached_property
 
-from framecalc.artwork import (
-    Allowance,
-    ArtworkFit,
-    Measurements,
-    Play,
-    fit_artwork,
-    play,
-    usual_clearance,
-)
-from framecalc.artwork_findings import artwork_findings
+from framecalc.artwork.findings import artwork_findings
+from framecalc.artwork.measuring import Allowance, ArtworkFit, Measurements, Play, fit_artwork, play, usual_clearance
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding, Severity
-from framecalc.mat import Mat
-from framecalc.milling import MillingOrder, milling_order
-from framecalc.mitre import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
-from framecalc.package import Stack, package_findings
+from framecalc.geometry.quadrilateral import rectangle, scaled
+from framecalc.mats.mat import Mat
+from framecalc.package.layers import Stack, package_findings
+from framecalc.package.seat import Cover, Seat, cover, rabbet_findings, seat
 from framecalc.plan.advice import FIELD_OF_ARGUMENT, Advice, advise
-from framecalc.plan.changes import project_with
-from framecalc.plan.corner import CornerPlan
+from framecalc.plan.corners.corners import CornerPlan
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.plan.inputs import (
     blank_width_mm,
@@ -37,17 +28,18 @@ from framecalc.plan.inputs import (
     stack_of,
     wish_of,
 )
-from framecalc.plan.package import PackagePlan
+from framecalc.plan.package.package import PackagePlan
+from framecalc.plan.what_if import project_with
 from framecalc.project import Frame, Project
-from framecalc.quadrilateral import rectangle, scaled
-from framecalc.rabbet import Cover, Seat, cover, rabbet_findings, seat
-from framecalc.section import Section
-from framecalc.section_findings import section_findings
-from framecalc.sizes import Sizes, fit_to_the_tape, known_outside_findings, sizes_findings
-from framecalc.start import Settled, settle
-from framecalc.stick import stick_round_mm
-from framecalc.tray import TraySection, tray_section_findings
-from framecalc.tray_sizes import TraySizes, tray_around, tray_findings
+from framecalc.section.findings import section_findings
+from framecalc.section.milling import MillingOrder, milling_order
+from framecalc.section.rabbeted import Section
+from framecalc.section.tray import TraySection, tray_section_findings
+from framecalc.sizes.chain import Sizes, fit_to_the_tape, known_outside_findings, sizes_findings
+from framecalc.sizes.from_one_stick import stick_round_mm
+from framecalc.sizes.members import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
+from framecalc.sizes.starting_points import Settled, settle
+from framecalc.sizes.tray_sizes import TraySizes, tray_around, tray_findings
 from framecalc.units import Step, Unit, describe_length, format_length
 from framecalc.words import localise
 

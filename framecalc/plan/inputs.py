@@ -4,20 +4,20 @@ Nothing is computed here that a person would call a size: optional fields get th
 numbers, and what the starting point needs and nobody typed is refused beside its field.
 """
 
-from framecalc.artwork import Measurements
+from framecalc.artwork.measuring import Measurements
 from framecalc.errors import ImpossibleSize
-from framecalc.glazing import Glazing
-from framecalc.matting import Image, MatWish
-from framecalc.openings import Opening
-from framecalc.package import Layer, LayerKind, Stack, stack_layers
-from framecalc.profile import Edge
+from framecalc.mats.openings import Opening
+from framecalc.mats.wished_mat import Image, MatWish
+from framecalc.package.glazing import Glazing
+from framecalc.package.layers import Layer, LayerKind, Stack, stack_layers
+from framecalc.package.shelf import GLASSES, usual_material
 from framecalc.project import Frame, Mat, Picture, ShopValues
 from framecalc.project import Layer as ProjectLayer
-from framecalc.section import Section, milled_section
-from framecalc.shelf import GLASSES, usual_material
-from framecalc.start import Given, Wish
-from framecalc.tables import stock_sizes
-from framecalc.tray import TraySection, tray_section
+from framecalc.section.profile import Edge
+from framecalc.section.rabbeted import Section, milled_section
+from framecalc.section.tray import TraySection, tray_section
+from framecalc.sizes.starting_points import Given, Wish
+from framecalc.tables.reading import stock_sizes
 
 
 def is_tray(frame: Frame) -> bool:

@@ -4,11 +4,11 @@ from collections.abc import Mapping
 from functools import cached_property
 from typing import Any
 
-from framecalc.plan.changes import project_with
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.reach import ReachPlan
-from framecalc.plan.sheets import SheetsPlan
-from framecalc.plan.timber import TimberPlan
+from framecalc.plan.sheets.sheets import SheetsPlan
+from framecalc.plan.timber.frames_from_a_stick import ReachPlan
+from framecalc.plan.timber.timber import TimberPlan
+from framecalc.plan.what_if import project_with
 from framecalc.project import Project
 
 

@@ -10,7 +10,7 @@ from framecalc.project.look import Look, Photo
 from framecalc.project.model import Project, Saved, ShopValues
 from framecalc.project.package import Fitting, Layer, Mat, Package, Picture
 from framecalc.project.paths import set_value, value_at
-from framecalc.project.quote import Item, Quote, Terms
+from framecalc.project.price import Item, Quote, Terms
 from framecalc.project.reading import (
     SCHEMA,
     ProjectErrors,

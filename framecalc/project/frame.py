@@ -4,12 +4,12 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, StringConstraints
 
-from framecalc.artwork import Kind
-from framecalc.profile import EdgeShape, FaceShape
-from framecalc.project.corner import Corner
+from framecalc.artwork.measuring import Kind
+from framecalc.project.corners import Corner
 from framecalc.project.fields import Count, Id, Model, Name, Part, Run, Size, printable
 from framecalc.project.look import Look
 from framecalc.project.package import Fitting, Package
+from framecalc.section.profile import EdgeShape, FaceShape
 
 
 class Artwork(Model):

@@ -6,8 +6,8 @@ from pydantic import Field
 
 from framecalc.project.fields import Model, Name, Note, Part, Run, Slack
 from framecalc.project.frame import Frame
-from framecalc.project.quote import Quote
-from framecalc.project.reach import Reach
+from framecalc.project.in_hand import Reach
+from framecalc.project.price import Quote
 from framecalc.project.sheets import Sheets
 from framecalc.project.timber import Timber
 from framecalc.units import Comma, Step, Unit

@@ -8,16 +8,16 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, PlainSerializer, PlainValidator, StringConstraints, WithJsonSchema
 
-from framecalc.canvas import Folds
 from framecalc.errors import OutOfRange, UnreadableNumber
-from framecalc.matting import Arrangement
-from framecalc.package import LayerKind
+from framecalc.mats.windows import MOST_WINDOWS
+from framecalc.mats.wished_mat import Arrangement
+from framecalc.package.canvas import Folds
+from framecalc.package.layers import LayerKind
+from framecalc.package.retainers import Retainer
 from framecalc.project.fields import Border, Clearance, Id, Model, Name, Place, Size, Slack, Thin, printable
 from framecalc.project.numbers import Angle, Celsius, Humidity, between
-from framecalc.retainers import Retainer
-from framecalc.scales import Weight, parse_weight
 from framecalc.units import Comma, parse_length
-from framecalc.windows import MOST_WINDOWS
+from framecalc.weights import Weight, parse_weight
 
 LIGHTEST_KG, HEAVIEST_KG = 0.001, 200.0
 """No artwork in a frame weighs less, or more. Ours: wide enough for any, narrow enough to catch a slip."""

@@ -5,10 +5,10 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, Field, StringConstraints, model_validator
 
-from framecalc.boards import PricedBy
 from framecalc.project.fields import Count, Id, Model, Name, Note, Part, Place, Run, Size, Slack, Trim, printable
 from framecalc.project.numbers import Number
-from framecalc.sticks.problem import Grain
+from framecalc.timber.boards import PricedBy
+from framecalc.timber.sticks.problem import Grain
 from framecalc.units import parse_length
 
 Few = Annotated[int, Field(ge=0, le=20)]

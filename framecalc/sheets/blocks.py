@@ -15,9 +15,9 @@ from dataclasses import dataclass
 from itertools import product
 from operator import add, itemgetter, le, mul
 
-from framecalc.sheets.grains import Job, Size
+from framecalc.search.watch import Watch
 from framecalc.sheets.guillotine import WASTE, Axis, Node, Part, Strips
-from framecalc.sticks.watch import Watch
+from framecalc.sheets.whole_numbers import Job, Size
 
 MOST_JOINED = 1_500_000
 """Pairs of outlines that may be joined before the list is given up, some three seconds."""

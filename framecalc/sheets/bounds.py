@@ -15,7 +15,7 @@ from functools import partial
 from itertools import count
 from math import ceil
 
-from framecalc.sheets.grains import Job, JobSheet
+from framecalc.sheets.whole_numbers import Job, JobSheet
 
 MOST_TRIED = 5_000
 """Purchases tried for the cheapest one that is worth enough, before fractions of sheets are allowed."""

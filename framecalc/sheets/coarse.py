@@ -7,9 +7,9 @@ fits the coarse job fits the real one: its cuts are good for the job, once they 
 from dataclasses import dataclass, replace
 from math import ceil
 
-from framecalc.sheets.grains import Job
 from framecalc.sheets.guillotine import WASTE, Node, leaves_strips, outline_of, refitted
 from framecalc.sheets.places import Table, pattern_table
+from framecalc.sheets.whole_numbers import Job
 
 COARSE_WORK = 2_000_000
 """Sums that the table of a coarse job may take, about a tenth of a second."""
@@ -45,7 +45,7 @@ def rounded(job: Job, *, up: bool) -> Job:
     Source: derived: since ⌊a⌋ + ⌊b⌋ ≤ ⌊a + b⌋, what adds up to no more than a length still does when all are rounded
         down.
 
-    >>> from framecalc.sheets.grains import JobSheet, Piece
+    >>> from framecalc.sheets.whole_numbers import JobSheet, Piece
     >>> piece = Piece(across=999, up=1500, count=1, may_turn=False, parts=(0,))
     >>> sheet = JobSheet(across=400_000, up=400_000, count=1, price=2, stock=0)
     >>> job = Job(pieces=(piece,), sheets=(sheet,), kerf=0, least_strip=0, unit=2, coin=1)

@@ -13,12 +13,12 @@ from math import ceil
 from random import Random
 from typing import Protocol
 
+from framecalc.search.solver import Programme, Row, solve
+from framecalc.search.watch import Watch
 from framecalc.sheets.bounds import Certificate, Worths, certified, least_price
-from framecalc.sheets.grains import Job
 from framecalc.sheets.guillotine import Node, without_surplus
 from framecalc.sheets.packing import Filled, fill, filled_sheet, price_of
-from framecalc.sticks.solver import Programme, Row, solve
-from framecalc.sticks.watch import Watch
+from framecalc.sheets.whole_numbers import Job
 
 WORTH_STEPS = 10**4
 """Steps into which one price is divided when the solver's worths become whole numbers."""

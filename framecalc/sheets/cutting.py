@@ -11,10 +11,10 @@ from itertools import count, product
 from string import ascii_uppercase
 
 from framecalc.sheets.answer import CutSheet, LeftOver, PlacedPart, Point, SheetCut
-from framecalc.sheets.grains import GRAINS_PER_MM, Job, enlarged
 from framecalc.sheets.guillotine import Area, Axis, Node, Part, Strips, strip_areas, waste_areas
 from framecalc.sheets.packing import Filled
 from framecalc.sheets.problem import SheetPart, SheetProblem, StockSheet
+from framecalc.sheets.whole_numbers import GRAINS_PER_MM, Job, enlarged
 
 WHOLE_SHEET = "sheet"
 TRIM = "trim"

@@ -9,11 +9,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from operator import ge, mul, sub
 
+from framecalc.search.watch import Watch
 from framecalc.sheets.blocks import Blocks, Counts
 from framecalc.sheets.bounds import Certificate, Kind, kinds_of, price_in_fractions
-from framecalc.sheets.grains import Job
 from framecalc.sheets.packing import Filled, filled_sheet
-from framecalc.sticks.watch import Watch
+from framecalc.sheets.whole_numbers import Job
 
 MOST_STATES = 20_000
 """Stages of cutting that are looked at before the trial is given up."""

@@ -8,16 +8,16 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from random import Random
 
+from framecalc.search.watch import Watch
 from framecalc.sheets.blocks import Blocks, list_blocks
 from framecalc.sheets.bounds import simple_certificate
 from framecalc.sheets.coarse import coarse_table, rounded, set_out
 from framecalc.sheets.columns import Search, Yields, choose_whole, make_columns
 from framecalc.sheets.exhaustion import try_every_way
-from framecalc.sheets.grains import Job
 from framecalc.sheets.likeness import cut_alike
 from framecalc.sheets.packing import Filled, by_crowding, by_left_over, filled_sheet, first_layout, improved, price_of
 from framecalc.sheets.places import MOST_WORK, pattern_table
-from framecalc.sticks.watch import Watch
+from framecalc.sheets.whole_numbers import Job
 
 FIRST_ROUNDS, MORE_ROUNDS, LEFT_OVER_ROUNDS = 400, 2_500, 1_000
 """Rounds of breaking up and filling again: before the proof, after it where it failed, and for the left-over."""
@@ -47,7 +47,7 @@ Report = Callable[[Search], None]
 
 
 def nobody_asked(search: Search) -> None:
-    """Tell nobody how the search is going."""
+    """Tell nobody how the search is going. Source: derived."""
 
 
 def find_layout(job: Job, *, watch: Watch, report: Report = nobody_asked, seed: int = 1) -> Search:

@@ -8,10 +8,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from random import Random
 
-from framecalc.sheets.grains import Job
+from framecalc.search.watch import Watch
 from framecalc.sheets.guillotine import Area, cut_count
 from framecalc.sheets.packing import Filled, fill, ordered
-from framecalc.sticks.watch import Watch
+from framecalc.sheets.whole_numbers import Job
 
 TRIES = 40
 """How often a sheet is filled anew with its own parts."""

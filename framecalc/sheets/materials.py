@@ -7,7 +7,7 @@ a knife.
 from enum import StrEnum
 from fractions import Fraction
 
-from framecalc.tables_sheets import SoldSheet, sold_sheets
+from framecalc.tables.sheets import SoldSheet, sold_sheets
 from framecalc.units import MM_PER_INCH, Unit
 
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass, field
 from math import exp
 from random import Random
 
-from framecalc.sheets.grains import Job, JobSheet, Piece
 from framecalc.sheets.guillotine import WASTE, Axis, Node, Part, Strips, largest_waste, pieces_in, tidied
+from framecalc.sheets.whole_numbers import Job, JobSheet, Piece
 
 MOST_BROKEN_UP = 4
 """Sheets broken up at once: enough to merge three into two and one over."""

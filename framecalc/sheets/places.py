@@ -12,8 +12,8 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from operator import add, itemgetter
 
-from framecalc.sheets.grains import Job, Size
 from framecalc.sheets.guillotine import WASTE, Axis, Node, Part, Strips, is_waste, tidied
+from framecalc.sheets.whole_numbers import Job, Size
 
 QUICK_WORK, MOST_WORK = 3_000_000, 30_000_000
 """Sums that a quick table may take, about a fifth of a second, and any table at all."""

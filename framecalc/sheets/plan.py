@@ -5,18 +5,18 @@ from collections.abc import Callable
 from decimal import Decimal
 
 from framecalc.errors import ImpossibleLayout
+from framecalc.search.watch import Watch
 from framecalc.sheets.answer import CutSheet, PartWorth, Proof, Purchase, SheetLayout, SheetWorth
 from framecalc.sheets.check import faults_of
 from framecalc.sheets.columns import Search
 from framecalc.sheets.cutting import cut_sheets
-from framecalc.sheets.grains import Job, job_of
 from framecalc.sheets.layout import find_layout
 from framecalc.sheets.problem import Goal, SheetProblem
-from framecalc.sticks.watch import Watch
+from framecalc.sheets.whole_numbers import Job, job_of
 
 
 def tell_nobody(layout: SheetLayout) -> None:
-    """Tell nobody how the search is going."""
+    """Tell nobody how the search is going. Source: derived."""
 
 
 def lay_out_sheets(
@@ -37,7 +37,7 @@ def lay_out_sheets(
 
     >>> from time import monotonic
     >>> from framecalc.sheets.problem import SheetPart, StockSheet, sheet_problem
-    >>> from framecalc.sticks.watch import start_watch
+    >>> from framecalc.search.watch import start_watch
     >>> glass = SheetPart(name="hall glass", across_mm=297, up_mm=420, count=8)
     >>> sheet = StockSheet(name="815 × 1120", across_mm=815, up_mm=1120)
     >>> layout = lay_out_sheets(sheet_problem(parts=[glass], stock=[sheet], kerf_mm=0, least_strip_mm=12),

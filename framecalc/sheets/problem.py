@@ -16,7 +16,7 @@ from math import isfinite
 
 from framecalc.errors import ImpossibleLayout, OutOfRange, quoted
 from framecalc.findings import Rounding
-from framecalc.ranges import require_not_negative, require_positive
+from framecalc.limits import require_not_negative, require_positive
 from framecalc.units import TOLERANCE_MM, whole_steps_mm
 
 _HASHED_AS = "sheets 2"

@@ -9,12 +9,12 @@ from random import Random
 from statistics import median
 from time import monotonic, perf_counter
 
+from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
-from framecalc.sheets.grains import job_of
 from framecalc.sheets.packing import first_layout
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import LEAST_GLASS_STRIP_MM, SheetPart, SheetProblem, StockSheet, sheet_problem
-from framecalc.sticks.watch import start_watch
+from framecalc.sheets.whole_numbers import job_of
 
 TIME_LIMIT_S = 10.0
 SEEDS = range(6)

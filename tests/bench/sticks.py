@@ -10,9 +10,9 @@ from decimal import Decimal
 from random import Random
 from time import monotonic, perf_counter
 
-from framecalc.sticks.plan import plan_sticks
-from framecalc.sticks.problem import Grain, Piece, StickProblem, Stock
-from framecalc.sticks.watch import start_watch
+from framecalc.search.watch import start_watch
+from framecalc.timber.sticks.plan import plan_sticks
+from framecalc.timber.sticks.problem import Grain, Piece, StickProblem, Stock
 
 TIME_LIMIT_S = 5.0
 KERF_MM, WIDTH_MM = 3.2, 30.0

@@ -7,7 +7,7 @@ from urllib.parse import urlsplit
 from PIL import Image, ImageDraw
 from tablet import field, press, settled, take_demo
 
-from framecalc.homography import square_onto, through
+from framecalc.geometry.perspective import square_onto, through
 
 CORNERS = ((300, 200), (1300, 280), (1250, 950), (260, 1040))
 NAMES = ("upper_left", "upper_right", "lower_right", "lower_left")

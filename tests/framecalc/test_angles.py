@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from framecalc.angles import (
+from framecalc.corners.angles import (
     flat_on_the_table,
     gauge_readings,
     propped_at_its_slope,

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from shapely import Polygon
 from shapely.affinity import rotate
 
-from framecalc.artwork import (
+from framecalc.artwork.measuring import (
     TAPE_MM,
     ArtworkFit,
     Kind,
@@ -23,7 +23,7 @@ from framecalc.artwork import (
     usual_clearance,
 )
 from framecalc.errors import FrameCalcError, OutOfRange
-from framecalc.quadrilateral import rectangle
+from framecalc.geometry.quadrilateral import rectangle
 from framecalc.units import TOLERANCE_MM
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/artwork.toml").read_text("utf-8"))

@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from framecalc.artwork import Measurements, Play, fit_artwork, play
-from framecalc.artwork_findings import artwork_findings
+from framecalc.artwork.findings import artwork_findings
+from framecalc.artwork.measuring import Measurements, Play, fit_artwork, play
 from framecalc.findings import Finding, Severity
-from framecalc.quadrilateral import rectangle
-from framecalc.sizes import TIGHT_CLEARANCE_MM
+from framecalc.geometry.quadrilateral import rectangle
+from framecalc.sizes.chain import TIGHT_CLEARANCE_MM
 
 TRUE = Measurements(
     across_top_mm=300,

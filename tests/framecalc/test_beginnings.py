@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 
 import framecalc.demos
-from framecalc.artwork import Kind
-from framecalc.beginnings import FirstNumbers, beginning
+from framecalc.artwork.measuring import Kind
 from framecalc.plan import Plan
 from framecalc.project import project_document, read_project
+from framecalc.project.usual_values import FirstNumbers, beginning
 from framecalc.units import Step, Unit
 
 DEMO = Path(next(iter(framecalc.demos.__path__))) / "cafe-prints.demo.json"

@@ -8,7 +8,9 @@ from typing import Any
 
 import pytest
 
-from framecalc.boards import (
+from framecalc.errors import ImpossibleTimber, OutOfRange
+from framecalc.tables.wood import sawn_sizes
+from framecalc.timber.boards import (
     Allowances,
     Board,
     PricedBy,
@@ -21,9 +23,7 @@ from framecalc.boards import (
     timber_in,
     waste_pct,
 )
-from framecalc.errors import ImpossibleTimber, OutOfRange
-from framecalc.sticks.problem import Stretch
-from framecalc.tables_wood import sawn_sizes
+from framecalc.timber.sticks.problem import Stretch
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/boards.toml").read_text("utf-8"))
 INCH_MM = 25.4

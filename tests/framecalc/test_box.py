@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from framecalc.box import box_around, box_depth_findings, box_findings, shadow_mm
 from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.findings import Severity
+from framecalc.package.box import box_around, box_depth_findings, box_findings, shadow_mm
 
 ROOM = {"rabbet_across_mm": 300.0, "rabbet_up_mm": 400.0, "clearance_mm": 2.0}
 

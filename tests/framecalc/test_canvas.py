@@ -2,8 +2,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from framecalc.canvas import Folds, canvas_findings, stretch, tray_screw
 from framecalc.errors import ImpossibleSize, OutOfRange
+from framecalc.package.canvas import Folds, canvas_findings, stretch, tray_screw
 
 sizes = some.floats(100, 2000)
 

@@ -4,7 +4,7 @@ from math import cos, exp, pi, sin, sqrt
 
 import pytest
 
-from framecalc.clamping import (
+from framecalc.corners.clamping import (
     Pressing,
     Ratchet,
     eased_strap,
@@ -14,8 +14,8 @@ from framecalc.clamping import (
     strap_around,
     tension_for_n,
 )
+from framecalc.corners.joints.corner_stock import CornerStock, corner_stock
 from framecalc.errors import FrameCalcError
-from framecalc.joints.corner_stock import CornerStock, corner_stock
 
 
 def _stock() -> CornerStock:

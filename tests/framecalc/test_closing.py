@@ -8,7 +8,7 @@ from scipy.optimize import linprog
 from shapely import Point, Polygon
 from shapely.affinity import rotate, translate
 
-from framecalc.closing import (
+from framecalc.corners.closing import (
     Closing,
     CutMember,
     Tips,
@@ -18,9 +18,9 @@ from framecalc.closing import (
     least_worst_gap_mm,
     members_from_the_saw,
 )
+from framecalc.corners.saw import total_error_deg
 from framecalc.errors import FrameCalcError
-from framecalc.mitre import RECTANGLE_SIDES
-from framecalc.saw import total_error_deg
+from framecalc.sizes.members import RECTANGLE_SIDES
 
 WIDTH_MM = 40.0
 MITRE_MM = WIDTH_MM * sqrt(2)

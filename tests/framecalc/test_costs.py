@@ -10,7 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from framecalc.costs import (
+from framecalc.errors import OutOfRange
+from framecalc.findings import Severity
+from framecalc.money import Currency, PriceStep, to_coin
+from framecalc.price.costs import (
     Group,
     Line,
     Terms,
@@ -22,9 +25,6 @@ from framecalc.costs import (
     offer_findings,
     price_before_rounding,
 )
-from framecalc.errors import OutOfRange
-from framecalc.findings import Severity
-from framecalc.money import Currency, PriceStep, to_coin
 
 ONE = (Decimal(1),)
 PLAIN = Terms(currency=Currency())

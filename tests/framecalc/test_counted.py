@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from framecalc.counted import COUNTED_SHEETS, COUNTED_WOOD, Taken, quantity_taken
-from framecalc.quantities import NET, Measure
+from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, Taken, quantity_taken
+from framecalc.price.quantities import NET, Measure
 
 OAK = Taken(
     pieces=3,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from framecalc.difference import Fact, Told, differences, signed_length
+from framecalc.client.difference import Fact, Told, differences, signed_length
 from framecalc.units import Step
 
 OUTSIDE = Fact(name="outside", label="Outside", text="13 × 17 in", lengths=(("width", 330.2), ("height", 431.8)))

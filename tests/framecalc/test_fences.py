@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from framecalc.corners.fences import find_fences
 from framecalc.errors import OutOfRange
-from framecalc.fences import find_fences
 
 ERRORS = st.lists(st.floats(-1, 1), max_size=4)
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from framecalc.artwork import Kind
-from framecalc.fitting import (
+from framecalc.artwork.measuring import Kind
+from framecalc.package.fitting import (
     ACRYLIC_CAUTION,
     GLASS_CAUTION,
     VAPOUR_CAUTION,
@@ -12,9 +12,9 @@ from framecalc.fitting import (
     fitting_cautions,
     fitting_steps,
 )
-from framecalc.glazing import Glazing
-from framecalc.package import LayerKind
-from framecalc.retainers import Retainer
+from framecalc.package.glazing import Glazing
+from framecalc.package.layers import LayerKind
+from framecalc.package.retainers import Retainer
 
 EVERY = tuple(FittedLayer(kind=kind, name=f"the {kind.value}") for kind in LayerKind)
 

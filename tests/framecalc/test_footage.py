@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 
 from framecalc.errors import OutOfRange
-from framecalc.footage import exact_footage_mm, footage_with_cuts_mm, rule_footage_mm
-from framecalc.sizes import sizes_around
-from framecalc.stick import stick_needed_mm
+from framecalc.sizes.chain import sizes_around
+from framecalc.sizes.from_one_stick import stick_needed_mm
+from framecalc.timber.footage import exact_footage_mm, footage_with_cuts_mm, rule_footage_mm
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/boards.toml").read_text("utf-8"))
 INCH_MM = 25.4

@@ -2,11 +2,11 @@
 
 import pytest
 
-from framecalc.artwork import Kind
+from framecalc.artwork.measuring import Kind
+from framecalc.evidence import Standing, standing_of_source
 from framecalc.findings import Severity
-from framecalc.glazing import Glazing, gap_in_front_mm, gap_wanted, glazing_findings, materials_statements
-from framecalc.package import Layer, LayerKind
-from framecalc.standing import Standing, standing_of_source
+from framecalc.package.glazing import Glazing, gap_in_front_mm, gap_wanted, glazing_findings, materials_statements
+from framecalc.package.layers import Layer, LayerKind
 
 
 @pytest.mark.parametrize("kind", list(Kind))

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from framecalc.errors import OutOfRange
-from framecalc.growth import (
+from framecalc.package.growth import (
     Growth,
     Room,
     along_the_grain,
@@ -19,9 +19,9 @@ from framecalc.growth import (
     panel_growth,
     sheet_growth,
 )
-from framecalc.movement import Coefficients
-from framecalc.seasons import Air
-from framecalc.tables_sheets import SheetMaterial, sheet_materials
+from framecalc.tables.sheets import SheetMaterial, sheet_materials
+from framecalc.wood.movement import Coefficients
+from framecalc.wood.seasons import Air
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/growth.toml").read_text("utf-8"))
 PINE = Coefficients(radial_per_pct=0.00071, tangential_per_pct=0.00212, from_table=True, agrees=True)

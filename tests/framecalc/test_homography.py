@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from framecalc.errors import ImpossibleArtwork, OutOfRange
 from framecalc.findings import Severity
-from framecalc.homography import (
+from framecalc.geometry.perspective import (
     Corners,
     FocalLength,
     Implied,

@@ -2,9 +2,9 @@
 
 import pytest
 
-from framecalc.labels import TRIANGLE, Mark, label_of
-from framecalc.mitre import RECTANGLE_SIDES
-from framecalc.sticks.problem import Piece, Purpose
+from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.timber.labels import TRIANGLE, Mark, label_of
+from framecalc.timber.sticks.problem import Piece, Purpose
 
 
 def _laid_together(first: str, second: str) -> list[Mark]:

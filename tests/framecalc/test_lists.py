@@ -13,11 +13,11 @@ sys.path.insert(0, str(Path(__file__).parent / "sticks"))
 
 from cutting_jobs import cut, frame_of, loose
 
-from framecalc.boards import Board
 from framecalc.errors import OutOfRange
-from framecalc.lists import Fate, RoughPiece, off_cuts, planing_list, rip_list, rough_pieces, shopping_list
-from framecalc.rack import Ripping
-from framecalc.sticks.problem import StickProblem, Stock, Stretch
+from framecalc.timber.boards import Board
+from framecalc.timber.lists import Fate, RoughPiece, off_cuts, planing_list, rip_list, rough_pieces, shopping_list
+from framecalc.timber.rack import Ripping
+from framecalc.timber.sticks.problem import StickProblem, Stock, Stretch
 
 BOARD = Stock(name="5/4 board", length_mm=2400, strips=3, price=Decimal("31.50"), trim_mm=50, id="b")
 ROUGH = Board(name="5/4 board", species="ash", thickness_mm=31.75, width_mm=150, length_mm=2400, edge_mm=5)

@@ -5,8 +5,8 @@ from typing import Any
 import pytest
 
 from framecalc.errors import ImpossibleSize, OutOfRange
-from framecalc.masses import LayerMass, layer_mass, package_mass
-from framecalc.tables_sheets import materials_for, sheet_materials
+from framecalc.package.weight import LayerMass, layer_mass, package_mass
+from framecalc.tables.sheets import materials_for, sheet_materials
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/masses.toml").read_text("utf-8"))
 ORIGIN = CHECKS["origin"]

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from framecalc.errors import FrameCalcError, ImpossibleSize
 from framecalc.findings import Severity
-from framecalc.mat import Mat, mat_findings, visible_borders
-from framecalc.matting import Image, MatWish, mat_around_images, mat_within
+from framecalc.mats.mat import Mat, mat_findings, visible_borders
+from framecalc.mats.wished_mat import Image, MatWish, mat_around_images, mat_within
 from framecalc.units import TOLERANCE_MM
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/mat.toml").read_text("utf-8"))

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from framecalc.errors import FrameCalcError
-from framecalc.matting import (
+from framecalc.mats.openings import Opening
+from framecalc.mats.wished_mat import (
     Arrangement,
     Covered,
     Image,
@@ -18,7 +19,6 @@ from framecalc.matting import (
     mat_within,
     scaled_images,
 )
-from framecalc.openings import Opening
 from framecalc.units import TOLERANCE_MM
 
 WISH = MatWish(overlap_mm=3, border_mm=60, bottom_mm=72, gap_mm=20)

@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 
 from framecalc.errors import OutOfRange
-from framecalc.milling import Milled, milling_order, passes
-from framecalc.profile import Edge, EdgeShape, FaceShape
-from framecalc.section import milled_section
+from framecalc.section.milling import Milled, milling_order, passes
+from framecalc.section.profile import Edge, EdgeShape, FaceShape
+from framecalc.section.rabbeted import milled_section
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/milling.toml").read_text("utf-8"))["passes"]
 SQUARE = Edge(shape=EdgeShape.SQUARE, size_mm=1)

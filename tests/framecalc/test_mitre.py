@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from framecalc.errors import FrameCalcError
-from framecalc.mitre import (
+from framecalc.sizes.members import (
     RECTANGLE_CORNERS,
     RECTANGLE_SIDES,
     half_turn_deg,

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from framecalc.errors import FrameCalcError
-from framecalc.moisture import (
+from framecalc.wood.moisture import (
     equilibrium_pct,
     meter_findings,
     read_meter,

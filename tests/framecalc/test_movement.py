@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 
 from framecalc.errors import FrameCalcError
-from framecalc.movement import (
+from framecalc.tables.wood import Species, wood_species
+from framecalc.wood.movement import (
     Coefficients,
     change_mm,
     coefficient_from_shrinkage,
@@ -16,7 +17,6 @@ from framecalc.movement import (
     coefficients_of,
     movement_findings,
 )
-from framecalc.tables_wood import Species, wood_species
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/movement.toml").read_text("utf-8"))
 SPECIES = {species.species_id: species for species in wood_species()}

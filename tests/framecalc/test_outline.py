@@ -5,7 +5,7 @@ from math import cos, hypot, pi, radians, sin, sqrt
 import pytest
 from shapely import LineString, Polygon
 
-from framecalc.outline import (
+from framecalc.geometry.outline import (
     Arc,
     Outline,
     Point,

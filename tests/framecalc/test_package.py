@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from framecalc.artwork import Kind
+from framecalc.artwork.measuring import Kind
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Severity
-from framecalc.package import Layer, LayerKind, Stack, package_findings, stack_layers
+from framecalc.package.layers import Layer, LayerKind, Stack, package_findings, stack_layers
 from framecalc.units import TOLERANCE_MM
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/package.toml").read_text("utf-8"))

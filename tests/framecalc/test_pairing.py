@@ -5,8 +5,8 @@ from itertools import combinations, permutations
 
 import pytest
 
+from framecalc.corners.pairing import LooseMember, Pairing, pair_sides
 from framecalc.errors import FrameCalcError
-from framecalc.pairing import LooseMember, Pairing, pair_sides
 
 
 def _batch(seed: int, frames: int, *, spread_deg: float = 0.1, mean_deg: float = 0.0) -> list[list[LooseMember]]:

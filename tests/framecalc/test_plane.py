@@ -5,7 +5,7 @@ import random
 import pytest
 from shapely import MultiPoint, Polygon, box
 
-from framecalc.plane import Point, Rectangle, convex_overlap, distance_mm, shape_area_mm2, surround
+from framecalc.geometry.plane import Point, Rectangle, convex_overlap, distance_mm, shape_area_mm2, surround
 
 L_SHAPE: list[Point] = [(0, 0), (24, 0), (24, 10), (30, 10), (30, 20), (0, 20)]
 

@@ -10,9 +10,7 @@ import pytest
 from shapely import Point as Spot
 from shapely import Polygon
 
-from framecalc.errors import FrameCalcError
-from framecalc.mitre import members_of_rectangle
-from framecalc.polygons import (
+from framecalc.corners.polygons import (
     Given,
     corner_names,
     flats_of_height_mm,
@@ -25,6 +23,8 @@ from framecalc.polygons import (
     side_of_flats_mm,
     sloped_side,
 )
+from framecalc.errors import FrameCalcError
+from framecalc.sizes.members import members_of_rectangle
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/polygons.toml").read_text("utf-8"))["check"]
 SIDES = [3, 4, 5, 6, 7, 8, 12, 24]

@@ -8,8 +8,8 @@ from shapely import Point as ShapelyPoint
 from shapely import Polygon
 
 from framecalc.errors import FrameCalcError, ImpossibleSection, OutOfRange
-from framecalc.outline import Arc, Outline, area_mm2, flatten, join
-from framecalc.profile import QUIRK_RATIO, Edge, EdgeShape, FaceShape, Profile, milled_profile
+from framecalc.geometry.outline import Arc, Outline, area_mm2, flatten, join
+from framecalc.section.profile import QUIRK_RATIO, Edge, EdgeShape, FaceShape, Profile, milled_profile
 
 SQUARE = Edge(shape=EdgeShape.SQUARE, size_mm=1)
 WIDTH_MM, HEIGHT_MM = 40.0, 25.0

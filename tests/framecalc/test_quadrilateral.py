@@ -10,7 +10,7 @@ from scipy.optimize import least_squares
 from shapely.geometry import Polygon
 
 from framecalc.errors import ImpossibleArtwork
-from framecalc.quadrilateral import SIDES, Corners, Span, fit_quadrilateral, rectangle, residuals, scaled
+from framecalc.geometry.quadrilateral import SIDES, Corners, Span, fit_quadrilateral, rectangle, residuals, scaled
 
 EXACT_MM = 1e-7
 

@@ -8,16 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from framecalc.errors import ImpossibleSize, OutOfRange
-from framecalc.quantities import (
-    NET,
-    UNIT_WORDS,
-    Measure,
-    Needs,
-    Stock,
-    parts_on_a_sheet,
-    quantity_of,
-    sticks_for,
-)
+from framecalc.price.quantities import NET, UNIT_WORDS, Measure, Needs, Stock, parts_on_a_sheet, quantity_of, sticks_for
 
 FRAME = Needs(
     count=1,

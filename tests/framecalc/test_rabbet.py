@@ -9,8 +9,8 @@ from shapely import box
 from shapely.affinity import translate
 
 from framecalc.findings import Finding, Severity
-from framecalc.package import Layer, LayerKind, stack_layers
-from framecalc.rabbet import LEAST_COVER_MM, Cover, Seat, cover, rabbet_findings, seat
+from framecalc.package.layers import Layer, LayerKind, stack_layers
+from framecalc.package.seat import LEAST_COVER_MM, Cover, Seat, cover, rabbet_findings, seat
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/rabbet.toml").read_text("utf-8"))
 

@@ -13,9 +13,9 @@ sys.path.insert(0, str(Path(__file__).parent / "sticks"))
 
 from cutting_jobs import cut, loose
 
-from framecalc.boards import Board, stock_of_board, timber_in
 from framecalc.errors import ImpossibleTimber, OutOfRange
-from framecalc.rack import (
+from framecalc.timber.boards import Board, stock_of_board, timber_in
+from framecalc.timber.rack import (
     RackChange,
     RackStick,
     Ripping,
@@ -26,8 +26,8 @@ from framecalc.rack import (
     of_section,
     take_back,
 )
-from framecalc.sticks.answer import CutStick, StickPlan
-from framecalc.sticks.problem import StickProblem, Stock
+from framecalc.timber.sticks.answer import CutStick, StickPlan
+from framecalc.timber.sticks.problem import StickProblem, Stock
 
 ASH = StickSection(species="white_ash", width_mm=30, thickness_mm=20)
 

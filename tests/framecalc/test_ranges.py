@@ -3,7 +3,7 @@
 import pytest
 
 from framecalc.errors import OutOfRange
-from framecalc.ranges import require_between, require_not_negative, require_positive
+from framecalc.limits import require_between, require_not_negative, require_positive
 
 
 @pytest.mark.parametrize("value", [0.0, -1.0, float("nan"), float("inf")])

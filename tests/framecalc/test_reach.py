@@ -6,8 +6,8 @@ from itertools import pairwise, product
 import pytest
 
 from framecalc.errors import ImpossibleTimber, OutOfRange
-from framecalc.reach import ANY, ROUND, clear_lengths, frontier, largest_of_shape, most_up_mm
-from framecalc.sticks.problem import Stock, Stretch
+from framecalc.timber.frames_from_a_stick import ANY, ROUND, clear_lengths, frontier, largest_of_shape, most_up_mm
+from framecalc.timber.sticks.problem import Stock, Stretch
 
 RACKS = [
     [1000.0],

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from framecalc.errors import ImpossibleSize, OutOfRange
-from framecalc.retainers import (
+from framecalc.package.retainers import (
     LIMITS_MM,
     MOST_SPRING_MM,
     STOCK_OFFSETS_MM,

@@ -9,8 +9,7 @@ from typing import Any
 
 import pytest
 
-from framecalc.errors import FrameCalcError
-from framecalc.saw import (
+from framecalc.corners.saw import (
     BladeEnds,
     Cutting,
     Tried,
@@ -24,6 +23,7 @@ from framecalc.saw import (
     total_error_deg,
     wedge_gap_mm,
 )
+from framecalc.errors import FrameCalcError
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/saw.toml").read_text("utf-8"))["wedge"]
 GOOD: dict[str, Any] = {"gap_mm": 0.1, "mitre_length_mm": 50.0, "fence_mm": 450.0}

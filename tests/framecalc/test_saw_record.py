@@ -6,8 +6,8 @@ from statistics import stdev
 import pytest
 from scipy.stats import t as student
 
+from framecalc.corners.saw_record import ENOUGH_CUTS, Evidence, cuts_needed, read_record, student_95_ratio
 from framecalc.errors import FrameCalcError
-from framecalc.saw_record import ENOUGH_CUTS, Evidence, cuts_needed, read_record, student_95_ratio
 
 FINEST_DEG = 0.01
 

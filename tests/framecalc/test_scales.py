@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from framecalc.errors import UnreadableNumber
-from framecalc.scales import parse_weight
 from framecalc.units import Comma, Unit
+from framecalc.weights import parse_weight
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,8 @@ from math import atan, cos, degrees, radians, sin, sqrt, tan
 import pytest
 
 from framecalc.errors import FrameCalcError
-from framecalc.movement import Coefficients
-from framecalc.seasons import Air, Levers, OpensAt, Year, find_levers, mitre_gap_mm, through_the_year, two_seasons
+from framecalc.wood.movement import Coefficients
+from framecalc.wood.seasons import Air, Levers, OpensAt, Year, find_levers, mitre_gap_mm, through_the_year, two_seasons
 
 CHERRY = Coefficients(radial_per_pct=0.00126, tangential_per_pct=0.00248, from_table=True, agrees=True)
 WINTER, SUMMER = Air(temperature_c=20, humidity_pct=30), Air(temperature_c=23, humidity_pct=60)

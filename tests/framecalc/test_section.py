@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from shapely import LineString, Polygon, box
 
 from framecalc.errors import FrameCalcError, ImpossibleSection, OutOfRange
-from framecalc.outline import flatten, height_at
-from framecalc.profile import Edge, EdgeShape, FaceShape
-from framecalc.section import Section, local_thickness_mm, longest_screw_mm, milled_section, mitred_volume_mm3
+from framecalc.geometry.outline import flatten, height_at
+from framecalc.section.profile import Edge, EdgeShape, FaceShape
+from framecalc.section.rabbeted import Section, local_thickness_mm, longest_screw_mm, milled_section, mitred_volume_mm3
 from framecalc.units import TOLERANCE_MM
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/section.toml").read_text("utf-8"))

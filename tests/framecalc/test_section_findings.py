@@ -6,9 +6,9 @@ from typing import Any
 import pytest
 
 from framecalc.findings import Finding, Severity
-from framecalc.profile import Edge, EdgeShape, FaceShape
-from framecalc.section import Section, milled_section
-from framecalc.section_findings import LEAST_LAND_MM, LEAST_LIP_MM, section_findings
+from framecalc.section.findings import LEAST_LAND_MM, LEAST_LIP_MM, section_findings
+from framecalc.section.profile import Edge, EdgeShape, FaceShape
+from framecalc.section.rabbeted import Section, milled_section
 
 SQUARE = Edge(shape=EdgeShape.SQUARE, size_mm=1)
 SOUND: dict[str, Any] = {

@@ -5,9 +5,9 @@ from math import hypot, radians, tan
 
 import pytest
 
-from framecalc.closing import CutMember, Tips, close_frame
-from framecalc.mitre import RECTANGLE_SIDES
-from framecalc.shaving import MemberEnd, MitreEnd, best_shave, shave_end, taper_mm
+from framecalc.corners.closing import CutMember, Tips, close_frame
+from framecalc.corners.shaving import MemberEnd, MitreEnd, best_shave, shave_end, taper_mm
+from framecalc.sizes.members import RECTANGLE_SIDES
 
 MITRE_MM = 56.0
 

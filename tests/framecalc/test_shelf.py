@@ -2,10 +2,10 @@
 
 import pytest
 
-from framecalc.package import Layer, LayerKind, stack_layers
-from framecalc.shelf import SOLID_WOOD, ReadyMade, ready_made, usual_material
-from framecalc.standing import Standing
-from framecalc.tables_sheets import sheet_materials
+from framecalc.evidence import Standing
+from framecalc.package.layers import Layer, LayerKind, stack_layers
+from framecalc.package.shelf import SOLID_WOOD, ReadyMade, ready_made, usual_material
+from framecalc.tables.sheets import sheet_materials
 from framecalc.units import parse_length
 
 SHELF = ready_made()

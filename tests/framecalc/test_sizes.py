@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from framecalc.errors import FrameCalcError, ImpossibleSize, OutOfRange
 from framecalc.findings import Severity
-from framecalc.sizes import (
+from framecalc.sizes.chain import (
     TIGHT_CLEARANCE_MM,
     Sizes,
     fit_to_the_tape,

@@ -5,7 +5,7 @@ from math import inf
 
 import pytest
 
-from framecalc.small_motions import Ring, best_motions, forms_of
+from framecalc.corners.small_motions import Ring, best_motions, forms_of
 
 TRUE = Ring(half_across_mm=250, half_up_mm=175, too_long_mm=(0, 0, 0, 0), wedges_rad=(0, 0, 0, 0), mitre_length_mm=56)
 

@@ -11,8 +11,7 @@ import pytest
 from shapely import Polygon, box
 from shapely.affinity import rotate
 
-from framecalc.errors import FrameCalcError
-from framecalc.squareness import (
+from framecalc.corners.squareness import (
     OutsideMeasures,
     Squeeze,
     Verdict,
@@ -22,6 +21,7 @@ from framecalc.squareness import (
     forced_gap_mm,
     squareness_findings,
 )
+from framecalc.errors import FrameCalcError
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/squareness.toml").read_text("utf-8"))["diagonal"]
 

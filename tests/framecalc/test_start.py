@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from framecalc.errors import ImpossibleSize
-from framecalc.matting import MatWish
-from framecalc.start import Given, Wish, settle
-from framecalc.stick import stick_needed_mm
+from framecalc.mats.wished_mat import MatWish
+from framecalc.sizes.from_one_stick import stick_needed_mm
+from framecalc.sizes.starting_points import Given, Wish, settle
 from framecalc.units import TOLERANCE_MM
 
 A3_IN_OAK = Wish(

@@ -8,8 +8,13 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from framecalc.errors import FrameCalcError, ImpossibleSize
-from framecalc.sizes import Sizes, sizes_around
-from framecalc.stick import KERFS_IN_A_STICK, face_width_from_stick, picture_scale_from_stick, stick_needed_mm
+from framecalc.sizes.chain import Sizes, sizes_around
+from framecalc.sizes.from_one_stick import (
+    KERFS_IN_A_STICK,
+    face_width_from_stick,
+    picture_scale_from_stick,
+    stick_needed_mm,
+)
 from framecalc.units import TOLERANCE_MM
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/stick.toml").read_text("utf-8"))

@@ -12,8 +12,8 @@ sys.path.insert(0, str(Path(__file__).parent / "sticks"))
 from cutting_jobs import cut, frame_of, loose
 
 from framecalc.findings import Finding, Severity
-from framecalc.sticks.problem import Piece, Purpose, StickProblem, Stock
-from framecalc.stops import (
+from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock
+from framecalc.timber.stops import (
     FILLER,
     Side,
     cutting_cautions,

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from framecalc.tables import glass_thicknesses, sheet_thicknesses, stock_sizes
+from framecalc.tables.reading import glass_thicknesses, sheet_thicknesses, stock_sizes
 from framecalc.units import Unit
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/tables.toml").read_text("utf-8"))

@@ -1,5 +1,5 @@
-from framecalc.standing import Standing, standing_of_source, standing_of_status
-from framecalc.tables_sheets import materials_for, sheet_materials, sold_sheets
+from framecalc.evidence import Standing, standing_of_source, standing_of_status
+from framecalc.tables.sheets import materials_for, sheet_materials, sold_sheets
 
 
 def test_every_material_has_a_mass_and_a_standing() -> None:

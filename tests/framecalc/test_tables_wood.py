@@ -2,15 +2,7 @@
 
 import pytest
 
-from framecalc.tables_wood import (
-    Species,
-    biscuits,
-    corner_wedges,
-    dowels,
-    loose_tenons,
-    pin_gauges,
-    wood_species,
-)
+from framecalc.tables.wood import Species, biscuits, corner_wedges, dowels, loose_tenons, pin_gauges, wood_species
 
 SPECIES = wood_species()
 

@@ -5,10 +5,10 @@ from math import sqrt
 
 import pytest
 
-from framecalc.boards import Allowances, Board
 from framecalc.errors import ImpossibleTimber, OutOfRange
 from framecalc.findings import Severity
-from framecalc.thicknessing import (
+from framecalc.timber.boards import Allowances, Board
+from framecalc.timber.thicknessing import (
     Order,
     bow_of_part_mm,
     choose_milling,

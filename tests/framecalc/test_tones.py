@@ -4,10 +4,10 @@ from math import isclose
 
 import pytest
 
-from framecalc.profile import Edge, EdgeShape, FaceShape
-from framecalc.section import Section, milled_section
-from framecalc.tables import read_rows
-from framecalc.tones import INWARD, LIGHT, USUAL_TONE, Stripe, shade_ratio, shaded, stripes, wood_tone
+from framecalc.client.tones import INWARD, LIGHT, USUAL_TONE, Stripe, shade_ratio, shaded, stripes, wood_tone
+from framecalc.section.profile import Edge, EdgeShape, FaceShape
+from framecalc.section.rabbeted import Section, milled_section
+from framecalc.tables.reading import read_rows
 
 TONES = {row["word"]: row["colour"] for row in read_rows("wood_tones.csv")}
 

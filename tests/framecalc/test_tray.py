@@ -7,9 +7,9 @@ from shapely import Polygon, box
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Severity
-from framecalc.outline import flatten, height_at
-from framecalc.profile import Edge, EdgeShape
-from framecalc.tray import TraySection, tray_section, tray_section_findings
+from framecalc.geometry.outline import flatten, height_at
+from framecalc.section.profile import Edge, EdgeShape
+from framecalc.section.tray import TraySection, tray_section, tray_section_findings
 
 SQUARE = Edge(shape=EdgeShape.SQUARE, size_mm=1)
 USUAL: dict[str, Any] = {

@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
-from framecalc.sizes import sizes_around
-from framecalc.tray_sizes import LEAST_BEARING_MM, tray_around, tray_findings
+from framecalc.sizes.chain import sizes_around
+from framecalc.sizes.tray_sizes import LEAST_BEARING_MM, tray_around, tray_findings
 from framecalc.units import TOLERANCE_MM
 
 RELIEF = {"artwork_across_mm": 300.0, "artwork_up_mm": 400.0, "gap_mm": 6.0, "wall_mm": 10.0, "ledge_width_mm": 25.0}

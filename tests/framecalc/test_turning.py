@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from shapely import Polygon
 from shapely.affinity import rotate
 
-from framecalc.quadrilateral import Corners, rectangle
-from framecalc.turning import Turned, best_turn, least_across_mm, on_its_side
+from framecalc.artwork.turning import Turned, best_turn, least_across_mm, on_its_side
+from framecalc.geometry.quadrilateral import Corners, rectangle
 from framecalc.units import TOLERANCE_MM
 
 sides_mm = st.floats(min_value=60, max_value=1500)

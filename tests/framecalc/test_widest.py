@@ -6,10 +6,10 @@ from math import floor, sqrt
 
 import pytest
 
-from framecalc.boards import Allowances, Board
 from framecalc.errors import ImpossibleTimber
-from framecalc.sticks.problem import Grain, Stretch
-from framecalc.widest import Saw, Wanted, widest_member
+from framecalc.timber.boards import Allowances, Board
+from framecalc.timber.sticks.problem import Grain, Stretch
+from framecalc.timber.widest_member import Saw, Wanted, widest_member
 
 SAW = Saw(rip_kerf_mm=3.2, kerf_mm=2.5, allowances=Allowances(width_mm=3))
 HALL = (Wanted(name="hall", rabbet_across_mm=300, rabbet_up_mm=423),)

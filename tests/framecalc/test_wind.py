@@ -4,8 +4,8 @@ from math import acos, degrees, dist
 
 import pytest
 
+from framecalc.corners.twist import WindCause, find_wind
 from framecalc.errors import FrameCalcError
-from framecalc.wind import WindCause, find_wind
 
 Corner = tuple[float, float, float]
 

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as some
 
-from framecalc.bridges import bridges, window_findings
-from framecalc.cutter import bevel, cutter_settings, face_openings, turned_over
 from framecalc.errors import FrameCalcError, ImpossibleSize, OutOfRange
-from framecalc.openings import (
+from framecalc.mats.bridges import bridges, window_findings
+from framecalc.mats.cutter import bevel, cutter_settings, face_openings, turned_over
+from framecalc.mats.openings import (
     Borders,
     Opening,
     equal_visible_borders,
@@ -20,14 +20,7 @@ from framecalc.openings import (
     opening_around,
     opening_over,
 )
-from framecalc.windows import (
-    Window,
-    WindowMat,
-    arrange,
-    gap_between_mm,
-    place_freely,
-    upper_mat,
-)
+from framecalc.mats.windows import Window, WindowMat, arrange, gap_between_mm, place_freely, upper_mat
 
 CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/windows.toml").read_text("utf-8"))
 MM = 25.4

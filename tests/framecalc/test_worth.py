@@ -14,10 +14,10 @@ sys.path.insert(0, str(Path(__file__).parent / "sticks"))
 
 from cutting_jobs import cut, frame_of, loose, random_job
 
-from framecalc.sticks.answer import Standing
-from framecalc.sticks.bounds import Measure
-from framecalc.sticks.problem import Grain, StickProblem, Stock
-from framecalc.worth import Proof, StickWorth, Worths, fraction_words
+from framecalc.timber.sticks.answer import Standing
+from framecalc.timber.sticks.bounds import Measure
+from framecalc.timber.sticks.problem import Grain, StickProblem, Stock
+from framecalc.timber.sticks.proof import Proof, StickWorth, Worths, fraction_words
 
 
 def _patterns(lengths_um: Sequence[int], counts: Sequence[int], room_um: int) -> Iterator[tuple[int, ...]]:

@@ -7,7 +7,7 @@ import httpx
 import pytest
 from pages import Bench
 
-from framecalc.drawing.page import PAPERS
+from framecalc.drawing.sheet import PAPERS
 
 
 @pytest.fixture

@@ -11,7 +11,7 @@ import pytest
 from PIL import Image, ImageDraw
 
 from framecalc.errors import ImpossibleArtwork
-from framecalc.homography import Corners, square_onto, through
+from framecalc.geometry.perspective import Corners, square_onto, through
 from framecalc.project import Photo
 from webapp.demos import demos
 from webapp.errors import NoSuchProject

@@ -8,7 +8,7 @@ import pytest
 
 from framecalc.errors import ImpossibleTimber, OutOfRange
 from framecalc.project import ProjectErrors
-from framecalc.rack import RackChange, RackStick, StickSection, of_section
+from framecalc.timber.rack import RackChange, RackStick, StickSection, of_section
 from webapp.errors import NotWritten, UnreadableFile
 from webapp.rack_file import CutEntry, RackEntry, RackFile, digest_of, entry_of, new_tags, read_entry
 from webapp.rack_store import KEPT_AWAY, CutWish, NotOnTheRack, RackChanged, RackFolder

@@ -13,7 +13,7 @@ import pytest
 import framecalc
 from framecalc.plan import Plan
 from framecalc.project import read_project
-from framecalc.sticks.watch import SoFar
+from framecalc.search.watch import SoFar
 from webapp.jobs import Jobs, JobState
 from webapp.timber_jobs import GroupWork, start_jobs, stop_jobs, work_of
 from webapp.timber_says import so_far_words

@@ -10,7 +10,7 @@ sys.path.insert(0, str(Path(__file__).parents[1] / "framecalc/plan"))
 
 from test_plan import PANEL_IN_INCHES
 
-from framecalc.plan.timber import TimberGroup
+from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.whole import Plan
 from framecalc.project import Project, read_project
 from webapp.timber_sizes import footage_words, rough_table

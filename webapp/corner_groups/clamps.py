@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 
-from framecalc.clamping import CLAMP_CAUTION, USUAL_PRESSURE_RANGE_MPA, Ratchet, Strap
-from framecalc.plan.clamps import ClampsPlan
-from framecalc.squareness import TAPE_MM, Squareness, Verdict
+from framecalc.corners.clamping import CLAMP_CAUTION, USUAL_PRESSURE_RANGE_MPA, Ratchet, Strap
+from framecalc.corners.squareness import TAPE_MM, Squareness, Verdict
+from framecalc.plan.corners.clamping import ClampsPlan
 from framecalc.units import Unit
 from webapp.corner_groups.group import DERIVED, PRACTICE, Asked, Big, Group, Table, degrees
 

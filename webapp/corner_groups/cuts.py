@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 
-from framecalc.fences import Ends
-from framecalc.plan.saw import CutRead, SawPlan
-from framecalc.saw import CUTTING_CAUTIONS, Correction, Tried, Turn
-from framecalc.saw_record import Evidence, Record
+from framecalc.corners.fences import Ends
+from framecalc.corners.saw import CUTTING_CAUTIONS, Correction, Tried, Turn
+from framecalc.corners.saw_record import Evidence, Record
+from framecalc.plan.corners.saw import CutRead, SawPlan
 from webapp.corner_groups.group import DERIVED, Asked, Big, Group, Table, counted, degrees, error, paper
 
 NOT_YET = (

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from framecalc.corners.saw import sheets_of_paper
 from framecalc.drawing.corners import draw_corner_panel
 from framecalc.findings import Finding
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice, advise
-from framecalc.plan.corner import corner_field
-from framecalc.saw import sheets_of_paper
+from framecalc.plan.corners.corners import corner_field
 from framecalc.units import describe_gap, describe_length
 from webapp.groups import PRACTICE, Big, Group, Table, counted, degrees
 from webapp.render import drawing

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable
 
+from framecalc.corners.joints.corner_stock import Walls
+from framecalc.corners.joints.slots import SlotPlace
+from framecalc.corners.joints.splines import SLED_CAUTIONS
 from framecalc.drawing.corners.joint_view import can_be_drawn
 from framecalc.errors import FrameCalcError
-from framecalc.joints.corner_stock import Walls
-from framecalc.joints.slots import SlotPlace
-from framecalc.joints.splines import SLED_CAUTIONS
-from framecalc.plan.joint import JointPlan
+from framecalc.plan.corners.joint import JointPlan
 from webapp.corner_groups.group import DERIVED, PRACTICE, Asked, Big, Group, Table
 from webapp.groups import refusal
 

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 
-from framecalc.closing import ASSUMPTIONS, Closing, least_worst_gap_mm
-from framecalc.plan.parts import PartsPlan
-from framecalc.shaving import MemberEnd, MitreEnd, Shave
+from framecalc.corners.closing import ASSUMPTIONS, Closing, least_worst_gap_mm
+from framecalc.corners.shaving import MemberEnd, MitreEnd, Shave
+from framecalc.plan.corners.sides_as_cut import PartsPlan
 from webapp.corner_groups.group import DERIVED, Asked, Big, Group, Table, counted, degrees, error
 
 CORNER_OF_END = {

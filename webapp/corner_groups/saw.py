@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 
-from framecalc.angles import Settings, spring_angle_deg
-from framecalc.plan.corner import CornerPlan
-from framecalc.polygons import member_of_polygon
-from framecalc.saw import CUTTING_CAUTIONS, PAPER_MM, Tolerance
+from framecalc.corners.angles import Settings, spring_angle_deg
+from framecalc.corners.polygons import member_of_polygon
+from framecalc.corners.saw import CUTTING_CAUTIONS, PAPER_MM, Tolerance
+from framecalc.plan.corners.corners import CornerPlan
 from webapp.corner_groups.group import DERIVED, PRACTICE, Asked, Big, Group, Table, degrees, paper
 
 PUBLISHED = "published settings of crown mouldings (38/52 and 45) come out the same"

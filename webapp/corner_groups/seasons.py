@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 
-from framecalc.plan.seasons import SeasonsPlan
-from framecalc.seasons import FREE_MOVEMENT, Levers, MonthGap, OpensAt, Year
-from framecalc.tables_wood import Species
+from framecalc.plan.corners.seasons import SeasonsPlan
+from framecalc.tables.wood import Species
 from framecalc.units import Unit
+from framecalc.wood.seasons import FREE_MOVEMENT, Levers, MonthGap, OpensAt, Year
 from webapp.corner_groups.group import Asked, Big, Group, Table
 
 MONTHS = (

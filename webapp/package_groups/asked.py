@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from framecalc.drawing.package.registry import draw_package_panel
+from framecalc.evidence import standing_of_source
 from framecalc.findings import Finding, Rounding
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice
-from framecalc.scales import KG_PER_POUND
-from framecalc.standing import standing_of_source
 from framecalc.units import Unit, describe_length, format_length
+from framecalc.weights import KG_PER_POUND
 from webapp.render import drawing
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from framecalc.errors import FrameCalcError
-from framecalc.plan.deep import BoxPlan, CanvasPlan
+from framecalc.plan.package.canvas_and_box import BoxPlan, CanvasPlan
 from webapp.groups import Big, Group, Table, degrees, refusal
 from webapp.package_groups.asked import Asked, standing
 

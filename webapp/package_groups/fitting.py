@@ -1,9 +1,9 @@
 """The fitting: the steps in their order, and what can hurt. The card to print has them with the retainers' places."""
 
 from framecalc.errors import FrameCalcError
-from framecalc.fitting import PRACTICE, FittedLayer, Step, fitting_cautions, fitting_steps
+from framecalc.package.fitting import PRACTICE, FittedLayer, Step, fitting_cautions, fitting_steps
+from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan
-from framecalc.retainers import Retainer
 from webapp.groups import Group, Table
 from webapp.package_groups.asked import Asked, standing
 

@@ -1,7 +1,7 @@
 """The gap between glazing and artwork, and what conservators ask of the materials."""
 
-from framecalc.glazing import Glazing
-from framecalc.plan.package import PackagePlan
+from framecalc.package.glazing import Glazing
+from framecalc.plan.package.package import PackagePlan
 from webapp.groups import Big, Group, Table
 from webapp.package_groups.asked import Asked, standing
 

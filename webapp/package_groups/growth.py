@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from framecalc.plan.growth import GrownLayer, GrowthPlan
+from framecalc.plan.package.growth import GrownLayer, GrowthPlan
 from webapp.groups import Big, Group, Table
 from webapp.package_groups.asked import Asked
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from framecalc.errors import FrameCalcError
-from framecalc.plan.held import HeldPlan
-from framecalc.retainers import Retainer, Spacing
+from framecalc.package.retainers import Retainer, Spacing
+from framecalc.plan.package.retainers import HeldPlan
 from webapp.groups import Big, Group, counted, refusal
 from webapp.package_groups.asked import Asked, standing
 

@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 
 from framecalc.drawing import draw_panel
+from framecalc.evidence import Standing
 from framecalc.findings import Rounding
-from framecalc.package import LayerKind
+from framecalc.package.layers import LayerKind
+from framecalc.package.shelf import SOLID_WOOD
 from framecalc.plan.inputs import material_of
 from framecalc.project import Layer
-from framecalc.shelf import SOLID_WOOD
-from framecalc.standing import Standing
-from framecalc.tables_sheets import sheet_materials
+from framecalc.tables.sheets import sheet_materials
 from webapp.groups import Big, Group, Table
 from webapp.package_groups.asked import Asked
 from webapp.render import drawing

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from framecalc.findings import Rounding
-from framecalc.plan.mats import CutMat, MatPlan
+from framecalc.plan.package.mats import CutMat, MatPlan
 from framecalc.units import TOLERANCE_MM
 from webapp.groups import PRACTICE, Big, Group, Table, counted
 from webapp.package_groups.asked import Asked, standing

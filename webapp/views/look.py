@@ -6,7 +6,7 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request, Response
 from starlette.datastructures import UploadFile
 
-from framecalc.homography import Corners
+from framecalc.geometry.perspective import Corners
 from webapp.desk import Desk, desk
 from webapp.forms import Typed, typed
 from webapp.guard import PHOTO_LIMIT_BYTES

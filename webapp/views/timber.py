@@ -4,7 +4,7 @@ from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
 
-from framecalc.drawing.stick_sheet import draw_stick_sheet
+from framecalc.drawing.timber.stick_sheet import draw_stick_sheet
 from webapp.desk import Desk, Opened, desk
 from webapp.forms import Typed, typed
 from webapp.large import paper_named

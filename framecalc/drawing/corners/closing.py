@@ -2,14 +2,14 @@
 
 from dataclasses import dataclass
 
-from framecalc.closing import ClosedCorner
+from framecalc.corners.closing import ClosedCorner
+from framecalc.corners.shaving import MemberEnd, MitreEnd, Shave
 from framecalc.drawing.corners.open_corner import OpenCorner, Opening, draw_open_corner, factor_for
-from framecalc.drawing.page import Box, Sheet
-from framecalc.drawing.page_drawing import PageDrawing
+from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen
+from framecalc.drawing.sheet import Box, Sheet
 from framecalc.drawing.style import Role
 from framecalc.plan import FramePlan
-from framecalc.shaving import MemberEnd, MitreEnd, Shave
 from framecalc.units import Unit, write_gap
 from framecalc.words import Words, localise
 

@@ -3,16 +3,16 @@
 from dataclasses import dataclass
 from math import cos, radians, sin
 
-from framecalc.angles import write_angle
+from framecalc.corners.angles import write_angle
+from framecalc.corners.saw import Turn
+from framecalc.corners.saw_record import Evidence
 from framecalc.drawing.dimension import angle_arc, arrow
-from framecalc.drawing.page import Box, Sheet
-from framecalc.drawing.page_drawing import PageDrawing
+from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.sheet import Box, Sheet
 from framecalc.drawing.style import Role
-from framecalc.outline import Point
+from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
-from framecalc.saw import Turn
-from framecalc.saw_record import Evidence
 from framecalc.units import Unit, write_gap
 from framecalc.words import Words, localise
 

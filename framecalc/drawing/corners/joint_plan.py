@@ -11,11 +11,11 @@ from math import cos, radians, sin, tan
 from framecalc.drawing.breaks import break_line
 from framecalc.drawing.corners.joint_view import JointView, Size, read_joint
 from framecalc.drawing.dimension import Axis, Span, draw_beside, draw_lanes
-from framecalc.drawing.page import Box, Sheet, fit_scale, panel
-from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
+from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.sheet import Box, Sheet, fit_scale, panel
 from framecalc.drawing.style import Role
-from framecalc.plane import Point
+from framecalc.geometry.plane import Point
 from framecalc.words import localise
 
 PAST_RATIO = 0.35

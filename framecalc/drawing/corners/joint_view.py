@@ -5,14 +5,14 @@ from dataclasses import dataclass
 from enum import StrEnum
 from math import cos, sqrt
 
+from framecalc.corners.joints.corner_stock import CornerStock
+from framecalc.corners.joints.slots import SlotPlace
+from framecalc.corners.joints.splines import Spline
 from framecalc.errors import ImpossibleJoint
-from framecalc.joints.corner_stock import CornerStock
-from framecalc.joints.slots import SlotPlace
-from framecalc.joints.splines import Spline
+from framecalc.geometry.plane import Point
 from framecalc.plan import FramePlan
+from framecalc.plan.corners.joint import JointPlan
 from framecalc.plan.figures import Figure, fine_figure
-from framecalc.plan.joint import JointPlan
-from framecalc.plane import Point
 from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words
 

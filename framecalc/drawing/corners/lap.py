@@ -6,15 +6,15 @@ The members are broken off in the middle, so their lengths are figures, not draw
 
 from dataclasses import dataclass
 
+from framecalc.corners.joints.laps import Lapped
 from framecalc.drawing.breaks import break_line
 from framecalc.drawing.dimension import Axis, Span, draw_beside, draw_lanes
-from framecalc.drawing.page import Box, Sheet, fit_scale, panel
-from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
+from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.sheet import Box, Sheet, fit_scale, panel
 from framecalc.drawing.style import Role
 from framecalc.errors import ImpossibleJoint
-from framecalc.joints.laps import Lapped
-from framecalc.outline import Point
+from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, fine_figure
 from framecalc.units import Unit

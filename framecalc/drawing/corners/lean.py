@@ -3,15 +3,15 @@
 from dataclasses import dataclass
 from math import radians, sin
 
+from framecalc.corners.squareness import Squeeze
 from framecalc.drawing.dimension import arrow
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.page import Box, Sheet
-from framecalc.drawing.page_drawing import PageDrawing
+from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.sheet import Box, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
-from framecalc.outline import Point
+from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
-from framecalc.squareness import Squeeze
 from framecalc.units import Unit, describe_length
 from framecalc.words import Words, localise
 

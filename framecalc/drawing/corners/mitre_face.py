@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from framecalc.drawing.corners.joint_view import Hole, JointView, Size, read_joint
 from framecalc.drawing.dimension import OUTWARD_MM, Axis, Span, beyond_mm, draw_beside, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.page import Box, Sheet, View, fit_scale, panel
-from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
+from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
+from framecalc.drawing.sheet import Box, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.words import localise
 

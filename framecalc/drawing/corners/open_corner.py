@@ -9,7 +9,7 @@ from math import sqrt
 
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.style import Role
-from framecalc.outline import Point
+from framecalc.geometry.outline import Point
 
 FACTORS = (20, 10, 5, 2, 1, 0.5, 0.2, 0.1)
 """By how much gaps and steps are magnified, or made smaller where a side is far too long: the first that fits."""

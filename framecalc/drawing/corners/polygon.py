@@ -3,17 +3,17 @@
 from dataclasses import dataclass
 from math import cos, pi
 
-from framecalc.angles import write_angle
+from framecalc.corners.angles import write_angle
+from framecalc.corners.polygons import PolygonSizes, member_of_polygon, polygon_corners
 from framecalc.drawing.dimension import Axis, Span, draw_lanes
-from framecalc.drawing.page import Box, Sheet, fit_scale
-from framecalc.drawing.page_drawing import PageDrawing
+from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.sheet import Box, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
-from framecalc.outline import Point
+from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, fine_figure
-from framecalc.polygons import PolygonSizes, member_of_polygon, polygon_corners
 from framecalc.units import Unit
 from framecalc.words import Words, localise
 

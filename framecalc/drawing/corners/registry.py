@@ -1,7 +1,6 @@
 """Which drawings the corners page has; each is drawn once for each record that it reads."""
 
 from framecalc.drawing.corners.closing import CLOSING
-from framecalc.drawing.corners.gaps import GAPS
 from framecalc.drawing.corners.gauge import GAUGE
 from framecalc.drawing.corners.joint_plan import PLAN
 from framecalc.drawing.corners.lap import LAP
@@ -10,8 +9,9 @@ from framecalc.drawing.corners.mitre_face import FACE
 from framecalc.drawing.corners.polygon import POLYGON
 from framecalc.drawing.corners.slope import SLOPE
 from framecalc.drawing.corners.strap import STRAP
+from framecalc.drawing.corners.test_joint import GAPS
 from framecalc.drawing.corners.year import YEAR
-from framecalc.drawing.page_drawing import PageDrawing, draw_page_panel
+from framecalc.drawing.panel import PageDrawing, draw_page_panel
 from framecalc.plan import FramePlan
 
 CORNER_DRAWINGS: dict[str, PageDrawing] = {

@@ -6,16 +6,16 @@ The first view looks along the feed, the second along the fence. They are to no 
 from dataclasses import dataclass
 from math import cos, radians, sin
 
-from framecalc.angles import write_angle
+from framecalc.corners.angles import write_angle
+from framecalc.corners.polygons import SlopedSide
 from framecalc.drawing.dimension import Axis, Span, angle_arc, draw_lanes
-from framecalc.drawing.page import Box, Sheet
-from framecalc.drawing.page_drawing import PageDrawing
+from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
+from framecalc.drawing.sheet import Box, Sheet
 from framecalc.drawing.style import Role
-from framecalc.outline import Point
+from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, fine_figure
-from framecalc.polygons import SlopedSide
 from framecalc.units import Unit
 from framecalc.words import Words, localise
 

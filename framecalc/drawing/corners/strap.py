@@ -3,12 +3,12 @@
 from dataclasses import dataclass
 from math import cos, pi, sin
 
-from framecalc.clamping import Ratchet
-from framecalc.drawing.page import Box, Sheet
-from framecalc.drawing.page_drawing import PageDrawing
+from framecalc.corners.clamping import Ratchet
+from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, circle, run
+from framecalc.drawing.sheet import Box, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
-from framecalc.outline import Point
+from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.units import Unit
 from framecalc.words import Words, localise

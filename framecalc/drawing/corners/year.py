@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
-from framecalc.drawing.page import Box, Sheet
-from framecalc.drawing.page_drawing import PageDrawing
+from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
+from framecalc.drawing.sheet import Box, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
-from framecalc.seasons import MonthGap, OpensAt
 from framecalc.units import Unit, write_gap
+from framecalc.wood.seasons import MonthGap, OpensAt
 from framecalc.words import Words, localise
 
 UP_MM = 66.0

@@ -7,20 +7,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from framecalc.cutter import turned_over
-from framecalc.drawing.layers import HATCHES, thickness_text
 from framecalc.drawing.lettering import wrapped
-from framecalc.drawing.page import Box, Sheet, panel
-from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
+from framecalc.drawing.package.layers import HATCHES, thickness_text
+from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.sheet import Box, Sheet, panel
 from framecalc.drawing.style import LETTER_MM, PATTERNS, Role
-from framecalc.outline import Point
-from framecalc.package import LayerKind
+from framecalc.geometry.outline import Point
+from framecalc.mats.cutter import turned_over
+from framecalc.mats.windows import WindowMat
+from framecalc.package.layers import LayerKind
+from framecalc.package.shelf import SOLID_WOOD
 from framecalc.plan import FramePlan
 from framecalc.plan.inputs import material_of
-from framecalc.shelf import SOLID_WOOD
-from framecalc.tables_sheets import sheet_materials
-from framecalc.windows import WindowMat
+from framecalc.tables.sheets import sheet_materials
 from framecalc.words import Words, localise
 
 ROW_MM, SHEET_MM, LEAN_MM = 13.0, 9.5, 7.0

@@ -9,17 +9,17 @@ from dataclasses import dataclass
 
 from framecalc.drawing.dimension import Axis, Span, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.page import Box, Sheet, View, fit_scale, panel
-from framecalc.drawing.page_drawing import ACROSS_MM, PageDrawing
+from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen
+from framecalc.drawing.sheet import Box, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Rounding
+from framecalc.mats.windows import Window
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
-from framecalc.plan.mats import CutMat
+from framecalc.plan.package.mats import CutMat
 from framecalc.units import Step, Unit
-from framecalc.windows import Window
 from framecalc.words import Words, localise
 
 MOST_LANES = 3

@@ -1,9 +1,9 @@
 """Which drawings the package page has; each is drawn once for each record that it reads."""
 
 from framecalc.drawing.package.exploded import EXPLODED
-from framecalc.drawing.package.held import HELD
 from framecalc.drawing.package.mat import MAT, UPPER_MAT
-from framecalc.drawing.page_drawing import PageDrawing, draw_page_panel
+from framecalc.drawing.package.retainers import HELD
+from framecalc.drawing.panel import PageDrawing, draw_page_panel
 from framecalc.plan import FramePlan
 
 PACKAGE_DRAWINGS: dict[str, PageDrawing] = {

@@ -10,11 +10,11 @@ from itertools import pairwise
 from math import ceil
 
 from framecalc.drawing.package.mat import DrawnWindow, MatDrawing
-from framecalc.drawing.page import PAPERS
 from framecalc.drawing.pen import Pen, rectangle, run
+from framecalc.drawing.sheet import PAPERS
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
-from framecalc.outline import Point
+from framecalc.geometry.outline import Point
 from framecalc.units import MM_PER_INCH, TOLERANCE_MM, Unit
 
 MARGIN_MM = 15.0

@@ -4,10 +4,10 @@ import pytest
 from drawn_plans import FRAMES, plain, plan_of
 from svg_reading import Drawn, Point, path_runs
 
-from framecalc.drawing.client import draw_client, read_client
-from framecalc.drawing.client_wall import EYES_RATIO, SHEET, SKIRTING_MM, draw_on_wall, wall_says
+from framecalc.client.tones import wood_tone
+from framecalc.drawing.client.framed import draw_client, read_client
+from framecalc.drawing.client.on_wall import EYES_RATIO, SHEET, SKIRTING_MM, draw_on_wall, wall_says
 from framecalc.plan import FramePlan
-from framecalc.tones import wood_tone
 
 PICTURE = "data:image/jpeg;base64,AAAA"
 

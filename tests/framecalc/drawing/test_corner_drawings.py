@@ -11,7 +11,7 @@ from test_legibility import require_legible
 
 from framecalc.drawing import draw_paper
 from framecalc.drawing.corners import CORNER_DRAWINGS, draw_corner_panel
-from framecalc.drawing.page_drawing import draw_page_panel
+from framecalc.drawing.panel import draw_page_panel
 from framecalc.errors import ImpossibleJoint
 from framecalc.plan import FramePlan
 from framecalc.units import Unit

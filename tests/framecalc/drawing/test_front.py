@@ -5,7 +5,7 @@ from drawn_plans import plan_of
 from svg_reading import Drawn, Point
 
 from framecalc.drawing import draw_panel, draw_thumbnail
-from framecalc.drawing.crooked import FACTORS, exaggerated, exaggeration, is_crooked
+from framecalc.drawing.setting_out.crooked import FACTORS, exaggerated, exaggeration, is_crooked
 from framecalc.plan import FramePlan
 
 

@@ -7,10 +7,10 @@ from drawn_plans import plain, plan_of
 from svg_reading import Drawn
 
 from framecalc.drawing import draw_panel
-from framecalc.drawing.corner import spread
-from framecalc.drawing.members import CORNERS
-from framecalc.mitre import RECTANGLE_CORNERS
+from framecalc.drawing.setting_out.corner import spread
+from framecalc.drawing.setting_out.members import CORNERS
 from framecalc.plan import FramePlan
+from framecalc.sizes.members import RECTANGLE_CORNERS
 
 
 def members(plan: FramePlan) -> Drawn:

@@ -7,7 +7,7 @@ from drawn_plans import FRAMES, plan_of
 from svg_reading import Drawn
 
 from framecalc.drawing import PAPER_DRAWINGS, PAPERS, draw_paper
-from framecalc.drawing.page import INCH_SCALES, ISO_SCALES, fit_scale
+from framecalc.drawing.sheet import INCH_SCALES, ISO_SCALES, fit_scale
 from framecalc.units import Unit
 
 SIZES_MM = {"a4": (297, 210), "a3": (420, 297), "letter": (11 * 25.4, 8.5 * 25.4), "tabloid": (17 * 25.4, 11 * 25.4)}

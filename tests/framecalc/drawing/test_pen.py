@@ -10,7 +10,7 @@ from svg_reading import Drawn
 
 from framecalc.drawing.pen import Pen, number, outline_path, run
 from framecalc.drawing.style import LOOKS, Hatch, Role
-from framecalc.outline import Arc, Line, Outline
+from framecalc.geometry.outline import Arc, Line, Outline
 
 ELEMENTS = {"svg", "title", "defs", "path", "text", "pattern", "rect", "radialGradient", "stop", "clipPath"}
 

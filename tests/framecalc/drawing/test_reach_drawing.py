@@ -9,7 +9,7 @@ import pytest
 from svg_reading import Drawn
 
 import framecalc
-from framecalc.drawing.reach import ACROSS_MM, UP_MM, draw_reach
+from framecalc.drawing.timber.frames_from_a_stick import ACROSS_MM, UP_MM, draw_reach
 from framecalc.plan import Plan
 from framecalc.project import read_project
 

@@ -7,7 +7,7 @@ from drawn_plans import plan_of
 from svg_reading import Drawn, path_runs
 
 from framecalc.drawing import draw_panel
-from framecalc.drawing.layers import THIN_MM, thickness_text
+from framecalc.drawing.package.layers import THIN_MM, thickness_text
 from framecalc.drawing.pen import outline_path
 from framecalc.drawing.style import PATTERNS
 from framecalc.plan import FramePlan

@@ -6,13 +6,13 @@ from itertools import combinations, count
 import pytest
 from svg_reading import Drawn, Text
 
-from framecalc.drawing.page import PAPERS, TitleBlock
-from framecalc.drawing.sheet_layout import DrawnSheet, draw_layout_panel, draw_layout_paper
+from framecalc.drawing.sheet import PAPERS, TitleBlock
+from framecalc.drawing.sheets.layout import DrawnSheet, draw_layout_panel, draw_layout_paper
+from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.materials import Cutting
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import SheetPart, SheetProblem, StockSheet, sheet_problem
-from framecalc.sticks.watch import start_watch
 from framecalc.units import Unit
 
 BLOCK = TitleBlock(

@@ -7,16 +7,16 @@ import pytest
 from drawn_plans import demo
 from svg_reading import Drawn
 
-from framecalc.drawing.cuts import DrawnCut, alike, cuts_of
-from framecalc.drawing.page import PAPERS, TitleBlock
-from framecalc.drawing.stick_sheet import draw_stick_sheet, sheets_of
-from framecalc.drawing.sticks import LENGTH_MM, draw_stick
+from framecalc.drawing.sheet import PAPERS, TitleBlock
+from framecalc.drawing.timber.cuts import DrawnCut, alike, cuts_of
+from framecalc.drawing.timber.stick_sheet import draw_stick_sheet, sheets_of
+from framecalc.drawing.timber.sticks import LENGTH_MM, draw_stick
 from framecalc.plan import Plan
-from framecalc.plan.timber import TimberGroup
+from framecalc.plan.timber.timber import TimberGroup
 from framecalc.project import read_project
-from framecalc.sticks.answer import StickPlan
-from framecalc.sticks.plan import plan_sticks
-from framecalc.sticks.watch import start_watch
+from framecalc.search.watch import start_watch
+from framecalc.timber.sticks.answer import StickPlan
+from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.units import Unit
 
 BOARD = {"id": "b1", "name": "oak board", "length": "2400 mm", "width": "150 mm"}

@@ -9,7 +9,7 @@ from svg_reading import Drawn
 
 from framecalc.drawing.package.mat import MatDrawing, read_lower_mat
 from framecalc.drawing.package.template import MARGIN_MM, TEMPLATE_PAPERS, draw_leaves, draw_whole
-from framecalc.drawing.page import PAPERS
+from framecalc.drawing.sheet import PAPERS
 from framecalc.errors import ImpossibleSize
 
 PAIR = [{"id": "p2", "across": "200 mm", "up": "150 mm"}, {"id": "p3", "across": "100 mm", "up": "150 mm"}]

@@ -8,7 +8,7 @@ from svg_reading import Drawn
 from test_legibility import require_legible
 
 from framecalc.drawing import draw_where
-from framecalc.drawing.where import PLACES
+from framecalc.drawing.setting_out.field_sketches import PLACES
 from framecalc.project import Artwork, Known, Package, Section, Start
 from framecalc.units import Length
 

@@ -7,8 +7,8 @@ from drawn_plans import plan_of
 from svg_reading import Drawn
 
 from framecalc.drawing import draw_panel
-from framecalc.drawing.client import BEVEL, NO_PICTURE, draw_client, read_client
-from framecalc.drawing.layers import read_cover, read_layers
+from framecalc.drawing.client.framed import BEVEL, NO_PICTURE, draw_client, read_client
+from framecalc.drawing.package.layers import read_cover, read_layers
 from framecalc.plan import FramePlan
 
 PAIR = [{"id": "p2", "across": "200 mm", "up": "150 mm"}, {"id": "p3", "across": "100 mm", "up": "150 mm"}]

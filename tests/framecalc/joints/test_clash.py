@@ -7,12 +7,12 @@ from math import cos, hypot, pi, sin, sqrt
 import pytest
 from shapely import MultiPoint, Point, Polygon
 
+from framecalc.corners.joints.clash import Prism, clash_findings, find_clashes, prism_distance_mm, slot_prism
+from framecalc.corners.joints.corner_stock import CornerStock, corner_stock
+from framecalc.corners.joints.slot_kinds import disc_slot, mortise
+from framecalc.corners.joints.slots import place_slot
+from framecalc.corners.joints.splines import place_spline, spline_prism
 from framecalc.findings import Severity
-from framecalc.joints.clash import Prism, clash_findings, find_clashes, prism_distance_mm, slot_prism
-from framecalc.joints.corner_stock import CornerStock, corner_stock
-from framecalc.joints.slot_kinds import disc_slot, mortise
-from framecalc.joints.slots import place_slot
-from framecalc.joints.splines import place_spline, spline_prism
 
 
 def _stock(*, sides: int = 4) -> CornerStock:

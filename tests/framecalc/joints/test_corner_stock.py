@@ -6,11 +6,11 @@ from typing import Any
 import pytest
 from shapely import Polygon
 
+from framecalc.corners.joints.corner_stock import Walls, corner_stock, room_across_mm, walls_around
+from framecalc.corners.joints.corner_stock import wall_findings as findings_of
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
-from framecalc.joints.corner_stock import Walls, corner_stock, room_across_mm, walls_around
-from framecalc.joints.corner_stock import wall_findings as findings_of
-from framecalc.plane import Rectangle
+from framecalc.geometry.plane import Rectangle
 
 GOOD: dict[str, Any] = {"face_width_mm": 40.0, "thickness_mm": 20.0, "rabbet_width_mm": 6.0, "rabbet_depth_mm": 12.0}
 

@@ -5,15 +5,9 @@ from math import sqrt
 import pytest
 from shapely import Polygon, box
 
+from framecalc.corners.joints.corner_stock import CornerStock, corner_stock
+from framecalc.corners.joints.laps import bridle_findings, cut_bridle, cut_half_lap, half_lap_findings, usual_split_mm
 from framecalc.errors import FrameCalcError
-from framecalc.joints.corner_stock import CornerStock, corner_stock
-from framecalc.joints.laps import (
-    bridle_findings,
-    cut_bridle,
-    cut_half_lap,
-    half_lap_findings,
-    usual_split_mm,
-)
 
 BELOW_THE_MITRE = Polygon([(0, 0), (200, 0), (200, 200)])
 

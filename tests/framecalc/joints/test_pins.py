@@ -5,10 +5,9 @@ from math import sqrt
 import pytest
 from shapely import LineString, Polygon
 
-from framecalc.errors import FrameCalcError
-from framecalc.joints.clash import find_clashes, slot_prism
-from framecalc.joints.corner_stock import CornerStock, corner_stock
-from framecalc.joints.pins import (
+from framecalc.corners.joints.clash import find_clashes, slot_prism
+from framecalc.corners.joints.corner_stock import CornerStock, corner_stock
+from framecalc.corners.joints.pins import (
     Pin,
     Wedge,
     pin_findings,
@@ -18,8 +17,9 @@ from framecalc.joints.pins import (
     wedge_findings,
     wedge_prism,
 )
-from framecalc.joints.slot_kinds import mortise
-from framecalc.joints.slots import place_slot
+from framecalc.corners.joints.slot_kinds import mortise
+from framecalc.corners.joints.slots import place_slot
+from framecalc.errors import FrameCalcError
 
 
 def _stock(*, sides: int = 4) -> CornerStock:

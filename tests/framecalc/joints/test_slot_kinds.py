@@ -7,8 +7,7 @@ from typing import Any
 
 import pytest
 
-from framecalc.errors import FrameCalcError
-from framecalc.joints.slot_kinds import (
+from framecalc.corners.joints.slot_kinds import (
     Slot,
     biscuit_slot,
     disc_slot,
@@ -19,7 +18,8 @@ from framecalc.joints.slot_kinds import (
     slot_area_mm2,
     usual_tenons,
 )
-from framecalc.tables_wood import biscuits, dowels, loose_tenons
+from framecalc.errors import FrameCalcError
+from framecalc.tables.wood import biscuits, dowels, loose_tenons
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/slots.toml").read_text("utf-8"))
 

@@ -6,11 +6,18 @@ import pytest
 from shapely import Polygon
 from shapely.affinity import rotate, translate
 
+from framecalc.corners.joints.corner_stock import CornerStock, corner_stock
+from framecalc.corners.joints.slot_kinds import Slot, biscuit_slot, disc_slot, dowel_hole, mortise
+from framecalc.corners.joints.slots import (
+    SlotPlace,
+    deepest_mm,
+    largest_that_fits,
+    place_slot,
+    slot_findings,
+    widest_mm,
+)
 from framecalc.errors import FrameCalcError
-from framecalc.joints.corner_stock import CornerStock, corner_stock
-from framecalc.joints.slot_kinds import Slot, biscuit_slot, disc_slot, dowel_hole, mortise
-from framecalc.joints.slots import SlotPlace, deepest_mm, largest_that_fits, place_slot, slot_findings, widest_mm
-from framecalc.tables_wood import biscuits, dowels
+from framecalc.tables.wood import biscuits, dowels
 
 WALL_MM = 3.0
 

@@ -5,16 +5,16 @@ from math import sqrt
 import pytest
 from shapely import Polygon
 
-from framecalc.errors import FrameCalcError
-from framecalc.findings import Severity
-from framecalc.joints.corner_stock import CornerStock, corner_stock
-from framecalc.joints.splines import (
+from framecalc.corners.joints.corner_stock import CornerStock, corner_stock
+from framecalc.corners.joints.splines import (
     even_depth_mm,
     place_spline,
     spline_findings,
     spline_prism,
     spread_heights_mm,
 )
+from framecalc.errors import FrameCalcError
+from framecalc.findings import Severity
 
 
 def _stock(*, sides: int = 4, thickness_mm: float = 20) -> CornerStock:

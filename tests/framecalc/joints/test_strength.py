@@ -4,12 +4,11 @@ from math import sqrt
 
 import pytest
 
-from framecalc.errors import FrameCalcError
-from framecalc.joints.corner_stock import CornerStock, corner_stock
-from framecalc.joints.laps import cut_bridle, cut_half_lap
-from framecalc.joints.slot_kinds import mortise
-from framecalc.joints.splines import place_spline
-from framecalc.joints.strength import (
+from framecalc.corners.joints.corner_stock import CornerStock, corner_stock
+from framecalc.corners.joints.laps import cut_bridle, cut_half_lap
+from framecalc.corners.joints.slot_kinds import mortise
+from framecalc.corners.joints.splines import place_spline
+from framecalc.corners.joints.strength import (
     Glue,
     GlueFace,
     glue_of_bridle,
@@ -19,6 +18,7 @@ from framecalc.joints.strength import (
     grain_share_ratio,
     relative_strength,
 )
+from framecalc.errors import FrameCalcError
 
 
 def _stock(*, sides: int = 4) -> CornerStock:

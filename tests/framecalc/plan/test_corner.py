@@ -6,12 +6,12 @@ from typing import Any
 import pytest
 from test_plan import PANEL_IN_INCHES
 
+from framecalc.corners.saw import Turn
+from framecalc.corners.saw_record import Evidence
 from framecalc.errors import ImpossibleJoint, OutOfRange
-from framecalc.plan.corner import CornerPlan, corner_field
+from framecalc.plan.corners.corners import CornerPlan, corner_field
 from framecalc.plan.whole import Plan
 from framecalc.project import read_project
-from framecalc.saw import Turn
-from framecalc.saw_record import Evidence
 
 SIX = dict(
     across_top="13 in",

@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from framecalc.difference import differences
+from framecalc.client.difference import differences
 from framecalc.plan import FramePlan, Plan
-from framecalc.plan.facts import told_of
+from framecalc.plan.client import told_of
 from framecalc.project import read_project, set_value
 from framecalc.units import Step
 

@@ -6,10 +6,10 @@ import pytest
 from test_plan import PANEL_IN_INCHES
 
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.quote import price_job
+from framecalc.plan.price.price import price_job
 from framecalc.plan.whole import Plan
 from framecalc.project import Project, ProjectErrors, project_document, read_project
-from framecalc.sticks.problem import short_edge_mm
+from framecalc.timber.sticks.problem import short_edge_mm
 
 WOOD = {"items": [{"id": "i1", "name": "wood", "group": "wood", "measure": "board foot", "price": "10"}]}
 

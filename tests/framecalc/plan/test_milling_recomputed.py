@@ -7,11 +7,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_plan import PANEL_IN_INCHES
 
-from framecalc.plan.timber import TimberGroup
-from framecalc.plan.timber_stock import Offer
+from framecalc.plan.timber.stock import Offer
+from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.whole import Plan
 from framecalc.project import read_project
-from framecalc.thicknessing import Order
+from framecalc.timber.thicknessing import Order
 
 KERF_MM, SHORTEST_MM = 3.175, 300.0
 

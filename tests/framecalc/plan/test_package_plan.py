@@ -9,11 +9,11 @@ import pytest
 import framecalc
 from framecalc.errors import FrameCalcError, ImpossibleSize
 from framecalc.findings import Finding, Severity
-from framecalc.growth import Growth
+from framecalc.package.growth import Growth
+from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan, Plan
-from framecalc.plan.facts import told_of
+from framecalc.plan.client import told_of
 from framecalc.project import read_project, set_value
-from framecalc.retainers import Retainer
 
 INCH = 25.4
 DEMOS = Path(framecalc.__file__).parent / "demos"

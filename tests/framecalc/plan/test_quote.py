@@ -10,12 +10,12 @@ from typing import Any
 
 import pytest
 
-from framecalc.costs import Group
 from framecalc.errors import FrameCalcError
-from framecalc.plan.quote import JobPrice, price_job, terms_of
-from framecalc.plan.quote_items import missing_items, usual_items
+from framecalc.plan.price.items import missing_items, usual_items
+from framecalc.plan.price.price import JobPrice, price_job, terms_of
+from framecalc.price.costs import Group
+from framecalc.price.quantities import Measure
 from framecalc.project import Item, Project, Quote, Terms, read_project, set_value
-from framecalc.quantities import Measure
 from framecalc.units import Comma
 
 DEMOS = {path.name.split(".")[0]: path for path in (Path(__file__).parents[3] / "framecalc/demos").glob("*.json")}

@@ -8,15 +8,15 @@ from typing import Any
 
 import pytest
 
-from framecalc.costs import Group
 from framecalc.plan import Plan
-from framecalc.plan.quote import JobPrice, price_job
-from framecalc.plan.quote_counts import LaidOut
+from framecalc.plan.price.counts import LaidOut
+from framecalc.plan.price.price import JobPrice, price_job
+from framecalc.price.costs import Group
+from framecalc.price.quantities import Measure
 from framecalc.project import Item, Project, Quote, read_project
-from framecalc.quantities import Measure
+from framecalc.search.watch import Watch, start_watch
 from framecalc.sheets.plan import lay_out_sheets
-from framecalc.sticks.plan import plan_sticks
-from framecalc.sticks.watch import Watch, start_watch
+from framecalc.timber.sticks.plan import plan_sticks
 
 DEMOS = Path(__file__).parents[3] / "framecalc/demos"
 

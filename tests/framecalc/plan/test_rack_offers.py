@@ -6,12 +6,12 @@ import pytest
 from test_plan import PANEL_IN_INCHES
 from test_timber_plan import frame, groups
 
-from framecalc.plan.rack_offers import offers_of
-from framecalc.plan.timber import TimberGroup
-from framecalc.plan.timber_stock import Offer
+from framecalc.plan.timber.rack import offers_of
+from framecalc.plan.timber.stock import Offer
+from framecalc.plan.timber.timber import TimberGroup
 from framecalc.project import read_project
 from framecalc.project.timber import Stock
-from framecalc.sticks.problem import Grain
+from framecalc.timber.sticks.problem import Grain
 
 FLAT, DEEP = {"face_width": "2 in", "thickness": "1 1/4 in"}, {"face_width": "1 in", "thickness": "2 1/2 in"}
 STICK = {"id": "s1", "name": "ash 1", "length": "2400 mm"}

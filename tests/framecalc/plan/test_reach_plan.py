@@ -9,9 +9,9 @@ import pytest
 import framecalc
 from framecalc.errors import FrameCalcError, ImpossibleTimber
 from framecalc.plan import Plan
-from framecalc.plan.reach import ReachPlan
+from framecalc.plan.timber.frames_from_a_stick import ReachPlan
 from framecalc.project import read_project, set_value
-from framecalc.sticks.problem import Grain
+from framecalc.timber.sticks.problem import Grain
 
 DEMO = Path(framecalc.__file__).parent / "demos/cafe-prints.demo.json"
 

@@ -10,7 +10,7 @@ import pytest
 import framecalc
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
-from framecalc.plan.sheet_parts import MaterialParts, distinct, sheet_parts
+from framecalc.plan.sheets.parts import MaterialParts, distinct, sheet_parts
 from framecalc.project import read_project, set_value
 
 DEMO = Path(framecalc.__file__).parent / "demos/cafe-prints.demo.json"

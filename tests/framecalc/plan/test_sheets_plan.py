@@ -10,11 +10,11 @@ import pytest
 import framecalc
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
-from framecalc.plan.sheets import SheetGroup, SheetsPlan
+from framecalc.plan.sheets.sheets import SheetGroup, SheetsPlan
 from framecalc.project import parse_project, project_document, project_text, read_project, set_value
+from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.plan import lay_out_sheets
-from framecalc.sticks.watch import start_watch
 
 DEMO = Path(framecalc.__file__).parent / "demos/cafe-prints.demo.json"
 LAYERS = (

@@ -7,14 +7,14 @@ import pytest
 from test_plan import PANEL_IN_INCHES
 
 from framecalc.findings import Severity
-from framecalc.plan.timber import TimberGroup
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.wood_use import wood_use
 from framecalc.plan.whole import Plan
-from framecalc.plan.wood_use import wood_use
 from framecalc.project import project_document, read_project
-from framecalc.sticks.answer import StickPlan
-from framecalc.sticks.plan import plan_sticks
-from framecalc.sticks.watch import start_watch
-from framecalc.thicknessing import Order
+from framecalc.search.watch import start_watch
+from framecalc.timber.sticks.answer import StickPlan
+from framecalc.timber.sticks.plan import plan_sticks
+from framecalc.timber.thicknessing import Order
 from framecalc.units import parse_length
 
 STICK = {"id": "s1", "name": "stick", "length": "2400 mm"}

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from test_timber_plan import BOARD, frame, groups, planned
 
-from framecalc.plan.wood_use import left_of, wood_use
+from framecalc.plan.timber.wood_use import left_of, wood_use
 
 PART = BOARD | {"length": "8 ft", "width": "6 in", "thickness": "1 in"}
 WISHES: dict[str, Any] = {"edge": "0 in", "width_allowance": "1/8 in"}

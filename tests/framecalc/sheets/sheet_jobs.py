@@ -6,10 +6,10 @@ from itertools import count
 from random import Random
 from typing import Any
 
+from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import Goal, SheetPart, SheetProblem, StockSheet, sheet_problem
-from framecalc.sticks.watch import start_watch
 
 MOUNT_BOARD = StockSheet(name="815 × 1120", across_mm=815, up_mm=1120, cost=Decimal("12.50"))
 PLYWOOD = StockSheet(name="1220 × 2440", across_mm=1220, up_mm=2440, cost=Decimal("40"))

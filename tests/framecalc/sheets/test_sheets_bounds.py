@@ -7,16 +7,16 @@ from hypothesis import given
 from hypothesis import strategies as some
 from sheet_jobs import MOUNT_BOARD, PLYWOOD, asked, by_chance, ticks
 
+from framecalc.search.watch import start_watch
 from framecalc.sheets.blocks import list_blocks, shared_length
 from framecalc.sheets.bounds import Worths, _growths, certified, least_price
 from framecalc.sheets.coarse import rounded, set_out
 from framecalc.sheets.columns import Search
 from framecalc.sheets.exhaustion import try_every_way
-from framecalc.sheets.grains import job_of
 from framecalc.sheets.guillotine import outline_of, pieces_in
 from framecalc.sheets.packing import first_layout, price_of
 from framecalc.sheets.places import pattern_table
-from framecalc.sticks.watch import start_watch
+from framecalc.sheets.whole_numbers import job_of
 
 
 @given(

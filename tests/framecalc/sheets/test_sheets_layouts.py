@@ -16,14 +16,14 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from sheet_jobs import MOUNT_BOARD, PLYWOOD, asked, by_chance, laid_out, ticks
 from sheet_witness import complaints
 
+from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
-from framecalc.sheets.grains import Job, JobSheet, Piece, job_of
 from framecalc.sheets.guillotine import Area, pieces_in, waste_areas
 from framecalc.sheets.packing import fill, ordered
 from framecalc.sheets.places import pattern_table
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import Goal, StockSheet, sheet_problem
-from framecalc.sticks.watch import start_watch
+from framecalc.sheets.whole_numbers import Job, JobSheet, Piece, job_of
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/sheets.toml").read_text("utf-8"))
 

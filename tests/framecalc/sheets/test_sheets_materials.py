@@ -2,10 +2,10 @@
 
 import pytest
 
-from framecalc.package import LayerKind
+from framecalc.package.layers import LayerKind
+from framecalc.package.shelf import ready_made, usual_material
 from framecalc.sheets.materials import Cutting, cautions_for, cutting_of, name_as_sold, size_as_sold, sizes_sold
-from framecalc.shelf import ready_made, usual_material
-from framecalc.tables_sheets import sheet_materials, sold_sheets
+from framecalc.tables.sheets import sheet_materials, sold_sheets
 from framecalc.units import TOLERANCE_MM, Unit, parse_length
 
 MATERIALS = [material.material_id for material in sheet_materials() if material.role != "art"]

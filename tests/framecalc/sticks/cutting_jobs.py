@@ -5,11 +5,11 @@ from decimal import Decimal
 from random import Random
 from time import monotonic
 
-from framecalc.sticks.answer import StickPlan
-from framecalc.sticks.check import faults_of
-from framecalc.sticks.plan import plan_sticks
-from framecalc.sticks.problem import Piece, StickProblem, Stock
-from framecalc.sticks.watch import start_watch
+from framecalc.search.watch import start_watch
+from framecalc.timber.sticks.answer import StickPlan
+from framecalc.timber.sticks.check import faults_of
+from framecalc.timber.sticks.plan import plan_sticks
+from framecalc.timber.sticks.problem import Piece, StickProblem, Stock
 
 INCH_MM = 25.4
 

@@ -8,10 +8,10 @@ from fractions import Fraction
 import pytest
 from cutting_jobs import cut, frame_of
 
-from framecalc.sticks.answer import CutStretch, StickPlan
-from framecalc.sticks.check import faults_of
-from framecalc.sticks.problem import Grain, StickProblem, Stock, Stretch
-from framecalc.worth import Worths
+from framecalc.timber.sticks.answer import CutStretch, StickPlan
+from framecalc.timber.sticks.check import faults_of
+from framecalc.timber.sticks.problem import Grain, StickProblem, Stock, Stretch
+from framecalc.timber.sticks.proof import Worths
 
 STOCK = (
     Stock(

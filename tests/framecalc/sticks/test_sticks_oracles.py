@@ -10,8 +10,8 @@ from cutting_jobs import cut, random_job
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from framecalc.errors import ImpossibleTimber
-from framecalc.sticks.answer import Standing
-from framecalc.sticks.problem import StickProblem, Stock
+from framecalc.timber.sticks.answer import Standing
+from framecalc.timber.sticks.problem import StickProblem, Stock
 
 NEAR_MM = 1e-6
 

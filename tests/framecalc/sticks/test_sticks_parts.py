@@ -11,26 +11,20 @@ from time import monotonic
 import pytest
 from cutting_jobs import frame_of, loose, random_job
 
-from framecalc.sticks.answer import StickPlan
-from framecalc.sticks.bounds import most_worth
-from framecalc.sticks.check import faults_of
-from framecalc.sticks.columns import all_columns, least_by_prices, price_columns
-from framecalc.sticks.counted import Bay, Counted, Kind, Pattern, cost_of, count_problem, money_of
-from framecalc.sticks.filling import cannot_hold, fill, given_sticks, price_given, prices_in_costs
-from framecalc.sticks.packing import (
-    fill_snugly,
-    fullest,
-    pack_exactly,
-    pack_snugly,
-    reachable,
-)
-from framecalc.sticks.patterns import all_patterns, richer_patterns
-from framecalc.sticks.plan import plan_sticks
-from framecalc.sticks.problem import Piece, StickProblem, Stock, Stretch, hash_of
-from framecalc.sticks.purchases import least_cost, purchases
-from framecalc.sticks.search import find_plan
-from framecalc.sticks.solver import Outcome, Programme, Row, solve
-from framecalc.sticks.watch import Watch, start_watch
+from framecalc.search.solver import Outcome, Programme, Row, solve
+from framecalc.search.watch import Watch, start_watch
+from framecalc.timber.sticks.answer import StickPlan
+from framecalc.timber.sticks.bounds import most_worth
+from framecalc.timber.sticks.check import faults_of
+from framecalc.timber.sticks.columns import all_columns, least_by_prices, price_columns
+from framecalc.timber.sticks.filling import cannot_hold, fill, given_sticks, price_given, prices_in_costs
+from framecalc.timber.sticks.packing import fill_snugly, fullest, pack_exactly, pack_snugly, reachable
+from framecalc.timber.sticks.patterns import all_patterns, richer_patterns
+from framecalc.timber.sticks.plan import plan_sticks
+from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, Stretch, hash_of
+from framecalc.timber.sticks.purchases import least_cost, purchases
+from framecalc.timber.sticks.search import find_plan
+from framecalc.timber.sticks.whole_numbers import Bay, Counted, Kind, Pattern, cost_of, count_problem, money_of
 
 
 def _job(seed: int) -> tuple[list[int], list[int], int]:

@@ -14,11 +14,11 @@ import pytest
 from cutting_jobs import cut, frame_of, loose, random_job
 
 from framecalc.errors import FrameCalcError, ImpossibleTimber, OutOfRange
-from framecalc.sticks.answer import Standing
-from framecalc.sticks.check import faults_of
-from framecalc.sticks.plan import plan_sticks
-from framecalc.sticks.problem import Grain, StickProblem, Stock, Stretch
-from framecalc.sticks.watch import SoFar, Watch, start_watch
+from framecalc.search.watch import SoFar, Watch, start_watch
+from framecalc.timber.sticks.answer import Standing
+from framecalc.timber.sticks.check import faults_of
+from framecalc.timber.sticks.plan import plan_sticks
+from framecalc.timber.sticks.problem import Grain, StickProblem, Stock, Stretch
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/sticks.toml").read_text("utf-8"))
 
@@ -179,7 +179,7 @@ def test_more_time_never_gives_a_dearer_plan() -> None:
 def test_purchases_that_are_too_many_to_list_stay_open(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
     problem = random_job(seed, most_pieces=30)
     best = cut(problem)
-    monkeypatch.setattr("framecalc.sticks.purchases.MOST_STEPS", 3)
+    monkeypatch.setattr("framecalc.timber.sticks.purchases.MOST_STEPS", 3)
     plan = cut(problem)
     assert (plan.least_money, plan.least_sticks) <= (best.money, best.stick_count)
     assert plan.standing is Standing.OPEN or (plan.money, plan.stick_count) == (best.money, best.stick_count)

@@ -8,8 +8,8 @@ from math import cos, pi, sqrt, tan
 import pytest
 from cutting_jobs import cut, frame_of, loose, random_job
 
-from framecalc.sticks.answer import Standing, StickPlan
-from framecalc.sticks.problem import Grain, Piece, Purpose, StickProblem, Stock, Stretch, clear_stretches
+from framecalc.timber.sticks.answer import Standing, StickPlan
+from framecalc.timber.sticks.problem import Grain, Piece, Purpose, StickProblem, Stock, Stretch, clear_stretches
 
 ASH = Stock(name="ash", length_mm=2400, trim_mm=20, price=Decimal("20"))
 

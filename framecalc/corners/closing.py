@@ -1,0 +1,311 @@
+"""Whether the four sides in hand will close: the least possible worst gap, and the steps at the tips.
+
+The four members are taken as rigid and straight, free to shift and turn a little in the plane, sliding on their mitres
+without friction, and never into each other. What an end is off by turns into a wedge; wedges can be passed from corner
+to corner by turning the members but never taken away. A length that does not match its opposite opens no gap, as long
+as the *tips* may slide: one tip then stands *proud* of its neighbour's outer edge, by the *step*.
+
+Sides go clockwise from the top as seen from the front; each has a *start* and a *finish* in that direction. The angle
+of an end is that at the long point, between outer edge and cut: 45° when it is right.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from math import degrees, erf, inf, radians, sqrt
+
+from framecalc.corners.saw import MOST_ERROR_DEG
+from framecalc.corners.small_motions import Forms, Ring, best_motions, forms_of
+from framecalc.errors import ImpossibleSize
+from framecalc.findings import Finding, Severity
+from framecalc.limits import require_between, require_positive
+from framecalc.sizes.members import RECTANGLE_CORNERS, RECTANGLE_SIDES
+from framecalc.units import TOLERANCE_MM
+
+ASSUMPTIONS = "Rigid, straight members that slide on their mitres without friction; glue and clamps do a little worse."
+"""To be said beside every number of this module."""
+
+RIGHT_DEG = 45.0
+
+
+class Tips(StrEnum):
+    """What the clamps do with the tips."""
+
+    FREE = "free to slide"
+    FLUSH = "held flush"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutMember:
+    """One side as measured: its long edge, and the angles at its two long points."""
+
+    side: str
+    long_mm: float
+    start_deg: float = RIGHT_DEG
+    finish_deg: float = RIGHT_DEG
+
+    @property
+    def error_deg(self) -> float:
+        """By how much its two angles together are too large."""
+        return self.start_deg + self.finish_deg - 2 * RIGHT_DEG
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClosedCorner:
+    """One corner at its best: the gap at both ends of the mitre, and how far one tip stands proud.
+
+    A positive step is that of the side that the corner is named after first.
+    """
+
+    corner: str
+    outside_gap_mm: float
+    inside_gap_mm: float
+    step_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placement:
+    """How a member leaves its nominal place: shifted, and turned counter-clockwise about the middle of its edge."""
+
+    side: str
+    across_mm: float
+    up_mm: float
+    turn_deg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Closing:
+    """Four sides put together so that the worst gap is least, then the worst step, then all gaps together."""
+
+    tips: Tips
+    total_error_deg: float
+    corners: tuple[ClosedCorner, ...]
+    placements: tuple[Placement, ...]
+
+    @property
+    def worst_gap_mm(self) -> float:
+        """The widest gap at any end of any mitre."""
+        return max(max(corner.outside_gap_mm, corner.inside_gap_mm) for corner in self.corners)
+
+    @property
+    def worst_step_mm(self) -> float:
+        """The largest step at any corner, whichever tip is proud."""
+        return max(abs(corner.step_mm) for corner in self.corners)
+
+
+def least_worst_gap_mm(total_error_deg: float, *, mitre_length_mm: float, sides: int = 4) -> float:
+    """Find the least possible worst gap when the tips may slide, whatever the lengths.
+
+    ``G* = (m/n) · |Σ|``: the wedges add up to Σ however the members turn, so one is at least Σ/n.
+
+    Args:
+        total_error_deg: Σ, of all ends together [°].
+        mitre_length_mm: m [mm], > 0.
+        sides: 3 to 24.
+    Raises:
+        OutOfRange: no such length or angle.
+    Source: derived (the linear programme of `close_frame` agrees in the tests).
+
+    >>> round(least_worst_gap_mm(0.8, mitre_length_mm=50), 3)
+    0.175
+    """
+    require_positive(mitre_length_mm=mitre_length_mm)
+    require_between(-2 * sides * MOST_ERROR_DEG, 2 * sides * MOST_ERROR_DEG, total_error_deg=total_error_deg)
+    return mitre_length_mm / sides * abs(radians(total_error_deg))
+
+
+def chance_of_closing_ratio(
+    *, mean_deg: float, spread_deg: float, mitre_length_mm: float, gap_mm: float, sides: int = 4
+) -> float:
+    """Find how many frames of a saw will close to within a gap, from the record of its test cuts.
+
+    ``P(|Σ| ≤ n·g/m)`` for ``Σ`` normal with mean ``2n·δ`` and spread ``√(2n)·s``: every end strays on its own.
+
+    Args:
+        mean_deg: δ, the mean error of an end [°], −5 to 5; 0 for two settings that cancel.
+        spread_deg: s, of one end [°], > 0.
+        mitre_length_mm: m [mm], > 0.
+        gap_mm: g, the gap that may be seen [mm], > 0.
+        sides: 3 to 24.
+    Raises:
+        OutOfRange: no such length or angle.
+    Source: derived (simulated in the tests).
+
+    >>> round(chance_of_closing_ratio(mean_deg=0, spread_deg=0.05, mitre_length_mm=50, gap_mm=0.1), 3)
+    0.999
+    """
+    require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, mean_deg=mean_deg)
+    require_positive(spread_deg=spread_deg, mitre_length_mm=mitre_length_mm, gap_mm=gap_mm)
+    limit_deg = degrees(sides * gap_mm / mitre_length_mm)
+    total_deg, scale_deg = 2 * sides * mean_deg, sqrt(2 * sides) * spread_deg * sqrt(2)
+    return (erf((limit_deg - total_deg) / scale_deg) + erf((limit_deg + total_deg) / scale_deg)) / 2
+
+
+def members_from_the_saw(
+    *, outside_across_mm: float, outside_up_mm: float, left_error_deg: float, right_error_deg: float
+) -> tuple[CutMember, ...]:
+    """Describe the four sides as a saw with known errors will cut them, from its record of test cuts.
+
+    Seen with the outer edge away from you the start of every side is its left end.
+
+    Args:
+        outside_across_mm, outside_up_mm: outside size [mm], > 0.
+        left_error_deg, right_error_deg: error of left and right ends [°], −5 to 5; alike from one setting.
+    Raises:
+        OutOfRange: no such length or angle.
+    Source: derived.
+
+    >>> sides = members_from_the_saw(
+    ...     outside_across_mm=348, outside_up_mm=471, left_error_deg=0.1, right_error_deg=-0.1)
+    >>> sides[1].long_mm, sides[1].start_deg, round(sides[1].error_deg, 9)
+    (471, 45.1, 0.0)
+    """
+    require_positive(outside_across_mm=outside_across_mm, outside_up_mm=outside_up_mm)
+    errors = {"left_error_deg": left_error_deg, "right_error_deg": right_error_deg}
+    require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, **errors)
+    return tuple(
+        CutMember(
+            side=side, long_mm=long_mm, start_deg=RIGHT_DEG + left_error_deg, finish_deg=RIGHT_DEG + right_error_deg
+        )
+        for side, long_mm in zip(RECTANGLE_SIDES, 2 * (outside_across_mm, outside_up_mm), strict=True)
+    )
+
+
+def close_frame(members: Sequence[CutMember], *, mitre_length_mm: float, tips: Tips) -> Closing:
+    """Put four measured sides together so that the worst gap is as small as it can be.
+
+    Minimise ``G`` over the small motions of four bodies, with ``0 ≤ gap ≤ G`` at both ends of every mitre; tips held
+    flush have no step. Then the worst step, then the sum of the gaps, without giving up what was won.
+
+    Args:
+        members: top, right, bottom and left, each once, in any order; angles 40° to 50°.
+        mitre_length_mm: m [mm], > 0.
+        tips: free to slide, or held flush.
+    Raises:
+        OutOfRange: an angle or a length is out of range.
+        ImpossibleSize: a side is missing, or opposite sides differ by more than the joint could take up.
+    Source: derived (plane geometry to the first order in errors and motions).
+
+    >>> sides = [CutMember(side=side, long_mm=400, start_deg=45.1, finish_deg=45.1)
+    ...          for side in ("top", "right", "bottom", "left")]
+    >>> round(close_frame(sides, mitre_length_mm=50, tips=Tips.FREE).worst_gap_mm, 3)
+    0.175
+    """
+    ordered = _checked(members, mitre_length_mm=mitre_length_mm)
+    ring = _ring(ordered, mitre_length_mm)
+    forms = forms_of(ring)
+    motions = best_motions(forms, step_mm=0.0 if tips is Tips.FLUSH else inf)
+    return Closing(
+        tips=tips,
+        total_error_deg=sum(member.error_deg for member in ordered),
+        corners=_corners(forms, motions),
+        placements=_placements(ring, motions),
+    )
+
+
+def closing_findings(closing: Closing, *, gap_mm: float) -> tuple[Finding, ...]:
+    """Say when the parts in hand cannot close well enough, or close with tips that stand proud.
+
+    Args:
+        gap_mm: the gap, and the step, that may be seen [mm], > 0.
+    Raises:
+        OutOfRange: no gap.
+    Source: the limit is the user's; the least gap is derived.
+
+    >>> sides = members_from_the_saw(
+    ...     outside_across_mm=348, outside_up_mm=471, left_error_deg=0.2, right_error_deg=0.2)
+    >>> closing = close_frame(sides, mitre_length_mm=42.4, tips=Tips.FREE)
+    >>> [finding.code for finding in closing_findings(closing, gap_mm=0.1)]
+    ['closing.gap']
+    """
+    require_positive(gap_mm=gap_mm)
+    found = []
+    if closing.worst_gap_mm > gap_mm + TOLERANCE_MM:
+        found.append(_gap_finding(closing, gap_mm))
+    if closing.worst_step_mm > gap_mm + TOLERANCE_MM:
+        found.append(_step_finding(closing, gap_mm))
+    return tuple(found)
+
+
+def _checked(members: Sequence[CutMember], *, mitre_length_mm: float) -> tuple[CutMember, ...]:
+    require_positive(mitre_length_mm=mitre_length_mm)
+    by_side = {member.side: member for member in members}
+    if len(members) != len(RECTANGLE_SIDES) or set(by_side) != set(RECTANGLE_SIDES):
+        raise ImpossibleSize("A frame closes with one top, one right, one bottom and one left side.", field="side")
+    ordered = tuple(by_side[side] for side in RECTANGLE_SIDES)
+    for member in ordered:
+        require_positive(long_mm=member.long_mm)
+        ends = {"start_deg": member.start_deg, "finish_deg": member.finish_deg}
+        require_between(RIGHT_DEG - MOST_ERROR_DEG, RIGHT_DEG + MOST_ERROR_DEG, **ends)
+    for one, other in zip(ordered[:2], ordered[2:], strict=True):
+        _refuse_unlike(one, other, mitre_length_mm)
+    return ordered
+
+
+def _refuse_unlike(one: CutMember, other: CutMember, mitre_length_mm: float) -> None:
+    if abs(one.long_mm - other.long_mm) > mitre_length_mm / 2:
+        raise ImpossibleSize(
+            f"The {one.side} is {{one}} and the {other.side} {{other}}: sides so unlike make no frame.",
+            field="long_mm",
+            lengths={"one": one.long_mm, "other": other.long_mm},
+        )
+
+
+def _ring(members: tuple[CutMember, ...], mitre_length_mm: float) -> Ring:
+    top, right, bottom, left = members
+    across_mm, up_mm = (top.long_mm + bottom.long_mm) / 2, (right.long_mm + left.long_mm) / 2
+    wedges_deg = [
+        before.finish_deg + after.start_deg - 2 * RIGHT_DEG
+        for before, after in zip(members, members[1:] + members[:1], strict=True)
+    ]
+    return Ring(
+        half_across_mm=across_mm / 2,
+        half_up_mm=up_mm / 2,
+        too_long_mm=(top.long_mm - across_mm, right.long_mm - up_mm, bottom.long_mm - across_mm, left.long_mm - up_mm),
+        wedges_rad=(radians(wedges_deg[0]), radians(wedges_deg[1]), radians(wedges_deg[2]), radians(wedges_deg[3])),
+        mitre_length_mm=mitre_length_mm,
+    )
+
+
+def _corners(forms: Forms, motions: tuple[float, ...]) -> tuple[ClosedCorner, ...]:
+    """Recompute every gap and step from the motions; the solver's own numbers are not passed on."""
+    gaps = [gap.at(motions) for gap in forms.gaps]
+    steps = [step.at(motions) for step in forms.steps]
+    return tuple(
+        ClosedCorner(corner=corner, outside_gap_mm=outside, inside_gap_mm=inside, step_mm=step)
+        for corner, outside, inside, step in zip(RECTANGLE_CORNERS, gaps[::2], gaps[1::2], steps, strict=True)
+    )
+
+
+def _placements(ring: Ring, motions: tuple[float, ...]) -> tuple[Placement, ...]:
+    return tuple(
+        Placement(side=side, across_mm=across_mm, up_mm=up_mm, turn_deg=degrees(turned_mm / ring.reach_mm))
+        for side, across_mm, up_mm, turned_mm in zip(
+            RECTANGLE_SIDES, motions[::3], motions[1::3], motions[2::3], strict=True
+        )
+    )
+
+
+def _gap_finding(closing: Closing, gap_mm: float) -> Finding:
+    where = "outside" if closing.total_error_deg > 0 else "inside"
+    return Finding(
+        code="closing.gap",
+        severity=Severity.WARN,
+        sentence=f"However they are put together one of these mitres will gape by {{gap}} at the {where}.",
+        why="The angles of the eight ends do not add up to 360°: shave one end, or cut again.",
+        source="derived; rigid members without friction",
+        argument="angles",
+        lengths={"gap": closing.worst_gap_mm, "limit": gap_mm},
+    )
+
+
+def _step_finding(closing: Closing, gap_mm: float) -> Finding:
+    return Finding(
+        code="closing.step",
+        severity=Severity.WARN,
+        sentence="Closed, one tip will stand proud of its neighbour by {step}.",
+        why="Opposite sides are not of one length; the longer one can be trimmed at one end.",
+        source="derived; rigid members without friction",
+        argument="long_mm",
+        lengths={"step": closing.worst_step_mm, "limit": gap_mm},
+    )

@@ -1,0 +1,323 @@
+"""How exact the saw must be: what an angle error does at the corners, what a test cut says, what to do about it.
+
+An *end error* is by how much the angle at the long point, between outer edge and cut, is larger than it should be (45°
+in a rectangle). Where both ends of a joint are in error, their sum is its *wedge*: a positive one stands open at the
+*outside* (the tips) when the corner is held to its angle, a negative one at the *inside* (the sight edge). The errors
+of all ends add up to the frame's *total error*; a joint can only pass it on to its neighbours.
+
+All ends cut from one setting carry the same error. A left and a right setting, or a sled with two fences, carry two,
+and they cancel when left and right add up to the corner.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from math import atan, degrees, radians, sqrt, tan
+
+from framecalc.errors import OutOfRange
+from framecalc.limits import require_between, require_not_negative, require_positive
+from framecalc.sizes.members import half_turn_deg
+
+MOST_ERROR_DEG = 5.0
+"""An end further off than this was set wrong, not cut inexactly; the small-angle sums here would no longer hold."""
+
+
+PAPER_MM = 0.1
+"""A sheet of copy paper of 80 g/m² (common practice, no source; a stack of ten, measured, is surer)."""
+
+CUTTING_CAUTIONS = (
+    "Keep the guard and the riving knife on wherever the saw's manual allows them with a mitre gauge or a sled.",
+    "Never hold a piece shorter than the manual allows: cut test pieces off a long stick, clamped to the fence.",
+    "Unplug the saw before you shim a fence or square the blade.",
+)
+"""To be shown beside every setting of the saw (common practice, no source; the machine's manual decides)."""
+
+
+class Cutting(StrEnum):
+    """How the ends are cut, which decides whether their errors add up or cancel."""
+
+    ONE_SETTING = "all ends from one setting"
+    TWO_SETTINGS = "a left and a right setting"
+    SLED = "a sled with two fences"
+
+
+class Tried(StrEnum):
+    """Which joint a test cut was read on."""
+
+    ONE_JOINT = "one joint, held to a square"
+    LAST_JOINT = "the last joint, all others held tight"
+
+
+class Turn(StrEnum):
+    """Which way the gauge or the fence has to turn."""
+
+    NONE = "leave it"
+    FROM_SQUARE = "further from a square cut"
+    TO_SQUARE = "nearer to a square cut"
+
+
+class BladeEnds(StrEnum):
+    """How the two ends of a joint met a blade that does not stand upright."""
+
+    SAME_SIDE = "face up, both ends on the same side of the blade"
+    OPPOSITE_SIDES = "face up, one end on each side of the blade"
+    TURNED_OVER = "on the same side of the blade, one end face down"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tolerance:
+    """What the saw may be off by, each as an angle and as a paper shim at the end of the fence.
+
+    It holds for every end when all come from one setting, and for left and right *together* when there are two.
+    `shared` lets the clamps spread the error over all corners; `last` lets it all land in the last corner, the members
+    sliding along their mitres until the other corners are tight.
+    """
+
+    together: bool
+    shared_deg: float
+    shared_shim_mm: float
+    last_deg: float
+    last_shim_mm: float
+
+    @property
+    def each_end_deg(self) -> float:
+        """What the mean error of an end may be when the clamps share: half of what left and right may be together."""
+        return self.shared_deg / 2 if self.together else self.shared_deg
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Correction:
+    """What a test cut asks for: the error of an end, and the turn and shim that take it away.
+
+    With two settings `turn_deg` is for one fence alone; half of it on each does the same.
+    """
+
+    error_deg: float
+    turn: Turn
+    turn_deg: float
+    shim_mm: float
+
+
+def total_error_deg(*, left_deg: float, right_deg: float, sides: int = 4) -> float:
+    """Add up the errors of all ends of a frame.
+
+    ``Σ = n · (δ_left + δ_right)``: eight times δ from one setting, nothing where left and right cancel.
+
+    Args:
+        left_deg, right_deg: error of the left and of the right ends [°], −5 to 5.
+        sides: 3 to 24.
+    Raises:
+        OutOfRange: an error is no error of a cut.
+    Source: derived.
+
+    >>> round(total_error_deg(left_deg=0.1, right_deg=0.1), 9), total_error_deg(left_deg=0.1, right_deg=-0.1)
+    (0.8, 0.0)
+    """
+    half_turn_deg(sides)
+    require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, left_deg=left_deg, right_deg=right_deg)
+    return sides * (left_deg + right_deg)
+
+
+def wedge_gap_mm(mitre_length_mm: float, *, wedge_deg: float) -> float:
+    """Measure the open end of a wedge whose other end touches.
+
+    ``gap = m · tan(wedge)``; positive at the outside, negative at the inside.
+
+    Args:
+        mitre_length_mm: m [mm], > 0.
+        wedge_deg: sum of the errors that meet there [°], −45 to 45.
+    Raises:
+        OutOfRange: no length, or a wedge that is no wedge.
+    Source: derived.
+
+    >>> round(wedge_gap_mm(53.881, wedge_deg=0.8), 3)
+    0.752
+    """
+    require_positive(mitre_length_mm=mitre_length_mm)
+    require_between(-45, 45, wedge_deg=wedge_deg)
+    return mitre_length_mm * tan(radians(wedge_deg))
+
+
+def saw_tolerance(
+    *, cutting: Cutting, gap_mm: float, mitre_length_mm: float, fence_mm: float, sides: int = 4
+) -> Tolerance:
+    """Find how far the saw may be off so that no corner stands open by more than a gap that can be seen.
+
+    From one setting ``δ = atan(g/m) / 2`` when the clamps share it and ``atan(g/m) / 2n`` when it all lands in the last
+    corner; with two settings their sum may be twice that. The shim is ``F · tan δ``.
+
+    Args:
+        gap_mm: the gap that may be seen, g [mm], > 0, less than m.
+        mitre_length_mm: m [mm], > 0.
+        fence_mm: from the turning point to where the shim goes, F [mm], > 0.
+        sides: 3 to 24.
+    Raises:
+        OutOfRange: a length is out of range.
+    Source: derived (2n equal errors add up; n corners share them, or one takes them).
+
+    >>> tolerance = saw_tolerance(cutting=Cutting.ONE_SETTING, gap_mm=0.1, mitre_length_mm=50, fence_mm=450)
+    >>> round(tolerance.shared_deg, 3), round(tolerance.last_deg, 4), round(tolerance.shared_shim_mm, 2)
+    (0.057, 0.0143, 0.45)
+    """
+    require_positive(gap_mm=gap_mm, mitre_length_mm=mitre_length_mm, fence_mm=fence_mm)
+    half_turn_deg(sides)
+    _refuse_gap_as_long_as_the_mitre(gap_mm, mitre_length_mm)
+    together = cutting is not Cutting.ONE_SETTING
+    wedge_deg = degrees(atan(gap_mm / mitre_length_mm))
+    shared_deg = wedge_deg if together else wedge_deg / 2
+    return Tolerance(
+        together=together,
+        shared_deg=shared_deg,
+        shared_shim_mm=shim_mm(shared_deg, fence_mm=fence_mm),
+        last_deg=shared_deg / sides,
+        last_shim_mm=shim_mm(shared_deg / sides, fence_mm=fence_mm),
+    )
+
+
+def shim_mm(turn_deg: float, *, fence_mm: float) -> float:
+    """Find the paper that turns the stock by an angle, laid between fence and stock at the fence's end.
+
+    ``F · tan δ``
+
+    Args:
+        turn_deg: δ [°], −45 to 45; the shim has its size alone.
+        fence_mm: F [mm], > 0.
+    Raises:
+        OutOfRange: no such angle or length.
+    Source: derived.
+
+    >>> round(shim_mm(0.05, fence_mm=400), 2)
+    0.35
+    """
+    require_positive(fence_mm=fence_mm)
+    require_between(-45, 45, turn_deg=turn_deg)
+    return fence_mm * tan(radians(abs(turn_deg)))
+
+
+def sheets_of_paper(shim_mm: float, *, paper_mm: float = PAPER_MM) -> int:
+    """Count the sheets of paper that come nearest to a shim.
+
+    Args:
+        shim_mm: [mm], ≥ 0.
+        paper_mm: one sheet [mm], > 0.
+    Raises:
+        OutOfRange: no such length.
+    Source: derived; the thickness of paper is common practice, no source.
+
+    >>> sheets_of_paper(0.72), sheets_of_paper(0.04)
+    (7, 0)
+    """
+    require_not_negative(shim_mm=shim_mm)
+    require_positive(paper_mm=paper_mm)
+    return round(shim_mm / paper_mm)
+
+
+def read_test_cut(
+    *, outside_gap_mm: float, inside_gap_mm: float, mitre_length_mm: float, tried: Tried, sides: int = 4
+) -> float:
+    """Read the error of an end from the gap at *both* ends of a mitre [°].
+
+    ``δ = atan((outside − inside) / m) / 2`` on one joint, ``/ 2n`` on the last one. With two settings it is the mean of
+    left and right. One gap alone says nothing: the last joint is also shifted (see `last_joint_shift_mm`), so that both
+    of its ends gape.
+
+    Args:
+        outside_gap_mm, inside_gap_mm: by feeler at the tips and at the sight edge [mm], ≥ 0.
+        mitre_length_mm: m [mm], > 0.
+        tried: on which joint.
+        sides: 3 to 24.
+    Raises:
+        OutOfRange: a length is out of range, or the error is more than a saw that was set can have.
+    Source: derived.
+
+    >>> round(read_test_cut(outside_gap_mm=0.3, inside_gap_mm=0, mitre_length_mm=50, tried=Tried.ONE_JOINT), 3)
+    0.172
+    """
+    require_not_negative(outside_gap_mm=outside_gap_mm, inside_gap_mm=inside_gap_mm)
+    require_positive(mitre_length_mm=mitre_length_mm)
+    half_turn_deg(sides)
+    ends = 2 if tried is Tried.ONE_JOINT else 2 * sides
+    error_deg = degrees(atan((outside_gap_mm - inside_gap_mm) / mitre_length_mm)) / ends
+    if abs(error_deg) > MOST_ERROR_DEG:
+        raise OutOfRange(
+            f"These gaps mean {abs(error_deg):.1f}° in each cut: set the gauge afresh, then read a test cut again.",
+            field="outside_gap_mm",
+        )
+    return error_deg
+
+
+def correct(error_deg: float, *, cutting: Cutting, fence_mm: float) -> Correction:
+    """Say which way to turn, by how much, and the shim that does it.
+
+    A joint open at the outside has tips that are too blunt: the cut is too near to square. A fence that pushes the
+    stock takes the shim at the end that leads to turn further from square, at the end that trails to turn nearer. From
+    one setting the turn is the error; with two one fence takes both errors, ``2δ``.
+
+    Args:
+        error_deg: of an end, as read from a test cut [°], −5 to 5.
+        fence_mm: F [mm], > 0.
+    Raises:
+        OutOfRange: no such angle or length.
+    Source: derived.
+
+    >>> correct(0.172, cutting=Cutting.ONE_SETTING, fence_mm=450).turn.value
+    'further from a square cut'
+    """
+    require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, error_deg=error_deg)
+    turn_deg = abs(error_deg) * (1 if cutting is Cutting.ONE_SETTING else 2)
+    return Correction(
+        error_deg=error_deg,
+        turn=Turn.NONE if not error_deg else Turn.FROM_SQUARE if error_deg > 0 else Turn.TO_SQUARE,
+        turn_deg=turn_deg,
+        shim_mm=shim_mm(turn_deg, fence_mm=fence_mm),
+    )
+
+
+def last_joint_shift_mm(error_deg: float, *, outside_across_mm: float, outside_up_mm: float) -> float:
+    """Find how far the last joint of a rectangle stands apart, square to the joint, beside its wedge.
+
+    ``2√2 · δ · (W + H)`` for eight equal ends, three joints tight and their tips level; negative means that the ends
+    run into each other. It is far more than the wedge, which is why a test cut is read at both ends.
+
+    Args:
+        error_deg: of every end [°], −5 to 5.
+        outside_across_mm, outside_up_mm: W and H [mm], > 0.
+    Raises:
+        OutOfRange: no such angle or length.
+    Source: derived (first order in δ; compared with the exact chain of sides in the tests).
+
+    >>> round(last_joint_shift_mm(0.1, outside_across_mm=300, outside_up_mm=400), 2)
+    3.46
+    """
+    require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, error_deg=error_deg)
+    require_positive(outside_across_mm=outside_across_mm, outside_up_mm=outside_up_mm)
+    return 2 * sqrt(2) * radians(error_deg) * (outside_across_mm + outside_up_mm)
+
+
+def blade_gap_mm(thickness_mm: float, *, lean_deg: float, ends: BladeEnds) -> float:
+    """Find the gap at the back when the faces touch, or the other way round, from a blade that leans.
+
+    ``2 · t · tan τ`` when both ends lean alike, nothing when one end was cut on each side of the blade, or turned over.
+
+    Args:
+        thickness_mm: of the member, t [mm], > 0.
+        lean_deg: the blade from upright, τ [°], −5 to 5.
+        ends: how the two ends of a joint met the blade.
+    Raises:
+        OutOfRange: no such angle or length.
+    Source: derived (planes rebuilt in the tests).
+
+    >>> round(blade_gap_mm(20, lean_deg=0.25, ends=BladeEnds.SAME_SIDE), 3)
+    0.175
+    """
+    require_positive(thickness_mm=thickness_mm)
+    require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, lean_deg=lean_deg)
+    return 2 * thickness_mm * tan(radians(abs(lean_deg))) if ends is BladeEnds.SAME_SIDE else 0.0
+
+
+def _refuse_gap_as_long_as_the_mitre(gap_mm: float, mitre_length_mm: float) -> None:
+    if gap_mm >= mitre_length_mm:
+        raise OutOfRange(
+            "A gap of {gap} is no gap of a mitre {mitre} long: less would do.",
+            field="gap_mm",
+            lengths={"gap": gap_mm, "mitre": mitre_length_mm},
+        )

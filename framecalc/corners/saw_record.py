@@ -1,0 +1,177 @@
+"""The running record of a saw: what its test cuts say together, and when they say enough.
+
+Each test cut gives the error of an end. Their mean says how far the setting is off; their *spread* (standard deviation)
+says how well the saw repeats itself, which no setting can mend. The true setting lies between *least* and *most* with
+95 % confidence. Cuts at *earlier* settings of the same saw say nothing of the mean, and as much of the spread.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from math import sqrt
+from statistics import fmean
+
+from framecalc.corners.saw import MOST_ERROR_DEG
+from framecalc.errors import OutOfRange
+from framecalc.limits import require_between, require_positive
+
+ENOUGH_CUTS = 50
+"""Past so many test cuts a person stops: the saw does not repeat itself well enough (common practice, no source)."""
+
+FEWEST_TO_BLAME_THE_SAW = 5
+"""Fewer test cuts than this tell the spread too badly to call a saw unsteady (common practice, no source)."""
+
+_STUDENT_95 = (
+    12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228,
+    2.201, 2.179, 2.160, 2.145, 2.131, 2.120, 2.110, 2.101, 2.093, 2.086,
+    2.080, 2.074, 2.069, 2.064, 2.060, 2.056, 2.052, 2.048, 2.045, 2.042,
+)  # fmt: skip
+"""Student's t for 95 % confidence, both sides, 1 to 30 degrees of freedom.
+
+Source: NIST/SEMATECH e-Handbook of Statistical Methods, table 1.3.6.7.2, from memory, not re-read."""
+
+_NORMAL_95 = 1.959964
+
+
+class Evidence(StrEnum):
+    """What the record asks for."""
+
+    ANOTHER_CUT = "not enough yet: one more test cut"
+    LEAVE = "enough: leave the saw as it is"
+    TURN = "enough: turn the fence by the mean"
+    UNSTEADY = "the saw does not repeat itself well enough for any setting"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Record:
+    """What the test cuts of one saw say together.
+
+    One cut alone, and none at earlier settings, shows no spread; least and most are then as far apart as cuts that were
+    not set wrong can be.
+    """
+
+    count: int
+    earlier_count: int
+    mean_deg: float
+    spread_deg: float
+    least_deg: float
+    most_deg: float
+    evidence: Evidence
+    cuts_needed: int
+
+
+def read_record(
+    errors_deg: Sequence[float],
+    *,
+    tolerance_deg: float,
+    finest_deg: float,
+    earlier_deg: Sequence[Sequence[float]] = (),
+) -> Record:
+    """Judge the test cuts that one saw has made at its present setting.
+
+    ``mean ± t · s/√k``: the saw is left alone when the whole range lies within the tolerance, and turned when the range
+    leaves out zero and the mean is past the tolerance. In between one more cut is asked for, until the spread of five
+    or more shows that `ENOUGH_CUTS` would not settle it. The spread is pooled, each setting about its own mean:
+    ``s² = ΣΣ(δ − mean)² / Σ(k − 1)``, which is also how many degrees of freedom t has.
+
+    Args:
+        errors_deg: error of an end by each test cut, oldest first [°], −5 to 5; at least one.
+        tolerance_deg: what an end may be off by [°], > 0.
+        finest_deg: the least error that the feeler can tell [°], > 0; readings that agree prove no more than that.
+        earlier_deg: the same, for each setting that the saw has had before [°].
+    Raises:
+        OutOfRange: no test cut, or one that is none.
+    Source: Student's confidence interval for a mean, pooled variance, any textbook of statistics, from memory, not
+        re-read. A reading rounded to steps has a spread of at least step/√12, derived.
+
+    >>> read_record([0.16, 0.18, 0.17], tolerance_deg=0.06, finest_deg=0.03).evidence.value
+    'enough: turn the fence by the mean'
+    """
+    settings = [errors_deg, *(setting for setting in earlier_deg if setting)]
+    _refuse_no_record(settings)
+    require_positive(tolerance_deg=tolerance_deg, finest_deg=finest_deg)
+    count, mean_deg = len(errors_deg), fmean(errors_deg)
+    pooled_deg, freedom = _pooled(settings)
+    spread_deg = max(pooled_deg, finest_deg / sqrt(12))
+    reach_deg = _reach_deg(spread_deg, count, freedom) if freedom else MOST_ERROR_DEG
+    needed = cuts_needed(spread_deg, tolerance_deg=tolerance_deg)
+    hopeless = freedom + 1 >= FEWEST_TO_BLAME_THE_SAW and needed > ENOUGH_CUTS
+    return Record(
+        count=count,
+        earlier_count=sum(len(setting) for setting in settings[1:]),
+        mean_deg=mean_deg,
+        spread_deg=spread_deg,
+        least_deg=mean_deg - reach_deg,
+        most_deg=mean_deg + reach_deg,
+        evidence=_evidence(mean_deg, reach_deg, tolerance_deg, hopeless=hopeless),
+        cuts_needed=needed,
+    )
+
+
+def cuts_needed(spread_deg: float, *, tolerance_deg: float) -> int:
+    """Find how many test cuts tell the mean to within the tolerance, at a spread already seen.
+
+    The least k with ``t · s/√k ≤ tolerance``; one more than `ENOUGH_CUTS` when that many are not enough.
+
+    Args:
+        spread_deg: s [°], 0 to 10.
+        tolerance_deg: [°], > 0.
+    Raises:
+        OutOfRange: no such angle.
+    Source: derived from Student's interval.
+
+    >>> cuts_needed(0.03, tolerance_deg=0.06), cuts_needed(0.0, tolerance_deg=0.06)
+    (4, 2)
+    """
+    require_between(0, 2 * MOST_ERROR_DEG, spread_deg=spread_deg)
+    require_positive(tolerance_deg=tolerance_deg)
+    counts = range(2, ENOUGH_CUTS + 1)
+    enough = (count for count in counts if _reach_deg(spread_deg, count, count - 1) <= tolerance_deg)
+    return next(enough, ENOUGH_CUTS + 1)
+
+
+def student_95_ratio(degrees_of_freedom: int) -> float:
+    """Find Student's t for 95 % confidence, both sides.
+
+    From the table up to 30, past it ``z + (z³ + z)/4ν + (5z⁵ + 16z³ + 3z)/96ν²``.
+
+    Args:
+        degrees_of_freedom: 1 or more.
+    Raises:
+        OutOfRange: fewer.
+    Source: the table above; the first terms of the Cornish-Fisher expansion, from memory, not re-read.
+
+    >>> student_95_ratio(4), round(student_95_ratio(100), 3)
+    (2.776, 1.984)
+    """
+    require_between(1, 10**6, degrees_of_freedom=degrees_of_freedom)
+    if degrees_of_freedom <= len(_STUDENT_95):
+        return _STUDENT_95[degrees_of_freedom - 1]
+    z, inverse = _NORMAL_95, 1 / degrees_of_freedom
+    return z + (z**3 + z) / 4 * inverse + (5 * z**5 + 16 * z**3 + 3 * z) / 96 * inverse**2
+
+
+def _pooled(settings: Sequence[Sequence[float]]) -> tuple[float, int]:
+    """The spread about the means of the settings, and its degrees of freedom; nothing while no setting has two cuts."""
+    freedom = sum(len(setting) - 1 for setting in settings)
+    squares = sum((error_deg - fmean(setting)) ** 2 for setting in settings for error_deg in setting)
+    return (sqrt(squares / freedom) if freedom else 0.0), freedom
+
+
+def _reach_deg(spread_deg: float, count: int, freedom: int) -> float:
+    return student_95_ratio(freedom) * spread_deg / sqrt(count)
+
+
+def _evidence(mean_deg: float, reach_deg: float, tolerance_deg: float, *, hopeless: bool) -> Evidence:
+    if abs(mean_deg) + reach_deg <= tolerance_deg:
+        return Evidence.LEAVE
+    if abs(mean_deg) > max(reach_deg, tolerance_deg):
+        return Evidence.TURN
+    return Evidence.UNSTEADY if hopeless else Evidence.ANOTHER_CUT
+
+
+def _refuse_no_record(settings: Sequence[Sequence[float]]) -> None:
+    if not settings[0]:
+        raise OutOfRange("No test cut is in the record yet: one would do to begin.", field="errors_deg")
+    for error_deg in (error_deg for setting in settings for error_deg in setting):
+        require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, error_deg=error_deg)

@@ -1,0 +1,144 @@
+"""Which end to shave, and by how much, so that four sides close.
+
+Shaving takes a *taper* off one mitre: nothing at one end of it, its full amount at the other. Where the joints stand
+open at the outside the wood comes off at the *inside*; where they stand open at the inside it comes off at the tip, and
+the member's long edge gets shorter by √2 of the taper.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from math import radians, sqrt
+
+from framecalc.corners.closing import RIGHT_DEG, Closing, CutMember, Tips, close_frame
+from framecalc.limits import require_positive
+
+MICRON_MM = 0.001
+"""Gaps and steps closer than this are one; the solver's noise is far below it, any plane far above."""
+
+
+class MitreEnd(StrEnum):
+    """Which end of a mitre the wood comes off; it runs out to nothing at the other."""
+
+    OUTSIDE = "at the tip"
+    INSIDE = "at the sight edge"
+
+
+class MemberEnd(StrEnum):
+    """Which end of a member, clockwise from the top as seen from the front."""
+
+    START = "start"
+    FINISH = "finish"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shave:
+    """One end shaved: where, how much, the sides as they then are, and how they close."""
+
+    side: str
+    end: MemberEnd
+    taper_mm: float
+    at: MitreEnd
+    members: tuple[CutMember, ...]
+    after: Closing
+
+
+def taper_mm(total_error_deg: float, *, mitre_length_mm: float) -> float:
+    """Find the taper at one end that takes the whole error of a frame away.
+
+    ``m · |Σ|``
+
+    Args:
+        total_error_deg: Σ, of all eight ends together [°].
+        mitre_length_mm: m [mm], > 0.
+    Raises:
+        OutOfRange: no length.
+    Source: derived.
+
+    >>> round(taper_mm(0.8, mitre_length_mm=50), 3)
+    0.698
+    """
+    require_positive(mitre_length_mm=mitre_length_mm)
+    return mitre_length_mm * abs(radians(total_error_deg))
+
+
+def best_shave(members: Sequence[CutMember], *, mitre_length_mm: float) -> Shave:
+    """Try the taper on each of the eight ends, close the frame again, and keep the best.
+
+    Best is the least gap, then the least step at the tips, then the end that was itself furthest off; gaps and steps
+    within a micron count as one.
+
+    Args:
+        members: as for `close_frame`.
+        mitre_length_mm: m [mm], > 0.
+    Raises:
+        OutOfRange, ImpossibleSize: as `close_frame`.
+    Source: derived.
+
+    >>> sides = [CutMember(side="top", long_mm=400, start_deg=45.4),
+    ...          *(CutMember(side=side, long_mm=400) for side in ("right", "bottom", "left"))]
+    >>> shave = best_shave(sides, mitre_length_mm=50)
+    >>> shave.side, shave.end.value, shave.at.value, round(shave.after.worst_gap_mm, 6)
+    ('top', 'start', 'at the sight edge', 0.0)
+    """
+    before = close_frame(members, mitre_length_mm=mitre_length_mm, tips=Tips.FREE)
+    tried = [
+        _shave(tuple(members), member, end, before.total_error_deg, mitre_length_mm)
+        for member in members
+        for end in MemberEnd
+    ]
+    furthest_off = {(shave.side, shave.end): _own_error_deg(members, shave, before) for shave in tried}
+    return min(tried, key=lambda shave: (*_quality(shave.after), -furthest_off[shave.side, shave.end]))
+
+
+def shave_end(member: CutMember, *, end: MemberEnd, by_deg: float, mitre_length_mm: float) -> CutMember:
+    """Shave one end so that its angle falls by an amount, or grows by it where it is negative.
+
+    A smaller angle comes off at the inside and leaves the long edge; a larger one comes off at the tip, which takes
+    ``√2 · m · |Σ|`` from the long edge.
+
+    Args:
+        by_deg: how much smaller the angle becomes [°].
+        mitre_length_mm: m [mm], > 0.
+    Raises:
+        OutOfRange: no length.
+    Source: derived.
+
+    >>> top = CutMember(side="top", long_mm=400)
+    >>> round(shave_end(top, end=MemberEnd.START, by_deg=-0.8, mitre_length_mm=50).long_mm, 2)
+    399.01
+    """
+    lost_mm = sqrt(2) * taper_mm(by_deg, mitre_length_mm=mitre_length_mm) if by_deg < 0 else 0.0
+    long_mm = member.long_mm - lost_mm
+    if end is MemberEnd.START:
+        return replace(member, long_mm=long_mm, start_deg=member.start_deg - by_deg)
+    return replace(member, long_mm=long_mm, finish_deg=member.finish_deg - by_deg)
+
+
+def _shave(
+    members: tuple[CutMember, ...], shaved: CutMember, end: MemberEnd, total_deg: float, mitre_length_mm: float
+) -> Shave:
+    after = tuple(
+        shave_end(member, end=end, by_deg=total_deg, mitre_length_mm=mitre_length_mm) if member is shaved else member
+        for member in members
+    )
+    return Shave(
+        side=shaved.side,
+        end=end,
+        taper_mm=taper_mm(total_deg, mitre_length_mm=mitre_length_mm),
+        at=MitreEnd.INSIDE if total_deg > 0 else MitreEnd.OUTSIDE,
+        members=after,
+        after=close_frame(after, mitre_length_mm=mitre_length_mm, tips=Tips.FREE),
+    )
+
+
+def _quality(closing: Closing) -> tuple[int, int]:
+    """Gap and step in whole microns, so that the noise of the solver does not choose."""
+    return round(closing.worst_gap_mm / MICRON_MM), round(closing.worst_step_mm / MICRON_MM)
+
+
+def _own_error_deg(members: Sequence[CutMember], shave: Shave, before: Closing) -> float:
+    """By how much the shaved end was itself off, in the direction in which the whole frame is off."""
+    member = next(member for member in members if member.side == shave.side)
+    angle_deg = member.start_deg if shave.end is MemberEnd.START else member.finish_deg
+    return (angle_deg - RIGHT_DEG) * (1 if before.total_error_deg > 0 else -1)

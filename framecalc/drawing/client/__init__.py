@@ -1,0 +1,1 @@
+"""Drawings for the client: the artwork framed, and on the wall."""

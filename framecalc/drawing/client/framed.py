@@ -1,0 +1,245 @@
+"""What a client looks at: their picture in the planned frame, to scale.
+
+Members have the colour of their wood and are shaded by their profile; the mat has its colour and a pale bevel around
+the window; the picture fills what is left in view.
+"""
+
+from dataclasses import dataclass
+
+from framecalc.client.tones import INWARD, Stripe, shade_ratio, shaded, stripes, wood_tone
+from framecalc.drawing.dimension import Axis, Span, draw_lanes
+from framecalc.drawing.lettering import text_across_mm
+from framecalc.drawing.package.mat_from_front import SeenWindow, seen_windows
+from framecalc.drawing.pen import Pen, point_text, run
+from framecalc.drawing.sheet import Box, View, panel
+from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.geometry.outline import Point
+from framecalc.plan import FramePlan
+from framecalc.plan.figures import Figure
+from framecalc.project import Look
+from framecalc.sizes.chain import Sizes
+from framecalc.units import Unit
+
+PANEL = panel(100, 96)
+BEVEL = "#fdfbf4"
+"""The white core of mat board. Common practice, no source."""
+
+LOWER_RATIO, FILLET_RATIO = 0.9, 0.8
+"""How bright the lower of two mats and a fillet are drawn beside what lies over them. Common practice, no source."""
+
+MIDDLE = (0.0, 0.0)
+
+DEPTH_MM, DEPTH_RATIO = 2.0, 0.72
+"""The strip of shade that the frame casts on what it holds, and how bright it is there. Common practice, no source."""
+
+NO_PICTURE = "#d5e3e4"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClientFront:
+    """All that a client's drawing reads from a plan."""
+
+    sizes: Sizes
+    windows: tuple[SeenWindow, ...]
+    fillet_mm: float
+    artwork_mm: tuple[float, float]
+    is_tray: bool
+    face_width_mm: float
+    stripes: tuple[Stripe, ...]
+    look: Look
+    tone: str
+    outside: tuple[Figure, Figure]
+    unit: Unit
+    title: str
+
+
+def read_client(plan: FramePlan) -> ClientFront:
+    """Take from a plan what a client sees of it."""
+    across, up = plan.figures["outside_across"], plan.figures["outside_up"]
+    return ClientFront(
+        sizes=plan.sizes,
+        windows=seen_windows(plan),
+        fillet_mm=plan.package.fillet_mm,
+        artwork_mm=(plan.settled.artwork_across_mm, plan.settled.artwork_up_mm),
+        is_tray=plan.is_tray,
+        face_width_mm=plan.settled.face_width_mm,
+        stripes=stripes(plan.section.outline, face_width_mm=plan.settled.face_width_mm),
+        look=plan.frame.look,
+        tone=plan.frame.look.wood_colour or wood_tone(plan.frame.species),
+        outside=(across, up),
+        unit=plan.unit,
+        title=f"{plan.frame.name}: {across.text} × {up.text} {plan.unit} outside",
+    )
+
+
+def draw_client(front: ClientFront, *, name: str, picture: str = "") -> str:
+    """Draw a frame for its client, as SVG to stand in a page.
+
+    Args:
+        name: distinguishes the drawings of one page.
+        picture: the address of the straight picture, or the picture itself as a `data:` address; blank without one.
+    """
+    view = _alone(front)
+    up_mm = front.sizes.outside_up_mm * view.scale + PANEL.lanes(1) + 2
+    pen = Pen(name=name, across_mm=PANEL.across_mm, up_mm=up_mm, title=front.title, inline=True)
+    draw_framed(front, view, pen, picture)
+    _draw_outside(front, view, pen)
+    return pen.svg()
+
+
+def _alone(front: ClientFront) -> View:
+    """Fill the panel with the frame and one dimension each way; what stays free under it is left off."""
+    room = Box(left_mm=PANEL.lanes(1) + LETTER_MM, top_mm=1, right_mm=PANEL.across_mm - 1, bottom_mm=PANEL.up_mm)
+    across_mm, up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
+    scale = min(room.across_mm / across_mm, (room.up_mm - PANEL.lanes(1) - 1) / up_mm)
+    return View(
+        scale=scale,
+        left_mm=(room.left_mm + room.right_mm) / 2,
+        base_mm=room.top_mm + up_mm / 2 * scale,
+    )
+
+
+def draw_framed(front: ClientFront, view: View, pen: Pen, picture: str) -> None:
+    """Draw the frame with what it holds, its middle at the origin of the view."""
+    _draw_members(front, view, pen)
+    sizes = front.sizes
+    _fill(pen, view, sizes.sight_across_mm, sizes.sight_up_mm, _ground(front))
+    _draw_fillet(front, view, pen)
+    for number, window in enumerate(front.windows):
+        _draw_window(front, window, view, pen, "" if number else picture)
+    if front.windows:
+        _draw_depth(front, view, pen, front.look.mat_colour)
+    else:
+        seen = front.artwork_mm if front.is_tray else _inside(front)
+        _draw_picture(front, view, pen, picture, seen)
+    pen.line(_centred(view, sizes.sight_across_mm, sizes.sight_up_mm), Role.EDGE)
+    pen.line(_centred(view, sizes.outside_across_mm, sizes.outside_up_mm), Role.EDGE)
+
+
+def _inside(front: ClientFront) -> tuple[float, float]:
+    """What stays in view inside the lip and a fillet."""
+    strip_mm = 2 * front.fillet_mm
+    return front.sizes.sight_across_mm - strip_mm, front.sizes.sight_up_mm - strip_mm
+
+
+def _draw_fillet(front: ClientFront, view: View, pen: Pen) -> None:
+    """A strip of the frame's wood beside the lip, a little darker; what it leaves has the ground again."""
+    if front.fillet_mm:
+        sizes = front.sizes
+        _fill(pen, view, sizes.sight_across_mm, sizes.sight_up_mm, shaded(front.tone, by_ratio=FILLET_RATIO))
+        _fill(pen, view, *_inside(front), _ground(front))
+
+
+def _draw_window(front: ClientFront, window: SeenWindow, view: View, pen: Pen, picture: str) -> None:
+    """A window with its bevel, with that of an upper mat around it, and the picture in it."""
+    white_mm, outer_mm = 2 * window.bevel_mm, 2 * window.reveal_mm
+    size = (window.across_mm, window.up_mm)
+    if outer_mm:
+        _fill(pen, view, size[0] + outer_mm + white_mm, size[1] + outer_mm + white_mm, BEVEL, window.middle_mm)
+        lower = shaded(front.look.mat_colour, by_ratio=LOWER_RATIO)
+        _fill(pen, view, size[0] + outer_mm, size[1] + outer_mm, lower, window.middle_mm)
+    _fill(pen, view, size[0] + white_mm, size[1] + white_mm, BEVEL, window.middle_mm)
+    _fill(pen, view, *size, BEVEL, window.middle_mm)
+    _draw_picture(front, view, pen, picture, window.seen_mm, window.middle_mm, window.picture_mm)
+
+
+def _ground(front: ClientFront) -> str:
+    """What is seen behind the sight edge where no picture is: the mat, the gap of a tray, or nothing."""
+    if front.windows:
+        return front.look.mat_colour
+    return shaded(front.tone, by_ratio=0.35) if front.is_tray else NO_PICTURE
+
+
+def _draw_members(front: ClientFront, view: View, pen: Pen) -> None:
+    """Each stripe is drawn as far as the sight edge, and the next one over it: no seam shows between them."""
+    for stripe in front.stripes:
+        for side in INWARD:
+            colour = shaded(front.tone, by_ratio=shade_ratio(stripe, side=side))
+            corners = _side(front, side, stripe.from_mm)
+            pen.area(run([view.at(corner) for corner in corners], closed=True), Role.THIN, fill=colour)
+    for corner in _corners(front.sizes.outside_across_mm, front.sizes.outside_up_mm):
+        inner = tuple(part - (1 if part > 0 else -1) * front.face_width_mm for part in corner)
+        pen.line(f"M{point_text(view.at(corner))}L{point_text(view.at((inner[0], inner[1])))}", Role.GRAIN)
+
+
+def _side(front: ClientFront, side: str, from_mm: float) -> list[Point]:
+    """The part of a member between a place in from its outer side and the sight edge."""
+    outer = _corners(front.sizes.outside_across_mm - 2 * from_mm, front.sizes.outside_up_mm - 2 * from_mm)
+    inner = _corners(front.sizes.sight_across_mm, front.sizes.sight_up_mm)
+    first = {"bottom": 0, "right": 1, "top": 2, "left": 3}[side]
+    after = (first + 1) % 4
+    return [outer[first], outer[after], inner[after], inner[first]]
+
+
+def _draw_picture(
+    front: ClientFront,
+    view: View,
+    pen: Pen,
+    picture: str,
+    seen: tuple[float, float],
+    middle: Point = MIDDLE,
+    size: tuple[float, float] | None = None,
+) -> None:
+    """The picture at its size, cut off at what is in view; a pale place for one that has not been taken yet."""
+    path = _centred(view, *seen, middle)
+    if not picture:
+        pen.area(path, Role.THIN, fill=NO_PICTURE)
+        _draw_no_picture(view, pen, seen, middle)
+        return
+    across_mm, up_mm = size or front.artwork_mm
+    upper_left = view.at((middle[0] - across_mm / 2, middle[1] + up_mm / 2))
+    lower_right = view.at((middle[0] + across_mm / 2, middle[1] - up_mm / 2))
+    pen.picture(picture, upper_left, lower_right, clip=pen.clip(path))
+    if not front.windows and not front.is_tray:
+        _draw_shade(front, view, pen)
+
+
+def _draw_no_picture(view: View, pen: Pen, seen: tuple[float, float], middle: Point) -> None:
+    text = "your picture"
+    if text_across_mm(text) < seen[0] * view.scale - 2 and seen[1] * view.scale > 2 * LETTER_MM:
+        pen.text(text, view.at(middle), anchor="middle", role=Role.FAINT)
+
+
+def _draw_depth(front: ClientFront, view: View, pen: Pen, colour: str) -> None:
+    """Shade the mat under the upper and the left member."""
+    for path in _shade_paths(front, view):
+        pen.area(path, Role.THIN, fill=shaded(colour, by_ratio=DEPTH_RATIO))
+
+
+def _draw_shade(front: ClientFront, view: View, pen: Pen) -> None:
+    """A thin dark line under the upper and the left member says that the picture lies deeper."""
+    x, y = front.sizes.sight_across_mm / 2, front.sizes.sight_up_mm / 2
+    pen.line(run([view.at((-x, -y)), view.at((-x, y)), view.at((x, y))]), Role.OUTLINE)
+
+
+def _shade_paths(front: ClientFront, view: View) -> tuple[str, str]:
+    x, y = front.sizes.sight_across_mm / 2, front.sizes.sight_up_mm / 2
+    return view.rectangle(-x, y - DEPTH_MM, x, y), view.rectangle(-x, -y, -x + DEPTH_MM, y)
+
+
+def _draw_outside(front: ClientFront, view: View, pen: Pen) -> None:
+    x, y = front.sizes.outside_across_mm / 2, front.sizes.outside_up_mm / 2
+    across, up = front.outside
+    foot, side = view.y(-y), view.x(-x)
+    below = Span(from_mm=view.x(-x), to_mm=view.x(x), feet_mm=(foot, foot), figure=across, wordings=_worded(front))
+    beside = Span(from_mm=view.y(y), to_mm=view.y(-y), feet_mm=(side, side), figure=up, wordings=_worded(front))
+    draw_lanes(pen, [below], axis=Axis.ACROSS, lanes_mm=[foot + PANEL.lane(0)], toward=1)
+    draw_lanes(pen, [beside], axis=Axis.UP, lanes_mm=[side - PANEL.lane(0)], toward=-1)
+
+
+def _worded(front: ClientFront) -> tuple[str, ...]:
+    return (f"{{}} {front.unit}", "{}")
+
+
+def _fill(pen: Pen, view: View, across_mm: float, up_mm: float, colour: str, middle: Point = MIDDLE) -> None:
+    pen.area(_centred(view, across_mm, up_mm, middle), Role.THIN, fill=colour)
+
+
+def _centred(view: View, across_mm: float, up_mm: float, middle: Point = MIDDLE) -> str:
+    x, y = middle
+    return view.rectangle(x - across_mm / 2, y - up_mm / 2, x + across_mm / 2, y + up_mm / 2)
+
+
+def _corners(across_mm: float, up_mm: float) -> tuple[Point, ...]:
+    x, y = across_mm / 2, up_mm / 2
+    return ((-x, -y), (x, -y), (x, y), (-x, y))

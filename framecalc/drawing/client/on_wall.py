@@ -1,0 +1,108 @@
+"""The frame on a wall, for its client: at a scale that the sheet prints at, beside a person.
+
+The middle of the frame hangs at the *eye line*, which is where the eyes of the person are; a frame too tall for that
+stands clear of the floor.
+"""
+
+from dataclasses import dataclass
+
+from framecalc.drawing.client.framed import ClientFront, draw_framed
+from framecalc.drawing.pen import Pen, circle, rectangle, run
+from framecalc.drawing.sheet import Sheet, View, fit_scale, scale_text
+from framecalc.drawing.style import Role
+from framecalc.units import describe_length
+
+EYES_RATIO = 0.936
+"""Height of the eyes to stature. Source: R. Drillis, R. Contini, Body Segment Parameters, 1966, from memory."""
+
+SHEET = Sheet(across_mm=160, up_mm=112, is_paper=True)
+SKIRTING_MM = 4.0
+PERSON, FLOOR = "#8b9091", "#b8b1a4"
+ABOVE_FLOOR_MM, CLEAR_MM, PERSON_MM = 100.0, 250.0, 520.0
+"""The least that is left under a frame, what is left beside everything, how wide a person stands."""
+
+HALF_FIGURE = (
+    *((0.008, 0.46), (0.02, 0.0), (0.075, 0.0), (0.07, 0.03), (0.085, 0.27), (0.1, 0.47), (0.092, 0.6)),
+    *((0.104, 0.72), (0.118, 0.6), (0.112, 0.45), (0.138, 0.45), (0.146, 0.62), (0.14, 0.78), (0.118, 0.815)),
+    *((0.05, 0.838), (0.034, 0.862), (0.034, 0.89)),
+)
+"""One half of a standing figure in front view, from the crotch round the arm to the neck, in parts of its stature."""
+
+HEAD_RATIO, HEAD_AT_RATIO = 0.062, 0.93
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Scene:
+    """Where things stand on the wall [mm of the wall, from the left end of the floor] and the scale."""
+
+    scale: float
+    frame_x_mm: float
+    middle_mm: float
+    person_x_mm: float
+
+    @property
+    def floor(self) -> float:
+        return SHEET.up_mm - SKIRTING_MM
+
+    def view(self, x_mm: float, up_mm: float) -> View:
+        return View(scale=self.scale, left_mm=x_mm * self.scale, base_mm=self.floor - up_mm * self.scale)
+
+
+def draw_on_wall(front: ClientFront, *, name: str, picture: str = "") -> str:
+    """Draw a frame on its wall, as SVG to stand in a page.
+
+    Args:
+        name: distinguishes the drawings of one page.
+        picture: the address of the straight picture, or the picture itself as a `data:` address; blank without one.
+    """
+    scene = _scene(front)
+    title = f"{front.title}, on a wall beside a person"
+    pen = Pen(name=name, across_mm=SHEET.across_mm, up_mm=SHEET.up_mm, title=title, inline=True)
+    pen.area(rectangle(0, 0, SHEET.across_mm, scene.floor), Role.THIN, fill=front.look.wall_colour)
+    pen.area(rectangle(0, scene.floor, SHEET.across_mm, scene.floor + SKIRTING_MM), Role.THIN, fill=FLOOR)
+    draw_framed(front, scene.view(scene.frame_x_mm, scene.middle_mm), pen, picture)
+    _draw_person(pen, scene.view(scene.person_x_mm, 0), tall_mm=front.look.eye_line.mm / EYES_RATIO)
+    _draw_eye_line(front, scene, pen)
+    return pen.svg()
+
+
+def wall_says(front: ClientFront) -> str:
+    """What stands under the wall: how high the eye line is, and at which scale the sheet prints.
+
+    It is no part of the drawing, so that it can be read where the drawing is shown small.
+    """
+    eye_line = describe_length(front.look.eye_line.mm, unit=front.unit)
+    return f"Eye line {eye_line} above the floor; prints at {scale_text(_scene(front).scale, front.unit)}."
+
+
+def _scene(front: ClientFront) -> _Scene:
+    outside_across_mm, outside_up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
+    eye_mm = front.look.eye_line.mm
+    middle_mm = max(eye_mm, outside_up_mm / 2 + ABOVE_FLOOR_MM)
+    across_mm = outside_across_mm + PERSON_MM + 3 * CLEAR_MM
+    up_mm = max(eye_mm / EYES_RATIO, middle_mm + outside_up_mm / 2) + CLEAR_MM
+    largest = min(SHEET.across_mm / across_mm, (SHEET.up_mm - SKIRTING_MM) / up_mm)
+    scale = fit_scale(largest, sheet=SHEET, unit=front.unit)
+    start_mm = (SHEET.across_mm / scale - across_mm) / 2 + CLEAR_MM
+    return _Scene(
+        scale=scale,
+        frame_x_mm=start_mm + outside_across_mm / 2,
+        middle_mm=middle_mm,
+        person_x_mm=start_mm + outside_across_mm + CLEAR_MM + PERSON_MM / 2,
+    )
+
+
+def _draw_person(pen: Pen, stand: View, *, tall_mm: float) -> None:
+    right = [(x * tall_mm, y * tall_mm) for x, y in HALF_FIGURE]
+    left = [(-x, y) for x, y in reversed(right)]
+    pen.area(run([stand.at(point) for point in (*right, *left)], closed=True), Role.THIN, fill=PERSON)
+    head = circle(stand.at((0, HEAD_AT_RATIO * tall_mm)), HEAD_RATIO * tall_mm * stand.scale)
+    pen.area(head, Role.THIN, fill=PERSON)
+
+
+def _draw_eye_line(front: ClientFront, scene: _Scene, pen: Pen) -> None:
+    """The eye line passes behind the frame."""
+    eye_mm, half_mm = front.look.eye_line.mm, front.sizes.outside_across_mm / 2
+    wall = scene.view(0, 0)
+    y, left, right = wall.y(eye_mm), wall.x(scene.frame_x_mm - half_mm), wall.x(scene.frame_x_mm + half_mm)
+    pen.line(run([(0, y), (left, y)]) + run([(right, y), (SHEET.across_mm, y)]), Role.HIDDEN)

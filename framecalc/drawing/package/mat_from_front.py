@@ -1,0 +1,66 @@
+"""The windows of a mat as they are seen from the front: where each lies, its picture, and what shows of a lower mat.
+
+Places are measured from the middle of the mat, which is the middle of the frame.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from framecalc.geometry.outline import Point
+from framecalc.plan import FramePlan
+from framecalc.plan.figures import Figure, named_figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeenWindow:
+    """One window: its middle, its size, that of the picture behind it, what shows of a lower mat, of the bevel."""
+
+    middle_mm: Point
+    across_mm: float
+    up_mm: float
+    picture_mm: tuple[float, float]
+    reveal_mm: float
+    bevel_mm: float
+    figures: tuple[Figure, Figure]
+
+    @property
+    def seen_mm(self) -> tuple[float, float]:
+        """What is seen of the picture: all of it where it floats, else the window."""
+        return min(self.across_mm, self.picture_mm[0]), min(self.up_mm, self.picture_mm[1])
+
+    @property
+    def floats(self) -> bool:
+        """Whether the edges of the picture show."""
+        return self.picture_mm[0] < self.across_mm and self.picture_mm[1] < self.up_mm
+
+
+def seen_windows(plan: FramePlan) -> tuple[SeenWindow, ...]:
+    """Take from a plan the windows of its mat, that of the artwork first; none without a mat."""
+    return tuple(_seen(plan))
+
+
+def _seen(plan: FramePlan) -> Iterator[SeenWindow]:
+    mats = plan.package.mats
+    if mats is None:
+        return
+    across_mm, up_mm = mats.mat.across_mm, mats.mat.up_mm
+    for number, (image, window) in enumerate(zip(mats.images, mats.windows.windows, strict=True), start=1):
+        yield SeenWindow(
+            middle_mm=(
+                window.left_mm + (window.across_mm - across_mm) / 2,
+                window.bottom_mm + (window.up_mm - up_mm) / 2,
+            ),
+            across_mm=window.across_mm,
+            up_mm=window.up_mm,
+            picture_mm=(image.across_mm, image.up_mm),
+            reveal_mm=mats.reveal_mm,
+            bevel_mm=mats.bevel.seen_mm,
+            figures=(
+                _figure(plan, f"picture_{number}_across", image.across_mm),
+                _figure(plan, f"picture_{number}_up", image.up_mm),
+            ),
+        )
+
+
+def _figure(plan: FramePlan, name: str, length_mm: float) -> Figure:
+    return named_figure(name, name.replace("_", " "), length_mm, step=plan.step)

@@ -1,0 +1,315 @@
+"""The corner at a larger scale: the upper left one, as seen from the front, with the length of its mitre.
+
+It shows what the front is too small to show: the rabbet wall, the package with its clearance, the strip that the lip
+covers. In a tray it shows the gap around the artwork, and the ledge behind it.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import inf
+
+from framecalc.drawing.breaks import break_line, swing_at_mm
+from framecalc.drawing.dimension import Axis, Span, angle_arc, arrow, draw_dimension
+from framecalc.drawing.lettering import text_across_mm
+from framecalc.drawing.pen import Pen, number, run
+from framecalc.drawing.sheet import Box, Sheet, fit_scale
+from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.plan import FramePlan
+from framecalc.plan.figures import Figure
+from framecalc.units import Unit
+from framecalc.words import Words, localise
+
+WIDE_MM, RUN_MM, ROW_MM = 21.0, 13.0, 4.8
+"""How wide the member is drawn at most, how far it runs past the corner, and from one label to the next."""
+
+
+ANGLE_ROOM_MM = 5.6
+"""A strip narrower than this on the sheet has no room for the angle's figure."""
+
+APART_RATIO = 0.02
+"""A package nearer to the rabbet wall than this part of the face width would run into it, and is not drawn."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeLine:
+    """A line that runs round the corner: its name, and how far it lies in from the outside."""
+
+    name: str
+    inset_mm: float
+    role: Role
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """An area between two lines that run round the corner."""
+
+    from_mm: float
+    to_mm: float
+    role: Role
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """A size across the member: from where to where in from the outside, its figure, how it may be written."""
+
+    from_mm: float
+    to_mm: float
+    figure: Figure
+    wordings: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Corner:
+    """All that the drawing of the corner reads from a plan."""
+
+    strips: tuple[Strip, ...]
+    edges: tuple[EdgeLine, ...]
+    sizes: tuple[Size, ...]
+    mitre_mm: float
+    mitre: Figure
+    mitre_deg: float
+    unit: Unit
+    words: Words
+    name: str
+
+    @property
+    def depth_mm(self) -> float:
+        """How far in from the outside the innermost line lies."""
+        return max(edge.inset_mm for edge in self.edges)
+
+
+def read_corner(plan: FramePlan) -> Corner:
+    """Take from a plan what the corner shows."""
+    parts = _tray_parts(plan) if plan.is_tray else _rabbet_parts(plan)
+    strips, edges, sizes = parts
+    return Corner(
+        strips=strips,
+        edges=edges,
+        sizes=sizes,
+        mitre_mm=plan.figures["face_width"].exact_mm,
+        mitre=plan.figures["mitre_length"],
+        mitre_deg=plan.members[0].mitre_deg,
+        unit=plan.unit,
+        words=plan.project.shop.words,
+        name=plan.frame.name,
+    )
+
+
+Parts = tuple[tuple[Strip, ...], tuple[EdgeLine, ...], tuple[Size, ...]]
+
+
+def _rabbet_parts(plan: FramePlan) -> Parts:
+    face, rabbet = plan.figures["face_width"], plan.figures["rabbet_width"]
+    face_mm, land_mm = face.exact_mm, face.exact_mm - rabbet.exact_mm
+    package_mm = land_mm + plan.sizes.clearance_across_mm / 2
+    strips = (
+        Strip(from_mm=0, to_mm=face_mm, role=Role.WOOD),
+        Strip(from_mm=package_mm, to_mm=face_mm, role=Role.COVERED),
+    )
+    package = EdgeLine(name="package", inset_mm=package_mm, role=Role.HIDDEN)
+    tells_apart = package_mm - land_mm > APART_RATIO * face_mm
+    edges = (
+        EdgeLine(name="outside", inset_mm=0, role=Role.OUTLINE),
+        EdgeLine(name="rabbet wall", inset_mm=land_mm, role=Role.HIDDEN),
+        *([package] if tells_apart else []),
+        EdgeLine(name="sight edge", inset_mm=face_mm, role=Role.OUTLINE),
+    )
+    sizes = (
+        Size(from_mm=land_mm, to_mm=face_mm, figure=rabbet, wordings=("rabbet {}", "{}")),
+        Size(from_mm=0, to_mm=face_mm, figure=face, wordings=("face width {}", "face {}", "{}")),
+    )
+    return strips, edges, sizes
+
+
+def _tray_parts(plan: FramePlan) -> Parts:
+    wall, gap, ledge = (plan.figures[name] for name in ("face_width", "tray_gap", "ledge_width"))
+    wall_mm, artwork_mm = wall.exact_mm, wall.exact_mm + gap.exact_mm
+    ledge_mm = wall_mm + ledge.exact_mm
+    strips = (
+        Strip(from_mm=0, to_mm=wall_mm, role=Role.WOOD),
+        Strip(from_mm=wall_mm, to_mm=artwork_mm, role=Role.SHADOW),
+        Strip(from_mm=artwork_mm, to_mm=ledge_mm, role=Role.PICTURE),
+    )
+    edges = (
+        EdgeLine(name="outside", inset_mm=0, role=Role.OUTLINE),
+        EdgeLine(name="inside", inset_mm=wall_mm, role=Role.OUTLINE),
+        EdgeLine(name="artwork", inset_mm=artwork_mm, role=Role.EDGE),
+        EdgeLine(name="ledge", inset_mm=ledge_mm, role=Role.HIDDEN),
+    )
+    sizes = (
+        Size(from_mm=wall_mm, to_mm=artwork_mm, figure=gap, wordings=("gap {}", "{}")),
+        Size(from_mm=0, to_mm=wall_mm, figure=wall, wordings=("wall {}", "{}")),
+    )
+    return strips, edges, sizes
+
+
+def corner_title(corner: Corner) -> str:
+    """What a reader who cannot see the drawing is told."""
+    return localise(f"Corner of {corner.name}: mitre length {corner.mitre.text} {corner.unit}", corner.words)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Place:
+    """The corner on the sheet: its tip, the scale, and where the members are broken off."""
+
+    left_mm: float
+    top_mm: float
+    scale: float
+    right_mm: float
+    bottom_mm: float
+
+    def x(self, inset_mm: float) -> float:
+        return self.left_mm + inset_mm * self.scale
+
+    def y(self, inset_mm: float) -> float:
+        return self.top_mm + inset_mm * self.scale
+
+
+def draw_corner(corner: Corner, sheet: Sheet, pen: Pen, room: Box) -> float:
+    """Draw the corner; returns the scale."""
+    place = _placed(corner, sheet, room)
+    clip = pen.clip(_shape(place, corner.depth_mm))
+    for strip in corner.strips:
+        pen.area(_strip_path(place, strip), strip.role, clip=clip)
+    for edge in corner.edges:
+        pen.line(_edge_path(place, edge.inset_mm, corner.depth_mm), edge.role)
+    for wave in _breaks(place, corner.depth_mm):
+        pen.line(wave, Role.BREAK)
+    _draw_mitre(corner, place, pen)
+    _draw_names(corner, place, pen, room)
+    _draw_mitre_length(corner, place, pen)
+    _draw_sizes(corner, sheet, place, pen)
+    return place.scale
+
+
+def _placed(corner: Corner, sheet: Sheet, room: Box) -> _Place:
+    most_mm = min(WIDE_MM if not sheet.is_paper else 60.0, room.up_mm - sheet.lanes(2) - RUN_MM * 0.75 - 2)
+    scale = fit_scale(most_mm / corner.depth_mm, sheet=sheet, unit=corner.unit)
+    wide_mm = corner.depth_mm * scale
+    left_mm, top_mm = room.left_mm + 4, room.top_mm + 1.8
+    return _Place(
+        left_mm=left_mm,
+        top_mm=top_mm,
+        scale=scale,
+        right_mm=left_mm + wide_mm + RUN_MM,
+        bottom_mm=top_mm + wide_mm + RUN_MM * 0.75,
+    )
+
+
+def _breaks(place: _Place, depth_mm: float) -> tuple[str, str]:
+    """The lines at which the top member and the left one are broken off."""
+    return (
+        break_line((place.right_mm, place.top_mm), (place.right_mm, place.y(depth_mm))),
+        break_line((place.x(depth_mm), place.bottom_mm), (place.left_mm, place.bottom_mm)),
+    )
+
+
+def _shape(place: _Place, depth_mm: float) -> str:
+    """Path data of both members up to their breaks."""
+    right, below = _breaks(place, depth_mm)
+    inner = run([(place.x(depth_mm), place.y(depth_mm)), (place.x(depth_mm), place.bottom_mm)])
+    return f"{right}L{inner[1:]}{below[below.index('C') :]}L{run([(place.left_mm, place.top_mm)])[1:]}Z"
+
+
+def _strip_path(place: _Place, strip: Strip) -> str:
+    """The area between two lines round the corner, a little longer than its members are drawn."""
+    near_x, near_y = place.x(strip.from_mm), place.y(strip.from_mm)
+    far_x, far_y = place.x(strip.to_mm), place.y(strip.to_mm)
+    right, below = place.right_mm + 1, place.bottom_mm + 1
+    outer = [(near_x, below), (near_x, near_y), (right, near_y)]
+    return run([*outer, (right, far_y), (far_x, far_y), (far_x, below)], closed=True)
+
+
+def _edge_path(place: _Place, inset_mm: float, depth_mm: float) -> str:
+    """A line round the corner that ends on the break lines."""
+    ratio = inset_mm / depth_mm
+    x, y = number(place.x(inset_mm)), number(place.y(inset_mm))
+    below, right = place.bottom_mm + swing_at_mm(1 - ratio), place.right_mm + swing_at_mm(ratio)
+    return f"M{x},{number(below)}V{y}H{number(right)}"
+
+
+def _draw_mitre(corner: Corner, place: _Place, pen: Pen) -> None:
+    """The joint line, and its angle where the outermost strip has room for it."""
+    tip = (place.left_mm, place.top_mm)
+    pen.line(run([tip, (place.x(corner.mitre_mm), place.y(corner.mitre_mm))]), Role.MITRE)
+    if sorted(edge.inset_mm for edge in corner.edges)[1] * place.scale < ANGLE_ROOM_MM:
+        return
+    radius_mm = min(8.0, corner.mitre_mm * place.scale * 0.8)
+    angle_arc(pen, tip, radius_mm=radius_mm, from_deg=0, to_deg=corner.mitre_deg)
+    pen.text(f"{corner.mitre_deg:g}°", (tip[0] + radius_mm + 1, tip[1] + 4.4))
+
+
+def _draw_mitre_length(corner: Corner, place: _Place, pen: Pen) -> None:
+    """The mitre's length, on a shelf under the names of the lines, in the opening."""
+    inner = (place.x(corner.mitre_mm), place.y(corner.mitre_mm))
+    down_mm = max(place.y(corner.depth_mm) + 5.5, _name_heights(corner, place)[-1] + 6.6) - inner[1]
+    turn = (inner[0] + down_mm, inner[1] + down_mm)
+    text = localise(f"mitre length {corner.mitre.text}", corner.words)
+    pen.line(run([inner, turn, (turn[0] + text_across_mm(text) + 1, turn[1])]), Role.LEADER)
+    arrow(pen, inner, from_point=turn)
+    pen.text(text, (turn[0] + 1, turn[1] - 1), figure=corner.mitre.name)
+
+
+def _name_heights(corner: Corner, place: _Place) -> list[float]:
+    heights = [place.y(edge.inset_mm) for edge in corner.edges]
+    return spread(heights, apart_mm=ROW_MM, least_mm=place.top_mm)
+
+
+def _draw_names(corner: Corner, place: _Place, pen: Pen, room: Box) -> None:
+    """Name the lines to the right of the break, spread so that the names never touch."""
+    names = [localise(edge.name, corner.words) for edge in corner.edges]
+    heights = [place.y(edge.inset_mm) for edge in corner.edges]
+    text_mm = min(place.right_mm + 11, room.right_mm - max(text_across_mm(name) for name in names))
+    for name, from_mm, at_mm in zip(names, heights, _name_heights(corner, place), strict=True):
+        pen.line(run([(place.right_mm + 1.6, from_mm), (text_mm - 2.4, at_mm), (text_mm - 0.7, at_mm)]), Role.LEADER)
+        pen.text(name, (text_mm, at_mm + LETTER_MM * 0.36))
+
+
+def spread(places_mm: Sequence[float], *, apart_mm: float, least_mm: float = -inf) -> list[float]:
+    """Move places apart, no more than needed, keeping their order and, as near as may be, their middle.
+
+    Args:
+        places_mm: in rising order [mm].
+        apart_mm: the least distance of two [mm].
+        least_mm: none comes to lie before this [mm].
+    Source: derived.
+
+    >>> spread([0, 1, 10], apart_mm=4), spread([0, 1, 10], apart_mm=4, least_mm=0)
+    ([-1.5, 2.5, 10], [0, 4, 10])
+    """
+    groups: list[list[float]] = []
+    for place_mm in places_mm:
+        groups.append([place_mm])
+        while len(groups) > 1 and _spread(groups[-2], apart_mm)[-1] + apart_mm > _spread(groups[-1], apart_mm)[0]:
+            last = groups.pop()
+            groups[-1] += last
+    spread_mm: list[float] = []
+    for place_mm in (place_mm for group in groups for place_mm in _spread(group, apart_mm)):
+        spread_mm.append(max(place_mm, spread_mm[-1] + apart_mm if spread_mm else least_mm))
+    return spread_mm
+
+
+def _spread(group: Sequence[float], apart_mm: float) -> list[float]:
+    if len(group) == 1:
+        return list(group)
+    first = sum(group) / len(group) - apart_mm * (len(group) - 1) / 2
+    return [first + row * apart_mm for row in range(len(group))]
+
+
+def _draw_sizes(corner: Corner, sheet: Sheet, place: _Place, pen: Pen) -> None:
+    for lane, size in enumerate(corner.sizes):
+        span = Span(
+            from_mm=place.x(size.from_mm),
+            to_mm=place.x(size.to_mm),
+            feet_mm=(place.bottom_mm + 0.4, place.bottom_mm + 0.4),
+            figure=size.figure,
+            wordings=tuple(localise(wording, corner.words) for wording in size.wordings),
+        )
+        draw_dimension(
+            pen,
+            span,
+            axis=Axis.ACROSS,
+            lane_mm=place.bottom_mm + sheet.lane(lane),
+            toward=1,
+            limit_mm=place.x(max(size.to_mm for size in corner.sizes)),
+        )

@@ -1,0 +1,349 @@
+"""The front: the frame as it hangs, with what its lip hides.
+
+Outlines are the outside and the sight edge; dashed are the rabbet wall and the package behind the lip; the strip of the
+package that the lip covers is tinted. The place of the picture is shown by its diagonals. A crooked artwork is drawn
+with its error exaggerated, by the factor written beside the drawing; its figures are true.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_lanes
+from framecalc.drawing.lettering import text_across_mm
+from framecalc.drawing.package.mat_from_front import SeenWindow, seen_windows
+from framecalc.drawing.pen import Pen, number, run
+from framecalc.drawing.setting_out.crooked import exaggerated, exaggeration, is_crooked, upright
+from framecalc.drawing.sheet import Box, Sheet, View, fit_scale
+from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
+from framecalc.geometry.outline import Point
+from framecalc.plan import FramePlan
+from framecalc.plan.figures import Figure
+from framecalc.sizes.chain import Sizes
+from framecalc.units import Unit
+from framecalc.words import Words, localise
+
+APART_MM = 0.7
+"""Lines nearer than this on the sheet would run into one: the inner one is left out. Common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pair:
+    """A size as figures, across and up."""
+
+    across: Figure
+    up: Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Front:
+    """All that the front drawing reads from a plan. Without `lanes` and `artwork` it is drawn without words."""
+
+    sizes: Sizes
+    windows: tuple[SeenWindow, ...]
+    fillet_mm: float
+    artwork_mm: tuple[float, float]
+    corners: tuple[Point, ...]
+    ledge_mm: tuple[float, float] | None
+    lanes: tuple[tuple[str, Pair], ...]
+    artwork: Pair | None
+    unit: Unit
+    words: Words
+    title: str
+
+
+def read_front(plan: FramePlan) -> Front:
+    """Take from a plan what the front shows."""
+    figures = plan.figures
+    names = ("artwork", "sight", "outside") if plan.is_tray else ("sight", "rabbet", "outside")
+    words = ("artwork", "inside", "outside") if plan.is_tray else names
+    return Front(
+        sizes=plan.sizes,
+        windows=seen_windows(plan),
+        fillet_mm=plan.package.fillet_mm,
+        artwork_mm=(plan.settled.artwork_across_mm, plan.settled.artwork_up_mm),
+        corners=plan.play.corners,
+        ledge_mm=(figures["ledge_across"].exact_mm, figures["ledge_up"].exact_mm) if plan.is_tray else None,
+        lanes=tuple((word, _pair(plan, name)) for word, name in zip(words, names, strict=True)),
+        artwork=_pair(plan, "artwork"),
+        unit=plan.unit,
+        words=plan.project.shop.words,
+        title=_title(plan),
+    )
+
+
+def read_small_front(plan: FramePlan) -> Front:
+    """Take from a plan what the front shows where it is too small for words."""
+    return replace(read_front(plan), lanes=(), artwork=None)
+
+
+def draw_front(front: Front, sheet: Sheet, pen: Pen, room: Box) -> float:
+    """Draw the front; returns the scale, which a paper states."""
+    view = _placed(front, sheet, room)
+    _draw_members(front, view, pen)
+    _draw_opening(front, view, pen)
+    _draw_artwork(front, view, pen)
+    _draw_sizes(front, sheet, view, pen, room)
+    return view.scale
+
+
+def front_title(front: Front) -> str:
+    """What a reader who cannot see the drawing is told."""
+    return front.title
+
+
+def _title(plan: FramePlan) -> str:
+    across, up = plan.figures["outside_across"], plan.figures["outside_up"]
+    return f"Front of {plan.frame.name}: {across.text} × {up.text} {plan.unit} outside"
+
+
+def _pair(plan: FramePlan, name: str) -> Pair:
+    return Pair(across=plan.figures[f"{name}_across"], up=plan.figures[f"{name}_up"])
+
+
+def _placed(front: Front, sheet: Sheet, room: Box) -> View:
+    """Fill the room with the frame and its dimension lanes, and centre them in what is left."""
+    lanes = len(front.lanes)
+    if lanes:
+        room = room.less(left_mm=sheet.lanes(lanes) + LETTER_MM * 0.6, bottom_mm=sheet.lanes(lanes))
+    across_mm, up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
+    right_mm = top_mm = 0.0
+    for _ in range(4):
+        largest = min((room.across_mm - right_mm) / across_mm, (room.up_mm - top_mm) / up_mm)
+        scale = fit_scale(largest, sheet=sheet, unit=front.unit)
+        right_mm, top_mm = _beyond(front, scale)
+    spare_across_mm = room.across_mm - right_mm - across_mm * scale
+    spare_up_mm = room.up_mm - top_mm - up_mm * scale
+    return View(
+        scale=scale,
+        left_mm=room.left_mm + spare_across_mm / 2 + across_mm / 2 * scale,
+        base_mm=room.bottom_mm - spare_up_mm / 2 - up_mm / 2 * scale,
+    )
+
+
+def _beyond(front: Front, scale: float) -> tuple[float, float]:
+    view = View(scale=scale, left_mm=0, base_mm=0)
+    return beyond_mm(_spans_across(front, view)), beyond_mm(_spans_up(front, view))
+
+
+def _spans_across(front: Front, view: View) -> list[Span]:
+    foot_mm = view.y(-front.sizes.outside_up_mm / 2)
+    return [
+        Span(
+            from_mm=view.x(-pair.across.exact_mm / 2),
+            to_mm=view.x(pair.across.exact_mm / 2),
+            feet_mm=(foot_mm, foot_mm),
+            figure=pair.across,
+            wordings=(f"{localise(word, front.words)} {{}}", "{}"),
+            beyond=f"{localise(word, front.words)} {{}}",
+        )
+        for word, pair in front.lanes
+    ]
+
+
+def _spans_up(front: Front, view: View) -> list[Span]:
+    foot_mm = view.x(-front.sizes.outside_across_mm / 2)
+    return [
+        Span(
+            from_mm=view.y(pair.up.exact_mm / 2),
+            to_mm=view.y(-pair.up.exact_mm / 2),
+            feet_mm=(foot_mm, foot_mm),
+            figure=pair.up,
+            wordings=(f"{localise(word, front.words)} {{}}", "{}"),
+            beyond=f"{localise(word, front.words)} {{}}",
+        )
+        for word, pair in front.lanes
+    ]
+
+
+def _centred(view: View, across_mm: float, up_mm: float) -> str:
+    return view.rectangle(-across_mm / 2, -up_mm / 2, across_mm / 2, up_mm / 2)
+
+
+def _draw_members(front: Front, view: View, pen: Pen) -> None:
+    sizes = front.sizes
+    x, y = sizes.outside_across_mm / 2, sizes.outside_up_mm / 2
+    inner_x, inner_y = sizes.sight_across_mm / 2, sizes.sight_up_mm / 2
+    outside = _centred(view, sizes.outside_across_mm, sizes.outside_up_mm)
+    pen.area(outside, Role.WOOD)
+    pen.line(outside, Role.OUTLINE)
+    for right in (-1, 1):
+        for up in (-1, 1):
+            pen.line(run([view.at((right * x, up * y)), view.at((right * inner_x, up * inner_y))]), Role.EDGE)
+    land_mm = (sizes.outside_across_mm - sizes.rabbet_across_mm) / 2
+    draw_grain(pen, view, across_mm=sizes.outside_across_mm, up_mm=sizes.outside_up_mm, land_mm=land_mm)
+
+
+GRAIN = (
+    (0.22, 0.06, 0.4),
+    (0.22, 0.52, 0.9),
+    (0.5, 0.14, 0.62),
+    (0.5, 0.72, 0.96),
+    (0.78, 0.03, 0.3),
+    (0.78, 0.44, 0.86),
+)
+"""Strokes that show how the grain runs: how far in from the outside, from where to where along the member (ratios)."""
+
+
+def draw_grain(pen: Pen, view: View, *, across_mm: float, up_mm: float, land_mm: float) -> None:
+    """Show the grain of four members with a few strokes, fewer where they are narrow."""
+    narrow_mm = land_mm * view.scale
+    strokes = [stroke for stroke in GRAIN if narrow_mm > 2.2 or (stroke[0] == 0.5 and narrow_mm > 0.9)]
+    for inward, start, end in strokes:
+        in_mm = inward * land_mm
+        x, y = across_mm / 2 - in_mm, up_mm / 2 - in_mm
+        for side in (-1, 1):
+            _stroke(pen, view.at((x * (2 * start - 1), side * y)), view.at((x * (2 * end - 1), side * y)))
+            _stroke(pen, view.at((side * x, y * (2 * start - 1))), view.at((side * x, y * (2 * end - 1))))
+
+
+def _stroke(pen: Pen, start: Point, end: Point) -> None:
+    """A line of grain: it bows a little."""
+    across, up = end[0] - start[0], end[1] - start[1]
+    bow_mm = 0.25 if abs(across) + abs(up) > 8 else 0.1
+    middle = (across / 2 + (bow_mm if up else 0), up / 2 + (bow_mm if across else 0))
+    pen.line(f"{run([start])}q{number(middle[0])},{number(middle[1])} {number(across)},{number(up)}", Role.GRAIN)
+
+
+def _draw_opening(front: Front, view: View, pen: Pen) -> None:
+    """The covered strip, what is in the opening, and the hidden edges that the scale can show."""
+    sizes, is_tray = front.sizes, front.ledge_mm is not None
+    sight = _centred(view, sizes.sight_across_mm, sizes.sight_up_mm)
+    if not is_tray:
+        pen.area(_centred(view, sizes.package_across_mm, sizes.package_up_mm), Role.COVERED)
+    pen.area(sight, Role.SHADOW if is_tray else Role.MAT if front.windows else Role.PICTURE)
+    pen.line(sight, Role.OUTLINE)
+    if front.fillet_mm:
+        _draw_fillet(front, sight, view, pen)
+    if not is_tray:
+        _draw_hidden(front, view, pen)
+
+
+def _draw_fillet(front: Front, sight: str, view: View, pen: Pen) -> None:
+    """What shows of a fillet or a liner beside the lip: a strip of wood, and its own edge."""
+    sizes, strip_mm = front.sizes, 2 * front.fillet_mm
+    inner = _centred(view, sizes.sight_across_mm - strip_mm, sizes.sight_up_mm - strip_mm)
+    pen.area(sight, Role.WOOD)
+    pen.area(inner, Role.MAT if front.windows else Role.PICTURE)
+    pen.line(inner, Role.EDGE)
+
+
+def _draw_hidden(front: Front, view: View, pen: Pen) -> None:
+    sizes = front.sizes
+    apart_mm = APART_MM / view.scale
+    if sizes.rabbet_across_mm - sizes.sight_across_mm > 2 * apart_mm:
+        pen.line(_centred(view, sizes.rabbet_across_mm, sizes.rabbet_up_mm), Role.HIDDEN)
+    shows_gap = sizes.rabbet_across_mm - sizes.package_across_mm > 2 * apart_mm
+    if shows_gap and sizes.package_across_mm - sizes.sight_across_mm > 2 * apart_mm and not _is_crooked(front):
+        pen.line(_centred(view, sizes.package_across_mm, sizes.package_up_mm), Role.HIDDEN)
+
+
+def _is_crooked(front: Front) -> bool:
+    return not front.windows and is_crooked(front.corners)
+
+
+def _draw_artwork(front: Front, view: View, pen: Pen) -> None:
+    """The picture in its place: in the mat's window, in the tray, or as crooked as it is behind the lip."""
+    if front.windows:
+        for window in front.windows:
+            _draw_window(front, window, view, pen)
+    elif _is_crooked(front):
+        _draw_crooked(front, view, pen)
+    elif front.ledge_mm:
+        _draw_in_tray(front, front.ledge_mm, view, pen)
+    else:
+        inside_mm = 2 * front.fillet_mm
+        seen = upright(front.sizes.sight_across_mm - inside_mm, front.sizes.sight_up_mm - inside_mm)
+        _draw_picture(front, view, pen, seen, front.artwork)
+
+
+def _draw_window(front: Front, window: SeenWindow, view: View, pen: Pen) -> None:
+    """A window where it lies: the strip of a lower mat around it, the picture in it or floating, its hidden edges."""
+    outer_mm = 2 * window.reveal_mm
+    if window.reveal_mm * view.scale > APART_MM:
+        pen.line(_around(window, view, window.across_mm + outer_mm, window.up_mm + outer_mm), Role.EDGE)
+    opening = _around(window, view, window.across_mm, window.up_mm)
+    picture = _around(window, view, *window.seen_mm)
+    if window.floats:
+        pen.area(opening, Role.SHADOW)
+    pen.area(picture, Role.PICTURE)
+    pen.line(opening, Role.EDGE)
+    hidden_mm = (window.picture_mm[0] - window.across_mm) / 2
+    if abs(hidden_mm) * view.scale > APART_MM:
+        pen.line(_around(window, view, *window.picture_mm), Role.EDGE if window.floats else Role.HIDDEN)
+    x, y = window.middle_mm
+    corners = [(x + across, y + up) for across, up in upright(*window.seen_mm)]
+    figures = Pair(across=window.figures[0], up=window.figures[1]) if len(front.windows) > 1 else front.artwork
+    _draw_picture(front, view, pen, corners, figures if front.artwork else None)
+
+
+def _around(window: SeenWindow, view: View, across_mm: float, up_mm: float) -> str:
+    """An upright rectangle about the middle of a window."""
+    x, y = window.middle_mm
+    return view.rectangle(x - across_mm / 2, y - up_mm / 2, x + across_mm / 2, y + up_mm / 2)
+
+
+def _draw_in_tray(front: Front, ledge_mm: tuple[float, float], view: View, pen: Pen) -> None:
+    across_mm, up_mm = front.artwork_mm
+    path = _centred(view, across_mm, up_mm)
+    pen.area(path, Role.PICTURE)
+    pen.line(path, Role.EDGE)
+    _draw_ledge(front, ledge_mm, view, pen)
+    _draw_picture(front, view, pen, upright(across_mm, up_mm), front.artwork)
+
+
+def _draw_ledge(front: Front, ledge_mm: tuple[float, float], view: View, pen: Pen) -> None:
+    """The opening in the ledge, behind the artwork."""
+    apart_mm = min(size - ledge for size, ledge in zip(front.artwork_mm, ledge_mm, strict=True)) / 2
+    if apart_mm * view.scale > APART_MM:
+        pen.line(_centred(view, *ledge_mm), Role.HIDDEN)
+
+
+def _draw_crooked(front: Front, view: View, pen: Pen) -> None:
+    factor = exaggeration(front.corners, scale=view.scale)
+    shown = exaggerated(front.corners, factor)
+    path = run([view.at(corner) for corner in shown], closed=True)
+    if front.ledge_mm:
+        pen.area(path, Role.PICTURE)
+        _draw_ledge(front, front.ledge_mm, view, pen)
+    pen.line(path, Role.EDGE if front.ledge_mm else Role.HIDDEN)
+    _draw_picture(front, view, pen, shown, front.artwork)
+
+
+def _draw_picture(front: Front, view: View, pen: Pen, corners: Sequence[Point], figures: Pair | None) -> None:
+    """The picture's place: diagonals from corner to corner, and its size between them where it fits."""
+    points = [view.at(corner) for corner in corners]
+    pen.line(run([points[0], points[2]]) + run([points[1], points[3]]), Role.DIAGONAL)
+    left, right = max(points[0][0], points[3][0]), min(points[1][0], points[2][0])
+    top, bottom = max(points[2][1], points[3][1]), min(points[0][1], points[1][1])
+    seen_mm = (front.ledge_mm[1] if front.ledge_mm else front.sizes.sight_up_mm) / 2
+    top, bottom = max(top, view.y(seen_mm)), min(bottom, view.y(-seen_mm))
+    if figures:
+        _write_artwork(figures, pen, Box(left_mm=left, top_mm=top, right_mm=right, bottom_mm=bottom))
+
+
+def _write_artwork(artwork: Pair, pen: Pen, box: Box) -> None:
+    """Write along the lower edge of a box what is in it and how large; the word along the upper edge if need be."""
+    middle, capital_mm = (box.left_mm + box.right_mm) / 2, LETTER_MM * CAPITAL_RATIO
+    size = f"{artwork.across.text} × {artwork.up.text}"
+    low, high = box.bottom_mm - 1.6, box.top_mm + 1.6 + capital_mm
+    spread_mm = (box.up_mm / 2 - 1.6 - capital_mm) / box.up_mm * box.across_mm
+    if text_across_mm(f"artwork {size}") / 2 + 0.8 <= spread_mm:
+        pen.text(f"artwork {size}", (middle, low), anchor="middle", role=Role.FAINT)
+    elif text_across_mm(size) / 2 + 0.8 <= spread_mm:
+        pen.text("artwork", (middle, high), anchor="middle", role=Role.FAINT)
+        pen.text(size, (middle, low), anchor="middle", role=Role.FAINT)
+
+
+def _draw_sizes(front: Front, sheet: Sheet, view: View, pen: Pen, room: Box) -> None:
+    if not front.lanes:
+        return
+    lanes = range(len(front.lanes))
+    below = [view.y(-front.sizes.outside_up_mm / 2) + sheet.lane(lane) for lane in lanes]
+    beside = [view.x(-front.sizes.outside_across_mm / 2) - sheet.lane(lane) for lane in lanes]
+    draw_lanes(pen, _spans_across(front, view), axis=Axis.ACROSS, lanes_mm=below, toward=1)
+    draw_lanes(pen, _spans_up(front, view), axis=Axis.UP, lanes_mm=beside, toward=-1)
+    factor = exaggeration(front.corners, scale=view.scale)
+    if _is_crooked(front) and factor > 1:
+        note = f"corners shown ×{factor}"
+        at = (room.right_mm, room.bottom_mm if sheet.is_paper else sheet.up_mm - 1)
+        pen.text(note, at, anchor="end", role=Role.FAINT)

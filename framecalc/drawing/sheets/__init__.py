@@ -1,0 +1,1 @@
+"""Drawings of a sheet layout: parts, numbered cuts, labels."""

@@ -1,0 +1,149 @@
+"""What a drawing of a cutting plan shows: each stick or board with its pieces; those that are cut alike, once.
+
+*Alike* are sticks of one stock whose pieces have the same lengths in the same places. They are drawn once and counted;
+which piece lies where on each of them is told beside the drawing.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.timber.labels import Mark, label_of
+from framecalc.timber.sticks.answer import CutStick, PlacedPiece, StickPlan
+from framecalc.timber.sticks.problem import Stretch
+from framecalc.units import Unit, describe_length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnPiece:
+    """A piece on its strip: its number on the stick, its two tips [mm], what is chalked on it, which way it lies.
+
+    `words` say what it is, and how long; where sticks that are drawn once differ, how long only, and `marks` are
+    empty.
+    """
+
+    number: int
+    start_mm: float
+    end_mm: float
+    turned: bool
+    words: str
+    side: str
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnStrip:
+    """One strip with its pieces, and the useful or useless rest of each of its stretches."""
+
+    pieces: tuple[DrawnPiece, ...]
+    left: tuple[Stretch, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnCut:
+    """A stick, or a board with its strips from its first edge on; lengths and widths of the work [mm].
+
+    `slope_mm` is how far a mitre is seen to run along it: not at all where a board is ripped on edge. `edge_mm` is lost
+    on both edges of a board; `rest_mm` is what is left of its width beyond the strips that are cut.
+    """
+
+    title: str
+    length_mm: float
+    width_mm: float
+    strip_mm: float
+    kerf_mm: float
+    edge_mm: float
+    rest_mm: float
+    slope_mm: float
+    strips: tuple[DrawnStrip, ...]
+    defects: tuple[Stretch, ...]
+    crosscuts: tuple[Stretch, ...]
+    unit: Unit
+
+
+def cuts_of(plan: StickPlan, *, group: TimberGroup, unit: Unit) -> tuple[DrawnCut, ...]:
+    """See a plan as drawings, one for all sticks that are cut alike.
+
+    Source: derived.
+    """
+    return tuple(_drawn(sticks, group, unit) for sticks in alike(plan.sticks).values())
+
+
+def alike(sticks: Iterable[CutStick]) -> dict[object, list[CutStick]]:
+    """Gather sticks that are cut alike, in the order of the first of each.
+
+    Source: derived.
+    """
+    gathered: dict[object, list[CutStick]] = {}
+    for stick in sticks:
+        lies = tuple(
+            (strip.number, placed.start_mm, placed.piece.length_mm, placed.turned)
+            for strip in stick.strips
+            for placed in strip.pieces
+        )
+        gathered.setdefault((stick.stock, lies), []).append(stick)
+    return gathered
+
+
+def _drawn(sticks: list[CutStick], group: TimberGroup, unit: Unit) -> DrawnCut:
+    first, offer = sticks[0], group.offer_of(sticks[0])
+    board, crosscuts = (offer.board, offer.crosscuts) if offer else (None, ())
+    strip_mm = offer.strip_mm if offer and board else group.section.width_mm
+    strips = tuple(_strips(sticks, unit))
+    kerf_mm = group.problem.kerf_mm
+    used_mm = len(strips) * (strip_mm + kerf_mm)
+    return DrawnCut(
+        title=_title(sticks, board.width_mm if board else None, unit),
+        length_mm=first.stock.length_mm,
+        width_mm=board.width_mm if board else group.section.width_mm,
+        strip_mm=strip_mm,
+        kerf_mm=kerf_mm if board else 0.0,
+        edge_mm=board.edge_mm if board else 0.0,
+        rest_mm=max(0.0, board.width_mm - 2 * board.edge_mm - used_mm) if board else 0.0,
+        slope_mm=0.0 if offer and offer.on_edge else group.problem.slope_mm,
+        strips=strips,
+        defects=tuple(defect for defect in first.stock.defects if defect not in crosscuts),
+        crosscuts=crosscuts,
+        unit=unit,
+    )
+
+
+def _title(sticks: list[CutStick], width_mm: float | None, unit: Unit) -> str:
+    """What is chalked on the sticks and how large they are."""
+    numbers = ", ".join(f"#{stick.number}" for stick in sticks)
+    across = f" × {describe_length(width_mm, unit=unit)}" if width_mm else ""
+    times = f"{len(sticks)} × " if len(sticks) > 1 else ""
+    return f"{times}{sticks[0].stock.name} {numbers}: {describe_length(sticks[0].stock.length_mm, unit=unit)}{across}"
+
+
+def _strips(sticks: list[CutStick], unit: Unit) -> Iterator[DrawnStrip]:
+    """The strips that pieces are cut from; pieces are numbered on through all of them."""
+    number = 0
+    for place, strip in enumerate(sticks[0].strips):
+        if not strip.pieces:
+            continue
+        columns = zip(*(stick.strips[place].pieces for stick in sticks), strict=True)
+        pieces = tuple(_piece(number + n, column, unit) for n, column in enumerate(columns, start=1))
+        number += len(pieces)
+        left = (
+            Stretch(start_mm=stretch.end_mm - stretch.left_over_mm, end_mm=stretch.end_mm)
+            for stretch in strip.stretches
+            if stretch.left_over_mm > 0
+        )
+        yield DrawnStrip(pieces=pieces, left=tuple(left))
+
+
+def _piece(number: int, column: tuple[PlacedPiece, ...], unit: Unit) -> DrawnPiece:
+    """One place on the sticks; where several are drawn as one, what they do not share is left out."""
+    placed = column[0]
+    length = describe_length(placed.piece.length_mm, unit=unit)
+    side = placed.piece.side if len({other.piece.side for other in column}) == 1 else ""
+    return DrawnPiece(
+        number=number,
+        start_mm=placed.start_mm,
+        end_mm=placed.end_mm,
+        turned=placed.turned,
+        words=f"{placed.piece.label}, {length}" if len(column) == 1 else length,
+        side=side,
+        marks=label_of(placed.piece).marks if side else (),
+    )

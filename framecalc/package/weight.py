@@ -1,0 +1,99 @@
+"""What a package weighs: each layer by its area and its thickness, or by the mass of its sheet per area.
+
+A layer with windows loses their area. What a frame of timber weighs comes from its section and is added by whoever
+knows it.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from framecalc.errors import ImpossibleSize
+from framecalc.limits import require_not_negative, require_positive
+from framecalc.tables.sheets import SheetMaterial
+
+SAME_SHEET = 0.2
+"""A layer whose thickness and density come this near to the areal mass of the table is of that sheet."""
+
+_MM2_PER_M2, _MM_PER_M = 1e6, 1e3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayerMass:
+    """The mass of one layer, with what it could be at the lightest and the heaviest that such sheets are sold."""
+
+    name: str
+    mass_kg: float
+    lightest_kg: float
+    heaviest_kg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackageMass:
+    """The layers and what they weigh together."""
+
+    layers: tuple[LayerMass, ...]
+    mass_kg: float
+    lightest_kg: float
+    heaviest_kg: float
+
+
+def layer_mass(
+    name: str,
+    *,
+    across_mm: float,
+    up_mm: float,
+    thickness_mm: float,
+    material: SheetMaterial,
+    open_mm2: float = 0.0,
+) -> LayerMass:
+    """Weigh a layer.
+
+    ``m = (across·up − open) · thickness · density``, or ``(across·up − open) · areal mass`` where the table has one and
+    the layer is about as thick as the sheet that it is of. The lightest and the heaviest follow from the range of the
+    density.
+
+    Args:
+        across_mm, up_mm: the layer [mm], > 0.
+        thickness_mm: [mm], > 0.
+        open_mm2: windows cut out of it [mm²], ≥ 0 and less than the layer.
+    Raises:
+        OutOfRange: a length is not more than nothing.
+        ImpossibleSize: the windows are as large as the layer.
+    Source: physics; densities as in tables/sheet_materials.csv.
+
+    >>> from framecalc.tables.sheets import sheet_materials
+    >>> glass = next(sheet for sheet in sheet_materials() if sheet.material_id == "glass")
+    >>> round(layer_mass("glass", across_mm=203.2, up_mm=254, thickness_mm=2.5, material=glass).mass_kg, 4)
+    0.3226
+    """
+    require_positive(across_mm=across_mm, up_mm=up_mm, layer_thickness_mm=thickness_mm)
+    require_not_negative(open_mm2=open_mm2)
+    area_mm2 = across_mm * up_mm - open_mm2
+    if area_mm2 <= 0:
+        raise ImpossibleSize(f"The windows leave nothing of “{name}”: smaller windows would do.", field="layer")
+    by_density_kg_m2 = thickness_mm / _MM_PER_M * material.density_kg_m3
+    is_of_table = abs(by_density_kg_m2 - material.areal_mass_kg_m2) <= SAME_SHEET * material.areal_mass_kg_m2
+    mass_kg = area_mm2 / _MM2_PER_M2 * (material.areal_mass_kg_m2 if is_of_table else by_density_kg_m2)
+    return LayerMass(
+        name=name,
+        mass_kg=mass_kg,
+        lightest_kg=mass_kg * material.density_low_kg_m3 / material.density_kg_m3,
+        heaviest_kg=mass_kg * material.density_high_kg_m3 / material.density_kg_m3,
+    )
+
+
+def package_mass(layers: Iterable[LayerMass]) -> PackageMass:
+    """Add up the layers of a package.
+
+    Source: physics.
+
+    >>> package_mass((LayerMass(name="glass", mass_kg=0.5, lightest_kg=0.4, heaviest_kg=0.6),) * 2).heaviest_kg
+    1.2
+    """
+    layers = tuple(layers)
+    return PackageMass(
+        layers=layers,
+        mass_kg=sum(layer.mass_kg for layer in layers),
+        lightest_kg=sum(layer.lightest_kg for layer in layers),
+        heaviest_kg=sum(layer.heaviest_kg for layer in layers),
+    )

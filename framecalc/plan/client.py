@@ -1,0 +1,137 @@
+"""What a client is told of a frame, in a person's words: sizes, materials, finish. No set-up number, cost or note."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from framecalc.client.difference import Fact, Told
+from framecalc.client.tones import wood_tone
+from framecalc.package.layers import LayerKind
+from framecalc.plan.frame import FramePlan
+from framecalc.project import Edge
+from framecalc.section.profile import EdgeShape, FaceShape
+from framecalc.words import localise
+
+_TOLD_LAYERS = {
+    LayerKind.GLAZING: "Glazing",
+    LayerKind.BACKING: "Backing",
+    LayerKind.BACK: "Back",
+}
+
+_EDGES = {
+    EdgeShape.SQUARE: "a sharp edge",
+    EdgeShape.ARRIS: "an edge just eased",
+    EdgeShape.CHAMFER: "a chamfer",
+    EdgeShape.ROUND: "a rounding",
+    EdgeShape.COVE: "a hollow",
+    EdgeShape.STEP: "a step",
+    EdgeShape.BEAD: "a bead",
+}
+
+
+def told_of(plan: FramePlan, *, shows_photo: bool = True) -> Told:
+    """What a client is told of one frame, and what they see of it in its drawing.
+
+    Args:
+        shows_photo: whether they see their picture.
+    Raises:
+        FrameCalcError: the frame cannot be computed.
+    """
+    facts = tuple(_worded(fact, plan) for fact in _facts(plan))
+    seen = tuple(_worded(fact, plan) for fact in _seen_in_drawing(plan, shows_photo))
+    return Told(frame_id=plan.frame.id, frame=plan.frame.name, facts=facts, seen=seen)
+
+
+def _facts(plan: FramePlan) -> Iterator[Fact]:
+    seen, says = _seen(plan)
+    yield _size(plan, "outside", "Outside", "outside")
+    yield _several(plan) or _size(plan, "picture", says, seen)
+    yield _length(plan, "face", "Wall" if plan.is_tray else "Width of the frame's face", "face_width")
+    yield _length(plan, "depth", "Depth", "thickness")
+    yield from _texts(plan)
+
+
+def _seen_in_drawing(plan: FramePlan, shows_photo: bool) -> Iterator[Fact]:
+    look = plan.frame.look
+    yield Fact(name="shape", label="Shape of the frame", text=_shape(plan), in_words=True)
+    yield Fact(name="wood", label="Wood colour", text=look.wood_colour or wood_tone(plan.frame.species))
+    if plan.mat:
+        yield Fact(name="mat", label="Mat colour", text=look.mat_colour)
+    if look.on_wall:
+        yield Fact(name="wall", label="Wall colour", text=look.wall_colour)
+    if look.photo and shows_photo:
+        marks = (look.photo.upper_left, look.photo.upper_right, look.photo.lower_right, look.photo.lower_left)
+        places = " ".join(f"{mark.across},{mark.down}" for mark in marks)
+        yield Fact(name="photo", label="The picture", text=f"{look.photo.id} {places}")
+
+
+def _shape(plan: FramePlan) -> str:
+    """The show side in plain words: its face, then its edge at the picture and the one at the wall."""
+    section = plan.frame.section
+    face = "flat face"
+    if section.face is not FaceShape.FLAT:
+        face = f"face {section.face}, by {plan.said(section.face_drop.mm)} {plan.unit}"
+    sight, back = _edge(plan, "at the picture", section.sight_edge), _edge(plan, "outside", section.back_edge)
+    return f"{face}, {sight}, {back}"
+
+
+def _edge(plan: FramePlan, where: str, edge: Edge) -> str:
+    size = "" if edge.shape in (EdgeShape.SQUARE, EdgeShape.ARRIS) else f" of {plan.said(edge.size.mm)} {plan.unit}"
+    return f"{where} {_EDGES[edge.shape]}{size}"
+
+
+def _seen(plan: FramePlan) -> tuple[str, str]:
+    """Which size of the picture stays in view, and what that is called."""
+    if plan.mat:
+        return "window", "Picture in view, in the mat's window"
+    if plan.is_tray:
+        return "artwork", "Picture, all of it in view"
+    return ("in_view", "Picture in view") if plan.package.fillet_mm else ("sight", "Picture in view")
+
+
+def _several(plan: FramePlan) -> Fact | None:
+    """The windows of a mat that has more than one, those of one size together."""
+    mats = plan.package.mats
+    if mats is None or len(mats.windows.windows) == 1:
+        return None
+    sizes = Counter(f"{plan.said(one.across_mm)} × {plan.said(one.up_mm)}" for one in mats.windows.windows)
+    text = ", ".join(f"{count} of {size} {plan.unit}" for size, count in sizes.items())
+    return Fact(name="pictures", label="Pictures in view, in the mat's windows", text=text)
+
+
+def _size(plan: FramePlan, name: str, label: str, figure: str) -> Fact:
+    across, up = plan.figures[f"{figure}_across"], plan.figures[f"{figure}_up"]
+    return Fact(
+        name=name,
+        label=label,
+        text=f"{across.text} × {up.text} {plan.unit}",
+        lengths=(("width", across.exact_mm), ("height", up.exact_mm)),
+    )
+
+
+def _length(plan: FramePlan, name: str, label: str, figure: str) -> Fact:
+    found = plan.figures[figure]
+    return Fact(name=name, label=label, text=f"{found.text} {plan.unit}", lengths=(("", found.exact_mm),))
+
+
+def _texts(plan: FramePlan) -> Iterable[Fact]:
+    """Materials, as far as they are named."""
+    look = plan.frame.look
+    mat = look.mat_name or look.mat_colour
+    named = {
+        "wood": ("Wood", plan.frame.species),
+        "finish": ("Finish", look.finish),
+        "mat": ("Mat", mat if plan.mat else ""),
+        **{kind.value: (label, _layer(plan, kind)) for kind, label in _TOLD_LAYERS.items()},
+        "count": ("How many", str(plan.frame.count) if plan.frame.count > 1 else ""),
+    }
+    return [Fact(name=name, label=label, text=text) for name, (label, text) in named.items() if text]
+
+
+def _layer(plan: FramePlan, kind: LayerKind) -> str:
+    return ", ".join(layer.name for layer in plan.frame.package.layers if layer.kind is kind)
+
+
+def _worded(fact: Fact, plan: FramePlan) -> Fact:
+    """The label in the shop's trade words; what was typed stays as it is."""
+    return replace(fact, label=localise(fact.label, plan.project.shop.words))

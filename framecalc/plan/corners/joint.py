@@ -1,0 +1,364 @@
+"""The joint of one frame's corners: the slot or spline chosen, what it leaves, what fits, what meets what."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from functools import cached_property
+
+from framecalc.corners.joints.clash import Clash, Prism, clash_findings, find_clashes, slot_prism
+from framecalc.corners.joints.corner_stock import CornerStock
+from framecalc.corners.joints.laps import (
+    Bridle,
+    HalfLap,
+    Lapped,
+    bridle_findings,
+    cut_bridle,
+    cut_half_lap,
+    half_lap_findings,
+    usual_split_mm,
+)
+from framecalc.corners.joints.pins import (
+    Pin,
+    Wedge,
+    pin_findings,
+    pin_prism,
+    place_pin,
+    place_wedge,
+    wedge_findings,
+    wedge_prism,
+)
+from framecalc.corners.joints.slot_kinds import Slot, TenonLength, longest_tenon, usual_tenons
+from framecalc.corners.joints.slots import (
+    SlotPlace,
+    deepest_mm,
+    largest_that_fits,
+    place_slot,
+    slot_findings,
+    widest_mm,
+)
+from framecalc.corners.joints.splines import (
+    Spline,
+    even_depth_mm,
+    place_spline,
+    spline_findings,
+    spline_prism,
+    spread_heights_mm,
+)
+from framecalc.corners.joints.strength import (
+    Glue,
+    RelativeStrength,
+    glue_of_bridle,
+    glue_of_half_lap,
+    glue_of_slot,
+    glue_of_spline,
+    relative_strength,
+)
+from framecalc.errors import FrameCalcError, ImpossibleJoint
+from framecalc.findings import Finding, Severity
+from framecalc.plan.corners.ready_slots import SLOT_KINDS, ready_slots, tenon_name
+from framecalc.project.corners import Joint
+from framecalc.tables.wood import loose_tenons
+
+
+class JointPlan:
+    """What follows for the joint of a corner: of a rabbeted member, or of the wall of a tray.
+
+    In a tray the ledge is left out of everything: it only makes the walls thicker.
+    """
+
+    def __init__(
+        self, stock: CornerStock, joint: Joint, *, outside_mm: tuple[float, float], is_tray: bool = False
+    ) -> None:
+        self._stock = stock
+        self._joint = joint
+        self._outside_mm = outside_mm
+        self._is_tray = is_tray
+
+    @property
+    def stock(self) -> CornerStock:
+        """What the joint is cut into."""
+        return self._stock
+
+    @property
+    def is_tray(self) -> bool:
+        """Whether it is cut into the wall of a tray."""
+        return self._is_tray
+
+    @property
+    def kind(self) -> str:
+        """What holds the mitre besides glue."""
+        return self._joint.kind
+
+    @property
+    def is_chosen(self) -> bool:
+        """Whether there is anything to place: a joint, a pin or a wedge."""
+        placed = (self.slot_place, *self.splines, self.half_laps, self.bridle, self.pin, self.wedge)
+        return any(part is not None for part in placed)
+
+    @property
+    def is_sound(self) -> bool:
+        """Whether nothing that is placed breaks out, leaves a wall too thin, or meets another."""
+        return all(finding.severity is Severity.NOTE for finding in self.findings)
+
+    @property
+    def wall_mm(self) -> float:
+        """The least wall that will do [mm]."""
+        return self._joint.wall.mm
+
+    @cached_property
+    def slots(self) -> tuple[Slot, ...]:
+        """The ready sizes of the kind of joint chosen; none where it wants no slot."""
+        return ready_slots(self.kind, self._joint)
+
+    @cached_property
+    def tenon_length(self) -> TenonLength | None:
+        """The longest tenon for two slots of this depth, and what to trim from the ready one."""
+        tenon = next((tenon for tenon in loose_tenons() if tenon_name(tenon) == self._joint.size), None)
+        if tenon is None or self.slot_place is None:
+            return None
+        depth_mm = self.slot_place.slot.depth_mm
+        return longest_tenon(depth_mm=depth_mm, other_depth_mm=depth_mm, tenon_mm=tenon.length_mm)
+
+    @cached_property
+    def height_mm(self) -> float:
+        """Of the middle of the slot or spline above the back: as typed, else the middle of the thickness."""
+        typed = self._joint.height
+        return typed.mm if typed else self._thickness_mm / 2
+
+    @cached_property
+    def slot_place(self) -> SlotPlace | None:
+        """The slot chosen, in its place, with the walls it leaves."""
+        slot = next((slot for slot in self.slots if slot.name == self._joint.size), None)
+        if slot is None:
+            return None
+        joint = self._joint
+        return place_slot(
+            self._stock,
+            slot,
+            height_mm=self.height_mm,
+            wall_mm=joint.wall.mm,
+            from_tip_mm=joint.from_tip.mm if joint.from_tip else None,
+        )
+
+    @cached_property
+    def fitting_slots(self) -> tuple[SlotPlace, ...]:
+        """The ready sizes that leave sound walls here, the largest first."""
+        return self._fitting(self.slots)
+
+    @cached_property
+    def best_slots(self) -> dict[str, SlotPlace | None]:
+        """Of every kind of slot the largest ready size that leaves sound walls here; nothing where none does."""
+        return {kind: next(iter(self._fitting(ready_slots(kind, self._joint))), None) for kind in SLOT_KINDS}
+
+    @cached_property
+    def deepest_spline_mm(self) -> float | None:
+        """How deep a spline of the kerf typed may go at this height; nothing where there is no room for any [mm]."""
+        kerf_mm, height_mm = self._joint.spline_kerf.mm, self.height_mm
+        try:
+            return even_depth_mm(self._stock, [height_mm], kerf_mm=kerf_mm, wall_mm=self.wall_mm)
+        except FrameCalcError:
+            return None
+
+    @cached_property
+    def usual_names(self) -> frozenset[str]:
+        """The ready tenons that are no thicker than a third of the stock."""
+        return frozenset(tenon_name(tenon) for tenon in usual_tenons(loose_tenons(), thickness_mm=self._thickness_mm))
+
+    @cached_property
+    def widest_mouth_mm(self) -> float | None:
+        """How wide a mortise of this depth may be with both walls just as wanted; nothing for other slots [mm]."""
+        return self._most(widest_mm)
+
+    @cached_property
+    def deepest_slot_mm(self) -> float | None:
+        """How deep a mortise of this width may be with both walls just as wanted; nothing for other slots [mm]."""
+        return self._most(deepest_mm)
+
+    @property
+    def has_spline(self) -> bool:
+        """Whether a spline is let in, alone or besides another joint."""
+        return self.kind == "spline" or (self._joint.also_spline and self.kind != "none")
+
+    @cached_property
+    def splines(self) -> tuple[Spline, ...]:
+        """The splines chosen, from the back up, and what each leaves; several are spread over the thickness."""
+        joint = self._joint
+        if not self.has_spline:
+            return ()
+        heights_mm: tuple[float, ...] = (self.height_mm,)
+        if joint.spline_count > 1:
+            heights_mm = spread_heights_mm(self._stock, count=joint.spline_count, kerf_mm=joint.spline_kerf.mm)
+        return tuple(self._spline(height_mm) for height_mm in heights_mm)
+
+    @property
+    def spline_depth_mm(self) -> float:
+        """How deep the splines go, from the tip; 0 where there is none [mm]."""
+        return self._joint.spline_depth.mm if self.has_spline else 0.0
+
+    @cached_property
+    def even_depth_mm(self) -> float:
+        """The depth that leaves every spline its wall with one setting of the blade [mm]."""
+        return even_depth_mm(
+            self._stock,
+            [spline.height_mm for spline in self.splines],
+            kerf_mm=self._joint.spline_kerf.mm,
+            wall_mm=self.wall_mm,
+        )
+
+    @cached_property
+    def strength(self) -> RelativeStrength | None:
+        """The corner with its joint against the bare mitre: relative, from glue area and grain alone."""
+        glues = list(self._glues())
+        return relative_strength(self._stock, glues) if glues else None
+
+    @cached_property
+    def pin(self) -> Pin | None:
+        """A pin driven through the corner, if one is wanted."""
+        joint = self._joint
+        if not joint.also_pin:
+            return None
+        return place_pin(
+            self._stock,
+            diameter_mm=joint.pin_diameter.mm,
+            length_mm=joint.pin_length.mm,
+            from_corner_mm=joint.pin_from.mm,
+            height_mm=joint.pin_height.mm,
+            wall_mm=joint.wall.mm,
+        )
+
+    @cached_property
+    def wedge(self) -> Wedge | None:
+        """A corner wedge driven across the mitre from behind, if one is wanted."""
+        joint = self._joint
+        if not joint.also_wedge:
+            return None
+        return place_wedge(
+            self._stock,
+            height_mm=joint.wedge_height.mm,
+            leg_mm=joint.wedge_leg.mm,
+            from_tip_mm=joint.wedge_from_tip.mm,
+            wall_mm=joint.wall.mm,
+        )
+
+    @cached_property
+    def half_laps(self) -> tuple[HalfLap, HalfLap] | None:
+        """A half-lap mitre, split as usual: as top and bottom are cut, and as left and right are.
+
+        Raises:
+            ImpossibleJoint: the members are those of a tray, whose ledges would be in the way.
+        """
+        if self.kind != "half-lap":
+            return None
+        self._refuse_laps_in_a_tray()
+        across_mm, up_mm = self._outside_mm
+        split_mm = usual_split_mm(self._stock)
+        return (
+            cut_half_lap(self._stock, outside_mm=across_mm, split_mm=split_mm),
+            cut_half_lap(self._stock, outside_mm=up_mm, split_mm=split_mm),
+        )
+
+    @cached_property
+    def bridle(self) -> Bridle | None:
+        """A bridle joint with a tenon of a third of the thickness, in its middle."""
+        if self.kind != "bridle":
+            return None
+        self._refuse_laps_in_a_tray()
+        third_mm = self._thickness_mm / 3
+        return cut_bridle(
+            self._stock, outside_mm=min(self._outside_mm), tenon_low_mm=third_mm, tenon_high_mm=2 * third_mm
+        )
+
+    @cached_property
+    def lapped(self) -> Lapped | None:
+        """What a half-lap or a bridle cuts away and lets run through; nothing where there is neither."""
+        across_mm, up_mm = self._outside_mm
+        if self.half_laps:
+            lap = self.half_laps[0]
+            low_mm, high_mm, reach_mm = 0.0, lap.split_mm, lap.lap_mm
+        elif self.bridle:
+            low_mm, high_mm, reach_mm = self.bridle.tenon_low_mm, self.bridle.tenon_high_mm, self.bridle.slot_depth_mm
+        else:
+            return None
+        return Lapped(low_mm=low_mm, high_mm=high_mm, reach_mm=reach_mm, level_long_mm=across_mm, upright_long_mm=up_mm)
+
+    @cached_property
+    def clashes(self) -> tuple[Clash, ...]:
+        """What meets what within one corner."""
+        return find_clashes(self.prisms, wanted_mm=self.wall_mm)
+
+    @cached_property
+    def prisms(self) -> tuple[Prism, ...]:
+        """Everything cut or driven into one corner, as solids: slot, splines, pin, wedge, in this order."""
+        return tuple(self._prisms())
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What the joint will make trouble with."""
+        found: list[Finding] = []
+        if self.slot_place:
+            found += slot_findings(self._stock, self.slot_place)
+        for spline in self.splines:
+            found += spline_findings(self._stock, spline, wall_mm=self.wall_mm)
+        if self.pin:
+            found += pin_findings(self.pin)
+        if self.wedge:
+            found += wedge_findings(self._stock, self.wedge)
+        if self.half_laps:
+            found += half_lap_findings(self._stock, self.half_laps[0])
+        if self.bridle:
+            found += bridle_findings(self._stock, self.bridle)
+        return (*found, *clash_findings(self.clashes, wanted_mm=self.wall_mm))
+
+    def _refuse_laps_in_a_tray(self) -> None:
+        if self._is_tray:
+            raise ImpossibleJoint(
+                "Members of a tray do not lap: their ledges are in the way. A slot or a spline would do.", field="joint"
+            )
+
+    def _fitting(self, slots: tuple[Slot, ...]) -> tuple[SlotPlace, ...]:
+        """Those that leave sound walls here, the largest first; none at a height outside the member."""
+        if not 0 <= self.height_mm <= self._thickness_mm:
+            return ()
+        return largest_that_fits(self._stock, slots, height_mm=self.height_mm, wall_mm=self.wall_mm)
+
+    def _prisms(self) -> Iterable[Prism]:
+        if self.slot_place:
+            yield slot_prism(self._stock, self.slot_place)
+        for number, spline in enumerate(self.splines, start=1):
+            prism = spline_prism(self._stock, spline)
+            yield replace(prism, name=f"spline {number}") if len(self.splines) > 1 else prism
+        if self.pin:
+            yield pin_prism(self.pin)
+        if self.wedge:
+            yield wedge_prism(self._stock, self.wedge)
+
+    def _glues(self) -> Iterable[Glue]:
+        if self.slot_place:
+            yield glue_of_slot(self.slot_place.slot)
+        yield from map(glue_of_spline, self.splines)
+        if self.half_laps:
+            yield glue_of_half_lap(self._stock, self.half_laps[0])
+        if self.bridle:
+            yield glue_of_bridle(self._stock, self.bridle)
+
+    @property
+    def _thickness_mm(self) -> float:
+        return self._stock.thickness_mm
+
+    def _spline(self, height_mm: float) -> Spline:
+        return place_spline(
+            self._stock,
+            depth_mm=self._joint.spline_depth.mm,
+            kerf_mm=self._joint.spline_kerf.mm,
+            height_mm=height_mm,
+            cradle_mm=self._joint.cradle.mm,
+            wall_mm=self.wall_mm,
+        )
+
+    def _most(self, find: Callable[..., float]) -> float | None:
+        """The largest mouth or depth of the mortise chosen, where there is one with room for any."""
+        if self.slot_place is None or self.kind != "loose tenon":
+            return None
+        try:
+            return find(self._stock, self.slot_place.slot, height_mm=self.height_mm, wall_mm=self.wall_mm)
+        except ImpossibleJoint:
+            return None

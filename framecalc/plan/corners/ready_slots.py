@@ -1,0 +1,45 @@
+"""The ready sizes of what is let into a slot: tenons, biscuits, dowels."""
+
+from dataclasses import replace
+
+from framecalc.corners.joints.slot_kinds import USUAL_GLUE_ROOM_MM, Slot, biscuit_slot, dowel_hole, mortise
+from framecalc.project.corners import Joint
+from framecalc.tables.wood import Tenon, biscuits, dowels, loose_tenons
+
+SLOT_KINDS = ("loose tenon", "biscuit", "dowel")
+
+
+def ready_slots(kind: str, joint: Joint) -> tuple[Slot, ...]:
+    """The slots of every ready size of a kind of joint; none where it wants no slot.
+
+    Args:
+        kind: what is let in, one of `SLOT_KINDS`.
+        joint: says how wide a mortise is, and how deep.
+    """
+    if kind == "loose tenon":
+        return _tenon_slots(joint)
+    if kind == "biscuit":
+        return tuple(biscuit_slot(biscuit) for biscuit in biscuits())
+    if kind == "dowel":
+        return tuple(dowel_hole(dowel) for dowel in dowels())
+    return ()
+
+
+def tenon_name(tenon: Tenon) -> str:
+    """What a slot for a ready tenon is called."""
+    return f"tenon {tenon.size}"
+
+
+def _tenon_slots(joint: Joint) -> tuple[Slot, ...]:
+    """Mortises for the ready tenons, as wide as typed and as deep; else half of each tenon and its glue room deep."""
+    return tuple(
+        replace(
+            mortise(
+                width_mm=joint.width.mm,
+                depth_mm=joint.depth.mm if joint.depth else (tenon.length_mm + USUAL_GLUE_ROOM_MM) / 2,
+                thickness_mm=tenon.thickness_mm,
+            ),
+            name=tenon_name(tenon),
+        )
+        for tenon in loose_tenons()
+    )

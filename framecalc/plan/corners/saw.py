@@ -1,0 +1,153 @@
+"""The saw of one frame: how exact it must be, what its test cuts say, which way to turn a fence."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from framecalc.corners.closing import chance_of_closing_ratio
+from framecalc.corners.fences import Ends, FenceErrors, find_fences
+from framecalc.corners.saw import (
+    Correction,
+    Cutting,
+    Tolerance,
+    correct,
+    last_joint_shift_mm,
+    read_test_cut,
+    saw_tolerance,
+    wedge_gap_mm,
+)
+from framecalc.corners.saw_record import Record, read_record
+from framecalc.project.corners import Corner, TestCut
+
+FINEST_TURN_DEG = 0.02
+"""The finest a fence is turned by hand with a shim of paper (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutRead:
+    """One test cut, read: what it was cut with, and the error of an end that it tells."""
+
+    cut: TestCut
+    error_deg: float
+    is_current: bool
+
+
+class SawPlan:
+    """What follows for the saw from the gap that may be seen and from the test cuts."""
+
+    def __init__(self, corner: Corner, *, mitre_length_mm: float) -> None:
+        self._corner = corner
+        self._mitre_length_mm = mitre_length_mm
+
+    @property
+    def has_two_settings(self) -> bool:
+        """Whether left and right ends are cut at settings of their own."""
+        return self._corner.cutting is not Cutting.ONE_SETTING
+
+    @cached_property
+    def tolerance(self) -> Tolerance:
+        """How exact the saw must be for the gap that may be seen."""
+        corner = self._corner
+        return saw_tolerance(
+            cutting=corner.cutting,
+            gap_mm=corner.gap.mm,
+            mitre_length_mm=self._mitre_length_mm,
+            fence_mm=corner.fence.mm,
+            sides=corner.polygon,
+        )
+
+    @cached_property
+    def cuts(self) -> tuple[CutRead, ...]:
+        """Every test cut, in the order typed.
+
+        Raises:
+            OutOfRange: the gaps of a cut tell an error that no set saw has.
+        """
+        return tuple(self._read(cut) for cut in self._corner.tests)
+
+    @cached_property
+    def settings_deg(self) -> tuple[tuple[float, ...], ...]:
+        """The errors of each setting and kind of joint apart: what the spread of this saw is pooled from.
+
+        Cuts from before the saw was changed are not of this saw.
+        """
+        kinds = dict.fromkeys((read.cut.setting, self._ends(read.cut)) for read in self.cuts if self._counts(read.cut))
+        return tuple(tuple(self._errors(setting, ends)) for setting, ends in kinds)
+
+    @cached_property
+    def current_deg(self) -> tuple[float, ...]:
+        """The errors of the cuts at the present setting that a frame's own corners would have."""
+        return tuple(self._errors(self._corner.settings, Ends.EACH))
+
+    def record(self, elsewhere_deg: Sequence[Sequence[float]] = ()) -> Record | None:
+        """The test cuts at the present setting, with the spread of this saw as all its cuts tell it.
+
+        Args:
+            elsewhere_deg: settings of the same saw known from elsewhere [°].
+        """
+        if not self.current_deg:
+            return None
+        here = [errors_deg for errors_deg in self.settings_deg if errors_deg != self.current_deg]
+        return read_record(
+            self.current_deg,
+            tolerance_deg=self.tolerance.each_end_deg,
+            finest_deg=FINEST_TURN_DEG,
+            earlier_deg=(*here, *elsewhere_deg),
+        )
+
+    def correction(self, record: Record) -> Correction:
+        """What the mean of a record asks of the gauge, or of one fence."""
+        corner = self._corner
+        return correct(record.mean_deg, cutting=corner.cutting, fence_mm=corner.fence.mm)
+
+    @cached_property
+    def fences(self) -> FenceErrors | None:
+        """What each fence is off by, once joints of two kinds are in the record."""
+        kinds = {ends: tuple(self._errors(self._corner.settings, ends)) for ends in Ends}
+        if not self.has_two_settings or sum(map(bool, kinds.values())) < 2:
+            return None
+        return find_fences(each_deg=kinds[Ends.EACH], left_only_deg=kinds[Ends.LEFT], right_only_deg=kinds[Ends.RIGHT])
+
+    def chance_ratio(self, record: Record) -> float:
+        """How many frames of this saw close to within the gap that may be seen."""
+        return chance_of_closing_ratio(
+            mean_deg=record.mean_deg,
+            spread_deg=record.spread_deg,
+            mitre_length_mm=self._mitre_length_mm,
+            gap_mm=self._corner.gap.mm,
+            sides=self._corner.polygon,
+        )
+
+    def shift_mm(self, record: Record, *, outside_across_mm: float, outside_up_mm: float) -> float:
+        """How far the last joint of a rectangle stands apart beside its wedge; negative where its ends overlap."""
+        return last_joint_shift_mm(record.mean_deg, outside_across_mm=outside_across_mm, outside_up_mm=outside_up_mm)
+
+    def last_wedge_mm(self, record: Record) -> float:
+        """How far the last joint would stand open as a wedge, were every other one held tight [mm]."""
+        wedge_deg = 2 * self._corner.polygon * record.mean_deg
+        return abs(wedge_gap_mm(self._mitre_length_mm, wedge_deg=wedge_deg))
+
+    def _read(self, cut: TestCut) -> CutRead:
+        error_deg = read_test_cut(
+            outside_gap_mm=cut.outside_gap.mm,
+            inside_gap_mm=cut.inside_gap.mm,
+            mitre_length_mm=self._mitre_length_mm,
+            tried=cut.tried,
+            sides=self._corner.polygon,
+        )
+        return CutRead(cut=cut, error_deg=error_deg, is_current=self._is_current(cut))
+
+    def _errors(self, setting: int, ends: Ends) -> Iterable[float]:
+        counting = (read for read in self.cuts if self._counts(read.cut))
+        return (read.error_deg for read in counting if read.cut.setting == setting and self._ends(read.cut) is ends)
+
+    def _counts(self, cut: TestCut) -> bool:
+        """Whether the saw is still what it was when this was cut."""
+        return cut.since.casefold() == self._corner.since.casefold()
+
+    def _is_current(self, cut: TestCut) -> bool:
+        return self._counts(cut) and cut.setting == self._corner.settings
+
+    def _ends(self, cut: TestCut) -> Ends:
+        """From one setting every joint is of one kind, whatever was chosen while there were two."""
+        return cut.ends if self.has_two_settings else Ends.EACH

@@ -1,0 +1,133 @@
+"""The parts in hand: how well four measured sides close, which end to shave, which sides of a batch go together."""
+
+from functools import cached_property
+
+from framecalc.corners.closing import Closing, CutMember, Tips, close_frame, closing_findings, members_from_the_saw
+from framecalc.corners.pairing import LooseMember, Pairing, pair_sides
+from framecalc.corners.saw import MOST_ERROR_DEG
+from framecalc.corners.shaving import Shave, best_shave
+from framecalc.errors import OutOfRange
+from framecalc.findings import Finding
+from framecalc.plan.corners.saw import SawPlan
+from framecalc.project.corners import Corner, CutSide
+from framecalc.sizes.chain import Sizes
+from framecalc.sizes.members import RECTANGLE_SIDES
+
+
+class PartsPlan:
+    """What follows for the four sides in hand, or, while nothing is measured, for those that the saw will cut."""
+
+    def __init__(self, corner: Corner, sizes: Sizes, saw: SawPlan, *, mitre_length_mm: float) -> None:
+        self._corner = corner
+        self._sizes = sizes
+        self._saw = saw
+        self._mitre_length_mm = mitre_length_mm
+
+    @property
+    def are_measured(self) -> bool:
+        """Whether anything was measured of the sides in hand."""
+        return any(getattr(self._corner.sides, side) != CutSide() for side in RECTANGLE_SIDES)
+
+    @property
+    def are_foretold(self) -> bool:
+        """Whether the sides are those that the saw will cut, by its test cuts."""
+        return not self.are_measured and bool(self._saw.current_deg)
+
+    @cached_property
+    def members(self) -> tuple[CutMember, ...]:
+        """The four sides; what is not measured is taken as planned, lengths and angles alike."""
+        if self.are_foretold:
+            return self._foretold()
+        across_mm, up_mm = self._sizes.outside_across_mm, self._sizes.outside_up_mm
+        planned_mm = zip(RECTANGLE_SIDES, 2 * (across_mm, up_mm), strict=True)
+        return tuple(_member(side, getattr(self._corner.sides, side), long_mm) for side, long_mm in planned_mm)
+
+    @cached_property
+    def closing(self) -> Closing | None:
+        """How well the sides can close, tips free to slide; nothing while neither sides nor saw are known."""
+        return self._closed(Tips.FREE)
+
+    @cached_property
+    def flush(self) -> Closing | None:
+        """How well they close when the clamps hold the tips flush."""
+        return self._closed(Tips.FLUSH)
+
+    @cached_property
+    def shave(self) -> Shave | None:
+        """Which end to shave and by how much; nothing where no gap can be seen."""
+        if self.closing is None or self.closing.worst_gap_mm <= self._corner.gap.mm:
+            return None
+        return best_shave(self.members, mitre_length_mm=self._mitre_length_mm)
+
+    @cached_property
+    def pairing(self) -> Pairing | None:
+        """Which sides of a batch go together, when as many are typed of each kind.
+
+        Raises:
+            OutOfRange: what is typed are no angles, or not as many of each side.
+        """
+        kinds = [_loose(side, getattr(self._corner.batch, side)) for side in RECTANGLE_SIDES]
+        if not any(kinds):
+            return None
+        counts = {len(kind) for kind in kinds}
+        if len(counts) > 1:
+            said = ", ".join(f"{len(kind)} {side}" for kind, side in zip(kinds, RECTANGLE_SIDES, strict=True))
+            raise OutOfRange(f"As many of each side would do; typed are {said}.", field="corner.batch.top")
+        return pair_sides(kinds, frames=counts.pop())
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What the sides will make trouble with."""
+        return closing_findings(self.closing, gap_mm=self._corner.gap.mm) if self.closing else ()
+
+    def _closed(self, tips: Tips) -> Closing | None:
+        if not self.are_measured and not self.are_foretold:
+            return None
+        _refuse_polygon(self._corner.polygon)
+        return close_frame(self.members, mitre_length_mm=self._mitre_length_mm, tips=tips)
+
+    def _foretold(self) -> tuple[CutMember, ...]:
+        fences, current_deg = self._saw.fences, self._saw.current_deg
+        mean_deg = sum(current_deg) / len(current_deg)
+        return members_from_the_saw(
+            outside_across_mm=self._sizes.outside_across_mm,
+            outside_up_mm=self._sizes.outside_up_mm,
+            left_error_deg=fences.left_deg if fences else mean_deg,
+            right_error_deg=fences.right_deg if fences else mean_deg,
+        )
+
+
+def _refuse_polygon(sides: int) -> None:
+    if sides != len(RECTANGLE_SIDES):
+        raise OutOfRange(
+            f"Four measured sides make no frame of {sides} sides: leave them blank, or 4 sides would do.",
+            field="corner.polygon",
+        )
+
+
+def _member(side: str, cut: CutSide, planned_mm: float) -> CutMember:
+    return CutMember(
+        side=side,
+        long_mm=cut.long.mm if cut.long else planned_mm,
+        start_deg=float(cut.start) if cut.start is not None else 45.0,
+        finish_deg=float(cut.finish) if cut.finish is not None else 45.0,
+    )
+
+
+def _loose(side: str, typed: str) -> tuple[LooseMember, ...]:
+    return tuple(
+        LooseMember(name=f"{side} {number}", error_deg=_error_deg(word, side))
+        for number, word in enumerate(typed.split(), start=1)
+    )
+
+
+def _error_deg(word: str, side: str) -> float:
+    try:
+        error_deg = float(word.replace(",", ".").replace("−", "-").removesuffix("°"))
+    except ValueError:
+        error_deg = 99.0
+    if not abs(error_deg) <= 2 * MOST_ERROR_DEG:
+        raise OutOfRange(
+            f"“{word[:20]}” is no error of two ends: −10 to 10 degrees would do", field=f"corner.batch.{side}"
+        )
+    return error_deg

@@ -1,0 +1,174 @@
+"""How the layers of one frame grow and shrink with its room, and how a solid panel is held meanwhile."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from framecalc.artwork.measuring import Kind
+from framecalc.findings import Finding
+from framecalc.package.growth import (
+    Growth,
+    PanelHold,
+    Room,
+    along_the_grain,
+    growth_findings,
+    hold_panel,
+    panel_growth,
+    sheet_growth,
+)
+from framecalc.package.layers import LayerKind
+from framecalc.package.shelf import SOLID_WOOD
+from framecalc.plan.inputs import material_of
+from framecalc.project import Fitting, Frame, Layer
+from framecalc.sizes.starting_points import Settled
+from framecalc.tables.sheets import SheetMaterial, sheet_materials
+from framecalc.tables.wood import Species, wood_species
+from framecalc.wood.movement import Coefficients, coefficients_of
+from framecalc.wood.seasons import Air
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GrownLayer:
+    """A layer as it moves: its growth in both directions, and of what it is; a solid panel has no sheet material."""
+
+    name: str
+    across: Growth
+    up: Growth
+    material: SheetMaterial | None
+
+
+class GrowthPlan:
+    """What follows for the layers from the air of the room."""
+
+    def __init__(self, frame: Frame, *, settled: Settled) -> None:
+        self._frame = frame
+        self._sizes = settled.sizes
+        self._has_mat = settled.mat is not None
+        self._artwork_mm = settled.artwork_across_mm, settled.artwork_up_mm
+
+    @property
+    def room(self) -> Room:
+        """The air at fitting, at its driest and at its dampest."""
+        return room_of(self._frame.fitting)
+
+    @cached_property
+    def layers(self) -> tuple[GrownLayer, ...]:
+        """Every layer of which it is known how it moves, from the lip to the back."""
+        return tuple(grown for layer in self._moving if (grown := self._grown(layer)))
+
+    @cached_property
+    def unknown(self) -> tuple[str, ...]:
+        """Layers as large as the package of which no figure is known."""
+        return tuple(layer.name for layer in self._moving if self._grown(layer) is None)
+
+    @cached_property
+    def species(self) -> Species | None:
+        """The wood of a solid panel."""
+        chosen = self._frame.fitting.panel.species
+        return next((species for species in wood_species() if species.species_id == chosen), None)
+
+    @property
+    def has_panel(self) -> bool:
+        """Whether a layer is a panel of solid wood."""
+        return any(self._is_panel(layer) for layer in self._frame.package.layers)
+
+    @cached_property
+    def across_grain(self) -> Growth | None:
+        """How the solid panel moves across its grain, once its wood is chosen."""
+        panel = next((one for one in self.layers if one.material is None), None)
+        if panel is None:
+            return None
+        return panel.across if self.grain_runs_up else panel.up
+
+    @property
+    def grain_runs_up(self) -> bool:
+        """Whether the panel's grain stands upright, so that it moves across."""
+        return self._frame.fitting.panel.grain == "up"
+
+    @cached_property
+    def hold(self) -> PanelHold | None:
+        """Where the solid panel is fixed and where it slides."""
+        panel = self._frame.fitting.panel
+        if self.across_grain is None:
+            return None
+        return hold_panel(
+            self.across_grain,
+            grain_runs_up=self.grain_runs_up,
+            screw_mm=panel.screw.mm,
+            from_edge_mm=panel.from_edge.mm,
+        )
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """Which layers outgrow their clearance, or shrink out from under the lip."""
+        found = (
+            growth_findings(
+                layer.across,
+                layer.up,
+                name=layer.name,
+                clearance_across_mm=self._sizes.clearance_across_mm,
+                clearance_up_mm=self._sizes.clearance_up_mm,
+                rabbet_width_mm=self._sizes.rabbet_width_mm,
+            )
+            for layer in self.layers
+        )
+        return tuple(finding for findings in found for finding in findings)
+
+    @property
+    def _moving(self) -> Iterator[Layer]:
+        """Layers as large as the package: not strips, and not an artwork that lies behind a mat."""
+        for layer in self._frame.package.layers:
+            is_loose = layer.kind is LayerKind.ARTWORK and self._has_mat
+            if layer.kind.is_sheet or (layer.kind is LayerKind.ARTWORK and not is_loose):
+                yield layer
+
+    def _grown(self, layer: Layer) -> GrownLayer | None:
+        if self._is_panel(layer):
+            return self._grown_panel(layer)
+        material = next((one for one in sheet_materials() if one.material_id == material_of(layer)), None)
+        if material is None or not (material.grows_with_heat or material.grows_with_damp):
+            return None
+        across_mm, up_mm = self._size(layer)
+        across, up = (sheet_growth(size_mm, material=material, room=self.room) for size_mm in (across_mm, up_mm))
+        return GrownLayer(name=layer.name, across=across, up=up, material=material)
+
+    def _grown_panel(self, layer: Layer) -> GrownLayer | None:
+        coefficients = coefficients_of(self.species) if self.species else None
+        if coefficients is None:
+            return None
+        across_mm, up_mm = self._size(layer)
+        if self.grain_runs_up:
+            across, up = self._across_grain(across_mm, coefficients), along_the_grain(up_mm)
+        else:
+            across, up = along_the_grain(across_mm), self._across_grain(up_mm, coefficients)
+        return GrownLayer(name=layer.name, across=across, up=up, material=None)
+
+    def _across_grain(self, width_mm: float, coefficients: Coefficients) -> Growth:
+        ring_deg = float(self._frame.fitting.panel.ring)
+        return panel_growth(width_mm, coefficients=coefficients, ring_deg=ring_deg, room=self.room)
+
+    def _size(self, layer: Layer) -> tuple[float, float]:
+        """An artwork has its own size, all others that of the package."""
+        if layer.kind is LayerKind.ARTWORK:
+            return self._artwork_mm
+        return self._sizes.package_across_mm, self._sizes.package_up_mm
+
+    def _is_panel(self, layer: Layer) -> bool:
+        """Whether a layer is of solid wood and as large as the package: a fillet is a strip."""
+        if layer.kind is LayerKind.ARTWORK and self._frame.artwork.kind is Kind.SOLID_PANEL:
+            return layer.material in ("", SOLID_WOOD)
+        return layer.kind is not LayerKind.FILLET and layer.material == SOLID_WOOD
+
+
+def room_of(fitting: Fitting) -> Room:
+    """The air as typed."""
+    room = fitting.room
+    return Room(
+        fitted=_air(float(room.fitted_temperature), float(room.fitted_humidity)),
+        driest=_air(float(room.driest_temperature), float(room.driest_humidity)),
+        dampest=_air(float(room.dampest_temperature), float(room.dampest_humidity)),
+    )
+
+
+def _air(temperature_c: float, humidity_pct: float) -> Air:
+    return Air(temperature_c=temperature_c, humidity_pct=humidity_pct)

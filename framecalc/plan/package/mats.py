@@ -1,0 +1,244 @@
+"""The mats of one frame: every window, the two layers of a double mat, what a cutter is set to, what stays in view."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from framecalc.findings import Finding, Severity, Way
+from framecalc.mats.bridges import Bridge, bridges, window_findings
+from framecalc.mats.cutter import Bevel, CutterSetting, bevel, cutter_settings, face_openings, turned_over
+from framecalc.mats.mat import VisibleBorders, mat_findings, visible_borders
+from framecalc.mats.openings import larger_than_image_findings
+from framecalc.mats.windows import Window, WindowMat, upper_mat
+from framecalc.mats.wished_mat import Arrangement, Covered, Image, MatWish, images_of
+from framecalc.package.layers import Layer, LayerKind
+from framecalc.project import Mat
+from framecalc.sizes.starting_points import Settled
+from framecalc.units import TOLERANCE_MM
+
+BOARD_MM = 1.45
+"""4-ply board, where the package lists no mat yet. Source: tables/sheet_thickness.csv, common practice, no source."""
+
+_BORDERS = ("mat_border_mm", "mat_bottom_mm")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutMat:
+    """One mat as it is cut: the layer it is, its windows as seen and as they lie, its bevel, the cutter's settings."""
+
+    name: str
+    thickness_mm: float
+    windows: WindowMat
+    laid: WindowMat
+    bevel: Bevel
+    settings: tuple[CutterSetting, ...]
+
+
+class MatPlan:
+    """What follows for the mats from what was typed about them."""
+
+    def __init__(
+        self,
+        mat: Mat,
+        wish: MatWish,
+        *,
+        settled: Settled,
+        layers: tuple[Layer, ...],
+        covered: Covered,
+        fillet_mm: float,
+    ) -> None:
+        assert settled.matting is not None
+        self._typed = mat
+        self._wish = wish
+        self._settled = settled
+        self._layers = tuple(layer for layer in layers if layer.kind is LayerKind.MAT)
+        self._covered = Covered(across_mm=covered.across_mm + fillet_mm, up_mm=covered.up_mm + fillet_mm)
+        self.mat = settled.matting.mat
+        self.windows = settled.matting.windows
+
+    @cached_property
+    def images(self) -> tuple[Image, ...]:
+        """The picture behind each window, that of the artwork first, at the size that the starting point gives it."""
+        images = images_of(
+            self._wish,
+            artwork_across_mm=self._settled.artwork_across_mm,
+            artwork_up_mm=self._settled.artwork_up_mm,
+        )
+        ratio = self._settled.picture_ratio
+        further = (replace(image, across_mm=image.across_mm * ratio, up_mm=image.up_mm * ratio) for image in images[1:])
+        return images[0], *further
+
+    @property
+    def floats(self) -> bool:
+        """Whether the sheets float: their edges show in the windows."""
+        return self._typed.shows.mm > TOLERANCE_MM
+
+    @property
+    def reveal_mm(self) -> float:
+        """What shows of the lower of two mats; nothing where one mat is cut, or all are cut alike."""
+        return self._typed.reveal.mm
+
+    @property
+    def from_behind(self) -> bool:
+        """Whether the mats are cut face down."""
+        return self._typed.from_behind
+
+    @cached_property
+    def upper(self) -> WindowMat | None:
+        """The windows of the upper of two mats."""
+        return upper_mat(self.windows, reveal_mm=self.reveal_mm) if self.reveal_mm else None
+
+    @property
+    def in_view(self) -> WindowMat:
+        """The windows of the mat that is in front."""
+        return self.upper or self.windows
+
+    @cached_property
+    def bevel(self) -> Bevel:
+        """The white line around each window of the lower mat."""
+        return self.cut[-1].bevel
+
+    @cached_property
+    def cut(self) -> tuple[CutMat, ...]:
+        """Every mat as it is cut, the upper one first; one of usual board where the package lists none yet."""
+        boards = [(layer.name, layer.thickness_mm) for layer in self._layers] or [("Mat", BOARD_MM)]
+        if self.upper and len(boards) == 1:
+            boards = [boards[0], boards[0]]
+        last = len(boards) - 1
+        return tuple(
+            self._cut(name, thickness_mm, self.upper if self.upper and at < last else self.windows)
+            for at, (name, thickness_mm) in enumerate(boards)
+        )
+
+    @cached_property
+    def visible(self) -> VisibleBorders:
+        """What stays in view of the borders of the mat in front, once the lip and a fillet cover their part."""
+        borders = visible_borders(
+            self.mat, covered_across_mm=self._covered.across_mm, covered_up_mm=self._covered.up_mm
+        )
+        return VisibleBorders(
+            sides_mm=borders.sides_mm - self.reveal_mm,
+            top_mm=borders.top_mm - self.reveal_mm,
+            bottom_mm=borders.bottom_mm - self.reveal_mm,
+        )
+
+    @cached_property
+    def bridges(self) -> tuple[Bridge, ...]:
+        """The board between every two windows of the mat in front, the narrowest first."""
+        return bridges(self.in_view)
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is wrong with the mats."""
+        return tuple(self._findings())
+
+    def _cut(self, name: str, thickness_mm: float, windows: WindowMat) -> CutMat:
+        """From behind the cuts are measured at the back, next to the artwork; in front at the bevel's outer edge."""
+        white = bevel(thickness_mm, bevel_deg=float(self._typed.bevel))
+        measured = windows if self.from_behind else face_openings(windows, bevel=white)
+        settings = cutter_settings(measured, from_behind=self.from_behind)
+        laid = turned_over(measured) if self.from_behind else measured
+        return CutMat(name=name, thickness_mm=thickness_mm, windows=windows, laid=laid, bevel=white, settings=settings)
+
+    def _findings(self) -> Iterator[Finding]:
+        yield from (self._as_typed(finding) for finding in self._measured())
+        for number, (image, window) in enumerate(zip(self.images, self.windows.windows, strict=True), start=1):
+            yield from self._larger(number, image, window)
+        if self.reveal_mm and len(self._layers) == 1:
+            yield _SECOND_MISSING
+        if not self.reveal_mm and len(self._layers) > 1:
+            yield _NO_REVEAL
+        if not self._layers:
+            yield _NO_LAYER
+
+    def _measured(self) -> tuple[Finding, ...]:
+        """What the borders and the bridges say; a border that is hidden is not told to be narrow as well."""
+        of_mat = mat_findings(
+            self.mat,
+            covered_across_mm=self._covered.across_mm,
+            covered_up_mm=self._covered.up_mm,
+            reveal_mm=self.reveal_mm,
+            floats=self.floats or self._has_larger,
+        )
+        of_windows = window_findings(
+            self.in_view, least_bridge_mm=self._typed.least_bridge.mm, reveal_mm=self.reveal_mm
+        )
+        if any(finding.code == "mat.border-hidden" for finding in of_mat):
+            of_windows = tuple(finding for finding in of_windows if finding.code != "windows.narrow-border")
+        return *of_mat, *of_windows
+
+    def _as_typed(self, finding: Finding) -> Finding:
+        """A finding with the ways out that can be typed, in values as they are typed here."""
+        ways = (self._way_as_typed(way) for way in finding.ways if self._can_be_typed(way, finding))
+        return replace(finding, ways=tuple(ways))
+
+    def _can_be_typed(self, way: Way, finding: Finding) -> bool:
+        """No gap counts between windows placed by hand; of borders that fill a size only their difference counts."""
+        if way.argument == "window_gap_mm":
+            return self._typed.arrangement is not Arrangement.FREE
+        filled = "mat_border_mm" in self._settled.solved
+        return not filled or way.argument not in _BORDERS or finding.code == "mat.narrow-bottom"
+
+    def _way_as_typed(self, way: Way) -> Way:
+        """Topics speak of borders as cut; what is typed may be what stays in view, or what is to be filled."""
+        if way.argument not in _BORDERS:
+            return way
+        is_bottom = way.argument == "mat_bottom_mm"
+        cut_mm = self.mat.border_bottom_mm if is_bottom else min(self.mat.border_sides_mm, self.mat.border_top_mm)
+        typed = self._typed.bottom if is_bottom else self._typed.border
+        return replace(way, value_mm=typed.mm + way.value_mm - cut_mm)
+
+    @property
+    def _has_larger(self) -> bool:
+        """Whether a typed window is larger than its image, which is said window by window."""
+        return not self.floats and any(
+            self._larger(number, image, window)
+            for number, (image, window) in enumerate(zip(self.images, self.windows.windows, strict=True), start=1)
+        )
+
+    def _larger(self, number: int, image: Image, window: Window) -> tuple[Finding, ...]:
+        """A typed opening that shows the edges of its image, beside the field of that opening."""
+        if image.opening is None or self.floats:
+            return ()
+        found = larger_than_image_findings(image.opening, artwork_across_mm=image.across_mm, artwork_up_mm=image.up_mm)
+        return found if len(self.images) == 1 else tuple(self._beside(finding, number) for finding in found)
+
+    def _beside(self, finding: Finding, number: int) -> Finding:
+        sentence = f"Window {number}: {finding.sentence[:1].lower()}{finding.sentence[1:]}"
+        if number == 1:
+            return replace(finding, sentence=sentence)
+        direction = "up" if finding.argument.endswith("up_mm") else "across"
+        path = f"package.mat.windows.{self._typed.windows[number - 2].id}.opening_{direction}"
+        ways = tuple(replace(way, argument=path) for way in finding.ways)
+        return replace(finding, sentence=sentence, argument=path, ways=ways)
+
+
+def _note(code: str, severity: Severity, sentence: str, why: str) -> Finding:
+    return Finding(
+        code=f"mat.{code}",
+        severity=severity,
+        sentence=sentence,
+        why=why,
+        source="common practice, no source",
+        argument="layer",
+    )
+
+
+_SECOND_MISSING = _note(
+    "second-missing",
+    Severity.WARN,
+    "A reveal is typed, and only one layer of the package is a mat.",
+    "The second mat takes its thickness from the rabbet too: add it to the layers, or take the reveal out.",
+)
+_NO_REVEAL = _note(
+    "no-reveal",
+    Severity.NOTE,
+    "Two layers are mats, and no reveal is typed: their windows are cut alike.",
+    "The lower mat then stays hidden, and two edges cut alike never quite meet; 5 to 8 mm of reveal is usual.",
+)
+_NO_LAYER = _note(
+    "no-layer",
+    Severity.WARN,
+    "There is a mat, and no layer of the package is one.",
+    "Its thickness is missing in the rabbet, and between the glazing and the artwork.",
+)

@@ -1,0 +1,141 @@
+"""The package of one frame: its mats, what it weighs, its gap to the glazing, how it grows, how it is held, its box.
+
+Each part is computed when it is first asked for, and is None where the frame has no such thing.
+"""
+
+from functools import cached_property
+
+from framecalc.findings import Finding
+from framecalc.mats.openings import Opening, narrowed
+from framecalc.mats.wished_mat import NOTHING_COVERED, Covered
+from framecalc.package.glazing import (
+    Gap,
+    Glazing,
+    Statement,
+    gap_in_front_mm,
+    gap_wanted,
+    glazing_findings,
+    materials_statements,
+)
+from framecalc.package.layers import Stack
+from framecalc.package.seat import Cover, Seat
+from framecalc.plan.inputs import fillet_mm, glazing_of, is_tray, mat_wish_of
+from framecalc.plan.package.canvas_and_box import BoxPlan, CanvasPlan
+from framecalc.plan.package.growth import GrowthPlan
+from framecalc.plan.package.mats import MatPlan
+from framecalc.plan.package.retainers import HeldPlan
+from framecalc.plan.package.weight import WeightsPlan
+from framecalc.project import Frame
+from framecalc.section.rabbeted import Section
+from framecalc.section.tray import TraySection
+from framecalc.sizes.starting_points import Settled
+
+
+class PackagePlan:
+    """What follows for the package of one frame from what was typed about it."""
+
+    def __init__(
+        self,
+        frame: Frame,
+        *,
+        settled: Settled,
+        section: Section | TraySection,
+        stack: Stack,
+        seat: Seat,
+        cover: Cover | None,
+    ) -> None:
+        self._frame = frame
+        self._settled = settled
+        self._section = section
+        self._stack = stack
+        self._seat = seat
+        self._cover = cover
+
+    @cached_property
+    def mats(self) -> MatPlan | None:
+        """The mats, if there are any."""
+        mat, wish = self._frame.package.mat, mat_wish_of(self._frame)
+        if mat is None or wish is None:
+            return None
+        return MatPlan(
+            mat,
+            wish,
+            settled=self._settled,
+            layers=self._stack.layers,
+            covered=self.covered,
+            fillet_mm=self.fillet_mm,
+        )
+
+    @property
+    def covered(self) -> Covered:
+        """What the lip covers of the package, centred."""
+        if self._cover is None:
+            return NOTHING_COVERED
+        return Covered(across_mm=self._cover.centred_across_mm, up_mm=self._cover.centred_up_mm)
+
+    @property
+    def fillet_mm(self) -> float:
+        """What shows of a fillet beside the lip."""
+        return fillet_mm(self._frame)
+
+    @cached_property
+    def in_view(self) -> Opening:
+        """What stays in view inside the lip and the fillet."""
+        sizes = self._settled.sizes
+        sight = Opening(across_mm=sizes.sight_across_mm, up_mm=sizes.sight_up_mm)
+        return narrowed(sight, shows_mm=self.fillet_mm)
+
+    @property
+    def glazing(self) -> Glazing:
+        """What stands in front of the artwork."""
+        return glazing_of(self._frame)
+
+    @property
+    def gap_mm(self) -> float:
+        """The clear distance from the glazing to the artwork."""
+        return gap_in_front_mm(self._stack.layers)
+
+    @property
+    def gap_wanted(self) -> Gap:
+        """The gap that this kind of artwork wants."""
+        return gap_wanted(self._frame.artwork.kind)
+
+    @cached_property
+    def gap_findings(self) -> tuple[Finding, ...]:
+        """What the artwork and its glazing do to each other."""
+        return glazing_findings(self._frame.artwork.kind, glazing=self.glazing, gap_mm=self.gap_mm)
+
+    @property
+    def statements(self) -> tuple[Statement, ...]:
+        """What conservators ask of the materials."""
+        return materials_statements(self._frame.artwork.kind)
+
+    @cached_property
+    def weights(self) -> WeightsPlan:
+        """What the layers weigh."""
+        windows = self.mats.cut if self.mats else ()
+        return WeightsPlan(self._frame, settled=self._settled, mats=windows)
+
+    @cached_property
+    def growth(self) -> GrowthPlan:
+        """How the layers grow with their room."""
+        return GrowthPlan(self._frame, settled=self._settled)
+
+    @cached_property
+    def held(self) -> HeldPlan | None:
+        """How the package is held from behind; in a tray the artwork is screwed on."""
+        if not isinstance(self._section, Section):
+            return None
+        return HeldPlan(self._frame.fitting.held, sizes=self._settled.sizes, section=self._section, seat=self._seat)
+
+    @cached_property
+    def canvas(self) -> CanvasPlan | None:
+        """The canvas on its stretcher, where the artwork is one."""
+        return CanvasPlan.of(self._frame, settled=self._settled)
+
+    @cached_property
+    def box(self) -> BoxPlan | None:
+        """The box for an object, where one is typed and the section has a rabbet for it."""
+        if is_tray(self._frame) or not isinstance(self._section, Section):
+            return None
+        return BoxPlan.of(self._frame, settled=self._settled, section=self._section, covered=self.covered)

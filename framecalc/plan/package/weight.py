@@ -1,0 +1,80 @@
+"""What the package of one frame weighs, layer by layer, and its timber with it where its wood is chosen."""
+
+from collections.abc import Iterator, Sequence
+from functools import cached_property
+
+from framecalc.package.layers import LayerKind
+from framecalc.package.weight import LayerMass, PackageMass, layer_mass, package_mass
+from framecalc.plan.inputs import material_of
+from framecalc.plan.package.mats import CutMat
+from framecalc.project import Frame, Layer
+from framecalc.sizes.starting_points import Settled
+from framecalc.tables.sheets import SheetMaterial, sheet_materials
+
+STRIPS = (LayerKind.SPACER, LayerKind.FILLET)
+"""Layers that are strips along the edge: too light, and too different, to be reckoned."""
+
+
+class WeightsPlan:
+    """What follows for the weight from the layers and their materials."""
+
+    def __init__(self, frame: Frame, *, settled: Settled, mats: Sequence[CutMat]) -> None:
+        self._frame = frame
+        self._settled = settled
+        self._mats = mats
+
+    @cached_property
+    def weighed(self) -> PackageMass:
+        """The layers whose weight is known, and what they weigh together."""
+        return package_mass(self.by_layer.values())
+
+    @cached_property
+    def by_layer(self) -> dict[str, LayerMass]:
+        """What each layer weighs, by its id; only those whose weight is known."""
+        return dict(self._weighed())
+
+    @cached_property
+    def unknown(self) -> tuple[str, ...]:
+        """The layers whose weight nobody can tell from a table."""
+        return tuple(layer.name for layer in self._frame.package.layers if not self._is_known(layer))
+
+    def material(self, layer: Layer) -> SheetMaterial | None:
+        """The material of a layer as the table of sheets knows it."""
+        chosen = material_of(layer)
+        return next((material for material in sheet_materials() if material.material_id == chosen), None)
+
+    def _weighed(self) -> Iterator[tuple[str, LayerMass]]:
+        mats = iter(self._mats)
+        for layer in self._frame.package.layers:
+            cut = next(mats, None) if layer.kind is LayerKind.MAT else None
+            if self._is_known(layer):
+                yield layer.id, self._mass(layer, cut)
+
+    def _is_known(self, layer: Layer) -> bool:
+        if layer.kind is LayerKind.ARTWORK and self._frame.fitting.artwork_weight is not None:
+            return True
+        return layer.kind not in STRIPS and self.material(layer) is not None
+
+    def _mass(self, layer: Layer, cut: CutMat | None) -> LayerMass:
+        weight, material = self._frame.fitting.artwork_weight, self.material(layer)
+        if layer.kind is LayerKind.ARTWORK and weight is not None:
+            return LayerMass(name=layer.name, mass_kg=weight.kg, lightest_kg=weight.kg, heaviest_kg=weight.kg)
+        assert material is not None
+        across_mm, up_mm = self._size(layer.kind)
+        return layer_mass(
+            layer.name,
+            across_mm=across_mm,
+            up_mm=up_mm,
+            thickness_mm=layer.thickness.mm,
+            material=material,
+            open_mm2=cut.windows.open_mm2 if cut else 0.0,
+        )
+
+    def _size(self, kind: LayerKind) -> tuple[float, float]:
+        """The size of a layer: the artwork has its own, a dust cover that of the frame, all others the package's."""
+        sizes = self._settled.sizes
+        if kind is LayerKind.ARTWORK:
+            return self._settled.artwork_across_mm, self._settled.artwork_up_mm
+        if kind is LayerKind.DUST_COVER:
+            return sizes.outside_across_mm, sizes.outside_up_mm
+        return sizes.package_across_mm, sizes.package_up_mm

@@ -1,0 +1,1 @@
+"""The price of a project as planned: items, counts, totals, the quote."""

@@ -1,0 +1,113 @@
+"""What finished cutting plans and sheet layouts take, as the price of a job reads it."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.sheets.sheets import SheetGroup
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.wood_use import wood_use
+from framecalc.plan.whole import Plan
+from framecalc.price.costs import Group
+from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, Taken, quantity_taken
+from framecalc.price.quantities import Quantity
+from framecalc.project import Item
+from framecalc.sheets.answer import SheetLayout
+from framecalc.timber.sticks.answer import CutStick, StickPlan
+
+USUAL_STICK = "a cutting plan with sticks of the usual length, as no stock is typed"
+USUAL_SHEET = "a layout on sheets of a usual size, as no stock is typed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LaidOut:
+    """Every wood and every sheet material of a job, each with its cutting plan or layout where that is finished."""
+
+    wood: tuple[tuple[TimberGroup, StickPlan | None], ...] = ()
+    sheets: tuple[tuple[SheetGroup, SheetLayout | None], ...] = ()
+
+
+Find = Callable[[Plan], LaidOut]
+"""Finds what is finished of a plan."""
+
+_Material = tuple[tuple[Fraction, ...], Taken | None]
+"""How much of a material each frame needs, and what its plan takes, where that is finished."""
+
+
+def nothing_laid_out(plan: Plan) -> LaidOut:
+    """Where nobody has asked for a cutting plan or a layout."""
+    return LaidOut()
+
+
+def count_item(item: Item, *, plans: Sequence[FramePlan], laid_out: LaidOut) -> Quantity | None:
+    """Count an item in the finished plans of its materials; None where one of them is missing, or none counts it.
+
+    Args:
+        plans: of all frames.
+    Source: derived.
+    """
+    wanted = [item.frame in ("", plan.frame.id) for plan in plans]
+    of_wood = item.group is Group.WOOD and item.measure in COUNTED_WOOD
+    materials = _woods(plans, laid_out) if of_wood else _sheets(item, plans, laid_out)
+    taken = [one for needs, one in materials if any(need for need, pays in zip(needs, wanted, strict=True) if pays)]
+    known = [one for one in taken if one]
+    if not known or len(known) < len(taken):
+        return None
+    counted = "the cutting plan" if of_wood else "the sheet layout"
+    return quantity_taken(item.measure, taken=known, wanted=wanted, amount=item.amount, counted=counted)
+
+
+def _woods(plans: Sequence[FramePlan], laid_out: LaidOut) -> Iterator[_Material]:
+    for group, plan in laid_out.wood:
+        ids = {frame.frame.id for frame in group.frames}
+        needs = tuple(_stick_of(frame) if frame.frame.id in ids else Fraction(0) for frame in plans)
+        yield needs, _wood_taken(group, plan, needs) if plan else None
+
+
+def _wood_taken(group: TimberGroup, plan: StickPlan, needs: tuple[Fraction, ...]) -> Taken:
+    useful_mm = group.problem.shortest_useful_mm
+    return Taken(
+        pieces=plan.stick_count,
+        shares=needs,
+        length_mm=sum((_used_up(stick, useful_mm) for stick in plan.sticks), Fraction(0)),
+        wood_mm3=wood_use(plan, group).stock.mm3,
+        estimate=USUAL_STICK if group.is_estimate else "",
+    )
+
+
+def _used_up(stick: CutStick, useful_mm: float) -> Fraction:
+    """The length of a stick, or of the strips of a board, less what goes back to the rack."""
+    strips = [strip for strip in stick.strips if strip.pieces]
+    left_mm = (stretch.left_over_mm for strip in strips for stretch in strip.stretches)
+    kept = sum((Fraction(left) for left in left_mm if left >= useful_mm), Fraction(0))
+    return Fraction(stick.stock.length_mm) * len(strips) - kept
+
+
+def _sheets(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut) -> Iterator[_Material]:
+    if item.measure not in COUNTED_SHEETS:
+        return
+    for group, layout in laid_out.sheets:
+        needs = tuple(_area_of(frame, item, group) for frame in plans)
+        yield needs, _sheets_taken(group, layout, needs) if layout else None
+
+
+def _sheets_taken(group: SheetGroup, layout: SheetLayout, needs: tuple[Fraction, ...]) -> Taken:
+    parts = (Fraction(part.across_mm) * Fraction(part.up_mm) for _, part in layout.parts())
+    return Taken(
+        pieces=len(layout.sheets),
+        shares=needs,
+        area_mm2=sum(parts, Fraction(0)),
+        estimate=USUAL_SHEET if group.is_estimate else "",
+    )
+
+
+def _stick_of(plan: FramePlan) -> Fraction:
+    return Fraction(plan.figures["stick_needed"].exact_mm) * plan.frame.count
+
+
+def _area_of(plan: FramePlan, item: Item, group: SheetGroup) -> Fraction:
+    """The package's area for every layer that the item stands for and that is cut from this material."""
+    layers = [layer for layer in plan.frame.package.layers if item.layer and layer.kind == item.layer]
+    count = sum(group.material.is_called(layer.name) for layer in layers) * plan.frame.count
+    return Fraction(plan.sizes.package_across_mm) * Fraction(plan.sizes.package_up_mm) * count

@@ -1,0 +1,65 @@
+"""What a job is usually paid for: the items that its frames ask for, before anybody has typed a price."""
+
+from collections.abc import Callable, Iterable, Iterator
+
+from framecalc.package.layers import LayerKind
+from framecalc.price.costs import Group
+from framecalc.price.quantities import Measure
+from framecalc.project import Frame, Item, Project, Quote
+from framecalc.units import Unit
+
+HAND_WORK = ("Milling and cutting", "Gluing up", "Sanding and finishing", "Fitting and hanging hardware")
+"""Steps that a shop usually keeps its hours by. Common practice, no source."""
+
+
+def usual_items(project: Project, *, new_id: Callable[[], str]) -> tuple[Item, ...]:
+    """The items that the frames of a project ask for, without prices: nobody but the shop knows those."""
+    metric = project.unit is Unit.MM
+    area = Measure.AREA_M2 if metric else Measure.AREA_FT2
+    wanted = [
+        *(
+            Item(id=new_id(), name=name, group=Group.WOOD, measure=_stick(metric), frame=only)
+            for name, only in _woods(project)
+        ),
+        *(
+            Item(id=new_id(), name=name, group=Group.SHEETS, measure=area, layer=kind)
+            for kind, name in _layers(project.frames).items()
+        ),
+        Item(id=new_id(), name="Hangers and wire, one set", group=Group.HARDWARE),
+        Item(id=new_id(), name="Finish", group=Group.FINISH, measure=Measure.FACE_M2 if metric else Measure.FACE_FT2),
+        *(Item(id=new_id(), name=name, group=Group.WORK, measure=Measure.HOUR) for name in HAND_WORK),
+    ]
+    return tuple(wanted)
+
+
+def missing_items(project: Project, quote: Quote, *, new_id: Callable[[], str]) -> tuple[Item, ...]:
+    """Of the usual items, those that no item of a quote stands for yet."""
+    known = {_stands_for(item) for item in quote.items}
+    return tuple(item for item in usual_items(project, new_id=new_id) if _stands_for(item) not in known)
+
+
+def _stands_for(item: Item) -> tuple[str, str]:
+    """What an item is there for: a kind of layer, a wood, or what its name says."""
+    return (item.group.value, item.layer or item.frame or ("" if item.group is Group.WOOD else item.name))
+
+
+def _stick(metric: bool) -> Measure:
+    return Measure.STICK_M if metric else Measure.STICK_FT
+
+
+def _woods(project: Project) -> Iterator[tuple[str, str]]:
+    """Each wood with the frame it is for; a wood that all frames share is for all of them."""
+    species = {frame.id: frame.species or "Wood" for frame in project.frames}
+    if len(set(species.values())) == 1:
+        yield next(iter(species.values())), ""
+    else:
+        yield from ((name, frame_id) for frame_id, name in species.items())
+
+
+def _layers(frames: Iterable[Frame]) -> dict[LayerKind, str]:
+    """Bought layers, the first of each kind giving its name; the artwork is the client's."""
+    found: dict[LayerKind, str] = {}
+    for layer in (layer for frame in frames for layer in frame.package.layers):
+        if layer.kind is not LayerKind.ARTWORK:
+            found.setdefault(layer.kind, layer.name)
+    return found

@@ -1,0 +1,209 @@
+"""The price of a job: its items measured in the plans of its frames, added up, and made an offer of.
+
+An item that cannot be counted (a member longer than its stick) is a *problem* beside its field; it counts as nothing
+until it is put right, and the offer says so.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from functools import cached_property
+
+from framecalc.errors import FrameCalcError
+from framecalc.findings import Finding
+from framecalc.money import Currency
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.price.counts import Find, LaidOut, count_item, nothing_laid_out
+from framecalc.plan.whole import Plan
+from framecalc.price.costs import Cost, Line, Offer, Terms, cost_findings, cost_of, offer, offer_findings
+from framecalc.price.counts import COUNTED_WOOD
+from framecalc.price.quantities import NET, UNIT_WORDS, Needs, Quantity, Stock, quantity_of
+from framecalc.project import Frame, Item, Project, Quote
+from framecalc.project import Terms as TypedTerms
+from framecalc.units import Comma, describe_length
+
+
+@dataclass(frozen=True, kw_only=True)
+class JobPrice:
+    """What a job costs and is sold for, line by line."""
+
+    project: Project
+    quote: Quote
+    plans: tuple[FramePlan, ...]
+    lines: tuple[Line, ...]
+    problems: Mapping[str, str]
+
+    @cached_property
+    def terms(self) -> Terms:
+        """How the cost becomes a price."""
+        return terms_of(self.quote.terms, comma=self.project.shop.comma)
+
+    @cached_property
+    def cost(self) -> Cost:
+        """What the job costs."""
+        return cost_of(self.lines, batches=len(self.plans), terms=self.terms)
+
+    @cached_property
+    def offer(self) -> Offer:
+        """What the job is sold for."""
+        return offer(self.cost, counts=[plan.frame.count for plan in self.plans], terms=self.terms)
+
+    @property
+    def is_complete(self) -> bool:
+        """Whether every item that is needed has been counted and has a price."""
+        return (
+            bool(self.lines)
+            and not self.problems
+            and all(line.price is not None or not line.quantity for line in self.lines)
+        )
+
+    @property
+    def is_estimate(self) -> bool:
+        """Whether any quantity is only estimated."""
+        return any(line.estimate for line in self.lines)
+
+    def findings(self, *, today: date) -> Iterator[Finding]:
+        """What an offer should not rest on yet.
+
+        Args:
+            today: the day of the offer; a plan has no clock.
+        """
+        yield from cost_findings(self.lines, today=today, stale_after_days=self.quote.terms.stale_after)
+        yield from offer_findings(self.offer, cost=self.cost, terms=self.terms)
+
+
+def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out) -> JobPrice:
+    """Measure the items of a quote in the plans of a project.
+
+    Args:
+        quote: the project's own, or the shop's where it has none yet.
+        find: finds the cutting plans and sheet layouts that are finished.
+    Raises:
+        FrameCalcError: a frame cannot be computed; `field` is the path at fault.
+    """
+    whole = Plan(project)
+    plans = tuple(whole.frames.values())
+    for plan in plans:
+        plan.compute_all()
+    problems: dict[str, str] = {}
+    laid_out = find(whole)
+    lines = tuple(_line(item, plans, laid_out, problems) for item in quote.items)
+    return JobPrice(project=project, quote=quote, plans=plans, lines=lines, problems=problems)
+
+
+def terms_of(typed: TypedTerms, *, comma: Comma) -> Terms:
+    """Terms as the topic takes them."""
+    return Terms(
+        currency=Currency(
+            mark=typed.mark,
+            mark_follows=typed.mark_follows,
+            decimals=int(typed.decimals),
+            decimal_comma=comma is Comma.DECIMAL,
+        ),
+        waste_pct=typed.waste,
+        overhead_pct=typed.overhead,
+        margin_pct=typed.margin,
+        tax_pct=typed.tax,
+        tax_is_inside=typed.tax_is_inside,
+        deposit_pct=typed.deposit,
+        price_step=typed.price_step,
+        rounds_up=typed.rounds_up,
+    )
+
+
+def _line(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: dict[str, str]) -> Line:
+    """One item as it is paid for: a quantity typed by hand goes before a counted one, that before an estimate."""
+    quantity = count_item(item, plans=plans, laid_out=laid_out) or _estimated(item, plans, problems)
+    typed = item.quantity is not None
+    return Line(
+        name=item.name,
+        group=item.group,
+        quantity=item.quantity if item.quantity is not None else quantity.total,
+        unit=UNIT_WORDS[item.measure],
+        price=item.price,
+        weights=quantity.weights,
+        is_net=_is_net(item, quantity) and not typed,
+        estimate="" if typed else quantity.estimate,
+        counted="" if typed else quantity.counted,
+        reason=item.reason,
+        is_changed=typed,
+        priced_on=item.priced_on,
+    )
+
+
+def _is_net(item: Item, quantity: Quantity) -> bool:
+    """Whether waste goes on top: not on wood that a cutting plan has counted, kerfs and short ends and all."""
+    return item.measure in NET and not (quantity.counted and item.measure in COUNTED_WOOD)
+
+
+def _estimated(item: Item, plans: Sequence[FramePlan], problems: dict[str, str]) -> Quantity:
+    needs = tuple(_needs(plan, item) for plan in plans)
+    try:
+        return quantity_of(item.measure, needs=needs, amount=item.amount, stock=_stock(item, plans[0]))
+    except FrameCalcError as error:
+        field = _FIELDS.get(error.field, "measure")
+        problems[f"quote.items.{item.id}.{field}"] = _worded(error, plans[0])
+        return Quantity(total=Decimal(0), weights=tuple(Decimal(0) for _ in plans))
+
+
+_FIELDS = {
+    "stick_mm": "stick_length",
+    "stick_length": "stick_length",
+    "sheet_across": "sheet_across",
+    "sheet_across_mm": "sheet_across",
+    "sheet_up_mm": "sheet_up",
+}
+
+
+def _worded(error: FrameCalcError, plan: FramePlan) -> str:
+    if error.field in ("stick_mm", "sheet_across_mm", "sheet_up_mm"):
+        return "Nothing typed yet: the size that it is sold in would do"
+    lengths = {name: describe_length(length_mm, unit=plan.unit) for name, length_mm in error.lengths.items()}
+    return error.wording.format_map(lengths)
+
+
+def _stock(item: Item, plan: FramePlan) -> Stock:
+    shop = plan.project.shop
+    return Stock(
+        stick_mm=item.stick_length.mm if item.stick_length else 0,
+        sheet_across_mm=item.sheet_across.mm if item.sheet_across else 0,
+        sheet_up_mm=item.sheet_up.mm if item.sheet_up else 0,
+        kerf_mm=plan.figures["slant_kerf"].exact_mm,
+        trim_mm=shop.end_trim.mm,
+    )
+
+
+def _needs(plan: FramePlan, item: Item) -> Needs:
+    """What one frame takes of an item; nothing of one that is for another frame."""
+    sizes, is_for_it = plan.sizes, item.frame in ("", plan.frame.id)
+    blanks = tuple(_blanks(plan))
+    stick_mm = sum(length_mm for length_mm, _ in blanks)
+    return Needs(
+        count=plan.frame.count if is_for_it else 0,
+        long_points_mm=tuple(_long_points_mm(plan)),
+        stick_mm=stick_mm,
+        section_mm2=sum(length_mm * section_mm2 for length_mm, section_mm2 in blanks) / stick_mm,
+        package_across_mm=sizes.package_across_mm,
+        package_up_mm=sizes.package_up_mm,
+        face_mm2=sizes.outside_across_mm * sizes.outside_up_mm - sizes.sight_across_mm * sizes.sight_up_mm,
+        layers=_layers_of(plan.frame, item.layer),
+    )
+
+
+def _blanks(plan: FramePlan) -> Iterator[tuple[float, float]]:
+    """How long a stick one frame takes, and its section: of its members, and of the loose ledge of a tray."""
+    section = plan.frame.section
+    yield plan.figures["stick_needed"].exact_mm, plan.blank_width_mm * section.thickness.mm
+    if plan.has_loose_ledge:
+        yield plan.figures["ledge_stick"].exact_mm, section.ledge_width.mm * section.ledge_thickness.mm
+
+
+def _long_points_mm(plan: FramePlan) -> Iterator[float]:
+    yield from (member.long_mm for member in plan.members for _ in range(member.count))
+    if plan.has_loose_ledge:
+        yield from (plan.figures[f"ledge_long_{way}"].exact_mm for way in ("across", "across", "up", "up"))
+
+
+def _layers_of(frame: Frame, kind: str) -> int:
+    return sum(layer.kind == kind for layer in frame.package.layers) if kind else 1

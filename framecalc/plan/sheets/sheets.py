@@ -1,0 +1,164 @@
+"""The sheets of a whole project: for each material its parts, its stock, and the problem of laying them out.
+
+It stops at the problem; solving it is a job beside the plan. Where no stock is typed for a material, a size that is
+usually sold stands in, and the group says that it is an estimate.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from framecalc.errors import FrameCalcError, ImpossibleLayout
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.sheets.parts import Material, MaterialParts, distinct, sheet_parts
+from framecalc.project import Project
+from framecalc.project.sheets import StockSheet as TypedSheet
+from framecalc.sheets.answer import SheetLayout
+from framecalc.sheets.check import faults_of
+from framecalc.sheets.materials import name_as_sold, sizes_sold
+from framecalc.sheets.problem import SheetPart, SheetProblem, StockSheet, sheet_problem
+from framecalc.tables.sheets import SoldSheet
+from framecalc.units import TOLERANCE_MM, describe_length
+from framecalc.words import localise
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetGroup:
+    """One material: its parts, what serves it, and the problem, or the sentence that says why there is none.
+
+    `shared` names stock that is counted for another thickness as well.
+    """
+
+    material: Material
+    parts: tuple[SheetPart, ...]
+    problem: SheetProblem | None
+    refusal: str
+    is_estimate: bool
+    shared: tuple[str, ...]
+
+    @property
+    def key(self) -> str:
+        """The hash of the problem: what a layout belongs to; blank where there is no problem."""
+        return self.problem.fingerprint if self.problem else ""
+
+    def faults(self, layout: SheetLayout) -> tuple[str, ...]:
+        """What is wrong with a layout of this group, as an independent look finds it; usually nothing."""
+        if self.problem is None or layout.fingerprint != self.key:
+            return ("it answers another question",)
+        return faults_of(layout, problem=self.problem)
+
+
+class SheetsPlan:
+    """What a project asks of the sheets at hand and of the supplier."""
+
+    def __init__(self, project: Project, frames: Mapping[str, FramePlan]) -> None:
+        self._project = project
+        self._frames = frames
+
+    @cached_property
+    def groups(self) -> tuple[SheetGroup, ...]:
+        """One group for each material, in the order of the packages.
+
+        Raises:
+            FrameCalcError: a frame cannot be computed.
+        """
+        return tuple(self._group(one) for one in self._materials)
+
+    @cached_property
+    def idle(self) -> tuple[TypedSheet, ...]:
+        """Stock that serves no part of this project."""
+        return tuple(
+            typed
+            for typed in self._project.sheets.stock
+            if not any(_serves(typed, one.material) for one in self._materials)
+        )
+
+    def stock_of(self, material: Material) -> tuple[TypedSheet, ...]:
+        """The stock that a material is cut from, as typed."""
+        return tuple(typed for typed in self._project.sheets.stock if _serves(typed, material))
+
+    @cached_property
+    def _materials(self) -> tuple[MaterialParts, ...]:
+        return sheet_parts(self._frames.values(), upright=self._project.sheets.upright)
+
+    def _group(self, wanted: MaterialParts) -> SheetGroup:
+        material = wanted.material
+        stock = _told_apart(_offered(typed) for typed in self.stock_of(material))
+        problem, refusal = self._posed(wanted, stock)
+        return SheetGroup(
+            material=material,
+            parts=wanted.parts,
+            problem=problem,
+            refusal=refusal,
+            is_estimate=not stock,
+            shared=tuple(self._shared(material)),
+        )
+
+    def _posed(self, wanted: MaterialParts, stock: tuple[StockSheet, ...]) -> tuple[SheetProblem | None, str]:
+        try:
+            return (self._problem(wanted, stock) if stock else self._estimate(wanted)), ""
+        except FrameCalcError as error:
+            return None, self._worded(error)
+
+    def _problem(self, wanted: MaterialParts, stock: Iterable[StockSheet]) -> SheetProblem:
+        cutting = wanted.material.cutting
+        way = self._project.sheets.way(cutting)
+        blade_mm = self._project.shop.kerf.mm if cutting.is_sawn else 0.0
+        return sheet_problem(
+            parts=wanted.parts,
+            stock=stock,
+            kerf_mm=blade_mm if way.kerf is None else way.kerf.mm,
+            trim_mm=way.trim.mm,
+            least_strip_mm=way.least_strip.mm,
+            goal=self._project.sheets.aim,
+        )
+
+    def _estimate(self, wanted: MaterialParts) -> SheetProblem:
+        """The problem with the smallest sheet as sold that holds every part, those of the project's unit first."""
+        sold = sizes_sold(wanted.material.substance, unit=self._project.unit)
+        refusal: FrameCalcError = ImpossibleLayout(
+            "There is nothing to cut from yet, and no usual size of this material is known here: one sheet, at hand "
+            "or to buy, would do.",
+            field="stock",
+        )
+        for sheet in sold:
+            try:
+                return self._problem(wanted, (_as_sold(sheet),))
+            except FrameCalcError as error:
+                refusal = error
+        raise refusal
+
+    def _shared(self, material: Material) -> Iterable[str]:
+        for typed in self.stock_of(material):
+            served = sum(_serves(typed, one.material) for one in self._materials)
+            if typed.count is not None and served > 1:
+                yield typed.name
+
+    def _worded(self, error: FrameCalcError) -> str:
+        """A refusal in the project's unit and words."""
+        unit = self._project.unit
+        lengths = {name: describe_length(length_mm, unit=unit) for name, length_mm in error.lengths.items()}
+        sentence = error.wording.format_map(lengths) if lengths else error.sentence
+        return localise(sentence, self._project.shop.words)
+
+
+def _serves(typed: TypedSheet, material: Material) -> bool:
+    """Whether stock is for a material: by the name of its layers, and the thickness where one is typed."""
+    same = typed.thickness is None or abs(typed.thickness.mm - material.thickness_mm) <= TOLERANCE_MM
+    return same and material.is_called(typed.serves)
+
+
+def _offered(typed: TypedSheet) -> StockSheet:
+    return StockSheet(
+        name=typed.name, across_mm=typed.across.mm, up_mm=typed.up.mm, count=typed.count, cost=typed.price
+    )
+
+
+def _as_sold(sheet: SoldSheet) -> StockSheet:
+    return StockSheet(name=name_as_sold(sheet), across_mm=sheet.across_mm, up_mm=sheet.up_mm)
+
+
+def _told_apart(stock: Iterable[StockSheet]) -> tuple[StockSheet, ...]:
+    sheets = tuple(stock)
+    names = distinct(sheet.name for sheet in sheets)
+    return tuple(replace(sheet, name=name) for sheet, name in zip(sheets, names, strict=True))

@@ -1,0 +1,39 @@
+"""What of the rack would serve some members: seen as the stock that it would be, by the eyes of the cutting plan.
+
+So what is offered is what the plan can use: a board that loses its edges and still yields a strip, flat or on edge, and
+an off-cut that holds at least one piece, or one run of pieces where the grain ties them together.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from framecalc.plan.timber.stock import Offer, offers_for
+from framecalc.plan.timber.timber import TimberGroup, stretches_mm
+from framecalc.project import Project
+from framecalc.project.timber import Stock
+from framecalc.timber.sticks.problem import StickProblem, clear_stretches
+from framecalc.units import TOLERANCE_MM
+
+
+def offers_of(stock: Sequence[Stock], *, project: Project, group: TimberGroup, wood: str) -> dict[str, Offer]:
+    """See which of these sticks and boards serve a group, by their ids, each as the plan would take it.
+
+    Args:
+        stock: as it would stand in the stock of the project.
+        wood: that they must be of; blank for any.
+    Source: derived.
+    """
+    lengths_mm = stretches_mm(group.problem)
+    timber = project.timber.model_copy(update={"stock": tuple(stock)})
+    offers, _ = offers_for(
+        replace(group.section, wood=wood),
+        project=project.model_copy(update={"timber": timber}),
+        lengths_mm=lengths_mm,
+    )
+    return {
+        offer.stock.id: offer for offer in offers if _longest_mm(offer, group.problem) >= lengths_mm[-1] - TOLERANCE_MM
+    }
+
+
+def _longest_mm(offer: Offer, problem: StickProblem) -> float:
+    return max((part.length_mm for part in clear_stretches(offer.stock, cut_mm=problem.cut_mm)), default=0.0)

@@ -1,0 +1,100 @@
+"""What goes round a frame: its members, and the ledge of a tray where that is a strip of its own.
+
+A *run* is the pieces of one section that go once round. A loose ledge is mitred like the members and lies against the
+inner side of the wall, so its long edges are the short edges of the wall.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from framecalc.corners.polygons import side_of_flats_mm
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.timber.stock import MemberSection, told_apart
+from framecalc.project.frame import Edge
+from framecalc.section.profile import EdgeShape, FaceShape
+from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.units import TOLERANCE_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """The pieces of one section that go round a frame: what is chalked on them, and the long edge of every side."""
+
+    frame: FramePlan
+    name: str
+    section: MemberSection
+    lengths_mm: Mapping[str, float]
+    is_ledge: bool = False
+
+
+def runs_of(frames: Iterable[FramePlan]) -> tuple[Run, ...]:
+    """The members of every frame, then the loose ledges, each with a name of its own.
+
+    Source: derived.
+    """
+    sized = [frame for frame in frames if not is_unsized(frame)]
+    runs = [*map(_members, sized), *(_ledge(frame) for frame in sized if frame.has_loose_ledge)]
+    names = told_apart([run.name for run in runs])
+    return tuple(replace(run, name=name) for run, name in zip(runs, names, strict=True))
+
+
+def is_unsized(frame: FramePlan) -> bool:
+    """Whether a frame is a polygon of which nobody has typed how large it is."""
+    return frame.corners.is_polygon and frame.corners.polygon is None
+
+
+def _members(frame: FramePlan) -> Run:
+    return Run(
+        frame=frame,
+        name=frame.frame.name,
+        section=_section_of(frame, width_mm=frame.blank_width_mm, thickness_mm=frame.frame.section.thickness.mm),
+        lengths_mm=_long_edges_mm(frame, inset_mm=0.0),
+    )
+
+
+def _ledge(frame: FramePlan) -> Run:
+    section = frame.frame.section
+    width_mm, thickness_mm = section.ledge_width.mm, section.ledge_thickness.mm
+    return Run(
+        frame=frame,
+        name=f"{frame.frame.name} ledge",
+        section=_section_of(frame, width_mm=width_mm, thickness_mm=thickness_mm, is_ledge=True),
+        lengths_mm=_long_edges_mm(frame, inset_mm=frame.settled.face_width_mm),
+        is_ledge=True,
+    )
+
+
+def _section_of(frame: FramePlan, *, width_mm: float, thickness_mm: float, is_ledge: bool = False) -> MemberSection:
+    return MemberSection(
+        wood=frame.frame.species.strip().casefold(),
+        width_mm=round(width_mm / TOLERANCE_MM) * TOLERANCE_MM,
+        thickness_mm=thickness_mm,
+        sides=frame.corners.sides,
+        profile=_profile_of(frame, is_ledge=is_ledge) if frame.project.timber.milled else "",
+    )
+
+
+def _profile_of(frame: FramePlan, *, is_ledge: bool) -> str:
+    """What tells a milled section from others as wide and as thick: all else that is milled into it."""
+    section = frame.frame.section
+    if is_ledge:
+        return "plain"
+    edges = " ".join(_edge_words(edge) for edge in (section.sight_edge, section.back_edge))
+    if frame.is_tray:
+        return f"tray {frame.has_loose_ledge} {section.ledge_width.mm:g} {section.ledge_thickness.mm:g} {edges}"
+    drop_mm = 0.0 if section.face is FaceShape.FLAT else section.face_drop.mm
+    rabbet = f"rabbet {section.rabbet_width.mm:g} {section.rabbet_depth.mm:g}"
+    return f"{rabbet} {section.face.value} {drop_mm:g} {edges}"
+
+
+def _edge_words(edge: Edge) -> str:
+    return edge.shape.value if edge.shape is EdgeShape.SQUARE else f"{edge.shape.value} {edge.size.mm:g}"
+
+
+def _long_edges_mm(frame: FramePlan, *, inset_mm: float) -> dict[str, float]:
+    """The long edge of every side, in order round the frame, so far in from its outside."""
+    if polygon := frame.corners.polygon:
+        side_mm = side_of_flats_mm(polygon.outside_flats_mm - 2 * inset_mm, sides=polygon.sides)
+        return {str(number): side_mm for number in range(1, polygon.sides + 1)}
+    across_mm, up_mm = frame.sizes.outside_across_mm - 2 * inset_mm, frame.sizes.outside_up_mm - 2 * inset_mm
+    return dict(zip(RECTANGLE_SIDES, (across_mm, up_mm, across_mm, up_mm), strict=True))

@@ -1,0 +1,277 @@
+"""The stock as one section of member sees it: the sticks that serve it, the strips of the boards, what is left out."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from framecalc.errors import FrameCalcError, quoted
+from framecalc.findings import Finding, Severity
+from framecalc.plan.timber.stock_findings import left_out, mixed_woods, ripping_findings
+from framecalc.project import Project
+from framecalc.project.timber import Stock as TypedStock
+from framecalc.timber.boards import Allowances, Board, stock_of_board
+from framecalc.timber.sticks.problem import Stock, Stretch
+from framecalc.timber.sticks.refusals import refuse_stock
+from framecalc.timber.stops import planing_cautions
+from framecalc.timber.thicknessing import (
+    MillingChoice,
+    Order,
+    choose_milling,
+    crosscuts_mm,
+    equal_part_mm,
+    milling_findings,
+    parts_of,
+)
+from framecalc.units import TOLERANCE_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MemberSection:
+    """What members must have in common to be cut from one stick by one setting of the saw.
+
+    `wood` is in small letters, and blank where no frame names one. `sides`: of the frame, which give the mitre.
+    `profile` tells apart what sticks are milled to that have their rabbet or profile already; blank while plain.
+    """
+
+    wood: str
+    width_mm: float
+    thickness_mm: float
+    sides: int = 4
+    profile: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """One entry of the stock that serves a section; of a board also the board itself and how it is milled.
+
+    `strip_mm` is how wide a strip is ripped from it, `planed_mm` how thick it comes from the planer. `on_edge`: its
+    thickness gives the width of the member, and its strips the thickness. `crosscuts` are where a bowed board is cut
+    before it is milled: the saw cut in the middle, and what both ends lose to snipe and squaring; no piece lies there.
+    `parts` are what these cuts make of the board, rough, or all of it.
+    """
+
+    stock: Stock
+    board: Board | None = None
+    strip_mm: float = 0.0
+    planed_mm: float = 0.0
+    on_edge: bool = False
+    milling: MillingChoice | None = None
+    crosscuts: tuple[Stretch, ...] = ()
+    parts: tuple[Stretch, ...] = ()
+
+
+Answer = tuple[Offer | None, tuple[Finding, ...]]
+"""What one entry of the stock comes to: an offer or none, and what was found about it."""
+
+
+def allowances_of(project: Project) -> Allowances:
+    """What a rough strip is larger by than the member.
+
+    Source: derived.
+    """
+    timber = project.timber
+    return Allowances(
+        width_mm=timber.width_allowance.mm,
+        thickness_mm=timber.thickness_allowance.mm,
+        length_mm=2 * timber.part_trim.mm,
+        sanding_mm=timber.sanding.mm,
+    )
+
+
+def offers_for(
+    section: MemberSection, *, project: Project, lengths_mm: Sequence[float]
+) -> tuple[tuple[Offer, ...], tuple[Finding, ...]]:
+    """See what of the typed stock serves a section; what cannot be used is left out, and that is said.
+
+    Args:
+        lengths_mm: of what must come from one stretch, the longest first [mm]: a part that is crosscut first holds the
+            longest of them that it can.
+    Source: derived.
+    """
+    counter = _Counter(project=project, section=section, lengths_mm=lengths_mm)
+    names = told_apart([typed.name for typed in project.timber.stock])
+    answers = [
+        counter.answer(typed, name)
+        for typed, name in zip(project.timber.stock, names, strict=True)
+        if _serves(typed, section)
+    ]
+    offers = tuple(offer for offer, _ in answers if offer is not None)
+    found = [finding for _, found in answers for finding in found]
+    serving = {offer.stock.id for offer in offers}
+    mixed = () if section.wood else mixed_woods(typed for typed in project.timber.stock if typed.id in serving)
+    return offers, (*found, *mixed)
+
+
+def told_apart(names: Sequence[str]) -> list[str]:
+    """Number names that are given twice, so that each is one thing on a chalked label.
+
+    Source: derived.
+
+    >>> told_apart(["ash", "oak", "ash", "ash"])
+    ['ash', 'oak', 'ash (2)', 'ash (3)']
+    """
+    told: list[str] = []
+    for name in names:
+        number, free = 1, name
+        while free in told or (number > 1 and free in names):
+            number += 1
+            free = f"{name} ({number})"
+        told.append(free)
+    return told
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Counter:
+    """Sees one entry of the stock after another for one section."""
+
+    project: Project
+    section: MemberSection
+    lengths_mm: Sequence[float]
+
+    def answer(self, typed: TypedStock, name: str) -> Answer:
+        """A stick as it is; a board with the strips it yields, lying flat or else on edge."""
+        if typed.width is None:
+            return self._tried(typed, lambda: self._stick(typed, name))
+        flat = self._tried(typed, lambda: self._board(typed, name, on_edge=False))
+        if flat[0] is not None or typed.thickness is None:
+            return flat
+        on_edge = self._tried(typed, lambda: self._board(typed, name, on_edge=True))
+        return flat if on_edge[0] is None else on_edge
+
+    def _tried(self, typed: TypedStock, see: Callable[[], Answer]) -> Answer:
+        try:
+            return see()
+        except FrameCalcError as refusal:
+            return None, (left_out(refusal, typed),)
+
+    def _stick(self, typed: TypedStock, name: str) -> Answer:
+        stock = Stock(
+            name=name,
+            length_mm=typed.length.mm,
+            count=typed.count,
+            price=typed.price,
+            in_hand=typed.in_hand,
+            trim_mm=self.project.shop.end_trim.mm,
+            defects=_defects(typed),
+            id=typed.id,
+        )
+        refuse_stock(stock)
+        return Offer(stock=stock), ()
+
+    def _board(self, typed: TypedStock, name: str, *, on_edge: bool) -> Answer:
+        allowances, flat = allowances_of(self.project), (self.section.thickness_mm, self.section.width_mm)
+        thickness_mm, width_mm = flat[::-1] if on_edge else flat
+        board = self._rough(typed, name, thickness_mm)
+        milling = self._milling(board, thickness_mm) if typed.thickness else None
+        found = tuple(self._milling_findings(typed, board, milling))
+        if any(finding.severity is Severity.STOP for finding in found):
+            return None, found
+        strip_mm = width_mm + allowances.width_mm
+        stock = stock_of_board(board, strip_mm=strip_mm, kerf_mm=self.project.shop.kerf.mm)
+        refuse_stock(stock)
+        crosscuts = tuple(self._crosscuts(board, milling))
+        offer = Offer(
+            stock=replace(stock, id=typed.id, defects=(*stock.defects, *crosscuts, *self._stub(board, milling))),
+            board=board,
+            strip_mm=strip_mm,
+            planed_mm=thickness_mm + allowances.sanding_mm,
+            on_edge=on_edge,
+            milling=milling,
+            crosscuts=crosscuts,
+            parts=self._parts(board, milling),
+        )
+        ripped = ripping_findings(board, key=typed.id, strip_mm=strip_mm, planed_mm=offer.planed_mm, on_edge=on_edge)
+        return offer, (*found, *ripped)
+
+    def _rough(self, typed: TypedStock, name: str, thickness_mm: float) -> Board:
+        allowances, timber = allowances_of(self.project), self.project.timber
+        usual_mm = thickness_mm + allowances.thickness_mm + allowances.sanding_mm
+        return Board(
+            name=name,
+            species=typed.species,
+            thickness_mm=typed.thickness.mm if typed.thickness else usual_mm,
+            width_mm=typed.width.mm if typed.width else 0.0,
+            length_mm=typed.length.mm,
+            count=typed.count,
+            price=typed.price,
+            priced_by=typed.priced_by,
+            in_hand=typed.in_hand,
+            bow_mm=typed.bow.mm,
+            twist_mm=typed.twist.mm,
+            edge_mm=timber.edge.mm,
+            trim_mm=self.project.shop.end_trim.mm,
+            defects=_defects(typed),
+        )
+
+    def _milling(self, board: Board, thickness_mm: float) -> MillingChoice:
+        """How it is milled for the longest piece; for a shorter one where it is too thin for that."""
+        choices = [self._milling_for(length_mm, board, thickness_mm) for length_mm in self.lengths_mm]
+        return next((choice for choice in choices if choice.order is not Order.NEITHER), choices[0])
+
+    def _milling_for(self, length_mm: float, board: Board, thickness_mm: float) -> MillingChoice:
+        """Parts hold the piece between what their ends lose, and are no shorter than the machines hold."""
+        allowances, timber, kerf_mm = allowances_of(self.project), self.project.timber, self.project.shop.kerf.mm
+        ends_mm, clean_up_mm = max(allowances.length_mm, 2 * board.trim_mm), timber.clean_up.mm
+        part_mm = equal_part_mm(
+            board,
+            needed_mm=thickness_mm + allowances.sanding_mm,
+            least_mm=max(length_mm + ends_mm, timber.shortest_machined.mm) + kerf_mm,
+            clean_up_mm=clean_up_mm,
+        )
+        return choose_milling(
+            board,
+            thickness_mm=thickness_mm,
+            part_mm=part_mm,
+            allowances=allowances,
+            clean_up_mm=clean_up_mm,
+            shortest_mm=part_mm,
+        )
+
+    def _milling_findings(self, typed: TypedStock, board: Board, milling: MillingChoice | None) -> Iterator[Finding]:
+        """What keeps the board from the machines, and in which order it must be cut."""
+        path, named = f"timber.stock.{typed.id}", f"{quoted(board.name)}: "
+        if milling is not None:
+            for finding in milling_findings(milling):
+                out = " It is left out of the plan." if milling.order is Order.NEITHER else ""
+                yield replace(finding, sentence=f"{named}{finding.sentence}{out}", argument=f"{path}.thickness")
+        machined_mm = board.length_mm if milling is None or milling.order is Order.LONG else milling.part_mm
+        for finding in planing_cautions([machined_mm], shortest_mm=self.project.timber.shortest_machined.mm):
+            yield replace(finding, sentence=f"{named}{_TOO_SHORT}", argument=f"{path}.length")
+
+    def _parts(self, board: Board, milling: MillingChoice | None) -> tuple[Stretch, ...]:
+        part_mm = milling.part_mm if milling and milling.order is Order.CROSSCUT else board.length_mm
+        return parts_of(board, part_mm=part_mm, kerf_mm=self.project.shop.kerf.mm)
+
+    def _crosscuts(self, board: Board, milling: MillingChoice | None) -> Iterator[Stretch]:
+        if milling is None or milling.order is not Order.CROSSCUT:
+            return
+        half_mm = max(self.project.shop.kerf.mm, 2 * TOLERANCE_MM) / 2
+        lost_mm = half_mm + self.project.timber.part_trim.mm
+        for at_mm in crosscuts_mm(board, part_mm=milling.part_mm, kerf_mm=2 * half_mm):
+            start_mm, end_mm = max(0.0, at_mm - lost_mm), min(board.length_mm, at_mm + lost_mm)
+            yield Stretch(start_mm=start_mm, end_mm=end_mm)
+
+    def _stub(self, board: Board, milling: MillingChoice | None) -> Iterator[Stretch]:
+        """A last part that is too short for planer and jointer: nothing is cut from it."""
+        if milling is None or milling.order is not Order.CROSSCUT:
+            return
+        last = self._parts(board, milling)[-1]
+        if last.length_mm < self.project.timber.shortest_machined.mm - TOLERANCE_MM:
+            yield last
+
+
+def _serves(typed: TypedStock, section: MemberSection) -> bool:
+    """Whether an entry is of the wood and, for a milled stick, of the section; what is blank serves any."""
+    wood = typed.species.strip().casefold()
+    if wood and section.wood and wood != section.wood:
+        return False
+    if typed.width is not None:
+        return True
+    sizes = ((typed.member_width, section.width_mm), (typed.thickness, section.thickness_mm))
+    return all(size is None or abs(size.mm - wanted_mm) <= 2 * TOLERANCE_MM for size, wanted_mm in sizes)
+
+
+def _defects(typed: TypedStock) -> tuple[Stretch, ...]:
+    return tuple(Stretch(start_mm=defect.start.mm, end_mm=defect.end.mm) for defect in typed.defects)
+
+
+_TOO_SHORT = "{shortest} is too short for planer and jointer: {least} would do. It is left out of the plan."

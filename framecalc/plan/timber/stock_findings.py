@@ -1,0 +1,91 @@
+"""What is said of the stock beside the cutting plan: what is left out and why, how boards are ripped, mixed woods."""
+
+from collections.abc import Iterable, Iterator
+
+from framecalc.errors import FrameCalcError, quoted
+from framecalc.findings import Finding, Severity
+from framecalc.project.timber import Stock as TypedStock
+from framecalc.timber.boards import Board
+
+MOST_PLANED_RATIO = 2.0
+"""A board more than twice as thick as what is planed from it loses more to chips than it yields. Source: derived."""
+
+_PLACES = {"board_width_mm": "width", "stock": "length"}
+
+
+def ripping_findings(board: Board, *, key: str, strip_mm: float, planed_mm: float, on_edge: bool) -> Iterator[Finding]:
+    """What it means at the bench how a board is ripped and planed.
+
+    Args:
+        key: the id of its stock. The rest as in an offer.
+    Source: derived.
+    """
+    path, name = f"timber.stock.{key}.thickness", quoted(board.name)
+    if on_edge:
+        yield Finding(
+            code="timber.on-edge",
+            severity=Severity.NOTE,
+            sentence=f"{name} is ripped on edge: its thickness, planed to {{planed}}, gives the width of the members, "
+            "and its strips of {strip} their thickness.",
+            why="It is too thin to lie flat. The face of the members shows the edge of the board.",
+            source="derived",
+            argument=path,
+            lengths={"planed": planed_mm, "strip": strip_mm},
+        )
+    if board.thickness_mm > MOST_PLANED_RATIO * planed_mm:
+        yield Finding(
+            code="timber.much-planed",
+            severity=Severity.NOTE,
+            sentence=f"{name} is planed from {{rough}} down to {{planed}}: more of it goes into chips than into the "
+            "members. Have it resawn and type what that gives, or take a thinner board.",
+            why="The plan rips a board into strips; it does not split it along its thickness.",
+            source="derived",
+            argument=path,
+            lengths={"rough": board.thickness_mm, "planed": planed_mm},
+        )
+
+
+def mixed_woods(stock: Iterable[TypedStock]) -> Iterator[Finding]:
+    """Where no wood is named, every wood serves: a frame may come out of two.
+
+    Args:
+        stock: what serves a frame of no named wood.
+    Source: derived.
+    """
+    woods = {typed.species.strip().casefold() for typed in stock} - {""}
+    if len(woods) > 1:
+        yield Finding(
+            code="timber.mixed-woods",
+            severity=Severity.WARN,
+            sentence=f"No wood is named for these frames, and the stock is of {_named(woods)}: "
+            "one frame may come out of both. Name its wood on the Look page.",
+            why="A frame whose wood is left blank is cut from any.",
+            source="derived",
+            argument="timber.stock",
+        )
+
+
+def left_out(refusal: FrameCalcError, typed: TypedStock) -> Finding:
+    """What cannot be used is left out of the plan, and that is said beside it.
+
+    Source: derived.
+    """
+    says = refusal.wording if refusal.lengths else _plain(refusal.wording)
+    return Finding(
+        code="timber.left-out",
+        severity=Severity.STOP,
+        sentence=f"{says.removesuffix('.')}. It is left out of the plan.",
+        why="",
+        source="derived",
+        argument=f"timber.stock.{typed.id}.{_PLACES.get(refusal.field, 'length')}",
+        lengths=refusal.lengths,
+    )
+
+
+def _plain(text: str) -> str:
+    """A text in which no brace stands for a length."""
+    return text.replace("{", "{{").replace("}", "}}")
+
+
+def _named(woods: Iterable[str]) -> str:
+    return " and ".join(sorted(map(_plain, woods)))

@@ -1,0 +1,236 @@
+"""The timber of a whole project: what has to be cut, and the cutting problem for each wood and section of member.
+
+It stops at the problem; solving it is a job beside the plan. Frames of one wood, one width of member, one thickness and
+one number of sides share their sticks; a loose ledge of a tray is a section of its own. Groups are planned in their
+order, the widest first: each begins with what the plans before it have left of the stock, and its numbers go on after
+theirs.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from framecalc.corners.saw import Cutting
+from framecalc.errors import quoted
+from framecalc.findings import Finding, Severity
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.timber.runs import Run, is_unsized, runs_of
+from framecalc.plan.timber.stock import MemberSection, Offer, offers_for
+from framecalc.project import Project
+from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.timber.sticks.answer import CutStick, StickPlan
+from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock, bundles_of, hash_of
+from framecalc.units import Unit
+
+USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
+"""What an estimate is worked out with while no stock is typed (common practice, no source: about 8 ft)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimberGroup:
+    """All pieces of one section, the problem of cutting them, and what was found about the stock on the way.
+
+    `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
+    `is_ledge`: all of them are loose ledges. `planed_with` are the other sections planed to the same thickness.
+    """
+
+    section: MemberSection
+    frames: tuple[FramePlan, ...]
+    problem: StickProblem
+    findings: tuple[Finding, ...]
+    offers: Mapping[str, Offer]
+    is_ledge: bool = False
+    planed_with: tuple[MemberSection, ...] = ()
+
+    @property
+    def key(self) -> str:
+        """The hash of the problem: what a cutting plan belongs to."""
+        return hash_of(self.problem)
+
+    @property
+    def is_estimate(self) -> bool:
+        """Whether no typed stock serves it."""
+        return not self.offers
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of its frames."""
+        return tuple(frame.frame.name for frame in self.frames)
+
+    @property
+    def total_mm(self) -> float:
+        """The long edges of all pieces together [mm]."""
+        return sum(piece.length_mm for piece in self.problem.pieces)
+
+    @property
+    def both_sides(self) -> bool:
+        """Whether the saw is swung over for the other end, so that a stop is needed on both sides of the blade."""
+        return any(frame.frame.corner.cutting is Cutting.TWO_SETTINGS for frame in self.frames)
+
+    @property
+    def planed_mm(self) -> frozenset[float]:
+        """How thick its boards come from the planer; nothing where it has only sticks."""
+        return frozenset(round(offer.planed_mm, 3) for offer in self.offers.values() if offer.board)
+
+    def offer_of(self, stick: CutStick) -> Offer | None:
+        """What a stick of the plan was offered as."""
+        return self.offers.get(stick.stock.id)
+
+    def shares_stock_with(self, other: "TimberGroup") -> bool:
+        """Whether both may take sticks of one entry of the stock."""
+        return not self.offers.keys().isdisjoint(other.offers)
+
+    def after(self, plans: Iterable[StickPlan]) -> "TimberGroup":
+        """The same group with what these plans leave of the stock; its numbers go on after theirs."""
+        taken = Counter(stick.stock.id for plan in plans for stick in plan.sticks)
+        stock = tuple(_less(one, taken[one.id]) for one in self.problem.stock)
+        return replace(self, problem=replace(self.problem, stock=stock))
+
+
+class TimberPlan:
+    """What a project asks of the rack and the yard."""
+
+    def __init__(self, project: Project, frames: Mapping[str, FramePlan]) -> None:
+        self._project = project
+        self._frames = frames
+
+    @cached_property
+    def groups(self) -> tuple[TimberGroup, ...]:
+        """One group for each wood, section of member and number of sides, the widest first.
+
+        Raises:
+            FrameCalcError: a frame cannot be computed.
+        """
+        by_section: dict[MemberSection, list[Run]] = {}
+        for run in runs_of(self._frames.values()):
+            by_section.setdefault(run.section, []).append(run)
+        ordered = sorted(
+            by_section, key=lambda one: (-one.width_mm, -one.thickness_mm, one.wood, one.sides, one.profile)
+        )
+        groups = [
+            self._group(section, by_section[section], profiles=_profiles_like(section, ordered)) for section in ordered
+        ]
+        served = {key for group in groups for key in group.offers}
+        return tuple(
+            replace(group, findings=tuple(_softened(group.findings, served)), planed_with=_planed_with(group, groups))
+            for group in groups
+        )
+
+    @cached_property
+    def unsized(self) -> tuple[FramePlan, ...]:
+        """The polygons of which nobody has typed how large they are; they are in no group."""
+        return tuple(filter(is_unsized, self._frames.values()))
+
+    def _group(self, section: MemberSection, runs: list[Run], *, profiles: int) -> TimberGroup:
+        pieces, frames = tuple(self._pieces(runs)), {run.frame.frame.id: run.frame for run in runs}.values()
+        lengths_mm = stretches_mm(self._problem(section, pieces, ()))
+        offers, findings = offers_for(section, project=self._project, lengths_mm=lengths_mm)
+        return TimberGroup(
+            section=section,
+            frames=tuple(frames),
+            problem=self._problem(section, pieces, tuple(offer.stock for offer in offers)),
+            findings=(*_sloping(frames), *_unlike(profiles), *findings),
+            offers={offer.stock.id: offer for offer in offers},
+            is_ledge=all(run.is_ledge for run in runs),
+        )
+
+    def _problem(self, section: MemberSection, pieces: tuple[Piece, ...], stock: tuple[Stock, ...]) -> StickProblem:
+        timber, shop = self._project.timber, self._project.shop
+        return StickProblem(
+            pieces=pieces,
+            stock=stock or (_usual_stick(self._project.unit, shop.end_trim.mm),),
+            kerf_mm=shop.kerf.mm,
+            width_mm=section.width_mm,
+            sides=section.sides,
+            grain=timber.grain,
+            corner=timber.corner if section.sides == len(RECTANGLE_SIDES) else f"{section.sides}-1",
+            turned=timber.turned,
+            milled=timber.milled,
+            shortest_useful_mm=timber.shortest_useful.mm,
+        )
+
+    def _pieces(self, runs: list[Run]) -> Iterable[Piece]:
+        """Every piece of some runs; a corner is tried out in members, not in ledges alone."""
+        timber = self._project.timber
+        for run in runs:
+            for copy in range(1, run.frame.frame.count + 1):
+                yield from _sides(run.name, copy, run.lengths_mm, Purpose.MEMBER)
+            for copy in range(1, timber.spares + 1):
+                yield from _sides(run.name, copy, _each_once(run.lengths_mm), Purpose.SPARE)
+        for copy in range(1, (0 if all(run.is_ledge for run in runs) else timber.tests) + 1):
+            yield Piece(frame="corner", copy=copy, side="test", length_mm=timber.test_length.mm, purpose=Purpose.TEST)
+
+
+def _each_once(lengths_mm: Mapping[str, float]) -> dict[str, float]:
+    """One side of every length: the first."""
+    first = {length_mm: side for side, length_mm in reversed(list(lengths_mm.items()))}
+    return {side: length_mm for side, length_mm in lengths_mm.items() if first[length_mm] == side}
+
+
+def _sides(frame: str, copy: int, lengths_mm: Mapping[str, float], purpose: Purpose) -> Iterable[Piece]:
+    for side, length_mm in lengths_mm.items():
+        yield Piece(frame=frame, copy=copy, side=side, length_mm=length_mm, purpose=purpose)
+
+
+def _planed_with(group: TimberGroup, groups: Iterable[TimberGroup]) -> tuple[MemberSection, ...]:
+    """The sections of other groups whose boards come from the planer equally thick: one setting serves both."""
+    return tuple(
+        other.section for other in groups if other is not group and not group.planed_mm.isdisjoint(other.planed_mm)
+    )
+
+
+def _profiles_like(section: MemberSection, sections: Iterable[MemberSection]) -> int:
+    """How many profiles there are among the sections of one wood, width and thickness."""
+    return len({one.profile for one in sections if replace(one, profile=section.profile) == section})
+
+
+def _unlike(profiles: int) -> Iterator[Finding]:
+    """Sticks that are milled already serve one profile alone."""
+    if profiles > 1:
+        yield Finding(
+            code="timber.profiles",
+            severity=Severity.WARN,
+            sentence=f"Frames of this wood, width and thickness have {profiles} profiles, and the sticks are milled"
+            " already: check that each stick has the profile of its frame.",
+            why="A stick is known by its wood, width and thickness only.",
+            source="derived",
+            argument="timber.milled",
+        )
+
+
+def _sloping(frames: Iterable[FramePlan]) -> Iterator[Finding]:
+    """Sides that slope are cut at another angle than the plan draws; their long points are the same."""
+    for frame in frames:
+        if frame.corners.sloped_sides:
+            yield Finding(
+                code="timber.sloping",
+                severity=Severity.NOTE,
+                sentence=f"The sides of {quoted(frame.frame.name)} slope: long points and sticks are right, but short"
+                " points and slants are those of flat sides. Set the saw by the Corners page.",
+                why="The mitre stands the same way to the length of the side, so a saw cut takes as much of the stick.",
+                source="derived",
+                argument=f"frames.{frame.frame.id}.corner.slope",
+            )
+
+
+def stretches_mm(problem: StickProblem) -> list[float]:
+    """How long the stretches must be that pieces come from, single or tied together; the longest first."""
+    bundles, joint_mm = bundles_of(problem), problem.cut_mm - problem.nested_mm
+    return sorted({one.length_mm + (len(one.pieces) - 1) * joint_mm for one in bundles}, reverse=True)
+
+
+def _softened(findings: Iterable[Finding], served: set[str]) -> Iterator[Finding]:
+    """What one group cannot use is no stop where another one can."""
+    for finding in findings:
+        is_elsewhere = finding.severity is Severity.STOP and finding.argument.split(".")[2] in served
+        yield replace(finding, severity=Severity.NOTE) if is_elsewhere else finding
+
+
+def _less(stock: Stock, taken: int) -> Stock:
+    count = None if stock.count is None else max(0, stock.count - taken)
+    return replace(stock, count=count, first=stock.first + taken)
+
+
+def _usual_stick(unit: Unit, trim_mm: float) -> Stock:
+    return Stock(name="usual stick", length_mm=USUAL_STICK_MM[unit], trim_mm=trim_mm)

@@ -1,0 +1,89 @@
+"""How much of a thing a job takes, once a cutting plan or a sheet layout has counted it.
+
+What is *taken* of one wood or one sheet material is shared out among the batches of frames that are made of it, by how
+much each of them needs. Whole sticks and sheets are counted; a length is what a plan uses up of its sticks, with saw
+cuts, trims and what is too short to keep; the volume is that of the whole sticks and boards. So there is no waste to
+put on top of these. An area is that of the parts alone.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from framecalc.price.quantities import (
+    MM2_PER_SQUARE_FOOT,
+    MM3_PER_BOARD_FOOT,
+    MM_PER_FOOT,
+    Measure,
+    Quantity,
+    in_measure,
+)
+
+COUNTED_WOOD = frozenset({Measure.STICK, Measure.STICK_M, Measure.STICK_FT, Measure.BOARD_FT, Measure.BOARD_M3})
+"""Measures that a cutting plan counts."""
+
+COUNTED_SHEETS = frozenset({Measure.SHEET, Measure.AREA_M2, Measure.AREA_FT2})
+"""Measures that a sheet layout counts."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """What the plan of one material takes: whole pieces, length, wood and area; and the shares of the batches in it.
+
+    `estimate` says what the plan itself takes for granted, such as a stick of the usual length.
+    """
+
+    pieces: int
+    shares: tuple[Fraction, ...]
+    length_mm: Fraction = Fraction(0)
+    wood_mm3: Fraction = Fraction(0)
+    area_mm2: Fraction = Fraction(0)
+    estimate: str = ""
+
+
+def quantity_taken(
+    measure: Measure, *, taken: Sequence[Taken], wanted: Sequence[bool], amount: Decimal, counted: str
+) -> Quantity:
+    """How much of a thing a job takes, as its plans have counted it.
+
+    Args:
+        measure: one of `COUNTED_WOOD` or `COUNTED_SHEETS`.
+        taken: one for each material that is paid for; each has one share for each batch, in any proportion.
+        wanted: of each batch, whether it pays.
+        amount: how many times over.
+        counted: what has counted it, in words.
+    Source: derived.
+
+    >>> oak = Taken(pieces=3, shares=(Fraction(2), Fraction(1)))
+    >>> found = quantity_taken(
+    ...     Measure.STICK, taken=[oak], wanted=[True, False], amount=Decimal(1), counted="the cutting plan")
+    >>> found.total, found.weights
+    (Decimal('2.000'), (Decimal('2.000'), Decimal('0.000')))
+    """
+    exact = [
+        sum((_part(measure, one, batch) for one in taken), Fraction(0)) if pays else Fraction(0)
+        for batch, pays in enumerate(wanted)
+    ]
+    return Quantity(
+        total=in_measure(sum(exact, Fraction(0)), measure) * amount,
+        weights=tuple(in_measure(part, measure) for part in exact),
+        estimate="; ".join(dict.fromkeys(one.estimate for one in taken if one.estimate)),
+        counted=counted,
+    )
+
+
+def _part(measure: Measure, taken: Taken, batch: int) -> Fraction:
+    """What goes into one batch."""
+    whole = {
+        Measure.STICK: Fraction(taken.pieces),
+        Measure.SHEET: Fraction(taken.pieces),
+        Measure.STICK_M: taken.length_mm / 1000,
+        Measure.STICK_FT: taken.length_mm / MM_PER_FOOT,
+        Measure.BOARD_FT: taken.wood_mm3 / MM3_PER_BOARD_FOOT,
+        Measure.BOARD_M3: taken.wood_mm3 / 10**9,
+        Measure.AREA_M2: taken.area_mm2 / 10**6,
+        Measure.AREA_FT2: taken.area_mm2 / MM2_PER_SQUARE_FOOT,
+    }[measure]
+    shares = sum(taken.shares, Fraction(0))
+    return whole * taken.shares[batch] / shares if shares else Fraction(0)

@@ -1,0 +1,1 @@
+"""The one door to the solver, and the watch that ends a search: deadline, cancel, progress."""

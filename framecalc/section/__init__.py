@@ -1,0 +1,1 @@
+"""The section of a member: rabbet or tray, face profile, how it is milled, what is wrong with it."""

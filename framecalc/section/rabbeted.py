@@ -1,0 +1,208 @@
+"""The section of a member: its outline as milled, with its rabbet.
+
+Across runs from the outer side (x = 0) to the sight edge (x = face width), up from the back (y = 0) to the face. The
+*rabbet* is the void at the sight edge's back, rabbet width by rabbet depth. The *lip* is the wood over it, the *land*
+the back left beside it, on which the member rests and into which hardware is screwed.
+
+The *least lip* is the least solid height over the rabbet on the outline as milled, the sight edge included: a
+round-over that comes down to 2 mm above the rabbet leaves 2 mm there. Where the outline steps, the lower side counts.
+"""
+
+from dataclasses import dataclass
+
+from framecalc.errors import ImpossibleSection
+from framecalc.geometry.outline import Outline, area_mm2, centroid, height_at, join, lowest_point
+from framecalc.limits import require_between, require_positive
+from framecalc.section.profile import Edge, EdgeShape, FaceShape, milled_profile
+from framecalc.units import TOLERANCE_MM
+
+KEPT_UNDER_FACE_MM = 3.0
+"""Wood kept between a screw's point and the face. Source: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A member with a rabbet: what it was milled from, its outline, and what is measured on it.
+
+    `sight_side_top_mm` and `outer_side_top_mm` are the heights at which the plane sides end and the shapes begin.
+    """
+
+    face_width_mm: float
+    thickness_mm: float
+    rabbet_width_mm: float
+    rabbet_depth_mm: float
+    sight_edge: Edge
+    back_edge: Edge
+    face: FaceShape
+    face_drop_mm: float
+    outline: Outline
+    lip_mm: float
+    land_mm: float
+    area_mm2: float
+    least_lip_mm: float
+    least_lip_at_mm: float
+    sight_side_top_mm: float
+    outer_side_top_mm: float
+
+
+def milled_section(
+    *,
+    face_width_mm: float,
+    thickness_mm: float,
+    rabbet_width_mm: float,
+    rabbet_depth_mm: float,
+    sight_edge: Edge,
+    back_edge: Edge,
+    face: FaceShape,
+    face_drop_mm: float,
+) -> Section:
+    """Mill a member: rabbet, face and both edges of the face.
+
+    `lip = thickness - rabbet depth` and `land = face width - rabbet width`, before anything is milled on the face.
+
+    Args:
+        face_width_mm, thickness_mm: the blank [mm], > 0.
+        rabbet_width_mm: [mm], > 0 and less than the face width.
+        rabbet_depth_mm: [mm], > 0 and less than the thickness.
+        face_drop_mm: fall of a bevelled face over the face width [mm]; not heeded on a flat face.
+    Raises:
+        OutOfRange: a length is not more than nothing.
+        ImpossibleSection: all of the lip, the land, the outer side or the face is milled away.
+    Source: derived; the shapes are common practice, no source.
+
+    >>> square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
+    >>> section = milled_section(face_width_mm=30, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=12,
+    ...     sight_edge=Edge(shape=EdgeShape.ROUND, size_mm=3), back_edge=square, face=FaceShape.FLAT, face_drop_mm=0)
+    >>> section.lip_mm, section.land_mm, section.least_lip_mm, section.least_lip_at_mm
+    (8, 24, 5.0, 30)
+    """
+    require_positive(face_width_mm=face_width_mm, thickness_mm=thickness_mm)
+    require_positive(rabbet_width_mm=rabbet_width_mm, rabbet_depth_mm=rabbet_depth_mm)
+    _require_land(rabbet_width_mm, face_width_mm)
+    _require_lip(rabbet_depth_mm, thickness_mm)
+    profile = milled_profile(
+        width_mm=face_width_mm,
+        height_mm=thickness_mm,
+        floor_mm=rabbet_depth_mm,
+        sight_side="lip",
+        sight_edge=sight_edge,
+        back_edge=back_edge,
+        face=face,
+        face_drop_mm=face_drop_mm,
+    )
+    land_mm = face_width_mm - rabbet_width_mm
+    least_at_mm, least_up_mm = lowest_point(profile.shaped, from_mm=land_mm, to_mm=face_width_mm)
+    _require_wood_over_rabbet(least_up_mm - rabbet_depth_mm, back_edge, face)
+    rabbet = join([(0, 0), (land_mm, 0), (land_mm, rabbet_depth_mm), (face_width_mm, rabbet_depth_mm)])
+    outline = Outline(segments=(*rabbet, *profile.chain))
+    return Section(
+        face_width_mm=face_width_mm,
+        thickness_mm=thickness_mm,
+        rabbet_width_mm=rabbet_width_mm,
+        rabbet_depth_mm=rabbet_depth_mm,
+        sight_edge=sight_edge,
+        back_edge=back_edge,
+        face=face,
+        face_drop_mm=face_drop_mm,
+        outline=outline,
+        lip_mm=thickness_mm - rabbet_depth_mm,
+        land_mm=land_mm,
+        area_mm2=area_mm2(outline),
+        least_lip_mm=least_up_mm - rabbet_depth_mm,
+        least_lip_at_mm=least_at_mm,
+        sight_side_top_mm=profile.sight_side_top_mm,
+        outer_side_top_mm=profile.back_side_top_mm,
+    )
+
+
+def local_thickness_mm(section: Section, *, x_mm: float) -> float:
+    """Solid wood between the back (or the rabbet) and the face at a place across the member.
+
+    Args:
+        x_mm: from the outer side [mm], 0 to the face width.
+    Raises:
+        OutOfRange: the place lies beside the member.
+    Source: derived.
+
+    >>> square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
+    >>> section = milled_section(face_width_mm=30, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=12,
+    ...     sight_edge=square, back_edge=square, face=FaceShape.TOWARD, face_drop_mm=6)
+    >>> local_thickness_mm(section, x_mm=10), round(local_thickness_mm(section, x_mm=27), 3)
+    (18.0, 2.6)
+    """
+    require_between(0, section.face_width_mm, x_mm=x_mm)
+    return height_at(section.outline, x_mm)
+
+
+def longest_screw_mm(section: Section, *, x_mm: float, keep_mm: float = KEPT_UNDER_FACE_MM) -> float:
+    """The longest screw driven in from the back at a place: local thickness less what is kept under the face.
+
+    Nothing or less means that no screw goes there.
+
+    Args:
+        x_mm: from the outer side [mm], 0 to the face width.
+        keep_mm: wood kept under the face [mm].
+    Raises:
+        OutOfRange: the place lies beside the member.
+    Source: common practice, no source.
+
+    >>> square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
+    >>> section = milled_section(face_width_mm=30, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=12,
+    ...     sight_edge=square, back_edge=square, face=FaceShape.FLAT, face_drop_mm=0)
+    >>> longest_screw_mm(section, x_mm=12)
+    17.0
+    """
+    return local_thickness_mm(section, x_mm=x_mm) - keep_mm
+
+
+def mitred_volume_mm3(section: Section, *, outside_across_mm: float, outside_up_mm: float) -> float:
+    """Wood in a mitred rectangle of this section: at x from the outer side a member is `outside - 2x` long.
+
+    `volume = area * (perimeter - 8 * x of the centroid)`.
+
+    Args:
+        outside_across_mm, outside_up_mm: outside size of the frame [mm], each at least two face widths.
+    Source: derived.
+
+    >>> square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
+    >>> section = milled_section(face_width_mm=30, thickness_mm=20, rabbet_width_mm=10, rabbet_depth_mm=10,
+    ...     sight_edge=square, back_edge=square, face=FaceShape.FLAT, face_drop_mm=0)
+    >>> round(mitred_volume_mm3(section, outside_across_mm=100, outside_up_mm=100), 6)
+    148000.0
+    """
+    perimeter_mm = 2 * (outside_across_mm + outside_up_mm)
+    return section.area_mm2 * (perimeter_mm - 8 * centroid(section.outline)[0])
+
+
+def _require_land(rabbet_width_mm: float, face_width_mm: float) -> None:
+    if rabbet_width_mm > face_width_mm - TOLERANCE_MM:
+        raise ImpossibleSection(
+            "A rabbet {rabbet} wide in a member {member} wide leaves no land: under {member} would do.",
+            field="rabbet_width_mm",
+            lengths={"rabbet": rabbet_width_mm, "member": face_width_mm},
+        )
+
+
+def _require_lip(rabbet_depth_mm: float, thickness_mm: float) -> None:
+    if rabbet_depth_mm > thickness_mm - TOLERANCE_MM:
+        raise ImpossibleSection(
+            "A rabbet {rabbet} deep in a member {member} thick leaves no lip: under {member} would do.",
+            field="rabbet_depth_mm",
+            lengths={"rabbet": rabbet_depth_mm, "member": thickness_mm},
+        )
+
+
+def _require_wood_over_rabbet(least_lip_mm: float, back_edge: Edge, face: FaceShape) -> None:
+    """Refuse a face or a back edge that comes down to the rabbet; the sight edge was refused by its own side."""
+    if least_lip_mm > TOLERANCE_MM:
+        return
+    if back_edge.shape is EdgeShape.SQUARE:
+        raise ImpossibleSection(
+            f"A face {face} comes down to the rabbet: less fall, or a narrower rabbet, would do.", field="face_drop_mm"
+        )
+    raise ImpossibleSection(
+        f"The {back_edge.shape} of {{size}} on the back edge cuts into the rabbet: a smaller one, or a narrower "
+        "rabbet, would do.",
+        field="back_edge_mm",
+        lengths={"size": back_edge.size_mm},
+    )

@@ -1,0 +1,252 @@
+"""Start from: the four ways into the size chain, and what each of them solves for.
+
+From the *artwork* outward to the frame; from the *wall* space inward to the package; from a *stock* size of mat or
+glass; from one *stick* of stock, to the face width or to the scale of the picture. A mat takes up what is solved for
+the package; without one it is the artwork that the opening takes.
+"""
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from framecalc.errors import ImpossibleSize
+from framecalc.mats.mat import Mat
+from framecalc.mats.wished_mat import (
+    Arrangement,
+    Covered,
+    Image,
+    Matting,
+    MatWish,
+    images_of,
+    mat_around_images,
+    mat_within,
+    scaled_images,
+)
+from framecalc.sizes.chain import Sizes, sizes_around, sizes_within
+from framecalc.sizes.from_one_stick import face_width_from_stick, picture_scale_from_stick
+
+
+class Given(StrEnum):
+    """What is known first."""
+
+    ARTWORK = "artwork"
+    WALL = "wall"
+    STOCK = "stock"
+    STICK_FOR_WIDTH = "stick for the face width"
+    STICK_FOR_PICTURE = "stick for the picture"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """What was typed, as far as the size chain needs it. Sizes that the starting point does not use may be 0."""
+
+    given: Given
+    artwork_across_mm: float
+    artwork_up_mm: float
+    mat: MatWish | None
+    clearance_across_mm: float
+    clearance_up_mm: float
+    rabbet_width_mm: float
+    face_width_mm: float
+    opening_across_mm: float = 0
+    opening_up_mm: float = 0
+    stick_length_mm: float = 0
+    kerf_mm: float = 0
+    trim_mm: float = 0
+    fillet_mm: float = 0
+    """What shows of a fillet between the lip and the mat, and of the lower of two mats: no part of a border in view."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settled:
+    """The chain settled: sizes, mat if there is one, artwork, face width, scale of the picture, and what was solved."""
+
+    sizes: Sizes
+    matting: Matting | None
+    artwork_across_mm: float
+    artwork_up_mm: float
+    face_width_mm: float
+    picture_ratio: float
+    solved: tuple[str, ...]
+
+    @property
+    def mat(self) -> Mat | None:
+        """The mat, several windows seen as one."""
+        return self.matting.mat if self.matting else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Growing:
+    """How a package grows with its pictures: ``package = fixed + scale · per scale``."""
+
+    fixed_mm: float
+    per_scale_mm: float
+
+
+def settle(wish: Wish) -> Settled:
+    """Solve the size chain from the starting point chosen.
+
+    Args:
+        wish: everything typed; `opening_*` is the wall space (given WALL) or the stock size (given STOCK).
+    Raises:
+        ImpossibleSize: the sizes leave nothing; its `field` is the argument at fault.
+    Source: derived from the size chain (see `sizes`).
+    """
+    return _WAYS[wish.given](wish)
+
+
+def _from_artwork(wish: Wish) -> Settled:
+    matting = _matting_as_typed(wish)
+    across_mm, up_mm = wish.artwork_across_mm, wish.artwork_up_mm
+    if matting:
+        across_mm, up_mm = matting.mat.across_mm, matting.mat.up_mm
+    return _settled(wish, _sizes(wish, across_mm, up_mm), matting, ())
+
+
+def _from_wall(wish: Wish) -> Settled:
+    sizes = sizes_within(
+        outside_across_mm=wish.opening_across_mm,
+        outside_up_mm=wish.opening_up_mm,
+        clearance_across_mm=wish.clearance_across_mm,
+        clearance_up_mm=wish.clearance_up_mm,
+        rabbet_width_mm=wish.rabbet_width_mm,
+        face_width_mm=wish.face_width_mm,
+    )
+    if wish.mat is not None:
+        return _filled(wish, sizes, wish.mat)
+    taken = replace(wish, artwork_across_mm=sizes.package_across_mm, artwork_up_mm=sizes.package_up_mm)
+    return _settled(taken, sizes, None, ("artwork_across_mm", "artwork_up_mm"))
+
+
+def _from_stock(wish: Wish) -> Settled:
+    """A frame that takes a stock size: its mat fills that size, or the artwork has what clearance remains."""
+    stock = _sizes(wish, wish.opening_across_mm, wish.opening_up_mm)
+    if wish.mat is not None:
+        return _filled(wish, stock, wish.mat)
+    loose = replace(
+        wish,
+        clearance_across_mm=stock.rabbet_across_mm - wish.artwork_across_mm,
+        clearance_up_mm=stock.rabbet_up_mm - wish.artwork_up_mm,
+    )
+    sizes = _sizes(loose, wish.artwork_across_mm, wish.artwork_up_mm)
+    return _settled(wish, sizes, None, ("clearance_across_mm", "clearance_up_mm"))
+
+
+def _from_stick_to_width(wish: Wish) -> Settled:
+    typed = _from_artwork(replace(wish, face_width_mm=max(wish.face_width_mm, wish.rabbet_width_mm + 1)))
+    face_width_mm = face_width_from_stick(
+        package_across_mm=typed.sizes.package_across_mm,
+        package_up_mm=typed.sizes.package_up_mm,
+        **_looseness(wish),
+        stick_length_mm=wish.stick_length_mm,
+        kerf_mm=wish.kerf_mm,
+        trim_mm=wish.trim_mm,
+    )
+    wish = replace(wish, face_width_mm=face_width_mm)
+    sizes = _sizes(wish, typed.sizes.package_across_mm, typed.sizes.package_up_mm)
+    return _settled(wish, sizes, typed.matting, ("face_width_mm",))
+
+
+def _from_stick_to_picture(wish: Wish) -> Settled:
+    across, up = _growing(wish)
+    ratio = picture_scale_from_stick(
+        picture_across_mm=across.per_scale_mm,
+        picture_up_mm=up.per_scale_mm,
+        **_looseness(wish),
+        face_width_mm=wish.face_width_mm,
+        stick_length_mm=wish.stick_length_mm,
+        kerf_mm=wish.kerf_mm,
+        trim_mm=wish.trim_mm,
+        fixed_across_mm=across.fixed_mm,
+        fixed_up_mm=up.fixed_mm,
+    )
+    settled = _from_artwork(_enlarged(wish, ratio))
+    return replace(settled, picture_ratio=ratio, solved=("artwork_across_mm", "artwork_up_mm"))
+
+
+def _growing(wish: Wish) -> tuple[_Growing, _Growing]:
+    if wish.mat is None:
+        across, up = wish.artwork_across_mm, wish.artwork_up_mm
+        return _Growing(fixed_mm=0, per_scale_mm=across), _Growing(fixed_mm=0, per_scale_mm=up)
+    if wish.mat.further and wish.mat.arrangement is Arrangement.FREE:
+        raise ImpossibleSize(
+            "Windows placed by hand cannot be scaled to a stick: a row, a column or a grid would do.",
+            field="stick_length_mm",
+        )
+    once, twice = _matting_as_typed(wish), _matting_as_typed(_enlarged(wish, 2))
+    assert once is not None and twice is not None
+    return (
+        _line(once.mat.across_mm, twice.mat.across_mm),
+        _line(once.mat.up_mm, twice.mat.up_mm),
+    )
+
+
+def _line(once_mm: float, twice_mm: float) -> _Growing:
+    return _Growing(fixed_mm=2 * once_mm - twice_mm, per_scale_mm=twice_mm - once_mm)
+
+
+def _enlarged(wish: Wish, ratio: float) -> Wish:
+    """The same wish with every picture in another size."""
+    mat = wish.mat
+    if mat is not None:
+        mat = replace(mat, further=scaled_images(mat.further, by_ratio=ratio))
+    return replace(
+        wish, artwork_across_mm=ratio * wish.artwork_across_mm, artwork_up_mm=ratio * wish.artwork_up_mm, mat=mat
+    )
+
+
+def _filled(wish: Wish, sizes: Sizes, typed: MatWish) -> Settled:
+    """The package is given, and the borders of its mat take up the difference to the artwork."""
+    matting = mat_within(_images(wish, typed), typed, across_mm=sizes.package_across_mm, up_mm=sizes.package_up_mm)
+    return _settled(wish, sizes, matting, ("mat_border_mm", "mat_bottom_mm"))
+
+
+def _matting_as_typed(wish: Wish) -> Matting | None:
+    if wish.mat is None:
+        return None
+    covered = Covered(
+        across_mm=wish.rabbet_width_mm - wish.clearance_across_mm / 2 + wish.fillet_mm,
+        up_mm=wish.rabbet_width_mm - wish.clearance_up_mm / 2 + wish.fillet_mm,
+    )
+    return mat_around_images(_images(wish, wish.mat), wish.mat, covered=covered)
+
+
+def _images(wish: Wish, mat: MatWish) -> tuple[Image, ...]:
+    return images_of(mat, artwork_across_mm=wish.artwork_across_mm, artwork_up_mm=wish.artwork_up_mm)
+
+
+def _looseness(wish: Wish) -> dict[str, float]:
+    return {
+        "clearance_across_mm": wish.clearance_across_mm,
+        "clearance_up_mm": wish.clearance_up_mm,
+        "rabbet_width_mm": wish.rabbet_width_mm,
+    }
+
+
+def _sizes(wish: Wish, package_across_mm: float, package_up_mm: float) -> Sizes:
+    return sizes_around(
+        package_across_mm=package_across_mm,
+        package_up_mm=package_up_mm,
+        **_looseness(wish),
+        face_width_mm=wish.face_width_mm,
+    )
+
+
+def _settled(wish: Wish, sizes: Sizes, matting: Matting | None, solved: tuple[str, ...]) -> Settled:
+    return Settled(
+        sizes=sizes,
+        matting=matting,
+        artwork_across_mm=wish.artwork_across_mm,
+        artwork_up_mm=wish.artwork_up_mm,
+        face_width_mm=wish.face_width_mm,
+        picture_ratio=1.0,
+        solved=solved,
+    )
+
+
+_WAYS = {
+    Given.ARTWORK: _from_artwork,
+    Given.WALL: _from_wall,
+    Given.STOCK: _from_stock,
+    Given.STICK_FOR_WIDTH: _from_stick_to_width,
+    Given.STICK_FOR_PICTURE: _from_stick_to_picture,
+}

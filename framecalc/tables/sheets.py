@@ -1,0 +1,120 @@
+"""The tables about sheets that ship with the program: what a material weighs and how it grows, what sizes are sold.
+
+Each row keeps where it comes from; tables/README.md says what the letters of a status mean.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from framecalc.evidence import Standing, standing_of_status
+from framecalc.tables.reading import read_rows
+from framecalc.units import MM_PER_INCH
+
+_PER_MILLION = 1_000_000
+_PER_TEN_PCT = 1000
+"""From % of length per 10 % of humidity to a fraction of the length per 1 %."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetMaterial:
+    """A sheet material: its mass, and what fraction of its length it grows by per kelvin and per 1 % of humidity.
+
+    0 stands for "not given": an areal mass that follows from the density, an expansion that nobody publishes.
+    """
+
+    material_id: str
+    name: str
+    role: str
+    density_kg_m3: float
+    density_low_kg_m3: float
+    density_high_kg_m3: float
+    areal_mass_kg_m2: float
+    growth_per_k: float
+    growth_per_pct: float
+    grows_with_heat: bool
+    grows_with_damp: bool
+    standing: Standing
+    confidence: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SoldSheet:
+    """A size in which a material is sold, exact in the unit that defines it."""
+
+    material: str
+    sold_as: str
+    across_mm: float
+    up_mm: float
+    standing: Standing
+    note: str
+
+
+@cache
+def sheet_materials() -> tuple[SheetMaterial, ...]:
+    """Glazing, boards and panels.
+
+    Source: tables/sheet_materials.csv, each row with its own.
+
+    >>> acrylic = next(sheet for sheet in sheet_materials() if sheet.material_id == "acrylic")
+    >>> acrylic.density_kg_m3, acrylic.growth_per_k
+    (1190.0, 7e-05)
+    """
+    return tuple(_material(row) for row in read_rows("sheet_materials.csv"))
+
+
+@cache
+def sold_sheets() -> tuple[SoldSheet, ...]:
+    """Sizes of sheets as they are sold.
+
+    Source: tables/sheet_sizes.csv, common practice, no source.
+
+    >>> next(sheet for sheet in sold_sheets() if sheet.sold_as == "32 x 40").across_mm
+    812.8
+    """
+    return tuple(_sold(row) for row in read_rows("sheet_sizes.csv"))
+
+
+def materials_for(role: str) -> Iterator[SheetMaterial]:
+    """The materials of one role: glazing, mat, backing or art.
+
+    Source: tables/sheet_materials.csv.
+
+    >>> [sheet.material_id for sheet in materials_for("mat")]
+    ['matboard_4ply', 'matboard_8ply']
+    """
+    return (material for material in sheet_materials() if material.role == role)
+
+
+def _material(row: dict[str, str]) -> SheetMaterial:
+    heat, damp = row["cte_1e-6_per_K"], row["moisture_expansion_pct_per_10pct_RH"]
+    return SheetMaterial(
+        material_id=row["material_id"],
+        name=row["material"],
+        role=row["role"],
+        density_kg_m3=float(row["density_kg_m3"]),
+        density_low_kg_m3=float(row["density_low"]),
+        density_high_kg_m3=float(row["density_high"]),
+        areal_mass_kg_m2=float(row["areal_mass_kg_m2"] or 0),
+        growth_per_k=float(heat or 0) / _PER_MILLION,
+        growth_per_pct=float(damp or 0) / _PER_TEN_PCT,
+        grows_with_heat=bool(heat),
+        grows_with_damp=bool(damp),
+        standing=standing_of_status(row["status"]),
+        confidence=row["confidence"],
+        note=row["source_note"],
+    )
+
+
+def _sold(row: dict[str, str]) -> SoldSheet:
+    is_metric = "metric" in row["note"]
+    return SoldSheet(
+        material=row["material"],
+        sold_as=row["sold_as"],
+        across_mm=float(row["width_mm"]) if is_metric else float(Fraction(row["width_in"]) * MM_PER_INCH),
+        up_mm=float(row["height_mm"]) if is_metric else float(Fraction(row["height_in"]) * MM_PER_INCH),
+        standing=standing_of_status(row["status"]),
+        note=row["note"],
+    )

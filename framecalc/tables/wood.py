@@ -1,0 +1,263 @@
+"""The tables about wood that ship with the program: species, sawn thicknesses, and what corner joints are made with.
+
+Each row keeps where it comes from; tables/README.md says what the letters of a status mean.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from framecalc.tables.reading import read_rows
+from framecalc.units import MM_PER_INCH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Species:
+    """A wood: what it weighs, how it shrinks from green to dry, and how it moves in use, per 1 % of moisture content.
+
+    The coefficients are those of the handbook's table of movement; the derived ones follow from the shrinkage and are
+    the only ones where the handbook has none. A coefficient of 0 stands for "not in that table".
+    """
+
+    species_id: str
+    common_name: str
+    botanical_name: str
+    group: str
+    density_kg_m3: float
+    density_source: str
+    radial_shrinkage_pct: float
+    tangential_shrinkage_pct: float
+    shrinkage_status: str
+    shrinks_below_pct: float
+    table_radial_per_pct: float
+    table_tangential_per_pct: float
+    coefficient_status: str
+    derived_radial_per_pct: float
+    derived_tangential_per_pct: float
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SawnSize:
+    """A size of timber as the yard names it: rough, at its least when kiln-dried, surfaced; 0 where none is given."""
+
+    family: str
+    nominal: str
+    rough_mm: float
+    least_dry_mm: float
+    surfaced_thickness_mm: float
+    surfaced_width_mm: float
+    source: str
+    status: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Biscuit:
+    """A pressed plate: its size, and the slot that it wants in each member."""
+
+    size: str
+    thickness_mm: float
+    width_mm: float
+    length_mm: float
+    slot_depth_mm: float
+    status: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tenon:
+    """A loose tenon as sold, thickness × length; its width varies and is typed."""
+
+    size: str
+    thickness_mm: float
+    length_mm: float
+    status: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dowel:
+    """A dowel, and the hole that it wants in each member."""
+
+    size: str
+    diameter_mm: float
+    length_mm: float
+    hole_depth_mm: float
+    status: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PinGauge:
+    """A brad or pin by the gauge of its wire."""
+
+    size: str
+    diameter_mm: float
+    status: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CornerWedge:
+    """A bent steel wedge driven across the mitre from behind, by its height."""
+
+    size: str
+    height_mm: float
+    status: str
+
+
+@cache
+def wood_species() -> tuple[Species, ...]:
+    """The woods of the table, hardwoods first.
+
+    Source: tables/wood_species.csv: Wood Handbook FPL-GTR-190 and FPL-GTR-282, each row with its status.
+
+    >>> cherry = next(species for species in wood_species() if species.species_id == "black_cherry")
+    >>> cherry.table_tangential_per_pct, cherry.density_kg_m3
+    (0.00248, 560.0)
+    """
+    return tuple(_species(row) for row in read_rows("wood_species.csv"))
+
+
+@cache
+def sawn_sizes() -> tuple[SawnSize, ...]:
+    """Thicknesses of hardwood in quarters of an inch, sizes of softwood, and metric thicknesses.
+
+    Source: tables/lumber.csv: NHLA rules, PS 20, EN 1313-1 and EN 1313-2, each row with its status.
+
+    >>> [size.rough_mm for size in sawn_sizes() if size.nominal == "5/4"]
+    [31.75]
+    """
+    return tuple(
+        SawnSize(
+            family=row["family"],
+            nominal=row["nominal"],
+            rough_mm=_in_mm(row["rough_in"]) or float(row["rough_mm"] or 0),
+            least_dry_mm=_in_mm(row["rough_kd_min_in"]),
+            surfaced_thickness_mm=_in_mm(row["surfaced_thickness_in"]),
+            surfaced_width_mm=_in_mm(row["surfaced_width_in"]),
+            source=row["source"],
+            status=row["status"],
+        )
+        for row in read_rows("lumber.csv")
+    )
+
+
+@cache
+def biscuits() -> tuple[Biscuit, ...]:
+    """Pressed plates, smallest first.
+
+    Source: tables/joinery.csv, each row with its status.
+
+    >>> [(biscuit.size, biscuit.slot_depth_mm) for biscuit in biscuits()]
+    [('#0', 8.0), ('#10', 10.0), ('#20', 12.3)]
+    """
+    return tuple(
+        Biscuit(
+            size=row["size"],
+            thickness_mm=float(row["thickness_or_diameter_mm"]),
+            width_mm=float(row["width_mm"]),
+            length_mm=float(row["length_mm"]),
+            slot_depth_mm=float(row["depth_per_side_mm"]),
+            status=row["status"],
+        )
+        for row in _joinery("biscuit")
+    )
+
+
+@cache
+def loose_tenons() -> tuple[Tenon, ...]:
+    """Loose tenons as sold, thinnest first.
+
+    Source: tables/joinery.csv, common practice, no source.
+
+    >>> [(tenon.size, tenon.length_mm) for tenon in loose_tenons()][:2]
+    [('5 x 30', 30.0), ('6 x 40', 40.0)]
+    """
+    return tuple(
+        Tenon(
+            size=row["size"],
+            thickness_mm=float(row["thickness_or_diameter_mm"]),
+            length_mm=float(row["length_mm"]),
+            status=row["status"],
+        )
+        for row in _joinery("loose_tenon")
+    )
+
+
+@cache
+def dowels() -> tuple[Dowel, ...]:
+    """Dowels in millimetres and in inches.
+
+    Source: tables/joinery.csv, common practice, no source.
+
+    >>> len(dowels()), dowels()[0].hole_depth_mm
+    (11, 16.0)
+    """
+    return tuple(
+        Dowel(
+            size=row["size"],
+            diameter_mm=float(row["thickness_or_diameter_mm"]),
+            length_mm=float(row["length_mm"]),
+            hole_depth_mm=float(row["depth_per_side_mm"]),
+            status=row["status"],
+        )
+        for row in (*_joinery("dowel_metric"), *_joinery("dowel_inch"))
+    )
+
+
+@cache
+def pin_gauges() -> tuple[PinGauge, ...]:
+    """Brads and pins by gauge, thickest first.
+
+    Source: tables/joinery.csv, steel wire gauge from memory.
+
+    >>> pin_gauges()[-1].size, pin_gauges()[-1].diameter_mm
+    ('23 gauge (steel wire gauge)', 0.655)
+    """
+    return tuple(
+        PinGauge(size=row["size"], diameter_mm=float(row["thickness_or_diameter_mm"]), status=row["status"])
+        for row in _joinery("brad_or_pin")
+    )
+
+
+@cache
+def corner_wedges() -> tuple[CornerWedge, ...]:
+    """Steel corner wedges by height.
+
+    Source: tables/joinery.csv, common practice, no source.
+
+    >>> [wedge.height_mm for wedge in corner_wedges()]
+    [5.0, 7.0, 10.0, 12.0, 15.0]
+    """
+    return tuple(
+        CornerWedge(size=row["size"], height_mm=float(row["length_mm"]), status=row["status"])
+        for row in _joinery("v_nail")
+    )
+
+
+def _in_mm(inches: str) -> float:
+    """A column in inches, which are exact; nothing where it is blank."""
+    return float(Fraction(inches or 0) * MM_PER_INCH)
+
+
+def _joinery(kind: str) -> Iterator[dict[str, str]]:
+    return (row for row in read_rows("joinery.csv") if row["kind"] == kind)
+
+
+def _species(row: dict[str, str]) -> Species:
+    return Species(
+        species_id=row["species_id"],
+        common_name=row["common_name"],
+        botanical_name=row["botanical_name"],
+        group=row["group"],
+        density_kg_m3=float(row["density_12_kg_m3"]),
+        density_source=f"{row['sg_source']}, {row['density_basis']}",
+        radial_shrinkage_pct=float(row["shrink_radial_pct"]),
+        tangential_shrinkage_pct=float(row["shrink_tangential_pct"]),
+        shrinkage_status=row["shrink_status"],
+        shrinks_below_pct=float(row["start_mc_pct"]),
+        table_radial_per_pct=float(row["C_R"] or 0),
+        table_tangential_per_pct=float(row["C_T"] or 0),
+        coefficient_status=row["coef_status"],
+        derived_radial_per_pct=float(row["C_R_calc"]),
+        derived_tangential_per_pct=float(row["C_T_calc"]),
+        note=row["note"],
+    )

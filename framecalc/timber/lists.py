@@ -1,0 +1,259 @@
+"""The lists of a timber job, by machine: what to buy, rip, and plane, and what becomes of every off-cut."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+from math import ceil
+
+from framecalc.limits import require_not_negative, require_positive
+from framecalc.timber.boards import Board
+from framecalc.timber.rack import Ripping
+from framecalc.timber.sticks.answer import CutStick, CutStrip, StickPlan
+from framecalc.timber.sticks.problem import Stock, Stretch
+from framecalc.units import TOLERANCE_MM
+
+PLANER_PASS_MM = 1.5
+"""What one pass through the planer takes off, 1/16 in. Source: common practice, no source."""
+
+
+class Fate(StrEnum):
+    """What becomes of an off-cut."""
+
+    RACK = "to the rack"
+    SCRAP = "too short to keep"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShoppingLine:
+    """Sticks or boards to buy."""
+
+    name: str
+    length_mm: float
+    count: int
+    each: Decimal
+    total: Decimal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RipLine:
+    """A board to rip: what comes off its first edge, where the fence stands, how many strips come of it, and the rest.
+
+    The rest is what lies beyond the last strip and its saw cut, across the board. `part` numbers the parts of a board
+    that is crosscut first, from 1 on; 0 is a whole board.
+    """
+
+    board: str
+    part: int
+    edge_mm: float
+    fence_mm: float
+    strips: int
+    rest_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoughPiece:
+    """What goes through the planer in one piece: a strip of a board, or of one part of a board; rough."""
+
+    thickness_mm: float
+    length_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaningLine:
+    """One setting of the planer, and all pieces that it takes wood from, before it is changed."""
+
+    number: int
+    setting_mm: float
+    takes_mm: float
+    pieces: tuple[RoughPiece, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OffCut:
+    """What is left of one stretch of one strip, from where to where, and what becomes of it.
+
+    Strips that nothing is cut from stay together as one board, `rest_mm` wide; None where it is left of one strip.
+    """
+
+    stick: str
+    strips: tuple[int, ...]
+    start_mm: float
+    length_mm: float
+    fate: Fate
+    rest_mm: float | None = None
+
+
+def shopping_list(plan: StickPlan) -> tuple[ShoppingLine, ...]:
+    """List what must be bought; what is in hand is left out.
+
+    Source: derived.
+    """
+    bought: Counter[Stock] = Counter(stick.stock for stick in plan.sticks if not stick.stock.in_hand)
+    return tuple(
+        ShoppingLine(
+            name=stock.name, length_mm=stock.length_mm, count=count, each=stock.price, total=count * stock.price
+        )
+        for stock, count in bought.items()
+    )
+
+
+def rip_list(
+    plan: StickPlan,
+    *,
+    boards: Mapping[str, Board],
+    parts: Mapping[str, tuple[Stretch, ...]],
+    strips_mm: Mapping[str, float],
+    kerf_mm: float,
+) -> tuple[RipLine, ...]:
+    """List the boards to rip, or the parts that they were crosscut into, with the strips that the plan needs of them.
+
+    ``rest = W − edge − n (strip + k)``
+
+    Args:
+        boards: what of the stock is a board, by the stock's id.
+        parts: what each is crosscut into before, by the same id; one, where it stays whole.
+        strips_mm: the rough width of its strips by the same id [mm], > 0: the fence stands so far from the blade.
+        kerf_mm: the rip cut [mm], ≥ 0.
+    Raises:
+        OutOfRange: a width is not above zero, or the cut below it.
+    Source: derived.
+    """
+    require_not_negative(kerf_mm=kerf_mm)
+    for strip_mm in strips_mm.values():
+        require_positive(strip_mm=strip_mm)
+    return tuple(
+        line
+        for stick in plan.sticks
+        if (key := stick.stock.id) in boards
+        for line in _rip_lines(stick, boards[key], parts[key], strips_mm[key], kerf_mm)
+    )
+
+
+def _rip_lines(
+    stick: CutStick, board: Board, parts: Sequence[Stretch], strip_mm: float, kerf_mm: float
+) -> Iterator[RipLine]:
+    for number, part in enumerate(parts, start=1):
+        strips = _strips_from(stick, part)
+        rest_mm = board.width_mm - board.edge_mm - strips * (strip_mm + kerf_mm)
+        if strips:
+            yield RipLine(
+                board=stick.label,
+                part=number if len(parts) > 1 else 0,
+                edge_mm=board.edge_mm,
+                fence_mm=strip_mm,
+                strips=strips,
+                rest_mm=max(0.0, rest_mm),
+            )
+
+
+def _strips_from(stick: CutStick, part: Stretch) -> int:
+    """How many strips of a part of a board something is cut from."""
+    return sum(any(part.start_mm <= placed.start_mm < part.end_mm for placed in strip.pieces) for strip in stick.strips)
+
+
+def rough_pieces(
+    plan: StickPlan, *, boards: Mapping[str, Board], parts: Mapping[str, tuple[Stretch, ...]]
+) -> tuple[RoughPiece, ...]:
+    """Tell what of the boards goes through the planer: every strip that something is cut from, part by part.
+
+    Args:
+        boards, parts: as in `rip_list`.
+    Source: derived.
+    """
+    return tuple(
+        RoughPiece(thickness_mm=boards[stick.stock.id].thickness_mm, length_mm=part.length_mm)
+        for stick in plan.sticks
+        if stick.stock.id in boards
+        for part in parts[stick.stock.id]
+        for _ in range(_strips_from(stick, part))
+    )
+
+
+def planing_list(
+    pieces: Sequence[RoughPiece], *, finished_mm: float, pass_mm: float = PLANER_PASS_MM
+) -> tuple[PlaningLine, ...]:
+    """List the settings of the planer from rough to finished, even passes, none deeper than a pass may be.
+
+    All pieces go through each setting before it is changed, so that all come out alike; thinner ones join in where the
+    planer comes down to them.
+
+    Args:
+        pieces: as they come from the saw, none thinner than finished.
+        finished_mm: > 0 [mm].
+        pass_mm: the deepest pass [mm], > 0.
+    Raises:
+        OutOfRange: a number is out of its range.
+    Source: derived; the usual depth is common practice, no source.
+
+    >>> pieces = [RoughPiece(thickness_mm=24, length_mm=2400), RoughPiece(thickness_mm=22, length_mm=800)]
+    >>> [(round(line.setting_mm, 2), len(line.pieces)) for line in planing_list(pieces, finished_mm=20, pass_mm=1.5)]
+    [(22.67, 1), (21.33, 2), (20.0, 2)]
+    """
+    require_positive(finished_mm=finished_mm, pass_mm=pass_mm)
+    for piece in pieces:
+        require_not_negative(to_plane_mm=piece.thickness_mm - finished_mm)
+    rough_mm = max((piece.thickness_mm for piece in pieces), default=finished_mm)
+    passes = ceil((rough_mm - finished_mm) / pass_mm - TOLERANCE_MM)
+    each_mm = (rough_mm - finished_mm) / max(1, passes)
+    settings_mm = ((number, finished_mm + (passes - number) * each_mm) for number in range(1, passes + 1))
+    return tuple(
+        PlaningLine(
+            number=number,
+            setting_mm=setting_mm,
+            takes_mm=each_mm,
+            pieces=tuple(piece for piece in pieces if piece.thickness_mm > setting_mm + TOLERANCE_MM),
+        )
+        for number, setting_mm in settings_mm
+    )
+
+
+def off_cuts(
+    plan: StickPlan, *, shortest_useful_mm: float, rippings: Mapping[str, Ripping] | None = None
+) -> tuple[OffCut, ...]:
+    """Tell the story of every off-cut, the longest first.
+
+    Args:
+        shortest_useful_mm: the shortest off-cut worth keeping [mm], ≥ 0.
+        rippings: the boards whose strips stay together where nothing is cut from them, by the stock's id.
+    Raises:
+        OutOfRange: it is negative.
+    Source: derived.
+    """
+    require_not_negative(shortest_useful_mm=shortest_useful_mm)
+    ripped = rippings or {}
+    found = [one for stick in plan.sticks for one in _left_of(stick, ripped.get(stick.stock.id), shortest_useful_mm)]
+    return tuple(sorted(found, key=lambda off_cut: -off_cut.length_mm))
+
+
+def _left_of(stick: CutStick, ripping: Ripping | None, shortest_useful_mm: float) -> Iterator[OffCut]:
+    whole = [strip.number for strip in stick.strips if ripping and not strip.pieces]
+    if ripping and whole:
+        yield OffCut(
+            stick=stick.label,
+            strips=tuple(whole),
+            start_mm=0.0,
+            length_mm=stick.stock.length_mm,
+            fate=_fate(stick.stock.length_mm, shortest_useful_mm),
+            rest_mm=ripping.rest_mm(len(stick.strips) - len(whole)),
+        )
+    for strip in stick.strips:
+        if strip.number not in whole:
+            yield from _left_of_strip(stick, strip, shortest_useful_mm)
+
+
+def _left_of_strip(stick: CutStick, strip: CutStrip, shortest_useful_mm: float) -> Iterator[OffCut]:
+    for stretch in strip.stretches:
+        if stretch.left_over_mm > TOLERANCE_MM:
+            yield OffCut(
+                stick=stick.label,
+                strips=(strip.number,),
+                start_mm=stretch.end_mm - stretch.left_over_mm,
+                length_mm=stretch.left_over_mm,
+                fate=_fate(stretch.left_over_mm, shortest_useful_mm),
+            )
+
+
+def _fate(length_mm: float, shortest_useful_mm: float) -> Fate:
+    return Fate.RACK if length_mm >= shortest_useful_mm - TOLERANCE_MM else Fate.SCRAP

@@ -1,0 +1,121 @@
+"""What is cheaper than the plan in hand: each purchase is filled, or ruled out by worths, or stays open.
+
+The purchases that the worths so far allow are gone through by their price; of those at one price the roomiest comes
+first, since it is the easiest to fill. Worths that rule one out are kept, since they mostly rule out the next ones too.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from itertools import groupby
+
+from framecalc.search.watch import Watch
+from framecalc.timber.sticks.bounds import Certificate, certify_against
+from framecalc.timber.sticks.columns import Column, Priced
+from framecalc.timber.sticks.filling import UNCUT_UM, fill, given_sticks, price_given, prices_in_costs
+from framecalc.timber.sticks.purchases import Purchase, purchases
+from framecalc.timber.sticks.whole_numbers import Counted, Opened, cost_of
+
+ROOMY_UM = 1500
+"""Room for each stick that makes a purchase easy to fill. Measured: with half of it one needs luck."""
+
+
+@dataclass(slots=True, kw_only=True)
+class Tour:
+    """A tour of what is cheaper than a plan in hand of this cost, with patterns to start from and worths so far.
+
+    `opened` is the best plan found, if one was. `left_open` are the purchases that were tried in vain; `open_costs` are
+    the costs of all that stay open.
+    """
+
+    counted: Counted
+    cost: int
+    columns: Iterable[Column]
+    certificates: list[Certificate]
+    watch: Watch
+    opened: tuple[Opened, ...] | None = None
+    left_open: set[Purchase] = field(default_factory=set)
+    open_costs: list[int] = field(default_factory=list)
+
+    @property
+    def least(self) -> int:
+        """What no plan beats: the cost of the plan in hand, or of the cheapest purchase that stays open."""
+        return min([self.cost, *self.open_costs])
+
+    def run(self) -> None:
+        """Take the roomy purchases first, for a good plan in hand, then all that are cheaper than it."""
+        self._pass(roomy=True)
+        self.open_costs = []
+        self._pass(roomy=False)
+
+    def _pass(self, *, roomy: bool) -> None:
+        """Take one price after another; once time is over, the cheapest purchase that is left stays open."""
+        for _, alike in groupby(
+            self._allowed_by(self.certificates[0]), key=lambda each: each[0] // self.counted.weight
+        ):
+            for cost, purchase in sorted(alike, key=lambda each: -self._spare_um(each[1])):
+                if self._counts(cost, purchase) and (not roomy or self._is_roomy(purchase)):
+                    self._take(cost, purchase)
+            if self.open_costs and self.watch.over:
+                return
+
+    def _counts(self, cost: int, purchase: Purchase) -> bool:
+        """Whether it is cheaper than the plan in hand, and not ruled out."""
+        return cost < self.cost and all(certificate.covers(purchase) for certificate in self.certificates)
+
+    def fewest_certificates(self) -> tuple[Certificate, ...]:
+        """One certificate that shows by itself what no plan beats, or a few that rule out together what is cheaper."""
+        alone = next((one for one in self.certificates if one.cost is None or one.cost >= self.least), None)
+        if alone is not None:
+            return (alone,)
+        chosen = self._chosen(self.certificates[0])
+        return min((chosen, *(self._chosen(first) for first in chosen[1:])), key=len)
+
+    def _chosen(self, first: Certificate) -> tuple[Certificate, ...]:
+        """This certificate, and others that rule out what it allows; all there are where these do not."""
+        chosen = [first]
+        waiting = [purchase for cost, purchase in self._allowed_by(first) if cost < self.least]
+        while waiting:
+            chosen.append(max(self.certificates, key=lambda one: sum(not one.covers(each) for each in waiting)))
+            left = [purchase for purchase in waiting if chosen[-1].covers(purchase)]
+            if len(left) == len(waiting):
+                return tuple(self.certificates)
+            waiting = left
+        return tuple(chosen)
+
+    def _allowed_by(self, first: Certificate) -> Iterator[tuple[int, Purchase]]:
+        """The purchases that a certificate allows; an empty one for all that are not listed."""
+        return purchases(self.counted.kinds, most=first.most, needed=first.needed, below=self.cost)
+
+    def _take(self, cost: int, purchase: Purchase) -> None:
+        """Fill this purchase, or find worths that rule it out, or leave it open."""
+        if not purchase or purchase in self.left_open or self.watch.over:
+            self.open_costs.append(cost)
+            return
+        given = given_sticks(self.counted, purchase=purchase)
+        priced = price_given(given, columns=self.columns, watch=self.watch)
+        self.columns = priced.columns
+        certificate = self._against(purchase, given, priced)
+        if certificate is not None:
+            self.certificates.append(certificate)
+            return
+        share = self.watch.at_most(self.watch.remaining_s / 2)
+        opened = None if priced.uncut_um > UNCUT_UM else fill(given, priced=priced, watch=share)
+        if opened is None:
+            self.open_costs.append(cost)
+            self.left_open.add(purchase)
+        else:
+            self.opened, self.cost = opened, cost_of(opened, counted=self.counted)
+
+    def _against(self, purchase: Purchase, given: Counted, priced: Priced) -> Certificate | None:
+        """Worths that rule a purchase out, where even the plan of fractions leaves something uncut."""
+        if priced.uncut_um <= UNCUT_UM:
+            return None
+        prices = prices_in_costs(self.counted, given=given, priced=priced)
+        return certify_against(self.counted, prices=prices, purchase=purchase)
+
+    def _is_roomy(self, purchase: Purchase) -> bool:
+        return self._spare_um(purchase) >= ROOMY_UM * sum(purchase)
+
+    def _spare_um(self, purchase: Purchase) -> int:
+        each = zip(self.counted.kinds, purchase, strict=False)
+        return sum(count * sum(kind.rooms_um) for kind, count in each) - self.counted.total_um

@@ -1,0 +1,361 @@
+"""Plans made of patterns: a linear programme over all of them, or over those that pay, and whole-number plans of it.
+
+Variables are the sticks opened of each kind, then how often each *column* is cut: a pattern in one bay of one kind.
+Rows say that every part is cut, then that no more patterns are cut in a bay than the opened sticks have of it. The
+price of a part's row is what one more such part would cost: the raw material of a proof. Columns may be *settled*: cut
+at least so often, whatever else.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from framecalc.search.solver import Outcome, Programme, Row, solve
+from framecalc.search.watch import Watch
+from framecalc.timber.sticks.packing import without
+from framecalc.timber.sticks.patterns import MOST_PATTERNS, all_patterns, richer_patterns
+from framecalc.timber.sticks.whole_numbers import Counted, Opened, Pattern
+
+FULL_PATTERNS, SPARE_STEP = 500, 8
+"""Patterns of one bay that waste little, and how the waste is narrowed down where they are more. Measured."""
+
+FILL_NODES = 100
+"""Where the search in whole numbers for a filling stops. Measured: the root alone is too little, 20 nearly enough."""
+
+_NOISE = 1e-7
+"""A pattern must beat the price of its bay by this share of a part left uncut before it counts as richer."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """A pattern cut in one bay of one kind of stick."""
+
+    kind: int
+    bay: int
+    pattern: Pattern
+
+
+Settled = Mapping[Column, int]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Priced:
+    """Columns, how often each is cut in the cheapest plan of fractions, and the prices of parts and bays.
+
+    `uncut_um` is the length of the parts that this plan leaves uncut. Empty times and prices where time ran out.
+    """
+
+    columns: tuple[Column, ...]
+    times: tuple[float, ...] = ()
+    part_prices: tuple[float, ...] = ()
+    bay_prices: tuple[float, ...] = ()
+    uncut_um: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filling:
+    """Sticks, empty ones too, and how many parts of each length are left uncut."""
+
+    sticks: tuple[Opened, ...]
+    uncut: Pattern
+
+
+def all_columns(counted: Counted, *, priced: Priced | None = None, gap: float = 0.0) -> tuple[Column, ...] | None:
+    """List every maximal pattern of every bay; None where they are too many.
+
+    With prices: only those that a plan may hold that costs at most `gap` more than the plan of fractions.
+
+    Source: derived (a column worth less than its bay costs makes the plan dearer by the difference, at least).
+    """
+    listed: list[Column] = []
+    for number, (kind, bay, room) in enumerate(bays_of(counted)):
+        prices, at_least = (priced.part_prices, priced.bay_prices[number] - gap) if priced else ((), 0.0)
+        patterns = all_patterns(counted, room_um=room, prices=prices, at_least=at_least)
+        if patterns is None or len(listed) + len(patterns) > MOST_PATTERNS:
+            return None
+        listed.extend(Column(kind=kind, bay=bay, pattern=pattern) for pattern in patterns)
+    return tuple(listed)
+
+
+def full_columns(counted: Counted, *, spare_um: int) -> tuple[Column, ...]:
+    """List, for every bay, the patterns that waste the least room, as many as are listed in good time.
+
+    Args:
+        spare_um: the most that may be wasted in one bay.
+    Source: derived.
+    """
+    listed: list[Column] = []
+    for kind, bay, room in bays_of(counted):
+        patterns = _full_patterns(counted, room, spare_um) if counted.kinds[kind].limit else []
+        listed.extend(Column(kind=kind, bay=bay, pattern=pattern) for pattern in patterns)
+    return tuple(listed)
+
+
+def columns_of(opened: Iterable[Opened], *, counted: Counted) -> tuple[Column, ...]:
+    """Take the patterns of a plan as columns, each once.
+
+    Source: derived.
+    """
+    found: dict[Column, None] = {}
+    for stick in opened:
+        bays = [index for index, bay in enumerate(counted.kinds[stick.kind].bays) for _ in range(bay.count)]
+        for bay, pattern in zip(bays, stick.patterns, strict=True):
+            if any(pattern):
+                found[Column(kind=stick.kind, bay=bay, pattern=pattern)] = None
+    return tuple(found)
+
+
+def price_columns(
+    counted: Counted, *, columns: Iterable[Column], settled: Settled, rounds: int, watch: Watch
+) -> Priced:
+    """Price the parts, make patterns that are worth more than their bay costs, and price again, for some rounds.
+
+    Args:
+        columns: those to start from; a few plain ones are added, so that every part is in one.
+        settled: columns that are cut at least so often; new patterns hold only parts that these leave.
+    Source: P. C. Gilmore and R. E. Gomory, A linear programming approach to the cutting-stock problem, Operations
+        Research 9 (1961) 849–859, from memory, not re-read.
+    """
+    known = dict.fromkeys([*columns, *_plain_columns(counted)])
+    left = left_by(settled, counted=counted)
+    priced = Priced(columns=tuple(known))
+    for _ in range(rounds):
+        priced = _price(counted, tuple(known), settled, watch)
+        fresh = [column for column in _richer_columns(counted, priced, left) if column not in known]
+        if not fresh:
+            break
+        known |= dict.fromkeys(fresh)
+    return priced
+
+
+def plan_of_columns(
+    counted: Counted, *, columns: Sequence[Column], settled: Settled, least: int, below: int, watch: Watch
+) -> tuple[tuple[Opened, ...] | None, Outcome]:
+    """Find the cheapest plan made of these columns that costs less than the one in hand, and how the search ended.
+
+    Args:
+        least: a cost that no plan beats.
+        below: the cost of the plan in hand.
+    Source: derived.
+    """
+    programme = _programme(counted, columns, settled, missing=False)
+    costs = [(index, kind.cost) for index, kind in enumerate(counted.kinds)]
+    within = Row(terms=costs, least=least, most=below - 1)
+    bounded = Programme(
+        costs=programme.costs, floors=programme.floors, limits=programme.limits, rows=(*programme.rows, within)
+    )
+    solution = solve(bounded, whole=True, watch=watch)
+    return (_opened(counted, columns, solution.counts) if solution.values else None), solution.outcome
+
+
+def fill_columns(given: Counted, *, columns: Sequence[Column], settled: Settled, watch: Watch) -> Filling | None:
+    """Cut as much of the parts from given sticks as a short search finds; None where time ran out.
+
+    Source: derived.
+    """
+    programme = _programme(given, columns, settled, missing=True)
+    solution = solve(programme, whole=True, watch=watch, most_nodes=FILL_NODES)
+    if not solution.values:
+        return None
+    taken, first = [kind.limit for kind in given.kinds], len(given.kinds)
+    sticks = _sticks(given, columns, [*taken, *solution.counts[first : first + len(columns)]])
+    uncut = list(given.counts)
+    for stick in sticks:
+        for pattern in stick.patterns:
+            uncut = without(uncut, pattern)
+    return Filling(sticks=sticks, uncut=tuple(uncut))
+
+
+def emptiest_bay(
+    counted: Counted,
+    *,
+    columns: Sequence[Column],
+    purchase: Sequence[int],
+    where: tuple[int, int],
+    below_um: int,
+    watch: Watch,
+) -> tuple[tuple[Opened, ...] | None, Outcome]:
+    """Cut the parts from given sticks so that one bay holds as little as possible; and how the search ended.
+
+    Args:
+        purchase: the sticks of each kind.
+        where: kind and bay of the one that shall hold little.
+        below_um: it must hold less than this.
+    Source: derived (the parts of that bay are counted one by one, those of all others by patterns).
+    """
+    plain = _programme(counted, columns, {}, missing=False)
+    first, bays = len(plain.costs), [(kind, bay) for kind, bay, _ in bays_of(counted)]
+    own = [(first + part, 1) for part in range(len(counted.counts))]
+    held = [(variable, length) for (variable, _), length in zip(own, counted.lengths_um, strict=True)]
+    part_rows = [replace(row, terms=[*row.terms, term]) for row, term in zip(plain.rows, own, strict=False)]
+    bay_rows = [
+        replace(row, most=-1 if bay == where else 0) for row, bay in zip(plain.rows[len(own) :], bays, strict=True)
+    ]
+    programme = Programme(
+        costs=[*[0] * first, *counted.lengths_um],
+        floors=[*purchase, *plain.floors[len(purchase) :], *[0] * len(own)],
+        limits=[*purchase, *plain.limits[len(purchase) :], *counted.counts],
+        rows=(*part_rows, *bay_rows, Row(terms=held, most=below_um - 1)),
+    )
+    solution = solve(programme, whole=True, watch=watch)
+    if not solution.values:
+        return None, solution.outcome
+    rest = Column(kind=where[0], bay=where[1], pattern=solution.counts[first:])
+    return _opened(counted, [*columns, rest], [*solution.counts[:first], 1]), solution.outcome
+
+
+def left_by(settled: Settled, *, counted: Counted) -> list[int]:
+    """The parts that settled columns leave to be cut.
+
+    Source: derived.
+    """
+    left = list(counted.counts)
+    for column, times in settled.items():
+        left = [there - times * taken for there, taken in zip(left, column.pattern, strict=True)]
+    return [max(0, there) for there in left]
+
+
+def stick_prices(counted: Counted, *, priced: Priced) -> list[float]:
+    """What the bays of one stick of each kind are worth together.
+
+    Source: derived.
+    """
+    prices = [0.0] * len(counted.kinds)
+    for (kind, bay, _), price in zip(bays_of(counted), priced.bay_prices, strict=True):
+        prices[kind] += price * counted.kinds[kind].bays[bay].count
+    return prices
+
+
+def least_by_prices(counted: Counted, *, priced: Priced) -> float:
+    """What no plan of these columns beats: the worth of all parts, less what limited sticks are worth above their cost.
+
+    Source: derived (linear programming duality).
+    """
+    parts = sum(price * count for price, count in zip(priced.part_prices, counted.counts, strict=True))
+    sticks = zip(counted.kinds, stick_prices(counted, priced=priced), strict=True)
+    return parts - sum(kind.limit * max(0.0, price - kind.cost) for kind, price in sticks)
+
+
+def bays_of(counted: Counted) -> list[tuple[int, int, int]]:
+    """Kind, bay and room of every bay, in the order of the bays' rows.
+
+    Source: derived.
+    """
+    return [
+        (index, number, bay.room_um) for index, kind in enumerate(counted.kinds) for number, bay in enumerate(kind.bays)
+    ]
+
+
+def _plain_columns(counted: Counted) -> Iterable[Column]:
+    """One pattern for each part and bay: as many of that part as fit."""
+    for kind, bay, room in bays_of(counted):
+        for part, (length, count) in enumerate(zip(counted.lengths_um, counted.counts, strict=True)):
+            times = min(count, room // length)
+            if times:
+                pattern = tuple(times if index == part else 0 for index in range(len(counted.counts)))
+                yield Column(kind=kind, bay=bay, pattern=pattern)
+
+
+def _price(counted: Counted, columns: tuple[Column, ...], settled: Settled, watch: Watch) -> Priced:
+    programme = _programme(counted, columns, settled, missing=True)
+    solution = solve(programme, whole=False, watch=watch)
+    if solution.outcome is not Outcome.BEST:
+        return Priced(columns=columns)
+    kinds, parts = len(counted.kinds), len(counted.counts)
+    uncut = zip(counted.lengths_um, solution.values[kinds + len(columns) :], strict=True)
+    return Priced(
+        columns=columns,
+        times=solution.values[kinds : kinds + len(columns)],
+        part_prices=solution.prices[:parts],
+        bay_prices=tuple(-price for price in solution.prices[parts:]),
+        uncut_um=sum(length * times for length, times in uncut),
+    )
+
+
+def _richer_columns(counted: Counted, priced: Priced, left: Sequence[int]) -> Iterable[Column]:
+    noise = _NOISE * max(_uncut_costs(counted))
+    for (kind, bay, room), bay_price in zip(bays_of(counted), priced.bay_prices, strict=False):
+        if not counted.kinds[kind].limit:
+            continue
+        above = bay_price + noise
+        richer = richer_patterns(counted, left=left, prices=priced.part_prices, room_um=room, above=above)
+        yield from (Column(kind=kind, bay=bay, pattern=pattern) for pattern in richer)
+
+
+def _programme(counted: Counted, columns: Sequence[Column], settled: Settled, *, missing: bool) -> Programme:
+    """The rows of all parts, then of all bays. With `missing`, parts may be left uncut at more than they are worth."""
+    first_missing = len(counted.kinds) + len(columns)
+    uncut = _uncut_costs(counted) if missing else []
+    rows = _part_rows(counted, columns)
+    if missing:
+        rows = [[*terms, (first_missing + part, 1)] for part, terms in enumerate(rows)]
+    return Programme(
+        costs=[*(kind.cost for kind in counted.kinds), *[0] * len(columns), *uncut],
+        floors=[*[0] * len(counted.kinds), *(settled.get(column, 0) for column in columns), *[0] * len(uncut)],
+        limits=[*(kind.limit for kind in counted.kinds), *[None] * (len(columns) + len(uncut))],
+        rows=(
+            *(Row(terms=terms, least=count) for terms, count in zip(rows, counted.counts, strict=True)),
+            *_bay_rows(counted, columns),
+        ),
+    )
+
+
+def _uncut_costs(counted: Counted) -> list[int]:
+    """What it costs to leave a part uncut: more than any stick, or its length where the sticks are given."""
+    dear = 2 * max(kind.cost for kind in counted.kinds)
+    return [dear or length for length in counted.lengths_um]
+
+
+def _part_rows(counted: Counted, columns: Sequence[Column]) -> list[list[tuple[int, int]]]:
+    terms: list[list[tuple[int, int]]] = [[] for _ in counted.counts]
+    for variable, column in enumerate(columns, start=len(counted.kinds)):
+        for part, times in enumerate(column.pattern):
+            if times:
+                terms[part].append((variable, times))
+    return terms
+
+
+def _bay_rows(counted: Counted, columns: Sequence[Column]) -> list[Row]:
+    terms = {(kind, bay): [(kind, -counted.kinds[kind].bays[bay].count)] for kind, bay, _ in bays_of(counted)}
+    for variable, column in enumerate(columns, start=len(counted.kinds)):
+        terms[column.kind, column.bay].append((variable, 1))
+    return [Row(terms=row, most=0) for row in terms.values()]
+
+
+def _full_patterns(counted: Counted, room_um: int, spare_um: int) -> list[Pattern]:
+    """The patterns that waste at most so much of a bay, or half of it, a quarter, … until they are few."""
+    while True:
+        at_least = room_um - spare_um
+        patterns = all_patterns(
+            counted, room_um=room_um, prices=counted.lengths_um, at_least=at_least, most=FULL_PATTERNS
+        )
+        if patterns is not None or not spare_um:
+            return patterns or []
+        spare_um //= SPARE_STEP
+
+
+def _opened(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) -> tuple[Opened, ...]:
+    """The sticks of a solution that hold anything."""
+    return tuple(stick for stick in _sticks(counted, columns, counts) if any(map(any, stick.patterns)))
+
+
+def _sticks(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) -> tuple[Opened, ...]:
+    """The sticks of a solution, without the parts that it cuts beyond what is asked."""
+    left: Sequence[int] = counted.counts
+    cut: dict[tuple[int, int], list[Pattern]] = {(kind, bay): [] for kind, bay, _ in bays_of(counted)}
+    for column, times in zip(columns, counts[len(counted.kinds) :], strict=True):
+        for _ in range(times):
+            pattern = tuple(min(there, taken) for there, taken in zip(left, column.pattern, strict=True))
+            left = without(left, pattern)
+            cut[column.kind, column.bay].append(pattern)
+    taken = [kind for kind, times in enumerate(counts[: len(counted.kinds)]) for _ in range(times)]
+    return tuple(_next_stick(counted, kind, cut) for kind in taken)
+
+
+def _next_stick(counted: Counted, kind: int, cut: dict[tuple[int, int], list[Pattern]]) -> Opened:
+    """Take the patterns of one stick from those that are cut in its bays."""
+    empty: Pattern = (0,) * len(counted.counts)
+    patterns: list[Pattern] = []
+    for number, bay in enumerate(counted.kinds[kind].bays):
+        waiting = cut[kind, number]
+        patterns.extend(waiting.pop() if waiting else empty for _ in range(bay.count))
+    return Opened(kind=kind, patterns=tuple(patterns))

@@ -1,0 +1,188 @@
+"""Filling given sticks: how they can hold all parts, or prices which show that they cannot.
+
+Given sticks cost nothing and are as many as their limits; what counts is the length of the parts that stay *uncut*.
+Where even the plan of fractions leaves some uncut, its prices are a proof: as worths, the parts are worth more than the
+sticks can hold. Else a *dive* brings it to whole sticks: settle the whole part of it, price what is left with patterns
+made for it, and so on; the last few parts are solved in whole numbers. Then groups of sticks are cut anew, together
+with the parts that are still uncut, until none is. That they are not filled in this way proves nothing.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from functools import reduce
+from math import floor
+from operator import add
+from random import Random
+
+from framecalc.search.watch import Watch
+from framecalc.timber.sticks.bounds import most_worth
+from framecalc.timber.sticks.columns import (
+    Column,
+    Filling,
+    Priced,
+    columns_of,
+    fill_columns,
+    full_columns,
+    left_by,
+    price_columns,
+    stick_prices,
+)
+from framecalc.timber.sticks.whole_numbers import Counted, Opened, Pattern
+
+FEW_LEFT = 40
+"""So many parts are solved in whole numbers at once."""
+
+ROUNDS, DIVE_ROUNDS = 60, 10
+"""How often patterns are made anew, at first and after each settling; mostly it ends much earlier. Measured."""
+
+GROUP, GROUPS = 6, 30
+"""Sticks that are cut anew together, and how many groups are tried in vain."""
+
+EVEN_UM = 2000
+"""Added to the waste of each stick before a group is drawn by it, so that full sticks have a chance."""
+
+UNCUT_UM = 1.0
+"""A length uncut in the plan of fractions that is more than the solver's noise."""
+
+SHARE_UM = 250
+"""The share in which worths near the prices are stated where nobody is told: finer ones take longer. Measured."""
+
+_NOISE = 1e-6
+
+
+def given_sticks(counted: Counted, *, purchase: Sequence[int]) -> Counted:
+    """The same parts, to be cut from the sticks of a purchase.
+
+    Source: derived.
+    """
+    kinds = zip(counted.kinds, purchase, strict=True)
+    return replace(counted, kinds=tuple(replace(kind, cost=0, limit=count) for kind, count in kinds))
+
+
+def price_given(given: Counted, *, columns: Iterable[Column], watch: Watch) -> Priced:
+    """Plan in fractions so that the least length stays uncut.
+
+    Source: derived.
+    """
+    return price_columns(given, columns=columns, settled={}, rounds=ROUNDS, watch=watch)
+
+
+def cannot_hold(given: Counted, *, priced: Priced) -> bool:
+    """Whether worths near the prices show, in whole numbers, that given sticks cannot hold all parts.
+
+    Source: derived.
+    """
+    if priced.uncut_um <= UNCUT_UM:
+        return False
+    worths = [max(0, floor(price / SHARE_UM)) for price in priced.part_prices]
+    held = sum(most * kind.limit for most, kind in zip(most_worth(given, worths=worths), given.kinds, strict=True))
+    return sum(worth * count for worth, count in zip(worths, given.counts, strict=True)) > held
+
+
+def prices_in_costs(counted: Counted, *, given: Counted, priced: Priced) -> list[float]:
+    """Bring the prices for given sticks to the scale on which the kind that holds most of their worth costs itself.
+
+    No part is worth more than the dearest stick costs: one that fits none of these sticks could be worth anything.
+
+    Source: derived.
+    """
+    worths = stick_prices(given, priced=priced)
+    kind = max(range(len(worths)), key=lambda kind: given.kinds[kind].limit * worths[kind])
+    scale = max(kind.cost for kind in counted.kinds) / max(priced.part_prices)
+    if worths[kind] > _NOISE:
+        scale = min(scale, counted.kinds[kind].cost / worths[kind])
+    return [price * scale for price in priced.part_prices]
+
+
+def fill(given: Counted, *, priced: Priced, watch: Watch) -> tuple[Opened, ...] | None:
+    """Cut all parts from given sticks; None where no way was found.
+
+    Args:
+        priced: the plan of fractions, which leaves nothing uncut.
+    Source: derived (diving with column generation, then large neighbourhood search; the same every time).
+    """
+    settled, columns = _dive(given, priced, watch)
+    own = full_columns(_left(given, settled), spare_um=_spare_um(given))
+    every = tuple(dict.fromkeys([*columns, *own]))
+    filling = fill_columns(given, columns=every, settled=settled, watch=watch)
+    if filling is None:
+        filling = fill_columns(given, columns=tuple(settled), settled=settled, watch=watch)
+    return None if filling is None else _regroup(given, filling, watch)
+
+
+def _dive(given: Counted, priced: Priced, watch: Watch) -> tuple[dict[Column, int], tuple[Column, ...]]:
+    """Settle columns until few parts are left."""
+    settled: dict[Column, int] = {}
+    _settle(settled, priced)
+    while sum(left_by(settled, counted=given)) > FEW_LEFT and not watch.over:
+        priced = price_columns(given, columns=priced.columns, settled=settled, rounds=DIVE_ROUNDS, watch=watch)
+        _settle(settled, priced)
+    return settled, priced.columns
+
+
+def _settle(settled: dict[Column, int], priced: Priced) -> None:
+    """Settle the whole part of every column; where that is nothing new, the column nearest to its next whole time."""
+    news = {
+        column: floor(times + _NOISE)
+        for column, times in zip(priced.columns, priced.times, strict=False)
+        if floor(times + _NOISE) > settled.get(column, 0)
+    }
+    if not news and priced.times:
+        parts = zip(priced.columns, priced.times, strict=True)
+        nearest = max(parts, key=lambda each: each[1] - settled.get(each[0], 0))[0]
+        news = {nearest: settled.get(nearest, 0) + 1}
+    settled.update(news)
+
+
+def _left(given: Counted, settled: dict[Column, int]) -> Counted:
+    """The parts that settled columns leave, and the sticks that they do not fill."""
+    taken = [0] * len(given.kinds)
+    for column, times in settled.items():
+        taken[column.kind] += times
+    kinds = tuple(
+        replace(kind, limit=max(0, kind.limit - times // len(kind.rooms_um)))
+        for kind, times in zip(given.kinds, taken, strict=True)
+    )
+    return replace(given, counts=tuple(left_by(settled, counted=given)), kinds=kinds)
+
+
+def _regroup(given: Counted, filling: Filling, watch: Watch) -> tuple[Opened, ...] | None:
+    """Cut groups of sticks anew until no part is uncut."""
+    choice, failures = Random(0), 0
+    while any(filling.uncut) and failures < GROUPS and not watch.over:
+        anew = _cut_anew(given, filling, choice, watch)
+        failures = 0 if given.length_um(anew.uncut) < given.length_um(filling.uncut) else failures + 1
+        filling = anew
+    return None if any(filling.uncut) else tuple(stick for stick in filling.sticks if any(map(any, stick.patterns)))
+
+
+def _cut_anew(given: Counted, filling: Filling, choice: Random, watch: Watch) -> Filling:
+    """Put some sticks back, and cut their parts and the uncut ones so that no more stays uncut than before."""
+    order = sorted(
+        filling.sticks, key=lambda stick: choice.random() * (EVEN_UM + _waste_um(stick, given)), reverse=True
+    )
+    back, kept = order[:GROUP], tuple(order[GROUP:])
+    group = _only(back, filling.uncut, given)
+    waste_um = sum(_waste_um(stick, given) for stick in back)
+    columns = dict.fromkeys([*full_columns(group, spare_um=waste_um), *columns_of(back, counted=group)])
+    anew = fill_columns(group, columns=tuple(columns), settled={}, watch=watch)
+    if anew is None or group.length_um(anew.uncut) > group.length_um(filling.uncut):
+        return filling
+    return Filling(sticks=(*kept, *anew.sticks), uncut=anew.uncut)
+
+
+def _only(back: Sequence[Opened], uncut: Pattern, given: Counted) -> Counted:
+    """These sticks, and the parts that they hold or that are uncut."""
+    patterns = [pattern for stick in back for pattern in stick.patterns]
+    counts = tuple(reduce(lambda sums, more: tuple(map(add, sums, more)), patterns, uncut))
+    kinds = [stick.kind for stick in back]
+    return replace(given_sticks(given, purchase=[kinds.count(kind) for kind in range(len(given.kinds))]), counts=counts)
+
+
+def _waste_um(stick: Opened, given: Counted) -> int:
+    return sum(given.kinds[stick.kind].rooms_um) - sum(map(given.length_um, stick.patterns))
+
+
+def _spare_um(given: Counted) -> int:
+    """The room that is left when all parts are cut."""
+    return sum(kind.limit * sum(kind.rooms_um) for kind in given.kinds) - given.total_um

@@ -1,0 +1,164 @@
+"""Patterns: the ways to fill one bay. All of them when they are few, or just the ones that are worth cutting.
+
+A pattern is *maximal* when no further part fits. Only maximal ones are listed: parts that a plan has too many of are
+simply not cut.
+"""
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from itertools import accumulate
+
+from framecalc.timber.sticks.whole_numbers import Counted, Pattern
+
+MOST_PATTERNS, MOST_STEPS = 3000, 60_000
+"""As many patterns as the solver takes whole in good time; beyond, they are made as needed. Measured."""
+
+MOST_LENGTHS = 200
+"""Different lengths beyond which patterns are not listed; there are too many in any case."""
+
+PRICING_STEPS = 1500
+"""Steps spent on finding a richer pattern for one bay. Measured: more find little."""
+
+RICHEST = 8
+"""Patterns kept of each search, the richest ones."""
+
+
+def all_patterns(
+    counted: Counted, *, room_um: int, prices: Sequence[float] = (), at_least: float = 0.0, most: int = MOST_PATTERNS
+) -> list[Pattern] | None:
+    """List every maximal pattern of one bay, or every one worth at least so much; None where there are too many.
+
+    Args:
+        prices: of one part of each length; none for all patterns.
+        most: how many are not too many.
+    Source: derived.
+
+    >>> from framecalc.timber.sticks.problem import Piece, Stock, StickProblem
+    >>> from framecalc.timber.sticks.whole_numbers import count_problem
+    >>> pieces = tuple(Piece(frame=name, side="top", length_mm=long) for name, long in zip("abc", (30, 30, 50)))
+    >>> problem = StickProblem(pieces=pieces, stock=(Stock(name="ash", length_mm=80),), kerf_mm=0, width_mm=20)
+    >>> all_patterns(count_problem(problem), room_um=80_000)
+    [(1, 1), (0, 2)]
+    """
+    kinds = len(counted.counts)
+    if kinds > MOST_LENGTHS:
+        return None
+    search = _Listing(
+        lengths=counted.lengths_um,
+        counts=counted.counts,
+        prices=prices or [0.0] * kinds,
+        at_least=at_least,
+        taken=[0] * kinds,
+        most=most,
+    )
+    search.deeper(0, room_um, room_um + 1, 0.0)
+    return None if search.steps <= 0 or len(search.found) > most else search.found
+
+
+def richer_patterns(
+    counted: Counted, *, left: Sequence[int], prices: Sequence[float], room_um: int, above: float
+) -> list[Pattern]:
+    """Find a few patterns worth more than a bay costs, the richest last.
+
+    Args:
+        left: parts of each length that may go in.
+        prices: of one part of each length.
+        above: what the bay costs.
+    Source: derived (branch and bound for the bounded knapsack; the best price per length goes in first).
+    """
+    lengths = counted.lengths_um
+    worthy = [kind for kind, price in enumerate(prices) if price > 0 and left[kind] and lengths[kind] <= room_um]
+    worthy.sort(key=lambda kind: lengths[kind] / prices[kind])
+    search = _Pricing(
+        kinds=worthy,
+        lengths=[lengths[kind] for kind in worthy],
+        prices=[prices[kind] for kind in worthy],
+        counts=[left[kind] for kind in worthy],
+        size=len(left),
+        best=above,
+        taken=[0] * len(worthy),
+    )
+    search.deeper(0, room_um, 0.0)
+    return search.found[-RICHEST:]
+
+
+@dataclass(slots=True, kw_only=True)
+class _Listing:
+    """A search for all maximal patterns, the longest parts first, as many as fit first."""
+
+    lengths: Sequence[int]
+    counts: Sequence[int]
+    prices: Sequence[float]
+    at_least: float
+    taken: list[int]
+    most: int
+    steps: int = MOST_STEPS
+    found: list[Pattern] = field(default_factory=list)
+    to_come: list[int] = field(default_factory=list)
+    dearest: list[float] = field(default_factory=list)
+    shorter: list[int] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        """Find, from each kind on, all there is to come and the best price per length; turn the lengths round."""
+        each = zip(self.lengths, self.counts, self.prices, strict=True)
+        rest = [(length * count, price / length) for length, count, price in each][::-1]
+        self.to_come = [0, *accumulate(length for length, _ in rest)][::-1]
+        self.dearest = [0.0, *accumulate((ratio for _, ratio in rest), max)][::-1]
+        self.shorter = [-length for length in self.lengths]
+
+    def deeper(self, kind: int, room: int, spare: int, worth: float) -> None:
+        """Try the kinds from here on; at the end less than `spare` may be left, or a part passed over would fit."""
+        self.steps -= 1
+        kind = bisect_left(self.shorter, -room, lo=kind)
+        if self.steps <= 0 or len(self.found) > self.most or room - self.to_come[kind] >= spare:
+            return
+        if worth + room * self.dearest[kind] < self.at_least:
+            return
+        if kind == len(self.lengths):
+            self.found.append(tuple(self.taken))
+            return
+        length = self.lengths[kind]
+        for times in range(min(self.counts[kind], room // length), -1, -1):
+            self.taken[kind] = times
+            bound = spare if times == self.counts[kind] else min(spare, length)
+            self.deeper(kind + 1, room - times * length, bound, worth + times * self.prices[kind])
+
+
+@dataclass(slots=True, kw_only=True)
+class _Pricing:
+    """A search for a richer pattern: the kinds by price per length, what is taken, and the richest patterns so far."""
+
+    kinds: Sequence[int]
+    lengths: Sequence[int]
+    prices: Sequence[float]
+    counts: Sequence[int]
+    size: int
+    best: float
+    taken: list[int]
+    steps: int = PRICING_STEPS
+    found: list[Pattern] = field(default_factory=list)
+
+    def deeper(self, index: int, room: int, worth: float) -> None:
+        """Try the kinds from here on, as long as the best price per length could still beat the richest pattern."""
+        if worth > self.best:
+            self.best = worth
+            self.found.append(self._pattern())
+        self.steps -= 1
+        for at in range(index, len(self.kinds)):
+            if self.steps <= 0 or worth + room * self.prices[at] / self.lengths[at] <= self.best:
+                return
+            self._with(at, room, worth)
+
+    def _with(self, at: int, room: int, worth: float) -> None:
+        length, price = self.lengths[at], self.prices[at]
+        for times in range(min(self.counts[at], room // length), 0, -1):
+            self.taken[at] = times
+            self.deeper(at + 1, room - times * length, worth + times * price)
+        self.taken[at] = 0
+
+    def _pattern(self) -> Pattern:
+        pattern = [0] * self.size
+        for kind, times in zip(self.kinds, self.taken, strict=True):
+            pattern[kind] = times
+        return tuple(pattern)

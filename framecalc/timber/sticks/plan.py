@@ -1,0 +1,79 @@
+"""The way from a problem to a plan: refuse, count, search, gather the off-cut, lay out, check."""
+
+from framecalc.errors import ImpossibleTimber
+from framecalc.search.watch import Watch
+from framecalc.timber.sticks.answer import Standing, StickPlan
+from framecalc.timber.sticks.check import faults_of
+from framecalc.timber.sticks.layout import lay_out
+from framecalc.timber.sticks.offcut import Gathered, gather_off_cut
+from framecalc.timber.sticks.problem import StickProblem, hash_of
+from framecalc.timber.sticks.proof import prove
+from framecalc.timber.sticks.refusals import refuse_impossible
+from framecalc.timber.sticks.search import Found, find_plan
+from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Counted, cost_of, count_problem, money_of
+
+GATHER_S = 0.5
+"""The time for a longer off-cut [s]."""
+
+
+def plan_sticks(problem: StickProblem, *, watch: Watch) -> StickPlan:
+    """Plan the cutting: least money, then fewest sticks, then the longest off-cut of these sticks.
+
+    Takes as long as the watch allows, and no longer than it takes to prove the plan; belongs into a thread of its own.
+    When time is up or somebody calls it off, the best plan so far comes back with what could be saved at most.
+
+    Args:
+        problem: the pieces, the stock, the saw and the wishes.
+        watch: how long it may take, and whether it is called off.
+    Raises:
+        OutOfRange: a length, a count or a price that cannot be.
+        ImpossibleTimber: no plan exists, or none was found in the time.
+    Source: derived.
+
+    >>> from time import monotonic
+    >>> from framecalc.timber.sticks.problem import Piece, Stock
+    >>> from framecalc.search.watch import start_watch
+    >>> sides = (("top", 348), ("right", 471), ("bottom", 348), ("left", 471))
+    >>> pieces = tuple(Piece(frame="hall", side=side, length_mm=length) for side, length in sides)
+    >>> stock = (Stock(name="ash", length_mm=1000),)
+    >>> problem = StickProblem(pieces=pieces, stock=stock, kerf_mm=3, width_mm=30)
+    >>> plan = plan_sticks(problem, watch=start_watch(1, clock=monotonic))
+    >>> plan.stick_count, plan.standing.name, round(plan.longest_left_mm, 1)
+    (2, 'PROVED', 295.5)
+    """
+    refuse_impossible(problem)
+    counted = count_problem(problem)
+    found = find_plan(counted, watch=watch)
+    worth_um = counted.cut_um + round(problem.shortest_useful_mm * UM_PER_MM)
+    share = watch.at_most(GATHER_S)
+    gathered = gather_off_cut(counted, opened=found.opened, worth_um=worth_um, watch=share)
+    plan = _plan(problem, counted, found, gathered)
+    faults = faults_of(plan, problem=problem)
+    if faults:
+        raise ImpossibleTimber(f"The plan was thrown away, because its own check failed: {faults[0]}.", field="stock")
+    return plan
+
+
+def _plan(problem: StickProblem, counted: Counted, found: Found, gathered: Gathered) -> StickPlan:
+    least_money, least_sticks = money_of(found.least, counted=counted)
+    money, _ = money_of(cost_of(gathered.opened, counted=counted), counted=counted)
+    sticks = lay_out(problem, counted=counted, opened=gathered.opened)
+    left = [stretch.left_over_mm for stick in sticks for strip in stick.strips for stretch in strip.stretches]
+    longest_mm = max(left)
+    return StickPlan(
+        problem_hash=hash_of(problem),
+        sticks=sticks,
+        money=money,
+        standing=_standing(found, counted),
+        least_money=least_money,
+        least_sticks=least_sticks,
+        proof=prove(found.certificates, least=found.least, counted=counted, problem=problem),
+        longest_left_mm=longest_mm,
+        longest_possible_mm=max(longest_mm, (gathered.most_um - counted.cut_um) / UM_PER_MM),
+    )
+
+
+def _standing(found: Found, counted: Counted) -> Standing:
+    if cost_of(found.opened, counted=counted) <= found.least:
+        return Standing.PROVED
+    return Standing.RULED_OUT if found.ruled_out else Standing.OPEN

@@ -1,0 +1,268 @@
+"""What a cutting plan is asked: pieces to cut, sticks to cut them from, the saw, and the wishes about grain.
+
+A *piece* is measured along its long edge. A *stick* is a length of stock of the member's section; a *board* yields
+several alike, its *strips*. A stick's *clear* stretches are what its trims and its defects leave. Pieces lie with their
+long edges on one side, and between two of them goes one slanted saw cut, which takes k/cos(180°/n) of the stick; the
+end cuts fall into the trims. *Turned* pieces lie head to tail, so that neighbours share one slant. A *bundle* is what
+must come from one clear stretch, in this order: one piece, or a pair of mates, or a frame with its grain running round.
+"""
+
+import hashlib
+import json
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
+from decimal import Decimal
+from enum import StrEnum
+from math import radians, tan
+
+from framecalc.sizes.members import RECTANGLE_SIDES, half_turn_deg, slant_kerf_mm
+
+_HASHED_AS = "sticks 3"
+"""Part of every hash: raised when the same problem may get another answer."""
+
+
+class Purpose(StrEnum):
+    """What a piece is cut for."""
+
+    MEMBER = "member"
+    SPARE = "spare"
+    TEST = "test piece"
+
+
+class Grain(StrEnum):
+    """What must come from one stick for the grain's sake."""
+
+    FREE = "any piece from any stick"
+    MATES = "opposite sides from one stick"
+    ROUND = "the sides of a frame from one stick, in order round the frame"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """Part of a stick, measured from its left end."""
+
+    start_mm: float
+    end_mm: float
+
+    @property
+    def length_mm(self) -> float:
+        """From its start to its end."""
+        return self.end_mm - self.start_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One piece to cut: which frame, which copy of it, which side, and its long edge."""
+
+    frame: str
+    copy: int = 1
+    side: str
+    length_mm: float
+    purpose: Purpose = Purpose.MEMBER
+
+    @property
+    def label(self) -> str:
+        """What is chalked on the piece."""
+        if self.purpose is Purpose.TEST:
+            return f"{self.purpose} {self.copy}"
+        extra = "" if self.purpose is Purpose.MEMBER else f" ({self.purpose})"
+        side = f"side {self.side}" if self.side.isdigit() else self.side
+        return f"{self.frame}/{self.copy} {side}{extra}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """Sticks alike, in hand or for sale. `count` None: as many as needed. `strips`: sticks that one of it yields.
+
+    `id` tells stock of one name apart. `first` is the number on its first stick: above 1 where another plan has taken
+    the ones before. `trim_mm` is cut away at each end, the saw cut included. Defects run over the full width, through
+    all strips.
+    """
+
+    name: str
+    length_mm: float
+    count: int | None = None
+    price: Decimal = Decimal(0)
+    in_hand: bool = False
+    strips: int = 1
+    trim_mm: float = 0.0
+    defects: tuple[Stretch, ...] = ()
+    id: str = ""
+    first: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StickProblem:
+    """All that a cutting plan depends on; one section of one timber.
+
+    `milled`: the stick already has its rabbet or profile. `corner` is where a frame's grain breaks, named by its two
+    sides. `sides` is n; frames of several shapes go into one plan by the smallest n, whose cuts slant most.
+    """
+
+    pieces: tuple[Piece, ...]
+    stock: tuple[Stock, ...]
+    kerf_mm: float
+    width_mm: float
+    sides: int = 4
+    grain: Grain = Grain.FREE
+    corner: str = "bottom-left"
+    turned: bool = False
+    milled: bool = False
+    shortest_useful_mm: float = 300.0
+
+    @property
+    def cut_mm(self) -> float:
+        """What one slanted saw cut takes along the stick."""
+        return slant_kerf_mm(self.kerf_mm, sides=self.sides)
+
+    @property
+    def slope_mm(self) -> float:
+        """How far a mitred end runs along the stick, w·tan(180°/n): w itself at 45°."""
+        rectangle = self.sides == len(RECTANGLE_SIDES)
+        return self.width_mm if rectangle else self.width_mm * tan(radians(half_turn_deg(self.sides)))
+
+    @property
+    def nested_mm(self) -> float:
+        """What each joint between two turned pieces saves along the stick; nothing where pieces are not turned."""
+        return self.slope_mm if self.turned else 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bundle:
+    """Pieces that come from one clear stretch, in this order."""
+
+    pieces: tuple[Piece, ...]
+
+    @property
+    def length_mm(self) -> float:
+        """The long edges together, without the saw cuts."""
+        return sum(piece.length_mm for piece in self.pieces)
+
+
+def hash_of(problem: StickProblem) -> str:
+    """Name a problem by its content: same content, same name, on any machine.
+
+    Source: derived (SHA-256 of the problem written as JSON with sorted keys).
+
+    >>> stick = Stock(name="ash", length_mm=2400)
+    >>> def ask(long_edge_mm: float) -> StickProblem:
+    ...     piece = Piece(frame="hall", side="top", length_mm=long_edge_mm)
+    ...     return StickProblem(pieces=(piece,), stock=(stick,), kerf_mm=3, width_mm=30)
+    >>> hash_of(ask(348)) == hash_of(ask(348.0)), hash_of(ask(348)) == hash_of(ask(349))
+    (True, False)
+    """
+    written = json.dumps(_plain(asdict(problem)), sort_keys=True, ensure_ascii=False)
+    return hashlib.sha256(f"{_HASHED_AS} {written}".encode()).hexdigest()
+
+
+def short_edge_mm(piece: Piece, *, slope_mm: float) -> float:
+    """The sight edge of a piece: its long edge less the slope of both ends.
+
+    ``short = long − 2 w tan(180°/n)``
+
+    Source: derived.
+
+    >>> short_edge_mm(Piece(frame="hall", side="top", length_mm=348), slope_mm=30)
+    288
+    """
+    return piece.length_mm - 2 * slope_mm
+
+
+def clear_stretches(stock: Stock, *, cut_mm: float = 0.0) -> tuple[Stretch, ...]:
+    """Find what trims and defects leave of a stick.
+
+    A defect narrower than a saw cut takes the whole cut, since the pieces on its two sides need one between them.
+
+    Args:
+        cut_mm: what one saw cut takes along the stick [mm], ≥ 0.
+    Source: derived.
+
+    >>> knot = Stretch(start_mm=1000, end_mm=1040)
+    >>> clear = clear_stretches(Stock(name="ash", length_mm=2400, trim_mm=25, defects=(knot,)))
+    >>> [(part.start_mm, part.end_mm) for part in clear]
+    [(25, 1000), (1040, 2375)]
+    """
+    start_mm, last_mm = stock.trim_mm, stock.length_mm - stock.trim_mm
+    found: list[Stretch] = []
+    for defect in sorted(stock.defects, key=lambda defect: (defect.start_mm, defect.end_mm)):
+        end_mm = min(defect.start_mm, last_mm)
+        if end_mm > start_mm:
+            found.append(Stretch(start_mm=start_mm, end_mm=end_mm))
+            start_mm = end_mm + cut_mm
+        start_mm = max(start_mm, defect.end_mm)
+    if last_mm > start_mm:
+        found.append(Stretch(start_mm=start_mm, end_mm=last_mm))
+    return tuple(found)
+
+
+def bundles_of(problem: StickProblem) -> tuple[Bundle, ...]:
+    """Tie together what must come from one stretch; the rest, spares and test pieces too, stay single.
+
+    Source: derived.
+    """
+    if problem.grain is Grain.FREE:
+        return tuple(Bundle(pieces=(piece,)) for piece in problem.pieces)
+    members = [piece for piece in problem.pieces if piece.purpose is Purpose.MEMBER]
+    loose = [piece for piece in problem.pieces if piece.purpose is not Purpose.MEMBER]
+    tied = (bundle for frame in _frames(members) for bundle in _tied(frame, problem))
+    return (*tied, *(Bundle(pieces=(piece,)) for piece in loose))
+
+
+def place_round(side: str, *, sides: int) -> int:
+    """Tell where a side stands, clockwise from the top (or from side 1 of a polygon): 0 for the first.
+
+    Returns −1 for a side of another name.
+
+    Source: derived.
+
+    >>> place_round("bottom", sides=4), place_round("8", sides=8), place_round("lid", sides=4)
+    (2, 7, -1)
+    """
+    names = RECTANGLE_SIDES if sides == len(RECTANGLE_SIDES) else tuple(str(1 + n) for n in range(sides))
+    return names.index(side) if side in names else -1
+
+
+def first_after(corner: str, *, sides: int) -> int:
+    """Tell which side follows a corner, clockwise; −1 where the name joins no two neighbours.
+
+    Source: derived.
+
+    >>> first_after("bottom-left", sides=4), first_after("8-1", sides=8), first_after("top-bottom", sides=4)
+    (3, 0, -1)
+    """
+    ends = [place_round(name, sides=sides) for name in corner.split("-")]
+    if len(ends) != 2 or -1 in ends:
+        return -1
+    return next((after for before, after in (ends, ends[::-1]) if (before + 1) % sides == after), -1)
+
+
+def _frames(members: list[Piece]) -> Iterator[list[Piece]]:
+    by_frame: dict[tuple[str, int], list[Piece]] = {}
+    for piece in members:
+        by_frame.setdefault((piece.frame, piece.copy), []).append(piece)
+    yield from by_frame.values()
+
+
+def _tied(frame: list[Piece], problem: StickProblem) -> Iterator[Bundle]:
+    """The bundles of one frame: all of it in order from the corner, or its pairs of mates."""
+    sides = problem.sides
+    first = first_after(problem.corner, sides=sides)
+    in_order = sorted(frame, key=lambda piece: (place_round(piece.side, sides=sides) - first) % sides)
+    if problem.grain is Grain.ROUND:
+        yield Bundle(pieces=tuple(in_order))
+        return
+    pairs: dict[int, list[Piece]] = {}
+    for piece in in_order:
+        pairs.setdefault(place_round(piece.side, sides=sides) % (sides // 2), []).append(piece)
+    yield from (Bundle(pieces=tuple(pair)) for pair in pairs.values())
+
+
+def _plain(value: object, *, name: str = "") -> object:
+    """Write a record in JSON's own types, one way for each value: 348 mm is 348.0 mm, 2.50 is 2.5."""
+    if isinstance(value, dict):
+        return {key: _plain(part, name=key) for key, part in value.items()}
+    if isinstance(value, tuple):
+        return [_plain(part, name=name) for part in value]
+    if isinstance(value, Decimal):
+        return f"{value.normalize():f}"
+    return float(value) if name.endswith("_mm") and isinstance(value, int) else value

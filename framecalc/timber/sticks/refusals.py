@@ -1,0 +1,219 @@
+"""What no cutting plan can be made of: one sentence each, with the numbers and the way out."""
+
+from collections import Counter
+from collections.abc import Iterable
+from decimal import Decimal
+
+from framecalc.errors import ImpossibleTimber, OutOfRange, quoted
+from framecalc.limits import require_not_negative, require_positive
+from framecalc.timber.sticks.problem import (
+    Bundle,
+    Grain,
+    Piece,
+    Purpose,
+    StickProblem,
+    Stock,
+    bundles_of,
+    clear_stretches,
+    first_after,
+    place_round,
+    short_edge_mm,
+)
+from framecalc.units import TOLERANCE_MM
+
+SHORTEST_BY_HAND_MM = 150.0
+"""No shorter piece is held by hand at the saw (about 6 in). Source: common practice, no source."""
+
+FINEST_PRICE = Decimal("0.0001")
+"""Prices are compared exactly, in ten-thousandths of the shop's coin at the finest."""
+
+MOST_PIECES, MOST_STRIPS, MOST_IN_A_STICK, LONGEST_MM = 2000, 100, 300, 20_000.0
+"""More than a small shop cuts, rips or carries at a time; beyond, the number was meant otherwise."""
+
+
+def refuse_impossible(problem: StickProblem) -> None:
+    """Refuse a problem that has no answer for a reason that can be told at once.
+
+    Raises:
+        OutOfRange: a length, a count or a price that cannot be.
+        ImpossibleTimber: pieces, stock and wishes that contradict each other.
+    Source: derived; the least length by hand is common practice, no source.
+    """
+    require_not_negative(kerf_mm=problem.kerf_mm, shortest_useful_mm=problem.shortest_useful_mm)
+    require_positive(width_mm=problem.width_mm)
+    _refuse_pieces(problem.pieces)
+    _refuse_no_stock(problem.stock)
+    for stock in problem.stock:
+        refuse_stock(stock)
+        _refuse_wide_kerf(stock, cut_mm=problem.cut_mm)
+    _refuse_wishes(problem)
+    _refuse_longer_than_any_stick(problem)
+    _refuse_crumbs(problem)
+
+
+def _refuse_pieces(pieces: tuple[Piece, ...]) -> None:
+    if not pieces:
+        raise ImpossibleTimber("There is nothing to cut: add a frame, or a loose piece.", field="pieces")
+    if len(pieces) > MOST_PIECES:
+        says = f"{len(pieces)} pieces are more than one plan takes: split the job, {MOST_PIECES} would do."
+        raise ImpossibleTimber(says, field="pieces")
+    for piece in pieces:
+        require_positive(length_mm=piece.length_mm)
+    label, times = Counter(piece.label for piece in pieces).most_common(1)[0]
+    if times > 1:
+        says = f"{times} pieces are called “{label}”: number the copies, so that each piece has one name."
+        raise ImpossibleTimber(says, field="pieces")
+
+
+def _refuse_no_stock(stock: tuple[Stock, ...]) -> None:
+    if not any(kind.count != 0 for kind in stock):
+        says = "There is no stock to cut from: enter a stick in hand, or a length that the yard sells."
+        raise ImpossibleTimber(says, field="stock")
+
+
+def refuse_stock(stock: Stock) -> None:
+    """Refuse sticks or boards that cannot be, whatever is to be cut from them.
+
+    Raises:
+        OutOfRange: a length, a count or a price that cannot be.
+        ImpossibleTimber: a defect that does not lie within the board.
+    Source: derived.
+    """
+    require_positive(length_mm=stock.length_mm)
+    require_not_negative(trim_mm=stock.trim_mm)
+    if stock.length_mm > LONGEST_MM:
+        lengths = {"length": stock.length_mm, "most": LONGEST_MM}
+        says = f"{quoted(stock.name)} is {{length}} long: up to {{most}} would do."
+        raise OutOfRange(says, field="stock", lengths=lengths)
+    if stock.count is not None and stock.count < 0:
+        raise OutOfRange(f"“{stock.name}” is there {stock.count} times: 0 or more would do.", field="stock")
+    if not 1 <= stock.strips <= MOST_STRIPS:
+        says = f"“{stock.name}” yields {stock.strips} strips: 1 to {MOST_STRIPS} would do."
+        raise OutOfRange(says, field="stock")
+    _refuse_price(stock)
+    _refuse_defects(stock)
+
+
+def _refuse_price(stock: Stock) -> None:
+    price = stock.price
+    if not price.is_finite() or price < 0 or price % FINEST_PRICE:
+        says = f"“{stock.name}” costs {price}: 0 or more, with up to four decimals, would do."
+        raise OutOfRange(says, field="stock")
+
+
+def _refuse_defects(stock: Stock) -> None:
+    for defect in stock.defects:
+        if not -TOLERANCE_MM <= defect.start_mm < defect.end_mm <= stock.length_mm + TOLERANCE_MM:
+            raise ImpossibleTimber(
+                f"A defect of {quoted(stock.name)} runs from {{start}} to {{end}}: "
+                "it must end after it starts, and lie within the {length} of the board.",
+                field="stock",
+                lengths={"start": defect.start_mm, "end": defect.end_mm, "length": stock.length_mm},
+            )
+
+
+def _refuse_wide_kerf(stock: Stock, *, cut_mm: float) -> None:
+    if cut_mm >= stock.length_mm:
+        raise ImpossibleTimber(
+            f"One saw cut takes {{cut}} along the stick, and {quoted(stock.name)} is only {{length}} long: "
+            "a narrower kerf or a longer stick would do.",
+            field="kerf_mm",
+            lengths={"cut": cut_mm, "length": stock.length_mm},
+        )
+
+
+def _refuse_wishes(problem: StickProblem) -> None:
+    if problem.grain is not Grain.FREE:
+        _refuse_odd_mates(problem)
+        _refuse_unknown_corner(problem)
+        _refuse_unknown_sides(problem)
+    if problem.turned:
+        _refuse_turning(problem)
+
+
+def _refuse_odd_mates(problem: StickProblem) -> None:
+    if problem.grain is Grain.MATES and problem.sides % 2:
+        raise ImpossibleTimber(
+            f"A frame of {problem.sides} sides has no opposite sides: ask for the grain in order round the frame.",
+            field="grain",
+        )
+
+
+def _refuse_unknown_corner(problem: StickProblem) -> None:
+    if first_after(problem.corner, sides=problem.sides) < 0:
+        says = f"The grain cannot break at “{problem.corner}”: name two sides that meet, such as bottom-left or 8-1."
+        raise ImpossibleTimber(says, field="corner")
+
+
+def _refuse_unknown_sides(problem: StickProblem) -> None:
+    members = [piece for piece in problem.pieces if piece.purpose is Purpose.MEMBER]
+    for piece in members:
+        if place_round(piece.side, sides=problem.sides) < 0:
+            says = f"“{piece.label}” has no known place in its frame: top, right, bottom, left (or 1, 2, 3 …) would do."
+            raise ImpossibleTimber(says, field="pieces")
+
+
+def _refuse_turning(problem: StickProblem) -> None:
+    if problem.milled:
+        says = "Pieces of a stick that has its rabbet or profile cannot be turned: leave turning off."
+        raise ImpossibleTimber(says, field="turned")
+    if problem.grain is not Grain.FREE:
+        says = "Turned pieces break the grain round the frame: leave one of the two off."
+        raise ImpossibleTimber(says, field="turned")
+    shortest = min(problem.pieces, key=lambda piece: piece.length_mm)
+    short_mm = short_edge_mm(shortest, slope_mm=problem.slope_mm)
+    if short_mm < SHORTEST_BY_HAND_MM:
+        raise ImpossibleTimber(
+            f"{quoted(shortest.label)} is too short and pointed to be turned: its short edge is {{short}}, "
+            "and {least} would do. Leave turning off.",
+            field="turned",
+            lengths={"short": short_mm, "least": SHORTEST_BY_HAND_MM},
+        )
+
+
+def _refuse_longer_than_any_stick(problem: StickProblem) -> None:
+    longest = max(bundles_of(problem), key=lambda bundle: _needs_mm(bundle, problem))
+    clear_mm = _longest_clear_mm(problem.stock, cut_mm=problem.cut_mm)
+    if _needs_mm(longest, problem) > clear_mm + TOLERANCE_MM:
+        raise ImpossibleTimber(
+            f"{_what(longest)} {{needed}} in one piece, and the longest clear stretch is {{longest}}: "
+            f"{_way_out(longest)}.",
+            field="stock",
+            lengths={"needed": _needs_mm(longest, problem), "longest": clear_mm},
+        )
+
+
+def _refuse_crumbs(problem: StickProblem) -> None:
+    shortest = min(problem.pieces, key=lambda piece: piece.length_mm)
+    least_mm = _longest_clear_mm(problem.stock, cut_mm=problem.cut_mm) / MOST_IN_A_STICK
+    if shortest.length_mm + problem.cut_mm < least_mm:
+        raise ImpossibleTimber(
+            f"{quoted(shortest.label)} is only {{length}} long, more than {MOST_IN_A_STICK} to a stick: "
+            "at least {least} would do.",
+            field="pieces",
+            lengths={"length": shortest.length_mm, "least": least_mm},
+        )
+
+
+def _needs_mm(bundle: Bundle, problem: StickProblem) -> float:
+    return bundle.length_mm + (len(bundle.pieces) - 1) * problem.cut_mm
+
+
+def _longest_clear_mm(stock: Iterable[Stock], *, cut_mm: float) -> float:
+    usable = (kind for kind in stock if kind.count != 0)
+    lengths_mm = [part.length_mm for kind in usable for part in clear_stretches(kind, cut_mm=cut_mm)]
+    return max(lengths_mm, default=0.0)
+
+
+def _what(bundle: Bundle) -> str:
+    first = bundle.pieces[0]
+    if len(bundle.pieces) == 1:
+        return f"{quoted(first.label)} needs"
+    sides = ", ".join(piece.side for piece in bundle.pieces)
+    name = quoted(f"{first.frame}/{first.copy}")
+    return f"Frame {name} ({sides}) needs"
+
+
+def _way_out(bundle: Bundle) -> str:
+    longer = "enter a stick with at least {needed} clear"
+    return longer if len(bundle.pieces) == 1 else f"{longer}, or let any piece come from any stick"

@@ -1,0 +1,198 @@
+"""The stop list: every length once at the saw, the longest first, and the cautions that go with it.
+
+A *stop* is a block clamped to the fence, against which the cut end of a stick is laid, so that all pieces of one length
+come out alike. Pieces are cut by the stop, not by the frame: opposite sides one after the other without touching it. A
+saw with a fence to the left and one to the right of its blade needs the stop on one of them; one that is swung over to
+cut the other end needs a stop on *both* sides.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from framecalc.findings import Finding, Severity
+from framecalc.timber.sticks.answer import StickPlan
+from framecalc.timber.sticks.problem import Piece, StickProblem, place_round, short_edge_mm
+from framecalc.timber.sticks.refusals import SHORTEST_BY_HAND_MM
+from framecalc.units import TOLERANCE_MM
+
+NARROW_MM = 50.0
+"""A strip under 2 in brings the hand too near the blade. Source: common practice, no source."""
+
+_PRACTICE = "common practice, no source"
+_MANUAL = "The machine's manual comes before this advice."
+_RIPPING = "Splitter or riving knife on, guard down, push block at hand; a straight edge against the fence."
+_NARROW = (
+    "Strips of {strip} are narrow: a push block, never the hand, between blade and fence; splitter or riving knife on, "
+    "guard down."
+)
+
+
+class Side(StrEnum):
+    """Where the stop is clamped, as one stands at the saw."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stop:
+    """One setting of the stop: the long edge and the short edge it gives, and the pieces cut there, mates together."""
+
+    number: int
+    long_mm: float
+    short_mm: float
+    sides: tuple[Side, ...]
+    pieces: tuple[Piece, ...]
+
+    @property
+    def count(self) -> int:
+        """How many pieces are cut at this stop."""
+        return len(self.pieces)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SawHint:
+    """One line at the saw, and why."""
+
+    says: str
+    why: str
+
+
+LONGEST_FIRST = SawHint(
+    says="Longest first.",
+    why="A long piece that is spoiled can still become a short one.",
+)
+BACK_TO_BACK = SawHint(
+    says="Cut opposite sides one after the other, without touching the stop.",
+    why="Two sides that differ open the last corner; the same stop makes them alike, whatever it reads.",
+)
+RELIEVED = SawHint(
+    says="Relieve the stop: let the long point stand free, and let the wood touch a little behind it.",
+    why="A long point pushed against a flat stop is crushed, and sawdust in front of it shortens the next piece.",
+)
+FILLER = SawHint(
+    says="Lay a filler strip under the rabbeted edge.",
+    why="Without it the stick tips into its rabbet, and the mitre comes out of square to the face.",
+)
+"""Source of all advice: common practice, no source."""
+
+
+def stop_list(plan: StickPlan, *, problem: StickProblem, both_sides: bool) -> tuple[Stop, ...]:
+    """List the settings of the stop for a whole plan, the longest first, each length once.
+
+    Args:
+        both_sides: the saw needs a stop to the left and one to the right.
+    Source: common practice, no source.
+    """
+    by_length: dict[float, list[Piece]] = {}
+    for piece in sorted(_pieces(plan), key=lambda piece: -piece.length_mm):
+        by_length.setdefault(_same(piece.length_mm, by_length), []).append(piece)
+    return tuple(
+        Stop(
+            number=number,
+            long_mm=long_mm,
+            short_mm=long_mm - 2 * problem.slope_mm,
+            sides=tuple(Side) if both_sides else (Side.RIGHT,),
+            pieces=_mates_together(pieces, sides=problem.sides),
+        )
+        for number, (long_mm, pieces) in enumerate(by_length.items(), start=1)
+    )
+
+
+def hints_at_the_saw(*, milled: bool) -> tuple[SawHint, ...]:
+    """The lines that stand over a stop list; the filler strip where the sticks have their rabbet already.
+
+    Source: common practice, no source.
+
+    >>> [hint.says for hint in hints_at_the_saw(milled=False)][0]
+    'Longest first.'
+    """
+    usual = (LONGEST_FIRST, BACK_TO_BACK, RELIEVED)
+    return (*usual, FILLER) if milled else usual
+
+
+def cutting_cautions(pieces: Sequence[Piece], *, slope_mm: float) -> tuple[Finding, ...]:
+    """Warn of pieces that are too short to be held by hand at the saw, measured along the short edge.
+
+    Source: common practice, no source.
+    """
+    short = [piece for piece in pieces if short_edge_mm(piece, slope_mm=slope_mm) < SHORTEST_BY_HAND_MM - TOLERANCE_MM]
+    if not short:
+        return ()
+    shortest = min(short, key=lambda piece: piece.length_mm)
+    return (
+        Finding(
+            code="stops.short-piece",
+            severity=Severity.WARN,
+            sentence=f"{len(short)} pieces are short: “{shortest.label}” has a short edge of {{short}}. Hold them down "
+            "with a clamp or on a sled, never by hand, and cut each off the end of a long stick.",
+            why="Under {least} the hand comes too near the blade, and a short piece turns and is thrown. " + _MANUAL,
+            source=_PRACTICE,
+            argument="pieces",
+            lengths={"short": short_edge_mm(shortest, slope_mm=slope_mm), "least": SHORTEST_BY_HAND_MM},
+        ),
+    )
+
+
+def ripping_cautions(*, strip_mm: float) -> tuple[Finding, ...]:
+    """Say what is used at the rip saw, and warn of narrow strips.
+
+    Source: common practice, no source.
+    """
+    narrow = strip_mm < NARROW_MM - TOLERANCE_MM
+    return (
+        Finding(
+            code="stops.narrow-strip" if narrow else "stops.ripping",
+            severity=Severity.WARN if narrow else Severity.NOTE,
+            sentence=_NARROW if narrow else _RIPPING,
+            why="Ripping frees tensions: a strip that closes on the blade is thrown back. " + _MANUAL,
+            source=_PRACTICE,
+            argument="strip_mm",
+            lengths={"strip": strip_mm},
+        ),
+    )
+
+
+def planing_cautions(lengths_mm: Iterable[float], *, shortest_mm: float) -> tuple[Finding, ...]:
+    """Stop pieces that are too short for planer and jointer.
+
+    Args:
+        shortest_mm: the machine's own figure, or the usual one if that is longer [mm].
+    Source: common practice, no source.
+    """
+    short = sorted(length for length in lengths_mm if length < shortest_mm - TOLERANCE_MM)
+    if not short:
+        return ()
+    return (
+        Finding(
+            code="stops.too-short-to-plane",
+            severity=Severity.STOP,
+            sentence=f"{len(short)} pieces are too short for planer and jointer: the shortest is {{shortest}} long, "
+            "and {least} would do. Mill a longer stick and crosscut it afterwards.",
+            why="Rollers must hold a piece while the knives cut it. " + _MANUAL,
+            source=_PRACTICE,
+            argument="pieces",
+            lengths={"shortest": short[0], "least": shortest_mm},
+        ),
+    )
+
+
+def _pieces(plan: StickPlan) -> Iterator[Piece]:
+    for _, _, stretch in plan.stretches():
+        yield from (placed.piece for placed in stretch.pieces)
+
+
+def _same(length_mm: float, known: Iterable[float]) -> float:
+    """The length that is already listed for this one, if they differ by less than any tool shows."""
+    return next((other for other in known if abs(other - length_mm) <= TOLERANCE_MM), length_mm)
+
+
+def _mates_together(pieces: Iterable[Piece], *, sides: int) -> tuple[Piece, ...]:
+    """Frame by frame, each side followed by the one opposite."""
+
+    def order(piece: Piece) -> tuple[str, str, int, int, int]:
+        place = place_round(piece.side, sides=sides)
+        return piece.purpose, piece.frame, piece.copy, place % max(1, sides // 2), place
+
+    return tuple(sorted(pieces, key=order))

@@ -1,0 +1,1 @@
+"""Wood: its moisture, how it moves, what a year does to a mitre."""
