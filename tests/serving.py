@@ -12,7 +12,7 @@ from typing import Any
 import httpx
 import uvicorn
 
-from webapp.listener import listen
+from webapp.server.listener import listen
 
 SHOP = "shop.test"
 """What the shop computer is called in a test's network."""

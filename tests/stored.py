@@ -6,7 +6,7 @@ from itertools import count
 from pathlib import Path
 from typing import Any
 
-from webapp.store import Store
+from webapp.data.store import Store
 
 CAFE = {"schema": 1, "name": "Café wall", "unit": "mm", "prints": 5}
 

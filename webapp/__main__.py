@@ -14,12 +14,12 @@ from framecalc.drawing import PAPER_DRAWINGS, PAPERS, draw_paper
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.project import Project, parse_project, project_schema, project_text
-from webapp.devices import Devices
-from webapp.disk import write_safely
-from webapp.door import name_of
-from webapp.errors import StoreError
-from webapp.listener import listen
-from webapp.network import own_addresses, pairing_address, qr_terminal
+from webapp.data.disk import write_safely
+from webapp.data.errors import StoreError
+from webapp.server.devices import Devices
+from webapp.server.door import name_of
+from webapp.server.listener import listen
+from webapp.server.network import own_addresses, pairing_address, qr_terminal
 from webapp.settings import EVERYWHERE, KEEP_ALIVE_S, LOOPBACK, MOST_AT_ONCE, USUAL_PORT, usual_data_folder
 
 

@@ -12,42 +12,40 @@ from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 
 from framecalc.errors import FrameCalcError
-from webapp import errors
-from webapp.access_log import AccessLog
-from webapp.desk import Desk, new_id
-from webapp.devices import Devices
-from webapp.door import Door
-from webapp.folders import STATIC
-from webapp.guard import Guard
-from webapp.issued import Shelf
-from webapp.issuing import NotReady, since_issued
-from webapp.jobs import Jobs
-from webapp.photos import UnusablePhoto
-from webapp.rack_store import RackFolder
-from webapp.rates import Rates, TooOften
-from webapp.revisions import Conflict
-from webapp.store import Store
-from webapp.trouble import sentence_for, trouble
-from webapp.views import (
-    client,
-    corners,
-    costs,
-    cut,
-    devices,
-    drawings,
-    frames,
-    look,
-    package,
-    projects,
-    rack,
-    reach,
-    revisions,
-    setting_out,
-    sheets,
-    shop,
-    timber,
-    view,
-)
+from webapp.data import errors
+from webapp.data.photos import UnusablePhoto
+from webapp.data.rack import RackFolder
+from webapp.data.revisions import Conflict
+from webapp.data.store import Store
+from webapp.issue.issued import Shelf
+from webapp.issue.issuing import NotReady, since_issued
+from webapp.jobs.running import Jobs
+from webapp.live.desk import Desk, new_id
+from webapp.live.trouble import sentence_for, trouble
+from webapp.pages.client import view as client
+from webapp.pages.corners import view as corners
+from webapp.pages.costs import view as costs
+from webapp.pages.cut import view as cut
+from webapp.pages.devices import view as devices
+from webapp.pages.in_hand import view as reach
+from webapp.pages.look import view as look
+from webapp.pages.package import view as package
+from webapp.pages.projects import view as projects
+from webapp.pages.rack import view as rack
+from webapp.pages.revisions import view as revisions
+from webapp.pages.setting_out import drawings_view as drawings
+from webapp.pages.setting_out import frames_view as frames
+from webapp.pages.setting_out import view as setting_out
+from webapp.pages.shared_view import view
+from webapp.pages.sheets import view as sheets
+from webapp.pages.shop import view as shop
+from webapp.pages.timber import view as timber
+from webapp.server.access_log import AccessLog
+from webapp.server.devices import Devices
+from webapp.server.door import Door
+from webapp.server.folders import STATIC
+from webapp.server.guard import Guard
+from webapp.server.rates import Rates, TooOften
 
 PAGES = (
     projects,

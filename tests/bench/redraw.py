@@ -25,7 +25,7 @@ import httpx
 sys.path.insert(0, str(Path(__file__).parents[1] / "webapp"))
 from pages import PARTS, Bench, sent_by
 
-from webapp.listener import listen
+from webapp.server.listener import listen
 
 PAUSE_MS = 140
 """How long the page waits after a key before it asks for a preview (`hx-trigger` in the form)."""

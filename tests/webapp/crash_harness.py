@@ -18,15 +18,15 @@ import time
 from pathlib import Path
 from typing import Any
 
-import webapp.revisions
-from webapp.store import Store
+import webapp.data.revisions
+from webapp.data.store import Store
 
 
 def main(folder: Path, kills: int, mode: str) -> None:
     """Count the faults of many kills and print them."""
     random.seed(7)
     if mode == "in-place":
-        webapp.revisions.write_safely = write_in_place
+        webapp.data.revisions.write_safely = write_in_place
     store = Store(folder, check=lambda document: None)
     project_id = store.create(version(0))
     store.close()

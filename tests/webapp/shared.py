@@ -6,11 +6,11 @@ from typing import Any
 
 from PIL import Image
 
-from webapp.demos import demo
-from webapp.issued import Share
-from webapp.issuing import Wish, issue
-from webapp.photos import Photos, clean_photo, first_corners
-from webapp.shares import make_share
+from webapp.data.photos import Photos, clean_photo, first_corners
+from webapp.issue.issued import Share
+from webapp.issue.issuing import Wish, issue
+from webapp.issue.shares import make_share
+from webapp.pages.projects.demos import demo
 
 SHOP = "shop.test"
 """What the shop computer is called in the network."""

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from serving import client_of, serving
 
-from webapp.access_log import told
 from webapp.app import create_app
+from webapp.server.access_log import told
 
 SECRET = "s3cret" * 7 + "x"
 

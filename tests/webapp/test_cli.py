@@ -18,7 +18,7 @@ import pytest
 
 from framecalc.project import project_schema, project_text, read_project
 from webapp.__main__ import draw, main
-from webapp.network import own_addresses
+from webapp.server.network import own_addresses
 
 ROOT = Path(__file__).parents[2]
 DEMOS = sorted((ROOT / "framecalc").rglob("*demo*.json")) + sorted((ROOT / "webapp").rglob("*demo*.json"))

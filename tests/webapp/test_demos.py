@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from webapp.demos import demo, demos
-from webapp.errors import NoSuchProject
+from webapp.data.errors import NoSuchProject
+from webapp.pages.projects.demos import demo, demos
 
 
 def test_a_change_to_one_copy_is_in_no_other() -> None:

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from webapp.devices import CODE_LASTS, WRONG_TRIES, Devices, UnusableName, WrongCode
-from webapp.errors import UnreadableFile
+from webapp.data.errors import UnreadableFile
+from webapp.server.devices import CODE_LASTS, WRONG_TRIES, Devices, UnusableName, WrongCode
 
 
 class Clock:

@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from webapp.disk import building, move, read_json, sweep, write_safely
-from webapp.errors import NotWritten, UnreadableFile
+from webapp.data.disk import building, move, read_json, sweep, write_safely
+from webapp.data.errors import NotWritten, UnreadableFile
 
 
 @pytest.fixture
@@ -80,7 +80,7 @@ def test_a_full_disk_keeps_the_old_file_and_leaves_no_other(
 def test_a_folder_that_is_not_confirmed_does_not_pass_for_nothing_saved(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("webapp.disk.sync_folder", refuse)
+    monkeypatch.setattr("webapp.data.disk.sync_folder", refuse)
     with pytest.raises(NotWritten, match=r"shop\.json was written, but the disk does not confirm it"):
         write_safely(tmp_path / "shop.json", "new\n")
     assert (tmp_path / "shop.json").read_text() == "new\n"

@@ -7,8 +7,8 @@ import pytest
 from pages import Bench, read
 from serving import SHOP
 
-from webapp.door import Caller, Door, cookie_name, name_of
-from webapp.guard import STRANGER_LIMIT_BYTES
+from webapp.server.door import Caller, Door, cookie_name, name_of
+from webapp.server.guard import STRANGER_LIMIT_BYTES
 
 
 class Knows:

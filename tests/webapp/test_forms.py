@@ -9,9 +9,9 @@ import pytest
 import framecalc
 from framecalc.project import read_project
 from framecalc.units import Comma, Unit, parse_length
-from webapp.fields import fields_of
-from webapp.forms import LONGEST_LENGTH_TEXT, Draft, Reading, shown, without_unit, work_in
-from webapp.package_fields import package_fields_in
+from webapp.live.field import fields_of
+from webapp.live.forms import LONGEST_LENGTH_TEXT, Draft, Reading, shown, without_unit, work_in
+from webapp.pages.package.fields import package_fields_in
 
 SET_OUT = ("start", "artwork", "package", "section", "known")
 """What the setting-out page fills in of a frame; the rest has pages of its own."""

@@ -8,7 +8,7 @@ from fastapi.routing import iter_route_contexts
 from pages import Bench, read
 
 from webapp.app import create_app
-from webapp.guard import BODY_LIMIT_BYTES, HEADERS
+from webapp.server.guard import BODY_LIMIT_BYTES, HEADERS
 
 
 @pytest.fixture

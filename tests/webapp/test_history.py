@@ -5,9 +5,9 @@ from typing import Any
 
 import pytest
 
-from webapp.demos import demo
-from webapp.history import changes_between
-from webapp.revisions import Document
+from webapp.data.revisions import Document
+from webapp.pages.projects.demos import demo
+from webapp.pages.revisions.shown import changes_between
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ from threading import Event
 import pytest
 
 from framecalc.errors import ImpossibleSize
-from webapp.jobs import Job, Jobs, JobState
+from webapp.jobs.running import Job, Jobs, JobState
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ import socket
 
 import pytest
 
-from webapp.listener import listen
+from webapp.server.listener import listen
 
 
 def test_answers_leave_at_once() -> None:

@@ -9,8 +9,8 @@ from pages import PARTS, Bench, Element, read, sent_by
 from PIL import Image
 from shared import photo_bytes
 
-from webapp.guard import PHOTO_LIMIT_BYTES
-from webapp.rates import RATES
+from webapp.server.guard import PHOTO_LIMIT_BYTES
+from webapp.server.rates import RATES
 
 
 @pytest.fixture

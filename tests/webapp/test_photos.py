@@ -13,9 +13,8 @@ from PIL import Image, ImageDraw
 from framecalc.errors import ImpossibleArtwork
 from framecalc.geometry.perspective import Corners, square_onto, through
 from framecalc.project import Photo
-from webapp.demos import demos
-from webapp.errors import NoSuchProject
-from webapp.photos import (
+from webapp.data.errors import NoSuchProject
+from webapp.data.photos import (
     CleanPhoto,
     NoSuchPhoto,
     Photos,
@@ -24,7 +23,8 @@ from webapp.photos import (
     first_corners,
     straight_picture,
 )
-from webapp.store import Store
+from webapp.data.store import Store
+from webapp.pages.projects.demos import demos
 
 
 def encoded(image: Image.Image, kind: str = "JPEG", **more: object) -> bytes:

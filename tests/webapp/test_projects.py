@@ -7,7 +7,7 @@ import pytest
 from pages import Bench, read, sent_by
 
 from framecalc.project import parse_project, read_project
-from webapp.demos import demos
+from webapp.pages.projects.demos import demos
 
 
 @pytest.fixture

@@ -2,7 +2,7 @@
 
 import pytest
 
-from webapp.quote_page import SIZES_PT, QuotedFrame, fit_of
+from webapp.pages.costs.quote import SIZES_PT, QuotedFrame, fit_of
 
 FRAME = QuotedFrame(
     name="Linocut", says="white oak, oil, ivory, glass", size="433 × 365 mm", count="5", each="$90.00", amount="$450.00"

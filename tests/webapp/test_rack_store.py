@@ -9,9 +9,9 @@ import pytest
 from framecalc.errors import ImpossibleTimber, OutOfRange
 from framecalc.project import ProjectErrors
 from framecalc.timber.rack import RackChange, RackStick, StickSection, of_section
-from webapp.errors import NotWritten, UnreadableFile
-from webapp.rack_file import CutEntry, RackEntry, RackFile, digest_of, entry_of, new_tags, read_entry
-from webapp.rack_store import KEPT_AWAY, CutWish, NotOnTheRack, RackChanged, RackFolder
+from webapp.data.errors import NotWritten, UnreadableFile
+from webapp.data.rack import KEPT_AWAY, CutWish, NotOnTheRack, RackChanged, RackFolder
+from webapp.data.rack_file import CutEntry, RackEntry, RackFile, digest_of, entry_of, new_tags, read_entry
 
 PROBLEM = "ab" * 32
 USUAL = {"species": "ash", "length": "1200 mm", "width": "7/8 in", "thickness": "20 mm"}
@@ -213,7 +213,7 @@ def test_a_refused_disk_leaves_the_rack_as_it_was(rack: RackFolder, monkeypatch:
     def refuse(path: Path, text: str) -> None:
         raise NotWritten("nothing was saved")
 
-    monkeypatch.setattr("webapp.rack_store.write_safely", refuse)
+    monkeypatch.setattr("webapp.data.rack.write_safely", refuse)
     with pytest.raises(NotWritten):
         cut_a(rack)
     assert tags(rack) == ["A"]

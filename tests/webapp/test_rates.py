@@ -2,7 +2,7 @@
 
 import pytest
 
-from webapp.rates import MOST_CALLERS, RATES, Rates, TooOften
+from webapp.server.rates import MOST_CALLERS, RATES, Rates, TooOften
 
 
 class Clock:

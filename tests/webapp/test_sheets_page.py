@@ -128,7 +128,7 @@ def test_a_sheet_has_a_page_of_its_own_to_tick_its_cuts_off(bench: Bench, addres
 def test_past_a_dozen_ways_to_cut_a_sheet_the_page_has_links(
     bench: Bench, address: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("webapp.sheets_layouts.DRAWN", 0)
+    monkeypatch.setattr("webapp.pages.sheets.layouts.DRAWN", 0)
     glass = settled(bench, address).by_id("group-1")
     assert not glass.all("svg")
     links = [link.attributes["href"] for link in glass.all("a") if link.attributes["href"].endswith("/sheet-1")]

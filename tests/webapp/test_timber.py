@@ -9,7 +9,7 @@ import httpx
 import pytest
 from pages import PARTS, Bench, Element, read, sent_by
 
-from webapp.timber_lists import TITLES
+from webapp.pages.timber.lists import TITLES
 
 
 @pytest.fixture

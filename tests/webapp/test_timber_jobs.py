@@ -14,9 +14,9 @@ import framecalc
 from framecalc.plan import Plan
 from framecalc.project import read_project
 from framecalc.search.watch import SoFar
-from webapp.jobs import Jobs, JobState
-from webapp.timber_jobs import GroupWork, start_jobs, stop_jobs, work_of
-from webapp.timber_says import so_far_words
+from webapp.jobs.running import Jobs, JobState
+from webapp.jobs.timber import GroupWork, start_jobs, stop_jobs, work_of
+from webapp.pages.timber.says import so_far_words
 
 RELIEF = json.loads((Path(framecalc.__file__).parent / "demos/ash-relief.demo.json").read_text("utf-8"))
 LONG = {"id": "s1", "name": "ash", "length": "2400 mm", "count": 3, "in_hand": True}

@@ -13,7 +13,7 @@ from test_plan import PANEL_IN_INCHES
 from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.whole import Plan
 from framecalc.project import Project, read_project
-from webapp.timber_sizes import footage_words, rough_table
+from webapp.pages.timber.sizes import footage_words, rough_table
 
 ALLOWANCES = {"width_allowance": "1/8 in", "thickness_allowance": "1/8 in", "sanding": "1/64 in", "part_trim": "1/2 in"}
 

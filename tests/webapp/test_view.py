@@ -14,12 +14,12 @@ from pages import read
 from shared import SECRETS, Job, start_job
 
 from framecalc.plan import Plan
-from webapp.issued import Shelf, content_hash
-from webapp.issuing import price_rows
-from webapp.pricing import job_of
-from webapp.rates import RATES
-from webapp.shares import revoke
-from webapp.timber_jobs import start_jobs, work_of
+from webapp.issue.issued import Shelf, content_hash
+from webapp.issue.issuing import price_rows
+from webapp.issue.pricing import job_of
+from webapp.issue.shares import revoke
+from webapp.jobs.timber import start_jobs, work_of
+from webapp.server.rates import RATES
 
 ROOT = Path(__file__).parents[2]
 UNKNOWN = "A" * 43
@@ -365,9 +365,16 @@ def _reached(module: str, *, without: str) -> set[str]:
 
 
 def test_the_clients_router_reaches_nothing_that_writes_except_the_yes() -> None:
-    reached = _reached("webapp.views.view", without="webapp.approvals")
-    assert "webapp.issued" in reached
-    writers = {"webapp.disk", "webapp.store", "webapp.shares", "webapp.desk", "webapp.devices", "webapp.photos"}
+    reached = _reached("webapp.pages.shared_view.view", without="webapp.issue.approvals")
+    assert "webapp.issue.issued" in reached
+    writers = {
+        "webapp.data.disk",
+        "webapp.data.store",
+        "webapp.issue.shares",
+        "webapp.live.desk",
+        "webapp.server.devices",
+        "webapp.data.photos",
+    }
     assert not reached & writers
     for module in reached:
         path = ROOT / Path(*module.split(".")).with_suffix(".py")
@@ -376,5 +383,5 @@ def test_the_clients_router_reaches_nothing_that_writes_except_the_yes() -> None
 
 
 def test_the_walk_over_imports_bites() -> None:
-    assert "webapp.disk" in _reached("webapp.approvals", without="")
-    assert "webapp.views.view" in sys.modules or _is_module("webapp.views.view")
+    assert "webapp.data.disk" in _reached("webapp.issue.approvals", without="")
+    assert "webapp.pages.shared_view.view" in sys.modules or _is_module("webapp.pages.shared_view.view")

@@ -70,7 +70,7 @@ def test_the_page_comes_with_its_styles_and_scripts(address: str) -> None:
 
 
 def test_the_package_runs_from_the_wheel_and_not_from_the_checkout(environment: Path, tmp_path: Path) -> None:
-    code = "import framecalc, webapp, webapp.folders as f; print(framecalc.__file__, webapp.__file__, f.STATIC)"
+    code = "import framecalc, webapp, webapp.server.folders as f; print(framecalc.__file__, webapp.__file__, f.STATIC)"
     answer = subprocess.run([environment, "-c", code], cwd=tmp_path, capture_output=True, text=True, check=True)
     for place in answer.stdout.split():
         assert Path(place).is_relative_to(environment.parents[1])

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from stored import CAFE, open_store
 
-from webapp.store import Store
+from webapp.data.store import Store
 
 
 @pytest.fixture

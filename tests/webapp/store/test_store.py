@@ -7,11 +7,8 @@ import pytest
 from stored import CAFE, home, prints
 
 from framecalc.errors import FrameCalcError, UnreadableProject
-from webapp.errors import (
-    NoSuchProject,
-    UnreadableFile,
-)
-from webapp.store import Store
+from webapp.data.errors import NoSuchProject, UnreadableFile
+from webapp.data.store import Store
 
 
 def test_a_revision_is_a_file_that_a_person_can_read(store: Store, data_dir: Path) -> None:

@@ -10,11 +10,8 @@ from typing import Any
 import pytest
 from stored import CAFE, home, prints
 
-from webapp.errors import (
-    NotWritten,
-    UnreadableFile,
-)
-from webapp.store import Store
+from webapp.data.errors import NotWritten, UnreadableFile
+from webapp.data.store import Store
 
 ROOT = Path(__file__).parents[3]
 

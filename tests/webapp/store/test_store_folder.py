@@ -7,13 +7,8 @@ from pathlib import Path
 import pytest
 from stored import CAFE, home, open_store
 
-from webapp.errors import (
-    FolderInUse,
-    NoSuchProject,
-    NoSuchRevision,
-    UnusableFolder,
-)
-from webapp.store import Store
+from webapp.data.errors import FolderInUse, NoSuchProject, NoSuchRevision, UnusableFolder
+from webapp.data.store import Store
 
 
 def test_a_second_copy_on_the_same_folder_is_refused(store: Store, data_dir: Path) -> None:

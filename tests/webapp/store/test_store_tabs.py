@@ -5,8 +5,8 @@ from threading import Thread
 import pytest
 from stored import CAFE, prints
 
-from webapp.revisions import Conflict
-from webapp.store import Store
+from webapp.data.revisions import Conflict
+from webapp.data.store import Store
 
 
 def test_a_change_from_an_old_page_is_refused_with_both_sides_of_the_matter(store: Store, cafe: str) -> None:

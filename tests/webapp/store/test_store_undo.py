@@ -11,10 +11,8 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule, run_state_machine_as_test
 from stored import CAFE, open_store, prints
 
-from webapp.errors import (
-    NothingToUndo,
-)
-from webapp.store import Store
+from webapp.data.errors import NothingToUndo
+from webapp.data.store import Store
 
 
 def test_undo_and_redo_walk_the_changes_and_survive_a_restart(data_dir: Path) -> None:

@@ -1,0 +1,1 @@
+"""What lies on the disk: projects and their revisions, the rack, the shop, photos."""

@@ -1,0 +1,141 @@
+"""Files that survive a crash: what is read is always one whole version, and what was acknowledged stays.
+
+A file is *written safely* when its text is complete before the disk is touched, goes to a temporary file in the same
+folder, is forced to the disk, takes its final name in one step, and the folder is forced to the disk after it. A power
+cut then leaves the old version or the new one, never half of either. What a crash leaves of a temporary file is swept
+away at the next start.
+"""
+
+import json
+import os
+import secrets
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from typing import Any
+
+from webapp.data.errors import NotWritten, UnreadableFile
+
+TEMPORARY = ".tmp-"
+"""How the name of a temporary file or folder begins; nothing else in a data folder begins like this."""
+
+
+def write_safely(path: Path, text: str | bytes) -> None:
+    """Put a text, or plain bytes, into a file so that a crash at any instant leaves the old file or the new one, whole.
+
+    Raises:
+        NotWritten: the disk refused; the old file is still there, and no temporary file. Or the new one is there, but
+            the disk would not confirm it: the sentence says which.
+    """
+    content = text.encode("utf-8") if isinstance(text, str) else text
+    with _in_words(path), temporary_beside(path) as temporary:
+        with temporary.open("xb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(temporary, path)
+    with _unconfirmed(path):
+        sync_folder(path.parent)
+
+
+@contextmanager
+def temporary_beside(path: Path) -> Iterator[Path]:
+    """Lend a temporary name in the folder of `path`; whatever still has that name at the end is removed."""
+    temporary = path.with_name(f"{TEMPORARY}{secrets.token_hex(8)}")
+    try:
+        yield temporary
+    finally:
+        remove(temporary)
+
+
+@contextmanager
+def building(folder: Path) -> Iterator[Path]:
+    """Lend an empty folder that takes its final name, whole, when the block ends well, and vanishes when it does not.
+
+    Raises:
+        NotWritten: the disk refused.
+    """
+    with temporary_beside(folder) as nursery:
+        with _in_words(folder):
+            nursery.mkdir()
+        yield nursery
+        move(nursery, folder)
+
+
+def move(path: Path, target: Path) -> None:
+    """Move a folder to another place of the same disk in one step, and force both parents to the disk.
+
+    Raises:
+        NotWritten: the disk refused, and the folder is where it was; or it has moved, and the disk will not confirm it.
+    """
+    with _in_words(target):
+        os.rename(path, target)
+    with _unconfirmed(target):
+        sync_folder(target.parent)
+        sync_folder(path.parent)
+
+
+def sync_folder(folder: Path) -> None:
+    """Force the names in a folder to the disk, where the system can (Windows has no such call and needs none)."""
+    if os.name == "nt":
+        return
+    descriptor = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)
+
+
+def read_json(path: Path) -> dict[str, Any]:
+    """Read a JSON object.
+
+    Raises:
+        UnreadableFile: it is damaged, or no JSON object, or may not be read.
+        FileNotFoundError: it is not there.
+    """
+    try:
+        document = json.loads(path.read_bytes())
+    except FileNotFoundError:
+        raise
+    except OSError as error:
+        raise UnreadableFile(f"{path} cannot be read: {error.strerror or error}") from error
+    except (ValueError, RecursionError) as error:
+        raise UnreadableFile(f"{path} is damaged: {error}") from error
+    if not isinstance(document, dict):
+        raise UnreadableFile(f"{path} is damaged: a JSON object was expected")
+    return document
+
+
+def sweep(folder: Path) -> None:
+    """Remove what a crash left of temporary files and folders, in this folder and all below it."""
+    for leftover in list(folder.rglob(f"{TEMPORARY}*")):
+        remove(leftover)
+
+
+def remove(path: Path) -> None:
+    """Remove a file or a folder, if it is there."""
+    if path.is_dir() and not path.is_symlink():
+        shutil.rmtree(path)
+    else:
+        with suppress(FileNotFoundError):
+            path.unlink()
+
+
+@contextmanager
+def _in_words(path: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as error:
+        raise NotWritten(f"nothing was saved: {path} could not be written ({error.strerror or error})") from error
+
+
+@contextmanager
+def _unconfirmed(path: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as error:
+        raise NotWritten(
+            f"{path} was written, but the disk does not confirm it ({error.strerror or error}): "
+            "load the page anew to see whether it is there, and look after the disk"
+        ) from error

@@ -1,0 +1,235 @@
+"""Photos of the artwork: taken in with suspicion, kept beside their project, set straight for the drawing.
+
+    DATA/projects/k3fw07qz/photos/9f86d081884c7d659a2feaa0c55ad015.jpg              what is shown
+    DATA/projects/k3fw07qz/photos/originals/9f86d081884c7d659a2feaa0c55ad015.webp   as it was sent, shown to nobody
+
+What is sent is opened as one of three kinds of picture, within a limit of pixels that is checked before anything is
+decoded; it is turned as its camera says, and written anew as a plain JPEG without a word about camera, place or owner.
+Its id is the digest of that JPEG, so nothing of the sender's becomes part of a path. The *original* lies beside it,
+byte for byte, for the shop alone: no route hands it out. Both go with the project to a copy and to the trash.
+"""
+
+import hashlib
+import io
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+from PIL import Image, ImageOps, UnidentifiedImageError
+
+from framecalc.geometry.perspective import Corners, straight_size_px, straightening
+from framecalc.project import Photo
+from framecalc.project.look import LARGEST_PX
+from webapp.data.disk import write_safely
+from webapp.data.errors import StoreError
+from webapp.data.store import Store
+
+ENDINGS = {"JPEG": "jpg", "MPO": "jpg", "PNG": "png", "WEBP": "webp"}
+"""The kinds of picture that are taken, each with the ending of its file; MPO is a JPEG with more behind it."""
+
+FORMATS = ("JPEG", "PNG", "WEBP")
+PIXEL_LIMIT = 50_000_000
+"""More than any telephone takes in one picture that is worth having; 200 MB when decoded."""
+
+UPLOAD_LIMIT_BYTES = 25_000_000
+KEPT_QUALITY, SHOWN_QUALITY = 90, 85
+STRAIGHT_PX = 1200
+"""The longer side of a straight picture: more than a drawing on a telephone or on paper shows."""
+
+ORIGINALS = "originals"
+_ID = re.compile(r"[0-9a-f]{32}")
+
+
+class UnusablePhoto(StoreError):
+    """What was sent is no photo that can be taken in."""
+
+
+class NoSuchPhoto(StoreError):
+    """The photo is not kept here: it was taken on another computer, or the file has gone."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CleanPhoto:
+    """A photo written anew, its size in pixels, and the photo as it was sent with the ending of its kind."""
+
+    content: bytes
+    across: int
+    up: int
+    original: bytes
+    ending: str
+
+    @property
+    def photo_id(self) -> str:
+        """The name under which it is kept."""
+        return hashlib.sha256(self.content).hexdigest()[:32]
+
+
+def clean_photo(sent: bytes) -> CleanPhoto:
+    """Take a photo in: decode it within limits, turn it upright, write it anew as a plain JPEG.
+
+    Raises:
+        UnusablePhoto: it is no JPEG, PNG or WebP, or a damaged one, or has too many pixels.
+    """
+    if not sent:
+        raise UnusablePhoto("No photo was chosen: a JPEG, PNG or WebP file would do.")
+    with _in_words(), Image.open(io.BytesIO(sent), formats=FORMATS) as image:
+        _require_few_pixels(image)  # the file has only been opened: nothing is decoded yet
+        if image.format in ("JPEG", "MPO"):
+            image.draft("RGB", (LARGEST_PX, LARGEST_PX))
+        image.load()
+        upright = ImageOps.exif_transpose(image)
+        upright.thumbnail((LARGEST_PX, LARGEST_PX))
+        plain = _on_white(upright)
+        content = _as_jpeg(plain, KEPT_QUALITY)
+        ending = ENDINGS[image.format or "JPEG"]
+        return CleanPhoto(content=content, across=plain.width, up=plain.height, original=sent, ending=ending)
+
+
+def straight_picture(content: bytes, *, corners: Corners, aspect_ratio: float, most_px: int = STRAIGHT_PX) -> bytes:
+    """Set a kept photo straight between its four corners, as a JPEG of the given proportion.
+
+    Args:
+        content: the photo as it is kept.
+        corners: the artwork's corners in the photo's pixels.
+        aspect_ratio: across to up of the artwork as measured.
+        most_px: the longer side of the picture.
+    Raises:
+        ImpossibleArtwork: the marks are no corners of a picture.
+    """
+    size = straight_size_px(corners, aspect_ratio=aspect_ratio, most_px=most_px)
+    numbers = straightening(corners, across_px=size[0], up_px=size[1])
+    with Image.open(io.BytesIO(content), formats=["JPEG"]) as image:
+        straight = image.transform(size, Image.Transform.PERSPECTIVE, numbers, Image.Resampling.BICUBIC)
+        return _as_jpeg(straight, SHOWN_QUALITY)
+
+
+def first_corners(across: int, up: int) -> dict[str, dict[str, int]]:
+    """Where the marks lie before anybody has moved them: a little in from the corners of the photo."""
+    near_x, near_y = across // 10, up // 10
+    far_x, far_y = across - near_x, up - near_y
+    return {
+        "upper_left": {"across": near_x, "down": near_y},
+        "upper_right": {"across": far_x, "down": near_y},
+        "lower_right": {"across": far_x, "down": far_y},
+        "lower_left": {"across": near_x, "down": far_y},
+    }
+
+
+def corners_of(photo: Photo) -> Corners:
+    """The marks of a photo as the topic takes them."""
+    marks = (photo.upper_left, photo.upper_right, photo.lower_right, photo.lower_left)
+    upper_left, upper_right, lower_right, lower_left = ((float(mark.across), float(mark.down)) for mark in marks)
+    return upper_left, upper_right, lower_right, lower_left
+
+
+class Photos:
+    """The photos beside the projects of one store."""
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+
+    def keep(self, project_id: str, photo: CleanPhoto) -> None:
+        """Keep a photo beside a project, and the original beside the photo.
+
+        Raises:
+            NoSuchProject: there is no such project.
+            NotWritten: the disk refused.
+        """
+        path = self._path(project_id, photo.photo_id)
+        original = path.parent / ORIGINALS / f"{photo.photo_id}.{photo.ending}"
+        original.parent.mkdir(parents=True, exist_ok=True)
+        for kept, content in ((original, photo.original), (path, photo.content)):
+            if not kept.exists():
+                write_safely(kept, content)
+
+    def read(self, project_id: str, photo_id: str) -> bytes:
+        """Read a photo of a project.
+
+        Raises:
+            NoSuchProject, NoSuchPhoto: it is not there.
+        """
+        try:
+            return self._path(project_id, photo_id).read_bytes()
+        except FileNotFoundError:
+            raise NoSuchPhoto("the photo is not kept on this computer: take it again") from None
+
+    def straight(self, project_id: str, photo: Photo, *, aspect_ratio: float, most_px: int = STRAIGHT_PX) -> bytes:
+        """The straight picture of a photo; the last few are kept at hand.
+
+        Raises:
+            NoSuchProject, NoSuchPhoto: it is not there.
+            ImpossibleArtwork: its marks are no corners of a picture.
+        """
+        path = self._path(project_id, photo.id)
+        if not path.exists():
+            raise NoSuchPhoto("the photo is not kept on this computer: take it again")
+        return _straight(path, corners_of(photo), aspect_ratio, most_px)
+
+    def copy(self, project_id: str, other_id: str) -> None:
+        """Put the photos of a project, and their originals, beside another one too.
+
+        Raises:
+            NoSuchProject: one of them is not there.
+            NotWritten: the disk refused.
+        """
+        ours, theirs = (self._store.folder(one) / "photos" for one in (project_id, other_id))
+        for path in sorted(ours.glob("**/*.*")):
+            if path.is_file() and _ID.fullmatch(path.stem):
+                kept = theirs / path.relative_to(ours)
+                kept.parent.mkdir(parents=True, exist_ok=True)
+                write_safely(kept, path.read_bytes())
+
+    def _path(self, project_id: str, photo_id: str) -> Path:
+        if not _ID.fullmatch(photo_id):
+            raise NoSuchPhoto("there is no such photo")
+        return self._store.folder(project_id) / "photos" / f"{photo_id}.jpg"
+
+
+@lru_cache(maxsize=32)
+def _straight(path: Path, corners: Corners, aspect_ratio: float, most_px: int) -> bytes:
+    return straight_picture(path.read_bytes(), corners=corners, aspect_ratio=aspect_ratio, most_px=most_px)
+
+
+@contextmanager
+def _in_words() -> Iterator[None]:
+    try:
+        yield
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning):
+        raise _too_many_pixels() from None
+    except UnidentifiedImageError:
+        raise UnusablePhoto("That is no photo that can be read: a JPEG, PNG or WebP file would do.") from None
+    except (OSError, SyntaxError, ValueError, EOFError, MemoryError):
+        raise UnusablePhoto("The photo is damaged or was cut short: send it once more.") from None
+
+
+def _require_few_pixels(image: Image.Image) -> None:
+    if image.width * image.height > PIXEL_LIMIT:
+        raise _too_many_pixels()
+
+
+def _too_many_pixels() -> UnusablePhoto:
+    return UnusablePhoto(f"The photo has too many pixels: up to {PIXEL_LIMIT // 1_000_000} million would do.")
+
+
+def _on_white(image: Image.Image) -> Image.Image:
+    """The picture as it looks on paper: what is transparent is white; sixteen bits of grey are brought to eight."""
+    if image.mode.startswith("I"):
+        image = image.convert("I").point(lambda grey: grey / 256).convert("L")
+    if "A" not in image.getbands() and "transparency" not in image.info:
+        return image.convert("RGB")
+    shown = image.convert("RGBA")
+    white = Image.new("RGB", shown.size, "white")
+    white.paste(shown, mask=shown.getchannel("A"))
+    return white
+
+
+def _as_jpeg(image: Image.Image, quality: int) -> bytes:
+    """A plain JPEG: pixels and nothing else."""
+    plain = Image.new("RGB", image.size)
+    plain.paste(image)
+    written = io.BytesIO()
+    plain.save(written, "JPEG", quality=quality, optimize=True)
+    return written.getvalue()

@@ -1,0 +1,162 @@
+"""The revisions of one project: a folder of plain files, one for each saved change, none of them ever changed again.
+
+The newest readable revision is the *head*. `saved` in each file says how it came to be. A revision *equals* itself when
+it brought something new, and an older one when it is an undo or a redo; so the revisions that brought something new
+form a tree, in which the *parent* of revision n is what stood at the head when n was written: whatever n−1 equals.
+Undo writes a revision equal to the parent and puts the present one in front of the `redo` list; redo takes it from
+there; anything new empties that list. All of it is on the disk, so a restart forgets nothing.
+"""
+
+import os
+import re
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any, Literal, TypeAlias
+
+from pydantic import ValidationError
+
+from framecalc.project import Saved, project_text
+from webapp.data.disk import read_json, write_safely
+from webapp.data.errors import NoSuchRevision, StoreError, UnreadableFile
+
+Document: TypeAlias = dict[str, Any]
+"""A project as plain JSON values, without `saved`."""
+
+Step: TypeAlias = Literal["new", "save", "undo", "redo", "restore", "import", "copy"]
+
+_FILE_NAME = re.compile(r"r([0-9]{6,})\.json")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Revision:
+    """One revision; `damaged` are the newer ones that were passed over because they cannot be read."""
+
+    number: int
+    document: Document
+    saved: Saved
+    damaged: tuple[int, ...] = ()
+
+    @property
+    def can_undo(self) -> bool:
+        """Is there something before it?"""
+        return self.saved.equals > 1
+
+    @property
+    def can_redo(self) -> bool:
+        """Was something taken back that can be taken again?"""
+        return bool(self.saved.redo)
+
+    @property
+    def problem(self) -> str:
+        """Say which newer revisions are damaged; empty when none is."""
+        if not self.damaged:
+            return ""
+        numbers = ", ".join(map(str, self.damaged))
+        return f"revision {numbers} is damaged and cannot be read: revision {self.number} stands in for it"
+
+
+class Conflict(StoreError):
+    """Somebody else saved meanwhile. Nothing was written.
+
+    `current` is the revision now at the head; `base` is the one that the refused change started from, None when it
+    cannot be read.
+    """
+
+    def __init__(self, *, current: Revision, base: Revision | None) -> None:
+        super().__init__(f"this project was changed elsewhere meanwhile: revision {current.number} is the newest now")
+        self.current = current
+        self.base = base
+
+
+def file_name(number: int) -> str:
+    """Name the file of a revision.
+
+    >>> file_name(14)
+    'r000014.json'
+    """
+    return f"r{number:06d}.json"
+
+
+def same(one: Document, other: Document) -> bool:
+    """Would the two make the same file? (In Python 1, 1.0 and True are equal; in a file they are not.)"""
+    return project_text(one) == project_text(other)
+
+
+def without_saved(document: Document) -> Document:
+    """Take out how a revision came to be: what is left is the project itself, as it is exported."""
+    return {key: value for key, value in document.items() if key != "saved"}
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """The revisions in one folder. Writers must hold the lock of the project; readers need none."""
+
+    folder: Path
+
+    def numbers(self) -> list[int]:
+        """List the numbers of all revisions, readable or not, oldest first; none when the folder has gone."""
+        try:
+            matches = [_FILE_NAME.fullmatch(name) for name in os.listdir(self.folder)]
+        except FileNotFoundError:
+            return []
+        return sorted(int(match[1]) for match in matches if match)
+
+    def read(self, number: int) -> Revision:
+        """Read one revision.
+
+        Raises:
+            NoSuchRevision: there is none of this number.
+            UnreadableFile: it is damaged.
+        """
+        path = self.folder / file_name(number)
+        try:
+            document = read_json(path)
+            saved = Saved.model_validate(document.get("saved"))
+        except FileNotFoundError:
+            raise NoSuchRevision(f"there is no revision {number}") from None
+        except ValidationError:
+            raise UnreadableFile(f"{path} is damaged: it does not say how it was saved") from None
+        return Revision(number=number, document=without_saved(document), saved=saved)
+
+    def newest(self, *, before: int | None = None) -> Revision | None:
+        """Read the newest readable revision, or the newest before a number; None when there is none."""
+        damaged: list[int] = []
+        for number in reversed(self.numbers()):
+            if before is not None and number >= before:
+                continue
+            try:
+                revision = self.read(number)
+            except UnreadableFile:
+                damaged.append(number)
+            else:
+                return replace(revision, damaged=tuple(damaged))
+        return None
+
+    def readable(self, *, after: int = 0) -> list[Revision]:
+        """Read all readable revisions after a number, newest first."""
+        numbers = [number for number in reversed(self.numbers()) if number > after]
+        return [revision for number in numbers if (revision := self.read_or_none(number))]
+
+    def read_or_none(self, number: int) -> Revision | None:
+        """Read one revision, or None when it is missing or damaged."""
+        try:
+            return self.read(number)
+        except (NoSuchRevision, UnreadableFile):
+            return None
+
+    def append(
+        self,
+        document: Document,
+        *,
+        when: str,
+        tab: str,
+        step: Step,
+        equals: int | None = None,
+        redo: tuple[int, ...] = (),
+    ) -> Revision:
+        """Write a document as the next revision, equal to itself when nothing else is said."""
+        number = max(self.numbers(), default=0) + 1
+        saved = Saved(revision=number, when=when, tab=tab, step=step, equals=equals or number, redo=redo)
+        text = project_text({**document, "saved": saved.model_dump(mode="json")})
+        write_safely(self.folder / file_name(number), text)
+        return Revision(number=number, document=document, saved=saved)

@@ -1,0 +1,338 @@
+"""The data folder: projects as revisions on disk, deleted ones in the trash, the shop profile.
+
+    DATA/projects/k3fw07qz/r000014.json    one saved change of one project, a plain project file
+    DATA/trash/k3fw07qz/…                  a deleted project, whole, until it is brought back
+    DATA/shop.json                         the shop profile
+    DATA/.lock                             held by the one running copy
+
+A change carries the number of the revision it started from (`base`) and the random id of the browser tab it was made
+in. It is refused with a `Conflict` when anyone else has saved since; a tab does not conflict with itself. Project ids
+are made here and matched by a pattern, so nothing a person types ever becomes part of a path.
+"""
+
+import re
+import secrets
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from threading import Lock
+
+from filelock import FileLock, Timeout
+
+from framecalc.project import project_text, read_project
+from webapp.data.disk import building, move, read_json, sweep, write_safely
+from webapp.data.errors import FolderInUse, NoSuchProject, NothingToUndo, UnreadableFile, UnusableFolder
+from webapp.data.revisions import Conflict, Document, History, Revision, Step, same, without_saved
+
+_ID = re.compile(r"[a-z0-9]{8}")
+_ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Summary:
+    """One line of the list of projects. `problem` is a sentence about damaged files, mostly empty."""
+
+    project_id: str
+    name: str
+    number: int
+    when: str
+    problem: str
+
+
+def _utc_now() -> datetime:
+    return datetime.now(UTC)
+
+
+class Store:
+    """The one door to a data folder. Open it once per process; every method may be called from any thread."""
+
+    def __init__(
+        self,
+        data_folder: Path,
+        *,
+        check: Callable[[Document], object] = read_project,
+        clock: Callable[[], datetime] = _utc_now,
+    ) -> None:
+        """Take hold of a data folder, make it if need be, and sweep away what a crash left.
+
+        Args:
+            data_folder: where everything is kept.
+            check: raises a FrameCalcError for a document that is no project.
+            clock: tells the time, with its zone.
+        Raises:
+            UnusableFolder: it cannot be made or written into.
+            FolderInUse: another running copy holds it.
+        """
+        self._check, self._clock = check, clock
+        self._projects, self._trash = data_folder / "projects", data_folder / "trash"
+        self._shop = data_folder / "shop.json"
+        self._project_locks: dict[str, Lock] = {}
+        self._shop_lock = Lock()
+        with _usable(data_folder):
+            for folder in (data_folder, self._projects, self._trash):
+                folder.mkdir(parents=True, exist_ok=True)
+            self._folder_lock = _hold(data_folder)
+            sweep(data_folder)
+
+    def close(self) -> None:
+        """Let go of the data folder, so that another copy can take it."""
+        self._folder_lock.release()
+
+    def list(self) -> tuple[Summary, ...]:
+        """List the projects, the one changed last first."""
+        return _summaries(self._projects)
+
+    def newest(self) -> dict[str, int]:
+        """The number of the newest revision of each project, by its id; nothing is read but the names of the files."""
+        project_ids = [path.name for path in self._projects.iterdir() if _ID.fullmatch(path.name)]
+        numbers = {project_id: History(self._projects / project_id).numbers() for project_id in project_ids}
+        return {project_id: found[-1] for project_id, found in numbers.items() if found}
+
+    def trashed(self) -> tuple[Summary, ...]:
+        """List the deleted projects, the one changed last first."""
+        return _summaries(self._trash)
+
+    def head(self, project_id: str) -> Revision:
+        """Read the newest readable revision of a project.
+
+        Raises:
+            NoSuchProject: there is none of this id.
+            UnreadableFile: not one of its revisions can be read.
+        """
+        return _head(self._history(project_id), project_id)
+
+    def revision(self, project_id: str, number: int) -> Revision:
+        """Read one revision of a project.
+
+        Raises:
+            NoSuchProject, NoSuchRevision: there is none.
+            UnreadableFile: it is damaged.
+        """
+        return self._history(project_id).read(number)
+
+    def revisions(self, project_id: str) -> tuple[Revision, ...]:
+        """Read all readable revisions of a project, newest first."""
+        return tuple(self._history(project_id).readable())
+
+    def create(self, document: Document, *, step: Step = "new", tab: str = "") -> str:
+        """Start a project with a first revision, whole or not at all, and return its id.
+
+        Raises:
+            FrameCalcError: the document is no project.
+            NotWritten: the disk refused.
+        """
+        project = without_saved(document)
+        self._check(project)
+        project_id = self._unused_id()
+        with building(self._projects / project_id) as nursery:
+            History(nursery).append(project, when=self._now(), tab=tab, step=step)
+        return project_id
+
+    def copy(self, project_id: str, *, name: str, tab: str = "") -> str:
+        """Start a project from the head of another, under another name, and return its id."""
+        return self.create({**self.head(project_id).document, "name": name}, step="copy", tab=tab)
+
+    def save(self, project_id: str, document: Document, *, base: int, tab: str) -> Revision:
+        """Write a changed project as its next revision, and return the head.
+
+        What equals the head already is not written again.
+
+        Args:
+            document: the whole project.
+            base: the number of the revision that the change started from.
+            tab: the random id of the browser tab; "" when it has none.
+        Raises:
+            Conflict: another tab saved since `base`.
+            FrameCalcError: the document is no project.
+            NotWritten: the disk refused.
+        """
+        return self._write_new(project_id, without_saved(document), base=base, tab=tab, step="save")
+
+    def rename(self, project_id: str, name: str, *, base: int, tab: str) -> Revision:
+        """Give a project another name, as one more saved change."""
+        return self.save(project_id, {**self.head(project_id).document, "name": name}, base=base, tab=tab)
+
+    def restore(self, project_id: str, number: int, *, base: int, tab: str) -> Revision:
+        """Bring an older revision back as a new change, which can itself be undone."""
+        document = self.revision(project_id, number).document
+        return self._write_new(project_id, document, base=base, tab=tab, step="restore")
+
+    def undo(self, project_id: str, *, base: int, tab: str) -> Revision:
+        """Write a revision equal to what stood before the present one.
+
+        Raises:
+            NothingToUndo: the present one is the first.
+            Conflict, NotWritten: as for `save`.
+        """
+        with self._at_head(project_id) as (history, head):
+            _require_base(history, head, base=base, tab=tab)
+            before = history.newest(before=head.saved.equals)
+            if before is None:
+                raise NothingToUndo("there is nothing to undo: this is the first revision")
+            redo = (head.saved.equals, *head.saved.redo)
+            return history.append(
+                before.document, when=self._now(), tab=tab, step="undo", equals=before.saved.equals, redo=redo
+            )
+
+    def redo(self, project_id: str, *, base: int, tab: str) -> Revision:
+        """Write a revision equal to the one last undone.
+
+        Raises:
+            NothingToUndo: nothing was undone since the last change.
+            Conflict, NotWritten: as for `save`.
+        """
+        with self._at_head(project_id) as (history, head):
+            _require_base(history, head, base=base, tab=tab)
+            if not head.saved.redo:
+                raise NothingToUndo("there is nothing to redo: nothing was undone since the last change")
+            number, *redo = head.saved.redo
+            document = history.read(number).document
+            return history.append(document, when=self._now(), tab=tab, step="redo", equals=number, redo=tuple(redo))
+
+    def has(self, project_id: str) -> bool:
+        """Whether there is a project of this id, deleted ones aside."""
+        try:
+            return self.folder(project_id).is_dir()
+        except NoSuchProject:
+            return False
+
+    def folder(self, project_id: str) -> Path:
+        """The folder of a project, for what is kept beside its revisions and goes to the trash with them.
+
+        Raises:
+            NoSuchProject: there is none of this id.
+        """
+        return _folder_of(self._projects, project_id)
+
+    def delete(self, project_id: str) -> None:
+        """Move a project to the trash, with all its revisions."""
+        with self._lock_of(project_id):
+            move(_folder_of(self._projects, project_id), self._trash / project_id)
+
+    def undelete(self, project_id: str) -> None:
+        """Bring a project back from the trash."""
+        with self._lock_of(project_id):
+            move(_folder_of(self._trash, project_id), self._projects / project_id)
+
+    def read_shop(self) -> Document:
+        """Read the shop profile; an empty one when none was saved yet.
+
+        Raises:
+            UnreadableFile: it is damaged.
+        """
+        try:
+            return read_json(self._shop)
+        except FileNotFoundError:
+            return {}
+
+    def write_shop(self, profile: Document) -> None:
+        """Save the shop profile.
+
+        Raises:
+            NotWritten: the disk refused.
+        """
+        with self._shop_lock:
+            write_safely(self._shop, project_text(profile))
+
+    def _write_new(self, project_id: str, document: Document, *, base: int, tab: str, step: Step) -> Revision:
+        self._check(document)
+        with self._at_head(project_id) as (history, head):
+            if same(document, head.document):
+                return head
+            _require_base(history, head, base=base, tab=tab)
+            return history.append(document, when=self._now(), tab=tab, step=step)
+
+    @contextmanager
+    def _at_head(self, project_id: str) -> Iterator[tuple[History, Revision]]:
+        """Hold a project still while it is looked at and changed."""
+        with self._lock_of(project_id):
+            history = self._history(project_id)
+            yield history, _head(history, project_id)
+
+    def _lock_of(self, project_id: str) -> Lock:
+        _require_id(project_id)
+        return self._project_locks.setdefault(project_id, Lock())
+
+    def _history(self, project_id: str) -> History:
+        return History(_folder_of(self._projects, project_id))
+
+    def _unused_id(self) -> str:
+        while True:
+            project_id = "".join(secrets.choice(_ID_LETTERS) for _ in range(8))
+            if not (self._projects / project_id).exists() and not (self._trash / project_id).exists():
+                return project_id
+
+    def _now(self) -> str:
+        return self._clock().astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+@contextmanager
+def _usable(data_folder: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as error:
+        reason = error.strerror or error
+        raise UnusableFolder(
+            f"{data_folder} cannot hold the projects ({reason}): a folder that you may write into would do"
+        ) from error
+
+
+def _hold(data_folder: Path) -> FileLock:
+    lock = FileLock(data_folder / ".lock", thread_local=False)
+    try:
+        lock.acquire(blocking=False)
+    except Timeout:
+        raise FolderInUse(
+            f"{data_folder} is in use by another running copy: stop that one, or choose another folder"
+        ) from None
+    return lock
+
+
+def _require_id(project_id: str) -> None:
+    if not _ID.fullmatch(project_id):
+        raise NoSuchProject("there is no such project")
+
+
+def _folder_of(root: Path, project_id: str) -> Path:
+    """Find the folder of a project, which must really lie in `root`."""
+    _require_id(project_id)
+    folder = root / project_id
+    if not folder.is_dir() or folder.resolve().parent != root.resolve():
+        raise NoSuchProject("there is no such project")
+    return folder
+
+
+def _head(history: History, project_id: str) -> Revision:
+    head = history.newest()
+    if head:
+        return head
+    if history.numbers():
+        raise UnreadableFile(f"project {project_id}: not one of its revisions can be read")
+    raise NoSuchProject("there is no such project")
+
+
+def _require_base(history: History, head: Revision, *, base: int, tab: str) -> None:
+    """Refuse a change that did not start from the head, unless only its own tab saved since."""
+    known = base in history.numbers()
+    if known and all(tab and revision.saved.tab == tab for revision in history.readable(after=base)):
+        return
+    raise Conflict(current=head, base=history.read_or_none(base))
+
+
+def _summaries(root: Path) -> tuple[Summary, ...]:
+    project_ids = [path.name for path in root.iterdir() if _ID.fullmatch(path.name)]
+    summaries = [summary for project_id in project_ids if (summary := _summary(root, project_id))]
+    return tuple(sorted(summaries, key=lambda summary: (summary.when, summary.project_id), reverse=True))
+
+
+def _summary(root: Path, project_id: str) -> Summary | None:
+    try:
+        head = _head(History(_folder_of(root, project_id)), project_id)
+    except NoSuchProject:
+        return None
+    except UnreadableFile as error:
+        return Summary(project_id=project_id, name=project_id, number=0, when="", problem=error.sentence)
+    name = str(head.document.get("name", project_id))
+    return Summary(project_id=project_id, name=name, number=head.number, when=head.saved.when, problem=head.problem)

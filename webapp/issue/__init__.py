@@ -1,0 +1,1 @@
+"""What a client was shown: shares, prices and approvals, as issued."""

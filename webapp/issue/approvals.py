@@ -1,0 +1,73 @@
+"""The one thing that a client's page writes: a yes to exactly what was shown, once for each revision."""
+
+from dataclasses import replace
+from datetime import UTC
+
+from framecalc.project import project_text
+from framecalc.project.fields import printable
+from webapp.data.disk import write_safely
+from webapp.data.errors import StoreError
+from webapp.issue.issued import SHARE, Approval, NoSuchShare, Share, Shelf, content_hash
+
+LONGEST_NAME, LONGEST_NOTE = 120, 500
+
+
+class AlreadyApproved(StoreError):
+    """This revision has been approved; a yes is given once."""
+
+
+class UnusableAnswer(StoreError):
+    """A name or a note that cannot be taken."""
+
+
+def approve(shelf: Shelf, secret: str, *, name: str, note: str) -> Share:
+    """Note a client's yes to a share, tied to the digest of what it shows.
+
+    Args:
+        secret: of the client's link.
+        name: who says yes, in their own words.
+        note: what they add, up to 500 letters.
+    Raises:
+        NoSuchShare: the link is not open.
+        UnusableAnswer: no name, or too many letters.
+        AlreadyApproved: somebody has said yes to this revision before.
+        NotWritten: the disk refused; nothing is approved.
+    """
+    said, added = _taken(name, "name", LONGEST_NAME), _taken(note.replace("\r\n", "\n"), "note", LONGEST_NOTE)
+    if not said:
+        raise UnusableAnswer("Nothing typed yet: your name would do.")
+    with shelf.lock:
+        share = shelf.open(secret)
+        if is_approved(shelf, share):
+            raise AlreadyApproved(f"Revision {share.issued.revision} has been approved already.")
+        when = shelf.clock().astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")
+        approval = Approval(name=said, when=when, note=added, content_hash=content_hash(share.issued))
+        approved = replace(share, approval=approval)
+        write_share(shelf, approved)
+    return approved
+
+
+def is_approved(shelf: Shelf, share: Share) -> bool:
+    """Whether somebody has said yes to the revision of a share, through this link or another one."""
+    same = (other for other in shelf.of_project(share.project_id) if other.issued.revision == share.issued.revision)
+    return any(other.approval for other in same)
+
+
+def write_share(shelf: Shelf, share: Share) -> None:
+    """Write a share; whoever changes one holds the lock of the shelf.
+
+    Raises:
+        NotWritten: the disk refused.
+    """
+    shelf.folder.mkdir(exist_ok=True)
+    write_safely(shelf.folder / f"{share.digest}.json", project_text(SHARE.dump_python(share, mode="json")))
+
+
+def _taken(text: str, what: str, most: int) -> str:
+    taken = printable(text)
+    if len(taken) > most:
+        raise UnusableAnswer(f"The {what} has {len(taken)} letters: up to {most} would do.")
+    return taken
+
+
+__all__ = ["AlreadyApproved", "NoSuchShare", "UnusableAnswer", "approve", "is_approved", "write_share"]

@@ -1,0 +1,183 @@
+"""What has been shown to clients, as issued: read here, and never written from here.
+
+    DATA/shares/<digest of the secret>.json            what the client sees, and the yes
+    DATA/shares/<digest of the secret>.inputs.json     the project as it was, which no client sees
+
+A *share* is one link for one client to one revision. It keeps everything that it shows, drawings and prices included,
+so that no later edit changes it. The link holds a secret of 256 bits; the shelf knows only its digest, so a copy of
+the data folder opens no link. Unknown, expired and revoked links, and those of a deleted project, are not told apart.
+"""
+
+import hashlib
+import hmac
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from pathlib import Path
+from threading import Lock
+
+from pydantic import TypeAdapter, ValidationError
+
+from framecalc.client.difference import Told
+from framecalc.units import Step
+from framecalc.words import Words
+from webapp.data.errors import StoreError
+
+SECRET = re.compile(r"[A-Za-z0-9_-]{43}")
+"""What 32 random bytes look like in an address."""
+
+_SHARE_ID = re.compile(r"[0-9a-f]{16}")
+
+
+class NoSuchShare(StoreError):
+    """There is no such link, or no longer."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriceRow:
+    """One line of the price: a label, an amount, and whether it is the one to look at."""
+
+    label: str
+    text: str
+    is_total: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IssuedFrame:
+    """One frame as shown: what is told of it, its drawing, its wall with what stands under that, its price in words."""
+
+    told: Told
+    drawing: str
+    wall: str = ""
+    wall_says: str = ""
+    price: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Issued:
+    """Everything that a client is shown."""
+
+    revision: int
+    made: str
+    for_whom: str
+    shop: str
+    shop_note: str
+    note: str
+    words: Words
+    step: Step
+    frames: tuple[IssuedFrame, ...]
+    prices: tuple[PriceRow, ...] = ()
+    is_estimate: bool = False
+
+    @property
+    def told(self) -> tuple[Told, ...]:
+        """What is told of each frame."""
+        return tuple(frame.told for frame in self.frames)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Approval:
+    """A client's yes: who, when, in which words, to exactly what."""
+
+    name: str
+    when: str
+    note: str
+    content_hash: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """One link: what it shows, until when, and what became of it."""
+
+    digest: str
+    project_id: str
+    once: str
+    issued: Issued
+    content_hash: str
+    shows_price: bool
+    shows_photo: bool
+    expires: str = ""
+    revoked: str = ""
+    approval: Approval | None = None
+
+    @property
+    def share_id(self) -> str:
+        """How the owner's pages name it; it opens nothing."""
+        return self.digest[:16]
+
+    def is_open(self, now: datetime) -> bool:
+        """Whether the client can still look."""
+        return not self.revoked and (not self.expires or now < datetime.fromisoformat(self.expires))
+
+
+SHARE = TypeAdapter(Share)
+_ISSUED = TypeAdapter(Issued)
+
+
+def digest_of(secret: str) -> str:
+    """The digest under which a share is kept."""
+    return hashlib.sha256(secret.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def content_hash(issued: Issued) -> str:
+    """The digest of everything that a client is shown: what an approval is tied to.
+
+    What has its usual value is left out, so that a part which later versions add changes no digest.
+    """
+    return hashlib.sha256(_ISSUED.dump_json(issued, exclude_defaults=True)).hexdigest()
+
+
+def _utc_now() -> datetime:
+    return datetime.now(UTC)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shelf:
+    """The shares of one data folder, to be read. `has_project` says whether a project is still there."""
+
+    folder: Path
+    has_project: Callable[[str], bool]
+    clock: Callable[[], datetime] = _utc_now
+    lock: Lock = field(default_factory=Lock)
+
+    def open(self, secret: str) -> Share:
+        """Open a share by the secret of its link.
+
+        Raises:
+            NoSuchShare: there is none, or it was revoked, has expired, or its project was deleted.
+        """
+        share = self.read(digest_of(secret)) if SECRET.fullmatch(secret) else None
+        if share is None or not share.is_open(self.clock()) or not self.has_project(share.project_id):
+            raise NoSuchShare("there is nothing at this address, or no longer")
+        return share
+
+    def of_project(self, project_id: str) -> tuple[Share, ...]:
+        """All shares of a project, the newest first."""
+        shares = [share for path in self._paths() if (share := self._read(path)) and share.project_id == project_id]
+        return tuple(sorted(shares, key=lambda share: (share.issued.made, share.digest), reverse=True))
+
+    def of_owner(self, project_id: str, share_id: str) -> Share:
+        """A share of a project by the name that the owner's pages use.
+
+        Raises:
+            NoSuchShare: the project has none of this name.
+        """
+        found = [share for share in self.of_project(project_id) if share.share_id == share_id]
+        if not _SHARE_ID.fullmatch(share_id) or not found:
+            raise NoSuchShare("there is no such link of this project")
+        return found[0]
+
+    def read(self, digest: str) -> Share | None:
+        """A share by its digest, open or not; None where there is none."""
+        share = self._read(self.folder / f"{digest}.json")
+        return share if share and hmac.compare_digest(share.digest, digest) else None
+
+    def _paths(self) -> list[Path]:
+        return [path for path in self.folder.glob("*.json") if not path.name.endswith(".inputs.json")]
+
+    def _read(self, path: Path) -> Share | None:
+        try:
+            return SHARE.validate_json(path.read_bytes())
+        except (OSError, ValidationError):
+            return None

@@ -1,0 +1,169 @@
+"""From a project to what a client is shown of it: drawings with the picture in place, sizes, materials, the price.
+
+What is issued is complete: nothing in it is looked up again. Private notes, costs, rates, the project's name and the
+names of files are not in it.
+"""
+
+import base64
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from decimal import Decimal
+
+from framecalc.client.difference import differences
+from framecalc.drawing.client.framed import ClientFront, draw_client, read_client
+from framecalc.drawing.client.on_wall import draw_on_wall, wall_says
+from framecalc.errors import FrameCalcError
+from framecalc.money import Currency, money_text, number_text
+from framecalc.plan import FramePlan
+from framecalc.plan.client import told_of
+from framecalc.plan.price.price import JobPrice
+from webapp.data.errors import StoreError
+from webapp.data.photos import NoSuchPhoto, Photos
+from webapp.issue.issued import Issued, IssuedFrame, PriceRow, Share
+from webapp.issue.pricing import job_of
+from webapp.live.desk import Desk, Opened
+
+PHOTO_PX = 900
+"""The longer side of a picture on a client's page: what a telephone shows."""
+
+
+class NotReady(StoreError):
+    """The project cannot be shown to a client as it stands."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """What the owner wants a client to see."""
+
+    for_whom: str = ""
+    shows_price: bool = True
+    shows_photo: bool = True
+
+
+def issue(desk: Desk, opened: Opened, wish: Wish, *, now: datetime) -> Issued:
+    """Put together what a client is shown of a project as it stands.
+
+    Raises:
+        NotReady: a price is wanted and some line has none yet.
+        FrameCalcError: a frame cannot be computed.
+    """
+    job = job_of(desk, opened)
+    if wish.shows_price and not job.is_complete:
+        raise NotReady("The price is not complete yet: see Costs, or leave the price out.")
+    shop = desk.shop()
+    return Issued(
+        revision=opened.revision.number,
+        made=now.astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z"),
+        for_whom=wish.for_whom,
+        shop=shop.called,
+        shop_note=shop.client_note,
+        note=job.quote.note,
+        words=opened.project.shop.words,
+        step=opened.project.shop.step(opened.project.unit),
+        frames=tuple(_frames(desk, opened, job, wish)),
+        prices=tuple(price_rows(job)) if wish.shows_price else (),
+        is_estimate=job.is_estimate and wish.shows_price,
+    )
+
+
+def since_issued(desk: Desk, share: Share) -> tuple[str, ...]:
+    """What a client would see changed, were the share made now; nothing where it would look the same."""
+    try:
+        opened = desk.open(share.project_id)
+        if opened.revision.number == share.issued.revision:
+            return ()
+        job = job_of(desk, opened)
+        before = job_of(desk, desk.open_revision(share.project_id, share.issued.revision))
+    except (FrameCalcError, StoreError):
+        return ("the frame is being worked on",)
+    after = [told_of(plan, shows_photo=share.shows_photo) for plan in job.plans]
+    changed = differences(share.issued.told, after, step=share.issued.step)
+    return (*changed, *_price_changes(share, before, job))
+
+
+def price_rows(job: JobPrice) -> Iterator[PriceRow]:
+    """The price as a client reads it: frames where they do not say it all, tax, total, deposit."""
+    if len(job.plans) > 1 or (job.quote.terms.tax and not job.quote.terms.tax_is_inside):
+        for plan, price in zip(job.plans, job.offer.batches, strict=True):
+            yield _row(job, _counted(plan), price)
+    yield from sum_rows(job)
+
+
+def sum_rows(job: JobPrice) -> Iterator[PriceRow]:
+    """What follows the prices of the frames: tax, total, deposit and balance."""
+    asked, terms = job.offer, job.quote.terms
+    if terms.tax and not terms.tax_is_inside:
+        yield _row(job, _tax(job)[:1].upper() + _tax(job)[1:], asked.tax)
+    yield _row(job, "Total", asked.total, is_total=True)
+    if terms.tax and terms.tax_is_inside:
+        yield _row(job, f"of which {_tax(job)}", asked.tax)
+    if terms.deposit:
+        yield _row(job, f"Deposit, {number_text(terms.deposit)} %", asked.deposit)
+        yield _row(job, "Balance", asked.balance)
+
+
+def picture_of(desk: Desk, project_id: str, plan: FramePlan, *, most_px: int = PHOTO_PX) -> str:
+    """The straight picture of a frame as a `data:` address, or nothing where there is none to be had."""
+    photo = plan.frame.look.photo
+    if photo is None:
+        return ""
+    with suppress(NoSuchPhoto, FrameCalcError):
+        ratio = plan.fit.across_mm / plan.fit.up_mm
+        content = Photos(desk.store).straight(project_id, photo, aspect_ratio=ratio, most_px=most_px)
+        return f"data:image/jpeg;base64,{base64.b64encode(content).decode('ascii')}"
+    return ""
+
+
+def _frames(desk: Desk, opened: Opened, job: JobPrice, wish: Wish) -> Iterator[IssuedFrame]:
+    for number, plan in enumerate(job.plans):
+        front = read_client(plan)
+        picture = picture_of(desk, opened.project_id, plan) if wish.shows_photo else ""
+        yield IssuedFrame(
+            told=told_of(plan, shows_photo=wish.shows_photo),
+            drawing=draw_client(front, name=f"frame-{plan.frame.id}", picture=picture),
+            wall=_wall(front, plan, picture),
+            wall_says=wall_says(front) if front.look.on_wall else "",
+            price=_each(job, number) if wish.shows_price else "",
+        )
+
+
+def _wall(front: ClientFront, plan: FramePlan, picture: str) -> str:
+    return draw_on_wall(front, name=f"wall-{plan.frame.id}", picture=picture) if front.look.on_wall else ""
+
+
+def _row(job: JobPrice, label: str, amount: Decimal, *, is_total: bool = False) -> PriceRow:
+    return PriceRow(label=label, text=money_text(amount, currency=job.terms.currency), is_total=is_total)
+
+
+def _each(job: JobPrice, number: int) -> str:
+    currency, count = job.terms.currency, job.plans[number].frame.count
+    each = money_text(job.offer.each[number], currency=currency)
+    if count == 1:
+        return each
+    return f"{count} × {each} = {money_text(job.offer.batches[number], currency=currency)}"
+
+
+def _counted(plan: FramePlan) -> str:
+    return plan.frame.name if plan.frame.count == 1 else f"{plan.frame.count} × {plan.frame.name}"
+
+
+def _tax(job: JobPrice) -> str:
+    return f"{job.quote.terms.tax_name or 'tax'}, {number_text(job.quote.terms.tax)} %"
+
+
+def _price_changes(share: Share, before: JobPrice, after: JobPrice) -> Iterable[str]:
+    """The total, where the client was shown one and an edit has changed it.
+
+    What was issued is counted once more as the job is now, so that neither a cutting plan that was finished meanwhile
+    nor the shop's own new rates look like a change of the frame.
+    """
+    shown = next((row.text for row in share.issued.prices if row.is_total), "")
+    now = _total(after, after.terms.currency)
+    is_changed = _total(before, before.terms.currency) != now
+    return [f"price: {shown} → {now}"] if shown and is_changed and shown != now else []
+
+
+def _total(job: JobPrice, currency: Currency) -> str:
+    return money_text(job.offer.total, currency=currency) if job.is_complete else "not settled"

@@ -1,0 +1,48 @@
+"""The price of a project on its desk: its own quote or the shop's, counted in the plans that are worked out by now."""
+
+from contextlib import suppress
+from dataclasses import replace
+from functools import partial
+
+from framecalc.errors import FrameCalcError
+from framecalc.plan import Plan
+from framecalc.plan.price.counts import LaidOut
+from framecalc.plan.price.price import JobPrice, price_job
+from framecalc.project import Project, Quote
+from webapp.jobs import sheets as sheets_jobs
+from webapp.jobs import timber as timber_jobs
+from webapp.jobs.running import Jobs
+from webapp.live.desk import Desk, Opened
+
+
+def quote_of(desk: Desk, opened: Opened) -> Quote:
+    """The quote of a project; the shop's own where the project has none yet."""
+    return opened.project.quote or desk.shop().quote
+
+
+def job_of(desk: Desk, opened: Opened) -> JobPrice:
+    """The price of a project as it stands.
+
+    Raises:
+        FrameCalcError: a frame cannot be computed.
+    """
+    return price_of(desk, opened.project, quote_of(desk, opened))
+
+
+def price_of(desk: Desk, project: Project, quote: Quote) -> JobPrice:
+    """The price of a project by a quote.
+
+    Raises:
+        FrameCalcError: a frame cannot be computed.
+    """
+    return price_job(project, quote=quote, find=partial(_laid_out, desk.jobs))
+
+
+def _laid_out(jobs: Jobs, plan: Plan) -> LaidOut:
+    """What is worked out by now; stock that nothing can be cut from leaves the price an estimate."""
+    found = LaidOut()
+    with suppress(FrameCalcError):
+        wood = tuple((work.group, work.plan) for work in timber_jobs.work_of(jobs, plan))
+        found = LaidOut(wood=wood)
+        found = replace(found, sheets=tuple((work.group, work.layout) for work in sheets_jobs.work_of(jobs, plan)))
+    return found

@@ -1,0 +1,80 @@
+"""The owner's side of clients' links: make one, revoke one. What a link shows is made in `issuing.py`."""
+
+import secrets
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime, timedelta
+
+from framecalc.project import project_text
+from webapp.data.disk import write_safely
+from webapp.issue.approvals import write_share
+from webapp.issue.issued import Issued, Share, Shelf, content_hash, digest_of
+from webapp.live.forms import Document
+
+SECRET_BYTES = 32
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewShare:
+    """A share just made, and its secret, which is told this once; blank where the same form was sent again."""
+
+    share: Share
+    secret: str
+
+
+def make_share(
+    shelf: Shelf,
+    *,
+    project_id: str,
+    inputs: Document,
+    issued: Issued,
+    shows_price: bool,
+    shows_photo: bool,
+    days: int,
+    once: str,
+) -> NewShare:
+    """Make a link to one revision, and keep what it shows beside what it was made from.
+
+    Args:
+        inputs: the project as it stands; no client sees it.
+        issued: what the client sees.
+        days: how long the link is open; 0 without an end.
+        once: random text of the form: a form that is sent twice makes one link.
+    Raises:
+        NotWritten: the disk refused; there is no link.
+    """
+    with shelf.lock:
+        made_before = next((share for share in shelf.of_project(project_id) if once and share.once == once), None)
+        if made_before:
+            return NewShare(share=made_before, secret="")
+        secret = secrets.token_urlsafe(SECRET_BYTES)
+        share = Share(
+            digest=digest_of(secret),
+            project_id=project_id,
+            once=once,
+            issued=issued,
+            content_hash=content_hash(issued),
+            shows_price=shows_price,
+            shows_photo=shows_photo,
+            expires=_written(shelf.clock() + timedelta(days=days)) if days else "",
+        )
+        shelf.folder.mkdir(exist_ok=True)
+        write_safely(shelf.folder / f"{share.digest}.inputs.json", project_text(inputs))
+        write_share(shelf, share)
+    return NewShare(share=share, secret=secret)
+
+
+def revoke(shelf: Shelf, project_id: str, share_id: str) -> None:
+    """Close a link at once; what it showed, and the yes, are kept.
+
+    Raises:
+        NoSuchShare: the project has no such link.
+        NotWritten: the disk refused; the link is still open.
+    """
+    with shelf.lock:
+        share = shelf.of_owner(project_id, share_id)
+        if not share.revoked:
+            write_share(shelf, replace(share, revoked=_written(shelf.clock())))
+
+
+def _written(when: datetime) -> str:
+    return when.astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")

@@ -1,0 +1,85 @@
+"""Two people, one project: what was changed here and what was changed there, and how the one is worked into the other.
+
+A save that starts from an older revision than the newest is refused by the store. What was typed is compared with the
+revision that the page showed; what was saved elsewhere is compared with it too; nothing of either is lost.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from framecalc.project import read_project
+from webapp.data.errors import NoSuchRevision, StoreError
+from webapp.data.revisions import Conflict
+from webapp.live.desk import Desk, Opened
+from webapp.live.field import FieldSet, fields_in
+from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One field in which the two differ: what it was, what is typed here, what was saved there."""
+
+    label: str
+    was: str
+    here: str
+    there: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clash:
+    """A conflict as it is shown: the revision saved elsewhere, the fields, whether more than fields was changed."""
+
+    number: int
+    when: str
+    changes: tuple[Change, ...]
+    more_there: bool
+
+
+def clash_of(opened: Opened, conflict: Conflict, *, frame_id: str, form: Typed) -> Clash:
+    """Compare what is typed here and what was saved there with the revision that the page showed."""
+    base = conflict.base.document if conflict.base else opened.document
+    there = conflict.current.document
+    changes = tuple(_changes(base, there, form, frame_id, opened.reading))
+    fields_there = any(change.there != change.was for change in changes)
+    return Clash(
+        number=conflict.current.number,
+        when=conflict.current.saved.when,
+        changes=changes,
+        more_there=not fields_there,
+    )
+
+
+def merged(desk: Desk, opened: Opened, *, frame_id: str, form: Typed) -> Draft:
+    """Work only what was changed on the page into what was saved elsewhere.
+
+    Raises:
+        NoSuchFrame: the frame was deleted there.
+    """
+    base = _document_at(desk, opened, form.base)
+    fields = fields_in(opened.document, frame_id)
+    mine = {
+        path: text
+        for path, text in form.texts.items()
+        if path in fields and text != _shown_at(base, path, fields, opened.reading)
+    }
+    return work_in(opened.document, mine, fields, reading=opened.reading, check=read_project)
+
+
+def _changes(base: Document, there: Document, form: Typed, frame_id: str, reading: Reading) -> Iterator[Change]:
+    fields = fields_in(base, frame_id)
+    for path, one in fields.items():
+        was, elsewhere = (shown(document, path, one, unit=reading.unit) for document in (base, there))
+        here = form.texts.get(path, was).strip()
+        if here != was or elsewhere != was:
+            yield Change(label=one.label, was=was, here=here, there=elsewhere)
+
+
+def _document_at(desk: Desk, opened: Opened, number: int) -> Document:
+    try:
+        return desk.store.revision(opened.project_id, number).document
+    except (NoSuchRevision, StoreError):
+        return opened.document
+
+
+def _shown_at(document: Document, path: str, fields: FieldSet, reading: Reading) -> str:
+    return shown(document, path, fields.fields[path], unit=reading.unit)

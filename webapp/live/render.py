@@ -1,0 +1,99 @@
+"""From a template and what it shows to an answer: a whole page, or only the parts of it that changed.
+
+A live page `topic/page` has beside it `topic/parts`, which lists the page's own fragments as `<hx-partial>`s; both
+take them from the same `_fragment.html`. The browser says which it wants in `HX-Request-Type`.
+"""
+
+import re
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
+from jinja2.runtime import Context
+from markupsafe import Markup
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, RedirectResponse, Response
+
+from framecalc.words import Words, localise
+from webapp.server.folders import TEMPLATES
+
+SEE_OTHER = 303
+_said = lru_cache(maxsize=4096)(localise)
+
+
+def html_id(path: str) -> str:
+    """The id of what belongs to a path of a project: letters, digits, dashes and low lines alone.
+
+    >>> html_id("frames.k3f.section.face_width")
+    'frames-k3f-section-face_width'
+    """
+    return path.replace(".", "-")
+
+
+_WITHIN_A_LENGTH = re.compile(r"(?<=\d) (?=\d+/\d|in\b|mm\b|m³|×)|(?<=×) (?=\d)")
+
+
+def unbroken(text: str) -> str:
+    """Keep every length in a text on one line, with a count before it.
+
+    >>> unbroken("20 × 12 5/8 in +0.2 mm, top").split(" ")
+    ['20\\xa0×\\xa012\\xa05/8\\xa0in', '+0.2\\xa0mm,', 'top']
+    """
+    return _WITHIN_A_LENGTH.sub("\xa0", text)
+
+
+@pass_context
+def _trade(context: Context, text: str) -> str:
+    """Say one of our own sentences in the trade words of the shop."""
+    return _said(text, context.get("words", Words.US))
+
+
+def _environment() -> Environment:
+    environment = Environment(
+        loader=FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    environment.filters["trade"] = _trade
+    environment.filters["unbroken"] = unbroken
+    environment.filters["html_id"] = html_id
+    return environment
+
+
+ENVIRONMENT = _environment()
+
+
+def wants_parts(request: Request) -> bool:
+    """Whether the browser asks for the parts that changed, not for a whole page."""
+    return request.headers.get("HX-Request-Type") == "partial"
+
+
+def render(
+    request: Request, page: str, shown: Mapping[str, Any], *, parts: str | None = None, status: int = 200
+) -> Response:
+    """Answer with a page, or with parts of it where the browser asks for those.
+
+    Args:
+        request: says which of the two is wanted.
+        page: the template of the page, such as `setting_out/page`.
+        shown: everything that the template shows, as strings and plain values.
+        parts: the template that lists the page's changing fragments as `<hx-partial>`s, if it has one.
+        status: the HTTP status.
+    """
+    name = parts if parts and wants_parts(request) else page
+    text = ENVIRONMENT.get_template(f"{name}.html").render(shown)
+    return HTMLResponse(text, status_code=status, headers={"vary": "HX-Request-Type", "cache-control": "no-cache"})
+
+
+def see_other(address: str, *, anchor: str = "") -> Response:
+    """Send the browser on to a page after a write, to a place on it where one is named."""
+    return RedirectResponse(f"{address}#{anchor}" if anchor else address, status_code=SEE_OTHER)
+
+
+def drawing(svg: str) -> Markup:
+    """Let a drawing of ours enter a page as it is: the only text that is not escaped."""
+    return Markup(svg)

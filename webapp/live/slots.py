@@ -1,0 +1,153 @@
+"""Fields with their slots: the text that stands in a field, and what is said under it.
+
+A *slot* is the only thing under a field that changes while it is typed: the echo in both units, a sentence where the
+text cannot be taken, what the starting point solves, what is only assumed, what was found there.
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from framecalc.findings import Severity
+from framecalc.units import Length, Step, format_length
+from webapp.live.answer import Answer
+from webapp.live.field import Field
+from webapp.live.forms import shown
+from webapp.live.render import html_id
+
+THIN_MM = 12
+"""Under this the echo turns millimetres into sixty-fourths, whatever the tape is read to: calipers measure it."""
+
+_IN_INCHES = re.compile(r"""(?:in|ft|inch|inches|feet|foot|['"′″’”])\s*$""", re.IGNORECASE)
+_UNUSED = {
+    "rabbet": (".tray_gap", ".ledge_width", ".ledge_thickness"),
+    "tray": (".rabbet_width", ".rabbet_depth"),
+}
+_FIGURE_OF_SOLVED = {
+    "package.mat.border": "border_sides",
+    "package.mat.bottom": "border_bottom",
+    "section.face_width": "face_width",
+    "artwork.across": "artwork_across",
+    "artwork.up": "artwork_up",
+    "package.clearance_across": "clearance_across",
+    "package.clearance_up": "clearance_up",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slot:
+    """What stands under a field: echo in both units, error, what is solved, what is assumed, what was found."""
+
+    id: str
+    path: str
+    echo: str
+    error: str
+    solved: str
+    assumed: bool
+    found: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FieldView:
+    """One field as it is shown."""
+
+    path: str
+    id: str
+    field: Field
+    text: str
+    slot: Slot
+
+
+def field_views(answer: Answer) -> dict[str, FieldView]:
+    """Every field of the page with its slot, by its path without `frames.<id>.`."""
+    here = f"frames.{answer.frame.id}."
+    slots = {slot.path: slot for slot in slots_of(answer)}
+    return {
+        path.removeprefix(here): FieldView(
+            path=path, id=f"in-{html_id(path)}", field=one, text=_text(answer, path, one), slot=slots[path]
+        )
+        for path, one in answer.fields.items()
+    }
+
+
+def slots_of(answer: Answer) -> Iterable[Slot]:
+    """The slot of every field of the page."""
+    found = _found(answer)
+    assumed, unused = frozenset(answer.project.assumed), _UNUSED[answer.frame.section.kind]
+    lengths, inch_step = _lengths(answer), answer.project.shop.inch_step
+    for path in answer.fields.fields:
+        yield Slot(
+            id=f"slot-{html_id(path)}",
+            path=path,
+            echo=echo(lengths[path], inch_step) if path in lengths else "",
+            error=answer.messages.get(path, ""),
+            solved=_solved(answer, path),
+            assumed=path in assumed and path not in answer.messages and not path.endswith(unused),
+            found=found.get(path, ()),
+        )
+
+
+def _text(answer: Answer, path: str, one: Field) -> str:
+    """What stands in a field: what was typed where it could not be taken, else what the document holds."""
+    if path in answer.typed and (answer.is_unsaved or path in answer.reading_messages):
+        return answer.typed[path]
+    return shown(answer.document, path, one, unit=answer.project.unit)
+
+
+def _found(answer: Answer) -> Mapping[str, tuple[tuple[str, str], ...]]:
+    found: dict[str, tuple[tuple[str, str], ...]] = {}
+    for advice in answer.advice:
+        if advice.severity is not Severity.NOTE:
+            found[advice.path] = (*found.get(advice.path, ()), (advice.severity.value, advice.sentence))
+    return found
+
+
+def _lengths(answer: Answer) -> dict[str, Length]:
+    """The checked length at every path of the page that has one."""
+    lengths: dict[str, Length] = {}
+    for path, one in answer.fields.items():
+        if one.is_length and path not in answer.reading_messages:
+            length = _attribute(answer, path)
+            if isinstance(length, Length):
+                lengths[path] = length
+    return lengths
+
+
+def _attribute(answer: Answer, path: str) -> Any:
+    """The value of the checked project at a path."""
+    found: Any = answer.project
+    for name in path.split("."):
+        found = _step_into(found, name)
+    return found
+
+
+def _step_into(found: Any, name: str) -> Any:
+    if isinstance(found, tuple):
+        return next((item for item in found if item.id == name), None)
+    return getattr(found, name, None)
+
+
+@lru_cache(maxsize=4096)
+def echo(length: Length, inch_step: Step) -> str:
+    """A length in both units: as it was typed, and what that is in the other.
+
+    Args:
+        length: the length as typed.
+        inch_step: what inches are written to.
+    """
+    if _IN_INCHES.search(length.text):
+        return f"{length.text} = {format_length(length.exact_mm, step=Step.HUNDREDTH_MILLIMETRE).text} mm"
+    if abs(length.exact_mm) < Step.SIXTY_FOURTH.size_mm:
+        return f"{length.text}, under {Step.SIXTY_FOURTH}" if length.exact_mm else f"{length.text}, nothing"
+    step = inch_step if abs(length.exact_mm) >= THIN_MM else Step.SIXTY_FOURTH
+    return f"{length.text} = {format_length(length.exact_mm, step=step).full}"
+
+
+def _solved(answer: Answer, path: str) -> str:
+    """What the starting point makes of a field whose typed text therefore does not count."""
+    if path not in answer.solved:
+        return ""
+    figure = answer.plan.figures.get(_FIGURE_OF_SOLVED[path.split(".", 2)[2]])
+    return figure.written.full if figure else ""

@@ -1,0 +1,33 @@
+"""Trouble in plain words: what happened, what became of the work, where to go from here."""
+
+from collections.abc import Mapping
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from framecalc.words import Words
+from webapp.live.render import render
+
+SENTENCES = {
+    400: "The form could not be read. Go back and send it once more.",
+    404: "There is nothing at this address. It may have been deleted, or the address has a slip in it.",
+    405: "This address takes no such request. Use the buttons of the page.",
+    413: "That is too much at once: up to 1000 kB would do. Nothing was changed.",
+    500: "Something went wrong in the program. What was saved before is still there. Load the page anew.",
+}
+"""What each status means for the person at the bench."""
+
+HEADINGS = {404: "Not here", 409: "Changed meanwhile", 422: "Not possible", 424: "A damaged file", 507: "Not saved"}
+
+
+def sentence_for(status: int) -> str:
+    """The sentence for a status that has none of its own."""
+    return SENTENCES.get(status, SENTENCES[500] if status >= 500 else SENTENCES[400])
+
+
+def trouble(request: Request, sentence: str, *, status: int, headers: Mapping[str, str] | None = None) -> Response:
+    """Answer with a page that says what is wrong; with a fragment where parts of a page were asked for."""
+    shown = {"words": Words.US, "heading": HEADINGS.get(status, "That did not work"), "sentence": sentence}
+    answer = render(request, "trouble/page", shown, parts="trouble/parts", status=status)
+    answer.headers.update(headers or {})
+    return answer

@@ -1,0 +1,1 @@
+"""Making links for the client, and what they answered."""

@@ -1,0 +1,143 @@
+"""What the owner's client page shows: the wish for a new link, the links made, what became of them; and the file."""
+
+import secrets
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from markupsafe import Markup
+
+from framecalc.project.fields import printable
+from webapp.issue.issued import Share, Shelf, content_hash
+from webapp.issue.issuing import NotReady, Wish, since_issued
+from webapp.live.desk import Desk, Opened
+from webapp.live.forms import Typed
+from webapp.live.render import ENVIRONMENT, drawing
+from webapp.pages.shared_view.shown import client_shown, day, issued_shown
+from webapp.server.folders import STATIC
+from webapp.server.network import qr_svg
+
+DAYS = {"0": "Without an end", "7": "A week", "30": "A month", "90": "Three months"}
+USUAL_DAYS = "30"
+LONGEST_NAME = 120
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShareView:
+    """One link in the list: it opens nothing by what is shown here."""
+
+    share_id: str
+    for_whom: str
+    made: str
+    revision: int
+    state: str
+    is_open: bool
+    shows: str
+    approved: str
+    note: str
+    since: tuple[str, ...]
+    code: str
+    is_untouched: bool
+
+
+def wish_of(texts: Mapping[str, str]) -> Wish:
+    """What the form asks to be shown; a box that is not ticked is not sent.
+
+    Raises:
+        NotReady: the name is too long.
+    """
+    for_whom = printable(texts.get("for_whom", ""))
+    if len(for_whom) > LONGEST_NAME:
+        raise NotReady(f"The client's name has {len(for_whom)} letters: up to {LONGEST_NAME} would do.")
+    return Wish(for_whom=for_whom, shows_price="price" in texts, shows_photo="photo" in texts)
+
+
+def days_of(form: Typed) -> int:
+    """How many days a new link is open."""
+    return int(form.texts["days"]) if form.texts.get("days") in DAYS else int(USUAL_DAYS)
+
+
+def client_address(project_id: str) -> str:
+    """The address of the owner's client page of a project."""
+    return f"/projects/{project_id}/client"
+
+
+def share_shown(desk: Desk, shelf: Shelf, opened: Opened, *, made: str = "", refused: str = "") -> dict[str, Any]:
+    """Everything the client page shows.
+
+    Args:
+        made: the address of a link just made: it is shown this once.
+        refused: why a link cannot be made.
+    """
+    return {
+        "opened": opened,
+        "answer": {"frame": {"id": opened.project.frames[0].id}},
+        "project": opened.project,
+        "base": opened.revision.number,
+        "words": opened.project.shop.words,
+        "days": DAYS,
+        "usual_days": USUAL_DAYS,
+        "once": secrets.token_urlsafe(12),
+        "made": made,
+        "qr": drawing(qr_svg(made)) if made else "",
+        "refused": refused,
+        "shares": tuple(_shares(desk, shelf, opened.project_id)),
+        "address": client_address(opened.project_id),
+    }
+
+
+def file_of(share: Share) -> str:
+    """The whole page of a share as one file that asks nothing of any network and needs no script."""
+    shown = client_shown(share) | {"styles": _styles()}
+    return ENVIRONMENT.get_template("view/file.html").render(shown)
+
+
+def preview_shown(issued: Any) -> dict[str, Any]:
+    """What a client would see; nothing can be answered from a preview."""
+    return issued_shown(issued) | {"styles": ""}
+
+
+@cache
+def _styles() -> Markup:
+    """Our own stylesheets, to stand in the file itself."""
+    return Markup("".join((STATIC / name).read_text("utf-8") for name in ("drawing.css", "view.css")))
+
+
+def _shares(desk: Desk, shelf: Shelf, project_id: str) -> Iterator[ShareView]:
+    now = shelf.clock()
+    for share in shelf.of_project(project_id):
+        is_open = share.is_open(now)
+        yield ShareView(
+            share_id=share.share_id,
+            for_whom=share.issued.for_whom or "Nobody named",
+            made=day(share.issued.made),
+            revision=share.issued.revision,
+            state=_state(share, is_open=is_open),
+            is_open=is_open,
+            shows=_shows(share),
+            approved=f"{share.approval.name}, {day(share.approval.when)}" if share.approval else "",
+            note=share.approval.note if share.approval else "",
+            since=since_issued(desk, share),
+            code=share.content_hash[:12],
+            is_untouched=_is_untouched(share),
+        )
+
+
+def _is_untouched(share: Share) -> bool:
+    """Whether what the file shows is still what was issued, and what was approved."""
+    said_to = share.approval.content_hash if share.approval else share.content_hash
+    return content_hash(share.issued) == share.content_hash == said_to
+
+
+def _state(share: Share, *, is_open: bool) -> str:
+    if share.revoked:
+        return f"Revoked on {day(share.revoked)}"
+    if not is_open:
+        return f"Expired on {day(share.expires)}"
+    return f"Open until {day(share.expires)}" if share.expires else "Open without an end"
+
+
+def _shows(share: Share) -> str:
+    price = "with the price" if share.shows_price else "without the price"
+    return f"{price}, {'with' if share.shows_photo else 'without'} the picture"

@@ -1,0 +1,30 @@
+"""The groups of the corners page, each worked out and put into words by itself."""
+
+from collections.abc import Callable
+
+from webapp.live.answers import work_out
+from webapp.pages.corners.groups.clamps import clamps
+from webapp.pages.corners.groups.cuts import cuts
+from webapp.pages.corners.groups.group import Asked, Group
+from webapp.pages.corners.groups.joint import joint
+from webapp.pages.corners.groups.parts import parts
+from webapp.pages.corners.groups.saw import angles, tolerance
+from webapp.pages.corners.groups.seasons import seasons
+
+__all__ = ["GROUPS", "Asked", "Group", "groups_of"]
+
+GROUPS: dict[str, tuple[str, Callable[[Asked], Group]]] = {
+    "angles": ("Set the saw", angles),
+    "tolerance": ("How exact", tolerance),
+    "tests": ("Test cuts", cuts),
+    "parts": ("Parts in hand", parts),
+    "clamps": ("In the clamps", clamps),
+    "joint": ("Joint", joint),
+    "seasons": ("Seasons", seasons),
+}
+"""Every group of the page, in its order: its title in the bar of the page, and what works it out."""
+
+
+def groups_of(asked: Asked) -> dict[str, Group]:
+    """Every group of the page, by name."""
+    return work_out(GROUPS, asked)

@@ -1,0 +1,202 @@
+"""The frame in its clamps: square, flat, pressed."""
+
+from collections.abc import Iterable
+
+from framecalc.corners.clamping import CLAMP_CAUTION, USUAL_PRESSURE_RANGE_MPA, Ratchet, Strap
+from framecalc.corners.squareness import TAPE_MM, Squareness, Verdict
+from framecalc.plan.corners.clamping import ClampsPlan
+from framecalc.units import Unit
+from webapp.pages.corners.groups.group import DERIVED, PRACTICE, Asked, Big, Group, Table, degrees
+
+OFF_SQUARE_CAUTION = (
+    "Squeeze a frame along a diagonal by little and little: a clamp across two tips can slip off or crush them."
+)
+"""Common practice, no source."""
+
+_WORDS = {
+    Verdict.MISREAD: "Read again",
+    Verdict.SIDES_DIFFER: "Sides differ",
+    Verdict.OUT_OF_SQUARE: "Out of square",
+    Verdict.SQUARE: "Square",
+}
+N_PER_LBF, PSI_PER_MPA = 4.4482216, 145.03774
+"""Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory, not re-read."""
+
+
+def clamps(asked: Asked) -> Group:
+    """What six measures say; what the rock says; what the strap does."""
+    held = asked.plan.corners.clamps
+    return Group(
+        name="clamps",
+        bigs=_bigs(asked, held),
+        lines=(*_square_lines(asked, held), *_wind_lines(asked, held), *_strap_lines(asked, held)),
+        tables=tuple(_strap_tables(asked, held)),
+        drawings=asked.drawn(*(["lean"] if held.is_rectangle else []), *(["strap"] if held.strap else [])),
+        findings=asked.advice(held.findings),
+        sources=_sources(held),
+        cautions=(CLAMP_CAUTION, OFF_SQUARE_CAUTION),
+    )
+
+
+def _bigs(asked: Asked, held: ClampsPlan) -> tuple[Big, ...]:
+    if not held.is_rectangle:
+        return _polygon_bigs(asked)
+    if held.squareness is None:
+        across_mm, up_mm = asked.plan.corners.outside_mm
+        return (
+            Big(label="Outside, when square", text=f"{asked.say(across_mm)} × {asked.say(up_mm)}", says="as planned"),
+            Big(label="Both diagonals", text=asked.say(held.planned_diagonal_mm), says="as planned"),
+        )
+    square = held.squareness
+    return (
+        Big(label="Verdict", text=_WORDS[square.verdict], says=_what_to_do(square)),
+        Big(label="Out of square", text=degrees(abs(square.skew_deg)), says="by the diagonals"),
+        Big(label="It forces a gap of", text=asked.gap(held.forced_gap_mm), says="on true mitres"),
+        Big(label="It takes a clearance of", text=asked.say(held.clearance_lost_mm), says="in each direction"),
+    )
+
+
+def _polygon_bigs(asked: Asked) -> tuple[Big, ...]:
+    sizes = asked.plan.corners.polygon
+    if sizes is None:
+        return ()
+    return (
+        Big(label="Across the flats", text=asked.say(sizes.outside_flats_mm), says="outside, as planned"),
+        Big(label="From corner to corner", text=asked.say(sizes.outside_corners_mm), says="round it, as planned"),
+    )
+
+
+def _what_to_do(square: Squareness) -> str:
+    if square.verdict is Verdict.OUT_OF_SQUARE:
+        return f"squeeze {square.squeeze.split(',')[0]}"
+    return square.verdict.value
+
+
+def _square_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
+    square = held.squareness
+    if not held.is_rectangle:
+        yield (
+            f"A frame of {asked.plan.corners.sides} sides is checked from each corner to the one across, or with an odd"
+            " number from each corner to the middle of the side across: all alike, and it is true. The six measures"
+            " and the rock are for rectangles."
+        )
+        return
+    if square is None:
+        yield (
+            f"{held.measured_count} of the six are measured. Opposite sides are compared first: a frame that is"
+            " wider at"
+            " the top has equal diagonals and no right angle."
+        )
+        return
+    yield (
+        f"Top and bottom differ by {asked.say(abs(square.across_difference_mm))}, left and right by"
+        f" {asked.say(abs(square.up_difference_mm))}, the diagonals by {asked.say(abs(square.diagonal_difference_mm))}."
+    )
+    yield from _lean_lines(asked, held, square)
+
+
+def _lean_lines(asked: Asked, held: ClampsPlan, square: Squareness) -> Iterable[str]:
+    if square.verdict is Verdict.OUT_OF_SQUARE:
+        yield f"Slacken, squeeze {square.squeeze}, tighten, and measure again."
+    if square.verdict in (Verdict.OUT_OF_SQUARE, Verdict.SQUARE):
+        sizes = asked.plan.sizes
+        left_mm = min(sizes.clearance_across_mm, sizes.clearance_up_mm) - held.clearance_lost_mm
+        if left_mm >= 0:
+            yield f"A square artwork, turned a little, still has {asked.say(left_mm)} of clearance."
+
+
+def _wind_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
+    wind = held.wind
+    if wind is None:
+        return
+    yield (
+        f"It is twisted by {degrees(abs(wind.twist_across_deg))} across and {degrees(abs(wind.twist_up_deg))} up. Most"
+        f" likely: {wind.cause}."
+    )
+    if not wind.by_member_mm and not wind.by_mitre_mm:
+        return
+    yield (
+        f"A member as wound as typed lifts a corner by {asked.say(wind.by_member_mm)} at most, a mitre as open as"
+        " typed by"
+        f" {asked.say(wind.by_mitre_mm)}."
+    )
+
+
+def _strap_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
+    if held.usual_pulls_n and held.strap is None:
+        low, high = (_pull(asked, pull_n) for pull_n in held.usual_pulls_n)
+        yield (
+            f"A strap pulled with {low} to {high} presses the weakest mitre as usual; one that fits without a gap holds"
+            " with less."
+        )
+    if held.strap is None or held.eased is None:
+        return
+    yield (
+        f"Without friction every mitre would be pressed alike, with {_pull(asked, held.frictionless_n)}; with it the"
+        f" weakest gets {held.strap.evenness_ratio:.0%} of the strongest: the {_weakest(asked, held.strap)}."
+    )
+    yield (
+        f"Let the ratchet down to {_pull(asked, held.eased.tensions_n[0])} and it is"
+        f" {held.eased.evenness_ratio:.0%}, the"
+        f" weakest with {_pull(asked, held.eased.weakest_n)}: near parts of the strap go slack first. Tightening again"
+        " brings the old pattern back."
+    )
+    if held.pressure and held.usual_pulls_n:
+        low, high = (_pull(asked, pull_n) for pull_n in held.usual_pulls_n)
+        yield f"The weakest mitre is pressed {held.pressure.pressing}; {low} to {high} would be usual."
+
+
+def _strap_tables(asked: Asked, held: ClampsPlan) -> Iterable[Table]:
+    if held.strap is None or held.eased is None:
+        return
+    area_mm2 = asked.plan.corners.stock.mitre_area_mm2 if asked.plan.corners.stock else 0.0
+    rows = []
+    for name, force_n, eased_n in zip(_corner_names(asked), held.strap.forces_n, held.eased.forces_n, strict=True):
+        pressure = _pressure(asked, force_n / area_mm2) if area_mm2 else "–"
+        rows.append((name, _pull(asked, force_n), pressure, _pull(asked, eased_n)))
+    yield Table(
+        caption="What presses each mitre",
+        heads=("Corner, counted from the ratchet", "Force", "Pressure", "Force when let down"),
+        rows=tuple(rows),
+    )
+
+
+def _corner_names(asked: Asked) -> list[str]:
+    sides, ratchet = asked.plan.corners.sides, asked.plan.frame.corner.clamps.ratchet
+    names = [f"{_ORDINALS.get(number, f'{number}th')}" for number in range(1, sides + 1)]
+    if ratchet is Ratchet.AT_A_CORNER:
+        names[-1] = "at the ratchet"
+    return names
+
+
+_ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
+
+
+def _weakest(asked: Asked, strap: Strap) -> str:
+    weak = [
+        name
+        for name, force_n in zip(_corner_names(asked), strap.forces_n, strict=True)
+        if force_n < strap.weakest_n * 1.001
+    ]
+    return f"{' and '.join(weak)}, counted from the ratchet"
+
+
+def _pull(asked: Asked, force_n: float) -> str:
+    if asked.plan.unit is Unit.INCH:
+        return f"{force_n:.0f} N ({force_n / N_PER_LBF:.0f} lbf)"
+    return f"{force_n:.0f} N"
+
+
+def _pressure(asked: Asked, pressure_mpa: float) -> str:
+    if asked.plan.unit is Unit.INCH:
+        return f"{pressure_mpa:.2f} MPa ({pressure_mpa * PSI_PER_MPA:.0f} psi)"
+    return f"{pressure_mpa:.2f} MPa"
+
+
+def _sources(held: ClampsPlan) -> tuple[str, ...]:
+    low, high = USUAL_PRESSURE_RANGE_MPA
+    tape = f"A tape tells {TAPE_MM} mm at its best: {PRACTICE}."
+    if held.strap is None:
+        return (DERIVED, tape)
+    usual = f"Usual on a glue line: {low} to {high} MPa (100 to 250 psi); friction 0.2 to 0.3: {PRACTICE}."
+    return (DERIVED, tape, f"Belt friction: any textbook of mechanics, from memory, not re-read. {usual}")

@@ -1,0 +1,147 @@
+"""What the test cuts say: how far off, which way, which fence, and whether the evidence is enough."""
+
+from collections.abc import Iterable
+
+from framecalc.corners.fences import Ends
+from framecalc.corners.saw import CUTTING_CAUTIONS, Correction, Tried, Turn
+from framecalc.corners.saw_record import Evidence, Record
+from framecalc.plan.corners.saw import CutRead, SawPlan
+from webapp.pages.corners.groups.group import DERIVED, Asked, Big, Group, Table, counted, degrees, error, paper
+
+NOT_YET = (
+    "Cut a joint, hold it to a square, and read the gap at both ends of the mitre with a feeler: one reading"
+    " alone is not"
+    " enough. Or close three corners tight and read the last one, which shows an error four times as plainly.",
+)
+SHIM_PLACE = {
+    Turn.FROM_SQUARE: "between fence and stock, at the end of the fence that leads toward the blade",
+    Turn.TO_SQUARE: "between fence and stock, at the end of the fence that trails",
+    Turn.NONE: "",
+}
+_VERDICTS = {
+    Evidence.ANOTHER_CUT: "One more cut",
+    Evidence.LEAVE: "Leave it",
+    Evidence.TURN: "Turn it",
+    Evidence.UNSTEADY: "Unsteady",
+}
+
+
+def cuts(asked: Asked) -> Group:
+    """The record of this saw, and what it asks for."""
+    saw = asked.plan.corners.saw
+    record = saw.record(asked.elsewhere_deg)
+    if record is None:
+        return Group(
+            name="tests",
+            lines=(*NOT_YET, *_fence_lines(saw)),
+            tables=tuple(_cut_tables(asked, saw)),
+            drawings=asked.drawn("gaps"),
+            sources=(DERIVED,),
+        )
+    correction = saw.correction(record)
+    return Group(
+        name="tests",
+        bigs=tuple(_bigs(asked, record, correction)),
+        lines=tuple(_lines(asked, saw, record, correction)),
+        tables=tuple(_cut_tables(asked, saw)),
+        drawings=asked.drawn("gaps"),
+        sources=(
+            DERIVED,
+            "When the evidence is enough: 95 % confidence by Student's interval, the spread pooled over all settings.",
+        ),
+        cautions=CUTTING_CAUTIONS[-1:],
+    )
+
+
+def _bigs(asked: Asked, record: Record, correction: Correction) -> Iterable[Big]:
+    yield Big(label="Verdict", text=_VERDICTS[record.evidence], says=record.evidence.value)
+    yield Big(label="Error of an end", text=error(record.mean_deg), says=f"mean of {counted(record.count, 'cut')}")
+    if record.evidence in (Evidence.TURN, Evidence.ANOTHER_CUT) and correction.turn is not Turn.NONE:
+        yield Big(label="Shim", text=asked.gap(correction.shim_mm), says=paper(correction.shim_mm))
+
+
+def _lines(asked: Asked, saw: SawPlan, record: Record, correction: Correction) -> Iterable[str]:
+    yield _turn(saw, record, correction)
+    yield from _fence_lines(saw)
+    if record.count + record.earlier_count > 1:
+        yield (
+            f"The saw repeats itself to {degrees(record.spread_deg, places=3)} (one spread, from"
+            f" {counted(record.count + record.earlier_count, 'cut')} in all); the true setting lies between"
+            f" {error(record.least_deg)} and {error(record.most_deg)}."
+        )
+        yield (
+            f"As it is set now about {saw.chance_ratio(record):.0%} of frames would close to within"
+            f" {asked.plan.frame.corner.gap.text}, were they put together as they come."
+        )
+    yield from _shift_lines(asked, saw, record)
+
+
+def _turn(saw: SawPlan, record: Record, correction: Correction) -> str:
+    if record.evidence is Evidence.LEAVE or correction.turn is Turn.NONE:
+        return "The error is within what you allow: leave the saw as it is."
+    what = "either fence" if saw.has_two_settings else "the gauge"
+    turn = (
+        f"turn {what} by {degrees(correction.turn_deg, places=3)}, {correction.turn}; shim"
+        f" {SHIM_PLACE[correction.turn]}"
+    )
+    if record.evidence is Evidence.TURN:
+        return f"{turn[:1].upper()}{turn[1:]}. Then say below that it has been turned, and cut again."
+    if record.evidence is Evidence.UNSTEADY:
+        return "No setting mends this: look for play in the gauge, a stock that creeps, a blade that bends."
+    return f"So far it looks as if you should {turn}. Wait for the evidence."
+
+
+def _fence_lines(saw: SawPlan) -> Iterable[str]:
+    if not saw.has_two_settings:
+        return
+    if saw.fences is None:
+        yield (
+            "To see which fence is off, cut a joint with both its ends on one fence, one piece turned over, and add it"
+            " here. The frame itself asks only for the two together."
+        )
+    else:
+        fences = saw.fences
+        yield (
+            f"The left fence is off by {error(fences.left_deg)}, the right one by {error(fences.right_deg)}: turn"
+            f" the {fences.further_off} one."
+        )
+
+
+def _shift_lines(asked: Asked, saw: SawPlan, record: Record) -> Iterable[str]:
+    """What one reading alone would be fooled by; told of rectangles only."""
+    corners = asked.plan.corners
+    if corners.is_polygon:
+        return
+    across_mm, up_mm = corners.outside_mm
+    shift_mm = saw.shift_mm(record, outside_across_mm=across_mm, outside_up_mm=up_mm)
+    if shift_mm > 0:
+        yield (
+            f"With three corners tight and their tips level the last joint of this frame also stands apart by"
+            f" {asked.gap(shift_mm)}, far more than its wedge of {asked.gap(saw.last_wedge_mm(record))}: read both"
+            " ends."
+        )
+    elif shift_mm < 0:
+        yield (
+            "Ends cut short of the angle overlap instead of gaping: with three corners tight and their tips level"
+            " the last"
+            f" one would run in by {asked.gap(-shift_mm)}. Let the tips slide, then read both ends."
+        )
+
+
+def _cut_tables(asked: Asked, saw: SawPlan) -> Iterable[Table]:
+    for is_current, caption in (
+        (True, "Cuts at this setting"),
+        (False, "Cuts before the fence was turned, or the saw changed"),
+    ):
+        cuts = [read for read in saw.cuts if read.is_current is is_current]
+        if cuts:
+            heads = ("Cut", "At the tips", "At the sight edge", "Error of an end")
+            rows = tuple(_row(number, read, saw) for number, read in enumerate(cuts, start=1))
+            yield Table(caption=caption, heads=heads, rows=rows, is_folded=not is_current)
+
+
+def _row(number: int, read: CutRead, saw: SawPlan) -> tuple[str, ...]:
+    how = "" if read.cut.tried is Tried.ONE_JOINT else ", last joint"
+    if saw.has_two_settings and read.cut.ends is not Ends.EACH:
+        how += f", {read.cut.ends}"
+    return f"{number}{how}", read.cut.outside_gap.text, read.cut.inside_gap.text, error(read.error_deg)

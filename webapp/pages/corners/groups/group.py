@@ -1,0 +1,71 @@
+"""What the groups of the corners page are worked out from, and how they say errors, gaps and shims."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from framecalc.corners.saw import sheets_of_paper
+from framecalc.drawing.corners import draw_corner_panel
+from framecalc.findings import Finding
+from framecalc.plan import FramePlan
+from framecalc.plan.advice import Advice, advise
+from framecalc.plan.corners.corners import corner_field
+from framecalc.units import describe_gap, describe_length
+from webapp.live.answers import PRACTICE, Big, Group, Table, counted, degrees
+from webapp.live.render import drawing
+
+__all__ = ["DERIVED", "PRACTICE", "Asked", "Big", "Group", "Table", "counted", "degrees", "error", "paper"]
+
+DERIVED = "Derived by geometry; the sums are checked against independent ones in the tests."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What the groups are worked out from: the plan, and what is known of the saw from elsewhere in the shop."""
+
+    plan: FramePlan
+    elsewhere_deg: Sequence[Sequence[float]] = ()
+
+    def say(self, length_mm: float) -> str:
+        """A length in the project's unit."""
+        return describe_length(length_mm, unit=self.plan.unit)
+
+    def drawn(self, *names: str) -> tuple[Markup, ...]:
+        """Drawings of this page by name."""
+        return tuple(drawing(draw_corner_panel(name, self.plan)) for name in names)
+
+    def gap(self, gap_mm: float) -> str:
+        """A gap, a shim or a step, as a feeler reads it; what is less than nothing by a solver's noise is nothing."""
+        return describe_gap(max(gap_mm, 0.0), unit=self.plan.unit)
+
+    def advice(self, findings: Sequence[Finding]) -> tuple[Advice, ...]:
+        """Findings of the corners in words."""
+        here = f"frames.{self.plan.frame.id}."
+        return advise(
+            findings,
+            step=self.plan.step,
+            words=self.plan.project.shop.words,
+            path_of=lambda argument: here + corner_field(argument),
+            holds=lambda path, text: False,
+        )
+
+
+def error(error_deg: float) -> str:
+    """An error with its sign.
+
+    >>> error(0.0954), error(-0.2), error(-0.0001)
+    ('+0.095°', '−0.200°', '0.000°')
+    """
+    text = f"{error_deg:+.3f}°".replace("-", "−")
+    return text[1:] if text[1:] == "0.000°" else text
+
+
+def paper(shim_mm: float) -> str:
+    """A shim in sheets of paper.
+
+    >>> paper(0.72), paper(0.02)
+    ('about 7 sheets of paper', 'less than a sheet of paper')
+    """
+    sheets = sheets_of_paper(shim_mm)
+    return f"about {counted(sheets, 'sheet of paper', 'sheets of paper')}" if sheets else "less than a sheet of paper"

@@ -1,0 +1,133 @@
+"""The parts in hand: how well they close, which end to shave, which sides of a batch go together."""
+
+from collections.abc import Iterable
+
+from framecalc.corners.closing import ASSUMPTIONS, Closing, least_worst_gap_mm
+from framecalc.corners.shaving import MemberEnd, MitreEnd, Shave
+from framecalc.plan.corners.sides_as_cut import PartsPlan
+from webapp.pages.corners.groups.group import DERIVED, Asked, Big, Group, Table, counted, degrees, error
+
+CORNER_OF_END = {
+    ("top", MemberEnd.START): "top left",
+    ("top", MemberEnd.FINISH): "top right",
+    ("right", MemberEnd.START): "top right",
+    ("right", MemberEnd.FINISH): "bottom right",
+    ("bottom", MemberEnd.START): "bottom right",
+    ("bottom", MemberEnd.FINISH): "bottom left",
+    ("left", MemberEnd.START): "bottom left",
+    ("left", MemberEnd.FINISH): "top left",
+}
+"""The corner that an end of a side is at; sides go clockwise from the top as seen from the front."""
+
+SHAVING_CAUTION = (
+    "Shave with a shooting board and a sharp plane, or trim with the piece clamped; a sliver cannot be held by hand."
+)
+"""Common practice, no source."""
+
+
+def parts(asked: Asked) -> Group:
+    """How well four sides close, tips free or flush; the shave; the batch."""
+    sides = asked.plan.corners.parts
+    batch = _batch_tables(sides), _batch_lines(sides)
+    if sides.closing is None or sides.flush is None:
+        lines = (*_planned(asked), *batch[1])
+        return Group(name="parts", lines=lines, tables=batch[0], sources=(DERIVED,))
+    return Group(
+        name="parts",
+        bigs=_bigs(asked, sides.closing, sides.shave),
+        lines=(*_lines(asked, sides, sides.closing, sides.flush), *batch[1]),
+        tables=(_corner_table(asked, sides.closing), *batch[0]),
+        drawings=asked.drawn("closing"),
+        findings=asked.advice(sides.findings),
+        sources=(f"{ASSUMPTIONS} {DERIVED}",),
+        cautions=(SHAVING_CAUTION,) if sides.shave else (),
+    )
+
+
+def _planned(asked: Asked) -> Iterable[str]:
+    across_mm, up_mm = asked.plan.corners.outside_mm
+    half_turn = degrees(asked.plan.corners.flat.mitre_deg)
+    yield "Nothing is measured yet, and no test cut is read: there is nothing to put together."
+    yield (
+        f"As planned: top and bottom {asked.say(across_mm)}, left and right {asked.say(up_mm)} along the outer"
+        " edge, and"
+        f" {half_turn} at every long point. What you leave blank is taken so."
+    )
+
+
+def _bigs(asked: Asked, closing: Closing, shave: Shave | None) -> tuple[Big, ...]:
+    then = Big(label="After shaving", text=asked.gap(shave.after.worst_gap_mm), says="worst gap") if shave else None
+    return tuple(
+        filter(
+            None,
+            (
+                Big(label="Worst gap at best", text=asked.gap(closing.worst_gap_mm), says="tips free to slide"),
+                Big(label="Step at the tips", text=asked.gap(closing.worst_step_mm), says="the worst of the four"),
+                then,
+            ),
+        )
+    )
+
+
+def _lines(asked: Asked, sides: PartsPlan, closing: Closing, flush: Closing) -> Iterable[str]:
+    mitre_mm = asked.plan.corners.mitre_length_mm
+    if sides.are_foretold:
+        yield "Nothing is measured yet: these are the sides as this saw would cut them, by its test cuts."
+    least_mm = least_worst_gap_mm(closing.total_error_deg, mitre_length_mm=mitre_mm)
+    yield (
+        f"All eight ends together are off by {error(closing.total_error_deg)}. However they are put together, one mitre"
+        f" gapes by {asked.gap(least_mm)} at least: a quarter of mitre length times error."
+    )
+    yield f"With the tips held flush by the clamps the worst gap is {asked.gap(flush.worst_gap_mm)}."
+    if sides.shave:
+        yield _shave_line(asked, sides.shave)
+
+
+def _shave_line(asked: Asked, shave: Shave) -> str:
+    other = "tip" if shave.at is MitreEnd.INSIDE else "sight edge"
+    return (
+        f"Shave the {shave.side} side at the {CORNER_OF_END[shave.side, shave.end]} corner: {asked.gap(shave.taper_mm)}"
+        f" {shave.at}, running out to nothing at the {other}. Then the worst gap is"
+        f" {asked.gap(shave.after.worst_gap_mm)} and the worst step {asked.gap(shave.after.worst_step_mm)}."
+    )
+
+
+def _corner_table(asked: Asked, closing: Closing) -> Table:
+    return Table(
+        caption="Corner by corner, at their best",
+        heads=("Corner", "Gap at the tips", "Gap at the sight edge", "Step"),
+        rows=tuple(
+            (
+                corner.corner.replace("-", " "),
+                asked.gap(corner.outside_gap_mm),
+                asked.gap(corner.inside_gap_mm),
+                asked.gap(abs(corner.step_mm)),
+            )
+            for corner in closing.corners
+        ),
+        is_folded=True,
+    )
+
+
+def _batch_lines(sides: PartsPlan) -> tuple[str, ...]:
+    pairing = sides.pairing
+    if pairing is None:
+        return ()
+    proof = (
+        "No other way of grouping them is better."
+        if pairing.proved
+        else f"No way is better than {degrees(pairing.bound_deg)}."
+    )
+    frames = counted(len(pairing.frames), "frame")
+    return (f"Of the batch of {frames} the worst is then off by {degrees(pairing.worst_deg)}. {proof}",)
+
+
+def _batch_tables(sides: PartsPlan) -> tuple[Table, ...]:
+    pairing = sides.pairing
+    if pairing is None:
+        return ()
+    rows = tuple(
+        (f"Frame {number}", ", ".join(frame.names), error(frame.total_error_deg))
+        for number, frame in enumerate(pairing.frames, start=1)
+    )
+    return (Table(caption="Put together", heads=("Frame", "Sides", "All ends together"), rows=rows),)

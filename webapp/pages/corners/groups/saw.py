@@ -1,0 +1,167 @@
+"""How the saw is set, and how exact it must be."""
+
+from collections.abc import Iterable
+
+from framecalc.corners.angles import Settings, spring_angle_deg
+from framecalc.corners.polygons import member_of_polygon
+from framecalc.corners.saw import CUTTING_CAUTIONS, PAPER_MM, Tolerance
+from framecalc.plan.corners.corners import CornerPlan
+from webapp.pages.corners.groups.group import DERIVED, PRACTICE, Asked, Big, Group, Table, degrees, paper
+
+PUBLISHED = "published settings of crown mouldings (38/52 and 45) come out the same"
+
+
+def angles(asked: Asked) -> Group:
+    """The gauge, both ways that gauges count; the blade; polygons; a blade out of upright."""
+    corners = asked.plan.corners
+    settings = [("flat on the table", corners.flat)]
+    if corners.propped:
+        settings.append(("propped at its slope", corners.propped))
+    return Group(
+        name="angles",
+        bigs=_bigs(corners),
+        tables=(_settings_table(corners, settings),) if corners.propped else (),
+        lines=(*_member_lines(asked), *_lean_lines(asked)),
+        drawings=asked.drawn(*_drawings(corners)),
+        findings=asked.advice(corners.findings_of_settings),
+        sources=(
+            f"180° ÷ {corners.sides} sides; sloping sides by tan M = cos S · tan, sin B = sin S · sin: {PUBLISHED}.",
+        ),
+        cautions=CUTTING_CAUTIONS,
+    )
+
+
+def _drawings(corners: CornerPlan) -> Iterable[str]:
+    yield "gauge"
+    if corners.propped:
+        yield "slope"
+    if corners.polygon:
+        yield "polygon"
+
+
+def _bigs(corners: CornerPlan) -> tuple[Big, ...]:
+    reads = corners.gauge(corners.flat)
+    tilt_deg = corners.flat.tilt_deg
+    return (
+        Big(label="Gauge", text=degrees(reads.from_square_deg), says="from a square cut"),
+        Big(
+            label="Where it counts from 90",
+            text=f"{degrees(reads.below_ninety_deg)} or {degrees(reads.above_ninety_deg)}",
+            says="swung one way, or the other",
+        ),
+        Big(label="Blade", text=degrees(tilt_deg) if tilt_deg else "upright", says="tilt" if tilt_deg else "no tilt"),
+    )
+
+
+def _settings_table(corners: CornerPlan, settings: list[tuple[str, Settings]]) -> Table:
+    return Table(
+        caption="Settings for sides that slope",
+        heads=("Stock", "Gauge from square", "Counted from 90", "Blade tilt"),
+        rows=tuple(
+            (
+                name,
+                degrees(setting.mitre_deg),
+                f"{degrees(corners.gauge(setting).below_ninety_deg)} or"
+                f" {degrees(corners.gauge(setting).above_ninety_deg)}",
+                degrees(setting.tilt_deg),
+            )
+            for name, setting in settings
+        ),
+    )
+
+
+def _member_lines(asked: Asked) -> Iterable[str]:
+    corners = asked.plan.corners
+    if not corners.is_polygon:
+        across_mm, up_mm = corners.outside_mm
+        yield f"Members: two of {asked.say(across_mm)} and two of {asked.say(up_mm)}, long point to long point."
+    elif corners.polygon is None:
+        yield "Type what the polygon is measured by, and its members are worked out."
+    else:
+        member = member_of_polygon(corners.polygon)
+        yield (
+            f"{corners.sides} members of {asked.say(member.long_mm)} long points, {asked.say(member.short_mm)} short"
+            f" points, {asked.say(member.rabbet_wall_mm)} along the rabbet wall."
+        )
+        yield (
+            f"Rabbet size {asked.say(corners.polygon.rabbet_flats_mm)}, outside"
+            f" {asked.say(corners.polygon.outside_flats_mm)} across the flats,"
+            f" {asked.say(corners.polygon.outside_corners_mm)} across the corners."
+        )
+    yield from _sloped_lines(asked)
+    if corners.propped:
+        yield f"Two faces meet at {degrees(corners.flat.dihedral_deg)}; 180° is flat."
+        spring_deg = spring_angle_deg(float(asked.plan.frame.corner.slope))
+        yield f"A moulding that is sold by its spring angle slopes so when that is {degrees(spring_deg)}."
+
+
+def _sloped_lines(asked: Asked) -> Iterable[str]:
+    """The sides that slope, laid flat; the outside is their wide edge."""
+    corners = asked.plan.corners
+    names = ("all sides",) if corners.is_polygon else ("top and bottom", "left and right")
+    for name, side in zip(names, corners.sloped_sides, strict=False):
+        yield (
+            f"Sloping, laid flat, {name}: {asked.say(side.long_mm)} along the wide edge, {asked.say(side.short_mm)}"
+            " along the narrow one."
+        )
+    if corners.sloped_sides:
+        yield f"The frame stands out by {asked.say(corners.sloped_sides[0].rise_mm)}, measured along its face."
+
+
+def _lean_lines(asked: Asked) -> Iterable[str]:
+    corner, gap_mm = asked.plan.frame.corner, asked.plan.corners.blade_gap_mm
+    if not corner.lean:
+        return
+    if gap_mm:
+        yield f"A blade {corner.lean:g}° out of upright opens the joints by {asked.gap(gap_mm)}, front to back."
+    else:
+        yield (
+            f"Cut like this a blade {corner.lean:g}° out of upright opens nothing: the two ends lean against each"
+            " other."
+        )
+
+
+def tolerance(asked: Asked) -> Group:
+    """How far the saw may be off for the gap that may be seen."""
+    corners = asked.plan.corners
+    allowed = corners.saw.tolerance
+    who = "Left and right together" if allowed.together else "Every end"
+    sheets = paper(allowed.shared_shim_mm)
+    return Group(
+        name="tolerance",
+        bigs=(
+            Big(label=f"{who} within", text=degrees(allowed.shared_deg, places=3), says="if the clamps share it out"),
+            Big(label="As a shim", text=asked.gap(allowed.shared_shim_mm), says=sheets),
+        ),
+        tables=(_tolerance_table(asked, allowed),),
+        lines=(_adds_up(corners.sides, allowed), f"The mitre is {asked.say(corners.mitre_length_mm)} long."),
+        sources=(DERIVED, f"A sheet of paper is taken as {PAPER_MM} mm: {PRACTICE}. Measure a stack of ten of yours."),
+    )
+
+
+def _tolerance_table(asked: Asked, allowed: Tolerance) -> Table:
+    rows = (
+        ("the clamps share it out", allowed.shared_deg, allowed.shared_shim_mm),
+        (
+            "it all lands in the last corner, the members sliding along their mitres",
+            allowed.last_deg,
+            allowed.last_shim_mm,
+        ),
+    )
+    return Table(
+        caption=f"What keeps every corner under {asked.plan.frame.corner.gap.text}",
+        heads=("When", "Angle", f"Shim at {asked.plan.frame.corner.fence.text}", "About"),
+        rows=tuple(
+            (name, degrees(angle_deg, places=3), asked.gap(shim_mm), paper(shim_mm))
+            for name, angle_deg, shim_mm in rows
+        ),
+    )
+
+
+def _adds_up(sides: int, allowed: Tolerance) -> str:
+    if allowed.together:
+        return (
+            f"The frame is off by {sides} times what left and right are off together: a left end 0.1° too large and a"
+            " right end 0.1° too small cancel."
+        )
+    return f"All {2 * sides} ends come from one setting, so the frame is off by {2 * sides} times what the saw is off."

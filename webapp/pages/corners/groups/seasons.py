@@ -1,0 +1,161 @@
+"""The wood through the year: how far the corners would open, month by month, and what makes that less."""
+
+from collections.abc import Iterable
+
+from framecalc.plan.corners.seasons import SeasonsPlan
+from framecalc.tables.wood import Species
+from framecalc.units import Unit
+from framecalc.wood.seasons import FREE_MOVEMENT, Levers, MonthGap, OpensAt, Year
+from webapp.pages.corners.groups.group import Asked, Big, Group, Table
+
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+EQUILIBRIUM = (
+    "Moisture from the air: Wood Handbook FPL-GTR-282, equation 4-5, read second hand; its table comes out within"
+    " 0.1 %."
+)
+STATUS = {
+    "C": "coefficients published, Wood Handbook, table 13-5",
+    "D": "coefficients published, Wood Handbook, table 13-5",
+    "F": "coefficients of the Wood Handbook from memory, agreeing with its shrinkage",
+    "M": "coefficients from memory, not re-read: measure before you trust them",
+    "none": "coefficients worked out from its shrinkage, since the handbook has none",
+}
+DENSITY = {
+    "FIA": "USDA Forest Service research note NRS-38 (2009), read",
+    "FIA+5-3": "USDA Forest Service research note NRS-38 (2009), read",
+    "5-3": "Wood Handbook, table 5-3b, read in an open data package",
+    "5-5": "Wood Handbook, table 5-5b, read in an open data package",
+}
+
+
+def seasons(asked: Asked) -> Group:
+    """What the air of the room does to the corners in a year."""
+    wood = asked.plan.corners.seasons
+    lines = tuple(_air_lines(asked, wood))
+    if wood.year is None or wood.levers is None or wood.species is None:
+        planned = "Choose a wood, and how far the corners would open through the year is worked out month by month."
+        return Group(
+            name="seasons", lines=(planned, *lines), findings=asked.advice(wood.findings), sources=(EQUILIBRIUM,)
+        )
+    return Group(
+        name="seasons",
+        bigs=_bigs(asked, wood, wood.year),
+        lines=(*_lines(asked, wood), *lines),
+        tables=(_levers_table(asked, wood, wood.levers), _months_table(asked, wood.year)),
+        drawings=asked.drawn("year"),
+        findings=asked.advice(wood.findings),
+        sources=(_status(wood.species), EQUILIBRIUM),
+    )
+
+
+def _bigs(asked: Asked, wood: SeasonsPlan, year: Year) -> tuple[Big, ...]:
+    return (
+        Big(label="Opens at the inside", text=asked.gap(year.inside_mm), says=_when(year, OpensAt.INSIDE)),
+        Big(label="Opens at the outside", text=asked.gap(year.outside_mm), says=_when(year, OpensAt.OUTSIDE)),
+        Big(
+            label="Put together at",
+            text=f"{wood.assembled_pct:.1f} %",
+            says="by meter" if wood.is_metered else "the middle of the year",
+        ),
+    )
+
+
+def _when(year: Year, where: OpensAt) -> str:
+    months = [month for month in year.months if month.opens is where]
+    if not months:
+        return "not in this room"
+    worst = max(months, key=lambda month: month.gap_mm)
+    return f"in {MONTHS[worst.month - 1]}, when the wood is at {worst.moisture_pct:.1f} %"
+
+
+def _lines(asked: Asked, wood: SeasonsPlan) -> Iterable[str]:
+    yield FREE_MOVEMENT
+    coefficients, species = wood.coefficients, wood.species
+    if coefficients and species:
+        yield (
+            f"{species.common_name} moves {coefficients.tangential_per_pct:.3%} of its width for each 1 % of"
+            " moisture when"
+            f" flat-sawn, {coefficients.radial_per_pct:.3%} when quarter-sawn; it weighs"
+            f" {species.density_kg_m3:.0f} kg/m³"
+            f" and shrinks {species.tangential_shrinkage_pct:g} and {species.radial_shrinkage_pct:g} % from green"
+            " to dry."
+        )
+
+
+def _levers_table(asked: Asked, wood: SeasonsPlan, levers: Levers) -> Table:
+    return Table(
+        caption="What would make it less",
+        heads=("With", "Worst gap of the year"),
+        rows=(
+            ("as it is", asked.gap(levers.now_mm)),
+            ("quarter-sawn stock", asked.gap(levers.quarter_sawn_mm)),
+            (f"stock settled to {levers.best_moisture_pct:.1f} % before it is cut", asked.gap(levers.settled_mm)),
+            _narrower(asked, levers),
+            *_splined(asked, wood, levers),
+        ),
+    )
+
+
+def _narrower(asked: Asked, levers: Levers) -> tuple[str, str]:
+    if levers.now_mm <= asked.plan.corners.gap_mm:
+        return "narrower members", "not needed: it is within what you allow"
+    return f"members of {asked.say(levers.widest_mm)}", f"{asked.gap(asked.plan.corners.gap_mm)}, what you allow"
+
+
+def _splined(asked: Asked, wood: SeasonsPlan, levers: Levers) -> Iterable[tuple[str, str]]:
+    if wood.spline_depth_mm:
+        yield f"a spline {asked.say(wood.spline_depth_mm)} deep", f"{asked.gap(levers.splined_mm)}, past the spline"
+
+
+def _months_table(asked: Asked, year: Year) -> Table:
+    return Table(
+        caption="Month by month",
+        heads=("Month", "Wood", "Gap", "Where"),
+        rows=tuple(_month(asked, month) for month in year.months),
+        is_folded=True,
+    )
+
+
+def _month(asked: Asked, month: MonthGap) -> tuple[str, ...]:
+    return MONTHS[month.month - 1], f"{month.moisture_pct:.1f} %", asked.gap(month.gap_mm), month.opens.value
+
+
+def _air_lines(asked: Asked, wood: SeasonsPlan) -> Iterable[str]:
+    if asked.plan.unit is Unit.INCH:
+        typed = asked.plan.frame.corner.seasons
+        winter_f, summer_f = (celsius * 9 / 5 + 32 for celsius in (typed.winter_temperature, typed.summer_temperature))
+        yield f"The room: {winter_f:.0f} °F in winter, {summer_f:.0f} °F in summer."
+    if wood.meter:
+        meter = wood.meter
+        yield (
+            f"The meter says {meter.wood_pct:.1f} %; this room would bring the wood to {meter.room_pct:.1f} %"
+            f" ({meter.difference_pct:+.1f} %). It is at rest at {meter.rests_at_humidity_pct:.0f} % humidity."
+        )
+    if wood.warmed_pct is not None:
+        yield (
+            f"Air from outdoors, only warmed to the winter room, has {wood.warmed_pct:.0f} % humidity; cooking,"
+            " plants and"
+            " breath add to it."
+        )
+
+
+def _status(species: Species) -> str:
+    """Where the numbers of a wood come from, by the letters of its table."""
+    density = DENSITY[species.density_source.split(",")[0]]
+    status = STATUS[species.coefficient_status]
+    return (
+        f"{species.common_name} ({species.botanical_name}): {status}, good from 6 to 14 % moisture; density: {density}."
+    )

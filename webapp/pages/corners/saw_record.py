@@ -1,0 +1,62 @@
+"""What is known of one saw from the whole shop: the test cuts of every other frame that was cut on it.
+
+A saw is known by the name typed for it, by what was last changed on it, and by how its ends are cut; frames without a
+name share the shop's one saw.
+"""
+
+from collections.abc import Iterable
+from contextlib import suppress
+from functools import lru_cache
+
+from framecalc.errors import FrameCalcError
+from framecalc.plan import FramePlan
+from framecalc.project import Frame, Project, read_project
+from framecalc.project.corners import Corner
+from webapp.data.errors import StoreError
+from webapp.data.store import Store
+from webapp.live.answer import Answer
+from webapp.live.forms import Document
+
+Saw = tuple[str, str, str]
+Setting = tuple[float, ...]
+
+
+def saw_of(corner: Corner) -> Saw:
+    """What tells one saw from another."""
+    return corner.saw.casefold(), corner.since.casefold(), corner.cutting.value
+
+
+def cuts_elsewhere_deg(store: Store, answer: Answer) -> tuple[Setting, ...]:
+    """The settings of the saw of a frame, as all other frames of the shop know them [°]."""
+    saw = saw_of(answer.frame.corner)
+    others = (frame for frame in answer.project.frames if frame.id != answer.frame.id)
+    found = [setting for other, setting in _settings_in(answer.project, others) if other == saw]
+    for summary in store.list():
+        if summary.project_id != answer.project_id:
+            with suppress(FrameCalcError, StoreError):
+                known = _settings_of(store, summary.project_id, summary.number)
+                found += [setting for other, setting in known if other == saw]
+    return tuple(found)
+
+
+@lru_cache(maxsize=512)
+def _settings_of(store: Store, project_id: str, number: int) -> tuple[tuple[Saw, Setting], ...]:
+    """Every setting that a revision knows of any saw; kept, since a revision never changes."""
+    document = store.revision(project_id, number).document
+    if not any(_tests(frame) for frame in document["frames"]):
+        return ()
+    project = read_project(document)
+    return tuple(_settings_in(project, project.frames))
+
+
+def _settings_in(project: Project, frames: Iterable[Frame]) -> Iterable[tuple[Saw, Setting]]:
+    for frame in frames:
+        if frame.corner.tests:
+            with suppress(FrameCalcError):
+                for setting in FramePlan(project, frame).corners.saw.settings_deg:
+                    yield saw_of(frame.corner), setting
+
+
+def _tests(frame: Document) -> list[Document]:
+    tests: list[Document] = frame.get("corner", {}).get("tests", [])
+    return tests

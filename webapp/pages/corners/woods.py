@@ -1,0 +1,102 @@
+"""What the page of woods shows: every wood of the table, how it moves, what it would do to this frame."""
+
+from typing import Any
+
+from framecalc.errors import FrameCalcError
+from framecalc.plan.corners.seasons import SeasonsPlan, WoodInRoom
+from framecalc.units import describe_gap
+from webapp.live.answer import Answer
+from webapp.live.answers import Table, refusal
+from webapp.live.desk import Opened
+from webapp.pages.corners.groups.seasons import DENSITY, EQUILIBRIUM, STATUS
+
+SHRINKAGE = {
+    "A": "Wood Handbook, table 4-3, read",
+    "B": "Wood Handbook, table 4-3, read in a transcription",
+    "G": "Wood Handbook, table 4-4, read",
+    "M": "from memory, not re-read",
+}
+HEADS = (
+    "Wood",
+    "Opens, flat-sawn",
+    "Opens, quarter-sawn",
+    "Moves, flat-sawn",
+    "Moves, quarter-sawn",
+    "Shrinks, along rings",
+    "Shrinks, across rings",
+    "Weighs",
+    "How far to trust it",
+)
+
+
+def woods_shown(opened: Opened, answer: Answer) -> dict[str, Any]:
+    """Everything the page of woods shows."""
+    return {
+        "opened": opened,
+        "answer": answer,
+        "project": answer.project,
+        "frame": answer.frame,
+        "base": opened.revision.number,
+        "words": answer.project.shop.words,
+        "place": "corners",
+        "back": f"/projects/{opened.project_id}/frames/{answer.frame.id}/corners",
+        "unit": answer.project.unit.value,
+        "says": _says(answer),
+        "table": _table(answer),
+        "sources": (EQUILIBRIUM, *(f"{letter}: {words}." for letter, words in _letters().items())),
+    }
+
+
+def _says(answer: Answer) -> str:
+    """What the gaps of the table hold for; or why there are none."""
+    try:
+        return (
+            "How far the mitres of this frame would open in a year at worst, were nothing to hold them: put together at"
+            f" {_seasons(answer).assembled_pct:.1f} % moisture, in the air typed on the Corners page."
+        )
+    except FrameCalcError as error:
+        return refusal(error, lambda length_mm: describe_gap(length_mm, unit=answer.project.unit))
+
+
+def _table(answer: Answer) -> Table | None:
+    try:
+        woods = _seasons(answer).woods
+    except FrameCalcError:
+        return None
+    rows = tuple(_row(answer, wood) for wood in woods)
+    return Table(caption=f"{len(rows)} woods, the one that opens least first", heads=HEADS, rows=rows)
+
+
+def _seasons(answer: Answer) -> SeasonsPlan:
+    return answer.plan.corners.seasons
+
+
+def _row(answer: Answer, wood: WoodInRoom) -> tuple[str, ...]:
+    species, moves = wood.species, wood.coefficients
+    return (
+        f"{species.common_name} ({species.botanical_name})",
+        describe_gap(wood.flat_sawn_mm, unit=answer.project.unit),
+        describe_gap(wood.quarter_sawn_mm, unit=answer.project.unit),
+        f"{moves.tangential_per_pct:.3%}",
+        f"{moves.radial_per_pct:.3%}",
+        f"{species.tangential_shrinkage_pct:g} %",
+        f"{species.radial_shrinkage_pct:g} %",
+        f"{species.density_kg_m3:.0f} kg/m³",
+        f"moves {_coefficient_letter(wood)}, shrinks {species.shrinkage_status}, weighs {_density_letter(wood)}",
+    )
+
+
+def _coefficient_letter(wood: WoodInRoom) -> str:
+    status = wood.species.coefficient_status
+    return "–" if status == "none" else status
+
+
+def _density_letter(wood: WoodInRoom) -> str:
+    return wood.species.density_source.split(",")[0]
+
+
+def _letters() -> dict[str, str]:
+    """What stands behind each letter of the last column."""
+    moves = {f"moves {'–' if letter == 'none' else letter}": words for letter, words in STATUS.items()}
+    shrinks = {f"shrinks {letter}": words for letter, words in SHRINKAGE.items()}
+    return moves | shrinks | {f"weighs {letter}": words for letter, words in DENSITY.items()}

@@ -1,0 +1,111 @@
+"""What the buttons of the costs page do: add and take out items, date prices, exchange quotes with the shop."""
+
+from collections.abc import Callable
+from copy import deepcopy
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+from framecalc.errors import FrameCalcError
+from framecalc.plan.price.items import missing_items
+from framecalc.project import Item, Quote, read_project
+from framecalc.project.price import MOST_ITEMS
+from webapp.data.shop import read_shop
+from webapp.live.desk import Desk, new_id
+from webapp.live.forms import Document, Draft, Typed
+from webapp.pages.shop.form import profile_document
+
+
+def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
+    """Do to a draft what the pressed button asks for; `save` asks for nothing more."""
+    name, _, argument = typed.do.partition(":")
+    if name not in _ACTIONS:
+        return draft
+    document = deepcopy(draft.document)
+    try:
+        _ACTIONS[name](desk, document, argument)
+        return replace(draft, document=document, checked=read_project(document))
+    except FrameCalcError as error:
+        return replace(draft, messages=draft.messages | {error.field: error.sentence})
+
+
+def today() -> date:
+    """The day on this computer."""
+    return date.today()
+
+
+def with_quote(desk: Desk, document: Document) -> Document:
+    """A document with a quote: its own, or the shop's where it has none yet."""
+    if document.get("quote"):
+        return document
+    return document | {"quote": desk.shop().quote.model_dump(mode="json", exclude_none=True)}
+
+
+def _add_item(desk: Desk, document: Document, argument: str) -> None:
+    _room(document, 1).append(_plain(Item(id=new_id(), name="Another item")))
+
+
+def _remove_item(desk: Desk, document: Document, item_id: str) -> None:
+    items = _items(document)
+    items[:] = [item for item in items if item["id"] != item_id]
+
+
+def _add_missing(desk: Desk, document: Document, argument: str) -> None:
+    project = read_project(document)
+    missing = missing_items(project, project.quote or Quote(), new_id=new_id)
+    _room(document, len(missing)).extend(_plain(item) for item in missing)
+
+
+def _priced_today(desk: Desk, document: Document, item_id: str) -> None:
+    for item in _items(document):
+        if item["id"] == item_id:
+            item["priced_on"] = today().isoformat()
+
+
+def _take_shop(desk: Desk, document: Document, argument: str) -> None:
+    """The shop's terms, and its price for every item of the same name."""
+    shop = desk.shop().quote
+    prices = {item.name.casefold(): item for item in shop.items}
+    document["quote"]["terms"] = shop.terms.model_dump(mode="json")
+    for item in _items(document):
+        known = prices.get(item["name"].casefold())
+        if known:
+            item |= {name: value for name, value in _plain(known).items() if name in ("price", "priced_on", "measure")}
+
+
+def _keep_for_shop(desk: Desk, document: Document, argument: str) -> None:
+    """Keep items, prices and terms for new projects; what belongs to this job alone stays here."""
+    quote = read_project(document).quote or Quote()
+    alone = {"quantity": None, "reason": "", "frame": ""}
+    kept = quote.model_copy(update={"note": "", "items": tuple(item.model_copy(update=alone) for item in quote.items)})
+    profile = profile_document(desk.store.read_shop()) | {"quote": kept.model_dump(mode="json", exclude_none=True)}
+    read_shop(profile)
+    desk.store.write_shop(profile)
+
+
+def _items(document: Document) -> list[dict[str, Any]]:
+    found: list[dict[str, Any]] = document.setdefault("quote", {}).setdefault("items", [])
+    return found
+
+
+def _room(document: Document, more: int) -> list[dict[str, Any]]:
+    items = _items(document)
+    if len(items) + more > MOST_ITEMS:
+        raise FrameCalcError(f"{MOST_ITEMS} items are as many as there can be", field="quote.items")
+    return items
+
+
+def _plain(item: Item) -> dict[str, Any]:
+    return item.model_dump(mode="json", exclude_none=True)
+
+
+_ACTIONS: dict[str, Callable[[Desk, Document, str], None]] = {
+    "add-item": _add_item,
+    "remove-item": _remove_item,
+    "add-missing": _add_missing,
+    "priced-today": _priced_today,
+    "take-shop": _take_shop,
+    "keep-for-shop": _keep_for_shop,
+}
+
+ANCHORS = {"add-item": "items", "remove-item": "items", "add-missing": "items", "priced-today": "items"}

@@ -1,0 +1,130 @@
+"""The quote for the printer, as strings: to a client, on one sheet.
+
+Nothing is cut off to make it fit. The letters are as large as one sheet of the smaller paper allows, by an upper bound
+of the room that they need; where even the smallest would not do, the page says that it takes more than one sheet.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from math import ceil
+from typing import Any
+
+from framecalc.drawing.lettering import text_across_mm
+from framecalc.money import money_text
+from framecalc.plan.client import told_of
+from framecalc.plan.price.price import JobPrice
+from webapp.issue.issuing import sum_rows
+from webapp.issue.pricing import job_of
+from webapp.live.desk import Desk, Opened
+from webapp.pages.costs.actions import today
+from webapp.pages.shared_view.shown import day
+
+POINT_MM = 25.4 / 72
+ACROSS_MM, UP_MM = 180.0, 246.0
+"""What is printed on by A4 and Letter alike, inside margins of 14 mm, with a little to spare."""
+
+SIZES_PT = (10.5, 9.5, 8.6, 7.8, 7.0, 6.2, 5.6)
+"""The sizes of letters that `quote.css` knows as `fit-0`, `fit-1` and so on."""
+
+RUNS_ON_FROM = 3
+"""From this size on, what a frame is made of follows its name on the same line."""
+
+TIGHT_FROM = 4
+"""From this size on, rows stand close."""
+
+HEADS = 13.6
+"""The height of the head, the heads of the columns, the total and what is said of an estimate, in letters."""
+
+LINE, BREAKS = 1.25, 1.1
+"""The height of a line in letters, and what breaking between words takes beyond the bare length."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuotedFrame:
+    """One frame of a quote: its name, what it is made of, its size, how many, the price of one and of all."""
+
+    name: str
+    says: str
+    size: str
+    count: str
+    each: str
+    amount: str
+
+    @property
+    def numbers(self) -> tuple[str, str, str, str]:
+        """What stands in the columns beside the name."""
+        return self.size, self.count, self.each, self.amount
+
+
+def quote_shown(desk: Desk, opened: Opened) -> dict[str, Any]:
+    """What the printed quote shows.
+
+    Raises:
+        FrameCalcError: a frame cannot be computed.
+    """
+    job, shop = job_of(desk, opened), desk.shop()
+    frames = tuple(_frame(job, number) for number in range(len(job.plans)))
+    prices = tuple(sum_rows(job))
+    notes = tuple(filter(None, (job.quote.note, shop.client_note)))
+    fit = fit_of(frames, sums=len(prices), notes=notes)
+    return {
+        "words": opened.project.shop.words,
+        "shop": shop.called,
+        "notes": notes,
+        "revision": opened.revision.number,
+        "on": day(f"{today().isoformat()}T12:00:00+00:00"),
+        "rows": frames,
+        "prices": prices,
+        "complete": job.is_complete,
+        "is_estimate": job.is_estimate,
+        "back": f"/projects/{opened.project_id}/costs",
+        "fit": min(fit, len(SIZES_PT) - 1),
+        "is_one_sheet": fit < len(SIZES_PT),
+    }
+
+
+def fit_of(frames: Sequence[QuotedFrame], *, sums: int, notes: Iterable[str]) -> int:
+    """The place in `SIZES_PT` of the largest letters with which all fits on one sheet; past the end where none does."""
+    notes = tuple(notes)
+    fitting = (at for at in range(len(SIZES_PT)) if _up_mm(at, frames, sums, notes) <= UP_MM)
+    return next(fitting, len(SIZES_PT))
+
+
+def _frame(job: JobPrice, number: int) -> QuotedFrame:
+    plan, money = job.plans[number], partial(money_text, currency=job.terms.currency)
+    facts = {fact.name: fact.text for fact in told_of(plan).facts}
+    return QuotedFrame(
+        name=plan.frame.name,
+        says=", ".join(filter(None, (facts.get(name, "") for name in ("wood", "finish", "mat", "glazing")))),
+        size=facts["outside"],
+        count=str(plan.frame.count),
+        each=money(job.offer.each[number]),
+        amount=money(job.offer.batches[number]),
+    )
+
+
+def _up_mm(at: int, frames: Sequence[QuotedFrame], sums: int, notes: tuple[str, ...]) -> float:
+    """The height of everything in letters of one size, at most."""
+    size_mm = SIZES_PT[at] * POINT_MM
+    between = 0.37 if at >= TIGHT_FROM else 0.74
+    rows = sum(between + LINE * lines for lines in _lines(at, frames))
+    said = sum(0.6 + LINE * _wrapped(note, ACROSS_MM, size_mm) for note in notes)
+    return size_mm * (HEADS + sums * (between + LINE) + rows + said)
+
+
+def _lines(at: int, frames: Sequence[QuotedFrame]) -> Iterator[int]:
+    """How many lines each row takes beside its columns of numbers."""
+    size_mm = SIZES_PT[at] * POINT_MM
+    columns = zip(*(frame.numbers for frame in frames), strict=True)
+    beside_mm = sum(max(text_across_mm(text, size_mm=size_mm) for text in column) + 3 * size_mm for column in columns)
+    room_mm = max(ACROSS_MM - beside_mm, ACROSS_MM / 5)
+    for frame in frames:
+        texts = (f"{frame.name} {frame.says}",) if at >= RUNS_ON_FROM else (frame.name, frame.says)
+        yield sum(_wrapped(text, room_mm, size_mm) for text in texts if text)
+
+
+def _wrapped(text: str, room_mm: float, size_mm: float) -> int:
+    """How many lines a text takes."""
+    lines = (text_across_mm(line, size_mm=size_mm) * BREAKS for line in text.split("\n"))
+    return sum(max(1, ceil(line_mm / room_mm)) for line_mm in lines)

@@ -1,0 +1,201 @@
+"""What the costs page shows beside its fields: all of it as strings."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from functools import partial
+from typing import Any
+
+from framecalc.errors import FrameCalcError
+from framecalc.findings import Severity
+from framecalc.money import money_text, number_text
+from framecalc.plan.price.items import missing_items
+from framecalc.plan.price.price import JobPrice
+from framecalc.price.costs import Line, days_old, markup_of
+from framecalc.price.quantities import Measure
+from framecalc.project import Item, Quote
+from webapp.issue.issuing import price_rows
+from webapp.issue.pricing import price_of
+from webapp.live.answer import Answer
+from webapp.live.desk import Desk, Opened, new_id
+from webapp.live.slots import FieldView, field_views
+from webapp.pages.costs.actions import today
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineView:
+    """One item as it is worked out: its amount, how that comes about, from what it is estimated, how old it is."""
+
+    item_id: str
+    amount: str
+    sum: str
+    estimate: str
+    age: str
+    is_old: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line of a summary."""
+
+    label: str
+    text: str
+    is_total: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Said:
+    """A finding in words."""
+
+    severity: Severity
+    sentence: str
+    why: str
+    source: str = ""
+
+
+def costs_address(project_id: str, _: str = "") -> str:
+    """The address of the costs page of a project."""
+    return f"/projects/{project_id}/costs"
+
+
+def costs_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+    """Everything the costs page shows."""
+    quote = answer.project.quote or Quote()
+    job, refused = _priced(desk, answer, quote)
+    views = _views(answer, quote, job)
+    return {
+        "opened": opened,
+        "answer": answer,
+        "project": answer.project,
+        "base": opened.revision.number,
+        "place": "costs",
+        "words": answer.project.shop.words,
+        "address": costs_address(opened.project_id),
+        "fields": views,
+        "slots": tuple(view.slot for view in views.values()),
+        "items": quote.items,
+        "lines": {view.item_id: view for view in _lines(job, quote)} if job else {},
+        "costs": tuple(_cost_rows(job)) if job else (),
+        "prices": tuple(price_rows(job)) if job else (),
+        "margin": _margin(job) if job else "",
+        "is_estimate": job is not None and job.is_estimate,
+        "findings": tuple(_said(job)) if job else (),
+        "refused": refused,
+        "missing": len(missing_items(answer.project, quote, new_id=new_id)),
+        "messages": answer.messages,
+        "where": lambda path: "",
+        "unit": answer.project.unit.value,
+        "kept": "" if job else "as before",
+    }
+
+
+def _priced(desk: Desk, answer: Answer, quote: Quote) -> tuple[JobPrice | None, str]:
+    try:
+        return price_of(desk, answer.project, quote), ""
+    except FrameCalcError as error:
+        return None, error.sentence
+
+
+def _views(answer: Answer, quote: Quote, job: JobPrice | None) -> dict[str, FieldView]:
+    """The fields that are on the page; an item that cannot be counted says why under the field at fault."""
+    problems, unused = (job.problems if job else {}), set(_unused(quote))
+    views = {path: view for path, view in field_views(answer).items() if path not in unused}
+    for path in problems.keys() & views.keys():
+        slot = views[path].slot
+        views[path] = replace(views[path], slot=replace(slot, error=slot.error or problems[path]))
+    return views
+
+
+def _unused(quote: Quote) -> Iterator[str]:
+    """Fields of an item that its measure does not ask for."""
+    for item in quote.items:
+        for name, measures in _ASKED_BY.items():
+            if item.measure not in measures:
+                yield f"quote.items.{item.id}.{name}"
+
+
+_ASKED_BY = {
+    "stick_length": {Measure.STICK},
+    "sheet_across": {Measure.SHEET},
+    "sheet_up": {Measure.SHEET},
+    "layer": {Measure.AREA_M2, Measure.AREA_FT2, Measure.SHEET},
+}
+
+
+def _lines(job: JobPrice, quote: Quote) -> Iterator[LineView]:
+    for item, line in zip(quote.items, job.lines, strict=True):
+        days = days_old(line, today=today())
+        yield LineView(
+            item_id=item.id,
+            amount=_amount(job, line),
+            sum=_sum(job, item, line),
+            estimate=_basis(line),
+            age=_age(line, days),
+            is_old=days is not None and days > quote.terms.stale_after,
+        )
+
+
+def _basis(line: Line) -> str:
+    """Where a quantity comes from, where that is neither typed nor plain."""
+    if line.estimate:
+        return f"Estimate, from {line.estimate}."
+    return f"Counted in {line.counted}." if line.counted else ""
+
+
+def _amount(job: JobPrice, line: Line) -> str:
+    if line.price is None:
+        return "no price yet"
+    return money_text(line.amount(job.terms.currency), currency=job.terms.currency)
+
+
+def _sum(job: JobPrice, item: Item, line: Line) -> str:
+    price = "?" if line.price is None else _price(job, line.price)
+    by_hand = " by hand" if item.quantity is not None else ""
+    return f"{number_text(line.quantity)} {line.unit}{by_hand} × {price}"
+
+
+def _price(job: JobPrice, price: Decimal) -> str:
+    """A price of one, which may be finer than a coin."""
+    exact = money_text(price, currency=job.terms.currency)
+    return exact if price == price.quantize(job.terms.currency.coin) else number_text(price)
+
+
+def _age(line: Line, days: int | None) -> str:
+    if line.price is None:
+        return ""
+    if days is None:
+        return "No day is given for this price."
+    return "Asked today." if days == 0 else f"Asked {days} day{'s' if days != 1 else ''} ago."
+
+
+def _cost_rows(job: JobPrice) -> Iterator[Row]:
+    money, cost, terms = partial(money_text, currency=job.terms.currency), job.cost, job.quote.terms
+    for group, amount in cost.groups:
+        if amount:
+            yield Row(label=group.capitalize(), text=money(amount))
+    if cost.waste:
+        yield Row(label=f"Waste, {number_text(terms.waste)} % of lengths and areas", text=money(cost.waste))
+    if cost.overhead:
+        yield Row(label=f"Overhead, {number_text(terms.overhead)} %", text=money(cost.overhead))
+    yield Row(label="Cost of the job", text=money(cost.whole), is_total=True)
+
+
+def _margin(job: JobPrice) -> str:
+    margin, asked = job.quote.terms.margin, job.offer
+    same = number_text(markup_of(margin).quantize(Decimal("0.1")))
+    left, on_top = number_text(asked.margin_pct), number_text(asked.markup_pct)
+    meant = f"Price = cost / (1 − margin): {number_text(margin)} % margin is {same} % mark-up."
+    return f"{meant} After rounding the price leaves {left} % margin, {on_top} % mark-up."
+
+
+def _said(job: JobPrice) -> Iterable[Said]:
+    order = list(Severity)
+    found = sorted(job.findings(today=today()), key=lambda finding: order.index(finding.severity))
+    return [
+        Said(
+            severity=finding.severity,
+            sentence=finding.sentence.format_map({}),
+            why=finding.why,
+        )
+        for finding in found
+    ]

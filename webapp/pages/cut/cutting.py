@@ -1,0 +1,176 @@
+"""Marking a plan as cut: what it does to the rack, and what is kept of it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from markupsafe import Markup
+from pydantic import TypeAdapter
+
+from framecalc.plan import Plan
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.wood_use import rippings_of
+from framecalc.project import Project
+from framecalc.timber.rack import RackChange, Source, StickSection, change_of
+from framecalc.timber.sticks.answer import CutStick, StickPlan
+from framecalc.timber.sticks.problem import StickProblem
+from framecalc.units import Unit
+from framecalc.words import Words
+from webapp.data.errors import StoreError
+from webapp.data.rack import CutWish
+from webapp.data.rack_file import RackFile, new_tags
+from webapp.jobs.timber import work_of
+from webapp.live.desk import Desk, Opened
+from webapp.live.render import drawing
+from webapp.pages.timber.shown import PlanView, group_view
+
+
+class NoPlanToCut(StoreError):
+    """There is no plan of this name that is worked out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IssuedSticks:
+    """Sticks that are cut alike: their drawing, and the pieces of each in order, with its label."""
+
+    svg: str
+    sticks: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutRecord:
+    """A plan as it was when it was marked as cut: nothing that is changed later changes it."""
+
+    title: str
+    revision: int
+    unit: Unit
+    words: Words
+    verdict: str
+    problem: StickProblem
+    plan: StickPlan
+    sticks: tuple[IssuedSticks, ...]
+
+
+RECORD = TypeAdapter(CutRecord)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cutting:
+    """A plan that may be marked as cut."""
+
+    opened: Opened
+    group: TimberGroup
+    plan: StickPlan
+    title: str
+    view: PlanView
+
+    def change(self, file: RackFile) -> RackChange:
+        """What cutting it does to the rack as it stands.
+
+        Raises:
+            ImpossibleTimber: a stick of the plan is no longer on the rack.
+        """
+        source_of = self._sources.of(file)
+        word = source_of(self.plan.sticks[0]).section.species or "stick"
+        return change_of(
+            self.plan,
+            rack=file.rack,
+            source_of=source_of,
+            tags=new_tags(file, word),
+            shortest_useful_mm=self.opened.project.timber.shortest_useful.mm,
+        )
+
+    def besides(self) -> tuple[str, ...]:
+        """The sticks of the plan that do not come from the rack."""
+        return tuple(stick.label for stick in self.plan.sticks if not self._sources.tag_of(stick))
+
+    def wish(self, *, after: int) -> CutWish:
+        """What is to be done, with the record of it.
+
+        Args:
+            after: how often the plan was cut before.
+        """
+        record = CutRecord(
+            title=self.title,
+            revision=self.opened.revision.number,
+            unit=self.opened.project.unit,
+            words=self.opened.project.shop.words,
+            verdict=self.view.verdict,
+            problem=self.group.problem,
+            plan=self.plan,
+            sticks=tuple(IssuedSticks(svg=str(one.svg), sticks=one.sticks) for one in self.view.sticks),
+        )
+        return CutWish(
+            project_id=self.opened.project_id,
+            project_name=self.opened.project.name,
+            members=", ".join(self.group.names)[:200],
+            problem=self.group.key,
+            record=RECORD.dump_json(record, indent=2).decode(),
+            after=after,
+        )
+
+    @property
+    def _sources(self) -> "_Sources":
+        return _Sources(project=self.opened.project, group=self.group)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sources:
+    """Tells what each stick of a plan is."""
+
+    project: Project
+    group: TimberGroup
+
+    @property
+    def species(self) -> str:
+        """The wood of the members, as it is typed."""
+        return next((frame.frame.species.strip()[:60] for frame in self.group.frames if frame.frame.species), "")
+
+    def tag_of(self, stick: CutStick) -> str:
+        """Its tag on the rack; blank where it does not come from there."""
+        typed = next((one for one in self.project.timber.stock if one.id == stick.stock.id), None)
+        return typed.name if typed and typed.on_rack else ""
+
+    def of(self, file: RackFile) -> Callable[[CutStick], Source]:
+        """What a stick is, with the rack as it stands."""
+        by_tag, rippings = {entry.tag: entry.stick for entry in file.sticks}, rippings_of(self.group)
+
+        def source_of(stick: CutStick) -> Source:
+            typed = next((one for one in self.project.timber.stock if one.id == stick.stock.id), None)
+            there = by_tag.get(self.tag_of(stick))
+            species = there.species if there else typed.species[:60] if typed else ""
+            section = StickSection(
+                species=species or self.species,
+                width_mm=self.group.section.width_mm,
+                thickness_mm=self.group.section.thickness_mm,
+                profile=there.profile if there else "milled" if self.project.timber.milled else "",
+            )
+            return Source(section=section, tag=self.tag_of(stick), ripping=rippings.get(stick.stock.id))
+
+        return source_of
+
+
+def cutting_of(desk: Desk, project_id: str, key: str) -> Cutting:
+    """The plan of a project whose problem has this hash.
+
+    Raises:
+        NoPlanToCut: no such plan is worked out for what is typed now.
+        FrameCalcError: a frame cannot be computed.
+    """
+    opened = desk.open(project_id)
+    works = work_of(desk.jobs, Plan(opened.project))
+    work = next((work for work in works if work.group.key == key and work.plan), None)
+    if work is None or work.plan is None:
+        raise NoPlanToCut("Something was changed since, or this plan was not worked out yet: there is nothing to mark.")
+    view = group_view(work, opened.project, 1)
+    assert view.plan is not None
+    return Cutting(opened=opened, group=work.group, plan=work.plan, title=view.title, view=view.plan)
+
+
+def record_of(text: bytes) -> CutRecord:
+    """Read a record that was kept."""
+    return RECORD.validate_json(text)
+
+
+def drawn(record: CutRecord) -> tuple[tuple[Markup, tuple[tuple[str, tuple[str, ...]], ...]], ...]:
+    """The drawings of a record, which are ours, with what is written under each."""
+    return tuple((drawing(one.svg), one.sticks) for one in record.sticks)

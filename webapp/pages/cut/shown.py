@@ -1,0 +1,127 @@
+"""What is shown before a plan is marked as cut, and of a cut afterwards: what goes, what comes, the plan itself."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from framecalc.errors import FrameCalcError
+from framecalc.timber.rack import RackChange
+from framecalc.units import Unit
+from webapp.data.errors import UnreadableFile
+from webapp.data.rack_file import RackEntry, RackFile, digest_of, entry_of
+from webapp.live.desk import Desk
+from webapp.pages.cut.cutting import Cutting, NoPlanToCut, drawn, record_of
+from webapp.pages.rack.claims import Claim, Claims, claims_on
+from webapp.pages.rack.shown import length_said, section_said
+from webapp.pages.shared_view.shown import day
+
+NO_CHANGE = RackChange(taken=(), returned=())
+NOBODY: Claims = {}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """A stick that goes or comes; `claims` are the other projects that count on it."""
+
+    tag: str
+    length: str
+    section: str
+    says: str
+    claims: tuple[Claim, ...] = ()
+
+
+def cut_shown(desk: Desk, cutting: Cutting, *, notice: str = "") -> dict[str, Any]:
+    """What marking a plan as cut would do."""
+    file, unit, project = desk.rack.read(), cutting.opened.project.unit, cutting.opened.project
+    change, refused = _change(cutting, file)
+    before = file.cuts_of(cutting.opened.project_id, problem=cutting.group.key)
+    claims = claims_on(desk, file, but=cutting.opened.project_id)
+    return {
+        "words": project.shop.words,
+        "project": project,
+        "timber_at": f"/projects/{cutting.opened.project_id}/timber",
+        "address": f"/projects/{cutting.opened.project_id}/timber/cut/{cutting.group.key}",
+        "title": cutting.title,
+        "names": ", ".join(cutting.group.names),
+        "verdict": cutting.view.verdict,
+        "goes": _moved((entry for entry in file.sticks if entry.stick in change.taken), unit, claims),
+        "besides": cutting.besides(),
+        "comes": _moved((entry_of(stick, "new") for stick in change.returned), unit),
+        "shown": digest_of(change),
+        "before": day(before[0].when) if before else "",
+        "after": len(before),
+        "refused": refused,
+        "notice": notice,
+    }
+
+
+def no_plan_shown(desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -> dict[str, Any]:
+    """What is said where there is no such plan: something was changed since, or it was never worked out.
+
+    Raises:
+        NoSuchProject: there is no such project either.
+    """
+    opened = desk.open(project_id)
+    before = desk.rack.read().cuts_of(project_id, problem=key)
+    return {
+        "words": opened.project.shop.words,
+        "project": opened.project,
+        "timber_at": f"/projects/{project_id}/timber",
+        "missing": missing.sentence,
+        "cut": before[0].id if before else "",
+        "day": day(before[0].when) if before else "",
+    }
+
+
+def record_shown(desk: Desk, cut_id: str, *, said: str = "") -> dict[str, Any]:
+    """A cut as it was, with what was chalked on what came.
+
+    Raises:
+        NotOnTheRack: there is no such cut.
+        UnreadableFile: what was kept of it is damaged.
+    """
+    cut, text = desk.rack.record(cut_id)
+    try:
+        record = record_of(text)
+    except ValueError as error:
+        raise UnreadableFile(f"what was kept of the cut of {day(cut.when)} is damaged") from error
+    return {
+        "words": record.words,
+        "cut": cut,
+        "title": record.title,
+        "revision": record.revision,
+        "day": day(cut.when),
+        "undone": day(cut.undone),
+        "verdict": record.verdict,
+        "goes": _moved(cut.taken, record.unit),
+        "comes": _moved(cut.returned, record.unit),
+        "sticks": drawn(record),
+        "timber_at": f"/projects/{cut.project}/timber" if desk.store.has(cut.project) else "",
+        "again_at": f"/projects/{cut.project}/timber/cut/{cut.problem}" if desk.store.has(cut.project) else "",
+        "said": said,
+    }
+
+
+def _change(cutting: Cutting, file: RackFile) -> tuple[RackChange, str]:
+    """What it does to the rack, and why it cannot be done, if it cannot."""
+    try:
+        return cutting.change(file), ""
+    except FrameCalcError as error:
+        return NO_CHANGE, error.sentence
+
+
+def _moved(entries: Iterable[RackEntry], unit: Unit, claims: Claims = NOBODY) -> tuple[Moved, ...]:
+    return tuple(
+        Moved(
+            tag=entry.tag,
+            length=length_said(entry, unit),
+            section=section_said(entry, unit),
+            says=", ".join(filter(None, (entry.species, entry.profile, _kind(entry), entry.origin))),
+            claims=claims.get(entry.tag, ()),
+        )
+        for entry in entries
+    )
+
+
+def _kind(entry: RackEntry) -> str:
+    return "rough board" if entry.is_board else ""

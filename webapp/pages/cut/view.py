@@ -1,0 +1,75 @@
+"""A cutting plan marked as cut: what it does to the rack is shown first, then done; what was cut is kept."""
+
+import re
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Request, Response
+
+from framecalc.errors import FrameCalcError
+from webapp.data.rack import RackChanged
+from webapp.live.desk import Desk, desk
+from webapp.live.forms import Typed, typed
+from webapp.live.render import render, see_other
+from webapp.pages.cut.cutting import NoPlanToCut, cutting_of
+from webapp.pages.cut.shown import cut_shown, no_plan_shown, record_shown
+
+router = APIRouter()
+PAGE = "/projects/{project_id}/timber/cut/{key}"
+CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE = 422, 409, 404
+
+AtDesk = Annotated[Desk, Depends(desk)]
+Form = Annotated[Typed, Depends(typed)]
+
+
+@router.get(PAGE)
+def ask(request: Request, project_id: str, key: str, desk: AtDesk) -> Response:
+    """Show what goes and what comes."""
+    try:
+        cutting = cutting_of(desk, project_id, key)
+    except NoPlanToCut as missing:
+        return _no_plan(request, desk, project_id, key, missing)
+    return render(request, "cut/page", cut_shown(desk, cutting))
+
+
+@router.post(PAGE)
+def mark(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
+    """Mark the plan as cut, if the rack is still as it was shown."""
+    try:
+        cutting = cutting_of(desk, project_id, key)
+    except NoPlanToCut as missing:
+        return _no_plan(request, desk, project_id, key, missing)
+    wish, shown = cutting.wish(after=_count(form.texts.get("after", ""))), form.texts.get("shown", "")
+    try:
+        cut = desk.rack.cut(wish, change_of=cutting.change, shown=shown)
+    except RackChanged as changed:
+        return render(request, "cut/page", cut_shown(desk, cutting, notice=changed.sentence), status=CHANGED_ELSEWHERE)
+    except FrameCalcError as refusal:
+        return render(request, "cut/page", cut_shown(desk, cutting, notice=refusal.sentence), status=CANNOT_TAKE)
+    return see_other(f"/rack/cuts/{cut.id}")
+
+
+def _count(text: str) -> int:
+    """How often the plan was cut, as the page knew it; a page always says so."""
+    return int(text) if re.fullmatch(r"[0-9]{1,4}", text) else 0
+
+
+def _no_plan(request: Request, desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -> Response:
+    shown = no_plan_shown(desk, project_id, key, missing)
+    return render(request, "cut/no_plan", shown, status=NOT_THERE)
+
+
+@router.get("/rack/cuts/{cut_id}")
+def record(request: Request, cut_id: str, desk: AtDesk) -> Response:
+    """Show a cut as it was: what to chalk on what came, and the plan."""
+    return render(request, "cut/record", record_shown(desk, cut_id))
+
+
+@router.post("/rack/cuts/{cut_id}/undo")
+def undo(request: Request, cut_id: str, desk: AtDesk, form: Form) -> Response:
+    """Take a cut back, and show the page that it was asked on."""
+    try:
+        cut = desk.rack.undo(cut_id)
+    except FrameCalcError as refusal:
+        return render(request, "cut/record", record_shown(desk, cut_id, said=refusal.sentence), status=CANNOT_TAKE)
+    places = {"timber": f"/projects/{cut.project}/timber#plans", "rack": "/rack#cuts"}
+    return see_other(places.get(form.place, f"/rack/cuts/{cut_id}"))

@@ -1,0 +1,1 @@
+"""Devices that may open the shop's pages."""

@@ -1,0 +1,1 @@
+"""What one stick or board makes."""

@@ -1,0 +1,99 @@
+"""What stands on the rack, to be taken in hand: sticks of the member's section, and boards that yield a strip of it."""
+
+from collections.abc import Iterator
+from copy import deepcopy
+from dataclasses import dataclass, replace
+
+from framecalc.errors import FrameCalcError
+from framecalc.plan.timber.frames_from_a_stick import ReachPlan
+from framecalc.plan.timber.stock import allowances_of
+from framecalc.project import read_project
+from framecalc.timber.boards import rough_size, strips_across
+from framecalc.timber.rack import StickSection, of_section
+from framecalc.units import TOLERANCE_MM
+from webapp.data.errors import StoreError
+from webapp.data.rack_file import RackEntry, RackFile
+from webapp.live.desk import Desk
+from webapp.live.forms import Draft, Typed
+from webapp.pages.rack.shown import length_said, section_said
+
+TAKE = "in-hand"
+"""What a button asks for that takes a stick of the rack in hand, by its id."""
+
+SIZES = ("reach.length", "reach.width", "reach.count", "reach.defect_from", "reach.defect_to")
+"""What is typed of a stick in hand, and gives way to the one that is taken."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OnRack:
+    """A stick or board that can be taken in hand, and what its button sends."""
+
+    tag: str
+    length: str
+    says: str
+    take: str
+
+
+def on_rack(desk: Desk, plan: ReachPlan) -> tuple[OnRack, ...]:
+    """List what suits the member, the longest first; nothing where the rack or the frame cannot be read."""
+    try:
+        file, section = desk.rack.read(), _section(plan)
+    except (StoreError, FrameCalcError):
+        return ()
+    found = sorted(_suitable(file, plan, section), key=lambda entry: (entry.is_board, -entry.length.mm, entry.tag))
+    return tuple(_shown(entry, plan) for entry in found)
+
+
+def take_in_hand(desk: Desk, draft: Draft, form: Typed, frame_id: str) -> Draft:
+    """Put the sizes of a stick of the rack in place of what is typed; any other button changes no more than that."""
+    name, _, stick_id = form.do.partition(":")
+    entry = next((one for one in desk.rack.read().sticks if one.id == stick_id), None) if name == TAKE else None
+    if entry is None:
+        return draft
+    document = deepcopy(draft.document)
+    kept = {name: value for name, value in document["reach"].items() if f"reach.{name}" not in SIZES}
+    sizes = {"length": entry.length.text} | ({"width": entry.width.text} if entry.is_board else {})
+    document["reach"] = kept | sizes
+    return replace(
+        draft,
+        document=document,
+        checked=read_project(document),
+        messages={path: text for path, text in draft.messages.items() if path not in SIZES},
+        typed={path: text for path, text in draft.typed.items() if path not in SIZES},
+    )
+
+
+def _section(plan: ReachPlan) -> StickSection:
+    frame, width_mm = plan.frame.frame, plan.frame.blank_width_mm
+    return StickSection(species=frame.species, width_mm=width_mm, thickness_mm=frame.section.thickness.mm)
+
+
+def _suitable(file: RackFile, plan: ReachPlan, section: StickSection) -> Iterator[RackEntry]:
+    tags = {
+        stick.tag
+        for profile in {stick.profile for stick in file.rack}
+        for stick in of_section(file.rack, section=replace(section, profile=profile))
+    }
+    for entry in file.sticks:
+        if entry.tag in tags and (not entry.is_board or _yields_a_strip(entry, plan, section)):
+            yield entry
+
+
+def _yields_a_strip(board: RackEntry, plan: ReachPlan, section: StickSection) -> bool:
+    """Whether it is thick enough to lie flat, and wide enough for a strip."""
+    rough = rough_size(
+        thickness_mm=section.thickness_mm,
+        width_mm=section.width_mm,
+        length_mm=board.length.mm,
+        allowances=allowances_of(plan.project),
+    )
+    edge_mm, kerf_mm = plan.project.timber.edge.mm, plan.project.shop.kerf.mm
+    strips = strips_across(width_mm=board.width.mm, edge_mm=edge_mm, strip_mm=rough.width_mm, kerf_mm=kerf_mm)
+    return strips > 0 and board.thickness.mm >= rough.thickness_mm - TOLERANCE_MM
+
+
+def _shown(entry: RackEntry, plan: ReachPlan) -> OnRack:
+    unit = plan.project.unit
+    what = f"Board, {section_said(entry, unit)}" if entry.is_board else "Off-cut" if entry.is_off_cut else "Stick"
+    says = ", ".join(filter(None, (what, entry.profile)))
+    return OnRack(tag=entry.tag, length=length_said(entry, unit), says=says, take=f"{TAKE}:{entry.id}")

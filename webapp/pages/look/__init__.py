@@ -1,0 +1,1 @@
+"""The look of a frame: photo, colours, the wall."""

@@ -1,0 +1,154 @@
+"""What the look page shows beside its fields: the client's drawings, the photo with its marks, what it implies."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from markupsafe import Markup
+
+from framecalc.drawing.client.framed import draw_client, read_client
+from framecalc.drawing.client.on_wall import draw_on_wall, wall_says
+from framecalc.errors import FrameCalcError
+from framecalc.geometry.perspective import FocalLength, implied_ratio, proportion_difference_pct, proportion_findings
+from framecalc.plan import FramePlan
+from framecalc.plan.advice import advise
+from framecalc.project import Photo
+from webapp.data.photos import corners_of
+from webapp.live.answer import Answer
+from webapp.live.desk import Desk, Opened
+from webapp.live.render import drawing
+from webapp.live.slots import field_views
+from webapp.pages.look.actions import TAPPED_ACROSS
+from webapp.pages.look.fields import MARKS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """A drawing on the page, and what stands under it."""
+
+    svg: Markup
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MarkView:
+    """One mark on the photo: its name, its words, where it is, and the fields that say so."""
+
+    name: str
+    says: str
+    across: str
+    down: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhotoView:
+    """The photo with its marks, in its own pixels."""
+
+    href: str
+    across: str
+    up: str
+    radius: str
+    outline: str
+    marks: tuple[MarkView, ...]
+    tapped_across: str
+
+
+def look_address(project_id: str, frame_id: str) -> str:
+    """The address of the look page of a frame."""
+    return f"/projects/{project_id}/frames/{frame_id}/look"
+
+
+def photo_address(project_id: str, photo: Photo) -> str:
+    """The address of a photo as it is kept."""
+    return f"/projects/{project_id}/photos/{photo.id}.jpg"
+
+
+def straight_address(project_id: str, photo: Photo, *, aspect_ratio: float) -> str:
+    """The address of the straight picture between the marks of a photo: another one for other marks."""
+    marks = ",".join(f"{across:.0f},{down:.0f}" for across, down in corners_of(photo))
+    return f"/projects/{project_id}/photos/{photo.id}/straight.jpg?marks={marks}&ratio={aspect_ratio:.5f}"
+
+
+def look_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+    """Everything the look page shows."""
+    photo, plan = answer.frame.look.photo, answer.plan if not answer.impossible else None
+    lines, refused = _photo_lines(plan, photo) if plan and photo else ((), "")
+    return {
+        "opened": opened,
+        "answer": answer,
+        "project": answer.project,
+        "frame": answer.frame,
+        "base": opened.revision.number,
+        "place": "look",
+        "words": answer.project.shop.words,
+        "address": look_address(opened.project_id, answer.frame.id),
+        "photo_to": f"/projects/{opened.project_id}/frames/{answer.frame.id}/photo",
+        "fields": _fields(answer),
+        "slots": tuple(view.slot for view in _fields(answer).values()),
+        "panels": tuple(_drawings(opened, plan, photo, refused)) if plan else (),
+        "photo": _photo(opened.project_id, photo) if photo else None,
+        "lines": lines,
+        "findings": _findings(plan, photo) if plan and photo and not refused else (),
+        "refused": refused,
+        "messages": answer.messages,
+        "where": lambda path: "",
+        "unit": answer.project.unit.value,
+        "kept": "" if plan else "as before",
+    }
+
+
+def _fields(answer: Answer) -> dict[str, Any]:
+    return {path.removeprefix("look."): view for path, view in field_views(answer).items()}
+
+
+def _drawings(opened: Opened, plan: FramePlan, photo: Photo | None, refused: str) -> Iterator[Panel]:
+    front = read_client(plan)
+    ratio = plan.fit.across_mm / plan.fit.up_mm
+    picture = straight_address(opened.project_id, photo, aspect_ratio=ratio) if photo and not refused else ""
+    yield Panel(svg=drawing(draw_client(front, name="look", picture=picture)))
+    if front.look.on_wall:
+        yield Panel(svg=drawing(draw_on_wall(front, name="look-wall", picture=picture)), says=wall_says(front))
+
+
+def _photo(project_id: str, photo: Photo) -> PhotoView:
+    marks = {"upper_left": photo.upper_left, "upper_right": photo.upper_right}
+    marks |= {"lower_right": photo.lower_right, "lower_left": photo.lower_left}
+    return PhotoView(
+        href=photo_address(project_id, photo),
+        across=str(photo.across),
+        up=str(photo.up),
+        radius=str(max(photo.across, photo.up) // 28),
+        outline=" ".join(f"{mark.across},{mark.down}" for mark in marks.values()),
+        marks=tuple(
+            MarkView(name=name, says=MARKS[name], across=str(mark.across), down=str(mark.down))
+            for name, mark in marks.items()
+        ),
+        tapped_across=str(TAPPED_ACROSS),
+    )
+
+
+def _photo_lines(plan: FramePlan, photo: Photo) -> tuple[tuple[str, ...], str]:
+    """What the photo implies of the artwork's proportion, and why it cannot, if it cannot."""
+    try:
+        implied = implied_ratio(corners_of(photo), photo_across_px=photo.across, photo_up_px=photo.up)
+    except FrameCalcError as error:
+        return (), error.sentence
+    across_mm, up_mm = plan.fit.across_mm, plan.fit.up_mm
+    away_pct = proportion_difference_pct(implied, across_mm=across_mm, up_mm=up_mm)
+    told = "told by the corners" if implied.focal_length is FocalLength.FROM_CORNERS else "taken as a telephone's"
+    return (
+        (
+            f"The photo implies {implied.aspect_ratio:.3f} across to 1 up, give or take {implied.doubt_pct:.1f} %; "
+            f"measured is {across_mm / up_mm:.3f}: a difference of {away_pct:+.1f} %.".replace("-", "−"),
+            f"The focal length is {told}. Do not crop the photo: its middle must be where the lens looked.",
+        ),
+        "",
+    )
+
+
+def _findings(plan: FramePlan, photo: Photo) -> tuple[Any, ...]:
+    implied = implied_ratio(corners_of(photo), photo_across_px=photo.across, photo_up_px=photo.up)
+    found = proportion_findings(implied, across_mm=plan.fit.across_mm, up_mm=plan.fit.up_mm)
+    return advise(
+        found, step=plan.step, words=plan.project.shop.words, path_of=lambda argument: argument, holds=lambda *_: False
+    )

@@ -1,0 +1,1 @@
+"""The package of a frame: layers, mat, weight, growth, retainers, the fitting card."""

@@ -1,0 +1,136 @@
+"""What the buttons of the package page do beside those of the setting-out page: windows, a second mat, a way out."""
+
+from copy import deepcopy
+from functools import partial
+from typing import Any
+
+from framecalc.errors import FrameCalcError
+from framecalc.mats.windows import MOST_WINDOWS
+from framecalc.package.layers import LayerKind
+from framecalc.project import set_value
+from framecalc.project.usual_values import layer_from_shelf, step_text
+from framecalc.units import Comma, Unit
+from webapp.live.desk import Desk, new_id
+from webapp.live.forms import Draft, Reading, Typed, confirm, value_of
+from webapp.pages.package.fields import package_fields_in
+from webapp.pages.setting_out.actions import MOST_LAYERS, Bench, NotDone, carry_out
+
+USUAL_REVEAL = {Unit.MM: "6 mm", Unit.INCH: "1/4 in"}
+"""What usually shows of the lower of two mats. Common practice, no source."""
+
+
+def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
+    """Do to a draft what the pressed button asks for; `save` asks for nothing more."""
+    return carry_out(draft, typed, frame_id=frame_id, shop=desk.shop(), also=PACKAGE_ACTIONS)
+
+
+def _add_window(bench: Bench, argument: str) -> None:
+    """A picture of the artwork's size; among windows placed by hand it stands right of them all."""
+    mat = _mat(bench)
+    windows = mat.setdefault("windows", [])
+    if len(windows) + 1 >= MOST_WINDOWS:
+        raise NotDone(f"{MOST_WINDOWS} windows are as many as there can be")
+    window = {"id": new_id(), "across": bench.value("artwork.across"), "up": bench.value("artwork.up")}
+    if windows:
+        window |= {name: windows[-1][name] for name in ("across", "up")}
+    plan = bench.plan()
+    mats, typed = plan.package.mats, plan.frame.package.mat
+    if mats and typed:
+        first_mm = min([typed.left.mm, *(one.left.mm for one in typed.windows)])
+        window["left"] = step_text(first_mm + mats.mat.window_across_mm + typed.gap.mm, plan.step)
+    windows.append(window)
+
+
+def _remove_window(bench: Bench, window_id: str) -> None:
+    mat = _mat(bench)
+    mat["windows"] = [window for window in mat.get("windows", ()) if window["id"] != window_id]
+
+
+def _place_by_hand(bench: Bench, argument: str) -> None:
+    """Let the windows stand where they are, from now on by their places."""
+    plan, mat = bench.plan(), _mat(bench)
+    mats = plan.package.mats
+    if mats is None:
+        raise NotDone("nothing is matted in a tray")
+    left_mm = min(window.left_mm for window in mats.windows.windows)
+    low_mm = min(window.bottom_mm for window in mats.windows.windows)
+    for typed, window in zip([mat, *mat.get("windows", ())], mats.windows.windows, strict=True):
+        typed["left"] = step_text(window.left_mm - left_mm, plan.step)
+        typed["below"] = step_text(window.bottom_mm - low_mm, plan.step)
+    mat["arrangement"] = "placed by hand"
+
+
+def _second_mat(bench: Bench, argument: str) -> None:
+    """A second mat behind the first, and what shows of it."""
+    mat, layers = _mat(bench), bench.value("package.layers")
+    mats = [at for at, layer in enumerate(layers) if layer["kind"] == LayerKind.MAT]
+    mat["reveal"] = USUAL_REVEAL[Unit(bench.document["unit"])]
+    if len(mats) > 1:
+        return
+    if len(layers) >= MOST_LAYERS:
+        raise NotDone(f"{MOST_LAYERS} layers are as many as there can be", field=f"{bench.here}package.layers")
+    second = deepcopy(layers[mats[0]]) if mats else layer_from_shelf("mat", new_id=new_id)
+    second |= {"id": new_id(), "name": f"{second['name']}, lower"[:120]}
+    layers.insert(mats[0] + 1 if mats else 0, second)
+    bench.assume(f"package.layers.{second['id']}.thickness")
+
+
+def _one_mat(bench: Bench, argument: str) -> None:
+    """Take the lower mats out again."""
+    layers = bench.value("package.layers")
+    _mat(bench)["reveal"] = "0 mm"
+    for layer in [layer for layer in layers if layer["kind"] == LayerKind.MAT][1:]:
+        layers.remove(layer)
+        confirm(bench.document, partial(_belongs, above=f"{bench.here}package.layers.{layer['id']}."))
+
+
+def _belongs(path: str, *, above: str) -> bool:
+    return path.startswith(above)
+
+
+def _fill(bench: Bench, argument: str) -> None:
+    """Take a way out: fill a field of the page, as if it had been typed."""
+    path, _, text = argument.partition(":")
+    one = package_fields_in(bench.document, bench.frame_id).fields.get(path)
+    if one is None:
+        raise NotDone("this way out fills a field that is not there any more")
+    reading = Reading(unit=Unit(bench.document["unit"]), comma=Comma(bench.document["shop"]["comma"]))
+    try:
+        set_value(bench.document, path, value_of(text, one, reading))
+    except FrameCalcError as error:
+        raise NotDone(error.sentence, field=path) from error
+    confirm(bench.document, path.__eq__)
+
+
+def _mat(bench: Bench) -> dict[str, Any]:
+    mat: dict[str, Any] | None = bench.value("package.mat")
+    if not mat:
+        raise NotDone("there is no mat yet: add one first")
+    return mat
+
+
+PACKAGE_ACTIONS = {
+    "add-window": _add_window,
+    "remove-window": _remove_window,
+    "place-by-hand": _place_by_hand,
+    "second-mat": _second_mat,
+    "one-mat": _one_mat,
+    "fill": _fill,
+}
+"""The buttons of the page that no other page has, by name."""
+
+ANCHORS = {
+    "add-window": "of-mat",
+    "remove-window": "of-mat",
+    "place-by-hand": "of-mat",
+    "second-mat": "of-mat",
+    "one-mat": "of-mat",
+    "add-mat": "of-mat",
+    "remove-mat": "of-mat",
+    "add-layer": "of-layers",
+    "remove-layer": "of-layers",
+    "take-out": "of-layers",
+    "layer-up": "of-layers",
+    "layer-down": "of-layers",
+}
+"""Where on the page the eye should be after a button."""

@@ -1,0 +1,130 @@
+"""What the fitting card and the template of a mat show: two pages to print."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from markupsafe import Markup
+
+from framecalc.drawing.package.mat import MatDrawing, read_lower_mat, read_upper_mat
+from framecalc.drawing.package.registry import draw_package_panel
+from framecalc.drawing.package.template import TEMPLATE_PAPERS, draw_leaves, draw_whole
+from framecalc.errors import FrameCalcError
+from framecalc.package.fitting import fitting_cautions
+from framecalc.plan import FramePlan
+from webapp.live.answers import Group
+from webapp.live.desk import Desk
+from webapp.live.render import drawing
+from webapp.pages.package.groups import Asked
+from webapp.pages.package.groups.fitting import steps_of
+from webapp.pages.package.groups.held import held
+from webapp.pages.package.shown import package_address
+from webapp.pages.setting_out.large import NoSuchDrawing
+
+PAPER_WORDS = {
+    "a4-portrait": "A4",
+    "a4": "A4, lying",
+    "a3": "A3, lying",
+    "letter-portrait": "Letter",
+    "letter": "Letter, lying",
+    "tabloid": "Tabloid, lying",
+}
+MATS = {"lower": read_lower_mat, "upper": read_upper_mat}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """One line at the head of the card."""
+
+    label: str
+    text: str
+
+
+def card_shown(desk: Desk, project_id: str, frame_id: str) -> dict[str, Any]:
+    """What the fitting card shows."""
+    plan = desk.plan(project_id, frame_id)
+    saved = plan.project.saved
+    return {
+        "words": plan.project.shop.words,
+        "project": plan.project.name,
+        "frame": plan.frame.name,
+        "count": plan.frame.count,
+        "revision": str(saved.revision) if saved else "",
+        "date": saved.when[:10] if saved else "",
+        "back": package_address(project_id, frame_id),
+        "facts": tuple(_facts(plan)),
+        "steps": steps_of(plan),
+        "held": _held(plan),
+        "drawings": _drawings(plan),
+        "cautions": fitting_cautions(glazing=plan.package.glazing),
+    }
+
+
+def template_shown(desk: Desk, project_id: str, frame_id: str, *, which: str, paper: str) -> dict[str, Any]:
+    """What the template of a mat shows, leaf by leaf.
+
+    Raises:
+        NoSuchDrawing: there is no such mat or paper.
+        FrameCalcError: the frame has no mat, or its template would take too many leaves.
+    """
+    if paper not in TEMPLATE_PAPERS:
+        raise NoSuchDrawing(f"there is no such paper: {', '.join(TEMPLATE_PAPERS)} would do")
+    plan = desk.plan(project_id, frame_id)
+    mat = _mat(plan, which)
+    return {
+        "words": plan.project.shop.words,
+        "frame": plan.frame.name,
+        "back": package_address(project_id, frame_id),
+        "paper": paper,
+        "papers": tuple(PAPER_WORDS.items()),
+        "which": which,
+        "side": mat.side,
+        "leaves": tuple(drawing(leaf) for leaf in draw_leaves(mat, paper=paper)),
+    }
+
+
+def whole_template(desk: Desk, project_id: str, frame_id: str, *, which: str) -> str:
+    """The template of a mat on one leaf.
+
+    Raises:
+        NoSuchDrawing: there is no such mat.
+        FrameCalcError: the frame has no mat.
+    """
+    return draw_whole(_mat(desk.plan(project_id, frame_id), which))
+
+
+def _mat(plan: FramePlan, which: str) -> MatDrawing:
+    if which not in MATS:
+        raise NoSuchDrawing("there is no such mat: upper or lower would do")
+    return MATS[which](plan)
+
+
+def _facts(plan: FramePlan) -> list[Fact]:
+    figures, asked = plan.figures, Asked(plan=plan)
+    spare = figures["left_over"] if "left_over" in figures else figures["proud"]
+    rabbet = f"{figures['rabbet_across'].text} × {figures['rabbet_up'].text} {plan.unit}"
+    return [
+        Fact(label="Rabbet size" if not plan.is_tray else "Inside", text=rabbet),
+        Fact(label="Package", text=f"{figures['package_across'].text} × {figures['package_up'].text} {plan.unit}"),
+        Fact(label=spare.label[:1].upper() + spare.label[1:], text=f"{spare.text} {plan.unit}"),
+        Fact(label="Package weighs", text=asked.mass(plan.package.weights.weighed.mass_kg)),
+    ]
+
+
+def _held(plan: FramePlan) -> Group:
+    """What the page says of the retainers; a wish that cannot hold the package is said instead."""
+    asked = Asked(plan=plan)
+    try:
+        return held(asked)
+    except FrameCalcError as error:
+        return Group(name="held", lines=(error.sentence,), refuses=True)
+
+
+def _drawings(plan: FramePlan) -> tuple[Markup, ...]:
+    names = ("exploded",) if plan.is_tray else ("exploded", "held")
+    drawn = []
+    for name in names:
+        try:
+            drawn.append(drawing(draw_package_panel(name, plan)))
+        except FrameCalcError:
+            continue
+    return tuple(drawn)

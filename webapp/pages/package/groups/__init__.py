@@ -1,0 +1,32 @@
+"""The groups of the package page, each worked out and put into words by itself."""
+
+from collections.abc import Callable
+
+from webapp.live.answers import Group, work_out
+from webapp.pages.package.groups.asked import Asked
+from webapp.pages.package.groups.deep import box, canvas
+from webapp.pages.package.groups.fitting import fitting
+from webapp.pages.package.groups.gap import gap
+from webapp.pages.package.groups.growth import growth
+from webapp.pages.package.groups.held import held
+from webapp.pages.package.groups.layers import layers
+from webapp.pages.package.groups.mat import mat
+
+__all__ = ["GROUPS", "Asked", "Group", "groups_of"]
+
+GROUPS: dict[str, tuple[str, Callable[[Asked], Group]]] = {
+    "layers": ("Layers", layers),
+    "mat": ("Mat and windows", mat),
+    "gap": ("Gap to the glazing", gap),
+    "growth": ("Growth", growth),
+    "held": ("Held by", held),
+    "canvas": ("Canvas", canvas),
+    "box": ("Box", box),
+    "fitting": ("Fitting", fitting),
+}
+"""Every group of the page, in its order: its title in the bar of the page, and what works it out."""
+
+
+def groups_of(asked: Asked) -> dict[str, Group]:
+    """Every group of the page, by name."""
+    return work_out(GROUPS, asked)

@@ -1,0 +1,67 @@
+"""What the groups of the package page are worked out from, and how they say sizes, masses and standings."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from framecalc.drawing.package.registry import draw_package_panel
+from framecalc.evidence import standing_of_source
+from framecalc.findings import Finding, Rounding
+from framecalc.plan import FramePlan
+from framecalc.plan.advice import Advice
+from framecalc.units import Unit, describe_length, format_length
+from framecalc.weights import KG_PER_POUND
+from webapp.live.render import drawing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What the groups are worked out from: the plan of the frame."""
+
+    plan: FramePlan
+
+    def say(self, length_mm: float) -> str:
+        """A length as measured, in the project's unit."""
+        return describe_length(length_mm, unit=self.plan.unit)
+
+    def tape(self, length_mm: float, *, rounding: Rounding = Rounding.NEAREST) -> str:
+        """A length to be set or cut: to the step of the tape, with what that leaves out."""
+        return format_length(length_mm, step=self.plan.step, rounding=rounding).full
+
+    def size(self, across_mm: float, up_mm: float, *, rounding: Rounding = Rounding.NEAREST) -> str:
+        """A size to the step of the tape, across by up, the unit once."""
+        across, up = (
+            format_length(length_mm, step=self.plan.step, rounding=rounding).text for length_mm in (across_mm, up_mm)
+        )
+        return f"{across} × {up} {self.plan.unit}"
+
+    def mass(self, mass_kg: float) -> str:
+        """A mass in the unit that goes with the project's."""
+        if self.plan.unit is Unit.INCH:
+            return f"{mass_kg / float(KG_PER_POUND):.2f} lb"
+        return f"{mass_kg:.2f} kg" if mass_kg >= 1 else f"{1000 * mass_kg:.0f} g"
+
+    def drawn(self, *names: str) -> tuple[Markup, ...]:
+        """Drawings of this page by name."""
+        return tuple(drawing(draw_package_panel(name, self.plan)) for name in names)
+
+    def advice(self, findings: Iterable[Finding]) -> tuple[Advice, ...]:
+        """Findings in words, with their ways out."""
+        return self.plan.advise(findings)
+
+    def found(self, *topics: str) -> tuple[Advice, ...]:
+        """Findings of the whole frame that belong to these topics, by the beginning of their codes."""
+        return tuple(advice for advice in self.plan.advice if advice.code.partition(".")[0] in topics)
+
+
+def standing(source: str) -> str:
+    """A source with its standing before it.
+
+    >>> standing("common practice, no source"), standing("plane geometry")
+    ('Common practice, no source.', 'Derived: plane geometry.')
+    """
+    stands = standing_of_source(source).value
+    if source.startswith(stands):
+        return f"{source[:1].upper()}{source[1:]}."
+    return f"{stands[:1].upper()}{stands[1:]}: {source}."

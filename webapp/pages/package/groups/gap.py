@@ -1,0 +1,44 @@
+"""The gap between glazing and artwork, and what conservators ask of the materials."""
+
+from framecalc.package.glazing import Glazing
+from framecalc.plan.package.package import PackagePlan
+from webapp.live.answers import Big, Group, Table
+from webapp.pages.package.groups.asked import Asked, standing
+
+
+def gap(asked: Asked) -> Group:
+    """What lies between the glazing and the artwork."""
+    package = asked.plan.package
+    wanted = package.gap_wanted
+    return Group(
+        name="gap",
+        bigs=_bigs(asked, package),
+        lines=(wanted.why,) if package.glazing is not Glazing.NONE else ("Nothing stands in front of the artwork.",),
+        tables=(_asked_for(package),),
+        findings=asked.found("glazing"),
+        sources=(f"How wide a gap: {standing(wanted.source)[:1].lower()}{standing(wanted.source)[1:]}",),
+    )
+
+
+def _bigs(asked: Asked, package: PackagePlan) -> tuple[Big, ...]:
+    if package.glazing is Glazing.NONE:
+        return (Big(label="Glazing", text="none"),)
+    wanted = package.gap_wanted
+    usual = f", {asked.say(wanted.usual_mm)} is usual" if wanted.usual_mm > wanted.least_mm else ""
+    return (
+        Big(label="Glazing to artwork", text=asked.say(package.gap_mm), says="mats, spacers and fillets between them"),
+        Big(label="It wants", text=asked.say(wanted.least_mm), says=f"or more{usual}"),
+        Big(label="Glazing", text=package.glazing.value),
+    )
+
+
+def _asked_for(package: PackagePlan) -> Table:
+    return Table(
+        caption="What conservators ask of the materials",
+        heads=("For this kind of artwork", "Standing", "Source"),
+        rows=tuple(
+            (statement.says, statement.standing.value, statement.source.split(", read")[0])
+            for statement in package.statements
+        ),
+        is_folded=True,
+    )

@@ -1,0 +1,79 @@
+"""How the layers grow and shrink with their room, the clearance that asks for, and how a solid panel is held."""
+
+from collections.abc import Iterator
+
+from framecalc.plan.package.growth import GrownLayer, GrowthPlan
+from webapp.live.answers import Big, Group, Table
+from webapp.pages.package.groups.asked import Asked
+
+ACRYLIC_DAMP = "How acrylic swells with damp is from memory of handbooks, with low confidence."
+
+
+def growth(asked: Asked) -> Group:
+    """What the air of the room does to the layers."""
+    grown = asked.plan.package.growth
+    return Group(
+        name="growth",
+        bigs=_bigs(asked, grown),
+        lines=tuple(_lines(asked, grown)),
+        tables=(_table(asked, grown),) if grown.layers else (),
+        findings=asked.advice(grown.findings),
+        sources=tuple(_sources(grown)),
+    )
+
+
+def _bigs(asked: Asked, grown: GrowthPlan) -> tuple[Big, ...]:
+    if not grown.layers:
+        return ()
+    sizes = asked.plan.sizes
+    most = {
+        "across": (max(layer.across.clearance_mm for layer in grown.layers), sizes.clearance_across_mm),
+        "up": (max(layer.up.clearance_mm for layer in grown.layers), sizes.clearance_up_mm),
+    }
+    return tuple(
+        Big(label=f"Clearance asked for, {way}", text=asked.say(wanted_mm), says=f"typed is {asked.say(typed_mm)}")
+        for way, (wanted_mm, typed_mm) in most.items()
+    )
+
+
+def _lines(asked: Asked, grown: GrowthPlan) -> Iterator[str]:
+    if not grown.layers:
+        yield "No layer as large as the package is known to grow."
+    if grown.unknown:
+        yield f"Nobody publishes a figure for {', '.join(grown.unknown)}: give it a little room."
+    if grown.has_panel and grown.species is None:
+        yield "Choose the wood of the solid panel, and how far it moves is worked out."
+    hold = grown.hold
+    if hold:
+        panel = asked.plan.frame.fitting.panel
+        yield f"Fix the panel {hold.fixed}; let it slide {hold.slides}."
+        yield (
+            f"Screws {asked.say(panel.from_edge.mm)} from its edges move by {asked.say(hold.travel_mm)}: slots of"
+            f" {asked.say(hold.slot_mm)} for screws of {asked.say(panel.screw.mm)}."
+        )
+
+
+def _table(asked: Asked, grown: GrowthPlan) -> Table:
+    return Table(
+        caption="Against its size at fitting",
+        heads=("Layer", "Grows across", "Shrinks across", "Grows up", "Shrinks up"),
+        rows=tuple(_row(asked, layer) for layer in grown.layers),
+    )
+
+
+def _row(asked: Asked, layer: GrownLayer) -> tuple[str, ...]:
+    changes = (layer.across.swells_mm, layer.across.shrinks_mm, layer.up.swells_mm, layer.up.shrinks_mm)
+    return layer.name, *(asked.say(change_mm) for change_mm in changes)
+
+
+def _sources(grown: GrowthPlan) -> Iterator[str]:
+    for material in dict.fromkeys(layer.material for layer in grown.layers):
+        if material:
+            yield f"{material.name}: {material.standing.value}, confidence {material.confidence}."
+            if material.material_id == "acrylic":
+                yield ACRYLIC_DAMP
+    if grown.species:
+        yield (
+            f"{grown.species.common_name}: Wood Handbook, equations 13-2 and 4-5, read second hand; a panel is taken to"
+            " be at rest with the air, so this is the most that can be."
+        )

@@ -1,0 +1,134 @@
+"""The layers: how thick they are together, what is left of the rabbet behind them, what they weigh, what is cut."""
+
+from collections.abc import Iterator
+
+from framecalc.drawing import draw_panel
+from framecalc.evidence import Standing
+from framecalc.findings import Rounding
+from framecalc.package.layers import LayerKind
+from framecalc.package.shelf import SOLID_WOOD
+from framecalc.plan.inputs import material_of
+from framecalc.project import Layer
+from framecalc.tables.sheets import sheet_materials
+from webapp.live.answers import Big, Group, Table
+from webapp.live.render import drawing
+from webapp.pages.package.groups.asked import Asked
+
+BANDS = (
+    "Bands of glass: ASTM C1036 (lower ends read, upper ends from memory) and EN 572-2 (from memory). Boards and"
+    " sheets: common practice, no source: measure yours."
+)
+
+
+def layers(asked: Asked) -> Group:
+    """The layers in their order."""
+    return Group(
+        name="layers",
+        bigs=_bigs(asked),
+        lines=tuple(_lines(asked)),
+        tables=(_table(asked),),
+        drawings=(*asked.drawn("exploded"), drawing(draw_panel("section", asked.plan))),
+        findings=asked.found("package", "rabbet"),
+        sources=(BANDS, _densities(asked)),
+    )
+
+
+def _bigs(asked: Asked) -> tuple[Big, ...]:
+    plan = asked.plan
+    stack, weights = plan.stack, plan.package.weights
+    left_mm = plan.seat.left_over_mm
+    unknown = f"without {', '.join(weights.unknown)}"
+    known = "without the frame" if not weights.unknown else f"{unknown[:59]}…" if len(unknown) > 60 else unknown
+    return (
+        Big(
+            label="Package, thickness",
+            text=plan.figures["stack"].written.full,
+            says=f"at most {asked.say(stack.worst_mm)}",
+        ),
+        Big(
+            label="Left over behind it" if left_mm >= 0 else "Proud of the back",
+            text=plan.figures["left_over" if left_mm >= 0 else "proud"].written.full,
+            says="of the rabbet's depth" if left_mm >= 0 else "stands out behind the frame",
+        ),
+        Big(label="It weighs", text=asked.mass(weights.weighed.mass_kg), says=known),
+    )
+
+
+def _lines(asked: Asked) -> Iterator[str]:
+    stack, seat = asked.plan.stack, asked.plan.seat
+    yield (
+        f"From {asked.say(stack.least_mm)} to {asked.say(stack.worst_mm)} thick, if every layer is at its end; likely"
+        f" from {asked.say(stack.likely_least_mm)} to {asked.say(stack.likely_worst_mm)}."
+    )
+    yield (
+        f"{_depth(asked, seat.left_over_worst_mm)} with the layers at their thickest,"
+        f" {_depth(asked, seat.left_over_best_mm).lower()} at their thinnest."
+    )
+    guessed = [layer.name for layer in asked.plan.frame.package.layers if not layer.material and material_of(layer)]
+    if guessed:
+        yield f"Of what they are is taken from names, and can be chosen: {', '.join(guessed)}."
+    figures = asked.plan.figures
+    if "in_view_across" in figures:
+        yield (
+            f"In view inside the fillet: {figures['in_view_across'].text} × {figures['in_view_up'].text}"
+            f" {asked.plan.unit}."
+        )
+
+
+def _depth(asked: Asked, left_over_mm: float) -> str:
+    return f"{asked.say(abs(left_over_mm))} {'left over' if left_over_mm >= 0 else 'proud'}"
+
+
+def _table(asked: Asked) -> Table:
+    masses = {name: asked.mass(mass.mass_kg) for name, mass in asked.plan.package.weights.by_layer.items()}
+    return Table(
+        caption="From the lip to the back",
+        heads=("Layer", "Thickness", "Of what", "Cut to", "Weighs"),
+        rows=tuple(
+            (
+                layer.name,
+                _band(layer),
+                _material(layer),
+                _size(asked, layer),
+                masses.get(layer.id, "not known"),
+            )
+            for layer in asked.plan.frame.package.layers
+        ),
+    )
+
+
+def _band(layer: Layer) -> str:
+    """The thickness as typed, and what it may be off by, up and down."""
+    tolerance, thinner = layer.tolerance, layer.thinner or layer.tolerance
+    if tolerance.mm == thinner.mm:
+        return f"{layer.thickness.text} ±{tolerance.text}" if tolerance.mm else layer.thickness.text
+    return f"{layer.thickness.text} +{tolerance.text} −{thinner.text}"
+
+
+def _material(layer: Layer) -> str:
+    name = material_of(layer)
+    if name == SOLID_WOOD:
+        return "solid wood"
+    known = next((material.name for material in sheet_materials() if material.material_id == name), "")
+    return known
+
+
+def _size(asked: Asked, layer: Layer) -> str:
+    """Sheets are cut to the rabbet size less the clearance, never larger."""
+    settled, sizes = asked.plan.settled, asked.plan.sizes
+    if layer.kind is LayerKind.ARTWORK:
+        return f"as it is, {asked.size(settled.artwork_across_mm, settled.artwork_up_mm)}"
+    if layer.kind.is_sheet:
+        return asked.size(sizes.package_across_mm, sizes.package_up_mm, rounding=Rounding.DOWN)
+    return "over the back, trimmed" if layer.kind is LayerKind.DUST_COVER else "strips along the edge"
+
+
+def _densities(asked: Asked) -> str:
+    materials = {material_of(layer) for layer in asked.plan.frame.package.layers}
+    doubtful = [
+        material.name
+        for material in sheet_materials()
+        if material.material_id in materials and material.standing is Standing.PRACTICE
+    ]
+    said = f" For {', '.join(doubtful)}: common practice, no source; weigh a sheet." if doubtful else ""
+    return f"Weights by thickness and density, published, from memory.{said}"

@@ -1,0 +1,128 @@
+"""The mats: every window, what the cutter is set to, what of the borders stays in view, the white line of the bevel."""
+
+from collections.abc import Iterator
+
+from framecalc.findings import Rounding
+from framecalc.plan.package.mats import CutMat, MatPlan
+from framecalc.units import TOLERANCE_MM
+from webapp.live.answers import PRACTICE, Big, Group, Table, counted
+from webapp.pages.package.groups.asked import Asked, standing
+
+CAUTIONS = (
+    "A mat cutter's blade is as sharp as a scalpel: keep the other hand behind it, change it with the holder locked,"
+    " and see to the machine's own manual.",
+)
+
+
+def mat(asked: Asked) -> Group:
+    """The mats with all their windows."""
+    mats = asked.plan.package.mats
+    if mats is None:
+        return Group(name="mat", lines=(_none(asked),))
+    return Group(
+        name="mat",
+        bigs=_bigs(asked, mats),
+        lines=tuple(_lines(asked, mats)),
+        tables=(*(_cutter(asked, mats, cut) for cut in _different(mats)), _windows(asked, mats)),
+        drawings=asked.drawn(*(["upper-mat"] if len(_different(mats)) > 1 else []), "mat"),
+        findings=asked.found("mat", "windows", "openings"),
+        sources=(
+            standing("plane geometry"),
+            f"Overlap, least bridge and least border: {PRACTICE}.",
+        ),
+        cautions=CAUTIONS,
+    )
+
+
+def _none(asked: Asked) -> str:
+    if asked.plan.is_tray:
+        return "Nothing laps over the artwork in a tray, so there is no mat."
+    return "There is no mat: the lip laps over the artwork itself."
+
+
+def _bigs(asked: Asked, mats: MatPlan) -> tuple[Big, ...]:
+    windows, visible = mats.windows.windows, mats.visible
+    first = asked.size(windows[0].across_mm, windows[0].up_mm)
+    several = len({(round(one.across_mm, 3), round(one.up_mm, 3)) for one in windows}) > 1
+    sides, bottom = asked.say(visible.sides_mm), asked.say(visible.bottom_mm)
+    outside = asked.size(mats.mat.across_mm, mats.mat.up_mm, rounding=Rounding.DOWN)
+    return (
+        Big(label="Mat, cut to", text=outside, says=_boards(mats)),
+        Big(
+            label="Window" if len(windows) == 1 else "Windows",
+            text=first if not several else f"{len(windows)}, of several sizes",
+            says="as cut" if len(windows) == 1 else f"{len(windows)} of them",
+        ),
+        Big(label="Borders in view", text=sides, says=f"sides; top {asked.say(visible.top_mm)}, bottom {bottom}"),
+    )
+
+
+def _boards(mats: MatPlan) -> str:
+    return " and ".join(dict.fromkeys(cut.name for cut in mats.cut))[:60]
+
+
+def _different(mats: MatPlan) -> tuple[CutMat, ...]:
+    """The mats that are cut unlike one another: two alike are set once."""
+    found: dict[object, CutMat] = {}
+    for cut in mats.cut:
+        found.setdefault(cut.laid, cut)
+    return tuple(found.values())
+
+
+def _cutter(asked: Asked, mats: MatPlan, cut: CutMat) -> Table:
+    side = "from behind, face down" if mats.from_behind else "from in front"
+    which = f"{cut.name}: " if len(mats.cut) > 1 else ""
+    return Table(
+        caption=f"{which}set the cutter, {side}" if which else f"Set the cutter, {side}",
+        heads=("Window", "From the left", "From the right", "From the top", "From the bottom"),
+        rows=tuple(
+            (
+                str(setting.window),
+                *(
+                    asked.tape(length_mm)
+                    for length_mm in (setting.left_mm, setting.right_mm, setting.top_mm, setting.bottom_mm)
+                ),
+            )
+            for setting in cut.settings
+        ),
+    )
+
+
+def _windows(asked: Asked, mats: MatPlan) -> Table:
+    return Table(
+        caption="Windows as seen from the front",
+        heads=("Window", "Picture", "Opening", "Laps over" if not mats.floats else "Shows around"),
+        rows=tuple(
+            (
+                str(number),
+                asked.size(image.across_mm, image.up_mm),
+                asked.size(window.across_mm, window.up_mm),
+                asked.say(abs(min(image.across_mm - window.across_mm, image.up_mm - window.up_mm)) / 2),
+            )
+            for number, (image, window) in enumerate(zip(mats.images, mats.windows.windows, strict=True), start=1)
+        ),
+        is_folded=len(mats.images) == 1,
+    )
+
+
+def _lines(asked: Asked, mats: MatPlan) -> Iterator[str]:
+    if mats.from_behind:
+        yield "Cut face down: left and right are changed over, and the distances are those on the back of the board."
+    else:
+        yield "Cut from in front: the distances are those of the bevel's outer edge, on the face."
+    white = mats.bevel
+    if white.seen_mm > TOLERANCE_MM:
+        yield (
+            f"The bevel shows a white line {asked.say(white.seen_mm)} wide from the front, {asked.say(white.slope_mm)}"
+            " on its slope."
+        )
+    else:
+        yield "A straight cut shows no white line."
+    if mats.bridges:
+        narrowest = mats.bridges[0]
+        one, other = narrowest.between
+        yield f"The narrowest bridge, between windows {one} and {other}, is {asked.say(narrowest.width_mm)}."
+    if mats.upper:
+        yield f"The lower mat shows by {asked.say(mats.reveal_mm)} inside the upper one."
+    drops = counted(len(mats.windows.windows), "drop-out")
+    yield f"{drops} of board {'is' if len(mats.windows.windows) == 1 else 'are'} left from the windows."

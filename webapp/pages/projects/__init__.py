@@ -1,0 +1,1 @@
+"""The list of projects: start, import, copy and delete one."""

@@ -1,0 +1,101 @@
+"""A new project: three numbers, a unit and a kind; the form's fields, and what becomes of them."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from framecalc.artwork.measuring import Kind
+from framecalc.errors import FrameCalcError
+from framecalc.project import ProjectErrors, read_project
+from framecalc.project.usual_values import FirstNumbers, beginning
+from framecalc.units import Unit
+from webapp.data.shop import ShopProfile, shop_values
+from webapp.live.desk import new_id
+from webapp.live.field import FRAME_FIELDS, Control, Field
+from webapp.live.forms import Document, Reading, value_of, without_unit
+
+UNITS = (("mm", "Millimetres"), ("in", "Inches"))
+_KINDS = next(one.choices for one in FRAME_FIELDS if one.path == "artwork.kind")
+
+NEW_FIELDS = {
+    "name": Field(path="name", label="Name", control=Control.WORDS, optional=True),
+    "unit": Field(path="unit", label="Measured in", control=Control.CHOICE, choices=UNITS),
+    "kind": Field(path="kind", label="What is framed", control=Control.CHOICE, choices=_KINDS),
+    "across": Field(path="across", label="Artwork, across"),
+    "up": Field(path="up", label="Artwork, up"),
+    "face_width": Field(path="face_width", label="Face width"),
+}
+"""The fields of the form, by their name."""
+
+_NAME_OF_PATH = {"artwork.across": "across", "artwork.up": "up", "section.face_width": "face_width", "name": "name"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Newcomer:
+    """The form of a new project as it was sent: its texts, a sentence for each not taken, the document if all are."""
+
+    texts: Mapping[str, str]
+    messages: Mapping[str, str] = field(default_factory=dict)
+    document: Document | None = None
+
+
+def blank(shop: ShopProfile) -> Newcomer:
+    """The form before anything is typed."""
+    return Newcomer(texts=dict.fromkeys(NEW_FIELDS, "") | {"unit": shop.unit.value, "kind": Kind.PAPER.value})
+
+
+def read_newcomer(
+    sent: Mapping[str, str], *, shop: ShopProfile, begin: Callable[..., Document] = beginning
+) -> Newcomer:
+    """Make a document of what was typed, or say what is in the way of one."""
+    newcomer = Newcomer(texts=dict(blank(shop).texts) | {name: sent[name] for name in NEW_FIELDS if name in sent})
+    values, messages = _values(newcomer.texts, shop)
+    if messages:
+        return replace(newcomer, messages=messages)
+    try:
+        document = begin(
+            _first(values, shop),
+            shop=shop_values(shop),
+            step=shop.step(Unit(values["unit"])),
+            kerf_is_assumed=not shop.confirmed,
+            new_id=new_id,
+        )
+        read_project(document)
+    except FrameCalcError as error:
+        return replace(newcomer, messages=_by_name(error))
+    return replace(newcomer, document=document)
+
+
+def _values(texts: Mapping[str, str], shop: ShopProfile) -> tuple[dict[str, Any], dict[str, str]]:
+    unit = Unit(texts["unit"]) if texts["unit"] in set(Unit) else shop.unit
+    reading, values, messages = Reading(unit=unit, comma=shop.comma), {}, {}
+    for name, one in NEW_FIELDS.items():
+        try:
+            values[name] = value_of(texts[name], one, reading)
+        except FrameCalcError as error:
+            messages[name] = error.sentence
+    return values, messages
+
+
+def _first(values: Mapping[str, Any], shop: ShopProfile) -> FirstNumbers:
+    unit = Unit(values["unit"])
+    sizes = " × ".join(without_unit(values[name], unit) for name in ("across", "up"))
+    return FirstNumbers(
+        name=values["name"] or f"{sizes} {unit}",
+        unit=unit,
+        kind=Kind(values["kind"]),
+        across=values["across"],
+        up=values["up"],
+        face_width=values["face_width"],
+        clearance=shop.clearance(Kind(values["kind"])),
+    )
+
+
+def _by_name(error: FrameCalcError) -> dict[str, str]:
+    """The sentences of a refused document, by the name of the field of this form that each is about."""
+    sentences = error.sentences if isinstance(error, ProjectErrors) else {error.field: error.sentence}
+    return {_field_name(path): sentence for path, sentence in sentences.items()}
+
+
+def _field_name(path: str) -> str:
+    return next((name for ending, name in _NAME_OF_PATH.items() if path.endswith(ending)), "name")

@@ -1,0 +1,132 @@
+"""The projects: a list with small drawings; new, copy, rename, delete, bring back, import, export."""
+
+from collections.abc import Mapping
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Depends, Request, Response
+
+from framecalc.errors import FrameCalcError
+from framecalc.project import parse_project, project_document, project_text
+from webapp.data.photos import Photos
+from webapp.live.desk import Desk, desk
+from webapp.live.forms import Typed, all_sentences, typed
+from webapp.live.render import render, see_other
+from webapp.pages.projects.demos import demo, demos
+from webapp.pages.projects.listing import demo_entries, entries
+from webapp.pages.projects.newcomer import NEW_FIELDS, blank, read_newcomer
+from webapp.pages.setting_out.shown import address
+
+router = APIRouter()
+CANNOT_TAKE = 422
+
+AtDesk = Annotated[Desk, Depends(desk)]
+Form = Annotated[Typed, Depends(typed)]
+
+
+async def sent_file(request: Request) -> tuple[bytes, str]:
+    """Take a project from a form: the chosen file, and what was pasted."""
+    async with request.form() as form:
+        file, pasted = form.get("file"), form.get("pasted")
+        content = await file.read() if file is not None and not isinstance(file, str) else b""
+    return content, pasted if isinstance(pasted, str) else ""
+
+
+SentFile = Annotated[tuple[bytes, str], Depends(sent_file)]
+
+
+@router.get("/")
+def projects(request: Request, desk: AtDesk, deleted: str = "") -> Response:
+    """List the projects."""
+    return _listed(request, desk, deleted=deleted)
+
+
+@router.post("/projects")
+def new(request: Request, desk: AtDesk, form: Form) -> Response:
+    """Start a project from three numbers."""
+    newcomer = read_newcomer(form.texts, shop=desk.shop())
+    if newcomer.document is None:
+        return _listed(request, desk, newcomer=newcomer, status=CANNOT_TAKE)
+    return see_other(f"/projects/{desk.store.create(newcomer.document, tab=form.tab)}")
+
+
+@router.post("/projects/import")
+def take_in(request: Request, desk: AtDesk, sent: SentFile) -> Response:
+    """Take in a project file, chosen or pasted."""
+    content, pasted = sent
+    try:
+        project = parse_project(content or pasted)
+    except FrameCalcError as error:
+        return _listed(request, desk, pasted=pasted, refused=all_sentences(error), status=CANNOT_TAKE)
+    document = project_document(project.model_copy(update={"saved": None}))
+    return see_other(f"/projects/{desk.store.create(document, step='import')}")
+
+
+@router.post("/projects/demos/{name}")
+def take_demo(desk: AtDesk, name: str) -> Response:
+    """Start a project from one of the demo projects."""
+    return see_other(f"/projects/{desk.store.create(demo(name))}")
+
+
+@router.get("/projects/{project_id}")
+def open_project(desk: AtDesk, project_id: str) -> Response:
+    """Go to the first frame of a project."""
+    return see_other(address(project_id, desk.open(project_id).project.frames[0].id))
+
+
+@router.get("/projects/{project_id}/project.json")
+def export(desk: AtDesk, project_id: str) -> Response:
+    """Hand out the project file."""
+    text = project_text(desk.open(project_id).document)
+    headers = {"content-disposition": f'attachment; filename="project-{project_id}.json"', "cache-control": "no-cache"}
+    return Response(text, media_type="application/json", headers=headers)
+
+
+@router.post("/projects/{project_id}/copy")
+def copy(desk: AtDesk, project_id: str, form: Form) -> Response:
+    """Start a project from another one."""
+    name = f"{desk.open(project_id).document['name'][:110]}, copy"
+    copy_id = desk.store.copy(project_id, name=name, tab=form.tab)
+    Photos(desk.store).copy(project_id, copy_id)
+    return see_other(f"/projects/{copy_id}")
+
+
+@router.post("/projects/{project_id}/rename")
+def rename(request: Request, desk: AtDesk, project_id: str, form: Form) -> Response:
+    """Give a project another name."""
+    try:
+        desk.store.rename(project_id, form.texts.get("name", ""), base=form.base, tab=form.tab)
+    except FrameCalcError as error:
+        refused = {project_id: (form.texts.get("name", ""), error.sentence)}
+        return _listed(request, desk, rename=refused, status=CANNOT_TAKE)
+    return see_other("/", anchor=f"project-{project_id}")
+
+
+@router.post("/projects/{project_id}/delete")
+def delete(desk: AtDesk, project_id: str) -> Response:
+    """Move a project to the trash, from where it can be brought back."""
+    desk.store.delete(project_id)
+    return see_other(f"/?deleted={project_id}")
+
+
+@router.post("/trash/{project_id}/restore")
+def restore(desk: AtDesk, project_id: str) -> Response:
+    """Bring a project back from the trash."""
+    desk.store.undelete(project_id)
+    return see_other("/", anchor=f"project-{project_id}")
+
+
+def _listed(request: Request, desk: Desk, *, status: int = 200, **more: Any) -> Response:
+    shop = desk.shop()
+    shown: Mapping[str, Any] = {
+        "words": shop.words,
+        "entries": entries(desk, desk.store.list()),
+        "trash": desk.store.trashed(),
+        "demos": demo_entries(demos()),
+        "new_fields": NEW_FIELDS,
+        "newcomer": blank(shop),
+        "pasted": "",
+        "refused": "",
+        "rename": {},
+        "deleted": "",
+    }
+    return render(request, "projects/page", {**shown, **more}, status=status)

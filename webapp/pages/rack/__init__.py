@@ -1,0 +1,1 @@
+"""The rack of the shop, and what of it suits a project."""

@@ -1,0 +1,151 @@
+"""The rack beside a project: what suits it, what of its stock is gone or counted on by others, what of it was cut."""
+
+from collections.abc import Iterable, Iterator
+from copy import deepcopy
+from dataclasses import dataclass, replace
+
+from framecalc.errors import FrameCalcError
+from framecalc.project import Project, read_project
+from framecalc.project.timber import Stock
+from webapp.data.errors import StoreError
+from webapp.data.rack_file import RackEntry, RackFile
+from webapp.jobs.timber import GroupWork
+from webapp.live.desk import Desk
+from webapp.live.forms import Document, Draft
+from webapp.pages.rack.claims import Claim, Claims, claims_on
+from webapp.pages.rack.offered import LONGEST_STOCK, TAKE, Offered, near_shown, offers_shown, stock_entry
+from webapp.pages.shared_view.shown import day
+
+TAKE_OUT = "rack-out"
+"""What a button asks for that takes entries out of the stock, by their ids."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shared:
+    """Sticks of the stock that the same other projects count on, too."""
+
+    tags: tuple[str, ...]
+    claims: tuple[Claim, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutSaid:
+    """A cut of one plan: its id, and its day."""
+
+    id: str
+    day: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """What the timber page says of the rack; `trouble` where it cannot be read.
+
+    `cuts` are by the hash of the problem; `earlier` those of plans that are not on the page any more. `is_cut`: all
+    plans on the page are cut. `take_out` and `leave` are what buttons send that take out of the stock what is gone, and
+    what other projects count on. `is_full`: the stock of the project holds no more.
+    """
+
+    offers: tuple[Offered, ...] = ()
+    near: tuple[str, ...] = ()
+    gone: tuple[str, ...] = ()
+    take_out: str = ""
+    shared: tuple[Shared, ...] = ()
+    leave: str = ""
+    is_full: bool = False
+    count: int = 0
+    cuts: dict[str, CutSaid]
+    earlier: tuple[CutSaid, ...] = ()
+    is_cut: bool = False
+    trouble: str = ""
+
+
+def beside(desk: Desk, project_id: str, project: Project, works: tuple[GroupWork, ...]) -> Beside:
+    """Look at the rack for a project."""
+    try:
+        file = desk.rack.read()
+    except StoreError as error:
+        return Beside(cuts={}, trouble=error.sentence)
+    keys = {work.group.key for work in works}
+    cuts = file.cuts_of(project_id)
+    open_works = tuple(work for work in works if work.group.key not in {cut.problem for cut in cuts})
+    wanted = tuple(_wanted_of(project, open_works if works else None))
+    gone = dict(_gone(wanted, file))
+    claims = claims_on(desk, file, but=project_id)
+    shared = {one.id: one.name for one in wanted if one.name in claims}
+    return Beside(
+        offers=tuple(offers_shown(project, file, open_works, claims)),
+        near=tuple(dict.fromkeys(near_shown(project, file, open_works))),
+        gone=tuple(gone.values()),
+        take_out=_take_out(gone),
+        shared=tuple(_together(shared.values(), claims)),
+        leave=_take_out(shared),
+        is_full=len(project.timber.stock) >= LONGEST_STOCK,
+        count=len(file.sticks),
+        cuts={cut.problem: CutSaid(id=cut.id, day=day(cut.when)) for cut in reversed(cuts)},
+        earlier=tuple(CutSaid(id=cut.id, day=day(cut.when)) for cut in cuts if cut.problem not in keys),
+        is_cut=bool(works) and not open_works,
+    )
+
+
+def _take_out(entries: Iterable[str]) -> str:
+    ids = ",".join(entries)
+    return f"{TAKE_OUT}:{ids}" if ids else ""
+
+
+def with_rack(desk: Desk, draft: Draft, do: str) -> Draft:
+    """Do to a draft what a button beside the rack asks for; anything else asks for nothing more."""
+    name, _, argument = do.partition(":")
+    if name not in (TAKE, TAKE_OUT):
+        return draft
+    document = deepcopy(draft.document)
+    stock: list[Document] = document.setdefault("timber", {}).setdefault("stock", [])
+    ids = argument.split(",")
+    if name == TAKE:
+        stock.extend(stock_entry(entry) for entry in _wanted(desk.rack.read(), ids, stock))
+    else:
+        stock[:] = [one for one in stock if one["id"] not in ids]
+    try:
+        return replace(draft, document=document, checked=read_project(document))
+    except FrameCalcError as error:
+        return replace(draft, messages=draft.messages | {error.field: error.sentence})
+
+
+def _wanted(file: RackFile, ids: list[str], stock: list[Document]) -> Iterator[RackEntry]:
+    """The sticks of these ids that still stand there and are not in the stock, as many as it can hold."""
+    there = {entry.id: entry for entry in file.sticks}
+    named = {one.get("name") for one in stock if one.get("on_rack")}
+    entries = [there[one] for one in dict.fromkeys(ids) if one in there and there[one].tag not in named]
+    yield from entries[: max(0, LONGEST_STOCK - len(stock))]
+
+
+def _wanted_of(project: Project, works: tuple[GroupWork, ...] | None) -> Iterator[Stock]:
+    """The stock from the rack that plans may still take; all of it where no plan can be told."""
+    keys = None if works is None else {key for work in works for key in work.group.offers}
+    for one in project.timber.stock:
+        if one.on_rack and (keys is None or one.id in keys):
+            yield one
+
+
+def _together(tags: Iterable[str], claims: Claims) -> Iterator[Shared]:
+    """Sticks that the same projects count on are told in one sentence."""
+    by_claims: dict[tuple[Claim, ...], list[str]] = {}
+    for tag in tags:
+        by_claims.setdefault(claims[tag], []).append(tag)
+    yield from (Shared(tags=tuple(found), claims=others) for others, found in by_claims.items())
+
+
+def _gone(wanted: Iterable[Stock], file: RackFile) -> Iterator[tuple[str, str]]:
+    """Entries of the stock that the rack no longer has as they are, with a sentence."""
+    there = {entry.tag: entry for entry in file.sticks}
+    for one in wanted:
+        entry = there.get(one.name)
+        if entry is None:
+            yield one.id, f"“{one.name}” is no longer on the rack."
+        elif not _same_size(entry, one):
+            yield one.id, f"“{one.name}” is {entry.length.text} long on the rack, and its sizes differ from those here."
+
+
+def _same_size(entry: RackEntry, stock: Stock) -> bool:
+    width = stock.width if entry.is_board else stock.member_width
+    sizes = ((entry.length, stock.length), (entry.width, width), (entry.thickness, stock.thickness))
+    return all(here is not None and there.exact_mm == here.exact_mm for there, here in sizes)

@@ -1,0 +1,84 @@
+"""Who counts on what: the projects that have a stick of the rack in their stock and have not cut it yet.
+
+Nothing on the rack is set aside for a project: whoever cuts first takes the stick. So everybody who counts on it is
+told of the others beforehand: on the page of the project, on the rack, and before a plan is marked as cut.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from framecalc.errors import FrameCalcError
+from framecalc.plan import Plan
+from framecalc.project import read_project
+from webapp.data.errors import StoreError
+from webapp.data.rack_file import RackFile
+from webapp.data.store import Store
+from webapp.jobs.running import Jobs
+from webapp.jobs.timber import work_of
+from webapp.live.desk import Desk
+
+KEPT = 1000
+"""How many projects' stocks are remembered: a revision never changes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Claim:
+    """A project that counts on a stick, by its id and its name."""
+
+    project_id: str
+    name: str
+
+
+Claims = dict[str, tuple[Claim, ...]]
+"""The projects that count on a stick, by its tag."""
+
+
+def claims_on(desk: Desk, file: RackFile, *, but: str = "") -> Claims:
+    """Find which projects count on what stands on the rack; a deleted project counts on nothing.
+
+    Args:
+        but: the id of a project that is left out.
+    """
+    claims: Claims = {entry.tag: () for entry in file.sticks}
+    for project_id, number in sorted(desk.store.newest().items()):
+        if project_id == but:
+            continue
+        name, tags = _stock_of(desk.store, project_id, number)
+        cut = frozenset(cut.problem for cut in file.cuts_of(project_id)) if claims.keys() & tags else frozenset()
+        for tag in claims.keys() & (_still_wanted(desk.store, desk.jobs, project_id, number, cut) if cut else tags):
+            claims[tag] = (*claims[tag], Claim(project_id=project_id, name=name))
+    return {tag: found for tag, found in claims.items() if found}
+
+
+@lru_cache(maxsize=KEPT)
+def _still_wanted(store: Store, jobs: Jobs, project_id: str, number: int, cut: frozenset[str]) -> frozenset[str]:
+    """What a project that has cut some plans still counts on: the stock of those that are not cut.
+
+    Where its plans cannot be told any more, it counts on all that it names.
+    """
+    try:
+        project = read_project(store.head(project_id).document)
+        works = work_of(jobs, Plan(project))
+    except (StoreError, FrameCalcError):
+        return _stock_of(store, project_id, number)[1]
+    wanted = {key for work in works if work.group.key not in cut for key in work.group.offers}
+    return frozenset(one.name for one in project.timber.stock if one.on_rack and one.id in wanted)
+
+
+@lru_cache(maxsize=KEPT)
+def _stock_of(store: Store, project_id: str, number: int) -> tuple[str, frozenset[str]]:
+    """The name of a project, and what of the rack its newest revision names."""
+    try:
+        document = store.head(project_id).document
+    except StoreError:
+        return "", frozenset()
+    return str(document.get("name", project_id)), frozenset(_named(document))
+
+
+def _named(document: dict[str, object]) -> Iterator[str]:
+    timber = document.get("timber")
+    stock = timber.get("stock") if isinstance(timber, dict) else None
+    for one in stock if isinstance(stock, list) else ():
+        if isinstance(one, dict) and one.get("on_rack"):
+            yield str(one.get("name"))

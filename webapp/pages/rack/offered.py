@@ -1,0 +1,146 @@
+"""What of the rack is offered to a project: what suits its members, how it would be cut, and who counts on it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from framecalc.plan.timber.rack import offers_of
+from framecalc.plan.timber.stock import Offer
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.project import Project
+from framecalc.project.timber import Stock
+from framecalc.timber.rack import RackStick, StickSection, of_section
+from framecalc.units import Unit
+from webapp.data.rack_file import RackEntry, RackFile
+from webapp.jobs.timber import GroupWork
+from webapp.live.answers import counted
+from webapp.live.desk import new_id
+from webapp.live.forms import Document
+from webapp.pages.rack.claims import Claim, Claims
+from webapp.pages.rack.shown import length_said, section_said
+from webapp.pages.timber.says import title_of
+
+LONGEST_STOCK = 60
+"""As many entries as the stock of a project can hold."""
+
+SHOWN = 8
+"""How many sticks that suit are shown at once."""
+
+TAKE = "rack-take"
+"""What a button asks for that takes sticks over from the rack, by their ids."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OfferedStick:
+    """One stick that suits: its tag and length, what it is, who counts on it; `take` is what its button sends."""
+
+    tag: str
+    length: str
+    says: str
+    take: str
+    claims: tuple[Claim, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offered:
+    """Sticks of one wood and profile that suit some members, and are not in the stock of the project yet.
+
+    `first` are shown at once, `more` in a fold. `takes` are buttons that take over several, with what each sends: only
+    what no other project counts on, and as many as the stock can hold.
+    """
+
+    title: str
+    wood: str
+    first: tuple[OfferedStick, ...]
+    more: tuple[OfferedStick, ...]
+    takes: tuple[tuple[str, str], ...]
+
+
+def offers_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...], claims: Claims) -> Iterator[Offered]:
+    """What suits the members whose plans are not cut yet, by wood and profile."""
+    left = _left(project, file)
+    for work in works:
+        found = _suitable(project, work.group, left, wood=work.group.section.wood)
+        for wood in dict.fromkeys((stick.species, stick.profile) for stick, _ in found):
+            alike = [(left[stick.tag], offer) for stick, offer in found if (stick.species, stick.profile) == wood]
+            yield _offered(project, work.group, alike, claims)
+
+
+def near_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...]) -> Iterator[str]:
+    """What would suit some members but for its wood."""
+    left = _left(project, file)
+    for work in works:
+        suits = {stick.tag for stick, _ in _suitable(project, work.group, left, wood=work.group.section.wood)}
+        for stick, _ in _suitable(project, work.group, left, wood=""):
+            if stick.tag not in suits:
+                yield f"{stick.tag} ({stick.species})"
+
+
+def stock_entry(entry: RackEntry) -> Document:
+    """A stick of the rack as the stock of a project has it."""
+    common = {"id": new_id(), "name": entry.tag, "species": entry.species, "length": entry.length.text, "count": 1}
+    width = "width" if entry.is_board else "member_width"
+    size = {width: entry.width.text, "thickness": entry.thickness.text}
+    return common | size | {"in_hand": True, "on_rack": True}
+
+
+def _left(project: Project, file: RackFile) -> dict[str, RackEntry]:
+    """What stands on the rack and is not in the stock of the project yet, by its tags."""
+    named = {one.name for one in project.timber.stock if one.on_rack}
+    return {entry.tag: entry for entry in file.sticks if entry.tag not in named}
+
+
+def _suitable(
+    project: Project, group: TimberGroup, left: dict[str, RackEntry], *, wood: str
+) -> list[tuple[RackStick, Offer]]:
+    """What suits a group, off-cuts first; milled sticks only where the project says that its sticks are milled."""
+    section, rack = group.section, tuple(entry.stick for entry in left.values())
+    profiles = sorted({stick.profile for stick in rack if bool(stick.profile) is project.timber.milled})
+    wanted = StickSection(species=wood, width_mm=section.width_mm, thickness_mm=section.thickness_mm)
+    sticks = [stick for one in profiles for stick in of_section(rack, section=replace(wanted, profile=one))]
+    stock = [Stock.model_validate(stock_entry(left[stick.tag]) | {"id": left[stick.tag].id}) for stick in sticks]
+    offers = offers_of(stock, project=project, group=group, wood=wood.casefold())
+    return [(stick, offers[left[stick.tag].id]) for stick in sticks if left[stick.tag].id in offers]
+
+
+def _offered(project: Project, group: TimberGroup, alike: list[tuple[RackEntry, Offer]], claims: Claims) -> Offered:
+    first = alike[0][0]
+    wood = ", ".join(filter(None, (first.species or "no wood named", first.profile)))
+    sticks = tuple(_offered_stick(entry, offer, project.unit, claims) for entry, offer in alike)
+    free = [entry for entry, _ in alike if entry.tag not in claims]
+    return Offered(
+        title=title_of(group, project.unit),
+        wood=wood[:1].upper() + wood[1:],
+        first=sticks[:SHOWN],
+        more=sticks[SHOWN:],
+        takes=tuple(_takes(free, room=LONGEST_STOCK - len(project.timber.stock))),
+    )
+
+
+def _offered_stick(entry: RackEntry, offer: Offer, unit: Unit, claims: Claims) -> OfferedStick:
+    return OfferedStick(
+        tag=entry.tag,
+        length=length_said(entry, unit),
+        says=", ".join(filter(None, (entry.origin, *_use(entry, offer, unit)))),
+        take=f"{TAKE}:{entry.id}",
+        claims=claims.get(entry.tag, ()),
+    )
+
+
+def _use(entry: RackEntry, offer: Offer, unit: Unit) -> Iterator[str]:
+    """What it is, and of a board how it is ripped: on edge only where it is too thin or too narrow to lie flat."""
+    if not entry.is_board:
+        yield "" if entry.origin else "off-cut" if entry.is_off_cut else "whole stick"
+        return
+    strips = counted(offer.stock.strips, "strip")
+    yield f"board {section_said(entry, unit)}"
+    yield f"ripped on edge into {strips}: its thickness gives the width of the members" if offer.on_edge else strips
+
+
+def _takes(free: list[RackEntry], *, room: int) -> Iterator[tuple[str, str]]:
+    """The buttons that take over several at once."""
+    off_cuts = [entry for entry in free if entry.is_off_cut]
+    for says, entries in (("the off-cuts", off_cuts), ("all", free)):
+        ids = [entry.id for entry in entries[:room]]
+        if len(ids) > 1 and (entries is free or len(off_cuts) < len(free)):
+            whole = len(ids) == len(entries)
+            yield f"Take over {says}" if whole else f"Take over the first {len(ids)}", f"{TAKE}:{','.join(ids)}"

@@ -1,0 +1,289 @@
+"""The rack page: its form for one stick, the sticks that stand there, what was cut."""
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Any
+
+from framecalc.client.tones import wood_tone
+from framecalc.errors import FrameCalcError
+from framecalc.findings import Rounding
+from framecalc.units import Step, Unit, describe_length, format_length
+from webapp.data.errors import UnreadableFile
+from webapp.data.rack_file import CutEntry, RackEntry, RackFile, new_tags, read_entry
+from webapp.live.desk import Desk, new_id
+from webapp.live.field import Control, Field, FieldSet
+from webapp.live.forms import Draft, Reading, Typed, shown, work_in
+from webapp.live.slots import FieldView, Slot, echo
+from webapp.pages.rack.claims import Claim, Claims, claims_on
+from webapp.pages.shared_view.shown import day
+
+KINDS = (("no", "A stick"), ("yes", "A rough board"))
+SOURCES = (("no", "Whole"), ("yes", "Off-cut"))
+
+RACK_FIELDS = FieldSet(
+    fields={
+        one.path: one
+        for one in (
+            Field(path="is_board", label="What it is", control=Control.YES_NO, choices=KINDS),
+            Field(
+                path="tag",
+                label="Tag",
+                control=Control.WORDS,
+                optional=True,
+                explain="What is chalked on it; blank: the wood and a number.",
+            ),
+            Field(path="species", label="Wood", control=Control.WORDS, optional=True),
+            Field(path="length", label="Length"),
+            Field(path="width", label="Width"),
+            Field(path="thickness", label="Thickness"),
+            Field(
+                path="profile",
+                label="Rabbet or profile",
+                control=Control.WORDS,
+                optional=True,
+                explain="Blank while it is a plain blank; else what was milled, in the same words each time.",
+            ),
+            Field(path="is_off_cut", label="Whole or off-cut", control=Control.YES_NO, choices=SOURCES),
+        )
+    }
+)
+"""Fields of one stick."""
+
+BLANK: dict[str, Any] = {"tag": "", "species": "", "length": "", "width": "", "thickness": "", "profile": ""}
+_USUAL = BLANK | {"is_board": False, "is_off_cut": False}
+_ALIKE = ("species", "width", "thickness", "profile", "is_board", "is_off_cut")
+"""What the next stick often has in common with the last."""
+
+_STAND_IN = {"length": "1000 mm", "width": "20 mm", "thickness": "20 mm"}
+"""What stands in the document of a new stick until its sizes are typed; a blank field is refused before it counts."""
+
+CUTS_SHOWN, AWAY_SHOWN = 12, 5
+"""How many of the last cuts are listed at once, and how many sticks that were taken away."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StickView:
+    """One stick of the list; `share` is its length to the longest of the rack, in hundredths.
+
+    `claims` are the projects that count on it.
+    """
+
+    id: str
+    tag: str
+    length: str
+    section: str
+    says: str
+    share: str
+    is_board: bool
+    claims: tuple[Claim, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WoodView:
+    """The sticks of one wood, and its colour."""
+
+    wood: str
+    tone: str
+    sticks: tuple[StickView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutView:
+    """One cut as it is listed."""
+
+    id: str
+    says: str
+    went: str
+    came: str
+    project_id: str
+    is_undone: bool
+
+
+def rack_shown(desk: Desk, draft: Draft, *, changes: str = "", like: str = "", said: str = "") -> dict[str, Any]:
+    """Everything the rack page shows.
+
+    Args:
+        changes: the id of the stick in the form; blank for a new one.
+        like: the id of the stick that the form's one starts like.
+        said: why what was asked for was not done.
+    """
+    file, shop = desk.rack.read(), desk.shop()
+    there = {entry.id: entry for entry in file.sticks}
+    cuts = tuple(_cut(cut, shop.unit) for cut in reversed(file.cuts))
+    claims = claims_on(desk, file)
+    longest_mm = max((entry.length.mm for entry in file.sticks), default=1.0)
+    return {
+        "words": shop.words,
+        "fields": _field_views(desk, draft),
+        "changes": changes,
+        "new": new_id(),
+        "stamp": there[changes].stamp if changes in there else 0,
+        "called": there[changes].tag if changes in there else "",
+        "put_on": there[like].tag if like in there else "",
+        "woods": tuple(_woods(file, shop.unit, longest_mm, claims)),
+        "away": tuple(_stick(entry, shop.unit, longest_mm, ()) for entry in file.away[:AWAY_SHOWN]),
+        "cuts": cuts[:CUTS_SHOWN],
+        "earlier": cuts[CUTS_SHOWN:],
+        "messages": draft.messages,
+        "said": said,
+        "unit": shop.unit.value,
+        "where": lambda path: "",
+    }
+
+
+def damaged_shown(desk: Desk, damage: UnreadableFile) -> dict[str, Any]:
+    """What is said of a rack that cannot be read, and what there is to go on with."""
+    before = desk.rack.before()
+    return {"words": desk.shop().words, "damage": damage.sentence, "count": len(before.sticks)}
+
+
+def form_of(desk: Desk, *, changes: str = "", like: str = "") -> Draft:
+    """The form as it stands: for a stick on the rack, for a new one like it, or blank."""
+    sticks = desk.rack.read().sticks
+    entry = next((stick for stick in sticks if stick.id == changes), None)
+    if entry is not None:
+        return Draft(document=entry.model_dump(mode="json"), checked=entry)
+    model = next((stick for stick in sticks if stick.id == like), None)
+    alike = model.model_dump(mode="json", include=set(_ALIKE)) if model else {}
+    return Draft(document=_USUAL | alike, checked=None)
+
+
+def work_in_stick(desk: Desk, form: Typed, stick_id: str) -> Draft:
+    """Work a sent form into a stick; whatever cannot be taken has a sentence.
+
+    A form for a new stick carries the id that it will have. Sent twice as it was, it is the same stick; sent again from
+    an earlier page with something else in it, it is another one.
+    """
+    sticks = {stick.id: stick for stick in desk.rack.read().sticks}
+    if stick_id:
+        return _worked_in(desk, form, stick_id if stick_id in sticks else new_id(), sticks.get(stick_id))
+    sent = form.texts.get("new", "")
+    fresh_id = sent if re.fullmatch(r"[a-z0-9]{6}", sent) else new_id()
+    draft = _worked_in(desk, form, fresh_id, sticks.get(fresh_id))
+    if fresh_id not in sticks or draft.messages or draft.checked == sticks[fresh_id]:
+        return draft
+    return _worked_in(desk, form, new_id(), None)
+
+
+def _worked_in(desk: Desk, form: Typed, stick_id: str, before: RackEntry | None) -> Draft:
+    """Work a form into a stick of this id, or into the one that stands there before."""
+    shop = desk.shop()
+    texts = {path: text for path, text in form.texts.items() if path in RACK_FIELDS}
+    tag = before.tag if before else _usual_tag(desk, texts)
+    texts["tag"] = texts.get("tag", "").strip() or tag
+    kept = before.model_dump(mode="json") if before else {}
+    return work_in(
+        {"tag": tag} | _STAND_IN | {path: value for path, value in kept.items() if value != ""} | {"id": stick_id},
+        texts,
+        RACK_FIELDS,
+        reading=Reading(unit=shop.unit, comma=shop.comma),
+        check=read_entry,
+    )
+
+
+def put(desk: Desk, draft: Draft, *, stamp: int) -> Draft:
+    """Put the stick of a draft on the rack; a draft with a sentence where that cannot be.
+
+    Args:
+        stamp: of the stick as the form showed it; 0 for a new one.
+    Raises:
+        RackChanged: that stick is no longer as it was shown.
+    """
+    if draft.messages:
+        return draft
+    try:
+        desk.rack.put(draft.checked, stamp=stamp)
+    except FrameCalcError as error:
+        return Draft(document=draft.document, checked=None, messages={error.field: error.sentence}, typed=draft.typed)
+    return draft
+
+
+def _usual_tag(desk: Desk, texts: dict[str, str]) -> str:
+    kind = "board" if texts.get("is_board") == "yes" else "stick"
+    return next(new_tags(desk.rack.read(), texts.get("species", "").strip()[:60] or kind))
+
+
+def _field_views(desk: Desk, draft: Draft) -> dict[str, FieldView]:
+    unit, step = desk.shop().unit, desk.shop().inch_step
+    return {
+        path: FieldView(
+            path=path,
+            id=f"in-{path}",
+            field=one,
+            text=draft.typed.get(path, shown(draft.document, path, one, unit=unit)),
+            slot=_slot(draft, path, step),
+        )
+        for path, one in RACK_FIELDS.items()
+    }
+
+
+def _slot(draft: Draft, path: str, step: Step) -> Slot:
+    length = getattr(draft.checked, path, None) if path in _STAND_IN and path not in draft.messages else None
+    return Slot(
+        id=f"slot-{path}",
+        path=path,
+        echo=echo(length, step) if length else "",
+        error=draft.messages.get(path, ""),
+        solved="",
+        assumed=False,
+        found=(),
+    )
+
+
+def _woods(file: RackFile, unit: Unit, longest_mm: float, claims: Claims) -> Iterator[WoodView]:
+    ordered = sorted(file.sticks, key=_place)
+    for _, entries in groupby(ordered, key=lambda one: one.species.casefold()):
+        sticks = list(entries)
+        name = sticks[0].species[:1].upper() + sticks[0].species[1:]
+        views = tuple(_stick(entry, unit, longest_mm, claims.get(entry.tag, ())) for entry in sticks)
+        yield WoodView(wood=name or "No wood named", tone=wood_tone(name), sticks=views)
+
+
+def _place(entry: RackEntry) -> tuple[object, ...]:
+    """Where a stick stands in the list: by its wood, boards after sticks, the longest first."""
+    return not entry.species, entry.species.casefold(), entry.is_board, -entry.length.mm, entry.tag
+
+
+def _stick(entry: RackEntry, unit: Unit, longest_mm: float, claims: tuple[Claim, ...]) -> StickView:
+    whole = "rough board" if entry.is_board else "off-cut" if entry.is_off_cut else "stick"
+    says = ", ".join(filter(None, (entry.origin or whole, entry.profile)))
+    return StickView(
+        id=entry.id,
+        tag=entry.tag,
+        length=length_said(entry, unit),
+        section=section_said(entry, unit),
+        says=says[:1].upper() + says[1:],
+        share=f"{min(100.0, 100 * entry.length.mm / longest_mm):.2f}",
+        is_board=entry.is_board,
+        claims=claims,
+    )
+
+
+def length_said(entry: RackEntry, unit: Unit) -> str:
+    """The length as typed; an off-cut's, which nobody typed, in the shop's unit, never longer than it is."""
+    if unit is Unit.INCH and entry.is_off_cut and entry.length.text.endswith("mm"):
+        inches = format_length(entry.length.mm, step=Step.SIXTEENTH, rounding=Rounding.DOWN).text
+        return f"{inches} in ({entry.length.text})"
+    return entry.length.text
+
+
+def section_said(entry: RackEntry, unit: Unit) -> str:
+    """Width and thickness, in the shop's unit."""
+    return f"{describe_length(entry.width.mm, unit=unit)} × {describe_length(entry.thickness.mm, unit=unit)}"
+
+
+def _cut(cut: CutEntry, unit: Unit) -> CutView:
+    return CutView(
+        id=cut.id,
+        says=f"{cut.project_name}: {cut.members}, {day(cut.when)}",
+        went=_listed(cut.taken, unit) or "nothing from the rack",
+        came=_listed(cut.returned, unit) or "nothing worth keeping",
+        project_id=cut.project,
+        is_undone=bool(cut.undone),
+    )
+
+
+def _listed(entries: Iterable[RackEntry], unit: Unit) -> str:
+    return "; ".join(f"{entry.tag}, {length_said(entry, unit)}" for entry in entries)

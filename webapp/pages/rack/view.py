@@ -1,0 +1,78 @@
+"""The rack of the shop: what stands on it, and what was cut from it."""
+
+from collections.abc import Callable
+from functools import partial
+from typing import Annotated
+
+from fastapi import APIRouter, Depends, Request, Response
+
+from framecalc.errors import FrameCalcError
+from webapp.data.errors import UnreadableFile
+from webapp.data.rack import NotOnTheRack, RackChanged
+from webapp.live.desk import Desk, desk
+from webapp.live.forms import Typed, typed
+from webapp.live.render import render, see_other
+from webapp.pages.rack.shown import damaged_shown, form_of, put, rack_shown, work_in_stick
+
+router = APIRouter()
+CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE, UNREADABLE = 422, 409, 404, 424
+
+AtDesk = Annotated[Desk, Depends(desk)]
+Form = Annotated[Typed, Depends(typed)]
+
+
+@router.get("/rack")
+def page(request: Request, desk: AtDesk, change: str = "", like: str = "") -> Response:
+    """Show what stands on the rack, and the form of one stick."""
+    try:
+        draft = form_of(desk, changes=change, like=like)
+    except UnreadableFile as damage:
+        return render(request, "rack/damaged", damaged_shown(desk, damage), status=UNREADABLE)
+    return render(request, "rack/page", rack_shown(desk, draft, changes=change if draft.checked else "", like=like))
+
+
+@router.post("/rack")
+def save(request: Request, desk: AtDesk, form: Form, change: str = "") -> Response:
+    """Put a stick on the rack, or change the one named; what cannot be taken stays in the form with its sentence."""
+    draft = work_in_stick(desk, form, change)
+    try:
+        draft = put(desk, draft, stamp=form.base)
+    except RackChanged as changed:
+        shown = rack_shown(desk, draft, changes=change, said=changed.sentence)
+        return render(request, "rack/page", shown, status=CHANGED_ELSEWHERE)
+    if draft.messages:
+        return render(request, "rack/page", rack_shown(desk, draft, changes=change), status=CANNOT_TAKE)
+    stick_id = draft.checked.id
+    return (
+        see_other("/rack", anchor=f"stick-{stick_id}") if change else see_other(f"/rack?like={stick_id}", anchor="put")
+    )
+
+
+@router.post("/rack/mend")
+def mend(desk: AtDesk) -> Response:
+    """Put a damaged rack file aside, and go on with the rack as it was before its last change."""
+    desk.rack.mend()
+    return see_other("/rack")
+
+
+@router.post("/rack/sticks/{stick_id}/away")
+def away(request: Request, desk: AtDesk, stick_id: str) -> Response:
+    """Take a stick away."""
+    return _after(request, desk, partial(desk.rack.take_away, stick_id), anchor="away")
+
+
+@router.post("/rack/sticks/{stick_id}/back")
+def back(request: Request, desk: AtDesk, stick_id: str) -> Response:
+    """Put a stick back that was taken away."""
+    return _after(request, desk, partial(desk.rack.put_back, stick_id), anchor=f"stick-{stick_id}")
+
+
+def _after(request: Request, desk: Desk, change: Callable[[], object], *, anchor: str) -> Response:
+    """Change the rack and show it; where that cannot be, the page says why."""
+    try:
+        change()
+    except NotOnTheRack as missing:
+        return render(request, "rack/page", rack_shown(desk, form_of(desk), said=missing.sentence), status=NOT_THERE)
+    except FrameCalcError as refusal:
+        return render(request, "rack/page", rack_shown(desk, form_of(desk), said=refusal.sentence), status=CANNOT_TAKE)
+    return see_other("/rack", anchor=anchor)

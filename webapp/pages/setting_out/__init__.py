@@ -1,0 +1,1 @@
+"""The setting-out of a frame: its fields beside the live drawings."""

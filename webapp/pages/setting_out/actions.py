@@ -1,0 +1,273 @@
+"""What the buttons of the setting-out page do to a document. Each applies to what is typed, and is saved like typing.
+
+A button sends `do=name` or `do=name:argument`. An action changes the document in place; whatever cannot be done is one
+sentence for the person who pressed it.
+"""
+
+from collections.abc import Callable, Mapping
+from copy import deepcopy
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import Any, TypeAlias
+
+from framecalc.errors import FrameCalcError
+from framecalc.package.layers import LayerKind
+from framecalc.package.shelf import ready_made
+from framecalc.plan import FramePlan, Plan
+from framecalc.plan.advice import WayOut
+from framecalc.project import read_project, set_value, value_at
+from framecalc.project.usual_values import MAT, clearance_text, layer_from_shelf, step_text, usual_mat
+from framecalc.units import Unit
+from webapp.data.shop import ShopProfile, shop_values
+from webapp.live.desk import new_id
+from webapp.live.forms import Document, Draft, Typed, confirm
+from webapp.live.render import html_id
+
+MOST_LAYERS = 24
+CONFIRMED_TOGETHER = {
+    "artwork": ("artwork.",),
+    "package": ("package.",),
+    "section": ("section.",),
+    "saw": ("shop.",),
+}
+"""Which assumed values one button confirms together, by the beginning of their paths within the frame."""
+
+
+class NotDone(FrameCalcError):
+    """A button whose action cannot be carried out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What an action works on: a document that it may change, and the frame on the page."""
+
+    document: Document
+    frame_id: str
+    typed: Typed
+    shop: ShopProfile
+
+    @property
+    def here(self) -> str:
+        """How the paths of the frame begin."""
+        return f"frames.{self.frame_id}."
+
+    def value(self, path: str) -> Any:
+        """The value at a path of the frame."""
+        return value_at(self.document, self.here + path)
+
+    def set(self, path: str, value: Any) -> None:
+        """Put a value at a path of the frame."""
+        set_value(self.document, self.here + path, value)
+
+    def assume(self, *paths: str) -> None:
+        """Mark paths of the frame as holding usual values that nobody has confirmed."""
+        assumed = self.document.setdefault("assumed", [])
+        assumed += [self.here + path for path in paths if self.here + path not in assumed]
+
+    def plan(self) -> FramePlan:
+        """The plan of the frame as it now stands."""
+        return Plan(read_project(self.document)).frames[self.frame_id]
+
+
+Action: TypeAlias = Callable[[Bench, str], None]
+"""What a button does to a document; the text is what follows the colon in what it sends."""
+
+NO_MORE: Mapping[str, Action] = MappingProxyType({})
+
+
+def carry_out(
+    draft: Draft, typed: Typed, *, frame_id: str, shop: ShopProfile, also: Mapping[str, Action] = NO_MORE
+) -> Draft:
+    """Do to a draft what the pressed button asks for; `save` asks for nothing more.
+
+    Args:
+        also: actions of another page, by name, beside those of the setting-out page.
+    Returns: the draft with the action worked in, or with a sentence why it cannot be.
+    """
+    if typed.do == "save":
+        return draft
+    bench = Bench(document=deepcopy(draft.document), frame_id=frame_id, typed=typed, shop=shop)
+    name, _, argument = typed.do.partition(":")
+    try:
+        {**ACTIONS, **also}.get(name, _unknown)(bench, argument)
+        checked = read_project(bench.document)
+    except FrameCalcError as error:
+        return replace(draft, messages=draft.messages | {error.field: error.sentence})
+    return replace(draft, document=bench.document, checked=checked)
+
+
+def anchor_of(do: str, *, frame_id: str) -> str:
+    """Where on the page the eye should be after a button."""
+    name, _, argument = do.partition(":")
+    if name == "confirm":
+        return f"field-{html_id(argument)}"
+    if name == "confirm-group":
+        return f"group-{argument}"
+    return _ANCHORS.get(name, "")
+
+
+def _unknown(bench: Bench, argument: str) -> None:
+    raise NotDone("this button is not known here: nothing was changed by it")
+
+
+def _confirm(bench: Bench, path: str) -> None:
+    confirm(bench.document, path.__eq__)
+
+
+def _confirm_group(bench: Bench, group: str) -> None:
+    begins = CONFIRMED_TOGETHER.get(group, ())
+    confirm(bench.document, lambda path: path.removeprefix(bench.here).startswith(begins))
+
+
+def _fix(bench: Bench, argument: str) -> None:
+    way = _way_out(bench.plan(), argument)
+    set_value(bench.document, way.path, way.text)
+    confirm(bench.document, way.path.__eq__)
+
+
+def _way_out(plan: FramePlan, argument: str) -> WayOut:
+    code, _, number = argument.rpartition(":")
+    ways = [way for advice in plan.advice if advice.code == code for way in advice.ways]
+    if not number.isdecimal() or int(number) >= len(ways):
+        raise NotDone("this way out no longer fits what is typed: the findings have been worked out again")
+    return ways[int(number)]
+
+
+def _add_mat(bench: Bench, argument: str) -> None:
+    if bench.value("package.mat"):
+        return
+    bench.set("package.mat", usual_mat(Unit(bench.document["unit"])))
+    bench.assume(*(f"package.mat.{name}" for name in MAT))
+
+
+def _remove_mat(bench: Bench, argument: str) -> None:
+    bench.set("package.mat", None)
+    confirm(bench.document, lambda path: path.startswith(f"{bench.here}package.mat."))
+
+
+def _add_layer(bench: Bench, argument: str) -> None:
+    if bench.typed.new_layer not in ready_made():
+        raise NotDone("choose a layer from the list first", field=f"{bench.here}package.layers")
+    layers = bench.value("package.layers")
+    if len(layers) >= MOST_LAYERS:
+        raise NotDone(f"{MOST_LAYERS} layers are as many as there can be", field=f"{bench.here}package.layers")
+    layer = layer_from_shelf(bench.typed.new_layer, new_id=new_id)
+    layers.insert(_place(layers, layer["kind"]), layer)
+    bench.assume(f"package.layers.{layer['id']}.thickness")
+
+
+def _place(layers: list[dict[str, Any]], kind: str) -> int:
+    """Where a new layer goes: behind the last one that lies as far to the front as it does."""
+    order = [kind.value for kind in LayerKind]
+    rank = order.index(kind)
+    in_front = [at for at, layer in enumerate(layers) if order.index(layer["kind"]) <= rank]
+    return in_front[-1] + 1 if in_front else 0
+
+
+def _remove_layer(bench: Bench, layer_id: str) -> None:
+    layers = bench.value("package.layers")
+    layers.pop(_position(layers, layer_id))
+    confirm(bench.document, lambda path: path.startswith(f"{bench.here}package.layers.{layer_id}."))
+
+
+def _take_out(bench: Bench, kind: str) -> None:
+    """Take every layer of a kind out; with the mats goes what was typed about their windows."""
+    for layer in [layer for layer in bench.value("package.layers") if layer["kind"] == kind]:
+        _remove_layer(bench, layer["id"])
+    if kind == LayerKind.MAT:
+        _remove_mat(bench, "")
+
+
+def _move_layer(bench: Bench, layer_id: str, by: int) -> None:
+    layers = bench.value("package.layers")
+    at = _position(layers, layer_id)
+    to = min(max(at + by, 0), len(layers) - 1)
+    layers.insert(to, layers.pop(at))
+
+
+def _position(layers: list[dict[str, Any]], layer_id: str) -> int:
+    at = next((at for at, layer in enumerate(layers) if layer["id"] == layer_id), None)
+    if at is None:
+        raise NotDone("this layer is not there any more")
+    return at
+
+
+def _usual_clearance(bench: Bench, argument: str) -> None:
+    plan = bench.plan()
+    kind, sizes = plan.frame.artwork.kind, plan.sizes
+    usual = clearance_text(kind, across_mm=sizes.package_across_mm, up_mm=sizes.package_up_mm, step=plan.step)
+    for direction in ("across", "up"):
+        bench.set(f"package.clearance_{direction}", bench.shop.clearance(kind) or usual)
+
+
+def _fit_to_the_tape(bench: Bench, argument: str) -> None:
+    plan = bench.plan()
+    if plan.is_tray:
+        raise NotDone("a tray has no clearance that could take up the difference: set the gap by hand")
+    fit = plan.tape_fit
+    bench.set("section.face_width", step_text(fit.face_width_mm, plan.step))
+    bench.set("section.rabbet_width", step_text(fit.rabbet_width_mm, plan.step))
+    bench.set("package.clearance_across", exact_text(fit.clearance_across_mm))
+    bench.set("package.clearance_up", exact_text(fit.clearance_up_mm))
+
+
+def exact_text(length_mm: float) -> str:
+    """A length in millimetres without rounding it: a clearance that takes up a difference is no round number.
+
+    Seven decimals say every length that can be typed, down to 1/128 in.
+
+    >>> exact_text(3.175)
+    '3.175 mm'
+    """
+    return f"{f'{length_mm:.7f}'.rstrip('0').rstrip('.')} mm"
+
+
+def _change_unit(bench: Bench, argument: str) -> None:
+    if argument not in set(Unit):
+        raise NotDone("millimetres or inches would do")
+    bench.document["unit"] = argument
+
+
+def _take_shop(bench: Bench, argument: str) -> None:
+    bench.document["shop"] = shop_values(bench.shop)
+    confirm(bench.document, "shop.kerf".__eq__)
+
+
+def _measured_once(bench: Bench, argument: str) -> None:
+    for name in ("across_bottom", "up_right", "diagonal_rising", "diagonal_falling"):
+        bench.set(f"artwork.{name}", None)
+
+
+ACTIONS: dict[str, Action] = {
+    "confirm": _confirm,
+    "confirm-group": _confirm_group,
+    "fix": _fix,
+    "add-mat": _add_mat,
+    "remove-mat": _remove_mat,
+    "add-layer": _add_layer,
+    "remove-layer": _remove_layer,
+    "take-out": _take_out,
+    "layer-up": lambda bench, layer_id: _move_layer(bench, layer_id, -1),
+    "layer-down": lambda bench, layer_id: _move_layer(bench, layer_id, +1),
+    "usual-clearance": _usual_clearance,
+    "fit-to-tape": _fit_to_the_tape,
+    "unit": _change_unit,
+    "take-shop": _take_shop,
+    "measured-once": _measured_once,
+}
+"""Every button of the page, by its name."""
+
+_ANCHORS = {
+    "fix": "findings",
+    "add-mat": "group-package",
+    "remove-mat": "group-package",
+    "add-layer": "layers",
+    "remove-layer": "layers",
+    "take-out": "findings",
+    "layer-up": "layers",
+    "layer-down": "layers",
+    "usual-clearance": "group-package",
+    "fit-to-tape": "findings",
+    "take-shop": "findings",
+    "measured-once": "group-artwork",
+}

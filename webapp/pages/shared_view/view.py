@@ -1,0 +1,93 @@
+"""The client's page: one frozen revision under a secret address, and a yes to it.
+
+Nothing imported here can write, except `approve`; `tests/webapp/test_view.py` walks the imports.
+"""
+
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Depends, Form, Request, Response
+
+from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve
+from webapp.issue.issued import NoSuchShare, Share, Shelf
+from webapp.live.render import render, see_other
+from webapp.pages.shared_view.shown import client_shown
+from webapp.server.rates import Rates, TooOften
+
+router = APIRouter()
+CANNOT_TAKE, DONE_ALREADY, NOT_THERE, TOO_OFTEN = 422, 409, 404, 429
+NOTHING_HERE = "There is nothing at this address, or no longer. Ask the shop for a new link."
+
+POLICY = (
+    "default-src 'none'; style-src 'self'; img-src 'self' data:; form-action 'self'; frame-ancestors 'none'; "
+    "base-uri 'none'"
+)
+HEADERS = {"content-security-policy": POLICY, "cache-control": "no-store", "x-robots-tag": "noindex, nofollow"}
+"""No script runs on a client's page, no browser keeps it, no search engine lists it."""
+
+
+def shelf(request: Request) -> Shelf:
+    """The shares of this server, to be read."""
+    found: Shelf = request.app.state.shelf
+    return found
+
+
+OnShelf = Annotated[Shelf, Depends(shelf)]
+Typed = Annotated[str, Form()]
+
+
+@router.get("/view/{secret}")
+def page(request: Request, shelf: OnShelf, secret: str) -> Response:
+    """Show a client what was issued for them."""
+    try:
+        return _shown(request, shelf.open(secret), secret)
+    except NoSuchShare:
+        return _gone(request)
+
+
+@router.post("/view/{secret}/approve")
+def say_yes(request: Request, shelf: OnShelf, secret: str, name: Typed = "", note: Typed = "") -> Response:
+    """Take a client's yes; what was typed stays where it cannot be taken yet."""
+    try:
+        share = shelf.open(secret)
+        _rates(request).take("approve", _caller(request))
+        approve(shelf, secret, name=name, note=note)
+    except NoSuchShare:
+        return _gone(request)
+    except (UnusableAnswer, TooOften) as error:
+        status = TOO_OFTEN if isinstance(error, TooOften) else CANNOT_TAKE
+        return _shown(request, share, secret, status=status, refused=error.sentence, name=name, note=note)
+    except AlreadyApproved as error:
+        return _shown(request, shelf.open(secret), secret, status=DONE_ALREADY, refused=error.sentence)
+    return see_other(f"/view/{secret}")
+
+
+def _shown(request: Request, share: Share, secret: str, *, status: int = 200, **typed: str) -> Response:
+    since = request.app.state.since(share) if share.approval else ()
+    asked: dict[str, Any] = {"secret": secret, "refused": "", "name": "", "note": ""} | typed
+    return _answered(request, "view/page", client_shown(share, since=since) | asked, status)
+
+
+def _gone(request: Request) -> Response:
+    """The same answer for every address that opens nothing; who keeps guessing has to wait."""
+    try:
+        _rates(request).take("unknown link", _caller(request))
+    except TooOften as error:
+        answer = _answered(request, "view/gone", {"says": error.sentence}, TOO_OFTEN)
+        answer.headers["retry-after"] = str(error.wait_s)
+        return answer
+    return _answered(request, "view/gone", {"says": NOTHING_HERE}, NOT_THERE)
+
+
+def _answered(request: Request, template: str, shown: dict[str, Any], status: int) -> Response:
+    answer = render(request, template, shown, status=status)
+    answer.headers.update(HEADERS)
+    return answer
+
+
+def _rates(request: Request) -> Rates:
+    found: Rates = request.app.state.rates
+    return found
+
+
+def _caller(request: Request) -> str:
+    return request.client.host if request.client else ""

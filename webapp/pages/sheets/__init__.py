@@ -1,0 +1,1 @@
+"""The sheets of a project: stock, layouts, lists."""

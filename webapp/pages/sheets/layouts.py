@@ -1,0 +1,187 @@
+"""A sheet layout on the page: each different sheet once with its count, its drawing, its cuts, and what is amiss."""
+
+from collections.abc import Hashable, Iterator
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from framecalc.drawing.sheet import TitleBlock
+from framecalc.drawing.sheets.layout import DrawnSheet, draw_layout_panel, draw_layout_paper
+from framecalc.project import Project
+from framecalc.sheets.answer import CutSheet, SheetLayout
+from framecalc.words import localise
+from webapp.data.errors import StoreError
+from webapp.live.answers import Big, Table
+from webapp.live.render import drawing
+from webapp.pages.sheets.lists import SheetList, SheetLister
+from webapp.pages.sheets.says import bigs_of, proof_words, worth_tables
+
+DRAWN = 12
+"""Different sheets that stand on the page with their drawing and cuts; each further one has a page of its own."""
+
+
+class NoSuchLayout(StoreError):
+    """There is no layout, or no list, of this name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetView:
+    """Sheets that are cut alike: the number of the first, their cuts, what is amiss; a drawing where there is room."""
+
+    number: int
+    count: int
+    cuts: SheetList
+    note: str
+    svg: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayoutView:
+    """A layout on the page."""
+
+    verdict: str
+    bigs: tuple[Big, ...]
+    buy: SheetList
+    left: SheetList
+    sheets: tuple[SheetView, ...]
+    proof_heading: str
+    proof: tuple[str, ...]
+    worths: tuple[Table, ...]
+
+    @property
+    def drawn(self) -> tuple[SheetView, ...]:
+        """The sheets that stand on the page."""
+        return self.sheets[:DRAWN]
+
+    @property
+    def further(self) -> tuple[SheetView, ...]:
+        """The sheets that have only pages of their own."""
+        return self.sheets[DRAWN:]
+
+
+def layout_view(lister: SheetLister, layout: SheetLayout, number: int) -> LayoutView:
+    """The layout of the material of this number."""
+    unit = lister.project.unit
+    return LayoutView(
+        verdict=layout.verdict,
+        bigs=tuple(bigs_of(layout, unit)),
+        buy=lister.buy(layout),
+        left=lister.left(layout, kinds_of(layout)),
+        sheets=tuple(_sheet_views(lister, layout, number)),
+        proof_heading="Why no layout does better" if layout.is_proved else "How much better a layout could be",
+        proof=tuple(proof_words(layout)),
+        worths=tuple(worth_tables(layout.proof, unit)),
+    )
+
+
+def sheet_view(lister: SheetLister, layout: SheetLayout, number: int, *, of_group: int) -> SheetView:
+    """One sheet and those that are cut like it, with its drawing.
+
+    Raises:
+        NoSuchLayout: the layout has no such sheet.
+    """
+    require_sheet(layout, number)
+    numbers = next(numbers for numbers in kinds_of(layout) if number in numbers)
+    return _with_drawing(_sheet_view(lister, layout, numbers), lister, layout, of_group)
+
+
+def sheet_paper(lister: SheetLister, layout: SheetLayout, number: int, *, paper: str) -> str:
+    """One sheet of a layout with its cuts, on a paper of its own, as SVG.
+
+    Raises:
+        NoSuchLayout: the layout has no such sheet.
+    """
+    require_sheet(layout, number)
+    drawn = _drawn(lister, layout, number)
+    count = len(next(numbers for numbers in kinds_of(layout) if number in numbers))
+    block = _title_block(drawn, lister.project, count)
+    return draw_layout_paper(drawn, block=block, paper=paper, cuts=lister.cut_words(drawn.sheet))
+
+
+def require_sheet(layout: SheetLayout, number: int) -> None:
+    """Refuse the number of a sheet that is not there.
+
+    Raises:
+        NoSuchLayout: the layout has no such sheet.
+    """
+    if not 1 <= number <= len(layout.sheets):
+        raise NoSuchLayout(f"this layout has {len(layout.sheets)} sheets")
+
+
+def kinds_of(layout: SheetLayout) -> tuple[tuple[int, ...], ...]:
+    """The numbers of the sheets, those that are cut alike together, in the order of the first of each."""
+    kinds: dict[Hashable, list[int]] = {}
+    for number, sheet in enumerate(layout.sheets, start=1):
+        kinds.setdefault(_alike(sheet), []).append(number)
+    return tuple(tuple(numbers) for numbers in kinds.values())
+
+
+def runs(numbers: tuple[int, ...], *, most: int = 4) -> str:
+    """Numbers of sheets in few words.
+
+    >>> runs((1, 2, 3, 7)), runs((1, 3, 5, 7, 9, 11), most=2)
+    ('1 to 3, 7', '1, 3 and 4 more')
+    """
+    found = [[number for _, number in run] for _, run in groupby(enumerate(numbers), lambda pair: pair[1] - pair[0])]
+    said = [f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in found[:most]]
+    further = sum(len(run) for run in found[most:])
+    return ", ".join(said) + (f" and {further} more" if further else "")
+
+
+def _alike(sheet: CutSheet) -> Hashable:
+    """What sheets that are cut alike have in common: the sheet, and its parts but for their numbers."""
+    parts = tuple((part.name, part.x_mm, part.y_mm, part.is_turned) for part in sheet.parts)
+    return sheet.stock, sheet.is_missing, parts
+
+
+def _sheet_views(lister: SheetLister, layout: SheetLayout, number: int) -> Iterator[SheetView]:
+    for place, numbers in enumerate(kinds_of(layout)):
+        view = _sheet_view(lister, layout, numbers)
+        yield _with_drawing(view, lister, layout, number) if place < DRAWN else view
+
+
+def _sheet_view(lister: SheetLister, layout: SheetLayout, numbers: tuple[int, ...]) -> SheetView:
+    sheet, count = layout.sheets[numbers[0] - 1], len(numbers)
+    missing = "these are" if count > 1 else "this one is"
+    return SheetView(
+        number=numbers[0],
+        count=count,
+        cuts=lister.cuts(sheet, numbers[0], title=_title(sheet, numbers, len(layout.sheets))),
+        note=f"There are not enough of these at hand: {missing} missing." if sheet.is_missing else "",
+    )
+
+
+def _title(sheet: CutSheet, numbers: tuple[int, ...], of: int) -> str:
+    if len(numbers) == 1:
+        return f"Sheet {numbers[0]} of {of}: {sheet.stock.name}"
+    return f"{len(numbers)} sheets cut alike, {runs(numbers)} of {of}: {sheet.stock.name}"
+
+
+def _with_drawing(view: SheetView, lister: SheetLister, layout: SheetLayout, group: int) -> SheetView:
+    panel = draw_layout_panel(_drawn(lister, layout, view.number), name=f"sheet-{group}-{view.number}")
+    return replace(view, svg=drawing(panel))
+
+
+def _drawn(lister: SheetLister, layout: SheetLayout, number: int) -> DrawnSheet:
+    group = lister.group
+    return DrawnSheet(
+        sheet=layout.sheets[number - 1],
+        number=number,
+        of=len(layout.sheets),
+        material=group.material.title,
+        cutting=group.material.cutting,
+        trim_mm=group.problem.trim_mm if group.problem else 0.0,
+        unit=lister.project.unit,
+    )
+
+
+def _title_block(drawn: DrawnSheet, project: Project, count: int) -> TitleBlock:
+    saved = project.saved
+    alike = f", {count} alike" if count > 1 else ""
+    return TitleBlock(
+        project=project.name,
+        frame=localise(drawn.material, project.shop.words),
+        drawing=f"Sheet layout, {drawn.number} of {drawn.of}{alike}",
+        revision=f"revision {saved.revision}" if saved else "not saved",
+        date=saved.when[:10] if saved else "no date",
+        unit=project.unit,
+    )

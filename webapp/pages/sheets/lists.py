@@ -1,0 +1,175 @@
+"""The lists of a sheet layout: the parts, the cuts in their order, what to take and buy, what is left.
+
+A list is the same on the page, in big type at the bench, and as a table for a spreadsheet.
+"""
+
+import csv
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from io import StringIO
+
+from framecalc.money import price_text
+from framecalc.plan.sheets.sheets import SheetGroup
+from framecalc.project import Project
+from framecalc.sheets.answer import CutSheet, LeftOver, SheetCut, SheetLayout
+from framecalc.sheets.cutting import LEFT_OVER, REST, TRIM, WHOLE_SHEET
+from framecalc.sheets.problem import SheetPart, StockSheet
+from framecalc.units import describe_length, describe_size
+from webapp.pages.timber.lists import Row
+
+TITLES = {"parts": "Parts", "buy": "To take and buy", "cuts": "Cuts in their order", "left": "What is left"}
+"""Every list by its name in addresses, in the order of the work."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetList:
+    """One list: its name in addresses, what it is called here, its columns and lines."""
+
+    name: str
+    title: str
+    columns: tuple[str, ...]
+    rows: tuple[Row, ...]
+    below: str = ""
+    tickable: bool = False
+
+    @property
+    def done(self) -> int:
+        """How many of its lines are ticked off."""
+        return sum(row.is_done for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetLister:
+    """Writes the lists of one material in the unit of its project."""
+
+    project: Project
+    group: SheetGroup
+
+    def parts(self) -> SheetList:
+        """What is wanted."""
+        cells = [(part.name, self._size(part), str(part.count)) for part in self.group.parts]
+        return self._list("parts", TITLES["parts"], ("Part", "Size to cut, across × up", "Count"), cells)
+
+    def buy(self, layout: SheetLayout) -> SheetList:
+        """What is taken from what is at hand, what is missing there, and what to buy."""
+        cells = [*self._taken(layout), *self._bought(layout)]
+        return self._list("buy", TITLES["buy"], ("What", "Size", "Count", "Each", "Together"), cells, tickable=True)
+
+    def cuts(self, sheet: CutSheet, number: int, *, title: str = "") -> SheetList:
+        """The cuts of one sheet, in the order in which they are made; a tick holds for all that are cut like it."""
+        strips = {cut.of for cut in sheet.cuts} - {WHOLE_SHEET}
+        cells = [self._cut(cut, strips) for cut in sheet.cuts]
+        columns = ("Cut", "Set to", "Through", "Takes off", "Leaves")
+        return self._list("cuts", title, columns, cells, tickable=True, of_sheet=number)
+
+    def cut_words(self, sheet: CutSheet) -> tuple[str, ...]:
+        """The cuts of one sheet, each in one line."""
+        rows = self.cuts(sheet, 1).rows
+        return tuple(
+            f"{number}. {at}, through {of}: {gives}" for number, at, of, gives, _ in (row.cells for row in rows)
+        )
+
+    def left(self, layout: SheetLayout, kinds: Iterable[tuple[int, ...]]) -> SheetList:
+        """Every left-over, the largest first; those of sheets that are cut alike in one line."""
+        found = [(numbers, left) for numbers in kinds for left in layout.sheets[numbers[0] - 1].left_overs]
+        found.sort(key=lambda pair: -pair[1].area_mm2)
+        cells = [(self._size(left), str(len(numbers)), f"sheet {numbers[0]}") for numbers, left in found]
+        return self._list("left", TITLES["left"], ("Left over, across × up", "Count", "Of"), cells)
+
+    def _taken(self, layout: SheetLayout) -> Iterator[tuple[str, ...]]:
+        """Sheets and off-cuts at hand; those that are needed although there is none left say so."""
+        counted = Counter((sheet.stock, sheet.is_missing) for sheet in layout.sheets if not sheet.stock.is_bought)
+        for (stock, is_missing), count in counted.items():
+            yield (
+                stock.name,
+                self._size(stock),
+                str(count),
+                "missing: one more is needed" if is_missing else "at hand",
+                "",
+            )
+
+    def _bought(self, layout: SheetLayout) -> Iterator[tuple[str, ...]]:
+        for line in layout.purchases:
+            each = price_text(line.stock.cost) if line.stock.cost else "no price"
+            together = price_text(line.cost) if line.cost else ""
+            yield line.stock.name, self._size(line.stock), str(line.count), each, together
+
+    def _cut(self, cut: SheetCut, strips: set[str]) -> tuple[str, ...]:
+        setting = unbroken(describe_length(cut.setting_mm, unit=self.project.unit))
+        if cut.gives == TRIM:
+            return str(cut.number), setting, "the sheet", "trim", "the sheet"
+        side = "from the left" if cut.runs_up else "from below"
+        return (
+            str(cut.number),
+            f"{setting} {side}",
+            _piece(cut.of, strips),
+            _piece(cut.gives, strips),
+            _piece(cut.leaves, strips),
+        )
+
+    def _size(self, one: StockSheet | SheetPart | LeftOver) -> str:
+        return unbroken(describe_size(one.across_mm, one.up_mm, unit=self.project.unit))
+
+    def _list(
+        self,
+        name: str,
+        title: str,
+        columns: tuple[str, ...],
+        cells: Iterable[tuple[str, ...]],
+        *,
+        tickable: bool = False,
+        of_sheet: int = 0,
+    ) -> SheetList:
+        here = f"{self.group.key[:10]}-{name}{of_sheet or ''}"
+        rows = tuple(
+            Row(key=f"{here}-{number}", cells=row, is_done=f"{here}-{number}" in self.project.sheets.done)
+            for number, row in enumerate(cells, start=1)
+        )
+        return SheetList(name=name, title=title, columns=columns, rows=rows, tickable=tickable)
+
+
+def unbroken(text: str) -> str:
+    """A size that a narrow column does not break into pieces."""
+    return text.replace(" ", "\u00a0")
+
+
+def waste_ratio(layout: SheetLayout) -> float:
+    """The share of the sheets cut that ends up in no part; left-overs are part of it."""
+    stock = sum(sheet.stock.across_mm * sheet.stock.up_mm for sheet in layout.sheets)
+    parts = sum(part.across_mm * part.up_mm for _, part in layout.parts())
+    return 1 - parts / stock
+
+
+def money_of(layout: SheetLayout) -> Decimal:
+    """What is bought costs together."""
+    return sum((line.cost for line in layout.purchases), Decimal(0))
+
+
+def as_table(lists: Iterable[tuple[str, SheetList]]) -> str:
+    """Lists of one name, each with the material it is for, as one table for a spreadsheet."""
+    text = StringIO()
+    table, is_headed = csv.writer(text), False
+    for material, one in lists:
+        where = one.name == "cuts"
+        if not is_headed:
+            table.writerow(["Material", *(["Sheet"] if where else []), *one.columns])
+            is_headed = True
+        for row in one.rows:
+            cells = [material, *([one.title] if where else []), *row.cells]
+            table.writerow([_cell(cell) for cell in cells])
+    return text.getvalue()
+
+
+def _piece(name: str, strips: set[str]) -> str:
+    """A piece as it is called at the bench."""
+    if name in (WHOLE_SHEET, REST, LEFT_OVER):
+        return {WHOLE_SHEET: "the sheet", REST: "the rest", LEFT_OVER: "a left-over"}[name]
+    return f"strip {name}" if name in strips else name or "nothing"
+
+
+def _cell(text: str) -> str:
+    """No cell can be taken for a formula, and none holds the page's spaces."""
+    text = text.replace("\u00a0", " ")
+    return f"'{text}" if text.lstrip().startswith(("=", "+", "-", "@")) else text

@@ -1,0 +1,101 @@
+"""What the sheets page says of stock, of a search under way and of a layout, in a person's words."""
+
+from collections.abc import Iterator
+
+from framecalc.money import price_text
+from framecalc.plan.sheets.sheets import SheetGroup
+from framecalc.project.sheets import StockSheet
+from framecalc.sheets.answer import Proof, SheetLayout
+from framecalc.sheets.problem import Goal
+from framecalc.units import Unit, describe_size
+from webapp.live.answers import Big, Table
+from webapp.pages.sheets.lists import money_of, waste_ratio
+
+
+def needs_of(group: SheetGroup) -> Iterator[str]:
+    """What stands over a layout: that it is an estimate, that parts stay upright, that stock is counted twice."""
+    if group.is_estimate and group.problem:
+        name = group.problem.stock[0].name
+        yield (
+            f"Estimate: no sheet is typed for this material, so it is laid out on the smallest usual size that holds "
+            f"every part, {name} (common practice, no source)."
+        )
+    if not all(part.may_turn for part in group.parts):
+        yield "The parts stay upright, as the sheet lies: none is turned."
+    for name in group.shared:
+        yield (
+            f"“{name}” is counted here and for another thickness as well: type the thickness that it is for, so that "
+            "it is not used twice."
+        )
+
+
+def so_far_words(layout: SheetLayout) -> str:
+    """How far a search is, while it goes on."""
+    if layout.goal is Goal.CHEAPEST:
+        return f"So far {price_text(layout.cost)}; at least {price_text(layout.least_cost)} for certain."
+    return f"So far {_sheets(layout.bought)} to buy; at least {layout.least_bought} for certain."
+
+
+def bigs_of(layout: SheetLayout, unit: Unit) -> Iterator[Big]:
+    """The figures of a layout that are read first."""
+    money = money_of(layout)
+    yield Big(label="To buy", text=_sheets(layout.bought), says=price_text(money) if money else "no price typed")
+    yield Big(label="To cut", text=_sheets(len(layout.sheets)), says=f"{layout.least_cut} at least")
+    if layout.goal is Goal.CHEAPEST:
+        yield Big(label="No layout costs less than", text=price_text(layout.least_cost))
+    else:
+        yield Big(label="No layout buys fewer than", text=_sheets(layout.least_bought))
+    left = layout.largest_left_over
+    size = describe_size(left.across_mm, left.up_mm, unit=unit) if left else "nothing"
+    yield Big(label="Largest left-over", text=size, says="in one piece" if left else "")
+    yield Big(
+        label="In no part", text=f"{100 * waste_ratio(layout):.0f} %", says="of the sheets cut, left-overs included"
+    )
+
+
+def proof_words(layout: SheetLayout) -> Iterator[str]:
+    """Why nothing less will do, so that a person can follow it; and how far it could be beaten where it is open."""
+    wanted = layout.proof.wanted_ratio
+    if wanted:
+        yield (
+            "Give every part the worth in the table. However a sheet is cut, it yields no more worth than the other "
+            f"table says; all parts together are worth {wanted:.2f}."
+        )
+    if layout.tried_every_way:
+        yield "Every way of doing with less was tried as well, and there is none."
+    if not layout.is_proved:
+        yield f"Whether less will do is not known. {layout.verdict}"
+    yield "The largest left-over is the largest that was found; that there is no larger one is not proved."
+
+
+def worth_tables(proof: Proof, unit: Unit) -> Iterator[Table]:
+    """The worths that the proof rests on."""
+    parts = tuple(
+        (
+            ", ".join(part.names),
+            describe_size(part.across_mm, part.up_mm, unit=unit),
+            str(part.count),
+            _worth(part.worth_ratio),
+        )
+        for part in proof.parts
+    )
+    yield Table(caption="What each part is worth", heads=("Part", "Size", "Count", "Worth of one"), rows=parts)
+    sheets = tuple((sheet.stock.name, _worth(sheet.most_ratio)) for sheet in proof.sheets)
+    yield Table(caption="The most that one sheet yields", heads=("Sheet", "Worth"), rows=sheets)
+
+
+def _worth(ratio: float) -> str:
+    return f"{ratio:.3f}"
+
+
+def stock_words(entry: StockSheet, unit: Unit) -> str:
+    """One line for the fold: its size, how many, what one costs."""
+    size = describe_size(entry.across.mm, entry.up.mm, unit=unit)
+    many = "for sale" if entry.count is None else f"{entry.count} at hand"
+    price = f", {price_text(entry.price)} each" if entry.price else ""
+    thickness = f", only {entry.thickness.text}" if entry.thickness else ""
+    return f"{many}{price}{thickness}" if entry.name == size else f"{size}, {many}{price}{thickness}"
+
+
+def _sheets(number: int) -> str:
+    return "1 sheet" if number == 1 else f"{number} sheets"

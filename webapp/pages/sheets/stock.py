@@ -1,0 +1,90 @@
+"""The stock of the sheets page: for each layer's name what serves it, for no layer what is left, and how it is cut."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from framecalc.errors import FrameCalcError
+from framecalc.plan import Plan
+from framecalc.project.sheets import StockSheet
+from framecalc.sheets.materials import Cutting, name_as_sold
+from webapp.live.answer import Answer
+from webapp.pages.sheets.actions import NEW_NAMES, sold_for
+from webapp.pages.sheets.fields import layer_names
+from webapp.pages.sheets.says import stock_words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockView:
+    """One entry of the stock in its fold: its id, what it is in one line."""
+
+    id: str
+    name: str
+    says: str
+    is_open: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MaterialView:
+    """The stock for layers of one name. `sold` are sizes to add with one press: what the button sends, and says.
+
+    `standing` says how far these sizes can be relied on.
+    """
+
+    name: str
+    stock: tuple[StockView, ...]
+    sold: tuple[tuple[str, str], ...]
+    standing: str
+    may_turn: bool
+
+
+def materials_of(answer: Answer, plan: Plan) -> Iterator[MaterialView]:
+    """The stock, by the names of the layers that it serves."""
+    project, idle = answer.project, _idle_ids(plan)
+    upright = {name.casefold() for name in project.sheets.upright}
+    for name in layer_names(answer.document):
+        stock = [one for one in project.sheets.stock if one.serves.casefold() == name.casefold()]
+        sold = sold_for(project, name)
+        yield MaterialView(
+            name=name,
+            stock=tuple(_stock_view(one, answer, serves_none=one.id in idle) for one in stock),
+            sold=tuple((f"add-sold:{place}:{name}", name_as_sold(sheet)) for place, sheet in enumerate(sold)),
+            standing=", ".join(sorted({sheet.standing.value for sheet in sold})).capitalize(),
+            may_turn=name.casefold() not in upright,
+        )
+
+
+def idle_stock(answer: Answer) -> Iterator[StockView]:
+    """Stock for layers that are called so no more."""
+    known = {name.casefold() for name in layer_names(answer.document)}
+    for one in answer.project.sheets.stock:
+        if one.serves.casefold() not in known:
+            yield _stock_view(one, answer)
+
+
+def ways_of(plan: Plan) -> tuple[Cutting, ...]:
+    """The ways of cutting that this project needs."""
+    try:
+        used = {group.material.cutting for group in plan.sheets.groups}
+    except FrameCalcError:
+        return tuple(Cutting)
+    return tuple(cutting for cutting in Cutting if cutting in used)
+
+
+def _idle_ids(plan: Plan) -> frozenset[str]:
+    """Stock that serves no part; of none is it known while a frame cannot be computed."""
+    try:
+        return frozenset(one.id for one in plan.sheets.idle)
+    except FrameCalcError:
+        return frozenset()
+
+
+def _stock_view(entry: StockSheet, answer: Answer, *, serves_none: bool = False) -> StockView:
+    """An entry in its fold, which stands open while it is new or something in it cannot be taken."""
+    here = f"sheets.stock.{entry.id}."
+    is_wrong = any(path.startswith(here) for path in answer.reading_messages)
+    return StockView(
+        id=entry.id,
+        name=entry.name,
+        says=stock_words(entry, answer.project.unit) + (": no part is so thick" if serves_none else ""),
+        is_open=is_wrong or entry.name in NEW_NAMES,
+    )

@@ -1,0 +1,1 @@
+"""The timber of a project: stock, the cutting plan, its lists."""

@@ -1,0 +1,113 @@
+"""What the buttons of the timber page do: stock and stretches to avoid come and go, ticks, the rack, the search."""
+
+import re
+from collections.abc import Callable
+from contextlib import suppress
+from copy import deepcopy
+from dataclasses import replace
+
+from framecalc.errors import FrameCalcError
+from framecalc.plan import Plan
+from framecalc.project import read_project
+from webapp.jobs.timber import start_jobs, stop_jobs
+from webapp.live.desk import Desk, new_id
+from webapp.live.forms import Document, Draft, Typed, confirm
+from webapp.pages.rack.beside import with_rack
+
+_NEW = {
+    "stick": {"mm": {"name": "Stick", "length": "2400 mm"}, "in": {"name": "Stick", "length": "8 ft"}},
+    "board": {
+        "mm": {"name": "Board", "length": "2400 mm", "width": "150 mm"},
+        "in": {"name": "Board", "length": "8 ft", "width": "6 in"},
+    },
+}
+
+MOST_DONE = 480
+"""Ticks that are kept; older ones belong to plans that are long gone."""
+
+
+ANCHORS = {
+    "work": "plans",
+    "stop": "plans",
+    "add-stock": "stock-end",
+    "remove-stock": "of-stock",
+    "add-defect": "stock-{}",
+    "remove-defect": "stock-{}",
+    "rack-take": "of-rack",
+    "rack-out": "of-rack",
+}
+"""Where on the page to go on after a button."""
+
+
+def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
+    """Do to a draft what the pressed button asks for, with the rack beside it; start or stop the search."""
+    done = with_rack(desk, _changed(draft, typed.do), typed.do)
+    if typed.do in _STEERS:
+        with suppress(FrameCalcError):  # a frame cannot be computed: the page says which, and why
+            _STEERS[typed.do](desk.jobs, Plan(done.checked))
+    return done
+
+
+def _changed(draft: Draft, do: str) -> Draft:
+    name, _, argument = do.partition(":")
+    if name not in _ACTIONS:
+        return draft
+    document = deepcopy(draft.document)
+    _ACTIONS[name](document, argument)
+    try:
+        return replace(draft, document=document, checked=read_project(document))
+    except FrameCalcError as error:
+        return replace(draft, messages=draft.messages | {error.field: error.sentence})
+
+
+def tick(document: Document, key: str) -> None:
+    """Tick a line off, or take the tick away; a key that no list can have changes nothing."""
+    if re.fullmatch(r"[0-9a-f]{10}-[a-z]+-[0-9]{1,5}", key):
+        done = document.setdefault("timber", {}).get("done", [])
+        kept = [one for one in done if one != key] if key in done else [*done, key]
+        document["timber"]["done"] = kept[-MOST_DONE:]
+
+
+def _add_stock(document: Document, kind: str) -> None:
+    new = _NEW.get(kind, _NEW["stick"])[document["unit"]]
+    _stock(document).append({"id": new_id()} | new)
+
+
+def _remove_stock(document: Document, entry_id: str) -> None:
+    stock = _stock(document)
+    stock[:] = [one for one in stock if one["id"] != entry_id]
+
+
+def _add_defect(document: Document, entry_id: str) -> None:
+    """A stretch right at the left end, to be moved where it belongs."""
+    place = "0 mm" if document["unit"] == "mm" else "0 in", "50 mm" if document["unit"] == "mm" else "2 in"
+    for entry in _stock(document):
+        if entry["id"] == entry_id:
+            entry.setdefault("defects", []).append({"id": new_id(), "start": place[0], "end": place[1]})
+
+
+def _remove_defect(document: Document, argument: str) -> None:
+    entry_id, _, defect_id = argument.partition(":")
+    for entry in _stock(document):
+        if entry["id"] == entry_id:
+            entry["defects"] = [one for one in entry.get("defects", ()) if one["id"] != defect_id]
+
+
+def _stock(document: Document) -> list[Document]:
+    stock: list[Document] = document.setdefault("timber", {}).setdefault("stock", [])
+    return stock
+
+
+def _confirm(document: Document, path: str) -> None:
+    """Mark a usual value as looked at."""
+    confirm(document, path.__eq__)
+
+
+_ACTIONS: dict[str, Callable[[Document, str], None]] = {
+    "confirm": _confirm,
+    "add-stock": _add_stock,
+    "remove-stock": _remove_stock,
+    "add-defect": _add_defect,
+    "remove-defect": _remove_defect,
+}
+_STEERS = {"work": start_jobs, "stop": stop_jobs}

@@ -1,0 +1,273 @@
+"""What is said of a group of members and of its cutting plan: how good it is, what proves it, what the wood does."""
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+from framecalc.findings import Finding
+from framecalc.money import price_text
+from framecalc.plan.advice import Advice, advise
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.wood_use import wood_use
+from framecalc.project import Project
+from framecalc.search.watch import SoFar
+from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.timber.boards import Board, price_of_board, tallied_bf, timber_in
+from framecalc.timber.sticks.answer import Standing, StickPlan
+from framecalc.timber.sticks.bounds import Measure
+from framecalc.timber.sticks.proof import PieceWorth, Proof, Worths, amount_words
+from framecalc.timber.stops import cutting_cautions
+from framecalc.timber.thicknessing import Order
+from framecalc.units import Unit, describe_length
+from webapp.live.answers import Big, Table, counted
+
+TURNED = (
+    "Pieces lie head to tail: every other one is turned over, so the grain runs to and fro. Mill the rabbet after the"
+    " corners are cut, and never turn short pointed pieces."
+)
+"""Source: common practice, no source."""
+
+
+def title_of(group: TimberGroup, unit: Unit) -> str:
+    """What the members of a group have in common; a wood only where one is named."""
+    section = group.section
+    what = "ledge strips" if group.is_ledge else "members"
+    wood = f"{section.wood[:1].upper()}{section.wood[1:]}: {what}" if section.wood else what.capitalize()
+    width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
+    return f"{wood} {width} wide, {thickness} thick{_many_sides(group)}"
+
+
+def section_words(group: TimberGroup, unit: Unit) -> str:
+    """The same in the room that a title block has."""
+    section = group.section
+    width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
+    return f"{section.wood} {width} × {thickness}{_many_sides(group)}".strip()
+
+
+def _many_sides(group: TimberGroup) -> str:
+    """How many sides the frames have, where that is not four."""
+    return "" if group.section.sides == len(RECTANGLE_SIDES) else f", {group.section.sides} sides"
+
+
+def unsized_words(names: Sequence[str]) -> str:
+    """What is said of polygons of which nobody has typed how large they are."""
+    if not names:
+        return ""
+    which = ", ".join(f"“{name}”" for name in names)
+    return (
+        f"Not in the plan yet: {which}. Type on the Corners page how large the polygon is, and it is cut with the rest."
+    )
+
+
+def needs_of(group: TimberGroup, unit: Unit) -> Iterator[str]:
+    """What has to be cut, before anything is planned."""
+    counts: dict[float, int] = {}
+    for piece in group.problem.pieces:
+        counts[piece.length_mm] = counts.get(piece.length_mm, 0) + 1
+    total = describe_length(group.total_mm, unit=unit)
+    yield f"For {', '.join(group.names)}: {counted(len(group.problem.pieces), 'piece')}, together {total}."
+    longest_first = sorted(counts.items(), reverse=True)
+    listed = [f"{count} × {describe_length(length_mm, unit=unit)}" for length_mm, count in longest_first]
+    more = f" and {len(listed) - 12} more lengths" if len(listed) > 12 else ""
+    yield f"Long point to long point: {', '.join(listed[:12])}{more}."
+    if group.is_estimate:
+        stick = describe_length(group.problem.stock[0].length_mm, unit=unit)
+        yield f"Estimate: no stock is typed that these members can be cut from, so sticks of {stick} are taken."
+
+
+def advice_of(group: TimberGroup, project: Project) -> tuple[Advice, ...]:
+    """What was found about the stock and the pieces, in words, the worst first."""
+    found = [*group.findings, *cutting_cautions(group.problem.pieces, slope_mm=group.problem.slope_mm)]
+    return worded(found, project)
+
+
+def worded(findings: list[Finding], project: Project) -> tuple[Advice, ...]:
+    """Findings in the unit and the words of a project; their arguments are paths already."""
+    return advise(
+        findings,
+        step=project.shop.step(project.unit),
+        words=project.shop.words,
+        path_of=lambda argument: argument,
+        holds=lambda path, text: False,
+    )
+
+
+def so_far_words(so_far: SoFar | None) -> str:
+    """How far a search is that goes on."""
+    if so_far is None:
+        return ""
+    if so_far.sticks is None:
+        return f"No plan yet. No plan takes fewer than {_taken(so_far.least_sticks, so_far.least_money)}."
+    best = f"Best so far: {_taken(so_far.sticks, so_far.money)}."
+    return f"{best} No plan does better than {_taken(so_far.least_sticks, so_far.least_money)}."
+
+
+def verdict_of(plan: StickPlan, group: TimberGroup) -> str:
+    """How many sticks and boards a plan takes, what it costs, and how good it is known to be."""
+    boards = sum(1 for stick in plan.sticks if (offer := group.offer_of(stick)) and offer.board)
+    counts = ((plan.stick_count - boards, "stick"), (boards, "board"))
+    taken = " and ".join(counted(count, what) for count, what in counts if count)
+    taken += f" for {price_text(plan.money)}" if plan.money else ""
+    if plan.standing is not Standing.OPEN:
+        return f"{taken}. {plan.standing[:1].upper()}{plan.standing[1:]}."
+    if plan.saves_at_most:
+        return f"{taken}. Not proved: a plan at most {plan.saves_at_most_pct:.1f} % cheaper is possible."
+    return f"{taken}. Not proved: a plan with at most {counted(plan.saves_at_most_sticks, 'stick')} fewer is possible."
+
+
+def proof_heading(plan: StickPlan) -> str:
+    """What the proof is called: it proves the plan, or less than that."""
+    return "How far it could be beaten" if plan.standing is Standing.OPEN else "Why no plan does better"
+
+
+def proof_words(plan: StickPlan, unit: Unit) -> Iterator[str]:
+    """The proof in shop words; where the plan was only searched out, that is said first."""
+    if plan.standing is Standing.RULED_OUT:
+        yield (
+            "This was only searched out: every cheaper way was tried and ruled out by the computer, which nobody can"
+            " check by hand. What can be checked by hand proves a little less:"
+        )
+    lengths = {name: describe_length(mm, unit=unit) for name, mm in plan.proof.saying.lengths.items()}
+    yield plan.proof.saying.text.format_map(lengths)
+    longest, most = (describe_length(mm, unit=unit) for mm in (plan.longest_left_mm, plan.longest_possible_mm))
+    if longest == most:
+        yield f"The longest off-cut is {longest}; these sticks can leave no longer one."
+    else:
+        yield f"The longest off-cut is {longest}; these sticks could leave {most} at most."
+
+
+def worth_tables(proof: Proof, unit: Unit) -> tuple[Table, ...]:
+    """The worths behind the proof: of every piece, and the most that every stick can hold."""
+    count = len(proof.worths)
+    which = [f" ({number} of {count})" if count > 1 else "" for number in range(1, count + 1)]
+    return tuple(
+        table for worths, one in zip(proof.worths, which, strict=True) for table in _worth_tables(worths, unit, one)
+    )
+
+
+def _worth_tables(worths: Worths, unit: Unit, which: str) -> tuple[Table, Table]:
+    is_length = worths.measure is Measure.LENGTH
+    worth = "Takes, with its saw cut" if is_length else "Worth"
+    pieces = [
+        (_what(piece, unit), str(piece.count), _amount(piece.worth, worths, unit), _together(piece, worths, unit))
+        for piece in worths.pieces
+    ]
+    total = ("All together", str(sum(piece.count for piece in worths.pieces)), "", _amount(worths.total, worths, unit))
+    sticks = [
+        (
+            stick.stock.name,
+            describe_length(stick.stock.length_mm, unit=unit),
+            "as needed" if stick.stock.count is None else str(stick.stock.count),
+            price_text(stick.stock.price),
+            _amount(stick.most, worths, unit),
+        )
+        for stick in worths.sticks
+    ]
+    return (
+        Table(
+            caption=_measure_words(worths) + which, heads=("Piece", "Count", worth, "Together"), rows=(*pieces, total)
+        ),
+        Table(
+            caption=f"The most that one can hold, however it is filled{which}",
+            heads=("Stick", "Length", "There are", "Price", "Holds at most"),
+            rows=tuple(sticks),
+        ),
+    )
+
+
+def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...]:
+    """Sticks, money and wood of a plan, as figures that are read first."""
+    use = wood_use(plan, group)
+    boards = {bool((offer := group.offer_of(stick)) and offer.board) for stick in plan.sticks}
+    label = "Sticks and boards" if len(boards) == 2 else "Boards" if True in boards else "Sticks"
+    taken = Big(label=label, text=str(plan.stick_count))
+    worth = sum((stick.stock.price for stick in plan.sticks if stick.stock.in_hand), Decimal(0))
+    sums = (("To pay", plan.money - worth), ("Worth of what is at hand", worth))
+    money = tuple(Big(label=label, text=price_text(one)) for label, one in sums if one)
+    kept = (Big(label="To the rack", text=_wood(use.kept.m3, use.kept.board_feet_bf, unit)),) if use.kept.mm3 else ()
+    return (
+        taken,
+        *money,
+        Big(label="Wood taken", text=_wood(use.stock.m3, use.stock.board_feet_bf, unit)),
+        Big(label="In the pieces", text=_wood(use.parts.m3, use.parts.board_feet_bf, unit)),
+        *kept,
+        Big(label="Waste", text=f"{use.waste_pct:.0f} %", says="mitred ends, saw cuts, chips, edges, short ends"),
+    )
+
+
+def milling_table(group: TimberGroup, unit: Unit) -> Table | None:
+    """What thickness each board reaches both ways, and which way to go; None where no thickness is typed."""
+    rows = [
+        (
+            offer.stock.name,
+            describe_length(offer.board.thickness_mm, unit=unit),
+            describe_length(offer.milling.needed_mm, unit=unit),
+            _reached(offer.milling.long_mm, unit),
+            describe_length(offer.milling.part_mm, unit=unit),
+            _reached(offer.milling.crosscut_mm, unit),
+            "Mill long" if offer.milling.order is Order.LONG else "Crosscut first",
+        )
+        for offer in group.offers.values()
+        if offer.board and offer.milling
+    ]
+    heads = ("Board", "Rough", "Needed", "Milled long", "Crosscut to", "Reaches", "Do")
+    caption = "Thickness that can be reached: rough less bow, twist and clean-up"
+    return Table(caption=caption, heads=heads, rows=tuple(rows)) if rows else None
+
+
+def _reached(thickness_mm: float, unit: Unit) -> str:
+    """A thickness that is reached; of a very crooked board nothing is left."""
+    return describe_length(thickness_mm, unit=unit) if thickness_mm > 0 else "nothing left"
+
+
+def boards_table(group: TimberGroup, unit: Unit) -> Table | None:
+    """How much wood is in one board of every kind, as it is sold, and what it costs."""
+    rows = [_board_row(offer.board, unit) for offer in group.offers.values() if offer.board]
+    heads = ("Board", "Rough", "Board feet", "As a yard tallies", "m³", "Price of one")
+    return Table(caption="Wood in one board, as it is sold", heads=heads, rows=tuple(rows)) if rows else None
+
+
+def _board_row(board: Board, unit: Unit) -> tuple[str, ...]:
+    rough = {"thickness_mm": board.thickness_mm, "width_mm": board.width_mm, "length_mm": board.length_mm}
+    wood = timber_in(**rough)
+    return (
+        board.name,
+        " × ".join(describe_length(length_mm, unit=unit) for length_mm in rough.values()),
+        f"{wood.board_feet_bf:.3f}",
+        f"{tallied_bf(**rough):g}",
+        f"{wood.m3:.5f}",
+        price_text(price_of_board(board)),
+    )
+
+
+def _taken(sticks: int, money: Decimal | None) -> str:
+    paid = f" for {price_text(money)}" if money else ""
+    return ("one stick" if sticks == 1 else f"{sticks} sticks") + paid
+
+
+def _what(piece: PieceWorth, unit: Unit) -> str:
+    length = describe_length(piece.length_mm, unit=unit)
+    return length if piece.pieces == 1 else f"{piece.pieces} pieces, {length} together"
+
+
+def _together(piece: PieceWorth, worths: Worths, unit: Unit) -> str:
+    return _amount(piece.count * piece.worth, worths, unit)
+
+
+def _amount(amount: Fraction, worths: Worths, unit: Unit) -> str:
+    """A worth as it is said: a length, a share of a stick, or money."""
+    if worths.measure is Measure.LENGTH:
+        return describe_length(float(amount), unit=unit)
+    return amount_words(amount, measure=worths.measure)
+
+
+def _measure_words(worths: Worths) -> str:
+    return {
+        Measure.LENGTH: "What the pieces take of a stick",
+        Measure.STICKS: "What the pieces are worth, in sticks",
+        Measure.MONEY: "What the pieces are worth, in money",
+    }[worths.measure]
+
+
+def _wood(m3: float, board_feet: float, unit: Unit) -> str:
+    return f"{board_feet:.1f} board feet" if unit is Unit.INCH else f"{m3:.4f} m³"

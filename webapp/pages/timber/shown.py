@@ -1,0 +1,341 @@
+"""What the timber page shows: the stock, what has to be cut, and for each plan its lists, drawings and proof."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import Any
+
+from markupsafe import Markup
+
+from framecalc.drawing.sheet import TitleBlock
+from framecalc.drawing.timber.cuts import DrawnCut, alike, cuts_of
+from framecalc.drawing.timber.stick_sheet import sheets_of
+from framecalc.drawing.timber.sticks import draw_stick
+from framecalc.errors import FrameCalcError
+from framecalc.findings import Severity
+from framecalc.plan import Plan
+from framecalc.plan.advice import Advice
+from framecalc.project import Project
+from framecalc.project.timber import Stock
+from framecalc.timber.labels import label_of
+from framecalc.timber.sticks.answer import CutStick, StickPlan
+from framecalc.units import Unit, describe_length
+from framecalc.words import localise
+from webapp.data.errors import StoreError
+from webapp.jobs.running import JobState
+from webapp.jobs.timber import GroupWork, work_of
+from webapp.live.answer import Answer
+from webapp.live.answers import Big, Table, refusal
+from webapp.live.desk import Desk, Opened
+from webapp.live.render import drawing
+from webapp.live.slots import Slot, field_views, slots_of
+from webapp.pages.rack.beside import beside
+from webapp.pages.timber.lists import TITLES, Lister, ListView
+from webapp.pages.timber.says import (
+    TURNED,
+    advice_of,
+    boards_table,
+    milling_table,
+    needs_of,
+    proof_heading,
+    proof_words,
+    section_words,
+    so_far_words,
+    title_of,
+    unsized_words,
+    verdict_of,
+    wood_bigs,
+    worth_tables,
+)
+from webapp.pages.timber.sizes import footage_words, rough_table
+
+LISTED = 40
+"""Lines of a list that stand on the page; the list in big type has them all."""
+
+PAPERS = (("a4", "A4"), ("a3", "A3"), ("letter", "Letter"), ("tabloid", "Tabloid"))
+"""The papers that a cutting plan is offered on."""
+
+_STATES = {
+    JobState.WAITING: "Waiting its turn.",
+    JobState.RUNNING: "Being worked out.",
+    JobState.DONE: "Worked out.",
+    JobState.STOPPED: "Stopped; this is the best that was found.",
+}
+
+
+class NoSuchList(StoreError):
+    """There is no list, or no sheet, of this name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StickView:
+    """Sticks that are cut alike: their drawing, and the pieces of each in order."""
+
+    svg: Markup
+    sticks: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanView:
+    """A cutting plan on the page; `papers` with how many sheets each takes."""
+
+    verdict: str
+    bigs: tuple[Big, ...]
+    sticks: tuple[StickView, ...]
+    lists: tuple[ListView, ...]
+    proof_heading: str
+    proof: tuple[str, ...]
+    worths: tuple[Table, ...]
+    papers: tuple[tuple[str, str, int], ...]
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroupView:
+    """The members of one section: what is needed, what was found, how far the plan is, and the plan."""
+
+    number: int
+    key: str
+    title: str
+    needs: tuple[str, ...]
+    findings: tuple[Advice, ...]
+    milling: Table | None
+    rough: Table
+    footage: tuple[str, ...]
+    boards: Table | None
+    state: str
+    so_far: str
+    is_going: bool
+    is_refused: bool
+    plan: PlanView | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockView:
+    """One entry of the stock in its fold: its id, what it is in one line, whether it is a board, its defects.
+
+    `is_open`: the fold stands open; `is_crooked`: so does the one for bow and twist.
+    """
+
+    id: str
+    name: str
+    says: str
+    is_board: bool
+    is_open: bool
+    is_crooked: bool
+    defects: tuple[str, ...]
+
+
+def timber_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+    """Everything the timber page shows."""
+    plan = Plan(answer.project)
+    works, trouble = _works(desk, plan)
+    groups = tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1))
+    found = [advice for group in groups for advice in group.findings]
+    return {
+        "opened": opened,
+        "answer": answer,
+        "project": answer.project,
+        "frame": answer.frame,
+        "base": opened.revision.number,
+        "place": "timber",
+        "words": answer.project.shop.words,
+        "address": timber_address(opened.project_id),
+        "fields": {path.removeprefix("timber."): view for path, view in _fields(answer, found).items()},
+        "slots": tuple(_with_findings(slots_of(answer), found)),
+        "stock": tuple(_stock(answer)),
+        "groups": groups,
+        "rack": beside(desk, opened.project_id, answer.project, works),
+        "trouble": trouble,
+        "unsized": "" if trouble else unsized_words([one.frame.name for one in plan.timber.unsized]),
+        "going": any(group.is_going for group in groups),
+        "messages": answer.reading_messages,
+        "astray": [text for path, text in answer.reading_messages.items() if path not in answer.fields],
+        "listed": LISTED,
+        "unit": answer.project.unit.value,
+        "where": lambda path: "",
+    }
+
+
+def list_shown(desk: Desk, opened: Opened, name: str) -> dict[str, Any]:
+    """One list of all groups, in big type.
+
+    Raises:
+        NoSuchList: there is none of this name.
+    """
+    return {
+        "words": opened.project.shop.words,
+        "project": opened.project,
+        "opened": opened,
+        "address": timber_address(opened.project_id),
+        "name": name,
+        "title": _list_title(name),
+        "titles": TITLES,
+        "lists": lists_of(desk, opened.project, name),
+    }
+
+
+def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, ListView]]:
+    """The lists of one name, each with the members it is for.
+
+    Raises:
+        NoSuchList: there is none of this name.
+    """
+    _list_title(name)
+    works, _ = _works(desk, Plan(project))
+    return [
+        (localise(title_of(work.group, project.unit), project.shop.words), one)
+        for work in works
+        if work.plan
+        for one in Lister(project=project, group=work.group, plan=work.plan).all()
+        if one.name == name
+    ]
+
+
+def sheet_of(
+    desk: Desk, project: Project, group: int, number: int, paper: str
+) -> tuple[tuple[DrawnCut, ...], TitleBlock]:
+    """The cuts of a group's plan and the title block of one of its sheets.
+
+    Raises:
+        NoSuchList: the group has no plan, or the plan no such sheet.
+    """
+    works, _ = _works(desk, Plan(project))
+    if not 1 <= group <= len(works) or works[group - 1].plan is None:
+        raise NoSuchList("there is no cutting plan here: it has to be worked out first")
+    work = works[group - 1]
+    cuts = _cuts(work, project)
+    count = len(sheets_of(cuts, paper=paper))
+    if not 1 <= number <= count:
+        raise NoSuchList(f"this cutting plan has {count} sheets")
+    return cuts, _title_block(work, project, f"Cutting plan, {number} of {count}")
+
+
+def timber_address(project_id: str, _: str = "") -> str:
+    """The address of the timber page of a project."""
+    return f"/projects/{project_id}/timber"
+
+
+def group_view(work: GroupWork, project: Project, number: int) -> GroupView:
+    """A group as the page shows it."""
+    group, unit = work.group, project.unit
+    return GroupView(
+        number=number,
+        key=group.key,
+        title=title_of(group, unit),
+        needs=tuple(needs_of(group, unit)),
+        findings=advice_of(group, project),
+        milling=milling_table(group, unit),
+        rough=rough_table(group, project),
+        footage=tuple(footage_words(group, project)),
+        boards=boards_table(group, unit),
+        state=_state(work, unit),
+        so_far=so_far_words(work.so_far) if work.is_going else "",
+        is_going=work.is_going,
+        is_refused=work.refusal is not None,
+        plan=_plan_view(work, work.plan, project, number) if work.plan else None,
+    )
+
+
+def _works(desk: Desk, plan: Plan) -> tuple[tuple[GroupWork, ...], str]:
+    """The groups with their plans, or the sentence that says why there are none."""
+    try:
+        return work_of(desk.jobs, plan), ""
+    except FrameCalcError as error:
+        return (), error.sentence
+
+
+def _state(work: GroupWork, unit: Unit) -> str:
+    if work.refusal:
+        return refusal(work.refusal, lambda length_mm: describe_length(length_mm, unit=unit))
+    if work.waits:
+        return "It waits for the plan above, and gets what that leaves of the stock."
+    return _STATES[work.job.state] if work.job else "Not worked out yet for what is typed."
+
+
+def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) -> PlanView:
+    unit, cuts = project.unit, _cuts(work, project)
+    return PlanView(
+        verdict=verdict_of(plan, work.group),
+        bigs=wood_bigs(plan, work.group, unit),
+        sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
+        lists=Lister(project=project, group=work.group, plan=plan).all(),
+        proof_heading=proof_heading(plan),
+        proof=tuple(proof_words(plan, unit)),
+        worths=worth_tables(plan.proof, unit),
+        papers=tuple((paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in PAPERS),
+        cautions=(TURNED,) if work.group.problem.turned else (),
+    )
+
+
+def _cuts(work: GroupWork, project: Project) -> tuple[DrawnCut, ...]:
+    assert work.plan is not None
+    return cuts_of(work.plan, group=work.group, unit=project.unit)
+
+
+def _sticks(plan: StickPlan, cuts: tuple[DrawnCut, ...], name: str, unit: Unit) -> Iterator[StickView]:
+    for number, (cut, sticks) in enumerate(zip(cuts, alike(plan.sticks).values(), strict=True), start=1):
+        listed = tuple((stick.label, tuple(_pieces(stick, unit))) for stick in sticks)
+        yield StickView(svg=drawing(draw_stick(cut, name=f"{name}-{number}")), sticks=listed)
+
+
+def _pieces(stick: CutStick, unit: Unit) -> Iterator[str]:
+    for strip in stick.strips:
+        for placed in strip.pieces:
+            yield f"{label_of(placed.piece).text}, {describe_length(placed.piece.length_mm, unit=unit)}"
+
+
+def _title_block(work: GroupWork, project: Project, sheet: str) -> TitleBlock:
+    saved = project.saved
+    return TitleBlock(
+        project=project.name,
+        frame=section_words(work.group, project.unit),
+        drawing=sheet,
+        revision=f"revision {saved.revision}" if saved else "not saved",
+        date=saved.when[:10] if saved else "no date",
+        unit=project.unit,
+    )
+
+
+def _list_title(name: str) -> str:
+    if name not in TITLES:
+        raise NoSuchList(f"there is no list of this name: {', '.join(TITLES)} would do")
+    return TITLES[name]
+
+
+def _fields(answer: Answer, found: list[Advice]) -> dict[str, Any]:
+    """The fields, with what was found about the stock beside them."""
+    views = field_views(answer)
+    slots = {slot.path: slot for slot in _with_findings([view.slot for view in views.values()], found)}
+    return {path: replace(view, slot=slots[view.path]) for path, view in views.items()}
+
+
+def _with_findings(slots: Iterable[Slot], found: list[Advice]) -> Iterator[Slot]:
+    for slot in slots:
+        said = {advice.sentence: advice.severity for advice in found if advice.path == slot.path}
+        said = {sentence: severity for sentence, severity in said.items() if severity is not Severity.NOTE}
+        here = tuple((severity.value, sentence) for sentence, severity in said.items())
+        yield replace(slot, found=(*slot.found, *here))
+
+
+def _stock(answer: Answer) -> Iterator[StockView]:
+    entries = answer.project.timber.stock
+    for place, entry in enumerate(entries, start=1):
+        here = f"timber.stock.{entry.id}."
+        wrong = any(path.startswith(here) for path in answer.reading_messages)
+        yield StockView(
+            id=entry.id,
+            name=entry.name,
+            says=_stock_words(entry),
+            is_board=entry.width is not None,
+            is_open=wrong or len(entries) <= 2 or place == len(entries),
+            is_crooked=wrong or entry.bow.mm + entry.twist.mm > 0,
+            defects=tuple(defect.id for defect in entry.defects),
+        )
+
+
+def _stock_words(entry: Stock) -> str:
+    """One line for the fold: what it is, how large, how many, where."""
+    width = entry.width or entry.member_width
+    size = " × ".join(length.text for length in (width, entry.length) if length)
+    count = "as many as needed" if entry.count is None else f"{entry.count} there"
+    return ", ".join(filter(None, (entry.species, size, count, "at hand" if entry.in_hand else "for sale")))

@@ -1,0 +1,64 @@
+"""Rough and finished sizes of what has to be cut, and how much stick that is by the rules of the trade."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.timber.stock import allowances_of
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.project import Project
+from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.timber.boards import rough_size
+from framecalc.timber.footage import footage_with_cuts_mm, rule_footage_mm
+from framecalc.timber.sticks.problem import Purpose
+from framecalc.units import describe_length
+from webapp.live.answers import Table
+
+
+def rough_table(group: TimberGroup, project: Project) -> Table:
+    """Every length once, finished, and rough as it would be cut out of a board by itself."""
+    counts = Counter(piece.length_mm for piece in group.problem.pieces)
+    rows = [_row(length_mm, count, group, project) for length_mm, count in sorted(counts.items(), reverse=True)]
+    heads = ("Finished", "Pieces", "Rough thickness", "Rough width", "Rough length")
+    return Table(caption="Rough sizes: finished and the allowances typed above", heads=heads, rows=tuple(rows))
+
+
+def footage_words(group: TimberGroup, project: Project) -> Iterator[str]:
+    """How much stick it is at most, and by the rule of the trade where that goes for all of the frames."""
+    kerf_mm, unit = project.shop.kerf.mm, project.unit
+    most_mm = footage_with_cuts_mm(
+        group.total_mm, kerf_mm=kerf_mm, cuts=2 * len(group.problem.pieces), sides=group.section.sides
+    )
+    most = describe_length(most_mm, unit=unit)
+    yield f"With a saw cut of its own at both ends of every piece that is {most}, before trims and short ends."
+    if _is_by_rule(group):
+        rule = describe_length(sum(map(_rule_mm, group.frames)), unit=unit)
+        yield f"The rule of thumb, once round the package and eight face widths, says {rule}."
+
+
+def _row(length_mm: float, count: int, group: TimberGroup, project: Project) -> tuple[str, ...]:
+    section, unit = group.section, project.unit
+    finished = {"thickness_mm": section.thickness_mm, "width_mm": section.width_mm, "length_mm": length_mm}
+    rough = rough_size(**finished, allowances=allowances_of(project))
+    return (
+        " × ".join(describe_length(size_mm, unit=unit) for size_mm in finished.values()),
+        str(count),
+        *(describe_length(size_mm, unit=unit) for size_mm in (rough.thickness_mm, rough.width_mm, rough.length_mm)),
+    )
+
+
+def _is_by_rule(group: TimberGroup) -> bool:
+    """Whether the rule of thumb goes for it: four sides, each with a rabbet, and nothing besides."""
+    is_extra = any(piece.purpose is not Purpose.MEMBER for piece in group.problem.pieces)
+    has_trays = any(frame.is_tray for frame in group.frames)
+    return group.section.sides == len(RECTANGLE_SIDES) and not is_extra and not has_trays
+
+
+def _rule_mm(frame: FramePlan) -> float:
+    """The rule of thumb for all copies of a frame."""
+    one_mm = rule_footage_mm(
+        package_across_mm=frame.sizes.package_across_mm,
+        package_up_mm=frame.sizes.package_up_mm,
+        face_width_mm=frame.settled.face_width_mm,
+    )
+    return one_mm * frame.frame.count

@@ -1,0 +1,1 @@
+"""Who may come in: addresses, devices, rates, the guard, the log."""
