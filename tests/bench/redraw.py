@@ -22,7 +22,7 @@ from typing import Any
 
 import httpx
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "webapp"))
+sys.path.insert(0, str(Path(__file__).parents[1] / "helpers"))
 from pages import PARTS, Bench, sent_by
 
 from webapp.server.listener import listen

@@ -6,45 +6,8 @@ from typing import Any
 
 import pytest
 from everywhere import PARTS
-from tablet import LANDSCAPE, PHONE, PORTRAIT, field, press, settled, take_demo
-
-axe = pytest.importorskip("axe_playwright_python.sync_playwright")
-LOOK = (Path(__file__).parent / "look.js").read_text("utf-8")
-NOTHING = {
-    "overlaps": [],
-    "outside": [],
-    "smallText": [],
-    "smallTargets": [],
-    "weakContrast": [],
-    "doubledLines": 0,
-}
-
-
-SIZES = (LANDSCAPE, PORTRAIT, PHONE)
-FAULTS = "axe.run({resultTypes: ['violations']}).then(found => found.violations.map(violation => violation.id))"
-
-
-def faults(page: Any) -> dict[str, Any]:
-    """What axe, a quick eye and a sideways scroll find on a page, by the size that it is turned to."""
-    found = {f"{across} × {up}": faults_at(page, across, up) for across, up in SIZES}
-    page.set_viewport_size({"width": LANDSCAPE[0], "height": LANDSCAPE[1]})
-    return {size: fault for size, fault in found.items() if any(fault)}
-
-
-def faults_at(page: Any, across: int, up: int) -> tuple[list[str], dict[str, Any], bool]:
-    """Axe judges the page at its widest and its narrowest; between them stands nothing that neither has."""
-    page.set_viewport_size({"width": across, "height": up})
-    violations = [] if (across, up) == PORTRAIT else axe_violations(page)
-    looked = {key: value for key, value in page.evaluate(LOOK).items() if value != NOTHING[key]}
-    return violations, looked, page.evaluate("document.documentElement.scrollWidth") > across
-
-
-def axe_violations(page: Any) -> list[str]:
-    """The names of the rules that a page breaks; those that it keeps would take long to say."""
-    if not page.evaluate("'axe' in window"):
-        page.evaluate(axe.Axe().axe_script)
-    violations: list[str] = page.evaluate(FAULTS)
-    return violations
+from looked_at import faults
+from tablet import field, press, settled, take_demo
 
 
 def test_nothing_is_hard_to_read_at_the_first_start(open_page: Callable[..., Any]) -> None:

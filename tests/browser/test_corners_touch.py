@@ -4,8 +4,8 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from looked_at import faults
 from tablet import LANDSCAPE, PHONE, PORTRAIT, field, press, settled, take_demo
-from test_axe import faults
 
 SIZES = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT, PHONE], ids=["landscape", "portrait", "phone"])
 BUSY = {

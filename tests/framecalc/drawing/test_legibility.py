@@ -1,11 +1,11 @@
 """Whatever the size: no word on a word or on a line, and nothing leaves its sheet."""
 
 from functools import cache
-from itertools import combinations
 
 import pytest
 from drawn_plans import FRAMES, plain, plan_of
-from svg_reading import Drawn, Text
+from legible import require_legible
+from svg_reading import Drawn
 
 from framecalc.drawing import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper
 from framecalc.plan import FramePlan
@@ -15,7 +15,6 @@ FACES_MM = (8, 22, 60, 150)
 FRAMES_OF_ALL_SIZES = [
     (across, up, face, unit) for across, up in OUTSIDES_MM for face in FACES_MM for unit in ("mm", "in")
 ]
-LINES = ("outline", "edge", "hidden", "dimension", "leader", "mitre")
 
 LAYERS = [
     ("glass", "glazing", "2 mm"),
@@ -69,34 +68,6 @@ def papers(plan: FramePlan) -> dict[str, Drawn]:
 @cache
 def odd_plan(name: str) -> FramePlan:
     return plan_of(*ODD[name])
-
-
-def require_legible(drawn: Drawn) -> None:
-    on_each_other = [(one.text, other.text) for one, other in combinations(drawn.texts, 2) if one.overlaps(other)]
-    assert on_each_other == []
-    outside = [text for text in drawn.texts if not _is_on_sheet(drawn, text)]
-    assert outside == []
-    assert [point for point in drawn.all_points() if not _holds(drawn, point)] == []
-    assert [(text.text, role) for text in drawn.texts for role in LINES if _is_struck(drawn, text, role)] == []
-
-
-def _is_on_sheet(drawn: Drawn, text: Text) -> bool:
-    return text.left >= 0 and text.top >= -0.2 and text.right <= drawn.across_mm and text.bottom <= drawn.up_mm + 0.3
-
-
-def _holds(drawn: Drawn, point: tuple[float, float]) -> bool:
-    return -0.25 <= point[0] <= drawn.across_mm + 0.25 and -0.25 <= point[1] <= drawn.up_mm + 0.25
-
-
-def _is_struck(drawn: Drawn, text: Text, role: str) -> bool:
-    """Whether a line goes through the letters, from base line to capital height."""
-    return any(_core(text).is_crossed_by(*segment) for segment in drawn.segments(role))
-
-
-def _core(text: Text) -> Text:
-    upright = text.bottom - text.top > text.right - text.left and len(text.text) > 1
-    right, bottom = (0.75, 0.25) if upright else (0.25, 0.75)
-    return Text(text.text, "", text.left + 0.25, text.top + 0.25, text.right - right, text.bottom - bottom)
 
 
 @pytest.mark.parametrize(("across", "up", "face", "unit"), FRAMES_OF_ALL_SIZES)

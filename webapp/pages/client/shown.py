@@ -90,7 +90,7 @@ def share_shown(desk: Desk, shelf: Shelf, opened: Opened, *, made: str = "", ref
 def file_of(share: Share) -> str:
     """The whole page of a share as one file that asks nothing of any network and needs no script."""
     shown = client_shown(share) | {"styles": _styles()}
-    return ENVIRONMENT.get_template("view/file.html").render(shown)
+    return ENVIRONMENT.get_template("shared_view/file.html").render(shown)
 
 
 def preview_shown(issued: Any) -> dict[str, Any]:
@@ -101,7 +101,7 @@ def preview_shown(issued: Any) -> dict[str, Any]:
 @cache
 def _styles() -> Markup:
     """Our own stylesheets, to stand in the file itself."""
-    return Markup("".join((STATIC / name).read_text("utf-8") for name in ("drawing.css", "view.css")))
+    return Markup("".join((STATIC / name).read_text("utf-8") for name in ("drawing.css", "pages/shared_view.css")))
 
 
 def _shares(desk: Desk, shelf: Shelf, project_id: str) -> Iterator[ShareView]:

@@ -36,7 +36,7 @@ def page(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf) -> Res
 def preview(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf) -> Response:
     """Show what a client would see, were the link made now."""
     issued = issue(desk, desk.open(project_id), wish_of(request.query_params), now=shelf.clock())
-    return render(request, "view/preview", preview_shown(issued) | {"back": client_address(project_id)})
+    return render(request, "shared_view/preview", preview_shown(issued) | {"back": client_address(project_id)})
 
 
 @router.post("/projects/{project_id}/shares")
@@ -76,7 +76,7 @@ def close(project_id: str, share_id: str, shelf: OnShelf) -> Response:
 def issued_page(request: Request, project_id: str, share_id: str, shelf: OnShelf) -> Response:
     """Show what a link showed, as it was issued."""
     share = shelf.of_owner(project_id, share_id)
-    return render(request, "view/preview", preview_shown(share.issued) | {"back": client_address(project_id)})
+    return render(request, "shared_view/preview", preview_shown(share.issued) | {"back": client_address(project_id)})
 
 
 @router.get(f"{SHARE}/frame.html")

@@ -14,7 +14,7 @@ from webapp.pages.in_hand.shown import reach_address, reach_shown
 router = APIRouter()
 PAGE = "/projects/{project_id}/timber/reach"
 REACH = Live(
-    template="reach", fields=reach_fields_in, act=take_in_hand, shown=reach_shown, address=reach_address, anchors={}
+    template="in_hand", fields=reach_fields_in, act=take_in_hand, shown=reach_shown, address=reach_address, anchors={}
 )
 
 AtDesk = Annotated[Desk, Depends(desk)]

@@ -32,4 +32,4 @@ def download(desk: AtDesk, project_id: str, frame_id: str, name: str, paper: str
 @router.get(FRAME + "/drawings/{name}")
 def large(request: Request, desk: AtDesk, project_id: str, frame_id: str, name: str) -> Response:
     """Show a drawing large, with its papers to download."""
-    return render(request, "drawings/page", drawing_shown(desk, project_id, frame_id, name))
+    return render(request, "setting_out/large", drawing_shown(desk, project_id, frame_id, name))

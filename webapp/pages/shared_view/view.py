@@ -64,7 +64,7 @@ def say_yes(request: Request, shelf: OnShelf, secret: str, name: Typed = "", not
 def _shown(request: Request, share: Share, secret: str, *, status: int = 200, **typed: str) -> Response:
     since = request.app.state.since(share) if share.approval else ()
     asked: dict[str, Any] = {"secret": secret, "refused": "", "name": "", "note": ""} | typed
-    return _answered(request, "view/page", client_shown(share, since=since) | asked, status)
+    return _answered(request, "shared_view/page", client_shown(share, since=since) | asked, status)
 
 
 def _gone(request: Request) -> Response:
@@ -72,10 +72,10 @@ def _gone(request: Request) -> Response:
     try:
         _rates(request).take("unknown link", _caller(request))
     except TooOften as error:
-        answer = _answered(request, "view/gone", {"says": error.sentence}, TOO_OFTEN)
+        answer = _answered(request, "shared_view/gone", {"says": error.sentence}, TOO_OFTEN)
         answer.headers["retry-after"] = str(error.wait_s)
         return answer
-    return _answered(request, "view/gone", {"says": NOTHING_HERE}, NOT_THERE)
+    return _answered(request, "shared_view/gone", {"says": NOTHING_HERE}, NOT_THERE)
 
 
 def _answered(request: Request, template: str, shown: dict[str, Any], status: int) -> Response:
