@@ -9,7 +9,7 @@ from enum import StrEnum
 _PRACTICE, _DERIVED = "common practice", ("derived", "plane geometry", "physics")
 
 
-class Standing(StrEnum):
+class Evidence(StrEnum):
     """What stands behind a fact."""
 
     PUBLISHED = "published"
@@ -19,7 +19,7 @@ class Standing(StrEnum):
     DERIVED = "derived"
 
 
-def standing_of_source(source: str) -> Standing:
+def standing_of_source(source: str) -> Evidence:
     """Tell the standing from the words of a source, as findings and docstrings give it.
 
     Source: derived.
@@ -30,15 +30,15 @@ def standing_of_source(source: str) -> Standing:
     'published'
     """
     if source.startswith(_PRACTICE):
-        return Standing.PRACTICE
+        return Evidence.PRACTICE
     if source.startswith(_DERIVED):
-        return Standing.DERIVED
+        return Evidence.DERIVED
     if "from memory" in source:
-        return Standing.FROM_MEMORY
-    return Standing.SECOND_HAND if "second hand" in source else Standing.PUBLISHED
+        return Evidence.FROM_MEMORY
+    return Evidence.SECOND_HAND if "second hand" in source else Evidence.PUBLISHED
 
 
-def standing_of_status(status: str) -> Standing:
+def standing_of_status(status: str) -> Evidence:
     """Tell the standing from the letter of a table's row; tables/README.md says what the letters mean.
 
     Source: derived.
@@ -46,5 +46,5 @@ def standing_of_status(status: str) -> Standing:
     >>> standing_of_status("READ").value, standing_of_status("C").value, standing_of_status("M").value
     ('published', 'common practice', 'published, from memory')
     """
-    letters = {"C": Standing.PRACTICE, "M": Standing.FROM_MEMORY, "S": Standing.SECOND_HAND}
-    return letters.get(status.strip(), Standing.PUBLISHED)
+    letters = {"C": Evidence.PRACTICE, "M": Evidence.FROM_MEMORY, "S": Evidence.SECOND_HAND}
+    return letters.get(status.strip(), Evidence.PUBLISHED)

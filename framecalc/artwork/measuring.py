@@ -27,7 +27,7 @@ of magnitude, from memory, not re-read."""
 _PRACTICE = "common practice, no source"
 
 
-class Kind(StrEnum):
+class ArtworkKind(StrEnum):
     """What is framed, as far as the frame has to know."""
 
     PAPER = "paper"
@@ -110,13 +110,13 @@ _LARGE_MM = (600.0, 900.0)
 _BASE = Allowance(reason="room to slide in", amount_mm=USUAL_CLEARANCE_MM, source=_PRACTICE)
 _LARGE = Allowance(reason="a large piece is seldom true", amount_mm=1.6, source=_PRACTICE)
 _MORE_FOR = {
-    Kind.CANVAS: Allowance(reason="room for the keys to spread the stretcher", amount_mm=3.0, source=_PRACTICE),
-    Kind.TEXTILE: Allowance(reason="folded edges are uneven", amount_mm=1.5, source=_PRACTICE),
-    Kind.OBJECT: Allowance(reason="an object is seldom straight-sided", amount_mm=3.0, source=_PRACTICE),
+    ArtworkKind.CANVAS: Allowance(reason="room for the keys to spread the stretcher", amount_mm=3.0, source=_PRACTICE),
+    ArtworkKind.TEXTILE: Allowance(reason="folded edges are uneven", amount_mm=1.5, source=_PRACTICE),
+    ArtworkKind.OBJECT: Allowance(reason="an object is seldom straight-sided", amount_mm=3.0, source=_PRACTICE),
 }
 
 
-def usual_clearance(kind: Kind, *, across_mm: float, up_mm: float) -> tuple[Allowance, ...]:
+def usual_clearance(kind: ArtworkKind, *, across_mm: float, up_mm: float) -> tuple[Allowance, ...]:
     """What this kind of artwork usually gets for clearance, item by item; the sum holds in each direction.
 
     Args:
@@ -124,7 +124,7 @@ def usual_clearance(kind: Kind, *, across_mm: float, up_mm: float) -> tuple[Allo
         across_mm, up_mm: the artwork [mm], > 0.
     Source: each item names its own.
 
-    >>> [item.amount_mm for item in usual_clearance(Kind.CANVAS, across_mm=500, up_mm=700)]
+    >>> [item.amount_mm for item in usual_clearance(ArtworkKind.CANVAS, across_mm=500, up_mm=700)]
     [3.0, 3.0]
     """
     require_positive(artwork_across_mm=across_mm, artwork_up_mm=up_mm)
@@ -134,7 +134,7 @@ def usual_clearance(kind: Kind, *, across_mm: float, up_mm: float) -> tuple[Allo
         items.append(_LARGE)
     if kind in _MORE_FOR:
         items.append(_MORE_FOR[kind])
-    if kind is Kind.SOLID_PANEL:
+    if kind is ArtworkKind.SOLID_PANEL:
         items.append(_panel_growth(longer_mm))
     return tuple(items)
 

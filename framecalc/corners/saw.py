@@ -32,7 +32,7 @@ CUTTING_CAUTIONS = (
 """To be shown beside every setting of the saw (common practice, no source; the machine's manual decides)."""
 
 
-class Cutting(StrEnum):
+class CutMethod(StrEnum):
     """How the ends are cut, which decides whether their errors add up or cancel."""
 
     ONE_SETTING = "all ends from one setting"
@@ -138,7 +138,7 @@ def wedge_gap_mm(mitre_length_mm: float, *, wedge_deg: float) -> float:
 
 
 def saw_tolerance(
-    *, cutting: Cutting, gap_mm: float, mitre_length_mm: float, fence_mm: float, sides: int = 4
+    *, cutting: CutMethod, gap_mm: float, mitre_length_mm: float, fence_mm: float, sides: int = 4
 ) -> Tolerance:
     """Find how far the saw may be off so that no corner stands open by more than a gap that can be seen.
 
@@ -154,14 +154,14 @@ def saw_tolerance(
         OutOfRange: a length is out of range.
     Source: derived (2n equal errors add up; n corners share them, or one takes them).
 
-    >>> tolerance = saw_tolerance(cutting=Cutting.ONE_SETTING, gap_mm=0.1, mitre_length_mm=50, fence_mm=450)
+    >>> tolerance = saw_tolerance(cutting=CutMethod.ONE_SETTING, gap_mm=0.1, mitre_length_mm=50, fence_mm=450)
     >>> round(tolerance.shared_deg, 3), round(tolerance.last_deg, 4), round(tolerance.shared_shim_mm, 2)
     (0.057, 0.0143, 0.45)
     """
     require_positive(gap_mm=gap_mm, mitre_length_mm=mitre_length_mm, fence_mm=fence_mm)
     half_turn_deg(sides)
     _refuse_gap_as_long_as_the_mitre(gap_mm, mitre_length_mm)
-    together = cutting is not Cutting.ONE_SETTING
+    together = cutting is not CutMethod.ONE_SETTING
     wedge_deg = degrees(atan(gap_mm / mitre_length_mm))
     shared_deg = wedge_deg if together else wedge_deg / 2
     return Tolerance(
@@ -245,7 +245,7 @@ def read_test_cut(
     return error_deg
 
 
-def correct(error_deg: float, *, cutting: Cutting, fence_mm: float) -> Correction:
+def correct(error_deg: float, *, cutting: CutMethod, fence_mm: float) -> Correction:
     """Say which way to turn, by how much, and the shim that does it.
 
     A joint open at the outside has tips that are too blunt: the cut is too near to square. A fence that pushes the
@@ -259,11 +259,11 @@ def correct(error_deg: float, *, cutting: Cutting, fence_mm: float) -> Correctio
         OutOfRange: no such angle or length.
     Source: derived.
 
-    >>> correct(0.172, cutting=Cutting.ONE_SETTING, fence_mm=450).turn.value
+    >>> correct(0.172, cutting=CutMethod.ONE_SETTING, fence_mm=450).turn.value
     'further from a square cut'
     """
     require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, error_deg=error_deg)
-    turn_deg = abs(error_deg) * (1 if cutting is Cutting.ONE_SETTING else 2)
+    turn_deg = abs(error_deg) * (1 if cutting is CutMethod.ONE_SETTING else 2)
     return Correction(
         error_deg=error_deg,
         turn=Turn.NONE if not error_deg else Turn.FROM_SQUARE if error_deg > 0 else Turn.TO_SQUARE,

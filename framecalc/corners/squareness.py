@@ -22,7 +22,7 @@ MISREAD_RATIO = 4.0
 MOST_SKEW_DEG = 20.0
 
 
-class Verdict(StrEnum):
+class SquarenessVerdict(StrEnum):
     """What the six measures say, in the order in which they are asked."""
 
     MISREAD = "no flat frame has these six measures: read them again"
@@ -65,7 +65,7 @@ class CornerAngles:
 class Squareness:
     """The verdict, and the numbers that it rests on; differences are top − bottom, left − right, rising − falling."""
 
-    verdict: Verdict
+    verdict: SquarenessVerdict
     squeeze: Squeeze
     across_difference_mm: float
     up_difference_mm: float
@@ -197,9 +197,9 @@ def squareness_findings(
     ...     check_square(measures), forced_mm=0.37, gap_mm=0.1, lost_mm=1.5, clearance_mm=3)]
     ['squareness.forced-gap']
     """
-    if squareness.verdict is Verdict.SQUARE:
+    if squareness.verdict is SquarenessVerdict.SQUARE:
         return ()
-    if squareness.verdict is not Verdict.OUT_OF_SQUARE:
+    if squareness.verdict is not SquarenessVerdict.OUT_OF_SQUARE:
         return (_undecided(squareness),)
     found = []
     if lost_mm > clearance_mm:
@@ -221,16 +221,16 @@ def _require_lengths(measures: OutsideMeasures, *, tape_mm: float) -> None:
     )
 
 
-def _verdict(*, disagreement_ratio: float, sides_ratio: float, diagonals_ratio: float) -> Verdict:
+def _verdict(*, disagreement_ratio: float, sides_ratio: float, diagonals_ratio: float) -> SquarenessVerdict:
     if disagreement_ratio > MISREAD_RATIO:
-        return Verdict.MISREAD
+        return SquarenessVerdict.MISREAD
     if sides_ratio > 1:
-        return Verdict.SIDES_DIFFER
-    return Verdict.OUT_OF_SQUARE if diagonals_ratio > 1 else Verdict.SQUARE
+        return SquarenessVerdict.SIDES_DIFFER
+    return SquarenessVerdict.OUT_OF_SQUARE if diagonals_ratio > 1 else SquarenessVerdict.SQUARE
 
 
-def _squeeze(verdict: Verdict, diagonal_difference_mm: float) -> Squeeze:
-    if verdict is not Verdict.OUT_OF_SQUARE:
+def _squeeze(verdict: SquarenessVerdict, diagonal_difference_mm: float) -> Squeeze:
+    if verdict is not SquarenessVerdict.OUT_OF_SQUARE:
         return Squeeze.NONE
     return Squeeze.RISING if diagonal_difference_mm > 0 else Squeeze.FALLING
 
@@ -291,7 +291,7 @@ def _apex(base_mm: float, from_start_mm: float, from_end_mm: float) -> tuple[flo
 
 
 def _undecided(squareness: Squareness) -> Finding:
-    misread = squareness.verdict is Verdict.MISREAD
+    misread = squareness.verdict is SquarenessVerdict.MISREAD
     differ_mm = max(abs(squareness.across_difference_mm), abs(squareness.up_difference_mm))
     return Finding(
         code="squareness.misread" if misread else "squareness.sides-differ",

@@ -41,7 +41,7 @@ class Axis(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Span:
+class DimensionSpan:
     """One size to give: its two ends along the axis, where its extension lines start, its figure and its wording.
 
     `wordings` say how the figure may be written between the extension lines, the fullest first; `beyond` how it is
@@ -73,7 +73,7 @@ class Span:
         return self.beyond.format(self.figure.text)
 
 
-def beyond_mm(spans: Sequence[Span]) -> float:
+def beyond_mm(spans: Sequence[DimensionSpan]) -> float:
     """How much the figures that do not fit between their extension lines need beyond the outermost of these.
 
     Source: derived.
@@ -81,7 +81,7 @@ def beyond_mm(spans: Sequence[Span]) -> float:
     return max((_beyond_mm(span) for span in spans if _goes_beyond(span, spans)), default=0.0)
 
 
-def draw_lanes(pen: Pen, spans: Sequence[Span], *, axis: Axis, lanes_mm: Sequence[float], toward: int) -> None:
+def draw_lanes(pen: Pen, spans: Sequence[DimensionSpan], *, axis: Axis, lanes_mm: Sequence[float], toward: int) -> None:
     """Draw dimensions in lanes, the nearest first.
 
     Args:
@@ -98,7 +98,7 @@ def draw_lanes(pen: Pen, spans: Sequence[Span], *, axis: Axis, lanes_mm: Sequenc
             draw_dimension(pen, span, axis=axis, lane_mm=lane_mm, toward=toward, limit_mm=limit_mm)
 
 
-def draw_dimension(pen: Pen, span: Span, *, axis: Axis, lane_mm: float, toward: int, limit_mm: float) -> None:
+def draw_dimension(pen: Pen, span: DimensionSpan, *, axis: Axis, lane_mm: float, toward: int, limit_mm: float) -> None:
     """Draw one dimension; `limit_mm` is beyond which a figure that does not fit may stand."""
     text = span.inside
     if text is None:
@@ -108,7 +108,7 @@ def draw_dimension(pen: Pen, span: Span, *, axis: Axis, lane_mm: float, toward: 
     _figure(pen, axis, text, (span.from_mm + span.to_mm) / 2, lane_mm, "middle", span.figure.name)
 
 
-def draw_on_shelf(pen: Pen, span: Span, *, lane_mm: float, shelf_mm: float) -> None:
+def draw_on_shelf(pen: Pen, span: DimensionSpan, *, lane_mm: float, shelf_mm: float) -> None:
     """Draw a dimension that runs up, with its figure lying on a shelf to the left of its line, below the shape."""
     if span.inside is not None:
         draw_dimension(pen, span, axis=Axis.UP, lane_mm=lane_mm, toward=1, limit_mm=span.to_mm)
@@ -119,7 +119,7 @@ def draw_on_shelf(pen: Pen, span: Span, *, lane_mm: float, shelf_mm: float) -> N
     pen.text(span.outside, (lane_mm - 0.6, shelf_mm - FIGURE_GAP_MM), anchor="end", figure=span.figure.name)
 
 
-def draw_beside(pen: Pen, span: Span, *, lane_mm: float, toward: int, over_short: bool = True) -> None:
+def draw_beside(pen: Pen, span: DimensionSpan, *, lane_mm: float, toward: int, over_short: bool = True) -> None:
     """Draw a dimension that runs up, with its figure lying level beside the middle of its line; over a short one.
 
     Args:
@@ -147,13 +147,13 @@ def arrow(pen: Pen, tip: Point, *, from_point: Point, role: Role = Role.ARROW) -
     )
 
 
-def _goes_beyond(span: Span, spans: Sequence[Span]) -> bool:
+def _goes_beyond(span: DimensionSpan, spans: Sequence[DimensionSpan]) -> bool:
     """A figure goes beyond where it does not fit, or fits only without its word while another has to go beyond."""
     crowded = any(other.inside is None for other in spans)
     return span.inside is None or (crowded and span.inside != span.wordings[0].format(span.figure.text))
 
 
-def _draw_beyond(pen: Pen, span: Span, *, axis: Axis, lane_mm: float, toward: int, limit_mm: float) -> None:
+def _draw_beyond(pen: Pen, span: DimensionSpan, *, axis: Axis, lane_mm: float, toward: int, limit_mm: float) -> None:
     _draw_lines(pen, span, axis, lane_mm)
     start_mm = limit_mm + toward * (ARROW_MM + 1.4)
     end_mm = start_mm + toward * text_across_mm(span.outside)
@@ -163,11 +163,11 @@ def _draw_beyond(pen: Pen, span: Span, *, axis: Axis, lane_mm: float, toward: in
     _figure(pen, axis, span.outside, start_mm, lane_mm, "start" if reads_away else "end", span.figure.name)
 
 
-def _beyond_mm(span: Span) -> float:
+def _beyond_mm(span: DimensionSpan) -> float:
     return ARROW_MM + 1.4 + text_across_mm(span.outside) + 2
 
 
-def _draw_lines(pen: Pen, span: Span, axis: Axis, lane_mm: float) -> None:
+def _draw_lines(pen: Pen, span: DimensionSpan, axis: Axis, lane_mm: float) -> None:
     for along_mm, foot_mm in zip((span.from_mm, span.to_mm), span.feet_mm, strict=True):
         _extension(pen, axis, along_mm, foot_mm, lane_mm)
     _arrows(pen, span, axis, lane_mm)
@@ -181,7 +181,7 @@ def _extension(pen: Pen, axis: Axis, along_mm: float, foot_mm: float, lane_mm: f
     )
 
 
-def _arrows(pen: Pen, span: Span, axis: Axis, lane_mm: float) -> None:
+def _arrows(pen: Pen, span: DimensionSpan, axis: Axis, lane_mm: float) -> None:
     """Arrowheads inside where there is room for both, else outside on lines of their own."""
     outward = span.length_mm < 2 * ARROW_MM + 1
     reach_mm = OUTWARD_MM if outward else 0.0

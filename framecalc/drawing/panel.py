@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import Any
 
 from framecalc.drawing.pen import Pen
-from framecalc.drawing.sheet import Box, Sheet, draw_scale_bar, panel
+from framecalc.drawing.sheet import Area, Sheet, draw_scale_bar, panel
 from framecalc.plan import FramePlan
 from framecalc.units import Unit
 
@@ -26,7 +26,7 @@ class PageDrawing:
 
     read: Callable[[FramePlan], Any]
     title: Callable[[Any], str]
-    draw: Callable[[Any, Sheet, Pen, Box], float]
+    draw: Callable[[Any, Sheet, Pen, Area], float]
     up_mm: Callable[[Any], float]
 
 

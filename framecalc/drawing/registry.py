@@ -21,7 +21,7 @@ from framecalc.drawing.setting_out.section import draw_rabbet_section, rabbet_se
 from framecalc.drawing.setting_out.tray import draw_tray, read_tray, tray_title
 from framecalc.drawing.sheet import (
     PAPERS,
-    Box,
+    Area,
     Sheet,
     TitleBlock,
     draw_border,
@@ -42,7 +42,7 @@ KEPT = 256
 THUMBNAIL_MM = 40.0
 """Side of the square that a front without words is drawn in."""
 
-Draw = Callable[[Any, Sheet, Pen, Box], float]
+Draw = Callable[[Any, Sheet, Pen, Area], float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -165,7 +165,7 @@ def _panel(kind: str, record: Hashable) -> str:
 @lru_cache(maxsize=KEPT)
 def _thumbnail(front: Front) -> str:
     pen = Pen(name="thumbnail", across_mm=THUMBNAIL_MM, up_mm=THUMBNAIL_MM, title=front.title, inline=True)
-    room = Box(left_mm=1, top_mm=1, right_mm=THUMBNAIL_MM - 1, bottom_mm=THUMBNAIL_MM - 1)
+    room = Area(left_mm=1, top_mm=1, right_mm=THUMBNAIL_MM - 1, bottom_mm=THUMBNAIL_MM - 1)
     draw_front(front, panel(THUMBNAIL_MM, THUMBNAIL_MM), pen, room)
     return pen.svg()
 
@@ -189,7 +189,7 @@ def _unit(record: Any) -> Unit:
     return unit
 
 
-def _rooms(sheet: Sheet, parts: int) -> Sequence[Box]:
+def _rooms(sheet: Sheet, parts: int) -> Sequence[Area]:
     """Share the room of a sheet among drawings: the second lies under the first, clear of the scale bars."""
     room = sheet.room
     if parts == 1:

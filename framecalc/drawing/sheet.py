@@ -33,7 +33,7 @@ _BARS: dict[Unit, tuple[Fraction, ...]] = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Box:
+class Area:
     """An upright part of a sheet."""
 
     left_mm: float
@@ -51,9 +51,9 @@ class Box:
         """Its height."""
         return self.bottom_mm - self.top_mm
 
-    def less(self, *, left_mm: float = 0, top_mm: float = 0, right_mm: float = 0, bottom_mm: float = 0) -> "Box":
+    def less(self, *, left_mm: float = 0, top_mm: float = 0, right_mm: float = 0, bottom_mm: float = 0) -> "Area":
         """What is left inside margins."""
-        return Box(
+        return Area(
             left_mm=self.left_mm + left_mm,
             top_mm=self.top_mm + top_mm,
             right_mm=self.right_mm - right_mm,
@@ -72,13 +72,13 @@ class Sheet:
     lane_mm: float = 4.9
 
     @property
-    def room(self) -> Box:
+    def room(self) -> Area:
         """What a drawing may fill: inside the border and above the title block, or the panel less its scale bar."""
         if self.is_paper:
             foot_mm = MARGIN_MM + BLOCK_ROW_MM * BLOCK_ROWS + 4
-            whole = Box(left_mm=0, top_mm=0, right_mm=self.across_mm, bottom_mm=self.up_mm)
+            whole = Area(left_mm=0, top_mm=0, right_mm=self.across_mm, bottom_mm=self.up_mm)
             return whole.less(left_mm=BINDING_MM + 5, top_mm=MARGIN_MM + 5, right_mm=MARGIN_MM + 5, bottom_mm=foot_mm)
-        return Box(left_mm=1, top_mm=1.2, right_mm=self.across_mm - 1.2, bottom_mm=self.up_mm - 6)
+        return Area(left_mm=1, top_mm=1.2, right_mm=self.across_mm - 1.2, bottom_mm=self.up_mm - 6)
 
     def lane(self, number: int) -> float:
         """How far the dimension line of a lane stands from the shape; lane 0 is the nearest."""

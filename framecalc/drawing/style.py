@@ -55,7 +55,7 @@ class Role(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Look:
+class RoleLook:
     """How a role is drawn: colours, width and dashes of the line [mm of the sheet], and letters."""
 
     stroke: str = "none"
@@ -91,34 +91,34 @@ class Look:
 
 
 LOOKS = {
-    Role.OUTLINE: Look(stroke=INK, width_mm=THICK_MM, round=True),
-    Role.EDGE: Look(stroke=INK, width_mm=THIN_MM, round=True),
-    Role.HIDDEN: Look(stroke=INK, width_mm=THIN_MM, dash_mm=(1.6, 0.8)),
-    Role.DIMENSION: Look(stroke=INK, width_mm=THIN_MM),
-    Role.ARROW: Look(fill=INK),
-    Role.LEADER: Look(stroke=INK, width_mm=THIN_MM),
-    Role.BREAK: Look(stroke=INK, width_mm=THIN_MM, round=True),
-    Role.MITRE: Look(stroke=ACCENT, width_mm=THICK_MM, round=True),
-    Role.LAYER: Look(stroke=INK, width_mm=THIN_MM, fill=None),
-    Role.THIN: Look(fill=None),
-    Role.GRAIN: Look(stroke="#b08850", width_mm=0.18, round=True),
-    Role.WOOD: Look(fill="#e3c499"),
-    Role.COVERED: Look(fill="#c9a26c"),
-    Role.MAT: Look(fill="#fbf6e9"),
-    Role.PICTURE: Look(fill="#d5e3e4"),
-    Role.DIAGONAL: Look(stroke="#7d9094", width_mm=0.18),
-    Role.SHADOW: Look(fill="#b9b2a3"),
-    Role.TAG: Look(stroke=INK, width_mm=THIN_MM, fill="#ffffff"),
-    Role.FRAME: Look(stroke=INK, width_mm=0.7),
-    Role.BAR: Look(fill=INK),
-    Role.LETTER: Look(fill=INK, letter=True),
-    Role.STRONG: Look(fill=INK, letter=True, bold=True),
-    Role.FAINT: Look(fill=FAINT_INK, letter=True),
-    Role.GIVEN: Look(stroke=ACCENT, width_mm=0.4),
-    Role.TROUBLE: Look(stroke=ALARM, width_mm=0.6, round=True),
-    Role.GIVEN_ARROW: Look(fill=ACCENT),
-    Role.GIVEN_LETTER: Look(fill=ACCENT, letter=True, bold=True),
-    Role.GIVEN_AREA: Look(fill="#bcd8e6"),
+    Role.OUTLINE: RoleLook(stroke=INK, width_mm=THICK_MM, round=True),
+    Role.EDGE: RoleLook(stroke=INK, width_mm=THIN_MM, round=True),
+    Role.HIDDEN: RoleLook(stroke=INK, width_mm=THIN_MM, dash_mm=(1.6, 0.8)),
+    Role.DIMENSION: RoleLook(stroke=INK, width_mm=THIN_MM),
+    Role.ARROW: RoleLook(fill=INK),
+    Role.LEADER: RoleLook(stroke=INK, width_mm=THIN_MM),
+    Role.BREAK: RoleLook(stroke=INK, width_mm=THIN_MM, round=True),
+    Role.MITRE: RoleLook(stroke=ACCENT, width_mm=THICK_MM, round=True),
+    Role.LAYER: RoleLook(stroke=INK, width_mm=THIN_MM, fill=None),
+    Role.THIN: RoleLook(fill=None),
+    Role.GRAIN: RoleLook(stroke="#b08850", width_mm=0.18, round=True),
+    Role.WOOD: RoleLook(fill="#e3c499"),
+    Role.COVERED: RoleLook(fill="#c9a26c"),
+    Role.MAT: RoleLook(fill="#fbf6e9"),
+    Role.PICTURE: RoleLook(fill="#d5e3e4"),
+    Role.DIAGONAL: RoleLook(stroke="#7d9094", width_mm=0.18),
+    Role.SHADOW: RoleLook(fill="#b9b2a3"),
+    Role.TAG: RoleLook(stroke=INK, width_mm=THIN_MM, fill="#ffffff"),
+    Role.FRAME: RoleLook(stroke=INK, width_mm=0.7),
+    Role.BAR: RoleLook(fill=INK),
+    Role.LETTER: RoleLook(fill=INK, letter=True),
+    Role.STRONG: RoleLook(fill=INK, letter=True, bold=True),
+    Role.FAINT: RoleLook(fill=FAINT_INK, letter=True),
+    Role.GIVEN: RoleLook(stroke=ACCENT, width_mm=0.4),
+    Role.TROUBLE: RoleLook(stroke=ALARM, width_mm=0.6, round=True),
+    Role.GIVEN_ARROW: RoleLook(fill=ACCENT),
+    Role.GIVEN_LETTER: RoleLook(fill=ACCENT, letter=True, bold=True),
+    Role.GIVEN_AREA: RoleLook(fill="#bcd8e6"),
 }
 """The look of every role. Areas are pale enough for ink to stand on at more than 7 to 1."""
 

@@ -5,7 +5,7 @@
 
 from pathlib import Path
 
-from framecalc.drawing.style import LOOKS, Look
+from framecalc.drawing.style import LOOKS, RoleLook
 
 
 def css() -> str:
@@ -19,7 +19,7 @@ def css() -> str:
     return "\n".join([head, ".drawing { display: block; width: 100%; height: auto; }", *rules]) + "\n"
 
 
-def _declarations(look: Look) -> str:
+def _declarations(look: RoleLook) -> str:
     units = {"font-size": "px", "stroke-width": ""}
     return " ".join(f"{name}: {value}{units.get(name, '')};" for name, value in look.attributes().items())
 

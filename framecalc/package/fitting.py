@@ -6,7 +6,7 @@ The frame lies on its face on a clean blanket; the layers go in from the lip to 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.package.glazing import Glazing
 from framecalc.package.layers import LayerKind
 from framecalc.package.retainers import Retainer
@@ -36,7 +36,7 @@ class FittedLayer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class FittingStep:
     """One step of the fitting: what is done, in a word or two, and how."""
 
     does: str
@@ -44,8 +44,8 @@ class Step:
 
 
 def fitting_steps(
-    layers: Sequence[FittedLayer], *, kind: Kind, glazing: Glazing, retainer: Retainer | None, is_tray: bool
-) -> tuple[Step, ...]:
+    layers: Sequence[FittedLayer], *, kind: ArtworkKind, glazing: Glazing, retainer: Retainer | None, is_tray: bool
+) -> tuple[FittingStep, ...]:
     """The steps from the empty frame to the wall, in their order.
 
     Args:
@@ -55,7 +55,7 @@ def fitting_steps(
         retainer: what holds the package; nothing in a tray.
     Source: common practice, no source.
 
-    >>> steps = fitting_steps((FittedLayer(kind=LayerKind.GLAZING, name="glass"),), kind=Kind.PAPER,
+    >>> steps = fitting_steps((FittedLayer(kind=LayerKind.GLAZING, name="glass"),), kind=ArtworkKind.PAPER,
     ...     glazing=Glazing.GLASS, retainer=Retainer.POINTS, is_tray=False)
     >>> [step.does for step in steps]
     ['Check', 'Line', 'Clean', 'Lay in glass', 'Turn and look', 'Hold', 'Bumpers', 'Last look']
@@ -76,41 +76,47 @@ def fitting_cautions(*, glazing: Glazing) -> tuple[str, ...]:
 
 
 def _steps(
-    layers: Sequence[FittedLayer], kind: Kind, glazing: Glazing, retainer: Retainer | None, is_tray: bool
-) -> Iterator[Step]:
-    yield Step(does="Check", says="The finish has cured and smells of nothing; the rabbet is clean, the corners hold.")
+    layers: Sequence[FittedLayer], kind: ArtworkKind, glazing: Glazing, retainer: Retainer | None, is_tray: bool
+) -> Iterator[FittingStep]:
+    yield FittingStep(
+        does="Check", says="The finish has cured and smells of nothing; the rabbet is clean, the corners hold."
+    )
     if is_tray:
-        yield Step(does="Lay on the ledge", says="Even gap all round, by cards of one thickness; the artwork face up.")
-        yield Step(
+        yield FittingStep(
+            does="Lay on the ledge", says="Even gap all round, by cards of one thickness; the artwork face up."
+        )
+        yield FittingStep(
             does="Screw from behind", says="Through the ledge into the bars, short of its face; cards out again."
         )
         yield from _closing(layers)
         return
-    yield Step(does="Line", says="Tape or foil over the bare wood of the rabbet; felt under a painting.")
+    yield FittingStep(does="Line", says="Tape or foil over the bare wood of the rabbet; felt under a painting.")
     if glazing is not Glazing.NONE:
-        yield Step(does="Clean", says="The glazing, both sides, to its edges; look at it against the light.")
+        yield FittingStep(does="Clean", says="The glazing, both sides, to its edges; look at it against the light.")
     for layer in layers:
         if layer.kind.is_in_rabbet:
-            yield Step(does=f"Lay in {layer.name}", says=_how(layer.kind, kind))
-    yield Step(does="Turn and look", says="Hold it all together and turn it over: no dust, hair or line of light?")
+            yield FittingStep(does=f"Lay in {layer.name}", says=_how(layer.kind, kind))
+    yield FittingStep(
+        does="Turn and look", says="Hold it all together and turn it over: no dust, hair or line of light?"
+    )
     if retainer is not None:
-        yield Step(does="Hold", says=_HELD[retainer])
+        yield FittingStep(does="Hold", says=_HELD[retainer])
     yield from _closing(layers)
 
 
-def _closing(layers: Sequence[FittedLayer]) -> Iterator[Step]:
+def _closing(layers: Sequence[FittedLayer]) -> Iterator[FittingStep]:
     if any(layer.kind is LayerKind.DUST_COVER for layer in layers):
-        yield Step(
+        yield FittingStep(
             does="Dust cover",
             says="Tape or glue around the back, paper over it, trimmed just inside the edge; hangers come after it.",
         )
-    yield Step(does="Bumpers", says="One in each lower corner: air behind the frame, and it hangs straight.")
-    yield Step(
+    yield FittingStep(does="Bumpers", says="One in each lower corner: air behind the frame, and it hangs straight.")
+    yield FittingStep(
         does="Last look", says="Label on the back: who, what, when, which materials. Glazing once more from the front."
     )
 
 
-def _how(layer: LayerKind, kind: Kind) -> str:
+def _how(layer: LayerKind, kind: ArtworkKind) -> str:
     if layer is LayerKind.ARTWORK:
         return _ARTWORK.get(kind, "Face down, centred; nothing presses on its face.")
     return _LAID_IN[layer]
@@ -125,11 +131,11 @@ _LAID_IN = {
     LayerKind.BACK: "Flat on the rest; nothing rattles, nothing is pressed.",
 }
 _ARTWORK = {
-    Kind.PAPER: "Hinged at its top to the board behind it, free below; never glued or taped all round.",
-    Kind.PHOTOGRAPH: "Hinged or in corners; its face touches nothing.",
-    Kind.FRIABLE: "Level and without a jolt: loose pigment falls. Nothing touches its face.",
-    Kind.TEXTILE: "Sewn to its support, not glued; threads clear of the glazing.",
-    Kind.SOLID_PANEL: "Fixed on its middle line only: it must slide across its grain.",
+    ArtworkKind.PAPER: "Hinged at its top to the board behind it, free below; never glued or taped all round.",
+    ArtworkKind.PHOTOGRAPH: "Hinged or in corners; its face touches nothing.",
+    ArtworkKind.FRIABLE: "Level and without a jolt: loose pigment falls. Nothing touches its face.",
+    ArtworkKind.TEXTILE: "Sewn to its support, not glued; threads clear of the glazing.",
+    ArtworkKind.SOLID_PANEL: "Fixed on its middle line only: it must slide across its grain.",
 }
 _HELD = {
     Retainer.BUTTONS: "Turn buttons at the places below, each just snug; all screws in pilot holes.",

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import dropwhile, takewhile
 
-from framecalc.artwork.measuring import Kind
-from framecalc.evidence import Standing, standing_of_source
+from framecalc.artwork.measuring import ArtworkKind
+from framecalc.evidence import Evidence, standing_of_source
 from framecalc.findings import Finding, Severity
 from framecalc.package.layers import Layer, LayerKind
 from framecalc.units import TOLERANCE_MM
@@ -58,27 +58,27 @@ class Statement:
     source: str
 
     @property
-    def standing(self) -> Standing:
+    def standing(self) -> Evidence:
         """Published, or common practice."""
         return standing_of_source(self.source)
 
 
-def gap_wanted(kind: Kind) -> Gap:
+def gap_wanted(kind: ArtworkKind) -> Gap:
     """Say what gap to the glazing a kind of artwork wants; an object's follows from its box.
 
     Source: that there is a gap, as each answer says; all figures are common practice, no source.
 
-    >>> gap_wanted(Kind.PAPER).least_mm, gap_wanted(Kind.FRIABLE).least_mm
+    >>> gap_wanted(ArtworkKind.PAPER).least_mm, gap_wanted(ArtworkKind.FRIABLE).least_mm
     (1.4, 6.0)
     """
-    if kind in (Kind.FRIABLE, Kind.TEXTILE):
+    if kind in (ArtworkKind.FRIABLE, ArtworkKind.TEXTILE):
         return Gap(
             least_mm=LOOSE_GAP_MM,
             usual_mm=LOOSE_GAP_MM,
             why="Loose pigment and threads come off on whatever touches them.",
             source=PRACTICE,
         )
-    if kind is Kind.PHOTOGRAPH:
+    if kind is ArtworkKind.PHOTOGRAPH:
         return Gap(
             least_mm=LEAST_GAP_MM,
             usual_mm=SPACED_GAP_MM[0],
@@ -109,14 +109,14 @@ def gap_in_front_mm(layers: Iterable[Layer]) -> float:
     return sum(layer.thickness_mm for layer in between if layer.kind in _KEEP_APART)
 
 
-def glazing_findings(kind: Kind, *, glazing: Glazing, gap_mm: float) -> tuple[Finding, ...]:
+def glazing_findings(kind: ArtworkKind, *, glazing: Glazing, gap_mm: float) -> tuple[Finding, ...]:
     """Say what a kind of artwork and its glazing do to each other.
 
     Args:
         gap_mm: from the glazing to the artwork [mm], ≥ 0; not looked at where there is no glazing.
     Source: each finding has its own; figures are common practice, no source.
 
-    >>> [finding.code for finding in glazing_findings(Kind.FRIABLE, glazing=Glazing.ACRYLIC, gap_mm=3)]
+    >>> [finding.code for finding in glazing_findings(ArtworkKind.FRIABLE, glazing=Glazing.ACRYLIC, gap_mm=3)]
     ['glazing.small-gap', 'glazing.acrylic-and-loose-media']
     """
     if glazing is Glazing.NONE:
@@ -124,16 +124,16 @@ def glazing_findings(kind: Kind, *, glazing: Glazing, gap_mm: float) -> tuple[Fi
     return tuple(_glazed_findings(kind, glazing, gap_mm))
 
 
-def materials_statements(kind: Kind) -> tuple[Statement, ...]:
+def materials_statements(kind: ArtworkKind) -> tuple[Statement, ...]:
     """What conservators ask of the boards, the fastening and the frame, for this kind of artwork.
 
     Source: each statement has its own.
 
-    >>> [statement.standing.value for statement in materials_statements(Kind.CANVAS)]
+    >>> [statement.standing.value for statement in materials_statements(ArtworkKind.CANVAS)]
     ['published, from memory', 'published']
     """
-    if kind in (Kind.PAPER, Kind.FRIABLE, Kind.PHOTOGRAPH):
-        boards = (_PHOTOGRAPH_BOARD,) if kind is Kind.PHOTOGRAPH else ()
+    if kind in (ArtworkKind.PAPER, ArtworkKind.FRIABLE, ArtworkKind.PHOTOGRAPH):
+        boards = (_PHOTOGRAPH_BOARD,) if kind is ArtworkKind.PHOTOGRAPH else ()
         return (
             _BOARD,
             *boards,
@@ -145,23 +145,23 @@ def materials_statements(kind: Kind) -> tuple[Statement, ...]:
             _LINING,
             _ENCLOSURE,
         )
-    if kind is Kind.TEXTILE:
+    if kind is ArtworkKind.TEXTILE:
         return (_BOARD, _SECOND_BACKING, _LINING, _ENCLOSURE)
     return (_LINING, _ENCLOSURE)
 
 
-def _glazed_findings(kind: Kind, glazing: Glazing, gap_mm: float) -> Iterator[Finding]:
+def _glazed_findings(kind: ArtworkKind, glazing: Glazing, gap_mm: float) -> Iterator[Finding]:
     gap = gap_wanted(kind)
     if gap_mm <= TOLERANCE_MM:
         yield _touching(kind, gap)
     elif gap_mm < gap.least_mm - TOLERANCE_MM:
         yield _small_gap(gap_mm, gap)
-    if glazing is Glazing.ACRYLIC and kind is Kind.FRIABLE:
+    if glazing is Glazing.ACRYLIC and kind is ArtworkKind.FRIABLE:
         yield _ACRYLIC_AND_LOOSE_MEDIA
 
 
-def _touching(kind: Kind, gap: Gap) -> Finding:
-    cannot = kind in (Kind.PHOTOGRAPH, Kind.FRIABLE)
+def _touching(kind: ArtworkKind, gap: Gap) -> Finding:
+    cannot = kind in (ArtworkKind.PHOTOGRAPH, ArtworkKind.FRIABLE)
     return Finding(
         code="glazing.touches",
         severity=Severity.STOP if cannot else Severity.WARN,

@@ -12,11 +12,11 @@ from enum import StrEnum
 from itertools import dropwhile
 from math import hypot, isfinite
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Severity
 
-BEHIND_GLAZING = (Kind.PAPER, Kind.PHOTOGRAPH, Kind.FRIABLE, Kind.TEXTILE)
+BEHIND_GLAZING = (ArtworkKind.PAPER, ArtworkKind.PHOTOGRAPH, ArtworkKind.FRIABLE, ArtworkKind.TEXTILE)
 """Kinds that usually go behind glazing, and must not lie against it. Source: common practice, no source."""
 
 
@@ -105,7 +105,7 @@ def stack_layers(layers: Iterable[Layer]) -> Stack:
     )
 
 
-def package_findings(stack: Stack, kind: Kind) -> tuple[Finding, ...]:
+def package_findings(stack: Stack, kind: ArtworkKind) -> tuple[Finding, ...]:
     """Say what is wrong with the layers, for this kind of artwork.
 
     Args:
@@ -113,7 +113,7 @@ def package_findings(stack: Stack, kind: Kind) -> tuple[Finding, ...]:
         kind: what is framed.
     Source: common practice, no source.
 
-    >>> [finding.code for finding in package_findings(stack_layers(()), Kind.PAPER)]
+    >>> [finding.code for finding in package_findings(stack_layers(()), ArtworkKind.PAPER)]
     ['package.empty']
     """
     kinds = tuple(layer.kind for layer in stack.layers)
@@ -124,8 +124,8 @@ def package_findings(stack: Stack, kind: Kind) -> tuple[Finding, ...]:
         (LayerKind.ARTWORK not in kinds, _NO_ARTWORK),
         (_glazing_is_behind(kinds), _GLAZING_BEHIND),
         (_fillet_is_behind(kinds), _FILLET_BEHIND),
-        (kind is Kind.CANVAS and glazed, _GLAZED_CANVAS),
-        (kind is Kind.CANVAS and LayerKind.MAT in kinds, _MATTED_CANVAS),
+        (kind is ArtworkKind.CANVAS and glazed, _GLAZED_CANVAS),
+        (kind is ArtworkKind.CANVAS and LayerKind.MAT in kinds, _MATTED_CANVAS),
         (kind in BEHIND_GLAZING and not glazed, _NO_GLAZING),
     )
     return tuple(finding for found, finding in checks if found)

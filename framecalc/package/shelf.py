@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
-from framecalc.evidence import Standing, standing_of_status
+from framecalc.evidence import Evidence, standing_of_status
 from framecalc.package.layers import LayerKind
 from framecalc.tables.reading import GlassThickness, SheetThickness, glass_thicknesses, sheet_thicknesses
 
@@ -34,7 +34,7 @@ class ReadyMade:
     tolerance: str
     material: str = ""
     thinner: str = ""
-    standing: Standing = Standing.PRACTICE
+    standing: Evidence = Evidence.PRACTICE
     source: str = "common practice, no source"
 
 
@@ -199,9 +199,9 @@ def _shelved(sheet: SheetThickness) -> tuple[str, ReadyMade]:
     return f"{name}{sheet.typical_mm:g}".replace(" ", "").lower(), ready
 
 
-def _weaker(*standings: Standing) -> Standing:
+def _weaker(*standings: Evidence) -> Evidence:
     """The one of several standings that is relied on least."""
-    return max(standings, key=list(Standing).index)
+    return max(standings, key=list(Evidence).index)
 
 
 def _mm(length_mm: float) -> str:

@@ -32,7 +32,7 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Kind:
+class FigureKind:
     """How one kind of figure is named and in which direction it is written."""
 
     name: str
@@ -44,52 +44,52 @@ UP, DOWN, NEAREST = Rounding.UP, Rounding.DOWN, Rounding.NEAREST
 KINDS = {
     kind.name: kind
     for kind in (
-        Kind(name="outside_across", label="outside, across", rounding=UP),
-        Kind(name="outside_up", label="outside, up", rounding=UP),
-        Kind(name="sight_across", label="sight, across", rounding=NEAREST),
-        Kind(name="sight_up", label="sight, up", rounding=NEAREST),
-        Kind(name="in_view_across", label="in view inside the fillet, across", rounding=NEAREST),
-        Kind(name="in_view_up", label="in view inside the fillet, up", rounding=NEAREST),
-        Kind(name="rabbet_across", label="rabbet size, across", rounding=UP),
-        Kind(name="rabbet_up", label="rabbet size, up", rounding=UP),
-        Kind(name="package_across", label="package, across", rounding=DOWN),
-        Kind(name="package_up", label="package, up", rounding=DOWN),
-        Kind(name="artwork_across", label="artwork, across", rounding=NEAREST),
-        Kind(name="artwork_up", label="artwork, up", rounding=NEAREST),
-        Kind(name="window_across", label="mat window, across", rounding=NEAREST),
-        Kind(name="window_up", label="mat window, up", rounding=NEAREST),
-        Kind(name="border_sides", label="mat border, sides", rounding=NEAREST),
-        Kind(name="border_top", label="mat border, top", rounding=NEAREST),
-        Kind(name="border_bottom", label="mat border, bottom", rounding=NEAREST),
-        Kind(name="clearance_across", label="clearance, across", rounding=NEAREST),
-        Kind(name="clearance_up", label="clearance, up", rounding=NEAREST),
-        Kind(name="cover_worst_across", label="covered strip at worst, across", rounding=DOWN),
-        Kind(name="cover_worst_up", label="covered strip at worst, up", rounding=DOWN),
-        Kind(name="cover_centred_across", label="covered strip when centred, across", rounding=DOWN),
-        Kind(name="cover_centred_up", label="covered strip when centred, up", rounding=DOWN),
-        Kind(name="play_across", label="play that remains, across", rounding=DOWN),
-        Kind(name="play_up", label="play that remains, up", rounding=DOWN),
-        Kind(name="face_width", label="face width", rounding=NEAREST),
-        Kind(name="thickness", label="thickness", rounding=NEAREST),
-        Kind(name="rabbet_width", label="rabbet width", rounding=NEAREST),
-        Kind(name="rabbet_depth", label="rabbet depth", rounding=NEAREST),
-        Kind(name="lip", label="lip", rounding=DOWN),
-        Kind(name="least_lip", label="lip at its thinnest", rounding=DOWN),
-        Kind(name="land", label="land", rounding=DOWN),
-        Kind(name="stack", label="package, thickness", rounding=NEAREST),
-        Kind(name="left_over", label="left over behind the package", rounding=DOWN),
-        Kind(name="proud", label="package proud of the back", rounding=UP),
-        Kind(name="tray_gap", label="gap around the artwork", rounding=NEAREST),
-        Kind(name="ledge_width", label="ledge width", rounding=NEAREST),
-        Kind(name="ledge_thickness", label="ledge thickness", rounding=NEAREST),
-        Kind(name="ledge_across", label="opening in the ledge, across", rounding=NEAREST),
-        Kind(name="ledge_up", label="opening in the ledge, up", rounding=NEAREST),
-        Kind(name="mitre_length", label="mitre length", rounding=NEAREST),
-        Kind(name="slant_kerf", label="kerf along the stick", rounding=UP),
-        Kind(name="stick_needed", label="stick for one frame", rounding=UP),
-        Kind(name="ledge_long_across", label="ledge strip, long point, across", rounding=DOWN),
-        Kind(name="ledge_long_up", label="ledge strip, long point, up", rounding=DOWN),
-        Kind(name="ledge_stick", label="stick for the ledge of one frame", rounding=UP),
+        FigureKind(name="outside_across", label="outside, across", rounding=UP),
+        FigureKind(name="outside_up", label="outside, up", rounding=UP),
+        FigureKind(name="sight_across", label="sight, across", rounding=NEAREST),
+        FigureKind(name="sight_up", label="sight, up", rounding=NEAREST),
+        FigureKind(name="in_view_across", label="in view inside the fillet, across", rounding=NEAREST),
+        FigureKind(name="in_view_up", label="in view inside the fillet, up", rounding=NEAREST),
+        FigureKind(name="rabbet_across", label="rabbet size, across", rounding=UP),
+        FigureKind(name="rabbet_up", label="rabbet size, up", rounding=UP),
+        FigureKind(name="package_across", label="package, across", rounding=DOWN),
+        FigureKind(name="package_up", label="package, up", rounding=DOWN),
+        FigureKind(name="artwork_across", label="artwork, across", rounding=NEAREST),
+        FigureKind(name="artwork_up", label="artwork, up", rounding=NEAREST),
+        FigureKind(name="window_across", label="mat window, across", rounding=NEAREST),
+        FigureKind(name="window_up", label="mat window, up", rounding=NEAREST),
+        FigureKind(name="border_sides", label="mat border, sides", rounding=NEAREST),
+        FigureKind(name="border_top", label="mat border, top", rounding=NEAREST),
+        FigureKind(name="border_bottom", label="mat border, bottom", rounding=NEAREST),
+        FigureKind(name="clearance_across", label="clearance, across", rounding=NEAREST),
+        FigureKind(name="clearance_up", label="clearance, up", rounding=NEAREST),
+        FigureKind(name="cover_worst_across", label="covered strip at worst, across", rounding=DOWN),
+        FigureKind(name="cover_worst_up", label="covered strip at worst, up", rounding=DOWN),
+        FigureKind(name="cover_centred_across", label="covered strip when centred, across", rounding=DOWN),
+        FigureKind(name="cover_centred_up", label="covered strip when centred, up", rounding=DOWN),
+        FigureKind(name="play_across", label="play that remains, across", rounding=DOWN),
+        FigureKind(name="play_up", label="play that remains, up", rounding=DOWN),
+        FigureKind(name="face_width", label="face width", rounding=NEAREST),
+        FigureKind(name="thickness", label="thickness", rounding=NEAREST),
+        FigureKind(name="rabbet_width", label="rabbet width", rounding=NEAREST),
+        FigureKind(name="rabbet_depth", label="rabbet depth", rounding=NEAREST),
+        FigureKind(name="lip", label="lip", rounding=DOWN),
+        FigureKind(name="least_lip", label="lip at its thinnest", rounding=DOWN),
+        FigureKind(name="land", label="land", rounding=DOWN),
+        FigureKind(name="stack", label="package, thickness", rounding=NEAREST),
+        FigureKind(name="left_over", label="left over behind the package", rounding=DOWN),
+        FigureKind(name="proud", label="package proud of the back", rounding=UP),
+        FigureKind(name="tray_gap", label="gap around the artwork", rounding=NEAREST),
+        FigureKind(name="ledge_width", label="ledge width", rounding=NEAREST),
+        FigureKind(name="ledge_thickness", label="ledge thickness", rounding=NEAREST),
+        FigureKind(name="ledge_across", label="opening in the ledge, across", rounding=NEAREST),
+        FigureKind(name="ledge_up", label="opening in the ledge, up", rounding=NEAREST),
+        FigureKind(name="mitre_length", label="mitre length", rounding=NEAREST),
+        FigureKind(name="slant_kerf", label="kerf along the stick", rounding=UP),
+        FigureKind(name="stick_needed", label="stick for one frame", rounding=UP),
+        FigureKind(name="ledge_long_across", label="ledge strip, long point, across", rounding=DOWN),
+        FigureKind(name="ledge_long_up", label="ledge strip, long point, up", rounding=DOWN),
+        FigureKind(name="ledge_stick", label="stick for the ledge of one frame", rounding=UP),
     )
 }
 """Every kind of figure; the direction follows from what a wrong one would cost (common practice, no source)."""
@@ -108,7 +108,7 @@ def write_figures(lengths: Iterable[tuple[str, float]], *, step: Step) -> dict[s
     return {name: _figure(KINDS[name], exact_mm, step) for name, exact_mm in lengths}
 
 
-def _figure(kind: Kind, exact_mm: float, step: Step) -> Figure:
+def _figure(kind: FigureKind, exact_mm: float, step: Step) -> Figure:
     written = format_length(exact_mm, step=step, rounding=kind.rounding)
     return Figure(name=kind.name, label=kind.label, exact_mm=exact_mm, written=written)
 

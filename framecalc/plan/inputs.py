@@ -16,7 +16,7 @@ from framecalc.project import Layer as ProjectLayer
 from framecalc.section.profile import Edge
 from framecalc.section.rabbeted import Section, milled_section
 from framecalc.section.tray import TraySection, tray_section
-from framecalc.sizes.starting_points import Given, Wish
+from framecalc.sizes.starting_points import SizeWish, StartingPoint
 from framecalc.tables.reading import stock_sizes
 
 
@@ -49,7 +49,7 @@ def blank_width_mm(frame: Frame, *, face_width_mm: float) -> float:
     return face_width_mm + (frame.section.ledge_width.mm if is_wider else 0.0)
 
 
-def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork_up_mm: float) -> Wish:
+def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork_up_mm: float) -> SizeWish:
     """What the size chain starts from. A tray is a rabbet that laps over nothing, with its gap on both sides.
 
     Raises:
@@ -57,7 +57,7 @@ def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork
     """
     opening_across_mm, opening_up_mm = _opening(frame)
     clearance_across_mm, clearance_up_mm = _clearances(frame)
-    return Wish(
+    return SizeWish(
         given=_given(frame),
         artwork_across_mm=artwork_across_mm,
         artwork_up_mm=artwork_up_mm,
@@ -192,13 +192,13 @@ def _opening_of(window: Mat | Picture) -> Opening | None:
     return None
 
 
-def _given(frame: Frame) -> Given:
+def _given(frame: Frame) -> StartingPoint:
     start = frame.start
     if start.given != "stick":
-        return Given(start.given)
+        return StartingPoint(start.given)
     if start.stick_length is None:
         raise ImpossibleSize("the length of the stick is not typed yet", field="stick_length_mm")
-    return Given.STICK_FOR_WIDTH if start.stick_solves == "face width" else Given.STICK_FOR_PICTURE
+    return StartingPoint.STICK_FOR_WIDTH if start.stick_solves == "face width" else StartingPoint.STICK_FOR_PICTURE
 
 
 def _opening(frame: Frame) -> tuple[float, float]:

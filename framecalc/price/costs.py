@@ -23,7 +23,7 @@ from framecalc.money import Currency, PriceStep, money_text, share_out, to_coin,
 HUNDRED, NOTHING = Decimal(100), Decimal(0)
 
 
-class Group(StrEnum):
+class CostGroup(StrEnum):
     """What kind of thing is paid for, in the order of the list."""
 
     WOOD = "wood"
@@ -35,7 +35,7 @@ class Group(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class CostLine:
     """One thing that is paid for. `weights` say how much of it each batch takes.
 
     `estimate` says from what the quantity is taken where nothing has been counted, `counted` what has counted it;
@@ -43,7 +43,7 @@ class Line:
     """
 
     name: str
-    group: Group
+    group: CostGroup
     quantity: Decimal
     unit: str
     price: Decimal | None
@@ -87,7 +87,7 @@ class Terms:
 class Cost:
     """What a job costs: the sum of its lines by group, waste, overhead, the whole, and the whole of each batch."""
 
-    groups: tuple[tuple[Group, Decimal], ...]
+    groups: tuple[tuple[CostGroup, Decimal], ...]
     lines: Decimal
     waste: Decimal
     overhead: Decimal
@@ -96,7 +96,7 @@ class Cost:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Offer:
+class PriceOffer:
     """What a job is sold for: each frame of each batch, the batches, net, tax, total, deposit and balance.
 
     `each` and `batches` hold the tax where prices are quoted with it. `margin_pct` and `markup_pct` are what the
@@ -114,7 +114,7 @@ class Offer:
     markup_pct: Decimal
 
 
-def cost_of(lines: Sequence[Line], *, batches: int, terms: Terms) -> Cost:
+def cost_of(lines: Sequence[CostLine], *, batches: int, terms: Terms) -> Cost:
     """Add up what a job costs.
 
     `waste = waste % × net lines`, `overhead = overhead % × (lines + waste)`, each to the coin; every line, the waste
@@ -124,7 +124,7 @@ def cost_of(lines: Sequence[Line], *, batches: int, terms: Terms) -> Cost:
         batches: how many kinds of frame there are; each line has a weight for each of them.
     Source: common practice, no source.
 
-    >>> wood = Line(name="ash", group=Group.WOOD, quantity=Decimal("2.5"), unit="m", price=Decimal(8),
+    >>> wood = CostLine(name="ash", group=CostGroup.WOOD, quantity=Decimal("2.5"), unit="m", price=Decimal(8),
     ...     weights=(Decimal(1),), is_net=True)
     >>> terms = Terms(currency=Currency(), waste_pct=Decimal(10), overhead_pct=Decimal(20), margin_pct=Decimal(40))
     >>> cost = cost_of([wood], batches=1, terms=terms)
@@ -138,7 +138,7 @@ def cost_of(lines: Sequence[Line], *, batches: int, terms: Terms) -> Cost:
     overhead = _per_cent(sum(with_waste), terms.overhead_pct, currency)
     whole = _added([with_waste, share_out(overhead, weights=with_waste, currency=currency)], batches)
     return Cost(
-        groups=tuple((group, _of_group(lines, group, currency)) for group in Group),
+        groups=tuple((group, _of_group(lines, group, currency)) for group in CostGroup),
         lines=sum(own, NOTHING),
         waste=waste,
         overhead=overhead,
@@ -171,7 +171,7 @@ def markup_of(margin_pct: Decimal) -> Decimal:
     return margin_pct * HUNDRED / (HUNDRED - margin_pct)
 
 
-def offer(cost: Cost, *, counts: Sequence[int], terms: Terms) -> Offer:
+def offer(cost: Cost, *, counts: Sequence[int], terms: Terms) -> PriceOffer:
     """Make a price of a cost: one frame of each batch is priced and rounded, and the rest follows from that.
 
     Where prices are quoted with their tax, the rounded price holds it and the net is taken out of the total; where not,
@@ -191,7 +191,7 @@ def offer(cost: Cost, *, counts: Sequence[int], terms: Terms) -> Offer:
     total = asked if terms.tax_is_inside else to_coin(asked * factor, currency=currency)
     net = to_coin(asked / factor, currency=currency) if terms.tax_is_inside else asked
     deposit = _per_cent(total, terms.deposit_pct, currency)
-    return Offer(
+    return PriceOffer(
         each=each,
         batches=batches,
         net=net,
@@ -204,12 +204,12 @@ def offer(cost: Cost, *, counts: Sequence[int], terms: Terms) -> Offer:
     )
 
 
-def days_old(line: Line, *, today: date) -> int | None:
+def days_old(line: CostLine, *, today: date) -> int | None:
     """How old the price of a line is, in days; None where it has no date.
 
     Source: the calendar.
 
-    >>> glass = Line(name="glass", group=Group.SHEETS, quantity=Decimal(1), unit="m²", price=Decimal(9),
+    >>> glass = CostLine(name="glass", group=CostGroup.SHEETS, quantity=Decimal(1), unit="m²", price=Decimal(9),
     ...     weights=(Decimal(1),), priced_on=date(2026, 1, 31))
     >>> days_old(glass, today=date(2026, 3, 1))
     29
@@ -217,7 +217,7 @@ def days_old(line: Line, *, today: date) -> int | None:
     return (today - line.priced_on).days if line.priced_on else None
 
 
-def cost_findings(lines: Iterable[Line], *, today: date, stale_after_days: int) -> Iterator[Finding]:
+def cost_findings(lines: Iterable[CostLine], *, today: date, stale_after_days: int) -> Iterator[Finding]:
     """Say which lines no offer should rest on yet: without a price, with an old or undated one, changed for no reason.
 
     Args:
@@ -243,7 +243,7 @@ def cost_findings(lines: Iterable[Line], *, today: date, stale_after_days: int) 
 _NO_REASON = "No reason is given: in a month nobody knows it."
 
 
-def offer_findings(offer: Offer, *, cost: Cost, terms: Terms) -> Iterator[Finding]:
+def offer_findings(offer: PriceOffer, *, cost: Cost, terms: Terms) -> Iterator[Finding]:
     """Say so when the rounded price does not leave what was meant to be left.
 
     Source: derived.
@@ -258,7 +258,7 @@ def offer_findings(offer: Offer, *, cost: Cost, terms: Terms) -> Iterator[Findin
         )
 
 
-def _age_findings(lines: Iterable[Line], today: date, stale_after_days: int) -> Iterator[Finding]:
+def _age_findings(lines: Iterable[CostLine], today: date, stale_after_days: int) -> Iterator[Finding]:
     aged = [(line.name, days) for line in lines if (days := days_old(line, today=today)) is not None]
     old = [(name, days) for name, days in aged if days > stale_after_days]
     ahead = [name for name, days in aged if days < 0]
@@ -305,7 +305,7 @@ def _part_pct(part: Decimal, whole: Decimal) -> Decimal:
     return (part / whole * HUNDRED).quantize(Decimal("0.1")) + NOTHING if whole else Decimal("0.0")
 
 
-def _spread(lines: Iterable[Line], batches: int, currency: Currency) -> tuple[Decimal, ...]:
+def _spread(lines: Iterable[CostLine], batches: int, currency: Currency) -> tuple[Decimal, ...]:
     """What each batch takes of some lines."""
     shares = (share_out(line.amount(currency), weights=line.weights, currency=currency) for line in lines)
     return _added(shares, batches)
@@ -318,7 +318,7 @@ def _added(rows: Iterable[Sequence[Decimal]], batches: int) -> tuple[Decimal, ..
     return tuple(sums)
 
 
-def _of_group(lines: Iterable[Line], group: Group, currency: Currency) -> Decimal:
+def _of_group(lines: Iterable[CostLine], group: CostGroup, currency: Currency) -> Decimal:
     return sum((line.amount(currency) for line in lines if line.group is group), NOTHING)
 
 

@@ -94,7 +94,7 @@ class Needs:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stock:
+class SoldAs:
     """What whole pieces are sold as: a stick of a length, a sheet of a size; nothing where none are bought whole."""
 
     stick_mm: float = 0
@@ -117,7 +117,7 @@ class Quantity:
     counted: str = ""
 
 
-def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, stock: Stock) -> Quantity:
+def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, stock: SoldAs) -> Quantity:
     """How much of a thing a job takes.
 
     Args:
@@ -132,7 +132,7 @@ def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, st
 
     >>> frame = Needs(count=2, long_points_mm=(400, 400, 300, 300), stick_mm=1440, section_mm2=600,
     ...     package_across_mm=360, package_up_mm=260, face_mm2=50_000)
-    >>> quantity_of(Measure.STICK_M, needs=[frame], amount=Decimal(1), stock=Stock()).total
+    >>> quantity_of(Measure.STICK_M, needs=[frame], amount=Decimal(1), stock=SoldAs()).total
     Decimal('2.880')
     """
     if measure in (Measure.STICK, Measure.SHEET):
@@ -242,24 +242,24 @@ def _area_mm2(needs: Needs) -> Fraction:
     return Fraction(needs.package_across_mm) * Fraction(needs.package_up_mm) * needs.layers
 
 
-def _whole_pieces(measure: Measure, needs: Sequence[Needs], amount: Decimal, stock: Stock) -> Quantity:
+def _whole_pieces(measure: Measure, needs: Sequence[Needs], amount: Decimal, stock: SoldAs) -> Quantity:
     count = _whole_sticks(needs, stock) if measure is Measure.STICK else _whole_sheets(needs, stock)
     by = (Fraction(one.stick_mm) if measure is Measure.STICK else _area_mm2(one) for one in needs)
     weights = tuple(in_measure(each * one.count, measure) for each, one in zip(by, needs, strict=True))
     return Quantity(total=count * amount, weights=weights, estimate=_BASES[measure])
 
 
-def _whole_sticks(needs: Sequence[Needs], stock: Stock) -> int:
+def _whole_sticks(needs: Sequence[Needs], stock: SoldAs) -> int:
     pieces_mm = [length_mm for one in needs for length_mm in one.long_points_mm * one.count]
     return sticks_for(pieces_mm, stick_mm=stock.stick_mm, kerf_mm=stock.kerf_mm, trim_mm=stock.trim_mm)
 
 
-def _whole_sheets(needs: Sequence[Needs], stock: Stock) -> int:
+def _whole_sheets(needs: Sequence[Needs], stock: SoldAs) -> int:
     """Sheets for each size of part on their own; what is left of one sheet is not counted on for another size."""
     return sum(_sheets_of(one, stock) for one in needs if one.layers)
 
 
-def _sheets_of(needs: Needs, stock: Stock) -> int:
+def _sheets_of(needs: Needs, stock: SoldAs) -> int:
     on_one = parts_on_a_sheet(
         across_mm=needs.package_across_mm,
         up_mm=needs.package_up_mm,

@@ -5,7 +5,7 @@ their text; nothing computed is in it. A *path* names one value: `frames.k3f.sec
 named by their `id`, never by their place. `assumed` lists the paths whose values nobody has measured or chosen yet.
 """
 
-from framecalc.project.frame import Artwork, Edge, Frame, Known, Section, Start
+from framecalc.project.frame import Artwork, Edge, Frame, KnownSizes, Section, Start
 from framecalc.project.look import Look, Photo
 from framecalc.project.model import Project, Saved, ShopValues
 from framecalc.project.package import Fitting, Layer, Mat, Package, Picture
@@ -29,7 +29,7 @@ __all__ = [
     "Fitting",
     "Frame",
     "Item",
-    "Known",
+    "KnownSizes",
     "Layer",
     "Look",
     "Mat",

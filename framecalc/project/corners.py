@@ -11,8 +11,8 @@ from pydantic import AfterValidator, Field, StringConstraints
 from framecalc.corners.clamping import Ratchet
 from framecalc.corners.fences import Ends
 from framecalc.corners.joints.splines import MOST_SPLINES
-from framecalc.corners.polygons import Given
-from framecalc.corners.saw import BladeEnds, Cutting, Tried
+from framecalc.corners.polygons import PolygonGiven
+from framecalc.corners.saw import BladeEnds, CutMethod, Tried
 from framecalc.project.fields import Id, Model, Size, Slack, Thin, printable
 from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between
 from framecalc.sizes.members import FEWEST_SIDES, MOST_SIDES
@@ -139,14 +139,14 @@ class Corner(Model):
     `since` says in own words what was last changed on the saw: what was cut before tells nothing of it any more.
     """
 
-    cutting: Cutting = Cutting.ONE_SETTING
+    cutting: CutMethod = CutMethod.ONE_SETTING
     saw: SawName = ""
     since: SawName = ""
     fence: Size = USUAL_FENCE
     gap: Thin = parse_length("0.2 mm")
     slope: Angle = Decimal(0)
     polygon: Annotated[int, Field(ge=FEWEST_SIDES, le=MOST_SIDES)] = 4
-    polygon_given: Given = Given.PACKAGE_FLATS
+    polygon_given: PolygonGiven = PolygonGiven.PACKAGE_FLATS
     polygon_flats: Size | None = None
     lean: Annotated[Decimal, *between("0", "5", "°", "lean of a blade")] = Decimal(0)
     blade_ends: BladeEnds = BladeEnds.SAME_SIDE

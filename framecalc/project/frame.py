@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, StringConstraints
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.project.corners import Corner
 from framecalc.project.fields import Count, Id, Model, Name, Part, Run, Size, printable
 from framecalc.project.look import Look
@@ -18,7 +18,7 @@ class Artwork(Model):
     `rising` runs from the lower left to the upper right. A size left out is taken equal to its opposite.
     """
 
-    kind: Kind = Kind.PAPER
+    kind: ArtworkKind = ArtworkKind.PAPER
     across: Size
     across_bottom: Size | None = None
     up: Size
@@ -67,7 +67,7 @@ class Start(Model):
     stick_solves: Literal["face width", "picture"] = "face width"
 
 
-class Known(Model):
+class KnownSizes(Model):
     """What a person may also know, and wants held against the plan."""
 
     outside_across: Size | None = None
@@ -85,7 +85,7 @@ class Frame(Model):
     artwork: Artwork
     package: Package
     section: Section
-    known: Known = Known()
+    known: KnownSizes = KnownSizes()
     look: Look = Look()
     corner: Corner = Corner()
     fitting: Fitting = Fitting()

@@ -22,7 +22,7 @@ USUAL_EYE_LINE = parse_length("1500 mm")
 """The height of the middle of a picture over the floor. Common practice, no source: 1450 to 1550 mm is usual."""
 
 
-class Mark(Model):
+class PhotoMark(Model):
     """A place in the photo."""
 
     across: Pixels
@@ -35,10 +35,10 @@ class Photo(Model):
     id: Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{32}$")]
     across: Side
     up: Side
-    upper_left: Mark
-    upper_right: Mark
-    lower_right: Mark
-    lower_left: Mark
+    upper_left: PhotoMark
+    upper_right: PhotoMark
+    lower_right: PhotoMark
+    lower_left: PhotoMark
 
 
 class Look(Model):

@@ -128,7 +128,7 @@ class Room(Model):
     dampest_humidity: Humidity = Decimal(65)
 
 
-class Panel(Model):
+class SolidPanel(Model):
     """A solid panel: its wood, how its grain and its rings run, the screws that hold it and how far in they stand."""
 
     species: Annotated[str, AfterValidator(printable), StringConstraints(max_length=40)] = ""
@@ -171,7 +171,7 @@ class Fitting(Model):
     """How a package is fitted into its frame: the air it meets, how it moves, how it is held, what it weighs."""
 
     room: Room = Room()
-    panel: Panel = Panel()
+    panel: SolidPanel = SolidPanel()
     held: Held = Held()
     canvas: Canvas = Canvas()
     box: Box = Box()

@@ -11,7 +11,7 @@ from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.money import PriceStep
 from framecalc.package.layers import LayerKind
-from framecalc.price.costs import Group
+from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from framecalc.project.fields import Id, Model, Name, Note, Run, Size, printable
 from framecalc.project.numbers import Day, MarginPercent, Number, PartPercent, Percent
@@ -27,7 +27,7 @@ class Item(Model):
 
     id: Id
     name: Name
-    group: Group = Group.HARDWARE
+    group: CostGroup = CostGroup.HARDWARE
     measure: Measure = Measure.FRAME
     amount: Number = Decimal(1)
     layer: LayerKind | Literal[""] = ""

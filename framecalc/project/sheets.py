@@ -9,7 +9,7 @@ from framecalc.errors import OutOfRange
 from framecalc.money import number_text
 from framecalc.project.fields import Id, Model, Name, Size, Slack, Thin, printable
 from framecalc.project.numbers import Number
-from framecalc.sheets.materials import Cutting
+from framecalc.sheets.materials import SheetCutting
 from framecalc.sheets.problem import LEAST_GLASS_STRIP_MM, Goal
 from framecalc.units import parse_length
 
@@ -78,12 +78,12 @@ class Sheets(Model):
     upright: tuple[Name, ...] = Field(default=(), max_length=60)
     done: tuple[KeyOfTick, ...] = Field(default=(), max_length=2000)
 
-    def way(self, cutting: Cutting) -> CuttingWay:
+    def way(self, cutting: SheetCutting) -> CuttingWay:
         """How a kind of material is cut."""
         ways = {
-            Cutting.GLASS: self.glass,
-            Cutting.PLASTIC: self.plastic,
-            Cutting.BOARD: self.board,
-            Cutting.PANEL: self.panel,
+            SheetCutting.GLASS: self.glass,
+            SheetCutting.PLASTIC: self.plastic,
+            SheetCutting.BOARD: self.board,
+            SheetCutting.PANEL: self.panel,
         }
         return ways[cutting]

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from framecalc.artwork.measuring import Kind, usual_clearance
+from framecalc.artwork.measuring import ArtworkKind, usual_clearance
 from framecalc.findings import Rounding
 from framecalc.package.shelf import ready_made
 from framecalc.section.profile import EdgeShape, FaceShape
@@ -33,29 +33,29 @@ def _usual(mm: str, inch: str) -> UsualLength:
 
 _PAPER = ("glass", "mat", "print", "backing")
 _PACKAGES = {
-    Kind.PAPER: _PAPER,
-    Kind.PHOTOGRAPH: _PAPER,
-    Kind.FRIABLE: _PAPER,
-    Kind.TEXTILE: ("glass", "spacer", "textile", "backing"),
-    Kind.CANVAS: ("canvas",),
-    Kind.PANEL: ("panel",),
-    Kind.SOLID_PANEL: ("board",),
-    Kind.OBJECT: ("object",),
+    ArtworkKind.PAPER: _PAPER,
+    ArtworkKind.PHOTOGRAPH: _PAPER,
+    ArtworkKind.FRIABLE: _PAPER,
+    ArtworkKind.TEXTILE: ("glass", "spacer", "textile", "backing"),
+    ArtworkKind.CANVAS: ("canvas",),
+    ArtworkKind.PANEL: ("panel",),
+    ArtworkKind.SOLID_PANEL: ("board",),
+    ArtworkKind.OBJECT: ("object",),
 }
 _DEPTHS = {
-    Kind.TEXTILE: (_usual("18", "3/4"), _usual("26", "1 1/8")),
-    Kind.CANVAS: (_usual("22", "7/8"), _usual("30", "1 1/4")),
-    Kind.SOLID_PANEL: (_usual("22", "7/8"), _usual("30", "1 1/4")),
-    Kind.PANEL: (_usual("10", "3/8"), _usual("20", "3/4")),
-    Kind.OBJECT: (_usual("12", "1/2"), _usual("50", "2")),
+    ArtworkKind.TEXTILE: (_usual("18", "3/4"), _usual("26", "1 1/8")),
+    ArtworkKind.CANVAS: (_usual("22", "7/8"), _usual("30", "1 1/4")),
+    ArtworkKind.SOLID_PANEL: (_usual("22", "7/8"), _usual("30", "1 1/4")),
+    ArtworkKind.PANEL: (_usual("10", "3/8"), _usual("20", "3/4")),
+    ArtworkKind.OBJECT: (_usual("12", "1/2"), _usual("50", "2")),
 }
 _USUAL_DEPTHS = (_usual("12", "1/2"), _usual("20", "3/4"))
 """Rabbet depth and thickness: the package and 3 mm for points behind it, a lip of 6 mm or more over it."""
 
-_RABBET_WIDTHS = {Kind.CANVAS: _usual("12", "1/2"), Kind.SOLID_PANEL: _usual("12", "1/2")}
+_RABBET_WIDTHS = {ArtworkKind.CANVAS: _usual("12", "1/2"), ArtworkKind.SOLID_PANEL: _usual("12", "1/2")}
 """Wider where the clearance is: a stretcher is keyed out, a panel grows, and the lip must still cover its edge."""
 
-MATTED = frozenset({Kind.PAPER, Kind.PHOTOGRAPH, Kind.FRIABLE})
+MATTED = frozenset({ArtworkKind.PAPER, ArtworkKind.PHOTOGRAPH, ArtworkKind.FRIABLE})
 MAT = {"overlap": _usual("3", "1/8"), "border": _usual("60", "2 1/2"), "bottom": _usual("70", "2 3/4")}
 SECTION = {
     "rabbet_width": _usual("6", "1/4"),
@@ -114,7 +114,7 @@ class FirstNumbers:
 
     name: str
     unit: Unit
-    kind: Kind
+    kind: ArtworkKind
     across: str
     up: str
     face_width: str
@@ -207,7 +207,7 @@ def _texts(sizes: Mapping[str, UsualLength], unit: Unit) -> dict[str, str]:
     return {name: usual.text(unit) for name, usual in sizes.items()}
 
 
-def clearance_text(kind: Kind, *, across_mm: float, up_mm: float, step: Step) -> str:
+def clearance_text(kind: ArtworkKind, *, across_mm: float, up_mm: float, step: Step) -> str:
     """The usual clearance of a kind of artwork, as it would be typed: the sum of its items, to the nearest step.
 
     Source: `artwork.usual_clearance`.
@@ -251,7 +251,7 @@ def _section(first: FirstNumbers) -> dict[str, Any]:
     depth, thickness = _DEPTHS.get(first.kind, _USUAL_DEPTHS)
     edge = {"shape": EdgeShape.SQUARE.value, "size": EDGE_SIZE.text(first.unit)}
     return {
-        "kind": "tray" if first.kind is Kind.OBJECT else "rabbet",
+        "kind": "tray" if first.kind is ArtworkKind.OBJECT else "rabbet",
         "face_width": first.face_width,
         "thickness": thickness.text(first.unit),
         "rabbet_depth": depth.text(first.unit),
@@ -262,5 +262,5 @@ def _section(first: FirstNumbers) -> dict[str, Any]:
     }
 
 
-def _own_widths(kind: Kind) -> dict[str, UsualLength]:
+def _own_widths(kind: ArtworkKind) -> dict[str, UsualLength]:
     return {"rabbet_width": _RABBET_WIDTHS[kind]} if kind in _RABBET_WIDTHS else {}

@@ -30,7 +30,7 @@ class Outcome(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class Condition:
     """One condition: least ≤ Σ factor · variable ≤ most; None for no limit."""
 
     terms: Sequence[tuple[int, int]]
@@ -45,7 +45,7 @@ class Programme:
     costs: Sequence[int]
     floors: Sequence[int]
     limits: Sequence[int | None]
-    rows: Sequence[Row]
+    rows: Sequence[Condition]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

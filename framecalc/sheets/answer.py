@@ -103,7 +103,7 @@ class SheetWorth:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Proof:
+class LayoutProof:
     """Why no layout does better: the worth of the parts, the most that a sheet yields, and what all parts are worth."""
 
     parts: tuple[PartWorth, ...]
@@ -130,7 +130,7 @@ class SheetLayout:
     least_cut: int
     is_proved: bool
     tried_every_way: bool
-    proof: Proof
+    proof: LayoutProof
 
     @property
     def bought(self) -> int:

@@ -16,8 +16,8 @@ from itertools import product
 from operator import add, itemgetter, le, mul
 
 from framecalc.search.watch import Watch
-from framecalc.sheets.guillotine import WASTE, Axis, Node, Part, Strips
-from framecalc.sheets.whole_numbers import Job, Size
+from framecalc.sheets.guillotine import WASTE, CutAxis, Node, Part, Strips
+from framecalc.sheets.whole_numbers import LayoutJob, Size
 
 MOST_JOINED = 1_500_000
 """Pairs of outlines that may be joined before the list is given up, some three seconds."""
@@ -26,14 +26,14 @@ Counts = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Outline:
+class BlockOutline:
     """A rectangle that a block can be cut from, and how: one part, or two outlines joined along an axis."""
 
     size: Size
     loose: tuple[bool, bool]
     gap: int
-    axis: Axis = Axis.ACROSS
-    halves: "tuple[Outline, ...]" = ()
+    axis: CutAxis = CutAxis.ACROSS
+    halves: "tuple[BlockOutline, ...]" = ()
     part: Part | None = None
 
     def fits(self, size: Size) -> bool:
@@ -46,7 +46,7 @@ class Outline:
     def node(self, size: Size) -> Node:
         """The tree of cuts that cuts it from a rectangle that it fits."""
         if self.part:
-            return _cut_to(Axis.UP, _cut_to(Axis.ACROSS, self.part, self.size[0], size[0]), self.size[1], size[1])
+            return _cut_to(CutAxis.UP, _cut_to(CutAxis.ACROSS, self.part, self.size[0], size[0]), self.size[1], size[1])
         along = self.axis.value
         lengths = [half.size[along] for half in self.halves]
         rest = size[along] - sum(lengths)
@@ -59,8 +59,8 @@ class Outline:
         return Strips(self.axis, tuple(strips))
 
 
-Block = tuple[Counts, list[Outline]]
-Level = dict[Counts, list[Outline]]
+Block = tuple[Counts, list[BlockOutline]]
+Level = dict[Counts, list[BlockOutline]]
 """Blocks of one number of pieces."""
 
 
@@ -69,14 +69,14 @@ class Blocks:
     """Every block of a job with an outline on each kind of sheet that takes it."""
 
     sizes: tuple[Size, ...]
-    on_sheets: tuple[tuple[tuple[Counts, Outline], ...], ...]
+    on_sheets: tuple[tuple[tuple[Counts, BlockOutline], ...], ...]
 
     def best_yields(self, worths: tuple[int, ...]) -> tuple[tuple[int, Node], ...]:
         """The most worth that each kind of sheet yields, and a tree of cuts that yields it."""
         return tuple(_best(blocks, worths, size) for blocks, size in zip(self.on_sheets, self.sizes, strict=True))
 
 
-def list_blocks(job: Job, *, watch: Watch) -> Blocks | None:
+def list_blocks(job: LayoutJob, *, watch: Watch) -> Blocks | None:
     """List all blocks of a job; nothing where they are too many, or the search is stopped.
 
     Source: derived; combining rectangles after Wang, "Two algorithms for constrained two-dimensional cutting stock
@@ -118,11 +118,11 @@ def shared_length(one: int, other: int, *, loose: tuple[bool, bool], gap: int) -
     return free, True
 
 
-def _single_pieces(job: Job) -> Level:
+def _single_pieces(job: LayoutJob) -> Level:
     loose = not job.gap
     return {
         tuple(int(other == number) for other in range(len(job.pieces))): [
-            Outline((across, up), (loose, loose), job.gap, part=Part(number, is_turned))
+            BlockOutline((across, up), (loose, loose), job.gap, part=Part(number, is_turned))
             for across, up, is_turned in piece.ways
             if any(across <= wide and up <= high for wide, high in job.sizes)
         ]
@@ -130,7 +130,7 @@ def _single_pieces(job: Job) -> Level:
     }
 
 
-def _pairs(few: Level, many: Level, job: Job) -> Iterator[tuple[Block, Block]]:
+def _pairs(few: Level, many: Level, job: LayoutJob) -> Iterator[tuple[Block, Block]]:
     """Pairs of blocks whose pieces together are wanted and no larger than a sheet."""
     room, wanted = max(sheet.size for sheet in job.sheets), job.counts
     by_size = sorted(((_size(counts, job), (counts, outlines)) for counts, outlines in many.items()), key=itemgetter(0))
@@ -141,23 +141,25 @@ def _pairs(few: Level, many: Level, job: Job) -> Iterator[tuple[Block, Block]]:
                 yield first, second
 
 
-def _size(counts: Counts, job: Job) -> int:
+def _size(counts: Counts, job: LayoutJob) -> int:
     return sum(count * piece.across * piece.up for count, piece in zip(counts, job.pieces, strict=True) if count)
 
 
-def _join(first: Block, second: Block, larger: Level, *, job: Job) -> None:
+def _join(first: Block, second: Block, larger: Level, *, job: LayoutJob) -> None:
     """Put two blocks side by side and one above the other, and keep what a sheet has room for."""
     counts = tuple(map(add, first[0], second[0]))
     known, longest = larger.get(counts, []), job.longest
     for one, other in product(first[1], second[1]):
-        for axis in Axis:
+        for axis in CutAxis:
             if one.size[axis.value] + other.size[axis.value] <= longest[axis.value]:
                 known = _with(known, one, other, axis, job)
     if known:
         larger[counts] = known
 
 
-def _with(known: list[Outline], one: Outline, other: Outline, axis: Axis, job: Job) -> list[Outline]:
+def _with(
+    known: list[BlockOutline], one: BlockOutline, other: BlockOutline, axis: CutAxis, job: LayoutJob
+) -> list[BlockOutline]:
     """Join two outlines, unless that fits no sheet or a known one does as well; drop those that it makes needless."""
     along, beside = axis.value, 1 - axis.value
     length = one.size[along] + other.size[along]
@@ -166,14 +168,14 @@ def _with(known: list[Outline], one: Outline, other: Outline, axis: Axis, job: J
         one.size[beside], other.size[beside], loose=(one.loose[beside], other.loose[beside]), gap=job.gap
     )
     size, loose = (
-        ((length, shared), (is_loose, is_free)) if axis is Axis.ACROSS else ((shared, length), (is_free, is_loose))
+        ((length, shared), (is_loose, is_free)) if axis is CutAxis.ACROSS else ((shared, length), (is_free, is_loose))
     )
     if not any(size[0] <= across and size[1] <= up for across, up in job.sizes):
         return known
     if any(_does_as_well(outline.size, outline.loose, size, loose, job.gap) for outline in known):
         return known
     kept = [outline for outline in known if not _does_as_well(size, loose, outline.size, outline.loose, job.gap)]
-    return [*kept, Outline(size, loose, job.gap, axis, (one, other))]
+    return [*kept, BlockOutline(size, loose, job.gap, axis, (one, other))]
 
 
 def _does_as_well(size: Size, loose: tuple[bool, bool], other: Size, other_loose: tuple[bool, bool], gap: int) -> bool:
@@ -184,7 +186,7 @@ def _does_as_well(size: Size, loose: tuple[bool, bool], other: Size, other_loose
     return True
 
 
-def _on_sheet(by_number: list[Level], size: Size) -> Iterator[tuple[Counts, Outline]]:
+def _on_sheet(by_number: list[Level], size: Size) -> Iterator[tuple[Counts, BlockOutline]]:
     for blocks in by_number:
         for counts, outlines in blocks.items():
             fitting = [outline for outline in outlines if outline.fits(size)]
@@ -192,7 +194,7 @@ def _on_sheet(by_number: list[Level], size: Size) -> Iterator[tuple[Counts, Outl
                 yield counts, fitting[0]
 
 
-def _best(blocks: tuple[tuple[Counts, Outline], ...], worths: tuple[int, ...], size: Size) -> tuple[int, Node]:
+def _best(blocks: tuple[tuple[Counts, BlockOutline], ...], worths: tuple[int, ...], size: Size) -> tuple[int, Node]:
     worth, outline = max(
         ((sum(map(mul, counts, worths)), outline) for counts, outline in blocks),
         key=lambda found: found[0],
@@ -202,8 +204,8 @@ def _best(blocks: tuple[tuple[Counts, Outline], ...], worths: tuple[int, ...], s
 
 
 def _with_length(size: Size, along: int, length: int) -> Size:
-    return (length, size[1]) if along == Axis.ACROSS.value else (size[0], length)
+    return (length, size[1]) if along == CutAxis.ACROSS.value else (size[0], length)
 
 
-def _cut_to(axis: Axis, node: Node, size: int, of: int) -> Node:
+def _cut_to(axis: CutAxis, node: Node, size: int, of: int) -> Node:
     return node if size == of else Strips(axis, ((size, node),))

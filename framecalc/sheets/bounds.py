@@ -15,7 +15,7 @@ from functools import partial
 from itertools import count
 from math import ceil
 
-from framecalc.sheets.whole_numbers import Job, JobSheet
+from framecalc.sheets.whole_numbers import JobSheet, LayoutJob
 
 MOST_TRIED = 5_000
 """Purchases tried for the cheapest one that is worth enough, before fractions of sheets are allowed."""
@@ -30,7 +30,7 @@ Growth = Callable[[int], int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Worths:
+class SheetWorths:
     """A worth for each piece, and for each kind of sheet the most worth it can yield: a proof of a bound."""
 
     pieces: tuple[int, ...]
@@ -38,15 +38,15 @@ class Worths:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Certificate:
+class SheetCertificate:
     """Worths and the bound that they prove."""
 
-    worths: Worths
+    worths: SheetWorths
     bound: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Kind:
+class SheetKind:
     """Sheets of one kind: what one costs, the most worth it yields, how many there are."""
 
     price: int
@@ -54,17 +54,17 @@ class Kind:
     count: int
 
 
-def kinds_of(worths: Worths, *, job: Job) -> tuple[Kind, ...]:
+def kinds_of(worths: SheetWorths, *, job: LayoutJob) -> tuple[SheetKind, ...]:
     """The kinds of sheets that yield any worth, the cheapest for its worth first.
 
     Source: derived.
     """
     pairs = zip(job.sheets, worths.capacities, strict=True)
-    kinds = [Kind(price=sheet.price, capacity=most, count=sheet.count) for sheet, most in pairs if most > 0]
+    kinds = [SheetKind(price=sheet.price, capacity=most, count=sheet.count) for sheet, most in pairs if most > 0]
     return tuple(sorted(kinds, key=lambda kind: Fraction(kind.price, kind.capacity)))
 
 
-def certified(worths: Worths, *, job: Job) -> Certificate:
+def certified(worths: SheetWorths, *, job: LayoutJob) -> SheetCertificate:
     """Find the lower bound that worths prove.
 
     ``max over θ ≥ 0 of θ·Σ worth·wanted − Σ count·max(0, θ·capacity − price)``, which is greatest where θ is the price
@@ -76,10 +76,10 @@ def certified(worths: Worths, *, job: Job) -> Certificate:
     sheets = tuple(zip(job.sheets, worths.capacities, strict=True))
     tops = {Fraction(sheet.price, capacity) for sheet, capacity in sheets if capacity > 0}
     bound = max((_dual(theta, wanted, sheets_of=sheets) for theta in tops), default=Fraction(0))
-    return Certificate(worths=worths, bound=bound)
+    return SheetCertificate(worths=worths, bound=bound)
 
 
-def stronger(one: Certificate, other: Certificate) -> Certificate:
+def stronger(one: SheetCertificate, other: SheetCertificate) -> SheetCertificate:
     """The one of two certificates with the higher bound.
 
     Source: derived.
@@ -87,7 +87,7 @@ def stronger(one: Certificate, other: Certificate) -> Certificate:
     return other if other.bound > one.bound else one
 
 
-def simple_certificate(job: Job) -> Certificate:
+def simple_certificate(job: LayoutJob) -> SheetCertificate:
     """The best of the bounds that need no search: areas, halves, thirds, wide and long pieces.
 
     Source: superadditive ("dual feasible") functions after Fekete and Schepers, "New classes of fast lower bounds for
@@ -96,7 +96,7 @@ def simple_certificate(job: Job) -> Certificate:
     return max((certified(worths, job=job) for worths in _simple_worths(job)), key=lambda found: found.bound)
 
 
-def least_price(certificate: Certificate, *, job: Job, known: int) -> int:
+def least_price(certificate: SheetCertificate, *, job: LayoutJob, known: int) -> int:
     """The least price of whole sheets that together yield the worth of all that is wanted.
 
     Args:
@@ -110,7 +110,7 @@ def least_price(certificate: Certificate, *, job: Job, known: int) -> int:
         return min(known, ceil(certificate.bound))
 
 
-def price_in_fractions(kinds: tuple[Kind, ...], wanted: int, *, enough: int) -> int:
+def price_in_fractions(kinds: tuple[SheetKind, ...], wanted: int, *, enough: int) -> int:
     """The least price of a worth where fractions of sheets may be bought, rounded up.
 
     Args:
@@ -130,7 +130,7 @@ class _TooMany(Exception):
     """There are more purchases than are tried."""
 
 
-def _cheapest(kinds: tuple[Kind, ...], wanted: int, *, below: int, tried: Iterator[int]) -> int:
+def _cheapest(kinds: tuple[SheetKind, ...], wanted: int, *, below: int, tried: Iterator[int]) -> int:
     """The least price of whole sheets with the capacity wanted, if it is below a price; else that price."""
     if wanted <= 0:
         return min(below, 0)
@@ -146,7 +146,7 @@ def _cheapest(kinds: tuple[Kind, ...], wanted: int, *, below: int, tried: Iterat
     return below
 
 
-def _wanted(worths: Worths, job: Job) -> int:
+def _wanted(worths: SheetWorths, job: LayoutJob) -> int:
     return sum(worth * piece.count for worth, piece in zip(worths.pieces, job.pieces, strict=True))
 
 
@@ -157,13 +157,13 @@ def _dual(theta: Fraction, wanted: int, *, sheets_of: Iterable[tuple[JobSheet, i
     return theta * wanted - spared
 
 
-def _simple_worths(job: Job) -> Iterator[Worths]:
+def _simple_worths(job: LayoutJob) -> Iterator[SheetWorths]:
     across = max(sheet.across for sheet in job.sheets)
     up = max(sheet.up for sheet in job.sheets)
     sides = sorted({side for piece in job.pieces for side in (piece.across, piece.up)})
     for grow_across in _growths(across, sides):
         for grow_up in _growths(up, sides):
-            yield Worths(
+            yield SheetWorths(
                 pieces=tuple(
                     min(grow_across(wide) * grow_up(high) for wide, high, _ in piece.ways) for piece in job.pieces
                 ),

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from framecalc.sheets.guillotine import WASTE, Node, leaves_strips, outline_of, refitted
-from framecalc.sheets.places import Table, pattern_table
-from framecalc.sheets.whole_numbers import Job
+from framecalc.sheets.places import PlaceTable, pattern_table
+from framecalc.sheets.whole_numbers import LayoutJob
 
 COARSE_WORK = 2_000_000
 """Sums that the table of a coarse job may take, about a tenth of a second."""
@@ -19,8 +19,8 @@ COARSE_WORK = 2_000_000
 class CoarseTable:
     """A table of a job with the pieces rounded up: its cuts are set out for the real job."""
 
-    job: Job
-    table: Table
+    job: LayoutJob
+    table: PlaceTable
 
     def best_yields(self, worths: tuple[int, ...]) -> tuple[tuple[int, Node], ...]:
         """What each kind of sheet yields in the coarse job, and a tree of cuts of the real one, or none."""
@@ -30,7 +30,7 @@ class CoarseTable:
         )
 
 
-def coarse_table(job: Job) -> CoarseTable | None:
+def coarse_table(job: LayoutJob) -> CoarseTable | None:
     """A table that finds good ways to cut a sheet of a job with very many places.
 
     Source: derived.
@@ -39,16 +39,16 @@ def coarse_table(job: Job) -> CoarseTable | None:
     return CoarseTable(job=job, table=table) if table else None
 
 
-def rounded(job: Job, *, up: bool) -> Job:
+def rounded(job: LayoutJob, *, up: bool) -> LayoutJob:
     """Round the pieces of a job to a grid, up or down, and its sheets down.
 
     Source: derived: since ⌊a⌋ + ⌊b⌋ ≤ ⌊a + b⌋, what adds up to no more than a length still does when all are rounded
         down.
 
-    >>> from framecalc.sheets.whole_numbers import JobSheet, Piece
-    >>> piece = Piece(across=999, up=1500, count=1, may_turn=False, parts=(0,))
+    >>> from framecalc.sheets.whole_numbers import JobSheet, WholePart
+    >>> piece = WholePart(across=999, up=1500, count=1, may_turn=False, parts=(0,))
     >>> sheet = JobSheet(across=400_000, up=400_000, count=1, price=2, stock=0)
-    >>> job = Job(pieces=(piece,), sheets=(sheet,), kerf=0, least_strip=0, unit=2, coin=1)
+    >>> job = LayoutJob(pieces=(piece,), sheets=(sheet,), kerf=0, least_strip=0, unit=2, coin=1)
     >>> rounded(job, up=False).piece_sizes, rounded(job, up=True).piece_sizes
     (((0, 0),), ((1, 1),))
     """
@@ -66,7 +66,7 @@ def rounded(job: Job, *, up: bool) -> Job:
     )
 
 
-def set_out(node: Node, *, sheet: int, job: Job) -> Node | None:
+def set_out(node: Node, *, sheet: int, job: LayoutJob) -> Node | None:
     """Set out cuts with the pieces as they really are; nothing where they do not fit or leave too narrow a strip.
 
     Source: derived.

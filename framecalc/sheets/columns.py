@@ -13,12 +13,12 @@ from math import ceil
 from random import Random
 from typing import Protocol
 
-from framecalc.search.solver import Programme, Row, solve
+from framecalc.search.solver import Condition, Programme, solve
 from framecalc.search.watch import Watch
-from framecalc.sheets.bounds import Certificate, Worths, certified, least_price
+from framecalc.sheets.bounds import SheetCertificate, SheetWorths, certified, least_price
 from framecalc.sheets.guillotine import Node, without_surplus
 from framecalc.sheets.packing import Filled, fill, filled_sheet, price_of
-from framecalc.sheets.whole_numbers import Job
+from framecalc.sheets.whole_numbers import LayoutJob
 
 WORTH_STEPS = 10**4
 """Steps into which one price is divided when the solver's worths become whole numbers."""
@@ -51,9 +51,9 @@ class Search:
     `ruled_out`: every way with a lower price was tried in vain. `is_for_bound`: no layout is wanted, only a bound.
     """
 
-    job: Job
+    job: LayoutJob
     layout: tuple[Filled, ...]
-    certificate: Certificate
+    certificate: SheetCertificate
     ruled_out: int = 0
     is_for_bound: bool = False
     columns: dict[Filled, None] = field(default_factory=dict)
@@ -74,7 +74,7 @@ class Search:
         proved = least_price(self.certificate, job=self.job, known=self.price)
         return max(proved, self.ruled_out)
 
-    def take(self, certificate: Certificate) -> None:
+    def take(self, certificate: SheetCertificate) -> None:
         """Keep a certificate if it proves more than the present one."""
         least = least_price(certificate, job=self.job, known=self.price)
         if (least, certificate.bound) > (self.least_price, self.certificate.bound):
@@ -109,7 +109,7 @@ def _add_columns(search: Search, yields: Yields | None, proves: bool, random: Ra
         found = yields.best_yields(worths)
         new += [_column(sheet, node, job) for sheet, (_, node) in enumerate(found)]
         if proves:
-            proof = Worths(pieces=worths, capacities=tuple(worth for worth, _ in found))
+            proof = SheetWorths(pieces=worths, capacities=tuple(worth for worth, _ in found))
             search.take(certified(proof, job=job))
     least = LEAST_GAIN * max(sheet.price for sheet in job.sheets if not sheet.is_missing)
     paying = [column for column in new if _saving(column, worths, places, job) > least]
@@ -146,17 +146,17 @@ def _programme(search: Search) -> Programme:
         floors=[0] * len(columns),
         limits=[None] * len(columns),
         rows=[
-            *(Row(terms=terms, least=piece.count) for terms, piece in zip(covered, job.pieces, strict=True)),
-            *(Row(terms=terms, most=sheet.count) for terms, sheet in zip(taken, job.sheets, strict=True)),
+            *(Condition(terms=terms, least=piece.count) for terms, piece in zip(covered, job.pieces, strict=True)),
+            *(Condition(terms=terms, most=sheet.count) for terms, sheet in zip(taken, job.sheets, strict=True)),
         ],
     )
 
 
-def _numbers(job: Job) -> range:
+def _numbers(job: LayoutJob) -> range:
     return range(len(job.sheets))
 
 
-def _greedy_columns(worths: tuple[int, ...], job: Job, random: Random) -> Iterator[Filled]:
+def _greedy_columns(worths: tuple[int, ...], job: LayoutJob, random: Random) -> Iterator[Filled]:
     """Sheets filled with what is worth most for its area, no piece more often than it is wanted."""
     everything = [number for number, piece in enumerate(job.pieces) for _ in range(piece.count) if worths[number]]
     for sheet in _numbers(job):
@@ -169,15 +169,15 @@ def _greedy_columns(worths: tuple[int, ...], job: Job, random: Random) -> Iterat
             yield fill(sheet, queue, job=job, random=random)[0]
 
 
-def _density(piece: int, worths: tuple[int, ...], job: Job) -> float:
+def _density(piece: int, worths: tuple[int, ...], job: LayoutJob) -> float:
     return worths[piece] / (job.pieces[piece].across * job.pieces[piece].up)
 
 
-def _column(sheet: int, node: Node, job: Job) -> Filled:
+def _column(sheet: int, node: Node, job: LayoutJob) -> Filled:
     return filled_sheet(sheet, without_surplus(node, job.counts), job=job)
 
 
-def _saving(column: Filled, worths: tuple[int, ...], places: tuple[float, ...], job: Job) -> float:
+def _saving(column: Filled, worths: tuple[int, ...], places: tuple[float, ...], job: LayoutJob) -> float:
     worth = sum(worths[piece] for piece in column.pieces) / WORTH_STEPS
     return worth + places[column.sheet] - job.sheets[column.sheet].price
 
@@ -195,7 +195,7 @@ def choose_whole(search: Search, *, watch: Watch) -> None:
         search.layout = layout
 
 
-def _without_surplus(chosen: Iterable[Filled], job: Job) -> Iterator[Filled]:
+def _without_surplus(chosen: Iterable[Filled], job: LayoutJob) -> Iterator[Filled]:
     wanted = job.counts
     for column in chosen:
         filled = filled_sheet(column.sheet, without_surplus(column.node, wanted), job=job)

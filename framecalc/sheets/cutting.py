@@ -11,10 +11,10 @@ from itertools import count, product
 from string import ascii_uppercase
 
 from framecalc.sheets.answer import CutSheet, LeftOver, PlacedPart, Point, SheetCut
-from framecalc.sheets.guillotine import Area, Axis, Node, Part, Strips, strip_areas, waste_areas
+from framecalc.sheets.guillotine import Area, CutAxis, Node, Part, Strips, strip_areas, waste_areas
 from framecalc.sheets.packing import Filled
 from framecalc.sheets.problem import SheetPart, SheetProblem, StockSheet
-from framecalc.sheets.whole_numbers import GRAINS_PER_MM, Job, enlarged
+from framecalc.sheets.whole_numbers import GRAINS_PER_MM, LayoutJob, enlarged
 
 WHOLE_SHEET = "sheet"
 TRIM = "trim"
@@ -23,7 +23,7 @@ LEFT_OVER = "left-over"
 """What a cut is made in, gives or leaves, where that is neither a part nor a strip with a letter."""
 
 
-def cut_sheets(layout: tuple[Filled, ...], *, job: Job, problem: SheetProblem) -> tuple[CutSheet, ...]:
+def cut_sheets(layout: tuple[Filled, ...], *, job: LayoutJob, problem: SheetProblem) -> tuple[CutSheet, ...]:
     """Write out the sheets of a layout, off-cuts and sheets at hand first, each with parts, cuts and left-overs.
 
     Source: derived.
@@ -38,7 +38,7 @@ def cut_sheets(layout: tuple[Filled, ...], *, job: Job, problem: SheetProblem) -
 class _Names:
     """Hands out the parts of each kind of piece, one after the other."""
 
-    def __init__(self, job: Job, problem: SheetProblem) -> None:
+    def __init__(self, job: LayoutJob, problem: SheetProblem) -> None:
         self._parts = [iter(piece.parts) for piece in job.pieces]
         self._problem = problem
         self._used: Counter[int] = Counter()
@@ -50,7 +50,7 @@ class _Names:
         return self._problem.parts[part], self._used[part]
 
 
-def _cut_sheet(filled: Filled, job: Job, problem: SheetProblem, names: _Names) -> CutSheet:
+def _cut_sheet(filled: Filled, job: LayoutJob, problem: SheetProblem, names: _Names) -> CutSheet:
     sheet = job.sheets[filled.sheet]
     stock, bench = problem.stock[sheet.stock], _Bench(job=job, names=names, trim_mm=problem.trim_mm)
     whole = Area(0, 0, sheet.across, sheet.up, filled.node)
@@ -70,7 +70,7 @@ def _cut_sheet(filled: Filled, job: Job, problem: SheetProblem, names: _Names) -
 class _Bench:
     """What is on the bench while one sheet is cut up: the parts placed so far and the letters of the strips."""
 
-    def __init__(self, *, job: Job, names: _Names, trim_mm: float) -> None:
+    def __init__(self, *, job: LayoutJob, names: _Names, trim_mm: float) -> None:
         self.job = job
         self.trim_mm = trim_mm
         self.placed: list[PlacedPart] = []
@@ -106,11 +106,11 @@ class _Bench:
         """A place inside the trim, from the corner of the sheet."""
         return self.trim_mm + x / GRAINS_PER_MM, self.trim_mm + y / GRAINS_PER_MM
 
-    def line(self, axis: Axis, area: Area) -> tuple[Point, Point]:
+    def line(self, axis: CutAxis, area: Area) -> tuple[Point, Point]:
         """The edge of a strip, where the cut that takes it off begins."""
         kerf = self.job.kerf
         right, top = area.x + area.across - kerf, area.y + area.up - kerf
-        start = (right, area.y) if axis is Axis.ACROSS else (area.x, top)
+        start = (right, area.y) if axis is CutAxis.ACROSS else (area.x, top)
         return self.at(*start), self.at(right, top)
 
 
@@ -138,7 +138,7 @@ def _strip_cuts(piece: Area, name: str, names: list[str], bench: _Bench) -> Iter
         yield SheetCut(
             number=0,
             of=name,
-            runs_up=axis is Axis.ACROSS,
+            runs_up=axis is CutAxis.ACROSS,
             setting_mm=(strip.length(axis) - bench.job.kerf) / GRAINS_PER_MM,
             gives=names[number],
             leaves=_what_is_left([(area.length(axis), label) for area, label in following], left, bench.job.kerf),

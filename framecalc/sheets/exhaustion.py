@@ -11,9 +11,9 @@ from operator import ge, mul, sub
 
 from framecalc.search.watch import Watch
 from framecalc.sheets.blocks import Blocks, Counts
-from framecalc.sheets.bounds import Certificate, Kind, kinds_of, price_in_fractions
+from framecalc.sheets.bounds import SheetCertificate, SheetKind, kinds_of, price_in_fractions
 from framecalc.sheets.packing import Filled, filled_sheet
-from framecalc.sheets.whole_numbers import Job
+from framecalc.sheets.whole_numbers import LayoutJob
 
 MOST_STATES = 20_000
 """Stages of cutting that are looked at before the trial is given up."""
@@ -36,15 +36,15 @@ class _State:
     """What the trial knows: blocks, worths, and for each rest wanted the money that did not reach."""
 
     blocks: Blocks
-    job: Job
+    job: LayoutJob
     worths: tuple[int, ...]
-    kinds: tuple[Kind, ...]
+    kinds: tuple[SheetKind, ...]
     watch: Watch
     failed: dict[tuple[Counts, Counts], int] = field(default_factory=dict)
     stages: int = 0
 
 
-def try_every_way(blocks: Blocks, *, job: Job, certificate: Certificate, below: int, watch: Watch) -> Trial:
+def try_every_way(blocks: Blocks, *, job: LayoutJob, certificate: SheetCertificate, below: int, watch: Watch) -> Trial:
     """Look for a layout with a price below one.
 
     Args:

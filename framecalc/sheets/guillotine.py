@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 
-class Axis(Enum):
+class CutAxis(Enum):
     """The direction in which a piece is divided: strips side by side across, or one above the other up."""
 
     ACROSS = 0
@@ -30,13 +30,13 @@ class Part:
 class Strips:
     """Strips in order from the left or from the bottom, each with its size along the axis and what is cut from it."""
 
-    axis: Axis
+    axis: CutAxis
     strips: "tuple[tuple[int, Node], ...]"
 
 
 Node = Part | Strips
 
-WASTE = Strips(Axis.ACROSS, ())
+WASTE = Strips(CutAxis.ACROSS, ())
 
 
 def is_waste(node: Node) -> bool:
@@ -62,9 +62,9 @@ class Area:
         """Across times up."""
         return self.across * self.up
 
-    def length(self, axis: Axis) -> int:
+    def length(self, axis: CutAxis) -> int:
         """Its size along an axis."""
-        return self.across if axis is Axis.ACROSS else self.up
+        return self.across if axis is CutAxis.ACROSS else self.up
 
 
 def tidied(node: Node, *, across: int, up: int) -> Node:
@@ -78,7 +78,9 @@ def tidied(node: Node, *, across: int, up: int) -> Node:
         return node
     strips: list[tuple[int, Node]] = []
     for size, child in node.strips:
-        inner = tidied(child, across=size, up=up) if node.axis is Axis.ACROSS else tidied(child, across=across, up=size)
+        inner = (
+            tidied(child, across=size, up=up) if node.axis is CutAxis.ACROSS else tidied(child, across=across, up=size)
+        )
         same = isinstance(inner, Strips) and inner.axis is node.axis
         strips += inner.strips if isinstance(inner, Strips) and (same or not inner.strips) else [(size, inner)]
     if len(strips) == 1 and strips[0][0] == (across, up)[node.axis.value]:
@@ -97,7 +99,7 @@ def strip_areas(piece: Area) -> tuple[Area, ...]:
     x, y, strips = piece.x, piece.y, list[Area]()
     for size, node in piece.node.strips:
         strips.append(Area(x, y, **_within(piece.node.axis, size, piece.across, piece.up), node=node))
-        x, y = (x + size, y) if piece.node.axis is Axis.ACROSS else (x, y + size)
+        x, y = (x + size, y) if piece.node.axis is CutAxis.ACROSS else (x, y + size)
     return tuple(strips)
 
 
@@ -112,7 +114,7 @@ def waste_areas(piece: Area) -> Iterator[Area]:
     used = sum(strip.length(axis) for strip in strips)
     if used < piece.length(axis):
         rest = _within(axis, piece.length(axis) - used, piece.across, piece.up)
-        x, y = (piece.x + used, piece.y) if axis is Axis.ACROSS else (piece.x, piece.y + used)
+        x, y = (piece.x + used, piece.y) if axis is CutAxis.ACROSS else (piece.x, piece.y + used)
         yield Area(x, y, **rest, node=WASTE)
     for strip in strips:
         yield from waste_areas(strip)
@@ -123,12 +125,12 @@ def largest_waste(node: Node, *, across: int, up: int) -> int:
 
     Source: derived.
 
-    >>> largest_waste(Strips(Axis.ACROSS, ((30, Part(0, False)),)), across=40, up=20)
+    >>> largest_waste(Strips(CutAxis.ACROSS, ((30, Part(0, False)),)), across=40, up=20)
     200
     """
     if isinstance(node, Part):
         return 0
-    along, beside = (across, up) if node.axis is Axis.ACROSS else (up, across)
+    along, beside = (across, up) if node.axis is CutAxis.ACROSS else (up, across)
     rest = (along - sum(map(_size_of, node.strips))) * beside
     within = (largest_waste(child, **_within(node.axis, size, across, up)) for size, child in node.strips)
     return max((rest, *within))
@@ -181,7 +183,7 @@ def outline_of(node: Node, *, sizes: Sequence[tuple[int, int]]) -> tuple[int, in
         return (up, across) if node.is_turned else (across, up)
     inner = [outline_of(child, sizes=sizes) for _, child in node.strips] or [(0, 0)]
     acrosses, ups = zip(*inner, strict=True)
-    return (sum(acrosses), max(ups)) if node.axis is Axis.ACROSS else (max(acrosses), sum(ups))
+    return (sum(acrosses), max(ups)) if node.axis is CutAxis.ACROSS else (max(acrosses), sum(ups))
 
 
 def refitted(node: Node, *, across: int, up: int, sizes: Sequence[tuple[int, int]]) -> Node:
@@ -191,7 +193,7 @@ def refitted(node: Node, *, across: int, up: int, sizes: Sequence[tuple[int, int
     """
     wide, high = outline_of(node, sizes=sizes)
     if isinstance(node, Part):
-        return tidied(Strips(Axis.ACROSS, ((wide, Strips(Axis.UP, ((high, node),))),)), across=across, up=up)
+        return tidied(Strips(CutAxis.ACROSS, ((wide, Strips(CutAxis.UP, ((high, node),))),)), across=across, up=up)
     strips = []
     for _, child in node.strips:
         size = outline_of(child, sizes=sizes)[node.axis.value]
@@ -217,5 +219,5 @@ def _size_of(strip: tuple[int, Node]) -> int:
     return strip[0]
 
 
-def _within(axis: Axis, size: int, across: int, up: int) -> dict[str, int]:
-    return {"across": size, "up": up} if axis is Axis.ACROSS else {"across": across, "up": size}
+def _within(axis: CutAxis, size: int, across: int, up: int) -> dict[str, int]:
+    return {"across": size, "up": up} if axis is CutAxis.ACROSS else {"across": across, "up": size}

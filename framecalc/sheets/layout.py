@@ -17,7 +17,7 @@ from framecalc.sheets.exhaustion import try_every_way
 from framecalc.sheets.likeness import cut_alike
 from framecalc.sheets.packing import Filled, by_crowding, by_left_over, filled_sheet, first_layout, improved, price_of
 from framecalc.sheets.places import MOST_WORK, pattern_table
-from framecalc.sheets.whole_numbers import Job
+from framecalc.sheets.whole_numbers import LayoutJob
 
 FIRST_ROUNDS, MORE_ROUNDS, LEFT_OVER_ROUNDS = 400, 2_500, 1_000
 """Rounds of breaking up and filling again: before the proof, after it where it failed, and for the left-over."""
@@ -50,7 +50,7 @@ def nobody_asked(search: Search) -> None:
     """Tell nobody how the search is going. Source: derived."""
 
 
-def find_layout(job: Job, *, watch: Watch, report: Report = nobody_asked, seed: int = 1) -> Search:
+def find_layout(job: LayoutJob, *, watch: Watch, report: Report = nobody_asked, seed: int = 1) -> Search:
     """Find the layout with the lowest price, or the best that the time allows, with a bound.
 
     Args:
@@ -99,7 +99,7 @@ def _keep(search: Search, layout: Sequence[Filled]) -> None:
         search.columns |= dict.fromkeys(_well_filled(layout, search.job))
 
 
-def _well_filled(layout: Iterable[Filled], job: Job) -> Iterable[Filled]:
+def _well_filled(layout: Iterable[Filled], job: LayoutJob) -> Iterable[Filled]:
     return (filled for filled in layout if filled.used > WELL_FILLED_RATIO * job.sheets[filled.sheet].size)
 
 
@@ -156,12 +156,12 @@ def _by_slow_columns(search: Search, *, random: Random, watch: Watch) -> None:
         _by_columns_of(free, search, table, random=random, watch=watch)
 
 
-def _are_alike(job: Job) -> bool:
+def _are_alike(job: LayoutJob) -> bool:
     """Whether there are enough parts of a kind for bounds that may use a kind any number of times."""
     return sum(job.counts) >= LEAST_ALIKE * len(job.pieces)
 
 
-def _by_columns_of(job: Job, search: Search, yields: Yields | None, *, random: Random, watch: Watch) -> None:
+def _by_columns_of(job: LayoutJob, search: Search, yields: Yields | None, *, random: Random, watch: Watch) -> None:
     """Make columns of a job that is no harder: its bound holds, and of its columns those that can really be cut."""
     if not yields:
         return

@@ -11,7 +11,7 @@ from random import Random
 from framecalc.search.watch import Watch
 from framecalc.sheets.guillotine import Area, cut_count
 from framecalc.sheets.packing import Filled, fill, ordered
-from framecalc.sheets.whole_numbers import Job
+from framecalc.sheets.whole_numbers import LayoutJob
 
 TRIES = 40
 """How often a sheet is filled anew with its own parts."""
@@ -20,7 +20,7 @@ Yield = tuple[int, int, tuple[int, ...]]
 """What sheets must have in common to be cut alike: across, up, and the pieces."""
 
 
-def cut_alike(layout: Sequence[Filled], *, job: Job, random: Random, watch: Watch) -> tuple[Filled, ...]:
+def cut_alike(layout: Sequence[Filled], *, job: LayoutJob, random: Random, watch: Watch) -> tuple[Filled, ...]:
     """Cut all sheets that yield the same pieces in the same way, the best one known or found by some tries.
 
     Source: derived.
@@ -33,7 +33,7 @@ def cut_alike(layout: Sequence[Filled], *, job: Job, random: Random, watch: Watc
     return tuple(replace(best[_yield(filled, job)], sheet=filled.sheet) for filled in layout)
 
 
-def _tried(filled: Filled, job: Job, random: Random, watch: Watch) -> Iterable[Filled]:
+def _tried(filled: Filled, job: LayoutJob, random: Random, watch: Watch) -> Iterable[Filled]:
     """The same pieces on the same sheet in other orders, where they find a place again."""
     yield filled
     for _ in range(TRIES if len(filled.pieces) > 1 else 0):
@@ -44,12 +44,12 @@ def _tried(filled: Filled, job: Job, random: Random, watch: Watch) -> Iterable[F
             yield other
 
 
-def _yield(filled: Filled, job: Job) -> Yield:
+def _yield(filled: Filled, job: LayoutJob) -> Yield:
     sheet = job.sheets[filled.sheet]
     return sheet.across, sheet.up, tuple(sorted(filled.pieces))
 
 
-def _cost(filled: Filled, job: Job) -> tuple[int, int]:
+def _cost(filled: Filled, job: LayoutJob) -> tuple[int, int]:
     """The lower the better: by the largest left-over, then by the number of cuts."""
     sheet = job.sheets[filled.sheet]
     return -filled.left_over, cut_count(Area(0, 0, sheet.across, sheet.up, filled.node))

@@ -11,7 +11,7 @@ from framecalc.tables.sheets import SoldSheet, sold_sheets
 from framecalc.units import MM_PER_INCH, Unit
 
 
-class Cutting(StrEnum):
+class SheetCutting(StrEnum):
     """How a material is cut."""
 
     GLASS = "glass"
@@ -22,21 +22,21 @@ class Cutting(StrEnum):
     @property
     def is_sawn(self) -> bool:
         """Whether a blade takes a kerf."""
-        return self in (Cutting.PLASTIC, Cutting.PANEL)
+        return self in (SheetCutting.PLASTIC, SheetCutting.PANEL)
 
 
 _CUTTING = {
-    "glass": Cutting.GLASS,
-    "glass_laminated": Cutting.GLASS,
-    "acrylic": Cutting.PLASTIC,
-    "polycarbonate": Cutting.PLASTIC,
-    "petg": Cutting.PLASTIC,
-    "matboard_4ply": Cutting.BOARD,
-    "matboard_8ply": Cutting.BOARD,
-    "foamboard_5": Cutting.BOARD,
-    "fluted_pp_4": Cutting.BOARD,
-    "fluted_board": Cutting.BOARD,
-    "paper": Cutting.BOARD,
+    "glass": SheetCutting.GLASS,
+    "glass_laminated": SheetCutting.GLASS,
+    "acrylic": SheetCutting.PLASTIC,
+    "polycarbonate": SheetCutting.PLASTIC,
+    "petg": SheetCutting.PLASTIC,
+    "matboard_4ply": SheetCutting.BOARD,
+    "matboard_8ply": SheetCutting.BOARD,
+    "foamboard_5": SheetCutting.BOARD,
+    "fluted_pp_4": SheetCutting.BOARD,
+    "fluted_board": SheetCutting.BOARD,
+    "paper": SheetCutting.BOARD,
 }
 
 _SOLD_AS = {
@@ -54,20 +54,20 @@ _SOLD_AS = {
 """Under which names the table of sizes holds a material."""
 
 _CAUTIONS = {
-    Cutting.GLASS: (
+    SheetCutting.GLASS: (
         "Edges cut: wear cut-resistant gloves and eye protection, carry glass upright, and seam the edges before the "
         "glass goes into a frame.",
         "Run each score from edge to edge once, and break it at once. Pick splinters up with a brush, not by hand.",
     ),
-    Cutting.PLASTIC: (
+    SheetCutting.PLASTIC: (
         "Leave the film on. Chips fly: wear eye protection, use a blade made for plastic, and follow the saw's manual "
         "for guard, feed and support.",
     ),
-    Cutting.BOARD: (
+    SheetCutting.BOARD: (
         "Use a fresh blade and several light strokes along a ruler with a guard; keep the hand that holds it behind "
         "the edge, and never cut toward it.",
     ),
-    Cutting.PANEL: (
+    SheetCutting.PANEL: (
         "Use guard, riving knife and push sticks, hold a large sheet up on both sides of the cut, and follow the saw's "
         "manual.",
         "The dust of panels is fine and unhealthy: use extraction, and a mask that fits.",
@@ -76,7 +76,7 @@ _CAUTIONS = {
 """What to mind. Source: common practice, no source; gloves by ANSI/ISEA 105 or EN 388, from memory, not re-read."""
 
 
-def cutting_of(material: str) -> Cutting:
+def cutting_of(material: str) -> SheetCutting:
     """How a material is cut; what the table does not know is sawn.
 
     Source: common practice, no source.
@@ -84,10 +84,10 @@ def cutting_of(material: str) -> Cutting:
     >>> cutting_of("matboard_4ply").value, cutting_of("solid wood").value
     ('board', 'panel')
     """
-    return _CUTTING.get(material, Cutting.PANEL)
+    return _CUTTING.get(material, SheetCutting.PANEL)
 
 
-def cautions_for(cutting: Cutting) -> tuple[str, ...]:
+def cautions_for(cutting: SheetCutting) -> tuple[str, ...]:
     """What to mind while cutting, in plain sentences.
 
     Source: common practice, no source.

@@ -11,8 +11,8 @@ from dataclasses import dataclass, field
 from math import exp
 from random import Random
 
-from framecalc.sheets.guillotine import WASTE, Axis, Node, Part, Strips, largest_waste, pieces_in, tidied
-from framecalc.sheets.whole_numbers import Job, JobSheet, Piece
+from framecalc.sheets.guillotine import WASTE, CutAxis, Node, Part, Strips, largest_waste, pieces_in, tidied
+from framecalc.sheets.whole_numbers import JobSheet, LayoutJob, WholePart
 
 MOST_BROKEN_UP = 4
 """Sheets broken up at once: enough to merge three into two and one over."""
@@ -36,7 +36,7 @@ class Filled:
     left_over: int
 
 
-Measure = Callable[[Iterable[Filled], Job], tuple[int, int]]
+Measure = Callable[[Iterable[Filled], LayoutJob], tuple[int, int]]
 
 
 @dataclass(slots=True)
@@ -46,7 +46,7 @@ class _Slot:
     across: int
     up: int
     part: Part | None = None
-    axis: Axis = Axis.ACROSS
+    axis: CutAxis = CutAxis.ACROSS
     halves: "list[tuple[int, _Slot]]" = field(default_factory=list)
 
     def node(self) -> Node:
@@ -68,7 +68,7 @@ class _Habit:
 _AREA, _SHORT_SIDE, _LONG_SIDE = range(3)
 
 
-def fill(sheet: int, queue: Sequence[int], *, job: Job, random: Random) -> tuple[Filled, list[int]]:
+def fill(sheet: int, queue: Sequence[int], *, job: LayoutJob, random: Random) -> tuple[Filled, list[int]]:
     """Fill one sheet with pieces in the order of a queue; return it with the pieces that found no place.
 
     Source: derived; first-fit packing with edge-to-edge cuts, a habit drawn at random.
@@ -86,7 +86,7 @@ def fill(sheet: int, queue: Sequence[int], *, job: Job, random: Random) -> tuple
     return _filled(sheet, whole.node(), placed, job), rest
 
 
-def ordered(pieces: Iterable[int], job: Job, random: Random) -> list[int]:
+def ordered(pieces: Iterable[int], job: LayoutJob, random: Random) -> list[int]:
     """Put pieces in an order: by area, by the long or the short side, the largest first, more or less strictly.
 
     Source: derived.
@@ -97,7 +97,7 @@ def ordered(pieces: Iterable[int], job: Job, random: Random) -> list[int]:
     return sorted(pieces, key=lambda piece: -keys[piece])
 
 
-def pack(queue: Sequence[int], *, job: Job, room: Counter[int], random: Random) -> list[Filled] | None:
+def pack(queue: Sequence[int], *, job: LayoutJob, room: Counter[int], random: Random) -> list[Filled] | None:
     """Fill sheets until the queue is empty, off-cuts and cheap sheets rather first; nothing where the room runs out.
 
     Args:
@@ -118,7 +118,7 @@ def pack(queue: Sequence[int], *, job: Job, room: Counter[int], random: Random) 
     return layout
 
 
-def first_layout(job: Job, *, random: Random, tries: int = 20) -> list[Filled]:
+def first_layout(job: LayoutJob, *, random: Random, tries: int = 20) -> list[Filled]:
     """The best of some layouts from scratch.
 
     Source: derived.
@@ -132,7 +132,7 @@ def first_layout(job: Job, *, random: Random, tries: int = 20) -> list[Filled]:
 def improved(
     layout: Iterable[Filled],
     *,
-    job: Job,
+    job: LayoutJob,
     random: Random,
     rounds: int,
     measure: Measure,
@@ -161,7 +161,7 @@ def improved(
             kept = tried
 
 
-def by_crowding(layout: Iterable[Filled], job: Job) -> tuple[int, int]:
+def by_crowding(layout: Iterable[Filled], job: LayoutJob) -> tuple[int, int]:
     """Compare by the price, then by how unevenly the sheets are filled: an almost empty one is soon saved.
 
     Source: derived.
@@ -171,7 +171,7 @@ def by_crowding(layout: Iterable[Filled], job: Job) -> tuple[int, int]:
     return price_of(layout, job), -crowded
 
 
-def by_left_over(layout: Iterable[Filled], job: Job) -> tuple[int, int]:
+def by_left_over(layout: Iterable[Filled], job: LayoutJob) -> tuple[int, int]:
     """Compare by the price, then by the largest single left-over.
 
     Source: derived.
@@ -180,7 +180,7 @@ def by_left_over(layout: Iterable[Filled], job: Job) -> tuple[int, int]:
     return price_of(layout, job), -largest_left_over(layout)
 
 
-def price_of(layout: Iterable[Filled], job: Job) -> int:
+def price_of(layout: Iterable[Filled], job: LayoutJob) -> int:
     """The price of a layout.
 
     Source: derived.
@@ -196,7 +196,7 @@ def largest_left_over(layout: Iterable[Filled]) -> int:
     return max((filled.left_over for filled in layout), default=0)
 
 
-def filled_sheet(sheet: int, node: Node, *, job: Job) -> Filled:
+def filled_sheet(sheet: int, node: Node, *, job: LayoutJob) -> Filled:
     """A sheet filled by a tree of cuts made elsewhere.
 
     Source: derived.
@@ -204,7 +204,7 @@ def filled_sheet(sheet: int, node: Node, *, job: Job) -> Filled:
     return _filled(sheet, node, pieces_in(node), job)
 
 
-def _filled(sheet: int, node: Node, pieces: Iterable[int], job: Job) -> Filled:
+def _filled(sheet: int, node: Node, pieces: Iterable[int], job: LayoutJob) -> Filled:
     across, up = job.sheets[sheet].across, job.sheets[sheet].up
     node, pieces = tidied(node, across=across, up=up), tuple(pieces)
     return Filled(
@@ -216,7 +216,7 @@ def _filled(sheet: int, node: Node, pieces: Iterable[int], job: Job) -> Filled:
     )
 
 
-def _place(piece: int, open_slots: list[_Slot], job: Job, habit: _Habit, random: Random) -> bool:
+def _place(piece: int, open_slots: list[_Slot], job: LayoutJob, habit: _Habit, random: Random) -> bool:
     """Put a piece into the best slot that takes it, and cut the slot up."""
     best: tuple[float, _Slot, tuple[int, int, bool]] | None = None
     for slot in open_slots:
@@ -245,22 +245,22 @@ def _cut_slot(slot: _Slot, way: tuple[int, int, bool], piece: int, open_slots: l
     rest_across, rest_up = slot.across - across, slot.up - up
     first_across = max(rest_across * slot.up, across * rest_up) >= max(rest_across * up, slot.across * rest_up)
     first_across = first_across != swaps
-    slot.axis = Axis.ACROSS if first_across else Axis.UP
+    slot.axis = CutAxis.ACROSS if first_across else CutAxis.UP
     strip = _Slot(across, slot.up) if first_across else _Slot(slot.across, up)
     beyond = _Slot(rest_across, slot.up) if first_across else _Slot(slot.across, rest_up)
     beside = _Slot(across, rest_up) if first_across else _Slot(rest_across, up)
-    strip.axis = Axis.UP if first_across else Axis.ACROSS
+    strip.axis = CutAxis.UP if first_across else CutAxis.ACROSS
     size, inner = (across, up) if first_across else (up, across)
     strip.halves = [(inner, _Slot(across, up, Part(piece, is_turned)))]
     slot.halves = [(size, strip)]
     open_slots.remove(slot)
     for half, owner in ((beyond, slot), (beside, strip)):
         if half.across and half.up:
-            owner.halves.append((half.across if owner.axis is Axis.ACROSS else half.up, half))
+            owner.halves.append((half.across if owner.axis is CutAxis.ACROSS else half.up, half))
             open_slots.append(half)
 
 
-def _next_sheet(queue: list[int], job: Job, room: Counter[int], random: Random) -> int | None:
+def _next_sheet(queue: list[int], job: LayoutJob, room: Counter[int], random: Random) -> int | None:
     """Choose what to fill next: likely what costs least for its size, of the sheets that take any piece at all."""
     kinds = [job.pieces[piece] for piece in set(queue)]
     able = [number for number, sheet in enumerate(job.sheets) if room[number] and _takes_any(sheet, kinds, job)]
@@ -273,7 +273,7 @@ def _dearness(sheet: JobSheet) -> float:
     return sheet.price / sheet.size
 
 
-def _takes_any(sheet: JobSheet, kinds: list[Piece], job: Job) -> bool:
+def _takes_any(sheet: JobSheet, kinds: list[WholePart], job: LayoutJob) -> bool:
     return any(
         job.can_be_left(sheet.across - across) and job.can_be_left(sheet.up - up)
         for piece in kinds
@@ -281,7 +281,7 @@ def _takes_any(sheet: JobSheet, kinds: list[Piece], job: Job) -> bool:
     )
 
 
-def _on_cheaper(filled: Filled, job: Job, room: Counter[int], random: Random) -> Filled:
+def _on_cheaper(filled: Filled, job: LayoutJob, room: Counter[int], random: Random) -> Filled:
     """Move what a sheet yields to a cheaper one, if one takes it all."""
     price = job.sheets[filled.sheet].price
     for number, sheet in sorted(enumerate(job.sheets), key=lambda item: (item[1].price, item[1].size)):
@@ -297,31 +297,31 @@ def _on_cheaper(filled: Filled, job: Job, room: Counter[int], random: Random) ->
     return filled
 
 
-def _by_area(piece: Piece) -> int:
+def _by_area(piece: WholePart) -> int:
     return piece.across * piece.up
 
 
-def _by_long_side(piece: Piece) -> int:
+def _by_long_side(piece: WholePart) -> int:
     return max(piece.across, piece.up)
 
 
-def _by_short_side(piece: Piece) -> int:
+def _by_short_side(piece: WholePart) -> int:
     return min(piece.across, piece.up)
 
 
-def _to_break_up(layout: list[Filled], job: Job, random: Random) -> tuple[list[Filled], list[Filled]]:
+def _to_break_up(layout: list[Filled], job: LayoutJob, random: Random) -> tuple[list[Filled], list[Filled]]:
     """Choose some sheets, rather the emptier ones; those, and the others."""
     number = min(len(layout), random.randint(1, MOST_BROKEN_UP))
     emptier = sorted(layout, key=lambda filled: filled.used / job.sheets[filled.sheet].size * (0.5 + random.random()))
     return emptier[:number], emptier[number:]
 
 
-def _packed_again(broken: list[Filled], whole: list[Filled], job: Job, random: Random) -> list[Filled] | None:
+def _packed_again(broken: list[Filled], whole: list[Filled], job: LayoutJob, random: Random) -> list[Filled] | None:
     queue = ordered([piece for filled in broken for piece in filled.pieces], job, random)
     room = _room(job)
     room.subtract(filled.sheet for filled in whole)
     return pack(queue, job=job, room=room, random=random)
 
 
-def _room(job: Job) -> Counter[int]:
+def _room(job: LayoutJob) -> Counter[int]:
     return Counter({number: sheet.count for number, sheet in enumerate(job.sheets)})

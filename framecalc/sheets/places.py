@@ -12,8 +12,8 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from operator import add, itemgetter
 
-from framecalc.sheets.guillotine import WASTE, Axis, Node, Part, Strips, is_waste, tidied
-from framecalc.sheets.whole_numbers import Job, Size
+from framecalc.sheets.guillotine import WASTE, CutAxis, Node, Part, Strips, is_waste, tidied
+from framecalc.sheets.whole_numbers import LayoutJob, Size
 
 QUICK_WORK, MOST_WORK = 3_000_000, 30_000_000
 """Sums that a quick table may take, about a fifth of a second, and any table at all."""
@@ -23,7 +23,7 @@ MOST_PLACES = 2_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+class PlacesAlong:
     """One direction: the places in rising order and, for each, the pairs of places that a cut makes of it."""
 
     places: tuple[int, ...]
@@ -35,11 +35,11 @@ class Side:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
+class PlaceTable:
     """Both directions, where each piece lies in them (place across, place up, piece, turned), and the sheets' sizes."""
 
-    across: Side
-    up: Side
+    across: PlacesAlong
+    up: PlacesAlong
     keeps_strips: bool
     fits: tuple[tuple[int, int, int, bool], ...]
     sheets: tuple[Size, ...]
@@ -60,7 +60,7 @@ Values = list[list[int]]
 """The most worth of a rectangle, by the numbers of its places across and up."""
 
 
-def pattern_table(job: Job, *, keeps_strips: bool, most_work: int = QUICK_WORK) -> Table | None:
+def pattern_table(job: LayoutJob, *, keeps_strips: bool, most_work: int = QUICK_WORK) -> PlaceTable | None:
     """Set out the places of a job; nothing where there are too many.
 
     Args:
@@ -70,16 +70,16 @@ def pattern_table(job: Job, *, keeps_strips: bool, most_work: int = QUICK_WORK) 
         memory, not re-read.
     """
     strip = job.least_strip + job.kerf if keeps_strips and job.least_strip else 0
-    across, up = _places(job, Axis.ACROSS, strip=strip), _places(job, Axis.UP, strip=strip)
+    across, up = _places(job, CutAxis.ACROSS, strip=strip), _places(job, CutAxis.UP, strip=strip)
     if len(across) * len(up) * (len(across) + len(up)) > 4 * most_work:
         return None
-    across_side = Side(places=across, cuts=tuple(_cuts(across, job, strip)))
-    up_side = Side(places=up, cuts=tuple(_cuts(up, job, strip)))
+    across_side = PlacesAlong(places=across, cuts=tuple(_cuts(across, job, strip)))
+    up_side = PlacesAlong(places=up, cuts=tuple(_cuts(up, job, strip)))
     fits = tuple(_fits(job, across_side, up_side))
-    return Table(across=across_side, up=up_side, keeps_strips=bool(strip), fits=fits, sheets=job.sizes)
+    return PlaceTable(across=across_side, up=up_side, keeps_strips=bool(strip), fits=fits, sheets=job.sizes)
 
 
-def best_values(table: Table, worths: Iterable[int]) -> Values:
+def best_values(table: PlaceTable, worths: Iterable[int]) -> Values:
     """The most worth of every rectangle of the table.
 
     Args:
@@ -103,18 +103,18 @@ def best_values(table: Table, worths: Iterable[int]) -> Values:
     return values
 
 
-def best_pattern(table: Table, values: Values, worths: Iterable[int], *, across: int, up: int) -> Node:
+def best_pattern(table: PlaceTable, values: Values, worths: Iterable[int], *, across: int, up: int) -> Node:
     """A tree of cuts that yields the most worth of a rectangle.
 
     Source: derived (the equation above, read backwards).
     """
     node = _traced(table, values, tuple(worths), table.across.at(across), table.up.at(up))
-    node = _in_strip(Axis.UP, node, size=table.up.places[table.up.at(up)], of=up)
-    node = _in_strip(Axis.ACROSS, node, size=table.across.places[table.across.at(across)], of=across)
+    node = _in_strip(CutAxis.UP, node, size=table.up.places[table.up.at(up)], of=up)
+    node = _in_strip(CutAxis.ACROSS, node, size=table.across.places[table.across.at(across)], of=across)
     return tidied(node, across=across, up=up)
 
 
-def _places(job: Job, axis: Axis, *, strip: int) -> tuple[int, ...]:
+def _places(job: LayoutJob, axis: CutAxis, *, strip: int) -> tuple[int, ...]:
     """Sums of pieces, each as often as it is wanted; with strips also those and one strip, and the ends of sheets."""
     ends = {_along(axis, sheet.across, sheet.up) for sheet in job.sheets}
     sums, longest = {0}, max(ends)
@@ -130,11 +130,11 @@ def _places(job: Job, axis: Axis, *, strip: int) -> tuple[int, ...]:
     return tuple(sorted(sums))
 
 
-def _along(axis: Axis, across: int, up: int) -> int:
-    return across if axis is Axis.ACROSS else up
+def _along(axis: CutAxis, across: int, up: int) -> int:
+    return across if axis is CutAxis.ACROSS else up
 
 
-def _cuts(places: tuple[int, ...], job: Job, strip: int) -> Iterator[tuple[Size, ...]]:
+def _cuts(places: tuple[int, ...], job: LayoutJob, strip: int) -> Iterator[tuple[Size, ...]]:
     """For each place, the pairs of smaller places it can be cut into; the second is what the rest is worth."""
     known = frozenset(places)
     for number, whole in enumerate(places):
@@ -148,7 +148,7 @@ def _cuts(places: tuple[int, ...], job: Job, strip: int) -> Iterator[tuple[Size,
         yield tuple(pairs)
 
 
-def _heeding_strip(rest: int, known: frozenset[int], places: tuple[int, ...], job: Job) -> int:
+def _heeding_strip(rest: int, known: frozenset[int], places: tuple[int, ...], job: LayoutJob) -> int:
     """What can be used of a rest: all of it, or what leaves a strip that breaks off."""
     if rest in known or rest <= job.kerf:
         return rest
@@ -156,7 +156,7 @@ def _heeding_strip(rest: int, known: frozenset[int], places: tuple[int, ...], jo
     return below if job.can_be_left(rest - below) else rest - job.least_strip - job.kerf
 
 
-def _fits(job: Job, across_side: Side, up_side: Side) -> Iterator[tuple[int, int, int, bool]]:
+def _fits(job: LayoutJob, across_side: PlacesAlong, up_side: PlacesAlong) -> Iterator[tuple[int, int, int, bool]]:
     longest, highest = across_side.places[-1], up_side.places[-1]
     for number, piece in enumerate(job.pieces):
         for across, up, is_turned in piece.ways:
@@ -172,15 +172,15 @@ def _picker(pairs: tuple[Size, ...]) -> Callable[[list[int]], int]:
     return lambda column: max(map(add, firsts(column), seconds(column)))
 
 
-def _traced(table: Table, values: Values, worths: tuple[int, ...], across: int, up: int) -> Node:
+def _traced(table: PlaceTable, values: Values, worths: tuple[int, ...], across: int, up: int) -> Node:
     """Find the cuts that make the value of a rectangle, drawn in to where it first reaches that value."""
     worth = values[across][up]
     if not worth:
         return WASTE
     snug_across, snug_up = (across, up) if table.keeps_strips else _drawn_in(values, across, up)
     node = _cut_of(table, values, worths, snug_across, snug_up)
-    node = _in_strip(Axis.UP, node, size=table.up.places[snug_up], of=table.up.places[up])
-    return _in_strip(Axis.ACROSS, node, size=table.across.places[snug_across], of=table.across.places[across])
+    node = _in_strip(CutAxis.UP, node, size=table.up.places[snug_up], of=table.up.places[up])
+    return _in_strip(CutAxis.ACROSS, node, size=table.across.places[snug_across], of=table.across.places[across])
 
 
 def _drawn_in(values: Values, across: int, up: int) -> tuple[int, int]:
@@ -192,7 +192,7 @@ def _drawn_in(values: Values, across: int, up: int) -> tuple[int, int]:
     return across, up
 
 
-def _cut_of(table: Table, values: Values, worths: tuple[int, ...], across: int, up: int) -> Node:
+def _cut_of(table: PlaceTable, values: Values, worths: tuple[int, ...], across: int, up: int) -> Node:
     worth = values[across][up]
     for at_across, at_up, piece, is_turned in table.fits:
         if (at_across, at_up, worths[piece]) == (across, up, worth):
@@ -200,14 +200,14 @@ def _cut_of(table: Table, values: Values, worths: tuple[int, ...], across: int, 
     for first, second in table.across.cuts[across]:
         if values[first][up] + values[second][up] == worth:
             halves = [(table.across.places[half], _traced(table, values, worths, half, up)) for half in (first, second)]
-            return Strips(Axis.ACROSS, tuple(half for half in halves if half[0]))
+            return Strips(CutAxis.ACROSS, tuple(half for half in halves if half[0]))
     first, second = next(
         pair for pair in table.up.cuts[up] if values[across][pair[0]] + values[across][pair[1]] == worth
     )
     halves = [(table.up.places[half], _traced(table, values, worths, across, half)) for half in (first, second)]
-    return Strips(Axis.UP, tuple(half for half in halves if half[0]))
+    return Strips(CutAxis.UP, tuple(half for half in halves if half[0]))
 
 
-def _in_strip(axis: Axis, node: Node, *, size: int, of: int) -> Node:
+def _in_strip(axis: CutAxis, node: Node, *, size: int, of: int) -> Node:
     """Cut a rectangle off what is larger than it."""
     return node if size == of or is_waste(node) else Strips(axis, ((size, node),))

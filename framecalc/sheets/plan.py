@@ -6,13 +6,13 @@ from decimal import Decimal
 
 from framecalc.errors import ImpossibleLayout
 from framecalc.search.watch import Watch
-from framecalc.sheets.answer import CutSheet, PartWorth, Proof, Purchase, SheetLayout, SheetWorth
+from framecalc.sheets.answer import CutSheet, LayoutProof, PartWorth, Purchase, SheetLayout, SheetWorth
 from framecalc.sheets.check import faults_of
 from framecalc.sheets.columns import Search
 from framecalc.sheets.cutting import cut_sheets
 from framecalc.sheets.layout import find_layout
 from framecalc.sheets.problem import Goal, SheetProblem
-from framecalc.sheets.whole_numbers import Job, job_of
+from framecalc.sheets.whole_numbers import LayoutJob, job_of
 
 
 def tell_nobody(layout: SheetLayout) -> None:
@@ -57,7 +57,7 @@ def lay_out_sheets(
     return layout
 
 
-def _answer(search: Search, job: Job, problem: SheetProblem) -> SheetLayout:
+def _answer(search: Search, job: LayoutJob, problem: SheetProblem) -> SheetLayout:
     sheets = cut_sheets(search.layout, job=job, problem=problem)
     least_main, least_cut = divmod(search.least_price, job.unit)
     is_fewest = problem.goal is Goal.FEWEST
@@ -83,20 +83,20 @@ def _purchases(sheets: tuple[CutSheet, ...]) -> tuple[Purchase, ...]:
     return tuple(Purchase(stock=stock, count=count, cost=count * stock.cost) for stock, count in bought.items())
 
 
-def _proof(search: Search, job: Job, problem: SheetProblem) -> Proof:
+def _proof(search: Search, job: LayoutJob, problem: SheetProblem) -> LayoutProof:
     """Bring worths to shares of the most that a sheet yields."""
     worths = search.certificate.worths
     whole = max(worths.capacities) or 1
     at_hand = [(sheet, most) for sheet, most in zip(job.sheets, worths.capacities, strict=True) if not sheet.is_missing]
     wanted = sum(worth * piece.count for worth, piece in zip(worths.pieces, job.pieces, strict=True))
-    return Proof(
+    return LayoutProof(
         parts=tuple(_part_worth(number, worth / whole, job, problem) for number, worth in enumerate(worths.pieces)),
         sheets=tuple(SheetWorth(stock=problem.stock[sheet.stock], most_ratio=most / whole) for sheet, most in at_hand),
         wanted_ratio=wanted / whole,
     )
 
 
-def _part_worth(number: int, worth_ratio: float, job: Job, problem: SheetProblem) -> PartWorth:
+def _part_worth(number: int, worth_ratio: float, job: LayoutJob, problem: SheetProblem) -> PartWorth:
     piece = job.pieces[number]
     parts = [problem.parts[part] for part in dict.fromkeys(piece.parts)]
     return PartWorth(

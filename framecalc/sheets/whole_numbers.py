@@ -22,7 +22,7 @@ Size = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class WholePart:
     """Parts of one size, the kerf added, with how many are wanted; and which parts of the problem they are."""
 
     across: int
@@ -56,10 +56,10 @@ class JobSheet:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Job:
+class LayoutJob:
     """The problem in grains. `unit` prices are one *coin* of the goal: a sheet bought, or hundredths of money."""
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[WholePart, ...]
     sheets: tuple[JobSheet, ...]
     kerf: int
     least_strip: int
@@ -96,7 +96,7 @@ class Job:
         return [piece.count for piece in self.pieces]
 
 
-def job_of(problem: SheetProblem) -> Job:
+def job_of(problem: SheetProblem) -> LayoutJob:
     """Bring a problem to whole numbers.
 
     Where nothing can be bought, one more sheet like each of those at hand can be *missing*, at a price that no plan
@@ -114,7 +114,7 @@ def job_of(problem: SheetProblem) -> Job:
     ]
     if not any(sheet.is_bought for sheet in problem.stock):
         sheets += _missing_sheets(sheets, number)
-    return Job(
+    return LayoutJob(
         pieces=_pieces(problem),
         sheets=tuple(sheets),
         kerf=_up(problem.kerf_mm),
@@ -165,13 +165,13 @@ def _missing_sheets(sheets: list[JobSheet], number: int) -> list[JobSheet]:
     ]
 
 
-def _pieces(problem: SheetProblem) -> tuple[Piece, ...]:
+def _pieces(problem: SheetProblem) -> tuple[WholePart, ...]:
     kerf = _up(problem.kerf_mm)
     alike: dict[tuple[int, int, bool], list[int]] = {}
     for number, part in enumerate(problem.parts):
         alike.setdefault(_kind(part, kerf), []).append(number)
     return tuple(
-        Piece(
+        WholePart(
             across=across,
             up=up,
             count=sum(problem.parts[number].count for number in numbers),

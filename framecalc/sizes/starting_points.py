@@ -25,7 +25,7 @@ from framecalc.sizes.chain import Sizes, sizes_around, sizes_within
 from framecalc.sizes.from_one_stick import face_width_from_stick, picture_scale_from_stick
 
 
-class Given(StrEnum):
+class StartingPoint(StrEnum):
     """What is known first."""
 
     ARTWORK = "artwork"
@@ -36,10 +36,10 @@ class Given(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wish:
+class SizeWish:
     """What was typed, as far as the size chain needs it. Sizes that the starting point does not use may be 0."""
 
-    given: Given
+    given: StartingPoint
     artwork_across_mm: float
     artwork_up_mm: float
     mat: MatWish | None
@@ -82,7 +82,7 @@ class _Growing:
     per_scale_mm: float
 
 
-def settle(wish: Wish) -> Settled:
+def settle(wish: SizeWish) -> Settled:
     """Solve the size chain from the starting point chosen.
 
     Args:
@@ -94,7 +94,7 @@ def settle(wish: Wish) -> Settled:
     return _WAYS[wish.given](wish)
 
 
-def _from_artwork(wish: Wish) -> Settled:
+def _from_artwork(wish: SizeWish) -> Settled:
     matting = _matting_as_typed(wish)
     across_mm, up_mm = wish.artwork_across_mm, wish.artwork_up_mm
     if matting:
@@ -102,7 +102,7 @@ def _from_artwork(wish: Wish) -> Settled:
     return _settled(wish, _sizes(wish, across_mm, up_mm), matting, ())
 
 
-def _from_wall(wish: Wish) -> Settled:
+def _from_wall(wish: SizeWish) -> Settled:
     sizes = sizes_within(
         outside_across_mm=wish.opening_across_mm,
         outside_up_mm=wish.opening_up_mm,
@@ -117,7 +117,7 @@ def _from_wall(wish: Wish) -> Settled:
     return _settled(taken, sizes, None, ("artwork_across_mm", "artwork_up_mm"))
 
 
-def _from_stock(wish: Wish) -> Settled:
+def _from_stock(wish: SizeWish) -> Settled:
     """A frame that takes a stock size: its mat fills that size, or the artwork has what clearance remains."""
     stock = _sizes(wish, wish.opening_across_mm, wish.opening_up_mm)
     if wish.mat is not None:
@@ -131,7 +131,7 @@ def _from_stock(wish: Wish) -> Settled:
     return _settled(wish, sizes, None, ("clearance_across_mm", "clearance_up_mm"))
 
 
-def _from_stick_to_width(wish: Wish) -> Settled:
+def _from_stick_to_width(wish: SizeWish) -> Settled:
     typed = _from_artwork(replace(wish, face_width_mm=max(wish.face_width_mm, wish.rabbet_width_mm + 1)))
     face_width_mm = face_width_from_stick(
         package_across_mm=typed.sizes.package_across_mm,
@@ -146,7 +146,7 @@ def _from_stick_to_width(wish: Wish) -> Settled:
     return _settled(wish, sizes, typed.matting, ("face_width_mm",))
 
 
-def _from_stick_to_picture(wish: Wish) -> Settled:
+def _from_stick_to_picture(wish: SizeWish) -> Settled:
     across, up = _growing(wish)
     ratio = picture_scale_from_stick(
         picture_across_mm=across.per_scale_mm,
@@ -163,7 +163,7 @@ def _from_stick_to_picture(wish: Wish) -> Settled:
     return replace(settled, picture_ratio=ratio, solved=("artwork_across_mm", "artwork_up_mm"))
 
 
-def _growing(wish: Wish) -> tuple[_Growing, _Growing]:
+def _growing(wish: SizeWish) -> tuple[_Growing, _Growing]:
     if wish.mat is None:
         across, up = wish.artwork_across_mm, wish.artwork_up_mm
         return _Growing(fixed_mm=0, per_scale_mm=across), _Growing(fixed_mm=0, per_scale_mm=up)
@@ -184,7 +184,7 @@ def _line(once_mm: float, twice_mm: float) -> _Growing:
     return _Growing(fixed_mm=2 * once_mm - twice_mm, per_scale_mm=twice_mm - once_mm)
 
 
-def _enlarged(wish: Wish, ratio: float) -> Wish:
+def _enlarged(wish: SizeWish, ratio: float) -> SizeWish:
     """The same wish with every picture in another size."""
     mat = wish.mat
     if mat is not None:
@@ -194,13 +194,13 @@ def _enlarged(wish: Wish, ratio: float) -> Wish:
     )
 
 
-def _filled(wish: Wish, sizes: Sizes, typed: MatWish) -> Settled:
+def _filled(wish: SizeWish, sizes: Sizes, typed: MatWish) -> Settled:
     """The package is given, and the borders of its mat take up the difference to the artwork."""
     matting = mat_within(_images(wish, typed), typed, across_mm=sizes.package_across_mm, up_mm=sizes.package_up_mm)
     return _settled(wish, sizes, matting, ("mat_border_mm", "mat_bottom_mm"))
 
 
-def _matting_as_typed(wish: Wish) -> Matting | None:
+def _matting_as_typed(wish: SizeWish) -> Matting | None:
     if wish.mat is None:
         return None
     covered = Covered(
@@ -210,11 +210,11 @@ def _matting_as_typed(wish: Wish) -> Matting | None:
     return mat_around_images(_images(wish, wish.mat), wish.mat, covered=covered)
 
 
-def _images(wish: Wish, mat: MatWish) -> tuple[Image, ...]:
+def _images(wish: SizeWish, mat: MatWish) -> tuple[Image, ...]:
     return images_of(mat, artwork_across_mm=wish.artwork_across_mm, artwork_up_mm=wish.artwork_up_mm)
 
 
-def _looseness(wish: Wish) -> dict[str, float]:
+def _looseness(wish: SizeWish) -> dict[str, float]:
     return {
         "clearance_across_mm": wish.clearance_across_mm,
         "clearance_up_mm": wish.clearance_up_mm,
@@ -222,7 +222,7 @@ def _looseness(wish: Wish) -> dict[str, float]:
     }
 
 
-def _sizes(wish: Wish, package_across_mm: float, package_up_mm: float) -> Sizes:
+def _sizes(wish: SizeWish, package_across_mm: float, package_up_mm: float) -> Sizes:
     return sizes_around(
         package_across_mm=package_across_mm,
         package_up_mm=package_up_mm,
@@ -231,7 +231,7 @@ def _sizes(wish: Wish, package_across_mm: float, package_up_mm: float) -> Sizes:
     )
 
 
-def _settled(wish: Wish, sizes: Sizes, matting: Matting | None, solved: tuple[str, ...]) -> Settled:
+def _settled(wish: SizeWish, sizes: Sizes, matting: Matting | None, solved: tuple[str, ...]) -> Settled:
     return Settled(
         sizes=sizes,
         matting=matting,
@@ -244,9 +244,9 @@ def _settled(wish: Wish, sizes: Sizes, matting: Matting | None, solved: tuple[st
 
 
 _WAYS = {
-    Given.ARTWORK: _from_artwork,
-    Given.WALL: _from_wall,
-    Given.STOCK: _from_stock,
-    Given.STICK_FOR_WIDTH: _from_stick_to_width,
-    Given.STICK_FOR_PICTURE: _from_stick_to_picture,
+    StartingPoint.ARTWORK: _from_artwork,
+    StartingPoint.WALL: _from_wall,
+    StartingPoint.STOCK: _from_stock,
+    StartingPoint.STICK_FOR_WIDTH: _from_stick_to_width,
+    StartingPoint.STICK_FOR_PICTURE: _from_stick_to_picture,
 }

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from framecalc.evidence import Standing, standing_of_status
+from framecalc.evidence import Evidence, standing_of_status
 from framecalc.tables.reading import read_rows
 from framecalc.units import MM_PER_INCH
 
@@ -35,7 +35,7 @@ class SheetMaterial:
     growth_per_pct: float
     grows_with_heat: bool
     grows_with_damp: bool
-    standing: Standing
+    standing: Evidence
     confidence: str
     note: str
 
@@ -48,7 +48,7 @@ class SoldSheet:
     sold_as: str
     across_mm: float
     up_mm: float
-    standing: Standing
+    standing: Evidence
     note: str
 
 

@@ -80,7 +80,7 @@ class RoughSize:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Timber:
+class WoodAmount:
     """An amount of wood, exact."""
 
     mm3: Fraction
@@ -96,7 +96,7 @@ class Timber:
         return float(self.mm3 / MM3_PER_BOARD_FOOT)
 
 
-def timber_in(*, thickness_mm: float, width_mm: float, length_mm: float) -> Timber:
+def timber_in(*, thickness_mm: float, width_mm: float, length_mm: float) -> WoodAmount:
     """Measure the wood of a board or a piece.
 
     ``V = t · w · l``
@@ -111,7 +111,7 @@ def timber_in(*, thickness_mm: float, width_mm: float, length_mm: float) -> Timb
     4.0
     """
     require_positive(thickness_mm=thickness_mm, width_mm=width_mm, length_mm=length_mm)
-    return Timber(mm3=Fraction(thickness_mm) * Fraction(width_mm) * Fraction(length_mm))
+    return WoodAmount(mm3=Fraction(thickness_mm) * Fraction(width_mm) * Fraction(length_mm))
 
 
 def surface_measure_ft2(*, width_mm: float, length_mm: float) -> float:
@@ -165,7 +165,7 @@ def price_of_board(board: Board) -> Decimal:
     return (Decimal(amount.numerator) / Decimal(amount.denominator)).quantize(_CENT, ROUND_HALF_UP)
 
 
-def waste_pct(*, stock: Timber, parts: Timber) -> float:
+def waste_pct(*, stock: WoodAmount, parts: WoodAmount) -> float:
     """The share of the stock that does not end up in a part.
 
     ``waste = 1 − parts / stock``
@@ -174,7 +174,7 @@ def waste_pct(*, stock: Timber, parts: Timber) -> float:
         OutOfRange: there is no stock.
     Source: derived.
 
-    >>> waste_pct(stock=Timber(mm3=Fraction(4)), parts=Timber(mm3=Fraction(3)))
+    >>> waste_pct(stock=WoodAmount(mm3=Fraction(4)), parts=WoodAmount(mm3=Fraction(3)))
     25.0
     """
     require_positive(stock_m3=stock.m3)

@@ -22,7 +22,7 @@ TRIANGLE: dict[str, tuple[Mark, ...]] = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Label:
+class PieceLabel:
     """What is chalked on one piece. `ends`: the corners at its two ends, clockwise; `mate`: the side opposite."""
 
     piece: Piece
@@ -32,7 +32,7 @@ class Label:
     marks: tuple[Mark, ...]
 
 
-def label_of(piece: Piece, *, sides: int = 4) -> Label:
+def label_of(piece: Piece, *, sides: int = 4) -> PieceLabel:
     """Word the label of a piece; spares and test pieces carry their name only.
 
     Args:
@@ -46,9 +46,9 @@ def label_of(piece: Piece, *, sides: int = 4) -> Label:
     names = RECTANGLE_SIDES if sides == len(RECTANGLE_SIDES) else tuple(str(1 + n) for n in range(sides))
     place = place_round(piece.side, sides=sides)
     if place < 0 or piece.purpose is not Purpose.MEMBER:
-        return Label(piece=piece, text=piece.label, ends=("", ""), mate="", marks=())
+        return PieceLabel(piece=piece, text=piece.label, ends=("", ""), mate="", marks=())
     before, after = names[place - 1], names[(place + 1) % sides]
-    return Label(
+    return PieceLabel(
         piece=piece,
         text=piece.label,
         ends=(f"{before}-{piece.side}", f"{piece.side}-{after}"),

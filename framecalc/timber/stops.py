@@ -28,7 +28,7 @@ _NARROW = (
 )
 
 
-class Side(StrEnum):
+class StopSide(StrEnum):
     """Where the stop is clamped, as one stands at the saw."""
 
     LEFT = "left"
@@ -42,7 +42,7 @@ class Stop:
     number: int
     long_mm: float
     short_mm: float
-    sides: tuple[Side, ...]
+    sides: tuple[StopSide, ...]
     pieces: tuple[Piece, ...]
 
     @property
@@ -93,7 +93,7 @@ def stop_list(plan: StickPlan, *, problem: StickProblem, both_sides: bool) -> tu
             number=number,
             long_mm=long_mm,
             short_mm=long_mm - 2 * problem.slope_mm,
-            sides=tuple(Side) if both_sides else (Side.RIGHT,),
+            sides=tuple(StopSide) if both_sides else (StopSide.RIGHT,),
             pieces=_mates_together(pieces, sides=problem.sides),
         )
         for number, (long_mm, pieces) in enumerate(by_length.items(), start=1)

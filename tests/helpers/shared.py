@@ -8,7 +8,7 @@ from PIL import Image
 
 from webapp.data.photos import Photos, clean_photo, first_corners
 from webapp.issue.issued import Share
-from webapp.issue.issuing import Wish, issue
+from webapp.issue.issuing import ShareWish, issue
 from webapp.issue.shares import make_share
 from webapp.pages.projects.demos import demo
 
@@ -48,7 +48,7 @@ class Job:
     def share(self, *, days: int = 0, once: str = "", **wish: Any) -> tuple[str, Share]:
         """Make a link; returns its secret and the share."""
         opened = self.desk.open(self.project_id)
-        wanted, shelf = Wish(**{"for_whom": "Ada"} | wish), self.app.state.shelf
+        wanted, shelf = ShareWish(**{"for_whom": "Ada"} | wish), self.app.state.shelf
         made = make_share(
             shelf,
             project_id=self.project_id,

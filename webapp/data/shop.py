@@ -9,7 +9,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, ValidationError
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import UnreadableProject
 from framecalc.project import ProjectErrors, Quote, sentences_of
 from framecalc.project.fields import Clearance, Id, Model, Name, Note, Part, Run, Slack
@@ -66,7 +66,7 @@ class ShopProfile(Model):
         """The blade that new projects are started with; the first where the chosen one has gone."""
         return next((blade for blade in self.blades if blade.id == self.blade), self.blades[0])
 
-    def clearance(self, kind: Kind) -> str:
+    def clearance(self, kind: ArtworkKind) -> str:
         """The shop's own clearance for a kind of artwork as typed, or nothing where it goes by the usual one."""
         length: Length | None = getattr(self.clearances, kind.replace(" ", "_"))
         return length.text if length else ""

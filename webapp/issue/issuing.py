@@ -23,7 +23,7 @@ from webapp.data.errors import StoreError
 from webapp.data.photos import NoSuchPhoto, Photos
 from webapp.issue.issued import Issued, IssuedFrame, PriceRow, Share
 from webapp.issue.pricing import job_of
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 
 PHOTO_PX = 900
 """The longer side of a picture on a client's page: what a telephone shows."""
@@ -34,7 +34,7 @@ class NotReady(StoreError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wish:
+class ShareWish:
     """What the owner wants a client to see."""
 
     for_whom: str = ""
@@ -42,7 +42,7 @@ class Wish:
     shows_photo: bool = True
 
 
-def issue(desk: Desk, opened: Opened, wish: Wish, *, now: datetime) -> Issued:
+def issue(desk: Desk, opened: ProjectAtRevision, wish: ShareWish, *, now: datetime) -> Issued:
     """Put together what a client is shown of a project as it stands.
 
     Raises:
@@ -116,7 +116,7 @@ def picture_of(desk: Desk, project_id: str, plan: FramePlan, *, most_px: int = P
     return ""
 
 
-def _frames(desk: Desk, opened: Opened, job: JobPrice, wish: Wish) -> Iterator[IssuedFrame]:
+def _frames(desk: Desk, opened: ProjectAtRevision, job: JobPrice, wish: ShareWish) -> Iterator[IssuedFrame]:
     for number, plan in enumerate(job.plans):
         front = read_client(plan)
         picture = picture_of(desk, opened.project_id, plan) if wish.shows_photo else ""

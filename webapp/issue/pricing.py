@@ -12,15 +12,15 @@ from framecalc.project import Project, Quote
 from webapp.jobs import sheets as sheets_jobs
 from webapp.jobs import timber as timber_jobs
 from webapp.jobs.running import Jobs
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 
 
-def quote_of(desk: Desk, opened: Opened) -> Quote:
+def quote_of(desk: Desk, opened: ProjectAtRevision) -> Quote:
     """The quote of a project; the shop's own where the project has none yet."""
     return opened.project.quote or desk.shop().quote
 
 
-def job_of(desk: Desk, opened: Opened) -> JobPrice:
+def job_of(desk: Desk, opened: ProjectAtRevision) -> JobPrice:
     """The price of a project as it stands.
 
     Raises:

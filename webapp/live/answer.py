@@ -14,7 +14,7 @@ from framecalc.findings import Severity
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice
 from framecalc.project import Frame, Project
-from webapp.live.desk import Opened
+from webapp.live.desk import ProjectAtRevision
 from webapp.live.field import FieldSet, fields_in
 from webapp.live.forms import Document, Draft
 
@@ -104,7 +104,7 @@ class Answer:
 
 
 def answer_to(
-    opened: Opened,
+    opened: ProjectAtRevision,
     frame_id: str,
     draft: Draft | None = None,
     *,

@@ -46,7 +46,7 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Group:
+class AnswerGroup:
     """What one group says; where its numbers describe nothing that can be made it `refuses`, in one line."""
 
     name: str
@@ -69,17 +69,17 @@ class Group:
         return "warn" if Severity.WARN in severities else ""
 
 
-class Saying(Protocol):
+class SaysLengths(Protocol):
     """What groups are worked out from; it can say a length in the project's unit."""
 
     def say(self, length_mm: float, /) -> str:
         """A length in the project's unit."""
 
 
-Asked = TypeVar("Asked", bound=Saying)
+Asked = TypeVar("Asked", bound=SaysLengths)
 
 
-def work_out(groups: Mapping[str, tuple[str, Callable[[Asked], Group]]], asked: Asked) -> dict[str, Group]:
+def work_out(groups: Mapping[str, tuple[str, Callable[[Asked], AnswerGroup]]], asked: Asked) -> dict[str, AnswerGroup]:
     """Every group of a page, by name.
 
     Args:
@@ -89,10 +89,10 @@ def work_out(groups: Mapping[str, tuple[str, Callable[[Asked], Group]]], asked: 
     return {name: _group(asked, name, works_out) for name, (_, works_out) in groups.items()}
 
 
-def counted(count: int, one: str, many: str = "") -> str:
+def plural(count: int, one: str, many: str = "") -> str:
     """A count with its noun.
 
-    >>> counted(1, "cut"), counted(3, "cut"), counted(2, "sheet of paper", "sheets of paper")
+    >>> plural(1, "cut"), counted(3, "cut"), counted(2, "sheet of paper", "sheets of paper")
     ('1 cut', '3 cuts', '2 sheets of paper')
     """
     return f"1 {one}" if count == 1 else f"{count} {many or one + 's'}"
@@ -116,8 +116,8 @@ def refusal(error: FrameCalcError, say: Callable[[float], str]) -> str:
     return sentence if sentence.endswith((".", "?", "!")) else f"{sentence}."
 
 
-def _group(asked: Asked, name: str, works_out: Callable[[Asked], Group]) -> Group:
+def _group(asked: Asked, name: str, works_out: Callable[[Asked], AnswerGroup]) -> AnswerGroup:
     try:
         return works_out(asked)
     except FrameCalcError as error:
-        return Group(name=name, lines=(refusal(error, asked.say),), refuses=True)
+        return AnswerGroup(name=name, lines=(refusal(error, asked.say),), refuses=True)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from framecalc.project import read_project
 from webapp.data.errors import NoSuchRevision, StoreError
 from webapp.data.revisions import Conflict
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.field import FieldSet, fields_in
 from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
 
@@ -26,7 +26,7 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Clash:
+class ConflictView:
     """A conflict as it is shown: the revision saved elsewhere, the fields, whether more than fields was changed."""
 
     number: int
@@ -35,13 +35,13 @@ class Clash:
     more_there: bool
 
 
-def clash_of(opened: Opened, conflict: Conflict, *, frame_id: str, form: Typed) -> Clash:
+def clash_of(opened: ProjectAtRevision, conflict: Conflict, *, frame_id: str, form: Typed) -> ConflictView:
     """Compare what is typed here and what was saved there with the revision that the page showed."""
     base = conflict.base.document if conflict.base else opened.document
     there = conflict.current.document
     changes = tuple(_changes(base, there, form, frame_id, opened.reading))
     fields_there = any(change.there != change.was for change in changes)
-    return Clash(
+    return ConflictView(
         number=conflict.current.number,
         when=conflict.current.saved.when,
         changes=changes,
@@ -49,7 +49,7 @@ def clash_of(opened: Opened, conflict: Conflict, *, frame_id: str, form: Typed) 
     )
 
 
-def merged(desk: Desk, opened: Opened, *, frame_id: str, form: Typed) -> Draft:
+def merged(desk: Desk, opened: ProjectAtRevision, *, frame_id: str, form: Typed) -> Draft:
     """Work only what was changed on the page into what was saved elsewhere.
 
     Raises:
@@ -74,7 +74,7 @@ def _changes(base: Document, there: Document, form: Typed, frame_id: str, readin
             yield Change(label=one.label, was=was, here=here, there=elsewhere)
 
 
-def _document_at(desk: Desk, opened: Opened, number: int) -> Document:
+def _document_at(desk: Desk, opened: ProjectAtRevision, number: int) -> Document:
     try:
         return desk.store.revision(opened.project_id, number).document
     except (NoSuchRevision, StoreError):

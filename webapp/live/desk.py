@@ -45,7 +45,7 @@ def frame_in(document: Document, frame_id: str) -> Document:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Opened:
+class ProjectAtRevision:
     """A project opened at one revision."""
 
     project_id: str
@@ -90,21 +90,21 @@ class Desk:
     jobs: Jobs
     rack: RackFolder
 
-    def open(self, project_id: str) -> Opened:
+    def open(self, project_id: str) -> ProjectAtRevision:
         """Open a project at its newest revision.
 
         Raises:
             NoSuchProject: there is none of this id.
         """
-        return Opened(project_id=project_id, revision=self.store.head(project_id))
+        return ProjectAtRevision(project_id=project_id, revision=self.store.head(project_id))
 
-    def open_revision(self, project_id: str, number: int) -> Opened:
+    def open_revision(self, project_id: str, number: int) -> ProjectAtRevision:
         """Open a project at one of its revisions.
 
         Raises:
             NoSuchRevision: there is none of this number that can be read.
         """
-        return Opened(project_id=project_id, revision=self.store.revision(project_id, number))
+        return ProjectAtRevision(project_id=project_id, revision=self.store.revision(project_id, number))
 
     def plan(self, project_id: str, frame_id: str) -> FramePlan:
         """The plan of a frame as it is saved.
@@ -118,11 +118,13 @@ class Desk:
         plan.compute_all()
         return plan
 
-    def earlier(self, opened: Opened, *, most: int) -> Iterator[Opened]:
+    def earlier(self, opened: ProjectAtRevision, *, most: int) -> Iterator[ProjectAtRevision]:
         """The readable revisions of a project from the opened one back, newest first, not more than `most`."""
         for number in range(opened.revision.number, max(opened.revision.number - most, 0), -1):
             with suppress(StoreError):
-                yield Opened(project_id=opened.project_id, revision=self.store.revision(opened.project_id, number))
+                yield ProjectAtRevision(
+                    project_id=opened.project_id, revision=self.store.revision(opened.project_id, number)
+                )
 
     def shop(self) -> ShopProfile:
         """The shop profile; the usual one until the shop has said otherwise."""

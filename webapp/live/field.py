@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.package.layers import LayerKind
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.tables.reading import stock_sizes
@@ -88,7 +88,12 @@ FRAME_FIELDS = (
     Field(path="name", label="Name of this frame", control=Control.WORDS),
     Field(path="count", label="How many", control=Control.COUNT, drawing="members"),
     Field(path="species", label="Wood", control=Control.WORDS, optional=True),
-    _choice("artwork.kind", "Kind", _named(Kind), "What it is decides the usual clearance and what should touch what."),
+    _choice(
+        "artwork.kind",
+        "Kind",
+        _named(ArtworkKind),
+        "What it is decides the usual clearance and what should touch what.",
+    ),
     _length("artwork.across", "Across", "Measure the piece itself, edge to edge, along its top."),
     _length(
         "artwork.across_bottom",

@@ -13,7 +13,7 @@ from fastapi import Request, Response
 from framecalc.project import read_project
 from webapp.data.revisions import Conflict
 from webapp.live.answer import Answer, answer_to
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.field import FieldSet
 from webapp.live.forms import Document, Draft, Typed, work_in
 from webapp.live.render import render, see_other, wants_parts
@@ -35,24 +35,24 @@ class Live:
     address: Callable[[str, str], str]
     anchors: dict[str, str]
 
-    def page(self, request: Request, desk: Desk, opened: Opened, frame_id: str) -> Response:
+    def page(self, request: Request, desk: Desk, opened: ProjectAtRevision, frame_id: str) -> Response:
         """Show what is saved."""
         return self._answered(request, desk, opened, self._answer(opened, frame_id))
 
-    def preview(self, request: Request, desk: Desk, opened: Opened, frame_id: str, form: Typed) -> Response:
+    def preview(self, request: Request, desk: Desk, opened: ProjectAtRevision, frame_id: str, form: Typed) -> Response:
         """Work out what is typed. Writes nothing."""
         return self._answered(
             request, desk, opened, self._answer(opened, frame_id, self._draft(desk, opened, frame_id, form))
         )
 
-    def save(self, request: Request, desk: Desk, opened: Opened, frame_id: str, form: Typed) -> Response:
+    def save(self, request: Request, desk: Desk, opened: ProjectAtRevision, frame_id: str, form: Typed) -> Response:
         """Save what is typed, after what the pressed button asks for."""
         draft = self.act(desk, self._draft(desk, opened, frame_id, form), form, frame_id)
         try:
             revision = desk.store.save(opened.project_id, draft.document, base=form.base, tab=form.tab)
         except Conflict as conflict:
             return self._clashed(request, desk, opened, self._answer(opened, frame_id, draft), conflict)
-        saved = Opened(project_id=opened.project_id, revision=revision)
+        saved = ProjectAtRevision(project_id=opened.project_id, revision=revision)
         answer = self._answer(saved, frame_id, draft)
         if wants_parts(request) or answer.reading_messages:
             return self._answered(request, desk, saved, answer, renews=True)
@@ -62,7 +62,7 @@ class Live:
         name, _, argument = do.partition(":")
         return self.anchors.get(name, "").format(argument.partition(":")[0])
 
-    def _draft(self, desk: Desk, opened: Opened, frame_id: str, form: Typed) -> Draft:
+    def _draft(self, desk: Desk, opened: ProjectAtRevision, frame_id: str, form: Typed) -> Draft:
         """What was changed on the page, worked into the newest revision; what changed elsewhere stays as it is."""
         before = None
         if 0 < form.base < opened.revision.number:
@@ -70,17 +70,26 @@ class Live:
         fields = self.fields(opened.document, frame_id)
         return work_in(opened.document, form.texts, fields, reading=opened.reading, check=read_project, before=before)
 
-    def _answer(self, opened: Opened, frame_id: str, draft: Draft | None = None) -> Answer:
+    def _answer(self, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> Answer:
         return answer_to(opened, frame_id, draft, page_fields=self.fields)
 
     def _answered(
-        self, request: Request, desk: Desk, opened: Opened, answer: Answer, *, notice: str = "", renews: bool = False
+        self,
+        request: Request,
+        desk: Desk,
+        opened: ProjectAtRevision,
+        answer: Answer,
+        *,
+        notice: str = "",
+        renews: bool = False,
     ) -> Response:
         shown = self.shown(desk, opened, answer) | {"notice": notice, "renews": renews}
         status = CHANGED_ELSEWHERE if notice else CANNOT_TAKE if answer.reading_messages else 200
         return render(request, f"{self.template}/page", shown, parts=f"{self.template}/parts", status=status)
 
-    def _clashed(self, request: Request, desk: Desk, opened: Opened, answer: Answer, conflict: Conflict) -> Response:
+    def _clashed(
+        self, request: Request, desk: Desk, opened: ProjectAtRevision, answer: Answer, conflict: Conflict
+    ) -> Response:
         notice = (
             f"Revision {conflict.current.number} was saved elsewhere meanwhile. Nothing was overwritten, and what you "
             "typed is not saved yet: look it over and save again to keep it."

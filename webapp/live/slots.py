@@ -37,7 +37,7 @@ _FIGURE_OF_SOLVED = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Slot:
+class FieldSlot:
     """What stands under a field: echo in both units, error, what is solved, what is assumed, what was found."""
 
     id: str
@@ -57,7 +57,7 @@ class FieldView:
     id: str
     field: Field
     text: str
-    slot: Slot
+    slot: FieldSlot
 
 
 def field_views(answer: Answer) -> dict[str, FieldView]:
@@ -72,13 +72,13 @@ def field_views(answer: Answer) -> dict[str, FieldView]:
     }
 
 
-def slots_of(answer: Answer) -> Iterable[Slot]:
+def slots_of(answer: Answer) -> Iterable[FieldSlot]:
     """The slot of every field of the page."""
     found = _found(answer)
     assumed, unused = frozenset(answer.project.assumed), _UNUSED[answer.frame.section.kind]
     lengths, inch_step = _lengths(answer), answer.project.shop.inch_step
     for path in answer.fields.fields:
-        yield Slot(
+        yield FieldSlot(
             id=f"slot-{html_id(path)}",
             path=path,
             echo=echo(lengths[path], inch_step) if path in lengths else "",

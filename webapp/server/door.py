@@ -28,7 +28,7 @@ class Caller(Enum):
     STRANGER = "a stranger"
 
 
-class Known(Protocol):
+class DeviceBook(Protocol):
     """Who knows the paired devices by their token."""
 
     def knows(self, token: str) -> bool: ...
@@ -47,7 +47,7 @@ class Door:
     """The names that are answered to besides those of this computer itself, in small letters, and who is let in."""
 
     names: frozenset[str] = frozenset()
-    devices: Known = field(default_factory=NoDevices)
+    devices: DeviceBook = field(default_factory=NoDevices)
 
     @property
     def serves_network(self) -> bool:

@@ -7,11 +7,11 @@ the window; the picture fills what is left in view.
 from dataclasses import dataclass
 
 from framecalc.client.tones import INWARD, Stripe, shade_ratio, shaded, stripes, wood_tone
-from framecalc.drawing.dimension import Axis, Span, draw_lanes
+from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.package.mat_from_front import SeenWindow, seen_windows
 from framecalc.drawing.pen import Pen, point_text, run
-from framecalc.drawing.sheet import Box, View, panel
+from framecalc.drawing.sheet import Area, View, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
@@ -89,7 +89,7 @@ def draw_client(front: ClientFront, *, name: str, picture: str = "") -> str:
 
 def _alone(front: ClientFront) -> View:
     """Fill the panel with the frame and one dimension each way; what stays free under it is left off."""
-    room = Box(left_mm=PANEL.lanes(1) + LETTER_MM, top_mm=1, right_mm=PANEL.across_mm - 1, bottom_mm=PANEL.up_mm)
+    room = Area(left_mm=PANEL.lanes(1) + LETTER_MM, top_mm=1, right_mm=PANEL.across_mm - 1, bottom_mm=PANEL.up_mm)
     across_mm, up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
     scale = min(room.across_mm / across_mm, (room.up_mm - PANEL.lanes(1) - 1) / up_mm)
     return View(
@@ -221,8 +221,12 @@ def _draw_outside(front: ClientFront, view: View, pen: Pen) -> None:
     x, y = front.sizes.outside_across_mm / 2, front.sizes.outside_up_mm / 2
     across, up = front.outside
     foot, side = view.y(-y), view.x(-x)
-    below = Span(from_mm=view.x(-x), to_mm=view.x(x), feet_mm=(foot, foot), figure=across, wordings=_worded(front))
-    beside = Span(from_mm=view.y(y), to_mm=view.y(-y), feet_mm=(side, side), figure=up, wordings=_worded(front))
+    below = DimensionSpan(
+        from_mm=view.x(-x), to_mm=view.x(x), feet_mm=(foot, foot), figure=across, wordings=_worded(front)
+    )
+    beside = DimensionSpan(
+        from_mm=view.y(y), to_mm=view.y(-y), feet_mm=(side, side), figure=up, wordings=_worded(front)
+    )
     draw_lanes(pen, [below], axis=Axis.ACROSS, lanes_mm=[foot + PANEL.lane(0)], toward=1)
     draw_lanes(pen, [beside], axis=Axis.UP, lanes_mm=[side - PANEL.lane(0)], toward=-1)
 

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 from framecalc.corners.closing import ClosedCorner
 from framecalc.corners.shaving import MemberEnd, MitreEnd, Shave
-from framecalc.drawing.corners.open_corner import OpenCorner, Opening, draw_open_corner, factor_for
+from framecalc.drawing.corners.open_corner import MitreGap, OpenCorner, draw_open_corner, factor_for
 from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen
-from framecalc.drawing.sheet import Box, Sheet
+from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.plan import FramePlan
 from framecalc.units import Unit, write_gap
@@ -76,7 +76,7 @@ def closing_title(view: ClosingView) -> str:
     return localise(f"The four corners of {view.name} at their best: the widest gap is {gap} {view.unit}", view.words)
 
 
-def draw_closing(view: ClosingView, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_closing(view: ClosingView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the four corners, each in its place; to no scale, gaps and steps by one factor."""
     openings = {corner.corner: _opening(corner) for corner in view.corners}
     gaps = factor_for(*(opening.widest_mm for opening in openings.values()), room_mm=OPEN_MM)
@@ -93,10 +93,10 @@ def draw_closing(view: ClosingView, sheet: Sheet, pen: Pen, room: Box) -> float:
     return 0.0
 
 
-def _opening(corner: ClosedCorner) -> Opening:
+def _opening(corner: ClosedCorner) -> MitreGap:
     """A step counts for the level member, whichever of the two is named first."""
     first = corner_sides(corner.corner)[0]
-    return Opening(
+    return MitreGap(
         outside_mm=max(corner.outside_gap_mm, 0.0),
         inside_mm=max(corner.inside_gap_mm, 0.0),
         level_proud_mm=corner.step_mm if first in LEVEL else -corner.step_mm,
@@ -114,7 +114,7 @@ def corner_sides(corner: str) -> tuple[str, str]:
 
 
 def _draw_corner(
-    view: ClosingView, pen: Pen, corner: ClosedCorner, opening: Opening, left_mm: float, top_mm: float
+    view: ClosingView, pen: Pen, corner: ClosedCorner, opening: MitreGap, left_mm: float, top_mm: float
 ) -> None:
     up, side = corner.corner.split("-")
     drawn = OpenCorner(

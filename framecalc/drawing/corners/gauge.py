@@ -9,7 +9,7 @@ from framecalc.corners.saw_record import Evidence
 from framecalc.drawing.dimension import angle_arc, arrow
 from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, run
-from framecalc.drawing.sheet import Box, Sheet
+from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
@@ -59,7 +59,7 @@ def gauge_title(view: GaugeView) -> str:
     return localise(f"{fences} from above, {view.mitre_deg:.2f}° from a square cut{turn}", view.words)
 
 
-def draw_gauge(view: GaugeView, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_gauge(view: GaugeView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the gauge; to no scale."""
     pen.line(run([(BLADE_MM, 5.0), (BLADE_MM, BASE_MM + 4.0)]), Role.OUTLINE)
     pen.text("blade", (BLADE_MM + 1.6, 8.0), role=Role.FAINT)

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
 from framecalc.drawing.breaks import break_line
-from framecalc.drawing.corners.joint_view import JointView, Size, read_joint
-from framecalc.drawing.dimension import Axis, Span, draw_beside, draw_lanes
+from framecalc.drawing.corners.joint_view import DrawnSize, JointView, read_joint
+from framecalc.drawing.dimension import Axis, DimensionSpan, draw_beside, draw_lanes
 from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
-from framecalc.drawing.sheet import Box, Sheet, fit_scale, panel
+from framecalc.drawing.sheet import Area, Sheet, fit_scale, panel
 from framecalc.drawing.style import Role
 from framecalc.geometry.plane import Point
 from framecalc.words import localise
@@ -62,7 +62,7 @@ def plan_up_mm(joint: JointView) -> float:
     return low_mm + BAR_MM
 
 
-def draw_joint_plan(joint: JointView, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_joint_plan(joint: JointView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the corner; returns the scale."""
     corner = _placed(joint, sheet, room)
     for member in (_member(joint, corner.reach_mm), _image(joint, _member(joint, corner.reach_mm))):
@@ -75,7 +75,7 @@ def draw_joint_plan(joint: JointView, sheet: Sheet, pen: Pen, room: Box) -> floa
     return corner.scale
 
 
-def _placed(joint: JointView, sheet: Sheet, room: Box) -> _Corner:
+def _placed(joint: JointView, sheet: Sheet, room: Area) -> _Corner:
     reach_mm = _reach_mm(joint)
     member = _member(joint, reach_mm)
     shown = (*member, *_image(joint, member), *_cut(joint))
@@ -142,8 +142,8 @@ def _draw_sizes(joint: JointView, corner: _Corner, sheet: Sheet, pen: Pen) -> No
         draw_lanes(pen, seen, axis=Axis.ACROSS, lanes_mm=[corner.top_mm - sheet.lane_above(0)], toward=1)
 
 
-def _wall(size: Size, corner: _Corner, right_mm: float) -> Span:
-    return Span(
+def _wall(size: DrawnSize, corner: _Corner, right_mm: float) -> DimensionSpan:
+    return DimensionSpan(
         from_mm=corner.at((0.0, size.from_mm))[1],
         to_mm=corner.at((0.0, size.to_mm))[1],
         feet_mm=(right_mm, right_mm),
@@ -151,8 +151,8 @@ def _wall(size: Size, corner: _Corner, right_mm: float) -> Span:
     )
 
 
-def _seen(size: Size, corner: _Corner) -> Span:
-    return Span(
+def _seen(size: DrawnSize, corner: _Corner) -> DimensionSpan:
+    return DimensionSpan(
         from_mm=corner.at((size.from_mm, 0.0))[0],
         to_mm=corner.at((size.to_mm, 0.0))[0],
         feet_mm=(corner.top_mm, corner.top_mm),

@@ -39,7 +39,7 @@ class Hole:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Size:
+class DrawnSize:
     """A size to give: from where to where, and its figure."""
 
     from_mm: float
@@ -64,11 +64,11 @@ class JointView:
     shape: tuple[Point, ...]
     holes: tuple[Hole, ...]
     zone: Hole | None
-    along: tuple[Size, ...]
-    heights: tuple[Size, ...]
-    walls: tuple[Size, ...]
-    across: tuple[Size, ...]
-    seen: tuple[Size, ...]
+    along: tuple[DrawnSize, ...]
+    heights: tuple[DrawnSize, ...]
+    walls: tuple[DrawnSize, ...]
+    across: tuple[DrawnSize, ...]
+    seen: tuple[DrawnSize, ...]
     unit: Unit
     words: Words
     name: str
@@ -164,7 +164,7 @@ def _zone(place: SlotPlace) -> Hole | None:
     )
 
 
-def _along(joint: JointPlan, unit: Unit) -> tuple[Size, ...]:
+def _along(joint: JointPlan, unit: Unit) -> tuple[DrawnSize, ...]:
     if joint.slot_place:
         marks = joint.slot_place.marks
         return (
@@ -177,12 +177,12 @@ def _along(joint: JointPlan, unit: Unit) -> tuple[Size, ...]:
         ends_mm = spline.depth_mm + spline.wall_mm
         return (
             _size("spline_depth", "depth", spline.depth_mm, unit),
-            Size(from_mm=spline.depth_mm, to_mm=ends_mm, figure=wall, word="wall"),
+            DrawnSize(from_mm=spline.depth_mm, to_mm=ends_mm, figure=wall, word="wall"),
         )
     return ()
 
 
-def _heights(stock: CornerStock, joint: JointPlan, unit: Unit) -> tuple[Size, ...]:
+def _heights(stock: CornerStock, joint: JointPlan, unit: Unit) -> tuple[DrawnSize, ...]:
     thickness = _size("thickness", "thickness", stock.thickness_mm, unit)
     if joint.slot_place:
         return (_size("joint_height", "middle", joint.slot_place.height_mm, unit), thickness)
@@ -191,7 +191,7 @@ def _heights(stock: CornerStock, joint: JointPlan, unit: Unit) -> tuple[Size, ..
     return (thickness,)
 
 
-def _walls(joint: JointPlan, unit: Unit) -> tuple[Size, ...]:
+def _walls(joint: JointPlan, unit: Unit) -> tuple[DrawnSize, ...]:
     """The wood behind and before the slot, or the first spline, on the mitre face."""
     if joint.slot_place:
         footprint, walls = joint.slot_place.footprint, joint.slot_place.walls
@@ -205,30 +205,30 @@ def _walls(joint: JointPlan, unit: Unit) -> tuple[Size, ...]:
     face = fine_figure("face_wall", "face wall", face_mm, unit=unit)
     back = fine_figure("back_wall", "back wall", back_mm, unit=unit)
     return (
-        Size(from_mm=high_mm, to_mm=high_mm + face_mm, figure=face),
-        Size(from_mm=low_mm - back_mm, to_mm=low_mm, figure=back),
+        DrawnSize(from_mm=high_mm, to_mm=high_mm + face_mm, figure=face),
+        DrawnSize(from_mm=low_mm - back_mm, to_mm=low_mm, figure=back),
     )
 
 
-def _across(place: SlotPlace, unit: Unit) -> tuple[Size, ...]:
+def _across(place: SlotPlace, unit: Unit) -> tuple[DrawnSize, ...]:
     walls, footprint = place.walls, place.footprint
     outer = fine_figure("outer_wall", "outer wall", walls.outer_mm, unit=unit)
     inner = fine_figure("inner_wall", "inner wall", walls.inner_mm, unit=unit)
     return (
-        Size(from_mm=footprint.left_mm - walls.outer_mm, to_mm=footprint.left_mm, figure=outer),
-        Size(from_mm=footprint.right_mm, to_mm=footprint.right_mm + walls.inner_mm, figure=inner),
+        DrawnSize(from_mm=footprint.left_mm - walls.outer_mm, to_mm=footprint.left_mm, figure=outer),
+        DrawnSize(from_mm=footprint.right_mm, to_mm=footprint.right_mm + walls.inner_mm, figure=inner),
     )
 
 
-def _given(sizes: Iterable[Size]) -> tuple[Size, ...]:
+def _given(sizes: Iterable[DrawnSize]) -> tuple[DrawnSize, ...]:
     """The sizes that can be drawn: what lies past the edge of the member has none."""
     return tuple(size for size in sizes if size.to_mm - size.from_mm > TOLERANCE_MM)
 
 
-def _seen(spline: Spline, unit: Unit) -> tuple[Size, ...]:
+def _seen(spline: Spline, unit: Unit) -> tuple[DrawnSize, ...]:
     return (_size("spline_seen", "shows", spline.visible_mm, unit),)
 
 
-def _size(name: str, word: str, length_mm: float, unit: Unit) -> Size:
+def _size(name: str, word: str, length_mm: float, unit: Unit) -> DrawnSize:
     figure = fine_figure(name, word, length_mm, unit=unit)
-    return Size(from_mm=0.0, to_mm=length_mm, figure=figure, word=word)
+    return DrawnSize(from_mm=0.0, to_mm=length_mm, figure=figure, word=word)

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 from framecalc.corners.joints.laps import Lapped
 from framecalc.drawing.breaks import break_line
-from framecalc.drawing.dimension import Axis, Span, draw_beside, draw_lanes
+from framecalc.drawing.dimension import Axis, DimensionSpan, draw_beside, draw_lanes
 from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
-from framecalc.drawing.sheet import Box, Sheet, fit_scale, panel
+from framecalc.drawing.sheet import Area, Sheet, fit_scale, panel
 from framecalc.drawing.style import Role
 from framecalc.errors import ImpossibleJoint
 from framecalc.geometry.outline import Point
@@ -108,7 +108,7 @@ def lap_up_mm(view: LapView) -> float:
     return 2 * _pair_mm(view, sheet, _scale(view, sheet)) + BAR_MM
 
 
-def draw_lap(view: LapView, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_lap(view: LapView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw a member of each pair; returns the scale of what is cut."""
     scale = _scale(view, sheet)
     for number, runs_through in enumerate((True, False)):
@@ -200,7 +200,7 @@ def _draw_sizes(view: LapView, member: _Member, sheet: Sheet, pen: Pen, *, runs_
     lapped, scale = view.lapped, member.scale
     base_mm, lap_mm = member.edge_mm + view.thickness_mm * scale, lapped.reach_mm * scale
     long_mm = lapped.upright_long_mm if runs_through else lapped.level_long_mm
-    above = Span(
+    above = DimensionSpan(
         from_mm=member.left_mm,
         to_mm=member.right_mm,
         feet_mm=(member.front_mm, member.front_mm),
@@ -213,10 +213,10 @@ def _draw_sizes(view: LapView, member: _Member, sheet: Sheet, pen: Pen, *, runs_
     _draw_heights(view, member, sheet, pen, base_mm)
 
 
-def _below(view: LapView, member: _Member, base_mm: float, lap_mm: float, *, runs_through: bool) -> Span:
+def _below(view: LapView, member: _Member, base_mm: float, lap_mm: float, *, runs_through: bool) -> DimensionSpan:
     """How far the layer reaches from the end; or what is left of it between its shoulders."""
     if runs_through:
-        return Span(
+        return DimensionSpan(
             from_mm=member.left_mm,
             to_mm=member.left_mm + lap_mm,
             feet_mm=(base_mm, base_mm),
@@ -224,7 +224,7 @@ def _below(view: LapView, member: _Member, base_mm: float, lap_mm: float, *, run
             wordings=("reach {}", "{}"),
             beyond="reach {}",
         )
-    return Span(
+    return DimensionSpan(
         from_mm=member.left_mm + lap_mm,
         to_mm=member.right_mm - lap_mm,
         feet_mm=(base_mm, base_mm),
@@ -240,7 +240,7 @@ def _draw_heights(view: LapView, member: _Member, sheet: Sheet, pen: Pen, base_m
         (view.lapped.low_mm, member.right_mm, 1, "low"),
     ):
         if up_mm:
-            span = Span(
+            span = DimensionSpan(
                 from_mm=base_mm - up_mm * member.scale,
                 to_mm=base_mm,
                 feet_mm=(end_mm, end_mm),

@@ -8,7 +8,7 @@ from framecalc.drawing.dimension import arrow
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, run
-from framecalc.drawing.sheet import Box, Sheet
+from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
@@ -69,7 +69,7 @@ def lean_title(view: LeanView) -> str:
     return localise(f"{view.name} from the front, {said}, with its six measures", view.words)
 
 
-def draw_lean(view: LeanView, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_lean(view: LeanView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the frame; to no scale, since its lean is exaggerated."""
     outside = _corners(view, room)
     inside = _inset(outside, WIDTH_MM)
@@ -85,7 +85,7 @@ def draw_lean(view: LeanView, sheet: Sheet, pen: Pen, room: Box) -> float:
     return 0.0
 
 
-def _corners(view: LeanView, room: Box) -> list[Point]:
+def _corners(view: LeanView, room: Area) -> list[Point]:
     """Lower left, lower right, upper right, upper left; the top moved by the lean, exaggerated."""
     shown_deg = 0.0 if abs(view.skew_deg) < LEAST_SHOWN_DEG else SHOWN_DEG * (1 if view.skew_deg > 0 else -1)
     scale = min(44.0 / view.across_mm, 38.0 / view.up_mm)

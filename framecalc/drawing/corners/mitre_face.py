@@ -5,12 +5,12 @@ The tip is on the left, the sight edge on the right, the back below. On paper it
 
 from dataclasses import dataclass, replace
 
-from framecalc.drawing.corners.joint_view import Hole, JointView, Size, read_joint
-from framecalc.drawing.dimension import OUTWARD_MM, Axis, Span, beyond_mm, draw_beside, draw_lanes
+from framecalc.drawing.corners.joint_view import DrawnSize, Hole, JointView, read_joint
+from framecalc.drawing.dimension import OUTWARD_MM, Axis, DimensionSpan, beyond_mm, draw_beside, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
-from framecalc.drawing.sheet import Box, Sheet, View, fit_scale, panel
+from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.words import localise
 
@@ -51,7 +51,7 @@ def face_up_mm(joint: JointView) -> float:
     return face.base_mm + _below_mm(joint, tall) + BAR_MM
 
 
-def draw_mitre_face(joint: JointView, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_mitre_face(joint: JointView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the mitre face; returns the scale."""
     joint = _without_crowded_walls(joint, sheet, room)
     face = _fitted(joint, sheet, room)
@@ -70,13 +70,13 @@ def draw_mitre_face(joint: JointView, sheet: Sheet, pen: Pen, room: Box) -> floa
     return face.view.scale
 
 
-def _without_crowded_walls(joint: JointView, sheet: Sheet, room: Box) -> JointView:
+def _without_crowded_walls(joint: JointView, sheet: Sheet, room: Area) -> JointView:
     """A face so wide that it is drawn low has no room for its walls up and down; a table beside it has them."""
     drawn_mm = joint.thickness_mm * _fitted(joint, sheet, room).view.scale
     return joint if drawn_mm >= CROWDED_MM else replace(joint, walls=())
 
 
-def _fitted(joint: JointView, sheet: Sheet, room: Box) -> _Face:
+def _fitted(joint: JointView, sheet: Sheet, room: Area) -> _Face:
     """Lay the face out, smaller where a figure along it has to stand beyond it."""
     after_mm = max(map(_figure_mm, joint.walls), default=0.0) + sheet.lane(0)
     face = _placed(joint, sheet, room, after_mm=after_mm)
@@ -85,7 +85,7 @@ def _fitted(joint: JointView, sheet: Sheet, room: Box) -> _Face:
     return face if past_mm <= after_mm else _placed(joint, sheet, room, after_mm=beyond_mm(spans))
 
 
-def _placed(joint: JointView, sheet: Sheet, room: Box, *, after_mm: float) -> _Face:
+def _placed(joint: JointView, sheet: Sheet, room: Area, *, after_mm: float) -> _Face:
     """Lay the face out; what breaks out of it takes its room too."""
     begins_mm = min(0.0, *(hole.near_mm for hole in joint.holes))
     ends_mm = max(joint.mitre_length_mm, *(hole.far_mm for hole in joint.holes))
@@ -131,7 +131,7 @@ def _draw_sizes(joint: JointView, face: _Face, pen: Pen) -> None:
         draw_beside(pen, wall, lane_mm=face.right_mm + face.sheet.lane(0), toward=1, over_short=False)
 
 
-def _along_spans(joint: JointView, face: _Face) -> list[Span]:
+def _along_spans(joint: JointView, face: _Face) -> list[DimensionSpan]:
     return [_along(size, face) for size in joint.along]
 
 
@@ -145,11 +145,11 @@ def _height_lanes(joint: JointView, sheet: Sheet) -> list[float]:
     return lanes_mm
 
 
-def _figure_mm(size: Size) -> float:
+def _figure_mm(size: DrawnSize) -> float:
     return text_across_mm(size.figure.text) + 1.3
 
 
-def _walls(joint: JointView, face: _Face) -> list[Span]:
+def _walls(joint: JointView, face: _Face) -> list[DimensionSpan]:
     """The walls above and below on the face; where their figures would meet, only the thinner one."""
     spans = [_height(size, face, face.right_mm) for size in joint.walls]
     middles_mm = [(span.from_mm + span.to_mm) / 2 for span in spans]
@@ -158,8 +158,8 @@ def _walls(joint: JointView, face: _Face) -> list[Span]:
     return spans
 
 
-def _along(size: Size, face: _Face) -> Span:
-    return Span(
+def _along(size: DrawnSize, face: _Face) -> DimensionSpan:
+    return DimensionSpan(
         from_mm=face.view.x(size.from_mm),
         to_mm=face.view.x(size.to_mm),
         feet_mm=(face.base_mm, face.base_mm),
@@ -168,9 +168,9 @@ def _along(size: Size, face: _Face) -> Span:
     )
 
 
-def _height(size: Size, face: _Face, foot_mm: float) -> Span:
+def _height(size: DrawnSize, face: _Face, foot_mm: float) -> DimensionSpan:
     """Upward on the sheet is backward along its axis: the larger height comes first."""
-    return Span(
+    return DimensionSpan(
         from_mm=face.view.y(size.to_mm),
         to_mm=face.view.y(size.from_mm),
         feet_mm=(foot_mm, foot_mm),
@@ -199,7 +199,7 @@ def _legend(joint: JointView) -> list[tuple[str, Role]]:
     return [*zone, *((trouble, Role.TROUBLE) for trouble in troubles)]
 
 
-def _draw_legend(joint: JointView, face: _Face, pen: Pen, room: Box) -> None:
+def _draw_legend(joint: JointView, face: _Face, pen: Pen, room: Area) -> None:
     base_mm = face.base_mm + _lanes_mm(joint, face.sheet)
     for row, (text, role) in enumerate(_legend(joint), start=1):
         below_mm = base_mm + row * LEGEND_MM - 0.6

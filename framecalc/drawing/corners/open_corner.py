@@ -34,7 +34,7 @@ class OpenCorner:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Opening:
+class MitreGap:
     """How far the mitre stands open at both its ends, and the level member's tip proud of the upright one [mm]."""
 
     outside_mm: float
@@ -46,9 +46,9 @@ class Opening:
         """The room that the gap takes along a member."""
         return max(self.outside_mm, self.inside_mm) * sqrt(2)
 
-    def magnified(self, gaps: float, *, steps: float = 1) -> "Opening":
+    def magnified(self, gaps: float, *, steps: float = 1) -> "MitreGap":
         """The same, its gaps and its step so many times as large."""
-        return Opening(
+        return MitreGap(
             outside_mm=self.outside_mm * gaps,
             inside_mm=self.inside_mm * gaps,
             level_proud_mm=self.level_proud_mm * steps,
@@ -66,7 +66,7 @@ def factor_for(*lengths_mm: float, room_mm: float) -> float:
 
 
 def draw_open_corner(
-    pen: Pen, corner: OpenCorner, opening: Opening, *, level_shaved: float = 0, upright_shaved: float = 0
+    pen: Pen, corner: OpenCorner, opening: MitreGap, *, level_shaved: float = 0, upright_shaved: float = 0
 ) -> None:
     """Draw a corner with its opening, which is magnified already.
 

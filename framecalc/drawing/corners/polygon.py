@@ -5,10 +5,10 @@ from math import cos, pi
 
 from framecalc.corners.angles import write_angle
 from framecalc.corners.polygons import PolygonSizes, member_of_polygon, polygon_corners
-from framecalc.drawing.dimension import Axis, Span, draw_lanes
+from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, run
-from framecalc.drawing.sheet import Box, Sheet, fit_scale
+from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
@@ -66,7 +66,7 @@ def polygon_title(view: PolygonView) -> str:
     return localise(says, view.words)
 
 
-def draw_polygon(view: PolygonView, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_polygon(view: PolygonView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the polygon; returns the scale."""
     turn = pi / view.sizes.sides
     radius_mm = view.sizes.outside_corners_mm / 2
@@ -100,7 +100,7 @@ def _draw_rings(view: PolygonView, pen: Pen, middle: Point, scale: float) -> Non
 
 def _draw_member(view: PolygonView, sheet: Sheet, pen: Pen, middle: Point, base_mm: float, scale: float) -> None:
     half_mm = view.member.exact_mm / 2 * scale
-    span = Span(
+    span = DimensionSpan(
         from_mm=middle[0] - half_mm,
         to_mm=middle[0] + half_mm,
         feet_mm=(base_mm, base_mm),
@@ -110,7 +110,7 @@ def _draw_member(view: PolygonView, sheet: Sheet, pen: Pen, middle: Point, base_
     draw_lanes(pen, [span], axis=Axis.ACROSS, lanes_mm=[base_mm + sheet.lane(0)], toward=1)
 
 
-def _write(view: PolygonView, pen: Pen, room: Box, below_mm: float) -> None:
+def _write(view: PolygonView, pen: Pen, room: Area, below_mm: float) -> None:
     lines = (
         f"mitre {write_angle(view.mitre_deg)}, corner to corner {view.corners.text}",
         f"across the flats: outside {view.flats.text}",

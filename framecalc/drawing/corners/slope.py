@@ -8,10 +8,10 @@ from math import cos, radians, sin
 
 from framecalc.corners.angles import write_angle
 from framecalc.corners.polygons import SlopedSide
-from framecalc.drawing.dimension import Axis, Span, angle_arc, draw_lanes
+from framecalc.drawing.dimension import Axis, DimensionSpan, angle_arc, draw_lanes
 from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
-from framecalc.drawing.sheet import Box, Sheet
+from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
@@ -78,7 +78,7 @@ def slope_up_mm(view: SlopeView) -> float:
     return VIEWS_MM + (LAID_MM if view.side else 0.0)
 
 
-def draw_slope(view: SlopeView, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_slope(view: SlopeView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw both ways to cut, and the side laid flat; to no scale."""
     _draw_flat(view, pen)
     _draw_propped(view, pen)
@@ -148,7 +148,7 @@ def _draw_laid(view: SlopeView, side: SlopedSide, sheet: Sheet, pen: Pen) -> Non
         (narrow_mm, top_mm, top_mm - sheet.lane_above(0), view.figure("narrow", side.short_mm), "narrow edge {}"),
         (half_mm, base_mm, base_mm + sheet.lane(0), view.figure("wide", side.long_mm), "wide edge {}"),
     ):
-        span = Span(
+        span = DimensionSpan(
             from_mm=middle_mm - half,
             to_mm=middle_mm + half,
             feet_mm=(at_mm, at_mm),

@@ -6,7 +6,7 @@ from math import cos, pi, sin
 from framecalc.corners.clamping import Ratchet
 from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, circle, run
-from framecalc.drawing.sheet import Box, Sheet
+from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
@@ -56,7 +56,7 @@ def strap_title(view: StrapView) -> str:
     return localise(f"A strap around {view.name}: {min(view.forces_n):.0f} N on the weakest mitre", view.words)
 
 
-def draw_strap(view: StrapView, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_strap(view: StrapView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw frame and strap; to no scale. The corner after the ratchet is the first, going with the clock."""
     middle = (sheet.across_mm / 2, room.top_mm + 28.0)
     corners = _ring(view, middle, RADIUS_MM)

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from framecalc.corners.saw import Tried
-from framecalc.drawing.corners.open_corner import OpenCorner, Opening, draw_open_corner, factor_for
+from framecalc.drawing.corners.open_corner import MitreGap, OpenCorner, draw_open_corner, factor_for
 from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, run
-from framecalc.drawing.sheet import Box, Sheet
+from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
@@ -18,7 +18,7 @@ TIP_MM = (12.0, 8.0)
 """Where the tip lies on the sheet."""
 
 UP_MM = 58.0
-EXAMPLE = Opening(outside_mm=4.0, inside_mm=0.0)
+EXAMPLE = MitreGap(outside_mm=4.0, inside_mm=0.0)
 """What is drawn before anything is read: it only shows where to read."""
 
 
@@ -26,7 +26,7 @@ EXAMPLE = Opening(outside_mm=4.0, inside_mm=0.0)
 class GapsView:
     """All that the drawing reads from a plan: the last cut read, if there is one."""
 
-    opening: Opening | None
+    opening: MitreGap | None
     tried: Tried
     unit: Unit
     words: Words
@@ -35,7 +35,7 @@ class GapsView:
 def read_gaps(plan: FramePlan) -> GapsView:
     """Take from a plan the last test cut."""
     cuts = [read.cut for read in plan.corners.saw.cuts if read.is_current]
-    opening = Opening(outside_mm=cuts[-1].outside_gap.mm, inside_mm=cuts[-1].inside_gap.mm) if cuts else None
+    opening = MitreGap(outside_mm=cuts[-1].outside_gap.mm, inside_mm=cuts[-1].inside_gap.mm) if cuts else None
     return GapsView(
         opening=opening,
         tried=cuts[-1].tried if cuts else Tried.ONE_JOINT,
@@ -50,7 +50,7 @@ def gaps_title(view: GapsView) -> str:
     return localise(f"{says}, {view.tried}", view.words)
 
 
-def draw_gaps(view: GapsView, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_gaps(view: GapsView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the joint; to no scale."""
     factor = factor_for(view.opening.widest_mm, room_mm=OPEN_MM) if view.opening else 1
     opening = view.opening.magnified(factor) if view.opening else EXAMPLE

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
-from framecalc.drawing.sheet import Box, Sheet
+from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
 from framecalc.units import Unit, write_gap
@@ -55,7 +55,7 @@ def year_title(view: YearView) -> str:
     return localise(says, view.words)
 
 
-def draw_year(view: YearView, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_year(view: YearView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the year; its scale stands at its left."""
     most_mm = max(view.worst_mm, view.allowed_mm, 0.05)
     step_mm = (room.right_mm - LEFT_MM) / len(view.months)
@@ -80,7 +80,7 @@ def _draw_month(pen: Pen, month: MonthGap, left_mm: float, step_mm: float, scale
     pen.text(INITIALS[month.month - 1], (left_mm + step_mm / 2, UP_MM - 6.4), anchor="middle")
 
 
-def _draw_allowed(view: YearView, pen: Pen, room: Box, reach_mm: float) -> None:
+def _draw_allowed(view: YearView, pen: Pen, room: Area, reach_mm: float) -> None:
     for height_mm in (ZERO_MM - reach_mm, ZERO_MM + reach_mm):
         pen.line(run([(LEFT_MM, height_mm), (room.right_mm, height_mm)]), Role.HIDDEN)
 

@@ -11,7 +11,7 @@ from framecalc.drawing.lettering import wrapped
 from framecalc.drawing.package.layers import HATCHES, thickness_text
 from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
-from framecalc.drawing.sheet import Box, Sheet, panel
+from framecalc.drawing.sheet import Area, Sheet, panel
 from framecalc.drawing.style import LETTER_MM, PATTERNS, Role
 from framecalc.geometry.outline import Point
 from framecalc.mats.cutter import turned_over
@@ -88,7 +88,7 @@ def exploded_up_mm(drawing: Exploded) -> float:
     return (sum(_rows_mm(drawing, panel(ACROSS_MM, 100).room)) or ROW_MM) + 7
 
 
-def draw_exploded(drawing: Exploded, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_exploded(drawing: Exploded, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the layers, the first at the bottom; the drawing is to no scale."""
     rows_mm = _rows_mm(drawing, room)
     stretch = min(STRETCH, (room.up_mm - 5) / sum(rows_mm)) if sheet.is_paper and rows_mm else 1.0
@@ -96,7 +96,7 @@ def draw_exploded(drawing: Exploded, sheet: Sheet, pen: Pen, room: Box) -> float
     for number in range(len(rows_mm), 0, -1):
         layer, row_mm = drawing.layers[number - 1], rows_mm[number - 1]
         bottom_mm = top_mm + row_mm * stretch
-        beside = Box(left_mm=_words_mm(room), top_mm=top_mm, right_mm=room.right_mm, bottom_mm=bottom_mm)
+        beside = Area(left_mm=_words_mm(room), top_mm=top_mm, right_mm=room.right_mm, bottom_mm=bottom_mm)
         deep_mm = min(row_mm * stretch - 3.5, SHEET_MM)
         _draw_layer(layer, pen, (room.left_mm + 1, top_mm), _across_mm(room), deep_mm)
         _name(layer, number, pen, beside)
@@ -105,17 +105,17 @@ def draw_exploded(drawing: Exploded, sheet: Sheet, pen: Pen, room: Box) -> float
     return 0.0
 
 
-def _across_mm(room: Box) -> float:
+def _across_mm(room: Area) -> float:
     """How wide a layer is drawn."""
     return min(90.0, PART * room.across_mm) - LEAN_MM
 
 
-def _words_mm(room: Box) -> float:
+def _words_mm(room: Area) -> float:
     """Where the numbers and the words begin."""
     return room.left_mm + _across_mm(room) + LEAN_MM + 4
 
 
-def _rows_mm(drawing: Exploded, room: Box) -> list[float]:
+def _rows_mm(drawing: Exploded, room: Area) -> list[float]:
     """How much of the sheet each layer takes, down the sheet: as much as its words need."""
     to_mm = room.right_mm - _words_mm(room) - NUMBER_MM
     return [max(ROW_MM, len(_said(layer, to_mm)) * LINE_MM + 3.5) for layer in drawing.layers]
@@ -189,7 +189,7 @@ def _draw_layer(layer: Sheetlet, pen: Pen, corner: Point, across_mm: float, deep
     pen.area("".join(run(shape, closed=True) for shape in (face, *holes)), Role.LAYER, fill=pattern.ground)
 
 
-def _name(layer: Sheetlet, number: int, pen: Pen, room: Box) -> None:
+def _name(layer: Sheetlet, number: int, pen: Pen, room: Area) -> None:
     """The number in which it is laid in and its name; under that its thickness and of what it is."""
     said = _said(layer, room.right_mm - room.left_mm - NUMBER_MM)
     middle_mm = room.top_mm + max(SHEET_MM, len(said) * LINE_MM) / 2 + LETTER_MM * 0.36

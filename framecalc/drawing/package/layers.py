@@ -55,7 +55,7 @@ class DrawnLayer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Strip:
+class LayerStrip:
     """A layer on the sheet."""
 
     layer: DrawnLayer
@@ -122,18 +122,18 @@ def thickness_text(thickness: Length, *, unit: Unit) -> str:
 
 def stack_strips(
     layers: Sequence[DrawnLayer], *, left_mm: float, top_mm: float, right_mm: float, scale: float
-) -> list[Strip]:
+) -> list[LayerStrip]:
     """Lay layers on the sheet, from the top down."""
     strips = []
     for layer in layers:
         bottom_mm = top_mm + layer.thickness_mm * scale
         end_mm = right_mm if layer.reach_mm is None else min(right_mm, left_mm + layer.reach_mm * scale)
-        strips.append(Strip(layer=layer, left_mm=left_mm, top_mm=top_mm, right_mm=end_mm, bottom_mm=bottom_mm))
+        strips.append(LayerStrip(layer=layer, left_mm=left_mm, top_mm=top_mm, right_mm=end_mm, bottom_mm=bottom_mm))
         top_mm = bottom_mm
     return strips
 
 
-def draw_strips(pen: Pen, strips: Sequence[Strip], *, break_mm: float) -> None:
+def draw_strips(pen: Pen, strips: Sequence[LayerStrip], *, break_mm: float) -> None:
     """Draw layers, broken off by a freehand line at `break_mm`."""
     if not strips:
         return
@@ -150,7 +150,7 @@ def widest_label_mm(layers: Sequence[DrawnLayer]) -> float:
     return max((text_across_mm(layer.label()) for layer in layers), default=0.0)
 
 
-def draw_leaders_left(pen: Pen, strips: Sequence[Strip], *, first_mm: float, labels_mm: float) -> None:
+def draw_leaders_left(pen: Pen, strips: Sequence[LayerStrip], *, first_mm: float, labels_mm: float) -> None:
     """Name layers in a column left of their leaders; the first label's middle lies at `labels_mm`.
 
     The lowest layer has the leftmost leader where the labels stand above, the uppermost where they stand below.
@@ -165,7 +165,7 @@ def draw_leaders_left(pen: Pen, strips: Sequence[Strip], *, first_mm: float, lab
 
 
 def draw_leaders_right(
-    pen: Pen, strips: Sequence[Strip], *, first_mm: float, labels_mm: float, limit_mm: float
+    pen: Pen, strips: Sequence[LayerStrip], *, first_mm: float, labels_mm: float, limit_mm: float
 ) -> None:
     """Name layers in a column right of their leaders and above the package, up to `limit_mm`."""
     text_mm = first_mm + (len(strips) - 1) * LEADER_MM + 1.9
@@ -175,7 +175,7 @@ def draw_leaders_right(
         pen.text(text, (text_mm, labels_mm + row * LABEL_MM + LETTER_MM * 0.36))
 
 
-def _draw_strip(pen: Pen, strip: Strip, break_mm: float, clip: str) -> None:
+def _draw_strip(pen: Pen, strip: LayerStrip, break_mm: float, clip: str) -> None:
     hatch = HATCHES[strip.layer.kind]
     thick_mm = strip.bottom_mm - strip.top_mm
     over_mm = SWING_MM + 0.5 if strip.right_mm >= break_mm else 0
@@ -185,7 +185,7 @@ def _draw_strip(pen: Pen, strip: Strip, break_mm: float, clip: str) -> None:
     pen.area(path, Role.LAYER if thick_mm > THIN_MM / 2 else Role.THIN, fill=fill, clip=clip)
 
 
-def _leader(pen: Pen, strip: Strip, at_mm: float, label_mm: float, text_mm: float) -> None:
+def _leader(pen: Pen, strip: LayerStrip, at_mm: float, label_mm: float, text_mm: float) -> None:
     """From a dot in the layer to the label; a layer that ends short of its leader is reached along its own height."""
     dot_mm = min(at_mm, strip.right_mm - 1.2)
     corner = [(at_mm, strip.middle_mm)] if dot_mm < at_mm else []

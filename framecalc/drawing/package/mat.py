@@ -7,11 +7,11 @@ its right those from the bottom; each once, however many windows share it. Dashe
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from framecalc.drawing.dimension import Axis, Span, draw_lanes
+from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen
-from framecalc.drawing.sheet import Box, Sheet, View, fit_scale, panel
+from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Rounding
@@ -112,7 +112,7 @@ def mat_up_mm(mat: MatDrawing) -> float:
     )
 
 
-def draw_mat(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_mat(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the mat; returns the scale, which a paper states."""
     view = _placed(mat, sheet, room)
     across_mm, up_mm = mat.outside[0].exact_mm, mat.outside[1].exact_mm
@@ -183,7 +183,7 @@ def _below_mm(mat: MatDrawing, sheet: Sheet) -> float:
     return sheet.lanes(len(mat.distances.right))
 
 
-def _placed(mat: MatDrawing, sheet: Sheet, room: Box) -> View:
+def _placed(mat: MatDrawing, sheet: Sheet, room: Area) -> View:
     """Fill the room with the mat and its lanes."""
     across_mm, up_mm = mat.outside[0].exact_mm, mat.outside[1].exact_mm
     free = room.less(
@@ -203,7 +203,7 @@ def _placed(mat: MatDrawing, sheet: Sheet, room: Box) -> View:
     )
 
 
-def _write_foot(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Box) -> None:
+def _write_foot(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> None:
     """From which side it is cut, its size, and where the distances are that crowd the drawing."""
     base_mm = room.bottom_mm - 0.6
     pen.text(mat.side, (room.right_mm, base_mm), anchor="end", role=Role.STRONG)
@@ -261,14 +261,14 @@ def _draw_up(mat: MatDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
     _draw_side(pen, bottom, axis=Axis.UP, lanes_mm=[right_mm + sheet.lane(n) for n in range(len(bottom))], toward=-1)
 
 
-def _draw_side(pen: Pen, spans: Sequence[Span], *, axis: Axis, lanes_mm: Sequence[float], toward: int) -> None:
+def _draw_side(pen: Pen, spans: Sequence[DimensionSpan], *, axis: Axis, lanes_mm: Sequence[float], toward: int) -> None:
     """The distances beside one edge, where they are drawn at all."""
     if spans:
         draw_lanes(pen, spans, axis=axis, lanes_mm=lanes_mm, toward=toward)
 
 
-def _span(from_mm: float, to_mm: float, foot_mm: float, figure: Figure) -> Span:
-    return Span(from_mm=from_mm, to_mm=to_mm, feet_mm=(foot_mm, foot_mm), figure=figure)
+def _span(from_mm: float, to_mm: float, foot_mm: float, figure: Figure) -> DimensionSpan:
+    return DimensionSpan(from_mm=from_mm, to_mm=to_mm, feet_mm=(foot_mm, foot_mm), figure=figure)
 
 
 MAT = PageDrawing(read=read_lower_mat, title=mat_title, draw=draw_mat, up_mm=mat_up_mm)

@@ -5,11 +5,11 @@ The first stands so far from the rabbet's corner, the others evenly between it a
 
 from dataclasses import dataclass
 
-from framecalc.drawing.dimension import OUTWARD_MM, Axis, Span, draw_lanes
+from framecalc.drawing.dimension import OUTWARD_MM, Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, circle, run
-from framecalc.drawing.sheet import Box, Sheet, View, fit_scale, panel
+from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
@@ -30,7 +30,7 @@ _PIECES = {Retainer.SHIM: "turn buttons", Retainer.STRIP: "turn buttons"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+class RetainerRow:
     """One direction: where the retainers stand, from the rabbet's corner, and the two sizes that set them out."""
 
     spacing: Spacing
@@ -43,8 +43,8 @@ class HeldDrawing:
     """All that the drawing reads from a plan."""
 
     sizes: Sizes
-    across: Side
-    up: Side
+    across: RetainerRow
+    up: RetainerRow
     is_point: bool
     says: str
     unit: Unit
@@ -86,7 +86,7 @@ def held_up_mm(held: HeldDrawing) -> float:
     return min(TALLEST_MM, held.sizes.outside_up_mm * view.scale + OUTWARD_MM + sheet.lanes(2) + FOOT_MM)
 
 
-def draw_held(held: HeldDrawing, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_held(held: HeldDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the frame from behind; returns the scale, which a paper states."""
     view, sizes = _placed(held, sheet, room), held.sizes
     outside = _centred(view, sizes.outside_across_mm, sizes.outside_up_mm)
@@ -104,15 +104,15 @@ def draw_held(held: HeldDrawing, sheet: Sheet, pen: Pen, room: Box) -> float:
     return view.scale
 
 
-def _side(plan: FramePlan, spacing: Spacing) -> Side:
-    return Side(
+def _side(plan: FramePlan, spacing: Spacing) -> RetainerRow:
+    return RetainerRow(
         spacing=spacing,
         first=named_figure("first", "first from the corner", spacing.places_mm[0], step=plan.step),
         apart=named_figure("apart", "apart", spacing.apart_mm, step=plan.step),
     )
 
 
-def _placed(held: HeldDrawing, sheet: Sheet, room: Box) -> View:
+def _placed(held: HeldDrawing, sheet: Sheet, room: Area) -> View:
     across_mm, up_mm = held.sizes.outside_across_mm, held.sizes.outside_up_mm
     foot_mm = LETTER_MM + 2 if sheet.is_paper else 1.0
     free = room.less(left_mm=sheet.lanes(2) + LETTER_MM, top_mm=OUTWARD_MM, bottom_mm=sheet.lanes(2) + foot_mm)
@@ -172,18 +172,18 @@ def _draw_sizes(held: HeldDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
     draw_lanes(pen, beside, axis=Axis.UP, lanes_mm=[left_mm - sheet.lane(n) for n in range(len(beside))], toward=1)
 
 
-def _gaps(side: Side) -> list[tuple[float, float, Figure]]:
+def _gaps(side: RetainerRow) -> list[tuple[float, float, Figure]]:
     """From the corner to the first, and from there to the second, if there is one."""
     places = side.spacing.places_mm
     first = [(0.0, places[0], side.first)]
     return first if len(places) == 1 else [*first, (places[0], places[1], side.apart)]
 
 
-def _span(from_mm: float, to_mm: float, foot_mm: float, figure: Figure) -> Span:
-    return Span(from_mm=from_mm, to_mm=to_mm, feet_mm=(foot_mm, foot_mm), figure=figure)
+def _span(from_mm: float, to_mm: float, foot_mm: float, figure: Figure) -> DimensionSpan:
+    return DimensionSpan(from_mm=from_mm, to_mm=to_mm, feet_mm=(foot_mm, foot_mm), figure=figure)
 
 
-def _write(held: HeldDrawing, sheet: Sheet, view: View, pen: Pen, room: Box) -> None:
+def _write(held: HeldDrawing, sheet: Sheet, view: View, pen: Pen, room: Area) -> None:
     """What they are, on the package where that is wide enough, and from where it is seen."""
     room_mm = held.sizes.package_across_mm * view.scale - 2 * POINT_MM - 3
     if text_across_mm(held.says) <= room_mm:

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from math import inf
 
 from framecalc.drawing.breaks import break_line, swing_at_mm
-from framecalc.drawing.dimension import Axis, Span, angle_arc, arrow, draw_dimension
+from framecalc.drawing.dimension import Axis, DimensionSpan, angle_arc, arrow, draw_dimension
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, number, run
-from framecalc.drawing.sheet import Box, Sheet, fit_scale
+from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
@@ -40,7 +40,7 @@ class EdgeLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Strip:
+class RingStrip:
     """An area between two lines that run round the corner."""
 
     from_mm: float
@@ -49,7 +49,7 @@ class Strip:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Size:
+class SizeAcross:
     """A size across the member: from where to where in from the outside, its figure, how it may be written."""
 
     from_mm: float
@@ -59,12 +59,12 @@ class Size:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Corner:
+class CornerView:
     """All that the drawing of the corner reads from a plan."""
 
-    strips: tuple[Strip, ...]
+    strips: tuple[RingStrip, ...]
     edges: tuple[EdgeLine, ...]
-    sizes: tuple[Size, ...]
+    sizes: tuple[SizeAcross, ...]
     mitre_mm: float
     mitre: Figure
     mitre_deg: float
@@ -78,11 +78,11 @@ class Corner:
         return max(edge.inset_mm for edge in self.edges)
 
 
-def read_corner(plan: FramePlan) -> Corner:
+def read_corner(plan: FramePlan) -> CornerView:
     """Take from a plan what the corner shows."""
     parts = _tray_parts(plan) if plan.is_tray else _rabbet_parts(plan)
     strips, edges, sizes = parts
-    return Corner(
+    return CornerView(
         strips=strips,
         edges=edges,
         sizes=sizes,
@@ -95,7 +95,7 @@ def read_corner(plan: FramePlan) -> Corner:
     )
 
 
-Parts = tuple[tuple[Strip, ...], tuple[EdgeLine, ...], tuple[Size, ...]]
+Parts = tuple[tuple[RingStrip, ...], tuple[EdgeLine, ...], tuple[SizeAcross, ...]]
 
 
 def _rabbet_parts(plan: FramePlan) -> Parts:
@@ -103,8 +103,8 @@ def _rabbet_parts(plan: FramePlan) -> Parts:
     face_mm, land_mm = face.exact_mm, face.exact_mm - rabbet.exact_mm
     package_mm = land_mm + plan.sizes.clearance_across_mm / 2
     strips = (
-        Strip(from_mm=0, to_mm=face_mm, role=Role.WOOD),
-        Strip(from_mm=package_mm, to_mm=face_mm, role=Role.COVERED),
+        RingStrip(from_mm=0, to_mm=face_mm, role=Role.WOOD),
+        RingStrip(from_mm=package_mm, to_mm=face_mm, role=Role.COVERED),
     )
     package = EdgeLine(name="package", inset_mm=package_mm, role=Role.HIDDEN)
     tells_apart = package_mm - land_mm > APART_RATIO * face_mm
@@ -115,8 +115,8 @@ def _rabbet_parts(plan: FramePlan) -> Parts:
         EdgeLine(name="sight edge", inset_mm=face_mm, role=Role.OUTLINE),
     )
     sizes = (
-        Size(from_mm=land_mm, to_mm=face_mm, figure=rabbet, wordings=("rabbet {}", "{}")),
-        Size(from_mm=0, to_mm=face_mm, figure=face, wordings=("face width {}", "face {}", "{}")),
+        SizeAcross(from_mm=land_mm, to_mm=face_mm, figure=rabbet, wordings=("rabbet {}", "{}")),
+        SizeAcross(from_mm=0, to_mm=face_mm, figure=face, wordings=("face width {}", "face {}", "{}")),
     )
     return strips, edges, sizes
 
@@ -126,9 +126,9 @@ def _tray_parts(plan: FramePlan) -> Parts:
     wall_mm, artwork_mm = wall.exact_mm, wall.exact_mm + gap.exact_mm
     ledge_mm = wall_mm + ledge.exact_mm
     strips = (
-        Strip(from_mm=0, to_mm=wall_mm, role=Role.WOOD),
-        Strip(from_mm=wall_mm, to_mm=artwork_mm, role=Role.SHADOW),
-        Strip(from_mm=artwork_mm, to_mm=ledge_mm, role=Role.PICTURE),
+        RingStrip(from_mm=0, to_mm=wall_mm, role=Role.WOOD),
+        RingStrip(from_mm=wall_mm, to_mm=artwork_mm, role=Role.SHADOW),
+        RingStrip(from_mm=artwork_mm, to_mm=ledge_mm, role=Role.PICTURE),
     )
     edges = (
         EdgeLine(name="outside", inset_mm=0, role=Role.OUTLINE),
@@ -137,13 +137,13 @@ def _tray_parts(plan: FramePlan) -> Parts:
         EdgeLine(name="ledge", inset_mm=ledge_mm, role=Role.HIDDEN),
     )
     sizes = (
-        Size(from_mm=wall_mm, to_mm=artwork_mm, figure=gap, wordings=("gap {}", "{}")),
-        Size(from_mm=0, to_mm=wall_mm, figure=wall, wordings=("wall {}", "{}")),
+        SizeAcross(from_mm=wall_mm, to_mm=artwork_mm, figure=gap, wordings=("gap {}", "{}")),
+        SizeAcross(from_mm=0, to_mm=wall_mm, figure=wall, wordings=("wall {}", "{}")),
     )
     return strips, edges, sizes
 
 
-def corner_title(corner: Corner) -> str:
+def corner_title(corner: CornerView) -> str:
     """What a reader who cannot see the drawing is told."""
     return localise(f"Corner of {corner.name}: mitre length {corner.mitre.text} {corner.unit}", corner.words)
 
@@ -165,7 +165,7 @@ class _Place:
         return self.top_mm + inset_mm * self.scale
 
 
-def draw_corner(corner: Corner, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_corner(corner: CornerView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the corner; returns the scale."""
     place = _placed(corner, sheet, room)
     clip = pen.clip(_shape(place, corner.depth_mm))
@@ -182,7 +182,7 @@ def draw_corner(corner: Corner, sheet: Sheet, pen: Pen, room: Box) -> float:
     return place.scale
 
 
-def _placed(corner: Corner, sheet: Sheet, room: Box) -> _Place:
+def _placed(corner: CornerView, sheet: Sheet, room: Area) -> _Place:
     most_mm = min(WIDE_MM if not sheet.is_paper else 60.0, room.up_mm - sheet.lanes(2) - RUN_MM * 0.75 - 2)
     scale = fit_scale(most_mm / corner.depth_mm, sheet=sheet, unit=corner.unit)
     wide_mm = corner.depth_mm * scale
@@ -211,7 +211,7 @@ def _shape(place: _Place, depth_mm: float) -> str:
     return f"{right}L{inner[1:]}{below[below.index('C') :]}L{run([(place.left_mm, place.top_mm)])[1:]}Z"
 
 
-def _strip_path(place: _Place, strip: Strip) -> str:
+def _strip_path(place: _Place, strip: RingStrip) -> str:
     """The area between two lines round the corner, a little longer than its members are drawn."""
     near_x, near_y = place.x(strip.from_mm), place.y(strip.from_mm)
     far_x, far_y = place.x(strip.to_mm), place.y(strip.to_mm)
@@ -228,7 +228,7 @@ def _edge_path(place: _Place, inset_mm: float, depth_mm: float) -> str:
     return f"M{x},{number(below)}V{y}H{number(right)}"
 
 
-def _draw_mitre(corner: Corner, place: _Place, pen: Pen) -> None:
+def _draw_mitre(corner: CornerView, place: _Place, pen: Pen) -> None:
     """The joint line, and its angle where the outermost strip has room for it."""
     tip = (place.left_mm, place.top_mm)
     pen.line(run([tip, (place.x(corner.mitre_mm), place.y(corner.mitre_mm))]), Role.MITRE)
@@ -239,7 +239,7 @@ def _draw_mitre(corner: Corner, place: _Place, pen: Pen) -> None:
     pen.text(f"{corner.mitre_deg:g}°", (tip[0] + radius_mm + 1, tip[1] + 4.4))
 
 
-def _draw_mitre_length(corner: Corner, place: _Place, pen: Pen) -> None:
+def _draw_mitre_length(corner: CornerView, place: _Place, pen: Pen) -> None:
     """The mitre's length, on a shelf under the names of the lines, in the opening."""
     inner = (place.x(corner.mitre_mm), place.y(corner.mitre_mm))
     down_mm = max(place.y(corner.depth_mm) + 5.5, _name_heights(corner, place)[-1] + 6.6) - inner[1]
@@ -250,12 +250,12 @@ def _draw_mitre_length(corner: Corner, place: _Place, pen: Pen) -> None:
     pen.text(text, (turn[0] + 1, turn[1] - 1), figure=corner.mitre.name)
 
 
-def _name_heights(corner: Corner, place: _Place) -> list[float]:
+def _name_heights(corner: CornerView, place: _Place) -> list[float]:
     heights = [place.y(edge.inset_mm) for edge in corner.edges]
     return spread(heights, apart_mm=ROW_MM, least_mm=place.top_mm)
 
 
-def _draw_names(corner: Corner, place: _Place, pen: Pen, room: Box) -> None:
+def _draw_names(corner: CornerView, place: _Place, pen: Pen, room: Area) -> None:
     """Name the lines to the right of the break, spread so that the names never touch."""
     names = [localise(edge.name, corner.words) for edge in corner.edges]
     heights = [place.y(edge.inset_mm) for edge in corner.edges]
@@ -296,9 +296,9 @@ def _spread(group: Sequence[float], apart_mm: float) -> list[float]:
     return [first + row * apart_mm for row in range(len(group))]
 
 
-def _draw_sizes(corner: Corner, sheet: Sheet, place: _Place, pen: Pen) -> None:
+def _draw_sizes(corner: CornerView, sheet: Sheet, place: _Place, pen: Pen) -> None:
     for lane, size in enumerate(corner.sizes):
-        span = Span(
+        span = DimensionSpan(
             from_mm=place.x(size.from_mm),
             to_mm=place.x(size.to_mm),
             feet_mm=(place.bottom_mm + 0.4, place.bottom_mm + 0.4),

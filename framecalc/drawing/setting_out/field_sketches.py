@@ -20,7 +20,7 @@ Scene = Callable[[Pen], None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mark:
+class MeasuredDistance:
     """A measured distance on a scene; `feet` are where the extension lines of its ends start."""
 
     scene: Scene
@@ -48,7 +48,7 @@ def draw_where(path: str) -> str:
     return pen.svg()
 
 
-def _draw_mark(mark: Mark, pen: Pen) -> None:
+def _draw_mark(mark: MeasuredDistance, pen: Pen) -> None:
     (x1, y1), (x2, y2) = mark.start, mark.end
     length_mm = hypot(x2 - x1, y2 - y1)
     along = ((x2 - x1) / length_mm, (y2 - y1) / length_mm)
@@ -66,7 +66,7 @@ def _draw_mark(mark: Mark, pen: Pen) -> None:
     _write_letter(mark, along, tails, pen)
 
 
-def _write_letter(mark: Mark, along: Point, tails: tuple[Point, Point], pen: Pen) -> None:
+def _write_letter(mark: MeasuredDistance, along: Point, tails: tuple[Point, Point], pen: Pen) -> None:
     """Beside the middle of the line, or past its end where the line is short."""
     half_mm, upright = LETTER_MM * CAPITAL_RATIO / 2, abs(along[1]) > 0.9
     x, y = (mark.start[0] + mark.end[0]) / 2, (mark.start[1] + mark.end[1]) / 2
@@ -79,7 +79,7 @@ def _write_letter(mark: Mark, along: Point, tails: tuple[Point, Point], pen: Pen
         pen.text(mark.letter, (x, y - FIGURE_GAP_MM - slant_mm), anchor="middle", role=Role.GIVEN_LETTER)
 
 
-def _is_short(mark: Mark) -> bool:
+def _is_short(mark: MeasuredDistance) -> bool:
     return hypot(mark.end[0] - mark.start[0], mark.end[1] - mark.start[1]) < 2 * ARROW_MM + 1
 
 
@@ -194,44 +194,76 @@ def _beside(corner: int, across: float, up: float) -> Point:
     return _CROOKED[corner][0] + across, _CROOKED[corner][1] + up
 
 
-_OUTSIDE_ACROSS = Mark(scene=_frame, letter="A", start=(16, 36.5), end=(54, 36.5), feet=((16, 31), (54, 31)))
-_OUTSIDE_UP = Mark(scene=_frame, letter="U", start=(9, 4), end=(9, 30), feet=((15, 4), (15, 30)))
+_OUTSIDE_ACROSS = MeasuredDistance(
+    scene=_frame, letter="A", start=(16, 36.5), end=(54, 36.5), feet=((16, 31), (54, 31))
+)
+_OUTSIDE_UP = MeasuredDistance(scene=_frame, letter="U", start=(9, 4), end=(9, 30), feet=((15, 4), (15, 30)))
 
 PLACES = {
-    "artwork.across": Mark(scene=_artwork, letter="a", start=_beside(3, 0.4, 5), end=_beside(2, -0.7, 5)),
-    "artwork.across_bottom": Mark(scene=_artwork, letter="a", start=_beside(0, 0, -2.5), end=_beside(1, 0.3, -2.5)),
-    "artwork.up": Mark(scene=_artwork, letter="u", start=_beside(0, 3, 0), end=_beside(3, 3, 0)),
-    "artwork.up_right": Mark(scene=_artwork, letter="u", start=_beside(1, -4, 0.2), end=_beside(2, -4, -0.2)),
-    "artwork.diagonal_rising": Mark(scene=_artwork, letter="e", start=_CROOKED[0], end=_CROOKED[2]),
-    "artwork.diagonal_falling": Mark(scene=_artwork, letter="f", start=_CROOKED[3], end=_CROOKED[1]),
+    "artwork.across": MeasuredDistance(scene=_artwork, letter="a", start=_beside(3, 0.4, 5), end=_beside(2, -0.7, 5)),
+    "artwork.across_bottom": MeasuredDistance(
+        scene=_artwork, letter="a", start=_beside(0, 0, -2.5), end=_beside(1, 0.3, -2.5)
+    ),
+    "artwork.up": MeasuredDistance(scene=_artwork, letter="u", start=_beside(0, 3, 0), end=_beside(3, 3, 0)),
+    "artwork.up_right": MeasuredDistance(
+        scene=_artwork, letter="u", start=_beside(1, -4, 0.2), end=_beside(2, -4, -0.2)
+    ),
+    "artwork.diagonal_rising": MeasuredDistance(scene=_artwork, letter="e", start=_CROOKED[0], end=_CROOKED[2]),
+    "artwork.diagonal_falling": MeasuredDistance(scene=_artwork, letter="f", start=_CROOKED[3], end=_CROOKED[1]),
     "start.wall_across": _OUTSIDE_ACROSS,
     "start.wall_up": _OUTSIDE_UP,
-    "start.stick_length": Mark(scene=_stick, letter="l", start=(4, 31), end=(56, 31), feet=((4, 25), (56, 25))),
-    "package.clearance_across": Mark(scene=_opening, letter="c", start=(42, 24), end=(51, 24)),
-    "package.clearance_up": Mark(scene=_opening, letter="c", start=(26, 15), end=(26, 8)),
-    "package.mat.overlap": Mark(scene=_window_corner, letter="o", start=(18, 28), end=(30, 28)),
-    "package.mat.border": Mark(scene=_mat, letter="m", start=(10, 18), end=(21, 18)),
-    "package.mat.bottom": Mark(scene=_mat, letter="b", start=(30, 26), end=(30, 37)),
-    "package.layers.thickness": Mark(
+    "start.stick_length": MeasuredDistance(
+        scene=_stick, letter="l", start=(4, 31), end=(56, 31), feet=((4, 25), (56, 25))
+    ),
+    "package.clearance_across": MeasuredDistance(scene=_opening, letter="c", start=(42, 24), end=(51, 24)),
+    "package.clearance_up": MeasuredDistance(scene=_opening, letter="c", start=(26, 15), end=(26, 8)),
+    "package.mat.overlap": MeasuredDistance(scene=_window_corner, letter="o", start=(18, 28), end=(30, 28)),
+    "package.mat.border": MeasuredDistance(scene=_mat, letter="m", start=(10, 18), end=(21, 18)),
+    "package.mat.bottom": MeasuredDistance(scene=_mat, letter="b", start=(30, 26), end=(30, 37)),
+    "package.layers.thickness": MeasuredDistance(
         scene=_layers, letter="s", start=(51, 14), end=(51, 25), feet=((47, 14), (47, 25))
     ),
-    "package.layers.tolerance": Mark(scene=_calipers, letter="±", start=(52, 14), end=(52, 9), feet=((47, 14),)),
-    "package.layers.thinner": Mark(scene=_calipers, letter="−", start=(52, 9), end=(52, 14), feet=((47, 14),)),
-    "section.face_width": Mark(scene=_section, letter="w", start=(12, 7), end=(36, 7), feet=((12, 11), (36, 11))),
-    "section.thickness": Mark(scene=_section, letter="t", start=(6, 12), end=(6, 34), feet=((11, 12), (11, 34))),
-    "section.rabbet_width": Mark(
+    "package.layers.tolerance": MeasuredDistance(
+        scene=_calipers, letter="±", start=(52, 14), end=(52, 9), feet=((47, 14),)
+    ),
+    "package.layers.thinner": MeasuredDistance(
+        scene=_calipers, letter="−", start=(52, 9), end=(52, 14), feet=((47, 14),)
+    ),
+    "section.face_width": MeasuredDistance(
+        scene=_section, letter="w", start=(12, 7), end=(36, 7), feet=((12, 11), (36, 11))
+    ),
+    "section.thickness": MeasuredDistance(
+        scene=_section, letter="t", start=(6, 12), end=(6, 34), feet=((11, 12), (11, 34))
+    ),
+    "section.rabbet_width": MeasuredDistance(
         scene=_section, letter="r", start=(27, 37.5), end=(36, 37.5), feet=((27, 35), (36, 21))
     ),
-    "section.rabbet_depth": Mark(scene=_section, letter="d", start=(55, 20), end=(55, 34), feet=((53, 20), (28, 34))),
-    "section.face_drop": Mark(scene=_sloping, letter="h", start=(43, 9), end=(43, 16), feet=((13, 9), (37, 16))),
-    "section.sight_edge.size": Mark(scene=_shaped, letter="s", start=(29, 8), end=(36, 8), feet=((29, 11), (36, 18))),
-    "section.back_edge.size": Mark(scene=_shaped, letter="s", start=(12, 8), end=(19, 8), feet=((12, 18), (19, 11))),
-    "section.tray_gap": Mark(scene=_tray, letter="g", start=(18, 5.5), end=(24, 5.5), feet=((18, 8), (24, 14))),
-    "section.ledge_width": Mark(scene=_tray, letter="l", start=(18, 38.7), end=(35, 38.7), feet=((18, 28), (35, 35))),
-    "section.ledge_thickness": Mark(scene=_tray, letter="h", start=(41, 28), end=(41, 34), feet=((36, 28), (36, 34))),
+    "section.rabbet_depth": MeasuredDistance(
+        scene=_section, letter="d", start=(55, 20), end=(55, 34), feet=((53, 20), (28, 34))
+    ),
+    "section.face_drop": MeasuredDistance(
+        scene=_sloping, letter="h", start=(43, 9), end=(43, 16), feet=((13, 9), (37, 16))
+    ),
+    "section.sight_edge.size": MeasuredDistance(
+        scene=_shaped, letter="s", start=(29, 8), end=(36, 8), feet=((29, 11), (36, 18))
+    ),
+    "section.back_edge.size": MeasuredDistance(
+        scene=_shaped, letter="s", start=(12, 8), end=(19, 8), feet=((12, 18), (19, 11))
+    ),
+    "section.tray_gap": MeasuredDistance(
+        scene=_tray, letter="g", start=(18, 5.5), end=(24, 5.5), feet=((18, 8), (24, 14))
+    ),
+    "section.ledge_width": MeasuredDistance(
+        scene=_tray, letter="l", start=(18, 38.7), end=(35, 38.7), feet=((18, 28), (35, 35))
+    ),
+    "section.ledge_thickness": MeasuredDistance(
+        scene=_tray, letter="h", start=(41, 28), end=(41, 34), feet=((36, 28), (36, 34))
+    ),
     "known.outside_across": _OUTSIDE_ACROSS,
     "known.outside_up": _OUTSIDE_UP,
-    "shop.kerf": Mark(scene=_cut, letter="k", start=(26, 9), end=(34, 9), feet=((26, 13), (34, 13))),
-    "shop.end_trim": Mark(scene=_trimmed, letter="e", start=(8, 34), end=(20, 34), feet=((8, 29), (20, 29))),
+    "shop.kerf": MeasuredDistance(scene=_cut, letter="k", start=(26, 9), end=(34, 9), feet=((26, 13), (34, 13))),
+    "shop.end_trim": MeasuredDistance(
+        scene=_trimmed, letter="e", start=(8, 34), end=(20, 34), feet=((8, 29), (20, 29))
+    ),
 }
 """Every length of a frame and of the project that somebody measures, by its path."""

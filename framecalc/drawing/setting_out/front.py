@@ -8,12 +8,12 @@ with its error exaggerated, by the factor written beside the drawing; its figure
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_lanes
+from framecalc.drawing.dimension import Axis, DimensionSpan, beyond_mm, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.package.mat_from_front import SeenWindow, seen_windows
 from framecalc.drawing.pen import Pen, number, run
 from framecalc.drawing.setting_out.crooked import exaggerated, exaggeration, is_crooked, upright
-from framecalc.drawing.sheet import Box, Sheet, View, fit_scale
+from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
@@ -76,7 +76,7 @@ def read_small_front(plan: FramePlan) -> Front:
     return replace(read_front(plan), lanes=(), artwork=None)
 
 
-def draw_front(front: Front, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_front(front: Front, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the front; returns the scale, which a paper states."""
     view = _placed(front, sheet, room)
     _draw_members(front, view, pen)
@@ -100,7 +100,7 @@ def _pair(plan: FramePlan, name: str) -> Pair:
     return Pair(across=plan.figures[f"{name}_across"], up=plan.figures[f"{name}_up"])
 
 
-def _placed(front: Front, sheet: Sheet, room: Box) -> View:
+def _placed(front: Front, sheet: Sheet, room: Area) -> View:
     """Fill the room with the frame and its dimension lanes, and centre them in what is left."""
     lanes = len(front.lanes)
     if lanes:
@@ -125,10 +125,10 @@ def _beyond(front: Front, scale: float) -> tuple[float, float]:
     return beyond_mm(_spans_across(front, view)), beyond_mm(_spans_up(front, view))
 
 
-def _spans_across(front: Front, view: View) -> list[Span]:
+def _spans_across(front: Front, view: View) -> list[DimensionSpan]:
     foot_mm = view.y(-front.sizes.outside_up_mm / 2)
     return [
-        Span(
+        DimensionSpan(
             from_mm=view.x(-pair.across.exact_mm / 2),
             to_mm=view.x(pair.across.exact_mm / 2),
             feet_mm=(foot_mm, foot_mm),
@@ -140,10 +140,10 @@ def _spans_across(front: Front, view: View) -> list[Span]:
     ]
 
 
-def _spans_up(front: Front, view: View) -> list[Span]:
+def _spans_up(front: Front, view: View) -> list[DimensionSpan]:
     foot_mm = view.x(-front.sizes.outside_across_mm / 2)
     return [
-        Span(
+        DimensionSpan(
             from_mm=view.y(pair.up.exact_mm / 2),
             to_mm=view.y(-pair.up.exact_mm / 2),
             feet_mm=(foot_mm, foot_mm),
@@ -318,10 +318,10 @@ def _draw_picture(front: Front, view: View, pen: Pen, corners: Sequence[Point], 
     seen_mm = (front.ledge_mm[1] if front.ledge_mm else front.sizes.sight_up_mm) / 2
     top, bottom = max(top, view.y(seen_mm)), min(bottom, view.y(-seen_mm))
     if figures:
-        _write_artwork(figures, pen, Box(left_mm=left, top_mm=top, right_mm=right, bottom_mm=bottom))
+        _write_artwork(figures, pen, Area(left_mm=left, top_mm=top, right_mm=right, bottom_mm=bottom))
 
 
-def _write_artwork(artwork: Pair, pen: Pen, box: Box) -> None:
+def _write_artwork(artwork: Pair, pen: Pen, box: Area) -> None:
     """Write along the lower edge of a box what is in it and how large; the word along the upper edge if need be."""
     middle, capital_mm = (box.left_mm + box.right_mm) / 2, LETTER_MM * CAPITAL_RATIO
     size = f"{artwork.across.text} × {artwork.up.text}"
@@ -334,7 +334,7 @@ def _write_artwork(artwork: Pair, pen: Pen, box: Box) -> None:
         pen.text(size, (middle, low), anchor="middle", role=Role.FAINT)
 
 
-def _draw_sizes(front: Front, sheet: Sheet, view: View, pen: Pen, room: Box) -> None:
+def _draw_sizes(front: Front, sheet: Sheet, view: View, pen: Pen, room: Area) -> None:
     if not front.lanes:
         return
     lanes = range(len(front.lanes))

@@ -7,10 +7,10 @@ is long for its width is drawn broken, so that its ends can be read; its figures
 from dataclasses import dataclass
 
 from framecalc.drawing.breaks import break_line, swing_at_mm
-from framecalc.drawing.dimension import Axis, Span, angle_arc, draw_dimension
+from framecalc.drawing.dimension import Axis, DimensionSpan, angle_arc, draw_dimension
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, circle, number, run
-from framecalc.drawing.sheet import Box, Sheet, fit_scale
+from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
@@ -31,7 +31,7 @@ CORNERS = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class MemberPair:
     """One pair of members: what it is called, how many are cut, and its lengths."""
 
     letter: str
@@ -48,7 +48,7 @@ class Members:
     `line_mm` is where the rabbet wall (or the tray's wall) runs, from the long edge; `line_is_seen` in a tray.
     """
 
-    pieces: tuple[Piece, Piece]
+    pieces: tuple[MemberPair, MemberPair]
     width_mm: float
     line_mm: float
     line_is_seen: bool
@@ -76,9 +76,9 @@ def read_members(plan: FramePlan) -> Members:
     )
 
 
-def _piece(plan: FramePlan, index: int, direction: str, short: str) -> Piece:
+def _piece(plan: FramePlan, index: int, direction: str, short: str) -> MemberPair:
     member = plan.members[index]
-    return Piece(
+    return MemberPair(
         letter=member.letter,
         sides=(member.sides[0], member.sides[1]),
         count=member.count * plan.frame.count,
@@ -100,7 +100,7 @@ def members_title(members: Members) -> str:
 class _Bar:
     """A member on the sheet: its long edge lies along `top_mm`; `is_broken` where its length is not to scale."""
 
-    piece: Piece
+    piece: MemberPair
     left_mm: float
     top_mm: float
     long_mm: float
@@ -129,7 +129,7 @@ class _Bar:
         return self.top_mm + (self.line_mm / 2 if 2 * self.line_mm >= self.up_mm else (self.line_mm + self.up_mm) / 2)
 
 
-def draw_members(members: Members, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_members(members: Members, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw both pairs, one under the other; returns the scale of the widths."""
     scale, is_broken = _scale(members, sheet, room)
     up_mm = members.width_mm * scale
@@ -150,7 +150,7 @@ def draw_members(members: Members, sheet: Sheet, pen: Pen, room: Box) -> float:
     return scale
 
 
-def _scale(members: Members, sheet: Sheet, room: Box) -> tuple[float, bool]:
+def _scale(members: Members, sheet: Sheet, room: Area) -> tuple[float, bool]:
     """True to scale where both pairs then are wide enough to be read, else broken."""
     most_mm = min(
         MOST_UP_ON_PAPER_MM if sheet.is_paper else MOST_UP_MM,
@@ -166,7 +166,7 @@ def _scale(members: Members, sheet: Sheet, room: Box) -> tuple[float, bool]:
     return fit_scale(up_mm / members.width_mm, sheet=sheet, unit=members.unit), True
 
 
-def _drawn_long_mm(members: Members, piece: Piece, room: Box, scale: float) -> float:
+def _drawn_long_mm(members: Members, piece: MemberPair, room: Area, scale: float) -> float:
     """How long a broken member is drawn: in proportion, but long enough for what is written on it."""
     longest_mm = max(other.long.exact_mm for other in members.pieces)
     least_mm = 2 * members.width_mm * scale + sum(_writing_mm(piece)) + 8
@@ -174,7 +174,7 @@ def _drawn_long_mm(members: Members, piece: Piece, room: Box, scale: float) -> f
     return min(max(least_mm, proportional_mm), room.across_mm, piece.long.exact_mm * scale)
 
 
-def _note(piece: Piece) -> str:
+def _note(piece: MemberPair) -> str:
     return f"{piece.count} × {piece.sides[0]}, {piece.sides[1]}"
 
 
@@ -182,12 +182,12 @@ def _angle_radius_mm(up_mm: float) -> float:
     return min(8.0, up_mm * 1.25)
 
 
-def _writing_mm(piece: Piece) -> tuple[float, float, float]:
+def _writing_mm(piece: MemberPair) -> tuple[float, float, float]:
     """Room for the angle past the slope, for the ring with the letter, and for the count."""
     return 8.5, 2 * TAG_MM + 2, text_across_mm(_note(piece))
 
 
-def _draw_bar(members: Members, bar: _Bar, sheet: Sheet, pen: Pen, room: Box) -> None:
+def _draw_bar(members: Members, bar: _Bar, sheet: Sheet, pen: Pen, room: Area) -> None:
     _draw_wood(members, bar, pen)
     _draw_words(members, bar, pen, room)
     _draw_lengths(bar, sheet, pen)
@@ -219,7 +219,7 @@ def _draw_wood(members: Members, bar: _Bar, pen: Pen) -> None:
         pen.line(run([(tip + inward, line_y), (end, line_y)]), line_role)
 
 
-def _draw_words(members: Members, bar: _Bar, pen: Pen, room: Box) -> None:
+def _draw_words(members: Members, bar: _Bar, pen: Pen, room: Area) -> None:
     """The angle, the letter and the count: on the wood where they fit, else beside the member."""
     angle_mm, tag_mm, note_mm = _writing_mm(bar.piece)
     radius_mm = _angle_radius_mm(bar.up_mm)
@@ -247,14 +247,14 @@ def _draw_tag(pen: Pen, bar: _Bar, middle_mm: float) -> None:
 
 def _draw_lengths(bar: _Bar, sheet: Sheet, pen: Pen) -> None:
     """The long edge above; the short edge below."""
-    long = Span(
+    long = DimensionSpan(
         from_mm=bar.left_mm,
         to_mm=bar.right_mm,
         feet_mm=(bar.top_mm, bar.top_mm),
         figure=bar.piece.long,
         wordings=("long points {}", "{}"),
     )
-    short = Span(
+    short = DimensionSpan(
         from_mm=bar.left_mm + bar.up_mm,
         to_mm=bar.right_mm - bar.up_mm,
         feet_mm=(bar.bottom_mm, bar.bottom_mm),

@@ -8,11 +8,11 @@ the rabbet wall is half the clearance.
 from dataclasses import dataclass, replace
 
 from framecalc.drawing.breaks import break_line
-from framecalc.drawing.dimension import Axis, Span, draw_dimension, draw_on_shelf
+from framecalc.drawing.dimension import Axis, DimensionSpan, draw_dimension, draw_on_shelf
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.package.layers import (
     DrawnLayer,
-    Strip,
+    LayerStrip,
     draw_leaders_left,
     draw_leaders_right,
     draw_strips,
@@ -22,7 +22,7 @@ from framecalc.drawing.package.layers import (
 )
 from framecalc.drawing.pen import Pen, number, outline_path
 from framecalc.drawing.setting_out.section_layout import Body, Layout, lay_out
-from framecalc.drawing.sheet import Box, Sheet, View
+from framecalc.drawing.sheet import Area, Sheet, View
 from framecalc.drawing.style import HEART_MM, Role
 from framecalc.geometry.outline import Outline
 from framecalc.plan import FramePlan
@@ -128,7 +128,7 @@ def rabbet_section_title(section: RabbetSection) -> str:
     return localise(told, section.words)
 
 
-def draw_rabbet_section(section: RabbetSection, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_rabbet_section(section: RabbetSection, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the section; returns the scale, which a paper states."""
     layout = lay_out(section.body, sheet=sheet, room=room, unit=section.unit)
     _draw_member(section, layout, pen)
@@ -187,7 +187,7 @@ def _draw_package(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen
         )
 
 
-def _cover_strips(section: RabbetSection, layout: Layout) -> list[Strip]:
+def _cover_strips(section: RabbetSection, layout: Layout) -> list[LayerStrip]:
     """The dust cover: over the back of the member, a little inside its outer edge, and over a package that is proud."""
     if section.cover is None:
         return []
@@ -206,21 +206,21 @@ def _draw_member_sizes(section: RabbetSection, sheet: Sheet, layout: Layout, pen
     view, figures, outer_mm = layout.view, section.figures, layout.outer_mm
     top_mm, base_mm = view.y(section.thickness_mm), view.y(0)
     wall_mm, sight_mm = view.x(section.land_mm), view.x(section.face_width_mm)
-    face = Span(
+    face = DimensionSpan(
         from_mm=outer_mm,
         to_mm=sight_mm,
         feet_mm=(top_mm, top_mm),
         figure=figures.face_width,
         wordings=("face width {}", "{}"),
     )
-    thickness = Span(
+    thickness = DimensionSpan(
         from_mm=top_mm,
         to_mm=base_mm,
         feet_mm=(outer_mm, outer_mm),
         figure=figures.thickness,
         wordings=("thickness {}", "{}"),
     )
-    rabbet = Span(
+    rabbet = DimensionSpan(
         from_mm=wall_mm,
         to_mm=sight_mm,
         feet_mm=(base_mm, view.y(section.rabbet_depth_mm)),
@@ -246,7 +246,7 @@ def _draw_clearance(section: RabbetSection, sheet: Sheet, view: View, pen: Pen) 
         return
     full, short = "clearance ½ × {}", "½ × {}"
     fits = text_across_mm(full.format(section.figures.clearance.text)) <= wall_mm - 5
-    gap = Span(
+    gap = DimensionSpan(
         from_mm=wall_mm,
         to_mm=view.x(section.land_mm + section.gap_mm),
         feet_mm=(view.y(0), view.y(min(section.spare_mm, section.rabbet_depth_mm))),
@@ -267,11 +267,11 @@ def _draw_depths(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen)
         word = "spare {}" if section.spare_mm > 0 else "proud {}"
         ends = sorted((back_mm, base_mm))
         feet = (layout.break_mm, wall_mm) if back_mm < base_mm else (wall_mm, layout.break_mm)
-        spare = Span(
+        spare = DimensionSpan(
             from_mm=ends[0], to_mm=ends[1], feet_mm=feet, figure=section.figures.spare, wordings=(word,), beyond=word
         )
         draw_on_shelf(pen, spare, lane_mm=spare_lane_mm, shelf_mm=_lane_below(section, sheet, view, 2))
-    depth = Span(
+    depth = DimensionSpan(
         from_mm=lip_mm,
         to_mm=base_mm,
         feet_mm=(layout.break_mm, layout.break_mm),

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from framecalc.drawing.package.layers import LABEL_MM, LEADER_MM, DrawnLayer, widest_label_mm
-from framecalc.drawing.sheet import Box, Sheet, View, fit_scale
+from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
 from framecalc.drawing.style import LETTER_MM
 from framecalc.geometry.outline import Line, Outline
 from framecalc.units import Unit
@@ -75,7 +75,7 @@ class Layout:
     break_mm: float
 
 
-def lay_out(body: Body, *, sheet: Sheet, room: Box, unit: Unit) -> Layout:
+def lay_out(body: Body, *, sheet: Sheet, room: Area, unit: Unit) -> Layout:
     """Fill the room with a section, and centre it in what is left."""
     room = room.less(left_mm=sheet.first_lane_mm + LETTER_MM, right_mm=sheet.lane(1) + 1.2, bottom_mm=sheet.lanes(2))
     tall, above, beside = _tallest(body, sheet, room), _above(body, room), _beside(body, sheet, room)
@@ -104,19 +104,19 @@ def _is_face(line: Line, body: Body) -> bool:
     return line.start[0] > line.end[0] and min(line.start[1], line.end[1]) > body.rabbet_depth_mm
 
 
-def _tallest(body: Body, sheet: Sheet, room: Box) -> float:
+def _tallest(body: Body, sheet: Sheet, room: Area) -> float:
     return (room.up_mm - body.labels_up_mm - sheet.lanes_above(1)) / body.up_mm
 
 
-def _above(body: Body, room: Box) -> float:
+def _above(body: Body, room: Area) -> float:
     return (room.across_mm - body.beside_mm) / body.face_width_mm
 
 
-def _broken(body: Body, room: Box, straight: Sequence[float]) -> float:
+def _broken(body: Body, room: Area, straight: Sequence[float]) -> float:
     return (room.across_mm - body.beside_mm - BREAK_GAP_MM) / (body.face_width_mm - (straight[1] - straight[0]))
 
 
-def _beside(body: Body, sheet: Sheet, room: Box) -> float:
+def _beside(body: Body, sheet: Sheet, room: Area) -> float:
     return min(
         (room.up_mm - sheet.lanes_above(1)) / body.up_mm,
         (room.up_mm - body.labels_up_mm - 2) / (body.rabbet_depth_mm + body.proud_mm),
@@ -124,7 +124,7 @@ def _beside(body: Body, sheet: Sheet, room: Box) -> float:
     )
 
 
-def _cut(body: Body, room: Box, straight: tuple[float, float], scale: float) -> tuple[float, float] | None:
+def _cut(body: Body, room: Area, straight: tuple[float, float], scale: float) -> tuple[float, float] | None:
     """What has to be left out at this scale, from the middle of what may be."""
     kept_mm = (room.across_mm - body.beside_mm - BREAK_GAP_MM) / scale
     half_mm = min(body.face_width_mm - kept_mm, straight[1] - straight[0]) / 2
@@ -133,7 +133,7 @@ def _cut(body: Body, room: Box, straight: tuple[float, float], scale: float) -> 
 
 
 def _placed(
-    body: Body, sheet: Sheet, room: Box, *, scale: float, cut: tuple[float, float] | None, labels_left: bool
+    body: Body, sheet: Sheet, room: Area, *, scale: float, cut: tuple[float, float] | None, labels_left: bool
 ) -> Layout:
     top_mm = sheet.lanes_above(1) + (body.labels_up_mm if labels_left else 0)
     if not labels_left:

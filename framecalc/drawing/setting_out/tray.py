@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from framecalc.drawing.dimension import Axis, Span, draw_dimension, draw_lanes
+from framecalc.drawing.dimension import Axis, DimensionSpan, draw_dimension, draw_lanes
 from framecalc.drawing.package.layers import (
     LABEL_MM,
     LEADER_MM,
@@ -13,7 +13,7 @@ from framecalc.drawing.package.layers import (
     stack_strips,
 )
 from framecalc.drawing.pen import Pen, outline_path, run
-from framecalc.drawing.sheet import Box, Sheet, View, fit_scale
+from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
 from framecalc.drawing.style import HEART_MM, LETTER_MM, Role
 from framecalc.geometry.outline import Outline
 from framecalc.plan import FramePlan
@@ -82,7 +82,7 @@ def tray_title(tray: TrayDrawing) -> str:
     return localise(f"Section of {tray.name}: the artwork lies {lies}{glued}", tray.words)
 
 
-def draw_tray(tray: TrayDrawing, sheet: Sheet, pen: Pen, room: Box) -> float:
+def draw_tray(tray: TrayDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the section of a tray; returns the scale, which a paper states."""
     view, break_mm, labels_mm = _laid_out(tray, sheet, room)
     path = outline_path(tray.outline, scale=view.scale, left_mm=view.left_mm, base_mm=view.base_mm)
@@ -107,7 +107,7 @@ def draw_tray(tray: TrayDrawing, sheet: Sheet, pen: Pen, room: Box) -> float:
     return view.scale
 
 
-def _laid_out(tray: TrayDrawing, sheet: Sheet, room: Box) -> tuple[View, float, float]:
+def _laid_out(tray: TrayDrawing, sheet: Sheet, room: Area) -> tuple[View, float, float]:
     """Fill the room: lanes above and to both sides, under the ledge its width, and then the labels."""
     beside_mm = TO_LEADERS_MM + max(0, len(tray.layers) - 1) * LEADER_MM + TO_BREAK_MM
     above_mm, below_mm = sheet.lanes_above(2), sheet.lanes(1) + len(tray.layers) * LABEL_MM
@@ -130,7 +130,7 @@ def _draw_above(tray: TrayDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
     wall_mm, artwork_mm = view.x(tray.wall.exact_mm), view.x(tray.wall.exact_mm + tray.gap.exact_mm)
     top_mm, face_mm = view.y(tray.height.exact_mm), view.y(tray.height.exact_mm - tray.spare_mm)
     highest_mm = min(top_mm, face_mm)
-    gap = Span(
+    gap = DimensionSpan(
         from_mm=wall_mm,
         to_mm=artwork_mm,
         feet_mm=(top_mm, face_mm),
@@ -138,7 +138,7 @@ def _draw_above(tray: TrayDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
         wordings=("gap {}",),
         beyond="gap {}",
     )
-    wall = Span(
+    wall = DimensionSpan(
         from_mm=view.x(0),
         to_mm=wall_mm,
         feet_mm=(top_mm, top_mm),
@@ -153,7 +153,7 @@ def _draw_above(tray: TrayDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
 def _draw_beside(tray: TrayDrawing, sheet: Sheet, view: View, break_mm: float, pen: Pen) -> None:
     """The wall's height to the left; beside the break how far the artwork lies below the wall's top, or above it."""
     top_mm, base_mm = view.y(tray.height.exact_mm), view.y(0)
-    height = Span(
+    height = DimensionSpan(
         from_mm=top_mm,
         to_mm=base_mm,
         feet_mm=(view.x(0), view.x(0)),
@@ -166,7 +166,7 @@ def _draw_beside(tray: TrayDrawing, sheet: Sheet, view: View, break_mm: float, p
     face_mm, wall_mm = view.y(tray.height.exact_mm - tray.spare_mm), view.x(tray.wall.exact_mm)
     below = tray.spare_mm > 0
     word = "recess" if below else "proud"
-    spare = Span(
+    spare = DimensionSpan(
         from_mm=top_mm if below else face_mm,
         to_mm=face_mm if below else top_mm,
         feet_mm=(wall_mm, break_mm) if below else (break_mm, wall_mm),
@@ -181,14 +181,14 @@ def _draw_ledge(tray: TrayDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
     """The ledge's width under it, its thickness beside its edge."""
     top_mm, base_mm = view.y(tray.ledge_thickness.exact_mm), view.y(0)
     wall_mm, edge_mm = view.x(tray.wall.exact_mm), view.x(tray.foot_mm)
-    width = Span(
+    width = DimensionSpan(
         from_mm=wall_mm,
         to_mm=edge_mm,
         feet_mm=(top_mm, base_mm),
         figure=tray.ledge_width,
         wordings=("ledge {}", "{}"),
     )
-    thickness = Span(
+    thickness = DimensionSpan(
         from_mm=top_mm, to_mm=base_mm, feet_mm=(edge_mm, edge_mm), figure=tray.ledge_thickness, wordings=("{}",)
     )
     draw_dimension(pen, width, axis=Axis.ACROSS, lane_mm=base_mm + sheet.lane(0), toward=-1, limit_mm=wall_mm)

@@ -10,7 +10,7 @@ from itertools import chain, groupby
 from string import ascii_lowercase
 
 from framecalc.drawing.lettering import shortened, text_across_mm
-from framecalc.drawing.sheet import Box, View
+from framecalc.drawing.sheet import Area, View
 from framecalc.geometry.outline import Point
 from framecalc.plan.figures import fine_figure
 from framecalc.sheets.answer import CutSheet, LeftOver, PlacedPart, SheetCut
@@ -33,7 +33,7 @@ _SHIFTS = (0.0, -0.25, 0.25, -0.4, 0.4)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Label:
+class SheetLabel:
     """Lines of letters around a middle; turned where they read from the right."""
 
     lines: tuple[str, ...]
@@ -46,7 +46,7 @@ class Tag:
     """The number of a cut in its box."""
 
     text: str
-    box: Box
+    box: Area
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,22 +54,22 @@ class Labels:
     """All that is written on one sheet. A cut's line is left out inside its own tag."""
 
     tags: dict[int, Tag]
-    parts: tuple[Label, ...]
-    left_overs: tuple[Label, ...]
+    parts: tuple[SheetLabel, ...]
+    left_overs: tuple[SheetLabel, ...]
     legend: tuple[str, ...]
 
 
 class _Taken:
     """The places on the sheet that are taken."""
 
-    def __init__(self, boxes: Iterable[Box] = ()) -> None:
+    def __init__(self, boxes: Iterable[Area] = ()) -> None:
         self._boxes = list(boxes)
 
-    def is_free(self, box: Box, *, but: Box | None = None) -> bool:
+    def is_free(self, box: Area, *, but: Area | None = None) -> bool:
         """Whether nothing is there; `but` is left out of account."""
         return not any(_overlap(box, other) for other in self._boxes if other is not but)
 
-    def take(self, box: Box) -> None:
+    def take(self, box: Area) -> None:
         """Take a place."""
         self._boxes.append(box)
 
@@ -114,7 +114,7 @@ def size_on_drawing(across_mm: float, up_mm: float, *, unit: Unit) -> str:
     return f"{across} × {up}"
 
 
-def _tags(cuts: Sequence[SheetCut], view: View, lines: dict[int, Box], taken: _Taken) -> Iterator[tuple[int, Tag]]:
+def _tags(cuts: Sequence[SheetCut], view: View, lines: dict[int, Area], taken: _Taken) -> Iterator[tuple[int, Tag]]:
     for cut in cuts:
         text, own = str(cut.number), lines[cut.number]
         half_mm = text_across_mm(text) / 2 + CLEAR_MM
@@ -126,7 +126,7 @@ def _tags(cuts: Sequence[SheetCut], view: View, lines: dict[int, Box], taken: _T
             yield cut.number, Tag(text=text, box=box)
 
 
-def _part_label(part: PlacedPart, view: View, free: _Taken, mark: str, unit: Unit) -> tuple[Label | None, bool]:
+def _part_label(part: PlacedPart, view: View, free: _Taken, mark: str, unit: Unit) -> tuple[SheetLabel | None, bool]:
     """The fullest label that a part has room for, and whether that is only its mark."""
     room = _box(view, part.x_mm, part.y_mm, part.across_mm, part.up_mm)
     size = size_on_drawing(part.across_mm, part.up_mm, unit=unit)
@@ -148,13 +148,15 @@ def _wrapped(text: str) -> tuple[str, ...]:
     return text[:at], text[at + 1 :]
 
 
-def _left_over_label(left: LeftOver, view: View, free: _Taken, unit: Unit) -> Label | None:
+def _left_over_label(left: LeftOver, view: View, free: _Taken, unit: Unit) -> SheetLabel | None:
     room = _box(view, left.x_mm, left.y_mm, left.across_mm, left.up_mm)
     size = size_on_drawing(left.across_mm, left.up_mm, unit=unit)
     return _placed(("left over", size), room, free) or _placed((size,), room, free)
 
 
-def _placed(lines: tuple[str, ...], room: Box, free: _Taken, *, shifts: Sequence[float] = _SHIFTS) -> Label | None:
+def _placed(
+    lines: tuple[str, ...], room: Area, free: _Taken, *, shifts: Sequence[float] = _SHIFTS
+) -> SheetLabel | None:
     """Letters in a room, level or turned, near its middle, clear of what is there."""
     long_mm = max(text_across_mm(line) for line in lines) / 2 + CLEAR_MM
     high_mm = len(lines) * LINE_MM / 2 + CLEAR_MM / 2
@@ -164,11 +166,11 @@ def _placed(lines: tuple[str, ...], room: Box, free: _Taken, *, shifts: Sequence
             box = _around(place, *half)
             if free.is_free(box):
                 free.take(box)
-                return Label(lines=lines, middle=place, is_turned=is_turned)
+                return SheetLabel(lines=lines, middle=place, is_turned=is_turned)
     return None
 
 
-def _places(room: Box, half: tuple[float, float], shifts: Sequence[float]) -> Iterator[Point]:
+def _places(room: Area, half: tuple[float, float], shifts: Sequence[float]) -> Iterator[Point]:
     """Where the middle of a label may lie so that all of it is in the room."""
     across_mm, up_mm = room.across_mm - 2 * half[0], room.up_mm - 2 * half[1]
     if min(across_mm, up_mm) < 0:
@@ -237,9 +239,9 @@ def _runs(numbers: Sequence[int]) -> str:
     return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
 
 
-def _box(view: View, x_mm: float, y_mm: float, across_mm: float, up_mm: float) -> Box:
+def _box(view: View, x_mm: float, y_mm: float, across_mm: float, up_mm: float) -> Area:
     """A rectangle of the sheet as it lies on the drawing."""
-    return Box(
+    return Area(
         left_mm=view.x(x_mm),
         top_mm=view.y(y_mm + up_mm),
         right_mm=view.x(x_mm + across_mm),
@@ -247,10 +249,10 @@ def _box(view: View, x_mm: float, y_mm: float, across_mm: float, up_mm: float) -
     )
 
 
-def _line_box(start: Point, end: Point) -> Box:
+def _line_box(start: Point, end: Point) -> Area:
     """A line as a thin box; a tag keeps a little clear of it."""
     half_mm = CLEAR_MM / 2
-    return Box(
+    return Area(
         left_mm=min(start[0], end[0]) - half_mm,
         top_mm=min(start[1], end[1]) - half_mm,
         right_mm=max(start[0], end[0]) + half_mm,
@@ -258,7 +260,7 @@ def _line_box(start: Point, end: Point) -> Box:
     )
 
 
-def _edges(box: Box) -> Iterator[Box]:
+def _edges(box: Area) -> Iterator[Area]:
     corners = (
         (box.left_mm, box.top_mm),
         (box.right_mm, box.top_mm),
@@ -269,8 +271,8 @@ def _edges(box: Box) -> Iterator[Box]:
         yield _line_box(corner, corners[(number + 1) % 4])
 
 
-def _around(middle: Point, half_across_mm: float, half_up_mm: float) -> Box:
-    return Box(
+def _around(middle: Point, half_across_mm: float, half_up_mm: float) -> Area:
+    return Area(
         left_mm=middle[0] - half_across_mm,
         top_mm=middle[1] - half_up_mm,
         right_mm=middle[0] + half_across_mm,
@@ -282,6 +284,6 @@ def _between(start: Point, end: Point, ratio: float) -> Point:
     return start[0] + ratio * (end[0] - start[0]), start[1] + ratio * (end[1] - start[1])
 
 
-def _overlap(one: Box, other: Box) -> bool:
+def _overlap(one: Area, other: Area) -> bool:
     across_mm = min(one.right_mm, other.right_mm) - max(one.left_mm, other.left_mm)
     return across_mm > 0 and min(one.bottom_mm, other.bottom_mm) - max(one.top_mm, other.top_mm) > 0

@@ -8,12 +8,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from framecalc.drawing.dimension import Axis, Span, beyond_mm, draw_dimension
+from framecalc.drawing.dimension import Axis, DimensionSpan, beyond_mm, draw_dimension
 from framecalc.drawing.lettering import shortened
 from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.sheet import (
     PAPERS,
-    Box,
+    Area,
     Sheet,
     TitleBlock,
     View,
@@ -25,12 +25,12 @@ from framecalc.drawing.sheet import (
     panel,
     scale_text,
 )
-from framecalc.drawing.sheets.labels import LINE_MM, Label, Labels, Tag, label_sheet
+from framecalc.drawing.sheets.labels import LINE_MM, Labels, SheetLabel, Tag, label_sheet
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, LOOKS, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan.figures import fine_figure
 from framecalc.sheets.answer import CutSheet, SheetCut
-from framecalc.sheets.materials import Cutting
+from framecalc.sheets.materials import SheetCutting
 from framecalc.units import Unit, describe_size
 
 PANEL_ACROSS_MM, MOST_UP_MM = 100.0, 118.0
@@ -46,10 +46,10 @@ LIST_GAP_MM, LEAST_LIST_MM = 9.0, 80.0
 """Between a sheet and the list of its cuts, and how wide that list is at least."""
 
 _GROUND = {
-    Cutting.GLASS: LOOKS[Role.PICTURE].fill,
-    Cutting.PLASTIC: LOOKS[Role.PICTURE].fill,
-    Cutting.BOARD: "#ffffff",
-    Cutting.PANEL: LOOKS[Role.WOOD].fill,
+    SheetCutting.GLASS: LOOKS[Role.PICTURE].fill,
+    SheetCutting.PLASTIC: LOOKS[Role.PICTURE].fill,
+    SheetCutting.BOARD: "#ffffff",
+    SheetCutting.PANEL: LOOKS[Role.WOOD].fill,
 }
 """The colour of a part, by how it is cut."""
 
@@ -62,7 +62,7 @@ class DrawnSheet:
     number: int
     of: int
     material: str
-    cutting: Cutting
+    cutting: SheetCutting
     trim_mm: float
     unit: Unit
 
@@ -119,7 +119,7 @@ def draw_layout_paper(drawn: DrawnSheet, *, block: TitleBlock, paper: str, cuts:
     return pen.svg()
 
 
-def _on_paper(drawn: DrawnSheet, sheet: Sheet) -> tuple[View, Labels, Box]:
+def _on_paper(drawn: DrawnSheet, sheet: Sheet) -> tuple[View, Labels, Area]:
     """Lay a sheet out on paper: the legend takes of its room, and a smaller drawing may need a longer legend."""
     stock, lines = drawn.sheet.stock, 0
     while True:
@@ -184,7 +184,7 @@ def _pieces(start: Point, end: Point, tag: Tag | None) -> Iterator[tuple[Point, 
         yield (box.right_mm, start[1]), end
 
 
-def _write(pen: Pen, label: Label, role: Role) -> None:
+def _write(pen: Pen, label: SheetLabel, role: Role) -> None:
     """Lines of letters, one under the other, around their middle; turned ones run up from line to line to the right."""
     first = -(len(label.lines) - 1) / 2
     for number, line in enumerate(label.lines):
@@ -205,7 +205,7 @@ def _base(middle: Point) -> Point:
     return middle[0], middle[1] + _LETTER_HALF_MM
 
 
-def _middle(box: Box) -> Point:
+def _middle(box: Area) -> Point:
     return (box.left_mm + box.right_mm) / 2, (box.top_mm + box.bottom_mm) / 2
 
 
@@ -217,18 +217,18 @@ def _draw_size(pen: Pen, drawn: DrawnSheet, sheet: Sheet, view: View) -> None:
     draw_dimension(pen, up, axis=Axis.UP, lane_mm=up_mm, toward=1, limit_mm=up.to_mm)
 
 
-def _across_span(drawn: DrawnSheet, view: View) -> Span:
+def _across_span(drawn: DrawnSheet, view: View) -> DimensionSpan:
     stock = drawn.sheet.stock
     top_mm = view.y(stock.up_mm)
     figure = fine_figure("sheet_across", "sheet, across", stock.across_mm, unit=drawn.unit)
-    return Span(from_mm=view.x(0), to_mm=view.x(stock.across_mm), feet_mm=(top_mm, top_mm), figure=figure)
+    return DimensionSpan(from_mm=view.x(0), to_mm=view.x(stock.across_mm), feet_mm=(top_mm, top_mm), figure=figure)
 
 
-def _up_span(drawn: DrawnSheet, view: View) -> Span:
+def _up_span(drawn: DrawnSheet, view: View) -> DimensionSpan:
     stock = drawn.sheet.stock
     left_mm = view.x(0)
     figure = fine_figure("sheet_up", "sheet, up", stock.up_mm, unit=drawn.unit)
-    return Span(from_mm=view.y(stock.up_mm), to_mm=view.y(0), feet_mm=(left_mm, left_mm), figure=figure)
+    return DimensionSpan(from_mm=view.y(stock.up_mm), to_mm=view.y(0), feet_mm=(left_mm, left_mm), figure=figure)
 
 
 def _draw_legend(pen: Pen, labels: Labels, *, left_mm: float, top_mm: float) -> None:
@@ -236,7 +236,7 @@ def _draw_legend(pen: Pen, labels: Labels, *, left_mm: float, top_mm: float) -> 
         pen.text(line, (left_mm, top_mm + number * LINE_MM - 0.6), role=Role.FAINT)
 
 
-def _beside(drawn: DrawnSheet, view: View, room: Box) -> Box:
+def _beside(drawn: DrawnSheet, view: View, room: Area) -> Area:
     """The larger of the rooms to the right of a sheet and under it."""
     stock = drawn.sheet.stock
     right_mm, top_mm = view.x(stock.across_mm), view.y(stock.up_mm)
@@ -247,7 +247,7 @@ def _beside(drawn: DrawnSheet, view: View, room: Box) -> Box:
     return max(rooms, key=lambda one: one.up_mm, default=room.less(top_mm=room.up_mm))
 
 
-def _draw_list(pen: Pen, lines: tuple[str, ...], room: Box) -> None:
+def _draw_list(pen: Pen, lines: tuple[str, ...], room: Area) -> None:
     """Lines of a list, as many as there is room for; the last one says how many are not there."""
     fitting = int(room.up_mm / LINE_MM)
     if len(lines) > fitting:

@@ -12,7 +12,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import hypot, sqrt
 
-from framecalc.drawing.dimension import Axis, Span, draw_dimension
+from framecalc.drawing.dimension import Axis, DimensionSpan, draw_dimension
 from framecalc.drawing.pen import Pen, circle, run
 from framecalc.drawing.sheet import View, bar_length, panel
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
@@ -154,9 +154,9 @@ def _draw_largest(pen: Pen, across: Figure, up: Figure, view: View) -> None:
     """The largest frame of its shape, from the corner, with a dimension below and one to the left."""
     far = view.at((across.exact_mm, up.exact_mm))
     pen.line(run([(view.x(0), far[1]), far, (far[0], view.base_mm)]), Role.GIVEN)
-    below = Span(from_mm=view.x(0), to_mm=far[0], feet_mm=(view.base_mm, view.base_mm), figure=across)
+    below = DimensionSpan(from_mm=view.x(0), to_mm=far[0], feet_mm=(view.base_mm, view.base_mm), figure=across)
     draw_dimension(pen, below, axis=Axis.ACROSS, lane_mm=view.base_mm + LANE_MM, toward=1, limit_mm=far[0])
-    left = Span(from_mm=far[1], to_mm=view.base_mm, feet_mm=(view.x(0), view.x(0)), figure=up)
+    left = DimensionSpan(from_mm=far[1], to_mm=view.base_mm, feet_mm=(view.x(0), view.x(0)), figure=up)
     draw_dimension(pen, left, axis=Axis.UP, lane_mm=view.x(0) - LANE_MM, toward=-1, limit_mm=far[1])
 
 

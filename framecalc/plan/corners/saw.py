@@ -8,7 +8,7 @@ from framecalc.corners.closing import chance_of_closing_ratio
 from framecalc.corners.fences import Ends, FenceErrors, find_fences
 from framecalc.corners.saw import (
     Correction,
-    Cutting,
+    CutMethod,
     Tolerance,
     correct,
     last_joint_shift_mm,
@@ -42,7 +42,7 @@ class SawPlan:
     @property
     def has_two_settings(self) -> bool:
         """Whether left and right ends are cut at settings of their own."""
-        return self._corner.cutting is not Cutting.ONE_SETTING
+        return self._corner.cutting is not CutMethod.ONE_SETTING
 
     @cached_property
     def tolerance(self) -> Tolerance:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Self
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.findings import Finding
 from framecalc.mats.wished_mat import Covered
 from framecalc.package.box import Box, box_around, box_depth_findings, box_findings, shadow_mm
@@ -28,7 +28,7 @@ class CanvasPlan:
     @classmethod
     def of(cls, frame: Frame, *, settled: Settled) -> Self | None:
         """The canvas of a frame. The artwork is measured over the cloth, so the bars are smaller by it."""
-        if frame.artwork.kind is not Kind.CANVAS:
+        if frame.artwork.kind is not ArtworkKind.CANVAS:
             return None
         typed, sizes = frame.fitting.canvas, settled.sizes
         cloth_mm = typed.cloth.mm

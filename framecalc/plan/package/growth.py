@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.findings import Finding
 from framecalc.package.growth import (
     Growth,
@@ -155,7 +155,7 @@ class GrowthPlan:
 
     def _is_panel(self, layer: Layer) -> bool:
         """Whether a layer is of solid wood and as large as the package: a fillet is a strip."""
-        if layer.kind is LayerKind.ARTWORK and self._frame.artwork.kind is Kind.SOLID_PANEL:
+        if layer.kind is LayerKind.ARTWORK and self._frame.artwork.kind is ArtworkKind.SOLID_PANEL:
             return layer.material in ("", SOLID_WOOD)
         return layer.kind is not LayerKind.FILLET and layer.material == SOLID_WOOD
 

@@ -9,7 +9,7 @@ from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.timber.wood_use import wood_use
 from framecalc.plan.whole import Plan
-from framecalc.price.costs import Group
+from framecalc.price.costs import CostGroup
 from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, Taken, quantity_taken
 from framecalc.price.quantities import Quantity
 from framecalc.project import Item
@@ -48,7 +48,7 @@ def count_item(item: Item, *, plans: Sequence[FramePlan], laid_out: LaidOut) -> 
     Source: derived.
     """
     wanted = [item.frame in ("", plan.frame.id) for plan in plans]
-    of_wood = item.group is Group.WOOD and item.measure in COUNTED_WOOD
+    of_wood = item.group is CostGroup.WOOD and item.measure in COUNTED_WOOD
     materials = _woods(plans, laid_out) if of_wood else _sheets(item, plans, laid_out)
     taken = [one for needs, one in materials if any(need for need, pays in zip(needs, wanted, strict=True) if pays)]
     known = [one for one in taken if one]

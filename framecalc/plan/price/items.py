@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 
 from framecalc.package.layers import LayerKind
-from framecalc.price.costs import Group
+from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from framecalc.project import Frame, Item, Project, Quote
 from framecalc.units import Unit
@@ -18,16 +18,18 @@ def usual_items(project: Project, *, new_id: Callable[[], str]) -> tuple[Item, .
     area = Measure.AREA_M2 if metric else Measure.AREA_FT2
     wanted = [
         *(
-            Item(id=new_id(), name=name, group=Group.WOOD, measure=_stick(metric), frame=only)
+            Item(id=new_id(), name=name, group=CostGroup.WOOD, measure=_stick(metric), frame=only)
             for name, only in _woods(project)
         ),
         *(
-            Item(id=new_id(), name=name, group=Group.SHEETS, measure=area, layer=kind)
+            Item(id=new_id(), name=name, group=CostGroup.SHEETS, measure=area, layer=kind)
             for kind, name in _layers(project.frames).items()
         ),
-        Item(id=new_id(), name="Hangers and wire, one set", group=Group.HARDWARE),
-        Item(id=new_id(), name="Finish", group=Group.FINISH, measure=Measure.FACE_M2 if metric else Measure.FACE_FT2),
-        *(Item(id=new_id(), name=name, group=Group.WORK, measure=Measure.HOUR) for name in HAND_WORK),
+        Item(id=new_id(), name="Hangers and wire, one set", group=CostGroup.HARDWARE),
+        Item(
+            id=new_id(), name="Finish", group=CostGroup.FINISH, measure=Measure.FACE_M2 if metric else Measure.FACE_FT2
+        ),
+        *(Item(id=new_id(), name=name, group=CostGroup.WORK, measure=Measure.HOUR) for name in HAND_WORK),
     ]
     return tuple(wanted)
 
@@ -40,7 +42,7 @@ def missing_items(project: Project, quote: Quote, *, new_id: Callable[[], str]) 
 
 def _stands_for(item: Item) -> tuple[str, str]:
     """What an item is there for: a kind of layer, a wood, or what its name says."""
-    return (item.group.value, item.layer or item.frame or ("" if item.group is Group.WOOD else item.name))
+    return (item.group.value, item.layer or item.frame or ("" if item.group is CostGroup.WOOD else item.name))
 
 
 def _stick(metric: bool) -> Measure:

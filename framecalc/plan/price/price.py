@@ -16,9 +16,9 @@ from framecalc.money import Currency
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.price.counts import Find, LaidOut, count_item, nothing_laid_out
 from framecalc.plan.whole import Plan
-from framecalc.price.costs import Cost, Line, Offer, Terms, cost_findings, cost_of, offer, offer_findings
+from framecalc.price.costs import Cost, CostLine, PriceOffer, Terms, cost_findings, cost_of, offer, offer_findings
 from framecalc.price.counts import COUNTED_WOOD
-from framecalc.price.quantities import NET, UNIT_WORDS, Needs, Quantity, Stock, quantity_of
+from framecalc.price.quantities import NET, UNIT_WORDS, Needs, Quantity, SoldAs, quantity_of
 from framecalc.project import Frame, Item, Project, Quote
 from framecalc.project import Terms as TypedTerms
 from framecalc.units import Comma, describe_length
@@ -31,7 +31,7 @@ class JobPrice:
     project: Project
     quote: Quote
     plans: tuple[FramePlan, ...]
-    lines: tuple[Line, ...]
+    lines: tuple[CostLine, ...]
     problems: Mapping[str, str]
 
     @cached_property
@@ -45,7 +45,7 @@ class JobPrice:
         return cost_of(self.lines, batches=len(self.plans), terms=self.terms)
 
     @cached_property
-    def offer(self) -> Offer:
+    def offer(self) -> PriceOffer:
         """What the job is sold for."""
         return offer(self.cost, counts=[plan.frame.count for plan in self.plans], terms=self.terms)
 
@@ -112,11 +112,11 @@ def terms_of(typed: TypedTerms, *, comma: Comma) -> Terms:
     )
 
 
-def _line(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: dict[str, str]) -> Line:
+def _line(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: dict[str, str]) -> CostLine:
     """One item as it is paid for: a quantity typed by hand goes before a counted one, that before an estimate."""
     quantity = count_item(item, plans=plans, laid_out=laid_out) or _estimated(item, plans, problems)
     typed = item.quantity is not None
-    return Line(
+    return CostLine(
         name=item.name,
         group=item.group,
         quantity=item.quantity if item.quantity is not None else quantity.total,
@@ -163,9 +163,9 @@ def _worded(error: FrameCalcError, plan: FramePlan) -> str:
     return error.wording.format_map(lengths)
 
 
-def _stock(item: Item, plan: FramePlan) -> Stock:
+def _stock(item: Item, plan: FramePlan) -> SoldAs:
     shop = plan.project.shop
-    return Stock(
+    return SoldAs(
         stick_mm=item.stick_length.mm if item.stick_length else 0,
         sheet_across_mm=item.sheet_across.mm if item.sheet_across else 0,
         sheet_up_mm=item.sheet_up.mm if item.sheet_up else 0,

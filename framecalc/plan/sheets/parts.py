@@ -12,7 +12,7 @@ from framecalc.errors import FrameCalcError, quoted
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import material_of
 from framecalc.project import Layer
-from framecalc.sheets.materials import Cutting, cutting_of
+from framecalc.sheets.materials import SheetCutting, cutting_of
 from framecalc.sheets.problem import CutSize, SheetPart, size_to_cut
 from framecalc.units import TOLERANCE_MM
 
@@ -33,7 +33,7 @@ class Material:
         return name if self.thickness in name else f"{name}, {self.thickness}"
 
     @property
-    def cutting(self) -> Cutting:
+    def cutting(self) -> SheetCutting:
         """How it is cut."""
         return cutting_of(self.substance)
 

@@ -7,7 +7,7 @@ an off-cut that holds at least one piece, or one run of pieces where the grain t
 from collections.abc import Sequence
 from dataclasses import replace
 
-from framecalc.plan.timber.stock import Offer, offers_for
+from framecalc.plan.timber.stock import StockOffer, offers_for
 from framecalc.plan.timber.timber import TimberGroup, stretches_mm
 from framecalc.project import Project
 from framecalc.project.timber import Stock
@@ -15,7 +15,7 @@ from framecalc.timber.sticks.problem import StickProblem, clear_stretches
 from framecalc.units import TOLERANCE_MM
 
 
-def offers_of(stock: Sequence[Stock], *, project: Project, group: TimberGroup, wood: str) -> dict[str, Offer]:
+def offers_of(stock: Sequence[Stock], *, project: Project, group: TimberGroup, wood: str) -> dict[str, StockOffer]:
     """See which of these sticks and boards serve a group, by their ids, each as the plan would take it.
 
     Args:
@@ -35,5 +35,5 @@ def offers_of(stock: Sequence[Stock], *, project: Project, group: TimberGroup, w
     }
 
 
-def _longest_mm(offer: Offer, problem: StickProblem) -> float:
+def _longest_mm(offer: StockOffer, problem: StickProblem) -> float:
     return max((part.length_mm for part in clear_stretches(offer.stock, cut_mm=problem.cut_mm)), default=0.0)

@@ -40,7 +40,7 @@ class MemberSection:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Offer:
+class StockOffer:
     """One entry of the stock that serves a section; of a board also the board itself and how it is milled.
 
     `strip_mm` is how wide a strip is ripped from it, `planed_mm` how thick it comes from the planer. `on_edge`: its
@@ -59,7 +59,7 @@ class Offer:
     parts: tuple[Stretch, ...] = ()
 
 
-Answer = tuple[Offer | None, tuple[Finding, ...]]
+Answer = tuple[StockOffer | None, tuple[Finding, ...]]
 """What one entry of the stock comes to: an offer or none, and what was found about it."""
 
 
@@ -79,7 +79,7 @@ def allowances_of(project: Project) -> Allowances:
 
 def offers_for(
     section: MemberSection, *, project: Project, lengths_mm: Sequence[float]
-) -> tuple[tuple[Offer, ...], tuple[Finding, ...]]:
+) -> tuple[tuple[StockOffer, ...], tuple[Finding, ...]]:
     """See what of the typed stock serves a section; what cannot be used is left out, and that is said.
 
     Args:
@@ -155,7 +155,7 @@ class _Counter:
             id=typed.id,
         )
         refuse_stock(stock)
-        return Offer(stock=stock), ()
+        return StockOffer(stock=stock), ()
 
     def _board(self, typed: TypedStock, name: str, *, on_edge: bool) -> Answer:
         allowances, flat = allowances_of(self.project), (self.section.thickness_mm, self.section.width_mm)
@@ -169,7 +169,7 @@ class _Counter:
         stock = stock_of_board(board, strip_mm=strip_mm, kerf_mm=self.project.shop.kerf.mm)
         refuse_stock(stock)
         crosscuts = tuple(self._crosscuts(board, milling))
-        offer = Offer(
+        offer = StockOffer(
             stock=replace(stock, id=typed.id, defects=(*stock.defects, *crosscuts, *self._stub(board, milling))),
             board=board,
             strip_mm=strip_mm,

@@ -11,12 +11,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from framecalc.corners.saw import Cutting
+from framecalc.corners.saw import CutMethod
 from framecalc.errors import quoted
 from framecalc.findings import Finding, Severity
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.runs import Run, is_unsized, runs_of
-from framecalc.plan.timber.stock import MemberSection, Offer, offers_for
+from framecalc.plan.timber.stock import MemberSection, StockOffer, offers_for
 from framecalc.project import Project
 from framecalc.sizes.members import RECTANGLE_SIDES
 from framecalc.timber.sticks.answer import CutStick, StickPlan
@@ -39,7 +39,7 @@ class TimberGroup:
     frames: tuple[FramePlan, ...]
     problem: StickProblem
     findings: tuple[Finding, ...]
-    offers: Mapping[str, Offer]
+    offers: Mapping[str, StockOffer]
     is_ledge: bool = False
     planed_with: tuple[MemberSection, ...] = ()
 
@@ -66,14 +66,14 @@ class TimberGroup:
     @property
     def both_sides(self) -> bool:
         """Whether the saw is swung over for the other end, so that a stop is needed on both sides of the blade."""
-        return any(frame.frame.corner.cutting is Cutting.TWO_SETTINGS for frame in self.frames)
+        return any(frame.frame.corner.cutting is CutMethod.TWO_SETTINGS for frame in self.frames)
 
     @property
     def planed_mm(self) -> frozenset[float]:
         """How thick its boards come from the planer; nothing where it has only sticks."""
         return frozenset(round(offer.planed_mm, 3) for offer in self.offers.values() if offer.board)
 
-    def offer_of(self, stick: CutStick) -> Offer | None:
+    def offer_of(self, stick: CutStick) -> StockOffer | None:
         """What a stick of the plan was offered as."""
         return self.offers.get(stick.stock.id)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from framecalc.plan.timber.timber import TimberGroup
-from framecalc.timber.boards import Timber, timber_in, waste_pct
+from framecalc.timber.boards import WoodAmount, timber_in, waste_pct
 from framecalc.timber.lists import Fate, OffCut, off_cuts
 from framecalc.timber.rack import Ripping
 from framecalc.timber.sticks.answer import CutStick, StickPlan
@@ -17,14 +17,14 @@ class WoodUse:
     kept: off-cuts that are long enough, and what is not ripped of a board.
     """
 
-    stock: Timber
-    parts: Timber
-    kept: Timber
+    stock: WoodAmount
+    parts: WoodAmount
+    kept: WoodAmount
 
     @property
     def waste_pct(self) -> float:
         """The share that is neither in a piece nor kept: saw cuts, mitred ends, chips, trims, edges, short."""
-        return waste_pct(stock=self.stock, parts=Timber(mm3=self.parts.mm3 + self.kept.mm3))
+        return waste_pct(stock=self.stock, parts=WoodAmount(mm3=self.parts.mm3 + self.kept.mm3))
 
 
 def wood_use(plan: StickPlan, group: TimberGroup) -> WoodUse:
@@ -33,20 +33,20 @@ def wood_use(plan: StickPlan, group: TimberGroup) -> WoodUse:
     Source: derived.
     """
     return WoodUse(
-        stock=Timber(mm3=sum((_wood_of(stick, group).mm3 for stick in plan.sticks), Fraction(0))),
+        stock=WoodAmount(mm3=sum((_wood_of(stick, group).mm3 for stick in plan.sticks), Fraction(0))),
         parts=_wood_in_pieces(group),
-        kept=Timber(mm3=sum(map(Fraction, _kept_mm3(plan, group)), Fraction(0))),
+        kept=WoodAmount(mm3=sum(map(Fraction, _kept_mm3(plan, group)), Fraction(0))),
     )
 
 
-def _wood_in_pieces(group: TimberGroup) -> Timber:
+def _wood_in_pieces(group: TimberGroup) -> WoodAmount:
     """``Σ (long + short) / 2 · w · t``: what falls off at the mitred ends is not in the pieces."""
     section, slope_mm = group.section, group.problem.slope_mm
     middle_mm = sum(piece.length_mm - slope_mm for piece in group.problem.pieces)
     return timber_in(thickness_mm=section.thickness_mm, width_mm=section.width_mm, length_mm=middle_mm)
 
 
-def _wood_of(stick: CutStick, group: TimberGroup) -> Timber:
+def _wood_of(stick: CutStick, group: TimberGroup) -> WoodAmount:
     offer, section, length_mm = group.offer_of(stick), group.section, stick.stock.length_mm
     if offer is None or offer.board is None:
         return timber_in(thickness_mm=section.thickness_mm, width_mm=section.width_mm, length_mm=length_mm)

@@ -30,7 +30,7 @@ PLAIN_SHARES = 60
 _SOLVER_NOISE = 1e-6
 
 
-class Measure(StrEnum):
+class WorthMeasure(StrEnum):
     """What a worth is measured in."""
 
     LENGTH = "length"
@@ -39,14 +39,14 @@ class Measure(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Certificate:
+class StickCertificate:
     """A bound in whole numbers: the worth of each part, in shares, and the most that one stick of each kind holds.
 
     `share` is what one share stands for in the measure. `cost` is the bound; None where all the stock cannot hold the
     parts.
     """
 
-    measure: Measure
+    measure: WorthMeasure
     share: Fraction
     worths: tuple[int, ...]
     most: tuple[int, ...]
@@ -58,7 +58,7 @@ class Certificate:
         return not purchase or sum(map(mul, self.most, purchase)) >= self.needed
 
 
-def certify_by_length(counted: Counted) -> Certificate:
+def certify_by_length(counted: Counted) -> StickCertificate:
     """Bound the cost by length alone: every part is worth what it takes of a stick.
 
     Source: derived (the fullest bay is a greatest subset sum).
@@ -66,10 +66,10 @@ def certify_by_length(counted: Counted) -> Certificate:
     widest = max(kind.rooms_um[0] for kind in counted.kinds)
     totals = reachable(counted.lengths_um, counts=counted.counts, room_um=widest)
     most = tuple(sum(fullest(totals, room_um=room) for room in kind.rooms_um) for kind in counted.kinds)
-    return _certificate(counted, Measure.LENGTH, Fraction(1, UM_PER_MM), counted.lengths_um, most)
+    return _certificate(counted, WorthMeasure.LENGTH, Fraction(1, UM_PER_MM), counted.lengths_um, most)
 
 
-def certify_by_counting(counted: Counted, *, target: int) -> Certificate:
+def certify_by_counting(counted: Counted, *, target: int) -> StickCertificate:
     """Bound the cost by how many parts fit: one over 1/(k+1) of a bay counts 1/k, one over twice that 2/k, …
 
     Args:
@@ -88,7 +88,7 @@ def certify_by_counting(counted: Counted, *, target: int) -> Certificate:
     return best
 
 
-def certify_worths(counted: Counted, *, worths: Sequence[int], share: Fraction) -> Certificate:
+def certify_worths(counted: Counted, *, worths: Sequence[int], share: Fraction) -> StickCertificate:
     """Bound the cost by given worths, whatever they are.
 
     Args:
@@ -98,14 +98,14 @@ def certify_worths(counted: Counted, *, worths: Sequence[int], share: Fraction) 
     Source: derived (linear programming duality; V. Chvátal, Linear Programming, 1983, chapters 5 and 13, from memory,
         not re-read).
     """
-    measure = Measure.MONEY if counted.by_money else Measure.STICKS
+    measure = WorthMeasure.MONEY if counted.by_money else WorthMeasure.STICKS
     most = most_worth(counted, worths=worths)
-    if measure is Measure.STICKS and 0 < max(most) <= PLAIN_SHARES:
+    if measure is WorthMeasure.STICKS and 0 < max(most) <= PLAIN_SHARES:
         share = Fraction(1, max(most))
     return _certificate(counted, measure, share, tuple(worths), most)
 
 
-def certify_prices(counted: Counted, *, prices: Sequence[float], target: int) -> Certificate:
+def certify_prices(counted: Counted, *, prices: Sequence[float], target: int) -> StickCertificate:
     """Turn a solver's prices into worths that can be told, in the coarsest shares that reach the best bound.
 
     Args:
@@ -113,7 +113,7 @@ def certify_prices(counted: Counted, *, prices: Sequence[float], target: int) ->
         target: a bound that is enough; the search ends there.
     Source: derived.
     """
-    best: Certificate | None = None
+    best: StickCertificate | None = None
     target = min(target, _within_reach(counted, prices))
     for worths, share in _roundings(counted, prices):
         found = certify_worths(counted, worths=worths, share=share)
@@ -123,7 +123,7 @@ def certify_prices(counted: Counted, *, prices: Sequence[float], target: int) ->
     return best or certify_by_length(counted)
 
 
-def certify_against(counted: Counted, *, prices: Sequence[float], purchase: Purchase) -> Certificate | None:
+def certify_against(counted: Counted, *, prices: Sequence[float], purchase: Purchase) -> StickCertificate | None:
     """Turn prices by which a purchase cannot hold the parts into worths that show it, in the coarsest shares that do.
 
     Gives None where none do: a price has to be rounded to be told.
@@ -136,7 +136,7 @@ def certify_against(counted: Counted, *, prices: Sequence[float], purchase: Purc
     return next((certificate for certificate in found if not certificate.covers(purchase)), None)
 
 
-def stronger(first: Certificate, second: Certificate) -> Certificate:
+def stronger(first: StickCertificate, second: StickCertificate) -> StickCertificate:
     """The certificate with the higher bound, of equals the first; that the stock is too small is the highest of all.
 
     Source: derived.
@@ -157,11 +157,11 @@ def most_worth(counted: Counted, *, worths: Sequence[int]) -> tuple[int, ...]:
 
 
 def _certificate(
-    counted: Counted, measure: Measure, share: Fraction, worths: tuple[int, ...], most: tuple[int, ...]
-) -> Certificate:
+    counted: Counted, measure: WorthMeasure, share: Fraction, worths: tuple[int, ...], most: tuple[int, ...]
+) -> StickCertificate:
     needed = sum(worth * count for worth, count in zip(worths, counted.counts, strict=True))
     cost = least_cost(counted.kinds, most=most, needed=needed)
-    return Certificate(measure=measure, share=share, worths=worths, most=most, needed=needed, cost=cost)
+    return StickCertificate(measure=measure, share=share, worths=worths, most=most, needed=needed, cost=cost)
 
 
 def _least_rooms(counted: Counted, worths: Sequence[int], room_um: int) -> list[int]:

@@ -9,11 +9,11 @@ from dataclasses import dataclass, field
 from itertools import groupby
 
 from framecalc.search.watch import Watch
-from framecalc.timber.sticks.bounds import Certificate, certify_against
+from framecalc.timber.sticks.bounds import StickCertificate, certify_against
 from framecalc.timber.sticks.columns import Column, Priced
 from framecalc.timber.sticks.filling import UNCUT_UM, fill, given_sticks, price_given, prices_in_costs
 from framecalc.timber.sticks.purchases import Purchase, purchases
-from framecalc.timber.sticks.whole_numbers import Counted, Opened, cost_of
+from framecalc.timber.sticks.whole_numbers import Counted, OpenedStick, cost_of
 
 ROOMY_UM = 1500
 """Room for each stick that makes a purchase easy to fill. Measured: with half of it one needs luck."""
@@ -30,9 +30,9 @@ class Tour:
     counted: Counted
     cost: int
     columns: Iterable[Column]
-    certificates: list[Certificate]
+    certificates: list[StickCertificate]
     watch: Watch
-    opened: tuple[Opened, ...] | None = None
+    opened: tuple[OpenedStick, ...] | None = None
     left_open: set[Purchase] = field(default_factory=set)
     open_costs: list[int] = field(default_factory=list)
 
@@ -62,7 +62,7 @@ class Tour:
         """Whether it is cheaper than the plan in hand, and not ruled out."""
         return cost < self.cost and all(certificate.covers(purchase) for certificate in self.certificates)
 
-    def fewest_certificates(self) -> tuple[Certificate, ...]:
+    def fewest_certificates(self) -> tuple[StickCertificate, ...]:
         """One certificate that shows by itself what no plan beats, or a few that rule out together what is cheaper."""
         alone = next((one for one in self.certificates if one.cost is None or one.cost >= self.least), None)
         if alone is not None:
@@ -70,7 +70,7 @@ class Tour:
         chosen = self._chosen(self.certificates[0])
         return min((chosen, *(self._chosen(first) for first in chosen[1:])), key=len)
 
-    def _chosen(self, first: Certificate) -> tuple[Certificate, ...]:
+    def _chosen(self, first: StickCertificate) -> tuple[StickCertificate, ...]:
         """This certificate, and others that rule out what it allows; all there are where these do not."""
         chosen = [first]
         waiting = [purchase for cost, purchase in self._allowed_by(first) if cost < self.least]
@@ -82,7 +82,7 @@ class Tour:
             waiting = left
         return tuple(chosen)
 
-    def _allowed_by(self, first: Certificate) -> Iterator[tuple[int, Purchase]]:
+    def _allowed_by(self, first: StickCertificate) -> Iterator[tuple[int, Purchase]]:
         """The purchases that a certificate allows; an empty one for all that are not listed."""
         return purchases(self.counted.kinds, most=first.most, needed=first.needed, below=self.cost)
 
@@ -106,7 +106,7 @@ class Tour:
         else:
             self.opened, self.cost = opened, cost_of(opened, counted=self.counted)
 
-    def _against(self, purchase: Purchase, given: Counted, priced: Priced) -> Certificate | None:
+    def _against(self, purchase: Purchase, given: Counted, priced: Priced) -> StickCertificate | None:
         """Worths that rule a purchase out, where even the plan of fractions leaves something uncut."""
         if priced.uncut_um <= UNCUT_UM:
             return None

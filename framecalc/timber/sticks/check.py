@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from framecalc.timber.sticks.answer import CutStick, CutStretch, StickPlan
 from framecalc.timber.sticks.problem import StickProblem, Stock, Stretch, bundles_of, hash_of
-from framecalc.timber.sticks.proof import Worths
+from framecalc.timber.sticks.proof import StickWorths
 
 SAME_MM = 0.001
 """Lengths closer than this are one length: a micrometre."""
@@ -134,7 +134,7 @@ def _wrong_money(plan: StickPlan) -> Iterator[str]:
         yield f"the bound {plan.least_money} is above the plan's {plan.money}"
 
 
-def _wrong_worths(worths: Worths, plan: StickPlan) -> Iterator[str]:
+def _wrong_worths(worths: StickWorths, plan: StickPlan) -> Iterator[str]:
     """Were the sticks of a plan said to hold less than its pieces are worth, the proof would rule out what is there."""
     worth = sum((piece.count * piece.worth for piece in worths.pieces), start=Fraction(0))
     if worth != worths.total:

@@ -9,11 +9,11 @@ at least so often, whatever else.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from framecalc.search.solver import Outcome, Programme, Row, solve
+from framecalc.search.solver import Condition, Outcome, Programme, solve
 from framecalc.search.watch import Watch
 from framecalc.timber.sticks.packing import without
 from framecalc.timber.sticks.patterns import MOST_PATTERNS, all_patterns, richer_patterns
-from framecalc.timber.sticks.whole_numbers import Counted, Opened, Pattern
+from framecalc.timber.sticks.whole_numbers import Counted, OpenedStick, Pattern
 
 FULL_PATTERNS, SPARE_STEP = 500, 8
 """Patterns of one bay that waste little, and how the waste is narrowed down where they are more. Measured."""
@@ -55,7 +55,7 @@ class Priced:
 class Filling:
     """Sticks, empty ones too, and how many parts of each length are left uncut."""
 
-    sticks: tuple[Opened, ...]
+    sticks: tuple[OpenedStick, ...]
     uncut: Pattern
 
 
@@ -90,7 +90,7 @@ def full_columns(counted: Counted, *, spare_um: int) -> tuple[Column, ...]:
     return tuple(listed)
 
 
-def columns_of(opened: Iterable[Opened], *, counted: Counted) -> tuple[Column, ...]:
+def columns_of(opened: Iterable[OpenedStick], *, counted: Counted) -> tuple[Column, ...]:
     """Take the patterns of a plan as columns, each once.
 
     Source: derived.
@@ -129,7 +129,7 @@ def price_columns(
 
 def plan_of_columns(
     counted: Counted, *, columns: Sequence[Column], settled: Settled, least: int, below: int, watch: Watch
-) -> tuple[tuple[Opened, ...] | None, Outcome]:
+) -> tuple[tuple[OpenedStick, ...] | None, Outcome]:
     """Find the cheapest plan made of these columns that costs less than the one in hand, and how the search ended.
 
     Args:
@@ -139,7 +139,7 @@ def plan_of_columns(
     """
     programme = _programme(counted, columns, settled, missing=False)
     costs = [(index, kind.cost) for index, kind in enumerate(counted.kinds)]
-    within = Row(terms=costs, least=least, most=below - 1)
+    within = Condition(terms=costs, least=least, most=below - 1)
     bounded = Programme(
         costs=programme.costs, floors=programme.floors, limits=programme.limits, rows=(*programme.rows, within)
     )
@@ -173,7 +173,7 @@ def emptiest_bay(
     where: tuple[int, int],
     below_um: int,
     watch: Watch,
-) -> tuple[tuple[Opened, ...] | None, Outcome]:
+) -> tuple[tuple[OpenedStick, ...] | None, Outcome]:
     """Cut the parts from given sticks so that one bay holds as little as possible; and how the search ended.
 
     Args:
@@ -194,7 +194,7 @@ def emptiest_bay(
         costs=[*[0] * first, *counted.lengths_um],
         floors=[*purchase, *plain.floors[len(purchase) :], *[0] * len(own)],
         limits=[*purchase, *plain.limits[len(purchase) :], *counted.counts],
-        rows=(*part_rows, *bay_rows, Row(terms=held, most=below_um - 1)),
+        rows=(*part_rows, *bay_rows, Condition(terms=held, most=below_um - 1)),
     )
     solution = solve(programme, whole=True, watch=watch)
     if not solution.values:
@@ -293,7 +293,7 @@ def _programme(counted: Counted, columns: Sequence[Column], settled: Settled, *,
         floors=[*[0] * len(counted.kinds), *(settled.get(column, 0) for column in columns), *[0] * len(uncut)],
         limits=[*(kind.limit for kind in counted.kinds), *[None] * (len(columns) + len(uncut))],
         rows=(
-            *(Row(terms=terms, least=count) for terms, count in zip(rows, counted.counts, strict=True)),
+            *(Condition(terms=terms, least=count) for terms, count in zip(rows, counted.counts, strict=True)),
             *_bay_rows(counted, columns),
         ),
     )
@@ -314,11 +314,11 @@ def _part_rows(counted: Counted, columns: Sequence[Column]) -> list[list[tuple[i
     return terms
 
 
-def _bay_rows(counted: Counted, columns: Sequence[Column]) -> list[Row]:
+def _bay_rows(counted: Counted, columns: Sequence[Column]) -> list[Condition]:
     terms = {(kind, bay): [(kind, -counted.kinds[kind].bays[bay].count)] for kind, bay, _ in bays_of(counted)}
     for variable, column in enumerate(columns, start=len(counted.kinds)):
         terms[column.kind, column.bay].append((variable, 1))
-    return [Row(terms=row, most=0) for row in terms.values()]
+    return [Condition(terms=row, most=0) for row in terms.values()]
 
 
 def _full_patterns(counted: Counted, room_um: int, spare_um: int) -> list[Pattern]:
@@ -333,12 +333,12 @@ def _full_patterns(counted: Counted, room_um: int, spare_um: int) -> list[Patter
         spare_um //= SPARE_STEP
 
 
-def _opened(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) -> tuple[Opened, ...]:
+def _opened(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) -> tuple[OpenedStick, ...]:
     """The sticks of a solution that hold anything."""
     return tuple(stick for stick in _sticks(counted, columns, counts) if any(map(any, stick.patterns)))
 
 
-def _sticks(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) -> tuple[Opened, ...]:
+def _sticks(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) -> tuple[OpenedStick, ...]:
     """The sticks of a solution, without the parts that it cuts beyond what is asked."""
     left: Sequence[int] = counted.counts
     cut: dict[tuple[int, int], list[Pattern]] = {(kind, bay): [] for kind, bay, _ in bays_of(counted)}
@@ -351,11 +351,11 @@ def _sticks(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) 
     return tuple(_next_stick(counted, kind, cut) for kind in taken)
 
 
-def _next_stick(counted: Counted, kind: int, cut: dict[tuple[int, int], list[Pattern]]) -> Opened:
+def _next_stick(counted: Counted, kind: int, cut: dict[tuple[int, int], list[Pattern]]) -> OpenedStick:
     """Take the patterns of one stick from those that are cut in its bays."""
     empty: Pattern = (0,) * len(counted.counts)
     patterns: list[Pattern] = []
     for number, bay in enumerate(counted.kinds[kind].bays):
         waiting = cut[kind, number]
         patterns.extend(waiting.pop() if waiting else empty for _ in range(bay.count))
-    return Opened(kind=kind, patterns=tuple(patterns))
+    return OpenedStick(kind=kind, patterns=tuple(patterns))

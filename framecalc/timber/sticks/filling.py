@@ -27,7 +27,7 @@ from framecalc.timber.sticks.columns import (
     price_columns,
     stick_prices,
 )
-from framecalc.timber.sticks.whole_numbers import Counted, Opened, Pattern
+from framecalc.timber.sticks.whole_numbers import Counted, OpenedStick, Pattern
 
 FEW_LEFT = 40
 """So many parts are solved in whole numbers at once."""
@@ -94,7 +94,7 @@ def prices_in_costs(counted: Counted, *, given: Counted, priced: Priced) -> list
     return [price * scale for price in priced.part_prices]
 
 
-def fill(given: Counted, *, priced: Priced, watch: Watch) -> tuple[Opened, ...] | None:
+def fill(given: Counted, *, priced: Priced, watch: Watch) -> tuple[OpenedStick, ...] | None:
     """Cut all parts from given sticks; None where no way was found.
 
     Args:
@@ -146,7 +146,7 @@ def _left(given: Counted, settled: dict[Column, int]) -> Counted:
     return replace(given, counts=tuple(left_by(settled, counted=given)), kinds=kinds)
 
 
-def _regroup(given: Counted, filling: Filling, watch: Watch) -> tuple[Opened, ...] | None:
+def _regroup(given: Counted, filling: Filling, watch: Watch) -> tuple[OpenedStick, ...] | None:
     """Cut groups of sticks anew until no part is uncut."""
     choice, failures = Random(0), 0
     while any(filling.uncut) and failures < GROUPS and not watch.over:
@@ -171,7 +171,7 @@ def _cut_anew(given: Counted, filling: Filling, choice: Random, watch: Watch) ->
     return Filling(sticks=(*kept, *anew.sticks), uncut=anew.uncut)
 
 
-def _only(back: Sequence[Opened], uncut: Pattern, given: Counted) -> Counted:
+def _only(back: Sequence[OpenedStick], uncut: Pattern, given: Counted) -> Counted:
     """These sticks, and the parts that they hold or that are uncut."""
     patterns = [pattern for stick in back for pattern in stick.patterns]
     counts = tuple(reduce(lambda sums, more: tuple(map(add, sums, more)), patterns, uncut))
@@ -179,7 +179,7 @@ def _only(back: Sequence[Opened], uncut: Pattern, given: Counted) -> Counted:
     return replace(given_sticks(given, purchase=[kinds.count(kind) for kind in range(len(given.kinds))]), counts=counts)
 
 
-def _waste_um(stick: Opened, given: Counted) -> int:
+def _waste_um(stick: OpenedStick, given: Counted) -> int:
     return sum(given.kinds[stick.kind].rooms_um) - sum(map(given.length_um, stick.patterns))
 
 

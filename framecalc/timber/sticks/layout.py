@@ -8,10 +8,10 @@ from collections.abc import Iterator, Sequence
 
 from framecalc.timber.sticks.answer import CutStick, CutStretch, CutStrip, PlacedPiece
 from framecalc.timber.sticks.problem import Bundle, StickProblem, Stock, Stretch, clear_stretches
-from framecalc.timber.sticks.whole_numbers import Counted, Opened, Pattern, room_um
+from framecalc.timber.sticks.whole_numbers import Counted, OpenedStick, Pattern, room_um
 
 
-def lay_out(problem: StickProblem, *, counted: Counted, opened: Sequence[Opened]) -> tuple[CutStick, ...]:
+def lay_out(problem: StickProblem, *, counted: Counted, opened: Sequence[OpenedStick]) -> tuple[CutStick, ...]:
     """Lay the pieces of a plan on sticks of the stock: what is in hand first, fuller sticks before emptier ones.
 
     Source: derived.

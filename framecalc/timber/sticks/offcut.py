@@ -16,7 +16,7 @@ from framecalc.timber.sticks.filling import UNCUT_UM, cannot_hold, fill, given_s
 from framecalc.timber.sticks.opening_sticks import open_purchase, purchase_of, rooms_of
 from framecalc.timber.sticks.packing import GaveUp, fullest, pack_exactly, pack_snugly, reachable
 from framecalc.timber.sticks.purchases import Purchase
-from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Bay, Counted, Opened, Pattern
+from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Bay, Counted, OpenedStick, Pattern
 
 FEW_PARTS, NEAR_UM = 14, UM_PER_MM
 """Up to so many parts the packing is exact; with more, an off-cut a millimetre short of the longest will do."""
@@ -35,12 +35,12 @@ TRIES = 5
 class Gathered:
     """A plan, the longest stretch of a bay that it leaves, and the longest that these sticks can leave at all."""
 
-    opened: tuple[Opened, ...]
+    opened: tuple[OpenedStick, ...]
     left_um: int
     most_um: int
 
 
-def gather_off_cut(counted: Counted, *, opened: tuple[Opened, ...], worth_um: int, watch: Watch) -> Gathered:
+def gather_off_cut(counted: Counted, *, opened: tuple[OpenedStick, ...], worth_um: int, watch: Watch) -> Gathered:
     """Arrange the parts of a plan anew so that its longest off-cut becomes longer, with the same sticks.
 
     Args:
@@ -69,7 +69,7 @@ class _Gathering:
     counted: Counted
     listed: tuple[Column, ...] | None
     purchase: Purchase
-    opened: tuple[Opened, ...]
+    opened: tuple[OpenedStick, ...]
     watch: Watch
 
     @property

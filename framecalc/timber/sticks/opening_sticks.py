@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from framecalc.timber.sticks.packing import fill_snugly, without
 from framecalc.timber.sticks.purchases import Purchase
-from framecalc.timber.sticks.whole_numbers import Counted, Kind, Opened, Pattern
+from framecalc.timber.sticks.whole_numbers import Counted, OpenedStick, Pattern, StickKind
 
 LOOKED_AT, SNUG_STEPS = 4, 400
 """Kinds of stick that are filled for comparison before one is opened, and steps spent on each bay."""
@@ -27,7 +27,7 @@ def rooms_of(purchase: Purchase, *, counted: Counted) -> tuple[int, ...]:
     )
 
 
-def open_purchase(purchase: Purchase, *, packed: Sequence[Pattern], counted: Counted) -> tuple[Opened, ...]:
+def open_purchase(purchase: Purchase, *, packed: Sequence[Pattern], counted: Counted) -> tuple[OpenedStick, ...]:
     """Give the patterns of a packed purchase back to its sticks, in the order of `rooms_of`; empty sticks are left out.
 
     Source: derived.
@@ -36,12 +36,12 @@ def open_purchase(purchase: Purchase, *, packed: Sequence[Pattern], counted: Cou
     for index, count in enumerate(purchase):
         size = len(counted.kinds[index].rooms_um)
         for _ in range(count):
-            opened.append(Opened(kind=index, patterns=tuple(packed[start : start + size])))
+            opened.append(OpenedStick(kind=index, patterns=tuple(packed[start : start + size])))
             start += size
     return tuple(stick for stick in opened if any(map(any, stick.patterns)))
 
 
-def purchase_of(opened: Iterable[Opened], *, counted: Counted) -> Purchase:
+def purchase_of(opened: Iterable[OpenedStick], *, counted: Counted) -> Purchase:
     """Count the sticks of each kind in a plan.
 
     Source: derived.
@@ -50,7 +50,7 @@ def purchase_of(opened: Iterable[Opened], *, counted: Counted) -> Purchase:
     return tuple(taken.count(kind) for kind in range(len(counted.kinds)))
 
 
-def open_greedily(counted: Counted) -> tuple[Opened, ...] | None:
+def open_greedily(counted: Counted) -> tuple[OpenedStick, ...] | None:
     """Open the stick with the least cost for what it holds, until no part is left; None where stock runs out.
 
     Source: derived.
@@ -72,25 +72,25 @@ def open_greedily(counted: Counted) -> tuple[Opened, ...] | None:
     return _trade_down(opened, counted)
 
 
-def _cost_per_room(kind: Kind) -> float:
+def _cost_per_room(kind: StickKind) -> float:
     return kind.cost / sum(kind.rooms_um)
 
 
-def _cost_per_length(stick: Opened, counted: Counted) -> tuple[float, int]:
+def _cost_per_length(stick: OpenedStick, counted: Counted) -> tuple[float, int]:
     filled = sum(counted.length_um(pattern) for pattern in stick.patterns)
     return counted.kinds[stick.kind].cost / filled, -filled
 
 
-def _fill(index: int, left: Sequence[int], counted: Counted) -> Opened:
+def _fill(index: int, left: Sequence[int], counted: Counted) -> OpenedStick:
     patterns: list[Pattern] = []
     for room in counted.kinds[index].rooms_um:
         pattern = fill_snugly(counted.lengths_um, left=left, room_um=room, with_longest=True, steps=SNUG_STEPS)
         patterns.append(pattern)
         left = without(left, pattern)
-    return Opened(kind=index, patterns=tuple(patterns))
+    return OpenedStick(kind=index, patterns=tuple(patterns))
 
 
-def _trade_down(opened: Sequence[Opened], counted: Counted) -> tuple[Opened, ...]:
+def _trade_down(opened: Sequence[OpenedStick], counted: Counted) -> tuple[OpenedStick, ...]:
     """Swap each stick for a cheaper one that holds the same, where there is one left."""
     there = [kind.limit for kind in counted.kinds]
     for stick in opened:
@@ -104,7 +104,7 @@ def _trade_down(opened: Sequence[Opened], counted: Counted) -> tuple[Opened, ...
     return tuple(traded)
 
 
-def _cheaper_first(stick: Opened, counted: Counted) -> list[int]:
+def _cheaper_first(stick: OpenedStick, counted: Counted) -> list[int]:
     """The kinds that hold what this stick holds and cost no more, the stick's own kind among them."""
     own = counted.kinds[stick.kind].cost
     fitting = [
@@ -115,7 +115,7 @@ def _cheaper_first(stick: Opened, counted: Counted) -> list[int]:
     return [*sorted(fitting, key=lambda index: counted.kinds[index].cost), stick.kind]
 
 
-def _lengths(stick: Opened, counted: Counted) -> list[int]:
+def _lengths(stick: OpenedStick, counted: Counted) -> list[int]:
     return sorted((counted.length_um(pattern) for pattern in stick.patterns), reverse=True)
 
 
@@ -124,7 +124,7 @@ def _fits(lengths_um: Sequence[int], rooms_um: Sequence[int]) -> bool:
     return len(full) <= len(rooms_um) and all(length <= room for length, room in zip(full, rooms_um, strict=False))
 
 
-def _moved(stick: Opened, kind: int, counted: Counted) -> Opened:
+def _moved(stick: OpenedStick, kind: int, counted: Counted) -> OpenedStick:
     """The same patterns, the longest into the widest bay of another kind."""
     size = len(counted.kinds[kind].rooms_um)
     ordered = sorted(stick.patterns, key=counted.length_um, reverse=True)

@@ -2,7 +2,7 @@
 
 from framecalc.errors import ImpossibleTimber
 from framecalc.search.watch import Watch
-from framecalc.timber.sticks.answer import Standing, StickPlan
+from framecalc.timber.sticks.answer import ProofStatus, StickPlan
 from framecalc.timber.sticks.check import faults_of
 from framecalc.timber.sticks.layout import lay_out
 from framecalc.timber.sticks.offcut import Gathered, gather_off_cut
@@ -73,7 +73,7 @@ def _plan(problem: StickProblem, counted: Counted, found: Found, gathered: Gathe
     )
 
 
-def _standing(found: Found, counted: Counted) -> Standing:
+def _standing(found: Found, counted: Counted) -> ProofStatus:
     if cost_of(found.opened, counted=counted) <= found.least:
-        return Standing.PROVED
-    return Standing.RULED_OUT if found.ruled_out else Standing.OPEN
+        return ProofStatus.PROVED
+    return ProofStatus.RULED_OUT if found.ruled_out else ProofStatus.OPEN

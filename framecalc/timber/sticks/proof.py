@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from framecalc.errors import quoted
 from framecalc.money import price_text
-from framecalc.timber.sticks.bounds import Certificate, Measure
+from framecalc.timber.sticks.bounds import StickCertificate, WorthMeasure
 from framecalc.timber.sticks.problem import StickProblem, Stock
 from framecalc.timber.sticks.whole_numbers import Counted, money_of
 
@@ -26,7 +26,7 @@ SEVERAL = "What is bought must hold all pieces by every one of these measures, a
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Saying:
+class LengthSentence:
     """A text that names lengths in braces, and their values [mm], for whoever writes them in the project's unit."""
 
     text: str
@@ -57,29 +57,31 @@ class StickWorth:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Worths:
+class StickWorths:
     """A worth for every piece, in one measure, what all add up to, and the most that every stick can hold of it."""
 
-    measure: Measure
+    measure: WorthMeasure
     pieces: tuple[PieceWorth, ...]
     sticks: tuple[StickWorth, ...]
     total: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Proof:
+class StickProof:
     """A bound as it is shown: what no plan does better than, the worths that show it, and the paragraph.
 
     Mostly there is one set of worths. Of several each rules out other purchases, and all together what costs less.
     """
 
-    worths: tuple[Worths, ...]
+    worths: tuple[StickWorths, ...]
     least_money: Decimal
     least_sticks: int
-    saying: Saying
+    saying: LengthSentence
 
 
-def prove(certificates: Sequence[Certificate], *, least: int, counted: Counted, problem: StickProblem) -> Proof:
+def prove(
+    certificates: Sequence[StickCertificate], *, least: int, counted: Counted, problem: StickProblem
+) -> StickProof:
     """Put certificates into words, with all their numbers.
 
     Args:
@@ -89,7 +91,7 @@ def prove(certificates: Sequence[Certificate], *, least: int, counted: Counted, 
     least_money, least_sticks = money_of(least, counted=counted)
     worths = tuple(_worths(certificate, counted, problem) for certificate in certificates)
     bound = _bound_words(least_money, least_sticks, by_money=counted.by_money)
-    return Proof(worths=worths, least_money=least_money, least_sticks=least_sticks, saying=_saying(worths, bound))
+    return StickProof(worths=worths, least_money=least_money, least_sticks=least_sticks, saying=_saying(worths, bound))
 
 
 def fraction_words(worth: Fraction) -> str:
@@ -108,20 +110,22 @@ def fraction_words(worth: Fraction) -> str:
     return f"{whole} {part}" if whole else str(part)
 
 
-def amount_words(amount: Fraction, *, measure: Measure) -> str:
+def amount_words(amount: Fraction, *, measure: WorthMeasure) -> str:
     """Write an amount as it is said in a measure other than length: money in decimals, a share of a stick in fractions.
 
     Source: derived (a share of money is stated so that its decimals end).
 
-    >>> amount_words(Fraction("22.41"), measure=Measure.MONEY), amount_words(Fraction("5.25"), measure=Measure.STICKS)
-    ('22.41', '5 1/4')
+    >>> amount_words(Fraction("22.41"), measure=WorthMeasure.MONEY)
+    '22.41'
+    >>> amount_words(Fraction("5.25"), measure=WorthMeasure.STICKS)
+    '5 1/4'
     """
-    if measure is Measure.MONEY:
+    if measure is WorthMeasure.MONEY:
         return f"{(Decimal(amount.numerator) / Decimal(amount.denominator)).normalize():f}"
     return fraction_words(amount)
 
 
-def _piece_worths(certificate: Certificate, counted: Counted) -> tuple[PieceWorth, ...]:
+def _piece_worths(certificate: StickCertificate, counted: Counted) -> tuple[PieceWorth, ...]:
     return tuple(
         PieceWorth(
             length_mm=bundles[0].length_mm,
@@ -133,7 +137,7 @@ def _piece_worths(certificate: Certificate, counted: Counted) -> tuple[PieceWort
     )
 
 
-def _stick_worths(certificate: Certificate, counted: Counted, problem: StickProblem) -> tuple[StickWorth, ...]:
+def _stick_worths(certificate: StickCertificate, counted: Counted, problem: StickProblem) -> tuple[StickWorth, ...]:
     return tuple(
         StickWorth(stock=problem.stock[member], most=most * certificate.share)
         for kind, most in zip(counted.kinds, certificate.most, strict=True)
@@ -141,8 +145,8 @@ def _stick_worths(certificate: Certificate, counted: Counted, problem: StickProb
     )
 
 
-def _worths(certificate: Certificate, counted: Counted, problem: StickProblem) -> Worths:
-    return Worths(
+def _worths(certificate: StickCertificate, counted: Counted, problem: StickProblem) -> StickWorths:
+    return StickWorths(
         measure=certificate.measure,
         pieces=_piece_worths(certificate, counted),
         sticks=_stick_worths(certificate, counted, problem),
@@ -150,22 +154,22 @@ def _worths(certificate: Certificate, counted: Counted, problem: StickProblem) -
     )
 
 
-def _saying(worths: tuple[Worths, ...], bound: str) -> Saying:
+def _saying(worths: tuple[StickWorths, ...], bound: str) -> LengthSentence:
     lengths: dict[str, float] = {}
     said = [_said(one, number, lengths) for number, one in enumerate(worths)]
     if len(said) > 1:
         said.append(SEVERAL)
-    return Saying(text=" ".join([*said, bound]), lengths=lengths)
+    return LengthSentence(text=" ".join([*said, bound]), lengths=lengths)
 
 
-def _said(worths: Worths, number: int, lengths: dict[str, float]) -> str:
+def _said(worths: StickWorths, number: int, lengths: dict[str, float]) -> str:
     """One set of worths in a sentence or two; the lengths go into the mapping."""
-    if worths.measure is Measure.LENGTH:
+    if worths.measure is WorthMeasure.LENGTH:
         return _by_length(worths, number, lengths)
     return _by_worth(worths, number, lengths)
 
 
-def _by_length(worths: Worths, number: int, lengths: dict[str, float]) -> str:
+def _by_length(worths: StickWorths, number: int, lengths: dict[str, float]) -> str:
     lengths[f"total{number}"] = float(worths.total)
     held = "; ".join(_held(worths.sticks, number, lengths))
     return f"Each with one saw cut, the pieces take {{total{number}}} of stick. However they are arranged, {held}."
@@ -179,7 +183,7 @@ def _held(sticks: tuple[StickWorth, ...], number: int, lengths: dict[str, float]
         yield f"{_stick_words(stick.stock)} holds at most {{{name}}} of that"
 
 
-def _by_worth(worths: Worths, number: int, lengths: dict[str, float]) -> str:
+def _by_worth(worths: StickWorths, number: int, lengths: dict[str, float]) -> str:
     measure = worths.measure
     listed = "; ".join(_worth_words(worths, number, lengths))
     most = "; ".join(
@@ -187,14 +191,14 @@ def _by_worth(worths: Worths, number: int, lengths: dict[str, float]) -> str:
         for stick in worths.sticks
     )
     worth = "another worth" if number else "a worth"
-    unit = " of a stick" if measure is Measure.STICKS else ""
+    unit = " of a stick" if measure is WorthMeasure.STICKS else ""
     return (
         f"Give each piece {worth}{unit}: {listed}. However they are arranged, {most}. "
         f"All pieces together are worth {amount_words(worths.total, measure=measure)}."
     )
 
 
-def _worth_words(worths: Worths, number: int, lengths: dict[str, float]) -> Iterator[str]:
+def _worth_words(worths: StickWorths, number: int, lengths: dict[str, float]) -> Iterator[str]:
     if len(worths.pieces) > LISTED:
         yield "the table lists them"
         return

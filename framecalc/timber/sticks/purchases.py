@@ -13,7 +13,7 @@ from fractions import Fraction
 from heapq import heappop, heappush
 from itertools import accumulate
 
-from framecalc.timber.sticks.whole_numbers import Kind
+from framecalc.timber.sticks.whole_numbers import StickKind
 
 MOST_STEPS = 20_000
 """Steps after which the search settles for the bound it has."""
@@ -49,7 +49,7 @@ class _Rest:
         return cost - (-share // (self.held[index] - held))
 
 
-def least_cost(kinds: Sequence[Kind], *, most: Sequence[int], needed: int) -> int | None:
+def least_cost(kinds: Sequence[StickKind], *, most: Sequence[int], needed: int) -> int | None:
     """Bound the cost of every plan from below; None where all sticks together cannot hold the parts.
 
     Of sticks that cost the same, those that hold most are taken first: for the bound no other choice is better.
@@ -60,7 +60,7 @@ def least_cost(kinds: Sequence[Kind], *, most: Sequence[int], needed: int) -> in
     Source: derived (the cover problem of integer programming, solved exactly, or bounded after MOST_STEPS).
 
     >>> from framecalc.timber.sticks.whole_numbers import Bay
-    >>> stick = Kind(cost=1, coins=1, limit=9, bays=(Bay(room_um=100, count=1),), members=(0,))
+    >>> stick = StickKind(cost=1, coins=1, limit=9, bays=(Bay(room_um=100, count=1),), members=(0,))
     >>> least_cost([stick], most=[100], needed=301), least_cost([stick], most=[100], needed=1000)
     (4, None)
     """
@@ -74,7 +74,9 @@ def least_cost(kinds: Sequence[Kind], *, most: Sequence[int], needed: int) -> in
     return bound
 
 
-def purchases(kinds: Sequence[Kind], *, most: Sequence[int], needed: int, below: int) -> Iterator[tuple[int, Purchase]]:
+def purchases(
+    kinds: Sequence[StickKind], *, most: Sequence[int], needed: int, below: int
+) -> Iterator[tuple[int, Purchase]]:
     """Go through all ways of buying that cover the parts and cost less than a plan in hand, the cheapest first.
 
     Gives each with its cost. Ends early, after MOST_STEPS, with a cost and an empty purchase: those not listed cost no

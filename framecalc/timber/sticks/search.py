@@ -11,7 +11,7 @@ from itertools import islice
 from framecalc.errors import ImpossibleTimber
 from framecalc.search.solver import Outcome
 from framecalc.search.watch import SoFar, Watch
-from framecalc.timber.sticks.bounds import Certificate, certify_by_counting, certify_by_length, certify_prices
+from framecalc.timber.sticks.bounds import StickCertificate, certify_by_counting, certify_by_length, certify_prices
 from framecalc.timber.sticks.cheaper import Tour
 from framecalc.timber.sticks.columns import (
     Column,
@@ -25,7 +25,7 @@ from framecalc.timber.sticks.columns import (
 from framecalc.timber.sticks.opening_sticks import open_greedily, open_purchase, rooms_of
 from framecalc.timber.sticks.packing import GaveUp, pack_exactly, pack_snugly
 from framecalc.timber.sticks.purchases import Purchase, purchases
-from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Counted, Opened, Pattern, cost_of, money_of
+from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Counted, OpenedStick, Pattern, cost_of, money_of
 
 FEW_PARTS = 14
 """Up to so many parts every purchase is tried exactly, without the solver."""
@@ -50,8 +50,8 @@ class Found:
     `certificates` show the least cost: no purchase that costs less covers all of them.
     """
 
-    opened: tuple[Opened, ...]
-    certificates: tuple[Certificate, ...]
+    opened: tuple[OpenedStick, ...]
+    certificates: tuple[StickCertificate, ...]
     least: int
     ruled_out: bool
 
@@ -60,8 +60,8 @@ class Found:
 class _State:
     """A search under way: no plan may be in hand yet."""
 
-    opened: tuple[Opened, ...] | None
-    certificates: tuple[Certificate, ...]
+    opened: tuple[OpenedStick, ...] | None
+    certificates: tuple[StickCertificate, ...]
     least: int
     ruled_out: bool = False
 
@@ -79,7 +79,7 @@ class _State:
         """Whether a cheaper plan is still possible."""
         return not self.ruled_out and not self.proved(counted)
 
-    def bounded(self, certificate: Certificate) -> "_State":
+    def bounded(self, certificate: StickCertificate) -> "_State":
         """With one more certificate, where it is stronger."""
         _refuse_too_little(certificate)
         least = certificate.cost or 0
@@ -116,7 +116,7 @@ def _told(state: _State, counted: Counted, watch: Watch) -> _State:
     return state
 
 
-def _try_purchases(counted: Counted, by_length: Certificate, state: _State, watch: Watch) -> _State:
+def _try_purchases(counted: Counted, by_length: StickCertificate, state: _State, watch: Watch) -> _State:
     """Try the cheapest purchases in turn; the first that can be packed is the best, if all before it cannot be."""
     tries = purchases(counted.kinds, most=by_length.most, needed=by_length.needed, below=state.cost(counted))
     complete, enough = True, min(MOST_TRIES, 1 + PARTS_TRIED // sum(counted.counts))
@@ -174,7 +174,7 @@ def _go_through(counted: Counted, state: _State, watch: Watch) -> _State:
     return replace(toured, certificates=tour.fewest_certificates(), least=tour.least)
 
 
-def _cheaper(counted: Counted, state: _State, opened: tuple[Opened, ...] | None) -> _State:
+def _cheaper(counted: Counted, state: _State, opened: tuple[OpenedStick, ...] | None) -> _State:
     """Keep the cheaper of two plans."""
     cheaper = opened is not None and cost_of(opened, counted=counted) < state.cost(counted)
     return replace(state, opened=opened) if cheaper else state
@@ -203,12 +203,12 @@ def _choose(counted: Counted, state: _State, columns: Sequence[Column], share_s:
     return replace(_cheaper(counted, state, opened), ruled_out=ruled_out)
 
 
-def _refuse_too_little(certificate: Certificate) -> None:
+def _refuse_too_little(certificate: StickCertificate) -> None:
     if certificate.cost is None:
         raise _no_plan(ruled_out=True)
 
 
-def _refuse_too_short(by_length: Certificate, counted: Counted) -> None:
+def _refuse_too_short(by_length: StickCertificate, counted: Counted) -> None:
     if by_length.cost is not None:
         return
     held = sum(most * kind.limit for most, kind in zip(by_length.most, counted.kinds, strict=True))

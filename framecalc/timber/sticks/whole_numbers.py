@@ -33,7 +33,7 @@ class Bay:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Kind:
+class StickKind:
     """Sticks alike: what one costs, how many there are, its bays, and which stock of the problem they are."""
 
     cost: int
@@ -59,7 +59,7 @@ class Counted:
     lengths_um: tuple[int, ...]
     counts: tuple[int, ...]
     bundles: tuple[tuple[Bundle, ...], ...]
-    kinds: tuple[Kind, ...]
+    kinds: tuple[StickKind, ...]
     coin: Fraction
     weight: int
     by_money: bool
@@ -76,8 +76,8 @@ class Counted:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Opened:
-    """One stick taken: its kind, and what each of its bays holds, in the order of `Kind.rooms_um`."""
+class OpenedStick:
+    """One stick taken: its kind, and what each of its bays holds, in the order of `StickKind.rooms_um`."""
 
     kind: int
     patterns: tuple[Pattern, ...]
@@ -121,7 +121,7 @@ def room_um(stretch: Stretch, *, problem: StickProblem) -> int:
     return _down(stretch.end_mm) - _up(stretch.start_mm) + _up(problem.cut_mm) - _up(problem.nested_mm)
 
 
-def cost_of(opened: Iterable[Opened], *, counted: Counted) -> int:
+def cost_of(opened: Iterable[OpenedStick], *, counted: Counted) -> int:
     """Add up what the sticks of a plan cost.
 
     Source: derived.
@@ -173,14 +173,14 @@ def _usable(problem: StickProblem, *, shortest_um: int) -> dict[int, tuple[Bay, 
 
 def _kinds(
     problem: StickProblem, usable: Mapping[int, tuple[Bay, ...]], *, coin: Fraction, by_money: bool, parts: int
-) -> tuple[Kind, ...]:
+) -> tuple[StickKind, ...]:
     """Sticks alike in price and bays are one kind."""
     alike: dict[tuple[int, tuple[Bay, ...]], list[int]] = {}
     for number, bays in usable.items():
         alike.setdefault((int(Fraction(problem.stock[number].price) / coin), bays), []).append(number)
     weight = parts + 1
     kinds = (
-        Kind(
+        StickKind(
             cost=coins * weight + 1 if by_money else 1,
             coins=coins,
             limit=_limit([problem.stock[number] for number in members], most=parts),

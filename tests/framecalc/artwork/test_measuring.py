@@ -14,7 +14,7 @@ from shapely.affinity import rotate
 from framecalc.artwork.measuring import (
     TAPE_MM,
     ArtworkFit,
-    Kind,
+    ArtworkKind,
     Measurements,
     differs,
     fit_artwork,
@@ -172,31 +172,31 @@ def test_the_least_rabbet_just_admits_its_piece() -> None:
 @pytest.mark.parametrize(
     ("kind", "across_mm", "up_mm", "expect_mm"),
     [
-        (Kind.PAPER, 300, 400, 3.0),
-        (Kind.PHOTOGRAPH, 600, 900, 3.0),
-        (Kind.PAPER, 601, 800, 4.6),
-        (Kind.PAPER, 901, 300, 4.6),
-        (Kind.CANVAS, 500, 700, 6.0),
-        (Kind.CANVAS, 1000, 1200, 7.6),
-        (Kind.SOLID_PANEL, 300, 400, 7.0),
-        (Kind.PANEL, 300, 400, 3.0),
+        (ArtworkKind.PAPER, 300, 400, 3.0),
+        (ArtworkKind.PHOTOGRAPH, 600, 900, 3.0),
+        (ArtworkKind.PAPER, 601, 800, 4.6),
+        (ArtworkKind.PAPER, 901, 300, 4.6),
+        (ArtworkKind.CANVAS, 500, 700, 6.0),
+        (ArtworkKind.CANVAS, 1000, 1200, 7.6),
+        (ArtworkKind.SOLID_PANEL, 300, 400, 7.0),
+        (ArtworkKind.PANEL, 300, 400, 3.0),
     ],
 )
-def test_the_usual_clearance_adds_up(kind: Kind, across_mm: float, up_mm: float, expect_mm: float) -> None:
+def test_the_usual_clearance_adds_up(kind: ArtworkKind, across_mm: float, up_mm: float, expect_mm: float) -> None:
     items = usual_clearance(kind, across_mm=across_mm, up_mm=up_mm)
     assert sum(item.amount_mm for item in items) == pytest.approx(expect_mm)
     assert all(item.reason and item.source for item in items)
 
 
-@pytest.mark.parametrize("kind", Kind)
+@pytest.mark.parametrize("kind", ArtworkKind)
 @given(across_mm=sides_mm, up_mm=sides_mm)
 def test_every_kind_gets_the_same_clearance_turned_and_never_less_than_paper(
-    kind: Kind, across_mm: float, up_mm: float
+    kind: ArtworkKind, across_mm: float, up_mm: float
 ) -> None:
     items = usual_clearance(kind, across_mm=across_mm, up_mm=up_mm)
     assert items == usual_clearance(kind, across_mm=up_mm, up_mm=across_mm)
-    assert items[: len(usual_clearance(Kind.PAPER, across_mm=across_mm, up_mm=up_mm))] == usual_clearance(
-        Kind.PAPER, across_mm=across_mm, up_mm=up_mm
+    assert items[: len(usual_clearance(ArtworkKind.PAPER, across_mm=across_mm, up_mm=up_mm))] == usual_clearance(
+        ArtworkKind.PAPER, across_mm=across_mm, up_mm=up_mm
     )
 
 
@@ -220,4 +220,4 @@ def test_measurements_that_no_piece_has_are_refused_at_their_field(numbers_mm: t
 
 def test_no_clearance_is_usual_for_no_artwork() -> None:
     with pytest.raises(OutOfRange):
-        usual_clearance(Kind.PAPER, across_mm=0, up_mm=400)
+        usual_clearance(ArtworkKind.PAPER, across_mm=0, up_mm=400)

@@ -11,7 +11,7 @@ import pytest
 
 from framecalc.corners.saw import (
     BladeEnds,
-    Cutting,
+    CutMethod,
     Tried,
     Turn,
     blade_gap_mm,
@@ -45,15 +45,15 @@ def test_left_and_right_cancel_when_they_add_up_to_the_corner() -> None:
 @pytest.mark.parametrize("gap_mm", [0.05, 0.2, 1.0])
 def test_a_saw_at_its_tolerance_leaves_just_the_gap(sides: int, gap_mm: float) -> None:
     given: dict[str, Any] = {"gap_mm": gap_mm, "mitre_length_mm": 60.0, "fence_mm": 400.0, "sides": sides}
-    one = saw_tolerance(cutting=Cutting.ONE_SETTING, **given)
+    one = saw_tolerance(cutting=CutMethod.ONE_SETTING, **given)
     assert wedge_gap_mm(60, wedge_deg=2 * one.shared_deg) == pytest.approx(gap_mm)
     assert wedge_gap_mm(60, wedge_deg=2 * sides * one.last_deg) == pytest.approx(gap_mm)
     assert one.last_shim_mm == pytest.approx(400 * tan(radians(one.last_deg)))
 
 
-@pytest.mark.parametrize("cutting", [Cutting.TWO_SETTINGS, Cutting.SLED])
-def test_with_two_settings_the_tolerance_is_on_their_sum_and_twice_as_wide(cutting: Cutting) -> None:
-    one = saw_tolerance(cutting=Cutting.ONE_SETTING, **GOOD)
+@pytest.mark.parametrize("cutting", [CutMethod.TWO_SETTINGS, CutMethod.SLED])
+def test_with_two_settings_the_tolerance_is_on_their_sum_and_twice_as_wide(cutting: CutMethod) -> None:
+    one = saw_tolerance(cutting=CutMethod.ONE_SETTING, **GOOD)
     two = saw_tolerance(cutting=cutting, **GOOD)
     assert (one.together, two.together) == (False, True)
     assert two.shared_deg == pytest.approx(2 * one.shared_deg)
@@ -61,7 +61,7 @@ def test_with_two_settings_the_tolerance_is_on_their_sum_and_twice_as_wide(cutti
 
 
 def test_for_small_gaps_the_tolerance_is_the_rule_of_the_trade() -> None:
-    one = saw_tolerance(cutting=Cutting.ONE_SETTING, **GOOD)
+    one = saw_tolerance(cutting=CutMethod.ONE_SETTING, **GOOD)
     assert radians(one.shared_deg) == pytest.approx(0.1 / (2 * 50), rel=1e-5)
     assert radians(one.last_deg) == pytest.approx(0.1 / (8 * 50), rel=1e-5)
 
@@ -104,27 +104,27 @@ def test_a_joint_open_outside_wants_the_gauge_further_from_square() -> None:
     tip_deg = 90 - 44.9
     open_at_tips = 2 * tip_deg - 90
     assert open_at_tips > 0
-    correction = correct(open_at_tips / 2, cutting=Cutting.ONE_SETTING, fence_mm=450)
+    correction = correct(open_at_tips / 2, cutting=CutMethod.ONE_SETTING, fence_mm=450)
     assert correction.turn is Turn.FROM_SQUARE
     assert 44.9 + correction.turn_deg == pytest.approx(45)
     assert correction.shim_mm == pytest.approx(shim_mm(0.1, fence_mm=450))
 
 
 def test_of_two_fences_one_takes_the_error_of_both() -> None:
-    one = correct(-0.1, cutting=Cutting.ONE_SETTING, fence_mm=450)
-    sled = correct(-0.1, cutting=Cutting.SLED, fence_mm=450)
+    one = correct(-0.1, cutting=CutMethod.ONE_SETTING, fence_mm=450)
+    sled = correct(-0.1, cutting=CutMethod.SLED, fence_mm=450)
     assert (one.turn, sled.turn) == (Turn.TO_SQUARE, Turn.TO_SQUARE)
     assert sled.turn_deg == pytest.approx(2 * one.turn_deg)
 
 
-@pytest.mark.parametrize("cutting", list(Cutting))
-def test_what_each_end_may_be_off_makes_the_gap_that_may_be_seen(cutting: Cutting) -> None:
+@pytest.mark.parametrize("cutting", list(CutMethod))
+def test_what_each_end_may_be_off_makes_the_gap_that_may_be_seen(cutting: CutMethod) -> None:
     tolerance = saw_tolerance(cutting=cutting, gap_mm=0.2, mitre_length_mm=50, fence_mm=450)
     assert wedge_gap_mm(50, wedge_deg=2 * tolerance.each_end_deg) == pytest.approx(0.2)
 
 
 def test_a_joint_without_a_wedge_leaves_the_fence_alone() -> None:
-    assert correct(0.0, cutting=Cutting.SLED, fence_mm=450).turn is Turn.NONE
+    assert correct(0.0, cutting=CutMethod.SLED, fence_mm=450).turn is Turn.NONE
 
 
 def _overhang_mm(*, blade_at: Callable[[float], float], kept_on_the_left: bool, face_up: bool) -> float:
@@ -168,7 +168,7 @@ def test_a_leaning_blade_gapes_only_where_both_ends_lean_alike(
 )
 def test_tolerances_of_nothing_are_refused(field: str, value: float, says: str) -> None:
     with pytest.raises(FrameCalcError, match=says) as refusal:
-        saw_tolerance(cutting=Cutting.SLED, **(GOOD | {field: value}))
+        saw_tolerance(cutting=CutMethod.SLED, **(GOOD | {field: value}))
     assert refusal.value.field == field
 
 

@@ -13,8 +13,8 @@ from shapely.affinity import rotate
 
 from framecalc.corners.squareness import (
     OutsideMeasures,
+    SquarenessVerdict,
     Squeeze,
-    Verdict,
     check_square,
     clearance_lost_mm,
     diagonals_mm,
@@ -53,7 +53,7 @@ def test_worked_diagonals(check: dict[str, Any]) -> None:
 @pytest.mark.parametrize("skew_deg", [-3.0, -0.5, 0.2, 1.0])
 def test_a_frame_that_leans_is_told_by_how_much_and_which_way_to_squeeze(skew_deg: float) -> None:
     found = check_square(_leaning(348, 471, skew_deg))
-    assert found.verdict is Verdict.OUT_OF_SQUARE
+    assert found.verdict is SquarenessVerdict.OUT_OF_SQUARE
     assert found.skew_deg == pytest.approx(skew_deg)
     assert found.squeeze is (Squeeze.RISING if skew_deg > 0 else Squeeze.FALLING)
     assert found.angles.bottom_left_deg == pytest.approx(90 - skew_deg)
@@ -63,26 +63,26 @@ def test_a_frame_that_leans_is_told_by_how_much_and_which_way_to_squeeze(skew_de
 def test_equal_diagonals_of_a_trapezoid_do_not_make_it_square() -> None:
     found = check_square(_measured((0, 0), (400, 0), (402, 300), (-2, 300)))
     assert found.diagonal_difference_mm == pytest.approx(0)
-    assert (found.verdict, found.squeeze) == (Verdict.SIDES_DIFFER, Squeeze.NONE)
+    assert (found.verdict, found.squeeze) == (SquarenessVerdict.SIDES_DIFFER, Squeeze.NONE)
     assert found.across_difference_mm == pytest.approx(4)
 
 
 def test_a_true_rectangle_is_square() -> None:
     found = check_square(_leaning(348, 471, 0))
-    assert (found.verdict, found.squeeze) == (Verdict.SQUARE, Squeeze.NONE)
+    assert (found.verdict, found.squeeze) == (SquarenessVerdict.SQUARE, Squeeze.NONE)
     assert found.angles.top_left_deg == pytest.approx(90)
 
 
 def test_what_the_tape_cannot_tell_is_square() -> None:
-    assert check_square(_leaning(348, 471, 0.04)).verdict is Verdict.SQUARE
-    assert check_square(_leaning(348, 471, 0.04), tape_mm=0.1).verdict is Verdict.OUT_OF_SQUARE
+    assert check_square(_leaning(348, 471, 0.04)).verdict is SquarenessVerdict.SQUARE
+    assert check_square(_leaning(348, 471, 0.04), tape_mm=0.1).verdict is SquarenessVerdict.OUT_OF_SQUARE
 
 
 @pytest.mark.parametrize("misread_mm", [-10.0, 6.0])
 def test_a_measure_misread_is_seen_because_five_give_the_sixth(misread_mm: float) -> None:
     true = _leaning(348, 471, 0.3)
     found = check_square(replace(true, diagonal_falling_mm=true.diagonal_falling_mm + misread_mm))
-    assert found.verdict is Verdict.MISREAD
+    assert found.verdict is SquarenessVerdict.MISREAD
     assert found.disagreement_mm == pytest.approx(misread_mm)
 
 

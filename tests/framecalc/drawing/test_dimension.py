@@ -3,7 +3,7 @@
 import pytest
 from svg_reading import Drawn
 
-from framecalc.drawing.dimension import ARROW_MM, FOOT_GAP_MM, PAST_MM, Axis, Span, draw_dimension, draw_lanes
+from framecalc.drawing.dimension import ARROW_MM, FOOT_GAP_MM, PAST_MM, Axis, DimensionSpan, draw_dimension, draw_lanes
 from framecalc.drawing.pen import Pen
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.units import Step
@@ -15,7 +15,9 @@ def figure(name: str = "outside_across", length_mm: float = 433.0) -> Figure:
 
 def drawn(length_mm: float, *, axis: Axis = Axis.ACROSS, toward: int = 1) -> Drawn:
     pen = Pen(name="test", across_mm=80, up_mm=80, title="", inline=True)
-    span = Span(from_mm=30, to_mm=30 + length_mm, feet_mm=(40, 40), figure=figure(), wordings=("outside {}", "{}"))
+    span = DimensionSpan(
+        from_mm=30, to_mm=30 + length_mm, feet_mm=(40, 40), figure=figure(), wordings=("outside {}", "{}")
+    )
     draw_dimension(pen, span, axis=axis, lane_mm=46, toward=toward, limit_mm=30 + length_mm if toward > 0 else 30)
     return Drawn(pen.svg())
 
@@ -56,7 +58,7 @@ def test_a_figure_that_runs_up_reads_from_the_right() -> None:
 def test_where_one_figure_goes_beyond_those_that_lost_their_word_go_with_it() -> None:
     pen = Pen(name="test", across_mm=80, up_mm=80, title="", inline=True)
     spans = [
-        Span(
+        DimensionSpan(
             from_mm=left,
             to_mm=60 - left,
             feet_mm=(40, 40),

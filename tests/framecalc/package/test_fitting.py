@@ -2,13 +2,13 @@
 
 import pytest
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.package.fitting import (
     ACRYLIC_CAUTION,
     GLASS_CAUTION,
     VAPOUR_CAUTION,
     FittedLayer,
-    Step,
+    FittingStep,
     fitting_cautions,
     fitting_steps,
 )
@@ -19,7 +19,9 @@ from framecalc.package.retainers import Retainer
 EVERY = tuple(FittedLayer(kind=kind, name=f"the {kind.value}") for kind in LayerKind)
 
 
-def steps(kind: Kind = Kind.PAPER, retainer: Retainer | None = Retainer.POINTS, is_tray: bool = False) -> list[Step]:
+def steps(
+    kind: ArtworkKind = ArtworkKind.PAPER, retainer: Retainer | None = Retainer.POINTS, is_tray: bool = False
+) -> list[FittingStep]:
     return list(fitting_steps(EVERY, kind=kind, glazing=Glazing.GLASS, retainer=retainer, is_tray=is_tray))
 
 
@@ -33,8 +35,8 @@ def test_layers_are_laid_in_from_the_lip_to_the_back_and_the_dust_cover_comes_af
 
 
 @pytest.mark.parametrize("retainer", Retainer)
-@pytest.mark.parametrize("kind", Kind)
-def test_every_artwork_and_every_retainer_has_its_words(kind: Kind, retainer: Retainer) -> None:
+@pytest.mark.parametrize("kind", ArtworkKind)
+def test_every_artwork_and_every_retainer_has_its_words(kind: ArtworkKind, retainer: Retainer) -> None:
     assert all(step.says.endswith((".", "?")) for step in steps(kind, retainer))
 
 

@@ -2,25 +2,25 @@
 
 import pytest
 
-from framecalc.artwork.measuring import Kind
-from framecalc.evidence import Standing, standing_of_source
+from framecalc.artwork.measuring import ArtworkKind
+from framecalc.evidence import Evidence, standing_of_source
 from framecalc.findings import Severity
 from framecalc.package.glazing import Glazing, gap_in_front_mm, gap_wanted, glazing_findings, materials_statements
 from framecalc.package.layers import Layer, LayerKind
 
 
-@pytest.mark.parametrize("kind", list(Kind))
+@pytest.mark.parametrize("kind", list(ArtworkKind))
 @pytest.mark.parametrize("glazing", [Glazing.GLASS, Glazing.ACRYLIC])
-def test_an_artwork_is_always_kept_off_the_glazing(kind: Kind, glazing: Glazing) -> None:
+def test_an_artwork_is_always_kept_off_the_glazing(kind: ArtworkKind, glazing: Glazing) -> None:
     """Published: Library of Congress, Guide to Preservation Matting and Framing."""
     found = glazing_findings(kind, glazing=glazing, gap_mm=0)
     assert found[0].code == "glazing.touches"
-    assert standing_of_source(found[0].source) is Standing.PUBLISHED
-    assert (found[0].severity is Severity.STOP) == (kind in (Kind.PHOTOGRAPH, Kind.FRIABLE))
+    assert standing_of_source(found[0].source) is Evidence.PUBLISHED
+    assert (found[0].severity is Severity.STOP) == (kind in (ArtworkKind.PHOTOGRAPH, ArtworkKind.FRIABLE))
 
 
-@pytest.mark.parametrize("kind", list(Kind))
-def test_the_gap_that_is_wanted_leaves_nothing_to_say_behind_glass(kind: Kind) -> None:
+@pytest.mark.parametrize("kind", list(ArtworkKind))
+def test_the_gap_that_is_wanted_leaves_nothing_to_say_behind_glass(kind: ArtworkKind) -> None:
     assert glazing_findings(kind, glazing=Glazing.GLASS, gap_mm=gap_wanted(kind).least_mm) == ()
     codes = [finding.code for finding in glazing_findings(kind, glazing=Glazing.GLASS, gap_mm=1.3)]
     assert codes == ["glazing.small-gap"]
@@ -29,8 +29,8 @@ def test_the_gap_that_is_wanted_leaves_nothing_to_say_behind_glass(kind: Kind) -
 
 def test_acrylic_is_not_put_in_front_of_loose_media() -> None:
     """Published: reCollections: glass for pastel, charcoal, chalk and flaking gouache, because acrylic charges."""
-    (finding,) = glazing_findings(Kind.FRIABLE, glazing=Glazing.ACRYLIC, gap_mm=6)
-    assert finding.severity is Severity.WARN and standing_of_source(finding.source) is Standing.PUBLISHED
+    (finding,) = glazing_findings(ArtworkKind.FRIABLE, glazing=Glazing.ACRYLIC, gap_mm=6)
+    assert finding.severity is Severity.WARN and standing_of_source(finding.source) is Evidence.PUBLISHED
 
 
 def layer(kind: LayerKind, thickness_mm: float) -> Layer:
@@ -44,12 +44,12 @@ def test_mats_and_spacers_make_the_gap_and_what_lies_behind_does_not() -> None:
     assert gap_in_front_mm([glass, spacer, mat, art, backing]) == pytest.approx(4.45)
 
 
-@pytest.mark.parametrize("kind", list(Kind))
-def test_every_statement_has_a_standing(kind: Kind) -> None:
+@pytest.mark.parametrize("kind", list(ArtworkKind))
+def test_every_statement_has_a_standing(kind: ArtworkKind) -> None:
     statements = materials_statements(kind)
-    assert statements and all(statement.says and statement.standing is not Standing.DERIVED for statement in statements)
+    assert statements and all(statement.says and statement.standing is not Evidence.DERIVED for statement in statements)
 
 
 def test_a_board_for_photographs_has_passed_its_test() -> None:
-    assert any("photographic activity" in statement.says for statement in materials_statements(Kind.PHOTOGRAPH))
-    assert not any("photographic activity" in statement.says for statement in materials_statements(Kind.PAPER))
+    assert any("photographic activity" in statement.says for statement in materials_statements(ArtworkKind.PHOTOGRAPH))
+    assert not any("photographic activity" in statement.says for statement in materials_statements(ArtworkKind.PAPER))

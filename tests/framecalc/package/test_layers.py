@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Severity
 from framecalc.package.layers import Layer, LayerKind, Stack, package_findings, stack_layers
@@ -84,30 +84,32 @@ def test_sheets_are_what_is_cut_out_of_a_sheet() -> None:
 def test_no_layers_stack_to_nothing_and_stop_the_work() -> None:
     stack = stack_of()
     assert (stack.nominal_mm, stack.worst_mm, stack.likely_worst_mm) == (0, 0, 0)
-    (finding,) = package_findings(stack, Kind.PAPER)
+    (finding,) = package_findings(stack, ArtworkKind.PAPER)
     assert (finding.code, finding.severity) == ("package.empty", Severity.STOP)
 
 
 @pytest.mark.parametrize(
     ("kinds", "kind", "codes"),
     [
-        ((G, M, A, B), Kind.PAPER, []),
-        ((G, S, A, B), Kind.FRIABLE, []),
-        ((A,), Kind.CANVAS, []),
-        ((A,), Kind.OBJECT, []),
-        ((G, A), Kind.PANEL, []),
-        ((G, M, B), Kind.PAPER, ["package.no-artwork"]),
-        ((M, G, A, B), Kind.PANEL, ["package.glazing-behind"]),
-        ((G, S, A), Kind.CANVAS, ["package.glazed-canvas"]),
-        ((G, M, A), Kind.CANVAS, ["package.glazed-canvas", "package.matted-canvas"]),
-        ((M, A, B), Kind.PHOTOGRAPH, ["package.no-glazing"]),
-        ((F, G, M, A, B), Kind.PAPER, []),
-        ((F, M, G, A, B), Kind.PAPER, ["package.glazing-behind"]),
-        ((G, F, M, A, B), Kind.PAPER, []),
-        ((G, M, F, A, B), Kind.PAPER, ["package.fillet-behind"]),
+        ((G, M, A, B), ArtworkKind.PAPER, []),
+        ((G, S, A, B), ArtworkKind.FRIABLE, []),
+        ((A,), ArtworkKind.CANVAS, []),
+        ((A,), ArtworkKind.OBJECT, []),
+        ((G, A), ArtworkKind.PANEL, []),
+        ((G, M, B), ArtworkKind.PAPER, ["package.no-artwork"]),
+        ((M, G, A, B), ArtworkKind.PANEL, ["package.glazing-behind"]),
+        ((G, S, A), ArtworkKind.CANVAS, ["package.glazed-canvas"]),
+        ((G, M, A), ArtworkKind.CANVAS, ["package.glazed-canvas", "package.matted-canvas"]),
+        ((M, A, B), ArtworkKind.PHOTOGRAPH, ["package.no-glazing"]),
+        ((F, G, M, A, B), ArtworkKind.PAPER, []),
+        ((F, M, G, A, B), ArtworkKind.PAPER, ["package.glazing-behind"]),
+        ((G, F, M, A, B), ArtworkKind.PAPER, []),
+        ((G, M, F, A, B), ArtworkKind.PAPER, ["package.fillet-behind"]),
     ],
 )
-def test_what_is_wrong_with_the_layers_is_found(kinds: tuple[LayerKind, ...], kind: Kind, codes: list[str]) -> None:
+def test_what_is_wrong_with_the_layers_is_found(
+    kinds: tuple[LayerKind, ...], kind: ArtworkKind, codes: list[str]
+) -> None:
     assert [finding.code for finding in package_findings(stack_of(*kinds), kind)] == codes
 
 

@@ -14,8 +14,8 @@ from framecalc.errors import OutOfRange
 from framecalc.findings import Severity
 from framecalc.money import Currency, PriceStep, to_coin
 from framecalc.price.costs import (
-    Group,
-    Line,
+    CostGroup,
+    CostLine,
     Terms,
     cost_findings,
     cost_of,
@@ -31,9 +31,9 @@ PLAIN = Terms(currency=Currency())
 TODAY = date(2026, 3, 1)
 
 
-def line(quantity: str = "1", price: str | None = "10", **more: Any) -> Line:
-    usual: dict[str, Any] = {"name": "ash", "group": Group.WOOD, "unit": "m", "weights": ONE, "priced_on": TODAY}
-    return Line(quantity=Decimal(quantity), price=Decimal(price) if price is not None else None, **usual | more)
+def line(quantity: str = "1", price: str | None = "10", **more: Any) -> CostLine:
+    usual: dict[str, Any] = {"name": "ash", "group": CostGroup.WOOD, "unit": "m", "weights": ONE, "priced_on": TODAY}
+    return CostLine(quantity=Decimal(quantity), price=Decimal(price) if price is not None else None, **usual | more)
 
 
 # --- by hand
@@ -51,9 +51,9 @@ def test_a_whole_quote_by_hand() -> None:
     """
     lines = [
         line("3.80", "12.50", is_net=True),
-        line("0.36", "45.00", name="glass", group=Group.SHEETS, is_net=True),
-        line("4", "0.85", name="hangers", group=Group.HARDWARE),
-        line("2.5", "48.00", name="work", group=Group.WORK),
+        line("0.36", "45.00", name="glass", group=CostGroup.SHEETS, is_net=True),
+        line("4", "0.85", name="hangers", group=CostGroup.HARDWARE),
+        line("2.5", "48.00", name="work", group=CostGroup.WORK),
     ]
     terms = Terms(
         currency=Currency(),
@@ -96,9 +96,9 @@ def test_the_same_margin_is_not_the_same_as_adding_it_to_the_cost() -> None:
 percent = st.decimals(0, 99, places=2)
 LINES = st.lists(
     st.builds(
-        Line,
+        CostLine,
         name=st.just("x"),
-        group=st.sampled_from(Group),
+        group=st.sampled_from(CostGroup),
         quantity=st.decimals(0, 500, places=3),
         unit=st.just("m"),
         price=st.none() | st.decimals(0, 2000, places=2),
@@ -123,7 +123,7 @@ COUNTS = st.tuples(*[st.integers(1, 60)] * 3)
 
 
 @given(LINES, TERMS)
-def test_groups_waste_and_overhead_add_up_to_the_cost_and_batches_too(lines: Sequence[Line], terms: Terms) -> None:
+def test_groups_waste_and_overhead_add_up_to_the_cost_and_batches_too(lines: Sequence[CostLine], terms: Terms) -> None:
     cost = cost_of(lines, batches=3, terms=terms)
     assert cost.lines == sum(amount for _, amount in cost.groups)
     assert cost.lines == sum(line.amount(terms.currency) for line in lines)
@@ -131,7 +131,7 @@ def test_groups_waste_and_overhead_add_up_to_the_cost_and_batches_too(lines: Seq
 
 
 @given(LINES, TERMS, COUNTS)
-def test_an_offer_adds_up_to_the_coin(lines: Sequence[Line], terms: Terms, counts: Sequence[int]) -> None:
+def test_an_offer_adds_up_to_the_coin(lines: Sequence[CostLine], terms: Terms, counts: Sequence[int]) -> None:
     asked = offer(cost_of(lines, batches=3, terms=terms), counts=counts, terms=terms)
     assert asked.net + asked.tax == asked.total
     assert asked.deposit + asked.balance == asked.total
@@ -142,7 +142,7 @@ def test_an_offer_adds_up_to_the_coin(lines: Sequence[Line], terms: Terms, count
 
 @given(LINES, TERMS, COUNTS)
 def test_rounding_up_never_leaves_less_than_the_margin(
-    lines: Sequence[Line], terms: Terms, counts: Sequence[int]
+    lines: Sequence[CostLine], terms: Terms, counts: Sequence[int]
 ) -> None:
     terms = replace(terms, rounds_up=True, tax_is_inside=False)
     cost = cost_of(lines, batches=3, terms=terms)
@@ -159,7 +159,7 @@ def test_the_price_leaves_exactly_the_margin_before_rounding(cost: Decimal, marg
 
 
 @given(LINES, st.permutations(range(3)))
-def test_batches_keep_their_cost_in_any_order_to_a_few_coins(lines: Sequence[Line], order: Sequence[int]) -> None:
+def test_batches_keep_their_cost_in_any_order_to_a_few_coins(lines: Sequence[CostLine], order: Sequence[int]) -> None:
     turned = [replace(line, weights=tuple(line.weights[at] for at in order)) for line in lines]
     first, second = (cost_of(some, batches=3, terms=PLAIN).batches for some in (lines, turned))
     for at, of in enumerate(order):
@@ -196,7 +196,7 @@ def test_a_job_without_lines_costs_nothing() -> None:
 # --- findings
 
 
-def codes(*lines: Line, stale_after_days: int = 90) -> list[tuple[str, Severity]]:
+def codes(*lines: CostLine, stale_after_days: int = 90) -> list[tuple[str, Severity]]:
     found = cost_findings(lines, today=TODAY, stale_after_days=stale_after_days)
     return [(finding.code, finding.severity) for finding in found]
 

@@ -8,7 +8,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from framecalc.errors import ImpossibleSize, OutOfRange
-from framecalc.price.quantities import NET, UNIT_WORDS, Measure, Needs, Stock, parts_on_a_sheet, quantity_of, sticks_for
+from framecalc.price.quantities import (
+    NET,
+    UNIT_WORDS,
+    Measure,
+    Needs,
+    SoldAs,
+    parts_on_a_sheet,
+    quantity_of,
+    sticks_for,
+)
 
 FRAME = Needs(
     count=1,
@@ -22,8 +31,8 @@ FRAME = Needs(
 ONE = Decimal(1)
 
 
-def total(measure: Measure, *needs: Needs, amount: str = "1", stock: Stock | None = None) -> Decimal:
-    return quantity_of(measure, needs=needs, amount=Decimal(amount), stock=stock or Stock()).total
+def total(measure: Measure, *needs: Needs, amount: str = "1", stock: SoldAs | None = None) -> Decimal:
+    return quantity_of(measure, needs=needs, amount=Decimal(amount), stock=stock or SoldAs()).total
 
 
 def test_units_by_definition() -> None:
@@ -54,13 +63,13 @@ def test_two_mats_take_twice_the_board_and_none_takes_none() -> None:
     square = replace(FRAME, package_across_mm=500)
     assert total(Measure.AREA_M2, replace(square, layers=2)) == 2 * total(Measure.AREA_M2, square)
     assert total(Measure.AREA_M2, replace(FRAME, layers=0)) == 0
-    sheet = Stock(sheet_across_mm=800, sheet_up_mm=600)
+    sheet = SoldAs(sheet_across_mm=800, sheet_up_mm=600)
     assert total(Measure.SHEET, replace(FRAME, layers=0), stock=sheet) == 0
 
 
 @pytest.mark.parametrize("measure", Measure)
 def test_every_measure_has_a_unit_and_gives_more_for_more_frames(measure: Measure) -> None:
-    stock = Stock(stick_mm=2400, sheet_across_mm=800, sheet_up_mm=600)
+    stock = SoldAs(stick_mm=2400, sheet_across_mm=800, sheet_up_mm=600)
     few, many = (total(measure, replace(FRAME, count=count), stock=stock) for count in (1, 12))
     assert UNIT_WORDS[measure]
     assert few <= many
@@ -69,7 +78,7 @@ def test_every_measure_has_a_unit_and_gives_more_for_more_frames(measure: Measur
 
 @pytest.mark.parametrize("measure", Measure)
 def test_a_batch_weighs_what_it_takes(measure: Measure) -> None:
-    stock = Stock(stick_mm=2400, sheet_across_mm=800, sheet_up_mm=600)
+    stock = SoldAs(stick_mm=2400, sheet_across_mm=800, sheet_up_mm=600)
     needs = [FRAME, replace(FRAME, count=3)]
     first, second = quantity_of(measure, needs=needs, amount=ONE, stock=stock).weights
     assert first > 0
@@ -77,9 +86,9 @@ def test_a_batch_weighs_what_it_takes(measure: Measure) -> None:
 
 
 def test_what_is_only_estimated_says_from_what() -> None:
-    assert "kerfs" in quantity_of(Measure.STICK_M, needs=[FRAME], amount=ONE, stock=Stock()).estimate
-    assert quantity_of(Measure.FRAME, needs=[FRAME], amount=ONE, stock=Stock()).estimate == ""
-    assert all(quantity_of(measure, needs=[FRAME], amount=ONE, stock=Stock()).estimate for measure in NET)
+    assert "kerfs" in quantity_of(Measure.STICK_M, needs=[FRAME], amount=ONE, stock=SoldAs()).estimate
+    assert quantity_of(Measure.FRAME, needs=[FRAME], amount=ONE, stock=SoldAs()).estimate == ""
+    assert all(quantity_of(measure, needs=[FRAME], amount=ONE, stock=SoldAs()).estimate for measure in NET)
 
 
 # --- sticks
@@ -140,7 +149,7 @@ def test_turning_sheet_or_part_gives_as_many_parts(
 
 def test_a_part_larger_than_the_sheet_is_refused() -> None:
     with pytest.raises(ImpossibleSize, match="does not fit on a sheet"):
-        total(Measure.SHEET, FRAME, stock=Stock(sheet_across_mm=300, sheet_up_mm=300))
+        total(Measure.SHEET, FRAME, stock=SoldAs(sheet_across_mm=300, sheet_up_mm=300))
 
 
 @pytest.mark.parametrize("measure", [Measure.STICK, Measure.SHEET])

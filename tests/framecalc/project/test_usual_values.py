@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 import framecalc.demos
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.plan import Plan
 from framecalc.project import project_document, read_project
 from framecalc.project.usual_values import FirstNumbers, beginning
@@ -19,7 +19,7 @@ OF_THE_MAKER = ("layers", "shop")
 """Sheets are sold in their own units, and the shop's values are the shop's."""
 
 
-def begun(kind: Kind, unit: Unit) -> dict[str, Any]:
+def begun(kind: ArtworkKind, unit: Unit) -> dict[str, Any]:
     sizes = ("10", "12", "1") if unit is Unit.INCH else ("250", "300", "25")
     across, up, face = (f"{size} {unit}" for size in sizes)
     first = FirstNumbers(name="A job", unit=unit, kind=kind, across=across, up=up, face_width=face)
@@ -42,8 +42,8 @@ def lengths(value: Any, path: str = "") -> Iterator[tuple[str, str]]:
 
 
 @pytest.mark.parametrize("unit", list(Unit))
-@pytest.mark.parametrize("kind", list(Kind))
-def test_everything_begins_in_the_unit_of_the_project(kind: Kind, unit: Unit) -> None:
+@pytest.mark.parametrize("kind", list(ArtworkKind))
+def test_everything_begins_in_the_unit_of_the_project(kind: ArtworkKind, unit: Unit) -> None:
     document = project_document(read_project(begun(kind, unit)))
     of_another_unit = [(path, text) for path, text in lengths(document) if not text.endswith(f" {unit}")]
     assert [(path, text) for path, text in of_another_unit if not text.startswith("0 ")] == []
@@ -51,6 +51,6 @@ def test_everything_begins_in_the_unit_of_the_project(kind: Kind, unit: Unit) ->
 
 @pytest.mark.parametrize("unit", list(Unit))
 def test_a_first_drawing_follows_from_three_numbers(unit: Unit) -> None:
-    project = read_project(begun(Kind.PAPER, unit))
+    project = read_project(begun(ArtworkKind.PAPER, unit))
     for frame in Plan(project).frames.values():
         frame.compute_all()

@@ -9,7 +9,7 @@ from sheet_jobs import MOUNT_BOARD, PLYWOOD, asked, by_chance, ticks
 
 from framecalc.search.watch import start_watch
 from framecalc.sheets.blocks import list_blocks, shared_length
-from framecalc.sheets.bounds import Worths, _growths, certified, least_price
+from framecalc.sheets.bounds import SheetWorths, _growths, certified, least_price
 from framecalc.sheets.coarse import rounded, set_out
 from framecalc.sheets.columns import Search
 from framecalc.sheets.exhaustion import try_every_way
@@ -39,7 +39,7 @@ def test_the_least_price_is_the_cheapest_purchase_there_is(seed: int) -> None:
     random = Random(seed)
     job = job_of(asked((300, 400, 6), stock=[MOUNT_BOARD, PLYWOOD]))
     capacities = (random.randint(2, 9), random.randint(3, 20))
-    certificate = certified(Worths(pieces=(random.randint(1, 5),), capacities=capacities), job=job)
+    certificate = certified(SheetWorths(pieces=(random.randint(1, 5),), capacities=capacities), job=job)
     wanted = certificate.worths.pieces[0] * 6
     cheapest = min(
         few * job.sheets[0].price + many * job.sheets[1].price
@@ -76,7 +76,9 @@ def test_trying_every_way_finds_the_best_and_nothing_below_it(seed: int) -> None
     blocks = list_blocks(job, watch=watch)
     assert blocks
     layout = tuple(first_layout(job, random=random, tries=1))
-    worths = Worths(pieces=tuple(piece.across * piece.up for piece in job.pieces), capacities=(job.sheets[0].size,))
+    worths = SheetWorths(
+        pieces=tuple(piece.across * piece.up for piece in job.pieces), capacities=(job.sheets[0].size,)
+    )
     search = Search(job=job, layout=layout, certificate=certified(worths, job=job))
     below = search.price + 1
     while (trial := try_every_way(blocks, job=job, certificate=search.certificate, below=below, watch=watch)).layout:

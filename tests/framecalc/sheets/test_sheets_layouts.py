@@ -23,7 +23,7 @@ from framecalc.sheets.packing import fill, ordered
 from framecalc.sheets.places import pattern_table
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import Goal, StockSheet, sheet_problem
-from framecalc.sheets.whole_numbers import Job, JobSheet, Piece, job_of
+from framecalc.sheets.whole_numbers import JobSheet, LayoutJob, WholePart, job_of
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/sheets.toml").read_text("utf-8"))
 
@@ -31,11 +31,11 @@ CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/sheets.toml").
 @pytest.mark.parametrize("check", CHECKS["one_sheet"], ids=lambda check: check["name"])
 def test_published_optimum_of_one_sheet(check: dict[str, Any]) -> None:
     pieces = tuple(
-        Piece(across=across, up=up, count=check["across"] * check["up"], may_turn=False, parts=(number,))
+        WholePart(across=across, up=up, count=check["across"] * check["up"], may_turn=False, parts=(number,))
         for number, (across, up, _) in enumerate(check["pieces"])
     )
     sheet = JobSheet(across=check["across"], up=check["up"], count=1, price=2, stock=0)
-    job = Job(pieces=pieces, sheets=(sheet,), kerf=0, least_strip=0, unit=2, coin=1)
+    job = LayoutJob(pieces=pieces, sheets=(sheet,), kerf=0, least_strip=0, unit=2, coin=1)
     table = pattern_table(job, keeps_strips=False)
     assert table
     worths = tuple(worth for _, _, worth in check["pieces"])

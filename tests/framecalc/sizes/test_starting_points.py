@@ -9,11 +9,11 @@ from hypothesis import strategies as st
 from framecalc.errors import ImpossibleSize
 from framecalc.mats.wished_mat import MatWish
 from framecalc.sizes.from_one_stick import stick_needed_mm
-from framecalc.sizes.starting_points import Given, Wish, settle
+from framecalc.sizes.starting_points import SizeWish, StartingPoint, settle
 from framecalc.units import TOLERANCE_MM
 
-A3_IN_OAK = Wish(
-    given=Given.ARTWORK,
+A3_IN_OAK = SizeWish(
+    given=StartingPoint.ARTWORK,
     artwork_across_mm=297,
     artwork_up_mm=420,
     mat=None,
@@ -42,7 +42,7 @@ def test_the_wall_space_of_a_frame_gives_the_frame_back(across_mm: float, up_mm:
     inward = settle(
         replace(
             A3_IN_OAK,
-            given=Given.WALL,
+            given=StartingPoint.WALL,
             artwork_across_mm=across_mm,
             artwork_up_mm=up_mm,
             mat=mat,
@@ -60,7 +60,7 @@ def test_the_wall_space_of_a_frame_gives_the_frame_back(across_mm: float, up_mm:
 def test_the_stick_of_a_frame_gives_its_face_width_back(across_mm: float, up_mm: float, face_mm: float) -> None:
     wish = replace(A3_IN_OAK, artwork_across_mm=across_mm, artwork_up_mm=up_mm, face_width_mm=face_mm)
     stick_mm = stick_needed_mm(settle(wish).sizes, kerf_mm=wish.kerf_mm, trim_mm=wish.trim_mm)
-    solved = settle(replace(wish, given=Given.STICK_FOR_WIDTH, face_width_mm=20, stick_length_mm=stick_mm))
+    solved = settle(replace(wish, given=StartingPoint.STICK_FOR_WIDTH, face_width_mm=20, stick_length_mm=stick_mm))
     assert solved.face_width_mm == pytest.approx(face_mm, abs=TOLERANCE_MM)
     assert solved.solved == ("face_width_mm",)
 
@@ -69,13 +69,13 @@ def test_the_stick_of_a_frame_gives_its_face_width_back(across_mm: float, up_mm:
 def test_the_stick_of_an_enlarged_picture_gives_its_scale_back(ratio: float, mat: MatWish | None) -> None:
     enlarged = replace(A3_IN_OAK, artwork_across_mm=297 * ratio, artwork_up_mm=420 * ratio, mat=mat)
     stick_mm = stick_needed_mm(settle(enlarged).sizes, kerf_mm=3.2, trim_mm=10)
-    solved = settle(replace(A3_IN_OAK, given=Given.STICK_FOR_PICTURE, mat=mat, stick_length_mm=stick_mm))
+    solved = settle(replace(A3_IN_OAK, given=StartingPoint.STICK_FOR_PICTURE, mat=mat, stick_length_mm=stick_mm))
     assert solved.picture_ratio == pytest.approx(ratio, abs=1e-9)
     assert solved.sizes.outside_up_mm == pytest.approx(settle(enlarged).sizes.outside_up_mm, abs=TOLERANCE_MM)
 
 
 def test_a_stock_size_is_what_the_frame_takes() -> None:
-    wish = replace(A3_IN_OAK, given=Given.STOCK, opening_across_mm=203.2, opening_up_mm=254)
+    wish = replace(A3_IN_OAK, given=StartingPoint.STOCK, opening_across_mm=203.2, opening_up_mm=254)
     settled = settle(replace(wish, artwork_across_mm=200, artwork_up_mm=251))
     assert settled.sizes.rabbet_across_mm == pytest.approx(206.2)
     assert settled.sizes.package_across_mm == 200
@@ -85,7 +85,7 @@ def test_a_stock_size_is_what_the_frame_takes() -> None:
 
 def test_a_mat_fills_the_stock_size() -> None:
     mat = MatWish(overlap_mm=3, border_mm=50, bottom_mm=62)
-    settled = settle(replace(A3_IN_OAK, given=Given.STOCK, mat=mat, opening_across_mm=400, opening_up_mm=500))
+    settled = settle(replace(A3_IN_OAK, given=StartingPoint.STOCK, mat=mat, opening_across_mm=400, opening_up_mm=500))
     assert settled.mat is not None
     assert 2 * settled.mat.border_sides_mm + settled.mat.window_across_mm == pytest.approx(400)
     assert settled.mat.border_bottom_mm - settled.mat.border_top_mm == pytest.approx(12)
@@ -94,8 +94,8 @@ def test_a_mat_fills_the_stock_size() -> None:
 @pytest.mark.parametrize(
     ("change", "field"),
     [
-        ({"given": Given.STICK_FOR_WIDTH, "stick_length_mm": 900}, "stick_length_mm"),
-        ({"given": Given.WALL, "opening_across_mm": 40, "opening_up_mm": 40}, "face_width_mm"),
+        ({"given": StartingPoint.STICK_FOR_WIDTH, "stick_length_mm": 900}, "stick_length_mm"),
+        ({"given": StartingPoint.WALL, "opening_across_mm": 40, "opening_up_mm": 40}, "face_width_mm"),
         ({"rabbet_width_mm": 30}, "rabbet_width_mm"),
     ],
 )

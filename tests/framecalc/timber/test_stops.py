@@ -10,7 +10,7 @@ from framecalc.findings import Finding, Severity
 from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock
 from framecalc.timber.stops import (
     FILLER,
-    Side,
+    StopSide,
     cutting_cautions,
     hints_at_the_saw,
     planing_cautions,
@@ -50,8 +50,10 @@ def test_opposite_sides_follow_each_other() -> None:
 
 
 def test_a_saw_that_swings_over_needs_the_stop_on_both_sides() -> None:
-    assert all(stop.sides == (Side.RIGHT,) for stop in stop_list(PLAN, problem=PROBLEM, both_sides=False))
-    assert all(stop.sides == (Side.LEFT, Side.RIGHT) for stop in stop_list(PLAN, problem=PROBLEM, both_sides=True))
+    assert all(stop.sides == (StopSide.RIGHT,) for stop in stop_list(PLAN, problem=PROBLEM, both_sides=False))
+    assert all(
+        stop.sides == (StopSide.LEFT, StopSide.RIGHT) for stop in stop_list(PLAN, problem=PROBLEM, both_sides=True)
+    )
 
 
 def test_lengths_that_no_tool_tells_apart_share_a_stop() -> None:

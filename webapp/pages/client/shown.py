@@ -10,8 +10,8 @@ from markupsafe import Markup
 
 from framecalc.project.fields import printable
 from webapp.issue.issued import Share, Shelf, content_hash
-from webapp.issue.issuing import NotReady, Wish, since_issued
-from webapp.live.desk import Desk, Opened
+from webapp.issue.issuing import NotReady, ShareWish, since_issued
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.forms import Typed
 from webapp.live.render import ENVIRONMENT, drawing
 from webapp.pages.shared_view.shown import client_shown, day, issued_shown
@@ -41,7 +41,7 @@ class ShareView:
     is_untouched: bool
 
 
-def wish_of(texts: Mapping[str, str]) -> Wish:
+def wish_of(texts: Mapping[str, str]) -> ShareWish:
     """What the form asks to be shown; a box that is not ticked is not sent.
 
     Raises:
@@ -50,7 +50,7 @@ def wish_of(texts: Mapping[str, str]) -> Wish:
     for_whom = printable(texts.get("for_whom", ""))
     if len(for_whom) > LONGEST_NAME:
         raise NotReady(f"The client's name has {len(for_whom)} letters: up to {LONGEST_NAME} would do.")
-    return Wish(for_whom=for_whom, shows_price="price" in texts, shows_photo="photo" in texts)
+    return ShareWish(for_whom=for_whom, shows_price="price" in texts, shows_photo="photo" in texts)
 
 
 def days_of(form: Typed) -> int:
@@ -63,7 +63,9 @@ def client_address(project_id: str) -> str:
     return f"/projects/{project_id}/client"
 
 
-def share_shown(desk: Desk, shelf: Shelf, opened: Opened, *, made: str = "", refused: str = "") -> dict[str, Any]:
+def share_shown(
+    desk: Desk, shelf: Shelf, opened: ProjectAtRevision, *, made: str = "", refused: str = ""
+) -> dict[str, Any]:
     """Everything the client page shows.
 
     Args:

@@ -5,8 +5,8 @@ from typing import Any
 
 from framecalc.corners.clamping import Ratchet
 from framecalc.corners.fences import Ends
-from framecalc.corners.polygons import Given
-from framecalc.corners.saw import BladeEnds, Cutting, Tried
+from framecalc.corners.polygons import PolygonGiven
+from framecalc.corners.saw import BladeEnds, CutMethod, Tried
 from framecalc.tables.wood import biscuits, corner_wedges, dowels, loose_tenons, pin_gauges, wood_species
 from webapp.live.field import Control, Field, FieldSet
 
@@ -63,7 +63,7 @@ CORNER_FIELDS = (
     _choice(
         "cutting",
         "How the ends are cut",
-        _named(Cutting),
+        _named(CutMethod),
         "From one setting the errors of all eight ends add up. With a left and a right setting, or a sled with two "
         "fences, they cancel when the two add up to the corner.",
     ),
@@ -96,7 +96,7 @@ CORNER_FIELDS = (
         control=Control.COUNT,
     ),
     _number("slope", "Slope of the sides, degrees", "0 lies flat on the wall, 90 stands up as a box does."),
-    _choice("polygon_given", "The polygon is measured by", _named(Given)),
+    _choice("polygon_given", "The polygon is measured by", _named(PolygonGiven)),
     _length(
         "polygon_flats", "Its measure", "Across the flats is from one side to the opposite one, or a disc's diameter."
     ),

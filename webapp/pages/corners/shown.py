@@ -7,17 +7,17 @@ from framecalc.drawing.corners.joint_view import can_be_drawn
 from framecalc.project.corners import Corner
 from webapp.live.answer import Answer
 from webapp.live.answers import Link
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.slots import field_views, slots_of
 from webapp.pages.corners.fields import SIDES
-from webapp.pages.corners.groups import GROUPS, Asked, Group, groups_of
+from webapp.pages.corners.groups import GROUPS, AnswerGroup, CornersContext, groups_of
 from webapp.pages.corners.saw_record import cuts_elsewhere_deg
 
 PAPERS = (("a4-portrait", "A4"), ("letter-portrait", "Letter"))
 """The papers that drawings of the corners are offered on."""
 
 
-def corner_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+def corner_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the corners page shows."""
     corner = answer.frame.corner
     return {
@@ -54,11 +54,11 @@ def corners_address(project_id: str, frame_id: str) -> str:
     return f"/projects/{project_id}/frames/{frame_id}/corners"
 
 
-def _groups(desk: Desk, answer: Answer) -> dict[str, Group]:
+def _groups(desk: Desk, answer: Answer) -> dict[str, AnswerGroup]:
     """Every group; a field that could not be taken counts as it was. All are empty where the frame is impossible."""
     if answer.impossible:
-        return {name: Group(name=name) for name in GROUPS}
-    groups = groups_of(Asked(plan=answer.plan, elsewhere_deg=cuts_elsewhere_deg(desk.store, answer)))
+        return {name: AnswerGroup(name=name) for name in GROUPS}
+    groups = groups_of(CornersContext(plan=answer.plan, elsewhere_deg=cuts_elsewhere_deg(desk.store, answer)))
     woods = Link(href=f"{_frame_at(answer)}woods", says="All 52 woods in this room", is_file=False)
     return groups | {
         "angles": _with_papers(groups["angles"], answer, _polygon_paper(groups["angles"], answer)),
@@ -71,18 +71,18 @@ def _frame_at(answer: Answer) -> str:
     return corners_address(answer.project_id, answer.frame.id).removesuffix("corners")
 
 
-def _polygon_paper(angles: Group, answer: Answer) -> str:
+def _polygon_paper(angles: AnswerGroup, answer: Answer) -> str:
     return "polygon" if angles.drawings and answer.plan.corners.polygon else ""
 
 
-def _joint_paper(joint: Group, answer: Answer) -> str:
+def _joint_paper(joint: AnswerGroup, answer: Answer) -> str:
     """The drawing that the joint has on paper, if it has one."""
     if not joint.drawings:
         return ""
     return "joint" if can_be_drawn(answer.plan.corners.joint) else "lap"
 
 
-def _with_papers(group: Group, answer: Answer, name: str) -> Group:
+def _with_papers(group: AnswerGroup, answer: Answer, name: str) -> AnswerGroup:
     """A group with its drawing on paper; as it is without a name."""
     says = "Full size" if name == "joint" else "On paper"
     links = (

@@ -7,7 +7,7 @@ from framecalc.plan.corners.seasons import SeasonsPlan, WoodInRoom
 from framecalc.units import describe_gap
 from webapp.live.answer import Answer
 from webapp.live.answers import Table, refusal
-from webapp.live.desk import Opened
+from webapp.live.desk import ProjectAtRevision
 from webapp.pages.corners.groups.seasons import DENSITY, EQUILIBRIUM, STATUS
 
 SHRINKAGE = {
@@ -29,7 +29,7 @@ HEADS = (
 )
 
 
-def woods_shown(opened: Opened, answer: Answer) -> dict[str, Any]:
+def woods_shown(opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the page of woods shows."""
     return {
         "opened": opened,

@@ -4,7 +4,7 @@ from typing import Any
 
 from framecalc.money import PriceStep
 from framecalc.package.layers import LayerKind
-from framecalc.price.costs import Group
+from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from webapp.live.field import Control, Field, FieldSet
 from webapp.live.forms import Document
@@ -35,7 +35,7 @@ def _switch(path: str, label: str, choices: tuple[tuple[str, str], ...]) -> Fiel
 
 ITEM_FIELDS = (
     _words("name", "What", optional=False),
-    _choice("group", "Kind", _named(Group)),
+    _choice("group", "Kind", _named(CostGroup)),
     _choice("measure", "Paid for by", _named(Measure), "How much of it the job takes is worked out from this."),
     _money("amount", "How many of it", "Pieces or hours to each frame or to the job; coats of a finish."),
     _money("price", "Price of one", "Blank until you have asked for it.", optional=True),

@@ -16,7 +16,7 @@ from framecalc.plan.client import told_of
 from framecalc.plan.price.price import JobPrice
 from webapp.issue.issuing import sum_rows
 from webapp.issue.pricing import job_of
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.pages.costs.actions import today
 from webapp.pages.shared_view.shown import day
 
@@ -57,7 +57,7 @@ class QuotedFrame:
         return self.size, self.count, self.each, self.amount
 
 
-def quote_shown(desk: Desk, opened: Opened) -> dict[str, Any]:
+def quote_shown(desk: Desk, opened: ProjectAtRevision) -> dict[str, Any]:
     """What the printed quote shows.
 
     Raises:

@@ -11,13 +11,13 @@ from framecalc.findings import Severity
 from framecalc.money import money_text, number_text
 from framecalc.plan.price.items import missing_items
 from framecalc.plan.price.price import JobPrice
-from framecalc.price.costs import Line, days_old, markup_of
+from framecalc.price.costs import CostLine, days_old, markup_of
 from framecalc.price.quantities import Measure
 from framecalc.project import Item, Quote
 from webapp.issue.issuing import price_rows
 from webapp.issue.pricing import price_of
 from webapp.live.answer import Answer
-from webapp.live.desk import Desk, Opened, new_id
+from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.slots import FieldView, field_views
 from webapp.pages.costs.actions import today
 
@@ -35,7 +35,7 @@ class LineView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class SummaryRow:
     """One line of a summary."""
 
     label: str
@@ -58,7 +58,7 @@ def costs_address(project_id: str, _: str = "") -> str:
     return f"/projects/{project_id}/costs"
 
 
-def costs_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+def costs_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the costs page shows."""
     quote = answer.project.quote or Quote()
     job, refused = _priced(desk, answer, quote)
@@ -135,20 +135,20 @@ def _lines(job: JobPrice, quote: Quote) -> Iterator[LineView]:
         )
 
 
-def _basis(line: Line) -> str:
+def _basis(line: CostLine) -> str:
     """Where a quantity comes from, where that is neither typed nor plain."""
     if line.estimate:
         return f"Estimate, from {line.estimate}."
     return f"Counted in {line.counted}." if line.counted else ""
 
 
-def _amount(job: JobPrice, line: Line) -> str:
+def _amount(job: JobPrice, line: CostLine) -> str:
     if line.price is None:
         return "no price yet"
     return money_text(line.amount(job.terms.currency), currency=job.terms.currency)
 
 
-def _sum(job: JobPrice, item: Item, line: Line) -> str:
+def _sum(job: JobPrice, item: Item, line: CostLine) -> str:
     price = "?" if line.price is None else _price(job, line.price)
     by_hand = " by hand" if item.quantity is not None else ""
     return f"{number_text(line.quantity)} {line.unit}{by_hand} × {price}"
@@ -160,7 +160,7 @@ def _price(job: JobPrice, price: Decimal) -> str:
     return exact if price == price.quantize(job.terms.currency.coin) else number_text(price)
 
 
-def _age(line: Line, days: int | None) -> str:
+def _age(line: CostLine, days: int | None) -> str:
     if line.price is None:
         return ""
     if days is None:
@@ -168,16 +168,16 @@ def _age(line: Line, days: int | None) -> str:
     return "Asked today." if days == 0 else f"Asked {days} day{'s' if days != 1 else ''} ago."
 
 
-def _cost_rows(job: JobPrice) -> Iterator[Row]:
+def _cost_rows(job: JobPrice) -> Iterator[SummaryRow]:
     money, cost, terms = partial(money_text, currency=job.terms.currency), job.cost, job.quote.terms
     for group, amount in cost.groups:
         if amount:
-            yield Row(label=group.capitalize(), text=money(amount))
+            yield SummaryRow(label=group.capitalize(), text=money(amount))
     if cost.waste:
-        yield Row(label=f"Waste, {number_text(terms.waste)} % of lengths and areas", text=money(cost.waste))
+        yield SummaryRow(label=f"Waste, {number_text(terms.waste)} % of lengths and areas", text=money(cost.waste))
     if cost.overhead:
-        yield Row(label=f"Overhead, {number_text(terms.overhead)} %", text=money(cost.overhead))
-    yield Row(label="Cost of the job", text=money(cost.whole), is_total=True)
+        yield SummaryRow(label=f"Overhead, {number_text(terms.overhead)} %", text=money(cost.overhead))
+    yield SummaryRow(label="Cost of the job", text=money(cost.whole), is_total=True)
 
 
 def _margin(job: JobPrice) -> str:

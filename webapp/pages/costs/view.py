@@ -5,7 +5,7 @@ from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
 
-from webapp.live.desk import Desk, Opened, desk
+from webapp.live.desk import Desk, ProjectAtRevision, desk
 from webapp.live.forms import Typed, typed
 from webapp.live.live import Live
 from webapp.live.render import render
@@ -56,7 +56,7 @@ def quote(request: Request, project_id: str, desk: AtDesk) -> Response:
     return render(request, "costs/quote", quote_shown(desk, desk.open(project_id)))
 
 
-def _quoted(desk: Desk, opened: Opened) -> Opened:
+def _quoted(desk: Desk, opened: ProjectAtRevision) -> ProjectAtRevision:
     """The project with a quote: the shop's own until it has one."""
     document = with_quote(desk, opened.revision.document)
-    return Opened(project_id=opened.project_id, revision=replace(opened.revision, document=document))
+    return ProjectAtRevision(project_id=opened.project_id, revision=replace(opened.revision, document=document))

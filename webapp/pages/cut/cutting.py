@@ -19,7 +19,7 @@ from webapp.data.errors import StoreError
 from webapp.data.rack import CutWish
 from webapp.data.rack_file import RackFile, new_tags
 from webapp.jobs.timber import work_of
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
 from webapp.pages.timber.shown import PlanView, group_view
 
@@ -54,10 +54,10 @@ RECORD = TypeAdapter(CutRecord)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cutting:
+class CuttablePlan:
     """A plan that may be marked as cut."""
 
-    opened: Opened
+    opened: ProjectAtRevision
     group: TimberGroup
     plan: StickPlan
     title: str
@@ -149,7 +149,7 @@ class _Sources:
         return source_of
 
 
-def cutting_of(desk: Desk, project_id: str, key: str) -> Cutting:
+def cutting_of(desk: Desk, project_id: str, key: str) -> CuttablePlan:
     """The plan of a project whose problem has this hash.
 
     Raises:
@@ -163,7 +163,7 @@ def cutting_of(desk: Desk, project_id: str, key: str) -> Cutting:
         raise NoPlanToCut("Something was changed since, or this plan was not worked out yet: there is nothing to mark.")
     view = group_view(work, opened.project, 1)
     assert view.plan is not None
-    return Cutting(opened=opened, group=work.group, plan=work.plan, title=view.title, view=view.plan)
+    return CuttablePlan(opened=opened, group=work.group, plan=work.plan, title=view.title, view=view.plan)
 
 
 def record_of(text: bytes) -> CutRecord:

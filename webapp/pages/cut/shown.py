@@ -10,7 +10,7 @@ from framecalc.units import Unit
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import RackEntry, RackFile, digest_of, entry_of
 from webapp.live.desk import Desk
-from webapp.pages.cut.cutting import Cutting, NoPlanToCut, drawn, record_of
+from webapp.pages.cut.cutting import CuttablePlan, NoPlanToCut, drawn, record_of
 from webapp.pages.rack.claims import Claim, Claims, claims_on
 from webapp.pages.rack.shown import length_said, section_said
 from webapp.pages.shared_view.shown import day
@@ -30,7 +30,7 @@ class Moved:
     claims: tuple[Claim, ...] = ()
 
 
-def cut_shown(desk: Desk, cutting: Cutting, *, notice: str = "") -> dict[str, Any]:
+def cut_shown(desk: Desk, cutting: CuttablePlan, *, notice: str = "") -> dict[str, Any]:
     """What marking a plan as cut would do."""
     file, unit, project = desk.rack.read(), cutting.opened.project.unit, cutting.opened.project
     change, refused = _change(cutting, file)
@@ -102,7 +102,7 @@ def record_shown(desk: Desk, cut_id: str, *, said: str = "") -> dict[str, Any]:
     }
 
 
-def _change(cutting: Cutting, file: RackFile) -> tuple[RackChange, str]:
+def _change(cutting: CuttablePlan, file: RackFile) -> tuple[RackChange, str]:
     """What it does to the rack, and why it cannot be done, if it cannot."""
     try:
         return cutting.change(file), ""

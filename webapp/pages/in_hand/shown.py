@@ -16,7 +16,7 @@ from framecalc.timber.sticks.problem import Grain
 from framecalc.units import describe_length, format_length
 from webapp.live.answer import Answer
 from webapp.live.answers import refusal
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
 from webapp.live.slots import field_views
 from webapp.pages.in_hand.from_rack import on_rack
@@ -55,7 +55,7 @@ def reach_address(project_id: str, _: str = "") -> str:
     return f"/projects/{project_id}/timber/reach"
 
 
-def reach_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+def reach_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the page shows."""
     fields, plan = field_views(answer), Plan(answer.project).reach
     return {

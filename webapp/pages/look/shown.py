@@ -15,7 +15,7 @@ from framecalc.plan.advice import advise
 from framecalc.project import Photo
 from webapp.data.photos import corners_of
 from webapp.live.answer import Answer
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
 from webapp.live.slots import field_views
 from webapp.pages.look.actions import TAPPED_ACROSS
@@ -23,7 +23,7 @@ from webapp.pages.look.fields import MARKS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Panel:
+class LookPanel:
     """A drawing on the page, and what stands under it."""
 
     svg: Markup
@@ -69,7 +69,7 @@ def straight_address(project_id: str, photo: Photo, *, aspect_ratio: float) -> s
     return f"/projects/{project_id}/photos/{photo.id}/straight.jpg?marks={marks}&ratio={aspect_ratio:.5f}"
 
 
-def look_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+def look_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the look page shows."""
     photo, plan = answer.frame.look.photo, answer.plan if not answer.impossible else None
     lines, refused = _photo_lines(plan, photo) if plan and photo else ((), "")
@@ -101,13 +101,13 @@ def _fields(answer: Answer) -> dict[str, Any]:
     return {path.removeprefix("look."): view for path, view in field_views(answer).items()}
 
 
-def _drawings(opened: Opened, plan: FramePlan, photo: Photo | None, refused: str) -> Iterator[Panel]:
+def _drawings(opened: ProjectAtRevision, plan: FramePlan, photo: Photo | None, refused: str) -> Iterator[LookPanel]:
     front = read_client(plan)
     ratio = plan.fit.across_mm / plan.fit.up_mm
     picture = straight_address(opened.project_id, photo, aspect_ratio=ratio) if photo and not refused else ""
-    yield Panel(svg=drawing(draw_client(front, name="look", picture=picture)))
+    yield LookPanel(svg=drawing(draw_client(front, name="look", picture=picture)))
     if front.look.on_wall:
-        yield Panel(svg=drawing(draw_on_wall(front, name="look-wall", picture=picture)), says=wall_says(front))
+        yield LookPanel(svg=drawing(draw_on_wall(front, name="look-wall", picture=picture)), says=wall_says(front))
 
 
 def _photo(project_id: str, photo: Photo) -> PhotoView:

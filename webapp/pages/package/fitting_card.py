@@ -11,10 +11,10 @@ from framecalc.drawing.package.template import TEMPLATE_PAPERS, draw_leaves, dra
 from framecalc.errors import FrameCalcError
 from framecalc.package.fitting import fitting_cautions
 from framecalc.plan import FramePlan
-from webapp.live.answers import Group
+from webapp.live.answers import AnswerGroup
 from webapp.live.desk import Desk
 from webapp.live.render import drawing
-from webapp.pages.package.groups import Asked
+from webapp.pages.package.groups import PackageContext
 from webapp.pages.package.groups.fitting import steps_of
 from webapp.pages.package.groups.held import held
 from webapp.pages.package.shown import package_address
@@ -32,7 +32,7 @@ MATS = {"lower": read_lower_mat, "upper": read_upper_mat}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fact:
+class CardFact:
     """One line at the head of the card."""
 
     label: str
@@ -98,25 +98,25 @@ def _mat(plan: FramePlan, which: str) -> MatDrawing:
     return MATS[which](plan)
 
 
-def _facts(plan: FramePlan) -> list[Fact]:
-    figures, asked = plan.figures, Asked(plan=plan)
+def _facts(plan: FramePlan) -> list[CardFact]:
+    figures, asked = plan.figures, PackageContext(plan=plan)
     spare = figures["left_over"] if "left_over" in figures else figures["proud"]
     rabbet = f"{figures['rabbet_across'].text} × {figures['rabbet_up'].text} {plan.unit}"
     return [
-        Fact(label="Rabbet size" if not plan.is_tray else "Inside", text=rabbet),
-        Fact(label="Package", text=f"{figures['package_across'].text} × {figures['package_up'].text} {plan.unit}"),
-        Fact(label=spare.label[:1].upper() + spare.label[1:], text=f"{spare.text} {plan.unit}"),
-        Fact(label="Package weighs", text=asked.mass(plan.package.weights.weighed.mass_kg)),
+        CardFact(label="Rabbet size" if not plan.is_tray else "Inside", text=rabbet),
+        CardFact(label="Package", text=f"{figures['package_across'].text} × {figures['package_up'].text} {plan.unit}"),
+        CardFact(label=spare.label[:1].upper() + spare.label[1:], text=f"{spare.text} {plan.unit}"),
+        CardFact(label="Package weighs", text=asked.mass(plan.package.weights.weighed.mass_kg)),
     ]
 
 
-def _held(plan: FramePlan) -> Group:
+def _held(plan: FramePlan) -> AnswerGroup:
     """What the page says of the retainers; a wish that cannot hold the package is said instead."""
-    asked = Asked(plan=plan)
+    asked = PackageContext(plan=plan)
     try:
         return held(asked)
     except FrameCalcError as error:
-        return Group(name="held", lines=(error.sentence,), refuses=True)
+        return AnswerGroup(name="held", lines=(error.sentence,), refuses=True)
 
 
 def _drawings(plan: FramePlan) -> tuple[Markup, ...]:

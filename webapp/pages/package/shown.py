@@ -5,18 +5,18 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import ReadyMade, ready_made
 from webapp.live.answer import Answer
 from webapp.live.answers import Link
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.slots import field_views, slots_of
-from webapp.pages.package.groups import GROUPS, Asked, Group, groups_of
+from webapp.pages.package.groups import GROUPS, AnswerGroup, PackageContext, groups_of
 from webapp.pages.setting_out.shown import where
 
 
-def package_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+def package_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the package page shows."""
     frame = answer.frame
     return {
@@ -36,8 +36,8 @@ def package_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
         "windows": frame.package.mat.windows if frame.package.mat else (),
         "has_fillet": any(layer.kind is LayerKind.FILLET for layer in frame.package.layers),
         "has_two_mats": sum(layer.kind is LayerKind.MAT for layer in frame.package.layers) > 1,
-        "is_canvas": frame.artwork.kind is Kind.CANVAS,
-        "is_boxed": frame.artwork.kind is Kind.OBJECT or frame.fitting.box.object_depth is not None,
+        "is_canvas": frame.artwork.kind is ArtworkKind.CANVAS,
+        "is_boxed": frame.artwork.kind is ArtworkKind.OBJECT or frame.fitting.box.object_depth is not None,
         "has_panel": answer.plan.package.growth.has_panel if not answer.impossible else False,
         "shelf": tuple(_shelf()),
         "place": "package",
@@ -52,15 +52,15 @@ def package_address(project_id: str, frame_id: str) -> str:
     return f"/projects/{project_id}/frames/{frame_id}/package"
 
 
-def _groups(answer: Answer) -> dict[str, Group]:
+def _groups(answer: Answer) -> dict[str, AnswerGroup]:
     """Every group; a field that could not be taken counts as it was. All are empty where the frame is impossible."""
     if answer.impossible:
-        return {name: Group(name=name) for name in GROUPS}
-    groups = groups_of(Asked(plan=answer.plan))
+        return {name: AnswerGroup(name=name) for name in GROUPS}
+    groups = groups_of(PackageContext(plan=answer.plan))
     return {name: replace(group, links=_links(answer, group)) for name, group in groups.items()}
 
 
-def _links(answer: Answer, group: Group) -> tuple[Link, ...]:
+def _links(answer: Answer, group: AnswerGroup) -> tuple[Link, ...]:
     """What a group has to be printed or downloaded."""
     page = package_address(answer.project_id, answer.frame.id)
     drawings = page.replace("package", "drawings")

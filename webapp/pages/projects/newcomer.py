@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
 from framecalc.project import ProjectErrors, read_project
 from framecalc.project.usual_values import FirstNumbers, beginning
@@ -41,7 +41,7 @@ class Newcomer:
 
 def blank(shop: ShopProfile) -> Newcomer:
     """The form before anything is typed."""
-    return Newcomer(texts=dict.fromkeys(NEW_FIELDS, "") | {"unit": shop.unit.value, "kind": Kind.PAPER.value})
+    return Newcomer(texts=dict.fromkeys(NEW_FIELDS, "") | {"unit": shop.unit.value, "kind": ArtworkKind.PAPER.value})
 
 
 def read_newcomer(
@@ -83,11 +83,11 @@ def _first(values: Mapping[str, Any], shop: ShopProfile) -> FirstNumbers:
     return FirstNumbers(
         name=values["name"] or f"{sizes} {unit}",
         unit=unit,
-        kind=Kind(values["kind"]),
+        kind=ArtworkKind(values["kind"]),
         across=values["across"],
         up=values["up"],
         face_width=values["face_width"],
-        clearance=shop.clearance(Kind(values["kind"])),
+        clearance=shop.clearance(ArtworkKind(values["kind"])),
     )
 
 

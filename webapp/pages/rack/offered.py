@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from framecalc.plan.timber.rack import offers_of
-from framecalc.plan.timber.stock import Offer
+from framecalc.plan.timber.stock import StockOffer
 from framecalc.plan.timber.timber import TimberGroup
 from framecalc.project import Project
 from framecalc.project.timber import Stock
@@ -12,7 +12,7 @@ from framecalc.timber.rack import RackStick, StickSection, of_section
 from framecalc.units import Unit
 from webapp.data.rack_file import RackEntry, RackFile
 from webapp.jobs.timber import GroupWork
-from webapp.live.answers import counted
+from webapp.live.answers import plural
 from webapp.live.desk import new_id
 from webapp.live.forms import Document
 from webapp.pages.rack.claims import Claim, Claims
@@ -91,7 +91,7 @@ def _left(project: Project, file: RackFile) -> dict[str, RackEntry]:
 
 def _suitable(
     project: Project, group: TimberGroup, left: dict[str, RackEntry], *, wood: str
-) -> list[tuple[RackStick, Offer]]:
+) -> list[tuple[RackStick, StockOffer]]:
     """What suits a group, off-cuts first; milled sticks only where the project says that its sticks are milled."""
     section, rack = group.section, tuple(entry.stick for entry in left.values())
     profiles = sorted({stick.profile for stick in rack if bool(stick.profile) is project.timber.milled})
@@ -102,7 +102,9 @@ def _suitable(
     return [(stick, offers[left[stick.tag].id]) for stick in sticks if left[stick.tag].id in offers]
 
 
-def _offered(project: Project, group: TimberGroup, alike: list[tuple[RackEntry, Offer]], claims: Claims) -> Offered:
+def _offered(
+    project: Project, group: TimberGroup, alike: list[tuple[RackEntry, StockOffer]], claims: Claims
+) -> Offered:
     first = alike[0][0]
     wood = ", ".join(filter(None, (first.species or "no wood named", first.profile)))
     sticks = tuple(_offered_stick(entry, offer, project.unit, claims) for entry, offer in alike)
@@ -116,7 +118,7 @@ def _offered(project: Project, group: TimberGroup, alike: list[tuple[RackEntry, 
     )
 
 
-def _offered_stick(entry: RackEntry, offer: Offer, unit: Unit, claims: Claims) -> OfferedStick:
+def _offered_stick(entry: RackEntry, offer: StockOffer, unit: Unit, claims: Claims) -> OfferedStick:
     return OfferedStick(
         tag=entry.tag,
         length=length_said(entry, unit),
@@ -126,12 +128,12 @@ def _offered_stick(entry: RackEntry, offer: Offer, unit: Unit, claims: Claims) -
     )
 
 
-def _use(entry: RackEntry, offer: Offer, unit: Unit) -> Iterator[str]:
+def _use(entry: RackEntry, offer: StockOffer, unit: Unit) -> Iterator[str]:
     """What it is, and of a board how it is ripped: on edge only where it is too thin or too narrow to lie flat."""
     if not entry.is_board:
         yield "" if entry.origin else "off-cut" if entry.is_off_cut else "whole stick"
         return
-    strips = counted(offer.stock.strips, "strip")
+    strips = plural(offer.stock.strips, "strip")
     yield f"board {section_said(entry, unit)}"
     yield f"ripped on edge into {strips}: its thickness gives the width of the members" if offer.on_edge else strips
 

@@ -15,7 +15,7 @@ from webapp.data.rack_file import CutEntry, RackEntry, RackFile, new_tags, read_
 from webapp.live.desk import Desk, new_id
 from webapp.live.field import Control, Field, FieldSet
 from webapp.live.forms import Draft, Reading, Typed, shown, work_in
-from webapp.live.slots import FieldView, Slot, echo
+from webapp.live.slots import FieldSlot, FieldView, echo
 from webapp.pages.rack.claims import Claim, Claims, claims_on
 from webapp.pages.shared_view.shown import day
 
@@ -64,7 +64,7 @@ CUTS_SHOWN, AWAY_SHOWN = 12, 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StickView:
+class RackStickView:
     """One stick of the list; `share` is its length to the longest of the rack, in hundredths.
 
     `claims` are the projects that count on it.
@@ -86,11 +86,11 @@ class WoodView:
 
     wood: str
     tone: str
-    sticks: tuple[StickView, ...]
+    sticks: tuple[RackStickView, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CutView:
+class CutLine:
     """One cut as it is listed."""
 
     id: str
@@ -219,9 +219,9 @@ def _field_views(desk: Desk, draft: Draft) -> dict[str, FieldView]:
     }
 
 
-def _slot(draft: Draft, path: str, step: Step) -> Slot:
+def _slot(draft: Draft, path: str, step: Step) -> FieldSlot:
     length = getattr(draft.checked, path, None) if path in _STAND_IN and path not in draft.messages else None
-    return Slot(
+    return FieldSlot(
         id=f"slot-{path}",
         path=path,
         echo=echo(length, step) if length else "",
@@ -246,10 +246,10 @@ def _place(entry: RackEntry) -> tuple[object, ...]:
     return not entry.species, entry.species.casefold(), entry.is_board, -entry.length.mm, entry.tag
 
 
-def _stick(entry: RackEntry, unit: Unit, longest_mm: float, claims: tuple[Claim, ...]) -> StickView:
+def _stick(entry: RackEntry, unit: Unit, longest_mm: float, claims: tuple[Claim, ...]) -> RackStickView:
     whole = "rough board" if entry.is_board else "off-cut" if entry.is_off_cut else "stick"
     says = ", ".join(filter(None, (entry.origin or whole, entry.profile)))
-    return StickView(
+    return RackStickView(
         id=entry.id,
         tag=entry.tag,
         length=length_said(entry, unit),
@@ -274,8 +274,8 @@ def section_said(entry: RackEntry, unit: Unit) -> str:
     return f"{describe_length(entry.width.mm, unit=unit)} × {describe_length(entry.thickness.mm, unit=unit)}"
 
 
-def _cut(cut: CutEntry, unit: Unit) -> CutView:
-    return CutView(
+def _cut(cut: CutEntry, unit: Unit) -> CutLine:
+    return CutLine(
         id=cut.id,
         says=f"{cut.project_name}: {cut.members}, {day(cut.when)}",
         went=_listed(cut.taken, unit) or "nothing from the rack",

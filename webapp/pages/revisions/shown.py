@@ -32,7 +32,7 @@ MOST_CHANGES = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class RevisionLine:
     """One revision in the list."""
 
     number: int
@@ -42,15 +42,15 @@ class Line:
     more: int
 
 
-def revision_lines(revisions: Sequence[Revision]) -> tuple[Line, ...]:
+def revision_lines(revisions: Sequence[Revision]) -> tuple[RevisionLine, ...]:
     """The revisions, newest first, each with what it changed in the one before."""
     documents = [_filled(revision.document) for revision in revisions]
     changes = [changes_between(before, after) for after, before in pairwise(documents)] + [()]
     return tuple(_line(revision, changed) for revision, changed in zip(revisions, changes, strict=False))
 
 
-def _line(revision: Revision, changes: tuple[str, ...]) -> Line:
-    return Line(
+def _line(revision: Revision, changes: tuple[str, ...]) -> RevisionLine:
+    return RevisionLine(
         number=revision.number,
         when=written_when(revision.saved.when),
         step=STEPS[revision.saved.step],

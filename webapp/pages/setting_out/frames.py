@@ -3,7 +3,7 @@
 from copy import deepcopy
 from typing import Any
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.project import read_project
 from framecalc.project.usual_values import FirstNumbers, assumed_paths, first_frame
 from webapp.data.errors import StoreError
@@ -24,7 +24,7 @@ def another_frame(document: Document) -> tuple[Document, str]:
     first = FirstNumbers(
         name=f"Frame {len(project.frames) + 1}",
         unit=project.unit,
-        kind=Kind(last.artwork.kind),
+        kind=ArtworkKind(last.artwork.kind),
         across=last.artwork.across.text,
         up=last.artwork.up.text,
         face_width=last.section.face_width.text,

@@ -24,7 +24,7 @@ from framecalc.units import Unit
 from framecalc.words import Words, localise
 from webapp.data.shop import differences
 from webapp.live.answer import Answer, verdict_of
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.forms import without_unit
 from webapp.live.render import drawing
 from webapp.live.slots import field_views, slots_of
@@ -45,7 +45,7 @@ class BigSize:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class SizeRow:
     """One line of the sizes table."""
 
     label: str
@@ -55,7 +55,7 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Panel:
+class DrawingPanel:
     """One drawing on the page."""
 
     name: str
@@ -113,10 +113,10 @@ def _pieces(plan: FramePlan, label: str, size: str) -> BigSize:
     return BigSize(label=label, lines=lines, says="long points", is_list=True)
 
 
-def rows_of(plan: FramePlan) -> tuple[Row, ...]:
+def rows_of(plan: FramePlan) -> tuple[SizeRow, ...]:
     """The sizes table: every figure with its remainder and its direction."""
     return tuple(
-        Row(
+        SizeRow(
             label=figure.label[:1].upper() + figure.label[1:],
             text=figure.text,
             remainder=figure.remainder,
@@ -152,9 +152,9 @@ def _button(code: str, way: WayOut, numbers: Counter[str], unit: Unit) -> Button
     )
 
 
-def panels_of(plan: FramePlan) -> tuple[Panel, ...]:
+def panels_of(plan: FramePlan) -> tuple[DrawingPanel, ...]:
     """The drawings of the page, as fragments."""
-    return tuple(Panel(name=name, title=TITLES[name], svg=drawing(draw_panel(name, plan))) for name in PANELS)
+    return tuple(DrawingPanel(name=name, title=TITLES[name], svg=drawing(draw_panel(name, plan))) for name in PANELS)
 
 
 @lru_cache(maxsize=256)
@@ -163,7 +163,7 @@ def where(path: str, words: Words) -> Markup:
     return drawing(re.sub(r"(?<=<title>)[^<]*", lambda title: localise(title[0], words), draw_where(path)))
 
 
-def parts_shown(opened: Opened, answer: Answer) -> dict[str, Any]:
+def parts_shown(opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """What the parts of the page that change while typing show."""
     good = answer.is_good
     return {
@@ -185,7 +185,7 @@ def parts_shown(opened: Opened, answer: Answer) -> dict[str, Any]:
     }
 
 
-def page_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+def page_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """What the whole page shows: the parts, the fields, the frames, and drawings that are older where need be."""
     shown = parts_shown(opened, answer) | {
         "project": answer.project,
@@ -203,7 +203,7 @@ def page_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
     return shown if answer.is_good else shown | _older(desk, opened, answer.frame)
 
 
-def _older(desk: Desk, opened: Opened, frame: Frame) -> dict[str, Any]:
+def _older(desk: Desk, opened: ProjectAtRevision, frame: Frame) -> dict[str, Any]:
     """Sizes and drawings of the last revision that can be drawn, where the present state cannot."""
     for number, plan in _earlier_plans(desk, opened, frame.id):
         return {
@@ -215,14 +215,14 @@ def _older(desk: Desk, opened: Opened, frame: Frame) -> dict[str, Any]:
     return {"kept": "none yet"}
 
 
-def _earlier_plans(desk: Desk, opened: Opened, frame_id: str) -> Iterable[tuple[int, FramePlan]]:
+def _earlier_plans(desk: Desk, opened: ProjectAtRevision, frame_id: str) -> Iterable[tuple[int, FramePlan]]:
     for revision in desk.earlier(opened, most=LOOK_BACK):
         plan = _drawable(revision, frame_id)
         if plan:
             yield revision.revision.number, plan
 
 
-def _drawable(opened: Opened, frame_id: str) -> FramePlan | None:
+def _drawable(opened: ProjectAtRevision, frame_id: str) -> FramePlan | None:
     try:
         plan = Plan(opened.project).frames[frame_id]
         plan.compute_all()
@@ -231,7 +231,7 @@ def _drawable(opened: Opened, frame_id: str) -> FramePlan | None:
     return plan
 
 
-def _frame_links(opened: Opened, answer: Answer) -> Iterable[dict[str, Any]]:
+def _frame_links(opened: ProjectAtRevision, answer: Answer) -> Iterable[dict[str, Any]]:
     for frame in answer.project.frames:
         yield {
             "id": frame.id,

@@ -9,7 +9,7 @@ from framecalc.project import read_project
 from webapp.data.revisions import Conflict
 from webapp.live.answer import Answer, answer_to
 from webapp.live.conflicts import clash_of, merged
-from webapp.live.desk import Desk, Opened, desk, frame_in
+from webapp.live.desk import Desk, ProjectAtRevision, desk, frame_in
 from webapp.live.field import fields_of
 from webapp.live.forms import Draft, Typed, typed, work_in
 from webapp.live.render import render, see_other, wants_parts
@@ -60,24 +60,26 @@ def keep_mine(request: Request, project_id: str, frame_id: str, desk: AtDesk, fo
         return _clashed(request, desk, opened, frame_id, draft, form, conflict)
 
 
-def _draft(opened: Opened, frame_id: str, form: Typed) -> Draft:
+def _draft(opened: ProjectAtRevision, frame_id: str, form: Typed) -> Draft:
     fields = fields_of(frame_in(opened.document, frame_id))
     return work_in(opened.document, form.texts, fields, reading=opened.reading, check=read_project)
 
 
 def _saved(
-    request: Request, desk: Desk, opened: Opened, frame_id: str, draft: Draft, form: Typed, *, base: int
+    request: Request, desk: Desk, opened: ProjectAtRevision, frame_id: str, draft: Draft, form: Typed, *, base: int
 ) -> Response:
     """Write the draft. A browser that wants parts gets them; the others go to the page, unless a field is in error."""
     revision = desk.store.save(opened.project_id, draft.document, base=base, tab=form.tab)
-    saved = Opened(project_id=opened.project_id, revision=revision)
+    saved = ProjectAtRevision(project_id=opened.project_id, revision=revision)
     answer = answer_to(saved, frame_id, draft)
     if wants_parts(request) or answer.reading_messages:
         return _answered(request, desk, saved, answer, renews=True)
     return see_other(address(saved.project_id, frame_id), anchor=anchor_of(form.do, frame_id=frame_id))
 
 
-def _answered(request: Request, desk: Desk, opened: Opened, answer: Answer, *, renews: bool = False) -> Response:
+def _answered(
+    request: Request, desk: Desk, opened: ProjectAtRevision, answer: Answer, *, renews: bool = False
+) -> Response:
     """Show an answer; a save renews the revision that the page starts from, a preview must not."""
     shown = parts_shown(opened, answer) if wants_parts(request) else page_shown(desk, opened, answer)
     status = 200 if answer.is_good else CANNOT_TAKE
@@ -85,7 +87,13 @@ def _answered(request: Request, desk: Desk, opened: Opened, answer: Answer, *, r
 
 
 def _clashed(
-    request: Request, desk: Desk, opened: Opened, frame_id: str, draft: Draft, form: Typed, conflict: Conflict
+    request: Request,
+    desk: Desk,
+    opened: ProjectAtRevision,
+    frame_id: str,
+    draft: Draft,
+    form: Typed,
+    conflict: Conflict,
 ) -> Response:
     """Say who changed what; everything typed stays in the page."""
     clash = clash_of(opened, conflict, frame_id=frame_id, form=form)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from framecalc.package.layers import LayerKind
-from framecalc.sheets.materials import Cutting
+from framecalc.sheets.materials import SheetCutting
 from framecalc.sheets.problem import Goal
 from webapp.live.field import Control, Field, FieldSet
 
@@ -23,7 +23,7 @@ _TRIM = "Cut away along all four edges of a sheet before anything else: bruised 
 _BLADE = "Blank: the kerf of the blade on the Setting-out page."
 
 WAY_FIELDS = {
-    Cutting.GLASS: (
+    SheetCutting.GLASS: (
         Field(path="trim", label="Trim of glass", explain=_TRIM),
         Field(
             path="least_strip",
@@ -31,12 +31,12 @@ WAY_FIELDS = {
             explain="A narrower strip does not break off cleanly. About 12 mm (1/2 in), common practice, no source.",
         ),
     ),
-    Cutting.PLASTIC: (
+    SheetCutting.PLASTIC: (
         Field(path="trim", label="Trim of plastic", explain=_TRIM),
         Field(path="kerf", label="Kerf in plastic", optional=True, explain=f"{_BLADE} 0 where it is scored."),
     ),
-    Cutting.BOARD: (Field(path="trim", label="Trim of boards", explain=_TRIM),),
-    Cutting.PANEL: (
+    SheetCutting.BOARD: (Field(path="trim", label="Trim of boards", explain=_TRIM),),
+    SheetCutting.PANEL: (
         Field(path="trim", label="Trim of panels", explain=_TRIM),
         Field(path="kerf", label="Kerf in panels", optional=True, explain=_BLADE),
     ),

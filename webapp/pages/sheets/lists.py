@@ -17,7 +17,7 @@ from framecalc.sheets.answer import CutSheet, LeftOver, SheetCut, SheetLayout
 from framecalc.sheets.cutting import LEFT_OVER, REST, TRIM, WHOLE_SHEET
 from framecalc.sheets.problem import SheetPart, StockSheet
 from framecalc.units import describe_length, describe_size
-from webapp.pages.timber.lists import Row
+from webapp.pages.timber.lists import ListRow
 
 TITLES = {"parts": "Parts", "buy": "To take and buy", "cuts": "Cuts in their order", "left": "What is left"}
 """Every list by its name in addresses, in the order of the work."""
@@ -30,7 +30,7 @@ class SheetList:
     name: str
     title: str
     columns: tuple[str, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[ListRow, ...]
     below: str = ""
     tickable: bool = False
 
@@ -124,7 +124,7 @@ class SheetLister:
     ) -> SheetList:
         here = f"{self.group.key[:10]}-{name}{of_sheet or ''}"
         rows = tuple(
-            Row(key=f"{here}-{number}", cells=row, is_done=f"{here}-{number}" in self.project.sheets.done)
+            ListRow(key=f"{here}-{number}", cells=row, is_done=f"{here}-{number}" in self.project.sheets.done)
             for number, row in enumerate(cells, start=1)
         )
         return SheetList(name=name, title=title, columns=columns, rows=rows, tickable=tickable)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from framecalc.money import price_text
 from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.project.sheets import StockSheet
-from framecalc.sheets.answer import Proof, SheetLayout
+from framecalc.sheets.answer import LayoutProof, SheetLayout
 from framecalc.sheets.problem import Goal
 from framecalc.units import Unit, describe_size
 from webapp.live.answers import Big, Table
@@ -68,7 +68,7 @@ def proof_words(layout: SheetLayout) -> Iterator[str]:
     yield "The largest left-over is the largest that was found; that there is no larger one is not proved."
 
 
-def worth_tables(proof: Proof, unit: Unit) -> Iterator[Table]:
+def worth_tables(proof: LayoutProof, unit: Unit) -> Iterator[Table]:
     """The worths that the proof rests on."""
     parts = tuple(
         (

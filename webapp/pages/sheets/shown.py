@@ -16,7 +16,7 @@ from webapp.jobs.running import JobState
 from webapp.jobs.sheets import SheetWork, work_of
 from webapp.live.answer import Answer
 from webapp.live.answers import refusal
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.slots import field_views, slots_of
 from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, layout_view, sheet_paper, sheet_view
 from webapp.pages.sheets.lists import TITLES, SheetList, SheetLister
@@ -38,7 +38,7 @@ _STATES = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class GroupView:
+class MaterialView:
     """One material: its parts, how far the layout is, and the layout."""
 
     number: int
@@ -58,7 +58,7 @@ def sheets_address(project_id: str, _: str = "") -> str:
     return f"/projects/{project_id}/sheets"
 
 
-def sheets_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+def sheets_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the sheets page shows."""
     project = answer.project
     plan = Plan(project)
@@ -89,7 +89,7 @@ def sheets_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
     }
 
 
-def groups_of(desk: Desk, plan: Plan) -> tuple[tuple[GroupView, ...], str]:
+def groups_of(desk: Desk, plan: Plan) -> tuple[tuple[MaterialView, ...], str]:
     """The materials of the page, or the sentence that says why there are none."""
     try:
         works = work_of(desk.jobs, plan)
@@ -98,7 +98,7 @@ def groups_of(desk: Desk, plan: Plan) -> tuple[tuple[GroupView, ...], str]:
     return tuple(_group(work, plan.project, number) for number, work in enumerate(works, start=1)), ""
 
 
-def list_shown(desk: Desk, opened: Opened, name: str) -> dict[str, Any]:
+def list_shown(desk: Desk, opened: ProjectAtRevision, name: str) -> dict[str, Any]:
     """One list of all materials, in big type.
 
     Raises:
@@ -127,7 +127,7 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, SheetLi
     return [(group.title, one) for group in groups for one in _lists(group) if one.name == name and one.rows]
 
 
-def sheet_shown(desk: Desk, opened: Opened, group: int, number: int) -> dict[str, Any]:
+def sheet_shown(desk: Desk, opened: ProjectAtRevision, group: int, number: int) -> dict[str, Any]:
     """One sheet of a layout on a page of its own: its drawing and its cuts.
 
     Raises:
@@ -168,10 +168,10 @@ def _laid_out(desk: Desk, project: Project, group: int) -> tuple[SheetLister, Sh
     return SheetLister(project=project, group=work.group), work.layout
 
 
-def _group(work: SheetWork, project: Project, number: int) -> GroupView:
+def _group(work: SheetWork, project: Project, number: int) -> MaterialView:
     group = work.group
     lister = SheetLister(project=project, group=group)
-    return GroupView(
+    return MaterialView(
         number=number,
         title=group.material.title,
         parts=lister.parts(),
@@ -195,7 +195,7 @@ def _state(work: SheetWork, unit: Unit) -> str:
     return _STATES[work.job.state] if work.job else "Not worked out yet for what is typed."
 
 
-def _lists(group: GroupView) -> Iterator[SheetList]:
+def _lists(group: MaterialView) -> Iterator[SheetList]:
     yield group.parts
     if group.layout:
         yield group.layout.buy

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.project.sheets import StockSheet
-from framecalc.sheets.materials import Cutting, name_as_sold
+from framecalc.sheets.materials import SheetCutting, name_as_sold
 from webapp.live.answer import Answer
 from webapp.pages.sheets.actions import NEW_NAMES, sold_for
 from webapp.pages.sheets.fields import layer_names
@@ -14,7 +14,7 @@ from webapp.pages.sheets.says import stock_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockView:
+class SheetStockView:
     """One entry of the stock in its fold: its id, what it is in one line."""
 
     id: str
@@ -31,7 +31,7 @@ class MaterialView:
     """
 
     name: str
-    stock: tuple[StockView, ...]
+    stock: tuple[SheetStockView, ...]
     sold: tuple[tuple[str, str], ...]
     standing: str
     may_turn: bool
@@ -53,7 +53,7 @@ def materials_of(answer: Answer, plan: Plan) -> Iterator[MaterialView]:
         )
 
 
-def idle_stock(answer: Answer) -> Iterator[StockView]:
+def idle_stock(answer: Answer) -> Iterator[SheetStockView]:
     """Stock for layers that are called so no more."""
     known = {name.casefold() for name in layer_names(answer.document)}
     for one in answer.project.sheets.stock:
@@ -61,13 +61,13 @@ def idle_stock(answer: Answer) -> Iterator[StockView]:
             yield _stock_view(one, answer)
 
 
-def ways_of(plan: Plan) -> tuple[Cutting, ...]:
+def ways_of(plan: Plan) -> tuple[SheetCutting, ...]:
     """The ways of cutting that this project needs."""
     try:
         used = {group.material.cutting for group in plan.sheets.groups}
     except FrameCalcError:
-        return tuple(Cutting)
-    return tuple(cutting for cutting in Cutting if cutting in used)
+        return tuple(SheetCutting)
+    return tuple(cutting for cutting in SheetCutting if cutting in used)
 
 
 def _idle_ids(plan: Plan) -> frozenset[str]:
@@ -78,11 +78,11 @@ def _idle_ids(plan: Plan) -> frozenset[str]:
         return frozenset()
 
 
-def _stock_view(entry: StockSheet, answer: Answer, *, serves_none: bool = False) -> StockView:
+def _stock_view(entry: StockSheet, answer: Answer, *, serves_none: bool = False) -> SheetStockView:
     """An entry in its fold, which stands open while it is new or something in it cannot be taken."""
     here = f"sheets.stock.{entry.id}."
     is_wrong = any(path.startswith(here) for path in answer.reading_messages)
-    return StockView(
+    return SheetStockView(
         id=entry.id,
         name=entry.name,
         says=stock_words(entry, answer.project.unit) + (": no part is so thick" if serves_none else ""),

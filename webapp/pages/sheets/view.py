@@ -6,7 +6,7 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request, Response
 
 from webapp.live.answer import answer_to
-from webapp.live.desk import Desk, Opened, desk
+from webapp.live.desk import Desk, ProjectAtRevision, desk
 from webapp.live.forms import Typed, typed
 from webapp.live.live import Live
 from webapp.live.render import render, see_other, wants_parts
@@ -62,7 +62,7 @@ def tick_off(request: Request, project_id: str, key: str, desk: AtDesk, form: Fo
     revision = desk.store.save(project_id, opened.document, base=opened.revision.number, tab=form.tab)
     if not wants_parts(request):
         return see_other(sheets_address(project_id) + _back(form.place), anchor=f"tick-{key}")
-    done = Opened(project_id=project_id, revision=revision).project.sheets.done
+    done = ProjectAtRevision(project_id=project_id, revision=revision).project.sheets.done
     return render(request, "timber/ticked", {"key": key, "is_done": key in done, "address": sheets_address(project_id)})
 
 

@@ -5,7 +5,7 @@ from copy import deepcopy
 from dataclasses import dataclass, replace
 from typing import Any
 
-from framecalc.artwork.measuring import Kind
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
 from framecalc.units import Comma, Unit
 from framecalc.words import Words
@@ -64,7 +64,7 @@ SHOP_FIELDS = {
 
 CLEARANCE_FIELDS = {
     f"clearances.{kind.replace(' ', '_')}": Field(path="clearance", label=kind.capitalize(), optional=True)
-    for kind in Kind
+    for kind in ArtworkKind
 }
 """The shop's own clearances, by their path."""
 

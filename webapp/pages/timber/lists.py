@@ -48,7 +48,7 @@ _BOTH_SIDES = ("Set one stop to the left of the blade and one to the right: the 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class ListRow:
     """One line to tick off: its key, its cells, and a longer cell that stands under them on the page."""
 
     key: str
@@ -66,7 +66,7 @@ class ListView:
 
     name: str
     columns: tuple[str, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[ListRow, ...]
     below: str = ""
     notes: tuple[str, ...] = ()
     tickable: bool = True
@@ -238,7 +238,7 @@ class Lister:
         more = below[1] or [""] * len(cells)
         keys = (f"{self.plan.problem_hash[:10]}-{name}-{number}" for number in range(1, len(cells) + 1))
         rows = tuple(
-            Row(key=key, cells=row, below=longer, is_done=key in self.project.timber.done)
+            ListRow(key=key, cells=row, below=longer, is_done=key in self.project.timber.done)
             for key, row, longer in zip(keys, cells, more, strict=True)
         )
         return ListView(name=name, columns=columns, rows=rows, below=below[0], notes=tuple(notes), tickable=tickable)

@@ -13,13 +13,13 @@ from framecalc.project import Project
 from framecalc.search.watch import SoFar
 from framecalc.sizes.members import RECTANGLE_SIDES
 from framecalc.timber.boards import Board, price_of_board, tallied_bf, timber_in
-from framecalc.timber.sticks.answer import Standing, StickPlan
-from framecalc.timber.sticks.bounds import Measure
-from framecalc.timber.sticks.proof import PieceWorth, Proof, Worths, amount_words
+from framecalc.timber.sticks.answer import ProofStatus, StickPlan
+from framecalc.timber.sticks.bounds import WorthMeasure
+from framecalc.timber.sticks.proof import PieceWorth, StickProof, StickWorths, amount_words
 from framecalc.timber.stops import cutting_cautions
 from framecalc.timber.thicknessing import Order
 from framecalc.units import Unit, describe_length
-from webapp.live.answers import Big, Table, counted
+from webapp.live.answers import Big, Table, plural
 
 TURNED = (
     "Pieces lie head to tail: every other one is turned over, so the grain runs to and fro. Mill the rabbet after the"
@@ -65,7 +65,7 @@ def needs_of(group: TimberGroup, unit: Unit) -> Iterator[str]:
     for piece in group.problem.pieces:
         counts[piece.length_mm] = counts.get(piece.length_mm, 0) + 1
     total = describe_length(group.total_mm, unit=unit)
-    yield f"For {', '.join(group.names)}: {counted(len(group.problem.pieces), 'piece')}, together {total}."
+    yield f"For {', '.join(group.names)}: {plural(len(group.problem.pieces), 'piece')}, together {total}."
     longest_first = sorted(counts.items(), reverse=True)
     listed = [f"{count} × {describe_length(length_mm, unit=unit)}" for length_mm, count in longest_first]
     more = f" and {len(listed) - 12} more lengths" if len(listed) > 12 else ""
@@ -106,23 +106,23 @@ def verdict_of(plan: StickPlan, group: TimberGroup) -> str:
     """How many sticks and boards a plan takes, what it costs, and how good it is known to be."""
     boards = sum(1 for stick in plan.sticks if (offer := group.offer_of(stick)) and offer.board)
     counts = ((plan.stick_count - boards, "stick"), (boards, "board"))
-    taken = " and ".join(counted(count, what) for count, what in counts if count)
+    taken = " and ".join(plural(count, what) for count, what in counts if count)
     taken += f" for {price_text(plan.money)}" if plan.money else ""
-    if plan.standing is not Standing.OPEN:
+    if plan.standing is not ProofStatus.OPEN:
         return f"{taken}. {plan.standing[:1].upper()}{plan.standing[1:]}."
     if plan.saves_at_most:
         return f"{taken}. Not proved: a plan at most {plan.saves_at_most_pct:.1f} % cheaper is possible."
-    return f"{taken}. Not proved: a plan with at most {counted(plan.saves_at_most_sticks, 'stick')} fewer is possible."
+    return f"{taken}. Not proved: a plan with at most {plural(plan.saves_at_most_sticks, 'stick')} fewer is possible."
 
 
 def proof_heading(plan: StickPlan) -> str:
     """What the proof is called: it proves the plan, or less than that."""
-    return "How far it could be beaten" if plan.standing is Standing.OPEN else "Why no plan does better"
+    return "How far it could be beaten" if plan.standing is ProofStatus.OPEN else "Why no plan does better"
 
 
 def proof_words(plan: StickPlan, unit: Unit) -> Iterator[str]:
     """The proof in shop words; where the plan was only searched out, that is said first."""
-    if plan.standing is Standing.RULED_OUT:
+    if plan.standing is ProofStatus.RULED_OUT:
         yield (
             "This was only searched out: every cheaper way was tried and ruled out by the computer, which nobody can"
             " check by hand. What can be checked by hand proves a little less:"
@@ -136,7 +136,7 @@ def proof_words(plan: StickPlan, unit: Unit) -> Iterator[str]:
         yield f"The longest off-cut is {longest}; these sticks could leave {most} at most."
 
 
-def worth_tables(proof: Proof, unit: Unit) -> tuple[Table, ...]:
+def worth_tables(proof: StickProof, unit: Unit) -> tuple[Table, ...]:
     """The worths behind the proof: of every piece, and the most that every stick can hold."""
     count = len(proof.worths)
     which = [f" ({number} of {count})" if count > 1 else "" for number in range(1, count + 1)]
@@ -145,8 +145,8 @@ def worth_tables(proof: Proof, unit: Unit) -> tuple[Table, ...]:
     )
 
 
-def _worth_tables(worths: Worths, unit: Unit, which: str) -> tuple[Table, Table]:
-    is_length = worths.measure is Measure.LENGTH
+def _worth_tables(worths: StickWorths, unit: Unit, which: str) -> tuple[Table, Table]:
+    is_length = worths.measure is WorthMeasure.LENGTH
     worth = "Takes, with its saw cut" if is_length else "Worth"
     pieces = [
         (_what(piece, unit), str(piece.count), _amount(piece.worth, worths, unit), _together(piece, worths, unit))
@@ -250,22 +250,22 @@ def _what(piece: PieceWorth, unit: Unit) -> str:
     return length if piece.pieces == 1 else f"{piece.pieces} pieces, {length} together"
 
 
-def _together(piece: PieceWorth, worths: Worths, unit: Unit) -> str:
+def _together(piece: PieceWorth, worths: StickWorths, unit: Unit) -> str:
     return _amount(piece.count * piece.worth, worths, unit)
 
 
-def _amount(amount: Fraction, worths: Worths, unit: Unit) -> str:
+def _amount(amount: Fraction, worths: StickWorths, unit: Unit) -> str:
     """A worth as it is said: a length, a share of a stick, or money."""
-    if worths.measure is Measure.LENGTH:
+    if worths.measure is WorthMeasure.LENGTH:
         return describe_length(float(amount), unit=unit)
     return amount_words(amount, measure=worths.measure)
 
 
-def _measure_words(worths: Worths) -> str:
+def _measure_words(worths: StickWorths) -> str:
     return {
-        Measure.LENGTH: "What the pieces take of a stick",
-        Measure.STICKS: "What the pieces are worth, in sticks",
-        Measure.MONEY: "What the pieces are worth, in money",
+        WorthMeasure.LENGTH: "What the pieces take of a stick",
+        WorthMeasure.STICKS: "What the pieces are worth, in sticks",
+        WorthMeasure.MONEY: "What the pieces are worth, in money",
     }[worths.measure]
 
 

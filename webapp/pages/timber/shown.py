@@ -25,9 +25,9 @@ from webapp.jobs.running import JobState
 from webapp.jobs.timber import GroupWork, work_of
 from webapp.live.answer import Answer
 from webapp.live.answers import Big, Table, refusal
-from webapp.live.desk import Desk, Opened
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
-from webapp.live.slots import Slot, field_views, slots_of
+from webapp.live.slots import FieldSlot, field_views, slots_of
 from webapp.pages.rack.beside import beside
 from webapp.pages.timber.lists import TITLES, Lister, ListView
 from webapp.pages.timber.says import (
@@ -67,7 +67,7 @@ class NoSuchList(StoreError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StickView:
+class SticksAlike:
     """Sticks that are cut alike: their drawing, and the pieces of each in order."""
 
     svg: Markup
@@ -80,7 +80,7 @@ class PlanView:
 
     verdict: str
     bigs: tuple[Big, ...]
-    sticks: tuple[StickView, ...]
+    sticks: tuple[SticksAlike, ...]
     lists: tuple[ListView, ...]
     proof_heading: str
     proof: tuple[str, ...]
@@ -90,7 +90,7 @@ class PlanView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class GroupView:
+class TimberGroupView:
     """The members of one section: what is needed, what was found, how far the plan is, and the plan."""
 
     number: int
@@ -110,7 +110,7 @@ class GroupView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockView:
+class TimberStockView:
     """One entry of the stock in its fold: its id, what it is in one line, whether it is a board, its defects.
 
     `is_open`: the fold stands open; `is_crooked`: so does the one for bow and twist.
@@ -125,7 +125,7 @@ class StockView:
     defects: tuple[str, ...]
 
 
-def timber_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
+def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the timber page shows."""
     plan = Plan(answer.project)
     works, trouble = _works(desk, plan)
@@ -156,7 +156,7 @@ def timber_shown(desk: Desk, opened: Opened, answer: Answer) -> dict[str, Any]:
     }
 
 
-def list_shown(desk: Desk, opened: Opened, name: str) -> dict[str, Any]:
+def list_shown(desk: Desk, opened: ProjectAtRevision, name: str) -> dict[str, Any]:
     """One list of all groups, in big type.
 
     Raises:
@@ -215,10 +215,10 @@ def timber_address(project_id: str, _: str = "") -> str:
     return f"/projects/{project_id}/timber"
 
 
-def group_view(work: GroupWork, project: Project, number: int) -> GroupView:
+def group_view(work: GroupWork, project: Project, number: int) -> TimberGroupView:
     """A group as the page shows it."""
     group, unit = work.group, project.unit
-    return GroupView(
+    return TimberGroupView(
         number=number,
         key=group.key,
         title=title_of(group, unit),
@@ -272,10 +272,10 @@ def _cuts(work: GroupWork, project: Project) -> tuple[DrawnCut, ...]:
     return cuts_of(work.plan, group=work.group, unit=project.unit)
 
 
-def _sticks(plan: StickPlan, cuts: tuple[DrawnCut, ...], name: str, unit: Unit) -> Iterator[StickView]:
+def _sticks(plan: StickPlan, cuts: tuple[DrawnCut, ...], name: str, unit: Unit) -> Iterator[SticksAlike]:
     for number, (cut, sticks) in enumerate(zip(cuts, alike(plan.sticks).values(), strict=True), start=1):
         listed = tuple((stick.label, tuple(_pieces(stick, unit))) for stick in sticks)
-        yield StickView(svg=drawing(draw_stick(cut, name=f"{name}-{number}")), sticks=listed)
+        yield SticksAlike(svg=drawing(draw_stick(cut, name=f"{name}-{number}")), sticks=listed)
 
 
 def _pieces(stick: CutStick, unit: Unit) -> Iterator[str]:
@@ -309,7 +309,7 @@ def _fields(answer: Answer, found: list[Advice]) -> dict[str, Any]:
     return {path: replace(view, slot=slots[view.path]) for path, view in views.items()}
 
 
-def _with_findings(slots: Iterable[Slot], found: list[Advice]) -> Iterator[Slot]:
+def _with_findings(slots: Iterable[FieldSlot], found: list[Advice]) -> Iterator[FieldSlot]:
     for slot in slots:
         said = {advice.sentence: advice.severity for advice in found if advice.path == slot.path}
         said = {sentence: severity for sentence, severity in said.items() if severity is not Severity.NOTE}
@@ -317,12 +317,12 @@ def _with_findings(slots: Iterable[Slot], found: list[Advice]) -> Iterator[Slot]
         yield replace(slot, found=(*slot.found, *here))
 
 
-def _stock(answer: Answer) -> Iterator[StockView]:
+def _stock(answer: Answer) -> Iterator[TimberStockView]:
     entries = answer.project.timber.stock
     for place, entry in enumerate(entries, start=1):
         here = f"timber.stock.{entry.id}."
         wrong = any(path.startswith(here) for path in answer.reading_messages)
-        yield StockView(
+        yield TimberStockView(
             id=entry.id,
             name=entry.name,
             says=_stock_words(entry),

@@ -5,7 +5,7 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request, Response
 
 from framecalc.drawing.timber.stick_sheet import draw_stick_sheet
-from webapp.live.desk import Desk, Opened, desk
+from webapp.live.desk import Desk, ProjectAtRevision, desk
 from webapp.live.forms import Typed, typed
 from webapp.live.live import Live
 from webapp.live.render import render, see_other, wants_parts
@@ -75,7 +75,7 @@ def tick_off(request: Request, project_id: str, key: str, desk: AtDesk, form: Fo
     if not wants_parts(request):
         back = f"/lists/{form.place}" if form.place in TITLES else ""
         return see_other(timber_address(project_id) + back, anchor=f"tick-{key}")
-    done = Opened(project_id=project_id, revision=revision).project.timber.done
+    done = ProjectAtRevision(project_id=project_id, revision=revision).project.timber.done
     return render(request, "timber/ticked", {"key": key, "is_done": key in done, "address": timber_address(project_id)})
 
 

@@ -9,7 +9,7 @@ from svg_reading import Drawn
 
 from framecalc.drawing import draw_where
 from framecalc.drawing.setting_out.field_sketches import PLACES
-from framecalc.project import Artwork, Known, Package, Section, Start
+from framecalc.project import Artwork, KnownSizes, Package, Section, Start
 from framecalc.units import Length
 
 
@@ -34,8 +34,8 @@ ALSO_SET_OUT = {"package.mat.overlap", "package.mat.border", "package.mat.bottom
 
 
 def test_every_length_of_the_setting_out_page_has_its_place() -> None:
-    parts = (Artwork, Package, Section, Start, Known)
-    every = {path for part in parts for path in lengths_of(part, f"{part.__name__.lower()}.")}
+    parts = {"artwork": Artwork, "package": Package, "section": Section, "start": Start, "known": KnownSizes}
+    every = {path for name, part in parts.items() for path in lengths_of(part, f"{name}.")}
     lengths = {path for path in every if not path.startswith(ON_THE_PACKAGE_PAGE)} | ALSO_SET_OUT
     assert len(lengths) > 25
     assert lengths <= set(PLACES)

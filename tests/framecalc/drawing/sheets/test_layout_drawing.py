@@ -10,7 +10,7 @@ from framecalc.drawing.sheet import PAPERS, TitleBlock
 from framecalc.drawing.sheets.layout import DrawnSheet, draw_layout_panel, draw_layout_paper
 from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
-from framecalc.sheets.materials import Cutting
+from framecalc.sheets.materials import SheetCutting
 from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import SheetPart, SheetProblem, StockSheet, sheet_problem
 from framecalc.units import Unit
@@ -52,7 +52,7 @@ def drawn_sheets(name: str) -> list[DrawnSheet]:
             number=number,
             of=len(found.sheets),
             material="Glass, 2 mm",
-            cutting=Cutting.GLASS,
+            cutting=SheetCutting.GLASS,
             trim_mm=JOBS[name][3],
             unit=unit,
         )

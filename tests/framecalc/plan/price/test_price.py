@@ -13,7 +13,7 @@ import pytest
 from framecalc.errors import FrameCalcError
 from framecalc.plan.price.items import missing_items, usual_items
 from framecalc.plan.price.price import JobPrice, price_job, terms_of
-from framecalc.price.costs import Group
+from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from framecalc.project import Item, Project, Quote, Terms, read_project, set_value
 from framecalc.units import Comma
@@ -45,7 +45,7 @@ def priced(project: Project, *items: Item, terms: Terms | None = None) -> JobPri
 def test_the_wood_of_a_job_is_what_its_sticks_take() -> None:
     """Five frames: each takes its perimeter, three kerfs at 45° and two end trims, to the thousandth of a metre."""
     project = demo("cafe-prints")
-    job = priced(project, item(measure=Measure.STICK_M, group=Group.WOOD))
+    job = priced(project, item(measure=Measure.STICK_M, group=CostGroup.WOOD))
     (plan,) = job.plans
     each_mm = 2 * (plan.sizes.outside_across_mm + plan.sizes.outside_up_mm)
     each_mm += 3 * project.shop.kerf.mm * 2**0.5 + 2 * project.shop.end_trim.mm
@@ -145,5 +145,5 @@ def test_what_is_there_is_not_missing(name: str) -> None:
 
 def test_two_woods_are_two_items() -> None:
     project = demo("ash-relief", frames__tray1__species="walnut")
-    woods = [one for one in usual_items(project, new_id=ids()) if one.group is Group.WOOD]
+    woods = [one for one in usual_items(project, new_id=ids()) if one.group is CostGroup.WOOD]
     assert [(one.name, one.frame) for one in woods] == [("walnut", "tray1"), ("ash", project.frames[1].id)]

@@ -11,7 +11,7 @@ import pytest
 from framecalc.plan import Plan
 from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.price import JobPrice, price_job
-from framecalc.price.costs import Group
+from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from framecalc.project import Item, Project, Quote, read_project
 from framecalc.search.watch import Watch, start_watch
@@ -33,7 +33,7 @@ def two_frames(*stock: dict[str, Any], second_wood: str = "white oak") -> Projec
 
 
 def item(**fields: Any) -> Item:
-    return Item(**{"id": "it", "name": "wood", "group": Group.WOOD, "price": "10"} | fields)
+    return Item(**{"id": "it", "name": "wood", "group": CostGroup.WOOD, "price": "10"} | fields)
 
 
 def _watch() -> Watch:
@@ -118,12 +118,16 @@ def test_sticks_of_the_usual_length_stay_an_estimate() -> None:
 
 def test_whole_sheets_are_those_of_the_layout() -> None:
     project = two_frames(STICK)
-    glass = item(group=Group.SHEETS, measure=Measure.SHEET, layer="glazing", sheet_across="300 mm", sheet_up="300 mm")
+    glass = item(
+        group=CostGroup.SHEETS, measure=Measure.SHEET, layer="glazing", sheet_across="300 mm", sheet_up="300 mm"
+    )
     (line,) = priced(project, glass, find=laid).lines
     layout = next(found for group, found in laid(Plan(project)).sheets if group.material.is_called("glass"))
     assert layout and line.quantity == len(layout.sheets)
     assert line.counted == "the sheet layout" and "no stock is typed" in line.estimate
-    by_area = priced(project, item(group=Group.SHEETS, measure=Measure.AREA_M2, layer="glazing"), find=laid).lines[0]
+    by_area = priced(project, item(group=CostGroup.SHEETS, measure=Measure.AREA_M2, layer="glazing"), find=laid).lines[
+        0
+    ]
     area_mm2 = sum(part.across_mm * part.up_mm for _, part in layout.parts())
     assert float(by_area.quantity) == pytest.approx(area_mm2 / 1e6, abs=5e-5) and by_area.is_net
 
@@ -135,13 +139,13 @@ def test_a_quantity_by_hand_goes_before_a_counted_one() -> None:
 
 
 def test_a_moulding_that_is_no_member_is_not_counted_as_one() -> None:
-    fillet = item(name="fillet", group=Group.OTHER, measure=Measure.STICK_M)
+    fillet = item(name="fillet", group=CostGroup.OTHER, measure=Measure.STICK_M)
     assert not priced(two_frames(STICK), fillet, find=solved).lines[0].counted
 
 
 def test_a_job_that_is_all_counted_is_no_estimate() -> None:
     """A finish by the face is measured in the plan of the frame: no other plan will ever count it."""
-    finish = item(id="fin", name="oil", group=Group.FINISH, measure=Measure.FACE_M2)
+    finish = item(id="fin", name="oil", group=CostGroup.FINISH, measure=Measure.FACE_M2)
     job = priced(two_frames(STICK), item(measure=Measure.STICK), finish, find=solved)
     assert not job.is_estimate
     assert priced(two_frames(STICK), item(measure=Measure.STICK_M)).is_estimate

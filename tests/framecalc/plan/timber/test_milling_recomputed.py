@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from panel import PANEL_IN_INCHES
 
-from framecalc.plan.timber.stock import Offer
+from framecalc.plan.timber.stock import StockOffer
 from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.whole import Plan
 from framecalc.project import read_project
@@ -85,7 +85,7 @@ def test_a_board_is_taken_as_it_comes_out_by_hand(board: dict[str, float], shop:
         assert not offer.crosscuts and longest_mm < board["length"]
 
 
-def the_parts_are_right(offer: Offer, board: dict[str, float], shop: dict[str, float], needed_mm: float) -> None:
+def the_parts_are_right(offer: StockOffer, board: dict[str, float], shop: dict[str, float], needed_mm: float) -> None:
     """Each part that is milled reaches the thickness, is long enough for the machines, and keeps clear of its ends."""
     lost_mm = shop["part_trim"]
     for part in offer.parts:

@@ -7,7 +7,7 @@ from panel import PANEL_IN_INCHES
 from timber_plans import frame, groups
 
 from framecalc.plan.timber.rack import offers_of
-from framecalc.plan.timber.stock import Offer
+from framecalc.plan.timber.stock import StockOffer
 from framecalc.plan.timber.timber import TimberGroup
 from framecalc.project import read_project
 from framecalc.project.timber import Stock
@@ -23,7 +23,7 @@ def group_of(section: dict[str, str] = FLAT, *stock: dict[str, Any], **timber: A
     return group
 
 
-def offered(one: dict[str, Any], *, wood: str = "", section: dict[str, str] = FLAT, **timber: Any) -> Offer | None:
+def offered(one: dict[str, Any], *, wood: str = "", section: dict[str, str] = FLAT, **timber: Any) -> StockOffer | None:
     """See one stick or board beside a project that has nothing in its stock yet."""
     project = read_project(PANEL_IN_INCHES | {"timber": timber})
     stock = [Stock.model_validate(one)]

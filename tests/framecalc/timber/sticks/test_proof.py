@@ -9,10 +9,10 @@ from math import ceil, floor, sqrt
 import pytest
 from cutting_jobs import cut, frame_of, loose, random_job
 
-from framecalc.timber.sticks.answer import Standing
-from framecalc.timber.sticks.bounds import Measure
+from framecalc.timber.sticks.answer import ProofStatus
+from framecalc.timber.sticks.bounds import WorthMeasure
 from framecalc.timber.sticks.problem import Grain, StickProblem, Stock
-from framecalc.timber.sticks.proof import Proof, StickWorth, Worths, fraction_words
+from framecalc.timber.sticks.proof import StickProof, StickWorth, StickWorths, fraction_words
 
 
 def _patterns(lengths_um: Sequence[int], counts: Sequence[int], room_um: int) -> Iterator[tuple[int, ...]]:
@@ -21,7 +21,7 @@ def _patterns(lengths_um: Sequence[int], counts: Sequence[int], room_um: int) ->
             yield pattern
 
 
-def _most(worths: Worths, stick: StickWorth, problem: StickProblem) -> Fraction:
+def _most(worths: StickWorths, stick: StickWorth, problem: StickProblem) -> Fraction:
     """The most that a stick can hold, by listing everything that fits."""
     cut_um = ceil(problem.kerf_mm * sqrt(2) * 1000 - 1e-3)
     lengths = [ceil(piece.length_mm * 1000) + cut_um for piece in worths.pieces]
@@ -32,16 +32,16 @@ def _most(worths: Worths, stick: StickWorth, problem: StickProblem) -> Fraction:
     )
 
 
-def _covers(worths: Worths, taken: Sequence[int]) -> bool:
+def _covers(worths: StickWorths, taken: Sequence[int]) -> bool:
     return sum(count * stick.most for count, stick in zip(taken, worths.sticks, strict=True)) >= worths.total
 
 
-def _most_taken(stock: Stock, proof: Proof, pieces: int) -> int:
+def _most_taken(stock: Stock, proof: StickProof, pieces: int) -> int:
     there = pieces if stock.count is None else stock.count
     return min(there, int(proof.least_money / stock.price)) if stock.price else there
 
 
-def _assert_nothing_cheaper_covers(proof: Proof, pieces: int) -> None:
+def _assert_nothing_cheaper_covers(proof: StickProof, pieces: int) -> None:
     """Every purchase that costs less holds too little by one of the worths."""
     stocks = [stick.stock for stick in proof.worths[0].sticks]
     for taken in product(*(range(1 + _most_taken(stock, proof, pieces)) for stock in stocks)):
@@ -68,7 +68,7 @@ def test_no_cheaper_purchase_covers_what_the_pieces_are_worth(seed: int) -> None
 def test_a_proof_by_length_says_so() -> None:
     stock = (Stock(name="ash", length_mm=1000),)
     plan = cut(StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=stock, kerf_mm=3, width_mm=30))
-    assert plan.proof.worths[0].measure is Measure.LENGTH
+    assert plan.proof.worths[0].measure is WorthMeasure.LENGTH
     assert plan.proof.saying.in_mm == (
         "Each with one saw cut, the pieces take 1654.97 mm of stick. However they are arranged, “ash” holds at most "
         "950.486 mm of that. So it takes 2 sticks, and no plan has fewer."
@@ -79,8 +79,8 @@ def test_a_proof_by_worths_says_so() -> None:
     stock = (Stock(name="raw", length_mm=100),)
     pieces = loose([45.0] * 3 + [36.0] * 6 + [31.0] * 3 + [14.0] * 2)
     plan = cut(StickProblem(pieces=pieces, stock=stock, kerf_mm=0, width_mm=1))
-    assert plan.standing is Standing.PROVED
-    assert plan.proof.worths[0].measure is Measure.STICKS
+    assert plan.standing is ProofStatus.PROVED
+    assert plan.proof.worths[0].measure is WorthMeasure.STICKS
     assert plan.proof.saying.in_mm == (
         "Give each piece a worth of a stick: 45 mm is worth 1/2, 3 times; 36 mm is worth 1/2, 6 times; "
         "31 mm is worth 1/4, 3 times; 14 mm is worth 0, 2 times. "
@@ -96,8 +96,8 @@ def test_two_worths_together_prove_what_neither_proves_alone() -> None:
     )
     problem = StickProblem(pieces=loose([806.0] * 14 + [757.0] * 14), stock=stock, kerf_mm=3.2, width_mm=30)
     plan = cut(problem)
-    assert plan.standing is Standing.PROVED
-    assert [worths.measure for worths in plan.proof.worths] == [Measure.LENGTH, Measure.MONEY]
+    assert plan.standing is ProofStatus.PROVED
+    assert [worths.measure for worths in plan.proof.worths] == [WorthMeasure.LENGTH, WorthMeasure.MONEY]
     for worths in plan.proof.worths:
         for stick in worths.sticks:
             assert _most(worths, stick, problem) == stick.most

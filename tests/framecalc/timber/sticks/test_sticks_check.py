@@ -11,7 +11,7 @@ from cutting_jobs import cut, frame_of
 from framecalc.timber.sticks.answer import CutStretch, StickPlan
 from framecalc.timber.sticks.check import faults_of
 from framecalc.timber.sticks.problem import Grain, StickProblem, Stock, Stretch
-from framecalc.timber.sticks.proof import Worths
+from framecalc.timber.sticks.proof import StickWorths
 
 STOCK = (
     Stock(
@@ -39,7 +39,7 @@ def _with_most(plan: StickPlan, most: Fraction) -> StickPlan:
     return _with_worths(plan, replace(worths, sticks=sticks))
 
 
-def _with_worths(plan: StickPlan, worths: Worths) -> StickPlan:
+def _with_worths(plan: StickPlan, worths: StickWorths) -> StickPlan:
     return replace(plan, proof=replace(plan.proof, worths=(worths,)))
 
 

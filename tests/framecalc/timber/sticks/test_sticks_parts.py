@@ -11,7 +11,7 @@ from time import monotonic
 import pytest
 from cutting_jobs import frame_of, loose, random_job
 
-from framecalc.search.solver import Outcome, Programme, Row, solve
+from framecalc.search.solver import Condition, Outcome, Programme, solve
 from framecalc.search.watch import Watch, start_watch
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.bounds import most_worth
@@ -24,7 +24,7 @@ from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, Stretch, hash_of
 from framecalc.timber.sticks.purchases import least_cost, purchases
 from framecalc.timber.sticks.search import find_plan
-from framecalc.timber.sticks.whole_numbers import Bay, Counted, Kind, Pattern, cost_of, count_problem, money_of
+from framecalc.timber.sticks.whole_numbers import Bay, Counted, Pattern, StickKind, cost_of, count_problem, money_of
 
 
 def _job(seed: int) -> tuple[list[int], list[int], int]:
@@ -109,10 +109,10 @@ def test_exact_packing_agrees_with_plain_trial(seed: int) -> None:
                 assert sum(n * length for n, length in zip(pattern, lengths, strict=True)) <= room
 
 
-def _kinds(seed: int) -> tuple[list[Kind], list[int], int]:
+def _kinds(seed: int) -> tuple[list[StickKind], list[int], int]:
     draw = Random(seed)
     kinds = [
-        Kind(
+        StickKind(
             cost=draw.randint(1, 9),
             coins=1,
             limit=draw.randint(1, 4),
@@ -124,7 +124,7 @@ def _kinds(seed: int) -> tuple[list[Kind], list[int], int]:
     return kinds, [draw.randint(1, 12) for _ in kinds], draw.randint(1, 30)
 
 
-def _covers(kinds: list[Kind], most: list[int], needed: int) -> Iterator[tuple[int, tuple[int, ...]]]:
+def _covers(kinds: list[StickKind], most: list[int], needed: int) -> Iterator[tuple[int, tuple[int, ...]]]:
     for taken in product(*(range(kind.limit + 1) for kind in kinds)):
         if sum(n * held for n, held in zip(taken, most, strict=True)) >= needed:
             yield sum(n * kind.cost for n, kind in zip(taken, kinds, strict=True)), taken
@@ -213,7 +213,7 @@ def test_prices_never_promise_more_than_the_best_plan_costs(seed: int) -> None:
 
 def test_the_solver_tells_the_best_from_the_impossible() -> None:
     watch = start_watch(10, clock=monotonic)
-    rows = (Row(terms=((0, 2), (1, 3)), least=7),)
+    rows = (Condition(terms=((0, 2), (1, 3)), least=7),)
     programme = Programme(costs=(3, 5), floors=(0, 0), limits=(None, None), rows=rows)
     assert solve(programme, whole=True, watch=watch).counts == (2, 1)
     assert solve(programme, whole=False, watch=watch).prices == pytest.approx((1.5,))

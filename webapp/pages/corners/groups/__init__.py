@@ -5,15 +5,15 @@ from collections.abc import Callable
 from webapp.live.answers import work_out
 from webapp.pages.corners.groups.clamps import clamps
 from webapp.pages.corners.groups.cuts import cuts
-from webapp.pages.corners.groups.group import Asked, Group
+from webapp.pages.corners.groups.group import AnswerGroup, CornersContext
 from webapp.pages.corners.groups.joint import joint
 from webapp.pages.corners.groups.parts import parts
 from webapp.pages.corners.groups.saw import angles, tolerance
 from webapp.pages.corners.groups.seasons import seasons
 
-__all__ = ["GROUPS", "Asked", "Group", "groups_of"]
+__all__ = ["GROUPS", "AnswerGroup", "CornersContext", "groups_of"]
 
-GROUPS: dict[str, tuple[str, Callable[[Asked], Group]]] = {
+GROUPS: dict[str, tuple[str, Callable[[CornersContext], AnswerGroup]]] = {
     "angles": ("Set the saw", angles),
     "tolerance": ("How exact", tolerance),
     "tests": ("Test cuts", cuts),
@@ -25,6 +25,6 @@ GROUPS: dict[str, tuple[str, Callable[[Asked], Group]]] = {
 """Every group of the page, in its order: its title in the bar of the page, and what works it out."""
 
 
-def groups_of(asked: Asked) -> dict[str, Group]:
+def groups_of(asked: CornersContext) -> dict[str, AnswerGroup]:
     """Every group of the page, by name."""
     return work_out(GROUPS, asked)

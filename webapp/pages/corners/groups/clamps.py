@@ -3,10 +3,10 @@
 from collections.abc import Iterable
 
 from framecalc.corners.clamping import CLAMP_CAUTION, USUAL_PRESSURE_RANGE_MPA, Ratchet, Strap
-from framecalc.corners.squareness import TAPE_MM, Squareness, Verdict
+from framecalc.corners.squareness import TAPE_MM, Squareness, SquarenessVerdict
 from framecalc.plan.corners.clamping import ClampsPlan
 from framecalc.units import Unit
-from webapp.pages.corners.groups.group import DERIVED, PRACTICE, Asked, Big, Group, Table, degrees
+from webapp.pages.corners.groups.group import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table, degrees
 
 OFF_SQUARE_CAUTION = (
     "Squeeze a frame along a diagonal by little and little: a clamp across two tips can slip off or crush them."
@@ -14,19 +14,19 @@ OFF_SQUARE_CAUTION = (
 """Common practice, no source."""
 
 _WORDS = {
-    Verdict.MISREAD: "Read again",
-    Verdict.SIDES_DIFFER: "Sides differ",
-    Verdict.OUT_OF_SQUARE: "Out of square",
-    Verdict.SQUARE: "Square",
+    SquarenessVerdict.MISREAD: "Read again",
+    SquarenessVerdict.SIDES_DIFFER: "Sides differ",
+    SquarenessVerdict.OUT_OF_SQUARE: "Out of square",
+    SquarenessVerdict.SQUARE: "Square",
 }
 N_PER_LBF, PSI_PER_MPA = 4.4482216, 145.03774
 """Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory, not re-read."""
 
 
-def clamps(asked: Asked) -> Group:
+def clamps(asked: CornersContext) -> AnswerGroup:
     """What six measures say; what the rock says; what the strap does."""
     held = asked.plan.corners.clamps
-    return Group(
+    return AnswerGroup(
         name="clamps",
         bigs=_bigs(asked, held),
         lines=(*_square_lines(asked, held), *_wind_lines(asked, held), *_strap_lines(asked, held)),
@@ -38,7 +38,7 @@ def clamps(asked: Asked) -> Group:
     )
 
 
-def _bigs(asked: Asked, held: ClampsPlan) -> tuple[Big, ...]:
+def _bigs(asked: CornersContext, held: ClampsPlan) -> tuple[Big, ...]:
     if not held.is_rectangle:
         return _polygon_bigs(asked)
     if held.squareness is None:
@@ -56,7 +56,7 @@ def _bigs(asked: Asked, held: ClampsPlan) -> tuple[Big, ...]:
     )
 
 
-def _polygon_bigs(asked: Asked) -> tuple[Big, ...]:
+def _polygon_bigs(asked: CornersContext) -> tuple[Big, ...]:
     sizes = asked.plan.corners.polygon
     if sizes is None:
         return ()
@@ -67,12 +67,12 @@ def _polygon_bigs(asked: Asked) -> tuple[Big, ...]:
 
 
 def _what_to_do(square: Squareness) -> str:
-    if square.verdict is Verdict.OUT_OF_SQUARE:
+    if square.verdict is SquarenessVerdict.OUT_OF_SQUARE:
         return f"squeeze {square.squeeze.split(',')[0]}"
     return square.verdict.value
 
 
-def _square_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
+def _square_lines(asked: CornersContext, held: ClampsPlan) -> Iterable[str]:
     square = held.squareness
     if not held.is_rectangle:
         yield (
@@ -95,17 +95,17 @@ def _square_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
     yield from _lean_lines(asked, held, square)
 
 
-def _lean_lines(asked: Asked, held: ClampsPlan, square: Squareness) -> Iterable[str]:
-    if square.verdict is Verdict.OUT_OF_SQUARE:
+def _lean_lines(asked: CornersContext, held: ClampsPlan, square: Squareness) -> Iterable[str]:
+    if square.verdict is SquarenessVerdict.OUT_OF_SQUARE:
         yield f"Slacken, squeeze {square.squeeze}, tighten, and measure again."
-    if square.verdict in (Verdict.OUT_OF_SQUARE, Verdict.SQUARE):
+    if square.verdict in (SquarenessVerdict.OUT_OF_SQUARE, SquarenessVerdict.SQUARE):
         sizes = asked.plan.sizes
         left_mm = min(sizes.clearance_across_mm, sizes.clearance_up_mm) - held.clearance_lost_mm
         if left_mm >= 0:
             yield f"A square artwork, turned a little, still has {asked.say(left_mm)} of clearance."
 
 
-def _wind_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
+def _wind_lines(asked: CornersContext, held: ClampsPlan) -> Iterable[str]:
     wind = held.wind
     if wind is None:
         return
@@ -122,7 +122,7 @@ def _wind_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
     )
 
 
-def _strap_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
+def _strap_lines(asked: CornersContext, held: ClampsPlan) -> Iterable[str]:
     if held.usual_pulls_n and held.strap is None:
         low, high = (_pull(asked, pull_n) for pull_n in held.usual_pulls_n)
         yield (
@@ -146,7 +146,7 @@ def _strap_lines(asked: Asked, held: ClampsPlan) -> Iterable[str]:
         yield f"The weakest mitre is pressed {held.pressure.pressing}; {low} to {high} would be usual."
 
 
-def _strap_tables(asked: Asked, held: ClampsPlan) -> Iterable[Table]:
+def _strap_tables(asked: CornersContext, held: ClampsPlan) -> Iterable[Table]:
     if held.strap is None or held.eased is None:
         return
     area_mm2 = asked.plan.corners.stock.mitre_area_mm2 if asked.plan.corners.stock else 0.0
@@ -161,7 +161,7 @@ def _strap_tables(asked: Asked, held: ClampsPlan) -> Iterable[Table]:
     )
 
 
-def _corner_names(asked: Asked) -> list[str]:
+def _corner_names(asked: CornersContext) -> list[str]:
     sides, ratchet = asked.plan.corners.sides, asked.plan.frame.corner.clamps.ratchet
     names = [f"{_ORDINALS.get(number, f'{number}th')}" for number in range(1, sides + 1)]
     if ratchet is Ratchet.AT_A_CORNER:
@@ -172,7 +172,7 @@ def _corner_names(asked: Asked) -> list[str]:
 _ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
 
 
-def _weakest(asked: Asked, strap: Strap) -> str:
+def _weakest(asked: CornersContext, strap: Strap) -> str:
     weak = [
         name
         for name, force_n in zip(_corner_names(asked), strap.forces_n, strict=True)
@@ -181,13 +181,13 @@ def _weakest(asked: Asked, strap: Strap) -> str:
     return f"{' and '.join(weak)}, counted from the ratchet"
 
 
-def _pull(asked: Asked, force_n: float) -> str:
+def _pull(asked: CornersContext, force_n: float) -> str:
     if asked.plan.unit is Unit.INCH:
         return f"{force_n:.0f} N ({force_n / N_PER_LBF:.0f} lbf)"
     return f"{force_n:.0f} N"
 
 
-def _pressure(asked: Asked, pressure_mpa: float) -> str:
+def _pressure(asked: CornersContext, pressure_mpa: float) -> str:
     if asked.plan.unit is Unit.INCH:
         return f"{pressure_mpa:.2f} MPa ({pressure_mpa * PSI_PER_MPA:.0f} psi)"
     return f"{pressure_mpa:.2f} MPa"

@@ -6,7 +6,17 @@ from framecalc.corners.fences import Ends
 from framecalc.corners.saw import CUTTING_CAUTIONS, Correction, Tried, Turn
 from framecalc.corners.saw_record import Evidence, Record
 from framecalc.plan.corners.saw import CutRead, SawPlan
-from webapp.pages.corners.groups.group import DERIVED, Asked, Big, Group, Table, counted, degrees, error, paper
+from webapp.pages.corners.groups.group import (
+    DERIVED,
+    AnswerGroup,
+    Big,
+    CornersContext,
+    Table,
+    degrees,
+    error,
+    paper,
+    plural,
+)
 
 NOT_YET = (
     "Cut a joint, hold it to a square, and read the gap at both ends of the mitre with a feeler: one reading"
@@ -26,12 +36,12 @@ _VERDICTS = {
 }
 
 
-def cuts(asked: Asked) -> Group:
+def cuts(asked: CornersContext) -> AnswerGroup:
     """The record of this saw, and what it asks for."""
     saw = asked.plan.corners.saw
     record = saw.record(asked.elsewhere_deg)
     if record is None:
-        return Group(
+        return AnswerGroup(
             name="tests",
             lines=(*NOT_YET, *_fence_lines(saw)),
             tables=tuple(_cut_tables(asked, saw)),
@@ -39,7 +49,7 @@ def cuts(asked: Asked) -> Group:
             sources=(DERIVED,),
         )
     correction = saw.correction(record)
-    return Group(
+    return AnswerGroup(
         name="tests",
         bigs=tuple(_bigs(asked, record, correction)),
         lines=tuple(_lines(asked, saw, record, correction)),
@@ -53,20 +63,20 @@ def cuts(asked: Asked) -> Group:
     )
 
 
-def _bigs(asked: Asked, record: Record, correction: Correction) -> Iterable[Big]:
+def _bigs(asked: CornersContext, record: Record, correction: Correction) -> Iterable[Big]:
     yield Big(label="Verdict", text=_VERDICTS[record.evidence], says=record.evidence.value)
-    yield Big(label="Error of an end", text=error(record.mean_deg), says=f"mean of {counted(record.count, 'cut')}")
+    yield Big(label="Error of an end", text=error(record.mean_deg), says=f"mean of {plural(record.count, 'cut')}")
     if record.evidence in (Evidence.TURN, Evidence.ANOTHER_CUT) and correction.turn is not Turn.NONE:
         yield Big(label="Shim", text=asked.gap(correction.shim_mm), says=paper(correction.shim_mm))
 
 
-def _lines(asked: Asked, saw: SawPlan, record: Record, correction: Correction) -> Iterable[str]:
+def _lines(asked: CornersContext, saw: SawPlan, record: Record, correction: Correction) -> Iterable[str]:
     yield _turn(saw, record, correction)
     yield from _fence_lines(saw)
     if record.count + record.earlier_count > 1:
         yield (
             f"The saw repeats itself to {degrees(record.spread_deg, places=3)} (one spread, from"
-            f" {counted(record.count + record.earlier_count, 'cut')} in all); the true setting lies between"
+            f" {plural(record.count + record.earlier_count, 'cut')} in all); the true setting lies between"
             f" {error(record.least_deg)} and {error(record.most_deg)}."
         )
         yield (
@@ -107,7 +117,7 @@ def _fence_lines(saw: SawPlan) -> Iterable[str]:
         )
 
 
-def _shift_lines(asked: Asked, saw: SawPlan, record: Record) -> Iterable[str]:
+def _shift_lines(asked: CornersContext, saw: SawPlan, record: Record) -> Iterable[str]:
     """What one reading alone would be fooled by; told of rectangles only."""
     corners = asked.plan.corners
     if corners.is_polygon:
@@ -128,7 +138,7 @@ def _shift_lines(asked: Asked, saw: SawPlan, record: Record) -> Iterable[str]:
         )
 
 
-def _cut_tables(asked: Asked, saw: SawPlan) -> Iterable[Table]:
+def _cut_tables(asked: CornersContext, saw: SawPlan) -> Iterable[Table]:
     for is_current, caption in (
         (True, "Cuts at this setting"),
         (False, "Cuts before the fence was turned, or the saw changed"),

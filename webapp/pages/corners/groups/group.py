@@ -12,16 +12,27 @@ from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.corners.corners import corner_field
 from framecalc.units import describe_gap, describe_length
-from webapp.live.answers import PRACTICE, Big, Group, Table, counted, degrees
+from webapp.live.answers import PRACTICE, AnswerGroup, Big, Table, degrees, plural
 from webapp.live.render import drawing
 
-__all__ = ["DERIVED", "PRACTICE", "Asked", "Big", "Group", "Table", "counted", "degrees", "error", "paper"]
+__all__ = [
+    "DERIVED",
+    "PRACTICE",
+    "AnswerGroup",
+    "Big",
+    "CornersContext",
+    "Table",
+    "degrees",
+    "error",
+    "paper",
+    "plural",
+]
 
 DERIVED = "Derived by geometry; the sums are checked against independent ones in the tests."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class CornersContext:
     """What the groups are worked out from: the plan, and what is known of the saw from elsewhere in the shop."""
 
     plan: FramePlan
@@ -68,4 +79,4 @@ def paper(shim_mm: float) -> str:
     ('about 7 sheets of paper', 'less than a sheet of paper')
     """
     sheets = sheets_of_paper(shim_mm)
-    return f"about {counted(sheets, 'sheet of paper', 'sheets of paper')}" if sheets else "less than a sheet of paper"
+    return f"about {plural(sheets, 'sheet of paper', 'sheets of paper')}" if sheets else "less than a sheet of paper"

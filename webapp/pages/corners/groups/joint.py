@@ -9,7 +9,7 @@ from framecalc.drawing.corners.joint_view import can_be_drawn
 from framecalc.errors import FrameCalcError
 from framecalc.plan.corners.joint import JointPlan
 from webapp.live.answers import refusal
-from webapp.pages.corners.groups.group import DERIVED, PRACTICE, Asked, Big, Group, Table
+from webapp.pages.corners.groups.group import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table
 
 TRAY = (
     "A tray is jointed in its wall, seen here as a plain member; its ledge is left out, and only makes walls thicker."
@@ -31,18 +31,18 @@ _STATUS = {
 }
 
 
-def joint(asked: Asked) -> Group:
+def joint(asked: CornersContext) -> AnswerGroup:
     """What the joint chosen needs and leaves, and whether it is sound; where it cannot be, what could."""
     chosen = asked.plan.corners.joint
     try:
         return _placed(asked, chosen)
     except FrameCalcError as error:
         tables = (*_fitting_tables(asked, chosen), _best_table(asked, chosen))
-        return Group(name="joint", lines=(refusal(error, asked.say),), tables=tables, refuses=True)
+        return AnswerGroup(name="joint", lines=(refusal(error, asked.say),), tables=tables, refuses=True)
 
 
-def _placed(asked: Asked, chosen: JointPlan) -> Group:
-    return Group(
+def _placed(asked: CornersContext, chosen: JointPlan) -> AnswerGroup:
+    return AnswerGroup(
         name="joint",
         bigs=tuple(_bigs(asked, chosen)),
         lines=tuple(_lines(asked, chosen)),
@@ -54,7 +54,7 @@ def _placed(asked: Asked, chosen: JointPlan) -> Group:
     )
 
 
-def _tables(asked: Asked, chosen: JointPlan) -> Iterable[Table]:
+def _tables(asked: CornersContext, chosen: JointPlan) -> Iterable[Table]:
     """The walls, what fits of the kind chosen, and what fits of any kind where no size of this one does."""
     walls = tuple(_walls(chosen))
     if walls:
@@ -71,7 +71,7 @@ def _drawings(chosen: JointPlan) -> Iterable[str]:
         yield from ("face", "plan")
 
 
-def _bigs(asked: Asked, chosen: JointPlan) -> Iterable[Big]:
+def _bigs(asked: CornersContext, chosen: JointPlan) -> Iterable[Big]:
     if not chosen.is_chosen:
         yield Big(label="Joint", text="Bare mitre", says="held by glue alone")
         return
@@ -91,7 +91,7 @@ def _bigs(asked: Asked, chosen: JointPlan) -> Iterable[Big]:
         )
 
 
-def _lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
+def _lines(asked: CornersContext, chosen: JointPlan) -> Iterable[str]:
     if chosen.is_tray:
         yield TRAY
     yield from _slot_lines(asked, chosen)
@@ -106,7 +106,7 @@ def _lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
         yield f"The corner wedge leaves {asked.say(chosen.wedge.walls.least_mm)} where it is thinnest."
 
 
-def _slot_lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
+def _slot_lines(asked: CornersContext, chosen: JointPlan) -> Iterable[str]:
     place, length = chosen.slot_place, chosen.tenon_length
     if place is None:
         if chosen.slots:
@@ -124,7 +124,7 @@ def _slot_lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
         )
 
 
-def _set_up(asked: Asked, place: SlotPlace, *, thickness_mm: float) -> str:
+def _set_up(asked: CornersContext, place: SlotPlace, *, thickness_mm: float) -> str:
     """The line for the set-up card: depth, fence, marks."""
     marks = place.marks
     return (
@@ -135,7 +135,7 @@ def _set_up(asked: Asked, place: SlotPlace, *, thickness_mm: float) -> str:
     )
 
 
-def _room(asked: Asked, place: SlotPlace) -> str:
+def _room(asked: CornersContext, place: SlotPlace) -> str:
     if not place.has_room:
         return "With the walls wanted it fits nowhere at this height."
     earliest, latest, lowest, highest = map(
@@ -147,7 +147,7 @@ def _room(asked: Asked, place: SlotPlace) -> str:
     )
 
 
-def _spline_lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
+def _spline_lines(asked: CornersContext, chosen: JointPlan) -> Iterable[str]:
     if not chosen.splines:
         return
     first = chosen.splines[0]
@@ -169,7 +169,7 @@ def _spline_lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
     )
 
 
-def _lap_lines(asked: Asked, chosen: JointPlan) -> Iterable[str]:
+def _lap_lines(asked: CornersContext, chosen: JointPlan) -> Iterable[str]:
     lapped = chosen.lapped
     if lapped is None:
         return
@@ -201,7 +201,7 @@ def _walls(chosen: JointPlan) -> Iterable[tuple[str, Walls]]:
         yield "corner wedge", chosen.wedge.walls
 
 
-def _wall_table(asked: Asked, walls: tuple[tuple[str, Walls], ...]) -> Table:
+def _wall_table(asked: CornersContext, walls: tuple[tuple[str, Walls], ...]) -> Table:
     return Table(
         caption="Walls that stay",
         heads=("Of the", "Outer", "Inner", "Back", "Face"),
@@ -212,7 +212,7 @@ def _wall_table(asked: Asked, walls: tuple[tuple[str, Walls], ...]) -> Table:
     )
 
 
-def _fitting_tables(asked: Asked, chosen: JointPlan) -> Iterable[Table]:
+def _fitting_tables(asked: CornersContext, chosen: JointPlan) -> Iterable[Table]:
     if not chosen.slots:
         return
     rows = tuple(
@@ -229,7 +229,7 @@ def _fitting_tables(asked: Asked, chosen: JointPlan) -> Iterable[Table]:
     yield Table(caption=caption, heads=("Size", "Mouth", "Depth", "Thinnest wall", "Remark"), rows=rows)
 
 
-def _best_table(asked: Asked, chosen: JointPlan) -> Table:
+def _best_table(asked: CornersContext, chosen: JointPlan) -> Table:
     """The largest of every kind that this mitre takes with the walls wanted."""
     rows = [_best_row(asked, kind, place) for kind, place in chosen.best_slots.items()]
     deepest_mm = chosen.deepest_spline_mm
@@ -241,7 +241,7 @@ def _best_table(asked: Asked, chosen: JointPlan) -> Table:
     )
 
 
-def _best_row(asked: Asked, kind: str, place: SlotPlace | None) -> tuple[str, ...]:
+def _best_row(asked: CornersContext, kind: str, place: SlotPlace | None) -> tuple[str, ...]:
     if place is None:
         return kind, "none", "no ready size leaves sound walls"
     slot = place.slot

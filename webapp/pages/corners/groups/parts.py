@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from framecalc.corners.closing import ASSUMPTIONS, Closing, least_worst_gap_mm
 from framecalc.corners.shaving import MemberEnd, MitreEnd, Shave
 from framecalc.plan.corners.sides_as_cut import PartsPlan
-from webapp.pages.corners.groups.group import DERIVED, Asked, Big, Group, Table, counted, degrees, error
+from webapp.pages.corners.groups.group import DERIVED, AnswerGroup, Big, CornersContext, Table, degrees, error, plural
 
 CORNER_OF_END = {
     ("top", MemberEnd.START): "top left",
@@ -25,14 +25,14 @@ SHAVING_CAUTION = (
 """Common practice, no source."""
 
 
-def parts(asked: Asked) -> Group:
+def parts(asked: CornersContext) -> AnswerGroup:
     """How well four sides close, tips free or flush; the shave; the batch."""
     sides = asked.plan.corners.parts
     batch = _batch_tables(sides), _batch_lines(sides)
     if sides.closing is None or sides.flush is None:
         lines = (*_planned(asked), *batch[1])
-        return Group(name="parts", lines=lines, tables=batch[0], sources=(DERIVED,))
-    return Group(
+        return AnswerGroup(name="parts", lines=lines, tables=batch[0], sources=(DERIVED,))
+    return AnswerGroup(
         name="parts",
         bigs=_bigs(asked, sides.closing, sides.shave),
         lines=(*_lines(asked, sides, sides.closing, sides.flush), *batch[1]),
@@ -44,7 +44,7 @@ def parts(asked: Asked) -> Group:
     )
 
 
-def _planned(asked: Asked) -> Iterable[str]:
+def _planned(asked: CornersContext) -> Iterable[str]:
     across_mm, up_mm = asked.plan.corners.outside_mm
     half_turn = degrees(asked.plan.corners.flat.mitre_deg)
     yield "Nothing is measured yet, and no test cut is read: there is nothing to put together."
@@ -55,7 +55,7 @@ def _planned(asked: Asked) -> Iterable[str]:
     )
 
 
-def _bigs(asked: Asked, closing: Closing, shave: Shave | None) -> tuple[Big, ...]:
+def _bigs(asked: CornersContext, closing: Closing, shave: Shave | None) -> tuple[Big, ...]:
     then = Big(label="After shaving", text=asked.gap(shave.after.worst_gap_mm), says="worst gap") if shave else None
     return tuple(
         filter(
@@ -69,7 +69,7 @@ def _bigs(asked: Asked, closing: Closing, shave: Shave | None) -> tuple[Big, ...
     )
 
 
-def _lines(asked: Asked, sides: PartsPlan, closing: Closing, flush: Closing) -> Iterable[str]:
+def _lines(asked: CornersContext, sides: PartsPlan, closing: Closing, flush: Closing) -> Iterable[str]:
     mitre_mm = asked.plan.corners.mitre_length_mm
     if sides.are_foretold:
         yield "Nothing is measured yet: these are the sides as this saw would cut them, by its test cuts."
@@ -83,7 +83,7 @@ def _lines(asked: Asked, sides: PartsPlan, closing: Closing, flush: Closing) -> 
         yield _shave_line(asked, sides.shave)
 
 
-def _shave_line(asked: Asked, shave: Shave) -> str:
+def _shave_line(asked: CornersContext, shave: Shave) -> str:
     other = "tip" if shave.at is MitreEnd.INSIDE else "sight edge"
     return (
         f"Shave the {shave.side} side at the {CORNER_OF_END[shave.side, shave.end]} corner: {asked.gap(shave.taper_mm)}"
@@ -92,7 +92,7 @@ def _shave_line(asked: Asked, shave: Shave) -> str:
     )
 
 
-def _corner_table(asked: Asked, closing: Closing) -> Table:
+def _corner_table(asked: CornersContext, closing: Closing) -> Table:
     return Table(
         caption="Corner by corner, at their best",
         heads=("Corner", "Gap at the tips", "Gap at the sight edge", "Step"),
@@ -118,7 +118,7 @@ def _batch_lines(sides: PartsPlan) -> tuple[str, ...]:
         if pairing.proved
         else f"No way is better than {degrees(pairing.bound_deg)}."
     )
-    frames = counted(len(pairing.frames), "frame")
+    frames = plural(len(pairing.frames), "frame")
     return (f"Of the batch of {frames} the worst is then off by {degrees(pairing.worst_deg)}. {proof}",)
 
 

@@ -6,18 +6,18 @@ from framecalc.corners.angles import Settings, spring_angle_deg
 from framecalc.corners.polygons import member_of_polygon
 from framecalc.corners.saw import CUTTING_CAUTIONS, PAPER_MM, Tolerance
 from framecalc.plan.corners.corners import CornerPlan
-from webapp.pages.corners.groups.group import DERIVED, PRACTICE, Asked, Big, Group, Table, degrees, paper
+from webapp.pages.corners.groups.group import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table, degrees, paper
 
 PUBLISHED = "published settings of crown mouldings (38/52 and 45) come out the same"
 
 
-def angles(asked: Asked) -> Group:
+def angles(asked: CornersContext) -> AnswerGroup:
     """The gauge, both ways that gauges count; the blade; polygons; a blade out of upright."""
     corners = asked.plan.corners
     settings = [("flat on the table", corners.flat)]
     if corners.propped:
         settings.append(("propped at its slope", corners.propped))
-    return Group(
+    return AnswerGroup(
         name="angles",
         bigs=_bigs(corners),
         tables=(_settings_table(corners, settings),) if corners.propped else (),
@@ -70,7 +70,7 @@ def _settings_table(corners: CornerPlan, settings: list[tuple[str, Settings]]) -
     )
 
 
-def _member_lines(asked: Asked) -> Iterable[str]:
+def _member_lines(asked: CornersContext) -> Iterable[str]:
     corners = asked.plan.corners
     if not corners.is_polygon:
         across_mm, up_mm = corners.outside_mm
@@ -95,7 +95,7 @@ def _member_lines(asked: Asked) -> Iterable[str]:
         yield f"A moulding that is sold by its spring angle slopes so when that is {degrees(spring_deg)}."
 
 
-def _sloped_lines(asked: Asked) -> Iterable[str]:
+def _sloped_lines(asked: CornersContext) -> Iterable[str]:
     """The sides that slope, laid flat; the outside is their wide edge."""
     corners = asked.plan.corners
     names = ("all sides",) if corners.is_polygon else ("top and bottom", "left and right")
@@ -108,7 +108,7 @@ def _sloped_lines(asked: Asked) -> Iterable[str]:
         yield f"The frame stands out by {asked.say(corners.sloped_sides[0].rise_mm)}, measured along its face."
 
 
-def _lean_lines(asked: Asked) -> Iterable[str]:
+def _lean_lines(asked: CornersContext) -> Iterable[str]:
     corner, gap_mm = asked.plan.frame.corner, asked.plan.corners.blade_gap_mm
     if not corner.lean:
         return
@@ -121,13 +121,13 @@ def _lean_lines(asked: Asked) -> Iterable[str]:
         )
 
 
-def tolerance(asked: Asked) -> Group:
+def tolerance(asked: CornersContext) -> AnswerGroup:
     """How far the saw may be off for the gap that may be seen."""
     corners = asked.plan.corners
     allowed = corners.saw.tolerance
     who = "Left and right together" if allowed.together else "Every end"
     sheets = paper(allowed.shared_shim_mm)
-    return Group(
+    return AnswerGroup(
         name="tolerance",
         bigs=(
             Big(label=f"{who} within", text=degrees(allowed.shared_deg, places=3), says="if the clamps share it out"),
@@ -139,7 +139,7 @@ def tolerance(asked: Asked) -> Group:
     )
 
 
-def _tolerance_table(asked: Asked, allowed: Tolerance) -> Table:
+def _tolerance_table(asked: CornersContext, allowed: Tolerance) -> Table:
     rows = (
         ("the clamps share it out", allowed.shared_deg, allowed.shared_shim_mm),
         (

@@ -6,7 +6,7 @@ from framecalc.plan.corners.seasons import SeasonsPlan
 from framecalc.tables.wood import Species
 from framecalc.units import Unit
 from framecalc.wood.seasons import FREE_MOVEMENT, Levers, MonthGap, OpensAt, Year
-from webapp.pages.corners.groups.group import Asked, Big, Group, Table
+from webapp.pages.corners.groups.group import AnswerGroup, Big, CornersContext, Table
 
 MONTHS = (
     "January",
@@ -41,16 +41,16 @@ DENSITY = {
 }
 
 
-def seasons(asked: Asked) -> Group:
+def seasons(asked: CornersContext) -> AnswerGroup:
     """What the air of the room does to the corners in a year."""
     wood = asked.plan.corners.seasons
     lines = tuple(_air_lines(asked, wood))
     if wood.year is None or wood.levers is None or wood.species is None:
         planned = "Choose a wood, and how far the corners would open through the year is worked out month by month."
-        return Group(
+        return AnswerGroup(
             name="seasons", lines=(planned, *lines), findings=asked.advice(wood.findings), sources=(EQUILIBRIUM,)
         )
-    return Group(
+    return AnswerGroup(
         name="seasons",
         bigs=_bigs(asked, wood, wood.year),
         lines=(*_lines(asked, wood), *lines),
@@ -61,7 +61,7 @@ def seasons(asked: Asked) -> Group:
     )
 
 
-def _bigs(asked: Asked, wood: SeasonsPlan, year: Year) -> tuple[Big, ...]:
+def _bigs(asked: CornersContext, wood: SeasonsPlan, year: Year) -> tuple[Big, ...]:
     return (
         Big(label="Opens at the inside", text=asked.gap(year.inside_mm), says=_when(year, OpensAt.INSIDE)),
         Big(label="Opens at the outside", text=asked.gap(year.outside_mm), says=_when(year, OpensAt.OUTSIDE)),
@@ -81,7 +81,7 @@ def _when(year: Year, where: OpensAt) -> str:
     return f"in {MONTHS[worst.month - 1]}, when the wood is at {worst.moisture_pct:.1f} %"
 
 
-def _lines(asked: Asked, wood: SeasonsPlan) -> Iterable[str]:
+def _lines(asked: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
     yield FREE_MOVEMENT
     coefficients, species = wood.coefficients, wood.species
     if coefficients and species:
@@ -95,7 +95,7 @@ def _lines(asked: Asked, wood: SeasonsPlan) -> Iterable[str]:
         )
 
 
-def _levers_table(asked: Asked, wood: SeasonsPlan, levers: Levers) -> Table:
+def _levers_table(asked: CornersContext, wood: SeasonsPlan, levers: Levers) -> Table:
     return Table(
         caption="What would make it less",
         heads=("With", "Worst gap of the year"),
@@ -109,18 +109,18 @@ def _levers_table(asked: Asked, wood: SeasonsPlan, levers: Levers) -> Table:
     )
 
 
-def _narrower(asked: Asked, levers: Levers) -> tuple[str, str]:
+def _narrower(asked: CornersContext, levers: Levers) -> tuple[str, str]:
     if levers.now_mm <= asked.plan.corners.gap_mm:
         return "narrower members", "not needed: it is within what you allow"
     return f"members of {asked.say(levers.widest_mm)}", f"{asked.gap(asked.plan.corners.gap_mm)}, what you allow"
 
 
-def _splined(asked: Asked, wood: SeasonsPlan, levers: Levers) -> Iterable[tuple[str, str]]:
+def _splined(asked: CornersContext, wood: SeasonsPlan, levers: Levers) -> Iterable[tuple[str, str]]:
     if wood.spline_depth_mm:
         yield f"a spline {asked.say(wood.spline_depth_mm)} deep", f"{asked.gap(levers.splined_mm)}, past the spline"
 
 
-def _months_table(asked: Asked, year: Year) -> Table:
+def _months_table(asked: CornersContext, year: Year) -> Table:
     return Table(
         caption="Month by month",
         heads=("Month", "Wood", "Gap", "Where"),
@@ -129,11 +129,11 @@ def _months_table(asked: Asked, year: Year) -> Table:
     )
 
 
-def _month(asked: Asked, month: MonthGap) -> tuple[str, ...]:
+def _month(asked: CornersContext, month: MonthGap) -> tuple[str, ...]:
     return MONTHS[month.month - 1], f"{month.moisture_pct:.1f} %", asked.gap(month.gap_mm), month.opens.value
 
 
-def _air_lines(asked: Asked, wood: SeasonsPlan) -> Iterable[str]:
+def _air_lines(asked: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
     if asked.plan.unit is Unit.INCH:
         typed = asked.plan.frame.corner.seasons
         winter_f, summer_f = (celsius * 9 / 5 + 32 for celsius in (typed.winter_temperature, typed.summer_temperature))

@@ -2,8 +2,8 @@
 
 from collections.abc import Callable
 
-from webapp.live.answers import Group, work_out
-from webapp.pages.package.groups.asked import Asked
+from webapp.live.answers import AnswerGroup, work_out
+from webapp.pages.package.groups.asked import PackageContext
 from webapp.pages.package.groups.deep import box, canvas
 from webapp.pages.package.groups.fitting import fitting
 from webapp.pages.package.groups.gap import gap
@@ -12,9 +12,9 @@ from webapp.pages.package.groups.held import held
 from webapp.pages.package.groups.layers import layers
 from webapp.pages.package.groups.mat import mat
 
-__all__ = ["GROUPS", "Asked", "Group", "groups_of"]
+__all__ = ["GROUPS", "AnswerGroup", "PackageContext", "groups_of"]
 
-GROUPS: dict[str, tuple[str, Callable[[Asked], Group]]] = {
+GROUPS: dict[str, tuple[str, Callable[[PackageContext], AnswerGroup]]] = {
     "layers": ("Layers", layers),
     "mat": ("Mat and windows", mat),
     "gap": ("Gap to the glazing", gap),
@@ -27,6 +27,6 @@ GROUPS: dict[str, tuple[str, Callable[[Asked], Group]]] = {
 """Every group of the page, in its order: its title in the bar of the page, and what works it out."""
 
 
-def groups_of(asked: Asked) -> dict[str, Group]:
+def groups_of(asked: PackageContext) -> dict[str, AnswerGroup]:
     """Every group of the page, by name."""
     return work_out(GROUPS, asked)

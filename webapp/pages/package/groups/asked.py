@@ -16,7 +16,7 @@ from webapp.live.render import drawing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class PackageContext:
     """What the groups are worked out from: the plan of the frame."""
 
     plan: FramePlan

@@ -4,17 +4,17 @@ from collections.abc import Iterator
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.package.canvas_and_box import BoxPlan, CanvasPlan
-from webapp.live.answers import Big, Group, Table, degrees, refusal
-from webapp.pages.package.groups.asked import Asked, standing
+from webapp.live.answers import AnswerGroup, Big, Table, degrees, refusal
+from webapp.pages.package.groups.asked import PackageContext, standing
 
 
-def canvas(asked: Asked) -> Group:
+def canvas(asked: PackageContext) -> AnswerGroup:
     """The canvas over its folds, the room for its keys, and the screws of a tray."""
     plan = asked.plan.package.canvas
     if plan is None:
-        return Group(name="canvas", lines=("The artwork is no canvas on a stretcher.",))
+        return AnswerGroup(name="canvas", lines=("The artwork is no canvas on a stretcher.",))
     widest = plan.canvas
-    return Group(
+    return AnswerGroup(
         name="canvas",
         bigs=(
             Big(label="Over its folds", text=asked.size(widest.widest_across_mm, widest.widest_up_mm)),
@@ -28,7 +28,7 @@ def canvas(asked: Asked) -> Group:
     )
 
 
-def _canvas_lines(asked: Asked, plan: CanvasPlan) -> Iterator[str]:
+def _canvas_lines(asked: PackageContext, plan: CanvasPlan) -> Iterator[str]:
     left_mm = asked.plan.seat.left_over_mm
     if plan.is_tray:
         yield "An even gap is left all round, and screws from behind go through the ledge into the bars."
@@ -38,7 +38,7 @@ def _canvas_lines(asked: Asked, plan: CanvasPlan) -> Iterator[str]:
     yield "A canvas is usually framed without glazing."
 
 
-def _tray_screw_lines(asked: Asked, plan: CanvasPlan) -> Iterator[str]:
+def _tray_screw_lines(asked: PackageContext, plan: CanvasPlan) -> Iterator[str]:
     try:
         screw = plan.screw
     except FrameCalcError as error:
@@ -51,14 +51,14 @@ def _tray_screw_lines(asked: Asked, plan: CanvasPlan) -> Iterator[str]:
         )
 
 
-def box(asked: Asked) -> Group:
+def box(asked: PackageContext) -> AnswerGroup:
     """The box for an object: its walls, its depth, the lip's shadow."""
     if asked.plan.is_tray:
-        return Group(name="box", lines=("A box stands in a rabbet: in a tray nothing holds its glazing.",))
+        return AnswerGroup(name="box", lines=("A box stands in a rabbet: in a tray nothing holds its glazing.",))
     plan = asked.plan.package.box
     if plan is None:
-        return Group(name="box", lines=("Type how deep the object is, and the walls of its box are worked out.",))
-    return Group(
+        return AnswerGroup(name="box", lines=("Type how deep the object is, and the walls of its box are worked out.",))
+    return AnswerGroup(
         name="box",
         bigs=_box_bigs(asked, plan),
         tables=(_walls(asked, plan),),
@@ -67,7 +67,7 @@ def box(asked: Asked) -> Group:
     )
 
 
-def _box_bigs(asked: Asked, plan: BoxPlan) -> tuple[Big, ...]:
+def _box_bigs(asked: PackageContext, plan: BoxPlan) -> tuple[Big, ...]:
     return (
         Big(label="Rabbet depth it wants", text=asked.say(plan.needed_mm), says="glazing, walls and back"),
         Big(
@@ -81,7 +81,7 @@ def _box_bigs(asked: Asked, plan: BoxPlan) -> tuple[Big, ...]:
     )
 
 
-def _walls(asked: Asked, plan: BoxPlan) -> Table:
+def _walls(asked: PackageContext, plan: BoxPlan) -> Table:
     through, between = plan.box.walls
     return Table(
         caption="Walls",

@@ -1,18 +1,18 @@
 """The fitting: the steps in their order, and what can hurt. The card to print has them with the retainers' places."""
 
 from framecalc.errors import FrameCalcError
-from framecalc.package.fitting import PRACTICE, FittedLayer, Step, fitting_cautions, fitting_steps
+from framecalc.package.fitting import PRACTICE, FittedLayer, FittingStep, fitting_cautions, fitting_steps
 from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan
-from webapp.live.answers import Group, Table
-from webapp.pages.package.groups.asked import Asked, standing
+from webapp.live.answers import AnswerGroup, Table
+from webapp.pages.package.groups.asked import PackageContext, standing
 
 
-def fitting(asked: Asked) -> Group:
+def fitting(asked: PackageContext) -> AnswerGroup:
     """The steps of fitting one frame."""
     steps = steps_of(asked.plan)
     rows = tuple((str(number), step.does, step.says) for number, step in enumerate(steps, start=1))
-    return Group(
+    return AnswerGroup(
         name="fitting",
         tables=(Table(caption="In this order", heads=("No.", "Step", "How"), rows=rows),),
         cautions=fitting_cautions(glazing=asked.plan.package.glazing),
@@ -20,7 +20,7 @@ def fitting(asked: Asked) -> Group:
     )
 
 
-def steps_of(plan: FramePlan) -> tuple[Step, ...]:
+def steps_of(plan: FramePlan) -> tuple[FittingStep, ...]:
     """The steps of fitting one frame; what is wished for and cannot hold is left out here, and said elsewhere."""
     return fitting_steps(
         tuple(FittedLayer(kind=layer.kind, name=layer.name) for layer in plan.frame.package.layers),

@@ -2,15 +2,15 @@
 
 from framecalc.package.glazing import Glazing
 from framecalc.plan.package.package import PackagePlan
-from webapp.live.answers import Big, Group, Table
-from webapp.pages.package.groups.asked import Asked, standing
+from webapp.live.answers import AnswerGroup, Big, Table
+from webapp.pages.package.groups.asked import PackageContext, standing
 
 
-def gap(asked: Asked) -> Group:
+def gap(asked: PackageContext) -> AnswerGroup:
     """What lies between the glazing and the artwork."""
     package = asked.plan.package
     wanted = package.gap_wanted
-    return Group(
+    return AnswerGroup(
         name="gap",
         bigs=_bigs(asked, package),
         lines=(wanted.why,) if package.glazing is not Glazing.NONE else ("Nothing stands in front of the artwork.",),
@@ -20,7 +20,7 @@ def gap(asked: Asked) -> Group:
     )
 
 
-def _bigs(asked: Asked, package: PackagePlan) -> tuple[Big, ...]:
+def _bigs(asked: PackageContext, package: PackagePlan) -> tuple[Big, ...]:
     if package.glazing is Glazing.NONE:
         return (Big(label="Glazing", text="none"),)
     wanted = package.gap_wanted

@@ -3,16 +3,16 @@
 from collections.abc import Iterator
 
 from framecalc.plan.package.growth import GrownLayer, GrowthPlan
-from webapp.live.answers import Big, Group, Table
-from webapp.pages.package.groups.asked import Asked
+from webapp.live.answers import AnswerGroup, Big, Table
+from webapp.pages.package.groups.asked import PackageContext
 
 ACRYLIC_DAMP = "How acrylic swells with damp is from memory of handbooks, with low confidence."
 
 
-def growth(asked: Asked) -> Group:
+def growth(asked: PackageContext) -> AnswerGroup:
     """What the air of the room does to the layers."""
     grown = asked.plan.package.growth
-    return Group(
+    return AnswerGroup(
         name="growth",
         bigs=_bigs(asked, grown),
         lines=tuple(_lines(asked, grown)),
@@ -22,7 +22,7 @@ def growth(asked: Asked) -> Group:
     )
 
 
-def _bigs(asked: Asked, grown: GrowthPlan) -> tuple[Big, ...]:
+def _bigs(asked: PackageContext, grown: GrowthPlan) -> tuple[Big, ...]:
     if not grown.layers:
         return ()
     sizes = asked.plan.sizes
@@ -36,7 +36,7 @@ def _bigs(asked: Asked, grown: GrowthPlan) -> tuple[Big, ...]:
     )
 
 
-def _lines(asked: Asked, grown: GrowthPlan) -> Iterator[str]:
+def _lines(asked: PackageContext, grown: GrowthPlan) -> Iterator[str]:
     if not grown.layers:
         yield "No layer as large as the package is known to grow."
     if grown.unknown:
@@ -53,7 +53,7 @@ def _lines(asked: Asked, grown: GrowthPlan) -> Iterator[str]:
         )
 
 
-def _table(asked: Asked, grown: GrowthPlan) -> Table:
+def _table(asked: PackageContext, grown: GrowthPlan) -> Table:
     return Table(
         caption="Against its size at fitting",
         heads=("Layer", "Grows across", "Shrinks across", "Grows up", "Shrinks up"),
@@ -61,7 +61,7 @@ def _table(asked: Asked, grown: GrowthPlan) -> Table:
     )
 
 
-def _row(asked: Asked, layer: GrownLayer) -> tuple[str, ...]:
+def _row(asked: PackageContext, layer: GrownLayer) -> tuple[str, ...]:
     changes = (layer.across.swells_mm, layer.across.shrinks_mm, layer.up.swells_mm, layer.up.shrinks_mm)
     return layer.name, *(asked.say(change_mm) for change_mm in changes)
 

@@ -5,18 +5,18 @@ from collections.abc import Iterator
 from framecalc.errors import FrameCalcError
 from framecalc.package.retainers import Retainer, Spacing
 from framecalc.plan.package.retainers import HeldPlan
-from webapp.live.answers import Big, Group, counted, refusal
-from webapp.pages.package.groups.asked import Asked, standing
+from webapp.live.answers import AnswerGroup, Big, plural, refusal
+from webapp.pages.package.groups.asked import PackageContext, standing
 
 CAUTIONS = ("Drill for every screw, short of the face; points are pushed in with a driver, never hammered over glass.",)
 
 
-def held(asked: Asked) -> Group:
+def held(asked: PackageContext) -> AnswerGroup:
     """What holds the package."""
     plan = asked.plan.package.held
     if plan is None:
-        return Group(name="held", lines=("In a tray the artwork is screwed on from behind, through the ledge.",))
-    return Group(
+        return AnswerGroup(name="held", lines=("In a tray the artwork is screwed on from behind, through the ledge.",))
+    return AnswerGroup(
         name="held",
         bigs=_bigs(asked, plan),
         lines=tuple(_lines(asked, plan)),
@@ -27,7 +27,7 @@ def held(asked: Asked) -> Group:
     )
 
 
-def _bigs(asked: Asked, plan: HeldPlan) -> tuple[Big, ...]:
+def _bigs(asked: PackageContext, plan: HeldPlan) -> tuple[Big, ...]:
     retention, (across, up) = plan.retention, plan.spacings
     name = retention.retainer.value
     return (
@@ -43,7 +43,7 @@ def _bigs(asked: Asked, plan: HeldPlan) -> tuple[Big, ...]:
     )
 
 
-def _size(asked: Asked, plan: HeldPlan) -> str:
+def _size(asked: PackageContext, plan: HeldPlan) -> str:
     says = {
         Retainer.SHIM: "the shim is {size} thick",
         Retainer.CLIPS: "they step down {size}",
@@ -52,7 +52,7 @@ def _size(asked: Asked, plan: HeldPlan) -> str:
     return says.get(plan.retention.retainer, "").format(size=asked.say(plan.retention.size_mm))
 
 
-def _lines(asked: Asked, plan: HeldPlan) -> Iterator[str]:
+def _lines(asked: PackageContext, plan: HeldPlan) -> Iterator[str]:
     yield plan.retention.why
     if plan.retention.retainer is Retainer.CLIPS and plan.retention.spring_mm > 0:
         yield f"Each clip bends by {asked.say(plan.retention.spring_mm)}."
@@ -62,12 +62,12 @@ def _lines(asked: Asked, plan: HeldPlan) -> Iterator[str]:
     yield from _screw_lines(asked, plan)
 
 
-def _places(asked: Asked, spacing: Spacing) -> str:
+def _places(asked: PackageContext, spacing: Spacing) -> str:
     said = ", ".join(asked.tape(place_mm) for place_mm in spacing.places_mm[:12])
-    return said if spacing.count <= 12 else f"{said} … {counted(spacing.count, 'place')} in all"
+    return said if spacing.count <= 12 else f"{said} … {plural(spacing.count, 'place')} in all"
 
 
-def _screw_lines(asked: Asked, plan: HeldPlan) -> Iterator[str]:
+def _screw_lines(asked: PackageContext, plan: HeldPlan) -> Iterator[str]:
     try:
         screwing = plan.screwing
     except FrameCalcError as error:

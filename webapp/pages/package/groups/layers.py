@@ -3,16 +3,16 @@
 from collections.abc import Iterator
 
 from framecalc.drawing import draw_panel
-from framecalc.evidence import Standing
+from framecalc.evidence import Evidence
 from framecalc.findings import Rounding
 from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import SOLID_WOOD
 from framecalc.plan.inputs import material_of
 from framecalc.project import Layer
 from framecalc.tables.sheets import sheet_materials
-from webapp.live.answers import Big, Group, Table
+from webapp.live.answers import AnswerGroup, Big, Table
 from webapp.live.render import drawing
-from webapp.pages.package.groups.asked import Asked
+from webapp.pages.package.groups.asked import PackageContext
 
 BANDS = (
     "Bands of glass: ASTM C1036 (lower ends read, upper ends from memory) and EN 572-2 (from memory). Boards and"
@@ -20,9 +20,9 @@ BANDS = (
 )
 
 
-def layers(asked: Asked) -> Group:
+def layers(asked: PackageContext) -> AnswerGroup:
     """The layers in their order."""
-    return Group(
+    return AnswerGroup(
         name="layers",
         bigs=_bigs(asked),
         lines=tuple(_lines(asked)),
@@ -33,7 +33,7 @@ def layers(asked: Asked) -> Group:
     )
 
 
-def _bigs(asked: Asked) -> tuple[Big, ...]:
+def _bigs(asked: PackageContext) -> tuple[Big, ...]:
     plan = asked.plan
     stack, weights = plan.stack, plan.package.weights
     left_mm = plan.seat.left_over_mm
@@ -54,7 +54,7 @@ def _bigs(asked: Asked) -> tuple[Big, ...]:
     )
 
 
-def _lines(asked: Asked) -> Iterator[str]:
+def _lines(asked: PackageContext) -> Iterator[str]:
     stack, seat = asked.plan.stack, asked.plan.seat
     yield (
         f"From {asked.say(stack.least_mm)} to {asked.say(stack.worst_mm)} thick, if every layer is at its end; likely"
@@ -75,11 +75,11 @@ def _lines(asked: Asked) -> Iterator[str]:
         )
 
 
-def _depth(asked: Asked, left_over_mm: float) -> str:
+def _depth(asked: PackageContext, left_over_mm: float) -> str:
     return f"{asked.say(abs(left_over_mm))} {'left over' if left_over_mm >= 0 else 'proud'}"
 
 
-def _table(asked: Asked) -> Table:
+def _table(asked: PackageContext) -> Table:
     masses = {name: asked.mass(mass.mass_kg) for name, mass in asked.plan.package.weights.by_layer.items()}
     return Table(
         caption="From the lip to the back",
@@ -113,7 +113,7 @@ def _material(layer: Layer) -> str:
     return known
 
 
-def _size(asked: Asked, layer: Layer) -> str:
+def _size(asked: PackageContext, layer: Layer) -> str:
     """Sheets are cut to the rabbet size less the clearance, never larger."""
     settled, sizes = asked.plan.settled, asked.plan.sizes
     if layer.kind is LayerKind.ARTWORK:
@@ -123,12 +123,12 @@ def _size(asked: Asked, layer: Layer) -> str:
     return "over the back, trimmed" if layer.kind is LayerKind.DUST_COVER else "strips along the edge"
 
 
-def _densities(asked: Asked) -> str:
+def _densities(asked: PackageContext) -> str:
     materials = {material_of(layer) for layer in asked.plan.frame.package.layers}
     doubtful = [
         material.name
         for material in sheet_materials()
-        if material.material_id in materials and material.standing is Standing.PRACTICE
+        if material.material_id in materials and material.standing is Evidence.PRACTICE
     ]
     said = f" For {', '.join(doubtful)}: common practice, no source; weigh a sheet." if doubtful else ""
     return f"Weights by thickness and density, published, from memory.{said}"

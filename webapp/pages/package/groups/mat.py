@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from framecalc.findings import Rounding
 from framecalc.plan.package.mats import CutMat, MatPlan
 from framecalc.units import TOLERANCE_MM
-from webapp.live.answers import PRACTICE, Big, Group, Table, counted
-from webapp.pages.package.groups.asked import Asked, standing
+from webapp.live.answers import PRACTICE, AnswerGroup, Big, Table, plural
+from webapp.pages.package.groups.asked import PackageContext, standing
 
 CAUTIONS = (
     "A mat cutter's blade is as sharp as a scalpel: keep the other hand behind it, change it with the holder locked,"
@@ -14,12 +14,12 @@ CAUTIONS = (
 )
 
 
-def mat(asked: Asked) -> Group:
+def mat(asked: PackageContext) -> AnswerGroup:
     """The mats with all their windows."""
     mats = asked.plan.package.mats
     if mats is None:
-        return Group(name="mat", lines=(_none(asked),))
-    return Group(
+        return AnswerGroup(name="mat", lines=(_none(asked),))
+    return AnswerGroup(
         name="mat",
         bigs=_bigs(asked, mats),
         lines=tuple(_lines(asked, mats)),
@@ -34,13 +34,13 @@ def mat(asked: Asked) -> Group:
     )
 
 
-def _none(asked: Asked) -> str:
+def _none(asked: PackageContext) -> str:
     if asked.plan.is_tray:
         return "Nothing laps over the artwork in a tray, so there is no mat."
     return "There is no mat: the lip laps over the artwork itself."
 
 
-def _bigs(asked: Asked, mats: MatPlan) -> tuple[Big, ...]:
+def _bigs(asked: PackageContext, mats: MatPlan) -> tuple[Big, ...]:
     windows, visible = mats.windows.windows, mats.visible
     first = asked.size(windows[0].across_mm, windows[0].up_mm)
     several = len({(round(one.across_mm, 3), round(one.up_mm, 3)) for one in windows}) > 1
@@ -69,7 +69,7 @@ def _different(mats: MatPlan) -> tuple[CutMat, ...]:
     return tuple(found.values())
 
 
-def _cutter(asked: Asked, mats: MatPlan, cut: CutMat) -> Table:
+def _cutter(asked: PackageContext, mats: MatPlan, cut: CutMat) -> Table:
     side = "from behind, face down" if mats.from_behind else "from in front"
     which = f"{cut.name}: " if len(mats.cut) > 1 else ""
     return Table(
@@ -88,7 +88,7 @@ def _cutter(asked: Asked, mats: MatPlan, cut: CutMat) -> Table:
     )
 
 
-def _windows(asked: Asked, mats: MatPlan) -> Table:
+def _windows(asked: PackageContext, mats: MatPlan) -> Table:
     return Table(
         caption="Windows as seen from the front",
         heads=("Window", "Picture", "Opening", "Laps over" if not mats.floats else "Shows around"),
@@ -105,7 +105,7 @@ def _windows(asked: Asked, mats: MatPlan) -> Table:
     )
 
 
-def _lines(asked: Asked, mats: MatPlan) -> Iterator[str]:
+def _lines(asked: PackageContext, mats: MatPlan) -> Iterator[str]:
     if mats.from_behind:
         yield "Cut face down: left and right are changed over, and the distances are those on the back of the board."
     else:
@@ -124,5 +124,5 @@ def _lines(asked: Asked, mats: MatPlan) -> Iterator[str]:
         yield f"The narrowest bridge, between windows {one} and {other}, is {asked.say(narrowest.width_mm)}."
     if mats.upper:
         yield f"The lower mat shows by {asked.say(mats.reveal_mm)} inside the upper one."
-    drops = counted(len(mats.windows.windows), "drop-out")
+    drops = plural(len(mats.windows.windows), "drop-out")
     yield f"{drops} of board {'is' if len(mats.windows.windows) == 1 else 'are'} left from the windows."
