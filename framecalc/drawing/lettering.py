@@ -1,37 +1,39 @@
 """How much room letters need, whatever face the reader's machine finds.
 
-Faces differ, so a width is an upper bound: the widest of the faces in `style.FONTS` and of what stands in for them
-(measured on DejaVu Sans, the widest of them), letter by letter in four classes.
+Pages bring their own font, a saved drawing cannot. One layout serves both: each letter is given the room it takes in
+the widest of that font and the usual sans faces (`tables/letter_widths.csv`).
 """
 
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from framecalc.drawing.style import LETTER_MM
+from framecalc.tables.reading import LetterWidth, letter_widths
 
-_NARROW, _WIDE = frozenset(" .,:;'’|!()[]/-ijlIftr·"), frozenset("mwMW@%—…−×")
-_RATIOS = {"narrow": 0.42, "usual": 0.65, "capital": 0.8, "wide": 1.0}
+_UNMEASURED = LetterWidth(letter="", regular=1.0, bold=1.1)
+"""Room for a letter that the table does not hold. Common practice, no source: those of other scripts fill a square."""
 
 
 @lru_cache(maxsize=2048)
-def text_across_mm(text: str, *, size_mm: float = LETTER_MM) -> float:
+def text_across_mm(text: str, *, size_mm: float = LETTER_MM, bold: bool = False) -> float:
     """An upper bound of the width of a text on one line.
 
-    >>> round(text_across_mm("13 1/8"), 2)
-    12.04
+    >>> round(text_across_mm("13 1/8"), 2), round(text_across_mm("13 1/8", bold=True), 2)
+    (11.64, 12.42)
     """
-    return sum(_RATIOS[_breadth(letter)] for letter in text) * size_mm
+    widths = (_widths().get(letter, _UNMEASURED) for letter in text)
+    return sum(width.bold if bold else width.regular for width in widths) * size_mm
 
 
-def shortened(text: str, *, to_mm: float, size_mm: float = LETTER_MM) -> str:
+def shortened(text: str, *, to_mm: float, size_mm: float = LETTER_MM, bold: bool = False) -> str:
     """The text, cut with an ellipsis where it needs more room than there is.
 
     >>> shortened("five prints for a wall", to_mm=30)
-    'five prints fo…'
+    'five prints for…'
     """
-    if text_across_mm(text, size_mm=size_mm) <= to_mm:
+    if text_across_mm(text, size_mm=size_mm, bold=bold) <= to_mm:
         return text
     kept = text
-    while kept and text_across_mm(kept + "…", size_mm=size_mm) > to_mm:
+    while kept and text_across_mm(kept + "…", size_mm=size_mm, bold=bold) > to_mm:
         kept = kept[:-1]
     return kept.rstrip() + "…"
 
@@ -52,9 +54,6 @@ def wrapped(text: str, *, to_mm: float, lines: int, size_mm: float = LETTER_MM) 
     return line, *wrapped(" ".join(words[first:]), to_mm=to_mm, lines=lines - 1, size_mm=size_mm)
 
 
-def _breadth(letter: str) -> str:
-    if letter in _NARROW:
-        return "narrow"
-    if letter in _WIDE or ord(letter) > 0x2FF:
-        return "wide"
-    return "capital" if letter.isupper() else "usual"
+@cache
+def _widths() -> dict[str, LetterWidth]:
+    return {width.letter: width for width in letter_widths()}

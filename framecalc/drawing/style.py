@@ -18,6 +18,9 @@ CAPITAL_RATIO = 0.72
 """Height of capitals and figures to the type size, of the widest of the faces below (measured on DejaVu Sans)."""
 
 FONTS = "Arial, 'Liberation Sans', Roboto, Helvetica, sans-serif"
+PAGE_FONT = "Inter"
+"""The font that pages bring along, in `static/fonts.css`; a saved file makes do with the faces above."""
+
 INK, FAINT_INK, ACCENT, ALARM = "#1d2a2f", "#435055", "#0b5c8a", "#a3211b"
 
 

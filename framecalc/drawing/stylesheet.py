@@ -5,7 +5,7 @@
 
 from pathlib import Path
 
-from framecalc.drawing.style import LOOKS, RoleLook
+from framecalc.drawing.style import LOOKS, PAGE_FONT, RoleLook
 
 
 def css() -> str:
@@ -20,8 +20,8 @@ def css() -> str:
 
 
 def _declarations(look: RoleLook) -> str:
-    units = {"font-size": "px", "stroke-width": ""}
-    return " ".join(f"{name}: {value}{units.get(name, '')};" for name, value in look.attributes().items())
+    shapes = {"font-family": f"{PAGE_FONT}, {{}}", "font-size": "{}px"}
+    return " ".join(f"{name}: {shapes.get(name, '{}').format(value)};" for name, value in look.attributes().items())
 
 
 def main() -> None:

@@ -66,6 +66,15 @@ class GlassThickness:
     note: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LetterWidth:
+    """The room that a letter takes in the widest of the measured faces, as a ratio to the type size."""
+
+    letter: str
+    regular: float
+    bold: float
+
+
 @cache
 def stock_sizes() -> tuple[StockSize, ...]:
     """Sizes as they are sold, standards first; each is stored upright and can be turned.
@@ -125,6 +134,27 @@ def glass_thicknesses() -> tuple[GlassThickness, ...]:
         )
         for row in read_rows("glass_thickness.csv")
     )
+
+
+@cache
+def letter_widths() -> tuple[LetterWidth, ...]:
+    """How wide letters are.
+
+    Source: tables/letter_widths.csv, measured in the font files that tables/README.md names.
+
+    >>> [(width.regular, width.bold) for width in letter_widths() if width.letter == "M"]
+    [(0.907, 0.996)]
+    """
+    return tuple(width for row in read_rows("letter_widths.csv") if (width := _letter_width(row)))
+
+
+def _letter_width(row: dict[str, str]) -> LetterWidth | None:
+    """The widest of all faces; None for a letter that none of them has."""
+    bold = [int(value) for face, value in row.items() if face.endswith("bold") and value]
+    regular = [int(value) for face, value in row.items() if face != "code" and not face.endswith("bold") and value]
+    if not regular or not bold:
+        return None
+    return LetterWidth(letter=chr(int(row["code"], 16)), regular=max(regular) / 1000, bold=max(bold) / 1000)
 
 
 def _stock_size(row: dict[str, str]) -> StockSize:

@@ -1,19 +1,22 @@
 """Reads a drawing back: its texts with the room they take, and its lines as points, in millimetres of the sheet."""
 
+import csv
 import re
 import xml.etree.ElementTree as ET
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from itertools import pairwise
 from math import cos, radians, sin
+from pathlib import Path
 
+import framecalc
 from framecalc.drawing.style import LOOKS, Role
 
 LETTER_MM = 3.5
 """Type size of the lettering, as the style guide states it; `test_style` holds the table to it."""
 
-ACROSS_EM, ASCENT_EM, DESCENT_EM = 0.6, 0.74, 0.2
-"""Room of a letter: 0.6 em across is more than the average of any face named in the table."""
+ASCENT_EM, DESCENT_EM = 0.74, 0.2
+"""Room of a letter up and down; across it is that of the widest face in the table of letter widths."""
 
 Point = tuple[float, float]
 
@@ -135,7 +138,7 @@ def _next_place(command: str, values: list[float], place: Point) -> Point:
 def _text(element: ET.Element) -> Text:
     text = element.text or ""
     x, y = float(element.attrib["x"]), float(element.attrib["y"])
-    across = ACROSS_EM * LETTER_MM * len(text)
+    across = across_em(text, bold=_is_bold(element)) * LETTER_MM
     left = -{"start": 0.0, "middle": 0.5, "end": 1.0}[element.get("text-anchor", "start")] * across
     turned = re.match(r"rotate\((-?[\d.]+) ", element.get("transform", ""))
     corners = [
@@ -151,6 +154,24 @@ def _text(element: ET.Element) -> Text:
         right=x + max(corner[0] for corner in corners),
         bottom=y + max(corner[1] for corner in corners),
     )
+
+
+def across_em(text: str, *, bold: bool = False) -> float:
+    """The width of a text in the type size: every letter as in that face in which it is widest."""
+    return sum(_widths(bold=bold).get(letter, 1.0) for letter in text)
+
+
+@cache
+def _widths(*, bold: bool) -> dict[str, float]:
+    with (Path(framecalc.__file__).parent / "tables/letter_widths.csv").open(encoding="utf-8", newline="") as table:
+        rows = [(chr(int(row.pop("code"), 16)), row) for row in csv.DictReader(table)]
+    faces = [face for face in rows[0][1] if face.endswith(" bold") is bold]
+    return {letter: max(int(row[face] or 0) for face in faces) / 1000 for letter, row in rows}
+
+
+def _is_bold(element: ET.Element) -> bool:
+    roles = [role for role, look in LOOKS.items() if look.bold]
+    return element.get("class") in roles or element.get("font-weight") == "700"
 
 
 def _turned(point: Point, angle_deg: float) -> Point:

@@ -59,6 +59,6 @@ def test_the_changes_begin_with_the_present_version() -> None:
 
 
 def test_files_named_in_the_readme_exist() -> None:
-    for name in ("LICENSE", "static/htmx", "static/htmx/LICENSE"):
+    for name in ("LICENSE", "static/htmx", "static/htmx/LICENSE", "static/fonts/OFL.txt"):
         assert (ROOT / name).exists()
     assert "The Rabbetry authors" in (ROOT / "LICENSE").read_text("utf-8")

@@ -30,8 +30,8 @@ NOT_PAIRED = "This device is not paired with the shop. Pair it with the code tha
 ANOTHER_PAGE = "This was sent from another page than our own, and nothing was changed. Open the page anew."
 
 PAGE_POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
-    "form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
+    "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data:; "
+    "connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
 )
 HEADERS = {
     "content-security-policy": PAGE_POLICY,

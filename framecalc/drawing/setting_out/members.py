@@ -23,6 +23,9 @@ LEAST_UP_MM, MOST_UP_MM, MOST_UP_ON_PAPER_MM = 6.4, 9.6, 24.0
 BREAK_GAP_MM, TAG_MM = 1.5, 2.4
 """Between the two freehand lines of a break; radius of the ring around a member's letter."""
 
+LINE_MM = 4.3
+"""From one line of letters to the next: no measured face is higher by more than a hair."""
+
 CORNERS = {
     ("top", "bottom"): (("TL", "BR"), ("TR", "BL")),
     ("left", "right"): (("BL", "TR"), ("TL", "BR")),
@@ -193,7 +196,7 @@ def _draw_bar(members: Members, bar: _Bar, sheet: Sheet, pen: Pen, room: Area) -
     _draw_lengths(bar, sheet, pen)
     for end, x_mm, anchor in zip(CORNERS[bar.piece.sides], (bar.left_mm, bar.right_mm), ("start", "end"), strict=True):
         for row, corner in enumerate(end):
-            pen.text(corner, (x_mm, bar.bottom_mm + 1.2 + row * 3.9), anchor=anchor, role=Role.FAINT)
+            pen.text(corner, (x_mm, bar.bottom_mm + 1.2 + row * LINE_MM), anchor=anchor, role=Role.FAINT)
 
 
 def _draw_wood(members: Members, bar: _Bar, pen: Pen) -> None:

@@ -117,7 +117,7 @@ def size_on_drawing(across_mm: float, up_mm: float, *, unit: Unit) -> str:
 def _tags(cuts: Sequence[SheetCut], view: View, lines: dict[int, Area], taken: _Taken) -> Iterator[tuple[int, Tag]]:
     for cut in cuts:
         text, own = str(cut.number), lines[cut.number]
-        half_mm = text_across_mm(text) / 2 + CLEAR_MM
+        half_mm = text_across_mm(text, bold=True) / 2 + CLEAR_MM
         places = (_between(view.at(cut.start), view.at(cut.end), ratio) for ratio in _ALONG)
         boxes = (_around(place, half_mm, TAG_UP_MM / 2) for place in places)
         box = next((box for box in boxes if taken.is_free(box, but=own)), None)

@@ -13,6 +13,7 @@ from itertools import pairwise
 from math import hypot, sqrt
 
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_dimension
+from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, circle, run
 from framecalc.drawing.sheet import View, bar_length, panel
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
@@ -29,8 +30,8 @@ LEFT_MM, TOP_MM, RIGHT_MM, BOTTOM_MM = 12.0, 7.0, 15.0, 14.0
 DOT_MM, NUMBER_MM, LANE_MM = 1.2, 4.2, 7.0
 """Radius of a dot, how far from it its number stands, and from the field a dimension."""
 
-CLEAR_MM, DIGIT_RATIO = 0.4, 0.6
-"""How near a number may come to a strong line, and how wide a digit is to the height of the letters (sans serif)."""
+CLEAR_MM = 0.4
+"""How near a number may come to a strong line."""
 
 Stroke = tuple[Point, Point]
 """A straight line on the sheet."""
@@ -204,7 +205,7 @@ def _is_free(at: Point, taken: list[Point], *, but: Point) -> bool:
 
 def _is_clear(text: str, at: Point, lines: tuple[Stroke, ...]) -> bool:
     """Whether every strong line passes by a number: it keeps out of the circle around it."""
-    radius_mm = hypot(LETTER_MM * DIGIT_RATIO * len(text) / 2, LETTER_MM * CAPITAL_RATIO / 2)
+    radius_mm = hypot(text_across_mm(text, bold=True) / 2, LETTER_MM * CAPITAL_RATIO / 2)
     return all(_off_mm(at, line) >= radius_mm + CLEAR_MM for line in lines)
 
 

@@ -92,7 +92,11 @@ def draw_stick_sheet(cuts: tuple[DrawnCut, ...], *, number: int, paper: str, blo
     draw_border(pen, sheet)
     top_mm = sheet.room.top_mm
     for cut in drawn:
-        pen.text(shortened(cut.title, to_mm=sheet.room.across_mm), (sheet.room.left_mm, top_mm + 3.5), role=Role.STRONG)
+        pen.text(
+            shortened(cut.title, to_mm=sheet.room.across_mm, bold=True),
+            (sheet.room.left_mm, top_mm + 3.5),
+            role=Role.STRONG,
+        )
         view = CutView(
             left_mm=sheet.room.left_mm,
             top_mm=top_mm + TITLE_MM,

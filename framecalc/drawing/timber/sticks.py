@@ -34,7 +34,7 @@ def draw_stick(cut: DrawnCut, *, name: str) -> str:
     view = CutView(left_mm=LEFT_MM, top_mm=TOP_MM, along=LENGTH_MM / cut.length_mm, across=across)
     bottom_mm = view.y(cut.width_mm) + (1.2 if cut.crosscuts else 0)
     pen = Pen(name=name, across_mm=ACROSS_MM, up_mm=bottom_mm + RULE_MM, title=cut.title, inline=True)
-    pen.text(shortened(cut.title, to_mm=LENGTH_MM), (LEFT_MM, 4.0), role=Role.STRONG)
+    pen.text(shortened(cut.title, to_mm=LENGTH_MM, bold=True), (LEFT_MM, 4.0), role=Role.STRONG)
     draw_cut(pen, cut, view)
     _draw_rule(pen, bottom_mm, cut, view)
     return pen.svg()

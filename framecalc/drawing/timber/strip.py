@@ -72,9 +72,10 @@ def _draw_strip(pen: Pen, strip: DrawnStrip, cut: DrawnCut, view: CutView, at_mm
     for piece in strip.pieces:
         _draw_piece(pen, piece, cut, view, at_mm)
         text, centre = _word(piece, cut, view)
-        if centre - text_across_mm(text) / 2 >= written_to:
+        half_mm = text_across_mm(text, bold=not view.with_words) / 2
+        if centre - half_mm >= written_to:
             pen.text(text, (centre, base_mm), anchor="middle", role=Role.LETTER if view.with_words else Role.STRONG)
-            written_to = centre + text_across_mm(text) / 2
+            written_to = centre + half_mm
     if cut.edge_mm or cut.kerf_mm:
         pen.line(view.box(0, cut.length_mm, at_mm, to_mm), Role.EDGE)
 
@@ -109,7 +110,7 @@ def _word(piece: DrawnPiece, cut: DrawnCut, view: CutView) -> tuple[str, float]:
 def _has_marks(piece: DrawnPiece, cut: DrawnCut, view: CutView) -> bool:
     """Whether the number leaves room for chalk marks; on paper words stand in their place."""
     free = MARKS_FROM * (piece.end_mm - piece.start_mm) * view.along - cut.slope_mm * view.along / 2
-    wanted = text_across_mm(str(piece.number)) + PAD_MM
+    wanted = text_across_mm(str(piece.number), bold=True) + PAD_MM
     return bool(piece.marks) and not view.with_words and wanted <= free
 
 

@@ -1,7 +1,7 @@
 """The reader that the tests of the drawings rest on finds what is planted."""
 
 import pytest
-from svg_reading import Drawn, Text, path_runs
+from svg_reading import Drawn, Text, across_em, path_runs
 
 SHEET = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 30">{}</svg>'
 
@@ -16,7 +16,7 @@ def test_path_data_is_read_as_the_points_it_goes_through() -> None:
 def test_a_turned_text_takes_its_room_upward() -> None:
     text = Drawn(SHEET.format('<text x="10" y="20" transform="rotate(-90 10 20)">abc</text>')).texts[0]
     assert text.bottom == pytest.approx(20)
-    assert text.top == pytest.approx(20 - 3 * 0.6 * 3.5)
+    assert text.top == pytest.approx(20 - across_em("abc") * 3.5)
     assert text.left < 10 < text.right
 
 

@@ -18,8 +18,8 @@ CANNOT_TAKE, DONE_ALREADY, NOT_THERE, TOO_OFTEN = 422, 409, 404, 429
 NOTHING_HERE = "There is nothing at this address, or no longer. Ask the shop for a new link."
 
 POLICY = (
-    "default-src 'none'; style-src 'self'; img-src 'self' data:; form-action 'self'; frame-ancestors 'none'; "
-    "base-uri 'none'"
+    "default-src 'none'; style-src 'self'; font-src 'self'; img-src 'self' data:; form-action 'self'; "
+    "frame-ancestors 'none'; base-uri 'none'"
 )
 HEADERS = {"content-security-policy": POLICY, "cache-control": "no-store", "x-robots-tag": "noindex, nofollow"}
 """No script runs on a client's page, no browser keeps it, no search engine lists it."""

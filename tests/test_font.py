@@ -1,0 +1,53 @@
+"""The font that ships: the recorded file, small, and with a shape for every sign that the product writes."""
+
+import ast
+import csv
+import hashlib
+from collections.abc import Iterator
+from pathlib import Path
+
+ROOT = Path(__file__).parents[1]
+FONTS = ROOT / "static/fonts"
+SHOWN = {".html", ".js", ".css", ".json", ".csv"}
+
+
+def test_the_font_is_the_recorded_one_and_small() -> None:
+    recorded, name = (FONTS / "SHA256SUMS").read_text("utf-8").split()
+    assert recorded == hashlib.sha256((FONTS / name).read_bytes()).hexdigest()
+    assert (FONTS / name).stat().st_size <= 150_000
+    assert f"fonts/{name}" in (ROOT / "static/fonts.css").read_text("utf-8")
+
+
+def test_every_page_brings_the_font() -> None:
+    pages = [path.read_text("utf-8") for path in (ROOT / "templates").rglob("*.html")]
+    styled = [page for page in pages if 'rel="stylesheet"' in page]
+    assert len(styled) >= 7
+    assert all("/static/fonts.css" in page for page in styled)
+
+
+def test_every_sign_has_a_shape_in_the_font_or_a_stated_stand_in() -> None:
+    """The table of widths says which letters the font has; the note beside it, which the device's own faces draw."""
+    with (ROOT / "framecalc/tables/letter_widths.csv").open(encoding="utf-8", newline="") as table:
+        drawn = {chr(int(row["code"], 16)) for row in csv.DictReader(table) if row["inter"]}
+    stand_ins = (FONTS / "README.md").read_text("utf-8").split("Not in it")[1].split("\n\n")[0]
+    written = {letter for text in _written() for letter in text if letter.isprintable() and letter < "\U00010000"}
+    assert len(written) > 100
+    assert written - drawn - set(stand_ins) == set()
+
+
+def _written() -> Iterator[str]:
+    """What templates, scripts and tables say, and the modules' texts but for their documentation."""
+    for folder in ("templates", "static", "framecalc", "webapp"):
+        for path in (ROOT / folder).rglob("*"):
+            if path.suffix in SHOWN and "htmx" not in path.parts:
+                yield path.read_text("utf-8")
+            elif path.suffix == ".py":
+                yield from _texts(ast.parse(path.read_text("utf-8")))
+
+
+def _texts(module: ast.Module) -> Iterator[str]:
+    nodes = list(ast.walk(module))
+    told = {id(node.value) for node in nodes if isinstance(node, ast.Expr)}
+    for node in nodes:
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in told:
+            yield node.value
