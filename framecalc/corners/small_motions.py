@@ -12,6 +12,8 @@ from itertools import accumulate
 from math import inf, sqrt
 from typing import Any
 
+from framecalc.search.silent import silent_solver
+
 _ALONG = ((1.0, 0.0), (0.0, -1.0), (-1.0, 0.0), (0.0, 1.0))
 """Clockwise along top, right, bottom, left."""
 
@@ -183,8 +185,7 @@ def _minimise(costs: tuple[float, ...], rows: list[_Row]) -> tuple[float, ...]:
     """Solve one linear programme in free columns. The solver is imported here so that nobody else waits for it."""
     import highspy
 
-    solver, columns = highspy.Highs(), len(costs)  # type: ignore[no-untyped-call]
-    solver.silent()
+    solver, columns = silent_solver(), len(costs)
     solver.addVars(columns, [-highspy.kHighsInf] * columns, [highspy.kHighsInf] * columns)
     solver.changeColsCost(columns, list(range(columns)), list(costs))
     _add_rows(solver, rows)

@@ -11,6 +11,7 @@ from enum import StrEnum
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
+from framecalc.search.silent import silent_solver
 from framecalc.search.watch import Watch
 
 if TYPE_CHECKING:
@@ -71,10 +72,7 @@ def solve(programme: Programme, *, whole: bool, watch: Watch, most_nodes: int | 
     """
     if watch.over:
         return Solution(outcome=Outcome.NOTHING)
-    from highspy import Highs
-
-    highs = Highs()  # type: ignore[no-untyped-call]
-    highs.setOptionValue("output_flag", False)
+    highs = silent_solver()
     highs.setOptionValue("time_limit", watch.remaining_s)
     highs.setOptionValue("mip_rel_gap", 0.0)
     highs.setOptionValue("mip_abs_gap", COST_STEP / 2)
