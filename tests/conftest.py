@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from hypothesis import settings
-from real_browser import CHROMIUM, FLAGS, playwright
+from real_browser import browsers
 
 settings.register_profile("unhurried", deadline=None)  # a busy machine is no fault of the code
 settings.load_profile("unhurried")
@@ -25,9 +25,4 @@ def pytest_collection_finish() -> None:
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Any]:
     """One browser for all tests."""
-    if playwright is None or CHROMIUM is None:
-        pytest.skip("the browser tests need the extra “browser” and Chromium")
-    with playwright.sync_playwright() as player:
-        browser = player.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield browser
-        browser.close()
+    yield from browsers()

@@ -1,6 +1,15 @@
-"""The browser on this machine, if there is one. There can be only one player at a time: tests share the one fixture."""
+"""The browser on this machine, if there is one. There can be only one player at a time: tests share the one fixture.
 
+What a machine lacks is told by `lacking`: there the tests that need it are skipped, and under CI they fail.
+"""
+
+import os
 import shutil
+from collections.abc import Iterator
+from contextlib import ExitStack
+from typing import Any, NoReturn
+
+import pytest
 
 try:
     from playwright import sync_api as playwright
@@ -17,3 +26,27 @@ FLAGS = [
     "--disable-sync",
     "--host-resolver-rules=MAP *.test 127.0.0.1",
 ]
+
+NEEDS = "the browser tests need the extra “browser” and, on Debian, apt-get install chromium libatomic1"
+
+
+def lacking(what: str) -> NoReturn:
+    """Leave a test out for want of something on this machine, which is a failure where CI has to bring all of it."""
+    if os.environ.get("CI"):
+        pytest.fail(what, pytrace=False)
+    pytest.skip(what)
+
+
+def browsers() -> Iterator[Any]:
+    """One browser, once; closed when asked for a second."""
+    if playwright is None or CHROMIUM is None:
+        lacking(NEEDS)
+    with ExitStack() as kept:
+        try:
+            player = kept.enter_context(playwright.sync_playwright())
+            browser = player.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        except Exception as error:
+            kept.close()
+            lacking(f"{NEEDS}; here it does not start: {str(error).splitlines()[0]}")
+        kept.callback(browser.close)
+        yield browser
