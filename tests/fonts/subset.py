@@ -35,6 +35,9 @@ def subset(source: Path) -> Any:
     from fontTools.varLib.instancer import instantiateVariableFont
 
     font = TTFont(source)
+    for mapping in _tabular(font["GSUB"].table):
+        for name in set(mapping) - {font.getBestCmap()[ord(digit)] for digit in "0123456789"}:
+            del mapping[name]  # hyphens and spaces keep their own width
     options = Options(layout_features=FEATURES, hinting=False, name_IDs=[0, 1, 2, 3, 4, 5, 6, 13, 14])
     cutter = Subsetter(options)
     cutter.populate(unicodes=signs())
@@ -47,20 +50,21 @@ def subset(source: Path) -> Any:
 def widths(font: Any) -> dict[int, int]:
     """The widths of all letters in thousandths of the type size, rounded up; figures as wide as in a table."""
     names, advances, em = font.getBestCmap(), font["hmtx"], font["head"].unitsPerEm
-    tables = font["GSUB"].table if "GSUB" in font else None
+    tabular = _tabular(font["GSUB"].table) if "GSUB" in font else []
     found = {}
     for code, name in names.items():
-        each = (advances[shape][0] for shape in {name, *_tabular(tables, name)})
+        each = (advances[shape][0] for shape in {name, *(mapping[name] for mapping in tabular if name in mapping)})
         found[code] = ceil(1000 * max(each) / em)
     return found
 
 
-def _tabular(tables: Any, name: str) -> list[str]:
-    features = tables.FeatureList.FeatureRecord if tables else ()
+def _tabular(tables: Any) -> list[dict[str, str]]:
+    """Which shapes take the place of which where figures stand in a table."""
+    features = tables.FeatureList.FeatureRecord if tables.FeatureList else ()
     lookups = {at for feature in features if feature.FeatureTag == "tnum" for at in feature.Feature.LookupListIndex}
     steps = [step for at in lookups for step in tables.LookupList.Lookup[at].SubTable]
     steps = [getattr(step, "ExtSubTable", step) for step in steps]
-    return [step.mapping[name] for step in steps if name in getattr(step, "mapping", {})]
+    return [step.mapping for step in steps if hasattr(step, "mapping")]
 
 
 def faces(arguments: list[str]) -> dict[str, dict[int, int]]:
