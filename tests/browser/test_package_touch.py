@@ -4,7 +4,7 @@ from collections.abc import Callable
 from io import BytesIO
 from typing import Any
 
-import pytest
+from real_browser import needed
 from tablet import field, press, settled, take_demo
 
 
@@ -60,7 +60,7 @@ def test_a_preview_that_comes_late_does_not_hide_a_conflict(open_page: Callable[
 
 
 def test_the_leaves_of_a_template_print_at_their_true_size(open_page: Callable[..., Any]) -> None:
-    pdfplumber = pytest.importorskip("pdfplumber")
+    pdfplumber = needed("pdfplumber")
     page = open_page()
     page.goto(f"{package(page)}/template?paper=a4")
     with pdfplumber.open(BytesIO(page.pdf(prefer_css_page_size=True))) as printed:
@@ -73,7 +73,7 @@ def test_the_leaves_of_a_template_print_at_their_true_size(open_page: Callable[.
 
 
 def test_the_fitting_card_of_a_usual_package_goes_on_one_sheet(open_page: Callable[..., Any]) -> None:
-    pdfplumber = pytest.importorskip("pdfplumber")
+    pdfplumber = needed("pdfplumber")
     page = open_page()
     page.goto(f"{package(page)}/fitting")
     with pdfplumber.open(BytesIO(page.pdf(prefer_css_page_size=True))) as printed:

@@ -3,10 +3,10 @@
 from pathlib import Path
 from typing import Any
 
-import pytest
+from real_browser import needed
 from tablet import LANDSCAPE, PHONE, PORTRAIT
 
-axe = pytest.importorskip("axe_playwright_python.sync_playwright")
+axe = needed("axe_playwright_python.sync_playwright")
 LOOK = (Path(__file__).parents[1] / "browser/look.js").read_text("utf-8")
 NOTHING = {
     "overlaps": [],

@@ -7,6 +7,7 @@ import os
 import shutil
 from collections.abc import Iterator
 from contextlib import ExitStack
+from importlib import import_module
 from typing import Any, NoReturn
 
 import pytest
@@ -34,7 +35,15 @@ def lacking(what: str) -> NoReturn:
     """Leave a test out for want of something on this machine, which is a failure where CI has to bring all of it."""
     if os.environ.get("CI"):
         pytest.fail(what, pytrace=False)
-    pytest.skip(what)
+    pytest.skip(what, allow_module_level=True)
+
+
+def needed(module: str) -> Any:
+    """A module of the extra “browser”."""
+    try:
+        return import_module(module)
+    except ImportError:
+        lacking(f"{NEEDS}; here {module} is not there")
 
 
 def browsers() -> Iterator[Any]:

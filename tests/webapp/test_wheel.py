@@ -11,6 +11,7 @@ from pathlib import Path
 
 import httpx
 import pytest
+from real_browser import lacking
 
 ROOT = Path(__file__).parents[2]
 OFFLINE = ("Could not find a version", "No matching distribution", "NewConnectionError", "Temporary failure in name")
@@ -23,7 +24,7 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
     command = [sys.executable, "-m", "pip", "wheel", str(ROOT), "--no-deps", "--wheel-dir", str(folder)]
     answer = subprocess.run(command, capture_output=True, text=True)
     if answer.returncode and any(word in answer.stderr for word in OFFLINE):
-        pytest.skip("building a wheel fetches hatchling, and there is no network")
+        lacking("building a wheel fetches hatchling, and there is no network")
     assert answer.returncode == 0, answer.stderr
     (built,) = folder.glob("*.whl")
     return built

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from clients import made_link, priced, project_at, with_photo
+from real_browser import needed
 from tablet import LANDSCAPE, press, settled
 
 NOTE = "Ready in three weeks, if the oak comes in time. "
@@ -17,7 +18,7 @@ NOTE = "Ready in three weeks, if the oak comes in time. "
 def test_a_quote_prints_on_one_page_and_nothing_is_cut_off(
     open_page: Callable[..., Any], frames: int, note: int, shop_note: int, paper: str
 ) -> None:
-    pdfplumber = pytest.importorskip("pdfplumber")
+    pdfplumber = needed("pdfplumber")
     page = open_page(LANDSCAPE)
     document = page.request.get(f"{priced(page)}/project.json").json()
     document["frames"] = [
@@ -46,7 +47,7 @@ def test_a_quote_prints_on_one_page_and_nothing_is_cut_off(
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_a_clients_page_prints_the_wall_at_its_scale_and_no_form(open_page: Callable[..., Any], paper: str) -> None:
     """The artwork is 280 × 200 mm, so at 1:20 the picture on the wall is 14 × 10 mm; a point is 1/72 in."""
-    pdfplumber = pytest.importorskip("pdfplumber")
+    pdfplumber = needed("pdfplumber")
     page = open_page(LANDSCAPE)
     look = with_photo(page)
     page.locator("label:has([name$='.look.on_wall'][value=yes])").tap()
