@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from framecalc.corners.closing import ClosedCorner
 from framecalc.corners.shaving import MemberEnd, MitreEnd, Shave
 from framecalc.drawing.corners.open_corner import MitreGap, OpenCorner, draw_open_corner, factor_for
-from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen
+from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.plan import FramePlan
@@ -148,4 +148,4 @@ def _write(
         pen.text(said, (left_mm, base_mm + number * LINE_MM - 1.4))
 
 
-CLOSING = PageDrawing(read=read_closing, title=closing_title, draw=draw_closing, up_mm=lambda view: UP_MM)
+CLOSING = Drawing(name="closing", read=read_closing, title=closing_title, draw=draw_closing, up_mm=UP_MM)

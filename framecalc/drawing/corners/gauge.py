@@ -7,8 +7,8 @@ from framecalc.corners.angles import write_angle
 from framecalc.corners.saw import Turn
 from framecalc.corners.saw_record import Evidence
 from framecalc.drawing.dimension import angle_arc, arrow
-from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
@@ -154,4 +154,4 @@ def _draw_feed(pen: Pen, sheet: Sheet) -> None:
     pen.text("feed", (5.0, 12.0), role=Role.FAINT)
 
 
-GAUGE = PageDrawing(read=read_gauge, title=gauge_title, draw=draw_gauge, up_mm=lambda view: UP_MM)
+GAUGE = Drawing(name="gauge", read=read_gauge, title=gauge_title, draw=draw_gauge, up_mm=UP_MM)

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from math import cos, radians, sin, tan
 
 from framecalc.drawing.breaks import break_line
-from framecalc.drawing.corners.joint_view import DrawnSize, JointView, read_joint
+from framecalc.drawing.corners.joint_view import JOINT_PAPER, DrawnSize, JointView, read_joint
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_beside, draw_lanes
-from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.record import ACROSS_MM, Drawing
 from framecalc.drawing.sheet import Area, Sheet, fit_scale, panel
 from framecalc.drawing.style import Role
 from framecalc.geometry.plane import Point
@@ -162,4 +162,6 @@ def _seen(size: DrawnSize, corner: _Corner) -> DimensionSpan:
     )
 
 
-PLAN = PageDrawing(read=read_joint, title=joint_plan_title, draw=draw_joint_plan, up_mm=plan_up_mm)
+PLAN = Drawing(
+    name="plan", read=read_joint, title=joint_plan_title, draw=draw_joint_plan, up_mm=plan_up_mm, paper=JOINT_PAPER
+)

@@ -8,6 +8,7 @@ from math import cos, sqrt
 from framecalc.corners.joints.corner_stock import CornerStock
 from framecalc.corners.joints.slots import SlotPlace
 from framecalc.corners.joints.splines import Spline
+from framecalc.drawing.record import PaperDrawing
 from framecalc.errors import ImpossibleJoint
 from framecalc.geometry.plane import Point
 from framecalc.plan import FramePlan
@@ -15,6 +16,9 @@ from framecalc.plan.corners.joint import JointPlan
 from framecalc.plan.figures import Figure, fine_figure
 from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words
+
+JOINT_PAPER = PaperDrawing(name="joint", label="Joint")
+"""The sheet that both drawings of a joint share, at full size where the paper is large enough."""
 
 
 class Trouble(StrEnum):

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from framecalc.corners.joints.laps import Lapped
 from framecalc.drawing.breaks import break_line
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_beside, draw_lanes
-from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
 from framecalc.drawing.sheet import Area, Sheet, fit_scale, panel
 from framecalc.drawing.style import Role
 from framecalc.errors import ImpossibleJoint
@@ -249,4 +249,11 @@ def _draw_heights(view: LapView, member: _Member, sheet: Sheet, pen: Pen, base_m
             draw_beside(pen, span, lane_mm=end_mm + toward * sheet.lane(0) * 0.8, toward=toward, over_short=False)
 
 
-LAP = PageDrawing(read=read_lap, title=lap_title, draw=draw_lap, up_mm=lap_up_mm)
+LAP = Drawing(
+    name="lap",
+    read=read_lap,
+    title=lap_title,
+    draw=draw_lap,
+    up_mm=lap_up_mm,
+    paper=PaperDrawing(name="lap", label="Lapped joint"),
+)

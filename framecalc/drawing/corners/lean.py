@@ -6,8 +6,8 @@ from math import radians, sin
 from framecalc.corners.squareness import Squeeze
 from framecalc.drawing.dimension import arrow
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
@@ -154,4 +154,4 @@ def _draw_foot(view: LeanView, sheet: Sheet, pen: Pen) -> None:
         pen.text(f"lean shown ×{factor}", (sheet.across_mm - 1, 4.0), role=Role.FAINT, anchor="end")
 
 
-LEAN = PageDrawing(read=read_lean, title=lean_title, draw=draw_lean, up_mm=lambda view: UP_MM)
+LEAN = Drawing(name="lean", read=read_lean, title=lean_title, draw=draw_lean, up_mm=UP_MM)

@@ -5,11 +5,11 @@ The tip is on the left, the sight edge on the right, the back below. On paper it
 
 from dataclasses import dataclass, replace
 
-from framecalc.drawing.corners.joint_view import DrawnSize, Hole, JointView, read_joint
+from framecalc.drawing.corners.joint_view import JOINT_PAPER, DrawnSize, Hole, JointView, read_joint
 from framecalc.drawing.dimension import OUTWARD_MM, Axis, DimensionSpan, beyond_mm, draw_beside, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
+from framecalc.drawing.record import ACROSS_MM, Drawing
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.words import localise
@@ -209,4 +209,6 @@ def _draw_legend(joint: JointView, face: _Face, pen: Pen, room: Area) -> None:
         pen.text(text, (room.left_mm + 8, below_mm), role=Role.FAINT)
 
 
-FACE = PageDrawing(read=read_joint, title=mitre_face_title, draw=draw_mitre_face, up_mm=face_up_mm)
+FACE = Drawing(
+    name="face", read=read_joint, title=mitre_face_title, draw=draw_mitre_face, up_mm=face_up_mm, paper=JOINT_PAPER
+)

@@ -6,8 +6,8 @@ from math import cos, pi
 from framecalc.corners.angles import write_angle
 from framecalc.corners.polygons import PolygonSizes, member_of_polygon, polygon_corners
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
-from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.record import Drawing, PaperDrawing
 from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
@@ -121,4 +121,11 @@ def _write(view: PolygonView, pen: Pen, room: Area, below_mm: float) -> None:
         pen.text(localise(line, view.words), at)
 
 
-POLYGON = PageDrawing(read=read_polygon, title=polygon_title, draw=draw_polygon, up_mm=lambda view: UP_MM)
+POLYGON = Drawing(
+    name="polygon",
+    read=read_polygon,
+    title=polygon_title,
+    draw=draw_polygon,
+    up_mm=UP_MM,
+    paper=PaperDrawing(name="polygon", label="Setting out"),
+)

@@ -9,8 +9,8 @@ from math import cos, radians, sin
 from framecalc.corners.angles import write_angle
 from framecalc.corners.polygons import SlopedSide
 from framecalc.drawing.dimension import Axis, DimensionSpan, angle_arc, draw_lanes
-from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
+from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
@@ -158,4 +158,4 @@ def _draw_laid(view: SlopeView, side: SlopedSide, sheet: Sheet, pen: Pen) -> Non
         draw_lanes(pen, [span], axis=Axis.ACROSS, lanes_mm=[lane_mm], toward=1)
 
 
-SLOPE = PageDrawing(read=read_slope, title=slope_title, draw=draw_slope, up_mm=slope_up_mm)
+SLOPE = Drawing(name="slope", read=read_slope, title=slope_title, draw=draw_slope, up_mm=slope_up_mm)

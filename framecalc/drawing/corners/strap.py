@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from math import cos, pi, sin
 
 from framecalc.corners.clamping import Ratchet
-from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, circle, run
+from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
@@ -102,4 +102,4 @@ def _write_forces(view: StrapView, pen: Pen, middle: Point, corners: list[Point]
         pen.text(f"({eased_n:.0f})", (at[0], at[1] + LETTER_MM + 1.0), role=Role.FAINT, anchor=anchor)
 
 
-STRAP = PageDrawing(read=read_strap, title=strap_title, draw=draw_strap, up_mm=lambda view: UP_MM)
+STRAP = Drawing(name="strap", read=read_strap, title=strap_title, draw=draw_strap, up_mm=UP_MM)

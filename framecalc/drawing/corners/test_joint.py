@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from framecalc.corners.saw import Tried
 from framecalc.drawing.corners.open_corner import MitreGap, OpenCorner, draw_open_corner, factor_for
-from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
@@ -80,4 +80,4 @@ def _point_at(pen: Pen, place: Point, text_at: Point, text: str) -> None:
     pen.text(text, text_at)
 
 
-GAPS = PageDrawing(read=read_gaps, title=gaps_title, draw=draw_gaps, up_mm=lambda view: UP_MM)
+GAPS = Drawing(name="gaps", read=read_gaps, title=gaps_title, draw=draw_gaps, up_mm=UP_MM)

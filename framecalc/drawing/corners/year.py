@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from framecalc.drawing.panel import PageDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
+from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
@@ -96,4 +96,4 @@ def _draw_scale(view: YearView, pen: Pen, most_mm: float) -> None:
     pen.text(unit, (LEFT_MM - 2.0, 5.0), role=Role.FAINT, anchor="end")
 
 
-YEAR = PageDrawing(read=read_year, title=year_title, draw=draw_year, up_mm=lambda view: UP_MM)
+YEAR = Drawing(name="year", read=read_year, title=year_title, draw=draw_year, up_mm=UP_MM)

@@ -9,8 +9,8 @@ from typing import TypeAlias
 
 from framecalc.drawing.lettering import wrapped
 from framecalc.drawing.package.layers import HATCHES, thickness_text
-from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.record import ACROSS_MM, Drawing
 from framecalc.drawing.sheet import Area, Sheet, panel
 from framecalc.drawing.style import LETTER_MM, PATTERNS, Role
 from framecalc.geometry.outline import Point
@@ -21,6 +21,7 @@ from framecalc.package.shelf import SOLID_WOOD
 from framecalc.plan import FramePlan
 from framecalc.plan.inputs import material_of
 from framecalc.tables.sheets import sheet_materials
+from framecalc.units import Unit
 from framecalc.words import Words, localise
 
 ROW_MM, SHEET_MM, LEAN_MM = 13.0, 9.5, 7.0
@@ -68,13 +69,14 @@ class Exploded:
     """All that the drawing reads from a plan, from the lip to the back."""
 
     layers: tuple[Sheetlet, ...]
+    unit: Unit
     words: Words
     name: str
 
 
 def read_exploded(plan: FramePlan) -> Exploded:
     """Take from a plan the layers and where they are open."""
-    return Exploded(layers=tuple(_layers(plan)), words=plan.project.shop.words, name=plan.frame.name)
+    return Exploded(layers=tuple(_layers(plan)), unit=plan.unit, words=plan.project.shop.words, name=plan.frame.name)
 
 
 def exploded_title(drawing: Exploded) -> str:
@@ -205,4 +207,4 @@ def _said(layer: Sheetlet, to_mm: float) -> list[tuple[str, Role]]:
     return names + [(text, Role.FAINT) for text in wrapped(under, to_mm=to_mm, lines=LINES)]
 
 
-EXPLODED = PageDrawing(read=read_exploded, title=exploded_title, draw=draw_exploded, up_mm=exploded_up_mm)
+EXPLODED = Drawing(name="exploded", read=read_exploded, title=exploded_title, draw=draw_exploded, up_mm=exploded_up_mm)

@@ -20,6 +20,9 @@ from framecalc.units import Length, Unit
 LABEL_MM = 4.7
 """From one label to the next."""
 
+FEW_LABELS, UP_MM = 6, 76.0
+"""How tall the panel of a section is, for so many labels; more make it taller, so that they do not crowd the member."""
+
 LEADER_MM = 1.7
 """From one leader to the next."""
 
@@ -173,6 +176,11 @@ def draw_leaders_right(
         text = strip.layer.label(to_mm=limit_mm - text_mm)
         _leader(pen, strip, first_mm + row * LEADER_MM, labels_mm + row * LABEL_MM, text_mm - 0.7)
         pen.text(text, (text_mm, labels_mm + row * LABEL_MM + LETTER_MM * 0.36))
+
+
+def section_up_mm(layers: Sequence[DrawnLayer]) -> float:
+    """How tall the panel of a section with these layers is."""
+    return UP_MM + LABEL_MM * max(0, len(layers) - FEW_LABELS)
 
 
 def _draw_strip(pen: Pen, strip: LayerStrip, break_mm: float, clip: str) -> None:

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen
+from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
@@ -271,5 +271,19 @@ def _span(from_mm: float, to_mm: float, foot_mm: float, figure: Figure) -> Dimen
     return DimensionSpan(from_mm=from_mm, to_mm=to_mm, feet_mm=(foot_mm, foot_mm), figure=figure)
 
 
-MAT = PageDrawing(read=read_lower_mat, title=mat_title, draw=draw_mat, up_mm=mat_up_mm)
-UPPER_MAT = PageDrawing(read=read_upper_mat, title=mat_title, draw=draw_mat, up_mm=mat_up_mm)
+MAT = Drawing(
+    name="mat",
+    read=read_lower_mat,
+    title=mat_title,
+    draw=draw_mat,
+    up_mm=mat_up_mm,
+    paper=PaperDrawing(name="mat", label="Mat"),
+)
+UPPER_MAT = Drawing(
+    name="upper-mat",
+    read=read_upper_mat,
+    title=mat_title,
+    draw=draw_mat,
+    up_mm=mat_up_mm,
+    paper=PaperDrawing(name="upper-mat", label="Upper mat"),
+)

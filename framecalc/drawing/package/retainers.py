@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from framecalc.drawing.dimension import OUTWARD_MM, Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.panel import ACROSS_MM, PageDrawing
 from framecalc.drawing.pen import Pen, circle, run
+from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
@@ -192,4 +192,11 @@ def _write(held: HeldDrawing, sheet: Sheet, view: View, pen: Pen, room: Area) ->
     pen.text("from behind", at, anchor="end", role=Role.STRONG)
 
 
-HELD = PageDrawing(read=read_held, title=held_title, draw=draw_held, up_mm=held_up_mm)
+HELD = Drawing(
+    name="held",
+    read=read_held,
+    title=held_title,
+    draw=draw_held,
+    up_mm=held_up_mm,
+    paper=PaperDrawing(name="held", label="Retainers"),
+)

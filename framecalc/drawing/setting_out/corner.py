@@ -12,12 +12,17 @@ from framecalc.drawing.breaks import break_line, swing_at_mm
 from framecalc.drawing.dimension import Axis, DimensionSpan, angle_arc, arrow, draw_dimension
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, number, run
+from framecalc.drawing.record import Drawing
+from framecalc.drawing.setting_out.members import MITRE_PAPER
 from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.units import Unit
 from framecalc.words import Words, localise
+
+UP_MM = 52.0
+"""How tall the panel is."""
 
 WIDE_MM, RUN_MM, ROW_MM = 21.0, 13.0, 4.8
 """How wide the member is drawn at most, how far it runs past the corner, and from one label to the next."""
@@ -313,3 +318,15 @@ def _draw_sizes(corner: CornerView, sheet: Sheet, place: _Place, pen: Pen) -> No
             toward=1,
             limit_mm=place.x(max(size.to_mm for size in corner.sizes)),
         )
+
+
+CORNER = Drawing(
+    name="corner",
+    label="Corner",
+    read=read_corner,
+    title=corner_title,
+    draw=draw_corner,
+    up_mm=UP_MM,
+    of_every_frame=True,
+    paper=MITRE_PAPER,
+)

@@ -12,6 +12,7 @@ from framecalc.drawing.dimension import Axis, DimensionSpan, beyond_mm, draw_lan
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.package.mat_from_front import SeenWindow, seen_windows
 from framecalc.drawing.pen import Pen, number, run
+from framecalc.drawing.record import Drawing, PaperDrawing
 from framecalc.drawing.setting_out.crooked import exaggerated, exaggeration, is_crooked, upright
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
@@ -21,6 +22,9 @@ from framecalc.plan.figures import Figure
 from framecalc.sizes.chain import Sizes
 from framecalc.units import Unit
 from framecalc.words import Words, localise
+
+UP_MM, SMALL_MM = 76.0, 40.0
+"""How tall the panel is; the side of the square that a front without words is drawn in."""
 
 APART_MM = 0.7
 """Lines nearer than this on the sheet would run into one: the inner one is left out. Common practice, no source."""
@@ -84,6 +88,13 @@ def draw_front(front: Front, sheet: Sheet, pen: Pen, room: Area) -> float:
     _draw_artwork(front, view, pen)
     _draw_sizes(front, sheet, view, pen, room)
     return view.scale
+
+
+def draw_small_front(front: Front, sheet: Sheet, pen: Pen, _: Area) -> float:
+    """Draw the front without words, as large as its panel; no scale is told."""
+    room = Area(left_mm=1, top_mm=1, right_mm=sheet.across_mm - 1, bottom_mm=sheet.up_mm - 1)
+    draw_front(front, sheet, pen, room)
+    return 0.0
 
 
 def front_title(front: Front) -> str:
@@ -347,3 +358,23 @@ def _draw_sizes(front: Front, sheet: Sheet, view: View, pen: Pen, room: Area) ->
         note = f"corners shown ×{factor}"
         at = (room.right_mm, room.bottom_mm if sheet.is_paper else sheet.up_mm - 1)
         pen.text(note, at, anchor="end", role=Role.FAINT)
+
+
+FRONT = Drawing(
+    name="front",
+    label="Front",
+    read=read_front,
+    title=front_title,
+    draw=draw_front,
+    up_mm=UP_MM,
+    of_every_frame=True,
+    paper=PaperDrawing(name="front", label="Front"),
+)
+THUMBNAIL = Drawing(
+    name="thumbnail",
+    read=read_small_front,
+    title=front_title,
+    draw=draw_small_front,
+    across_mm=SMALL_MM,
+    up_mm=SMALL_MM,
+)

@@ -10,12 +10,19 @@ from framecalc.drawing.breaks import break_line, swing_at_mm
 from framecalc.drawing.dimension import Axis, DimensionSpan, angle_arc, draw_dimension
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, circle, number, run
+from framecalc.drawing.record import Drawing, PaperDrawing
 from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.units import Unit
 from framecalc.words import Words, localise
+
+MITRE_PAPER = PaperDrawing(name="mitre", label="Mitre layout")
+"""The sheet that the members share with their corner."""
+
+UP_MM = 52.0
+"""How tall the panel is."""
 
 LEAST_UP_MM, MOST_UP_MM, MOST_UP_ON_PAPER_MM = 6.4, 9.6, 24.0
 """How tall a member is drawn at least, broken if need be, and at most."""
@@ -268,3 +275,15 @@ def _draw_lengths(bar: _Bar, sheet: Sheet, pen: Pen) -> None:
         pen, long, axis=Axis.ACROSS, lane_mm=bar.top_mm - sheet.lane_above(0), toward=1, limit_mm=bar.right_mm
     )
     draw_dimension(pen, short, axis=Axis.ACROSS, lane_mm=bar.bottom_mm + sheet.lane(0), toward=1, limit_mm=bar.right_mm)
+
+
+MEMBERS = Drawing(
+    name="members",
+    label="Members",
+    read=read_members,
+    title=members_title,
+    draw=draw_members,
+    up_mm=UP_MM,
+    of_every_frame=True,
+    paper=MITRE_PAPER,
+)

@@ -18,10 +18,13 @@ from framecalc.drawing.package.layers import (
     draw_strips,
     read_cover,
     read_layers,
+    section_up_mm,
     stack_strips,
 )
 from framecalc.drawing.pen import Pen, number, outline_path
+from framecalc.drawing.record import Drawing, PaperDrawing
 from framecalc.drawing.setting_out.section_layout import Body, Layout, lay_out
+from framecalc.drawing.setting_out.tray import TRAY
 from framecalc.drawing.sheet import Area, Sheet, View
 from framecalc.drawing.style import HEART_MM, Role
 from framecalc.geometry.outline import Outline
@@ -280,3 +283,16 @@ def _draw_depths(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen)
     )
     limit_mm = max(base_mm, back_mm)
     draw_dimension(pen, depth, axis=Axis.UP, lane_mm=depth_lane_mm, toward=1, limit_mm=limit_mm)
+
+
+SECTION = Drawing(
+    name="section",
+    label="Section",
+    read=read_rabbet_section,
+    title=rabbet_section_title,
+    draw=draw_rabbet_section,
+    up_mm=lambda section: section_up_mm(section.layers),
+    of_every_frame=True,
+    paper=PaperDrawing(name="section", label="Section"),
+    in_tray=TRAY,
+)

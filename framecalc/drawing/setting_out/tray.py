@@ -10,9 +10,11 @@ from framecalc.drawing.package.layers import (
     draw_leaders_left,
     draw_strips,
     read_layers,
+    section_up_mm,
     stack_strips,
 )
 from framecalc.drawing.pen import Pen, outline_path, run
+from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
 from framecalc.drawing.style import HEART_MM, LETTER_MM, Role
 from framecalc.geometry.outline import Outline
@@ -193,3 +195,8 @@ def _draw_ledge(tray: TrayDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
     )
     draw_dimension(pen, width, axis=Axis.ACROSS, lane_mm=base_mm + sheet.lane(0), toward=-1, limit_mm=wall_mm)
     draw_dimension(pen, thickness, axis=Axis.UP, lane_mm=edge_mm + LEDGE_LANE_MM, toward=1, limit_mm=base_mm)
+
+
+TRAY = Drawing(
+    name="tray", read=read_tray, title=tray_title, draw=draw_tray, up_mm=lambda tray: section_up_mm(tray.layers)
+)

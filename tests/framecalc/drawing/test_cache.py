@@ -6,7 +6,8 @@ from typing import Any
 import pytest
 from drawn_plans import FRAMES, plan_of
 
-from framecalc.drawing import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, registry
+from framecalc.drawing import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper
+from framecalc.drawing.record import panel_svg, paper_svg
 
 CHANGES: dict[str, Any] = {
     "name": "another name",
@@ -50,8 +51,8 @@ def changed(name: str, frame_id: str, path: str) -> dict[str, Any]:
 
 
 def forget() -> None:
-    registry._panel.cache_clear()
-    registry._paper.cache_clear()
+    panel_svg.cache_clear()
+    paper_svg.cache_clear()
 
 
 def all_of(plan: Any) -> dict[str, str]:
@@ -93,7 +94,7 @@ def test_what_a_drawing_does_not_show_does_not_draw_it_again() -> None:
     forget()
     draw_panel("section", plan_of("cafe-prints", "oak5"))
     draw_panel("section", plan_of("cafe-prints", "oak5", {"artwork.up": "204 mm", "known.outside_up": "500 mm"}))
-    assert registry._panel.cache_info().hits == 1
+    assert panel_svg.cache_info().hits == 1
 
 
 def test_a_drawing_that_there_is_not_is_refused() -> None:

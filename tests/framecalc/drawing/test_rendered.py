@@ -14,9 +14,8 @@ from drawn_plans import FRAMES, plan_of
 from real_browser import lacking
 
 from framecalc.drawing import PANELS, PAPER_DRAWINGS, PAPERS, draw_panel, draw_paper
-from framecalc.drawing.corners.registry import CORNER_DRAWINGS, draw_corner_panel
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.package.registry import PACKAGE_DRAWINGS, draw_package_panel
+from framecalc.drawing.registry import DRAWINGS
 from framecalc.drawing.style import LETTER_MM
 from framecalc.drawing.stylesheet import css
 from framecalc.errors import FrameCalcError
@@ -83,11 +82,11 @@ def test_no_words_meet_in_a_browser_in_any_face(page: Any, name: str, frame_id: 
 @pytest.mark.parametrize(("name", "frame_id"), FRAMES)
 def test_no_words_meet_on_the_other_pages_in_any_face(page: Any, name: str, frame_id: str, face: str) -> None:
     plan, drawings = plan_of(name, frame_id), []
-    for draw, names in ((draw_package_panel, PACKAGE_DRAWINGS), (draw_corner_panel, CORNER_DRAWINGS)):
-        for drawing in names:
+    for drawing in DRAWINGS:
+        if not drawing.of_every_frame:
             with suppress(FrameCalcError, ValueError):  # a demo has not measured or chosen everything
-                drawings.append(draw(drawing, plan))
-    assert len(drawings) > 3
+                drawings.append(draw_panel(drawing.name, plan))
+    assert len(drawings) > 4  # the thumbnail among them
     for width_px in (370, 900):
         in_face(page, face, drawings, width_px=width_px)
         assert page.evaluate(OVERLAPS) == []

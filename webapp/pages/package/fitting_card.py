@@ -5,8 +5,8 @@ from typing import Any
 
 from markupsafe import Markup
 
+from framecalc.drawing import draw_panel
 from framecalc.drawing.package.mat import MatDrawing, read_lower_mat, read_upper_mat
-from framecalc.drawing.package.registry import draw_package_panel
 from framecalc.drawing.package.template import TEMPLATE_PAPERS, draw_leaves, draw_whole
 from framecalc.errors import FrameCalcError
 from framecalc.package.fitting import fitting_cautions
@@ -124,7 +124,7 @@ def _drawings(plan: FramePlan) -> tuple[Markup, ...]:
     drawn = []
     for name in names:
         try:
-            drawn.append(drawing(draw_package_panel(name, plan)))
+            drawn.append(drawing(draw_panel(name, plan)))
         except FrameCalcError:
             continue
     return tuple(drawn)

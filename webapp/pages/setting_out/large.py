@@ -2,14 +2,11 @@
 
 from typing import Any
 
-from framecalc.drawing import CORNER_DRAWINGS, PACKAGE_PAPERS, PANELS, PAPER_DRAWINGS, draw_panel
-from framecalc.drawing.sheet import PAPERS
+from framecalc.drawing import PANELS, PAPERS, draw_panel, paper_showing
 from webapp.data.errors import StoreError
 from webapp.live.desk import Desk
 from webapp.live.render import drawing
-from webapp.pages.setting_out.shown import TITLES, address
-
-_PAPER_OF_PANEL = {"members": "mitre", "corner": "mitre"}
+from webapp.pages.setting_out.shown import address
 
 
 class NoSuchDrawing(StoreError):
@@ -22,10 +19,10 @@ def paper_drawing(name: str) -> str:
     Raises:
         NoSuchDrawing: there is none.
     """
-    name = _PAPER_OF_PANEL.get(name, name)
-    if name not in PAPER_DRAWINGS | CORNER_DRAWINGS | PACKAGE_PAPERS:
-        raise NoSuchDrawing("there is no drawing of this name")
-    return name
+    try:
+        return paper_showing(name)
+    except KeyError as error:
+        raise NoSuchDrawing("there is no drawing of this name") from error
 
 
 def paper_named(paper: str) -> str:
@@ -55,8 +52,8 @@ def drawing_shown(desk: Desk, project_id: str, frame_id: str, name: str) -> dict
         "frame": plan.frame,
         "back": address(project_id, frame_id),
         "name": name,
-        "title": TITLES[name],
-        "titles": TITLES,
+        "title": PANELS[name],
+        "titles": PANELS,
         "svg": drawing(draw_panel(name, plan)),
         "papers": tuple(PAPERS),
     }

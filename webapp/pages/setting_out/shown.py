@@ -86,7 +86,6 @@ class FindingView:
     take_out: str = ""
 
 
-TITLES = {"front": "Front", "section": "Section", "members": "Members", "corner": "Corner"}
 DIRECTIONS = {Rounding.UP: "up", Rounding.DOWN: "down", Rounding.NEAREST: "nearest"}
 
 
@@ -154,7 +153,9 @@ def _button(code: str, way: WayOut, numbers: Counter[str], unit: Unit) -> Button
 
 def panels_of(plan: FramePlan) -> tuple[DrawingPanel, ...]:
     """The drawings of the page, as fragments."""
-    return tuple(DrawingPanel(name=name, title=TITLES[name], svg=drawing(draw_panel(name, plan))) for name in PANELS)
+    return tuple(
+        DrawingPanel(name=name, title=title, svg=drawing(draw_panel(name, plan))) for name, title in PANELS.items()
+    )
 
 
 @lru_cache(maxsize=256)
@@ -191,7 +192,7 @@ def page_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[st
         "project": answer.project,
         "fields": field_views(answer),
         "layers": answer.frame.package.layers,
-        "titles": TITLES,
+        "titles": PANELS,
         "measured_twice": is_measured_twice(answer.frame),
         "frames": tuple(_frame_links(opened, answer)),
         "ready_made": ready_made(),

@@ -5,13 +5,14 @@ from math import atan2, degrees, hypot, sqrt
 from typing import Any
 
 import pytest
+from drawings import drawings_in
 from drawn_plans import plan_of
 from legible import require_legible
 from svg_reading import Drawn, Point
 
-from framecalc.drawing import draw_paper
-from framecalc.drawing.corners import CORNER_DRAWINGS, draw_corner_panel
-from framecalc.drawing.panel import draw_page_panel
+import framecalc.drawing.corners
+from framecalc.drawing import draw_panel, draw_paper
+from framecalc.drawing.record import panel_svg
 from framecalc.errors import ImpossibleJoint
 from framecalc.plan import FramePlan
 from framecalc.units import Unit
@@ -123,7 +124,7 @@ def planned(changes: dict[str, Any], *, of: tuple[str, str] = OAK, unit: str = "
 
 
 def drawn(name: str, changes: dict[str, Any], **how: Any) -> Drawn:
-    return Drawn(draw_corner_panel(name, planned(changes, **how)))
+    return Drawn(draw_panel(name, planned(changes, **how)))
 
 
 @pytest.mark.parametrize("unit", list(Unit))
@@ -133,7 +134,7 @@ def test_whatever_is_typed_the_drawing_is_legible(name: str, case: str, changes:
 
 
 def test_every_drawing_is_among_the_cases() -> None:
-    assert {name for name, _, _ in CASES} == set(CORNER_DRAWINGS)
+    assert {name for name, _, _ in CASES} == set(drawings_in(framecalc.drawing.corners))
 
 
 @pytest.mark.parametrize("paper", ["a4-portrait", "letter-portrait", "a4", "a3"])
@@ -178,7 +179,7 @@ def test_the_walls_are_given_on_the_face_and_in_the_plan() -> None:
     plan = planned(TENON)
     assert plan.corners.joint is not None and plan.corners.joint.slot_place is not None
     walls = plan.corners.joint.slot_place.walls
-    face, corner = (Drawn(draw_corner_panel(name, plan)) for name in ("face", "plan"))
+    face, corner = (Drawn(draw_panel(name, plan)) for name in ("face", "plan"))
     assert {f"{walls.face_mm:g}", f"{walls.back_mm:g}"} <= {text.text for text in face.texts}
     assert f"{round(walls.outer_mm, 2):g}" in {text.text for text in corner.texts}
 
@@ -187,7 +188,7 @@ def test_the_walls_are_given_on_the_face_and_in_the_plan() -> None:
 def test_what_is_cut_back_is_drawn_as_deep_as_the_other_member_runs_through(kind: str) -> None:
     """In the edge views the notch of one pair is as long as the layer that the other pair runs through with."""
     plan = planned({"joint.kind": kind})
-    lap = Drawn(draw_corner_panel("lap", plan))
+    lap = Drawn(draw_panel("lap", plan))
     assert plan.corners.joint is not None and plan.corners.joint.lapped is not None
     lapped, stock = plan.corners.joint.lapped, plan.corners.stock
     assert stock is not None
@@ -225,7 +226,7 @@ def _off_line(point: Point, start: Point, end: Point) -> float:
 def test_gaps_are_drawn_by_the_factor_that_is_stated(angle: str) -> None:
     """The distance from the level face's tip to the upright face, square to the joint, is the gap times its factor."""
     plan = planned({"sides.top.start": angle, "sides.top.finish": angle})
-    shown = Drawn(draw_corner_panel("closing", plan))
+    shown = Drawn(draw_panel("closing", plan))
     (said,) = [text.text for text in shown.texts if "gaps shown" in text.text]
     gaps, steps = (float(factor) for factor in re.findall(r"×([\d.]+)", said))
     members = shown.runs("edge")
@@ -248,17 +249,17 @@ def test_the_shim_lies_at_the_end_that_turns_the_stock_the_right_way(case: str) 
 
 def test_the_weakest_mitres_are_picked_out() -> None:
     plan = planned({"clamps.strap_force": "300"})
-    shown = Drawn(draw_corner_panel("strap", plan))
+    shown = Drawn(draw_panel("strap", plan))
     assert plan.corners.clamps.strap is not None
     weakest = f"{plan.corners.clamps.strap.weakest_n:.0f}"
     assert len([text for text in shown.texts if text.text == weakest]) == 2
 
 
 def test_a_drawing_is_kept_until_what_it_shows_changes() -> None:
-    draw_page_panel.cache_clear()
-    first = draw_corner_panel("year", planned(YEARS["8"]))
-    assert draw_corner_panel("year", planned(YEARS["8"] | {"gap": "0.2 mm", "slope": "10"})) is first
-    assert draw_corner_panel("year", planned(YEARS["8"] | {"gap": "0.3 mm"})) != first
+    panel_svg.cache_clear()
+    first = draw_panel("year", planned(YEARS["8"]))
+    assert draw_panel("year", planned(YEARS["8"] | {"gap": "0.2 mm", "slope": "10"})) is first
+    assert draw_panel("year", planned(YEARS["8"] | {"gap": "0.3 mm"})) != first
 
 
 @pytest.mark.parametrize("kind", ["dowel", "spline"])
@@ -269,15 +270,15 @@ def test_a_tray_is_jointed_in_its_wall(kind: str) -> None:
     placed = plan.corners.joint
     assert placed.is_tray and placed.stock.face_width_mm == 24 and placed.stock.land_mm == 24
     for name in ("face", "plan"):
-        require_legible(Drawn(draw_corner_panel(name, plan)))
+        require_legible(Drawn(draw_panel(name, plan)))
 
 
 def test_no_joint_is_no_drawing() -> None:
     with pytest.raises(ImpossibleJoint, match="No joint is chosen"):
-        draw_corner_panel("face", planned({}))
+        draw_panel("face", planned({}))
 
 
 def test_trade_words_are_the_shops() -> None:
-    uk = draw_corner_panel("strap", plan_of("ash-relief", "tray1", {"corner.clamps.strap_force": "300"}))
-    us = draw_corner_panel("strap", planned({"clamps.strap_force": "300"}))
+    uk = draw_panel("strap", plan_of("ash-relief", "tray1", {"corner.clamps.strap_force": "300"}))
+    us = draw_panel("strap", planned({"clamps.strap_force": "300"}))
     assert "on each mitre" in uk and "on each miter" in us

@@ -7,8 +7,8 @@ from drawn_plans import plan_of
 from legible import require_legible
 from svg_reading import Drawn
 
+from framecalc.drawing import draw_panel
 from framecalc.drawing.package.mat import read_lower_mat
-from framecalc.drawing.package.registry import draw_package_panel
 from framecalc.plan import FramePlan
 
 PAIR = [{"id": "p2", "across": "200 mm", "up": "150 mm"}, {"id": "p3", "across": "100 mm", "up": "150 mm"}]
@@ -35,7 +35,7 @@ def layer(name: str, kind: str, thickness: str) -> dict[str, str]:
 @pytest.mark.parametrize("name", ["mat", "held", "exploded"])
 def test_every_drawing_can_be_read_and_stays_on_its_sheet(name: str, case: str, unit: str) -> None:
     changes = {path.replace("__", "."): one for path, one in CASES[case].items()}
-    drawn = Drawn(draw_package_panel(name, plan_of("cafe-prints", "oak5", changes, unit=unit)))
+    drawn = Drawn(draw_panel(name, plan_of("cafe-prints", "oak5", changes, unit=unit)))
     require_legible(drawn)
     for x, y in drawn.all_points():
         assert -0.01 <= x <= drawn.across_mm + 0.01 and -0.01 <= y <= drawn.up_mm + 0.01
@@ -43,9 +43,7 @@ def test_every_drawing_can_be_read_and_stays_on_its_sheet(name: str, case: str, 
 
 def test_a_mat_from_behind_is_the_mirror_image_and_says_so() -> None:
     behind, front = (
-        Drawn(
-            draw_package_panel("mat", matted(**CASES["row"], package__mat__from_behind=side, package__mat__bevel="90"))
-        )
+        Drawn(draw_panel("mat", matted(**CASES["row"], package__mat__from_behind=side, package__mat__bevel="90")))
         for side in (True, False)
     )
     assert "from behind, face down" in [text.text for text in behind.texts]
@@ -60,7 +58,7 @@ def test_the_drawing_says_the_distances_that_the_cutter_is_set_to() -> None:
     plan = matted(**CASES["row"])
     mats = plan.package.mats
     assert mats is not None
-    figures = Drawn(draw_package_panel("mat", plan)).figures()
+    figures = Drawn(draw_panel("mat", plan)).figures()
     for name in ("left", "right", "top", "bottom"):
         wanted = {plan.said(getattr(setting, f"{name}_mm")) for setting in mats.cut[0].settings}
         assert set(figures[f"from_{name}"]) == wanted
@@ -68,7 +66,7 @@ def test_the_drawing_says_the_distances_that_the_cutter_is_set_to() -> None:
 
 def test_the_layers_are_numbered_as_they_are_laid_in_and_named_with_what_they_are_of() -> None:
     layers = [layer("aa", "glazing", "2 mm"), layer("bb", "mat", "1.5 mm"), layer("cc", "artwork", "0.3 mm")]
-    drawn = Drawn(draw_package_panel("exploded", matted(package__layers=layers)))
+    drawn = Drawn(draw_panel("exploded", matted(package__layers=layers)))
     names = [text.text for text in sorted(drawn.texts, key=lambda text: -text.top) if text.text.startswith("The ")]
     assert names == ["The aa glazing", "The bb mat", "The cc artwork"]
     assert any(text.text.startswith("2, Soda-lime") for text in drawn.texts)
@@ -76,7 +74,7 @@ def test_the_layers_are_numbered_as_they_are_laid_in_and_named_with_what_they_ar
 
 def test_what_a_layer_is_called_and_of_is_written_in_full_on_as_many_lines_as_it_needs() -> None:
     layers = [layer("aa", "glazing", "2 mm") | {"name": "Glass with little glare"}, layer("bb", "mat", "1.5 mm")]
-    drawn = Drawn(draw_package_panel("exploded", matted(package__layers=layers)))
+    drawn = Drawn(draw_panel("exploded", matted(package__layers=layers)))
     require_legible(drawn)
     words = " ".join(text.text for text in drawn.texts)
     assert "…" not in words
@@ -87,12 +85,12 @@ def test_as_many_retainers_are_drawn_as_there_are() -> None:
     plan = matted()
     held = plan.package.held
     assert held is not None
-    assert len(Drawn(draw_package_panel("held", plan)).runs("mitre")) == held.count
+    assert len(Drawn(draw_panel("held", plan)).runs("mitre")) == held.count
 
 
 def test_a_double_mat_has_a_drawing_for_each_of_its_mats() -> None:
     plan = matted(package__mat__reveal="6 mm")
-    upper, lower = (Drawn(draw_package_panel(name, plan)) for name in ("upper-mat", "mat"))
+    upper, lower = (Drawn(draw_panel(name, plan)) for name in ("upper-mat", "mat"))
     assert "upper, from behind" in [text.text for text in upper.texts]
     assert upper.figures()["from_top"] != lower.figures()["from_top"]
 

@@ -4,7 +4,7 @@ import pytest
 from drawn_plans import plan_of
 from svg_reading import Drawn, Point
 
-from framecalc.drawing import draw_panel, draw_thumbnail
+from framecalc.drawing import draw_panel
 from framecalc.drawing.setting_out.crooked import FACTORS, exaggerated, exaggeration, is_crooked
 from framecalc.plan import FramePlan
 
@@ -142,7 +142,7 @@ def test_trade_words_are_those_of_the_shop(words: str, word: str) -> None:
 
 def test_a_thumbnail_has_the_same_proportions_and_no_words() -> None:
     plan = plan_of("cafe-prints", "oak5")
-    small = Drawn(draw_thumbnail(plan))
+    small = Drawn(draw_panel("thumbnail", plan))
     assert small.texts == []
     assert small.title == front(plan).title
     across_mm, up_mm = size(small.runs("outline")[0])

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from framecalc.corners.saw import sheets_of_paper
-from framecalc.drawing.corners import draw_corner_panel
+from framecalc.drawing import draw_panel
 from framecalc.findings import Finding
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice, advise
@@ -44,7 +44,7 @@ class CornersContext:
 
     def drawn(self, *names: str) -> tuple[Markup, ...]:
         """Drawings of this page by name."""
-        return tuple(drawing(draw_corner_panel(name, self.plan)) for name in names)
+        return tuple(drawing(draw_panel(name, self.plan)) for name in names)
 
     def gap(self, gap_mm: float) -> str:
         """A gap, a shim or a step, as a feeler reads it; what is less than nothing by a solver's noise is nothing."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from framecalc.drawing.package.registry import draw_package_panel
+from framecalc.drawing import draw_panel
 from framecalc.evidence import standing_of_source
 from framecalc.findings import Finding, Rounding
 from framecalc.plan import FramePlan
@@ -44,7 +44,7 @@ class PackageContext:
 
     def drawn(self, *names: str) -> tuple[Markup, ...]:
         """Drawings of this page by name."""
-        return tuple(drawing(draw_package_panel(name, self.plan)) for name in names)
+        return tuple(drawing(draw_panel(name, self.plan)) for name in names)
 
     def advice(self, findings: Iterable[Finding]) -> tuple[Advice, ...]:
         """Findings in words, with their ways out."""

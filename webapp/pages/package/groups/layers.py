@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from framecalc.drawing import draw_panel
 from framecalc.evidence import Evidence
 from framecalc.findings import Rounding
 from framecalc.package.layers import LayerKind
@@ -11,7 +10,6 @@ from framecalc.plan.inputs import material_of
 from framecalc.project import Layer
 from framecalc.tables.sheets import sheet_materials
 from webapp.live.answers import AnswerGroup, Big, Table
-from webapp.live.render import drawing
 from webapp.pages.package.groups.asked import PackageContext
 
 BANDS = (
@@ -27,7 +25,7 @@ def layers(asked: PackageContext) -> AnswerGroup:
         bigs=_bigs(asked),
         lines=tuple(_lines(asked)),
         tables=(_table(asked),),
-        drawings=(*asked.drawn("exploded"), drawing(draw_panel("section", asked.plan))),
+        drawings=asked.drawn("exploded", "section"),
         findings=asked.found("package", "rabbet"),
         sources=(BANDS, _densities(asked)),
     )
