@@ -12,7 +12,7 @@ from webapp.pages.corners.groups.seasons import DENSITY, EQUILIBRIUM, STATUS
 
 SHRINKAGE = {
     "A": "Wood Handbook, table 4-3, read",
-    "B": "Wood Handbook, table 4-3, read in a transcription",
+    "B": "Wood Handbook, table 4-3, read second hand",
     "G": "Wood Handbook, table 4-4, read",
     "M": "from memory, not re-read",
 }
