@@ -15,9 +15,6 @@ from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
 from framecalc.sizes.members import half_turn_deg
 
-USUAL_FRICTION_RANGE = (0.2, 0.3)
-"""Strap on plastic or wooden corner blocks (common practice, no source)."""
-
 USUAL_PRESSURE_RANGE_MPA = (0.7, 1.7)
 """Wanted on a glue line: 100 to 250 psi (common practice, no source; softwoods at the low end)."""
 

@@ -217,22 +217,10 @@ def side_names(sides: int) -> tuple[str, ...]:
     return tuple(str(number) for number in range(1, sides + 1))
 
 
-def corner_names(sides: int) -> tuple[str, ...]:
-    """Name the corners of a polygon by the two sides that each joins.
-
-    Source: derived (a convention of ours).
-
-    >>> corner_names(3)
-    ('1-2', '2-3', '3-1')
-    """
-    names = side_names(sides)
-    return tuple(f"{name}-{following}" for name, following in zip(names, names[1:] + names[:1], strict=True))
-
-
 def polygon_corners(flats_mm: float, *, sides: int) -> tuple[Point, ...]:
     """Place the corners of a regular polygon around its centre, a side level at the bottom, y up.
 
-    In the order of `corner_names`: clockwise, the first where the bottom side ends on the left.
+    Clockwise as the sides are numbered, the first where the bottom side ends on the left.
 
     Args:
         flats_mm: across the flats [mm], > 0.

@@ -24,9 +24,6 @@ from framecalc.geometry.outline import Arc, Point, Segment, bounds, join, moved,
 from framecalc.limits import require_positive
 from framecalc.units import TOLERANCE_MM
 
-USUAL_ARRIS_MM = 0.5
-"""What two strokes of fine paper or a plane take off a sharp edge. Source: common practice, no source."""
-
 QUIRK_RATIO = 0.25
 """Width of a bead's quirk to the bead's radius. Source: common practice, no source."""
 

@@ -9,42 +9,23 @@ from math import sqrt
 
 from framecalc.errors import ImpossibleSize
 from framecalc.limits import require_positive
-from framecalc.sizes.chain import Sizes, require_land
+from framecalc.sizes.chain import require_land
 from framecalc.units import TOLERANCE_MM
 
 KERFS_IN_A_STICK = 3
 """Kerfs between the four members of a frame."""
 
 
-def stick_needed_mm(sizes: Sizes, *, kerf_mm: float, trim_mm: float) -> float:
-    """The shortest stick that yields the four members.
-
-    ``stick = perimeter + 3 * kerf * sqrt(2) + 2 * trim``; a 45° cut takes kerf·√2 along the stick, and two members that
-    meet long point to long point share it.
-
-    Args:
-        sizes: the frame.
-        kerf_mm: width of the saw cut, square to the blade [mm], >= 0.
-        trim_mm: what is cut away at each end of the stick, its end cut included [mm], >= 0.
-    Source: plane geometry.
-
-    >>> from framecalc.sizes.chain import sizes_around
-    >>> frame = sizes_around(package_across_mm=297, package_up_mm=420, clearance_across_mm=3, clearance_up_mm=3,
-    ...                      rabbet_width_mm=6, face_width_mm=30)
-    >>> round(stick_needed_mm(frame, kerf_mm=3, trim_mm=20), 3)
-    1690.728
-    """
-    return stick_round_mm(sizes.outside_across_mm, sizes.outside_up_mm, kerf_mm=kerf_mm, trim_mm=trim_mm)
-
-
 def stick_round_mm(across_mm: float, up_mm: float, *, kerf_mm: float, trim_mm: float) -> float:
     """The shortest stick that yields four mitred pieces round a rectangle.
 
-    ``stick = 2 * (across + up) + 3 * kerf * sqrt(2) + 2 * trim``
+    ``stick = 2 * (across + up) + 3 * kerf * sqrt(2) + 2 * trim``; a 45° cut takes kerf·√2 along the
+    stick, and two pieces that meet long point to long point share it.
 
     Args:
         across_mm, up_mm: their long edges [mm], > 0.
-        kerf_mm, trim_mm: as in `stick_needed_mm`.
+        kerf_mm: width of the saw cut, square to the blade [mm], >= 0.
+        trim_mm: what is cut away at each end of the stick, its end cut included [mm], >= 0.
     Raises:
         OutOfRange: a long edge is not more than nothing.
     Source: plane geometry.
@@ -73,7 +54,7 @@ def face_width_from_stick(
 
     Args:
         stick_length_mm: the stick on the rack [mm].
-        rest: as in `sizes_around` and `stick_needed_mm`.
+        rest: as in `sizes_around` and `stick_round_mm`.
     Raises:
         ImpossibleSize: the stick is too short for members of any width.
     Source: plane geometry.
@@ -111,7 +92,7 @@ def picture_scale_from_stick(
         picture_across_mm, picture_up_mm: the picture at scale 1 [mm], > 0.
         fixed_across_mm, fixed_up_mm: what the package has beside the picture, such as mat borders less overlaps [mm].
         stick_length_mm: the stick on the rack [mm].
-        rest: as in `sizes_around` and `stick_needed_mm`.
+        rest: as in `sizes_around` and `stick_round_mm`.
     Raises:
         OutOfRange: a length is out of its range.
         ImpossibleSize: the stick is too short for a picture of any size.

@@ -3,7 +3,6 @@
 Each row keeps where it comes from; tables/README.md says what the letters of a status mean.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -75,17 +74,6 @@ def sold_sheets() -> tuple[SoldSheet, ...]:
     812.8
     """
     return tuple(_sold(row) for row in read_rows("sheet_sizes.csv"))
-
-
-def materials_for(role: str) -> Iterator[SheetMaterial]:
-    """The materials of one role: glazing, mat, backing or art.
-
-    Source: tables/sheet_materials.csv.
-
-    >>> [sheet.material_id for sheet in materials_for("mat")]
-    ['matboard_4ply', 'matboard_8ply']
-    """
-    return (material for material in sheet_materials() if material.role == role)
 
 
 def _material(row: dict[str, str]) -> SheetMaterial:

@@ -1,15 +1,13 @@
-"""The tables about wood that ship with the program: species, sawn thicknesses, and what corner joints are made with.
+"""The tables about wood that ship with the program: species, and what corner joints are made with.
 
 Each row keeps where it comes from; tables/README.md says what the letters of a status mean.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import cache
 
 from framecalc.tables.reading import read_rows
-from framecalc.units import MM_PER_INCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,20 +34,6 @@ class Species:
     derived_radial_per_pct: float
     derived_tangential_per_pct: float
     note: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SawnSize:
-    """A size of timber as the yard names it: rough, at its least when kiln-dried, surfaced; 0 where none is given."""
-
-    family: str
-    nominal: str
-    rough_mm: float
-    least_dry_mm: float
-    surfaced_thickness_mm: float
-    surfaced_width_mm: float
-    source: str
-    status: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,30 +98,6 @@ def wood_species() -> tuple[Species, ...]:
     (0.00248, 560.0)
     """
     return tuple(_species(row) for row in read_rows("wood_species.csv"))
-
-
-@cache
-def sawn_sizes() -> tuple[SawnSize, ...]:
-    """Thicknesses of hardwood in quarters of an inch, sizes of softwood, and metric thicknesses.
-
-    Source: tables/lumber.csv: NHLA rules, PS 20, EN 1313-1 and EN 1313-2, each row with its status.
-
-    >>> [size.rough_mm for size in sawn_sizes() if size.nominal == "5/4"]
-    [31.75]
-    """
-    return tuple(
-        SawnSize(
-            family=row["family"],
-            nominal=row["nominal"],
-            rough_mm=_in_mm(row["rough_in"]) or float(row["rough_mm"] or 0),
-            least_dry_mm=_in_mm(row["rough_kd_min_in"]),
-            surfaced_thickness_mm=_in_mm(row["surfaced_thickness_in"]),
-            surfaced_width_mm=_in_mm(row["surfaced_width_in"]),
-            source=row["source"],
-            status=row["status"],
-        )
-        for row in read_rows("lumber.csv")
-    )
 
 
 @cache
@@ -231,11 +191,6 @@ def corner_wedges() -> tuple[CornerWedge, ...]:
         CornerWedge(size=row["size"], height_mm=float(row["length_mm"]), status=row["status"])
         for row in _joinery("v_nail")
     )
-
-
-def _in_mm(inches: str) -> float:
-    """A column in inches, which are exact; nothing where it is blank."""
-    return float(Fraction(inches or 0) * MM_PER_INCH)
 
 
 def _joinery(kind: str) -> Iterator[dict[str, str]]:

@@ -1,29 +1,11 @@
 """Footage: how much stick a frame takes, before anything is laid out.
 
-The *exact footage* is the long edges of the four sides. The *trade rule* takes the perimeter of the package and eight
-times the face width; it is longer by what the rabbets cover less the clearance, which leaves a little for saw cuts.
+The *trade rule* takes the perimeter of the package and eight times the face width. That is longer than the long edges
+of the four sides by what the rabbets cover less the clearance, which leaves a little for saw cuts.
 """
 
 from framecalc.limits import require_not_negative, require_positive
 from framecalc.sizes.members import slant_kerf_mm
-
-
-def exact_footage_mm(*, outside_across_mm: float, outside_up_mm: float) -> float:
-    """Add up the long edges.
-
-    ``2 (outside across + outside up)``
-
-    Args:
-        outside_across_mm, outside_up_mm: > 0 [mm].
-    Raises:
-        OutOfRange: a length is not above zero.
-    Source: derived.
-
-    >>> exact_footage_mm(outside_across_mm=348, outside_up_mm=471)
-    1638
-    """
-    require_positive(outside_across_mm=outside_across_mm, outside_up_mm=outside_up_mm)
-    return 2 * (outside_across_mm + outside_up_mm)
 
 
 def rule_footage_mm(*, package_across_mm: float, package_up_mm: float, face_width_mm: float) -> float:

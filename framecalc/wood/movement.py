@@ -33,7 +33,8 @@ def coefficients_of(species: Species) -> Coefficients:
 
     Where the handbook has none, those of the shrinkage.
 
-    Source: Wood Handbook FPL-GTR-190, table 13-5; shrinkage as `coefficient_from_shrinkage`.
+    Source: Wood Handbook FPL-GTR-190, table 13-5; ``C = (S/f) / (100 − S·(f − 10)/f)`` from the shrinkage S, where
+        it begins at f % (chapter 13, from memory, not re-read).
 
     >>> from framecalc.tables.wood import wood_species
     >>> cherry = next(species for species in wood_species() if species.species_id == "black_cherry")
@@ -88,28 +89,6 @@ def change_mm(width_mm: float, *, coefficient_per_pct: float, from_pct: float, t
     require_positive(width_mm=width_mm, coefficient_per_pct=coefficient_per_pct)
     require_between(0, MOST_MOISTURE_PCT, from_pct=from_pct, to_pct=to_pct)
     return width_mm * coefficient_per_pct * (to_pct - from_pct)
-
-
-def coefficient_from_shrinkage(shrinkage_pct: float, *, shrinks_below_pct: float = MOST_MOISTURE_PCT) -> float:
-    """Find a coefficient from the shrinkage from green to oven-dry.
-
-    ``C = (S/f) / (100 − S·(f − 10)/f)``: per 1 %, based on the width at 10 % moisture content.
-
-    Args:
-        shrinkage_pct: S [%], > 0, less than 30.
-        shrinks_below_pct: f, where shrinkage begins: 30, for a few woods 22 [%].
-    Raises:
-        OutOfRange: no such shrinkage.
-    Source: Wood Handbook FPL-GTR-190, chapter 13, from memory, not re-read; it reproduces table 13-5.
-
-    >>> round(coefficient_from_shrinkage(7.8), 5)
-    0.00274
-    """
-    require_positive(shrinkage_pct=shrinkage_pct)
-    require_between(0, 30, shrinkage_pct=shrinkage_pct)
-    require_between(15, 35, shrinks_below_pct=shrinks_below_pct)
-    per_pct = shrinkage_pct / shrinks_below_pct
-    return per_pct / (100 - per_pct * (shrinks_below_pct - 10))
 
 
 def movement_findings(coefficients: Coefficients, *, least_pct: float, most_pct: float) -> tuple[Finding, ...]:

@@ -12,14 +12,12 @@ from shapely import Polygon
 
 from framecalc.corners.polygons import (
     PolygonGiven,
-    corner_names,
     flats_of_height_mm,
     flats_of_side_mm,
     member_of_polygon,
     package_flats_mm,
     polygon_around,
     polygon_corners,
-    side_names,
     side_of_flats_mm,
     sloped_side,
 )
@@ -66,12 +64,10 @@ def test_the_outside_from_corner_to_corner_is_twice_the_way_to_a_corner(sides: i
 
 
 @pytest.mark.parametrize("sides", SIDES)
-def test_the_bottom_side_is_level_and_each_corner_carries_the_names_of_its_sides(sides: int) -> None:
+def test_the_bottom_side_is_level_and_every_side_is_as_long(sides: int) -> None:
     corners = polygon_corners(200, sides=sides)
     assert min(y for _, y in corners) == pytest.approx(-100)
     assert corners[0][1] == pytest.approx(corners[-1][1]) and corners[0][0] < corners[-1][0]
-    assert len(corner_names(sides)) == len(corners)
-    assert corner_names(sides)[-1] == f"{side_names(sides)[-1]}-1"
     lengths = [dist(start, end) for start, end in pairwise((*corners, corners[0]))]
     assert lengths == pytest.approx(sides * [side_of_flats_mm(200, sides=sides)])
 

@@ -13,7 +13,7 @@ from framecalc.sizes.from_one_stick import (
     KERFS_IN_A_STICK,
     face_width_from_stick,
     picture_scale_from_stick,
-    stick_needed_mm,
+    stick_round_mm,
 )
 from framecalc.units import TOLERANCE_MM
 
@@ -29,10 +29,14 @@ def frame(across_mm: float, up_mm: float, *, face_width_mm: float = 30.0) -> Siz
     return sizes_around(package_across_mm=across_mm, package_up_mm=up_mm, face_width_mm=face_width_mm, **LOOSE)
 
 
+def stick_of(sizes: Sizes, *, kerf_mm: float, trim_mm: float) -> float:
+    return stick_round_mm(sizes.outside_across_mm, sizes.outside_up_mm, kerf_mm=kerf_mm, trim_mm=trim_mm)
+
+
 def test_worked_slant_kerfs() -> None:
     (check,) = CHECKS["slant_kerf"]
     sizes = frame(297, 420)
-    kerfs_mm = stick_needed_mm(sizes, kerf_mm=check["kerf_in"] * 25.4, trim_mm=0) - sizes.perimeter_mm
+    kerfs_mm = stick_of(sizes, kerf_mm=check["kerf_in"] * 25.4, trim_mm=0) - sizes.perimeter_mm
     found_in = kerfs_mm / 25.4 * check["cuts"] / KERFS_IN_A_STICK
     assert found_in == pytest.approx(check["expect_in"], abs=check["tolerance_in"])
 
@@ -49,14 +53,14 @@ def test_a_stick_with_shared_cuts_is_shorter_than_the_worked_upper_bound() -> No
         face_width_mm=1.5 * inch,
     )
     kerf_mm = check["kerf_in"] * inch
-    needed_in = stick_needed_mm(sizes, kerf_mm=kerf_mm, trim_mm=0) / inch
+    needed_in = stick_of(sizes, kerf_mm=kerf_mm, trim_mm=0) / inch
     assert sizes.perimeter_mm / inch == pytest.approx(check["perimeter_in"])
     assert check["perimeter_in"] < needed_in < check["expect_in"]
 
 
 @given(across_mm=packages_mm, up_mm=packages_mm, face_width_mm=face_widths_mm)
 def test_the_stick_of_a_frame_gives_its_face_width_back(across_mm: float, up_mm: float, face_width_mm: float) -> None:
-    stick_mm = stick_needed_mm(frame(across_mm, up_mm, face_width_mm=face_width_mm), **SAW)
+    stick_mm = stick_of(frame(across_mm, up_mm, face_width_mm=face_width_mm), **SAW)
     found_mm = face_width_from_stick(
         package_across_mm=across_mm, package_up_mm=up_mm, stick_length_mm=stick_mm, **LOOSE, **SAW
     )
@@ -80,7 +84,7 @@ def test_the_stick_of_a_scaled_picture_gives_its_scale_back(
         fixed_across_mm=fixed_mm,
         fixed_up_mm=2 * fixed_mm,
         face_width_mm=30.0,
-        stick_length_mm=stick_needed_mm(frame(package_across_mm, package_up_mm), **SAW),
+        stick_length_mm=stick_of(frame(package_across_mm, package_up_mm), **SAW),
         **LOOSE,
         **SAW,
     )
@@ -90,7 +94,7 @@ def test_the_stick_of_a_scaled_picture_gives_its_scale_back(
 @given(kerf_mm=st.floats(min_value=0, max_value=5), trim_mm=st.floats(min_value=0, max_value=100))
 def test_a_stick_is_never_shorter_than_its_members(kerf_mm: float, trim_mm: float) -> None:
     sizes = frame(297, 420)
-    assert stick_needed_mm(sizes, kerf_mm=kerf_mm, trim_mm=trim_mm) >= sizes.perimeter_mm + 2 * trim_mm
+    assert stick_of(sizes, kerf_mm=kerf_mm, trim_mm=trim_mm) >= sizes.perimeter_mm + 2 * trim_mm
 
 
 def test_a_stick_too_short_for_any_members_is_refused_with_what_would_do() -> None:

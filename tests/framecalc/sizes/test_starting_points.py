@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from framecalc.errors import ImpossibleSize
 from framecalc.mats.wished_mat import MatWish
-from framecalc.sizes.from_one_stick import stick_needed_mm
+from framecalc.sizes.chain import Sizes
+from framecalc.sizes.from_one_stick import stick_round_mm
 from framecalc.sizes.starting_points import SizeWish, StartingPoint, settle
 from framecalc.units import TOLERANCE_MM
 
@@ -36,6 +37,10 @@ mats = st.one_of(
 )
 
 
+def stick_of(sizes: Sizes, *, kerf_mm: float, trim_mm: float) -> float:
+    return stick_round_mm(sizes.outside_across_mm, sizes.outside_up_mm, kerf_mm=kerf_mm, trim_mm=trim_mm)
+
+
 @given(across_mm=lengths_mm, up_mm=lengths_mm, mat=mats)
 def test_the_wall_space_of_a_frame_gives_the_frame_back(across_mm: float, up_mm: float, mat: MatWish | None) -> None:
     outward = settle(replace(A3_IN_OAK, artwork_across_mm=across_mm, artwork_up_mm=up_mm, mat=mat))
@@ -59,7 +64,7 @@ def test_the_wall_space_of_a_frame_gives_the_frame_back(across_mm: float, up_mm:
 @given(across_mm=lengths_mm, up_mm=lengths_mm, face_mm=st.floats(min_value=8, max_value=150))
 def test_the_stick_of_a_frame_gives_its_face_width_back(across_mm: float, up_mm: float, face_mm: float) -> None:
     wish = replace(A3_IN_OAK, artwork_across_mm=across_mm, artwork_up_mm=up_mm, face_width_mm=face_mm)
-    stick_mm = stick_needed_mm(settle(wish).sizes, kerf_mm=wish.kerf_mm, trim_mm=wish.trim_mm)
+    stick_mm = stick_of(settle(wish).sizes, kerf_mm=wish.kerf_mm, trim_mm=wish.trim_mm)
     solved = settle(replace(wish, given=StartingPoint.STICK_FOR_WIDTH, face_width_mm=20, stick_length_mm=stick_mm))
     assert solved.face_width_mm == pytest.approx(face_mm, abs=TOLERANCE_MM)
     assert solved.solved == ("face_width_mm",)
@@ -68,7 +73,7 @@ def test_the_stick_of_a_frame_gives_its_face_width_back(across_mm: float, up_mm:
 @given(ratio=st.floats(min_value=0.5, max_value=2), mat=mats)
 def test_the_stick_of_an_enlarged_picture_gives_its_scale_back(ratio: float, mat: MatWish | None) -> None:
     enlarged = replace(A3_IN_OAK, artwork_across_mm=297 * ratio, artwork_up_mm=420 * ratio, mat=mat)
-    stick_mm = stick_needed_mm(settle(enlarged).sizes, kerf_mm=3.2, trim_mm=10)
+    stick_mm = stick_of(settle(enlarged).sizes, kerf_mm=3.2, trim_mm=10)
     solved = settle(replace(A3_IN_OAK, given=StartingPoint.STICK_FOR_PICTURE, mat=mat, stick_length_mm=stick_mm))
     assert solved.picture_ratio == pytest.approx(ratio, abs=1e-9)
     assert solved.sizes.outside_up_mm == pytest.approx(settle(enlarged).sizes.outside_up_mm, abs=TOLERANCE_MM)

@@ -1,5 +1,5 @@
 from framecalc.evidence import Evidence, standing_of_source, standing_of_status
-from framecalc.tables.sheets import materials_for, sheet_materials, sold_sheets
+from framecalc.tables.sheets import sheet_materials, sold_sheets
 
 
 def test_every_material_has_a_mass_and_a_standing() -> None:
@@ -11,7 +11,7 @@ def test_every_material_has_a_mass_and_a_standing() -> None:
 
 def test_plywood_grows_by_its_published_figure() -> None:
     """0.0002 of its length per 10 % of humidity: panel trade association, read second hand."""
-    plywood = next(sheet for sheet in materials_for("backing") if sheet.material_id == "plywood_softwood")
+    plywood = next(sheet for sheet in sheet_materials() if sheet.material_id == "plywood_softwood")
     assert plywood.growth_per_pct == 0.00002 and plywood.grows_with_damp
 
 

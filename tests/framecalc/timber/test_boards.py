@@ -9,7 +9,6 @@ from typing import Any
 import pytest
 
 from framecalc.errors import ImpossibleTimber, OutOfRange
-from framecalc.tables.wood import sawn_sizes
 from framecalc.timber.boards import (
     Allowances,
     Board,
@@ -68,22 +67,6 @@ def test_strips_and_cuts_fit_the_width_and_one_more_does_not(width_mm: float, ed
     net_mm = width_mm - 2 * edge_mm
     assert count * 33 + max(0, count - 1) * kerf_mm <= net_mm + 1e-6
     assert (count + 1) * 33 + count * kerf_mm > net_mm
-
-
-@pytest.mark.parametrize("check", CHECKS["quarters"], ids=lambda check: check["nominal"])
-def test_published_quarters(check: dict[str, Any]) -> None:
-    (size,) = (size for size in sawn_sizes() if size.nominal == check["nominal"])
-    found = (size.rough_mm, size.least_dry_mm, size.surfaced_thickness_mm)
-    expected = tuple(INCH_MM * check[f"{name}_in"] for name in ("rough", "least_dry", "surfaced"))
-    assert found == pytest.approx(expected)
-
-
-def test_every_sawn_size_names_its_source_and_is_thinner_surfaced_than_rough() -> None:
-    assert len({(size.family, size.nominal) for size in sawn_sizes()}) == len(sawn_sizes())
-    for size in sawn_sizes():
-        assert size.source and size.status
-        thicknesses = [mm for mm in (size.surfaced_thickness_mm, size.least_dry_mm, size.rough_mm) if mm]
-        assert thicknesses and thicknesses == sorted(thicknesses)
 
 
 @pytest.mark.parametrize(

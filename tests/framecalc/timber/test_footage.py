@@ -1,4 +1,4 @@
-"""Footage: exact, by the trade rule, and with saw cuts."""
+"""Footage: by the trade rule, and with saw cuts."""
 
 import tomllib
 from pathlib import Path
@@ -8,8 +8,8 @@ import pytest
 
 from framecalc.errors import OutOfRange
 from framecalc.sizes.chain import sizes_around
-from framecalc.sizes.from_one_stick import stick_needed_mm
-from framecalc.timber.footage import exact_footage_mm, footage_with_cuts_mm, rule_footage_mm
+from framecalc.sizes.from_one_stick import stick_round_mm
+from framecalc.timber.footage import footage_with_cuts_mm, rule_footage_mm
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/boards.toml").read_text("utf-8"))
 INCH_MM = 25.4
@@ -17,18 +17,16 @@ INCH_MM = 25.4
 
 @pytest.mark.parametrize("check", CHECKS["footage"], ids=lambda check: check["name"])
 def test_worked_footage(check: dict[str, Any]) -> None:
-    across_mm, up_mm = (INCH_MM * size for size in check["outside_in"])
     package_across_mm, package_up_mm = (INCH_MM * size for size in check["package_in"])
-    exact_mm = exact_footage_mm(outside_across_mm=across_mm, outside_up_mm=up_mm)
     rule_mm = rule_footage_mm(
         package_across_mm=package_across_mm,
         package_up_mm=package_up_mm,
         face_width_mm=INCH_MM * check["face_width_in"],
     )
-    cut_mm = footage_with_cuts_mm(exact_mm, kerf_mm=INCH_MM * check["kerf_in"], cuts=8)
-    expected = (check["expect_exact_in"], check["expect_rule_in"], check["expect_eight_cuts_in"])
+    cut_mm = footage_with_cuts_mm(2 * INCH_MM * sum(check["outside_in"]), kerf_mm=INCH_MM * check["kerf_in"], cuts=8)
+    expected = (check["expect_rule_in"], check["expect_eight_cuts_in"])
     tolerance_mm = INCH_MM * check["tolerance_in"]
-    assert (exact_mm, rule_mm, cut_mm) == pytest.approx([INCH_MM * inches for inches in expected], abs=tolerance_mm)
+    assert (rule_mm, cut_mm) == pytest.approx([INCH_MM * inches for inches in expected], abs=tolerance_mm)
 
 
 @pytest.mark.parametrize("clearance_mm", [0.0, 3.0])
@@ -42,16 +40,15 @@ def test_the_rule_is_longer_by_the_rabbets_less_the_clearance(rabbet_width_mm: f
         rabbet_width_mm=rabbet_width_mm,
         face_width_mm=30,
     )
-    exact_mm = exact_footage_mm(outside_across_mm=sizes.outside_across_mm, outside_up_mm=sizes.outside_up_mm)
     rule_mm = rule_footage_mm(package_across_mm=297, package_up_mm=420, face_width_mm=30)
-    assert rule_mm - exact_mm == pytest.approx(8 * rabbet_width_mm - 4 * clearance_mm)
-    assert footage_with_cuts_mm(exact_mm, kerf_mm=3, cuts=3) == pytest.approx(
-        stick_needed_mm(sizes, kerf_mm=3, trim_mm=0)
+    assert rule_mm - sizes.perimeter_mm == pytest.approx(8 * rabbet_width_mm - 4 * clearance_mm)
+    assert footage_with_cuts_mm(sizes.perimeter_mm, kerf_mm=3, cuts=3) == pytest.approx(
+        stick_round_mm(sizes.outside_across_mm, sizes.outside_up_mm, kerf_mm=3, trim_mm=0)
     )
 
 
 def test_what_cannot_be_is_refused() -> None:
     with pytest.raises(OutOfRange):
-        exact_footage_mm(outside_across_mm=0, outside_up_mm=1)
+        rule_footage_mm(package_across_mm=0, package_up_mm=1, face_width_mm=1)
     with pytest.raises(OutOfRange):
         footage_with_cuts_mm(100, kerf_mm=3, cuts=-1)
