@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from tablet import LANDSCAPE, PHONE, PORTRAIT, field, press, settled, take_demo
 
+from framecalc.drawing import PANELS
 from framecalc.plan import Plan
 from framecalc.project import read_project
 
@@ -230,6 +231,17 @@ def test_in_portrait_the_drawing_in_view_follows_the_field(open_page: Callable[.
     field(page, "section.rabbet_width").tap()
     assert page.locator(".panel.section").is_visible()
     assert not page.locator(".panel.front").is_visible()
+
+
+def test_on_a_phone_each_tab_shows_its_own_drawing_alone(open_page: Callable[..., Any]) -> None:
+    page = open_page(PHONE)
+    take_demo(page, CAFE)
+    tabs = page.locator(".drawings .tabs label")
+    assert tabs.count() == len(PANELS)
+    for number, name in enumerate(PANELS):
+        tabs.nth(number).tap()
+        panels = page.locator(".drawings > .panel:visible")
+        assert [panel.get_attribute("data-panel") for panel in panels.all()] == [name]
 
 
 def test_in_landscape_the_drawings_stay_in_view_while_the_form_scrolls(page: Any) -> None:
