@@ -4,6 +4,7 @@ The ranges are ours: wide enough for any frame a small shop makes, narrow enough
 """
 
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Annotated
 
 from pydantic import (
@@ -24,13 +25,17 @@ from framecalc.units import Comma, Length, parse_length
 def _length_between(least: str, most: str) -> Callable[[object], Length]:
     least_length, most_length = parse_length(least), parse_length(most)
 
+    @lru_cache(maxsize=2048)
+    def within(text: str) -> Length:
+        length = parse_length(text, comma=Comma.DECIMAL)
+        if not least_length.exact_mm <= length.exact_mm <= most_length.exact_mm:
+            raise OutOfRange(f"“{text}” is outside what this can be: {least} to {most} would do")
+        return length
+
     def read(value: object) -> Length:
         if not isinstance(value, str):
             raise UnreadableProject(f"{value!r} is no length: a text with a unit, such as “333.4 mm”, would do")
-        length = parse_length(value, comma=Comma.DECIMAL)
-        if not least_length.exact_mm <= length.exact_mm <= most_length.exact_mm:
-            raise OutOfRange(f"“{value}” is outside what this can be: {least} to {most} would do")
-        return length
+        return within(value)
 
     return read
 
@@ -83,7 +88,9 @@ Run = Annotated[
 
 def printable(text: str) -> str:
     """Keep what XML and a page can carry: control characters and lone surrogates go, and white space at the ends."""
-    return "".join(c for c in text if c in "\n\t" or (c.isprintable() and not "\ud800" <= c <= "\udfff")).strip()
+    if text.isprintable():
+        return text.strip()
+    return "".join(c for c in text if c in "\n\t" or c.isprintable()).strip()
 
 
 Name = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, min_length=1, max_length=120)]

@@ -98,6 +98,8 @@ def plain(text: str) -> str:
     >>> plain("a\\x00b\\u202ec"), plain("12\\u200b3/4")
     ('a b c', '12 3/4')
     """
+    if text.isprintable():
+        return text
     return "".join(letter if letter in "\r\n\t" or category(letter) not in _UNSEEN else " " for letter in text)
 
 
