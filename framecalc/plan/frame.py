@@ -4,7 +4,7 @@ Plain numbers go to the topics; their records, findings and figures are collecte
 """
 
 from collections.abc import Iterable
-from functools import cached_property
+from functools import cache, cached_property
 
 from framecalc.artwork.findings import artwork_findings
 from framecalc.artwork.measuring import Allowance, ArtworkFit, Measurements, Play, fit_artwork, play, usual_clearance
@@ -29,8 +29,7 @@ from framecalc.plan.inputs import (
     wish_of,
 )
 from framecalc.plan.package.package import PackagePlan
-from framecalc.plan.what_if import project_with
-from framecalc.project import Frame, Project
+from framecalc.project import Frame, Project, project_with
 from framecalc.section.findings import section_findings
 from framecalc.section.milling import MillingOrder, milling_order
 from framecalc.section.rabbeted import Section
@@ -235,7 +234,9 @@ class FramePlan:
 
     def advise(self, findings: Iterable[Finding]) -> tuple[Advice, ...]:
         """Findings in this project's words and unit, the worst first, with ways out that make no new stop."""
-        return advise(findings, step=self.step, words=self.project.shop.words, path_of=self.path_of, holds=self._holds)
+        return advise(
+            findings, step=self.step, words=self.project.shop.words, path_of=self.path_of, holds=cache(self._holds)
+        )
 
     @property
     def is_ready(self) -> bool:

@@ -8,8 +8,7 @@ from framecalc.plan.frame import FramePlan
 from framecalc.plan.sheets.sheets import SheetsPlan
 from framecalc.plan.timber.frames_from_a_stick import ReachPlan
 from framecalc.plan.timber.timber import TimberPlan
-from framecalc.plan.what_if import project_with
-from framecalc.project import Project
+from framecalc.project import Project, project_with
 
 
 class Plan:

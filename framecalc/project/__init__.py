@@ -5,6 +5,7 @@ their text; nothing computed is in it. A *path* names one value: `frames.k3f.sec
 named by their `id`, never by their place. `assumed` lists the paths whose values nobody has measured or chosen yet.
 """
 
+from framecalc.project.changing import project_with
 from framecalc.project.frame import Artwork, Edge, Frame, KnownSizes, Section, Start
 from framecalc.project.look import Look, Photo
 from framecalc.project.model import Project, Saved, ShopValues
@@ -48,6 +49,7 @@ __all__ = [
     "project_document",
     "project_schema",
     "project_text",
+    "project_with",
     "read_project",
     "sentences_of",
     "set_value",

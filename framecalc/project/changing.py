@@ -1,0 +1,63 @@
+"""A project with some fields changed: what if this were typed instead?
+
+Only what holds a changed field is read again; all else is taken over as it was checked.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Any, TypeVar
+
+from pydantic import ValidationError
+
+from framecalc.project.fields import Model
+from framecalc.project.model import Project
+from framecalc.project.reading import ProjectErrors, sentences_of
+
+_Part = TypeVar("_Part", bound=Model)
+
+
+def project_with(project: Project, changes: Mapping[str, str]) -> Project:
+    """The project with texts put at paths of its fields.
+
+    Raises:
+        ProjectErrors: a text does not fit at its path.
+        KeyError: a path leads through a list item that is not there.
+    """
+    for path, text in changes.items():
+        project = _with(project, path.split("."), text, above="")
+    return project
+
+
+def _with(part: _Part, names: Sequence[str], text: str, *, above: str) -> _Part:
+    """A part with a text at the end of a path; the parts on the way are copied, those beside it are not."""
+    name, *rest = names
+    here, below = f"{above}{name}.", getattr(part, name, None)
+    if rest and isinstance(below, tuple):
+        return part.model_copy(update={name: _with_item(below, rest, text, above=here)})
+    if rest and isinstance(below, Model):
+        return part.model_copy(update={name: _with(below, rest, text, above=here)})
+    return _read(type(part), _document(part) | {name: _nested(rest, text)}, above=above)
+
+
+def _with_item(items: tuple[Any, ...], names: Sequence[str], text: str, *, above: str) -> tuple[Any, ...]:
+    item_id, *rest = names
+    if all(item.id != item_id for item in items):
+        raise KeyError(f"{above}{item_id}")
+    here = f"{above}{item_id}."
+    return tuple(_with(item, rest, text, above=here) if item.id == item_id else item for item in items)
+
+
+def _document(part: Model) -> dict[str, Any]:
+    return part.model_dump(mode="json", by_alias=True, exclude_none=True)
+
+
+def _nested(names: Sequence[str], text: str) -> Any:
+    """What stands under a name: the text, inside the objects that the rest of the path makes on the way."""
+    return {names[0]: _nested(names[1:], text)} if names else text
+
+
+def _read(kind: type[_Part], document: dict[str, Any], *, above: str) -> _Part:
+    try:
+        return kind.model_validate(document)
+    except ValidationError as error:
+        sentences = sentences_of(error, document)
+        raise ProjectErrors({f"{above}{path}": sentence for path, sentence in sentences.items()}) from error
