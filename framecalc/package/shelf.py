@@ -7,7 +7,7 @@ Glass, boards and films are sold by the millimetre and keep that unit in an inch
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from types import MappingProxyType
 
 from framecalc.evidence import Evidence, standing_of_status
@@ -142,6 +142,7 @@ def ready_made() -> Mapping[str, ReadyMade]:
     return MappingProxyType(shelf)
 
 
+@lru_cache(maxsize=1024)
 def usual_material(kind: LayerKind, *, name: str) -> str:
     """What a layer is usually of, where nobody has said: by its name, then by its kind; nothing for the artwork.
 

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cache
 from pathlib import Path
 from threading import Event, Lock
 from typing import Any
@@ -72,6 +73,12 @@ the best that it found."""
 
 def _nothing() -> None:
     """Nothing follows."""
+
+
+@cache
+def _adapter(answer_type: Any) -> TypeAdapter[Any]:
+    """What writes and reads answers of a type; there are two or three types, and each takes long to make."""
+    return TypeAdapter(answer_type)
 
 
 class Jobs:
@@ -142,7 +149,7 @@ class Jobs:
 
     def _read(self, key: str, answer_type: Any) -> Any:
         try:
-            return TypeAdapter(answer_type).validate_json(self._path(key).read_bytes())
+            return _adapter(answer_type).validate_json(self._path(key).read_bytes())
         except (OSError, ValidationError, ValueError):
             return None  # nobody asked yet, or an older version wrote it: it is worked out again
 
@@ -151,6 +158,6 @@ class Jobs:
             return
         try:
             self._folder.mkdir(exist_ok=True)
-            write_safely(self._path(job.key), TypeAdapter(answer_type).dump_json(job.answer).decode())
+            write_safely(self._path(job.key), _adapter(answer_type).dump_json(job.answer).decode())
         except (OSError, NotWritten):
             return  # the answer is still in memory, and can be worked out again

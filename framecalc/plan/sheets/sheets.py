@@ -22,7 +22,7 @@ from framecalc.units import TOLERANCE_MM, describe_length
 from framecalc.words import localise
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class SheetGroup:
     """One material: its parts, what serves it, and the problem, or the sentence that says why there is none.
 
@@ -36,7 +36,7 @@ class SheetGroup:
     is_estimate: bool
     shared: tuple[str, ...]
 
-    @property
+    @cached_property
     def key(self) -> str:
         """The hash of the problem: what a layout belongs to; blank where there is no problem."""
         return self.problem.fingerprint if self.problem else ""

@@ -27,7 +27,7 @@ USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
 """What an estimate is worked out with while no stock is typed (common practice, no source: about 8 ft)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class TimberGroup:
     """All pieces of one section, the problem of cutting them, and what was found about the stock on the way.
 
@@ -43,7 +43,7 @@ class TimberGroup:
     is_ledge: bool = False
     planed_with: tuple[MemberSection, ...] = ()
 
-    @property
+    @cached_property
     def key(self) -> str:
         """The hash of the problem: what a cutting plan belongs to."""
         return hash_of(self.problem)
@@ -84,6 +84,8 @@ class TimberGroup:
     def after(self, plans: Iterable[StickPlan]) -> "TimberGroup":
         """The same group with what these plans leave of the stock; its numbers go on after theirs."""
         taken = Counter(stick.stock.id for plan in plans for stick in plan.sticks)
+        if not taken:
+            return self
         stock = tuple(_less(one, taken[one.id]) for one in self.problem.stock)
         return replace(self, problem=replace(self.problem, stock=stock))
 

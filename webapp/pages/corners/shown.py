@@ -8,7 +8,7 @@ from framecalc.project.corners import Corner
 from webapp.live.answer import Answer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.slots import field_views, slots_of
+from webapp.live.slots import field_views
 from webapp.pages.corners.fields import SIDES
 from webapp.pages.corners.groups import GROUPS, AnswerGroup, CornersContext, groups_of
 from webapp.pages.corners.saw_record import cuts_elsewhere_deg
@@ -19,7 +19,7 @@ PAPERS = (("a4-portrait", "A4"), ("letter-portrait", "Letter"))
 
 def corner_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the corners page shows."""
-    corner = answer.frame.corner
+    corner, views = answer.frame.corner, field_views(answer)
     return {
         "opened": opened,
         "answer": answer,
@@ -28,8 +28,8 @@ def corner_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[
         "base": opened.revision.number,
         "words": answer.project.shop.words,
         "address": corners_address(opened.project_id, answer.frame.id),
-        "fields": {path.removeprefix("corner."): view for path, view in field_views(answer).items()},
-        "slots": tuple(slots_of(answer)),
+        "fields": {path.removeprefix("corner."): view for path, view in views.items()},
+        "slots": tuple(view.slot for view in views.values()),
         "groups": _groups(desk, answer),
         "titles": {name: title for name, (title, _) in GROUPS.items()},
         "messages": answer.messages,

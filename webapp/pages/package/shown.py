@@ -11,14 +11,14 @@ from framecalc.package.shelf import ReadyMade, ready_made
 from webapp.live.answer import Answer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.slots import field_views, slots_of
+from webapp.live.slots import field_views
 from webapp.pages.package.groups import GROUPS, AnswerGroup, PackageContext, groups_of
 from webapp.pages.setting_out.shown import where
 
 
 def package_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the package page shows."""
-    frame = answer.frame
+    frame, views = answer.frame, field_views(answer)
     return {
         "opened": opened,
         "answer": answer,
@@ -27,8 +27,8 @@ def package_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict
         "base": opened.revision.number,
         "words": answer.project.shop.words,
         "address": package_address(opened.project_id, frame.id),
-        "fields": field_views(answer),
-        "slots": tuple(slots_of(answer)),
+        "fields": views,
+        "slots": tuple(view.slot for view in views.values()),
         "groups": _groups(answer),
         "titles": {name: title for name, (title, _) in GROUPS.items()},
         "messages": answer.messages,

@@ -17,7 +17,7 @@ from webapp.jobs.sheets import SheetWork, work_of
 from webapp.live.answer import Answer
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.slots import field_views, slots_of
+from webapp.live.slots import field_views
 from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, layout_view, sheet_paper, sheet_view
 from webapp.pages.sheets.lists import TITLES, SheetList, SheetLister
 from webapp.pages.sheets.says import needs_of, so_far_words
@@ -60,7 +60,7 @@ def sheets_address(project_id: str, _: str = "") -> str:
 
 def sheets_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the sheets page shows."""
-    project = answer.project
+    project, views = answer.project, field_views(answer)
     plan = Plan(project)
     groups, trouble = groups_of(desk, plan)
     return {
@@ -72,8 +72,8 @@ def sheets_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[
         "place": "sheets",
         "words": project.shop.words,
         "address": sheets_address(opened.project_id),
-        "fields": {path.removeprefix("sheets."): view for path, view in field_views(answer).items()},
-        "slots": tuple(slots_of(answer)),
+        "fields": {path.removeprefix("sheets."): view for path, view in views.items()},
+        "slots": tuple(view.slot for view in views.values()),
         "materials": tuple(materials_of(answer, plan)),
         "idle": tuple(idle_stock(answer)),
         "ways": ways_of(plan),

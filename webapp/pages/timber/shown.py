@@ -27,7 +27,7 @@ from webapp.live.answer import Answer
 from webapp.live.answers import Big, Table, refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
-from webapp.live.slots import FieldSlot, field_views, slots_of
+from webapp.live.slots import FieldSlot, FieldView, field_views
 from webapp.pages.rack.beside import beside
 from webapp.pages.timber.lists import TITLES, Lister, ListView
 from webapp.pages.timber.says import (
@@ -131,6 +131,7 @@ def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[
     works, trouble = _works(desk, plan)
     groups = tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1))
     found = [advice for group in groups for advice in group.findings]
+    views = _fields(answer, found)
     return {
         "opened": opened,
         "answer": answer,
@@ -140,8 +141,8 @@ def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[
         "place": "timber",
         "words": answer.project.shop.words,
         "address": timber_address(opened.project_id),
-        "fields": {path.removeprefix("timber."): view for path, view in _fields(answer, found).items()},
-        "slots": tuple(_with_findings(slots_of(answer), found)),
+        "fields": {path.removeprefix("timber."): view for path, view in views.items()},
+        "slots": tuple(view.slot for view in views.values()),
         "stock": tuple(_stock(answer)),
         "groups": groups,
         "rack": beside(desk, opened.project_id, answer.project, works),
@@ -302,7 +303,7 @@ def _list_title(name: str) -> str:
     return TITLES[name]
 
 
-def _fields(answer: Answer, found: list[Advice]) -> dict[str, Any]:
+def _fields(answer: Answer, found: list[Advice]) -> dict[str, FieldView]:
     """The fields, with what was found about the stock beside them."""
     views = field_views(answer)
     slots = {slot.path: slot for slot in _with_findings([view.slot for view in views.values()], found)}
