@@ -4,6 +4,7 @@ Plain numbers go to the topics; their records, findings and figures are collecte
 """
 
 from collections.abc import Iterable
+from copy import copy
 from functools import cache, cached_property
 
 from framecalc.artwork.findings import artwork_findings
@@ -52,6 +53,18 @@ class FramePlan:
     def __init__(self, project: Project, frame: Frame) -> None:
         self.project = project
         self.frame = frame
+
+    def is_for(self, project: Project, frame: Frame) -> bool:
+        """Whether all that this is computed from is the same in a project: not equal, but the same objects."""
+        ours = self.project
+        return frame is self.frame and project.shop is ours.shop and project.unit is ours.unit
+
+    def within(self, project: Project) -> "FramePlan":
+        """The same plan in a project that differs elsewhere, with all that is computed by now."""
+        plan = copy(self)
+        plan.project = project
+        vars(plan).pop("unconfirmed", None)
+        return plan
 
     @property
     def unit(self) -> Unit:

@@ -1,22 +1,30 @@
 """The plan of a whole project, and its record as plain JSON values."""
 
 from collections.abc import Mapping
+from contextlib import suppress
 from functools import cached_property
 from typing import Any
 
+from framecalc.errors import FrameCalcError
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.sheets.sheets import SheetsPlan
 from framecalc.plan.timber.frames_from_a_stick import ReachPlan
 from framecalc.plan.timber.timber import TimberPlan
-from framecalc.project import Project, project_with
+from framecalc.project import Frame, Project, project_with
 
 
 class Plan:
-    """Everything computed from one project."""
+    """Everything computed from one project. Frames that a plan before it has planned already are not planned again."""
 
-    def __init__(self, project: Project) -> None:
+    def __init__(self, project: Project, *, before: "Plan | None" = None) -> None:
         self.project = project
-        self.frames = {frame.id: FramePlan(project, frame) for frame in project.frames}
+        self.frames = {frame.id: plan_frame(project, frame, before=before) for frame in project.frames}
+
+    def compute_all(self) -> None:
+        """Work out every frame that can be, so that whatever comes after this plan finds them worked out."""
+        for frame in self.frames.values():
+            with suppress(FrameCalcError):
+                frame.compute_all()
 
     @cached_property
     def timber(self) -> TimberPlan:
@@ -40,6 +48,12 @@ class Plan:
             "unit": self.project.unit.value,
             "frames": [_record(plan) for plan in self.frames.values()],
         }
+
+
+def plan_frame(project: Project, frame: Frame, *, before: Plan | None) -> FramePlan:
+    """The plan of one frame: the one of a plan before, where that frame and the shop's values are the same objects."""
+    known = before.frames.get(frame.id) if before else None
+    return known.within(project) if known and known.is_for(project, frame) else FramePlan(project, frame)
 
 
 def plan_with(project: Project, changes: Mapping[str, str]) -> Plan:

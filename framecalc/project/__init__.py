@@ -5,12 +5,12 @@ their text; nothing computed is in it. A *path* names one value: `frames.k3f.sec
 named by their `id`, never by their place. `assumed` lists the paths whose values nobody has measured or chosen yet.
 """
 
-from framecalc.project.changing import project_with
+from framecalc.project.changing import project_with, read_like
 from framecalc.project.frame import Artwork, Edge, Frame, KnownSizes, Section, Start
 from framecalc.project.look import Look, Photo
 from framecalc.project.model import Project, Saved, ShopValues
 from framecalc.project.package import Fitting, Layer, Mat, Package, Picture
-from framecalc.project.paths import set_value, value_at
+from framecalc.project.paths import set_value, value_at, with_value
 from framecalc.project.price import Item, Quote, Terms
 from framecalc.project.reading import (
     SCHEMA,
@@ -50,8 +50,10 @@ __all__ = [
     "project_schema",
     "project_text",
     "project_with",
+    "read_like",
     "read_project",
     "sentences_of",
     "set_value",
     "value_at",
+    "with_value",
 ]

@@ -1,6 +1,6 @@
-"""A project with some fields changed: what if this were typed instead?
+"""A project that is another one with something changed: what if this were typed instead?
 
-Only what holds a changed field is read again; all else is taken over as it was checked.
+Only what holds a change is read again; all else is taken over as it was checked.
 """
 
 from collections.abc import Mapping, Sequence
@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from framecalc.project.fields import Model
 from framecalc.project.model import Project
-from framecalc.project.reading import ProjectErrors, sentences_of
+from framecalc.project.reading import ProjectErrors, read_project, sentences_of
 
 _Part = TypeVar("_Part", bound=Model)
 
@@ -25,6 +25,24 @@ def project_with(project: Project, changes: Mapping[str, str]) -> Project:
     for path, text in changes.items():
         project = _with(project, path.split("."), text, above="")
     return project
+
+
+def read_like(document: Mapping[str, Any], *, known: Mapping[str, Any], project: Project) -> Project:
+    """Read a document that shares parts with one read before: the same objects, not equal ones.
+
+    Args:
+        document: what `read_project` takes.
+        known: the document read before.
+        project: what it was read as.
+    Raises:
+        UnreadableProject, ProjectErrors: as `read_project`.
+    """
+    shared = {name: part for name, part in document.items() if name in known and part is known[name]}
+    taken_over = {name: getattr(project, name) for name in shared.keys() - {"schema"}}
+    if "frames" not in shared and isinstance(document.get("frames"), list):
+        frames = {id(frame): checked for frame, checked in zip(known["frames"], project.frames, strict=True)}
+        taken_over["frames"] = [frames.get(id(frame), frame) for frame in document["frames"]]
+    return read_project(dict(document) | taken_over)
 
 
 def _with(part: _Part, names: Sequence[str], text: str, *, above: str) -> _Part:

@@ -27,6 +27,29 @@ def set_value(document: Any, path: str, value: Any) -> None:
         document[last] = value
 
 
+def with_value(document: Any, path: str, value: Any) -> Any:
+    """A document with a value at a path, as `set_value` puts it; the one given stays as it is.
+
+    Only what holds the value is copied: all else is the same objects as before, so neither may be changed in place.
+
+    Raises:
+        KeyError: the path leads through a list item that is not there.
+
+    >>> with_value({"shop": {"kerf": "2 mm"}}, "shop.kerf", "3 mm")
+    {'shop': {'kerf': '3 mm'}}
+    """
+    name, _, rest = path.partition(".")
+    if isinstance(document, list):
+        changed = _child(document, name)
+        if changed is None:
+            raise KeyError(path)
+        return [with_value(item, rest, value) if item is changed else item for item in document]
+    if rest:
+        return document | {name: with_value(document.get(name, {}), rest, value)}
+    others = {key: other for key, other in document.items() if key != name}
+    return others if value is None else document | {name: value}
+
+
 def _child(document: Any, name: str) -> Any:
     if isinstance(document, dict):
         return document.get(name)

@@ -6,6 +6,7 @@ from typing import Any
 
 import httpx
 import pytest
+from keeping import require_unchanged
 from serving import SHOP, client_of, serving
 
 
@@ -20,8 +21,10 @@ def server(data_dir: Path) -> Iterator[str]:
     """The address of a server that keeps its projects in `data_dir`."""
     from webapp.app import create_app
 
-    with serving(create_app(data_dir=data_dir)) as address:
+    app = create_app(data_dir=data_dir)
+    with serving(app) as address:
         yield address
+    require_unchanged(app.state.desk)
 
 
 @pytest.fixture

@@ -18,6 +18,7 @@ from pydantic import ValidationError
 from framecalc.project import Saved, project_text
 from webapp.data.disk import read_json, write_safely
 from webapp.data.errors import NoSuchRevision, StoreError, UnreadableFile
+from webapp.data.kept import Stamp
 
 Document: TypeAlias = dict[str, Any]
 """A project as plain JSON values, without `saved`."""
@@ -117,6 +118,21 @@ class History:
         except ValidationError:
             raise UnreadableFile(f"{path} is damaged: it does not say how it was saved") from None
         return Revision(number=number, document=without_saved(document), saved=saved)
+
+    def stamp(self, number: int = 0) -> Stamp | None:
+        """Say which file holds a revision, or the newest one, without reading it; None where there is none."""
+        number = number or max(self.numbers(), default=0)
+        try:
+            file = (self.folder / file_name(number)).stat()
+        except OSError:
+            return None
+        return Stamp(
+            project_id=self.folder.name,
+            number=number,
+            file=file.st_ino,
+            changed_ns=file.st_mtime_ns,
+            size=file.st_size,
+        )
 
     def newest(self, *, before: int | None = None) -> Revision | None:
         """Read the newest readable revision, or the newest before a number; None when there is none."""

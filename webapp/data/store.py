@@ -24,6 +24,7 @@ from filelock import FileLock, Timeout
 from framecalc.project import project_text, read_project
 from webapp.data.disk import building, move, read_json, sweep, write_safely
 from webapp.data.errors import FolderInUse, NoSuchProject, NothingToUndo, UnreadableFile, UnusableFolder
+from webapp.data.kept import Stamp
 from webapp.data.revisions import Conflict, Document, History, Revision, Step, same, without_saved
 
 _ID = re.compile(r"[a-z0-9]{8}")
@@ -111,6 +112,14 @@ class Store:
             UnreadableFile: it is damaged.
         """
         return self._history(project_id).read(number)
+
+    def stamp(self, project_id: str, number: int = 0) -> Stamp | None:
+        """Say which file holds a revision, or the newest one, without reading it; None where there is none.
+
+        Raises:
+            NoSuchProject: there is none.
+        """
+        return self._history(project_id).stamp(number)
 
     def revisions(self, project_id: str) -> tuple[Revision, ...]:
         """Read all readable revisions of a project, newest first."""

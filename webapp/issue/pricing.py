@@ -8,7 +8,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.price import JobPrice, price_job
-from framecalc.project import Project, Quote
+from framecalc.project import Quote
 from webapp.jobs import sheets as sheets_jobs
 from webapp.jobs import timber as timber_jobs
 from webapp.jobs.running import Jobs
@@ -26,16 +26,16 @@ def job_of(desk: Desk, opened: ProjectAtRevision) -> JobPrice:
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
-    return price_of(desk, opened.project, quote_of(desk, opened))
+    return price_of(desk, opened.plan, quote_of(desk, opened))
 
 
-def price_of(desk: Desk, project: Project, quote: Quote) -> JobPrice:
-    """The price of a project by a quote.
+def price_of(desk: Desk, plan: Plan, quote: Quote) -> JobPrice:
+    """The price of a planned project by a quote.
 
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
-    return price_job(project, quote=quote, find=partial(_laid_out, desk.jobs))
+    return price_job(plan.project, quote=quote, find=partial(_laid_out, desk.jobs), plan=plan)
 
 
 def _laid_out(jobs: Jobs, plan: Plan) -> LaidOut:

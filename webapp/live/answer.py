@@ -11,7 +11,7 @@ from functools import cached_property
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
-from framecalc.plan import FramePlan
+from framecalc.plan import FramePlan, Plan, plan_frame
 from framecalc.plan.advice import Advice
 from framecalc.project import Frame, Project
 from webapp.live.desk import ProjectAtRevision
@@ -39,13 +39,17 @@ class Verdict:
 
 @dataclass(frozen=True, kw_only=True)
 class Answer:
-    """What the page shows for one frame: the document, what was typed, the plan, the sentences."""
+    """What the page shows for one frame: the document, what was typed, the plan, the sentences.
+
+    `saved` is the plan of what is saved: what is not changed on the page is not planned again.
+    """
 
     project_id: str
     revision: int
     document: Document
     project: Project
     frame: Frame
+    saved: Plan
     typed: Mapping[str, str]
     reading_messages: Mapping[str, str]
     is_unsaved: bool = False
@@ -59,7 +63,17 @@ class Answer:
     @cached_property
     def plan(self) -> FramePlan:
         """The plan of the frame; it may turn out to be impossible, see `impossible`."""
-        return FramePlan(self.project, self.frame)
+        if self.project is self.saved.project and self.frame.id in self.saved.frames:
+            return self.saved.frames[self.frame.id]
+        return plan_frame(self.project, self.frame, before=self.saved)
+
+    @cached_property
+    def whole(self) -> Plan:
+        """The plan of the whole project."""
+        if self.project is self.saved.project:
+            return self.saved
+        self.saved.compute_all()
+        return Plan(self.project, before=self.saved)
 
     @cached_property
     def impossible(self) -> FrameCalcError | None:
@@ -124,6 +138,7 @@ def answer_to(
         document=draft.document,
         project=draft.checked,
         frame=frame,
+        saved=opened.plan,
         typed=draft.typed,
         reading_messages=draft.messages,
         page_fields=page_fields,

@@ -7,7 +7,6 @@ revision that the page showed; what was saved elsewhere is compared with it too;
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from framecalc.project import read_project
 from webapp.data.errors import NoSuchRevision, StoreError
 from webapp.data.revisions import Conflict
 from webapp.live.desk import Desk, ProjectAtRevision
@@ -62,7 +61,7 @@ def merged(desk: Desk, opened: ProjectAtRevision, *, frame_id: str, form: Typed)
         for path, text in form.texts.items()
         if path in fields and text != _shown_at(base, path, fields, opened.reading)
     }
-    return work_in(opened.document, mine, fields, reading=opened.reading, check=read_project)
+    return work_in(opened.document, mine, fields, reading=opened.reading, check=opened.check)
 
 
 def _changes(base: Document, there: Document, form: Typed, frame_id: str, reading: Reading) -> Iterator[Change]:

@@ -1,18 +1,19 @@
 """The desk: what a route needs at hand. The store, the shop profile, and a project opened at its newest revision."""
 
 import secrets
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
 from fastapi import Request
 
-from framecalc.plan import FramePlan
-from framecalc.project import Frame, Project, project_document, read_project
+from framecalc.plan import FramePlan, Plan
+from framecalc.project import Frame, Project, project_document, read_like, read_project
 from framecalc.units import Comma, Unit
 from webapp.data.errors import StoreError
+from webapp.data.kept import Keeping
 from webapp.data.rack import RackFolder
 from webapp.data.revisions import Revision
 from webapp.data.shop import ShopProfile, read_shop
@@ -46,7 +47,7 @@ def frame_in(document: Document, frame_id: str) -> Document:
 
 @dataclass(frozen=True, kw_only=True)
 class ProjectAtRevision:
-    """A project opened at one revision."""
+    """A project opened at one revision. Requests share it: nothing of it is ever changed in place."""
 
     project_id: str
     revision: Revision
@@ -64,6 +65,26 @@ class ProjectAtRevision:
             FrameCalcError: the file on the disk is no project that can be read here.
         """
         return read_project(self.revision.document).model_copy(update={"saved": self.revision.saved})
+
+    @cached_property
+    def plan(self) -> Plan:
+        """The plan of the project as it is saved."""
+        return Plan(self.project)
+
+    def check(self, document: Document) -> Project:
+        """Read a document that was made from the one of this revision: what it shares with that is not read again.
+
+        Raises:
+            FrameCalcError: it is no project.
+        """
+        return read_like(document, known=self.document, project=self.project)
+
+    def followed_by(self, revision: Revision) -> "ProjectAtRevision":
+        """The project at a revision made from this one: what did not change is neither read nor planned again."""
+        after = ProjectAtRevision(project_id=self.project_id, revision=revision)
+        project = self.check(revision.document).model_copy(update={"saved": revision.saved})
+        vars(after).update(project=project, plan=Plan(project, before=self.plan))
+        return after
 
     @property
     def reading(self) -> Reading:
@@ -89,6 +110,7 @@ class Desk:
     store: Store
     jobs: Jobs
     rack: RackFolder
+    kept: Keeping[ProjectAtRevision] = field(default_factory=Keeping)
 
     def open(self, project_id: str) -> ProjectAtRevision:
         """Open a project at its newest revision.
@@ -96,7 +118,7 @@ class Desk:
         Raises:
             NoSuchProject: there is none of this id.
         """
-        return ProjectAtRevision(project_id=project_id, revision=self.store.head(project_id))
+        return self._opened(project_id, 0, lambda: self.store.head(project_id))
 
     def open_revision(self, project_id: str, number: int) -> ProjectAtRevision:
         """Open a project at one of its revisions.
@@ -104,7 +126,20 @@ class Desk:
         Raises:
             NoSuchRevision: there is none of this number that can be read.
         """
-        return ProjectAtRevision(project_id=project_id, revision=self.store.revision(project_id, number))
+        return self._opened(project_id, number, lambda: self.store.revision(project_id, number))
+
+    def saved(self, opened: ProjectAtRevision, revision: Revision) -> ProjectAtRevision:
+        """Open a project at the revision that a change of it was saved as."""
+        return self._kept(opened.project_id, revision.number, lambda: opened.followed_by(revision))
+
+    def delete(self, project_id: str) -> None:
+        """Move a project to the trash, from where it can be brought back.
+
+        Raises:
+            NoSuchProject: there is none of this id.
+        """
+        self.store.delete(project_id)
+        self.kept.drop(project_id)
 
     def plan(self, project_id: str, frame_id: str) -> FramePlan:
         """The plan of a frame as it is saved.
@@ -114,7 +149,7 @@ class Desk:
             FrameCalcError: the frame cannot be computed.
         """
         opened = self.open(project_id)
-        plan = FramePlan(opened.project, opened.frame(frame_id))
+        plan = opened.plan.frames[opened.frame(frame_id).id]
         plan.compute_all()
         return plan
 
@@ -122,13 +157,22 @@ class Desk:
         """The readable revisions of a project from the opened one back, newest first, not more than `most`."""
         for number in range(opened.revision.number, max(opened.revision.number - most, 0), -1):
             with suppress(StoreError):
-                yield ProjectAtRevision(
-                    project_id=opened.project_id, revision=self.store.revision(opened.project_id, number)
-                )
+                yield self.open_revision(opened.project_id, number)
 
     def shop(self) -> ShopProfile:
         """The shop profile; the usual one until the shop has said otherwise."""
         return read_shop(self.store.read_shop())
+
+    def _opened(self, project_id: str, number: int, read: Callable[[], Revision]) -> ProjectAtRevision:
+        return self._kept(project_id, number, lambda: ProjectAtRevision(project_id=project_id, revision=read()))
+
+    def _kept(self, project_id: str, number: int, make: Callable[[], ProjectAtRevision]) -> ProjectAtRevision:
+        """What is kept of a revision, or of the newest one; kept from now on unless another stands in for it."""
+        stamp = self.store.stamp(project_id, number)
+        opened = (self.kept.find(stamp) if stamp else None) or make()
+        found = opened.revision
+        is_itself = stamp is not None and stamp.number == found.number and not found.damaged
+        return self.kept.keep(stamp, opened) if stamp and is_itself else opened
 
 
 def desk(request: Request) -> Desk:

@@ -7,7 +7,6 @@ document keeps its value there, and every other change is taken all the same.
 
 import re
 from collections.abc import Callable, Mapping
-from copy import deepcopy
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
@@ -18,7 +17,7 @@ from starlette.requests import Request
 
 from framecalc.errors import FrameCalcError
 from framecalc.money import number_text, parse_number
-from framecalc.project import ProjectErrors, set_value, value_at
+from framecalc.project import ProjectErrors, value_at, with_value
 from framecalc.units import Comma, Unit, parse_length
 from framecalc.weights import parse_weight
 from webapp.live.field import Control, Field, FieldSet
@@ -133,7 +132,7 @@ def work_in(
     check: Callable[[Document], object],
     before: Document | None = None,
 ) -> Draft:
-    """Work what was typed into a copy of a document.
+    """Work what was typed into a document; the one given stays as it is, and shares with the new one what is unchanged.
 
     Args:
         document: what the changes are worked into.
@@ -143,7 +142,7 @@ def work_in(
         check: raises ProjectErrors for values that do not fit.
         before: the document that the page showed, where it is another one than `document`.
     """
-    work, changed = deepcopy(document), {}
+    changed: dict[str, Any] = {}
     messages = {path: f"“{_short(path)}” is no field of this page" for path in typed if path not in fields}
     for path, one in fields.items():
         text = typed.get(path)
@@ -153,7 +152,7 @@ def work_in(
             changed[path] = value_of(text, one, reading)
         except FrameCalcError as error:
             messages[path] = error.sentence
-    checked, refused = _put_in(work, changed, document, check)
+    work, checked, refused = _put_in(document, changed, check)
     confirm(work, (set(changed) - set(refused)).__contains__)
     return Draft(document=work, checked=checked, messages=messages | refused, typed=typed)
 
@@ -182,19 +181,20 @@ def confirm(document: Document, belongs: Callable[[str], bool]) -> None:
 
 
 def _put_in(
-    work: Document, changed: Mapping[str, Any], document: Document, check: Callable[[Document], object]
-) -> tuple[object, dict[str, str]]:
+    document: Document, changed: Mapping[str, Any], check: Callable[[Document], object]
+) -> tuple[Document, object, dict[str, str]]:
     """Put changed values in; those that do not fit are taken out again, each with a sentence."""
+    work = dict(document)
     for path, value in changed.items():
-        set_value(work, path, value)
+        work = with_value(work, path, value)
     try:
-        return check(work), {}
+        return work, check(work), {}
     except FrameCalcError as error:
         sentences = error.sentences if isinstance(error, ProjectErrors) else {error.field: error.sentence}
     refused = {path: sentence for path in changed if (sentence := _said_of(path, sentences))}
     for path in refused:
-        set_value(work, path, value_at(document, path))
-    return check(work), refused
+        work = with_value(work, path, value_at(document, path))
+    return work, check(work), refused
 
 
 def _said_of(path: str, sentences: Mapping[str, str]) -> str:

@@ -10,7 +10,6 @@ from typing import Any
 
 from fastapi import Request, Response
 
-from framecalc.project import read_project
 from webapp.data.revisions import Conflict
 from webapp.live.answer import Answer, answer_to
 from webapp.live.desk import Desk, ProjectAtRevision
@@ -52,7 +51,7 @@ class Live:
             revision = desk.store.save(opened.project_id, draft.document, base=form.base, tab=form.tab)
         except Conflict as conflict:
             return self._clashed(request, desk, opened, self._answer(opened, frame_id, draft), conflict)
-        saved = ProjectAtRevision(project_id=opened.project_id, revision=revision)
+        saved = desk.saved(opened, revision)
         answer = self._answer(saved, frame_id, draft)
         if wants_parts(request) or answer.reading_messages:
             return self._answered(request, desk, saved, answer, renews=True)
@@ -68,7 +67,7 @@ class Live:
         if 0 < form.base < opened.revision.number:
             before = desk.open_revision(opened.project_id, form.base).document
         fields = self.fields(opened.document, frame_id)
-        return work_in(opened.document, form.texts, fields, reading=opened.reading, check=read_project, before=before)
+        return work_in(opened.document, form.texts, fields, reading=opened.reading, check=opened.check, before=before)
 
     def _answer(self, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> Answer:
         return answer_to(opened, frame_id, draft, page_fields=self.fields)

@@ -73,19 +73,20 @@ class JobPrice:
         yield from offer_findings(self.offer, cost=self.cost, terms=self.terms)
 
 
-def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out) -> JobPrice:
+def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out, plan: Plan | None = None) -> JobPrice:
     """Measure the items of a quote in the plans of a project.
 
     Args:
         quote: the project's own, or the shop's where it has none yet.
         find: finds the cutting plans and sheet layouts that are finished.
+        plan: of the project, where there is one already.
     Raises:
         FrameCalcError: a frame cannot be computed; `field` is the path at fault.
     """
-    whole = Plan(project)
+    whole = plan or Plan(project)
     plans = tuple(whole.frames.values())
-    for plan in plans:
-        plan.compute_all()
+    for one in plans:
+        one.compute_all()
     problems: dict[str, str] = {}
     laid_out = find(whole)
     lines = tuple(_line(item, plans, laid_out, problems) for item in quote.items)

@@ -1,6 +1,7 @@
 """A project with fields changed is what reading the changed document anew gives: the same project, the same refusal."""
 
 import json
+from copy import deepcopy
 from pathlib import Path
 from typing import Any
 
@@ -8,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from framecalc.errors import UnreadableProject
 from framecalc.plan import Plan
 from framecalc.project import (
     Project,
@@ -15,8 +17,10 @@ from framecalc.project import (
     parse_project,
     project_document,
     project_with,
+    read_like,
     read_project,
     set_value,
+    with_value,
 )
 
 DEMOS = {path.stem: path for path in sorted((Path(__file__).parents[3] / "framecalc/demos").glob("*.json"))}
@@ -84,6 +88,53 @@ def test_a_way_out_plans_what_the_changed_project_read_anew_plans(name: str) -> 
         one, other = (Plan(change(spoilt, {path: text})) for change in (project_with, read_anew))
         assert json.dumps(one.record()) == json.dumps(other.record())
         assert one.frames[frame_id].stops <= plan.stops
+
+
+@given(place=st.sampled_from(PLACES), text=st.sampled_from(TEXTS))
+def test_a_document_that_shares_parts_is_read_as_a_whole_one_is(place: tuple[str, str], text: str) -> None:
+    name, path = place
+    project = demo(name).model_copy(update={"saved": None})
+    known = project_document(project)
+    before = deepcopy(known)
+
+    def read_shared(project: Project, changes: dict[str, str]) -> Project:
+        return read_like(with_value(known, path, changes[path]), known=known, project=project)
+
+    assert outcome(project, {path: text}, read_shared) == outcome(project, {path: text}, read_anew)
+    assert known == before
+
+
+def test_what_a_document_shares_is_taken_over() -> None:
+    document = project_document(demo("cafe-prints.demo"))
+    document["frames"].append(deepcopy(document["frames"][0]) | {"id": "f2"})
+    project = read_project(document)
+    changed = read_like(with_value(document, "frames.f2.name", "Other"), known=document, project=project)
+    assert changed.frames[0] is project.frames[0]
+    assert changed.frames[1].name == "Other"
+    assert changed.shop is project.shop
+
+
+def test_two_frames_of_one_id_are_refused_though_each_is_known() -> None:
+    document = project_document(demo("cafe-prints.demo"))
+    twice = document | {"frames": [*document["frames"], *document["frames"]]}
+    with pytest.raises(UnreadableProject):
+        read_like(twice, known=document, project=read_project(document))
+
+
+def test_a_value_put_in_leaves_the_document_as_it_was() -> None:
+    document: dict[str, Any] = {"frames": [{"id": "a", "look": {}}, {"id": "b", "look": {}}], "note": "old"}
+    changed = with_value(with_value(document, "frames.b.look.wall", "#ffffff"), "note", None)
+    assert document == {"frames": [{"id": "a", "look": {}}, {"id": "b", "look": {}}], "note": "old"}
+    assert changed == {"frames": [{"id": "a", "look": {}}, {"id": "b", "look": {"wall": "#ffffff"}}]}
+    assert changed["frames"][0] is document["frames"][0]
+
+
+@given(place=st.sampled_from(PLACES), value=st.sampled_from((*TEXTS, None)))
+def test_a_value_is_put_in_as_it_is_put_in_place(place: tuple[str, str], value: str | None) -> None:
+    document = project_document(demo(place[0]))
+    changed = with_value(document, place[1], value)
+    set_value(document, place[1], value)
+    assert changed == document
 
 
 def test_several_fields_are_changed_together() -> None:

@@ -91,7 +91,7 @@ def costs_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[s
 
 def _priced(desk: Desk, answer: Answer, quote: Quote) -> tuple[JobPrice | None, str]:
     try:
-        return price_of(desk, answer.project, quote), ""
+        return price_of(desk, answer.whole, quote), ""
     except FrameCalcError as error:
         return None, error.sentence
 

@@ -58,5 +58,7 @@ def quote(request: Request, project_id: str, desk: AtDesk) -> Response:
 
 def _quoted(desk: Desk, opened: ProjectAtRevision) -> ProjectAtRevision:
     """The project with a quote: the shop's own until it has one."""
-    document = with_quote(desk, opened.revision.document)
-    return ProjectAtRevision(project_id=opened.project_id, revision=replace(opened.revision, document=document))
+    if opened.project.quote:
+        return opened
+    opened.plan.compute_all()
+    return opened.followed_by(replace(opened.revision, document=with_quote(desk, opened.document)))

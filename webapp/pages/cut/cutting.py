@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from markupsafe import Markup
 from pydantic import TypeAdapter
 
-from framecalc.plan import Plan
 from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.timber.wood_use import rippings_of
 from framecalc.project import Project
@@ -157,7 +156,7 @@ def cutting_of(desk: Desk, project_id: str, key: str) -> CuttablePlan:
         FrameCalcError: a frame cannot be computed.
     """
     opened = desk.open(project_id)
-    works = work_of(desk.jobs, Plan(opened.project))
+    works = work_of(desk.jobs, opened.plan)
     work = next((work for work in works if work.group.key == key and work.plan), None)
     if work is None or work.plan is None:
         raise NoPlanToCut("Something was changed since, or this plan was not worked out yet: there is nothing to mark.")

@@ -10,7 +10,6 @@ from markupsafe import Markup
 from framecalc.drawing.timber.frames_from_a_stick import draw_reach
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
-from framecalc.plan import Plan
 from framecalc.plan.timber.frames_from_a_stick import USUAL_LENGTH, Largest, ReachPlan
 from framecalc.timber.sticks.problem import Grain
 from framecalc.units import describe_length, format_length
@@ -57,7 +56,7 @@ def reach_address(project_id: str, _: str = "") -> str:
 
 def reach_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the page shows."""
-    fields, plan = field_views(answer), Plan(answer.project).reach
+    fields, plan = field_views(answer), answer.whole.reach
     return {
         "opened": opened,
         "answer": answer,

@@ -54,8 +54,9 @@ def demo_entries(documents: dict[str, Document]) -> tuple[DemoEntry, ...]:
 def _entry(desk: Desk, summary: Summary) -> Entry:
     plan, frames, problem = None, "", summary.problem
     try:
-        project = desk.open(summary.project_id).project
-        plan, frames = Plan(project).frames[project.frames[0].id], _frames(project.frames)
+        opened = desk.open(summary.project_id)
+        first, *_ = opened.plan.frames.values()
+        plan, frames = first, _frames(opened.project.frames)
     except (FrameCalcError, StoreError) as error:
         problem = problem or error.sentence
     return Entry(

@@ -104,7 +104,7 @@ def rename(request: Request, desk: AtDesk, project_id: str, form: Form) -> Respo
 @router.post("/projects/{project_id}/delete")
 def delete(desk: AtDesk, project_id: str) -> Response:
     """Move a project to the trash, from where it can be brought back."""
-    desk.store.delete(project_id)
+    desk.delete(project_id)
     return see_other(f"/?deleted={project_id}")
 
 

@@ -4,7 +4,6 @@ from typing import Annotated
 
 from fastapi import APIRouter, Depends, Response
 
-from framecalc.project import read_project
 from webapp.live.desk import Desk, ProjectAtRevision, desk
 from webapp.live.field import fields_in
 from webapp.live.forms import Document, Typed, typed, work_in
@@ -46,4 +45,4 @@ def delete(desk: AtDesk, project_id: str, frame_id: str, form: Form) -> Response
 def _as_typed(opened: ProjectAtRevision, form: Typed) -> Document:
     """The project with what stands in the form of the page; a field in error keeps what it had."""
     fields = fields_in(opened.document, form.frame)
-    return work_in(opened.document, form.texts, fields, reading=opened.reading, check=read_project).document
+    return work_in(opened.document, form.texts, fields, reading=opened.reading, check=opened.check).document

@@ -16,7 +16,7 @@ from framecalc.drawing import PANELS, draw_panel, draw_where
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding, Severity
 from framecalc.package.shelf import ready_made
-from framecalc.plan import FramePlan, Plan
+from framecalc.plan import FramePlan
 from framecalc.plan.advice import WayOut
 from framecalc.plan.figures import KINDS
 from framecalc.project import Frame
@@ -225,7 +225,7 @@ def _earlier_plans(desk: Desk, opened: ProjectAtRevision, frame_id: str) -> Iter
 
 def _drawable(opened: ProjectAtRevision, frame_id: str) -> FramePlan | None:
     try:
-        plan = Plan(opened.project).frames[frame_id]
+        plan = opened.plan.frames[frame_id]
         plan.compute_all()
     except (FrameCalcError, KeyError):
         return None

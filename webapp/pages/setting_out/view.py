@@ -5,7 +5,6 @@ from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
 
-from framecalc.project import read_project
 from webapp.data.revisions import Conflict
 from webapp.live.answer import Answer, answer_to
 from webapp.live.conflicts import clash_of, merged
@@ -62,7 +61,7 @@ def keep_mine(request: Request, project_id: str, frame_id: str, desk: AtDesk, fo
 
 def _draft(opened: ProjectAtRevision, frame_id: str, form: Typed) -> Draft:
     fields = fields_of(frame_in(opened.document, frame_id))
-    return work_in(opened.document, form.texts, fields, reading=opened.reading, check=read_project)
+    return work_in(opened.document, form.texts, fields, reading=opened.reading, check=opened.check)
 
 
 def _saved(
@@ -70,7 +69,7 @@ def _saved(
 ) -> Response:
     """Write the draft. A browser that wants parts gets them; the others go to the page, unless a field is in error."""
     revision = desk.store.save(opened.project_id, draft.document, base=base, tab=form.tab)
-    saved = ProjectAtRevision(project_id=opened.project_id, revision=revision)
+    saved = desk.saved(opened, revision)
     answer = answer_to(saved, frame_id, draft)
     if wants_parts(request) or answer.reading_messages:
         return _answered(request, desk, saved, answer, renews=True)

@@ -9,7 +9,7 @@ from dataclasses import replace
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.plan.inputs import material_of
-from framecalc.project import Project, read_project
+from framecalc.project import Project, read_project, value_at, with_value
 from framecalc.sheets.materials import name_as_sold, size_as_sold, sizes_sold
 from framecalc.tables.sheets import SoldSheet
 from framecalc.units import Unit
@@ -47,13 +47,14 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
         return replace(draft, messages=draft.messages | {error.field: error.sentence})
 
 
-def tick(document: Document, key: str) -> None:
-    """Tick a line off, or take the tick away; a key that no list can have changes nothing."""
-    if re.fullmatch(r"[0-9a-f]{10}-[a-z]+[0-9]{0,4}-[0-9]{1,5}", key):
-        sheets = document.setdefault("sheets", {})
-        done = sheets.get("done", [])
-        kept = [one for one in done if one != key] if key in done else [*done, key]
-        sheets["done"] = kept[-MOST_DONE:]
+def ticked(document: Document, key: str) -> Document:
+    """The document with a line ticked off, or its tick taken away; as it is for a key that no list can have."""
+    if not re.fullmatch(r"[0-9a-f]{10}-[a-z]+[0-9]{0,4}-[0-9]{1,5}", key):
+        return document
+    done = value_at(document, "sheets.done") or []
+    kept = [one for one in done if one != key] if key in done else [*done, key]
+    changed: Document = with_value(document, "sheets.done", kept[-MOST_DONE:])
+    return changed
 
 
 def sold_for(project: Project, name: str) -> tuple[SoldSheet, ...]:

@@ -61,7 +61,7 @@ def sheets_address(project_id: str, _: str = "") -> str:
 def sheets_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the sheets page shows."""
     project, views = answer.project, field_views(answer)
-    plan = Plan(project)
+    plan = answer.whole
     groups, trouble = groups_of(desk, plan)
     return {
         "opened": opened,

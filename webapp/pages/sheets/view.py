@@ -6,13 +6,13 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request, Response
 
 from webapp.live.answer import answer_to
-from webapp.live.desk import Desk, ProjectAtRevision, desk
+from webapp.live.desk import Desk, desk
 from webapp.live.forms import Typed, typed
 from webapp.live.live import Live
 from webapp.live.render import render, see_other, wants_parts
 from webapp.pages.setting_out.drawings_view import FILE_POLICY
 from webapp.pages.setting_out.large import paper_named
-from webapp.pages.sheets.actions import ANCHORS, carry_out, tick
+from webapp.pages.sheets.actions import ANCHORS, carry_out, ticked
 from webapp.pages.sheets.fields import sheets_fields_in
 from webapp.pages.sheets.lists import TITLES, as_table
 from webapp.pages.sheets.shown import list_shown, lists_of, sheet_on_paper, sheet_shown, sheets_address, sheets_shown
@@ -58,11 +58,10 @@ def save(request: Request, project_id: str, desk: AtDesk, form: Form) -> Respons
 def tick_off(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
     """Tick one line of a list off, or take the tick away."""
     opened = desk.open(project_id)
-    tick(opened.document, key)
-    revision = desk.store.save(project_id, opened.document, base=opened.revision.number, tab=form.tab)
+    revision = desk.store.save(project_id, ticked(opened.document, key), base=opened.revision.number, tab=form.tab)
     if not wants_parts(request):
         return see_other(sheets_address(project_id) + _back(form.place), anchor=f"tick-{key}")
-    done = ProjectAtRevision(project_id=project_id, revision=revision).project.sheets.done
+    done = desk.saved(opened, revision).project.sheets.done
     return render(request, "timber/ticked", {"key": key, "is_done": key in done, "address": sheets_address(project_id)})
 
 

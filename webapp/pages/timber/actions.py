@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
-from framecalc.project import read_project
+from framecalc.project import read_project, value_at, with_value
 from webapp.jobs.timber import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft, Typed, confirm
@@ -60,12 +60,14 @@ def _changed(draft: Draft, do: str) -> Draft:
         return replace(draft, messages=draft.messages | {error.field: error.sentence})
 
 
-def tick(document: Document, key: str) -> None:
-    """Tick a line off, or take the tick away; a key that no list can have changes nothing."""
-    if re.fullmatch(r"[0-9a-f]{10}-[a-z]+-[0-9]{1,5}", key):
-        done = document.setdefault("timber", {}).get("done", [])
-        kept = [one for one in done if one != key] if key in done else [*done, key]
-        document["timber"]["done"] = kept[-MOST_DONE:]
+def ticked(document: Document, key: str) -> Document:
+    """The document with a line ticked off, or its tick taken away; as it is for a key that no list can have."""
+    if not re.fullmatch(r"[0-9a-f]{10}-[a-z]+-[0-9]{1,5}", key):
+        return document
+    done = value_at(document, "timber.done") or []
+    kept = [one for one in done if one != key] if key in done else [*done, key]
+    changed: Document = with_value(document, "timber.done", kept[-MOST_DONE:])
+    return changed
 
 
 def _add_stock(document: Document, kind: str) -> None:

@@ -127,7 +127,7 @@ class TimberStockView:
 
 def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
     """Everything the timber page shows."""
-    plan = Plan(answer.project)
+    plan = answer.whole
     works, trouble = _works(desk, plan)
     groups = tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1))
     found = [advice for group in groups for advice in group.findings]

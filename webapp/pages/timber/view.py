@@ -5,13 +5,13 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request, Response
 
 from framecalc.drawing.timber.stick_sheet import draw_stick_sheet
-from webapp.live.desk import Desk, ProjectAtRevision, desk
+from webapp.live.desk import Desk, desk
 from webapp.live.forms import Typed, typed
 from webapp.live.live import Live
 from webapp.live.render import render, see_other, wants_parts
 from webapp.pages.setting_out.drawings_view import FILE_POLICY
 from webapp.pages.setting_out.large import paper_named
-from webapp.pages.timber.actions import ANCHORS, carry_out, tick
+from webapp.pages.timber.actions import ANCHORS, carry_out, ticked
 from webapp.pages.timber.fields import timber_fields_in
 from webapp.pages.timber.lists import TITLES, as_table
 from webapp.pages.timber.shown import list_shown, lists_of, sheet_of, timber_address, timber_shown
@@ -70,12 +70,11 @@ def sheet(project_id: str, group: int, number: int, desk: AtDesk, paper: str = "
 def tick_off(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
     """Tick one line of a list off, or take the tick away."""
     opened = desk.open(project_id)
-    tick(opened.document, key)
-    revision = desk.store.save(project_id, opened.document, base=opened.revision.number, tab=form.tab)
+    revision = desk.store.save(project_id, ticked(opened.document, key), base=opened.revision.number, tab=form.tab)
     if not wants_parts(request):
         back = f"/lists/{form.place}" if form.place in TITLES else ""
         return see_other(timber_address(project_id) + back, anchor=f"tick-{key}")
-    done = ProjectAtRevision(project_id=project_id, revision=revision).project.timber.done
+    done = desk.saved(opened, revision).project.timber.done
     return render(request, "timber/ticked", {"key": key, "is_done": key in done, "address": timber_address(project_id)})
 
 

@@ -1,0 +1,158 @@
+"""How a redraw grows with the frames of a project and with stops to find ways out of. Prints ratios; judges nothing.
+
+    python tests/bench/growth.py [CHECKOUT ...] [--rounds 5] [--requests 20]
+
+A preview of the Setting-out page, in which all drawings change or none does, as server CPU per request against a bare
+route of the same server, and against one frame with nothing wrong. Several checkouts of this product are measured in
+turns, in one run; without one it is this checkout. The stops are those of a rabbet too narrow for its package, with
+five ways out to try.
+"""
+
+import argparse
+import json
+import os
+import random
+import socket
+import statistics
+import subprocess
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, contextmanager
+from copy import deepcopy
+from functools import partial
+from itertools import count
+from pathlib import Path
+from typing import Any
+
+import httpx
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "helpers"))
+from pages import PARTS, Bench, sent_by
+
+HERE = Path(__file__).parents[2]
+
+SERVE = """
+import socket, sys, time
+import uvicorn
+from fastapi import Response
+from pathlib import Path
+from webapp.app import create_app
+
+app = create_app(data_dir=Path(sys.argv[1]))
+body = Path("static/drawing.css").read_bytes()
+
+@app.get("/bench/bare")
+async def bare():
+    return Response(body, media_type="text/css")
+
+@app.get("/bench/cpu")
+async def cpu():
+    return {"seconds": time.process_time()}
+
+server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
+server.run(sockets=[socket.socket(fileno=int(sys.argv[2]))])
+"""
+"""The server of a checkout, with two routes of the bench's own: a bare answer, and the process time used so far."""
+
+Send = Callable[[], httpx.Response]
+
+
+@contextmanager
+def running(checkout: Path) -> Iterator[Bench]:
+    """The server of a checkout in a process of its own, with a data folder that goes with it."""
+    with tempfile.TemporaryDirectory() as folder, socket.create_server(("127.0.0.1", 0)) as listener:
+        listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
+        command = [sys.executable, "-c", SERVE, f"{folder}/data", str(listener.fileno())]
+        environment = os.environ | {"PYTHONPATH": str(checkout)}
+        process = subprocess.Popen(command, cwd=checkout, env=environment, pass_fds=[listener.fileno()])
+        address = f"http://127.0.0.1:{listener.getsockname()[1]}"
+        try:
+            with httpx.Client(base_url=address, timeout=60) as client:
+                yield Bench(client)
+        finally:
+            process.terminate()
+            process.wait()
+
+
+def project_of(frames: int, *, stops: bool) -> dict[str, Any]:
+    """The café demo with copies of its frame; with stops, the first one has a rabbet too narrow."""
+    document: dict[str, Any] = json.loads((HERE / "framecalc/demos/cafe-prints.demo.json").read_text("utf-8"))
+    first = document["frames"][0]
+    document["frames"] = [
+        deepcopy(first) | {"id": f"{number:02d}", "name": f"Print {number}"} for number in range(frames)
+    ]
+    if stops:
+        document["frames"][0]["section"]["rabbet_width"] = "3 mm"
+    document["assumed"] = []
+    return document
+
+
+def redraws_of(bench: Bench, document: dict[str, Any], turns: Iterator[int]) -> tuple[Send, Send]:
+    """Requests for a redraw of the first frame, of all drawings and of none; no two of a server are alike."""
+    answer = bench.post("/projects/import", files={"file": ("café.json", json.dumps(document))})
+    path = bench.setting_out(answer.headers["location"].rsplit("/", 1)[1])
+    form, here = sent_by(bench.get(path)), f"frames.{path.split('/')[4]}."
+
+    def preview(field: str, least_mm: float) -> httpx.Response:
+        typed = {f"{here}{field}": f"{least_mm + next(turns) / 1000:.3f}"}
+        answer = bench.post(f"{path}/preview", form | typed, headers=PARTS)
+        assert answer.status_code == 200, answer.text[:300]
+        return answer
+
+    return partial(preview, "section.face_width", 22), partial(preview, "known.outside_across", 300)
+
+
+def requests_of(bench: Bench) -> dict[str, Send]:
+    """The kinds of request compared."""
+    turns, sends = count(), {"bare route": partial(bench.client.get, "/bench/bare")}
+    for frames, stops in ((1, False), (1, True), (60, False), (60, True)):
+        name = f"{frames} frame{'s' * (frames > 1)}{', stops on one' * stops}"
+        drawn, undrawn = redraws_of(bench, project_of(frames, stops=stops), turns)
+        sends |= {f"all drawn: {name}": drawn, f"none drawn: {name}": undrawn}
+    return dict(sorted(sends.items()))
+
+
+def cpu_s(bench: Bench, send: Send, requests: int) -> float:
+    """Server CPU per request [s] over some requests."""
+    before = bench.client.get("/bench/cpu").json()["seconds"]
+    for _ in range(requests):
+        send()
+    used: float = bench.client.get("/bench/cpu").json()["seconds"] - before
+    return used / requests
+
+
+def compare(benches: dict[str, Bench], *, rounds: int, requests: int) -> None:
+    """Print each kind of request of each checkout: medians of shuffled rounds."""
+    kinds = {
+        (where, name): partial(cpu_s, bench, send, requests)
+        for where, bench in benches.items()
+        for name, send in requests_of(bench).items()
+    }
+    used: dict[tuple[str, str], list[float]] = {kind: [] for kind in kinds}
+    for _ in range(rounds):
+        for kind in random.sample(list(kinds), k=len(kinds)):
+            used[kind].append(kinds[kind]())
+    middle = {kind: statistics.median(found) for kind, found in used.items()}
+    for (where, name), cost in middle.items():
+        one = middle.get((where, f"{name.split(':')[0]}: 1 frame"), cost)
+        print(
+            f"{where:16s} {name:36s} CPU {cost * 1e3:7.2f} ms"
+            f" {cost / middle[where, 'bare route']:7.1f}× bare {cost / one:6.2f}× one frame"
+        )
+
+
+def main() -> None:
+    """Measure the checkouts asked for."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else "")
+    parser.add_argument("checkouts", nargs="*", type=Path, default=[HERE])
+    parser.add_argument("--rounds", type=int, default=5)
+    parser.add_argument("--requests", type=int, default=20)
+    asked = parser.parse_args()
+    with ExitStack() as servers:
+        benches = {one.resolve().name: servers.enter_context(running(one.resolve())) for one in asked.checkouts}
+        compare(benches, rounds=asked.rounds, requests=asked.requests)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,10 @@
+"""What a desk keeps of revisions is shared by all requests, so that no request may change it."""
+
+from framecalc.project import project_document
+from webapp.live.desk import Desk
+
+
+def require_unchanged(desk: Desk) -> None:
+    """Every document that the desk keeps is still the one of its project, which is frozen."""
+    for opened in desk.kept.all():
+        assert opened.document == project_document(opened.project.model_copy(update={"saved": None}))
