@@ -92,7 +92,7 @@ def work_out(groups: Mapping[str, tuple[str, Callable[[Asked], AnswerGroup]]], a
 def plural(count: int, one: str, many: str = "") -> str:
     """A count with its noun.
 
-    >>> plural(1, "cut"), counted(3, "cut"), counted(2, "sheet of paper", "sheets of paper")
+    >>> plural(1, "cut"), plural(3, "cut"), plural(2, "sheet of paper", "sheets of paper")
     ('1 cut', '3 cuts', '2 sheets of paper')
     """
     return f"1 {one}" if count == 1 else f"{count} {many or one + 's'}"
