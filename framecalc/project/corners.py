@@ -14,8 +14,10 @@ from framecalc.corners.joints.splines import MOST_SPLINES
 from framecalc.corners.polygons import PolygonGiven
 from framecalc.corners.saw import BladeEnds, CutMethod, Tried
 from framecalc.project.fields import Id, Model, Size, Slack, Thin, printable
+from framecalc.project.label import Label, named
 from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between
 from framecalc.sizes.members import FEWEST_SIDES, MOST_SIDES
+from framecalc.tables.wood import biscuits, corner_wedges, dowels, loose_tenons, pin_gauges, wood_species
 from framecalc.units import parse_length
 
 Errors = Annotated[str, AfterValidator(printable), StringConstraints(max_length=2000)]
@@ -28,6 +30,19 @@ USUAL_FENCE = parse_length("450 mm")
 
 MOST_SETTINGS = 999
 
+WOODS = tuple((wood.species_id, wood.common_name) for wood in wood_species())
+READY_SIZES = named(
+    [
+        *(f"tenon {tenon.size}" for tenon in loose_tenons()),
+        *(f"biscuit {biscuit.size}" for biscuit in biscuits()),
+        *(f"dowel {dowel.size}" for dowel in dowels()),
+    ]
+)
+_GAUGES = ", ".join(f"{pin.size.split()[0]} is {pin.diameter_mm:.2f} mm" for pin in pin_gauges())
+_WEDGES = ", ".join(f"{wedge.height_mm:g}" for wedge in corner_wedges())
+_FAHRENHEIT = "68 F may be typed too: it is kept as 20."
+_BATCH = "One number for each side in hand: both its angles together, less 90. Spaces between them."
+
 
 class TestCut(Model):
     """One test joint: the gaps at both ends of its mitre, by feeler, at which setting of which saw it was cut.
@@ -38,99 +53,208 @@ class TestCut(Model):
     __test__ = False  # a class for the bench, not for pytest
 
     id: Id
-    tried: Tried = Tried.ONE_JOINT
-    ends: Ends = Ends.EACH
-    setting: Annotated[int, Field(ge=0, le=MOST_SETTINGS)] = 0
-    since: SawName = ""
-    outside_gap: Slack
-    inside_gap: Slack
+    tried: Annotated[Tried, Label("Read on")] = Tried.ONE_JOINT
+    ends: Annotated[Ends, Label("Cut with")] = Ends.EACH
+    setting: Annotated[int, Field(ge=0, le=MOST_SETTINGS), Label("Setting of the fence", is_typed=False)] = 0
+    since: Annotated[SawName, Label("Last change", is_typed=False)] = ""
+    outside_gap: Annotated[Slack, Label("At the tips, outside")]
+    inside_gap: Annotated[Slack, Label("At the inside")]
 
 
 class CutSide(Model):
     """One side in hand: its long edge, and the angles at its two long points, clockwise from the top."""
 
-    long: Size | None = None
-    start: EndAngle | None = None
-    finish: EndAngle | None = None
+    long: Annotated[
+        Size | None,
+        Label("Long edge"),
+        Label("Long edge", "From long point to long point, as cut.", case="top"),
+    ] = None
+    start: Annotated[
+        EndAngle | None,
+        Label("Left end, °"),
+        Label("Upper end, °", case="right"),
+        Label("Right end, °", case="bottom"),
+        Label("Lower end, °", case="left"),
+    ] = None
+    finish: Annotated[
+        EndAngle | None,
+        Label("Right end, °"),
+        Label("Lower end, °", case="right"),
+        Label("Left end, °", case="bottom"),
+        Label("Upper end, °", case="left"),
+    ] = None
 
 
 class Sides(Model):
     """The four sides in hand."""
 
-    top: CutSide = CutSide()
-    right: CutSide = CutSide()
-    bottom: CutSide = CutSide()
-    left: CutSide = CutSide()
+    top: Annotated[CutSide, Label("Top")] = CutSide()
+    right: Annotated[CutSide, Label("Right")] = CutSide()
+    bottom: Annotated[CutSide, Label("Bottom")] = CutSide()
+    left: Annotated[CutSide, Label("Left")] = CutSide()
 
 
 class Clamps(Model):
     """What the tape says of the frame in the clamps, and how hard the strap pulls."""
 
-    across_top: Size | None = None
-    across_bottom: Size | None = None
-    up_left: Size | None = None
-    up_right: Size | None = None
-    rising: Size | None = None
-    falling: Size | None = None
-    rock: Slack | None = None
-    member_wind: Slack = parse_length("0 mm")
-    front_gap: Slack = parse_length("0 mm")
-    strap_force: Force | None = None
-    eased_to: Force | None = None
-    ratchet: Ratchet = Ratchet.ON_A_SIDE
-    friction: Literal["0.2", "0.25", "0.3"] = "0.25"
+    across_top: Annotated[Size | None, Label("Outside across, top", "Of the frame in the clamps, edge to edge.")] = None
+    across_bottom: Annotated[Size | None, Label("Outside across, bottom")] = None
+    up_left: Annotated[Size | None, Label("Outside up, left")] = None
+    up_right: Annotated[Size | None, Label("Outside up, right")] = None
+    rising: Annotated[Size | None, Label("Diagonal, rising", "From the lower left tip to the upper right one.")] = None
+    falling: Annotated[Size | None, Label("Diagonal, falling", "From the upper left tip to the lower right one.")] = (
+        None
+    )
+    rock: Annotated[
+        Slack | None, Label("Rock on a flat table", "How far one corner lifts while the other three lie.")
+    ] = None
+    member_wind: Annotated[Slack, Label("Wind in a member", "Before glue-up; 0 where there is none.", inch="0")] = (
+        parse_length("0 mm")
+    )
+    front_gap: Annotated[Slack, Label("Gap front to back", "Of a mitre that is tight at the face.", inch="0")] = (
+        parse_length("0 mm")
+    )
+    strap_force: Annotated[
+        Force | None,
+        Label(
+            "Pull of the strap, N",
+            "In newtons, by a spring scale: 10 N is about 1 kg on the scale. 45 lb may be typed too: it is kept as"
+            " 200.2.",
+        ),
+    ] = None
+    eased_to: Annotated[
+        Force | None,
+        Label(
+            "Let down to, N",
+            "What the ratchet is let down to afterwards. Blank: what the farthest part of the strap has.",
+        ),
+    ] = None
+    ratchet: Annotated[Ratchet, Label("Ratchet of the strap")] = Ratchet.ON_A_SIDE
+    friction: Annotated[Literal["0.2", "0.25", "0.3"], Label("Friction at the corners")] = "0.25"
 
 
 class Joint(Model):
     """What holds the mitre besides glue: a ready size from the tables, or a spline across the corner."""
 
-    kind: Literal["none", "loose tenon", "biscuit", "dowel", "spline", "half-lap", "bridle"] = "none"
-    size: Annotated[str, AfterValidator(printable), StringConstraints(max_length=40)] = ""
-    width: Thin = parse_length("20 mm")
-    depth: Thin | None = None
-    wall: Thin = parse_length("3 mm")
-    height: Slack | None = None
-    from_tip: Slack | None = None
-    also_spline: bool = False
-    also_pin: bool = False
-    pin_diameter: Thin = parse_length("1.2 mm")
-    pin_length: Thin = parse_length("25 mm")
-    pin_from: Thin = parse_length("12 mm")
-    pin_height: Thin = parse_length("6 mm")
-    also_wedge: bool = False
-    wedge_height: Thin = parse_length("7 mm")
-    wedge_leg: Thin = parse_length("6 mm")
-    wedge_from_tip: Thin = parse_length("12 mm")
-    spline_depth: Thin = parse_length("15 mm")
-    spline_kerf: Thin = parse_length("3.2 mm")
-    spline_count: Annotated[int, Field(ge=1, le=MOST_SPLINES)] = 1
-    cradle: Slack = parse_length("20 mm")
+    kind: Annotated[
+        Literal["none", "loose tenon", "biscuit", "dowel", "spline", "half-lap", "bridle"], Label("Joint")
+    ] = "none"
+    size: Annotated[
+        str,
+        AfterValidator(printable),
+        StringConstraints(max_length=40),
+        Label(
+            "Size",
+            "Ready sizes; weigh and measure your own before you trust them.",
+            blank="Choose a size",
+            choices=READY_SIZES,
+        ),
+    ] = ""
+    width: Annotated[Thin, Label("Tenon width", "Along the mitre.", inch="3/4")] = parse_length("20 mm")
+    depth: Annotated[
+        Thin | None,
+        Label("Slot depth in each member", "Blank: half of the ready size and its glue room."),
+    ] = None
+    wall: Annotated[Thin, Label("Least wall", "What must stay solid around the slot.", inch="1/8")] = parse_length(
+        "3 mm"
+    )
+    height: Annotated[
+        Slack | None,
+        Label("Height above the back", "Of the middle of the slot. Blank: the middle of the thickness."),
+    ] = None
+    from_tip: Annotated[
+        Slack | None,
+        Label("From the tip", "Along the mitre, to the slot's middle. Blank: the middle of its room."),
+    ] = None
+    also_spline: Annotated[bool, Label("A spline as well")] = False
+    also_pin: Annotated[bool, Label("A pin as well")] = False
+    pin_diameter: Annotated[
+        Thin,
+        Label("Pin, diameter", f"By gauge: {_GAUGES}. From memory, not re-read; measure yours.", inch="0.048"),
+    ] = parse_length("1.2 mm")
+    pin_length: Annotated[Thin, Label("Pin, length", inch="1")] = parse_length("25 mm")
+    pin_from: Annotated[Thin, Label("Pin, from the outer corner", "Along the outer edge.", inch="1/2")] = parse_length(
+        "12 mm"
+    )
+    pin_height: Annotated[Thin, Label("Pin, above the back", inch="1/4")] = parse_length("6 mm")
+    also_wedge: Annotated[bool, Label("A corner wedge as well")] = False
+    wedge_height: Annotated[
+        Thin,
+        Label(
+            "Wedge, height",
+            f"It goes in from the back. Sold {_WEDGES} mm high (common practice, no source).",
+            inch="1/4",
+        ),
+    ] = parse_length("7 mm")
+    wedge_leg: Annotated[Thin, Label("Wedge, leg", "Of its angle, into each member.", inch="1/4")] = parse_length(
+        "6 mm"
+    )
+    wedge_from_tip: Annotated[Thin, Label("Wedge, from the tip", "Along the mitre.", inch="1/2")] = parse_length(
+        "12 mm"
+    )
+    spline_depth: Annotated[Thin, Label("Spline depth", "From the tip, along the mitre.", inch="5/8")] = parse_length(
+        "15 mm"
+    )
+    spline_kerf: Annotated[Thin, Label("Spline thickness", "The kerf of the blade that cuts it.", inch="1/8")] = (
+        parse_length("3.2 mm")
+    )
+    spline_count: Annotated[int, Field(ge=1, le=MOST_SPLINES), Label("Splines", "Several are spread evenly.")] = 1
+    cradle: Annotated[
+        Slack,
+        Label("Bottom of the sled's cradle", "From the table to the bottom of its V.", inch="3/4"),
+    ] = parse_length("20 mm")
 
 
 class Seasons(Model):
     """The wood, how it was sawn, how moist it is, and the air of the room in winter and in summer."""
 
-    species: Annotated[str, AfterValidator(printable), StringConstraints(max_length=40)] = ""
-    ring: Angle = Decimal(0)
-    moisture: Moisture | None = None
-    winter_temperature: Celsius = Decimal(20)
-    winter_humidity: Humidity = Decimal(35)
-    summer_temperature: Celsius = Decimal(23)
-    summer_humidity: Humidity = Decimal(60)
-    months: Annotated[str, AfterValidator(printable), StringConstraints(max_length=120)] = ""
-    room_temperature: Celsius | None = None
-    room_humidity: Humidity | None = None
-    outdoor_temperature: Celsius | None = None
-    outdoor_humidity: Humidity | None = None
+    species: Annotated[
+        str,
+        AfterValidator(printable),
+        StringConstraints(max_length=40),
+        Label(
+            "Wood",
+            "Coefficients of the Wood Handbook; their status stands below.",
+            blank="Choose a wood",
+            choices=WOODS,
+        ),
+    ] = ""
+    ring: Annotated[
+        Angle, Label("Angle of the rings, degrees", "0 is flat-sawn, 90 quarter-sawn, seen on the end grain.")
+    ] = Decimal(0)
+    moisture: Annotated[Moisture | None, Label("Moisture by meter, %", "Blank: that of the middle of the year.")] = None
+    winter_temperature: Annotated[Celsius, Label("Winter, °C", f"Of the room in its driest month. {_FAHRENHEIT}")] = (
+        Decimal(20)
+    )
+    winter_humidity: Annotated[Humidity, Label("Winter, % humidity")] = Decimal(35)
+    summer_temperature: Annotated[Celsius, Label("Summer, °C", f"Of the room in its dampest month. {_FAHRENHEIT}")] = (
+        Decimal(23)
+    )
+    summer_humidity: Annotated[Humidity, Label("Summer, % humidity")] = Decimal(60)
+    months: Annotated[
+        str,
+        AfterValidator(printable),
+        StringConstraints(max_length=120),
+        Label(
+            "Humidity of twelve months, %",
+            "January to December, spaces between them; blank: the two seasons, spread over the year.",
+        ),
+    ] = ""
+    room_temperature: Annotated[Celsius | None, Label("Room now, °C", f"Beside the meter. {_FAHRENHEIT}")] = None
+    room_humidity: Annotated[Humidity | None, Label("Room now, % humidity")] = None
+    outdoor_temperature: Annotated[
+        Celsius | None, Label("Outdoors in winter, °C", f"Its air is only warmed. {_FAHRENHEIT}")
+    ] = None
+    outdoor_humidity: Annotated[Humidity | None, Label("Outdoors in winter, % humidity")] = None
 
 
 class Batch(Model):
     """The sides of a batch, each side by how far its two angles together are off, in degrees."""
 
-    top: Errors = ""
-    right: Errors = ""
-    bottom: Errors = ""
-    left: Errors = ""
+    top: Annotated[Errors, Label("Tops of the batch", _BATCH)] = ""
+    right: Annotated[Errors, Label("Rights of the batch", _BATCH)] = ""
+    bottom: Annotated[Errors, Label("Bottoms of the batch", _BATCH)] = ""
+    left: Annotated[Errors, Label("Lefts of the batch", _BATCH)] = ""
 
 
 class Corner(Model):
@@ -139,21 +263,68 @@ class Corner(Model):
     `since` says in own words what was last changed on the saw: what was cut before tells nothing of it any more.
     """
 
-    cutting: CutMethod = CutMethod.ONE_SETTING
-    saw: SawName = ""
-    since: SawName = ""
-    fence: Size = USUAL_FENCE
-    gap: Thin = parse_length("0.2 mm")
-    slope: Angle = Decimal(0)
-    polygon: Annotated[int, Field(ge=FEWEST_SIDES, le=MOST_SIDES)] = 4
-    polygon_given: PolygonGiven = PolygonGiven.PACKAGE_FLATS
-    polygon_flats: Size | None = None
-    lean: Annotated[Decimal, *between("0", "5", "°", "lean of a blade")] = Decimal(0)
-    blade_ends: BladeEnds = BladeEnds.SAME_SIDE
-    settings: Annotated[int, Field(ge=0, le=MOST_SETTINGS)] = 0
-    tests: tuple[TestCut, ...] = Field(default=(), max_length=40)
-    sides: Sides = Sides()
-    batch: Batch = Batch()
-    clamps: Clamps = Clamps()
-    joint: Joint = Joint()
-    seasons: Seasons = Seasons()
+    cutting: Annotated[
+        CutMethod,
+        Label(
+            "How the ends are cut",
+            "From one setting the errors of all eight ends add up. With a left and a right setting, or a sled with two"
+            " fences, they cancel when the two add up to the corner.",
+        ),
+    ] = CutMethod.ONE_SETTING
+    saw: Annotated[
+        SawName,
+        Label(
+            "Which saw",
+            "A name, if you have more than one: test cuts of one saw are counted together, whatever the frame.",
+        ),
+    ] = ""
+    since: Annotated[
+        SawName,
+        Label(
+            "Last change",
+            "In your own words, such as: new fence, March. From then on its test cuts are counted anew; write the"
+            " same words for every frame cut since.",
+        ),
+    ] = ""
+    fence: Annotated[
+        Size,
+        Label(
+            "Fence, pivot to shim",
+            "From where the fence turns to where a shim would lie. For a sled: the length of one fence.",
+            inch="18",
+        ),
+    ] = USUAL_FENCE
+    gap: Annotated[
+        Thin,
+        Label("Gap that may be seen", "The widest gap that you would let out of the shop.", inch="0.008"),
+    ] = parse_length("0.2 mm")
+    slope: Annotated[
+        Angle,
+        Label("Slope of the sides, degrees", "0 lies flat on the wall, 90 stands up as a box does."),
+    ] = Decimal(0)
+    polygon: Annotated[
+        int,
+        Field(ge=FEWEST_SIDES, le=MOST_SIDES),
+        Label(
+            "Sides of the frame",
+            "4 is a rectangle, 8 an octagon; 3 to 24. With other than 4 this page is about such a frame.",
+        ),
+    ] = 4
+    polygon_given: Annotated[PolygonGiven, Label("The polygon is measured by")] = PolygonGiven.PACKAGE_FLATS
+    polygon_flats: Annotated[
+        Size | None,
+        Label("Its measure", "Across the flats is from one side to the opposite one, or a disc's diameter."),
+    ] = None
+    lean: Annotated[
+        Decimal,
+        *between("0", "5", "°", "lean of a blade"),
+        Label("Blade out of upright, degrees", "By a square and a feeler, or two cuts laid face to face."),
+    ] = Decimal(0)
+    blade_ends: Annotated[BladeEnds, Label("How the ends met the blade")] = BladeEnds.SAME_SIDE
+    settings: Annotated[int, Field(ge=0, le=MOST_SETTINGS), Label("How often the fence was turned", is_typed=False)] = 0
+    tests: Annotated[tuple[TestCut, ...], Label("Test cuts")] = Field(default=(), max_length=40)
+    sides: Annotated[Sides, Label("Sides in hand")] = Sides()
+    batch: Annotated[Batch, Label("Sides of a batch")] = Batch()
+    clamps: Annotated[Clamps, Label("Clamps")] = Clamps()
+    joint: Annotated[Joint, Label("Joint")] = Joint()
+    seasons: Annotated[Seasons, Label("Seasons")] = Seasons()

@@ -3,7 +3,7 @@
 The ranges are ours: wide enough for any frame a small shop makes, narrow enough to catch a slipped digit or unit.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import lru_cache
 from typing import Annotated
 
@@ -19,6 +19,7 @@ from pydantic import (
 )
 
 from framecalc.errors import OutOfRange, UnreadableProject
+from framecalc.project.label import Label
 from framecalc.units import Comma, Length, parse_length
 
 
@@ -95,7 +96,7 @@ def printable(text: str) -> str:
 
 Name = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, min_length=1, max_length=120)]
 Note = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=2000)]
-Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{2,16}$")]
+Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{2,16}$"), Label("Id", is_typed=False)]
 Count = Annotated[int, Field(ge=1, le=999)]
 
 
@@ -103,3 +104,8 @@ class Model(BaseModel):
     """What every part of the project shares: frozen, nothing unknown, no infinite numbers."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+
+    @classmethod
+    def case_of(cls, document: Mapping[str, object]) -> str:
+        """Of which kind a document of this model is, where the labels of one kind are others; else nothing."""
+        return ""

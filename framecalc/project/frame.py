@@ -7,9 +7,13 @@ from pydantic import AfterValidator, StringConstraints
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.project.corners import Corner
 from framecalc.project.fields import Count, Id, Model, Name, Part, Run, Size, printable
+from framecalc.project.label import Label
 from framecalc.project.look import Look
 from framecalc.project.package import Fitting, Package
 from framecalc.section.profile import EdgeShape, FaceShape
+from framecalc.tables.reading import stock_sizes
+
+STOCK_SIZES = tuple((size.name, size.name) for size in stock_sizes())
 
 
 class Artwork(Model):
@@ -18,20 +22,44 @@ class Artwork(Model):
     `rising` runs from the lower left to the upper right. A size left out is taken equal to its opposite.
     """
 
-    kind: ArtworkKind = ArtworkKind.PAPER
-    across: Size
-    across_bottom: Size | None = None
-    up: Size
-    up_right: Size | None = None
-    diagonal_rising: Size | None = None
-    diagonal_falling: Size | None = None
+    kind: Annotated[
+        ArtworkKind, Label("Kind", "What it is decides the usual clearance and what should touch what.")
+    ] = ArtworkKind.PAPER
+    across: Annotated[Size, Label("Across", "Measure the piece itself, edge to edge, along its top.")]
+    across_bottom: Annotated[
+        Size | None,
+        Label(
+            "Across, bottom",
+            "Measure along the bottom too: paper and stretchers are seldom as wide below as above.",
+        ),
+    ] = None
+    up: Annotated[Size, Label("Up", "Measure the piece from bottom to top along its left edge.")]
+    up_right: Annotated[Size | None, Label("Up, right", "Measure along the right edge too.")] = None
+    diagonal_rising: Annotated[
+        Size | None,
+        Label(
+            "Diagonal, rising",
+            "From the lower left corner to the upper right. Equal diagonals alone do not prove a rectangle.",
+        ),
+    ] = None
+    diagonal_falling: Annotated[
+        Size | None, Label("Diagonal, falling", "From the upper left corner to the lower right.")
+    ] = None
 
 
 class Edge(Model):
     """What is milled on one edge of the face."""
 
-    shape: EdgeShape = EdgeShape.SQUARE
-    size: Part
+    shape: Annotated[
+        EdgeShape,
+        Label("{within}", "What is milled on the edge at the picture."),
+        Label("{within}", "What is milled on the edge at the wall.", case="back_edge"),
+    ] = EdgeShape.SQUARE
+    size: Annotated[
+        Part,
+        Label("Size", "Leg, radius or side of the shape on the sight edge.", mm="2", inch="1/16"),
+        Label("Size", "Leg, radius or side of the shape on the outer edge.", mm="2", inch="1/16", case="back_edge"),
+    ]
 
 
 class Section(Model):
@@ -40,52 +68,160 @@ class Section(Model):
     `ledge`: milled from one blank with the wall, or a strip of its own that is glued to the wall's inner side.
     """
 
-    kind: Literal["rabbet", "tray"] = "rabbet"
-    face_width: Part
-    thickness: Part
-    rabbet_width: Part
-    rabbet_depth: Part
-    face: FaceShape = FaceShape.FLAT
-    face_drop: Part
-    sight_edge: Edge
-    back_edge: Edge
-    tray_gap: Part
-    ledge: Literal["solid", "strip"] = "solid"
-    ledge_width: Part
-    ledge_thickness: Part
+    kind: Annotated[
+        Literal["rabbet", "tray"],
+        Label(
+            "Section",
+            "A rabbet laps over the edge of the package. In a tray the artwork lies on a ledge and nothing laps over"
+            " it.",
+        ),
+    ] = "rabbet"
+    face_width: Annotated[
+        Part,
+        Label(
+            "Face width",
+            "From the outer edge of the member to its sight edge. In a tray: the thickness of the wall.",
+        ),
+    ]
+    thickness: Annotated[
+        Part,
+        Label(
+            "Thickness",
+            "From the back of the member to its face. In a tray: the height of the wall.",
+            to_confirm=True,
+        ),
+    ]
+    rabbet_width: Annotated[
+        Part,
+        Label(
+            "Rabbet width",
+            "From the rabbet wall to the sight edge: what laps over.",
+            mm="6",
+            inch="1/4",
+            to_confirm=True,
+        ),
+    ]
+    rabbet_depth: Annotated[
+        Part, Label("Rabbet depth", "From the back of the member to the underside of the lip.", to_confirm=True)
+    ]
+    face: Annotated[FaceShape, Label("Face", "Flat, or falling toward or away from the picture.")] = FaceShape.FLAT
+    face_drop: Annotated[Part, Label("Face drop", "How much lower the face is at its low edge.", mm="3", inch="1/8")]
+    sight_edge: Annotated[Edge, Label("Sight edge")]
+    back_edge: Annotated[Edge, Label("Outer edge")]
+    tray_gap: Annotated[
+        Part,
+        Label(
+            "Gap",
+            "The even gap in view between the artwork and the wall, on each side.",
+            drawing="front",
+            mm="6",
+            inch="1/4",
+            to_confirm=True,
+        ),
+    ]
+    ledge: Annotated[
+        Literal["solid", "strip"],
+        Label(
+            "The ledge is",
+            "Milled from one blank with the wall, or a strip of its own, mitred round the inside and glued to the"
+            " wall.",
+            choices=(("solid", "Milled with the wall"), ("strip", "A strip of its own")),
+        ),
+    ] = "solid"
+    ledge_width: Annotated[
+        Part,
+        Label("Ledge width", "How far the ledge reaches in under the artwork.", mm="20", inch="3/4", to_confirm=True),
+    ]
+    ledge_thickness: Annotated[
+        Part, Label("Ledge thickness", "The thickness of the ledge, at the back.", mm="6", inch="1/4", to_confirm=True)
+    ]
 
 
 class Start(Model):
     """What the frame is worked out from, and the numbers of each starting point (kept when another is chosen)."""
 
-    given: Literal["artwork", "wall", "stock", "stick"] = "artwork"
-    wall_across: Size | None = None
-    wall_up: Size | None = None
-    stock: Annotated[str, AfterValidator(printable), StringConstraints(max_length=60)] = ""
-    stock_turned: bool = False
-    stick_length: Run | None = None
-    stick_solves: Literal["face width", "picture"] = "face width"
+    given: Annotated[
+        Literal["artwork", "wall", "stock", "stick"],
+        Label(
+            "Start from",
+            "What is known first; the rest is worked out from it.",
+            choices=(
+                ("artwork", "Artwork"),
+                ("wall", "Wall space"),
+                ("stock", "Stock size"),
+                ("stick", "One stick"),
+            ),
+        ),
+    ] = "artwork"
+    wall_across: Annotated[
+        Size | None,
+        Label(
+            "Wall space, across",
+            "The outside size that the frame may take on the wall. The package or the mat is worked out from it.",
+        ),
+    ] = None
+    wall_up: Annotated[Size | None, Label("Wall space, up", "The height that the frame may take on the wall.")] = None
+    stock: Annotated[
+        str,
+        AfterValidator(printable),
+        StringConstraints(max_length=60),
+        Label(
+            "Stock size",
+            "A sheet, mat or glass size that the frame has to take.",
+            blank="Choose a size",
+            choices=STOCK_SIZES,
+        ),
+    ] = ""
+    stock_turned: Annotated[bool, Label("Which way", choices=(("no", "As named"), ("yes", "Turned")))] = False
+    stick_length: Annotated[
+        Run | None,
+        Label(
+            "Length of the stick",
+            "One length of stock that all four sides are cut from, with its kerfs and end trims.",
+            drawing="members",
+        ),
+    ] = None
+    stick_solves: Annotated[
+        Literal["face width", "picture"],
+        Label(
+            "It settles",
+            choices=(("face width", "the face width"), ("picture", "the scale of the picture")),
+            drawing="members",
+        ),
+    ] = "face width"
 
 
 class KnownSizes(Model):
     """What a person may also know, and wants held against the plan."""
 
-    outside_across: Size | None = None
-    outside_up: Size | None = None
+    outside_across: Annotated[
+        Size | None,
+        Label(
+            "Outside, across",
+            "An outside size that you know from elsewhere. It is held against the plan and changes nothing.",
+        ),
+    ] = None
+    outside_up: Annotated[Size | None, Label("Outside, up", "The outside height that you know from elsewhere.")] = None
 
 
 class Frame(Model):
     """One frame of a project, made `count` times."""
 
     id: Id
-    name: Name
-    count: Count = 1
-    species: Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=60)] = ""
-    start: Start = Start()
-    artwork: Artwork
-    package: Package
-    section: Section
-    known: KnownSizes = KnownSizes()
-    look: Look = Look()
-    corner: Corner = Corner()
-    fitting: Fitting = Fitting()
+    name: Annotated[Name, Label("Name of this frame", drawing="front")]
+    count: Annotated[Count, Label("How many", drawing="members")] = 1
+    species: Annotated[
+        str,
+        AfterValidator(printable),
+        StringConstraints(strip_whitespace=True, max_length=60),
+        Label("Wood", drawing="front"),
+        Label("Wood", "The drawing takes its colour from the name.", case="look"),
+    ] = ""
+    start: Annotated[Start, Label("Starting point", drawing="front")] = Start()
+    artwork: Annotated[Artwork, Label("Artwork", drawing="front")]
+    package: Annotated[Package, Label("Package", drawing="front")]
+    section: Annotated[Section, Label("Section", drawing="section")]
+    known: Annotated[KnownSizes, Label("Known sizes", drawing="front")] = KnownSizes()
+    look: Annotated[Look, Label("Look")] = Look()
+    corner: Annotated[Corner, Label("Corners")] = Corner()
+    fitting: Annotated[Fitting, Label("Fitting")] = Fitting()

@@ -5,6 +5,7 @@ from typing import Annotated
 from pydantic import Field, StringConstraints
 
 from framecalc.project.fields import Model, Place, Run, Size
+from framecalc.project.label import Label
 
 InHand = Annotated[int, Field(ge=1, le=20)]
 """How many sticks or boards alike are in hand."""
@@ -19,9 +20,9 @@ class Reach(Model):
     `defect_to` are a stretch to avoid, from the left end.
     """
 
-    frame: FrameId = ""
-    length: Run | None = None
-    width: Size | None = None
-    count: InHand = 1
-    defect_from: Place | None = None
-    defect_to: Place | None = None
+    frame: Annotated[FrameId, Label("Members of", of="frames")] = ""
+    length: Annotated[Run | None, Label("Length", "As it lies there, from end to end.")] = None
+    width: Annotated[Size | None, Label("Width, if a board", "Blank: a stick of the member's section.")] = None
+    count: Annotated[InHand, Label("How many alike")] = 1
+    defect_from: Annotated[Place | None, Label("Stretch to avoid, from", "From the left end.")] = None
+    defect_to: Annotated[Place | None, Label("Stretch to avoid, to")] = None

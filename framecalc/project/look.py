@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.project.fields import Model, Size, printable
+from framecalc.project.label import Label
 from framecalc.project.numbers import Colour
 from framecalc.units import parse_length
 
@@ -25,30 +26,39 @@ USUAL_EYE_LINE = parse_length("1500 mm")
 class PhotoMark(Model):
     """A place in the photo."""
 
-    across: Pixels
-    down: Pixels
+    across: Annotated[Pixels, Label("{within}, across")]
+    down: Annotated[Pixels, Label("{within}, down")]
 
 
 class Photo(Model):
     """A photo of the artwork, kept beside the project under its id, and where its four corners lie."""
 
-    id: Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{32}$")]
-    across: Side
-    up: Side
-    upper_left: PhotoMark
-    upper_right: PhotoMark
-    lower_right: PhotoMark
-    lower_left: PhotoMark
+    id: Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{32}$"), Label("Photo", is_typed=False)]
+    across: Annotated[Side, Label("Photo, across", is_typed=False)]
+    up: Annotated[Side, Label("Photo, up", is_typed=False)]
+    upper_left: Annotated[PhotoMark, Label("Upper left")]
+    upper_right: Annotated[PhotoMark, Label("Upper right")]
+    lower_right: Annotated[PhotoMark, Label("Lower right")]
+    lower_left: Annotated[PhotoMark, Label("Lower left")]
 
 
 class Look(Model):
     """How a frame looks to the client. Without a colour of its own the wood has that of its species."""
 
-    finish: Words = ""
-    wood_colour: Colour | Literal[""] = ""
-    mat_name: Words = ""
-    mat_colour: Colour = "#f7f2e6"
-    photo: Photo | None = None
-    on_wall: bool = False
-    wall_colour: Colour = "#d9d5cb"
-    eye_line: Size = USUAL_EYE_LINE
+    finish: Annotated[Words, Label("Finish", "As the client should read it.")] = ""
+    wood_colour: Annotated[
+        Colour | Literal[""], Label("Colour of the wood", "Blank takes it from the wood's name; or #6e4b34.")
+    ] = ""
+    mat_name: Annotated[Words, Label("Mat is called", "As the client should read it.")] = ""
+    mat_colour: Annotated[Colour, Label("Colour of the mat")] = "#f7f2e6"
+    photo: Annotated[Photo | None, Label("Photo")] = None
+    on_wall: Annotated[bool, Label("Show it", choices=(("no", "Without a wall"), ("yes", "On a wall")))] = False
+    wall_colour: Annotated[Colour, Label("Colour of the wall")] = "#d9d5cb"
+    eye_line: Annotated[
+        Size,
+        Label(
+            "Eye line",
+            "The height of the person's eyes over the floor; the middle of the frame hangs there.",
+            inch="59",
+        ),
+    ] = USUAL_EYE_LINE

@@ -1,12 +1,13 @@
 """The whole project: a name, a unit, the shop's values as copied at its start, and its frames."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from framecalc.project.fields import Model, Name, Note, Part, Run, Slack
 from framecalc.project.frame import Frame
 from framecalc.project.in_hand import Reach
+from framecalc.project.label import Label
 from framecalc.project.price import Quote
 from framecalc.project.sheets import Sheets
 from framecalc.project.timber import Timber
@@ -17,14 +18,53 @@ from framecalc.words import Words
 class ShopValues(Model):
     """The shop's values that a project was started with; a later change in the shop's own page does not reach here."""
 
-    inch_step: Literal[Step.EIGHTH, Step.SIXTEENTH, Step.THIRTY_SECOND, Step.SIXTY_FOURTH] = Step.SIXTEENTH
-    mm_step: Literal[Step.MILLIMETRE, Step.HALF_MILLIMETRE, Step.TENTH_MILLIMETRE] = Step.HALF_MILLIMETRE
-    comma: Comma = Comma.ASK
-    words: Words = Words.US
-    blade: Name
-    kerf: Part
-    end_trim: Slack
-    fence_length: Run
+    inch_step: Annotated[
+        Literal[Step.EIGHTH, Step.SIXTEENTH, Step.THIRTY_SECOND, Step.SIXTY_FOURTH],
+        Label("Inches are written to", "What your tape is read to."),
+    ] = Step.SIXTEENTH
+    mm_step: Annotated[
+        Literal[Step.MILLIMETRE, Step.HALF_MILLIMETRE, Step.TENTH_MILLIMETRE],
+        Label("Millimetres are written to", "What your tape is read to."),
+    ] = Step.HALF_MILLIMETRE
+    comma: Annotated[
+        Comma,
+        Label(
+            "A comma before three digits",
+            "12,125 can be a size in decimals, or twelve thousand.",
+            choices=(
+                (Comma.ASK.value, "Ask which is meant"),
+                (Comma.DECIMAL.value, "It is a decimal comma"),
+                (Comma.THOUSANDS.value, "It groups thousands"),
+            ),
+        ),
+    ] = Comma.ASK
+    words: Annotated[
+        Words,
+        Label(
+            "Trade words",
+            "Both name the same things.",
+            choices=(
+                (Words.US.value, "American: rabbet, mat, miter"),
+                (Words.UK.value, "British: rebate, mount, mitre"),
+            ),
+        ),
+    ] = Words.US
+    blade: Annotated[Name, Label("Blade")]
+    kerf: Annotated[
+        Part,
+        Label("Kerf", "The width of the cut that the blade takes, measured in a scrap."),
+        Label("Kerf", "The width of the cut that the blade takes.", case="timber"),
+    ]
+    end_trim: Annotated[
+        Slack,
+        Label("End trim", "What is cut off each end of a stick before it counts."),
+        Label(
+            "End trim",
+            "What is lost at each end of a stick or board, its saw cut included: checks, snipe, squaring.",
+            case="timber",
+        ),
+    ]
+    fence_length: Annotated[Run, Label("Fence length", "How long a piece the stop on your fence can set.")]
 
     def step(self, unit: Unit) -> Step:
         """What lengths are written to in a project of this unit."""
@@ -34,29 +74,31 @@ class ShopValues(Model):
 class Saved(Model):
     """How this revision came to be; written by the store, left out of what is exported."""
 
-    revision: int = Field(ge=1)
-    when: str
-    tab: str = ""
-    step: Literal["new", "save", "undo", "redo", "restore", "import", "copy"] = "save"
-    equals: int = Field(ge=1)
-    redo: tuple[int, ...] = ()
+    revision: Annotated[int, Label("Revision", is_typed=False)] = Field(ge=1)
+    when: Annotated[str, Label("Saved on", is_typed=False)]
+    tab: Annotated[str, Label("Browser tab", is_typed=False)] = ""
+    step: Annotated[
+        Literal["new", "save", "undo", "redo", "restore", "import", "copy"], Label("What was done", is_typed=False)
+    ] = "save"
+    equals: Annotated[int, Label("The revision it equals", is_typed=False)] = Field(ge=1)
+    redo: Annotated[tuple[int, ...], Label("Revisions that can be done again")] = ()
 
 
 class Project(Model):
     """Everything that was typed for one job."""
 
-    schema_number: Literal[1] = Field(alias="schema")
-    name: Name
-    note: Note = ""
-    unit: Unit
-    shop: ShopValues
-    frames: tuple[Frame, ...] = Field(min_length=1, max_length=60)
-    quote: Quote | None = None
-    timber: Timber = Timber()
-    reach: Reach = Reach()
-    sheets: Sheets = Sheets()
-    assumed: tuple[str, ...] = Field(default=(), max_length=2000)
-    saved: Saved | None = None
+    schema_number: Annotated[Literal[1], Label("Number of this file format", is_typed=False)] = Field(alias="schema")
+    name: Annotated[Name, Label("Name")]
+    note: Annotated[Note, Label("Note", drawing="front")] = ""
+    unit: Annotated[Unit, Label("Measured in", choices=(("mm", "Millimetres"), ("in", "Inches")))]
+    shop: Annotated[ShopValues, Label("Values of the shop", drawing="members")]
+    frames: Annotated[tuple[Frame, ...], Label("Frames")] = Field(min_length=1, max_length=60)
+    quote: Annotated[Quote | None, Label("Costs")] = None
+    timber: Annotated[Timber, Label("Timber")] = Timber()
+    reach: Annotated[Reach, Label("Board in hand")] = Reach()
+    sheets: Annotated[Sheets, Label("Sheets")] = Sheets()
+    assumed: Annotated[tuple[str, ...], Label("Values that are only assumed")] = Field(default=(), max_length=2000)
+    saved: Annotated[Saved | None, Label("How it was saved")] = None
 
     def frame(self, frame_id: str) -> Frame | None:
         """Return the frame of this id, or None."""

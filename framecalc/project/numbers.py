@@ -9,6 +9,7 @@ from pydantic import AfterValidator, PlainSerializer, PlainValidator, StringCons
 
 from framecalc.errors import OutOfRange, UnreadableNumber
 from framecalc.money import number_text, parse_number
+from framecalc.project.label import Control, NumberUnit
 
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2100, 1, 1)
 """Days outside this are a slip of the hand."""
@@ -48,21 +49,30 @@ def _require_near(value: date) -> date:
 
 _as_text = PlainSerializer(number_text, return_type=str)
 _json = WithJsonSchema({"type": "string", "description": "a number with a decimal point"})
+_per_cent = WithJsonSchema({"type": "string", "description": "a number with a decimal point, in %"})
 
-Number = Annotated[Decimal, PlainValidator(_read_number), _as_text, _json]
+Number = Annotated[Decimal, PlainValidator(_read_number), _as_text, _json, Control.MONEY]
 """A price, an amount or a count of hours; not negative."""
 
-Percent = Annotated[Decimal, PlainValidator(_read_number), AfterValidator(_require_percent), _as_text, _json]
+Percent = Annotated[
+    Decimal, PlainValidator(_read_number), AfterValidator(_require_percent), _as_text, _per_cent, Control.MONEY
+]
 """Something on top, in per cent."""
 
-PartPercent = Annotated[Decimal, PlainValidator(_read_number), AfterValidator(_require_part), _as_text, _json]
+PartPercent = Annotated[
+    Decimal, PlainValidator(_read_number), AfterValidator(_require_part), _as_text, _per_cent, Control.MONEY
+]
 """A part of something, in per cent."""
 
-MarginPercent = Annotated[Decimal, PlainValidator(_read_number), AfterValidator(_require_margin), _as_text, _json]
+MarginPercent = Annotated[
+    Decimal, PlainValidator(_read_number), AfterValidator(_require_margin), _as_text, _per_cent, Control.MONEY
+]
 """The part of a price that is not cost, in per cent."""
 
 
-def between(least: str, most: str, unit: str, name: str) -> tuple[PlainValidator, PlainSerializer, WithJsonSchema]:
+def between(
+    least: str, most: str, unit: str, name: str
+) -> tuple[PlainValidator, PlainSerializer, WithJsonSchema, NumberUnit]:
     """A signed number within a range, kept as text in the file."""
     low, high = Decimal(least), Decimal(most)
 
@@ -73,7 +83,7 @@ def between(least: str, most: str, unit: str, name: str) -> tuple[PlainValidator
         return number
 
     schema = WithJsonSchema({"type": "string", "description": f"a number, {name}, {least} to {most}{unit}"})
-    return PlainValidator(read), PlainSerializer(_plain, return_type=str), schema
+    return PlainValidator(read), PlainSerializer(_plain, return_type=str), schema, NumberUnit(name=unit.strip())
 
 
 def _signed(value: object, name: str) -> Decimal:
@@ -115,5 +125,5 @@ Force = Annotated[Decimal, *between("1", "5000", " N", "pull of a strap")]
 Day = Annotated[date, AfterValidator(_require_near)]
 """A day of the calendar."""
 
-Colour = Annotated[str, StringConstraints(pattern=r"^#[0-9a-f]{6}$")]
+Colour = Annotated[str, StringConstraints(pattern=r"^#[0-9a-f]{6}$"), Control.COLOUR]
 """A colour of the screen."""

@@ -14,8 +14,12 @@ from framecalc.mats.wished_mat import Arrangement
 from framecalc.package.canvas import Folds
 from framecalc.package.layers import LayerKind
 from framecalc.package.retainers import Retainer
+from framecalc.package.shelf import SOLID_WOOD
 from framecalc.project.fields import Border, Clearance, Id, Model, Name, Place, Size, Slack, Thin, printable
+from framecalc.project.label import Label
 from framecalc.project.numbers import Angle, Celsius, Humidity, between
+from framecalc.tables.sheets import sheet_materials
+from framecalc.tables.wood import wood_species
 from framecalc.units import Comma, parse_length
 from framecalc.weights import Weight, parse_weight
 
@@ -48,6 +52,19 @@ LampAngle = Annotated[Decimal, *between("0", "80", "°", "angle of a lamp")]
 
 NOTHING = parse_length("0 mm")
 
+MATERIALS = (
+    *((material.material_id, material.name) for material in sheet_materials()),
+    (SOLID_WOOD, "Solid wood"),
+)
+WOODS = tuple((wood.species_id, wood.common_name) for wood in wood_species())
+
+WindowAcross = Annotated[
+    Size | None, Label("Window, across", "Blank: from the picture, by the overlap or by what shows.")
+]
+WindowUp = Annotated[Size | None, Label("Window, up")]
+FromTheLeft = Annotated[Place, Label("From the left", "Of the leftmost window's left edge to this window's.")]
+FromBelow = Annotated[Place, Label("From below", "Of the lowest window's lower edge to this window's.")]
+
 
 class Picture(Model):
     """A picture beside the artwork, in a window of its own. A typed opening counts; a place where placed by hand.
@@ -56,12 +73,12 @@ class Picture(Model):
     """
 
     id: Id
-    across: Size
-    up: Size
-    opening_across: Size | None = None
-    opening_up: Size | None = None
-    left: Place = NOTHING
-    below: Place = NOTHING
+    across: Annotated[Size, Label("Picture, across")]
+    up: Annotated[Size, Label("Picture, up")]
+    opening_across: WindowAcross = None
+    opening_up: WindowUp = None
+    left: FromTheLeft = NOTHING
+    below: FromBelow = NOTHING
 
 
 class Mat(Model):
@@ -72,23 +89,64 @@ class Mat(Model):
     those of the artwork's window.
     """
 
-    overlap: Slack
-    border: Border
-    bottom: Border
-    in_view: bool = False
-    shows: Slack = NOTHING
-    reveal: Slack = NOTHING
-    opening_across: Size | None = None
-    opening_up: Size | None = None
-    left: Place = NOTHING
-    below: Place = NOTHING
-    windows: tuple[Picture, ...] = Field(default=(), max_length=MOST_WINDOWS - 1)
-    arrangement: Arrangement = Arrangement.ROW
-    columns: Annotated[int, Field(ge=1, le=MOST_WINDOWS)] = 2
-    gap: Thin = parse_length("25 mm")
-    least_bridge: Thin = parse_length("12 mm")
-    bevel: BevelAngle = Decimal(45)
-    from_behind: bool = True
+    overlap: Annotated[
+        Slack,
+        Label(
+            "Overlap",
+            "By how much the window laps over the artwork, on each side.",
+            mm="3",
+            inch="1/8",
+            to_confirm=True,
+        ),
+    ]
+    border: Annotated[
+        Border,
+        Label(
+            "Border, sides and top",
+            "From the window to the outside of the mat: as cut, or as seen where the Package page says so.",
+            mm="60",
+            inch="2 1/2",
+            to_confirm=True,
+        ),
+    ]
+    bottom: Annotated[
+        Border,
+        Label(
+            "Border, bottom",
+            "The bottom border as cut; often a little wider than the others.",
+            mm="70",
+            inch="2 3/4",
+            to_confirm=True,
+        ),
+    ]
+    in_view: Annotated[bool, Label("The borders typed are", choices=(("no", "as cut"), ("yes", "as seen")))] = False
+    shows: Annotated[
+        Slack,
+        Label("Shows around the sheet", "A sheet that floats: its edges show by this much. 0: the mat laps over."),
+    ] = NOTHING
+    reveal: Annotated[
+        Slack,
+        Label("Reveal of a second mat", "What shows of the lower mat inside the upper one's window. 0: one mat."),
+    ] = NOTHING
+    opening_across: WindowAcross = None
+    opening_up: WindowUp = None
+    left: FromTheLeft = NOTHING
+    below: FromBelow = NOTHING
+    windows: Annotated[tuple[Picture, ...], Label("Pictures beside the artwork")] = Field(
+        default=(), max_length=MOST_WINDOWS - 1
+    )
+    arrangement: Annotated[Arrangement, Label("The windows stand")] = Arrangement.ROW
+    columns: Annotated[int, Field(ge=1, le=MOST_WINDOWS), Label("Windows in a row")] = 2
+    gap: Annotated[
+        Thin, Label("Between windows", "The board that is left between two neighbouring windows.", inch="1")
+    ] = parse_length("25 mm")
+    least_bridge: Annotated[
+        Thin, Label("Least bridge", "Narrower board bends and tears; 12 mm or 1/2 in is usual.", inch="1/2")
+    ] = parse_length("12 mm")
+    bevel: Annotated[BevelAngle, Label("Bevel, degrees", "From the face: 45 is usual, 90 is a straight cut.")] = (
+        Decimal(45)
+    )
+    from_behind: Annotated[bool, Label("Cut from", choices=(("yes", "behind"), ("no", "in front")))] = True
 
 
 class Layer(Model):
@@ -99,80 +157,141 @@ class Layer(Model):
     """
 
     id: Id
-    name: Name
-    kind: LayerKind
-    thickness: Thin
-    tolerance: Slack
-    thinner: Slack | None = None
-    material: Material = ""
+    name: Annotated[Name, Label("Layer")]
+    kind: Annotated[LayerKind, Label("What it is")]
+    thickness: Annotated[
+        Thin, Label("Thickness", "Measure it with calipers, at an edge, not pressed.", to_confirm=True)
+    ]
+    tolerance: Annotated[Slack, Label("Give or take", "By how much the thickness may differ, up or down.")]
+    thinner: Annotated[Slack | None, Label("Thinner by up to", "Blank: as much as it may be thicker.")] = None
+    material: Annotated[
+        Material,
+        Label(
+            "Of what",
+            "What it weighs and how it grows follows from this.",
+            blank="Not said: by its name",
+            choices=MATERIALS,
+        ),
+    ] = ""
 
 
 class Package(Model):
     """Everything that sits in the rabbet, and how loosely. Of a fillet `fillet_shows` is seen beside the lip."""
 
-    clearance_across: Clearance
-    clearance_up: Clearance
-    mat: Mat | None = None
-    layers: tuple[Layer, ...] = Field(default=(), max_length=24)
-    fillet_shows: Slack = parse_length("5 mm")
+    clearance_across: Annotated[
+        Clearance,
+        Label(
+            "Clearance, across",
+            "The looseness of the package between the rabbet walls, both sides together.",
+            to_confirm=True,
+        ),
+    ]
+    clearance_up: Annotated[
+        Clearance,
+        Label(
+            "Clearance, up",
+            "The looseness from the lower rabbet wall to the upper, both sides together.",
+            to_confirm=True,
+        ),
+    ]
+    mat: Annotated[Mat | None, Label("Mat")] = None
+    layers: Annotated[tuple[Layer, ...], Label("Layers", drawing="section")] = Field(default=(), max_length=24)
+    fillet_shows: Annotated[Slack, Label("Fillet shows", "Beside the lip, on each side.", inch="3/16")] = parse_length(
+        "5 mm"
+    )
 
 
 class Room(Model):
     """The air when the package is fitted, and at its driest and its dampest afterwards."""
 
-    fitted_temperature: Celsius = Decimal(20)
-    fitted_humidity: Humidity = Decimal(50)
-    driest_temperature: Celsius = Decimal(22)
-    driest_humidity: Humidity = Decimal(30)
-    dampest_temperature: Celsius = Decimal(26)
-    dampest_humidity: Humidity = Decimal(65)
+    fitted_temperature: Annotated[Celsius, Label("At fitting, °C")] = Decimal(20)
+    fitted_humidity: Annotated[Humidity, Label("At fitting, % humidity")] = Decimal(50)
+    driest_temperature: Annotated[Celsius, Label("At its driest, °C")] = Decimal(22)
+    driest_humidity: Annotated[Humidity, Label("At its driest, % humidity")] = Decimal(30)
+    dampest_temperature: Annotated[Celsius, Label("At its dampest, °C")] = Decimal(26)
+    dampest_humidity: Annotated[Humidity, Label("At its dampest, % humidity")] = Decimal(65)
 
 
 class SolidPanel(Model):
     """A solid panel: its wood, how its grain and its rings run, the screws that hold it and how far in they stand."""
 
-    species: Annotated[str, AfterValidator(printable), StringConstraints(max_length=40)] = ""
-    grain: Literal["up", "across"] = "up"
-    ring: Angle = Decimal(0)
-    screw: Thin = parse_length("4 mm")
-    from_edge: Slack = parse_length("20 mm")
+    species: Annotated[
+        str,
+        AfterValidator(printable),
+        StringConstraints(max_length=40),
+        Label("Wood of the panel", blank="Choose a wood", choices=WOODS),
+    ] = ""
+    grain: Annotated[Literal["up", "across"], Label("Its grain runs")] = "up"
+    ring: Annotated[
+        Angle, Label("Angle of the rings, degrees", "0 is flat-sawn, 90 quarter-sawn, seen on the end grain.")
+    ] = Decimal(0)
+    screw: Annotated[Thin, Label("Screw, thickness", "Of the screws that hold it at its edges.", inch="5/32")] = (
+        parse_length("4 mm")
+    )
+    from_edge: Annotated[Slack, Label("Screw, from the edge", inch="3/4")] = parse_length("20 mm")
 
 
 class Held(Model):
     """What holds the package: what it asks for, or what is wished for; blank limits are the usual ones."""
 
-    by: Retainer | Literal[""] = ""
-    foot: Thin = parse_length("12 mm")
-    apart: Size | None = None
-    from_corner: Slack = parse_length("50 mm")
-    from_wall: Slack | None = None
+    by: Annotated[Retainer | Literal[""], Label("Held by", blank="What the depth asks for")] = ""
+    foot: Annotated[
+        Thin,
+        Label("Foot of the retainer", "The part that is screwed on, from the rabbet wall outward.", inch="1/2"),
+    ] = parse_length("12 mm")
+    apart: Annotated[Size | None, Label("Apart, at most", "Blank: what is usual for the kind.")] = None
+    from_corner: Annotated[Slack, Label("First from the corner", inch="2")] = parse_length("50 mm")
+    from_wall: Annotated[
+        Slack | None, Label("Screw, from the rabbet wall", "Blank: the middle of the foot on the land.")
+    ] = None
 
 
 class Canvas(Model):
     """A canvas on its stretcher: its cloth, where its corners are folded, whether it has keys, how thick the bars."""
 
-    cloth: Slack = parse_length("0.7 mm")
-    folds: Folds = Folds.SIDES
-    has_keys: bool = True
-    bar: Thin | None = None
+    cloth: Annotated[Slack, Label("Thickness of the cloth", "Primed and painted; about 0.7 mm.", inch="1/32")] = (
+        parse_length("0.7 mm")
+    )
+    folds: Annotated[Folds, Label("Its corners are folded")] = Folds.SIDES
+    has_keys: Annotated[bool, Label("It has keys")] = True
+    bar: Annotated[Thin | None, Label("Thickness of the bars", "Blank: that of the artwork among the layers.")] = None
 
 
 class Box(Model):
     """A box for an object: its depth, the air before it, the walls, how far in it begins, the lamp's angle."""
 
-    object_depth: Thin | None = None
-    air: Slack = parse_length("6 mm")
-    wall: Thin = parse_length("6 mm")
-    margin: Slack = parse_length("20 mm")
-    lamp: LampAngle = Decimal(30)
+    object_depth: Annotated[
+        Thin | None, Label("Depth of the object", "From its back to its foremost point. Blank: no box.")
+    ] = None
+    air: Annotated[Slack, Label("Air before it", "Between the object and the glazing.", inch="1/4")] = parse_length(
+        "6 mm"
+    )
+    wall: Annotated[
+        Thin,
+        Label("Thickness of the walls", "Strips that stand in the rabbet and keep the glazing off.", inch="1/4"),
+    ] = parse_length("6 mm")
+    margin: Annotated[Slack, Label("Sight edge to object", "On the side of the lamp.", inch="3/4")] = parse_length(
+        "20 mm"
+    )
+    lamp: Annotated[
+        LampAngle,
+        Label("Lamp, degrees", "From straight in front: 0 throws no shadow; 30 is usual over a picture."),
+    ] = Decimal(30)
 
 
 class Fitting(Model):
     """How a package is fitted into its frame: the air it meets, how it moves, how it is held, what it weighs."""
 
-    room: Room = Room()
-    panel: SolidPanel = SolidPanel()
-    held: Held = Held()
-    canvas: Canvas = Canvas()
-    box: Box = Box()
-    artwork_weight: Mass | None = None
+    room: Annotated[Room, Label("Air of the room")] = Room()
+    panel: Annotated[SolidPanel, Label("Solid panel")] = SolidPanel()
+    held: Annotated[Held, Label("Retainers")] = Held()
+    canvas: Annotated[Canvas, Label("Canvas")] = Canvas()
+    box: Annotated[Box, Label("Box")] = Box()
+    artwork_weight: Annotated[
+        Mass | None,
+        Label(
+            "Weight of the artwork",
+            "By scales, with its unit: 1.2 kg, 850 g, 2 lb 10 oz; without one kg, in an inch project lb. "
+            "Blank: by its layer, where that is known.",
+        ),
+    ] = None

@@ -14,9 +14,11 @@ from framecalc.package.layers import LayerKind
 from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from framecalc.project.fields import Id, Model, Name, Note, Run, Size, printable
+from framecalc.project.label import Label
 from framecalc.project.numbers import Day, MarginPercent, Number, PartPercent, Percent
 
 MOST_ITEMS = 60
+_STEPS = {PriceStep.COIN: "the smallest coin", PriceStep.FIVE_HUNDREDTHS: "0.05", PriceStep.HALF: "0.50"}
 
 Mark = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=5)]
 ShortNote = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=300)]
@@ -26,42 +28,73 @@ class Item(Model):
     """One thing that is paid for. `layer` counts the layers of that kind in each package; `frame` limits it to one."""
 
     id: Id
-    name: Name
-    group: CostGroup = CostGroup.HARDWARE
-    measure: Measure = Measure.FRAME
-    amount: Number = Decimal(1)
-    layer: LayerKind | Literal[""] = ""
-    frame: Id | Literal[""] = ""
-    stick_length: Run | None = None
-    sheet_across: Size | None = None
-    sheet_up: Size | None = None
-    price: Number | None = None
-    priced_on: Day | None = None
-    quantity: Number | None = None
-    reason: ShortNote = ""
+    name: Annotated[Name, Label("What")]
+    group: Annotated[CostGroup, Label("Kind")] = CostGroup.HARDWARE
+    measure: Annotated[Measure, Label("Paid for by", "How much of it the job takes is worked out from this.")] = (
+        Measure.FRAME
+    )
+    amount: Annotated[
+        Number, Label("How many of it", "Pieces or hours to each frame or to the job; coats of a finish.")
+    ] = Decimal(1)
+    layer: Annotated[LayerKind | Literal[""], Label("Counted for each layer of", blank="The package, once")] = ""
+    frame: Annotated[Id | Literal[""], Label("For", blank="All frames", of="frames")] = ""
+    stick_length: Annotated[Run | None, Label("Length of a stick", "What one stick is sold as.")] = None
+    sheet_across: Annotated[Size | None, Label("Sheet, across")] = None
+    sheet_up: Annotated[Size | None, Label("Sheet, up")] = None
+    price: Annotated[Number | None, Label("Price of one", "Blank until you have asked for it.")] = None
+    priced_on: Annotated[Day | None, Label("Asked on", "The day of the price: an old one is pointed out.")] = None
+    quantity: Annotated[
+        Number | None,
+        Label(
+            "Quantity by hand",
+            "Counts instead of what is worked out, as it is, without waste on top. Blank goes back.",
+        ),
+    ] = None
+    reason: Annotated[ShortNote, Label("Why")] = ""
 
 
 class Terms(Model):
     """How the shop makes a price of a cost, and how it writes money."""
 
-    mark: Mark = "$"
-    mark_follows: bool = False
-    decimals: Literal["0", "2", "3"] = "2"
-    waste: Percent = Decimal(15)
-    overhead: Percent = Decimal(0)
-    margin: MarginPercent = Decimal(0)
-    tax: Percent = Decimal(0)
-    tax_name: Annotated[str, AfterValidator(printable), StringConstraints(max_length=30)] = "tax"
-    tax_is_inside: bool = False
-    deposit: PartPercent = Decimal(0)
-    price_step: PriceStep = PriceStep.COIN
-    rounds_up: bool = False
-    stale_after: Annotated[int, Field(ge=1, le=3650)] = 90
+    mark: Annotated[Mark, Label("Money is marked", "$, €, £, kr: up to five letters.")] = "$"
+    mark_follows: Annotated[
+        bool, Label("The mark stands", choices=(("no", "Before the amount"), ("yes", "After it")))
+    ] = False
+    decimals: Annotated[
+        Literal["0", "2", "3"],
+        Label("Decimals of a coin", choices=(("0", "None"), ("2", "Two"), ("3", "Three"))),
+    ] = "2"
+    waste: Annotated[
+        Percent,
+        Label("Waste, %", "On lengths and areas only: whole sticks, sheets and pieces have it in them."),
+    ] = Decimal(15)
+    overhead: Annotated[
+        Percent, Label("Overhead, %", "What the shop costs while the job is made, on materials, waste and work.")
+    ] = Decimal(0)
+    margin: Annotated[
+        MarginPercent, Label("Margin, %", "The part of the price that is not cost: price = cost / (1 − margin).")
+    ] = Decimal(0)
+    tax: Annotated[Percent, Label("Tax, %")] = Decimal(0)
+    tax_name: Annotated[
+        str, AfterValidator(printable), StringConstraints(max_length=30), Label("The tax is called")
+    ] = "tax"
+    tax_is_inside: Annotated[bool, Label("Prices hold the tax")] = False
+    deposit: Annotated[PartPercent, Label("Deposit, %")] = Decimal(0)
+    price_step: Annotated[
+        PriceStep,
+        Label("Prices end in whole", choices=tuple((step.value, _STEPS.get(step, step.value)) for step in PriceStep)),
+    ] = PriceStep.COIN
+    rounds_up: Annotated[bool, Label("Rounded", choices=(("no", "Nearest"), ("yes", "Up")))] = False
+    stale_after: Annotated[
+        int,
+        Field(ge=1, le=3650),
+        Label("A price is old after, days", "Older prices are pointed out until they are asked for again."),
+    ] = 90
 
 
 class Quote(Model):
     """The items of a job, the terms of its price, and a note that the client reads."""
 
-    terms: Terms = Terms()
-    items: tuple[Item, ...] = Field(default=(), max_length=MOST_ITEMS)
-    note: Note = ""
+    terms: Annotated[Terms, Label("Terms")] = Terms()
+    items: Annotated[tuple[Item, ...], Label("Things that are paid for")] = Field(default=(), max_length=MOST_ITEMS)
+    note: Annotated[Note, Label("Note to the client", "Clients read it on the quote and on their page.")] = ""

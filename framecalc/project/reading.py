@@ -5,12 +5,22 @@ from collections.abc import Mapping
 from typing import Any
 
 from pydantic import ValidationError
+from pydantic.json_schema import GenerateJsonSchema
 
 from framecalc.errors import FrameCalcError, UnreadableProject
 from framecalc.project.model import Project
+from framecalc.units import Length
 
 SCHEMA = 1
 """The number of this file format. A change of the format raises it and adds a function that lifts the older one."""
+
+
+class _Schema(GenerateJsonSchema):
+    """A schema in which a default is written as in a file."""
+
+    def encode_default(self, dft: Any) -> Any:
+        """Write a length as its text."""
+        return dft.text if isinstance(dft, Length) else super().encode_default(dft)
 
 
 class ProjectErrors(FrameCalcError):
@@ -67,8 +77,8 @@ def project_text(document: Mapping[str, Any]) -> str:
 
 
 def project_schema() -> dict[str, Any]:
-    """The published JSON Schema of a project file."""
-    return Project.model_json_schema(by_alias=True)
+    """The published JSON Schema of a project file: titles, descriptions and usual values as each field states them."""
+    return Project.model_json_schema(by_alias=True, schema_generator=_Schema)
 
 
 def sentences_of(error: ValidationError, document: Mapping[str, Any]) -> dict[str, str]:

@@ -8,6 +8,7 @@ from pydantic import AfterValidator, Field, StringConstraints
 from framecalc.errors import OutOfRange
 from framecalc.money import number_text
 from framecalc.project.fields import Id, Model, Name, Size, Slack, Thin, printable
+from framecalc.project.label import Label
 from framecalc.project.numbers import Number
 from framecalc.sheets.materials import SheetCutting
 from framecalc.sheets.problem import LEAST_GLASS_STRIP_MM, Goal
@@ -17,6 +18,8 @@ MOST_MONEY = Decimal(100_000)
 """No sheet costs more; a slip of the hand does."""
 
 NOTHING = parse_length("0 mm")
+
+_BLADE = "Blank: the kerf of the blade on the Setting-out page."
 
 
 def _require_coins(price: Decimal) -> Decimal:
@@ -43,40 +46,66 @@ class StockSheet(Model):
     """
 
     id: Id
-    serves: Name
-    thickness: Thin | None = None
-    name: Name
-    across: Size
-    up: Size
-    count: AtHand | None = None
-    price: SheetPrice = Decimal(0)
+    serves: Annotated[Name, Label("For")]
+    thickness: Annotated[Thin | None, Label("Only for this thickness", "Blank: for any.")] = None
+    name: Annotated[Name, Label("What it is")]
+    across: Annotated[Size, Label("Across", "As it lies for the cutter; the grain, the print or the flutes run up.")]
+    up: Annotated[Size, Label("Up")]
+    count: Annotated[
+        AtHand | None,
+        Label(
+            "How many at hand",
+            "Blank: it is for sale, as many as needed. Sheets and off-cuts at hand are used first.",
+        ),
+    ] = None
+    price: Annotated[SheetPrice, Label("Price of one", "0 where it costs nothing more.")] = Decimal(0)
 
 
 class CuttingWay(Model):
     """How one kind of material is cut. Without a kerf it is the blade's where it is sawn, and none where it is not."""
 
-    trim: Slack = NOTHING
-    kerf: Slack | None = None
-    least_strip: Slack = NOTHING
+    trim: Annotated[
+        Slack,
+        Label(
+            "Trim of {within}",
+            "Cut away along all four edges of a sheet before anything else: bruised corners, a rough edge.",
+        ),
+    ] = NOTHING
+    kerf: Annotated[
+        Slack | None,
+        Label("Kerf in {within}", _BLADE),
+        Label("Kerf in {within}", f"{_BLADE} 0 where it is scored.", case="plastic"),
+    ] = None
+    least_strip: Annotated[Slack, Label("Least strip of {within}")] = NOTHING
 
 
 class GlassWay(CuttingWay):
     """The same for glass, of which a narrow strip does not break off cleanly."""
 
-    least_strip: Slack = parse_length(f"{LEAST_GLASS_STRIP_MM:g} mm")
+    least_strip: Annotated[
+        Slack,
+        Label(
+            "Least strip",
+            "A narrower strip does not break off cleanly. About 12 mm (1/2 in), common practice, no source.",
+            inch="1/2",
+        ),
+    ] = parse_length(f"{LEAST_GLASS_STRIP_MM:g} mm")
 
 
 class Sheets(Model):
     """Sheets of the job. `upright` names layers whose parts may not turn; `done` lists what was ticked off."""
 
-    stock: tuple[StockSheet, ...] = Field(default=(), max_length=120)
-    aim: Goal = Goal.FEWEST
-    glass: GlassWay = GlassWay()
-    plastic: CuttingWay = CuttingWay()
-    board: CuttingWay = CuttingWay()
-    panel: CuttingWay = CuttingWay()
-    upright: tuple[Name, ...] = Field(default=(), max_length=60)
-    done: tuple[KeyOfTick, ...] = Field(default=(), max_length=2000)
+    stock: Annotated[tuple[StockSheet, ...], Label("Sheets at hand and for sale")] = Field(default=(), max_length=120)
+    aim: Annotated[
+        Goal,
+        Label("What counts first", "After that the fewest sheets to cut, and then the largest single left-over."),
+    ] = Goal.FEWEST
+    glass: Annotated[GlassWay, Label("glass")] = GlassWay()
+    plastic: Annotated[CuttingWay, Label("plastic")] = CuttingWay()
+    board: Annotated[CuttingWay, Label("boards")] = CuttingWay()
+    panel: Annotated[CuttingWay, Label("panels")] = CuttingWay()
+    upright: Annotated[tuple[Name, ...], Label("Layers that may not turn")] = Field(default=(), max_length=60)
+    done: Annotated[tuple[KeyOfTick, ...], Label("Ticked off")] = Field(default=(), max_length=2000)
 
     def way(self, cutting: SheetCutting) -> CuttingWay:
         """How a kind of material is cut."""

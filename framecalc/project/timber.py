@@ -1,11 +1,13 @@
 """The timber as typed: sticks and boards at hand or for sale, and how the pieces are to be taken from them."""
 
+from collections.abc import Mapping
 from decimal import Decimal
 from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, Field, StringConstraints, model_validator
 
 from framecalc.project.fields import Count, Id, Model, Name, Note, Part, Place, Run, Size, Slack, Trim, printable
+from framecalc.project.label import Label
 from framecalc.project.numbers import Number
 from framecalc.timber.boards import PricedBy
 from framecalc.timber.sticks.problem import Grain
@@ -19,8 +21,8 @@ class Defect(Model):
     """A stretch to avoid, measured from the left end."""
 
     id: Id
-    start: Place
-    end: Place
+    start: Annotated[Place, Label("Avoid, from", "From the left end.")]
+    end: Annotated[Place, Label("To")]
 
 
 class Stock(Model):
@@ -32,20 +34,39 @@ class Stock(Model):
     """
 
     id: Id
-    name: Name
-    species: Note = ""
-    length: Run
-    width: Size | None = None
-    member_width: Part | None = None
-    thickness: Part | None = None
-    count: Count | None = None
-    price: Number = Decimal(0)
-    priced_by: PricedBy = PricedBy.PIECE
-    in_hand: bool = False
-    on_rack: bool = False
-    bow: Slack = parse_length("0 mm")
-    twist: Slack = parse_length("0 mm")
-    defects: tuple[Defect, ...] = Field(default=(), max_length=20)
+    name: Annotated[Name, Label("What it is")]
+    species: Annotated[Note, Label("Wood", "Blank: it serves any wood.")] = ""
+    length: Annotated[Run, Label("Length")]
+    width: Annotated[Size | None, Label("Width", "Where it is narrowest.", is_required=True)] = None
+    member_width: Annotated[Part | None, Label("Width", "Blank: it serves members of any width.")] = None
+    thickness: Annotated[
+        Part | None,
+        Label("Thickness", "Blank: it serves members of any thickness."),
+        Label(
+            "Rough thickness",
+            "Blank: thick enough. 4/4 is 1 in (25.4 mm), 5/4 is 1 1/4 in (31.75 mm), as sawn.",
+            case="board",
+        ),
+    ] = None
+    count: Annotated[Count | None, Label("How many", "Blank: as many as needed.")] = None
+    price: Annotated[
+        Number,
+        Label("Price of one", "0 where it costs nothing more."),
+        Label("Price", "0 where it costs nothing more.", case="board"),
+    ] = Decimal(0)
+    priced_by: Annotated[PricedBy, Label("Price per")] = PricedBy.PIECE
+    in_hand: Annotated[bool, Label("Where it is", choices=(("no", "For sale"), ("yes", "At hand")))] = False
+    on_rack: Annotated[bool, Label("Taken over from the rack", is_typed=False)] = False
+    bow: Annotated[Slack, Label("Bow", "The rise in its middle, laid hollow side down, over the whole length.")] = (
+        parse_length("0 mm")
+    )
+    twist: Annotated[Slack, Label("Twist", "How far the fourth corner lifts while three lie.")] = parse_length("0 mm")
+    defects: Annotated[tuple[Defect, ...], Label("Stretches to avoid")] = Field(default=(), max_length=20)
+
+    @classmethod
+    def case_of(cls, document: Mapping[str, object]) -> str:
+        """A board has a width."""
+        return "" if document.get("width") is None else "board"
 
     @model_validator(mode="before")
     @classmethod
@@ -67,23 +88,81 @@ class Timber(Model):
     is made before the board is milled. `done` lists what was ticked off.
     """
 
-    stock: tuple[Stock, ...] = Field(default=(), max_length=60)
-    grain: Grain = Grain.FREE
-    corner: Literal["bottom-left", "top-left", "top-right", "bottom-right"] = "bottom-left"
-    turned: bool = False
-    milled: bool = False
-    spares: Few = 0
-    tests: Few = 0
-    test_length: Run = parse_length("250 mm")
-    shortest_useful: Run = parse_length("300 mm")
-    edge: Slack = parse_length("5 mm")
-    width_allowance: Slack = parse_length("3 mm")
-    thickness_allowance: Slack = parse_length("3 mm")
-    clean_up: Slack = parse_length("1.5 mm")
-    sanding: Slack = parse_length("0.3 mm")
-    part_trim: Trim = parse_length("25 mm")
-    planer_pass: Part = parse_length("1.5 mm")
-    shortest_machined: Run = parse_length("300 mm")
-    done: tuple[Annotated[str, AfterValidator(printable), StringConstraints(max_length=80)], ...] = Field(
-        default=(), max_length=500
+    stock: Annotated[tuple[Stock, ...], Label("Sticks and boards")] = Field(default=(), max_length=60)
+    grain: Annotated[
+        Grain,
+        Label("Grain", "Sides in order from one stick let the figure run round the frame; it costs some wood."),
+    ] = Grain.FREE
+    corner: Annotated[
+        Literal["bottom-left", "top-left", "top-right", "bottom-right"],
+        Label("The grain breaks at", "As seen from the front. Bottom is seen least."),
+    ] = "bottom-left"
+    turned: Annotated[
+        bool,
+        Label(
+            "Turn every other piece over",
+            "Nested mitres save the member's width at each joint. Only while the stick has no rabbet and no profile"
+            " yet; the grain then runs to and fro.",
+        ),
+    ] = False
+    milled: Annotated[bool, Label("The sticks have their rabbet or profile already")] = False
+    spares: Annotated[Few, Label("Spare sides of each length", "Cut with the others, for the one that splits.")] = 0
+    tests: Annotated[Few, Label("Pieces for test cuts")] = 0
+    test_length: Annotated[Run, Label("A test piece is", "Long edge. Two of them make a test joint.", inch="10")] = (
+        parse_length("250 mm")
     )
+    shortest_useful: Annotated[Run, Label("Shortest useful off-cut", "Shorter ones are not kept.", inch="12")] = (
+        parse_length("300 mm")
+    )
+    edge: Annotated[
+        Slack,
+        Label("Edge to lose of a board", "On each side, before the first strip: wane or sapwood.", inch="3/16"),
+    ] = parse_length("5 mm")
+    width_allowance: Annotated[
+        Slack, Label("Strip wider by", "Than the member, for jointing its edges.", inch="1/8")
+    ] = parse_length("3 mm")
+    thickness_allowance: Annotated[
+        Slack,
+        Label(
+            "Board thicker by",
+            "Than the member: what is reckoned with where a board's thickness is not typed.",
+            inch="1/8",
+        ),
+    ] = parse_length("3 mm")
+    clean_up: Annotated[
+        Slack,
+        Label(
+            "Clean-up takes",
+            "Of both faces together, beside bow and twist, until the saw marks are gone. 1.5 mm (1/16 in) is usual."
+            " Common practice, no source.",
+            inch="1/16",
+        ),
+    ] = parse_length("1.5 mm")
+    sanding: Annotated[
+        Slack, Label("Left for sanding", "The planer stops this much above the member's thickness.", inch="1/64")
+    ] = parse_length("0.3 mm")
+    part_trim: Annotated[
+        Trim,
+        Label(
+            "Snipe and squaring",
+            "What each end of a part loses, on both sides of the cut, where a bowed board is crosscut first."
+            " 25 mm (1 in) is usual; a planer may snipe 50 to 150 mm (2 to 6 in) of each end, by less than is sanded"
+            " away. Common practice, no source.",
+            inch="1",
+        ),
+    ] = parse_length("25 mm")
+    planer_pass: Annotated[
+        Part, Label("One pass takes off", "The deepest pass of your planer in this wood.", inch="1/16")
+    ] = parse_length("1.5 mm")
+    shortest_machined: Annotated[
+        Run,
+        Label(
+            "Shortest to machine",
+            "In planer and jointer: the machine's own figure, from its manual. 300 mm (12 in) is common practice,"
+            " no source.",
+            inch="12",
+        ),
+    ] = parse_length("300 mm")
+    done: Annotated[
+        tuple[Annotated[str, AfterValidator(printable), StringConstraints(max_length=80)], ...], Label("Ticked off")
+    ] = Field(default=(), max_length=500)

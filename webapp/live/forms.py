@@ -18,9 +18,11 @@ from starlette.requests import Request
 from framecalc.errors import FrameCalcError
 from framecalc.money import number_text, parse_number
 from framecalc.project import ProjectErrors, value_at, with_value
+from framecalc.project.form import Field
+from framecalc.project.label import Control
 from framecalc.units import Comma, Unit, parse_length
 from framecalc.weights import parse_weight
-from webapp.live.field import Control, Field, FieldSet
+from webapp.live.field import FieldSet
 
 LONGEST_LENGTH_TEXT = 40
 """No length needs more letters; longer texts are not read at all."""

@@ -11,9 +11,9 @@ from functools import lru_cache
 from typing import Any
 
 from framecalc.findings import Severity
+from framecalc.project.form import Field
 from framecalc.units import Length, Step, format_length
 from webapp.live.answer import Answer
-from webapp.live.field import Field
 from webapp.live.forms import shown
 from webapp.live.render import html_id
 

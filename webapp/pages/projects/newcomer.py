@@ -7,15 +7,16 @@ from typing import Any
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
 from framecalc.project import ProjectErrors, read_project
+from framecalc.project.form import Field
+from framecalc.project.label import Control, named
 from framecalc.project.usual_values import FirstNumbers, beginning
 from framecalc.units import Unit
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
-from webapp.live.field import FRAME_FIELDS, Control, Field
 from webapp.live.forms import Document, Reading, value_of, without_unit
 
 UNITS = (("mm", "Millimetres"), ("in", "Inches"))
-_KINDS = next(one.choices for one in FRAME_FIELDS if one.path == "artwork.kind")
+_KINDS = named(ArtworkKind)
 
 NEW_FIELDS = {
     "name": Field(path="name", label="Name", control=Control.WORDS, optional=True),

@@ -9,11 +9,13 @@ from typing import Any
 from framecalc.client.tones import wood_tone
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
+from framecalc.project.form import Field
+from framecalc.project.label import Control
 from framecalc.units import Step, Unit, describe_length, format_length
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import CutEntry, RackEntry, RackFile, new_tags, read_entry
 from webapp.live.desk import Desk, new_id
-from webapp.live.field import Control, Field, FieldSet
+from webapp.live.field import FieldSet
 from webapp.live.forms import Draft, Reading, Typed, shown, work_in
 from webapp.live.slots import FieldSlot, FieldView, echo
 from webapp.pages.rack.claims import Claim, Claims, claims_on

@@ -13,6 +13,7 @@ from typing import Any
 from markupsafe import Markup
 
 from framecalc.drawing import PANELS, draw_panel, draw_where
+from framecalc.drawing.setting_out.field_sketches import PLACES
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding, Severity
 from framecalc.package.shelf import ready_made
@@ -160,7 +161,9 @@ def panels_of(plan: FramePlan) -> tuple[DrawingPanel, ...]:
 
 @lru_cache(maxsize=256)
 def where(path: str, words: Words) -> Markup:
-    """The small drawing of where a field is measured; its title in the shop's words."""
+    """The small drawing of where a field is measured, if there is one; its title in the shop's words."""
+    if path not in PLACES:
+        return Markup()
     return drawing(re.sub(r"(?<=<title>)[^<]*", lambda title: localise(title[0], words), draw_where(path)))
 
 

@@ -7,11 +7,13 @@ from typing import Any
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
+from framecalc.project.form import Field
+from framecalc.project.label import Control
 from framecalc.units import Comma, Unit
 from framecalc.words import Words
 from webapp.data.shop import INCH_STEPS, MM_STEPS, USUAL_SHOP, read_shop
 from webapp.live.desk import new_id
-from webapp.live.field import Control, Field, FieldSet
+from webapp.live.field import FieldSet
 from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
 
 COMMAS = (

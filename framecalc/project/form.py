@@ -1,0 +1,278 @@
+"""Every field of a project with its words, by its path in a document, taken from its one statement in the model.
+
+From the annotation of a field follow the control that fills it, whether it may stay blank, its choices and its unit.
+What does not depend on the document is worked out once for each class.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal
+from enum import Enum
+from functools import cache
+from types import MappingProxyType, UnionType
+from typing import Annotated, Any, Literal, TypeAlias, Union, get_args, get_origin
+
+from pydantic import StringConstraints
+from pydantic.fields import FieldInfo
+
+from framecalc.project.fields import Model
+from framecalc.project.label import YES_NO, Choices, Control, Label, NumberUnit, named
+from framecalc.project.model import Project
+from framecalc.units import Length
+from framecalc.weights import Weight
+
+Document: TypeAlias = Mapping[str, Any]
+
+_CONTROLS: tuple[tuple[type, Control], ...] = (
+    (Length, Control.LENGTH),
+    (Weight, Control.WEIGHT),
+    (bool, Control.YES_NO),
+    (int, Control.COUNT),
+    (date, Control.DAY),
+    (Decimal, Control.NUMBER),
+    (Enum, Control.CHOICE),
+    (str, Control.WORDS),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Field:
+    """One field as a form needs it. `choices` are pairs of a value of the file and what is shown for it.
+
+    `drawing` shows its effect, `where` is the path under which it is drawn where it is measured. A number with a `unit`
+    may be typed in another one too, where there is a usual other: see `forms.OTHER_UNITS`.
+    """
+
+    path: str
+    label: str
+    control: Control = Control.LENGTH
+    explain: str = ""
+    optional: bool = False
+    choices: Choices = ()
+    drawing: str = ""
+    where: str = ""
+    unit: str = ""
+    of: str = ""
+    is_typed: bool = True
+    to_confirm: bool = False
+
+    @property
+    def is_length(self) -> bool:
+        """Whether a length is typed here."""
+        return self.control is Control.LENGTH
+
+    def choosing(self, choices: Choices) -> "Field":
+        """The same field, filled by one of these choices."""
+        return replace(self, control=Control.CHOICE, choices=choices)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One field of a model as it is stated: its labels, its types, and the model where it holds one or a list of them.
+
+    A *kind* is a type, a Literal or a marker, of which an annotation is made up.
+    """
+
+    name: str
+    labels: tuple[Label, ...]
+    kinds: tuple[object, ...]
+    default: object
+    model: type[Model] | None
+    is_list: bool
+
+    @property
+    def may_be_missing(self) -> bool:
+        """Whether it may be left out, so that there is nothing inside it either."""
+        return type(None) in self.kinds
+
+    def label(self, cases: Sequence[str]) -> Label:
+        """Its label in these cases; the first one where none is for them."""
+        in_case = (label for label in self.labels if label.case in cases and label.case)
+        return next(in_case, self.labels[0])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """One model in a document: what stands there, and what is known of the way to it."""
+
+    model: type[Model]
+    document: Document
+    path: str = ""
+    where: str = ""
+    within: str = ""
+    cases: tuple[str, ...] = ()
+    drawing: str = ""
+
+
+@cache
+def parts_of(model: type[Model]) -> Mapping[str, Part]:
+    """The parts of a model, by their name in the file."""
+    parts = (_part(info.alias or name, info) for name, info in model.model_fields.items())
+    return MappingProxyType({part.name: part for part in parts})
+
+
+def all_fields(document: Document) -> dict[str, Field]:
+    """Everything in a document of a project by its path, models and lists too, with what a page calls it."""
+    return {path: _chosen(field, document) for path, field in _every(Place(model=Project, document=document))}
+
+
+def fields_under(document: Document, *paths: str, page: str = "") -> dict[str, Field]:
+    """The fields that are typed at paths of a project's document and below them, by their full paths.
+
+    Args:
+        document: the project.
+        paths: `*` in one stands for each item of a list, `{name,kind}` at its end for several fields.
+        page: the page that they are for, where one calls them otherwise.
+    """
+    start = Place(model=Project, document=document, cases=(page,))
+    found = (pair for path in paths for pair in _at(start, path))
+    return {path: _chosen(field, document) for path, field in found if field.is_typed}
+
+
+def _at(place: Place, path: str) -> Iterator[tuple[str, Field]]:
+    name, _, rest = path.partition(".")
+    for one in name.strip("{}").split(","):
+        part = parts_of(place.model).get(one)
+        if part is None:
+            continue
+        if part.model is None:
+            yield f"{place.path}{one}", _field_in(place, one)
+        for inside in _inside(place, part):
+            if part.is_list:
+                item_id, _, below = rest.partition(".")
+                if item_id not in ("", "*", inside.document["id"]):
+                    continue
+                yield from _at(inside, below) if below else _every(inside)
+            else:
+                yield from _at(inside, rest) if rest else _every(inside)
+
+
+def _every(place: Place) -> Iterator[tuple[str, Field]]:
+    for name, part in parts_of(place.model).items():
+        yield f"{place.path}{name}", _field_in(place, name)
+        if part.model is not None:
+            for inside in _inside(place, part):
+                yield from _every(inside)
+
+
+def _inside(place: Place, part: Part) -> Iterator[Place]:
+    """The models that a part holds: one, one for each item of a list, or none."""
+    found = place.document.get(part.name)
+    if part.model is None or (found is None and part.may_be_missing):
+        return
+    items = (found or ()) if part.is_list else (found or {},)
+    for item in items:
+        yield _place(place, part, part.model, item)
+
+
+def _place(place: Place, part: Part, model: type[Model], item: Document) -> Place:
+    label = part.label(place.cases)
+    return Place(
+        model=model,
+        document=item,
+        path=f"{place.path}{part.name}.{item['id']}." if part.is_list else f"{place.path}{part.name}.",
+        where="" if place.model is Project and part.is_list else f"{place.where}{part.name}.",
+        within=label.text,
+        cases=(place.cases[0] if place.cases else "", part.name, model.case_of(item)),
+        drawing=label.drawing or place.drawing,
+    )
+
+
+def _field_in(place: Place, name: str) -> Field:
+    return _field(place.model, name, place.where, place.within, place.cases, place.drawing)
+
+
+@cache
+def _field(model: type[Model], name: str, where: str, within: str, cases: tuple[str, ...], drawing: str) -> Field:
+    part = parts_of(model)[name]
+    label = part.label(cases)
+    drawn, control = label.drawing or drawing, _control(part, label)
+    return Field(
+        path=f"{where}{name}",
+        label=label.text.replace("{within}", within),
+        control=control,
+        explain=label.explain,
+        optional=_may_be_blank(part, control) and not label.is_required,
+        choices=_choices(part, label, control),
+        drawing=drawn,
+        where=f"{where}{name}" if drawn and control is Control.LENGTH and not _of_page(label, cases) else "",
+        unit=next((kind.name for kind in part.kinds if isinstance(kind, NumberUnit)), ""),
+        of=label.of,
+        is_typed=label.is_typed and part.model is None and not part.is_list,
+        to_confirm=label.to_confirm,
+    )
+
+
+def _of_page(label: Label, cases: tuple[str, ...]) -> bool:
+    return label.case != "" and label.case == cases[0]
+
+
+def _chosen(field: Field, document: Document) -> Field:
+    """A field whose choices are items of the project, with those that there are."""
+    if not field.of:
+        return field
+    return field.choosing((*field.choices, *((item["id"], item["name"]) for item in document[field.of])))
+
+
+def _part(name: str, info: FieldInfo) -> Part:
+    kinds = (*info.metadata, *_kinds(info.annotation))
+    items = next((get_args(kind)[0] for kind in kinds if get_origin(kind) is tuple), None)
+    models = (kind for kind in (*kinds, *_kinds(items)) if isinstance(kind, type) and issubclass(kind, Model))
+    return Part(
+        name=name,
+        labels=tuple(kind for kind in kinds if isinstance(kind, Label)),
+        kinds=kinds,
+        default=info.default,
+        model=next(models, None),
+        is_list=items is not None,
+    )
+
+
+def _kinds(annotation: object) -> Iterator[object]:
+    origin, inside = get_origin(annotation), get_args(annotation)
+    if origin is Annotated:
+        yield from inside[1:]
+        yield from _kinds(inside[0])
+    elif origin in (Union, UnionType):
+        for one in inside:
+            yield from _kinds(one)
+    else:
+        yield annotation
+
+
+def _control(part: Part, label: Label) -> Control:
+    said = next((kind for kind in part.kinds if isinstance(kind, Control)), None)
+    if said:
+        return said
+    if _values(part) or label.of or (label.choices and not _is(part, bool)):
+        return Control.CHOICE
+    return next((control for kind, control in _CONTROLS if _is(part, kind)), Control.WORDS)
+
+
+def _is(part: Part, kind: type) -> bool:
+    return any(isinstance(one, type) and issubclass(one, kind) for one in part.kinds)
+
+
+def _values(part: Part) -> tuple[str, ...]:
+    """The values of the choice that a part is; none where it is none."""
+    of_enums = (value for kind in part.kinds if isinstance(kind, type) and issubclass(kind, Enum) for value in kind)
+    literals = (value for kind in part.kinds if get_origin(kind) is Literal for value in get_args(kind))
+    return tuple(str(value.value if isinstance(value, Enum) else value) for value in (*of_enums, *literals) if value)
+
+
+def _choices(part: Part, label: Label, control: Control) -> Choices:
+    blank = (("", label.blank),) if label.blank else ()
+    if control is Control.YES_NO:
+        return label.choices or YES_NO
+    return (*blank, *(label.choices or named(_values(part)))) if control is Control.CHOICE else ()
+
+
+def _may_be_blank(part: Part, control: Control) -> bool:
+    if control is Control.WORDS:
+        return not any(isinstance(kind, StringConstraints) and kind.min_length for kind in part.kinds)
+    return control is not Control.CHOICE and (part.may_be_missing or _takes_blank(part))
+
+
+def _takes_blank(part: Part) -> bool:
+    return any(get_origin(kind) is Literal and "" in get_args(kind) for kind in part.kinds)
