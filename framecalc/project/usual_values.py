@@ -1,7 +1,8 @@
 """How a project begins: three numbers are typed, everything else is a usual value, and marked as assumed.
 
-A *beginning* is a plain document, as `project.read_project` takes it. What goes into a package depends on the kind of
-artwork. All usual values here are common practice, no source; each is there to be measured and confirmed.
+A *beginning* is a plain document, as `project.read_project` takes it. A usual value stands with its field, in the
+model; what depends on the kind of artwork, such as what goes into a package, stands here. All usual values are common
+practice, no source; each is there to be measured and confirmed.
 """
 
 from collections.abc import Callable, Mapping
@@ -11,13 +12,18 @@ from typing import Any
 from framecalc.artwork.measuring import ArtworkKind, usual_clearance
 from framecalc.findings import Rounding
 from framecalc.package.shelf import ready_made
+from framecalc.project.fields import Model
+from framecalc.project.form import fields_under, parts_of
+from framecalc.project.frame import Frame
+from framecalc.project.model import Project
+from framecalc.project.package import Mat, Package
 from framecalc.section.profile import EdgeShape, FaceShape
-from framecalc.units import Step, Unit, format_length, parse_length
+from framecalc.units import Length, Step, Unit, format_length, parse_length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UsualLength:
-    """A usual value in round numbers of either unit."""
+    """A usual length of one kind of artwork, in round numbers of either unit."""
 
     mm: str
     inch: str
@@ -56,56 +62,6 @@ _RABBET_WIDTHS = {ArtworkKind.CANVAS: _usual("12", "1/2"), ArtworkKind.SOLID_PAN
 """Wider where the clearance is: a stretcher is keyed out, a panel grows, and the lip must still cover its edge."""
 
 MATTED = frozenset({ArtworkKind.PAPER, ArtworkKind.PHOTOGRAPH, ArtworkKind.FRIABLE})
-MAT = {"overlap": _usual("3", "1/8"), "border": _usual("60", "2 1/2"), "bottom": _usual("70", "2 3/4")}
-SECTION = {
-    "rabbet_width": _usual("6", "1/4"),
-    "face_drop": _usual("3", "1/8"),
-    "tray_gap": _usual("6", "1/4"),
-    "ledge_width": _usual("20", "3/4"),
-    "ledge_thickness": _usual("6", "1/4"),
-}
-CORNER = {
-    "": {"fence": _usual("450", "18"), "gap": _usual("0.2", "0.008")},
-    "clamps": {"member_wind": _usual("0", "0"), "front_gap": _usual("0", "0")},
-    "joint": {
-        "width": _usual("20", "3/4"),
-        "wall": _usual("3", "1/8"),
-        "pin_diameter": _usual("1.2", "0.048"),
-        "pin_length": _usual("25", "1"),
-        "pin_from": _usual("12", "1/2"),
-        "pin_height": _usual("6", "1/4"),
-        "wedge_height": _usual("7", "1/4"),
-        "wedge_leg": _usual("6", "1/4"),
-        "wedge_from_tip": _usual("12", "1/2"),
-        "spline_depth": _usual("15", "5/8"),
-        "spline_kerf": _usual("3.2", "1/8"),
-        "cradle": _usual("20", "3/4"),
-    },
-}
-WINDOWS = {"gap": _usual("25", "1"), "least_bridge": _usual("12", "1/2")}
-FILLET_SHOWS = _usual("5", "3/16")
-FITTING = {
-    "panel": {"screw": _usual("4", "5/32"), "from_edge": _usual("20", "3/4")},
-    "held": {"foot": _usual("12", "1/2"), "from_corner": _usual("50", "2")},
-    "canvas": {"cloth": _usual("0.7", "1/32")},
-    "box": {"air": _usual("6", "1/4"), "wall": _usual("6", "1/4"), "margin": _usual("20", "3/4")},
-}
-LOOK = {"eye_line": _usual("1500", "59")}
-TIMBER = {
-    "test_length": _usual("250", "10"),
-    "shortest_useful": _usual("300", "12"),
-    "edge": _usual("5", "3/16"),
-    "width_allowance": _usual("3", "1/8"),
-    "thickness_allowance": _usual("3", "1/8"),
-    "clean_up": _usual("1.5", "1/16"),
-    "sanding": _usual("0.3", "1/64"),
-    "part_trim": _usual("25", "1"),
-    "planer_pass": _usual("1.5", "1/16"),
-    "shortest_machined": _usual("300", "12"),
-}
-SHEETS = {"glass": {"least_strip": _usual("12", "1/2")}}
-EDGE_SIZE = _usual("2", "1/16")
-_CONFIRMED_BY_NOBODY = ("thickness", "rabbet_width", "rabbet_depth", "tray_gap", "ledge_width", "ledge_thickness")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,23 +93,21 @@ def beginning(
     Source: common practice, no source.
     """
     frame = first_frame(first, step=step, new_id=new_id)
-    assumed = [*assumed_paths(frame), *(["shop.kerf"] if kerf_is_assumed else [])]
-    return {
+    document = {
         "schema": 1,
         "name": first.name,
         "note": "",
         "unit": first.unit.value,
         "shop": dict(shop),
         "frames": [frame],
-        "timber": _texts(TIMBER, first.unit),
-        "sheets": {part: _texts(sizes, first.unit) for part, sizes in SHEETS.items()},
-        "assumed": assumed,
     }
+    assumed = [*assumed_paths(frame), *(["shop.kerf"] if kerf_is_assumed else [])]
+    return _filled(document, usual_values(Project, first.unit)) | {"assumed": assumed}
 
 
 def first_frame(first: FirstNumbers, *, step: Step, new_id: Callable[[], str]) -> dict[str, Any]:
     """The document of a frame for three numbers. Args, Raises: as `beginning`. Source: common practice, no source."""
-    return {
+    frame = {
         "id": new_id(),
         "name": first.name,
         "count": 1,
@@ -163,29 +117,28 @@ def first_frame(first: FirstNumbers, *, step: Step, new_id: Callable[[], str]) -
         "package": _package(first, step, new_id),
         "section": _section(first),
         "known": {},
-        "corner": usual_corner(first.unit),
-        "fitting": {part: _texts(sizes, first.unit) for part, sizes in FITTING.items()},
-        "look": _texts(LOOK, first.unit),
+        "corner": {},
+        "fitting": {},
+        "look": {},
     }
+    return _filled(frame, usual_values(Frame, first.unit))
 
 
-def usual_corner(unit: Unit) -> dict[str, Any]:
-    """The usual sizes about corners, in the unit of the project. Source: common practice, no source.
+def usual_values(model: type[Model], unit: Unit) -> dict[str, Any]:
+    """The usual sizes in a model and in the models inside it, as they would be typed in a unit.
 
-    >>> usual_corner(Unit.INCH)["fence"], usual_corner(Unit.MM)["joint"]["wall"]
-    ('18 in', '3 mm')
+    What may be left out, and the items of a list, have none before they are there. Source: as each field says.
+
+    >>> usual_values(Mat, Unit.INCH)["border"], usual_values(Frame, Unit.MM)["corner"]["joint"]["wall"]
+    ('2 1/2 in', '3 mm')
     """
-    written = {part: _texts(sizes, unit) for part, sizes in CORNER.items()}
-    return {**written.pop(""), **written}
-
-
-def usual_mat(unit: Unit) -> dict[str, str]:
-    """The usual borders and overlap of a mat, and the spaces between its windows. Source: common practice, no source.
-
-    >>> usual_mat(Unit.INCH)["border"]
-    '2 1/2 in'
-    """
-    return _texts(MAT | WINDOWS, unit)
+    values: dict[str, Any] = {}
+    for name, part in parts_of(model).items():
+        if part.labels[0].inch:
+            values[name] = part.labels[0].usual(unit, default=_text(part.default))
+        elif part.model and not part.is_list and not part.may_be_missing:
+            values |= {name: inside} if (inside := usual_values(part.model, unit)) else {}
+    return values
 
 
 def layer_from_shelf(name: str, *, new_id: Callable[[], str]) -> dict[str, str]:
@@ -203,8 +156,16 @@ def layer_from_shelf(name: str, *, new_id: Callable[[], str]) -> dict[str, str]:
     return {field: text for field, text in document.items() if text}
 
 
-def _texts(sizes: Mapping[str, UsualLength], unit: Unit) -> dict[str, str]:
-    return {name: usual.text(unit) for name, usual in sizes.items()}
+def _text(default: object) -> str:
+    return default.text if isinstance(default, Length) else ""
+
+
+def _filled(document: dict[str, Any], usual: Mapping[str, Any]) -> dict[str, Any]:
+    """A document with usual values where it says nothing."""
+    filled = dict(document)
+    for name, value in usual.items():
+        filled[name] = _filled(filled.get(name, {}), value) if isinstance(value, dict) else filled.get(name, value)
+    return filled
 
 
 def clearance_text(kind: ArtworkKind, *, across_mm: float, up_mm: float, step: Step) -> str:
@@ -227,40 +188,31 @@ def step_text(length_mm: float, step: Step) -> str:
 
 
 def assumed_paths(frame: Mapping[str, Any]) -> list[str]:
-    """The paths of a frame's document that hold usual values nobody has confirmed. Source: derived."""
-    here = f"frames.{frame['id']}"
-    package = frame["package"]
-    paths = [f"{here}.package.clearance_across", f"{here}.package.clearance_up"]
-    paths += [f"{here}.package.mat.{name}" for name in MAT if package.get("mat")]
-    paths += [f"{here}.package.layers.{layer['id']}.thickness" for layer in package["layers"]]
-    return paths + [f"{here}.section.{name}" for name in _CONFIRMED_BY_NOBODY]
+    """The paths of a frame's document that hold first values nobody has confirmed. Source: derived."""
+    fields = fields_under({"frames": [frame]}, f"frames.{frame['id']}")
+    return [path for path, field in fields.items() if field.to_confirm]
 
 
 def _package(first: FirstNumbers, step: Step, new_id: Callable[[], str]) -> dict[str, Any]:
     across_mm, up_mm = (parse_length(text, bare=first.unit).mm for text in (first.across, first.up))
     clearance = first.clearance or clearance_text(first.kind, across_mm=across_mm, up_mm=up_mm, step=step)
-    package: dict[str, Any] = {"clearance_across": clearance, "clearance_up": clearance}
-    package["fillet_shows"] = FILLET_SHOWS.text(first.unit)
+    package = {"clearance_across": clearance, "clearance_up": clearance, **usual_values(Package, first.unit)}
     if first.kind in MATTED:
-        package["mat"] = usual_mat(first.unit)
+        package["mat"] = usual_values(Mat, first.unit)
     package["layers"] = [layer_from_shelf(name, new_id=new_id) for name in _PACKAGES[first.kind]]
     return package
 
 
 def _section(first: FirstNumbers) -> dict[str, Any]:
     depth, thickness = _DEPTHS.get(first.kind, _USUAL_DEPTHS)
-    edge = {"shape": EdgeShape.SQUARE.value, "size": EDGE_SIZE.text(first.unit)}
+    own_width = _RABBET_WIDTHS.get(first.kind)
     return {
         "kind": "tray" if first.kind is ArtworkKind.OBJECT else "rabbet",
         "face_width": first.face_width,
         "thickness": thickness.text(first.unit),
         "rabbet_depth": depth.text(first.unit),
         "face": FaceShape.FLAT.value,
-        "sight_edge": edge,
-        "back_edge": dict(edge),
-        **{name: usual.text(first.unit) for name, usual in (SECTION | _own_widths(first.kind)).items()},
+        "sight_edge": {"shape": EdgeShape.SQUARE.value},
+        "back_edge": {"shape": EdgeShape.SQUARE.value},
+        **({"rabbet_width": own_width.text(first.unit)} if own_width else {}),
     }
-
-
-def _own_widths(kind: ArtworkKind) -> dict[str, UsualLength]:
-    return {"rabbet_width": _RABBET_WIDTHS[kind]} if kind in _RABBET_WIDTHS else {}

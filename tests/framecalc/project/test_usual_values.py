@@ -10,8 +10,8 @@ import pytest
 import framecalc.demos
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.plan import Plan
-from framecalc.project import project_document, read_project
-from framecalc.project.usual_values import FirstNumbers, beginning
+from framecalc.project import Frame, Project, project_document, read_project, value_at
+from framecalc.project.usual_values import FirstNumbers, beginning, usual_values
 from framecalc.units import Step, Unit
 
 DEMO = Path(next(iter(framecalc.demos.__path__))) / "cafe-prints.demo.json"
@@ -54,3 +54,20 @@ def test_a_first_drawing_follows_from_three_numbers(unit: Unit) -> None:
     project = read_project(begun(ArtworkKind.PAPER, unit))
     for frame in Plan(project).frames.values():
         frame.compute_all()
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+def test_a_project_begins_with_the_usual_value_of_every_field_that_has_one(unit: Unit) -> None:
+    document = begun(ArtworkKind.PAPER, unit)
+    frame = document["frames"][0]
+    usual = dict(texts_in(usual_values(Project, unit))) | dict(
+        texts_in(usual_values(Frame, unit), f"frames.{frame['id']}")
+    )
+    assert len(usual) > 40
+    assert {path: value_at(document, path) for path in usual} == usual
+
+
+def texts_in(value: dict[str, Any], path: str = "") -> Iterator[tuple[str, str]]:
+    for name, inside in value.items():
+        here = f"{path}.{name}" if path else name
+        yield from texts_in(inside, here) if isinstance(inside, dict) else [(here, inside)]

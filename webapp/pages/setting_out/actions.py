@@ -16,7 +16,9 @@ from framecalc.package.shelf import ready_made
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import WayOut
 from framecalc.project import read_project, set_value, value_at
-from framecalc.project.usual_values import MAT, clearance_text, layer_from_shelf, step_text, usual_mat
+from framecalc.project.form import fields_under
+from framecalc.project.package import Mat
+from framecalc.project.usual_values import clearance_text, layer_from_shelf, step_text, usual_values
 from framecalc.units import Unit
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
@@ -136,8 +138,9 @@ def _way_out(plan: FramePlan, argument: str) -> WayOut:
 def _add_mat(bench: Bench, argument: str) -> None:
     if bench.value("package.mat"):
         return
-    bench.set("package.mat", usual_mat(Unit(bench.document["unit"])))
-    bench.assume(*(f"package.mat.{name}" for name in MAT))
+    bench.set("package.mat", usual_values(Mat, Unit(bench.document["unit"])))
+    mat = fields_under(bench.document, f"{bench.here}package.mat").items()
+    bench.assume(*(path.removeprefix(bench.here) for path, field in mat if field.to_confirm))
 
 
 def _remove_mat(bench: Bench, argument: str) -> None:
