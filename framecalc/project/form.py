@@ -112,9 +112,11 @@ def parts_of(model: type[Model]) -> Mapping[str, Part]:
     return MappingProxyType({part.name: part for part in parts})
 
 
-def all_fields(document: Document) -> dict[str, Field]:
-    """Everything in a document of a project by its path, models and lists too, with what a page calls it."""
-    return {path: _chosen(field, document) for path, field in _every(Place(model=Project, document=document))}
+def field_at(document: Document, path: str) -> Field | None:
+    """What is at a path of a project's document, a part of it or a list too; None where the model has no such field."""
+    above, _, name = path.rpartition(".")
+    place = _place_at(Place(model=Project, document=document, cases=("",)), above)
+    return _chosen(_field_in(place, name), document) if place and name in parts_of(place.model) else None
 
 
 def fields_under(document: Document, *paths: str, page: str = "") -> dict[str, Field]:
@@ -128,6 +130,19 @@ def fields_under(document: Document, *paths: str, page: str = "") -> dict[str, F
     start = Place(model=Project, document=document, cases=(page,))
     found = (pair for path in paths for pair in _at(start, path))
     return {path: _chosen(field, document) for path, field in found if field.is_typed}
+
+
+def _place_at(place: Place, path: str) -> Place | None:
+    name, _, rest = path.partition(".")
+    if not name:
+        return place
+    part = parts_of(place.model).get(name)
+    if part is None:
+        return None
+    item_id, _, below = rest.partition(".") if part.is_list else ("", "", rest)
+    inside = (one for one in _inside(place, part) if not part.is_list or one.document["id"] == item_id)
+    found = next(inside, None)
+    return _place_at(found, below) if found else None
 
 
 def _at(place: Place, path: str) -> Iterator[tuple[str, Field]]:

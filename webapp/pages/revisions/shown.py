@@ -7,17 +7,11 @@ from typing import Any
 
 from framecalc.errors import FrameCalcError
 from framecalc.project import project_document, read_project
+from framecalc.project.form import Field, field_at
+from framecalc.project.label import Control
+from framecalc.words import Words, localise
 from webapp.data.revisions import Document, Revision
-from webapp.live.field import fields_in
-from webapp.pages.corners.fields import corner_fields_in
-from webapp.pages.costs.fields import costs_fields_in
-from webapp.pages.look.fields import look_fields_in
 from webapp.pages.projects.listing import written_when
-from webapp.pages.sheets.fields import sheets_fields_in
-from webapp.pages.timber.fields import timber_fields_in
-
-FIELDS_IN = (fields_in, corner_fields_in, look_fields_in, timber_fields_in, sheets_fields_in, costs_fields_in)
-"""Every form's table: what a value is called on its page is what it is called here."""
 
 STEPS = {
     "new": "Started",
@@ -42,10 +36,10 @@ class RevisionLine:
     more: int
 
 
-def revision_lines(revisions: Sequence[Revision]) -> tuple[RevisionLine, ...]:
+def revision_lines(revisions: Sequence[Revision], *, words: Words) -> tuple[RevisionLine, ...]:
     """The revisions, newest first, each with what it changed in the one before."""
     documents = [_filled(revision.document) for revision in revisions]
-    changes = [changes_between(before, after) for after, before in pairwise(documents)] + [()]
+    changes = [changes_between(before, after, words=words) for after, before in pairwise(documents)] + [()]
     return tuple(_line(revision, changed) for revision, changed in zip(revisions, changes, strict=False))
 
 
@@ -59,11 +53,9 @@ def _line(revision: Revision, changes: tuple[str, ...]) -> RevisionLine:
     )
 
 
-def changes_between(before: Document, after: Document) -> tuple[str, ...]:
-    """What differs between two whole documents, in words, down to single values."""
-    if before == after:
-        return ()
-    return tuple(_changes(before, after, "", _labels(before) | _labels(after)))
+def changes_between(before: Document, after: Document, *, words: Words) -> tuple[str, ...]:
+    """What differs between two whole documents, in the words of their pages, down to single values."""
+    return tuple(_Changes(before=before, after=after, words=words).between(before, after, ""))
 
 
 def _filled(document: Document) -> Document:
@@ -74,58 +66,72 @@ def _filled(document: Document) -> Document:
         return document
 
 
-def _labels(document: Document) -> dict[str, str]:
-    frames = [frame["id"] for frame in document.get("frames", [])]
-    return {
-        path: field.label
-        for frame_id in frames
-        for table in FIELDS_IN
-        for path, field in table(document, frame_id).fields.items()
-    }
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Changes:
+    """Two documents, and how their fields are called."""
 
+    before: Document
+    after: Document
+    words: Words
 
-def _changes(before: Any, after: Any, path: str, labels: Mapping[str, str]) -> Iterator[str]:
-    if before == after or path == "assumed":
-        return
-    if isinstance(before, dict) and isinstance(after, dict):
-        for name in sorted(before.keys() | after.keys()):
-            yield from _changes(before.get(name), after.get(name), f"{path}.{name}" if path else name, labels)
-    elif isinstance(before, list) and isinstance(after, list):
-        yield from _list_changes(before, after, path, labels)
-    else:
-        yield f"{labels.get(path, _last(path))}: {_said(before)} → {_said(after)}"
-
-
-def _list_changes(before: list[Any], after: list[Any], path: str, labels: Mapping[str, str]) -> Iterator[str]:
-    if not all(isinstance(item, dict) for item in (*before, *after)):
-        yield f"{_last(path)}: {len(before)} → {len(after)}"
-        return
-    old, new = ({item["id"]: item for item in items} for items in (before, after))
-    for item_id in dict.fromkeys([*old, *new]):
-        if item_id not in old:
-            yield f"{_called(new[item_id], path)} added"
-        elif item_id not in new:
-            yield f"{_called(old[item_id], path)} taken out"
+    def between(self, before: Any, after: Any, path: str) -> Iterator[str]:
+        """What differs at a path and below it."""
+        if before == after or path == "assumed":
+            return
+        if isinstance(before, dict) and isinstance(after, dict):
+            for name in sorted(before.keys() | after.keys()):
+                yield from self.between(before.get(name), after.get(name), f"{path}.{name}" if path else name)
+        elif isinstance(before, list) and isinstance(after, list):
+            yield from self._of_lists(before, after, path)
         else:
-            where = "" if path == "frames" and len(new) == 1 else f"{_called(new[item_id], path)}: "
-            inside = _changes(old[item_id], new[item_id], f"{path}.{item_id}", labels)
-            yield from (f"{where}{said}" for said in inside)
-    if list(old) != list(new) and set(old) == set(new):
-        yield f"the order of the {_last(path)}"
+            yield self._of_values(before, after, path)
 
+    def _of_lists(self, before: list[Any], after: list[Any], path: str) -> Iterator[str]:
+        if not all(isinstance(item, dict) for item in (*before, *after)):
+            yield f"{self._label(path)}: {len(before)} → {len(after)}"
+            return
+        old, new = ({item["id"]: item for item in items} for items in (before, after))
+        for item_id in dict.fromkeys([*old, *new]):
+            yield from self._of_items(old.get(item_id), new.get(item_id), path, is_alone=len(new) == 1)
+        if list(old) != list(new) and set(old) == set(new):
+            yield f"{self._turned('the order of the')} {self._small(path)}"
 
-def _called(item: Mapping[str, Any], path: str) -> str:
-    """What an item of a list is called: by its name where it has one, else by the list it stands in."""
-    return str(item.get("name") or f"one of the {_last(path)}")
+    def _of_items(self, old: Document | None, new: Document | None, path: str, *, is_alone: bool) -> Iterator[str]:
+        if old is None or new is None:
+            item = old or new or {}
+            yield f"{self._called(item, path)} {self._turned('added' if new else 'taken out')}"
+            return
+        where = "" if path == "frames" and is_alone else f"{self._called(new, path)}: "
+        yield from (f"{where}{said}" for said in self.between(old, new, f"{path}.{new['id']}"))
 
+    def _of_values(self, before: Any, after: Any, path: str) -> str:
+        if isinstance(before or after, dict):
+            return f"{self._label(path)} {self._turned('added' if after else 'taken out')}"
+        return f"{self._label(path)}: {self._said(before, path)} → {self._said(after, path)}"
 
-def _last(path: str) -> str:
-    return path.rsplit(".", 1)[-1].replace("_", " ")
+    def _field(self, path: str) -> Field | None:
+        return field_at(self.after, path) or field_at(self.before, path)
 
+    def _turned(self, text: str) -> str:
+        return localise(text, self.words)
 
-def _said(value: Any) -> str:
-    if value is None or value == "":
-        return "blank"
-    return (
-        "yes" if value is True else "no" if value is False else str(value) if not isinstance(value, dict) else "there"
-    )
+    def _label(self, path: str) -> str:
+        field = self._field(path)
+        return self._turned(field.label if field else "Something that this version does not know")
+
+    def _small(self, path: str) -> str:
+        label = self._label(path)
+        return f"{label[:1].lower()}{label[1:]}"
+
+    def _called(self, item: Mapping[str, Any], path: str) -> str:
+        """What an item of a list is called: by its name where it has one, else by the list it stands in."""
+        return str(item.get("name") or f"{self._turned('one of the')} {self._small(path)}")
+
+    def _said(self, value: Any, path: str) -> str:
+        """A value as its page shows it."""
+        text = "" if value is None else "yes" if value is True else "no" if value is False else str(value)
+        field = self._field(path)
+        if field is None or field.control not in (Control.CHOICE, Control.YES_NO):
+            return text or self._turned("blank")
+        shown = dict(field.choices).get(text)
+        return (shown if field.of else self._turned(shown)) if shown else text or self._turned("blank")

@@ -37,8 +37,9 @@ def redo(desk: AtDesk, project_id: str, form: Form) -> Response:
 def revisions(request: Request, desk: AtDesk, project_id: str) -> Response:
     """List everything that was ever saved of a project."""
     opened = desk.open(project_id)
-    lines = revision_lines(desk.store.revisions(project_id))
-    shown = {"words": desk.shop().words, "opened": opened, "lines": lines, "base": opened.revision.number}
+    words = desk.shop().words
+    lines = revision_lines(desk.store.revisions(project_id), words=words)
+    shown = {"words": words, "opened": opened, "lines": lines, "base": opened.revision.number}
     return render(request, "revisions/page", shown)
 
 
