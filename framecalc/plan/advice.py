@@ -8,58 +8,15 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from framecalc.findings import Finding, Severity
+from framecalc.project.form import paths_of_arguments
+from framecalc.project.frame import Frame
+from framecalc.project.model import ShopValues
 from framecalc.units import Step, describe_length, format_length
 from framecalc.words import Words, localise
 
 FIELD_OF_ARGUMENT = {
-    "artwork_across_mm": "artwork.across",
-    "artwork_up_mm": "artwork.up",
-    "across_bottom_mm": "artwork.across_bottom",
-    "up_right_mm": "artwork.up_right",
-    "diagonal_rising_mm": "artwork.diagonal_rising",
-    "diagonal_falling_mm": "artwork.diagonal_falling",
-    "clearance_across_mm": "package.clearance_across",
-    "clearance_up_mm": "package.clearance_up",
-    "mat_overlap_mm": "package.mat.overlap",
-    "mat_border_mm": "package.mat.border",
-    "mat_bottom_mm": "package.mat.bottom",
-    "visible_border_mm": "package.mat.border",
-    "visible_bottom_mm": "package.mat.bottom",
-    "mat_reveal_mm": "package.mat.reveal",
-    "float_reveal_mm": "package.mat.shows",
-    "window_gap_mm": "package.mat.gap",
-    "gap_across_mm": "package.mat.gap",
-    "gap_up_mm": "package.mat.gap",
-    "window_across_mm": "package.mat.opening_across",
-    "window_up_mm": "package.mat.opening_up",
-    "columns_count": "package.mat.columns",
-    "windows_count": "package.mat.arrangement",
-    "windows": "package.mat.arrangement",
-    "fillet_mm": "package.fillet_shows",
-    "wall_thickness_mm": "fitting.box.wall",
-    "object_depth_mm": "fitting.box.object_depth",
-    "artwork_thickness_mm": "fitting.canvas.bar",
-    "species": "fitting.panel.species",
-    "layer": "package.layers",
-    "face_width_mm": "section.face_width",
-    "thickness_mm": "section.thickness",
-    "rabbet_width_mm": "section.rabbet_width",
-    "rabbet_depth_mm": "section.rabbet_depth",
-    "face_drop_mm": "section.face_drop",
-    "sight_edge_mm": "section.sight_edge.size",
-    "back_edge_mm": "section.back_edge.size",
-    "tray_gap_mm": "section.tray_gap",
-    "tray_wall_mm": "section.face_width",
-    "tray_height_mm": "section.thickness",
-    "tray_ledge_width_mm": "section.ledge_width",
-    "tray_ledge_thickness_mm": "section.ledge_thickness",
-    "stick_length_mm": "start.stick_length",
-    "wall_across_mm": "start.wall_across",
-    "wall_up_mm": "start.wall_up",
-    "stock": "start.stock",
-    "known_outside_across_mm": "known.outside_across",
-    "known_outside_up_mm": "known.outside_up",
-    "kerf_mm": "shop.kerf",
+    **{argument: f"shop.{path}" for argument, path in paths_of_arguments(ShopValues).items()},
+    **paths_of_arguments(Frame, leaving="corner"),
 }
 """The field, within a frame (or within the project, for the shop's values), that an argument of a topic stands for."""
 

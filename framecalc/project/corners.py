@@ -10,14 +10,13 @@ from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.corners.clamping import Ratchet
 from framecalc.corners.fences import Ends
-from framecalc.corners.joints.splines import MOST_SPLINES
 from framecalc.corners.polygons import PolygonGiven
 from framecalc.corners.saw import BladeEnds, CutMethod, Tried
-from framecalc.project.fields import Id, Model, Size, Slack, Thin, printable
-from framecalc.project.label import Label, named
+from framecalc.project.fields import WOODS, Id, Model, Size, Slack, Thin, printable
+from framecalc.project.joint import Joint
+from framecalc.project.label import Label
 from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between
 from framecalc.sizes.members import FEWEST_SIDES, MOST_SIDES
-from framecalc.tables.wood import biscuits, corner_wedges, dowels, loose_tenons, pin_gauges, wood_species
 from framecalc.units import parse_length
 
 Errors = Annotated[str, AfterValidator(printable), StringConstraints(max_length=2000)]
@@ -30,16 +29,6 @@ USUAL_FENCE = parse_length("450 mm")
 
 MOST_SETTINGS = 999
 
-WOODS = tuple((wood.species_id, wood.common_name) for wood in wood_species())
-READY_SIZES = named(
-    [
-        *(f"tenon {tenon.size}" for tenon in loose_tenons()),
-        *(f"biscuit {biscuit.size}" for biscuit in biscuits()),
-        *(f"dowel {dowel.size}" for dowel in dowels()),
-    ]
-)
-_GAUGES = ", ".join(f"{pin.size.split()[0]} is {pin.diameter_mm:.2f} mm" for pin in pin_gauges())
-_WEDGES = ", ".join(f"{wedge.height_mm:g}" for wedge in corner_wedges())
 _FAHRENHEIT = "68 F may be typed too: it is kept as 20."
 _BATCH = "One number for each side in hand: both its angles together, less 90. Spaces between them."
 
@@ -67,11 +56,11 @@ class CutSide(Model):
     long: Annotated[
         Size | None,
         Label("Long edge"),
-        Label("Long edge", "From long point to long point, as cut.", case="top"),
+        Label("Long edge", "From long point to long point, as cut.", case="top", arguments=("long_mm",)),
     ] = None
     start: Annotated[
         EndAngle | None,
-        Label("Left end, °"),
+        Label("Left end, °", arguments=("angles",)),
         Label("Upper end, °", case="right"),
         Label("Right end, °", case="bottom"),
         Label("Lower end, °", case="left"),
@@ -97,14 +86,23 @@ class Sides(Model):
 class Clamps(Model):
     """What the tape says of the frame in the clamps, and how hard the strap pulls."""
 
-    across_top: Annotated[Size | None, Label("Outside across, top", "Of the frame in the clamps, edge to edge.")] = None
+    across_top: Annotated[
+        Size | None,
+        Label("Outside across, top", "Of the frame in the clamps, edge to edge.", arguments=("across_top_mm",)),
+    ] = None
     across_bottom: Annotated[Size | None, Label("Outside across, bottom")] = None
     up_left: Annotated[Size | None, Label("Outside up, left")] = None
     up_right: Annotated[Size | None, Label("Outside up, right")] = None
-    rising: Annotated[Size | None, Label("Diagonal, rising", "From the lower left tip to the upper right one.")] = None
-    falling: Annotated[Size | None, Label("Diagonal, falling", "From the upper left tip to the lower right one.")] = (
-        None
-    )
+    rising: Annotated[
+        Size | None,
+        Label("Diagonal, rising", "From the lower left tip to the upper right one.", arguments=("diagonal_rising_mm",)),
+    ] = None
+    falling: Annotated[
+        Size | None,
+        Label(
+            "Diagonal, falling", "From the upper left tip to the lower right one.", arguments=("diagonal_falling_mm",)
+        ),
+    ] = None
     rock: Annotated[
         Slack | None, Label("Rock on a flat table", "How far one corner lifts while the other three lie.")
     ] = None
@@ -120,6 +118,7 @@ class Clamps(Model):
             "Pull of the strap, N",
             "In newtons, by a spring scale: 10 N is about 1 kg on the scale. 45 lb may be typed too: it is kept as"
             " 200.2.",
+            arguments=("strap_tension_n",),
         ),
     ] = None
     eased_to: Annotated[
@@ -131,78 +130,6 @@ class Clamps(Model):
     ] = None
     ratchet: Annotated[Ratchet, Label("Ratchet of the strap")] = Ratchet.ON_A_SIDE
     friction: Annotated[Literal["0.2", "0.25", "0.3"], Label("Friction at the corners")] = "0.25"
-
-
-class Joint(Model):
-    """What holds the mitre besides glue: a ready size from the tables, or a spline across the corner."""
-
-    kind: Annotated[
-        Literal["none", "loose tenon", "biscuit", "dowel", "spline", "half-lap", "bridle"], Label("Joint")
-    ] = "none"
-    size: Annotated[
-        str,
-        AfterValidator(printable),
-        StringConstraints(max_length=40),
-        Label(
-            "Size",
-            "Ready sizes; weigh and measure your own before you trust them.",
-            blank="Choose a size",
-            choices=READY_SIZES,
-        ),
-    ] = ""
-    width: Annotated[Thin, Label("Tenon width", "Along the mitre.", inch="3/4")] = parse_length("20 mm")
-    depth: Annotated[
-        Thin | None,
-        Label("Slot depth in each member", "Blank: half of the ready size and its glue room."),
-    ] = None
-    wall: Annotated[Thin, Label("Least wall", "What must stay solid around the slot.", inch="1/8")] = parse_length(
-        "3 mm"
-    )
-    height: Annotated[
-        Slack | None,
-        Label("Height above the back", "Of the middle of the slot. Blank: the middle of the thickness."),
-    ] = None
-    from_tip: Annotated[
-        Slack | None,
-        Label("From the tip", "Along the mitre, to the slot's middle. Blank: the middle of its room."),
-    ] = None
-    also_spline: Annotated[bool, Label("A spline as well")] = False
-    also_pin: Annotated[bool, Label("A pin as well")] = False
-    pin_diameter: Annotated[
-        Thin,
-        Label("Pin, diameter", f"By gauge: {_GAUGES}. From memory, not re-read; measure yours.", inch="0.048"),
-    ] = parse_length("1.2 mm")
-    pin_length: Annotated[Thin, Label("Pin, length", inch="1")] = parse_length("25 mm")
-    pin_from: Annotated[Thin, Label("Pin, from the outer corner", "Along the outer edge.", inch="1/2")] = parse_length(
-        "12 mm"
-    )
-    pin_height: Annotated[Thin, Label("Pin, above the back", inch="1/4")] = parse_length("6 mm")
-    also_wedge: Annotated[bool, Label("A corner wedge as well")] = False
-    wedge_height: Annotated[
-        Thin,
-        Label(
-            "Wedge, height",
-            f"It goes in from the back. Sold {_WEDGES} mm high (common practice, no source).",
-            inch="1/4",
-        ),
-    ] = parse_length("7 mm")
-    wedge_leg: Annotated[Thin, Label("Wedge, leg", "Of its angle, into each member.", inch="1/4")] = parse_length(
-        "6 mm"
-    )
-    wedge_from_tip: Annotated[Thin, Label("Wedge, from the tip", "Along the mitre.", inch="1/2")] = parse_length(
-        "12 mm"
-    )
-    spline_depth: Annotated[Thin, Label("Spline depth", "From the tip, along the mitre.", inch="5/8")] = parse_length(
-        "15 mm"
-    )
-    spline_kerf: Annotated[Thin, Label("Spline thickness", "The kerf of the blade that cuts it.", inch="1/8")] = (
-        parse_length("3.2 mm")
-    )
-    spline_count: Annotated[int, Field(ge=1, le=MOST_SPLINES), Label("Splines", "Several are spread evenly.")] = 1
-    cradle: Annotated[
-        Slack,
-        Label("Bottom of the sled's cradle", "From the table to the bottom of its V.", inch="3/4"),
-    ] = parse_length("20 mm")
 
 
 class Seasons(Model):
@@ -217,16 +144,20 @@ class Seasons(Model):
             "Coefficients of the Wood Handbook; their status stands below.",
             blank="Choose a wood",
             choices=WOODS,
+            arguments=("species",),
         ),
     ] = ""
     ring: Annotated[
         Angle, Label("Angle of the rings, degrees", "0 is flat-sawn, 90 quarter-sawn, seen on the end grain.")
     ] = Decimal(0)
-    moisture: Annotated[Moisture | None, Label("Moisture by meter, %", "Blank: that of the middle of the year.")] = None
+    moisture: Annotated[
+        Moisture | None,
+        Label("Moisture by meter, %", "Blank: that of the middle of the year.", arguments=("wood_pct",)),
+    ] = None
     winter_temperature: Annotated[Celsius, Label("Winter, °C", f"Of the room in its driest month. {_FAHRENHEIT}")] = (
         Decimal(20)
     )
-    winter_humidity: Annotated[Humidity, Label("Winter, % humidity")] = Decimal(35)
+    winter_humidity: Annotated[Humidity, Label("Winter, % humidity", arguments=("humidity_pct",))] = Decimal(35)
     summer_temperature: Annotated[Celsius, Label("Summer, °C", f"Of the room in its dampest month. {_FAHRENHEIT}")] = (
         Decimal(23)
     )
@@ -300,7 +231,11 @@ class Corner(Model):
     ] = parse_length("0.2 mm")
     slope: Annotated[
         Angle,
-        Label("Slope of the sides, degrees", "0 lies flat on the wall, 90 stands up as a box does."),
+        Label(
+            "Slope of the sides, degrees",
+            "0 lies flat on the wall, 90 stands up as a box does.",
+            arguments=("slope_deg",),
+        ),
     ] = Decimal(0)
     polygon: Annotated[
         int,
@@ -308,6 +243,7 @@ class Corner(Model):
         Label(
             "Sides of the frame",
             "4 is a rectangle, 8 an octagon; 3 to 24. With other than 4 this page is about such a frame.",
+            arguments=("sides",),
         ),
     ] = 4
     polygon_given: Annotated[PolygonGiven, Label("The polygon is measured by")] = PolygonGiven.PACKAGE_FLATS

@@ -20,6 +20,7 @@ from pydantic import (
 
 from framecalc.errors import OutOfRange, UnreadableProject
 from framecalc.project.label import Label
+from framecalc.tables.wood import wood_species
 from framecalc.units import Comma, Length, parse_length
 
 
@@ -98,6 +99,9 @@ Name = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitesp
 Note = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=2000)]
 Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{2,16}$"), Label("Id", is_typed=False)]
 Count = Annotated[int, Field(ge=1, le=999)]
+
+WOODS = tuple((wood.species_id, wood.common_name) for wood in wood_species())
+"""The woods of the table, as choices."""
 
 
 class Model(BaseModel):

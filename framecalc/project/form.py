@@ -41,7 +41,8 @@ class Field:
     """One field as a form needs it. `choices` are pairs of a value of the file and what is shown for it.
 
     `drawing` shows its effect, `where` is the path under which it is drawn where it is measured. A number with a `unit`
-    may be typed in another one too, where there is a usual other: see `forms.OTHER_UNITS`.
+    may be typed in another one too, where there is a usual other: see `forms.OTHER_UNITS`. `figure` is that of the plan
+    which it becomes where the starting point solves it.
     """
 
     path: str
@@ -53,6 +54,7 @@ class Field:
     drawing: str = ""
     where: str = ""
     unit: str = ""
+    figure: str = ""
     of: str = ""
     is_typed: bool = True
     to_confirm: bool = False
@@ -130,6 +132,22 @@ def fields_under(document: Document, *paths: str, page: str = "") -> dict[str, F
     start = Place(model=Project, document=document, cases=(page,))
     found = (pair for path in paths for pair in _at(start, path))
     return {path: _chosen(field, document) for path, field in found if field.is_typed}
+
+
+def paths_of_arguments(model: type[Model], *, leaving: str = "") -> dict[str, str]:
+    """The paths, within a model, of the fields that the arguments of the topics stand for; the first one of several.
+
+    Args:
+        leaving: a part whose arguments are names of their own.
+    """
+    return dict(reversed([pair for pair in _arguments(model, "", "") if not pair[1].startswith(f"{leaving}.")]))
+
+
+def _arguments(model: type[Model], above: str, within: str) -> Iterator[tuple[str, str]]:
+    for name, part in parts_of(model).items():
+        yield from ((argument, f"{above}{name}") for argument in part.label(("", within)).arguments)
+        if part.model and not part.is_list:
+            yield from _arguments(part.model, f"{above}{name}.", name)
 
 
 def _place_at(place: Place, path: str) -> Place | None:
@@ -213,6 +231,7 @@ def _field(model: type[Model], name: str, where: str, within: str, cases: tuple[
         drawing=drawn,
         where=f"{where}{name}" if drawn and control is Control.LENGTH and not _of_page(label, cases) else "",
         unit=next((kind.name for kind in part.kinds if isinstance(kind, NumberUnit)), ""),
+        figure=label.figure,
         of=label.of,
         is_typed=label.is_typed and part.model is None and not part.is_list,
         to_confirm=label.to_confirm,

@@ -25,25 +25,48 @@ class Artwork(Model):
     kind: Annotated[
         ArtworkKind, Label("Kind", "What it is decides the usual clearance and what should touch what.")
     ] = ArtworkKind.PAPER
-    across: Annotated[Size, Label("Across", "Measure the piece itself, edge to edge, along its top.")]
+    across: Annotated[
+        Size,
+        Label(
+            "Across",
+            "Measure the piece itself, edge to edge, along its top.",
+            arguments=("artwork_across_mm",),
+            figure="artwork_across",
+        ),
+    ]
     across_bottom: Annotated[
         Size | None,
         Label(
             "Across, bottom",
             "Measure along the bottom too: paper and stretchers are seldom as wide below as above.",
+            arguments=("across_bottom_mm",),
         ),
     ] = None
-    up: Annotated[Size, Label("Up", "Measure the piece from bottom to top along its left edge.")]
-    up_right: Annotated[Size | None, Label("Up, right", "Measure along the right edge too.")] = None
+    up: Annotated[
+        Size,
+        Label(
+            "Up",
+            "Measure the piece from bottom to top along its left edge.",
+            arguments=("artwork_up_mm",),
+            figure="artwork_up",
+        ),
+    ]
+    up_right: Annotated[
+        Size | None, Label("Up, right", "Measure along the right edge too.", arguments=("up_right_mm",))
+    ] = None
     diagonal_rising: Annotated[
         Size | None,
         Label(
             "Diagonal, rising",
             "From the lower left corner to the upper right. Equal diagonals alone do not prove a rectangle.",
+            arguments=("diagonal_rising_mm",),
         ),
     ] = None
     diagonal_falling: Annotated[
-        Size | None, Label("Diagonal, falling", "From the upper left corner to the lower right.")
+        Size | None,
+        Label(
+            "Diagonal, falling", "From the upper left corner to the lower right.", arguments=("diagonal_falling_mm",)
+        ),
     ] = None
 
 
@@ -57,8 +80,21 @@ class Edge(Model):
     ] = EdgeShape.SQUARE
     size: Annotated[
         Part,
-        Label("Size", "Leg, radius or side of the shape on the sight edge.", mm="2", inch="1/16"),
-        Label("Size", "Leg, radius or side of the shape on the outer edge.", mm="2", inch="1/16", case="back_edge"),
+        Label(
+            "Size",
+            "Leg, radius or side of the shape on the sight edge.",
+            mm="2",
+            inch="1/16",
+            arguments=("sight_edge_mm",),
+        ),
+        Label(
+            "Size",
+            "Leg, radius or side of the shape on the outer edge.",
+            mm="2",
+            inch="1/16",
+            case="back_edge",
+            arguments=("back_edge_mm",),
+        ),
     ]
 
 
@@ -81,6 +117,8 @@ class Section(Model):
         Label(
             "Face width",
             "From the outer edge of the member to its sight edge. In a tray: the thickness of the wall.",
+            arguments=("face_width_mm", "tray_wall_mm"),
+            figure="face_width",
         ),
     ]
     thickness: Annotated[
@@ -89,6 +127,7 @@ class Section(Model):
             "Thickness",
             "From the back of the member to its face. In a tray: the height of the wall.",
             to_confirm=True,
+            arguments=("thickness_mm", "tray_height_mm"),
         ),
     ]
     rabbet_width: Annotated[
@@ -99,13 +138,25 @@ class Section(Model):
             mm="6",
             inch="1/4",
             to_confirm=True,
+            arguments=("rabbet_width_mm",),
         ),
     ]
     rabbet_depth: Annotated[
-        Part, Label("Rabbet depth", "From the back of the member to the underside of the lip.", to_confirm=True)
+        Part,
+        Label(
+            "Rabbet depth",
+            "From the back of the member to the underside of the lip.",
+            to_confirm=True,
+            arguments=("rabbet_depth_mm",),
+        ),
     ]
     face: Annotated[FaceShape, Label("Face", "Flat, or falling toward or away from the picture.")] = FaceShape.FLAT
-    face_drop: Annotated[Part, Label("Face drop", "How much lower the face is at its low edge.", mm="3", inch="1/8")]
+    face_drop: Annotated[
+        Part,
+        Label(
+            "Face drop", "How much lower the face is at its low edge.", mm="3", inch="1/8", arguments=("face_drop_mm",)
+        ),
+    ]
     sight_edge: Annotated[Edge, Label("Sight edge")]
     back_edge: Annotated[Edge, Label("Outer edge")]
     tray_gap: Annotated[
@@ -117,6 +168,7 @@ class Section(Model):
             mm="6",
             inch="1/4",
             to_confirm=True,
+            arguments=("tray_gap_mm",),
         ),
     ]
     ledge: Annotated[
@@ -130,10 +182,25 @@ class Section(Model):
     ] = "solid"
     ledge_width: Annotated[
         Part,
-        Label("Ledge width", "How far the ledge reaches in under the artwork.", mm="20", inch="3/4", to_confirm=True),
+        Label(
+            "Ledge width",
+            "How far the ledge reaches in under the artwork.",
+            mm="20",
+            inch="3/4",
+            to_confirm=True,
+            arguments=("tray_ledge_width_mm",),
+        ),
     ]
     ledge_thickness: Annotated[
-        Part, Label("Ledge thickness", "The thickness of the ledge, at the back.", mm="6", inch="1/4", to_confirm=True)
+        Part,
+        Label(
+            "Ledge thickness",
+            "The thickness of the ledge, at the back.",
+            mm="6",
+            inch="1/4",
+            to_confirm=True,
+            arguments=("tray_ledge_thickness_mm",),
+        ),
     ]
 
 
@@ -158,9 +225,13 @@ class Start(Model):
         Label(
             "Wall space, across",
             "The outside size that the frame may take on the wall. The package or the mat is worked out from it.",
+            arguments=("wall_across_mm",),
         ),
     ] = None
-    wall_up: Annotated[Size | None, Label("Wall space, up", "The height that the frame may take on the wall.")] = None
+    wall_up: Annotated[
+        Size | None,
+        Label("Wall space, up", "The height that the frame may take on the wall.", arguments=("wall_up_mm",)),
+    ] = None
     stock: Annotated[
         str,
         AfterValidator(printable),
@@ -170,6 +241,7 @@ class Start(Model):
             "A sheet, mat or glass size that the frame has to take.",
             blank="Choose a size",
             choices=STOCK_SIZES,
+            arguments=("stock",),
         ),
     ] = ""
     stock_turned: Annotated[bool, Label("Which way", choices=(("no", "As named"), ("yes", "Turned")))] = False
@@ -179,6 +251,7 @@ class Start(Model):
             "Length of the stick",
             "One length of stock that all four sides are cut from, with its kerfs and end trims.",
             drawing="members",
+            arguments=("stick_length_mm",),
         ),
     ] = None
     stick_solves: Annotated[
@@ -199,9 +272,13 @@ class KnownSizes(Model):
         Label(
             "Outside, across",
             "An outside size that you know from elsewhere. It is held against the plan and changes nothing.",
+            arguments=("known_outside_across_mm",),
         ),
     ] = None
-    outside_up: Annotated[Size | None, Label("Outside, up", "The outside height that you know from elsewhere.")] = None
+    outside_up: Annotated[
+        Size | None,
+        Label("Outside, up", "The outside height that you know from elsewhere.", arguments=("known_outside_up_mm",)),
+    ] = None
 
 
 class Frame(Model):

@@ -56,6 +56,8 @@ class Label:
         drawing: the drawing of the setting-out page that shows its effect; for a part, of all fields in it.
         mm, inch: the usual value in round numbers of either unit. Without `mm` that is the default of the field.
         case: a second label serves this case only: a page, the name of the part that it is in, a kind of item.
+        arguments: what the topics call it; a finding about one of them stands at this field.
+        figure: the figure of the plan that it becomes where the starting point solves it.
         of: the list of the project whose items are the choices, by their id.
         is_required: whether a blank is refused although the file may leave it out.
         is_typed: whether it is typed in a form; else a button sets it.
@@ -71,6 +73,8 @@ class Label:
     mm: str = ""
     inch: str = ""
     case: str = ""
+    arguments: tuple[str, ...] = ()
+    figure: str = ""
     of: str = ""
     is_required: bool = False
     is_typed: bool = True

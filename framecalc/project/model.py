@@ -52,7 +52,7 @@ class ShopValues(Model):
     blade: Annotated[Name, Label("Blade")]
     kerf: Annotated[
         Part,
-        Label("Kerf", "The width of the cut that the blade takes, measured in a scrap."),
+        Label("Kerf", "The width of the cut that the blade takes, measured in a scrap.", arguments=("kerf_mm",)),
         Label("Kerf", "The width of the cut that the blade takes.", case="timber"),
     ]
     end_trim: Annotated[

@@ -15,11 +15,10 @@ from framecalc.package.canvas import Folds
 from framecalc.package.layers import LayerKind
 from framecalc.package.retainers import Retainer
 from framecalc.package.shelf import SOLID_WOOD
-from framecalc.project.fields import Border, Clearance, Id, Model, Name, Place, Size, Slack, Thin, printable
+from framecalc.project.fields import WOODS, Border, Clearance, Id, Model, Name, Place, Size, Slack, Thin, printable
 from framecalc.project.label import Label
 from framecalc.project.numbers import Angle, Celsius, Humidity, between
 from framecalc.tables.sheets import sheet_materials
-from framecalc.tables.wood import wood_species
 from framecalc.units import Comma, parse_length
 from framecalc.weights import Weight, parse_weight
 
@@ -56,12 +55,16 @@ MATERIALS = (
     *((material.material_id, material.name) for material in sheet_materials()),
     (SOLID_WOOD, "Solid wood"),
 )
-WOODS = tuple((wood.species_id, wood.common_name) for wood in wood_species())
 
 WindowAcross = Annotated[
-    Size | None, Label("Window, across", "Blank: from the picture, by the overlap or by what shows.")
+    Size | None,
+    Label(
+        "Window, across",
+        "Blank: from the picture, by the overlap or by what shows.",
+        arguments=("window_across_mm",),
+    ),
 ]
-WindowUp = Annotated[Size | None, Label("Window, up")]
+WindowUp = Annotated[Size | None, Label("Window, up", arguments=("window_up_mm",))]
 FromTheLeft = Annotated[Place, Label("From the left", "Of the leftmost window's left edge to this window's.")]
 FromBelow = Annotated[Place, Label("From below", "Of the lowest window's lower edge to this window's.")]
 
@@ -97,6 +100,7 @@ class Mat(Model):
             mm="3",
             inch="1/8",
             to_confirm=True,
+            arguments=("mat_overlap_mm",),
         ),
     ]
     border: Annotated[
@@ -107,6 +111,8 @@ class Mat(Model):
             mm="60",
             inch="2 1/2",
             to_confirm=True,
+            arguments=("mat_border_mm", "visible_border_mm"),
+            figure="border_sides",
         ),
     ]
     bottom: Annotated[
@@ -117,16 +123,26 @@ class Mat(Model):
             mm="70",
             inch="2 3/4",
             to_confirm=True,
+            arguments=("mat_bottom_mm", "visible_bottom_mm"),
+            figure="border_bottom",
         ),
     ]
     in_view: Annotated[bool, Label("The borders typed are", choices=(("no", "as cut"), ("yes", "as seen")))] = False
     shows: Annotated[
         Slack,
-        Label("Shows around the sheet", "A sheet that floats: its edges show by this much. 0: the mat laps over."),
+        Label(
+            "Shows around the sheet",
+            "A sheet that floats: its edges show by this much. 0: the mat laps over.",
+            arguments=("float_reveal_mm",),
+        ),
     ] = NOTHING
     reveal: Annotated[
         Slack,
-        Label("Reveal of a second mat", "What shows of the lower mat inside the upper one's window. 0: one mat."),
+        Label(
+            "Reveal of a second mat",
+            "What shows of the lower mat inside the upper one's window. 0: one mat.",
+            arguments=("mat_reveal_mm",),
+        ),
     ] = NOTHING
     opening_across: WindowAcross = None
     opening_up: WindowUp = None
@@ -135,10 +151,18 @@ class Mat(Model):
     windows: Annotated[tuple[Picture, ...], Label("Pictures beside the artwork")] = Field(
         default=(), max_length=MOST_WINDOWS - 1
     )
-    arrangement: Annotated[Arrangement, Label("The windows stand")] = Arrangement.ROW
-    columns: Annotated[int, Field(ge=1, le=MOST_WINDOWS), Label("Windows in a row")] = 2
+    arrangement: Annotated[Arrangement, Label("The windows stand", arguments=("windows_count", "windows"))] = (
+        Arrangement.ROW
+    )
+    columns: Annotated[int, Field(ge=1, le=MOST_WINDOWS), Label("Windows in a row", arguments=("columns_count",))] = 2
     gap: Annotated[
-        Thin, Label("Between windows", "The board that is left between two neighbouring windows.", inch="1")
+        Thin,
+        Label(
+            "Between windows",
+            "The board that is left between two neighbouring windows.",
+            inch="1",
+            arguments=("window_gap_mm", "gap_across_mm", "gap_up_mm"),
+        ),
     ] = parse_length("25 mm")
     least_bridge: Annotated[
         Thin, Label("Least bridge", "Narrower board bends and tears; 12 mm or 1/2 in is usual.", inch="1/2")
@@ -184,6 +208,8 @@ class Package(Model):
             "Clearance, across",
             "The looseness of the package between the rabbet walls, both sides together.",
             to_confirm=True,
+            arguments=("clearance_across_mm",),
+            figure="clearance_across",
         ),
     ]
     clearance_up: Annotated[
@@ -192,13 +218,17 @@ class Package(Model):
             "Clearance, up",
             "The looseness from the lower rabbet wall to the upper, both sides together.",
             to_confirm=True,
+            arguments=("clearance_up_mm",),
+            figure="clearance_up",
         ),
     ]
     mat: Annotated[Mat | None, Label("Mat")] = None
-    layers: Annotated[tuple[Layer, ...], Label("Layers", drawing="section")] = Field(default=(), max_length=24)
-    fillet_shows: Annotated[Slack, Label("Fillet shows", "Beside the lip, on each side.", inch="3/16")] = parse_length(
-        "5 mm"
+    layers: Annotated[tuple[Layer, ...], Label("Layers", drawing="section", arguments=("layer",))] = Field(
+        default=(), max_length=24
     )
+    fillet_shows: Annotated[
+        Slack, Label("Fillet shows", "Beside the lip, on each side.", inch="3/16", arguments=("fillet_mm",))
+    ] = parse_length("5 mm")
 
 
 class Room(Model):
@@ -219,7 +249,7 @@ class SolidPanel(Model):
         str,
         AfterValidator(printable),
         StringConstraints(max_length=40),
-        Label("Wood of the panel", blank="Choose a wood", choices=WOODS),
+        Label("Wood of the panel", blank="Choose a wood", choices=WOODS, arguments=("species",)),
     ] = ""
     grain: Annotated[Literal["up", "across"], Label("Its grain runs")] = "up"
     ring: Annotated[
@@ -254,21 +284,34 @@ class Canvas(Model):
     )
     folds: Annotated[Folds, Label("Its corners are folded")] = Folds.SIDES
     has_keys: Annotated[bool, Label("It has keys")] = True
-    bar: Annotated[Thin | None, Label("Thickness of the bars", "Blank: that of the artwork among the layers.")] = None
+    bar: Annotated[
+        Thin | None,
+        Label(
+            "Thickness of the bars", "Blank: that of the artwork among the layers.", arguments=("artwork_thickness_mm",)
+        ),
+    ] = None
 
 
 class Box(Model):
     """A box for an object: its depth, the air before it, the walls, how far in it begins, the lamp's angle."""
 
     object_depth: Annotated[
-        Thin | None, Label("Depth of the object", "From its back to its foremost point. Blank: no box.")
+        Thin | None,
+        Label(
+            "Depth of the object", "From its back to its foremost point. Blank: no box.", arguments=("object_depth_mm",)
+        ),
     ] = None
     air: Annotated[Slack, Label("Air before it", "Between the object and the glazing.", inch="1/4")] = parse_length(
         "6 mm"
     )
     wall: Annotated[
         Thin,
-        Label("Thickness of the walls", "Strips that stand in the rabbet and keep the glazing off.", inch="1/4"),
+        Label(
+            "Thickness of the walls",
+            "Strips that stand in the rabbet and keep the glazing off.",
+            inch="1/4",
+            arguments=("wall_thickness_mm",),
+        ),
     ] = parse_length("6 mm")
     margin: Annotated[Slack, Label("Sight edge to object", "On the side of the lamp.", inch="3/4")] = parse_length(
         "20 mm"

@@ -25,15 +25,6 @@ _UNUSED = {
     "rabbet": (".tray_gap", ".ledge_width", ".ledge_thickness"),
     "tray": (".rabbet_width", ".rabbet_depth"),
 }
-_FIGURE_OF_SOLVED = {
-    "package.mat.border": "border_sides",
-    "package.mat.bottom": "border_bottom",
-    "section.face_width": "face_width",
-    "artwork.across": "artwork_across",
-    "artwork.up": "artwork_up",
-    "package.clearance_across": "clearance_across",
-    "package.clearance_up": "clearance_up",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,5 +140,5 @@ def _solved(answer: Answer, path: str) -> str:
     """What the starting point makes of a field whose typed text therefore does not count."""
     if path not in answer.solved:
         return ""
-    figure = answer.plan.figures.get(_FIGURE_OF_SOLVED[path.split(".", 2)[2]])
+    figure = answer.plan.figures.get(answer.fields.fields[path].figure)
     return figure.written.full if figure else ""

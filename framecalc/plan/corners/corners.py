@@ -25,6 +25,7 @@ from framecalc.plan.corners.saw import SawPlan
 from framecalc.plan.corners.seasons import SeasonsPlan
 from framecalc.plan.corners.sides_as_cut import PartsPlan
 from framecalc.project.corners import Corner
+from framecalc.project.form import paths_of_arguments
 from framecalc.section.rabbeted import Section
 from framecalc.section.tray import TraySection
 from framecalc.sizes.chain import Sizes
@@ -33,32 +34,7 @@ from framecalc.sizes.members import RECTANGLE_SIDES, half_turn_deg, mitre_length
 OUTLINE_TOLERANCE_MM = 0.02
 """How closely arcs are followed where a joint is held against the true section."""
 
-_FIELD_OF_ARGUMENT = {
-    "slope_deg": "slope",
-    "sides": "polygon",
-    "angles": "sides.top.start",
-    "long_mm": "sides.top.long",
-    "across_top_mm": "clamps.across_top",
-    "diagonal_rising_mm": "clamps.rising",
-    "diagonal_falling_mm": "clamps.falling",
-    "strap_tension_n": "clamps.strap_force",
-    "height_mm": "joint.height",
-    "from_tip_mm": "joint.from_tip",
-    "joint_thickness_mm": "joint.size",
-    "joint": "joint.kind",
-    "spline_depth_mm": "joint.spline_depth",
-    "spline_kerf_mm": "joint.spline_kerf",
-    "pin_from_corner_mm": "joint.pin_from",
-    "pin_length_mm": "joint.pin_length",
-    "pin_height_mm": "joint.pin_height",
-    "wedge_height_mm": "joint.wedge_height",
-    "wedge_from_tip_mm": "joint.wedge_from_tip",
-    "split_mm": "joint.kind",
-    "tenon_low_mm": "joint.kind",
-    "wood_pct": "seasons.moisture",
-    "humidity_pct": "seasons.winter_humidity",
-    "species": "seasons.species",
-}
+_FIELD_OF_ARGUMENT = paths_of_arguments(Corner)
 
 
 def corner_field(argument: str) -> str:

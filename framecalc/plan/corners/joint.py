@@ -55,7 +55,7 @@ from framecalc.corners.joints.strength import (
 from framecalc.errors import FrameCalcError, ImpossibleJoint
 from framecalc.findings import Finding, Severity
 from framecalc.plan.corners.ready_slots import SLOT_KINDS, ready_slots, tenon_name
-from framecalc.project.corners import Joint
+from framecalc.project.joint import Joint
 from framecalc.tables.wood import loose_tenons
 
 

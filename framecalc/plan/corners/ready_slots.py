@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from framecalc.corners.joints.slot_kinds import USUAL_GLUE_ROOM_MM, Slot, biscuit_slot, dowel_hole, mortise
-from framecalc.project.corners import Joint
+from framecalc.project.joint import Joint
 from framecalc.tables.wood import Tenon, biscuits, dowels, loose_tenons
 
 SLOT_KINDS = ("loose tenon", "biscuit", "dowel")
