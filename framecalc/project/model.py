@@ -7,12 +7,14 @@ from pydantic import Field
 from framecalc.project.fields import Model, Name, Note, Part, Run, Slack
 from framecalc.project.frame import Frame
 from framecalc.project.in_hand import Reach
-from framecalc.project.label import Label
+from framecalc.project.label import Choices, Label
 from framecalc.project.price import Quote
 from framecalc.project.sheets import Sheets
 from framecalc.project.timber import Timber
 from framecalc.units import Comma, Step, Unit
 from framecalc.words import Words
+
+UNITS: Choices = ((Unit.MM.value, "Millimetres"), (Unit.INCH.value, "Inches"))
 
 
 class ShopValues(Model):
@@ -90,7 +92,7 @@ class Project(Model):
     schema_number: Annotated[Literal[1], Label("Number of this file format", is_typed=False)] = Field(alias="schema")
     name: Annotated[Name, Label("Name")]
     note: Annotated[Note, Label("Note", drawing="front")] = ""
-    unit: Annotated[Unit, Label("Measured in", choices=(("mm", "Millimetres"), ("in", "Inches")))]
+    unit: Annotated[Unit, Label("Measured in", choices=UNITS)]
     shop: Annotated[ShopValues, Label("Values of the shop", drawing="members")]
     frames: Annotated[tuple[Frame, ...], Label("Frames")] = Field(min_length=1, max_length=60)
     quote: Annotated[Quote | None, Label("Costs")] = None

@@ -17,9 +17,6 @@ from framecalc.project.price import ShortNote
 from framecalc.units import Comma, Length, Step, Unit
 from framecalc.words import Words
 
-INCH_STEPS = (Step.EIGHTH, Step.SIXTEENTH, Step.THIRTY_SECOND, Step.SIXTY_FOURTH)
-MM_STEPS = (Step.MILLIMETRE, Step.HALF_MILLIMETRE, Step.TENTH_MILLIMETRE)
-
 
 class Blade(Model):
     """One saw blade and the width of its cut."""

@@ -9,13 +9,13 @@ from framecalc.errors import FrameCalcError
 from framecalc.project import ProjectErrors, read_project
 from framecalc.project.form import Field
 from framecalc.project.label import Control, named
+from framecalc.project.model import UNITS
 from framecalc.project.usual_values import FirstNumbers, beginning
 from framecalc.units import Unit
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
 from webapp.live.forms import Document, Reading, value_of, without_unit
 
-UNITS = (("mm", "Millimetres"), ("in", "Inches"))
 _KINDS = named(ArtworkKind)
 
 NEW_FIELDS = {

@@ -7,60 +7,40 @@ from typing import Any
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
-from framecalc.project.form import Field
+from framecalc.project.form import Field, fields_under
 from framecalc.project.label import Control
-from framecalc.units import Comma, Unit
-from framecalc.words import Words
-from webapp.data.shop import INCH_STEPS, MM_STEPS, USUAL_SHOP, read_shop
+from framecalc.project.model import UNITS
+from framecalc.units import Unit
+from webapp.data.shop import USUAL_SHOP, read_shop
 from webapp.live.desk import new_id
 from webapp.live.field import FieldSet
 from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
 
-COMMAS = (
-    (Comma.ASK.value, "Ask which is meant"),
-    (Comma.DECIMAL.value, "It is a decimal comma"),
-    (Comma.THOUSANDS.value, "It groups thousands"),
-)
-WORDS = ((Words.US.value, "American: rabbet, mat, miter"), (Words.UK.value, "British: rebate, mount, mitre"))
-UNITS = ((Unit.MM.value, "Millimetres"), (Unit.INCH.value, "Inches"))
 MOST_BLADES = 12
 
 
-def _steps(steps: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
-    return tuple((str(step), str(step)) for step in steps)
-
-
-def _choice(path: str, label: str, choices: tuple[tuple[str, str], ...], explain: str) -> Field:
-    return Field(path=path, label=label, control=Control.CHOICE, choices=choices, explain=explain)
-
+OF_THE_PROJECT = "shop.{inch_step,mm_step,comma,words,end_trim,fence_length}"
+"""What a project copies of the profile when it starts: the fields are the same."""
 
 SHOP_FIELDS = {
-    one.path: one
-    for one in (
-        _choice("unit", "New projects are measured in", UNITS, "A bare number is taken in this unit."),
-        _choice("inch_step", "Inches are written to", _steps(INCH_STEPS), "What your tape is read to."),
-        _choice("mm_step", "Millimetres are written to", _steps(MM_STEPS), "What your tape is read to."),
-        _choice(
-            "comma", "A comma before three digits", COMMAS, "12,125 can be a size in decimals, or twelve thousand."
-        ),
-        _choice("words", "Trade words", WORDS, "Both name the same things."),
-        Field(path="end_trim", label="End trim", explain="What is cut off each end of a stick before it counts."),
-        Field(
-            path="called",
-            label="Name of the shop",
-            control=Control.WORDS,
-            optional=True,
-            explain="Clients read it over their frame.",
-        ),
-        Field(
-            path="client_note",
-            label="Note to every client",
-            control=Control.WORDS,
-            optional=True,
-            explain="How to reach you, how to pay: clients read it under their frame.",
-        ),
-        Field(path="fence_length", label="Fence length", explain="How long a piece the stop on your fence can set."),
-    )
+    "unit": Field(
+        path="unit", label="New projects are measured in", explain="A bare number is taken in this unit."
+    ).choosing(UNITS),
+    **{path.removeprefix("shop."): field for path, field in fields_under({"shop": {}}, OF_THE_PROJECT).items()},
+    "called": Field(
+        path="called",
+        label="Name of the shop",
+        control=Control.WORDS,
+        optional=True,
+        explain="Clients read it over their frame.",
+    ),
+    "client_note": Field(
+        path="client_note",
+        label="Note to every client",
+        control=Control.WORDS,
+        optional=True,
+        explain="How to reach you, how to pay: clients read it under their frame.",
+    ),
 }
 """Fields of the profile itself, by their path."""
 
@@ -89,7 +69,9 @@ def shop_fields(document: Document) -> FieldSet:
         fields[f"{here}.name"] = Field(path="name", label="Blade", control=Control.WORDS)
         fields[f"{here}.kerf"] = Field(path="kerf", label="Kerf", explain="Measure the cut in a scrap.")
     names = tuple((blade["id"], blade["name"]) for blade in document["blades"])
-    fields["blade"] = _choice("blade", "Blade in use", names, "New projects are started with its kerf.")
+    fields["blade"] = Field(
+        path="blade", label="Blade in use", explain="New projects are started with its kerf."
+    ).choosing(names)
     return FieldSet(fields=fields)
 
 
