@@ -7,10 +7,12 @@ from typing import Any
 import pytest
 
 import framecalc
+from framecalc.errors import FrameCalcError
 from framecalc.project import read_project
+from framecalc.project.form import fields_under
 from framecalc.units import Comma, Unit, parse_length
 from webapp.live.field import fields_of
-from webapp.live.forms import LONGEST_LENGTH_TEXT, Draft, Reading, shown, without_unit, work_in
+from webapp.live.forms import LONGEST_LENGTH_TEXT, Draft, Reading, shown, value_of, without_unit, work_in
 from webapp.pages.package.fields import package_fields_in
 
 SET_OUT = ("start", "artwork", "package", "section", "known")
@@ -135,3 +137,14 @@ def test_only_what_was_changed_on_the_page_is_worked_into_a_newer_document() -> 
     draft = work_in(newer, typed, fields, reading=reading, check=read_project, before=DOCUMENT)
     section = draft.document["frames"][0]["section"]
     assert (section["face_width"], section["thickness"]) == ("31 mm", "24 mm")
+
+
+def test_every_temperature_may_be_typed_in_fahrenheit() -> None:
+    document = document_of(DEMOS[0])
+    frame = document["frames"][0]["id"]
+    paths = [f"frames.{frame}.fitting.room.driest_temperature", f"frames.{frame}.corner.seasons.winter_temperature"]
+    fields = fields_under(document, f"frames.{frame}.fitting.room", f"frames.{frame}.corner.seasons")
+    reading = Reading(unit=Unit.MM, comma=Comma.ASK)
+    assert [value_of("68 F", fields[path], reading) for path in paths] == ["20.0", "20.0"]
+    with pytest.raises(FrameCalcError):
+        value_of("68 F", fields[f"frames.{frame}.fitting.room.driest_humidity"], reading)

@@ -7,4 +7,5 @@ from webapp.live.forms import Document
 
 def costs_fields_in(document: Document, _: str) -> FieldSet:
     """The fields of the costs page; its terms stand there before anything is in the quote."""
-    return FieldSet(fields=fields_under({"quote": {}} | document, "quote.items", "quote.terms", "quote.note"))
+    quoted = document | {"quote": document.get("quote") or {}}
+    return FieldSet(fields=fields_under(quoted, "quote.items", "quote.terms", "quote.note"))
