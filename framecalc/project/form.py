@@ -70,7 +70,7 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class FieldOfModel:
     """One field of a model as it is stated: its labels, its types, and the model where it holds one or a list of them.
 
     A *kind* is a type, a Literal or a marker, of which an annotation is made up.
@@ -95,7 +95,7 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class ModelInDocument:
     """One model in a document: what stands there, and what is known of the way to it."""
 
     model: type[Model]
@@ -108,7 +108,7 @@ class Place:
 
 
 @cache
-def parts_of(model: type[Model]) -> Mapping[str, Part]:
+def parts_of(model: type[Model]) -> Mapping[str, FieldOfModel]:
     """The parts of a model, by their name in the file."""
     parts = (_part(info.alias or name, info) for name, info in model.model_fields.items())
     return MappingProxyType({part.name: part for part in parts})
@@ -117,7 +117,7 @@ def parts_of(model: type[Model]) -> Mapping[str, Part]:
 def field_at(document: Document, path: str) -> Field | None:
     """What is at a path of a project's document, a part of it or a list too; None where the model has no such field."""
     above, _, name = path.rpartition(".")
-    place = _place_at(Place(model=Project, document=document, cases=("",)), above)
+    place = _place_at(ModelInDocument(model=Project, document=document, cases=("",)), above)
     return _chosen(_field_in(place, name), document) if place and name in parts_of(place.model) else None
 
 
@@ -129,7 +129,7 @@ def fields_under(document: Document, *paths: str, page: str = "") -> dict[str, F
         paths: `*` in one stands for each item of a list, `{name,kind}` at its end for several fields.
         page: the page that they are for, where one calls them otherwise.
     """
-    start = Place(model=Project, document=document, cases=(page,))
+    start = ModelInDocument(model=Project, document=document, cases=(page,))
     found = (pair for path in paths for pair in _at(start, path))
     return {path: _chosen(field, document) for path, field in found if field.is_typed}
 
@@ -150,7 +150,7 @@ def _arguments(model: type[Model], above: str, within: str) -> Iterator[tuple[st
             yield from _arguments(part.model, f"{above}{name}.", name)
 
 
-def _place_at(place: Place, path: str) -> Place | None:
+def _place_at(place: ModelInDocument, path: str) -> ModelInDocument | None:
     name, _, rest = path.partition(".")
     if not name:
         return place
@@ -163,7 +163,7 @@ def _place_at(place: Place, path: str) -> Place | None:
     return _place_at(found, below) if found else None
 
 
-def _at(place: Place, path: str) -> Iterator[tuple[str, Field]]:
+def _at(place: ModelInDocument, path: str) -> Iterator[tuple[str, Field]]:
     name, _, rest = path.partition(".")
     for one in name.strip("{}").split(","):
         part = parts_of(place.model).get(one)
@@ -181,7 +181,7 @@ def _at(place: Place, path: str) -> Iterator[tuple[str, Field]]:
                 yield from _at(inside, rest) if rest else _every(inside)
 
 
-def _every(place: Place) -> Iterator[tuple[str, Field]]:
+def _every(place: ModelInDocument) -> Iterator[tuple[str, Field]]:
     for name, part in parts_of(place.model).items():
         yield f"{place.path}{name}", _field_in(place, name)
         if part.model is not None:
@@ -189,7 +189,7 @@ def _every(place: Place) -> Iterator[tuple[str, Field]]:
                 yield from _every(inside)
 
 
-def _inside(place: Place, part: Part) -> Iterator[Place]:
+def _inside(place: ModelInDocument, part: FieldOfModel) -> Iterator[ModelInDocument]:
     """The models that a part holds: one, one for each item of a list, or none."""
     found = place.document.get(part.name)
     if part.model is None or (found is None and part.may_be_missing):
@@ -199,9 +199,9 @@ def _inside(place: Place, part: Part) -> Iterator[Place]:
         yield _place(place, part, part.model, item)
 
 
-def _place(place: Place, part: Part, model: type[Model], item: Document) -> Place:
+def _place(place: ModelInDocument, part: FieldOfModel, model: type[Model], item: Document) -> ModelInDocument:
     label = part.label(place.cases)
-    return Place(
+    return ModelInDocument(
         model=model,
         document=item,
         path=f"{place.path}{part.name}.{item['id']}." if part.is_list else f"{place.path}{part.name}.",
@@ -212,7 +212,7 @@ def _place(place: Place, part: Part, model: type[Model], item: Document) -> Plac
     )
 
 
-def _field_in(place: Place, name: str) -> Field:
+def _field_in(place: ModelInDocument, name: str) -> Field:
     return _field(place.model, name, place.where, place.within, place.cases, place.drawing)
 
 
@@ -249,11 +249,11 @@ def _chosen(field: Field, document: Document) -> Field:
     return field.choosing((*field.choices, *((item["id"], item["name"]) for item in document[field.of])))
 
 
-def _part(name: str, info: FieldInfo) -> Part:
+def _part(name: str, info: FieldInfo) -> FieldOfModel:
     kinds = (*info.metadata, *_kinds(info.annotation))
     items = next((get_args(kind)[0] for kind in kinds if get_origin(kind) is tuple), None)
     models = (kind for kind in (*kinds, *_kinds(items)) if isinstance(kind, type) and issubclass(kind, Model))
-    return Part(
+    return FieldOfModel(
         name=name,
         labels=tuple(kind for kind in kinds if isinstance(kind, Label)),
         kinds=kinds,
@@ -275,7 +275,7 @@ def _kinds(annotation: object) -> Iterator[object]:
         yield annotation
 
 
-def _control(part: Part, label: Label) -> Control:
+def _control(part: FieldOfModel, label: Label) -> Control:
     said = next((kind for kind in part.kinds if isinstance(kind, Control)), None)
     if said:
         return said
@@ -284,29 +284,29 @@ def _control(part: Part, label: Label) -> Control:
     return next((control for kind, control in _CONTROLS if _is(part, kind)), Control.WORDS)
 
 
-def _is(part: Part, kind: type) -> bool:
+def _is(part: FieldOfModel, kind: type) -> bool:
     return any(isinstance(one, type) and issubclass(one, kind) for one in part.kinds)
 
 
-def _values(part: Part) -> tuple[str, ...]:
+def _values(part: FieldOfModel) -> tuple[str, ...]:
     """The values of the choice that a part is; none where it is none."""
     of_enums = (value for kind in part.kinds if isinstance(kind, type) and issubclass(kind, Enum) for value in kind)
     literals = (value for kind in part.kinds if get_origin(kind) is Literal for value in get_args(kind))
     return tuple(str(value.value if isinstance(value, Enum) else value) for value in (*of_enums, *literals) if value)
 
 
-def _choices(part: Part, label: Label, control: Control) -> Choices:
+def _choices(part: FieldOfModel, label: Label, control: Control) -> Choices:
     blank = (("", label.blank),) if label.blank else ()
     if control is Control.YES_NO:
         return label.choices or YES_NO
     return (*blank, *(label.choices or named(_values(part)))) if control is Control.CHOICE else ()
 
 
-def _may_be_blank(part: Part, control: Control) -> bool:
+def _may_be_blank(part: FieldOfModel, control: Control) -> bool:
     if control is Control.WORDS:
         return not any(isinstance(kind, StringConstraints) and kind.min_length for kind in part.kinds)
     return control is not Control.CHOICE and (part.may_be_missing or _takes_blank(part))
 
 
-def _takes_blank(part: Part) -> bool:
+def _takes_blank(part: FieldOfModel) -> bool:
     return any(get_origin(kind) is Literal and "" in get_args(kind) for kind in part.kinds)
