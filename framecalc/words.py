@@ -1,11 +1,17 @@
 """Words that exist twice: one table of the American and the British trade word for each concept.
 
 Code and sentences use one word throughout (rabbet, mat, mitre, timber, molding); this table turns our own sentences
-into what the shop says. What a person typed is never turned.
+into what the shop says. What a person typed is never turned: a pattern is turned first, then a name is put into it. A
+text that is to be turned later is a `Wording`, which knows which of its letters are ours.
 """
 
 import re
+from collections.abc import Callable, Iterable, Iterator
 from enum import StrEnum
+from functools import lru_cache
+from itertools import groupby
+from string import Formatter
+from typing import Any, NamedTuple, Protocol, Self
 
 
 class Words(StrEnum):
@@ -29,6 +35,130 @@ _PATTERNS = {
 }
 
 
+@lru_cache(maxsize=4096)
+def _turned(text: str, words: Words) -> str:
+    def turn(match: re.Match[str]) -> str:
+        word = TRADE_WORDS[words][match[0].lower()]
+        return word.capitalize() if match[0][0].isupper() else word
+
+    return _PATTERNS[words].sub(turn, text)
+
+
+class Run(NamedTuple):
+    """Some letters of a text: ours, or put into it and kept as they are."""
+
+    letters: str
+    is_kept: bool
+
+
+def _has_letters(run: Run) -> bool:
+    return bool(run.letters)
+
+
+class _Values(Protocol):
+    """What the holes of a pattern are filled with."""
+
+    def __getitem__(self, hole: str, /) -> Any:
+        """The value of a hole."""
+
+
+class Wording(str):
+    """A text that knows which of its letters are ours, and which were put into it and stay as they are.
+
+    It holds through `+`, `joined`, `capitalised` and `format_map`; any other way of making a new text of it, an
+    f-string too, forgets which letters were whose.
+    """
+
+    runs: tuple[Run, ...]
+
+    def __new__(cls, runs: Iterable[Run]) -> Self:
+        """Put runs together."""
+        merged = tuple(
+            Run("".join(run.letters for run in alike), is_kept)
+            for is_kept, alike in groupby(filter(_has_letters, runs), key=lambda run: run.is_kept)
+        )
+        wording = super().__new__(cls, "".join(run.letters for run in merged))
+        wording.runs = merged
+        return wording
+
+    def __getnewargs__(self) -> tuple[Any, ...]:
+        """What a copy is made from."""
+        return (self.runs,)
+
+    def __add__(self, other: str) -> "Wording":
+        """Put a text behind it; a plain one is ours."""
+        return Wording((*self.runs, *_runs(other)))
+
+    def __radd__(self, other: str) -> "Wording":
+        """Put a text before it; a plain one is ours."""
+        return Wording((*_runs(other), *self.runs))
+
+    def format_map(self, mapping: _Values, /) -> "Wording":
+        """Fill the holes in our own letters; braces that somebody typed are no holes."""
+        return Wording(part for run in self.runs for part in ((run,) if run.is_kept else _filled(run.letters, mapping)))
+
+
+def _runs(text: str) -> tuple[Run, ...]:
+    return text.runs if isinstance(text, Wording) else (Run(text, is_kept=False),)
+
+
+def _filled(pattern: str, values: _Values) -> Iterator[Run]:
+    for letters, hole, _, _ in Formatter().parse(pattern):
+        yield Run(letters, is_kept=False)
+        if hole is not None:
+            value = values[hole]
+            yield from value.runs if isinstance(value, Wording) else (Run(str(value), is_kept=True),)
+
+
+class _Open(dict[str, object]):
+    """Values for some of the holes of a pattern; the others stay open."""
+
+    def __missing__(self, hole: str) -> Wording:
+        return Wording((Run(f"{{{hole}}}", is_kept=False),))
+
+
+def typed(text: str) -> Wording:
+    """What a person typed: it is never turned."""
+    return Wording((Run(text, is_kept=True),))
+
+
+def worded(pattern: str, **values: object) -> Wording:
+    """Put values into a pattern of ours. They are kept letter by letter; only a wording keeps its own account.
+
+    Holes for which there is no value stay open, for lengths that are written later.
+
+    >>> localise(worded("The mat of {name} is {size}", name="Mat room"), Words.UK)
+    'The mount of Mat room is {size}'
+    """
+    return Wording(_runs(pattern)).format_map(_Open(values))
+
+
+def joined(between: str, texts: Iterable[str]) -> Wording:
+    """Join texts; plain ones, and what stands between them, are ours.
+
+    >>> localise(joined(", mat, ", [typed("mat"), "mat"]), Words.UK)
+    'mat, mount, mount'
+    """
+    parts = [run for text in texts for run in (Run(between, is_kept=False), *_runs(text))]
+    return Wording(parts[1:])
+
+
+def capitalised(text: str) -> Wording:
+    """Begin a sentence with a capital, if it begins with a letter of ours."""
+    return _begun(text, str.upper)
+
+
+def uncapitalised(text: str) -> Wording:
+    """Go on with a sentence inside another, if it begins with a letter of ours."""
+    return _begun(text, str.lower)
+
+
+def _begun(text: str, change: Callable[[str], str]) -> Wording:
+    first, *others = Wording(_runs(text)).runs or (Run("", is_kept=False),)
+    begun = first if first.is_kept else Run(change(first.letters[:1]) + first.letters[1:], is_kept=False)
+    return Wording((begun, *others))
+
+
 def localise(text: str, words: Words) -> str:
     """Turn the trade words of one of our own sentences into those of the shop, keeping a capital.
 
@@ -37,9 +167,15 @@ def localise(text: str, words: Words) -> str:
     >>> localise("Rabbet depth, mitre length", Words.US)
     'Rabbet depth, miter length'
     """
+    if not isinstance(text, Wording):
+        return _turned(text, words)
+    return "".join(run.letters if run.is_kept else _turned(run.letters, words) for run in text.runs)
 
-    def turn(match: re.Match[str]) -> str:
-        word = TRADE_WORDS[words][match[0].lower()]
-        return word.capitalize() if match[0][0].isupper() else word
 
-    return _PATTERNS[words].sub(turn, text)
+def say(pattern: str, words: Words, **values: object) -> Wording:
+    """Turn a pattern of ours, then put values into it. What is said is kept: it is not turned again.
+
+    >>> say("Section of {name}: rabbet {size}", Words.UK, name="Grey mat", size="6 mm")
+    'Section of Grey mat: rebate 6 mm'
+    """
+    return typed(localise(worded(pattern, **values) if values else pattern, words))
