@@ -7,16 +7,18 @@ project file) beside which it belongs. A topic names lengths in braces, `"the li
 
 from collections.abc import Mapping
 
+from framecalc.words import Wording, typed
 
-def quoted(name: str) -> str:
-    """Quote what a person called a thing, for a sentence that names lengths in braces.
+
+def quoted(name: str) -> Wording:
+    """Quote what a person called a thing, to be put into a sentence; a brace in it names no length.
 
     Source: derived.
 
     >>> quoted("hall {left}").format_map({"left": "6 mm"})
     '“hall {left}”'
     """
-    return f"“{name.replace('{', '{{').replace('}', '}}')}”"
+    return typed(f"“{name}”")
 
 
 class FrameCalcError(ValueError):

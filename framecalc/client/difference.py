@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from framecalc.findings import Rounding
 from framecalc.units import TOLERANCE_MM, Step, format_length
+from framecalc.words import typed, worded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,15 +74,15 @@ def signed_length(length_mm: float, *, step: Step) -> str:
 
 def _of_frame(before: Told | None, after: Told | None, step: Step, names_frames: bool) -> Iterator[str]:
     if before is None or after is None:
-        yield f"{after.frame}: added" if after else f"{before.frame if before else ''}: taken out"
+        yield typed(after.frame) + ": added" if after else typed(before.frame if before else "") + ": taken out"
         return
     if before.frame != after.frame:
-        yield f"name: {before.frame} → {after.frame}"
-    where = f"{after.frame}: " if names_frames else ""
+        yield worded("name: {before} → {after}", before=before.frame, after=after.frame)
+    where = worded("{name}: ", name=after.frame) if names_frames else ""
     old, new = ({fact.name: fact for fact in told.facts} for told in (before, after))
     for name in dict.fromkeys([*old, *new]):
-        yield from (f"{where}{said}" for said in _of_fact(old.get(name), new.get(name), step))
-    yield from (f"{where}{said}" for said in _of_seen(before, after))
+        yield from (where + said for said in _of_fact(old.get(name), new.get(name), step))
+    yield from (where + said for said in _of_seen(before, after))
 
 
 def _of_seen(before: Told, after: Told) -> Iterator[str]:
@@ -91,8 +92,8 @@ def _of_seen(before: Told, after: Told) -> Iterator[str]:
     for fact in after.seen:
         same_words = _text_of(old.get(fact.name)) == _text_of(new.get(fact.name))
         if same_words and fact.name in looked and looked[fact.name].text != fact.text:
-            old_text = looked[fact.name].text
-            yield f"{_small(fact.label)}: {old_text} → {fact.text}" if fact.in_words else _small(fact.label)
+            changed = _small(fact.label) + ": " + _told(looked[fact.name]) + " → " + _told(fact)
+            yield changed if fact.in_words else _small(fact.label)
 
 
 def _text_of(fact: Fact | None) -> str:
@@ -101,12 +102,18 @@ def _text_of(fact: Fact | None) -> str:
 
 def _of_fact(before: Fact | None, after: Fact | None, step: Step) -> Iterable[str]:
     if before is None:
-        return [f"{_small(after.label)}: {after.text}"] if after else []
+        return [_small(after.label) + ": " + _told(after)] if after else []
     if after is None:
         return [f"{_small(before.label)}: none any more"]
     if before.lengths and after.lengths:
         return _of_lengths(before, after, step)
-    return [f"{_small(before.label)}: {before.text} → {after.text}"] if before.text != after.text else []
+    changed = _small(before.label) + ": " + _told(before) + " → " + _told(after)
+    return [changed] if before.text != after.text else []
+
+
+def _told(fact: Fact) -> str:
+    """The text of a fact: as it was typed, unless it is in words of ours."""
+    return fact.text if fact.in_words else typed(fact.text)
 
 
 def _of_lengths(before: Fact, after: Fact, step: Step) -> Iterator[str]:

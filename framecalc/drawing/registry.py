@@ -24,7 +24,7 @@ from framecalc.drawing.setting_out.members import MEMBERS
 from framecalc.drawing.setting_out.section import SECTION
 from framecalc.drawing.sheet import PAPERS, TitleBlock
 from framecalc.plan import FramePlan
-from framecalc.words import localise
+from framecalc.words import say
 
 DRAWINGS: tuple[FrameDrawing, ...] = (
     FRONT,
@@ -119,7 +119,7 @@ def _title_block(shown: PaperDrawing, plan: FramePlan) -> TitleBlock:
     return TitleBlock(
         project=plan.project.name,
         frame=f"{count}{plan.frame.name}",
-        drawing=localise(shown.label, plan.project.shop.words),
+        drawing=say(shown.label, plan.project.shop.words),
         revision=f"revision {saved.revision}" if saved else "not saved",
         date=saved.when[:10] if saved else "no date",
         unit=plan.unit,

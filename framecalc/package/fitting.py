@@ -10,6 +10,7 @@ from framecalc.artwork.measuring import ArtworkKind
 from framecalc.package.glazing import Glazing
 from framecalc.package.layers import LayerKind
 from framecalc.package.retainers import Retainer
+from framecalc.words import worded
 
 PRACTICE = "common practice, no source"
 
@@ -95,7 +96,7 @@ def _steps(
         yield FittingStep(does="Clean", says="The glazing, both sides, to its edges; look at it against the light.")
     for layer in layers:
         if layer.kind.is_in_rabbet:
-            yield FittingStep(does=f"Lay in {layer.name}", says=_how(layer.kind, kind))
+            yield FittingStep(does=worded("Lay in {name}", name=layer.name), says=_how(layer.kind, kind))
     yield FittingStep(
         does="Turn and look", says="Hold it all together and turn it over: no dust, hair or line of light?"
     )

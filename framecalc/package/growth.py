@@ -18,6 +18,7 @@ from framecalc.units import TOLERANCE_MM
 from framecalc.wood.moisture import equilibrium_pct
 from framecalc.wood.movement import Coefficients, change_mm, coefficient_per_pct
 from framecalc.wood.seasons import Air
+from framecalc.words import worded
 
 ACRYLIC_DAMP_PER_PCT = 4e-5
 """Acrylic swells by about 0.35 to 0.4 % from dry to soaked; 0.04 % per 10 % of humidity. Low confidence.
@@ -245,8 +246,8 @@ def _too_large(growth: Growth, name: str, direction: str, clearance_mm: float) -
         code=f"growth.{'binds' if binds else 'tight'}-{direction}",
         severity=Severity.STOP if binds else Severity.WARN,
         sentence=(
-            f"At its largest {quoted(name)} is {{swells}} larger {direction} than at fitting, "
-            "and the clearance is {clearance}."
+            worded("At its largest {name} is {swells} larger ", name=quoted(name))
+            + f"{direction} than at fitting, and the clearance is {{clearance}}."
         ),
         why="A layer without room to grow bows, or pushes the mitres open.",
         source=_PRACTICE if not binds else "derived",
@@ -273,8 +274,8 @@ def _too_small(
         code=f"growth.light-{direction}",
         severity=Severity.WARN,
         sentence=(
-            f"At its smallest {quoted(name)} may lie only {{cover}} under the lip on one side {direction}; "
-            "{least} would do."
+            worded("At its smallest {name} may lie only {cover} under the lip on one side ", name=quoted(name))
+            + f"{direction}; {{least}} would do."
         ),
         why="A layer that has shrunk and slipped to one side shows its edge, or a line of light.",
         source=_PRACTICE,

@@ -7,9 +7,10 @@ knows it.
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from framecalc.errors import ImpossibleSize
+from framecalc.errors import ImpossibleSize, quoted
 from framecalc.limits import require_not_negative, require_positive
 from framecalc.tables.sheets import SheetMaterial
+from framecalc.words import worded
 
 SAME_SHEET = 0.2
 """A layer whose thickness and density come this near to the areal mass of the table is of that sheet."""
@@ -70,7 +71,9 @@ def layer_mass(
     require_not_negative(open_mm2=open_mm2)
     area_mm2 = across_mm * up_mm - open_mm2
     if area_mm2 <= 0:
-        raise ImpossibleSize(f"The windows leave nothing of “{name}”: smaller windows would do.", field="layer")
+        raise ImpossibleSize(
+            worded("The windows leave nothing of {name}: smaller windows would do.", name=quoted(name)), field="layer"
+        )
     by_density_kg_m2 = thickness_mm / _MM_PER_M * material.density_kg_m3
     is_of_table = abs(by_density_kg_m2 - material.areal_mass_kg_m2) <= SAME_SHEET * material.areal_mass_kg_m2
     mass_kg = area_mm2 / _MM2_PER_M2 * (material.areal_mass_kg_m2 if is_of_table else by_density_kg_m2)

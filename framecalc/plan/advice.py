@@ -12,7 +12,7 @@ from framecalc.project.form import paths_of_arguments
 from framecalc.project.frame import Frame
 from framecalc.project.model import ShopValues
 from framecalc.units import Step, describe_length, format_length
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 
 FIELD_OF_ARGUMENT = {
     **{argument: f"shop.{path}" for argument, path in paths_of_arguments(ShopValues).items()},
@@ -76,9 +76,9 @@ def _advice(
     return Advice(
         code=finding.code,
         severity=finding.severity,
-        sentence=localise(finding.sentence.format_map(lengths), words),
-        why=localise(finding.why.format_map(lengths), words),
-        source=localise(finding.source, words),
+        sentence=say(finding.sentence.format_map(lengths), words),
+        why=say(finding.why.format_map(lengths), words),
+        source=say(finding.source, words),
         path=path_of(finding.argument),
         ways=tuple(way for way in _ways(finding, step, words, path_of) if holds(way.path, way.text)),
         take_out=finding.take_out,
@@ -91,5 +91,5 @@ def _ways(finding: Finding, step: Step, words: Words, path_of: Callable[[str], s
         yield WayOut(
             path=path_of(way.argument),
             text=f"{written.text.replace('−', '-')} {written.unit}",
-            says=localise(way.says, words),
+            says=say(way.says, words),
         )

@@ -10,7 +10,7 @@ from framecalc.package.layers import LayerKind
 from framecalc.plan.frame import FramePlan
 from framecalc.project import Edge
 from framecalc.section.profile import EdgeShape, FaceShape
-from framecalc.words import localise
+from framecalc.words import say
 
 _TOLD_LAYERS = {
     LayerKind.GLAZING: "Glazing",
@@ -134,4 +134,4 @@ def _layer(plan: FramePlan, kind: LayerKind) -> str:
 
 def _worded(fact: Fact, plan: FramePlan) -> Fact:
     """The label in the shop's trade words; what was typed stays as it is."""
-    return replace(fact, label=localise(fact.label, plan.project.shop.words))
+    return replace(fact, label=say(fact.label, plan.project.shop.words))

@@ -41,7 +41,7 @@ from framecalc.sizes.members import Member, members_of_rectangle, mitre_length_m
 from framecalc.sizes.starting_points import Settled, settle
 from framecalc.sizes.tray_sizes import TraySizes, tray_around, tray_findings
 from framecalc.units import Step, Unit, describe_length, format_length
-from framecalc.words import localise
+from framecalc.words import say
 
 MATTERS = ("section.", "package.layers.", "shop.kerf")
 """Assumed values that keep the ready light out: what the machines are set to, and what must fit the rabbet."""
@@ -290,7 +290,7 @@ class FramePlan:
         """A topic's refusal in this project's unit and words, beside the field at fault."""
         lengths = {name: describe_length(length_mm, unit=self.unit) for name, length_mm in error.lengths.items()}
         sentence = error.wording.format_map(lengths) if lengths else error.sentence
-        return type(error)(localise(sentence, self.project.shop.words), field=self.path_of(error.field))
+        return type(error)(say(sentence, self.project.shop.words), field=self.path_of(error.field))
 
     def _lengths(self) -> Iterable[tuple[str, float]]:
         yield from self._size_lengths()

@@ -19,6 +19,7 @@ from enum import StrEnum
 from framecalc.errors import OutOfRange
 from framecalc.findings import Finding, Severity
 from framecalc.money import Currency, PriceStep, money_text, share_out, to_coin, to_price
+from framecalc.words import worded
 
 HUNDRED, NOTHING = Decimal(100), Decimal(0)
 
@@ -229,14 +230,19 @@ def cost_findings(lines: Iterable[CostLine], *, today: date, stale_after_days: i
     unpriced = [line.name for line in lines if line.price is None and line.quantity]
     undated = [line.name for line in lines if line.price and line.priced_on is None]
     if unpriced:
-        yield _finding("unpriced", Severity.STOP, f"No price yet for {_listed(unpriced)}.", "It counts as nothing.")
+        yield _finding(
+            "unpriced",
+            Severity.STOP,
+            worded("No price yet for {names}.", names=_listed(unpriced)),
+            "It counts as nothing.",
+        )
     yield from _age_findings(lines, today, stale_after_days)
     unexplained = [line.name for line in lines if line.is_changed and not line.reason]
     if unexplained:
-        sentence = f"The quantity of {_listed(unexplained)} was typed by hand."
+        sentence = worded("The quantity of {names} was typed by hand.", names=_listed(unexplained))
         yield _finding("no-reason", Severity.NOTE, sentence, _NO_REASON)
     if undated:
-        sentence = f"The price of {_listed(undated)} has no date."
+        sentence = worded("The price of {names} has no date.", names=_listed(undated))
         yield _finding("undated", Severity.NOTE, sentence, "Nobody knows how old it is.")
 
 
@@ -253,7 +259,7 @@ def offer_findings(offer: PriceOffer, *, cost: Cost, terms: Terms) -> Iterator[F
         yield _finding(
             "below-cost",
             Severity.STOP,
-            f"The price is {lost} less than the cost.",
+            worded("The price is {lost} less than the cost.", lost=lost),
             "Rounding took more than the margin left.",
         )
 
@@ -267,11 +273,11 @@ def _age_findings(lines: Iterable[CostLine], today: date, stale_after_days: int)
         yield _finding(
             "stale",
             Severity.WARN,
-            f"The price of {names} is {'up to ' if len(old) > 1 else ''}{oldest} days old.",
+            worded("The price of {names} is ", names=names) + f"{'up to ' if len(old) > 1 else ''}{oldest} days old.",
             f"Prices count as fresh for {stale_after_days} days here: ask again, or give them today's date.",
         )
     if ahead:
-        sentence = f"The price of {_listed(ahead)} is dated in the future."
+        sentence = worded("The price of {names} is dated in the future.", names=_listed(ahead))
         yield _finding("ahead", Severity.WARN, sentence, "A slip in the date.")
 
 
@@ -283,7 +289,7 @@ def _finding(code: str, severity: Severity, sentence: str, why: str) -> Finding:
     return Finding(
         code=f"costs.{code}",
         severity=severity,
-        sentence=sentence.replace("{", "{{").replace("}", "}}"),
+        sentence=sentence,
         why=why,
         source="common practice, no source",
         argument="quote",

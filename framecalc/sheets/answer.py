@@ -28,7 +28,7 @@ class PlacedPart:
     @property
     def label(self) -> str:
         """What is written on it: its name, and which of how many where there are several."""
-        return self.name if self.of == 1 else f"{self.name} {self.number}/{self.of}"
+        return self.name if self.of == 1 else self.name + f" {self.number}/{self.of}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

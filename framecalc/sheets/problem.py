@@ -18,6 +18,7 @@ from framecalc.errors import ImpossibleLayout, OutOfRange, quoted
 from framecalc.findings import Rounding
 from framecalc.limits import require_not_negative, require_positive
 from framecalc.units import TOLERANCE_MM, whole_steps_mm
+from framecalc.words import worded
 
 _HASHED_AS = "sheets 2"
 """Part of every fingerprint: raised when the same problem may get another answer."""
@@ -194,19 +195,19 @@ def _refuse_impossible_numbers(problem: SheetProblem) -> None:
     for item in items:
         _refuse_no_rectangle(item)
         if item.count is not None and item.count < 0:
-            raise OutOfRange(f"{item.count} of “{item.name}” cannot be: 0 or more would do.", field="count")
+            says = "{count} of {name} cannot be: 0 or more would do."
+            raise OutOfRange(worded(says, count=item.count, name=quoted(item.name)), field="count")
     for sheet in problem.stock:
         if not sheet.cost.is_finite() or sheet.cost < 0 or sheet.cost != round(sheet.cost, 2):
-            raise OutOfRange(
-                f"A cost of {sheet.cost} for “{sheet.name}” cannot be: 0.00 or more would do.", field="cost"
-            )
+            says = "A cost of {cost} for {name} cannot be: 0.00 or more would do."
+            raise OutOfRange(worded(says, cost=sheet.cost, name=quoted(sheet.name)), field="cost")
 
 
 def _refuse_no_rectangle(item: SheetPart | StockSheet) -> None:
     for direction, length_mm in (("across", item.across_mm), ("up", item.up_mm)):
         if not isfinite(length_mm) or length_mm <= 0:
             raise OutOfRange(
-                f"“{item.name}” cannot be {length_mm:g} mm {direction}: more than 0 mm would do.",
+                quoted(item.name) + f" cannot be {length_mm:g} mm {direction}: more than 0 mm would do.",
                 field=f"{direction}_mm",
             )
 
@@ -237,7 +238,7 @@ def _refuse_strips_that_do_not_break(problem: SheetProblem) -> None:
     for part in problem.parts:
         if min(part.across_mm, part.up_mm) < least_mm - TOLERANCE_MM:
             raise ImpossibleLayout(
-                f"{quoted(part.name)} is {{narrow}} wide, and no strip under {{least}} breaks off cleanly: "
+                quoted(part.name) + " is {narrow} wide, and no strip under {least} breaks off cleanly: "
                 "a wider part would do, or a smaller least strip if this glass allows it.",
                 field="least_strip_mm",
                 lengths={"narrow": min(part.across_mm, part.up_mm), "least": least_mm},
@@ -255,9 +256,13 @@ def _refuse_part_without_sheet(part: SheetPart, problem: SheetProblem) -> None:
         raise _leaves_no_strip(part, problem)
     turned = "even turned" if part.may_turn else "and it may not turn"
     raise ImpossibleLayout(
-        f"{quoted(part.name)} is {{across}} × {{up}}, {turned}: no sheet holds it. "
-        f"The largest, {quoted(largest.name)}, leaves "
-        "{usable_across} × {usable_up} inside its trim: a larger sheet would do.",
+        worded(
+            "{name} is {across} × {up}, {turned}: no sheet holds it. The largest, {largest}, leaves "
+            "{usable_across} × {usable_up} inside its trim: a larger sheet would do.",
+            name=quoted(part.name),
+            turned=turned,
+            largest=quoted(largest.name),
+        ),
         field="stock",
         lengths={"across": part.across_mm, "up": part.up_mm, "usable_across": across_mm, "usable_up": up_mm},
     )
@@ -265,7 +270,7 @@ def _refuse_part_without_sheet(part: SheetPart, problem: SheetProblem) -> None:
 
 def _leaves_no_strip(part: SheetPart, problem: SheetProblem) -> ImpossibleLayout:
     return ImpossibleLayout(
-        f"{quoted(part.name)} is {{across}} × {{up}}, and beside it every sheet leaves a strip under {{least}}, which "
+        quoted(part.name) + " is {across} × {up}, and beside it every sheet leaves a strip under {least}, which "
         "does not break off cleanly: a sheet of exactly that size would do, or one larger by {least} or more.",
         field="least_strip_mm",
         lengths={"across": part.across_mm, "up": part.up_mm, "least": problem.least_strip_mm},
@@ -274,7 +279,7 @@ def _leaves_no_strip(part: SheetPart, problem: SheetProblem) -> ImpossibleLayout
 
 def _eaten_by_trim(sheet: StockSheet, *, trim_mm: float) -> ImpossibleLayout:
     return ImpossibleLayout(
-        f"{quoted(sheet.name)} is {{across}} × {{up}}, and a trim of {{trim}} along every edge leaves nothing of it: "
+        quoted(sheet.name) + " is {across} × {up}, and a trim of {trim} along every edge leaves nothing of it: "
         "a narrower trim would do.",
         field="trim_mm",
         lengths={"across": sheet.across_mm, "up": sheet.up_mm, "trim": trim_mm},

@@ -147,9 +147,8 @@ def take_back(rack: Rack, change: RackChange) -> Rack:
     there = {stick.tag: stick for stick in rack}
     used = next((one.tag for one in change.returned if there.get(one.tag) != one), None)
     if used is not None:
-        says = (
-            f"{quoted(used)} came of this cut and is no longer on the rack as it came:"
-            " put it back as it was, or leave the cut marked."
+        says = quoted(used) + (
+            " came of this cut and is no longer on the rack as it came: put it back as it was, or leave the cut marked."
         )
         raise ImpossibleTimber(says, field="rack")
     return _exchange(rack, gone=change.returned, come=change.taken)
@@ -161,7 +160,7 @@ def _exchange(rack: Rack, *, gone: Iterable[RackStick], come: tuple[RackStick, .
     kept = tuple(stick for stick in rack if stick.tag not in {out.tag for out in gone})
     double = next((stick for stick in come if stick.tag in {there.tag for there in kept}), None)
     if double is not None:
-        says = f"{quoted(double.tag)} is on the rack already: give the one that stands there another tag."
+        says = quoted(double.tag) + " is on the rack already: give the one that stands there another tag."
         raise ImpossibleTimber(says, field="rack")
     return tuple(sorted((*kept, *come), key=lambda stick: stick.tag))
 
@@ -169,7 +168,7 @@ def _exchange(rack: Rack, *, gone: Iterable[RackStick], come: tuple[RackStick, .
 def _refuse_missing(tags: Iterable[str], by_tag: dict[str, RackStick]) -> None:
     missing = next((tag for tag in tags if tag not in by_tag), None)
     if missing is not None:
-        says = f"{quoted(missing)} is no longer on the rack: plan the job again with what is there."
+        says = quoted(missing) + " is no longer on the rack: plan the job again with what is there."
         raise ImpossibleTimber(says, field="rack")
 
 

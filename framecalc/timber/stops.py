@@ -10,11 +10,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from framecalc.errors import quoted
 from framecalc.findings import Finding, Severity
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import Piece, StickProblem, place_round, short_edge_mm
 from framecalc.timber.sticks.refusals import SHORTEST_BY_HAND_MM
 from framecalc.units import TOLERANCE_MM
+from framecalc.words import worded
 
 NARROW_MM = 50.0
 """A strip under 2 in brings the hand too near the blade. Source: common practice, no source."""
@@ -125,8 +127,12 @@ def cutting_cautions(pieces: Sequence[Piece], *, slope_mm: float) -> tuple[Findi
         Finding(
             code="stops.short-piece",
             severity=Severity.WARN,
-            sentence=f"{len(short)} pieces are short: “{shortest.label}” has a short edge of {{short}}. Hold them down "
-            "with a clamp or on a sled, never by hand, and cut each off the end of a long stick.",
+            sentence=worded(
+                "{count} pieces are short: {name} has a short edge of {short}. Hold them down with a clamp or on a "
+                "sled, never by hand, and cut each off the end of a long stick.",
+                count=len(short),
+                name=quoted(shortest.label),
+            ),
             why="Under {least} the hand comes too near the blade, and a short piece turns and is thrown. " + _MANUAL,
             source=_PRACTICE,
             argument="pieces",

@@ -288,7 +288,7 @@ def _has(entries: Iterable[RackEntry], entry_id: str) -> bool:
 def _with(entries: Iterable[RackEntry], entry: RackEntry) -> tuple[RackEntry, ...]:
     others = _without(entries, entry.id)
     if any(other.tag.casefold() == entry.tag.casefold() for other in others):
-        raise OutOfRange(f"{quoted(entry.tag)} is on the rack already: another tag would do", field="tag")
+        raise OutOfRange(quoted(entry.tag) + " is on the rack already: another tag would do", field="tag")
     return (*others, entry)
 
 

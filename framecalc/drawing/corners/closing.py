@@ -11,7 +11,7 @@ from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
 from framecalc.plan import FramePlan
 from framecalc.units import Unit, write_gap
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 
 CELL_MM, ROW_MM, LINE_MM = 40.0, 46.0, 4.6
 """A corner's cell, across and up, and from one line of letters to the next."""
@@ -73,7 +73,8 @@ def closing_title(view: ClosingView) -> str:
     """What a reader who cannot see the drawing is told."""
     worst = max(max(corner.outside_gap_mm, corner.inside_gap_mm) for corner in view.corners)
     gap = write_gap(max(worst, 0.0), unit=view.unit)
-    return localise(f"The four corners of {view.name} at their best: the widest gap is {gap} {view.unit}", view.words)
+    says = "The four corners of {name} at their best: the widest gap is {gap} {unit}"
+    return say(says, view.words, name=view.name, gap=gap, unit=view.unit)
 
 
 def draw_closing(view: ClosingView, sheet: Sheet, pen: Pen, room: Area) -> float:

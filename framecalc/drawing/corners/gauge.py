@@ -14,7 +14,7 @@ from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.units import Unit, write_gap
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 
 UP_MM = 66.0
 BLADE_MM, FENCE_MM, STOCK_MM = 40.0, 30.0, 7.0
@@ -56,7 +56,8 @@ def gauge_title(view: GaugeView) -> str:
     """What a reader who cannot see the drawing is told."""
     fences = "Two fences" if view.has_two else "The gauge"
     turn = "" if view.turn is Turn.NONE else f"; turn it {view.turn}"
-    return localise(f"{fences} from above, {view.mitre_deg:.2f}° from a square cut{turn}", view.words)
+    says = f"{fences} from above, {view.mitre_deg:.2f}° from a square cut{turn}"
+    return say(says, view.words)
 
 
 def draw_gauge(view: GaugeView, sheet: Sheet, pen: Pen, room: Area) -> float:

@@ -16,7 +16,7 @@ from framecalc.drawing.record import ACROSS_MM, Drawing
 from framecalc.drawing.sheet import Area, Sheet, fit_scale, panel
 from framecalc.drawing.style import Role
 from framecalc.geometry.plane import Point
-from framecalc.words import localise
+from framecalc.words import say, worded
 
 PAST_RATIO = 0.35
 """How far the members run past what is cut into them, in parts of the face width."""
@@ -50,7 +50,7 @@ class _Corner:
 def joint_plan_title(joint: JointView) -> str:
     """What a reader who cannot see the drawing is told."""
     cut = ", ".join(dict.fromkeys(hole.name for hole in joint.holes))
-    return localise(f"Corner of {joint.name} from the front, with {cut}", joint.words)
+    return say("Corner of {name} from the front, with {cut}", joint.words, name=joint.name, cut=worded(cut))
 
 
 def plan_up_mm(joint: JointView) -> float:

@@ -18,7 +18,7 @@ from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, fine_figure
 from framecalc.units import Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say, worded
 
 FRONT_MM, EDGE_MM = 13.0, 10.0
 PAPER_FRONT_MM, PAPER_EDGE_MM = 45.0, 30.0
@@ -98,8 +98,8 @@ def read_lap(plan: FramePlan) -> LapView:
 
 def lap_title(view: LapView) -> str:
     """What a reader who cannot see the drawing is told."""
-    says = f"The members of {view.name} cut for a {view.kind}: left and right run through, top and bottom are cut back"
-    return localise(says, view.words)
+    says = "The members of {name} cut for a {kind}: left and right run through, top and bottom are cut back"
+    return say(says, view.words, name=view.name, kind=worded(view.kind))
 
 
 def lap_up_mm(view: LapView) -> float:

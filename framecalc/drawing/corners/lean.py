@@ -13,7 +13,7 @@ from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.units import Unit, describe_length
-from framecalc.words import Words, localise
+from framecalc.words import Words, say, worded
 
 UP_MM = 66.0
 WIDTH_MM = 5.0
@@ -66,7 +66,7 @@ def read_lean(plan: FramePlan) -> LeanView:
 def lean_title(view: LeanView) -> str:
     """What a reader who cannot see the drawing is told."""
     said = "as planned" if view.are_planned else f"leaning by {abs(view.skew_deg):.2f}°"
-    return localise(f"{view.name} from the front, {said}, with its six measures", view.words)
+    return say("{name} from the front, {said}, with its six measures", view.words, name=view.name, said=worded(said))
 
 
 def draw_lean(view: LeanView, sheet: Sheet, pen: Pen, room: Area) -> float:

@@ -12,7 +12,7 @@ from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.record import ACROSS_MM, Drawing
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
-from framecalc.words import localise
+from framecalc.words import say, worded
 
 NAMES_MM, LEGEND_MM = 5.4, 5.2
 """Room over the face for the names of its ends, and under the lanes for each line of the legend."""
@@ -40,7 +40,7 @@ class _Face:
 def mitre_face_title(joint: JointView) -> str:
     """What a reader who cannot see the drawing is told."""
     cut = ", ".join(dict.fromkeys(hole.name for hole in joint.holes))
-    return localise(f"Mitre face of {joint.name}, seen square, with {cut}", joint.words)
+    return say("Mitre face of {name}, seen square, with {cut}", joint.words, name=joint.name, cut=worded(cut))
 
 
 def face_up_mm(joint: JointView) -> float:
@@ -115,7 +115,7 @@ def _hole_path(face: _Face, hole: Hole) -> str:
 def _draw_names(joint: JointView, face: _Face, pen: Pen) -> None:
     above_mm = face.top_mm - 1.6
     pen.text("tip", (face.left_mm, above_mm), role=Role.FAINT)
-    inner = localise("sight edge", joint.words)
+    inner = say("sight edge", joint.words)
     pen.text(inner, (max(face.right_mm, face.left_mm + 30), above_mm), role=Role.FAINT, anchor="end")
 
 

@@ -15,7 +15,7 @@ from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, fine_figure
 from framecalc.units import Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 
 UP_MM, LINES = 97.0, 3
 """How tall the panel is, and how many lines of figures stand below the polygon."""
@@ -63,7 +63,7 @@ def read_polygon(plan: FramePlan) -> PolygonView:
 def polygon_title(view: PolygonView) -> str:
     """What a reader who cannot see the drawing is told."""
     says = f"A frame of {view.sizes.sides} sides from the front, {view.flats.text} {view.unit} across the flats"
-    return localise(says, view.words)
+    return say(says, view.words)
 
 
 def draw_polygon(view: PolygonView, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -118,7 +118,7 @@ def _write(view: PolygonView, pen: Pen, room: Area, below_mm: float) -> None:
     )
     for number, line in enumerate(lines, start=1):
         at = (room.left_mm + 1, below_mm + number * (LETTER_MM + 1.2))
-        pen.text(localise(line, view.words), at)
+        pen.text(say(line, view.words), at)
 
 
 POLYGON = Drawing(

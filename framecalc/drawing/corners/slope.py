@@ -17,7 +17,7 @@ from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, fine_figure
 from framecalc.units import Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 
 TABLE_MM, STOCK_MM, PROPPED_MM = 28.0, 3.6, 22.0
 """Where the table lies on the sheet, how thick the stock is drawn, and how wide where it is propped."""
@@ -70,7 +70,8 @@ def slope_title(view: SlopeView) -> str:
     """What a reader who cannot see the drawing is told."""
     flat = f"flat on the table: gauge {view.flat_mitre_deg:.2f}°, blade tilted {view.tilt_deg:.2f}°"
     propped = f"propped: gauge {write_angle(view.propped_mitre_deg)}, blade upright"
-    return localise(f"Sides that slope {view.slope_deg:g}°, {flat}; {propped}", view.words)
+    says = f"Sides that slope {view.slope_deg:g}°, {flat}; {propped}"
+    return say(says, view.words)
 
 
 def slope_up_mm(view: SlopeView) -> float:

@@ -11,7 +11,7 @@ from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.units import Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 
 UP_MM = 70.0
 RADIUS_MM, WIDTH_RATIO = 21.0, 0.78
@@ -53,7 +53,8 @@ def read_strap(plan: FramePlan) -> StrapView:
 
 def strap_title(view: StrapView) -> str:
     """What a reader who cannot see the drawing is told."""
-    return localise(f"A strap around {view.name}: {min(view.forces_n):.0f} N on the weakest mitre", view.words)
+    says = "A strap around {name}: {force} N on the weakest mitre"
+    return say(says, view.words, name=view.name, force=f"{min(view.forces_n):.0f}")
 
 
 def draw_strap(view: StrapView, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -69,7 +70,7 @@ def draw_strap(view: StrapView, sheet: Sheet, pen: Pen, room: Area) -> float:
         pen.line(run([outer, near]), Role.MITRE)
     _draw_ratchet(view, pen, strap)
     _write_forces(view, pen, middle, corners)
-    pen.text(localise("N on each mitre", view.words), (1.0, sheet.up_mm - 1.4), role=Role.FAINT)
+    pen.text(say("N on each mitre", view.words), (1.0, sheet.up_mm - 1.4), role=Role.FAINT)
     pen.text("(when let down)", (sheet.across_mm - 1, sheet.up_mm - 1.4), role=Role.FAINT, anchor="end")
     return 0.0
 

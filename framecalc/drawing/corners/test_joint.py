@@ -11,7 +11,7 @@ from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.units import Unit, write_gap
-from framecalc.words import Words, localise
+from framecalc.words import Words, say, worded
 
 WIDTH_MM, REACH_MM, OPEN_MM = 22.0, 40.0, 8.0
 TIP_MM = (12.0, 8.0)
@@ -46,8 +46,8 @@ def read_gaps(plan: FramePlan) -> GapsView:
 
 def gaps_title(view: GapsView) -> str:
     """What a reader who cannot see the drawing is told."""
-    says = "A test joint: the gap is read at the tips and at the inside, where the sight edges meet"
-    return localise(f"{says}, {view.tried}", view.words)
+    says = "A test joint: the gap is read at the tips and at the inside, where the sight edges meet, {tried}"
+    return say(says, view.words, tried=worded(view.tried))
 
 
 def draw_gaps(view: GapsView, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -66,7 +66,7 @@ def draw_gaps(view: GapsView, sheet: Sheet, pen: Pen, room: Area) -> float:
 
 
 def _texts(view: GapsView) -> tuple[str, str]:
-    tips, inner = "at the tips", localise("at the inside", view.words)
+    tips, inner = "at the tips", say("at the inside", view.words)
     if view.opening is None:
         return tips, inner
     read_mm = (view.opening.outside_mm, view.opening.inside_mm)

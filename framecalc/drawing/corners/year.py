@@ -9,7 +9,7 @@ from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
 from framecalc.units import Unit, write_gap
 from framecalc.wood.seasons import MonthGap, OpensAt
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 
 UP_MM = 66.0
 LEFT_MM, ZERO_MM, REACH_MM = 15.0, 29.0, 18.0
@@ -52,7 +52,7 @@ def year_title(view: YearView) -> str:
     """What a reader who cannot see the drawing is told."""
     worst = write_gap(view.worst_mm, unit=view.unit)
     says = f"How far the mitres would open month by month, if nothing held them: at most {worst} {view.unit}"
-    return localise(says, view.words)
+    return say(says, view.words)
 
 
 def draw_year(view: YearView, sheet: Sheet, pen: Pen, room: Area) -> float:

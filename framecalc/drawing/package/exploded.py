@@ -22,7 +22,7 @@ from framecalc.plan import FramePlan
 from framecalc.plan.inputs import material_of
 from framecalc.tables.sheets import sheet_materials
 from framecalc.units import Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 
 ROW_MM, SHEET_MM, LEAN_MM = 13.0, 9.5, 7.0
 """From one layer to the next, how deep a layer is drawn, and how far its far edge is drawn aside."""
@@ -82,7 +82,8 @@ def read_exploded(plan: FramePlan) -> Exploded:
 def exploded_title(drawing: Exploded) -> str:
     """What a reader who cannot see the drawing is told."""
     named = ", ".join(f"{layer.name} {layer.thickness}" for layer in drawing.layers)
-    return localise(f"Package of {drawing.name} apart, in the order in which it is laid in: {named}", drawing.words)
+    says = "Package of {name} apart, in the order in which it is laid in: {named}"
+    return say(says, drawing.words, name=drawing.name, named=named)
 
 
 def exploded_up_mm(drawing: Exploded) -> float:

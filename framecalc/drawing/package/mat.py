@@ -20,7 +20,7 @@ from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.plan.package.mats import CutMat
 from framecalc.units import Step, Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say, worded
 
 MOST_LANES = 3
 """More different distances than this beside one edge are left to the table."""
@@ -99,8 +99,8 @@ def mat_title(mat: MatDrawing) -> str:
     """What a reader who cannot see the drawing is told."""
     across, up = mat.outside
     windows = "1 window" if len(mat.windows) == 1 else f"{len(mat.windows)} windows"
-    told = f"Mat: {mat.name}, {across.text} × {up.text} {mat.unit}, {windows}; {mat.side}"
-    return localise(told, mat.words)
+    told = f"{across.text} × {up.text} {mat.unit}, {windows}; {mat.side}"
+    return say("Mat: {name}, {told}", mat.words, name=mat.name, told=worded(told))
 
 
 def mat_up_mm(mat: MatDrawing) -> float:

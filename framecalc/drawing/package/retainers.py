@@ -18,7 +18,7 @@ from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.sizes.chain import Sizes
 from framecalc.units import Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 
 TALLEST_MM, FOOT_MM = 112.0, 8.0
 ON_PACKAGE_MM, POINT_MM = 2.6, 3.4
@@ -76,7 +76,7 @@ def held_title(held: HeldDrawing) -> str:
     """What a reader who cannot see the drawing is told."""
     across, up = held.across.spacing.count, held.up.spacing.count
     told = f"Frame from behind with {held.says}: {across} along top and bottom, {up} along each side"
-    return localise(told, held.words)
+    return say(told, held.words)
 
 
 def held_up_mm(held: HeldDrawing) -> float:

@@ -19,7 +19,7 @@ from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.units import Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 
 UP_MM = 52.0
 """How tall the panel is."""
@@ -150,7 +150,8 @@ def _tray_parts(plan: FramePlan) -> Parts:
 
 def corner_title(corner: CornerView) -> str:
     """What a reader who cannot see the drawing is told."""
-    return localise(f"Corner of {corner.name}: mitre length {corner.mitre.text} {corner.unit}", corner.words)
+    length = f"{corner.mitre.text} {corner.unit}"
+    return say("Corner of {name}: mitre length {length}", corner.words, name=corner.name, length=length)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -249,7 +250,7 @@ def _draw_mitre_length(corner: CornerView, place: _Place, pen: Pen) -> None:
     inner = (place.x(corner.mitre_mm), place.y(corner.mitre_mm))
     down_mm = max(place.y(corner.depth_mm) + 5.5, _name_heights(corner, place)[-1] + 6.6) - inner[1]
     turn = (inner[0] + down_mm, inner[1] + down_mm)
-    text = localise(f"mitre length {corner.mitre.text}", corner.words)
+    text = say("mitre length {length}", corner.words, length=corner.mitre.text)
     pen.line(run([inner, turn, (turn[0] + text_across_mm(text) + 1, turn[1])]), Role.LEADER)
     arrow(pen, inner, from_point=turn)
     pen.text(text, (turn[0] + 1, turn[1] - 1), figure=corner.mitre.name)
@@ -262,7 +263,7 @@ def _name_heights(corner: CornerView, place: _Place) -> list[float]:
 
 def _draw_names(corner: CornerView, place: _Place, pen: Pen, room: Area) -> None:
     """Name the lines to the right of the break, spread so that the names never touch."""
-    names = [localise(edge.name, corner.words) for edge in corner.edges]
+    names = [say(edge.name, corner.words) for edge in corner.edges]
     heights = [place.y(edge.inset_mm) for edge in corner.edges]
     text_mm = min(place.right_mm + 11, room.right_mm - max(text_across_mm(name) for name in names))
     for name, from_mm, at_mm in zip(names, heights, _name_heights(corner, place), strict=True):
@@ -308,7 +309,7 @@ def _draw_sizes(corner: CornerView, sheet: Sheet, place: _Place, pen: Pen) -> No
             to_mm=place.x(size.to_mm),
             feet_mm=(place.bottom_mm + 0.4, place.bottom_mm + 0.4),
             figure=size.figure,
-            wordings=tuple(localise(wording, corner.words) for wording in size.wordings),
+            wordings=tuple(say(wording, corner.words) for wording in size.wordings),
         )
         draw_dimension(
             pen,

@@ -21,7 +21,7 @@ from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.sizes.chain import Sizes
 from framecalc.units import Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 
 UP_MM, SMALL_MM = 76.0, 40.0
 """How tall the panel is; the side of the square that a front without words is drawn in."""
@@ -144,8 +144,8 @@ def _spans_across(front: Front, view: View) -> list[DimensionSpan]:
             to_mm=view.x(pair.across.exact_mm / 2),
             feet_mm=(foot_mm, foot_mm),
             figure=pair.across,
-            wordings=(f"{localise(word, front.words)} {{}}", "{}"),
-            beyond=f"{localise(word, front.words)} {{}}",
+            wordings=(f"{say(word, front.words)} {{}}", "{}"),
+            beyond=f"{say(word, front.words)} {{}}",
         )
         for word, pair in front.lanes
     ]
@@ -159,8 +159,8 @@ def _spans_up(front: Front, view: View) -> list[DimensionSpan]:
             to_mm=view.y(-pair.up.exact_mm / 2),
             feet_mm=(foot_mm, foot_mm),
             figure=pair.up,
-            wordings=(f"{localise(word, front.words)} {{}}", "{}"),
-            beyond=f"{localise(word, front.words)} {{}}",
+            wordings=(f"{say(word, front.words)} {{}}", "{}"),
+            beyond=f"{say(word, front.words)} {{}}",
         )
         for word, pair in front.lanes
     ]

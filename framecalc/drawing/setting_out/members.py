@@ -16,7 +16,7 @@ from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.units import Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, joined, say
 
 MITRE_PAPER = PaperDrawing(name="mitre", label="Mitre layout")
 """The sheet that the members share with their corner."""
@@ -103,7 +103,7 @@ def members_title(members: Members) -> str:
         f"{piece.count} of {piece.letter}, {piece.long.text} {members.unit} long point to long point"
         for piece in members.pieces
     )
-    return localise(f"Members of {members.name} as cut: {'; '.join(parts)}", members.words)
+    return say("Members of {name} as cut: {parts}", members.words, name=members.name, parts=joined("; ", parts))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

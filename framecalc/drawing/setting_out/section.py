@@ -31,7 +31,7 @@ from framecalc.geometry.outline import Outline
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.units import TOLERANCE_MM, Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say, worded
 
 COVER_INSIDE_MM = 1.0
 """How far the dust cover is drawn inside the outer edge, on the sheet."""
@@ -127,8 +127,8 @@ def read_rabbet_section(plan: FramePlan) -> RabbetSection:
 def rabbet_section_title(section: RabbetSection) -> str:
     """What a reader who cannot see the drawing is told."""
     state = "left over behind the package" if section.spare_mm >= 0 else "of the package stand proud"
-    told = f"Section of {section.name}: {section.figures.spare.text} {section.unit} {state}"
-    return localise(told, section.words)
+    spare = f"{section.figures.spare.text} {section.unit}"
+    return say("Section of {name}: {spare} {state}", section.words, name=section.name, spare=spare, state=worded(state))
 
 
 def draw_rabbet_section(section: RabbetSection, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -228,7 +228,7 @@ def _draw_member_sizes(section: RabbetSection, sheet: Sheet, layout: Layout, pen
         to_mm=sight_mm,
         feet_mm=(base_mm, view.y(section.rabbet_depth_mm)),
         figure=figures.rabbet_width,
-        wordings=(localise("rabbet {}", section.words), "{}"),
+        wordings=(say("rabbet {}", section.words), "{}"),
     )
     draw_dimension(pen, face, axis=Axis.ACROSS, lane_mm=top_mm - sheet.lane_above(0), toward=-1, limit_mm=outer_mm)
     draw_dimension(pen, thickness, axis=Axis.UP, lane_mm=outer_mm - sheet.lane(0), toward=1, limit_mm=base_mm)

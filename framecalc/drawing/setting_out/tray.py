@@ -21,7 +21,7 @@ from framecalc.geometry.outline import Outline
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.units import TOLERANCE_MM, Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say, worded
 
 LEDGE_LANE_MM, TO_LEADERS_MM, TO_BREAK_MM = 5.0, 9.0, 3.0
 """From the ledge's edge to its dimension line and to the first leader; from the last leader to the break."""
@@ -80,8 +80,8 @@ def tray_title(tray: TrayDrawing) -> str:
     """What a reader who cannot see the drawing is told."""
     state = "below the top of the wall" if tray.spare_mm >= 0 else "above the top of the wall"
     glued = ", on a ledge that is glued to the wall" if tray.is_glued else ""
-    lies = f"{tray.spare.text} {tray.unit} {state}"
-    return localise(f"Section of {tray.name}: the artwork lies {lies}{glued}", tray.words)
+    lies = f"the artwork lies {tray.spare.text} {tray.unit} {state}{glued}"
+    return say("Section of {name}: {lies}", tray.words, name=tray.name, lies=worded(lies))
 
 
 def draw_tray(tray: TrayDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:

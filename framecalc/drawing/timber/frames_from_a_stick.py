@@ -21,7 +21,7 @@ from framecalc.geometry.outline import Point
 from framecalc.plan.figures import Figure
 from framecalc.plan.timber.frames_from_a_stick import ReachPlan, Spot
 from framecalc.units import MM_PER_UNIT, TOLERANCE_MM, Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say, worded
 
 ACROSS_MM, UP_MM = 94.0, 91.0
 LEFT_MM, TOP_MM, RIGHT_MM, BOTTOM_MM = 12.0, 7.0, 15.0, 14.0
@@ -70,7 +70,7 @@ def read_reach(plan: ReachPlan) -> Reached:
         up=first.up if first else None,
         unit=plan.project.unit,
         words=plan.project.shop.words,
-        says=f"{first.shape}: {first.across.text} × {first.up.text} {plan.project.unit}" if first else "",
+        says=first.shape + f": {first.across.text} × {first.up.text} {plan.project.unit}" if first else "",
     )
 
 
@@ -104,9 +104,9 @@ def _drawn(record: Hashable) -> str:
 
 def _title(reached: Reached) -> str:
     can = [spot.name for spot in reached.spots if spot.fits]
-    frames = f"; it can make {', '.join(can)}" if can else ""
-    says = f"Outside sizes that what is in hand can make, across and up; the largest {reached.says}{frames}"
-    return localise(says, reached.words)
+    frames = worded("; it can make {names}", names=", ".join(can)) if can else ""
+    says = "Outside sizes that what is in hand can make, across and up; the largest {largest}{frames}"
+    return say(says, reached.words, largest=reached.says, frames=frames)
 
 
 def _view(reached: Reached) -> View:

@@ -6,7 +6,7 @@ from framecalc.corners.closing import Closing, CutMember, Tips, close_frame, clo
 from framecalc.corners.pairing import LooseMember, Pairing, pair_sides
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.corners.shaving import Shave, best_shave
-from framecalc.errors import OutOfRange
+from framecalc.errors import OutOfRange, quoted
 from framecalc.findings import Finding
 from framecalc.plan.corners.saw import SawPlan
 from framecalc.project.corners import Corner, CutSide
@@ -128,6 +128,6 @@ def _error_deg(word: str, side: str) -> float:
         error_deg = 99.0
     if not abs(error_deg) <= 2 * MOST_ERROR_DEG:
         raise OutOfRange(
-            f"“{word[:20]}” is no error of two ends: −10 to 10 degrees would do", field=f"corner.batch.{side}"
+            quoted(word[:20]) + " is no error of two ends: −10 to 10 degrees would do", field=f"corner.batch.{side}"
         )
     return error_deg

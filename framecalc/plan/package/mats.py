@@ -15,6 +15,7 @@ from framecalc.package.layers import Layer, LayerKind
 from framecalc.project import Mat
 from framecalc.sizes.starting_points import Settled
 from framecalc.units import TOLERANCE_MM
+from framecalc.words import uncapitalised, worded
 
 BOARD_MM = 1.45
 """4-ply board, where the package lists no mat yet. Source: tables/sheet_thickness.csv, common practice, no source."""
@@ -101,7 +102,7 @@ class MatPlan:
     @cached_property
     def cut(self) -> tuple[CutMat, ...]:
         """Every mat as it is cut, the upper one first; one of usual board where the package lists none yet."""
-        boards = [(layer.name, layer.thickness_mm) for layer in self._layers] or [("Mat", BOARD_MM)]
+        boards = [(layer.name, layer.thickness_mm) for layer in self._layers] or [(worded("Mat"), BOARD_MM)]
         if self.upper and len(boards) == 1:
             boards = [boards[0], boards[0]]
         last = len(boards) - 1
@@ -204,7 +205,7 @@ class MatPlan:
         return found if len(self.images) == 1 else tuple(self._beside(finding, number) for finding in found)
 
     def _beside(self, finding: Finding, number: int) -> Finding:
-        sentence = f"Window {number}: {finding.sentence[:1].lower()}{finding.sentence[1:]}"
+        sentence = f"Window {number}: " + uncapitalised(finding.sentence)
         if number == 1:
             return replace(finding, sentence=sentence)
         direction = "up" if finding.argument.endswith("up_mm") else "across"

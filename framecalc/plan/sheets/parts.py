@@ -15,6 +15,7 @@ from framecalc.project import Layer
 from framecalc.sheets.materials import SheetCutting, cutting_of
 from framecalc.sheets.problem import CutSize, SheetPart, size_to_cut
 from framecalc.units import TOLERANCE_MM
+from framecalc.words import typed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,8 +30,8 @@ class Material:
     @property
     def title(self) -> str:
         """Its name with the thickness, unless the name says that already."""
-        name = self.name[:1].upper() + self.name[1:]
-        return name if self.thickness in name else f"{name}, {self.thickness}"
+        name = typed(self.name[:1].upper() + self.name[1:])
+        return name if self.thickness in name else name + f", {self.thickness}"
 
     @property
     def cutting(self) -> SheetCutting:
@@ -83,7 +84,7 @@ def distinct(names: Iterable[str]) -> Iterator[str]:
     """
     used: set[str] = set()
     for name in names:
-        numbered = (f"{name} ({number})" for number in count(2))
+        numbered = (name + f" ({number})" for number in count(2))
         name = name if name not in used else next(other for other in numbered if other not in used)
         used.add(name)
         yield name
@@ -134,5 +135,5 @@ def _size(frame: FramePlan) -> CutSize:
             step_mm=float(frame.step.size_mm),
         )
     except FrameCalcError as error:
-        named = quoted(frame.frame.name) if error.lengths else f"“{frame.frame.name}”"
-        raise type(error)(f"{named}: {error.wording}", field=error.field, lengths=error.lengths) from error
+        named = quoted(frame.frame.name) + ": " + error.wording
+        raise type(error)(named, field=error.field, lengths=error.lengths) from error

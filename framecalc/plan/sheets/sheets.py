@@ -19,7 +19,7 @@ from framecalc.sheets.materials import name_as_sold, sizes_sold
 from framecalc.sheets.problem import SheetPart, SheetProblem, StockSheet, sheet_problem
 from framecalc.tables.sheets import SoldSheet
 from framecalc.units import TOLERANCE_MM, describe_length
-from framecalc.words import localise
+from framecalc.words import say
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -139,7 +139,7 @@ class SheetsPlan:
         unit = self._project.unit
         lengths = {name: describe_length(length_mm, unit=unit) for name, length_mm in error.lengths.items()}
         sentence = error.wording.format_map(lengths) if lengths else error.sentence
-        return localise(sentence, self._project.shop.words)
+        return say(sentence, self._project.shop.words)
 
 
 def _serves(typed: TypedSheet, material: Material) -> bool:

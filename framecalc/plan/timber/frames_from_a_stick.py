@@ -27,6 +27,7 @@ from framecalc.timber.sticks.problem import Grain, Stock, Stretch
 from framecalc.timber.sticks.refusals import refuse_stock
 from framecalc.timber.widest_member import Saw, Wanted, Widest, widest_member
 from framecalc.units import TOLERANCE_MM, Unit, parse_length
+from framecalc.words import worded
 
 USUAL_LENGTH = {Unit.MM: parse_length("2400 mm"), Unit.INCH: parse_length("8 ft")}
 """What is taken while no length is typed (common practice, no source)."""
@@ -255,7 +256,7 @@ class ReachPlan:
     def _shapes(self) -> Iterator[tuple[str, float]]:
         """Shapes by their ratio of up to across."""
         sizes = self.frame.sizes
-        yield f"like {self.frame.frame.name}", sizes.outside_up_mm / sizes.outside_across_mm
+        yield worded("like {name}", name=self.frame.frame.name), sizes.outside_up_mm / sizes.outside_across_mm
         yield "square", 1.0
 
     def _figure(self, name: str, length_mm: float) -> Figure:

@@ -57,7 +57,7 @@ def _ledge(frame: FramePlan) -> Run:
     width_mm, thickness_mm = section.ledge_width.mm, section.ledge_thickness.mm
     return Run(
         frame=frame,
-        name=f"{frame.frame.name} ledge",
+        name=frame.frame.name + " ledge",
         section=_section_of(frame, width_mm=width_mm, thickness_mm=thickness_mm, is_ledge=True),
         lengths_mm=_long_edges_mm(frame, inset_mm=frame.settled.face_width_mm),
         is_ledge=True,

@@ -114,7 +114,7 @@ def told_apart(names: Sequence[str]) -> list[str]:
         number, free = 1, name
         while free in told or (number > 1 and free in names):
             number += 1
-            free = f"{name} ({number})"
+            free = name + f" ({number})"
         told.append(free)
     return told
 
@@ -228,14 +228,14 @@ class _Counter:
 
     def _milling_findings(self, typed: TypedStock, board: Board, milling: MillingChoice | None) -> Iterator[Finding]:
         """What keeps the board from the machines, and in which order it must be cut."""
-        path, named = f"timber.stock.{typed.id}", f"{quoted(board.name)}: "
+        path, named = f"timber.stock.{typed.id}", quoted(board.name) + ": "
         if milling is not None:
             for finding in milling_findings(milling):
                 out = " It is left out of the plan." if milling.order is Order.NEITHER else ""
-                yield replace(finding, sentence=f"{named}{finding.sentence}{out}", argument=f"{path}.thickness")
+                yield replace(finding, sentence=named + finding.sentence + out, argument=f"{path}.thickness")
         machined_mm = board.length_mm if milling is None or milling.order is Order.LONG else milling.part_mm
         for finding in planing_cautions([machined_mm], shortest_mm=self.project.timber.shortest_machined.mm):
-            yield replace(finding, sentence=f"{named}{_TOO_SHORT}", argument=f"{path}.length")
+            yield replace(finding, sentence=named + _TOO_SHORT, argument=f"{path}.length")
 
     def _parts(self, board: Board, milling: MillingChoice | None) -> tuple[Stretch, ...]:
         part_mm = milling.part_mm if milling and milling.order is Order.CROSSCUT else board.length_mm

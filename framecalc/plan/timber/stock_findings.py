@@ -6,6 +6,7 @@ from framecalc.errors import FrameCalcError, quoted
 from framecalc.findings import Finding, Severity
 from framecalc.project.timber import Stock as TypedStock
 from framecalc.timber.boards import Board
+from framecalc.words import worded
 
 MOST_PLANED_RATIO = 2.0
 """A board more than twice as thick as what is planed from it loses more to chips than it yields. Source: derived."""
@@ -25,7 +26,7 @@ def ripping_findings(board: Board, *, key: str, strip_mm: float, planed_mm: floa
         yield Finding(
             code="timber.on-edge",
             severity=Severity.NOTE,
-            sentence=f"{name} is ripped on edge: its thickness, planed to {{planed}}, gives the width of the members, "
+            sentence=name + " is ripped on edge: its thickness, planed to {planed}, gives the width of the members, "
             "and its strips of {strip} their thickness.",
             why="It is too thin to lie flat. The face of the members shows the edge of the board.",
             source="derived",
@@ -36,7 +37,7 @@ def ripping_findings(board: Board, *, key: str, strip_mm: float, planed_mm: floa
         yield Finding(
             code="timber.much-planed",
             severity=Severity.NOTE,
-            sentence=f"{name} is planed from {{rough}} down to {{planed}}: more of it goes into chips than into the "
+            sentence=name + " is planed from {rough} down to {planed}: more of it goes into chips than into the "
             "members. Have it resawn and type what that gives, or take a thinner board.",
             why="The plan rips a board into strips; it does not split it along its thickness.",
             source="derived",
@@ -57,8 +58,11 @@ def mixed_woods(stock: Iterable[TypedStock]) -> Iterator[Finding]:
         yield Finding(
             code="timber.mixed-woods",
             severity=Severity.WARN,
-            sentence=f"No wood is named for these frames, and the stock is of {_named(woods)}: "
-            "one frame may come out of both. Name its wood on the Look page.",
+            sentence=worded(
+                "No wood is named for these frames, and the stock is of {woods}: "
+                "one frame may come out of both. Name its wood on the Look page.",
+                woods=" and ".join(sorted(woods)),
+            ),
             why="A frame whose wood is left blank is cut from any.",
             source="derived",
             argument="timber.stock",
@@ -70,22 +74,12 @@ def left_out(refusal: FrameCalcError, typed: TypedStock) -> Finding:
 
     Source: derived.
     """
-    says = refusal.wording if refusal.lengths else _plain(refusal.wording)
     return Finding(
         code="timber.left-out",
         severity=Severity.STOP,
-        sentence=f"{says.removesuffix('.')}. It is left out of the plan.",
+        sentence=refusal.wording + ("" if refusal.wording.endswith(".") else ".") + " It is left out of the plan.",
         why="",
         source="derived",
         argument=f"timber.stock.{typed.id}.{_PLACES.get(refusal.field, 'length')}",
         lengths=refusal.lengths,
     )
-
-
-def _plain(text: str) -> str:
-    """A text in which no brace stands for a length."""
-    return text.replace("{", "{{").replace("}", "}}")
-
-
-def _named(woods: Iterable[str]) -> str:
-    return " and ".join(sorted(map(_plain, woods)))

@@ -22,6 +22,7 @@ from framecalc.sizes.members import RECTANGLE_SIDES
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock, bundles_of, hash_of
 from framecalc.units import Unit
+from framecalc.words import worded
 
 USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
 """What an estimate is worked out with while no stock is typed (common practice, no source: about 8 ft)."""
@@ -208,8 +209,11 @@ def _sloping(frames: Iterable[FramePlan]) -> Iterator[Finding]:
             yield Finding(
                 code="timber.sloping",
                 severity=Severity.NOTE,
-                sentence=f"The sides of {quoted(frame.frame.name)} slope: long points and sticks are right, but short"
-                " points and slants are those of flat sides. Set the saw by the Corners page.",
+                sentence=worded(
+                    "The sides of {name} slope: long points and sticks are right, but short points and slants are those"
+                    " of flat sides. Set the saw by the Corners page.",
+                    name=quoted(frame.frame.name),
+                ),
                 why="The mitre stands the same way to the length of the side, so a saw cut takes as much of the stick.",
                 source="derived",
                 argument=f"frames.{frame.frame.id}.corner.slope",

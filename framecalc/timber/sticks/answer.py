@@ -65,7 +65,7 @@ class CutStick:
     @property
     def label(self) -> str:
         """What is chalked on the stick."""
-        return f"{self.stock.name} #{self.number}"
+        return self.stock.name + f" #{self.number}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

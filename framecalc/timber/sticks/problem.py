@@ -67,7 +67,7 @@ class Piece:
             return f"{self.purpose} {self.copy}"
         extra = "" if self.purpose is Purpose.MEMBER else f" ({self.purpose})"
         side = f"side {self.side}" if self.side.isdigit() else self.side
-        return f"{self.frame}/{self.copy} {side}{extra}"
+        return self.frame + f"/{self.copy} {side}{extra}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

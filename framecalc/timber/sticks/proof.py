@@ -15,6 +15,7 @@ from framecalc.money import price_text
 from framecalc.timber.sticks.bounds import StickCertificate, WorthMeasure
 from framecalc.timber.sticks.problem import StickProblem, Stock
 from framecalc.timber.sticks.whole_numbers import Counted, money_of
+from framecalc.words import Wording, joined
 
 FINEST_FRACTION = 60
 """The finest fraction that is said; finer worths are decimals."""
@@ -159,7 +160,7 @@ def _saying(worths: tuple[StickWorths, ...], bound: str) -> LengthSentence:
     said = [_said(one, number, lengths) for number, one in enumerate(worths)]
     if len(said) > 1:
         said.append(SEVERAL)
-    return LengthSentence(text=" ".join([*said, bound]), lengths=lengths)
+    return LengthSentence(text=joined(" ", [*said, bound]), lengths=lengths)
 
 
 def _said(worths: StickWorths, number: int, lengths: dict[str, float]) -> str:
@@ -171,8 +172,10 @@ def _said(worths: StickWorths, number: int, lengths: dict[str, float]) -> str:
 
 def _by_length(worths: StickWorths, number: int, lengths: dict[str, float]) -> str:
     lengths[f"total{number}"] = float(worths.total)
-    held = "; ".join(_held(worths.sticks, number, lengths))
-    return f"Each with one saw cut, the pieces take {{total{number}}} of stick. However they are arranged, {held}."
+    held = joined("; ", _held(worths.sticks, number, lengths))
+    return (
+        f"Each with one saw cut, the pieces take {{total{number}}} of stick. However they are arranged, " + held + "."
+    )
 
 
 def _held(sticks: tuple[StickWorth, ...], number: int, lengths: dict[str, float]) -> Iterator[str]:
@@ -180,21 +183,25 @@ def _held(sticks: tuple[StickWorth, ...], number: int, lengths: dict[str, float]
     for place, stick in enumerate(sticks):
         name = f"held{number}_{place}"
         lengths[name] = float(stick.most)
-        yield f"{_stick_words(stick.stock)} holds at most {{{name}}} of that"
+        yield _stick_words(stick.stock) + f" holds at most {{{name}}} of that"
 
 
 def _by_worth(worths: StickWorths, number: int, lengths: dict[str, float]) -> str:
     measure = worths.measure
     listed = "; ".join(_worth_words(worths, number, lengths))
-    most = "; ".join(
-        f"{_stick_words(stick.stock)} can hold pieces worth {amount_words(stick.most, measure=measure)} at most"
-        for stick in worths.sticks
+    most = joined(
+        "; ",
+        (
+            _stick_words(stick.stock) + f" can hold pieces worth {amount_words(stick.most, measure=measure)} at most"
+            for stick in worths.sticks
+        ),
     )
     worth = "another worth" if number else "a worth"
     unit = " of a stick" if measure is WorthMeasure.STICKS else ""
     return (
-        f"Give each piece {worth}{unit}: {listed}. However they are arranged, {most}. "
-        f"All pieces together are worth {amount_words(worths.total, measure=measure)}."
+        f"Give each piece {worth}{unit}: {listed}. However they are arranged, "
+        + most
+        + f". All pieces together are worth {amount_words(worths.total, measure=measure)}."
     )
 
 
@@ -209,10 +216,10 @@ def _worth_words(worths: StickWorths, number: int, lengths: dict[str, float]) ->
         yield f"{what} is worth {amount_words(piece.worth, measure=worths.measure)}, {piece.count} times"
 
 
-def _stick_words(stick: Stock) -> str:
+def _stick_words(stick: Stock) -> Wording:
     there = "" if stick.count is None else f" ({stick.count} there)"
     price = f" at {price_text(stick.price)}" if stick.price else ""
-    return f"{quoted(stick.name)}{price}{there}"
+    return quoted(stick.name) + price + there
 
 
 def _bound_words(money: Decimal, sticks: int, *, by_money: bool) -> str:

@@ -20,6 +20,7 @@ from framecalc.timber.sticks.problem import (
     short_edge_mm,
 )
 from framecalc.units import TOLERANCE_MM
+from framecalc.words import Wording, worded
 
 SHORTEST_BY_HAND_MM = 150.0
 """No shorter piece is held by hand at the saw (about 6 in). Source: common practice, no source."""
@@ -61,7 +62,11 @@ def _refuse_pieces(pieces: tuple[Piece, ...]) -> None:
         require_positive(length_mm=piece.length_mm)
     label, times = Counter(piece.label for piece in pieces).most_common(1)[0]
     if times > 1:
-        says = f"{times} pieces are called “{label}”: number the copies, so that each piece has one name."
+        says = worded(
+            "{times} pieces are called {name}: number the copies, so that each piece has one name.",
+            times=times,
+            name=quoted(label),
+        )
         raise ImpossibleTimber(says, field="pieces")
 
 
@@ -83,12 +88,13 @@ def refuse_stock(stock: Stock) -> None:
     require_not_negative(trim_mm=stock.trim_mm)
     if stock.length_mm > LONGEST_MM:
         lengths = {"length": stock.length_mm, "most": LONGEST_MM}
-        says = f"{quoted(stock.name)} is {{length}} long: up to {{most}} would do."
+        says = worded("{name} is {length} long: up to {most} would do.", name=quoted(stock.name))
         raise OutOfRange(says, field="stock", lengths=lengths)
     if stock.count is not None and stock.count < 0:
-        raise OutOfRange(f"“{stock.name}” is there {stock.count} times: 0 or more would do.", field="stock")
+        says = worded("{name} is there {count} times: 0 or more would do.", name=quoted(stock.name), count=stock.count)
+        raise OutOfRange(says, field="stock")
     if not 1 <= stock.strips <= MOST_STRIPS:
-        says = f"“{stock.name}” yields {stock.strips} strips: 1 to {MOST_STRIPS} would do."
+        says = quoted(stock.name) + f" yields {stock.strips} strips: 1 to {MOST_STRIPS} would do."
         raise OutOfRange(says, field="stock")
     _refuse_price(stock)
     _refuse_defects(stock)
@@ -97,7 +103,7 @@ def refuse_stock(stock: Stock) -> None:
 def _refuse_price(stock: Stock) -> None:
     price = stock.price
     if not price.is_finite() or price < 0 or price % FINEST_PRICE:
-        says = f"“{stock.name}” costs {price}: 0 or more, with up to four decimals, would do."
+        says = quoted(stock.name) + f" costs {price}: 0 or more, with up to four decimals, would do."
         raise OutOfRange(says, field="stock")
 
 
@@ -105,8 +111,11 @@ def _refuse_defects(stock: Stock) -> None:
     for defect in stock.defects:
         if not -TOLERANCE_MM <= defect.start_mm < defect.end_mm <= stock.length_mm + TOLERANCE_MM:
             raise ImpossibleTimber(
-                f"A defect of {quoted(stock.name)} runs from {{start}} to {{end}}: "
-                "it must end after it starts, and lie within the {length} of the board.",
+                worded(
+                    "A defect of {name} runs from {start} to {end}: "
+                    "it must end after it starts, and lie within the {length} of the board.",
+                    name=quoted(stock.name),
+                ),
                 field="stock",
                 lengths={"start": defect.start_mm, "end": defect.end_mm, "length": stock.length_mm},
             )
@@ -115,8 +124,11 @@ def _refuse_defects(stock: Stock) -> None:
 def _refuse_wide_kerf(stock: Stock, *, cut_mm: float) -> None:
     if cut_mm >= stock.length_mm:
         raise ImpossibleTimber(
-            f"One saw cut takes {{cut}} along the stick, and {quoted(stock.name)} is only {{length}} long: "
-            "a narrower kerf or a longer stick would do.",
+            worded(
+                "One saw cut takes {cut} along the stick, and {name} is only {length} long: "
+                "a narrower kerf or a longer stick would do.",
+                name=quoted(stock.name),
+            ),
             field="kerf_mm",
             lengths={"cut": cut_mm, "length": stock.length_mm},
         )
@@ -141,7 +153,10 @@ def _refuse_odd_mates(problem: StickProblem) -> None:
 
 def _refuse_unknown_corner(problem: StickProblem) -> None:
     if first_after(problem.corner, sides=problem.sides) < 0:
-        says = f"The grain cannot break at “{problem.corner}”: name two sides that meet, such as bottom-left or 8-1."
+        says = worded(
+            "The grain cannot break at {corner}: name two sides that meet, such as bottom-left or 8-1.",
+            corner=quoted(problem.corner),
+        )
         raise ImpossibleTimber(says, field="corner")
 
 
@@ -149,7 +164,9 @@ def _refuse_unknown_sides(problem: StickProblem) -> None:
     members = [piece for piece in problem.pieces if piece.purpose is Purpose.MEMBER]
     for piece in members:
         if place_round(piece.side, sides=problem.sides) < 0:
-            says = f"“{piece.label}” has no known place in its frame: top, right, bottom, left (or 1, 2, 3 …) would do."
+            says = quoted(piece.label) + (
+                " has no known place in its frame: top, right, bottom, left (or 1, 2, 3 …) would do."
+            )
             raise ImpossibleTimber(says, field="pieces")
 
 
@@ -164,8 +181,11 @@ def _refuse_turning(problem: StickProblem) -> None:
     short_mm = short_edge_mm(shortest, slope_mm=problem.slope_mm)
     if short_mm < SHORTEST_BY_HAND_MM:
         raise ImpossibleTimber(
-            f"{quoted(shortest.label)} is too short and pointed to be turned: its short edge is {{short}}, "
-            "and {least} would do. Leave turning off.",
+            worded(
+                "{name} is too short and pointed to be turned: its short edge is {short}, "
+                "and {least} would do. Leave turning off.",
+                name=quoted(shortest.label),
+            ),
             field="turned",
             lengths={"short": short_mm, "least": SHORTEST_BY_HAND_MM},
         )
@@ -176,8 +196,11 @@ def _refuse_longer_than_any_stick(problem: StickProblem) -> None:
     clear_mm = _longest_clear_mm(problem.stock, cut_mm=problem.cut_mm)
     if _needs_mm(longest, problem) > clear_mm + TOLERANCE_MM:
         raise ImpossibleTimber(
-            f"{_what(longest)} {{needed}} in one piece, and the longest clear stretch is {{longest}}: "
-            f"{_way_out(longest)}.",
+            worded(
+                "{what} {needed} in one piece, and the longest clear stretch is {longest}: ",
+                what=_what(longest),
+            )
+            + f"{_way_out(longest)}.",
             field="stock",
             lengths={"needed": _needs_mm(longest, problem), "longest": clear_mm},
         )
@@ -188,8 +211,11 @@ def _refuse_crumbs(problem: StickProblem) -> None:
     least_mm = _longest_clear_mm(problem.stock, cut_mm=problem.cut_mm) / MOST_IN_A_STICK
     if shortest.length_mm + problem.cut_mm < least_mm:
         raise ImpossibleTimber(
-            f"{quoted(shortest.label)} is only {{length}} long, more than {MOST_IN_A_STICK} to a stick: "
-            "at least {least} would do.",
+            worded(
+                "{name} is only {length} long, more than {most} to a stick: at least {least} would do.",
+                name=quoted(shortest.label),
+                most=MOST_IN_A_STICK,
+            ),
             field="pieces",
             lengths={"length": shortest.length_mm, "least": least_mm},
         )
@@ -205,13 +231,12 @@ def _longest_clear_mm(stock: Iterable[Stock], *, cut_mm: float) -> float:
     return max(lengths_mm, default=0.0)
 
 
-def _what(bundle: Bundle) -> str:
+def _what(bundle: Bundle) -> Wording:
     first = bundle.pieces[0]
     if len(bundle.pieces) == 1:
-        return f"{quoted(first.label)} needs"
+        return quoted(first.label) + " needs"
     sides = ", ".join(piece.side for piece in bundle.pieces)
-    name = quoted(f"{first.frame}/{first.copy}")
-    return f"Frame {name} ({sides}) needs"
+    return worded("Frame {name} ({sides}) needs", name=quoted(f"{first.frame}/{first.copy}"), sides=sides)
 
 
 def _way_out(bundle: Bundle) -> str:

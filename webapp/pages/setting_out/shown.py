@@ -22,7 +22,7 @@ from framecalc.plan.advice import WayOut
 from framecalc.plan.figures import KINDS
 from framecalc.project import Frame
 from framecalc.units import Unit
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 from webapp.data.shop import differences
 from webapp.live.answer import Answer, verdict_of
 from webapp.live.desk import Desk, ProjectAtRevision
@@ -164,7 +164,7 @@ def where(path: str, words: Words) -> Markup:
     """The small drawing of where a field is measured, if there is one; its title in the shop's words."""
     if path not in PLACES:
         return Markup()
-    return drawing(re.sub(r"(?<=<title>)[^<]*", lambda title: localise(title[0], words), draw_where(path)))
+    return drawing(re.sub(r"(?<=<title>)[^<]*", lambda title: say(title[0], words), draw_where(path)))
 
 
 def parts_shown(opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:

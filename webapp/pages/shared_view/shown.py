@@ -8,7 +8,7 @@ from typing import Any
 from markupsafe import Markup
 
 from framecalc.client.difference import Fact
-from framecalc.words import localise
+from framecalc.words import say
 from webapp.issue.issued import Issued, IssuedFrame, Share
 from webapp.live.render import drawing
 
@@ -36,7 +36,7 @@ def client_shown(share: Share, *, since: Sequence[str] = ()) -> dict[str, Any]:
     return issued_shown(share.issued) | {
         "approval": share.approval,
         "approved_on": day(share.approval.when) if share.approval else "",
-        "since": tuple(localise(change, share.issued.words) for change in since),
+        "since": tuple(say(change, share.issued.words) for change in since),
         "expires": day(share.expires),
         "code": share.content_hash[:12],
     }

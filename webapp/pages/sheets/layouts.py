@@ -8,7 +8,7 @@ from framecalc.drawing.sheet import TitleBlock
 from framecalc.drawing.sheets.layout import DrawnSheet, draw_layout_panel, draw_layout_paper
 from framecalc.project import Project
 from framecalc.sheets.answer import CutSheet, SheetLayout
-from framecalc.words import localise
+from framecalc.words import say
 from webapp.data.errors import StoreError
 from webapp.live.answers import Big, Table
 from webapp.live.render import drawing
@@ -152,8 +152,8 @@ def _sheet_view(lister: SheetLister, layout: SheetLayout, numbers: tuple[int, ..
 
 def _title(sheet: CutSheet, numbers: tuple[int, ...], of: int) -> str:
     if len(numbers) == 1:
-        return f"Sheet {numbers[0]} of {of}: {sheet.stock.name}"
-    return f"{len(numbers)} sheets cut alike, {runs(numbers)} of {of}: {sheet.stock.name}"
+        return f"Sheet {numbers[0]} of {of}: " + sheet.stock.name
+    return f"{len(numbers)} sheets cut alike, {runs(numbers)} of {of}: " + sheet.stock.name
 
 
 def _with_drawing(view: SheetView, lister: SheetLister, layout: SheetLayout, group: int) -> SheetView:
@@ -179,7 +179,7 @@ def _title_block(drawn: DrawnSheet, project: Project, count: int) -> TitleBlock:
     alike = f", {count} alike" if count > 1 else ""
     return TitleBlock(
         project=project.name,
-        frame=localise(drawn.material, project.shop.words),
+        frame=say(drawn.material, project.shop.words),
         drawing=f"Sheet layout, {drawn.number} of {drawn.of}{alike}",
         revision=f"revision {saved.revision}" if saved else "not saved",
         date=saved.when[:10] if saved else "no date",

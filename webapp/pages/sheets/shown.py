@@ -11,7 +11,7 @@ from framecalc.project import Project
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.materials import cautions_for
 from framecalc.units import Unit, describe_length
-from framecalc.words import localise
+from framecalc.words import say
 from webapp.jobs.running import JobState
 from webapp.jobs.sheets import SheetWork, work_of
 from webapp.live.answer import Answer
@@ -211,4 +211,4 @@ def _list_title(name: str) -> str:
 
 def _in_words(error: FrameCalcError, project: Project) -> str:
     """A refusal in the project's unit and words."""
-    return localise(refusal(error, partial(describe_length, unit=project.unit)), project.shop.words)
+    return say(refusal(error, partial(describe_length, unit=project.unit)), project.shop.words)

@@ -19,7 +19,7 @@ from framecalc.project.timber import Stock
 from framecalc.timber.labels import label_of
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.units import Unit, describe_length
-from framecalc.words import localise
+from framecalc.words import joined, say
 from webapp.data.errors import StoreError
 from webapp.jobs.running import JobState
 from webapp.jobs.timber import GroupWork, work_of
@@ -184,7 +184,7 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, ListVie
     _list_title(name)
     works, _ = _works(desk, Plan(project))
     return [
-        (localise(title_of(work.group, project.unit), project.shop.words), one)
+        (say(title_of(work.group, project.unit), project.shop.words), one)
         for work in works
         if work.plan
         for one in Lister(project=project, group=work.group, plan=work.plan).all()
@@ -282,7 +282,7 @@ def _sticks(plan: StickPlan, cuts: tuple[DrawnCut, ...], name: str, unit: Unit) 
 def _pieces(stick: CutStick, unit: Unit) -> Iterator[str]:
     for strip in stick.strips:
         for placed in strip.pieces:
-            yield f"{label_of(placed.piece).text}, {describe_length(placed.piece.length_mm, unit=unit)}"
+            yield label_of(placed.piece).text + f", {describe_length(placed.piece.length_mm, unit=unit)}"
 
 
 def _title_block(work: GroupWork, project: Project, sheet: str) -> TitleBlock:
@@ -339,4 +339,4 @@ def _stock_words(entry: Stock) -> str:
     width = entry.width or entry.member_width
     size = " × ".join(length.text for length in (width, entry.length) if length)
     count = "as many as needed" if entry.count is None else f"{entry.count} there"
-    return ", ".join(filter(None, (entry.species, size, count, "at hand" if entry.in_hand else "for sale")))
+    return joined(", ", filter(None, (entry.species, size, count, "at hand" if entry.in_hand else "for sale")))
