@@ -19,6 +19,7 @@ from framecalc.project.model import Project
 from framecalc.project.package import Mat, Package
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.units import Length, Step, Unit, format_length, parse_length
+from framecalc.words import Words, say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +76,7 @@ class FirstNumbers:
     up: str
     face_width: str
     clearance: str = ""
+    words: Words = Words.US
 
 
 def beginning(
@@ -141,12 +143,17 @@ def usual_values(model: type[Model], unit: Unit) -> dict[str, Any]:
     return values
 
 
-def layer_from_shelf(name: str, *, new_id: Callable[[], str]) -> dict[str, str]:
-    """A ready-made layer as a document. Raises: KeyError, there is none of this name. Source: as `shelf.ready_made`."""
+def layer_from_shelf(name: str, *, words: Words, new_id: Callable[[], str]) -> dict[str, str]:
+    """A ready-made layer as a document, called in the words of the shop: from here on its name is the user's own.
+
+    Raises:
+        KeyError: there is none of this name.
+    Source: as `shelf.ready_made`.
+    """
     layer = ready_made()[name]
     document = {
         "id": new_id(),
-        "name": layer.name,
+        "name": say(layer.name, words),
         "kind": layer.kind.value,
         "thickness": layer.thickness,
         "tolerance": layer.tolerance,
@@ -199,7 +206,7 @@ def _package(first: FirstNumbers, step: Step, new_id: Callable[[], str]) -> dict
     package = {"clearance_across": clearance, "clearance_up": clearance, **usual_values(Package, first.unit)}
     if first.kind in MATTED:
         package["mat"] = usual_values(Mat, first.unit)
-    package["layers"] = [layer_from_shelf(name, new_id=new_id) for name in _PACKAGES[first.kind]]
+    package["layers"] = [layer_from_shelf(name, words=first.words, new_id=new_id) for name in _PACKAGES[first.kind]]
     return package
 
 

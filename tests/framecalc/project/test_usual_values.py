@@ -9,10 +9,13 @@ import pytest
 
 import framecalc.demos
 from framecalc.artwork.measuring import ArtworkKind
+from framecalc.package.layers import LayerKind
+from framecalc.package.shelf import usual_material
 from framecalc.plan import Plan
 from framecalc.project import Frame, Project, project_document, read_project, value_at
-from framecalc.project.usual_values import FirstNumbers, beginning, usual_values
+from framecalc.project.usual_values import FirstNumbers, beginning, layer_from_shelf, usual_values
 from framecalc.units import Step, Unit
+from framecalc.words import Words
 
 DEMO = Path(next(iter(framecalc.demos.__path__))) / "cafe-prints.demo.json"
 OF_THE_MAKER = ("layers", "shop")
@@ -71,3 +74,10 @@ def texts_in(value: dict[str, Any], path: str = "") -> Iterator[tuple[str, str]]
     for name, inside in value.items():
         here = f"{path}.{name}" if path else name
         yield from texts_in(inside, here) if isinstance(inside, dict) else [(here, inside)]
+
+
+@pytest.mark.parametrize(("words", "called"), [(Words.US, "Mat board, 4-ply"), (Words.UK, "Mount board, 4-ply")])
+def test_a_ready_made_layer_is_called_in_the_words_of_the_shop(words: Words, called: str) -> None:
+    layer = layer_from_shelf("mat", words=words, new_id=lambda: "m1")
+    assert (layer["name"], layer["material"]) == (called, "matboard_4ply")
+    assert usual_material(LayerKind.MAT, name=layer["name"]) == "matboard_4ply"

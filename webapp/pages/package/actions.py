@@ -69,7 +69,7 @@ def _second_mat(bench: Bench, argument: str) -> None:
         return
     if len(layers) >= MOST_LAYERS:
         raise NotDone(f"{MOST_LAYERS} layers are as many as there can be", field=f"{bench.here}package.layers")
-    second = deepcopy(layers[mats[0]]) if mats else layer_from_shelf("mat", new_id=new_id)
+    second = deepcopy(layers[mats[0]]) if mats else layer_from_shelf("mat", words=bench.words, new_id=new_id)
     second |= {"id": new_id(), "name": f"{second['name']}, lower"[:120]}
     layers.insert(mats[0] + 1 if mats else 0, second)
     bench.assume(f"package.layers.{second['id']}.thickness")

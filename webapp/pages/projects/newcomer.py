@@ -89,6 +89,7 @@ def _first(values: Mapping[str, Any], shop: ShopProfile) -> FirstNumbers:
         up=values["up"],
         face_width=values["face_width"],
         clearance=shop.clearance(ArtworkKind(values["kind"])),
+        words=shop.words,
     )
 
 

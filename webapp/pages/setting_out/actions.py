@@ -20,6 +20,7 @@ from framecalc.project.form import fields_under
 from framecalc.project.package import Mat
 from framecalc.project.usual_values import clearance_text, layer_from_shelf, step_text, usual_values
 from framecalc.units import Unit
+from framecalc.words import Words
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
 from webapp.live.forms import Document, Draft, Typed, confirm
@@ -52,6 +53,11 @@ class Bench:
     def here(self) -> str:
         """How the paths of the frame begin."""
         return f"frames.{self.frame_id}."
+
+    @property
+    def words(self) -> Words:
+        """Whose trade words the project speaks."""
+        return Words(self.document["shop"]["words"])
 
     def value(self, path: str) -> Any:
         """The value at a path of the frame."""
@@ -154,7 +160,7 @@ def _add_layer(bench: Bench, argument: str) -> None:
     layers = bench.value("package.layers")
     if len(layers) >= MOST_LAYERS:
         raise NotDone(f"{MOST_LAYERS} layers are as many as there can be", field=f"{bench.here}package.layers")
-    layer = layer_from_shelf(bench.typed.new_layer, new_id=new_id)
+    layer = layer_from_shelf(bench.typed.new_layer, words=bench.words, new_id=new_id)
     layers.insert(_place(layers, layer["kind"]), layer)
     bench.assume(f"package.layers.{layer['id']}.thickness")
 

@@ -28,6 +28,7 @@ def another_frame(document: Document) -> tuple[Document, str]:
         across=last.artwork.across.text,
         up=last.artwork.up.text,
         face_width=last.section.face_width.text,
+        words=project.shop.words,
     )
     frame = first_frame(first, step=project.shop.step(project.unit), new_id=new_id)
     return _with_frame(document, frame, assumed=assumed_paths(frame)), frame["id"]
