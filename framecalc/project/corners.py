@@ -18,11 +18,12 @@ from framecalc.project.label import Label
 from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between
 from framecalc.sizes.members import FEWEST_SIDES, MOST_SIDES
 from framecalc.units import parse_length
+from framecalc.words import typed
 
 Errors = Annotated[str, AfterValidator(printable), StringConstraints(max_length=2000)]
 """Numbers with spaces between them."""
 
-SawName = Annotated[str, AfterValidator(printable), StringConstraints(max_length=60)]
+SawName = Annotated[str, AfterValidator(printable), StringConstraints(max_length=60), AfterValidator(typed)]
 
 USUAL_FENCE = parse_length("450 mm")
 """From where a mitre gauge's fence turns to its end (common practice, no source: about 18 in)."""

@@ -22,6 +22,7 @@ from framecalc.errors import OutOfRange, UnreadableProject
 from framecalc.project.label import Label
 from framecalc.tables.wood import wood_species
 from framecalc.units import Comma, Length, parse_length
+from framecalc.words import typed
 
 
 def _length_between(least: str, most: str) -> Callable[[object], Length]:
@@ -95,8 +96,17 @@ def printable(text: str) -> str:
     return "".join(c for c in text if c in "\n\t" or c.isprintable()).strip()
 
 
-Name = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, min_length=1, max_length=120)]
-Note = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=2000)]
+Name = Annotated[
+    str,
+    AfterValidator(printable),
+    StringConstraints(strip_whitespace=True, min_length=1, max_length=120),
+    AfterValidator(typed),
+]
+"""What a person calls a thing: typed, so no trade word in it is ever turned."""
+
+Note = Annotated[
+    str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=2000), AfterValidator(typed)
+]
 Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{2,16}$"), Label("Id", is_typed=False)]
 Count = Annotated[int, Field(ge=1, le=999)]
 

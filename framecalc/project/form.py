@@ -21,6 +21,7 @@ from framecalc.project.label import YES_NO, Choices, Control, Label, NumberUnit,
 from framecalc.project.model import Project
 from framecalc.units import Length
 from framecalc.weights import Weight
+from framecalc.words import typed
 
 Document: TypeAlias = Mapping[str, Any]
 
@@ -246,7 +247,7 @@ def _chosen(field: Field, document: Document) -> Field:
     """A field whose choices are items of the project, with those that there are."""
     if not field.of:
         return field
-    return field.choosing((*field.choices, *((item["id"], item["name"]) for item in document[field.of])))
+    return field.choosing((*field.choices, *((item["id"], typed(item["name"])) for item in document[field.of])))
 
 
 def _part(name: str, info: FieldInfo) -> FieldOfModel:

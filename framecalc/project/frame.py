@@ -12,6 +12,7 @@ from framecalc.project.look import Look
 from framecalc.project.package import Fitting, Package
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.tables.reading import stock_sizes
+from framecalc.words import typed
 
 STOCK_SIZES = tuple((size.name, size.name) for size in stock_sizes())
 
@@ -291,6 +292,7 @@ class Frame(Model):
         str,
         AfterValidator(printable),
         StringConstraints(strip_whitespace=True, max_length=60),
+        AfterValidator(typed),
         Label("Wood", drawing="front"),
         Label("Wood", "The drawing takes its colour from the name.", case="look"),
     ] = ""

@@ -11,11 +11,14 @@ from framecalc.project.fields import Model, Size, printable
 from framecalc.project.label import Label
 from framecalc.project.numbers import Colour
 from framecalc.units import parse_length
+from framecalc.words import typed
 
 LARGEST_PX = 4000
 """The longest side that a photo is kept at."""
 
-Words = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=60)]
+Words = Annotated[
+    str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=60), AfterValidator(typed)
+]
 Pixels = Annotated[int, Field(ge=0, le=LARGEST_PX)]
 Side = Annotated[int, Field(ge=1, le=LARGEST_PX)]
 

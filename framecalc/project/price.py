@@ -16,12 +16,15 @@ from framecalc.price.quantities import Measure
 from framecalc.project.fields import Id, Model, Name, Note, Run, Size, printable
 from framecalc.project.label import Label
 from framecalc.project.numbers import Day, MarginPercent, Number, PartPercent, Percent
+from framecalc.words import typed
 
 MOST_ITEMS = 60
 _STEPS = {PriceStep.COIN: "the smallest coin", PriceStep.FIVE_HUNDREDTHS: "0.05", PriceStep.HALF: "0.50"}
 
 Mark = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=5)]
-ShortNote = Annotated[str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=300)]
+ShortNote = Annotated[
+    str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=300), AfterValidator(typed)
+]
 
 
 class Item(Model):
@@ -76,7 +79,11 @@ class Terms(Model):
     ] = Decimal(0)
     tax: Annotated[Percent, Label("Tax, %")] = Decimal(0)
     tax_name: Annotated[
-        str, AfterValidator(printable), StringConstraints(max_length=30), Label("The tax is called")
+        str,
+        AfterValidator(printable),
+        StringConstraints(max_length=30),
+        AfterValidator(typed),
+        Label("The tax is called"),
     ] = "tax"
     tax_is_inside: Annotated[bool, Label("Prices hold the tax")] = False
     deposit: Annotated[PartPercent, Label("Deposit, %")] = Decimal(0)

@@ -14,6 +14,7 @@ from framecalc.findings import Severity
 from framecalc.plan import FramePlan, Plan, plan_frame
 from framecalc.plan.advice import Advice
 from framecalc.project import Frame, Project
+from framecalc.words import typed
 from webapp.live.desk import ProjectAtRevision
 from webapp.live.field import FieldSet, fields_in
 from webapp.live.forms import Document, Draft
@@ -97,7 +98,7 @@ class Answer:
         one = self.fields.fields.get(path)
         layer = next((layer for layer in self.frame.package.layers if f".layers.{layer.id}." in path), None)
         label = one.label if one else ""
-        return f"{layer.name}, {label.lower()}" if layer and label else label
+        return layer.name + f", {label.lower()}" if layer and label else label
 
     @property
     def is_good(self) -> bool:
@@ -161,15 +162,16 @@ def verdict_of(answer: Answer) -> Verdict:
 def _in_error(answer: Answer) -> Verdict:
     path, sentence = next(iter(answer.messages.items()))
     label, more = answer.label(path), len(answer.messages) - 1
-    said = _closed(f"{label}: {sentence}" if label else sentence) + (f" And {more} more." if more else "")
+    said = _closed(label + ": " + typed(sentence) if label else typed(sentence))
+    said = said + f" And {more} more." if more else said
     return Verdict(light=Light.NOT_YET, word="Not yet", sentence=said, goes_to=path if label else "")
 
 
 def _assumed(answer: Answer) -> str:
     labels = [answer.label(path) for path in answer.plan.unconfirmed]
     if len(labels) == 1:
-        return f"{labels[0]} is only assumed."
-    return f"{len(labels)} values are only assumed. The first: {labels[0]}."
+        return labels[0] + " is only assumed."
+    return f"{len(labels)} values are only assumed. The first: " + labels[0] + "."
 
 
 def _warnings(answer: Answer) -> str:
@@ -180,4 +182,4 @@ def _warnings(answer: Answer) -> str:
 
 
 def _closed(sentence: str) -> str:
-    return sentence if sentence.endswith((".", "?", "!")) else f"{sentence}."
+    return sentence if sentence.endswith((".", "?", "!")) else sentence + "."

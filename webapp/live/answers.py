@@ -13,6 +13,7 @@ from markupsafe import Markup
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan.advice import Advice
+from framecalc.words import capitalised
 
 PRACTICE = "common practice, no source"
 
@@ -112,8 +113,8 @@ def refusal(error: FrameCalcError, say: Callable[[float], str]) -> str:
     """A refusal as a closed sentence, its lengths in the project's unit."""
     lengths = {key: say(length_mm) for key, length_mm in error.lengths.items()}
     sentence = error.wording.format_map(lengths) if lengths else error.sentence
-    sentence = sentence[:1].upper() + sentence[1:]
-    return sentence if sentence.endswith((".", "?", "!")) else f"{sentence}."
+    sentence = capitalised(sentence)
+    return sentence if sentence.endswith((".", "?", "!")) else sentence + "."
 
 
 def _group(asked: Asked, name: str, works_out: Callable[[Asked], AnswerGroup]) -> AnswerGroup:

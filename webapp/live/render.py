@@ -6,7 +6,6 @@ take them from the same `_fragment.html`. The browser says which it wants in `HX
 
 import re
 from collections.abc import Mapping
-from functools import lru_cache
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
@@ -19,7 +18,6 @@ from framecalc.words import Words, localise
 from webapp.server.folders import TEMPLATES
 
 SEE_OTHER = 303
-_said = lru_cache(maxsize=4096)(localise)
 
 
 def html_id(path: str) -> str:
@@ -45,8 +43,8 @@ def unbroken(text: str) -> str:
 
 @pass_context
 def _trade(context: Context, text: str) -> str:
-    """Say one of our own sentences in the trade words of the shop."""
-    return _said(text, context.get("words", Words.US))
+    """Say one of our own sentences in the trade words of the shop; what was typed into it stays as it is."""
+    return localise(text, context.get("words", Words.US))
 
 
 def _environment() -> Environment:

@@ -11,6 +11,7 @@ from framecalc.project import read_project
 from framecalc.timber.boards import rough_size, strips_across
 from framecalc.timber.rack import StickSection, of_section
 from framecalc.units import TOLERANCE_MM
+from framecalc.words import joined
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackEntry, RackFile
 from webapp.live.desk import Desk
@@ -95,5 +96,5 @@ def _yields_a_strip(board: RackEntry, plan: ReachPlan, section: StickSection) ->
 def _shown(entry: RackEntry, plan: ReachPlan) -> OnRack:
     unit = plan.project.unit
     what = f"Board, {section_said(entry, unit)}" if entry.is_board else "Off-cut" if entry.is_off_cut else "Stick"
-    says = ", ".join(filter(None, (what, entry.profile)))
+    says = joined(", ", filter(None, (what, entry.profile)))
     return OnRack(tag=entry.tag, length=length_said(entry, unit), says=says, take=f"{TAKE}:{entry.id}")

@@ -13,6 +13,7 @@ from framecalc.findings import Rounding
 from framecalc.plan.timber.frames_from_a_stick import USUAL_LENGTH, Largest, ReachPlan
 from framecalc.timber.sticks.problem import Grain
 from framecalc.units import describe_length, format_length
+from framecalc.words import capitalised
 from webapp.live.answer import Answer
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
@@ -129,7 +130,7 @@ def _row(plan: ReachPlan, largest: Largest, grain: str) -> tuple[str, str, str, 
     size = "inside" if plan.frame.is_tray else "rabbet size"
     outside = f"{largest.across.text} × {largest.up.text}"
     inside = f"{largest.rabbet_across.text} × {largest.rabbet_up.text}"
-    return largest.shape[:1].upper() + largest.shape[1:], grain, outside, f"{size} {inside}"
+    return capitalised(largest.shape), grain, outside, f"{size} {inside}"
 
 
 def _spots(plan: ReachPlan) -> Iterator[SpotView]:

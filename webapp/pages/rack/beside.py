@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from copy import deepcopy
 from dataclasses import dataclass, replace
 
-from framecalc.errors import FrameCalcError
+from framecalc.errors import FrameCalcError, quoted
 from framecalc.project import Project, read_project
 from framecalc.project.timber import Stock
 from webapp.data.errors import StoreError
@@ -140,9 +140,10 @@ def _gone(wanted: Iterable[Stock], file: RackFile) -> Iterator[tuple[str, str]]:
     for one in wanted:
         entry = there.get(one.name)
         if entry is None:
-            yield one.id, f"“{one.name}” is no longer on the rack."
+            yield one.id, quoted(one.name) + " is no longer on the rack."
         elif not _same_size(entry, one):
-            yield one.id, f"“{one.name}” is {entry.length.text} long on the rack, and its sizes differ from those here."
+            differs = f" is {entry.length.text} long on the rack, and its sizes differ from those here."
+            yield one.id, quoted(one.name) + differs
 
 
 def _same_size(entry: RackEntry, stock: Stock) -> bool:

@@ -12,6 +12,7 @@ from framecalc.findings import Rounding
 from framecalc.project.form import Field
 from framecalc.project.label import Control
 from framecalc.units import Step, Unit, describe_length, format_length
+from framecalc.words import joined, typed
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import CutEntry, RackEntry, RackFile, new_tags, read_entry
 from webapp.live.desk import Desk, new_id
@@ -250,13 +251,13 @@ def _place(entry: RackEntry) -> tuple[object, ...]:
 
 def _stick(entry: RackEntry, unit: Unit, longest_mm: float, claims: tuple[Claim, ...]) -> RackStickView:
     whole = "rough board" if entry.is_board else "off-cut" if entry.is_off_cut else "stick"
-    says = ", ".join(filter(None, (entry.origin or whole, entry.profile)))
+    kind = entry.origin or whole
     return RackStickView(
         id=entry.id,
         tag=entry.tag,
         length=length_said(entry, unit),
         section=section_said(entry, unit),
-        says=says[:1].upper() + says[1:],
+        says=joined(", ", filter(None, (typed(kind[:1].upper() + kind[1:]), entry.profile))),
         share=f"{min(100.0, 100 * entry.length.mm / longest_mm):.2f}",
         is_board=entry.is_board,
         claims=claims,

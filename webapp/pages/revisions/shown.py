@@ -9,7 +9,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.project import project_document, read_project
 from framecalc.project.form import Field, field_at
 from framecalc.project.label import Control
-from framecalc.words import Words, localise
+from framecalc.words import Words, say
 from webapp.data.revisions import Document, Revision
 from webapp.pages.projects.listing import written_when
 
@@ -113,7 +113,7 @@ class _Changes:
         return field_at(self.after, path) or field_at(self.before, path)
 
     def _turned(self, text: str) -> str:
-        return localise(text, self.words)
+        return say(text, self.words)
 
     def _label(self, path: str) -> str:
         field = self._field(path)

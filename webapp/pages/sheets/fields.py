@@ -5,6 +5,7 @@ from typing import Any
 
 from framecalc.package.layers import LayerKind
 from framecalc.project.form import Field, fields_under
+from framecalc.words import typed
 from webapp.live.field import FieldSet
 
 WAYS = ("glass.{trim,least_strip}", "plastic.{trim,kerf}", "board.trim", "panel.{trim,kerf}")
@@ -41,6 +42,6 @@ def once(names: Iterable[str]) -> tuple[str, ...]:
 
 def _serves(field: Field, names: tuple[str, ...], now: str) -> Field:
     """For which layers it is; what is chosen stays a choice, also when no layer is called so any more."""
-    others = tuple((name, name) for name in names if name.casefold() != now.casefold())
-    says = now if len(others) < len(names) else f"{now} (no such layer now)"
+    others = tuple((name, typed(name)) for name in names if name.casefold() != now.casefold())
+    says = typed(now) + ("" if len(others) < len(names) else " (no such layer now)")
     return field.choosing(((now, says), *others))

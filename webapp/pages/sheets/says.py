@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from framecalc.errors import quoted
 from framecalc.money import price_text
 from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.project.sheets import StockSheet
@@ -23,9 +24,9 @@ def needs_of(group: SheetGroup) -> Iterator[str]:
     if not all(part.may_turn for part in group.parts):
         yield "The parts stay upright, as the sheet lies: none is turned."
     for name in group.shared:
-        yield (
-            f"“{name}” is counted here and for another thickness as well: type the thickness that it is for, so that "
-            "it is not used twice."
+        yield quoted(name) + (
+            " is counted here and for another thickness as well: type the thickness that it is for, so that it is not "
+            "used twice."
         )
 
 

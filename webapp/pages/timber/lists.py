@@ -23,6 +23,7 @@ from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Piece, Purpose
 from framecalc.timber.stops import NARROW_MM, Stop, hints_at_the_saw, ripping_cautions, stop_list
 from framecalc.units import describe_length, format_length
+from framecalc.words import joined
 
 TITLES = {
     "buy": "To take and buy",
@@ -139,7 +140,7 @@ class Lister:
         )
         cells = [
             (
-                f"{line.board}, part {line.part}" if line.part else line.board,
+                line.board + f", part {line.part}" if line.part else line.board,
                 self._length(line.edge_mm),
                 self._length(line.fence_mm),
                 str(line.strips),
@@ -191,7 +192,7 @@ class Lister:
         cells = [
             (self._up(stop.long_mm), self._near(stop.short_mm), str(stop.count), *_sides(stop, both)) for stop in found
         ]
-        below = ["; ".join(gathered(stop.pieces)) for stop in found]
+        below = [joined("; ", gathered(stop.pieces)) for stop in found]
         hints = hints_at_the_saw(milled=self.project.timber.milled)
         notes = [self._mitre(), *(_BOTH_SIDES if both else ()), *(f"{hint.says} {hint.why}" for hint in hints)]
         columns = ("Long point", "Short point", "Pieces", *(("Stop on the",) if both else ()))
@@ -231,7 +232,7 @@ class Lister:
         columns: tuple[str, ...],
         cells: Sequence[tuple[str, ...]],
         *,
-        below: tuple[str, list[str]] = ("", []),
+        below: tuple[str, Sequence[str]] = ("", ()),
         notes: Iterable[str] = (),
         tickable: bool = True,
     ) -> ListView:
@@ -245,7 +246,7 @@ class Lister:
 
     def _plain(self, finding: Finding) -> str:
         lengths = {name: self._length(length_mm) for name, length_mm in finding.lengths.items()}
-        return f"{finding.sentence} {finding.why}".format_map(lengths)
+        return (finding.sentence + " " + finding.why).format_map(lengths)
 
     def _length(self, length_mm: float) -> str:
         return describe_length(length_mm, unit=self.project.unit)
@@ -297,7 +298,7 @@ def gathered(pieces: Iterable[Piece]) -> Iterator[str]:
         if purpose == Purpose.TEST:
             yield f"{purpose} {many}"
             continue
-        yield f"{frame}/{many} {_sides_named(sides)}{extra}"
+        yield frame + f"/{many} {_sides_named(sides)}{extra}"
 
 
 def _sides_named(sides: Sequence[str]) -> str:

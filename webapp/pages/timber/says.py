@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
+from framecalc.errors import quoted
 from framecalc.findings import Finding
 from framecalc.money import price_text
 from framecalc.plan.advice import Advice, advise
@@ -19,6 +20,7 @@ from framecalc.timber.sticks.proof import PieceWorth, StickProof, StickWorths, a
 from framecalc.timber.stops import cutting_cautions
 from framecalc.timber.thicknessing import Order
 from framecalc.units import Unit, describe_length
+from framecalc.words import joined, typed, worded
 from webapp.live.answers import Big, Table, plural
 
 TURNED = (
@@ -32,9 +34,10 @@ def title_of(group: TimberGroup, unit: Unit) -> str:
     """What the members of a group have in common; a wood only where one is named."""
     section = group.section
     what = "ledge strips" if group.is_ledge else "members"
-    wood = f"{section.wood[:1].upper()}{section.wood[1:]}: {what}" if section.wood else what.capitalize()
+    named = typed(section.wood[:1].upper() + section.wood[1:]) + ": "
+    wood = named + what if section.wood else what.capitalize()
     width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
-    return f"{wood} {width} wide, {thickness} thick{_many_sides(group)}"
+    return wood + f" {width} wide, {thickness} thick{_many_sides(group)}"
 
 
 def section_words(group: TimberGroup, unit: Unit) -> str:
@@ -53,9 +56,9 @@ def unsized_words(names: Sequence[str]) -> str:
     """What is said of polygons of which nobody has typed how large they are."""
     if not names:
         return ""
-    which = ", ".join(f"“{name}”" for name in names)
-    return (
-        f"Not in the plan yet: {which}. Type on the Corners page how large the polygon is, and it is cut with the rest."
+    return worded(
+        "Not in the plan yet: {names}. Type on the Corners page how large the polygon is, and it is cut with the rest.",
+        names=joined(", ", map(quoted, names)),
     )
 
 
@@ -65,7 +68,8 @@ def needs_of(group: TimberGroup, unit: Unit) -> Iterator[str]:
     for piece in group.problem.pieces:
         counts[piece.length_mm] = counts.get(piece.length_mm, 0) + 1
     total = describe_length(group.total_mm, unit=unit)
-    yield f"For {', '.join(group.names)}: {plural(len(group.problem.pieces), 'piece')}, together {total}."
+    pieces = plural(len(group.problem.pieces), "piece")
+    yield worded("For {names}: {pieces}, together {total}.", names=", ".join(group.names), pieces=pieces, total=total)
     longest_first = sorted(counts.items(), reverse=True)
     listed = [f"{count} × {describe_length(length_mm, unit=unit)}" for length_mm, count in longest_first]
     more = f" and {len(listed) - 12} more lengths" if len(listed) > 12 else ""
@@ -78,10 +82,10 @@ def needs_of(group: TimberGroup, unit: Unit) -> Iterator[str]:
 def advice_of(group: TimberGroup, project: Project) -> tuple[Advice, ...]:
     """What was found about the stock and the pieces, in words, the worst first."""
     found = [*group.findings, *cutting_cautions(group.problem.pieces, slope_mm=group.problem.slope_mm)]
-    return worded(found, project)
+    return advised(found, project)
 
 
-def worded(findings: list[Finding], project: Project) -> tuple[Advice, ...]:
+def advised(findings: list[Finding], project: Project) -> tuple[Advice, ...]:
     """Findings in the unit and the words of a project; their arguments are paths already."""
     return advise(
         findings,

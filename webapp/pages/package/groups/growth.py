@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from framecalc.plan.package.growth import GrownLayer, GrowthPlan
+from framecalc.words import worded
 from webapp.live.answers import AnswerGroup, Big, Table
 from webapp.pages.package.groups.asked import PackageContext
 
@@ -40,7 +41,7 @@ def _lines(asked: PackageContext, grown: GrowthPlan) -> Iterator[str]:
     if not grown.layers:
         yield "No layer as large as the package is known to grow."
     if grown.unknown:
-        yield f"Nobody publishes a figure for {', '.join(grown.unknown)}: give it a little room."
+        yield worded("Nobody publishes a figure for {names}: give it a little room.", names=", ".join(grown.unknown))
     if grown.has_panel and grown.species is None:
         yield "Choose the wood of the solid panel, and how far it moves is worked out."
     hold = grown.hold

@@ -9,6 +9,7 @@ from framecalc.package.shelf import SOLID_WOOD
 from framecalc.plan.inputs import material_of
 from framecalc.project import Layer
 from framecalc.tables.sheets import sheet_materials
+from framecalc.words import worded
 from webapp.live.answers import AnswerGroup, Big, Table
 from webapp.pages.package.groups.asked import PackageContext
 
@@ -31,12 +32,17 @@ def layers(asked: PackageContext) -> AnswerGroup:
     )
 
 
+MOST_UNKNOWN = 52
+"""As many letters of names as there is room for under a figure."""
+
+
 def _bigs(asked: PackageContext) -> tuple[Big, ...]:
     plan = asked.plan
     stack, weights = plan.stack, plan.package.weights
     left_mm = plan.seat.left_over_mm
-    unknown = f"without {', '.join(weights.unknown)}"
-    known = "without the frame" if not weights.unknown else f"{unknown[:59]}…" if len(unknown) > 60 else unknown
+    unknown = ", ".join(weights.unknown)
+    unknown = f"{unknown[: MOST_UNKNOWN - 1]}…" if len(unknown) > MOST_UNKNOWN else unknown
+    known = worded("without {names}", names=unknown) if unknown else "without the frame"
     return (
         Big(
             label="Package, thickness",
@@ -64,7 +70,7 @@ def _lines(asked: PackageContext) -> Iterator[str]:
     )
     guessed = [layer.name for layer in asked.plan.frame.package.layers if not layer.material and material_of(layer)]
     if guessed:
-        yield f"Of what they are is taken from names, and can be chosen: {', '.join(guessed)}."
+        yield worded("Of what they are is taken from names, and can be chosen: {names}.", names=", ".join(guessed))
     figures = asked.plan.figures
     if "in_view_across" in figures:
         yield (

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from framecalc.findings import Rounding
 from framecalc.plan.package.mats import CutMat, MatPlan
 from framecalc.units import TOLERANCE_MM
+from framecalc.words import joined, typed
 from webapp.live.answers import PRACTICE, AnswerGroup, Big, Table, plural
 from webapp.pages.package.groups.asked import PackageContext, standing
 
@@ -57,8 +58,13 @@ def _bigs(asked: PackageContext, mats: MatPlan) -> tuple[Big, ...]:
     )
 
 
+MOST_NAMED = 60
+"""As many letters of names as there is room for under a figure."""
+
+
 def _boards(mats: MatPlan) -> str:
-    return " and ".join(dict.fromkeys(cut.name for cut in mats.cut))[:60]
+    names = joined(" and ", dict.fromkeys(cut.name for cut in mats.cut))
+    return names if len(names) <= MOST_NAMED else typed(names[:MOST_NAMED])
 
 
 def _different(mats: MatPlan) -> tuple[CutMat, ...]:
@@ -71,9 +77,8 @@ def _different(mats: MatPlan) -> tuple[CutMat, ...]:
 
 def _cutter(asked: PackageContext, mats: MatPlan, cut: CutMat) -> Table:
     side = "from behind, face down" if mats.from_behind else "from in front"
-    which = f"{cut.name}: " if len(mats.cut) > 1 else ""
     return Table(
-        caption=f"{which}set the cutter, {side}" if which else f"Set the cutter, {side}",
+        caption=cut.name + f": set the cutter, {side}" if len(mats.cut) > 1 else f"Set the cutter, {side}",
         heads=("Window", "From the left", "From the right", "From the top", "From the bottom"),
         rows=tuple(
             (

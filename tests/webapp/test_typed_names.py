@@ -1,0 +1,183 @@
+"""What a person typed keeps its letters on every page, drawing, card, list, file, select and table, in the words of
+either side of the Atlantic."""
+
+import html
+import re
+import time
+from collections.abc import Iterator
+from copy import deepcopy
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+from drawn_plans import demo as demo_of
+from every_route import every_path
+from pages import Bench, sent_by
+from shared import Job, start_job
+
+from framecalc.package.shelf import usual_material
+from framecalc.project import project_text
+from framecalc.words import Words, localise
+from webapp.__main__ import main
+
+NAME = "Grey mat, Art Centre stock moulding colour rabbet rebate"
+"""It holds words that would be turned for either side."""
+
+TYPED = {"name", "note", "species", "finish", "mat_name", "blade", "serves", "tax_name", "saw", "reason"}
+SHORT = {"tax_name": 20}
+CHOSEN = {"sides", "seasons", "panel"}
+"""What only looks like that: numbers, and woods out of a table."""
+
+LINK = re.compile(r'(?:href|src)="(/[^"#]*)')
+WALKS = (("cafe-prints", Words.US), ("cafe-prints", Words.UK), ("ash-relief", Words.UK))
+DRAWN = (*WALKS, ("maple-canvas", Words.US))
+
+
+def named(part: Any) -> Any:
+    """A part of a project in which everything that is named bears the name."""
+    if isinstance(part, list):
+        return [named(one) for one in part]
+    if not isinstance(part, dict):
+        return part
+    given = {key: _named(key, value) for key, value in part.items()}
+    if "kind" in part and "material" in part:
+        given["material"] = part["material"] or usual_material(part["kind"], name=part["name"])
+    return given
+
+
+def _named(key: str, value: Any) -> Any:
+    if key in CHOSEN:
+        return value
+    return NAME[: SHORT.get(key, 120)] if key in TYPED and isinstance(value, str) else named(value)
+
+
+def turned_pairs(words: Words) -> set[str]:
+    """Neighbouring words that stand in the turned name and not in the name itself: none may be read anywhere."""
+    turned, kept = (set(map(" ".join, pairwise(name.lower().split()))) for name in (localise(NAME, words), NAME))
+    return turned - kept
+
+
+def reworded(text: str, words: Words) -> list[str]:
+    """Where a text holds a part of the turned name, with what stands around it."""
+    plain = html.unescape(text).replace("\xa0", " ")
+    found = (re.search(re.escape(pair), plain, re.IGNORECASE) for pair in turned_pairs(words))
+    return [plain[max(0, one.start() - 120) : one.end() + 40] for one in found if one]
+
+
+def followed(client: httpx.Client, paths: list[str]) -> Iterator[httpx.Response]:
+    """Every page and file that can be come to from these; a drawing on one paper stands for it on all."""
+    todo, seen = list(paths), set()
+    while todo:
+        answer = client.get(todo.pop())
+        yield answer
+        links = (
+            re.findall(r'(?:href|src)="(/[^"#]*)', answer.text)
+            if "html" in answer.headers.get("content-type", "")
+            else []
+        )
+        for link in map(html.unescape, links):
+            kind = re.sub(r"paper=\w+", "paper", link)
+            if not link.startswith("/static") and kind not in seen:
+                seen.add(kind)
+                todo.append(link)
+
+
+def in_the_shop(bench: Bench, words: Words) -> None:
+    """Name the shop, whose words these are."""
+    page = bench.get("/shop")
+    (form,) = [form for form in page.all("form") if form.attributes.get("action") == "/shop"]
+    form.attributes["id"] = "shop-form"
+    shop = sent_by(page, "shop-form") | {"words": words.value, "called": NAME, "client_note": NAME, "do": "save"}
+    assert bench.post("/shop", shop).status_code == 303
+
+
+def on_the_rack(bench: Bench) -> None:
+    """Name a stick on the rack."""
+    stick = {"tag": NAME, "species": NAME, "profile": NAME, "width": "24", "thickness": "62", "length": "1900"}
+    assert bench.post("/rack", sent_by(bench.get("/rack")) | stick | {"do": "save"}).status_code == 303
+
+
+def worked_out(bench: Bench, address: str) -> None:
+    """Have the plans of a page worked out."""
+    bench.type(address, {}, do="work")
+    for _ in range(400):
+        text = bench.client.get(address).text
+        if "Being worked out." not in text and "Waiting its turn." not in text:
+            return
+        time.sleep(0.2)
+    raise AssertionError(text)
+
+
+def cut_up(bench: Bench, project_id: str) -> None:
+    """Mark the first plan as cut: its off-cuts are named for it."""
+    page = bench.get(f"/projects/{project_id}/timber")
+    address = next(link.attributes["href"] for link in page.all("a") if link.text == "Mark as cut")
+    page = bench.get(address)
+    (form,) = [form for form in page.all("form") if form.attributes.get("action") == address]
+    form.attributes["id"] = "cut"
+    assert bench.post(address, sent_by(page, "cut") | {"do": "cut"}).status_code == 303
+
+
+def shared(job: Job, far: httpx.Client) -> dict[str, str]:
+    """Share the project, have it approved, and change it afterwards; how its routes are filled in."""
+    secret, share = job.share(for_whom=NAME)
+    assert far.post(f"/view/{secret}/approve", data={"name": NAME, "note": NAME}).status_code == 303
+    document = deepcopy(job.document())
+    document["frames"][0]["look"]["finish"] = f"{NAME} 2"
+    job.save(document)
+    frame = document["frames"][0]
+    known = {"project_id": job.project_id, "frame_id": frame["id"], "share_id": share.share_id, "number": "1"}
+    return known | {"secret": secret, "photo_id": frame["look"]["photo"]["id"]}
+
+
+@pytest.mark.parametrize(("demo", "words"), WALKS)
+def test_a_typed_name_keeps_its_letters_on_every_page_and_file(
+    lan_app: Any, here: httpx.Client, far: httpx.Client, demo: str, words: Words
+) -> None:
+    job, bench = start_job(lan_app, f"{demo}.demo"), Bench(here)
+    document = named(job.document())
+    document["shop"]["words"] = words.value
+    job.save(document)
+    in_the_shop(bench, words)
+    on_the_rack(bench)
+    for page in ("timber", "sheets"):
+        worked_out(bench, f"/projects/{job.project_id}/{page}")
+    cut_up(bench, job.project_id)
+    known = shared(job, far)
+    bearing = set()
+    for answer in (*followed(here, every_path(job.app, known)), *followed(far, [f"/view/{known['secret']}"])):
+        assert reworded(answer.text, words) == [], answer.url
+        if NAME in html.unescape(answer.text):
+            bearing.add(answer.url.path.replace(job.project_id, "p").replace(known["frame_id"], "f"))
+    pages = ("setting-out", "package", "corners", "look", "package/fitting", "drawings/front.svg")
+    assert bearing >= {f"/projects/p/frames/f/{one}" for one in pages}
+    pages = ("timber", "timber/lists/buy.csv", "timber/lists/stops", "timber/reach", "costs", "quote", "client")
+    assert bearing >= {f"/projects/p/{one}" for one in (*pages, "revisions", "project.json")} | {"/", "/rack", "/shop"}
+    assert any(path.startswith("/rack/cuts/") for path in bearing)
+    assert bearing >= {f"/projects/p/{one}" for one in ("sheets", "sheets/lists/parts.csv")}
+
+
+@pytest.mark.parametrize("words", list(Words))
+def test_a_field_that_cannot_be_read_is_quoted_as_it_was_typed(client: httpx.Client, words: Words) -> None:
+    bench = Bench(client)
+    in_the_shop(bench, words)
+    address = bench.setting_out(bench.new())
+    for page in ("setting-out", "package", "corners", "look"):
+        at = address.replace("setting-out", page)
+        sent = {name: NAME if "frames." in name else text for name, text in sent_by(bench.get(at)).items()}
+        answer = bench.post(f"{at}/preview", sent | {"do": "save"})
+        assert NAME in html.unescape(answer.text)
+        assert reworded(answer.text, words) == []
+
+
+@pytest.mark.parametrize(("demo", "words"), DRAWN)
+def test_what_is_drawn_by_command_keeps_a_typed_name(demo: str, words: Words, tmp_path: Path) -> None:
+    document, file = named(demo_of(demo)), tmp_path / "project.json"
+    document["shop"]["words"] = words.value
+    file.write_text(project_text(document), "utf-8")
+    assert main(["draw", str(file), "--out", str(tmp_path / "out")]) == 0
+    written = [one.read_text("utf-8") for one in sorted((tmp_path / "out").rglob("*")) if one.is_file()]
+    assert len(written) > 3 and sum(NAME in html.unescape(one) for one in written) > 3
+    assert [reworded(one, words) for one in written] == [[] for _ in written]
