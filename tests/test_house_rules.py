@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from jinja2 import Environment, nodes
 
 ROOT = Path(__file__).parents[1]
 FRAMECALC = ROOT / "framecalc"
@@ -20,6 +21,7 @@ TOPICS = [
     if path.relative_to(FRAMECALC).parts[0] not in NO_TOPICS
     and not (path.stem == "__init__" or (path.parent == FRAMECALC and path.stem in BASE))
 ]
+SPEAKING = [*MODULES, *sorted((ROOT / "webapp").rglob("*.py"))]
 TOPIC_COUNT = 108
 """How many modules the rules for topics look at: a move that takes modules out of their sight changes it."""
 DIMENSIONLESS = {"above", "at_least", "best", "gap", "worth"}
@@ -123,6 +125,63 @@ def test_the_vendored_htmx_is_the_recorded_one() -> None:
 def test_a_fragment_has_one_root_element_with_an_id(path: Path) -> None:
     markup = re.sub(r"\{#.*?#\}|\{%.*?%\}", "", path.read_text("utf-8"), flags=re.DOTALL).strip()
     assert re.match(r"<[a-z-]+[^>]*\sid=", markup), f"{path.name} starts with {markup[:60]!r}"
+
+
+SAY = {"say", "worded"}
+"""What takes a pattern of ours as its first argument, and then the values that are put into it."""
+
+FILTER = {"webapp/live/render.py"}
+"""Who calls the table itself: the filter of the templates. All others say a pattern."""
+
+TEXT_METHODS = {"format", "join", "replace"}
+
+
+def _called(tree: ast.Module) -> Iterator[tuple[str, ast.Call]]:
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+            yield node.func.id, node
+
+
+def _names_imported(tree: ast.Module) -> set[str]:
+    return {
+        name.name for node in ast.walk(tree) if isinstance(node, ast.Import | ast.ImportFrom) for name in node.names
+    }
+
+
+def _is_put_together(node: ast.expr) -> bool:
+    """Whether it is a text with values in it already."""
+    of_text = isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr in TEXT_METHODS
+    return of_text or isinstance(node, ast.JoinedStr | ast.BinOp)
+
+
+def test_our_words_are_turned_before_a_value_is_put_in() -> None:
+    said = [(path, call) for path in SPEAKING for name, call in _called(_tree(path)) if name in SAY]
+    assert len(said) > 60
+    assert [(_named(path), call.lineno) for path, call in said if _is_put_together(call.args[0])] == []
+
+
+def test_our_words_are_turned_in_one_place() -> None:
+    assert {_named(path) for path in SPEAKING if "localise" in _names_imported(_tree(path))} == FILTER
+
+
+def _filtered(path: Path) -> Iterator[tuple[int, nodes.Node]]:
+    for found in Environment().parse(path.read_text("utf-8")).find_all(nodes.Filter):
+        if found.name == "trade":
+            assert found.node is not None
+            yield found.lineno, found.node
+
+
+def _is_whole(node: nodes.Node) -> bool:
+    """Whether it is a text of ours, or one value as it was handed over: a wording knows which letters are ours."""
+    if isinstance(node, nodes.CondExpr):
+        return all(_is_whole(one) for one in (node.expr1, node.expr2) if one is not None)
+    return isinstance(node, nodes.Const | nodes.Name | nodes.Getattr | nodes.Getitem)
+
+
+def test_no_template_turns_a_text_that_it_has_put_together() -> None:
+    found = [(path, one) for path in sorted((ROOT / "templates").rglob("*.html")) for one in _filtered(path)]
+    assert len(found) > 100
+    assert [(_named(path), line) for path, (line, node) in found if not _is_whole(node)] == []
 
 
 def test_no_template_formats_a_number_or_uses_an_inline_script() -> None:
