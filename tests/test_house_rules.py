@@ -3,6 +3,7 @@
 import ast
 import hashlib
 import re
+import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,8 +11,11 @@ from pathlib import Path
 import pytest
 from jinja2 import Environment, nodes
 
+from webapp.pages.all_pages import PAGES
+
 ROOT = Path(__file__).parents[1]
 FRAMECALC = ROOT / "framecalc"
+LINT_IMPORTS = Path(sys.executable).with_name("lint-imports")
 MODULES = sorted(FRAMECALC.rglob("*.py"))
 BASE = {"__init__", "units", "errors", "findings", "limits", "words"}
 NO_TOPICS = {"plan", "project", "drawing", "tables", "search"}
@@ -75,6 +79,24 @@ def test_a_solver_is_imported_inside_the_function_that_solves(path: Path) -> Non
         for name in _imports(node.body)
     }
     assert inside <= IMPORTED_WHEN_NEEDED | {"framecalc"} | sys.stdlib_module_names
+
+
+def test_imports_run_one_way() -> None:
+    """The contracts of pyproject.toml: layers, and pages that do not know one another."""
+    found = subprocess.run([LINT_IMPORTS, "--no-cache"], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert found.returncode == 0, found.stdout[-3000:] + found.stderr[-1000:]
+    assert "4 kept, 0 broken" in found.stdout
+
+
+@pytest.mark.parametrize(("folder", "most"), [("framecalc", 10), ("webapp", 5)])
+def test_the_first_level_shows_the_architecture(folder: str, most: int) -> None:
+    modules = [path.stem for path in (ROOT / folder).glob("*.py")]
+    assert len(modules) <= most, modules
+
+
+def test_every_folder_of_a_page_is_in_the_list_of_pages() -> None:
+    folders = {path.parent.name for path in (ROOT / "webapp/pages").glob("*/__init__.py")}
+    assert {page.name for page in PAGES} == folders
 
 
 def test_the_rules_see_every_topic() -> None:

@@ -22,52 +22,13 @@ from webapp.issue.issuing import NotReady, since_issued
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.trouble import sentence_for, trouble
-from webapp.pages.client import view as client
-from webapp.pages.corners import view as corners
-from webapp.pages.costs import view as costs
-from webapp.pages.cut import view as cut
-from webapp.pages.devices import view as devices
-from webapp.pages.in_hand import view as reach
-from webapp.pages.look import view as look
-from webapp.pages.package import view as package
-from webapp.pages.projects import view as projects
-from webapp.pages.rack import view as rack
-from webapp.pages.revisions import view as revisions
-from webapp.pages.setting_out import drawings_view as drawings
-from webapp.pages.setting_out import frames_view as frames
-from webapp.pages.setting_out import view as setting_out
-from webapp.pages.shared_view import view
-from webapp.pages.sheets import view as sheets
-from webapp.pages.shop import view as shop
-from webapp.pages.timber import view as timber
+from webapp.pages.all_pages import PAGES
 from webapp.server.access_log import AccessLog
 from webapp.server.devices import Devices
 from webapp.server.door import Door
 from webapp.server.folders import STATIC
 from webapp.server.guard import Guard
 from webapp.server.rates import Rates, TooOften
-
-PAGES = (
-    projects,
-    revisions,
-    frames,
-    setting_out,
-    package,
-    corners,
-    drawings,
-    timber,
-    sheets,
-    look,
-    costs,
-    client,
-    cut,
-    rack,
-    reach,
-    shop,
-    devices,
-    view,
-)
-"""Every page, each with a router of its own."""
 
 
 def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_log: bool = False) -> FastAPI:
@@ -91,6 +52,7 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
 
     app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.desk = Desk(store=store, jobs=jobs, rack=RackFolder(data_dir, new_id=new_id))
+    app.state.pages = PAGES
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
     app.state.shelf = Shelf(folder=data_dir / "shares", has_project=store.has)
     app.state.since = partial(since_issued, app.state.desk)
@@ -99,7 +61,7 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
     if access_log:
         app.add_middleware(AccessLog)
     for page in PAGES:
-        app.router.routes.extend(page.router.routes)  # as they are: including a router builds each a second time
+        app.router.routes.extend(page.routes)  # as they are: including a router builds each a second time
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     _speak_plainly(app)
     return app

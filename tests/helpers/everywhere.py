@@ -6,6 +6,9 @@ from typing import Any
 
 from tablet import DEMOS, press, take_demo
 
+from webapp.live.page import Page, Place
+from webapp.pages.all_pages import PAGES
+
 
 def every_page(page: Any) -> Iterator[tuple[str, str]]:
     """Name every page there is: a name for a file, and the address."""
@@ -18,16 +21,18 @@ def _pages_of_demo(page: Any, stem: str) -> Iterator[tuple[str, str]]:
     name = stem.split(".")[0]
     project = take_demo(page, stem).split("/frames/")[0]
     frames = [link.get_attribute("href") for link in page.locator(".frames a").all()]
+    project_id = project.rsplit("/", 1)[1]
     for number, frame in enumerate(frames, start=1):
-        for one in ("setting-out", "package", "corners", "look"):
-            yield f"{name}-{number}-{one}", frame.replace("setting-out", one)
+        frame_id = frame.split("/")[-2]
+        for one in _at(Place.FRAME):
+            yield f"{name}-{number}-{one.tail}", one.address(project_id=project_id, frame_id=frame_id)
         for drawing in ("front", "section", "members", "corner"):
             yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
     yield from _pages_of_timber(page, name, f"{project}/timber")
-    yield f"{name}-reach", f"{project}/timber/reach"
     yield from _pages_of_sheets(page, name, f"{project}/sheets")
-    for other in ("costs", "quote", "client", "revisions"):
-        yield f"{name}-{other}", f"{project}/{other}"
+    for one in _at(Place.PROJECT):
+        yield f"{name}-{one.name}", one.address(project_id=project_id)
+    yield f"{name}-quote", f"{project}/quote"
 
 
 def _pages_of_windows(page: Any) -> Iterator[tuple[str, str]]:
@@ -51,7 +56,6 @@ def _pages_of_timber(page: Any, name: str, timber: str) -> Iterator[tuple[str, s
     press(page, page.get_by_role("button", name="Work it out"))
     page.get_by_role("link", name="Look again").wait_for(state="detached")
     yield f"{name}-stops", f"{timber}/lists/stops"
-    yield f"{name}-timber", timber
 
 
 def _pages_of_sheets(page: Any, name: str, sheets: str) -> Iterator[tuple[str, str]]:
@@ -62,7 +66,6 @@ def _pages_of_sheets(page: Any, name: str, sheets: str) -> Iterator[tuple[str, s
         page.locator("#going").wait_for(state="detached")
         yield f"{name}-cuts", f"{sheets}/lists/cuts"
         yield f"{name}-sheet", f"{sheets}/groups/1/sheet-1"
-    yield f"{name}-sheets", sheets
 
 
 def _pages_of_a_cut(page: Any) -> Iterator[tuple[str, str]]:
@@ -75,10 +78,14 @@ def _pages_of_a_cut(page: Any) -> Iterator[tuple[str, str]]:
     press(page, mark)
     press(page, page.get_by_role("button", name="It is cut"))
     yield "cut-record", page.url
-    for name, address in (("projects", "/"), ("not-here", "/nothing")):
-        yield name, address
-    for name in ("rack", "shop", "devices", "pair"):
-        yield name, f"/{name}"
+    for one in _at(Place.SHOP):
+        yield one.name, one.address()
+    yield from (("not-here", "/nothing"), ("pair", "/pair"))
+
+
+def _at(place: Place) -> list[Page]:
+    """The pages of a place that can be opened with no more than a project and a frame."""
+    return [one for one in PAGES if one.place is place and "{" not in one.tail]
 
 
 PARTS: dict[str, Callable[[Any], Iterator[tuple[str, str]]]] = {

@@ -5,6 +5,7 @@ never applied behind anyone's back (`differences`).
 """
 
 from collections.abc import Iterable, Mapping
+from copy import deepcopy
 from typing import Annotated, Any, Literal
 
 from pydantic import Field, ValidationError
@@ -106,6 +107,11 @@ def read_shop(document: Mapping[str, Any]) -> ShopProfile:
         return ShopProfile.model_validate(dict(document))
     except ValidationError as error:
         raise ProjectErrors(sentences_of(error, document)) from error
+
+
+def profile_document(stored: Mapping[str, Any]) -> dict[str, Any]:
+    """The profile to show and to change: the stored one, or the usual one where none is stored."""
+    return deepcopy(dict(stored or USUAL_SHOP))
 
 
 def shop_values(profile: ShopProfile) -> dict[str, Any]:

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 
 from webapp.data.errors import NoSuchRevision, StoreError
 from webapp.data.revisions import Conflict
+from webapp.live.answer import PageFields
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.field import FieldSet, fields_in
+from webapp.live.field import FieldSet
 from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
 
 
@@ -34,11 +35,13 @@ class ConflictView:
     more_there: bool
 
 
-def clash_of(opened: ProjectAtRevision, conflict: Conflict, *, frame_id: str, form: Typed) -> ConflictView:
+def clash_of(
+    opened: ProjectAtRevision, page_fields: PageFields, conflict: Conflict, *, frame_id: str, form: Typed
+) -> ConflictView:
     """Compare what is typed here and what was saved there with the revision that the page showed."""
     base = conflict.base.document if conflict.base else opened.document
     there = conflict.current.document
-    changes = tuple(_changes(base, there, form, frame_id, opened.reading))
+    changes = tuple(_changes(base, there, page_fields(base, frame_id), form, opened.reading))
     fields_there = any(change.there != change.was for change in changes)
     return ConflictView(
         number=conflict.current.number,
@@ -48,14 +51,14 @@ def clash_of(opened: ProjectAtRevision, conflict: Conflict, *, frame_id: str, fo
     )
 
 
-def merged(desk: Desk, opened: ProjectAtRevision, *, frame_id: str, form: Typed) -> Draft:
+def merged(desk: Desk, opened: ProjectAtRevision, page_fields: PageFields, *, frame_id: str, form: Typed) -> Draft:
     """Work only what was changed on the page into what was saved elsewhere.
 
     Raises:
         NoSuchFrame: the frame was deleted there.
     """
     base = _document_at(desk, opened, form.base)
-    fields = fields_in(opened.document, frame_id)
+    fields = page_fields(opened.document, frame_id)
     mine = {
         path: text
         for path, text in form.texts.items()
@@ -64,8 +67,7 @@ def merged(desk: Desk, opened: ProjectAtRevision, *, frame_id: str, form: Typed)
     return work_in(opened.document, mine, fields, reading=opened.reading, check=opened.check)
 
 
-def _changes(base: Document, there: Document, form: Typed, frame_id: str, reading: Reading) -> Iterator[Change]:
-    fields = fields_in(base, frame_id)
+def _changes(base: Document, there: Document, fields: FieldSet, form: Typed, reading: Reading) -> Iterator[Change]:
     for path, one in fields.items():
         was, elsewhere = (shown(document, path, one, unit=reading.unit) for document in (base, there))
         here = form.texts.get(path, was).strip()

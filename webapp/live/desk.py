@@ -5,9 +5,9 @@ from collections.abc import Callable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Any
+from typing import Annotated, Any
 
-from fastapi import Request
+from fastapi import Depends, Request
 
 from framecalc.plan import FramePlan, Plan
 from framecalc.project import Frame, Project, project_document, read_like, read_project
@@ -180,3 +180,7 @@ def desk(request: Request) -> Desk:
     found: Any = request.app.state.desk
     assert isinstance(found, Desk)
     return found
+
+
+AtDesk = Annotated[Desk, Depends(desk)]
+"""The desk, as an argument of a route."""

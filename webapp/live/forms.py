@@ -10,10 +10,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
-from typing import Any, TypeAlias
+from typing import Annotated, Any, TypeAlias
 from unicodedata import category
 
-from starlette.requests import Request
+from fastapi import Depends, Request
 
 from framecalc.errors import FrameCalcError
 from framecalc.money import number_text, parse_number
@@ -89,6 +89,10 @@ async def typed(request: Request) -> Typed:
         place=sent.get("place", ""),
         new_layer=sent.get("new_layer", ""),
     )
+
+
+Form = Annotated[Typed, Depends(typed)]
+"""The form that was sent, as an argument of a route."""
 
 
 def plain(text: str) -> str:

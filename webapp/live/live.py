@@ -4,93 +4,215 @@ What such pages share: a draft of what was typed on a page that may be older tha
 action of a button before it, and the answer to a conflict, in which nothing typed is lost.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Any
+from abc import ABC, abstractmethod
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any, Generic, TypeVar
 
-from fastapi import Request, Response
+from fastapi import APIRouter, Request, Response
+from starlette.routing import BaseRoute
 
 from webapp.data.revisions import Conflict
-from webapp.live.answer import Answer, answer_to
-from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.field import FieldSet
-from webapp.live.forms import Document, Draft, Typed, work_in
-from webapp.live.render import render, see_other, wants_parts
+from webapp.live.answer import Answer, FrameAnswer, PageFields, answer_to, frame_answer_to
+from webapp.live.conflicts import clash_of, merged
+from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
+from webapp.live.forms import Draft, Form, Typed, work_in
+from webapp.live.page import Page
+from webapp.live.render import html_id, render, see_other, wants_parts
+from webapp.live.shown import Around, LiveShown
 
 CANNOT_TAKE, CHANGED_ELSEWHERE = 422, 409
 
+A = TypeVar("A", bound=Answer)
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Live:
-    """One live page: its templates, its fields, what its buttons do, what it shows and where it is.
+
+def _nothing_to_do(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
+    return draft
+
+
+def _as_it_is(desk: Desk, opened: ProjectAtRevision) -> ProjectAtRevision:
+    return opened
+
+
+@dataclass(frozen=True, kw_only=True)
+class LivePage(Page, ABC, Generic[A]):
+    """One live page: its fields, what its buttons do, what it shows.
 
     `anchors` say where on the page to go on after a button; `{}` in one stands for what the button is about.
+    `shows_in_parts` is for a page of which much stays as it is while it is typed. `opens` may fill in what a project
+    does not have yet. A page with `weighs_clashes` lets the person compare what was changed here and elsewhere, field
+    by field; the others keep what was typed, beside what was saved elsewhere, for another save. A page that
+    `wants_plan` answers an impossible frame as it does a text that cannot be read.
     """
 
-    template: str
-    fields: Callable[[Document, str], FieldSet]
-    act: Callable[[Desk, Draft, Typed, str], Draft]
-    shown: Callable[..., dict[str, Any]]
-    address: Callable[[str, str], str]
-    anchors: dict[str, str]
+    fields: PageFields
+    act: Callable[[Desk, Draft, Typed, str], Draft] = _nothing_to_do
+    shows: Callable[[Desk, ProjectAtRevision, A], LiveShown]
+    shows_in_parts: Callable[[Desk, ProjectAtRevision, A], LiveShown] | None = None
+    anchors: Mapping[str, str] = field(default_factory=dict)
+    opens: Callable[[Desk, ProjectAtRevision], ProjectAtRevision] = _as_it_is
+    has_preview: bool = True
+    weighs_clashes: bool = False
+    wants_plan: bool = False
 
-    def page(self, request: Request, desk: Desk, opened: ProjectAtRevision, frame_id: str) -> Response:
+    @abstractmethod
+    def answer(self, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> A:
+        """Answer what was typed; without a draft, what is saved."""
+
+    @property
+    def routes(self) -> Sequence[BaseRoute]:
+        """The routes of every live page, then its own."""
+        router = APIRouter()
+        router.get(self.path)(self.show)
+        router.post(self.path)(self.save)
+        if self.has_preview:
+            router.post(f"{self.path}/preview")(self.preview)
+        if self.weighs_clashes:
+            router.post(f"{self.path}/keep-mine")(self.keep_mine)
+        return [*router.routes, *self.router.routes]
+
+    def show(self, request: Request, project_id: str, desk: AtDesk) -> Response:
         """Show what is saved."""
-        return self._answered(request, desk, opened, self._answer(opened, frame_id))
+        opened, frame_id = self._opened(request, desk, project_id)
+        around = Around(page=self, opened=opened, frame_id=frame_id)
+        return self._rendered(request, around, self.shows(desk, opened, self.answer(opened, frame_id)), status=200)
 
-    def preview(self, request: Request, desk: Desk, opened: ProjectAtRevision, frame_id: str, form: Typed) -> Response:
+    async def preview(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
         """Work out what is typed. Writes nothing."""
-        return self._answered(
-            request, desk, opened, self._answer(opened, frame_id, self._draft(desk, opened, frame_id, form))
-        )
+        opened, frame_id = self._opened(request, desk, project_id)
+        draft = self._draft(desk, opened, frame_id, form)
+        return self._answered(request, desk, opened, frame_id, self.answer(opened, frame_id, draft))
 
-    def save(self, request: Request, desk: Desk, opened: ProjectAtRevision, frame_id: str, form: Typed) -> Response:
+    def save(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
         """Save what is typed, after what the pressed button asks for."""
+        opened, frame_id = self._opened(request, desk, project_id)
         draft = self.act(desk, self._draft(desk, opened, frame_id, form), form, frame_id)
-        try:
-            revision = desk.store.save(opened.project_id, draft.document, base=form.base, tab=form.tab)
-        except Conflict as conflict:
-            return self._clashed(request, desk, opened, self._answer(opened, frame_id, draft), conflict)
-        saved = desk.saved(opened, revision)
-        answer = self._answer(saved, frame_id, draft)
-        if wants_parts(request) or answer.reading_messages:
-            return self._answered(request, desk, saved, answer, renews=True)
-        return see_other(self.address(opened.project_id, frame_id), anchor=self._anchor(form.do))
+        return self._saved(request, desk, opened, frame_id, draft, form, base=form.base)
 
-    def _anchor(self, do: str) -> str:
-        name, _, argument = do.partition(":")
-        return self.anchors.get(name, "").format(argument.partition(":")[0])
+    def keep_mine(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
+        """After a conflict: work what was changed here into what was saved elsewhere, and save that."""
+        opened, frame_id = self._opened(request, desk, project_id)
+        draft = merged(desk, opened, self.fields, frame_id=frame_id, form=form)
+        return self._saved(request, desk, opened, frame_id, draft, form, base=form.over)
+
+    def _opened(self, request: Request, desk: Desk, project_id: str) -> tuple[ProjectAtRevision, str]:
+        """The project, and the frame that the address names: none on a page of the whole project.
+
+        Raises:
+            NoSuchFrame: the project has none of this id.
+        """
+        opened, frame_id = self.opens(desk, desk.open(project_id)), str(request.path_params.get("frame_id", ""))
+        if frame_id:
+            opened.frame(frame_id)
+        return opened, frame_id
 
     def _draft(self, desk: Desk, opened: ProjectAtRevision, frame_id: str, form: Typed) -> Draft:
-        """What was changed on the page, worked into the newest revision; what changed elsewhere stays as it is."""
+        """What was typed on the page, worked into the newest revision.
+
+        Unless clashes are weighed, that is what was changed on the page; what changed elsewhere stays as it is.
+        """
         before = None
-        if 0 < form.base < opened.revision.number:
+        if not self.weighs_clashes and 0 < form.base < opened.revision.number:
             before = desk.open_revision(opened.project_id, form.base).document
         fields = self.fields(opened.document, frame_id)
         return work_in(opened.document, form.texts, fields, reading=opened.reading, check=opened.check, before=before)
 
-    def _answer(self, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> Answer:
-        return answer_to(opened, frame_id, draft, page_fields=self.fields)
-
-    def _answered(
+    def _saved(
         self,
         request: Request,
         desk: Desk,
         opened: ProjectAtRevision,
-        answer: Answer,
+        frame_id: str,
+        draft: Draft,
+        form: Typed,
         *,
-        notice: str = "",
-        renews: bool = False,
+        base: int,
     ) -> Response:
-        shown = self.shown(desk, opened, answer) | {"notice": notice, "renews": renews}
-        status = CHANGED_ELSEWHERE if notice else CANNOT_TAKE if answer.reading_messages else 200
-        return render(request, f"{self.template}/page", shown, parts=f"{self.template}/parts", status=status)
+        """Write the draft. A browser that wants parts gets them; others go to the page, unless a field is in error."""
+        try:
+            revision = desk.store.save(opened.project_id, draft.document, base=base, tab=form.tab)
+        except Conflict as conflict:
+            answer = self.answer(opened, frame_id, draft)
+            return self._clashed(request, desk, opened, frame_id, answer, form, conflict)
+        saved = desk.saved(opened, revision)
+        answer = self.answer(saved, frame_id, draft)
+        if wants_parts(request) or answer.reading_messages:
+            return self._answered(request, desk, saved, frame_id, answer, renews=True)
+        address = self.address(project_id=opened.project_id, frame_id=frame_id)
+        return see_other(address, anchor=self._anchor(form.do))
+
+    def _anchor(self, do: str) -> str:
+        name, _, argument = do.partition(":")
+        return self.anchors.get(name, "").format(html_id(argument.partition(":")[0]))
+
+    def _answered(
+        self, request: Request, desk: Desk, opened: ProjectAtRevision, frame_id: str, answer: A, *, renews: bool = False
+    ) -> Response:
+        """Show an answer; a save renews the revision that the page starts from, a preview must not."""
+        shows = self.shows_in_parts if self.shows_in_parts and wants_parts(request) else self.shows
+        around = Around(page=self, opened=opened, frame_id=frame_id, renews=renews)
+        cannot_take = answer.messages if self.wants_plan else answer.reading_messages
+        return self._rendered(request, around, shows(desk, opened, answer), status=CANNOT_TAKE if cannot_take else 200)
 
     def _clashed(
-        self, request: Request, desk: Desk, opened: ProjectAtRevision, answer: Answer, conflict: Conflict
+        self,
+        request: Request,
+        desk: Desk,
+        opened: ProjectAtRevision,
+        frame_id: str,
+        answer: A,
+        form: Typed,
+        conflict: Conflict,
     ) -> Response:
-        notice = (
-            f"Revision {conflict.current.number} was saved elsewhere meanwhile. Nothing was overwritten, and what you "
-            "typed is not saved yet: look it over and save again to keep it."
-        )
-        return self._answered(request, desk, opened, answer, notice=notice)
+        """Say who changed what; everything typed stays in the page."""
+        around = Around(page=self, opened=opened, frame_id=frame_id)
+        if not self.weighs_clashes:
+            around = replace(around, notice=_CHANGED.format(conflict.current.number))
+            return self._rendered(request, around, self.shows(desk, opened, answer), status=CHANGED_ELSEWHERE)
+        clash = clash_of(opened, self.fields, conflict, frame_id=frame_id, form=form)
+        around = replace(around, clash=clash, sent=form.base)
+        shown = self.shows(desk, opened, replace(answer, is_unsaved=True))
+        return self._rendered(request, around, shown, parts="clash", status=CHANGED_ELSEWHERE)
+
+    def _rendered(
+        self, request: Request, around: Around, shown: LiveShown, *, parts: str = "parts", status: int
+    ) -> Response:
+        return render(request, self.template, around, shown, parts=f"{self.name}/{parts}", status=status)
+
+
+def live_pages(pages: Iterable[Page]) -> tuple[LivePage[Any], ...]:
+    """Those of the pages that are live, in the order of the menu."""
+    return tuple(page for page in pages if isinstance(page, LivePage))
+
+
+def field_tables(pages: Iterable[Page]) -> tuple[PageFields, ...]:
+    """The fields of every live page: what a value is called there is what it is called elsewhere."""
+    return tuple(page.fields for page in live_pages(pages))
+
+
+_CHANGED = (
+    "Revision {} was saved elsewhere meanwhile. Nothing was overwritten, and what you typed is not saved yet: look it "
+    "over and save again to keep it."
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class FramePage(LivePage[FrameAnswer]):
+    """A live page of one frame."""
+
+    def answer(self, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> FrameAnswer:
+        """Answer what was typed about the frame.
+
+        Raises:
+            NoSuchFrame: the project has no such frame.
+        """
+        return frame_answer_to(opened, frame_id, self.fields, draft)
+
+
+@dataclass(frozen=True, kw_only=True)
+class ProjectPage(LivePage[Answer]):
+    """A live page of a whole project."""
+
+    def answer(self, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> Answer:
+        """Answer what was typed about the project."""
+        return answer_to(opened, self.fields, draft)

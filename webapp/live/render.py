@@ -71,20 +71,28 @@ def wants_parts(request: Request) -> bool:
 
 
 def render(
-    request: Request, page: str, shown: Mapping[str, Any], *, parts: str | None = None, status: int = 200
+    request: Request, page: str, *shown: Mapping[str, Any] | object, parts: str | None = None, status: int = 200
 ) -> Response:
     """Answer with a page, or with parts of it where the browser asks for those.
 
     Args:
         request: says which of the two is wanted.
         page: the template of the page, such as `setting_out/page`.
-        shown: everything that the template shows, as strings and plain values.
+        shown: everything that the template shows; every public name of a record is a name there.
         parts: the template that lists the page's changing fragments as `<hx-partial>`s, if it has one.
         status: the HTTP status.
     """
     name = parts if parts and wants_parts(request) else page
-    text = ENVIRONMENT.get_template(f"{name}.html").render(shown)
+    names: dict[str, Any] = {"pages": request.app.state.pages}
+    for record in shown:
+        names |= record if isinstance(record, Mapping) else names_of(record)
+    text = ENVIRONMENT.get_template(f"{name}.html").render(names)
     return HTMLResponse(text, status_code=status, headers={"vary": "HX-Request-Type", "cache-control": "no-cache"})
+
+
+def names_of(record: object) -> dict[str, Any]:
+    """Every public name of a record, with what it stands for."""
+    return {name: getattr(record, name) for name in dir(record) if not name.startswith("_")}
 
 
 def see_other(address: str, *, anchor: str = "") -> Response:

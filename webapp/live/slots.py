@@ -21,10 +21,6 @@ THIN_MM = 12
 """Under this the echo turns millimetres into sixty-fourths, whatever the tape is read to: calipers measure it."""
 
 _IN_INCHES = re.compile(r"""(?:in|ft|inch|inches|feet|foot|['"′″’”])\s*$""", re.IGNORECASE)
-_UNUSED = {
-    "rabbet": (".tray_gap", ".ledge_width", ".ledge_thickness"),
-    "tray": (".rabbet_width", ".rabbet_depth"),
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,12 +47,11 @@ class FieldView:
     slot: FieldSlot
 
 
-def field_views(answer: Answer) -> dict[str, FieldView]:
-    """Every field of the page with its slot, by its path without `frames.<id>.`."""
-    here = f"frames.{answer.frame.id}."
+def field_views(answer: Answer, above: str = "") -> dict[str, FieldView]:
+    """Every field of the page with its slot, by its path without `frames.<id>.` and without what is above them all."""
     slots = {slot.path: slot for slot in slots_of(answer)}
     return {
-        path.removeprefix(here): FieldView(
+        path.removeprefix(answer.here).removeprefix(above): FieldView(
             path=path, id=f"in-{html_id(path)}", field=one, text=_text(answer, path, one), slot=slots[path]
         )
         for path, one in answer.fields.items()
@@ -66,7 +61,7 @@ def field_views(answer: Answer) -> dict[str, FieldView]:
 def slots_of(answer: Answer) -> Iterable[FieldSlot]:
     """The slot of every field of the page."""
     found = _found(answer)
-    assumed, unused = frozenset(answer.project.assumed), _UNUSED[answer.frame.section.kind]
+    assumed = frozenset(answer.project.assumed)
     lengths, inch_step = _lengths(answer), answer.project.shop.inch_step
     for path in answer.fields.fields:
         yield FieldSlot(
@@ -74,8 +69,8 @@ def slots_of(answer: Answer) -> Iterable[FieldSlot]:
             path=path,
             echo=echo(lengths[path], inch_step) if path in lengths else "",
             error=answer.messages.get(path, ""),
-            solved=_solved(answer, path),
-            assumed=path in assumed and path not in answer.messages and not path.endswith(unused),
+            solved=answer.solved.get(path, ""),
+            assumed=path in assumed and path not in answer.messages and not path.endswith(answer.unused),
             found=found.get(path, ()),
         )
 
@@ -134,11 +129,3 @@ def echo(length: Length, inch_step: Step) -> str:
         return f"{length.text}, under {Step.SIXTY_FOURTH}" if length.exact_mm else f"{length.text}, nothing"
     step = inch_step if abs(length.exact_mm) >= THIN_MM else Step.SIXTY_FOURTH
     return f"{length.text} = {format_length(length.exact_mm, step=step).full}"
-
-
-def _solved(answer: Answer, path: str) -> str:
-    """What the starting point makes of a field whose typed text therefore does not count."""
-    if path not in answer.solved:
-        return ""
-    figure = answer.plan.figures.get(answer.fields.fields[path].figure)
-    return figure.written.full if figure else ""

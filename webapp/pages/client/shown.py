@@ -8,13 +8,16 @@ from typing import Any
 
 from markupsafe import Markup
 
+from framecalc.project import Project
 from framecalc.project.fields import printable
+from framecalc.words import Words
 from webapp.issue.issued import Share, Shelf, content_hash
 from webapp.issue.issuing import NotReady, ShareWish, since_issued
+from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.forms import Typed
 from webapp.live.render import ENVIRONMENT, drawing
-from webapp.pages.shared_view.shown import client_shown, day, issued_shown
+from webapp.pages.shared_view.shown import client_shown, issued_shown
 from webapp.server.folders import STATIC
 from webapp.server.network import qr_svg
 
@@ -58,35 +61,43 @@ def days_of(form: Typed) -> int:
     return int(form.texts["days"]) if form.texts.get("days") in DAYS else int(USUAL_DAYS)
 
 
-def client_address(project_id: str) -> str:
-    """The address of the owner's client page of a project."""
-    return f"/projects/{project_id}/client"
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SharesShown:
+    """What the client page shows: the links of a project; one that was just made, this once; why none can be made."""
+
+    project: Project
+    shares: tuple[ShareView, ...]
+    made: str
+    qr: Markup
+    refused: str
+    once: str
+    days: Mapping[str, str]
+    usual_days: str = USUAL_DAYS
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
 
 
 def share_shown(
     desk: Desk, shelf: Shelf, opened: ProjectAtRevision, *, made: str = "", refused: str = ""
-) -> dict[str, Any]:
-    """Everything the client page shows.
+) -> SharesShown:
+    """What the client page shows.
 
     Args:
         made: the address of a link just made: it is shown this once.
         refused: why a link cannot be made.
     """
-    return {
-        "opened": opened,
-        "answer": {"frame": {"id": opened.project.frames[0].id}},
-        "project": opened.project,
-        "base": opened.revision.number,
-        "words": opened.project.shop.words,
-        "days": DAYS,
-        "usual_days": USUAL_DAYS,
-        "once": secrets.token_urlsafe(12),
-        "made": made,
-        "qr": drawing(qr_svg(made)) if made else "",
-        "refused": refused,
-        "shares": tuple(_shares(desk, shelf, opened.project_id)),
-        "address": client_address(opened.project_id),
-    }
+    return SharesShown(
+        project=opened.project,
+        shares=tuple(_shares(desk, shelf, opened.project_id)),
+        made=made,
+        qr=drawing(qr_svg(made)) if made else Markup(),
+        refused=refused,
+        once=secrets.token_urlsafe(12),
+        days=DAYS,
+    )
 
 
 def file_of(share: Share) -> str:

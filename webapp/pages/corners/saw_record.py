@@ -14,7 +14,7 @@ from framecalc.project import Frame, Project, read_project
 from framecalc.project.corners import Corner
 from webapp.data.errors import StoreError
 from webapp.data.store import Store
-from webapp.live.answer import Answer
+from webapp.live.answer import FrameAnswer
 from webapp.live.forms import Document
 
 Saw = tuple[str, str, str]
@@ -26,7 +26,7 @@ def saw_of(corner: Corner) -> Saw:
     return corner.saw.casefold(), corner.since.casefold(), corner.cutting.value
 
 
-def cuts_elsewhere_deg(store: Store, answer: Answer) -> tuple[Setting, ...]:
+def cuts_elsewhere_deg(store: Store, answer: FrameAnswer) -> tuple[Setting, ...]:
     """The settings of the saw of a frame, as all other frames of the shop know them [°]."""
     saw = saw_of(answer.frame.corner)
     others = (frame for frame in answer.project.frames if frame.id != answer.frame.id)

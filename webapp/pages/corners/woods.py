@@ -1,13 +1,13 @@
 """What the page of woods shows: every wood of the table, how it moves, what it would do to this frame."""
 
-from typing import Any
+from dataclasses import dataclass
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.corners.seasons import SeasonsPlan, WoodInRoom
 from framecalc.units import describe_gap
-from webapp.live.answer import Answer
+from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Table, refusal
-from webapp.live.desk import ProjectAtRevision
+from webapp.live.shown import FrameShown
 from webapp.pages.corners.groups.seasons import DENSITY, EQUILIBRIUM, STATUS
 
 SHRINKAGE = {
@@ -29,25 +29,22 @@ HEADS = (
 )
 
 
-def woods_shown(opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
+@dataclass(frozen=True, kw_only=True)
+class WoodsShown(FrameShown):
     """Everything the page of woods shows."""
-    return {
-        "opened": opened,
-        "answer": answer,
-        "project": answer.project,
-        "frame": answer.frame,
-        "base": opened.revision.number,
-        "words": answer.project.shop.words,
-        "place": "corners",
-        "back": f"/projects/{opened.project_id}/frames/{answer.frame.id}/corners",
-        "unit": answer.project.unit.value,
-        "says": _says(answer),
-        "table": _table(answer),
-        "sources": (EQUILIBRIUM, *(f"{letter}: {words}." for letter, words in _letters().items())),
-    }
+
+    says: str
+    table: Table | None
+    sources: tuple[str, ...]
 
 
-def _says(answer: Answer) -> str:
+def woods_shown(answer: FrameAnswer) -> WoodsShown:
+    """What the page of woods shows."""
+    sources = (EQUILIBRIUM, *(f"{letter}: {words}." for letter, words in _letters().items()))
+    return WoodsShown(answer=answer, says=_says(answer), table=_table(answer), sources=sources)
+
+
+def _says(answer: FrameAnswer) -> str:
     """What the gaps of the table hold for; or why there are none."""
     try:
         return (
@@ -58,7 +55,7 @@ def _says(answer: Answer) -> str:
         return refusal(error, lambda length_mm: describe_gap(length_mm, unit=answer.project.unit))
 
 
-def _table(answer: Answer) -> Table | None:
+def _table(answer: FrameAnswer) -> Table | None:
     try:
         woods = _seasons(answer).woods
     except FrameCalcError:
@@ -67,11 +64,11 @@ def _table(answer: Answer) -> Table | None:
     return Table(caption=f"{len(rows)} woods, the one that opens least first", heads=HEADS, rows=rows)
 
 
-def _seasons(answer: Answer) -> SeasonsPlan:
+def _seasons(answer: FrameAnswer) -> SeasonsPlan:
     return answer.plan.corners.seasons
 
 
-def _row(answer: Answer, wood: WoodInRoom) -> tuple[str, ...]:
+def _row(answer: FrameAnswer, wood: WoodInRoom) -> tuple[str, ...]:
     species, moves = wood.species, wood.coefficients
     return (
         f"{species.common_name} ({species.botanical_name})",

@@ -10,10 +10,9 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan.price.items import missing_items
 from framecalc.project import Item, Quote, read_project
 from framecalc.project.price import MOST_ITEMS
-from webapp.data.shop import read_shop
+from webapp.data.shop import profile_document, read_shop
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft, Typed
-from webapp.pages.shop.form import profile_document
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:

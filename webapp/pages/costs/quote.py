@@ -16,9 +16,10 @@ from framecalc.plan.client import told_of
 from framecalc.plan.price.price import JobPrice
 from webapp.issue.issuing import sum_rows
 from webapp.issue.pricing import job_of
+from webapp.live.addresses import COSTS
+from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.pages.costs.actions import today
-from webapp.pages.shared_view.shown import day
 
 POINT_MM = 25.4 / 72
 ACROSS_MM, UP_MM = 180.0, 246.0
@@ -78,7 +79,7 @@ def quote_shown(desk: Desk, opened: ProjectAtRevision) -> dict[str, Any]:
         "prices": prices,
         "complete": job.is_complete,
         "is_estimate": job.is_estimate,
-        "back": f"/projects/{opened.project_id}/costs",
+        "back": COSTS(project_id=opened.project_id),
         "fit": min(fit, len(SIZES_PT) - 1),
         "is_one_sheet": fit < len(SIZES_PT),
     }

@@ -1,10 +1,9 @@
 """What the costs page shows beside its fields: all of it as strings."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import partial
-from typing import Any
+from functools import cached_property, partial
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
@@ -14,10 +13,12 @@ from framecalc.plan.price.price import JobPrice
 from framecalc.price.costs import CostLine, days_old, markup_of
 from framecalc.price.quantities import Measure
 from framecalc.project import Item, Quote
+from webapp.issue.issued import PriceRow
 from webapp.issue.issuing import price_rows
 from webapp.issue.pricing import price_of
 from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
+from webapp.live.shown import LiveShown
 from webapp.live.slots import FieldView, field_views
 from webapp.pages.costs.actions import today
 
@@ -53,40 +54,67 @@ class Said:
     source: str = ""
 
 
-def costs_address(project_id: str, _: str = "") -> str:
-    """The address of the costs page of a project."""
-    return f"/projects/{project_id}/costs"
+@dataclass(frozen=True, kw_only=True)
+class CostsShown(LiveShown):
+    """Everything the costs page shows; `job` is the job as it is priced, if it can be, `refused` why it cannot."""
+
+    quote: Quote
+    job: JobPrice | None
+    refused: str
+    missing: int
+
+    @cached_property
+    def fields(self) -> Mapping[str, FieldView]:
+        """The fields that are on the page."""
+        return _views(self.answer, self.quote, self.job)
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """What is paid for."""
+        return self.quote.items
+
+    @property
+    def lines(self) -> Mapping[str, LineView]:
+        """What each item comes to, by its id."""
+        return {view.item_id: view for view in _lines(self.job, self.quote)} if self.job else {}
+
+    @property
+    def costs(self) -> tuple[SummaryRow, ...]:
+        """The summary of the cost."""
+        return tuple(_cost_rows(self.job)) if self.job else ()
+
+    @property
+    def prices(self) -> tuple[PriceRow, ...]:
+        """The summary of the price."""
+        return tuple(price_rows(self.job)) if self.job else ()
+
+    @property
+    def margin(self) -> str:
+        """How the price comes from the cost."""
+        return _margin(self.job) if self.job else ""
+
+    @property
+    def is_estimate(self) -> bool:
+        """Whether wood or sheets are not counted yet."""
+        return self.job is not None and self.job.is_estimate
+
+    @property
+    def findings(self) -> tuple[Said, ...]:
+        """What was found."""
+        return tuple(_said(self.job)) if self.job else ()
+
+    @property
+    def kept(self) -> bool:
+        """Whether the figures stay as before, since there are none."""
+        return self.job is None
 
 
-def costs_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
-    """Everything the costs page shows."""
+def costs_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> CostsShown:
+    """What the costs page shows."""
     quote = answer.project.quote or Quote()
     job, refused = _priced(desk, answer, quote)
-    views = _views(answer, quote, job)
-    return {
-        "opened": opened,
-        "answer": answer,
-        "project": answer.project,
-        "base": opened.revision.number,
-        "place": "costs",
-        "words": answer.project.shop.words,
-        "address": costs_address(opened.project_id),
-        "fields": views,
-        "slots": tuple(view.slot for view in views.values()),
-        "items": quote.items,
-        "lines": {view.item_id: view for view in _lines(job, quote)} if job else {},
-        "costs": tuple(_cost_rows(job)) if job else (),
-        "prices": tuple(price_rows(job)) if job else (),
-        "margin": _margin(job) if job else "",
-        "is_estimate": job is not None and job.is_estimate,
-        "findings": tuple(_said(job)) if job else (),
-        "refused": refused,
-        "missing": len(missing_items(answer.project, quote, new_id=new_id)),
-        "messages": answer.messages,
-        "where": lambda path: "",
-        "unit": answer.project.unit.value,
-        "kept": "" if job else "as before",
-    }
+    missing = len(missing_items(answer.project, quote, new_id=new_id))
+    return CostsShown(answer=answer, quote=quote, job=job, refused=refused, missing=missing)
 
 
 def _priced(desk: Desk, answer: Answer, quote: Quote) -> tuple[JobPrice | None, str]:

@@ -9,11 +9,12 @@ from framecalc.timber.rack import RackChange
 from framecalc.units import Unit
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import RackEntry, RackFile, digest_of, entry_of
+from webapp.live.addresses import CUT, TIMBER
+from webapp.live.claims import Claim, Claims, claims_on
+from webapp.live.days import day
 from webapp.live.desk import Desk
+from webapp.live.rack_words import length_said, section_said
 from webapp.pages.cut.cutting import CuttablePlan, NoPlanToCut, drawn, record_of
-from webapp.pages.rack.claims import Claim, Claims, claims_on
-from webapp.pages.rack.shown import length_said, section_said
-from webapp.pages.shared_view.shown import day
 
 NO_CHANGE = RackChange(taken=(), returned=())
 NOBODY: Claims = {}
@@ -39,8 +40,8 @@ def cut_shown(desk: Desk, cutting: CuttablePlan, *, notice: str = "") -> dict[st
     return {
         "words": project.shop.words,
         "project": project,
-        "timber_at": f"/projects/{cutting.opened.project_id}/timber",
-        "address": f"/projects/{cutting.opened.project_id}/timber/cut/{cutting.group.key}",
+        "timber_at": TIMBER(project_id=cutting.opened.project_id),
+        "address": CUT(project_id=cutting.opened.project_id, key=cutting.group.key),
         "title": cutting.title,
         "names": ", ".join(cutting.group.names),
         "verdict": cutting.view.verdict,
@@ -66,7 +67,7 @@ def no_plan_shown(desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -
     return {
         "words": opened.project.shop.words,
         "project": opened.project,
-        "timber_at": f"/projects/{project_id}/timber",
+        "timber_at": TIMBER(project_id=project_id),
         "missing": missing.sentence,
         "cut": before[0].id if before else "",
         "day": day(before[0].when) if before else "",
@@ -96,8 +97,8 @@ def record_shown(desk: Desk, cut_id: str, *, said: str = "") -> dict[str, Any]:
         "goes": _moved(cut.taken, record.unit),
         "comes": _moved(cut.returned, record.unit),
         "sticks": drawn(record),
-        "timber_at": f"/projects/{cut.project}/timber" if desk.store.has(cut.project) else "",
-        "again_at": f"/projects/{cut.project}/timber/cut/{cut.problem}" if desk.store.has(cut.project) else "",
+        "timber_at": TIMBER(project_id=cut.project) if desk.store.has(cut.project) else "",
+        "again_at": CUT(project_id=cut.project, key=cut.problem) if desk.store.has(cut.project) else "",
         "said": said,
     }
 

@@ -1,27 +1,25 @@
 """A cutting plan marked as cut: what it does to the rack is shown first, then done; what was cut is kept."""
 
 import re
-from typing import Annotated
 
-from fastapi import APIRouter, Depends, Request, Response
+from fastapi import APIRouter, Request, Response
 
 from framecalc.errors import FrameCalcError
 from webapp.data.rack import RackChanged
-from webapp.live.desk import Desk, desk
-from webapp.live.forms import Typed, typed
+from webapp.live.addresses import CUT, CUT_RECORD, RACK, TIMBER
+from webapp.live.desk import AtDesk, Desk
+from webapp.live.forms import Form
+from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.pages.cut.cutting import NoPlanToCut, cutting_of
 from webapp.pages.cut.shown import cut_shown, no_plan_shown, record_shown
 
 router = APIRouter()
-PAGE = "/projects/{project_id}/timber/cut/{key}"
+PAGE = Page(name="cut", title="Mark as cut", path=CUT, in_menu=False, router=router)
 CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE = 422, 409, 404
 
-AtDesk = Annotated[Desk, Depends(desk)]
-Form = Annotated[Typed, Depends(typed)]
 
-
-@router.get(PAGE)
+@router.get(CUT)
 def ask(request: Request, project_id: str, key: str, desk: AtDesk) -> Response:
     """Show what goes and what comes."""
     try:
@@ -31,7 +29,7 @@ def ask(request: Request, project_id: str, key: str, desk: AtDesk) -> Response:
     return render(request, "cut/page", cut_shown(desk, cutting))
 
 
-@router.post(PAGE)
+@router.post(CUT)
 def mark(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
     """Mark the plan as cut, if the rack is still as it was shown."""
     try:
@@ -45,7 +43,7 @@ def mark(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) 
         return render(request, "cut/page", cut_shown(desk, cutting, notice=changed.sentence), status=CHANGED_ELSEWHERE)
     except FrameCalcError as refusal:
         return render(request, "cut/page", cut_shown(desk, cutting, notice=refusal.sentence), status=CANNOT_TAKE)
-    return see_other(f"/rack/cuts/{cut.id}")
+    return see_other(CUT_RECORD(cut_id=cut.id))
 
 
 def _count(text: str) -> int:
@@ -58,18 +56,18 @@ def _no_plan(request: Request, desk: Desk, project_id: str, key: str, missing: N
     return render(request, "cut/no_plan", shown, status=NOT_THERE)
 
 
-@router.get("/rack/cuts/{cut_id}")
+@router.get(CUT_RECORD)
 def record(request: Request, cut_id: str, desk: AtDesk) -> Response:
     """Show a cut as it was: what to chalk on what came, and the plan."""
     return render(request, "cut/record", record_shown(desk, cut_id))
 
 
-@router.post("/rack/cuts/{cut_id}/undo")
+@router.post(CUT_RECORD + "/undo")
 def undo(request: Request, cut_id: str, desk: AtDesk, form: Form) -> Response:
     """Take a cut back, and show the page that it was asked on."""
     try:
         cut = desk.rack.undo(cut_id)
     except FrameCalcError as refusal:
         return render(request, "cut/record", record_shown(desk, cut_id, said=refusal.sentence), status=CANNOT_TAKE)
-    places = {"timber": f"/projects/{cut.project}/timber#plans", "rack": "/rack#cuts"}
-    return see_other(places.get(form.place, f"/rack/cuts/{cut_id}"))
+    places = {"timber": f"{TIMBER(project_id=cut.project)}#plans", "rack": f"{RACK}#cuts"}
+    return see_other(places.get(form.place, CUT_RECORD(cut_id=cut_id)))

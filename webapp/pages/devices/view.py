@@ -1,11 +1,13 @@
 """The devices of the owner: the code that pairs one, the form in which it is typed, the list of those let in."""
 
-from typing import Annotated, Any
+from typing import Any
 
-from fastapi import APIRouter, Depends, Request, Response
+from fastapi import APIRouter, Request, Response
 
 from framecalc.words import Words
-from webapp.live.forms import Typed, plain, typed
+from webapp.live.addresses import Address
+from webapp.live.forms import Form, plain
+from webapp.live.page import Page
 from webapp.live.render import drawing, render, see_other
 from webapp.server.devices import Devices, UnusableName, WrongCode
 from webapp.server.door import Caller, Door, cookie_name
@@ -13,10 +15,9 @@ from webapp.server.network import pairing_address, qr_svg
 from webapp.server.rates import Rates
 
 router = APIRouter()
+PAGE = Page(name="devices", title="Devices", path=Address("/devices"), in_menu=False, router=router)
 A_YEAR_S = 365 * 24 * 3600
 CANNOT_TAKE = 422
-
-Form = Annotated[Typed, Depends(typed)]
 
 
 def _devices(request: Request) -> Devices:
@@ -24,7 +25,7 @@ def _devices(request: Request) -> Devices:
     return found
 
 
-@router.get("/devices")
+@router.get(PAGE.path)
 def page(request: Request) -> Response:
     """Show the devices let in, and, on the shop computer itself, the code for one more."""
     door: Door = request.app.state.door
@@ -32,11 +33,11 @@ def page(request: Request) -> Response:
     return render(request, "devices/page", shown | _code(request, door))
 
 
-@router.post("/devices/{device_id}/forget")
+@router.post(PAGE.path + "/{device_id}/forget")
 def forget(request: Request, device_id: str) -> Response:
     """Let a device in no more."""
     _devices(request).forget(device_id)
-    return see_other("/devices")
+    return see_other(PAGE.path)
 
 
 @router.get("/pair")

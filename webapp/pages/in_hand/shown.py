@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
-from typing import Any
+from typing import ClassVar
 
 from markupsafe import Markup
 
@@ -18,8 +18,8 @@ from webapp.live.answer import Answer
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
-from webapp.live.slots import field_views
-from webapp.pages.in_hand.from_rack import on_rack
+from webapp.live.shown import LiveShown
+from webapp.pages.in_hand.from_rack import OnRack, on_rack
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,32 +50,19 @@ class ReachView:
     refused: str = ""
 
 
-def reach_address(project_id: str, _: str = "") -> str:
-    """The address of the page."""
-    return f"/projects/{project_id}/timber/reach"
-
-
-def reach_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
+@dataclass(frozen=True, kw_only=True)
+class InHandShown(LiveShown):
     """Everything the page shows."""
-    fields, plan = field_views(answer), answer.whole.reach
-    return {
-        "opened": opened,
-        "answer": answer,
-        "project": answer.project,
-        "frame": answer.frame,
-        "base": opened.revision.number,
-        "place": "timber/reach",
-        "words": answer.project.shop.words,
-        "address": reach_address(opened.project_id),
-        "timber_at": f"/projects/{opened.project_id}/timber",
-        "fields": {path.removeprefix("reach."): view for path, view in fields.items()},
-        "slots": tuple(view.slot for view in fields.values()),
-        "reach": reach_view(plan),
-        "rack": on_rack(desk, plan),
-        "messages": answer.reading_messages,
-        "unit": answer.project.unit.value,
-        "where": lambda path: "",
-    }
+
+    reach: ReachView
+    rack: tuple[OnRack, ...]
+    above: ClassVar[str] = "reach."
+
+
+def reach_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> InHandShown:
+    """What the page shows."""
+    plan = answer.whole.reach
+    return InHandShown(answer=answer, reach=reach_view(plan), rack=on_rack(desk, plan))
 
 
 def reach_view(plan: ReachPlan) -> ReachView:

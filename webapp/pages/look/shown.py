@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
+from typing import ClassVar
 
 from markupsafe import Markup
 
@@ -11,13 +11,14 @@ from framecalc.drawing.client.on_wall import draw_on_wall, wall_says
 from framecalc.errors import FrameCalcError
 from framecalc.geometry.perspective import FocalLength, implied_ratio, proportion_difference_pct, proportion_findings
 from framecalc.plan import FramePlan
-from framecalc.plan.advice import advise
+from framecalc.plan.advice import Advice, advise
 from framecalc.project import Photo
 from webapp.data.photos import corners_of
-from webapp.live.answer import Answer
+from webapp.live.addresses import PHOTO, PHOTO_TO, STRAIGHT_PHOTO
+from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
-from webapp.live.slots import field_views
+from webapp.live.shown import FrameShown
 from webapp.pages.look.actions import TAPPED_ACROSS
 from webapp.pages.look.fields import MARKS
 
@@ -53,52 +54,53 @@ class PhotoView:
     tapped_across: str
 
 
-def look_address(project_id: str, frame_id: str) -> str:
-    """The address of the look page of a frame."""
-    return f"/projects/{project_id}/frames/{frame_id}/look"
-
-
-def photo_address(project_id: str, photo: Photo) -> str:
-    """The address of a photo as it is kept."""
-    return f"/projects/{project_id}/photos/{photo.id}.jpg"
-
-
 def straight_address(project_id: str, photo: Photo, *, aspect_ratio: float) -> str:
     """The address of the straight picture between the marks of a photo: another one for other marks."""
     marks = ",".join(f"{across:.0f},{down:.0f}" for across, down in corners_of(photo))
-    return f"/projects/{project_id}/photos/{photo.id}/straight.jpg?marks={marks}&ratio={aspect_ratio:.5f}"
+    address = STRAIGHT_PHOTO(project_id=project_id, photo_id=photo.id)
+    return f"{address}?marks={marks}&ratio={aspect_ratio:.5f}"
 
 
-def look_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
-    """Everything the look page shows."""
-    photo, plan = answer.frame.look.photo, answer.plan if not answer.impossible else None
-    lines, refused = _photo_lines(plan, photo) if plan and photo else ((), "")
-    return {
-        "opened": opened,
-        "answer": answer,
-        "project": answer.project,
-        "frame": answer.frame,
-        "base": opened.revision.number,
-        "place": "look",
-        "words": answer.project.shop.words,
-        "address": look_address(opened.project_id, answer.frame.id),
-        "photo_to": f"/projects/{opened.project_id}/frames/{answer.frame.id}/photo",
-        "fields": _fields(answer),
-        "slots": tuple(view.slot for view in _fields(answer).values()),
-        "panels": tuple(_drawings(opened, plan, photo, refused)) if plan else (),
-        "photo": _photo(opened.project_id, photo) if photo else None,
-        "lines": lines,
-        "findings": _findings(plan, photo) if plan and photo and not refused else (),
-        "refused": refused,
-        "messages": answer.messages,
-        "where": lambda path: "",
-        "unit": answer.project.unit.value,
-        "kept": "" if plan else "as before",
-    }
+@dataclass(frozen=True, kw_only=True)
+class LookShown(FrameShown):
+    """Everything the look page shows.
+
+    `lines` are what the photo implies of the artwork's proportion, `refused` why it implies nothing.
+    """
+
+    panels: tuple[LookPanel, ...] = ()
+    photo: PhotoView | None = None
+    lines: tuple[str, ...] = ()
+    findings: tuple[Advice, ...] = ()
+    refused: str = ""
+    above: ClassVar[str] = "look."
+
+    @property
+    def photo_to(self) -> str:
+        """Where a photo is sent."""
+        return PHOTO_TO(project_id=self.answer.project_id, frame_id=self.frame.id)
+
+    @property
+    def kept(self) -> bool:
+        """Whether the drawings stay as before, since there are none."""
+        return bool(self.answer.impossible)
 
 
-def _fields(answer: Answer) -> dict[str, Any]:
-    return {path.removeprefix("look."): view for path, view in field_views(answer).items()}
+def look_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> LookShown:
+    """What the look page shows."""
+    photo = answer.frame.look.photo
+    view = _photo(opened.project_id, photo) if photo else None
+    if answer.impossible:
+        return LookShown(answer=answer, photo=view)
+    lines, refused = _photo_lines(answer.plan, photo) if photo else ((), "")
+    return LookShown(
+        answer=answer,
+        panels=tuple(_drawings(opened, answer.plan, photo, refused)),
+        photo=view,
+        lines=lines,
+        findings=_findings(answer.plan, photo) if photo and not refused else (),
+        refused=refused,
+    )
 
 
 def _drawings(opened: ProjectAtRevision, plan: FramePlan, photo: Photo | None, refused: str) -> Iterator[LookPanel]:
@@ -114,7 +116,7 @@ def _photo(project_id: str, photo: Photo) -> PhotoView:
     marks = {"upper_left": photo.upper_left, "upper_right": photo.upper_right}
     marks |= {"lower_right": photo.lower_right, "lower_left": photo.lower_left}
     return PhotoView(
-        href=photo_address(project_id, photo),
+        href=PHOTO(project_id=project_id, photo_id=photo.id),
         across=str(photo.across),
         up=str(photo.up),
         radius=str(max(photo.across, photo.up) // 28),
@@ -146,7 +148,7 @@ def _photo_lines(plan: FramePlan, photo: Photo) -> tuple[tuple[str, ...], str]:
     )
 
 
-def _findings(plan: FramePlan, photo: Photo) -> tuple[Any, ...]:
+def _findings(plan: FramePlan, photo: Photo) -> tuple[Advice, ...]:
     implied = implied_ratio(corners_of(photo), photo_across_px=photo.across, photo_up_px=photo.up)
     found = proportion_findings(implied, across_mm=plan.fit.across_mm, up_mm=plan.fit.up_mm)
     return advise(

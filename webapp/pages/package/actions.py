@@ -10,10 +10,10 @@ from framecalc.package.layers import LayerKind
 from framecalc.project import set_value
 from framecalc.project.usual_values import layer_from_shelf, step_text
 from framecalc.units import Comma, Unit
+from webapp.live.actions import MOST_LAYERS, Edit, NotDone, carry_out
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Draft, Reading, Typed, confirm, value_of
 from webapp.pages.package.fields import package_fields_in
-from webapp.pages.setting_out.actions import MOST_LAYERS, Bench, NotDone, carry_out
 
 USUAL_REVEAL = {Unit.MM: "6 mm", Unit.INCH: "1/4 in"}
 """What usually shows of the lower of two mats. Common practice, no source."""
@@ -24,16 +24,16 @@ def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     return carry_out(draft, typed, frame_id=frame_id, shop=desk.shop(), also=PACKAGE_ACTIONS)
 
 
-def _add_window(bench: Bench, argument: str) -> None:
+def _add_window(edit: Edit, argument: str) -> None:
     """A picture of the artwork's size; among windows placed by hand it stands right of them all."""
-    mat = _mat(bench)
+    mat = _mat(edit)
     windows = mat.setdefault("windows", [])
     if len(windows) + 1 >= MOST_WINDOWS:
         raise NotDone(f"{MOST_WINDOWS} windows are as many as there can be")
-    window = {"id": new_id(), "across": bench.value("artwork.across"), "up": bench.value("artwork.up")}
+    window = {"id": new_id(), "across": edit.value("artwork.across"), "up": edit.value("artwork.up")}
     if windows:
         window |= {name: windows[-1][name] for name in ("across", "up")}
-    plan = bench.plan()
+    plan = edit.plan()
     mats, typed = plan.package.mats, plan.frame.package.mat
     if mats and typed:
         first_mm = min([typed.left.mm, *(one.left.mm for one in typed.windows)])
@@ -41,14 +41,14 @@ def _add_window(bench: Bench, argument: str) -> None:
     windows.append(window)
 
 
-def _remove_window(bench: Bench, window_id: str) -> None:
-    mat = _mat(bench)
+def _remove_window(edit: Edit, window_id: str) -> None:
+    mat = _mat(edit)
     mat["windows"] = [window for window in mat.get("windows", ()) if window["id"] != window_id]
 
 
-def _place_by_hand(bench: Bench, argument: str) -> None:
+def _place_by_hand(edit: Edit, argument: str) -> None:
     """Let the windows stand where they are, from now on by their places."""
-    plan, mat = bench.plan(), _mat(bench)
+    plan, mat = edit.plan(), _mat(edit)
     mats = plan.package.mats
     if mats is None:
         raise NotDone("nothing is matted in a tray")
@@ -60,50 +60,50 @@ def _place_by_hand(bench: Bench, argument: str) -> None:
     mat["arrangement"] = "placed by hand"
 
 
-def _second_mat(bench: Bench, argument: str) -> None:
+def _second_mat(edit: Edit, argument: str) -> None:
     """A second mat behind the first, and what shows of it."""
-    mat, layers = _mat(bench), bench.value("package.layers")
+    mat, layers = _mat(edit), edit.value("package.layers")
     mats = [at for at, layer in enumerate(layers) if layer["kind"] == LayerKind.MAT]
-    mat["reveal"] = USUAL_REVEAL[Unit(bench.document["unit"])]
+    mat["reveal"] = USUAL_REVEAL[Unit(edit.document["unit"])]
     if len(mats) > 1:
         return
     if len(layers) >= MOST_LAYERS:
-        raise NotDone(f"{MOST_LAYERS} layers are as many as there can be", field=f"{bench.here}package.layers")
-    second = deepcopy(layers[mats[0]]) if mats else layer_from_shelf("mat", words=bench.words, new_id=new_id)
+        raise NotDone(f"{MOST_LAYERS} layers are as many as there can be", field=f"{edit.here}package.layers")
+    second = deepcopy(layers[mats[0]]) if mats else layer_from_shelf("mat", words=edit.words, new_id=new_id)
     second |= {"id": new_id(), "name": f"{second['name']}, lower"[:120]}
     layers.insert(mats[0] + 1 if mats else 0, second)
-    bench.assume(f"package.layers.{second['id']}.thickness")
+    edit.assume(f"package.layers.{second['id']}.thickness")
 
 
-def _one_mat(bench: Bench, argument: str) -> None:
+def _one_mat(edit: Edit, argument: str) -> None:
     """Take the lower mats out again."""
-    layers = bench.value("package.layers")
-    _mat(bench)["reveal"] = "0 mm"
+    layers = edit.value("package.layers")
+    _mat(edit)["reveal"] = "0 mm"
     for layer in [layer for layer in layers if layer["kind"] == LayerKind.MAT][1:]:
         layers.remove(layer)
-        confirm(bench.document, partial(_belongs, above=f"{bench.here}package.layers.{layer['id']}."))
+        confirm(edit.document, partial(_belongs, above=f"{edit.here}package.layers.{layer['id']}."))
 
 
 def _belongs(path: str, *, above: str) -> bool:
     return path.startswith(above)
 
 
-def _fill(bench: Bench, argument: str) -> None:
+def _fill(edit: Edit, argument: str) -> None:
     """Take a way out: fill a field of the page, as if it had been typed."""
     path, _, text = argument.partition(":")
-    one = package_fields_in(bench.document, bench.frame_id).fields.get(path)
+    one = package_fields_in(edit.document, edit.frame_id).fields.get(path)
     if one is None:
         raise NotDone("this way out fills a field that is not there any more")
-    reading = Reading(unit=Unit(bench.document["unit"]), comma=Comma(bench.document["shop"]["comma"]))
+    reading = Reading(unit=Unit(edit.document["unit"]), comma=Comma(edit.document["shop"]["comma"]))
     try:
-        set_value(bench.document, path, value_of(text, one, reading))
+        set_value(edit.document, path, value_of(text, one, reading))
     except FrameCalcError as error:
         raise NotDone(error.sentence, field=path) from error
-    confirm(bench.document, path.__eq__)
+    confirm(edit.document, path.__eq__)
 
 
-def _mat(bench: Bench) -> dict[str, Any]:
-    mat: dict[str, Any] | None = bench.value("package.mat")
+def _mat(edit: Edit) -> dict[str, Any]:
+    mat: dict[str, Any] | None = edit.value("package.mat")
     if not mat:
         raise NotDone("there is no mat yet: add one first")
     return mat

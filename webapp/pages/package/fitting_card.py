@@ -11,14 +11,14 @@ from framecalc.drawing.package.template import TEMPLATE_PAPERS, draw_leaves, dra
 from framecalc.errors import FrameCalcError
 from framecalc.package.fitting import fitting_cautions
 from framecalc.plan import FramePlan
+from webapp.live.addresses import PACKAGE
 from webapp.live.answers import AnswerGroup
 from webapp.live.desk import Desk
+from webapp.live.papers import NoSuchDrawing
 from webapp.live.render import drawing
 from webapp.pages.package.groups import PackageContext
 from webapp.pages.package.groups.fitting import steps_of
 from webapp.pages.package.groups.held import held
-from webapp.pages.package.shown import package_address
-from webapp.pages.setting_out.large import NoSuchDrawing
 
 PAPER_WORDS = {
     "a4-portrait": "A4",
@@ -50,7 +50,7 @@ def card_shown(desk: Desk, project_id: str, frame_id: str) -> dict[str, Any]:
         "count": plan.frame.count,
         "revision": str(saved.revision) if saved else "",
         "date": saved.when[:10] if saved else "",
-        "back": package_address(project_id, frame_id),
+        "back": PACKAGE(project_id=project_id, frame_id=frame_id),
         "facts": tuple(_facts(plan)),
         "steps": steps_of(plan),
         "held": _held(plan),
@@ -73,7 +73,7 @@ def template_shown(desk: Desk, project_id: str, frame_id: str, *, which: str, pa
     return {
         "words": plan.project.shop.words,
         "frame": plan.frame.name,
-        "back": package_address(project_id, frame_id),
+        "back": PACKAGE(project_id=project_id, frame_id=frame_id),
         "paper": paper,
         "papers": tuple(PAPER_WORDS.items()),
         "which": which,

@@ -1,58 +1,77 @@
 """What the package page shows beside its fields: the groups, the layers and windows, what stands on the shelf."""
 
-from collections.abc import Iterable
-from dataclasses import replace
-from functools import partial
-from typing import Any
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from typing import ClassVar
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import ReadyMade, ready_made
-from webapp.live.answer import Answer
+from framecalc.project.package import Layer, Picture
+from webapp.live.addresses import DRAWING_FILE, PACKAGE
+from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.slots import field_views
+from webapp.live.shown import FrameShown
 from webapp.pages.package.groups import GROUPS, AnswerGroup, PackageContext, groups_of
-from webapp.pages.setting_out.shown import where
 
 
-def package_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
+@dataclass(frozen=True, kw_only=True)
+class PackageShown(FrameShown):
     """Everything the package page shows."""
-    frame, views = answer.frame, field_views(answer)
-    return {
-        "opened": opened,
-        "answer": answer,
-        "project": answer.project,
-        "frame": frame,
-        "base": opened.revision.number,
-        "words": answer.project.shop.words,
-        "address": package_address(opened.project_id, frame.id),
-        "fields": views,
-        "slots": tuple(view.slot for view in views.values()),
-        "groups": _groups(answer),
-        "titles": {name: title for name, (title, _) in GROUPS.items()},
-        "messages": answer.messages,
-        "layers": frame.package.layers,
-        "windows": frame.package.mat.windows if frame.package.mat else (),
-        "has_fillet": any(layer.kind is LayerKind.FILLET for layer in frame.package.layers),
-        "has_two_mats": sum(layer.kind is LayerKind.MAT for layer in frame.package.layers) > 1,
-        "is_canvas": frame.artwork.kind is ArtworkKind.CANVAS,
-        "is_boxed": frame.artwork.kind is ArtworkKind.OBJECT or frame.fitting.box.object_depth is not None,
-        "has_panel": answer.plan.package.growth.has_panel if not answer.impossible else False,
-        "shelf": tuple(_shelf()),
-        "place": "package",
-        "unit": answer.project.unit.value,
-        "kept": bool(answer.impossible),
-        "where": partial(where, words=answer.project.shop.words),
-    }
+
+    groups: Mapping[str, AnswerGroup]
+    shelf: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
+    has_sketches: ClassVar[bool] = True
+    titles: ClassVar[Mapping[str, str]] = {name: title for name, (title, _) in GROUPS.items()}
+
+    @property
+    def layers(self) -> tuple[Layer, ...]:
+        """The layers, from the front to the back."""
+        return self.frame.package.layers
+
+    @property
+    def windows(self) -> tuple[Picture, ...]:
+        """The windows beside the artwork's own."""
+        return self.frame.package.mat.windows if self.frame.package.mat else ()
+
+    @property
+    def has_fillet(self) -> bool:
+        """Whether one of the layers is a fillet."""
+        return any(layer.kind is LayerKind.FILLET for layer in self.layers)
+
+    @property
+    def has_two_mats(self) -> bool:
+        """Whether a second mat lies under the first."""
+        return sum(layer.kind is LayerKind.MAT for layer in self.layers) > 1
+
+    @property
+    def has_panel(self) -> bool:
+        """Whether a panel of solid wood may grow."""
+        return not self.answer.impossible and self.answer.plan.package.growth.has_panel
+
+    @property
+    def is_canvas(self) -> bool:
+        """Whether the artwork is a canvas on its stretcher."""
+        return self.frame.artwork.kind is ArtworkKind.CANVAS
+
+    @property
+    def is_boxed(self) -> bool:
+        """Whether an object lies in a box."""
+        return self.frame.artwork.kind is ArtworkKind.OBJECT or self.frame.fitting.box.object_depth is not None
+
+    @property
+    def kept(self) -> bool:
+        """Whether the answers stay as before, since there are none."""
+        return bool(self.answer.impossible)
 
 
-def package_address(project_id: str, frame_id: str) -> str:
-    """The address of the package page of a frame."""
-    return f"/projects/{project_id}/frames/{frame_id}/package"
+def package_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> PackageShown:
+    """What the package page shows."""
+    return PackageShown(answer=answer, groups=_groups(answer), shelf=tuple(_shelf()))
 
 
-def _groups(answer: Answer) -> dict[str, AnswerGroup]:
+def _groups(answer: FrameAnswer) -> dict[str, AnswerGroup]:
     """Every group; a field that could not be taken counts as it was. All are empty where the frame is impossible."""
     if answer.impossible:
         return {name: AnswerGroup(name=name) for name in GROUPS}
@@ -60,24 +79,24 @@ def _groups(answer: Answer) -> dict[str, AnswerGroup]:
     return {name: replace(group, links=_links(answer, group)) for name, group in groups.items()}
 
 
-def _links(answer: Answer, group: AnswerGroup) -> tuple[Link, ...]:
+def _links(answer: FrameAnswer, group: AnswerGroup) -> tuple[Link, ...]:
     """What a group has to be printed or downloaded."""
-    page = package_address(answer.project_id, answer.frame.id)
-    drawings = page.replace("package", "drawings")
+    ids = {"project_id": answer.project_id, "frame_id": answer.frame.id}
     if group.name == "held" and group.drawings:
-        return (Link(href=f"{drawings}/held.svg", says="Drawing, A4"),)
+        return (Link(href=DRAWING_FILE(name="held", **ids), says="Drawing, A4"),)
     if group.name == "fitting" and not group.refuses:
-        return (Link(href=f"{page}/fitting", says="Fitting card, to print", is_file=False),)
+        return (Link(href=f"{PACKAGE(**ids)}/fitting", says="Fitting card, to print", is_file=False),)
     if group.name != "mat" or not group.drawings:
         return ()
     mats = ("upper", "lower") if len(group.drawings) > 1 else ("lower",)
-    return tuple(link for which in mats for link in _mat_links(page, drawings, which, len(mats) > 1))
+    return tuple(link for which in mats for link in _mat_links(ids, which, len(mats) > 1))
 
 
-def _mat_links(page: str, drawings: str, which: str, is_double: bool) -> Iterable[Link]:
+def _mat_links(ids: dict[str, str], which: str, is_double: bool) -> Iterable[Link]:
     of = f", {which} mat" if is_double else ""
     name = "upper-mat" if which == "upper" else "mat"
-    yield Link(href=f"{drawings}/{name}.svg", says=f"Drawing, A4{of}")
+    page = PACKAGE(**ids)
+    yield Link(href=DRAWING_FILE(name=name, **ids), says=f"Drawing, A4{of}")
     yield Link(href=f"{page}/template?mat={which}", says=f"Template to print, true size{of}", is_file=False)
     yield Link(href=f"{page}/template.svg?mat={which}", says=f"Template on one leaf{of}")
 

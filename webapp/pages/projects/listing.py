@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
 
 from markupsafe import Markup
 
@@ -12,6 +11,7 @@ from framecalc.plan import FramePlan, Plan
 from framecalc.project import read_project
 from webapp.data.errors import StoreError
 from webapp.data.store import Summary
+from webapp.live.days import written_when
 from webapp.live.desk import Desk
 from webapp.live.forms import Document
 from webapp.live.render import drawing
@@ -101,14 +101,3 @@ def _front(plan: FramePlan | None) -> Markup:
         return drawing(draw_panel("front", plan)) if plan else Markup("")
     except FrameCalcError:
         return Markup("")
-
-
-def written_when(when: str) -> str:
-    """A time of the store for people: the day and the minute, in the computer's own zone.
-
-    >>> written_when("")
-    ''
-    """
-    if not when:
-        return ""
-    return datetime.fromisoformat(when).astimezone().strftime("%-d %b %Y, %H:%M")

@@ -8,19 +8,18 @@ from fastapi import APIRouter, Depends, Request, Response
 from framecalc.errors import FrameCalcError
 from framecalc.project import parse_project, project_document, project_text
 from webapp.data.photos import Photos
-from webapp.live.desk import Desk, desk
-from webapp.live.forms import Typed, all_sentences, typed
+from webapp.live.addresses import PROJECT, PROJECTS, SETTING_OUT, Address
+from webapp.live.desk import AtDesk, Desk
+from webapp.live.forms import Form, all_sentences
+from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.pages.projects.demos import demo, demos
 from webapp.pages.projects.listing import demo_entries, entries
 from webapp.pages.projects.newcomer import NEW_FIELDS, blank, read_newcomer
-from webapp.pages.setting_out.shown import address
 
 router = APIRouter()
+PAGE = Page(name="projects", title="Projects", path=Address("/"), router=router)
 CANNOT_TAKE = 422
-
-AtDesk = Annotated[Desk, Depends(desk)]
-Form = Annotated[Typed, Depends(typed)]
 
 
 async def sent_file(request: Request) -> tuple[bytes, str]:
@@ -34,22 +33,22 @@ async def sent_file(request: Request) -> tuple[bytes, str]:
 SentFile = Annotated[tuple[bytes, str], Depends(sent_file)]
 
 
-@router.get("/")
+@router.get(PAGE.path)
 def projects(request: Request, desk: AtDesk, deleted: str = "") -> Response:
     """List the projects."""
     return _listed(request, desk, deleted=deleted)
 
 
-@router.post("/projects")
+@router.post(PROJECTS)
 def new(request: Request, desk: AtDesk, form: Form) -> Response:
     """Start a project from three numbers."""
     newcomer = read_newcomer(form.texts, shop=desk.shop())
     if newcomer.document is None:
         return _listed(request, desk, newcomer=newcomer, status=CANNOT_TAKE)
-    return see_other(f"/projects/{desk.store.create(newcomer.document, tab=form.tab)}")
+    return see_other(PROJECT(project_id=desk.store.create(newcomer.document, tab=form.tab)))
 
 
-@router.post("/projects/import")
+@router.post(PROJECTS + "/import")
 def take_in(request: Request, desk: AtDesk, sent: SentFile) -> Response:
     """Take in a project file, chosen or pasted."""
     content, pasted = sent
@@ -58,22 +57,22 @@ def take_in(request: Request, desk: AtDesk, sent: SentFile) -> Response:
     except FrameCalcError as error:
         return _listed(request, desk, pasted=pasted, refused=all_sentences(error), status=CANNOT_TAKE)
     document = project_document(project.model_copy(update={"saved": None}))
-    return see_other(f"/projects/{desk.store.create(document, step='import')}")
+    return see_other(PROJECT(project_id=desk.store.create(document, step="import")))
 
 
-@router.post("/projects/demos/{name}")
+@router.post(PROJECTS + "/demos/{name}")
 def take_demo(desk: AtDesk, name: str) -> Response:
     """Start a project from one of the demo projects."""
-    return see_other(f"/projects/{desk.store.create(demo(name))}")
+    return see_other(PROJECT(project_id=desk.store.create(demo(name))))
 
 
-@router.get("/projects/{project_id}")
+@router.get(PROJECT)
 def open_project(desk: AtDesk, project_id: str) -> Response:
     """Go to the first frame of a project."""
-    return see_other(address(project_id, desk.open(project_id).project.frames[0].id))
+    return see_other(SETTING_OUT(project_id=project_id, frame_id=desk.open(project_id).project.frames[0].id))
 
 
-@router.get("/projects/{project_id}/project.json")
+@router.get(PROJECT + "/project.json")
 def export(desk: AtDesk, project_id: str) -> Response:
     """Hand out the project file."""
     text = project_text(desk.open(project_id).document)
@@ -81,16 +80,16 @@ def export(desk: AtDesk, project_id: str) -> Response:
     return Response(text, media_type="application/json", headers=headers)
 
 
-@router.post("/projects/{project_id}/copy")
+@router.post(PROJECT + "/copy")
 def copy(desk: AtDesk, project_id: str, form: Form) -> Response:
     """Start a project from another one."""
     name = f"{desk.open(project_id).document['name'][:110]}, copy"
     copy_id = desk.store.copy(project_id, name=name, tab=form.tab)
     Photos(desk.store).copy(project_id, copy_id)
-    return see_other(f"/projects/{copy_id}")
+    return see_other(PROJECT(project_id=copy_id))
 
 
-@router.post("/projects/{project_id}/rename")
+@router.post(PROJECT + "/rename")
 def rename(request: Request, desk: AtDesk, project_id: str, form: Form) -> Response:
     """Give a project another name."""
     try:
@@ -98,10 +97,10 @@ def rename(request: Request, desk: AtDesk, project_id: str, form: Form) -> Respo
     except FrameCalcError as error:
         refused = {project_id: (form.texts.get("name", ""), error.sentence)}
         return _listed(request, desk, rename=refused, status=CANNOT_TAKE)
-    return see_other("/", anchor=f"project-{project_id}")
+    return see_other(PAGE.path, anchor=f"project-{project_id}")
 
 
-@router.post("/projects/{project_id}/delete")
+@router.post(PROJECT + "/delete")
 def delete(desk: AtDesk, project_id: str) -> Response:
     """Move a project to the trash, from where it can be brought back."""
     desk.delete(project_id)
@@ -112,7 +111,7 @@ def delete(desk: AtDesk, project_id: str) -> Response:
 def restore(desk: AtDesk, project_id: str) -> Response:
     """Bring a project back from the trash."""
     desk.store.undelete(project_id)
-    return see_other("/", anchor=f"project-{project_id}")
+    return see_other(PAGE.path, anchor=f"project-{project_id}")
 
 
 def _listed(request: Request, desk: Desk, *, status: int = 200, **more: Any) -> Response:

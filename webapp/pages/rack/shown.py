@@ -8,19 +8,19 @@ from typing import Any
 
 from framecalc.client.tones import wood_tone
 from framecalc.errors import FrameCalcError
-from framecalc.findings import Rounding
 from framecalc.project.form import Field
 from framecalc.project.label import Control
-from framecalc.units import Step, Unit, describe_length, format_length
+from framecalc.units import Step, Unit
 from framecalc.words import joined, typed
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import CutEntry, RackEntry, RackFile, new_tags, read_entry
+from webapp.live.claims import Claim, Claims, claims_on
+from webapp.live.days import day
 from webapp.live.desk import Desk, new_id
 from webapp.live.field import FieldSet
 from webapp.live.forms import Draft, Reading, Typed, shown, work_in
+from webapp.live.rack_words import length_said, section_said
 from webapp.live.slots import FieldSlot, FieldView, echo
-from webapp.pages.rack.claims import Claim, Claims, claims_on
-from webapp.pages.shared_view.shown import day
 
 KINDS = (("no", "A stick"), ("yes", "A rough board"))
 SOURCES = (("no", "Whole"), ("yes", "Off-cut"))
@@ -262,19 +262,6 @@ def _stick(entry: RackEntry, unit: Unit, longest_mm: float, claims: tuple[Claim,
         is_board=entry.is_board,
         claims=claims,
     )
-
-
-def length_said(entry: RackEntry, unit: Unit) -> str:
-    """The length as typed; an off-cut's, which nobody typed, in the shop's unit, never longer than it is."""
-    if unit is Unit.INCH and entry.is_off_cut and entry.length.text.endswith("mm"):
-        inches = format_length(entry.length.mm, step=Step.SIXTEENTH, rounding=Rounding.DOWN).text
-        return f"{inches} in ({entry.length.text})"
-    return entry.length.text
-
-
-def section_said(entry: RackEntry, unit: Unit) -> str:
-    """Width and thickness, in the shop's unit."""
-    return f"{describe_length(entry.width.mm, unit=unit)} × {describe_length(entry.thickness.mm, unit=unit)}"
 
 
 def _cut(cut: CutEntry, unit: Unit) -> CutLine:

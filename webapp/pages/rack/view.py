@@ -2,26 +2,25 @@
 
 from collections.abc import Callable
 from functools import partial
-from typing import Annotated
 
-from fastapi import APIRouter, Depends, Request, Response
+from fastapi import APIRouter, Request, Response
 
 from framecalc.errors import FrameCalcError
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack import NotOnTheRack, RackChanged
-from webapp.live.desk import Desk, desk
-from webapp.live.forms import Typed, typed
+from webapp.live.addresses import RACK
+from webapp.live.desk import AtDesk, Desk
+from webapp.live.forms import Form
+from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.pages.rack.shown import damaged_shown, form_of, put, rack_shown, work_in_stick
 
 router = APIRouter()
+PAGE = Page(name="rack", title="Rack", path=RACK, router=router)
 CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE, UNREADABLE = 422, 409, 404, 424
 
-AtDesk = Annotated[Desk, Depends(desk)]
-Form = Annotated[Typed, Depends(typed)]
 
-
-@router.get("/rack")
+@router.get(RACK)
 def page(request: Request, desk: AtDesk, change: str = "", like: str = "") -> Response:
     """Show what stands on the rack, and the form of one stick."""
     try:
@@ -31,7 +30,7 @@ def page(request: Request, desk: AtDesk, change: str = "", like: str = "") -> Re
     return render(request, "rack/page", rack_shown(desk, draft, changes=change if draft.checked else "", like=like))
 
 
-@router.post("/rack")
+@router.post(RACK)
 def save(request: Request, desk: AtDesk, form: Form, change: str = "") -> Response:
     """Put a stick on the rack, or change the one named; what cannot be taken stays in the form with its sentence."""
     draft = work_in_stick(desk, form, change)
@@ -43,25 +42,23 @@ def save(request: Request, desk: AtDesk, form: Form, change: str = "") -> Respon
     if draft.messages:
         return render(request, "rack/page", rack_shown(desk, draft, changes=change), status=CANNOT_TAKE)
     stick_id = draft.checked.id
-    return (
-        see_other("/rack", anchor=f"stick-{stick_id}") if change else see_other(f"/rack?like={stick_id}", anchor="put")
-    )
+    return see_other(RACK, anchor=f"stick-{stick_id}") if change else see_other(f"{RACK}?like={stick_id}", anchor="put")
 
 
-@router.post("/rack/mend")
+@router.post(RACK + "/mend")
 def mend(desk: AtDesk) -> Response:
     """Put a damaged rack file aside, and go on with the rack as it was before its last change."""
     desk.rack.mend()
-    return see_other("/rack")
+    return see_other(RACK)
 
 
-@router.post("/rack/sticks/{stick_id}/away")
+@router.post(RACK + "/sticks/{stick_id}/away")
 def away(request: Request, desk: AtDesk, stick_id: str) -> Response:
     """Take a stick away."""
     return _after(request, desk, partial(desk.rack.take_away, stick_id), anchor="away")
 
 
-@router.post("/rack/sticks/{stick_id}/back")
+@router.post(RACK + "/sticks/{stick_id}/back")
 def back(request: Request, desk: AtDesk, stick_id: str) -> Response:
     """Put a stick back that was taken away."""
     return _after(request, desk, partial(desk.rack.put_back, stick_id), anchor=f"stick-{stick_id}")
@@ -75,4 +72,4 @@ def _after(request: Request, desk: Desk, change: Callable[[], object], *, anchor
         return render(request, "rack/page", rack_shown(desk, form_of(desk), said=missing.sentence), status=NOT_THERE)
     except FrameCalcError as refusal:
         return render(request, "rack/page", rack_shown(desk, form_of(desk), said=refusal.sentence), status=CANNOT_TAKE)
-    return see_other("/rack", anchor=anchor)
+    return see_other(RACK, anchor=anchor)

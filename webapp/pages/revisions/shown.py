@@ -11,7 +11,7 @@ from framecalc.project.form import Field, field_at
 from framecalc.project.label import Control
 from framecalc.words import Words, say
 from webapp.data.revisions import Document, Revision
-from webapp.pages.projects.listing import written_when
+from webapp.live.days import written_when
 
 STEPS = {
     "new": "Started",
@@ -34,6 +34,14 @@ class RevisionLine:
     step: str
     changes: tuple[str, ...]
     more: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RevisionsShown:
+    """What the page of revisions shows."""
+
+    lines: tuple[RevisionLine, ...]
+    words: Words
 
 
 def revision_lines(revisions: Sequence[Revision], *, words: Words) -> tuple[RevisionLine, ...]:

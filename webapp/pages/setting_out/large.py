@@ -1,16 +1,18 @@
 """One drawing shown large: which one, on which papers it can be had."""
 
-from typing import Any
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from markupsafe import Markup
 
 from framecalc.drawing import PANELS, PAPERS, draw_panel, paper_showing
-from webapp.data.errors import StoreError
+from framecalc.project import Frame, Project
+from framecalc.words import Words
+from webapp.live.addresses import FRAME, SETTING_OUT
 from webapp.live.desk import Desk
+from webapp.live.papers import NoSuchDrawing
 from webapp.live.render import drawing
-from webapp.pages.setting_out.shown import address
-
-
-class NoSuchDrawing(StoreError):
-    """There is no drawing, or no paper, of this name."""
 
 
 def paper_drawing(name: str) -> str:
@@ -25,18 +27,27 @@ def paper_drawing(name: str) -> str:
         raise NoSuchDrawing("there is no drawing of this name") from error
 
 
-def paper_named(paper: str) -> str:
-    """A paper by its name.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LargeDrawing:
+    """What the page of one drawing shows."""
 
-    Raises:
-        NoSuchDrawing: there is none.
-    """
-    if paper not in PAPERS:
-        raise NoSuchDrawing(f"there is no such paper: {', '.join(PAPERS)} would do")
-    return paper
+    project: Project
+    frame: Frame
+    frame_at: str
+    back: str
+    name: str
+    title: str
+    svg: Markup
+    titles: ClassVar[Mapping[str, str]] = PANELS
+    papers: ClassVar[tuple[str, ...]] = tuple(PAPERS)
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
 
 
-def drawing_shown(desk: Desk, project_id: str, frame_id: str, name: str) -> dict[str, Any]:
+def drawing_shown(desk: Desk, project_id: str, frame_id: str, name: str) -> LargeDrawing:
     """What the page of one drawing shows.
 
     Raises:
@@ -45,15 +56,12 @@ def drawing_shown(desk: Desk, project_id: str, frame_id: str, name: str) -> dict
     if name not in PANELS:
         raise NoSuchDrawing("there is no drawing of this name")
     plan = desk.plan(project_id, frame_id)
-    return {
-        "words": plan.project.shop.words,
-        "project": plan.project,
-        "project_id": project_id,
-        "frame": plan.frame,
-        "back": address(project_id, frame_id),
-        "name": name,
-        "title": PANELS[name],
-        "titles": PANELS,
-        "svg": drawing(draw_panel(name, plan)),
-        "papers": tuple(PAPERS),
-    }
+    return LargeDrawing(
+        project=plan.project,
+        frame=plan.frame,
+        frame_at=FRAME(project_id=project_id, frame_id=frame_id),
+        back=SETTING_OUT(project_id=project_id, frame_id=frame_id),
+        name=name,
+        title=PANELS[name],
+        svg=drawing(draw_panel(name, plan)),
+    )

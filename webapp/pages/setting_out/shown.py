@@ -1,35 +1,34 @@
-"""What the setting-out page shows beside its fields, as strings: sizes, table, findings, hints, drawings, frames.
+"""What the setting-out page shows beside its fields, as strings: sizes, table, findings, hints, drawings.
 
 Templates take these records as they are; nothing is computed or formatted there.
 """
 
-import re
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import lru_cache, partial
-from typing import Any
+from functools import cached_property
+from typing import ClassVar
 
 from markupsafe import Markup
 
-from framecalc.drawing import PANELS, draw_panel, draw_where
-from framecalc.drawing.setting_out.field_sketches import PLACES
+from framecalc.drawing import PANELS, draw_panel
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding, Severity
-from framecalc.package.shelf import ready_made
+from framecalc.package.shelf import ReadyMade, ready_made
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import WayOut
 from framecalc.plan.figures import KINDS
 from framecalc.project import Frame
+from framecalc.project.package import Layer
 from framecalc.units import Unit
-from framecalc.words import Words, say
 from webapp.data.shop import differences
-from webapp.live.answer import Answer, verdict_of
+from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.forms import without_unit
 from webapp.live.render import drawing
-from webapp.live.slots import field_views, slots_of
+from webapp.live.shown import FrameShown
 from webapp.pages.setting_out.hints import NO_HINTS, hints_of, is_measured_twice
+from webapp.pages.setting_out.verdict import Verdict, verdict_of
 
 LOOK_BACK = 60
 """How many revisions are looked through for the last one that can be drawn."""
@@ -126,7 +125,7 @@ def rows_of(plan: FramePlan) -> tuple[SizeRow, ...]:
     )
 
 
-def findings_of(answer: Answer) -> Iterable[FindingView]:
+def findings_of(answer: FrameAnswer) -> Iterable[FindingView]:
     """The findings, the worst first, each with its buttons; those of one code are numbered through."""
     numbers: Counter[str] = Counter()
     for advice in answer.advice:
@@ -159,64 +158,87 @@ def panels_of(plan: FramePlan) -> tuple[DrawingPanel, ...]:
     )
 
 
-@lru_cache(maxsize=256)
-def where(path: str, words: Words) -> Markup:
-    """The small drawing of where a field is measured, if there is one; its title in the shop's words."""
-    if path not in PLACES:
-        return Markup()
-    return drawing(re.sub(r"(?<=<title>)[^<]*", lambda title: say(title[0], words), draw_where(path)))
+@dataclass(frozen=True, kw_only=True)
+class SettingOutParts(FrameShown):
+    """What the parts of the page that change while typing show.
+
+    `kept` says which state the sizes and drawings are of, where that is not the one typed.
+    """
+
+    sizes: tuple[BigSize, ...] = ()
+    rows: tuple[SizeRow, ...] = ()
+    panels: tuple[DrawingPanel, ...] = ()
+    kept: str = ""
+
+    @cached_property
+    def verdict(self) -> Verdict:
+        """The ready-to-cut light."""
+        return verdict_of(self.answer)
+
+    @cached_property
+    def hints(self) -> Mapping[str, tuple[str, ...]]:
+        """The lines under groups of fields."""
+        return hints_of(self.answer.plan) if self.answer.is_good else NO_HINTS
+
+    @cached_property
+    def findings(self) -> tuple[FindingView, ...]:
+        """The findings with their buttons."""
+        return tuple(findings_of(self.answer))
 
 
-def parts_shown(opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
-    """What the parts of the page that change while typing show."""
-    good = answer.is_good
-    return {
-        "opened": opened,
-        "base": opened.revision.number,
-        "place": "setting-out",
-        "answer": answer,
-        "address": address(answer.project_id, answer.frame.id),
-        "words": answer.project.shop.words,
-        "verdict": verdict_of(answer),
-        "slots": tuple(slots_of(answer)),
-        "hints": hints_of(answer.plan) if good else NO_HINTS,
-        "sizes": big_sizes(answer.plan) if good else (),
-        "rows": rows_of(answer.plan) if good else (),
-        "panels": panels_of(answer.plan) if good else (),
-        "findings": tuple(findings_of(answer)),
-        "kept": "" if good else "as before",
-        "unit": answer.project.unit.value,
-    }
+@dataclass(frozen=True, kw_only=True)
+class SettingOutShown(SettingOutParts):
+    """What the whole page shows: the parts, the layers, where the shop differs."""
+
+    shop_differs: tuple[tuple[str, str, str], ...]
+    titles: ClassVar[Mapping[str, str]] = PANELS
+    has_sketches: ClassVar[bool] = True
+
+    @property
+    def layers(self) -> tuple[Layer, ...]:
+        """The layers of the package."""
+        return self.frame.package.layers
+
+    @property
+    def measured_twice(self) -> bool:
+        """Whether the artwork is measured at its other ends too."""
+        return is_measured_twice(self.frame)
+
+    @property
+    def ready_made(self) -> Mapping[str, ReadyMade]:
+        """The layers of the shelf."""
+        return ready_made()
 
 
-def page_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
-    """What the whole page shows: the parts, the fields, the frames, and drawings that are older where need be."""
-    shown = parts_shown(opened, answer) | {
-        "project": answer.project,
-        "fields": field_views(answer),
-        "layers": answer.frame.package.layers,
-        "titles": PANELS,
-        "measured_twice": is_measured_twice(answer.frame),
-        "frames": tuple(_frame_links(opened, answer)),
-        "ready_made": ready_made(),
-        "where": partial(where, words=answer.project.shop.words),
-        "shop_differs": tuple(differences(answer.document["shop"], desk.shop())),
-        "clash": None,
-        "renews": False,
-    }
-    return shown if answer.is_good else shown | _older(desk, opened, answer.frame)
+def parts_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> SettingOutParts:
+    """What the parts of the page that change while typing show; where nothing can be drawn they stay as before."""
+    if not answer.is_good:
+        return SettingOutParts(answer=answer, kept="as before")
+    plan = answer.plan
+    return SettingOutParts(answer=answer, sizes=big_sizes(plan), rows=rows_of(plan), panels=panels_of(plan))
 
 
-def _older(desk: Desk, opened: ProjectAtRevision, frame: Frame) -> dict[str, Any]:
-    """Sizes and drawings of the last revision that can be drawn, where the present state cannot."""
+def page_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> SettingOutShown:
+    """What the whole page shows; sizes and drawings are older where the present state cannot be drawn."""
+    differs = tuple(differences(answer.document["shop"], desk.shop()))
+    plan, kept = (answer.plan, "") if answer.is_good else _older(desk, opened, answer.frame)
+    if plan is None:
+        return SettingOutShown(answer=answer, shop_differs=differs, kept=kept)
+    return SettingOutShown(
+        answer=answer,
+        shop_differs=differs,
+        sizes=big_sizes(plan),
+        rows=rows_of(plan),
+        panels=panels_of(plan),
+        kept=kept,
+    )
+
+
+def _older(desk: Desk, opened: ProjectAtRevision, frame: Frame) -> tuple[FramePlan | None, str]:
+    """The plan of the last revision that can be drawn, and which one that is."""
     for number, plan in _earlier_plans(desk, opened, frame.id):
-        return {
-            "sizes": big_sizes(plan),
-            "rows": rows_of(plan),
-            "panels": panels_of(plan),
-            "kept": f"as saved in revision {number}",
-        }
-    return {"kept": "none yet"}
+        return plan, f"as saved in revision {number}"
+    return None, "none yet"
 
 
 def _earlier_plans(desk: Desk, opened: ProjectAtRevision, frame_id: str) -> Iterable[tuple[int, FramePlan]]:
@@ -233,19 +255,3 @@ def _drawable(opened: ProjectAtRevision, frame_id: str) -> FramePlan | None:
     except (FrameCalcError, KeyError):
         return None
     return plan
-
-
-def _frame_links(opened: ProjectAtRevision, answer: Answer) -> Iterable[dict[str, Any]]:
-    for frame in answer.project.frames:
-        yield {
-            "id": frame.id,
-            "name": frame.name,
-            "count": frame.count,
-            "href": address(opened.project_id, frame.id),
-            "here": frame.id == answer.frame.id,
-        }
-
-
-def address(project_id: str, frame_id: str) -> str:
-    """The address of the setting-out page of a frame."""
-    return f"/projects/{project_id}/frames/{frame_id}/setting-out"

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Any
 
 from markupsafe import Markup
@@ -10,6 +9,7 @@ from markupsafe import Markup
 from framecalc.client.difference import Fact
 from framecalc.words import say
 from webapp.issue.issued import Issued, IssuedFrame, Share
+from webapp.live.days import day
 from webapp.live.render import drawing
 
 NO_BREAK = "\u00a0"
@@ -55,18 +55,6 @@ def issued_shown(issued: Issued) -> dict[str, Any]:
         "expires": "",
         "code": "",
     }
-
-
-def day(when: str) -> str:
-    """The day of a time for people, in the computer's own zone; nothing of nothing.
-
-    >>> day("")
-    ''
-    """
-    if not when:
-        return ""
-    local = datetime.fromisoformat(when).astimezone()
-    return f"{local.day} {local:%b %Y}"
 
 
 def _frame(frame: IssuedFrame) -> FrameView:

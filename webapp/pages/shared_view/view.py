@@ -9,11 +9,14 @@ from fastapi import APIRouter, Depends, Form, Request, Response
 
 from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve
 from webapp.issue.issued import NoSuchShare, Share, Shelf
+from webapp.live.addresses import CLIENT_VIEW
+from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.pages.shared_view.shown import client_shown
 from webapp.server.rates import Rates, TooOften
 
 router = APIRouter()
+PAGE = Page(name="shared_view", title="What the client sees", path=CLIENT_VIEW, in_menu=False, router=router)
 CANNOT_TAKE, DONE_ALREADY, NOT_THERE, TOO_OFTEN = 422, 409, 404, 429
 NOTHING_HERE = "There is nothing at this address, or no longer. Ask the shop for a new link."
 
@@ -35,7 +38,7 @@ OnShelf = Annotated[Shelf, Depends(shelf)]
 Typed = Annotated[str, Form()]
 
 
-@router.get("/view/{secret}")
+@router.get(PAGE.path)
 def page(request: Request, shelf: OnShelf, secret: str) -> Response:
     """Show a client what was issued for them."""
     try:
@@ -44,7 +47,7 @@ def page(request: Request, shelf: OnShelf, secret: str) -> Response:
         return _gone(request)
 
 
-@router.post("/view/{secret}/approve")
+@router.post(PAGE.path + "/approve")
 def say_yes(request: Request, shelf: OnShelf, secret: str, name: Typed = "", note: Typed = "") -> Response:
     """Take a client's yes; what was typed stays where it cannot be taken yet."""
     try:
@@ -58,7 +61,7 @@ def say_yes(request: Request, shelf: OnShelf, secret: str, name: Typed = "", not
         return _shown(request, share, secret, status=status, refused=error.sentence, name=name, note=note)
     except AlreadyApproved as error:
         return _shown(request, shelf.open(secret), secret, status=DONE_ALREADY, refused=error.sentence)
-    return see_other(f"/view/{secret}")
+    return see_other(PAGE.address(secret=secret))
 
 
 def _shown(request: Request, share: Share, secret: str, *, status: int = 200, **typed: str) -> Response:

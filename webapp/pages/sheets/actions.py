@@ -1,6 +1,5 @@
 """What the buttons of the sheets page do: add sheets and off-cuts, keep parts upright, tick off, start and stop."""
 
-import re
 from collections.abc import Callable
 from contextlib import suppress
 from copy import deepcopy
@@ -9,16 +8,13 @@ from dataclasses import replace
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.plan.inputs import material_of
-from framecalc.project import Project, read_project, value_at, with_value
+from framecalc.project import Project, read_project
 from framecalc.sheets.materials import name_as_sold, size_as_sold, sizes_sold
 from framecalc.tables.sheets import SoldSheet
 from framecalc.units import Unit
 from webapp.jobs.sheets import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft, Typed
-
-MOST_DONE = 1900
-"""Ticks that are kept; older ones belong to layouts that are long gone."""
 
 _PLAIN = {
     "sheet": {Unit.MM: ("800 mm", "1000 mm"), Unit.INCH: ("32 in", "40 in")},
@@ -45,16 +41,6 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
         return replace(draft, document=document, checked=read_project(document))
     except FrameCalcError as error:
         return replace(draft, messages=draft.messages | {error.field: error.sentence})
-
-
-def ticked(document: Document, key: str) -> Document:
-    """The document with a line ticked off, or its tick taken away; as it is for a key that no list can have."""
-    if not re.fullmatch(r"[0-9a-f]{10}-[a-z]+[0-9]{0,4}-[0-9]{1,5}", key):
-        return document
-    done = value_at(document, "sheets.done") or []
-    kept = [one for one in done if one != key] if key in done else [*done, key]
-    changed: Document = with_value(document, "sheets.done", kept[-MOST_DONE:])
-    return changed
 
 
 def sold_for(project: Project, name: str) -> tuple[SoldSheet, ...]:

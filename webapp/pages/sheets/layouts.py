@@ -11,8 +11,9 @@ from framecalc.sheets.answer import CutSheet, SheetLayout
 from framecalc.words import say
 from webapp.data.errors import StoreError
 from webapp.live.answers import Big, Table
+from webapp.live.lists import JobList
 from webapp.live.render import drawing
-from webapp.pages.sheets.lists import SheetList, SheetLister
+from webapp.pages.sheets.lists import SheetLister
 from webapp.pages.sheets.says import bigs_of, proof_words, worth_tables
 
 DRAWN = 12
@@ -29,7 +30,7 @@ class SheetView:
 
     number: int
     count: int
-    cuts: SheetList
+    cuts: JobList
     note: str
     svg: str = ""
 
@@ -40,8 +41,8 @@ class LayoutView:
 
     verdict: str
     bigs: tuple[Big, ...]
-    buy: SheetList
-    left: SheetList
+    buy: JobList
+    left: JobList
     sheets: tuple[SheetView, ...]
     proof_heading: str
     proof: tuple[str, ...]

@@ -1,14 +1,9 @@
-"""The lists of a sheet layout: the parts, the cuts in their order, what to take and buy, what is left.
+"""The lists of a sheet layout: the parts, the cuts in their order, what to take and buy, what is left."""
 
-A list is the same on the page, in big type at the bench, and as a table for a spreadsheet.
-"""
-
-import csv
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from io import StringIO
 
 from framecalc.money import price_text
 from framecalc.plan.sheets.sheets import SheetGroup
@@ -17,27 +12,10 @@ from framecalc.sheets.answer import CutSheet, LeftOver, SheetCut, SheetLayout
 from framecalc.sheets.cutting import LEFT_OVER, REST, TRIM, WHOLE_SHEET
 from framecalc.sheets.problem import SheetPart, StockSheet
 from framecalc.units import describe_length, describe_size
-from webapp.pages.timber.lists import ListRow
+from webapp.live.lists import JobList, ListRow
 
 TITLES = {"parts": "Parts", "buy": "To take and buy", "cuts": "Cuts in their order", "left": "What is left"}
 """Every list by its name in addresses, in the order of the work."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetList:
-    """One list: its name in addresses, what it is called here, its columns and lines."""
-
-    name: str
-    title: str
-    columns: tuple[str, ...]
-    rows: tuple[ListRow, ...]
-    below: str = ""
-    tickable: bool = False
-
-    @property
-    def done(self) -> int:
-        """How many of its lines are ticked off."""
-        return sum(row.is_done for row in self.rows)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,17 +25,17 @@ class SheetLister:
     project: Project
     group: SheetGroup
 
-    def parts(self) -> SheetList:
+    def parts(self) -> JobList:
         """What is wanted."""
         cells = [(part.name, self._size(part), str(part.count)) for part in self.group.parts]
         return self._list("parts", TITLES["parts"], ("Part", "Size to cut, across × up", "Count"), cells)
 
-    def buy(self, layout: SheetLayout) -> SheetList:
+    def buy(self, layout: SheetLayout) -> JobList:
         """What is taken from what is at hand, what is missing there, and what to buy."""
         cells = [*self._taken(layout), *self._bought(layout)]
         return self._list("buy", TITLES["buy"], ("What", "Size", "Count", "Each", "Together"), cells, tickable=True)
 
-    def cuts(self, sheet: CutSheet, number: int, *, title: str = "") -> SheetList:
+    def cuts(self, sheet: CutSheet, number: int, *, title: str = "") -> JobList:
         """The cuts of one sheet, in the order in which they are made; a tick holds for all that are cut like it."""
         strips = {cut.of for cut in sheet.cuts} - {WHOLE_SHEET}
         cells = [self._cut(cut, strips) for cut in sheet.cuts]
@@ -71,7 +49,7 @@ class SheetLister:
             f"{number}. {at}, through {of}: {gives}" for number, at, of, gives, _ in (row.cells for row in rows)
         )
 
-    def left(self, layout: SheetLayout, kinds: Iterable[tuple[int, ...]]) -> SheetList:
+    def left(self, layout: SheetLayout, kinds: Iterable[tuple[int, ...]]) -> JobList:
         """Every left-over, the largest first; those of sheets that are cut alike in one line."""
         found = [(numbers, left) for numbers in kinds for left in layout.sheets[numbers[0] - 1].left_overs]
         found.sort(key=lambda pair: -pair[1].area_mm2)
@@ -121,13 +99,13 @@ class SheetLister:
         *,
         tickable: bool = False,
         of_sheet: int = 0,
-    ) -> SheetList:
+    ) -> JobList:
         here = f"{self.group.key[:10]}-{name}{of_sheet or ''}"
         rows = tuple(
             ListRow(key=f"{here}-{number}", cells=row, is_done=f"{here}-{number}" in self.project.sheets.done)
             for number, row in enumerate(cells, start=1)
         )
-        return SheetList(name=name, title=title, columns=columns, rows=rows, tickable=tickable)
+        return JobList(name=name, title=title, columns=columns, rows=rows, tickable=tickable)
 
 
 def unbroken(text: str) -> str:
@@ -147,29 +125,8 @@ def money_of(layout: SheetLayout) -> Decimal:
     return sum((line.cost for line in layout.purchases), Decimal(0))
 
 
-def as_table(lists: Iterable[tuple[str, SheetList]]) -> str:
-    """Lists of one name, each with the material it is for, as one table for a spreadsheet."""
-    text = StringIO()
-    table, is_headed = csv.writer(text), False
-    for material, one in lists:
-        where = one.name == "cuts"
-        if not is_headed:
-            table.writerow(["Material", *(["Sheet"] if where else []), *one.columns])
-            is_headed = True
-        for row in one.rows:
-            cells = [material, *([one.title] if where else []), *row.cells]
-            table.writerow([_cell(cell) for cell in cells])
-    return text.getvalue()
-
-
 def _piece(name: str, strips: set[str]) -> str:
     """A piece as it is called at the bench."""
     if name in (WHOLE_SHEET, REST, LEFT_OVER):
         return {WHOLE_SHEET: "the sheet", REST: "the rest", LEFT_OVER: "a left-over"}[name]
     return f"strip {name}" if name in strips else name or "nothing"
-
-
-def _cell(text: str) -> str:
-    """No cell can be taken for a formula, and none holds the page's spaces."""
-    text = text.replace("\u00a0", " ")
-    return f"'{text}" if text.lstrip().startswith(("=", "+", "-", "@")) else text

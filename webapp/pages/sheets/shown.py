@@ -3,25 +3,26 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
-from typing import Any
+from typing import ClassVar
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.project import Project
 from framecalc.sheets.answer import SheetLayout
-from framecalc.sheets.materials import cautions_for
+from framecalc.sheets.materials import SheetCutting, cautions_for
 from framecalc.units import Unit, describe_length
-from framecalc.words import say
+from framecalc.words import Words, say
 from webapp.jobs.running import JobState
 from webapp.jobs.sheets import SheetWork, work_of
+from webapp.live.addresses import SHEETS
 from webapp.live.answer import Answer
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.slots import field_views
-from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, layout_view, sheet_paper, sheet_view
-from webapp.pages.sheets.lists import TITLES, SheetList, SheetLister
+from webapp.live.lists import JobList, JobShown
+from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, SheetView, layout_view, sheet_paper, sheet_view
+from webapp.pages.sheets.lists import TITLES, SheetLister
 from webapp.pages.sheets.says import needs_of, so_far_words
-from webapp.pages.sheets.stock import idle_stock, materials_of, ways_of
+from webapp.pages.sheets.stock import SheetStockView, StockOfMaterial, idle_stock, materials_of, ways_of
 
 PAPERS = (("a4", "A4"), ("a3", "A3"), ("letter", "Letter"), ("tabloid", "Tabloid"))
 """The papers that a layout is offered on."""
@@ -43,7 +44,7 @@ class MaterialView:
 
     number: int
     title: str
-    parts: SheetList
+    parts: JobList
     needs: tuple[str, ...]
     state: str
     so_far: str
@@ -53,40 +54,41 @@ class MaterialView:
     cautions: tuple[str, ...]
 
 
-def sheets_address(project_id: str, _: str = "") -> str:
-    """The address of the sheets page of a project."""
-    return f"/projects/{project_id}/sheets"
-
-
-def sheets_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
+@dataclass(frozen=True, kw_only=True)
+class SheetsShown(JobShown):
     """Everything the sheets page shows."""
-    project, views = answer.project, field_views(answer)
+
+    materials: tuple[StockOfMaterial, ...]
+    idle: tuple[SheetStockView, ...]
+    ways: tuple[SheetCutting, ...]
+    groups: tuple[MaterialView, ...]
+    above: ClassVar[str] = "sheets."
+    papers: ClassVar[tuple[tuple[str, str], ...]] = PAPERS
+    listed: ClassVar[int] = LISTED
+
+    @property
+    def going(self) -> bool:
+        """Whether a job is going on."""
+        return any(group.is_going for group in self.groups)
+
+    @property
+    def kerf(self) -> str:
+        """The kerf of the blade in use."""
+        return describe_length(self.project.shop.kerf.mm, unit=self.project.unit)
+
+
+def sheets_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> SheetsShown:
+    """What the sheets page shows."""
     plan = answer.whole
     groups, trouble = groups_of(desk, plan)
-    return {
-        "opened": opened,
-        "answer": answer,
-        "project": project,
-        "frame": answer.frame,
-        "base": opened.revision.number,
-        "place": "sheets",
-        "words": project.shop.words,
-        "address": sheets_address(opened.project_id),
-        "fields": {path.removeprefix("sheets."): view for path, view in views.items()},
-        "slots": tuple(view.slot for view in views.values()),
-        "materials": tuple(materials_of(answer, plan)),
-        "idle": tuple(idle_stock(answer)),
-        "ways": ways_of(plan),
-        "groups": groups,
-        "trouble": trouble,
-        "going": any(group.is_going for group in groups),
-        "astray": [text for path, text in answer.reading_messages.items() if path not in answer.fields],
-        "papers": PAPERS,
-        "listed": LISTED,
-        "kerf": describe_length(project.shop.kerf.mm, unit=project.unit),
-        "unit": project.unit.value,
-        "where": lambda path: "",
-    }
+    return SheetsShown(
+        answer=answer,
+        materials=tuple(materials_of(answer, plan)),
+        idle=tuple(idle_stock(answer)),
+        ways=ways_of(plan),
+        groups=groups,
+        trouble=trouble,
+    )
 
 
 def groups_of(desk: Desk, plan: Plan) -> tuple[tuple[MaterialView, ...], str]:
@@ -98,55 +100,65 @@ def groups_of(desk: Desk, plan: Plan) -> tuple[tuple[MaterialView, ...], str]:
     return tuple(_group(work, plan.project, number) for number, work in enumerate(works, start=1)), ""
 
 
-def list_shown(desk: Desk, opened: ProjectAtRevision, name: str) -> dict[str, Any]:
-    """One list of all materials, in big type.
-
-    Raises:
-        NoSuchLayout: there is no list of this name.
-    """
-    return {
-        "words": opened.project.shop.words,
-        "project": opened.project,
-        "opened": opened,
-        "address": sheets_address(opened.project_id),
-        "name": name,
-        "title": _list_title(name),
-        "titles": TITLES,
-        "lists": lists_of(desk, opened.project, name),
-    }
-
-
-def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, SheetList]]:
+def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList]]:
     """The lists of one name, each with the material it is for.
 
     Raises:
         NoSuchLayout: there is no list of this name.
     """
-    _list_title(name)
+    if name not in TITLES:
+        raise NoSuchLayout(f"there is no list of this name: {', '.join(TITLES)} would do")
     groups, _ = groups_of(desk, Plan(project))
     return [(group.title, one) for group in groups for one in _lists(group) if one.name == name and one.rows]
 
 
-def sheet_shown(desk: Desk, opened: ProjectAtRevision, group: int, number: int) -> dict[str, Any]:
-    """One sheet of a layout on a page of its own: its drawing and its cuts.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetShown:
+    """One sheet of a layout on a page of its own: its drawing and its cuts."""
+
+    opened: ProjectAtRevision
+    group_number: int
+    material: str
+    sheet: SheetView
+    cautions: tuple[str, ...]
+    papers: tuple[tuple[str, str], ...] = PAPERS
+
+    @property
+    def project(self) -> Project:
+        """The project."""
+        return self.opened.project
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
+
+    @property
+    def address(self) -> str:
+        """The page of all sheets."""
+        return SHEETS(project_id=self.opened.project_id)
+
+    @property
+    def name(self) -> str:
+        """Where its lines are ticked off."""
+        return f"sheet-{self.group_number}-{self.sheet.number}"
+
+
+def sheet_shown(desk: Desk, opened: ProjectAtRevision, group: int, number: int) -> SheetShown:
+    """What the page of one sheet shows.
 
     Raises:
         NoSuchLayout: the material has no layout, or the layout no such sheet.
         FrameCalcError: a frame cannot be computed.
     """
     lister, layout = _laid_out(desk, opened.project, group)
-    return {
-        "words": opened.project.shop.words,
-        "project": opened.project,
-        "opened": opened,
-        "address": sheets_address(opened.project_id),
-        "name": f"sheet-{group}-{number}",
-        "material": lister.group.material.title,
-        "group_number": group,
-        "sheet": sheet_view(lister, layout, number, of_group=group),
-        "papers": PAPERS,
-        "cautions": cautions_for(lister.group.material.cutting),
-    }
+    return SheetShown(
+        opened=opened,
+        group_number=group,
+        material=lister.group.material.title,
+        sheet=sheet_view(lister, layout, number, of_group=group),
+        cautions=cautions_for(lister.group.material.cutting),
+    )
 
 
 def sheet_on_paper(desk: Desk, project: Project, group: int, number: int, paper: str) -> str:
@@ -195,18 +207,12 @@ def _state(work: SheetWork, unit: Unit) -> str:
     return _STATES[work.job.state] if work.job else "Not worked out yet for what is typed."
 
 
-def _lists(group: MaterialView) -> Iterator[SheetList]:
+def _lists(group: MaterialView) -> Iterator[JobList]:
     yield group.parts
     if group.layout:
         yield group.layout.buy
         yield from (sheet.cuts for sheet in group.layout.sheets)
         yield group.layout.left
-
-
-def _list_title(name: str) -> str:
-    if name not in TITLES:
-        raise NoSuchLayout(f"there is no list of this name: {', '.join(TITLES)} would do")
-    return TITLES[name]
 
 
 def _in_words(error: FrameCalcError, project: Project) -> str:

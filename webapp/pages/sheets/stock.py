@@ -24,7 +24,7 @@ class SheetStockView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MaterialView:
+class StockOfMaterial:
     """The stock for layers of one name. `sold` are sizes to add with one press: what the button sends, and says.
 
     `standing` says how far these sizes can be relied on.
@@ -37,14 +37,14 @@ class MaterialView:
     may_turn: bool
 
 
-def materials_of(answer: Answer, plan: Plan) -> Iterator[MaterialView]:
+def materials_of(answer: Answer, plan: Plan) -> Iterator[StockOfMaterial]:
     """The stock, by the names of the layers that it serves."""
     project, idle = answer.project, _idle_ids(plan)
     upright = {name.casefold() for name in project.sheets.upright}
     for name in layer_names(answer.document):
         stock = [one for one in project.sheets.stock if one.serves.casefold() == name.casefold()]
         sold = sold_for(project, name)
-        yield MaterialView(
+        yield StockOfMaterial(
             name=name,
             stock=tuple(_stock_view(one, answer, serves_none=one.id in idle) for one in stock),
             sold=tuple((f"add-sold:{place}:{name}", name_as_sold(sheet)) for place, sheet in enumerate(sold)),

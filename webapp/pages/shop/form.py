@@ -1,9 +1,7 @@
 """The form of the shop profile: its fields, and what its buttons do."""
 
-from collections.abc import Mapping
 from copy import deepcopy
 from dataclasses import dataclass, replace
-from typing import Any
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
@@ -11,7 +9,7 @@ from framecalc.project.form import Field, fields_under
 from framecalc.project.label import Control
 from framecalc.project.model import UNITS
 from framecalc.units import Unit
-from webapp.data.shop import USUAL_SHOP, read_shop
+from webapp.data.shop import read_shop
 from webapp.live.desk import new_id
 from webapp.live.field import FieldSet
 from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
@@ -73,11 +71,6 @@ def shop_fields(document: Document) -> FieldSet:
         path="blade", label="Blade in use", explain="New projects are started with its kerf."
     ).choosing(names)
     return FieldSet(fields=fields)
-
-
-def profile_document(stored: Mapping[str, Any]) -> Document:
-    """The profile to show and to change: the stored one, or the usual one where none is stored."""
-    return deepcopy(dict(stored or USUAL_SHOP))
 
 
 def work_in_shop(document: Document, form: Typed) -> Draft:

@@ -1,6 +1,5 @@
 """What the buttons of the timber page do: stock and stretches to avoid come and go, ticks, the rack, the search."""
 
-import re
 from collections.abc import Callable
 from contextlib import suppress
 from copy import deepcopy
@@ -8,11 +7,11 @@ from dataclasses import replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
-from framecalc.project import read_project, value_at, with_value
+from framecalc.project import read_project
 from webapp.jobs.timber import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft, Typed, confirm
-from webapp.pages.rack.beside import with_rack
+from webapp.pages.timber.rack_beside import with_rack
 
 _NEW = {
     "stick": {"mm": {"name": "Stick", "length": "2400 mm"}, "in": {"name": "Stick", "length": "8 ft"}},
@@ -21,10 +20,6 @@ _NEW = {
         "in": {"name": "Board", "length": "8 ft", "width": "6 in"},
     },
 }
-
-MOST_DONE = 480
-"""Ticks that are kept; older ones belong to plans that are long gone."""
-
 
 ANCHORS = {
     "work": "plans",
@@ -58,16 +53,6 @@ def _changed(draft: Draft, do: str) -> Draft:
         return replace(draft, document=document, checked=read_project(document))
     except FrameCalcError as error:
         return replace(draft, messages=draft.messages | {error.field: error.sentence})
-
-
-def ticked(document: Document, key: str) -> Document:
-    """The document with a line ticked off, or its tick taken away; as it is for a key that no list can have."""
-    if not re.fullmatch(r"[0-9a-f]{10}-[a-z]+-[0-9]{1,5}", key):
-        return document
-    done = value_at(document, "timber.done") or []
-    kept = [one for one in done if one != key] if key in done else [*done, key]
-    changed: Document = with_value(document, "timber.done", kept[-MOST_DONE:])
-    return changed
 
 
 def _add_stock(document: Document, kind: str) -> None:

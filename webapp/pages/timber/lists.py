@@ -1,14 +1,9 @@
-"""The lists of a cutting plan, by machine: what to buy, crosscut, rip, plane and cut, and what is left of it.
+"""The lists of a cutting plan, by machine: what to buy, crosscut, rip, plane and cut, and what is left of it."""
 
-A list is the same on the page, in big type at the saw, and as a table for a spreadsheet.
-"""
-
-import csv
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from io import StringIO
 from itertools import groupby
 
 from framecalc.findings import Finding, Rounding
@@ -24,6 +19,7 @@ from framecalc.timber.sticks.problem import Piece, Purpose
 from framecalc.timber.stops import NARROW_MM, Stop, hints_at_the_saw, ripping_cautions, stop_list
 from framecalc.units import describe_length, format_length
 from framecalc.words import joined
+from webapp.live.lists import JobList, ListRow
 
 TITLES = {
     "buy": "To take and buy",
@@ -49,41 +45,6 @@ _BOTH_SIDES = ("Set one stop to the left of the blade and one to the right: the 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ListRow:
-    """One line to tick off: its key, its cells, and a longer cell that stands under them on the page."""
-
-    key: str
-    cells: tuple[str, ...]
-    below: str = ""
-    is_done: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ListView:
-    """One list: its name in addresses, its columns and lines; `below` heads the longer cell.
-
-    `notes` stand over it at the machine. `tickable`: its lines are jobs at a machine.
-    """
-
-    name: str
-    columns: tuple[str, ...]
-    rows: tuple[ListRow, ...]
-    below: str = ""
-    notes: tuple[str, ...] = ()
-    tickable: bool = True
-
-    @property
-    def title(self) -> str:
-        """What it is called on the page."""
-        return TITLES[self.name]
-
-    @property
-    def done(self) -> int:
-        """How many of its lines are ticked off."""
-        return sum(row.is_done for row in self.rows)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Lister:
     """Writes the lists of one plan in the unit of its project."""
 
@@ -91,7 +52,7 @@ class Lister:
     group: TimberGroup
     plan: StickPlan
 
-    def all(self) -> tuple[ListView, ...]:
+    def all(self) -> tuple[JobList, ...]:
         """Every list that has lines, in the order of the work."""
         lists = (
             self._buy(),
@@ -104,7 +65,7 @@ class Lister:
         )
         return tuple(one for one in lists if one.rows)
 
-    def _buy(self) -> ListView:
+    def _buy(self) -> JobList:
         """What is taken from the rack, and what to buy."""
         from_rack = [
             (stick.label, self._length(stick.stock.length_mm), "1", "at hand", _worth(stick.stock.price))
@@ -117,7 +78,7 @@ class Lister:
         ]
         return self._list("buy", ("What", "Length", "Count", "Each", "Together"), [*from_rack, *bought])
 
-    def _rough(self) -> ListView:
+    def _rough(self) -> JobList:
         """Where a bowed board is cut before it is milled."""
         cells = [
             (stick.label, ", ".join(self._length((cut.start_mm + cut.end_mm) / 2) for cut in offer.crosscuts))
@@ -128,7 +89,7 @@ class Lister:
         notes = (*_CROSSCUT, f"On both sides of each cut {trim} are left over for snipe and squaring.")
         return self._list("rough", ("Board", "Cut at, from the left end"), cells, notes=notes)
 
-    def _rip(self) -> ListView:
+    def _rip(self) -> JobList:
         """Where the fence stands, board by board."""
         offers = {key: offer for key, offer in self.group.offers.items() if offer.board}
         lines = rip_list(
@@ -152,7 +113,7 @@ class Lister:
         notes = [self._plain(caution) for caution in ripping_cautions(strip_mm=narrowest_mm)]
         return self._list("rip", ("Board", "Off the first edge", "Fence at", "Strips", "Rest"), cells, notes=notes)
 
-    def _plane(self) -> ListView:
+    def _plane(self) -> JobList:
         """The settings of the planer; all strips go through one before the next."""
         cells = [
             (self._length(line.setting_mm), self._length(line.takes_mm), str(len(line.pieces)), self._lengths(line))
@@ -185,7 +146,7 @@ class Lister:
         counts = Counter(self._length(piece.length_mm) for piece in sorted(line.pieces, key=lambda one: -one.length_mm))
         return ", ".join(f"{count} × {length}" for length, count in counts.items())
 
-    def _stops(self) -> ListView:
+    def _stops(self) -> JobList:
         """Every stop once, the longest first."""
         found = stop_list(self.plan, problem=self.group.problem, both_sides=self.group.both_sides)
         both = self.group.both_sides
@@ -202,7 +163,7 @@ class Lister:
         """What both ends are cut at."""
         return f"Both ends at {half_turn_deg(self.group.section.sides):g}° from a square cut, sloping inward."
 
-    def _pieces(self) -> ListView:
+    def _pieces(self) -> JobList:
         """Every piece in the order of the saw."""
         cells = [
             (stick.label, str(strip), str(number), label_of(piece).text, self._up(piece.length_mm))
@@ -211,7 +172,7 @@ class Lister:
         ]
         return self._list("pieces", ("Stick", "Strip", "No.", "Piece", "Long point"), cells)
 
-    def _left(self) -> ListView:
+    def _left(self) -> JobList:
         """The story of every off-cut."""
         cells = [
             (
@@ -235,14 +196,22 @@ class Lister:
         below: tuple[str, Sequence[str]] = ("", ()),
         notes: Iterable[str] = (),
         tickable: bool = True,
-    ) -> ListView:
+    ) -> JobList:
         more = below[1] or [""] * len(cells)
         keys = (f"{self.plan.problem_hash[:10]}-{name}-{number}" for number in range(1, len(cells) + 1))
         rows = tuple(
             ListRow(key=key, cells=row, below=longer, is_done=key in self.project.timber.done)
             for key, row, longer in zip(keys, cells, more, strict=True)
         )
-        return ListView(name=name, columns=columns, rows=rows, below=below[0], notes=tuple(notes), tickable=tickable)
+        return JobList(
+            name=name,
+            title=TITLES[name],
+            columns=columns,
+            rows=rows,
+            below=below[0],
+            notes=tuple(notes),
+            tickable=tickable,
+        )
 
     def _plain(self, finding: Finding) -> str:
         lengths = {name: self._length(length_mm) for name, length_mm in finding.lengths.items()}
@@ -316,22 +285,3 @@ def _in_order(stick: CutStick) -> Iterator[tuple[int, Piece]]:
 def _worth(price: Decimal) -> str:
     """What something at hand is reckoned with; nothing where it is free."""
     return price_text(price) if price else ""
-
-
-def as_table(lists: Iterable[tuple[str, ListView]]) -> str:
-    """Lists of one name, each with the members it is for, as one table for a spreadsheet."""
-    text = StringIO()
-    table, is_headed = csv.writer(text), False
-    for members, one in lists:
-        if not is_headed:
-            table.writerow(["Members", *one.columns, *([one.below] if one.below else [])])
-            is_headed = True
-        for row in one.rows:
-            cells = [members, *row.cells, *([row.below] if one.below else [])]
-            table.writerow([_cell(cell) for cell in cells])
-    return text.getvalue()
-
-
-def _cell(text: str) -> str:
-    """No cell can be taken for a formula."""
-    return f"'{text}" if text.lstrip().startswith(("=", "+", "-", "@")) else text

@@ -1,8 +1,9 @@
 """What the timber page shows: the stock, what has to be cut, and for each plan its lists, drawings and proof."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from typing import Any
+from functools import cached_property
+from typing import ClassVar
 
 from markupsafe import Markup
 
@@ -26,10 +27,11 @@ from webapp.jobs.timber import GroupWork, work_of
 from webapp.live.answer import Answer
 from webapp.live.answers import Big, Table, refusal
 from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.lists import JobList, JobShown
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, field_views
-from webapp.pages.rack.beside import beside
-from webapp.pages.timber.lists import TITLES, Lister, ListView
+from webapp.pages.timber.lists import TITLES, Lister
+from webapp.pages.timber.rack_beside import Beside, beside
 from webapp.pages.timber.says import (
     TURNED,
     advice_of,
@@ -81,7 +83,7 @@ class PlanView:
     verdict: str
     bigs: tuple[Big, ...]
     sticks: tuple[SticksAlike, ...]
-    lists: tuple[ListView, ...]
+    lists: tuple[JobList, ...]
     proof_heading: str
     proof: tuple[str, ...]
     worths: tuple[Table, ...]
@@ -125,63 +127,51 @@ class TimberStockView:
     defects: tuple[str, ...]
 
 
-def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> dict[str, Any]:
+@dataclass(frozen=True, kw_only=True)
+class TimberShown(JobShown):
     """Everything the timber page shows."""
+
+    stock: tuple[TimberStockView, ...]
+    groups: tuple[TimberGroupView, ...]
+    rack: Beside
+    above: ClassVar[str] = "timber."
+    listed: ClassVar[int] = LISTED
+
+    @property
+    def going(self) -> bool:
+        """Whether a job is going on."""
+        return any(group.is_going for group in self.groups)
+
+    @cached_property
+    def fields(self) -> Mapping[str, FieldView]:
+        """The fields, with what was found about the stock beside them."""
+        found = [advice for group in self.groups for advice in group.findings]
+        views = field_views(self.answer, self.above)
+        return {path: replace(view, slot=_with_findings(view.slot, found)) for path, view in views.items()}
+
+
+def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> TimberShown:
+    """What the timber page shows."""
     plan = answer.whole
     works, trouble = _works(desk, plan)
-    groups = tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1))
-    found = [advice for group in groups for advice in group.findings]
-    views = _fields(answer, found)
-    return {
-        "opened": opened,
-        "answer": answer,
-        "project": answer.project,
-        "frame": answer.frame,
-        "base": opened.revision.number,
-        "place": "timber",
-        "words": answer.project.shop.words,
-        "address": timber_address(opened.project_id),
-        "fields": {path.removeprefix("timber."): view for path, view in views.items()},
-        "slots": tuple(view.slot for view in views.values()),
-        "stock": tuple(_stock(answer)),
-        "groups": groups,
-        "rack": beside(desk, opened.project_id, answer.project, works),
-        "trouble": trouble,
-        "unsized": "" if trouble else unsized_words([one.frame.name for one in plan.timber.unsized]),
-        "going": any(group.is_going for group in groups),
-        "messages": answer.reading_messages,
-        "astray": [text for path, text in answer.reading_messages.items() if path not in answer.fields],
-        "listed": LISTED,
-        "unit": answer.project.unit.value,
-        "where": lambda path: "",
-    }
+    return TimberShown(
+        answer=answer,
+        stock=tuple(_stock(answer)),
+        groups=tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1)),
+        rack=beside(desk, opened.project_id, answer.project, works),
+        trouble=trouble,
+        unsized="" if trouble else unsized_words([one.frame.name for one in plan.timber.unsized]),
+    )
 
 
-def list_shown(desk: Desk, opened: ProjectAtRevision, name: str) -> dict[str, Any]:
-    """One list of all groups, in big type.
-
-    Raises:
-        NoSuchList: there is none of this name.
-    """
-    return {
-        "words": opened.project.shop.words,
-        "project": opened.project,
-        "opened": opened,
-        "address": timber_address(opened.project_id),
-        "name": name,
-        "title": _list_title(name),
-        "titles": TITLES,
-        "lists": lists_of(desk, opened.project, name),
-    }
-
-
-def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, ListView]]:
+def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList]]:
     """The lists of one name, each with the members it is for.
 
     Raises:
         NoSuchList: there is none of this name.
     """
-    _list_title(name)
+    if name not in TITLES:
+        raise NoSuchList(f"there is no list of this name: {', '.join(TITLES)} would do")
     works, _ = _works(desk, Plan(project))
     return [
         (say(title_of(work.group, project.unit), project.shop.words), one)
@@ -209,11 +199,6 @@ def sheet_of(
     if not 1 <= number <= count:
         raise NoSuchList(f"this cutting plan has {count} sheets")
     return cuts, _title_block(work, project, f"Cutting plan, {number} of {count}")
-
-
-def timber_address(project_id: str, _: str = "") -> str:
-    """The address of the timber page of a project."""
-    return f"/projects/{project_id}/timber"
 
 
 def group_view(work: GroupWork, project: Project, number: int) -> TimberGroupView:
@@ -297,25 +282,10 @@ def _title_block(work: GroupWork, project: Project, sheet: str) -> TitleBlock:
     )
 
 
-def _list_title(name: str) -> str:
-    if name not in TITLES:
-        raise NoSuchList(f"there is no list of this name: {', '.join(TITLES)} would do")
-    return TITLES[name]
-
-
-def _fields(answer: Answer, found: list[Advice]) -> dict[str, FieldView]:
-    """The fields, with what was found about the stock beside them."""
-    views = field_views(answer)
-    slots = {slot.path: slot for slot in _with_findings([view.slot for view in views.values()], found)}
-    return {path: replace(view, slot=slots[view.path]) for path, view in views.items()}
-
-
-def _with_findings(slots: Iterable[FieldSlot], found: list[Advice]) -> Iterator[FieldSlot]:
-    for slot in slots:
-        said = {advice.sentence: advice.severity for advice in found if advice.path == slot.path}
-        said = {sentence: severity for sentence, severity in said.items() if severity is not Severity.NOTE}
-        here = tuple((severity.value, sentence) for sentence, severity in said.items())
-        yield replace(slot, found=(*slot.found, *here))
+def _with_findings(slot: FieldSlot, found: list[Advice]) -> FieldSlot:
+    said = {advice.sentence: advice.severity for advice in found if advice.path == slot.path}
+    here = tuple((severity.value, sentence) for sentence, severity in said.items() if severity is not Severity.NOTE)
+    return replace(slot, found=(*slot.found, *here))
 
 
 def _stock(answer: Answer) -> Iterator[TimberStockView]:

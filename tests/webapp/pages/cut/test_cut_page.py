@@ -113,8 +113,8 @@ def test_a_board_too_thin_to_lie_flat_is_offered_on_edge(bench: Bench, address: 
 def test_no_more_is_taken_over_than_the_stock_can_hold(
     bench: Bench, address: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    for module in ("offered", "beside"):
-        monkeypatch.setattr(f"webapp.pages.rack.{module}.LONGEST_STOCK", 2)
+    for module in ("rack_offered", "rack_beside"):
+        monkeypatch.setattr(f"webapp.pages.timber.{module}.LONGEST_STOCK", 2)
     for _ in range(3):
         put(bench, "2400")
     take_over(bench, address, "Take over the first 2")

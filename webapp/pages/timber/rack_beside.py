@@ -10,11 +10,11 @@ from framecalc.project.timber import Stock
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackEntry, RackFile
 from webapp.jobs.timber import GroupWork
+from webapp.live.claims import Claim, Claims, claims_on
+from webapp.live.days import day
 from webapp.live.desk import Desk
 from webapp.live.forms import Document, Draft
-from webapp.pages.rack.claims import Claim, Claims, claims_on
-from webapp.pages.rack.offered import LONGEST_STOCK, TAKE, Offered, near_shown, offers_shown, stock_entry
-from webapp.pages.shared_view.shown import day
+from webapp.pages.timber.rack_offered import LONGEST_STOCK, TAKE, Offered, near_shown, offers_shown, stock_entry
 
 TAKE_OUT = "rack-out"
 """What a button asks for that takes entries out of the stock, by their ids."""

@@ -1,4 +1,4 @@
-"""What the buttons of the setting-out page do to a document. Each applies to what is typed, and is saved like typing.
+"""What buttons of the pages of a frame do to a document. Each applies to what is typed, and is saved like typing.
 
 A button sends `do=name` or `do=name:argument`. An action changes the document in place; whatever cannot be done is one
 sentence for the person who pressed it.
@@ -24,7 +24,6 @@ from framecalc.words import Words
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
 from webapp.live.forms import Document, Draft, Typed, confirm
-from webapp.live.render import html_id
 
 MOST_LAYERS = 24
 CONFIRMED_TOGETHER = {
@@ -41,7 +40,7 @@ class NotDone(FrameCalcError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bench:
+class Edit:
     """What an action works on: a document that it may change, and the frame on the page."""
 
     document: Document
@@ -77,7 +76,7 @@ class Bench:
         return Plan(read_project(self.document)).frames[self.frame_id]
 
 
-Action: TypeAlias = Callable[[Bench, str], None]
+Action: TypeAlias = Callable[[Edit, str], None]
 """What a button does to a document; the text is what follows the colon in what it sends."""
 
 NO_MORE: Mapping[str, Action] = MappingProxyType({})
@@ -89,48 +88,38 @@ def carry_out(
     """Do to a draft what the pressed button asks for; `save` asks for nothing more.
 
     Args:
-        also: actions of another page, by name, beside those of the setting-out page.
+        also: actions of one page alone, by name.
     Returns: the draft with the action worked in, or with a sentence why it cannot be.
     """
     if typed.do == "save":
         return draft
-    bench = Bench(document=deepcopy(draft.document), frame_id=frame_id, typed=typed, shop=shop)
+    edit = Edit(document=deepcopy(draft.document), frame_id=frame_id, typed=typed, shop=shop)
     name, _, argument = typed.do.partition(":")
     try:
-        {**ACTIONS, **also}.get(name, _unknown)(bench, argument)
-        checked = read_project(bench.document)
+        {**ACTIONS, **also}.get(name, _unknown)(edit, argument)
+        checked = read_project(edit.document)
     except FrameCalcError as error:
         return replace(draft, messages=draft.messages | {error.field: error.sentence})
-    return replace(draft, document=bench.document, checked=checked)
+    return replace(draft, document=edit.document, checked=checked)
 
 
-def anchor_of(do: str, *, frame_id: str) -> str:
-    """Where on the page the eye should be after a button."""
-    name, _, argument = do.partition(":")
-    if name == "confirm":
-        return f"field-{html_id(argument)}"
-    if name == "confirm-group":
-        return f"group-{argument}"
-    return _ANCHORS.get(name, "")
-
-
-def _unknown(bench: Bench, argument: str) -> None:
+def _unknown(edit: Edit, argument: str) -> None:
     raise NotDone("this button is not known here: nothing was changed by it")
 
 
-def _confirm(bench: Bench, path: str) -> None:
-    confirm(bench.document, path.__eq__)
+def _confirm(edit: Edit, path: str) -> None:
+    confirm(edit.document, path.__eq__)
 
 
-def _confirm_group(bench: Bench, group: str) -> None:
+def _confirm_group(edit: Edit, group: str) -> None:
     begins = CONFIRMED_TOGETHER.get(group, ())
-    confirm(bench.document, lambda path: path.removeprefix(bench.here).startswith(begins))
+    confirm(edit.document, lambda path: path.removeprefix(edit.here).startswith(begins))
 
 
-def _fix(bench: Bench, argument: str) -> None:
-    way = _way_out(bench.plan(), argument)
-    set_value(bench.document, way.path, way.text)
-    confirm(bench.document, way.path.__eq__)
+def _fix(edit: Edit, argument: str) -> None:
+    way = _way_out(edit.plan(), argument)
+    set_value(edit.document, way.path, way.text)
+    confirm(edit.document, way.path.__eq__)
 
 
 def _way_out(plan: FramePlan, argument: str) -> WayOut:
@@ -141,28 +130,28 @@ def _way_out(plan: FramePlan, argument: str) -> WayOut:
     return ways[int(number)]
 
 
-def _add_mat(bench: Bench, argument: str) -> None:
-    if bench.value("package.mat"):
+def _add_mat(edit: Edit, argument: str) -> None:
+    if edit.value("package.mat"):
         return
-    bench.set("package.mat", usual_values(Mat, Unit(bench.document["unit"])))
-    mat = fields_under(bench.document, f"{bench.here}package.mat").items()
-    bench.assume(*(path.removeprefix(bench.here) for path, field in mat if field.to_confirm))
+    edit.set("package.mat", usual_values(Mat, Unit(edit.document["unit"])))
+    mat = fields_under(edit.document, f"{edit.here}package.mat").items()
+    edit.assume(*(path.removeprefix(edit.here) for path, field in mat if field.to_confirm))
 
 
-def _remove_mat(bench: Bench, argument: str) -> None:
-    bench.set("package.mat", None)
-    confirm(bench.document, lambda path: path.startswith(f"{bench.here}package.mat."))
+def _remove_mat(edit: Edit, argument: str) -> None:
+    edit.set("package.mat", None)
+    confirm(edit.document, lambda path: path.startswith(f"{edit.here}package.mat."))
 
 
-def _add_layer(bench: Bench, argument: str) -> None:
-    if bench.typed.new_layer not in ready_made():
-        raise NotDone("choose a layer from the list first", field=f"{bench.here}package.layers")
-    layers = bench.value("package.layers")
+def _add_layer(edit: Edit, argument: str) -> None:
+    if edit.typed.new_layer not in ready_made():
+        raise NotDone("choose a layer from the list first", field=f"{edit.here}package.layers")
+    layers = edit.value("package.layers")
     if len(layers) >= MOST_LAYERS:
-        raise NotDone(f"{MOST_LAYERS} layers are as many as there can be", field=f"{bench.here}package.layers")
-    layer = layer_from_shelf(bench.typed.new_layer, words=bench.words, new_id=new_id)
+        raise NotDone(f"{MOST_LAYERS} layers are as many as there can be", field=f"{edit.here}package.layers")
+    layer = layer_from_shelf(edit.typed.new_layer, words=edit.words, new_id=new_id)
     layers.insert(_place(layers, layer["kind"]), layer)
-    bench.assume(f"package.layers.{layer['id']}.thickness")
+    edit.assume(f"package.layers.{layer['id']}.thickness")
 
 
 def _place(layers: list[dict[str, Any]], kind: str) -> int:
@@ -173,22 +162,22 @@ def _place(layers: list[dict[str, Any]], kind: str) -> int:
     return in_front[-1] + 1 if in_front else 0
 
 
-def _remove_layer(bench: Bench, layer_id: str) -> None:
-    layers = bench.value("package.layers")
+def _remove_layer(edit: Edit, layer_id: str) -> None:
+    layers = edit.value("package.layers")
     layers.pop(_position(layers, layer_id))
-    confirm(bench.document, lambda path: path.startswith(f"{bench.here}package.layers.{layer_id}."))
+    confirm(edit.document, lambda path: path.startswith(f"{edit.here}package.layers.{layer_id}."))
 
 
-def _take_out(bench: Bench, kind: str) -> None:
+def _take_out(edit: Edit, kind: str) -> None:
     """Take every layer of a kind out; with the mats goes what was typed about their windows."""
-    for layer in [layer for layer in bench.value("package.layers") if layer["kind"] == kind]:
-        _remove_layer(bench, layer["id"])
+    for layer in [layer for layer in edit.value("package.layers") if layer["kind"] == kind]:
+        _remove_layer(edit, layer["id"])
     if kind == LayerKind.MAT:
-        _remove_mat(bench, "")
+        _remove_mat(edit, "")
 
 
-def _move_layer(bench: Bench, layer_id: str, by: int) -> None:
-    layers = bench.value("package.layers")
+def _move_layer(edit: Edit, layer_id: str, by: int) -> None:
+    layers = edit.value("package.layers")
     at = _position(layers, layer_id)
     to = min(max(at + by, 0), len(layers) - 1)
     layers.insert(to, layers.pop(at))
@@ -201,23 +190,23 @@ def _position(layers: list[dict[str, Any]], layer_id: str) -> int:
     return at
 
 
-def _usual_clearance(bench: Bench, argument: str) -> None:
-    plan = bench.plan()
+def _usual_clearance(edit: Edit, argument: str) -> None:
+    plan = edit.plan()
     kind, sizes = plan.frame.artwork.kind, plan.sizes
     usual = clearance_text(kind, across_mm=sizes.package_across_mm, up_mm=sizes.package_up_mm, step=plan.step)
     for direction in ("across", "up"):
-        bench.set(f"package.clearance_{direction}", bench.shop.clearance(kind) or usual)
+        edit.set(f"package.clearance_{direction}", edit.shop.clearance(kind) or usual)
 
 
-def _fit_to_the_tape(bench: Bench, argument: str) -> None:
-    plan = bench.plan()
+def _fit_to_the_tape(edit: Edit, argument: str) -> None:
+    plan = edit.plan()
     if plan.is_tray:
         raise NotDone("a tray has no clearance that could take up the difference: set the gap by hand")
     fit = plan.tape_fit
-    bench.set("section.face_width", step_text(fit.face_width_mm, plan.step))
-    bench.set("section.rabbet_width", step_text(fit.rabbet_width_mm, plan.step))
-    bench.set("package.clearance_across", exact_text(fit.clearance_across_mm))
-    bench.set("package.clearance_up", exact_text(fit.clearance_up_mm))
+    edit.set("section.face_width", step_text(fit.face_width_mm, plan.step))
+    edit.set("section.rabbet_width", step_text(fit.rabbet_width_mm, plan.step))
+    edit.set("package.clearance_across", exact_text(fit.clearance_across_mm))
+    edit.set("package.clearance_up", exact_text(fit.clearance_up_mm))
 
 
 def exact_text(length_mm: float) -> str:
@@ -231,20 +220,20 @@ def exact_text(length_mm: float) -> str:
     return f"{f'{length_mm:.7f}'.rstrip('0').rstrip('.')} mm"
 
 
-def _change_unit(bench: Bench, argument: str) -> None:
+def _change_unit(edit: Edit, argument: str) -> None:
     if argument not in set(Unit):
         raise NotDone("millimetres or inches would do")
-    bench.document["unit"] = argument
+    edit.document["unit"] = argument
 
 
-def _take_shop(bench: Bench, argument: str) -> None:
-    bench.document["shop"] = shop_values(bench.shop)
-    confirm(bench.document, "shop.kerf".__eq__)
+def _take_shop(edit: Edit, argument: str) -> None:
+    edit.document["shop"] = shop_values(edit.shop)
+    confirm(edit.document, "shop.kerf".__eq__)
 
 
-def _measured_once(bench: Bench, argument: str) -> None:
+def _measured_once(edit: Edit, argument: str) -> None:
     for name in ("across_bottom", "up_right", "diagonal_rising", "diagonal_falling"):
-        bench.set(f"artwork.{name}", None)
+        edit.set(f"artwork.{name}", None)
 
 
 ACTIONS: dict[str, Action] = {
@@ -256,27 +245,12 @@ ACTIONS: dict[str, Action] = {
     "add-layer": _add_layer,
     "remove-layer": _remove_layer,
     "take-out": _take_out,
-    "layer-up": lambda bench, layer_id: _move_layer(bench, layer_id, -1),
-    "layer-down": lambda bench, layer_id: _move_layer(bench, layer_id, +1),
+    "layer-up": lambda edit, layer_id: _move_layer(edit, layer_id, -1),
+    "layer-down": lambda edit, layer_id: _move_layer(edit, layer_id, +1),
     "usual-clearance": _usual_clearance,
     "fit-to-tape": _fit_to_the_tape,
     "unit": _change_unit,
     "take-shop": _take_shop,
     "measured-once": _measured_once,
 }
-"""Every button of the page, by its name."""
-
-_ANCHORS = {
-    "fix": "findings",
-    "add-mat": "group-package",
-    "remove-mat": "group-package",
-    "add-layer": "layers",
-    "remove-layer": "layers",
-    "take-out": "findings",
-    "layer-up": "layers",
-    "layer-down": "layers",
-    "usual-clearance": "group-package",
-    "fit-to-tape": "findings",
-    "take-shop": "findings",
-    "measured-once": "group-artwork",
-}
+"""The buttons of the setting-out page, which other pages of a frame have too, by name."""

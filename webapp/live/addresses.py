@@ -1,0 +1,48 @@
+"""Addresses that more than one page names: each is stated once, for the route that answers there and for every link."""
+
+
+class Address(str):
+    """The pattern of an address, as a route has it. Called with what stands in its holes it is the address itself.
+
+    >>> Address("/projects/{project_id}")(project_id="k3fw07qz")
+    '/projects/k3fw07qz'
+    """
+
+    __slots__ = ()
+
+    def __call__(self, **holes: object) -> str:
+        return self.format(**holes)
+
+    def __add__(self, more: str) -> "Address":
+        return Address(f"{self!s}{more}")
+
+
+PROJECTS = Address("/projects")
+PROJECT = PROJECTS + "/{project_id}"
+FRAME = PROJECT + "/frames/{frame_id}"
+CLIENT_VIEW = Address("/view/{secret}")
+
+SETTING_OUT = FRAME + "/setting-out"
+PACKAGE = FRAME + "/package"
+CORNERS = FRAME + "/corners"
+WOODS = FRAME + "/woods"
+LOOK = FRAME + "/look"
+TIMBER = PROJECT + "/timber"
+IN_HAND = TIMBER + "/reach"
+SHEETS = PROJECT + "/sheets"
+COSTS = PROJECT + "/costs"
+QUOTE = PROJECT + "/quote"
+CLIENT = PROJECT + "/client"
+SHARES = PROJECT + "/shares"
+SHARE = SHARES + "/{share_id}"
+REVISIONS = PROJECT + "/revisions"
+RACK = Address("/rack")
+SHOP = Address("/shop")
+
+DRAWING = FRAME + "/drawings/{name}"
+DRAWING_FILE = DRAWING + ".svg"
+PHOTO = PROJECT + "/photos/{photo_id}.jpg"
+STRAIGHT_PHOTO = PROJECT + "/photos/{photo_id}/straight.jpg"
+PHOTO_TO = FRAME + "/photo"
+CUT = TIMBER + "/cut/{key}"
+CUT_RECORD = RACK + "/cuts/{cut_id}"

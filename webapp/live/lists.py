@@ -1,0 +1,201 @@
+"""Lists of a job: the same on the page, in big type where the work is done, and as a table for a spreadsheet.
+
+Their lines are ticked off as the work goes on; a tick is kept in the project file, by the key of its line.
+"""
+
+import csv
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from io import StringIO
+from typing import TypeAlias
+
+from fastapi import APIRouter, Request, Response
+
+from framecalc.project import Project, value_at, with_value
+from framecalc.words import Words
+from webapp.live.addresses import Address
+from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
+from webapp.live.forms import Document, Form
+from webapp.live.papers import table_file
+from webapp.live.render import render, see_other, wants_parts
+from webapp.live.shown import LiveShown
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListRow:
+    """One line to tick off: its key, its cells, and a longer cell that stands under them on the page."""
+
+    key: str
+    cells: tuple[str, ...]
+    below: str = ""
+    is_done: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobList:
+    """One list: its name in addresses, what it is called, its columns and lines; `below` heads the longer cell.
+
+    `notes` stand over it at the machine. `tickable`: its lines are jobs at a machine.
+    """
+
+    name: str
+    title: str
+    columns: tuple[str, ...]
+    rows: tuple[ListRow, ...]
+    below: str = ""
+    notes: tuple[str, ...] = ()
+    tickable: bool = True
+
+    @property
+    def done(self) -> int:
+        """How many of its lines are ticked off."""
+        return sum(row.is_done for row in self.rows)
+
+
+@dataclass(frozen=True, kw_only=True)
+class JobShown(LiveShown):
+    """What a page of lists shows beside them: what stands in the way of working them out."""
+
+    trouble: str
+    unsized: str = ""
+
+    @property
+    def astray(self) -> tuple[str, ...]:
+        """Sentences about texts that belong to no field of the page."""
+        return tuple(text for path, text in self.messages.items() if path not in self.answer.fields)
+
+
+NamedLists: TypeAlias = Sequence[tuple[str, JobList]]
+"""Lists of one name, each with what it is for."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListShown:
+    """One list of everything in a job, in big type.
+
+    `of` is the page that it belongs to, `comes_from` what has to be worked out for it; `is_split`: there may be several
+    for one thing.
+    """
+
+    opened: ProjectAtRevision
+    address: str
+    name: str
+    title: str
+    titles: Mapping[str, str]
+    lists: NamedLists
+    of: str
+    comes_from: str
+    is_split: bool
+
+    @property
+    def project(self) -> Project:
+        """The project."""
+        return self.opened.project
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ticked:
+    """A tick that was set or taken away."""
+
+    key: str
+    is_done: bool
+    address: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class ListPages:
+    """The lists of a page: what is called how, where its ticks are kept, what its tables say first.
+
+    `title` is that of the page, and its lists come from what is worked out on it. `part` is where the project file has
+    the ticks; `most` are kept, older ones belong to plans that are long gone. `is_split`: there are several lists of a
+    name for one thing. `back` is where a line was ticked off, where that is no list.
+    """
+
+    path: Address
+    title: str
+    comes_from: str
+    part: str
+    titles: Mapping[str, str]
+    lists_of: Callable[[Desk, Project, str], NamedLists]
+    head: str
+    most: int
+    is_split: Callable[[str], bool] = lambda name: False
+    back: Callable[[str], str] = lambda place: ""
+
+    def add_to(self, router: APIRouter) -> None:
+        """Let a page answer to the addresses of its lists."""
+        router.get(self.path + "/lists/{name}.csv")(self.table)
+        router.get(self.path + "/lists/{name}")(self.big)
+        router.post(self.path + "/tick/{key}")(self.tick_off)
+
+    def table(self, project_id: str, name: str, desk: AtDesk) -> Response:
+        """Hand out a list as a table."""
+        lists = self.lists_of(desk, desk.open(project_id).project, name)
+        return table_file(as_table(lists, head=self.head, is_split=self.is_split(name)), name=f"{name}-{project_id}")
+
+    def big(self, request: Request, project_id: str, name: str, desk: AtDesk) -> Response:
+        """Show one list in big type, to stand at the machine or to be printed."""
+        opened = desk.open(project_id)
+        lists = self.lists_of(desk, opened.project, name)
+        shown = ListShown(
+            opened=opened,
+            address=self.path(project_id=project_id),
+            name=name,
+            title=self.titles[name],
+            titles=self.titles,
+            lists=lists,
+            of=self.title,
+            comes_from=self.comes_from,
+            is_split=self.is_split(name),
+        )
+        return render(request, "lists/list", shown)
+
+    def tick_off(self, request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
+        """Tick one line of a list off, or take the tick away."""
+        opened, address = desk.open(project_id), self.path(project_id=project_id)
+        done = self.ticks(opened.document, key)
+        document = with_value(opened.document, f"{self.part}.done", done)
+        desk.saved(opened, desk.store.save(project_id, document, base=opened.revision.number, tab=form.tab))
+        if not wants_parts(request):
+            back = f"/lists/{form.place}" if form.place in self.titles else self.back(form.place)
+            return see_other(address + back, anchor=f"tick-{key}")
+        return render(request, "lists/ticked", Ticked(key=key, is_done=key in done, address=address))
+
+    def ticks(self, document: Document, key: str) -> list[str]:
+        """Every tick, with one more or without it; a key that no list can have changes nothing."""
+        done: list[str] = value_at(document, f"{self.part}.done") or []
+        if not re.fullmatch(r"[0-9a-f]{10}-[a-z]+[0-9]{0,4}-[0-9]{1,5}", key):
+            return done
+        kept = [one for one in done if one != key] if key in done else [*done, key]
+        return kept[-self.most :]
+
+
+def as_table(lists: Iterable[tuple[str, JobList]], *, head: str, is_split: bool = False) -> str:
+    """Lists of one name as one table for a spreadsheet.
+
+    Args:
+        head: over what the lists are for.
+        is_split: whether a column says which list a line is of.
+    """
+    text = StringIO()
+    table, is_headed = csv.writer(text), False
+    for of, one in lists:
+        if not is_headed:
+            table.writerow([head, *(["Sheet"] if is_split else []), *one.columns, *([one.below] if one.below else [])])
+            is_headed = True
+        for row in one.rows:
+            cells = [of, *([one.title] if is_split else []), *row.cells, *([row.below] if one.below else [])]
+            table.writerow([_cell(cell) for cell in cells])
+    return text.getvalue()
+
+
+def _cell(text: str) -> str:
+    """No cell can be taken for a formula, and none holds the page's spaces."""
+    text = text.replace("\u00a0", " ")
+    return f"'{text}" if text.lstrip().startswith(("=", "+", "-", "@")) else text

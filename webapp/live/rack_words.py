@@ -1,0 +1,18 @@
+"""What stands on the rack in words: how long a stick is, and its section."""
+
+from framecalc.findings import Rounding
+from framecalc.units import Step, Unit, describe_length, format_length
+from webapp.data.rack_file import RackEntry
+
+
+def length_said(entry: RackEntry, unit: Unit) -> str:
+    """The length as typed; an off-cut's, which nobody typed, in the shop's unit, never longer than it is."""
+    if unit is Unit.INCH and entry.is_off_cut and entry.length.text.endswith("mm"):
+        inches = format_length(entry.length.mm, step=Step.SIXTEENTH, rounding=Rounding.DOWN).text
+        return f"{inches} in ({entry.length.text})"
+    return entry.length.text
+
+
+def section_said(entry: RackEntry, unit: Unit) -> str:
+    """Width and thickness, in the shop's unit."""
+    return f"{describe_length(entry.width.mm, unit=unit)} × {describe_length(entry.thickness.mm, unit=unit)}"

@@ -1,0 +1,129 @@
+"""What a live page shows: a record, every public name of which is a name in its template.
+
+Around it stands what all pages of a project have alike: the menu, the revision, what stands in the way of saving.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from typing import ClassVar
+
+from markupsafe import Markup
+
+from framecalc.drawing import draw_where
+from framecalc.drawing.setting_out.field_sketches import PLACES
+from framecalc.project import Frame, Project
+from framecalc.words import Words, say
+from webapp.live.addresses import FRAME, PROJECT
+from webapp.live.answer import Answer, FrameAnswer
+from webapp.live.conflicts import ConflictView
+from webapp.live.desk import ProjectAtRevision
+from webapp.live.page import Page
+from webapp.live.render import drawing
+from webapp.live.slots import FieldSlot, FieldView, field_views
+
+
+@dataclass(frozen=True, kw_only=True)
+class Around:
+    """What stands around a page of a project.
+
+    `frame_id` is that of the frame on the page, if it is a page of one; `sent` the revision that the page keeps to
+    start from, if that is not the one shown.
+    """
+
+    page: Page
+    opened: ProjectAtRevision
+    frame_id: str = ""
+    notice: str = ""
+    renews: bool = False
+    clash: ConflictView | None = None
+    sent: int | None = None
+
+    @property
+    def base(self) -> int:
+        """The revision that a save starts from."""
+        return self.opened.revision.number if self.sent is None else self.sent
+
+    @property
+    def address(self) -> str:
+        """Where the page is."""
+        return self.page.address(project_id=self.opened.project_id, frame_id=self.frame_id)
+
+    @property
+    def project_at(self) -> str:
+        """Where the addresses of the project begin."""
+        return PROJECT(project_id=self.opened.project_id)
+
+    @property
+    def frame_at(self) -> str:
+        """Where the addresses of the frame begin: of the one on the page, else of the first one."""
+        return FRAME(project_id=self.opened.project_id, frame_id=self.near_frame_id)
+
+    @property
+    def near_frame_id(self) -> str:
+        """The frame to which the menu leads: the one on the page, else the first one."""
+        return self.frame_id or self.opened.project.frames[0].id
+
+
+@dataclass(frozen=True, kw_only=True)
+class LiveShown:
+    """What every live page shows: the project, and its fields by their paths without what is `above` them all.
+
+    `has_sketches`: small drawings say where fields are measured.
+    """
+
+    answer: Answer
+    above: ClassVar[str] = ""
+    has_sketches: ClassVar[bool] = False
+
+    @property
+    def project(self) -> Project:
+        """The project as it is typed."""
+        return self.answer.project
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
+
+    @property
+    def unit(self) -> str:
+        """The unit of a bare number."""
+        return self.project.unit.value
+
+    @property
+    def messages(self) -> Mapping[str, str]:
+        """A sentence for each path that is in the way."""
+        return self.answer.messages
+
+    @cached_property
+    def fields(self) -> Mapping[str, FieldView]:
+        """The fields."""
+        return field_views(self.answer, self.above)
+
+    @property
+    def slots(self) -> tuple[FieldSlot, ...]:
+        """What stands under the fields."""
+        return tuple(view.slot for view in self.fields.values())
+
+    def where(self, path: str) -> Markup:
+        """The small drawing of where a field is measured, if there is one."""
+        return _where(path, self.words) if self.has_sketches and path in PLACES else Markup()
+
+
+@dataclass(frozen=True, kw_only=True)
+class FrameShown(LiveShown):
+    """What every live page of a frame shows."""
+
+    answer: FrameAnswer
+
+    @property
+    def frame(self) -> Frame:
+        """The frame on the page, as it is typed."""
+        return self.answer.frame
+
+
+@lru_cache(maxsize=256)
+def _where(path: str, words: Words) -> Markup:
+    return drawing(re.sub(r"(?<=<title>)[^<]*", lambda title: say(title[0], words), draw_where(path)))

@@ -1,0 +1,34 @@
+"""The list of pages: menu, routes, addresses, the words of the revision list and the walk of the tests come from it."""
+
+from importlib import import_module
+
+from webapp.live.page import Page, Pages
+
+NAMES = (
+    "projects",
+    "rack",
+    "shop",
+    "devices",
+    "setting_out",
+    "package",
+    "corners",
+    "timber",
+    "in_hand",
+    "cut",
+    "sheets",
+    "look",
+    "costs",
+    "client",
+    "revisions",
+    "shared_view",
+)
+"""Every folder of a page, in the order of the menu; its `view` has the page's record, `PAGE`."""
+
+
+def _page(name: str) -> Page:
+    page = import_module(f"webapp.pages.{name}.view").PAGE
+    assert isinstance(page, Page) and page.name == name
+    return page
+
+
+PAGES = Pages(tuple(_page(name) for name in NAMES))
