@@ -5,7 +5,6 @@ take them from the same `_fragment.html`. The browser says which it wants in `HX
 """
 
 import re
-from collections.abc import Mapping
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
@@ -70,22 +69,20 @@ def wants_parts(request: Request) -> bool:
     return request.headers.get("HX-Request-Type") == "partial"
 
 
-def render(
-    request: Request, page: str, *shown: Mapping[str, Any] | object, parts: str | None = None, status: int = 200
-) -> Response:
+def render(request: Request, page: str, *shown: object, parts: str | None = None, status: int = 200) -> Response:
     """Answer with a page, or with parts of it where the browser asks for those.
 
     Args:
         request: says which of the two is wanted.
         page: the template of the page, such as `setting_out/page`.
-        shown: everything that the template shows; every public name of a record is a name there.
+        shown: records of everything that the template shows; every public name of one is a name there.
         parts: the template that lists the page's changing fragments as `<hx-partial>`s, if it has one.
         status: the HTTP status.
     """
     name = parts if parts and wants_parts(request) else page
     names: dict[str, Any] = {"pages": request.app.state.pages}
     for record in shown:
-        names |= record if isinstance(record, Mapping) else names_of(record)
+        names |= names_of(record)
     text = ENVIRONMENT.get_template(f"{name}.html").render(names)
     return HTMLResponse(text, status_code=status, headers={"vary": "HX-Request-Type", "cache-control": "no-cache"})
 

@@ -1,6 +1,7 @@
 """Trouble in plain words: what happened, what became of the work, where to go from here."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -20,6 +21,15 @@ SENTENCES = {
 HEADINGS = {404: "Not here", 409: "Changed meanwhile", 422: "Not possible", 424: "A damaged file", 507: "Not saved"}
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trouble:
+    """What a page of trouble shows."""
+
+    heading: str
+    sentence: str
+    words: Words = Words.US
+
+
 def sentence_for(status: int) -> str:
     """The sentence for a status that has none of its own."""
     return SENTENCES.get(status, SENTENCES[500] if status >= 500 else SENTENCES[400])
@@ -27,7 +37,7 @@ def sentence_for(status: int) -> str:
 
 def trouble(request: Request, sentence: str, *, status: int, headers: Mapping[str, str] | None = None) -> Response:
     """Answer with a page that says what is wrong; with a fragment where parts of a page were asked for."""
-    shown = {"words": Words.US, "heading": HEADINGS.get(status, "That did not work"), "sentence": sentence}
+    shown = Trouble(heading=HEADINGS.get(status, "That did not work"), sentence=sentence)
     answer = render(request, "trouble/page", shown, parts="trouble/parts", status=status)
     answer.headers.update(headers or {})
     return answer

@@ -2,9 +2,8 @@
 
 import secrets
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
-from typing import Any
 
 from markupsafe import Markup
 
@@ -16,8 +15,8 @@ from webapp.issue.issuing import NotReady, ShareWish, since_issued
 from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.forms import Typed
-from webapp.live.render import ENVIRONMENT, drawing
-from webapp.pages.shared_view.shown import client_shown, issued_shown
+from webapp.live.render import ENVIRONMENT, drawing, names_of
+from webapp.pages.shared_view.shown import client_shown
 from webapp.server.folders import STATIC
 from webapp.server.network import qr_svg
 
@@ -102,13 +101,8 @@ def share_shown(
 
 def file_of(share: Share) -> str:
     """The whole page of a share as one file that asks nothing of any network and needs no script."""
-    shown = client_shown(share) | {"styles": _styles()}
-    return ENVIRONMENT.get_template("shared_view/file.html").render(shown)
-
-
-def preview_shown(issued: Any) -> dict[str, Any]:
-    """What a client would see; nothing can be answered from a preview."""
-    return issued_shown(issued) | {"styles": ""}
+    shown = replace(client_shown(share), styles=_styles())
+    return ENVIRONMENT.get_template("shared_view/file.html").render(names_of(shown))
 
 
 @cache

@@ -1,5 +1,6 @@
 """The owner's client page: preview what a client would see, make a link, hand out the file, revoke."""
 
+from dataclasses import replace
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
@@ -14,7 +15,8 @@ from webapp.live.forms import Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.live.shown import Around
-from webapp.pages.client.shown import days_of, file_of, preview_shown, share_shown, wish_of
+from webapp.pages.client.shown import days_of, file_of, share_shown, wish_of
+from webapp.pages.shared_view.shown import issued_shown
 from webapp.pages.shared_view.view import shelf
 from webapp.server.door import LOOPBACK_NAMES, Door, name_of
 
@@ -36,7 +38,7 @@ def page(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf) -> Res
 def preview(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf) -> Response:
     """Show what a client would see, were the link made now."""
     issued = issue(desk, desk.open(project_id), wish_of(request.query_params), now=shelf.clock())
-    return render(request, "shared_view/preview", preview_shown(issued) | {"back": CLIENT(project_id=project_id)})
+    return render(request, "shared_view/preview", replace(issued_shown(issued), back=CLIENT(project_id=project_id)))
 
 
 @router.post(SHARES)
@@ -75,7 +77,9 @@ def close(project_id: str, share_id: str, shelf: OnShelf) -> Response:
 def issued_page(request: Request, project_id: str, share_id: str, shelf: OnShelf) -> Response:
     """Show what a link showed, as it was issued."""
     share = shelf.of_owner(project_id, share_id)
-    return render(request, "shared_view/preview", preview_shown(share.issued) | {"back": CLIENT(project_id=project_id)})
+    return render(
+        request, "shared_view/preview", replace(issued_shown(share.issued), back=CLIENT(project_id=project_id))
+    )
 
 
 @router.get(SHARE + "/frame.html")

@@ -8,12 +8,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from math import ceil
-from typing import Any
 
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.money import money_text
 from framecalc.plan.client import told_of
 from framecalc.plan.price.price import JobPrice
+from framecalc.words import Words
+from webapp.issue.issued import PriceRow
 from webapp.issue.issuing import sum_rows
 from webapp.issue.pricing import job_of
 from webapp.live.addresses import COSTS
@@ -58,7 +59,25 @@ class QuotedFrame:
         return self.size, self.count, self.each, self.amount
 
 
-def quote_shown(desk: Desk, opened: ProjectAtRevision) -> dict[str, Any]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuoteShown:
+    """What the printed quote shows; `fit` is the place of its letters in `SIZES_PT`."""
+
+    words: Words
+    shop: str
+    notes: tuple[str, ...]
+    revision: int
+    on: str
+    rows: tuple[QuotedFrame, ...]
+    prices: tuple[PriceRow, ...]
+    complete: bool
+    is_estimate: bool
+    back: str
+    fit: int
+    is_one_sheet: bool
+
+
+def quote_shown(desk: Desk, opened: ProjectAtRevision) -> QuoteShown:
     """What the printed quote shows.
 
     Raises:
@@ -69,20 +88,20 @@ def quote_shown(desk: Desk, opened: ProjectAtRevision) -> dict[str, Any]:
     prices = tuple(sum_rows(job))
     notes = tuple(filter(None, (job.quote.note, shop.client_note)))
     fit = fit_of(frames, sums=len(prices), notes=notes)
-    return {
-        "words": opened.project.shop.words,
-        "shop": shop.called,
-        "notes": notes,
-        "revision": opened.revision.number,
-        "on": day(f"{today().isoformat()}T12:00:00+00:00"),
-        "rows": frames,
-        "prices": prices,
-        "complete": job.is_complete,
-        "is_estimate": job.is_estimate,
-        "back": COSTS(project_id=opened.project_id),
-        "fit": min(fit, len(SIZES_PT) - 1),
-        "is_one_sheet": fit < len(SIZES_PT),
-    }
+    return QuoteShown(
+        words=opened.project.shop.words,
+        shop=shop.called,
+        notes=notes,
+        revision=opened.revision.number,
+        on=day(f"{today().isoformat()}T12:00:00+00:00"),
+        rows=frames,
+        prices=prices,
+        complete=job.is_complete,
+        is_estimate=job.is_estimate,
+        back=COSTS(project_id=opened.project_id),
+        fit=min(fit, len(SIZES_PT) - 1),
+        is_one_sheet=fit < len(SIZES_PT),
+    )
 
 
 def fit_of(frames: Sequence[QuotedFrame], *, sums: int, notes: Iterable[str]) -> int:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from markupsafe import Markup
 from pydantic import TypeAdapter
@@ -50,6 +51,8 @@ class CutRecord:
 
 
 RECORD = TypeAdapter(CutRecord)
+DrawnSticks: TypeAlias = tuple[tuple[Markup, tuple[tuple[str, tuple[str, ...]], ...]], ...]
+"""Drawings, each with the sticks that are cut so: their names, and the pieces of each."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,6 +173,6 @@ def record_of(text: bytes) -> CutRecord:
     return RECORD.validate_json(text)
 
 
-def drawn(record: CutRecord) -> tuple[tuple[Markup, tuple[tuple[str, tuple[str, ...]], ...]], ...]:
+def drawn(record: CutRecord) -> DrawnSticks:
     """The drawings of a record, which are ours, with what is written under each."""
     return tuple((drawing(one.svg), one.sticks) for one in record.sticks)

@@ -2,19 +2,20 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
 
 from framecalc.errors import FrameCalcError
+from framecalc.project import Project
 from framecalc.timber.rack import RackChange
 from framecalc.units import Unit
+from framecalc.words import Words
 from webapp.data.errors import UnreadableFile
-from webapp.data.rack_file import RackEntry, RackFile, digest_of, entry_of
+from webapp.data.rack_file import CutEntry, RackEntry, RackFile, digest_of, entry_of
 from webapp.live.addresses import CUT, TIMBER
 from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk
 from webapp.live.rack_words import length_said, section_said
-from webapp.pages.cut.cutting import CuttablePlan, NoPlanToCut, drawn, record_of
+from webapp.pages.cut.cutting import CuttablePlan, DrawnSticks, NoPlanToCut, drawn, record_of
 
 NO_CHANGE = RackChange(taken=(), returned=())
 NOBODY: Claims = {}
@@ -31,32 +32,75 @@ class Moved:
     claims: tuple[Claim, ...] = ()
 
 
-def cut_shown(desk: Desk, cutting: CuttablePlan, *, notice: str = "") -> dict[str, Any]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutShown:
+    """What marking a plan as cut would do; `refused` says why it cannot be done, `shown` stands for the change shown.
+
+    `before` is the day on which it was cut already, `after` how often it was.
+    """
+
+    project: Project
+    timber_at: str
+    address: str
+    title: str
+    names: str
+    verdict: str
+    goes: tuple[Moved, ...]
+    besides: tuple[str, ...]
+    comes: tuple[Moved, ...]
+    shown: str
+    before: str
+    after: int
+    refused: str
+    notice: str
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
+
+
+def cut_shown(desk: Desk, cutting: CuttablePlan, *, notice: str = "") -> CutShown:
     """What marking a plan as cut would do."""
     file, unit, project = desk.rack.read(), cutting.opened.project.unit, cutting.opened.project
     change, refused = _change(cutting, file)
     before = file.cuts_of(cutting.opened.project_id, problem=cutting.group.key)
     claims = claims_on(desk, file, but=cutting.opened.project_id)
-    return {
-        "words": project.shop.words,
-        "project": project,
-        "timber_at": TIMBER(project_id=cutting.opened.project_id),
-        "address": CUT(project_id=cutting.opened.project_id, key=cutting.group.key),
-        "title": cutting.title,
-        "names": ", ".join(cutting.group.names),
-        "verdict": cutting.view.verdict,
-        "goes": _moved((entry for entry in file.sticks if entry.stick in change.taken), unit, claims),
-        "besides": cutting.besides(),
-        "comes": _moved((entry_of(stick, "new") for stick in change.returned), unit),
-        "shown": digest_of(change),
-        "before": day(before[0].when) if before else "",
-        "after": len(before),
-        "refused": refused,
-        "notice": notice,
-    }
+    return CutShown(
+        project=project,
+        timber_at=TIMBER(project_id=cutting.opened.project_id),
+        address=CUT(project_id=cutting.opened.project_id, key=cutting.group.key),
+        title=cutting.title,
+        names=", ".join(cutting.group.names),
+        verdict=cutting.view.verdict,
+        goes=_moved((entry for entry in file.sticks if entry.stick in change.taken), unit, claims),
+        besides=cutting.besides(),
+        comes=_moved((entry_of(stick, "new") for stick in change.returned), unit),
+        shown=digest_of(change),
+        before=day(before[0].when) if before else "",
+        after=len(before),
+        refused=refused,
+        notice=notice,
+    )
 
 
-def no_plan_shown(desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -> dict[str, Any]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoPlanShown:
+    """What is said where there is no such plan; `cut` is what was kept of it when it was cut, on a `day`."""
+
+    project: Project
+    timber_at: str
+    missing: str
+    cut: str
+    day: str
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
+
+
+def no_plan_shown(desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -> NoPlanShown:
     """What is said where there is no such plan: something was changed since, or it was never worked out.
 
     Raises:
@@ -64,17 +108,35 @@ def no_plan_shown(desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -
     """
     opened = desk.open(project_id)
     before = desk.rack.read().cuts_of(project_id, problem=key)
-    return {
-        "words": opened.project.shop.words,
-        "project": opened.project,
-        "timber_at": TIMBER(project_id=project_id),
-        "missing": missing.sentence,
-        "cut": before[0].id if before else "",
-        "day": day(before[0].when) if before else "",
-    }
+    return NoPlanShown(
+        project=opened.project,
+        timber_at=TIMBER(project_id=project_id),
+        missing=missing.sentence,
+        cut=before[0].id if before else "",
+        day=day(before[0].when) if before else "",
+    )
 
 
-def record_shown(desk: Desk, cut_id: str, *, said: str = "") -> dict[str, Any]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecordShown:
+    """A cut as it was; `undone` is the day on which it was taken back, `said` why it cannot be."""
+
+    words: Words
+    cut: CutEntry
+    title: str
+    revision: int
+    day: str
+    undone: str
+    verdict: str
+    goes: tuple[Moved, ...]
+    comes: tuple[Moved, ...]
+    sticks: DrawnSticks
+    timber_at: str
+    again_at: str
+    said: str
+
+
+def record_shown(desk: Desk, cut_id: str, *, said: str = "") -> RecordShown:
     """A cut as it was, with what was chalked on what came.
 
     Raises:
@@ -86,21 +148,21 @@ def record_shown(desk: Desk, cut_id: str, *, said: str = "") -> dict[str, Any]:
         record = record_of(text)
     except ValueError as error:
         raise UnreadableFile(f"what was kept of the cut of {day(cut.when)} is damaged") from error
-    return {
-        "words": record.words,
-        "cut": cut,
-        "title": record.title,
-        "revision": record.revision,
-        "day": day(cut.when),
-        "undone": day(cut.undone),
-        "verdict": record.verdict,
-        "goes": _moved(cut.taken, record.unit),
-        "comes": _moved(cut.returned, record.unit),
-        "sticks": drawn(record),
-        "timber_at": TIMBER(project_id=cut.project) if desk.store.has(cut.project) else "",
-        "again_at": CUT(project_id=cut.project, key=cut.problem) if desk.store.has(cut.project) else "",
-        "said": said,
-    }
+    return RecordShown(
+        words=record.words,
+        cut=cut,
+        title=record.title,
+        revision=record.revision,
+        day=day(cut.when),
+        undone=day(cut.undone),
+        verdict=record.verdict,
+        goes=_moved(cut.taken, record.unit),
+        comes=_moved(cut.returned, record.unit),
+        sticks=drawn(record),
+        timber_at=TIMBER(project_id=cut.project) if desk.store.has(cut.project) else "",
+        again_at=CUT(project_id=cut.project, key=cut.problem) if desk.store.has(cut.project) else "",
+        said=said,
+    )
 
 
 def _change(cutting: CuttablePlan, file: RackFile) -> tuple[RackChange, str]:

@@ -1,15 +1,17 @@
 """The devices of the owner: the code that pairs one, the form in which it is typed, the list of those let in."""
 
-from typing import Any
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 
 from fastapi import APIRouter, Request, Response
+from markupsafe import Markup
 
 from framecalc.words import Words
 from webapp.live.addresses import Address
 from webapp.live.forms import Form, plain
 from webapp.live.page import Page
 from webapp.live.render import drawing, render, see_other
-from webapp.server.devices import Devices, UnusableName, WrongCode
+from webapp.server.devices import Device, Devices, UnusableName, WrongCode
 from webapp.server.door import Caller, Door, cookie_name
 from webapp.server.network import pairing_address, qr_svg
 from webapp.server.rates import Rates
@@ -29,8 +31,8 @@ def _devices(request: Request) -> Devices:
 def page(request: Request) -> Response:
     """Show the devices let in, and, on the shop computer itself, the code for one more."""
     door: Door = request.app.state.door
-    shown: dict[str, Any] = {"words": Words.US, "devices": _devices(request).list(), "serves": door.serves_network}
-    return render(request, "devices/page", shown | _code(request, door))
+    code = _devices(request).code() if request.state.caller is Caller.HERE and door.serves_network else ""
+    return render(request, PAGE.template, _shown(request, door, code))
 
 
 @router.post(PAGE.path + "/{device_id}/forget")
@@ -40,10 +42,20 @@ def forget(request: Request, device_id: str) -> Response:
     return see_other(PAGE.path)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairShown:
+    """The form in which a device is paired: what was typed, and why it cannot be taken."""
+
+    code: str = ""
+    name: str = ""
+    refused: str = ""
+    words: Words = Words.US
+
+
 @router.get("/pair")
 def ask(request: Request, code: str = "") -> Response:
     """Ask a device for the code."""
-    return render(request, "devices/pair", {"words": Words.US, "code": plain(code)[:12], "name": "", "refused": ""})
+    return render(request, "devices/pair", PairShown(code=plain(code)[:12]))
 
 
 @router.post("/pair")
@@ -55,7 +67,7 @@ def pair(request: Request, form: Form) -> Response:
     try:
         token = _devices(request).pair(form.texts.get("code", ""), name=name)
     except (WrongCode, UnusableName) as error:
-        shown = {"words": Words.US, "code": "", "name": name, "refused": error.sentence}
+        shown = PairShown(name=name, refused=error.sentence)
         return render(request, "devices/pair", shown, status=CANNOT_TAKE)
     answer = see_other("/")
     cookie = cookie_name(request.headers["host"])
@@ -63,11 +75,27 @@ def pair(request: Request, form: Form) -> Response:
     return answer
 
 
-def _code(request: Request, door: Door) -> dict[str, Any]:
-    """The code and where it is typed, for the shop computer alone."""
-    if request.state.caller is not Caller.HERE or not door.serves_network:
-        return {"code": "", "addresses": (), "qr": ""}
-    code = _devices(request).code()
-    port = request.url.port or 80
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DevicesShown:
+    """The devices let in; on the shop computer itself the code for one more, and where it is typed."""
+
+    devices: Sequence[Device]
+    serves: bool
+    code: str = ""
+    addresses: tuple[str, ...] = ()
+    qr: Markup = field(default_factory=Markup)
+    words: Words = Words.US
+
+
+def _shown(request: Request, door: Door, code: str) -> DevicesShown:
+    devices, port = _devices(request).list(), request.url.port or 80
+    if not code:
+        return DevicesShown(devices=devices, serves=door.serves_network)
     addresses = tuple(pairing_address(name, port=port, code=code) for name in sorted(door.names))
-    return {"code": f"{code[:4]} {code[4:]}", "addresses": addresses, "qr": drawing(qr_svg(addresses[0]))}
+    return DevicesShown(
+        devices=devices,
+        serves=door.serves_network,
+        code=f"{code[:4]} {code[4:]}",
+        addresses=addresses,
+        qr=drawing(qr_svg(addresses[0])),
+    )

@@ -1,7 +1,6 @@
 """What the fitting card and the template of a mat show: two pages to print."""
 
 from dataclasses import dataclass
-from typing import Any
 
 from markupsafe import Markup
 
@@ -9,8 +8,9 @@ from framecalc.drawing import draw_panel
 from framecalc.drawing.package.mat import MatDrawing, read_lower_mat, read_upper_mat
 from framecalc.drawing.package.template import TEMPLATE_PAPERS, draw_leaves, draw_whole
 from framecalc.errors import FrameCalcError
-from framecalc.package.fitting import fitting_cautions
+from framecalc.package.fitting import FittingStep, fitting_cautions
 from framecalc.plan import FramePlan
+from framecalc.words import Words
 from webapp.live.addresses import PACKAGE
 from webapp.live.answers import AnswerGroup
 from webapp.live.desk import Desk
@@ -39,27 +39,80 @@ class CardFact:
     text: str
 
 
-def card_shown(desk: Desk, project_id: str, frame_id: str) -> dict[str, Any]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittingCard:
+    """What the fitting card shows."""
+
+    plan: FramePlan
+    back: str
+    facts: tuple[CardFact, ...]
+    steps: tuple[FittingStep, ...]
+    held: AnswerGroup
+    drawings: tuple[Markup, ...]
+    cautions: tuple[str, ...]
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.plan.project.shop.words
+
+    @property
+    def project(self) -> str:
+        """The name of the project."""
+        return self.plan.project.name
+
+    @property
+    def frame(self) -> str:
+        """The name of the frame."""
+        return self.plan.frame.name
+
+    @property
+    def count(self) -> int:
+        """How often it is made."""
+        return self.plan.frame.count
+
+    @property
+    def revision(self) -> str:
+        """The revision that is shown."""
+        saved = self.plan.project.saved
+        return str(saved.revision) if saved else ""
+
+    @property
+    def date(self) -> str:
+        """The day of that revision."""
+        saved = self.plan.project.saved
+        return saved.when[:10] if saved else ""
+
+
+def card_shown(desk: Desk, project_id: str, frame_id: str) -> FittingCard:
     """What the fitting card shows."""
     plan = desk.plan(project_id, frame_id)
-    saved = plan.project.saved
-    return {
-        "words": plan.project.shop.words,
-        "project": plan.project.name,
-        "frame": plan.frame.name,
-        "count": plan.frame.count,
-        "revision": str(saved.revision) if saved else "",
-        "date": saved.when[:10] if saved else "",
-        "back": PACKAGE(project_id=project_id, frame_id=frame_id),
-        "facts": tuple(_facts(plan)),
-        "steps": steps_of(plan),
-        "held": _held(plan),
-        "drawings": _drawings(plan),
-        "cautions": fitting_cautions(glazing=plan.package.glazing),
-    }
+    return FittingCard(
+        plan=plan,
+        back=PACKAGE(project_id=project_id, frame_id=frame_id),
+        facts=tuple(_facts(plan)),
+        steps=steps_of(plan),
+        held=_held(plan),
+        drawings=_drawings(plan),
+        cautions=tuple(fitting_cautions(glazing=plan.package.glazing)),
+    )
 
 
-def template_shown(desk: Desk, project_id: str, frame_id: str, *, which: str, paper: str) -> dict[str, Any]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MatTemplate:
+    """What the template of a mat shows, leaf by leaf."""
+
+    words: Words
+    frame: str
+    back: str
+    paper: str
+    which: str
+    side: str
+    leaves: tuple[Markup, ...]
+    papers: tuple[tuple[str, str], ...] = tuple(PAPER_WORDS.items())
+
+
+def template_shown(desk: Desk, project_id: str, frame_id: str, *, which: str, paper: str) -> MatTemplate:
     """What the template of a mat shows, leaf by leaf.
 
     Raises:
@@ -70,16 +123,15 @@ def template_shown(desk: Desk, project_id: str, frame_id: str, *, which: str, pa
         raise NoSuchDrawing(f"there is no such paper: {', '.join(TEMPLATE_PAPERS)} would do")
     plan = desk.plan(project_id, frame_id)
     mat = _mat(plan, which)
-    return {
-        "words": plan.project.shop.words,
-        "frame": plan.frame.name,
-        "back": PACKAGE(project_id=project_id, frame_id=frame_id),
-        "paper": paper,
-        "papers": tuple(PAPER_WORDS.items()),
-        "which": which,
-        "side": mat.side,
-        "leaves": tuple(drawing(leaf) for leaf in draw_leaves(mat, paper=paper)),
-    }
+    return MatTemplate(
+        words=plan.project.shop.words,
+        frame=plan.frame.name,
+        back=PACKAGE(project_id=project_id, frame_id=frame_id),
+        paper=paper,
+        which=which,
+        side=mat.side,
+        leaves=tuple(drawing(leaf) for leaf in draw_leaves(mat, paper=paper)),
+    )
 
 
 def whole_template(desk: Desk, project_id: str, frame_id: str, *, which: str) -> str:

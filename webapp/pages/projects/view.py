@@ -1,21 +1,25 @@
 """The projects: a list with small drawings; new, copy, rename, delete, bring back, import, export."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Depends, Request, Response
 
 from framecalc.errors import FrameCalcError
 from framecalc.project import parse_project, project_document, project_text
+from framecalc.words import Words
 from webapp.data.photos import Photos
+from webapp.data.store import Summary
 from webapp.live.addresses import PROJECT, PROJECTS, SETTING_OUT, Address
 from webapp.live.desk import AtDesk, Desk
+from webapp.live.field import Field
 from webapp.live.forms import Form, all_sentences
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.pages.projects.demos import demo, demos
-from webapp.pages.projects.listing import demo_entries, entries
-from webapp.pages.projects.newcomer import NEW_FIELDS, blank, read_newcomer
+from webapp.pages.projects.listing import DemoEntry, Entry, demo_entries, entries
+from webapp.pages.projects.newcomer import NEW_FIELDS, Newcomer, blank, read_newcomer
 
 router = APIRouter()
 PAGE = Page(name="projects", title="Projects", path=Address("/"), router=router)
@@ -114,18 +118,33 @@ def restore(desk: AtDesk, project_id: str) -> Response:
     return see_other(PAGE.path, anchor=f"project-{project_id}")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProjectsShown:
+    """Everything the list of projects shows.
+
+    `pasted` is a project that was pasted, `refused` why it cannot be taken in; `rename` has for a project the name that
+    was typed, and why it cannot be; `deleted` is the project that was just moved to the trash.
+    """
+
+    words: Words
+    entries: tuple[Entry, ...]
+    trash: Sequence[Summary]
+    demos: tuple[DemoEntry, ...]
+    newcomer: Newcomer
+    pasted: str = ""
+    refused: str = ""
+    rename: Mapping[str, tuple[str, str]] = field(default_factory=dict)
+    deleted: str = ""
+    new_fields: Mapping[str, Field] = field(default_factory=lambda: NEW_FIELDS)
+
+
 def _listed(request: Request, desk: Desk, *, status: int = 200, **more: Any) -> Response:
     shop = desk.shop()
-    shown: Mapping[str, Any] = {
-        "words": shop.words,
-        "entries": entries(desk, desk.store.list()),
-        "trash": desk.store.trashed(),
-        "demos": demo_entries(demos()),
-        "new_fields": NEW_FIELDS,
-        "newcomer": blank(shop),
-        "pasted": "",
-        "refused": "",
-        "rename": {},
-        "deleted": "",
-    }
-    return render(request, "projects/page", {**shown, **more}, status=status)
+    shown = ProjectsShown(
+        words=shop.words,
+        entries=entries(desk, desk.store.list()),
+        trash=desk.store.trashed(),
+        demos=demo_entries(demos()),
+        newcomer=blank(shop),
+    )
+    return render(request, PAGE.template, replace(shown, **more), status=status)

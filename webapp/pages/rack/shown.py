@@ -1,7 +1,7 @@
 """The rack page: its form for one stick, the sticks that stand there, what was cut."""
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
@@ -11,7 +11,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.project.form import Field
 from framecalc.project.label import Control
 from framecalc.units import Step, Unit
-from framecalc.words import joined, typed
+from framecalc.words import Words, joined, typed
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import CutEntry, RackEntry, RackFile, new_tags, read_entry
 from webapp.live.claims import Claim, Claims, claims_on
@@ -104,7 +104,31 @@ class CutLine:
     is_undone: bool
 
 
-def rack_shown(desk: Desk, draft: Draft, *, changes: str = "", like: str = "", said: str = "") -> dict[str, Any]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RackShown:
+    """Everything the rack page shows.
+
+    `changes` is the id of the stick in the form and `called` its tag, both blank for a new one; `put_on` is the tag of
+    the stick that was put on last. `said`: why what was asked for was not done.
+    """
+
+    words: Words
+    unit: str
+    fields: Mapping[str, FieldView]
+    messages: Mapping[str, str]
+    changes: str
+    new: str
+    stamp: int
+    called: str
+    put_on: str
+    woods: tuple[WoodView, ...]
+    away: tuple[RackStickView, ...]
+    cuts: tuple[CutLine, ...]
+    earlier: tuple[CutLine, ...]
+    said: str
+
+
+def rack_shown(desk: Desk, draft: Draft, *, changes: str = "", like: str = "", said: str = "") -> RackShown:
     """Everything the rack page shows.
 
     Args:
@@ -117,29 +141,37 @@ def rack_shown(desk: Desk, draft: Draft, *, changes: str = "", like: str = "", s
     cuts = tuple(_cut(cut, shop.unit) for cut in reversed(file.cuts))
     claims = claims_on(desk, file)
     longest_mm = max((entry.length.mm for entry in file.sticks), default=1.0)
-    return {
-        "words": shop.words,
-        "fields": _field_views(desk, draft),
-        "changes": changes,
-        "new": new_id(),
-        "stamp": there[changes].stamp if changes in there else 0,
-        "called": there[changes].tag if changes in there else "",
-        "put_on": there[like].tag if like in there else "",
-        "woods": tuple(_woods(file, shop.unit, longest_mm, claims)),
-        "away": tuple(_stick(entry, shop.unit, longest_mm, ()) for entry in file.away[:AWAY_SHOWN]),
-        "cuts": cuts[:CUTS_SHOWN],
-        "earlier": cuts[CUTS_SHOWN:],
-        "messages": draft.messages,
-        "said": said,
-        "unit": shop.unit.value,
-        "where": lambda path: "",
-    }
+    return RackShown(
+        words=shop.words,
+        fields=_field_views(desk, draft),
+        changes=changes,
+        new=new_id(),
+        stamp=there[changes].stamp if changes in there else 0,
+        called=there[changes].tag if changes in there else "",
+        put_on=there[like].tag if like in there else "",
+        woods=tuple(_woods(file, shop.unit, longest_mm, claims)),
+        away=tuple(_stick(entry, shop.unit, longest_mm, ()) for entry in file.away[:AWAY_SHOWN]),
+        cuts=cuts[:CUTS_SHOWN],
+        earlier=cuts[CUTS_SHOWN:],
+        messages=draft.messages,
+        said=said,
+        unit=shop.unit.value,
+    )
 
 
-def damaged_shown(desk: Desk, damage: UnreadableFile) -> dict[str, Any]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DamagedRack:
+    """What is said of a rack that cannot be read; `count` sticks stood there before its last change."""
+
+    words: Words
+    damage: str
+    count: int
+
+
+def damaged_shown(desk: Desk, damage: UnreadableFile) -> DamagedRack:
     """What is said of a rack that cannot be read, and what there is to go on with."""
     before = desk.rack.before()
-    return {"words": desk.shop().words, "damage": damage.sentence, "count": len(before.sticks)}
+    return DamagedRack(words=desk.shop().words, damage=damage.sentence, count=len(before.sticks))
 
 
 def form_of(desk: Desk, *, changes: str = "", like: str = "") -> Draft:

@@ -1,14 +1,13 @@
 """What a client's page shows, as strings: of an issued record alone, with no plan and no project at hand."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
 from framecalc.client.difference import Fact
-from framecalc.words import say
-from webapp.issue.issued import Issued, IssuedFrame, Share
+from framecalc.words import Words, say
+from webapp.issue.issued import Approval, Issued, IssuedFrame, Share
 from webapp.live.days import day
 from webapp.live.render import drawing
 
@@ -27,34 +26,54 @@ class FrameView:
     price: str
 
 
-def client_shown(share: Share, *, since: Sequence[str] = ()) -> dict[str, Any]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClientShown:
+    """What a client's page shows of what was issued; before anybody has answered most of it is blank.
+
+    `since` is what a client would see changed since; `refused` says why an answer cannot be taken, `name` and `note`
+    are what was typed. `back` is where a preview leads to, `styles` stand in a file.
+    """
+
+    issued: Issued
+    made: str
+    frames: tuple[FrameView, ...]
+    approval: Approval | None = None
+    approved_on: str = ""
+    since: tuple[str, ...] = ()
+    expires: str = ""
+    code: str = ""
+    secret: str = ""
+    refused: str = ""
+    name: str = ""
+    note: str = ""
+    back: str = ""
+    styles: str = ""
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop when it was issued."""
+        return self.issued.words
+
+
+def client_shown(share: Share, *, since: Sequence[str] = ()) -> ClientShown:
     """What the page of a share shows.
 
     Args:
         since: what a client would see changed since, said only where the share was approved.
     """
-    return issued_shown(share.issued) | {
-        "approval": share.approval,
-        "approved_on": day(share.approval.when) if share.approval else "",
-        "since": tuple(say(change, share.issued.words) for change in since),
-        "expires": day(share.expires),
-        "code": share.content_hash[:12],
-    }
+    return replace(
+        issued_shown(share.issued),
+        approval=share.approval,
+        approved_on=day(share.approval.when) if share.approval else "",
+        since=tuple(say(change, share.issued.words) for change in since),
+        expires=day(share.expires),
+        code=share.content_hash[:12],
+    )
 
 
-def issued_shown(issued: Issued) -> dict[str, Any]:
+def issued_shown(issued: Issued) -> ClientShown:
     """What is shown of an issued record before anybody has answered."""
-    return {
-        "words": issued.words,
-        "issued": issued,
-        "made": day(issued.made),
-        "frames": tuple(_frame(frame) for frame in issued.frames),
-        "approval": None,
-        "approved_on": "",
-        "since": (),
-        "expires": "",
-        "code": "",
-    }
+    return ClientShown(issued=issued, made=day(issued.made), frames=tuple(_frame(frame) for frame in issued.frames))
 
 
 def _frame(frame: IssuedFrame) -> FrameView:

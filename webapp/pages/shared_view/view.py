@@ -3,6 +3,7 @@
 Nothing imported here can write, except `approve`; `tests/webapp/test_view.py` walks the imports.
 """
 
+from dataclasses import dataclass, replace
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Depends, Form, Request, Response
@@ -64,10 +65,17 @@ def say_yes(request: Request, shelf: OnShelf, secret: str, name: Typed = "", not
     return see_other(PAGE.address(secret=secret))
 
 
-def _shown(request: Request, share: Share, secret: str, *, status: int = 200, **typed: str) -> Response:
+def _shown(request: Request, share: Share, secret: str, *, status: int = 200, **typed: Any) -> Response:
     since = request.app.state.since(share) if share.approval else ()
-    asked: dict[str, Any] = {"secret": secret, "refused": "", "name": "", "note": ""} | typed
-    return _answered(request, "shared_view/page", client_shown(share, since=since) | asked, status)
+    shown = replace(client_shown(share, since=since), secret=secret, **typed)
+    return _answered(request, PAGE.template, shown, status)
+
+
+@dataclass(frozen=True, slots=True)
+class Gone:
+    """What is said where an address opens nothing."""
+
+    says: str
 
 
 def _gone(request: Request) -> Response:
@@ -75,13 +83,13 @@ def _gone(request: Request) -> Response:
     try:
         _rates(request).take("unknown link", _caller(request))
     except TooOften as error:
-        answer = _answered(request, "shared_view/gone", {"says": error.sentence}, TOO_OFTEN)
+        answer = _answered(request, "shared_view/gone", Gone(error.sentence), TOO_OFTEN)
         answer.headers["retry-after"] = str(error.wait_s)
         return answer
-    return _answered(request, "shared_view/gone", {"says": NOTHING_HERE}, NOT_THERE)
+    return _answered(request, "shared_view/gone", Gone(NOTHING_HERE), NOT_THERE)
 
 
-def _answered(request: Request, template: str, shown: dict[str, Any], status: int) -> Response:
+def _answered(request: Request, template: str, shown: object, status: int) -> Response:
     answer = render(request, template, shown, status=status)
     answer.headers.update(HEADERS)
     return answer

@@ -1,14 +1,18 @@
 """The shop profile: units, steps, words, blades; what new projects start with."""
 
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
 from fastapi import APIRouter, Request, Response
 
+from framecalc.words import Words
 from webapp.data.shop import profile_document, read_shop
 from webapp.live.addresses import SHOP
 from webapp.live.desk import AtDesk
 from webapp.live.forms import Draft, Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
-from webapp.pages.shop.form import CLEARANCE_FIELDS, shop_field_views, work_in_shop
+from webapp.pages.shop.form import CLEARANCE_FIELDS, ShopField, shop_field_views, work_in_shop
 
 router = APIRouter()
 PAGE = Page(name="shop", title="Shop", path=SHOP, router=router)
@@ -32,13 +36,25 @@ def save(request: Request, desk: AtDesk, form: Form) -> Response:
     return see_other(f"{SHOP}?saved=yes" if form.do == "save" else SHOP, anchor="blades" if form.do != "save" else "")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShopShown:
+    """Everything the page of the shop profile shows."""
+
+    words: Words
+    fields: Mapping[str, ShopField]
+    clearances: tuple[str, ...]
+    blades: Sequence[Mapping[str, str]]
+    messages: Mapping[str, str]
+    saved: bool
+
+
 def _shown(request: Request, draft: Draft, *, saved: bool = False, status: int = 200) -> Response:
-    shown = {
-        "words": draft.checked.words,
-        "fields": shop_field_views(draft),
-        "clearances": tuple(CLEARANCE_FIELDS),
-        "blades": draft.document["blades"],
-        "messages": draft.messages,
-        "saved": saved,
-    }
-    return render(request, "shop/page", shown, status=status)
+    shown = ShopShown(
+        words=draft.checked.words,
+        fields=shop_field_views(draft),
+        clearances=tuple(CLEARANCE_FIELDS),
+        blades=draft.document["blades"],
+        messages=draft.messages,
+        saved=saved,
+    )
+    return render(request, PAGE.template, shown, status=status)
