@@ -14,6 +14,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from framecalc.words import Words, localise
+from webapp.live import addresses
 from webapp.server.folders import TEMPLATES
 
 SEE_OTHER = 303
@@ -58,6 +59,7 @@ def _environment() -> Environment:
     environment.filters["trade"] = _trade
     environment.filters["unbroken"] = unbroken
     environment.filters["html_id"] = html_id
+    environment.globals["to"] = addresses
     return environment
 
 
