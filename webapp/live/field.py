@@ -40,8 +40,3 @@ def fields_in(document: Mapping[str, Any], frame_id: str) -> FieldSet:
         return FieldSet()
     of_the_project = ("shop.{kerf,end_trim}", "note")
     return FieldSet(fields=fields_under(document, *(f"frames.{frame_id}.{path}" for path in SET_OUT), *of_the_project))
-
-
-def fields_of(frame: Mapping[str, Any]) -> FieldSet:
-    """The fields of the setting-out page of a frame: those of a mat only where there is a mat."""
-    return fields_in({"frames": [frame]}, frame["id"])

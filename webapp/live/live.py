@@ -185,11 +185,6 @@ def live_pages(pages: Iterable[Page]) -> tuple[LivePage[Any], ...]:
     return tuple(page for page in pages if isinstance(page, LivePage))
 
 
-def field_tables(pages: Iterable[Page]) -> tuple[PageFields, ...]:
-    """The fields of every live page: what a value is called there is what it is called elsewhere."""
-    return tuple(page.fields for page in live_pages(pages))
-
-
 _CHANGED = (
     "Revision {} was saved elsewhere meanwhile. Nothing was overwritten, and what you typed is not saved yet: look it "
     "over and save again to keep it."

@@ -11,7 +11,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.project import read_project
 from framecalc.project.form import fields_under
 from framecalc.units import Comma, Unit, parse_length
-from webapp.live.field import fields_of
+from webapp.live.field import fields_in
 from webapp.live.forms import LONGEST_LENGTH_TEXT, Draft, Reading, shown, value_of, without_unit, work_in
 from webapp.pages.package.fields import package_fields_in
 
@@ -28,13 +28,14 @@ def document_of(path: Path) -> dict[str, Any]:
 
 def drafted(document: dict[str, Any], typed: dict[str, str], comma: Comma = Comma.ASK) -> Draft:
     reading = Reading(unit=Unit(document["unit"]), comma=comma)
-    return work_in(document, typed, fields_of(document["frames"][0]), reading=reading, check=read_project)
+    fields = fields_in(document, document["frames"][0]["id"])
+    return work_in(document, typed, fields, reading=reading, check=read_project)
 
 
 @pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
 def test_a_form_sent_back_as_it_was_shown_changes_nothing(path: Path) -> None:
     document = document_of(path)
-    fields, unit = fields_of(document["frames"][0]), Unit(document["unit"])
+    fields, unit = fields_in(document, document["frames"][0]["id"]), Unit(document["unit"])
     typed = {name: shown(document, name, one, unit=unit) for name, one in fields.items()}
     draft = drafted(document, typed)
     assert draft.messages == {}
@@ -55,7 +56,7 @@ def test_every_length_that_sets_a_frame_out_has_its_field(path: Path) -> None:
     document = document_of(path)
     frame = document["frames"][0]
     texts = {text for part in SET_OUT for _, text in lengths_in(frame.get(part, {}))}
-    fields = fields_of(frame).fields | package_fields_in(document, frame["id"]).fields
+    fields = fields_in(document, frame["id"]).fields | package_fields_in(document, frame["id"]).fields
     in_form = {shown(document, name, one, unit=Unit(document["unit"])) for name, one in fields.items() if one.is_length}
     assert {without_unit(text, Unit(document["unit"])) for text in texts} <= in_form
 
@@ -131,7 +132,7 @@ def test_a_changed_value_is_no_longer_assumed() -> None:
 def test_only_what_was_changed_on_the_page_is_worked_into_a_newer_document() -> None:
     newer = json.loads(json.dumps(DOCUMENT))
     newer["frames"][0]["section"]["thickness"] = "24 mm"
-    fields = fields_of(DOCUMENT["frames"][0])
+    fields = fields_in(DOCUMENT, DOCUMENT["frames"][0]["id"])
     typed = {name: shown(DOCUMENT, name, one, unit=Unit.MM) for name, one in fields.items()} | {WIDTH: "31"}
     reading = Reading(unit=Unit.MM, comma=Comma.ASK)
     draft = work_in(newer, typed, fields, reading=reading, check=read_project, before=DOCUMENT)

@@ -8,12 +8,12 @@ from fastapi import APIRouter, Depends, Request, Response
 
 from framecalc.errors import FrameCalcError
 from framecalc.project import parse_project, project_document, project_text
+from framecalc.project.form import Field
 from framecalc.words import Words
 from webapp.data.photos import Photos
 from webapp.data.store import Summary
 from webapp.live.addresses import PROJECT, PROJECTS, SETTING_OUT, Address
 from webapp.live.desk import AtDesk, Desk
-from webapp.live.field import Field
 from webapp.live.forms import Form, all_sentences
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
