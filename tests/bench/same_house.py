@@ -272,7 +272,7 @@ def asked_by(form: Element, asked: Counter[tuple[str, str]]) -> Iterator[str]:
 
 def fields_of(form: Element) -> dict[str, str]:
     """What a form sends by itself."""
-    return sent_by(form, form.attributes.setdefault("id", "one"))
+    return sent_by(form, form)
 
 
 def preview(house: House, address: str) -> None:

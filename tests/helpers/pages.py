@@ -1,102 +1,93 @@
 """Reading pages as a browser would: elements by id, what a form would send, and a client that sends it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
-from html.parser import HTMLParser
+from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 from urllib.parse import urlsplit
 
 import httpx
+from selectolax.lexbor import LexborHTMLParser, LexborNode
 
-VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
 PARTS = {"HX-Request": "true", "HX-Request-Type": "partial"}
 
 
-@dataclass
+@dataclass(frozen=True)
 class Element:
     """One element of a page."""
 
-    tag: str
-    attributes: dict[str, str]
-    children: list["Element | str"] = field(default_factory=list)
+    node: LexborNode
+
+    @property
+    def tag(self) -> str:
+        return str(self.node.tag)
+
+    @cached_property
+    def attributes(self) -> dict[str, str]:
+        return {name: value or "" for name, value in self.node.attributes.items()}
 
     def walk(self) -> Iterator["Element"]:
-        yield self
-        for child in self.children:
-            if isinstance(child, Element):
-                yield from child.walk()
+        """The element and all that is in it, the contents of templates too, which to a browser are no part of a page."""
+        for node in self.node.traverse():
+            if not node.is_comment_node:
+                yield Element(node)
+            if node.tag == "template":
+                yield from read(node.inner_html or "").walk()
 
     @property
     def text(self) -> str:
-        parts = [child if isinstance(child, str) else child.text for child in self.children]
-        return " ".join("".join(parts).split())
+        return " ".join(self.node.text().split())
+
+    @property
+    def children(self) -> list["Element | str"]:
+        parts = self.node.iter(include_text=True)
+        return [part.text() if part.is_text_node else Element(part) for part in parts if not part.is_comment_node]
 
     def by_id(self, element_id: str) -> "Element":
-        found = [element for element in self.walk() if element.attributes.get("id") == element_id]
+        found = self._all(f"[id={_quoted(element_id)}]")
         assert len(found) == 1, f"{len(found)} elements with the id {element_id}"
         return found[0]
 
     def all(self, tag: str, **wanted: str) -> list["Element"]:
-        return [
-            element
-            for element in self.walk()
-            if element.tag == tag and all(element.attributes.get(name) == value for name, value in wanted.items())
-        ]
+        return self._all(tag + "".join(f"[{name}={_quoted(value)}]" for name, value in wanted.items()))
+
+    def _all(self, selector: str) -> list["Element"]:
+        return [Element(node) for node in self.node.css(selector)]
 
     def markup(self) -> tuple[Any, ...]:
         """The element as nested tuples, white space between elements left out, to be compared."""
-        inner = [child.markup() if isinstance(child, Element) else child.strip() for child in self.children]
+        inner = [child.strip() if isinstance(child, str) else child.markup() for child in self.children]
         return self.tag, tuple(sorted(self.attributes.items())), tuple(part for part in inner if part)
 
 
-class _Builder(HTMLParser):
-    def __init__(self) -> None:
-        super().__init__()
-        self.root = Element("page", {})
-        self.open = [self.root]
-
-    def handle_starttag(self, tag: str, attributes: list[tuple[str, str | None]]) -> None:
-        element = Element(tag, {name: value or "" for name, value in attributes})
-        self.open[-1].children.append(element)
-        if tag not in VOID:
-            self.open.append(element)
-
-    def handle_startendtag(self, tag: str, attributes: list[tuple[str, str | None]]) -> None:
-        self.open[-1].children.append(Element(tag, {name: value or "" for name, value in attributes}))
-
-    def handle_endtag(self, tag: str) -> None:
-        while len(self.open) > 1 and self.open.pop().tag != tag:
-            pass
-
-    def handle_data(self, data: str) -> None:
-        self.open[-1].children.append(data)
+def _quoted(text: str) -> str:
+    return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
 
 
 def read(html: str) -> Element:
     """Read a page, or a list of parts."""
-    builder = _Builder()
-    builder.feed(html)
-    return builder.root
+    root = LexborHTMLParser(html).root
+    assert root is not None
+    return Element(root)
 
 
-def sent_by(page: Element, form_id: str = "typed") -> dict[str, str]:
-    """What a form would send without a button: its own fields, and those that name it in `form=`."""
-    form = page.by_id(form_id)
-    inside = {id(element) for element in form.walk()}
+def sent_by(page: Element, form: str | Element = "typed") -> dict[str, str]:
+    """What a form, or the one of an id, would send without a button: its own fields, and those that name it in `form=`."""
+    form = page.by_id(form) if isinstance(form, str) else form
+    inside, form_id = {element.node for element in form.walk()}, form.attributes.get("id")
     sent: dict[str, str] = {}
-    for element in page.walk():
-        name = element.attributes.get("name")
-        belongs = element.attributes.get("form", form_id if id(element) in inside else "") == form_id
-        if name and belongs and element.tag in ("input", "select", "textarea"):
-            value = _value(element)
-            if value is not None:
-                sent[name] = value
+    for element in page._all("input[name], select[name], textarea[name]"):
+        owner = element.attributes.get("form")
+        belongs = element.node in inside if owner is None else owner == form_id
+        value = _value(element) if belongs and element.attributes["name"] else None
+        if value is not None:
+            sent[element.attributes["name"]] = value
     return sent
 
 
 def _value(element: Element) -> str | None:
     if element.tag == "textarea":
-        return "".join(child for child in element.children if isinstance(child, str))
+        return str(element.node.text())
     if element.tag == "select":
         options = element.all("option")
         chosen = [option for option in options if "selected" in option.attributes] or options[:1]

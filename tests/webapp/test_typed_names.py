@@ -88,8 +88,7 @@ def in_the_shop(bench: Bench, words: Words) -> None:
     """Name the shop, whose words these are."""
     page = bench.get("/shop")
     (form,) = [form for form in page.all("form") if form.attributes.get("action") == "/shop"]
-    form.attributes["id"] = "shop-form"
-    shop = sent_by(page, "shop-form") | {"words": words.value, "called": NAME, "client_note": NAME, "do": "save"}
+    shop = sent_by(page, form) | {"words": words.value, "called": NAME, "client_note": NAME, "do": "save"}
     assert bench.post("/shop", shop).status_code == 303
 
 
@@ -116,8 +115,7 @@ def cut_up(bench: Bench, project_id: str) -> None:
     address = next(link.attributes["href"] for link in page.all("a") if link.text == "Mark as cut")
     page = bench.get(address)
     (form,) = [form for form in page.all("form") if form.attributes.get("action") == address]
-    form.attributes["id"] = "cut"
-    assert bench.post(address, sent_by(page, "cut") | {"do": "cut"}).status_code == 303
+    assert bench.post(address, sent_by(page, form) | {"do": "cut"}).status_code == 303
 
 
 def shared(job: Job, far: httpx.Client) -> dict[str, str]:
