@@ -1,7 +1,9 @@
 """Kill a saving process again and again, and look at what the disk holds after each kill.
 
 A child saves versions 1, 2, 3, … and acknowledges each one on a pipe after `save` returned; it is killed at a random
-instant. The head must then be readable, whole, and of a version v with acknowledged <= v <= acknowledged + 1.
+instant: every other child soon after its start, the rest soon after their first word on the pipe, so that however slow
+the machine is, there are versions to lose. The head must then be readable, whole, and of a version v with
+acknowledged <= v <= acknowledged + 1.
 
     python -m tests.helpers.crash_harness FOLDER KILLS good|in-place|acknowledge-first
 
@@ -31,8 +33,8 @@ def main(folder: Path, kills: int, mode: str) -> None:
     project_id = store.create(version(0))
     store.close()
     found = {"kills": 0, "versions": 0, "damaged": 0, "lost": 0, "torn": 0, "leftover": 0}
-    for _ in range(kills):
-        acknowledged = kill_while_saving(folder, project_id, mode)
+    for kill in range(kills):
+        acknowledged = kill_while_saving(folder, project_id, mode, awaits_word=kill % 2 == 0)
         look_after_the_kill(folder, project_id, acknowledged, found)
     print(json.dumps(found))
 
@@ -56,18 +58,19 @@ def checksum(number: int, rows: list[str]) -> str:
     return hashlib.sha256(json.dumps([number, rows]).encode()).hexdigest()
 
 
-def kill_while_saving(folder: Path, project_id: str, mode: str) -> int:
+def kill_while_saving(folder: Path, project_id: str, mode: str, *, awaits_word: bool) -> int:
     """Return the last version that the child acknowledged, -1 when none."""
     reader, writer = os.pipe()
     child = os.fork()
     if child == 0:
         save_for_ever(folder, project_id, mode, writer)
     os.close(writer)
+    first = os.read(reader, 1) if awaits_word else b""
     time.sleep(random.uniform(0.005, 0.06))
     os.kill(child, signal.SIGKILL)
     os.waitpid(child, 0)
     with os.fdopen(reader, "rb") as pipe:
-        lines = pipe.read().split()
+        lines = (first + pipe.read()).split()
     return int(lines[-1]) if lines else -1
 
 
