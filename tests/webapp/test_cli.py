@@ -15,6 +15,7 @@ from xml.etree import ElementTree
 
 import httpx
 import pytest
+import uvicorn
 
 from framecalc.project import project_schema, project_text, read_project
 from webapp.__main__ import draw, main
@@ -28,7 +29,7 @@ COMMAND = [sys.executable, "-m", "webapp"]
 
 
 def rabbetry(*arguments: str | Path) -> subprocess.CompletedProcess[str]:
-    return subprocess.run([*COMMAND, *map(str, arguments)], capture_output=True, text=True, cwd=ROOT, timeout=60)
+    return subprocess.run([*COMMAND, *map(str, arguments)], capture_output=True, text=True, cwd=ROOT)
 
 
 def the_sentence(code: int, out: str, err: str) -> str:
@@ -39,9 +40,21 @@ def the_sentence(code: int, out: str, err: str) -> str:
     return line
 
 
-def refusal_to_serve(*arguments: str | Path) -> str:
-    answer = rabbetry(*arguments)
-    return the_sentence(answer.returncode, answer.stdout, answer.stderr)
+@pytest.fixture
+def refusal_to_serve(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> Callable[[Path, int | str], str]:
+    """Serve a data folder at a port, which must be refused before anything is served, and return the sentence."""
+
+    def served(*_: Any, **__: Any) -> None:
+        raise AssertionError("it serves")
+
+    def refused(data: Path, port: int | str = 0) -> str:
+        code = main(["--data", str(data), "--port", str(port)])
+        return the_sentence(code, *capsys.readouterr())
+
+    monkeypatch.setattr(uvicorn.Server, "run", served)
+    return refused
 
 
 @pytest.fixture
@@ -82,11 +95,7 @@ def started(*arguments: str | Path) -> Iterator[tuple[str, "subprocess.Popen[str
             yield address[0], process
         finally:
             process.send_signal(signal.SIGINT)
-            try:
-                process.wait(timeout=30)
-            except subprocess.TimeoutExpired:
-                process.kill()
-                raise
+            process.wait()
 
 
 def demo() -> dict[str, Any]:
@@ -136,10 +145,10 @@ def test_what_is_no_name_of_a_computer_is_refused(capsys: pytest.CaptureFixture[
     assert "shop.local or 192.168.0.9 would do" in capsys.readouterr().err
 
 
-def test_a_taken_port_is_named(tmp_path: Path) -> None:
+def test_a_taken_port_is_named(tmp_path: Path, refusal_to_serve: Callable[..., str]) -> None:
     with socket.create_server(("127.0.0.1", 0)) as taken:
-        port = str(taken.getsockname()[1])
-        assert f"port {port} is taken" in refusal_to_serve("--data", tmp_path / "data", "--port", port)
+        port = taken.getsockname()[1]
+        assert f"port {port} is taken" in refusal_to_serve(tmp_path / "data", port)
 
 
 @pytest.mark.parametrize("port", ["x", "-1", "65536", "1.5", ""])
@@ -149,14 +158,15 @@ def test_what_is_no_port_is_refused(capsys: pytest.CaptureFixture[str], port: st
     assert f"“{port}” is no port: a whole number up to 65535 would do" in capsys.readouterr().err
 
 
-def test_a_data_folder_in_use_is_named(tmp_path: Path) -> None:
+def test_a_data_folder_in_use_is_named_to_the_shell_too(tmp_path: Path) -> None:
     with started("--data", tmp_path / "data"):
-        assert "in use by another running copy" in refusal_to_serve("--data", tmp_path / "data", "--port", "0")
+        answer = rabbetry("--data", tmp_path / "data", "--port", "0")
+    assert "in use by another running copy" in the_sentence(answer.returncode, answer.stdout, answer.stderr)
 
 
-def test_a_data_folder_that_is_a_file_is_named(tmp_path: Path) -> None:
+def test_a_data_folder_that_is_a_file_is_named(tmp_path: Path, refusal_to_serve: Callable[..., str]) -> None:
     (tmp_path / "data").write_text("a letter")
-    assert "a folder that you may write into would do" in refusal_to_serve("--data", tmp_path / "data", "--port", "0")
+    assert "a folder that you may write into would do" in refusal_to_serve(tmp_path / "data")
 
 
 def read_only_folder(tmp_path: Path) -> Path:
@@ -168,8 +178,8 @@ def read_only_folder(tmp_path: Path) -> Path:
 
 
 @pytest.mark.skipif(os.name == "nt", reason="a folder has no mode there")
-def test_a_read_only_data_folder_is_named(tmp_path: Path) -> None:
-    assert "cannot hold the projects" in refusal_to_serve("--data", read_only_folder(tmp_path), "--port", "0")
+def test_a_read_only_data_folder_is_named(tmp_path: Path, refusal_to_serve: Callable[..., str]) -> None:
+    assert "cannot hold the projects" in refusal_to_serve(read_only_folder(tmp_path))
 
 
 # --- drawing
@@ -269,7 +279,8 @@ def test_a_sheet_that_is_not_known_is_refused_with_those_that_are(
 # --- the schema
 
 
-def test_the_schema_is_printed_as_json() -> None:
-    answer = rabbetry("schema")
-    assert (answer.returncode, answer.stderr) == (0, "")
-    assert json.loads(answer.stdout) == project_schema()
+def test_the_schema_is_printed_as_json(capsys: pytest.CaptureFixture[str]) -> None:
+    code = main(["schema"])
+    out, err = capsys.readouterr()
+    assert (code, err) == (0, "")
+    assert json.loads(out) == project_schema()
