@@ -1,10 +1,10 @@
 """Layouts seen whole: cut up by a witness, compared with published optima, with exhaustive search and with laws."""
 
 import tomllib
+from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
 from functools import cache
-from itertools import combinations
 from pathlib import Path
 from random import Random
 from time import monotonic
@@ -108,10 +108,9 @@ def _fewest_sheets(sizes: list[tuple[int, int]], strip: int) -> int:
 def _least_cost(sizes: list[tuple[int, int]], sheets: list[tuple[int, int, float]], strip: int) -> float:
     """Choose among all sets of parts that one sheet yields: exhaustive search, then SciPy's integer program."""
     everything = range(len(sizes))
-    sets = [frozenset(chosen) for number in range(1, 6) for chosen in combinations(everything, number)]
     yields = _all_yields(tuple(sizes), strip)
-    columns = [(chosen, cost) for across, up, cost in sheets for chosen in sets if yields(across, up, chosen)]
-    covers = np.array([[part in chosen for chosen, _ in columns] for part in everything], dtype=float)
+    columns = [(chosen, cost) for across, up, cost in sheets for chosen in yields(across, up) if chosen]
+    covers = np.array([[chosen >> part & 1 for chosen, _ in columns] for part in everything], dtype=float)
     found = milp(
         c=[cost for _, cost in columns],
         constraints=LinearConstraint(covers, lb=1.0),
@@ -122,32 +121,25 @@ def _least_cost(sizes: list[tuple[int, int]], sheets: list[tuple[int, int, float
     return float(found.fun)
 
 
-def _all_yields(sizes: tuple[tuple[int, int], ...], strip: int) -> Any:
-    """Whether a rectangle yields a set of parts: every edge-to-edge cut is tried, on every whole millimetre."""
+def _all_yields(sizes: tuple[tuple[int, int], ...], strip: int) -> Callable[[int, int], frozenset[int]]:
+    """All sets of parts that a rectangle yields, a part a bit: every edge-to-edge cut is tried, on every whole
+    millimetre. The two sides of a cut may change places, so cuts beyond the middle yield nothing else."""
     least = max(1, strip)
 
     @cache
-    def yields(across: int, up: int, chosen: frozenset[int]) -> bool:
-        if not chosen:
-            return True
-        if len(chosen) == 1:
-            (part,) = chosen
-            if (across, up) in (sizes[part], sizes[part][::-1]):
-                return True
-        if sum(sizes[part][0] * sizes[part][1] for part in chosen) > across * up:
-            return False
-        halves = [frozenset(half) for number in range(len(chosen) + 1) for half in combinations(sorted(chosen), number)]
-        return any(
-            yields(at, up, half) and yields(across - at, up, chosen - half)
-            for at in range(least, across - least + 1)
-            for half in halves
-        ) or any(
-            yields(across, at, half) and yields(across, up - at, chosen - half)
-            for at in range(least, up - least + 1)
-            for half in halves
-        )
+    def yields(across: int, up: int) -> frozenset[int]:
+        found = {0} | {1 << part for part, size in enumerate(sizes) if size in ((across, up), (up, across))}
+        for at in range(least, across // 2 + 1):
+            found |= _together(yields(at, up), yields(across - at, up))
+        for at in range(least, up // 2 + 1):
+            found |= _together(yields(across, at), yields(across, up - at))
+        return frozenset(found)
 
     return yields
+
+
+def _together(one: frozenset[int], other: frozenset[int]) -> set[int]:
+    return {here | there for here in one for there in other if not here & there}
 
 
 def _some_sizes(seed: int) -> list[tuple[float, float, int]]:
