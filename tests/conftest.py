@@ -16,6 +16,15 @@ collect_ignore_glob = ["conftest.py", "*/conftest.py"]
 gc.disable()  # while thousands of tests are collected; none of them is garbage
 
 
+LONGEST = ("test_axe.py", "tests/browser/", "test_wheel.py", "test_hostile_texts.py", "test_sheets_layouts.py")
+"""What takes longest comes first, so that whoever else works is not through long before; all of a browser together."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put the longest tests first."""
+    items.sort(key=lambda item: next((n for n, part in enumerate(LONGEST) if part in item.nodeid), len(LONGEST)))
+
+
 def pytest_collection_finish() -> None:
     """The tests collected stay to the end, so nobody need look through them for garbage again and again."""
     gc.freeze()

@@ -27,7 +27,7 @@ class Element:
         return {name: value or "" for name, value in self.node.attributes.items()}
 
     def walk(self) -> Iterator["Element"]:
-        """The element and all that is in it, the contents of templates too, which to a browser are no part of a page."""
+        """The element and all within it; what is in a template too, which to a browser is no part of a page."""
         for node in self.node.traverse():
             if not node.is_comment_node:
                 yield Element(node)
@@ -72,7 +72,7 @@ def read(html: str) -> Element:
 
 
 def sent_by(page: Element, form: str | Element = "typed") -> dict[str, str]:
-    """What a form, or the one of an id, would send without a button: its own fields, and those that name it in `form=`."""
+    """What a form, here or of an id, would send without a button: its own fields, and those that name it."""
     form = page.by_id(form) if isinstance(form, str) else form
     inside, form_id = {element.node for element in form.walk()}, form.attributes.get("id")
     sent: dict[str, str] = {}
