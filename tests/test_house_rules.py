@@ -6,6 +6,7 @@ import re
 import subprocess
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -42,6 +43,7 @@ UNIT_SUFFIXES = tuple(
 )
 
 
+@cache
 def _tree(path: Path) -> ast.Module:
     return ast.parse(path.read_text("utf-8"))
 

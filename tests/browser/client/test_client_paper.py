@@ -6,9 +6,12 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from clients import made_link, priced, project_at, with_photo
+from clients import made_link, project_at, with_photo
 from real_browser import needed
+from shared import priced
 from tablet import LANDSCAPE, press, settled
+
+from webapp.pages.projects.demos import demo
 
 NOTE = "Ready in three weeks, if the oak comes in time. "
 
@@ -20,7 +23,7 @@ def test_a_quote_prints_on_one_page_and_nothing_is_cut_off(
 ) -> None:
     pdfplumber = needed("pdfplumber")
     page = open_page(LANDSCAPE)
-    document = page.request.get(f"{priced(page)}/project.json").json()
+    document = priced(demo("cafe-prints.demo"))
     document["frames"] = [
         {**document["frames"][0], "id": f"fr{number}", "name": f"Linocut number {number}"} for number in range(frames)
     ]
