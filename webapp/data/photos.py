@@ -3,10 +3,10 @@
     DATA/projects/k3fw07qz/photos/9f86d081884c7d659a2feaa0c55ad015.jpg              what is shown
     DATA/projects/k3fw07qz/photos/originals/9f86d081884c7d659a2feaa0c55ad015.webp   as it was sent, shown to nobody
 
-What is sent is opened as one of three kinds of picture, within a limit of pixels that is checked before anything is
-decoded; it is turned as its camera says, and written anew as a plain JPEG without a word about camera, place or owner.
-Its id is the digest of that JPEG, so nothing of the sender's becomes part of a path. The *original* lies beside it,
-byte for byte, for the shop alone: no route hands it out. Both go with the project to a copy and to the trash.
+What is sent is opened as one of three kinds of picture and decoded within a budget (`decoding.py`); it is turned as its
+camera says, and written anew as a plain JPEG without a word about camera, place or owner. Its id is the digest of that
+JPEG, so nothing of the sender's becomes part of a path. The *original* lies beside it, byte for byte, for the shop
+alone: no route hands it out. Both go with the project to a copy and to the trash.
 """
 
 import hashlib
@@ -22,7 +22,7 @@ from PIL import Image, ImageOps, UnidentifiedImageError
 
 from framecalc.geometry.perspective import Corners, straight_size_px, straightening
 from framecalc.project import Photo
-from framecalc.project.look import LARGEST_PX
+from webapp.data.decoding import ONE_AT_A_TIME, UnusablePhoto, decode, too_many_pixels
 from webapp.data.disk import write_safely
 from webapp.data.errors import StoreError
 from webapp.data.store import Store
@@ -31,9 +31,6 @@ ENDINGS = {"JPEG": "jpg", "MPO": "jpg", "PNG": "png", "WEBP": "webp"}
 """The kinds of picture that are taken, each with the ending of its file; MPO is a JPEG with more behind it."""
 
 FORMATS = ("JPEG", "PNG", "WEBP")
-PIXEL_LIMIT = 50_000_000
-"""More than any telephone takes in one picture that is worth having; 200 MB when decoded."""
-
 UPLOAD_LIMIT_BYTES = 25_000_000
 KEPT_QUALITY, SHOWN_QUALITY = 90, 85
 STRAIGHT_PX = 1200
@@ -41,10 +38,6 @@ STRAIGHT_PX = 1200
 
 ORIGINALS = "originals"
 _ID = re.compile(r"[0-9a-f]{32}")
-
-
-class UnusablePhoto(StoreError):
-    """What was sent is no photo that can be taken in."""
 
 
 class NoSuchPhoto(StoreError):
@@ -75,17 +68,11 @@ def clean_photo(sent: bytes) -> CleanPhoto:
     """
     if not sent:
         raise UnusablePhoto("No photo was chosen: a JPEG, PNG or WebP file would do.")
-    with _in_words(), Image.open(io.BytesIO(sent), formats=FORMATS) as image:
-        _require_few_pixels(image)  # the file has only been opened: nothing is decoded yet
-        if image.format in ("JPEG", "MPO"):
-            image.draft("RGB", (LARGEST_PX, LARGEST_PX))
-        image.load()
-        upright = ImageOps.exif_transpose(image)
-        upright.thumbnail((LARGEST_PX, LARGEST_PX))
-        plain = _on_white(upright)
+    with ONE_AT_A_TIME, _in_words():
+        plain, ending = _taken_in(sent)
+        ImageOps.exif_transpose(plain, in_place=True)
         content = _as_jpeg(plain, KEPT_QUALITY)
-        ending = ENDINGS[image.format or "JPEG"]
-        return CleanPhoto(content=content, across=plain.width, up=plain.height, original=sent, ending=ending)
+    return CleanPhoto(content=content, across=plain.width, up=plain.height, original=sent, ending=ending)
 
 
 def straight_picture(content: bytes, *, corners: Corners, aspect_ratio: float, most_px: int = STRAIGHT_PX) -> bytes:
@@ -101,9 +88,9 @@ def straight_picture(content: bytes, *, corners: Corners, aspect_ratio: float, m
     """
     size = straight_size_px(corners, aspect_ratio=aspect_ratio, most_px=most_px)
     numbers = straightening(corners, across_px=size[0], up_px=size[1])
-    with Image.open(io.BytesIO(content), formats=["JPEG"]) as image:
+    with ONE_AT_A_TIME, Image.open(io.BytesIO(content), formats=["JPEG"]) as image:
         straight = image.transform(size, Image.Transform.PERSPECTIVE, numbers, Image.Resampling.BICUBIC)
-        return _as_jpeg(straight, SHOWN_QUALITY)
+    return _as_jpeg(straight, SHOWN_QUALITY)
 
 
 def first_corners(across: int, up: int) -> dict[str, dict[str, int]]:
@@ -193,43 +180,27 @@ def _straight(path: Path, corners: Corners, aspect_ratio: float, most_px: int) -
     return straight_picture(path.read_bytes(), corners=corners, aspect_ratio=aspect_ratio, most_px=most_px)
 
 
+def _taken_in(sent: bytes) -> tuple[Image.Image, str]:
+    """The picture that is kept, and the ending of the kind that was sent; what was decoded is let go."""
+    with Image.open(io.BytesIO(sent), formats=FORMATS) as image:
+        return decode(image), ENDINGS[image.format or "JPEG"]
+
+
 @contextmanager
 def _in_words() -> Iterator[None]:
     try:
         yield
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
-        raise _too_many_pixels() from None
+        raise too_many_pixels() from None
     except UnidentifiedImageError:
         raise UnusablePhoto("That is no photo that can be read: a JPEG, PNG or WebP file would do.") from None
     except (OSError, SyntaxError, ValueError, EOFError, MemoryError):
         raise UnusablePhoto("The photo is damaged or was cut short: send it once more.") from None
 
 
-def _require_few_pixels(image: Image.Image) -> None:
-    if image.width * image.height > PIXEL_LIMIT:
-        raise _too_many_pixels()
-
-
-def _too_many_pixels() -> UnusablePhoto:
-    return UnusablePhoto(f"The photo has too many pixels: up to {PIXEL_LIMIT // 1_000_000} million would do.")
-
-
-def _on_white(image: Image.Image) -> Image.Image:
-    """The picture as it looks on paper: what is transparent is white; sixteen bits of grey are brought to eight."""
-    if image.mode.startswith("I"):
-        image = image.convert("I").point(lambda grey: grey / 256).convert("L")
-    if "A" not in image.getbands() and "transparency" not in image.info:
-        return image.convert("RGB")
-    shown = image.convert("RGBA")
-    white = Image.new("RGB", shown.size, "white")
-    white.paste(shown, mask=shown.getchannel("A"))
-    return white
-
-
 def _as_jpeg(image: Image.Image, quality: int) -> bytes:
     """A plain JPEG: pixels and nothing else."""
-    plain = Image.new("RGB", image.size)
-    plain.paste(image)
+    image.info = {}
     written = io.BytesIO()
-    plain.save(written, "JPEG", quality=quality, optimize=True)
+    image.save(written, "JPEG", quality=quality)
     return written.getvalue()

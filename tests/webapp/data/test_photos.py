@@ -1,18 +1,33 @@
 """Photos: what is taken in, what is refused and in which words, and that a straight picture is straight."""
 
 import io
-import struct
-import zlib
+import sys
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from threading import Semaphore
+from time import sleep
 
 import numpy as np
 import pytest
+from huge_pictures import (
+    CLEAR,
+    CLEAR_GREY,
+    COLOUR,
+    GREY,
+    PALETTE,
+    huge_png,
+    huge_webp,
+    in_several_scans,
+    peak_mb,
+)
 from PIL import Image, ImageDraw
 
 from framecalc.errors import ImpossibleArtwork
 from framecalc.geometry.perspective import Corners, square_onto, through
 from framecalc.project import Photo
+from webapp.data import photos
+from webapp.data.decoding import decode
 from webapp.data.errors import NoSuchProject
 from webapp.data.photos import (
     CleanPhoto,
@@ -39,19 +54,6 @@ def decoded(photo: CleanPhoto) -> Image.Image:
 
 def noise(across: int = 400, up: int = 300) -> Image.Image:
     return Image.effect_noise((across, up), 60).convert("RGB")
-
-
-def one_bit_png(across: int, up: int) -> bytes:
-    """A valid PNG of any size that is hardly any bytes: what is called a bomb."""
-    squeeze = zlib.compressobj(9)
-    row = b"\0" + b"\0" * ((across + 7) // 8)
-    body = b"".join(squeeze.compress(row) for _ in range(up)) + squeeze.flush()
-
-    def chunk(kind: bytes, data: bytes) -> bytes:
-        return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
-
-    header = struct.pack(">IIBBBBB", across, up, 1, 0, 0, 0, 0)
-    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", header) + chunk(b"IDAT", body) + chunk(b"IEND", b"")
 
 
 # --- what is taken
@@ -113,7 +115,66 @@ def test_the_same_photo_has_the_same_id_and_another_one_another() -> None:
 @pytest.mark.parametrize(("across", "up"), [(20000, 20000), (12000, 8000), (7100, 7100)])
 def test_a_picture_of_too_many_pixels_is_refused_undecoded(across: int, up: int) -> None:
     with pytest.raises(UnusablePhoto, match="50 million"):
-        clean_photo(one_bit_png(across, up))
+        clean_photo(huge_png(across, up, depth=1, holds=GREY))
+
+
+HUGE = {
+    "colours": lambda: huge_png(5000, 5000, depth=8, holds=COLOUR),
+    "clear colours": lambda: huge_png(5000, 5000, depth=8, holds=CLEAR),
+    "greys of sixteen bits": lambda: huge_png(7071, 7071, depth=16, holds=GREY),
+    "clear greys": lambda: huge_png(5000, 5000, depth=16, holds=CLEAR_GREY),
+    "one long row": lambda: huge_png(36_000, 1000, depth=8, holds=COLOUR),
+    "webp": lambda: huge_webp(7071, 7071),
+    "jpeg in several scans": lambda: in_several_scans(7071, 7071),
+}
+"""Pictures that say they hold 25 million or more pixels, and take many times that in memory."""
+
+
+@pytest.mark.parametrize("kind", HUGE)
+def test_a_picture_that_would_take_too_much_memory_is_refused_undecoded(kind: str) -> None:
+    with pytest.raises(UnusablePhoto, match="plain JPEG, up to 50 million"):
+        clean_photo(HUGE[kind]())
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="memory is measured as Linux counts it")
+def test_no_picture_takes_more_than_250_mb(tmp_path: Path) -> None:
+    taken = (
+        huge_png(7071, 7071, depth=8, holds=PALETTE),
+        huge_png(4200, 4200, depth=8, holds=CLEAR),
+        huge_webp(2400, 2400),
+        encoded(Image.new("RGB", (4000, 3000)), progressive=True, subsampling=0),
+        encoded(Image.new("RGB", (5100, 3900))),
+        encoded(Image.new("CMYK", (4200, 4200))),
+    )
+    for sent in taken:
+        clean_photo(sent)
+    assert peak_mb(tmp_path, [*taken, *(make() for make in HUGE.values())]) < 250
+
+
+def test_only_one_picture_is_decoded_at_a_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    at_once: list[int] = []
+    inside = Semaphore(100)
+
+    def watched(image: Image.Image) -> Image.Image:
+        with inside:
+            at_once.append(100 - inside._value)
+            sleep(0.01)
+            return decode(image)
+
+    monkeypatch.setattr(photos, "decode", watched)
+    with ThreadPoolExecutor() as threads:
+        list(threads.map(clean_photo, [encoded(noise())] * 6))
+    assert at_once == [1] * 6
+
+
+def test_a_large_photo_has_the_same_picture_as_a_small_one() -> None:
+    """It is made smaller in strips: their seams are not to be seen."""
+    across, up = 1000, 5000
+    slope = np.add.outer(np.linspace(0, 200, up), np.linspace(0, 50, across))
+    picture = Image.fromarray(slope.astype(np.uint8)).convert("RGB")
+    small = decoded(clean_photo(encoded(picture, "PNG"))).convert("L")
+    expected = np.add.outer(np.linspace(0, 200, small.height), np.linspace(0, 50, small.width))
+    assert np.abs(np.asarray(small, dtype=float) - expected).max() < 3
 
 
 @pytest.mark.parametrize(

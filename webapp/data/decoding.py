@@ -1,0 +1,154 @@
+"""How a sent picture is decoded without taking the memory of the shop's computer.
+
+A picture of a few kilobytes can say that it holds any number of pixels. What decoding it would take at its highest,
+the *peak*, is worked out from its head before anything is decoded: the pixels in memory, what the decoder of its kind
+needs beside them, and the picture that is kept. A JPEG is decoded at a half, a quarter or an eighth where that is
+needed or enough; other kinds cannot be, and are refused above the budget. Only one picture is decoded at a time.
+"""
+
+import io
+import math
+from threading import Lock
+
+from PIL import Image, JpegImagePlugin, PngImagePlugin
+
+from framecalc.project.look import LARGEST_PX
+from webapp.data.errors import StoreError
+
+PIXEL_LIMIT = 50_000_000
+"""More than any telephone takes in one picture that is worth having."""
+
+PEAK_LIMIT_BYTES = 120_000_000
+"""What decoding may take: with the program itself (100 MB) and the largest upload (25 MB), less than 250 MB."""
+
+MOST_KEPT_PX = 12_000_000
+"""The area that a photo is kept at: what most telephones take, and ten times what a drawing shows."""
+
+_PIXEL_BYTES = {"1": 1, "L": 1, "P": 1, "I;16": 2}
+"""What a pixel takes in memory, by the mode of the picture; every other mode takes four."""
+
+_WEBP_BYTES = 20
+"""What a pixel of a WebP takes while it is decoded: two canvases, the bare pixels, their copy, the picture."""
+
+_REDUCTIONS = (1, 2, 4, 8)
+_START_OF_SCAN = 0xDA
+_STRIP_PX, _MARGIN_PX = 256, 4
+"""A picture is made smaller in strips of so many rows, each with a margin wider than the filter reaches."""
+
+_SAYS_HOW_IT_STANDS = ("exif", "Raw profile type exif", "xmp", "XML:com.adobe.xmp")
+"""Where a picture may say how the camera was held."""
+
+PngImagePlugin.MAX_TEXT_MEMORY = 4_000_000  # texts hidden in a PNG are unpacked before its size is known
+
+ONE_AT_A_TIME = Lock()
+"""Held by whoever decodes a picture."""
+
+
+class UnusablePhoto(StoreError):
+    """What was sent is no photo that can be taken in."""
+
+
+def decode(image: Image.Image) -> Image.Image:
+    """Decode a picture that has only been opened: on white, no larger than it is kept, still as its camera held it.
+
+    Raises:
+        UnusablePhoto: it has too many pixels.
+    """
+    _require_few_pixels(image)
+    beside_bytes = 0
+    if isinstance(image, JpegImagePlugin.JpegImageFile):
+        beside_bytes = _coefficient_bytes(image)
+        _reduce(image, beside_bytes)
+    if _peak_bytes(image, beside_bytes) > PEAK_LIMIT_BYTES:
+        raise UnusablePhoto(
+            "The photo is too large to be unpacked here: "
+            f"saved as a plain JPEG, up to {PIXEL_LIMIT // 1_000_000} million pixels would do."
+        )
+    image.load()
+    kept = _kept(image)
+    kept.info = {name: image.info[name] for name in _SAYS_HOW_IT_STANDS if name in image.info}
+    return kept
+
+
+def too_many_pixels() -> UnusablePhoto:
+    """Why a picture is refused by its number of pixels alone."""
+    return UnusablePhoto(f"The photo has too many pixels: up to {PIXEL_LIMIT // 1_000_000} million would do.")
+
+
+def _require_few_pixels(image: Image.Image) -> None:
+    if image.width * image.height > PIXEL_LIMIT:
+        raise too_many_pixels()
+
+
+def _reduce(image: JpegImagePlugin.JpegImageFile, beside_bytes: int) -> None:
+    """Have a JPEG decoded at the largest size that is within the budget, or that is still enough."""
+    across, up = image.size
+    room_bytes = PEAK_LIMIT_BYTES - max(beside_bytes, 4 * math.prod(_kept_size(across, up)))
+    enough = max(one for one in _REDUCTIONS if one == 1 or across // one >= _kept_size(across, up)[0])
+    within = [one for one in _REDUCTIONS if 4 * across * up <= room_bytes * one**2]
+    by = max(enough, min(within, default=1))
+    image.draft(None, (max(across // by, 1), max(up // by, 1)))
+
+
+def _coefficient_bytes(image: JpegImagePlugin.JpegImageFile) -> int:
+    """What a JPEG in several scans takes beside its pixels, however small it is decoded: two bytes a coefficient."""
+    if not image.info.get("progressive") and _scan_layers(image) == image.layers:
+        return 0
+    return 2 * image.layers * image.width * image.height
+
+
+def _scan_layers(image: JpegImagePlugin.JpegImageFile) -> int:
+    """How many layers the first scan of a JPEG holds (ITU-T T.81, B.2.3); 0 where the file is not as it should be."""
+    assert image.fp is not None
+    image.fp.seek(2)
+    while len(head := image.fp.read(4)) == 4 and head[0] == 0xFF:
+        if head[1] == _START_OF_SCAN:
+            return image.fp.read(1)[0]
+        image.fp.seek(int.from_bytes(head[2:]) - 2, io.SEEK_CUR)
+    return 0
+
+
+def _peak_bytes(image: Image.Image, beside_bytes: int) -> int:
+    pixels = image.width * image.height
+    decoded = pixels * _PIXEL_BYTES.get(image.mode, 4)
+    kept = 4 * math.prod(_kept_size(*image.size))
+    return max(decoded + kept, decoded + beside_bytes, pixels * _WEBP_BYTES if image.format == "WEBP" else 0)
+
+
+def _kept_size(across: int, up: int) -> tuple[int, int]:
+    """The size that a picture is kept at, in its proportion."""
+    ratio = min(1.0, LARGEST_PX / max(across, up), math.sqrt(MOST_KEPT_PX / (across * up)))
+    return max(round(across * ratio), 1), max(round(up * ratio), 1)
+
+
+def _kept(image: Image.Image) -> Image.Image:
+    """A picture on white at the size it is kept at; made strip by strip, so that there is never a second large one."""
+    across, up = _kept_size(*image.size)
+    if (across, up) == image.size and image.mode == "RGB" and "transparency" not in image.info:
+        return image.copy()
+    kept = Image.new("RGB", (across, up))
+    for top in range(0, up, _STRIP_PX):
+        first, last = max(top - _MARGIN_PX, 0), min(top + _STRIP_PX + _MARGIN_PX, up)
+        strip = _strip(image, first / up, last / up, (across, last - first))
+        kept.paste(strip.crop((0, top - first, across, min(top + _STRIP_PX, up) - first)), (0, top))
+    return kept
+
+
+def _strip(image: Image.Image, first: float, last: float, size: tuple[int, int]) -> Image.Image:
+    """What lies between two heights of a picture, each a share of its whole height, on white and at a size."""
+    upper, lower = math.floor(first * image.height), min(math.ceil(last * image.height), image.height)
+    rows = _on_white(image.crop((0, upper, image.width, lower)))
+    box = (0, first * image.height - upper, rows.width, min(last * image.height - upper, rows.height))
+    return rows.resize(size, Image.Resampling.BICUBIC, box=box)
+
+
+def _on_white(image: Image.Image) -> Image.Image:
+    """The picture as it looks on paper: what is transparent is white; sixteen bits of grey are brought to eight."""
+    if image.mode.startswith("I"):
+        image = image.convert("I").point(lambda grey: grey / 256).convert("L")
+    if "A" not in image.getbands() and "transparency" not in image.info:
+        return image.convert("RGB")
+    shown = image.convert("RGBA")
+    white = Image.new("RGB", shown.size, "white")
+    white.paste(shown, mask=shown.getchannel("A"))
+    return white
