@@ -8,10 +8,12 @@ away at the next start.
 
 import json
 import os
+import re
 import secrets
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +21,9 @@ from webapp.data.errors import NotWritten, UnreadableFile
 
 TEMPORARY = ".tmp-"
 """How the name of a temporary file or folder begins; nothing else in a data folder begins like this."""
+
+_MAY_HOLD_HALF_LETTERS = re.compile(rb"\\u[dD][89a-fA-F]|\xed[\xa0-\xbf]|\0")
+"""What half of a pair of surrogates looks like in a file: escaped, as bytes, or in an encoding of two bytes."""
 
 
 def write_safely(path: Path, text: str | bytes) -> None:
@@ -63,6 +68,39 @@ def building(folder: Path) -> Iterator[Path]:
         move(nursery, folder)
 
 
+def make_folder(folder: Path) -> None:
+    """Make a folder where there is none, with those above it, and force the name of each to the disk.
+
+    Raises:
+        NotWritten: the disk refused; or a folder was made, and the disk will not confirm it.
+    """
+    for missing in reversed([one for one in (folder, *folder.parents) if not one.is_dir()]):
+        with _in_words(missing):
+            missing.mkdir(exist_ok=True)
+        with _unconfirmed(missing):
+            sync_folder(missing.parent)
+
+
+def set_aside(path: Path) -> None:
+    """Keep a copy of a damaged file beside it, under a name that nothing has yet.
+
+    Raises:
+        UnreadableFile: not even its bytes can be read.
+        NotWritten: the disk refused.
+    """
+    names = (path.with_name(f"{path.stem}-damaged-{number}{path.suffix}") for number in count(1))
+    write_safely(next(name for name in names if not name.exists()), read_bytes(path))
+
+
+def stamp_of(path: Path) -> tuple[int, int, int] | None:
+    """What changes with every version of a file, since each is a file of its own; None where there is none."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_ino, found.st_mtime_ns, found.st_size
+
+
 def move(path: Path, target: Path) -> None:
     """Move a folder to another place of the same disk in one step, and force both parents to the disk.
 
@@ -95,11 +133,12 @@ def read_json(path: Path) -> dict[str, Any]:
         FileNotFoundError: it is not there.
     """
     try:
-        document = json.loads(path.read_bytes())
-    except FileNotFoundError:
-        raise
-    except OSError as error:
-        raise UnreadableFile(f"{path} cannot be read: {error.strerror or error}") from error
+        content = read_bytes(path)
+        document = json.loads(content)
+        if _MAY_HOLD_HALF_LETTERS.search(content):
+            json.dumps(document, ensure_ascii=False).encode()
+    except UnicodeEncodeError as error:
+        raise UnreadableFile(f"{path} is damaged: it holds half a letter (a lone surrogate)") from error
     except (ValueError, RecursionError) as error:
         raise UnreadableFile(f"{path} is damaged: {error}") from error
     if not isinstance(document, dict):
@@ -107,10 +146,31 @@ def read_json(path: Path) -> dict[str, Any]:
     return document
 
 
+def read_bytes(path: Path) -> bytes:
+    """Read a file as it lies there.
+
+    Raises:
+        UnreadableFile: it may not be read, or the disk will not give it.
+        FileNotFoundError: it is not there.
+    """
+    try:
+        return path.read_bytes()
+    except FileNotFoundError:
+        raise
+    except OSError as error:
+        raise UnreadableFile(f"{path} cannot be read: {error.strerror or error}") from error
+
+
 def sweep(folder: Path) -> None:
-    """Remove what a crash left of temporary files and folders, in this folder and all below it."""
-    for leftover in list(folder.rglob(f"{TEMPORARY}*")):
-        remove(leftover)
+    """Remove what a crash left of temporary files and folders, in this folder and all below it.
+
+    What cannot be looked into or removed stays: one bad folder keeps nobody from the others.
+    """
+    for place, folders, files in os.walk(folder):
+        for name in (*folders, *files):
+            if name.startswith(TEMPORARY):
+                with suppress(OSError):
+                    remove(Path(place, name))
 
 
 def remove(path: Path) -> None:

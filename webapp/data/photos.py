@@ -23,7 +23,7 @@ from PIL import Image, ImageOps, UnidentifiedImageError
 from framecalc.geometry.perspective import Corners, straight_size_px, straightening
 from framecalc.project import Photo
 from webapp.data.decoding import ONE_AT_A_TIME, UnusablePhoto, decode, too_many_pixels
-from webapp.data.disk import write_safely
+from webapp.data.disk import make_folder, read_bytes, write_safely
 from webapp.data.errors import StoreError
 from webapp.data.store import Store
 
@@ -85,10 +85,11 @@ def straight_picture(content: bytes, *, corners: Corners, aspect_ratio: float, m
         most_px: the longer side of the picture.
     Raises:
         ImpossibleArtwork: the marks are no corners of a picture.
+        NoSuchPhoto: the photo was damaged where it is kept.
     """
     size = straight_size_px(corners, aspect_ratio=aspect_ratio, most_px=most_px)
     numbers = straightening(corners, across_px=size[0], up_px=size[1])
-    with ONE_AT_A_TIME, Image.open(io.BytesIO(content), formats=["JPEG"]) as image:
+    with ONE_AT_A_TIME, _still_whole(), Image.open(io.BytesIO(content), formats=["JPEG"]) as image:
         straight = image.transform(size, Image.Transform.PERSPECTIVE, numbers, Image.Resampling.BICUBIC)
     return _as_jpeg(straight, SHOWN_QUALITY)
 
@@ -127,7 +128,7 @@ class Photos:
         """
         path = self._path(project_id, photo.photo_id)
         original = path.parent / ORIGINALS / f"{photo.photo_id}.{photo.ending}"
-        original.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(original.parent)
         for kept, content in ((original, photo.original), (path, photo.content)):
             if not kept.exists():
                 write_safely(kept, content)
@@ -139,7 +140,7 @@ class Photos:
             NoSuchProject, NoSuchPhoto: it is not there.
         """
         try:
-            return self._path(project_id, photo_id).read_bytes()
+            return read_bytes(self._path(project_id, photo_id))
         except FileNotFoundError:
             raise NoSuchPhoto("the photo is not kept on this computer: take it again") from None
 
@@ -166,8 +167,8 @@ class Photos:
         for path in sorted(ours.glob("**/*.*")):
             if path.is_file() and _ID.fullmatch(path.stem):
                 kept = theirs / path.relative_to(ours)
-                kept.parent.mkdir(parents=True, exist_ok=True)
-                write_safely(kept, path.read_bytes())
+                make_folder(kept.parent)
+                write_safely(kept, read_bytes(path))
 
     def _path(self, project_id: str, photo_id: str) -> Path:
         if not _ID.fullmatch(photo_id):
@@ -184,6 +185,14 @@ def _taken_in(sent: bytes) -> tuple[Image.Image, str]:
     """The picture that is kept, and the ending of the kind that was sent; what was decoded is let go."""
     with Image.open(io.BytesIO(sent), formats=FORMATS) as image:
         return decode(image), ENDINGS[image.format or "JPEG"]
+
+
+@contextmanager
+def _still_whole() -> Iterator[None]:
+    try:
+        yield
+    except (OSError, SyntaxError, EOFError):
+        raise NoSuchPhoto("the photo on this computer is damaged: take it again") from None
 
 
 @contextmanager

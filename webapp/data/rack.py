@@ -13,7 +13,6 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from itertools import count
 from pathlib import Path
 from threading import Lock
 
@@ -22,7 +21,7 @@ from pydantic import ValidationError
 from framecalc.errors import OutOfRange, quoted
 from framecalc.project import project_text
 from framecalc.timber.rack import Rack, RackChange, make_change, take_back
-from webapp.data.disk import read_json, write_safely
+from webapp.data.disk import make_folder, read_bytes, read_json, set_aside, stamp_of, write_safely
 from webapp.data.errors import StoreError, UnreadableFile
 from webapp.data.rack_file import MOST_STICKS, CutEntry, RackEntry, RackFile, digest_of, entry_of
 
@@ -75,7 +74,7 @@ class RackFolder:
         Raises:
             UnreadableFile: the file is damaged.
         """
-        stamp, known = _stamp(self._path), self._known
+        stamp, known = stamp_of(self._path), self._known
         if stamp and known and known[0] == stamp:
             return known[1]
         file = _read(self._path)
@@ -105,7 +104,7 @@ class RackFolder:
             with suppress(UnreadableFile):
                 self.read()
                 return
-            write_safely(_unused(self._path), _bytes(self._path))
+            set_aside(self._path)
             write_safely(self._path, _text(self.before()))
 
     def put(self, entry: RackEntry, *, stamp: int = 0) -> None:
@@ -180,7 +179,7 @@ class RackFolder:
             if digest_of(done) != shown:
                 raise RackChanged("The rack was changed meanwhile: look over what goes and what comes, and mark again.")
             cut = self._cut(wish, file, done)
-            self._records.mkdir(exist_ok=True)
+            make_folder(self._records)
             write_safely(self._record(cut.id), wish.record)
             known = (*file.sticks, *cut.returned)
             self._write(file.with_sticks(_after(make_change(file.rack, done), known), cuts=(*file.cuts, cut)))
@@ -212,7 +211,7 @@ class RackFolder:
             UnreadableFile: the text is gone.
         """
         cut = _cut(self.read(), cut_id)
-        return cut, _bytes(self._record(cut.id))
+        return cut, _record_bytes(self._record(cut.id))
 
     def _record(self, cut_id: str) -> Path:
         return self._records / f"{cut_id}.json"
@@ -255,26 +254,11 @@ def _read(path: Path) -> RackFile:
         raise UnreadableFile(f"{path} is damaged: {error.errors()[0]['msg']}") from error
 
 
-def _stamp(path: Path) -> tuple[int, int, int] | None:
-    """What changes with every version of a file, since each is a file of its own; None where there is none."""
+def _record_bytes(path: Path) -> bytes:
     try:
-        found = path.stat()
-    except OSError:
-        return None
-    return found.st_ino, found.st_mtime_ns, found.st_size
-
-
-def _bytes(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError as error:
-        raise UnreadableFile(f"{path} cannot be read: {error.strerror or error}") from error
-
-
-def _unused(path: Path) -> Path:
-    """A name for a damaged file, beside where it stood."""
-    names = (path.with_name(f"{path.stem}-damaged-{number}{path.suffix}") for number in count(1))
-    return next(name for name in names if not name.exists())
+        return read_bytes(path)
+    except FileNotFoundError:
+        raise UnreadableFile(f"{path} is gone: the plan of this cut is not kept any more") from None
 
 
 def _text(file: RackFile) -> str:

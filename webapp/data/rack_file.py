@@ -6,7 +6,7 @@ from itertools import count
 from typing import Annotated, Any, Literal
 from zlib import crc32
 
-from pydantic import Field, StringConstraints, ValidationError
+from pydantic import AfterValidator, Field, StringConstraints, ValidationError
 
 from framecalc.findings import Rounding
 from framecalc.project import ProjectErrors, sentences_of
@@ -14,11 +14,18 @@ from framecalc.project.fields import Id, Model, Name, Part, Run, Size
 from framecalc.project.look import Words
 from framecalc.timber.rack import Rack, RackChange, RackStick
 from framecalc.units import Step, format_length
+from webapp.data.times import is_time
 
 MOST_STICKS = 500
 """As many sticks as a rack can hold."""
 
 _ProjectId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{8}$")]
+
+
+def _a_time(text: str) -> str:
+    if not is_time(text):
+        raise ValueError("a cut does not say when it was made")
+    return text
 
 
 class RackEntry(Model):
@@ -64,7 +71,7 @@ class CutEntry(Model):
     project_name: Name
     members: Annotated[str, StringConstraints(max_length=400)]
     problem: Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{64}$")]
-    when: str
+    when: Annotated[str, AfterValidator(_a_time)]
     taken: tuple[RackEntry, ...] = ()
     returned: tuple[RackEntry, ...] = ()
     undone: str = ""

@@ -8,7 +8,8 @@ from typing import Any
 
 import pytest
 
-from webapp.data.disk import building, move, read_json, sweep, write_safely
+from webapp.data import disk
+from webapp.data.disk import building, make_folder, move, read_json, sweep, write_safely
 from webapp.data.errors import NotWritten, UnreadableFile
 
 
@@ -124,3 +125,44 @@ def test_a_damaged_file_is_named(tmp_path: Path, content: bytes) -> None:
     (tmp_path / "shop.json").write_bytes(content)
     with pytest.raises(UnreadableFile, match=r"shop\.json is damaged"):
         read_json(tmp_path / "shop.json")
+
+
+@pytest.mark.parametrize("content", [b'{"\\ud800": 1}', b'{"a": "\\uDFFF"}', b'{"a": "\xed\xa0\x80"}'])
+def test_a_file_with_half_a_letter_is_named(tmp_path: Path, content: bytes) -> None:
+    (tmp_path / "shop.json").write_bytes(content)
+    with pytest.raises(UnreadableFile, match="half a letter"):
+        read_json(tmp_path / "shop.json")
+
+
+def test_whole_letters_are_read_however_they_are_written(tmp_path: Path) -> None:
+    (tmp_path / "shop.json").write_bytes(b'{"a": "\\ud83d\\ude00"}')
+    assert read_json(tmp_path / "shop.json") == {"a": "\U0001f600"}
+
+
+def test_every_new_folder_is_forced_to_the_disk_by_the_one_above_it(tmp_path: Path, calls: list[str]) -> None:
+    make_folder(tmp_path / "photos/originals")
+    assert calls == ["fsync folder", "fsync folder"]
+    make_folder(tmp_path / "photos/originals")
+    assert calls == ["fsync folder", "fsync folder"]
+
+
+def test_a_folder_that_cannot_be_made_is_refused_in_words(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "mkdir", refuse)
+    with pytest.raises(NotWritten, match=r"nothing was saved: .*photos.*No space left"):
+        make_folder(tmp_path / "photos/originals")
+
+
+def test_what_cannot_be_swept_away_keeps_nobody_from_the_rest(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("a", "b"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / ".tmp-file").write_text("half")
+    removed = disk.remove
+
+    def stubborn(path: Path) -> None:
+        if path.parent.name == "a":
+            raise PermissionError
+        removed(path)
+
+    monkeypatch.setattr(disk, "remove", stubborn)
+    sweep(tmp_path)
+    assert (names(tmp_path / "a"), names(tmp_path / "b")) == ([".tmp-file"], [])

@@ -28,7 +28,7 @@ from framecalc.geometry.perspective import Corners, square_onto, through
 from framecalc.project import Photo
 from webapp.data import photos
 from webapp.data.decoding import decode
-from webapp.data.errors import NoSuchProject
+from webapp.data.errors import NoSuchProject, NotWritten
 from webapp.data.photos import (
     CleanPhoto,
     NoSuchPhoto,
@@ -322,3 +322,24 @@ def test_a_photo_that_is_not_there_is_not_found_by_any_name(store: Store, photo_
         Photos(store).read(project_id, photo_id)
     with pytest.raises(NoSuchPhoto):
         Photos(store).read(project_id, "0" * 32)
+
+
+def test_the_first_photo_on_a_full_disk_is_refused_in_words(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(*_: object, **__: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    project_id = store.create(next(iter(demos().values())))
+    monkeypatch.setattr(Path, "mkdir", refuse)
+    with pytest.raises(NotWritten, match="No space left"):
+        Photos(store).keep(project_id, clean_photo(encoded(noise())))
+
+
+def test_a_photo_that_was_damaged_where_it_is_kept_is_told(store: Store, data_dir: Path) -> None:
+    project_id = store.create(next(iter(demos().values())))
+    photo = clean_photo(encoded(noise()))
+    Photos(store).keep(project_id, photo)
+    path = data_dir / "projects" / project_id / "photos" / f"{photo.photo_id}.jpg"
+    for content in (photo.content[:200], b"", photo.content[: len(photo.content) // 2]):
+        path.write_bytes(content)
+        with pytest.raises(NoSuchPhoto, match="damaged: take it again"):
+            straight_picture(Photos(store).read(project_id, photo.photo_id), corners=CORNERS, aspect_ratio=1)

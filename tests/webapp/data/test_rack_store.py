@@ -266,3 +266,28 @@ def test_a_section_is_kept_exactly() -> None:
     kept = entry_of(stick, "x1")
     assert kept.length.text == "500 mm"
     assert kept.width.mm == pytest.approx(100 / 3, abs=5e-7)
+
+
+def test_the_first_cut_on_a_full_disk_is_refused_in_words_and_leaves_the_rack(
+    rack: RackFolder, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object, **__: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    rack.put(entry("A"))
+    monkeypatch.setattr(Path, "mkdir", refuse)
+    with pytest.raises(NotWritten, match="No space left"):
+        cut_a(rack)
+    assert tags(rack) == ["A"] and not rack.read().cuts
+
+
+@pytest.mark.parametrize("when", ["yesterday", "", "0001-01-01T00:00:00+14:00"])
+def test_a_cut_without_its_time_is_damage_that_is_named(rack: RackFolder, tmp_path: Path, when: str) -> None:
+    rack.put(entry("A"))
+    cut_a(rack)
+    path = tmp_path / "rack.json"
+    document = json.loads(path.read_text("utf-8"))
+    document["cuts"][0]["when"] = when
+    path.write_text(json.dumps(document))
+    with pytest.raises(UnreadableFile, match=r"rack\.json is damaged: .*when it was made"):
+        rack.read()
