@@ -13,7 +13,7 @@ from starlette.requests import ClientDisconnect
 
 from framecalc.errors import FrameCalcError
 from webapp.data import errors
-from webapp.data.photos import UnusablePhoto
+from webapp.data.decoding import UnusablePhoto
 from webapp.data.rack import RackFolder
 from webapp.data.revisions import Conflict
 from webapp.data.store import Store

@@ -19,6 +19,7 @@ from framecalc.project import Saved, project_text
 from webapp.data.disk import read_json, write_safely
 from webapp.data.errors import NoSuchRevision, StoreError, UnreadableFile
 from webapp.data.kept import Stamp
+from webapp.data.times import is_time
 
 Document: TypeAlias = dict[str, Any]
 """A project as plain JSON values, without `saved`."""
@@ -49,11 +50,12 @@ class Revision:
 
     @property
     def problem(self) -> str:
-        """Say which newer revisions are damaged; empty when none is."""
-        if not self.damaged:
-            return ""
-        numbers = ", ".join(map(str, self.damaged))
-        return f"revision {numbers} is damaged and cannot be read: revision {self.number} stands in for it"
+        """Say which newer revisions are damaged, and whether this one has lost its date; empty when all is well."""
+        said = [] if self.saved.when else [f"revision {self.number} does not say when it was saved"]
+        if self.damaged:
+            numbers = ", ".join(map(str, self.damaged))
+            said.append(f"revision {numbers} is damaged and cannot be read: revision {self.number} stands in for it")
+        return "; ".join(said)
 
 
 class Conflict(StoreError):
@@ -95,11 +97,17 @@ class History:
     folder: Path
 
     def numbers(self) -> list[int]:
-        """List the numbers of all revisions, readable or not, oldest first; none when the folder has gone."""
+        """List the numbers of all revisions, readable or not, oldest first; none when the folder has gone.
+
+        Raises:
+            UnreadableFile: the folder may not be looked into, or the disk will not show it.
+        """
         try:
             matches = [_FILE_NAME.fullmatch(name) for name in os.listdir(self.folder)]
         except FileNotFoundError:
             return []
+        except OSError as error:
+            raise UnreadableFile(f"{self.folder} cannot be read: {error.strerror or error}") from error
         return sorted(int(match[1]) for match in matches if match)
 
     def read(self, number: int) -> Revision:
@@ -117,6 +125,8 @@ class History:
             raise NoSuchRevision(f"there is no revision {number}") from None
         except ValidationError:
             raise UnreadableFile(f"{path} is damaged: it does not say how it was saved") from None
+        if not is_time(saved.when):
+            saved = saved.model_copy(update={"when": ""})
         return Revision(number=number, document=without_saved(document), saved=saved)
 
     def stamp(self, number: int = 0) -> Stamp | None:

@@ -21,11 +21,13 @@ from threading import Lock
 
 from filelock import FileLock, Timeout
 
-from framecalc.project import project_text, read_project
-from webapp.data.disk import building, move, read_json, sweep, write_safely
+from framecalc.project import read_project
+from webapp.data.disk import building, move, sweep
 from webapp.data.errors import FolderInUse, NoSuchProject, NothingToUndo, UnreadableFile, UnusableFolder
 from webapp.data.kept import Stamp
 from webapp.data.revisions import Conflict, Document, History, Revision, Step, same, without_saved
+from webapp.data.shop import read_shop
+from webapp.data.shop_file import ShopFile
 
 _ID = re.compile(r"[a-z0-9]{8}")
 _ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
@@ -54,6 +56,7 @@ class Store:
         data_folder: Path,
         *,
         check: Callable[[Document], object] = read_project,
+        check_shop: Callable[[Document], object] = read_shop,
         clock: Callable[[], datetime] = _utc_now,
     ) -> None:
         """Take hold of a data folder, make it if need be, and sweep away what a crash left.
@@ -61,6 +64,7 @@ class Store:
         Args:
             data_folder: where everything is kept.
             check: raises a FrameCalcError for a document that is no project.
+            check_shop: raises one for a document that is no shop profile.
             clock: tells the time, with its zone.
         Raises:
             UnusableFolder: it cannot be made or written into.
@@ -68,9 +72,8 @@ class Store:
         """
         self._check, self._clock = check, clock
         self._projects, self._trash = data_folder / "projects", data_folder / "trash"
-        self._shop = data_folder / "shop.json"
+        self.shop = ShopFile(data_folder, check=check_shop)
         self._project_locks: dict[str, Lock] = {}
-        self._shop_lock = Lock()
         with _usable(data_folder):
             for folder in (data_folder, self._projects, self._trash):
                 folder.mkdir(parents=True, exist_ok=True)
@@ -86,10 +89,13 @@ class Store:
         return _summaries(self._projects)
 
     def newest(self) -> dict[str, int]:
-        """The number of the newest revision of each project, by its id; nothing is read but the names of the files."""
+        """The number of the newest revision of each project, by its id; nothing is read but the names of the files.
+
+        A project whose folder cannot be read is left out.
+        """
         project_ids = [path.name for path in self._projects.iterdir() if _ID.fullmatch(path.name)]
-        numbers = {project_id: History(self._projects / project_id).numbers() for project_id in project_ids}
-        return {project_id: found[-1] for project_id, found in numbers.items() if found}
+        numbers = {project_id: _newest(self._projects / project_id) for project_id in project_ids}
+        return {project_id: number for project_id, number in numbers.items() if number}
 
     def trashed(self) -> tuple[Summary, ...]:
         """List the deleted projects, the one changed last first."""
@@ -226,24 +232,17 @@ class Store:
             move(_folder_of(self._trash, project_id), self._projects / project_id)
 
     def read_shop(self) -> Document:
-        """Read the shop profile; an empty one when none was saved yet.
-
-        Raises:
-            UnreadableFile: it is damaged.
-        """
-        try:
-            return read_json(self._shop)
-        except FileNotFoundError:
-            return {}
+        """Read the shop profile; an empty one when none was saved yet, the one before while the file is damaged."""
+        return self.shop.read()
 
     def write_shop(self, profile: Document) -> None:
         """Save the shop profile.
 
         Raises:
+            UnreadableFile: the one on the disk is damaged, and is not written over.
             NotWritten: the disk refused.
         """
-        with self._shop_lock:
-            write_safely(self._shop, project_text(profile))
+        self.shop.write(profile)
 
     def _write_new(self, project_id: str, document: Document, *, base: int, tab: str, step: Step) -> Revision:
         self._check(document)
@@ -305,12 +304,29 @@ def _require_id(project_id: str) -> None:
 
 
 def _folder_of(root: Path, project_id: str) -> Path:
-    """Find the folder of a project, which must really lie in `root`."""
+    """Find the folder of a project, which must really lie in `root`.
+
+    Raises:
+        NoSuchProject: there is none.
+        UnreadableFile: it leads in a circle, or may not be looked at.
+    """
     _require_id(project_id)
     folder = root / project_id
-    if not folder.is_dir() or folder.resolve().parent != root.resolve():
-        raise NoSuchProject("there is no such project")
-    return folder
+    try:
+        if folder.resolve(strict=True).parent == root.resolve() and folder.is_dir():
+            return folder
+    except FileNotFoundError:
+        pass
+    except (OSError, RuntimeError) as error:
+        raise UnreadableFile(f"{folder} cannot be read: {getattr(error, 'strerror', '') or error}") from error
+    raise NoSuchProject("there is no such project")
+
+
+def _newest(folder: Path) -> int:
+    try:
+        return max(History(folder).numbers(), default=0)
+    except UnreadableFile:
+        return 0
 
 
 def _head(history: History, project_id: str) -> Revision:

@@ -123,7 +123,8 @@ class ProjectsShown:
     """Everything the list of projects shows.
 
     `pasted` is a project that was pasted, `refused` why it cannot be taken in; `rename` has for a project the name that
-    was typed, and why it cannot be; `deleted` is the project that was just moved to the trash.
+    was typed, and why it cannot be; `deleted` is the project that was just moved to the trash; `shop_damage` what is wrong with the
+    shop's own values.
     """
 
     words: Words
@@ -135,6 +136,7 @@ class ProjectsShown:
     refused: str = ""
     rename: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     deleted: str = ""
+    shop_damage: str = ""
     new_fields: Mapping[str, Field] = field(default_factory=lambda: NEW_FIELDS)
 
 
@@ -146,5 +148,6 @@ def _listed(request: Request, desk: Desk, *, status: int = 200, **more: Any) -> 
         trash=desk.store.trashed(),
         demos=demo_entries(demos()),
         newcomer=blank(shop),
+        shop_damage=desk.store.shop.damage(),
     )
     return render(request, PAGE.template, replace(shown, **more), status=status)

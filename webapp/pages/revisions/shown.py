@@ -11,6 +11,7 @@ from framecalc.project.form import Field, field_at
 from framecalc.project.label import Control
 from framecalc.words import Words, say
 from webapp.data.revisions import Document, Revision
+from webapp.live.addresses import PROJECT, REVISIONS
 from webapp.live.days import written_when
 
 STEPS = {
@@ -27,51 +28,76 @@ MOST_CHANGES = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RevisionLine:
-    """One revision in the list."""
+    """One revision in the list; `wrong` says why it is no project that can be gone on with."""
 
     number: int
     when: str
     step: str
     changes: tuple[str, ...]
     more: int
+    wrong: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RevisionsShown:
-    """What the page of revisions shows."""
+    """What the page of revisions shows. The newest one, the head, need not be a project that can be read here."""
 
+    project_id: str
+    head: Revision
     lines: tuple[RevisionLine, ...]
     words: Words
+
+    @property
+    def called(self) -> str:
+        """The name of the project, as far as it has one."""
+        return str(self.head.document.get("name", self.project_id))
+
+    @property
+    def address(self) -> str:
+        """Where the page is."""
+        return REVISIONS(project_id=self.project_id)
+
+    @property
+    def project_at(self) -> str:
+        """Where the addresses of the project begin."""
+        return PROJECT(project_id=self.project_id)
 
 
 def revision_lines(revisions: Sequence[Revision], *, words: Words) -> tuple[RevisionLine, ...]:
     """The revisions, newest first, each with what it changed in the one before."""
-    documents = [_filled(revision.document) for revision in revisions]
-    changes = [changes_between(before, after, words=words) for after, before in pairwise(documents)] + [()]
-    return tuple(_line(revision, changed) for revision, changed in zip(revisions, changes, strict=False))
+    found = [_filled(revision.document) for revision in revisions]
+    changes = [changes_between(before, after, words=words) for (after, _), (before, _) in pairwise(found)] + [()]
+    lines = zip(revisions, changes, found, strict=False)
+    return tuple(_line(revision, changed, wrong) for revision, changed, (_, wrong) in lines)
 
 
-def _line(revision: Revision, changes: tuple[str, ...]) -> RevisionLine:
+def _line(revision: Revision, changes: tuple[str, ...], wrong: str) -> RevisionLine:
     return RevisionLine(
         number=revision.number,
         when=written_when(revision.saved.when),
         step=STEPS[revision.saved.step],
         changes=changes[:MOST_CHANGES],
         more=max(len(changes) - MOST_CHANGES, 0),
+        wrong=wrong,
     )
 
 
 def changes_between(before: Document, after: Document, *, words: Words) -> tuple[str, ...]:
-    """What differs between two whole documents, in the words of their pages, down to single values."""
+    """What differs between two whole documents, in the words of their pages, down to single values.
+
+    Nothing is said where one of them is no project.
+    """
+    if not before or not after:
+        return ()
     return tuple(_Changes(before=before, after=after, words=words).between(before, after, ""))
 
 
-def _filled(document: Document) -> Document:
-    """A document with the usual values that an older file has not; as it is where it cannot be read as a project."""
+def _filled(document: Document) -> tuple[Document, str]:
+    """A document with the usual values that an older file has not; an empty one, and why, where it is no project."""
     try:
-        return project_document(read_project(document).model_copy(update={"saved": None}))
-    except FrameCalcError:
-        return document
+        return project_document(read_project(document).model_copy(update={"saved": None})), ""
+    except FrameCalcError as error:
+        return {}, error.sentence
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

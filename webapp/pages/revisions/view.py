@@ -10,7 +10,6 @@ from webapp.live.forms import Form, Typed
 from webapp.live.live import live_pages
 from webapp.live.page import Page, Pages, Place, pages
 from webapp.live.render import render, see_other
-from webapp.live.shown import Around
 from webapp.pages.revisions.shown import RevisionsShown, revision_lines
 
 router = APIRouter()
@@ -36,9 +35,10 @@ def redo(desk: AtDesk, pages: AllPages, project_id: str, form: Form) -> Response
 @router.get(REVISIONS)
 def revisions(request: Request, desk: AtDesk, project_id: str) -> Response:
     """List everything that was ever saved of a project."""
-    around, words = Around(page=PAGE, opened=desk.open(project_id)), desk.shop().words
+    head, words = desk.store.head(project_id), desk.shop().words
     lines = revision_lines(desk.store.revisions(project_id), words=words)
-    return render(request, PAGE.template, around, RevisionsShown(lines=lines, words=words))
+    shown = RevisionsShown(project_id=project_id, head=head, lines=lines, words=words)
+    return render(request, PAGE.template, shown)
 
 
 @router.post(REVISIONS + "/{number}/restore")

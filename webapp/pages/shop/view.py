@@ -8,7 +8,7 @@ from fastapi import APIRouter, Request, Response
 from framecalc.words import Words
 from webapp.data.shop import profile_document, read_shop
 from webapp.live.addresses import SHOP
-from webapp.live.desk import AtDesk
+from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Draft, Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
@@ -16,12 +16,14 @@ from webapp.pages.shop.form import CLEARANCE_FIELDS, ShopField, shop_field_views
 
 router = APIRouter()
 PAGE = Page(name="shop", title="Shop", path=SHOP, router=router)
-CANNOT_TAKE = 422
+CANNOT_TAKE, UNREADABLE = 422, 424
 
 
 @router.get(SHOP)
 def page(request: Request, desk: AtDesk, saved: str = "") -> Response:
     """Show the profile."""
+    if desk.store.shop.damage():
+        return _damaged(request, desk)
     document = profile_document(desk.store.read_shop())
     return _shown(request, Draft(document=document, checked=read_shop(document)), saved=bool(saved))
 
@@ -36,6 +38,22 @@ def save(request: Request, desk: AtDesk, form: Form) -> Response:
     return see_other(f"{SHOP}?saved=yes" if form.do == "save" else SHOP, anchor="blades" if form.do != "save" else "")
 
 
+@router.post(SHOP + "/mend")
+def mend(desk: AtDesk) -> Response:
+    """Set a damaged profile aside, and go on with the one before it."""
+    desk.store.shop.mend()
+    return see_other(SHOP)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DamagedShop:
+    """What is said of a profile that cannot be read; `has_before` says whether the one before it can be."""
+
+    words: Words
+    damage: str
+    has_before: bool
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopShown:
     """Everything the page of the shop profile shows."""
@@ -46,6 +64,13 @@ class ShopShown:
     blades: Sequence[Mapping[str, str]]
     messages: Mapping[str, str]
     saved: bool
+
+
+def _damaged(request: Request, desk: Desk) -> Response:
+    """Say what is wrong with the file, and what there is to go on with."""
+    file = desk.store.shop
+    shown = DamagedShop(words=desk.shop().words, damage=file.damage(), has_before=bool(file.before()))
+    return render(request, "shop/damaged", shown, status=UNREADABLE)
 
 
 def _shown(request: Request, draft: Draft, *, saved: bool = False, status: int = 200) -> Response:

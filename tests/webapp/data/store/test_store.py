@@ -106,5 +106,6 @@ def test_the_shop_profile_is_empty_until_it_is_saved(store: Store) -> None:
 
 def test_a_damaged_shop_profile_is_named_and_not_taken_for_an_empty_one(store: Store, data_dir: Path) -> None:
     (data_dir / "shop.json").write_text("{")
+    assert "shop.json is damaged" in store.shop.damage()
     with pytest.raises(UnreadableFile, match=r"shop\.json is damaged"):
-        store.read_shop()
+        store.write_shop({})
