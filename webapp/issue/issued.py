@@ -1,11 +1,13 @@
 """What has been shown to clients, as issued: read here, and never written from here.
 
     DATA/shares/<digest of the secret>.json            what the client sees, and the yes
+    DATA/shares/<digest of the secret>.copy.json       the same once more: a yes is found twice
     DATA/shares/<digest of the secret>.inputs.json     the project as it was, which no client sees
 
 A *share* is one link for one client to one revision. It keeps everything that it shows, drawings and prices included,
 so that no later edit changes it. The link holds a secret of 256 bits; the shelf knows only its digest, so a copy of
-the data folder opens no link. Unknown, expired and revoked links, and those of a deleted project, are not told apart.
+the data folder opens no link. A record of which neither copy can be read may have held a yes, and is never taken for
+one that held none. Unknown, expired and revoked links, and those of a deleted project, are not told apart.
 """
 
 import hashlib
@@ -23,10 +25,17 @@ from framecalc.client.difference import Told
 from framecalc.units import Step
 from framecalc.words import Words
 from webapp.data.errors import StoreError
+from webapp.data.times import is_time
 
 SECRET = re.compile(r"[A-Za-z0-9_-]{43}")
 """What 32 random bytes look like in an address."""
 
+FIRST, SECOND = ".json", ".copy.json"
+"""How the names of the two copies of a share end."""
+
+_RECORD = re.compile(r"([0-9a-f]{64})(?:\.copy)?\.json")
+_PROJECT_WITHIN = re.compile(rb'"project_id": ?"([a-z0-9]{8})"')
+_REVISION_WITHIN = re.compile(rb'"revision": ?(\d+)')
 _SHARE_ID = re.compile(r"[0-9a-f]{16}")
 
 
@@ -102,6 +111,12 @@ class Share:
     approval: Approval | None = None
 
     @property
+    def times(self) -> tuple[str, ...]:
+        """Every time in it."""
+        yes = (self.approval.when,) if self.approval else ()
+        return tuple(filter(None, (self.issued.made, self.expires, self.revoked, *yes)))
+
+    @property
     def share_id(self) -> str:
         """How the owner's pages name it; it opens nothing."""
         return self.digest[:16]
@@ -154,7 +169,8 @@ class Shelf:
 
     def of_project(self, project_id: str) -> tuple[Share, ...]:
         """All shares of a project, the newest first."""
-        shares = [share for path in self._paths() if (share := self._read(path)) and share.project_id == project_id]
+        found = map(self.read, self._digests())
+        shares = [share for share in found if share and share.project_id == project_id]
         return tuple(sorted(shares, key=lambda share: (share.issued.made, share.digest), reverse=True))
 
     def of_owner(self, project_id: str, share_id: str) -> Share:
@@ -169,15 +185,47 @@ class Shelf:
         return found[0]
 
     def read(self, digest: str) -> Share | None:
-        """A share by its digest, open or not; None where there is none."""
-        share = self._read(self.folder / f"{digest}.json")
-        return share if share and hmac.compare_digest(share.digest, digest) else None
+        """A share by its digest, open or not; None where there is none that can be read.
 
-    def _paths(self) -> list[Path]:
-        return [path for path in self.folder.glob("*.json") if not path.name.endswith(".inputs.json")]
+        Where its copies differ, the one that holds a yes counts, then the one that was revoked.
+        """
+        copies = [share for path in self.paths(digest) if (share := _read(path))]
+        whole = [share for share in copies if hmac.compare_digest(share.digest, digest)]
+        return max(whole, key=lambda share: (share.approval is not None, share.revoked), default=None)
 
-    def _read(self, path: Path) -> Share | None:
-        try:
-            return SHARE.validate_json(path.read_bytes())
-        except (OSError, ValidationError):
-            return None
+    def unreadable(self, project_id: str, revision: int | None = None) -> tuple[Path, ...]:
+        """The records of which no copy can be read, and which may belong to a project, or to one revision of it."""
+        lost = (self.paths(digest) for digest in self._digests() if self.read(digest) is None)
+        return tuple(first for first, second in lost if _may_belong((first, second), project_id, revision))
+
+    def paths(self, digest: str) -> tuple[Path, Path]:
+        """Where the two copies of a share lie."""
+        return self.folder / f"{digest}{FIRST}", self.folder / f"{digest}{SECOND}"
+
+    def _digests(self) -> list[str]:
+        names = (_RECORD.fullmatch(path.name) for path in self.folder.glob("*.json"))
+        return sorted({name[1] for name in names if name})
+
+
+def _read(path: Path) -> Share | None:
+    try:
+        share = SHARE.validate_json(path.read_bytes())
+    except (OSError, ValidationError):
+        return None
+    return share if all(map(is_time, share.times)) else None
+
+
+def _may_belong(paths: tuple[Path, Path], project_id: str, revision: int | None) -> bool:
+    """Whether a damaged record may be of a project and a revision: it is, unless what is left of it says otherwise."""
+    left = b"".join(_left(path) for path in paths)
+    projects, revisions = set(_PROJECT_WITHIN.findall(left)), set(_REVISION_WITHIN.findall(left))
+    is_other = projects and project_id.encode() not in projects
+    is_earlier = revision is not None and revisions and str(revision).encode() not in revisions
+    return not is_other and not is_earlier
+
+
+def _left(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError:
+        return b""

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 
 from framecalc.project import project_text
-from webapp.data.disk import write_safely
+from webapp.data.disk import make_folder, write_safely
 from webapp.issue.approvals import write_share
 from webapp.issue.issued import Issued, Share, Shelf, content_hash, digest_of
 from webapp.live.forms import Document
@@ -57,7 +57,7 @@ def make_share(
             shows_photo=shows_photo,
             expires=_written(shelf.clock() + timedelta(days=days)) if days else "",
         )
-        shelf.folder.mkdir(exist_ok=True)
+        make_folder(shelf.folder)
         write_safely(shelf.folder / f"{share.digest}.inputs.json", project_text(inputs))
         write_share(shelf, share)
     return NewShare(share=share, secret=secret)

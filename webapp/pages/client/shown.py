@@ -71,6 +71,7 @@ class SharesShown:
     refused: str
     once: str
     days: Mapping[str, str]
+    unreadable: tuple[str, ...]
     usual_days: str = USUAL_DAYS
 
     @property
@@ -96,6 +97,7 @@ def share_shown(
         refused=refused,
         once=secrets.token_urlsafe(12),
         days=DAYS,
+        unreadable=tuple(path.name for path in shelf.unreadable(opened.project_id)),
     )
 
 

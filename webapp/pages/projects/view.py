@@ -123,8 +123,8 @@ class ProjectsShown:
     """Everything the list of projects shows.
 
     `pasted` is a project that was pasted, `refused` why it cannot be taken in; `rename` has for a project the name that
-    was typed, and why it cannot be; `deleted` is the project that was just moved to the trash; `shop_damage` what is wrong with the
-    shop's own values.
+    was typed, and why it cannot be; `deleted` is the project that was just moved to the trash; `shop_damage` says what
+    is wrong with the shop's own values.
     """
 
     words: Words

@@ -1,0 +1,121 @@
+"""A yes is not forgotten with a damaged file, and where nobody can tell, none is taken."""
+
+import errno
+import json
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+from pages import read
+from shared import Job, start_job
+
+from webapp.data.errors import NotWritten
+from webapp.issue.approvals import AlreadyApproved, UnknownAnswer, approve
+from webapp.issue.issued import NoSuchShare, Shelf
+from webapp.issue.shares import revoke
+
+
+@pytest.fixture
+def job(lan_app: Any) -> Job:
+    return start_job(lan_app)
+
+
+@pytest.fixture
+def shelf(job: Job) -> Shelf:
+    found: Shelf = job.app.state.shelf
+    return found
+
+
+def cut_short(path: Path) -> None:
+    path.write_bytes(path.read_bytes()[:-200])
+
+
+def wiped(path: Path) -> None:
+    path.write_bytes(b"\0" * 50)
+
+
+def undated(path: Path) -> None:
+    document = json.loads(path.read_text("utf-8"))
+    path.write_text(json.dumps(document | {"expires": "soon"}))
+
+
+@pytest.mark.parametrize("harm", [cut_short, wiped, undated, Path.unlink])
+@pytest.mark.parametrize("copy", [0, 1])
+def test_a_yes_is_found_again_when_one_of_its_files_is_damaged(job: Job, shelf: Shelf, harm: Any, copy: int) -> None:
+    (secret, share), (other, _) = job.share(), job.share()
+    approve(shelf, secret, name="Ada", note="")
+    harm(shelf.paths(share.digest)[copy])
+    found = shelf.open(secret).approval
+    assert found and found.name == "Ada"
+    with pytest.raises(AlreadyApproved):
+        approve(shelf, other, name="Second", note="")
+
+
+@pytest.mark.parametrize("harm", [cut_short, wiped, undated])
+def test_no_second_yes_is_taken_where_the_first_cannot_be_read(job: Job, shelf: Shelf, harm: Any) -> None:
+    (secret, share), (other, _) = job.share(), job.share()
+    approve(shelf, secret, name="Ada", note="")
+    for path in shelf.paths(share.digest):
+        harm(path)
+    with pytest.raises(UnknownAnswer, match="nobody can tell"):
+        approve(shelf, other, name="Second", note="")
+    assert shelf.open(other).approval is None
+    with pytest.raises(NoSuchShare):
+        shelf.open(secret)
+
+
+def test_a_record_of_an_older_version_that_is_damaged_counts_too(job: Job, shelf: Shelf) -> None:
+    (secret, share), (other, _) = job.share(), job.share()
+    approve(shelf, secret, name="Ada", note="")
+    first, second = shelf.paths(share.digest)
+    second.unlink()
+    cut_short(first)
+    with pytest.raises(UnknownAnswer):
+        approve(shelf, other, name="Second", note="")
+
+
+def test_what_is_left_of_a_damaged_record_frees_other_projects_and_later_revisions(job: Job, shelf: Shelf) -> None:
+    (_, share), neighbour = job.share(), start_job(job.app)
+    for path in shelf.paths(share.digest):
+        cut_short(path)
+    elsewhere, _ = neighbour.share()
+    assert approve(shelf, elsewhere, name="Bo", note="").approval
+    job.save(job.document() | {"name": "Another name"})
+    later, _ = job.share()
+    assert approve(shelf, later, name="Ada", note="").approval
+
+
+def test_a_link_that_was_revoked_stays_so_whichever_file_is_damaged(job: Job, shelf: Shelf) -> None:
+    for copy in (0, 1):
+        secret, share = job.share()
+        revoke(shelf, job.project_id, share.share_id)
+        wiped(shelf.paths(share.digest)[copy])
+        with pytest.raises(NoSuchShare):
+            shelf.open(secret)
+
+
+def test_client_and_shop_are_told_of_a_damaged_record(
+    job: Job, shelf: Shelf, far: httpx.Client, here: httpx.Client
+) -> None:
+    (_, share), (other, _) = job.share(), job.share()
+    for path in shelf.paths(share.digest):
+        wiped(path)
+    answer = far.post(f"/view/{other}/approve", data={"name": "Ada Typed", "note": ""})
+    assert answer.status_code == 422
+    assert "nobody can tell" in read(answer.text).text and "Ada Typed" in answer.text
+    assert share.digest not in answer.text and str(shelf.folder) not in answer.text
+    page = here.get(f"/projects/{job.project_id}/client")
+    assert page.status_code == 200 and f"{share.digest}.json" in page.text
+
+
+def test_the_first_link_on_a_full_disk_is_refused_in_words(
+    job: Job, shelf: Shelf, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: Any, **__: Any) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(Path, "mkdir", refuse)
+    with pytest.raises(NotWritten, match="No space left"):
+        job.share()
+    assert not shelf.folder.exists()
