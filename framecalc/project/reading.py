@@ -1,7 +1,9 @@
 """Reading and writing a project file, and saying in words what is at fault in one."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from pydantic import ValidationError
@@ -9,6 +11,7 @@ from pydantic.json_schema import GenerateJsonSchema
 
 from framecalc.errors import FrameCalcError, UnreadableProject
 from framecalc.project.model import Project
+from framecalc.project.places import Place, Places, places_in
 from framecalc.units import Length
 
 SCHEMA = 1
@@ -42,8 +45,11 @@ def read_project(document: object) -> Project:
     """
     if not isinstance(document, dict) or "schema" not in document:
         raise UnreadableProject("this is no project: a JSON object with “schema” was expected")
-    if document["schema"] != SCHEMA:
-        raise UnreadableProject(f"schema {document['schema']!r} is not known here: this version reads schema {SCHEMA}")
+    if document["schema"] is True or document["schema"] != SCHEMA:
+        raise UnreadableProject(
+            f"schema {document['schema']!r} is not known here: this version reads schema {SCHEMA}",
+            field="schema",
+        )
     try:
         project = Project.model_validate(document)
     except ValidationError as error:
@@ -60,10 +66,20 @@ def parse_project(text: str | bytes) -> Project:
     Source: derived.
     """
     try:
-        document = json.loads(text)
+        whole = text if isinstance(text, str) else text.decode(json.detect_encoding(text))
+        document = json.loads(whole)
     except (ValueError, RecursionError) as error:
         raise UnreadableProject(f"this is no project file: it cannot be read as JSON ({error})") from error
-    return read_project(document)
+    file = _File(document=document, places=places_in(whole))
+    _require_whole(file)
+    try:
+        project = read_project(document)
+    except ProjectErrors as error:
+        raise file.errors(error.sentences) from error
+    except UnreadableProject as error:
+        raise UnreadableProject(f"{error.sentence} (line {file.line(error.field)})", field=error.field) from error
+    _require_kinds(file, project)
+    return project
 
 
 def project_document(project: Project) -> dict[str, Any]:
@@ -96,6 +112,70 @@ def sentences_of(error: ValidationError, document: Mapping[str, Any]) -> dict[st
     return sentences
 
 
+@dataclass(frozen=True, kw_only=True)
+class _File:
+    """A document as it was read, and where its values stand in the text."""
+
+    document: Any
+    places: Places
+
+    def errors(self, sentences: Mapping[str, str]) -> ProjectErrors:
+        """What is at fault, by path, each sentence with the line where it stands or is missing."""
+        return ProjectErrors({path: f"{said} (line {self.line(path)})" for path, said in sentences.items()})
+
+    def line(self, path: str) -> int:
+        """The line of a path, or of what would hold it."""
+        while path not in self.lines and path:
+            path = path.rpartition(".")[0]
+        return self.lines.get(path, 1)
+
+    @cached_property
+    def lines(self) -> dict[str, int]:
+        """The line of every path."""
+        return {_path(place, self.document): line for place, line in self.places.lines.items()}
+
+    def at(self, places: Iterable[Place], sentence: str) -> dict[str, str]:
+        """One sentence for each of some places."""
+        return {_path(place, self.document): sentence for place in places}
+
+
+def _require_whole(file: _File) -> None:
+    """Refuse names that stand twice, of which one would be lost, and half letters, which no text can carry."""
+    twice = file.at(file.places.twice, "stands twice in one place: once would do")
+    halves = file.at(file.places.halves, "holds half a letter (a lone surrogate): type it anew")
+    if twice or halves:
+        raise file.errors(twice | halves)
+
+
+def _require_kinds(file: _File, project: Project) -> None:
+    """Refuse yes and no where a number belongs, and the other way round: neither stands for the other."""
+    read = project_document(project)
+    given = {place: _at(file.document, place) for place in file.places.lines}
+    mixed = [
+        place
+        for place, value in given.items()
+        if not isinstance(value, dict | list) and isinstance(value, bool) != isinstance(_at(read, place), bool)
+    ]
+    numbers = [place for place in mixed if isinstance(given[place], bool)]
+    sentences = file.at(mixed, "only true or false would do here") | file.at(
+        numbers, "true and false are no number: a number would do"
+    )
+    if sentences:
+        raise file.errors(sentences)
+
+
+def _at(document: Any, place: Place) -> Any:
+    for step in place:
+        document = _child(document, step)
+    return document
+
+
+def _child(document: Any, step: str | int) -> Any:
+    if isinstance(document, dict):
+        return document.get(step)
+    return document[step] if isinstance(document, list) and isinstance(step, int) and step < len(document) else None
+
+
 def _path(location: tuple[int | str, ...], document: Any) -> str:
     """Turn pydantic's place of a fault into our path: items by id instead of by position."""
     names: list[str] = []
@@ -107,7 +187,7 @@ def _path(location: tuple[int | str, ...], document: Any) -> str:
         else:
             names.append(step)
             document = document.get(step) if isinstance(document, dict) else None
-    return ".".join(names)
+    return ".".join(names).encode(errors="backslashreplace").decode()
 
 
 def _plain(fault: Any, path: str) -> str:
