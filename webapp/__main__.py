@@ -20,7 +20,7 @@ from webapp.server.devices import Devices
 from webapp.server.door import name_of
 from webapp.server.listener import listen
 from webapp.server.network import own_addresses, pairing_address, qr_terminal
-from webapp.settings import EVERYWHERE, KEEP_ALIVE_S, LOOPBACK, MOST_AT_ONCE, USUAL_PORT, usual_data_folder
+from webapp.settings import EVERYWHERE, LOOPBACK, USUAL_PORT, usual_data_folder
 
 
 class Refused(Exception):
@@ -83,6 +83,7 @@ def _serve(command: Namespace) -> None:
     import uvicorn
 
     from webapp.app import create_app
+    from webapp.server.patience import patient_config
 
     names = _names(command)
     with _listen(EVERYWHERE if names else LOOPBACK, command.port) as listener:
@@ -92,14 +93,7 @@ def _serve(command: Namespace) -> None:
         _tell(app.state.devices, names, port=listener.getsockname()[1])
         if command.log:
             logging.basicConfig(level=logging.INFO, format="%(asctime)s %(message)s")
-        config = uvicorn.Config(
-            app,
-            log_level="warning",
-            access_log=False,
-            timeout_keep_alive=KEEP_ALIVE_S,
-            limit_concurrency=MOST_AT_ONCE,
-        )
-        uvicorn.Server(config).run(sockets=[listener])
+        uvicorn.Server(patient_config(app)).run(sockets=[listener])
 
 
 def _names(command: Namespace) -> frozenset[str]:

@@ -7,8 +7,23 @@ import platformdirs
 LOOPBACK, EVERYWHERE = "127.0.0.1", "0.0.0.0"
 """Where is listened: for this computer alone, or, when that is asked for, for its networks too."""
 
-KEEP_ALIVE_S, MOST_AT_ONCE = 15, 60
-"""How long an idle connection is kept, and how many requests are served at once: a few tablets need a handful."""
+HEAD_S = 15
+"""How long a connection is kept without a whole request head: when it is new, and after each answer."""
+
+QUIET_S = 15
+"""How long no part of a body may come, and no part of an answer be taken."""
+
+WHOLE_S = 180
+"""How long a request and its answer may take the other side in all: a photo of 25 MB over 2 Mbit/s takes 100 s."""
+
+LEAVING_S = 2
+"""How long an answer may wait to be taken when the server stops."""
+
+STOPPING_S = 10
+"""How long answers may still be worked out when the server stops."""
+
+LOOK_S = 1
+"""How often each connection is looked at for this."""
 
 USUAL_PORT = 8420
 """A port that the registry of the internet gives to nobody; from memory, not re-read."""

@@ -13,6 +13,7 @@ import httpx
 import uvicorn
 
 from webapp.server.listener import listen
+from webapp.server.patience import patient_config
 
 SHOP = "shop.test"
 """What the shop computer is called in a test's network."""
@@ -46,7 +47,7 @@ class QuickServer(uvicorn.Server):
 @contextmanager
 def serving(app: Any) -> Iterator[str]:
     """Serve an application from a thread of its own, and lend its address."""
-    server = QuickServer(uvicorn.Config(app, log_level="warning", access_log=False))
+    server = QuickServer(patient_config(app))
     with listen("127.0.0.1", 0) as listener:
         thread = Thread(target=server.run, kwargs={"sockets": [listener]})
         thread.start()

@@ -8,7 +8,7 @@ import socket
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree
@@ -117,6 +117,21 @@ def test_it_stops_without_a_traceback(tmp_path: Path) -> None:
     with started("--data", tmp_path / "data") as (_, process):
         pass
     assert process.returncode == 0
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Ctrl+C cannot be sent to one process there")
+def test_it_stops_while_sixty_forms_are_only_half_sent(tmp_path: Path) -> None:
+    half = b"POST /pair HTTP/1.1\r\nHost: localhost\r\nOrigin: http://localhost\r\nContent-Length: 99\r\n"
+    kind = b"Content-Type: application/x-www-form-urlencoded\r\n\r\ncode="
+    with ExitStack() as stack:
+        address, process = stack.enter_context(started("--data", tmp_path / "data"))
+        for _ in range(60):
+            line = socket.create_connection(("127.0.0.1", httpx.URL(address).port or 0))
+            line.sendall(half + kind)
+            stack.callback(line.close)
+        assert httpx.get(address).status_code == 200
+        process.send_signal(signal.SIGINT)
+        assert process.wait(timeout=30) == 0
 
 
 def test_the_network_is_served_when_it_is_named_and_a_code_is_told(tmp_path: Path) -> None:

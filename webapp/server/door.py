@@ -62,7 +62,7 @@ class Door:
     def caller(self, scope: Scope, headers: Mapping[bytes, list[str]]) -> Caller:
         """Who sends a request to a host that is answered to."""
         (host,) = headers[b"host"]
-        if name_of(host) in LOOPBACK_NAMES and _is_this_computer(scope):
+        if name_of(host) in LOOPBACK_NAMES and is_this_computer(scope.get("client")):
             return Caller.HERE
         token = _cookie(headers.get(b"cookie", []), cookie_name(host))
         return Caller.PAIRED if token and self.devices.knows(token) else Caller.STRANGER
@@ -88,9 +88,8 @@ def cookie_name(host: str) -> str:
     return f"rabbetry_{match['port'] or 80}" if match else "rabbetry"
 
 
-def _is_this_computer(scope: Scope) -> bool:
+def is_this_computer(client: tuple[str, int] | None) -> bool:
     """Whether the connection itself comes from this computer: a Host header alone can be made up."""
-    client = scope.get("client")
     try:
         return client is not None and ip_address(client[0]).is_loopback
     except ValueError:

@@ -54,6 +54,18 @@ class Refusal:
     status: int
     sentence: str
     way_on: str = "/"
+    heading: str = "Refused"
+    headers: tuple[tuple[bytes, bytes], ...] = ()
+
+
+BUSY = Refusal(
+    status=503,
+    sentence="The shop's computer is busy with others at this moment. Nothing was changed. Try again in a moment.",
+    way_on="",
+    heading="Busy",
+    headers=((b"retry-after", b"2"),),
+)
+"""What a connection is told for which `room` has no place. An empty address is the one that was asked for."""
 
 
 class Guard:
@@ -67,7 +79,7 @@ class Guard:
             return await self.app(scope, receive, send)
         headers = _headers(scope)
         caller = Caller.STRANGER
-        refusal = refuse_host(headers, self.door)
+        refusal = BUSY if scope.get("state", {}).get("is_crowded") else refuse_host(headers, self.door)
         if not refusal:
             caller = self.door.caller(scope, headers)
             refusal = refuse(scope, headers, caller)
@@ -167,11 +179,12 @@ def _declared_bytes(headers: dict[bytes, list[str]]) -> int:
 
 async def _answer(refusal: Refusal, send: Send) -> None:
     page = (
-        '<!doctype html><html lang="en"><meta charset="utf-8"><title>Refused</title>'
+        '<!doctype html><html lang="en"><meta charset="utf-8">'
+        f"<title>{refusal.heading}</title>"
         '<meta name="viewport" content="width=device-width"><link rel="stylesheet" href="/static/app.css">'
-        f'<main class="desk"><h1>Refused</h1><p>{escape(refusal.sentence)}</p>'
+        f'<main class="desk"><h1>{refusal.heading}</h1><p>{escape(refusal.sentence)}</p>'
         f'<p><a class="button" href="{refusal.way_on}">Go on</a></p></main></html>'
     )
-    headers = [(b"content-type", b"text/html; charset=utf-8"), (b"connection", b"close")]
+    headers = [(b"content-type", b"text/html; charset=utf-8"), (b"connection", b"close"), *refusal.headers]
     await send({"type": "http.response.start", "status": refusal.status, "headers": headers})
     await send({"type": "http.response.body", "body": page.encode("utf-8")})
