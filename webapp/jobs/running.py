@@ -1,11 +1,14 @@
-"""Solver runs beside the pages: one at a time, stoppable, each belonging to the hash of its problem.
+"""Solver runs beside the pages: one at a time, in turn between projects, each belonging to the hash of its problem.
 
 A *job* is waiting, running, done, stopped or failed. Its answer is kept under the hash of its problem, in memory and in
 the data folder, so a plan once worked out is there again after a restart and is shown only for the problem it answers:
 when the input changes, the hash changes, and the page has no answer for it yet. While it runs it says how far it is.
+
+A newer search of a page calls the older one off. What is called off before its turn is answered at once, in a lane of
+its own, with the best that is found without searching.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -19,6 +22,10 @@ from pydantic import TypeAdapter, ValidationError
 from framecalc.errors import FrameCalcError
 from webapp.data.disk import write_safely
 from webapp.data.errors import NotWritten
+from webapp.jobs.turns import Search, Turns
+
+MOST_KEPT = 300
+"""Jobs that are remembered: answers beyond these are read from their files, what was stopped is asked for anew."""
 
 _BROKE_DOWN = "the search broke down; the numbers typed are untouched"
 
@@ -37,7 +44,8 @@ class JobState(StrEnum):
 class Job:
     """One run: its state, the answer when there is one, or the refusal that says why there is none.
 
-    `so_far` is what the search last said of itself while it went on.
+    `so_far` is what the search last said of itself while it went on; `follows`, what each search that asked for it does
+    next.
     """
 
     key: str
@@ -46,6 +54,7 @@ class Job:
     so_far: Any = None
     refusal: FrameCalcError | None = None
     called_off: Event = field(default_factory=Event)
+    follows: list[tuple[Search, Callable[[], None]]] = field(default_factory=list)
 
     def __call__(self) -> bool:
         """Whether somebody has called it off: what a search asks now and then."""
@@ -81,45 +90,88 @@ def _adapter(answer_type: Any) -> TypeAdapter[Any]:
     return TypeAdapter(answer_type)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Run:
+    """What is to be done for a job."""
+
+    job: Job
+    answer_type: Any
+    work: Work
+
+
 class Jobs:
     """The jobs of one data folder. Answers are frozen records that pydantic can write and read."""
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._jobs: dict[str, Job] = {}
+        self._searches: dict[tuple[str, str], Search] = {}
+        self._turns: Turns[_Run] = Turns()
         self._lock = Lock()
         self._is_closed = False
         self._worker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="job")
+        self._at_once = ThreadPoolExecutor(max_workers=1, thread_name_prefix="job called off")
 
     def find(self, key: str, answer_type: Any) -> Job | None:
         """The job of a problem, as it stands, or None if nobody has asked for it yet."""
         with self._lock:
-            if key not in self._jobs:
-                answer = self._read(key, answer_type)
-                if answer is None:
-                    return None
-                self._jobs[key] = Job(key=key, state=JobState.DONE, answer=answer)
-            return self._jobs[key]
+            return self._found(key, answer_type)
 
-    def start(self, key: str, answer_type: Any, work: Work, *, then: Callable[[], None] = _nothing) -> Job:
+    def search(self, project: str, *, page: str, keys: Collection[str]) -> Search:
+        """Begin a search; what an older one of the page has asked for is called off, unless it is asked for again.
+
+        Args:
+            keys: the problems that are known to be asked for.
+        """
+        new = Search(project=project, page=page, keys=set(keys))
+        with self._lock:
+            old = self._searches.get((project, page), Search())
+            old.is_outdated = True
+            self._searches[project, page] = new
+            wanted = {key for search in self._searches.values() for key in search.keys}
+            for key in old.keys - wanted:
+                self._drop(key)
+        return new
+
+    def start(
+        self,
+        key: str,
+        answer_type: Any,
+        work: Work,
+        *,
+        then: Callable[[], None] = _nothing,
+        search: Search | None = None,
+    ) -> Job:
         """Ask for an answer; asking again while it is being worked out, or after it is there, changes nothing.
 
         `then` is called from the worker when the answer is there, or the refusal; the job is going until that is done,
-        so whoever waits for it sees what follows.
+        so whoever waits for it sees what follows. An outdated search starts nothing, and nothing follows it.
         """
-        job = self.find(key, answer_type)
+        search = search or Search()
         with self._lock:
-            if job is None or job.state in (JobState.STOPPED, JobState.FAILED):
-                job = self._jobs[key] = Job(key=key)
-                if not self._is_closed:
-                    self._worker.submit(self._run, job, answer_type, work, then)
+            job = self._found(key, answer_type)
+            if search.is_outdated:
+                return job or Job(key=key, state=JobState.STOPPED)
+            search.keys.add(key)
+            if job is None or job.state in (JobState.STOPPED, JobState.FAILED) or (job.is_going and job()):
+                job = self._keep(Job(key=key))
+                self._line_up(_Run(job=job, answer_type=answer_type, work=work), search)
+            if job.is_going:
+                job.follows.append((search, then))
             return job
 
     def stop(self, key: str) -> None:
         """Call a job off; what it has found by then is kept as its answer."""
         with self._lock:
-            if key in self._jobs:
-                self._jobs[key].called_off.set()
+            self._call_off(key)
+
+    def stop_search(self, project: str, *, page: str) -> None:
+        """Call off all that a page has asked for, and what was to follow."""
+        with self._lock:
+            search = self._searches.get((project, page), Search())
+            search.is_called_off = True
+            for key in search.keys:
+                self._call_off(key)
 
     def close(self) -> None:
         """Call everything off and wait for it to end."""
@@ -127,12 +179,62 @@ class Jobs:
             self._is_closed = True
         for job in list(self._jobs.values()):
             job.called_off.set()
-        self._worker.shutdown(wait=True, cancel_futures=True)
+        for lane in (self._worker, self._at_once):
+            lane.shutdown(wait=True, cancel_futures=True)
 
-    def _run(self, job: Job, answer_type: Any, work: Work, then: Callable[[], None]) -> None:
-        job.state, state = JobState.RUNNING, JobState.FAILED
+    def _found(self, key: str, answer_type: Any) -> Job | None:
+        if key not in self._jobs:
+            answer = self._read(key, answer_type)
+            if answer is None:
+                return None
+            self._keep(Job(key=key, state=JobState.DONE, answer=answer))
+        return self._jobs[key]
+
+    def _line_up(self, run: _Run, search: Search) -> None:
+        if self._is_closed:
+            return
+        if search.is_called_off:
+            run.job.called_off.set()
+            self._at_once.submit(self._run, run)
+        else:
+            self._turns.put(run, project=search.project)
+            self._worker.submit(self._run_next)
+
+    def _call_off(self, key: str) -> None:
+        if key in self._jobs:
+            self._jobs[key].called_off.set()
+        run = self._turns.take_out(lambda run: run.job.key == key)
+        if run and not self._is_closed:
+            self._at_once.submit(self._run, run)
+
+    def _drop(self, key: str) -> None:
+        """Call a job off that nobody wants any more."""
+        if self._turns.take_out(lambda run: run.job.key == key):
+            self._jobs.pop(key).state = JobState.STOPPED
+        elif key in self._jobs:
+            self._jobs[key].called_off.set()
+
+    def _keep(self, job: Job) -> Job:
+        """Remember a job, and forget the oldest that is over where there are many."""
+        self._jobs.pop(job.key, None)
+        self._jobs[job.key] = job
+        if len(self._jobs) > MOST_KEPT:
+            over = next((one.key for one in self._jobs.values() if not one.is_going and one is not job), None)
+            self._jobs.pop(over or "", None)
+        return job
+
+    def _run_next(self) -> None:
+        """Work out what is next; what was taken out of the line has left its turn to nobody."""
+        with self._lock:
+            run = self._turns.next()
+        if run:
+            self._run(run)
+
+    def _run(self, run: _Run) -> None:
+        job, state = run.job, JobState.FAILED
+        job.state = JobState.RUNNING
         try:
-            job.answer = work(job)
+            job.answer = run.work(job)
             state = JobState.STOPPED if job.called_off.is_set() else JobState.DONE
         except FrameCalcError as refusal:
             job.refusal = refusal
@@ -140,9 +242,26 @@ class Jobs:
             job.refusal = FrameCalcError(_BROKE_DOWN)
             raise
         finally:
-            self._write(job, answer_type, state)
+            self._write(job, run.answer_type, state)
+            try:
+                while not self._ends(job, state):
+                    self._follow(job)
+            finally:
+                job.state = state  # even where what follows breaks down
+
+    def _ends(self, job: Job, state: JobState) -> bool:
+        """End a job if nothing follows any more."""
+        with self._lock:
+            if not job.follows:
+                job.state = state
+            return not job.follows
+
+    def _follow(self, job: Job) -> None:
+        with self._lock:
+            search, then = job.follows.pop(0)
+            is_outdated = search.is_outdated
+        if not is_outdated:
             then()
-            job.state = state
 
     def _path(self, key: str) -> Path:
         return self._folder / f"{key}.json"

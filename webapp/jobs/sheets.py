@@ -13,6 +13,7 @@ from framecalc.sheets.plan import lay_out_sheets
 from framecalc.sheets.problem import SheetProblem
 from webapp.jobs.running import Job, Jobs
 
+PAGE = "sheets"
 TIME_LIMIT_S = 20.0
 """How long a layout is searched for before the best one found is shown with what it could still be beaten by."""
 
@@ -59,23 +60,28 @@ def work_of(jobs: Jobs, plan: Plan) -> tuple[SheetWork, ...]:
     )
 
 
-def start_jobs(jobs: Jobs, plan: Plan) -> None:
+def start_jobs(jobs: Jobs, plan: Plan, *, project: str = "") -> None:
     """Ask for the layout of every material that has a problem; anew for those that were stopped.
+
+    What the page has asked for earlier, and is not wanted now, is called off.
 
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
-    for group in plan.sheets.groups:
+    groups = [group for group in plan.sheets.groups if group.problem]
+    search = jobs.search(project, page=PAGE, keys=[group.key for group in groups])
+    for group in groups:
         if group.problem:
-            jobs.start(group.key, SheetLayout, partial(_search, group.problem))
+            jobs.start(group.key, SheetLayout, partial(_search, group.problem), search=search)
 
 
-def stop_jobs(jobs: Jobs, plan: Plan) -> None:
+def stop_jobs(jobs: Jobs, plan: Plan, *, project: str = "") -> None:
     """Call every search of a project off; the best layout of each is kept.
 
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
+    jobs.stop_search(project, page=PAGE)
     for group in plan.sheets.groups:
         if group.key:
             jobs.stop(group.key)

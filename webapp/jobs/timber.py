@@ -14,7 +14,9 @@ from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import StickProblem
 from framecalc.timber.sticks.refusals import refuse_impossible
 from webapp.jobs.running import Job, Jobs
+from webapp.jobs.turns import Search
 
+PAGE = "timber"
 TIME_LIMIT_S = 20.0
 """How long a plan is searched for before the best one found is shown with what it could still be beaten by."""
 
@@ -73,25 +75,37 @@ def work_of(jobs: Jobs, plan: Plan) -> tuple[GroupWork, ...]:
     return tuple(works)
 
 
-def start_jobs(jobs: Jobs, plan: Plan, *, again: bool = True) -> None:
+def start_jobs(jobs: Jobs, plan: Plan, *, project: str = "") -> None:
     """Ask for the plans that can be worked out now; each that ends asks for those that had to wait for it.
 
-    Args:
-        again: ask anew for a plan that was stopped, too.
+    What the page has asked for earlier, and is not wanted now, is called off.
+
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
-    then = partial(start_jobs, jobs, plan, again=False)
-    for work in work_of(jobs, plan):
-        if work.can_start and (again or work.job is None):
-            jobs.start(work.group.key, StickPlan, partial(_search, work.group.problem), then=then)
+    keys = [work.group.key for work in work_of(jobs, plan)]
+    _start(jobs, plan, jobs.search(project, page=PAGE, keys=keys), again=True)
 
 
-def stop_jobs(jobs: Jobs, plan: Plan) -> None:
-    """Call the searches of a project off that are going on; the best plan of each is kept, and the others follow."""
+def stop_jobs(jobs: Jobs, plan: Plan, *, project: str = "") -> None:
+    """Call the searches of a project off; the best plan of each is kept, and the others get theirs without searching.
+
+    Raises:
+        FrameCalcError: a frame cannot be computed.
+    """
+    jobs.stop_search(project, page=PAGE)
     for work in work_of(jobs, plan):
         if work.is_going:
             jobs.stop(work.group.key)
+
+
+def _start(jobs: Jobs, plan: Plan, search: Search, *, again: bool) -> None:
+    """Start what can be started; anew what was stopped, if it was asked for `again`."""
+    then = partial(_start, jobs, plan, search, again=False)
+    for work in work_of(jobs, plan):
+        if work.can_start and (again or work.job is None):
+            work_out = partial(_search, work.group.problem)
+            jobs.start(work.group.key, StickPlan, work_out, then=then, search=search)
 
 
 def _work(jobs: Jobs, group: TimberGroup, before: list[GroupWork]) -> GroupWork:

@@ -44,7 +44,7 @@ class Typed:
     """One form as it was sent: texts by path, the button pressed, the revision and the browser tab it belongs to.
 
     `over` is the revision that a person has seen in a conflict and wants changed; `frame` is the frame of the page, and
-    `place` which of that frame's pages it is.
+    `place` which of that frame's pages it is. `project` is the project of the address, if there is one.
     """
 
     texts: Mapping[str, str]
@@ -55,6 +55,7 @@ class Typed:
     frame: str = ""
     place: str = ""
     new_layer: str = ""
+    project: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,6 +89,7 @@ async def typed(request: Request) -> Typed:
         frame=sent.get("frame", ""),
         place=sent.get("place", ""),
         new_layer=sent.get("new_layer", ""),
+        project=request.path_params.get("project_id", ""),
     )
 
 

@@ -32,7 +32,7 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
     name, _, argument = typed.do.partition(":")
     if name in _STEERS:
         with suppress(FrameCalcError):  # a frame cannot be computed: the page says which, and why
-            _STEERS[name](desk.jobs, Plan(draft.checked))
+            _STEERS[name](desk.jobs, Plan(draft.checked), project=typed.project)
     if name not in _ACTIONS:
         return draft
     document = deepcopy(draft.document)

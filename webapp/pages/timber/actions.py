@@ -39,7 +39,7 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
     done = with_rack(desk, _changed(draft, typed.do), typed.do)
     if typed.do in _STEERS:
         with suppress(FrameCalcError):  # a frame cannot be computed: the page says which, and why
-            _STEERS[typed.do](desk.jobs, Plan(done.checked))
+            _STEERS[typed.do](desk.jobs, Plan(done.checked), project=typed.project)
     return done
 
 

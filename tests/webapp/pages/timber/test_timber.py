@@ -4,11 +4,18 @@ import csv
 import json
 import time
 from io import StringIO
+from queue import Queue
 
 import httpx
 import pytest
 from pages import PARTS, Bench, Element, read, sent_by
 
+from framecalc.search.watch import start_watch
+from framecalc.timber.sticks.answer import StickPlan
+from framecalc.timber.sticks.plan import plan_sticks
+from framecalc.timber.sticks.problem import StickProblem
+from webapp.jobs import timber
+from webapp.jobs.running import Job
 from webapp.pages.timber.lists import TITLES
 
 
@@ -282,3 +289,28 @@ def test_a_ledge_of_its_own_is_chosen_where_the_section_is_and_planned_with_the_
     assert "Ledge strips" in bench.get(setting_out).by_id("main").text
     assert "Ledge strips" in bench.get(address).by_id("plans").text
     assert bench.type(setting_out, {"section.ledge": "nailed"}).status_code == 422
+
+
+def test_a_newer_search_of_a_project_calls_the_older_one_off(
+    bench: Bench, address: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    begun: Queue[Job] = Queue()
+
+    def goes_on(problem: StickProblem, job: Job) -> StickPlan:
+        begun.put(job)
+        assert job.called_off.wait(timeout=30)
+        return plan_sticks(problem, watch=start_watch(0, clock=time.monotonic))
+
+    monkeypatch.setattr(timber, "_search", goes_on)
+    bench.type(address, {}, do="add-stock:stick")
+    bench.type(address, {}, do="work")
+    older = begun.get(timeout=30)
+    bench.type(address, {"timber.spares": "1"}, do="work")
+    assert older.called_off.wait(timeout=30)
+    bench.type(address, {}, do="stop")
+    for _ in range(200):
+        text = bench.get(address).by_id("plans").text
+        if "Stopped; this is the best that was found." in text:
+            return
+        time.sleep(0.05)
+    raise AssertionError(text)
