@@ -1,8 +1,9 @@
 """Devices that the owner lets in from the network: paired once with a code that the shop computer shows, then known.
 
-A *pairing code* has eight digits, lasts ten minutes, serves once, and is dropped after five wrong tries, so a guess has
-one chance in twenty million. A paired device carries a random token in a cookie; only its digest is kept, in
-`DATA/devices.json`, so that a copy of the data folder opens no door.
+A *pairing code* has eight digits, lasts ten minutes, serves once, and is void after five wrong tries, so a guess has
+one chance in twenty million. A void code stays to be seen until another is asked for or its ten minutes are over, so
+that guessing goes on no faster. A paired device carries a random token in a cookie; only its digest is kept, in
+`DATA/devices.json`, so that a copy of the data folder opens no door. Beside them stands which address is offered first.
 """
 
 import hashlib
@@ -10,7 +11,7 @@ import hmac
 import re
 import secrets
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from threading import Lock
@@ -26,6 +27,10 @@ from webapp.data.errors import StoreError, UnreadableFile
 CODE_DIGITS, CODE_LASTS, WRONG_TRIES = 8, timedelta(minutes=10), 5
 TOKEN_BYTES = 32
 MOST_DEVICES = 30
+_NO_MORE = (
+    f"{MOST_DEVICES} devices are let in, and there is room for no more. Open Devices on the shop computer, and forget "
+    "one that is not used."
+)
 _TOKEN = re.compile(r"[A-Za-z0-9_-]{43}")
 
 
@@ -37,6 +42,10 @@ class UnusableName(StoreError):
     """A device cannot be called that."""
 
 
+class TooManyDevices(StoreError):
+    """As many devices are let in as there is room for."""
+
+
 class Device(Model):
     """One paired device: what it is called, the digest of its token, since when it is known."""
 
@@ -46,14 +55,24 @@ class Device(Model):
     when: str
 
 
-@dataclass(slots=True, kw_only=True)
-class _Code:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Code:
+    """A pairing code: until when it lasts, and how often it was tried wrongly."""
+
     digits: str
     until: datetime
     wrong: int = 0
 
+    @property
+    def is_void(self) -> bool:
+        """Whether it was guessed at too often."""
+        return self.wrong >= WRONG_TRIES
 
-_DEVICES = TypeAdapter(tuple[Device, ...])
+    def __str__(self) -> str:
+        return f"{self.digits[:4]} {self.digits[4:]}"
+
+
+_DEVICES, _FIRST = TypeAdapter(tuple[Device, ...]), TypeAdapter(str)
 
 
 def _utc_now() -> datetime:
@@ -66,8 +85,22 @@ class Devices:
     def __init__(self, folder: Path, *, clock: Callable[[], datetime] = _utc_now) -> None:
         self._path, self._clock = folder / "devices.json", clock
         self._lock = Lock()
-        self._code: _Code | None = None
-        self._devices = self._read()
+        self._code: Code | None = None
+        self._first, self._devices = self._read()
+
+    @property
+    def first(self) -> str:
+        """Which of this computer's addresses is offered first to devices and clients; blank where nobody has chosen."""
+        return self._first
+
+    def put_first(self, name: str) -> None:
+        """Choose the address that is offered first.
+
+        Raises:
+            NotWritten: the disk refused; the choice is as before.
+        """
+        with self._lock:
+            self._write(self._devices, first=name)
 
     def list(self) -> tuple[Device, ...]:
         """The paired devices, the oldest first."""
@@ -75,12 +108,11 @@ class Devices:
 
     def code(self) -> str:
         """The pairing code to show; a new one where the last was used, has lapsed, or was guessed at too often."""
-        with self._lock:
-            if not self._is_good(self._code):
-                digits = f"{secrets.randbelow(10**CODE_DIGITS):0{CODE_DIGITS}d}"
-                self._code = _Code(digits=digits, until=self._clock() + CODE_LASTS)
-            assert self._code is not None
-            return self._code.digits
+        return self._renewed(keeps_void=False).digits
+
+    def moment(self) -> Code:
+        """The pairing code of the moment; a new one where the last was used or has lapsed, but not where it is void."""
+        return self._renewed(keeps_void=True)
 
     def pair(self, code: str, *, name: str) -> str:
         """Let a device in that knows the code, and return the token for its cookie; the code is used up.
@@ -88,14 +120,17 @@ class Devices:
         Raises:
             WrongCode: it is not the code of the moment.
             UnusableName: the name is too long.
+            TooManyDevices: no more are let in until another is let in no more; the code can be used again.
             NotWritten: the disk refused; the code can be used again.
         """
         digits = re.sub(r"[\s-]", "", code)
         with self._lock:
             if not self._matches(digits):
                 raise WrongCode("That is not the code that the shop computer shows now. Look once more: it changes.")
+            if len(self._devices) >= MOST_DEVICES:
+                raise TooManyDevices(_NO_MORE)
             token = secrets.token_urlsafe(TOKEN_BYTES)
-            self._write((*self._devices, _device(name, token, when=self._now()))[-MOST_DEVICES:])
+            self._write((*self._devices, _device(name, token, when=self._now())))
             self._code = None
             return token
 
@@ -113,32 +148,40 @@ class Devices:
         with self._lock:
             self._write(tuple(device for device in self._devices if device.id != device_id))
 
+    def _renewed(self, *, keeps_void: bool) -> Code:
+        with self._lock:
+            code, now = self._code, self._clock()
+            if code is None or now >= code.until or (code.is_void and not keeps_void):
+                digits = f"{secrets.randbelow(10**CODE_DIGITS):0{CODE_DIGITS}d}"
+                code = self._code = Code(digits=digits, until=now + CODE_LASTS)
+            return code
+
     def _matches(self, digits: str) -> bool:
         code = self._code
-        if code is None or not self._is_good(code):
+        if code is None or code.is_void or self._clock() >= code.until:
             return False
         if hmac.compare_digest(digits.encode(), code.digits.encode()):
             return True
-        code.wrong += 1
+        self._code = replace(code, wrong=code.wrong + 1)
         return False
-
-    def _is_good(self, code: _Code | None) -> bool:
-        return code is not None and code.wrong < WRONG_TRIES and self._clock() < code.until
 
     def _now(self) -> str:
         return self._clock().astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")
 
-    def _read(self) -> tuple[Device, ...]:
+    def _read(self) -> tuple[str, tuple[Device, ...]]:
         try:
-            return _DEVICES.validate_python(read_json(self._path).get("devices"))
+            kept = read_json(self._path)
+            return _FIRST.validate_python(kept.get("first", "")), _DEVICES.validate_python(kept.get("devices"))
         except FileNotFoundError:
-            return ()
+            return "", ()
         except ValidationError:
             raise UnreadableFile(f"{self._path} is damaged: take it away, and pair the devices anew") from None
 
-    def _write(self, devices: tuple[Device, ...]) -> None:
-        write_safely(self._path, project_text({"devices": _DEVICES.dump_python(devices, mode="json")}))
-        self._devices = devices
+    def _write(self, devices: tuple[Device, ...], *, first: str | None = None) -> None:
+        first = self._first if first is None else first
+        kept = {"first": first, "devices": _DEVICES.dump_python(devices, mode="json")}
+        write_safely(self._path, project_text(kept))
+        self._first, self._devices = first, devices
 
 
 def _device(name: str, token: str, *, when: str) -> Device:

@@ -6,7 +6,15 @@ from pathlib import Path
 import pytest
 
 from webapp.data.errors import UnreadableFile
-from webapp.server.devices import CODE_LASTS, WRONG_TRIES, Devices, UnusableName, WrongCode
+from webapp.server.devices import (
+    CODE_LASTS,
+    MOST_DEVICES,
+    WRONG_TRIES,
+    Devices,
+    TooManyDevices,
+    UnusableName,
+    WrongCode,
+)
 
 
 class Clock:
@@ -61,6 +69,35 @@ def test_a_code_guessed_at_is_dropped_even_for_who_knows_it(devices: Devices) ->
     with pytest.raises(WrongCode):
         devices.pair(code, name="late")
     assert devices.pair(devices.code(), name="tablet")
+
+
+def test_a_code_guessed_at_is_shown_as_void_until_another_is_asked_for(devices: Devices) -> None:
+    code = devices.moment()
+    for _ in range(WRONG_TRIES):
+        assert not devices.moment().is_void
+        with pytest.raises(WrongCode):
+            devices.pair(other_than(code.digits), name="guess")
+    assert devices.moment().digits == code.digits and devices.moment().is_void
+    assert devices.code() != code.digits and not devices.moment().is_void
+
+
+def test_a_void_code_is_followed_by_another_when_its_time_is_over(devices: Devices, clock: Clock) -> None:
+    code = devices.moment()
+    for _ in range(WRONG_TRIES):
+        with pytest.raises(WrongCode):
+            devices.pair(other_than(code.digits), name="guess")
+    clock.now += CODE_LASTS
+    assert devices.moment().digits != code.digits and not devices.moment().is_void
+
+
+def test_one_device_too_many_is_refused_and_nobody_is_put_out(devices: Devices) -> None:
+    tokens = [devices.pair(devices.code(), name=f"tablet {number}") for number in range(MOST_DEVICES)]
+    code = devices.code()
+    with pytest.raises(TooManyDevices, match="room for no more"):
+        devices.pair(code, name="one more")
+    assert all(devices.knows(token) for token in tokens) and len(devices.list()) == MOST_DEVICES
+    devices.forget(devices.list()[3].id)
+    assert devices.knows(devices.pair(code, name="one more"))
 
 
 @pytest.mark.parametrize("code", ["", "0", "x" * 8, "٠" * 8, "\x00", "0" * 9])
