@@ -8,6 +8,7 @@ import socket
 import sys
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from collections.abc import Sequence
+from contextlib import ExitStack, suppress
 from pathlib import Path
 
 from framecalc.drawing import PAPER_DRAWINGS, PAPERS, draw_paper
@@ -16,11 +17,10 @@ from framecalc.plan import Plan
 from framecalc.project import Project, parse_project, project_schema, project_text
 from webapp.data.disk import write_safely
 from webapp.data.errors import StoreError
-from webapp.server.devices import Devices
-from webapp.server.door import name_of
-from webapp.server.listener import listen
-from webapp.server.network import own_addresses, pairing_address, qr_terminal
-from webapp.settings import EVERYWHERE, LOOPBACK, USUAL_PORT, usual_data_folder
+from webapp.server.door import LOOPBACK_NAMES, name_of
+from webapp.server.listener import listen, listen_everywhere
+from webapp.server.network import name_for
+from webapp.settings import LOOPBACK, USUAL_PORT, usual_data_folder
 
 
 class Refused(Exception):
@@ -47,9 +47,18 @@ def _parser() -> ArgumentParser:
     home = usual_data_folder()
     parser.add_argument("--data", type=Path, default=home, metavar="DIR", help=f"where projects are kept ({home})")
     parser.add_argument("--port", type=_port, default=USUAL_PORT, help=f"where the pages are served ({USUAL_PORT})")
-    parser.add_argument("--lan", action="store_true", help="serve paired devices and clients' links in the network too")
     parser.add_argument(
-        "--host", action="append", type=_host, default=[], metavar="NAME", help="a name or address to be reached by"
+        "--lan",
+        action="store_true",
+        help="serve the network too, under this computer's own addresses, to paired devices",
+    )
+    parser.add_argument(
+        "--host",
+        action="append",
+        type=_host,
+        default=[],
+        metavar="NAME",
+        help="serve the network too, under this name or address; the first one said is offered first",
     )
     parser.add_argument("--log", action="store_true", help="write a line for each request, without clients' secrets")
     parser.set_defaults(carry_out=_serve)
@@ -73,8 +82,10 @@ def _port(text: str) -> int:
 
 
 def _host(text: str) -> str:
+    with suppress(ValueError):
+        return name_for(text)
     name = name_of(text)
-    if not name or ":" in text:
+    if not name or ":" in text.rpartition("]")[2]:
         raise ArgumentTypeError(f"“{text}” is no name of a computer: shop.local or 192.168.0.9 would do")
     return name
 
@@ -84,42 +95,32 @@ def _serve(command: Namespace) -> None:
 
     from webapp.app import create_app
     from webapp.server.patience import patient_config
+    from webapp.server.told import CodeTeller, tell_addresses
 
-    names = _names(command)
-    with _listen(EVERYWHERE if names else LOOPBACK, command.port) as listener:
-        app = create_app(data_dir=command.data, names=names, access_log=command.log)
+    names = tuple(dict.fromkeys(name for name in command.host if name not in LOOPBACK_NAMES))
+    with ExitStack() as stack:
+        listeners = _listen(command.port, everywhere=bool(names) or command.lan)
+        for listener in listeners:
+            stack.enter_context(listener)
+        app = create_app(data_dir=command.data, names=names, is_open=command.lan, access_log=command.log)
         gc.collect()
         gc.freeze()  # a full collection in the middle of a redraw would walk all of the framework
-        _tell(app.state.devices, names, port=listener.getsockname()[1])
+        door, devices, port = app.state.door, app.state.devices, listeners[0].getsockname()[1]
+        tell_addresses(door, port=port, first=devices.first, write=_write_line)
+        teller = CodeTeller(devices, door, port=port, write=_write_line)
         if command.log:
             logging.basicConfig(level=logging.INFO, format="%(asctime)s %(message)s")
-        uvicorn.Server(patient_config(app)).run(sockets=[listener])
+        config = patient_config(app, each_second=teller.look_again if door.serves_network else None)
+        uvicorn.Server(config).run(sockets=listeners)
 
 
-def _names(command: Namespace) -> frozenset[str]:
-    """Under which names the network is served; none without --lan or --host."""
-    if not command.lan:
-        return frozenset(command.host)
-    names = frozenset((*own_addresses(), *command.host))
-    if not names:
-        raise Refused("--lan: this computer is in no network now: join one, or say with --host what it is called there")
-    return names
+def _write_line(line: str) -> None:
+    print(line, flush=True)
 
 
-def _tell(devices: Devices, names: frozenset[str], *, port: int) -> None:
-    """Say where the pages are, and how a device in the network is let in."""
-    print(f"Rabbetry is at http://{LOOPBACK}:{port}/ (Ctrl+C stops it)", flush=True)
-    for name in sorted(names):
-        print(f"In the network: http://{name}:{port}/", flush=True)
-    if names:
-        code = devices.code()
-        print(f"Pair a device with the code {code[:4]} {code[4:]} (ten minutes, once), or scan:", flush=True)
-        print(qr_terminal(pairing_address(sorted(names)[0], port=port, code=code)), flush=True)
-
-
-def _listen(address: str, port: int) -> socket.socket:
+def _listen(port: int, *, everywhere: bool) -> list[socket.socket]:
     try:
-        return listen(address, port)
+        return listen_everywhere(port) if everywhere else [listen(LOOPBACK, port)]
     except OSError as error:
         found = "is taken" if error.errno == errno.EADDRINUSE else f"cannot be used ({error.strerror})"
         raise Refused(f"port {port} {found}: stop what uses it, or choose another with --port") from error

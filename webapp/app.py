@@ -1,6 +1,6 @@
 """The application: one data folder, the pages, the guard in front of them, plain words where something is not there."""
 
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
 from functools import partial
 from pathlib import Path
@@ -31,12 +31,15 @@ from webapp.server.guard import Guard
 from webapp.server.rates import Rates, TooOften
 
 
-def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_log: bool = False) -> FastAPI:
+def create_app(
+    data_dir: Path, *, names: Iterable[str] = (), is_open: bool = False, access_log: bool = False
+) -> FastAPI:
     """Make the application that serves one data folder, and take hold of the folder until it stops.
 
     Args:
         data_dir: where everything is kept.
-        names: under which names the network is served too, in small letters; without any, only this computer is.
+        names: under which names the network is served too, in small letters, the one to be offered first at first.
+        is_open: whether the network is served under this computer's own addresses too.
         access_log: whether each request is told to the log.
     Raises:
         UnusableFolder, FolderInUse: before anything is served, so that the command line can say so.
@@ -56,7 +59,7 @@ def create_app(data_dir: Path, *, names: frozenset[str] = frozenset(), access_lo
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
     app.state.shelf = Shelf(folder=data_dir / "shares", has_project=store.has)
     app.state.since = partial(since_issued, app.state.desk)
-    app.state.door = Door(names=names, devices=app.state.devices)
+    app.state.door = Door(names=tuple(names), is_open=is_open, devices=app.state.devices)
     app.add_middleware(Guard, door=app.state.door)
     if access_log:
         app.add_middleware(AccessLog)

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import platformdirs
 
-LOOPBACK, EVERYWHERE = "127.0.0.1", "0.0.0.0"
-"""Where is listened: for this computer alone, or, when that is asked for, for its networks too."""
+LOOPBACK = "127.0.0.1"
+"""Where is listened for this computer alone."""
 
 HEAD_S = 15
 """How long a connection is kept without a whole request head: when it is new, and after each answer."""

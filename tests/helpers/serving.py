@@ -45,16 +45,16 @@ class QuickServer(uvicorn.Server):
 
 
 @contextmanager
-def serving(app: Any) -> Iterator[str]:
+def serving(app: Any, *, host: str = "127.0.0.1") -> Iterator[str]:
     """Serve an application from a thread of its own, and lend its address."""
     server = QuickServer(patient_config(app))
-    with listen("127.0.0.1", 0) as listener:
+    with listen(host, 0) as listener:
         thread = Thread(target=server.run, kwargs={"sockets": [listener]})
         thread.start()
         while not server.started and thread.is_alive():
             sleep(0.01)
         try:
-            yield f"http://127.0.0.1:{listener.getsockname()[1]}"
+            yield f"http://{host}:{listener.getsockname()[1]}"
         finally:
             server.should_exit = True
             thread.join()

@@ -39,7 +39,7 @@ def lan_app(data_dir: Path) -> Any:
     """A server for the network, under two names."""
     from webapp.app import create_app
 
-    return create_app(data_dir=data_dir, names=frozenset({SHOP, "192.168.0.9"}))
+    return create_app(data_dir=data_dir, names=(SHOP, "192.168.0.9"))
 
 
 @pytest.fixture

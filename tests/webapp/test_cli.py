@@ -137,20 +137,44 @@ def test_it_stops_while_sixty_forms_are_only_half_sent(tmp_path: Path) -> None:
 def test_the_network_is_served_when_it_is_named_and_a_code_is_told(tmp_path: Path) -> None:
     with started("--data", tmp_path / "data", "--host", "shop.test") as (address, process):
         assert process.stdout is not None
-        told = [process.stdout.readline() for _ in range(2)]
+        told = [process.stdout.readline() for _ in range(3)]
         port = httpx.URL(address).port
         assert told[0] == f"In the network: http://shop.test:{port}/\n"
-        assert re.search(r"the code [0-9]{4} [0-9]{4} ", told[1])
+        assert "The network is open" in told[1]
+        assert re.search(r"the code [0-9]{4} [0-9]{4} \(once, until [0-9]{2}:[0-9]{2}\)", told[2])
         assert httpx.get(address, headers={"Host": f"shop.test:{port}"}).status_code == 403
         assert httpx.get(address, headers={"Host": "other.test"}).status_code == 400
+
+
+def test_names_said_are_told_first_and_in_their_order(tmp_path: Path) -> None:
+    with started("--data", tmp_path / "data", "--lan", "--host", "zeta.test", "--host", "fd00::7") as (
+        address,
+        process,
+    ):
+        assert process.stdout is not None
+        port, told = httpx.URL(address).port, []
+        while not told or told[-1].startswith("In the network: "):
+            told.append(process.stdout.readline())
+        own = [f"In the network: http://{one.name}:{port}/ ({one.interface})\n" for one in own_addresses()]
+        said = [f"In the network: http://{name}:{port}/\n" for name in ("zeta.test", "[fd00::7]")]
+        assert told[:-1] == said + own and "The network is open" in told[-1]
+        for one in own_addresses():
+            assert httpx.get(f"http://{one.name}:{port}/pair").status_code == 200
+
+
+def test_a_name_of_this_computer_itself_opens_no_network(tmp_path: Path) -> None:
+    with started("--data", tmp_path / "data", "--host", "localhost") as (address, _):
+        for own in own_addresses():
+            with pytest.raises(httpx.ConnectError):
+                httpx.get(f"http://{own.name}:{httpx.URL(address).port}/")
 
 
 def test_without_the_network_only_this_computer_listens(tmp_path: Path) -> None:
     with started("--data", tmp_path / "data") as (address, _):
         port = httpx.URL(address).port
-        for name in own_addresses():
+        for own in own_addresses():
             with pytest.raises(httpx.ConnectError):
-                httpx.get(f"http://{name}:{port}/")
+                httpx.get(f"http://{own.name}:{port}/")
 
 
 @pytest.mark.parametrize("name", ["", "a b", "http://shop", "shop:80", "shop/x", "-"])

@@ -15,6 +15,8 @@ from typing import Protocol
 
 from starlette.types import Scope
 
+from webapp.server.network import OwnAddress, own_addresses
+
 LOOPBACK_NAMES = frozenset({"127.0.0.1", "localhost", "[::1]"})
 OPEN_TO_STRANGERS = re.compile(r"/(?:view/[^/]*(?:/approve)?|pair|static/.*)")
 _HOST = re.compile(r"(?P<name>[a-z0-9](?:[a-z0-9.-]{0,251}[a-z0-9])?|\[[0-9a-f:.]{2,45}\])(?::(?P<port>[0-9]{1,5}))?")
@@ -44,20 +46,31 @@ class NoDevices:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Door:
-    """The names that are answered to besides those of this computer itself, in small letters, and who is let in."""
+    """The names that are answered to besides those of this computer itself, and who is let in.
 
-    names: frozenset[str] = frozenset()
+    `names`: those that the owner has said, in small letters and in that order. `is_open`: whether this computer's own
+    addresses are answered to as well, whatever they are at the time.
+    """
+
+    names: tuple[str, ...] = ()
+    is_open: bool = False
     devices: DeviceBook = field(default_factory=NoDevices)
 
     @property
     def serves_network(self) -> bool:
         """Whether anybody but this computer is served."""
-        return bool(self.names)
+        return self.is_open or bool(self.names)
 
-    def answers_to(self, host: str) -> bool:
-        """Whether a Host header names this server."""
+    def addresses(self, *, first: str = "") -> tuple[OwnAddress, ...]:
+        """How this computer is reached now: by the one that the owner puts first, by the names said, by its own."""
+        said = [OwnAddress(name=name) for name in self.names]
+        own = [one for one in own_addresses() if one.name not in self.names] if self.is_open else []
+        return tuple(sorted([*said, *own], key=lambda one: one.name != first))
+
+    def answers_to(self, host: str, *, arrived_at: str = "") -> bool:
+        """Whether a Host header names this server, or the very address that the connection has arrived at."""
         name = name_of(host)
-        return name in LOOPBACK_NAMES or name in self.names
+        return name in LOOPBACK_NAMES or name in self.names or (self.is_open and _is_address(name, arrived_at))
 
     def caller(self, scope: Scope, headers: Mapping[bytes, list[str]]) -> Caller:
         """Who sends a request to a host that is answered to."""
@@ -66,6 +79,13 @@ class Door:
             return Caller.HERE
         token = _cookie(headers.get(b"cookie", []), cookie_name(host))
         return Caller.PAIRED if token and self.devices.knows(token) else Caller.STRANGER
+
+
+def _is_address(name: str, address: str) -> bool:
+    try:
+        return ip_address(name.strip("[]")) == ip_address(address)
+    except ValueError:
+        return False
 
 
 def name_of(host: str) -> str:

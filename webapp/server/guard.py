@@ -79,7 +79,7 @@ class Guard:
             return await self.app(scope, receive, send)
         headers = _headers(scope)
         caller = Caller.STRANGER
-        refusal = BUSY if scope.get("state", {}).get("is_crowded") else refuse_host(headers, self.door)
+        refusal = BUSY if scope.get("state", {}).get("is_crowded") else refuse_host(scope, headers, self.door)
         if not refusal:
             caller = self.door.caller(scope, headers)
             refusal = refuse(scope, headers, caller)
@@ -92,13 +92,14 @@ class Guard:
         return await self.app(scope, _counted(receive, limit), guarded)
 
 
-def refuse_host(headers: dict[bytes, list[str]], door: Door) -> Refusal | None:
+def refuse_host(scope: Scope, headers: dict[bytes, list[str]], door: Door) -> Refusal | None:
     """Say why a request is refused for the name that it is sent to; None when it is one of ours."""
     hosts = headers.get(b"host", [])
-    if len(hosts) == 1 and door.answers_to(hosts[0]):
+    arrived_at = (scope.get("server") or ("", 0))[0]
+    if len(hosts) == 1 and door.answers_to(hosts[0], arrived_at=arrived_at):
         return None
-    names = ", ".join(sorted(door.names))
-    where = f"to {names}, and to" if names else "to"
+    names = [*door.names, *(["its addresses"] if door.is_open else [])]
+    where = f"to {', '.join(names)}, and to" if names else "to"
     return Refusal(status=400, sentence=f"This server answers {where} 127.0.0.1 and localhost on its own computer.")
 
 

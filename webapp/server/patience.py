@@ -5,6 +5,7 @@ there is nobody who listens: a request that was only begun changes nothing.
 """
 
 from asyncio import Transport
+from collections.abc import Awaitable, Callable
 from math import inf
 
 from starlette.types import ASGIApp
@@ -116,7 +117,7 @@ class PatientProtocol(H11Protocol):
         self._looking = self.loop.call_later(LOOK_S, self._look)
 
 
-def patient_config(app: ASGIApp) -> Config:
+def patient_config(app: ASGIApp, *, each_second: Callable[[], Awaitable[None]] | None = None) -> Config:
     """How an application is served: by connections with deadlines, no word about a caller believed but its own."""
     return Config(
         app,
@@ -127,4 +128,6 @@ def patient_config(app: ASGIApp) -> Config:
         proxy_headers=False,
         timeout_keep_alive=HEAD_S,
         timeout_graceful_shutdown=STOPPING_S,
+        callback_notify=each_second,
+        timeout_notify=0,
     )

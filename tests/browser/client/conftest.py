@@ -13,7 +13,7 @@ def app(tmp_path: Path) -> Any:
     """A server for the network too; the browser finds every name in .test at this computer."""
     from webapp.app import create_app
 
-    return create_app(data_dir=tmp_path / "data", names=frozenset({"shop.test"}))
+    return create_app(data_dir=tmp_path / "data", names=("shop.test",))
 
 
 @pytest.fixture

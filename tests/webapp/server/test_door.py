@@ -1,14 +1,20 @@
 """The door to the network: who may come in, under which names, and what a stranger finds."""
 
+import sys
 from collections.abc import Iterator
+from pathlib import Path
 
 import httpx
 import pytest
 from pages import Bench, read
-from serving import SHOP
+from serving import SHOP, client_of, serving
 
+from webapp.app import create_app
+from webapp.server import door as door_module
+from webapp.server.devices import WRONG_TRIES, Devices
 from webapp.server.door import Caller, Door, cookie_name, name_of
 from webapp.server.guard import STRANGER_LIMIT_BYTES
+from webapp.server.network import OwnAddress
 
 
 class Knows:
@@ -52,11 +58,39 @@ def test_a_host_is_a_name_and_a_port_or_nothing(host: str, name: str) -> None:
 
 
 def test_only_the_names_said_are_answered_to() -> None:
-    door = Door(names=frozenset({SHOP}))
+    door = Door(names=(SHOP,))
     assert door.answers_to(f"{SHOP}:8420") and door.answers_to("127.0.0.1:8420")
     assert not any(
         door.answers_to(host) for host in ("other.test", f"x.{SHOP}", f"{SHOP}.evil", "192.168.0.9", "0.0.0.0")
     )
+
+
+def test_an_open_door_answers_to_the_address_that_was_reached_and_to_no_other() -> None:
+    door = Door(is_open=True)
+    assert door.answers_to("192.168.0.9:8420", arrived_at="192.168.0.9")
+    assert door.answers_to("[fd00::2]:8420", arrived_at="fd00::2")
+    assert door.answers_to("[FD00:0::2]:8420", arrived_at="fd00::2")
+    assert not door.answers_to("192.168.0.10:8420", arrived_at="192.168.0.9")
+    assert not door.answers_to("shop.test", arrived_at="192.168.0.9")
+    assert not Door(names=(SHOP,)).answers_to("192.168.0.9:8420", arrived_at="192.168.0.9")
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere a computer has one loopback address")
+def test_an_address_that_is_new_since_the_start_is_answered_to(data_dir: Path) -> None:
+    app = create_app(data_dir=data_dir, is_open=True)
+    with serving(app, host="127.0.0.2") as address, client_of(address) as far:
+        assert far.get("/pair").status_code == 200
+        assert far.get("/pair", headers={"Host": "127.0.0.3"}).status_code == 400
+
+
+def test_the_names_said_come_first_and_in_their_order(monkeypatch: pytest.MonkeyPatch) -> None:
+    own = (OwnAddress(name="10.0.0.9", interface="eth0"), OwnAddress(name="zeta.test", interface="eth0"))
+    monkeypatch.setattr(door_module, "own_addresses", lambda: own)
+    door = Door(names=("zeta.test", "alpha.test"), is_open=True)
+    assert [one.name for one in door.addresses()] == ["zeta.test", "alpha.test", "10.0.0.9"]
+    assert [one.name for one in door.addresses(first="10.0.0.9")] == ["10.0.0.9", "zeta.test", "alpha.test"]
+    assert [one.name for one in door.addresses(first="gone.test")] == ["zeta.test", "alpha.test", "10.0.0.9"]
+    assert [one.name for one in Door(names=("b", "a")).addresses()] == ["b", "a"]
 
 
 def test_two_servers_on_one_computer_have_two_cookies() -> None:
@@ -67,7 +101,7 @@ def test_two_servers_on_one_computer_have_two_cookies() -> None:
 
 
 def caller(client: tuple[str, int] | None, host: str, cookie: str = "") -> Caller:
-    door = Door(names=frozenset({SHOP}), devices=Knows("good"))
+    door = Door(names=(SHOP,), devices=Knows("good"))
     headers = {b"host": [host], **({b"cookie": [cookie]} if cookie else {})}
     return door.caller({"client": client}, headers)
 
@@ -130,6 +164,39 @@ def test_the_code_is_shown_on_the_shop_computer_alone(here: httpx.Client, far: h
     page = far.get("/devices").text
     assert code not in page and code.replace(" ", "") not in page
     assert "on the shop computer alone" in page
+
+
+def ways(page: str) -> list[str]:
+    """The addresses on the page of devices, in their order; each has a QR code of its own."""
+    found = [one for one in read(page).all("figure") if "pairing address" in one.attributes.get("aria-label", "")]
+    assert all(one.all("svg") for one in found)
+    return [one.attributes["aria-label"].split("//")[1].split(":")[0] for one in found]
+
+
+def test_each_address_has_a_code_and_the_owner_chooses_the_first(here: httpx.Client, lan: str) -> None:
+    assert ways(here.get("/devices").text) == [SHOP, "192.168.0.9"]
+    assert Bench(here).post("/devices/first", {"first": "192.168.0.9"}).status_code == 303
+    assert ways(here.get("/devices").text) == ["192.168.0.9", SHOP]
+    Bench(here).post("/devices/first", {"first": "evil.test"})
+    assert ways(here.get("/devices").text) == ["192.168.0.9", SHOP]
+
+
+def test_the_choice_of_the_first_address_is_kept(data_dir: Path) -> None:
+    devices = Devices(data_dir.parent)
+    token = devices.pair(devices.code(), name="tablet")
+    devices.put_first("shop.test")
+    again = Devices(data_dir.parent)
+    assert again.first == "shop.test" and again.knows(token)
+
+
+def test_a_code_that_was_guessed_at_is_shown_as_void(here: httpx.Client, far: httpx.Client) -> None:
+    code = code_shown(here)
+    for _ in range(WRONG_TRIES):
+        far.post("/pair", data={"code": "1", "device": "x"})
+    page = here.get("/devices").text
+    assert "is void" in page and code in page and 'id="code"' not in page
+    assert Bench(here).post("/devices/code").status_code == 303
+    assert code_shown(here) != code
 
 
 def test_a_device_let_in_no_more_is_a_stranger_at_once(here: httpx.Client, far: httpx.Client) -> None:

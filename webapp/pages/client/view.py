@@ -102,10 +102,10 @@ def _shown(
 
 
 def _reached_by(request: Request) -> str:
-    """How a client reaches this server: by the name that the page was asked for, or the first one of the network."""
+    """How a client reaches this server: by the name that the page was asked for, or as the owner wants it first."""
     door: Door = request.app.state.door
     host = request.headers["host"]
-    if name_of(host) in LOOPBACK_NAMES and door.names:
+    if name_of(host) in LOOPBACK_NAMES and (ways := door.addresses(first=request.app.state.devices.first)):
         port = request.url.port
-        host = f"{sorted(door.names)[0]}:{port}" if port else sorted(door.names)[0]
+        host = f"{ways[0].name}:{port}" if port else ways[0].name
     return f"http://{host}"

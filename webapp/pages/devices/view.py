@@ -1,7 +1,7 @@
 """The devices of the owner: the code that pairs one, the form in which it is typed, the list of those let in."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from fastapi import APIRouter, Request, Response
 from markupsafe import Markup
@@ -11,9 +11,9 @@ from webapp.live.addresses import Address
 from webapp.live.forms import Form, plain
 from webapp.live.page import Page
 from webapp.live.render import drawing, render, see_other
-from webapp.server.devices import Device, Devices, UnusableName, WrongCode
+from webapp.server.devices import Code, Device, Devices, TooManyDevices, UnusableName, WrongCode
 from webapp.server.door import Caller, Door, cookie_name
-from webapp.server.network import pairing_address, qr_svg
+from webapp.server.network import OwnAddress, pairing_address, qr_svg
 from webapp.server.rates import Rates
 
 router = APIRouter()
@@ -31,8 +31,24 @@ def _devices(request: Request) -> Devices:
 def page(request: Request) -> Response:
     """Show the devices let in, and, on the shop computer itself, the code for one more."""
     door: Door = request.app.state.door
-    code = _devices(request).code() if request.state.caller is Caller.HERE and door.serves_network else ""
-    return render(request, PAGE.template, _shown(request, door, code))
+    return render(request, PAGE.template, _shown(request, door))
+
+
+@router.post(PAGE.path + "/code")
+def another(request: Request) -> Response:
+    """Show another code where the last one is void."""
+    _devices(request).code()
+    return see_other(PAGE.path)
+
+
+@router.post(PAGE.path + "/first")
+def put_first(request: Request, form: Form) -> Response:
+    """Offer one of this computer's addresses before the others."""
+    door: Door = request.app.state.door
+    name = form.texts.get("first", "")
+    if name in {address.name for address in door.addresses()}:
+        _devices(request).put_first(name)
+    return see_other(PAGE.path)
 
 
 @router.post(PAGE.path + "/{device_id}/forget")
@@ -66,7 +82,7 @@ def pair(request: Request, form: Form) -> Response:
     name = form.texts.get("device", "")
     try:
         token = _devices(request).pair(form.texts.get("code", ""), name=name)
-    except (WrongCode, UnusableName) as error:
+    except (WrongCode, UnusableName, TooManyDevices) as error:
         shown = PairShown(name=name, refused=error.sentence)
         return render(request, "devices/pair", shown, status=CANNOT_TAKE)
     answer = see_other("/")
@@ -76,26 +92,42 @@ def pair(request: Request, form: Form) -> Response:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WayShown:
+    """One address of this computer: its link, where it comes from, a QR code of its own."""
+
+    name: str
+    link: str
+    says: str
+    qr: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DevicesShown:
     """The devices let in; on the shop computer itself the code for one more, and where it is typed."""
 
     devices: Sequence[Device]
     serves: bool
-    code: str = ""
-    addresses: tuple[str, ...] = ()
-    qr: Markup = field(default_factory=Markup)
+    code: Code | None = None
+    until: str = ""
+    ways: tuple[WayShown, ...] = ()
     words: Words = Words.US
 
 
-def _shown(request: Request, door: Door, code: str) -> DevicesShown:
-    devices, port = _devices(request).list(), request.url.port or 80
-    if not code:
-        return DevicesShown(devices=devices, serves=door.serves_network)
-    addresses = tuple(pairing_address(name, port=port, code=code) for name in sorted(door.names))
+def _shown(request: Request, door: Door) -> DevicesShown:
+    devices, port = _devices(request), request.url.port or 80
+    if request.state.caller is not Caller.HERE or not door.serves_network:
+        return DevicesShown(devices=devices.list(), serves=door.serves_network)
+    code = devices.moment()
     return DevicesShown(
-        devices=devices,
+        devices=devices.list(),
         serves=door.serves_network,
-        code=f"{code[:4]} {code[4:]}",
-        addresses=addresses,
-        qr=drawing(qr_svg(addresses[0])),
+        code=code,
+        until=code.until.astimezone().strftime("%H:%M"),
+        ways=tuple(_way(one, port=port, code=code) for one in door.addresses(first=devices.first)),
     )
+
+
+def _way(address: OwnAddress, *, port: int, code: Code) -> WayShown:
+    link = pairing_address(address.name, port=port, code=code.digits)
+    says = f"Interface {address.interface}" if address.interface else "Said with --host"
+    return WayShown(name=address.name, link=link.split("?")[0], says=says, qr=drawing(qr_svg(link)))
