@@ -16,6 +16,9 @@ QUIET_S = 15
 WHOLE_S = 180
 """How long a request and its answer may take the other side in all: a photo of 25 MB over 2 Mbit/s takes 100 s."""
 
+TAKEN_AT_ONCE = 32
+"""How many connections are accepted before others are looked at, and may wait to be accepted."""
+
 LEAVING_S = 2
 """How long an answer may wait to be taken when the server stops."""
 

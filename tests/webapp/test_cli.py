@@ -134,6 +134,18 @@ def test_it_stops_while_sixty_forms_are_only_half_sent(tmp_path: Path) -> None:
         assert process.wait(timeout=30) == 0
 
 
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere the limit of another process cannot be set")
+def test_three_hundred_silent_lines_do_not_use_up_the_open_files(tmp_path: Path) -> None:
+    with ExitStack() as stack:
+        address, process = stack.enter_context(started("--data", tmp_path / "data"))
+        import resource
+
+        resource.prlimit(process.pid, resource.RLIMIT_NOFILE, (256, 256))
+        for _ in range(300):
+            stack.enter_context(socket.create_connection(("127.0.0.1", httpx.URL(address).port or 0)))
+        assert {httpx.get(address).status_code for _ in range(5)} == {200}
+
+
 def test_the_network_is_served_when_it_is_named_and_a_code_is_told(tmp_path: Path) -> None:
     with started("--data", tmp_path / "data", "--host", "shop.test") as (address, process):
         assert process.stdout is not None

@@ -14,7 +14,7 @@ from uvicorn.protocols.http.h11_impl import H11Protocol
 
 from webapp.server.door import Caller, is_this_computer
 from webapp.server.room import make_room
-from webapp.settings import HEAD_S, LEAVING_S, LOOK_S, QUIET_S, STOPPING_S, WHOLE_S
+from webapp.settings import HEAD_S, LEAVING_S, LOOK_S, QUIET_S, STOPPING_S, TAKEN_AT_ONCE, WHOLE_S
 
 
 class PatientProtocol(H11Protocol):
@@ -123,6 +123,7 @@ def patient_config(app: ASGIApp, *, each_second: Callable[[], Awaitable[None]] |
         app,
         http=PatientProtocol,
         ws="none",
+        backlog=TAKEN_AT_ONCE,
         log_level="warning",
         access_log=False,
         proxy_headers=False,

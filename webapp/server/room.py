@@ -9,8 +9,9 @@ and each of their addresses a smaller one: the shop's own computer and paired de
 from collections.abc import Collection, Iterator
 from typing import Protocol
 
-MOST_OPEN = 200
-"""Connections at once: under the 256 open files that some systems grant a program."""
+MOST_OPEN = 150
+"""Connections at once: with those just accepted and those just sent away it stays under 256 open files, which is what
+some systems grant a program."""
 
 MOST_STRANGERS = 30
 """Of those, strangers': five browsers with six connections each. Fewer than the forty threads that answer requests."""
