@@ -29,7 +29,7 @@ TOPICS = [
 SPEAKING = [*MODULES, *sorted((ROOT / "webapp").rglob("*.py"))]
 TOPIC_COUNT = 108
 """How many modules the rules for topics look at: a move that takes modules out of their sight changes it."""
-DIMENSIONLESS = {"above", "at_least", "best", "gap", "worth"}
+DIMENSIONLESS = {"above", "at_least", "best", "gap", "value"}
 """Shares of a whole, in the search for a cutting plan."""
 ALLOWED_OUTSIDE = {"project": {"pydantic"}, "pen": {"svgwrite"}}
 """By the name of the module or of its folder."""

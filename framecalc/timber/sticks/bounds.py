@@ -1,7 +1,8 @@
-"""Bounds that hold: a worth for each part, the most that any stick can hold of it, the cheapest purchase that covers.
+"""Valid bounds: a share for each part, the most that any stick can hold, the cheapest purchase that covers all parts.
 
-Any worths give a valid bound. Good ones come from a solver, rounded down to shares that can be told. Nothing of the
-solver is trusted: the most that a stick can hold, and the cheapest purchase, are found here in whole numbers.
+Any shares give a valid bound. Good ones come from the dual prices of a linear program, rounded down to *units* that
+can be written. The solver is not trusted: the most that a stick can hold, and the cheapest purchase, are found here in
+whole numbers.
 """
 
 from collections.abc import Iterator, Sequence
@@ -15,23 +16,23 @@ from framecalc.timber.sticks.packing import doublings, fullest, reachable
 from framecalc.timber.sticks.purchases import Purchase, least_cost
 from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Counted
 
-SHARES_OF_A_STICK = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 30, 36, 48, 60, 100, 1000, 10_000)
-"""Into how many shares a stick may be divided to state a worth: fractions first, then decimals."""
+UNITS_OF_A_STICK = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 30, 36, 48, 60, 100, 1000, 10_000)
+"""Numbers of units into which a stick may be divided to state a share: fractions first, then decimals."""
 
-FEWEST_SHARES, MOST_SHARES = 20, 40_000
-"""How finely the dearest stick's price is divided to state a worth in money."""
+FEWEST_UNITS, MOST_UNITS = 20, 40_000
+"""Numbers of units into which the dearest stick's price is divided to state a share in money."""
 
 COUNTED, COUNTED_FOR_MONEY = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12), (1, 2, 4, 5, 8, 10)
-"""Counts of parts in a bay that are tried for a bound; a share of a price must be a decimal that ends."""
+"""Counts of parts in a bay that are tried for a bound; a part of a price must be a decimal that ends."""
 
-PLAIN_SHARES = 60
-"""The finest fraction that is said of a stick."""
+PLAIN_UNITS = 60
+"""The finest fraction of a stick that is written."""
 
 _SOLVER_NOISE = 1e-6
 
 
-class WorthMeasure(StrEnum):
-    """What a worth is measured in."""
+class ShareMeasure(StrEnum):
+    """What a share is measured in."""
 
     LENGTH = "length"
     STICKS = "sticks"
@@ -40,33 +41,32 @@ class WorthMeasure(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StickCertificate:
-    """A bound in whole numbers: the worth of each part, in shares, and the most that one stick of each kind holds.
+    """A bound in whole numbers: the share of each part, in units, and the most units that one stick of each kind holds.
 
-    `share` is what one share stands for in the measure. `cost` is the bound; None where all the stock cannot hold the
-    parts.
+    `unit` is the amount of one unit in the measure. `cost` is the bound; None if all the stock cannot hold the parts.
     """
 
-    measure: WorthMeasure
-    share: Fraction
-    worths: tuple[int, ...]
+    measure: ShareMeasure
+    unit: Fraction
+    shares: tuple[int, ...]
     most: tuple[int, ...]
     needed: int
     cost: int | None
 
     def covers(self, purchase: Purchase) -> bool:
-        """Whether these sticks could hold what all parts are worth; an empty purchase stands for any."""
+        """Whether these sticks could hold the shares of all parts; an empty purchase stands for any."""
         return not purchase or sum(map(mul, self.most, purchase)) >= self.needed
 
 
 def certify_by_length(counted: Counted) -> StickCertificate:
-    """Bound the cost by length alone: every part is worth what it takes of a stick.
+    """Bound the cost by length alone: the share of a part is the length that it takes.
 
     Source: derived (the fullest bay is a greatest subset sum).
     """
     widest = max(kind.rooms_um[0] for kind in counted.kinds)
     totals = reachable(counted.lengths_um, counts=counted.counts, room_um=widest)
     most = tuple(sum(fullest(totals, room_um=room) for room in kind.rooms_um) for kind in counted.kinds)
-    return _certificate(counted, WorthMeasure.LENGTH, Fraction(1, UM_PER_MM), counted.lengths_um, most)
+    return _certificate(counted, ShareMeasure.LENGTH, Fraction(1, UM_PER_MM), counted.lengths_um, most)
 
 
 def certify_by_counting(counted: Counted, *, target: int) -> StickCertificate:
@@ -83,30 +83,30 @@ def certify_by_counting(counted: Counted, *, target: int) -> StickCertificate:
         for parts in COUNTED_FOR_MONEY if counted.by_money else COUNTED:
             if best.cost is None or best.cost >= target:
                 return best
-            worths = [(parts + 1) * length // kind.rooms_um[0] for length in counted.lengths_um]
-            best = stronger(best, certify_worths(counted, worths=worths, share=dearest / parts))
+            shares = [(parts + 1) * length // kind.rooms_um[0] for length in counted.lengths_um]
+            best = stronger(best, certify_shares(counted, shares=shares, unit=dearest / parts))
     return best
 
 
-def certify_worths(counted: Counted, *, worths: Sequence[int], share: Fraction) -> StickCertificate:
-    """Bound the cost by given worths, whatever they are.
+def certify_shares(counted: Counted, *, shares: Sequence[int], unit: Fraction) -> StickCertificate:
+    """Bound the cost by any given shares.
 
     Args:
-        worths: of one part of each length, in whole shares, ≥ 0.
-        share: what one share stands for: part of a stick, or money where prices differ. Parts of a stick are told so
+        shares: of one part of each length, in whole units, ≥ 0.
+        unit: the amount of one unit: part of a stick, or money where prices differ. Parts of a stick are written so
             that the fullest stick holds 1, where that gives plain fractions.
     Source: derived (linear programming duality; V. Chvátal, Linear Programming, 1983, chapters 5 and 13, from memory,
         not re-read).
     """
-    measure = WorthMeasure.MONEY if counted.by_money else WorthMeasure.STICKS
-    most = most_worth(counted, worths=worths)
-    if measure is WorthMeasure.STICKS and 0 < max(most) <= PLAIN_SHARES:
-        share = Fraction(1, max(most))
-    return _certificate(counted, measure, share, tuple(worths), most)
+    measure = ShareMeasure.MONEY if counted.by_money else ShareMeasure.STICKS
+    most = most_shares(counted, shares=shares)
+    if measure is ShareMeasure.STICKS and 0 < max(most) <= PLAIN_UNITS:
+        unit = Fraction(1, max(most))
+    return _certificate(counted, measure, unit, tuple(shares), most)
 
 
 def certify_prices(counted: Counted, *, prices: Sequence[float], target: int) -> StickCertificate:
-    """Turn a solver's prices into worths that can be told, in the coarsest shares that reach the best bound.
+    """Turn a solver's prices into shares, in the coarsest units that reach the best bound.
 
     Args:
         prices: of one part of each length, in the costs of `Kind`, as a solver found them.
@@ -115,8 +115,8 @@ def certify_prices(counted: Counted, *, prices: Sequence[float], target: int) ->
     """
     best: StickCertificate | None = None
     target = min(target, _within_reach(counted, prices))
-    for worths, share in _roundings(counted, prices):
-        found = certify_worths(counted, worths=worths, share=share)
+    for shares, unit in _roundings(counted, prices):
+        found = certify_shares(counted, shares=shares, unit=unit)
         best = found if best is None else stronger(best, found)
         if best.cost is None or best.cost >= target:
             return best
@@ -124,15 +124,15 @@ def certify_prices(counted: Counted, *, prices: Sequence[float], target: int) ->
 
 
 def certify_against(counted: Counted, *, prices: Sequence[float], purchase: Purchase) -> StickCertificate | None:
-    """Turn prices by which a purchase cannot hold the parts into worths that show it, in the coarsest shares that do.
+    """Turn prices by which a purchase cannot hold the parts into shares that prove it, in the coarsest units that do.
 
-    Gives None where none do: a price has to be rounded to be told.
+    None where no unit does: prices are rounded, and rounding can lose the proof.
 
     Args:
         prices: as for `certify_prices`.
     Source: derived.
     """
-    found = (certify_worths(counted, worths=worths, share=share) for worths, share in _roundings(counted, prices))
+    found = (certify_shares(counted, shares=shares, unit=unit) for shares, unit in _roundings(counted, prices))
     return next((certificate for certificate in found if not certificate.covers(purchase)), None)
 
 
@@ -145,72 +145,72 @@ def stronger(first: StickCertificate, second: StickCertificate) -> StickCertific
     return second if higher and first.cost is not None else first
 
 
-def most_worth(counted: Counted, *, worths: Sequence[int]) -> tuple[int, ...]:
+def most_shares(counted: Counted, *, shares: Sequence[int]) -> tuple[int, ...]:
     """Find the most that one stick of each kind can hold, exactly.
 
-    Source: derived (the least room for every worth, by dynamic programming over worths).
+    Source: derived (the least room for every sum of shares, by dynamic programming).
     """
     room = max(kind.rooms_um[0] for kind in counted.kinds)
-    least = _least_rooms(counted, worths, room)
+    least = _least_rooms(counted, shares, room)
     best = {room: _last_within(least, room) for kind in counted.kinds for room in kind.rooms_um}
     return tuple(sum(best[room] for room in kind.rooms_um) for kind in counted.kinds)
 
 
 def _certificate(
-    counted: Counted, measure: WorthMeasure, share: Fraction, worths: tuple[int, ...], most: tuple[int, ...]
+    counted: Counted, measure: ShareMeasure, unit: Fraction, shares: tuple[int, ...], most: tuple[int, ...]
 ) -> StickCertificate:
-    needed = sum(worth * count for worth, count in zip(worths, counted.counts, strict=True))
+    needed = sum(share * count for share, count in zip(shares, counted.counts, strict=True))
     cost = least_cost(counted.kinds, most=most, needed=needed)
-    return StickCertificate(measure=measure, share=share, worths=worths, most=most, needed=needed, cost=cost)
+    return StickCertificate(measure=measure, unit=unit, shares=shares, most=most, needed=needed, cost=cost)
 
 
-def _least_rooms(counted: Counted, worths: Sequence[int], room_um: int) -> list[int]:
-    """For each worth the least room that parts of exactly that worth take; more than the room where none do."""
+def _least_rooms(counted: Counted, shares: Sequence[int], room_um: int) -> list[int]:
+    """For each sum of shares the least room that parts of exactly that sum take; more than the room where none do."""
     parts = [
-        (worth, length, min(count, room_um // length))
-        for worth, length, count in zip(worths, counted.lengths_um, counted.counts, strict=True)
-        if worth and length <= room_um
+        (share, length, min(count, room_um // length))
+        for share, length, count in zip(shares, counted.lengths_um, counted.counts, strict=True)
+        if share and length <= room_um
     ]
-    dearest = max((Fraction(worth, length) for worth, length, _ in parts), default=Fraction(0))
-    top = min(floor(dearest * room_um), sum(worth * count for worth, _, count in parts))
+    dearest = max((Fraction(share, length) for share, length, _ in parts), default=Fraction(0))
+    top = min(floor(dearest * room_um), sum(share * count for share, _, count in parts))
     least = [0] + [room_um + 1] * top
-    for worth, length, count in parts:
+    for share, length, count in parts:
         for times in doublings(count):
-            _admit(least, worth=worth * times, length_um=length * times)
+            _admit(least, share=share * times, length_um=length * times)
     return least
 
 
-def _admit(least: list[int], *, worth: int, length_um: int) -> None:
+def _admit(least: list[int], *, share: int, length_um: int) -> None:
     """Let one more part, or several at once, into every combination so far."""
-    if worth < len(least):
-        least[worth:] = [
+    if share < len(least):
+        least[share:] = [
             old if old <= before + length_um else before + length_um
-            for old, before in zip(least[worth:], least, strict=False)
+            for old, before in zip(least[share:], least, strict=False)
         ]
 
 
 def _last_within(least: Sequence[int], room_um: int) -> int:
-    return next(worth for worth in range(len(least) - 1, -1, -1) if least[worth] <= room_um)
+    return next(share for share in range(len(least) - 1, -1, -1) if least[share] <= room_um)
 
 
 def _roundings(counted: Counted, prices: Sequence[float]) -> Iterator[tuple[list[int], Fraction]]:
-    """Prices in whole shares, rounded down, the coarsest shares first."""
-    for share in _shares_of_money(counted) if counted.by_money else (Fraction(1, n) for n in SHARES_OF_A_STICK):
-        cost = float(share / counted.coin * counted.weight if counted.by_money else share)
-        yield [max(0, floor(price / cost + _SOLVER_NOISE)) for price in prices], share
+    """Prices in whole units, rounded down, the coarsest units first."""
+    for unit in _units_of_money(counted) if counted.by_money else (Fraction(1, n) for n in UNITS_OF_A_STICK):
+        cost = float(unit / counted.coin * counted.weight if counted.by_money else unit)
+        yield [max(0, floor(price / cost + _SOLVER_NOISE)) for price in prices], unit
 
 
 def _within_reach(counted: Counted, prices: Sequence[float]) -> int:
-    """What the prices could prove if none were rounded: the cheapest purchase that costs what all parts are worth."""
+    """The bound that the prices prove before rounding: the cheapest purchase that costs what all parts cost."""
     needed = ceil(sum(price * count for price, count in zip(prices, counted.counts, strict=True)) - _SOLVER_NOISE)
     costs = [kind.cost for kind in counted.kinds]
     return least_cost(counted.kinds, most=costs, needed=needed) or needed
 
 
-def _shares_of_money(counted: Counted) -> Iterator[Fraction]:
+def _units_of_money(counted: Counted) -> Iterator[Fraction]:
     """Powers of ten of the shop's money that divide the dearest stick neither too coarsely nor too finely."""
     dearest = max(kind.coins for kind in counted.kinds) * counted.coin
-    exponent = floor(log10(dearest / FEWEST_SHARES))
-    while dearest / Fraction(10) ** exponent <= MOST_SHARES:
+    exponent = floor(log10(dearest / FEWEST_UNITS))
+    while dearest / Fraction(10) ** exponent <= MOST_UNITS:
         yield Fraction(10) ** exponent
         exponent -= 1

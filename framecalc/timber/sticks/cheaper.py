@@ -1,7 +1,7 @@
-"""What is cheaper than the plan in hand: each purchase is filled, or ruled out by worths, or stays open.
+"""What is cheaper than the plan in hand: each purchase is filled, ruled out by shares, or left open.
 
-The purchases that the worths so far allow are gone through by their price; of those at one price the roomiest comes
-first, since it is the easiest to fill. Worths that rule one out are kept, since they mostly rule out the next ones too.
+The purchases that the shares so far allow are tried by their price; of those at one price the roomiest comes
+first, since it is the easiest to fill. Shares that rule one out are kept: they usually rule out the next ones too.
 """
 
 from collections.abc import Iterable, Iterator
@@ -21,7 +21,7 @@ ROOMY_UM = 1500
 
 @dataclass(slots=True, kw_only=True)
 class Tour:
-    """A tour of what is cheaper than a plan in hand of this cost, with patterns to start from and worths so far.
+    """A tour of what is cheaper than a plan in hand of this cost, with patterns to start from and the shares so far.
 
     `opened` is the best plan found, if one was. `left_open` are the purchases that were tried in vain; `open_costs` are
     the costs of all that stay open.
@@ -87,7 +87,7 @@ class Tour:
         return purchases(self.counted.kinds, most=first.most, needed=first.needed, below=self.cost)
 
     def _take(self, cost: int, purchase: Purchase) -> None:
-        """Fill this purchase, or find worths that rule it out, or leave it open."""
+        """Fill this purchase, or find shares that rule it out, or leave it open."""
         if not purchase or purchase in self.left_open or self.watch.over:
             self.open_costs.append(cost)
             return
@@ -98,8 +98,8 @@ class Tour:
         if certificate is not None:
             self.certificates.append(certificate)
             return
-        share = self.watch.at_most(self.watch.remaining_s / 2)
-        opened = None if priced.uncut_um > UNCUT_UM else fill(given, priced=priced, watch=share)
+        half = self.watch.at_most(self.watch.remaining_s / 2)
+        opened = None if priced.uncut_um > UNCUT_UM else fill(given, priced=priced, watch=half)
         if opened is None:
             self.open_costs.append(cost)
             self.left_open.add(purchase)

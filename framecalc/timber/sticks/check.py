@@ -2,7 +2,7 @@
 
 Every piece is cut exactly once; pieces lie within clear stretches, in order and a saw cut apart; pieces, saw cuts,
 trims, defects and left-overs add up to the stick; no stick is taken that is not there; grain and money are as promised;
-the worths of the proof add up, exactly, and the plan's own sticks can hold them.
+the shares of the proof add up exactly, and the plan's own sticks can hold them.
 """
 
 from collections import Counter
@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from framecalc.timber.sticks.answer import CutStick, CutStretch, StickPlan
 from framecalc.timber.sticks.problem import StickProblem, Stock, Stretch, bundles_of, hash_of
-from framecalc.timber.sticks.proof import StickWorths
+from framecalc.timber.sticks.proof import StickShares
 
 SAME_MM = 0.001
 """Lengths closer than this are one length: a micrometre."""
@@ -31,7 +31,7 @@ def faults_of(plan: StickPlan, *, problem: StickProblem) -> tuple[str, ...]:
         *(fault for stick in plan.sticks for fault in _wrong_cuts(stick, problem)),
         *_wrong_grain(plan, problem),
         *_wrong_money(plan),
-        *(fault for worths in plan.proof.worths for fault in _wrong_worths(worths, plan)),
+        *(fault for shares in plan.proof.shares for fault in _wrong_shares(shares, plan)),
     )
 
 
@@ -134,12 +134,12 @@ def _wrong_money(plan: StickPlan) -> Iterator[str]:
         yield f"the bound {plan.least_money} is above the plan's {plan.money}"
 
 
-def _wrong_worths(worths: StickWorths, plan: StickPlan) -> Iterator[str]:
-    """Were the sticks of a plan said to hold less than its pieces are worth, the proof would rule out what is there."""
-    worth = sum((piece.count * piece.worth for piece in worths.pieces), start=Fraction(0))
-    if worth != worths.total:
-        yield f"the pieces are worth {worth} together, not {worths.total}"
-    most = {stick.stock: stick.most for stick in worths.sticks}
+def _wrong_shares(shares: StickShares, plan: StickPlan) -> Iterator[str]:
+    """The sticks of the plan must be able to hold the shares of its pieces; otherwise the proof rules out the plan."""
+    total = sum((piece.count * piece.share for piece in shares.pieces), start=Fraction(0))
+    if total != shares.total:
+        yield f"the pieces are worth {total} together, not {shares.total}"
+    most = {stick.stock: stick.most for stick in shares.sticks}
     held = sum((most.get(stick.stock, 0) for stick in plan.sticks), start=Fraction(0))
-    if held < worth:
-        yield f"the sticks of the plan can hold {held} of the {worth} that the pieces are worth"
+    if held < total:
+        yield f"the sticks of the plan can hold {held} of the {total} that the pieces are worth"

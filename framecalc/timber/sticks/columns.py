@@ -64,7 +64,7 @@ def all_columns(counted: Counted, *, priced: Priced | None = None, gap: float = 
 
     With prices: only those that a plan may hold that costs at most `gap` more than the plan of fractions.
 
-    Source: derived (a column worth less than its bay costs makes the plan dearer by the difference, at least).
+    Source: derived (a column whose parts cost less than its bay makes the plan dearer by at least the difference).
     """
     listed: list[Column] = []
     for number, (kind, bay, room) in enumerate(bays_of(counted)):
@@ -107,7 +107,7 @@ def columns_of(opened: Iterable[OpenedStick], *, counted: Counted) -> tuple[Colu
 def price_columns(
     counted: Counted, *, columns: Iterable[Column], settled: Settled, rounds: int, watch: Watch
 ) -> Priced:
-    """Price the parts, make patterns that are worth more than their bay costs, and price again, for some rounds.
+    """Price the parts, make patterns whose parts cost more than their bay, and price again, for some rounds.
 
     Args:
         columns: those to start from; a few plain ones are added, so that every part is in one.
@@ -215,7 +215,7 @@ def left_by(settled: Settled, *, counted: Counted) -> list[int]:
 
 
 def stick_prices(counted: Counted, *, priced: Priced) -> list[float]:
-    """What the bays of one stick of each kind are worth together.
+    """The prices of all bays of one stick, for each kind.
 
     Source: derived.
     """
@@ -226,7 +226,7 @@ def stick_prices(counted: Counted, *, priced: Priced) -> list[float]:
 
 
 def least_by_prices(counted: Counted, *, priced: Priced) -> float:
-    """What no plan of these columns beats: the worth of all parts, less what limited sticks are worth above their cost.
+    """A bound for plans of these columns: the prices of all parts, less the prices of limited sticks above their cost.
 
     Source: derived (linear programming duality).
     """
@@ -282,7 +282,7 @@ def _richer_columns(counted: Counted, priced: Priced, left: Sequence[int]) -> It
 
 
 def _programme(counted: Counted, columns: Sequence[Column], settled: Settled, *, missing: bool) -> Programme:
-    """The rows of all parts, then of all bays. With `missing`, parts may be left uncut at more than they are worth."""
+    """The rows of all parts, then of all bays. With `missing`, parts may be left uncut at more than their price."""
     first_missing = len(counted.kinds) + len(columns)
     uncut = _uncut_costs(counted) if missing else []
     rows = _part_rows(counted, columns)

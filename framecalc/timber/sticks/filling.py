@@ -1,10 +1,10 @@
 """Filling given sticks: how they can hold all parts, or prices which show that they cannot.
 
 Given sticks cost nothing and are as many as their limits; what counts is the length of the parts that stay *uncut*.
-Where even the plan of fractions leaves some uncut, its prices are a proof: as worths, the parts are worth more than the
-sticks can hold. Else a *dive* brings it to whole sticks: settle the whole part of it, price what is left with patterns
+If even the plan in fractions leaves some uncut, its prices are a proof: as shares, the parts need more than the sticks
+can hold. Otherwise a *dive* brings the plan to whole sticks: settle its whole-number part, price the rest with patterns
 made for it, and so on; the last few parts are solved in whole numbers. Then groups of sticks are cut anew, together
-with the parts that are still uncut, until none is. That they are not filled in this way proves nothing.
+with the parts that are still uncut, until none is left. If this way fails, it proves nothing.
 """
 
 from collections.abc import Iterable, Sequence
@@ -15,7 +15,7 @@ from operator import add
 from random import Random
 
 from framecalc.search.watch import Watch
-from framecalc.timber.sticks.bounds import most_worth
+from framecalc.timber.sticks.bounds import most_shares
 from framecalc.timber.sticks.columns import (
     Column,
     Filling,
@@ -44,8 +44,8 @@ EVEN_UM = 2000
 UNCUT_UM = 1.0
 """A length uncut in the plan of fractions that is more than the solver's noise."""
 
-SHARE_UM = 250
-"""The share in which worths near the prices are stated where nobody is told: finer ones take longer. Measured."""
+UNIT_UM = 250
+"""The unit of shares that no page shows: finer units take longer. Measured."""
 
 _NOISE = 1e-6
 
@@ -68,29 +68,29 @@ def price_given(given: Counted, *, columns: Iterable[Column], watch: Watch) -> P
 
 
 def cannot_hold(given: Counted, *, priced: Priced) -> bool:
-    """Whether worths near the prices show, in whole numbers, that given sticks cannot hold all parts.
+    """Whether shares near the prices prove, in whole numbers, that given sticks cannot hold all parts.
 
     Source: derived.
     """
     if priced.uncut_um <= UNCUT_UM:
         return False
-    worths = [max(0, floor(price / SHARE_UM)) for price in priced.part_prices]
-    held = sum(most * kind.limit for most, kind in zip(most_worth(given, worths=worths), given.kinds, strict=True))
-    return sum(worth * count for worth, count in zip(worths, given.counts, strict=True)) > held
+    shares = [max(0, floor(price / UNIT_UM)) for price in priced.part_prices]
+    held = sum(most * kind.limit for most, kind in zip(most_shares(given, shares=shares), given.kinds, strict=True))
+    return sum(share * count for share, count in zip(shares, given.counts, strict=True)) > held
 
 
 def prices_in_costs(counted: Counted, *, given: Counted, priced: Priced) -> list[float]:
-    """Bring the prices for given sticks to the scale on which the kind that holds most of their worth costs itself.
+    """Scale the prices for given sticks so that the kind priced highest, all its sticks together, costs its own cost.
 
-    No part is worth more than the dearest stick costs: one that fits none of these sticks could be worth anything.
+    No part is priced above the dearest stick: a part that fits none of these sticks could have any price.
 
     Source: derived.
     """
-    worths = stick_prices(given, priced=priced)
-    kind = max(range(len(worths)), key=lambda kind: given.kinds[kind].limit * worths[kind])
+    prices = stick_prices(given, priced=priced)
+    kind = max(range(len(prices)), key=lambda kind: given.kinds[kind].limit * prices[kind])
     scale = max(kind.cost for kind in counted.kinds) / max(priced.part_prices)
-    if worths[kind] > _NOISE:
-        scale = min(scale, counted.kinds[kind].cost / worths[kind])
+    if prices[kind] > _NOISE:
+        scale = min(scale, counted.kinds[kind].cost / prices[kind])
     return [price * scale for price in priced.part_prices]
 
 

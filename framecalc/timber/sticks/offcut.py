@@ -40,11 +40,11 @@ class Gathered:
     most_um: int
 
 
-def gather_off_cut(counted: Counted, *, opened: tuple[OpenedStick, ...], worth_um: int, watch: Watch) -> Gathered:
+def gather_off_cut(counted: Counted, *, opened: tuple[OpenedStick, ...], useful_um: int, watch: Watch) -> Gathered:
     """Arrange the parts of a plan anew so that its longest off-cut becomes longer, with the same sticks.
 
     Args:
-        worth_um: what must at least be left of a bay to be of any use; shorter ones are not looked for.
+        useful_um: what must at least be left of a bay to be of any use; shorter ones are not looked for.
     Source: derived.
     """
     search = _Gathering(
@@ -56,7 +56,7 @@ def gather_off_cut(counted: Counted, *, opened: tuple[OpenedStick, ...], worth_u
     )
     most_um = 0
     for room, bound_um in search.bounds():
-        if bound_um > search.left_um and bound_um >= worth_um:
+        if bound_um > search.left_um and bound_um >= useful_um:
             bound_um = search.lengthen(room, bound_um)
         most_um = max(most_um, bound_um)
     return Gathered(opened=search.opened, left_um=search.left_um, most_um=max(most_um, search.left_um))
@@ -148,7 +148,7 @@ class _Gathering:
         return self.left_um if outcome in (Outcome.BEST, Outcome.IMPOSSIBLE) else bound_um
 
     def _lengthen_by_filling(self, room: int, bound_um: int) -> int:
-        """Bisect over the length that is left: what cannot be is ruled out by worths, the rest filled or given up."""
+        """Bisect over the length that is left: shares rule out the impossible, the rest is filled or given up."""
         kind, bay = self._where(room)
         wished_um = most_um = bound_um
         for _ in range(TRIES):

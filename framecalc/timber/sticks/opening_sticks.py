@@ -1,6 +1,6 @@
 """Opening sticks: packing the parts into a given purchase, or opening one good stick after another.
 
-No search here proves anything; it only finds plans, quickly. What they are worth is for the bounds to say.
+No search here proves anything; it only finds plans, quickly. How good they are, the bounds say.
 """
 
 from collections.abc import Iterable, Sequence

@@ -1,4 +1,4 @@
-"""Patterns: the ways to fill one bay. All of them when they are few, or just the ones that are worth cutting.
+"""Patterns: the ways to fill one bay. All of them when they are few, or only those whose parts cost enough.
 
 A pattern is *maximal* when no further part fits. Only maximal ones are listed: parts that a plan has too many of are
 simply not cut.
@@ -27,7 +27,7 @@ RICHEST = 8
 def all_patterns(
     counted: Counted, *, room_um: int, prices: Sequence[float] = (), at_least: float = 0.0, most: int = MOST_PATTERNS
 ) -> list[Pattern] | None:
-    """List every maximal pattern of one bay, or every one worth at least so much; None where there are too many.
+    """List every maximal pattern of one bay, or those of at least a given value; None where there are too many.
 
     Args:
         prices: of one part of each length; none for all patterns.
@@ -59,7 +59,7 @@ def all_patterns(
 def richer_patterns(
     counted: Counted, *, left: Sequence[int], prices: Sequence[float], room_um: int, above: float
 ) -> list[Pattern]:
-    """Find a few patterns worth more than a bay costs, the richest last.
+    """Find a few patterns of more value than the bay costs, the richest last.
 
     Args:
         left: parts of each length that may go in.
@@ -68,16 +68,16 @@ def richer_patterns(
     Source: derived (branch and bound for the bounded knapsack; the best price per length goes in first).
     """
     lengths = counted.lengths_um
-    worthy = [kind for kind, price in enumerate(prices) if price > 0 and left[kind] and lengths[kind] <= room_um]
-    worthy.sort(key=lambda kind: lengths[kind] / prices[kind])
+    candidates = [kind for kind, price in enumerate(prices) if price > 0 and left[kind] and lengths[kind] <= room_um]
+    candidates.sort(key=lambda kind: lengths[kind] / prices[kind])
     search = _Pricing(
-        kinds=worthy,
-        lengths=[lengths[kind] for kind in worthy],
-        prices=[prices[kind] for kind in worthy],
-        counts=[left[kind] for kind in worthy],
+        kinds=candidates,
+        lengths=[lengths[kind] for kind in candidates],
+        prices=[prices[kind] for kind in candidates],
+        counts=[left[kind] for kind in candidates],
         size=len(left),
         best=above,
-        taken=[0] * len(worthy),
+        taken=[0] * len(candidates),
     )
     search.deeper(0, room_um, 0.0)
     return search.found[-RICHEST:]
@@ -107,13 +107,13 @@ class _Listing:
         self.dearest = [0.0, *accumulate((ratio for _, ratio in rest), max)][::-1]
         self.shorter = [-length for length in self.lengths]
 
-    def deeper(self, kind: int, room: int, spare: int, worth: float) -> None:
+    def deeper(self, kind: int, room: int, spare: int, value: float) -> None:
         """Try the kinds from here on; at the end less than `spare` may be left, or a part passed over would fit."""
         self.steps -= 1
         kind = bisect_left(self.shorter, -room, lo=kind)
         if self.steps <= 0 or len(self.found) > self.most or room - self.to_come[kind] >= spare:
             return
-        if worth + room * self.dearest[kind] < self.at_least:
+        if value + room * self.dearest[kind] < self.at_least:
             return
         if kind == len(self.lengths):
             self.found.append(tuple(self.taken))
@@ -122,7 +122,7 @@ class _Listing:
         for times in range(min(self.counts[kind], room // length), -1, -1):
             self.taken[kind] = times
             bound = spare if times == self.counts[kind] else min(spare, length)
-            self.deeper(kind + 1, room - times * length, bound, worth + times * self.prices[kind])
+            self.deeper(kind + 1, room - times * length, bound, value + times * self.prices[kind])
 
 
 @dataclass(slots=True, kw_only=True)
@@ -139,22 +139,22 @@ class _Pricing:
     steps: int = PRICING_STEPS
     found: list[Pattern] = field(default_factory=list)
 
-    def deeper(self, index: int, room: int, worth: float) -> None:
+    def deeper(self, index: int, room: int, value: float) -> None:
         """Try the kinds from here on, as long as the best price per length could still beat the richest pattern."""
-        if worth > self.best:
-            self.best = worth
+        if value > self.best:
+            self.best = value
             self.found.append(self._pattern())
         self.steps -= 1
         for at in range(index, len(self.kinds)):
-            if self.steps <= 0 or worth + room * self.prices[at] / self.lengths[at] <= self.best:
+            if self.steps <= 0 or value + room * self.prices[at] / self.lengths[at] <= self.best:
                 return
-            self._with(at, room, worth)
+            self._with(at, room, value)
 
-    def _with(self, at: int, room: int, worth: float) -> None:
+    def _with(self, at: int, room: int, value: float) -> None:
         length, price = self.lengths[at], self.prices[at]
         for times in range(min(self.counts[at], room // length), 0, -1):
             self.taken[at] = times
-            self.deeper(at + 1, room - times * length, worth + times * price)
+            self.deeper(at + 1, room - times * length, value + times * price)
         self.taken[at] = 0
 
     def _pattern(self) -> Pattern:

@@ -44,9 +44,9 @@ def plan_sticks(problem: StickProblem, *, watch: Watch) -> StickPlan:
     refuse_impossible(problem)
     counted = count_problem(problem)
     found = find_plan(counted, watch=watch)
-    worth_um = counted.cut_um + round(problem.shortest_useful_mm * UM_PER_MM)
-    share = watch.at_most(GATHER_S)
-    gathered = gather_off_cut(counted, opened=found.opened, worth_um=worth_um, watch=share)
+    useful_um = counted.cut_um + round(problem.shortest_useful_mm * UM_PER_MM)
+    limited = watch.at_most(GATHER_S)
+    gathered = gather_off_cut(counted, opened=found.opened, useful_um=useful_um, watch=limited)
     plan = _plan(problem, counted, found, gathered)
     faults = faults_of(plan, problem=problem)
     if faults:

@@ -1,8 +1,8 @@
-"""Proof in shop words: a worth for each piece, the most that a stick can hold, and so the least that must be bought.
+"""Proof in shop words: a share for each piece, the most that a stick can hold, and so the least that must be bought.
 
-Give every piece a *worth*, in any measure: the length it takes, a share of a stick, money. If no stick can hold pieces
-worth more than so much, a plan needs sticks that together can hold what all pieces are worth, and the cheapest such
-purchase is a bound that no plan beats. Here a bound that was found and checked in whole numbers is put into words.
+Give every piece a *share*, in any measure: the length it takes, part of a stick, part of the money. If each stick can
+hold only a limited sum of shares, a plan needs sticks that together can hold the shares of all pieces, and the cheapest
+such purchase is a bound that no plan beats. This module puts into words a bound found and checked in whole numbers.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -12,23 +12,23 @@ from fractions import Fraction
 
 from framecalc.errors import quoted
 from framecalc.money import price_text
-from framecalc.timber.sticks.bounds import StickCertificate, WorthMeasure
+from framecalc.timber.sticks.bounds import ShareMeasure, StickCertificate
 from framecalc.timber.sticks.problem import StickProblem, Stock
 from framecalc.timber.sticks.whole_numbers import Counted, money_of
 from framecalc.words import Wording, joined
 
 FINEST_FRACTION = 60
-"""The finest fraction that is said; finer worths are decimals."""
+"""The largest denominator of a fraction in words; finer shares are decimals."""
 
 LISTED = 6
-"""Worths that a sentence lists; where there are more, it sends the reader to the table."""
+"""Shares that a sentence lists; where there are more, it sends the reader to the table."""
 
 SEVERAL = "What is bought must hold all pieces by every one of these measures, and nothing that costs less does."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthSentence:
-    """A text that names lengths in braces, and their values [mm], for whoever writes them in the project's unit."""
+    """A text that names lengths in braces, and their values [mm], to be written in the project's unit."""
 
     text: str
     lengths: Mapping[str, float] = field(default_factory=dict)
@@ -40,17 +40,17 @@ class LengthSentence:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PieceWorth:
-    """The worth of one piece, or of one bundle of pieces cut in order; and how many there are."""
+class PieceShare:
+    """The share of one piece, or of one bundle of pieces cut in order, and how many there are."""
 
     length_mm: float
     pieces: int
     count: int
-    worth: Fraction
+    share: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StickWorth:
+class StickCapacity:
     """The most that one stick (or board) of a stock can hold, in the measure of the proof."""
 
     stock: Stock
@@ -58,23 +58,24 @@ class StickWorth:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StickWorths:
-    """A worth for every piece, in one measure, what all add up to, and the most that every stick can hold of it."""
+class StickShares:
+    """A share for every piece in one measure, their sum, and the most that each stick can hold."""
 
-    measure: WorthMeasure
-    pieces: tuple[PieceWorth, ...]
-    sticks: tuple[StickWorth, ...]
+    measure: ShareMeasure
+    pieces: tuple[PieceShare, ...]
+    sticks: tuple[StickCapacity, ...]
     total: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StickProof:
-    """A bound as it is shown: what no plan does better than, the worths that show it, and the paragraph.
+    """A bound as the page shows it: the least that any plan costs, the shares that prove it, and the paragraph.
 
-    Mostly there is one set of worths. Of several each rules out other purchases, and all together what costs less.
+    Usually one set of shares is enough. Of several sets each rules out other purchases; together they rule out all
+    that cost less.
     """
 
-    worths: tuple[StickWorths, ...]
+    shares: tuple[StickShares, ...]
     least_money: Decimal
     least_sticks: int
     saying: LengthSentence
@@ -90,95 +91,97 @@ def prove(
     Source: derived.
     """
     least_money, least_sticks = money_of(least, counted=counted)
-    worths = tuple(_worths(certificate, counted, problem) for certificate in certificates)
+    shares = tuple(_shares(certificate, counted, problem) for certificate in certificates)
     bound = _bound_words(least_money, least_sticks, by_money=counted.by_money)
-    return StickProof(worths=worths, least_money=least_money, least_sticks=least_sticks, saying=_saying(worths, bound))
+    return StickProof(shares=shares, least_money=least_money, least_sticks=least_sticks, saying=_saying(shares, bound))
 
 
-def fraction_words(worth: Fraction) -> str:
-    """Write a worth as it is said: a whole number, a fraction, or an exact decimal where the fraction is too fine.
+def fraction_words(share: Fraction) -> str:
+    """Write a share in words: a whole number, a fraction, or a decimal where the fraction is too fine.
 
     Source: derived.
 
     >>> [fraction_words(Fraction(n)) for n in ("4", "1/2", "452.25", "0.3333")]
     ['4', '1/2', '452 1/4', '0.3333']
     """
-    whole, part = divmod(worth, 1)
+    whole, part = divmod(share, 1)
     if not part:
         return str(whole)
     if part.denominator > FINEST_FRACTION:
-        return f"{worth.numerator / worth.denominator:.10g}"
+        return f"{share.numerator / share.denominator:.10g}"
     return f"{whole} {part}" if whole else str(part)
 
 
-def amount_words(amount: Fraction, *, measure: WorthMeasure) -> str:
-    """Write an amount as it is said in a measure other than length: money in decimals, a share of a stick in fractions.
+def amount_words(amount: Fraction, *, measure: ShareMeasure) -> str:
+    """Write an amount in a measure other than length: money in decimals, parts of a stick in fractions.
 
-    Source: derived (a share of money is stated so that its decimals end).
+    Source: derived (units of money are chosen so that the decimals end).
 
-    >>> amount_words(Fraction("22.41"), measure=WorthMeasure.MONEY)
+    >>> amount_words(Fraction("22.41"), measure=ShareMeasure.MONEY)
     '22.41'
-    >>> amount_words(Fraction("5.25"), measure=WorthMeasure.STICKS)
+    >>> amount_words(Fraction("5.25"), measure=ShareMeasure.STICKS)
     '5 1/4'
     """
-    if measure is WorthMeasure.MONEY:
+    if measure is ShareMeasure.MONEY:
         return f"{(Decimal(amount.numerator) / Decimal(amount.denominator)).normalize():f}"
     return fraction_words(amount)
 
 
-def _piece_worths(certificate: StickCertificate, counted: Counted) -> tuple[PieceWorth, ...]:
+def _piece_shares(certificate: StickCertificate, counted: Counted) -> tuple[PieceShare, ...]:
     return tuple(
-        PieceWorth(
+        PieceShare(
             length_mm=bundles[0].length_mm,
             pieces=len(bundles[0].pieces),
             count=len(bundles),
-            worth=worth * certificate.share,
+            share=share * certificate.unit,
         )
-        for bundles, worth in zip(counted.bundles, certificate.worths, strict=True)
+        for bundles, share in zip(counted.bundles, certificate.shares, strict=True)
     )
 
 
-def _stick_worths(certificate: StickCertificate, counted: Counted, problem: StickProblem) -> tuple[StickWorth, ...]:
+def _stick_capacities(
+    certificate: StickCertificate, counted: Counted, problem: StickProblem
+) -> tuple[StickCapacity, ...]:
     return tuple(
-        StickWorth(stock=problem.stock[member], most=most * certificate.share)
+        StickCapacity(stock=problem.stock[member], most=most * certificate.unit)
         for kind, most in zip(counted.kinds, certificate.most, strict=True)
         for member in kind.members
     )
 
 
-def _worths(certificate: StickCertificate, counted: Counted, problem: StickProblem) -> StickWorths:
-    return StickWorths(
+def _shares(certificate: StickCertificate, counted: Counted, problem: StickProblem) -> StickShares:
+    return StickShares(
         measure=certificate.measure,
-        pieces=_piece_worths(certificate, counted),
-        sticks=_stick_worths(certificate, counted, problem),
-        total=certificate.needed * certificate.share,
+        pieces=_piece_shares(certificate, counted),
+        sticks=_stick_capacities(certificate, counted, problem),
+        total=certificate.needed * certificate.unit,
     )
 
 
-def _saying(worths: tuple[StickWorths, ...], bound: str) -> LengthSentence:
+def _saying(shares: tuple[StickShares, ...], bound: str) -> LengthSentence:
     lengths: dict[str, float] = {}
-    said = [_said(one, number, lengths) for number, one in enumerate(worths)]
+    said = [_said(one, number, lengths) for number, one in enumerate(shares)]
     if len(said) > 1:
         said.append(SEVERAL)
     return LengthSentence(text=joined(" ", [*said, bound]), lengths=lengths)
 
 
-def _said(worths: StickWorths, number: int, lengths: dict[str, float]) -> str:
-    """One set of worths in a sentence or two; the lengths go into the mapping."""
-    if worths.measure is WorthMeasure.LENGTH:
-        return _by_length(worths, number, lengths)
-    return _by_worth(worths, number, lengths)
+def _said(shares: StickShares, number: int, lengths: dict[str, float]) -> str:
+    """One set of shares in a sentence or two; the lengths go into the mapping."""
+    if shares.measure is ShareMeasure.LENGTH:
+        return _by_length(shares, number, lengths)
+    return _by_share(shares, number, lengths)
 
 
-def _by_length(worths: StickWorths, number: int, lengths: dict[str, float]) -> str:
-    lengths[f"total{number}"] = float(worths.total)
-    held = joined("; ", _held(worths.sticks, number, lengths))
+def _by_length(shares: StickShares, number: int, lengths: dict[str, float]) -> str:
+    lengths[f"total{number}"] = float(shares.total)
+    held = joined("; ", _held(shares.sticks, number, lengths))
     return (
         f"Each with one saw cut, the pieces take {{total{number}}} of stick. However they are arranged, " + held + "."
     )
 
 
-def _held(sticks: tuple[StickWorth, ...], number: int, lengths: dict[str, float]) -> Iterator[str]:
+def _held(sticks: tuple[StickCapacity, ...], number: int, lengths: dict[str, float]) -> Iterator[str]:
     """What each stick holds at most, in length."""
     for place, stick in enumerate(sticks):
         name = f"held{number}_{place}"
@@ -186,34 +189,34 @@ def _held(sticks: tuple[StickWorth, ...], number: int, lengths: dict[str, float]
         yield _stick_words(stick.stock) + f" holds at most {{{name}}} of that"
 
 
-def _by_worth(worths: StickWorths, number: int, lengths: dict[str, float]) -> str:
-    measure = worths.measure
-    listed = "; ".join(_worth_words(worths, number, lengths))
+def _by_share(shares: StickShares, number: int, lengths: dict[str, float]) -> str:
+    measure = shares.measure
+    listed = "; ".join(_share_words(shares, number, lengths))
     most = joined(
         "; ",
         (
             _stick_words(stick.stock) + f" can hold pieces worth {amount_words(stick.most, measure=measure)} at most"
-            for stick in worths.sticks
+            for stick in shares.sticks
         ),
     )
-    worth = "another worth" if number else "a worth"
-    unit = " of a stick" if measure is WorthMeasure.STICKS else ""
+    name = "another worth" if number else "a worth"
+    unit = " of a stick" if measure is ShareMeasure.STICKS else ""
     return (
-        f"Give each piece {worth}{unit}: {listed}. However they are arranged, "
+        f"Give each piece {name}{unit}: {listed}. However they are arranged, "
         + most
-        + f". All pieces together are worth {amount_words(worths.total, measure=measure)}."
+        + f". All pieces together are worth {amount_words(shares.total, measure=measure)}."
     )
 
 
-def _worth_words(worths: StickWorths, number: int, lengths: dict[str, float]) -> Iterator[str]:
-    if len(worths.pieces) > LISTED:
+def _share_words(shares: StickShares, number: int, lengths: dict[str, float]) -> Iterator[str]:
+    if len(shares.pieces) > LISTED:
         yield "the table lists them"
         return
-    for place, piece in enumerate(worths.pieces):
+    for place, piece in enumerate(shares.pieces):
         name = f"piece{number}_{place}"
         lengths[name] = piece.length_mm
         what = f"{{{name}}}" if piece.pieces == 1 else f"{piece.pieces} pieces of {{{name}}} together"
-        yield f"{what} is worth {amount_words(piece.worth, measure=worths.measure)}, {piece.count} times"
+        yield f"{what} is worth {amount_words(piece.share, measure=shares.measure)}, {piece.count} times"
 
 
 def _stick_words(stick: Stock) -> Wording:

@@ -1,7 +1,7 @@
 """Ways of buying: which numbers of sticks of each kind could hold all parts, the cheapest first.
 
-Each kind of stick can hold parts worth at most so much, whatever "worth" measures: length, sticks, money. A *purchase*
-covers the parts when the most that its sticks can hold is no less than what the parts are worth together. The cheapest
+Each kind of stick can hold a limited sum of shares, whatever they measure: length, sticks, money. A *purchase* covers
+the parts when the most that its sticks can hold is no less than the shares of all parts together. The cheapest
 that covers is a bound: no plan costs less. The search goes best first; the cost of what is still missing is estimated
 from below by buying fractions of sticks.
 """
@@ -38,7 +38,7 @@ class _Rest:
     costs: tuple[int, ...]
 
     def least_cost(self, missing: int) -> int | None:
-        """What the missing worth costs at least; None where all sticks together do not hold it."""
+        """The least that the missing shares cost; None where all sticks together cannot hold them."""
         if missing <= 0:
             return 0
         index = bisect_left(self.held, missing)
@@ -56,7 +56,7 @@ def least_cost(kinds: Sequence[StickKind], *, most: Sequence[int], needed: int) 
 
     Args:
         most: what one stick of each kind can hold at most, in any measure.
-        needed: what the parts are worth together, in the same measure.
+        needed: the shares of all parts together, in the same measure.
     Source: derived (the cover problem of integer programming, solved exactly, or bounded after MOST_STEPS).
 
     >>> from framecalc.timber.sticks.whole_numbers import Bay

@@ -157,7 +157,7 @@ def _ask_solver(counted: Counted, state: _State, watch: Watch) -> _State:
 
 
 def _go_through(counted: Counted, state: _State, watch: Watch) -> _State:
-    """Fill the purchases that cost less than the plan in hand, or rule them out by worths."""
+    """Fill the purchases that cost less than the plan in hand, or rule them out by shares."""
     tour = Tour(
         counted=counted,
         cost=state.cost(counted),

@@ -15,8 +15,8 @@ from framecalc.search.watch import SoFar
 from framecalc.sizes.members import RECTANGLE_SIDES
 from framecalc.timber.boards import Board, price_of_board, tallied_bf, timber_in
 from framecalc.timber.sticks.answer import ProofStatus, StickPlan
-from framecalc.timber.sticks.bounds import WorthMeasure
-from framecalc.timber.sticks.proof import PieceWorth, StickProof, StickWorths, amount_words
+from framecalc.timber.sticks.bounds import ShareMeasure
+from framecalc.timber.sticks.proof import PieceShare, StickProof, StickShares, amount_words
 from framecalc.timber.stops import cutting_cautions
 from framecalc.timber.thicknessing import Order
 from framecalc.units import Unit, describe_length
@@ -140,36 +140,36 @@ def proof_words(plan: StickPlan, unit: Unit) -> Iterator[str]:
         yield f"The longest off-cut is {longest}; these sticks could leave {most} at most."
 
 
-def worth_tables(proof: StickProof, unit: Unit) -> tuple[Table, ...]:
-    """The worths behind the proof: of every piece, and the most that every stick can hold."""
-    count = len(proof.worths)
+def share_tables(proof: StickProof, unit: Unit) -> tuple[Table, ...]:
+    """The shares behind the proof: of every piece, and the most that each stick can hold."""
+    count = len(proof.shares)
     which = [f" ({number} of {count})" if count > 1 else "" for number in range(1, count + 1)]
     return tuple(
-        table for worths, one in zip(proof.worths, which, strict=True) for table in _worth_tables(worths, unit, one)
+        table for shares, one in zip(proof.shares, which, strict=True) for table in _share_tables(shares, unit, one)
     )
 
 
-def _worth_tables(worths: StickWorths, unit: Unit, which: str) -> tuple[Table, Table]:
-    is_length = worths.measure is WorthMeasure.LENGTH
-    worth = "Takes, with its saw cut" if is_length else "Worth"
+def _share_tables(shares: StickShares, unit: Unit, which: str) -> tuple[Table, Table]:
+    is_length = shares.measure is ShareMeasure.LENGTH
+    head = "Takes, with its saw cut" if is_length else "Worth"
     pieces = [
-        (_what(piece, unit), str(piece.count), _amount(piece.worth, worths, unit), _together(piece, worths, unit))
-        for piece in worths.pieces
+        (_what(piece, unit), str(piece.count), _amount(piece.share, shares, unit), _together(piece, shares, unit))
+        for piece in shares.pieces
     ]
-    total = ("All together", str(sum(piece.count for piece in worths.pieces)), "", _amount(worths.total, worths, unit))
+    total = ("All together", str(sum(piece.count for piece in shares.pieces)), "", _amount(shares.total, shares, unit))
     sticks = [
         (
             stick.stock.name,
             describe_length(stick.stock.length_mm, unit=unit),
             "as needed" if stick.stock.count is None else str(stick.stock.count),
             price_text(stick.stock.price),
-            _amount(stick.most, worths, unit),
+            _amount(stick.most, shares, unit),
         )
-        for stick in worths.sticks
+        for stick in shares.sticks
     ]
     return (
         Table(
-            caption=_measure_words(worths) + which, heads=("Piece", "Count", worth, "Together"), rows=(*pieces, total)
+            caption=_measure_words(shares) + which, heads=("Piece", "Count", head, "Together"), rows=(*pieces, total)
         ),
         Table(
             caption=f"The most that one can hold, however it is filled{which}",
@@ -185,8 +185,8 @@ def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...
     boards = {bool((offer := group.offer_of(stick)) and offer.board) for stick in plan.sticks}
     label = "Sticks and boards" if len(boards) == 2 else "Boards" if True in boards else "Sticks"
     taken = Big(label=label, text=str(plan.stick_count))
-    worth = sum((stick.stock.price for stick in plan.sticks if stick.stock.in_hand), Decimal(0))
-    sums = (("To pay", plan.money - worth), ("Worth of what is at hand", worth))
+    in_hand = sum((stick.stock.price for stick in plan.sticks if stick.stock.in_hand), Decimal(0))
+    sums = (("To pay", plan.money - in_hand), ("Worth of what is at hand", in_hand))
     money = tuple(Big(label=label, text=price_text(one)) for label, one in sums if one)
     kept = (Big(label="To the rack", text=_wood(use.kept.m3, use.kept.board_feet_bf, unit)),) if use.kept.mm3 else ()
     return (
@@ -249,28 +249,28 @@ def _taken(sticks: int, money: Decimal | None) -> str:
     return ("one stick" if sticks == 1 else f"{sticks} sticks") + paid
 
 
-def _what(piece: PieceWorth, unit: Unit) -> str:
+def _what(piece: PieceShare, unit: Unit) -> str:
     length = describe_length(piece.length_mm, unit=unit)
     return length if piece.pieces == 1 else f"{piece.pieces} pieces, {length} together"
 
 
-def _together(piece: PieceWorth, worths: StickWorths, unit: Unit) -> str:
-    return _amount(piece.count * piece.worth, worths, unit)
+def _together(piece: PieceShare, shares: StickShares, unit: Unit) -> str:
+    return _amount(piece.count * piece.share, shares, unit)
 
 
-def _amount(amount: Fraction, worths: StickWorths, unit: Unit) -> str:
-    """A worth as it is said: a length, a share of a stick, or money."""
-    if worths.measure is WorthMeasure.LENGTH:
+def _amount(amount: Fraction, shares: StickShares, unit: Unit) -> str:
+    """A share in words: a length, part of a stick, or money."""
+    if shares.measure is ShareMeasure.LENGTH:
         return describe_length(float(amount), unit=unit)
-    return amount_words(amount, measure=worths.measure)
+    return amount_words(amount, measure=shares.measure)
 
 
-def _measure_words(worths: StickWorths) -> str:
+def _measure_words(shares: StickShares) -> str:
     return {
-        WorthMeasure.LENGTH: "What the pieces take of a stick",
-        WorthMeasure.STICKS: "What the pieces are worth, in sticks",
-        WorthMeasure.MONEY: "What the pieces are worth, in money",
-    }[worths.measure]
+        ShareMeasure.LENGTH: "What the pieces take of a stick",
+        ShareMeasure.STICKS: "What the pieces are worth, in sticks",
+        ShareMeasure.MONEY: "What the pieces are worth, in money",
+    }[shares.measure]
 
 
 def _wood(m3: float, board_feet: float, unit: Unit) -> str:

@@ -41,12 +41,12 @@ from webapp.pages.timber.says import (
     proof_heading,
     proof_words,
     section_words,
+    share_tables,
     so_far_words,
     title_of,
     unsized_words,
     verdict_of,
     wood_bigs,
-    worth_tables,
 )
 from webapp.pages.timber.sizes import footage_words, rough_table
 
@@ -86,7 +86,7 @@ class PlanView:
     lists: tuple[JobList, ...]
     proof_heading: str
     proof: tuple[str, ...]
-    worths: tuple[Table, ...]
+    shares: tuple[Table, ...]
     papers: tuple[tuple[str, str, int], ...]
     cautions: tuple[str, ...]
 
@@ -247,7 +247,7 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
         lists=Lister(project=project, group=work.group, plan=plan).all(),
         proof_heading=proof_heading(plan),
         proof=tuple(proof_words(plan, unit)),
-        worths=worth_tables(plan.proof, unit),
+        shares=share_tables(plan.proof, unit),
         papers=tuple((paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in PAPERS),
         cautions=(TURNED,) if work.group.problem.turned else (),
     )

@@ -1,4 +1,4 @@
-"""Proofs: every worth is checked again here by listing all patterns, and the paragraph says what the numbers say."""
+"""Proofs: every share is checked again here by listing all patterns, and the paragraph says what the numbers say."""
 
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
@@ -10,9 +10,9 @@ import pytest
 from cutting_jobs import cut, frame_of, loose, random_job
 
 from framecalc.timber.sticks.answer import ProofStatus
-from framecalc.timber.sticks.bounds import WorthMeasure
+from framecalc.timber.sticks.bounds import ShareMeasure
 from framecalc.timber.sticks.problem import Grain, StickProblem, Stock
-from framecalc.timber.sticks.proof import StickProof, StickWorth, StickWorths, fraction_words
+from framecalc.timber.sticks.proof import StickCapacity, StickProof, StickShares, fraction_words
 
 
 def _patterns(lengths_um: Sequence[int], counts: Sequence[int], room_um: int) -> Iterator[tuple[int, ...]]:
@@ -21,19 +21,19 @@ def _patterns(lengths_um: Sequence[int], counts: Sequence[int], room_um: int) ->
             yield pattern
 
 
-def _most(worths: StickWorths, stick: StickWorth, problem: StickProblem) -> Fraction:
+def _most(shares: StickShares, stick: StickCapacity, problem: StickProblem) -> Fraction:
     """The most that a stick can hold, by listing everything that fits."""
     cut_um = ceil(problem.kerf_mm * sqrt(2) * 1000 - 1e-3)
-    lengths = [ceil(piece.length_mm * 1000) + cut_um for piece in worths.pieces]
+    lengths = [ceil(piece.length_mm * 1000) + cut_um for piece in shares.pieces]
     room_um = floor((stick.stock.length_mm - 2 * stick.stock.trim_mm) * 1000) + cut_um
     return max(
-        sum((times * piece.worth for times, piece in zip(pattern, worths.pieces, strict=True)), Fraction(0))
-        for pattern in _patterns(lengths, [piece.count for piece in worths.pieces], room_um)
+        sum((times * piece.share for times, piece in zip(pattern, shares.pieces, strict=True)), Fraction(0))
+        for pattern in _patterns(lengths, [piece.count for piece in shares.pieces], room_um)
     )
 
 
-def _covers(worths: StickWorths, taken: Sequence[int]) -> bool:
-    return sum(count * stick.most for count, stick in zip(taken, worths.sticks, strict=True)) >= worths.total
+def _covers(shares: StickShares, taken: Sequence[int]) -> bool:
+    return sum(count * stick.most for count, stick in zip(taken, shares.sticks, strict=True)) >= shares.total
 
 
 def _most_taken(stock: Stock, proof: StickProof, pieces: int) -> int:
@@ -42,25 +42,25 @@ def _most_taken(stock: Stock, proof: StickProof, pieces: int) -> int:
 
 
 def _assert_nothing_cheaper_covers(proof: StickProof, pieces: int) -> None:
-    """Every purchase that costs less holds too little by one of the worths."""
-    stocks = [stick.stock for stick in proof.worths[0].sticks]
+    """Every purchase that costs less holds too little by one set of shares."""
+    stocks = [stick.stock for stick in proof.shares[0].sticks]
     for taken in product(*(range(1 + _most_taken(stock, proof, pieces)) for stock in stocks)):
         spent = sum((count * stock.price for count, stock in zip(taken, stocks, strict=True)), Decimal(0))
         if (spent, sum(taken)) < (proof.least_money, proof.least_sticks):
-            assert not all(_covers(worths, taken) for worths in proof.worths)
+            assert not all(_covers(shares, taken) for shares in proof.shares)
 
 
 @pytest.mark.parametrize("seed", range(40))
 def test_no_stick_can_hold_more_than_a_proof_says(seed: int) -> None:
     problem = random_job(seed)
-    for worths in cut(problem).proof.worths:
-        for stick in worths.sticks:
-            assert _most(worths, stick, problem) == stick.most
-        assert sum(piece.count * piece.worth for piece in worths.pieces) == worths.total
+    for shares in cut(problem).proof.shares:
+        for stick in shares.sticks:
+            assert _most(shares, stick, problem) == stick.most
+        assert sum(piece.count * piece.share for piece in shares.pieces) == shares.total
 
 
 @pytest.mark.parametrize("seed", range(40))
-def test_no_cheaper_purchase_covers_what_the_pieces_are_worth(seed: int) -> None:
+def test_no_cheaper_purchase_covers_the_shares_of_all_pieces(seed: int) -> None:
     problem = random_job(seed)
     _assert_nothing_cheaper_covers(cut(problem).proof, len(problem.pieces))
 
@@ -68,19 +68,19 @@ def test_no_cheaper_purchase_covers_what_the_pieces_are_worth(seed: int) -> None
 def test_a_proof_by_length_says_so() -> None:
     stock = (Stock(name="ash", length_mm=1000),)
     plan = cut(StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=stock, kerf_mm=3, width_mm=30))
-    assert plan.proof.worths[0].measure is WorthMeasure.LENGTH
+    assert plan.proof.shares[0].measure is ShareMeasure.LENGTH
     assert plan.proof.saying.in_mm == (
         "Each with one saw cut, the pieces take 1654.97 mm of stick. However they are arranged, “ash” holds at most "
         "950.486 mm of that. So it takes 2 sticks, and no plan has fewer."
     )
 
 
-def test_a_proof_by_worths_says_so() -> None:
+def test_a_proof_by_shares_says_so() -> None:
     stock = (Stock(name="raw", length_mm=100),)
     pieces = loose([45.0] * 3 + [36.0] * 6 + [31.0] * 3 + [14.0] * 2)
     plan = cut(StickProblem(pieces=pieces, stock=stock, kerf_mm=0, width_mm=1))
     assert plan.standing is ProofStatus.PROVED
-    assert plan.proof.worths[0].measure is WorthMeasure.STICKS
+    assert plan.proof.shares[0].measure is ShareMeasure.STICKS
     assert plan.proof.saying.in_mm == (
         "Give each piece a worth of a stick: 45 mm is worth 1/2, 3 times; 36 mm is worth 1/2, 6 times; "
         "31 mm is worth 1/4, 3 times; 14 mm is worth 0, 2 times. "
@@ -89,7 +89,7 @@ def test_a_proof_by_worths_says_so() -> None:
     )
 
 
-def test_two_worths_together_prove_what_neither_proves_alone() -> None:
+def test_two_sets_of_shares_prove_together_what_neither_proves_alone() -> None:
     stock = (
         Stock(name="short", length_mm=2400, price=Decimal("18.50"), trim_mm=15),
         Stock(name="long", length_mm=3000, price=Decimal("24.90"), trim_mm=15),
@@ -97,10 +97,10 @@ def test_two_worths_together_prove_what_neither_proves_alone() -> None:
     problem = StickProblem(pieces=loose([806.0] * 14 + [757.0] * 14), stock=stock, kerf_mm=3.2, width_mm=30)
     plan = cut(problem)
     assert plan.standing is ProofStatus.PROVED
-    assert [worths.measure for worths in plan.proof.worths] == [WorthMeasure.LENGTH, WorthMeasure.MONEY]
-    for worths in plan.proof.worths:
-        for stick in worths.sticks:
-            assert _most(worths, stick, problem) == stick.most
+    assert [shares.measure for shares in plan.proof.shares] == [ShareMeasure.LENGTH, ShareMeasure.MONEY]
+    for shares in plan.proof.shares:
+        for stick in shares.sticks:
+            assert _most(shares, stick, problem) == stick.most
     _assert_nothing_cheaper_covers(plan.proof, len(problem.pieces))
     assert plan.proof.saying.in_mm.endswith(
         "Give each piece another worth: 806 mm is worth 9, 14 times; 757 mm is worth 4, 14 times. "
@@ -119,11 +119,11 @@ def test_a_bundle_is_named_as_pieces_together() -> None:
     pieces = frame_of("hall", across_mm=348, up_mm=471, copies=3)
     problem = StickProblem(pieces=pieces, stock=stock, kerf_mm=3, width_mm=30, grain=Grain.ROUND)
     proof = cut(problem).proof
-    assert [(piece.pieces, piece.count) for piece in proof.worths[0].pieces] == [(4, 3)]
+    assert [(piece.pieces, piece.count) for piece in proof.shares[0].pieces] == [(4, 3)]
 
 
 @pytest.mark.parametrize(
-    ("worth", "words"), [("0", "0"), ("5/3", "1 2/3"), ("1/61", "0.01639344262"), ("3/10000", "0.0003")]
+    ("share", "words"), [("0", "0"), ("5/3", "1 2/3"), ("1/61", "0.01639344262"), ("3/10000", "0.0003")]
 )
-def test_worths_in_words(worth: str, words: str) -> None:
-    assert fraction_words(Fraction(worth)) == words
+def test_shares_in_words(share: str, words: str) -> None:
+    assert fraction_words(Fraction(share)) == words

@@ -11,7 +11,7 @@ from cutting_jobs import cut, frame_of
 from framecalc.timber.sticks.answer import CutStretch, StickPlan
 from framecalc.timber.sticks.check import faults_of
 from framecalc.timber.sticks.problem import Grain, StickProblem, Stock, Stretch
-from framecalc.timber.sticks.proof import StickWorths
+from framecalc.timber.sticks.proof import StickShares
 
 STOCK = (
     Stock(
@@ -20,7 +20,7 @@ STOCK = (
 )
 PROBLEM = StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=STOCK, kerf_mm=3, width_mm=30)
 PLAN = cut(PROBLEM)
-(WORTHS,) = PLAN.proof.worths
+(SHARES,) = PLAN.proof.shares
 
 
 def _with_stretch(plan: StickPlan, change: Callable[[CutStretch], CutStretch]) -> StickPlan:
@@ -34,13 +34,13 @@ def _with_stretch(plan: StickPlan, change: Callable[[CutStretch], CutStretch]) -
 
 def _with_most(plan: StickPlan, most: Fraction) -> StickPlan:
     """A proof that says of every stick that it holds at most so much."""
-    (worths,) = plan.proof.worths
-    sticks = tuple(replace(stick, most=most) for stick in worths.sticks)
-    return _with_worths(plan, replace(worths, sticks=sticks))
+    (shares,) = plan.proof.shares
+    sticks = tuple(replace(stick, most=most) for stick in shares.sticks)
+    return _with_shares(plan, replace(shares, sticks=sticks))
 
 
-def _with_worths(plan: StickPlan, worths: StickWorths) -> StickPlan:
-    return replace(plan, proof=replace(plan.proof, worths=(worths,)))
+def _with_shares(plan: StickPlan, shares: StickShares) -> StickPlan:
+    return replace(plan, proof=replace(plan.proof, shares=(shares,)))
 
 
 def _moved(stretch: CutStretch, index: int, by_mm: float) -> CutStretch:
@@ -68,7 +68,7 @@ def test_a_good_plan_has_no_fault() -> None:
         (replace(PLAN, sticks=(PLAN.sticks[0], replace(PLAN.sticks[1], stock=replace(STOCK[0], name="oak")))), "stock"),
         (replace(PLAN, money=Decimal("12")), "cost 24, not 12"),
         (replace(PLAN, least_money=Decimal("36")), "is above"),
-        (_with_worths(PLAN, replace(WORTHS, total=WORTHS.total + 1)), "are worth"),
+        (_with_shares(PLAN, replace(SHARES, total=SHARES.total + 1)), "are worth"),
         (_with_most(PLAN, Fraction(1)), "the sticks of the plan can hold 2"),
         (_with_stretch(PLAN, lambda part: _moved(part, 0, -0.002)), "leaves its clear stretch"),
         (_with_stretch(PLAN, lambda part: _moved(part, 1, -0.002)), "less than a saw cut apart"),

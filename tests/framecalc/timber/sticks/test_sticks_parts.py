@@ -14,7 +14,7 @@ from cutting_jobs import frame_of, loose, random_job
 from framecalc.search.solver import Condition, Outcome, Programme, solve
 from framecalc.search.watch import Watch, start_watch
 from framecalc.timber.sticks.answer import StickPlan
-from framecalc.timber.sticks.bounds import most_worth
+from framecalc.timber.sticks.bounds import most_shares
 from framecalc.timber.sticks.check import faults_of
 from framecalc.timber.sticks.columns import all_columns, least_by_prices, price_columns
 from framecalc.timber.sticks.filling import cannot_hold, fill, given_sticks, price_given, prices_in_costs
@@ -72,17 +72,17 @@ def test_listed_patterns_are_the_maximal_ones(seed: int) -> None:
 
 
 @pytest.mark.parametrize("seed", range(40))
-def test_the_richest_pattern_is_found_and_worths_are_exact(seed: int) -> None:
+def test_the_richest_pattern_is_found_and_shares_are_exact(seed: int) -> None:
     lengths, counts, room = _job(seed)
     draw = Random(seed)
-    worths = [draw.randint(0, 9) for _ in lengths]
+    shares = [draw.randint(0, 9) for _ in lengths]
     counted = _counted(lengths, counts, room)
     most = max(
-        sum(n * worth for n, worth in zip(each, worths, strict=True)) for each in _fitting(lengths, counts, room)
+        sum(n * share for n, share in zip(each, shares, strict=True)) for each in _fitting(lengths, counts, room)
     )
-    assert most_worth(counted, worths=worths) == (most,)
-    found = richer_patterns(counted, left=counts, prices=worths, room_um=1000 * room, above=0.5)
-    richest = [sum(n * worth for n, worth in zip(each, worths, strict=True)) for each in found]
+    assert most_shares(counted, shares=shares) == (most,)
+    found = richer_patterns(counted, left=counts, prices=shares, room_um=1000 * room, above=0.5)
+    richest = [sum(n * share for n, share in zip(each, shares, strict=True)) for each in found]
     assert richest[-1:] == ([most] if most else [])
 
 
@@ -181,7 +181,7 @@ def test_given_sticks_are_filled_or_priced_out(seed: int) -> None:
         assert all(counted.length_um(pattern) <= 1000 * room for pattern in patterns)
 
 
-def test_a_piece_that_fits_none_of_the_given_sticks_is_worth_no_more_than_the_dearest_stick() -> None:
+def test_a_piece_that_fits_none_of_the_given_sticks_is_priced_no_higher_than_the_dearest_stick() -> None:
     stock = (Stock(name="short", length_mm=612), Stock(name="long", length_mm=2000, price=Decimal("12.5")))
     counted = count_problem(StickProblem(pieces=loose([881, 596]), stock=stock, kerf_mm=0, width_mm=30))
     given = given_sticks(counted, purchase=(2, 0))
@@ -191,7 +191,7 @@ def test_a_piece_that_fits_none_of_the_given_sticks_is_worth_no_more_than_the_de
 
 
 @pytest.mark.parametrize("seed", range(40))
-def test_worths_near_the_prices_never_rule_out_what_can_be_packed(seed: int) -> None:
+def test_shares_near_the_prices_never_rule_out_what_can_be_packed(seed: int) -> None:
     lengths, counts, room = _job(seed)
     given = given_sticks(_counted(lengths, counts, room), purchase=(1 + seed % 3,))
     priced = price_given(given, columns=(), watch=start_watch(20, clock=monotonic))

@@ -42,12 +42,12 @@ def test_published_cutting_stock_example(check: dict[str, Any]) -> None:
 
 
 @pytest.mark.parametrize("check", CHECKS["cutting_stock"], ids=lambda check: check["name"])
-def test_published_worths(check: dict[str, Any]) -> None:
-    (worths,) = cut(_cutting_stock(check)).proof.worths
+def test_published_shares(check: dict[str, Any]) -> None:
+    (shares,) = cut(_cutting_stock(check)).proof.shares
     published = dict(zip(check["widths_mm"], map(Fraction, check["worths"]), strict=True))
-    assert {piece.length_mm: piece.worth for piece in worths.pieces} == published
-    assert worths.total == Fraction(check["total_worth"])
-    assert [stick.most for stick in worths.sticks] == [1]
+    assert {piece.length_mm: piece.share for piece in shares.pieces} == published
+    assert shares.total == Fraction(check["total_worth"])
+    assert [stick.most for stick in shares.sticks] == [1]
 
 
 def test_one_frame_from_one_stick_leaves_what_three_slant_cuts_and_the_last_leave() -> None:
