@@ -33,8 +33,8 @@ Source: NIST/SEMATECH e-Handbook of Statistical Methods, table 1.3.6.7.2, from m
 _NORMAL_95 = 1.959964
 
 
-class Evidence(StrEnum):
-    """What the record asks for."""
+class SawVerdict(StrEnum):
+    """What to do next, by the record."""
 
     ANOTHER_CUT = "not enough yet: one more test cut"
     LEAVE = "enough: leave the saw as it is"
@@ -56,7 +56,7 @@ class Record:
     spread_deg: float
     least_deg: float
     most_deg: float
-    evidence: Evidence
+    verdict: SawVerdict
     cuts_needed: int
 
 
@@ -84,7 +84,7 @@ def read_record(
     Source: Student's confidence interval for a mean, pooled variance, any textbook of statistics, from memory, not
         re-read. A reading rounded to steps has a spread of at least step/√12, derived.
 
-    >>> read_record([0.16, 0.18, 0.17], tolerance_deg=0.06, finest_deg=0.03).evidence.value
+    >>> read_record([0.16, 0.18, 0.17], tolerance_deg=0.06, finest_deg=0.03).verdict.value
     'enough: turn the fence by the mean'
     """
     settings = [errors_deg, *(setting for setting in earlier_deg if setting)]
@@ -103,7 +103,7 @@ def read_record(
         spread_deg=spread_deg,
         least_deg=mean_deg - reach_deg,
         most_deg=mean_deg + reach_deg,
-        evidence=_evidence(mean_deg, reach_deg, tolerance_deg, hopeless=hopeless),
+        verdict=_verdict(mean_deg, reach_deg, tolerance_deg, hopeless=hopeless),
         cuts_needed=needed,
     )
 
@@ -162,12 +162,12 @@ def _reach_deg(spread_deg: float, count: int, freedom: int) -> float:
     return student_95_ratio(freedom) * spread_deg / sqrt(count)
 
 
-def _evidence(mean_deg: float, reach_deg: float, tolerance_deg: float, *, hopeless: bool) -> Evidence:
+def _verdict(mean_deg: float, reach_deg: float, tolerance_deg: float, *, hopeless: bool) -> SawVerdict:
     if abs(mean_deg) + reach_deg <= tolerance_deg:
-        return Evidence.LEAVE
+        return SawVerdict.LEAVE
     if abs(mean_deg) > max(reach_deg, tolerance_deg):
-        return Evidence.TURN
-    return Evidence.UNSTEADY if hopeless else Evidence.ANOTHER_CUT
+        return SawVerdict.TURN
+    return SawVerdict.UNSTEADY if hopeless else SawVerdict.ANOTHER_CUT
 
 
 def _refuse_no_record(settings: Sequence[Sequence[float]]) -> None:

@@ -5,7 +5,7 @@ from math import cos, radians, sin
 
 from framecalc.corners.angles import write_angle
 from framecalc.corners.saw import Turn
-from framecalc.corners.saw_record import Evidence
+from framecalc.corners.saw_record import SawVerdict
 from framecalc.drawing.dimension import angle_arc, arrow
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.record import Drawing
@@ -41,7 +41,7 @@ def read_gauge(plan: FramePlan) -> GaugeView:
     """Take from a plan how the gauge is set, and what the test cuts ask of it."""
     corners = plan.corners
     record = corners.saw.record()
-    correction = corners.saw.correction(record) if record and record.evidence is not Evidence.LEAVE else None
+    correction = corners.saw.correction(record) if record and record.verdict is not SawVerdict.LEAVE else None
     return GaugeView(
         mitre_deg=corners.flat.mitre_deg,
         has_two=corners.saw.has_two_settings,

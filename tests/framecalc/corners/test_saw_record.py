@@ -6,7 +6,7 @@ from statistics import stdev
 import pytest
 from scipy.stats import t as student
 
-from framecalc.corners.saw_record import ENOUGH_CUTS, Evidence, cuts_needed, read_record, student_95_ratio
+from framecalc.corners.saw_record import ENOUGH_CUTS, SawVerdict, cuts_needed, read_record, student_95_ratio
 from framecalc.errors import FrameCalcError
 
 FINEST_DEG = 0.01
@@ -35,25 +35,25 @@ def test_mean_and_spread_are_those_of_the_statistics_books() -> None:
 
 
 @pytest.mark.parametrize(
-    ("errors", "evidence"),
+    ("errors", "verdict"),
     [
-        ([0.2], Evidence.ANOTHER_CUT),
-        ([0.2, 0.21], Evidence.TURN),
-        ([0.2, -0.1], Evidence.ANOTHER_CUT),
-        ([0.01, -0.01, 0.0, 0.01], Evidence.LEAVE),
-        ([-0.2, -0.21, -0.19], Evidence.TURN),
-        ([0.9, -0.9, 0.5, -0.4], Evidence.ANOTHER_CUT),
-        ([0.9, -0.9, 0.5, -0.4, 0.1], Evidence.UNSTEADY),
+        ([0.2], SawVerdict.ANOTHER_CUT),
+        ([0.2, 0.21], SawVerdict.TURN),
+        ([0.2, -0.1], SawVerdict.ANOTHER_CUT),
+        ([0.01, -0.01, 0.0, 0.01], SawVerdict.LEAVE),
+        ([-0.2, -0.21, -0.19], SawVerdict.TURN),
+        ([0.9, -0.9, 0.5, -0.4], SawVerdict.ANOTHER_CUT),
+        ([0.9, -0.9, 0.5, -0.4, 0.1], SawVerdict.UNSTEADY),
     ],
 )
-def test_the_evidence_is_enough_when_the_whole_range_says_one_thing(errors: list[float], evidence: Evidence) -> None:
-    assert read_record(errors, tolerance_deg=0.06, finest_deg=FINEST_DEG).evidence is evidence
+def test_the_evidence_is_enough_when_the_whole_range_says_one_thing(errors: list[float], verdict: SawVerdict) -> None:
+    assert read_record(errors, tolerance_deg=0.06, finest_deg=FINEST_DEG).verdict is verdict
 
 
 def test_two_readings_that_agree_prove_no_more_than_the_feeler_can_tell() -> None:
     coarse = read_record([0.0, 0.0], tolerance_deg=0.06, finest_deg=0.06)
     fine = read_record([0.0, 0.0], tolerance_deg=0.06, finest_deg=0.001)
-    assert (coarse.evidence, fine.evidence) == (Evidence.ANOTHER_CUT, Evidence.LEAVE)
+    assert (coarse.verdict, fine.verdict) == (SawVerdict.ANOTHER_CUT, SawVerdict.LEAVE)
 
 
 @pytest.mark.parametrize("spread", [0.01, 0.03, 0.1])
@@ -82,7 +82,7 @@ def test_earlier_settings_make_one_cut_enough_and_do_not_move_the_mean() -> None
     known = read_record(
         [0.3], tolerance_deg=0.06, finest_deg=FINEST_DEG, earlier_deg=[[-0.11, -0.09, -0.1], [0.52, 0.5], []]
     )
-    assert alone.evidence is Evidence.ANOTHER_CUT and known.evidence is Evidence.TURN
+    assert alone.verdict is SawVerdict.ANOTHER_CUT and known.verdict is SawVerdict.TURN
     assert known.mean_deg == alone.mean_deg == 0.3 and known.earlier_count == 5
 
 

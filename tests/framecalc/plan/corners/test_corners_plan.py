@@ -7,7 +7,7 @@ import pytest
 from panel import PANEL_IN_INCHES
 
 from framecalc.corners.saw import Turn
-from framecalc.corners.saw_record import Evidence
+from framecalc.corners.saw_record import SawVerdict
 from framecalc.errors import ImpossibleJoint, OutOfRange
 from framecalc.plan.corners.corners import CornerPlan, corner_field
 from framecalc.plan.whole import Plan
@@ -71,8 +71,8 @@ def test_of_two_settings_the_mean_may_be_off_by_half_of_what_both_may() -> None:
     gap_mm = 0.35  # each end off by 0.35/2m; the corners then gape by 0.35 mm, and 0.2 mm is allowed
     one, two = (corners(tests=cuts(gap_mm, gap_mm, gap_mm), cutting=cutting) for cutting in
                 ("all ends from one setting", "a sled with two fences"))  # fmt: skip
-    evidences = [plan.saw.record() for plan in (one, two)]
-    assert [record.evidence for record in evidences if record] == [Evidence.TURN, Evidence.TURN]
+    records = [plan.saw.record() for plan in (one, two)]
+    assert [record.verdict for record in records if record] == [SawVerdict.TURN, SawVerdict.TURN]
 
 
 def test_a_turned_fence_leaves_old_cuts_to_the_spread_alone() -> None:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from framecalc.corners.fences import Ends
 from framecalc.corners.saw import CUTTING_CAUTIONS, Correction, Tried, Turn
-from framecalc.corners.saw_record import Evidence, Record
+from framecalc.corners.saw_record import Record, SawVerdict
 from framecalc.plan.corners.saw import CutRead, SawPlan
 from webapp.pages.corners.groups.group import (
     DERIVED,
@@ -29,10 +29,10 @@ SHIM_PLACE = {
     Turn.NONE: "",
 }
 _VERDICTS = {
-    Evidence.ANOTHER_CUT: "One more cut",
-    Evidence.LEAVE: "Leave it",
-    Evidence.TURN: "Turn it",
-    Evidence.UNSTEADY: "Unsteady",
+    SawVerdict.ANOTHER_CUT: "One more cut",
+    SawVerdict.LEAVE: "Leave it",
+    SawVerdict.TURN: "Turn it",
+    SawVerdict.UNSTEADY: "Unsteady",
 }
 
 
@@ -64,9 +64,9 @@ def cuts(asked: CornersContext) -> AnswerGroup:
 
 
 def _bigs(asked: CornersContext, record: Record, correction: Correction) -> Iterable[Big]:
-    yield Big(label="Verdict", text=_VERDICTS[record.evidence], says=record.evidence.value)
+    yield Big(label="Verdict", text=_VERDICTS[record.verdict], says=record.verdict.value)
     yield Big(label="Error of an end", text=error(record.mean_deg), says=f"mean of {plural(record.count, 'cut')}")
-    if record.evidence in (Evidence.TURN, Evidence.ANOTHER_CUT) and correction.turn is not Turn.NONE:
+    if record.verdict in (SawVerdict.TURN, SawVerdict.ANOTHER_CUT) and correction.turn is not Turn.NONE:
         yield Big(label="Shim", text=asked.gap(correction.shim_mm), says=paper(correction.shim_mm))
 
 
@@ -87,16 +87,16 @@ def _lines(asked: CornersContext, saw: SawPlan, record: Record, correction: Corr
 
 
 def _turn(saw: SawPlan, record: Record, correction: Correction) -> str:
-    if record.evidence is Evidence.LEAVE or correction.turn is Turn.NONE:
+    if record.verdict is SawVerdict.LEAVE or correction.turn is Turn.NONE:
         return "The error is within what you allow: leave the saw as it is."
     what = "either fence" if saw.has_two_settings else "the gauge"
     turn = (
         f"turn {what} by {degrees(correction.turn_deg, places=3)}, {correction.turn}; shim"
         f" {SHIM_PLACE[correction.turn]}"
     )
-    if record.evidence is Evidence.TURN:
+    if record.verdict is SawVerdict.TURN:
         return f"{turn[:1].upper()}{turn[1:]}. Then say below that it has been turned, and cut again."
-    if record.evidence is Evidence.UNSTEADY:
+    if record.verdict is SawVerdict.UNSTEADY:
         return "No setting mends this: look for play in the gauge, a stock that creeps, a blade that bends."
     return f"So far it looks as if you should {turn}. Wait for the evidence."
 
