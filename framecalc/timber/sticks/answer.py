@@ -78,7 +78,7 @@ class StickPlan:
     problem_hash: str
     sticks: tuple[CutStick, ...]
     money: Decimal
-    standing: ProofStatus
+    proof_status: ProofStatus
     least_money: Decimal
     least_sticks: int
     proof: StickProof
@@ -93,7 +93,7 @@ class StickPlan:
     @property
     def saves_at_most(self) -> Decimal:
         """How much cheaper a better plan could be, at most; nothing where none is left."""
-        return self.money - self.least_money if self.standing is ProofStatus.OPEN else Decimal(0)
+        return self.money - self.least_money if self.proof_status is ProofStatus.OPEN else Decimal(0)
 
     @property
     def saves_at_most_pct(self) -> float:
@@ -103,7 +103,7 @@ class StickPlan:
     @property
     def saves_at_most_sticks(self) -> int:
         """How many sticks fewer a plan for the same money could take, at most."""
-        same = self.standing is ProofStatus.OPEN and self.money == self.least_money
+        same = self.proof_status is ProofStatus.OPEN and self.money == self.least_money
         return self.stick_count - self.least_sticks if same else 0
 
     def stretches(self) -> Iterator[tuple[CutStick, CutStrip, CutStretch]]:

@@ -38,7 +38,7 @@ def plan_sticks(problem: StickProblem, *, watch: Watch) -> StickPlan:
     >>> stock = (Stock(name="ash", length_mm=1000),)
     >>> problem = StickProblem(pieces=pieces, stock=stock, kerf_mm=3, width_mm=30)
     >>> plan = plan_sticks(problem, watch=start_watch(1, clock=monotonic))
-    >>> plan.stick_count, plan.standing.name, round(plan.longest_left_mm, 1)
+    >>> plan.stick_count, plan.proof_status.name, round(plan.longest_left_mm, 1)
     (2, 'PROVED', 295.5)
     """
     refuse_impossible(problem)
@@ -64,7 +64,7 @@ def _plan(problem: StickProblem, counted: Counted, found: Found, gathered: Gathe
         problem_hash=hash_of(problem),
         sticks=sticks,
         money=money,
-        standing=_standing(found, counted),
+        proof_status=_proof_status(found, counted),
         least_money=least_money,
         least_sticks=least_sticks,
         proof=prove(found.certificates, least=found.least, counted=counted, problem=problem),
@@ -73,7 +73,7 @@ def _plan(problem: StickProblem, counted: Counted, found: Found, gathered: Gathe
     )
 
 
-def _standing(found: Found, counted: Counted) -> ProofStatus:
+def _proof_status(found: Found, counted: Counted) -> ProofStatus:
     if cost_of(found.opened, counted=counted) <= found.least:
         return ProofStatus.PROVED
     return ProofStatus.RULED_OUT if found.ruled_out else ProofStatus.OPEN

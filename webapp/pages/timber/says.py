@@ -112,8 +112,8 @@ def verdict_of(plan: StickPlan, group: TimberGroup) -> str:
     counts = ((plan.stick_count - boards, "stick"), (boards, "board"))
     taken = " and ".join(plural(count, what) for count, what in counts if count)
     taken += f" for {price_text(plan.money)}" if plan.money else ""
-    if plan.standing is not ProofStatus.OPEN:
-        return f"{taken}. {plan.standing[:1].upper()}{plan.standing[1:]}."
+    if plan.proof_status is not ProofStatus.OPEN:
+        return f"{taken}. {plan.proof_status[:1].upper()}{plan.proof_status[1:]}."
     if plan.saves_at_most:
         return f"{taken}. Not proved: a plan at most {plan.saves_at_most_pct:.1f} % cheaper is possible."
     return f"{taken}. Not proved: a plan with at most {plural(plan.saves_at_most_sticks, 'stick')} fewer is possible."
@@ -121,12 +121,12 @@ def verdict_of(plan: StickPlan, group: TimberGroup) -> str:
 
 def proof_heading(plan: StickPlan) -> str:
     """What the proof is called: it proves the plan, or less than that."""
-    return "How far it could be beaten" if plan.standing is ProofStatus.OPEN else "Why no plan does better"
+    return "How far it could be beaten" if plan.proof_status is ProofStatus.OPEN else "Why no plan does better"
 
 
 def proof_words(plan: StickPlan, unit: Unit) -> Iterator[str]:
     """The proof in shop words; where the plan was only searched out, that is said first."""
-    if plan.standing is ProofStatus.RULED_OUT:
+    if plan.proof_status is ProofStatus.RULED_OUT:
         yield (
             "This was only searched out: every cheaper way was tried and ruled out by the computer, which nobody can"
             " check by hand. What can be checked by hand proves a little less:"

@@ -79,7 +79,7 @@ def test_a_proof_by_shares_says_so() -> None:
     stock = (Stock(name="raw", length_mm=100),)
     pieces = loose([45.0] * 3 + [36.0] * 6 + [31.0] * 3 + [14.0] * 2)
     plan = cut(StickProblem(pieces=pieces, stock=stock, kerf_mm=0, width_mm=1))
-    assert plan.standing is ProofStatus.PROVED
+    assert plan.proof_status is ProofStatus.PROVED
     assert plan.proof.shares[0].measure is ShareMeasure.STICKS
     assert plan.proof.saying.in_mm == (
         "Give each piece a worth of a stick: 45 mm is worth 1/2, 3 times; 36 mm is worth 1/2, 6 times; "
@@ -96,7 +96,7 @@ def test_two_sets_of_shares_prove_together_what_neither_proves_alone() -> None:
     )
     problem = StickProblem(pieces=loose([806.0] * 14 + [757.0] * 14), stock=stock, kerf_mm=3.2, width_mm=30)
     plan = cut(problem)
-    assert plan.standing is ProofStatus.PROVED
+    assert plan.proof_status is ProofStatus.PROVED
     assert [shares.measure for shares in plan.proof.shares] == [ShareMeasure.LENGTH, ShareMeasure.MONEY]
     for shares in plan.proof.shares:
         for stick in shares.sticks:

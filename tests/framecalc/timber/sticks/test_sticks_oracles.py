@@ -91,7 +91,7 @@ def test_small_jobs_agree_with_exhaustive_trial(seed: int) -> None:
             cut(job)
         return
     plan = cut(job)
-    assert plan.standing is not ProofStatus.OPEN
+    assert plan.proof_status is not ProofStatus.OPEN
     assert (plan.money, plan.stick_count) == expected
 
 
@@ -99,7 +99,7 @@ def test_small_jobs_agree_with_exhaustive_trial(seed: int) -> None:
 def test_jobs_agree_with_an_integer_programme(seed: int) -> None:
     job = random_job(seed, most_pieces=14, stocks=2)
     plan = cut(job)
-    assert plan.standing is not ProofStatus.OPEN
+    assert plan.proof_status is not ProofStatus.OPEN
     assert (plan.money, plan.stick_count) == _by_milp(job)
 
 

@@ -37,7 +37,7 @@ def _cutting_stock(check: dict[str, Any]) -> StickProblem:
 @pytest.mark.parametrize("check", CHECKS["cutting_stock"], ids=lambda check: check["name"])
 def test_published_cutting_stock_example(check: dict[str, Any]) -> None:
     plan = cut(_cutting_stock(check))
-    assert plan.standing is ProofStatus.PROVED
+    assert plan.proof_status is ProofStatus.PROVED
     assert plan.stick_count == plan.least_sticks == check["optimum"]
 
 
@@ -118,8 +118,8 @@ def test_more_stock_never_costs_more(seed: int) -> None:
     before = cut(job)
     more = Stock(name="found behind the door", length_mm=700.0, count=2, in_hand=True)
     after = cut(replace(job, stock=(*job.stock, more)))
-    assert before.standing is not ProofStatus.OPEN
-    assert after.standing is not ProofStatus.OPEN
+    assert before.proof_status is not ProofStatus.OPEN
+    assert after.proof_status is not ProofStatus.OPEN
     assert after.money <= before.money
 
 
@@ -154,7 +154,7 @@ def test_when_time_is_up_at_once_a_plan_and_a_bound_come_back() -> None:
     plan = plan_sticks(problem, watch=start_watch(0, clock=lambda: 0.0))
     assert faults_of(plan, problem=problem) == ()
     assert plan.least_money <= plan.money
-    assert plan.saves_at_most == (plan.money - plan.least_money if plan.standing is ProofStatus.OPEN else 0)
+    assert plan.saves_at_most == (plan.money - plan.least_money if plan.proof_status is ProofStatus.OPEN else 0)
 
 
 def test_a_search_that_is_called_off_stops_and_hands_over_its_plan() -> None:
@@ -182,7 +182,7 @@ def test_purchases_that_are_too_many_to_list_stay_open(seed: int, monkeypatch: p
     monkeypatch.setattr("framecalc.timber.sticks.purchases.MOST_STEPS", 3)
     plan = cut(problem)
     assert (plan.least_money, plan.least_sticks) <= (best.money, best.stick_count)
-    assert plan.standing is ProofStatus.OPEN or (plan.money, plan.stick_count) == (best.money, best.stick_count)
+    assert plan.proof_status is ProofStatus.OPEN or (plan.money, plan.stick_count) == (best.money, best.stick_count)
 
 
 def test_two_thousand_pieces_all_different_are_planned_in_the_time() -> None:

@@ -30,7 +30,7 @@ def _runs(plan: StickPlan) -> list[list[Piece]]:
 def test_the_grain_runs_round_the_frame_from_the_corner_that_carries_the_break(corner: str, order: list[str]) -> None:
     pieces = frame_of("hall", across_mm=348, up_mm=471, copies=3)
     plan = cut(StickProblem(pieces=pieces, stock=(ASH,), kerf_mm=3, width_mm=30, grain=Grain.ROUND, corner=corner))
-    assert plan.standing is ProofStatus.PROVED
+    assert plan.proof_status is ProofStatus.PROVED
     assert [[piece.side for piece in run] for run in _runs(plan)] == [order] * 3
     assert all(len({piece.copy for piece in run}) == 1 for run in _runs(plan))
 
@@ -124,7 +124,7 @@ def test_a_board_is_bought_whole_and_yields_its_strips() -> None:
     assert (plan.stick_count, plan.money) == (2, 36)
     assert [len(stick.strips) for stick in plan.sticks] == [3, 3]
     assert plan.longest_left_mm == 1000
-    assert plan.standing is ProofStatus.PROVED
+    assert plan.proof_status is ProofStatus.PROVED
 
 
 def test_a_board_with_a_knot_loses_it_in_every_strip() -> None:
