@@ -1,16 +1,14 @@
-"""How far a fact can be relied on: published by somebody, common practice of the trade, or derived here.
+"""How far a fact can be relied on: it is published, common practice of the trade, or derived here.
 
-Whatever a page tells a person as a fact shows its standing. Findings carry it in the words of their source, rows of the
-tables in a letter.
+Whatever a page states as a fact shows its evidence: a statement by its `Source`, a row of a table by a letter.
 """
 
+from dataclasses import dataclass
 from enum import StrEnum
-
-_PRACTICE, _DERIVED = "common practice", ("derived", "plane geometry", "physics")
 
 
 class Evidence(StrEnum):
-    """What stands behind a fact."""
+    """The kind of support that a fact has, the most reliable first."""
 
     PUBLISHED = "published"
     FROM_MEMORY = "published, from memory"
@@ -19,31 +17,24 @@ class Evidence(StrEnum):
     DERIVED = "derived"
 
 
-def standing_of_source(source: str) -> Evidence:
-    """Tell the standing from the words of a source, as findings and docstrings give it.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """Where a fact comes from: its evidence, and the name of the source as a page writes it."""
+
+    evidence: Evidence
+    name: str
+
+
+PRACTICE = Source(evidence=Evidence.PRACTICE, name="common practice, no source")
+PLANE_GEOMETRY = Source(evidence=Evidence.DERIVED, name="plane geometry")
+
+
+def evidence_of_status(status: str) -> Evidence:
+    """Find the evidence of a table's row by its letter; tables/README.md explains the letters.
 
     Source: derived.
 
-    >>> standing_of_source("common practice, no source").value
-    'common practice'
-    >>> standing_of_source("Library of Congress, Preservation Matting and Framing").value
-    'published'
-    """
-    if source.startswith(_PRACTICE):
-        return Evidence.PRACTICE
-    if source.startswith(_DERIVED):
-        return Evidence.DERIVED
-    if "from memory" in source:
-        return Evidence.FROM_MEMORY
-    return Evidence.SECOND_HAND if "second hand" in source else Evidence.PUBLISHED
-
-
-def standing_of_status(status: str) -> Evidence:
-    """Tell the standing from the letter of a table's row; tables/README.md says what the letters mean.
-
-    Source: derived.
-
-    >>> standing_of_status("READ").value, standing_of_status("C").value, standing_of_status("M").value
+    >>> evidence_of_status("READ").value, evidence_of_status("C").value, evidence_of_status("M").value
     ('published', 'common practice', 'published, from memory')
     """
     letters = {"C": Evidence.PRACTICE, "M": Evidence.FROM_MEMORY, "S": Evidence.SECOND_HAND}

@@ -12,8 +12,6 @@ from framecalc.package.layers import LayerKind
 from framecalc.package.retainers import Retainer
 from framecalc.words import worded
 
-PRACTICE = "common practice, no source"
-
 GLASS_CAUTION = (
     "Glass edges cut: gloves, and two hands for every light; break off and dub sharp edges, sweep up every splinter."
 )

@@ -9,7 +9,7 @@ from enum import StrEnum
 from itertools import dropwhile, takewhile
 
 from framecalc.artwork.measuring import ArtworkKind
-from framecalc.evidence import Evidence, standing_of_source
+from framecalc.evidence import PRACTICE, Evidence, Source
 from framecalc.findings import Finding, Severity
 from framecalc.package.layers import Layer, LayerKind
 from framecalc.units import TOLERANCE_MM
@@ -23,11 +23,19 @@ SPACED_GAP_MM = (3.0, 6.0)
 LOOSE_GAP_MM = 6.0
 """Loose media and hangings that may sway, 1/4 in. Source: common practice, no source."""
 
-GUIDE = "Library of Congress, Guide to Preservation Matting and Framing, read in a web archive"
-HANDBOOK = "reCollections, Heritage Collections Council (Australia), read in a web archive"
-BOARDS = "NEDCC preservation leaflet 4.10, the start read"
-PRACTICE = "common practice, no source"
-
+GUIDE = Source(
+    evidence=Evidence.PUBLISHED,
+    name="Library of Congress, Guide to Preservation Matting and Framing, read in a web archive",
+)
+HANDBOOK = Source(
+    evidence=Evidence.PUBLISHED,
+    name="reCollections, Heritage Collections Council (Australia), read in a web archive",
+)
+BOARDS = Source(evidence=Evidence.PUBLISHED, name="NEDCC preservation leaflet 4.10, the start read")
+LININGS = Source(
+    evidence=Evidence.FROM_MEMORY,
+    name="Library of Congress and Canadian Conservation Institute, practice, from memory, not re-read",
+)
 
 _KEEP_APART = (LayerKind.MAT, LayerKind.SPACER, LayerKind.FILLET)
 
@@ -42,25 +50,20 @@ class Glazing(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gap:
-    """The gap that a kind of artwork wants: the least, what is usual, why, and where that comes from."""
+    """The gap that a kind of artwork needs: the least, the usual one, the reason and the source."""
 
     least_mm: float
     usual_mm: float
     why: str
-    source: str
+    source: Source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Statement:
-    """A statement about materials, for the fitting card: what, and what stands behind it."""
+    """A statement about materials, with its source."""
 
     says: str
-    source: str
-
-    @property
-    def standing(self) -> Evidence:
-        """Published, or common practice."""
-        return standing_of_source(self.source)
+    source: Source
 
 
 def gap_wanted(kind: ArtworkKind) -> Gap:
@@ -129,7 +132,7 @@ def materials_statements(kind: ArtworkKind) -> tuple[Statement, ...]:
 
     Source: each statement has its own.
 
-    >>> [statement.standing.value for statement in materials_statements(ArtworkKind.CANVAS)]
+    >>> [statement.source.evidence.value for statement in materials_statements(ArtworkKind.CANVAS)]
     ['published, from memory', 'published']
     """
     if kind in (ArtworkKind.PAPER, ArtworkKind.FRIABLE, ArtworkKind.PHOTOGRAPH):
@@ -167,7 +170,7 @@ def _touching(kind: ArtworkKind, gap: Gap) -> Finding:
         severity=Severity.STOP if cannot else Severity.WARN,
         sentence="The artwork touches the glazing; a mat or a spacer of {least} or more would do.",
         why=gap.why,
-        source=GUIDE,
+        source=GUIDE.name,
         argument="layer",
         lengths={"least": gap.least_mm},
     )
@@ -179,7 +182,7 @@ def _small_gap(gap_mm: float, gap: Gap) -> Finding:
         severity=Severity.WARN,
         sentence="The glazing is {gap} from the artwork; {least} or more would do, and more for a large or wavy sheet.",
         why=gap.why,
-        source=gap.source,
+        source=gap.source.name,
         argument="layer",
         lengths={"gap": gap_mm, "least": gap.least_mm},
     )
@@ -190,7 +193,7 @@ _ACRYLIC_AND_LOOSE_MEDIA = Finding(
     severity=Severity.WARN,
     sentence="Acrylic is in front of loose media: glass would do.",
     why="Acrylic charges when it is wiped, and lifts pastel, charcoal, chalk and flaking gouache off the sheet.",
-    source=HANDBOOK,
+    source=HANDBOOK.name,
     argument="layer",
 )
 _BOARD = Statement(
@@ -214,6 +217,6 @@ _SECOND_BACKING = Statement(
 )
 _LINING = Statement(
     says="Line the rabbet with foil tape or polyester: bare wood gives off acids. Felt under a painting.",
-    source="Library of Congress and Canadian Conservation Institute, practice, from memory, not re-read",
+    source=LININGS,
 )
 _ENCLOSURE = Statement(says="Close the frame at the back, but not airtight.", source=HANDBOOK)

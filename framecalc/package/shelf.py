@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 from types import MappingProxyType
 
-from framecalc.evidence import Evidence, standing_of_status
+from framecalc.evidence import Evidence, evidence_of_status
 from framecalc.package.layers import LayerKind
 from framecalc.tables.reading import GlassThickness, SheetThickness, glass_thicknesses, sheet_thicknesses
 
@@ -26,7 +26,11 @@ SOLID_WOOD = "solid wood"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadyMade:
-    """A layer from the shelf, as texts to be typed. `thinner` is blank where it may be as much thinner as thicker."""
+    """A ready-made layer, as texts for the fields of the form.
+
+    `thinner` is blank where the layer may be as much thinner as thicker. `standard` is blank where no standard gives
+    the thickness.
+    """
 
     name: str
     kind: LayerKind
@@ -34,8 +38,8 @@ class ReadyMade:
     tolerance: str
     material: str = ""
     thinner: str = ""
-    standing: Evidence = Evidence.PRACTICE
-    source: str = "common practice, no source"
+    evidence: Evidence = Evidence.PRACTICE
+    standard: str = ""
 
 
 _GLAZING, _ARTWORK = LayerKind.GLAZING, LayerKind.ARTWORK
@@ -133,7 +137,7 @@ def ready_made() -> Mapping[str, ReadyMade]:
     practice, no source.
 
     >>> glass = ready_made()["astm2.5"]
-    >>> glass.name, glass.tolerance, glass.thinner, glass.source
+    >>> glass.name, glass.tolerance, glass.thinner, glass.standard
     ('Glass, 2.5 mm, single', '0.07 mm', '0.34 mm', 'ASTM C1036')
     """
     shelf = dict(_USUAL)
@@ -175,8 +179,8 @@ def _glass(glass: GlassThickness) -> ReadyMade:
         tolerance=_mm(glass.most_mm - glass.nominal_mm),
         thinner=_mm(glass.nominal_mm - glass.least_mm),
         material="glass_laminated" if glass.traditional_name == "lami" else "glass",
-        standing=_weaker(standing_of_status(glass.least_status), standing_of_status(glass.most_status)),
-        source=glass.standard,
+        evidence=_least_reliable(evidence_of_status(glass.least_status), evidence_of_status(glass.most_status)),
+        standard=glass.standard,
     )
 
 
@@ -195,14 +199,14 @@ def _shelved(sheet: SheetThickness) -> tuple[str, ReadyMade]:
         tolerance=_mm(sheet.high_mm - sheet.typical_mm),
         thinner=_mm(sheet.typical_mm - sheet.low_mm),
         material="matboard_8ply" if sheet.sold_as == "8-ply" else material,
-        standing=standing_of_status(sheet.status),
+        evidence=evidence_of_status(sheet.status),
     )
     return f"{name}{sheet.typical_mm:g}".replace(" ", "").lower(), ready
 
 
-def _weaker(*standings: Evidence) -> Evidence:
-    """The one of several standings that is relied on least."""
-    return max(standings, key=list(Evidence).index)
+def _least_reliable(*kinds: Evidence) -> Evidence:
+    """The least reliable of several kinds of evidence."""
+    return max(kinds, key=list(Evidence).index)
 
 
 def _mm(length_mm: float) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from framecalc.evidence import Evidence, standing_of_status
+from framecalc.evidence import Evidence, evidence_of_status
 from framecalc.tables.reading import read_rows
 from framecalc.units import MM_PER_INCH
 
@@ -34,7 +34,7 @@ class SheetMaterial:
     growth_per_pct: float
     grows_with_heat: bool
     grows_with_damp: bool
-    standing: Evidence
+    evidence: Evidence
     confidence: str
     note: str
 
@@ -47,7 +47,7 @@ class SoldSheet:
     sold_as: str
     across_mm: float
     up_mm: float
-    standing: Evidence
+    evidence: Evidence
     note: str
 
 
@@ -90,7 +90,7 @@ def _material(row: dict[str, str]) -> SheetMaterial:
         growth_per_pct=float(damp or 0) / _PER_TEN_PCT,
         grows_with_heat=bool(heat),
         grows_with_damp=bool(damp),
-        standing=standing_of_status(row["status"]),
+        evidence=evidence_of_status(row["status"]),
         confidence=row["confidence"],
         note=row["source_note"],
     )
@@ -103,6 +103,6 @@ def _sold(row: dict[str, str]) -> SoldSheet:
         sold_as=row["sold_as"],
         across_mm=float(row["width_mm"]) if is_metric else float(Fraction(row["width_in"]) * MM_PER_INCH),
         up_mm=float(row["height_mm"]) if is_metric else float(Fraction(row["height_in"]) * MM_PER_INCH),
-        standing=standing_of_status(row["status"]),
+        evidence=evidence_of_status(row["status"]),
         note=row["note"],
     )

@@ -3,9 +3,17 @@
 import pytest
 
 from framecalc.artwork.measuring import ArtworkKind
-from framecalc.evidence import Evidence, standing_of_source
+from framecalc.evidence import Evidence
 from framecalc.findings import Severity
-from framecalc.package.glazing import Glazing, gap_in_front_mm, gap_wanted, glazing_findings, materials_statements
+from framecalc.package.glazing import (
+    GUIDE,
+    HANDBOOK,
+    Glazing,
+    gap_in_front_mm,
+    gap_wanted,
+    glazing_findings,
+    materials_statements,
+)
 from framecalc.package.layers import Layer, LayerKind
 
 
@@ -15,7 +23,7 @@ def test_an_artwork_is_always_kept_off_the_glazing(kind: ArtworkKind, glazing: G
     """Published: Library of Congress, Guide to Preservation Matting and Framing."""
     found = glazing_findings(kind, glazing=glazing, gap_mm=0)
     assert found[0].code == "glazing.touches"
-    assert standing_of_source(found[0].source) is Evidence.PUBLISHED
+    assert found[0].source == GUIDE.name and GUIDE.evidence is Evidence.PUBLISHED
     assert (found[0].severity is Severity.STOP) == (kind in (ArtworkKind.PHOTOGRAPH, ArtworkKind.FRIABLE))
 
 
@@ -30,7 +38,8 @@ def test_the_gap_that_is_wanted_leaves_nothing_to_say_behind_glass(kind: Artwork
 def test_acrylic_is_not_put_in_front_of_loose_media() -> None:
     """Published: reCollections: glass for pastel, charcoal, chalk and flaking gouache, because acrylic charges."""
     (finding,) = glazing_findings(ArtworkKind.FRIABLE, glazing=Glazing.ACRYLIC, gap_mm=6)
-    assert finding.severity is Severity.WARN and standing_of_source(finding.source) is Evidence.PUBLISHED
+    assert finding.severity is Severity.WARN and finding.source == HANDBOOK.name
+    assert HANDBOOK.evidence is Evidence.PUBLISHED
 
 
 def layer(kind: LayerKind, thickness_mm: float) -> Layer:
@@ -45,9 +54,11 @@ def test_mats_and_spacers_make_the_gap_and_what_lies_behind_does_not() -> None:
 
 
 @pytest.mark.parametrize("kind", list(ArtworkKind))
-def test_every_statement_has_a_standing(kind: ArtworkKind) -> None:
+def test_every_statement_has_evidence(kind: ArtworkKind) -> None:
     statements = materials_statements(kind)
-    assert statements and all(statement.says and statement.standing is not Evidence.DERIVED for statement in statements)
+    assert statements and all(
+        statement.says and statement.source.evidence is not Evidence.DERIVED for statement in statements
+    )
 
 
 def test_a_board_for_photographs_has_passed_its_test() -> None:

@@ -36,11 +36,11 @@ def test_glass_has_the_band_of_its_standard(name: str, least_mm: float, most_mm:
     """ASTM C1036 and EN 572-2, as in tables/glass_thickness.csv (the upper ends from memory, not re-read)."""
     stack = stack_layers((stacked(SHELF[name]),))
     assert (stack.least_mm, stack.worst_mm) == pytest.approx((least_mm, most_mm))
-    assert SHELF[name].standing is Evidence.FROM_MEMORY
+    assert SHELF[name].evidence is Evidence.FROM_MEMORY
 
 
 def test_no_two_layers_on_the_shelf_read_alike() -> None:
-    names = [(ready.name, ready.source) for ready in SHELF.values()]
+    names = [(ready.name, ready.standard) for ready in SHELF.values()]
     assert len(set(names)) == len(names)
 
 

@@ -1,11 +1,11 @@
-from framecalc.evidence import Evidence, standing_of_source, standing_of_status
+from framecalc.evidence import Evidence, evidence_of_status
 from framecalc.tables.sheets import sheet_materials, sold_sheets
 
 
-def test_every_material_has_a_mass_and_a_standing() -> None:
+def test_every_material_has_a_mass_and_evidence() -> None:
     for material in sheet_materials():
         assert material.density_kg_m3 > 0
-        assert material.standing in (Evidence.PRACTICE, Evidence.FROM_MEMORY, Evidence.SECOND_HAND)
+        assert material.evidence in (Evidence.PRACTICE, Evidence.FROM_MEMORY, Evidence.SECOND_HAND)
         assert material.grows_with_heat or material.growth_per_k == 0
 
 
@@ -19,11 +19,9 @@ def test_inch_sheets_are_exact_in_inches_and_metric_ones_in_millimetres() -> Non
     sizes = {sheet.sold_as: sheet for sheet in sold_sheets()}
     assert (sizes["32 x 40"].across_mm, sizes["32 x 40"].up_mm) == (812.8, 1016.0)
     assert (sizes["815 x 1120 mm"].across_mm, sizes["815 x 1120 mm"].up_mm) == (815.0, 1120.0)
-    assert {sheet.standing for sheet in sold_sheets()} == {Evidence.PRACTICE}
+    assert {sheet.evidence for sheet in sold_sheets()} == {Evidence.PRACTICE}
 
 
-def test_the_standing_of_a_source_is_in_its_words() -> None:
-    assert standing_of_source("derived (area of a circle)") is Evidence.DERIVED
-    assert standing_of_source("EN 572-1, from memory, not re-read") is Evidence.FROM_MEMORY
-    assert standing_of_source("a reprint, read second hand") is Evidence.SECOND_HAND
-    assert standing_of_status("READ (PWG list)") is Evidence.PUBLISHED
+def test_the_letter_of_a_row_tells_its_evidence() -> None:
+    assert evidence_of_status("READ (PWG list)") is Evidence.PUBLISHED
+    assert evidence_of_status("S") is Evidence.SECOND_HAND

@@ -109,5 +109,5 @@ def _shelf() -> Iterable[tuple[str, tuple[tuple[str, str], ...]]]:
 
 
 def _said(layer: ReadyMade) -> str:
-    behind = layer.standing.value if layer.source.startswith("common") else f"{layer.source}, {layer.standing.value}"
-    return f"{layer.name}: {layer.thickness} ({behind})"
+    source = f"{layer.standard}, {layer.evidence.value}" if layer.standard else layer.evidence.value
+    return f"{layer.name}: {layer.thickness} ({source})"

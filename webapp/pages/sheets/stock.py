@@ -27,13 +27,13 @@ class SheetStockView:
 class StockOfMaterial:
     """The stock for layers of one name. `sold` are sizes to add with one press: what the button sends, and says.
 
-    `standing` says how far these sizes can be relied on.
+    `evidence` says how far these sizes can be relied on.
     """
 
     name: str
     stock: tuple[SheetStockView, ...]
     sold: tuple[tuple[str, str], ...]
-    standing: str
+    evidence: str
     may_turn: bool
 
 
@@ -48,7 +48,7 @@ def materials_of(answer: Answer, plan: Plan) -> Iterator[StockOfMaterial]:
             name=name,
             stock=tuple(_stock_view(one, answer, serves_none=one.id in idle) for one in stock),
             sold=tuple((f"add-sold:{place}:{name}", name_as_sold(sheet)) for place, sheet in enumerate(sold)),
-            standing=", ".join(sorted({sheet.standing.value for sheet in sold})).capitalize(),
+            evidence=", ".join(sorted({sheet.evidence.value for sheet in sold})).capitalize(),
             may_turn=name.casefold() not in upright,
         )
 

@@ -1,4 +1,4 @@
-"""What the groups of the package page are worked out from, and how they say sizes, masses and standings."""
+"""What the groups of the package page are worked out from, and how they write sizes, masses and sources."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from framecalc.drawing import draw_panel
-from framecalc.evidence import standing_of_source
+from framecalc.evidence import Source
 from framecalc.findings import Finding, Rounding
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice
@@ -55,13 +55,13 @@ class PackageContext:
         return tuple(advice for advice in self.plan.advice if advice.code.partition(".")[0] in topics)
 
 
-def standing(source: str) -> str:
-    """A source with its standing before it.
+def source_words(source: Source) -> str:
+    """A source with its evidence before it.
 
-    >>> standing("common practice, no source"), standing("plane geometry")
+    >>> from framecalc.evidence import PLANE_GEOMETRY, PRACTICE
+    >>> source_words(PRACTICE), source_words(PLANE_GEOMETRY)
     ('Common practice, no source.', 'Derived: plane geometry.')
     """
-    stands = standing_of_source(source).value
-    if source.startswith(stands):
-        return f"{source[:1].upper()}{source[1:]}."
-    return f"{stands[:1].upper()}{stands[1:]}: {source}."
+    evidence = source.evidence.value
+    words = source.name if source.name.startswith(evidence) else f"{evidence}: {source.name}"
+    return f"{words[:1].upper()}{words[1:]}."

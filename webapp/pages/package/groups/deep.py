@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 from framecalc.errors import FrameCalcError
+from framecalc.evidence import PLANE_GEOMETRY
 from framecalc.plan.package.canvas_and_box import BoxPlan, CanvasPlan
 from webapp.live.answers import AnswerGroup, Big, Table, degrees, refusal
-from webapp.pages.package.groups.asked import PackageContext, standing
+from webapp.pages.package.groups.asked import PackageContext, source_words
 
 
 def canvas(asked: PackageContext) -> AnswerGroup:
@@ -63,7 +64,7 @@ def box(asked: PackageContext) -> AnswerGroup:
         bigs=_box_bigs(asked, plan),
         tables=(_walls(asked, plan),),
         findings=asked.advice(plan.findings),
-        sources=(standing("plane geometry"), "Air before an object: common practice, no source."),
+        sources=(source_words(PLANE_GEOMETRY), "Air before an object: common practice, no source."),
     )
 
 

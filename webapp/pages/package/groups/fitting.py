@@ -1,11 +1,12 @@
 """The fitting: the steps in their order, and what can hurt. The card to print has them with the retainers' places."""
 
 from framecalc.errors import FrameCalcError
-from framecalc.package.fitting import PRACTICE, FittedLayer, FittingStep, fitting_cautions, fitting_steps
+from framecalc.evidence import PRACTICE
+from framecalc.package.fitting import FittedLayer, FittingStep, fitting_cautions, fitting_steps
 from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan
 from webapp.live.answers import AnswerGroup, Table
-from webapp.pages.package.groups.asked import PackageContext, standing
+from webapp.pages.package.groups.asked import PackageContext, source_words
 
 
 def fitting(asked: PackageContext) -> AnswerGroup:
@@ -16,7 +17,7 @@ def fitting(asked: PackageContext) -> AnswerGroup:
         name="fitting",
         tables=(Table(caption="In this order", heads=("No.", "Step", "How"), rows=rows),),
         cautions=fitting_cautions(glazing=asked.plan.package.glazing),
-        sources=(standing(PRACTICE),),
+        sources=(source_words(PRACTICE),),
     )
 
 

@@ -3,7 +3,7 @@
 from framecalc.package.glazing import Glazing
 from framecalc.plan.package.package import PackagePlan
 from webapp.live.answers import AnswerGroup, Big, Table
-from webapp.pages.package.groups.asked import PackageContext, standing
+from webapp.pages.package.groups.asked import PackageContext, source_words
 
 
 def gap(asked: PackageContext) -> AnswerGroup:
@@ -16,7 +16,7 @@ def gap(asked: PackageContext) -> AnswerGroup:
         lines=(wanted.why,) if package.glazing is not Glazing.NONE else ("Nothing stands in front of the artwork.",),
         tables=(_asked_for(package),),
         findings=asked.found("glazing"),
-        sources=(f"How wide a gap: {standing(wanted.source)[:1].lower()}{standing(wanted.source)[1:]}",),
+        sources=(f"How wide a gap: {source_words(wanted.source)[:1].lower()}{source_words(wanted.source)[1:]}",),
     )
 
 
@@ -37,7 +37,7 @@ def _asked_for(package: PackagePlan) -> Table:
         caption="What conservators ask of the materials",
         heads=("For this kind of artwork", "Standing", "Source"),
         rows=tuple(
-            (statement.says, statement.standing.value, statement.source.split(", read")[0])
+            (statement.says, statement.source.evidence.value, statement.source.name.split(", read")[0])
             for statement in package.statements
         ),
         is_folded=True,

@@ -70,7 +70,7 @@ def _row(asked: PackageContext, layer: GrownLayer) -> tuple[str, ...]:
 def _sources(grown: GrowthPlan) -> Iterator[str]:
     for material in dict.fromkeys(layer.material for layer in grown.layers):
         if material:
-            yield f"{material.name}: {material.standing.value}, confidence {material.confidence}."
+            yield f"{material.name}: {material.evidence.value}, confidence {material.confidence}."
             if material.material_id == "acrylic":
                 yield ACRYLIC_DAMP
     if grown.species:

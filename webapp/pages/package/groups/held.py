@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 
 from framecalc.errors import FrameCalcError
+from framecalc.evidence import PRACTICE
 from framecalc.package.retainers import Retainer, Spacing
 from framecalc.plan.package.retainers import HeldPlan
 from webapp.live.answers import AnswerGroup, Big, plural, refusal
-from webapp.pages.package.groups.asked import PackageContext, standing
+from webapp.pages.package.groups.asked import PackageContext, source_words
 
 CAUTIONS = ("Drill for every screw, short of the face; points are pushed in with a driver, never hammered over glass.",)
 
@@ -22,7 +23,7 @@ def held(asked: PackageContext) -> AnswerGroup:
         lines=tuple(_lines(asked, plan)),
         drawings=asked.drawn("held"),
         findings=asked.advice(plan.findings),
-        sources=(standing("common practice, no source"), "Screw lengths and steps of clips as usually sold."),
+        sources=(source_words(PRACTICE), "Screw lengths and steps of clips as usually sold."),
         cautions=CAUTIONS,
     )
 

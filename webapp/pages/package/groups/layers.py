@@ -132,7 +132,7 @@ def _densities(asked: PackageContext) -> str:
     doubtful = [
         material.name
         for material in sheet_materials()
-        if material.material_id in materials and material.standing is Evidence.PRACTICE
+        if material.material_id in materials and material.evidence is Evidence.PRACTICE
     ]
     said = f" For {', '.join(doubtful)}: common practice, no source; weigh a sheet." if doubtful else ""
     return f"Weights by thickness and density, published, from memory.{said}"

@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator
 
+from framecalc.evidence import PLANE_GEOMETRY
 from framecalc.findings import Rounding
 from framecalc.plan.package.mats import CutMat, MatPlan
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import joined, typed
 from webapp.live.answers import PRACTICE, AnswerGroup, Big, Table, plural
-from webapp.pages.package.groups.asked import PackageContext, standing
+from webapp.pages.package.groups.asked import PackageContext, source_words
 
 CAUTIONS = (
     "A mat cutter's blade is as sharp as a scalpel: keep the other hand behind it, change it with the holder locked,"
@@ -28,7 +29,7 @@ def mat(asked: PackageContext) -> AnswerGroup:
         drawings=asked.drawn(*(["upper-mat"] if len(_different(mats)) > 1 else []), "mat"),
         findings=asked.found("mat", "windows", "openings"),
         sources=(
-            standing("plane geometry"),
+            source_words(PLANE_GEOMETRY),
             f"Overlap, least bridge and least border: {PRACTICE}.",
         ),
         cautions=CAUTIONS,
