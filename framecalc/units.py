@@ -103,8 +103,8 @@ class Length:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Written:
-    """A length brought to a step: the text for the tape, what it stands for, and what the tape leaves out.
+class WrittenLength:
+    """A length rounded to a step: the text for the tape, the length it states, and the remainder.
 
     `remainder_mm` is exact − written: positive when the tape reads less than the exact length.
     """
@@ -116,7 +116,7 @@ class Written:
 
     @property
     def remainder(self) -> str:
-        """The remainder in words, `"+0.1 mm"`, or nothing where the tape says it all (under 0.05 mm)."""
+        """The remainder in words, `"+0.1 mm"`, or nothing where it is under 0.05 mm."""
         return _signed_tenths(self.remainder_mm)
 
     @property
@@ -186,7 +186,7 @@ def spell_fractions(text: str) -> str:
     return text.strip().replace("⁄", "/")
 
 
-def format_length(length_mm: float | Fraction, *, step: Step, rounding: Rounding = Rounding.NEAREST) -> Written:
+def format_length(length_mm: float | Fraction, *, step: Step, rounding: Rounding = Rounding.NEAREST) -> WrittenLength:
     """Bring a length to a step and write it, in the step's unit.
 
     written = step · round(length/step); a length within TOLERANCE_MM of a step is that step, whatever the direction.
@@ -210,12 +210,12 @@ def format_length(length_mm: float | Fraction, *, step: Step, rounding: Rounding
 
 
 @lru_cache(maxsize=8192)
-def _written(length_mm: float | Fraction, step: Step, rounding: Rounding) -> Written:
+def _written(length_mm: float | Fraction, step: Step, rounding: Rounding) -> WrittenLength:
     """Write a length; kept, since from one keystroke to the next most lengths of a plan stay what they are."""
     exact = Fraction(length_mm)
     steps = _whole_steps(exact / step.size_mm, rounding, tolerance=Fraction(TOLERANCE_MM) / step.size_mm)
     written = steps * step.size_mm
-    return Written(
+    return WrittenLength(
         text=_fraction_text(steps * step.size) if step.unit is Unit.INCH else _decimal_text(steps * step.size),
         unit=step.unit,
         written_mm=float(written),

@@ -26,15 +26,15 @@ _FLAT: _Wave = (0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Turned:
-    """A piece turned: by how much, counter-clockwise, and how far it then reaches."""
+class TurnedPiece:
+    """A turned piece: its turn, counter-clockwise, and its extent in that position."""
 
     turn_deg: float
     across_mm: float
     up_mm: float
 
 
-def best_turn(corners: Corners, *, across_mm: float, up_mm: float) -> Turned:
+def best_turn(corners: Corners, *, across_mm: float, up_mm: float) -> TurnedPiece:
     """Turn a piece so that the larger of its two excesses over an opening is least.
 
     ``minimise max(across(turn) - across_mm, up(turn) - up_mm)`` over at most 45° either way.
@@ -83,11 +83,11 @@ def on_its_side(corners: Corners) -> Corners:
     return bottom_left, bottom_right, top_right, top_left
 
 
-def _turned(corners: Corners, turn_rad: float) -> Turned:
+def _turned(corners: Corners, turn_rad: float) -> TurnedPiece:
     cosine, sine = cos(turn_rad), sin(turn_rad)
     xs = [x_mm * cosine - y_mm * sine for x_mm, y_mm in corners]
     ys = [x_mm * sine + y_mm * cosine for x_mm, y_mm in corners]
-    return Turned(turn_deg=degrees(turn_rad), across_mm=max(xs) - min(xs), up_mm=max(ys) - min(ys))
+    return TurnedPiece(turn_deg=degrees(turn_rad), across_mm=max(xs) - min(xs), up_mm=max(ys) - min(ys))
 
 
 def _across_waves(corners: Corners, across_mm: float) -> Iterator[_Wave]:

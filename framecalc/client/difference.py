@@ -27,8 +27,8 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Told:
-    """What a client is told of one frame. `seen` is what they see in its drawing untold: colours, the shape."""
+class ClientFacts:
+    """The facts of one frame that a client sees. `seen` are those that only the drawing shows: colours, the shape."""
 
     frame_id: str
     frame: str
@@ -36,17 +36,17 @@ class Told:
     seen: tuple[Fact, ...] = ()
 
 
-def differences(before: Sequence[Told], after: Sequence[Told], *, step: Step) -> tuple[str, ...]:
+def differences(before: Sequence[ClientFacts], after: Sequence[ClientFacts], *, step: Step) -> tuple[str, ...]:
     """Say what differs, frame by frame; nothing where a client would see no difference.
 
     Args:
         step: what a difference in length is written to.
     Source: derived.
 
-    >>> narrow = Told(frame_id="k3", frame="Oak", facts=(Fact(name="outside", label="Outside", text="13 × 17 in",
+    >>> narrow = ClientFacts(frame_id="k3", frame="Oak", facts=(Fact(name="outside", label="Outside", text="13 × 17 in",
     ...     lengths=(("width", 330.2), ("height", 431.8))),))
-    >>> wide = Told(frame_id="k3", frame="Oak", facts=(Fact(name="outside", label="Outside", text="13 1/8 × 17 in",
-    ...     lengths=(("width", 333.375), ("height", 431.8))),))
+    >>> wide = ClientFacts(frame_id="k3", frame="Oak", facts=(Fact(name="outside", label="Outside",
+    ...     text="13 1/8 × 17 in", lengths=(("width", 333.375), ("height", 431.8))),))
     >>> differences([narrow], [wide], step=Step.SIXTEENTH)
     ('outside width +1/8 in',)
     """
@@ -72,7 +72,7 @@ def signed_length(length_mm: float, *, step: Step) -> str:
     return f"{'+' if length_mm > 0 else '−'}{written.text} {written.unit}"
 
 
-def _of_frame(before: Told | None, after: Told | None, step: Step, names_frames: bool) -> Iterator[str]:
+def _of_frame(before: ClientFacts | None, after: ClientFacts | None, step: Step, names_frames: bool) -> Iterator[str]:
     if before is None or after is None:
         yield typed(after.frame) + ": added" if after else typed(before.frame if before else "") + ": taken out"
         return
@@ -85,7 +85,7 @@ def _of_frame(before: Told | None, after: Told | None, step: Step, names_frames:
     yield from (where + said for said in _of_seen(before, after))
 
 
-def _of_seen(before: Told, after: Told) -> Iterator[str]:
+def _of_seen(before: ClientFacts, after: ClientFacts) -> Iterator[str]:
     """What looks different, where what is told of it is the same; what either record does not know is left out."""
     old, new = ({fact.name: fact for fact in told.facts} for told in (before, after))
     looked = {fact.name: fact for fact in before.seen}

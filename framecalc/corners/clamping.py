@@ -16,7 +16,7 @@ from framecalc.limits import require_between, require_positive
 from framecalc.sizes.members import half_turn_deg
 
 USUAL_PRESSURE_RANGE_MPA = (0.7, 1.7)
-"""Wanted on a glue line: 100 to 250 psi (common practice, no source; softwoods at the low end)."""
+"""Needed on a glue line: 100 to 250 psi (common practice, no source; softwoods at the low end)."""
 
 CLAMP_CAUTION = (
     "Tighten a little at each corner in turn and check the diagonals; a strap pulled off-square glues off-square."
@@ -31,7 +31,7 @@ class Ratchet(StrEnum):
     AT_A_CORNER = "at a corner"
 
 
-class Pressing(StrEnum):
+class PressureLevel(StrEnum):
     """How the pressure on the weakest mitre compares with what is usual."""
 
     LITTLE = "less than usual"
@@ -67,7 +67,7 @@ class Pressure:
 
     least_mpa: float
     most_mpa: float
-    pressing: Pressing
+    pressing: PressureLevel
 
 
 def mitre_force_n(tension_n: float, *, sides: int = 4) -> float:
@@ -187,12 +187,12 @@ def pressure_findings(pressure: Pressure) -> tuple[Finding, ...]:
 
     Source: common practice, no source.
 
-    >>> pressure_findings(Pressure(least_mpa=1.0, most_mpa=1.2, pressing=Pressing.ENOUGH))
+    >>> pressure_findings(Pressure(least_mpa=1.0, most_mpa=1.2, pressing=PressureLevel.ENOUGH))
     ()
     """
-    if pressure.pressing is Pressing.ENOUGH:
+    if pressure.pressing is PressureLevel.ENOUGH:
         return ()
-    little = pressure.pressing is Pressing.LITTLE
+    little = pressure.pressing is PressureLevel.LITTLE
     return (
         Finding(
             code="clamping.little" if little else "clamping.much",
@@ -227,7 +227,7 @@ def _strap(tensions_n: list[float], sides: int) -> Strap:
     )
 
 
-def _pressing(least_mpa: float, usual_mpa: tuple[float, float]) -> Pressing:
+def _pressing(least_mpa: float, usual_mpa: tuple[float, float]) -> PressureLevel:
     if least_mpa < usual_mpa[0]:
-        return Pressing.LITTLE
-    return Pressing.MUCH if least_mpa > usual_mpa[1] else Pressing.ENOUGH
+        return PressureLevel.LITTLE
+    return PressureLevel.MUCH if least_mpa > usual_mpa[1] else PressureLevel.ENOUGH

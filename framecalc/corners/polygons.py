@@ -19,7 +19,7 @@ from framecalc.sizes.members import Member, half_turn_deg
 Point = tuple[float, float]
 
 
-class PolygonGiven(StrEnum):
+class PolygonMeasurement(StrEnum):
     """What was measured of a regular polygon."""
 
     PACKAGE_FLATS = "the package, across the flats"
@@ -150,7 +150,7 @@ def flats_of_height_mm(height_mm: float, *, sides: int) -> float:
     return height_mm if sides % 2 == 0 else 2 * height_mm * slant / (1 + slant)
 
 
-def package_flats_mm(measured_mm: float, *, given: PolygonGiven, sides: int, clearance_mm: float) -> float:
+def package_flats_mm(measured_mm: float, *, given: PolygonMeasurement, sides: int, clearance_mm: float) -> float:
     """Find the package across the flats from whatever was measured.
 
     Args:
@@ -163,15 +163,15 @@ def package_flats_mm(measured_mm: float, *, given: PolygonGiven, sides: int, cle
         ImpossibleSize: the clearance is as large as the rabbet size.
     Source: derived.
 
-    >>> package_flats_mm(303, given=PolygonGiven.RABBET_FLATS, sides=8, clearance_mm=3)
+    >>> package_flats_mm(303, given=PolygonMeasurement.RABBET_FLATS, sides=8, clearance_mm=3)
     300
     """
-    if given is PolygonGiven.PACKAGE_SIDE:
+    if given is PolygonMeasurement.PACKAGE_SIDE:
         return flats_of_side_mm(measured_mm, sides=sides)
-    if given is PolygonGiven.PACKAGE_HEIGHT:
+    if given is PolygonMeasurement.PACKAGE_HEIGHT:
         return flats_of_height_mm(measured_mm, sides=sides)
     require_positive(measured_mm=measured_mm)
-    if given is PolygonGiven.PACKAGE_FLATS:
+    if given is PolygonMeasurement.PACKAGE_FLATS:
         return measured_mm
     if measured_mm <= clearance_mm:
         raise ImpossibleSize(

@@ -40,8 +40,8 @@ class CutMethod(StrEnum):
     SLED = "a sled with two fences"
 
 
-class Tried(StrEnum):
-    """Which joint a test cut was read on."""
+class MeasuredJoint(StrEnum):
+    """The joint at which a test cut is measured."""
 
     ONE_JOINT = "one joint, held to a square"
     LAST_JOINT = "the last joint, all others held tight"
@@ -212,7 +212,7 @@ def sheets_of_paper(shim_mm: float, *, paper_mm: float = PAPER_MM) -> int:
 
 
 def read_test_cut(
-    *, outside_gap_mm: float, inside_gap_mm: float, mitre_length_mm: float, tried: Tried, sides: int = 4
+    *, outside_gap_mm: float, inside_gap_mm: float, mitre_length_mm: float, tried: MeasuredJoint, sides: int = 4
 ) -> float:
     """Read the error of an end from the gap at *both* ends of a mitre [°].
 
@@ -229,13 +229,13 @@ def read_test_cut(
         OutOfRange: a length is out of range, or the error is more than a saw that was set can have.
     Source: derived.
 
-    >>> round(read_test_cut(outside_gap_mm=0.3, inside_gap_mm=0, mitre_length_mm=50, tried=Tried.ONE_JOINT), 3)
+    >>> round(read_test_cut(outside_gap_mm=0.3, inside_gap_mm=0, mitre_length_mm=50, tried=MeasuredJoint.ONE_JOINT), 3)
     0.172
     """
     require_not_negative(outside_gap_mm=outside_gap_mm, inside_gap_mm=inside_gap_mm)
     require_positive(mitre_length_mm=mitre_length_mm)
     half_turn_deg(sides)
-    ends = 2 if tried is Tried.ONE_JOINT else 2 * sides
+    ends = 2 if tried is MeasuredJoint.ONE_JOINT else 2 * sides
     error_deg = degrees(atan((outside_gap_mm - inside_gap_mm) / mitre_length_mm)) / ends
     if abs(error_deg) > MOST_ERROR_DEG:
         raise OutOfRange(

@@ -66,7 +66,7 @@ class Homography:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Implied:
+class ImpliedProportion:
     """The proportion that a photo implies: across to up, how far it can be trusted, where the focal length is from."""
 
     aspect_ratio: float
@@ -162,7 +162,7 @@ def straight_size_px(corners: Corners, *, aspect_ratio: float, most_px: int) -> 
     return max(1, round(across_px * shrink)), max(1, round(across_px * shrink / aspect_ratio))
 
 
-def implied_ratio(corners: Corners, *, photo_across_px: int, photo_up_px: int) -> Implied:
+def implied_ratio(corners: Corners, *, photo_across_px: int, photo_up_px: int) -> ImpliedProportion:
     """The proportion across to up that the perspective of four corners implies, and how far it can be trusted.
 
     With the origin in the middle of the photo, the homography's columns `(a, d, g)` and `(b, e, h)` are the images of
@@ -194,14 +194,14 @@ def implied_ratio(corners: Corners, *, photo_across_px: int, photo_up_px: int) -
     return min((usual, told), key=lambda implied: implied.doubt_pct) if told else usual
 
 
-def proportion_difference_pct(implied: Implied, *, across_mm: float, up_mm: float) -> float:
+def proportion_difference_pct(implied: ImpliedProportion, *, across_mm: float, up_mm: float) -> float:
     """By how much the photo is wider for its height than the tape found, in per cent; negative where it is narrower.
 
     Args:
         across_mm, up_mm: what the tape found [mm], > 0.
     Source: derived.
 
-    >>> implied = Implied(aspect_ratio=0.76, doubt_pct=0.2, focal_length=FocalLength.USUAL)
+    >>> implied = ImpliedProportion(aspect_ratio=0.76, doubt_pct=0.2, focal_length=FocalLength.USUAL)
     >>> round(proportion_difference_pct(implied, across_mm=300, up_mm=400), 3)
     1.333
     """
@@ -209,14 +209,14 @@ def proportion_difference_pct(implied: Implied, *, across_mm: float, up_mm: floa
     return (implied.aspect_ratio * up_mm / across_mm - 1) * 100
 
 
-def proportion_findings(implied: Implied, *, across_mm: float, up_mm: float) -> Iterator[Finding]:
+def proportion_findings(implied: ImpliedProportion, *, across_mm: float, up_mm: float) -> Iterator[Finding]:
     """Say so when the photo's proportion is not the tape's: a warning where that is certain, a note where it is not.
 
     Args:
         across_mm, up_mm: what the tape found [mm], > 0.
     Source: derived; the limit is common practice, no source.
 
-    >>> implied = Implied(aspect_ratio=0.8, doubt_pct=0.3, focal_length=FocalLength.FROM_CORNERS)
+    >>> implied = ImpliedProportion(aspect_ratio=0.8, doubt_pct=0.3, focal_length=FocalLength.FROM_CORNERS)
     >>> [finding.code for finding in proportion_findings(implied, across_mm=300, up_mm=400)]
     ['photo.proportion']
     """
@@ -237,21 +237,23 @@ def proportion_findings(implied: Implied, *, across_mm: float, up_mm: float) -> 
     )
 
 
-def _from_usual_lens(views: Sequence[Homography], *, usual_px: float) -> Implied:
+def _from_usual_lens(views: Sequence[Homography], *, usual_px: float) -> ImpliedProportion:
     ratio = _ratio_at(views[0], usual_px)
     others = [_ratio_at(view, usual_px) for view in views[1:]]
     others += [_ratio_at(views[0], usual_px * factor) for factor in (2 / 3, 4 / 3)]
-    return Implied(aspect_ratio=ratio, doubt_pct=_doubt_pct(ratio, others), focal_length=FocalLength.USUAL)
+    return ImpliedProportion(aspect_ratio=ratio, doubt_pct=_doubt_pct(ratio, others), focal_length=FocalLength.USUAL)
 
 
-def _from_corners(views: Sequence[Homography], *, diagonal_px: float) -> Implied | None:
+def _from_corners(views: Sequence[Homography], *, diagonal_px: float) -> ImpliedProportion | None:
     """The proportion with the focal length that the corners tell; None where a nudge makes it one that no lens has."""
     least_px, most_px = (ratio * diagonal_px for ratio in PLAUSIBLE_FOCAL_RATIOS)
     focals_px = [_focal_px(view) for view in views]
     if not all(least_px <= focal_px <= most_px for focal_px in focals_px):
         return None
     ratio, *others = [_ratio_at(view, focal_px) for view, focal_px in zip(views, focals_px, strict=True)]
-    return Implied(aspect_ratio=ratio, doubt_pct=_doubt_pct(ratio, others), focal_length=FocalLength.FROM_CORNERS)
+    return ImpliedProportion(
+        aspect_ratio=ratio, doubt_pct=_doubt_pct(ratio, others), focal_length=FocalLength.FROM_CORNERS
+    )
 
 
 def _focal_px(onto: Homography) -> float:

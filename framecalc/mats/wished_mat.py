@@ -64,21 +64,21 @@ class MatWish:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Matting:
-    """A mat settled: the mat as if its windows were one, from the outermost to the outermost; and every window."""
+    """A solved mat: the mat as if its windows were one, from the outermost to the outermost, and every window."""
 
     mat: Mat
     windows: WindowMat
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Covered:
-    """What the lip covers of the mat, centred: at each side, and at top and bottom."""
+class MatCover:
+    """How much of a centred mat the lip covers: at each side, and at top and bottom."""
 
     across_mm: float
     up_mm: float
 
 
-NOTHING_COVERED = Covered(across_mm=0.0, up_mm=0.0)
+NOTHING_COVERED = MatCover(across_mm=0.0, up_mm=0.0)
 
 
 def images_of(wish: MatWish, *, artwork_across_mm: float, artwork_up_mm: float) -> tuple[Image, ...]:
@@ -118,7 +118,7 @@ def opening_of(image: Image, wish: MatWish) -> Opening:
     return opening_over(artwork_across_mm=image.across_mm, artwork_up_mm=image.up_mm, overlap_mm=wish.overlap_mm)
 
 
-def mat_around_images(images: Sequence[Image], wish: MatWish, *, covered: Covered = NOTHING_COVERED) -> Matting:
+def mat_around_images(images: Sequence[Image], wish: MatWish, *, covered: MatCover = NOTHING_COVERED) -> Matting:
     """Size a mat around its images.
 
     Args:
@@ -181,7 +181,7 @@ def scaled_images(images: Sequence[Image], *, by_ratio: float) -> tuple[Image, .
     return tuple(replace(image, across_mm=image.across_mm * by_ratio, up_mm=image.up_mm * by_ratio) for image in images)
 
 
-def _borders(wish: MatWish, covered: Covered) -> Borders:
+def _borders(wish: MatWish, covered: MatCover) -> Borders:
     if not wish.in_view:
         return Borders(sides_mm=wish.border_mm, top_mm=wish.border_mm, bottom_mm=wish.bottom_mm)
     return equal_visible_borders(

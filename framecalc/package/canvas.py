@@ -34,8 +34,8 @@ class Folds(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stretched:
-    """A canvas as it goes into the frame: its size between the corners and over the folds, the room its keys want."""
+class StretchedCanvas:
+    """A canvas on its stretcher: its size between the corners and over the folds, and the room that its keys need."""
 
     across_mm: float
     up_mm: float
@@ -54,7 +54,7 @@ class TrayScrew:
 
 def stretch(
     *, bars_across_mm: float, bars_up_mm: float, cloth_mm: float = USUAL_CLOTH_MM, folds: Folds, has_keys: bool
-) -> Stretched:
+) -> StretchedCanvas:
     """Size a canvas from its bars.
 
     ``across = bars + 2·cloth``, and where the folds lie ``bars + 2·3·cloth``.
@@ -74,7 +74,7 @@ def stretch(
     require_positive(bars_across_mm=bars_across_mm, bars_up_mm=bars_up_mm)
     require_not_negative(cloth_mm=cloth_mm)
     on_sides, on_ends = (FOLD_LAYERS, 1) if folds is Folds.SIDES else (1, FOLD_LAYERS)
-    return Stretched(
+    return StretchedCanvas(
         across_mm=bars_across_mm + 2 * cloth_mm,
         up_mm=bars_up_mm + 2 * cloth_mm,
         widest_across_mm=bars_across_mm + 2 * on_sides * cloth_mm,
@@ -113,7 +113,7 @@ def tray_screw(*, ledge_thickness_mm: float, bar_thickness_mm: float) -> TrayScr
     )
 
 
-def canvas_findings(canvas: Stretched, *, rabbet_across_mm: float, rabbet_up_mm: float) -> tuple[Finding, ...]:
+def canvas_findings(canvas: StretchedCanvas, *, rabbet_across_mm: float, rabbet_up_mm: float) -> tuple[Finding, ...]:
     """Say where the folds do not enter, or the keys have no room.
 
     Args:

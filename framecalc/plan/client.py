@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from framecalc.client.difference import Fact, Told
+from framecalc.client.difference import ClientFacts, Fact
 from framecalc.client.tones import wood_tone
 from framecalc.package.layers import LayerKind
 from framecalc.plan.frame import FramePlan
@@ -29,7 +29,7 @@ _EDGES = {
 }
 
 
-def told_of(plan: FramePlan, *, shows_photo: bool = True) -> Told:
+def told_of(plan: FramePlan, *, shows_photo: bool = True) -> ClientFacts:
     """What a client is told of one frame, and what they see of it in its drawing.
 
     Args:
@@ -39,7 +39,7 @@ def told_of(plan: FramePlan, *, shows_photo: bool = True) -> Told:
     """
     facts = tuple(_worded(fact, plan) for fact in _facts(plan))
     seen = tuple(_worded(fact, plan) for fact in _seen_in_drawing(plan, shows_photo))
-    return Told(frame_id=plan.frame.id, frame=plan.frame.name, facts=facts, seen=seen)
+    return ClientFacts(frame_id=plan.frame.id, frame=plan.frame.name, facts=facts, seen=seen)
 
 
 def _facts(plan: FramePlan) -> Iterator[Fact]:

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from framecalc.findings import Rounding
-from framecalc.units import Step, Unit, Written, format_length
+from framecalc.units import Step, Unit, WrittenLength, format_length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +18,7 @@ class Figure:
     name: str
     label: str
     exact_mm: float
-    written: Written
+    written: WrittenLength
 
     @property
     def text(self) -> str:

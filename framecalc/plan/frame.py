@@ -38,7 +38,7 @@ from framecalc.section.tray import TraySection, tray_section_findings
 from framecalc.sizes.chain import Sizes, fit_to_the_tape, known_outside_findings, sizes_findings
 from framecalc.sizes.from_one_stick import stick_round_mm
 from framecalc.sizes.members import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
-from framecalc.sizes.starting_points import Settled, settle
+from framecalc.sizes.starting_points import SolvedChain, settle
 from framecalc.sizes.tray_sizes import TraySizes, tray_around, tray_findings
 from framecalc.units import Step, Unit, describe_length, format_length
 from framecalc.words import say
@@ -102,7 +102,7 @@ class FramePlan:
         return fit_artwork(self.measurements)
 
     @cached_property
-    def settled(self) -> Settled:
+    def settled(self) -> SolvedChain:
         """The size chain, solved from the starting point chosen."""
         return settle(
             wish_of(

@@ -28,10 +28,10 @@ COUNTED_SHEETS = frozenset({Measure.SHEET, Measure.AREA_M2, Measure.AREA_FT2})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Taken:
-    """What the plan of one material takes: whole pieces, length, wood and area; and the shares of the batches in it.
+class MaterialUse:
+    """The use of one material in its plan: whole pieces, length, wood and area, and the share of each batch.
 
-    `estimate` says what the plan itself takes for granted, such as a stick of the usual length.
+    `estimate` names what the plan assumes, such as a stick of the usual length.
     """
 
     pieces: int
@@ -43,7 +43,7 @@ class Taken:
 
 
 def quantity_taken(
-    measure: Measure, *, taken: Sequence[Taken], wanted: Sequence[bool], amount: Decimal, counted: str
+    measure: Measure, *, taken: Sequence[MaterialUse], wanted: Sequence[bool], amount: Decimal, counted: str
 ) -> Quantity:
     """How much of a thing a job takes, as its plans have counted it.
 
@@ -55,7 +55,7 @@ def quantity_taken(
         counted: what has counted it, in words.
     Source: derived.
 
-    >>> oak = Taken(pieces=3, shares=(Fraction(2), Fraction(1)))
+    >>> oak = MaterialUse(pieces=3, shares=(Fraction(2), Fraction(1)))
     >>> found = quantity_taken(
     ...     Measure.STICK, taken=[oak], wanted=[True, False], amount=Decimal(1), counted="the cutting plan")
     >>> found.total, found.weights
@@ -73,7 +73,7 @@ def quantity_taken(
     )
 
 
-def _part(measure: Measure, taken: Taken, batch: int) -> Fraction:
+def _part(measure: Measure, taken: MaterialUse, batch: int) -> Fraction:
     """What goes into one batch."""
     whole = {
         Measure.STICK: Fraction(taken.pieces),

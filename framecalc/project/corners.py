@@ -10,8 +10,8 @@ from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.corners.clamping import Ratchet
 from framecalc.corners.fences import Ends
-from framecalc.corners.polygons import PolygonGiven
-from framecalc.corners.saw import BladeEnds, CutMethod, Tried
+from framecalc.corners.polygons import PolygonMeasurement
+from framecalc.corners.saw import BladeEnds, CutMethod, MeasuredJoint
 from framecalc.project.fields import WOODS, Id, Model, Size, Slack, Thin, printable
 from framecalc.project.joint import Joint
 from framecalc.project.label import Label
@@ -43,7 +43,7 @@ class TestCut(Model):
     __test__ = False  # a class for the bench, not for pytest
 
     id: Id
-    tried: Annotated[Tried, Label("Read on")] = Tried.ONE_JOINT
+    tried: Annotated[MeasuredJoint, Label("Read on")] = MeasuredJoint.ONE_JOINT
     ends: Annotated[Ends, Label("Cut with")] = Ends.EACH
     setting: Annotated[int, Field(ge=0, le=MOST_SETTINGS), Label("Setting of the fence", is_typed=False)] = 0
     since: Annotated[SawName, Label("Last change", is_typed=False)] = ""
@@ -247,7 +247,7 @@ class Corner(Model):
             arguments=("sides",),
         ),
     ] = 4
-    polygon_given: Annotated[PolygonGiven, Label("The polygon is measured by")] = PolygonGiven.PACKAGE_FLATS
+    polygon_given: Annotated[PolygonMeasurement, Label("The polygon is measured by")] = PolygonMeasurement.PACKAGE_FLATS
     polygon_flats: Annotated[
         Size | None,
         Label("Its measure", "Across the flats is from one side to the opposite one, or a disc's diameter."),

@@ -35,8 +35,8 @@ _LIP_WOULD_CHIP = "the lip left over the rabbet would give under the cutter and 
 _LAND_WOULD_TIP = "the land is too narrow for the blank to stand on without tipping"
 
 
-class Milled(StrEnum):
-    """The two things milled into a blank."""
+class MillingStep(StrEnum):
+    """The two steps of milling a blank."""
 
     RABBET = "rabbet"
     PROFILE = "profile"
@@ -44,9 +44,9 @@ class Milled(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MillingOrder:
-    """What is milled first; why, to follow a colon; and the usual cautions of the work."""
+    """The step that comes first, the reason (it follows a colon), and the usual cautions."""
 
-    first: Milled
+    first: MillingStep
     why: str
     cautions: tuple[str, ...]
 
@@ -76,11 +76,11 @@ def milling_order(section: Section) -> MillingOrder:
     'profile'
     """
     if not (_is_shaped(section.back_edge) or _works_on_lip(section)):
-        return MillingOrder(first=Milled.RABBET, why=_NO_PROFILE, cautions=CAUTIONS)
+        return MillingOrder(first=MillingStep.RABBET, why=_NO_PROFILE, cautions=CAUTIONS)
     if reasons := _reasons_for_profile(section):
         why = f"in the full blank, because {', and '.join(reasons)}; back and sides stay plain to guide the rabbet."
-        return MillingOrder(first=Milled.PROFILE, why=why, cautions=CAUTIONS)
-    return MillingOrder(first=Milled.RABBET, why=_ROOM_LEFT, cautions=CAUTIONS)
+        return MillingOrder(first=MillingStep.PROFILE, why=why, cautions=CAUTIONS)
+    return MillingOrder(first=MillingStep.RABBET, why=_ROOM_LEFT, cautions=CAUTIONS)
 
 
 def passes(depth_mm: float, *, per_pass_mm: float) -> Passes:

@@ -17,7 +17,7 @@ from framecalc.search.solver import Condition, Programme, solve
 from framecalc.search.watch import Watch
 from framecalc.sheets.bounds import SheetCertificate, SheetWorths, certified, least_price
 from framecalc.sheets.guillotine import Node, without_surplus
-from framecalc.sheets.packing import Filled, fill, filled_sheet, price_of
+from framecalc.sheets.packing import FilledSheet, fill, filled_sheet, price_of
 from framecalc.sheets.whole_numbers import LayoutJob
 
 WORTH_STEPS = 10**4
@@ -52,11 +52,11 @@ class Search:
     """
 
     job: LayoutJob
-    layout: tuple[Filled, ...]
+    layout: tuple[FilledSheet, ...]
     certificate: SheetCertificate
     ruled_out: int = 0
     is_for_bound: bool = False
-    columns: dict[Filled, None] = field(default_factory=dict)
+    columns: dict[FilledSheet, None] = field(default_factory=dict)
 
     @property
     def price(self) -> int:
@@ -156,7 +156,7 @@ def _numbers(job: LayoutJob) -> range:
     return range(len(job.sheets))
 
 
-def _greedy_columns(worths: tuple[int, ...], job: LayoutJob, random: Random) -> Iterator[Filled]:
+def _greedy_columns(worths: tuple[int, ...], job: LayoutJob, random: Random) -> Iterator[FilledSheet]:
     """Sheets filled with what is worth most for its area, no piece more often than it is wanted."""
     everything = [number for number, piece in enumerate(job.pieces) for _ in range(piece.count) if worths[number]]
     for sheet in _numbers(job):
@@ -173,11 +173,11 @@ def _density(piece: int, worths: tuple[int, ...], job: LayoutJob) -> float:
     return worths[piece] / (job.pieces[piece].across * job.pieces[piece].up)
 
 
-def _column(sheet: int, node: Node, job: LayoutJob) -> Filled:
+def _column(sheet: int, node: Node, job: LayoutJob) -> FilledSheet:
     return filled_sheet(sheet, without_surplus(node, job.counts), job=job)
 
 
-def _saving(column: Filled, worths: tuple[int, ...], places: tuple[float, ...], job: LayoutJob) -> float:
+def _saving(column: FilledSheet, worths: tuple[int, ...], places: tuple[float, ...], job: LayoutJob) -> float:
     worth = sum(worths[piece] for piece in column.pieces) / WORTH_STEPS
     return worth + places[column.sheet] - job.sheets[column.sheet].price
 
@@ -195,7 +195,7 @@ def choose_whole(search: Search, *, watch: Watch) -> None:
         search.layout = layout
 
 
-def _without_surplus(chosen: Iterable[Filled], job: LayoutJob) -> Iterator[Filled]:
+def _without_surplus(chosen: Iterable[FilledSheet], job: LayoutJob) -> Iterator[FilledSheet]:
     wanted = job.counts
     for column in chosen:
         filled = filled_sheet(column.sheet, without_surplus(column.node, wanted), job=job)

@@ -12,7 +12,7 @@ from string import ascii_uppercase
 
 from framecalc.sheets.answer import CutSheet, LeftOver, PlacedPart, Point, SheetCut
 from framecalc.sheets.guillotine import Area, CutAxis, Node, Part, Strips, strip_areas, waste_areas
-from framecalc.sheets.packing import Filled
+from framecalc.sheets.packing import FilledSheet
 from framecalc.sheets.problem import SheetPart, SheetProblem, StockSheet
 from framecalc.sheets.whole_numbers import GRAINS_PER_MM, LayoutJob, enlarged
 
@@ -23,7 +23,7 @@ LEFT_OVER = "left-over"
 """What a cut is made in, gives or leaves, where that is neither a part nor a strip with a letter."""
 
 
-def cut_sheets(layout: tuple[Filled, ...], *, job: LayoutJob, problem: SheetProblem) -> tuple[CutSheet, ...]:
+def cut_sheets(layout: tuple[FilledSheet, ...], *, job: LayoutJob, problem: SheetProblem) -> tuple[CutSheet, ...]:
     """Write out the sheets of a layout, off-cuts and sheets at hand first, each with parts, cuts and left-overs.
 
     Source: derived.
@@ -50,7 +50,7 @@ class _Names:
         return self._problem.parts[part], self._used[part]
 
 
-def _cut_sheet(filled: Filled, job: LayoutJob, problem: SheetProblem, names: _Names) -> CutSheet:
+def _cut_sheet(filled: FilledSheet, job: LayoutJob, problem: SheetProblem, names: _Names) -> CutSheet:
     sheet = job.sheets[filled.sheet]
     stock, bench = problem.stock[sheet.stock], _Bench(job=job, names=names, trim_mm=problem.trim_mm)
     whole = Area(0, 0, sheet.across, sheet.up, filled.node)

@@ -12,7 +12,7 @@ from operator import ge, mul, sub
 from framecalc.search.watch import Watch
 from framecalc.sheets.blocks import Blocks, Counts
 from framecalc.sheets.bounds import SheetCertificate, SheetKind, kinds_of, price_in_fractions
-from framecalc.sheets.packing import Filled, filled_sheet
+from framecalc.sheets.packing import FilledSheet, filled_sheet
 from framecalc.sheets.whole_numbers import LayoutJob
 
 MOST_STATES = 20_000
@@ -23,7 +23,7 @@ MOST_STATES = 20_000
 class Trial:
     """What trying every way came to: a cheaper layout, or none; and whether every way was tried."""
 
-    layout: tuple[Filled, ...] = ()
+    layout: tuple[FilledSheet, ...] = ()
     is_complete: bool
 
 
@@ -66,7 +66,7 @@ def try_every_way(blocks: Blocks, *, job: LayoutJob, certificate: SheetCertifica
     return Trial(layout=tuple(found or ()), is_complete=True)
 
 
-def _finish(wanted: Counts, room: Counts, money: int, state: _State) -> list[Filled] | None:
+def _finish(wanted: Counts, room: Counts, money: int, state: _State) -> list[FilledSheet] | None:
     """A list of sheets that yields all that is wanted for the money; nothing where there is none."""
     if not any(wanted):
         return []
@@ -87,7 +87,7 @@ def _finish(wanted: Counts, room: Counts, money: int, state: _State) -> list[Fil
     return None
 
 
-def _ways(wanted: Counts, room: Counts, money: int, state: _State) -> Iterator[tuple[int, Filled, Counts]]:
+def _ways(wanted: Counts, room: Counts, money: int, state: _State) -> Iterator[tuple[int, FilledSheet, Counts]]:
     """Each kind of sheet that there is money for, with each block that has the hardest piece and spoils nothing."""
     hardest = max(range(len(wanted)), key=lambda piece: (wanted[piece] > 0, state.worths[piece]))
     for sheet, outlines in enumerate(state.blocks.on_sheets):

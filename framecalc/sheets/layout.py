@@ -15,7 +15,15 @@ from framecalc.sheets.coarse import coarse_table, rounded, set_out
 from framecalc.sheets.columns import Search, Yields, choose_whole, make_columns
 from framecalc.sheets.exhaustion import try_every_way
 from framecalc.sheets.likeness import cut_alike
-from framecalc.sheets.packing import Filled, by_crowding, by_left_over, filled_sheet, first_layout, improved, price_of
+from framecalc.sheets.packing import (
+    FilledSheet,
+    by_crowding,
+    by_left_over,
+    filled_sheet,
+    first_layout,
+    improved,
+    price_of,
+)
 from framecalc.sheets.places import MOST_WORK, pattern_table
 from framecalc.sheets.whole_numbers import LayoutJob
 
@@ -92,14 +100,14 @@ def _by_trial(search: Search, *, rounds: int, random: Random, watch: Watch) -> N
         _keep(search, layout)
 
 
-def _keep(search: Search, layout: Sequence[Filled]) -> None:
+def _keep(search: Search, layout: Sequence[FilledSheet]) -> None:
     if price_of(layout, search.job) < search.price:
         search.layout = tuple(layout)
     if len(search.columns) < MOST_POOLED:
         search.columns |= dict.fromkeys(_well_filled(layout, search.job))
 
 
-def _well_filled(layout: Iterable[Filled], job: LayoutJob) -> Iterable[Filled]:
+def _well_filled(layout: Iterable[FilledSheet], job: LayoutJob) -> Iterable[FilledSheet]:
     return (filled for filled in layout if filled.used > WELL_FILLED_RATIO * job.sheets[filled.sheet].size)
 
 

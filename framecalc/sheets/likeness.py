@@ -10,7 +10,7 @@ from random import Random
 
 from framecalc.search.watch import Watch
 from framecalc.sheets.guillotine import Area, cut_count
-from framecalc.sheets.packing import Filled, fill, ordered
+from framecalc.sheets.packing import FilledSheet, fill, ordered
 from framecalc.sheets.whole_numbers import LayoutJob
 
 TRIES = 40
@@ -20,12 +20,14 @@ Yield = tuple[int, int, tuple[int, ...]]
 """What sheets must have in common to be cut alike: across, up, and the pieces."""
 
 
-def cut_alike(layout: Sequence[Filled], *, job: LayoutJob, random: Random, watch: Watch) -> tuple[Filled, ...]:
+def cut_alike(
+    layout: Sequence[FilledSheet], *, job: LayoutJob, random: Random, watch: Watch
+) -> tuple[FilledSheet, ...]:
     """Cut all sheets that yield the same pieces in the same way, the best one known or found by some tries.
 
     Source: derived.
     """
-    best: dict[Yield, Filled] = {}
+    best: dict[Yield, FilledSheet] = {}
     for filled in layout:
         best[_yield(filled, job)] = min(best.get(_yield(filled, job), filled), filled, key=lambda one: _cost(one, job))
     for key, filled in best.items():
@@ -33,7 +35,7 @@ def cut_alike(layout: Sequence[Filled], *, job: LayoutJob, random: Random, watch
     return tuple(replace(best[_yield(filled, job)], sheet=filled.sheet) for filled in layout)
 
 
-def _tried(filled: Filled, job: LayoutJob, random: Random, watch: Watch) -> Iterable[Filled]:
+def _tried(filled: FilledSheet, job: LayoutJob, random: Random, watch: Watch) -> Iterable[FilledSheet]:
     """The same pieces on the same sheet in other orders, where they find a place again."""
     yield filled
     for _ in range(TRIES if len(filled.pieces) > 1 else 0):
@@ -44,12 +46,12 @@ def _tried(filled: Filled, job: LayoutJob, random: Random, watch: Watch) -> Iter
             yield other
 
 
-def _yield(filled: Filled, job: LayoutJob) -> Yield:
+def _yield(filled: FilledSheet, job: LayoutJob) -> Yield:
     sheet = job.sheets[filled.sheet]
     return sheet.across, sheet.up, tuple(sorted(filled.pieces))
 
 
-def _cost(filled: Filled, job: LayoutJob) -> tuple[int, int]:
+def _cost(filled: FilledSheet, job: LayoutJob) -> tuple[int, int]:
     """The lower the better: by the largest left-over, then by the number of cuts."""
     sheet = job.sheets[filled.sheet]
     return -filled.left_over, cut_count(Area(0, 0, sheet.across, sheet.up, filled.node))

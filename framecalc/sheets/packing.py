@@ -26,8 +26,8 @@ WORSE_RATIO = 0.02
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Filled:
-    """One sheet with its tree of cuts, the pieces it yields, and its largest single left-over in square grains."""
+class FilledSheet:
+    """One sheet with its tree of cuts, the pieces it yields, and its largest single left-over in square units."""
 
     sheet: int
     node: Node
@@ -36,7 +36,7 @@ class Filled:
     left_over: int
 
 
-Measure = Callable[[Iterable[Filled], LayoutJob], tuple[int, int]]
+Measure = Callable[[Iterable[FilledSheet], LayoutJob], tuple[int, int]]
 
 
 @dataclass(slots=True)
@@ -68,7 +68,7 @@ class _Habit:
 _AREA, _SHORT_SIDE, _LONG_SIDE = range(3)
 
 
-def fill(sheet: int, queue: Sequence[int], *, job: LayoutJob, random: Random) -> tuple[Filled, list[int]]:
+def fill(sheet: int, queue: Sequence[int], *, job: LayoutJob, random: Random) -> tuple[FilledSheet, list[int]]:
     """Fill one sheet with pieces in the order of a queue; return it with the pieces that found no place.
 
     Source: derived; first-fit packing with edge-to-edge cuts, a habit drawn at random.
@@ -97,7 +97,7 @@ def ordered(pieces: Iterable[int], job: LayoutJob, random: Random) -> list[int]:
     return sorted(pieces, key=lambda piece: -keys[piece])
 
 
-def pack(queue: Sequence[int], *, job: LayoutJob, room: Counter[int], random: Random) -> list[Filled] | None:
+def pack(queue: Sequence[int], *, job: LayoutJob, room: Counter[int], random: Random) -> list[FilledSheet] | None:
     """Fill sheets until the queue is empty, off-cuts and cheap sheets rather first; nothing where the room runs out.
 
     Args:
@@ -118,7 +118,7 @@ def pack(queue: Sequence[int], *, job: LayoutJob, room: Counter[int], random: Ra
     return layout
 
 
-def first_layout(job: LayoutJob, *, random: Random, tries: int = 20) -> list[Filled]:
+def first_layout(job: LayoutJob, *, random: Random, tries: int = 20) -> list[FilledSheet]:
     """The best of some layouts from scratch.
 
     Source: derived.
@@ -130,14 +130,14 @@ def first_layout(job: LayoutJob, *, random: Random, tries: int = 20) -> list[Fil
 
 
 def improved(
-    layout: Iterable[Filled],
+    layout: Iterable[FilledSheet],
     *,
     job: LayoutJob,
     random: Random,
     rounds: int,
     measure: Measure,
-    is_done: Callable[[Sequence[Filled]], bool],
-) -> Iterator[Sequence[Filled]]:
+    is_done: Callable[[Sequence[FilledSheet]], bool],
+) -> Iterator[Sequence[FilledSheet]]:
     """Break up a few sheets at a time and fill them again; keep what is not worse, and hand out all that was tried.
 
     Args:
@@ -161,7 +161,7 @@ def improved(
             kept = tried
 
 
-def by_crowding(layout: Iterable[Filled], job: LayoutJob) -> tuple[int, int]:
+def by_crowding(layout: Iterable[FilledSheet], job: LayoutJob) -> tuple[int, int]:
     """Compare by the price, then by how unevenly the sheets are filled: an almost empty one is soon saved.
 
     Source: derived.
@@ -171,7 +171,7 @@ def by_crowding(layout: Iterable[Filled], job: LayoutJob) -> tuple[int, int]:
     return price_of(layout, job), -crowded
 
 
-def by_left_over(layout: Iterable[Filled], job: LayoutJob) -> tuple[int, int]:
+def by_left_over(layout: Iterable[FilledSheet], job: LayoutJob) -> tuple[int, int]:
     """Compare by the price, then by the largest single left-over.
 
     Source: derived.
@@ -180,7 +180,7 @@ def by_left_over(layout: Iterable[Filled], job: LayoutJob) -> tuple[int, int]:
     return price_of(layout, job), -largest_left_over(layout)
 
 
-def price_of(layout: Iterable[Filled], job: LayoutJob) -> int:
+def price_of(layout: Iterable[FilledSheet], job: LayoutJob) -> int:
     """The price of a layout.
 
     Source: derived.
@@ -188,7 +188,7 @@ def price_of(layout: Iterable[Filled], job: LayoutJob) -> int:
     return sum(job.sheets[filled.sheet].price for filled in layout)
 
 
-def largest_left_over(layout: Iterable[Filled]) -> int:
+def largest_left_over(layout: Iterable[FilledSheet]) -> int:
     """The largest single left-over of a layout, in square grains.
 
     Source: derived.
@@ -196,7 +196,7 @@ def largest_left_over(layout: Iterable[Filled]) -> int:
     return max((filled.left_over for filled in layout), default=0)
 
 
-def filled_sheet(sheet: int, node: Node, *, job: LayoutJob) -> Filled:
+def filled_sheet(sheet: int, node: Node, *, job: LayoutJob) -> FilledSheet:
     """A sheet filled by a tree of cuts made elsewhere.
 
     Source: derived.
@@ -204,10 +204,10 @@ def filled_sheet(sheet: int, node: Node, *, job: LayoutJob) -> Filled:
     return _filled(sheet, node, pieces_in(node), job)
 
 
-def _filled(sheet: int, node: Node, pieces: Iterable[int], job: LayoutJob) -> Filled:
+def _filled(sheet: int, node: Node, pieces: Iterable[int], job: LayoutJob) -> FilledSheet:
     across, up = job.sheets[sheet].across, job.sheets[sheet].up
     node, pieces = tidied(node, across=across, up=up), tuple(pieces)
-    return Filled(
+    return FilledSheet(
         sheet=sheet,
         node=node,
         pieces=pieces,
@@ -281,7 +281,7 @@ def _takes_any(sheet: JobSheet, kinds: list[WholePart], job: LayoutJob) -> bool:
     )
 
 
-def _on_cheaper(filled: Filled, job: LayoutJob, room: Counter[int], random: Random) -> Filled:
+def _on_cheaper(filled: FilledSheet, job: LayoutJob, room: Counter[int], random: Random) -> FilledSheet:
     """Move what a sheet yields to a cheaper one, if one takes it all."""
     price = job.sheets[filled.sheet].price
     for number, sheet in sorted(enumerate(job.sheets), key=lambda item: (item[1].price, item[1].size)):
@@ -309,14 +309,18 @@ def _by_short_side(piece: WholePart) -> int:
     return min(piece.across, piece.up)
 
 
-def _to_break_up(layout: list[Filled], job: LayoutJob, random: Random) -> tuple[list[Filled], list[Filled]]:
+def _to_break_up(
+    layout: list[FilledSheet], job: LayoutJob, random: Random
+) -> tuple[list[FilledSheet], list[FilledSheet]]:
     """Choose some sheets, rather the emptier ones; those, and the others."""
     number = min(len(layout), random.randint(1, MOST_BROKEN_UP))
     emptier = sorted(layout, key=lambda filled: filled.used / job.sheets[filled.sheet].size * (0.5 + random.random()))
     return emptier[:number], emptier[number:]
 
 
-def _packed_again(broken: list[Filled], whole: list[Filled], job: LayoutJob, random: Random) -> list[Filled] | None:
+def _packed_again(
+    broken: list[FilledSheet], whole: list[FilledSheet], job: LayoutJob, random: Random
+) -> list[FilledSheet] | None:
     queue = ordered([piece for filled in broken for piece in filled.pieces], job, random)
     room = _room(job)
     room.subtract(filled.sheet for filled in whole)

@@ -12,8 +12,8 @@ from framecalc.errors import ImpossibleSize
 from framecalc.mats.mat import Mat
 from framecalc.mats.wished_mat import (
     Arrangement,
-    Covered,
     Image,
+    MatCover,
     Matting,
     MatWish,
     images_of,
@@ -57,8 +57,8 @@ class SizeWish:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Settled:
-    """The chain settled: sizes, mat if there is one, artwork, face width, scale of the picture, and what was solved."""
+class SolvedChain:
+    """The solved chain: sizes, mat if there is one, artwork, face width, scale of the picture, and what was solved."""
 
     sizes: Sizes
     matting: Matting | None
@@ -70,7 +70,7 @@ class Settled:
 
     @property
     def mat(self) -> Mat | None:
-        """The mat, several windows seen as one."""
+        """The mat, with several windows counted as one."""
         return self.matting.mat if self.matting else None
 
 
@@ -82,7 +82,7 @@ class _Growing:
     per_scale_mm: float
 
 
-def settle(wish: SizeWish) -> Settled:
+def settle(wish: SizeWish) -> SolvedChain:
     """Solve the size chain from the starting point chosen.
 
     Args:
@@ -94,7 +94,7 @@ def settle(wish: SizeWish) -> Settled:
     return _WAYS[wish.given](wish)
 
 
-def _from_artwork(wish: SizeWish) -> Settled:
+def _from_artwork(wish: SizeWish) -> SolvedChain:
     matting = _matting_as_typed(wish)
     across_mm, up_mm = wish.artwork_across_mm, wish.artwork_up_mm
     if matting:
@@ -102,7 +102,7 @@ def _from_artwork(wish: SizeWish) -> Settled:
     return _settled(wish, _sizes(wish, across_mm, up_mm), matting, ())
 
 
-def _from_wall(wish: SizeWish) -> Settled:
+def _from_wall(wish: SizeWish) -> SolvedChain:
     sizes = sizes_within(
         outside_across_mm=wish.opening_across_mm,
         outside_up_mm=wish.opening_up_mm,
@@ -117,7 +117,7 @@ def _from_wall(wish: SizeWish) -> Settled:
     return _settled(taken, sizes, None, ("artwork_across_mm", "artwork_up_mm"))
 
 
-def _from_stock(wish: SizeWish) -> Settled:
+def _from_stock(wish: SizeWish) -> SolvedChain:
     """A frame that takes a stock size: its mat fills that size, or the artwork has what clearance remains."""
     stock = _sizes(wish, wish.opening_across_mm, wish.opening_up_mm)
     if wish.mat is not None:
@@ -131,7 +131,7 @@ def _from_stock(wish: SizeWish) -> Settled:
     return _settled(wish, sizes, None, ("clearance_across_mm", "clearance_up_mm"))
 
 
-def _from_stick_to_width(wish: SizeWish) -> Settled:
+def _from_stick_to_width(wish: SizeWish) -> SolvedChain:
     typed = _from_artwork(replace(wish, face_width_mm=max(wish.face_width_mm, wish.rabbet_width_mm + 1)))
     face_width_mm = face_width_from_stick(
         package_across_mm=typed.sizes.package_across_mm,
@@ -146,7 +146,7 @@ def _from_stick_to_width(wish: SizeWish) -> Settled:
     return _settled(wish, sizes, typed.matting, ("face_width_mm",))
 
 
-def _from_stick_to_picture(wish: SizeWish) -> Settled:
+def _from_stick_to_picture(wish: SizeWish) -> SolvedChain:
     across, up = _growing(wish)
     ratio = picture_scale_from_stick(
         picture_across_mm=across.per_scale_mm,
@@ -194,7 +194,7 @@ def _enlarged(wish: SizeWish, ratio: float) -> SizeWish:
     )
 
 
-def _filled(wish: SizeWish, sizes: Sizes, typed: MatWish) -> Settled:
+def _filled(wish: SizeWish, sizes: Sizes, typed: MatWish) -> SolvedChain:
     """The package is given, and the borders of its mat take up the difference to the artwork."""
     matting = mat_within(_images(wish, typed), typed, across_mm=sizes.package_across_mm, up_mm=sizes.package_up_mm)
     return _settled(wish, sizes, matting, ("mat_border_mm", "mat_bottom_mm"))
@@ -203,7 +203,7 @@ def _filled(wish: SizeWish, sizes: Sizes, typed: MatWish) -> Settled:
 def _matting_as_typed(wish: SizeWish) -> Matting | None:
     if wish.mat is None:
         return None
-    covered = Covered(
+    covered = MatCover(
         across_mm=wish.rabbet_width_mm - wish.clearance_across_mm / 2 + wish.fillet_mm,
         up_mm=wish.rabbet_width_mm - wish.clearance_up_mm / 2 + wish.fillet_mm,
     )
@@ -231,8 +231,8 @@ def _sizes(wish: SizeWish, package_across_mm: float, package_up_mm: float) -> Si
     )
 
 
-def _settled(wish: SizeWish, sizes: Sizes, matting: Matting | None, solved: tuple[str, ...]) -> Settled:
-    return Settled(
+def _settled(wish: SizeWish, sizes: Sizes, matting: Matting | None, solved: tuple[str, ...]) -> SolvedChain:
+    return SolvedChain(
         sizes=sizes,
         matting=matting,
         artwork_across_mm=wish.artwork_across_mm,

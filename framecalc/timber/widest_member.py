@@ -21,8 +21,8 @@ MOST_STRIPS, FEW_SIDES = 40, 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wanted:
-    """A frame that the board must yield, by its rabbet size, and how often."""
+class FrameToCut:
+    """A frame to cut from the board: its rabbet size and the number of copies."""
 
     name: str
     rabbet_across_mm: float
@@ -32,7 +32,7 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saw:
-    """What cutting takes: the rip cut, the crosscut, and what a strip is wider than the member."""
+    """The widths of the rip cut and the crosscut, and how much wider a strip is than the member."""
 
     rip_kerf_mm: float
     kerf_mm: float
@@ -40,7 +40,7 @@ class Saw:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Widest:
+class WidestMember:
     """The widest member, rounded down to the micrometre, and the strips that each board is ripped into for it.
 
     `by_width`: the board's width is the limit, otherwise the length of its strips. `exact`: no wider member fits.
@@ -53,8 +53,8 @@ class Widest:
 
 
 def widest_member(
-    board: Board, *, wanted: tuple[Wanted, ...], rabbet_width_mm: float, saw: Saw, grain: Grain = Grain.FREE
-) -> Widest:
+    board: Board, *, wanted: tuple[FrameToCut, ...], rabbet_width_mm: float, saw: Saw, grain: Grain = Grain.FREE
+) -> WidestMember:
     """Find the widest member for which the boards in hand yield all sides of the frames wanted.
 
     Args:
@@ -68,7 +68,7 @@ def widest_member(
 
     >>> board = Board(name="ash", species="white_ash", thickness_mm=26, width_mm=100, length_mm=1000)
     >>> saw = Saw(rip_kerf_mm=3, kerf_mm=3, allowances=Allowances(width_mm=3))
-    >>> wanted = (Wanted(name="hall", rabbet_across_mm=200, rabbet_up_mm=250),)
+    >>> wanted = (FrameToCut(name="hall", rabbet_across_mm=200, rabbet_up_mm=250),)
     >>> found = widest_member(board, wanted=wanted, rabbet_width_mm=6, saw=saw)
     >>> found.face_width_mm, found.strips, found.by_width
     (45.5, 2, True)
@@ -93,9 +93,11 @@ def _these(board: Board) -> str:
     return f"{board.count} boards of this size do" if (board.count or 1) > 1 else "A board of this size does"
 
 
-def _best(board: Board, wanted: tuple[Wanted, ...], rabbet_width_mm: float, saw: Saw, grain: Grain) -> Widest | None:
+def _best(
+    board: Board, wanted: tuple[FrameToCut, ...], rabbet_width_mm: float, saw: Saw, grain: Grain
+) -> WidestMember | None:
     """The widest for any number of strips: more strips are tried only while their width allows more than is found."""
-    best: Widest | None = None
+    best: WidestMember | None = None
     for strips in range(1, MOST_STRIPS + 1):
         if best is not None and _by_width_mm(board, strips, saw) <= best.face_width_mm:
             return best
@@ -112,8 +114,8 @@ def _by_width_mm(board: Board, strips: int, saw: Saw) -> float:
 
 
 def _widest_of_strips(
-    board: Board, strips: int, wanted: tuple[Wanted, ...], rabbet_width_mm: float, saw: Saw, grain: Grain
-) -> Widest | None:
+    board: Board, strips: int, wanted: tuple[FrameToCut, ...], rabbet_width_mm: float, saw: Saw, grain: Grain
+) -> WidestMember | None:
     """The widest member when the board is ripped into so many strips; None where none is wider than its rabbet."""
     by_width_mm = _by_width_mm(board, strips, saw)
     low, high = floor(rabbet_width_mm * UM_PER_MM), floor((by_width_mm + TOLERANCE_MM) * UM_PER_MM)
@@ -134,12 +136,12 @@ def _widest_of_strips(
         tried = (low + high + 1) // 2
     if low <= floor(rabbet_width_mm * UM_PER_MM):
         return None
-    return Widest(face_width_mm=low / UM_PER_MM, strips=strips, by_width=low == top, exact=exact)
+    return WidestMember(face_width_mm=low / UM_PER_MM, strips=strips, by_width=low == top, exact=exact)
 
 
 def _fits(
     stock: Stock,
-    wanted: tuple[Wanted, ...],
+    wanted: tuple[FrameToCut, ...],
     rabbet_width_mm: float,
     face_width_mm: float,
     saw: Saw,
@@ -164,12 +166,12 @@ def _fits(
     return pack_snugly(counted.lengths_um, counts=counted.counts, rooms_um=rooms) is not None, False
 
 
-def _total_mm(wanted: tuple[Wanted, ...], wider_mm: float) -> float:
+def _total_mm(wanted: tuple[FrameToCut, ...], wider_mm: float) -> float:
     """The long edges of all sides together."""
     return sum(2 * frame.copies * (frame.rabbet_across_mm + frame.rabbet_up_mm + 2 * wider_mm) for frame in wanted)
 
 
-def _sides(frame: Wanted, wider_mm: float) -> tuple[Piece, ...]:
+def _sides(frame: FrameToCut, wider_mm: float) -> tuple[Piece, ...]:
     across_mm, up_mm = frame.rabbet_across_mm + wider_mm, frame.rabbet_up_mm + wider_mm
     sides = (("top", across_mm), ("right", up_mm), ("bottom", across_mm), ("left", up_mm))
     return tuple(

@@ -21,7 +21,7 @@ from threading import Lock
 
 from pydantic import TypeAdapter, ValidationError
 
-from framecalc.client.difference import Told
+from framecalc.client.difference import ClientFacts
 from framecalc.units import Step
 from framecalc.words import Words
 from webapp.data.errors import StoreError
@@ -56,7 +56,7 @@ class PriceRow:
 class IssuedFrame:
     """One frame as shown: what is told of it, its drawing, its wall with what stands under that, its price in words."""
 
-    told: Told
+    told: ClientFacts
     drawing: str
     wall: str = ""
     wall_says: str = ""
@@ -80,7 +80,7 @@ class Issued:
     is_estimate: bool = False
 
     @property
-    def told(self) -> tuple[Told, ...]:
+    def told(self) -> tuple[ClientFacts, ...]:
         """What is told of each frame."""
         return tuple(frame.told for frame in self.frames)
 

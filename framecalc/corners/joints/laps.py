@@ -47,7 +47,7 @@ class Bridle:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lapped:
+class LapLayer:
     """The layer of a corner in which one pair of members runs through and the other is cut back between them.
 
     The back of a half-lap mitre, the middle of a bridle. Left and right run through; before and behind the layer, and

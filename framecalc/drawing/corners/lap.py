@@ -6,7 +6,7 @@ The members are broken off in the middle, so their lengths are figures, not draw
 
 from dataclasses import dataclass
 
-from framecalc.corners.joints.laps import Lapped
+from framecalc.corners.joints.laps import LapLayer
 from framecalc.drawing.breaks import break_line
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_beside, draw_lanes
 from framecalc.drawing.pen import Pen, run
@@ -36,7 +36,7 @@ class LapView:
     """All that the drawing reads from a plan."""
 
     kind: str
-    lapped: Lapped
+    lapped: LapLayer
     face_width_mm: float
     thickness_mm: float
     unit: Unit

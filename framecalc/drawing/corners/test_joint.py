@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from framecalc.corners.saw import Tried
+from framecalc.corners.saw import MeasuredJoint
 from framecalc.drawing.corners.open_corner import MitreGap, OpenCorner, draw_open_corner, factor_for
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.record import Drawing
@@ -27,7 +27,7 @@ class GapsView:
     """All that the drawing reads from a plan: the last cut read, if there is one."""
 
     opening: MitreGap | None
-    tried: Tried
+    tried: MeasuredJoint
     unit: Unit
     words: Words
 
@@ -38,7 +38,7 @@ def read_gaps(plan: FramePlan) -> GapsView:
     opening = MitreGap(outside_mm=cuts[-1].outside_gap.mm, inside_mm=cuts[-1].inside_gap.mm) if cuts else None
     return GapsView(
         opening=opening,
-        tried=cuts[-1].tried if cuts else Tried.ONE_JOINT,
+        tried=cuts[-1].tried if cuts else MeasuredJoint.ONE_JOINT,
         unit=plan.unit,
         words=plan.project.shop.words,
     )

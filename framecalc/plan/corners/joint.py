@@ -9,7 +9,7 @@ from framecalc.corners.joints.corner_stock import CornerStock
 from framecalc.corners.joints.laps import (
     Bridle,
     HalfLap,
-    Lapped,
+    LapLayer,
     bridle_findings,
     cut_bridle,
     cut_half_lap,
@@ -268,7 +268,7 @@ class JointPlan:
         )
 
     @cached_property
-    def lapped(self) -> Lapped | None:
+    def lapped(self) -> LapLayer | None:
         """What a half-lap or a bridle cuts away and lets run through; nothing where there is neither."""
         across_mm, up_mm = self._outside_mm
         if self.half_laps:
@@ -278,7 +278,9 @@ class JointPlan:
             low_mm, high_mm, reach_mm = self.bridle.tenon_low_mm, self.bridle.tenon_high_mm, self.bridle.slot_depth_mm
         else:
             return None
-        return Lapped(low_mm=low_mm, high_mm=high_mm, reach_mm=reach_mm, level_long_mm=across_mm, upright_long_mm=up_mm)
+        return LapLayer(
+            low_mm=low_mm, high_mm=high_mm, reach_mm=reach_mm, level_long_mm=across_mm, upright_long_mm=up_mm
+        )
 
     @cached_property
     def clashes(self) -> tuple[Clash, ...]:

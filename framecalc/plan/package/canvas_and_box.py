@@ -5,28 +5,28 @@ from typing import Self
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.findings import Finding
-from framecalc.mats.wished_mat import Covered
+from framecalc.mats.wished_mat import MatCover
 from framecalc.package.box import Box, box_around, box_depth_findings, box_findings, shadow_mm
-from framecalc.package.canvas import Stretched, TrayScrew, canvas_findings, stretch, tray_screw
+from framecalc.package.canvas import StretchedCanvas, TrayScrew, canvas_findings, stretch, tray_screw
 from framecalc.package.layers import LayerKind
 from framecalc.project import Frame
 from framecalc.section.rabbeted import Section
 from framecalc.sizes.chain import Sizes
-from framecalc.sizes.starting_points import Settled
+from framecalc.sizes.starting_points import SolvedChain
 
 
 @dataclass(frozen=True, kw_only=True)
 class CanvasPlan:
     """A canvas: its size over the folds, what is wrong with its opening, and how long the screws of a tray are."""
 
-    canvas: Stretched
+    canvas: StretchedCanvas
     findings: tuple[Finding, ...]
     ledge_mm: float
     bar_mm: float
     is_tray: bool
 
     @classmethod
-    def of(cls, frame: Frame, *, settled: Settled) -> Self | None:
+    def of(cls, frame: Frame, *, settled: SolvedChain) -> Self | None:
         """The canvas of a frame. The artwork is measured over the cloth, so the bars are smaller by it."""
         if frame.artwork.kind is not ArtworkKind.CANVAS:
             return None
@@ -71,7 +71,7 @@ class BoxPlan:
     needed_mm: float
 
     @classmethod
-    def of(cls, frame: Frame, *, settled: Settled, section: Section, covered: Covered) -> Self | None:
+    def of(cls, frame: Frame, *, settled: SolvedChain, section: Section, covered: MatCover) -> Self | None:
         """The box of a frame, where the depth of an object is typed.
 
         Raises:

@@ -20,7 +20,7 @@ from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import SOLID_WOOD
 from framecalc.plan.inputs import material_of
 from framecalc.project import Fitting, Frame, Layer
-from framecalc.sizes.starting_points import Settled
+from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.sheets import SheetMaterial, sheet_materials
 from framecalc.tables.wood import Species, wood_species
 from framecalc.wood.movement import Coefficients, coefficients_of
@@ -40,7 +40,7 @@ class GrownLayer:
 class GrowthPlan:
     """What follows for the layers from the air of the room."""
 
-    def __init__(self, frame: Frame, *, settled: Settled) -> None:
+    def __init__(self, frame: Frame, *, settled: SolvedChain) -> None:
         self._frame = frame
         self._sizes = settled.sizes
         self._has_mat = settled.mat is not None

@@ -10,10 +10,10 @@ from framecalc.mats.cutter import Bevel, CutterSetting, bevel, cutter_settings, 
 from framecalc.mats.mat import VisibleBorders, mat_findings, visible_borders
 from framecalc.mats.openings import larger_than_image_findings
 from framecalc.mats.windows import Window, WindowMat, upper_mat
-from framecalc.mats.wished_mat import Arrangement, Covered, Image, MatWish, images_of
+from framecalc.mats.wished_mat import Arrangement, Image, MatCover, MatWish, images_of
 from framecalc.package.layers import Layer, LayerKind
 from framecalc.project import Mat
-from framecalc.sizes.starting_points import Settled
+from framecalc.sizes.starting_points import SolvedChain
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import uncapitalised, worded
 
@@ -43,9 +43,9 @@ class MatPlan:
         mat: Mat,
         wish: MatWish,
         *,
-        settled: Settled,
+        settled: SolvedChain,
         layers: tuple[Layer, ...],
-        covered: Covered,
+        covered: MatCover,
         fillet_mm: float,
     ) -> None:
         assert settled.matting is not None
@@ -53,7 +53,7 @@ class MatPlan:
         self._wish = wish
         self._settled = settled
         self._layers = tuple(layer for layer in layers if layer.kind is LayerKind.MAT)
-        self._covered = Covered(across_mm=covered.across_mm + fillet_mm, up_mm=covered.up_mm + fillet_mm)
+        self._covered = MatCover(across_mm=covered.across_mm + fillet_mm, up_mm=covered.up_mm + fillet_mm)
         self.mat = settled.matting.mat
         self.windows = settled.matting.windows
 

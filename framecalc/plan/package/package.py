@@ -7,7 +7,7 @@ from functools import cached_property
 
 from framecalc.findings import Finding
 from framecalc.mats.openings import Opening, narrowed
-from framecalc.mats.wished_mat import NOTHING_COVERED, Covered
+from framecalc.mats.wished_mat import NOTHING_COVERED, MatCover
 from framecalc.package.glazing import (
     Gap,
     Glazing,
@@ -28,7 +28,7 @@ from framecalc.plan.package.weight import WeightsPlan
 from framecalc.project import Frame
 from framecalc.section.rabbeted import Section
 from framecalc.section.tray import TraySection
-from framecalc.sizes.starting_points import Settled
+from framecalc.sizes.starting_points import SolvedChain
 
 
 class PackagePlan:
@@ -38,7 +38,7 @@ class PackagePlan:
         self,
         frame: Frame,
         *,
-        settled: Settled,
+        settled: SolvedChain,
         section: Section | TraySection,
         stack: Stack,
         seat: Seat,
@@ -67,11 +67,11 @@ class PackagePlan:
         )
 
     @property
-    def covered(self) -> Covered:
+    def covered(self) -> MatCover:
         """What the lip covers of the package, centred."""
         if self._cover is None:
             return NOTHING_COVERED
-        return Covered(across_mm=self._cover.centred_across_mm, up_mm=self._cover.centred_up_mm)
+        return MatCover(across_mm=self._cover.centred_across_mm, up_mm=self._cover.centred_up_mm)
 
     @property
     def fillet_mm(self) -> float:

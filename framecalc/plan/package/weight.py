@@ -8,7 +8,7 @@ from framecalc.package.weight import LayerMass, PackageMass, layer_mass, package
 from framecalc.plan.inputs import material_of
 from framecalc.plan.package.mats import CutMat
 from framecalc.project import Frame, Layer
-from framecalc.sizes.starting_points import Settled
+from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.sheets import SheetMaterial, sheet_materials
 
 STRIPS = (LayerKind.SPACER, LayerKind.FILLET)
@@ -18,7 +18,7 @@ STRIPS = (LayerKind.SPACER, LayerKind.FILLET)
 class WeightsPlan:
     """What follows for the weight from the layers and their materials."""
 
-    def __init__(self, frame: Frame, *, settled: Settled, mats: Sequence[CutMat]) -> None:
+    def __init__(self, frame: Frame, *, settled: SolvedChain, mats: Sequence[CutMat]) -> None:
         self._frame = frame
         self._settled = settled
         self._mats = mats

@@ -10,7 +10,7 @@ from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.timber.wood_use import wood_use
 from framecalc.plan.whole import Plan
 from framecalc.price.costs import CostGroup
-from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, Taken, quantity_taken
+from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, MaterialUse, quantity_taken
 from framecalc.price.quantities import Quantity
 from framecalc.project import Item
 from framecalc.sheets.answer import SheetLayout
@@ -31,7 +31,7 @@ class LaidOut:
 Find = Callable[[Plan], LaidOut]
 """Finds what is finished of a plan."""
 
-_Material = tuple[tuple[Fraction, ...], Taken | None]
+_Material = tuple[tuple[Fraction, ...], MaterialUse | None]
 """How much of a material each frame needs, and what its plan takes, where that is finished."""
 
 
@@ -65,9 +65,9 @@ def _woods(plans: Sequence[FramePlan], laid_out: LaidOut) -> Iterator[_Material]
         yield needs, _wood_taken(group, plan, needs) if plan else None
 
 
-def _wood_taken(group: TimberGroup, plan: StickPlan, needs: tuple[Fraction, ...]) -> Taken:
+def _wood_taken(group: TimberGroup, plan: StickPlan, needs: tuple[Fraction, ...]) -> MaterialUse:
     useful_mm = group.problem.shortest_useful_mm
-    return Taken(
+    return MaterialUse(
         pieces=plan.stick_count,
         shares=needs,
         length_mm=sum((_used_up(stick, useful_mm) for stick in plan.sticks), Fraction(0)),
@@ -92,9 +92,9 @@ def _sheets(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut) -> Iterat
         yield needs, _sheets_taken(group, layout, needs) if layout else None
 
 
-def _sheets_taken(group: SheetGroup, layout: SheetLayout, needs: tuple[Fraction, ...]) -> Taken:
+def _sheets_taken(group: SheetGroup, layout: SheetLayout, needs: tuple[Fraction, ...]) -> MaterialUse:
     parts = (Fraction(part.across_mm) * Fraction(part.up_mm) for _, part in layout.parts())
-    return Taken(
+    return MaterialUse(
         pieces=len(layout.sheets),
         shares=needs,
         area_mm2=sum(parts, Fraction(0)),

@@ -25,7 +25,7 @@ from framecalc.timber.frames_from_a_stick import (
 )
 from framecalc.timber.sticks.problem import Grain, Stock, Stretch
 from framecalc.timber.sticks.refusals import refuse_stock
-from framecalc.timber.widest_member import Saw, Wanted, Widest, widest_member
+from framecalc.timber.widest_member import FrameToCut, Saw, WidestMember, widest_member
 from framecalc.units import TOLERANCE_MM, Unit, parse_length
 from framecalc.words import worded
 
@@ -183,7 +183,7 @@ class ReachPlan:
         """The same with the grain running round."""
         return tuple(self._largest(self.edge_round))
 
-    def widest(self, grain: Grain) -> Widest | None:
+    def widest(self, grain: Grain) -> WidestMember | None:
         """The widest member for which the board still yields all frames of this width; None for a stick.
 
         Raises:
@@ -196,10 +196,10 @@ class ReachPlan:
         return _widest(self.board, wanted=self.wanted, rabbet_width_mm=self.lap_mm, saw=saw, grain=grain)
 
     @cached_property
-    def wanted(self) -> tuple[Wanted, ...]:
+    def wanted(self) -> tuple[FrameToCut, ...]:
         """The frames that the board must yield: those whose members are as wide, each as often as it is made."""
         return tuple(
-            Wanted(
+            FrameToCut(
                 name=frame.frame.id,
                 rabbet_across_mm=frame.sizes.outside_across_mm - 2 * (self.face_width_mm - self.lap_mm),
                 rabbet_up_mm=frame.sizes.outside_up_mm - 2 * (self.face_width_mm - self.lap_mm),

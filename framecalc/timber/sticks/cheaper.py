@@ -10,7 +10,7 @@ from itertools import groupby
 
 from framecalc.search.watch import Watch
 from framecalc.timber.sticks.bounds import StickCertificate, certify_against
-from framecalc.timber.sticks.columns import Column, Priced
+from framecalc.timber.sticks.columns import Column, PricedColumns
 from framecalc.timber.sticks.filling import UNCUT_UM, fill, given_sticks, price_given, prices_in_costs
 from framecalc.timber.sticks.purchases import Purchase, purchases
 from framecalc.timber.sticks.whole_numbers import Counted, OpenedStick, cost_of
@@ -106,7 +106,7 @@ class Tour:
         else:
             self.opened, self.cost = opened, cost_of(opened, counted=self.counted)
 
-    def _against(self, purchase: Purchase, given: Counted, priced: Priced) -> StickCertificate | None:
+    def _against(self, purchase: Purchase, given: Counted, priced: PricedColumns) -> StickCertificate | None:
         """Worths that rule a purchase out, where even the plan of fractions leaves something uncut."""
         if priced.uncut_um <= UNCUT_UM:
             return None

@@ -34,14 +34,14 @@ class Column:
     pattern: Pattern
 
 
-Settled = Mapping[Column, int]
+FixedColumns = Mapping[Column, int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Priced:
+class PricedColumns:
     """Columns, how often each is cut in the cheapest plan of fractions, and the prices of parts and bays.
 
-    `uncut_um` is the length of the parts that this plan leaves uncut. Empty times and prices where time ran out.
+    `uncut_um` is the length of the parts that this plan leaves uncut. Times and prices are empty if time ran out.
     """
 
     columns: tuple[Column, ...]
@@ -59,7 +59,9 @@ class Filling:
     uncut: Pattern
 
 
-def all_columns(counted: Counted, *, priced: Priced | None = None, gap: float = 0.0) -> tuple[Column, ...] | None:
+def all_columns(
+    counted: Counted, *, priced: PricedColumns | None = None, gap: float = 0.0
+) -> tuple[Column, ...] | None:
     """List every maximal pattern of every bay; None where they are too many.
 
     With prices: only those that a plan may hold that costs at most `gap` more than the plan of fractions.
@@ -105,8 +107,8 @@ def columns_of(opened: Iterable[OpenedStick], *, counted: Counted) -> tuple[Colu
 
 
 def price_columns(
-    counted: Counted, *, columns: Iterable[Column], settled: Settled, rounds: int, watch: Watch
-) -> Priced:
+    counted: Counted, *, columns: Iterable[Column], settled: FixedColumns, rounds: int, watch: Watch
+) -> PricedColumns:
     """Price the parts, make patterns whose parts cost more than their bay, and price again, for some rounds.
 
     Args:
@@ -117,7 +119,7 @@ def price_columns(
     """
     known = dict.fromkeys([*columns, *_plain_columns(counted)])
     left = left_by(settled, counted=counted)
-    priced = Priced(columns=tuple(known))
+    priced = PricedColumns(columns=tuple(known))
     for _ in range(rounds):
         priced = _price(counted, tuple(known), settled, watch)
         fresh = [column for column in _richer_columns(counted, priced, left) if column not in known]
@@ -128,7 +130,7 @@ def price_columns(
 
 
 def plan_of_columns(
-    counted: Counted, *, columns: Sequence[Column], settled: Settled, least: int, below: int, watch: Watch
+    counted: Counted, *, columns: Sequence[Column], settled: FixedColumns, least: int, below: int, watch: Watch
 ) -> tuple[tuple[OpenedStick, ...] | None, Outcome]:
     """Find the cheapest plan made of these columns that costs less than the one in hand, and how the search ended.
 
@@ -147,7 +149,7 @@ def plan_of_columns(
     return (_opened(counted, columns, solution.counts) if solution.values else None), solution.outcome
 
 
-def fill_columns(given: Counted, *, columns: Sequence[Column], settled: Settled, watch: Watch) -> Filling | None:
+def fill_columns(given: Counted, *, columns: Sequence[Column], settled: FixedColumns, watch: Watch) -> Filling | None:
     """Cut as much of the parts from given sticks as a short search finds; None where time ran out.
 
     Source: derived.
@@ -203,7 +205,7 @@ def emptiest_bay(
     return _opened(counted, [*columns, rest], [*solution.counts[:first], 1]), solution.outcome
 
 
-def left_by(settled: Settled, *, counted: Counted) -> list[int]:
+def left_by(settled: FixedColumns, *, counted: Counted) -> list[int]:
     """The parts that settled columns leave to be cut.
 
     Source: derived.
@@ -214,7 +216,7 @@ def left_by(settled: Settled, *, counted: Counted) -> list[int]:
     return [max(0, there) for there in left]
 
 
-def stick_prices(counted: Counted, *, priced: Priced) -> list[float]:
+def stick_prices(counted: Counted, *, priced: PricedColumns) -> list[float]:
     """The prices of all bays of one stick, for each kind.
 
     Source: derived.
@@ -225,7 +227,7 @@ def stick_prices(counted: Counted, *, priced: Priced) -> list[float]:
     return prices
 
 
-def least_by_prices(counted: Counted, *, priced: Priced) -> float:
+def least_by_prices(counted: Counted, *, priced: PricedColumns) -> float:
     """A bound for plans of these columns: the prices of all parts, less the prices of limited sticks above their cost.
 
     Source: derived (linear programming duality).
@@ -255,14 +257,14 @@ def _plain_columns(counted: Counted) -> Iterable[Column]:
                 yield Column(kind=kind, bay=bay, pattern=pattern)
 
 
-def _price(counted: Counted, columns: tuple[Column, ...], settled: Settled, watch: Watch) -> Priced:
+def _price(counted: Counted, columns: tuple[Column, ...], settled: FixedColumns, watch: Watch) -> PricedColumns:
     programme = _programme(counted, columns, settled, missing=True)
     solution = solve(programme, whole=False, watch=watch)
     if solution.outcome is not Outcome.BEST:
-        return Priced(columns=columns)
+        return PricedColumns(columns=columns)
     kinds, parts = len(counted.kinds), len(counted.counts)
     uncut = zip(counted.lengths_um, solution.values[kinds + len(columns) :], strict=True)
-    return Priced(
+    return PricedColumns(
         columns=columns,
         times=solution.values[kinds : kinds + len(columns)],
         part_prices=solution.prices[:parts],
@@ -271,7 +273,7 @@ def _price(counted: Counted, columns: tuple[Column, ...], settled: Settled, watc
     )
 
 
-def _richer_columns(counted: Counted, priced: Priced, left: Sequence[int]) -> Iterable[Column]:
+def _richer_columns(counted: Counted, priced: PricedColumns, left: Sequence[int]) -> Iterable[Column]:
     noise = _NOISE * max(_uncut_costs(counted))
     for (kind, bay, room), bay_price in zip(bays_of(counted), priced.bay_prices, strict=False):
         if not counted.kinds[kind].limit:
@@ -281,7 +283,7 @@ def _richer_columns(counted: Counted, priced: Priced, left: Sequence[int]) -> It
         yield from (Column(kind=kind, bay=bay, pattern=pattern) for pattern in richer)
 
 
-def _programme(counted: Counted, columns: Sequence[Column], settled: Settled, *, missing: bool) -> Programme:
+def _programme(counted: Counted, columns: Sequence[Column], settled: FixedColumns, *, missing: bool) -> Programme:
     """The rows of all parts, then of all bays. With `missing`, parts may be left uncut at more than their price."""
     first_missing = len(counted.kinds) + len(columns)
     uncut = _uncut_costs(counted) if missing else []

@@ -19,7 +19,7 @@ from framecalc.timber.sticks.bounds import most_shares
 from framecalc.timber.sticks.columns import (
     Column,
     Filling,
-    Priced,
+    PricedColumns,
     columns_of,
     fill_columns,
     full_columns,
@@ -59,7 +59,7 @@ def given_sticks(counted: Counted, *, purchase: Sequence[int]) -> Counted:
     return replace(counted, kinds=tuple(replace(kind, cost=0, limit=count) for kind, count in kinds))
 
 
-def price_given(given: Counted, *, columns: Iterable[Column], watch: Watch) -> Priced:
+def price_given(given: Counted, *, columns: Iterable[Column], watch: Watch) -> PricedColumns:
     """Plan in fractions so that the least length stays uncut.
 
     Source: derived.
@@ -67,7 +67,7 @@ def price_given(given: Counted, *, columns: Iterable[Column], watch: Watch) -> P
     return price_columns(given, columns=columns, settled={}, rounds=ROUNDS, watch=watch)
 
 
-def cannot_hold(given: Counted, *, priced: Priced) -> bool:
+def cannot_hold(given: Counted, *, priced: PricedColumns) -> bool:
     """Whether shares near the prices prove, in whole numbers, that given sticks cannot hold all parts.
 
     Source: derived.
@@ -79,7 +79,7 @@ def cannot_hold(given: Counted, *, priced: Priced) -> bool:
     return sum(share * count for share, count in zip(shares, given.counts, strict=True)) > held
 
 
-def prices_in_costs(counted: Counted, *, given: Counted, priced: Priced) -> list[float]:
+def prices_in_costs(counted: Counted, *, given: Counted, priced: PricedColumns) -> list[float]:
     """Scale the prices for given sticks so that the kind priced highest, all its sticks together, costs its own cost.
 
     No part is priced above the dearest stick: a part that fits none of these sticks could have any price.
@@ -94,7 +94,7 @@ def prices_in_costs(counted: Counted, *, given: Counted, priced: Priced) -> list
     return [price * scale for price in priced.part_prices]
 
 
-def fill(given: Counted, *, priced: Priced, watch: Watch) -> tuple[OpenedStick, ...] | None:
+def fill(given: Counted, *, priced: PricedColumns, watch: Watch) -> tuple[OpenedStick, ...] | None:
     """Cut all parts from given sticks; None where no way was found.
 
     Args:
@@ -110,7 +110,7 @@ def fill(given: Counted, *, priced: Priced, watch: Watch) -> tuple[OpenedStick, 
     return None if filling is None else _regroup(given, filling, watch)
 
 
-def _dive(given: Counted, priced: Priced, watch: Watch) -> tuple[dict[Column, int], tuple[Column, ...]]:
+def _dive(given: Counted, priced: PricedColumns, watch: Watch) -> tuple[dict[Column, int], tuple[Column, ...]]:
     """Settle columns until few parts are left."""
     settled: dict[Column, int] = {}
     _settle(settled, priced)
@@ -120,7 +120,7 @@ def _dive(given: Counted, priced: Priced, watch: Watch) -> tuple[dict[Column, in
     return settled, priced.columns
 
 
-def _settle(settled: dict[Column, int], priced: Priced) -> None:
+def _settle(settled: dict[Column, int], priced: PricedColumns) -> None:
     """Settle the whole part of every column; where that is nothing new, the column nearest to its next whole time."""
     news = {
         column: floor(times + _NOISE)

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from framecalc.search.solver import Outcome
 from framecalc.search.watch import Watch
-from framecalc.timber.sticks.columns import Column, Priced, all_columns, columns_of, emptiest_bay
+from framecalc.timber.sticks.columns import Column, PricedColumns, all_columns, columns_of, emptiest_bay
 from framecalc.timber.sticks.filling import UNCUT_UM, cannot_hold, fill, given_sticks, price_given
 from framecalc.timber.sticks.opening_sticks import open_purchase, purchase_of, rooms_of
 from framecalc.timber.sticks.packing import GaveUp, fullest, pack_exactly, pack_snugly, reachable
@@ -32,7 +32,7 @@ TRIES = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Gathered:
+class OffCutPlan:
     """A plan, the longest stretch of a bay that it leaves, and the longest that these sticks can leave at all."""
 
     opened: tuple[OpenedStick, ...]
@@ -40,14 +40,14 @@ class Gathered:
     most_um: int
 
 
-def gather_off_cut(counted: Counted, *, opened: tuple[OpenedStick, ...], useful_um: int, watch: Watch) -> Gathered:
+def gather_off_cut(counted: Counted, *, opened: tuple[OpenedStick, ...], useful_um: int, watch: Watch) -> OffCutPlan:
     """Arrange the parts of a plan anew so that its longest off-cut becomes longer, with the same sticks.
 
     Args:
         useful_um: what must at least be left of a bay to be of any use; shorter ones are not looked for.
     Source: derived.
     """
-    search = _Gathering(
+    search = _OffCutSearch(
         counted=counted,
         listed=all_columns(counted),
         purchase=purchase_of(opened, counted=counted),
@@ -59,11 +59,11 @@ def gather_off_cut(counted: Counted, *, opened: tuple[OpenedStick, ...], useful_
         if bound_um > search.left_um and bound_um >= useful_um:
             bound_um = search.lengthen(room, bound_um)
         most_um = max(most_um, bound_um)
-    return Gathered(opened=search.opened, left_um=search.left_um, most_um=max(most_um, search.left_um))
+    return OffCutPlan(opened=search.opened, left_um=search.left_um, most_um=max(most_um, search.left_um))
 
 
 @dataclass(slots=True, kw_only=True)
-class _Gathering:
+class _OffCutSearch:
     """The sticks, the plan so far with the longest off-cut, and all columns where they are few."""
 
     counted: Counted
@@ -163,7 +163,7 @@ class _Gathering:
             wished_um = (self.left_um + most_um + 1) // 2
         return bound_um
 
-    def _fill(self, given: Counted, priced: Priced, kind: int) -> bool:
+    def _fill(self, given: Counted, priced: PricedColumns, kind: int) -> bool:
         """Fill the sticks, the last of them one of this kind with a shorter bay; keep the plan where it can be done."""
         opened = None if priced.uncut_um > UNCUT_UM else fill(given, priced=priced, watch=self.watch)
         if opened is None:

@@ -5,11 +5,11 @@ from framecalc.search.watch import Watch
 from framecalc.timber.sticks.answer import ProofStatus, StickPlan
 from framecalc.timber.sticks.check import faults_of
 from framecalc.timber.sticks.layout import lay_out
-from framecalc.timber.sticks.offcut import Gathered, gather_off_cut
+from framecalc.timber.sticks.offcut import OffCutPlan, gather_off_cut
 from framecalc.timber.sticks.problem import StickProblem, hash_of
 from framecalc.timber.sticks.proof import prove
 from framecalc.timber.sticks.refusals import refuse_impossible
-from framecalc.timber.sticks.search import Found, find_plan
+from framecalc.timber.sticks.search import FoundPlan, find_plan
 from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Counted, cost_of, count_problem, money_of
 
 GATHER_S = 0.5
@@ -54,7 +54,7 @@ def plan_sticks(problem: StickProblem, *, watch: Watch) -> StickPlan:
     return plan
 
 
-def _plan(problem: StickProblem, counted: Counted, found: Found, gathered: Gathered) -> StickPlan:
+def _plan(problem: StickProblem, counted: Counted, found: FoundPlan, gathered: OffCutPlan) -> StickPlan:
     least_money, least_sticks = money_of(found.least, counted=counted)
     money, _ = money_of(cost_of(gathered.opened, counted=counted), counted=counted)
     sticks = lay_out(problem, counted=counted, opened=gathered.opened)
@@ -73,7 +73,7 @@ def _plan(problem: StickProblem, counted: Counted, found: Found, gathered: Gathe
     )
 
 
-def _proof_status(found: Found, counted: Counted) -> ProofStatus:
+def _proof_status(found: FoundPlan, counted: Counted) -> ProofStatus:
     if cost_of(found.opened, counted=counted) <= found.least:
         return ProofStatus.PROVED
     return ProofStatus.RULED_OUT if found.ruled_out else ProofStatus.OPEN

@@ -15,7 +15,7 @@ from framecalc.timber.sticks.bounds import StickCertificate, certify_by_counting
 from framecalc.timber.sticks.cheaper import Tour
 from framecalc.timber.sticks.columns import (
     Column,
-    Priced,
+    PricedColumns,
     all_columns,
     columns_of,
     least_by_prices,
@@ -44,10 +44,10 @@ CHOOSE_S = 5.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
-    """The best plan found, the cost that no plan beats, and whether every cheaper plan was tried and ruled out.
+class FoundPlan:
+    """The best plan found, the cost that no plan beats, and whether every cheaper purchase is ruled out.
 
-    `certificates` show the least cost: no purchase that costs less covers all of them.
+    `certificates` prove the least cost: no purchase that costs less covers all of them.
     """
 
     opened: tuple[OpenedStick, ...]
@@ -58,7 +58,7 @@ class Found:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _State:
-    """A search under way: no plan may be in hand yet."""
+    """A search in progress, perhaps without a plan yet."""
 
     opened: tuple[OpenedStick, ...] | None
     certificates: tuple[StickCertificate, ...]
@@ -86,7 +86,7 @@ class _State:
         return replace(self, certificates=(certificate,), least=least) if least > self.least else self
 
 
-def find_plan(counted: Counted, *, watch: Watch) -> Found:
+def find_plan(counted: Counted, *, watch: Watch) -> FoundPlan:
     """Find the cheapest plan, or the best that the time allows, with a bound.
 
     Raises:
@@ -105,7 +105,7 @@ def find_plan(counted: Counted, *, watch: Watch) -> Found:
         state = _ask_solver(counted, state, watch)
     if state.opened is None:
         raise _no_plan(ruled_out=state.ruled_out or state.proved(counted))
-    return Found(opened=state.opened, certificates=state.certificates, least=state.least, ruled_out=state.ruled_out)
+    return FoundPlan(opened=state.opened, certificates=state.certificates, least=state.least, ruled_out=state.ruled_out)
 
 
 def _told(state: _State, counted: Counted, watch: Watch) -> _State:
@@ -180,7 +180,7 @@ def _cheaper(counted: Counted, state: _State, opened: tuple[OpenedStick, ...] | 
     return replace(state, opened=opened) if cheaper else state
 
 
-def _near_columns(counted: Counted, state: _State, priced: Priced) -> tuple[Column, ...] | None:
+def _near_columns(counted: Counted, state: _State, priced: PricedColumns) -> tuple[Column, ...] | None:
     """All columns that a plan cheaper than the one in hand can hold; None where they are too many or not known."""
     if state.opened is None or not priced.part_prices:
         return None

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from shapely import Polygon
 from shapely.affinity import rotate
 
-from framecalc.artwork.turning import Turned, best_turn, least_across_mm, on_its_side
+from framecalc.artwork.turning import TurnedPiece, best_turn, least_across_mm, on_its_side
 from framecalc.geometry.quadrilateral import Corners, rectangle
 from framecalc.units import TOLERANCE_MM
 
@@ -64,7 +64,7 @@ def test_a_true_rectangle_with_even_clearance_is_best_left_upright(
 ) -> None:
     true = rectangle(across_mm=across_mm, up_mm=up_mm)
     found = best_turn(true, across_mm=across_mm + slack_mm, up_mm=up_mm + slack_mm)
-    assert found == Turned(turn_deg=0.0, across_mm=across_mm, up_mm=up_mm)
+    assert found == TurnedPiece(turn_deg=0.0, across_mm=across_mm, up_mm=up_mm)
 
 
 @given(corners=pieces())

@@ -6,20 +6,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from framecalc.client.difference import Fact, Told, differences, signed_length
+from framecalc.client.difference import ClientFacts, Fact, differences, signed_length
 from framecalc.units import Step
 
 OUTSIDE = Fact(name="outside", label="Outside", text="13 × 17 in", lengths=(("width", 330.2), ("height", 431.8)))
 MAT = Fact(name="mat", label="Mat", text="ivory")
-OAK = Told(frame_id="k3", frame="Oak", facts=(OUTSIDE, MAT))
-ASH = Told(frame_id="m4", frame="Ash", facts=(OUTSIDE,))
+OAK = ClientFacts(frame_id="k3", frame="Oak", facts=(OUTSIDE, MAT))
+ASH = ClientFacts(frame_id="m4", frame="Ash", facts=(OUTSIDE,))
 
 
-def said(before: list[Told], after: list[Told]) -> tuple[str, ...]:
+def said(before: list[ClientFacts], after: list[ClientFacts]) -> tuple[str, ...]:
     return differences(before, after, step=Step.SIXTEENTH)
 
 
-def wider(told: Told, by_mm: float) -> Told:
+def wider(told: ClientFacts, by_mm: float) -> ClientFacts:
     fact = replace(OUTSIDE, text="other", lengths=(("width", 330.2 + by_mm), ("height", 431.8)))
     return replace(told, facts=(fact, *told.facts[1:]))
 

@@ -5,7 +5,7 @@ from math import cos, exp, pi, sin, sqrt
 import pytest
 
 from framecalc.corners.clamping import (
-    Pressing,
+    PressureLevel,
     Ratchet,
     eased_strap,
     mitre_force_n,
@@ -104,12 +104,12 @@ def test_the_tension_for_a_pressure_gives_that_pressure_at_the_weakest_mitre() -
 @pytest.mark.parametrize(
     ("tension_n", "pressing", "codes"),
     [
-        (200, Pressing.LITTLE, ["clamping.little"]),
-        (700, Pressing.ENOUGH, []),
-        (2000, Pressing.MUCH, ["clamping.much"]),
+        (200, PressureLevel.LITTLE, ["clamping.little"]),
+        (700, PressureLevel.ENOUGH, []),
+        (2000, PressureLevel.MUCH, ["clamping.much"]),
     ],
 )
-def test_the_verdict_is_on_the_weakest_mitre(tension_n: float, pressing: Pressing, codes: list[str]) -> None:
+def test_the_verdict_is_on_the_weakest_mitre(tension_n: float, pressing: PressureLevel, codes: list[str]) -> None:
     pressure = press(_stock(), strap_around(tension_n, friction_ratio=0, ratchet=Ratchet.ON_A_SIDE))
     assert pressure.pressing is pressing
     assert [finding.code for finding in pressure_findings(pressure)] == codes

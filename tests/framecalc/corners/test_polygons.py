@@ -11,7 +11,7 @@ from shapely import Point as Spot
 from shapely import Polygon
 
 from framecalc.corners.polygons import (
-    PolygonGiven,
+    PolygonMeasurement,
     flats_of_height_mm,
     flats_of_side_mm,
     member_of_polygon,
@@ -133,10 +133,10 @@ def test_one_package_is_found_from_whatever_was_measured_of_it(sides: int) -> No
     corners = polygon_corners(300.0, sides=sides)
     heights = [y for _, y in corners]
     measures = {
-        PolygonGiven.PACKAGE_FLATS: 300.0,
-        PolygonGiven.PACKAGE_SIDE: dist(corners[0], corners[1]),
-        PolygonGiven.PACKAGE_HEIGHT: max(heights) - min(heights),
-        PolygonGiven.RABBET_FLATS: 304.0,
+        PolygonMeasurement.PACKAGE_FLATS: 300.0,
+        PolygonMeasurement.PACKAGE_SIDE: dist(corners[0], corners[1]),
+        PolygonMeasurement.PACKAGE_HEIGHT: max(heights) - min(heights),
+        PolygonMeasurement.RABBET_FLATS: 304.0,
     }
     for given, measured_mm in measures.items():
         found = package_flats_mm(measured_mm, given=given, sides=sides, clearance_mm=4.0)
@@ -145,4 +145,4 @@ def test_one_package_is_found_from_whatever_was_measured_of_it(sides: int) -> No
 
 def test_a_rabbet_size_within_its_clearance_is_refused() -> None:
     with pytest.raises(FrameCalcError, match="holds nothing"):
-        package_flats_mm(3.0, given=PolygonGiven.RABBET_FLATS, sides=8, clearance_mm=3.0)
+        package_flats_mm(3.0, given=PolygonMeasurement.RABBET_FLATS, sides=8, clearance_mm=3.0)

@@ -12,7 +12,7 @@ import pytest
 from framecalc.corners.saw import (
     BladeEnds,
     CutMethod,
-    Tried,
+    MeasuredJoint,
     Turn,
     blade_gap_mm,
     correct,
@@ -67,8 +67,8 @@ def test_for_small_gaps_the_tolerance_is_the_rule_of_the_trade() -> None:
 
 
 @pytest.mark.parametrize("error_deg", [-0.4, -0.05, 0.05, 0.4])
-@pytest.mark.parametrize(("tried", "ends"), [(Tried.ONE_JOINT, 2), (Tried.LAST_JOINT, 8)])
-def test_a_test_cut_gives_back_the_error_that_made_its_gaps(error_deg: float, tried: Tried, ends: int) -> None:
+@pytest.mark.parametrize(("tried", "ends"), [(MeasuredJoint.ONE_JOINT, 2), (MeasuredJoint.LAST_JOINT, 8)])
+def test_a_test_cut_gives_back_the_error_that_made_its_gaps(error_deg: float, tried: MeasuredJoint, ends: int) -> None:
     gap_mm = 70 * tan(radians(ends * error_deg))
     shift_mm = 1.25
     found = read_test_cut(
@@ -174,9 +174,9 @@ def test_tolerances_of_nothing_are_refused(field: str, value: float, says: str) 
 
 def test_a_saw_that_was_set_wrong_is_no_test_cut() -> None:
     with pytest.raises(FrameCalcError, match="set the gauge afresh"):
-        read_test_cut(outside_gap_mm=20, inside_gap_mm=0, mitre_length_mm=50, tried=Tried.ONE_JOINT)
+        read_test_cut(outside_gap_mm=20, inside_gap_mm=0, mitre_length_mm=50, tried=MeasuredJoint.ONE_JOINT)
 
 
 def test_a_gap_below_nothing_is_refused() -> None:
     with pytest.raises(FrameCalcError, match="0 mm or more would do"):
-        read_test_cut(outside_gap_mm=0.1, inside_gap_mm=-0.1, mitre_length_mm=50, tried=Tried.ONE_JOINT)
+        read_test_cut(outside_gap_mm=0.1, inside_gap_mm=-0.1, mitre_length_mm=50, tried=MeasuredJoint.ONE_JOINT)

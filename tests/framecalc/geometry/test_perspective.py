@@ -12,7 +12,7 @@ from framecalc.findings import Severity
 from framecalc.geometry.perspective import (
     Corners,
     FocalLength,
-    Implied,
+    ImpliedProportion,
     implied_ratio,
     proportion_difference_pct,
     proportion_findings,
@@ -158,8 +158,8 @@ def test_doubling_photo_and_corners_changes_nothing() -> None:
 # --- what is said of a difference
 
 
-def implied(aspect_ratio: float, doubt_pct: float = 0.2) -> Implied:
-    return Implied(aspect_ratio=aspect_ratio, doubt_pct=doubt_pct, focal_length=FocalLength.USUAL)
+def implied(aspect_ratio: float, doubt_pct: float = 0.2) -> ImpliedProportion:
+    return ImpliedProportion(aspect_ratio=aspect_ratio, doubt_pct=doubt_pct, focal_length=FocalLength.USUAL)
 
 
 def test_one_per_cent_is_not_said_and_a_little_more_is() -> None:

@@ -10,8 +10,8 @@ from framecalc.errors import FrameCalcError
 from framecalc.mats.openings import Opening
 from framecalc.mats.wished_mat import (
     Arrangement,
-    Covered,
     Image,
+    MatCover,
     Matting,
     MatWish,
     images_of,
@@ -82,7 +82,7 @@ def test_windows_placed_by_hand_keep_their_places_to_each_other() -> None:
 
 
 def test_borders_that_stay_in_view_are_cut_wider_by_what_the_lip_covers() -> None:
-    covered = Covered(across_mm=4.5, up_mm=5.5)
+    covered = MatCover(across_mm=4.5, up_mm=5.5)
     mat = mat_around_images([PHOTO], replace(WISH, in_view=True), covered=covered).mat
     assert (mat.border_sides_mm, mat.border_top_mm, mat.border_bottom_mm) == (64.5, 65.5, 77.5)
     assert mat_around_images([PHOTO], WISH, covered=covered).mat.border_sides_mm == 60

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, Taken, quantity_taken
+from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, MaterialUse, quantity_taken
 from framecalc.price.quantities import NET, Measure
 
-OAK = Taken(
+OAK = MaterialUse(
     pieces=3,
     shares=(Fraction(2), Fraction(1)),
     length_mm=Fraction(7000),
@@ -20,7 +20,7 @@ OAK = Taken(
 BOTH = [True, True]
 
 
-def total(measure: Measure, *taken: Taken, wanted: list[bool] = BOTH, amount: str = "1") -> Decimal:
+def total(measure: Measure, *taken: MaterialUse, wanted: list[bool] = BOTH, amount: str = "1") -> Decimal:
     found = quantity_taken(measure, taken=taken, wanted=wanted, amount=Decimal(amount), counted="a plan")
     assert found.counted == "a plan"
     return found.total
@@ -37,14 +37,16 @@ def test_by_hand() -> None:
 def test_units_by_definition() -> None:
     """A foot is 304.8 mm, a board foot 144 in³, a square foot 144 in² (NIST SP 811, from memory, not re-read)."""
     inch = Fraction(254, 10)
-    taken = Taken(pieces=1, shares=(Fraction(1),), length_mm=24 * inch, wood_mm3=288 * inch**3, area_mm2=432 * inch**2)
+    taken = MaterialUse(
+        pieces=1, shares=(Fraction(1),), length_mm=24 * inch, wood_mm3=288 * inch**3, area_mm2=432 * inch**2
+    )
     assert total(Measure.STICK_FT, taken, wanted=[True]) == 2
     assert total(Measure.BOARD_FT, taken, wanted=[True]) == 2
     assert total(Measure.AREA_FT2, taken, wanted=[True]) == 3
 
 
 def test_two_woods_are_added_and_what_they_take_for_granted_is_said_once() -> None:
-    usual = Taken(pieces=1, shares=(Fraction(0), Fraction(1)), estimate="usual sticks")
+    usual = MaterialUse(pieces=1, shares=(Fraction(0), Fraction(1)), estimate="usual sticks")
     found = quantity_taken(Measure.STICK, taken=[OAK, usual, usual], wanted=BOTH, amount=Decimal(1), counted="a plan")
     assert found.total == 5 and found.weights == (2, 3) and found.estimate == "usual sticks"
 
@@ -61,7 +63,7 @@ def test_every_net_measure_of_wood_and_sheets_can_be_counted() -> None:
 def test_whole_pieces_stay_whole_and_the_shares_are_all_of_them(
     pieces: int, shares: list[Fraction], measure: Measure
 ) -> None:
-    taken = Taken(pieces=pieces, shares=tuple(shares))
+    taken = MaterialUse(pieces=pieces, shares=tuple(shares))
     found = quantity_taken(measure, taken=[taken], wanted=[True] * len(shares), amount=Decimal(1), counted="a plan")
     assert found.total == pieces
     assert float(sum(found.weights)) == pytest.approx(pieces, abs=0.0005 * len(shares))

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from framecalc.errors import OutOfRange
-from framecalc.section.milling import Milled, milling_order, passes
+from framecalc.section.milling import MillingStep, milling_order, passes
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import milled_section
 
@@ -50,18 +50,18 @@ def test_no_depth_and_no_pass_are_refused(lengths: tuple[float, float]) -> None:
 @pytest.mark.parametrize(
     ("changed", "first", "why"),
     [
-        ({}, Milled.RABBET, "sits flat"),
-        ({"sight_edge": Edge(shape=EdgeShape.ARRIS, size_mm=0.5)}, Milled.RABBET, "broken last, by hand"),
-        ({"sight_edge": Edge(shape=EdgeShape.ROUND, size_mm=6)}, Milled.RABBET, "enough to guide"),
-        ({"sight_edge": Edge(shape=EdgeShape.ROUND, size_mm=6.5)}, Milled.PROFILE, "for a fence or a bearing"),
-        ({"face": FaceShape.TOWARD, "face_drop_mm": 8.0}, Milled.PROFILE, "give under the cutter"),
-        ({"face": FaceShape.TOWARD, "face_drop_mm": 3.0}, Milled.RABBET, "enough to guide"),
-        ({"back_edge": Edge(shape=EdgeShape.COVE, size_mm=6)}, Milled.RABBET, "enough to guide"),
-        ({"back_edge": Edge(shape=EdgeShape.COVE, size_mm=6), "face_width_mm": 15.0}, Milled.PROFILE, "tipping"),
-        ({"back_edge": Edge(shape=EdgeShape.COVE, size_mm=6), "rabbet_depth_mm": 20.0}, Milled.RABBET, "enough"),
+        ({}, MillingStep.RABBET, "sits flat"),
+        ({"sight_edge": Edge(shape=EdgeShape.ARRIS, size_mm=0.5)}, MillingStep.RABBET, "broken last, by hand"),
+        ({"sight_edge": Edge(shape=EdgeShape.ROUND, size_mm=6)}, MillingStep.RABBET, "enough to guide"),
+        ({"sight_edge": Edge(shape=EdgeShape.ROUND, size_mm=6.5)}, MillingStep.PROFILE, "for a fence or a bearing"),
+        ({"face": FaceShape.TOWARD, "face_drop_mm": 8.0}, MillingStep.PROFILE, "give under the cutter"),
+        ({"face": FaceShape.TOWARD, "face_drop_mm": 3.0}, MillingStep.RABBET, "enough to guide"),
+        ({"back_edge": Edge(shape=EdgeShape.COVE, size_mm=6)}, MillingStep.RABBET, "enough to guide"),
+        ({"back_edge": Edge(shape=EdgeShape.COVE, size_mm=6), "face_width_mm": 15.0}, MillingStep.PROFILE, "tipping"),
+        ({"back_edge": Edge(shape=EdgeShape.COVE, size_mm=6), "rabbet_depth_mm": 20.0}, MillingStep.RABBET, "enough"),
     ],
 )
-def test_what_comes_first_follows_from_the_geometry(changed: dict[str, Any], first: Milled, why: str) -> None:
+def test_what_comes_first_follows_from_the_geometry(changed: dict[str, Any], first: MillingStep, why: str) -> None:
     order = milling_order(milled_section(**USUAL | changed))
     assert order.first is first
     assert why in order.why

@@ -9,14 +9,14 @@ import pytest
 from framecalc.errors import ImpossibleTimber
 from framecalc.timber.boards import Allowances, Board
 from framecalc.timber.sticks.problem import Grain, Stretch
-from framecalc.timber.widest_member import Saw, Wanted, widest_member
+from framecalc.timber.widest_member import FrameToCut, Saw, widest_member
 
 SAW = Saw(rip_kerf_mm=3.2, kerf_mm=2.5, allowances=Allowances(width_mm=3))
-HALL = (Wanted(name="hall", rabbet_across_mm=300, rabbet_up_mm=423),)
+HALL = (FrameToCut(name="hall", rabbet_across_mm=300, rabbet_up_mm=423),)
 BOARD = Board(name="ash", species="white_ash", thickness_mm=26, width_mm=150, length_mm=1000, edge_mm=4, trim_mm=20)
 
 
-def _can_make(board: Board, wanted: tuple[Wanted, ...], face_width_mm: float, *, rabbet_width_mm: float) -> bool:
+def _can_make(board: Board, wanted: tuple[FrameToCut, ...], face_width_mm: float, *, rabbet_width_mm: float) -> bool:
     """Rip as many strips as the width of each board allows, and try every way to put the sides on them."""
     rough_mm = face_width_mm + SAW.allowances.width_mm
     strips = floor((board.width_mm - 2 * board.edge_mm + SAW.rip_kerf_mm + 1e-9) / (rough_mm + SAW.rip_kerf_mm))

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from framecalc.corners.fences import Ends
-from framecalc.corners.saw import CUTTING_CAUTIONS, Correction, Tried, Turn
+from framecalc.corners.saw import CUTTING_CAUTIONS, Correction, MeasuredJoint, Turn
 from framecalc.corners.saw_record import Record, SawVerdict
 from framecalc.plan.corners.saw import CutRead, SawPlan
 from webapp.pages.corners.groups.group import (
@@ -151,7 +151,7 @@ def _cut_tables(asked: CornersContext, saw: SawPlan) -> Iterable[Table]:
 
 
 def _row(number: int, read: CutRead, saw: SawPlan) -> tuple[str, ...]:
-    how = "" if read.cut.tried is Tried.ONE_JOINT else ", last joint"
+    how = "" if read.cut.tried is MeasuredJoint.ONE_JOINT else ", last joint"
     if saw.has_two_settings and read.cut.ends is not Ends.EACH:
         how += f", {read.cut.ends}"
     return f"{number}{how}", read.cut.outside_gap.text, read.cut.inside_gap.text, error(read.error_deg)
