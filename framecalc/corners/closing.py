@@ -15,7 +15,7 @@ from enum import StrEnum
 from math import degrees, erf, inf, radians, sqrt
 
 from framecalc.corners.saw import MOST_ERROR_DEG
-from framecalc.corners.small_motions import Forms, Ring, best_motions, forms_of
+from framecalc.corners.small_motions import GapsAndSteps, Ring, best_motions, gaps_and_steps
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
@@ -193,12 +193,12 @@ def close_frame(members: Sequence[CutMember], *, mitre_length_mm: float, tips: T
     """
     ordered = _checked(members, mitre_length_mm=mitre_length_mm)
     ring = _ring(ordered, mitre_length_mm)
-    forms = forms_of(ring)
-    motions = best_motions(forms, step_mm=0.0 if tips is Tips.FLUSH else inf)
+    lengths = gaps_and_steps(ring)
+    motions = best_motions(lengths, step_mm=0.0 if tips is Tips.FLUSH else inf)
     return Closing(
         tips=tips,
         total_error_deg=sum(member.error_deg for member in ordered),
-        corners=_corners(forms, motions),
+        corners=_corners(lengths, motions),
         placements=_placements(ring, motions),
     )
 
@@ -267,10 +267,10 @@ def _ring(members: tuple[CutMember, ...], mitre_length_mm: float) -> Ring:
     )
 
 
-def _corners(forms: Forms, motions: tuple[float, ...]) -> tuple[ClosedCorner, ...]:
+def _corners(lengths: GapsAndSteps, motions: tuple[float, ...]) -> tuple[ClosedCorner, ...]:
     """Recompute every gap and step from the motions; the solver's own numbers are not passed on."""
-    gaps = [gap.at(motions) for gap in forms.gaps]
-    steps = [step.at(motions) for step in forms.steps]
+    gaps = [gap.at(motions) for gap in lengths.gaps]
+    steps = [step.at(motions) for step in lengths.steps]
     return tuple(
         ClosedCorner(corner=corner, outside_gap_mm=outside, inside_gap_mm=inside, step_mm=step)
         for corner, outside, inside, step in zip(RECTANGLE_CORNERS, gaps[::2], gaps[1::2], steps, strict=True)

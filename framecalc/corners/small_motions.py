@@ -1,9 +1,9 @@
-"""The small motions of four members that lie in a ring: which gaps and steps they make, and which motions are best.
+"""Small motions of the four members of a frame: the gaps and steps that they make, and the best motions.
 
 Each member may shift across and up and turn a little about the middle of its outer edge. To the first order in motions
-and errors every gap at a mitre and every step at the tips is a sum of slopes times motions, so the best motions are
-found by linear programmes. Members go clockwise from the top as seen from the front, x across and y up; a corner takes
-the number of the member that ends there.
+and errors every gap at a mitre and every step at the tips is linear in the motions, so linear programmes find the best
+motions. Members go clockwise from the top as seen from the front, x across and y up; a corner has the number of the
+member that ends there.
 """
 
 from collections.abc import Sequence
@@ -18,14 +18,14 @@ _ALONG = ((1.0, 0.0), (0.0, -1.0), (-1.0, 0.0), (0.0, 1.0))
 """Clockwise along top, right, bottom, left."""
 
 _MOTIONS = 12
-"""Across, up and turn of each of four members; a turn is counted as the way it moves a point at `reach`."""
+"""Across, up and turn of each of four members; a turn is measured by the distance it moves a point at `reach_mm`."""
 
 _Vector = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ring:
-    """Four members as cut: half the nominal outside size, what each is too long, and the wedge at each corner."""
+    """Four members as cut: half the nominal outside size, the excess length of each, and the wedge at each corner."""
 
     half_across_mm: float
     half_up_mm: float
@@ -40,13 +40,13 @@ class Ring:
 
     @property
     def reach_mm(self) -> float:
-        """The arm at which a turn is counted as a length, so that all motions are of one size."""
+        """The arm at which a turn is measured as a length, so that all motions are of similar size."""
         return max(self.half)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Form:
-    """A length that depends evenly on the motions: `constant + Σ slope · motion`."""
+class LinearLength:
+    """A length that is linear in the motions: `constant + Σ slope · motion`."""
 
     constant_mm: float
     slopes: tuple[float, ...]
@@ -65,75 +65,75 @@ class _Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Forms:
-    """All that the motions of one ring change: gaps outside and inside, corner by corner, and the steps at the tips."""
+class GapsAndSteps:
+    """The lengths that the motions change: gaps outside and inside, corner by corner, and the steps at the tips."""
 
-    gaps: tuple[Form, ...]
-    steps: tuple[Form, ...]
+    gaps: tuple[LinearLength, ...]
+    steps: tuple[LinearLength, ...]
 
 
-def forms_of(ring: Ring) -> Forms:
-    """Write the gaps and steps of a ring as sums of slopes times motions.
+def gaps_and_steps(ring: Ring) -> GapsAndSteps:
+    """Write the gaps and steps of a ring as linear functions of the motions.
 
     Source: derived (plane geometry to the first order).
 
     >>> ring = Ring(half_across_mm=200, half_up_mm=150, too_long_mm=(0, 0, 0, 0), wedges_rad=(0, 0, 0, 0),
     ...             mitre_length_mm=50)
-    >>> {gap.at(12 * (0.0,)) for gap in forms_of(ring).gaps}
+    >>> {gap.at(12 * (0.0,)) for gap in gaps_and_steps(ring).gaps}
     {0.0}
     """
     ends = [(corner, along_mm) for corner in range(4) for along_mm in (0.0, ring.mitre_length_mm)]
-    return Forms(
+    return GapsAndSteps(
         gaps=tuple(_gap(ring, corner, along_mm) for corner, along_mm in ends),
         steps=tuple(_step(ring, corner) for corner in range(4)),
     )
 
 
-def best_motions(forms: Forms, *, step_mm: float = inf) -> tuple[float, ...]:
-    """Find the motions with the least worst gap, then the least worst step, then the least gaps together.
+def best_motions(lengths: GapsAndSteps, *, step_mm: float = inf) -> tuple[float, ...]:
+    """Find the motions with the smallest worst gap, then the smallest worst step, then the smallest sum of gaps.
 
-    Three linear programmes, each within what the one before has won: ``0 ≤ gap ≤ G``, ``|step| ≤ S``.
+    Three linear programmes, each within the optimum of the one before: ``0 ≤ gap ≤ G``, ``|step| ≤ S``.
 
     Args:
-        step_mm: the largest step allowed [mm], ≥ 0; none when the tips are held flush.
+        step_mm: the largest step allowed [mm], ≥ 0; 0 when the tips are held flush.
     Source: derived.
 
     >>> ring = Ring(half_across_mm=200, half_up_mm=150, too_long_mm=(0, 0, 0, 0), wedges_rad=(0.004, 0, 0, 0),
     ...             mitre_length_mm=50)
-    >>> forms = forms_of(ring)
-    >>> round(max(gap.at(best_motions(forms)) for gap in forms.gaps), 6)
+    >>> lengths = gaps_and_steps(ring)
+    >>> round(max(gap.at(best_motions(lengths)) for gap in lengths.gaps), 6)
     0.05
     """
-    gap_mm = _least_worst(forms, forms.gaps, gap_mm=inf, step_mm=step_mm)
-    least_step_mm = _least_worst(forms, forms.steps, gap_mm=gap_mm, step_mm=step_mm)
-    together = tuple(sum(slopes) for slopes in zip(*(gap.slopes for gap in forms.gaps), strict=True))
-    return _minimise(together, _limits(forms, gap_mm=gap_mm, step_mm=least_step_mm))
+    gap_mm = _least_worst(lengths, lengths.gaps, gap_mm=inf, step_mm=step_mm)
+    least_step_mm = _least_worst(lengths, lengths.steps, gap_mm=gap_mm, step_mm=step_mm)
+    together = tuple(sum(slopes) for slopes in zip(*(gap.slopes for gap in lengths.gaps), strict=True))
+    return _minimise(together, _limits(lengths, gap_mm=gap_mm, step_mm=least_step_mm))
 
 
-def _gap(ring: Ring, corner: int, along_mm: float) -> Form:
-    """The gap between the faces of a corner, so far in from the tips: square to the joint, from one to the next."""
+def _gap(ring: Ring, corner: int, along_mm: float) -> LinearLength:
+    """The gap between the faces of a corner at a distance in from the tips, measured square to the joint."""
     before, after = corner, (corner + 1) % 4
     joint = _scaled(_plus(_ALONG[before], _ALONG[after]), 1 / sqrt(2))
     inward = _scaled(_plus(_ALONG[after], _ALONG[before], -1.0), 1 / sqrt(2))
     too_long_mm = ring.too_long_mm[before] + ring.too_long_mm[after]
-    return Form(
+    return LinearLength(
         constant_mm=-too_long_mm / (2 * sqrt(2)) - ring.wedges_rad[corner] * along_mm,
         slopes=_apart(ring, _plus(_corner_point(ring, corner), inward, along_mm), joint, before=before, after=after),
     )
 
 
-def _step(ring: Ring, corner: int) -> Form:
-    """How far the tip of the side before stands proud of the outer edge of the side after."""
+def _step(ring: Ring, corner: int) -> LinearLength:
+    """How far the tip of the first side stands proud of the outer edge of the next."""
     before, after = corner, (corner + 1) % 4
     inward = _scaled(_plus(_ALONG[after], _ALONG[before], -1.0), 0.5)
-    return Form(
+    return LinearLength(
         constant_mm=(ring.too_long_mm[before] - ring.too_long_mm[after]) / 4,
         slopes=_apart(ring, _corner_point(ring, corner), inward, before=before, after=after),
     )
 
 
 def _apart(ring: Ring, point: _Vector, direction: _Vector, *, before: int, after: int) -> tuple[float, ...]:
-    """How the motions move the side after away from the side before, at a point, in a direction."""
+    """The slopes with which the motions part two neighbours at a point, in a direction."""
     slopes = [0.0] * _MOTIONS
     for member, sign in ((before, -1.0), (after, 1.0)):
         arm = _plus(point, _middle(ring, member), -1.0)
@@ -160,29 +160,31 @@ def _scaled(vector: _Vector, times: float) -> _Vector:
     return times * vector[0], times * vector[1]
 
 
-def _least_worst(forms: Forms, chosen: tuple[Form, ...], *, gap_mm: float, step_mm: float) -> float:
-    """The least value that the largest of some forms can have, either way."""
+def _least_worst(lengths: GapsAndSteps, chosen: tuple[LinearLength, ...], *, gap_mm: float, step_mm: float) -> float:
+    """The smallest possible value of the largest of some lengths, either sign."""
     rows = [_Row(slopes=(*row.slopes, 0.0), least_mm=row.least_mm, most_mm=row.most_mm)
-            for row in _limits(forms, gap_mm=gap_mm, step_mm=step_mm)]  # fmt: skip
-    rows += [_Row(slopes=(*form.slopes, 1.0), least_mm=-form.constant_mm) for form in chosen]
-    rows += [_Row(slopes=(*form.slopes, -1.0), most_mm=-form.constant_mm) for form in chosen]
+            for row in _limits(lengths, gap_mm=gap_mm, step_mm=step_mm)]  # fmt: skip
+    rows += [_Row(slopes=(*length.slopes, 1.0), least_mm=-length.constant_mm) for length in chosen]
+    rows += [_Row(slopes=(*length.slopes, -1.0), most_mm=-length.constant_mm) for length in chosen]
     motions = _minimise((0.0,) * _MOTIONS + (1.0,), rows)[:_MOTIONS]
-    return max(abs(form.at(motions)) for form in chosen)
+    return max(abs(length.at(motions)) for length in chosen)
 
 
-def _limits(forms: Forms, *, gap_mm: float, step_mm: float) -> list[_Row]:
-    """No overlap, no gap and no step past what is allowed; the first member stays where it is."""
-    rows = [_Row(slopes=gap.slopes, least_mm=-gap.constant_mm, most_mm=gap_mm - gap.constant_mm) for gap in forms.gaps]
+def _limits(lengths: GapsAndSteps, *, gap_mm: float, step_mm: float) -> list[_Row]:
+    """No overlap, no gap and no step larger than allowed; the first member does not move."""
+    rows = [
+        _Row(slopes=gap.slopes, least_mm=-gap.constant_mm, most_mm=gap_mm - gap.constant_mm) for gap in lengths.gaps
+    ]
     rows += [
         _Row(slopes=step.slopes, least_mm=-step_mm - step.constant_mm, most_mm=step_mm - step.constant_mm)
-        for step in forms.steps
+        for step in lengths.steps
     ]
     held = [tuple(float(column == motion) for column in range(_MOTIONS)) for motion in range(3)]
     return rows + [_Row(slopes=slopes, least_mm=0.0, most_mm=0.0) for slopes in held]
 
 
 def _minimise(costs: tuple[float, ...], rows: list[_Row]) -> tuple[float, ...]:
-    """Solve one linear programme in free columns. The solver is imported here so that nobody else waits for it."""
+    """Solve one linear programme in free columns. The solver loads slowly, so it is imported only here."""
     import highspy
 
     solver, columns = silent_solver(), len(costs)
@@ -196,7 +198,7 @@ def _minimise(costs: tuple[float, ...], rows: list[_Row]) -> tuple[float, ...]:
 
 
 def _add_rows(solver: Any, rows: list[_Row]) -> None:
-    """Hand all rows over at once, which is several times as fast as one by one."""
+    """Add all rows in one call, several times as fast as one by one."""
     used = [[(column, slope) for column, slope in enumerate(row.slopes) if slope] for row in rows]
     entries = [entry for row in used for entry in row]
     solver.addRows(

@@ -4,7 +4,7 @@ import subprocess
 import sys
 
 SOLVE = """
-from framecalc.corners.small_motions import Ring, best_motions, forms_of
+from framecalc.corners.small_motions import Ring, best_motions, gaps_and_steps
 from framecalc.search.solver import Condition, Programme, solve
 from framecalc.search.watch import Watch
 
@@ -14,7 +14,7 @@ for whole in (False, True):
     found = solve(programme, whole=whole, watch=Watch(clock=lambda: 0.0, until_s=9.0))
     assert found.counts == (0, 4), found
 ring = Ring(half_across_mm=250, half_up_mm=175, too_long_mm=(1, 0, 0, 0), wedges_rad=(0, 0, 0, 0), mitre_length_mm=56)
-assert len(best_motions(forms_of(ring))) == 12
+assert len(best_motions(gaps_and_steps(ring))) == 12
 """
 
 
