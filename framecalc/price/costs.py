@@ -39,7 +39,7 @@ class CostGroup(StrEnum):
 class CostLine:
     """One thing that is paid for. `weights` say how much of it each batch takes.
 
-    `estimate` says from what the quantity is taken where nothing has been counted, `counted` what has counted it;
+    `estimate` says from what the quantity is taken where nothing has been counted, `counted_by` what has counted it;
     `reason` why a person changed it.
     """
 
@@ -51,7 +51,7 @@ class CostLine:
     weights: tuple[Decimal, ...]
     is_net: bool = False
     estimate: str = ""
-    counted: str = ""
+    counted_by: str = ""
     reason: str = ""
     is_changed: bool = False
     priced_on: date | None = None

@@ -43,7 +43,7 @@ class MaterialUse:
 
 
 def quantity_taken(
-    measure: Measure, *, taken: Sequence[MaterialUse], wanted: Sequence[bool], amount: Decimal, counted: str
+    measure: Measure, *, taken: Sequence[MaterialUse], wanted: Sequence[bool], amount: Decimal, counted_by: str
 ) -> Quantity:
     """How much of a thing a job takes, as its plans have counted it.
 
@@ -52,12 +52,12 @@ def quantity_taken(
         taken: one for each material that is paid for; each has one share for each batch, in any proportion.
         wanted: of each batch, whether it pays.
         amount: how many times over.
-        counted: what has counted it, in words.
+        counted_by: the plans that counted it, in words.
     Source: derived.
 
     >>> oak = MaterialUse(pieces=3, shares=(Fraction(2), Fraction(1)))
     >>> found = quantity_taken(
-    ...     Measure.STICK, taken=[oak], wanted=[True, False], amount=Decimal(1), counted="the cutting plan")
+    ...     Measure.STICK, taken=[oak], wanted=[True, False], amount=Decimal(1), counted_by="the cutting plan")
     >>> found.total, found.weights
     (Decimal('2.000'), (Decimal('2.000'), Decimal('0.000')))
     """
@@ -69,7 +69,7 @@ def quantity_taken(
         total=in_measure(sum(exact, Fraction(0)), measure) * amount,
         weights=tuple(in_measure(part, measure) for part in exact),
         estimate="; ".join(dict.fromkeys(one.estimate for one in taken if one.estimate)),
-        counted=counted,
+        counted_by=counted_by,
     )
 
 

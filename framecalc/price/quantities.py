@@ -108,13 +108,13 @@ class SoldAs:
 class Quantity:
     """What a job takes of a thing, how much of it goes into each batch, and what that is estimated from, if it is.
 
-    `counted` says which plan has counted it; blank where it was worked out from the frames.
+    `counted_by` says which plan has counted it; blank if it is worked out from the frames.
     """
 
     total: Decimal
     weights: tuple[Decimal, ...]
     estimate: str = ""
-    counted: str = ""
+    counted_by: str = ""
 
 
 def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, stock: SoldAs) -> Quantity:

@@ -13,7 +13,7 @@ from framecalc.limits import require_not_negative, require_positive
 from framecalc.timber.boards import Allowances, Board
 from framecalc.timber.sticks.packing import GaveUp, pack_exactly, pack_snugly
 from framecalc.timber.sticks.problem import Grain, Piece, StickProblem, Stock
-from framecalc.timber.sticks.whole_numbers import UM_PER_MM, count_problem
+from framecalc.timber.sticks.whole_numbers import UM_PER_MM, in_whole_numbers
 from framecalc.units import TOLERANCE_MM
 
 MOST_STRIPS, FEW_SIDES = 40, 20
@@ -154,16 +154,16 @@ def _fits(
         return False, True
     pieces = tuple(piece for frame in wanted for piece in _sides(frame, wider_mm))
     problem = StickProblem(pieces=pieces, stock=(stock,), kerf_mm=saw.kerf_mm, width_mm=face_width_mm, grain=grain)
-    counted = count_problem(problem)
-    if not counted.kinds:
+    whole_numbers = in_whole_numbers(problem)
+    if not whole_numbers.kinds:
         return False, True
-    rooms = sorted(counted.kinds[0].rooms_um * boards, reverse=True)[: len(pieces)]
+    rooms = sorted(whole_numbers.kinds[0].rooms_um * boards, reverse=True)[: len(pieces)]
     if len(pieces) <= FEW_SIDES:
         try:
-            return pack_exactly(counted.lengths_um, counts=counted.counts, rooms_um=rooms) is not None, True
+            return pack_exactly(whole_numbers.lengths_um, counts=whole_numbers.counts, rooms_um=rooms) is not None, True
         except GaveUp:
             pass
-    return pack_snugly(counted.lengths_um, counts=counted.counts, rooms_um=rooms) is not None, False
+    return pack_snugly(whole_numbers.lengths_um, counts=whole_numbers.counts, rooms_um=rooms) is not None, False
 
 
 def _total_mm(wanted: tuple[FrameToCut, ...], wider_mm: float) -> float:

@@ -54,8 +54,8 @@ def count_item(item: Item, *, plans: Sequence[FramePlan], laid_out: LaidOut) -> 
     known = [one for one in taken if one]
     if not known or len(known) < len(taken):
         return None
-    counted = "the cutting plan" if of_wood else "the sheet layout"
-    return quantity_taken(item.measure, taken=known, wanted=wanted, amount=item.amount, counted=counted)
+    counted_by = "the cutting plan" if of_wood else "the sheet layout"
+    return quantity_taken(item.measure, taken=known, wanted=wanted, amount=item.amount, counted_by=counted_by)
 
 
 def _woods(plans: Sequence[FramePlan], laid_out: LaidOut) -> Iterator[_Material]:

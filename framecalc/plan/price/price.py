@@ -126,7 +126,7 @@ def _line(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: d
         weights=quantity.weights,
         is_net=_is_net(item, quantity) and not typed,
         estimate="" if typed else quantity.estimate,
-        counted="" if typed else quantity.counted,
+        counted_by="" if typed else quantity.counted_by,
         reason=item.reason,
         is_changed=typed,
         priced_on=item.priced_on,
@@ -135,7 +135,7 @@ def _line(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: d
 
 def _is_net(item: Item, quantity: Quantity) -> bool:
     """Whether waste goes on top: not on wood that a cutting plan has counted, kerfs and short ends and all."""
-    return item.measure in NET and not (quantity.counted and item.measure in COUNTED_WOOD)
+    return item.measure in NET and not (quantity.counted_by and item.measure in COUNTED_WOOD)
 
 
 def _estimated(item: Item, plans: Sequence[FramePlan], problems: dict[str, str]) -> Quantity:

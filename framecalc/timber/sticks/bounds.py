@@ -14,7 +14,7 @@ from operator import mul
 
 from framecalc.timber.sticks.packing import doublings, fullest, reachable
 from framecalc.timber.sticks.purchases import Purchase, least_cost
-from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Counted
+from framecalc.timber.sticks.whole_numbers import UM_PER_MM, WholeNumbers
 
 UNITS_OF_A_STICK = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 30, 36, 48, 60, 100, 1000, 10_000)
 """Numbers of units into which a stick may be divided to state a share: fractions first, then decimals."""
@@ -22,7 +22,7 @@ UNITS_OF_A_STICK = (1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 30, 36, 48, 60, 100
 FEWEST_UNITS, MOST_UNITS = 20, 40_000
 """Numbers of units into which the dearest stick's price is divided to state a share in money."""
 
-COUNTED, COUNTED_FOR_MONEY = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12), (1, 2, 4, 5, 8, 10)
+PARTS, PARTS_FOR_MONEY = (1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12), (1, 2, 4, 5, 8, 10)
 """Counts of parts in a bay that are tried for a bound; a part of a price must be a decimal that ends."""
 
 PLAIN_UNITS = 60
@@ -58,18 +58,18 @@ class StickCertificate:
         return not purchase or sum(map(mul, self.most, purchase)) >= self.needed
 
 
-def certify_by_length(counted: Counted) -> StickCertificate:
+def certify_by_length(whole_numbers: WholeNumbers) -> StickCertificate:
     """Bound the cost by length alone: the share of a part is the length that it takes.
 
     Source: derived (the fullest bay is a greatest subset sum).
     """
-    widest = max(kind.rooms_um[0] for kind in counted.kinds)
-    totals = reachable(counted.lengths_um, counts=counted.counts, room_um=widest)
-    most = tuple(sum(fullest(totals, room_um=room) for room in kind.rooms_um) for kind in counted.kinds)
-    return _certificate(counted, ShareMeasure.LENGTH, Fraction(1, UM_PER_MM), counted.lengths_um, most)
+    widest = max(kind.rooms_um[0] for kind in whole_numbers.kinds)
+    totals = reachable(whole_numbers.lengths_um, counts=whole_numbers.counts, room_um=widest)
+    most = tuple(sum(fullest(totals, room_um=room) for room in kind.rooms_um) for kind in whole_numbers.kinds)
+    return _certificate(whole_numbers, ShareMeasure.LENGTH, Fraction(1, UM_PER_MM), whole_numbers.lengths_um, most)
 
 
-def certify_by_counting(counted: Counted, *, target: int) -> StickCertificate:
+def certify_by_counting(whole_numbers: WholeNumbers, *, target: int) -> StickCertificate:
     """Bound the cost by how many parts fit: one over 1/(k+1) of a bay counts 1/k, one over twice that 2/k, …
 
     Args:
@@ -77,18 +77,20 @@ def certify_by_counting(counted: Counted, *, target: int) -> StickCertificate:
     Source: S. P. Fekete and J. Schepers, New classes of fast lower bounds for bin packing problems, Mathematical
         Programming 91 (2001) 11–31, from memory, not re-read.
     """
-    best = certify_by_length(counted)
-    dearest = max(kind.coins for kind in counted.kinds) * counted.coin if counted.by_money else Fraction(1)
-    for kind in counted.kinds:
-        for parts in COUNTED_FOR_MONEY if counted.by_money else COUNTED:
+    best = certify_by_length(whole_numbers)
+    dearest = (
+        max(kind.coins for kind in whole_numbers.kinds) * whole_numbers.coin if whole_numbers.by_money else Fraction(1)
+    )
+    for kind in whole_numbers.kinds:
+        for parts in PARTS_FOR_MONEY if whole_numbers.by_money else PARTS:
             if best.cost is None or best.cost >= target:
                 return best
-            shares = [(parts + 1) * length // kind.rooms_um[0] for length in counted.lengths_um]
-            best = stronger(best, certify_shares(counted, shares=shares, unit=dearest / parts))
+            shares = [(parts + 1) * length // kind.rooms_um[0] for length in whole_numbers.lengths_um]
+            best = stronger(best, certify_shares(whole_numbers, shares=shares, unit=dearest / parts))
     return best
 
 
-def certify_shares(counted: Counted, *, shares: Sequence[int], unit: Fraction) -> StickCertificate:
+def certify_shares(whole_numbers: WholeNumbers, *, shares: Sequence[int], unit: Fraction) -> StickCertificate:
     """Bound the cost by any given shares.
 
     Args:
@@ -98,14 +100,14 @@ def certify_shares(counted: Counted, *, shares: Sequence[int], unit: Fraction) -
     Source: derived (linear programming duality; V. Chvátal, Linear Programming, 1983, chapters 5 and 13, from memory,
         not re-read).
     """
-    measure = ShareMeasure.MONEY if counted.by_money else ShareMeasure.STICKS
-    most = most_shares(counted, shares=shares)
+    measure = ShareMeasure.MONEY if whole_numbers.by_money else ShareMeasure.STICKS
+    most = most_shares(whole_numbers, shares=shares)
     if measure is ShareMeasure.STICKS and 0 < max(most) <= PLAIN_UNITS:
         unit = Fraction(1, max(most))
-    return _certificate(counted, measure, unit, tuple(shares), most)
+    return _certificate(whole_numbers, measure, unit, tuple(shares), most)
 
 
-def certify_prices(counted: Counted, *, prices: Sequence[float], target: int) -> StickCertificate:
+def certify_prices(whole_numbers: WholeNumbers, *, prices: Sequence[float], target: int) -> StickCertificate:
     """Turn a solver's prices into shares, in the coarsest units that reach the best bound.
 
     Args:
@@ -114,16 +116,18 @@ def certify_prices(counted: Counted, *, prices: Sequence[float], target: int) ->
     Source: derived.
     """
     best: StickCertificate | None = None
-    target = min(target, _within_reach(counted, prices))
-    for shares, unit in _roundings(counted, prices):
-        found = certify_shares(counted, shares=shares, unit=unit)
+    target = min(target, _within_reach(whole_numbers, prices))
+    for shares, unit in _roundings(whole_numbers, prices):
+        found = certify_shares(whole_numbers, shares=shares, unit=unit)
         best = found if best is None else stronger(best, found)
         if best.cost is None or best.cost >= target:
             return best
-    return best or certify_by_length(counted)
+    return best or certify_by_length(whole_numbers)
 
 
-def certify_against(counted: Counted, *, prices: Sequence[float], purchase: Purchase) -> StickCertificate | None:
+def certify_against(
+    whole_numbers: WholeNumbers, *, prices: Sequence[float], purchase: Purchase
+) -> StickCertificate | None:
     """Turn prices by which a purchase cannot hold the parts into shares that prove it, in the coarsest units that do.
 
     None where no unit does: prices are rounded, and rounding can lose the proof.
@@ -132,7 +136,9 @@ def certify_against(counted: Counted, *, prices: Sequence[float], purchase: Purc
         prices: as for `certify_prices`.
     Source: derived.
     """
-    found = (certify_shares(counted, shares=shares, unit=unit) for shares, unit in _roundings(counted, prices))
+    found = (
+        certify_shares(whole_numbers, shares=shares, unit=unit) for shares, unit in _roundings(whole_numbers, prices)
+    )
     return next((certificate for certificate in found if not certificate.covers(purchase)), None)
 
 
@@ -145,30 +151,30 @@ def stronger(first: StickCertificate, second: StickCertificate) -> StickCertific
     return second if higher and first.cost is not None else first
 
 
-def most_shares(counted: Counted, *, shares: Sequence[int]) -> tuple[int, ...]:
+def most_shares(whole_numbers: WholeNumbers, *, shares: Sequence[int]) -> tuple[int, ...]:
     """Find the most that one stick of each kind can hold, exactly.
 
     Source: derived (the least room for every sum of shares, by dynamic programming).
     """
-    room = max(kind.rooms_um[0] for kind in counted.kinds)
-    least = _least_rooms(counted, shares, room)
-    best = {room: _last_within(least, room) for kind in counted.kinds for room in kind.rooms_um}
-    return tuple(sum(best[room] for room in kind.rooms_um) for kind in counted.kinds)
+    room = max(kind.rooms_um[0] for kind in whole_numbers.kinds)
+    least = _least_rooms(whole_numbers, shares, room)
+    best = {room: _last_within(least, room) for kind in whole_numbers.kinds for room in kind.rooms_um}
+    return tuple(sum(best[room] for room in kind.rooms_um) for kind in whole_numbers.kinds)
 
 
 def _certificate(
-    counted: Counted, measure: ShareMeasure, unit: Fraction, shares: tuple[int, ...], most: tuple[int, ...]
+    whole_numbers: WholeNumbers, measure: ShareMeasure, unit: Fraction, shares: tuple[int, ...], most: tuple[int, ...]
 ) -> StickCertificate:
-    needed = sum(share * count for share, count in zip(shares, counted.counts, strict=True))
-    cost = least_cost(counted.kinds, most=most, needed=needed)
+    needed = sum(share * count for share, count in zip(shares, whole_numbers.counts, strict=True))
+    cost = least_cost(whole_numbers.kinds, most=most, needed=needed)
     return StickCertificate(measure=measure, unit=unit, shares=shares, most=most, needed=needed, cost=cost)
 
 
-def _least_rooms(counted: Counted, shares: Sequence[int], room_um: int) -> list[int]:
+def _least_rooms(whole_numbers: WholeNumbers, shares: Sequence[int], room_um: int) -> list[int]:
     """For each sum of shares the least room that parts of exactly that sum take; more than the room where none do."""
     parts = [
         (share, length, min(count, room_um // length))
-        for share, length, count in zip(shares, counted.lengths_um, counted.counts, strict=True)
+        for share, length, count in zip(shares, whole_numbers.lengths_um, whole_numbers.counts, strict=True)
         if share and length <= room_um
     ]
     dearest = max((Fraction(share, length) for share, length, _ in parts), default=Fraction(0))
@@ -193,23 +199,25 @@ def _last_within(least: Sequence[int], room_um: int) -> int:
     return next(share for share in range(len(least) - 1, -1, -1) if least[share] <= room_um)
 
 
-def _roundings(counted: Counted, prices: Sequence[float]) -> Iterator[tuple[list[int], Fraction]]:
+def _roundings(whole_numbers: WholeNumbers, prices: Sequence[float]) -> Iterator[tuple[list[int], Fraction]]:
     """Prices in whole units, rounded down, the coarsest units first."""
-    for unit in _units_of_money(counted) if counted.by_money else (Fraction(1, n) for n in UNITS_OF_A_STICK):
-        cost = float(unit / counted.coin * counted.weight if counted.by_money else unit)
+    for unit in (
+        _units_of_money(whole_numbers) if whole_numbers.by_money else (Fraction(1, n) for n in UNITS_OF_A_STICK)
+    ):
+        cost = float(unit / whole_numbers.coin * whole_numbers.weight if whole_numbers.by_money else unit)
         yield [max(0, floor(price / cost + _SOLVER_NOISE)) for price in prices], unit
 
 
-def _within_reach(counted: Counted, prices: Sequence[float]) -> int:
+def _within_reach(whole_numbers: WholeNumbers, prices: Sequence[float]) -> int:
     """The bound that the prices prove before rounding: the cheapest purchase that costs what all parts cost."""
-    needed = ceil(sum(price * count for price, count in zip(prices, counted.counts, strict=True)) - _SOLVER_NOISE)
-    costs = [kind.cost for kind in counted.kinds]
-    return least_cost(counted.kinds, most=costs, needed=needed) or needed
+    needed = ceil(sum(price * count for price, count in zip(prices, whole_numbers.counts, strict=True)) - _SOLVER_NOISE)
+    costs = [kind.cost for kind in whole_numbers.kinds]
+    return least_cost(whole_numbers.kinds, most=costs, needed=needed) or needed
 
 
-def _units_of_money(counted: Counted) -> Iterator[Fraction]:
+def _units_of_money(whole_numbers: WholeNumbers) -> Iterator[Fraction]:
     """Powers of ten of the shop's money that divide the dearest stick neither too coarsely nor too finely."""
-    dearest = max(kind.coins for kind in counted.kinds) * counted.coin
+    dearest = max(kind.coins for kind in whole_numbers.kinds) * whole_numbers.coin
     exponent = floor(log10(dearest / FEWEST_UNITS))
     while dearest / Fraction(10) ** exponent <= MOST_UNITS:
         yield Fraction(10) ** exponent

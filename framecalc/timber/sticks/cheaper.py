@@ -13,7 +13,7 @@ from framecalc.timber.sticks.bounds import StickCertificate, certify_against
 from framecalc.timber.sticks.columns import Column, PricedColumns
 from framecalc.timber.sticks.filling import UNCUT_UM, fill, given_sticks, price_given, prices_in_costs
 from framecalc.timber.sticks.purchases import Purchase, purchases
-from framecalc.timber.sticks.whole_numbers import Counted, OpenedStick, cost_of
+from framecalc.timber.sticks.whole_numbers import OpenedStick, WholeNumbers, cost_of
 
 ROOMY_UM = 1500
 """Room for each stick that makes a purchase easy to fill. Measured: with half of it one needs luck."""
@@ -27,7 +27,7 @@ class Tour:
     the costs of all that stay open.
     """
 
-    counted: Counted
+    whole_numbers: WholeNumbers
     cost: int
     columns: Iterable[Column]
     certificates: list[StickCertificate]
@@ -50,7 +50,7 @@ class Tour:
     def _pass(self, *, roomy: bool) -> None:
         """Take one price after another; once time is over, the cheapest purchase that is left stays open."""
         for _, alike in groupby(
-            self._allowed_by(self.certificates[0]), key=lambda each: each[0] // self.counted.weight
+            self._allowed_by(self.certificates[0]), key=lambda each: each[0] // self.whole_numbers.weight
         ):
             for cost, purchase in sorted(alike, key=lambda each: -self._spare_um(each[1])):
                 if self._counts(cost, purchase) and (not roomy or self._is_roomy(purchase)):
@@ -84,14 +84,14 @@ class Tour:
 
     def _allowed_by(self, first: StickCertificate) -> Iterator[tuple[int, Purchase]]:
         """The purchases that a certificate allows; an empty one for all that are not listed."""
-        return purchases(self.counted.kinds, most=first.most, needed=first.needed, below=self.cost)
+        return purchases(self.whole_numbers.kinds, most=first.most, needed=first.needed, below=self.cost)
 
     def _take(self, cost: int, purchase: Purchase) -> None:
         """Fill this purchase, or find shares that rule it out, or leave it open."""
         if not purchase or purchase in self.left_open or self.watch.over:
             self.open_costs.append(cost)
             return
-        given = given_sticks(self.counted, purchase=purchase)
+        given = given_sticks(self.whole_numbers, purchase=purchase)
         priced = price_given(given, columns=self.columns, watch=self.watch)
         self.columns = priced.columns
         certificate = self._against(purchase, given, priced)
@@ -104,18 +104,18 @@ class Tour:
             self.open_costs.append(cost)
             self.left_open.add(purchase)
         else:
-            self.opened, self.cost = opened, cost_of(opened, counted=self.counted)
+            self.opened, self.cost = opened, cost_of(opened, whole_numbers=self.whole_numbers)
 
-    def _against(self, purchase: Purchase, given: Counted, priced: PricedColumns) -> StickCertificate | None:
+    def _against(self, purchase: Purchase, given: WholeNumbers, priced: PricedColumns) -> StickCertificate | None:
         """Worths that rule a purchase out, where even the plan of fractions leaves something uncut."""
         if priced.uncut_um <= UNCUT_UM:
             return None
-        prices = prices_in_costs(self.counted, given=given, priced=priced)
-        return certify_against(self.counted, prices=prices, purchase=purchase)
+        prices = prices_in_costs(self.whole_numbers, given=given, priced=priced)
+        return certify_against(self.whole_numbers, prices=prices, purchase=purchase)
 
     def _is_roomy(self, purchase: Purchase) -> bool:
         return self._spare_um(purchase) >= ROOMY_UM * sum(purchase)
 
     def _spare_um(self, purchase: Purchase) -> int:
-        each = zip(self.counted.kinds, purchase, strict=False)
-        return sum(count * sum(kind.rooms_um) for kind, count in each) - self.counted.total_um
+        each = zip(self.whole_numbers.kinds, purchase, strict=False)
+        return sum(count * sum(kind.rooms_um) for kind, count in each) - self.whole_numbers.total_um

@@ -13,7 +13,7 @@ from framecalc.search.solver import Condition, Outcome, Programme, solve
 from framecalc.search.watch import Watch
 from framecalc.timber.sticks.packing import without
 from framecalc.timber.sticks.patterns import MOST_PATTERNS, all_patterns, richer_patterns
-from framecalc.timber.sticks.whole_numbers import Counted, OpenedStick, Pattern
+from framecalc.timber.sticks.whole_numbers import OpenedStick, Pattern, WholeNumbers
 
 FULL_PATTERNS, SPARE_STEP = 500, 8
 """Patterns of one bay that waste little, and how the waste is narrowed down where they are more. Measured."""
@@ -60,7 +60,7 @@ class Filling:
 
 
 def all_columns(
-    counted: Counted, *, priced: PricedColumns | None = None, gap: float = 0.0
+    whole_numbers: WholeNumbers, *, priced: PricedColumns | None = None, gap: float = 0.0
 ) -> tuple[Column, ...] | None:
     """List every maximal pattern of every bay; None where they are too many.
 
@@ -69,16 +69,16 @@ def all_columns(
     Source: derived (a column whose parts cost less than its bay makes the plan dearer by at least the difference).
     """
     listed: list[Column] = []
-    for number, (kind, bay, room) in enumerate(bays_of(counted)):
+    for number, (kind, bay, room) in enumerate(bays_of(whole_numbers)):
         prices, at_least = (priced.part_prices, priced.bay_prices[number] - gap) if priced else ((), 0.0)
-        patterns = all_patterns(counted, room_um=room, prices=prices, at_least=at_least)
+        patterns = all_patterns(whole_numbers, room_um=room, prices=prices, at_least=at_least)
         if patterns is None or len(listed) + len(patterns) > MOST_PATTERNS:
             return None
         listed.extend(Column(kind=kind, bay=bay, pattern=pattern) for pattern in patterns)
     return tuple(listed)
 
 
-def full_columns(counted: Counted, *, spare_um: int) -> tuple[Column, ...]:
+def full_columns(whole_numbers: WholeNumbers, *, spare_um: int) -> tuple[Column, ...]:
     """List, for every bay, the patterns that waste the least room, as many as are listed in good time.
 
     Args:
@@ -86,20 +86,20 @@ def full_columns(counted: Counted, *, spare_um: int) -> tuple[Column, ...]:
     Source: derived.
     """
     listed: list[Column] = []
-    for kind, bay, room in bays_of(counted):
-        patterns = _full_patterns(counted, room, spare_um) if counted.kinds[kind].limit else []
+    for kind, bay, room in bays_of(whole_numbers):
+        patterns = _full_patterns(whole_numbers, room, spare_um) if whole_numbers.kinds[kind].limit else []
         listed.extend(Column(kind=kind, bay=bay, pattern=pattern) for pattern in patterns)
     return tuple(listed)
 
 
-def columns_of(opened: Iterable[OpenedStick], *, counted: Counted) -> tuple[Column, ...]:
+def columns_of(opened: Iterable[OpenedStick], *, whole_numbers: WholeNumbers) -> tuple[Column, ...]:
     """Take the patterns of a plan as columns, each once.
 
     Source: derived.
     """
     found: dict[Column, None] = {}
     for stick in opened:
-        bays = [index for index, bay in enumerate(counted.kinds[stick.kind].bays) for _ in range(bay.count)]
+        bays = [index for index, bay in enumerate(whole_numbers.kinds[stick.kind].bays) for _ in range(bay.count)]
         for bay, pattern in zip(bays, stick.patterns, strict=True):
             if any(pattern):
                 found[Column(kind=stick.kind, bay=bay, pattern=pattern)] = None
@@ -107,7 +107,7 @@ def columns_of(opened: Iterable[OpenedStick], *, counted: Counted) -> tuple[Colu
 
 
 def price_columns(
-    counted: Counted, *, columns: Iterable[Column], settled: FixedColumns, rounds: int, watch: Watch
+    whole_numbers: WholeNumbers, *, columns: Iterable[Column], settled: FixedColumns, rounds: int, watch: Watch
 ) -> PricedColumns:
     """Price the parts, make patterns whose parts cost more than their bay, and price again, for some rounds.
 
@@ -117,12 +117,12 @@ def price_columns(
     Source: P. C. Gilmore and R. E. Gomory, A linear programming approach to the cutting-stock problem, Operations
         Research 9 (1961) 849–859, from memory, not re-read.
     """
-    known = dict.fromkeys([*columns, *_plain_columns(counted)])
-    left = left_by(settled, counted=counted)
+    known = dict.fromkeys([*columns, *_plain_columns(whole_numbers)])
+    left = left_by(settled, whole_numbers=whole_numbers)
     priced = PricedColumns(columns=tuple(known))
     for _ in range(rounds):
-        priced = _price(counted, tuple(known), settled, watch)
-        fresh = [column for column in _richer_columns(counted, priced, left) if column not in known]
+        priced = _price(whole_numbers, tuple(known), settled, watch)
+        fresh = [column for column in _richer_columns(whole_numbers, priced, left) if column not in known]
         if not fresh:
             break
         known |= dict.fromkeys(fresh)
@@ -130,7 +130,13 @@ def price_columns(
 
 
 def plan_of_columns(
-    counted: Counted, *, columns: Sequence[Column], settled: FixedColumns, least: int, below: int, watch: Watch
+    whole_numbers: WholeNumbers,
+    *,
+    columns: Sequence[Column],
+    settled: FixedColumns,
+    least: int,
+    below: int,
+    watch: Watch,
 ) -> tuple[tuple[OpenedStick, ...] | None, Outcome]:
     """Find the cheapest plan made of these columns that costs less than the one in hand, and how the search ended.
 
@@ -139,17 +145,19 @@ def plan_of_columns(
         below: the cost of the plan in hand.
     Source: derived.
     """
-    programme = _programme(counted, columns, settled, missing=False)
-    costs = [(index, kind.cost) for index, kind in enumerate(counted.kinds)]
+    programme = _programme(whole_numbers, columns, settled, missing=False)
+    costs = [(index, kind.cost) for index, kind in enumerate(whole_numbers.kinds)]
     within = Condition(terms=costs, least=least, most=below - 1)
     bounded = Programme(
         costs=programme.costs, floors=programme.floors, limits=programme.limits, rows=(*programme.rows, within)
     )
     solution = solve(bounded, whole=True, watch=watch)
-    return (_opened(counted, columns, solution.counts) if solution.values else None), solution.outcome
+    return (_opened(whole_numbers, columns, solution.counts) if solution.values else None), solution.outcome
 
 
-def fill_columns(given: Counted, *, columns: Sequence[Column], settled: FixedColumns, watch: Watch) -> Filling | None:
+def fill_columns(
+    given: WholeNumbers, *, columns: Sequence[Column], settled: FixedColumns, watch: Watch
+) -> Filling | None:
     """Cut as much of the parts from given sticks as a short search finds; None where time ran out.
 
     Source: derived.
@@ -168,7 +176,7 @@ def fill_columns(given: Counted, *, columns: Sequence[Column], settled: FixedCol
 
 
 def emptiest_bay(
-    counted: Counted,
+    whole_numbers: WholeNumbers,
     *,
     columns: Sequence[Column],
     purchase: Sequence[int],
@@ -184,86 +192,90 @@ def emptiest_bay(
         below_um: it must hold less than this.
     Source: derived (the parts of that bay are counted one by one, those of all others by patterns).
     """
-    plain = _programme(counted, columns, {}, missing=False)
-    first, bays = len(plain.costs), [(kind, bay) for kind, bay, _ in bays_of(counted)]
-    own = [(first + part, 1) for part in range(len(counted.counts))]
-    held = [(variable, length) for (variable, _), length in zip(own, counted.lengths_um, strict=True)]
+    plain = _programme(whole_numbers, columns, {}, missing=False)
+    first, bays = len(plain.costs), [(kind, bay) for kind, bay, _ in bays_of(whole_numbers)]
+    own = [(first + part, 1) for part in range(len(whole_numbers.counts))]
+    held = [(variable, length) for (variable, _), length in zip(own, whole_numbers.lengths_um, strict=True)]
     part_rows = [replace(row, terms=[*row.terms, term]) for row, term in zip(plain.rows, own, strict=False)]
     bay_rows = [
         replace(row, most=-1 if bay == where else 0) for row, bay in zip(plain.rows[len(own) :], bays, strict=True)
     ]
     programme = Programme(
-        costs=[*[0] * first, *counted.lengths_um],
+        costs=[*[0] * first, *whole_numbers.lengths_um],
         floors=[*purchase, *plain.floors[len(purchase) :], *[0] * len(own)],
-        limits=[*purchase, *plain.limits[len(purchase) :], *counted.counts],
+        limits=[*purchase, *plain.limits[len(purchase) :], *whole_numbers.counts],
         rows=(*part_rows, *bay_rows, Condition(terms=held, most=below_um - 1)),
     )
     solution = solve(programme, whole=True, watch=watch)
     if not solution.values:
         return None, solution.outcome
     rest = Column(kind=where[0], bay=where[1], pattern=solution.counts[first:])
-    return _opened(counted, [*columns, rest], [*solution.counts[:first], 1]), solution.outcome
+    return _opened(whole_numbers, [*columns, rest], [*solution.counts[:first], 1]), solution.outcome
 
 
-def left_by(settled: FixedColumns, *, counted: Counted) -> list[int]:
+def left_by(settled: FixedColumns, *, whole_numbers: WholeNumbers) -> list[int]:
     """The parts that settled columns leave to be cut.
 
     Source: derived.
     """
-    left = list(counted.counts)
+    left = list(whole_numbers.counts)
     for column, times in settled.items():
         left = [there - times * taken for there, taken in zip(left, column.pattern, strict=True)]
     return [max(0, there) for there in left]
 
 
-def stick_prices(counted: Counted, *, priced: PricedColumns) -> list[float]:
+def stick_prices(whole_numbers: WholeNumbers, *, priced: PricedColumns) -> list[float]:
     """The prices of all bays of one stick, for each kind.
 
     Source: derived.
     """
-    prices = [0.0] * len(counted.kinds)
-    for (kind, bay, _), price in zip(bays_of(counted), priced.bay_prices, strict=True):
-        prices[kind] += price * counted.kinds[kind].bays[bay].count
+    prices = [0.0] * len(whole_numbers.kinds)
+    for (kind, bay, _), price in zip(bays_of(whole_numbers), priced.bay_prices, strict=True):
+        prices[kind] += price * whole_numbers.kinds[kind].bays[bay].count
     return prices
 
 
-def least_by_prices(counted: Counted, *, priced: PricedColumns) -> float:
+def least_by_prices(whole_numbers: WholeNumbers, *, priced: PricedColumns) -> float:
     """A bound for plans of these columns: the prices of all parts, less the prices of limited sticks above their cost.
 
     Source: derived (linear programming duality).
     """
-    parts = sum(price * count for price, count in zip(priced.part_prices, counted.counts, strict=True))
-    sticks = zip(counted.kinds, stick_prices(counted, priced=priced), strict=True)
+    parts = sum(price * count for price, count in zip(priced.part_prices, whole_numbers.counts, strict=True))
+    sticks = zip(whole_numbers.kinds, stick_prices(whole_numbers, priced=priced), strict=True)
     return parts - sum(kind.limit * max(0.0, price - kind.cost) for kind, price in sticks)
 
 
-def bays_of(counted: Counted) -> list[tuple[int, int, int]]:
+def bays_of(whole_numbers: WholeNumbers) -> list[tuple[int, int, int]]:
     """Kind, bay and room of every bay, in the order of the bays' rows.
 
     Source: derived.
     """
     return [
-        (index, number, bay.room_um) for index, kind in enumerate(counted.kinds) for number, bay in enumerate(kind.bays)
+        (index, number, bay.room_um)
+        for index, kind in enumerate(whole_numbers.kinds)
+        for number, bay in enumerate(kind.bays)
     ]
 
 
-def _plain_columns(counted: Counted) -> Iterable[Column]:
+def _plain_columns(whole_numbers: WholeNumbers) -> Iterable[Column]:
     """One pattern for each part and bay: as many of that part as fit."""
-    for kind, bay, room in bays_of(counted):
-        for part, (length, count) in enumerate(zip(counted.lengths_um, counted.counts, strict=True)):
+    for kind, bay, room in bays_of(whole_numbers):
+        for part, (length, count) in enumerate(zip(whole_numbers.lengths_um, whole_numbers.counts, strict=True)):
             times = min(count, room // length)
             if times:
-                pattern = tuple(times if index == part else 0 for index in range(len(counted.counts)))
+                pattern = tuple(times if index == part else 0 for index in range(len(whole_numbers.counts)))
                 yield Column(kind=kind, bay=bay, pattern=pattern)
 
 
-def _price(counted: Counted, columns: tuple[Column, ...], settled: FixedColumns, watch: Watch) -> PricedColumns:
-    programme = _programme(counted, columns, settled, missing=True)
+def _price(
+    whole_numbers: WholeNumbers, columns: tuple[Column, ...], settled: FixedColumns, watch: Watch
+) -> PricedColumns:
+    programme = _programme(whole_numbers, columns, settled, missing=True)
     solution = solve(programme, whole=False, watch=watch)
     if solution.outcome is not Outcome.BEST:
         return PricedColumns(columns=columns)
-    kinds, parts = len(counted.kinds), len(counted.counts)
-    uncut = zip(counted.lengths_um, solution.values[kinds + len(columns) :], strict=True)
+    kinds, parts = len(whole_numbers.kinds), len(whole_numbers.counts)
+    uncut = zip(whole_numbers.lengths_um, solution.values[kinds + len(columns) :], strict=True)
     return PricedColumns(
         columns=columns,
         times=solution.values[kinds : kinds + len(columns)],
@@ -273,91 +285,95 @@ def _price(counted: Counted, columns: tuple[Column, ...], settled: FixedColumns,
     )
 
 
-def _richer_columns(counted: Counted, priced: PricedColumns, left: Sequence[int]) -> Iterable[Column]:
-    noise = _NOISE * max(_uncut_costs(counted))
-    for (kind, bay, room), bay_price in zip(bays_of(counted), priced.bay_prices, strict=False):
-        if not counted.kinds[kind].limit:
+def _richer_columns(whole_numbers: WholeNumbers, priced: PricedColumns, left: Sequence[int]) -> Iterable[Column]:
+    noise = _NOISE * max(_uncut_costs(whole_numbers))
+    for (kind, bay, room), bay_price in zip(bays_of(whole_numbers), priced.bay_prices, strict=False):
+        if not whole_numbers.kinds[kind].limit:
             continue
         above = bay_price + noise
-        richer = richer_patterns(counted, left=left, prices=priced.part_prices, room_um=room, above=above)
+        richer = richer_patterns(whole_numbers, left=left, prices=priced.part_prices, room_um=room, above=above)
         yield from (Column(kind=kind, bay=bay, pattern=pattern) for pattern in richer)
 
 
-def _programme(counted: Counted, columns: Sequence[Column], settled: FixedColumns, *, missing: bool) -> Programme:
+def _programme(
+    whole_numbers: WholeNumbers, columns: Sequence[Column], settled: FixedColumns, *, missing: bool
+) -> Programme:
     """The rows of all parts, then of all bays. With `missing`, parts may be left uncut at more than their price."""
-    first_missing = len(counted.kinds) + len(columns)
-    uncut = _uncut_costs(counted) if missing else []
-    rows = _part_rows(counted, columns)
+    first_missing = len(whole_numbers.kinds) + len(columns)
+    uncut = _uncut_costs(whole_numbers) if missing else []
+    rows = _part_rows(whole_numbers, columns)
     if missing:
         rows = [[*terms, (first_missing + part, 1)] for part, terms in enumerate(rows)]
     return Programme(
-        costs=[*(kind.cost for kind in counted.kinds), *[0] * len(columns), *uncut],
-        floors=[*[0] * len(counted.kinds), *(settled.get(column, 0) for column in columns), *[0] * len(uncut)],
-        limits=[*(kind.limit for kind in counted.kinds), *[None] * (len(columns) + len(uncut))],
+        costs=[*(kind.cost for kind in whole_numbers.kinds), *[0] * len(columns), *uncut],
+        floors=[*[0] * len(whole_numbers.kinds), *(settled.get(column, 0) for column in columns), *[0] * len(uncut)],
+        limits=[*(kind.limit for kind in whole_numbers.kinds), *[None] * (len(columns) + len(uncut))],
         rows=(
-            *(Condition(terms=terms, least=count) for terms, count in zip(rows, counted.counts, strict=True)),
-            *_bay_rows(counted, columns),
+            *(Condition(terms=terms, least=count) for terms, count in zip(rows, whole_numbers.counts, strict=True)),
+            *_bay_rows(whole_numbers, columns),
         ),
     )
 
 
-def _uncut_costs(counted: Counted) -> list[int]:
+def _uncut_costs(whole_numbers: WholeNumbers) -> list[int]:
     """What it costs to leave a part uncut: more than any stick, or its length where the sticks are given."""
-    dear = 2 * max(kind.cost for kind in counted.kinds)
-    return [dear or length for length in counted.lengths_um]
+    dear = 2 * max(kind.cost for kind in whole_numbers.kinds)
+    return [dear or length for length in whole_numbers.lengths_um]
 
 
-def _part_rows(counted: Counted, columns: Sequence[Column]) -> list[list[tuple[int, int]]]:
-    terms: list[list[tuple[int, int]]] = [[] for _ in counted.counts]
-    for variable, column in enumerate(columns, start=len(counted.kinds)):
+def _part_rows(whole_numbers: WholeNumbers, columns: Sequence[Column]) -> list[list[tuple[int, int]]]:
+    terms: list[list[tuple[int, int]]] = [[] for _ in whole_numbers.counts]
+    for variable, column in enumerate(columns, start=len(whole_numbers.kinds)):
         for part, times in enumerate(column.pattern):
             if times:
                 terms[part].append((variable, times))
     return terms
 
 
-def _bay_rows(counted: Counted, columns: Sequence[Column]) -> list[Condition]:
-    terms = {(kind, bay): [(kind, -counted.kinds[kind].bays[bay].count)] for kind, bay, _ in bays_of(counted)}
-    for variable, column in enumerate(columns, start=len(counted.kinds)):
+def _bay_rows(whole_numbers: WholeNumbers, columns: Sequence[Column]) -> list[Condition]:
+    terms = {
+        (kind, bay): [(kind, -whole_numbers.kinds[kind].bays[bay].count)] for kind, bay, _ in bays_of(whole_numbers)
+    }
+    for variable, column in enumerate(columns, start=len(whole_numbers.kinds)):
         terms[column.kind, column.bay].append((variable, 1))
     return [Condition(terms=row, most=0) for row in terms.values()]
 
 
-def _full_patterns(counted: Counted, room_um: int, spare_um: int) -> list[Pattern]:
+def _full_patterns(whole_numbers: WholeNumbers, room_um: int, spare_um: int) -> list[Pattern]:
     """The patterns that waste at most so much of a bay, or half of it, a quarter, … until they are few."""
     while True:
         at_least = room_um - spare_um
         patterns = all_patterns(
-            counted, room_um=room_um, prices=counted.lengths_um, at_least=at_least, most=FULL_PATTERNS
+            whole_numbers, room_um=room_um, prices=whole_numbers.lengths_um, at_least=at_least, most=FULL_PATTERNS
         )
         if patterns is not None or not spare_um:
             return patterns or []
         spare_um //= SPARE_STEP
 
 
-def _opened(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) -> tuple[OpenedStick, ...]:
+def _opened(whole_numbers: WholeNumbers, columns: Sequence[Column], counts: Sequence[int]) -> tuple[OpenedStick, ...]:
     """The sticks of a solution that hold anything."""
-    return tuple(stick for stick in _sticks(counted, columns, counts) if any(map(any, stick.patterns)))
+    return tuple(stick for stick in _sticks(whole_numbers, columns, counts) if any(map(any, stick.patterns)))
 
 
-def _sticks(counted: Counted, columns: Sequence[Column], counts: Sequence[int]) -> tuple[OpenedStick, ...]:
+def _sticks(whole_numbers: WholeNumbers, columns: Sequence[Column], counts: Sequence[int]) -> tuple[OpenedStick, ...]:
     """The sticks of a solution, without the parts that it cuts beyond what is asked."""
-    left: Sequence[int] = counted.counts
-    cut: dict[tuple[int, int], list[Pattern]] = {(kind, bay): [] for kind, bay, _ in bays_of(counted)}
-    for column, times in zip(columns, counts[len(counted.kinds) :], strict=True):
+    left: Sequence[int] = whole_numbers.counts
+    cut: dict[tuple[int, int], list[Pattern]] = {(kind, bay): [] for kind, bay, _ in bays_of(whole_numbers)}
+    for column, times in zip(columns, counts[len(whole_numbers.kinds) :], strict=True):
         for _ in range(times):
             pattern = tuple(min(there, taken) for there, taken in zip(left, column.pattern, strict=True))
             left = without(left, pattern)
             cut[column.kind, column.bay].append(pattern)
-    taken = [kind for kind, times in enumerate(counts[: len(counted.kinds)]) for _ in range(times)]
-    return tuple(_next_stick(counted, kind, cut) for kind in taken)
+    taken = [kind for kind, times in enumerate(counts[: len(whole_numbers.kinds)]) for _ in range(times)]
+    return tuple(_next_stick(whole_numbers, kind, cut) for kind in taken)
 
 
-def _next_stick(counted: Counted, kind: int, cut: dict[tuple[int, int], list[Pattern]]) -> OpenedStick:
+def _next_stick(whole_numbers: WholeNumbers, kind: int, cut: dict[tuple[int, int], list[Pattern]]) -> OpenedStick:
     """Take the patterns of one stick from those that are cut in its bays."""
-    empty: Pattern = (0,) * len(counted.counts)
+    empty: Pattern = (0,) * len(whole_numbers.counts)
     patterns: list[Pattern] = []
-    for number, bay in enumerate(counted.kinds[kind].bays):
+    for number, bay in enumerate(whole_numbers.kinds[kind].bays):
         waiting = cut[kind, number]
         patterns.extend(waiting.pop() if waiting else empty for _ in range(bay.count))
     return OpenedStick(kind=kind, patterns=tuple(patterns))

@@ -27,7 +27,7 @@ from framecalc.timber.sticks.columns import (
     price_columns,
     stick_prices,
 )
-from framecalc.timber.sticks.whole_numbers import Counted, OpenedStick, Pattern
+from framecalc.timber.sticks.whole_numbers import OpenedStick, Pattern, WholeNumbers
 
 FEW_LEFT = 40
 """So many parts are solved in whole numbers at once."""
@@ -50,16 +50,16 @@ UNIT_UM = 250
 _NOISE = 1e-6
 
 
-def given_sticks(counted: Counted, *, purchase: Sequence[int]) -> Counted:
+def given_sticks(whole_numbers: WholeNumbers, *, purchase: Sequence[int]) -> WholeNumbers:
     """The same parts, to be cut from the sticks of a purchase.
 
     Source: derived.
     """
-    kinds = zip(counted.kinds, purchase, strict=True)
-    return replace(counted, kinds=tuple(replace(kind, cost=0, limit=count) for kind, count in kinds))
+    kinds = zip(whole_numbers.kinds, purchase, strict=True)
+    return replace(whole_numbers, kinds=tuple(replace(kind, cost=0, limit=count) for kind, count in kinds))
 
 
-def price_given(given: Counted, *, columns: Iterable[Column], watch: Watch) -> PricedColumns:
+def price_given(given: WholeNumbers, *, columns: Iterable[Column], watch: Watch) -> PricedColumns:
     """Plan in fractions so that the least length stays uncut.
 
     Source: derived.
@@ -67,7 +67,7 @@ def price_given(given: Counted, *, columns: Iterable[Column], watch: Watch) -> P
     return price_columns(given, columns=columns, settled={}, rounds=ROUNDS, watch=watch)
 
 
-def cannot_hold(given: Counted, *, priced: PricedColumns) -> bool:
+def cannot_hold(given: WholeNumbers, *, priced: PricedColumns) -> bool:
     """Whether shares near the prices prove, in whole numbers, that given sticks cannot hold all parts.
 
     Source: derived.
@@ -79,7 +79,7 @@ def cannot_hold(given: Counted, *, priced: PricedColumns) -> bool:
     return sum(share * count for share, count in zip(shares, given.counts, strict=True)) > held
 
 
-def prices_in_costs(counted: Counted, *, given: Counted, priced: PricedColumns) -> list[float]:
+def prices_in_costs(whole_numbers: WholeNumbers, *, given: WholeNumbers, priced: PricedColumns) -> list[float]:
     """Scale the prices for given sticks so that the kind priced highest, all its sticks together, costs its own cost.
 
     No part is priced above the dearest stick: a part that fits none of these sticks could have any price.
@@ -88,13 +88,13 @@ def prices_in_costs(counted: Counted, *, given: Counted, priced: PricedColumns) 
     """
     prices = stick_prices(given, priced=priced)
     kind = max(range(len(prices)), key=lambda kind: given.kinds[kind].limit * prices[kind])
-    scale = max(kind.cost for kind in counted.kinds) / max(priced.part_prices)
+    scale = max(kind.cost for kind in whole_numbers.kinds) / max(priced.part_prices)
     if prices[kind] > _NOISE:
-        scale = min(scale, counted.kinds[kind].cost / prices[kind])
+        scale = min(scale, whole_numbers.kinds[kind].cost / prices[kind])
     return [price * scale for price in priced.part_prices]
 
 
-def fill(given: Counted, *, priced: PricedColumns, watch: Watch) -> tuple[OpenedStick, ...] | None:
+def fill(given: WholeNumbers, *, priced: PricedColumns, watch: Watch) -> tuple[OpenedStick, ...] | None:
     """Cut all parts from given sticks; None where no way was found.
 
     Args:
@@ -110,11 +110,11 @@ def fill(given: Counted, *, priced: PricedColumns, watch: Watch) -> tuple[Opened
     return None if filling is None else _regroup(given, filling, watch)
 
 
-def _dive(given: Counted, priced: PricedColumns, watch: Watch) -> tuple[dict[Column, int], tuple[Column, ...]]:
+def _dive(given: WholeNumbers, priced: PricedColumns, watch: Watch) -> tuple[dict[Column, int], tuple[Column, ...]]:
     """Settle columns until few parts are left."""
     settled: dict[Column, int] = {}
     _settle(settled, priced)
-    while sum(left_by(settled, counted=given)) > FEW_LEFT and not watch.over:
+    while sum(left_by(settled, whole_numbers=given)) > FEW_LEFT and not watch.over:
         priced = price_columns(given, columns=priced.columns, settled=settled, rounds=DIVE_ROUNDS, watch=watch)
         _settle(settled, priced)
     return settled, priced.columns
@@ -134,7 +134,7 @@ def _settle(settled: dict[Column, int], priced: PricedColumns) -> None:
     settled.update(news)
 
 
-def _left(given: Counted, settled: dict[Column, int]) -> Counted:
+def _left(given: WholeNumbers, settled: dict[Column, int]) -> WholeNumbers:
     """The parts that settled columns leave, and the sticks that they do not fill."""
     taken = [0] * len(given.kinds)
     for column, times in settled.items():
@@ -143,10 +143,10 @@ def _left(given: Counted, settled: dict[Column, int]) -> Counted:
         replace(kind, limit=max(0, kind.limit - times // len(kind.rooms_um)))
         for kind, times in zip(given.kinds, taken, strict=True)
     )
-    return replace(given, counts=tuple(left_by(settled, counted=given)), kinds=kinds)
+    return replace(given, counts=tuple(left_by(settled, whole_numbers=given)), kinds=kinds)
 
 
-def _regroup(given: Counted, filling: Filling, watch: Watch) -> tuple[OpenedStick, ...] | None:
+def _regroup(given: WholeNumbers, filling: Filling, watch: Watch) -> tuple[OpenedStick, ...] | None:
     """Cut groups of sticks anew until no part is uncut."""
     choice, failures = Random(0), 0
     while any(filling.uncut) and failures < GROUPS and not watch.over:
@@ -156,7 +156,7 @@ def _regroup(given: Counted, filling: Filling, watch: Watch) -> tuple[OpenedStic
     return None if any(filling.uncut) else tuple(stick for stick in filling.sticks if any(map(any, stick.patterns)))
 
 
-def _cut_anew(given: Counted, filling: Filling, choice: Random, watch: Watch) -> Filling:
+def _cut_anew(given: WholeNumbers, filling: Filling, choice: Random, watch: Watch) -> Filling:
     """Put some sticks back, and cut their parts and the uncut ones so that no more stays uncut than before."""
     order = sorted(
         filling.sticks, key=lambda stick: choice.random() * (EVEN_UM + _waste_um(stick, given)), reverse=True
@@ -164,14 +164,14 @@ def _cut_anew(given: Counted, filling: Filling, choice: Random, watch: Watch) ->
     back, kept = order[:GROUP], tuple(order[GROUP:])
     group = _only(back, filling.uncut, given)
     waste_um = sum(_waste_um(stick, given) for stick in back)
-    columns = dict.fromkeys([*full_columns(group, spare_um=waste_um), *columns_of(back, counted=group)])
+    columns = dict.fromkeys([*full_columns(group, spare_um=waste_um), *columns_of(back, whole_numbers=group)])
     anew = fill_columns(group, columns=tuple(columns), settled={}, watch=watch)
     if anew is None or group.length_um(anew.uncut) > group.length_um(filling.uncut):
         return filling
     return Filling(sticks=(*kept, *anew.sticks), uncut=anew.uncut)
 
 
-def _only(back: Sequence[OpenedStick], uncut: Pattern, given: Counted) -> Counted:
+def _only(back: Sequence[OpenedStick], uncut: Pattern, given: WholeNumbers) -> WholeNumbers:
     """These sticks, and the parts that they hold or that are uncut."""
     patterns = [pattern for stick in back for pattern in stick.patterns]
     counts = tuple(reduce(lambda sums, more: tuple(map(add, sums, more)), patterns, uncut))
@@ -179,10 +179,10 @@ def _only(back: Sequence[OpenedStick], uncut: Pattern, given: Counted) -> Counte
     return replace(given_sticks(given, purchase=[kinds.count(kind) for kind in range(len(given.kinds))]), counts=counts)
 
 
-def _waste_um(stick: OpenedStick, given: Counted) -> int:
+def _waste_um(stick: OpenedStick, given: WholeNumbers) -> int:
     return sum(given.kinds[stick.kind].rooms_um) - sum(map(given.length_um, stick.patterns))
 
 
-def _spare_um(given: Counted) -> int:
+def _spare_um(given: WholeNumbers) -> int:
     """The room that is left when all parts are cut."""
     return sum(kind.limit * sum(kind.rooms_um) for kind in given.kinds) - given.total_um

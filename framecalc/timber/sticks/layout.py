@@ -8,21 +8,24 @@ from collections.abc import Iterator, Sequence
 
 from framecalc.timber.sticks.answer import CutStick, CutStretch, CutStrip, PlacedPiece
 from framecalc.timber.sticks.problem import Bundle, StickProblem, Stock, Stretch, clear_stretches
-from framecalc.timber.sticks.whole_numbers import Counted, OpenedStick, Pattern, room_um
+from framecalc.timber.sticks.whole_numbers import OpenedStick, Pattern, WholeNumbers, room_um
 
 
-def lay_out(problem: StickProblem, *, counted: Counted, opened: Sequence[OpenedStick]) -> tuple[CutStick, ...]:
+def lay_out(
+    problem: StickProblem, *, whole_numbers: WholeNumbers, opened: Sequence[OpenedStick]
+) -> tuple[CutStick, ...]:
     """Lay the pieces of a plan on sticks of the stock: what is in hand first, fuller sticks before emptier ones.
 
     Source: derived.
     """
-    waiting = [iter(sorted(bundles, key=_handing_out)) for bundles in counted.bundles]
-    there = {kind: _sticks_of(problem, counted.kinds[kind].members) for kind in {stick.kind for stick in opened}}
-    fullest = sorted(opened, key=lambda stick: (stick.kind, -sum(map(counted.length_um, stick.patterns))))
+    waiting = [iter(sorted(bundles, key=_handing_out)) for bundles in whole_numbers.bundles]
+    there = {kind: _sticks_of(problem, whole_numbers.kinds[kind].members) for kind in {stick.kind for stick in opened}}
+    fullest = sorted(opened, key=lambda stick: (stick.kind, -sum(map(whole_numbers.length_um, stick.patterns))))
     named = [(next(there[stick.kind]), stick.patterns) for stick in fullest]
     named.sort(key=lambda each: (each[0][0], each[0][1]))
     return tuple(
-        _cut(problem, counted, (problem.stock[which], number), patterns, waiting) for (which, number), patterns in named
+        _cut(problem, whole_numbers, (problem.stock[which], number), patterns, waiting)
+        for (which, number), patterns in named
     )
 
 
@@ -42,7 +45,7 @@ def _sticks_of(problem: StickProblem, members: Sequence[int]) -> Iterator[tuple[
 
 def _cut(
     problem: StickProblem,
-    counted: Counted,
+    whole_numbers: WholeNumbers,
     stick: tuple[Stock, int],
     patterns: Sequence[Pattern],
     waiting: Sequence[Iterator[Bundle]],
@@ -53,7 +56,7 @@ def _cut(
         (strip, index)
         for index, stretch in enumerate(clear)
         for strip in range(stock.strips)
-        if room_um(stretch, problem=problem) >= counted.lengths_um[-1]
+        if room_um(stretch, problem=problem) >= whole_numbers.lengths_um[-1]
     ]
     bays.sort(key=lambda bay: -room_um(clear[bay[1]], problem=problem))
     held = dict(zip(bays, patterns, strict=True))

@@ -16,7 +16,7 @@ from framecalc.timber.sticks.filling import UNCUT_UM, cannot_hold, fill, given_s
 from framecalc.timber.sticks.opening_sticks import open_purchase, purchase_of, rooms_of
 from framecalc.timber.sticks.packing import GaveUp, fullest, pack_exactly, pack_snugly, reachable
 from framecalc.timber.sticks.purchases import Purchase
-from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Bay, Counted, OpenedStick, Pattern
+from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Bay, OpenedStick, Pattern, WholeNumbers
 
 FEW_PARTS, NEAR_UM = 14, UM_PER_MM
 """Up to so many parts the packing is exact; with more, an off-cut a millimetre short of the longest will do."""
@@ -40,7 +40,9 @@ class OffCutPlan:
     most_um: int
 
 
-def gather_off_cut(counted: Counted, *, opened: tuple[OpenedStick, ...], useful_um: int, watch: Watch) -> OffCutPlan:
+def gather_off_cut(
+    whole_numbers: WholeNumbers, *, opened: tuple[OpenedStick, ...], useful_um: int, watch: Watch
+) -> OffCutPlan:
     """Arrange the parts of a plan anew so that its longest off-cut becomes longer, with the same sticks.
 
     Args:
@@ -48,9 +50,9 @@ def gather_off_cut(counted: Counted, *, opened: tuple[OpenedStick, ...], useful_
     Source: derived.
     """
     search = _OffCutSearch(
-        counted=counted,
-        listed=all_columns(counted),
-        purchase=purchase_of(opened, counted=counted),
+        whole_numbers=whole_numbers,
+        listed=all_columns(whole_numbers),
+        purchase=purchase_of(opened, whole_numbers=whole_numbers),
         opened=opened,
         watch=watch,
     )
@@ -66,7 +68,7 @@ def gather_off_cut(counted: Counted, *, opened: tuple[OpenedStick, ...], useful_
 class _OffCutSearch:
     """The sticks, the plan so far with the longest off-cut, and all columns where they are few."""
 
-    counted: Counted
+    whole_numbers: WholeNumbers
     listed: tuple[Column, ...] | None
     purchase: Purchase
     opened: tuple[OpenedStick, ...]
@@ -76,23 +78,23 @@ class _OffCutSearch:
     def left_um(self) -> int:
         """The longest stretch of a bay that is left."""
         return max(
-            room - self.counted.length_um(pattern)
+            room - self.whole_numbers.length_um(pattern)
             for stick in self.opened
-            for room, pattern in zip(self.counted.kinds[stick.kind].rooms_um, stick.patterns, strict=True)
+            for room, pattern in zip(self.whole_numbers.kinds[stick.kind].rooms_um, stick.patterns, strict=True)
         )
 
     def bounds(self) -> list[tuple[int, int]]:
         """For each room, the most that can be left of it when all other bays are as full as can be; the best first."""
-        rooms = rooms_of(self.purchase, counted=self.counted)
-        totals = reachable(self.counted.lengths_um, counts=self.counted.counts, room_um=max(rooms))
+        rooms = rooms_of(self.purchase, whole_numbers=self.whole_numbers)
+        totals = reachable(self.whole_numbers.lengths_um, counts=self.whole_numbers.counts, room_um=max(rooms))
         full = {room: fullest(totals, room_um=room) for room in set(rooms)}
         held = sum(full[room] for room in rooms)
-        most = {room: room - max(0, self.counted.total_um - held + full[room]) for room in full}
+        most = {room: room - max(0, self.whole_numbers.total_um - held + full[room]) for room in full}
         return sorted(most.items(), key=lambda each: each[1], reverse=True)
 
     def lengthen(self, room: int, bound_um: int) -> int:
         """Look for more left of such a bay, and give the bound that then remains."""
-        if sum(self.counted.counts) <= FEW_PARTS:
+        if sum(self.whole_numbers.counts) <= FEW_PARTS:
             try:
                 return self._lengthen_exactly(room, bound_um)
             except GaveUp:
@@ -102,7 +104,7 @@ class _OffCutSearch:
             return bound_um
         if self.listed is not None:
             return self._empty(room, bound_um, self.listed)
-        far = self.left_um < FAR * bound_um and len(self.counted.counts) <= MOST_LENGTHS
+        far = self.left_um < FAR * bound_um and len(self.whole_numbers.counts) <= MOST_LENGTHS
         return self._lengthen_by_filling(room, bound_um) if far else bound_um
 
     def _lengthen_exactly(self, room: int, bound_um: int) -> int:
@@ -110,7 +112,7 @@ class _OffCutSearch:
         wished_um = bound_um
         while self.left_um < bound_um and not self.watch.over:
             packed = pack_exactly(
-                self.counted.lengths_um, counts=self.counted.counts, rooms_um=self._rooms(room, wished_um)
+                self.whole_numbers.lengths_um, counts=self.whole_numbers.counts, rooms_um=self._rooms(room, wished_um)
             )
             if packed is None:
                 bound_um = wished_um - 1
@@ -126,7 +128,7 @@ class _OffCutSearch:
             if wished_um <= self.left_um or self.watch.over:
                 return
             packed = pack_snugly(
-                self.counted.lengths_um, counts=self.counted.counts, rooms_um=self._rooms(room, wished_um)
+                self.whole_numbers.lengths_um, counts=self.whole_numbers.counts, rooms_um=self._rooms(room, wished_um)
             )
             if packed is None:
                 bound_um = wished_um
@@ -137,7 +139,7 @@ class _OffCutSearch:
     def _empty(self, room: int, bound_um: int, columns: Sequence[Column]) -> int:
         """Have the solver empty one such bay as far as it goes, where these are all columns."""
         opened, outcome = emptiest_bay(
-            self.counted,
+            self.whole_numbers,
             columns=columns,
             purchase=self.purchase,
             where=self._where(room),
@@ -155,7 +157,9 @@ class _OffCutSearch:
             if wished_um <= self.left_um + NEAR_UM or self.watch.over:
                 break
             given = self._shortened(kind, bay, wished_um)
-            priced = price_given(given, columns=columns_of(self.opened, counted=self.counted), watch=self.watch)
+            priced = price_given(
+                given, columns=columns_of(self.opened, whole_numbers=self.whole_numbers), watch=self.watch
+            )
             if cannot_hold(given, priced=priced):
                 bound_um = wished_um - 1
             if not self._fill(given, priced, kind):
@@ -163,18 +167,18 @@ class _OffCutSearch:
             wished_um = (self.left_um + most_um + 1) // 2
         return bound_um
 
-    def _fill(self, given: Counted, priced: PricedColumns, kind: int) -> bool:
+    def _fill(self, given: WholeNumbers, priced: PricedColumns, kind: int) -> bool:
         """Fill the sticks, the last of them one of this kind with a shorter bay; keep the plan where it can be done."""
         opened = None if priced.uncut_um > UNCUT_UM else fill(given, priced=priced, watch=self.watch)
         if opened is None:
             return False
-        apart = len(self.counted.kinds)
+        apart = len(self.whole_numbers.kinds)
         self.opened = tuple(replace(stick, kind=kind) if stick.kind == apart else stick for stick in opened)
         return True
 
-    def _shortened(self, kind: int, bay: int, wished_um: int) -> Counted:
+    def _shortened(self, kind: int, bay: int, wished_um: int) -> WholeNumbers:
         """The sticks, one of them apart as the last kind, with one bay that is shorter by the wish."""
-        given = given_sticks(self.counted, purchase=self.purchase)
+        given = given_sticks(self.whole_numbers, purchase=self.purchase)
         taken, wide = given.kinds[kind], given.kinds[kind].bays[bay]
         short = Bay(room_um=wide.room_um - wished_um, count=1)
         rest = (replace(wide, count=wide.count - 1),) if wide.count > 1 else ()
@@ -187,15 +191,15 @@ class _OffCutSearch:
         return next(
             (kind, bay)
             for kind, taken in enumerate(self.purchase)
-            for bay, each in enumerate(self.counted.kinds[kind].bays)
+            for bay, each in enumerate(self.whole_numbers.kinds[kind].bays)
             if taken and each.room_um == room
         )
 
     def _rooms(self, room: int, wished_um: int) -> Sequence[int]:
         """All rooms, one of them shorter by the wish."""
-        rooms = rooms_of(self.purchase, counted=self.counted)
+        rooms = rooms_of(self.purchase, whole_numbers=self.whole_numbers)
         at = rooms.index(room)
         return (*rooms[:at], room - wished_um, *rooms[at + 1 :])
 
     def _keep(self, packed: Sequence[Pattern]) -> None:
-        self.opened = open_purchase(self.purchase, packed=packed, counted=self.counted)
+        self.opened = open_purchase(self.purchase, packed=packed, whole_numbers=self.whole_numbers)

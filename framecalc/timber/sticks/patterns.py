@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import accumulate
 
-from framecalc.timber.sticks.whole_numbers import Counted, Pattern
+from framecalc.timber.sticks.whole_numbers import Pattern, WholeNumbers
 
 MOST_PATTERNS, MOST_STEPS = 3000, 60_000
 """As many patterns as the solver takes whole in good time; beyond, they are made as needed. Measured."""
@@ -25,7 +25,12 @@ RICHEST = 8
 
 
 def all_patterns(
-    counted: Counted, *, room_um: int, prices: Sequence[float] = (), at_least: float = 0.0, most: int = MOST_PATTERNS
+    whole_numbers: WholeNumbers,
+    *,
+    room_um: int,
+    prices: Sequence[float] = (),
+    at_least: float = 0.0,
+    most: int = MOST_PATTERNS,
 ) -> list[Pattern] | None:
     """List every maximal pattern of one bay, or those of at least a given value; None where there are too many.
 
@@ -35,18 +40,18 @@ def all_patterns(
     Source: derived.
 
     >>> from framecalc.timber.sticks.problem import Piece, Stock, StickProblem
-    >>> from framecalc.timber.sticks.whole_numbers import count_problem
+    >>> from framecalc.timber.sticks.whole_numbers import in_whole_numbers
     >>> pieces = tuple(Piece(frame=name, side="top", length_mm=long) for name, long in zip("abc", (30, 30, 50)))
     >>> problem = StickProblem(pieces=pieces, stock=(Stock(name="ash", length_mm=80),), kerf_mm=0, width_mm=20)
-    >>> all_patterns(count_problem(problem), room_um=80_000)
+    >>> all_patterns(in_whole_numbers(problem), room_um=80_000)
     [(1, 1), (0, 2)]
     """
-    kinds = len(counted.counts)
+    kinds = len(whole_numbers.counts)
     if kinds > MOST_LENGTHS:
         return None
     search = _Listing(
-        lengths=counted.lengths_um,
-        counts=counted.counts,
+        lengths=whole_numbers.lengths_um,
+        counts=whole_numbers.counts,
         prices=prices or [0.0] * kinds,
         at_least=at_least,
         taken=[0] * kinds,
@@ -57,7 +62,7 @@ def all_patterns(
 
 
 def richer_patterns(
-    counted: Counted, *, left: Sequence[int], prices: Sequence[float], room_um: int, above: float
+    whole_numbers: WholeNumbers, *, left: Sequence[int], prices: Sequence[float], room_um: int, above: float
 ) -> list[Pattern]:
     """Find a few patterns of more value than the bay costs, the richest last.
 
@@ -67,7 +72,7 @@ def richer_patterns(
         above: what the bay costs.
     Source: derived (branch and bound for the bounded knapsack; the best price per length goes in first).
     """
-    lengths = counted.lengths_um
+    lengths = whole_numbers.lengths_um
     candidates = [kind for kind, price in enumerate(prices) if price > 0 and left[kind] and lengths[kind] <= room_um]
     candidates.sort(key=lambda kind: lengths[kind] / prices[kind])
     search = _Pricing(

@@ -10,7 +10,7 @@ from framecalc.timber.sticks.problem import StickProblem, hash_of
 from framecalc.timber.sticks.proof import prove
 from framecalc.timber.sticks.refusals import refuse_impossible
 from framecalc.timber.sticks.search import FoundPlan, find_plan
-from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Counted, cost_of, count_problem, money_of
+from framecalc.timber.sticks.whole_numbers import UM_PER_MM, WholeNumbers, cost_of, in_whole_numbers, money_of
 
 GATHER_S = 0.5
 """The time for a longer off-cut [s]."""
@@ -42,38 +42,38 @@ def plan_sticks(problem: StickProblem, *, watch: Watch) -> StickPlan:
     (2, 'PROVED', 295.5)
     """
     refuse_impossible(problem)
-    counted = count_problem(problem)
-    found = find_plan(counted, watch=watch)
-    useful_um = counted.cut_um + round(problem.shortest_useful_mm * UM_PER_MM)
+    whole_numbers = in_whole_numbers(problem)
+    found = find_plan(whole_numbers, watch=watch)
+    useful_um = whole_numbers.cut_um + round(problem.shortest_useful_mm * UM_PER_MM)
     limited = watch.at_most(GATHER_S)
-    gathered = gather_off_cut(counted, opened=found.opened, useful_um=useful_um, watch=limited)
-    plan = _plan(problem, counted, found, gathered)
+    gathered = gather_off_cut(whole_numbers, opened=found.opened, useful_um=useful_um, watch=limited)
+    plan = _plan(problem, whole_numbers, found, gathered)
     faults = faults_of(plan, problem=problem)
     if faults:
         raise ImpossibleTimber(f"The plan was thrown away, because its own check failed: {faults[0]}.", field="stock")
     return plan
 
 
-def _plan(problem: StickProblem, counted: Counted, found: FoundPlan, gathered: OffCutPlan) -> StickPlan:
-    least_money, least_sticks = money_of(found.least, counted=counted)
-    money, _ = money_of(cost_of(gathered.opened, counted=counted), counted=counted)
-    sticks = lay_out(problem, counted=counted, opened=gathered.opened)
+def _plan(problem: StickProblem, whole_numbers: WholeNumbers, found: FoundPlan, gathered: OffCutPlan) -> StickPlan:
+    least_money, least_sticks = money_of(found.least, whole_numbers=whole_numbers)
+    money, _ = money_of(cost_of(gathered.opened, whole_numbers=whole_numbers), whole_numbers=whole_numbers)
+    sticks = lay_out(problem, whole_numbers=whole_numbers, opened=gathered.opened)
     left = [stretch.left_over_mm for stick in sticks for strip in stick.strips for stretch in strip.stretches]
     longest_mm = max(left)
     return StickPlan(
         problem_hash=hash_of(problem),
         sticks=sticks,
         money=money,
-        proof_status=_proof_status(found, counted),
+        proof_status=_proof_status(found, whole_numbers),
         least_money=least_money,
         least_sticks=least_sticks,
-        proof=prove(found.certificates, least=found.least, counted=counted, problem=problem),
+        proof=prove(found.certificates, least=found.least, whole_numbers=whole_numbers, problem=problem),
         longest_left_mm=longest_mm,
-        longest_possible_mm=max(longest_mm, (gathered.most_um - counted.cut_um) / UM_PER_MM),
+        longest_possible_mm=max(longest_mm, (gathered.most_um - whole_numbers.cut_um) / UM_PER_MM),
     )
 
 
-def _proof_status(found: FoundPlan, counted: Counted) -> ProofStatus:
-    if cost_of(found.opened, counted=counted) <= found.least:
+def _proof_status(found: FoundPlan, whole_numbers: WholeNumbers) -> ProofStatus:
+    if cost_of(found.opened, whole_numbers=whole_numbers) <= found.least:
         return ProofStatus.PROVED
     return ProofStatus.RULED_OUT if found.ruled_out else ProofStatus.OPEN

@@ -14,7 +14,7 @@ from framecalc.errors import quoted
 from framecalc.money import price_text
 from framecalc.timber.sticks.bounds import ShareMeasure, StickCertificate
 from framecalc.timber.sticks.problem import StickProblem, Stock
-from framecalc.timber.sticks.whole_numbers import Counted, money_of
+from framecalc.timber.sticks.whole_numbers import WholeNumbers, money_of
 from framecalc.words import Wording, joined
 
 FINEST_FRACTION = 60
@@ -82,7 +82,7 @@ class StickProof:
 
 
 def prove(
-    certificates: Sequence[StickCertificate], *, least: int, counted: Counted, problem: StickProblem
+    certificates: Sequence[StickCertificate], *, least: int, whole_numbers: WholeNumbers, problem: StickProblem
 ) -> StickProof:
     """Put certificates into words, with all their numbers.
 
@@ -90,9 +90,9 @@ def prove(
         least: the cost that they show to be the least.
     Source: derived.
     """
-    least_money, least_sticks = money_of(least, counted=counted)
-    shares = tuple(_shares(certificate, counted, problem) for certificate in certificates)
-    bound = _bound_words(least_money, least_sticks, by_money=counted.by_money)
+    least_money, least_sticks = money_of(least, whole_numbers=whole_numbers)
+    shares = tuple(_shares(certificate, whole_numbers, problem) for certificate in certificates)
+    bound = _bound_words(least_money, least_sticks, by_money=whole_numbers.by_money)
     return StickProof(shares=shares, least_money=least_money, least_sticks=least_sticks, saying=_saying(shares, bound))
 
 
@@ -127,7 +127,7 @@ def amount_words(amount: Fraction, *, measure: ShareMeasure) -> str:
     return fraction_words(amount)
 
 
-def _piece_shares(certificate: StickCertificate, counted: Counted) -> tuple[PieceShare, ...]:
+def _piece_shares(certificate: StickCertificate, whole_numbers: WholeNumbers) -> tuple[PieceShare, ...]:
     return tuple(
         PieceShare(
             length_mm=bundles[0].length_mm,
@@ -135,25 +135,25 @@ def _piece_shares(certificate: StickCertificate, counted: Counted) -> tuple[Piec
             count=len(bundles),
             share=share * certificate.unit,
         )
-        for bundles, share in zip(counted.bundles, certificate.shares, strict=True)
+        for bundles, share in zip(whole_numbers.bundles, certificate.shares, strict=True)
     )
 
 
 def _stick_capacities(
-    certificate: StickCertificate, counted: Counted, problem: StickProblem
+    certificate: StickCertificate, whole_numbers: WholeNumbers, problem: StickProblem
 ) -> tuple[StickCapacity, ...]:
     return tuple(
         StickCapacity(stock=problem.stock[member], most=most * certificate.unit)
-        for kind, most in zip(counted.kinds, certificate.most, strict=True)
+        for kind, most in zip(whole_numbers.kinds, certificate.most, strict=True)
         for member in kind.members
     )
 
 
-def _shares(certificate: StickCertificate, counted: Counted, problem: StickProblem) -> StickShares:
+def _shares(certificate: StickCertificate, whole_numbers: WholeNumbers, problem: StickProblem) -> StickShares:
     return StickShares(
         measure=certificate.measure,
-        pieces=_piece_shares(certificate, counted),
-        sticks=_stick_capacities(certificate, counted, problem),
+        pieces=_piece_shares(certificate, whole_numbers),
+        sticks=_stick_capacities(certificate, whole_numbers, problem),
         total=certificate.needed * certificate.unit,
     )
 

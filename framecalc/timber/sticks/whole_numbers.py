@@ -2,7 +2,7 @@
 
 Pieces round up to the micrometre and stock rounds down, so a plan that fits here fits the wood. A *part* is a bundle
 with the one saw cut that follows it; a *bay* is a clear stretch with room for one cut more than its length, so parts
-fit a bay exactly when their lengths add up to no more than its room. Parts of one length are alike and only counted.
+fit a bay exactly when their lengths add up to no more than its room. Of parts of one length only the count matters.
 
 The *cost* of a stick is one whole number that puts money first and the number of sticks second.
 """
@@ -26,7 +26,7 @@ Pattern = tuple[int, ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bay:
-    """Clear stretches alike, on every stick of one kind."""
+    """Equal clear stretches on every stick of one kind."""
 
     room_um: int
     count: int
@@ -34,7 +34,7 @@ class Bay:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StickKind:
-    """Sticks alike: what one costs, how many there are, its bays, and which stock of the problem they are."""
+    """Equal sticks: the cost of one, how many there are, its bays, and their stock in the problem."""
 
     cost: int
     coins: int
@@ -49,7 +49,7 @@ class StickKind:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Counted:
+class WholeNumbers:
     """The problem in whole numbers, the longest parts first.
 
     `coin` is the money that one coin stands for. `by_money`: prices differ, and a coin costs `weight`, more than the
@@ -77,22 +77,22 @@ class Counted:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenedStick:
-    """One stick taken: its kind, and what each of its bays holds, in the order of `StickKind.rooms_um`."""
+    """One stick of a plan: its kind, and the pattern of each of its bays, in the order of `StickKind.rooms_um`."""
 
     kind: int
     patterns: tuple[Pattern, ...]
 
 
-def count_problem(problem: StickProblem) -> Counted:
-    """Bring a problem to whole numbers.
+def in_whole_numbers(problem: StickProblem) -> WholeNumbers:
+    """Write a problem in whole numbers.
 
     Source: derived.
 
     >>> from framecalc.timber.sticks.problem import Piece
     >>> pieces = tuple(Piece(frame="hall", side=side, length_mm=348) for side in ("top", "bottom"))
     >>> stock = (Stock(name="ash", length_mm=800),)
-    >>> counted = count_problem(StickProblem(pieces=pieces, stock=stock, kerf_mm=3, width_mm=30))
-    >>> counted.lengths_um, counted.counts, counted.kinds[0].rooms_um
+    >>> whole_numbers = in_whole_numbers(StickProblem(pieces=pieces, stock=stock, kerf_mm=3, width_mm=30))
+    >>> whole_numbers.lengths_um, whole_numbers.counts, whole_numbers.kinds[0].rooms_um
     ((352243,), (2,), (804243,))
     """
     cut_um = _up(problem.cut_mm)
@@ -101,7 +101,7 @@ def count_problem(problem: StickProblem) -> Counted:
     coin = _coin(stock.price for stock in problem.stock)
     usable = _usable(problem, shortest_um=groups[-1][0])
     by_money = len({problem.stock[number].price for number in usable}) > 1
-    return Counted(
+    return WholeNumbers(
         lengths_um=tuple(length for length, _ in groups),
         counts=tuple(len(same) for _, same in groups),
         bundles=tuple(same for _, same in groups),
@@ -114,28 +114,30 @@ def count_problem(problem: StickProblem) -> Counted:
 
 
 def room_um(stretch: Stretch, *, problem: StickProblem) -> int:
-    """The room of a clear stretch: its length and one saw cut, less the one slant that has no neighbour to nest into.
+    """The room of a clear stretch: its length and one saw cut, less the one slant that nests into no neighbour.
 
     Source: derived.
     """
     return _down(stretch.end_mm) - _up(stretch.start_mm) + _up(problem.cut_mm) - _up(problem.nested_mm)
 
 
-def cost_of(opened: Iterable[OpenedStick], *, counted: Counted) -> int:
+def cost_of(opened: Iterable[OpenedStick], *, whole_numbers: WholeNumbers) -> int:
     """Add up what the sticks of a plan cost.
 
     Source: derived.
     """
-    return sum(counted.kinds[stick.kind].cost for stick in opened)
+    return sum(whole_numbers.kinds[stick.kind].cost for stick in opened)
 
 
-def money_of(cost: int, *, counted: Counted) -> tuple[Decimal, int]:
+def money_of(cost: int, *, whole_numbers: WholeNumbers) -> tuple[Decimal, int]:
     """Split a cost into money and sticks, exactly.
 
     Source: derived (⌊cost / weight⌋ coins, the rest sticks; where all sticks cost alike, the cost counts sticks).
     """
-    coins, sticks = divmod(cost, counted.weight) if counted.by_money else (cost * counted.kinds[0].coins, cost)
-    money = coins * counted.coin
+    coins, sticks = (
+        divmod(cost, whole_numbers.weight) if whole_numbers.by_money else (cost * whole_numbers.kinds[0].coins, cost)
+    )
+    money = coins * whole_numbers.coin
     return Decimal(money.numerator) / Decimal(money.denominator), sticks
 
 
@@ -162,7 +164,7 @@ def _coin(prices: Iterable[Decimal]) -> Fraction:
 
 
 def _usable(problem: StickProblem, *, shortest_um: int) -> dict[int, tuple[Bay, ...]]:
-    """The stock that is there and long enough for some part, with its bays."""
+    """The available stock that is long enough for some part, with its bays."""
     bays = {
         number: _bays(stock, problem, shortest_um=shortest_um)
         for number, stock in enumerate(problem.stock)
@@ -174,7 +176,7 @@ def _usable(problem: StickProblem, *, shortest_um: int) -> dict[int, tuple[Bay, 
 def _kinds(
     problem: StickProblem, usable: Mapping[int, tuple[Bay, ...]], *, coin: Fraction, by_money: bool, parts: int
 ) -> tuple[StickKind, ...]:
-    """Sticks alike in price and bays are one kind."""
+    """Sticks with equal price and bays are one kind."""
     alike: dict[tuple[int, tuple[Bay, ...]], list[int]] = {}
     for number, bays in usable.items():
         alike.setdefault((int(Fraction(problem.stock[number].price) / coin), bays), []).append(number)

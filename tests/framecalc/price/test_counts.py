@@ -21,8 +21,8 @@ BOTH = [True, True]
 
 
 def total(measure: Measure, *taken: MaterialUse, wanted: list[bool] = BOTH, amount: str = "1") -> Decimal:
-    found = quantity_taken(measure, taken=taken, wanted=wanted, amount=Decimal(amount), counted="a plan")
-    assert found.counted == "a plan"
+    found = quantity_taken(measure, taken=taken, wanted=wanted, amount=Decimal(amount), counted_by="a plan")
+    assert found.counted_by == "a plan"
     return found.total
 
 
@@ -47,7 +47,9 @@ def test_units_by_definition() -> None:
 
 def test_two_woods_are_added_and_what_they_take_for_granted_is_said_once() -> None:
     usual = MaterialUse(pieces=1, shares=(Fraction(0), Fraction(1)), estimate="usual sticks")
-    found = quantity_taken(Measure.STICK, taken=[OAK, usual, usual], wanted=BOTH, amount=Decimal(1), counted="a plan")
+    found = quantity_taken(
+        Measure.STICK, taken=[OAK, usual, usual], wanted=BOTH, amount=Decimal(1), counted_by="a plan"
+    )
     assert found.total == 5 and found.weights == (2, 3) and found.estimate == "usual sticks"
 
 
@@ -64,6 +66,6 @@ def test_whole_pieces_stay_whole_and_the_shares_are_all_of_them(
     pieces: int, shares: list[Fraction], measure: Measure
 ) -> None:
     taken = MaterialUse(pieces=pieces, shares=tuple(shares))
-    found = quantity_taken(measure, taken=[taken], wanted=[True] * len(shares), amount=Decimal(1), counted="a plan")
+    found = quantity_taken(measure, taken=[taken], wanted=[True] * len(shares), amount=Decimal(1), counted_by="a plan")
     assert found.total == pieces
     assert float(sum(found.weights)) == pytest.approx(pieces, abs=0.0005 * len(shares))

@@ -167,7 +167,7 @@ def _basis(line: CostLine) -> str:
     """Where a quantity comes from, where that is neither typed nor plain."""
     if line.estimate:
         return f"Estimate, from {line.estimate}."
-    return f"Counted in {line.counted}." if line.counted else ""
+    return f"Counted in {line.counted_by}." if line.counted_by else ""
 
 
 def _amount(job: JobPrice, line: CostLine) -> str:

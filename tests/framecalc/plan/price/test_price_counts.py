@@ -63,7 +63,7 @@ def test_whole_sticks_are_those_of_the_cutting_plan() -> None:
     (line,) = priced(project, item(measure=Measure.STICK), find=solved).lines
     (group,) = Plan(project).timber.groups
     assert line.quantity == len(plan_sticks(group.problem, watch=_watch()).sticks)
-    assert (line.counted, line.estimate, line.is_net) == ("the cutting plan", "", False)
+    assert (line.counted_by, line.estimate, line.is_net) == ("the cutting plan", "", False)
 
 
 def test_by_length_is_paid_what_is_used_up_and_no_waste_on_top() -> None:
@@ -105,15 +105,15 @@ def test_an_item_waits_only_for_the_plan_of_its_own_wood() -> None:
         item(id="wal", measure=Measure.STICK_M, frame=second),
     )
     oak, walnut = priced(project, *items, find=oak_alone).lines
-    assert oak.counted and not oak.estimate
-    assert not walnut.counted and "kerfs" in walnut.estimate and walnut.is_net
+    assert oak.counted_by and not oak.estimate
+    assert not walnut.counted_by and "kerfs" in walnut.estimate and walnut.is_net
     (both,) = priced(project, item(measure=Measure.STICK_M), find=oak_alone).lines
-    assert not both.counted
+    assert not both.counted_by
 
 
 def test_sticks_of_the_usual_length_stay_an_estimate() -> None:
     (line,) = priced(two_frames(), item(measure=Measure.STICK), find=solved).lines
-    assert line.counted and "no stock is typed" in line.estimate
+    assert line.counted_by and "no stock is typed" in line.estimate
 
 
 def test_whole_sheets_are_those_of_the_layout() -> None:
@@ -124,7 +124,7 @@ def test_whole_sheets_are_those_of_the_layout() -> None:
     (line,) = priced(project, glass, find=laid).lines
     layout = next(found for group, found in laid(Plan(project)).sheets if group.material.is_called("glass"))
     assert layout and line.quantity == len(layout.sheets)
-    assert line.counted == "the sheet layout" and "no stock is typed" in line.estimate
+    assert line.counted_by == "the sheet layout" and "no stock is typed" in line.estimate
     by_area = priced(project, item(group=CostGroup.SHEETS, measure=Measure.AREA_M2, layer="glazing"), find=laid).lines[
         0
     ]
@@ -135,12 +135,12 @@ def test_whole_sheets_are_those_of_the_layout() -> None:
 def test_a_quantity_by_hand_goes_before_a_counted_one() -> None:
     by_hand = item(measure=Measure.STICK, quantity="9", reason="spares")
     (line,) = priced(two_frames(STICK), by_hand, find=solved).lines
-    assert line.quantity == 9 and not line.counted and not line.estimate
+    assert line.quantity == 9 and not line.counted_by and not line.estimate
 
 
 def test_a_moulding_that_is_no_member_is_not_counted_as_one() -> None:
     fillet = item(name="fillet", group=CostGroup.OTHER, measure=Measure.STICK_M)
-    assert not priced(two_frames(STICK), fillet, find=solved).lines[0].counted
+    assert not priced(two_frames(STICK), fillet, find=solved).lines[0].counted_by
 
 
 def test_a_job_that_is_all_counted_is_no_estimate() -> None:

@@ -24,7 +24,15 @@ from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, Stretch, hash_of
 from framecalc.timber.sticks.purchases import least_cost, purchases
 from framecalc.timber.sticks.search import find_plan
-from framecalc.timber.sticks.whole_numbers import Bay, Counted, Pattern, StickKind, cost_of, count_problem, money_of
+from framecalc.timber.sticks.whole_numbers import (
+    Bay,
+    Pattern,
+    StickKind,
+    WholeNumbers,
+    cost_of,
+    in_whole_numbers,
+    money_of,
+)
 
 
 def _job(seed: int) -> tuple[list[int], list[int], int]:
@@ -39,10 +47,10 @@ def _fitting(lengths: Sequence[int], counts: Sequence[int], room: int) -> list[P
     return [each for each in every if sum(n * length for n, length in zip(each, lengths, strict=True)) <= room]
 
 
-def _counted(lengths: Sequence[int], counts: Sequence[int], room: int) -> Counted:
+def _counted(lengths: Sequence[int], counts: Sequence[int], room: int) -> WholeNumbers:
     pieces = loose(float(length) for length, count in zip(lengths, counts, strict=True) for _ in range(count))
     stock = (Stock(name="bar", length_mm=room),)
-    return count_problem(StickProblem(pieces=pieces, stock=stock, kerf_mm=0, width_mm=1))
+    return in_whole_numbers(StickProblem(pieces=pieces, stock=stock, kerf_mm=0, width_mm=1))
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -76,12 +84,12 @@ def test_the_richest_pattern_is_found_and_shares_are_exact(seed: int) -> None:
     lengths, counts, room = _job(seed)
     draw = Random(seed)
     shares = [draw.randint(0, 9) for _ in lengths]
-    counted = _counted(lengths, counts, room)
+    whole_numbers = _counted(lengths, counts, room)
     most = max(
         sum(n * share for n, share in zip(each, shares, strict=True)) for each in _fitting(lengths, counts, room)
     )
-    assert most_shares(counted, shares=shares) == (most,)
-    found = richer_patterns(counted, left=counts, prices=shares, room_um=1000 * room, above=0.5)
+    assert most_shares(whole_numbers, shares=shares) == (most,)
+    found = richer_patterns(whole_numbers, left=counts, prices=shares, room_um=1000 * room, above=0.5)
     richest = [sum(n * share for n, share in zip(each, shares, strict=True)) for each in found]
     assert richest[-1:] == ([most] if most else [])
 
@@ -148,27 +156,27 @@ def test_a_cost_splits_into_money_and_sticks() -> None:
         Stock(name="b", length_mm=1500, price=Decimal("24.90")),
         Stock(name="c", length_mm=800, count=1, in_hand=True),
     )
-    counted = count_problem(StickProblem(pieces=loose([500] * 7), stock=stock, kerf_mm=0, width_mm=30))
-    by_name = {stock[kind.members[0]].name: kind.cost for kind in counted.kinds}
-    assert money_of(2 * by_name["a"] + by_name["b"] + by_name["c"], counted=counted) == (Decimal("61.9"), 4)
+    whole_numbers = in_whole_numbers(StickProblem(pieces=loose([500] * 7), stock=stock, kerf_mm=0, width_mm=30))
+    by_name = {stock[kind.members[0]].name: kind.cost for kind in whole_numbers.kinds}
+    assert money_of(2 * by_name["a"] + by_name["b"] + by_name["c"], whole_numbers=whole_numbers) == (Decimal("61.9"), 4)
 
 
 def test_prices_of_stock_that_no_piece_fits_do_not_count() -> None:
     stock = (Stock(name="free", length_mm=1000), Stock(name="short", length_mm=300, price=Decimal(5)))
-    counted = count_problem(StickProblem(pieces=loose([500] * 3), stock=stock, kerf_mm=0, width_mm=30))
-    assert [kind.cost for kind in counted.kinds] == [1]
+    whole_numbers = in_whole_numbers(StickProblem(pieces=loose([500] * 3), stock=stock, kerf_mm=0, width_mm=30))
+    assert [kind.cost for kind in whole_numbers.kinds] == [1]
 
 
 @pytest.mark.parametrize("seed", range(60))
 def test_given_sticks_are_filled_or_priced_out(seed: int) -> None:
     draw = Random(seed)
     lengths, counts, room = _job(seed)
-    counted = _counted(lengths, counts, room)
+    whole_numbers = _counted(lengths, counts, room)
     sticks = draw.randint(1, 3)
-    given = given_sticks(counted, purchase=(sticks,))
+    given = given_sticks(whole_numbers, purchase=(sticks,))
     watch = start_watch(20, clock=monotonic)
     priced = price_given(given, columns=(), watch=watch)
-    packed = pack_exactly(counted.lengths_um, counts=counted.counts, rooms_um=[1000 * room] * sticks)
+    packed = pack_exactly(whole_numbers.lengths_um, counts=whole_numbers.counts, rooms_um=[1000 * room] * sticks)
     if priced.uncut_um > 1:
         assert packed is None
         return
@@ -178,16 +186,16 @@ def test_given_sticks_are_filled_or_priced_out(seed: int) -> None:
         patterns = [stick.patterns[0] for stick in opened]
         assert len(patterns) <= sticks
         assert [sum(column) for column in zip(*patterns, strict=True)] == counts
-        assert all(counted.length_um(pattern) <= 1000 * room for pattern in patterns)
+        assert all(whole_numbers.length_um(pattern) <= 1000 * room for pattern in patterns)
 
 
 def test_a_piece_that_fits_none_of_the_given_sticks_is_priced_no_higher_than_the_dearest_stick() -> None:
     stock = (Stock(name="short", length_mm=612), Stock(name="long", length_mm=2000, price=Decimal("12.5")))
-    counted = count_problem(StickProblem(pieces=loose([881, 596]), stock=stock, kerf_mm=0, width_mm=30))
-    given = given_sticks(counted, purchase=(2, 0))
+    whole_numbers = in_whole_numbers(StickProblem(pieces=loose([881, 596]), stock=stock, kerf_mm=0, width_mm=30))
+    given = given_sticks(whole_numbers, purchase=(2, 0))
     priced = price_given(given, columns=(), watch=start_watch(20, clock=monotonic))
-    prices = prices_in_costs(counted, given=given, priced=priced)
-    assert 0 < max(prices) <= max(kind.cost for kind in counted.kinds)
+    prices = prices_in_costs(whole_numbers, given=given, priced=priced)
+    assert 0 < max(prices) <= max(kind.cost for kind in whole_numbers.kinds)
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -202,13 +210,13 @@ def test_shares_near_the_prices_never_rule_out_what_can_be_packed(seed: int) -> 
 @pytest.mark.parametrize("seed", range(40))
 def test_prices_never_promise_more_than_the_best_plan_costs(seed: int) -> None:
     problem = random_job(seed)
-    counted = count_problem(problem)
-    columns = all_columns(counted)
+    whole_numbers = in_whole_numbers(problem)
+    columns = all_columns(whole_numbers)
     assert columns is not None
     watch = start_watch(20, clock=monotonic)
-    priced = price_columns(counted, columns=columns, settled={}, rounds=1, watch=watch)
-    found = find_plan(counted, watch=watch)
-    assert least_by_prices(counted, priced=priced) <= cost_of(found.opened, counted=counted) + 1e-6
+    priced = price_columns(whole_numbers, columns=columns, settled={}, rounds=1, watch=watch)
+    found = find_plan(whole_numbers, watch=watch)
+    assert least_by_prices(whole_numbers, priced=priced) <= cost_of(found.opened, whole_numbers=whole_numbers) + 1e-6
 
 
 def test_the_solver_tells_the_best_from_the_impossible() -> None:
