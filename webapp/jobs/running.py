@@ -17,11 +17,12 @@ from pathlib import Path
 from threading import Event, Lock
 from typing import Any
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import TypeAdapter
 
 from framecalc.errors import FrameCalcError
 from webapp.data.disk import write_safely
 from webapp.data.errors import NotWritten
+from webapp.data.plan_file import file_text, read_answer
 from webapp.jobs.turns import Search, Turns
 
 MOST_KEPT = 300
@@ -268,8 +269,8 @@ class Jobs:
 
     def _read(self, key: str, answer_type: Any) -> Any:
         try:
-            return _adapter(answer_type).validate_json(self._path(key).read_bytes())
-        except (OSError, ValidationError, ValueError):
+            return read_answer(_adapter(answer_type), self._path(key).read_bytes())
+        except (OSError, ValueError):
             return None  # nobody asked yet, or an older version wrote it: it is worked out again
 
     def _write(self, job: Job, answer_type: Any, state: JobState) -> None:
@@ -277,6 +278,6 @@ class Jobs:
             return
         try:
             self._folder.mkdir(exist_ok=True)
-            write_safely(self._path(job.key), _adapter(answer_type).dump_json(job.answer).decode())
+            write_safely(self._path(job.key), file_text(_adapter(answer_type), job.answer))
         except (OSError, NotWritten):
             return  # the answer is still in memory, and can be worked out again

@@ -16,6 +16,7 @@ from framecalc.timber.sticks.problem import StickProblem
 from framecalc.units import Unit
 from framecalc.words import Words
 from webapp.data.errors import StoreError
+from webapp.data.plan_file import file_text, read_answer
 from webapp.data.rack import CutWish
 from webapp.data.rack_file import RackFile, new_tags
 from webapp.jobs.timber import work_of
@@ -106,7 +107,7 @@ class CuttablePlan:
             project_name=self.opened.project.name,
             members=", ".join(self.group.names)[:200],
             problem=self.group.key,
-            record=RECORD.dump_json(record, indent=2).decode(),
+            record=file_text(RECORD, record, indent=2),
             after=after,
         )
 
@@ -170,7 +171,7 @@ def cutting_of(desk: Desk, project_id: str, key: str) -> CuttablePlan:
 
 def record_of(text: bytes) -> CutRecord:
     """Read a record that was kept."""
-    return RECORD.validate_json(text)
+    return read_answer(RECORD, text)
 
 
 def drawn(record: CutRecord) -> DrawnSticks:

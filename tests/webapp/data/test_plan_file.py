@@ -1,0 +1,39 @@
+"""Files of cutting plans keep their keys, so that every file ever written still opens."""
+
+import json
+from typing import Any
+
+import pytest
+from cutting_jobs import cut, frame_of
+from pydantic import TypeAdapter
+
+from framecalc.timber.sticks.answer import StickPlan
+from framecalc.timber.sticks.problem import StickProblem, Stock
+from webapp.data.plan_file import file_text, read_answer
+
+ADAPTER = TypeAdapter(StickPlan)
+STOCK = (Stock(name="share", length_mm=1300, count=3),)
+PLAN = cut(StickProblem(pieces=frame_of("standing", across_mm=348, up_mm=471), stock=STOCK, kerf_mm=3, width_mm=30))
+
+
+def _keys(value: Any) -> set[str]:
+    if isinstance(value, dict):
+        return set(value).union(*map(_keys, value.values()))
+    return set().union(*map(_keys, value)) if isinstance(value, list) else set()
+
+
+def test_a_plan_is_written_with_the_keys_of_the_first_version() -> None:
+    keys = _keys(json.loads(file_text(ADAPTER, PLAN)))
+    assert {"standing", "worths", "worth"} <= keys
+    assert not {"proof_status", "shares", "share"} & keys
+
+
+@pytest.mark.parametrize("indent", [None, 2])
+def test_a_plan_is_read_back_as_it_was_with_names_that_are_keys_too(indent: int | None) -> None:
+    assert read_answer(ADAPTER, file_text(ADAPTER, PLAN, indent=indent)) == PLAN
+
+
+@pytest.mark.parametrize("text", ["", "{", "[]", '{"standing": "proved"}'])
+def test_what_is_no_plan_is_refused(text: str) -> None:
+    with pytest.raises(ValueError, match=r"."):
+        read_answer(ADAPTER, text)

@@ -1,0 +1,35 @@
+"""The files of worked-out answers: they keep the keys of their first version, whatever the records call their fields."""
+
+import json
+from collections.abc import Mapping
+from typing import Any, TypeVar
+
+from pydantic import TypeAdapter
+
+Answer = TypeVar("Answer")
+
+_KEYS = {"proof_status": "standing", "shares": "worths", "share": "worth"}
+"""Fields of a cutting plan, and their keys in files."""
+
+_FIELDS = {key: field for field, key in _KEYS.items()}
+
+
+def file_text(adapter: TypeAdapter[Answer], answer: Answer, *, indent: int | None = None) -> str:
+    """Write an answer as JSON, with the keys of files."""
+    plain = adapter.dump_python(answer, mode="json")
+    return json.dumps(_renamed(plain, _KEYS), ensure_ascii=False, indent=indent)
+
+
+def read_answer(adapter: TypeAdapter[Answer], text: str | bytes) -> Answer:
+    """Read what `file_text` writes.
+
+    Raises:
+        ValueError: the text is not JSON, or not an answer of this type.
+    """
+    return adapter.validate_json(json.dumps(_renamed(json.loads(text), _FIELDS)))
+
+
+def _renamed(value: Any, names: Mapping[str, str]) -> Any:
+    if isinstance(value, dict):
+        return {names.get(key, key): _renamed(part, names) for key, part in value.items()}
+    return [_renamed(part, names) for part in value] if isinstance(value, list) else value
