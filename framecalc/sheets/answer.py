@@ -65,7 +65,7 @@ class SheetCut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutSheet:
-    """One sheet cut up. `is_missing`: the stock at hand has run out, and one more like it is needed."""
+    """One sheet cut up. `is_missing`: the stock on hand has run out, and one more like it is needed."""
 
     stock: StockSheet
     is_missing: bool
@@ -84,19 +84,19 @@ class Purchase:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PartWorth:
-    """What all parts of one size are worth in the proof: each one so much of what the best sheet yields."""
+class PartShare:
+    """The share of each part of one size in the proof: a ratio of the most that the best sheet yields."""
 
     names: tuple[str, ...]
     across_mm: float
     up_mm: float
     count: int
-    worth_ratio: float
+    share_ratio: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SheetWorth:
-    """The most that one sheet of a kind yields in worth, however it is cut."""
+class SheetCapacity:
+    """The largest sum of shares that one sheet of a kind yields, however it is cut."""
 
     stock: StockSheet
     most_ratio: float
@@ -104,19 +104,19 @@ class SheetWorth:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayoutProof:
-    """Why no layout does better: the worth of the parts, the most that a sheet yields, and what all parts are worth."""
+    """Why no layout is better: the share of each part, the most that a sheet yields, and the shares of all parts."""
 
-    parts: tuple[PartWorth, ...]
-    sheets: tuple[SheetWorth, ...]
+    parts: tuple[PartShare, ...]
+    sheets: tuple[SheetCapacity, ...]
     wanted_ratio: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetLayout:
-    """The answer to one problem. `least_bought`, `least_cost`, `least_cut`: no layout does with less, in this order.
+    """The answer to one problem. `least_bought`, `least_cost`, `least_cut`: no layout needs less, in this order.
 
     `fingerprint` names the problem. `is_proved`: nothing is left to save, neither in what is bought nor in the sheets
-    cut; where `tried_every_way`, because every other way was tried, and not by the worths of the proof alone. The
+    cut; if `tried_every_way`, every other way was tried, since the shares alone do not prove it. The
     largest left-over is the largest that was found.
     """
 
@@ -139,7 +139,7 @@ class SheetLayout:
 
     @property
     def missing(self) -> tuple[CutSheet, ...]:
-        """Sheets that the stock at hand is short of."""
+        """Sheets that the stock on hand is short of."""
         return tuple(sheet for sheet in self.sheets if sheet.is_missing)
 
     @property

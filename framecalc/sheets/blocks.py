@@ -71,9 +71,9 @@ class Blocks:
     sizes: tuple[Size, ...]
     on_sheets: tuple[tuple[tuple[Counts, BlockOutline], ...], ...]
 
-    def best_yields(self, worths: tuple[int, ...]) -> tuple[tuple[int, Node], ...]:
-        """The most worth that each kind of sheet yields, and a tree of cuts that yields it."""
-        return tuple(_best(blocks, worths, size) for blocks, size in zip(self.on_sheets, self.sizes, strict=True))
+    def best_yields(self, shares: tuple[int, ...]) -> tuple[tuple[int, Node], ...]:
+        """The largest share that each kind of sheet yields, and a tree of cuts that yields it."""
+        return tuple(_best(blocks, shares, size) for blocks, size in zip(self.on_sheets, self.sizes, strict=True))
 
 
 def list_blocks(job: LayoutJob, *, watch: Watch) -> Blocks | None:
@@ -194,13 +194,13 @@ def _on_sheet(by_number: list[Level], size: Size) -> Iterator[tuple[Counts, Bloc
                 yield counts, fitting[0]
 
 
-def _best(blocks: tuple[tuple[Counts, BlockOutline], ...], worths: tuple[int, ...], size: Size) -> tuple[int, Node]:
-    worth, outline = max(
-        ((sum(map(mul, counts, worths)), outline) for counts, outline in blocks),
+def _best(blocks: tuple[tuple[Counts, BlockOutline], ...], shares: tuple[int, ...], size: Size) -> tuple[int, Node]:
+    share, outline = max(
+        ((sum(map(mul, counts, shares)), outline) for counts, outline in blocks),
         key=lambda found: found[0],
         default=(0, None),
     )
-    return (worth, outline.node(size)) if outline and worth else (0, WASTE)
+    return (share, outline.node(size)) if outline and share else (0, WASTE)
 
 
 def _with_length(size: Size, along: int, length: int) -> Size:

@@ -1,11 +1,11 @@
-"""What no layout can beat: lower bounds on the price, each one a sum that a person can check.
+"""Lower bounds on the price of a layout, each one a sum that a person can check.
 
-Give every piece a *worth*. If no sheet can yield more than its *capacity* in worth, then the sheets of any layout must
-have capacities that add up to the worth of all that is wanted, and the cheapest purchase that does is a lower bound on
-the price. All of it is exact: whole numbers and fractions.
+Give every piece a *share*. If the pieces of a sheet cannot have more shares together than its *capacity*, the sheets of
+any layout need capacities that add up to the shares of all pieces, and the cheapest purchase that has them is a lower
+bound on the price. Everything is exact: whole numbers and fractions.
 
-Worths come from functions f of a length with f(a) + f(b) ≤ f(a + b), never falling. For two of them no sheet yields
-more than f(across)·g(up) of the worth f(across)·g(up) of its pieces: each cut adds lengths in one direction.
+Shares come from functions f of a length with f(a) + f(b) ≤ f(a + b), never falling. With two of them a piece has the
+share f(across)·g(up), and a sheet the capacity f(across)·g(up): each cut adds lengths in one direction.
 """
 
 from collections.abc import Callable, Iterable, Iterator
@@ -18,7 +18,7 @@ from math import ceil
 from framecalc.sheets.whole_numbers import JobSheet, LayoutJob
 
 MOST_TRIED = 5_000
-"""Purchases tried for the cheapest one that is worth enough, before fractions of sheets are allowed."""
+"""Purchases tried for the cheapest one with enough capacity, before fractions of sheets are allowed."""
 
 DIVISIONS = range(2, 9)
 """Into how many equal parts a side is divided to find lengths of which few fit side by side."""
@@ -30,8 +30,8 @@ Growth = Callable[[int], int]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SheetWorths:
-    """A worth for each piece, and for each kind of sheet the most worth it can yield: a proof of a bound."""
+class SheetShares:
+    """A share for each piece and a capacity for each kind of sheet: a proof of a bound."""
 
     pieces: tuple[int, ...]
     capacities: tuple[int, ...]
@@ -39,44 +39,44 @@ class SheetWorths:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetCertificate:
-    """Worths and the bound that they prove."""
+    """Shares and the bound that they prove."""
 
-    worths: SheetWorths
+    shares: SheetShares
     bound: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetKind:
-    """Sheets of one kind: what one costs, the most worth it yields, how many there are."""
+    """Sheets of one kind: the price and the capacity of one, and how many there are."""
 
     price: int
     capacity: int
     count: int
 
 
-def kinds_of(worths: SheetWorths, *, job: LayoutJob) -> tuple[SheetKind, ...]:
-    """The kinds of sheets that yield any worth, the cheapest for its worth first.
+def kinds_of(shares: SheetShares, *, job: LayoutJob) -> tuple[SheetKind, ...]:
+    """The kinds of sheets with any capacity, the cheapest for its capacity first.
 
     Source: derived.
     """
-    pairs = zip(job.sheets, worths.capacities, strict=True)
+    pairs = zip(job.sheets, shares.capacities, strict=True)
     kinds = [SheetKind(price=sheet.price, capacity=most, count=sheet.count) for sheet, most in pairs if most > 0]
     return tuple(sorted(kinds, key=lambda kind: Fraction(kind.price, kind.capacity)))
 
 
-def certified(worths: SheetWorths, *, job: LayoutJob) -> SheetCertificate:
-    """Find the lower bound that worths prove.
+def certified(shares: SheetShares, *, job: LayoutJob) -> SheetCertificate:
+    """Find the lower bound that shares prove.
 
-    ``max over θ ≥ 0 of θ·Σ worth·wanted − Σ count·max(0, θ·capacity − price)``, which is greatest where θ is the price
+    ``max over θ ≥ 0 of θ·Σ share·wanted − Σ count·max(0, θ·capacity − price)``, which is greatest where θ is the price
     of a sheet over its capacity.
 
-    Source: derived (linear programming duality of covering the worth with sheets of limited number).
+    Source: derived (linear programming duality of covering the shares with sheets of limited number).
     """
-    wanted = _wanted(worths, job)
-    sheets = tuple(zip(job.sheets, worths.capacities, strict=True))
+    wanted = _wanted(shares, job)
+    sheets = tuple(zip(job.sheets, shares.capacities, strict=True))
     tops = {Fraction(sheet.price, capacity) for sheet, capacity in sheets if capacity > 0}
     bound = max((_dual(theta, wanted, sheets_of=sheets) for theta in tops), default=Fraction(0))
-    return SheetCertificate(worths=worths, bound=bound)
+    return SheetCertificate(shares=shares, bound=bound)
 
 
 def stronger(one: SheetCertificate, other: SheetCertificate) -> SheetCertificate:
@@ -93,28 +93,28 @@ def simple_certificate(job: LayoutJob) -> SheetCertificate:
     Source: superadditive ("dual feasible") functions after Fekete and Schepers, "New classes of fast lower bounds for
         bin packing problems", 2001, from memory, not re-read; validity as in the text above.
     """
-    return max((certified(worths, job=job) for worths in _simple_worths(job)), key=lambda found: found.bound)
+    return max((certified(shares, job=job) for shares in _simple_shares(job)), key=lambda found: found.bound)
 
 
 def least_price(certificate: SheetCertificate, *, job: LayoutJob, known: int) -> int:
-    """The least price of whole sheets that together yield the worth of all that is wanted.
+    """The least price of whole sheets whose capacities cover the shares of all pieces.
 
     Args:
         known: the price of a layout that is known: nothing dearer is looked for.
-    Source: derived (branch and bound over the kinds of sheets, the cheapest for its worth first).
+    Source: derived (branch and bound over the kinds of sheets, the cheapest for its capacity first).
     """
-    worths = certificate.worths
+    shares = certificate.shares
     try:
-        return _cheapest(kinds_of(worths, job=job), _wanted(worths, job), below=known, tried=count())
+        return _cheapest(kinds_of(shares, job=job), _wanted(shares, job), below=known, tried=count())
     except _TooMany:
         return min(known, ceil(certificate.bound))
 
 
 def price_in_fractions(kinds: tuple[SheetKind, ...], wanted: int, *, enough: int) -> int:
-    """The least price of a worth where fractions of sheets may be bought, rounded up.
+    """The least price of a capacity if fractions of sheets may be bought, rounded up.
 
     Args:
-        kinds: the cheapest for its worth first.
+        kinds: the cheapest for its capacity first.
         enough: the answer where even all sheets are too few.
     Source: derived.
     """
@@ -146,8 +146,8 @@ def _cheapest(kinds: tuple[SheetKind, ...], wanted: int, *, below: int, tried: I
     return below
 
 
-def _wanted(worths: SheetWorths, job: LayoutJob) -> int:
-    return sum(worth * piece.count for worth, piece in zip(worths.pieces, job.pieces, strict=True))
+def _wanted(shares: SheetShares, job: LayoutJob) -> int:
+    return sum(share * piece.count for share, piece in zip(shares.pieces, job.pieces, strict=True))
 
 
 def _dual(theta: Fraction, wanted: int, *, sheets_of: Iterable[tuple[JobSheet, int]]) -> Fraction:
@@ -157,13 +157,13 @@ def _dual(theta: Fraction, wanted: int, *, sheets_of: Iterable[tuple[JobSheet, i
     return theta * wanted - spared
 
 
-def _simple_worths(job: LayoutJob) -> Iterator[SheetWorths]:
+def _simple_shares(job: LayoutJob) -> Iterator[SheetShares]:
     across = max(sheet.across for sheet in job.sheets)
     up = max(sheet.up for sheet in job.sheets)
     sides = sorted({side for piece in job.pieces for side in (piece.across, piece.up)})
     for grow_across in _growths(across, sides):
         for grow_up in _growths(up, sides):
-            yield SheetWorths(
+            yield SheetShares(
                 pieces=tuple(
                     min(grow_across(wide) * grow_up(high) for wide, high, _ in piece.ways) for piece in job.pieces
                 ),

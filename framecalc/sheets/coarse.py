@@ -22,11 +22,11 @@ class CoarseTable:
     job: LayoutJob
     table: PlaceTable
 
-    def best_yields(self, worths: tuple[int, ...]) -> tuple[tuple[int, Node], ...]:
+    def best_yields(self, shares: tuple[int, ...]) -> tuple[tuple[int, Node], ...]:
         """What each kind of sheet yields in the coarse job, and a tree of cuts of the real one, or none."""
         return tuple(
-            (worth, set_out(node, sheet=sheet, job=self.job) or WASTE)
-            for sheet, (worth, node) in enumerate(self.table.best_yields(worths))
+            (share, set_out(node, sheet=sheet, job=self.job) or WASTE)
+            for sheet, (share, node) in enumerate(self.table.best_yields(shares))
         )
 
 

@@ -1,10 +1,9 @@
 """Layouts and bounds from linear programming: choose among ways to fill a sheet, and make new ways where they pay.
 
 A *column* is one way to fill one sheet. The linear program chooses how often each is used, fractions allowed; the
-prices of its rows are *worths* of the pieces, with which the best way to cut a sheet is looked for. When no way is
-worth more than its sheet costs, the worths prove a bound. Whole numbers of the columns found then make a layout.
-Nothing that the solver says is believed: bounds are proved again from the worths, layouts are priced again from their
-sheets.
+dual prices of its rows are the *shares* of the pieces, and the search looks for the best way to cut a sheet by them.
+When no way has more shares than its sheet costs, the shares prove a bound. Whole numbers of the columns then make a
+layout. The solver is not trusted: bounds are proved again from the shares, layouts are priced again from their sheets.
 """
 
 from collections.abc import Iterable, Iterator
@@ -15,13 +14,13 @@ from typing import Protocol
 
 from framecalc.search.solver import Condition, Programme, solve
 from framecalc.search.watch import Watch
-from framecalc.sheets.bounds import SheetCertificate, SheetWorths, certified, least_price
+from framecalc.sheets.bounds import SheetCertificate, SheetShares, certified, least_price
 from framecalc.sheets.guillotine import Node, without_surplus
 from framecalc.sheets.packing import FilledSheet, fill, filled_sheet, price_of
 from framecalc.sheets.whole_numbers import LayoutJob
 
-WORTH_STEPS = 10**4
-"""Steps into which one price is divided when the solver's worths become whole numbers."""
+SHARE_STEPS = 10**4
+"""Steps into which one price is divided when the solver's prices become whole shares."""
 
 MOST_ROUNDS = 300
 """Rounds of new columns after which the search ends in any case."""
@@ -30,25 +29,25 @@ LEAST_GAIN = 1e-6
 """What a new column must save, as a part of the dearest price, to count: above the solver's own tolerance."""
 
 GREEDY_TRIES = 3
-"""Columns tried by greedy filling for each kind of sheet and round, what is worth most for its area first."""
+"""Columns tried by greedy filling for each kind of sheet and round, the largest share for its area first."""
 
 WHOLE_SHARE_S = 5.0
 """The longest that the search for whole numbers of columns may take [s]."""
 
 
 class Yields(Protocol):
-    """Knows the best way to cut each kind of sheet for given worths of the pieces."""
+    """The best way to cut each kind of sheet for given shares of the pieces."""
 
-    def best_yields(self, worths: tuple[int, ...]) -> tuple[tuple[int, Node], ...]:
-        """The most worth that each kind of sheet yields, and a tree of cuts that yields it."""
+    def best_yields(self, shares: tuple[int, ...]) -> tuple[tuple[int, Node], ...]:
+        """The largest share that each kind of sheet yields, and a tree of cuts that yields it."""
         ...
 
 
 @dataclass(slots=True)
 class Search:
-    """A search under way: the best layout, the best bound proved, the columns.
+    """A search in progress: the best layout, the best bound proved, the columns.
 
-    `ruled_out`: every way with a lower price was tried in vain. `is_for_bound`: no layout is wanted, only a bound.
+    `ruled_out`: every way with a lower price was tried without success. `is_for_bound`: only a bound is needed.
     """
 
     job: LayoutJob
@@ -99,33 +98,33 @@ def make_columns(search: Search, *, yields: Yields | None, proves: bool, random:
 
 
 def _add_columns(search: Search, yields: Yields | None, proves: bool, random: Random, watch: Watch) -> bool:
-    """Add the columns that pay at the present worths; whether there were any."""
+    """Add the columns that pay at the present shares; whether there were any."""
     job = search.job
-    worths, places, hope = _worths(search, watch)
-    if not worths or (search.is_for_bound and not _can_better_bound(search, hope)):
+    shares, places, hope = _shares(search, watch)
+    if not shares or (search.is_for_bound and not _can_better_bound(search, hope)):
         return False
-    new = list(_greedy_columns(worths, job, random))
+    new = list(_greedy_columns(shares, job, random))
     if yields:
-        found = yields.best_yields(worths)
+        found = yields.best_yields(shares)
         new += [_column(sheet, node, job) for sheet, (_, node) in enumerate(found)]
         if proves:
-            proof = SheetWorths(pieces=worths, capacities=tuple(worth for worth, _ in found))
+            proof = SheetShares(pieces=shares, capacities=tuple(share for share, _ in found))
             search.take(certified(proof, job=job))
     least = LEAST_GAIN * max(sheet.price for sheet in job.sheets if not sheet.is_missing)
-    paying = [column for column in new if _saving(column, worths, places, job) > least]
+    paying = [column for column in new if _saving(column, shares, places, job) > least]
     before = len(search.columns)
     search.columns |= dict.fromkeys(paying)
     return len(search.columns) > before
 
 
-def _worths(search: Search, watch: Watch) -> tuple[tuple[int, ...], tuple[float, ...], float]:
-    """Solve the linear program: worths of the pieces in steps, what room for a sheet is worth, and its optimum."""
+def _shares(search: Search, watch: Watch) -> tuple[tuple[int, ...], tuple[float, ...], float]:
+    """Solve the linear program: shares of the pieces in steps, the price of room for a sheet, and the optimum."""
     number = len(search.job.pieces)
     prices = solve(_programme(search), whole=False, watch=watch).prices
     limits = [*search.job.counts, *(sheet.count for sheet in search.job.sheets)]
-    worths = tuple(max(0, int(price * WORTH_STEPS)) for price in prices[:number])
+    shares = tuple(max(0, int(price * SHARE_STEPS)) for price in prices[:number])
     places = tuple(min(0.0, price) for price in prices[number:])
-    return worths, places, sum(price * limit for price, limit in zip(prices, limits, strict=False))
+    return shares, places, sum(price * limit for price, limit in zip(prices, limits, strict=False))
 
 
 def _can_better_bound(search: Search, hope: float) -> bool:
@@ -156,30 +155,30 @@ def _numbers(job: LayoutJob) -> range:
     return range(len(job.sheets))
 
 
-def _greedy_columns(worths: tuple[int, ...], job: LayoutJob, random: Random) -> Iterator[FilledSheet]:
-    """Sheets filled with what is worth most for its area, no piece more often than it is wanted."""
-    everything = [number for number, piece in enumerate(job.pieces) for _ in range(piece.count) if worths[number]]
+def _greedy_columns(shares: tuple[int, ...], job: LayoutJob, random: Random) -> Iterator[FilledSheet]:
+    """Sheets filled by the largest share for its area, no piece more often than it is needed."""
+    everything = [number for number, piece in enumerate(job.pieces) for _ in range(piece.count) if shares[number]]
     for sheet in _numbers(job):
         for attempt in range(GREEDY_TRIES):
             keys = {
-                piece: _density(piece, worths, job) * (1 + 0.3 * attempt * random.random())
+                piece: _density(piece, shares, job) * (1 + 0.3 * attempt * random.random())
                 for piece in dict.fromkeys(everything)
             }
             queue = sorted(everything, key=lambda piece: -keys[piece])
             yield fill(sheet, queue, job=job, random=random)[0]
 
 
-def _density(piece: int, worths: tuple[int, ...], job: LayoutJob) -> float:
-    return worths[piece] / (job.pieces[piece].across * job.pieces[piece].up)
+def _density(piece: int, shares: tuple[int, ...], job: LayoutJob) -> float:
+    return shares[piece] / (job.pieces[piece].across * job.pieces[piece].up)
 
 
 def _column(sheet: int, node: Node, job: LayoutJob) -> FilledSheet:
     return filled_sheet(sheet, without_surplus(node, job.counts), job=job)
 
 
-def _saving(column: FilledSheet, worths: tuple[int, ...], places: tuple[float, ...], job: LayoutJob) -> float:
-    worth = sum(worths[piece] for piece in column.pieces) / WORTH_STEPS
-    return worth + places[column.sheet] - job.sheets[column.sheet].price
+def _saving(column: FilledSheet, shares: tuple[int, ...], places: tuple[float, ...], job: LayoutJob) -> float:
+    share = sum(shares[piece] for piece in column.pieces) / SHARE_STEPS
+    return share + places[column.sheet] - job.sheets[column.sheet].price
 
 
 def choose_whole(search: Search, *, watch: Watch) -> None:

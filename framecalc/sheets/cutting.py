@@ -14,7 +14,7 @@ from framecalc.sheets.answer import CutSheet, LeftOver, PlacedPart, Point, Sheet
 from framecalc.sheets.guillotine import Area, CutAxis, Node, Part, Strips, strip_areas, waste_areas
 from framecalc.sheets.packing import FilledSheet
 from framecalc.sheets.problem import SheetPart, SheetProblem, StockSheet
-from framecalc.sheets.whole_numbers import GRAINS_PER_MM, LayoutJob, enlarged
+from framecalc.sheets.whole_numbers import UNITS_PER_MM, LayoutJob, enlarged
 
 WHOLE_SHEET = "sheet"
 TRIM = "trim"
@@ -24,7 +24,7 @@ LEFT_OVER = "left-over"
 
 
 def cut_sheets(layout: tuple[FilledSheet, ...], *, job: LayoutJob, problem: SheetProblem) -> tuple[CutSheet, ...]:
-    """Write out the sheets of a layout, off-cuts and sheets at hand first, each with parts, cuts and left-overs.
+    """Write out the sheets of a layout, off-cuts and sheets on hand first, each with parts, cuts and left-overs.
 
     Source: derived.
     """
@@ -104,7 +104,7 @@ class _Bench:
 
     def at(self, x: int, y: int) -> Point:
         """A place inside the trim, from the corner of the sheet."""
-        return self.trim_mm + x / GRAINS_PER_MM, self.trim_mm + y / GRAINS_PER_MM
+        return self.trim_mm + x / UNITS_PER_MM, self.trim_mm + y / UNITS_PER_MM
 
     def line(self, axis: CutAxis, area: Area) -> tuple[Point, Point]:
         """The edge of a strip, where the cut that takes it off begins."""
@@ -139,7 +139,7 @@ def _strip_cuts(piece: Area, name: str, names: list[str], bench: _Bench) -> Iter
             number=0,
             of=name,
             runs_up=axis is CutAxis.ACROSS,
-            setting_mm=(strip.length(axis) - bench.job.kerf) / GRAINS_PER_MM,
+            setting_mm=(strip.length(axis) - bench.job.kerf) / UNITS_PER_MM,
             gives=names[number],
             leaves=_what_is_left([(area.length(axis), label) for area, label in following], left, bench.job.kerf),
             start=start,
@@ -182,7 +182,7 @@ def _trim_cuts(stock: StockSheet, trim_mm: float) -> Iterator[SheetCut]:
 def _left_over(area: Area, bench: _Bench) -> LeftOver:
     x_mm, y_mm = bench.at(area.x, area.y)
     across, up = (max(0, length - bench.job.kerf) for length in (area.across, area.up))
-    return LeftOver(x_mm=x_mm, y_mm=y_mm, across_mm=across / GRAINS_PER_MM, up_mm=up / GRAINS_PER_MM)
+    return LeftOver(x_mm=x_mm, y_mm=y_mm, across_mm=across / UNITS_PER_MM, up_mm=up / UNITS_PER_MM)
 
 
 def _letters() -> Iterator[str]:

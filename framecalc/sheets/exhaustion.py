@@ -1,8 +1,8 @@
-"""Trying every way: where all blocks of a job are listed, whether any layout is cheaper than a price can be settled.
+"""Trying every way: with a list of all blocks of a job, find whether any layout is cheaper than a price.
 
-The piece worth most that is still wanted must come from some sheet; every block that has it is tried on every kind of
-sheet in turn. A branch is left where even the worths say that the money does not reach, and what once failed with as
-much money is not tried again.
+The piece with the largest share that is still needed must come from some sheet; every block that has it is tried on
+every kind of sheet in turn. A branch ends when the shares prove that the money is not enough, and a state that failed
+once with as much money is not tried again.
 """
 
 from collections.abc import Iterator
@@ -21,7 +21,7 @@ MOST_STATES = 20_000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trial:
-    """What trying every way came to: a cheaper layout, or none; and whether every way was tried."""
+    """The result: a cheaper layout, or none, and whether every way was tried."""
 
     layout: tuple[FilledSheet, ...] = ()
     is_complete: bool
@@ -33,11 +33,11 @@ class _GaveUp(Exception):
 
 @dataclass(slots=True)
 class _State:
-    """What the trial knows: blocks, worths, and for each rest wanted the money that did not reach."""
+    """The state of the trial: blocks, shares, and for each remainder the money that was not enough."""
 
     blocks: Blocks
     job: LayoutJob
-    worths: tuple[int, ...]
+    shares: tuple[int, ...]
     kinds: tuple[SheetKind, ...]
     watch: Watch
     failed: dict[tuple[Counts, Counts], int] = field(default_factory=dict)
@@ -48,14 +48,14 @@ def try_every_way(blocks: Blocks, *, job: LayoutJob, certificate: SheetCertifica
     """Look for a layout with a price below one.
 
     Args:
-        certificate: its worths say which branches are hopeless.
+        certificate: its shares show which branches are hopeless.
     Source: derived (branch and bound).
     """
     state = _State(
         blocks=blocks,
         job=job,
-        worths=certificate.worths.pieces,
-        kinds=kinds_of(certificate.worths, job=job),
+        shares=certificate.shares.pieces,
+        kinds=kinds_of(certificate.shares, job=job),
         watch=watch,
     )
     room = tuple(sheet.count for sheet in job.sheets)
@@ -70,8 +70,8 @@ def _finish(wanted: Counts, room: Counts, money: int, state: _State) -> list[Fil
     """A list of sheets that yields all that is wanted for the money; nothing where there is none."""
     if not any(wanted):
         return []
-    worth = sum(map(mul, wanted, state.worths))
-    if price_in_fractions(state.kinds, worth, enough=money + 1) > money:
+    share = sum(map(mul, wanted, state.shares))
+    if price_in_fractions(state.kinds, share, enough=money + 1) > money:
         return None
     if state.failed.get((wanted, room), -1) >= money:
         return None
@@ -89,12 +89,12 @@ def _finish(wanted: Counts, room: Counts, money: int, state: _State) -> list[Fil
 
 def _ways(wanted: Counts, room: Counts, money: int, state: _State) -> Iterator[tuple[int, FilledSheet, Counts]]:
     """Each kind of sheet that there is money for, with each block that has the hardest piece and spoils nothing."""
-    hardest = max(range(len(wanted)), key=lambda piece: (wanted[piece] > 0, state.worths[piece]))
+    hardest = max(range(len(wanted)), key=lambda piece: (wanted[piece] > 0, state.shares[piece]))
     for sheet, outlines in enumerate(state.blocks.on_sheets):
         if not room[sheet] or state.job.sheets[sheet].price > money:
             continue
         useful = [(counts, outline) for counts, outline in outlines if counts[hardest] and all(map(ge, wanted, counts))]
-        useful.sort(key=lambda block: -sum(map(mul, block[0], state.worths)))
+        useful.sort(key=lambda block: -sum(map(mul, block[0], state.shares)))
         tried: list[Counts] = []
         for counts, outline in useful:
             if any(all(map(ge, other, counts)) for other in tried):

@@ -1,8 +1,8 @@
 """A sheet cut up edge to edge, as a tree: strips, strips of strips, down to the parts.
 
 A *piece* here is a kind of part: all parts of one size that may or may not turn. All lengths in this module are whole
-*grains*, and every piece and sheet is one kerf larger than it is, so that parts side by side fill a sheet exactly when
-their grains add up. What no strip takes is *waste*, always in one place at the end of its strips; waste that is worth
+*units*, and every piece and sheet is one kerf larger than it is, so that parts side by side fill a sheet exactly when
+their lengths add up. What no strip takes is *waste*, always in one place at the end of its strips; waste that is worth
 keeping is a *left-over*.
 """
 
@@ -49,7 +49,7 @@ def is_waste(node: Node) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Area:
-    """A rectangle of a sheet with what lies in it, in grains from its lower left corner."""
+    """A rectangle of a sheet with what lies in it, in whole units from its lower left corner."""
 
     x: int
     y: int

@@ -40,7 +40,7 @@ FEW_PARTS, FEW_KINDS = 14, 6
 """Jobs of so few parts, or of so few kinds, have their blocks listed."""
 
 LEAST_ALIKE = 2
-"""Parts of a kind, on average, from which on a bound that may use each kind any number of times is worth the time."""
+"""Parts of a kind, on average, from which a bound that uses each kind any number of times pays for its time."""
 
 SHARE_S = 4.0
 """The longest that one search for columns may take [s]."""

@@ -14,7 +14,7 @@ from framecalc.sheets.packing import FilledSheet, fill, ordered
 from framecalc.sheets.whole_numbers import LayoutJob
 
 TRIES = 40
-"""How often a sheet is filled anew with its own parts."""
+"""How often a sheet is filled again with its own parts."""
 
 Yield = tuple[int, int, tuple[int, ...]]
 """What sheets must have in common to be cut alike: across, up, and the pieces."""

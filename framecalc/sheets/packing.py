@@ -189,7 +189,7 @@ def price_of(layout: Iterable[FilledSheet], job: LayoutJob) -> int:
 
 
 def largest_left_over(layout: Iterable[FilledSheet]) -> int:
-    """The largest single left-over of a layout, in square grains.
+    """The largest single left-over of a layout, in square units.
 
     Source: derived.
     """

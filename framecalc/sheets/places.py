@@ -1,6 +1,6 @@
-"""The best way to cut one sheet, when every piece has a worth and may be cut any number of times.
+"""The best way to cut one sheet, when every piece has a share and may be cut any number of times.
 
-``F(x, y) = max(worth of a piece that fits, F(x₁, y) + F(x - x₁, y), F(x, y₁) + F(x, y - y₁))``
+``F(x, y) = max(share of a piece that fits, F(x₁, y) + F(x - x₁, y), F(x, y₁) + F(x, y - y₁))``
 
 It is enough to cut at *places* that pieces side by side add up to: anything in between can be pushed to the left or
 down. Where strips under a least width do not break off, pushing is not always possible; then strips of exactly that
@@ -44,20 +44,20 @@ class PlaceTable:
     fits: tuple[tuple[int, int, int, bool], ...]
     sheets: tuple[Size, ...]
 
-    def best_yields(self, worths: tuple[int, ...]) -> tuple[tuple[int, Node], ...]:
-        """The most worth that each kind of sheet yields, and a tree of cuts that yields it."""
-        values = best_values(self, worths)
+    def best_yields(self, shares: tuple[int, ...]) -> tuple[tuple[int, Node], ...]:
+        """The largest share that each kind of sheet yields, and a tree of cuts that yields it."""
+        values = best_values(self, shares)
         return tuple(
             (
                 values[self.across.at(across)][self.up.at(up)],
-                best_pattern(self, values, worths, across=across, up=up),
+                best_pattern(self, values, shares, across=across, up=up),
             )
             for across, up in self.sheets
         )
 
 
 Values = list[list[int]]
-"""The most worth of a rectangle, by the numbers of its places across and up."""
+"""The largest share of a rectangle, by the numbers of its places across and up."""
 
 
 def pattern_table(job: LayoutJob, *, keeps_strips: bool, most_work: int = QUICK_WORK) -> PlaceTable | None:
@@ -65,7 +65,7 @@ def pattern_table(job: LayoutJob, *, keeps_strips: bool, most_work: int = QUICK_
 
     Args:
         most_work: sums that it may take each time.
-        keeps_strips: heed the least strip. Without it the values are an upper bound for any layout.
+        keeps_strips: respect the least strip. Without it the values are an upper bound for any layout.
     Source: Herz, "Recursive computational procedure for two-dimensional stock cutting", 1972 (normal patterns), from
         memory, not re-read.
     """
@@ -79,22 +79,22 @@ def pattern_table(job: LayoutJob, *, keeps_strips: bool, most_work: int = QUICK_
     return PlaceTable(across=across_side, up=up_side, keeps_strips=bool(strip), fits=fits, sheets=job.sizes)
 
 
-def best_values(table: PlaceTable, worths: Iterable[int]) -> Values:
-    """The most worth of every rectangle of the table.
+def best_values(table: PlaceTable, shares: Iterable[int]) -> Values:
+    """The largest share of every rectangle of the table.
 
     Args:
-        worths: of each piece, >= 0.
+        shares: of each piece, >= 0.
     Source: Gilmore and Gomory, "The theory and computation of knapsack functions", 1966, from memory, not re-read; the
         equation above.
     """
-    worths = tuple(worths)
+    shares = tuple(shares)
     values: Values = []
     pickers = [_picker(pairs) for pairs in table.up.cuts]
     for across, pairs in enumerate(table.across.cuts):
         column = [0] * len(table.up.places)
         for at_across, at_up, piece, _ in table.fits:
             if at_across == across:
-                column[at_up] = max(column[at_up], worths[piece])
+                column[at_up] = max(column[at_up], shares[piece])
         for first, second in pairs:
             column = list(map(max, column, map(add, values[first], values[second])))
         for at_up, pick in enumerate(pickers):
@@ -103,12 +103,12 @@ def best_values(table: PlaceTable, worths: Iterable[int]) -> Values:
     return values
 
 
-def best_pattern(table: PlaceTable, values: Values, worths: Iterable[int], *, across: int, up: int) -> Node:
-    """A tree of cuts that yields the most worth of a rectangle.
+def best_pattern(table: PlaceTable, values: Values, shares: Iterable[int], *, across: int, up: int) -> Node:
+    """A tree of cuts that yields the largest share of a rectangle.
 
     Source: derived (the equation above, read backwards).
     """
-    node = _traced(table, values, tuple(worths), table.across.at(across), table.up.at(up))
+    node = _traced(table, values, tuple(shares), table.across.at(across), table.up.at(up))
     node = _in_strip(CutAxis.UP, node, size=table.up.places[table.up.at(up)], of=up)
     node = _in_strip(CutAxis.ACROSS, node, size=table.across.places[table.across.at(across)], of=across)
     return tidied(node, across=across, up=up)
@@ -135,7 +135,7 @@ def _along(axis: CutAxis, across: int, up: int) -> int:
 
 
 def _cuts(places: tuple[int, ...], job: LayoutJob, strip: int) -> Iterator[tuple[Size, ...]]:
-    """For each place, the pairs of smaller places it can be cut into; the second is what the rest is worth."""
+    """For each place, the pairs of smaller places it can be cut into; the second is what can be used of the rest."""
     known = frozenset(places)
     for number, whole in enumerate(places):
         pairs = [(number - 1, 0)] if number and not strip else []
@@ -172,39 +172,39 @@ def _picker(pairs: tuple[Size, ...]) -> Callable[[list[int]], int]:
     return lambda column: max(map(add, firsts(column), seconds(column)))
 
 
-def _traced(table: PlaceTable, values: Values, worths: tuple[int, ...], across: int, up: int) -> Node:
+def _traced(table: PlaceTable, values: Values, shares: tuple[int, ...], across: int, up: int) -> Node:
     """Find the cuts that make the value of a rectangle, drawn in to where it first reaches that value."""
-    worth = values[across][up]
-    if not worth:
+    share = values[across][up]
+    if not share:
         return WASTE
     snug_across, snug_up = (across, up) if table.keeps_strips else _drawn_in(values, across, up)
-    node = _cut_of(table, values, worths, snug_across, snug_up)
+    node = _cut_of(table, values, shares, snug_across, snug_up)
     node = _in_strip(CutAxis.UP, node, size=table.up.places[snug_up], of=table.up.places[up])
     return _in_strip(CutAxis.ACROSS, node, size=table.across.places[snug_across], of=table.across.places[across])
 
 
 def _drawn_in(values: Values, across: int, up: int) -> tuple[int, int]:
-    worth = values[across][up]
-    while across and values[across - 1][up] == worth:
+    share = values[across][up]
+    while across and values[across - 1][up] == share:
         across -= 1
-    while up and values[across][up - 1] == worth:
+    while up and values[across][up - 1] == share:
         up -= 1
     return across, up
 
 
-def _cut_of(table: PlaceTable, values: Values, worths: tuple[int, ...], across: int, up: int) -> Node:
-    worth = values[across][up]
+def _cut_of(table: PlaceTable, values: Values, shares: tuple[int, ...], across: int, up: int) -> Node:
+    share = values[across][up]
     for at_across, at_up, piece, is_turned in table.fits:
-        if (at_across, at_up, worths[piece]) == (across, up, worth):
+        if (at_across, at_up, shares[piece]) == (across, up, share):
             return Part(piece, is_turned)
     for first, second in table.across.cuts[across]:
-        if values[first][up] + values[second][up] == worth:
-            halves = [(table.across.places[half], _traced(table, values, worths, half, up)) for half in (first, second)]
+        if values[first][up] + values[second][up] == share:
+            halves = [(table.across.places[half], _traced(table, values, shares, half, up)) for half in (first, second)]
             return Strips(CutAxis.ACROSS, tuple(half for half in halves if half[0]))
     first, second = next(
-        pair for pair in table.up.cuts[up] if values[across][pair[0]] + values[across][pair[1]] == worth
+        pair for pair in table.up.cuts[up] if values[across][pair[0]] + values[across][pair[1]] == share
     )
-    halves = [(table.up.places[half], _traced(table, values, worths, across, half)) for half in (first, second)]
+    halves = [(table.up.places[half], _traced(table, values, shares, across, half)) for half in (first, second)]
     return Strips(CutAxis.UP, tuple(half for half in halves if half[0]))
 
 

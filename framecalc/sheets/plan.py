@@ -1,4 +1,4 @@
-"""The way from a sheet problem to a layout: count in grains, search, write out for the bench, check."""
+"""The way from a sheet problem to a layout: write it in whole numbers, search, write the sheets out, check."""
 
 from collections import Counter
 from collections.abc import Callable
@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from framecalc.errors import ImpossibleLayout
 from framecalc.search.watch import Watch
-from framecalc.sheets.answer import CutSheet, LayoutProof, PartWorth, Purchase, SheetLayout, SheetWorth
+from framecalc.sheets.answer import CutSheet, LayoutProof, PartShare, Purchase, SheetCapacity, SheetLayout
 from framecalc.sheets.check import faults_of
 from framecalc.sheets.columns import Search
 from framecalc.sheets.cutting import cut_sheets
@@ -24,12 +24,12 @@ def lay_out_sheets(
 ) -> SheetLayout:
     """Lay parts out on sheets: the least bought or paid, then the fewest sheets cut, then the largest left-over.
 
-    Takes no longer than the watch allows; belongs into a thread of its own. When time is up or somebody calls it off,
+    Takes no longer than the watch allows; belongs into a thread of its own. When time is up or somebody cancels it,
     the best layout so far comes back, with what could be saved at most.
 
     Args:
         problem: made by `sheet_problem`.
-        watch: how long it may take, and whether it is called off.
+        watch: how long it may take, and whether it is cancelled.
         report: called now and then with the best layout so far.
     Raises:
         ImpossibleLayout: the layout found fails its own check.
@@ -84,25 +84,27 @@ def _purchases(sheets: tuple[CutSheet, ...]) -> tuple[Purchase, ...]:
 
 
 def _proof(search: Search, job: LayoutJob, problem: SheetProblem) -> LayoutProof:
-    """Bring worths to shares of the most that a sheet yields."""
-    worths = search.certificate.worths
-    whole = max(worths.capacities) or 1
-    at_hand = [(sheet, most) for sheet, most in zip(job.sheets, worths.capacities, strict=True) if not sheet.is_missing]
-    wanted = sum(worth * piece.count for worth, piece in zip(worths.pieces, job.pieces, strict=True))
+    """Write the shares as ratios of the most that a sheet yields."""
+    shares = search.certificate.shares
+    whole = max(shares.capacities) or 1
+    at_hand = [(sheet, most) for sheet, most in zip(job.sheets, shares.capacities, strict=True) if not sheet.is_missing]
+    wanted = sum(share * piece.count for share, piece in zip(shares.pieces, job.pieces, strict=True))
     return LayoutProof(
-        parts=tuple(_part_worth(number, worth / whole, job, problem) for number, worth in enumerate(worths.pieces)),
-        sheets=tuple(SheetWorth(stock=problem.stock[sheet.stock], most_ratio=most / whole) for sheet, most in at_hand),
+        parts=tuple(_part_share(number, share / whole, job, problem) for number, share in enumerate(shares.pieces)),
+        sheets=tuple(
+            SheetCapacity(stock=problem.stock[sheet.stock], most_ratio=most / whole) for sheet, most in at_hand
+        ),
         wanted_ratio=wanted / whole,
     )
 
 
-def _part_worth(number: int, worth_ratio: float, job: LayoutJob, problem: SheetProblem) -> PartWorth:
+def _part_share(number: int, share_ratio: float, job: LayoutJob, problem: SheetProblem) -> PartShare:
     piece = job.pieces[number]
     parts = [problem.parts[part] for part in dict.fromkeys(piece.parts)]
-    return PartWorth(
+    return PartShare(
         names=tuple(part.name for part in parts),
         across_mm=parts[0].across_mm,
         up_mm=parts[0].up_mm,
         count=piece.count,
-        worth_ratio=worth_ratio,
+        share_ratio=share_ratio,
     )

@@ -1,7 +1,7 @@
-"""A sheet layout as it is asked for: the parts to cut, the sheets at hand and to buy, and how they are cut.
+"""A sheet layout as it is asked for: the parts to cut, the sheets on hand and to buy, and how they are cut.
 
 A *sheet part* is a rectangle of glass, board or panel, wanted so many times. *Stock* is what it is cut from: sheets
-and off-cuts at hand, so many of each, and sheets to buy, as many as are wanted. Every cut runs *edge to edge* of the
+and off-cuts on hand, so many of each, and sheets to buy, as many as are wanted. Every cut runs *edge to edge* of the
 piece being cut. *Kerf* is what a cut takes (nothing where glass is scored); *trim* is what is cut away along all four
 edges of a sheet before anything else; the *least strip* is the narrowest that breaks off cleanly.
 """
@@ -50,7 +50,7 @@ class SheetPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockSheet:
-    """A sheet or an off-cut and its cost: how many are at hand, or `None` where as many as are wanted can be bought."""
+    """A sheet or an off-cut and its cost: how many are on hand, or `None` where as many as are wanted can be bought."""
 
     name: str
     across_mm: float
@@ -60,7 +60,7 @@ class StockSheet:
 
     @property
     def is_bought(self) -> bool:
-        """Whether it is to buy, not at hand."""
+        """Whether it is to buy, not on hand."""
         return self.count is None
 
 

@@ -1,8 +1,9 @@
 """A sheet problem in whole numbers, for the searches: kinds of pieces, kinds of sheets, one price.
 
-A *grain* is 1/3200 mm: 0.01 mm is 32 grains and 1/128 in is 635, so that typed lengths are exact; what is not exact
-rounds the safe way, parts up and sheets down. Parts of one size that turn alike are one *piece*. Every piece and every
-sheet is made one kerf larger: then n parts and the cuts between them fill a sheet exactly when the enlarged sizes do.
+Lengths are whole *units* of 1/3200 mm: 0.01 mm is 32 units and 1/128 in is 635, so typed lengths are exact; any other
+length rounds to the safe side, parts up and sheets down. Parts of one size that turn alike are one *piece*. Every piece
+and every sheet is made one kerf larger: then n parts and the cuts between them fill a sheet exactly when the enlarged
+sizes do.
 
 The *price* of a sheet joins the two things that are saved first: what is bought, in whole units of the goal, and one
 more for each sheet cut, weighed so that no number of sheets outweighs one unit bought.
@@ -14,8 +15,8 @@ from math import ceil, floor, gcd
 from framecalc.sheets.problem import Goal, SheetPart, SheetProblem, StockSheet, usable_mm
 from framecalc.units import TOLERANCE_MM
 
-GRAINS_PER_MM = 3200
-"""Grains in a millimetre: 3200 · 25.4 / 128 = 635, so a 1/128 in is whole."""
+UNITS_PER_MM = 3200
+"""Units in a millimetre: 3200 · 25.4 / 128 = 635, so 1/128 in is a whole number."""
 
 Size = tuple[int, int]
 """Across and up."""
@@ -57,7 +58,10 @@ class JobSheet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayoutJob:
-    """The problem in grains. `unit` prices are one *coin* of the goal: a sheet bought, or hundredths of money."""
+    """The problem in whole numbers.
+
+    `unit` is the price of one step of the goal; `coin` is the size of that step, in sheets or in hundredths of money.
+    """
 
     pieces: tuple[WholePart, ...]
     sheets: tuple[JobSheet, ...]
@@ -97,10 +101,10 @@ class LayoutJob:
 
 
 def job_of(problem: SheetProblem) -> LayoutJob:
-    """Bring a problem to whole numbers.
+    """Write a problem in whole numbers.
 
-    Where nothing can be bought, one more sheet like each of those at hand can be *missing*, at a price that no plan
-    pays if it need not.
+    If nothing can be bought, one more sheet like each of those on hand can be *missing*, at a price that a plan pays
+    only if it must.
 
     Source: derived.
     """
@@ -125,7 +129,7 @@ def job_of(problem: SheetProblem) -> LayoutJob:
 
 
 def enlarged(part: SheetPart, *, kerf: int) -> Size:
-    """The size of a part upright in grains, the kerf added.
+    """The size of an upright part in whole units, the kerf added.
 
     Source: derived.
     """
@@ -190,8 +194,8 @@ def _kind(part: SheetPart, kerf: int) -> tuple[int, int, bool]:
 
 
 def _down(length_mm: float) -> int:
-    return floor((length_mm + TOLERANCE_MM) * GRAINS_PER_MM)
+    return floor((length_mm + TOLERANCE_MM) * UNITS_PER_MM)
 
 
 def _up(length_mm: float) -> int:
-    return ceil((length_mm - TOLERANCE_MM) * GRAINS_PER_MM)
+    return ceil((length_mm - TOLERANCE_MM) * UNITS_PER_MM)

@@ -1,4 +1,4 @@
-"""The files of worked-out answers: they keep the keys of their first version, whatever the records call their fields."""
+"""Files of worked-out answers: their keys stay the same, whatever the records call their fields."""
 
 import json
 from collections.abc import Mapping
@@ -8,8 +8,8 @@ from pydantic import TypeAdapter
 
 Answer = TypeVar("Answer")
 
-_KEYS = {"proof_status": "standing", "shares": "worths", "share": "worth"}
-"""Fields of a cutting plan, and their keys in files."""
+_KEYS = {"proof_status": "standing", "shares": "worths", "share": "worth", "share_ratio": "worth_ratio"}
+"""Fields of cutting plans and sheet layouts, and their keys in files."""
 
 _FIELDS = {key: field for field, key in _KEYS.items()}
 

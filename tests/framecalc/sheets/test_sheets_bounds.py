@@ -9,7 +9,7 @@ from sheet_jobs import MOUNT_BOARD, PLYWOOD, asked, by_chance, ticks
 
 from framecalc.search.watch import start_watch
 from framecalc.sheets.blocks import list_blocks, shared_length
-from framecalc.sheets.bounds import SheetWorths, _growths, certified, least_price
+from framecalc.sheets.bounds import SheetShares, _growths, certified, least_price
 from framecalc.sheets.coarse import rounded, set_out
 from framecalc.sheets.columns import Search
 from framecalc.sheets.exhaustion import try_every_way
@@ -25,7 +25,7 @@ from framecalc.sheets.whole_numbers import job_of
     share=some.floats(0, 1),
     part=some.floats(0, 1),
 )
-def test_worths_of_lengths_add_up_to_no_more_than_their_sum_is_worth(
+def test_shares_of_lengths_add_up_to_no_more_than_the_share_of_their_sum(
     longest: int, sides: list[int], share: float, part: float
 ) -> None:
     whole = round(longest * share)
@@ -39,8 +39,8 @@ def test_the_least_price_is_the_cheapest_purchase_there_is(seed: int) -> None:
     random = Random(seed)
     job = job_of(asked((300, 400, 6), stock=[MOUNT_BOARD, PLYWOOD]))
     capacities = (random.randint(2, 9), random.randint(3, 20))
-    certificate = certified(SheetWorths(pieces=(random.randint(1, 5),), capacities=capacities), job=job)
-    wanted = certificate.worths.pieces[0] * 6
+    certificate = certified(SheetShares(pieces=(random.randint(1, 5),), capacities=capacities), job=job)
+    wanted = certificate.shares.pieces[0] * 6
     cheapest = min(
         few * job.sheets[0].price + many * job.sheets[1].price
         for few in range(7)
@@ -52,18 +52,18 @@ def test_the_least_price_is_the_cheapest_purchase_there_is(seed: int) -> None:
 
 @pytest.mark.parametrize("seed", range(8))
 def test_a_table_and_a_list_find_the_same_best_sheet(seed: int) -> None:
-    """With enough of each piece both know the best worth; the list's trees yield what they say."""
+    """With enough of each piece both know the largest share; the list's trees yield what they say."""
     random = Random(seed)
     sizes = [(random.randrange(250, 500), random.randrange(250, 700), 12) for _ in range(3)]
     job = job_of(asked(*sizes))
     table = pattern_table(job, keeps_strips=False)
     blocks = list_blocks(job, watch=start_watch(1, clock=ticks()))
     assert table and blocks
-    worths = tuple(random.randrange(1, 1000) for _ in job.pieces)
-    for (worth, node), (listed, tree) in zip(table.best_yields(worths), blocks.best_yields(worths), strict=True):
-        assert worth == listed
+    shares = tuple(random.randrange(1, 1000) for _ in job.pieces)
+    for (share, node), (listed, tree) in zip(table.best_yields(shares), blocks.best_yields(shares), strict=True):
+        assert share == listed
         assert (
-            sum(worths[piece] for piece in pieces_in(node)) == sum(worths[piece] for piece in pieces_in(tree)) == worth
+            sum(shares[piece] for piece in pieces_in(node)) == sum(shares[piece] for piece in pieces_in(tree)) == share
         )
 
 
@@ -76,10 +76,10 @@ def test_trying_every_way_finds_the_best_and_nothing_below_it(seed: int) -> None
     blocks = list_blocks(job, watch=watch)
     assert blocks
     layout = tuple(first_layout(job, random=random, tries=1))
-    worths = SheetWorths(
+    shares = SheetShares(
         pieces=tuple(piece.across * piece.up for piece in job.pieces), capacities=(job.sheets[0].size,)
     )
-    search = Search(job=job, layout=layout, certificate=certified(worths, job=job))
+    search = Search(job=job, layout=layout, certificate=certified(shares, job=job))
     below = search.price + 1
     while (trial := try_every_way(blocks, job=job, certificate=search.certificate, below=below, watch=watch)).layout:
         assert price_of(trial.layout, job) < below

@@ -38,13 +38,13 @@ def test_published_optimum_of_one_sheet(check: dict[str, Any]) -> None:
     job = LayoutJob(pieces=pieces, sheets=(sheet,), kerf=0, least_strip=0, unit=2, coin=1)
     table = pattern_table(job, keeps_strips=False)
     assert table
-    worths = tuple(worth for _, _, worth in check["pieces"])
-    ((worth, node),) = table.best_yields(worths)
-    assert sum(worths[piece] for piece in pieces_in(node)) == worth
+    shares = tuple(share for _, _, share in check["pieces"])
+    ((share, node),) = table.best_yields(shares)
+    assert sum(shares[piece] for piece in pieces_in(node)) == share
     if "expect" in check:
-        assert worth == check["expect"]
+        assert share == check["expect"]
     else:
-        assert worth >= check["expect_at_least"]
+        assert share >= check["expect_at_least"]
 
 
 @pytest.mark.parametrize("check", CHECKS["sheets"], ids=lambda check: check["name"])
@@ -244,16 +244,16 @@ def test_layouts_so_far_are_reported_and_only_get_better() -> None:
 
 @pytest.mark.parametrize("seed", range(6))
 def test_the_proof_adds_up(seed: int) -> None:
-    """Worth of all parts ≤ what the least number of sheets yields; the sheet never yields more than is said."""
+    """Shares of all parts ≤ what the least number of sheets yields; the sheet never yields more than is said."""
     random = Random(seed)
     sizes = [(random.randrange(150, 500), random.randrange(150, 600), random.choice([2, 6, 15])) for _ in range(3)]
     layout = laid_out(asked(*sizes))
     proof, (most,) = layout.proof, layout.proof.sheets
-    assert proof.wanted_ratio == pytest.approx(sum(part.worth_ratio * part.count for part in proof.parts))
+    assert proof.wanted_ratio == pytest.approx(sum(part.share_ratio * part.count for part in proof.parts))
     assert proof.wanted_ratio > (layout.least_bought - 1) * most.most_ratio - 1e-9
-    worth_of = {name: part.worth_ratio for part in proof.parts for name in part.names}
+    share_of = {name: part.share_ratio for part in proof.parts for name in part.names}
     for sheet in layout.sheets:
-        assert sum(worth_of[part.name] for part in sheet.parts) <= most.most_ratio + 1e-9
+        assert sum(share_of[part.name] for part in sheet.parts) <= most.most_ratio + 1e-9
 
 
 def test_two_hundred_parts_are_laid_out() -> None:

@@ -14,7 +14,7 @@ from webapp.live.answers import Big, Table
 from webapp.live.lists import JobList
 from webapp.live.render import drawing
 from webapp.pages.sheets.lists import SheetLister
-from webapp.pages.sheets.says import bigs_of, proof_words, worth_tables
+from webapp.pages.sheets.says import bigs_of, proof_words, share_tables
 
 DRAWN = 12
 """Different sheets that stand on the page with their drawing and cuts; each further one has a page of its own."""
@@ -46,7 +46,7 @@ class LayoutView:
     sheets: tuple[SheetView, ...]
     proof_heading: str
     proof: tuple[str, ...]
-    worths: tuple[Table, ...]
+    shares: tuple[Table, ...]
 
     @property
     def drawn(self) -> tuple[SheetView, ...]:
@@ -70,7 +70,7 @@ def layout_view(lister: SheetLister, layout: SheetLayout, number: int) -> Layout
         sheets=tuple(_sheet_views(lister, layout, number)),
         proof_heading="Why no layout does better" if layout.is_proved else "How much better a layout could be",
         proof=tuple(proof_words(layout)),
-        worths=tuple(worth_tables(layout.proof, unit)),
+        shares=tuple(share_tables(layout.proof, unit)),
     )
 
 

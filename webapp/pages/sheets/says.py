@@ -69,23 +69,23 @@ def proof_words(layout: SheetLayout) -> Iterator[str]:
     yield "The largest left-over is the largest that was found; that there is no larger one is not proved."
 
 
-def worth_tables(proof: LayoutProof, unit: Unit) -> Iterator[Table]:
-    """The worths that the proof rests on."""
+def share_tables(proof: LayoutProof, unit: Unit) -> Iterator[Table]:
+    """The shares that the proof rests on."""
     parts = tuple(
         (
             ", ".join(part.names),
             describe_size(part.across_mm, part.up_mm, unit=unit),
             str(part.count),
-            _worth(part.worth_ratio),
+            _share(part.share_ratio),
         )
         for part in proof.parts
     )
     yield Table(caption="What each part is worth", heads=("Part", "Size", "Count", "Worth of one"), rows=parts)
-    sheets = tuple((sheet.stock.name, _worth(sheet.most_ratio)) for sheet in proof.sheets)
+    sheets = tuple((sheet.stock.name, _share(sheet.most_ratio)) for sheet in proof.sheets)
     yield Table(caption="The most that one sheet yields", heads=("Sheet", "Worth"), rows=sheets)
 
 
-def _worth(ratio: float) -> str:
+def _share(ratio: float) -> str:
     return f"{ratio:.3f}"
 
 
