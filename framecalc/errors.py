@@ -1,8 +1,8 @@
-"""What can be wrong with an input: the numbers describe nothing that can exist, or cannot be read at all.
+"""Errors of an input: it cannot be read, or its numbers describe nothing that can exist.
 
-Every error is one sentence for the person at the bench and names the `field` (a topic's argument, or a path in the
-project file) beside which it belongs. A topic names lengths in braces, `"the lip is {lip}"`, as a finding does:
-`sentence` writes them in millimetres, `wording` and `lengths` let `plan.py` write them in the project's unit.
+Every error is one sentence for the person at the bench and names its `field`: an argument of a topic, or a path in the
+project file. A topic names lengths in braces, `"the lip is {lip}"`, as a finding does: `sentence` writes them in
+millimetres; with `wording` and `lengths` the plan writes them in the project's unit.
 """
 
 from collections.abc import Mapping
@@ -11,7 +11,7 @@ from framecalc.words import Wording, typed
 
 
 def quoted(name: str) -> Wording:
-    """Quote what a person called a thing, to be put into a sentence; a brace in it names no length.
+    """Quote a name that a person typed, for use in a sentence; a brace in it names no length.
 
     Source: derived.
 
@@ -22,7 +22,7 @@ def quoted(name: str) -> Wording:
 
 
 class FrameCalcError(ValueError):
-    """The root of all refusals. `field` names the argument or path that the sentence is about."""
+    """The base of all errors. `field` names the argument or path that the sentence is about."""
 
     def __init__(self, wording: str, *, field: str = "", lengths: Mapping[str, float] | None = None) -> None:
         self.wording = wording
@@ -34,15 +34,15 @@ class FrameCalcError(ValueError):
 
 
 class UnreadableLength(FrameCalcError):
-    """A text that is no length in the grammar of `units.parse_length`."""
+    """A text that is not a length in the grammar of `units.parse_length`."""
 
 
 class UnreadableNumber(FrameCalcError):
-    """A text that is no number, or one that can be read two ways."""
+    """A text that is not a number, or can be read two ways."""
 
 
 class OutOfRange(FrameCalcError):
-    """A length or a count that can be read and lies outside what this field can be."""
+    """A readable length or count outside the range of its field."""
 
 
 class ImpossibleSize(FrameCalcError):
@@ -58,16 +58,16 @@ class ImpossibleArtwork(FrameCalcError):
 
 
 class ImpossibleLayout(FrameCalcError):
-    """Parts that no sheet at hand or to buy can hold, or more of them than one layout takes."""
+    """Parts that no sheet on hand or to buy can hold, or more of them than one layout takes."""
 
 
 class UnreadableProject(FrameCalcError):
-    """A file that is no project, or one of a schema or with a field that is not known here."""
+    """A file that is not a project, or has an unknown schema or field."""
 
 
 class ImpossibleTimber(FrameCalcError):
-    """Boards, sticks and pieces of which no cutting plan can be made."""
+    """Boards, sticks and pieces without a possible cutting plan."""
 
 
 class ImpossibleJoint(FrameCalcError):
-    """A joint larger than the members that it would join."""
+    """A joint larger than the members that it joins."""

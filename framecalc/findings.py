@@ -1,8 +1,8 @@
-"""A finding: the plan can be computed, but will go wrong at the bench.
+"""A finding: the plan can be calculated, but something will go wrong at the bench.
 
-A topic makes findings from its own numbers; `plan.py` turns argument names into fields of the project and lengths into
-the project's unit. Lengths never stand in the sentence as digits: they are named in braces, and their values travel in
-`lengths`, so that every finding is written in the unit and to the step that the project uses.
+A topic makes findings from its own numbers; the plan turns argument names into fields of the project and lengths into
+the project's unit. A sentence never holds lengths as digits: it names them in braces, and `lengths` has their values.
+Every finding is thus written in the unit and to the step of the project.
 """
 
 from collections.abc import Mapping
@@ -19,12 +19,12 @@ class Severity(StrEnum):
 
     @property
     def word(self) -> str:
-        """What it is called on a page."""
+        """Its name on a page."""
         return {"stop": "Stop", "warn": "Mind", "note": "Note"}[self.value]
 
 
 class Rounding(StrEnum):
-    """The direction in which a length is brought to a step, chosen by what a wrong direction would cost."""
+    """The direction in which a length is rounded to a step: the safe one for its use."""
 
     NEAREST = "nearest"
     UP = "up"
@@ -33,7 +33,7 @@ class Rounding(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
-    """A way out: one argument and the value that would do. `says` is a short verb phrase, with no number in it."""
+    """A way out: an argument and the value that removes the finding. `says` is a short verb phrase without a number."""
 
     argument: str
     value_mm: float
@@ -43,10 +43,10 @@ class Way:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
-    """What was found, its measured value and its limit, why it matters, where the limit comes from, the ways out.
+    """One finding: its sentence, the reason that it matters, the source of its limit, and the ways out.
 
     `sentence` and `why` may name lengths in braces, `"the lip is {lip}"`; each name is a key of `lengths` [mm].
-    `take_out` is a kind of layer that it would help to take out of the package, where that is a way out.
+    `take_out` is a kind of layer to remove from the package, where that is a way out.
     """
 
     code: str

@@ -1,7 +1,7 @@
-"""Refusing quantities that cannot be: one sentence each, which names the argument, its value and what would do.
+"""Range checks for arguments: each error is one sentence with the argument, its value and the range.
 
-The words and the unit of the sentence are read from the argument's own name: `face_width_mm` is "face width", a length,
-which `plan.py` may write in the project's unit; `slope_deg` is "slope", in degrees.
+The words and the unit of the sentence come from the argument's name: `face_width_mm` is "face width", a length, which
+`plan` may write in the project's unit; `slope_deg` is "slope", in degrees.
 """
 
 from math import isfinite
@@ -13,7 +13,7 @@ _LENGTH = "mm"
 
 
 def require_positive(**quantities: float) -> None:
-    """Refuse what is not more than nothing.
+    """Refuse quantities that are not above zero.
 
     Raises:
         OutOfRange: a quantity is zero, negative or not finite; `field` is its name.
@@ -27,7 +27,7 @@ def require_positive(**quantities: float) -> None:
 
 
 def require_not_negative(**quantities: float) -> None:
-    """Refuse what is less than nothing.
+    """Refuse quantities below zero.
 
     Raises:
         OutOfRange: a quantity is negative or not finite; `field` is its name.
@@ -41,7 +41,7 @@ def require_not_negative(**quantities: float) -> None:
 
 
 def require_between(least: float, most: float, /, **quantities: float) -> None:
-    """Refuse what lies outside a range; its ends belong to it.
+    """Refuse quantities outside a range, which includes its ends.
 
     Raises:
         OutOfRange: a quantity lies outside or is not finite; `field` is its name.
@@ -55,7 +55,7 @@ def require_between(least: float, most: float, /, **quantities: float) -> None:
 
 
 def _refusal(name: str, value: float, advice: str, **limits: float) -> OutOfRange:
-    """Word a refusal; finite lengths stay in braces for whoever writes them in the project's unit."""
+    """Write the error; finite lengths stay in braces, to be written in the project's unit."""
     words, _, unit = name.rpartition("_")
     known = unit == _LENGTH or unit in _UNIT_WORDS
     wording = f"The {(words if known else name).replace('_', ' ')} cannot be {{value}}: {advice}."

@@ -157,7 +157,7 @@ def parse_length(text: str, *, bare: Unit | None = None, comma: Comma = Comma.AS
 
 @lru_cache(maxsize=8192)
 def _parsed(text: str, bare: Unit | None, comma: Comma) -> Length:
-    """Read a length; kept, since a form is read anew at every keystroke and most of its texts stay what they are."""
+    """Read a length; kept, since a form is read again at every keystroke and most of its texts stay what they are."""
     typed = " ".join(text.split())
     kept = _DOUBTFUL_COMMA.sub("" if comma is Comma.THOUSANDS else ".", typed)
     match = _GRAMMAR.fullmatch(_plain(kept))
@@ -343,7 +343,7 @@ def _two_readings(typed: str) -> str:
 
 
 def _why_unreadable(kept: str, bare: Unit | None) -> str:
-    """Say what was found and what would do, in the unit of this field."""
+    """The error for an unreadable length, with an example in the unit of this field."""
     example = "13 1/8 or 333.4 mm" if bare is not Unit.MM else "333.4 or 13 1/8 in"
     if not kept:
         return f"Nothing typed yet: {example} would do"

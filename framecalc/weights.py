@@ -46,7 +46,7 @@ def parse_weight(text: str, *, bare: Unit = Unit.MM, comma: Comma = Comma.ASK) -
         bare: the project's unit of length; a number that names no unit is kg where that is mm, lb where it is inch.
         comma: what a comma before exactly three digits means.
     Raises:
-        UnreadableNumber: the text is no weight; the sentence says what would do.
+        UnreadableNumber: the text is no weight; the sentence says what to enter.
     Source: derived (the grammar is our own).
 
     >>> parse_weight("850 g").kg, parse_weight("2 lb 8 oz").text, parse_weight("2 1/2", bare=Unit.INCH).text

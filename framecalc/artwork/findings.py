@@ -32,7 +32,7 @@ def artwork_findings(
     clearance_up_mm: float,
     is_tray: bool = False,
 ) -> tuple[Finding, ...]:
-    """Say where the piece is no rectangle, opposite sides first, where a reading is doubtful, and whether it goes in.
+    """Report a piece that is not a rectangle, opposite sides first, a doubtful reading, and a piece that does not fit.
 
     Args:
         measurements, fit: what was measured, and the shape behind it.

@@ -1,6 +1,6 @@
-"""What differs between two states of a job, in words that a client reads: "outside width +1/8 in; mat colour".
+"""Differences between two states of a job, in words for a client: "outside width +1/8 in; mat colour".
 
-A *fact* is one thing that a client is told of a frame: a label, a text, and, where the text is a size, its lengths by
+A *fact* is one thing about a frame that a client sees: a label, a text, and, where the text is a size, its lengths by
 name. Facts of the same name are compared; a size is compared by its lengths, everything else by its text.
 """
 
@@ -37,7 +37,7 @@ class ClientFacts:
 
 
 def differences(before: Sequence[ClientFacts], after: Sequence[ClientFacts], *, step: Step) -> tuple[str, ...]:
-    """Say what differs, frame by frame; nothing where a client would see no difference.
+    """Report what differs, frame by frame; nothing where a client would see no difference.
 
     Args:
         step: what a difference in length is written to.
@@ -86,7 +86,7 @@ def _of_frame(before: ClientFacts | None, after: ClientFacts | None, step: Step,
 
 
 def _of_seen(before: ClientFacts, after: ClientFacts) -> Iterator[str]:
-    """What looks different, where what is told of it is the same; what either record does not know is left out."""
+    """Facts that differ only in the drawing; a fact that either record does not know is left out."""
     old, new = ({fact.name: fact for fact in told.facts} for told in (before, after))
     looked = {fact.name: fact for fact in before.seen}
     for fact in after.seen:

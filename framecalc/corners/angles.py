@@ -135,7 +135,7 @@ def settings_findings(
     most_tilt_deg: float = USUAL_MOST_TILT_DEG,
     most_gauge_deg: float = USUAL_MOST_GAUGE_DEG,
 ) -> tuple[Finding, ...]:
-    """Say which setting this saw cannot reach, and that propping the side avoids the tilt.
+    """Report which setting this saw cannot reach, and that propping the side avoids the tilt.
 
     Args:
         most_tilt_deg: how far the blade tilts [°].

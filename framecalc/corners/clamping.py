@@ -183,7 +183,7 @@ def tension_for_n(
 
 
 def pressure_findings(pressure: Pressure) -> tuple[Finding, ...]:
-    """Say when the weakest mitre is pressed less, or more, than usual.
+    """Report when the weakest mitre is pressed less, or more, than usual.
 
     Source: common practice, no source.
 

@@ -204,7 +204,7 @@ def close_frame(members: Sequence[CutMember], *, mitre_length_mm: float, tips: T
 
 
 def closing_findings(closing: Closing, *, gap_mm: float) -> tuple[Finding, ...]:
-    """Say when the parts in hand cannot close well enough, or close with tips that stand proud.
+    """Report when the parts in hand cannot close well enough, or close with tips that stand proud.
 
     Args:
         gap_mm: the gap, and the step, that may be seen [mm], > 0.

@@ -246,7 +246,7 @@ def read_test_cut(
 
 
 def correct(error_deg: float, *, cutting: CutMethod, fence_mm: float) -> Correction:
-    """Say which way to turn, by how much, and the shim that does it.
+    """Find which way to turn, by how much, and with which shim.
 
     A joint open at the outside has tips that are too blunt: the cut is too near to square. A fence that pushes the
     stock takes the shim at the end that leads to turn further from square, at the end that trails to turn nearer. From

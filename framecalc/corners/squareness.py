@@ -182,7 +182,7 @@ def clearance_lost_mm(skew_deg: float, *, rabbet_across_mm: float, rabbet_up_mm:
 def squareness_findings(
     squareness: Squareness, *, forced_mm: float, gap_mm: float, lost_mm: float, clearance_mm: float
 ) -> tuple[Finding, ...]:
-    """Say what six measures of a frame mean for its corners and for the artwork.
+    """Judge a frame by six measures: its corners, and whether the artwork fits.
 
     Args:
         forced_mm: the gap that true mitres are forced to, from `forced_gap_mm` [mm].

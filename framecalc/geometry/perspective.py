@@ -210,7 +210,7 @@ def proportion_difference_pct(implied: ImpliedProportion, *, across_mm: float, u
 
 
 def proportion_findings(implied: ImpliedProportion, *, across_mm: float, up_mm: float) -> Iterator[Finding]:
-    """Say so when the photo's proportion is not the tape's: a warning where that is certain, a note where it is not.
+    """Report when the photo's proportion is not the tape's: a warning where that is certain, a note where it is not.
 
     Args:
         across_mm, up_mm: what the tape found [mm], > 0.

@@ -74,7 +74,7 @@ def distance_mm(one: Sequence[Point], other: Sequence[Point]) -> float:
 
 
 def convex_overlap(one: Sequence[Point], other: Sequence[Point]) -> bool:
-    """Tell whether two convex shapes share any area.
+    """Find whether two convex shapes share any area.
 
     They do not when the edge of one of them parts them.
 

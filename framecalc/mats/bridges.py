@@ -40,7 +40,7 @@ def bridges(mat: WindowMat) -> tuple[Bridge, ...]:
 def window_findings(
     mat: WindowMat, *, least_bridge_mm: float = LEAST_BRIDGE_MM, reveal_mm: float = 0.0
 ) -> tuple[Finding, ...]:
-    """Say where the board between windows, or beside them, is too narrow to lie flat: once each, naming the windows.
+    """Report where the board between windows, or beside them, is too narrow to lie flat: once each, naming the windows.
 
     Args:
         mat: the mat in front.

@@ -72,7 +72,7 @@ def visible_borders(mat: Mat, *, covered_across_mm: float, covered_up_mm: float)
 def mat_findings(
     mat: Mat, *, covered_across_mm: float, covered_up_mm: float, reveal_mm: float = 0.0, floats: bool = False
 ) -> tuple[Finding, ...]:
-    """Say where an edge of the artwork shows in the window, a border hides behind the lip, or the bottom looks narrow.
+    """Report where an edge of the artwork shows, a border hides behind the lip, or the bottom looks narrow.
 
     A sheet that floats has no overlap to speak of.
 

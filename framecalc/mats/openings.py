@@ -134,7 +134,7 @@ def equal_visible_borders(
 def larger_than_image_findings(
     opening: Opening, *, artwork_across_mm: float, artwork_up_mm: float
 ) -> tuple[Finding, ...]:
-    """Say where a window that was typed is larger than its artwork, though the sheet is not to float.
+    """Report where a window that was typed is larger than its artwork, though the sheet is not to float.
 
     Source: plane geometry.
 

@@ -110,7 +110,7 @@ def shadow_mm(*, depth_mm: float, lamp_deg: float) -> float:
 def box_findings(
     box: Box, *, lip_mm: float, glazing_mm: float, margin_mm: float, lamp_deg: float, covered_mm: float
 ) -> tuple[Finding, ...]:
-    """Say where the object lies in the lip's shadow, and where the walls stand in view.
+    """Report where the object lies in the lip's shadow, and where the walls stand in view.
 
     Args:
         lip_mm: thickness of the lip at the sight edge [mm].
@@ -135,7 +135,7 @@ def box_findings(
 
 
 def box_depth_findings(box: Box, *, around_mm: float, rabbet_depth_mm: float, spacer_mm: float) -> tuple[Finding, ...]:
-    """Say where the rabbet is too shallow for the box, and where the layers do not count its walls.
+    """Report where the rabbet is too shallow for the box, and where the layers do not count its walls.
 
     Args:
         around_mm: glazing, backing and back together [mm].

@@ -114,7 +114,7 @@ def tray_screw(*, ledge_thickness_mm: float, bar_thickness_mm: float) -> TrayScr
 
 
 def canvas_findings(canvas: StretchedCanvas, *, rabbet_across_mm: float, rabbet_up_mm: float) -> tuple[Finding, ...]:
-    """Say where the folds do not enter, or the keys have no room.
+    """Report where the folds do not enter, or the keys have no room.
 
     Args:
         rabbet_across_mm, rabbet_up_mm: rabbet wall to rabbet wall, or the inside of a tray [mm].

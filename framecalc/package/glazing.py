@@ -67,7 +67,7 @@ class Statement:
 
 
 def gap_wanted(kind: ArtworkKind) -> Gap:
-    """Say what gap to the glazing a kind of artwork wants; an object's follows from its box.
+    """Find the gap to the glazing that a kind of artwork needs; an object's follows from its box.
 
     Source: that there is a gap, as each answer says; all figures are common practice, no source.
 
@@ -113,7 +113,7 @@ def gap_in_front_mm(layers: Iterable[Layer]) -> float:
 
 
 def glazing_findings(kind: ArtworkKind, *, glazing: Glazing, gap_mm: float) -> tuple[Finding, ...]:
-    """Say what a kind of artwork and its glazing do to each other.
+    """Report what a kind of artwork and its glazing do to each other.
 
     Args:
         gap_mm: from the glazing to the artwork [mm], ≥ 0; not looked at where there is no glazing.

@@ -173,7 +173,7 @@ def longest_mm(clearance_mm: float, *, growth_ratio: float) -> float:
 
 
 def hold_panel(growth: Growth, *, grain_runs_up: bool, screw_mm: float, from_edge_mm: float) -> PanelHold:
-    """Say how a solid panel is held so that it can move across its grain.
+    """Find how to hold a solid panel so that it can move across its grain.
 
     A panel fixed on its middle line moves half as much at each edge; a screw there needs a slot as long as its own
     thickness and the whole way of that edge: ``slot = screw + (swells + shrinks)/2 · (1 − 2·distance/width)``.
@@ -215,7 +215,7 @@ def growth_findings(
     clearance_up_mm: float,
     rabbet_width_mm: float,
 ) -> tuple[Finding, ...]:
-    """Say where a layer outgrows its clearance, where little play is left, and where it shrinks out of the lip's cover.
+    """Report where a layer outgrows its clearance, has little play left, or shrinks out of the lip's cover.
 
     Args:
         across, up: the growth of the layer in each direction.

@@ -106,7 +106,7 @@ def stack_layers(layers: Iterable[Layer]) -> Stack:
 
 
 def package_findings(stack: Stack, kind: ArtworkKind) -> tuple[Finding, ...]:
-    """Say what is wrong with the layers, for this kind of artwork.
+    """Report what is wrong with the layers, for this kind of artwork.
 
     Args:
         stack: the layers, from the glazing to the back.

@@ -113,7 +113,7 @@ def choose_retainer(*, left_over_mm: float, offsets_mm: Iterable[float] = STOCK_
 
     Args:
         left_over_mm: rabbet depth less package [mm]; negative where the package stands proud.
-        offsets_mm: steps of the clips at hand [mm], each > 0.
+        offsets_mm: steps of the clips available [mm], each > 0.
     Raises:
         OutOfRange: a step is not more than nothing.
     Source: common practice, no source.
@@ -140,7 +140,7 @@ def hold_with(retainer: Retainer, *, left_over_mm: float, offsets_mm: Iterable[f
         retainer: what is wished for.
         left_over_mm, offsets_mm: as in `choose_retainer`.
     Raises:
-        ImpossibleSize: the package lies too deep for it, or stands too proud; the sentence says what would do.
+        ImpossibleSize: the package lies too deep for it, or stands too proud; the sentence says what to enter.
     Source: common practice, no source.
 
     >>> hold_with(Retainer.STRIP, left_over_mm=-7).size_mm
@@ -203,9 +203,9 @@ def choose_screw(
         wood_mm: thickness of the member at that place [mm], > 0.
         through_mm: the foot of the retainer, and a strip under it [mm], ≥ 0.
         keep_mm: wood that stays under the face [mm], ≥ 0.
-        lengths_mm: screws at hand [mm].
+        lengths_mm: screws available [mm].
     Raises:
-        ImpossibleSize: no screw at hand is short enough and still bites.
+        ImpossibleSize: no screw available is short enough and still bites.
     Source: derived; what stays and what bites are common practice, no source.
 
     >>> choose_screw(wood_mm=19, through_mm=1).length_mm
@@ -229,7 +229,7 @@ def choose_screw(
 def retainer_findings(
     retention: Retention, *, least_left_over_mm: float, most_left_over_mm: float, land_mm: float, foot_mm: float
 ) -> tuple[Finding, ...]:
-    """Say where a retainer fails once the layers are as thick or as thin as they may be, or finds no wood to rest on.
+    """Report where a retainer fails with the layers at their thickest or thinnest, or has no wood to rest on.
 
     Args:
         least_left_over_mm, most_left_over_mm: with the package at its thickest and at its thinnest [mm].

@@ -1,5 +1,5 @@
-"""The price of a job: what is counted, what is paid, what is asked.
+"""The price of a job: its quantities, its costs and its selling price.
 
-A quantity by hand goes before a count, a count before an estimate. Waste goes on top of estimates by length and area;
-what a cutting plan has counted has it in it.
+A quantity typed by hand replaces a count, a count replaces an estimate. Waste is added to estimates by length and area;
+the counts of a cutting plan include it.
 """

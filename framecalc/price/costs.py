@@ -1,8 +1,8 @@
-"""What a job costs and what it is sold for.
+"""The cost of a job and its price.
 
-A *line* is one thing that is paid for: so much of it, at a price. Lines whose quantity is *net* (a length of stick, an
-area of glass) take *waste* on top; lines counted in whole sticks, sheets or pieces have it in them already. *Overhead*
-is what the shop costs while the job is made, as a part of materials and work. All of it together is the *cost*.
+A *line* is one item to pay for: a quantity at a price. *Waste* is added to lines with a *net* quantity (a length of
+stick, an area of glass); lines counted in whole sticks, sheets or pieces include it already. *Overhead* is the cost of
+the shop while the job is made, as a part of materials and work. All of it together is the *cost*.
 
 *Margin* is the part of the price that is not cost: price = cost / (1 − margin). *Mark-up* is the same money as a part
 of the cost, and therefore a larger number: a margin of 40 % is a mark-up of 66.7 %.
@@ -219,7 +219,7 @@ def days_old(line: CostLine, *, today: date) -> int | None:
 
 
 def cost_findings(lines: Iterable[CostLine], *, today: date, stale_after_days: int) -> Iterator[Finding]:
-    """Say which lines no offer should rest on yet: without a price, with an old or undated one, changed for no reason.
+    """Report the lines that an offer should not use yet: no price, an old or undated price, a change without a reason.
 
     Args:
         today: the date of the quote.
@@ -250,7 +250,7 @@ _NO_REASON = "No reason is given: in a month nobody knows it."
 
 
 def offer_findings(offer: PriceOffer, *, cost: Cost, terms: Terms) -> Iterator[Finding]:
-    """Say so when the rounded price does not leave what was meant to be left.
+    """Report when the rounded price does not leave what was meant to be left.
 
     Source: derived.
     """

@@ -1,4 +1,4 @@
-"""How much of a thing a job takes, once a cutting plan or a sheet layout has counted it.
+"""Quantities of a job from its cutting plans and sheet layouts.
 
 What is *taken* of one wood or one sheet material is shared out among the batches of frames that are made of it, by how
 much each of them needs. Whole sticks and sheets are counted; a length is what a plan uses up of its sticks, with saw
@@ -45,12 +45,12 @@ class MaterialUse:
 def quantity_taken(
     measure: Measure, *, taken: Sequence[MaterialUse], wanted: Sequence[bool], amount: Decimal, counted_by: str
 ) -> Quantity:
-    """How much of a thing a job takes, as its plans have counted it.
+    """Find the quantity of an item in a job from its plans.
 
     Args:
         measure: one of `COUNTED_WOOD` or `COUNTED_SHEETS`.
         taken: one for each material that is paid for; each has one share for each batch, in any proportion.
-        wanted: of each batch, whether it pays.
+        wanted: for each batch, whether it pays for the item.
         amount: how many times over.
         counted_by: the plans that counted it, in words.
     Source: derived.
@@ -74,7 +74,7 @@ def quantity_taken(
 
 
 def _part(measure: Measure, taken: MaterialUse, batch: int) -> Fraction:
-    """What goes into one batch."""
+    """The share of one batch."""
     whole = {
         Measure.STICK: Fraction(taken.pieces),
         Measure.SHEET: Fraction(taken.pieces),

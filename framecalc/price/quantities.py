@@ -1,4 +1,4 @@
-"""How much of a thing a job takes, before a cutting plan or a sheet layout has counted it.
+"""Quantities of a job, estimated before a cutting plan or a sheet layout counts them.
 
 A *measure* says by what a thing is paid for: by the frame, the length of stick, the whole sheet, the hour. What one
 frame *needs* is measured from its plan; a *quantity* is what the whole job takes, and how much of it each batch of
@@ -118,7 +118,7 @@ class Quantity:
 
 
 def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, stock: SoldAs) -> Quantity:
-    """How much of a thing a job takes.
+    """Find the quantity of an item in a job.
 
     Args:
         measure: by what it is paid for.

@@ -1,1 +1,1 @@
-"""The one door to the solver, and the watch that ends a search: deadline, cancel, progress."""
+"""The only way to the solver, and the watch over a search: deadline, cancellation, progress."""

@@ -1,6 +1,6 @@
 """A solver that writes nothing.
 
-HiGHS says who it is as soon as its callbacks are enabled, unless it is hushed before.
+HiGHS prints its banner as soon as its callbacks are enabled, unless its output is switched off first.
 """
 
 from typing import TYPE_CHECKING
@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
 
 def silent_solver() -> "Highs":
-    """A fresh HiGHS that keeps to itself; it is imported here so that nobody else waits for it.
+    """A new HiGHS without output. It loads slowly, so it is imported only here.
 
     Source: HiGHS, an open solver of linear and integer programmes.
     """

@@ -1,6 +1,6 @@
-"""The watch kept over a search: how long it may take, whether somebody has called it off, whom it tells how far it is.
+"""The watch over a search: its deadline, its cancellation, and the report of its progress.
 
-The clock comes from the caller, so that a search can be tested to the second without waiting.
+The caller passes the clock, so that a test can set the time without waiting.
 """
 
 from collections.abc import Callable
@@ -9,13 +9,13 @@ from decimal import Decimal
 
 
 def nobody() -> bool:
-    """Nobody has called the search off."""
+    """Never cancelled."""
     return False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SoFar:
-    """What a search knows while it goes on: the best plan in hand, if there is one, and what no plan does better than.
+    """The progress of a search: the best plan so far, if there is one, and the bound that no plan beats.
 
     `money` and `sticks` are None while there is no plan.
     """
@@ -27,14 +27,14 @@ class SoFar:
 
 
 def to_nobody(so_far: SoFar) -> None:
-    """Nobody wants to hear how far the search is."""
+    """Report progress to nobody."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Watch:
-    """A clock, the moment on it when the search must end, and a question asked now and then: is it called off?
+    """A clock, the deadline on it, and a function that says whether the search is cancelled.
 
-    `tell` is called, from the thread that searches, whenever a better plan or a better bound is found.
+    The search calls `tell`, in its own thread, whenever it finds a better plan or a better bound.
     """
 
     clock: Callable[[], float]
@@ -44,12 +44,12 @@ class Watch:
 
     @property
     def remaining_s(self) -> float:
-        """What is left of the time, never below nothing."""
+        """The time left, never below zero."""
         return max(0.0, self.until_s - self.clock())
 
     @property
     def over(self) -> bool:
-        """Whether the search must stop now and hand over the best it has."""
+        """Whether the search must stop now and return the best it has."""
         return self.cancelled() or self.clock() >= self.until_s
 
     def at_most(self, share_s: float) -> "Watch":
@@ -69,8 +69,8 @@ def start_watch(
     Args:
         time_limit_s: how long the search may take [s]; 0 still gives the plan found without searching.
         clock: seconds that only ever grow, such as `time.monotonic`.
-        cancelled: asked now and then, from the thread that searches.
-        tell: told of every better plan and bound, from the same thread.
+        cancelled: called now and then, from the thread that searches.
+        tell: called with every better plan and bound, from the same thread.
     Source: derived.
 
     >>> start_watch(2.0, clock=lambda: 100.0).remaining_s

@@ -60,7 +60,7 @@ class Passes:
 
 
 def milling_order(section: Section) -> MillingOrder:
-    """Say whether the rabbet or the profile is milled first, from what each leaves the other to run on.
+    """Choose whether the rabbet or the profile is milled first, from the surface that each leaves for the other.
 
     The hidden cut comes first as long as it leaves enough: then the show face is cut last and is handled least. The
     profile comes first, in the full blank, where the rabbet would leave too little sight edge for fence or bearing,

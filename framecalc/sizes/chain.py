@@ -176,7 +176,7 @@ def fit_to_the_tape(sizes: Sizes, *, step_mm: float) -> Sizes:
 
 
 def sizes_findings(sizes: Sizes, *, usual_clearance_mm: float = USUAL_CLEARANCE_MM) -> tuple[Finding, ...]:
-    """Say where the package has no clearance, or little.
+    """Report where the package has no clearance, or little.
 
     Args:
         sizes: the frame.
@@ -199,7 +199,7 @@ def sizes_findings(sizes: Sizes, *, usual_clearance_mm: float = USUAL_CLEARANCE_
 def known_outside_findings(
     sizes: Sizes, *, known_across_mm: float | None = None, known_up_mm: float | None = None, step_mm: float = 0.0
 ) -> tuple[Finding, ...]:
-    """Say where an outside size that is also known contradicts the chain, by how much, and what would reconcile them.
+    """Report where a known outside size contradicts the chain, by how much, and what reconciles them.
 
     Up to half a step the tape reads the same, and up to a step apart is only noted. A difference in one direction can
     be taken by the clearance of that direction. The face width moves both directions alike, so it is a way out only

@@ -77,7 +77,7 @@ def tray_around(
 
 
 def tray_findings(tray: TraySizes) -> tuple[Finding, ...]:
-    """Say where the tray leaves no gap, and where its ledge carries nothing of the artwork, or little.
+    """Report where the tray leaves no gap, and where its ledge carries nothing of the artwork, or little.
 
     Args:
         tray: the sizes.

@@ -212,7 +212,7 @@ def planing_list(
 def off_cuts(
     plan: StickPlan, *, shortest_useful_mm: float, rippings: Mapping[str, Ripping] | None = None
 ) -> tuple[OffCut, ...]:
-    """Tell the story of every off-cut, the longest first.
+    """Find what happens to every off-cut, the longest first.
 
     Args:
         shortest_useful_mm: the shortest off-cut worth keeping [mm], ≥ 0.

@@ -1,8 +1,8 @@
-"""The rack: sticks and off-cuts in hand, what a job takes from it and what comes back.
+"""The rack: sticks and off-cuts in hand, the sticks that a job uses and the off-cuts that it returns.
 
-A *change* is all that one cut plan does to the rack: the sticks that go, the off-cuts that come. It can be made, and it
-can be taken back, as long as nothing that came has been used. Strips of a board that no piece is cut from are never
-ripped: they stay together, as the *rest* of the board.
+A *change* is the effect of one cut plan on the rack: the sticks that leave it, the off-cuts that it gains. It can be
+made, and undone as long as none of its off-cuts has been used. Strips of a board without pieces are never ripped: they
+stay together, as the *rest* of the board.
 """
 
 from collections.abc import Callable, Iterable, Iterator
@@ -71,7 +71,7 @@ class Source:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RackChange:
-    """What one job does to the rack."""
+    """The effect of one job on the rack."""
 
     taken: tuple[RackStick, ...]
     returned: tuple[RackStick, ...]
@@ -102,9 +102,9 @@ def change_of(
     tags: Iterator[str],
     shortest_useful_mm: float,
 ) -> RackChange:
-    """Work out what a cut plan does to the rack: its sticks go, the off-cuts long enough to be useful come.
+    """Find the change that a cut plan makes: its sticks leave the rack, off-cuts long enough to be useful return.
 
-    Off-cuts of bought sticks come too.
+    Off-cuts of bought sticks are added too.
 
     Args:
         source_of: what a stick of the plan is.
@@ -138,7 +138,7 @@ def make_change(rack: Rack, change: RackChange) -> Rack:
 
 
 def take_back(rack: Rack, change: RackChange) -> Rack:
-    """Undo a change: the off-cuts go, the sticks come back.
+    """Undo a change: remove its off-cuts, put its sticks back.
 
     Raises:
         ImpossibleTimber: an off-cut has been used since, or the tag of a stick has gone to another.

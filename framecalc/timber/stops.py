@@ -142,7 +142,7 @@ def cutting_cautions(pieces: Sequence[Piece], *, slope_mm: float) -> tuple[Findi
 
 
 def ripping_cautions(*, strip_mm: float) -> tuple[Finding, ...]:
-    """Say what is used at the rip saw, and warn of narrow strips.
+    """Report the caution for the rip saw, and warn of a narrow strip.
 
     Source: common practice, no source.
     """

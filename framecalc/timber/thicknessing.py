@@ -140,7 +140,7 @@ def equal_part_mm(board: Board, *, needed_mm: float, least_mm: float, clean_up_m
     ``L/n`` for the least n from 2 on with ``L/n ≤ longest part``; the least part itself where no equal part does.
 
     Args:
-        needed_mm: the thickness [mm], > 0. least_mm: the shortest part that would do [mm], > 0.
+        needed_mm: the thickness [mm], > 0. least_mm: the shortest part allowed [mm], > 0.
         clean_up_mm: as in `reachable_thickness_mm`.
     Raises:
         OutOfRange: a length is out of its range.
@@ -242,7 +242,7 @@ def choose_milling(
 
 
 def milling_findings(choice: MillingChoice) -> tuple[Finding, ...]:
-    """Say what the board's thickness allows, where that is not simply "mill long".
+    """Report what the board's thickness allows, where that is not simply "mill long".
 
     Source: derived.
     """

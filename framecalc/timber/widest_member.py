@@ -58,7 +58,7 @@ def widest_member(
     """Find the widest member for which the boards in hand yield all sides of the frames wanted.
 
     Args:
-        board: as many as its count says, all ripped alike; None counts as one.
+        board: as many as its count says, all ripped the same way; None counts as one.
         rabbet_width_mm: the member must be wider than this [mm], ≥ 0.
         grain: what must come from one strip.
     Raises:

@@ -157,7 +157,7 @@ def read_meter(wood_pct: float, *, temperature_c: float, humidity_pct: float) ->
 
 
 def meter_findings(reading: MeterReading) -> tuple[Finding, ...]:
-    """Say when wood is far from the room's equilibrium, and when a meter cannot be trusted so dry or so wet.
+    """Report when wood is far from the room's equilibrium, and when a meter cannot be trusted so dry or so wet.
 
     Source: common practice, no source (2 % apart); Wood Handbook FPL-GTR-190, p. 13-3, read second hand (meters).
 

@@ -92,7 +92,7 @@ def change_mm(width_mm: float, *, coefficient_per_pct: float, from_pct: float, t
 
 
 def movement_findings(coefficients: Coefficients, *, least_pct: float, most_pct: float) -> tuple[Finding, ...]:
-    """Say when coefficients are used outside their table, and when the two sources do not agree.
+    """Report when coefficients are used outside their table, and when the two sources do not agree.
 
     Args:
         least_pct, most_pct: the driest and the moistest that the wood will be [%].

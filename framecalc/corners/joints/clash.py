@@ -125,7 +125,7 @@ def find_clashes(prisms: Sequence[Prism], *, wanted_mm: float) -> tuple[Clash, .
 
 
 def clash_findings(clashes: Sequence[Clash], *, wanted_mm: float) -> tuple[Finding, ...]:
-    """Say which joints meet, and which leave too little wood between them.
+    """Report which joints meet, and which leave too little wood between them.
 
     Args:
         wanted_mm: the least wood between two joints [mm].

@@ -136,7 +136,7 @@ def walls_around(stock: CornerStock, footprint: Rectangle, *, wanted_mm: float) 
 
     Args:
         footprint: what the joint takes of the section.
-        wanted_mm: the least wall that will do [mm], > 0.
+        wanted_mm: the least wall allowed [mm], > 0.
     Raises:
         OutOfRange: no such wall.
     Source: derived.
@@ -201,7 +201,7 @@ def refuse_larger(what: str, value_mm: float, *, than: str, limit_mm: float, fie
 
 
 def wall_findings(walls: Walls, *, joint: str, across: str, up: str) -> tuple[Finding, ...]:
-    """Say where a joint breaks out; where it does not, which walls are too thin.
+    """Report where a joint breaks out; where it does not, which walls are too thin.
 
     Args:
         joint: what it is called in the sentence.

@@ -156,7 +156,7 @@ def cut_bridle(stock: CornerStock, *, outside_mm: float, tenon_low_mm: float, te
 
 
 def half_lap_findings(stock: CornerStock, lap: HalfLap) -> tuple[Finding, ...]:
-    """Say when a split leaves one half weak, or steps over the rabbet floor.
+    """Report when a split leaves one half weak, or steps over the rabbet floor.
 
     Source: common practice, no source.
 
@@ -174,7 +174,7 @@ def half_lap_findings(stock: CornerStock, lap: HalfLap) -> tuple[Finding, ...]:
 
 
 def bridle_findings(stock: CornerStock, bridle: Bridle) -> tuple[Finding, ...]:
-    """Say when a bridle's tenon or one of its cheeks is thinner than a quarter of the stock.
+    """Report when a bridle's tenon or one of its cheeks is thinner than a quarter of the stock.
 
     Source: common practice, no source (a third each).
 

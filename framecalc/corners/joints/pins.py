@@ -67,7 +67,7 @@ def place_pin(
         diameter_mm, length_mm: of the pin [mm], > 0.
         from_corner_mm: where it goes in, along the outer edge [mm], 0 to the land.
         height_mm: above the back [mm].
-        wall_mm: the least wall that will do [mm], > 0.
+        wall_mm: the least wall allowed [mm], > 0.
     Raises:
         OutOfRange: a length is out of range.
         ImpossibleJoint: the corner is not square, or the pin is as thick as the member, or does not reach the mitre.
@@ -104,7 +104,7 @@ def place_wedge(stock: CornerStock, *, height_mm: float, leg_mm: float, from_tip
         height_mm: of the wedge [mm], > 0, less than the thickness.
         leg_mm: length of a leg, seen from the back [mm], > 0.
         from_tip_mm: of its point, along the mitre [mm], 0 to m.
-        wall_mm: the least wall that will do [mm], > 0.
+        wall_mm: the least wall allowed [mm], > 0.
     Raises:
         OutOfRange: a length is out of range.
         ImpossibleJoint: the wedge is as high as the member is thick, or the corner is not square.
@@ -183,7 +183,7 @@ def wedge_prism(stock: CornerStock, wedge: Wedge) -> Prism:
 
 
 def pin_findings(pin: Pin) -> tuple[Finding, ...]:
-    """Say where a pin breaks out, when too little of it holds, and when to drill first.
+    """Report where a pin breaks out, when too little of it holds, and when to drill first.
 
     Source: common practice, no source.
 
@@ -202,7 +202,7 @@ def pin_findings(pin: Pin) -> tuple[Finding, ...]:
 
 
 def wedge_findings(stock: CornerStock, wedge: Wedge) -> tuple[Finding, ...]:
-    """Say where a wedge comes out, and when it is higher than usual.
+    """Report where a wedge comes out, and when it is higher than usual.
 
     Source: common practice, no source.
 

@@ -35,7 +35,7 @@ class Slot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TenonLength:
-    """The longest tenon for two slots, and what to trim from the one at hand (negative: it is short by so much)."""
+    """The longest tenon for two slots, and what to trim from the one available (negative: it is short by so much)."""
 
     longest_mm: float
     trim_mm: float
@@ -156,13 +156,13 @@ def longest_tenon(
     tenon_mm: float,
     glue_room_mm: float = USUAL_GLUE_ROOM_MM,
 ) -> TenonLength:
-    """Find the longest tenon for two slots, and what to trim from the one at hand.
+    """Find the longest tenon for two slots, and what to trim from the one available.
 
     ``depth + other depth − 2 · room``
 
     Args:
         depth_mm, other_depth_mm: of the two slots [mm], > 0.
-        tenon_mm: length of the tenon at hand [mm], > 0.
+        tenon_mm: length of the tenon available [mm], > 0.
         glue_room_mm: left at each end [mm], ≥ 0.
     Raises:
         OutOfRange: a length is out of range.
@@ -186,7 +186,7 @@ def usual_tenons(tenons: Iterable[Tenon], *, thickness_mm: float) -> tuple[Tenon
     """Pick the tenons that are no thicker than a third of the stock, the thickest first.
 
     Args:
-        tenons: what is at hand.
+        tenons: what is available.
         thickness_mm: of the stock [mm], > 0.
     Raises:
         OutOfRange: no thickness.

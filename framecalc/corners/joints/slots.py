@@ -69,7 +69,7 @@ def place_slot(
 
     Args:
         height_mm: of the middle of the slot above the back [mm].
-        wall_mm: the least wall that will do [mm], > 0.
+        wall_mm: the least wall allowed [mm], > 0.
         from_tip_mm: s, of the middle of the slot along the mitre [mm], 0 to m.
     Raises:
         OutOfRange: the place is not on the mitre.
@@ -177,7 +177,7 @@ def largest_that_fits(
     The glue area counted is that of both broad sides, ``2 · mouth · depth`` (two thirds of it under an arc).
 
     Args:
-        slots: what is at hand.
+        slots: what is available.
         height_mm: of the middle of the slot above the back [mm].
         wall_mm: [mm], > 0.
     Raises:
@@ -199,7 +199,7 @@ def largest_that_fits(
 
 
 def slot_findings(stock: CornerStock, place: SlotPlace) -> tuple[Finding, ...]:
-    """Say where a slot breaks out or leaves too little, and when it is thicker than usual.
+    """Report where a slot breaks out or leaves too little, and when it is thicker than usual.
 
     Source: common practice, no source.
 

@@ -206,10 +206,10 @@ def spline_prism(stock: CornerStock, spline: Spline) -> Prism:
 
 
 def spline_findings(stock: CornerStock, spline: Spline, *, wall_mm: float = USUAL_WALL_MM) -> tuple[Finding, ...]:
-    """Say where a spline breaks into the rabbet or leaves too little, and when it is thicker than usual.
+    """Report where a spline breaks into the rabbet or leaves too little, and when it is thicker than usual.
 
     Args:
-        wall_mm: the least wall that will do [mm].
+        wall_mm: the least wall allowed [mm].
     Source: common practice, no source.
 
     >>> from framecalc.corners.joints.corner_stock import corner_stock

@@ -56,7 +56,7 @@ class CutStrip:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutStick:
-    """One stick or board that is taken: of which stock, the how-manieth, and its strips."""
+    """One stick or board that is taken: of which stock, its number, and its strips."""
 
     stock: Stock
     number: int

@@ -23,8 +23,8 @@ ROOMY_UM = 1500
 class Tour:
     """A tour of what is cheaper than a plan in hand of this cost, with patterns to start from and the shares so far.
 
-    `opened` is the best plan found, if one was. `left_open` are the purchases that were tried in vain; `open_costs` are
-    the costs of all that stay open.
+    `opened` is the best plan found, if there is one. `left_open` are the purchases tried without success; `open_costs`
+    are the costs of all that stay open.
     """
 
     whole_numbers: WholeNumbers
@@ -107,7 +107,7 @@ class Tour:
             self.opened, self.cost = opened, cost_of(opened, whole_numbers=self.whole_numbers)
 
     def _against(self, purchase: Purchase, given: WholeNumbers, priced: PricedColumns) -> StickCertificate | None:
-        """Worths that rule a purchase out, where even the plan of fractions leaves something uncut."""
+        """Shares that rule a purchase out, if even the plan in fractions leaves something uncut."""
         if priced.uncut_um <= UNCUT_UM:
             return None
         prices = prices_in_costs(self.whole_numbers, given=given, priced=priced)

@@ -39,7 +39,7 @@ FixedColumns = Mapping[Column, int]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PricedColumns:
-    """Columns, how often each is cut in the cheapest plan of fractions, and the prices of parts and bays.
+    """Columns, how often each is cut in the cheapest plan in fractions, and the prices of parts and bays.
 
     `uncut_um` is the length of the parts that this plan leaves uncut. Times and prices are empty if time ran out.
     """
@@ -64,7 +64,7 @@ def all_columns(
 ) -> tuple[Column, ...] | None:
     """List every maximal pattern of every bay; None where they are too many.
 
-    With prices: only those that a plan may hold that costs at most `gap` more than the plan of fractions.
+    With prices: only those that a plan may hold that costs at most `gap` more than the plan in fractions.
 
     Source: derived (a column whose parts cost less than its bay makes the plan dearer by at least the difference).
     """
@@ -357,7 +357,7 @@ def _opened(whole_numbers: WholeNumbers, columns: Sequence[Column], counts: Sequ
 
 
 def _sticks(whole_numbers: WholeNumbers, columns: Sequence[Column], counts: Sequence[int]) -> tuple[OpenedStick, ...]:
-    """The sticks of a solution, without the parts that it cuts beyond what is asked."""
+    """The sticks of a solution, without the parts that it cuts beyond the counts asked for."""
     left: Sequence[int] = whole_numbers.counts
     cut: dict[tuple[int, int], list[Pattern]] = {(kind, bay): [] for kind, bay, _ in bays_of(whole_numbers)}
     for column, times in zip(columns, counts[len(whole_numbers.kinds) :], strict=True):

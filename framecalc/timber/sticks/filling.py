@@ -3,7 +3,7 @@
 Given sticks cost nothing and are as many as their limits; what counts is the length of the parts that stay *uncut*.
 If even the plan in fractions leaves some uncut, its prices are a proof: as shares, the parts need more than the sticks
 can hold. Otherwise a *dive* brings the plan to whole sticks: settle its whole-number part, price the rest with patterns
-made for it, and so on; the last few parts are solved in whole numbers. Then groups of sticks are cut anew, together
+made for it, and so on; the last few parts are solved in whole numbers. Then groups of sticks are cut again, together
 with the parts that are still uncut, until none is left. If this way fails, it proves nothing.
 """
 
@@ -33,16 +33,16 @@ FEW_LEFT = 40
 """So many parts are solved in whole numbers at once."""
 
 ROUNDS, DIVE_ROUNDS = 60, 10
-"""How often patterns are made anew, at first and after each settling; mostly it ends much earlier. Measured."""
+"""Most rounds of new patterns, at first and after each settling; usually it ends much earlier. Measured."""
 
 GROUP, GROUPS = 6, 30
-"""Sticks that are cut anew together, and how many groups are tried in vain."""
+"""Sticks that are cut again together, and how many groups are tried without success."""
 
 EVEN_UM = 2000
 """Added to the waste of each stick before a group is drawn by it, so that full sticks have a chance."""
 
 UNCUT_UM = 1.0
-"""A length uncut in the plan of fractions that is more than the solver's noise."""
+"""A length uncut in the plan in fractions that is more than the solver's noise."""
 
 UNIT_UM = 250
 """The unit of shares that no page shows: finer units take longer. Measured."""
@@ -98,7 +98,7 @@ def fill(given: WholeNumbers, *, priced: PricedColumns, watch: Watch) -> tuple[O
     """Cut all parts from given sticks; None where no way was found.
 
     Args:
-        priced: the plan of fractions, which leaves nothing uncut.
+        priced: the plan in fractions, which leaves nothing uncut.
     Source: derived (diving with column generation, then large neighbourhood search; the same every time).
     """
     settled, columns = _dive(given, priced, watch)
@@ -121,7 +121,7 @@ def _dive(given: WholeNumbers, priced: PricedColumns, watch: Watch) -> tuple[dic
 
 
 def _settle(settled: dict[Column, int], priced: PricedColumns) -> None:
-    """Settle the whole part of every column; where that is nothing new, the column nearest to its next whole time."""
+    """Settle the whole-number part of every column; if nothing is new, the column nearest to its next whole number."""
     news = {
         column: floor(times + _NOISE)
         for column, times in zip(priced.columns, priced.times, strict=False)
@@ -147,7 +147,7 @@ def _left(given: WholeNumbers, settled: dict[Column, int]) -> WholeNumbers:
 
 
 def _regroup(given: WholeNumbers, filling: Filling, watch: Watch) -> tuple[OpenedStick, ...] | None:
-    """Cut groups of sticks anew until no part is uncut."""
+    """Cut groups of sticks again until no part is uncut."""
     choice, failures = Random(0), 0
     while any(filling.uncut) and failures < GROUPS and not watch.over:
         anew = _cut_anew(given, filling, choice, watch)

@@ -1,4 +1,4 @@
-"""The longest off-cut: with the sticks of a plan given, one long off-cut rather than many short ones.
+"""The longest off-cut: on the sticks of a plan, one long off-cut instead of many short ones.
 
 The longest off-cut is bounded from above: if the parts fill all other bays as full as they can be, the rest of them
 must still go into the bay of the off-cut. To get near, that bay is made shorter by a wished length, and all is packed
@@ -19,10 +19,10 @@ from framecalc.timber.sticks.purchases import Purchase
 from framecalc.timber.sticks.whole_numbers import UM_PER_MM, Bay, OpenedStick, Pattern, WholeNumbers
 
 FEW_PARTS, NEAR_UM = 14, UM_PER_MM
-"""Up to so many parts the packing is exact; with more, an off-cut a millimetre short of the longest will do."""
+"""Up to so many parts the packing is exact; with more, an off-cut a millimetre short of the longest is enough."""
 
 FAR = 0.8
-"""Below this share of the longest off-cut the sticks are filled anew; above, it takes longer than it is worth."""
+"""Below this share of the longest off-cut the sticks are filled again; above, it takes longer than it is worth."""
 
 MOST_LENGTHS = 30
 """Different lengths beyond which only snug packing is tried: filling would take longer than it may. Measured."""
@@ -43,7 +43,7 @@ class OffCutPlan:
 def gather_off_cut(
     whole_numbers: WholeNumbers, *, opened: tuple[OpenedStick, ...], useful_um: int, watch: Watch
 ) -> OffCutPlan:
-    """Arrange the parts of a plan anew so that its longest off-cut becomes longer, with the same sticks.
+    """Rearrange the parts of a plan on the same sticks so that its longest off-cut becomes longer.
 
     Args:
         useful_um: what must at least be left of a bay to be of any use; shorter ones are not looked for.

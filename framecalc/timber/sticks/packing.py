@@ -1,6 +1,6 @@
-"""Getting parts into bays: how full a bay can be, snug packing by hand's rules, and an exact search for small jobs.
+"""Packing parts into bays: how full a bay can be, snug packing by rules of thumb, and an exact search for small jobs.
 
-All in whole micrometres; parts of one length are only counted, the longest come first.
+All lengths are whole micrometres. Of parts of one length only the count matters; the longest come first.
 """
 
 from bisect import bisect_left

@@ -19,14 +19,14 @@ GATHER_S = 0.5
 def plan_sticks(problem: StickProblem, *, watch: Watch) -> StickPlan:
     """Plan the cutting: least money, then fewest sticks, then the longest off-cut of these sticks.
 
-    Takes as long as the watch allows, and no longer than it takes to prove the plan; belongs into a thread of its own.
-    When time is up or somebody calls it off, the best plan so far comes back with what could be saved at most.
+    It runs until the plan is proved or the watch ends it, so call it in a thread of its own. When the time is up or the
+    search is cancelled, it returns the best plan so far, with the most that a better plan could save.
 
     Args:
         problem: the pieces, the stock, the saw and the wishes.
-        watch: how long it may take, and whether it is called off.
+        watch: how long it may take, and whether it is cancelled.
     Raises:
-        OutOfRange: a length, a count or a price that cannot be.
+        OutOfRange: a length, a count or a price out of range.
         ImpossibleTimber: no plan exists, or none was found in the time.
     Source: derived.
 

@@ -1,4 +1,4 @@
-"""What a cutting plan is asked: pieces to cut, sticks to cut them from, the saw, and the wishes about grain.
+"""The problem of a cutting plan: pieces to cut, sticks to cut them from, the saw, and the choice about grain.
 
 A *piece* is measured along its long edge. A *stick* is a length of stock of the member's section; a *board* yields
 several alike, its *strips*. A stick's *clear* stretches are what its trims and its defects leave. Pieces lie with their
@@ -30,7 +30,7 @@ class Purpose(StrEnum):
 
 
 class Grain(StrEnum):
-    """What must come from one stick for the grain's sake."""
+    """The pieces that must come from one stick, so that their grain matches."""
 
     FREE = "any piece from any stick"
     MATES = "opposite sides from one stick"
@@ -72,9 +72,9 @@ class Piece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
-    """Sticks alike, in hand or for sale. `count` None: as many as needed. `strips`: sticks that one of it yields.
+    """Equal sticks, in hand or for sale. `count` None: as many as needed. `strips`: sticks that one of it yields.
 
-    `id` tells stock of one name apart. `first` is the number on its first stick: above 1 where another plan has taken
+    `id` distinguishes stock of the same name. `first` is the number on its first stick: above 1 where another plan uses
     the ones before. `trim_mm` is cut away at each end, the saw cut included. Defects run over the full width, through
     all strips.
     """
@@ -209,7 +209,7 @@ def bundles_of(problem: StickProblem) -> tuple[Bundle, ...]:
 
 
 def place_round(side: str, *, sides: int) -> int:
-    """Tell where a side stands, clockwise from the top (or from side 1 of a polygon): 0 for the first.
+    """Find where a side stands, clockwise from the top (or from side 1 of a polygon): 0 for the first.
 
     Returns −1 for a side of another name.
 
@@ -223,7 +223,7 @@ def place_round(side: str, *, sides: int) -> int:
 
 
 def first_after(corner: str, *, sides: int) -> int:
-    """Tell which side follows a corner, clockwise; −1 where the name joins no two neighbours.
+    """Find which side follows a corner, clockwise; −1 where the name joins no two neighbours.
 
     Source: derived.
 

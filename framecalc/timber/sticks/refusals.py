@@ -1,4 +1,4 @@
-"""What no cutting plan can be made of: one sentence each, with the numbers and the way out."""
+"""Problems without a cutting plan: one error each, with the numbers and the way out."""
 
 from collections import Counter
 from collections.abc import Iterable
@@ -29,15 +29,15 @@ FINEST_PRICE = Decimal("0.0001")
 """Prices are compared exactly, in ten-thousandths of the shop's coin at the finest."""
 
 MOST_PIECES, MOST_STRIPS, MOST_IN_A_STICK, LONGEST_MM = 2000, 100, 300, 20_000.0
-"""More than a small shop cuts, rips or carries at a time; beyond, the number was meant otherwise."""
+"""More than a small shop cuts, rips or carries at a time; a larger number is a slip."""
 
 
 def refuse_impossible(problem: StickProblem) -> None:
-    """Refuse a problem that has no answer for a reason that can be told at once.
+    """Refuse a problem that has no answer for a reason that is known at once.
 
     Raises:
-        OutOfRange: a length, a count or a price that cannot be.
-        ImpossibleTimber: pieces, stock and wishes that contradict each other.
+        OutOfRange: a length, a count or a price out of range.
+        ImpossibleTimber: pieces, stock and choices that contradict each other.
     Source: derived; the least length by hand is common practice, no source.
     """
     require_not_negative(kerf_mm=problem.kerf_mm, shortest_useful_mm=problem.shortest_useful_mm)
@@ -80,7 +80,7 @@ def refuse_stock(stock: Stock) -> None:
     """Refuse sticks or boards that cannot be, whatever is to be cut from them.
 
     Raises:
-        OutOfRange: a length, a count or a price that cannot be.
+        OutOfRange: a length, a count or a price out of range.
         ImpossibleTimber: a defect that does not lie within the board.
     Source: derived.
     """

@@ -1,7 +1,6 @@
-"""The search for the cheapest plan: by hand's rules first, by exact trial where the job is small, by the solver last.
+"""The search for the cheapest plan: by rules of thumb first, by exact trial where the job is small, by the solver last.
 
-What comes back is a plan in whole numbers, the strongest certificate found, and whether every cheaper plan was ruled
-out.
+The result is a plan in whole numbers, the strongest certificate found, and whether every cheaper plan is ruled out.
 """
 
 from collections.abc import Sequence
@@ -111,7 +110,7 @@ def find_plan(whole_numbers: WholeNumbers, *, watch: Watch) -> FoundPlan:
 
 
 def _told(state: _State, whole_numbers: WholeNumbers, watch: Watch) -> _State:
-    """Tell the watch how far the search is, and go on with the state as it is."""
+    """Report progress to the watch, and return the state unchanged."""
     least_money, least_sticks = money_of(state.least, whole_numbers=whole_numbers)
     money, sticks = (
         (None, None) if state.opened is None else money_of(state.cost(whole_numbers), whole_numbers=whole_numbers)
@@ -149,7 +148,7 @@ def _pack(whole_numbers: WholeNumbers, purchase: Purchase) -> tuple[tuple[Patter
 
 
 def _ask_solver(whole_numbers: WholeNumbers, state: _State, watch: Watch) -> _State:
-    """Go through the purchases that are cheaper; if one stays open, choose among all patterns, where these are few."""
+    """Try the cheaper purchases in turn; if one stays open, choose among all patterns if these are few."""
     state = _told(_go_through(whole_numbers, state, watch), whole_numbers, watch)
     listed = all_columns(whole_numbers) if state.open(whole_numbers) else None
     if listed is None:
@@ -198,7 +197,7 @@ def _near_columns(whole_numbers: WholeNumbers, state: _State, priced: PricedColu
 def _choose(
     whole_numbers: WholeNumbers, state: _State, columns: Sequence[Column], share_s: float, watch: Watch
 ) -> _State:
-    """Find the cheapest plan of these columns; where they are all that count, one not found does not exist."""
+    """Find the cheapest plan of these columns; if no others matter, a plan that is not found does not exist."""
     if not state.open(whole_numbers):
         return state
     opened, outcome = plan_of_columns(
