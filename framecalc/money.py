@@ -1,4 +1,4 @@
-"""Money and plain numbers: exact decimals, read from what a person types and written for one to read.
+"""Money and plain numbers: exact decimals, read from typed text and written for a reader.
 
 Nothing here is a float: a price of 0.10 is a tenth. An amount is brought to the smallest *coin* of the currency once,
 halves up, and what is printed is what is added: the lines of a quote sum to its total.
@@ -131,7 +131,7 @@ def money_text(amount: Decimal, *, currency: Currency) -> str:
 
 
 def price_text(price: Decimal) -> str:
-    """A price as it is written on a stick: cents where there are some, more decimals only where they are needed.
+    """A price as on a price tag: cents where there are some, more decimals only where they are needed.
 
     Source: common practice, no source.
 
@@ -169,7 +169,7 @@ def share_out(amount: Decimal, *, weights: Sequence[Decimal], currency: Currency
 
 
 def _without_groups(text: str, typed: str) -> str:
-    """Take out the signs that only group thousands."""
+    """Remove the signs that only group thousands."""
     if _GROUPED.match(text):
         text = re.sub("[ '’\u00a0\u202f]", "", text)
     points, commas = text.count("."), text.count(",")

@@ -1,8 +1,8 @@
 """Lengths: the one place where typed text becomes a number and the one place where a number becomes text.
 
-A *length* keeps the text it was typed as beside its exact value in millimetres (a fraction; 1 in = 25.4 mm exactly).
-A *step* is what the tape is read to: a sixteenth of an inch, half a millimetre. Writing a length brings it to a step,
-nearest, up or down, and says by how much the tape then differs from the exact value.
+A *length* keeps its typed text beside its exact value in millimetres (a fraction; 1 in = 25.4 mm exactly). A *step* is
+the finest reading of the tape: a sixteenth of an inch, half a millimetre. Writing a length rounds it to a step,
+nearest, up or down, and states the difference from the exact value.
 """
 
 import re

@@ -1,8 +1,8 @@
-"""Words that exist twice: one table of the American and the British trade word for each concept.
+"""American and British trade words: one table with both words for each concept.
 
-Code and sentences use one word throughout (rabbet, mat, mitre, timber, molding); this table turns our own sentences
-into what the shop says. What a person typed is never turned: a pattern is turned first, then a name is put into it. A
-text that is to be turned later is a `Wording`, which knows which of its letters are ours.
+Code and sentences use one word throughout (rabbet, mat, mitre, timber, molding); this table translates our own
+sentences into the words of the shop. Typed text is never translated: a pattern is translated first, then a name is put
+into it. A text to be translated later is a `Wording`, which knows which of its letters are ours.
 """
 
 import re
@@ -45,7 +45,7 @@ def _turned(text: str, words: Words) -> str:
 
 
 class Run(NamedTuple):
-    """Some letters of a text: ours, or put into it and kept as they are."""
+    """A run of letters of a text: ours, or a value that is kept as it is."""
 
     letters: str
     is_kept: bool
@@ -56,17 +56,17 @@ def _has_letters(run: Run) -> bool:
 
 
 class _Values(Protocol):
-    """What the holes of a pattern are filled with."""
+    """The values for the holes of a pattern."""
 
     def __getitem__(self, hole: str, /) -> Any:
         """The value of a hole."""
 
 
 class Wording(str):
-    """A text that knows which of its letters are ours, and which were put into it and stay as they are.
+    """A text that knows which of its letters are ours, and which belong to values and stay as they are.
 
-    It holds through `+`, `joined`, `capitalised` and `format_map`; any other way of making a new text of it, an
-    f-string too, forgets which letters were whose.
+    `+`, `joined`, `capitalised` and `format_map` keep that knowledge; any other way to make a new text of it, such as
+    an f-string, loses it.
     """
 
     runs: tuple[Run, ...]
@@ -118,7 +118,7 @@ class _Open(dict[str, object]):
 
 
 def typed(text: str) -> Wording:
-    """What a person typed: it is never turned."""
+    """Mark a typed text: it is never translated."""
     return Wording((Run(text, is_kept=True),))
 
 

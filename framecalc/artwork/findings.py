@@ -1,7 +1,7 @@
-"""What is wrong with an artwork: where it is no rectangle, which reading is doubtful, whether it goes into its opening.
+"""Findings on an artwork: it is not a rectangle, a reading is doubtful, it does not go into its opening.
 
-Opposite sides come first: equal diagonals only tell something once those agree. Being out of square *uses up*
-clearance, so what is said about it is the play that is left, never an addition.
+Opposite sides come first: diagonals only mean something once these agree. Being out of square *uses up* clearance, so a
+finding states the play that is left, never an addition.
 """
 
 from collections.abc import Iterator
@@ -17,7 +17,7 @@ MISFIT_LIMIT_MM = 0.5
 diagonal. Source: derived."""
 
 MISREAD_LIMIT_MM = 2.0
-"""One reading is off by 8 mm (5/16 in) at the least: that is no tape held badly. Source: common practice, no source."""
+"""At least one reading is off by 8 mm (5/16 in): more than a badly held tape. Source: common practice, no source."""
 
 READING_PER_MISFIT = 4
 """How wrong one diagonal must be to leave a misfit of one, near a rectangle. Source: derived."""

@@ -1,4 +1,4 @@
-"""The artwork: its kind, what the tape says about it, the shape behind the numbers, and how it goes into an opening.
+"""The artwork: its kind, its measurements, the shape behind the numbers, and how it goes into an opening.
 
 Across is measured at the top and at the bottom, up at the left and at the right, and both diagonals: *rising* from the
 bottom left to the top right, *falling* from the top left to the bottom right. Six measurements of a piece with four
@@ -51,7 +51,7 @@ class Allowance:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measurements:
-    """What the tape said; None where a diagonal was not measured."""
+    """The measurements; None where a diagonal was not measured."""
 
     across_top_mm: float
     across_bottom_mm: float

@@ -89,7 +89,7 @@ def spring_angle_deg(slope_deg: float) -> float:
     Args:
         slope_deg: S, 0 to 90 [°].
     Raises:
-        OutOfRange: no such angle.
+        OutOfRange: angle out of range.
     Source: common practice, no source.
 
     >>> spring_angle_deg(52)
@@ -107,7 +107,7 @@ def gauge_readings(mitre_deg: float) -> GaugeReadings:
     Args:
         mitre_deg: M, from a square cut [°], 0 to 90.
     Raises:
-        OutOfRange: no such angle.
+        OutOfRange: angle out of range.
     Source: derived.
 
     >>> readings = gauge_readings(22.5)

@@ -1,9 +1,9 @@
-"""A strap around the frame: what it presses on each mitre, where it presses least, and whether that is enough.
+"""A strap around the frame: the pressure on each mitre, where it is lowest, and whether it is enough.
 
-Without friction the strap pulls alike everywhere, and each member is squeezed along its length by the strap's tension.
-With friction every corner holds some of it back, so the corners far from the ratchet are pressed less: the tension past
-a corner is that before it times ``e^(−μ·turn)``. *Easing* the ratchet lets the near parts of the strap go slack first;
-the far ones keep what they had, and the corners come out more alike. Tightening again brings the old pattern back.
+Without friction the tension is the same everywhere, and it squeezes each member along its length. With friction every
+corner holds some of it back, so corners far from the ratchet get less pressure: the tension past a corner is that
+before it times ``e^(−μ·turn)``. *Easing* the ratchet slackens the near parts of the strap first; the far ones keep
+their tension, and the corners become more equal. Tightening again brings the old pattern back.
 """
 
 from dataclasses import dataclass
@@ -101,7 +101,7 @@ def strap_around(tension_n: float, *, friction_ratio: float, ratchet: Ratchet, s
         ratchet: on a side or at a corner.
         sides: 3 to 24.
     Raises:
-        OutOfRange: no such tension, friction or polygon.
+        OutOfRange: tension, friction or polygon out of range.
     Source: belt friction (capstan equation), any textbook of mechanics, from memory, not re-read; the mean is derived.
 
     >>> strap = strap_around(300, friction_ratio=0.25, ratchet=Ratchet.ON_A_SIDE)
@@ -123,7 +123,7 @@ def eased_strap(
         eased_to_n: let down to, at the ratchet [N], > 0, at most T.
         friction_ratio: μ, 0 to 1.
     Raises:
-        OutOfRange: no such tension, friction or polygon.
+        OutOfRange: tension, friction or polygon out of range.
     Source: derived from belt friction, which acts against the way the strap slips.
 
     >>> eased = eased_strap(300, eased_to_n=137, friction_ratio=0.25, ratchet=Ratchet.ON_A_SIDE)
@@ -143,7 +143,7 @@ def press(stock: CornerStock, strap: Strap, *, usual_mpa: tuple[float, float] = 
     ``p = N / A`` with A = √2·[(w − r)·t + r·(t − d)] in a rectangle, or of the section as milled.
 
     Args:
-        usual_mpa: the range that is wanted [MPa].
+        usual_mpa: the usual range [MPa].
     Source: derived; the range is common practice, no source.
 
     >>> from framecalc.corners.joints.corner_stock import corner_stock
@@ -169,7 +169,7 @@ def tension_for_n(
         friction_ratio: μ, 0 to 1.
         sides: 3 to 24.
     Raises:
-        OutOfRange: no such pressure, friction or polygon.
+        OutOfRange: pressure, friction or polygon out of range.
     Source: derived (the force grows in step with the tension).
 
     >>> from framecalc.corners.joints.corner_stock import corner_stock

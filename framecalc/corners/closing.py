@@ -1,8 +1,8 @@
 """Whether the four sides in hand will close: the least possible worst gap, and the steps at the tips.
 
-The four members are taken as rigid and straight, free to shift and turn a little in the plane, sliding on their mitres
-without friction, and never into each other. What an end is off by turns into a wedge; wedges can be passed from corner
-to corner by turning the members but never taken away. A length that does not match its opposite opens no gap, as long
+The four members count as rigid and straight, free to shift and turn a little in the plane, sliding on their mitres
+without friction, and never into each other. The error of an end becomes a wedge; turning the members passes wedges from
+corner to corner but never removes them. A length that does not match its opposite opens no gap, as long
 as the *tips* may slide: one tip then stands *proud* of its neighbour's outer edge, by the *step*.
 
 Sides go clockwise from the top as seen from the front; each has a *start* and a *finish* in that direction. The angle
@@ -103,7 +103,7 @@ def least_worst_gap_mm(total_error_deg: float, *, mitre_length_mm: float, sides:
         mitre_length_mm: m [mm], > 0.
         sides: 3 to 24.
     Raises:
-        OutOfRange: no such length or angle.
+        OutOfRange: length or angle out of range.
     Source: derived (the linear programme of `close_frame` agrees in the tests).
 
     >>> round(least_worst_gap_mm(0.8, mitre_length_mm=50), 3)
@@ -125,10 +125,10 @@ def chance_of_closing_ratio(
         mean_deg: δ, the mean error of an end [°], −5 to 5; 0 for two settings that cancel.
         spread_deg: s, of one end [°], > 0.
         mitre_length_mm: m [mm], > 0.
-        gap_mm: g, the gap that may be seen [mm], > 0.
+        gap_mm: g, the gap allowed [mm], > 0.
         sides: 3 to 24.
     Raises:
-        OutOfRange: no such length or angle.
+        OutOfRange: length or angle out of range.
     Source: derived (simulated in the tests).
 
     >>> round(chance_of_closing_ratio(mean_deg=0, spread_deg=0.05, mitre_length_mm=50, gap_mm=0.1), 3)
@@ -152,7 +152,7 @@ def members_from_the_saw(
         outside_across_mm, outside_up_mm: outside size [mm], > 0.
         left_error_deg, right_error_deg: error of left and right ends [°], −5 to 5; alike from one setting.
     Raises:
-        OutOfRange: no such length or angle.
+        OutOfRange: length or angle out of range.
     Source: derived.
 
     >>> sides = members_from_the_saw(
@@ -175,7 +175,7 @@ def close_frame(members: Sequence[CutMember], *, mitre_length_mm: float, tips: T
     """Put four measured sides together so that the worst gap is as small as it can be.
 
     Minimise ``G`` over the small motions of four bodies, with ``0 ≤ gap ≤ G`` at both ends of every mitre; tips held
-    flush have no step. Then the worst step, then the sum of the gaps, without giving up what was won.
+    flush have no step. Then the worst step, then the sum of the gaps, without giving up what is gained.
 
     Args:
         members: top, right, bottom and left, each once, in any order; angles 40° to 50°.
@@ -207,9 +207,9 @@ def closing_findings(closing: Closing, *, gap_mm: float) -> tuple[Finding, ...]:
     """Report when the parts in hand cannot close well enough, or close with tips that stand proud.
 
     Args:
-        gap_mm: the gap, and the step, that may be seen [mm], > 0.
+        gap_mm: the gap and the step allowed [mm], > 0.
     Raises:
-        OutOfRange: no gap.
+        OutOfRange: gap out of range.
     Source: the limit is the user's; the least gap is derived.
 
     >>> sides = members_from_the_saw(

@@ -1,8 +1,8 @@
-"""Which of two fences is off: test joints told apart by the fence that each of their ends was cut on.
+"""Which of two fences is off: test joints, each with the fences on which its two ends were cut.
 
-A joint with an end from each fence reads the mean error of the two. A joint with *both* ends from one fence, one piece
-turned over, reads that fence alone. Two kinds of joint are needed to tell the fences apart; one kind only tells their
-mean, which is all that the corners of a frame ask for.
+A joint with an end from each fence gives the mean error of the two. A joint with *both* ends from one fence, one piece
+turned over, gives the error of that fence alone. Two kinds of joint are needed for the error of each fence; one kind
+gives only their mean, which is enough for the corners of a frame.
 """
 
 from collections.abc import Sequence

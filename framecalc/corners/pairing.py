@@ -1,9 +1,9 @@
-"""Which sides of a batch to put together, so that the worst frame is as good as it can be.
+"""Pairing: which sides of a batch go into one frame, so that the worst frame is as good as possible.
 
-Every frame needs some members of each *kind* (two across and two up; four alike in a square frame). What its ends are
-off by together decides how well it closes, so errors of unlike sign are put together. Few frames are searched through
-to the end; for many, members are exchanged between frames until no exchange helps the worst one, and the result is
-compared with a *bound* that no arrangement can beat: the errors of all, shared evenly.
+Every frame needs some members of each *kind* (two across and two up; four equal ones in a square frame). The sum of the
+errors of its ends decides how well it closes, so errors of opposite sign go together. For few frames every arrangement
+is tried; for many, frames exchange members until no exchange helps the worst one, and the result is compared with a
+*bound* that no arrangement can beat: the errors of all, shared evenly.
 """
 
 from collections.abc import Iterator, Sequence
@@ -147,7 +147,7 @@ def _dealt(kinds: _Kinds, frames: int, start: int) -> list[_Frame]:
 
 
 def _exchanged(frames: list[_Frame], kinds: _Kinds) -> list[_Frame]:
-    """Exchange members of a kind with the worst frame, each time the exchange that helps most, until none helps."""
+    """Exchange members of a kind with the worst frame, each time the best exchange, until no exchange helps."""
     alike = _places_alike([len(kind) // len(frames) for kind in kinds])
     while True:
         worst = max(range(len(frames)), key=lambda number: abs(_total_deg(frames[number])))

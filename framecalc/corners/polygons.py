@@ -102,7 +102,7 @@ def side_of_flats_mm(flats_mm: float, *, sides: int) -> float:
     Args:
         flats_mm: across the flats [mm], > 0.
     Raises:
-        OutOfRange: no length, or no polygon.
+        OutOfRange: length or number of sides out of range.
     Source: derived.
 
     >>> round(side_of_flats_mm(400, sides=8), 3)
@@ -120,7 +120,7 @@ def flats_of_side_mm(side_mm: float, *, sides: int) -> float:
     Args:
         side_mm: one side [mm], > 0.
     Raises:
-        OutOfRange: no length, or no polygon.
+        OutOfRange: length or number of sides out of range.
     Source: derived.
 
     >>> round(flats_of_side_mm(165.685, sides=8))
@@ -139,7 +139,7 @@ def flats_of_height_mm(height_mm: float, *, sides: int) -> float:
     Args:
         height_mm: square to a side, to the far side or far corner [mm], > 0.
     Raises:
-        OutOfRange: no length, or no polygon.
+        OutOfRange: length or number of sides out of range.
     Source: derived.
 
     >>> round(flats_of_height_mm(150, sides=3), 6), flats_of_height_mm(150, sides=6)
@@ -159,7 +159,7 @@ def package_flats_mm(measured_mm: float, *, given: PolygonMeasurement, sides: in
         sides: 3 to 24.
         clearance_mm: total looseness, both sides together [mm].
     Raises:
-        OutOfRange: no length, or no polygon.
+        OutOfRange: length or number of sides out of range.
         ImpossibleSize: the clearance is as large as the rabbet size.
     Source: derived.
 
@@ -225,7 +225,7 @@ def polygon_corners(flats_mm: float, *, sides: int) -> tuple[Point, ...]:
     Args:
         flats_mm: across the flats [mm], > 0.
     Raises:
-        OutOfRange: no length, or no polygon.
+        OutOfRange: length or number of sides out of range.
     Source: derived.
 
     >>> [(round(x), round(y)) for x, y in polygon_corners(200, sides=4)]

@@ -1,7 +1,7 @@
-"""How exact the saw must be: what an angle error does at the corners, what a test cut says, what to do about it.
+"""The accuracy of the saw: the effect of an angle error at the corners, the result of a test cut, the correction.
 
-An *end error* is by how much the angle at the long point, between outer edge and cut, is larger than it should be (45°
-in a rectangle). Where both ends of a joint are in error, their sum is its *wedge*: a positive one stands open at the
+An *end error* is the excess of the angle at the long point, between outer edge and cut, over the right one (45° in a
+rectangle). The errors of both ends of a joint add up to its *wedge*: a positive one stands open at the
 *outside* (the tips) when the corner is held to its angle, a negative one at the *inside* (the sight edge). The errors
 of all ends add up to the frame's *total error*; a joint can only pass it on to its neighbours.
 
@@ -18,7 +18,7 @@ from framecalc.limits import require_between, require_not_negative, require_posi
 from framecalc.sizes.members import half_turn_deg
 
 MOST_ERROR_DEG = 5.0
-"""An end further off than this was set wrong, not cut inexactly; the small-angle sums here would no longer hold."""
+"""A larger error comes from a wrong setting, not from the cut; the small-angle sums here no longer hold for it."""
 
 
 PAPER_MM = 0.1
@@ -65,10 +65,10 @@ class BladeEnds(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tolerance:
-    """What the saw may be off by, each as an angle and as a paper shim at the end of the fence.
+    """The largest error of the saw, as an angle and as a paper shim at the end of the fence.
 
-    It holds for every end when all come from one setting, and for left and right *together* when there are two.
-    `shared` lets the clamps spread the error over all corners; `last` lets it all land in the last corner, the members
+    It applies to every end when all come from one setting, and to left and right *together* when there are two. With
+    `shared` the clamps spread the error over all corners; with `last` all of it lands in the last corner, the members
     sliding along their mitres until the other corners are tight.
     """
 
@@ -106,7 +106,7 @@ def total_error_deg(*, left_deg: float, right_deg: float, sides: int = 4) -> flo
         left_deg, right_deg: error of the left and of the right ends [°], −5 to 5.
         sides: 3 to 24.
     Raises:
-        OutOfRange: an error is no error of a cut.
+        OutOfRange: an error too large for a cut.
     Source: derived.
 
     >>> round(total_error_deg(left_deg=0.1, right_deg=0.1), 9), total_error_deg(left_deg=0.1, right_deg=-0.1)
@@ -126,7 +126,7 @@ def wedge_gap_mm(mitre_length_mm: float, *, wedge_deg: float) -> float:
         mitre_length_mm: m [mm], > 0.
         wedge_deg: sum of the errors that meet there [°], −45 to 45.
     Raises:
-        OutOfRange: no length, or a wedge that is no wedge.
+        OutOfRange: length or wedge out of range.
     Source: derived.
 
     >>> round(wedge_gap_mm(53.881, wedge_deg=0.8), 3)
@@ -140,13 +140,13 @@ def wedge_gap_mm(mitre_length_mm: float, *, wedge_deg: float) -> float:
 def saw_tolerance(
     *, cutting: CutMethod, gap_mm: float, mitre_length_mm: float, fence_mm: float, sides: int = 4
 ) -> Tolerance:
-    """Find how far the saw may be off so that no corner stands open by more than a gap that can be seen.
+    """Find how far the saw may be off so that no corner is open by more than the gap allowed.
 
     From one setting ``δ = atan(g/m) / 2`` when the clamps share it and ``atan(g/m) / 2n`` when it all lands in the last
     corner; with two settings their sum may be twice that. The shim is ``F · tan δ``.
 
     Args:
-        gap_mm: the gap that may be seen, g [mm], > 0, less than m.
+        gap_mm: the gap allowed, g [mm], > 0, less than m.
         mitre_length_mm: m [mm], > 0.
         fence_mm: from the turning point to where the shim goes, F [mm], > 0.
         sides: 3 to 24.
@@ -182,7 +182,7 @@ def shim_mm(turn_deg: float, *, fence_mm: float) -> float:
         turn_deg: δ [°], −45 to 45; the shim has its size alone.
         fence_mm: F [mm], > 0.
     Raises:
-        OutOfRange: no such angle or length.
+        OutOfRange: angle or length out of range.
     Source: derived.
 
     >>> round(shim_mm(0.05, fence_mm=400), 2)
@@ -200,7 +200,7 @@ def sheets_of_paper(shim_mm: float, *, paper_mm: float = PAPER_MM) -> int:
         shim_mm: [mm], ≥ 0.
         paper_mm: one sheet [mm], > 0.
     Raises:
-        OutOfRange: no such length.
+        OutOfRange: length out of range.
     Source: derived; the thickness of paper is common practice, no source.
 
     >>> sheets_of_paper(0.72), sheets_of_paper(0.04)
@@ -256,7 +256,7 @@ def correct(error_deg: float, *, cutting: CutMethod, fence_mm: float) -> Correct
         error_deg: of an end, as read from a test cut [°], −5 to 5.
         fence_mm: F [mm], > 0.
     Raises:
-        OutOfRange: no such angle or length.
+        OutOfRange: angle or length out of range.
     Source: derived.
 
     >>> correct(0.172, cutting=CutMethod.ONE_SETTING, fence_mm=450).turn.value
@@ -282,7 +282,7 @@ def last_joint_shift_mm(error_deg: float, *, outside_across_mm: float, outside_u
         error_deg: of every end [°], −5 to 5.
         outside_across_mm, outside_up_mm: W and H [mm], > 0.
     Raises:
-        OutOfRange: no such angle or length.
+        OutOfRange: angle or length out of range.
     Source: derived (first order in δ; compared with the exact chain of sides in the tests).
 
     >>> round(last_joint_shift_mm(0.1, outside_across_mm=300, outside_up_mm=400), 2)
@@ -303,7 +303,7 @@ def blade_gap_mm(thickness_mm: float, *, lean_deg: float, ends: BladeEnds) -> fl
         lean_deg: the blade from upright, τ [°], −5 to 5.
         ends: how the two ends of a joint met the blade.
     Raises:
-        OutOfRange: no such angle or length.
+        OutOfRange: angle or length out of range.
     Source: derived (planes rebuilt in the tests).
 
     >>> round(blade_gap_mm(20, lean_deg=0.25, ends=BladeEnds.SAME_SIDE), 3)

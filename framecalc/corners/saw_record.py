@@ -1,8 +1,8 @@
-"""The running record of a saw: what its test cuts say together, and when they say enough.
+"""The record of a saw: the result of all its test cuts together, and when they are enough.
 
-Each test cut gives the error of an end. Their mean says how far the setting is off; their *spread* (standard deviation)
-says how well the saw repeats itself, which no setting can mend. The true setting lies between *least* and *most* with
-95 % confidence. Cuts at *earlier* settings of the same saw say nothing of the mean, and as much of the spread.
+Each test cut gives the error of an end. Their mean is the error of the setting; their *spread* (standard deviation) is
+how well the saw repeats itself, which no setting can improve. The true error of the setting lies between *least* and
+*most* with 95 % confidence. Cuts at *earlier* settings of the same saw count for the spread, not for the mean.
 """
 
 from collections.abc import Sequence
@@ -16,10 +16,10 @@ from framecalc.errors import OutOfRange
 from framecalc.limits import require_between, require_positive
 
 ENOUGH_CUTS = 50
-"""Past so many test cuts a person stops: the saw does not repeat itself well enough (common practice, no source)."""
+"""More test cuts make no sense: the saw does not repeat itself well enough (common practice, no source)."""
 
 FEWEST_TO_BLAME_THE_SAW = 5
-"""Fewer test cuts than this tell the spread too badly to call a saw unsteady (common practice, no source)."""
+"""Fewer test cuts than this measure the spread too badly to call a saw unsteady (common practice, no source)."""
 
 _STUDENT_95 = (
     12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228,
@@ -44,10 +44,10 @@ class SawVerdict(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Record:
-    """What the test cuts of one saw say together.
+    """The result of all test cuts of one saw.
 
-    One cut alone, and none at earlier settings, shows no spread; least and most are then as far apart as cuts that were
-    not set wrong can be.
+    One cut alone, with none at earlier settings, has no spread; least and most are then the limits for cuts at a
+    setting that is not plainly wrong.
     """
 
     count: int
@@ -70,7 +70,7 @@ def read_record(
     """Judge the test cuts that one saw has made at its present setting.
 
     ``mean ± t · s/√k``: the saw is left alone when the whole range lies within the tolerance, and turned when the range
-    leaves out zero and the mean is past the tolerance. In between one more cut is asked for, until the spread of five
+    leaves out zero and the mean is past the tolerance. In between one more cut is needed, until the spread of five
     or more shows that `ENOUGH_CUTS` would not settle it. The spread is pooled, each setting about its own mean:
     ``s² = ΣΣ(δ − mean)² / Σ(k − 1)``, which is also how many degrees of freedom t has.
 
@@ -109,7 +109,7 @@ def read_record(
 
 
 def cuts_needed(spread_deg: float, *, tolerance_deg: float) -> int:
-    """Find how many test cuts tell the mean to within the tolerance, at a spread already seen.
+    """Find how many test cuts give the mean to within the tolerance, at a known spread.
 
     The least k with ``t · s/√k ≤ tolerance``; one more than `ENOUGH_CUTS` when that many are not enough.
 
@@ -117,7 +117,7 @@ def cuts_needed(spread_deg: float, *, tolerance_deg: float) -> int:
         spread_deg: s [°], 0 to 10.
         tolerance_deg: [°], > 0.
     Raises:
-        OutOfRange: no such angle.
+        OutOfRange: angle out of range.
     Source: derived from Student's interval.
 
     >>> cuts_needed(0.03, tolerance_deg=0.06), cuts_needed(0.0, tolerance_deg=0.06)

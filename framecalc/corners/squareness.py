@@ -14,7 +14,7 @@ from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
 
 TAPE_MM = 0.5
-"""What a tape tells at its best between two hooks (common practice, no source)."""
+"""The finest reading of a tape between two hooks (common practice, no source)."""
 
 MISREAD_RATIO = 4.0
 """Six measures disagree when the sixth is off by more than four readings' worth: each of the five may stray."""
@@ -83,9 +83,9 @@ def check_square(measures: OutsideMeasures, *, tape_mm: float = TAPE_MM) -> Squa
 
     Args:
         measures: all six [mm], > 0.
-        tape_mm: what the tape can tell [mm], > 0.
+        tape_mm: the finest reading of the tape [mm], > 0.
     Raises:
-        OutOfRange: a measure is no length.
+        OutOfRange: a measure is not above zero.
         ImpossibleSize: no quadrilateral has these sides and diagonals.
     Source: derived (law of cosines in the two triangles of a parallelogram).
 
@@ -126,7 +126,7 @@ def diagonals_mm(across_mm: float, up_mm: float, *, skew_deg: float = 0.0) -> tu
         across_mm, up_mm: outside [mm], > 0.
         skew_deg: φ, positive where the top leans right [°], −20 to 20.
     Raises:
-        OutOfRange: no such length or angle.
+        OutOfRange: length or angle out of range.
     Source: law of cosines.
 
     >>> [round(diagonal, 3) for diagonal in diagonals_mm(348, 471)]
@@ -147,7 +147,7 @@ def forced_gap_mm(skew_deg: float, *, mitre_length_mm: float) -> float:
         skew_deg: φ [°], −20 to 20.
         mitre_length_mm: m [mm], > 0.
     Raises:
-        OutOfRange: no such length or angle.
+        OutOfRange: length or angle out of range.
     Source: derived.
 
     >>> round(forced_gap_mm(0.5, mitre_length_mm=42.43), 2)
@@ -167,7 +167,7 @@ def clearance_lost_mm(skew_deg: float, *, rabbet_across_mm: float, rabbet_up_mm:
         skew_deg: φ [°], −20 to 20.
         rabbet_across_mm, rabbet_up_mm: a and b [mm], > 0.
     Raises:
-        OutOfRange: no such length or angle.
+        OutOfRange: length or angle out of range.
     Source: derived (first order in φ; compared with turned rectangles in the tests).
 
     >>> round(clearance_lost_mm(0.5, rabbet_across_mm=300, rabbet_up_mm=423), 2)
@@ -186,7 +186,7 @@ def squareness_findings(
 
     Args:
         forced_mm: the gap that true mitres are forced to, from `forced_gap_mm` [mm].
-        gap_mm: the gap that may be seen [mm].
+        gap_mm: the gap allowed [mm].
         lost_mm: what the clearance loses, from `clearance_lost_mm` [mm].
         clearance_mm: the smaller clearance of the two directions [mm].
     Source: derived; the limits are the user's.

@@ -128,7 +128,7 @@ def straightening(corners: Corners, *, across_px: int, up_px: int) -> tuple[floa
         across_px, up_px: size of the straight picture [pixels], > 0.
     Raises:
         ImpossibleArtwork: as `square_onto`.
-        OutOfRange: a size is not more than nothing.
+        OutOfRange: a size is not above zero.
     Source: derived.
 
     >>> straightening(((1, 1), (3, 1), (4, 3), (0, 3)), across_px=8, up_px=4)
@@ -148,7 +148,7 @@ def straight_size_px(corners: Corners, *, aspect_ratio: float, most_px: int) -> 
         most_px: the most along the longer side [pixels], > 0.
     Raises:
         ImpossibleArtwork: as `square_onto`.
-        OutOfRange: the proportion or the most is not more than nothing.
+        OutOfRange: the proportion or the most is not above zero.
     Source: derived.
 
     >>> straight_size_px(((0, 0), (400, 0), (400, 300), (0, 300)), aspect_ratio=4 / 3, most_px=200)

@@ -84,7 +84,7 @@ def bevel(thickness_mm: float, *, bevel_deg: float = BEVEL_DEG) -> Bevel:
         thickness_mm: of the board [mm], > 0.
         bevel_deg: φ, from the face, 30 to 90 [°]; 90 is a straight cut, which shows nothing.
     Raises:
-        OutOfRange: no such thickness or angle.
+        OutOfRange: thickness or angle out of range.
     Source: plane geometry.
 
     >>> white = bevel(1.45)

@@ -23,7 +23,7 @@ LEAST_BORDER_MM = 20.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mat:
-    """A mat with one window, or with several seen as one: from the outermost to the outermost.
+    """A mat with one window, or with several counted as one: from the outermost to the outermost.
 
     The overlap is the least that a window laps over its image; negative where the image's edges show.
     """

@@ -42,7 +42,7 @@ def opening_over(*, artwork_across_mm: float, artwork_up_mm: float, overlap_mm: 
         artwork_across_mm, artwork_up_mm: [mm], > 0.
         overlap_mm: on each side [mm], ≥ 0.
     Raises:
-        OutOfRange: no such length.
+        OutOfRange: length out of range.
         ImpossibleSize: the overlap leaves no window.
     Source: plane geometry.
 
@@ -70,7 +70,7 @@ def opening_around(*, artwork_across_mm: float, artwork_up_mm: float, reveal_mm:
         artwork_across_mm, artwork_up_mm: [mm], > 0.
         reveal_mm: on each side [mm], > 0; FLOAT_MM is usual.
     Raises:
-        OutOfRange: no such length.
+        OutOfRange: length out of range.
     Source: plane geometry.
 
     >>> opening_around(artwork_across_mm=200, artwork_up_mm=300, reveal_mm=8).up_mm
@@ -88,7 +88,7 @@ def narrowed(opening: Opening, *, shows_mm: float) -> Opening:
     Args:
         shows_mm: what shows of the fillet, each side [mm], ≥ 0.
     Raises:
-        OutOfRange: no such length.
+        OutOfRange: length out of range.
         ImpossibleSize: nothing stays in view.
     Source: plane geometry.
 

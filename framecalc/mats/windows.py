@@ -76,7 +76,7 @@ def arrange(
         gap_across_mm, gap_up_mm: between two columns and two rows [mm], > 0 where there are two.
         borders: from the outermost windows to the outside [mm], each > 0.
     Raises:
-        OutOfRange: no such length or number.
+        OutOfRange: length or number out of range.
     Source: plane geometry.
 
     >>> photo = Opening(across_mm=100, up_mm=150)
@@ -109,7 +109,7 @@ def place_freely(windows: Iterable[Window], *, across_mm: float, up_mm: float) -
         windows: each inside the mat, none overlapping another.
         across_mm, up_mm: the outside of the mat [mm], > 0.
     Raises:
-        OutOfRange: no such length or number.
+        OutOfRange: length or number out of range.
         ImpossibleSize: a window reaches out of the mat, or into another.
     Source: plane geometry.
 
@@ -138,7 +138,7 @@ def upper_mat(lower: WindowMat, *, reveal_mm: float) -> WindowMat:
     Args:
         reveal_mm: what shows of the lower mat [mm], > 0.
     Raises:
-        OutOfRange: no such reveal.
+        OutOfRange: reveal out of range.
         ImpossibleSize: a window would reach the outside of the mat, or another window.
     Source: plane geometry.
 

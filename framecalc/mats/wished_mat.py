@@ -1,4 +1,4 @@
-"""A mat as it is wished for: its images, how their windows are set out, and the mat that follows around or within.
+"""A wished mat: its images, how their windows are set out, and the mat that follows around or within.
 
 An *image* is a piece of artwork behind a window. The first is the artwork of the frame; further ones lie beside it in a
 row, a column or a grid, or are placed by hand. The *opening* of an image follows from the overlap, or from the *float*
@@ -124,7 +124,7 @@ def mat_around_images(images: Sequence[Image], wish: MatWish, *, covered: MatCov
     Args:
         images: as from `images_of`.
         wish: how its windows are set out, and its borders.
-        covered: what the lip covers; it counts only for borders that are wished for in view.
+        covered: what the lip covers; it counts only for borders wished for in view.
     Raises:
         OutOfRange, ImpossibleSize: a length or a number is out of range, or windows run into each other.
     Source: plane geometry.
@@ -229,7 +229,7 @@ def _moved(window: Window, *, right_mm: float, up_mm: float) -> Window:
 
 
 def _settled(windows: WindowMat, images: Sequence[Image], wish: MatWish) -> Matting:
-    """See all windows as one, for the size chain and for whatever shows a mat small."""
+    """Treat all windows as one, for the size chain and for whatever shows a mat small."""
     left_mm, right_mm = min(one.left_mm for one in windows.windows), max(one.right_mm for one in windows.windows)
     low_mm, top_mm = min(one.bottom_mm for one in windows.windows), max(one.top_mm for one in windows.windows)
     mat = Mat(

@@ -58,7 +58,7 @@ def box_around(
         clearance_mm: total looseness of the box [mm], ≥ 0.
         wall_mm: thickness of the walls [mm], > 0.
     Raises:
-        OutOfRange: no such length.
+        OutOfRange: length out of range.
         ImpossibleSize: the walls leave nothing between them.
     Source: plane geometry; the air is common practice, no source.
 
@@ -96,7 +96,7 @@ def shadow_mm(*, depth_mm: float, lamp_deg: float) -> float:
         depth_mm: from the edge that throws the shadow to the surface: lip thickness, glazing and air with it [mm], ≥ 0.
         lamp_deg: angle of the light from straight in front, 0 to 80 [°].
     Raises:
-        OutOfRange: no such depth or angle.
+        OutOfRange: depth or angle out of range.
     Source: plane geometry (a lamp far off; the sight edge square, so that its face side throws the shadow).
 
     >>> round(shadow_mm(depth_mm=50, lamp_deg=30), 2)

@@ -64,7 +64,7 @@ def stretch(
         cloth_mm: thickness of the painted cloth [mm], ≥ 0.
         folds: where the corners are folded.
     Raises:
-        OutOfRange: no such length.
+        OutOfRange: length out of range.
     Source: derived; three layers at a folded corner and the room for keys are common practice, no source.
 
     >>> canvas = stretch(bars_across_mm=400, bars_up_mm=500, cloth_mm=0.7, folds=Folds.SIDES, has_keys=True)
@@ -92,7 +92,7 @@ def tray_screw(*, ledge_thickness_mm: float, bar_thickness_mm: float) -> TrayScr
         ledge_thickness_mm: [mm], > 0.
         bar_thickness_mm: depth of the bar over the ledge [mm], > 0.
     Raises:
-        OutOfRange: no such length.
+        OutOfRange: length out of range.
         ImpossibleSize: the bar is too thin for a screw to bite and to stay short of the canvas.
     Source: derived; bite and what is kept are common practice, no source.
 

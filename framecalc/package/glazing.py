@@ -1,4 +1,4 @@
-"""Glazing and what lies behind it: the gap that each kind of artwork wants, and what conservators say about materials.
+"""Glazing and what lies behind it: the gap that each kind of artwork needs, and what conservators say about materials.
 
 The *gap* is the clear distance from the back of the glazing to the face of the artwork: mats and spacers make it.
 """

@@ -1,8 +1,8 @@
-"""How a package grows and shrinks with its room, the clearance that this asks for, and how a panel is held meanwhile.
+"""How a package grows and shrinks with the air of its room, the clearance for that, and how a panel is held.
 
 A *room* is three kinds of air: as it was when the package was fitted, at its driest and at its dampest; the warmest and
-the coldest of the three count for what grows with heat. Each layer is reckoned at rest with the air, so the growth is
-the most that can be. A *solid panel* moves across its grain only: it is fixed on the line about which it may move, and
+the coldest of the three count for growth with heat. Each layer is taken at rest with the air, so the growth is the most
+that is possible. A *solid panel* moves across its grain only: it is fixed on the line about which it may move, and
 slides everywhere else.
 """
 
@@ -91,7 +91,7 @@ def sheet_growth(length_mm: float, *, material: SheetMaterial, room: Room) -> Gr
     Args:
         length_mm: L at fitting [mm], > 0.
     Raises:
-        OutOfRange: no such length.
+        OutOfRange: length out of range.
     Source: physics; α and β as in tables/sheet_materials.csv.
 
     >>> from framecalc.tables.sheets import sheet_materials
@@ -118,7 +118,7 @@ def panel_growth(width_mm: float, *, coefficients: Coefficients, ring_deg: float
         width_mm: W across the grain at fitting [mm], > 0.
         ring_deg: θ, the angle of the rings to the face: 0 flat-sawn to 90 quarter-sawn [°].
     Raises:
-        OutOfRange: no such width, angle, or air outside the equation of equilibrium.
+        OutOfRange: width, angle or air out of range.
     Source: derived from Wood Handbook FPL-GTR-190, equation 13-2, and FPL-GTR-282, equation 4-5, read second hand.
 
     >>> pine = Coefficients(radial_per_pct=0.00071, tangential_per_pct=0.00212, from_table=True, agrees=True)
@@ -161,7 +161,7 @@ def longest_mm(clearance_mm: float, *, growth_ratio: float) -> float:
         clearance_mm: total looseness, both sides together [mm], ≥ 0.
         growth_ratio: growth of a unit of length, such as α·ΔT, > 0.
     Raises:
-        OutOfRange: no such clearance or growth.
+        OutOfRange: clearance or growth out of range.
     Source: physics.
 
     >>> round(longest_mm(3, growth_ratio=70e-6 * 20))
@@ -183,7 +183,7 @@ def hold_panel(growth: Growth, *, grain_runs_up: bool, screw_mm: float, from_edg
         screw_mm: the screw's thickness [mm], > 0.
         from_edge_mm: how far the outermost screw stands from the panel's edge [mm], 0 to half the width.
     Raises:
-        OutOfRange: no such screw or place.
+        OutOfRange: screw or place out of range.
     Source: derived; fixing a panel on its middle line is common practice, no source.
 
     >>> growth = Growth(length_mm=400, swells_mm=2, shrinks_mm=2)
@@ -219,7 +219,7 @@ def growth_findings(
 
     Args:
         across, up: the growth of the layer in each direction.
-        name: the layer, as the person calls it.
+        name: the layer, as typed.
         clearance_across_mm, clearance_up_mm: total looseness at fitting [mm].
         rabbet_width_mm: rabbet wall to sight edge, each side [mm]; 0 where nothing laps over.
     Source: derived; the play and the cover to keep are common practice, no source.

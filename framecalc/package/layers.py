@@ -1,6 +1,6 @@
-"""The package: the layers that sit in the rabbet, from the glazing to the back, and how thick they are together.
+"""The package: the layers in the rabbet, from the glazing to the back, and their thickness together.
 
-Each layer has a thickness as measured and a *tolerance*: how far the real sheet may be from it, either way, or upward
+Each layer has a measured thickness and a *tolerance*: how far the real sheet may be from it, either way, or only upward
 where it may be *thinner* by another amount. The *worst* stack has every layer at its thickest; the *likely* one adds
 the tolerances as independent errors do, by the root of the sum of their squares. A *fillet*, or a liner, lies under the
 lip and shows inside the sight edge. A *dust cover* is glued over the back of the frame and takes nothing of the rabbet.
@@ -34,12 +34,12 @@ class LayerKind(StrEnum):
 
     @property
     def is_sheet(self) -> bool:
-        """Whether it is cut out of a sheet: strips are not, nor paper from a roll, nor the artwork."""
+        """Whether a sheet layout cuts it: not strips, paper from a roll, or the artwork."""
         return self in (LayerKind.GLAZING, LayerKind.MAT, LayerKind.BACKING, LayerKind.BACK)
 
     @property
     def is_in_rabbet(self) -> bool:
-        """Whether it takes a part of the rabbet's depth."""
+        """Whether it takes up depth of the rabbet."""
         return self is not LayerKind.DUST_COVER
 
 

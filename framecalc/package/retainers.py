@@ -1,7 +1,7 @@
 """How a package is held from behind: turn buttons, points, a shim, offset clips, a build-up strip; how many and where.
 
-What is *left over* of the rabbet's depth behind the package decides. *Turn buttons* are flat and want a package flush
-with the back; *points* are driven into the rabbet wall and want a recess; an *offset clip* steps down to a package that
+What is *left over* of the rabbet's depth behind the package decides. *Turn buttons* are flat and need a package flush
+with the back; *points* are driven into the rabbet wall and need a recess; an *offset clip* steps down to a package that
 stands proud; a *build-up strip* on the back makes the rabbet deeper. A retainer's *foot* is the part that is screwed to
 the land.
 """
@@ -20,7 +20,7 @@ FLUSH_MM = 0.5
 """A package no further from the back than this is flush: a button's spring takes it up. Common practice, no source."""
 
 POINT_ROOM_MM = 3.0
-"""Points want at least so much of the rabbet wall behind the package (1/8 in). Source: common practice, no source."""
+"""Points need at least so much of the rabbet wall behind the package (1/8 in). Source: common practice, no source."""
 
 STOCK_OFFSETS_MM = tuple(float(MM_PER_INCH * eighths / 8) for eighths in (1, 2, 4, 6, 8))
 """Steps of offset clips as sold: 1/8, 1/4, 1/2, 3/4, 1 in. Source: common practice, no source."""
@@ -36,7 +36,7 @@ LEAST_BITE_MM = 6.0
 """What a screw must have in the wood to hold a retainer. Source: common practice, no source."""
 
 STOCK_SCREWS_MM = tuple(float(MM_PER_INCH * eighths / 8) for eighths in (2, 3, 4, 5, 6, 8, 10, 12))
-"""Lengths of small wood screws as sold: 1/4 to 1 1/2 in. Source: common practice, no source."""
+"""Usual lengths of small wood screws: 1/4 to 1 1/2 in. Source: common practice, no source."""
 
 PLATE_MM = 1.0
 """Thickness of a turn button's or a clip's foot, which its screw goes through. Common practice, no source."""
@@ -115,7 +115,7 @@ def choose_retainer(*, left_over_mm: float, offsets_mm: Iterable[float] = STOCK_
         left_over_mm: rabbet depth less package [mm]; negative where the package stands proud.
         offsets_mm: steps of the clips available [mm], each > 0.
     Raises:
-        OutOfRange: a step is not more than nothing.
+        OutOfRange: a step is not above zero.
     Source: common practice, no source.
 
     >>> choose_retainer(left_over_mm=-7).size_mm, choose_retainer(left_over_mm=1.2).retainer.value
@@ -134,10 +134,10 @@ def choose_retainer(*, left_over_mm: float, offsets_mm: Iterable[float] = STOCK_
 
 
 def hold_with(retainer: Retainer, *, left_over_mm: float, offsets_mm: Iterable[float] = STOCK_OFFSETS_MM) -> Retention:
-    """Hold a package with what is wished for, where that can hold it at all.
+    """Hold a package with the chosen retainer, if it can hold it at all.
 
     Args:
-        retainer: what is wished for.
+        retainer: the chosen one.
         left_over_mm, offsets_mm: as in `choose_retainer`.
     Raises:
         ImpossibleSize: the package lies too deep for it, or stands too proud; the sentence says what to enter.
@@ -171,7 +171,7 @@ def space_retainers(side_mm: float, *, limit_mm: float, from_corner_mm: float = 
         limit_mm: the most that two may be apart [mm], > 0.
         from_corner_mm: the first and the last from the corner [mm], ≥ 0.
     Raises:
-        OutOfRange: no such length.
+        OutOfRange: length out of range.
     Source: derived; the limits are common practice, no source.
 
     >>> space_retainers(500, limit_mm=200).places_mm

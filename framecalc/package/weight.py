@@ -1,7 +1,6 @@
-"""What a package weighs: each layer by its area and its thickness, or by the mass of its sheet per area.
+"""The weight of a package: each layer by its area and its thickness, or by the mass of its sheet per area.
 
-A layer with windows loses their area. What a frame of timber weighs comes from its section and is added by whoever
-knows it.
+The windows of a layer do not count. The weight of the timber comes from the section of its member; the plan adds it.
 """
 
 from collections.abc import Iterable
@@ -58,7 +57,7 @@ def layer_mass(
         thickness_mm: [mm], > 0.
         open_mm2: windows cut out of it [mm²], ≥ 0 and less than the layer.
     Raises:
-        OutOfRange: a length is not more than nothing.
+        OutOfRange: a length is not above zero.
         ImpossibleSize: the windows are as large as the layer.
     Source: physics; densities as in tables/sheet_materials.csv.
 

@@ -90,7 +90,7 @@ def passes(depth_mm: float, *, per_pass_mm: float) -> Passes:
         depth_mm: of the whole cut [mm], > 0.
         per_pass_mm: the deepest pass [mm], > 0; the machine's manual says.
     Raises:
-        OutOfRange: a depth is not more than nothing.
+        OutOfRange: a depth is not above zero.
     Source: common practice, no source.
 
     >>> passes(13.5, per_pass_mm=4)

@@ -57,7 +57,7 @@ HOLLOW = frozenset({EdgeShape.COVE, EdgeShape.STEP, EdgeShape.BEAD})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Edge:
-    """A shape on an edge, and its one size: leg, radius, or side of the step. A square edge has no size to heed."""
+    """A shape on an edge, and its one size: leg, radius, or side of the step. A square edge has no size."""
 
     shape: EdgeShape
     size_mm: float
@@ -114,11 +114,11 @@ def milled_profile(
     Args:
         width_mm, height_mm: of the blank [mm], > 0.
         floor_mm: where the sight side starts [mm], below the height; the back side starts at 0.
-        sight_side: what the person calls the sight side ("lip"), for the sentences.
+        sight_side: the name of the sight side ("lip"), for the sentences.
         face_drop_mm: fall of a bevelled face over the whole width [mm], > 0 and less than the width (45°); a flat face
-            does not heed it.
+            ignores it.
     Raises:
-        OutOfRange: the size of a shape, or the fall of a bevel, is not more than nothing.
+        OutOfRange: the size of a shape, or the fall of a bevel, is not above zero.
         ImpossibleSection: a shape takes all of a side or more than the face.
     Source: derived; the shapes are common practice, no source.
 

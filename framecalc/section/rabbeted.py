@@ -64,9 +64,9 @@ def milled_section(
         face_width_mm, thickness_mm: the blank [mm], > 0.
         rabbet_width_mm: [mm], > 0 and less than the face width.
         rabbet_depth_mm: [mm], > 0 and less than the thickness.
-        face_drop_mm: fall of a bevelled face over the face width [mm]; not heeded on a flat face.
+        face_drop_mm: fall of a bevelled face over the face width [mm]; ignored on a flat face.
     Raises:
-        OutOfRange: a length is not more than nothing.
+        OutOfRange: a length is not above zero.
         ImpossibleSection: all of the lip, the land, the outer side or the face is milled away.
     Source: derived; the shapes are common practice, no source.
 

@@ -54,7 +54,7 @@ def tray_section(
         ledge_thickness_mm: [mm], > 0 and less than the height.
         sight_edge: shape on the inner edge of the wall's top; back_edge: shape on its outer edge.
     Raises:
-        OutOfRange: a length is not more than nothing.
+        OutOfRange: a length is not above zero.
         ImpossibleSection: the ledge leaves no wall, or a shape takes all of a side or of the top.
     Source: derived; the section is common practice, no source.
 

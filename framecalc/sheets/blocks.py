@@ -97,7 +97,7 @@ def list_blocks(job: LayoutJob, *, watch: Watch) -> Blocks | None:
 
 
 def shared_length(one: int, other: int, *, loose: tuple[bool, bool], gap: int) -> tuple[int, bool]:
-    """Find the least length that two outlines side by side can both have, and whether any larger one will do too.
+    """Find the least length that two outlines side by side can both have, and whether any larger one fits too.
 
     Each can have its own length, or any that is larger by the gap; a loose one any larger length.
 

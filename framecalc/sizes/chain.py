@@ -147,7 +147,7 @@ def fit_to_the_tape(sizes: Sizes, *, step_mm: float) -> Sizes:
     """Bring every set-up number to whole steps; the clearance takes up the difference.
 
     The widths go to the nearest step and the rabbet size up to the next one, so that the package never has less
-    clearance than was asked; sight and outside are then whole steps too. The package stays as measured.
+    clearance than asked for; sight and outside are then whole steps too. The package stays as measured.
 
     Args:
         sizes: the frame as computed.

@@ -27,7 +27,7 @@ def stick_round_mm(across_mm: float, up_mm: float, *, kerf_mm: float, trim_mm: f
         kerf_mm: width of the saw cut, square to the blade [mm], >= 0.
         trim_mm: what is cut away at each end of the stick, its end cut included [mm], >= 0.
     Raises:
-        OutOfRange: a long edge is not more than nothing.
+        OutOfRange: a long edge is not above zero.
     Source: plane geometry.
 
     >>> round(stick_round_mm(348, 471, kerf_mm=3, trim_mm=20), 3)

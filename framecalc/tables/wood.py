@@ -38,7 +38,7 @@ class Species:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Biscuit:
-    """A pressed plate: its size, and the slot that it wants in each member."""
+    """A pressed plate: its size, and the slot that it needs in each member."""
 
     size: str
     thickness_mm: float
@@ -60,7 +60,7 @@ class Tenon:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dowel:
-    """A dowel, and the hole that it wants in each member."""
+    """A dowel, and the hole that it needs in each member."""
 
     size: str
     diameter_mm: float

@@ -35,7 +35,7 @@ class PricedBy(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board:
-    """Boards alike, rough, in hand or for sale. `count` None: as many as needed.
+    """Equal rough boards, in hand or for sale. `count` None: as many as needed.
 
     `edge_mm` is lost on each edge (sapwood, wane, the first straight cut), `trim_mm` at each end (checks, snipe).
     """
@@ -231,7 +231,7 @@ def strips_across(*, width_mm: float, edge_mm: float, strip_mm: float, kerf_mm: 
 
 
 def stock_of_board(board: Board, *, strip_mm: float, kerf_mm: float) -> Stock:
-    """See a board as the sticks that it can be ripped into.
+    """Write a board as the sticks that it can be ripped into.
 
     Raises:
         OutOfRange: a length is out of its range.

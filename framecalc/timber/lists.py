@@ -1,4 +1,4 @@
-"""The lists of a timber job, by machine: what to buy, rip, and plane, and what becomes of every off-cut."""
+"""The lists of a timber job, by machine: what to buy, rip, and plane, and what happens to every off-cut."""
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
@@ -72,9 +72,9 @@ class PlaningLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OffCut:
-    """What is left of one stretch of one strip, from where to where, and what becomes of it.
+    """What is left of one stretch of one strip, from where to where, and what happens to it.
 
-    Strips that nothing is cut from stay together as one board, `rest_mm` wide; None where it is left of one strip.
+    Unused strips stay together as one board, `rest_mm` wide; None where it is left of one strip.
     """
 
     stick: str
@@ -149,14 +149,14 @@ def _rip_lines(
 
 
 def _strips_from(stick: CutStick, part: Stretch) -> int:
-    """How many strips of a part of a board something is cut from."""
+    """The number of strips of a part of a board that are used."""
     return sum(any(part.start_mm <= placed.start_mm < part.end_mm for placed in strip.pieces) for strip in stick.strips)
 
 
 def rough_pieces(
     plan: StickPlan, *, boards: Mapping[str, Board], parts: Mapping[str, tuple[Stretch, ...]]
 ) -> tuple[RoughPiece, ...]:
-    """Tell what of the boards goes through the planer: every strip that something is cut from, part by part.
+    """List what goes through the planer: every strip that is used, part by part.
 
     Args:
         boards, parts: as in `rip_list`.
@@ -216,9 +216,9 @@ def off_cuts(
 
     Args:
         shortest_useful_mm: the shortest off-cut worth keeping [mm], ≥ 0.
-        rippings: the boards whose strips stay together where nothing is cut from them, by the stock's id.
+        rippings: the boards whose strips stay together where they are unused, by the stock's id.
     Raises:
-        OutOfRange: it is negative.
+        OutOfRange: a negative length.
     Source: derived.
     """
     require_not_negative(shortest_useful_mm=shortest_useful_mm)

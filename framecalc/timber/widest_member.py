@@ -1,7 +1,7 @@
-"""The widest member that a board, or several alike, still yield for a job.
+"""The widest member that a board, or several equal ones, yield for a job.
 
-A wider member takes more of the board's width, so that fewer strips come of it, and makes the frame larger, so that
-its sides grow: long edge = rabbet size + 2 (face width − rabbet width). For each number of strips the widest member
+A wider member takes more of the board's width, so that it yields fewer strips, and makes the frame larger, so that its
+sides grow: long edge = rabbet size + 2 (face width − rabbet width). For each number of strips the widest member
 that the width allows is tried first; where its sides do not fit, a narrower one is found by halving.
 """
 

@@ -118,7 +118,7 @@ def warmed_humidity_pct(*, outdoor_c: float, outdoor_humidity_pct: float, indoor
 def saturation_ratio(temperature_c: float) -> float:
     """Find the vapour pressure of saturated air over water, against that at 0 °C.
 
-    ``exp(17.62·T / (243.12 + T))``, the humidity of frosty air being told over water too.
+    ``exp(17.62·T / (243.12 + T))``, since the humidity of frosty air is stated over water too.
 
     Args:
         temperature_c: T [°C], −45 to 60.

@@ -58,7 +58,7 @@ def coefficient_per_pct(coefficients: Coefficients, *, ring_deg: float) -> float
     Args:
         ring_deg: θ, 0 flat-sawn to 90 quarter-sawn [°].
     Raises:
-        OutOfRange: no such angle.
+        OutOfRange: angle out of range.
     Source: derived (strain in a turned direction; rings taken as straight, shear as none).
 
     >>> cherry = Coefficients(radial_per_pct=0.00126, tangential_per_pct=0.00248, from_table=True, agrees=True)
@@ -80,7 +80,7 @@ def change_mm(width_mm: float, *, coefficient_per_pct: float, from_pct: float, t
         coefficient_per_pct: C, per 1 % [fraction], > 0.
         from_pct, to_pct: moisture contents, 0 to 30 [%].
     Raises:
-        OutOfRange: no such width, coefficient or moisture.
+        OutOfRange: width, coefficient or moisture out of range.
     Source: Wood Handbook FPL-GTR-190, equation 13-2, read second hand.
 
     >>> round(change_mm(232, coefficient_per_pct=0.00245, from_pct=8, to_pct=11), 3)

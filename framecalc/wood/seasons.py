@@ -1,4 +1,4 @@
-"""What the seasons do to a mitred corner: month by month, where it opens and how far, and what would make it less.
+"""What the seasons do to a mitred corner: month by month, where it opens and how far, and what would reduce it.
 
 A member that dries gets narrower and not shorter, so its mitre is no longer 45°: drying opens the joint at the
 *inside*, swelling at the *outside*. The gap given is that of *free movement*, each member at rest with the air and
@@ -68,10 +68,10 @@ class Year:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Levers:
-    """What would make the worst gap of the year less, each by itself, as the worst gap that would be left.
+    """What would reduce the worst gap of the year, each by itself, as the worst gap that it leaves.
 
     `best_moisture_pct` is the moisture content at which the frame is best put together; `widest_mm` the width of member
-    that keeps the worst gap within what may be seen, the present width where it does; `splined_mm` what is left past a
+    that keeps the worst gap within the gap allowed, the present width where it does; `splined_mm` what is left past a
     spline that holds the mitre as far as it is deep.
     """
 
@@ -94,7 +94,7 @@ def mitre_gap_mm(face_width_mm: float, *, coefficient_per_pct: float, change_pct
         change_pct: ΔM; negative is drying [%], −30 to 30.
         sides: 3 to 24.
     Raises:
-        OutOfRange: no such width, coefficient, change or polygon.
+        OutOfRange: width, coefficient, change or polygon out of range.
     Source: derived (first order in the strain; compared with the exact angle in the tests).
 
     >>> round(mitre_gap_mm(60, coefficient_per_pct=0.00248, change_pct=-3), 3)
@@ -115,7 +115,7 @@ def two_seasons(winter: Air, summer: Air, *, coldest_month: int = COLDEST_MONTH)
         winter, summer: the room's air at its driest and moistest season.
         coldest_month: 1 to 12.
     Raises:
-        OutOfRange: no such month.
+        OutOfRange: month out of range.
     Source: common practice, no source (a year runs like a wave).
 
     >>> year = two_seasons(Air(temperature_c=20, humidity_pct=30), Air(temperature_c=24, humidity_pct=60))
@@ -187,7 +187,7 @@ def find_levers(
         face_width_mm: w [mm], > 0.
         coefficients: of the wood.
         ring_deg: of the stock as it is, 0 flat-sawn to 90 [°].
-        gap_mm: the gap that may be seen [mm], > 0.
+        gap_mm: the gap allowed [mm], > 0.
         spline_depth_mm: along the mitre from the tip, 0 for none [mm], 0 to its length.
         sides: 3 to 24.
     Raises:

@@ -108,7 +108,7 @@ def find_clashes(prisms: Sequence[Prism], *, wanted_mm: float) -> tuple[Clash, .
         prisms: all that is cut or driven into the corner.
         wanted_mm: the least wood between two joints [mm], > 0.
     Raises:
-        OutOfRange: no such wall.
+        OutOfRange: wall out of range.
     Source: derived.
 
     >>> square = ((0, 0), (1, 0), (1, 1), (0, 1))

@@ -138,7 +138,7 @@ def walls_around(stock: CornerStock, footprint: Rectangle, *, wanted_mm: float) 
         footprint: what the joint takes of the section.
         wanted_mm: the least wall allowed [mm], > 0.
     Raises:
-        OutOfRange: no such wall.
+        OutOfRange: wall out of range.
     Source: derived.
 
     >>> stock = corner_stock(face_width_mm=40, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=12)

@@ -1,4 +1,4 @@
-"""The slots that corner joints want in a mitre face: for loose tenons, biscuits and dowels; and the tenon's length.
+"""The slots that corner joints need in a mitre face: for loose tenons, biscuits and dowels; and the tenon's length.
 
 The *mouth* is the slot's width along the mitre, its *depth* is square to the mitre face, into each member, its
 *thickness* is measured up from the back. A slot cut by a *disc* is deepest in the middle.
@@ -189,7 +189,7 @@ def usual_tenons(tenons: Iterable[Tenon], *, thickness_mm: float) -> tuple[Tenon
         tenons: what is available.
         thickness_mm: of the stock [mm], > 0.
     Raises:
-        OutOfRange: no thickness.
+        OutOfRange: thickness out of range.
     Source: common practice, no source (a third).
 
     >>> from framecalc.tables.wood import loose_tenons

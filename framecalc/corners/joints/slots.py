@@ -181,7 +181,7 @@ def largest_that_fits(
         height_mm: of the middle of the slot above the back [mm].
         wall_mm: [mm], > 0.
     Raises:
-        OutOfRange: no such height or wall.
+        OutOfRange: height or wall out of range.
     Source: derived.
 
     >>> from framecalc.corners.joints.corner_stock import corner_stock

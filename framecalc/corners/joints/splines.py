@@ -2,7 +2,7 @@
 
 The corner stands in a *cradle* on the saw, tip down, and the blade cuts across it, square to the mitre. The *depth* is
 counted along the mitre from the tip. Behind the lip the rabbet's corner is the limit, within the lip the sight corner;
-a spline at both heights heeds the nearer one.
+a spline at both heights respects the nearer one.
 """
 
 from collections.abc import Sequence
@@ -131,7 +131,7 @@ def spread_heights_mm(stock: CornerStock, *, count: int, kerf_mm: float) -> tupl
         count: N, 1 to 9.
         kerf_mm: k [mm], > 0.
     Raises:
-        OutOfRange: no such count or kerf.
+        OutOfRange: count or kerf out of range.
         ImpossibleJoint: the splines together are as thick as the member.
     Source: derived.
 
@@ -153,7 +153,7 @@ def spread_heights_mm(stock: CornerStock, *, count: int, kerf_mm: float) -> tupl
 
 
 def even_depth_mm(stock: CornerStock, heights_mm: Sequence[float], *, kerf_mm: float, wall_mm: float) -> float:
-    """Find the depth that does for splines at all these heights with one setting of the blade.
+    """Find the depth that suits splines at all these heights with one setting of the blade.
 
     The least of their deepest.
 

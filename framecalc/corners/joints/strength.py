@@ -113,7 +113,7 @@ def grain_share_ratio(grain_deg: float, *, end_grain_ratio: float) -> float:
         grain_deg: θ, 0 long grain to 90 end grain [°].
         end_grain_ratio: q, what end grain is worth, 0.01 to 1.
     Raises:
-        OutOfRange: no such angle or ratio.
+        OutOfRange: angle or ratio out of range.
     Source: Hankinson's formula, Wood Handbook FPL-GTR-190, chapter 5, with exponent 2, from memory, not re-read.
 
     >>> grain_share_ratio(0, end_grain_ratio=0.25), round(grain_share_ratio(90, end_grain_ratio=0.25), 6)
