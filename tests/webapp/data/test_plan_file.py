@@ -6,7 +6,9 @@ from typing import Any
 import pytest
 from cutting_jobs import cut, frame_of
 from pydantic import TypeAdapter
+from sheet_jobs import by_chance, laid_out
 
+from framecalc.sheets.answer import SheetLayout
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import StickProblem, Stock
 from webapp.data.plan_file import file_text, read_answer
@@ -26,6 +28,13 @@ def test_a_plan_is_written_with_the_keys_of_the_first_version() -> None:
     keys = _keys(json.loads(file_text(ADAPTER, PLAN)))
     assert {"standing", "worths", "worth"} <= keys
     assert not {"proof_status", "shares", "share"} & keys
+
+
+def test_a_layout_too_is_written_with_the_keys_of_the_first_version() -> None:
+    adapter, layout = TypeAdapter(SheetLayout), laid_out(by_chance(1))
+    text = file_text(adapter, layout)
+    assert "worth_ratio" in _keys(json.loads(text)) and "share_ratio" not in _keys(json.loads(text))
+    assert read_answer(adapter, text) == layout
 
 
 @pytest.mark.parametrize("indent", [None, 2])
