@@ -77,17 +77,19 @@ class SaysLengths(Protocol):
         """A length in the project's unit."""
 
 
-Asked = TypeVar("Asked", bound=SaysLengths)
+Context = TypeVar("Context", bound=SaysLengths)
 
 
-def work_out(groups: Mapping[str, tuple[str, Callable[[Asked], AnswerGroup]]], asked: Asked) -> dict[str, AnswerGroup]:
+def work_out(
+    groups: Mapping[str, tuple[str, Callable[[Context], AnswerGroup]]], context: Context
+) -> dict[str, AnswerGroup]:
     """Every group of a page, by name.
 
     Args:
         groups: for each name its title and what works it out.
-        asked: what they are worked out from.
+        context: what they are worked out from.
     """
-    return {name: _group(asked, name, works_out) for name, (_, works_out) in groups.items()}
+    return {name: _group(context, name, works_out) for name, (_, works_out) in groups.items()}
 
 
 def plural(count: int, one: str, many: str = "") -> str:
@@ -117,8 +119,8 @@ def refusal(error: FrameCalcError, say: Callable[[float], str]) -> str:
     return sentence if sentence.endswith((".", "?", "!")) else sentence + "."
 
 
-def _group(asked: Asked, name: str, works_out: Callable[[Asked], AnswerGroup]) -> AnswerGroup:
+def _group(context: Context, name: str, works_out: Callable[[Context], AnswerGroup]) -> AnswerGroup:
     try:
-        return works_out(asked)
+        return works_out(context)
     except FrameCalcError as error:
-        return AnswerGroup(name=name, lines=(refusal(error, asked.say),), refuses=True)
+        return AnswerGroup(name=name, lines=(refusal(error, context.say),), refuses=True)

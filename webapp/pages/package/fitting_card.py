@@ -18,7 +18,7 @@ from webapp.live.papers import NoSuchDrawing
 from webapp.live.render import drawing
 from webapp.pages.package.groups import PackageContext
 from webapp.pages.package.groups.fitting import steps_of
-from webapp.pages.package.groups.held import held
+from webapp.pages.package.groups.retainers import retainers
 
 PAPER_WORDS = {
     "a4-portrait": "A4",
@@ -151,22 +151,22 @@ def _mat(plan: FramePlan, which: str) -> MatDrawing:
 
 
 def _facts(plan: FramePlan) -> list[CardFact]:
-    figures, asked = plan.figures, PackageContext(plan=plan)
+    figures, context = plan.figures, PackageContext(plan=plan)
     spare = figures["left_over"] if "left_over" in figures else figures["proud"]
     rabbet = f"{figures['rabbet_across'].text} × {figures['rabbet_up'].text} {plan.unit}"
     return [
         CardFact(label="Rabbet size" if not plan.is_tray else "Inside", text=rabbet),
         CardFact(label="Package", text=f"{figures['package_across'].text} × {figures['package_up'].text} {plan.unit}"),
         CardFact(label=spare.label[:1].upper() + spare.label[1:], text=f"{spare.text} {plan.unit}"),
-        CardFact(label="Package weighs", text=asked.mass(plan.package.weights.weighed.mass_kg)),
+        CardFact(label="Package weighs", text=context.mass(plan.package.weights.weighed.mass_kg)),
     ]
 
 
 def _held(plan: FramePlan) -> AnswerGroup:
     """What the page says of the retainers; a wish that cannot hold the package is said instead."""
-    asked = PackageContext(plan=plan)
+    context = PackageContext(plan=plan)
     try:
-        return held(asked)
+        return retainers(context)
     except FrameCalcError as error:
         return AnswerGroup(name="held", lines=(error.sentence,), refuses=True)
 

@@ -4,12 +4,12 @@ from collections.abc import Callable
 
 from webapp.live.answers import work_out
 from webapp.pages.corners.groups.clamps import clamps
-from webapp.pages.corners.groups.cuts import cuts
-from webapp.pages.corners.groups.group import AnswerGroup, CornersContext
+from webapp.pages.corners.groups.context import AnswerGroup, CornersContext
 from webapp.pages.corners.groups.joint import joint
-from webapp.pages.corners.groups.parts import parts
 from webapp.pages.corners.groups.saw import angles, tolerance
 from webapp.pages.corners.groups.seasons import seasons
+from webapp.pages.corners.groups.sides_as_cut import sides_as_cut
+from webapp.pages.corners.groups.test_cuts import cuts
 
 __all__ = ["GROUPS", "AnswerGroup", "CornersContext", "groups_of"]
 
@@ -17,7 +17,7 @@ GROUPS: dict[str, tuple[str, Callable[[CornersContext], AnswerGroup]]] = {
     "angles": ("Set the saw", angles),
     "tolerance": ("How exact", tolerance),
     "tests": ("Test cuts", cuts),
-    "parts": ("Parts in hand", parts),
+    "parts": ("Parts in hand", sides_as_cut),
     "clamps": ("In the clamps", clamps),
     "joint": ("Joint", joint),
     "seasons": ("Seasons", seasons),
@@ -25,6 +25,6 @@ GROUPS: dict[str, tuple[str, Callable[[CornersContext], AnswerGroup]]] = {
 """Every group of the page, in its order: its title in the bar of the page, and what works it out."""
 
 
-def groups_of(asked: CornersContext) -> dict[str, AnswerGroup]:
+def groups_of(context: CornersContext) -> dict[str, AnswerGroup]:
     """Every group of the page, by name."""
-    return work_out(GROUPS, asked)
+    return work_out(GROUPS, context)

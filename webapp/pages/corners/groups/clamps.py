@@ -6,7 +6,7 @@ from framecalc.corners.clamping import CLAMP_CAUTION, USUAL_PRESSURE_RANGE_MPA, 
 from framecalc.corners.squareness import TAPE_MM, Squareness, SquarenessVerdict
 from framecalc.plan.corners.clamping import ClampsPlan
 from framecalc.units import Unit
-from webapp.pages.corners.groups.group import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table, degrees
+from webapp.pages.corners.groups.context import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table, degrees
 
 OFF_SQUARE_CAUTION = (
     "Squeeze a frame along a diagonal by little and little: a clamp across two tips can slip off or crush them."
@@ -23,46 +23,48 @@ N_PER_LBF, PSI_PER_MPA = 4.4482216, 145.03774
 """Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory, not re-read."""
 
 
-def clamps(asked: CornersContext) -> AnswerGroup:
+def clamps(context: CornersContext) -> AnswerGroup:
     """What six measures say; what the rock says; what the strap does."""
-    held = asked.plan.corners.clamps
+    held = context.plan.corners.clamps
     return AnswerGroup(
         name="clamps",
-        bigs=_bigs(asked, held),
-        lines=(*_square_lines(asked, held), *_wind_lines(asked, held), *_strap_lines(asked, held)),
-        tables=tuple(_strap_tables(asked, held)),
-        drawings=asked.drawn(*(["lean"] if held.is_rectangle else []), *(["strap"] if held.strap else [])),
-        findings=asked.advice(held.findings),
+        bigs=_bigs(context, held),
+        lines=(*_square_lines(context, held), *_wind_lines(context, held), *_strap_lines(context, held)),
+        tables=tuple(_strap_tables(context, held)),
+        drawings=context.drawn(*(["lean"] if held.is_rectangle else []), *(["strap"] if held.strap else [])),
+        findings=context.advice(held.findings),
         sources=_sources(held),
         cautions=(CLAMP_CAUTION, OFF_SQUARE_CAUTION),
     )
 
 
-def _bigs(asked: CornersContext, held: ClampsPlan) -> tuple[Big, ...]:
+def _bigs(context: CornersContext, held: ClampsPlan) -> tuple[Big, ...]:
     if not held.is_rectangle:
-        return _polygon_bigs(asked)
+        return _polygon_bigs(context)
     if held.squareness is None:
-        across_mm, up_mm = asked.plan.corners.outside_mm
+        across_mm, up_mm = context.plan.corners.outside_mm
         return (
-            Big(label="Outside, when square", text=f"{asked.say(across_mm)} × {asked.say(up_mm)}", says="as planned"),
-            Big(label="Both diagonals", text=asked.say(held.planned_diagonal_mm), says="as planned"),
+            Big(
+                label="Outside, when square", text=f"{context.say(across_mm)} × {context.say(up_mm)}", says="as planned"
+            ),
+            Big(label="Both diagonals", text=context.say(held.planned_diagonal_mm), says="as planned"),
         )
     square = held.squareness
     return (
         Big(label="Verdict", text=_WORDS[square.verdict], says=_what_to_do(square)),
         Big(label="Out of square", text=degrees(abs(square.skew_deg)), says="by the diagonals"),
-        Big(label="It forces a gap of", text=asked.gap(held.forced_gap_mm), says="on true mitres"),
-        Big(label="It takes a clearance of", text=asked.say(held.clearance_lost_mm), says="in each direction"),
+        Big(label="It forces a gap of", text=context.gap(held.forced_gap_mm), says="on true mitres"),
+        Big(label="It takes a clearance of", text=context.say(held.clearance_lost_mm), says="in each direction"),
     )
 
 
-def _polygon_bigs(asked: CornersContext) -> tuple[Big, ...]:
-    sizes = asked.plan.corners.polygon
+def _polygon_bigs(context: CornersContext) -> tuple[Big, ...]:
+    sizes = context.plan.corners.polygon
     if sizes is None:
         return ()
     return (
-        Big(label="Across the flats", text=asked.say(sizes.outside_flats_mm), says="outside, as planned"),
-        Big(label="From corner to corner", text=asked.say(sizes.outside_corners_mm), says="round it, as planned"),
+        Big(label="Across the flats", text=context.say(sizes.outside_flats_mm), says="outside, as planned"),
+        Big(label="From corner to corner", text=context.say(sizes.outside_corners_mm), says="round it, as planned"),
     )
 
 
@@ -72,12 +74,12 @@ def _what_to_do(square: Squareness) -> str:
     return square.verdict.value
 
 
-def _square_lines(asked: CornersContext, held: ClampsPlan) -> Iterable[str]:
+def _square_lines(context: CornersContext, held: ClampsPlan) -> Iterable[str]:
     square = held.squareness
     if not held.is_rectangle:
         yield (
-            f"A frame of {asked.plan.corners.sides} sides is checked from each corner to the one across, or with an odd"
-            " number from each corner to the middle of the side across: all alike, and it is true. The six measures"
+            f"A frame of {context.plan.corners.sides} sides is checked from each corner to the one across, or with an"
+            " odd number from each corner to the middle of the side across: all alike, and it is true. The six measures"
             " and the rock are for rectangles."
         )
         return
@@ -89,23 +91,24 @@ def _square_lines(asked: CornersContext, held: ClampsPlan) -> Iterable[str]:
         )
         return
     yield (
-        f"Top and bottom differ by {asked.say(abs(square.across_difference_mm))}, left and right by"
-        f" {asked.say(abs(square.up_difference_mm))}, the diagonals by {asked.say(abs(square.diagonal_difference_mm))}."
+        f"Top and bottom differ by {context.say(abs(square.across_difference_mm))}, left and right by"
+        f" {context.say(abs(square.up_difference_mm))}, the diagonals by"
+        f" {context.say(abs(square.diagonal_difference_mm))}."
     )
-    yield from _lean_lines(asked, held, square)
+    yield from _lean_lines(context, held, square)
 
 
-def _lean_lines(asked: CornersContext, held: ClampsPlan, square: Squareness) -> Iterable[str]:
+def _lean_lines(context: CornersContext, held: ClampsPlan, square: Squareness) -> Iterable[str]:
     if square.verdict is SquarenessVerdict.OUT_OF_SQUARE:
         yield f"Slacken, squeeze {square.squeeze}, tighten, and measure again."
     if square.verdict in (SquarenessVerdict.OUT_OF_SQUARE, SquarenessVerdict.SQUARE):
-        sizes = asked.plan.sizes
+        sizes = context.plan.sizes
         left_mm = min(sizes.clearance_across_mm, sizes.clearance_up_mm) - held.clearance_lost_mm
         if left_mm >= 0:
-            yield f"A square artwork, turned a little, still has {asked.say(left_mm)} of clearance."
+            yield f"A square artwork, turned a little, still has {context.say(left_mm)} of clearance."
 
 
-def _wind_lines(asked: CornersContext, held: ClampsPlan) -> Iterable[str]:
+def _wind_lines(context: CornersContext, held: ClampsPlan) -> Iterable[str]:
     wind = held.wind
     if wind is None:
         return
@@ -116,15 +119,15 @@ def _wind_lines(asked: CornersContext, held: ClampsPlan) -> Iterable[str]:
     if not wind.by_member_mm and not wind.by_mitre_mm:
         return
     yield (
-        f"A member as wound as typed lifts a corner by {asked.say(wind.by_member_mm)} at most, a mitre as open as"
+        f"A member as wound as typed lifts a corner by {context.say(wind.by_member_mm)} at most, a mitre as open as"
         " typed by"
-        f" {asked.say(wind.by_mitre_mm)}."
+        f" {context.say(wind.by_mitre_mm)}."
     )
 
 
-def _strap_lines(asked: CornersContext, held: ClampsPlan) -> Iterable[str]:
+def _strap_lines(context: CornersContext, held: ClampsPlan) -> Iterable[str]:
     if held.usual_pulls_n and held.strap is None:
-        low, high = (_pull(asked, pull_n) for pull_n in held.usual_pulls_n)
+        low, high = (_pull(context, pull_n) for pull_n in held.usual_pulls_n)
         yield (
             f"A strap pulled with {low} to {high} presses the weakest mitre as usual; one that fits without a gap holds"
             " with less."
@@ -132,28 +135,28 @@ def _strap_lines(asked: CornersContext, held: ClampsPlan) -> Iterable[str]:
     if held.strap is None or held.eased is None:
         return
     yield (
-        f"Without friction every mitre would be pressed alike, with {_pull(asked, held.frictionless_n)}; with it the"
-        f" weakest gets {held.strap.evenness_ratio:.0%} of the strongest: the {_weakest(asked, held.strap)}."
+        f"Without friction every mitre would be pressed alike, with {_pull(context, held.frictionless_n)}; with it the"
+        f" weakest gets {held.strap.evenness_ratio:.0%} of the strongest: the {_weakest(context, held.strap)}."
     )
     yield (
-        f"Let the ratchet down to {_pull(asked, held.eased.tensions_n[0])} and it is"
+        f"Let the ratchet down to {_pull(context, held.eased.tensions_n[0])} and it is"
         f" {held.eased.evenness_ratio:.0%}, the"
-        f" weakest with {_pull(asked, held.eased.weakest_n)}: near parts of the strap go slack first. Tightening again"
-        " brings the old pattern back."
+        f" weakest with {_pull(context, held.eased.weakest_n)}: near parts of the strap go slack first. Tightening"
+        " again brings the old pattern back."
     )
     if held.pressure and held.usual_pulls_n:
-        low, high = (_pull(asked, pull_n) for pull_n in held.usual_pulls_n)
+        low, high = (_pull(context, pull_n) for pull_n in held.usual_pulls_n)
         yield f"The weakest mitre is pressed {held.pressure.pressing}; {low} to {high} would be usual."
 
 
-def _strap_tables(asked: CornersContext, held: ClampsPlan) -> Iterable[Table]:
+def _strap_tables(context: CornersContext, held: ClampsPlan) -> Iterable[Table]:
     if held.strap is None or held.eased is None:
         return
-    area_mm2 = asked.plan.corners.stock.mitre_area_mm2 if asked.plan.corners.stock else 0.0
+    area_mm2 = context.plan.corners.stock.mitre_area_mm2 if context.plan.corners.stock else 0.0
     rows = []
-    for name, force_n, eased_n in zip(_corner_names(asked), held.strap.forces_n, held.eased.forces_n, strict=True):
-        pressure = _pressure(asked, force_n / area_mm2) if area_mm2 else "–"
-        rows.append((name, _pull(asked, force_n), pressure, _pull(asked, eased_n)))
+    for name, force_n, eased_n in zip(_corner_names(context), held.strap.forces_n, held.eased.forces_n, strict=True):
+        pressure = _pressure(context, force_n / area_mm2) if area_mm2 else "–"
+        rows.append((name, _pull(context, force_n), pressure, _pull(context, eased_n)))
     yield Table(
         caption="What presses each mitre",
         heads=("Corner, counted from the ratchet", "Force", "Pressure", "Force when let down"),
@@ -161,8 +164,8 @@ def _strap_tables(asked: CornersContext, held: ClampsPlan) -> Iterable[Table]:
     )
 
 
-def _corner_names(asked: CornersContext) -> list[str]:
-    sides, ratchet = asked.plan.corners.sides, asked.plan.frame.corner.clamps.ratchet
+def _corner_names(context: CornersContext) -> list[str]:
+    sides, ratchet = context.plan.corners.sides, context.plan.frame.corner.clamps.ratchet
     names = [f"{_ORDINALS.get(number, f'{number}th')}" for number in range(1, sides + 1)]
     if ratchet is Ratchet.AT_A_CORNER:
         names[-1] = "at the ratchet"
@@ -172,23 +175,23 @@ def _corner_names(asked: CornersContext) -> list[str]:
 _ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
 
 
-def _weakest(asked: CornersContext, strap: Strap) -> str:
+def _weakest(context: CornersContext, strap: Strap) -> str:
     weak = [
         name
-        for name, force_n in zip(_corner_names(asked), strap.forces_n, strict=True)
+        for name, force_n in zip(_corner_names(context), strap.forces_n, strict=True)
         if force_n < strap.weakest_n * 1.001
     ]
     return f"{' and '.join(weak)}, counted from the ratchet"
 
 
-def _pull(asked: CornersContext, force_n: float) -> str:
-    if asked.plan.unit is Unit.INCH:
+def _pull(context: CornersContext, force_n: float) -> str:
+    if context.plan.unit is Unit.INCH:
         return f"{force_n:.0f} N ({force_n / N_PER_LBF:.0f} lbf)"
     return f"{force_n:.0f} N"
 
 
-def _pressure(asked: CornersContext, pressure_mpa: float) -> str:
-    if asked.plan.unit is Unit.INCH:
+def _pressure(context: CornersContext, pressure_mpa: float) -> str:
+    if context.plan.unit is Unit.INCH:
         return f"{pressure_mpa:.2f} MPa ({pressure_mpa * PSI_PER_MPA:.0f} psi)"
     return f"{pressure_mpa:.2f} MPa"
 

@@ -9,7 +9,7 @@ from framecalc.drawing.corners.joint_view import can_be_drawn
 from framecalc.errors import FrameCalcError
 from framecalc.plan.corners.joint import JointPlan
 from webapp.live.answers import refusal
-from webapp.pages.corners.groups.group import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table
+from webapp.pages.corners.groups.context import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table
 
 TRAY = (
     "A tray is jointed in its wall, seen here as a plain member; its ledge is left out, and only makes walls thicker."
@@ -31,37 +31,37 @@ _STATUS = {
 }
 
 
-def joint(asked: CornersContext) -> AnswerGroup:
+def joint(context: CornersContext) -> AnswerGroup:
     """What the joint chosen needs and leaves, and whether it is sound; where it cannot be, what could."""
-    chosen = asked.plan.corners.joint
+    chosen = context.plan.corners.joint
     try:
-        return _placed(asked, chosen)
+        return _placed(context, chosen)
     except FrameCalcError as error:
-        tables = (*_fitting_tables(asked, chosen), _best_table(asked, chosen))
-        return AnswerGroup(name="joint", lines=(refusal(error, asked.say),), tables=tables, refuses=True)
+        tables = (*_fitting_tables(context, chosen), _best_table(context, chosen))
+        return AnswerGroup(name="joint", lines=(refusal(error, context.say),), tables=tables, refuses=True)
 
 
-def _placed(asked: CornersContext, chosen: JointPlan) -> AnswerGroup:
+def _placed(context: CornersContext, chosen: JointPlan) -> AnswerGroup:
     return AnswerGroup(
         name="joint",
-        bigs=tuple(_bigs(asked, chosen)),
-        lines=tuple(_lines(asked, chosen)),
-        tables=tuple(_tables(asked, chosen)),
-        drawings=asked.drawn(*_drawings(chosen)),
-        findings=asked.advice(chosen.findings),
+        bigs=tuple(_bigs(context, chosen)),
+        lines=tuple(_lines(context, chosen)),
+        tables=tuple(_tables(context, chosen)),
+        drawings=context.drawn(*_drawings(chosen)),
+        findings=context.advice(chosen.findings),
         sources=tuple(_sources(chosen)),
         cautions=tuple(_cautions(chosen)),
     )
 
 
-def _tables(asked: CornersContext, chosen: JointPlan) -> Iterable[Table]:
+def _tables(context: CornersContext, chosen: JointPlan) -> Iterable[Table]:
     """The walls, what fits of the kind chosen, and what fits of any kind where no size of this one does."""
     walls = tuple(_walls(chosen))
     if walls:
-        yield _wall_table(asked, walls)
-    yield from _fitting_tables(asked, chosen)
+        yield _wall_table(context, walls)
+    yield from _fitting_tables(context, chosen)
     if not chosen.is_chosen or (chosen.slots and not chosen.fitting_slots):
-        yield _best_table(asked, chosen)
+        yield _best_table(context, chosen)
 
 
 def _drawings(chosen: JointPlan) -> Iterable[str]:
@@ -71,19 +71,19 @@ def _drawings(chosen: JointPlan) -> Iterable[str]:
         yield from ("face", "plan")
 
 
-def _bigs(asked: CornersContext, chosen: JointPlan) -> Iterable[Big]:
+def _bigs(context: CornersContext, chosen: JointPlan) -> Iterable[Big]:
     if not chosen.is_chosen:
         yield Big(label="Joint", text="Bare mitre", says="held by glue alone")
         return
     yield Big(
         label="Verdict",
         text="Sound" if chosen.is_sound else "Not sound",
-        says=f"walls of {asked.say(chosen.wall_mm)} wanted",
+        says=f"walls of {context.say(chosen.wall_mm)} wanted",
     )
     if chosen.slot_place:
-        yield Big(label="Depth", text=asked.say(chosen.slot_place.slot.depth_mm), says="into each member")
+        yield Big(label="Depth", text=context.say(chosen.slot_place.slot.depth_mm), says="into each member")
     if chosen.splines:
-        yield Big(label="Blade", text=asked.say(chosen.splines[0].blade_mm), says="above the table")
+        yield Big(label="Blade", text=context.say(chosen.splines[0].blade_mm), says="above the table")
     if chosen.strength:
         least, most = chosen.strength.least_ratio, chosen.strength.most_ratio
         yield Big(
@@ -91,55 +91,55 @@ def _bigs(asked: CornersContext, chosen: JointPlan) -> Iterable[Big]:
         )
 
 
-def _lines(asked: CornersContext, chosen: JointPlan) -> Iterable[str]:
+def _lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
     if chosen.is_tray:
         yield TRAY
-    yield from _slot_lines(asked, chosen)
-    yield from _spline_lines(asked, chosen)
-    yield from _lap_lines(asked, chosen)
+    yield from _slot_lines(context, chosen)
+    yield from _spline_lines(context, chosen)
+    yield from _lap_lines(context, chosen)
     if chosen.pin:
         yield (
-            f"The pin holds with {asked.say(chosen.pin.holds_mm)} of its length in the far member; its thinnest wall is"
-            f" {asked.say(chosen.pin.walls.least_mm)}."
+            f"The pin holds with {context.say(chosen.pin.holds_mm)} of its length in the far member; its thinnest wall"
+            f" is {context.say(chosen.pin.walls.least_mm)}."
         )
     if chosen.wedge:
-        yield f"The corner wedge leaves {asked.say(chosen.wedge.walls.least_mm)} where it is thinnest."
+        yield f"The corner wedge leaves {context.say(chosen.wedge.walls.least_mm)} where it is thinnest."
 
 
-def _slot_lines(asked: CornersContext, chosen: JointPlan) -> Iterable[str]:
+def _slot_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
     place, length = chosen.slot_place, chosen.tenon_length
     if place is None:
         if chosen.slots:
             yield "Choose a size; those that fit are below."
         return
-    yield _set_up(asked, place, thickness_mm=chosen.stock.thickness_mm)
-    yield _room(asked, place)
+    yield _set_up(context, place, thickness_mm=chosen.stock.thickness_mm)
+    yield _room(context, place)
     if length:
-        trim = f"trim {asked.say(length.trim_mm)} off" if length.trim_mm > 0 else "it needs no trimming"
-        yield f"The longest tenon with its glue room is {asked.say(length.longest_mm)}: {trim}."
+        trim = f"trim {context.say(length.trim_mm)} off" if length.trim_mm > 0 else "it needs no trimming"
+        yield f"The longest tenon with its glue room is {context.say(length.longest_mm)}: {trim}."
     if chosen.widest_mouth_mm and chosen.deepest_slot_mm:
         yield (
-            f"With the walls wanted a slot so deep may be {asked.say(chosen.widest_mouth_mm)} wide, and one so wide"
-            f" {asked.say(chosen.deepest_slot_mm)} deep."
+            f"With the walls wanted a slot so deep may be {context.say(chosen.widest_mouth_mm)} wide, and one so wide"
+            f" {context.say(chosen.deepest_slot_mm)} deep."
         )
 
 
-def _set_up(asked: CornersContext, place: SlotPlace, *, thickness_mm: float) -> str:
+def _set_up(context: CornersContext, place: SlotPlace, *, thickness_mm: float) -> str:
     """The line for the set-up card: depth, fence, marks."""
     marks = place.marks
     return (
-        f"Set-up card: {place.slot.name}, depth {asked.say(place.slot.depth_mm)}; fence to the middle of the cutter"
-        f" {asked.say(place.height_mm)} from the back ({asked.say(thickness_mm - place.height_mm)} from the face);"
+        f"Set-up card: {place.slot.name}, depth {context.say(place.slot.depth_mm)}; fence to the middle of the cutter"
+        f" {context.say(place.height_mm)} from the back ({context.say(thickness_mm - place.height_mm)} from the face);"
         " marks"
-        f" {asked.say(marks.near_mm)}, {asked.say(marks.centre_mm)} and {asked.say(marks.far_mm)} from the tip."
+        f" {context.say(marks.near_mm)}, {context.say(marks.centre_mm)} and {context.say(marks.far_mm)} from the tip."
     )
 
 
-def _room(asked: CornersContext, place: SlotPlace) -> str:
+def _room(context: CornersContext, place: SlotPlace) -> str:
     if not place.has_room:
         return "With the walls wanted it fits nowhere at this height."
     earliest, latest, lowest, highest = map(
-        asked.say, (place.earliest_mm, place.latest_mm, place.lowest_mm, place.highest_mm)
+        context.say, (place.earliest_mm, place.latest_mm, place.lowest_mm, place.highest_mm)
     )
     return (
         f"Its middle may lie anywhere from {earliest} to {latest} from the tip and from {lowest} to {highest} above the"
@@ -147,46 +147,46 @@ def _room(asked: CornersContext, place: SlotPlace) -> str:
     )
 
 
-def _spline_lines(asked: CornersContext, chosen: JointPlan) -> Iterable[str]:
+def _spline_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
     if not chosen.splines:
         return
     first = chosen.splines[0]
-    heights = ", ".join(asked.say(spline.height_mm) for spline in chosen.splines)
+    heights = ", ".join(context.say(spline.height_mm) for spline in chosen.splines)
     yield (
-        f"Set-up card: {'splines' if len(chosen.splines) > 1 else 'spline'}, blade {asked.say(first.blade_mm)}"
+        f"Set-up card: {'splines' if len(chosen.splines) > 1 else 'spline'}, blade {context.say(first.blade_mm)}"
         " above the"
         f" table (cradle and depth), middle {heights} from the back."
     )
     yield (
-        f"It may go {asked.say(chosen.even_depth_mm)} deep with its wall, and shows {asked.say(first.visible_mm)}"
+        f"It may go {context.say(chosen.even_depth_mm)} deep with its wall, and shows {context.say(first.visible_mm)}"
         " long on"
         " each outer edge."
     )
     blank = first.blank
     yield (
-        f"Blank {asked.say(blank.length_mm)} × {asked.say(blank.width_mm)}, {asked.say(blank.thickness_mm)} thick, its"
-        " grain across the joint."
+        f"Blank {context.say(blank.length_mm)} × {context.say(blank.width_mm)}, {context.say(blank.thickness_mm)}"
+        " thick, its grain across the joint."
     )
 
 
-def _lap_lines(asked: CornersContext, chosen: JointPlan) -> Iterable[str]:
+def _lap_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
     lapped = chosen.lapped
     if lapped is None:
         return
-    reach, between = asked.say(lapped.reach_mm), asked.say(lapped.between_mm)
+    reach, between = context.say(lapped.reach_mm), context.say(lapped.between_mm)
     if chosen.half_laps:
-        yield f"Set-up card: half-lap, split {asked.say(lapped.high_mm)} above the back, laps {reach} wide."
+        yield f"Set-up card: half-lap, split {context.say(lapped.high_mm)} above the back, laps {reach} wide."
         yield (
-            f"Behind the split left and right run through at {asked.say(lapped.upright_long_mm)}; top and bottom are"
+            f"Behind the split left and right run through at {context.say(lapped.upright_long_mm)}; top and bottom are"
             f" cut back square to {between} between shoulders. In front of it all four are mitred, as long as planned."
         )
         return
     yield (
-        f"Set-up card: bridle, tenon and slot from {asked.say(lapped.low_mm)} to {asked.say(lapped.high_mm)} above the"
-        f" back, {reach} deep."
+        f"Set-up card: bridle, tenon and slot from {context.say(lapped.low_mm)} to {context.say(lapped.high_mm)} above"
+        f" the back, {reach} deep."
     )
     yield (
-        f"Left and right carry the tenons and run through at {asked.say(lapped.upright_long_mm)}; top and bottom are"
+        f"Left and right carry the tenons and run through at {context.say(lapped.upright_long_mm)}; top and bottom are"
         f" slotted, {between} between the bottoms of their slots. Before and behind all four are mitred, as long as"
         " planned."
     )
@@ -201,26 +201,26 @@ def _walls(chosen: JointPlan) -> Iterable[tuple[str, Walls]]:
         yield "corner wedge", chosen.wedge.walls
 
 
-def _wall_table(asked: CornersContext, walls: tuple[tuple[str, Walls], ...]) -> Table:
+def _wall_table(context: CornersContext, walls: tuple[tuple[str, Walls], ...]) -> Table:
     return Table(
         caption="Walls that stay",
         heads=("Of the", "Outer", "Inner", "Back", "Face"),
         rows=tuple(
-            (name, *(asked.say(wall_mm) for wall_mm in (left.outer_mm, left.inner_mm, left.back_mm, left.face_mm)))
+            (name, *(context.say(wall_mm) for wall_mm in (left.outer_mm, left.inner_mm, left.back_mm, left.face_mm)))
             for name, left in walls
         ),
     )
 
 
-def _fitting_tables(asked: CornersContext, chosen: JointPlan) -> Iterable[Table]:
+def _fitting_tables(context: CornersContext, chosen: JointPlan) -> Iterable[Table]:
     if not chosen.slots:
         return
     rows = tuple(
         (
             place.slot.name,
-            asked.say(place.slot.mouth_mm),
-            asked.say(place.slot.depth_mm),
-            asked.say(place.walls.least_mm),
+            context.say(place.slot.mouth_mm),
+            context.say(place.slot.depth_mm),
+            context.say(place.walls.least_mm),
             "" if chosen.kind != "loose tenon" or place.slot.name in chosen.usual_names else "thicker than a third",
         )
         for place in chosen.fitting_slots
@@ -229,23 +229,25 @@ def _fitting_tables(asked: CornersContext, chosen: JointPlan) -> Iterable[Table]
     yield Table(caption=caption, heads=("Size", "Mouth", "Depth", "Thinnest wall", "Remark"), rows=rows)
 
 
-def _best_table(asked: CornersContext, chosen: JointPlan) -> Table:
+def _best_table(context: CornersContext, chosen: JointPlan) -> Table:
     """The largest of every kind that this mitre takes with the walls wanted."""
-    rows = [_best_row(asked, kind, place) for kind, place in chosen.best_slots.items()]
+    rows = [_best_row(context, kind, place) for kind, place in chosen.best_slots.items()]
     deepest_mm = chosen.deepest_spline_mm
-    rows.append(("spline", "any", f"to {asked.say(deepest_mm)} deep" if deepest_mm else "no room for one"))
+    rows.append(("spline", "any", f"to {context.say(deepest_mm)} deep" if deepest_mm else "no room for one"))
     return Table(
-        caption=f"What fits at {asked.say(chosen.height_mm)} above the back, with walls of {asked.say(chosen.wall_mm)}",
+        caption=(
+            f"What fits at {context.say(chosen.height_mm)} above the back, with walls of {context.say(chosen.wall_mm)}"
+        ),
         heads=("Joint", "Largest", "Mouth and depth"),
         rows=tuple(rows),
     )
 
 
-def _best_row(asked: CornersContext, kind: str, place: SlotPlace | None) -> tuple[str, ...]:
+def _best_row(context: CornersContext, kind: str, place: SlotPlace | None) -> tuple[str, ...]:
     if place is None:
         return kind, "none", "no ready size leaves sound walls"
     slot = place.slot
-    return kind, slot.name.split(" ", 1)[1], f"{asked.say(slot.mouth_mm)} × {asked.say(slot.depth_mm)}"
+    return kind, slot.name.split(" ", 1)[1], f"{context.say(slot.mouth_mm)} × {context.say(slot.depth_mm)}"
 
 
 def _sources(chosen: JointPlan) -> Iterable[str]:

@@ -6,14 +6,23 @@ from framecalc.corners.angles import Settings, spring_angle_deg
 from framecalc.corners.polygons import member_of_polygon
 from framecalc.corners.saw import CUTTING_CAUTIONS, PAPER_MM, Tolerance
 from framecalc.plan.corners.corners import CornerPlan
-from webapp.pages.corners.groups.group import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table, degrees, paper
+from webapp.pages.corners.groups.context import (
+    DERIVED,
+    PRACTICE,
+    AnswerGroup,
+    Big,
+    CornersContext,
+    Table,
+    degrees,
+    paper,
+)
 
 PUBLISHED = "published settings of crown mouldings (38/52 and 45) come out the same"
 
 
-def angles(asked: CornersContext) -> AnswerGroup:
+def angles(context: CornersContext) -> AnswerGroup:
     """The gauge, both ways that gauges count; the blade; polygons; a blade out of upright."""
-    corners = asked.plan.corners
+    corners = context.plan.corners
     settings = [("flat on the table", corners.flat)]
     if corners.propped:
         settings.append(("propped at its slope", corners.propped))
@@ -21,9 +30,9 @@ def angles(asked: CornersContext) -> AnswerGroup:
         name="angles",
         bigs=_bigs(corners),
         tables=(_settings_table(corners, settings),) if corners.propped else (),
-        lines=(*_member_lines(asked), *_lean_lines(asked)),
-        drawings=asked.drawn(*_drawings(corners)),
-        findings=asked.advice(corners.findings_of_settings),
+        lines=(*_member_lines(context), *_lean_lines(context)),
+        drawings=context.drawn(*_drawings(corners)),
+        findings=context.advice(corners.findings_of_settings),
         sources=(
             f"180° ÷ {corners.sides} sides; sloping sides by tan M = cos S · tan, sin B = sin S · sin: {PUBLISHED}.",
         ),
@@ -70,50 +79,50 @@ def _settings_table(corners: CornerPlan, settings: list[tuple[str, Settings]]) -
     )
 
 
-def _member_lines(asked: CornersContext) -> Iterable[str]:
-    corners = asked.plan.corners
+def _member_lines(context: CornersContext) -> Iterable[str]:
+    corners = context.plan.corners
     if not corners.is_polygon:
         across_mm, up_mm = corners.outside_mm
-        yield f"Members: two of {asked.say(across_mm)} and two of {asked.say(up_mm)}, long point to long point."
+        yield f"Members: two of {context.say(across_mm)} and two of {context.say(up_mm)}, long point to long point."
     elif corners.polygon is None:
         yield "Type what the polygon is measured by, and its members are worked out."
     else:
         member = member_of_polygon(corners.polygon)
         yield (
-            f"{corners.sides} members of {asked.say(member.long_mm)} long points, {asked.say(member.short_mm)} short"
-            f" points, {asked.say(member.rabbet_wall_mm)} along the rabbet wall."
+            f"{corners.sides} members of {context.say(member.long_mm)} long points, {context.say(member.short_mm)}"
+            f" short points, {context.say(member.rabbet_wall_mm)} along the rabbet wall."
         )
         yield (
-            f"Rabbet size {asked.say(corners.polygon.rabbet_flats_mm)}, outside"
-            f" {asked.say(corners.polygon.outside_flats_mm)} across the flats,"
-            f" {asked.say(corners.polygon.outside_corners_mm)} across the corners."
+            f"Rabbet size {context.say(corners.polygon.rabbet_flats_mm)}, outside"
+            f" {context.say(corners.polygon.outside_flats_mm)} across the flats,"
+            f" {context.say(corners.polygon.outside_corners_mm)} across the corners."
         )
-    yield from _sloped_lines(asked)
+    yield from _sloped_lines(context)
     if corners.propped:
         yield f"Two faces meet at {degrees(corners.flat.dihedral_deg)}; 180° is flat."
-        spring_deg = spring_angle_deg(float(asked.plan.frame.corner.slope))
+        spring_deg = spring_angle_deg(float(context.plan.frame.corner.slope))
         yield f"A moulding that is sold by its spring angle slopes so when that is {degrees(spring_deg)}."
 
 
-def _sloped_lines(asked: CornersContext) -> Iterable[str]:
+def _sloped_lines(context: CornersContext) -> Iterable[str]:
     """The sides that slope, laid flat; the outside is their wide edge."""
-    corners = asked.plan.corners
+    corners = context.plan.corners
     names = ("all sides",) if corners.is_polygon else ("top and bottom", "left and right")
     for name, side in zip(names, corners.sloped_sides, strict=False):
         yield (
-            f"Sloping, laid flat, {name}: {asked.say(side.long_mm)} along the wide edge, {asked.say(side.short_mm)}"
+            f"Sloping, laid flat, {name}: {context.say(side.long_mm)} along the wide edge, {context.say(side.short_mm)}"
             " along the narrow one."
         )
     if corners.sloped_sides:
-        yield f"The frame stands out by {asked.say(corners.sloped_sides[0].rise_mm)}, measured along its face."
+        yield f"The frame stands out by {context.say(corners.sloped_sides[0].rise_mm)}, measured along its face."
 
 
-def _lean_lines(asked: CornersContext) -> Iterable[str]:
-    corner, gap_mm = asked.plan.frame.corner, asked.plan.corners.blade_gap_mm
+def _lean_lines(context: CornersContext) -> Iterable[str]:
+    corner, gap_mm = context.plan.frame.corner, context.plan.corners.blade_gap_mm
     if not corner.lean:
         return
     if gap_mm:
-        yield f"A blade {corner.lean:g}° out of upright opens the joints by {asked.gap(gap_mm)}, front to back."
+        yield f"A blade {corner.lean:g}° out of upright opens the joints by {context.gap(gap_mm)}, front to back."
     else:
         yield (
             f"Cut like this a blade {corner.lean:g}° out of upright opens nothing: the two ends lean against each"
@@ -121,9 +130,9 @@ def _lean_lines(asked: CornersContext) -> Iterable[str]:
         )
 
 
-def tolerance(asked: CornersContext) -> AnswerGroup:
+def tolerance(context: CornersContext) -> AnswerGroup:
     """How far the saw may be off for the gap that may be seen."""
-    corners = asked.plan.corners
+    corners = context.plan.corners
     allowed = corners.saw.tolerance
     who = "Left and right together" if allowed.together else "Every end"
     sheets = paper(allowed.shared_shim_mm)
@@ -131,15 +140,15 @@ def tolerance(asked: CornersContext) -> AnswerGroup:
         name="tolerance",
         bigs=(
             Big(label=f"{who} within", text=degrees(allowed.shared_deg, places=3), says="if the clamps share it out"),
-            Big(label="As a shim", text=asked.gap(allowed.shared_shim_mm), says=sheets),
+            Big(label="As a shim", text=context.gap(allowed.shared_shim_mm), says=sheets),
         ),
-        tables=(_tolerance_table(asked, allowed),),
-        lines=(_adds_up(corners.sides, allowed), f"The mitre is {asked.say(corners.mitre_length_mm)} long."),
+        tables=(_tolerance_table(context, allowed),),
+        lines=(_adds_up(corners.sides, allowed), f"The mitre is {context.say(corners.mitre_length_mm)} long."),
         sources=(DERIVED, f"A sheet of paper is taken as {PAPER_MM} mm: {PRACTICE}. Measure a stack of ten of yours."),
     )
 
 
-def _tolerance_table(asked: CornersContext, allowed: Tolerance) -> Table:
+def _tolerance_table(context: CornersContext, allowed: Tolerance) -> Table:
     rows = (
         ("the clamps share it out", allowed.shared_deg, allowed.shared_shim_mm),
         (
@@ -149,10 +158,10 @@ def _tolerance_table(asked: CornersContext, allowed: Tolerance) -> Table:
         ),
     )
     return Table(
-        caption=f"What keeps every corner under {asked.plan.frame.corner.gap.text}",
-        heads=("When", "Angle", f"Shim at {asked.plan.frame.corner.fence.text}", "About"),
+        caption=f"What keeps every corner under {context.plan.frame.corner.gap.text}",
+        heads=("When", "Angle", f"Shim at {context.plan.frame.corner.fence.text}", "About"),
         rows=tuple(
-            (name, degrees(angle_deg, places=3), asked.gap(shim_mm), paper(shim_mm))
+            (name, degrees(angle_deg, places=3), context.gap(shim_mm), paper(shim_mm))
             for name, angle_deg, shim_mm in rows
         ),
     )

@@ -6,7 +6,7 @@ from framecalc.plan.corners.seasons import SeasonsPlan
 from framecalc.tables.wood import Species
 from framecalc.units import Unit
 from framecalc.wood.seasons import FREE_MOVEMENT, Levers, MonthGap, OpensAt, Year
-from webapp.pages.corners.groups.group import AnswerGroup, Big, CornersContext, Table
+from webapp.pages.corners.groups.context import AnswerGroup, Big, CornersContext, Table
 
 MONTHS = (
     "January",
@@ -41,30 +41,30 @@ DENSITY = {
 }
 
 
-def seasons(asked: CornersContext) -> AnswerGroup:
+def seasons(context: CornersContext) -> AnswerGroup:
     """What the air of the room does to the corners in a year."""
-    wood = asked.plan.corners.seasons
-    lines = tuple(_air_lines(asked, wood))
+    wood = context.plan.corners.seasons
+    lines = tuple(_air_lines(context, wood))
     if wood.year is None or wood.levers is None or wood.species is None:
         planned = "Choose a wood, and how far the corners would open through the year is worked out month by month."
         return AnswerGroup(
-            name="seasons", lines=(planned, *lines), findings=asked.advice(wood.findings), sources=(EQUILIBRIUM,)
+            name="seasons", lines=(planned, *lines), findings=context.advice(wood.findings), sources=(EQUILIBRIUM,)
         )
     return AnswerGroup(
         name="seasons",
-        bigs=_bigs(asked, wood, wood.year),
-        lines=(*_lines(asked, wood), *lines),
-        tables=(_levers_table(asked, wood, wood.levers), _months_table(asked, wood.year)),
-        drawings=asked.drawn("year"),
-        findings=asked.advice(wood.findings),
+        bigs=_bigs(context, wood, wood.year),
+        lines=(*_lines(context, wood), *lines),
+        tables=(_levers_table(context, wood, wood.levers), _months_table(context, wood.year)),
+        drawings=context.drawn("year"),
+        findings=context.advice(wood.findings),
         sources=(_status(wood.species), EQUILIBRIUM),
     )
 
 
-def _bigs(asked: CornersContext, wood: SeasonsPlan, year: Year) -> tuple[Big, ...]:
+def _bigs(context: CornersContext, wood: SeasonsPlan, year: Year) -> tuple[Big, ...]:
     return (
-        Big(label="Opens at the inside", text=asked.gap(year.inside_mm), says=_when(year, OpensAt.INSIDE)),
-        Big(label="Opens at the outside", text=asked.gap(year.outside_mm), says=_when(year, OpensAt.OUTSIDE)),
+        Big(label="Opens at the inside", text=context.gap(year.inside_mm), says=_when(year, OpensAt.INSIDE)),
+        Big(label="Opens at the outside", text=context.gap(year.outside_mm), says=_when(year, OpensAt.OUTSIDE)),
         Big(
             label="Put together at",
             text=f"{wood.assembled_pct:.1f} %",
@@ -81,7 +81,7 @@ def _when(year: Year, where: OpensAt) -> str:
     return f"in {MONTHS[worst.month - 1]}, when the wood is at {worst.moisture_pct:.1f} %"
 
 
-def _lines(asked: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
+def _lines(context: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
     yield FREE_MOVEMENT
     coefficients, species = wood.coefficients, wood.species
     if coefficients and species:
@@ -95,47 +95,47 @@ def _lines(asked: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
         )
 
 
-def _levers_table(asked: CornersContext, wood: SeasonsPlan, levers: Levers) -> Table:
+def _levers_table(context: CornersContext, wood: SeasonsPlan, levers: Levers) -> Table:
     return Table(
         caption="What would make it less",
         heads=("With", "Worst gap of the year"),
         rows=(
-            ("as it is", asked.gap(levers.now_mm)),
-            ("quarter-sawn stock", asked.gap(levers.quarter_sawn_mm)),
-            (f"stock settled to {levers.best_moisture_pct:.1f} % before it is cut", asked.gap(levers.settled_mm)),
-            _narrower(asked, levers),
-            *_splined(asked, wood, levers),
+            ("as it is", context.gap(levers.now_mm)),
+            ("quarter-sawn stock", context.gap(levers.quarter_sawn_mm)),
+            (f"stock settled to {levers.best_moisture_pct:.1f} % before it is cut", context.gap(levers.settled_mm)),
+            _narrower(context, levers),
+            *_splined(context, wood, levers),
         ),
     )
 
 
-def _narrower(asked: CornersContext, levers: Levers) -> tuple[str, str]:
-    if levers.now_mm <= asked.plan.corners.gap_mm:
+def _narrower(context: CornersContext, levers: Levers) -> tuple[str, str]:
+    if levers.now_mm <= context.plan.corners.gap_mm:
         return "narrower members", "not needed: it is within what you allow"
-    return f"members of {asked.say(levers.widest_mm)}", f"{asked.gap(asked.plan.corners.gap_mm)}, what you allow"
+    return f"members of {context.say(levers.widest_mm)}", f"{context.gap(context.plan.corners.gap_mm)}, what you allow"
 
 
-def _splined(asked: CornersContext, wood: SeasonsPlan, levers: Levers) -> Iterable[tuple[str, str]]:
+def _splined(context: CornersContext, wood: SeasonsPlan, levers: Levers) -> Iterable[tuple[str, str]]:
     if wood.spline_depth_mm:
-        yield f"a spline {asked.say(wood.spline_depth_mm)} deep", f"{asked.gap(levers.splined_mm)}, past the spline"
+        yield f"a spline {context.say(wood.spline_depth_mm)} deep", f"{context.gap(levers.splined_mm)}, past the spline"
 
 
-def _months_table(asked: CornersContext, year: Year) -> Table:
+def _months_table(context: CornersContext, year: Year) -> Table:
     return Table(
         caption="Month by month",
         heads=("Month", "Wood", "Gap", "Where"),
-        rows=tuple(_month(asked, month) for month in year.months),
+        rows=tuple(_month(context, month) for month in year.months),
         is_folded=True,
     )
 
 
-def _month(asked: CornersContext, month: MonthGap) -> tuple[str, ...]:
-    return MONTHS[month.month - 1], f"{month.moisture_pct:.1f} %", asked.gap(month.gap_mm), month.opens.value
+def _month(context: CornersContext, month: MonthGap) -> tuple[str, ...]:
+    return MONTHS[month.month - 1], f"{month.moisture_pct:.1f} %", context.gap(month.gap_mm), month.opens.value
 
 
-def _air_lines(asked: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
-    if asked.plan.unit is Unit.INCH:
-        typed = asked.plan.frame.corner.seasons
+def _air_lines(context: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
+    if context.plan.unit is Unit.INCH:
+        typed = context.plan.frame.corner.seasons
         winter_f, summer_f = (celsius * 9 / 5 + 32 for celsius in (typed.winter_temperature, typed.summer_temperature))
         yield f"The room: {winter_f:.0f} °F in winter, {summer_f:.0f} °F in summer."
     if wood.meter:

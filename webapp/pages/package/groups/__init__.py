@@ -3,14 +3,14 @@
 from collections.abc import Callable
 
 from webapp.live.answers import AnswerGroup, work_out
-from webapp.pages.package.groups.asked import PackageContext
-from webapp.pages.package.groups.deep import box, canvas
+from webapp.pages.package.groups.canvas_and_box import box, canvas
+from webapp.pages.package.groups.context import PackageContext
 from webapp.pages.package.groups.fitting import fitting
 from webapp.pages.package.groups.gap import gap
 from webapp.pages.package.groups.growth import growth
-from webapp.pages.package.groups.held import held
 from webapp.pages.package.groups.layers import layers
 from webapp.pages.package.groups.mat import mat
+from webapp.pages.package.groups.retainers import retainers
 
 __all__ = ["GROUPS", "AnswerGroup", "PackageContext", "groups_of"]
 
@@ -19,7 +19,7 @@ GROUPS: dict[str, tuple[str, Callable[[PackageContext], AnswerGroup]]] = {
     "mat": ("Mat and windows", mat),
     "gap": ("Gap to the glazing", gap),
     "growth": ("Growth", growth),
-    "held": ("Held by", held),
+    "held": ("Held by", retainers),
     "canvas": ("Canvas", canvas),
     "box": ("Box", box),
     "fitting": ("Fitting", fitting),
@@ -27,6 +27,6 @@ GROUPS: dict[str, tuple[str, Callable[[PackageContext], AnswerGroup]]] = {
 """Every group of the page, in its order: its title in the bar of the page, and what works it out."""
 
 
-def groups_of(asked: PackageContext) -> dict[str, AnswerGroup]:
+def groups_of(context: PackageContext) -> dict[str, AnswerGroup]:
     """Every group of the page, by name."""
-    return work_out(GROUPS, asked)
+    return work_out(GROUPS, context)

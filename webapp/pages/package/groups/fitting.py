@@ -6,17 +6,17 @@ from framecalc.package.fitting import FittedLayer, FittingStep, fitting_cautions
 from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan
 from webapp.live.answers import AnswerGroup, Table
-from webapp.pages.package.groups.asked import PackageContext, source_words
+from webapp.pages.package.groups.context import PackageContext, source_words
 
 
-def fitting(asked: PackageContext) -> AnswerGroup:
+def fitting(context: PackageContext) -> AnswerGroup:
     """The steps of fitting one frame."""
-    steps = steps_of(asked.plan)
+    steps = steps_of(context.plan)
     rows = tuple((str(number), step.does, step.says) for number, step in enumerate(steps, start=1))
     return AnswerGroup(
         name="fitting",
         tables=(Table(caption="In this order", heads=("No.", "Step", "How"), rows=rows),),
-        cautions=fitting_cautions(glazing=asked.plan.package.glazing),
+        cautions=fitting_cautions(glazing=context.plan.package.glazing),
         sources=(source_words(PRACTICE),),
     )
 

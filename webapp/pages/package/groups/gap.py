@@ -3,31 +3,33 @@
 from framecalc.package.glazing import Glazing
 from framecalc.plan.package.package import PackagePlan
 from webapp.live.answers import AnswerGroup, Big, Table
-from webapp.pages.package.groups.asked import PackageContext, source_words
+from webapp.pages.package.groups.context import PackageContext, source_words
 
 
-def gap(asked: PackageContext) -> AnswerGroup:
+def gap(context: PackageContext) -> AnswerGroup:
     """What lies between the glazing and the artwork."""
-    package = asked.plan.package
+    package = context.plan.package
     wanted = package.gap_wanted
     return AnswerGroup(
         name="gap",
-        bigs=_bigs(asked, package),
+        bigs=_bigs(context, package),
         lines=(wanted.why,) if package.glazing is not Glazing.NONE else ("Nothing stands in front of the artwork.",),
         tables=(_asked_for(package),),
-        findings=asked.found("glazing"),
+        findings=context.found("glazing"),
         sources=(f"How wide a gap: {source_words(wanted.source)[:1].lower()}{source_words(wanted.source)[1:]}",),
     )
 
 
-def _bigs(asked: PackageContext, package: PackagePlan) -> tuple[Big, ...]:
+def _bigs(context: PackageContext, package: PackagePlan) -> tuple[Big, ...]:
     if package.glazing is Glazing.NONE:
         return (Big(label="Glazing", text="none"),)
     wanted = package.gap_wanted
-    usual = f", {asked.say(wanted.usual_mm)} is usual" if wanted.usual_mm > wanted.least_mm else ""
+    usual = f", {context.say(wanted.usual_mm)} is usual" if wanted.usual_mm > wanted.least_mm else ""
     return (
-        Big(label="Glazing to artwork", text=asked.say(package.gap_mm), says="mats, spacers and fillets between them"),
-        Big(label="It wants", text=asked.say(wanted.least_mm), says=f"or more{usual}"),
+        Big(
+            label="Glazing to artwork", text=context.say(package.gap_mm), says="mats, spacers and fillets between them"
+        ),
+        Big(label="It wants", text=context.say(wanted.least_mm), says=f"or more{usual}"),
         Big(label="Glazing", text=package.glazing.value),
     )
 

@@ -5,39 +5,39 @@ from collections.abc import Iterator
 from framecalc.plan.package.growth import GrownLayer, GrowthPlan
 from framecalc.words import worded
 from webapp.live.answers import AnswerGroup, Big, Table
-from webapp.pages.package.groups.asked import PackageContext
+from webapp.pages.package.groups.context import PackageContext
 
 ACRYLIC_DAMP = "How acrylic swells with damp is from memory of handbooks, with low confidence."
 
 
-def growth(asked: PackageContext) -> AnswerGroup:
+def growth(context: PackageContext) -> AnswerGroup:
     """What the air of the room does to the layers."""
-    grown = asked.plan.package.growth
+    grown = context.plan.package.growth
     return AnswerGroup(
         name="growth",
-        bigs=_bigs(asked, grown),
-        lines=tuple(_lines(asked, grown)),
-        tables=(_table(asked, grown),) if grown.layers else (),
-        findings=asked.advice(grown.findings),
+        bigs=_bigs(context, grown),
+        lines=tuple(_lines(context, grown)),
+        tables=(_table(context, grown),) if grown.layers else (),
+        findings=context.advice(grown.findings),
         sources=tuple(_sources(grown)),
     )
 
 
-def _bigs(asked: PackageContext, grown: GrowthPlan) -> tuple[Big, ...]:
+def _bigs(context: PackageContext, grown: GrowthPlan) -> tuple[Big, ...]:
     if not grown.layers:
         return ()
-    sizes = asked.plan.sizes
+    sizes = context.plan.sizes
     most = {
         "across": (max(layer.across.clearance_mm for layer in grown.layers), sizes.clearance_across_mm),
         "up": (max(layer.up.clearance_mm for layer in grown.layers), sizes.clearance_up_mm),
     }
     return tuple(
-        Big(label=f"Clearance asked for, {way}", text=asked.say(wanted_mm), says=f"typed is {asked.say(typed_mm)}")
+        Big(label=f"Clearance asked for, {way}", text=context.say(wanted_mm), says=f"typed is {context.say(typed_mm)}")
         for way, (wanted_mm, typed_mm) in most.items()
     )
 
 
-def _lines(asked: PackageContext, grown: GrowthPlan) -> Iterator[str]:
+def _lines(context: PackageContext, grown: GrowthPlan) -> Iterator[str]:
     if not grown.layers:
         yield "No layer as large as the package is known to grow."
     if grown.unknown:
@@ -46,25 +46,25 @@ def _lines(asked: PackageContext, grown: GrowthPlan) -> Iterator[str]:
         yield "Choose the wood of the solid panel, and how far it moves is worked out."
     hold = grown.hold
     if hold:
-        panel = asked.plan.frame.fitting.panel
+        panel = context.plan.frame.fitting.panel
         yield f"Fix the panel {hold.fixed}; let it slide {hold.slides}."
         yield (
-            f"Screws {asked.say(panel.from_edge.mm)} from its edges move by {asked.say(hold.travel_mm)}: slots of"
-            f" {asked.say(hold.slot_mm)} for screws of {asked.say(panel.screw.mm)}."
+            f"Screws {context.say(panel.from_edge.mm)} from its edges move by {context.say(hold.travel_mm)}: slots of"
+            f" {context.say(hold.slot_mm)} for screws of {context.say(panel.screw.mm)}."
         )
 
 
-def _table(asked: PackageContext, grown: GrowthPlan) -> Table:
+def _table(context: PackageContext, grown: GrowthPlan) -> Table:
     return Table(
         caption="Against its size at fitting",
         heads=("Layer", "Grows across", "Shrinks across", "Grows up", "Shrinks up"),
-        rows=tuple(_row(asked, layer) for layer in grown.layers),
+        rows=tuple(_row(context, layer) for layer in grown.layers),
     )
 
 
-def _row(asked: PackageContext, layer: GrownLayer) -> tuple[str, ...]:
+def _row(context: PackageContext, layer: GrownLayer) -> tuple[str, ...]:
     changes = (layer.across.swells_mm, layer.across.shrinks_mm, layer.up.swells_mm, layer.up.shrinks_mm)
-    return layer.name, *(asked.say(change_mm) for change_mm in changes)
+    return layer.name, *(context.say(change_mm) for change_mm in changes)
 
 
 def _sources(grown: GrowthPlan) -> Iterator[str]:

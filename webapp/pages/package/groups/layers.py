@@ -11,7 +11,7 @@ from framecalc.project import Layer
 from framecalc.tables.sheets import sheet_materials
 from framecalc.words import worded
 from webapp.live.answers import AnswerGroup, Big, Table
-from webapp.pages.package.groups.asked import PackageContext
+from webapp.pages.package.groups.context import PackageContext
 
 BANDS = (
     "Bands of glass: ASTM C1036 (lower ends read, upper ends from memory) and EN 572-2 (from memory). Boards and"
@@ -19,16 +19,16 @@ BANDS = (
 )
 
 
-def layers(asked: PackageContext) -> AnswerGroup:
+def layers(context: PackageContext) -> AnswerGroup:
     """The layers in their order."""
     return AnswerGroup(
         name="layers",
-        bigs=_bigs(asked),
-        lines=tuple(_lines(asked)),
-        tables=(_table(asked),),
-        drawings=asked.drawn("exploded", "section"),
-        findings=asked.found("package", "rabbet"),
-        sources=(BANDS, _densities(asked)),
+        bigs=_bigs(context),
+        lines=tuple(_lines(context)),
+        tables=(_table(context),),
+        drawings=context.drawn("exploded", "section"),
+        findings=context.found("package", "rabbet"),
+        sources=(BANDS, _densities(context)),
     )
 
 
@@ -36,8 +36,8 @@ MOST_UNKNOWN = 52
 """As many letters of names as there is room for under a figure."""
 
 
-def _bigs(asked: PackageContext) -> tuple[Big, ...]:
-    plan = asked.plan
+def _bigs(context: PackageContext) -> tuple[Big, ...]:
+    plan = context.plan
     stack, weights = plan.stack, plan.package.weights
     left_mm = plan.seat.left_over_mm
     unknown = ", ".join(weights.unknown)
@@ -47,44 +47,44 @@ def _bigs(asked: PackageContext) -> tuple[Big, ...]:
         Big(
             label="Package, thickness",
             text=plan.figures["stack"].written.full,
-            says=f"at most {asked.say(stack.worst_mm)}",
+            says=f"at most {context.say(stack.worst_mm)}",
         ),
         Big(
             label="Left over behind it" if left_mm >= 0 else "Proud of the back",
             text=plan.figures["left_over" if left_mm >= 0 else "proud"].written.full,
             says="of the rabbet's depth" if left_mm >= 0 else "stands out behind the frame",
         ),
-        Big(label="It weighs", text=asked.mass(weights.weighed.mass_kg), says=known),
+        Big(label="It weighs", text=context.mass(weights.weighed.mass_kg), says=known),
     )
 
 
-def _lines(asked: PackageContext) -> Iterator[str]:
-    stack, seat = asked.plan.stack, asked.plan.seat
+def _lines(context: PackageContext) -> Iterator[str]:
+    stack, seat = context.plan.stack, context.plan.seat
     yield (
-        f"From {asked.say(stack.least_mm)} to {asked.say(stack.worst_mm)} thick, if every layer is at its end; likely"
-        f" from {asked.say(stack.likely_least_mm)} to {asked.say(stack.likely_worst_mm)}."
+        f"From {context.say(stack.least_mm)} to {context.say(stack.worst_mm)} thick, if every layer is at its end;"
+        f" likely from {context.say(stack.likely_least_mm)} to {context.say(stack.likely_worst_mm)}."
     )
     yield (
-        f"{_depth(asked, seat.left_over_worst_mm)} with the layers at their thickest,"
-        f" {_depth(asked, seat.left_over_best_mm).lower()} at their thinnest."
+        f"{_depth(context, seat.left_over_worst_mm)} with the layers at their thickest,"
+        f" {_depth(context, seat.left_over_best_mm).lower()} at their thinnest."
     )
-    guessed = [layer.name for layer in asked.plan.frame.package.layers if not layer.material and material_of(layer)]
+    guessed = [layer.name for layer in context.plan.frame.package.layers if not layer.material and material_of(layer)]
     if guessed:
         yield worded("Of what they are is taken from names, and can be chosen: {names}.", names=", ".join(guessed))
-    figures = asked.plan.figures
+    figures = context.plan.figures
     if "in_view_across" in figures:
         yield (
             f"In view inside the fillet: {figures['in_view_across'].text} × {figures['in_view_up'].text}"
-            f" {asked.plan.unit}."
+            f" {context.plan.unit}."
         )
 
 
-def _depth(asked: PackageContext, left_over_mm: float) -> str:
-    return f"{asked.say(abs(left_over_mm))} {'left over' if left_over_mm >= 0 else 'proud'}"
+def _depth(context: PackageContext, left_over_mm: float) -> str:
+    return f"{context.say(abs(left_over_mm))} {'left over' if left_over_mm >= 0 else 'proud'}"
 
 
-def _table(asked: PackageContext) -> Table:
-    masses = {name: asked.mass(mass.mass_kg) for name, mass in asked.plan.package.weights.by_layer.items()}
+def _table(context: PackageContext) -> Table:
+    masses = {name: context.mass(mass.mass_kg) for name, mass in context.plan.package.weights.by_layer.items()}
     return Table(
         caption="From the lip to the back",
         heads=("Layer", "Thickness", "Of what", "Cut to", "Weighs"),
@@ -93,10 +93,10 @@ def _table(asked: PackageContext) -> Table:
                 layer.name,
                 _band(layer),
                 _material(layer),
-                _size(asked, layer),
+                _size(context, layer),
                 masses.get(layer.id, "not known"),
             )
-            for layer in asked.plan.frame.package.layers
+            for layer in context.plan.frame.package.layers
         ),
     )
 
@@ -117,18 +117,18 @@ def _material(layer: Layer) -> str:
     return known
 
 
-def _size(asked: PackageContext, layer: Layer) -> str:
+def _size(context: PackageContext, layer: Layer) -> str:
     """Sheets are cut to the rabbet size less the clearance, never larger."""
-    settled, sizes = asked.plan.settled, asked.plan.sizes
+    settled, sizes = context.plan.settled, context.plan.sizes
     if layer.kind is LayerKind.ARTWORK:
-        return f"as it is, {asked.size(settled.artwork_across_mm, settled.artwork_up_mm)}"
+        return f"as it is, {context.size(settled.artwork_across_mm, settled.artwork_up_mm)}"
     if layer.kind.is_sheet:
-        return asked.size(sizes.package_across_mm, sizes.package_up_mm, rounding=Rounding.DOWN)
+        return context.size(sizes.package_across_mm, sizes.package_up_mm, rounding=Rounding.DOWN)
     return "over the back, trimmed" if layer.kind is LayerKind.DUST_COVER else "strips along the edge"
 
 
-def _densities(asked: PackageContext) -> str:
-    materials = {material_of(layer) for layer in asked.plan.frame.package.layers}
+def _densities(context: PackageContext) -> str:
+    materials = {material_of(layer) for layer in context.plan.frame.package.layers}
     doubtful = [
         material.name
         for material in sheet_materials()

@@ -8,7 +8,7 @@ from framecalc.plan.package.mats import CutMat, MatPlan
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import joined, typed
 from webapp.live.answers import PRACTICE, AnswerGroup, Big, Table, plural
-from webapp.pages.package.groups.asked import PackageContext, source_words
+from webapp.pages.package.groups.context import PackageContext, source_words
 
 CAUTIONS = (
     "A mat cutter's blade is as sharp as a scalpel: keep the other hand behind it, change it with the holder locked,"
@@ -16,18 +16,18 @@ CAUTIONS = (
 )
 
 
-def mat(asked: PackageContext) -> AnswerGroup:
+def mat(context: PackageContext) -> AnswerGroup:
     """The mats with all their windows."""
-    mats = asked.plan.package.mats
+    mats = context.plan.package.mats
     if mats is None:
-        return AnswerGroup(name="mat", lines=(_none(asked),))
+        return AnswerGroup(name="mat", lines=(_none(context),))
     return AnswerGroup(
         name="mat",
-        bigs=_bigs(asked, mats),
-        lines=tuple(_lines(asked, mats)),
-        tables=(*(_cutter(asked, mats, cut) for cut in _different(mats)), _windows(asked, mats)),
-        drawings=asked.drawn(*(["upper-mat"] if len(_different(mats)) > 1 else []), "mat"),
-        findings=asked.found("mat", "windows", "openings"),
+        bigs=_bigs(context, mats),
+        lines=tuple(_lines(context, mats)),
+        tables=(*(_cutter(context, mats, cut) for cut in _different(mats)), _windows(context, mats)),
+        drawings=context.drawn(*(["upper-mat"] if len(_different(mats)) > 1 else []), "mat"),
+        findings=context.found("mat", "windows", "openings"),
         sources=(
             source_words(PLANE_GEOMETRY),
             f"Overlap, least bridge and least border: {PRACTICE}.",
@@ -36,18 +36,18 @@ def mat(asked: PackageContext) -> AnswerGroup:
     )
 
 
-def _none(asked: PackageContext) -> str:
-    if asked.plan.is_tray:
+def _none(context: PackageContext) -> str:
+    if context.plan.is_tray:
         return "Nothing laps over the artwork in a tray, so there is no mat."
     return "There is no mat: the lip laps over the artwork itself."
 
 
-def _bigs(asked: PackageContext, mats: MatPlan) -> tuple[Big, ...]:
+def _bigs(context: PackageContext, mats: MatPlan) -> tuple[Big, ...]:
     windows, visible = mats.windows.windows, mats.visible
-    first = asked.size(windows[0].across_mm, windows[0].up_mm)
+    first = context.size(windows[0].across_mm, windows[0].up_mm)
     several = len({(round(one.across_mm, 3), round(one.up_mm, 3)) for one in windows}) > 1
-    sides, bottom = asked.say(visible.sides_mm), asked.say(visible.bottom_mm)
-    outside = asked.size(mats.mat.across_mm, mats.mat.up_mm, rounding=Rounding.DOWN)
+    sides, bottom = context.say(visible.sides_mm), context.say(visible.bottom_mm)
+    outside = context.size(mats.mat.across_mm, mats.mat.up_mm, rounding=Rounding.DOWN)
     return (
         Big(label="Mat, cut to", text=outside, says=_boards(mats)),
         Big(
@@ -55,7 +55,7 @@ def _bigs(asked: PackageContext, mats: MatPlan) -> tuple[Big, ...]:
             text=first if not several else f"{len(windows)}, of several sizes",
             says="as cut" if len(windows) == 1 else f"{len(windows)} of them",
         ),
-        Big(label="Borders in view", text=sides, says=f"sides; top {asked.say(visible.top_mm)}, bottom {bottom}"),
+        Big(label="Borders in view", text=sides, says=f"sides; top {context.say(visible.top_mm)}, bottom {bottom}"),
     )
 
 
@@ -76,7 +76,7 @@ def _different(mats: MatPlan) -> tuple[CutMat, ...]:
     return tuple(found.values())
 
 
-def _cutter(asked: PackageContext, mats: MatPlan, cut: CutMat) -> Table:
+def _cutter(context: PackageContext, mats: MatPlan, cut: CutMat) -> Table:
     side = "from behind, face down" if mats.from_behind else "from in front"
     return Table(
         caption=cut.name + f": set the cutter, {side}" if len(mats.cut) > 1 else f"Set the cutter, {side}",
@@ -85,7 +85,7 @@ def _cutter(asked: PackageContext, mats: MatPlan, cut: CutMat) -> Table:
             (
                 str(setting.window),
                 *(
-                    asked.tape(length_mm)
+                    context.tape(length_mm)
                     for length_mm in (setting.left_mm, setting.right_mm, setting.top_mm, setting.bottom_mm)
                 ),
             )
@@ -94,16 +94,16 @@ def _cutter(asked: PackageContext, mats: MatPlan, cut: CutMat) -> Table:
     )
 
 
-def _windows(asked: PackageContext, mats: MatPlan) -> Table:
+def _windows(context: PackageContext, mats: MatPlan) -> Table:
     return Table(
         caption="Windows as seen from the front",
         heads=("Window", "Picture", "Opening", "Laps over" if not mats.floats else "Shows around"),
         rows=tuple(
             (
                 str(number),
-                asked.size(image.across_mm, image.up_mm),
-                asked.size(window.across_mm, window.up_mm),
-                asked.say(abs(min(image.across_mm - window.across_mm, image.up_mm - window.up_mm)) / 2),
+                context.size(image.across_mm, image.up_mm),
+                context.size(window.across_mm, window.up_mm),
+                context.say(abs(min(image.across_mm - window.across_mm, image.up_mm - window.up_mm)) / 2),
             )
             for number, (image, window) in enumerate(zip(mats.images, mats.windows.windows, strict=True), start=1)
         ),
@@ -111,7 +111,7 @@ def _windows(asked: PackageContext, mats: MatPlan) -> Table:
     )
 
 
-def _lines(asked: PackageContext, mats: MatPlan) -> Iterator[str]:
+def _lines(context: PackageContext, mats: MatPlan) -> Iterator[str]:
     if mats.from_behind:
         yield "Cut face down: left and right are changed over, and the distances are those on the back of the board."
     else:
@@ -119,16 +119,16 @@ def _lines(asked: PackageContext, mats: MatPlan) -> Iterator[str]:
     white = mats.bevel
     if white.seen_mm > TOLERANCE_MM:
         yield (
-            f"The bevel shows a white line {asked.say(white.seen_mm)} wide from the front, {asked.say(white.slope_mm)}"
-            " on its slope."
+            f"The bevel shows a white line {context.say(white.seen_mm)} wide from the front,"
+            f" {context.say(white.slope_mm)} on its slope."
         )
     else:
         yield "A straight cut shows no white line."
     if mats.bridges:
         narrowest = mats.bridges[0]
         one, other = narrowest.between
-        yield f"The narrowest bridge, between windows {one} and {other}, is {asked.say(narrowest.width_mm)}."
+        yield f"The narrowest bridge, between windows {one} and {other}, is {context.say(narrowest.width_mm)}."
     if mats.upper:
-        yield f"The lower mat shows by {asked.say(mats.reveal_mm)} inside the upper one."
+        yield f"The lower mat shows by {context.say(mats.reveal_mm)} inside the upper one."
     drops = plural(len(mats.windows.windows), "drop-out")
     yield f"{drops} of board {'is' if len(mats.windows.windows) == 1 else 'are'} left from the windows."

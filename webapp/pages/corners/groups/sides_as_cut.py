@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from framecalc.corners.closing import ASSUMPTIONS, Closing, least_worst_gap_mm
 from framecalc.corners.shaving import MemberEnd, MitreEnd, Shave
 from framecalc.plan.corners.sides_as_cut import PartsPlan
-from webapp.pages.corners.groups.group import DERIVED, AnswerGroup, Big, CornersContext, Table, degrees, error, plural
+from webapp.pages.corners.groups.context import DERIVED, AnswerGroup, Big, CornersContext, Table, degrees, error, plural
 
 CORNER_OF_END = {
     ("top", MemberEnd.START): "top left",
@@ -25,83 +25,83 @@ SHAVING_CAUTION = (
 """Common practice, no source."""
 
 
-def parts(asked: CornersContext) -> AnswerGroup:
+def sides_as_cut(context: CornersContext) -> AnswerGroup:
     """How well four sides close, tips free or flush; the shave; the batch."""
-    sides = asked.plan.corners.parts
+    sides = context.plan.corners.parts
     batch = _batch_tables(sides), _batch_lines(sides)
     if sides.closing is None or sides.flush is None:
-        lines = (*_planned(asked), *batch[1])
+        lines = (*_planned(context), *batch[1])
         return AnswerGroup(name="parts", lines=lines, tables=batch[0], sources=(DERIVED,))
     return AnswerGroup(
         name="parts",
-        bigs=_bigs(asked, sides.closing, sides.shave),
-        lines=(*_lines(asked, sides, sides.closing, sides.flush), *batch[1]),
-        tables=(_corner_table(asked, sides.closing), *batch[0]),
-        drawings=asked.drawn("closing"),
-        findings=asked.advice(sides.findings),
+        bigs=_bigs(context, sides.closing, sides.shave),
+        lines=(*_lines(context, sides, sides.closing, sides.flush), *batch[1]),
+        tables=(_corner_table(context, sides.closing), *batch[0]),
+        drawings=context.drawn("closing"),
+        findings=context.advice(sides.findings),
         sources=(f"{ASSUMPTIONS} {DERIVED}",),
         cautions=(SHAVING_CAUTION,) if sides.shave else (),
     )
 
 
-def _planned(asked: CornersContext) -> Iterable[str]:
-    across_mm, up_mm = asked.plan.corners.outside_mm
-    half_turn = degrees(asked.plan.corners.flat.mitre_deg)
+def _planned(context: CornersContext) -> Iterable[str]:
+    across_mm, up_mm = context.plan.corners.outside_mm
+    half_turn = degrees(context.plan.corners.flat.mitre_deg)
     yield "Nothing is measured yet, and no test cut is read: there is nothing to put together."
     yield (
-        f"As planned: top and bottom {asked.say(across_mm)}, left and right {asked.say(up_mm)} along the outer"
+        f"As planned: top and bottom {context.say(across_mm)}, left and right {context.say(up_mm)} along the outer"
         " edge, and"
         f" {half_turn} at every long point. What you leave blank is taken so."
     )
 
 
-def _bigs(asked: CornersContext, closing: Closing, shave: Shave | None) -> tuple[Big, ...]:
-    then = Big(label="After shaving", text=asked.gap(shave.after.worst_gap_mm), says="worst gap") if shave else None
+def _bigs(context: CornersContext, closing: Closing, shave: Shave | None) -> tuple[Big, ...]:
+    then = Big(label="After shaving", text=context.gap(shave.after.worst_gap_mm), says="worst gap") if shave else None
     return tuple(
         filter(
             None,
             (
-                Big(label="Worst gap at best", text=asked.gap(closing.worst_gap_mm), says="tips free to slide"),
-                Big(label="Step at the tips", text=asked.gap(closing.worst_step_mm), says="the worst of the four"),
+                Big(label="Worst gap at best", text=context.gap(closing.worst_gap_mm), says="tips free to slide"),
+                Big(label="Step at the tips", text=context.gap(closing.worst_step_mm), says="the worst of the four"),
                 then,
             ),
         )
     )
 
 
-def _lines(asked: CornersContext, sides: PartsPlan, closing: Closing, flush: Closing) -> Iterable[str]:
-    mitre_mm = asked.plan.corners.mitre_length_mm
+def _lines(context: CornersContext, sides: PartsPlan, closing: Closing, flush: Closing) -> Iterable[str]:
+    mitre_mm = context.plan.corners.mitre_length_mm
     if sides.are_foretold:
         yield "Nothing is measured yet: these are the sides as this saw would cut them, by its test cuts."
     least_mm = least_worst_gap_mm(closing.total_error_deg, mitre_length_mm=mitre_mm)
     yield (
         f"All eight ends together are off by {error(closing.total_error_deg)}. However they are put together, one mitre"
-        f" gapes by {asked.gap(least_mm)} at least: a quarter of mitre length times error."
+        f" gapes by {context.gap(least_mm)} at least: a quarter of mitre length times error."
     )
-    yield f"With the tips held flush by the clamps the worst gap is {asked.gap(flush.worst_gap_mm)}."
+    yield f"With the tips held flush by the clamps the worst gap is {context.gap(flush.worst_gap_mm)}."
     if sides.shave:
-        yield _shave_line(asked, sides.shave)
+        yield _shave_line(context, sides.shave)
 
 
-def _shave_line(asked: CornersContext, shave: Shave) -> str:
+def _shave_line(context: CornersContext, shave: Shave) -> str:
     other = "tip" if shave.at is MitreEnd.INSIDE else "sight edge"
     return (
-        f"Shave the {shave.side} side at the {CORNER_OF_END[shave.side, shave.end]} corner: {asked.gap(shave.taper_mm)}"
-        f" {shave.at}, running out to nothing at the {other}. Then the worst gap is"
-        f" {asked.gap(shave.after.worst_gap_mm)} and the worst step {asked.gap(shave.after.worst_step_mm)}."
+        f"Shave the {shave.side} side at the {CORNER_OF_END[shave.side, shave.end]} corner:"
+        f" {context.gap(shave.taper_mm)} {shave.at}, running out to nothing at the {other}. Then the worst gap is"
+        f" {context.gap(shave.after.worst_gap_mm)} and the worst step {context.gap(shave.after.worst_step_mm)}."
     )
 
 
-def _corner_table(asked: CornersContext, closing: Closing) -> Table:
+def _corner_table(context: CornersContext, closing: Closing) -> Table:
     return Table(
         caption="Corner by corner, at their best",
         heads=("Corner", "Gap at the tips", "Gap at the sight edge", "Step"),
         rows=tuple(
             (
                 corner.corner.replace("-", " "),
-                asked.gap(corner.outside_gap_mm),
-                asked.gap(corner.inside_gap_mm),
-                asked.gap(abs(corner.step_mm)),
+                context.gap(corner.outside_gap_mm),
+                context.gap(corner.inside_gap_mm),
+                context.gap(abs(corner.step_mm)),
             )
             for corner in closing.corners
         ),

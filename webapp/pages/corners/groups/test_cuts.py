@@ -6,7 +6,7 @@ from framecalc.corners.fences import Ends
 from framecalc.corners.saw import CUTTING_CAUTIONS, Correction, MeasuredJoint, Turn
 from framecalc.corners.saw_record import Record, SawVerdict
 from framecalc.plan.corners.saw import CutRead, SawPlan
-from webapp.pages.corners.groups.group import (
+from webapp.pages.corners.groups.context import (
     DERIVED,
     AnswerGroup,
     Big,
@@ -36,25 +36,25 @@ _VERDICTS = {
 }
 
 
-def cuts(asked: CornersContext) -> AnswerGroup:
+def cuts(context: CornersContext) -> AnswerGroup:
     """The record of this saw, and what it asks for."""
-    saw = asked.plan.corners.saw
-    record = saw.record(asked.elsewhere_deg)
+    saw = context.plan.corners.saw
+    record = saw.record(context.elsewhere_deg)
     if record is None:
         return AnswerGroup(
             name="tests",
             lines=(*NOT_YET, *_fence_lines(saw)),
-            tables=tuple(_cut_tables(asked, saw)),
-            drawings=asked.drawn("gaps"),
+            tables=tuple(_cut_tables(context, saw)),
+            drawings=context.drawn("gaps"),
             sources=(DERIVED,),
         )
     correction = saw.correction(record)
     return AnswerGroup(
         name="tests",
-        bigs=tuple(_bigs(asked, record, correction)),
-        lines=tuple(_lines(asked, saw, record, correction)),
-        tables=tuple(_cut_tables(asked, saw)),
-        drawings=asked.drawn("gaps"),
+        bigs=tuple(_bigs(context, record, correction)),
+        lines=tuple(_lines(context, saw, record, correction)),
+        tables=tuple(_cut_tables(context, saw)),
+        drawings=context.drawn("gaps"),
         sources=(
             DERIVED,
             "When the evidence is enough: 95 % confidence by Student's interval, the spread pooled over all settings.",
@@ -63,14 +63,14 @@ def cuts(asked: CornersContext) -> AnswerGroup:
     )
 
 
-def _bigs(asked: CornersContext, record: Record, correction: Correction) -> Iterable[Big]:
+def _bigs(context: CornersContext, record: Record, correction: Correction) -> Iterable[Big]:
     yield Big(label="Verdict", text=_VERDICTS[record.verdict], says=record.verdict.value)
     yield Big(label="Error of an end", text=error(record.mean_deg), says=f"mean of {plural(record.count, 'cut')}")
     if record.verdict in (SawVerdict.TURN, SawVerdict.ANOTHER_CUT) and correction.turn is not Turn.NONE:
-        yield Big(label="Shim", text=asked.gap(correction.shim_mm), says=paper(correction.shim_mm))
+        yield Big(label="Shim", text=context.gap(correction.shim_mm), says=paper(correction.shim_mm))
 
 
-def _lines(asked: CornersContext, saw: SawPlan, record: Record, correction: Correction) -> Iterable[str]:
+def _lines(context: CornersContext, saw: SawPlan, record: Record, correction: Correction) -> Iterable[str]:
     yield _turn(saw, record, correction)
     yield from _fence_lines(saw)
     if record.count + record.earlier_count > 1:
@@ -81,9 +81,9 @@ def _lines(asked: CornersContext, saw: SawPlan, record: Record, correction: Corr
         )
         yield (
             f"As it is set now about {saw.chance_ratio(record):.0%} of frames would close to within"
-            f" {asked.plan.frame.corner.gap.text}, were they put together as they come."
+            f" {context.plan.frame.corner.gap.text}, were they put together as they come."
         )
-    yield from _shift_lines(asked, saw, record)
+    yield from _shift_lines(context, saw, record)
 
 
 def _turn(saw: SawPlan, record: Record, correction: Correction) -> str:
@@ -117,9 +117,9 @@ def _fence_lines(saw: SawPlan) -> Iterable[str]:
         )
 
 
-def _shift_lines(asked: CornersContext, saw: SawPlan, record: Record) -> Iterable[str]:
+def _shift_lines(context: CornersContext, saw: SawPlan, record: Record) -> Iterable[str]:
     """What one reading alone would be fooled by; told of rectangles only."""
-    corners = asked.plan.corners
+    corners = context.plan.corners
     if corners.is_polygon:
         return
     across_mm, up_mm = corners.outside_mm
@@ -127,18 +127,18 @@ def _shift_lines(asked: CornersContext, saw: SawPlan, record: Record) -> Iterabl
     if shift_mm > 0:
         yield (
             f"With three corners tight and their tips level the last joint of this frame also stands apart by"
-            f" {asked.gap(shift_mm)}, far more than its wedge of {asked.gap(saw.last_wedge_mm(record))}: read both"
+            f" {context.gap(shift_mm)}, far more than its wedge of {context.gap(saw.last_wedge_mm(record))}: read both"
             " ends."
         )
     elif shift_mm < 0:
         yield (
             "Ends cut short of the angle overlap instead of gaping: with three corners tight and their tips level"
             " the last"
-            f" one would run in by {asked.gap(-shift_mm)}. Let the tips slide, then read both ends."
+            f" one would run in by {context.gap(-shift_mm)}. Let the tips slide, then read both ends."
         )
 
 
-def _cut_tables(asked: CornersContext, saw: SawPlan) -> Iterable[Table]:
+def _cut_tables(context: CornersContext, saw: SawPlan) -> Iterable[Table]:
     for is_current, caption in (
         (True, "Cuts at this setting"),
         (False, "Cuts before the fence was turned, or the saw changed"),
