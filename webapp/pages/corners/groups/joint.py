@@ -130,8 +130,8 @@ def _set_up(context: CornersContext, place: SlotPlace, *, thickness_mm: float) -
     return (
         f"Set-up card: {place.slot.name}, depth {context.say(place.slot.depth_mm)}; fence to the middle of the cutter"
         f" {context.say(place.height_mm)} from the back ({context.say(thickness_mm - place.height_mm)} from the face);"
-        " marks"
-        f" {context.say(marks.near_mm)}, {context.say(marks.centre_mm)} and {context.say(marks.far_mm)} from the tip."
+        f" marks {context.say(marks.near_mm)}, {context.say(marks.centre_mm)} and {context.say(marks.far_mm)} from the"
+        " tip."
     )
 
 
@@ -142,8 +142,8 @@ def _room(context: CornersContext, place: SlotPlace) -> str:
         context.say, (place.earliest_mm, place.latest_mm, place.lowest_mm, place.highest_mm)
     )
     return (
-        f"Its middle may lie anywhere from {earliest} to {latest} from the tip and from {lowest} to {highest} above the"
-        " back."
+        f"Its middle may lie anywhere from {earliest} to {latest} from the tip and from"
+        f" {lowest} to {highest} above the back."
     )
 
 
@@ -187,8 +187,8 @@ def _lap_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
     )
     yield (
         f"Left and right carry the tenons and run through at {context.say(lapped.upright_long_mm)}; top and bottom are"
-        f" slotted, {between} between the bottoms of their slots. Before and behind all four are mitred, as long as"
-        " planned."
+        f" slotted, {between} between the bottoms of their slots. Before and behind all four are"
+        " mitred, as long as planned."
     )
 
 

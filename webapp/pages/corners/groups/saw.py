@@ -125,8 +125,8 @@ def _lean_lines(context: CornersContext) -> Iterable[str]:
         yield f"A blade {corner.lean:g}° out of upright opens the joints by {context.gap(gap_mm)}, front to back."
     else:
         yield (
-            f"Cut like this a blade {corner.lean:g}° out of upright opens nothing: the two ends lean against each"
-            " other."
+            f"Cut like this a blade {corner.lean:g}° out of upright opens nothing: the two ends lean"
+            " against each other."
         )
 
 
