@@ -8,7 +8,7 @@ from typing import Any
 from framecalc.errors import FrameCalcError
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.sheets.sheets import SheetsPlan
-from framecalc.plan.timber.frames_from_a_stick import ReachPlan
+from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
 from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Frame, Project, project_with
 
@@ -37,9 +37,9 @@ class Plan:
         return SheetsPlan(self.project, self.frames)
 
     @cached_property
-    def reach(self) -> ReachPlan:
+    def frames_from_a_stick(self) -> FramesFromAStick:
         """What the stick or board in hand can make."""
-        return ReachPlan(self.project, self.frames)
+        return FramesFromAStick(self.project, self.frames)
 
     def record(self) -> dict[str, Any]:
         """The computed plan as plain JSON values: figures and findings of every frame."""

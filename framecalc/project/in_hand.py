@@ -13,7 +13,7 @@ InHand = Annotated[int, Field(ge=1, le=20)]
 FrameId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{0,16}$")]
 
 
-class Reach(Model):
+class InHand(Model):
     """A stick of the member's section, or a rough board where it has a width. A length left out is the usual stick's.
 
     `frame` is the id of the frame whose member is meant; blank, or of none there is: the first. `defect_from` and

@@ -19,7 +19,7 @@ from framecalc.drawing.sheet import View, bar_length, panel
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan.figures import Figure
-from framecalc.plan.timber.frames_from_a_stick import ReachPlan, Spot
+from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick, Spot
 from framecalc.units import MM_PER_UNIT, TOLERANCE_MM, Unit
 from framecalc.words import Words, say, worded
 
@@ -40,7 +40,7 @@ KEPT = 64
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reached:
+class FramesView:
     """All that the drawing reads from a plan. `across` and `up` are the largest frame of the shape that is meant."""
 
     edge: tuple[Point, ...]
@@ -54,14 +54,14 @@ class Reached:
     says: str
 
 
-def read_reach(plan: ReachPlan) -> Reached:
+def read_frames(plan: FramesFromAStick) -> FramesView:
     """Take from a plan what the drawing shows.
 
     Raises:
         FrameCalcError: nothing can be made of what is in hand.
     """
     first = plan.largest[0] if plan.largest else None
-    return Reached(
+    return FramesView(
         edge=plan.edge,
         edge_round=plan.edge_round,
         spots=plan.spots,
@@ -74,18 +74,18 @@ def read_reach(plan: ReachPlan) -> Reached:
     )
 
 
-def draw_reach(plan: ReachPlan) -> str:
+def draw_frames_from_a_stick(plan: FramesFromAStick) -> str:
     """Draw what is in hand of a project can make, as SVG to stand in a page.
 
     Raises:
         FrameCalcError: nothing can be made of it.
     """
-    return _drawn(read_reach(plan))
+    return _drawn(read_frames(plan))
 
 
 @lru_cache(maxsize=KEPT)
 def _drawn(record: Hashable) -> str:
-    assert isinstance(record, Reached)
+    assert isinstance(record, FramesView)
     sheet = panel(ACROSS_MM, UP_MM)
     pen = Pen(name="reach", across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=_title(record), inline=True)
     view = _view(record)
@@ -102,17 +102,17 @@ def _drawn(record: Hashable) -> str:
     return pen.svg()
 
 
-def _title(reached: Reached) -> str:
-    can = [spot.name for spot in reached.spots if spot.fits]
-    frames = worded("; it can make {names}", names=", ".join(can)) if can else ""
+def _title(frames: FramesView) -> str:
+    can = [spot.name for spot in frames.spots if spot.fits]
+    made = worded("; it can make {names}", names=", ".join(can)) if can else ""
     says = "Outside sizes that what is in hand can make, across and up; the largest {largest}{frames}"
-    return say(says, reached.words, largest=reached.says, frames=frames)
+    return say(says, frames.words, largest=frames.says, frames=made)
 
 
-def _view(reached: Reached) -> View:
+def _view(frames: FramesView) -> View:
     """The field holds the frontier and all frames of the project, both ways to one scale, with a little room."""
-    spots = [(spot.across_mm, spot.up_mm) for spot in reached.spots]
-    far_mm = max(size for point in (*reached.edge, *spots) for size in point) * 1.04
+    spots = [(spot.across_mm, spot.up_mm) for spot in frames.spots]
+    far_mm = max(size for point in (*frames.edge, *spots) for size in point) * 1.04
     scale = min(ACROSS_MM - LEFT_MM - RIGHT_MM, UP_MM - TOP_MM - BOTTOM_MM) / far_mm
     return View(scale=scale, left_mm=LEFT_MM, base_mm=UP_MM - BOTTOM_MM)
 
@@ -122,10 +122,10 @@ def _field_mm(view: View) -> float:
     return min(ACROSS_MM - LEFT_MM - RIGHT_MM, UP_MM - TOP_MM - BOTTOM_MM) / view.scale
 
 
-def _draw_grid(pen: Pen, reached: Reached, view: View) -> None:
+def _draw_grid(pen: Pen, frames: FramesView, view: View) -> None:
     """Faint lines at round sizes, with their figures at the far ends; the two edges of the field."""
-    unit_mm = float(MM_PER_UNIT[reached.unit])
-    step = bar_length(view.scale, reached.unit, longest_mm=21)
+    unit_mm = float(MM_PER_UNIT[frames.unit])
+    step = bar_length(view.scale, frames.unit, longest_mm=21)
     far_mm = _field_mm(view)
     last_mm = far_mm - LETTER_MM / view.scale
     for count in range(1, int(last_mm / (float(step) * unit_mm)) + 1):
@@ -137,8 +137,8 @@ def _draw_grid(pen: Pen, reached: Reached, view: View) -> None:
         beside = view.y(at_mm) + LETTER_MM * CAPITAL_RATIO / 2
         pen.text(text, (view.x(far_mm) + 1.2, beside), role=Role.FAINT)
     pen.line(run([view.at((0, far_mm)), view.at((0, 0)), view.at((far_mm, 0))]), Role.EDGE)
-    pen.text(f"across, {reached.unit}", (view.x(far_mm), UP_MM - 1.6), role=Role.FAINT, anchor="end")
-    pen.text(f"up, {reached.unit}", (0.6, TOP_MM - 1.2), role=Role.FAINT)
+    pen.text(f"across, {frames.unit}", (view.x(far_mm), UP_MM - 1.6), role=Role.FAINT, anchor="end")
+    pen.text(f"up, {frames.unit}", (0.6, TOP_MM - 1.2), role=Role.FAINT)
 
 
 def _to_the_least(edge: tuple[Point, ...], least_mm: float) -> tuple[Point, ...]:
@@ -161,12 +161,12 @@ def _draw_largest(pen: Pen, across: Figure, up: Figure, view: View) -> None:
     draw_dimension(pen, left, axis=Axis.UP, lane_mm=view.x(0) - LANE_MM, toward=-1, limit_mm=far[1])
 
 
-def _lines(reached: Reached, view: View) -> Iterator[Stroke]:
+def _lines(frames: FramesView, view: View) -> Iterator[Stroke]:
     """The strong lines that no number may stand on: the frontiers, and the largest frame."""
-    for edge in (reached.edge, reached.edge_round):
-        yield from pairwise([view.at(point) for point in _to_the_least(edge, reached.least_mm)] if edge else [])
-    if reached.across and reached.up:
-        far = view.at((reached.across.exact_mm, reached.up.exact_mm))
+    for edge in (frames.edge, frames.edge_round):
+        yield from pairwise([view.at(point) for point in _to_the_least(edge, frames.least_mm)] if edge else [])
+    if frames.across and frames.up:
+        far = view.at((frames.across.exact_mm, frames.up.exact_mm))
         yield (view.x(0), far[1]), far
         yield far, (far[0], view.base_mm)
 

@@ -61,7 +61,7 @@ class Largest:
     rabbet_up: Figure
 
 
-class ReachPlan:
+class FramesFromAStick:
     """What is in hand, and what comes of it. Sizes are outside sizes, long point to long point."""
 
     def __init__(self, project: Project, frames: Mapping[str, FramePlan]) -> None:
@@ -102,16 +102,16 @@ class ReachPlan:
     @cached_property
     def board(self) -> Board | None:
         """The board in hand; None for a stick."""
-        reach, timber = self.project.reach, self.project.timber
-        if reach.width is None:
+        in_hand, timber = self.project.reach, self.project.timber
+        if in_hand.width is None:
             return None
         return Board(
             name="the board in hand",
             species=self.frame.frame.species,
             thickness_mm=self.frame.frame.section.thickness.mm,
-            width_mm=reach.width.mm,
+            width_mm=in_hand.width.mm,
             length_mm=self.length_mm,
-            count=reach.count,
+            count=in_hand.count,
             in_hand=True,
             edge_mm=timber.edge.mm,
             trim_mm=self.project.shop.end_trim.mm,
@@ -266,7 +266,7 @@ class ReachPlan:
 
     @property
     def _defects(self) -> tuple[Stretch, ...]:
-        reach = self.project.reach
-        if reach.defect_from is None or reach.defect_to is None:
+        in_hand = self.project.reach
+        if in_hand.defect_from is None or in_hand.defect_to is None:
             return ()
-        return (Stretch(start_mm=reach.defect_from.mm, end_mm=reach.defect_to.mm),)
+        return (Stretch(start_mm=in_hand.defect_from.mm, end_mm=in_hand.defect_to.mm),)

@@ -6,6 +6,6 @@ from framecalc.project.form import fields_under
 from webapp.live.field import FieldSet
 
 
-def reach_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
+def in_hand_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
     """The fields of the page: whose member is meant, and what is in hand."""
     return FieldSet(fields=fields_under(document, "reach"))

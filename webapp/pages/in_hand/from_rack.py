@@ -5,7 +5,7 @@ from copy import deepcopy
 from dataclasses import dataclass, replace
 
 from framecalc.errors import FrameCalcError
-from framecalc.plan.timber.frames_from_a_stick import ReachPlan
+from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
 from framecalc.plan.timber.stock import allowances_of
 from framecalc.project import read_project
 from framecalc.timber.boards import rough_size, strips_across
@@ -35,7 +35,7 @@ class OnRack:
     take: str
 
 
-def on_rack(desk: Desk, plan: ReachPlan) -> tuple[OnRack, ...]:
+def on_rack(desk: Desk, plan: FramesFromAStick) -> tuple[OnRack, ...]:
     """List what suits the member, the longest first; nothing where the rack or the frame cannot be read."""
     try:
         file, section = desk.rack.read(), _section(plan)
@@ -64,12 +64,12 @@ def take_in_hand(desk: Desk, draft: Draft, form: Typed, frame_id: str) -> Draft:
     )
 
 
-def _section(plan: ReachPlan) -> StickSection:
+def _section(plan: FramesFromAStick) -> StickSection:
     frame, width_mm = plan.frame.frame, plan.frame.blank_width_mm
     return StickSection(species=frame.species, width_mm=width_mm, thickness_mm=frame.section.thickness.mm)
 
 
-def _suitable(file: RackFile, plan: ReachPlan, section: StickSection) -> Iterator[RackEntry]:
+def _suitable(file: RackFile, plan: FramesFromAStick, section: StickSection) -> Iterator[RackEntry]:
     tags = {
         stick.tag
         for profile in {stick.profile for stick in file.rack}
@@ -80,7 +80,7 @@ def _suitable(file: RackFile, plan: ReachPlan, section: StickSection) -> Iterato
             yield entry
 
 
-def _yields_a_strip(board: RackEntry, plan: ReachPlan, section: StickSection) -> bool:
+def _yields_a_strip(board: RackEntry, plan: FramesFromAStick, section: StickSection) -> bool:
     """Whether it is thick enough to lie flat, and wide enough for a strip."""
     rough = rough_size(
         thickness_mm=section.thickness_mm,
@@ -93,7 +93,7 @@ def _yields_a_strip(board: RackEntry, plan: ReachPlan, section: StickSection) ->
     return strips > 0 and board.thickness.mm >= rough.thickness_mm - TOLERANCE_MM
 
 
-def _shown(entry: RackEntry, plan: ReachPlan) -> OnRack:
+def _shown(entry: RackEntry, plan: FramesFromAStick) -> OnRack:
     unit = plan.project.unit
     what = f"Board, {section_said(entry, unit)}" if entry.is_board else "Off-cut" if entry.is_off_cut else "Stick"
     says = joined(", ", filter(None, (what, entry.profile)))

@@ -7,10 +7,10 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from framecalc.drawing.timber.frames_from_a_stick import draw_reach
+from framecalc.drawing.timber.frames_from_a_stick import draw_frames_from_a_stick
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
-from framecalc.plan.timber.frames_from_a_stick import USUAL_LENGTH, Largest, ReachPlan
+from framecalc.plan.timber.frames_from_a_stick import USUAL_LENGTH, FramesFromAStick, Largest
 from framecalc.timber.sticks.problem import Grain
 from framecalc.units import describe_length, format_length
 from framecalc.words import capitalised
@@ -34,7 +34,7 @@ class SpotView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ReachView:
+class InHandView:
     """All that is worked out; `refused` says why there is nothing, when there is nothing.
 
     `shape` is that of the largest frame that is drawn.
@@ -54,22 +54,22 @@ class ReachView:
 class InHandShown(LiveShown):
     """Everything the page shows."""
 
-    reach: ReachView
+    in_hand: InHandView
     rack: tuple[OnRack, ...]
     above: ClassVar[str] = "reach."
 
 
-def reach_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> InHandShown:
+def in_hand_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> InHandShown:
     """What the page shows."""
-    plan = answer.whole.reach
-    return InHandShown(answer=answer, reach=reach_view(plan), rack=on_rack(desk, plan))
+    plan = answer.whole.frames_from_a_stick
+    return InHandShown(answer=answer, in_hand=in_hand_view(plan), rack=on_rack(desk, plan))
 
 
-def reach_view(plan: ReachPlan) -> ReachView:
+def in_hand_view(plan: FramesFromAStick) -> InHandView:
     """Work out what is in hand, in words and strings."""
     try:
-        return ReachView(
-            svg=drawing(draw_reach(plan)),
+        return InHandView(
+            svg=drawing(draw_frames_from_a_stick(plan)),
             shape=plan.largest[0].shape if plan.largest else "",
             lines=tuple(_lines(plan)),
             largest=tuple(_largest(plan)),
@@ -78,15 +78,15 @@ def reach_view(plan: ReachPlan) -> ReachView:
             widest=tuple(_widest(plan)),
         )
     except FrameCalcError as error:
-        return ReachView(svg=Markup(), refused=_refused(error, plan))
+        return InHandView(svg=Markup(), refused=_refused(error, plan))
 
 
-def _refused(error: FrameCalcError, plan: ReachPlan) -> str:
+def _refused(error: FrameCalcError, plan: FramesFromAStick) -> str:
     """A refusal, its lengths in the project's unit."""
     return refusal(error, partial(describe_length, unit=plan.project.unit))
 
 
-def _lines(plan: ReachPlan) -> Iterator[str]:
+def _lines(plan: FramesFromAStick) -> Iterator[str]:
     """What is taken for granted, and what is clear of trims, defects and edges."""
     unit, shop = plan.project.unit, plan.project.shop
     if plan.project.reach.length is None:
@@ -103,7 +103,7 @@ def _lines(plan: ReachPlan) -> Iterator[str]:
     yield f"Clear of trims and defects: {clear}."
 
 
-def _largest(plan: ReachPlan) -> Iterator[tuple[str, str, str, str]]:
+def _largest(plan: FramesFromAStick) -> Iterator[tuple[str, str, str, str]]:
     """The largest frames: of which shape, from where the sides come, outside, and the rabbet size that goes with it."""
     free, in_order = plan.largest, plan.largest_round
     if free == in_order:
@@ -113,14 +113,14 @@ def _largest(plan: ReachPlan) -> Iterator[tuple[str, str, str, str]]:
     yield from (_row(plan, one, "grain running round") for one in in_order)
 
 
-def _row(plan: ReachPlan, largest: Largest, grain: str) -> tuple[str, str, str, str]:
+def _row(plan: FramesFromAStick, largest: Largest, grain: str) -> tuple[str, str, str, str]:
     size = "inside" if plan.frame.is_tray else "rabbet size"
     outside = f"{largest.across.text} × {largest.up.text}"
     inside = f"{largest.rabbet_across.text} × {largest.rabbet_up.text}"
     return capitalised(largest.shape), grain, outside, f"{size} {inside}"
 
 
-def _spots(plan: ReachPlan) -> Iterator[SpotView]:
+def _spots(plan: FramesFromAStick) -> Iterator[SpotView]:
     unit = plan.project.unit
     for spot in plan.spots:
         across, up = (describe_length(one, unit=unit) for one in (spot.across_mm, spot.up_mm))
@@ -133,7 +133,7 @@ def _spots(plan: ReachPlan) -> Iterator[SpotView]:
 _NOT_ROUND = "Can be made, but not with the grain running round."
 
 
-def _others(plan: ReachPlan) -> str:
+def _others(plan: FramesFromAStick) -> str:
     count = len(plan.project.frames) - len(plan.spots)
     if not count:
         return ""
@@ -141,7 +141,7 @@ def _others(plan: ReachPlan) -> str:
     return f"{frames} members of another width, or cannot be worked out."
 
 
-def _widest(plan: ReachPlan) -> Iterator[str]:
+def _widest(plan: FramesFromAStick) -> Iterator[str]:
     """The widest member that still yields the frames of this width, each as often as it is made."""
     if plan.board is None:
         return
@@ -151,7 +151,7 @@ def _widest(plan: ReachPlan) -> Iterator[str]:
         yield f"{how[:1].upper()}{how[1:]}: {_widest_of(plan, grain, job)}"
 
 
-def _widest_of(plan: ReachPlan, grain: Grain, job: str) -> str:
+def _widest_of(plan: FramesFromAStick, grain: Grain, job: str) -> str:
     try:
         found = plan.widest(grain)
     except FrameCalcError as error:
@@ -165,5 +165,5 @@ def _widest_of(plan: ReachPlan, grain: Grain, job: str) -> str:
     return f"members up to {written} {unit} wide still yield {job}, from {strips}; {limit} is the limit.{sure}"
 
 
-def _of_each(plan: ReachPlan) -> str:
+def _of_each(plan: FramesFromAStick) -> str:
     return " of each board" if plan.project.reach.count > 1 else ""

@@ -4,9 +4,9 @@ from fastapi import APIRouter
 
 from webapp.live.addresses import IN_HAND
 from webapp.live.live import ProjectPage
-from webapp.pages.in_hand.fields import reach_fields_in
+from webapp.pages.in_hand.fields import in_hand_fields_in
 from webapp.pages.in_hand.from_rack import take_in_hand
-from webapp.pages.in_hand.shown import reach_shown
+from webapp.pages.in_hand.shown import in_hand_shown
 
 router = APIRouter()
 
@@ -15,9 +15,9 @@ PAGE = ProjectPage(
     name="in_hand",
     title="Board in hand",
     path=IN_HAND,
-    fields=reach_fields_in,
+    fields=in_hand_fields_in,
     act=take_in_hand,
-    shows=reach_shown,
+    shows=in_hand_shown,
     in_menu=False,
     under="timber",
     router=router,

@@ -9,7 +9,7 @@ import pytest
 from svg_reading import Drawn
 
 import framecalc
-from framecalc.drawing.timber.frames_from_a_stick import ACROSS_MM, UP_MM, draw_reach
+from framecalc.drawing.timber.frames_from_a_stick import ACROSS_MM, UP_MM, draw_frames_from_a_stick
 from framecalc.plan import Plan
 from framecalc.project import read_project
 
@@ -32,7 +32,7 @@ def drawn(demo: str, typed: dict[str, Any], *, frames: int = 1, grows_mm: float 
     ]
     document["reach"] = typed
     plan = Plan(read_project(document))
-    return plan, draw_reach(plan.reach)
+    return plan, draw_frames_from_a_stick(plan.frames_from_a_stick)
 
 
 def _artwork(frame: dict[str, Any], more_mm: float) -> dict[str, Any]:
@@ -73,14 +73,14 @@ def test_words_are_inside_the_panel_and_clear_of_each_other(demo: str, typed: di
 def test_the_dimensions_are_those_of_the_largest_frame_of_the_shape() -> None:
     plan, svg = drawn("cafe-prints", {"length": "1900 mm"})
     texts = {text.figure: text.text for text in Drawn(svg).texts if text.figure}
-    largest = plan.reach.largest[0]
+    largest = plan.frames_from_a_stick.largest[0]
     assert texts == {"largest_across": largest.across.text, "largest_up": largest.up.text}
 
 
 def test_a_frame_that_can_be_made_lies_on_the_shaded_side() -> None:
     for length, can in (("1900 mm", True), ("1200 mm", False)):
         plan, svg = drawn("cafe-prints", {"length": length})
-        assert plan.reach.spots[0].fits is can
+        assert plan.frames_from_a_stick.spots[0].fits is can
         assert ("it can make Frame 0" in svg) is can
         assert ('class="tag"' in svg) is not can
 

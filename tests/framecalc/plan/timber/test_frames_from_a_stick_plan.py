@@ -9,30 +9,30 @@ import pytest
 import framecalc
 from framecalc.errors import FrameCalcError, ImpossibleTimber
 from framecalc.plan import Plan
-from framecalc.plan.timber.frames_from_a_stick import ReachPlan
+from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
 from framecalc.project import read_project, set_value
 from framecalc.timber.sticks.problem import Grain
 
 DEMO = Path(framecalc.__file__).parent / "demos/cafe-prints.demo.json"
 
 
-def reach(*, timber: dict[str, str] | None = None, **typed: Any) -> ReachPlan:
+def in_hand(*, timber: dict[str, str] | None = None, **typed: Any) -> FramesFromAStick:
     """The demo's linocuts are 433 × 365 mm outside, of members 22 mm wide; kerf 3.2 mm, end trim 20 mm."""
     document: dict[str, Any] = json.loads(DEMO.read_text("utf-8"))
     document["reach"] = typed
     for name, text in (timber or {}).items():
         set_value(document, f"timber.{name}", text)
-    return Plan(read_project(document)).reach
+    return Plan(read_project(document)).frames_from_a_stick
 
 
 def test_a_usual_stick_is_taken_until_one_is_typed() -> None:
-    assert reach().clear_mm == (2400 - 2 * 20,)
-    assert reach(length="1500 mm").clear_mm == (1460,)
+    assert in_hand().clear_mm == (2400 - 2 * 20,)
+    assert in_hand(length="1500 mm").clear_mm == (1460,)
 
 
 def test_a_board_is_ripped_with_the_shop_s_kerf_and_edges() -> None:
     """(160 − 2 · 5 + 3.2) / (22 + 3 + 3.2) = 5.4: five strips."""
-    found = reach(length="1500 mm", width="160 mm", timber={"edge": "5 mm", "width_allowance": "3 mm"})
+    found = in_hand(length="1500 mm", width="160 mm", timber={"edge": "5 mm", "width_allowance": "3 mm"})
     assert found.clear_mm == (1460,) * 5
 
 
@@ -49,12 +49,12 @@ def test_a_board_is_ripped_with_the_shop_s_kerf_and_edges() -> None:
     ],
 )
 def test_a_frame_fits_or_it_does_not(length: str, count: int, fits: bool, fits_round: bool) -> None:
-    (spot,) = reach(length=length, count=count).spots
+    (spot,) = in_hand(length=length, count=count).spots
     assert (spot.fits, spot.fits_round) == (fits, fits_round)
 
 
 def test_the_largest_frame_as_written_can_be_made() -> None:
-    found = reach(length="1997 mm")
+    found = in_hand(length="1997 mm")
     for one in found.largest_round:
         across_mm, up_mm = (float(figure.text) for figure in (one.across, one.up))
         assert 2 * across_mm + 2 * up_mm + 3 * found.cut_mm <= 1957
@@ -63,19 +63,19 @@ def test_the_largest_frame_as_written_can_be_made() -> None:
 
 
 def test_two_short_sticks_make_nothing_with_the_grain_running_round() -> None:
-    found = reach(length="260 mm", count=4)
+    found = in_hand(length="260 mm", count=4)
     assert found.edge and found.edge_round == () and found.largest_round == ()
 
 
 def test_the_widest_member_is_never_narrower_than_the_one_that_fits() -> None:
-    found = reach(length="1900 mm", width="160 mm")
+    found = in_hand(length="1900 mm", width="160 mm")
     widest = found.widest(Grain.FREE)
     assert widest is not None and widest.face_width_mm >= 22
     assert [wanted.copies for wanted in found.wanted] == [5]
 
 
 def test_a_stick_has_no_widest_member() -> None:
-    assert reach(length="1900 mm").widest(Grain.FREE) is None
+    assert in_hand(length="1900 mm").widest(Grain.FREE) is None
 
 
 @pytest.mark.parametrize(
@@ -90,19 +90,19 @@ def test_a_stick_has_no_widest_member() -> None:
 )
 def test_what_yields_nothing_gets_a_sentence(typed: dict[str, Any], sentence: str) -> None:
     with pytest.raises(FrameCalcError, match=sentence):
-        reach(**typed).edge  # noqa: B018
+        in_hand(**typed).edge  # noqa: B018
 
 
 def test_a_frame_that_is_gone_gives_way_to_the_first() -> None:
-    assert reach(frame="zz99").frame.frame.name == reach().frame.frame.name
+    assert in_hand(frame="zz99").frame.frame.name == in_hand().frame.frame.name
 
 
 def test_a_board_that_cannot_hold_the_job_says_so() -> None:
     with pytest.raises(ImpossibleTimber, match="longer or wider board"):
-        reach(length="400 mm", width="60 mm").widest(Grain.FREE)
+        in_hand(length="400 mm", width="60 mm").widest(Grain.FREE)
 
 
-def of_a_tray(ledge: str) -> ReachPlan:
+def of_a_tray(ledge: str) -> FramesFromAStick:
     """Trays with a wall of 12 mm and a ledge of 26 mm, from a board 160 mm wide."""
     document: dict[str, Any] = json.loads(DEMO.with_name("ash-relief.demo.json").read_text("utf-8"))
     document["frames"] = [frame for frame in document["frames"] if frame["id"] == "tray1"]
@@ -110,7 +110,7 @@ def of_a_tray(ledge: str) -> ReachPlan:
     document["timber"] |= {"edge": "5 mm", "width_allowance": "3 mm"}
     document["shop"] |= {"kerf": "3.2 mm"}
     document["reach"] = {"length": "1500 mm", "width": "160 mm"}
-    return Plan(read_project(document)).reach
+    return Plan(read_project(document)).frames_from_a_stick
 
 
 def test_a_tray_from_solid_takes_strips_as_wide_as_wall_and_ledge() -> None:
