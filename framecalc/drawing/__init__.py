@@ -4,7 +4,7 @@ Each drawing is one `Drawing` beside its draw functions; `registry.py` lists the
 """
 
 from framecalc.drawing.registry import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, paper_showing
-from framecalc.drawing.setting_out.field_sketches import draw_where
+from framecalc.drawing.setting_out.field_sketches import draw_field_sketch
 from framecalc.drawing.sheet import PAPERS
 
-__all__ = ["PANELS", "PAPERS", "PAPER_DRAWINGS", "draw_panel", "draw_paper", "draw_where", "paper_showing"]
+__all__ = ["PANELS", "PAPERS", "PAPER_DRAWINGS", "draw_field_sketch", "draw_panel", "draw_paper", "paper_showing"]

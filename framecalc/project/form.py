@@ -41,9 +41,9 @@ _CONTROLS: tuple[tuple[type, Control], ...] = (
 class Field:
     """One field as a form needs it. `choices` are pairs of a value of the file and what is shown for it.
 
-    `drawing` shows its effect, `where` is the path under which it is drawn where it is measured. A number with a `unit`
-    may be typed in another one too, where there is a usual other: see `forms.OTHER_UNITS`. `figure` is that of the plan
-    which it becomes where the starting point solves it.
+    `drawing` shows its effect; `sketch` names the small drawing of what is measured. A number with a `unit` may be
+    typed in a second unit too: see `forms.OTHER_UNITS`. `figure` is the figure of the plan that takes its place when
+    the starting point solves it.
     """
 
     path: str
@@ -53,7 +53,7 @@ class Field:
     optional: bool = False
     choices: Choices = ()
     drawing: str = ""
-    where: str = ""
+    sketch: str = ""
     unit: str = ""
     figure: str = ""
     of: str = ""
@@ -102,7 +102,7 @@ class ModelInDocument:
     model: type[Model]
     document: Document
     path: str = ""
-    where: str = ""
+    sketch: str = ""
     within: str = ""
     cases: tuple[str, ...] = ()
     drawing: str = ""
@@ -206,7 +206,7 @@ def _place(place: ModelInDocument, part: FieldOfModel, model: type[Model], item:
         model=model,
         document=item,
         path=f"{place.path}{part.name}.{item['id']}." if part.is_list else f"{place.path}{part.name}.",
-        where="" if place.model is Project and part.is_list else f"{place.where}{part.name}.",
+        sketch="" if place.model is Project and part.is_list else f"{place.sketch}{part.name}.",
         within=label.text,
         cases=(place.cases[0] if place.cases else "", part.name, model.case_of(item)),
         drawing=label.drawing or place.drawing,
@@ -214,23 +214,23 @@ def _place(place: ModelInDocument, part: FieldOfModel, model: type[Model], item:
 
 
 def _field_in(place: ModelInDocument, name: str) -> Field:
-    return _field(place.model, name, place.where, place.within, place.cases, place.drawing)
+    return _field(place.model, name, place.sketch, place.within, place.cases, place.drawing)
 
 
 @cache
-def _field(model: type[Model], name: str, where: str, within: str, cases: tuple[str, ...], drawing: str) -> Field:
+def _field(model: type[Model], name: str, sketch: str, within: str, cases: tuple[str, ...], drawing: str) -> Field:
     part = parts_of(model)[name]
     label = part.label(cases)
     drawn, control = label.drawing or drawing, _control(part, label)
     return Field(
-        path=f"{where}{name}",
+        path=f"{sketch}{name}",
         label=label.text.replace("{within}", within),
         control=control,
         explain=label.explain,
         optional=_may_be_blank(part, control) and not label.is_required,
         choices=_choices(part, label, control),
         drawing=drawn,
-        where=f"{where}{name}" if drawn and control is Control.LENGTH and not _of_page(label, cases) else "",
+        sketch=f"{sketch}{name}" if drawn and control is Control.LENGTH and not _of_page(label, cases) else "",
         unit=next((kind.name for kind in part.kinds if isinstance(kind, NumberUnit)), ""),
         figure=label.figure,
         of=label.of,

@@ -6,7 +6,7 @@ from pydantic import Field
 
 from framecalc.project.fields import Model, Name, Note, Part, Run, Slack
 from framecalc.project.frame import Frame
-from framecalc.project.in_hand import InHand
+from framecalc.project.in_hand import StickInHand
 from framecalc.project.label import Choices, Label
 from framecalc.project.price import Quote
 from framecalc.project.sheets import Sheets
@@ -97,7 +97,7 @@ class Project(Model):
     frames: Annotated[tuple[Frame, ...], Label("Frames")] = Field(min_length=1, max_length=60)
     quote: Annotated[Quote | None, Label("Costs")] = None
     timber: Annotated[Timber, Label("Timber")] = Timber()
-    reach: Annotated[InHand, Label("Board in hand")] = InHand()
+    reach: Annotated[StickInHand, Label("Board in hand")] = StickInHand()
     sheets: Annotated[Sheets, Label("Sheets")] = Sheets()
     assumed: Annotated[tuple[str, ...], Label("Values that are only assumed")] = Field(default=(), max_length=2000)
     saved: Annotated[Saved | None, Label("How it was saved")] = None

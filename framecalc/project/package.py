@@ -261,7 +261,7 @@ class SolidPanel(Model):
     from_edge: Annotated[Slack, Label("Screw, from the edge", inch="3/4")] = parse_length("20 mm")
 
 
-class Held(Model):
+class Retainers(Model):
     """What holds the package: what it asks for, or what is wished for; blank limits are the usual ones."""
 
     by: Annotated[Retainer | Literal[""], Label("Held by", blank="What the depth asks for")] = ""
@@ -327,7 +327,7 @@ class Fitting(Model):
 
     room: Annotated[Room, Label("Air of the room")] = Room()
     panel: Annotated[SolidPanel, Label("Solid panel")] = SolidPanel()
-    held: Annotated[Held, Label("Retainers")] = Held()
+    held: Annotated[Retainers, Label("Retainers")] = Retainers()
     canvas: Annotated[Canvas, Label("Canvas")] = Canvas()
     box: Annotated[Box, Label("Box")] = Box()
     artwork_weight: Annotated[

@@ -11,7 +11,7 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from framecalc.drawing import draw_where
+from framecalc.drawing import draw_field_sketch
 from framecalc.drawing.setting_out.field_sketches import PLACES
 from framecalc.project import Frame, Project
 from framecalc.words import Words, say
@@ -107,9 +107,9 @@ class LiveShown:
         """What stands under the fields."""
         return tuple(view.slot for view in self.fields.values())
 
-    def where(self, path: str) -> Markup:
+    def sketch(self, path: str) -> Markup:
         """The small drawing of where a field is measured, if there is one."""
-        return _where(path, self.words) if self.has_sketches and path in PLACES else Markup()
+        return _sketch(path, self.words) if self.has_sketches and path in PLACES else Markup()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -125,5 +125,5 @@ class FrameShown(LiveShown):
 
 
 @lru_cache(maxsize=256)
-def _where(path: str, words: Words) -> Markup:
-    return drawing(re.sub(r"(?<=<title>)[^<]*", lambda title: say(title[0], words), draw_where(path)))
+def _sketch(path: str, words: Words) -> Markup:
+    return drawing(re.sub(r"(?<=<title>)[^<]*", lambda title: say(title[0], words), draw_field_sketch(path)))

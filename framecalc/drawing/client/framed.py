@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from framecalc.client.tones import INWARD, Stripe, shade_ratio, shaded, stripes, wood_tone
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.package.mat_from_front import SeenWindow, seen_windows
+from framecalc.drawing.package.mat_from_front import WindowFromFront, windows_from_front
 from framecalc.drawing.pen import Pen, point_text, run
 from framecalc.drawing.sheet import Area, View, panel
 from framecalc.drawing.style import LETTER_MM, Role
@@ -40,7 +40,7 @@ class ClientFront:
     """All that a client's drawing reads from a plan."""
 
     sizes: Sizes
-    windows: tuple[SeenWindow, ...]
+    windows: tuple[WindowFromFront, ...]
     fillet_mm: float
     artwork_mm: tuple[float, float]
     is_tray: bool
@@ -58,7 +58,7 @@ def read_client(plan: FramePlan) -> ClientFront:
     across, up = plan.figures["outside_across"], plan.figures["outside_up"]
     return ClientFront(
         sizes=plan.sizes,
-        windows=seen_windows(plan),
+        windows=windows_from_front(plan),
         fillet_mm=plan.package.fillet_mm,
         artwork_mm=(plan.settled.artwork_across_mm, plan.settled.artwork_up_mm),
         is_tray=plan.is_tray,
@@ -130,7 +130,7 @@ def _draw_fillet(front: ClientFront, view: View, pen: Pen) -> None:
         _fill(pen, view, *_inside(front), _ground(front))
 
 
-def _draw_window(front: ClientFront, window: SeenWindow, view: View, pen: Pen, picture: str) -> None:
+def _draw_window(front: ClientFront, window: WindowFromFront, view: View, pen: Pen, picture: str) -> None:
     """A window with its bevel, with that of an upper mat around it, and the picture in it."""
     white_mm, outer_mm = 2 * window.bevel_mm, 2 * window.reveal_mm
     size = (window.across_mm, window.up_mm)

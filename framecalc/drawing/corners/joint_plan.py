@@ -81,7 +81,7 @@ def _placed(joint: JointView, sheet: Sheet, room: Area) -> _Corner:
     shown = (*member, *_image(joint, member), *_cut(joint))
     left, right = min(x for x, _ in shown), max(x for x, _ in shown)
     high, low = min(y for _, y in shown), max(y for _, y in shown)
-    above_mm = _ABOVE_MM if joint.seen or joint.across else 1.0
+    above_mm = _ABOVE_MM if joint.outer_edge or joint.across else 1.0
     largest = min((room.across_mm - _BESIDE_MM - 3) / (right - left), (room.up_mm - above_mm - 3) / (low - high))
     scale = fit_scale(min(largest, FULL_SIZE) if sheet.is_paper else largest, sheet=sheet, unit=joint.unit)
     return _Corner(
@@ -137,9 +137,9 @@ def _draw_sizes(joint: JointView, corner: _Corner, sheet: Sheet, pen: Pen) -> No
     right_mm = corner.at((corner.reach_mm, 0.0))[0] + 1.4
     for size in joint.across:
         draw_beside(pen, _wall(size, corner, right_mm), lane_mm=right_mm + sheet.lane(0) / 2, toward=1)
-    seen = [_seen(size, corner) for size in joint.seen]
-    if seen:
-        draw_lanes(pen, seen, axis=Axis.ACROSS, lanes_mm=[corner.top_mm - sheet.lane_above(0)], toward=1)
+    outer = [_outer_edge(size, corner) for size in joint.outer_edge]
+    if outer:
+        draw_lanes(pen, outer, axis=Axis.ACROSS, lanes_mm=[corner.top_mm - sheet.lane_above(0)], toward=1)
 
 
 def _wall(size: DrawnSize, corner: _Corner, right_mm: float) -> DimensionSpan:
@@ -151,7 +151,7 @@ def _wall(size: DrawnSize, corner: _Corner, right_mm: float) -> DimensionSpan:
     )
 
 
-def _seen(size: DrawnSize, corner: _Corner) -> DimensionSpan:
+def _outer_edge(size: DrawnSize, corner: _Corner) -> DimensionSpan:
     return DimensionSpan(
         from_mm=corner.at((size.from_mm, 0.0))[0],
         to_mm=corner.at((size.to_mm, 0.0))[0],

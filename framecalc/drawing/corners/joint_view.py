@@ -57,7 +57,7 @@ class JointView:
     """All that the two drawings of a joint read from a plan.
 
     `along` are sizes along the mitre from the tip, `heights` from the back, `walls` the wood below and above it on the
-    mitre face, `across` from the outer edge into the member, `seen` along the outer edge from the tip. The zone is
+    mitre face, `across` from the outer edge into the member, `outer_edge` along that edge from the tip. The zone is
     where the slot's mouth may lie with the walls wanted.
     """
 
@@ -72,7 +72,7 @@ class JointView:
     heights: tuple[DrawnSize, ...]
     walls: tuple[DrawnSize, ...]
     across: tuple[DrawnSize, ...]
-    seen: tuple[DrawnSize, ...]
+    outer_edge: tuple[DrawnSize, ...]
     unit: Unit
     words: Words
     name: str
@@ -113,7 +113,7 @@ def read_joint(plan: FramePlan) -> JointView:
         heights=_given(_heights(stock, joint, unit)),
         walls=_given(_walls(joint, unit)),
         across=_given(_across(joint.slot_place, unit)) if joint.slot_place else (),
-        seen=_seen(joint.splines[0], unit) if joint.splines else (),
+        outer_edge=_outer_edge(joint.splines[0], unit) if joint.splines else (),
         unit=unit,
         words=plan.project.shop.words,
         name=plan.frame.name,
@@ -229,7 +229,7 @@ def _given(sizes: Iterable[DrawnSize]) -> tuple[DrawnSize, ...]:
     return tuple(size for size in sizes if size.to_mm - size.from_mm > TOLERANCE_MM)
 
 
-def _seen(spline: Spline, unit: Unit) -> tuple[DrawnSize, ...]:
+def _outer_edge(spline: Spline, unit: Unit) -> tuple[DrawnSize, ...]:
     return (_size("spline_seen", "shows", spline.visible_mm, unit),)
 
 

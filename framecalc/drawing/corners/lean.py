@@ -43,11 +43,11 @@ class LeanView:
 
 def read_lean(plan: FramePlan) -> LeanView:
     """Take from a plan what the drawing of the clamps shows; without measures those of the plan."""
-    held, typed = plan.corners.clamps, plan.frame.corner.clamps
+    clamps, typed = plan.corners.clamps, plan.frame.corner.clamps
     across_mm, up_mm = plan.corners.outside_mm
-    planned_mm = (across_mm, across_mm, up_mm, up_mm, held.planned_diagonal_mm, held.planned_diagonal_mm)
+    planned_mm = (across_mm, across_mm, up_mm, up_mm, clamps.planned_diagonal_mm, clamps.planned_diagonal_mm)
     six = (typed.across_top, typed.across_bottom, typed.up_left, typed.up_right, typed.rising, typed.falling)
-    square = held.squareness
+    square = clamps.squareness
     return LeanView(
         measures=tuple(length.text for length in six if length)
         if square

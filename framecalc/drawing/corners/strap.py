@@ -38,12 +38,12 @@ def read_strap(plan: FramePlan) -> StrapView:
         ValueError: no pull is typed.
         FrameCalcError: the strap cannot be let down so.
     """
-    held = plan.corners.clamps
-    if held.strap is None or held.eased is None:
+    clamps = plan.corners.clamps
+    if clamps.strap is None or clamps.eased is None:
         raise ValueError("no pull is typed")
     return StrapView(
-        forces_n=held.strap.forces_n,
-        eased_n=held.eased.forces_n,
+        forces_n=clamps.strap.forces_n,
+        eased_n=clamps.eased.forces_n,
         ratchet=plan.frame.corner.clamps.ratchet,
         unit=plan.unit,
         words=plan.project.shop.words,

@@ -12,7 +12,7 @@ from framecalc.plan.figures import Figure, named_figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SeenWindow:
+class WindowFromFront:
     """One window: its middle, its size, that of the picture behind it, what shows of a lower mat, of the bevel."""
 
     middle_mm: Point
@@ -34,18 +34,18 @@ class SeenWindow:
         return self.picture_mm[0] < self.across_mm and self.picture_mm[1] < self.up_mm
 
 
-def seen_windows(plan: FramePlan) -> tuple[SeenWindow, ...]:
+def windows_from_front(plan: FramePlan) -> tuple[WindowFromFront, ...]:
     """Take from a plan the windows of its mat, that of the artwork first; none without a mat."""
-    return tuple(_seen(plan))
+    return tuple(_windows(plan))
 
 
-def _seen(plan: FramePlan) -> Iterator[SeenWindow]:
+def _windows(plan: FramePlan) -> Iterator[WindowFromFront]:
     mats = plan.package.mats
     if mats is None:
         return
     across_mm, up_mm = mats.mat.across_mm, mats.mat.up_mm
     for number, (image, window) in enumerate(zip(mats.images, mats.windows.windows, strict=True), start=1):
-        yield SeenWindow(
+        yield WindowFromFront(
             middle_mm=(
                 window.left_mm + (window.across_mm - across_mm) / 2,
                 window.bottom_mm + (window.up_mm - up_mm) / 2,

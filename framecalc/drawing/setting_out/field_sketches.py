@@ -31,7 +31,7 @@ class MeasuredDistance:
 
 
 @cache
-def draw_where(path: str) -> str:
+def draw_field_sketch(path: str) -> str:
     """Draw where a field is measured, as SVG to stand in a page.
 
     Args:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from framecalc.drawing.dimension import Axis, DimensionSpan, beyond_mm, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.package.mat_from_front import SeenWindow, seen_windows
+from framecalc.drawing.package.mat_from_front import WindowFromFront, windows_from_front
 from framecalc.drawing.pen import Pen, number, run
 from framecalc.drawing.record import Drawing, PaperDrawing
 from framecalc.drawing.setting_out.crooked import exaggerated, exaggeration, is_crooked, upright
@@ -43,7 +43,7 @@ class Front:
     """All that the front drawing reads from a plan. Without `lanes` and `artwork` it is drawn without words."""
 
     sizes: Sizes
-    windows: tuple[SeenWindow, ...]
+    windows: tuple[WindowFromFront, ...]
     fillet_mm: float
     artwork_mm: tuple[float, float]
     corners: tuple[Point, ...]
@@ -62,7 +62,7 @@ def read_front(plan: FramePlan) -> Front:
     words = ("artwork", "inside", "outside") if plan.is_tray else names
     return Front(
         sizes=plan.sizes,
-        windows=seen_windows(plan),
+        windows=windows_from_front(plan),
         fillet_mm=plan.package.fillet_mm,
         artwork_mm=(plan.settled.artwork_across_mm, plan.settled.artwork_up_mm),
         corners=plan.play.corners,
@@ -267,7 +267,7 @@ def _draw_artwork(front: Front, view: View, pen: Pen) -> None:
         _draw_picture(front, view, pen, seen, front.artwork)
 
 
-def _draw_window(front: Front, window: SeenWindow, view: View, pen: Pen) -> None:
+def _draw_window(front: Front, window: WindowFromFront, view: View, pen: Pen) -> None:
     """A window where it lies: the strip of a lower mat around it, the picture in it or floating, its hidden edges."""
     outer_mm = 2 * window.reveal_mm
     if window.reveal_mm * view.scale > APART_MM:
@@ -287,7 +287,7 @@ def _draw_window(front: Front, window: SeenWindow, view: View, pen: Pen) -> None
     _draw_picture(front, view, pen, corners, figures if front.artwork else None)
 
 
-def _around(window: SeenWindow, view: View, across_mm: float, up_mm: float) -> str:
+def _around(window: WindowFromFront, view: View, across_mm: float, up_mm: float) -> str:
     """An upright rectangle about the middle of a window."""
     x, y = window.middle_mm
     return view.rectangle(x - across_mm / 2, y - up_mm / 2, x + across_mm / 2, y + up_mm / 2)

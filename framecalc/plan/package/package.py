@@ -23,7 +23,7 @@ from framecalc.plan.inputs import fillet_mm, glazing_of, is_tray, mat_wish_of
 from framecalc.plan.package.canvas_and_box import BoxPlan, CanvasPlan
 from framecalc.plan.package.growth import GrowthPlan
 from framecalc.plan.package.mats import MatPlan
-from framecalc.plan.package.retainers import HeldPlan
+from framecalc.plan.package.retainers import RetainersPlan
 from framecalc.plan.package.weight import WeightsPlan
 from framecalc.project import Frame
 from framecalc.section.rabbeted import Section
@@ -122,11 +122,13 @@ class PackagePlan:
         return GrowthPlan(self._frame, settled=self._settled)
 
     @cached_property
-    def held(self) -> HeldPlan | None:
+    def retainers(self) -> RetainersPlan | None:
         """How the package is held from behind; in a tray the artwork is screwed on."""
         if not isinstance(self._section, Section):
             return None
-        return HeldPlan(self._frame.fitting.held, sizes=self._settled.sizes, section=self._section, seat=self._seat)
+        return RetainersPlan(
+            self._frame.fitting.held, sizes=self._settled.sizes, section=self._section, seat=self._seat
+        )
 
     @cached_property
     def canvas(self) -> CanvasPlan | None:

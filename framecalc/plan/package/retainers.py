@@ -18,7 +18,7 @@ from framecalc.package.retainers import (
     space_retainers,
 )
 from framecalc.package.seat import Seat
-from framecalc.project.package import Held
+from framecalc.project.package import Retainers
 from framecalc.section.rabbeted import Section, local_thickness_mm
 from framecalc.sizes.chain import Sizes
 
@@ -32,10 +32,10 @@ class Screwing:
     screw: Screw
 
 
-class HeldPlan:
+class RetainersPlan:
     """What follows for the retainers from the rabbet, the layers and what is wished for."""
 
-    def __init__(self, held: Held, *, sizes: Sizes, section: Section, seat: Seat) -> None:
+    def __init__(self, held: Retainers, *, sizes: Sizes, section: Section, seat: Seat) -> None:
         self._held = held
         self._sizes = sizes
         self._section = section

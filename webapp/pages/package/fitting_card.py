@@ -47,7 +47,7 @@ class FittingCard:
     back: str
     facts: tuple[CardFact, ...]
     steps: tuple[FittingStep, ...]
-    held: AnswerGroup
+    retainers: AnswerGroup
     drawings: tuple[Markup, ...]
     cautions: tuple[str, ...]
 
@@ -92,7 +92,7 @@ def card_shown(desk: Desk, project_id: str, frame_id: str) -> FittingCard:
         back=PACKAGE(project_id=project_id, frame_id=frame_id),
         facts=tuple(_facts(plan)),
         steps=steps_of(plan),
-        held=_held(plan),
+        retainers=_retainers(plan),
         drawings=_drawings(plan),
         cautions=tuple(fitting_cautions(glazing=plan.package.glazing)),
     )
@@ -162,7 +162,7 @@ def _facts(plan: FramePlan) -> list[CardFact]:
     ]
 
 
-def _held(plan: FramePlan) -> AnswerGroup:
+def _retainers(plan: FramePlan) -> AnswerGroup:
     """What the page says of the retainers; a wish that cannot hold the package is said instead."""
     context = PackageContext(plan=plan)
     try:

@@ -7,7 +7,7 @@ from webapp.live.addresses import DRAWING, DRAWING_FILE
 from webapp.live.desk import AtDesk
 from webapp.live.papers import drawing_file, paper_named
 from webapp.live.render import render
-from webapp.pages.setting_out.large import drawing_shown, paper_drawing
+from webapp.pages.setting_out.one_drawing import drawing_shown, paper_drawing
 
 router = APIRouter()
 
@@ -20,6 +20,6 @@ def download(desk: AtDesk, project_id: str, frame_id: str, name: str, paper: str
 
 
 @router.get(DRAWING)
-def large(request: Request, desk: AtDesk, project_id: str, frame_id: str, name: str) -> Response:
+def one_drawing(request: Request, desk: AtDesk, project_id: str, frame_id: str, name: str) -> Response:
     """Show a drawing large, with its papers to download."""
-    return render(request, "setting_out/large", drawing_shown(desk, project_id, frame_id, name))
+    return render(request, "setting_out/one_drawing", drawing_shown(desk, project_id, frame_id, name))

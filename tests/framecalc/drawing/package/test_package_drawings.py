@@ -83,7 +83,7 @@ def test_what_a_layer_is_called_and_of_is_written_in_full_on_as_many_lines_as_it
 
 def test_as_many_retainers_are_drawn_as_there_are() -> None:
     plan = matted()
-    held = plan.package.held
+    held = plan.package.retainers
     assert held is not None
     assert len(Drawn(draw_panel("held", plan)).runs("mitre")) == held.count
 

@@ -7,7 +7,7 @@ from legible import require_legible
 from pydantic import BaseModel
 from svg_reading import Drawn
 
-from framecalc.drawing import draw_where
+from framecalc.drawing import draw_field_sketch
 from framecalc.drawing.setting_out.field_sketches import PLACES
 from framecalc.project import Artwork, KnownSizes, Package, Section, Start
 from framecalc.units import Length
@@ -43,7 +43,7 @@ def test_every_length_of_the_setting_out_page_has_its_place() -> None:
 
 @pytest.mark.parametrize("path", PLACES)
 def test_a_place_is_picked_out_by_an_arrow_and_a_letter(path: str) -> None:
-    drawn = Drawn(draw_where(path))
+    drawn = Drawn(draw_field_sketch(path))
     assert len(drawn.runs("given-arrow")) == 2
     assert [text.text for text in drawn.texts] == [PLACES[path].letter]
     assert path.rsplit(".", 1)[-1].replace("_", " ") in drawn.title
@@ -51,9 +51,9 @@ def test_a_place_is_picked_out_by_an_arrow_and_a_letter(path: str) -> None:
 
 @pytest.mark.parametrize("path", PLACES)
 def test_a_place_is_legible(path: str) -> None:
-    require_legible(Drawn(draw_where(path)))
+    require_legible(Drawn(draw_field_sketch(path)))
 
 
 def test_where_nothing_is_measured_there_is_no_drawing() -> None:
     with pytest.raises(KeyError):
-        draw_where("artwork.kind")
+        draw_field_sketch("artwork.kind")

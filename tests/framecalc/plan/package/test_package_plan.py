@@ -308,17 +308,17 @@ def test_a_solid_panel_moves_across_its_grain_alone(grain: str, moves: str) -> N
 
 def test_the_package_is_held_by_what_its_depth_asks_for_or_by_what_is_wished() -> None:
     plan = matted(section__rabbet_depth="13.35 mm", section__thickness="22 mm")
-    held = plan.package.held
+    held = plan.package.retainers
     assert held is not None and held.retention.retainer is Retainer.POINTS and held.screwing is None
     wished = matted(section__rabbet_depth="10.05 mm", section__thickness="22 mm", fitting__held__by="turn buttons")
-    assert wished.package.held is not None
+    assert wished.package.retainers is not None
     with pytest.raises(ImpossibleSize, match="What would do: a shim"):
-        _ = wished.package.held.retention
+        _ = wished.package.retainers.retention
 
 
 def test_the_screw_of_a_button_stays_short_of_the_face() -> None:
     plan = matted(section__rabbet_depth="9.05 mm", section__thickness="22 mm", section__face_width="40 mm")
-    held = plan.package.held
+    held = plan.package.retainers
     assert held is not None and held.retention.retainer is Retainer.BUTTONS and held.screwing is not None
     assert held.screwing.screw.length_mm - 1 <= held.screwing.wood_mm - 3
 

@@ -34,6 +34,6 @@ def steps_of(plan: FramePlan) -> tuple[FittingStep, ...]:
 
 def _retainer(plan: FramePlan) -> Retainer | None:
     try:
-        return plan.package.held.retention.retainer if plan.package.held else None
+        return plan.package.retainers.retention.retainer if plan.package.retainers else None
     except FrameCalcError:
         return None

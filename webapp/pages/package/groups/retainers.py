@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from framecalc.errors import FrameCalcError
 from framecalc.evidence import PRACTICE
 from framecalc.package.retainers import Retainer, Spacing
-from framecalc.plan.package.retainers import HeldPlan
+from framecalc.plan.package.retainers import RetainersPlan
 from webapp.live.answers import AnswerGroup, Big, plural, refusal
 from webapp.pages.package.groups.context import PackageContext, source_words
 
@@ -14,7 +14,7 @@ CAUTIONS = ("Drill for every screw, short of the face; points are pushed in with
 
 def retainers(context: PackageContext) -> AnswerGroup:
     """What holds the package."""
-    plan = context.plan.package.held
+    plan = context.plan.package.retainers
     if plan is None:
         return AnswerGroup(name="held", lines=("In a tray the artwork is screwed on from behind, through the ledge.",))
     return AnswerGroup(
@@ -28,7 +28,7 @@ def retainers(context: PackageContext) -> AnswerGroup:
     )
 
 
-def _bigs(context: PackageContext, plan: HeldPlan) -> tuple[Big, ...]:
+def _bigs(context: PackageContext, plan: RetainersPlan) -> tuple[Big, ...]:
     retention, (across, up) = plan.retention, plan.spacings
     name = retention.retainer.value
     return (
@@ -44,7 +44,7 @@ def _bigs(context: PackageContext, plan: HeldPlan) -> tuple[Big, ...]:
     )
 
 
-def _size(context: PackageContext, plan: HeldPlan) -> str:
+def _size(context: PackageContext, plan: RetainersPlan) -> str:
     says = {
         Retainer.SHIM: "the shim is {size} thick",
         Retainer.CLIPS: "they step down {size}",
@@ -53,7 +53,7 @@ def _size(context: PackageContext, plan: HeldPlan) -> str:
     return says.get(plan.retention.retainer, "").format(size=context.say(plan.retention.size_mm))
 
 
-def _lines(context: PackageContext, plan: HeldPlan) -> Iterator[str]:
+def _lines(context: PackageContext, plan: RetainersPlan) -> Iterator[str]:
     yield plan.retention.why
     if plan.retention.retainer is Retainer.CLIPS and plan.retention.spring_mm > 0:
         yield f"Each clip bends by {context.say(plan.retention.spring_mm)}."
@@ -68,7 +68,7 @@ def _places(context: PackageContext, spacing: Spacing) -> str:
     return said if spacing.count <= 12 else f"{said} … {plural(spacing.count, 'place')} in all"
 
 
-def _screw_lines(context: PackageContext, plan: HeldPlan) -> Iterator[str]:
+def _screw_lines(context: PackageContext, plan: RetainersPlan) -> Iterator[str]:
     try:
         screwing = plan.screwing
     except FrameCalcError as error:

@@ -28,7 +28,7 @@ def paper_drawing(name: str) -> str:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LargeDrawing:
+class OneDrawing:
     """What the page of one drawing shows."""
 
     project: Project
@@ -47,7 +47,7 @@ class LargeDrawing:
         return self.project.shop.words
 
 
-def drawing_shown(desk: Desk, project_id: str, frame_id: str, name: str) -> LargeDrawing:
+def drawing_shown(desk: Desk, project_id: str, frame_id: str, name: str) -> OneDrawing:
     """What the page of one drawing shows.
 
     Raises:
@@ -56,7 +56,7 @@ def drawing_shown(desk: Desk, project_id: str, frame_id: str, name: str) -> Larg
     if name not in PANELS:
         raise NoSuchDrawing("there is no drawing of this name")
     plan = desk.plan(project_id, frame_id)
-    return LargeDrawing(
+    return OneDrawing(
         project=plan.project,
         frame=plan.frame,
         frame_at=FRAME(project_id=project_id, frame_id=frame_id),
