@@ -1,4 +1,4 @@
-"""Reading pages as a browser would: elements by id, what a form would send, and a client that sends it."""
+"""Read pages as a browser does: elements by id, what a form sends, and a browser without scripts that sends it."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -97,8 +97,8 @@ def _value(element: Element) -> str | None:
     return element.attributes.get("value", "")
 
 
-class Bench:
-    """A browser without scripts: opens pages, sends their forms, follows where it is sent."""
+class Browser:
+    """A browser without scripts: it opens pages, sends their forms and follows redirects."""
 
     def __init__(self, client: httpx.Client) -> None:
         self.client = client

@@ -11,7 +11,7 @@ from xml.etree import ElementTree
 import httpx
 import pytest
 from every_route import every_path
-from pages import Bench, read, sent_by
+from pages import Browser, read, sent_by
 from shared import Job, start_job
 
 from framecalc.errors import FrameCalcError
@@ -33,8 +33,8 @@ def job(lan_app: Any) -> Job:
 
 
 @pytest.fixture
-def bench(here: httpx.Client) -> Bench:
-    return Bench(here)
+def browser(here: httpx.Client) -> Browser:
+    return Browser(here)
 
 
 def leaves(part: Any) -> Iterator[tuple[Any, Any]]:
@@ -85,23 +85,23 @@ def looked_at(answer: httpx.Response, where: str) -> None:
         assert not [sign for sign in UNSEEN if sign in answer.text], where
 
 
-def sent_by_shop(bench: Bench) -> dict[str, str]:
-    page = bench.get("/shop")
+def sent_by_shop(browser: Browser) -> dict[str, str]:
+    page = browser.get("/shop")
     (form,) = [form for form in page.all("form") if form.attributes.get("action") == "/shop"]
     return sent_by(page, form)
 
 
 @pytest.mark.parametrize("hostile", HOSTILE.values(), ids=HOSTILE)
 def test_a_project_of_hostile_texts_is_shown_as_text_on_every_page(
-    job: Job, bench: Bench, far: httpx.Client, hostile: str
+    job: Job, browser: Browser, far: httpx.Client, hostile: str
 ) -> None:
     document = project_document(read_project(job.document()))
     assert hostile_everywhere(document, hostile) >= 15
     document["quote"]["items"][0] |= {"quantity": "2"}
     job.save(project_document(read_project(document)))
-    shop = sent_by_shop(bench) | {"called": hostile, "client_note": hostile, "do": "save"}
-    assert bench.post("/shop", shop).status_code == 303
-    made = bench.post(f"/projects/{job.project_id}/shares", {"for_whom": hostile, "price": "yes", "photo": "yes"})
+    shop = sent_by_shop(browser) | {"called": hostile, "client_note": hostile, "do": "save"}
+    assert browser.post("/shop", shop).status_code == 303
+    made = browser.post(f"/projects/{job.project_id}/shares", {"for_whom": hostile, "price": "yes", "photo": "yes"})
     secret = read(made.text).by_id("link").attributes["value"].rsplit("/", 1)[1]
     (share,) = job.app.state.shelf.of_project(job.project_id)
     frame = document["frames"][0]
@@ -109,13 +109,13 @@ def test_a_project_of_hostile_texts_is_shown_as_text_on_every_page(
     known |= {"secret": secret, "photo_id": frame["look"]["photo"]["id"]}
     names = ("front", "section.svg")
     for path in sorted({path for name in names for path in every_path(job.app, known | {"name": name})}):
-        looked_at(bench.client.get(path), path)
+        looked_at(browser.client.get(path), path)
     assert far.post(f"/view/{secret}/approve", data={"name": hostile, "note": hostile}).status_code == 303
     for path in (
         f"/projects/{job.project_id}/client",
         f"/projects/{job.project_id}/shares/{share.share_id}/frame.html",
     ):
-        looked_at(bench.client.get(path), path)
+        looked_at(browser.client.get(path), path)
     looked_at(far.get(f"/view/{secret}"), "view")
 
 
@@ -129,10 +129,10 @@ FORMS = {
 @pytest.mark.parametrize("text", [*HOSTILE.values(), "9" * 10_000, "−1", "1e999", "½x" * 5_000])
 @pytest.mark.parametrize("form", FORMS)
 def test_any_text_in_every_field_of_a_page_is_taken_or_refused_in_words(
-    job: Job, bench: Bench, form: str, text: str
+    job: Job, browser: Browser, form: str, text: str
 ) -> None:
     address = FORMS[form].format(p=job.project_id, f=job.document()["frames"][0]["id"])
-    page = bench.get(address)
+    page = browser.get(address)
     form_here = next(one for one in page.all("form") if one.attributes.get("action") == address)
     sent = sent_by(page, form_here)
     kept = {name: value if name in ("base", "tab", "frame") else text for name, value in sent.items()}
@@ -140,27 +140,29 @@ def test_any_text_in_every_field_of_a_page_is_taken_or_refused_in_words(
     tried = [(address, "save"), (address, text[:40])]
     tried += [] if form == "shop" else [(f"{address}/preview", "save"), (address, "add-item")]
     for at, do in tried:
-        answer = bench.post(at, kept | {"do": do})
+        answer = browser.post(at, kept | {"do": do})
         assert answer.status_code in (200, 303, 409, 413, 422), (at, do, answer.status_code)
         looked_at(answer, at)
-    looked_at(bench.client.get(address), address)
+    looked_at(browser.client.get(address), address)
     for path in ("quote", "client", "client/preview?for_whom=x&price=yes&photo=yes", "project.json"):
-        answer = bench.client.get(f"/projects/{job.project_id}/{path}")
+        answer = browser.client.get(f"/projects/{job.project_id}/{path}")
         assert answer.status_code in (200, 422)
         looked_at(answer, path)
 
 
 @pytest.mark.parametrize("text", [*HOSTILE.values(), "x" * 10_000])
-def test_names_that_others_type_are_text_too(job: Job, bench: Bench, far: httpx.Client, text: str) -> None:
+def test_names_that_others_type_are_text_too(job: Job, browser: Browser, far: httpx.Client, text: str) -> None:
     secret, _ = job.share()
     answers = [
-        bench.client.get(f"/projects/{job.project_id}/client/preview", params={"for_whom": text, "photo": "yes"}),
-        bench.post(f"/projects/{job.project_id}/shares", {"for_whom": text, "price": text, "days": text, "once": text}),
+        browser.client.get(f"/projects/{job.project_id}/client/preview", params={"for_whom": text, "photo": "yes"}),
+        browser.post(
+            f"/projects/{job.project_id}/shares", {"for_whom": text, "price": text, "days": text, "once": text}
+        ),
         far.post(f"/view/{secret}/approve", data={"name": text, "note": text}),
         far.get("/pair", params={"code": text}),
         far.post("/pair", data={"code": text, "device": text}),
         far.get(f"/view/{secret}"),
-        bench.client.get(f"/projects/{job.project_id}/client"),
+        browser.client.get(f"/projects/{job.project_id}/client"),
     ]
     for answer in answers:
         assert answer.status_code in (200, 303, 413, 422), answer.status_code

@@ -14,7 +14,7 @@ import httpx
 import pytest
 from drawn_plans import demo as demo_of
 from every_route import every_path
-from pages import Bench, sent_by
+from pages import Browser, sent_by
 from shared import Job, start_job
 
 from framecalc.package.shelf import usual_material
@@ -84,38 +84,38 @@ def followed(client: httpx.Client, paths: list[str]) -> Iterator[httpx.Response]
                 todo.append(link)
 
 
-def in_the_shop(bench: Bench, words: Words) -> None:
+def in_the_shop(browser: Browser, words: Words) -> None:
     """Name the shop, whose words these are."""
-    page = bench.get("/shop")
+    page = browser.get("/shop")
     (form,) = [form for form in page.all("form") if form.attributes.get("action") == "/shop"]
     shop = sent_by(page, form) | {"words": words.value, "called": NAME, "client_note": NAME, "do": "save"}
-    assert bench.post("/shop", shop).status_code == 303
+    assert browser.post("/shop", shop).status_code == 303
 
 
-def on_the_rack(bench: Bench) -> None:
+def on_the_rack(browser: Browser) -> None:
     """Name a stick on the rack."""
     stick = {"tag": NAME, "species": NAME, "profile": NAME, "width": "24", "thickness": "62", "length": "1900"}
-    assert bench.post("/rack", sent_by(bench.get("/rack")) | stick | {"do": "save"}).status_code == 303
+    assert browser.post("/rack", sent_by(browser.get("/rack")) | stick | {"do": "save"}).status_code == 303
 
 
-def worked_out(bench: Bench, address: str) -> None:
+def worked_out(browser: Browser, address: str) -> None:
     """Have the plans of a page worked out."""
-    bench.type(address, {}, do="work")
+    browser.type(address, {}, do="work")
     for _ in range(400):
-        text = bench.client.get(address).text
+        text = browser.client.get(address).text
         if "Being worked out." not in text and "Waiting its turn." not in text:
             return
         time.sleep(0.2)
     raise AssertionError(text)
 
 
-def cut_up(bench: Bench, project_id: str) -> None:
+def cut_up(browser: Browser, project_id: str) -> None:
     """Mark the first plan as cut: its off-cuts are named for it."""
-    page = bench.get(f"/projects/{project_id}/timber")
+    page = browser.get(f"/projects/{project_id}/timber")
     address = next(link.attributes["href"] for link in page.all("a") if link.text == "Mark as cut")
-    page = bench.get(address)
+    page = browser.get(address)
     (form,) = [form for form in page.all("form") if form.attributes.get("action") == address]
-    assert bench.post(address, sent_by(page, form) | {"do": "cut"}).status_code == 303
+    assert browser.post(address, sent_by(page, form) | {"do": "cut"}).status_code == 303
 
 
 def shared(job: Job, far: httpx.Client) -> dict[str, str]:
@@ -134,15 +134,15 @@ def shared(job: Job, far: httpx.Client) -> dict[str, str]:
 def test_a_typed_name_keeps_its_letters_on_every_page_and_file(
     lan_app: Any, here: httpx.Client, far: httpx.Client, demo: str, words: Words
 ) -> None:
-    job, bench = start_job(lan_app, f"{demo}.demo"), Bench(here)
+    job, browser = start_job(lan_app, f"{demo}.demo"), Browser(here)
     document = named(job.document())
     document["shop"]["words"] = words.value
     job.save(document)
-    in_the_shop(bench, words)
-    on_the_rack(bench)
+    in_the_shop(browser, words)
+    on_the_rack(browser)
     for page in ("timber", "sheets"):
-        worked_out(bench, f"/projects/{job.project_id}/{page}")
-    cut_up(bench, job.project_id)
+        worked_out(browser, f"/projects/{job.project_id}/{page}")
+    cut_up(browser, job.project_id)
     known = shared(job, far)
     bearing = set()
     for answer in (*followed(here, every_path(job.app, known)), *followed(far, [f"/view/{known['secret']}"])):
@@ -159,13 +159,13 @@ def test_a_typed_name_keeps_its_letters_on_every_page_and_file(
 
 @pytest.mark.parametrize("words", list(Words))
 def test_a_field_that_cannot_be_read_is_quoted_as_it_was_typed(client: httpx.Client, words: Words) -> None:
-    bench = Bench(client)
-    in_the_shop(bench, words)
-    address = bench.setting_out(bench.new())
+    browser = Browser(client)
+    in_the_shop(browser, words)
+    address = browser.setting_out(browser.new())
     for page in ("setting-out", "package", "corners", "look"):
         at = address.replace("setting-out", page)
-        sent = {name: NAME if "frames." in name else text for name, text in sent_by(bench.get(at)).items()}
-        answer = bench.post(f"{at}/preview", sent | {"do": "save"})
+        sent = {name: NAME if "frames." in name else text for name, text in sent_by(browser.get(at)).items()}
+        answer = browser.post(f"{at}/preview", sent | {"do": "save"})
         assert NAME in html.unescape(answer.text)
         assert reworded(answer.text, words) == []
 

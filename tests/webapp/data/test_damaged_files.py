@@ -4,13 +4,13 @@ from pathlib import Path
 
 import httpx
 import pytest
-from pages import Bench, read
+from pages import Browser, read
 
 
 @pytest.mark.parametrize("content", [b"", b"{", b"[]", b"\xff\xfe", b'{"schema": 7}'])
 @pytest.mark.parametrize("name", ["shop.json", "rack.json", "project"])
 def test_a_damaged_file_is_named(client: httpx.Client, data_dir: Path, name: str, content: bytes) -> None:
-    project_id = Bench(client).new()
+    project_id = Browser(client).new()
     of_project = data_dir / "projects" / project_id / "r000001.json"
     damaged = of_project if name == "project" else data_dir / name
     damaged.write_bytes(content)

@@ -9,7 +9,7 @@ from typing import Any
 
 import httpx
 import pytest
-from pages import Bench, read
+from pages import Browser, read
 
 from webapp.data.store import Store
 
@@ -17,15 +17,15 @@ NEWEST = "r000002.json"
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
 @pytest.fixture
-def bad(bench: Bench) -> str:
+def bad(browser: Browser) -> str:
     """A project of two revisions, of which the newer one is about to be damaged."""
-    project_id = bench.new(name="Bad")
-    bench.post(f"/projects/{project_id}/rename", {"name": "Worse", "base": "1"})
+    project_id = browser.new(name="Bad")
+    browser.post(f"/projects/{project_id}/rename", {"name": "Worse", "base": "1"})
     return project_id
 
 
@@ -71,22 +71,22 @@ HARM = [undated, before_all_time, half_a_letter, half_a_name, in_a_circle, of_a_
 
 @pytest.mark.parametrize("harm", HARM)
 def test_a_damaged_project_is_named_in_the_list_and_everything_else_works(
-    bench: Bench, bad: str, data_dir: Path, harm: Callable[[Path], None]
+    browser: Browser, bad: str, data_dir: Path, harm: Callable[[Path], None]
 ) -> None:
-    good = bench.new(name="Good")
+    good = browser.new(name="Good")
     harm(data_dir / "projects" / bad)
     for address in ("/rack", "/shop", f"/projects/{good}", f"/projects/{good}/timber"):
-        bench.get(address)
-    entry = bench.get("/").by_id(f"project-{bad}")
+        browser.get(address)
+    entry = browser.get("/").by_id(f"project-{bad}")
     assert [element for element in entry.all("p") if "found" in element.attributes.get("class", "")]
-    assert bench.client.get(f"/projects/{bad}", follow_redirects=True).status_code < 500
-    assert bench.client.get(f"/projects/{bad}/revisions").status_code < 500
+    assert browser.client.get(f"/projects/{bad}", follow_redirects=True).status_code < 500
+    assert browser.client.get(f"/projects/{bad}/revisions").status_code < 500
 
 
 def test_a_folder_that_may_not_be_looked_into_is_named_and_everything_else_works(
-    bench: Bench, bad: str, data_dir: Path, monkeypatch: pytest.MonkeyPatch
+    browser: Browser, bad: str, data_dir: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    good, listed = bench.new(name="Good"), os.listdir
+    good, listed = browser.new(name="Good"), os.listdir
 
     def guarded(path: Any = ".") -> list[str]:
         if Path(path).name == bad:
@@ -95,51 +95,51 @@ def test_a_folder_that_may_not_be_looked_into_is_named_and_everything_else_works
 
     monkeypatch.setattr(os, "listdir", guarded)
     for address in ("/rack", f"/projects/{good}/timber"):
-        bench.get(address)
-    assert "Permission denied" in bench.get("/").by_id(f"project-{bad}").text
-    assert bench.client.get(f"/projects/{bad}").status_code == 424
+        browser.get(address)
+    assert "Permission denied" in browser.get("/").by_id(f"project-{bad}").text
+    assert browser.client.get(f"/projects/{bad}").status_code == 424
 
 
 @pytest.mark.parametrize("harm", [undated, half_a_letter, of_a_newer_version, gone_to_pieces])
 def test_a_project_with_a_damaged_revision_goes_on_from_the_one_before(
-    bench: Bench, bad: str, data_dir: Path, harm: Callable[[Path], None]
+    browser: Browser, bad: str, data_dir: Path, harm: Callable[[Path], None]
 ) -> None:
     folder = data_dir / "projects" / bad
     harm(folder)
     kept = (folder / NEWEST).read_bytes()
-    page = bench.get(f"/projects/{bad}/revisions")
+    page = browser.get(f"/projects/{bad}/revisions")
     assert page.all("p", **{"class": "found stop"}) or page.all("p", **{"class": "notice bad"})
     base = page.all("input", name="base")[0].attributes["value"] if page.all("input", name="base") else "1"
-    assert bench.post(f"/projects/{bad}/revisions/1/restore", {"base": base}).status_code == 303
-    assert bench.document(bad)["name"] == "Bad"
-    address = bench.setting_out(bad)
-    assert bench.type(address, {"artwork.across": "310"}).status_code == 303
-    assert bench.document(bad)["frames"][0]["artwork"]["across"] == "310 mm"
+    assert browser.post(f"/projects/{bad}/revisions/1/restore", {"base": base}).status_code == 303
+    assert browser.document(bad)["name"] == "Bad"
+    address = browser.setting_out(bad)
+    assert browser.type(address, {"artwork.across": "310"}).status_code == 303
+    assert browser.document(bad)["frames"][0]["artwork"]["across"] == "310 mm"
     assert (folder / NEWEST).read_bytes() == kept
 
 
-def test_a_revision_that_is_no_project_cannot_be_brought_back(bench: Bench, bad: str, data_dir: Path) -> None:
+def test_a_revision_that_is_no_project_cannot_be_brought_back(browser: Browser, bad: str, data_dir: Path) -> None:
     of_a_newer_version(data_dir / "projects" / bad)
-    bench.post(f"/projects/{bad}/revisions/1/restore", {"base": "2"})
-    page = bench.get(f"/projects/{bad}/revisions")
+    browser.post(f"/projects/{bad}/revisions/1/restore", {"base": "2"})
+    page = browser.get(f"/projects/{bad}/revisions")
     assert f"/projects/{bad}/revisions/2/restore" not in [form.attributes["action"] for form in page.all("form")]
     assert "schema 7" in page.text
 
 
-def test_a_damaged_shop_file_stops_nothing_and_is_set_aside(bench: Bench, data_dir: Path) -> None:
-    project_id = bench.new(name="Good")
+def test_a_damaged_shop_file_stops_nothing_and_is_set_aside(browser: Browser, data_dir: Path) -> None:
+    project_id = browser.new(name="Good")
     for name in ("First", "Second"):
-        bench.post("/shop", {"called": name, "do": "save"})
+        browser.post("/shop", {"called": name, "do": "save"})
     (data_dir / "shop.json").write_bytes(b'{"schema": 1, "un')
     for page in ("", "/costs", "/client", "/timber"):
-        bench.get(f"/projects/{project_id}{page}")
-    assert bench.get("/").all("a", href="/shop")
-    told = bench.client.get("/shop")
+        browser.get(f"/projects/{project_id}{page}")
+    assert browser.get("/").all("a", href="/shop")
+    told = browser.client.get("/shop")
     assert told.status_code == 424 and "shop.json is damaged" in read(told.text).text
-    assert bench.post("/shop", {"called": "Third", "do": "save"}).status_code == 424
+    assert browser.post("/shop", {"called": "Third", "do": "save"}).status_code == 424
     assert (data_dir / "shop.json").read_bytes() == b'{"schema": 1, "un'
-    assert bench.post("/shop/mend").status_code == 303
-    assert bench.get("/shop").by_id("in-called").attributes["value"] == "First"
+    assert browser.post("/shop/mend").status_code == 303
+    assert browser.get("/shop").by_id("in-called").attributes["value"] == "First"
     assert (data_dir / "shop-damaged-1.json").read_bytes() == b'{"schema": 1, "un'
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import httpx
 import pytest
-from pages import Bench, read
+from pages import Browser, read
 from serving import SHOP, client_of, serving
 
 from webapp.app import create_app
@@ -147,7 +147,7 @@ def test_a_device_with_the_code_comes_in_and_stays_in(here: httpx.Client, far: h
     cookie = answer.headers["set-cookie"]
     assert "HttpOnly" in cookie and "SameSite=strict" in cookie and "Path=/" in cookie and "Secure" not in cookie
     assert far.get("/").status_code == 200
-    assert Bench(here).new() in far.get("/").text
+    assert Browser(here).new() in far.get("/").text
 
 
 def test_a_wrong_code_is_refused_in_words_and_then_slowed_down(here: httpx.Client, far: httpx.Client) -> None:
@@ -175,9 +175,9 @@ def ways(page: str) -> list[str]:
 
 def test_each_address_has_a_code_and_the_owner_chooses_the_first(here: httpx.Client, lan: str) -> None:
     assert ways(here.get("/devices").text) == [SHOP, "192.168.0.9"]
-    assert Bench(here).post("/devices/first", {"first": "192.168.0.9"}).status_code == 303
+    assert Browser(here).post("/devices/first", {"first": "192.168.0.9"}).status_code == 303
     assert ways(here.get("/devices").text) == ["192.168.0.9", SHOP]
-    Bench(here).post("/devices/first", {"first": "evil.test"})
+    Browser(here).post("/devices/first", {"first": "evil.test"})
     assert ways(here.get("/devices").text) == ["192.168.0.9", SHOP]
 
 
@@ -195,7 +195,7 @@ def test_a_code_that_was_guessed_at_is_shown_as_void(here: httpx.Client, far: ht
         far.post("/pair", data={"code": "1", "device": "x"})
     page = here.get("/devices").text
     assert "is void" in page and code in page and 'id="code"' not in page
-    assert Bench(here).post("/devices/code").status_code == 303
+    assert Browser(here).post("/devices/code").status_code == 303
     assert code_shown(here) != code
 
 
@@ -203,7 +203,7 @@ def test_a_device_let_in_no_more_is_a_stranger_at_once(here: httpx.Client, far: 
     paired(here, far)
     page = read(here.get("/devices").text)
     (form,) = [form for form in page.all("form") if form.attributes["action"].endswith("/forget")]
-    assert Bench(here).post(form.attributes["action"]).status_code == 303
+    assert Browser(here).post(form.attributes["action"]).status_code == 303
     assert far.get("/").status_code == 403
 
 
@@ -219,7 +219,7 @@ def test_a_name_too_long_is_refused_in_words(here: httpx.Client, far: httpx.Clie
 
 def test_a_paired_device_still_needs_the_right_origin(here: httpx.Client, far: httpx.Client) -> None:
     paired(here, far)
-    project_id = Bench(here).new()
+    project_id = Browser(here).new()
     for origin in ("http://evil.test", "null", f"http://{SHOP}:1", "http://192.168.0.9"):
         answer = far.post(f"/projects/{project_id}/delete", headers={"Origin": origin})
         assert answer.status_code == 403

@@ -5,15 +5,15 @@ from collections.abc import Iterator
 import httpx
 import pytest
 from fastapi.routing import iter_route_contexts
-from pages import Bench, read
+from pages import Browser, read
 
 from webapp.app import create_app
 from webapp.server.guard import BODY_LIMIT_BYTES, HEADERS
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
 def test_every_answer_carries_the_safety_headers(client: httpx.Client) -> None:
@@ -38,34 +38,34 @@ def test_another_name_is_refused(client: httpx.Client, host: str) -> None:
 
 
 @pytest.mark.parametrize("origin", [None, "null", "http://evil.example", "http://127.0.0.1:1", "http://[", "file://"])
-def test_a_form_of_another_page_changes_nothing(bench: Bench, origin: str | None) -> None:
-    project_id = bench.new()
+def test_a_form_of_another_page_changes_nothing(browser: Browser, origin: str | None) -> None:
+    project_id = browser.new()
     headers = {"Origin": origin} if origin else {}
-    answer = bench.client.post(f"/projects/{project_id}/delete", headers=headers)
+    answer = browser.client.post(f"/projects/{project_id}/delete", headers=headers)
     assert answer.status_code == 403
-    assert bench.document(project_id)
+    assert browser.document(project_id)
 
 
 @pytest.mark.parametrize("site", ["cross-site", "same-site", "none"])
-def test_the_browser_s_own_word_for_another_site_is_enough(bench: Bench, site: str) -> None:
-    project_id = bench.new()
-    assert bench.post(f"/projects/{project_id}/delete", headers={"Sec-Fetch-Site": site}).status_code == 403
+def test_the_browser_s_own_word_for_another_site_is_enough(browser: Browser, site: str) -> None:
+    project_id = browser.new()
+    assert browser.post(f"/projects/{project_id}/delete", headers={"Sec-Fetch-Site": site}).status_code == 403
 
 
-def test_a_body_that_says_it_is_too_large_is_refused_in_words(bench: Bench) -> None:
-    answer = bench.post("/projects/import", {"pasted": "x" * (BODY_LIMIT_BYTES + 1)})
+def test_a_body_that_says_it_is_too_large_is_refused_in_words(browser: Browser) -> None:
+    answer = browser.post("/projects/import", {"pasted": "x" * (BODY_LIMIT_BYTES + 1)})
     assert answer.status_code == 413
     assert "too much at once" in answer.text
 
 
-def test_a_body_that_grows_too_large_is_refused(bench: Bench) -> None:
+def test_a_body_that_grows_too_large_is_refused(browser: Browser) -> None:
     def pieces() -> Iterator[bytes]:
         yield b"pasted="
         for _ in range(BODY_LIMIT_BYTES // 50_000 + 2):
             yield b"x" * 50_000
 
-    headers = {"Origin": bench.origin, "Content-Type": "application/x-www-form-urlencoded"}
-    answer = bench.client.post("/projects/import", content=pieces(), headers=headers)
+    headers = {"Origin": browser.origin, "Content-Type": "application/x-www-form-urlencoded"}
+    answer = browser.client.post("/projects/import", content=pieces(), headers=headers)
     assert answer.status_code == 413
     assert "too much at once" in answer.text
 
@@ -82,8 +82,8 @@ def test_what_is_not_there_is_a_page_of_our_own(client: httpx.Client, address: s
 @pytest.mark.parametrize(
     ("method", "address"), [("PUT", "/"), ("DELETE", "/projects/zz"), ("GET", "/projects/demos/x")]
 )
-def test_a_wrong_method_is_said_in_words(bench: Bench, method: str, address: str) -> None:
-    answer = bench.client.request(method, address, headers={"Origin": bench.origin})
+def test_a_wrong_method_is_said_in_words(browser: Browser, method: str, address: str) -> None:
+    answer = browser.client.request(method, address, headers={"Origin": browser.origin})
     assert answer.status_code == 405
     assert "takes no such request" in answer.text
 
@@ -92,23 +92,23 @@ def test_a_wrong_method_is_said_in_words(bench: Bench, method: str, address: str
 @pytest.mark.parametrize(
     "kind", ["application/x-www-form-urlencoded", "multipart/form-data; boundary=x", "text/plain", ""]
 )
-def test_a_body_that_is_no_form_breaks_nothing(bench: Bench, content: bytes, kind: str) -> None:
-    address = bench.setting_out(bench.new())
-    headers = {"Origin": bench.origin} | ({"Content-Type": kind} if kind else {})
+def test_a_body_that_is_no_form_breaks_nothing(browser: Browser, content: bytes, kind: str) -> None:
+    address = browser.setting_out(browser.new())
+    headers = {"Origin": browser.origin} | ({"Content-Type": kind} if kind else {})
     for target in (address, f"{address}/preview", "/projects", "/shop", "/projects/import"):
-        assert bench.client.post(target, content=content, headers=headers).status_code < 500
+        assert browser.client.post(target, content=content, headers=headers).status_code < 500
 
 
-def test_more_fields_than_any_page_has_break_nothing(bench: Bench) -> None:
-    address = bench.setting_out(bench.new())
-    answer = bench.post(address, {f"x{number}": "1" for number in range(3000)})
+def test_more_fields_than_any_page_has_break_nothing(browser: Browser) -> None:
+    address = browser.setting_out(browser.new())
+    answer = browser.post(address, {f"x{number}": "1" for number in range(3000)})
     assert 400 <= answer.status_code < 500
 
 
-def test_every_write_is_a_post_and_every_get_changes_nothing(bench: Bench, server: str) -> None:
-    project_id = bench.new()
-    before = bench.document(project_id)
-    address = bench.setting_out(project_id)
+def test_every_write_is_a_post_and_every_get_changes_nothing(browser: Browser, server: str) -> None:
+    project_id = browser.new()
+    before = browser.document(project_id)
+    address = browser.setting_out(project_id)
     for path in (
         "/",
         "/shop",
@@ -116,8 +116,8 @@ def test_every_write_is_a_post_and_every_get_changes_nothing(bench: Bench, serve
         address,
         address.replace("setting-out", "drawings/front"),
     ):
-        assert bench.client.get(path).status_code == 200
-    assert bench.document(project_id) == before
+        assert browser.client.get(path).status_code == 200
+    assert browser.document(project_id) == before
 
 
 def test_no_page_of_the_framework_is_served(data_dir: object) -> None:

@@ -9,7 +9,7 @@ from typing import Any
 
 import httpx
 import pytest
-from pages import Bench
+from pages import Browser
 from serving import SHOP, client_of, serving
 from starlette.types import Receive, Scope, Send
 
@@ -60,8 +60,8 @@ def is_cut(line: socket.socket) -> bool:
 def test_sixty_lines_that_are_held_keep_the_owner_from_nothing(server: str, begun: bytes) -> None:
     with lines(server, 60, begun), client_of(server) as owner:
         assert owner.get("/").status_code == 200
-        bench = Bench(owner)
-        bench.new()
+        browser = Browser(owner)
+        browser.new()
 
 
 def test_more_lines_than_there_are_places_keep_the_owner_from_nothing(server: str) -> None:

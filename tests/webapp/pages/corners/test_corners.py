@@ -4,38 +4,38 @@ import re
 
 import httpx
 import pytest
-from pages import PARTS, Bench, Element, read, sent_by
+from pages import PARTS, Browser, Element, read, sent_by
 
 GROUPS = ("angles", "tolerance", "tests", "parts", "clamps", "joint", "seasons")
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
 @pytest.fixture
-def address(bench: Bench) -> str:
-    return bench.setting_out(bench.new()).replace("setting-out", "corners")
+def address(browser: Browser) -> str:
+    return browser.setting_out(browser.new()).replace("setting-out", "corners")
 
 
 def says(page: Element, group: str) -> str:
     return page.by_id(f"says-{group}").text
 
 
-def add_cut(bench: Bench, address: str, *, outside: str, **more: str) -> None:
+def add_cut(browser: Browser, address: str, *, outside: str, **more: str) -> None:
     """Add a test cut and type what was read of it; other cuts stay."""
-    before = set(sent_by(bench.get(address)))
-    bench.type(address, {}, do="add-test")
-    page = bench.get(address)
+    before = set(sent_by(browser.get(address)))
+    browser.type(address, {}, do="add-test")
+    page = browser.get(address)
     new = {name for name in sent_by(page) if ".tests." in name} - before
     typed = {"outside_gap": outside} | more
     texts = {name: typed[name.rsplit(".", 1)[1]] for name in new if name.rsplit(".", 1)[1] in typed}
-    bench.post(address, sent_by(page) | texts | {"do": "save"})
+    browser.post(address, sent_by(page) | texts | {"do": "save"})
 
 
-def test_every_group_explains_itself_before_anything_is_typed(bench: Bench, address: str) -> None:
-    page = bench.get(address)
+def test_every_group_explains_itself_before_anything_is_typed(browser: Browser, address: str) -> None:
+    page = browser.get(address)
     said = {group: says(page, group) for group in GROUPS}
     assert "from a square cut" in said["angles"] and "45° or 135°" in said["angles"]
     assert "shim" in said["tolerance"].lower()
@@ -44,137 +44,137 @@ def test_every_group_explains_itself_before_anything_is_typed(bench: Bench, addr
     assert "Bare miter" in said["joint"] and "Choose a wood" in said["seasons"]
 
 
-def test_it_is_asked_first_how_the_ends_are_cut(bench: Bench, address: str) -> None:
-    fields = [name for name in sent_by(bench.get(address)) if name.startswith("frames.")]
+def test_it_is_asked_first_how_the_ends_are_cut(browser: Browser, address: str) -> None:
+    fields = [name for name in sent_by(browser.get(address)) if name.startswith("frames.")]
     assert fields[0].endswith("corner.cutting")
 
 
-def test_fragments_are_the_same_in_the_page_and_by_themselves(bench: Bench, address: str) -> None:
-    page = bench.get(address)
-    parts = read(bench.post(f"{address}/preview", sent_by(page), headers=PARTS).text)
+def test_fragments_are_the_same_in_the_page_and_by_themselves(browser: Browser, address: str) -> None:
+    page = browser.get(address)
+    parts = read(browser.post(f"{address}/preview", sent_by(page), headers=PARTS).text)
     for name in (*(f"says-{group}" for group in GROUPS), "states"):
         assert parts.by_id(name).markup() == page.by_id(name).markup()
 
 
-def test_a_preview_writes_nothing(bench: Bench, address: str) -> None:
-    sent = sent_by(bench.get(address))
+def test_a_preview_writes_nothing(browser: Browser, address: str) -> None:
+    sent = sent_by(browser.get(address))
     path = next(name for name in sent if name.endswith("corner.gap"))
-    parts = read(bench.post(f"{address}/preview", sent | {path: "0.5"}, headers=PARTS).text)
-    assert says(parts, "tolerance") != says(bench.get(address), "tolerance")
+    parts = read(browser.post(f"{address}/preview", sent | {path: "0.5"}, headers=PARTS).text)
+    assert says(parts, "tolerance") != says(browser.get(address), "tolerance")
 
 
-def test_a_test_cut_is_read_and_taken_away_again(bench: Bench, address: str) -> None:
-    add_cut(bench, address, outside="0.3")
-    page = bench.get(address)
+def test_a_test_cut_is_read_and_taken_away_again(browser: Browser, address: str) -> None:
+    add_cut(browser, address, outside="0.3")
+    page = browser.get(address)
     assert "further from a square cut" in says(page, "tests") and "One more cut" in says(page, "tests")
     (button,) = [b for b in page.all("button") if b.attributes.get("value", "").startswith("remove-test:")]
-    bench.type(address, {}, do=button.attributes["value"])
-    assert "one reading alone is not enough" in says(bench.get(address), "tests")
+    browser.type(address, {}, do=button.attributes["value"])
+    assert "one reading alone is not enough" in says(browser.get(address), "tests")
 
 
-def test_what_one_reading_would_be_fooled_by_is_told_in_numbers(bench: Bench, address: str) -> None:
+def test_what_one_reading_would_be_fooled_by_is_told_in_numbers(browser: Browser, address: str) -> None:
     """All eight ends off alike: the last joint's wedge is m·tan 8δ, four times that of one joint for small errors."""
-    add_cut(bench, address, outside="0.1")
-    assert "far more than its wedge of 0.4 mm" in says(bench.get(address), "tests")
+    add_cut(browser, address, outside="0.1")
+    assert "far more than its wedge of 0.4 mm" in says(browser.get(address), "tests")
 
 
-def test_without_friction_a_strap_presses_with_the_root_of_two(bench: Bench, address: str) -> None:
-    bench.type(address, {"clamps.strap_force": "300"})
-    assert "pressed alike, with 424 N" in says(bench.get(address), "clamps")
+def test_without_friction_a_strap_presses_with_the_root_of_two(browser: Browser, address: str) -> None:
+    browser.type(address, {"clamps.strap_force": "300"})
+    assert "pressed alike, with 424 N" in says(browser.get(address), "clamps")
 
 
-def test_a_saw_within_what_is_allowed_is_left_alone(bench: Bench, address: str) -> None:
+def test_a_saw_within_what_is_allowed_is_left_alone(browser: Browser, address: str) -> None:
     for outside in ("0.02", "0.03", "0.02"):
-        add_cut(bench, address, outside=outside)
-    said = says(bench.get(address), "tests")
+        add_cut(browser, address, outside=outside)
+    said = says(browser.get(address), "tests")
     assert "Leave it" in said and "leave the saw as it is" in said
     assert "Turn the gauge" not in said and "Shim" not in said
 
 
-def test_a_turned_fence_begins_a_new_setting_and_keeps_the_spread(bench: Bench, address: str) -> None:
+def test_a_turned_fence_begins_a_new_setting_and_keeps_the_spread(browser: Browser, address: str) -> None:
     for outside in ("0.3", "0.31", "0.3"):
-        add_cut(bench, address, outside=outside)
-    assert "Turn it" in says(bench.get(address), "tests")
-    bench.type(address, {}, do="turned")
-    page = bench.get(address)
+        add_cut(browser, address, outside=outside)
+    assert "Turn it" in says(browser.get(address), "tests")
+    browser.type(address, {}, do="turned")
+    page = browser.get(address)
     assert "Cuts before the fence was turned" in says(page, "tests")
     assert not [name for name in sent_by(page) if ".tests." in name]
-    add_cut(bench, address, outside="0")
-    assert "from 4 cuts in all" in says(bench.get(address), "tests")
+    add_cut(browser, address, outside="0")
+    assert "from 4 cuts in all" in says(browser.get(address), "tests")
 
 
-def test_a_saw_that_was_changed_is_counted_anew_in_the_whole_shop(bench: Bench, address: str) -> None:
+def test_a_saw_that_was_changed_is_counted_anew_in_the_whole_shop(browser: Browser, address: str) -> None:
     for outside in ("0.3", "0.31", "0.3"):
-        add_cut(bench, address, outside=outside)
-    other = bench.setting_out(bench.new(name="Another")).replace("setting-out", "corners")
-    bench.type(other, {"corner.since": "new fence"})
-    add_cut(bench, other, outside="0.1")
-    assert "in all" not in says(bench.get(other), "tests")
-    bench.type(address, {"corner.since": "New fence"})
-    page = bench.get(address)
+        add_cut(browser, address, outside=outside)
+    other = browser.setting_out(browser.new(name="Another")).replace("setting-out", "corners")
+    browser.type(other, {"corner.since": "new fence"})
+    add_cut(browser, other, outside="0.1")
+    assert "in all" not in says(browser.get(other), "tests")
+    browser.type(address, {"corner.since": "New fence"})
+    page = browser.get(address)
     assert "or the saw changed" in says(page, "tests") and "Turn it" not in says(page, "tests")
     assert not [name for name in sent_by(page) if ".tests." in name]
-    add_cut(bench, address, outside="0.1")
-    assert "from 2 cuts in all" in says(bench.get(address), "tests")
+    add_cut(browser, address, outside="0.1")
+    assert "from 2 cuts in all" in says(browser.get(address), "tests")
 
 
-def test_one_saw_has_one_record_in_the_whole_shop(bench: Bench, address: str) -> None:
+def test_one_saw_has_one_record_in_the_whole_shop(browser: Browser, address: str) -> None:
     for outside in ("0.3", "0.31", "0.3"):
-        add_cut(bench, address, outside=outside)
-    other = bench.setting_out(bench.new(name="Another")).replace("setting-out", "corners")
-    add_cut(bench, other, outside="0.1")
-    assert "from 4 cuts in all" in says(bench.get(other), "tests")
-    bench.type(other, {"corner.saw": "the small saw"})
-    assert "in all" not in says(bench.get(other), "tests")
+        add_cut(browser, address, outside=outside)
+    other = browser.setting_out(browser.new(name="Another")).replace("setting-out", "corners")
+    add_cut(browser, other, outside="0.1")
+    assert "from 4 cuts in all" in says(browser.get(other), "tests")
+    browser.type(other, {"corner.saw": "the small saw"})
+    assert "in all" not in says(browser.get(other), "tests")
 
 
-def test_two_fences_are_told_apart_by_joints_of_two_kinds(bench: Bench, address: str) -> None:
-    bench.type(address, {"corner.cutting": "a sled with two fences"})
-    add_cut(bench, address, outside="0.3")
-    assert "one piece turned over" in says(bench.get(address), "tests")
-    add_cut(bench, address, outside="0", ends="both ends from the left fence")
-    assert "The left fence is off by 0.000°" in says(bench.get(address), "tests")
-    assert "turn the right one" in says(bench.get(address), "tests")
+def test_two_fences_are_told_apart_by_joints_of_two_kinds(browser: Browser, address: str) -> None:
+    browser.type(address, {"corner.cutting": "a sled with two fences"})
+    add_cut(browser, address, outside="0.3")
+    assert "one piece turned over" in says(browser.get(address), "tests")
+    add_cut(browser, address, outside="0", ends="both ends from the left fence")
+    assert "The left fence is off by 0.000°" in says(browser.get(address), "tests")
+    assert "turn the right one" in says(browser.get(address), "tests")
 
 
-def test_sides_are_foretold_by_the_test_cuts_until_they_are_measured(bench: Bench, address: str) -> None:
-    add_cut(bench, address, outside="0.3")
-    assert "as this saw would cut them" in says(bench.get(address), "parts")
-    bench.type(address, {"sides.top.start": "45"})
-    assert "as this saw would cut them" not in says(bench.get(address), "parts")
+def test_sides_are_foretold_by_the_test_cuts_until_they_are_measured(browser: Browser, address: str) -> None:
+    add_cut(browser, address, outside="0.3")
+    assert "as this saw would cut them" in says(browser.get(address), "parts")
+    browser.type(address, {"sides.top.start": "45"})
+    assert "as this saw would cut them" not in says(browser.get(address), "parts")
 
 
-def test_parts_in_hand_are_closed_and_the_end_to_shave_is_named(bench: Bench, address: str) -> None:
-    bench.type(address, {"sides.top.start": "46.8"})
-    page = bench.get(address)
+def test_parts_in_hand_are_closed_and_the_end_to_shave_is_named(browser: Browser, address: str) -> None:
+    browser.type(address, {"sides.top.start": "46.8"})
+    page = browser.get(address)
     assert "+1.800°" in says(page, "parts")
     assert "Shave the top side at the top left corner" in says(page, "parts")
     assert "without friction" in says(page, "parts")
     assert "gaps shown ×" in says(page, "parts")
 
 
-def test_the_clamps_judge_six_measures(bench: Bench, address: str) -> None:
+def test_the_clamps_judge_six_measures(browser: Browser, address: str) -> None:
     six = {
         "across_top": "440", "across_bottom": "440", "up_left": "340", "up_right": "340",
         "clamps.rising": "557", "clamps.falling": "555",
     }  # fmt: skip
-    bench.type(address, six)
-    said = says(bench.get(address), "clamps")
+    browser.type(address, six)
+    said = says(browser.get(address), "clamps")
     assert "Out of square" in said and "squeeze along the rising diagonal" in said
 
 
-def test_a_joint_that_is_too_large_is_refused_in_its_place(bench: Bench, address: str) -> None:
-    bench.type(address, {"joint.kind": "biscuit", "joint.size": "biscuit #20"})
-    page = bench.get(address)
+def test_a_joint_that_is_too_large_is_refused_in_its_place(browser: Browser, address: str) -> None:
+    browser.type(address, {"joint.kind": "biscuit", "joint.size": "biscuit #20"})
+    page = browser.get(address)
     assert "refuses" in page.by_id("says-joint").attributes["class"]
     assert "would do" in says(page, "joint") and "What fits at" in says(page, "joint")
     assert "miter is" in says(page, "tolerance")
     assert "stop" in page.by_id("states").text
 
 
-def test_a_joint_is_drawn_and_can_be_had_at_full_size(bench: Bench, address: str, client: httpx.Client) -> None:
-    bench.type(address, {"joint.kind": "dowel", "joint.size": "dowel 6 x 30", "joint.wall": "1"})
-    page = bench.get(address)
+def test_a_joint_is_drawn_and_can_be_had_at_full_size(browser: Browser, address: str, client: httpx.Client) -> None:
+    browser.type(address, {"joint.kind": "dowel", "joint.size": "dowel 6 x 30", "joint.wall": "1"})
+    page = browser.get(address)
     assert "Set-up card" in says(page, "joint") and "where the mouth may lie" in says(page, "joint")
     links = [link.attributes["href"] for link in page.by_id("says-joint").all("a")]
     assert links
@@ -185,24 +185,26 @@ def test_a_joint_is_drawn_and_can_be_had_at_full_size(bench: Bench, address: str
 
 @pytest.mark.parametrize(("kind", "said"), [("half-lap", "between shoulders"), ("bridle", "carry the tenons")])
 def test_members_that_lap_are_drawn_with_what_is_cut_back(
-    bench: Bench, address: str, client: httpx.Client, kind: str, said: str
+    browser: Browser, address: str, client: httpx.Client, kind: str, said: str
 ) -> None:
-    bench.type(address, {"joint.kind": kind})
-    page = bench.get(address)
+    browser.type(address, {"joint.kind": kind})
+    page = browser.get(address)
     assert said in says(page, "joint") and "left and right" in says(page, "joint")
     links = [link.attributes["href"] for link in page.by_id("says-joint").all("a")]
     assert links and all(client.get(link).status_code == 200 for link in links)
 
 
-def test_a_polygon_is_set_out_on_paper_once_it_is_measured(bench: Bench, address: str, client: httpx.Client) -> None:
+def test_a_polygon_is_set_out_on_paper_once_it_is_measured(
+    browser: Browser, address: str, client: httpx.Client
+) -> None:
     paper = address.replace("corners", "drawings/polygon.svg")
     assert client.get(paper).status_code == 422
-    bench.type(address, {"corner.polygon": "8", "polygon_flats": "400"})
-    links = [link.attributes["href"] for link in bench.get(address).by_id("says-angles").all("a")]
+    browser.type(address, {"corner.polygon": "8", "polygon_flats": "400"})
+    links = [link.attributes["href"] for link in browser.get(address).by_id("says-angles").all("a")]
     assert links and all("Setting out" in client.get(link).text for link in links)
 
 
-def test_a_frame_without_a_joint_has_no_drawing_of_one(bench: Bench, address: str, client: httpx.Client) -> None:
+def test_a_frame_without_a_joint_has_no_drawing_of_one(browser: Browser, address: str, client: httpx.Client) -> None:
     answer = client.get(address.replace("corners", "drawings/joint.svg"))
     assert answer.status_code == 422 and "No joint is chosen" in answer.text
 
@@ -219,45 +221,45 @@ def test_a_frame_without_a_joint_has_no_drawing_of_one(bench: Bench, address: st
     ],
 )
 def test_degrees_fahrenheit_and_pounds_are_understood(
-    bench: Bench, address: str, ending: str, text: str, kept: str
+    browser: Browser, address: str, ending: str, text: str, kept: str
 ) -> None:
     """68 °F is 20 °C, and a pound-force 4.448 N: NIST SP 811, Appendix B.8, from memory, not re-read."""
-    bench.type(address, {ending: text})
-    (shown,) = [value for name, value in sent_by(bench.get(address)).items() if name.endswith(ending)]
+    browser.type(address, {ending: text})
+    (shown,) = [value for name, value in sent_by(browser.get(address)).items() if name.endswith(ending)]
     assert shown == kept
 
 
 @pytest.mark.parametrize(("ending", "text"), [("sides.top.start", "45 F"), ("winter_humidity", "35 lb")])
-def test_a_unit_that_is_none_of_the_field_is_refused(bench: Bench, address: str, ending: str, text: str) -> None:
-    answer = bench.type(address, {ending: text})
+def test_a_unit_that_is_none_of_the_field_is_refused(browser: Browser, address: str, ending: str, text: str) -> None:
+    answer = browser.type(address, {ending: text})
     assert answer.status_code == 422 and "cannot be read as a number" in answer.text
 
 
-def test_an_inch_shop_begins_with_usual_sizes_in_inches(bench: Bench) -> None:
-    project = bench.new(unit="in", across="12", up="16", face_width="1 1/2")
-    page = bench.get(bench.setting_out(project).replace("setting-out", "corners"))
+def test_an_inch_shop_begins_with_usual_sizes_in_inches(browser: Browser) -> None:
+    project = browser.new(unit="in", across="12", up="16", face_width="1 1/2")
+    page = browser.get(browser.setting_out(project).replace("setting-out", "corners"))
     sizes = {name.rsplit("corner.", 1)[1]: value for name, value in sent_by(page).items() if "corner." in name}
     assert (sizes["joint.wall"], sizes["fence"], sizes["clamps.front_gap"]) == ("1/8", "18", "0")
     assert not [name for name, value in sizes.items() if value.endswith("mm")]
 
 
-def test_all_woods_are_compared_in_this_room(bench: Bench, address: str) -> None:
-    (link,) = bench.get(address).by_id("says-seasons").all("a")
-    bench.type(address, {"seasons.species": "black_cherry"})
-    page = bench.get(link.attributes["href"])
+def test_all_woods_are_compared_in_this_room(browser: Browser, address: str) -> None:
+    (link,) = browser.get(address).by_id("says-seasons").all("a")
+    browser.type(address, {"seasons.species": "black_cherry"})
+    page = browser.get(link.attributes["href"])
     rows = [[cell.text for cell in (*row.all("th"), *row.all("td"))] for row in page.all("tr")][1:]
     assert len(rows) == 52
     (cherry,) = [row for row in rows if row[0] == "Cherry, black (Prunus serotina)"]
     assert cherry[3:] == ["0.248%", "0.126%", "7.1 %", "3.7 %", "560 kg/m³", "moves C, shrinks A, weighs FIA+5-3"]
-    assert cherry[1] in says(bench.get(address), "seasons")
+    assert cherry[1] in says(browser.get(address), "seasons")
 
 
-def test_undo_leads_back_to_the_corners(bench: Bench, address: str) -> None:
-    bench.type(address, {"corner.gap": "0.4"})
-    page = bench.get(address)
+def test_undo_leads_back_to_the_corners(browser: Browser, address: str) -> None:
+    browser.type(address, {"corner.gap": "0.4"})
+    page = browser.get(address)
     (form,) = [form for form in page.all("form") if form.attributes.get("action", "").endswith("/undo")]
     sent = {field.attributes["name"]: field.attributes.get("value", "") for field in form.all("input")}
-    answer = bench.post(form.attributes["action"], sent)
+    answer = browser.post(form.attributes["action"], sent)
     assert answer.status_code == 303 and answer.headers["location"].endswith("/corners")
 
 
@@ -276,9 +278,9 @@ def test_undo_leads_back_to_the_corners(bench: Bench, address: str) -> None:
     ],
 )
 def test_nonsense_keeps_its_text_and_gets_a_sentence(
-    bench: Bench, address: str, ending: str, text: str, sentence: str
+    browser: Browser, address: str, ending: str, text: str, sentence: str
 ) -> None:
-    answer = bench.type(address, {ending: text})
+    answer = browser.type(address, {ending: text})
     page = read(answer.text)
     assert answer.status_code == 422
     (shown,) = [value for name, value in sent_by(page).items() if name.endswith(ending)]
@@ -298,37 +300,37 @@ def test_nonsense_keeps_its_text_and_gets_a_sentence(
     ],
 )
 def test_numbers_that_describe_nothing_are_refused_where_they_stand(
-    bench: Bench, address: str, typed: dict[str, str], group: str, sentence: str
+    browser: Browser, address: str, typed: dict[str, str], group: str, sentence: str
 ) -> None:
-    bench.type(address, typed)
-    page = bench.get(address)
+    browser.type(address, typed)
+    page = browser.get(address)
     assert sentence in says(page, group)
     assert "refuses" in page.by_id(f"says-{group}").attributes["class"]
 
 
 @pytest.mark.parametrize("text", ["0", "10", "45.1", "3000"])
-def test_no_number_in_any_field_is_a_crash(bench: Bench, address: str, text: str) -> None:
+def test_no_number_in_any_field_is_a_crash(browser: Browser, address: str, text: str) -> None:
     """Fault: a slot that began just at the tip, 10 mm from it to its middle, crashed the page."""
     busy = {
         "joint.kind": "loose tenon", "joint.size": "tenon 4 x 20", "also_spline": "yes", "also_pin": "yes",
         "also_wedge": "yes", "seasons.species": "white_oak", "clamps.strap_force": "300", "sides.top.start": "45.2",
     }  # fmt: skip
-    bench.type(address, busy)
-    sent = sent_by(bench.get(address))
+    browser.type(address, busy)
+    sent = sent_by(browser.get(address))
     for name in sent:
         if name.startswith("frames."):
-            answer = bench.post(f"{address}/preview", sent | {name: text}, headers=PARTS)
+            answer = browser.post(f"{address}/preview", sent | {name: text}, headers=PARTS)
             assert answer.status_code in (200, 422), (name, answer.status_code)
             assert not re.search(r">nan|[0-9]e-[0-9]{2}", answer.text), name
 
 
-def test_two_tabs_lose_nothing(bench: Bench, address: str) -> None:
-    here = sent_by(bench.get(address))
-    bench.type(address, {"corner.gap": "0.4"})
+def test_two_tabs_lose_nothing(browser: Browser, address: str) -> None:
+    here = sent_by(browser.get(address))
+    browser.type(address, {"corner.gap": "0.4"})
     path = next(name for name in here if name.endswith("sides.top.start"))
-    answer = bench.post(address, here | {path: "45.5", "do": "save"})
+    answer = browser.post(address, here | {path: "45.5", "do": "save"})
     page = read(answer.text)
     assert answer.status_code == 409 and "saved elsewhere" in page.by_id("notice").text
-    assert bench.post(address, sent_by(page) | {"do": "save"}).status_code == 303
-    saved = sent_by(bench.get(address))
+    assert browser.post(address, sent_by(page) | {"do": "save"}).status_code == 303
+    saved = sent_by(browser.get(address))
     assert saved[path] == "45.5" and saved[path.replace("sides.top.start", "gap")] == "0.4"

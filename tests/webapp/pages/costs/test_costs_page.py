@@ -7,92 +7,92 @@ from typing import Any
 
 import httpx
 import pytest
-from pages import PARTS, Bench, Element, read, sent_by
+from pages import PARTS, Browser, Element, read, sent_by
 
 HOSTILE = ('"><script>alert(1)</script>', "=1+1", "&amp;<b>", "a\x00b\u202ec", "x" * 119, "{name} %s ${x}")
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
 @pytest.fixture
-def project_id(bench: Bench) -> str:
-    return bench.post("/projects/demos/cafe-prints.demo").headers["location"].rsplit("/", 1)[1]
+def project_id(browser: Browser) -> str:
+    return browser.post("/projects/demos/cafe-prints.demo").headers["location"].rsplit("/", 1)[1]
 
 
 def press(
-    bench: Bench, project_id: str, do: str = "save", typed: dict[str, str] | None = None, **more: Any
+    browser: Browser, project_id: str, do: str = "save", typed: dict[str, str] | None = None, **more: Any
 ) -> httpx.Response:
-    sent = sent_by(bench.get(f"/projects/{project_id}/costs")) | (typed or {})
-    return bench.post(f"/projects/{project_id}/costs", sent | {"do": do}, **more)
+    sent = sent_by(browser.get(f"/projects/{project_id}/costs")) | (typed or {})
+    return browser.post(f"/projects/{project_id}/costs", sent | {"do": do}, **more)
 
 
-def items(bench: Bench, project_id: str) -> list[dict[str, Any]]:
-    found: list[dict[str, Any]] = bench.document(project_id)["quote"]["items"]
+def items(browser: Browser, project_id: str) -> list[dict[str, Any]]:
+    found: list[dict[str, Any]] = browser.document(project_id)["quote"]["items"]
     return found
 
 
-def page_of(bench: Bench, project_id: str) -> Element:
-    return bench.get(f"/projects/{project_id}/costs")
+def page_of(browser: Browser, project_id: str) -> Element:
+    return browser.get(f"/projects/{project_id}/costs")
 
 
 def sums(page: Element) -> dict[str, str]:
     return {row.all("th")[0].text: row.all("td")[0].text for row in page.by_id("price").all("tr")}
 
 
-def a_priced_job(bench: Bench, project_id: str) -> None:
+def a_priced_job(browser: Browser, project_id: str) -> None:
     """One item of 10 for each of the five frames, a margin of 50 %."""
-    press(bench, project_id, "add-item")
-    (item,) = items(bench, project_id)
+    press(browser, project_id, "add-item")
+    (item,) = items(browser, project_id)
     here = f"quote.items.{item['id']}."
     day = date.today().isoformat()
     typed = {f"{here}name": "Moulding", f"{here}price": "10", f"{here}priced_on": day, "quote.terms.margin": "50"}
-    assert press(bench, project_id, typed=typed).status_code == 303
+    assert press(browser, project_id, typed=typed).status_code == 303
 
 
-def test_it_opens_without_a_quote_and_writes_nothing(bench: Bench, project_id: str) -> None:
-    page = page_of(bench, project_id)
+def test_it_opens_without_a_quote_and_writes_nothing(browser: Browser, project_id: str) -> None:
+    page = page_of(browser, project_id)
     assert "Nothing yet." in page.by_id("items").text
-    assert "quote" not in bench.document(project_id)
+    assert "quote" not in browser.document(project_id)
 
 
-def test_the_frames_say_what_has_to_be_paid_for(bench: Bench, project_id: str) -> None:
-    assert press(bench, project_id, "add-missing").status_code == 303
-    names = [item["name"] for item in items(bench, project_id)]
+def test_the_frames_say_what_has_to_be_paid_for(browser: Browser, project_id: str) -> None:
+    assert press(browser, project_id, "add-missing").status_code == 303
+    names = [item["name"] for item in items(browser, project_id)]
     assert names[:3] == ["white oak", "glass", "mat"]
-    page = page_of(bench, project_id)
+    page = page_of(browser, project_id)
     assert "No price yet for “white oak”, “glass”" in page.by_id("findings").text
     assert "Estimate, from the members with their kerfs" in page.by_id("items").text
-    assert press(bench, project_id, "add-missing").status_code == 303
-    assert len(items(bench, project_id)) == len(names)
+    assert press(browser, project_id, "add-missing").status_code == 303
+    assert len(items(browser, project_id)) == len(names)
 
 
-def test_cost_price_margin_and_mark_up_are_shown(bench: Bench, project_id: str) -> None:
-    a_priced_job(bench, project_id)
-    page = page_of(bench, project_id)
+def test_cost_price_margin_and_mark_up_are_shown(browser: Browser, project_id: str) -> None:
+    a_priced_job(browser, project_id)
+    page = page_of(browser, project_id)
     assert sums(page) == {"Hardware": "$50.00", "Cost of the job": "$50.00", "Total": "$100.00"}
     assert "50 % margin is 100 % mark-up" in page.by_id("price").text
     assert page.by_id("findings").text == ""
 
 
-def test_typing_shows_what_follows_and_writes_nothing(bench: Bench, project_id: str) -> None:
-    a_priced_job(bench, project_id)
-    before = bench.document(project_id)
-    sent = sent_by(page_of(bench, project_id)) | {"quote.terms.margin": "0"}
-    answer = bench.post(f"/projects/{project_id}/costs/preview", sent, headers=PARTS)
+def test_typing_shows_what_follows_and_writes_nothing(browser: Browser, project_id: str) -> None:
+    a_priced_job(browser, project_id)
+    before = browser.document(project_id)
+    sent = sent_by(page_of(browser, project_id)) | {"quote.terms.margin": "0"}
+    answer = browser.post(f"/projects/{project_id}/costs/preview", sent, headers=PARTS)
     assert answer.status_code == 200
     parts = read(answer.text)
     assert sums(parts)["Total"] == "$50.00"
-    assert bench.document(project_id) == before
+    assert browser.document(project_id) == before
 
 
-def test_the_parts_are_the_markup_of_the_page(bench: Bench, project_id: str) -> None:
-    press(bench, project_id, "add-missing")
-    sent = sent_by(page_of(bench, project_id)) | {"quote.terms.overhead": "12"}
-    parts = read(press(bench, project_id, typed=sent, headers=PARTS).text)
-    page = page_of(bench, project_id)
+def test_the_parts_are_the_markup_of_the_page(browser: Browser, project_id: str) -> None:
+    press(browser, project_id, "add-missing")
+    sent = sent_by(page_of(browser, project_id)) | {"quote.terms.overhead": "12"}
+    parts = read(press(browser, project_id, typed=sent, headers=PARTS).text)
+    page = page_of(browser, project_id)
     tried = 0
     for part in parts.all("hx-partial"):
         name = part.attributes["hx-target"].removeprefix("#")
@@ -120,146 +120,146 @@ def test_the_parts_are_the_markup_of_the_page(bench: Bench, project_id: str) -> 
     ],
 )
 def test_what_cannot_be_taken_is_kept_in_its_field_with_a_sentence(
-    bench: Bench, project_id: str, field: str, text: str, says: str
+    browser: Browser, project_id: str, field: str, text: str, says: str
 ) -> None:
-    a_priced_job(bench, project_id)
-    path = f"quote.{field.format(id=items(bench, project_id)[0]['id'])}"
-    before = bench.document(project_id)
-    answer = press(bench, project_id, typed={path: text, "quote.note": "still taken"})
+    a_priced_job(browser, project_id)
+    path = f"quote.{field.format(id=items(browser, project_id)[0]['id'])}"
+    before = browser.document(project_id)
+    answer = press(browser, project_id, typed={path: text, "quote.note": "still taken"})
     assert answer.status_code == 422
     page = read(answer.text)
     key = path.replace(".", "-")
     assert says in page.by_id(f"slot-{key}").text
     if page.by_id(f"in-{key}").tag == "input":
         assert page.by_id(f"in-{key}").attributes["value"] == text
-    after = bench.document(project_id)
+    after = browser.document(project_id)
     assert after["quote"]["note"] == "still taken"
     assert after["quote"]["items"] == before["quote"]["items"]
 
 
-def test_a_stick_too_short_is_said_beside_its_length(bench: Bench, project_id: str) -> None:
-    press(bench, project_id, "add-item")
-    here = f"quote.items.{items(bench, project_id)[0]['id']}."
-    press(bench, project_id, typed={f"{here}measure": "whole stick", f"{here}price": "9"})
-    page = page_of(bench, project_id)
+def test_a_stick_too_short_is_said_beside_its_length(browser: Browser, project_id: str) -> None:
+    press(browser, project_id, "add-item")
+    here = f"quote.items.{items(browser, project_id)[0]['id']}."
+    press(browser, project_id, typed={f"{here}measure": "whole stick", f"{here}price": "9"})
+    page = page_of(browser, project_id)
     assert "Nothing typed yet" in page.by_id(f"slot-{here.replace('.', '-')}stick_length").text
-    press(bench, project_id, typed={f"{here}stick_length": "300"})
+    press(browser, project_id, typed={f"{here}stick_length": "300"})
     assert (
         "does not fit into a stick"
-        in page_of(bench, project_id).by_id(f"slot-{here.replace('.', '-')}stick_length").text
+        in page_of(browser, project_id).by_id(f"slot-{here.replace('.', '-')}stick_length").text
     )
-    press(bench, project_id, typed={f"{here}stick_length": "2400"})
-    assert "Estimate, from putting the longest member first" in page_of(bench, project_id).by_id("items").text
+    press(browser, project_id, typed={f"{here}stick_length": "2400"})
+    assert "Estimate, from putting the longest member first" in page_of(browser, project_id).by_id("items").text
 
 
-def test_a_quantity_by_hand_wants_a_reason(bench: Bench, project_id: str) -> None:
-    a_priced_job(bench, project_id)
-    here = f"quote.items.{items(bench, project_id)[0]['id']}."
-    press(bench, project_id, typed={f"{here}quantity": "7"})
-    page = page_of(bench, project_id)
+def test_a_quantity_by_hand_wants_a_reason(browser: Browser, project_id: str) -> None:
+    a_priced_job(browser, project_id)
+    here = f"quote.items.{items(browser, project_id)[0]['id']}."
+    press(browser, project_id, typed={f"{here}quantity": "7"})
+    page = page_of(browser, project_id)
     assert "7 pcs by hand × $10.00" in page.by_id("items").text
     assert "was typed by hand" in page.by_id("findings").text
-    press(bench, project_id, typed={f"{here}reason": "two spoiled"})
-    assert page_of(bench, project_id).by_id("findings").text == ""
+    press(browser, project_id, typed={f"{here}reason": "two spoiled"})
+    assert page_of(browser, project_id).by_id("findings").text == ""
 
 
-def test_an_old_price_is_pointed_out_until_it_is_asked_for_again(bench: Bench, project_id: str) -> None:
-    a_priced_job(bench, project_id)
-    (item,) = items(bench, project_id)
+def test_an_old_price_is_pointed_out_until_it_is_asked_for_again(browser: Browser, project_id: str) -> None:
+    a_priced_job(browser, project_id)
+    (item,) = items(browser, project_id)
     old = (date.today() - timedelta(days=91)).isoformat()
-    press(bench, project_id, typed={f"quote.items.{item['id']}.priced_on": old})
-    page = page_of(bench, project_id)
+    press(browser, project_id, typed={f"quote.items.{item['id']}.priced_on": old})
+    page = page_of(browser, project_id)
     assert "is 91 days old" in page.by_id("findings").text and "Asked 91 days ago." in page.by_id("items").text
-    press(bench, project_id, f"priced-today:{item['id']}")
-    page = page_of(bench, project_id)
+    press(browser, project_id, f"priced-today:{item['id']}")
+    page = page_of(browser, project_id)
     assert page.by_id("findings").text == "" and "Asked today." in page.by_id("items").text
 
 
-def test_prices_and_terms_are_kept_for_new_projects_and_taken_by_old_ones(bench: Bench, project_id: str) -> None:
-    older = bench.new(name="older")
-    press(bench, older, "add-item")
-    a_priced_job(bench, project_id)
-    press(bench, project_id, "keep-for-shop", {f"quote.items.{items(bench, project_id)[0]['id']}.quantity": "7"})
-    newer = bench.new(name="newer")
-    page = page_of(bench, newer)
+def test_prices_and_terms_are_kept_for_new_projects_and_taken_by_old_ones(browser: Browser, project_id: str) -> None:
+    older = browser.new(name="older")
+    press(browser, older, "add-item")
+    a_priced_job(browser, project_id)
+    press(browser, project_id, "keep-for-shop", {f"quote.items.{items(browser, project_id)[0]['id']}.quantity": "7"})
+    newer = browser.new(name="newer")
+    page = page_of(browser, newer)
     assert sums(page)["Total"] == "$20.00"
-    press(bench, newer)
-    (kept,) = items(bench, newer)
+    press(browser, newer)
+    (kept,) = items(browser, newer)
     assert (kept["name"], kept["price"], "quantity" in kept) == ("Moulding", "10", False)
-    (item,) = items(bench, older)
-    press(bench, older, "take-shop", {f"quote.items.{item['id']}.name": "moulding"})
-    assert items(bench, older)[0]["price"] == "10"
-    assert bench.document(older)["quote"]["terms"]["margin"] == "50"
+    (item,) = items(browser, older)
+    press(browser, older, "take-shop", {f"quote.items.{item['id']}.name": "moulding"})
+    assert items(browser, older)[0]["price"] == "10"
+    assert browser.document(older)["quote"]["terms"]["margin"] == "50"
 
 
-def test_a_later_change_in_the_shop_does_not_reach_a_quoted_project(bench: Bench, project_id: str) -> None:
-    a_priced_job(bench, project_id)
-    other = bench.new(name="other")
-    press(bench, other, "keep-for-shop", {"quote.terms.margin": "10"})
-    assert sums(page_of(bench, project_id))["Total"] == "$100.00"
+def test_a_later_change_in_the_shop_does_not_reach_a_quoted_project(browser: Browser, project_id: str) -> None:
+    a_priced_job(browser, project_id)
+    other = browser.new(name="other")
+    press(browser, other, "keep-for-shop", {"quote.terms.margin": "10"})
+    assert sums(page_of(browser, project_id))["Total"] == "$100.00"
 
 
-def test_items_are_taken_out_and_sixty_are_as_many_as_there_can_be(bench: Bench, project_id: str) -> None:
-    a_priced_job(bench, project_id)
-    (item,) = items(bench, project_id)
-    press(bench, project_id, f"remove-item:{item['id']}")
-    assert items(bench, project_id) == []
-    document = bench.document(project_id)
+def test_items_are_taken_out_and_sixty_are_as_many_as_there_can_be(browser: Browser, project_id: str) -> None:
+    a_priced_job(browser, project_id)
+    (item,) = items(browser, project_id)
+    press(browser, project_id, f"remove-item:{item['id']}")
+    assert items(browser, project_id) == []
+    document = browser.document(project_id)
     document["quote"]["items"] = [{"id": f"it{number}", "name": "x"} for number in range(60)]
-    answer = bench.post("/projects/import", {"pasted": json.dumps(document)})
+    answer = browser.post("/projects/import", {"pasted": json.dumps(document)})
     full = answer.headers["location"].rsplit("/", 1)[1]
-    answer = press(bench, full, "add-item")
-    assert answer.status_code == 422 and len(items(bench, full)) == 60
+    answer = press(browser, full, "add-item")
+    assert answer.status_code == 422 and len(items(browser, full)) == 60
 
 
 @pytest.mark.parametrize("hostile", HOSTILE)
-def test_hostile_names_are_text_everywhere(bench: Bench, project_id: str, hostile: str) -> None:
-    a_priced_job(bench, project_id)
-    (item,) = items(bench, project_id)
+def test_hostile_names_are_text_everywhere(browser: Browser, project_id: str, hostile: str) -> None:
+    a_priced_job(browser, project_id)
+    (item,) = items(browser, project_id)
     typed = {f"quote.items.{item['id']}.name": hostile, "quote.note": hostile, "quote.terms.tax_name": hostile[:30]}
-    assert press(bench, project_id, typed=typed).status_code == 303
+    assert press(browser, project_id, typed=typed).status_code == 303
     for address in ("costs", "quote"):
-        text = bench.client.get(f"/projects/{project_id}/{address}").text
+        text = browser.client.get(f"/projects/{project_id}/{address}").text
         assert "<script>alert" not in text and "<b>" not in text.replace(
             "<b>", "", text.count("<b>") - text.count("&amp;<b>")
         )
         assert "\x00" not in text and "\u202e" not in text
 
 
-def test_a_save_over_someone_elses_is_not_made(bench: Bench, project_id: str) -> None:
-    a_priced_job(bench, project_id)
-    sent = sent_by(page_of(bench, project_id)) | {"quote.terms.margin": "33", "do": "save"}
-    press(bench, project_id, typed={"quote.note": "elsewhere"})
-    answer = bench.post(f"/projects/{project_id}/costs", sent)
+def test_a_save_over_someone_elses_is_not_made(browser: Browser, project_id: str) -> None:
+    a_priced_job(browser, project_id)
+    sent = sent_by(page_of(browser, project_id)) | {"quote.terms.margin": "33", "do": "save"}
+    press(browser, project_id, typed={"quote.note": "elsewhere"})
+    answer = browser.post(f"/projects/{project_id}/costs", sent)
     assert answer.status_code == 409 and "saved elsewhere meanwhile" in answer.text
     page = read(answer.text)
     assert page.by_id("in-quote-terms-margin").attributes["value"] == "33"
     assert page.by_id("in-quote-note").text == "elsewhere"
     again = sent_by(page) | {"do": "save"}
-    assert bench.post(f"/projects/{project_id}/costs", again).status_code == 303
-    assert bench.document(project_id)["quote"]["terms"]["margin"] == "33"
-    assert bench.document(project_id)["quote"]["note"] == "elsewhere"
+    assert browser.post(f"/projects/{project_id}/costs", again).status_code == 303
+    assert browser.document(project_id)["quote"]["terms"]["margin"] == "33"
+    assert browser.document(project_id)["quote"]["note"] == "elsewhere"
 
 
-def test_a_frame_that_cannot_be_built_has_no_price_and_says_why(bench: Bench, project_id: str) -> None:
-    a_priced_job(bench, project_id)
-    bench.type(bench.setting_out(project_id), {"section.rabbet_depth": "200"})
-    page = page_of(bench, project_id)
+def test_a_frame_that_cannot_be_built_has_no_price_and_says_why(browser: Browser, project_id: str) -> None:
+    a_priced_job(browser, project_id)
+    browser.type(browser.setting_out(project_id), {"section.rabbet_depth": "200"})
+    page = page_of(browser, project_id)
     assert "leaves no lip" in page.by_id("price").text
-    assert bench.client.get(f"/projects/{project_id}/quote").status_code == 422
+    assert browser.client.get(f"/projects/{project_id}/quote").status_code == 422
 
 
 # --- the quote to print
 
 
-def test_the_quote_shows_frames_sums_and_notes_and_no_cost(bench: Bench, project_id: str) -> None:
-    a_priced_job(bench, project_id)
-    press(bench, project_id, typed={"quote.note": "Ready in three weeks.", "quote.terms.tax": "10"})
-    sent = sent_by_shop(bench) | {"called": "Bench & Co", "client_note": "Pay by transfer.", "do": "save"}
-    bench.post("/shop", sent)
-    page = bench.get(f"/projects/{project_id}/quote").by_id("main")
+def test_the_quote_shows_frames_sums_and_notes_and_no_cost(browser: Browser, project_id: str) -> None:
+    a_priced_job(browser, project_id)
+    press(browser, project_id, typed={"quote.note": "Ready in three weeks.", "quote.terms.tax": "10"})
+    sent = sent_by_shop(browser) | {"called": "Browser & Co", "client_note": "Pay by transfer.", "do": "save"}
+    browser.post("/shop", sent)
+    page = browser.get(f"/projects/{project_id}/quote").by_id("main")
     for words in (
-        "Bench & Co",
+        "Browser & Co",
         "Ready in three weeks.",
         "Pay by transfer.",
         "433 × 365 mm",
@@ -272,35 +272,35 @@ def test_the_quote_shows_frames_sums_and_notes_and_no_cost(bench: Bench, project
         assert words not in page.text, words
 
 
-def sent_by_shop(bench: Bench) -> dict[str, str]:
-    page = bench.get("/shop")
+def sent_by_shop(browser: Browser) -> dict[str, str]:
+    page = browser.get("/shop")
     (form,) = [form for form in page.all("form") if form.attributes.get("action") == "/shop"]
     return sent_by(page, form)
 
 
-def test_a_quote_with_open_lines_says_so(bench: Bench, project_id: str) -> None:
-    press(bench, project_id, "add-missing")
-    assert "Not complete yet" in bench.get(f"/projects/{project_id}/quote").by_id("main").text
+def test_a_quote_with_open_lines_says_so(browser: Browser, project_id: str) -> None:
+    press(browser, project_id, "add-missing")
+    assert "Not complete yet" in browser.get(f"/projects/{project_id}/quote").by_id("main").text
 
 
-def test_a_note_keeps_its_lines(bench: Bench, project_id: str) -> None:
-    press(bench, project_id, typed={"quote.note": "Ready in three weeks.\r\nHanging included.\r\n"})
-    assert bench.document(project_id)["quote"]["note"] == "Ready in three weeks.\nHanging included."
-    press(bench, project_id)
-    assert bench.document(project_id)["quote"]["note"] == "Ready in three weeks.\nHanging included."
-    bench.post("/shop", sent_by_shop(bench) | {"client_note": "Call us.\r\nPay by transfer.", "do": "save"})
-    assert sent_by_shop(bench)["client_note"] == "Call us.\nPay by transfer."
+def test_a_note_keeps_its_lines(browser: Browser, project_id: str) -> None:
+    press(browser, project_id, typed={"quote.note": "Ready in three weeks.\r\nHanging included.\r\n"})
+    assert browser.document(project_id)["quote"]["note"] == "Ready in three weeks.\nHanging included."
+    press(browser, project_id)
+    assert browser.document(project_id)["quote"]["note"] == "Ready in three weeks.\nHanging included."
+    browser.post("/shop", sent_by_shop(browser) | {"client_note": "Call us.\r\nPay by transfer.", "do": "save"})
+    assert sent_by_shop(browser)["client_note"] == "Call us.\nPay by transfer."
 
 
-def test_wood_is_counted_once_its_cutting_plan_is_worked_out(bench: Bench, project_id: str) -> None:
-    press(bench, project_id, "add-missing")
-    before = page_of(bench, project_id).by_id("items").text
+def test_wood_is_counted_once_its_cutting_plan_is_worked_out(browser: Browser, project_id: str) -> None:
+    press(browser, project_id, "add-missing")
+    before = page_of(browser, project_id).by_id("items").text
     assert "Estimate, from the members with their kerfs and end trims." in before
     timber = f"/projects/{project_id}/timber"
-    bench.type(timber, {}, do="add-stock:stick")
-    bench.type(timber, {}, do="work")
+    browser.type(timber, {}, do="add-stock:stick")
+    browser.type(timber, {}, do="work")
     for _ in range(200):
-        text = page_of(bench, project_id).by_id("items").text
+        text = page_of(browser, project_id).by_id("items").text
         if "Counted in the cutting plan." in text:
             break
         sleep(0.05)

@@ -5,7 +5,7 @@ from typing import Any
 
 import httpx
 import pytest
-from pages import PARTS, Bench, Element, read, sent_by
+from pages import PARTS, Browser, Element, read, sent_by
 from PIL import Image
 from shared import photo_bytes
 
@@ -14,67 +14,69 @@ from webapp.server.rates import RATES
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
 @pytest.fixture
-def project_id(bench: Bench) -> str:
-    return bench.post("/projects/demos/cafe-prints.demo").headers["location"].rsplit("/", 1)[1]
+def project_id(browser: Browser) -> str:
+    return browser.post("/projects/demos/cafe-prints.demo").headers["location"].rsplit("/", 1)[1]
 
 
-def frame_at(bench: Bench, project_id: str) -> str:
-    return f"/projects/{project_id}/frames/{bench.document(project_id)['frames'][0]['id']}"
+def frame_at(browser: Browser, project_id: str) -> str:
+    return f"/projects/{project_id}/frames/{browser.document(project_id)['frames'][0]['id']}"
 
 
-def look(bench: Bench, project_id: str) -> dict[str, Any]:
-    found: dict[str, Any] = bench.document(project_id)["frames"][0]["look"]
+def look(browser: Browser, project_id: str) -> dict[str, Any]:
+    found: dict[str, Any] = browser.document(project_id)["frames"][0]["look"]
     return found
 
 
-def page_of(bench: Bench, project_id: str) -> Element:
-    return bench.get(f"{frame_at(bench, project_id)}/look")
+def page_of(browser: Browser, project_id: str) -> Element:
+    return browser.get(f"{frame_at(browser, project_id)}/look")
 
 
 def send(
-    bench: Bench, project_id: str, content: bytes, name: str = "p.jpg", kind: str = "image/jpeg"
+    browser: Browser, project_id: str, content: bytes, name: str = "p.jpg", kind: str = "image/jpeg"
 ) -> httpx.Response:
-    return bench.post(f"{frame_at(bench, project_id)}/photo", files={"photo": (name, content, kind)})
+    return browser.post(f"{frame_at(browser, project_id)}/photo", files={"photo": (name, content, kind)})
 
 
-def press(bench: Bench, project_id: str, do: str = "save", typed: dict[str, str] | None = None, **more: Any) -> Any:
-    address = f"{frame_at(bench, project_id)}/look"
-    sent, here = sent_by(bench.get(address)), f"frames.{bench.document(project_id)['frames'][0]['id']}."
-    return bench.post(address, sent | {here + path: text for path, text in (typed or {}).items()} | {"do": do}, **more)
+def press(browser: Browser, project_id: str, do: str = "save", typed: dict[str, str] | None = None, **more: Any) -> Any:
+    address = f"{frame_at(browser, project_id)}/look"
+    sent, here = sent_by(browser.get(address)), f"frames.{browser.document(project_id)['frames'][0]['id']}."
+    return browser.post(
+        address, sent | {here + path: text for path, text in (typed or {}).items()} | {"do": do}, **more
+    )
 
 
-def test_colours_and_words_are_saved_and_drawn(bench: Bench, project_id: str) -> None:
+def test_colours_and_words_are_saved_and_drawn(browser: Browser, project_id: str) -> None:
     typed = {"species": "walnut", "look.mat_colour": "#112233", "look.mat_name": "slate", "look.finish": "oil"}
-    assert press(bench, project_id, typed=typed).status_code == 303
-    page = page_of(bench, project_id)
+    assert press(browser, project_id, typed=typed).status_code == 303
+    page = page_of(browser, project_id)
     fills = {path.attributes.get("fill") for path in page.by_id("drawings").all("path")}
     assert {"#6e4b34", "#112233"} <= fills
-    assert look(bench, project_id)["finish"] == "oil"
+    assert look(browser, project_id)["finish"] == "oil"
 
 
-def test_on_a_wall_there_are_two_drawings_and_a_scale(bench: Bench, project_id: str) -> None:
-    press(bench, project_id, typed={"look.on_wall": "yes", "look.eye_line": "1450"})
-    drawings = page_of(bench, project_id).by_id("drawings")
+def test_on_a_wall_there_are_two_drawings_and_a_scale(browser: Browser, project_id: str) -> None:
+    press(browser, project_id, typed={"look.on_wall": "yes", "look.eye_line": "1450"})
+    drawings = page_of(browser, project_id).by_id("drawings")
     assert len(drawings.all("figure")) == 2
     assert "prints at scale 1:20" in drawings.text and "Eye line 1450 mm" in drawings.text
 
 
-def test_typing_draws_and_writes_nothing_and_parts_are_the_pages(bench: Bench, project_id: str) -> None:
-    send(bench, project_id, photo_bytes())
-    before = bench.document(project_id)
-    address = f"{frame_at(bench, project_id)}/look"
+def test_typing_draws_and_writes_nothing_and_parts_are_the_pages(browser: Browser, project_id: str) -> None:
+    send(browser, project_id, photo_bytes())
+    before = browser.document(project_id)
+    address = f"{frame_at(browser, project_id)}/look"
     here = address.split("/")[4]
-    sent = sent_by(bench.get(address)) | {f"frames.{here}.look.photo.upper_left.across": "80"}
-    parts = read(bench.post(f"{address}/preview", sent, headers=PARTS).text)
+    sent = sent_by(browser.get(address)) | {f"frames.{here}.look.photo.upper_left.across": "80"}
+    parts = read(browser.post(f"{address}/preview", sent, headers=PARTS).text)
     assert "marks=80," in str(parts.by_id("drawings").all("image")[0].attributes)
-    assert bench.document(project_id) == before
-    parts = read(press(bench, project_id, typed={"look.photo.upper_left.across": "80"}, headers=PARTS).text)
-    page = bench.get(address)
+    assert browser.document(project_id) == before
+    parts = read(press(browser, project_id, typed={"look.photo.upper_left.across": "80"}, headers=PARTS).text)
+    page = browser.get(address)
     for part in parts.all("hx-partial"):
         name = part.attributes["hx-target"].removeprefix("#")
         assert part.by_id(name).markup() == page.by_id(name).markup(), name
@@ -92,25 +94,25 @@ def test_typing_draws_and_writes_nothing_and_parts_are_the_pages(bench: Bench, p
     ],
 )
 def test_what_cannot_be_taken_is_kept_with_a_sentence(
-    bench: Bench, project_id: str, path: str, text: str, says: str
+    browser: Browser, project_id: str, path: str, text: str, says: str
 ) -> None:
-    before = look(bench, project_id)
-    answer = press(bench, project_id, typed={path: text})
+    before = look(browser, project_id)
+    answer = press(browser, project_id, typed={path: text})
     assert answer.status_code == 422 and says in answer.text
-    assert look(bench, project_id) == before
+    assert look(browser, project_id) == before
 
 
 # --- the photo
 
 
-def test_a_photo_is_taken_in_marked_and_shown_in_the_frame(bench: Bench, project_id: str) -> None:
-    answer = send(bench, project_id, photo_bytes())
+def test_a_photo_is_taken_in_marked_and_shown_in_the_frame(browser: Browser, project_id: str) -> None:
+    answer = send(browser, project_id, photo_bytes())
     assert answer.status_code == 303 and answer.headers["location"].endswith("/look#photo")
-    photo = look(bench, project_id)["photo"]
+    photo = look(browser, project_id)["photo"]
     assert (photo["across"], photo["up"], photo["upper_left"]) == (640, 480, {"across": 64, "down": 48})
-    page = page_of(bench, project_id)
+    page = page_of(browser, project_id)
     (picture,) = page.by_id("drawings").all("image")
-    straight = bench.client.get(picture.attributes["xlink:href"])
+    straight = browser.client.get(picture.attributes["xlink:href"])
     assert straight.headers["content-type"] == "image/jpeg"
     size = Image.open(io.BytesIO(straight.content)).size
     assert size[0] / size[1] == pytest.approx(1.4, rel=0.01)
@@ -118,83 +120,83 @@ def test_a_photo_is_taken_in_marked_and_shown_in_the_frame(bench: Bench, project
     assert "The photo implies" in page.by_id("implied").text
 
 
-def test_marks_are_moved_by_numbers_and_by_taps(bench: Bench, project_id: str) -> None:
-    send(bench, project_id, photo_bytes())
-    press(bench, project_id, typed={"look.photo.lower_left.across": "10", "look.photo.lower_left.down": "470"})
-    assert look(bench, project_id)["photo"]["lower_left"] == {"across": 10, "down": 470}
-    page = page_of(bench, project_id)
+def test_marks_are_moved_by_numbers_and_by_taps(browser: Browser, project_id: str) -> None:
+    send(browser, project_id, photo_bytes())
+    press(browser, project_id, typed={"look.photo.lower_left.across": "10", "look.photo.lower_left.down": "470"})
+    assert look(browser, project_id)["photo"]["lower_left"] == {"across": 10, "down": 470}
+    page = page_of(browser, project_id)
     base = sent_by(page)["base"]
-    address = f"{frame_at(bench, project_id)}/photo/tap"
-    answer = bench.post(address, {"corner": "upper_right", "tap.x": "310", "tap.y": "5", "base": base})
+    address = f"{frame_at(browser, project_id)}/photo/tap"
+    answer = browser.post(address, {"corner": "upper_right", "tap.x": "310", "tap.y": "5", "base": base})
     assert answer.status_code == 303
-    assert look(bench, project_id)["photo"]["upper_right"] == {"across": 620, "down": 10}
+    assert look(browser, project_id)["photo"]["upper_right"] == {"across": 620, "down": 10}
 
 
 @pytest.mark.parametrize(
     "sent",
     [{}, {"corner": "middle", "tap.x": "1", "tap.y": "1"}, {"corner": "upper_left", "tap.x": "-1", "tap.y": "x"}],
 )
-def test_a_tap_that_says_nothing_moves_nothing(bench: Bench, project_id: str, sent: dict[str, str]) -> None:
-    send(bench, project_id, photo_bytes())
-    before = look(bench, project_id)
-    bench.post(f"{frame_at(bench, project_id)}/photo/tap", sent | {"base": "2"})
-    assert look(bench, project_id) == before
+def test_a_tap_that_says_nothing_moves_nothing(browser: Browser, project_id: str, sent: dict[str, str]) -> None:
+    send(browser, project_id, photo_bytes())
+    before = look(browser, project_id)
+    browser.post(f"{frame_at(browser, project_id)}/photo/tap", sent | {"base": "2"})
+    assert look(browser, project_id) == before
 
 
-def test_the_picture_can_be_turned_and_taken_out(bench: Bench, project_id: str) -> None:
-    send(bench, project_id, photo_bytes())
-    before = look(bench, project_id)["photo"]
-    press(bench, project_id, "turn-photo")
-    after = look(bench, project_id)["photo"]
+def test_the_picture_can_be_turned_and_taken_out(browser: Browser, project_id: str) -> None:
+    send(browser, project_id, photo_bytes())
+    before = look(browser, project_id)["photo"]
+    press(browser, project_id, "turn-photo")
+    after = look(browser, project_id)["photo"]
     assert after["upper_left"] == before["upper_right"] and after["lower_left"] == before["upper_left"]
-    press(bench, project_id, "remove-photo")
-    assert "photo" not in look(bench, project_id)
-    assert not page_of(bench, project_id).by_id("drawings").all("image")
+    press(browser, project_id, "remove-photo")
+    assert "photo" not in look(browser, project_id)
+    assert not page_of(browser, project_id).by_id("drawings").all("image")
 
 
-def test_marks_that_are_no_corners_are_said_and_nothing_is_shown_of_them(bench: Bench, project_id: str) -> None:
-    send(bench, project_id, photo_bytes())
-    press(bench, project_id, typed={"look.photo.lower_right.across": "70", "look.photo.lower_right.down": "50"})
-    page = page_of(bench, project_id)
+def test_marks_that_are_no_corners_are_said_and_nothing_is_shown_of_them(browser: Browser, project_id: str) -> None:
+    send(browser, project_id, photo_bytes())
+    press(browser, project_id, typed={"look.photo.lower_right.across": "70", "look.photo.lower_right.down": "50"})
+    page = page_of(browser, project_id)
     assert "four marks are not the corners" in page.by_id("implied").text
     assert not page.by_id("drawings").all("image")
 
 
-def test_a_proportion_that_is_not_the_tapes_is_said(bench: Bench, project_id: str) -> None:
-    send(bench, project_id, photo_bytes())
+def test_a_proportion_that_is_not_the_tapes_is_said(browser: Browser, project_id: str) -> None:
+    send(browser, project_id, photo_bytes())
     assert (
-        "wider for its height" in page_of(bench, project_id).by_id("findings").text
-        or "narrower" in page_of(bench, project_id).by_id("findings").text
+        "wider for its height" in page_of(browser, project_id).by_id("findings").text
+        or "narrower" in page_of(browser, project_id).by_id("findings").text
     )
 
 
-def test_no_address_hands_out_the_original(bench: Bench, project_id: str, data_dir: Any) -> None:
+def test_no_address_hands_out_the_original(browser: Browser, project_id: str, data_dir: Any) -> None:
     sent = photo_bytes() + b"SENT AS IT WAS"
-    send(bench, project_id, sent)
-    photo_id = look(bench, project_id)["photo"]["id"]
+    send(browser, project_id, sent)
+    photo_id = look(browser, project_id)["photo"]["id"]
     assert any(path.read_bytes() == sent for path in data_dir.rglob("originals/*"))
     at = f"/projects/{project_id}/photos"
     for path in (f"{photo_id}.jpg", f"originals/{photo_id}.jpg", f"originals%2f{photo_id}.jpg", f"{photo_id}.original"):
-        assert b"SENT AS IT WAS" not in bench.client.get(f"{at}/{path}").content, path
+        assert b"SENT AS IT WAS" not in browser.client.get(f"{at}/{path}").content, path
 
 
-def test_a_copied_project_has_the_photo_and_a_deleted_one_shows_none(bench: Bench, project_id: str) -> None:
-    send(bench, project_id, photo_bytes())
-    photo_id = look(bench, project_id)["photo"]["id"]
-    copy_id = bench.post(f"/projects/{project_id}/copy", {}).headers["location"].rsplit("/", 1)[1]
-    assert bench.client.get(f"/projects/{copy_id}/photos/{photo_id}.jpg").status_code == 200
-    bench.post(f"/projects/{project_id}/delete")
-    assert bench.client.get(f"/projects/{project_id}/photos/{photo_id}.jpg").status_code == 404
+def test_a_copied_project_has_the_photo_and_a_deleted_one_shows_none(browser: Browser, project_id: str) -> None:
+    send(browser, project_id, photo_bytes())
+    photo_id = look(browser, project_id)["photo"]["id"]
+    copy_id = browser.post(f"/projects/{project_id}/copy", {}).headers["location"].rsplit("/", 1)[1]
+    assert browser.client.get(f"/projects/{copy_id}/photos/{photo_id}.jpg").status_code == 200
+    browser.post(f"/projects/{project_id}/delete")
+    assert browser.client.get(f"/projects/{project_id}/photos/{photo_id}.jpg").status_code == 404
 
 
-def test_an_imported_project_without_its_photo_still_opens(bench: Bench, project_id: str) -> None:
-    send(bench, project_id, photo_bytes())
-    exported = bench.client.get(f"/projects/{project_id}/project.json").content
-    answer = bench.post("/projects/import", files={"file": ("x.json", exported, "application/json")})
+def test_an_imported_project_without_its_photo_still_opens(browser: Browser, project_id: str) -> None:
+    send(browser, project_id, photo_bytes())
+    exported = browser.client.get(f"/projects/{project_id}/project.json").content
+    answer = browser.post("/projects/import", files={"file": ("x.json", exported, "application/json")})
     other = answer.headers["location"].rsplit("/", 1)[1]
-    page = page_of(bench, other)
+    page = page_of(browser, other)
     (picture,) = page.by_id("drawings").all("image")
-    assert bench.client.get(picture.attributes["xlink:href"]).status_code == 404
+    assert browser.client.get(picture.attributes["xlink:href"]).status_code == 404
 
 
 # --- hostile uploads
@@ -206,34 +208,34 @@ def test_an_imported_project_without_its_photo_still_opens(bench: Bench, project
     ids=["nothing", "svg", "gif", "broken"],
 )
 def test_what_is_no_photo_is_refused_in_words_and_not_kept(
-    bench: Bench, project_id: str, content: bytes, data_dir: Any
+    browser: Browser, project_id: str, content: bytes, data_dir: Any
 ) -> None:
-    answer = send(bench, project_id, content, name="../../evil.jpg")
+    answer = send(browser, project_id, content, name="../../evil.jpg")
     assert answer.status_code == 422
     assert "would do" in answer.text or "once more" in answer.text
-    assert "photo" not in look(bench, project_id)
+    assert "photo" not in look(browser, project_id)
     assert not list(data_dir.rglob("*.jpg"))
 
 
-def test_a_name_from_outside_names_no_file(bench: Bench, project_id: str, data_dir: Any) -> None:
-    send(bench, project_id, photo_bytes(), name="../../../evil<script>.php", kind="text/html")
-    photo_id = look(bench, project_id)["photo"]["id"]
+def test_a_name_from_outside_names_no_file(browser: Browser, project_id: str, data_dir: Any) -> None:
+    send(browser, project_id, photo_bytes(), name="../../../evil<script>.php", kind="text/html")
+    photo_id = look(browser, project_id)["photo"]["id"]
     assert {path.name for path in data_dir.rglob("*.jpg")} == {f"{photo_id}.jpg"}
     assert not [path for path in data_dir.rglob("*") if "evil" in path.name]
 
 
-def test_a_photo_may_be_larger_than_a_page_but_not_without_end(bench: Bench, project_id: str) -> None:
+def test_a_photo_may_be_larger_than_a_page_but_not_without_end(browser: Browser, project_id: str) -> None:
     noise = Image.effect_noise((1500, 1100), 90).convert("RGB")
     written = io.BytesIO()
     noise.save(written, "PNG")
     assert len(written.getvalue()) > 1_000_000
-    assert send(bench, project_id, written.getvalue()).status_code == 303
-    answer = send(bench, project_id, b"x" * (PHOTO_LIMIT_BYTES + 1))
+    assert send(browser, project_id, written.getvalue()).status_code == 303
+    answer = send(browser, project_id, b"x" * (PHOTO_LIMIT_BYTES + 1))
     assert answer.status_code == 413
 
 
-def test_sending_photos_without_end_is_slowed_down(bench: Bench, project_id: str) -> None:
-    answers = [send(bench, project_id, b"x").status_code for _ in range(RATES["photo"].tries + 1)]
+def test_sending_photos_without_end_is_slowed_down(browser: Browser, project_id: str) -> None:
+    answers = [send(browser, project_id, b"x").status_code for _ in range(RATES["photo"].tries + 1)]
     assert answers[0] == 422 and answers[-1] == 429
 
 
@@ -249,15 +251,15 @@ def test_sending_photos_without_end_is_slowed_down(bench: Bench, project_id: str
         "marks=0,0,99,0,99,99,0,99&ratio=999.9",
     ],
 )
-def test_a_straight_picture_of_nonsense_is_not_there(bench: Bench, project_id: str, query: str) -> None:
-    send(bench, project_id, photo_bytes())
-    photo_id = look(bench, project_id)["photo"]["id"]
-    assert bench.client.get(f"/projects/{project_id}/photos/{photo_id}/straight.jpg?{query}").status_code == 404
+def test_a_straight_picture_of_nonsense_is_not_there(browser: Browser, project_id: str, query: str) -> None:
+    send(browser, project_id, photo_bytes())
+    photo_id = look(browser, project_id)["photo"]["id"]
+    assert browser.client.get(f"/projects/{project_id}/photos/{photo_id}/straight.jpg?{query}").status_code == 404
 
 
-def test_marks_out_of_turn_give_a_sentence_not_a_crash(bench: Bench, project_id: str) -> None:
-    send(bench, project_id, photo_bytes())
-    photo_id = look(bench, project_id)["photo"]["id"]
+def test_marks_out_of_turn_give_a_sentence_not_a_crash(browser: Browser, project_id: str) -> None:
+    send(browser, project_id, photo_bytes())
+    photo_id = look(browser, project_id)["photo"]["id"]
     address = f"/projects/{project_id}/photos/{photo_id}/straight.jpg?marks=0,0,0,0,0,0,0,0&ratio=1.0"
-    answer = bench.client.get(address)
+    answer = browser.client.get(address)
     assert answer.status_code == 422 and "four marks" in answer.text

@@ -2,27 +2,27 @@
 
 import httpx
 import pytest
-from pages import PARTS, Bench, Element, read, sent_by
+from pages import PARTS, Browser, Element, read, sent_by
 
 GROUPS = ("layers", "mat", "gap", "growth", "held", "canvas", "box")
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
 @pytest.fixture
-def address(bench: Bench) -> str:
-    return bench.setting_out(bench.new()).replace("setting-out", "package")
+def address(browser: Browser) -> str:
+    return browser.setting_out(browser.new()).replace("setting-out", "package")
 
 
 def says(page: Element, group: str) -> str:
     return page.by_id(f"says-{group}").text
 
 
-def test_every_group_speaks_for_a_usual_print(bench: Bench, address: str) -> None:
-    page = bench.get(address)
+def test_every_group_speaks_for_a_usual_print(browser: Browser, address: str) -> None:
+    page = browser.get(address)
     said = {group: says(page, group) for group in GROUPS}
     assert "Package, thickness" in said["layers"] and "Glass" in said["layers"] and "not known" not in said["layers"]
     assert "Set the cutter, from behind, face down" in said["mat"]
@@ -31,38 +31,38 @@ def test_every_group_speaks_for_a_usual_print(bench: Bench, address: str) -> Non
     assert "no canvas" in said["canvas"] and "Type how deep" in said["box"]
 
 
-def test_the_page_is_linked_between_setting_out_and_corners(bench: Bench, address: str) -> None:
-    links = [link.text for link in bench.get(address).all("nav", **{"class": "pages"})[0].all("a")]
+def test_the_page_is_linked_between_setting_out_and_corners(browser: Browser, address: str) -> None:
+    links = [link.text for link in browser.get(address).all("nav", **{"class": "pages"})[0].all("a")]
     assert links[:3] == ["Setting-out", "Package", "Corners"]
 
 
-def test_fragments_are_the_same_in_the_page_and_by_themselves(bench: Bench, address: str) -> None:
-    page = bench.get(address)
-    parts = read(bench.post(f"{address}/preview", sent_by(page), headers=PARTS).text)
+def test_fragments_are_the_same_in_the_page_and_by_themselves(browser: Browser, address: str) -> None:
+    page = browser.get(address)
+    parts = read(browser.post(f"{address}/preview", sent_by(page), headers=PARTS).text)
     for name in (*(f"says-{group}" for group in GROUPS), "states"):
         assert parts.by_id(name).markup() == page.by_id(name).markup()
 
 
-def test_a_preview_writes_nothing(bench: Bench, address: str) -> None:
-    page = bench.get(address)
+def test_a_preview_writes_nothing(browser: Browser, address: str) -> None:
+    page = browser.get(address)
     path = next(name for name in sent_by(page) if name.endswith("mat.border"))
-    parts = read(bench.post(f"{address}/preview", sent_by(page) | {path: "80"}, headers=PARTS).text)
+    parts = read(browser.post(f"{address}/preview", sent_by(page) | {path: "80"}, headers=PARTS).text)
     assert "from behind" in says(parts, "mat") and says(parts, "mat") != says(page, "mat")
-    assert bench.get(address).by_id("says-mat").markup() == page.by_id("says-mat").markup()
+    assert browser.get(address).by_id("says-mat").markup() == page.by_id("says-mat").markup()
 
 
-def test_windows_come_in_a_row_stand_where_they_are_put_and_go_again(bench: Bench, address: str) -> None:
+def test_windows_come_in_a_row_stand_where_they_are_put_and_go_again(browser: Browser, address: str) -> None:
     for _ in range(2):
-        bench.type(address, {}, do="add-window")
-    page = bench.get(address)
+        browser.type(address, {}, do="add-window")
+    page = browser.get(address)
     assert "3 of them" in says(page, "mat") and "narrowest bridge" in says(page, "mat")
-    bench.type(address, {}, do="place-by-hand")
-    placed = bench.get(address)
+    browser.type(address, {}, do="place-by-hand")
+    placed = browser.get(address)
     assert says(placed, "mat").split("Windows as seen")[0] == says(page, "mat").split("Windows as seen")[0]
     assert sent_by(placed)[named(placed, "mat.arrangement")] == "placed by hand"
     window = next(name for name in sent_by(placed) if ".windows." in name).split(".")[5]
-    bench.type(address, {}, do=f"remove-window:{window}")
-    assert "2 of them" in says(bench.get(address), "mat")
+    browser.type(address, {}, do=f"remove-window:{window}")
+    assert "2 of them" in says(browser.get(address), "mat")
 
 
 def named(page: Element, ending: str) -> str:
@@ -70,56 +70,56 @@ def named(page: Element, ending: str) -> str:
     return path
 
 
-def test_a_mat_is_cut_to_the_size_of_its_layer_and_never_larger(bench: Bench, address: str) -> None:
-    bench.type(address, {named(bench.get(address), "mat.border"): "60.2"})
-    page = bench.get(address)
+def test_a_mat_is_cut_to_the_size_of_its_layer_and_never_larger(browser: Browser, address: str) -> None:
+    browser.type(address, {named(browser.get(address), "mat.border"): "60.2"})
+    page = browser.get(address)
     assert "Mat, cut to414 × 524 mm" in says(page, "mat") and "414 × 524 mm" in says(page, "layers")
 
 
-def test_a_second_mat_is_added_with_its_reveal_and_taken_out_again(bench: Bench, address: str) -> None:
-    bench.type(address, {}, do="second-mat")
-    page = bench.get(address)
+def test_a_second_mat_is_added_with_its_reveal_and_taken_out_again(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="second-mat")
+    page = browser.get(address)
     assert "lower mat shows by 6 mm" in says(page, "mat")
     assert says(page, "mat").count("set the cutter") == 2
     assert "4-ply, lower" in says(page, "layers")
-    bench.type(address, {}, do="one-mat")
-    assert "lower mat shows" not in says(bench.get(address), "mat")
+    browser.type(address, {}, do="one-mat")
+    assert "lower mat shows" not in says(browser.get(address), "mat")
 
 
-def test_a_layer_from_the_shelf_keeps_its_band_and_what_it_is_of(bench: Bench, address: str) -> None:
-    sent = sent_by(bench.get(address))
-    bench.post(address, sent | {"do": "add-layer", "new_layer": "astm2.5"})
-    layers = bench.document(address.split("/")[2])["frames"][0]["package"]["layers"]
+def test_a_layer_from_the_shelf_keeps_its_band_and_what_it_is_of(browser: Browser, address: str) -> None:
+    sent = sent_by(browser.get(address))
+    browser.post(address, sent | {"do": "add-layer", "new_layer": "astm2.5"})
+    layers = browser.document(address.split("/")[2])["frames"][0]["package"]["layers"]
     glass = next(layer for layer in layers if layer["name"].startswith("Glass, 2.5 mm"))
     assert (glass["tolerance"], glass["thinner"], glass["material"]) == ("0.07 mm", "0.34 mm", "glass")
-    assert "2.5 mm +0.07 mm −0.34 mm" in says(bench.get(address), "layers")
+    assert "2.5 mm +0.07 mm −0.34 mm" in says(browser.get(address), "layers")
 
 
-def test_a_way_out_of_a_finding_fills_its_field(bench: Bench, address: str) -> None:
-    bench.type(address, {"mat.overlap": "1"})
-    page = bench.get(address)
+def test_a_way_out_of_a_finding_fills_its_field(browser: Browser, address: str) -> None:
+    browser.type(address, {"mat.overlap": "1"})
+    page = browser.get(address)
     (way,) = [button for button in page.by_id("says-mat").all("button") if "Lap over more" in button.text]
-    bench.type(address, {}, do=way.attributes["value"])
-    after = bench.get(address)
+    browser.type(address, {}, do=way.attributes["value"])
+    after = browser.get(address)
     assert sent_by(after)[named(after, "mat.overlap")] == "3"
 
 
-def test_an_artwork_is_weighed_in_the_unit_that_the_scales_show(bench: Bench, address: str) -> None:
+def test_an_artwork_is_weighed_in_the_unit_that_the_scales_show(browser: Browser, address: str) -> None:
     for typed, kept in (("2 lb 10 oz", "2 lb 10 oz"), ("850 g", "850 g"), ("1,5", "1.5 kg")):
-        bench.type(address, {"artwork_weight": typed})
-        page = bench.get(address)
+        browser.type(address, {"artwork_weight": typed})
+        page = browser.get(address)
         assert sent_by(page)[named(page, "artwork_weight")] == kept
 
 
 @pytest.mark.parametrize("place", ["setting-out", "package"])
-def test_glazing_and_mat_that_a_canvas_has_kept_are_told_and_taken_out(bench: Bench, place: str) -> None:
-    address = bench.setting_out(bench.new())
-    bench.type(address, {"artwork.kind": "canvas"})
+def test_glazing_and_mat_that_a_canvas_has_kept_are_told_and_taken_out(browser: Browser, place: str) -> None:
+    address = browser.setting_out(browser.new())
+    browser.type(address, {"artwork.kind": "canvas"})
     address = address.replace("setting-out", place)
     for kind in ("glazing", "mat"):
-        (button,) = [one for one in bench.get(address).all("button") if one.text == f"Take out: {kind}"]
-        assert bench.type(address, {}, do=button.attributes["value"]).status_code in (200, 303)
-    page = bench.get(address)
+        (button,) = [one for one in browser.get(address).all("button") if one.text == f"Take out: {kind}"]
+        assert browser.type(address, {}, do=button.attributes["value"]).status_code in (200, 303)
+    page = browser.get(address)
     assert not [one for one in page.all("button") if one.text.startswith("Take out: ")]
     assert not any(".mat." in name for name in sent_by(page))
 
@@ -139,67 +139,67 @@ def test_glazing_and_mat_that_a_canvas_has_kept_are_told_and_taken_out(bench: Be
     ],
 )
 def test_what_cannot_be_taken_stays_in_its_field_with_a_sentence(
-    bench: Bench, address: str, typed: dict[str, str], says_: str
+    browser: Browser, address: str, typed: dict[str, str], says_: str
 ) -> None:
     if "mat.gap" in typed:
-        bench.type(address, {}, do="add-window")
-    answer = bench.type(address, typed)
+        browser.type(address, {}, do="add-window")
+    answer = browser.type(address, typed)
     page = read(answer.text)
     assert answer.status_code == 422 and says_ in page.by_id("main").text
     (text,) = typed.values()
     assert text in sent_by(page).values()
 
 
-def test_what_leaves_nothing_is_said_and_the_page_stays_open(bench: Bench, address: str) -> None:
-    bench.type(address, {"mat.shows": "0", "mat.reveal": "95"})
-    page = bench.get(address)
+def test_what_leaves_nothing_is_said_and_the_page_stays_open(browser: Browser, address: str) -> None:
+    browser.type(address, {"mat.shows": "0", "mat.reveal": "95"})
+    page = browser.get(address)
     assert "In the upper mat" in page.by_id("main").text
-    bench.type(address, {"mat.reveal": "6"})
-    assert "cutter" in says(bench.get(address), "mat")
+    browser.type(address, {"mat.reveal": "6"})
+    assert "cutter" in says(browser.get(address), "mat")
 
 
-def test_what_changed_elsewhere_meanwhile_is_kept(bench: Bench, address: str) -> None:
-    stale = sent_by(bench.get(address))
-    bench.type(address, {"mat.border": "70"})
+def test_what_changed_elsewhere_meanwhile_is_kept(browser: Browser, address: str) -> None:
+    stale = sent_by(browser.get(address))
+    browser.type(address, {"mat.border": "70"})
     path = next(name for name in stale if name.endswith("mat.bottom"))
-    answer = bench.post(address, stale | {path: "90", "do": "save"})
+    answer = browser.post(address, stale | {path: "90", "do": "save"})
     assert answer.status_code == 409 and "Nothing was overwritten" in answer.text
     again = sent_by(read(answer.text))
-    assert bench.post(address, again | {"do": "save"}).status_code == 303
-    mat = bench.document(address.split("/")[2])["frames"][0]["package"]["mat"]
+    assert browser.post(address, again | {"do": "save"}).status_code == 303
+    mat = browser.document(address.split("/")[2])["frames"][0]["package"]["mat"]
     assert (mat["border"], mat["bottom"]) == ("70 mm", "90 mm")
 
 
-def test_a_canvas_and_a_box_have_groups_of_their_own(bench: Bench) -> None:
-    canvas = bench.setting_out(bench.new(kind="canvas")).replace("setting-out", "package")
-    assert "Over its folds" in says(bench.get(canvas), "canvas")
-    assert "no mat" in says(bench.get(canvas), "mat")
-    boxed = bench.setting_out(bench.new(kind="paper")).replace("setting-out", "package")
-    bench.type(boxed, {"box.object_depth": "30"})
-    assert "Rabbet depth it wants" in says(bench.get(boxed), "box")
-    tray = bench.setting_out(bench.new(kind="object")).replace("setting-out", "package")
-    assert "in a tray" in says(bench.get(tray), "box").lower() and "ledge" in says(bench.get(tray), "held")
+def test_a_canvas_and_a_box_have_groups_of_their_own(browser: Browser) -> None:
+    canvas = browser.setting_out(browser.new(kind="canvas")).replace("setting-out", "package")
+    assert "Over its folds" in says(browser.get(canvas), "canvas")
+    assert "no mat" in says(browser.get(canvas), "mat")
+    boxed = browser.setting_out(browser.new(kind="paper")).replace("setting-out", "package")
+    browser.type(boxed, {"box.object_depth": "30"})
+    assert "Rabbet depth it wants" in says(browser.get(boxed), "box")
+    tray = browser.setting_out(browser.new(kind="object")).replace("setting-out", "package")
+    assert "in a tray" in says(browser.get(tray), "box").lower() and "ledge" in says(browser.get(tray), "held")
 
 
-def test_the_fitting_card_has_every_layer_the_retainers_and_the_cautions(bench: Bench, address: str) -> None:
-    sent = sent_by(bench.get(address))
-    bench.post(address, sent | {"do": "add-layer", "new_layer": "dust"})
-    card = bench.get(f"{address}/fitting").text
+def test_the_fitting_card_has_every_layer_the_retainers_and_the_cautions(browser: Browser, address: str) -> None:
+    sent = sent_by(browser.get(address))
+    browser.post(address, sent | {"do": "add-layer", "new_layer": "dust"})
+    card = browser.get(f"{address}/fitting").text
     for said in ("Lay in Glass", "Lay in Print on paper", "Dust cover", "Bumpers", "How many", "gives off vapour"):
         assert said in card
 
 
-def test_the_template_is_leaf_by_leaf_or_one_file(bench: Bench, address: str) -> None:
-    page = bench.get(f"{address}/template?paper=a4")
+def test_the_template_is_leaf_by_leaf_or_one_file(browser: Browser, address: str) -> None:
+    page = browser.get(f"{address}/template?paper=a4")
     assert len([leaf for leaf in page.all("section") if "leaf" in leaf.attributes.get("class", "")]) > 1
-    whole = bench.client.get(f"{address}/template.svg")
+    whole = browser.client.get(f"{address}/template.svg")
     assert whole.headers["content-type"] == "image/svg+xml" and "sandbox" in whole.headers["content-security-policy"]
-    assert bench.client.get(f"{address}/template?paper=wall").status_code == 404
-    assert bench.client.get(f"{address}/template?mat=third").status_code == 404
+    assert browser.client.get(f"{address}/template?paper=wall").status_code == 404
+    assert browser.client.get(f"{address}/template?mat=third").status_code == 404
 
 
-def test_what_has_no_mat_has_no_template_and_says_so(bench: Bench) -> None:
-    canvas = bench.setting_out(bench.new(kind="canvas")).replace("setting-out", "package")
+def test_what_has_no_mat_has_no_template_and_says_so(browser: Browser) -> None:
+    canvas = browser.setting_out(browser.new(kind="canvas")).replace("setting-out", "package")
     for page in (f"{canvas}/template", f"{canvas}/template.svg", f"{canvas.replace('package', 'drawings')}/mat.svg"):
-        answer = bench.client.get(page)
+        answer = browser.client.get(page)
         assert 400 <= answer.status_code < 500 and "no mat" in answer.text

@@ -4,36 +4,36 @@ import json
 
 import httpx
 import pytest
-from pages import Bench, read, sent_by
+from pages import Browser, read, sent_by
 
 from framecalc.project import parse_project, read_project
 from webapp.pages.projects.demos import demos
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
-def test_an_empty_folder_offers_the_demo_projects(bench: Bench) -> None:
-    page = bench.get("/")
+def test_an_empty_folder_offers_the_demo_projects(browser: Browser) -> None:
+    page = browser.get("/")
     offered = [form.attributes["action"] for form in page.all("form") if "/demos/" in form.attributes["action"]]
     assert offered == [f"/projects/demos/{name}" for name in demos()]
     assert len(offered) == 3
 
 
-def test_every_demo_can_be_taken_opened_and_drawn(bench: Bench) -> None:
+def test_every_demo_can_be_taken_opened_and_drawn(browser: Browser) -> None:
     for name in demos():
-        answer = bench.post(f"/projects/demos/{name}")
+        answer = browser.post(f"/projects/demos/{name}")
         assert answer.status_code == 303
-        page = bench.get(answer.headers["location"])
+        page = browser.get(answer.headers["location"])
         assert page.by_id("drawing-front").all("svg")
         assert not page.by_id("kept").text
 
 
-def test_three_numbers_start_a_project(bench: Bench) -> None:
-    project_id = bench.new(across="8 1/2", up="11", face_width="1 1/2", unit="in")
-    document = bench.document(project_id)
+def test_three_numbers_start_a_project(browser: Browser) -> None:
+    project_id = browser.new(across="8 1/2", up="11", face_width="1 1/2", unit="in")
+    document = browser.document(project_id)
     assert document["frames"][0]["artwork"]["across"] == "8 1/2 in"
     assert document["name"] == "8 1/2 × 11 in"
     assert len(document["assumed"]) > 5
@@ -43,19 +43,19 @@ def test_three_numbers_start_a_project(bench: Bench) -> None:
     "kind", ["paper", "photograph", "friable", "canvas", "panel", "solid panel", "textile", "object"]
 )
 @pytest.mark.parametrize("unit", ["mm", "in"])
-def test_a_project_of_every_kind_starts_without_a_stop(bench: Bench, kind: str, unit: str) -> None:
+def test_a_project_of_every_kind_starts_without_a_stop(browser: Browser, kind: str, unit: str) -> None:
     sizes = (
         {"across": "300", "up": "400", "face_width": "40"}
         if unit == "mm"
         else {"across": "12", "up": "16", "face_width": "1 3/4"}
     )
-    page = bench.get(f"/projects/{bench.new(kind=kind, unit=unit, **sizes)}")
+    page = browser.get(f"/projects/{browser.new(kind=kind, unit=unit, **sizes)}")
     assert page.by_id("verdict").text.startswith("Check first"), page.by_id("verdict").text
 
 
-def test_a_number_that_cannot_be_read_stays_with_its_sentence(bench: Bench) -> None:
+def test_a_number_that_cannot_be_read_stays_with_its_sentence(browser: Browser) -> None:
     sent = {"name": "Café", "unit": "mm", "kind": "paper", "across": "about 30", "up": "400", "face_width": ""}
-    answer = bench.post("/projects", sent)
+    answer = browser.post("/projects", sent)
     assert answer.status_code == 422
     page = read(answer.text)
     assert sent_by(page, "new") == sent | {"tab": ""}
@@ -63,70 +63,70 @@ def test_a_number_that_cannot_be_read_stays_with_its_sentence(bench: Bench) -> N
     assert "Nothing typed yet" in page.by_id("new-face_width-slot").text
 
 
-def test_a_size_out_of_range_is_refused_before_a_project_is_made(bench: Bench) -> None:
+def test_a_size_out_of_range_is_refused_before_a_project_is_made(browser: Browser) -> None:
     sent = {"name": "", "unit": "mm", "kind": "paper", "across": "9000", "up": "400", "face_width": "30"}
-    answer = bench.post("/projects", sent)
+    answer = browser.post("/projects", sent)
     assert answer.status_code == 422
     assert "5000 mm would do" in read(answer.text).by_id("new-across-slot").text
-    assert not bench.get("/").all("article")
+    assert not browser.get("/").all("article")
 
 
-def test_a_copy_is_a_project_of_its_own(bench: Bench) -> None:
-    project_id = bench.new(name="Oak")
-    answer = bench.post(f"/projects/{project_id}/copy")
+def test_a_copy_is_a_project_of_its_own(browser: Browser) -> None:
+    project_id = browser.new(name="Oak")
+    answer = browser.post(f"/projects/{project_id}/copy")
     copy_id = answer.headers["location"].rsplit("/", 1)[1]
     assert copy_id != project_id
-    assert bench.document(copy_id)["name"] == "Oak, copy"
+    assert browser.document(copy_id)["name"] == "Oak, copy"
 
 
-def test_a_project_is_renamed(bench: Bench) -> None:
-    project_id = bench.new(name="Oak")
-    bench.post(f"/projects/{project_id}/rename", {"name": "White oak", "base": "1"})
-    assert bench.document(project_id)["name"] == "White oak"
+def test_a_project_is_renamed(browser: Browser) -> None:
+    project_id = browser.new(name="Oak")
+    browser.post(f"/projects/{project_id}/rename", {"name": "White oak", "base": "1"})
+    assert browser.document(project_id)["name"] == "White oak"
 
 
 @pytest.mark.parametrize("name", ["", "   ", "x" * 10_000])
-def test_a_name_that_cannot_be_is_refused_in_place(bench: Bench, name: str) -> None:
-    project_id = bench.new(name="Oak")
-    answer = bench.post(f"/projects/{project_id}/rename", {"name": name, "base": "1"})
+def test_a_name_that_cannot_be_is_refused_in_place(browser: Browser, name: str) -> None:
+    project_id = browser.new(name="Oak")
+    answer = browser.post(f"/projects/{project_id}/rename", {"name": name, "base": "1"})
     assert answer.status_code == 422
     box = read(answer.text).by_id(f"rename-{project_id}")
     assert box.attributes["value"] == name
-    assert bench.document(project_id)["name"] == "Oak"
+    assert browser.document(project_id)["name"] == "Oak"
 
 
-def test_what_is_written_into_a_name_is_shown_as_text(bench: Bench) -> None:
-    project_id = bench.new(name="<script>alert(1)</script> & “oak”")
-    page = bench.client.get("/").text
+def test_what_is_written_into_a_name_is_shown_as_text(browser: Browser) -> None:
+    project_id = browser.new(name="<script>alert(1)</script> & “oak”")
+    page = browser.client.get("/").text
     assert "<script>alert" not in page
     assert "&lt;script&gt;alert(1)&lt;/script&gt;" in page
-    assert "<script>alert" not in bench.client.get(f"/projects/{project_id}", follow_redirects=True).text
+    assert "<script>alert" not in browser.client.get(f"/projects/{project_id}", follow_redirects=True).text
 
 
-def test_a_deleted_project_is_brought_back(bench: Bench) -> None:
-    project_id = bench.new(name="Oak")
-    answer = bench.post(f"/projects/{project_id}/delete")
-    page = bench.get(answer.headers["location"])
+def test_a_deleted_project_is_brought_back(browser: Browser) -> None:
+    project_id = browser.new(name="Oak")
+    answer = browser.post(f"/projects/{project_id}/delete")
+    page = browser.get(answer.headers["location"])
     assert "“Oak” was deleted" in page.text
     assert not page.all("article")
-    bench.post(f"/trash/{project_id}/restore")
-    assert "Oak" in bench.get("/").by_id(f"project-{project_id}").text
+    browser.post(f"/trash/{project_id}/restore")
+    assert "Oak" in browser.get("/").by_id(f"project-{project_id}").text
 
 
-def test_what_is_exported_can_be_imported(bench: Bench) -> None:
-    project_id = bench.new(name="Oak")
-    exported = bench.client.get(f"/projects/{project_id}/project.json").content
+def test_what_is_exported_can_be_imported(browser: Browser) -> None:
+    project_id = browser.new(name="Oak")
+    exported = browser.client.get(f"/projects/{project_id}/project.json").content
     assert "saved" not in json.loads(exported)
-    answer = bench.post("/projects/import", files={"file": ("oak.json", exported, "application/json")})
+    answer = browser.post("/projects/import", files={"file": ("oak.json", exported, "application/json")})
     assert answer.status_code == 303
-    imported = bench.document(answer.headers["location"].rsplit("/", 1)[1])
+    imported = browser.document(answer.headers["location"].rsplit("/", 1)[1])
     assert read_project(imported) == parse_project(exported)
 
 
-def test_a_pasted_project_is_imported(bench: Bench) -> None:
-    project_id = bench.new(name="Oak")
-    text = bench.client.get(f"/projects/{project_id}/project.json").text
-    assert bench.post("/projects/import", {"pasted": text}).status_code == 303
+def test_a_pasted_project_is_imported(browser: Browser) -> None:
+    project_id = browser.new(name="Oak")
+    text = browser.client.get(f"/projects/{project_id}/project.json").text
+    assert browser.post("/projects/import", {"pasted": text}).status_code == 303
 
 
 @pytest.mark.parametrize(
@@ -141,42 +141,44 @@ def test_a_pasted_project_is_imported(bench: Bench) -> None:
         ('{"schema": 1, "name": ' + "9" * 5000 + "}", ""),
     ],
 )
-def test_a_file_that_is_no_project_is_refused_by_name(bench: Bench, text: str, says: str) -> None:
-    answer = bench.post("/projects/import", {"pasted": text})
+def test_a_file_that_is_no_project_is_refused_by_name(browser: Browser, text: str, says: str) -> None:
+    answer = browser.post("/projects/import", {"pasted": text})
     assert answer.status_code == 422
     assert says in read(answer.text).by_id("refused").text
-    assert not bench.get("/").all("article")
+    assert not browser.get("/").all("article")
 
 
-def test_a_frame_is_added_copied_and_deleted(bench: Bench) -> None:
-    project_id = bench.new(name="Oak")
-    address = bench.setting_out(project_id)
-    bench.type(address, {"count": "3"})
-    answer = bench.post(f"/projects/{project_id}/frames", sent_by(bench.get(address)))
+def test_a_frame_is_added_copied_and_deleted(browser: Browser) -> None:
+    project_id = browser.new(name="Oak")
+    address = browser.setting_out(project_id)
+    browser.type(address, {"count": "3"})
+    answer = browser.post(f"/projects/{project_id}/frames", sent_by(browser.get(address)))
     assert answer.status_code == 303
     second = answer.headers["location"]
     frame_id = second.split("/")[4]
-    bench.post(f"/projects/{project_id}/frames/{frame_id}/copy", sent_by(bench.get(second)))
-    assert [frame["name"] for frame in bench.document(project_id)["frames"]] == ["Oak", "Frame 2", "Frame 2, copy"]
-    bench.post(f"/projects/{project_id}/frames/{frame_id}/delete", sent_by(bench.get(second)))
-    document = bench.document(project_id)
+    browser.post(f"/projects/{project_id}/frames/{frame_id}/copy", sent_by(browser.get(second)))
+    assert [frame["name"] for frame in browser.document(project_id)["frames"]] == ["Oak", "Frame 2", "Frame 2, copy"]
+    browser.post(f"/projects/{project_id}/frames/{frame_id}/delete", sent_by(browser.get(second)))
+    document = browser.document(project_id)
     assert [(frame["name"], frame["count"]) for frame in document["frames"]] == [("Oak", 3), ("Frame 2, copy", 1)]
     assert not [path for path in document["assumed"] if path.startswith(f"frames.{frame_id}.")]
 
 
-def test_adding_a_frame_keeps_what_is_typed_in_this_one(bench: Bench) -> None:
-    project_id = bench.new()
-    address = bench.setting_out(project_id)
-    sent = sent_by(bench.get(address))
+def test_adding_a_frame_keeps_what_is_typed_in_this_one(browser: Browser) -> None:
+    project_id = browser.new()
+    address = browser.setting_out(project_id)
+    sent = sent_by(browser.get(address))
     path = next(name for name in sent if name.endswith("section.face_width"))
-    bench.post(f"/projects/{project_id}/frames", sent | {path: "41"})
-    assert bench.document(project_id)["frames"][0]["section"]["face_width"] == "41 mm"
+    browser.post(f"/projects/{project_id}/frames", sent | {path: "41"})
+    assert browser.document(project_id)["frames"][0]["section"]["face_width"] == "41 mm"
 
 
-def test_the_last_frame_of_a_project_stays(bench: Bench) -> None:
-    project_id = bench.new()
-    address = bench.setting_out(project_id)
-    answer = bench.post(f"/projects/{project_id}/frames/{address.split('/')[4]}/delete", sent_by(bench.get(address)))
+def test_the_last_frame_of_a_project_stays(browser: Browser) -> None:
+    project_id = browser.new()
+    address = browser.setting_out(project_id)
+    answer = browser.post(
+        f"/projects/{project_id}/frames/{address.split('/')[4]}/delete", sent_by(browser.get(address))
+    )
     assert answer.status_code in (404, 409)
     assert "at least one frame" in answer.text
-    assert len(bench.document(project_id)["frames"]) == 1
+    assert len(browser.document(project_id)["frames"]) == 1

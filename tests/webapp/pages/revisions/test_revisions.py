@@ -4,97 +4,97 @@ from dataclasses import dataclass
 
 import httpx
 import pytest
-from pages import PARTS, Bench, Element, read, sent_by
+from pages import PARTS, Browser, Element, read, sent_by
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
 @dataclass
 class Tab:
     """A browser tab that keeps the page it opened."""
 
-    bench: Bench
+    browser: Browser
     address: str
     name: str = ""
 
     def __post_init__(self) -> None:
-        self.page = self.bench.get(self.address)
+        self.page = self.browser.get(self.address)
 
     def path(self, ending: str) -> str:
         return next(name for name in sent_by(self.page) if name.endswith(f".{ending}"))
 
     def save(self, ending: str, text: str, **more: str) -> httpx.Response:
         sent = sent_by(self.page) | {"tab": self.name, self.path(ending): text} | more
-        return self.bench.post(self.address, sent | {"do": "save"})
+        return self.browser.post(self.address, sent | {"do": "save"})
 
 
 @pytest.fixture
-def address(bench: Bench) -> str:
-    return bench.setting_out(bench.new())
+def address(browser: Browser) -> str:
+    return browser.setting_out(browser.new())
 
 
-def section(bench: Bench, address: str) -> dict[str, str]:
-    found: dict[str, str] = bench.document(address.split("/")[2])["frames"][0]["section"]
+def section(browser: Browser, address: str) -> dict[str, str]:
+    found: dict[str, str] = browser.document(address.split("/")[2])["frames"][0]["section"]
     return found
 
 
-def steps(bench: Bench, address: str, name: str) -> httpx.Response:
-    return bench.post(f"/projects/{address.split('/')[2]}/{name}", {"base": sent_by(bench.get(address))["base"]})
+def steps(browser: Browser, address: str, name: str) -> httpx.Response:
+    return browser.post(f"/projects/{address.split('/')[2]}/{name}", {"base": sent_by(browser.get(address))["base"]})
 
 
-def test_undo_and_redo_go_through_what_was_typed(bench: Bench, address: str) -> None:
+def test_undo_and_redo_go_through_what_was_typed(browser: Browser, address: str) -> None:
     for width in ("30", "31", "32"):
-        bench.type(address, {"section.face_width": width})
+        browser.type(address, {"section.face_width": width})
     seen = []
     for name in ("undo", "undo", "redo", "undo", "redo", "redo"):
-        assert steps(bench, address, name).status_code == 303
-        seen.append(section(bench, address)["face_width"])
+        assert steps(browser, address, name).status_code == 303
+        seen.append(section(browser, address)["face_width"])
     assert seen == ["31 mm", "30 mm", "31 mm", "30 mm", "31 mm", "32 mm"]
 
 
-def test_undo_leads_back_to_the_frame_it_was_pressed_on(bench: Bench, address: str) -> None:
-    bench.type(address, {"section.face_width": "30"})
-    sent = {"base": sent_by(bench.get(address))["base"], "frame": address.split("/")[4]}
-    assert bench.post(f"/projects/{address.split('/')[2]}/undo", sent).headers["location"] == address
+def test_undo_leads_back_to_the_frame_it_was_pressed_on(browser: Browser, address: str) -> None:
+    browser.type(address, {"section.face_width": "30"})
+    sent = {"base": sent_by(browser.get(address))["base"], "frame": address.split("/")[4]}
+    assert browser.post(f"/projects/{address.split('/')[2]}/undo", sent).headers["location"] == address
 
 
 @pytest.mark.parametrize("place", ["timber", "timber/reach", "sheets", "costs"])
-def test_undo_leads_back_to_the_page_it_was_pressed_on(bench: Bench, address: str, place: str) -> None:
-    bench.type(address, {"section.face_width": "30"})
+def test_undo_leads_back_to_the_page_it_was_pressed_on(browser: Browser, address: str, place: str) -> None:
+    browser.type(address, {"section.face_width": "30"})
     here = f"/projects/{address.split('/')[2]}/{place}"
-    saved = bench.get(here).by_id("saved")
+    saved = browser.get(here).by_id("saved")
     sent = {one.attributes["name"]: one.attributes.get("value", "") for one in saved.all("input")}
-    answer = bench.post(f"/projects/{address.split('/')[2]}/undo", sent)
+    answer = browser.post(f"/projects/{address.split('/')[2]}/undo", sent)
     assert answer.headers["location"] == here
-    assert section(bench, address)["face_width"] == "25 mm"
+    assert section(browser, address)["face_width"] == "25 mm"
 
 
-def test_with_nothing_to_undo_the_button_is_out_and_the_answer_says_so(bench: Bench, address: str) -> None:
-    button = next(one for one in bench.get(address).by_id("saved").all("button") if "Undo" in one.text)
+def test_with_nothing_to_undo_the_button_is_out_and_the_answer_says_so(browser: Browser, address: str) -> None:
+    button = next(one for one in browser.get(address).by_id("saved").all("button") if "Undo" in one.text)
     assert "disabled" in button.attributes
-    answer = steps(bench, address, "undo")
+    answer = steps(browser, address, "undo")
     assert answer.status_code == 409
     assert "nothing to undo" in answer.text
 
 
-def test_every_revision_is_listed_with_what_it_changed_and_can_be_brought_back(bench: Bench, address: str) -> None:
+def test_every_revision_is_listed_with_what_it_changed_and_can_be_brought_back(browser: Browser, address: str) -> None:
     project_id = address.split("/")[2]
-    bench.type(address, {"section.face_width": "30"})
-    bench.type(address, {}, do="remove-mat")
-    page = bench.get(f"/projects/{project_id}/revisions")
+    browser.type(address, {"section.face_width": "30"})
+    browser.type(address, {}, do="remove-mat")
+    page = browser.get(f"/projects/{project_id}/revisions")
     lines = [line.text for line in page.all("li")]
     assert len(lines) == 3
     assert "Face width: 25 mm → 30 mm" in lines[1]
-    bench.post(f"/projects/{project_id}/revisions/1/restore", {"base": "3"})
-    assert section(bench, address)["face_width"] == "25 mm"
-    assert "Brought back" in bench.get(f"/projects/{project_id}/revisions").all("li")[0].text
+    browser.post(f"/projects/{project_id}/revisions/1/restore", {"base": "3"})
+    assert section(browser, address)["face_width"] == "25 mm"
+    assert "Brought back" in browser.get(f"/projects/{project_id}/revisions").all("li")[0].text
 
 
-def test_a_revision_that_is_not_there_is_said_so(bench: Bench, address: str) -> None:
-    answer = bench.post(f"/projects/{address.split('/')[2]}/revisions/99/restore", {"base": "1"})
+def test_a_revision_that_is_not_there_is_said_so(browser: Browser, address: str) -> None:
+    answer = browser.post(f"/projects/{address.split('/')[2]}/revisions/99/restore", {"base": "1"})
     assert answer.status_code == 404
     assert "no revision 99" in answer.text
 
@@ -104,18 +104,18 @@ def clash(answer: httpx.Response) -> Element:
     return read(answer.text).by_id("clash")
 
 
-def test_two_tabs_never_overwrite_each_other(bench: Bench, address: str) -> None:
-    here, there = Tab(bench, address, name="aa"), Tab(bench, address, name="bb")
+def test_two_tabs_never_overwrite_each_other(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
     assert there.save("section.face_width", "31").status_code == 303
     shown = clash(here.save("section.thickness", "22"))
     rows = {row.all("th")[0].text: [cell.text for cell in row.all("td")] for row in shown.all("tr") if row.all("td")}
     assert rows["Face width"] == ["25", "the same", "31"]
     assert rows["Thickness"] == ["20", "22", "the same"]
-    assert section(bench, address)["thickness"] == "20 mm", "nothing is written"
+    assert section(browser, address)["thickness"] == "20 mm", "nothing is written"
 
 
-def test_a_conflict_keeps_everything_typed_in_the_page(bench: Bench, address: str) -> None:
-    here, there = Tab(bench, address, name="aa"), Tab(bench, address, name="bb")
+def test_a_conflict_keeps_everything_typed_in_the_page(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
     there.save("section.face_width", "31")
     page = read(here.save("section.thickness", "22").text)
     sent = sent_by(page)
@@ -123,51 +123,51 @@ def test_a_conflict_keeps_everything_typed_in_the_page(bench: Bench, address: st
     assert sent["base"] == "1", "what the page started from stays known"
 
 
-def test_keep_mine_keeps_the_rest_of_theirs(bench: Bench, address: str) -> None:
-    here, there = Tab(bench, address, name="aa"), Tab(bench, address, name="bb")
+def test_keep_mine_keeps_the_rest_of_theirs(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
     there.save("section.face_width", "31")
     page = read(here.save("section.thickness", "22").text)
-    answer = bench.post(f"{address}/keep-mine", sent_by(page) | {"over": "2"})
+    answer = browser.post(f"{address}/keep-mine", sent_by(page) | {"over": "2"})
     assert answer.status_code == 303
-    assert (section(bench, address)["thickness"], section(bench, address)["face_width"]) == ("22 mm", "31 mm")
+    assert (section(browser, address)["thickness"], section(browser, address)["face_width"]) == ("22 mm", "31 mm")
 
 
-def test_keep_mine_wins_where_both_changed_one_field(bench: Bench, address: str) -> None:
-    here, there = Tab(bench, address, name="aa"), Tab(bench, address, name="bb")
+def test_keep_mine_wins_where_both_changed_one_field(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
     there.save("section.face_width", "31")
     page = read(here.save("section.face_width", "28").text)
-    bench.post(f"{address}/keep-mine", sent_by(page) | {"over": "2"})
-    assert section(bench, address)["face_width"] == "28 mm"
-    steps(bench, address, "undo")
-    assert section(bench, address)["face_width"] == "31 mm", "theirs is a revision that can be had back"
+    browser.post(f"{address}/keep-mine", sent_by(page) | {"over": "2"})
+    assert section(browser, address)["face_width"] == "28 mm"
+    steps(browser, address, "undo")
+    assert section(browser, address)["face_width"] == "31 mm", "theirs is a revision that can be had back"
 
 
-def test_keep_mine_asks_again_when_there_was_yet_another_save(bench: Bench, address: str) -> None:
-    here, there = Tab(bench, address, name="aa"), Tab(bench, address, name="bb")
+def test_keep_mine_asks_again_when_there_was_yet_another_save(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
     there.save("section.face_width", "31")
     page = read(here.save("section.thickness", "22").text)
     there.save("section.face_width", "32")
-    clash(bench.post(f"{address}/keep-mine", sent_by(page) | {"over": "2"}))
-    assert section(bench, address)["thickness"] == "20 mm"
+    clash(browser.post(f"{address}/keep-mine", sent_by(page) | {"over": "2"}))
+    assert section(browser, address)["thickness"] == "20 mm"
 
 
-def test_a_tab_never_conflicts_with_its_own_saves(bench: Bench, address: str) -> None:
-    tab = Tab(bench, address, name="aa")
+def test_a_tab_never_conflicts_with_its_own_saves(browser: Browser, address: str) -> None:
+    tab = Tab(browser, address, name="aa")
     assert tab.save("section.face_width", "31").status_code == 303
     assert tab.save("section.face_width", "32").status_code == 303, "the page still says base 1"
 
 
-def test_a_conflict_reaches_a_live_page_as_one_part(bench: Bench, address: str) -> None:
-    here, there = Tab(bench, address, name="aa"), Tab(bench, address, name="bb")
+def test_a_conflict_reaches_a_live_page_as_one_part(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
     there.save("section.face_width", "31")
     sent = sent_by(here.page) | {here.path("section.thickness"): "22", "tab": "aa"}
-    answer = bench.post(address, sent, headers=PARTS)
+    answer = browser.post(address, sent, headers=PARTS)
     assert answer.status_code == 409
     assert [part.attributes["hx-target"] for part in read(answer.text).all("hx-partial")] == ["#clash"]
 
 
 @pytest.mark.parametrize("base", ["", "0", "-1", "abc", "99", "9" * 5000])
-def test_a_page_that_does_not_know_its_revision_changes_nothing(bench: Bench, address: str, base: str) -> None:
-    tab = Tab(bench, address)
+def test_a_page_that_does_not_know_its_revision_changes_nothing(browser: Browser, address: str, base: str) -> None:
+    tab = Tab(browser, address)
     clash(tab.save("section.face_width", "31", base=base))
-    assert section(bench, address)["face_width"] == "25 mm"
+    assert section(browser, address)["face_width"] == "25 mm"

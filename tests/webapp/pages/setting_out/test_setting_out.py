@@ -2,17 +2,17 @@
 
 import httpx
 import pytest
-from pages import PARTS, Bench, Element, read, sent_by
+from pages import PARTS, Browser, Element, read, sent_by
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
 @pytest.fixture
-def address(bench: Bench) -> str:
-    return bench.setting_out(bench.new())
+def address(browser: Browser) -> str:
+    return browser.setting_out(browser.new())
 
 
 def project_id_of(address: str) -> str:
@@ -28,43 +28,43 @@ def shown_text(page: Element, ending: str) -> str:
     return text
 
 
-def test_the_page_opens_with_sizes_drawings_and_fields(bench: Bench, address: str) -> None:
-    page = bench.get(address)
+def test_the_page_opens_with_sizes_drawings_and_fields(browser: Browser, address: str) -> None:
+    page = browser.get(address)
     assert "455 × 565" in page.by_id("sizes").text
     for name in ("front", "section", "members", "corner"):
         assert page.by_id(f"drawing-{name}").all("svg")
     assert shown_text(page, "artwork.across") == "300"
 
 
-def test_three_numbers_leave_the_light_at_check_first(bench: Bench, address: str) -> None:
-    verdict = bench.get(address).by_id("verdict").text
+def test_three_numbers_leave_the_light_at_check_first(browser: Browser, address: str) -> None:
+    verdict = browser.get(address).by_id("verdict").text
     assert verdict.startswith("Check first")
     assert "only assumed" in verdict
 
 
-def test_the_light_says_ready_once_every_group_is_confirmed(bench: Bench, address: str) -> None:
+def test_the_light_says_ready_once_every_group_is_confirmed(browser: Browser, address: str) -> None:
     for do in ("confirm-group:package", "confirm-group:section", "confirm:shop.kerf"):
-        assert bench.type(address, {}, do=do).status_code == 303
-    assert bench.get(address).by_id("verdict").text.startswith("Ready to cut")
+        assert browser.type(address, {}, do=do).status_code == 303
+    assert browser.get(address).by_id("verdict").text.startswith("Ready to cut")
 
 
-def test_a_good_form_is_saved_and_sends_on_to_the_page(bench: Bench, address: str) -> None:
-    answer = bench.type(address, {"section.face_width": "30"})
+def test_a_good_form_is_saved_and_sends_on_to_the_page(browser: Browser, address: str) -> None:
+    answer = browser.type(address, {"section.face_width": "30"})
     assert answer.status_code == 303
-    page = bench.get(address)
+    page = browser.get(address)
     assert "465 × 575" in page.by_id("sizes").text
     assert "Revision 2" in page.by_id("saved").text
 
 
-def test_a_bare_number_is_kept_with_the_unit_of_the_project(bench: Bench, address: str) -> None:
-    bench.type(address, {"artwork.across": "310,5", "artwork.up": "12 1/2 in"})
-    artwork = bench.document(project_id_of(address))["frames"][0]["artwork"]
+def test_a_bare_number_is_kept_with_the_unit_of_the_project(browser: Browser, address: str) -> None:
+    browser.type(address, {"artwork.across": "310,5", "artwork.up": "12 1/2 in"})
+    artwork = browser.document(project_id_of(address))["frames"][0]["artwork"]
     assert (artwork["across"], artwork["up"]) == ("310,5 mm", "12 1/2 in")
 
 
-def test_the_echo_says_both_units(bench: Bench, address: str) -> None:
-    bench.type(address, {"artwork.across": "10 in"})
-    page = bench.get(address)
+def test_the_echo_says_both_units(browser: Browser, address: str) -> None:
+    browser.type(address, {"artwork.across": "10 in"})
+    page = browser.get(address)
     assert slot_text(page, address, "artwork.across") == "10 in = 254 mm"
     assert slot_text(page, address, "artwork.up") == "400 mm = 15 3/4 in −0.1 mm"
 
@@ -72,83 +72,83 @@ def test_the_echo_says_both_units(bench: Bench, address: str) -> None:
 @pytest.mark.parametrize(
     "text", ["12 13", "", "1/0", "1e3", "nan", "inf", "1_0", "0", "-3", "9" * 10_000, "1\x002", "⅛⅛"]
 )
-def test_a_text_that_is_no_width_stays_in_its_field_with_a_sentence(bench: Bench, address: str, text: str) -> None:
-    answer = bench.type(address, {"section.rabbet_width": text, "section.face_width": "31"})
+def test_a_text_that_is_no_width_stays_in_its_field_with_a_sentence(browser: Browser, address: str, text: str) -> None:
+    answer = browser.type(address, {"section.rabbet_width": text, "section.face_width": "31"})
     assert answer.status_code == 422
     page = read(answer.text)
     assert shown_text(page, "section.rabbet_width") == text.replace("\x00", " ")
     assert len(slot_text(page, address, "section.rabbet_width")) > 10
     assert page.by_id("verdict").text.startswith("Not yet")
-    section = bench.document(project_id_of(address))["frames"][0]["section"]
+    section = browser.document(project_id_of(address))["frames"][0]["section"]
     assert (section["rabbet_width"], section["face_width"]) == ("6 mm", "31 mm"), "the good field is saved all the same"
 
 
-def test_a_size_out_of_range_is_refused_with_its_limits(bench: Bench, address: str) -> None:
-    page = read(bench.type(address, {"section.thickness": "900"}).text)
+def test_a_size_out_of_range_is_refused_with_its_limits(browser: Browser, address: str) -> None:
+    page = read(browser.type(address, {"section.thickness": "900"}).text)
     assert "0.1 mm to 300 mm would do" in slot_text(page, address, "section.thickness")
 
 
-def test_an_impossible_size_is_saved_and_said_beside_its_field(bench: Bench, address: str) -> None:
-    assert bench.type(address, {"section.rabbet_depth": "40"}).status_code == 303
-    page = bench.get(address)
+def test_an_impossible_size_is_saved_and_said_beside_its_field(browser: Browser, address: str) -> None:
+    assert browser.type(address, {"section.rabbet_depth": "40"}).status_code == 303
+    page = browser.get(address)
     assert page.by_id("verdict").text.startswith("Not yet")
     assert slot_text(page, address, "section.rabbet_depth")
     assert "as saved in revision 1" in page.by_id("kept").text
     assert page.by_id("drawing-section").all("svg"), "the last good drawing stays in view"
 
 
-def test_a_blank_optional_field_leaves_the_file(bench: Bench, address: str) -> None:
-    bench.type(address, {"artwork.across_bottom": "301"})
-    assert bench.document(project_id_of(address))["frames"][0]["artwork"]["across_bottom"] == "301 mm"
-    bench.type(address, {"artwork.across_bottom": ""})
-    assert "across_bottom" not in bench.document(project_id_of(address))["frames"][0]["artwork"]
+def test_a_blank_optional_field_leaves_the_file(browser: Browser, address: str) -> None:
+    browser.type(address, {"artwork.across_bottom": "301"})
+    assert browser.document(project_id_of(address))["frames"][0]["artwork"]["across_bottom"] == "301 mm"
+    browser.type(address, {"artwork.across_bottom": ""})
+    assert "across_bottom" not in browser.document(project_id_of(address))["frames"][0]["artwork"]
 
 
-def test_typing_confirms_what_was_assumed(bench: Bench, address: str) -> None:
+def test_typing_confirms_what_was_assumed(browser: Browser, address: str) -> None:
     path = f"frames.{address.split('/')[4]}.section.thickness"
-    assert path in bench.document(project_id_of(address))["assumed"]
-    bench.type(address, {"section.thickness": "21"})
-    assert path not in bench.document(project_id_of(address))["assumed"]
+    assert path in browser.document(project_id_of(address))["assumed"]
+    browser.type(address, {"section.thickness": "21"})
+    assert path not in browser.document(project_id_of(address))["assumed"]
 
 
-def test_a_button_confirms_one_value_and_leads_back_to_its_field(bench: Bench, address: str) -> None:
+def test_a_button_confirms_one_value_and_leads_back_to_its_field(browser: Browser, address: str) -> None:
     path = f"frames.{address.split('/')[4]}.section.thickness"
-    answer = bench.type(address, {}, do=f"confirm:{path}")
+    answer = browser.type(address, {}, do=f"confirm:{path}")
     assert answer.headers["location"] == f"{address}#field-{path.replace('.', '-')}"
-    assert path not in bench.document(project_id_of(address))["assumed"]
+    assert path not in browser.document(project_id_of(address))["assumed"]
 
 
-def test_a_preview_writes_nothing(bench: Bench, address: str) -> None:
-    sent = sent_by(bench.get(address))
+def test_a_preview_writes_nothing(browser: Browser, address: str) -> None:
+    sent = sent_by(browser.get(address))
     path = next(name for name in sent if name.endswith("section.face_width"))
-    answer = bench.post(f"{address}/preview", sent | {path: "40"}, headers=PARTS)
+    answer = browser.post(f"{address}/preview", sent | {path: "40"}, headers=PARTS)
     assert answer.status_code == 200
     assert "485 × 595" in read(answer.text).by_id("sizes").text
-    assert "Revision 1" in bench.get(address).by_id("saved").text
+    assert "Revision 1" in browser.get(address).by_id("saved").text
 
 
-def test_a_preview_never_renews_the_revision_that_a_page_starts_from(bench: Bench, address: str) -> None:
-    sent = sent_by(bench.get(address))
-    assert "saved" not in ids_in(bench.post(f"{address}/preview", sent, headers=PARTS).text)
-    assert "saved" in ids_in(bench.post(address, sent | {"do": "save"}, headers=PARTS).text)
+def test_a_preview_never_renews_the_revision_that_a_page_starts_from(browser: Browser, address: str) -> None:
+    sent = sent_by(browser.get(address))
+    assert "saved" not in ids_in(browser.post(f"{address}/preview", sent, headers=PARTS).text)
+    assert "saved" in ids_in(browser.post(address, sent | {"do": "save"}, headers=PARTS).text)
 
 
 def ids_in(html: str) -> set[str]:
     return {element.attributes["id"] for element in read(html).walk() if "id" in element.attributes}
 
 
-def test_a_preview_with_an_error_answers_with_slots_and_verdict_alone(bench: Bench, address: str) -> None:
-    sent = sent_by(bench.get(address))
+def test_a_preview_with_an_error_answers_with_slots_and_verdict_alone(browser: Browser, address: str) -> None:
+    sent = sent_by(browser.get(address))
     path = next(name for name in sent if name.endswith("section.face_width"))
-    answer = bench.post(f"{address}/preview", sent | {path: "wide"}, headers=PARTS)
+    answer = browser.post(f"{address}/preview", sent | {path: "wide"}, headers=PARTS)
     assert answer.status_code == 422
     others = {name for name in ids_in(answer.text) if not name.startswith("slot-")}
     assert others == {"verdict", "kept"}
 
 
-def test_every_part_is_the_same_markup_as_in_its_page(bench: Bench, address: str) -> None:
-    page = bench.get(address)
-    parts = read(bench.post(f"{address}/preview", sent_by(page), headers=PARTS).text)
+def test_every_part_is_the_same_markup_as_in_its_page(browser: Browser, address: str) -> None:
+    page = browser.get(address)
+    parts = read(browser.post(f"{address}/preview", sent_by(page), headers=PARTS).text)
     compared = 0
     for part in parts.all("hx-partial"):
         (fragment,) = [child for child in part.children if isinstance(child, Element)]
@@ -158,127 +158,127 @@ def test_every_part_is_the_same_markup_as_in_its_page(bench: Bench, address: str
     assert compared > 50
 
 
-def test_no_part_holds_a_field_that_a_person_fills(bench: Bench, address: str) -> None:
-    sent = sent_by(bench.get(address))
-    parts = read(bench.post(address, sent | {"do": "save"}, headers=PARTS).text)
+def test_no_part_holds_a_field_that_a_person_fills(browser: Browser, address: str) -> None:
+    sent = sent_by(browser.get(address))
+    parts = read(browser.post(address, sent | {"do": "save"}, headers=PARTS).text)
     fields = [one for tag in ("input", "select", "textarea") for one in parts.all(tag)]
     assert all(one.attributes.get("type") == "hidden" for one in fields)
 
 
-def test_a_field_of_another_page_is_refused_and_the_rest_is_saved(bench: Bench, address: str) -> None:
-    sent = sent_by(bench.get(address))
+def test_a_field_of_another_page_is_refused_and_the_rest_is_saved(browser: Browser, address: str) -> None:
+    sent = sent_by(browser.get(address))
     path = next(name for name in sent if name.endswith("section.face_width"))
-    answer = bench.post(address, sent | {path: "26", "frames.zz.section.colour": "blue"})
+    answer = browser.post(address, sent | {path: "26", "frames.zz.section.colour": "blue"})
     assert answer.status_code == 422
     assert "no field of this page" in read(answer.text).by_id("verdict").text
-    assert bench.document(project_id_of(address))["frames"][0]["section"]["face_width"] == "26 mm"
+    assert browser.document(project_id_of(address))["frames"][0]["section"]["face_width"] == "26 mm"
 
 
-def test_a_choice_that_is_none_is_refused_in_place(bench: Bench, address: str) -> None:
-    answer = bench.type(address, {"section.face": "curly"})
+def test_a_choice_that_is_none_is_refused_in_place(browser: Browser, address: str) -> None:
+    answer = browser.type(address, {"section.face": "curly"})
     assert answer.status_code == 422
     assert "none of the choices" in slot_text(read(answer.text), address, "section.face")
 
 
-def test_a_mat_comes_and_goes_by_a_button(bench: Bench, address: str) -> None:
-    bench.type(address, {}, do="remove-mat")
-    page = bench.get(address)
+def test_a_mat_comes_and_goes_by_a_button(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="remove-mat")
+    page = browser.get(address)
     assert not [name for name in sent_by(page) if ".mat." in name]
-    bench.type(address, {}, do="add-mat")
-    assert shown_text(bench.get(address), "package.mat.border") == "60"
-    assert [path for path in bench.document(project_id_of(address))["assumed"] if path.endswith("mat.border")]
+    browser.type(address, {}, do="add-mat")
+    assert shown_text(browser.get(address), "package.mat.border") == "60"
+    assert [path for path in browser.document(project_id_of(address))["assumed"] if path.endswith("mat.border")]
 
 
-def layers_of(bench: Bench, address: str) -> list[dict[str, str]]:
-    layers: list[dict[str, str]] = bench.document(project_id_of(address))["frames"][0]["package"]["layers"]
+def layers_of(browser: Browser, address: str) -> list[dict[str, str]]:
+    layers: list[dict[str, str]] = browser.document(project_id_of(address))["frames"][0]["package"]["layers"]
     return layers
 
 
-def test_a_layer_is_added_moved_and_taken_out_by_buttons(bench: Bench, address: str) -> None:
-    sent = sent_by(bench.get(address))
-    bench.post(address, sent | {"do": "add-layer", "new_layer": "spacer"})
-    names = [layer["name"] for layer in layers_of(bench, address)]
+def test_a_layer_is_added_moved_and_taken_out_by_buttons(browser: Browser, address: str) -> None:
+    sent = sent_by(browser.get(address))
+    browser.post(address, sent | {"do": "add-layer", "new_layer": "spacer"})
+    names = [layer["name"] for layer in layers_of(browser, address)]
     assert names == ["Glass", "Mat board, 4-ply", "Spacer", "Print on paper", "Backing board"]
-    spacer = layers_of(bench, address)[2]["id"]
-    bench.type(address, {}, do=f"layer-up:{spacer}")
-    assert layers_of(bench, address)[1]["id"] == spacer
-    bench.type(address, {}, do=f"layer-down:{spacer}")
-    bench.type(address, {}, do=f"remove-layer:{spacer}")
-    assert [layer["name"] for layer in layers_of(bench, address)] == [name for name in names if name != "Spacer"]
+    spacer = layers_of(browser, address)[2]["id"]
+    browser.type(address, {}, do=f"layer-up:{spacer}")
+    assert layers_of(browser, address)[1]["id"] == spacer
+    browser.type(address, {}, do=f"layer-down:{spacer}")
+    browser.type(address, {}, do=f"remove-layer:{spacer}")
+    assert [layer["name"] for layer in layers_of(browser, address)] == [name for name in names if name != "Spacer"]
 
 
-def test_a_button_applies_to_what_is_typed(bench: Bench, address: str) -> None:
-    bench.type(address, {"section.face_width": "33"}, do="remove-mat")
-    frame = bench.document(project_id_of(address))["frames"][0]
+def test_a_button_applies_to_what_is_typed(browser: Browser, address: str) -> None:
+    browser.type(address, {"section.face_width": "33"}, do="remove-mat")
+    frame = browser.document(project_id_of(address))["frames"][0]
     assert frame["section"]["face_width"] == "33 mm"
     assert "mat" not in frame["package"]
 
 
-def test_no_clearance_is_a_stop_with_a_way_out_that_can_be_undone(bench: Bench, address: str) -> None:
-    bench.type(address, {"package.clearance_across": "0"})
-    page = bench.get(address)
+def test_no_clearance_is_a_stop_with_a_way_out_that_can_be_undone(browser: Browser, address: str) -> None:
+    browser.type(address, {"package.clearance_across": "0"})
+    page = browser.get(address)
     assert page.by_id("verdict").text.startswith("Not yet")
     button = next(one for one in page.by_id("findings").all("button") if "no-clearance" in one.attributes["value"])
-    assert bench.type(address, {}, do=button.attributes["value"]).status_code == 303
-    assert not bench.get(address).by_id("verdict").text.startswith("Not yet")
-    saved = bench.get(address).by_id("saved")
-    bench.post(f"/projects/{project_id_of(address)}/undo", {"base": sent_by(bench.get(address))["base"]})
-    assert "Revision 4" in bench.get(address).by_id("saved").text != saved.text
-    assert bench.get(address).by_id("verdict").text.startswith("Not yet")
+    assert browser.type(address, {}, do=button.attributes["value"]).status_code == 303
+    assert not browser.get(address).by_id("verdict").text.startswith("Not yet")
+    saved = browser.get(address).by_id("saved")
+    browser.post(f"/projects/{project_id_of(address)}/undo", {"base": sent_by(browser.get(address))["base"]})
+    assert "Revision 4" in browser.get(address).by_id("saved").text != saved.text
+    assert browser.get(address).by_id("verdict").text.startswith("Not yet")
 
 
-def test_a_way_out_that_no_longer_fits_is_said_so(bench: Bench, address: str) -> None:
-    answer = bench.type(address, {}, do="fix:sizes.no-clearance:0")
+def test_a_way_out_that_no_longer_fits_is_said_so(browser: Browser, address: str) -> None:
+    answer = browser.type(address, {}, do="fix:sizes.no-clearance:0")
     assert answer.status_code == 422
     assert "no longer fits" in read(answer.text).by_id("verdict").text
 
 
 @pytest.mark.parametrize("do", ["", "explode", "fix", "fix:", "remove-layer:zz", "layer-up:", "unit:cubit", "confirm"])
-def test_a_button_that_is_not_known_breaks_nothing(bench: Bench, address: str, do: str) -> None:
-    before = bench.document(project_id_of(address))
-    assert bench.type(address, {}, do=do).status_code in (303, 422)
-    assert bench.document(project_id_of(address)) == before
+def test_a_button_that_is_not_known_breaks_nothing(browser: Browser, address: str, do: str) -> None:
+    before = browser.document(project_id_of(address))
+    assert browser.type(address, {}, do=do).status_code in (303, 422)
+    assert browser.document(project_id_of(address)) == before
 
 
-def test_fit_to_the_tape_brings_every_size_to_whole_steps(bench: Bench, address: str) -> None:
-    bench.type(address, {"artwork.across": "300.3", "section.face_width": "25.2"})
-    bench.type(address, {}, do="fit-to-tape")
-    table = bench.get(address).by_id("figures")
+def test_fit_to_the_tape_brings_every_size_to_whole_steps(browser: Browser, address: str) -> None:
+    browser.type(address, {"artwork.across": "300.3", "section.face_width": "25.2"})
+    browser.type(address, {}, do="fit-to-tape")
+    table = browser.get(address).by_id("figures")
     rows = {row.all("th")[0].text: row.all("td") for row in table.all("tr") if row.all("td")}
     for name in ("Outside, across", "Sight, across", "Rabbet size, across", "Face width"):
         assert rows[name][1].text == "", f"{name} leaves {rows[name][1].text} out"
 
 
-def test_changing_the_unit_changes_no_size(bench: Bench, address: str) -> None:
-    bench.type(address, {"artwork.across": "305"}, do="unit:in")
-    page = bench.get(address)
+def test_changing_the_unit_changes_no_size(browser: Browser, address: str) -> None:
+    browser.type(address, {"artwork.across": "305"}, do="unit:in")
+    page = browser.get(address)
     assert shown_text(page, "artwork.across") == "305 mm"
-    assert bench.document(project_id_of(address))["frames"][0]["artwork"]["across"] == "305 mm"
+    assert browser.document(project_id_of(address))["frames"][0]["artwork"]["across"] == "305 mm"
 
 
-def test_wall_space_solves_the_mat_and_keeps_what_was_typed(bench: Bench, address: str) -> None:
-    bench.type(address, {"start.given": "wall", "start.wall_across": "500", "start.wall_up": "600"})
-    page = bench.get(address)
+def test_wall_space_solves_the_mat_and_keeps_what_was_typed(browser: Browser, address: str) -> None:
+    browser.type(address, {"start.given": "wall", "start.wall_across": "500", "start.wall_up": "600"})
+    page = browser.get(address)
     assert "500 × 600" in page.by_id("sizes").text
     assert "Worked out" in slot_text(page, address, "package.mat.border")
     assert shown_text(page, "package.mat.border") == "60"
 
 
-def test_wall_space_without_its_sizes_asks_for_them(bench: Bench, address: str) -> None:
-    bench.type(address, {"start.given": "wall"})
-    page = bench.get(address)
+def test_wall_space_without_its_sizes_asks_for_them(browser: Browser, address: str) -> None:
+    browser.type(address, {"start.given": "wall"})
+    page = browser.get(address)
     assert "wall space" in page.by_id("verdict").text.lower()
     assert slot_text(page, address, "start.wall_across")
 
 
-def test_a_tray_shows_its_own_sizes(bench: Bench, address: str) -> None:
-    bench.type(address, {"section.kind": "tray"})
-    assert "Inside" in bench.get(address).by_id("sizes").text
+def test_a_tray_shows_its_own_sizes(browser: Browser, address: str) -> None:
+    browser.type(address, {"section.kind": "tray"})
+    assert "Inside" in browser.get(address).by_id("sizes").text
 
 
-def test_british_words_are_used_where_the_shop_uses_them(bench: Bench) -> None:
-    bench.post("/shop", {"words": "UK", "do": "save"})
-    text = bench.get(bench.setting_out(bench.new())).by_id("main").text
+def test_british_words_are_used_where_the_shop_uses_them(browser: Browser) -> None:
+    browser.post("/shop", {"words": "UK", "do": "save"})
+    text = browser.get(browser.setting_out(browser.new())).by_id("main").text
     assert "Rebate depth" in text
     assert "abbet" not in text
 
@@ -289,9 +289,9 @@ def test_a_frame_that_is_not_there_is_a_page_in_plain_words(client: httpx.Client
     assert "no such frame" in answer.text
 
 
-def test_a_change_of_the_shop_is_offered_and_taken_by_a_button(bench: Bench, address: str) -> None:
-    bench.post("/shop", {"blade": "thin", "do": "save"})
-    assert "2.4 mm" in bench.get(address).by_id("shop-changed").text
-    assert bench.document(project_id_of(address))["shop"]["kerf"] == "3.2 mm", "never applied by itself"
-    bench.type(address, {}, do="take-shop")
-    assert bench.document(project_id_of(address))["shop"]["kerf"] == "2.4 mm"
+def test_a_change_of_the_shop_is_offered_and_taken_by_a_button(browser: Browser, address: str) -> None:
+    browser.post("/shop", {"blade": "thin", "do": "save"})
+    assert "2.4 mm" in browser.get(address).by_id("shop-changed").text
+    assert browser.document(project_id_of(address))["shop"]["kerf"] == "3.2 mm", "never applied by itself"
+    browser.type(address, {}, do="take-shop")
+    assert browser.document(project_id_of(address))["shop"]["kerf"] == "2.4 mm"

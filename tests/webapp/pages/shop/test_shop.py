@@ -5,79 +5,79 @@ from pathlib import Path
 
 import httpx
 import pytest
-from pages import Bench, read
+from pages import Browser, read
 
 FIELD_OF_KERF = "blades.full.kerf"
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
-def test_the_page_opens_with_the_usual_shop(bench: Bench) -> None:
-    page = bench.get("/shop")
+def test_the_page_opens_with_the_usual_shop(browser: Browser) -> None:
+    page = browser.get("/shop")
     assert page.by_id("in-blades-full-kerf").attributes["value"] == "3.2"
 
 
-def test_what_is_typed_is_kept_in_a_file_of_its_own(bench: Bench, data_dir: Path) -> None:
-    answer = bench.post("/shop", {FIELD_OF_KERF: "3", "mm_step": "1 mm", "fence_length": "4 ft", "do": "save"})
+def test_what_is_typed_is_kept_in_a_file_of_its_own(browser: Browser, data_dir: Path) -> None:
+    answer = browser.post("/shop", {FIELD_OF_KERF: "3", "mm_step": "1 mm", "fence_length": "4 ft", "do": "save"})
     assert answer.status_code == 303
     shop = json.loads((data_dir / "shop.json").read_text("utf-8"))
     assert (shop["blades"][0]["kerf"], shop["mm_step"], shop["fence_length"]) == ("3 mm", "1 mm", "4 ft")
 
 
-def test_a_new_project_starts_with_the_values_of_the_shop(bench: Bench) -> None:
-    bench.post("/shop", {FIELD_OF_KERF: "2.9", "clearances.paper": "4", "words": "UK", "do": "save"})
-    document = bench.document(bench.new())
+def test_a_new_project_starts_with_the_values_of_the_shop(browser: Browser) -> None:
+    browser.post("/shop", {FIELD_OF_KERF: "2.9", "clearances.paper": "4", "words": "UK", "do": "save"})
+    document = browser.document(browser.new())
     assert (document["shop"]["kerf"], document["shop"]["words"]) == ("2.9 mm", "UK")
     assert document["frames"][0]["package"]["clearance_across"] == "4 mm"
     assert "shop.kerf" not in document["assumed"], "the shop has confirmed its kerf"
 
 
-def test_a_started_project_keeps_its_values(bench: Bench) -> None:
-    project_id = bench.new()
-    bench.post("/shop", {FIELD_OF_KERF: "2.9", "do": "save"})
-    assert bench.document(project_id)["shop"]["kerf"] == "3.2 mm"
+def test_a_started_project_keeps_its_values(browser: Browser) -> None:
+    project_id = browser.new()
+    browser.post("/shop", {FIELD_OF_KERF: "2.9", "do": "save"})
+    assert browser.document(project_id)["shop"]["kerf"] == "3.2 mm"
 
 
-def test_a_kerf_that_cannot_be_read_stays_with_its_sentence_and_the_rest_is_saved(bench: Bench) -> None:
-    answer = bench.post("/shop", {FIELD_OF_KERF: "thin", "end_trim": "12", "do": "save"})
+def test_a_kerf_that_cannot_be_read_stays_with_its_sentence_and_the_rest_is_saved(browser: Browser) -> None:
+    answer = browser.post("/shop", {FIELD_OF_KERF: "thin", "end_trim": "12", "do": "save"})
     assert answer.status_code == 422
     page = read(answer.text)
     assert page.by_id("in-blades-full-kerf").attributes["value"] == "thin"
     assert "cannot be read as a length" in page.by_id("slot-blades-full-kerf").text
-    assert bench.get("/shop").by_id("in-end_trim").attributes["value"] == "12"
+    assert browser.get("/shop").by_id("in-end_trim").attributes["value"] == "12"
 
 
 @pytest.mark.parametrize("sent", [{"unit": "cubit"}, {"colour": "blue"}, {"blade": "none"}, {"do": "explode"}])
-def test_what_the_page_does_not_offer_is_refused(bench: Bench, sent: dict[str, str]) -> None:
-    assert bench.post("/shop", {"do": "save"} | sent).status_code == 422
-    assert bench.get("/shop")
+def test_what_the_page_does_not_offer_is_refused(browser: Browser, sent: dict[str, str]) -> None:
+    assert browser.post("/shop", {"do": "save"} | sent).status_code == 422
+    assert browser.get("/shop")
 
 
-def test_blades_come_and_go_and_one_stays(bench: Bench) -> None:
-    bench.post("/shop", {"do": "add-blade"})
-    names = [one for one in bench.get("/shop").all("fieldset") if one.attributes.get("class") == "blade"]
+def test_blades_come_and_go_and_one_stays(browser: Browser) -> None:
+    browser.post("/shop", {"do": "add-blade"})
+    names = [one for one in browser.get("/shop").all("fieldset") if one.attributes.get("class") == "blade"]
     assert len(names) == 3
-    bench.post("/shop", {"do": "remove-blade:full"})
-    bench.post("/shop", {"do": "remove-blade:thin"})
-    (last,) = _blades(bench)
-    assert bench.post("/shop", {"do": f"remove-blade:{last}"}).status_code == 422
-    assert _blades(bench) == [last]
+    browser.post("/shop", {"do": "remove-blade:full"})
+    browser.post("/shop", {"do": "remove-blade:thin"})
+    (last,) = _blades(browser)
+    assert browser.post("/shop", {"do": f"remove-blade:{last}"}).status_code == 422
+    assert _blades(browser) == [last]
 
 
-def _blades(bench: Bench) -> list[str]:
-    options = bench.get("/shop").by_id("in-blade").all("option")
+def _blades(browser: Browser) -> list[str]:
+    options = browser.get("/shop").by_id("in-blade").all("option")
     return [option.attributes["value"] for option in options]
 
 
-def test_numbers_with_a_comma_are_read_as_the_shop_says(bench: Bench) -> None:
-    bench.post("/shop", {"comma": "thousands", "do": "save"})
-    project_id = bench.new(across="1,250")
-    assert bench.document(project_id)["frames"][0]["artwork"]["across"] == "1250 mm"
-    bench.post("/shop", {"comma": "ask", "do": "save"})
+def test_numbers_with_a_comma_are_read_as_the_shop_says(browser: Browser) -> None:
+    browser.post("/shop", {"comma": "thousands", "do": "save"})
+    project_id = browser.new(across="1,250")
+    assert browser.document(project_id)["frames"][0]["artwork"]["across"] == "1250 mm"
+    browser.post("/shop", {"comma": "ask", "do": "save"})
     asked = {"name": "", "unit": "mm", "kind": "paper", "across": "1,250", "up": "400", "face_width": "25"}
-    answer = bench.post("/projects", asked)
+    answer = browser.post("/projects", asked)
     assert answer.status_code == 422
     assert "two ways" in read(answer.text).by_id("new-across-slot").text

@@ -8,7 +8,7 @@ from queue import Queue
 
 import httpx
 import pytest
-from pages import PARTS, Bench, Element, read, sent_by
+from pages import PARTS, Browser, Element, read, sent_by
 
 from framecalc.search.watch import start_watch
 from framecalc.timber.sticks.answer import StickPlan
@@ -20,62 +20,62 @@ from webapp.pages.timber.lists import TITLES
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
 @pytest.fixture
-def address(bench: Bench) -> str:
-    return f"/projects/{bench.new()}/timber"
+def address(browser: Browser) -> str:
+    return f"/projects/{browser.new()}/timber"
 
 
-def worked_out(bench: Bench, address: str) -> Element:
+def worked_out(browser: Browser, address: str) -> Element:
     """Ask for the plan and look again until it is there."""
-    bench.type(address, {}, do="work")
+    browser.type(address, {}, do="work")
     for _ in range(200):
-        page = bench.get(address)
+        page = browser.get(address)
         if "Worked out." in page.by_id("plans").text:
             return page
         time.sleep(0.05)
     raise AssertionError(page.by_id("plans").text)
 
 
-def bowed_board(bench: Bench, address: str) -> None:
+def bowed_board(browser: Browser, address: str) -> None:
     """A board that is bowed too much to be milled long."""
-    bench.type(address, {}, do="add-stock:board")
-    bench.type(address, {"thickness": "27", "bow": "6", "price": "40"})
+    browser.type(address, {}, do="add-stock:board")
+    browser.type(address, {"thickness": "27", "bow": "6", "price": "40"})
 
 
-def test_what_is_needed_is_there_before_any_stock(bench: Bench, address: str) -> None:
-    text = bench.get(address).by_id("plans").text
+def test_what_is_needed_is_there_before_any_stock(browser: Browser, address: str) -> None:
+    text = browser.get(address).by_id("plans").text
     assert "2 × 455 mm" in text and "Estimate" in text and "Not worked out yet" in text
 
 
-def test_a_plan_is_worked_out_with_a_proof(bench: Bench, address: str) -> None:
-    bench.type(address, {}, do="add-stock:stick")
-    text = worked_out(bench, address).by_id("plans").text
+def test_a_plan_is_worked_out_with_a_proof(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="add-stock:stick")
+    text = worked_out(browser, address).by_id("plans").text
     assert "Proved: no plan does better" in text
     assert "1 stick. Proved" in text and "2400 mm" in text
 
 
-def test_a_change_asks_for_a_new_plan(bench: Bench, address: str) -> None:
-    bench.type(address, {}, do="add-stock:stick")
-    worked_out(bench, address)
-    bench.type(address, {"timber.spares": "1"})
-    assert "Not worked out yet" in bench.get(address).by_id("plans").text
+def test_a_change_asks_for_a_new_plan(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="add-stock:stick")
+    worked_out(browser, address)
+    browser.type(address, {"timber.spares": "1"})
+    assert "Not worked out yet" in browser.get(address).by_id("plans").text
 
 
-def test_a_board_is_ripped_into_strips(bench: Bench, address: str) -> None:
-    bench.type(address, {}, do="add-stock:board")
-    bench.type(address, {"length": "1000"})
-    assert "1 board. Proved" in worked_out(bench, address).by_id("plans").text
+def test_a_board_is_ripped_into_strips(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="add-stock:board")
+    browser.type(address, {"length": "1000"})
+    assert "1 board. Proved" in worked_out(browser, address).by_id("plans").text
 
 
-def state_of(bench: Bench, address: str) -> str:
+def state_of(browser: Browser, address: str) -> str:
     """Ask for the plans, and what is said of them when nothing goes on any more."""
-    bench.type(address, {}, do="work")
+    browser.type(address, {}, do="work")
     for _ in range(400):
-        page = bench.get(address)
+        page = browser.get(address)
         if "Look again" not in page.by_id("plans").text:
             return page.by_id("plans").text
         time.sleep(0.05)
@@ -90,80 +90,80 @@ def state_of(bench: Bench, address: str) -> str:
     ],
 )
 def test_a_piece_longer_than_any_stick_is_refused_in_the_unit_of_the_project(
-    bench: Bench, unit: str, stick: dict[str, str], sentence: str
+    browser: Browser, unit: str, stick: dict[str, str], sentence: str
 ) -> None:
     sizes = {"mm": {}, "in": {"across": "12", "up": "16", "face_width": "1"}}[unit]
-    address = f"/projects/{bench.new(unit=unit, **sizes)}/timber"
-    bench.type(address, {}, do="add-stock:stick")
-    bench.type(address, stick)
-    text = state_of(bench, address)
+    address = f"/projects/{browser.new(unit=unit, **sizes)}/timber"
+    browser.type(address, {}, do="add-stock:stick")
+    browser.type(address, stick)
+    text = state_of(browser, address)
     assert sentence in text and "enter a stick with at least" in text and "Worked out." not in text
 
 
-def test_a_defect_that_leaves_its_board_is_told_beside_the_board(bench: Bench, address: str) -> None:
-    bench.type(address, {}, do="add-stock:board")
-    entry = bench.document(address.split("/")[2])["timber"]["stock"][0]["id"]
-    bench.type(address, {}, do=f"add-defect:{entry}")
-    bench.type(address, {"end": "2500"})
-    page = bench.get(address)
+def test_a_defect_that_leaves_its_board_is_told_beside_the_board(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="add-stock:board")
+    entry = browser.document(address.split("/")[2])["timber"]["stock"][0]["id"]
+    browser.type(address, {}, do=f"add-defect:{entry}")
+    browser.type(address, {"end": "2500"})
+    page = browser.get(address)
     assert "from 0 mm to 2500 mm" in page.by_id(f"slot-timber-stock-{entry}-length").text
     assert "It is left out of the plan" in page.by_id("plans").text and "Estimate" in page.by_id("plans").text
-    defect = bench.document(address.split("/")[2])["timber"]["stock"][0]["defects"][0]["id"]
-    bench.type(address, {}, do=f"remove-defect:{entry}:{defect}")
-    assert "left out" not in bench.get(address).text
+    defect = browser.document(address.split("/")[2])["timber"]["stock"][0]["defects"][0]["id"]
+    browser.type(address, {}, do=f"remove-defect:{entry}:{defect}")
+    assert "left out" not in browser.get(address).text
 
 
-def test_a_kerf_wider_than_the_stick_is_refused(bench: Bench, address: str) -> None:
-    bench.type(bench.setting_out(address.split("/")[2]), {"shop.kerf": "120", "shop.end_trim": "0"})
-    bench.type(address, {}, do="add-stock:stick")
-    bench.type(address, {"length": "150"})
-    assert "One saw cut takes 169.71 mm along the stick" in state_of(bench, address)
+def test_a_kerf_wider_than_the_stick_is_refused(browser: Browser, address: str) -> None:
+    browser.type(browser.setting_out(address.split("/")[2]), {"shop.kerf": "120", "shop.end_trim": "0"})
+    browser.type(address, {}, do="add-stock:stick")
+    browser.type(address, {"length": "150"})
+    assert "One saw cut takes 169.71 mm along the stick" in state_of(browser, address)
 
 
-def test_stock_that_is_used_up_is_not_taken_twice(bench: Bench, address: str) -> None:
+def test_stock_that_is_used_up_is_not_taken_twice(browser: Browser, address: str) -> None:
     project = address.split("/")[2]
-    bench.post(f"/projects/{project}/frames", {"base": "1"})
-    second = bench.client.get(f"/projects/{project}/project.json").json()["frames"][1]["id"]
-    bench.type(f"/projects/{project}/frames/{second}/setting-out", {"section.face_width": "40"})
-    bench.type(address, {}, do="add-stock:stick")
-    bench.type(address, {"count": "1", "in_hand": "yes"})
-    assert "There is no stock to cut from" in state_of(bench, address)
-    bench.type(address, {}, do="add-stock:stick")
-    text = state_of(bench, address)
+    browser.post(f"/projects/{project}/frames", {"base": "1"})
+    second = browser.client.get(f"/projects/{project}/project.json").json()["frames"][1]["id"]
+    browser.type(f"/projects/{project}/frames/{second}/setting-out", {"section.face_width": "40"})
+    browser.type(address, {}, do="add-stock:stick")
+    browser.type(address, {"count": "1", "in_hand": "yes"})
+    assert "There is no stock to cut from" in state_of(browser, address)
+    browser.type(address, {}, do="add-stock:stick")
+    text = state_of(browser, address)
     assert "Stick #1: 2400 mm" in text and "Stick (2) #1: 2400 mm" in text
 
 
-def test_a_board_that_must_be_crosscut_first_says_both_thicknesses(bench: Bench, address: str) -> None:
-    bowed_board(bench, address)
-    text = worked_out(bench, address).by_id("plans").text
+def test_a_board_that_must_be_crosscut_first_says_both_thicknesses(browser: Browser, address: str) -> None:
+    bowed_board(browser, address)
+    text = worked_out(browser, address).by_id("plans").text
     assert "Milled long, the board reaches 19.5 mm" in text and "crosscut to 1200 mm first, it reaches 24 mm" in text
     assert "To crosscut first" in text
 
 
-def test_the_worths_add_up_on_the_page(bench: Bench, address: str) -> None:
-    bench.type(address, {}, do="add-stock:stick")
-    page = worked_out(bench, address)
+def test_the_worths_add_up_on_the_page(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="add-stock:stick")
+    page = worked_out(browser, address)
     table = next(table for table in page.all("table") if "Together" in table.text and "All together" in table.text)
     together = [float(row.all("td")[-1].text.split()[0]) for row in table.all("tbody")[0].all("tr")]
     assert sum(together[:-1]) == pytest.approx(together[-1], abs=0.02)
 
 
-def test_a_sheet_of_the_plan_is_a_file_that_runs_nothing(bench: Bench, address: str) -> None:
-    bench.type(address, {}, do="add-stock:board")
-    worked_out(bench, address)
-    answer = bench.client.get(f"{address}/groups/1/sheet-1.svg?paper=letter")
+def test_a_sheet_of_the_plan_is_a_file_that_runs_nothing(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="add-stock:board")
+    worked_out(browser, address)
+    answer = browser.client.get(f"{address}/groups/1/sheet-1.svg?paper=letter")
     assert answer.headers["content-type"] == "image/svg+xml" and "sandbox" in answer.headers["content-security-policy"]
     assert 'width="279.4mm"' in answer.text and "along 1:" in answer.text
-    assert bench.client.get(f"{address}/groups/1/sheet-2.svg?paper=letter").status_code == 404
-    assert bench.client.get(f"{address}/groups/1/sheet-1.svg?paper=napkin").status_code == 404
+    assert browser.client.get(f"{address}/groups/1/sheet-2.svg?paper=letter").status_code == 404
+    assert browser.client.get(f"{address}/groups/1/sheet-1.svg?paper=napkin").status_code == 404
 
 
-def test_too_much_stock_is_told(bench: Bench, address: str) -> None:
-    document = bench.document(address.split("/")[2])
+def test_too_much_stock_is_told(browser: Browser, address: str) -> None:
+    document = browser.document(address.split("/")[2])
     document["timber"]["stock"] = [{"id": f"s{n}", "name": "stick", "length": "2400 mm"} for n in range(60)]
-    answer = bench.post("/projects/import", files={"file": ("full.json", json.dumps(document), "application/json")})
+    answer = browser.post("/projects/import", files={"file": ("full.json", json.dumps(document), "application/json")})
     full = f"{answer.headers['location'].split('#')[0]}/timber"
-    answer = bench.type(full, {}, do="add-stock:stick")
+    answer = browser.type(full, {}, do="add-stock:stick")
     assert answer.status_code == 422 and "60" in read(answer.text).by_id("notice").text
 
 
@@ -172,75 +172,75 @@ def ticks(page: Element) -> list[Element]:
     return [button for button in page.all("button") if button.attributes.get("class") == "tick"]
 
 
-def test_a_line_is_ticked_off_and_stays_so(bench: Bench, address: str) -> None:
-    button = ticks(worked_out(bench, address))[0]
+def test_a_line_is_ticked_off_and_stays_so(browser: Browser, address: str) -> None:
+    button = ticks(worked_out(browser, address))[0]
     assert button.attributes["aria-pressed"] == "false"
-    answer = bench.post(button.attributes["formaction"], {"place": "buy"})
+    answer = browser.post(button.attributes["formaction"], {"place": "buy"})
     assert answer.status_code == 303 and f"{address}/lists/buy#" in answer.headers["location"]
-    assert ticks(bench.get(address))[0].attributes["aria-pressed"] == "true"
-    bench.post(button.attributes["formaction"])
-    assert ticks(bench.get(address))[0].attributes["aria-pressed"] == "false"
+    assert ticks(browser.get(address))[0].attributes["aria-pressed"] == "true"
+    browser.post(button.attributes["formaction"])
+    assert ticks(browser.get(address))[0].attributes["aria-pressed"] == "false"
 
 
-def test_a_live_tick_renews_its_button_alone(bench: Bench, address: str) -> None:
-    button = ticks(worked_out(bench, address))[0]
-    parts = read(bench.post(button.attributes["formaction"], headers=PARTS).text)
+def test_a_live_tick_renews_its_button_alone(browser: Browser, address: str) -> None:
+    button = ticks(worked_out(browser, address))[0]
+    parts = read(browser.post(button.attributes["formaction"], headers=PARTS).text)
     (renewed,) = ticks(parts)
     assert renewed.attributes["aria-pressed"] == "true"
-    assert renewed.markup() == ticks(bench.get(address))[0].markup()
+    assert renewed.markup() == ticks(browser.get(address))[0].markup()
 
 
-def test_a_tick_does_not_stand_in_the_way_of_what_is_typed_meanwhile(bench: Bench, address: str) -> None:
-    page = worked_out(bench, address)
+def test_a_tick_does_not_stand_in_the_way_of_what_is_typed_meanwhile(browser: Browser, address: str) -> None:
+    page = worked_out(browser, address)
     sent = sent_by(page) | {"tab": "tablet"}
-    bench.post(ticks(page)[0].attributes["formaction"], {"tab": "tablet"})
-    assert bench.post(address, sent | {"timber.spares": "2", "do": "save"}).status_code == 303
-    assert ticks(worked_out(bench, address))
+    browser.post(ticks(page)[0].attributes["formaction"], {"tab": "tablet"})
+    assert browser.post(address, sent | {"timber.spares": "2", "do": "save"}).status_code == 303
+    assert ticks(worked_out(browser, address))
 
 
 @pytest.mark.parametrize("key", ["none", "x" * 200, "..", "0123456789-stops-1-1"])
-def test_a_tick_that_no_list_has_changes_nothing(bench: Bench, address: str, key: str) -> None:
-    before = bench.document(address.split("/")[2])
-    assert bench.post(f"{address}/tick/{key}").status_code < 500
-    assert bench.document(address.split("/")[2]) == before
+def test_a_tick_that_no_list_has_changes_nothing(browser: Browser, address: str, key: str) -> None:
+    before = browser.document(address.split("/")[2])
+    assert browser.post(f"{address}/tick/{key}").status_code < 500
+    assert browser.document(address.split("/")[2]) == before
 
 
 @pytest.mark.parametrize("name", sorted(TITLES))
-def test_every_list_is_there_in_big_type_and_as_a_table(bench: Bench, address: str, name: str) -> None:
-    setting_out = bench.setting_out(address.split("/")[2])
-    bench.type(setting_out, {f"frames.{setting_out.split('/')[4]}.name": "=1+1"})
-    bowed_board(bench, address)
-    worked_out(bench, address)
-    page = bench.get(f"{address}/lists/{name}")
-    rows = list(csv.reader(StringIO(bench.client.get(f"{address}/lists/{name}.csv").text)))
+def test_every_list_is_there_in_big_type_and_as_a_table(browser: Browser, address: str, name: str) -> None:
+    setting_out = browser.setting_out(address.split("/")[2])
+    browser.type(setting_out, {f"frames.{setting_out.split('/')[4]}.name": "=1+1"})
+    bowed_board(browser, address)
+    worked_out(browser, address)
+    page = browser.get(f"{address}/lists/{name}")
+    rows = list(csv.reader(StringIO(browser.client.get(f"{address}/lists/{name}.csv").text)))
     (heads,) = [table.all("thead")[0].all("th") for table in page.all("table")]
     assert [head.text for head in heads if head.text != "Done"] == rows[0][1:]
     assert len(rows) - 1 == len(page.all("tbody")[0].all("tr")) > 0
     assert all(not cell.startswith(("=", "+", "-", "@")) for row in rows for cell in row)
 
 
-def test_a_saw_that_is_swung_over_needs_a_stop_on_both_sides(bench: Bench, address: str) -> None:
-    corners = bench.setting_out(address.split("/")[2]).replace("setting-out", "corners")
-    assert "left and right" not in worked_out(bench, address).by_id("plans").text
-    bench.type(corners, {"corner.cutting": "a left and a right setting"})
-    page = bench.get(f"{address}/lists/stops")
+def test_a_saw_that_is_swung_over_needs_a_stop_on_both_sides(browser: Browser, address: str) -> None:
+    corners = browser.setting_out(address.split("/")[2]).replace("setting-out", "corners")
+    assert "left and right" not in worked_out(browser, address).by_id("plans").text
+    browser.type(corners, {"corner.cutting": "a left and a right setting"})
+    page = browser.get(f"{address}/lists/stops")
     assert "Set one stop to the left" in page.text and "left and right" in page.all("tbody")[0].text
 
 
-def test_a_list_that_is_not_there_is_told(bench: Bench, address: str) -> None:
-    assert bench.client.get(f"{address}/lists/nails").status_code == 404
-    assert bench.client.get(f"{address}/groups/1/sheet-1.svg").status_code == 404
+def test_a_list_that_is_not_there_is_told(browser: Browser, address: str) -> None:
+    assert browser.client.get(f"{address}/lists/nails").status_code == 404
+    assert browser.client.get(f"{address}/groups/1/sheet-1.svg").status_code == 404
 
 
 @pytest.mark.parametrize("name", ["{a}", "{", "{length}", "%s {0}"])
-def test_a_name_with_braces_is_shown_as_it_is(bench: Bench, address: str, name: str) -> None:
-    bench.type(address, {}, do="add-stock:stick")
-    bench.type(address, {"name": name})
-    assert name in worked_out(bench, address).by_id("plans").text
-    bench.type(address, {"length": "400"})
-    bench.type(address, {}, do="work")
+def test_a_name_with_braces_is_shown_as_it_is(browser: Browser, address: str, name: str) -> None:
+    browser.type(address, {}, do="add-stock:stick")
+    browser.type(address, {"name": name})
+    assert name in worked_out(browser, address).by_id("plans").text
+    browser.type(address, {"length": "400"})
+    browser.type(address, {}, do="work")
     for _ in range(200):
-        page = bench.get(address)
+        page = browser.get(address)
         if "Being worked out" not in page.text and "Waiting" not in page.text:
             break
         time.sleep(0.05)
@@ -254,45 +254,45 @@ def test_a_name_with_braces_is_shown_as_it_is(bench: Bench, address: str, name: 
         ("timber.shortest_useful", "1 mm", "would do"),
     ],
 )
-def test_nonsense_gets_a_sentence(bench: Bench, address: str, ending: str, text: str, sentence: str) -> None:
-    answer = bench.type(address, {ending: text})
+def test_nonsense_gets_a_sentence(browser: Browser, address: str, ending: str, text: str, sentence: str) -> None:
+    answer = browser.type(address, {ending: text})
     assert answer.status_code == 422 and sentence in read(answer.text).text
 
 
-def test_two_tabs_lose_nothing(bench: Bench, address: str) -> None:
-    here = sent_by(bench.get(address))
-    bench.type(address, {"timber.spares": "2"})
-    answer = bench.post(address, here | {"timber.edge": "7", "do": "save"})
+def test_two_tabs_lose_nothing(browser: Browser, address: str) -> None:
+    here = sent_by(browser.get(address))
+    browser.type(address, {"timber.spares": "2"})
+    answer = browser.post(address, here | {"timber.edge": "7", "do": "save"})
     assert answer.status_code == 409
-    assert bench.post(address, sent_by(read(answer.text)) | {"do": "save"}).status_code == 303
-    saved = sent_by(bench.get(address))
+    assert browser.post(address, sent_by(read(answer.text)) | {"do": "save"}).status_code == 303
+    saved = sent_by(browser.get(address))
     assert (saved["timber.edge"], saved["timber.spares"]) == ("7", "2")
 
 
-def test_what_goes_through_the_planer_is_told_by_number_and_rough_length(bench: Bench, address: str) -> None:
-    bowed_board(bench, address)
-    worked_out(bench, address)
-    rows = list(csv.DictReader(StringIO(bench.client.get(f"{address}/lists/plane.csv").text)))
-    ripped = list(csv.DictReader(StringIO(bench.client.get(f"{address}/lists/rip.csv").text)))
+def test_what_goes_through_the_planer_is_told_by_number_and_rough_length(browser: Browser, address: str) -> None:
+    bowed_board(browser, address)
+    worked_out(browser, address)
+    rows = list(csv.DictReader(StringIO(browser.client.get(f"{address}/lists/plane.csv").text)))
+    ripped = list(csv.DictReader(StringIO(browser.client.get(f"{address}/lists/rip.csv").text)))
     assert {row["Rough lengths"] for row in rows} == {f"{rows[0]['Pieces']} × 1198.4 mm"}
     assert sum(int(row["Strips"]) for row in ripped) == int(rows[0]["Pieces"])
     assert all("part" in row["Board"] for row in ripped)
 
 
 def test_a_ledge_of_its_own_is_chosen_where_the_section_is_and_planned_with_the_rest(
-    bench: Bench, address: str
+    browser: Browser, address: str
 ) -> None:
-    setting_out = bench.setting_out(address.split("/")[2])
-    assert bench.type(setting_out, {"section.kind": "tray"}).status_code == 303
-    assert "ledge strips" not in bench.get(address).by_id("plans").text.lower()
-    assert bench.type(setting_out, {"section.ledge": "strip"}).status_code == 303
-    assert "Ledge strips" in bench.get(setting_out).by_id("main").text
-    assert "Ledge strips" in bench.get(address).by_id("plans").text
-    assert bench.type(setting_out, {"section.ledge": "nailed"}).status_code == 422
+    setting_out = browser.setting_out(address.split("/")[2])
+    assert browser.type(setting_out, {"section.kind": "tray"}).status_code == 303
+    assert "ledge strips" not in browser.get(address).by_id("plans").text.lower()
+    assert browser.type(setting_out, {"section.ledge": "strip"}).status_code == 303
+    assert "Ledge strips" in browser.get(setting_out).by_id("main").text
+    assert "Ledge strips" in browser.get(address).by_id("plans").text
+    assert browser.type(setting_out, {"section.ledge": "nailed"}).status_code == 422
 
 
 def test_a_newer_search_of_a_project_calls_the_older_one_off(
-    bench: Bench, address: str, monkeypatch: pytest.MonkeyPatch
+    browser: Browser, address: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     begun: Queue[Job] = Queue()
 
@@ -302,14 +302,14 @@ def test_a_newer_search_of_a_project_calls_the_older_one_off(
         return plan_sticks(problem, watch=start_watch(0, clock=time.monotonic))
 
     monkeypatch.setattr(timber, "_search", goes_on)
-    bench.type(address, {}, do="add-stock:stick")
-    bench.type(address, {}, do="work")
+    browser.type(address, {}, do="add-stock:stick")
+    browser.type(address, {}, do="work")
     older = begun.get(timeout=30)
-    bench.type(address, {"timber.spares": "1"}, do="work")
+    browser.type(address, {"timber.spares": "1"}, do="work")
     assert older.called_off.wait(timeout=30)
-    bench.type(address, {}, do="stop")
+    browser.type(address, {}, do="stop")
     for _ in range(200):
-        text = bench.get(address).by_id("plans").text
+        text = browser.get(address).by_id("plans").text
         if "Stopped; this is the best that was found." in text:
             return
         time.sleep(0.05)

@@ -7,30 +7,30 @@ import time
 
 import httpx
 import pytest
-from pages import Bench, Element
+from pages import Browser, Element
 
 
 @pytest.fixture
-def bench(client: httpx.Client) -> Bench:
-    return Bench(client)
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
 
 
 @pytest.fixture
-def address(bench: Bench) -> str:
+def address(browser: Browser) -> str:
     """A panel of 8 × 10 in, 1/8 in loose, in members of 1 1/2 in with a rabbet of 1/4 in: outside 10 5/8 × 12 5/8."""
-    project = bench.new(unit="in", kind="panel", across="8", up="10", face_width="1 1/2")
-    setting_out = bench.setting_out(project)
+    project = browser.new(unit="in", kind="panel", across="8", up="10", face_width="1 1/2")
+    setting_out = browser.setting_out(project)
     wanted = {"clearance_across": "1/8", "clearance_up": "1/8", "rabbet_width": "1/4"}
-    assert bench.type(setting_out, wanted).status_code == 303
+    assert browser.type(setting_out, wanted).status_code == 303
     saw = {"shop.kerf": "1/8", "shop.end_trim": "0", "timber.edge": "0", "timber.width_allowance": "1/8"}
     address = f"/projects/{project}/timber"
-    assert bench.type(address, saw).status_code == 303
+    assert browser.type(address, saw).status_code == 303
     return address
 
 
-def with_stock(bench: Bench, address: str, kind: str, **typed: str) -> None:
-    bench.type(address, {}, do=f"add-stock:{kind}")
-    assert bench.type(address, typed).status_code == 303
+def with_stock(browser: Browser, address: str, kind: str, **typed: str) -> None:
+    browser.type(address, {}, do=f"add-stock:{kind}")
+    assert browser.type(address, typed).status_code == 303
 
 
 def row(page: Element, caption: str) -> list[str]:
@@ -38,10 +38,10 @@ def row(page: Element, caption: str) -> list[str]:
     return [cell.text for cell in table.all("tbody")[0].all("tr")[0].all("td")]
 
 
-def planned(bench: Bench, address: str) -> Element:
-    bench.type(address, {}, do="work")
+def planned(browser: Browser, address: str) -> Element:
+    browser.type(address, {}, do="work")
     for _ in range(200):
-        page = bench.get(address)
+        page = browser.get(address)
         if "Worked out." in page.by_id("plans").text:
             return page
         time.sleep(0.05)
@@ -58,7 +58,7 @@ def planned(bench: Bench, address: str) -> Element:
     ],
 )
 def test_wood_in_a_board(
-    bench: Bench,
+    browser: Browser,
     address: str,
     thickness: str,
     width: str,
@@ -67,45 +67,47 @@ def test_wood_in_a_board(
     tallied: str,
     m3: str,
 ) -> None:
-    with_stock(bench, address, "board", thickness=thickness, width=width, length=length)
-    assert row(bench.get(address), "Wood in one board")[1:4] == [board_feet, tallied, m3]
+    with_stock(browser, address, "board", thickness=thickness, width=width, length=length)
+    assert row(browser.get(address), "Wood in one board")[1:4] == [board_feet, tallied, m3]
 
 
-def test_a_price_for_each_board_foot(bench: Bench, address: str) -> None:
-    with_stock(bench, address, "board", thickness="4/4", width="6", length="8 ft", price="9.80", priced_by="board foot")
-    assert row(bench.get(address), "Wood in one board")[4] == "39.20"
+def test_a_price_for_each_board_foot(browser: Browser, address: str) -> None:
+    with_stock(
+        browser, address, "board", thickness="4/4", width="6", length="8 ft", price="9.80", priced_by="board foot"
+    )
+    assert row(browser.get(address), "Wood in one board")[4] == "39.20"
 
 
 @pytest.mark.parametrize(("length", "sticks"), [("47 1/16", "1 stick."), ("47", "2 sticks.")])
 def test_a_frame_takes_its_outside_and_three_slanted_saw_cuts(
-    bench: Bench, address: str, length: str, sticks: str
+    browser: Browser, address: str, length: str, sticks: str
 ) -> None:
     """2 (10.625 + 12.625) = 46.5 in, and 3 × 0.125 × √2 = 0.530 in between the four sides: 47.030 in."""
-    with_stock(bench, address, "stick", length=length)
-    text = planned(bench, address).by_id("plans").text
+    with_stock(browser, address, "stick", length=length)
+    text = planned(browser, address).by_id("plans").text
     assert "together 46 1/2 in" in text and sticks in text
 
 
-def test_strips_of_a_board(bench: Bench, address: str) -> None:
+def test_strips_of_a_board(browser: Browser, address: str) -> None:
     """⌊(5.5 + 0.125) / (1.625 + 0.125)⌋ = 3 strips, and 5.5 − 3 × 1.75 = 1/4 in are left beyond the third cut."""
-    with_stock(bench, address, "board", thickness="4/4", width="5 1/2", length="18", count="2")
-    assert row(planned(bench, address), "Off the first edge")[1:] == ["0 in", "1 5/8 in", "3", "1/4 in"]
+    with_stock(browser, address, "board", thickness="4/4", width="5 1/2", length="18", count="2")
+    assert row(planned(browser, address), "Off the first edge")[1:] == ["0 in", "1 5/8 in", "3", "1/4 in"]
 
 
-def test_what_is_at_hand_and_what_is_paid_are_told_apart(bench: Bench, address: str) -> None:
-    with_stock(bench, address, "stick", length="60", price="7", in_hand="yes", count="1")
-    page = planned(bench, address)
+def test_what_is_at_hand_and_what_is_paid_are_told_apart(browser: Browser, address: str) -> None:
+    with_stock(browser, address, "stick", length="60", price="7", in_hand="yes", count="1")
+    page = planned(browser, address)
     assert "Worth of what is at hand7" in page.by_id("plans").text.replace(" 7", "7")
     assert row(page, "WhatLengthCount")[-2:] == ["at hand", "7"]
 
 
-def test_a_hexagon_is_cut_on_the_page_of_its_project(bench: Bench, address: str) -> None:
+def test_a_hexagon_is_cut_on_the_page_of_its_project(browser: Browser, address: str) -> None:
     """Across the flats 12 + 1/8 + 2 × 1 1/4 = 14 5/8 in; × tan 30° = 8.4437 in: 8 7/16 in and 0.16 mm."""
-    corners = bench.setting_out(address.split("/")[2]).replace("setting-out", "corners")
-    assert bench.type(corners, {"corner.polygon": "6"}).status_code == 303
-    assert "Not in the plan yet" in bench.get(address).by_id("notice").text
-    assert bench.type(corners, {"corner.polygon_flats": "12"}).status_code == 303
-    page = planned(bench, address)
+    corners = browser.setting_out(address.split("/")[2]).replace("setting-out", "corners")
+    assert browser.type(corners, {"corner.polygon": "6"}).status_code == 303
+    assert "Not in the plan yet" in browser.get(address).by_id("notice").text
+    assert browser.type(corners, {"corner.polygon_flats": "12"}).status_code == 303
+    page = planned(browser, address)
     assert "6 sides" in page.by_id("plans").text and "Both ends at 30° from a square cut" in page.text
     long_mm = row(page, "Short point")[1:3]
     assert long_mm == ["6 11/16 in +0.6 mm", "6"] and "8 7/16 in +0.2 mm" in page.by_id("list-1-stops").text

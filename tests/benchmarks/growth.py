@@ -1,6 +1,6 @@
 """How a redraw grows with the frames of a project and with stops to find ways out of. Prints ratios; judges nothing.
 
-    python tests/bench/growth.py [CHECKOUT ...] [--rounds 5] [--requests 20]
+    python tests/benchmarks/growth.py [CHECKOUT ...] [--rounds 5] [--requests 20]
 
 A preview of the Setting-out page, in which all drawings change or none does, as server CPU per request against a bare
 route of the same server, and against one frame with nothing wrong. Several checkouts of this product are measured in
@@ -28,7 +28,7 @@ from typing import Any
 import httpx
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "helpers"))
-from pages import PARTS, Bench, sent_by
+from pages import PARTS, Browser, sent_by
 
 HERE = Path(__file__).parents[2]
 
@@ -53,13 +53,13 @@ async def cpu():
 server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False))
 server.run(sockets=[socket.socket(fileno=int(sys.argv[2]))])
 """
-"""The server of a checkout, with two routes of the bench's own: a bare answer, and the process time used so far."""
+"""The server of a checkout, with two routes of the benchmark's own: a bare answer, and the process time used so far."""
 
 Send = Callable[[], httpx.Response]
 
 
 @contextmanager
-def running(checkout: Path) -> Iterator[Bench]:
+def running(checkout: Path) -> Iterator[Browser]:
     """The server of a checkout in a process of its own, with a data folder that goes with it."""
     with tempfile.TemporaryDirectory() as folder, socket.create_server(("127.0.0.1", 0)) as listener:
         listener.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
@@ -69,7 +69,7 @@ def running(checkout: Path) -> Iterator[Bench]:
         address = f"http://127.0.0.1:{listener.getsockname()[1]}"
         try:
             with httpx.Client(base_url=address, timeout=60) as client:
-                yield Bench(client)
+                yield Browser(client)
         finally:
             process.terminate()
             process.wait()
@@ -88,46 +88,46 @@ def project_of(frames: int, *, stops: bool) -> dict[str, Any]:
     return document
 
 
-def redraws_of(bench: Bench, document: dict[str, Any], turns: Iterator[int]) -> tuple[Send, Send]:
+def redraws_of(browser: Browser, document: dict[str, Any], turns: Iterator[int]) -> tuple[Send, Send]:
     """Requests for a redraw of the first frame, of all drawings and of none; no two of a server are alike."""
-    answer = bench.post("/projects/import", files={"file": ("café.json", json.dumps(document))})
-    path = bench.setting_out(answer.headers["location"].rsplit("/", 1)[1])
-    form, here = sent_by(bench.get(path)), f"frames.{path.split('/')[4]}."
+    answer = browser.post("/projects/import", files={"file": ("café.json", json.dumps(document))})
+    path = browser.setting_out(answer.headers["location"].rsplit("/", 1)[1])
+    form, here = sent_by(browser.get(path)), f"frames.{path.split('/')[4]}."
 
     def preview(field: str, least_mm: float) -> httpx.Response:
         typed = {f"{here}{field}": f"{least_mm + next(turns) / 1000:.3f}"}
-        answer = bench.post(f"{path}/preview", form | typed, headers=PARTS)
+        answer = browser.post(f"{path}/preview", form | typed, headers=PARTS)
         assert answer.status_code == 200, answer.text[:300]
         return answer
 
     return partial(preview, "section.face_width", 22), partial(preview, "known.outside_across", 300)
 
 
-def requests_of(bench: Bench) -> dict[str, Send]:
+def requests_of(browser: Browser) -> dict[str, Send]:
     """The kinds of request compared."""
-    turns, sends = count(), {"bare route": partial(bench.client.get, "/bench/bare")}
+    turns, sends = count(), {"bare route": partial(browser.client.get, "/bench/bare")}
     for frames, stops in ((1, False), (1, True), (60, False), (60, True)):
         name = f"{frames} frame{'s' * (frames > 1)}{', stops on one' * stops}"
-        drawn, undrawn = redraws_of(bench, project_of(frames, stops=stops), turns)
+        drawn, undrawn = redraws_of(browser, project_of(frames, stops=stops), turns)
         sends |= {f"all drawn: {name}": drawn, f"none drawn: {name}": undrawn}
     return dict(sorted(sends.items()))
 
 
-def cpu_s(bench: Bench, send: Send, requests: int) -> float:
+def cpu_s(browser: Browser, send: Send, requests: int) -> float:
     """Server CPU per request [s] over some requests."""
-    before = bench.client.get("/bench/cpu").json()["seconds"]
+    before = browser.client.get("/bench/cpu").json()["seconds"]
     for _ in range(requests):
         send()
-    used: float = bench.client.get("/bench/cpu").json()["seconds"] - before
+    used: float = browser.client.get("/bench/cpu").json()["seconds"] - before
     return used / requests
 
 
-def compare(benches: dict[str, Bench], *, rounds: int, requests: int) -> None:
+def compare(browsers: dict[str, Browser], *, rounds: int, requests: int) -> None:
     """Print each kind of request of each checkout: medians of shuffled rounds."""
     kinds = {
-        (where, name): partial(cpu_s, bench, send, requests)
-        for where, bench in benches.items()
-        for name, send in requests_of(bench).items()
+        (where, name): partial(cpu_s, browser, send, requests)
+        for where, browser in browsers.items()
+        for name, send in requests_of(browser).items()
     }
     used: dict[tuple[str, str], list[float]] = {kind: [] for kind in kinds}
     for _ in range(rounds):
@@ -150,8 +150,8 @@ def main() -> None:
     parser.add_argument("--requests", type=int, default=20)
     asked = parser.parse_args()
     with ExitStack() as servers:
-        benches = {one.resolve().name: servers.enter_context(running(one.resolve())) for one in asked.checkouts}
-        compare(benches, rounds=asked.rounds, requests=asked.requests)
+        browsers = {one.resolve().name: servers.enter_context(running(one.resolve())) for one in asked.checkouts}
+        compare(browsers, rounds=asked.rounds, requests=asked.requests)
 
 
 if __name__ == "__main__":

@@ -1,6 +1,6 @@
 """What a redraw costs, as ratios to a bare route of the same server in the same run. Prints; judges nothing.
 
-    python tests/bench/redraw.py [--rounds 7] [--requests 60]
+    python tests/benchmarks/redraw.py [--rounds 7] [--requests 60]
 
 Server CPU per request is what the serving process itself counts (process time), so it holds when the machine is busy.
 Input-to-painted is measured in Chromium when it is installed, with the pause before a preview taken off.
@@ -23,7 +23,7 @@ from typing import Any
 import httpx
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "helpers"))
-from pages import PARTS, Bench, sent_by
+from pages import PARTS, Browser, sent_by
 
 from webapp.server.listener import listen
 
@@ -32,7 +32,7 @@ PAUSE_MS = 140
 
 
 def serve(folder: str, listener: socket.socket) -> None:
-    """Serve the application with two routes of the bench's own: a bare answer, and the process time used so far."""
+    """Serve the application with two routes of the benchmark's own: a bare answer, and the process time used so far."""
     import uvicorn
     from fastapi import Response
 
@@ -67,17 +67,17 @@ def running() -> Iterator[str]:
             process.join()
 
 
-def requests_of(bench: Bench, path: str) -> dict[str, Callable[[int], httpx.Response]]:
+def requests_of(browser: Browser, path: str) -> dict[str, Callable[[int], httpx.Response]]:
     """The kinds of request compared; each is handed the number of its turn, so that no two are alike."""
-    form = sent_by(bench.get(path))
+    form = sent_by(browser.get(path))
     here = f"frames.{path.split('/')[4]}."
 
     def preview(**typed: str) -> httpx.Response:
         changed = {here + field.replace("__", "."): text for field, text in typed.items()}
-        return bench.post(f"{path}/preview", form | changed, headers=PARTS)
+        return browser.post(f"{path}/preview", form | changed, headers=PARTS)
 
     return {
-        "bare route": lambda turn: bench.client.get("/bench/bare"),
+        "bare route": lambda turn: browser.client.get("/bench/bare"),
         "validation alone (a field in error)": lambda turn: preview(section__face_width=f"{turn} {turn}"),
         "redraw, nothing changed": lambda turn: preview(),
         "redraw, one drawing changed": lambda turn: preview(section__thickness=f"{20 + turn / 1000:.3f}"),
@@ -85,25 +85,25 @@ def requests_of(bench: Bench, path: str) -> dict[str, Callable[[int], httpx.Resp
     }
 
 
-def measure(bench: Bench, send: Callable[[int], httpx.Response], turns: range) -> tuple[float, list[float]]:
+def measure(browser: Browser, send: Callable[[int], httpx.Response], turns: range) -> tuple[float, list[float]]:
     """Server CPU per request [s] over some turns, and the latency of each [s]."""
-    before = bench.client.get("/bench/cpu").json()["seconds"]
+    before = browser.client.get("/bench/cpu").json()["seconds"]
     latencies = []
     for turn in turns:
         start = time.perf_counter()
         send(turn)
         latencies.append(time.perf_counter() - start)
-    return (bench.client.get("/bench/cpu").json()["seconds"] - before) / len(turns), latencies
+    return (browser.client.get("/bench/cpu").json()["seconds"] - before) / len(turns), latencies
 
 
-def compare(bench: Bench, path: str, *, rounds: int, requests: int) -> None:
+def compare(browser: Browser, path: str, *, rounds: int, requests: int) -> None:
     """Print each kind of request as a ratio to the bare route: medians of shuffled rounds."""
-    kinds = requests_of(bench, path)
+    kinds = requests_of(browser, path)
     cpu: dict[str, list[float]] = {name: [] for name in kinds}
     latency: dict[str, list[float]] = {name: [] for name in kinds}
     for turn in range(rounds):
         for name in random.sample(list(kinds), k=len(kinds)):
-            used, latencies = measure(bench, kinds[name], range(1 + turn * requests, 1 + (turn + 1) * requests))
+            used, latencies = measure(browser, kinds[name], range(1 + turn * requests, 1 + (turn + 1) * requests))
             cpu[name].append(used)
             latency[name] += latencies
     bare = statistics.median(cpu["bare route"])
@@ -196,10 +196,10 @@ def main() -> None:
         running() as address,
         httpx.Client(base_url=address, timeout=30, transport=httpx.HTTPTransport(retries=50)) as client,
     ):
-        bench = Bench(client)
-        answer = bench.post("/projects/demos/cafe-prints.demo")
-        path = bench.setting_out(answer.headers["location"].rsplit("/", 1)[1])
-        compare(bench, path, rounds=asked.rounds, requests=asked.requests)
+        browser = Browser(client)
+        answer = browser.post("/projects/demos/cafe-prints.demo")
+        path = browser.setting_out(answer.headers["location"].rsplit("/", 1)[1])
+        compare(browser, path, rounds=asked.rounds, requests=asked.requests)
         paint(address, path, turns=30)
 
 

@@ -1,8 +1,8 @@
 """Whether two checkouts are the same house: every drawing, every page's text and every plan, compared.
 
-    python tests/bench/same_house.py OLD NEW [--html] [--keep DIR]      crawl two checkouts and compare them
-    python tests/bench/same_house.py OLD --snapshot DIR                 crawl one, and keep what it answers
-    python tests/bench/same_house.py NEW --against DIR [--html]         crawl one, and compare it with what was kept
+    python tests/benchmarks/same_house.py OLD NEW [--html] [--keep DIR]    crawl two checkouts and compare them
+    python tests/benchmarks/same_house.py OLD --snapshot DIR               crawl one, and keep what it answers
+    python tests/benchmarks/same_house.py NEW --against DIR [--html]       crawl one, and compare it with what was kept
 
 A folder that was kept may stand for a checkout. `--quick` does with the demos and a few jobs, for both sides alike.
 
