@@ -29,7 +29,7 @@ _EDGES = {
 }
 
 
-def told_of(plan: FramePlan, *, shows_photo: bool = True) -> ClientFacts:
+def client_facts(plan: FramePlan, *, shows_photo: bool = True) -> ClientFacts:
     """What a client is told of one frame, and what they see of it in its drawing.
 
     Args:

@@ -17,7 +17,7 @@ from framecalc.drawing.client.on_wall import draw_on_wall, wall_says
 from framecalc.errors import FrameCalcError
 from framecalc.money import Currency, money_text, number_text
 from framecalc.plan import FramePlan
-from framecalc.plan.client import told_of
+from framecalc.plan.client import client_facts
 from framecalc.plan.price.price import JobPrice
 from webapp.data.errors import StoreError
 from webapp.data.photos import NoSuchPhoto, Photos
@@ -78,7 +78,7 @@ def since_issued(desk: Desk, share: Share) -> tuple[str, ...]:
         before = job_of(desk, desk.open_revision(share.project_id, share.issued.revision))
     except (FrameCalcError, StoreError):
         return ("the frame is being worked on",)
-    after = [told_of(plan, shows_photo=share.shows_photo) for plan in job.plans]
+    after = [client_facts(plan, shows_photo=share.shows_photo) for plan in job.plans]
     changed = differences(share.issued.told, after, step=share.issued.step)
     return (*changed, *_price_changes(share, before, job))
 
@@ -121,7 +121,7 @@ def _frames(desk: Desk, opened: ProjectAtRevision, job: JobPrice, wish: ShareWis
         front = read_client(plan)
         picture = picture_of(desk, opened.project_id, plan) if wish.shows_photo else ""
         yield IssuedFrame(
-            told=told_of(plan, shows_photo=wish.shows_photo),
+            told=client_facts(plan, shows_photo=wish.shows_photo),
             drawing=draw_client(front, name=f"frame-{plan.frame.id}", picture=picture),
             wall=_wall(front, plan, picture),
             wall_says=wall_says(front) if front.look.on_wall else "",

@@ -100,7 +100,7 @@ class ListShown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ticked:
+class Tick:
     """A tick that was set or taken away."""
 
     key: str
@@ -165,7 +165,7 @@ class ListPages:
         if not wants_parts(request):
             back = f"/lists/{form.place}" if form.place in self.titles else self.back(form.place)
             return see_other(address + back, anchor=f"tick-{key}")
-        return render(request, "lists/ticked", Ticked(key=key, is_done=key in done, address=address))
+        return render(request, "lists/ticked", Tick(key=key, is_done=key in done, address=address))
 
     def ticks(self, document: Document, key: str) -> list[str]:
         """Every tick, with one more or without it; a key that no list can have changes nothing."""

@@ -59,7 +59,7 @@ class Labels:
     legend: tuple[str, ...]
 
 
-class _Taken:
+class _Places:
     """The places on the sheet that are taken."""
 
     def __init__(self, boxes: Iterable[Area] = ()) -> None:
@@ -85,9 +85,9 @@ def label_sheet(sheet: CutSheet, view: View, *, unit: Unit, legend_mm: float) ->
     """
     lines = {cut.number: _line_box(view.at(cut.start), view.at(cut.end)) for cut in sheet.cuts}
     edges = _edges(_box(view, 0, 0, sheet.stock.across_mm, sheet.stock.up_mm))
-    taken = _Taken(chain(lines.values(), edges))
+    taken = _Places(chain(lines.values(), edges))
     tags = dict(_tags(sheet.cuts, view, lines, taken))
-    free = _Taken(tag.box for tag in tags.values())
+    free = _Places(tag.box for tag in tags.values())
     marks = _marks(sheet.parts)
     labels, small = [], []
     for part in sheet.parts:
@@ -114,7 +114,7 @@ def size_on_drawing(across_mm: float, up_mm: float, *, unit: Unit) -> str:
     return f"{across} × {up}"
 
 
-def _tags(cuts: Sequence[SheetCut], view: View, lines: dict[int, Area], taken: _Taken) -> Iterator[tuple[int, Tag]]:
+def _tags(cuts: Sequence[SheetCut], view: View, lines: dict[int, Area], taken: _Places) -> Iterator[tuple[int, Tag]]:
     for cut in cuts:
         text, own = str(cut.number), lines[cut.number]
         half_mm = text_across_mm(text, bold=True) / 2 + CLEAR_MM
@@ -126,7 +126,7 @@ def _tags(cuts: Sequence[SheetCut], view: View, lines: dict[int, Area], taken: _
             yield cut.number, Tag(text=text, box=box)
 
 
-def _part_label(part: PlacedPart, view: View, free: _Taken, mark: str, unit: Unit) -> tuple[SheetLabel | None, bool]:
+def _part_label(part: PlacedPart, view: View, free: _Places, mark: str, unit: Unit) -> tuple[SheetLabel | None, bool]:
     """The fullest label that a part has room for, and whether that is only its mark."""
     room = _box(view, part.x_mm, part.y_mm, part.across_mm, part.up_mm)
     size = size_on_drawing(part.across_mm, part.up_mm, unit=unit)
@@ -148,14 +148,14 @@ def _wrapped(text: str) -> tuple[str, ...]:
     return text[:at], text[at + 1 :]
 
 
-def _left_over_label(left: LeftOver, view: View, free: _Taken, unit: Unit) -> SheetLabel | None:
+def _left_over_label(left: LeftOver, view: View, free: _Places, unit: Unit) -> SheetLabel | None:
     room = _box(view, left.x_mm, left.y_mm, left.across_mm, left.up_mm)
     size = size_on_drawing(left.across_mm, left.up_mm, unit=unit)
     return _placed(("left over", size), room, free) or _placed((size,), room, free)
 
 
 def _placed(
-    lines: tuple[str, ...], room: Area, free: _Taken, *, shifts: Sequence[float] = _SHIFTS
+    lines: tuple[str, ...], room: Area, free: _Places, *, shifts: Sequence[float] = _SHIFTS
 ) -> SheetLabel | None:
     """Letters in a room, level or turned, near its middle, clear of what is there."""
     long_mm = max(text_across_mm(line) for line in lines) / 2 + CLEAR_MM

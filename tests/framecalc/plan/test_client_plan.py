@@ -8,7 +8,7 @@ import pytest
 
 from framecalc.client.difference import differences
 from framecalc.plan import FramePlan, Plan
-from framecalc.plan.client import told_of
+from framecalc.plan.client import client_facts
 from framecalc.project import read_project, set_value
 from framecalc.units import Step
 
@@ -25,7 +25,7 @@ def plans(path: Path, **changes: object) -> list[FramePlan]:
 @pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
 def test_sizes_are_written_as_everywhere_else(path: Path) -> None:
     for plan in plans(path):
-        facts = {fact.name: fact.text for fact in told_of(plan).facts}
+        facts = {fact.name: fact.text for fact in client_facts(plan).facts}
         figures = plan.figures
         outside = f"{figures['outside_across'].text} × {figures['outside_up'].text} {plan.unit}"
         assert facts["outside"] == outside
@@ -36,7 +36,7 @@ def test_sizes_are_written_as_everywhere_else(path: Path) -> None:
 @pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
 def test_a_client_hears_of_no_set_up(path: Path) -> None:
     for plan in plans(path):
-        said = json.dumps([(fact.label, fact.text) for fact in told_of(plan).facts])
+        said = json.dumps([(fact.label, fact.text) for fact in client_facts(plan).facts])
         assert not {word for word in ("rabbet", "kerf", "clearance", "stick", "lip", plan.project.note) if word in said}
 
 
@@ -45,7 +45,7 @@ def test_a_change_is_read_as_a_client_would_see_it() -> None:
         plans(DEMOS[1]),
         plans(DEMOS[1], package__mat__border="70 mm", look__mat_name="black", species="ash"),
     )
-    said = differences([told_of(before)], [told_of(after)], step=Step.HALF_MILLIMETRE)
+    said = differences([client_facts(before)], [client_facts(after)], step=Step.HALF_MILLIMETRE)
     assert any(text.startswith("outside width +") for text in said)
     assert "wood: white oak → ash" in said
     assert "mat: antique white → black" in said
@@ -60,14 +60,14 @@ def test_another_shape_of_the_frame_is_told_in_plain_words() -> None:
         plans(DEMOS[1], **shapes, section__back_edge__shape="square", section__face_width="50 mm"),
         plans(DEMOS[1], **bevel, section__sight_edge__shape="arris", section__back_edge__shape="square"),
     )
-    (said,) = differences([told_of(before)], [told_of(hollow)], step=Step.HALF_MILLIMETRE)
+    (said,) = differences([client_facts(before)], [client_facts(hollow)], step=Step.HALF_MILLIMETRE)
     assert said == (
         "shape of the frame: flat face, at the picture an edge just eased, outside a sharp edge → "
         "flat face, at the picture a hollow of 4 mm, outside a sharp edge"
     )
-    wider = differences([told_of(hollow)], [told_of(wide)], step=Step.HALF_MILLIMETRE)
+    wider = differences([client_facts(hollow)], [client_facts(wide)], step=Step.HALF_MILLIMETRE)
     assert any(text.startswith("width of the frame's face +") for text in wider)
-    (said,) = differences([told_of(before)], [told_of(falling)], step=Step.HALF_MILLIMETRE)
+    (said,) = differences([client_facts(before)], [client_facts(falling)], step=Step.HALF_MILLIMETRE)
     assert "face bevelled toward the picture, by 3 mm" in said
 
 
@@ -76,7 +76,7 @@ def test_a_change_that_no_client_sees_is_none() -> None:
         plans(DEMOS[1]),
         plans(DEMOS[1], package__clearance_across="3 mm", section__rabbet_width="6 mm"),
     )
-    said = differences([told_of(before)], [told_of(after)], step=Step.HALF_MILLIMETRE)
+    said = differences([client_facts(before)], [client_facts(after)], step=Step.HALF_MILLIMETRE)
     assert all("rabbet" not in text and "clearance" not in text for text in said)
 
 
@@ -84,4 +84,4 @@ def test_british_words_for_a_british_shop() -> None:
     document = json.loads(DEMOS[1].read_text("utf-8"))
     document["shop"]["words"] = "UK"
     (plan,) = Plan(read_project(document)).frames.values()
-    assert "Mount" in {fact.label for fact in told_of(plan).facts}
+    assert "Mount" in {fact.label for fact in client_facts(plan).facts}

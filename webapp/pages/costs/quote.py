@@ -11,7 +11,7 @@ from math import ceil
 
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.money import money_text
-from framecalc.plan.client import told_of
+from framecalc.plan.client import client_facts
 from framecalc.plan.price.price import JobPrice
 from framecalc.words import Words
 from webapp.issue.issued import PriceRow
@@ -113,7 +113,7 @@ def fit_of(frames: Sequence[QuotedFrame], *, sums: int, notes: Iterable[str]) ->
 
 def _frame(job: JobPrice, number: int) -> QuotedFrame:
     plan, money = job.plans[number], partial(money_text, currency=job.terms.currency)
-    facts = {fact.name: fact.text for fact in told_of(plan).facts}
+    facts = {fact.name: fact.text for fact in client_facts(plan).facts}
     return QuotedFrame(
         name=plan.frame.name,
         says=", ".join(filter(None, (facts.get(name, "") for name in ("wood", "finish", "mat", "glazing")))),

@@ -45,7 +45,7 @@ class SummaryRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Said:
+class FindingWords:
     """A finding in words."""
 
     severity: Severity
@@ -99,7 +99,7 @@ class CostsShown(LiveShown):
         return self.job is not None and self.job.is_estimate
 
     @property
-    def findings(self) -> tuple[Said, ...]:
+    def findings(self) -> tuple[FindingWords, ...]:
         """What was found."""
         return tuple(_said(self.job)) if self.job else ()
 
@@ -216,11 +216,11 @@ def _margin(job: JobPrice) -> str:
     return f"{meant} After rounding the price leaves {left} % margin, {on_top} % mark-up."
 
 
-def _said(job: JobPrice) -> Iterable[Said]:
+def _said(job: JobPrice) -> Iterable[FindingWords]:
     order = list(Severity)
     found = sorted(job.findings(today=today()), key=lambda finding: order.index(finding.severity))
     return [
-        Said(
+        FindingWords(
             severity=finding.severity,
             sentence=finding.sentence.format_map({}),
             why=finding.why,

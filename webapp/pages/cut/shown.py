@@ -22,7 +22,7 @@ NOBODY: Claims = {}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Moved:
+class MovedStick:
     """A stick that goes or comes; `claims` are the other projects that count on it."""
 
     tag: str
@@ -45,9 +45,9 @@ class CutShown:
     title: str
     names: str
     verdict: str
-    goes: tuple[Moved, ...]
+    goes: tuple[MovedStick, ...]
     besides: tuple[str, ...]
-    comes: tuple[Moved, ...]
+    comes: tuple[MovedStick, ...]
     shown: str
     before: str
     after: int
@@ -128,8 +128,8 @@ class RecordShown:
     day: str
     undone: str
     verdict: str
-    goes: tuple[Moved, ...]
-    comes: tuple[Moved, ...]
+    goes: tuple[MovedStick, ...]
+    comes: tuple[MovedStick, ...]
     sticks: DrawnSticks
     timber_at: str
     again_at: str
@@ -173,9 +173,9 @@ def _change(cutting: CuttablePlan, file: RackFile) -> tuple[RackChange, str]:
         return NO_CHANGE, error.sentence
 
 
-def _moved(entries: Iterable[RackEntry], unit: Unit, claims: Claims = NOBODY) -> tuple[Moved, ...]:
+def _moved(entries: Iterable[RackEntry], unit: Unit, claims: Claims = NOBODY) -> tuple[MovedStick, ...]:
     return tuple(
-        Moved(
+        MovedStick(
             tag=entry.tag,
             length=length_said(entry, unit),
             section=section_said(entry, unit),

@@ -45,7 +45,7 @@ def page(request: Request, shelf: OnShelf, secret: str) -> Response:
     try:
         return _shown(request, shelf.open(secret), secret)
     except NoSuchShare:
-        return _gone(request)
+        return _unknown_link(request)
 
 
 @router.post(PAGE.path + "/approve")
@@ -56,7 +56,7 @@ def say_yes(request: Request, shelf: OnShelf, secret: str, name: Typed = "", not
         _rates(request).take("approve", _caller(request))
         approve(shelf, secret, name=name, note=note)
     except NoSuchShare:
-        return _gone(request)
+        return _unknown_link(request)
     except (UnusableAnswer, TooOften) as error:
         status = TOO_OFTEN if isinstance(error, TooOften) else CANNOT_TAKE
         return _shown(request, share, secret, status=status, refused=error.sentence, name=name, note=note)
@@ -72,21 +72,21 @@ def _shown(request: Request, share: Share, secret: str, *, status: int = 200, **
 
 
 @dataclass(frozen=True, slots=True)
-class Gone:
+class UnknownLink:
     """What is said where an address opens nothing."""
 
     says: str
 
 
-def _gone(request: Request) -> Response:
+def _unknown_link(request: Request) -> Response:
     """The same answer for every address that opens nothing; who keeps guessing has to wait."""
     try:
         _rates(request).take("unknown link", _caller(request))
     except TooOften as error:
-        answer = _answered(request, "shared_view/gone", Gone(error.sentence), TOO_OFTEN)
+        answer = _answered(request, "shared_view/gone", UnknownLink(error.sentence), TOO_OFTEN)
         answer.headers["retry-after"] = str(error.wait_s)
         return answer
-    return _answered(request, "shared_view/gone", Gone(NOTHING_HERE), NOT_THERE)
+    return _answered(request, "shared_view/gone", UnknownLink(NOTHING_HERE), NOT_THERE)
 
 
 def _answered(request: Request, template: str, shown: object, status: int) -> Response:

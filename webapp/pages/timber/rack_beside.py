@@ -14,14 +14,14 @@ from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk
 from webapp.live.forms import Document, Draft
-from webapp.pages.timber.rack_offered import LONGEST_STOCK, TAKE, Offered, near_shown, offers_shown, stock_entry
+from webapp.pages.timber.rack_offered import LONGEST_STOCK, TAKE, RackOffer, near_shown, offers_shown, stock_entry
 
 TAKE_OUT = "rack-out"
 """What a button asks for that takes entries out of the stock, by their ids."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shared:
+class SharedSticks:
     """Sticks of the stock that the same other projects count on, too."""
 
     tags: tuple[str, ...]
@@ -29,7 +29,7 @@ class Shared:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CutSaid:
+class CutLink:
     """A cut of one plan: its id, and its day."""
 
     id: str
@@ -37,7 +37,7 @@ class CutSaid:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Beside:
+class RackBeside:
     """What the timber page says of the rack; `trouble` where it cannot be read.
 
     `cuts` are by the hash of the problem; `earlier` those of plans that are not on the page any more. `is_cut`: all
@@ -45,26 +45,26 @@ class Beside:
     what other projects count on. `is_full`: the stock of the project holds no more.
     """
 
-    offers: tuple[Offered, ...] = ()
+    offers: tuple[RackOffer, ...] = ()
     near: tuple[str, ...] = ()
     gone: tuple[str, ...] = ()
     take_out: str = ""
-    shared: tuple[Shared, ...] = ()
+    shared: tuple[SharedSticks, ...] = ()
     leave: str = ""
     is_full: bool = False
     count: int = 0
-    cuts: dict[str, CutSaid]
-    earlier: tuple[CutSaid, ...] = ()
+    cuts: dict[str, CutLink]
+    earlier: tuple[CutLink, ...] = ()
     is_cut: bool = False
     trouble: str = ""
 
 
-def beside(desk: Desk, project_id: str, project: Project, works: tuple[GroupWork, ...]) -> Beside:
+def beside(desk: Desk, project_id: str, project: Project, works: tuple[GroupWork, ...]) -> RackBeside:
     """Look at the rack for a project."""
     try:
         file = desk.rack.read()
     except StoreError as error:
-        return Beside(cuts={}, trouble=error.sentence)
+        return RackBeside(cuts={}, trouble=error.sentence)
     keys = {work.group.key for work in works}
     cuts = file.cuts_of(project_id)
     open_works = tuple(work for work in works if work.group.key not in {cut.problem for cut in cuts})
@@ -72,7 +72,7 @@ def beside(desk: Desk, project_id: str, project: Project, works: tuple[GroupWork
     gone = dict(_gone(wanted, file))
     claims = claims_on(desk, file, but=project_id)
     shared = {one.id: one.name for one in wanted if one.name in claims}
-    return Beside(
+    return RackBeside(
         offers=tuple(offers_shown(project, file, open_works, claims)),
         near=tuple(dict.fromkeys(near_shown(project, file, open_works))),
         gone=tuple(gone.values()),
@@ -81,8 +81,8 @@ def beside(desk: Desk, project_id: str, project: Project, works: tuple[GroupWork
         leave=_take_out(shared),
         is_full=len(project.timber.stock) >= LONGEST_STOCK,
         count=len(file.sticks),
-        cuts={cut.problem: CutSaid(id=cut.id, day=day(cut.when)) for cut in reversed(cuts)},
-        earlier=tuple(CutSaid(id=cut.id, day=day(cut.when)) for cut in cuts if cut.problem not in keys),
+        cuts={cut.problem: CutLink(id=cut.id, day=day(cut.when)) for cut in reversed(cuts)},
+        earlier=tuple(CutLink(id=cut.id, day=day(cut.when)) for cut in cuts if cut.problem not in keys),
         is_cut=bool(works) and not open_works,
     )
 
@@ -126,12 +126,12 @@ def _wanted_of(project: Project, works: tuple[GroupWork, ...] | None) -> Iterato
             yield one
 
 
-def _together(tags: Iterable[str], claims: Claims) -> Iterator[Shared]:
+def _together(tags: Iterable[str], claims: Claims) -> Iterator[SharedSticks]:
     """Sticks that the same projects count on are told in one sentence."""
     by_claims: dict[tuple[Claim, ...], list[str]] = {}
     for tag in tags:
         by_claims.setdefault(claims[tag], []).append(tag)
-    yield from (Shared(tags=tuple(found), claims=others) for others, found in by_claims.items())
+    yield from (SharedSticks(tags=tuple(found), claims=others) for others, found in by_claims.items())
 
 
 def _gone(wanted: Iterable[Stock], file: RackFile) -> Iterator[tuple[str, str]]:

@@ -41,7 +41,7 @@ class OfferedStick:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Offered:
+class RackOffer:
     """Sticks of one wood and profile that suit some members, and are not in the stock of the project yet.
 
     `first` are shown at once, `more` in a fold. `takes` are buttons that take over several, with what each sends: only
@@ -55,7 +55,7 @@ class Offered:
     takes: tuple[tuple[str, str], ...]
 
 
-def offers_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...], claims: Claims) -> Iterator[Offered]:
+def offers_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...], claims: Claims) -> Iterator[RackOffer]:
     """What suits the members whose plans are not cut yet, by wood and profile."""
     left = _left(project, file)
     for work in works:
@@ -104,12 +104,12 @@ def _suitable(
 
 def _offered(
     project: Project, group: TimberGroup, alike: list[tuple[RackEntry, StockOffer]], claims: Claims
-) -> Offered:
+) -> RackOffer:
     first = alike[0][0]
     wood = ", ".join(filter(None, (first.species or "no wood named", first.profile)))
     sticks = tuple(_offered_stick(entry, offer, project.unit, claims) for entry, offer in alike)
     free = [entry for entry, _ in alike if entry.tag not in claims]
-    return Offered(
+    return RackOffer(
         title=title_of(group, project.unit),
         wood=wood[:1].upper() + wood[1:],
         first=sticks[:SHOWN],

@@ -31,7 +31,7 @@ from webapp.live.lists import JobList, JobShown
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, field_views
 from webapp.pages.timber.lists import TITLES, Lister
-from webapp.pages.timber.rack_beside import Beside, beside
+from webapp.pages.timber.rack_beside import RackBeside, beside
 from webapp.pages.timber.says import (
     TURNED,
     advice_of,
@@ -133,7 +133,7 @@ class TimberShown(JobShown):
 
     stock: tuple[TimberStockView, ...]
     groups: tuple[TimberGroupView, ...]
-    rack: Beside
+    rack: RackBeside
     above: ClassVar[str] = "timber."
     listed: ClassVar[int] = LISTED
 

@@ -12,7 +12,7 @@ from framecalc.findings import Finding, Severity
 from framecalc.package.growth import Growth
 from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan, Plan
-from framecalc.plan.client import told_of
+from framecalc.plan.client import client_facts
 from framecalc.project import read_project, set_value
 
 INCH = 25.4
@@ -335,6 +335,6 @@ def test_a_canvas_is_widest_over_its_folds_and_a_box_as_deep_as_its_object() -> 
 
 
 def test_a_client_is_told_every_window() -> None:
-    told = {fact.name: fact.text for fact in told_of(matted(package__mat__windows=PAIR)).facts}
+    told = {fact.name: fact.text for fact in client_facts(matted(package__mat__windows=PAIR)).facts}
     assert told["pictures"].startswith("2 of ") and ", 1 of " in told["pictures"]
     assert "picture" not in told
