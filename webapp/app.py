@@ -1,4 +1,4 @@
-"""The application: one data folder, the pages, the guard in front of them, plain words where something is not there."""
+"""The application: one data folder, the pages, the guard in front of them, error pages in plain words."""
 
 from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
@@ -34,13 +34,13 @@ from webapp.server.rates import Rates, TooOften
 def create_app(
     data_dir: Path, *, names: Iterable[str] = (), is_open: bool = False, access_log: bool = False
 ) -> FastAPI:
-    """Make the application that serves one data folder, and take hold of the folder until it stops.
+    """Make the application that serves one data folder; it locks the folder until it stops.
 
     Args:
-        data_dir: where everything is kept.
+        data_dir: the folder with all projects and settings.
         names: under which names the network is served too, in small letters, the one to be offered first at first.
         is_open: whether the network is served under this computer's own addresses too.
-        access_log: whether each request is told to the log.
+        access_log: whether the log records each request.
     Raises:
         UnusableFolder, FolderInUse: before anything is served, so that the command line can say so.
     """
@@ -71,7 +71,7 @@ def create_app(
 
 
 def _speak_plainly(app: FastAPI) -> None:
-    """Answer everything that goes wrong with a page of our own."""
+    """Answer every error with a page of our own."""
 
     @app.exception_handler(errors.StoreError)
     def store_error(request: Request, error: errors.StoreError) -> Response:

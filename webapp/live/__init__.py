@@ -1,7 +1,7 @@
 """What pages share: forms, fields with their slots, answers to what was typed, conflicts, rendering.
 
 A field that cannot be read keeps its last good value in the file and its typed text on the page. Invisible characters
-become spaces where a text comes in; everything after that only has to escape. A number typed in another unit (°F,
-pounds) is turned into the unit of its field: a file knows °C and N. The form of something new carries the id that it
-will have, so a button pressed twice, or in two tabs, does its work once.
+become spaces when a text arrives, so later code only has to escape. A number typed in another unit (°F, pounds) is
+converted to the unit of its field: a file holds °C and N. The form for a new item already carries its id, so a button
+pressed twice, or in two tabs, adds it once.
 """

@@ -1,7 +1,7 @@
-"""What buttons of the pages of a frame do to a document. Each applies to what is typed, and is saved like typing.
+"""What the buttons on the pages of a frame do to a document. Each works on the typed values, and is saved like typing.
 
-A button sends `do=name` or `do=name:argument`. An action changes the document in place; whatever cannot be done is one
-sentence for the person who pressed it.
+A button sends `do=name` or `do=name:argument`. An action changes the document in place; one that
+cannot be carried out says why in one sentence.
 """
 
 from collections.abc import Callable, Mapping
@@ -41,7 +41,7 @@ class NotDone(FrameCalcError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Edit:
-    """What an action works on: a document that it may change, and the frame on the page."""
+    """A document that an action edits, and the frame on the page."""
 
     document: Document
     frame_id: str
@@ -50,12 +50,12 @@ class Edit:
 
     @property
     def here(self) -> str:
-        """How the paths of the frame begin."""
+        """The start of every path of the frame."""
         return f"frames.{self.frame_id}."
 
     @property
     def words(self) -> Words:
-        """Whose trade words the project speaks."""
+        """The trade words of the project."""
         return Words(self.document["shop"]["words"])
 
     def value(self, path: str) -> Any:
@@ -72,7 +72,7 @@ class Edit:
         assumed += [self.here + path for path in paths if self.here + path not in assumed]
 
     def plan(self) -> FramePlan:
-        """The plan of the frame as it now stands."""
+        """The plan of the frame in its present state."""
         return Plan(read_project(self.document)).frames[self.frame_id]
 
 
@@ -85,11 +85,11 @@ NO_MORE: Mapping[str, Action] = MappingProxyType({})
 def carry_out(
     draft: Draft, typed: Typed, *, frame_id: str, shop: ShopProfile, also: Mapping[str, Action] = NO_MORE
 ) -> Draft:
-    """Do to a draft what the pressed button asks for; `save` asks for nothing more.
+    """Apply the pressed button to a draft; `save` changes nothing more.
 
     Args:
         also: actions of one page alone, by name.
-    Returns: the draft with the action worked in, or with a sentence why it cannot be.
+    Returns: the changed draft, or the draft with a sentence that says why the action fails.
     """
     if typed.do == "save":
         return draft
@@ -155,7 +155,7 @@ def _add_layer(edit: Edit, argument: str) -> None:
 
 
 def _place(layers: list[dict[str, Any]], kind: str) -> int:
-    """Where a new layer goes: behind the last one that lies as far to the front as it does."""
+    """The place of a new layer: behind the last layer that belongs as far to the front."""
     order = [kind.value for kind in LayerKind]
     rank = order.index(kind)
     in_front = [at for at, layer in enumerate(layers) if order.index(layer["kind"]) <= rank]
@@ -169,7 +169,7 @@ def _remove_layer(edit: Edit, layer_id: str) -> None:
 
 
 def _take_out(edit: Edit, kind: str) -> None:
-    """Take every layer of a kind out; with the mats goes what was typed about their windows."""
+    """Remove every layer of a kind; with the mats, the values typed for their windows too."""
     for layer in [layer for layer in edit.value("package.layers") if layer["kind"] == kind]:
         _remove_layer(edit, layer["id"])
     if kind == LayerKind.MAT:
@@ -210,9 +210,9 @@ def _fit_to_the_tape(edit: Edit, argument: str) -> None:
 
 
 def exact_text(length_mm: float) -> str:
-    """A length in millimetres without rounding it: a clearance that takes up a difference is no round number.
+    """A length in millimetres, unrounded: a clearance that takes up a difference is rarely a round number.
 
-    Seven decimals say every length that can be typed, down to 1/128 in.
+    Seven decimals are exact for every length that can be typed, down to 1/128 in.
 
     >>> exact_text(3.175)
     '3.175 mm'

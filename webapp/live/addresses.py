@@ -1,8 +1,8 @@
-"""Addresses that more than one page names: each is stated once, for the route that answers there and for every link."""
+"""Addresses that more than one page uses. Each is stated once, for its route and for every link."""
 
 
 class Address(str):
-    """The pattern of an address, as a route has it. Called with what stands in its holes it is the address itself.
+    """The pattern of an address, as its route states it. Call it with the parameters to get the address.
 
     >>> Address("/projects/{project_id}")(project_id="k3fw07qz")
     '/projects/k3fw07qz'

@@ -1,7 +1,7 @@
-"""The answer to what was typed: the project, the plan, and a sentence for every field that is in the way.
+"""The answer to typed values: the project, the plan, and a sentence for every field at fault.
 
-A text that cannot be read and a size that cannot be built end in the same mapping, by path. Where there is such a
-sentence there is nothing new to draw: the drawings keep the last good state, and the page says so.
+A text that cannot be read and a size that cannot be built end in the same mapping, by path. While there is such
+a sentence nothing new is drawn: the drawings keep the last good state, and the page says so.
 """
 
 from collections.abc import Callable, Mapping
@@ -28,9 +28,9 @@ _UNUSED = {
 
 @dataclass(frozen=True, kw_only=True)
 class Answer:
-    """What follows from what was typed on a page: the document, the project, the sentences.
+    """What follows from the values typed on a page: the document, the project, the sentences.
 
-    `saved` is the plan of what is saved: what is not changed on the page is not planned again.
+    `saved` is the plan of the saved project: frames that the page does not change are not planned again.
     """
 
     project_id: str
@@ -44,12 +44,12 @@ class Answer:
 
     @property
     def messages(self) -> Mapping[str, str]:
-        """A sentence for each path that is in the way."""
+        """A sentence for each path at fault."""
         return self.reading_messages
 
     @property
     def is_good(self) -> bool:
-        """Whether there is something new to show."""
+        """Whether the page has a new state to show."""
         return not self.messages
 
     @cached_property
@@ -62,22 +62,22 @@ class Answer:
 
     @property
     def here(self) -> str:
-        """How the paths of the frame on the page begin; nothing on a page of the whole project."""
+        """The start of the paths of the frame on the page; blank on a page of the whole project."""
         return ""
 
     @property
     def advice(self) -> tuple[Advice, ...]:
-        """What was found about the frame on the page, in words."""
+        """The findings about the frame on the page, in words."""
         return ()
 
     @property
     def solved(self) -> Mapping[str, str]:
-        """What the starting point solves, by path, so that what is typed there does not count."""
+        """The values that the starting point solves, by path; texts typed there do not count."""
         return {}
 
     @property
     def unused(self) -> tuple[str, ...]:
-        """How the paths end of what the section on the page does not have."""
+        """The ends of the paths that the section on the page does not use."""
         return ()
 
 
@@ -94,7 +94,7 @@ class FrameAnswer(Answer):
 
     @cached_property
     def plan(self) -> FramePlan:
-        """The plan of the frame; it may turn out to be impossible, see `impossible`."""
+        """The plan of the frame; it may be impossible, see `impossible`."""
         if self.project is self.saved.project and self.frame.id in self.saved.frames:
             return self.saved.frames[self.frame.id]
         return plan_frame(self.project, self.frame, before=self.saved)
@@ -110,7 +110,7 @@ class FrameAnswer(Answer):
 
     @cached_property
     def messages(self) -> Mapping[str, str]:
-        """A sentence for each path that is in the way, be it unreadable or impossible."""
+        """A sentence for each path at fault: its text is unreadable or its size impossible."""
         messages = dict(self.reading_messages)
         if self.impossible:
             messages.setdefault(self.impossible.field, self.impossible.sentence)
@@ -118,12 +118,12 @@ class FrameAnswer(Answer):
 
     @cached_property
     def advice(self) -> tuple[Advice, ...]:
-        """The findings in words; none while something is in the way."""
+        """The findings in words; none while a field is at fault."""
         return self.plan.advice if self.is_good else ()
 
     @cached_property
     def solved(self) -> Mapping[str, str]:
-        """What the starting point makes of fields whose typed texts therefore do not count."""
+        """The values that the starting point solves, by path; texts typed there do not count."""
         if self.impossible:
             return {}
         solved = map(self.plan.path_of, self.plan.settled.solved)
@@ -131,11 +131,11 @@ class FrameAnswer(Answer):
 
     @property
     def unused(self) -> tuple[str, ...]:
-        """How the paths end of what a section of this kind does not have."""
+        """The ends of the paths that a section of this kind does not use."""
         return _UNUSED[self.frame.section.kind]
 
     def label(self, path: str) -> str:
-        """What the field at a path is called; a layer's thickness after its layer."""
+        """The label of the field at a path; the thickness of a layer is called after its layer."""
         one = self.fields.fields.get(path)
         layer = next((layer for layer in self.frame.package.layers if f".layers.{layer.id}." in path), None)
         label = one.label if one else ""
@@ -147,7 +147,7 @@ class FrameAnswer(Answer):
 
 
 def answer_to(opened: ProjectAtRevision, fields: PageFields, draft: Draft | None = None) -> Answer:
-    """Answer what was typed on a page of the whole project; without a draft, what is saved."""
+    """Answer the values typed on a page of the whole project; without a draft, the saved ones."""
     draft = draft or _as_saved(opened)
     return Answer(
         project_id=opened.project_id,
@@ -163,7 +163,7 @@ def answer_to(opened: ProjectAtRevision, fields: PageFields, draft: Draft | None
 def frame_answer_to(
     opened: ProjectAtRevision, frame_id: str, fields: PageFields, draft: Draft | None = None
 ) -> FrameAnswer:
-    """Answer what was typed on a page of one frame; without a draft, what is saved.
+    """Answer the values typed on a page of one frame; without a draft, the saved ones.
 
     Raises:
         NoSuchFrame: the project has no such frame.

@@ -1,7 +1,7 @@
-"""What one group of a page of answers says: its big figures, lines, tables, drawings, findings, sources, cautions.
+"""One group of answers on a page: its big figures, lines, tables, drawings, findings, sources, cautions.
 
-A page of answers is worked out group by group. A group whose numbers describe nothing that can be made says so in its
-own place; the others go on.
+Each group is worked out by itself. A group whose numbers describe nothing that can be made says so in its own place;
+the others still answer.
 """
 
 from collections.abc import Callable, Mapping
@@ -20,7 +20,7 @@ PRACTICE = "common practice, no source"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Big:
-    """A figure that is read first: what it is, the figure, a word under it."""
+    """A figure to read first: its label, the figure, a word under it."""
 
     label: str
     text: str
@@ -29,7 +29,7 @@ class Big:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """A small table: what it is called, its heads, its rows; the first cell of a row is its name."""
+    """A small table: its caption, heads and rows; the first cell of a row is its name."""
 
     caption: str
     heads: tuple[str, ...]
@@ -39,7 +39,7 @@ class Table:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Link:
-    """Something that belongs to a group and is fetched: a file to download, or another page."""
+    """A link of a group: a file to download, or another page."""
 
     href: str
     says: str
@@ -48,7 +48,7 @@ class Link:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnswerGroup:
-    """What one group says; where its numbers describe nothing that can be made it `refuses`, in one line."""
+    """One group; `refuses` when its numbers describe nothing that can be made: its one line says why."""
 
     name: str
     bigs: tuple[Big, ...] = ()
@@ -63,7 +63,7 @@ class AnswerGroup:
 
     @property
     def state(self) -> str:
-        """The worst that it has to say: `stop`, `warn`, or nothing."""
+        """Its worst severity: `stop`, `warn`, or nothing."""
         severities = {advice.severity for advice in self.findings}
         if self.refuses or Severity.STOP in severities:
             return "stop"
@@ -71,7 +71,7 @@ class AnswerGroup:
 
 
 class SaysLengths(Protocol):
-    """What groups are worked out from; it can say a length in the project's unit."""
+    """The context that groups are worked out from; it writes lengths in the project's unit."""
 
     def say(self, length_mm: float, /) -> str:
         """A length in the project's unit."""
@@ -86,8 +86,8 @@ def work_out(
     """Every group of a page, by name.
 
     Args:
-        groups: for each name its title and what works it out.
-        context: what they are worked out from.
+        groups: by name, each title and the function that works the group out.
+        context: passed to each function.
     """
     return {name: _group(context, name, works_out) for name, (_, works_out) in groups.items()}
 
@@ -112,7 +112,7 @@ def degrees(angle_deg: float, *, places: int = 2) -> str:
 
 
 def refusal(error: FrameCalcError, say: Callable[[float], str]) -> str:
-    """A refusal as a closed sentence, its lengths in the project's unit."""
+    """The sentence of an error, with its lengths in the project's unit and a full stop."""
     lengths = {key: say(length_mm) for key, length_mm in error.lengths.items()}
     sentence = error.wording.format_map(lengths) if lengths else error.sentence
     sentence = capitalised(sentence)

@@ -1,7 +1,7 @@
-"""Who counts on what: the projects that have a stick of the rack in their stock and have not cut it yet.
+"""Claims on the rack: which projects have a stick of the rack in their stock and have not cut it yet.
 
-Nothing on the rack is set aside for a project: whoever cuts first takes the stick. So everybody who counts on it is
-told of the others beforehand: on the page of the project, on the rack, and before a plan is marked as cut.
+Nothing on the rack is set aside for a project: whoever cuts first takes the stick. So the page of the project, the
+rack, and the page that marks a plan as cut all name the other projects that count on it.
 """
 
 from collections.abc import Iterator
@@ -35,7 +35,7 @@ Claims = dict[str, tuple[Claim, ...]]
 
 
 def claims_on(desk: Desk, file: RackFile, *, but: str = "") -> Claims:
-    """Find which projects count on what stands on the rack; a deleted project counts on nothing.
+    """Find which projects count on each stick of the rack; a deleted project counts on none.
 
     Args:
         but: the id of a project that is left out.
@@ -53,9 +53,9 @@ def claims_on(desk: Desk, file: RackFile, *, but: str = "") -> Claims:
 
 @lru_cache(maxsize=KEPT)
 def _still_wanted(store: Store, jobs: Jobs, project_id: str, number: int, cut: frozenset[str]) -> frozenset[str]:
-    """What a project that has cut some plans still counts on: the stock of those that are not cut.
+    """The stock that a project still counts on: that of the plans it has not cut.
 
-    Where its plans cannot be told any more, it counts on all that it names.
+    If its plans can no longer be computed, it counts on all the stock that it names.
     """
     try:
         project = read_project(store.head(project_id).document)
@@ -68,7 +68,7 @@ def _still_wanted(store: Store, jobs: Jobs, project_id: str, number: int, cut: f
 
 @lru_cache(maxsize=KEPT)
 def _stock_of(store: Store, project_id: str, number: int) -> tuple[str, frozenset[str]]:
-    """The name of a project, and what of the rack its newest revision names."""
+    """The name of a project, and the sticks of the rack in its newest revision."""
     try:
         document = store.head(project_id).document
     except StoreError:

@@ -1,7 +1,7 @@
-"""Two people, one project: what was changed here and what was changed there, and how the one is worked into the other.
+"""Two people edit one project: compare the changes made here and there, and merge them.
 
-A save that starts from an older revision than the newest is refused by the store. What was typed is compared with the
-revision that the page showed; what was saved elsewhere is compared with it too; nothing of either is lost.
+The store refuses a save that starts from an older revision than the newest. The typed values and the newest revision
+are both compared with the revision that the page showed, so that neither side loses a change.
 """
 
 from collections.abc import Iterator
@@ -17,7 +17,7 @@ from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """One field in which the two differ: what it was, what is typed here, what was saved there."""
+    """One field in which the two differ: its old value, the one typed here, the one saved there."""
 
     label: str
     was: str
@@ -27,7 +27,7 @@ class Change:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ConflictView:
-    """A conflict as it is shown: the revision saved elsewhere, the fields, whether more than fields was changed."""
+    """A conflict as the page shows it: the other revision, the fields, whether more than fields changed."""
 
     number: int
     when: str
@@ -38,7 +38,7 @@ class ConflictView:
 def clash_of(
     opened: ProjectAtRevision, page_fields: PageFields, conflict: Conflict, *, frame_id: str, form: Typed
 ) -> ConflictView:
-    """Compare what is typed here and what was saved there with the revision that the page showed."""
+    """Compare the values typed here and those saved there with the revision that the page showed."""
     base = conflict.base.document if conflict.base else opened.document
     there = conflict.current.document
     changes = tuple(_changes(base, there, page_fields(base, frame_id), form, opened.reading))
@@ -52,7 +52,7 @@ def clash_of(
 
 
 def merged(desk: Desk, opened: ProjectAtRevision, page_fields: PageFields, *, frame_id: str, form: Typed) -> Draft:
-    """Work only what was changed on the page into what was saved elsewhere.
+    """Apply only the changes made on the page to the revision saved elsewhere.
 
     Raises:
         NoSuchFrame: the frame was deleted there.

@@ -1,10 +1,10 @@
-"""Times of the store as people read them, in the computer's own zone."""
+"""Times of the store written for people, in the computer's own time zone."""
 
 from datetime import datetime
 
 
 def day(when: str) -> str:
-    """The day of a time for people, in the computer's own zone; nothing of nothing.
+    """The day of a time, in the computer's own time zone; a blank stays blank.
 
     >>> day("")
     ''
@@ -16,7 +16,7 @@ def day(when: str) -> str:
 
 
 def written_when(when: str) -> str:
-    """A time of the store for people: the day and the minute, in the computer's own zone.
+    """The day and the minute of a time, in the computer's own time zone; a blank stays blank.
 
     >>> written_when("")
     ''

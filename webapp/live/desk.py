@@ -1,4 +1,4 @@
-"""The desk: what a route needs at hand. The store, the shop profile, and a project opened at its newest revision."""
+"""The request context: the store, the shop profile, and projects opened at a revision."""
 
 import secrets
 from collections.abc import Callable, Iterator
@@ -29,7 +29,7 @@ class NoSuchFrame(StoreError):
 
 
 def new_id() -> str:
-    """Make the id of a frame, a layer or a blade: short, random, ours."""
+    """Make the short random id of a frame, a layer or a blade."""
     return "".join(secrets.choice(_ID_LETTERS) for _ in range(6))
 
 
@@ -47,19 +47,19 @@ def frame_in(document: Document, frame_id: str) -> Document:
 
 @dataclass(frozen=True, kw_only=True)
 class ProjectAtRevision:
-    """A project opened at one revision. Requests share it: nothing of it is ever changed in place."""
+    """A project at one revision. Requests share it, so nothing in it is ever changed in place."""
 
     project_id: str
     revision: Revision
 
     @cached_property
     def document(self) -> Document:
-        """The project as plain values, with the usual ones where an older file has none yet."""
+        """The project as plain values; usual values fill what an older file does not have yet."""
         return project_document(self.project.model_copy(update={"saved": None}))
 
     @cached_property
     def project(self) -> Project:
-        """The project, checked; it knows which revision it is, so that a drawing can say so.
+        """The checked project; it holds its revision, so that a drawing can state it.
 
         Raises:
             FrameCalcError: the file on the disk is no project that can be read here.
@@ -68,11 +68,11 @@ class ProjectAtRevision:
 
     @cached_property
     def plan(self) -> Plan:
-        """The plan of the project as it is saved."""
+        """The plan of the saved project."""
         return Plan(self.project)
 
     def check(self, document: Document) -> Project:
-        """Read a document that was made from the one of this revision: what it shares with that is not read again.
+        """Read a document made from this revision; parts that both share are not read again.
 
         Raises:
             FrameCalcError: it is no project.
@@ -80,7 +80,7 @@ class ProjectAtRevision:
         return read_like(document, known=self.document, project=self.project)
 
     def followed_by(self, revision: Revision) -> "ProjectAtRevision":
-        """The project at a revision made from this one: what did not change is neither read nor planned again."""
+        """The project at a revision made from this one; unchanged parts are neither read nor planned again."""
         after = ProjectAtRevision(project_id=self.project_id, revision=revision)
         project = self.check(revision.document).model_copy(update={"saved": revision.saved})
         vars(after).update(project=project, plan=Plan(project, before=self.plan))
@@ -105,7 +105,7 @@ class ProjectAtRevision:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
-    """What the routes work with."""
+    """What every route works with: the store, the shop profile and opened projects."""
 
     store: Store
     jobs: Jobs
@@ -129,11 +129,11 @@ class Desk:
         return self._opened(project_id, number, lambda: self.store.revision(project_id, number))
 
     def saved(self, opened: ProjectAtRevision, revision: Revision) -> ProjectAtRevision:
-        """Open a project at the revision that a change of it was saved as."""
+        """Open a project at the revision that a save has made."""
         return self._kept(opened.project_id, revision.number, lambda: opened.followed_by(revision))
 
     def delete(self, project_id: str) -> None:
-        """Move a project to the trash, from where it can be brought back.
+        """Move a project to the trash, from which it can be restored.
 
         Raises:
             NoSuchProject: there is none of this id.
@@ -142,7 +142,7 @@ class Desk:
         self.kept.drop(project_id)
 
     def plan(self, project_id: str, frame_id: str) -> FramePlan:
-        """The plan of a frame as it is saved.
+        """The plan of a saved frame.
 
         Raises:
             NoSuchFrame: the project has no such frame.
@@ -154,20 +154,20 @@ class Desk:
         return plan
 
     def earlier(self, opened: ProjectAtRevision, *, most: int) -> Iterator[ProjectAtRevision]:
-        """The readable revisions of a project from the opened one back, newest first, not more than `most`."""
+        """The readable revisions of a project up to the opened one, newest first, at most `most`."""
         for number in range(opened.revision.number, max(opened.revision.number - most, 0), -1):
             with suppress(StoreError):
                 yield self.open_revision(opened.project_id, number)
 
     def shop(self) -> ShopProfile:
-        """The shop profile; the usual one until the shop has said otherwise."""
+        """The shop profile; the usual one until the shop saves its own."""
         return read_shop(self.store.read_shop())
 
     def _opened(self, project_id: str, number: int, read: Callable[[], Revision]) -> ProjectAtRevision:
         return self._kept(project_id, number, lambda: ProjectAtRevision(project_id=project_id, revision=read()))
 
     def _kept(self, project_id: str, number: int, make: Callable[[], ProjectAtRevision]) -> ProjectAtRevision:
-        """What is kept of a revision, or of the newest one; kept from now on unless another stands in for it."""
+        """The cached revision, or the newest one; read and cached when it is not there yet."""
         stamp = self.store.stamp(project_id, number)
         opened = (self.kept.find(stamp) if stamp else None) or make()
         found = opened.revision
@@ -176,7 +176,7 @@ class Desk:
 
 
 def desk(request: Request) -> Desk:
-    """The desk of this server, for a route."""
+    """The desk of this server, as a dependency of a route."""
     found: Any = request.app.state.desk
     assert isinstance(found, Desk)
     return found

@@ -1,4 +1,4 @@
-"""The fields of a page: which paths of a project are on it. What they are called stands with them in the model."""
+"""The fields of a page: which paths of a project are on it. Their labels stand in the model."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -22,7 +22,7 @@ SET_OUT = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldSet:
-    """The fields on one page, by the full path that is their name in the form."""
+    """The fields on one page, by full path, which is also their name in the form."""
 
     fields: Mapping[str, Field] = field(default_factory=dict)
 

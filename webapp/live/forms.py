@@ -1,8 +1,8 @@
-"""Between a form and a document: what is shown in a field, and what becomes of what was typed into it.
+"""Between a form and a document: the text that a field shows, and the value that typed text becomes.
 
-A field shows the text of the document, without the unit where that is the project's own. What was typed is compared
-with what is shown; only a difference is a change. A text that cannot be read stays in its field with a sentence, the
-document keeps its value there, and every other change is taken all the same.
+A field shows the text of the document, without the unit where that is the project's own. The typed text is
+compared with the shown one; only a difference is a change. A text that cannot be read stays in its field with a
+sentence, the document keeps its value there, and every other change is still made.
 """
 
 import re
@@ -41,10 +41,10 @@ Document: TypeAlias = dict[str, Any]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Typed:
-    """One form as it was sent: texts by path, the button pressed, the revision and the browser tab it belongs to.
+    """One form as sent: texts by path, the pressed button, the revision and the browser tab it belongs to.
 
-    `over` is the revision that a person has seen in a conflict and wants changed; `frame` is the frame of the page, and
-    `place` which of that frame's pages it is. `project` is the project of the address, if there is one.
+    `over` is the revision that a person has seen in a conflict and wants to change; `frame` is the frame of the page,
+    and `place` tells which of its pages it is. `project` is the project of the address, if there is one.
     """
 
     texts: Mapping[str, str]
@@ -60,7 +60,7 @@ class Typed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Draft:
-    """A document with what was typed worked in, what it was checked to be, a sentence for each field not taken."""
+    """A document with the typed changes, the checked project, and a sentence for each refused field."""
 
     document: Document
     checked: Any
@@ -70,14 +70,14 @@ class Draft:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
-    """How lengths are read: the unit of a bare number, and what a doubtful comma means."""
+    """How to read lengths: the unit of a bare number, and the meaning of an ambiguous comma."""
 
     unit: Unit
     comma: Comma
 
 
 async def typed(request: Request) -> Typed:
-    """Take a form from a request; a field sent twice counts with its last value."""
+    """Read a form from a request; of a field sent twice the last value counts."""
     async with request.form() as form:
         sent = {name: value for name, value in form.multi_items() if isinstance(value, str)}
     return Typed(
@@ -98,9 +98,9 @@ Form = Annotated[Typed, Depends(typed)]
 
 
 def plain(text: str) -> str:
-    """A text with a space for each character that nobody sees: controls, marks of direction, halves of letters.
+    """Replace each invisible character by a space: controls, direction marks, lone surrogates.
 
-    A space, since digits on either side of such a character are never taken for one number.
+    A space keeps digits on either side apart, so that they never form one number.
 
     >>> plain("a\\x00b\\u202ec"), plain("12\\u200b3/4")
     ('a b c', '12 3/4')
@@ -111,7 +111,7 @@ def plain(text: str) -> str:
 
 
 def shown(document: Document, path: str, one: Field, *, unit: Unit) -> str:
-    """The text that a field shows for a document: a length in the project's own unit stands without it."""
+    """The text that a field shows: a length in the project's own unit is written without the unit."""
     value = value_at(document, path)
     if value is None:
         return ""
@@ -122,7 +122,7 @@ def shown(document: Document, path: str, one: Field, *, unit: Unit) -> str:
 
 
 def without_unit(text: str, unit: Unit) -> str:
-    """A length's text as a field shows it: without the unit where that is the project's own and the text stays clear.
+    """A length as a field shows it: without the project's own unit, if it stays unambiguous.
 
     >>> without_unit("13 1/8 in", Unit.INCH), without_unit("6 mm", Unit.INCH), without_unit("1 ft 2 in", Unit.INCH)
     ('13 1/8', '6 mm', '1 ft 2 in')
@@ -140,15 +140,15 @@ def work_in(
     check: Callable[[Document], object],
     before: Document | None = None,
 ) -> Draft:
-    """Work what was typed into a document; the one given stays as it is, and shares with the new one what is unchanged.
+    """Apply typed texts to a document and return a new one, which shares its unchanged parts with the old one.
 
     Args:
-        document: what the changes are worked into.
-        typed: texts by path; fields that were not sent stay as they are.
+        document: the document to change.
+        typed: texts by path; fields that were not sent keep their values.
         fields: the fields of the page; a text for any other path is refused.
         reading: how lengths are read.
         check: raises ProjectErrors for values that do not fit.
-        before: the document that the page showed, where it is another one than `document`.
+        before: the document that the page showed, if it is not `document`.
     """
     changed: dict[str, Any] = {}
     messages = {path: f"“{_short(path)}” is no field of this page" for path in typed if path not in fields}
@@ -166,16 +166,16 @@ def work_in(
 
 
 def value_of(text: str, one: Field, reading: Reading) -> Any:
-    """The value of the file that a text stands for; None takes the field out of the file.
+    """The value that the file gets for a text; None removes the field from the file.
 
     Raises:
-        FrameCalcError: the text stands for none; the sentence says what would do.
+        FrameCalcError: the text has no value; the sentence says what to enter.
     """
     return _READERS[one.control](text.strip(), one, reading)
 
 
 def all_sentences(error: FrameCalcError, *, most: int = 6) -> str:
-    """Everything that an error says, each with its place; a file with many faults names the first few."""
+    """Every sentence of an error with its place; of a file with many faults the first few."""
     if not isinstance(error, ProjectErrors):
         return error.sentence
     said = [f"{path}: {sentence}" for path, sentence in error.sentences.items()]
@@ -183,7 +183,7 @@ def all_sentences(error: FrameCalcError, *, most: int = 6) -> str:
 
 
 def confirm(document: Document, belongs: Callable[[str], bool]) -> None:
-    """Take paths out of those that are only assumed."""
+    """Remove paths from the assumed ones."""
     if "assumed" in document:
         document["assumed"] = [path for path in document["assumed"] if not belongs(path)]
 
@@ -191,7 +191,7 @@ def confirm(document: Document, belongs: Callable[[str], bool]) -> None:
 def _put_in(
     document: Document, changed: Mapping[str, Any], check: Callable[[Document], object]
 ) -> tuple[Document, object, dict[str, str]]:
-    """Put changed values in; those that do not fit are taken out again, each with a sentence."""
+    """Set the changed values; values that do not fit are reverted, each with a sentence."""
     work = dict(document)
     for path, value in changed.items():
         work = with_value(work, path, value)
@@ -206,7 +206,7 @@ def _put_in(
 
 
 def _said_of(path: str, sentences: Mapping[str, str]) -> str:
-    """What is said of a path, or of something below it."""
+    """The sentence about a path, or about a path below it."""
     return next((said for at, said in sentences.items() if at == path or at.startswith(f"{path}.")), "")
 
 
@@ -256,7 +256,7 @@ def _read_number(text: str, one: Field, reading: Reading) -> str | None:
 
 
 def _converted(number: str, unit: str, other: str) -> str:
-    """A number typed in another unit, to a tenth of the field's own.
+    """A number typed in another unit, converted to a tenth of the field's own.
 
     >>> _converted("68", "°C", "F"), _converted("45", "N", "lb")
     ('20.0', '200.2')
@@ -266,7 +266,7 @@ def _converted(number: str, unit: str, other: str) -> str:
 
 
 def _read_money(text: str, one: Field, reading: Reading) -> str | None:
-    """A price, an amount or a percentage: it may have thousands apart, and a doubtful comma is asked back."""
+    """Read a price, an amount or a percentage: thousands may be separated, an ambiguous comma is refused."""
     if not text and one.optional:
         return None
     return number_text(parse_number(text[:LONGEST_LENGTH_TEXT]))
@@ -311,7 +311,7 @@ _thousands = re.compile(r"(\d),(\d{3})(?!\d)")
 
 
 def _same_text(typed: str, stored: str) -> bool:
-    """Whether a field holds what it held: browsers change line ends, people leave spaces."""
+    """Whether two texts are the same: browsers change line ends, people leave spaces."""
     return typed.replace("\r\n", "\n").strip() == stored.strip()
 
 

@@ -1,6 +1,6 @@
-"""Lists of a job: the same on the page, in big type where the work is done, and as a table for a spreadsheet.
+"""Lists of a job: on the page, in big type for the machine, and as a table for a spreadsheet.
 
-Their lines are ticked off as the work goes on; a tick is kept in the project file, by the key of its line.
+A person ticks their lines off during the work; the project file keeps each tick by the key of its line.
 """
 
 import csv
@@ -24,7 +24,7 @@ from webapp.live.shown import LiveShown
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListRow:
-    """One line to tick off: its key, its cells, and a longer cell that stands under them on the page."""
+    """One line to tick off: its key, its cells, and a longer cell below them on the page."""
 
     key: str
     cells: tuple[str, ...]
@@ -34,9 +34,9 @@ class ListRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobList:
-    """One list: its name in addresses, what it is called, its columns and lines; `below` heads the longer cell.
+    """One list: its name in addresses, its title, columns and lines; `below` heads the longer cell.
 
-    `notes` stand over it at the machine. `tickable`: its lines are jobs at a machine.
+    `notes` stand above it at the machine. `tickable`: its lines are jobs at a machine.
     """
 
     name: str
@@ -49,13 +49,13 @@ class JobList:
 
     @property
     def done(self) -> int:
-        """How many of its lines are ticked off."""
+        """The number of lines that are ticked off."""
         return sum(row.is_done for row in self.rows)
 
 
 @dataclass(frozen=True, kw_only=True)
 class JobShown(LiveShown):
-    """What a page of lists shows beside them: what stands in the way of working them out."""
+    """What a page of lists shows beside them: the fields that keep it from working them out."""
 
     trouble: str
     unsized: str = ""
@@ -74,8 +74,8 @@ NamedLists: TypeAlias = Sequence[tuple[str, JobList]]
 class ListShown:
     """One list of everything in a job, in big type.
 
-    `of` is the page that it belongs to, `comes_from` what has to be worked out for it; `is_split`: there may be several
-    for one thing.
+    `of` is the page that it belongs to, `comes_from` names the plan that it needs; `is_split`: one thing may have
+    several such lists.
     """
 
     opened: ProjectAtRevision
@@ -101,7 +101,7 @@ class ListShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tick:
-    """A tick that was set or taken away."""
+    """A tick that is set or removed."""
 
     key: str
     is_done: bool
@@ -110,11 +110,11 @@ class Tick:
 
 @dataclass(frozen=True, kw_only=True)
 class ListPages:
-    """The lists of a page: what is called how, where its ticks are kept, what its tables say first.
+    """The lists of a page: their titles, where their ticks are kept, the first columns of their tables.
 
-    `title` is that of the page, and its lists come from what is worked out on it. `part` is where the project file has
-    the ticks; `most` are kept, older ones belong to plans that are long gone. `is_split`: there are several lists of a
-    name for one thing. `back` is where a line was ticked off, where that is no list.
+    `title` is that of the page. `part` is where the project file has the ticks; `most` are kept, since older ones
+    belong to plans that no longer exist. `is_split`: one thing has several lists of a name. `back` is the page of the
+    ticked line, if it is not a list.
     """
 
     path: Address
@@ -129,7 +129,7 @@ class ListPages:
     back: Callable[[str], str] = lambda place: ""
 
     def add_to(self, router: APIRouter) -> None:
-        """Let a page answer to the addresses of its lists."""
+        """Add the routes of the lists to a router."""
         router.get(self.path + "/lists/{name}.csv")(self.table)
         router.get(self.path + "/lists/{name}")(self.big)
         router.post(self.path + "/tick/{key}")(self.tick_off)
@@ -140,7 +140,7 @@ class ListPages:
         return table_file(as_table(lists, head=self.head, is_split=self.is_split(name)), name=f"{name}-{project_id}")
 
     def big(self, request: Request, project_id: str, name: str, desk: AtDesk) -> Response:
-        """Show one list in big type, to stand at the machine or to be printed."""
+        """Show one list in big type, for the machine or the printer."""
         opened = desk.open(project_id)
         lists = self.lists_of(desk, opened.project, name)
         shown = ListShown(
@@ -157,7 +157,7 @@ class ListPages:
         return render(request, "lists/list", shown)
 
     def tick_off(self, request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
-        """Tick one line of a list off, or take the tick away."""
+        """Tick one line of a list off, or remove its tick."""
         opened, address = desk.open(project_id), self.path(project_id=project_id)
         done = self.ticks(opened.document, key)
         document = with_value(opened.document, f"{self.part}.done", done)
@@ -168,7 +168,7 @@ class ListPages:
         return render(request, "lists/ticked", Tick(key=key, is_done=key in done, address=address))
 
     def ticks(self, document: Document, key: str) -> list[str]:
-        """Every tick, with one more or without it; a key that no list can have changes nothing."""
+        """The ticks with one added or removed; a key that no list can have changes nothing."""
         done: list[str] = value_at(document, f"{self.part}.done") or []
         if not re.fullmatch(r"[0-9a-f]{10}-[a-z]+[0-9]{0,4}-[0-9]{1,5}", key):
             return done
@@ -180,7 +180,7 @@ def as_table(lists: Iterable[tuple[str, JobList]], *, head: str, is_split: bool 
     """Lists of one name as one table for a spreadsheet.
 
     Args:
-        head: over what the lists are for.
+        head: the head of the column that says what each list is for.
         is_split: whether a column says which list a line is of.
     """
     text = StringIO()
@@ -196,6 +196,6 @@ def as_table(lists: Iterable[tuple[str, JobList]], *, head: str, is_split: bool 
 
 
 def _cell(text: str) -> str:
-    """No cell can be taken for a formula, and none holds the page's spaces."""
+    """A cell that no spreadsheet takes for a formula, without the page's special spaces."""
     text = text.replace("\u00a0", " ")
     return f"'{text}" if text.lstrip().startswith(("=", "+", "-", "@")) else text

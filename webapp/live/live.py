@@ -1,7 +1,7 @@
-"""A page of fields that is live: shown as saved, worked out while it is typed, saved when a field is left.
+"""A live page of fields: it shows the saved state, answers while a person types, and saves when they leave a field.
 
-What such pages share: a draft of what was typed on a page that may be older than the newest revision, the save with the
-action of a button before it, and the answer to a conflict, in which nothing typed is lost.
+Such pages share three things: a draft of the typed values, on a page that may be older than the newest revision; the
+save, after the action of a button; and the answer to a conflict, which loses no typed value.
 """
 
 from abc import ABC, abstractmethod
@@ -36,11 +36,11 @@ def _as_it_is(desk: Desk, opened: ProjectAtRevision) -> ProjectAtRevision:
 
 @dataclass(frozen=True, kw_only=True)
 class LivePage(Page, ABC, Generic[A]):
-    """One live page: its fields, what its buttons do, what it shows.
+    """One live page: its fields, its actions, and what it shows.
 
-    `anchors` say where on the page to go on after a button; `{}` in one stands for what the button is about.
-    `shows_in_parts` is for a page of which much stays as it is while it is typed. `opens` may fill in what a project
-    does not have yet. A page with `weighs_clashes` lets the person compare what was changed here and elsewhere, field
+    `anchors` say where on the page to continue after a button; `{}` in one is the argument of the button.
+    `shows_in_parts`: only parts of the page change while a person types. `opens` may fill in what a project does not
+    have yet. A page with `weighs_clashes` lets the person compare what was changed here and elsewhere, field
     by field; the others keep what was typed, beside what was saved elsewhere, for another save. A page that
     `wants_plan` answers an impossible frame as it does a text that cannot be read.
     """
@@ -57,11 +57,11 @@ class LivePage(Page, ABC, Generic[A]):
 
     @abstractmethod
     def answer(self, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> A:
-        """Answer what was typed; without a draft, what is saved."""
+        """Answer the typed values; without a draft, the saved ones."""
 
     @property
     def routes(self) -> Sequence[BaseRoute]:
-        """The routes of every live page, then its own."""
+        """The routes of every live page, then those of this one."""
         router = APIRouter()
         router.get(self.path)(self.show)
         router.post(self.path)(self.save)
@@ -72,25 +72,25 @@ class LivePage(Page, ABC, Generic[A]):
         return [*router.routes, *self.router.routes]
 
     def show(self, request: Request, project_id: str, desk: AtDesk) -> Response:
-        """Show what is saved."""
+        """Show the saved state."""
         opened, frame_id = self._opened(request, desk, project_id)
         around = Around(page=self, opened=opened, frame_id=frame_id)
         return self._rendered(request, around, self.shows(desk, opened, self.answer(opened, frame_id)), status=200)
 
     async def preview(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
-        """Work out what is typed. Writes nothing."""
+        """Answer the typed values; writes nothing."""
         opened, frame_id = self._opened(request, desk, project_id)
         draft = self._draft(desk, opened, frame_id, form)
         return self._answered(request, desk, opened, frame_id, self.answer(opened, frame_id, draft))
 
     def save(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
-        """Save what is typed, after what the pressed button asks for."""
+        """Apply the pressed button to the typed values and save them."""
         opened, frame_id = self._opened(request, desk, project_id)
         draft = self.act(desk, self._draft(desk, opened, frame_id, form), form, frame_id)
         return self._saved(request, desk, opened, frame_id, draft, form, base=form.base)
 
     def keep_mine(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
-        """After a conflict: work what was changed here into what was saved elsewhere, and save that."""
+        """After a conflict: apply the changes made here to the newest revision, and save."""
         opened, frame_id = self._opened(request, desk, project_id)
         draft = merged(desk, opened, self.fields, frame_id=frame_id, form=form)
         return self._saved(request, desk, opened, frame_id, draft, form, base=form.over)
@@ -107,9 +107,9 @@ class LivePage(Page, ABC, Generic[A]):
         return opened, frame_id
 
     def _draft(self, desk: Desk, opened: ProjectAtRevision, frame_id: str, form: Typed) -> Draft:
-        """What was typed on the page, worked into the newest revision.
+        """The newest revision with the typed changes.
 
-        Unless clashes are weighed, that is what was changed on the page; what changed elsewhere stays as it is.
+        Unless the page weighs clashes, only fields changed on the page are set; changes made elsewhere stay.
         """
         before = None
         if not self.weighs_clashes and 0 < form.base < opened.revision.number:
@@ -128,7 +128,7 @@ class LivePage(Page, ABC, Generic[A]):
         *,
         base: int,
     ) -> Response:
-        """Write the draft. A browser that wants parts gets them; others go to the page, unless a field is in error."""
+        """Save the draft. A browser that wants parts gets them; others go to the page, unless a field is in error."""
         try:
             revision = desk.store.save(opened.project_id, draft.document, base=base, tab=form.tab)
         except Conflict as conflict:
@@ -148,7 +148,7 @@ class LivePage(Page, ABC, Generic[A]):
     def _answered(
         self, request: Request, desk: Desk, opened: ProjectAtRevision, frame_id: str, answer: A, *, renews: bool = False
     ) -> Response:
-        """Show an answer; a save renews the revision that the page starts from, a preview must not."""
+        """Show an answer; a save renews the base revision of the page, a preview must not."""
         shows = self.shows_in_parts if self.shows_in_parts and wants_parts(request) else self.shows
         around = Around(page=self, opened=opened, frame_id=frame_id, renews=renews)
         cannot_take = answer.messages if self.wants_plan else answer.reading_messages
@@ -164,7 +164,7 @@ class LivePage(Page, ABC, Generic[A]):
         form: Typed,
         conflict: Conflict,
     ) -> Response:
-        """Say who changed what; everything typed stays in the page."""
+        """Show who changed what; all typed values stay on the page."""
         around = Around(page=self, opened=opened, frame_id=frame_id)
         if not self.weighs_clashes:
             around = replace(around, notice=_CHANGED.format(conflict.current.number))
@@ -181,7 +181,7 @@ class LivePage(Page, ABC, Generic[A]):
 
 
 def live_pages(pages: Iterable[Page]) -> tuple[LivePage[Any], ...]:
-    """Those of the pages that are live, in the order of the menu."""
+    """The live pages, in the order of the menu."""
     return tuple(page for page in pages if isinstance(page, LivePage))
 
 
@@ -196,7 +196,7 @@ class FramePage(LivePage[FrameAnswer]):
     """A live page of one frame."""
 
     def answer(self, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> FrameAnswer:
-        """Answer what was typed about the frame.
+        """Answer the values typed for the frame.
 
         Raises:
             NoSuchFrame: the project has no such frame.
@@ -209,5 +209,5 @@ class ProjectPage(LivePage[Answer]):
     """A live page of a whole project."""
 
     def answer(self, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> Answer:
-        """Answer what was typed about the project."""
+        """Answer the values typed for the project."""
         return answer_to(opened, self.fields, draft)

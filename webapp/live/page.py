@@ -1,7 +1,7 @@
-"""A page as one record: what it is called, where it is, its routes.
+"""A page as one record: its title, its address, its routes.
 
-From the list of these records come the menu, the routes, the addresses, what the revision list calls a field, and the
-walk of the tests through all pages.
+The list of these records gives the menu, the routes, the addresses, the labels of the revision list, and the walk of
+the tests through all pages.
 """
 
 from collections.abc import Iterator, Sequence
@@ -15,7 +15,7 @@ from webapp.live.addresses import CLIENT_VIEW, FRAME, PROJECT, Address
 
 
 class Place(StrEnum):
-    """Whose a page is, by how its address begins."""
+    """What a page belongs to; its address begins with it."""
 
     FRAME = FRAME
     PROJECT = PROJECT
@@ -27,8 +27,8 @@ class Place(StrEnum):
 class Page:
     """One page.
 
-    `name` is that of its folder in webapp/pages and in templates; `title` its word in the menu and over it. A page that
-    is not in the menu itself may stand `under` another one there.
+    `name` is its folder in webapp/pages and in templates; `title` stands in the menu and above the page. A page without
+    a menu entry of its own may belong `under` the entry of another one.
     """
 
     name: str
@@ -40,17 +40,17 @@ class Page:
 
     @property
     def place(self) -> Place:
-        """Whose it is."""
+        """What it belongs to."""
         return next(place for place in Place if self.path.startswith(place))
 
     @property
     def tail(self) -> str:
-        """Its address after that of the frame or project that it belongs to."""
+        """Its address after that of its frame or project."""
         return self.path.removeprefix(self.place).strip("/")
 
     @property
     def entry(self) -> str:
-        """The name of the page that stands for it in the menu."""
+        """The page whose menu entry it belongs to."""
         return self.under or self.name
 
     @property
@@ -60,11 +60,11 @@ class Page:
 
     @property
     def routes(self) -> Sequence[BaseRoute]:
-        """Everything that it answers to."""
+        """All its routes."""
         return self.router.routes
 
     def address(self, **holes: object) -> str:
-        """Where it is, for a project and a frame; what its address does not name does not matter."""
+        """Its address for a project and a frame; ids that the address does not contain are ignored."""
         return self.path(**holes)
 
 
@@ -92,6 +92,6 @@ class Pages:
 
 
 def pages(request: Request) -> Pages:
-    """The pages of this server, for a route."""
+    """The pages of this server, as a dependency of a route."""
     found: Pages = request.app.state.pages
     return found

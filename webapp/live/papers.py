@@ -1,4 +1,4 @@
-"""Files that a page hands out: drawings at the true size of their paper, and tables for a spreadsheet."""
+"""Files to download: drawings at the true size of their paper, and tables for a spreadsheet."""
 
 from fastapi import Response
 
@@ -25,12 +25,12 @@ def paper_named(paper: str) -> str:
 
 
 def drawing_file(svg: str, *, name: str) -> Response:
-    """Hand out a drawing as a file of this name."""
+    """Answer with a drawing as a file of this name."""
     return _file(svg, f"{name}.svg", media_type="image/svg+xml", headers={"content-security-policy": FILE_POLICY})
 
 
 def table_file(text: str, *, name: str) -> Response:
-    """Hand out a table as a file of this name."""
+    """Answer with a table as a file of this name."""
     return _file(text, f"{name}.csv", media_type="text/csv; charset=utf-8", headers={})
 
 

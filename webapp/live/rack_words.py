@@ -1,4 +1,4 @@
-"""What stands on the rack in words: how long a stick is, and its section."""
+"""Sticks of the rack in words: length and section."""
 
 from framecalc.findings import Rounding
 from framecalc.units import Step, Unit, describe_length, format_length
@@ -6,7 +6,7 @@ from webapp.data.rack_file import RackEntry
 
 
 def length_said(entry: RackEntry, unit: Unit) -> str:
-    """The length as typed; an off-cut's, which nobody typed, in the shop's unit, never longer than it is."""
+    """The length as typed; that of an off-cut, which nobody typed, in the shop's unit and rounded down."""
     if unit is Unit.INCH and entry.is_off_cut and entry.length.text.endswith("mm"):
         inches = format_length(entry.length.mm, step=Step.SIXTEENTH, rounding=Rounding.DOWN).text
         return f"{inches} in ({entry.length.text})"

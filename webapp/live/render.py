@@ -1,7 +1,7 @@
-"""From a template and what it shows to an answer: a whole page, or only the parts of it that changed.
+"""Render a template as an answer: a whole page, or only the parts that changed.
 
 A live page `topic/page` has beside it `topic/parts`, which lists the page's own fragments as `<hx-partial>`s; both
-take them from the same `_fragment.html`. The browser says which it wants in `HX-Request-Type`.
+take them from the same `_fragment.html`. The header `HX-Request-Type` says which the browser wants.
 """
 
 import re
@@ -21,7 +21,7 @@ SEE_OTHER = 303
 
 
 def html_id(path: str) -> str:
-    """The id of what belongs to a path of a project: letters, digits, dashes and low lines alone.
+    """An HTML id for a path of a project: letters, digits, dashes and underscores only.
 
     >>> html_id("frames.k3f.section.face_width")
     'frames-k3f-section-face_width'
@@ -33,7 +33,7 @@ _WITHIN_A_LENGTH = re.compile(r"(?<=\d) (?=\d+/\d|in\b|mm\b|m³|×)|(?<=×) (?=\
 
 
 def unbroken(text: str) -> str:
-    """Keep every length in a text on one line, with a count before it.
+    """Keep every length in a text, and a count before it, on one line.
 
     >>> unbroken("20 × 12 5/8 in +0.2 mm, top").split(" ")
     ['20\\xa0×\\xa012\\xa05/8\\xa0in', '+0.2\\xa0mm,', 'top']
@@ -43,7 +43,7 @@ def unbroken(text: str) -> str:
 
 @pass_context
 def _trade(context: Context, text: str) -> str:
-    """Say one of our own sentences in the trade words of the shop; what was typed into it stays as it is."""
+    """Put one of our own sentences into the trade words of the shop; typed names in it stay as typed."""
     return localise(text, context.get("words", Words.US))
 
 
@@ -75,9 +75,9 @@ def render(request: Request, page: str, *shown: object, parts: str | None = None
     """Answer with a page, or with parts of it where the browser asks for those.
 
     Args:
-        request: says which of the two is wanted.
+        request: says which of the two the browser wants.
         page: the template of the page, such as `setting_out/page`.
-        shown: records of everything that the template shows; every public name of one is a name there.
+        shown: records to show; every public name of one is a variable of the template.
         parts: the template that lists the page's changing fragments as `<hx-partial>`s, if it has one.
         status: the HTTP status.
     """
@@ -90,15 +90,15 @@ def render(request: Request, page: str, *shown: object, parts: str | None = None
 
 
 def names_of(record: object) -> dict[str, Any]:
-    """Every public name of a record, with what it stands for."""
+    """Every public name of a record, with its value."""
     return {name: getattr(record, name) for name in dir(record) if not name.startswith("_")}
 
 
 def see_other(address: str, *, anchor: str = "") -> Response:
-    """Send the browser on to a page after a write, to a place on it where one is named."""
+    """Redirect the browser to a page after a write, or to a place on it."""
     return RedirectResponse(f"{address}#{anchor}" if anchor else address, status_code=SEE_OTHER)
 
 
 def drawing(svg: str) -> Markup:
-    """Let a drawing of ours enter a page as it is: the only text that is not escaped."""
+    """Mark a drawing of ours as markup: the only text that a page does not escape."""
     return Markup(svg)

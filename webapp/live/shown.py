@@ -1,6 +1,6 @@
-"""What a live page shows: a record, every public name of which is a name in its template.
+"""What a live page shows: a record whose public names are the variables of its template.
 
-Around it stands what all pages of a project have alike: the menu, the revision, what stands in the way of saving.
+Its surroundings are the same on all pages of a project: the menu, the revision, what keeps it from being saved.
 """
 
 import re
@@ -26,10 +26,10 @@ from webapp.live.slots import FieldSlot, FieldView, field_views
 
 @dataclass(frozen=True, kw_only=True)
 class Around:
-    """What stands around a page of a project.
+    """The surroundings of a page of a project.
 
-    `frame_id` is that of the frame on the page, if it is a page of one; `sent` the revision that the page keeps to
-    start from, if that is not the one shown.
+    `frame_id` is the frame on the page, if it is a page of one; `sent` is the base revision that the page keeps, if it
+    is not the one shown.
     """
 
     page: Page
@@ -47,30 +47,30 @@ class Around:
 
     @property
     def address(self) -> str:
-        """Where the page is."""
+        """The address of the page."""
         return self.page.address(project_id=self.opened.project_id, frame_id=self.frame_id)
 
     @property
     def project_at(self) -> str:
-        """Where the addresses of the project begin."""
+        """The start of the addresses of the project."""
         return PROJECT(project_id=self.opened.project_id)
 
     @property
     def frame_at(self) -> str:
-        """Where the addresses of the frame begin: of the one on the page, else of the first one."""
+        """The start of the addresses of the frame on the page, or of the first frame."""
         return FRAME(project_id=self.opened.project_id, frame_id=self.near_frame_id)
 
     @property
     def near_frame_id(self) -> str:
-        """The frame to which the menu leads: the one on the page, else the first one."""
+        """The frame that the menu links to: the one on the page, or the first one."""
         return self.frame_id or self.opened.project.frames[0].id
 
 
 @dataclass(frozen=True, kw_only=True)
 class LiveShown:
-    """What every live page shows: the project, and its fields by their paths without what is `above` them all.
+    """What every live page shows: the project, and its fields by their paths without the common part `above`.
 
-    `has_sketches`: small drawings say where fields are measured.
+    `has_sketches`: small drawings show where fields are measured.
     """
 
     answer: Answer
@@ -79,7 +79,7 @@ class LiveShown:
 
     @property
     def project(self) -> Project:
-        """The project as it is typed."""
+        """The project as typed."""
         return self.answer.project
 
     @property
@@ -94,17 +94,17 @@ class LiveShown:
 
     @property
     def messages(self) -> Mapping[str, str]:
-        """A sentence for each path that is in the way."""
+        """A sentence for each path at fault."""
         return self.answer.messages
 
     @cached_property
     def fields(self) -> Mapping[str, FieldView]:
-        """The fields."""
+        """The fields by their paths."""
         return field_views(self.answer, self.above)
 
     @property
     def slots(self) -> tuple[FieldSlot, ...]:
-        """What stands under the fields."""
+        """The slots under the fields."""
         return tuple(view.slot for view in self.fields.values())
 
     def sketch(self, path: str) -> Markup:
@@ -120,7 +120,7 @@ class FrameShown(LiveShown):
 
     @property
     def frame(self) -> Frame:
-        """The frame on the page, as it is typed."""
+        """The frame on the page, as typed."""
         return self.answer.frame
 
 

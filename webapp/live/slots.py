@@ -1,7 +1,7 @@
-"""Fields with their slots: the text that stands in a field, and what is said under it.
+"""Fields with their slots: the text in a field, and the lines under it.
 
-A *slot* is the only thing under a field that changes while it is typed: the echo in both units, a sentence where the
-text cannot be taken, what the starting point solves, what is only assumed, what was found there.
+A *slot* is the part under a field that changes while a person types: the echo in both units, the sentence for a text
+that is refused, the value that the starting point solves, the mark of an assumed value, the findings.
 """
 
 import re
@@ -25,7 +25,7 @@ _IN_INCHES = re.compile(r"""(?:in|ft|inch|inches|feet|foot|['"′″’”])\s*$
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldSlot:
-    """What stands under a field: echo in both units, error, what is solved, what is assumed, what was found."""
+    """The lines under a field: echo in both units, error, solved value, assumed mark, findings."""
 
     id: str
     path: str
@@ -38,7 +38,7 @@ class FieldSlot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldView:
-    """One field as it is shown."""
+    """One field as the page shows it."""
 
     path: str
     id: str
@@ -48,7 +48,7 @@ class FieldView:
 
 
 def field_views(answer: Answer, above: str = "") -> dict[str, FieldView]:
-    """Every field of the page with its slot, by its path without `frames.<id>.` and without what is above them all."""
+    """Every field of the page with its slot, by its path without `frames.<id>.` and the common part `above`."""
     slots = {slot.path: slot for slot in slots_of(answer)}
     return {
         path.removeprefix(answer.here).removeprefix(above): FieldView(
@@ -76,7 +76,7 @@ def slots_of(answer: Answer) -> Iterable[FieldSlot]:
 
 
 def _text(answer: Answer, path: str, one: Field) -> str:
-    """What stands in a field: what was typed where it could not be taken, else what the document holds."""
+    """The text in a field: the typed one if it is refused, else that of the document."""
     if path in answer.typed and (answer.is_unsaved or path in answer.reading_messages):
         return answer.typed[path]
     return shown(answer.document, path, one, unit=answer.project.unit)
@@ -117,11 +117,11 @@ def _step_into(found: Any, name: str) -> Any:
 
 @lru_cache(maxsize=4096)
 def echo(length: Length, inch_step: Step) -> str:
-    """A length in both units: as it was typed, and what that is in the other.
+    """A length in both units: as typed, and converted to the other.
 
     Args:
         length: the length as typed.
-        inch_step: what inches are written to.
+        inch_step: the step that inches are rounded to.
     """
     if _IN_INCHES.search(length.text):
         return f"{length.text} = {format_length(length.exact_mm, step=Step.HUNDREDTH_MILLIMETRE).text} mm"

@@ -1,4 +1,4 @@
-"""Trouble in plain words: what happened, what became of the work, where to go from here."""
+"""Pages for errors: what happened, whether the work is safe, where to go next."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -23,7 +23,7 @@ HEADINGS = {404: "Not here", 409: "Changed meanwhile", 422: "Not possible", 424:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trouble:
-    """What a page of trouble shows."""
+    """What an error page shows."""
 
     heading: str
     sentence: str
@@ -31,12 +31,12 @@ class Trouble:
 
 
 def sentence_for(status: int) -> str:
-    """The sentence for a status that has none of its own."""
+    """The usual sentence for an HTTP status."""
     return SENTENCES.get(status, SENTENCES[500] if status >= 500 else SENTENCES[400])
 
 
 def trouble(request: Request, sentence: str, *, status: int, headers: Mapping[str, str] | None = None) -> Response:
-    """Answer with a page that says what is wrong; with a fragment where parts of a page were asked for."""
+    """Answer with a page that says what is wrong; with a fragment if the browser wants parts."""
     shown = Trouble(heading=HEADINGS.get(status, "That did not work"), sentence=sentence)
     answer = render(request, "trouble/page", shown, parts="trouble/parts", status=status)
     answer.headers.update(headers or {})
