@@ -1,1 +1,1 @@
-"""The pages, a folder each: what it shows, its fields, what its buttons do, its addresses."""
+"""The pages, a folder each: its record and routes, its fields, its actions, what it shows."""

@@ -1,4 +1,4 @@
-"""The list of pages: menu, routes, addresses, the words of the revision list and the walk of the tests come from it."""
+"""The list of pages: menu, routes, addresses, labels of the revision list and the walk of the tests derive from it."""
 
 from importlib import import_module
 

@@ -1,1 +1,1 @@
-"""Making links for the client, and what they answered."""
+"""Links for the client, and their answers."""

@@ -1,4 +1,4 @@
-"""What the owner's client page shows: the wish for a new link, the links made, what became of them; and the file."""
+"""What the owner's client page shows: the form for a new link, the links with their answers; and a link as a file."""
 
 import secrets
 from collections.abc import Iterator, Mapping
@@ -27,7 +27,7 @@ LONGEST_NAME = 120
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShareView:
-    """One link in the list: it opens nothing by what is shown here."""
+    """One link in the list; its secret is not shown."""
 
     share_id: str
     for_whom: str
@@ -44,7 +44,7 @@ class ShareView:
 
 
 def wish_of(texts: Mapping[str, str]) -> ShareWish:
-    """What the form asks to be shown; a box that is not ticked is not sent.
+    """The wish for a link, read from the form; browsers do not send an unticked box.
 
     Raises:
         NotReady: the name is too long.
@@ -56,13 +56,13 @@ def wish_of(texts: Mapping[str, str]) -> ShareWish:
 
 
 def days_of(form: Typed) -> int:
-    """How many days a new link is open."""
+    """The number of days that a new link stays open."""
     return int(form.texts["days"]) if form.texts.get("days") in DAYS else int(USUAL_DAYS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SharesShown:
-    """What the client page shows: the links of a project; one that was just made, this once; why none can be made."""
+    """What the client page shows: the links of a project, a new link once, or why none can be made."""
 
     project: Project
     shares: tuple[ShareView, ...]
@@ -86,7 +86,7 @@ def share_shown(
     """What the client page shows.
 
     Args:
-        made: the address of a link just made: it is shown this once.
+        made: the address of a new link; it is shown only once.
         refused: why a link cannot be made.
     """
     return SharesShown(
@@ -102,14 +102,14 @@ def share_shown(
 
 
 def file_of(share: Share) -> str:
-    """The whole page of a share as one file that asks nothing of any network and needs no script."""
+    """The whole page of a share as one file, which needs neither network nor scripts."""
     shown = replace(client_shown(share), styles=_styles())
     return ENVIRONMENT.get_template("shared_view/file.html").render(names_of(shown))
 
 
 @cache
 def _styles() -> Markup:
-    """Our own stylesheets, to stand in the file itself."""
+    """Our own stylesheets, to be written into the file."""
     return Markup("".join((STATIC / name).read_text("utf-8") for name in ("drawing.css", "pages/shared_view.css")))
 
 
@@ -134,7 +134,7 @@ def _shares(desk: Desk, shelf: Shelf, project_id: str) -> Iterator[ShareView]:
 
 
 def _is_untouched(share: Share) -> bool:
-    """Whether what the file shows is still what was issued, and what was approved."""
+    """Whether the record is unchanged since it was issued and since it was approved."""
     said_to = share.approval.content_hash if share.approval else share.content_hash
     return content_hash(share.issued) == share.content_hash == said_to
 

@@ -1,4 +1,4 @@
-"""The owner's client page: preview what a client would see, make a link, hand out the file, revoke."""
+"""The owner's client page: preview the client's view, make a link, download it as a file, revoke it."""
 
 from dataclasses import replace
 from typing import Annotated
@@ -30,20 +30,20 @@ OnShelf = Annotated[Shelf, Depends(shelf)]
 
 @router.get(CLIENT)
 def page(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf) -> Response:
-    """Show the links of a project and what became of them."""
+    """Show the links of a project and their answers."""
     return _shown(request, desk, shelf, desk.open(project_id))
 
 
 @router.get(CLIENT + "/preview")
 def preview(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf) -> Response:
-    """Show what a client would see, were the link made now."""
+    """Show the view of a client for a link made now."""
     issued = issue(desk, desk.open(project_id), wish_of(request.query_params), now=shelf.clock())
     return render(request, "shared_view/preview", replace(issued_shown(issued), back=CLIENT(project_id=project_id)))
 
 
 @router.post(SHARES)
 def make(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf, form: Form) -> Response:
-    """Make a link; its address is shown in this answer and never again."""
+    """Make a link; only this answer shows its address."""
     opened = desk.open(project_id)
     try:
         wish = wish_of(form.texts)
@@ -75,7 +75,7 @@ def close(project_id: str, share_id: str, shelf: OnShelf) -> Response:
 
 @router.get(SHARE)
 def issued_page(request: Request, project_id: str, share_id: str, shelf: OnShelf) -> Response:
-    """Show what a link showed, as it was issued."""
+    """Show the view of a link as issued."""
     share = shelf.of_owner(project_id, share_id)
     return render(
         request, "shared_view/preview", replace(issued_shown(share.issued), back=CLIENT(project_id=project_id))
@@ -84,7 +84,7 @@ def issued_page(request: Request, project_id: str, share_id: str, shelf: OnShelf
 
 @router.get(SHARE + "/frame.html")
 def download(project_id: str, share_id: str, shelf: OnShelf) -> Response:
-    """Hand out what a link shows as one file, to be mailed."""
+    """Answer with the view of a link as one file, to be mailed."""
     share = shelf.of_owner(project_id, share_id)
     headers = {
         "content-security-policy": FILE_POLICY,

@@ -1,4 +1,4 @@
-"""What the buttons of the corners page do: add a test cut, take one away, say that the fence has been turned."""
+"""What the buttons of the corners page do: add or remove a test cut, record that the fence has been turned."""
 
 from copy import deepcopy
 from dataclasses import replace
@@ -10,7 +10,7 @@ from webapp.live.forms import Document, Draft, Typed
 
 
 def carry_out(_: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
-    """Do to a draft what the pressed button asks for; `save` asks for nothing more."""
+    """Apply the pressed button to a draft; `save` changes nothing more."""
     name, argument = typed.do.partition(":")[::2]
     document = deepcopy(draft.document)
     corner = _corner(document, frame_id)
@@ -32,7 +32,7 @@ def carry_out(_: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
 
 
 def _corner(document: Document, frame_id: str) -> Document:
-    """The corners of a frame, as values that can be changed in place."""
+    """The corners of a frame, as a dict to change in place."""
     frame_in(document, frame_id)
     frame = next(frame for frame in document["frames"] if frame["id"] == frame_id)
     corner: Document = frame.setdefault("corner", {})

@@ -1,4 +1,4 @@
-"""The fields of the corners page: all that is typed about the corners of a frame."""
+"""The fields of the corners page."""
 
 from typing import Any
 
@@ -10,5 +10,5 @@ SIDES = ("top", "right", "bottom", "left")
 
 
 def corner_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
-    """The fields of the corners page of one frame; none where the document has no such frame."""
+    """The fields of the corners page of one frame; none if the document has no such frame."""
     return FieldSet(fields=fields_under(document, f"frames.{frame_id}.corner"))

@@ -1,7 +1,7 @@
-"""What is known of one saw from the whole shop: the test cuts of every other frame that was cut on it.
+"""The record of one saw in the whole shop: the test cuts of every other frame cut on it.
 
-A saw is known by the name typed for it, by what was last changed on it, and by how its ends are cut; frames without a
-name share the shop's one saw.
+A saw is identified by its typed name, the last change made to it, and the way its ends are cut; frames without a name
+share the shop's one saw.
 """
 
 from collections.abc import Iterable
@@ -22,12 +22,12 @@ Setting = tuple[float, ...]
 
 
 def saw_of(corner: Corner) -> Saw:
-    """What tells one saw from another."""
+    """The values that identify a saw."""
     return corner.saw.casefold(), corner.since.casefold(), corner.cutting.value
 
 
 def cuts_elsewhere_deg(store: Store, answer: FrameAnswer) -> tuple[Setting, ...]:
-    """The settings of the saw of a frame, as all other frames of the shop know them [°]."""
+    """The errors of each setting of a frame's saw, from all other frames of the shop [°]."""
     saw = saw_of(answer.frame.corner)
     others = (frame for frame in answer.project.frames if frame.id != answer.frame.id)
     found = [setting for other, setting in _settings_in(answer.project, others) if other == saw]
@@ -41,7 +41,7 @@ def cuts_elsewhere_deg(store: Store, answer: FrameAnswer) -> tuple[Setting, ...]
 
 @lru_cache(maxsize=512)
 def _settings_of(store: Store, project_id: str, number: int) -> tuple[tuple[Saw, Setting], ...]:
-    """Every setting that a revision knows of any saw; kept, since a revision never changes."""
+    """Every setting of any saw in a revision; cached, since a revision never changes."""
     document = store.revision(project_id, number).document
     if not any(_tests(frame) for frame in document["frames"]):
         return ()

@@ -21,7 +21,7 @@ PAPERS = (("a4-portrait", "A4"), ("letter-portrait", "Letter"))
 
 @dataclass(frozen=True, kw_only=True)
 class CornersShown(FrameShown):
-    """Everything the corners page shows."""
+    """What the corners page shows."""
 
     groups: Mapping[str, AnswerGroup]
     above: ClassVar[str] = "corner."
@@ -30,22 +30,22 @@ class CornersShown(FrameShown):
 
     @property
     def corner(self) -> Corner:
-        """What is typed about the corners."""
+        """The corners as typed."""
         return self.frame.corner
 
     @property
     def tests(self) -> tuple[str, ...]:
-        """The test cuts of the saw as it is set now."""
+        """The test cuts at the present setting of the saw."""
         return tests_now(self.corner)
 
     @property
     def older_tests(self) -> bool:
-        """Whether there are test cuts of the saw as it was set before."""
+        """Whether there are test cuts at earlier settings."""
         return len(self.tests) < len(self.corner.tests)
 
     @property
     def kept(self) -> bool:
-        """Whether the answers stay as before, since there are none."""
+        """Whether the page keeps its earlier answers, because there are no new ones."""
         return bool(self.answer.impossible)
 
 
@@ -55,13 +55,13 @@ def corner_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> 
 
 
 def tests_now(corner: Corner) -> tuple[str, ...]:
-    """The test cuts of the saw as it is set now."""
+    """The test cuts at the present setting of the saw."""
     now = corner.settings, corner.since.casefold()
     return tuple(test.id for test in corner.tests if (test.setting, test.since.casefold()) == now)
 
 
 def _groups(desk: Desk, answer: FrameAnswer) -> dict[str, AnswerGroup]:
-    """Every group; a field that could not be taken counts as it was. All are empty where the frame is impossible."""
+    """Every group; a refused field keeps its old value. All are empty if the frame is impossible."""
     if answer.impossible:
         return {name: AnswerGroup(name=name) for name in GROUPS}
     groups = groups_of(CornersContext(plan=answer.plan, elsewhere_deg=cuts_elsewhere_deg(desk.store, answer)))
@@ -82,14 +82,14 @@ def _polygon_paper(angles: AnswerGroup, answer: FrameAnswer) -> str:
 
 
 def _joint_paper(joint: AnswerGroup, answer: FrameAnswer) -> str:
-    """The drawing that the joint has on paper, if it has one."""
+    """The paper drawing of the joint, if there is one."""
     if not joint.drawings:
         return ""
     return "joint" if can_be_drawn(answer.plan.corners.joint) else "lap"
 
 
 def _with_papers(group: AnswerGroup, answer: FrameAnswer, name: str) -> AnswerGroup:
-    """A group with its drawing on paper; as it is without a name."""
+    """A group with a link to its paper drawing; unchanged without a name."""
     says = "Full size" if name == "joint" else "On paper"
     drawing = DRAWING_FILE(name=name, **_ids(answer))
     links = (Link(href=f"{drawing}?paper={paper}", says=f"{says}, {size}") for paper, size in PAPERS)

@@ -18,7 +18,7 @@ router = APIRouter()
 
 @router.get(WOODS)
 def woods(request: Request, project_id: str, frame_id: str, desk: AtDesk) -> Response:
-    """Show every wood of the table, and what it would do to this frame."""
+    """Show every wood of the table, and how far it would open this frame."""
     opened = desk.open(project_id)
     answer = frame_answer_to(opened, frame_id, corner_fields_in)
     around = Around(page=PAGE, opened=opened, frame_id=frame_id)

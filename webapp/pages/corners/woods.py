@@ -1,4 +1,4 @@
-"""What the page of woods shows: every wood of the table, how it moves, what it would do to this frame."""
+"""What the page of woods shows: every wood of the table, how it moves, how far it would open this frame."""
 
 from dataclasses import dataclass
 
@@ -31,7 +31,7 @@ HEADS = (
 
 @dataclass(frozen=True, kw_only=True)
 class WoodsShown(FrameShown):
-    """Everything the page of woods shows."""
+    """What the page of woods shows."""
 
     says: str
     table: Table | None
@@ -45,7 +45,7 @@ def woods_shown(answer: FrameAnswer) -> WoodsShown:
 
 
 def _says(answer: FrameAnswer) -> str:
-    """What the gaps of the table hold for; or why there are none."""
+    """The conditions of the gaps in the table; or why there are none."""
     try:
         return (
             "How far the mitres of this frame would open in a year at worst, were nothing to hold them: put together at"
@@ -93,7 +93,7 @@ def _density_letter(wood: WoodInRoom) -> str:
 
 
 def _letters() -> dict[str, str]:
-    """What stands behind each letter of the last column."""
+    """The meaning of each letter in the last column."""
     moves = {f"moves {'–' if letter == 'none' else letter}": words for letter, words in STATUS.items()}
     shrinks = {f"shrinks {letter}": words for letter, words in SHRINKAGE.items()}
     return moves | shrinks | {f"weighs {letter}": words for letter, words in DENSITY.items()}

@@ -1,4 +1,4 @@
-"""What the buttons of the costs page do: add and take out items, date prices, exchange quotes with the shop."""
+"""What the buttons of the costs page do: add and remove items, date prices, exchange quotes with the shop."""
 
 from collections.abc import Callable
 from copy import deepcopy
@@ -16,7 +16,7 @@ from webapp.live.forms import Document, Draft, Typed
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
-    """Do to a draft what the pressed button asks for; `save` asks for nothing more."""
+    """Apply the pressed button to a draft; `save` changes nothing more."""
     name, _, argument = typed.do.partition(":")
     if name not in _ACTIONS:
         return draft
@@ -29,12 +29,12 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
 
 
 def today() -> date:
-    """The day on this computer."""
+    """Today's date on this computer."""
     return date.today()
 
 
 def with_quote(desk: Desk, document: Document) -> Document:
-    """A document with a quote: its own, or the shop's where it has none yet."""
+    """A document with a quote: its own, or the shop's if it has none yet."""
     if document.get("quote"):
         return document
     return document | {"quote": desk.shop().quote.model_dump(mode="json", exclude_none=True)}
@@ -62,7 +62,7 @@ def _priced_today(desk: Desk, document: Document, item_id: str) -> None:
 
 
 def _take_shop(desk: Desk, document: Document, argument: str) -> None:
-    """The shop's terms, and its price for every item of the same name."""
+    """Copy the shop's terms, and its price for every item of the same name."""
     shop = desk.shop().quote
     prices = {item.name.casefold(): item for item in shop.items}
     document["quote"]["terms"] = shop.terms.model_dump(mode="json")
@@ -73,7 +73,7 @@ def _take_shop(desk: Desk, document: Document, argument: str) -> None:
 
 
 def _keep_for_shop(desk: Desk, document: Document, argument: str) -> None:
-    """Keep items, prices and terms for new projects; what belongs to this job alone stays here."""
+    """Save items, prices and terms for new projects; values of this job alone are left out."""
     quote = read_project(document).quote or Quote()
     alone = {"quantity": None, "reason": "", "frame": ""}
     kept = quote.model_copy(update={"note": "", "items": tuple(item.model_copy(update=alone) for item in quote.items)})

@@ -1,7 +1,7 @@
-"""The quote for the printer, as strings: to a client, on one sheet.
+"""The quote for a client, to print on one sheet, as strings.
 
 Nothing is cut off to make it fit. The letters are as large as one sheet of the smaller paper allows, by an upper bound
-of the room that they need; where even the smallest would not do, the page says that it takes more than one sheet.
+of the room that they need; if even the smallest do not fit, the page says that it takes more than one sheet.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -44,7 +44,7 @@ LINE, BREAKS = 1.25, 1.1
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class QuotedFrame:
-    """One frame of a quote: its name, what it is made of, its size, how many, the price of one and of all."""
+    """One frame of a quote: name, materials, size, count, price of one and of all."""
 
     name: str
     says: str
@@ -55,13 +55,13 @@ class QuotedFrame:
 
     @property
     def numbers(self) -> tuple[str, str, str, str]:
-        """What stands in the columns beside the name."""
+        """The columns beside the name."""
         return self.size, self.count, self.each, self.amount
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class QuoteShown:
-    """What the printed quote shows; `fit` is the place of its letters in `SIZES_PT`."""
+    """What the printed quote shows; `fit` is the index of its letter size in `SIZES_PT`."""
 
     words: Words
     shop: str
@@ -105,7 +105,7 @@ def quote_shown(desk: Desk, opened: ProjectAtRevision) -> QuoteShown:
 
 
 def fit_of(frames: Sequence[QuotedFrame], *, sums: int, notes: Iterable[str]) -> int:
-    """The place in `SIZES_PT` of the largest letters with which all fits on one sheet; past the end where none does."""
+    """The index in `SIZES_PT` of the largest letters with which all fits on one sheet; past the end if none do."""
     notes = tuple(notes)
     fitting = (at for at in range(len(SIZES_PT)) if _up_mm(at, frames, sums, notes) <= UP_MM)
     return next(fitting, len(SIZES_PT))
@@ -125,7 +125,7 @@ def _frame(job: JobPrice, number: int) -> QuotedFrame:
 
 
 def _up_mm(at: int, frames: Sequence[QuotedFrame], sums: int, notes: tuple[str, ...]) -> float:
-    """The height of everything in letters of one size, at most."""
+    """An upper bound of the height of everything in letters of one size."""
     size_mm = SIZES_PT[at] * POINT_MM
     between = 0.37 if at >= TIGHT_FROM else 0.74
     rows = sum(between + LINE * lines for lines in _lines(at, frames))
@@ -134,7 +134,7 @@ def _up_mm(at: int, frames: Sequence[QuotedFrame], sums: int, notes: tuple[str, 
 
 
 def _lines(at: int, frames: Sequence[QuotedFrame]) -> Iterator[int]:
-    """How many lines each row takes beside its columns of numbers."""
+    """The number of lines of each row, beside its columns of numbers."""
     size_mm = SIZES_PT[at] * POINT_MM
     columns = zip(*(frame.numbers for frame in frames), strict=True)
     beside_mm = sum(max(text_across_mm(text, size_mm=size_mm) for text in column) + 3 * size_mm for column in columns)
@@ -145,6 +145,6 @@ def _lines(at: int, frames: Sequence[QuotedFrame]) -> Iterator[int]:
 
 
 def _wrapped(text: str, room_mm: float, size_mm: float) -> int:
-    """How many lines a text takes."""
+    """The number of lines that a text takes."""
     lines = (text_across_mm(line, size_mm=size_mm) * BREAKS for line in text.split("\n"))
     return sum(max(1, ceil(line_mm / room_mm)) for line_mm in lines)

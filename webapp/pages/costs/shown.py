@@ -25,7 +25,7 @@ from webapp.pages.costs.actions import today
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineView:
-    """One item as it is worked out: its amount, how that comes about, from what it is estimated, how old it is."""
+    """One item as worked out: its amount, the sum behind it, the basis of its estimate, the age of its price."""
 
     item_id: str
     amount: str
@@ -56,7 +56,7 @@ class FindingWords:
 
 @dataclass(frozen=True, kw_only=True)
 class CostsShown(LiveShown):
-    """Everything the costs page shows; `job` is the job as it is priced, if it can be, `refused` why it cannot."""
+    """What the costs page shows; `job` is the priced job, or `refused` says why there is none."""
 
     quote: Quote
     job: JobPrice | None
@@ -65,17 +65,17 @@ class CostsShown(LiveShown):
 
     @cached_property
     def fields(self) -> Mapping[str, FieldView]:
-        """The fields that are on the page."""
+        """The fields of the page."""
         return _views(self.answer, self.quote, self.job)
 
     @property
     def items(self) -> tuple[Item, ...]:
-        """What is paid for."""
+        """The items of the quote."""
         return self.quote.items
 
     @property
     def lines(self) -> Mapping[str, LineView]:
-        """What each item comes to, by its id."""
+        """The line of each item, by its id."""
         return {view.item_id: view for view in _lines(self.job, self.quote)} if self.job else {}
 
     @property
@@ -90,22 +90,22 @@ class CostsShown(LiveShown):
 
     @property
     def margin(self) -> str:
-        """How the price comes from the cost."""
+        """How the price follows from the cost."""
         return _margin(self.job) if self.job else ""
 
     @property
     def is_estimate(self) -> bool:
-        """Whether wood or sheets are not counted yet."""
+        """Whether wood or sheets are still only estimated."""
         return self.job is not None and self.job.is_estimate
 
     @property
     def findings(self) -> tuple[FindingWords, ...]:
-        """What was found."""
+        """The findings in words."""
         return tuple(_said(self.job)) if self.job else ()
 
     @property
     def kept(self) -> bool:
-        """Whether the figures stay as before, since there are none."""
+        """Whether the page keeps its earlier figures, because there are no new ones."""
         return self.job is None
 
 
@@ -125,7 +125,7 @@ def _priced(desk: Desk, answer: Answer, quote: Quote) -> tuple[JobPrice | None, 
 
 
 def _views(answer: Answer, quote: Quote, job: JobPrice | None) -> dict[str, FieldView]:
-    """The fields that are on the page; an item that cannot be counted says why under the field at fault."""
+    """The fields of the page; an item that cannot be counted says why under the field at fault."""
     problems, unused = (job.problems if job else {}), set(_unused(quote))
     views = {path: view for path, view in field_views(answer).items() if path not in unused}
     for path in problems.keys() & views.keys():
@@ -135,7 +135,7 @@ def _views(answer: Answer, quote: Quote, job: JobPrice | None) -> dict[str, Fiel
 
 
 def _unused(quote: Quote) -> Iterator[str]:
-    """Fields of an item that its measure does not ask for."""
+    """Fields of an item that its measure does not use."""
     for item in quote.items:
         for name, measures in _ASKED_BY.items():
             if item.measure not in measures:
@@ -164,7 +164,7 @@ def _lines(job: JobPrice, quote: Quote) -> Iterator[LineView]:
 
 
 def _basis(line: CostLine) -> str:
-    """Where a quantity comes from, where that is neither typed nor plain."""
+    """The source of a quantity that is neither typed nor obvious."""
     if line.estimate:
         return f"Estimate, from {line.estimate}."
     return f"Counted in {line.counted_by}." if line.counted_by else ""
@@ -183,7 +183,7 @@ def _sum(job: JobPrice, item: Item, line: CostLine) -> str:
 
 
 def _price(job: JobPrice, price: Decimal) -> str:
-    """A price of one, which may be finer than a coin."""
+    """A unit price, which may be finer than a coin."""
     exact = money_text(price, currency=job.terms.currency)
     return exact if price == price.quantize(job.terms.currency.coin) else number_text(price)
 

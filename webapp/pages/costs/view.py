@@ -23,7 +23,7 @@ def quote(request: Request, project_id: str, desk: AtDesk) -> Response:
 
 
 def _quoted(desk: Desk, opened: ProjectAtRevision) -> ProjectAtRevision:
-    """The project with a quote: the shop's own until it has one."""
+    """The project with its quote, or the shop's if it has none yet."""
     if opened.project.quote:
         return opened
     opened.plan.compute_all()

@@ -1,1 +1,1 @@
-"""Marking a cutting plan as cut."""
+"""Mark a cutting plan as cut."""

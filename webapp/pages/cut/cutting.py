@@ -1,4 +1,4 @@
-"""Marking a plan as cut: what it does to the rack, and what is kept of it."""
+"""Mark a plan as cut: the change to the rack, and the record of it."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -26,12 +26,12 @@ from webapp.pages.timber.shown import PlanView, group_view
 
 
 class NoPlanToCut(StoreError):
-    """There is no plan of this name that is worked out."""
+    """There is no computed plan of this name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IssuedSticks:
-    """Sticks that are cut alike: their drawing, and the pieces of each in order, with its label."""
+    """Sticks cut alike: their drawing, and the labels of the pieces of each in order."""
 
     svg: str
     sticks: tuple[tuple[str, tuple[str, ...]], ...]
@@ -39,7 +39,7 @@ class IssuedSticks:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutRecord:
-    """A plan as it was when it was marked as cut: nothing that is changed later changes it."""
+    """A plan as marked as cut; later changes do not affect it."""
 
     title: str
     revision: int
@@ -58,7 +58,7 @@ DrawnSticks: TypeAlias = tuple[tuple[Markup, tuple[tuple[str, tuple[str, ...]], 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttablePlan:
-    """A plan that may be marked as cut."""
+    """A plan that can be marked as cut."""
 
     opened: ProjectAtRevision
     group: TimberGroup
@@ -67,7 +67,7 @@ class CuttablePlan:
     view: PlanView
 
     def change(self, file: RackFile) -> RackChange:
-        """What cutting it does to the rack as it stands.
+        """The change that it makes to the present rack.
 
         Raises:
             ImpossibleTimber: a stick of the plan is no longer on the rack.
@@ -83,14 +83,14 @@ class CuttablePlan:
         )
 
     def besides(self) -> tuple[str, ...]:
-        """The sticks of the plan that do not come from the rack."""
+        """The sticks of the plan that are not from the rack."""
         return tuple(stick.label for stick in self.plan.sticks if not self._sources.tag_of(stick))
 
     def wish(self, *, after: int) -> CutWish:
-        """What is to be done, with the record of it.
+        """The change to make, with its record.
 
         Args:
-            after: how often the plan was cut before.
+            after: how many times the plan has been cut before.
         """
         record = CutRecord(
             title=self.title,
@@ -118,23 +118,23 @@ class CuttablePlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sources:
-    """Tells what each stick of a plan is."""
+    """Identifies each stick of a plan."""
 
     project: Project
     group: TimberGroup
 
     @property
     def species(self) -> str:
-        """The wood of the members, as it is typed."""
+        """The wood of the members, as typed."""
         return next((frame.frame.species.strip()[:60] for frame in self.group.frames if frame.frame.species), "")
 
     def tag_of(self, stick: CutStick) -> str:
-        """Its tag on the rack; blank where it does not come from there."""
+        """Its tag on the rack; blank if it is not from there."""
         typed = next((one for one in self.project.timber.stock if one.id == stick.stock.id), None)
         return typed.name if typed and typed.on_rack else ""
 
     def of(self, file: RackFile) -> Callable[[CutStick], Source]:
-        """What a stick is, with the rack as it stands."""
+        """A stick with its tag, wood and size, by the present rack."""
         by_tag, rippings = {entry.tag: entry.stick for entry in file.sticks}, rippings_of(self.group)
 
         def source_of(stick: CutStick) -> Source:
@@ -156,7 +156,7 @@ def cutting_of(desk: Desk, project_id: str, key: str) -> CuttablePlan:
     """The plan of a project whose problem has this hash.
 
     Raises:
-        NoPlanToCut: no such plan is worked out for what is typed now.
+        NoPlanToCut: the project in its present state has no such computed plan.
         FrameCalcError: a frame cannot be computed.
     """
     opened = desk.open(project_id)
@@ -170,10 +170,10 @@ def cutting_of(desk: Desk, project_id: str, key: str) -> CuttablePlan:
 
 
 def record_of(text: bytes) -> CutRecord:
-    """Read a record that was kept."""
+    """Read a stored record."""
     return read_answer(RECORD, text)
 
 
 def drawn(record: CutRecord) -> DrawnSticks:
-    """The drawings of a record, which are ours, with what is written under each."""
+    """The drawings of a record, with the lines under each."""
     return tuple((drawing(one.svg), one.sticks) for one in record.sticks)

@@ -1,4 +1,4 @@
-"""What is shown before a plan is marked as cut, and of a cut afterwards: what goes, what comes, the plan itself."""
+"""What the pages of a cut show, before and after: sticks that leave the rack, off-cuts that come back, the plan."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -23,7 +23,7 @@ NOBODY: Claims = {}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MovedStick:
-    """A stick that goes or comes; `claims` are the other projects that count on it."""
+    """A stick that leaves the rack or comes back; `claims` are the other projects that count on it."""
 
     tag: str
     length: str
@@ -34,9 +34,9 @@ class MovedStick:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutShown:
-    """What marking a plan as cut would do; `refused` says why it cannot be done, `shown` stands for the change shown.
+    """What marking a plan as cut changes; `refused` says why it is impossible, `shown` identifies the change shown.
 
-    `before` is the day on which it was cut already, `after` how often it was.
+    `before` is the day of the last cut, `after` the number of cuts so far.
     """
 
     project: Project
@@ -61,7 +61,7 @@ class CutShown:
 
 
 def cut_shown(desk: Desk, cutting: CuttablePlan, *, notice: str = "") -> CutShown:
-    """What marking a plan as cut would do."""
+    """What marking a plan as cut changes."""
     file, unit, project = desk.rack.read(), cutting.opened.project.unit, cutting.opened.project
     change, refused = _change(cutting, file)
     before = file.cuts_of(cutting.opened.project_id, problem=cutting.group.key)
@@ -86,7 +86,7 @@ def cut_shown(desk: Desk, cutting: CuttablePlan, *, notice: str = "") -> CutShow
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoPlanShown:
-    """What is said where there is no such plan; `cut` is what was kept of it when it was cut, on a `day`."""
+    """The page for a missing plan; `cut` is its record if it was cut, on a `day`."""
 
     project: Project
     timber_at: str
@@ -101,10 +101,10 @@ class NoPlanShown:
 
 
 def no_plan_shown(desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -> NoPlanShown:
-    """What is said where there is no such plan: something was changed since, or it was never worked out.
+    """The page for a missing plan: the project has changed since, or the plan was never computed.
 
     Raises:
-        NoSuchProject: there is no such project either.
+        NoSuchProject: the project is missing too.
     """
     opened = desk.open(project_id)
     before = desk.rack.read().cuts_of(project_id, problem=key)
@@ -119,7 +119,7 @@ def no_plan_shown(desk: Desk, project_id: str, key: str, missing: NoPlanToCut) -
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecordShown:
-    """A cut as it was; `undone` is the day on which it was taken back, `said` why it cannot be."""
+    """The record of a cut; `undone` is the day of its undo, `said` why it cannot be undone."""
 
     words: Words
     cut: CutEntry
@@ -137,11 +137,11 @@ class RecordShown:
 
 
 def record_shown(desk: Desk, cut_id: str, *, said: str = "") -> RecordShown:
-    """A cut as it was, with what was chalked on what came.
+    """The record of a cut, with the chalk tags of its off-cuts.
 
     Raises:
         NotOnTheRack: there is no such cut.
-        UnreadableFile: what was kept of it is damaged.
+        UnreadableFile: its record is damaged.
     """
     cut, text = desk.rack.record(cut_id)
     try:
@@ -166,7 +166,7 @@ def record_shown(desk: Desk, cut_id: str, *, said: str = "") -> RecordShown:
 
 
 def _change(cutting: CuttablePlan, file: RackFile) -> tuple[RackChange, str]:
-    """What it does to the rack, and why it cannot be done, if it cannot."""
+    """The change to the rack, or why it is impossible."""
     try:
         return cutting.change(file), ""
     except FrameCalcError as error:

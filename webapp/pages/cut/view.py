@@ -1,4 +1,4 @@
-"""A cutting plan marked as cut: what it does to the rack is shown first, then done; what was cut is kept."""
+"""Mark a cutting plan as cut: show the change to the rack first, then make it and keep a record."""
 
 import re
 
@@ -21,7 +21,7 @@ CANNOT_TAKE, CHANGED_ELSEWHERE, NOT_THERE = 422, 409, 404
 
 @router.get(CUT)
 def ask(request: Request, project_id: str, key: str, desk: AtDesk) -> Response:
-    """Show what goes and what comes."""
+    """Show what leaves the rack and what comes back."""
     try:
         cutting = cutting_of(desk, project_id, key)
     except NoPlanToCut as missing:
@@ -31,7 +31,7 @@ def ask(request: Request, project_id: str, key: str, desk: AtDesk) -> Response:
 
 @router.post(CUT)
 def mark(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
-    """Mark the plan as cut, if the rack is still as it was shown."""
+    """Mark the plan as cut, if the rack is still as shown."""
     try:
         cutting = cutting_of(desk, project_id, key)
     except NoPlanToCut as missing:
@@ -47,7 +47,7 @@ def mark(request: Request, project_id: str, key: str, desk: AtDesk, form: Form) 
 
 
 def _count(text: str) -> int:
-    """How often the plan was cut, as the page knew it; a page always says so."""
+    """The number of cuts of this plan that the page was shown with."""
     return int(text) if re.fullmatch(r"[0-9]{1,4}", text) else 0
 
 
@@ -58,13 +58,13 @@ def _no_plan(request: Request, desk: Desk, project_id: str, key: str, missing: N
 
 @router.get(CUT_RECORD)
 def record(request: Request, cut_id: str, desk: AtDesk) -> Response:
-    """Show a cut as it was: what to chalk on what came, and the plan."""
+    """Show the record of a cut: the plan, and the tags to chalk on its off-cuts."""
     return render(request, "cut/record", record_shown(desk, cut_id))
 
 
 @router.post(CUT_RECORD + "/undo")
 def undo(request: Request, cut_id: str, desk: AtDesk, form: Form) -> Response:
-    """Take a cut back, and show the page that it was asked on."""
+    """Undo a cut, and go back to the page of the button."""
     try:
         cut = desk.rack.undo(cut_id)
     except FrameCalcError as refusal:

@@ -1,4 +1,4 @@
-"""The devices of the owner: the code that pairs one, the form in which it is typed, the list of those let in."""
+"""The devices of the owner: the code that pairs one, the form for the code, the list of paired devices."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -29,7 +29,7 @@ def _devices(request: Request) -> Devices:
 
 @router.get(PAGE.path)
 def page(request: Request) -> Response:
-    """Show the devices let in, and, on the shop computer itself, the code for one more."""
+    """Show the paired devices and, on the shop computer itself, a code for one more."""
     door: Door = request.app.state.door
     return render(request, PAGE.template, _shown(request, door))
 
@@ -53,14 +53,14 @@ def put_first(request: Request, form: Form) -> Response:
 
 @router.post(PAGE.path + "/{device_id}/forget")
 def forget(request: Request, device_id: str) -> Response:
-    """Let a device in no more."""
+    """Remove a device."""
     _devices(request).forget(device_id)
     return see_other(PAGE.path)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PairShown:
-    """The form in which a device is paired: what was typed, and why it cannot be taken."""
+    """The form that pairs a device: the typed code, and why it is refused."""
 
     code: str = ""
     name: str = ""
@@ -76,7 +76,7 @@ def ask(request: Request, code: str = "") -> Response:
 
 @router.post("/pair")
 def pair(request: Request, form: Form) -> Response:
-    """Let a device in that knows the code."""
+    """Pair a device that sends the code."""
     rates: Rates = request.app.state.rates
     rates.take("pair", request.client.host if request.client else "")
     name = form.texts.get("device", "")
@@ -103,7 +103,7 @@ class WayShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DevicesShown:
-    """The devices let in; on the shop computer itself the code for one more, and where it is typed."""
+    """The paired devices; on the shop computer itself a code for one more, and where to type it."""
 
     devices: Sequence[Device]
     serves: bool

@@ -7,5 +7,5 @@ from webapp.live.field import FieldSet
 
 
 def in_hand_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
-    """The fields of the page: whose member is meant, and what is in hand."""
+    """The fields of the page: the frame whose member is meant, and the stick or board."""
     return FieldSet(fields=fields_under(document, "reach"))

@@ -1,4 +1,4 @@
-"""What stands on the rack, to be taken in hand: sticks of the member's section, and boards that yield a strip of it."""
+"""Sticks and boards of the rack to try: sticks of the member's section, boards that yield a strip of it."""
 
 from collections.abc import Iterator
 from copy import deepcopy
@@ -27,7 +27,7 @@ SIZES = ("reach.length", "reach.width", "reach.count", "reach.defect_from", "rea
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OnRack:
-    """A stick or board that can be taken in hand, and what its button sends."""
+    """A stick or board to try, and the value of its button."""
 
     tag: str
     length: str
@@ -36,7 +36,7 @@ class OnRack:
 
 
 def on_rack(desk: Desk, plan: FramesFromAStick) -> tuple[OnRack, ...]:
-    """List what suits the member, the longest first; nothing where the rack or the frame cannot be read."""
+    """List the sticks that suit the member, the longest first; none if the rack or the frame cannot be read."""
     try:
         file, section = desk.rack.read(), _section(plan)
     except (StoreError, FrameCalcError):
@@ -46,7 +46,7 @@ def on_rack(desk: Desk, plan: FramesFromAStick) -> tuple[OnRack, ...]:
 
 
 def take_in_hand(desk: Desk, draft: Draft, form: Typed, frame_id: str) -> Draft:
-    """Put the sizes of a stick of the rack in place of what is typed; any other button changes no more than that."""
+    """Replace the typed sizes by those of a stick of the rack; other buttons change nothing more."""
     name, _, stick_id = form.do.partition(":")
     entry = next((one for one in desk.rack.read().sticks if one.id == stick_id), None) if name == TAKE else None
     if entry is None:

@@ -24,7 +24,7 @@ from webapp.pages.in_hand.from_rack import OnRack, on_rack
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SpotView:
-    """One frame of the project: its number in the drawing, and whether it can be made."""
+    """One frame of the project: its number in the drawing, whether it can be made."""
 
     number: int
     name: str
@@ -35,7 +35,7 @@ class SpotView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InHandView:
-    """All that is worked out; `refused` says why there is nothing, when there is nothing.
+    """The answer; `refused` says why there is none.
 
     `shape` is that of the largest frame that is drawn.
     """
@@ -52,7 +52,7 @@ class InHandView:
 
 @dataclass(frozen=True, kw_only=True)
 class InHandShown(LiveShown):
-    """Everything the page shows."""
+    """What the page shows."""
 
     in_hand: InHandView
     rack: tuple[OnRack, ...]
@@ -66,7 +66,7 @@ def in_hand_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> InHa
 
 
 def in_hand_view(plan: FramesFromAStick) -> InHandView:
-    """Work out what is in hand, in words and strings."""
+    """Work out the answer, in words and strings."""
     try:
         return InHandView(
             svg=drawing(draw_frames_from_a_stick(plan)),
@@ -82,12 +82,12 @@ def in_hand_view(plan: FramesFromAStick) -> InHandView:
 
 
 def _refused(error: FrameCalcError, plan: FramesFromAStick) -> str:
-    """A refusal, its lengths in the project's unit."""
+    """The sentence of an error, with its lengths in the project's unit."""
     return refusal(error, partial(describe_length, unit=plan.project.unit))
 
 
 def _lines(plan: FramesFromAStick) -> Iterator[str]:
-    """What is taken for granted, and what is clear of trims, defects and edges."""
+    """What is assumed, and the length and width clear of trims, defects and edges."""
     unit, shop = plan.project.unit, plan.project.shop
     if plan.project.reach.length is None:
         yield f"Until a length is typed, one of {USUAL_LENGTH[unit].text} is taken."
@@ -104,7 +104,7 @@ def _lines(plan: FramesFromAStick) -> Iterator[str]:
 
 
 def _largest(plan: FramesFromAStick) -> Iterator[tuple[str, str, str, str]]:
-    """The largest frames: of which shape, from where the sides come, outside, and the rabbet size that goes with it."""
+    """The largest frames: shape, grain order, outside size, rabbet size."""
     free, in_order = plan.largest, plan.largest_round
     if free == in_order:
         yield from (_row(plan, one, "either way") for one in free)
@@ -142,7 +142,7 @@ def _others(plan: FramesFromAStick) -> str:
 
 
 def _widest(plan: FramesFromAStick) -> Iterator[str]:
-    """The widest member that still yields the frames of this width, each as often as it is made."""
+    """The widest member that still yields the frames of this width, all copies of each."""
     if plan.board is None:
         return
     frames = sum(wanted.copies for wanted in plan.wanted)

@@ -1,4 +1,4 @@
-"""What the buttons of the look page do: take a photo in or out, turn the marks round, put one where it was tapped."""
+"""What the buttons of the look page do: add or remove a photo, turn the marks round, set a mark by a tap."""
 
 import re
 from copy import deepcopy
@@ -17,7 +17,7 @@ TAPPED_ACROSS = 320
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
-    """Do to a draft what the pressed button asks for; `save` asks for nothing more."""
+    """Apply the pressed button to a draft; `save` changes nothing more."""
     document = deepcopy(draft.document)
     look = look_in(document, frame_id)
     if not look.get("photo") or typed.do not in ("remove-photo", "turn-photo"):
@@ -33,7 +33,7 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
 
 
 def with_mark_tapped(document: Document, frame_id: str, typed: Typed) -> Document:
-    """The document with the chosen mark where the photo was tapped; the browser says where in its own pixels."""
+    """The document with the chosen mark at the tapped place, which the browser sends in its own pixels."""
     document = deepcopy(document)
     photo, mark = look_in(document, frame_id).get("photo"), typed.texts.get("corner", "")
     places = [typed.texts.get(f"tap.{axis}", "") for axis in ("x", "y")]
@@ -44,7 +44,7 @@ def with_mark_tapped(document: Document, frame_id: str, typed: Typed) -> Documen
 
 
 def with_photo(document: Document, frame_id: str, photo: CleanPhoto) -> Document:
-    """The document with another photo of a frame's artwork, its marks near the corners of the photo."""
+    """The document with a new photo of a frame's artwork; its marks start near the corners."""
     document = deepcopy(document)
     size = {"id": photo.photo_id, "across": photo.across, "up": photo.up}
     look_in(document, frame_id)["photo"] = size | first_corners(photo.across, photo.up)
@@ -52,14 +52,14 @@ def with_photo(document: Document, frame_id: str, photo: CleanPhoto) -> Document
 
 
 def look_in(document: Document, frame_id: str) -> dict[str, Any]:
-    """The look of a frame, as an object that can be changed in place."""
+    """The look of a frame, as a dict to change in place."""
     frame = next(frame for frame in document["frames"] if frame["id"] == frame_id)
     look: dict[str, Any] = frame.setdefault("look", {})
     return look
 
 
 def _turn(photo: dict[str, Any]) -> None:
-    """Let each mark take the next one's place: the picture turns by a quarter."""
+    """Move each mark to the next one's place: the picture turns by a quarter."""
     names = list(MARKS)
     places = [photo[name] for name in names]
     for name, place in zip(names, places[1:] + places[:1], strict=True):

@@ -25,7 +25,7 @@ from webapp.pages.look.fields import MARKS
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LookPanel:
-    """A drawing on the page, and what stands under it."""
+    """A drawing on the page, and the lines under it."""
 
     svg: Markup
     says: str = ""
@@ -33,7 +33,7 @@ class LookPanel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MarkView:
-    """One mark on the photo: its name, its words, where it is, and the fields that say so."""
+    """One mark on the photo: its name, its label, its place, and the fields of its place."""
 
     name: str
     says: str
@@ -55,7 +55,7 @@ class PhotoView:
 
 
 def straight_address(project_id: str, photo: Photo, *, aspect_ratio: float) -> str:
-    """The address of the straight picture between the marks of a photo: another one for other marks."""
+    """The address of the straightened picture; it changes with the marks."""
     marks = ",".join(f"{across:.0f},{down:.0f}" for across, down in corners_of(photo))
     address = STRAIGHT_PHOTO(project_id=project_id, photo_id=photo.id)
     return f"{address}?marks={marks}&ratio={aspect_ratio:.5f}"
@@ -63,7 +63,7 @@ def straight_address(project_id: str, photo: Photo, *, aspect_ratio: float) -> s
 
 @dataclass(frozen=True, kw_only=True)
 class LookShown(FrameShown):
-    """Everything the look page shows.
+    """What the look page shows.
 
     `lines` are what the photo implies of the artwork's proportion, `refused` why it implies nothing.
     """
@@ -77,12 +77,12 @@ class LookShown(FrameShown):
 
     @property
     def photo_to(self) -> str:
-        """Where a photo is sent."""
+        """The address that takes a photo."""
         return PHOTO_TO(project_id=self.answer.project_id, frame_id=self.frame.id)
 
     @property
     def kept(self) -> bool:
-        """Whether the drawings stay as before, since there are none."""
+        """Whether the page keeps its earlier drawings, because there are no new ones."""
         return bool(self.answer.impossible)
 
 
@@ -130,7 +130,7 @@ def _photo(project_id: str, photo: Photo) -> PhotoView:
 
 
 def _photo_lines(plan: FramePlan, photo: Photo) -> tuple[tuple[str, ...], str]:
-    """What the photo implies of the artwork's proportion, and why it cannot, if it cannot."""
+    """The proportion of the artwork that the photo implies, or why it implies none."""
     try:
         implied = implied_ratio(corners_of(photo), photo_across_px=photo.across, photo_up_px=photo.up)
     except FrameCalcError as error:

@@ -27,7 +27,7 @@ KEEP = "private, max-age=86400"
 
 
 async def sent_photo(request: Request) -> bytes:
-    """Take the chosen file from a form."""
+    """Read the chosen file from a form."""
     rates: Rates = request.app.state.rates
     rates.take("photo", request.client.host if request.client else "")
     async with request.form() as form:
@@ -37,7 +37,7 @@ async def sent_photo(request: Request) -> bytes:
 
 @router.post(PHOTO_TO, max_body_size=PHOTO_LIMIT_BYTES)
 def take_in(desk: AtDesk, project_id: str, frame_id: str, sent: Annotated[bytes, Depends(sent_photo)]) -> Response:
-    """Take in a photo of the artwork."""
+    """Add a photo of the artwork."""
     opened = desk.open(project_id)
     opened.frame(frame_id)
     photo = clean_photo(sent)
@@ -49,7 +49,7 @@ def take_in(desk: AtDesk, project_id: str, frame_id: str, sent: Annotated[bytes,
 
 @router.post(PHOTO_TO + "/tap")
 def tap(desk: AtDesk, project_id: str, frame_id: str, form: Form) -> Response:
-    """Put a mark where the photo was tapped, for a browser without scripts."""
+    """Set a mark at the tapped place, for a browser without scripts."""
     opened = desk.open(project_id)
     opened.frame(frame_id)
     document = with_mark_tapped(opened.document, frame_id, form)
@@ -59,13 +59,13 @@ def tap(desk: AtDesk, project_id: str, frame_id: str, form: Form) -> Response:
 
 @router.get(PHOTO)
 def kept(desk: AtDesk, project_id: str, photo_id: str) -> Response:
-    """Hand out a photo as it is kept."""
+    """Answer with a stored photo."""
     return _picture(Photos(desk.store).read(project_id, photo_id))
 
 
 @router.get(STRAIGHT_PHOTO)
 def straight(desk: AtDesk, project_id: str, photo_id: str, marks: str = "", ratio: str = "") -> Response:
-    """Set a photo straight between four marks."""
+    """Answer with the photo straightened between its four marks."""
     content = Photos(desk.store).read(project_id, photo_id)
     if not _MARKS.fullmatch(marks) or not _RATIO.fullmatch(ratio) or not 0.01 < float(ratio) < 100:
         raise NoSuchPhoto("there is no such picture")

@@ -1,4 +1,4 @@
-"""What the buttons of the package page do beside those of the setting-out page: windows, a second mat, a way out."""
+"""What the buttons of the package page do, besides those of the setting-out page: windows, a second mat, ways out."""
 
 from copy import deepcopy
 from functools import partial
@@ -20,12 +20,12 @@ USUAL_REVEAL = {Unit.MM: "6 mm", Unit.INCH: "1/4 in"}
 
 
 def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
-    """Do to a draft what the pressed button asks for; `save` asks for nothing more."""
+    """Apply the pressed button to a draft; `save` changes nothing more."""
     return carry_out(draft, typed, frame_id=frame_id, shop=desk.shop(), also=PACKAGE_ACTIONS)
 
 
 def _add_window(edit: Edit, argument: str) -> None:
-    """A picture of the artwork's size; among windows placed by hand it stands right of them all."""
+    """Add a picture of the artwork's size; if windows are placed by hand, to the right of them all."""
     mat = _mat(edit)
     windows = mat.setdefault("windows", [])
     if len(windows) + 1 >= MOST_WINDOWS:
@@ -47,7 +47,7 @@ def _remove_window(edit: Edit, window_id: str) -> None:
 
 
 def _place_by_hand(edit: Edit, argument: str) -> None:
-    """Let the windows stand where they are, from now on by their places."""
+    """Fix the windows where they are; from now on their places are typed."""
     plan, mat = edit.plan(), _mat(edit)
     mats = plan.package.mats
     if mats is None:
@@ -61,7 +61,7 @@ def _place_by_hand(edit: Edit, argument: str) -> None:
 
 
 def _second_mat(edit: Edit, argument: str) -> None:
-    """A second mat behind the first, and what shows of it."""
+    """Add a second mat behind the first, and its reveal."""
     mat, layers = _mat(edit), edit.value("package.layers")
     mats = [at for at, layer in enumerate(layers) if layer["kind"] == LayerKind.MAT]
     mat["reveal"] = USUAL_REVEAL[Unit(edit.document["unit"])]
@@ -76,7 +76,7 @@ def _second_mat(edit: Edit, argument: str) -> None:
 
 
 def _one_mat(edit: Edit, argument: str) -> None:
-    """Take the lower mats out again."""
+    """Remove the lower mats."""
     layers = edit.value("package.layers")
     _mat(edit)["reveal"] = "0 mm"
     for layer in [layer for layer in layers if layer["kind"] == LayerKind.MAT][1:]:
@@ -89,7 +89,7 @@ def _belongs(path: str, *, above: str) -> bool:
 
 
 def _fill(edit: Edit, argument: str) -> None:
-    """Take a way out: fill a field of the page, as if it had been typed."""
+    """Take a way out: fill a field of the page, like typing."""
     path, _, text = argument.partition(":")
     one = package_fields_in(edit.document, edit.frame_id).fields.get(path)
     if one is None:

@@ -1,4 +1,4 @@
-"""The fields of the package page: all of the package of a frame, and how it is fitted."""
+"""The fields of the package page: the package of a frame, and its fitting."""
 
 from typing import Any
 
@@ -7,6 +7,6 @@ from webapp.live.field import FieldSet
 
 
 def package_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
-    """The fields of the package page of one frame; none where the document has no such frame."""
+    """The fields of the package page of one frame; none if the document has no such frame."""
     here = f"frames.{frame_id}"
     return FieldSet(fields=fields_under(document, f"{here}.package", f"{here}.fitting"))

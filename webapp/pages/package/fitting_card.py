@@ -68,7 +68,7 @@ class FittingCard:
 
     @property
     def count(self) -> int:
-        """How often it is made."""
+        """The number of copies."""
         return self.plan.frame.count
 
     @property
@@ -163,7 +163,7 @@ def _facts(plan: FramePlan) -> list[CardFact]:
 
 
 def _retainers(plan: FramePlan) -> AnswerGroup:
-    """What the page says of the retainers; a wish that cannot hold the package is said instead."""
+    """The answer about the retainers; a wish that cannot hold the package gives its error instead."""
     context = PackageContext(plan=plan)
     try:
         return retainers(context)

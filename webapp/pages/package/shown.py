@@ -1,4 +1,4 @@
-"""What the package page shows beside its fields: the groups, the layers and windows, what stands on the shelf."""
+"""What the package page shows beside its fields: the groups, the layers and windows, the shelf."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
@@ -18,7 +18,7 @@ from webapp.pages.package.groups import GROUPS, AnswerGroup, PackageContext, gro
 
 @dataclass(frozen=True, kw_only=True)
 class PackageShown(FrameShown):
-    """Everything the package page shows."""
+    """What the package page shows."""
 
     groups: Mapping[str, AnswerGroup]
     shelf: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
@@ -62,7 +62,7 @@ class PackageShown(FrameShown):
 
     @property
     def kept(self) -> bool:
-        """Whether the answers stay as before, since there are none."""
+        """Whether the page keeps its earlier answers, because there are no new ones."""
         return bool(self.answer.impossible)
 
 
@@ -72,7 +72,7 @@ def package_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) ->
 
 
 def _groups(answer: FrameAnswer) -> dict[str, AnswerGroup]:
-    """Every group; a field that could not be taken counts as it was. All are empty where the frame is impossible."""
+    """Every group; a refused field keeps its old value. All are empty if the frame is impossible."""
     if answer.impossible:
         return {name: AnswerGroup(name=name) for name in GROUPS}
     groups = groups_of(PackageContext(plan=answer.plan))
@@ -80,7 +80,7 @@ def _groups(answer: FrameAnswer) -> dict[str, AnswerGroup]:
 
 
 def _links(answer: FrameAnswer, group: AnswerGroup) -> tuple[Link, ...]:
-    """What a group has to be printed or downloaded."""
+    """The links of a group, to print or download."""
     ids = {"project_id": answer.project_id, "frame_id": answer.frame.id}
     if group.name == "held" and group.drawings:
         return (Link(href=DRAWING_FILE(name="held", **ids), says="Drawing, A4"),)
@@ -102,7 +102,7 @@ def _mat_links(ids: dict[str, str], which: str, is_double: bool) -> Iterable[Lin
 
 
 def _shelf() -> Iterable[tuple[str, tuple[tuple[str, str], ...]]]:
-    """The layers of the shelf by what they are for, each with what stands behind its thickness."""
+    """The layers of the shelf by purpose, each with the source of its thickness."""
     for kind in LayerKind:
         here = tuple((name, _said(layer)) for name, layer in ready_made().items() if layer.kind is kind)
         yield f"{kind.value[:1].upper()}{kind.value[1:]}", here

@@ -17,7 +17,7 @@ router = APIRouter()
 
 @router.get(PACKAGE + "/fitting")
 def card(request: Request, project_id: str, frame_id: str, desk: AtDesk) -> Response:
-    """Show the fitting card, to be printed."""
+    """Show the fitting card to print."""
     return render(request, "package/card", card_shown(desk, project_id, frame_id))
 
 
@@ -25,14 +25,14 @@ def card(request: Request, project_id: str, frame_id: str, desk: AtDesk) -> Resp
 def template(
     request: Request, project_id: str, frame_id: str, desk: AtDesk, paper: str = "a4-portrait", mat: str = "lower"
 ) -> Response:
-    """Show the template of a mat on leaves of a paper, to be printed."""
+    """Show the template of a mat to print, on leaves of a paper."""
     shown = template_shown(desk, project_id, frame_id, which=mat, paper=paper)
     return render(request, "package/template", shown)
 
 
 @router.get(PACKAGE + "/template.svg")
 def whole(project_id: str, frame_id: str, desk: AtDesk, mat: str = "lower") -> Response:
-    """Hand out the template of a mat on one leaf, as a file."""
+    """Answer with the template of a mat on one leaf, as a file."""
     svg = whole_template(desk, project_id, frame_id, which=mat)
     return drawing_file(svg, name=f"template-{project_id}")
 

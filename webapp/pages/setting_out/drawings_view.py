@@ -1,4 +1,4 @@
-"""The drawings of a frame: large on a page, or as a file at the true size of its paper."""
+"""The drawings of a frame: one enlarged on a page, or a file at the true size of its paper."""
 
 from fastapi import APIRouter, Request, Response
 
@@ -14,12 +14,12 @@ router = APIRouter()
 
 @router.get(DRAWING_FILE)
 def download(desk: AtDesk, project_id: str, frame_id: str, name: str, paper: str = "a4") -> Response:
-    """Hand out a drawing as a file."""
+    """Answer with a drawing as a file."""
     plan, paper, name = desk.plan(project_id, frame_id), paper_named(paper), paper_drawing(name)
     return drawing_file(draw_paper(name, plan, paper), name=f"{name}-{paper}-{project_id}")
 
 
 @router.get(DRAWING)
 def one_drawing(request: Request, desk: AtDesk, project_id: str, frame_id: str, name: str) -> Response:
-    """Show a drawing large, with its papers to download."""
+    """Show one drawing enlarged, with its papers to download."""
     return render(request, "setting_out/one_drawing", drawing_shown(desk, project_id, frame_id, name))

@@ -1,4 +1,4 @@
-"""Frames of one project: the document with a frame more, or one less."""
+"""Add, copy and delete frames in a document."""
 
 from copy import deepcopy
 from typing import Any
@@ -14,11 +14,11 @@ MOST_FRAMES = 60
 
 
 class FrameNotChanged(StoreError):
-    """A frame that cannot be added or taken out."""
+    """A frame cannot be added or deleted."""
 
 
 def another_frame(document: Document) -> tuple[Document, str]:
-    """The document with one frame more, in the sizes of the last one, all else usual and assumed."""
+    """The document with a new frame in the sizes of the last one; its other values are usual and assumed."""
     project = read_project(document)
     last = project.frames[-1]
     first = FirstNumbers(
@@ -35,10 +35,10 @@ def another_frame(document: Document) -> tuple[Document, str]:
 
 
 def copied_frame(document: Document, frame_id: str) -> tuple[Document, str]:
-    """The document with a frame more that is like another; what is assumed there is assumed here.
+    """The document with a copy of a frame; the same values are assumed in both.
 
     Raises:
-        NoSuchFrame: the other one is not there.
+        NoSuchFrame: there is no such frame.
     """
     frame = deepcopy(frame_in(document, frame_id))
     frame["id"], frame["name"] = new_id(), f"{frame['name'][:110]}, copy"
@@ -52,7 +52,7 @@ def without_frame(document: Document, frame_id: str) -> Document:
 
     Raises:
         FrameNotChanged: it is the only one.
-        NoSuchFrame: it is not there.
+        NoSuchFrame: there is no such frame.
     """
     frame_in(document, frame_id)
     if len(document["frames"]) == 1:

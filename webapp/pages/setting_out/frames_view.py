@@ -23,7 +23,7 @@ def add(desk: AtDesk, project_id: str, form: Form) -> Response:
 
 @router.post(FRAME + "/copy")
 def copy(desk: AtDesk, project_id: str, frame_id: str, form: Form) -> Response:
-    """Add a frame that is like another one."""
+    """Add a copy of a frame."""
     document, copy_id = copied_frame(_as_typed(desk.open(project_id), form), frame_id)
     desk.store.save(project_id, document, base=form.base, tab=form.tab)
     return see_other(SETTING_OUT(project_id=project_id, frame_id=copy_id))
@@ -31,13 +31,13 @@ def copy(desk: AtDesk, project_id: str, frame_id: str, form: Form) -> Response:
 
 @router.post(FRAME + "/delete")
 def delete(desk: AtDesk, project_id: str, frame_id: str, form: Form) -> Response:
-    """Take a frame out of the project; the last one stays."""
+    """Delete a frame of the project; the last one stays."""
     document = without_frame(_as_typed(desk.open(project_id), form), frame_id)
     desk.store.save(project_id, document, base=form.base, tab=form.tab)
     return see_other(PROJECT(project_id=project_id))
 
 
 def _as_typed(opened: ProjectAtRevision, form: Typed) -> Document:
-    """The project with what stands in the form of the page; a field in error keeps what it had."""
+    """The project with the values of the page's form; a field in error keeps its old value."""
     fields = fields_in(opened.document, form.frame)
     return work_in(opened.document, form.texts, fields, reading=opened.reading, check=opened.check).document

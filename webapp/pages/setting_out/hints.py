@@ -1,4 +1,4 @@
-"""Short lines under a group of fields on the setting-out page: what follows from them, in the project's unit."""
+"""Short lines under groups of fields on the setting-out page: what follows from the fields, in the project's unit."""
 
 from collections.abc import Callable, Iterable
 
@@ -16,7 +16,7 @@ def hints_of(plan: FramePlan) -> dict[str, tuple[str, ...]]:
 
 
 def is_measured_twice(frame: Frame) -> bool:
-    """Whether more than one size in each direction was measured of the artwork."""
+    """Whether the artwork is measured more than once in each direction."""
     artwork = frame.artwork
     return any((artwork.across_bottom, artwork.up_right, artwork.diagonal_rising, artwork.diagonal_falling))
 

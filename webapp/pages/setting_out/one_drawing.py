@@ -1,4 +1,4 @@
-"""One drawing shown large: which one, on which papers it can be had."""
+"""What the page of one enlarged drawing shows."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -16,7 +16,7 @@ from webapp.live.render import drawing
 
 
 def paper_drawing(name: str) -> str:
-    """The drawing on paper that shows what a panel of this name shows.
+    """The paper drawing that goes with the panel of this name.
 
     Raises:
         NoSuchDrawing: there is none.

@@ -36,7 +36,7 @@ LOOK_BACK = 60
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BigSize:
-    """One of the sizes that come first: what it is, its figures, and a word under them."""
+    """One of the main sizes: its label, its figures, and a word under them."""
 
     label: str
     lines: tuple[str, ...]
@@ -65,7 +65,7 @@ class DrawingPanel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Button:
-    """A way out: what the button sends, the field it fills and with what, and the words on it."""
+    """A way out: the value of the button, the field to fill, its text, and the words on the button."""
 
     do: str
     path: str
@@ -75,7 +75,7 @@ class Button:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FindingView:
-    """A finding as it is listed."""
+    """A finding as listed."""
 
     severity: Severity
     sentence: str
@@ -90,7 +90,7 @@ DIRECTIONS = {Rounding.UP: "up", Rounding.DOWN: "down", Rounding.NEAREST: "neare
 
 
 def big_sizes(plan: FramePlan) -> tuple[BigSize, ...]:
-    """The sizes that come first."""
+    """The main sizes."""
     inner = (
         (_big(plan, "rabbet", "Inside", "wall to wall"), _big(plan, "artwork", "Artwork", "on the ledge"))
         if plan.is_tray
@@ -106,7 +106,7 @@ def _big(plan: FramePlan, name: str, label: str, says: str) -> BigSize:
 
 
 def _pieces(plan: FramePlan, label: str, size: str) -> BigSize:
-    """The four pieces that go round by the long edges of a size, in pairs."""
+    """The four strips round the long edges of a size, in pairs."""
     pairs = 2 * plan.frame.count
     lines = tuple(f"{pairs} of {plan.figures[f'{size}_{way}'].text}" for way in ("across", "up"))
     return BigSize(label=label, lines=lines, says="long points", is_list=True)
@@ -126,7 +126,7 @@ def rows_of(plan: FramePlan) -> tuple[SizeRow, ...]:
 
 
 def findings_of(answer: FrameAnswer) -> Iterable[FindingView]:
-    """The findings, the worst first, each with its buttons; those of one code are numbered through."""
+    """The findings, the worst first, each with its buttons; findings with the same code are numbered."""
     numbers: Counter[str] = Counter()
     for advice in answer.advice:
         yield FindingView(
@@ -160,9 +160,9 @@ def panels_of(plan: FramePlan) -> tuple[DrawingPanel, ...]:
 
 @dataclass(frozen=True, kw_only=True)
 class SettingOutParts(FrameShown):
-    """What the parts of the page that change while typing show.
+    """What the parts of the page show that change while a person types.
 
-    `kept` says which state the sizes and drawings are of, where that is not the one typed.
+    `kept` names the state of the sizes and drawings, if it is not the typed one.
     """
 
     sizes: tuple[BigSize, ...] = ()
@@ -188,7 +188,7 @@ class SettingOutParts(FrameShown):
 
 @dataclass(frozen=True, kw_only=True)
 class SettingOutShown(SettingOutParts):
-    """What the whole page shows: the parts, the layers, where the shop differs."""
+    """What the whole page shows: the parts, the layers, where the shop profile differs."""
 
     shop_differs: tuple[tuple[str, str, str], ...]
     titles: ClassVar[Mapping[str, str]] = PANELS
@@ -201,7 +201,7 @@ class SettingOutShown(SettingOutParts):
 
     @property
     def measured_twice(self) -> bool:
-        """Whether the artwork is measured at its other ends too."""
+        """Whether the artwork is measured on its opposite sides too."""
         return is_measured_twice(self.frame)
 
     @property
@@ -211,7 +211,7 @@ class SettingOutShown(SettingOutParts):
 
 
 def parts_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> SettingOutParts:
-    """What the parts of the page that change while typing show; where nothing can be drawn they stay as before."""
+    """What the changing parts show; if nothing can be drawn, they stay as before."""
     if not answer.is_good:
         return SettingOutParts(answer=answer, kept="as before")
     plan = answer.plan
@@ -219,7 +219,7 @@ def parts_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> S
 
 
 def page_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> SettingOutShown:
-    """What the whole page shows; sizes and drawings are older where the present state cannot be drawn."""
+    """What the whole page shows; if the present state cannot be drawn, sizes and drawings are older."""
     differs = tuple(differences(answer.document["shop"], desk.shop()))
     plan, kept = (answer.plan, "") if answer.is_good else _older(desk, opened, answer.frame)
     if plan is None:
@@ -235,7 +235,7 @@ def page_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> Se
 
 
 def _older(desk: Desk, opened: ProjectAtRevision, frame: Frame) -> tuple[FramePlan | None, str]:
-    """The plan of the last revision that can be drawn, and which one that is."""
+    """The plan of the last revision that can be drawn, and its number."""
     for number, plan in _earlier_plans(desk, opened, frame.id):
         return plan, f"as saved in revision {number}"
     return None, "none yet"

@@ -9,7 +9,7 @@ from webapp.live.answer import FrameAnswer
 
 
 class Light(StrEnum):
-    """The ready-to-cut light: its three states, as they are called on the page."""
+    """The three states of the ready-to-cut light, with their names on the page."""
 
     READY = "ready"
     CHECK = "check"
@@ -27,7 +27,7 @@ class Verdict:
 
 
 def verdict_of(answer: FrameAnswer) -> Verdict:
-    """Whether the frame is ready to cut: not beside a field in error, a stop, or an unconfirmed value that matters."""
+    """Whether the frame is ready to cut: no field in error, no stop, no unconfirmed value that matters."""
     if answer.messages:
         return _in_error(answer)
     stops = [advice for advice in answer.advice if advice.severity is Severity.STOP]

@@ -1,4 +1,4 @@
-"""The setting-out page: one frame of a project, redrawn while it is typed, saved when a field is left."""
+"""The setting-out page: one frame of a project, redrawn while a person types, saved when they leave a field."""
 
 from fastapi import APIRouter
 
@@ -34,7 +34,7 @@ ANCHORS = {
 
 
 def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
-    """Do to a draft what the pressed button asks for; `save` asks for nothing more."""
+    """Apply the pressed button to a draft; `save` changes nothing more."""
     return carry_out(draft, typed, frame_id=frame_id, shop=desk.shop())
 
 

@@ -1,1 +1,1 @@
-"""What the client sees."""
+"""The client's view of a link."""

@@ -1,4 +1,4 @@
-"""What a client's page shows, as strings: of an issued record alone, with no plan and no project at hand."""
+"""What a client's page shows, as strings, from the issued record alone: no plan, no project."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -28,10 +28,10 @@ class FrameView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClientShown:
-    """What a client's page shows of what was issued; before anybody has answered most of it is blank.
+    """What a client's page shows of an issued record; before the answer most of it is blank.
 
-    `since` is what a client would see changed since; `refused` says why an answer cannot be taken, `name` and `note`
-    are what was typed. `back` is where a preview leads to, `styles` stand in a file.
+    `since` lists the changes since the approval; `refused` says why an answer is refused, `name` and `note` are as
+    typed. `back` is the link back from a preview, `styles` are the stylesheets of a file.
     """
 
     issued: Issued
@@ -51,15 +51,15 @@ class ClientShown:
 
     @property
     def words(self) -> Words:
-        """The trade words of the shop when it was issued."""
+        """The trade words of the shop at the time of issue."""
         return self.issued.words
 
 
 def client_shown(share: Share, *, since: Sequence[str] = ()) -> ClientShown:
-    """What the page of a share shows.
+    """What the page of a link shows.
 
     Args:
-        since: what a client would see changed since, said only where the share was approved.
+        since: the changes since, shown only for an approved link.
     """
     return replace(
         issued_shown(share.issued),
@@ -72,7 +72,7 @@ def client_shown(share: Share, *, since: Sequence[str] = ()) -> ClientShown:
 
 
 def issued_shown(issued: Issued) -> ClientShown:
-    """What is shown of an issued record before anybody has answered."""
+    """What the page shows of an issued record before the answer."""
     return ClientShown(issued=issued, made=day(issued.made), frames=tuple(_frame(frame) for frame in issued.frames))
 
 

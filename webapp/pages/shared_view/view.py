@@ -1,4 +1,4 @@
-"""The client's page: one frozen revision under a secret address, and a yes to it.
+"""The client's page: one frozen revision under a secret address, and the form to approve it.
 
 Nothing imported here can write, except `approve`; `tests/webapp/test_view.py` walks the imports.
 """
@@ -30,7 +30,7 @@ HEADERS = {"content-security-policy": POLICY, "cache-control": "no-store", "x-ro
 
 
 def shelf(request: Request) -> Shelf:
-    """The shares of this server, to be read."""
+    """The links of this server, read only."""
     found: Shelf = request.app.state.shelf
     return found
 
@@ -41,7 +41,7 @@ Typed = Annotated[str, Form()]
 
 @router.get(PAGE.path)
 def page(request: Request, shelf: OnShelf, secret: str) -> Response:
-    """Show a client what was issued for them."""
+    """Show a client their issued record."""
     try:
         return _shown(request, shelf.open(secret), secret)
     except NoSuchShare:
@@ -50,7 +50,7 @@ def page(request: Request, shelf: OnShelf, secret: str) -> Response:
 
 @router.post(PAGE.path + "/approve")
 def say_yes(request: Request, shelf: OnShelf, secret: str, name: Typed = "", note: Typed = "") -> Response:
-    """Take a client's yes; what was typed stays where it cannot be taken yet."""
+    """Record a client's approval; if it is refused, the typed values stay on the page."""
     try:
         share = shelf.open(secret)
         _rates(request).take("approve", _caller(request))
@@ -73,13 +73,13 @@ def _shown(request: Request, share: Share, secret: str, *, status: int = 200, **
 
 @dataclass(frozen=True, slots=True)
 class UnknownLink:
-    """What is said where an address opens nothing."""
+    """The page for an address that opens nothing."""
 
     says: str
 
 
 def _unknown_link(request: Request) -> Response:
-    """The same answer for every address that opens nothing; who keeps guessing has to wait."""
+    """The same answer for every address that opens nothing; repeated guesses have to wait."""
     try:
         _rates(request).take("unknown link", _caller(request))
     except TooOften as error:

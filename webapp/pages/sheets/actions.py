@@ -1,4 +1,4 @@
-"""What the buttons of the sheets page do: add sheets and off-cuts, keep parts upright, tick off, start and stop."""
+"""What the buttons of the sheets page do: add sheets and off-cuts, keep parts upright, start and stop the search."""
 
 from collections.abc import Callable
 from contextlib import suppress
@@ -28,10 +28,10 @@ NEW_NAMES = ("Sheet", "Off-cut")
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
-    """Do to a draft what the pressed button asks for, and start or stop the search."""
+    """Apply the pressed button to a draft, and start or stop the search."""
     name, _, argument = typed.do.partition(":")
     if name in _STEERS:
-        with suppress(FrameCalcError):  # a frame cannot be computed: the page says which, and why
+        with suppress(FrameCalcError):  # a frame cannot be computed: the page says which and why
             _STEERS[name](desk.jobs, Plan(draft.checked), project=typed.project)
     if name not in _ACTIONS:
         return draft
@@ -51,7 +51,7 @@ def sold_for(project: Project, name: str) -> tuple[SoldSheet, ...]:
 
 
 def _add_sold(document: Document, project: Project, argument: str) -> None:
-    """Add a size as sold: `argument` is its place in the list, and the name of the layers."""
+    """Add a size for sale: `argument` is its index in the list and the name of the layers."""
     place, _, name = argument.partition(":")
     sold = sold_for(project, name)
     if place.isdecimal() and int(place) < len(sold):
@@ -79,7 +79,7 @@ def _remove_sheet(document: Document, project: Project, entry_id: str) -> None:
 
 
 def _turn(document: Document, project: Project, name: str) -> None:
-    """Keep the parts of a material upright, or let them turn again."""
+    """Keep the parts of a material upright, or allow them to turn."""
     sheets = document.setdefault("sheets", {})
     upright = sheets.get("upright", [])
     others = [one for one in upright if one.casefold() != name.casefold()]

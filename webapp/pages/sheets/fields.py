@@ -1,4 +1,4 @@
-"""The fields of the sheets page: what counts first, how each kind of material is cut, and the stock."""
+"""The fields of the sheets page: the aim, how each kind of material is cut, and the stock."""
 
 from collections.abc import Iterable
 from typing import Any
@@ -13,7 +13,7 @@ WAYS = ("glass.{trim,least_strip}", "plastic.{trim,kerf}", "board.trim", "panel.
 
 
 def sheets_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
-    """The fields of the sheets page; the frame does not matter."""
+    """The fields of the sheets page, for all frames."""
     fields = fields_under(document, *(f"sheets.{path}" for path in ("aim", *WAYS, "stock")))
     names = layer_names(document)
     for entry in document.get("sheets", {}).get("stock", ()):
@@ -23,13 +23,13 @@ def sheets_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
 
 
 def layer_names(document: dict[str, Any]) -> tuple[str, ...]:
-    """The names of all layers that are cut from sheets, each once, small or capital letters alike."""
+    """The names of all layers cut from sheets, each once, ignoring case."""
     layers = (layer for frame in document["frames"] for layer in frame.get("package", {}).get("layers", ()))
     return once(layer["name"] for layer in layers if LayerKind(layer["kind"]).is_sheet)
 
 
 def once(names: Iterable[str]) -> tuple[str, ...]:
-    """Names, each once, small or capital letters alike; the first one stands.
+    """Names without repeats, ignoring case; the first spelling is kept.
 
     >>> once(["Glass", "mat", "glass"])
     ('Glass', 'mat')
@@ -41,7 +41,7 @@ def once(names: Iterable[str]) -> tuple[str, ...]:
 
 
 def _serves(field: Field, names: tuple[str, ...], now: str) -> Field:
-    """For which layers it is; what is chosen stays a choice, also when no layer is called so any more."""
+    """The layers that it serves; the chosen name stays a choice even if no layer has it any more."""
     others = tuple((name, typed(name)) for name in names if name.casefold() != now.casefold())
     says = typed(now) + ("" if len(others) < len(names) else " (no such layer now)")
     return field.choosing(((now, says), *others))

@@ -1,4 +1,4 @@
-"""A sheet layout on the page: each different sheet once with its count, its drawing, its cuts, and what is amiss."""
+"""A sheet layout on the page: each different sheet once, with its count, drawing, cuts and faults."""
 
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass, replace
@@ -26,7 +26,7 @@ class NoSuchLayout(StoreError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetView:
-    """Sheets that are cut alike: the number of the first, their cuts, what is amiss; a drawing where there is room."""
+    """Sheets cut alike: the number of the first, their cuts and faults; a drawing if the page has room."""
 
     number: int
     count: int
@@ -50,12 +50,12 @@ class LayoutView:
 
     @property
     def drawn(self) -> tuple[SheetView, ...]:
-        """The sheets that stand on the page."""
+        """The sheets drawn on the page."""
         return self.sheets[:DRAWN]
 
     @property
     def further(self) -> tuple[SheetView, ...]:
-        """The sheets that have only pages of their own."""
+        """The sheets drawn only on pages of their own."""
         return self.sheets[DRAWN:]
 
 
@@ -75,7 +75,7 @@ def layout_view(lister: SheetLister, layout: SheetLayout, number: int) -> Layout
 
 
 def sheet_view(lister: SheetLister, layout: SheetLayout, number: int, *, of_group: int) -> SheetView:
-    """One sheet and those that are cut like it, with its drawing.
+    """One sheet and all cut like it, with its drawing.
 
     Raises:
         NoSuchLayout: the layout has no such sheet.
@@ -99,7 +99,7 @@ def sheet_paper(lister: SheetLister, layout: SheetLayout, number: int, *, paper:
 
 
 def require_sheet(layout: SheetLayout, number: int) -> None:
-    """Refuse the number of a sheet that is not there.
+    """Refuse the number of a missing sheet.
 
     Raises:
         NoSuchLayout: the layout has no such sheet.
@@ -109,7 +109,7 @@ def require_sheet(layout: SheetLayout, number: int) -> None:
 
 
 def kinds_of(layout: SheetLayout) -> tuple[tuple[int, ...], ...]:
-    """The numbers of the sheets, those that are cut alike together, in the order of the first of each."""
+    """The numbers of the sheets, grouped by equal cuts, in the order of the first of each."""
     kinds: dict[Hashable, list[int]] = {}
     for number, sheet in enumerate(layout.sheets, start=1):
         kinds.setdefault(_alike(sheet), []).append(number)
@@ -117,7 +117,7 @@ def kinds_of(layout: SheetLayout) -> tuple[tuple[int, ...], ...]:
 
 
 def runs(numbers: tuple[int, ...], *, most: int = 4) -> str:
-    """Numbers of sheets in few words.
+    """Numbers of sheets, briefly.
 
     >>> runs((1, 2, 3, 7)), runs((1, 3, 5, 7, 9, 11), most=2)
     ('1 to 3, 7', '1, 3 and 4 more')
@@ -129,7 +129,7 @@ def runs(numbers: tuple[int, ...], *, most: int = 4) -> str:
 
 
 def _alike(sheet: CutSheet) -> Hashable:
-    """What sheets that are cut alike have in common: the sheet, and its parts but for their numbers."""
+    """The key of sheets cut alike: the sheet, and its parts without their numbers."""
     parts = tuple((part.name, part.x_mm, part.y_mm, part.is_turned) for part in sheet.parts)
     return sheet.stock, sheet.is_missing, parts
 

@@ -1,4 +1,4 @@
-"""The lists of a sheet layout: the parts, the cuts in their order, what to take and buy, what is left."""
+"""The lists of a sheet layout: parts, cuts in order, stock to get, left-overs."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
@@ -26,17 +26,17 @@ class SheetLister:
     group: SheetGroup
 
     def parts(self) -> JobList:
-        """What is wanted."""
+        """The parts to cut."""
         cells = [(part.name, self._size(part), str(part.count)) for part in self.group.parts]
         return self._list("parts", TITLES["parts"], ("Part", "Size to cut, across × up", "Count"), cells)
 
     def buy(self, layout: SheetLayout) -> JobList:
-        """What is taken from what is at hand, what is missing there, and what to buy."""
+        """Sheets to take from stock, sheets missing there, and sheets to buy."""
         cells = [*self._taken(layout), *self._bought(layout)]
         return self._list("buy", TITLES["buy"], ("What", "Size", "Count", "Each", "Together"), cells, tickable=True)
 
     def cuts(self, sheet: CutSheet, number: int, *, title: str = "") -> JobList:
-        """The cuts of one sheet, in the order in which they are made; a tick holds for all that are cut like it."""
+        """The cuts of one sheet in their order; a tick counts for all sheets cut alike."""
         strips = {cut.of for cut in sheet.cuts} - {WHOLE_SHEET}
         cells = [self._cut(cut, strips) for cut in sheet.cuts]
         columns = ("Cut", "Set to", "Through", "Takes off", "Leaves")
@@ -50,14 +50,14 @@ class SheetLister:
         )
 
     def left(self, layout: SheetLayout, kinds: Iterable[tuple[int, ...]]) -> JobList:
-        """Every left-over, the largest first; those of sheets that are cut alike in one line."""
+        """Every left-over, the largest first; those of sheets cut alike in one line."""
         found = [(numbers, left) for numbers in kinds for left in layout.sheets[numbers[0] - 1].left_overs]
         found.sort(key=lambda pair: -pair[1].area_mm2)
         cells = [(self._size(left), str(len(numbers)), f"sheet {numbers[0]}") for numbers, left in found]
         return self._list("left", TITLES["left"], ("Left over, across × up", "Count", "Of"), cells)
 
     def _taken(self, layout: SheetLayout) -> Iterator[tuple[str, ...]]:
-        """Sheets and off-cuts at hand; those that are needed although there is none left say so."""
+        """Sheets and off-cuts on hand; a needed one that has run out says so."""
         counted = Counter((sheet.stock, sheet.is_missing) for sheet in layout.sheets if not sheet.stock.is_bought)
         for (stock, is_missing), count in counted.items():
             yield (
@@ -109,24 +109,24 @@ class SheetLister:
 
 
 def unbroken(text: str) -> str:
-    """A size that a narrow column does not break into pieces."""
+    """A size that a narrow column does not break."""
     return text.replace(" ", "\u00a0")
 
 
 def waste_ratio(layout: SheetLayout) -> float:
-    """The share of the sheets cut that ends up in no part; left-overs are part of it."""
+    """The share of the cut sheets outside all parts; left-overs count as waste here."""
     stock = sum(sheet.stock.across_mm * sheet.stock.up_mm for sheet in layout.sheets)
     parts = sum(part.across_mm * part.up_mm for _, part in layout.parts())
     return 1 - parts / stock
 
 
 def money_of(layout: SheetLayout) -> Decimal:
-    """What is bought costs together."""
+    """The total price of the sheets to buy."""
     return sum((line.cost for line in layout.purchases), Decimal(0))
 
 
 def _piece(name: str, strips: set[str]) -> str:
-    """A piece as it is called at the bench."""
+    """The name of a piece at the bench."""
     if name in (WHOLE_SHEET, REST, LEFT_OVER):
         return {WHOLE_SHEET: "the sheet", REST: "the rest", LEFT_OVER: "a left-over"}[name]
     return f"strip {name}" if name in strips else name or "nothing"

@@ -1,4 +1,4 @@
-"""What the sheets page says of stock, of a search under way and of a layout, in a person's words."""
+"""The sentences of the sheets page about stock, a running search, and a layout."""
 
 from collections.abc import Iterator
 
@@ -14,7 +14,7 @@ from webapp.pages.sheets.lists import money_of, waste_ratio
 
 
 def needs_of(group: SheetGroup) -> Iterator[str]:
-    """What stands over a layout: that it is an estimate, that parts stay upright, that stock is counted twice."""
+    """The notes above a layout: it is an estimate, parts stay upright, stock is counted twice."""
     if group.is_estimate and group.problem:
         name = group.problem.stock[0].name
         yield (
@@ -31,14 +31,14 @@ def needs_of(group: SheetGroup) -> Iterator[str]:
 
 
 def so_far_words(layout: SheetLayout) -> str:
-    """How far a search is, while it goes on."""
+    """The progress of a running search."""
     if layout.goal is Goal.CHEAPEST:
         return f"So far {price_text(layout.cost)}; at least {price_text(layout.least_cost)} for certain."
     return f"So far {_sheets(layout.bought)} to buy; at least {layout.least_bought} for certain."
 
 
 def bigs_of(layout: SheetLayout, unit: Unit) -> Iterator[Big]:
-    """The figures of a layout that are read first."""
+    """The main figures of a layout."""
     money = money_of(layout)
     yield Big(label="To buy", text=_sheets(layout.bought), says=price_text(money) if money else "no price typed")
     yield Big(label="To cut", text=_sheets(len(layout.sheets)), says=f"{layout.least_cut} at least")
@@ -55,7 +55,7 @@ def bigs_of(layout: SheetLayout, unit: Unit) -> Iterator[Big]:
 
 
 def proof_words(layout: SheetLayout) -> Iterator[str]:
-    """Why nothing less will do, so that a person can follow it; and how far it could be beaten where it is open."""
+    """The proof in words that a person can follow; or how much better a layout could be."""
     wanted = layout.proof.wanted_ratio
     if wanted:
         yield (
@@ -90,7 +90,7 @@ def _share(ratio: float) -> str:
 
 
 def stock_words(entry: StockSheet, unit: Unit) -> str:
-    """One line for the fold: its size, how many, what one costs."""
+    """One line for the fold: size, count, price of one."""
     size = describe_size(entry.across.mm, entry.up.mm, unit=unit)
     many = "for sale" if entry.count is None else f"{entry.count} at hand"
     price = f", {price_text(entry.price)} each" if entry.price else ""

@@ -40,7 +40,7 @@ _STATES = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialView:
-    """One material: its parts, how far the layout is, and the layout."""
+    """One material: its parts, the progress of its search, and the layout."""
 
     number: int
     title: str
@@ -56,7 +56,7 @@ class MaterialView:
 
 @dataclass(frozen=True, kw_only=True)
 class SheetsShown(JobShown):
-    """Everything the sheets page shows."""
+    """What the sheets page shows."""
 
     materials: tuple[StockOfMaterial, ...]
     idle: tuple[SheetStockView, ...]
@@ -68,7 +68,7 @@ class SheetsShown(JobShown):
 
     @property
     def going(self) -> bool:
-        """Whether a job is going on."""
+        """Whether a search is running."""
         return any(group.is_going for group in self.groups)
 
     @property
@@ -101,7 +101,7 @@ def groups_of(desk: Desk, plan: Plan) -> tuple[tuple[MaterialView, ...], str]:
 
 
 def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList]]:
-    """The lists of one name, each with the material it is for.
+    """The lists of one name, each with its material.
 
     Raises:
         NoSuchLayout: there is no list of this name.
@@ -140,7 +140,7 @@ class SheetShown:
 
     @property
     def name(self) -> str:
-        """Where its lines are ticked off."""
+        """The name under which its ticks are kept."""
         return f"sheet-{self.group_number}-{self.sheet.number}"
 
 
@@ -216,5 +216,5 @@ def _lists(group: MaterialView) -> Iterator[JobList]:
 
 
 def _in_words(error: FrameCalcError, project: Project) -> str:
-    """A refusal in the project's unit and words."""
+    """The sentence of an error in the project's unit and trade words."""
     return say(refusal(error, partial(describe_length, unit=project.unit)), project.shop.words)

@@ -1,4 +1,4 @@
-"""The stock of the sheets page: for each layer's name what serves it, for no layer what is left, and how it is cut."""
+"""The stock of the sheets page: the sheets for each layer name, the sheets for none, and the ways of cutting."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -15,7 +15,7 @@ from webapp.pages.sheets.says import stock_words
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetStockView:
-    """One entry of the stock in its fold: its id, what it is in one line."""
+    """One entry of the stock in its fold: its id, and one line about it."""
 
     id: str
     name: str
@@ -25,7 +25,7 @@ class SheetStockView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockOfMaterial:
-    """The stock for layers of one name. `sold` are sizes to add with one press: what the button sends, and says.
+    """The stock for layers of one name. `sold` are sizes to add with one press: the button's value and words.
 
     `evidence` says how far these sizes can be relied on.
     """
@@ -54,7 +54,7 @@ def materials_of(answer: Answer, plan: Plan) -> Iterator[StockOfMaterial]:
 
 
 def idle_stock(answer: Answer) -> Iterator[SheetStockView]:
-    """Stock for layers that are called so no more."""
+    """Stock whose layers have been renamed or removed."""
     known = {name.casefold() for name in layer_names(answer.document)}
     for one in answer.project.sheets.stock:
         if one.serves.casefold() not in known:
@@ -62,7 +62,7 @@ def idle_stock(answer: Answer) -> Iterator[SheetStockView]:
 
 
 def ways_of(plan: Plan) -> tuple[SheetCutting, ...]:
-    """The ways of cutting that this project needs."""
+    """The ways of cutting that the project needs."""
     try:
         used = {group.material.cutting for group in plan.sheets.groups}
     except FrameCalcError:
@@ -71,7 +71,7 @@ def ways_of(plan: Plan) -> tuple[SheetCutting, ...]:
 
 
 def _idle_ids(plan: Plan) -> frozenset[str]:
-    """Stock that serves no part; of none is it known while a frame cannot be computed."""
+    """Stock that serves no part; unknown, and so none, while a frame cannot be computed."""
     try:
         return frozenset(one.id for one in plan.sheets.idle)
     except FrameCalcError:
@@ -79,7 +79,7 @@ def _idle_ids(plan: Plan) -> frozenset[str]:
 
 
 def _stock_view(entry: StockSheet, answer: Answer, *, serves_none: bool = False) -> SheetStockView:
-    """An entry in its fold, which stands open while it is new or something in it cannot be taken."""
+    """An entry in its fold, which is open if the entry is new or a field in it is refused."""
     here = f"sheets.stock.{entry.id}."
     is_wrong = any(path.startswith(here) for path in answer.reading_messages)
     return SheetStockView(

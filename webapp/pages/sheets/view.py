@@ -1,4 +1,4 @@
-"""The sheets page of a project: stock, ways of cutting, layouts as jobs, lists to tick off, layouts to print."""
+"""The sheets page of a project: stock, ways of cutting, layouts, lists to tick off, sheets to print."""
 
 import re
 
@@ -22,14 +22,14 @@ router = APIRouter()
 
 @router.get(SHEETS + "/layouts")
 def layouts(request: Request, project_id: str, desk: AtDesk) -> Response:
-    """Show how far the jobs are, by themselves: what the page asks for while one is going on."""
+    """Show the progress of the searches alone; the page polls this while one runs."""
     opened = desk.open(project_id)
     shown = sheets_shown(desk, opened, answer_to(opened, sheets_fields_in))
     return render(request, "sheets/_layouts", Around(page=PAGE, opened=opened), shown)
 
 
 def _back(place: str) -> str:
-    """The page of one sheet, where a line was ticked off there."""
+    """The page of one sheet, if the tick came from there."""
     sheet = re.fullmatch(r"sheet-([0-9]{1,3})-([0-9]{1,4})", place)
     return f"/groups/{sheet[1]}/sheet-{sheet[2]}" if sheet else ""
 
@@ -50,7 +50,7 @@ ListPages(
 
 @router.get(SHEETS + "/groups/{group}/sheet-{number}.svg")
 def drawing(project_id: str, group: int, number: int, desk: AtDesk, paper: str = "a4") -> Response:
-    """Hand out one sheet of a layout as a file at the true size of its paper."""
+    """Answer with one sheet of a layout as a file at the true size of its paper."""
     paper = paper_named(paper)
     svg = sheet_on_paper(desk, desk.open(project_id).project, group, number, paper)
     file_name = f"sheet-{group}-{number}-{paper}-{project_id}"
@@ -59,7 +59,7 @@ def drawing(project_id: str, group: int, number: int, desk: AtDesk, paper: str =
 
 @router.get(SHEETS + "/groups/{group}/sheet-{number}")
 def sheet(request: Request, project_id: str, group: int, number: int, desk: AtDesk) -> Response:
-    """Show one sheet of a layout by itself, with its cuts to tick off."""
+    """Show one sheet of a layout, with its cuts to tick off."""
     return render(request, "sheets/sheet", sheet_shown(desk, desk.open(project_id), group, number))
 
 

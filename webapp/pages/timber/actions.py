@@ -1,4 +1,4 @@
-"""What the buttons of the timber page do: stock and stretches to avoid come and go, ticks, the rack, the search."""
+"""What the buttons of the timber page do: add and remove stock and defects, use the rack, start and stop the search."""
 
 from collections.abc import Callable
 from contextlib import suppress
@@ -35,7 +35,7 @@ ANCHORS = {
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
-    """Do to a draft what the pressed button asks for, with the rack beside it; start or stop the search."""
+    """Apply the pressed button to a draft, with the rack beside it; start or stop the search."""
     done = with_rack(desk, _changed(draft, typed.do), typed.do)
     if typed.do in _STEERS:
         with suppress(FrameCalcError):  # a frame cannot be computed: the page says which, and why
@@ -66,7 +66,7 @@ def _remove_stock(document: Document, entry_id: str) -> None:
 
 
 def _add_defect(document: Document, entry_id: str) -> None:
-    """A stretch right at the left end, to be moved where it belongs."""
+    """Add a defect at the left end, for a person to move."""
     place = "0 mm" if document["unit"] == "mm" else "0 in", "50 mm" if document["unit"] == "mm" else "2 in"
     for entry in _stock(document):
         if entry["id"] == entry_id:
@@ -86,7 +86,7 @@ def _stock(document: Document) -> list[Document]:
 
 
 def _confirm(document: Document, path: str) -> None:
-    """Mark a usual value as looked at."""
+    """Mark a usual value as confirmed."""
     confirm(document, path.__eq__)
 
 

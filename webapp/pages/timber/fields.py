@@ -14,7 +14,7 @@ OF_A_BOARD = "{name,species,length,width,thickness,count,price,priced_by,in_hand
 
 
 def timber_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
-    """The fields of the timber page; the frame does not matter."""
+    """The fields of the timber page, for all frames."""
     paths = ["shop.{kerf,end_trim}", *(f"timber.{path}" for path in WISHES)]
     for entry in document.get("timber", {}).get("stock", ()):
         here = f"timber.stock.{entry['id']}"

@@ -1,4 +1,4 @@
-"""The lists of a cutting plan, by machine: what to buy, crosscut, rip, plane and cut, and what is left of it."""
+"""The lists of a cutting plan, by machine: buy, crosscut, rip, plane, cut, and off-cuts."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
@@ -66,7 +66,7 @@ class Lister:
         return tuple(one for one in lists if one.rows)
 
     def _buy(self) -> JobList:
-        """What is taken from the rack, and what to buy."""
+        """Stock to take from the rack, and to buy."""
         from_rack = [
             (stick.label, self._length(stick.stock.length_mm), "1", "at hand", _worth(stick.stock.price))
             for stick in self.plan.sticks
@@ -79,7 +79,7 @@ class Lister:
         return self._list("buy", ("What", "Length", "Count", "Each", "Together"), [*from_rack, *bought])
 
     def _rough(self) -> JobList:
-        """Where a bowed board is cut before it is milled."""
+        """Crosscuts of bowed boards, before milling."""
         cells = [
             (stick.label, ", ".join(self._length((cut.start_mm + cut.end_mm) / 2) for cut in offer.crosscuts))
             for stick in self.plan.sticks
@@ -90,7 +90,7 @@ class Lister:
         return self._list("rough", ("Board", "Cut at, from the left end"), cells, notes=notes)
 
     def _rip(self) -> JobList:
-        """Where the fence stands, board by board."""
+        """The settings of the fence, board by board."""
         offers = {key: offer for key, offer in self.group.offers.items() if offer.board}
         lines = rip_list(
             self.plan,
@@ -114,7 +114,7 @@ class Lister:
         return self._list("rip", ("Board", "Off the first edge", "Fence at", "Strips", "Rest"), cells, notes=notes)
 
     def _plane(self) -> JobList:
-        """The settings of the planer; all strips go through one before the next."""
+        """The settings of the planer; all strips of one setting go through together."""
         cells = [
             (self._length(line.setting_mm), self._length(line.takes_mm), str(len(line.pieces)), self._lengths(line))
             for planed_mm in sorted({offer.planed_mm for offer in self.group.offers.values() if offer.board})
@@ -124,7 +124,7 @@ class Lister:
         return self._list("plane", ("Planer at", "Takes off", "Pieces", "Rough lengths"), cells, notes=notes)
 
     def _planed_together(self) -> Iterator[str]:
-        """What else of the job comes from the planer equally thick."""
+        """The other sections of the job planed to the same thickness."""
         others = [f"{self._length(one.width_mm)} × {self._length(one.thickness_mm)}" for one in self.group.planed_with]
         if others:
             yield (
@@ -142,7 +142,7 @@ class Lister:
         return planing_list(pieces, finished_mm=planed_mm, pass_mm=self.project.timber.planer_pass.mm)
 
     def _lengths(self, line: PlaningLine) -> str:
-        """How many pieces there are of each rough length, the longest first."""
+        """The count of pieces of each rough length, the longest first."""
         counts = Counter(self._length(piece.length_mm) for piece in sorted(line.pieces, key=lambda one: -one.length_mm))
         return ", ".join(f"{count} × {length}" for length, count in counts.items())
 
@@ -160,11 +160,11 @@ class Lister:
         return self._list("stops", columns, cells, below=("Which", below), notes=notes)
 
     def _mitre(self) -> str:
-        """What both ends are cut at."""
+        """The angle of both ends."""
         return f"Both ends at {half_turn_deg(self.group.section.sides):g}° from a square cut, sloping inward."
 
     def _pieces(self) -> JobList:
-        """Every piece in the order of the saw."""
+        """Every piece in cutting order."""
         cells = [
             (stick.label, str(strip), str(number), label_of(piece).text, self._up(piece.length_mm))
             for stick in self.plan.sticks
@@ -173,7 +173,7 @@ class Lister:
         return self._list("pieces", ("Stick", "Strip", "No.", "Piece", "Long point"), cells)
 
     def _left(self) -> JobList:
-        """The story of every off-cut."""
+        """What happens to every off-cut."""
         cells = [
             (
                 one.stick,
@@ -221,7 +221,7 @@ class Lister:
         return describe_length(length_mm, unit=self.project.unit)
 
     def _up(self, length_mm: float) -> str:
-        """A long point, as the setting-out page writes it: a ledge goes in between; a polygon has no whole steps."""
+        """A long point, rounded up; down for a ledge, which goes in between; to the nearest step for a polygon."""
         is_polygon = self.group.section.sides != len(RECTANGLE_SIDES)
         rounding = Rounding.DOWN if self.group.is_ledge else Rounding.NEAREST if is_polygon else Rounding.UP
         return format_length(length_mm, step=self.project.shop.step(self.project.unit), rounding=rounding).full
@@ -231,7 +231,7 @@ class Lister:
 
 
 def _sides(stop: Stop, both: bool) -> tuple[str, ...]:
-    """Where the stop is clamped; said only where that is more than one place."""
+    """The side on which the stop is clamped, if both sides are used."""
     return (" and ".join(stop.sides),) if both else ()
 
 
@@ -246,9 +246,7 @@ def _strips(numbers: Sequence[int]) -> str:
 
 
 def gathered(pieces: Iterable[Piece]) -> Iterator[str]:
-    """Name pieces frame by frame, copies with the same sides together.
-
-    The sides of a polygon are counted.
+    """Name pieces frame by frame, copies with the same sides together; the sides of a polygon are numbered.
 
     >>> sides = ((1, "top"), (1, "bottom"), (2, "top"), (2, "bottom"), (3, "top"))
     >>> list(gathered(Piece(frame="hall", copy=copy, side=side, length_mm=433) for copy, side in sides))
@@ -276,12 +274,12 @@ def _sides_named(sides: Sequence[str]) -> str:
 
 
 def _in_order(stick: CutStick) -> Iterator[tuple[int, Piece]]:
-    """The pieces of a stick as they are numbered in its drawing, each with its strip."""
+    """The pieces of a stick in the numbering of its drawing, each with its strip."""
     for strip in stick.strips:
         for placed in strip.pieces:
             yield strip.number, placed.piece
 
 
 def _worth(price: Decimal) -> str:
-    """What something at hand is reckoned with; nothing where it is free."""
+    """The value of stock on hand; blank if it is free."""
     return price_text(price) if price else ""

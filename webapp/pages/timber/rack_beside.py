@@ -1,4 +1,4 @@
-"""The rack beside a project: what suits it, what of its stock is gone or counted on by others, what of it was cut."""
+"""The rack beside a project: sticks that suit it, stock that is gone or claimed by others, plans already cut."""
 
 from collections.abc import Iterable, Iterator
 from copy import deepcopy
@@ -22,7 +22,7 @@ TAKE_OUT = "rack-out"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SharedSticks:
-    """Sticks of the stock that the same other projects count on, too."""
+    """Sticks of the stock that the same other projects count on."""
 
     tags: tuple[str, ...]
     claims: tuple[Claim, ...]
@@ -38,11 +38,11 @@ class CutLink:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RackBeside:
-    """What the timber page says of the rack; `trouble` where it cannot be read.
+    """What the timber page shows of the rack; `trouble` if it cannot be read.
 
-    `cuts` are by the hash of the problem; `earlier` those of plans that are not on the page any more. `is_cut`: all
-    plans on the page are cut. `take_out` and `leave` are what buttons send that take out of the stock what is gone, and
-    what other projects count on. `is_full`: the stock of the project holds no more.
+    `cuts` are by the hash of the problem; `earlier` are cuts of plans no longer on the page. `is_cut`: all plans on the
+    page are cut. `take_out` and `leave` are the values of the buttons that remove stock that is gone, and stock that
+    other projects count on. `is_full`: the stock of the project holds no more.
     """
 
     offers: tuple[RackOffer, ...] = ()
@@ -60,7 +60,7 @@ class RackBeside:
 
 
 def beside(desk: Desk, project_id: str, project: Project, works: tuple[GroupWork, ...]) -> RackBeside:
-    """Look at the rack for a project."""
+    """Compare the rack with a project."""
     try:
         file = desk.rack.read()
     except StoreError as error:
@@ -93,7 +93,7 @@ def _take_out(entries: Iterable[str]) -> str:
 
 
 def with_rack(desk: Desk, draft: Draft, do: str) -> Draft:
-    """Do to a draft what a button beside the rack asks for; anything else asks for nothing more."""
+    """Apply a button beside the rack to a draft; other buttons change nothing."""
     name, _, argument = do.partition(":")
     if name not in (TAKE, TAKE_OUT):
         return draft
@@ -111,7 +111,7 @@ def with_rack(desk: Desk, draft: Draft, do: str) -> Draft:
 
 
 def _wanted(file: RackFile, ids: list[str], stock: list[Document]) -> Iterator[RackEntry]:
-    """The sticks of these ids that still stand there and are not in the stock, as many as it can hold."""
+    """The sticks of these ids that are still on the rack and not in the stock, as many as it can hold."""
     there = {entry.id: entry for entry in file.sticks}
     named = {one.get("name") for one in stock if one.get("on_rack")}
     entries = [there[one] for one in dict.fromkeys(ids) if one in there and there[one].tag not in named]
@@ -119,7 +119,7 @@ def _wanted(file: RackFile, ids: list[str], stock: list[Document]) -> Iterator[R
 
 
 def _wanted_of(project: Project, works: tuple[GroupWork, ...] | None) -> Iterator[Stock]:
-    """The stock from the rack that plans may still take; all of it where no plan can be told."""
+    """The stock from the rack that plans may still take; all of it if no plan can be computed."""
     keys = None if works is None else {key for work in works for key in work.group.offers}
     for one in project.timber.stock:
         if one.on_rack and (keys is None or one.id in keys):
@@ -127,7 +127,7 @@ def _wanted_of(project: Project, works: tuple[GroupWork, ...] | None) -> Iterato
 
 
 def _together(tags: Iterable[str], claims: Claims) -> Iterator[SharedSticks]:
-    """Sticks that the same projects count on are told in one sentence."""
+    """Group the sticks that the same projects count on."""
     by_claims: dict[tuple[Claim, ...], list[str]] = {}
     for tag in tags:
         by_claims.setdefault(claims[tag], []).append(tag)
@@ -135,7 +135,7 @@ def _together(tags: Iterable[str], claims: Claims) -> Iterator[SharedSticks]:
 
 
 def _gone(wanted: Iterable[Stock], file: RackFile) -> Iterator[tuple[str, str]]:
-    """Entries of the stock that the rack no longer has as they are, with a sentence."""
+    """Entries of the stock that are no longer on the rack in that form, with a sentence."""
     there = {entry.tag: entry for entry in file.sticks}
     for one in wanted:
         entry = there.get(one.name)

@@ -1,4 +1,4 @@
-"""What of the rack is offered to a project: what suits its members, how it would be cut, and who counts on it."""
+"""Sticks of the rack to offer to a project: those that suit its members, how they would be cut, who counts on them."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -31,7 +31,7 @@ TAKE = "rack-take"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OfferedStick:
-    """One stick that suits: its tag and length, what it is, who counts on it; `take` is what its button sends."""
+    """One suitable stick: its tag, length and use, and who counts on it; `take` is the value of its button."""
 
     tag: str
     length: str
@@ -44,8 +44,8 @@ class OfferedStick:
 class RackOffer:
     """Sticks of one wood and profile that suit some members, and are not in the stock of the project yet.
 
-    `first` are shown at once, `more` in a fold. `takes` are buttons that take over several, with what each sends: only
-    what no other project counts on, and as many as the stock can hold.
+    `first` are shown at once, `more` in a fold. `takes` are the buttons that add several, with their values: only
+    sticks that no other project counts on, as many as the stock can hold.
     """
 
     title: str
@@ -56,7 +56,7 @@ class RackOffer:
 
 
 def offers_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...], claims: Claims) -> Iterator[RackOffer]:
-    """What suits the members whose plans are not cut yet, by wood and profile."""
+    """Sticks that suit members whose plans are not cut yet, by wood and profile."""
     left = _left(project, file)
     for work in works:
         found = _suitable(project, work.group, left, wood=work.group.section.wood)
@@ -66,7 +66,7 @@ def offers_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...],
 
 
 def near_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...]) -> Iterator[str]:
-    """What would suit some members but for its wood."""
+    """Sticks that would suit some members but for their wood."""
     left = _left(project, file)
     for work in works:
         suits = {stick.tag for stick, _ in _suitable(project, work.group, left, wood=work.group.section.wood)}
@@ -76,7 +76,7 @@ def near_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...]) -
 
 
 def stock_entry(entry: RackEntry) -> Document:
-    """A stick of the rack as the stock of a project has it."""
+    """A stick of the rack as an entry of a project's stock."""
     common = {"id": new_id(), "name": entry.tag, "species": entry.species, "length": entry.length.text, "count": 1}
     width = "width" if entry.is_board else "member_width"
     size = {width: entry.width.text, "thickness": entry.thickness.text}
@@ -84,7 +84,7 @@ def stock_entry(entry: RackEntry) -> Document:
 
 
 def _left(project: Project, file: RackFile) -> dict[str, RackEntry]:
-    """What stands on the rack and is not in the stock of the project yet, by its tags."""
+    """The sticks of the rack that are not in the project's stock yet, by tag."""
     named = {one.name for one in project.timber.stock if one.on_rack}
     return {entry.tag: entry for entry in file.sticks if entry.tag not in named}
 
@@ -92,7 +92,7 @@ def _left(project: Project, file: RackFile) -> dict[str, RackEntry]:
 def _suitable(
     project: Project, group: TimberGroup, left: dict[str, RackEntry], *, wood: str
 ) -> list[tuple[RackStick, StockOffer]]:
-    """What suits a group, off-cuts first; milled sticks only where the project says that its sticks are milled."""
+    """The sticks that suit a group, off-cuts first; milled ones only if the project's sticks are milled."""
     section, rack = group.section, tuple(entry.stick for entry in left.values())
     profiles = sorted({stick.profile for stick in rack if bool(stick.profile) is project.timber.milled})
     wanted = StickSection(species=wood, width_mm=section.width_mm, thickness_mm=section.thickness_mm)
@@ -129,7 +129,7 @@ def _offered_stick(entry: RackEntry, offer: StockOffer, unit: Unit, claims: Clai
 
 
 def _use(entry: RackEntry, offer: StockOffer, unit: Unit) -> Iterator[str]:
-    """What it is, and of a board how it is ripped: on edge only where it is too thin or too narrow to lie flat."""
+    """What it is, and how a board is ripped: on edge only if it is too thin or too narrow to lie flat."""
     if not entry.is_board:
         yield "" if entry.origin else "off-cut" if entry.is_off_cut else "whole stick"
         return
@@ -139,7 +139,7 @@ def _use(entry: RackEntry, offer: StockOffer, unit: Unit) -> Iterator[str]:
 
 
 def _takes(free: list[RackEntry], *, room: int) -> Iterator[tuple[str, str]]:
-    """The buttons that take over several at once."""
+    """The buttons that add several at once."""
     off_cuts = [entry for entry in free if entry.is_off_cut]
     for says, entries in (("the off-cuts", off_cuts), ("all", free)):
         ids = [entry.id for entry in entries[:room]]

@@ -1,4 +1,4 @@
-"""What is said of a group of members and of its cutting plan: how good it is, what proves it, what the wood does."""
+"""The sentences about a group of members and its cutting plan: its quality, its proof, its use of wood."""
 
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
@@ -31,7 +31,7 @@ TURNED = (
 
 
 def title_of(group: TimberGroup, unit: Unit) -> str:
-    """What the members of a group have in common; a wood only where one is named."""
+    """The title of a group: what its members have in common; a wood only if one is named."""
     section = group.section
     what = "ledge strips" if group.is_ledge else "members"
     named = typed(section.wood[:1].upper() + section.wood[1:]) + ": "
@@ -41,19 +41,19 @@ def title_of(group: TimberGroup, unit: Unit) -> str:
 
 
 def section_words(group: TimberGroup, unit: Unit) -> str:
-    """The same in the room that a title block has."""
+    """The title, short enough for a title block."""
     section = group.section
     width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
     return f"{section.wood} {width} × {thickness}{_many_sides(group)}".strip()
 
 
 def _many_sides(group: TimberGroup) -> str:
-    """How many sides the frames have, where that is not four."""
+    """The number of sides of the frames, if it is not four."""
     return "" if group.section.sides == len(RECTANGLE_SIDES) else f", {group.section.sides} sides"
 
 
 def unsized_words(names: Sequence[str]) -> str:
-    """What is said of polygons of which nobody has typed how large they are."""
+    """The sentence about polygons without a typed size."""
     if not names:
         return ""
     return worded(
@@ -63,7 +63,7 @@ def unsized_words(names: Sequence[str]) -> str:
 
 
 def needs_of(group: TimberGroup, unit: Unit) -> Iterator[str]:
-    """What has to be cut, before anything is planned."""
+    """The pieces to cut, before a plan."""
     counts: dict[float, int] = {}
     for piece in group.problem.pieces:
         counts[piece.length_mm] = counts.get(piece.length_mm, 0) + 1
@@ -80,13 +80,13 @@ def needs_of(group: TimberGroup, unit: Unit) -> Iterator[str]:
 
 
 def advice_of(group: TimberGroup, project: Project) -> tuple[Advice, ...]:
-    """What was found about the stock and the pieces, in words, the worst first."""
+    """The findings about the stock and the pieces, in words, the worst first."""
     found = [*group.findings, *cutting_cautions(group.problem.pieces, slope_mm=group.problem.slope_mm)]
     return advised(found, project)
 
 
 def advised(findings: list[Finding], project: Project) -> tuple[Advice, ...]:
-    """Findings in the unit and the words of a project; their arguments are paths already."""
+    """Findings in the unit and words of a project; their arguments are already paths."""
     return advise(
         findings,
         step=project.shop.step(project.unit),
@@ -97,7 +97,7 @@ def advised(findings: list[Finding], project: Project) -> tuple[Advice, ...]:
 
 
 def so_far_words(so_far: SoFar | None) -> str:
-    """How far a search is that goes on."""
+    """The progress of a running search."""
     if so_far is None:
         return ""
     if so_far.sticks is None:
@@ -107,7 +107,7 @@ def so_far_words(so_far: SoFar | None) -> str:
 
 
 def verdict_of(plan: StickPlan, group: TimberGroup) -> str:
-    """How many sticks and boards a plan takes, what it costs, and how good it is known to be."""
+    """The number of sticks and boards of a plan, its cost, and how good it is proved to be."""
     boards = sum(1 for stick in plan.sticks if (offer := group.offer_of(stick)) and offer.board)
     counts = ((plan.stick_count - boards, "stick"), (boards, "board"))
     taken = " and ".join(plural(count, what) for count, what in counts if count)
@@ -120,12 +120,12 @@ def verdict_of(plan: StickPlan, group: TimberGroup) -> str:
 
 
 def proof_heading(plan: StickPlan) -> str:
-    """What the proof is called: it proves the plan, or less than that."""
+    """The heading of the proof, which proves the plan or only a bound."""
     return "How far it could be beaten" if plan.proof_status is ProofStatus.OPEN else "Why no plan does better"
 
 
 def proof_words(plan: StickPlan, unit: Unit) -> Iterator[str]:
-    """The proof in shop words; where the plan was only searched out, that is said first."""
+    """The proof in shop words; if the plan was found by full search, that comes first."""
     if plan.proof_status is ProofStatus.RULED_OUT:
         yield (
             "This was only searched out: every cheaper way was tried and ruled out by the computer, which nobody can"
@@ -180,7 +180,7 @@ def _share_tables(shares: StickShares, unit: Unit, which: str) -> tuple[Table, T
 
 
 def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...]:
-    """Sticks, money and wood of a plan, as figures that are read first."""
+    """The main figures of a plan: sticks, money and wood."""
     use = wood_use(plan, group)
     boards = {bool((offer := group.offer_of(stick)) and offer.board) for stick in plan.sticks}
     label = "Sticks and boards" if len(boards) == 2 else "Boards" if True in boards else "Sticks"
@@ -200,7 +200,7 @@ def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...
 
 
 def milling_table(group: TimberGroup, unit: Unit) -> Table | None:
-    """What thickness each board reaches both ways, and which way to go; None where no thickness is typed."""
+    """The thickness that each board yields both ways, and the better way; None if no thickness is typed."""
     rows = [
         (
             offer.stock.name,
@@ -220,12 +220,12 @@ def milling_table(group: TimberGroup, unit: Unit) -> Table | None:
 
 
 def _reached(thickness_mm: float, unit: Unit) -> str:
-    """A thickness that is reached; of a very crooked board nothing is left."""
+    """A yielded thickness; a very crooked board yields nothing."""
     return describe_length(thickness_mm, unit=unit) if thickness_mm > 0 else "nothing left"
 
 
 def boards_table(group: TimberGroup, unit: Unit) -> Table | None:
-    """How much wood is in one board of every kind, as it is sold, and what it costs."""
+    """The volume of wood in one board of every kind, as sold, and its price."""
     rows = [_board_row(offer.board, unit) for offer in group.offers.values() if offer.board]
     heads = ("Board", "Rough", "Board feet", "As a yard tallies", "m³", "Price of one")
     return Table(caption="Wood in one board, as it is sold", heads=heads, rows=tuple(rows)) if rows else None

@@ -1,4 +1,4 @@
-"""What the timber page shows: the stock, what has to be cut, and for each plan its lists, drawings and proof."""
+"""What the timber page shows: the stock, the pieces to cut, and for each plan its lists, drawings and proof."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -70,7 +70,7 @@ class NoSuchList(StoreError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SticksAlike:
-    """Sticks that are cut alike: their drawing, and the pieces of each in order."""
+    """Sticks cut alike: their drawing, and the pieces of each in order."""
 
     svg: Markup
     sticks: tuple[tuple[str, tuple[str, ...]], ...]
@@ -78,7 +78,7 @@ class SticksAlike:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanView:
-    """A cutting plan on the page; `papers` with how many sheets each takes."""
+    """A cutting plan on the page; `papers` with the number of sheets of each."""
 
     verdict: str
     bigs: tuple[Big, ...]
@@ -93,7 +93,7 @@ class PlanView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimberGroupView:
-    """The members of one section: what is needed, what was found, how far the plan is, and the plan."""
+    """The members of one section: the pieces, the findings, the progress of the search, and the plan."""
 
     number: int
     key: str
@@ -113,9 +113,9 @@ class TimberGroupView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimberStockView:
-    """One entry of the stock in its fold: its id, what it is in one line, whether it is a board, its defects.
+    """One entry of the stock in its fold: its id, one line about it, whether it is a board, its defects.
 
-    `is_open`: the fold stands open; `is_crooked`: so does the one for bow and twist.
+    `is_open`: the fold is open; `is_crooked`: so is the fold for bow and twist.
     """
 
     id: str
@@ -129,7 +129,7 @@ class TimberStockView:
 
 @dataclass(frozen=True, kw_only=True)
 class TimberShown(JobShown):
-    """Everything the timber page shows."""
+    """What the timber page shows."""
 
     stock: tuple[TimberStockView, ...]
     groups: tuple[TimberGroupView, ...]
@@ -139,12 +139,12 @@ class TimberShown(JobShown):
 
     @property
     def going(self) -> bool:
-        """Whether a job is going on."""
+        """Whether a search is running."""
         return any(group.is_going for group in self.groups)
 
     @cached_property
     def fields(self) -> Mapping[str, FieldView]:
-        """The fields, with what was found about the stock beside them."""
+        """The fields, with the findings about the stock."""
         found = [advice for group in self.groups for advice in group.findings]
         views = field_views(self.answer, self.above)
         return {path: replace(view, slot=_with_findings(view.slot, found)) for path, view in views.items()}
@@ -165,7 +165,7 @@ def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Timbe
 
 
 def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList]]:
-    """The lists of one name, each with the members it is for.
+    """The lists of one name, each with its members.
 
     Raises:
         NoSuchList: there is none of this name.
@@ -202,7 +202,7 @@ def sheet_of(
 
 
 def group_view(work: GroupWork, project: Project, number: int) -> TimberGroupView:
-    """A group as the page shows it."""
+    """The view of a group."""
     group, unit = work.group, project.unit
     return TimberGroupView(
         number=number,
@@ -305,7 +305,7 @@ def _stock(answer: Answer) -> Iterator[TimberStockView]:
 
 
 def _stock_words(entry: Stock) -> str:
-    """One line for the fold: what it is, how large, how many, where."""
+    """One line for the fold: kind, size, count, place."""
     width = entry.width or entry.member_width
     size = " × ".join(length.text for length in (width, entry.length) if length)
     count = "as many as needed" if entry.count is None else f"{entry.count} there"

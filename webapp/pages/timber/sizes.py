@@ -1,4 +1,4 @@
-"""Rough and finished sizes of what has to be cut, and how much stick that is by the rules of the trade."""
+"""Rough and finished sizes of the pieces, and the stick length by the rules of the trade."""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -16,7 +16,7 @@ from webapp.live.answers import Table
 
 
 def rough_table(group: TimberGroup, project: Project) -> Table:
-    """Every length once, finished, and rough as it would be cut out of a board by itself."""
+    """Every length once, finished and rough, as cut from a board by itself."""
     counts = Counter(piece.length_mm for piece in group.problem.pieces)
     rows = [_row(length_mm, count, group, project) for length_mm, count in sorted(counts.items(), reverse=True)]
     heads = ("Finished", "Pieces", "Rough thickness", "Rough width", "Rough length")
@@ -24,7 +24,7 @@ def rough_table(group: TimberGroup, project: Project) -> Table:
 
 
 def footage_words(group: TimberGroup, project: Project) -> Iterator[str]:
-    """How much stick it is at most, and by the rule of the trade where that goes for all of the frames."""
+    """An upper bound of the stick length, and the rule of the trade if it applies to all frames."""
     kerf_mm, unit = project.shop.kerf.mm, project.unit
     most_mm = footage_with_cuts_mm(
         group.total_mm, kerf_mm=kerf_mm, cuts=2 * len(group.problem.pieces), sides=group.section.sides
@@ -48,7 +48,7 @@ def _row(length_mm: float, count: int, group: TimberGroup, project: Project) -> 
 
 
 def _is_by_rule(group: TimberGroup) -> bool:
-    """Whether the rule of thumb goes for it: four sides, each with a rabbet, and nothing besides."""
+    """Whether the rule of thumb applies: four sides with a rabbet, nothing else."""
     is_extra = any(piece.purpose is not Purpose.MEMBER for piece in group.problem.pieces)
     has_trays = any(frame.is_tray for frame in group.frames)
     return group.section.sides == len(RECTANGLE_SIDES) and not is_extra and not has_trays

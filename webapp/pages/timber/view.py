@@ -1,4 +1,4 @@
-"""The timber page of a project: stock, wishes, the cutting plan as a job, lists to tick off, sheets to print."""
+"""The timber page of a project: stock, wishes, cutting plans, lists to tick off, sheets to print."""
 
 from fastapi import APIRouter, Response
 
@@ -18,7 +18,7 @@ router = APIRouter()
 
 @router.get(TIMBER + "/groups/{group}/sheet-{number}.svg")
 def sheet(project_id: str, group: int, number: int, desk: AtDesk, paper: str = "a4") -> Response:
-    """Hand out one sheet of a cutting plan as a file at the true size of its paper."""
+    """Answer with one sheet of a cutting plan as a file at the true size of its paper."""
     paper = paper_named(paper)
     cuts, block = sheet_of(desk, desk.open(project_id).project, group, number, paper)
     file_name = f"cutting-plan-{group}-{number}-{paper}-{project_id}"

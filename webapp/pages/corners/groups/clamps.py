@@ -24,7 +24,7 @@ N_PER_LBF, PSI_PER_MPA = 4.4482216, 145.03774
 
 
 def clamps(context: CornersContext) -> AnswerGroup:
-    """What six measures say; what the rock says; what the strap does."""
+    """Square by the six measures, flat by the rock, pressed by the strap."""
     held = context.plan.corners.clamps
     return AnswerGroup(
         name="clamps",

@@ -1,4 +1,4 @@
-"""What the groups of the corners page are worked out from, and how they say errors, gaps and shims."""
+"""The context of the groups of the corners page; it writes errors, gaps and shims."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -33,7 +33,7 @@ DERIVED = "Derived by geometry; the sums are checked against independent ones in
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CornersContext:
-    """What the groups are worked out from: the plan, and what is known of the saw from elsewhere in the shop."""
+    """The plan, and the settings of the saw known from other frames of the shop."""
 
     plan: FramePlan
     elsewhere_deg: Sequence[Sequence[float]] = ()
@@ -47,7 +47,7 @@ class CornersContext:
         return tuple(drawing(draw_panel(name, self.plan)) for name in names)
 
     def gap(self, gap_mm: float) -> str:
-        """A gap, a shim or a step, as a feeler reads it; what is less than nothing by a solver's noise is nothing."""
+        """A gap, a shim or a step, as a feeler reads it; a negative rounding error counts as zero."""
         return describe_gap(max(gap_mm, 0.0), unit=self.plan.unit)
 
     def advice(self, findings: Sequence[Finding]) -> tuple[Advice, ...]:

@@ -1,4 +1,4 @@
-"""The joint: sound or not, its walls, how it is set up, what fits, how it compares with the bare mitre."""
+"""The joint: sound or not, its walls, its set-up, the sizes that fit, its strength against the bare mitre."""
 
 from collections.abc import Iterable
 
@@ -32,7 +32,7 @@ _STATUS = {
 
 
 def joint(context: CornersContext) -> AnswerGroup:
-    """What the joint chosen needs and leaves, and whether it is sound; where it cannot be, what could."""
+    """The joint chosen: its walls and whether it is sound; if it cannot be made, joints that can."""
     chosen = context.plan.corners.joint
     try:
         return _placed(context, chosen)
@@ -55,7 +55,7 @@ def _placed(context: CornersContext, chosen: JointPlan) -> AnswerGroup:
 
 
 def _tables(context: CornersContext, chosen: JointPlan) -> Iterable[Table]:
-    """The walls, what fits of the kind chosen, and what fits of any kind where no size of this one does."""
+    """The walls, the sizes of this kind that fit, and other kinds if none of this kind fits."""
     walls = tuple(_walls(chosen))
     if walls:
         yield _wall_table(context, walls)
@@ -230,7 +230,7 @@ def _fitting_tables(context: CornersContext, chosen: JointPlan) -> Iterable[Tabl
 
 
 def _best_table(context: CornersContext, chosen: JointPlan) -> Table:
-    """The largest of every kind that this mitre takes with the walls wanted."""
+    """The largest size of every kind that leaves the wanted walls."""
     rows = [_best_row(context, kind, place) for kind, place in chosen.best_slots.items()]
     deepest_mm = chosen.deepest_spline_mm
     rows.append(("spline", "any", f"to {context.say(deepest_mm)} deep" if deepest_mm else "no room for one"))

@@ -1,4 +1,4 @@
-"""How the saw is set, and how exact it must be."""
+"""The settings of the saw, and how exact they must be."""
 
 from collections.abc import Iterable
 
@@ -21,7 +21,7 @@ PUBLISHED = "published settings of crown mouldings (38/52 and 45) come out the s
 
 
 def angles(context: CornersContext) -> AnswerGroup:
-    """The gauge, both ways that gauges count; the blade; polygons; a blade out of upright."""
+    """Gauge settings in both ways of counting, the tilt of the blade, polygons, a blade out of upright."""
     corners = context.plan.corners
     settings = [("flat on the table", corners.flat)]
     if corners.propped:
@@ -105,7 +105,7 @@ def _member_lines(context: CornersContext) -> Iterable[str]:
 
 
 def _sloped_lines(context: CornersContext) -> Iterable[str]:
-    """The sides that slope, laid flat; the outside is their wide edge."""
+    """Sloping sides laid flat; the wide edge is the outside."""
     corners = context.plan.corners
     names = ("all sides",) if corners.is_polygon else ("top and bottom", "left and right")
     for name, side in zip(names, corners.sloped_sides, strict=False):
@@ -131,7 +131,7 @@ def _lean_lines(context: CornersContext) -> Iterable[str]:
 
 
 def tolerance(context: CornersContext) -> AnswerGroup:
-    """How far the saw may be off for the gap that may be seen."""
+    """The error of the saw that the allowed gap leaves."""
     corners = context.plan.corners
     allowed = corners.saw.tolerance
     who = "Left and right together" if allowed.together else "Every end"

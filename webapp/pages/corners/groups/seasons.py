@@ -1,4 +1,4 @@
-"""The wood through the year: how far the corners would open, month by month, and what makes that less."""
+"""The wood through the year: how far the corners would open month by month, and what reduces it."""
 
 from collections.abc import Iterable
 
@@ -42,7 +42,7 @@ DENSITY = {
 
 
 def seasons(context: CornersContext) -> AnswerGroup:
-    """What the air of the room does to the corners in a year."""
+    """How the air of the room opens the corners in a year."""
     wood = context.plan.corners.seasons
     lines = tuple(_air_lines(context, wood))
     if wood.year is None or wood.levers is None or wood.species is None:
@@ -153,7 +153,7 @@ def _air_lines(context: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
 
 
 def _status(species: Species) -> str:
-    """Where the numbers of a wood come from, by the letters of its table."""
+    """The evidence for the numbers of a wood, by the letters of its table."""
     density = DENSITY[species.density_source.split(",")[0]]
     status = STATUS[species.coefficient_status]
     return (

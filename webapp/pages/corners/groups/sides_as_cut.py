@@ -1,4 +1,4 @@
-"""The parts in hand: how well they close, which end to shave, which sides of a batch go together."""
+"""The sides as cut: how well they close, which end to shave, which sides of a batch go together."""
 
 from collections.abc import Iterable
 
@@ -26,7 +26,7 @@ SHAVING_CAUTION = (
 
 
 def sides_as_cut(context: CornersContext) -> AnswerGroup:
-    """How well four sides close, tips free or flush; the shave; the batch."""
+    """How well four sides close, tips free or flush; which end to shave; how to pair a batch."""
     sides = context.plan.corners.parts
     batch = _batch_tables(sides), _batch_lines(sides)
     if sides.closing is None or sides.flush is None:

@@ -1,4 +1,4 @@
-"""What the test cuts say: how far off, which way, which fence, and whether the evidence is enough."""
+"""The test cuts: the error and its direction, the fence at fault, and whether the readings are enough."""
 
 from collections.abc import Iterable
 
@@ -37,7 +37,7 @@ _VERDICTS = {
 
 
 def cuts(context: CornersContext) -> AnswerGroup:
-    """The record of this saw, and what it asks for."""
+    """The record of this saw, and the correction that it needs."""
     saw = context.plan.corners.saw
     record = saw.record(context.elsewhere_deg)
     if record is None:
@@ -118,7 +118,7 @@ def _fence_lines(saw: SawPlan) -> Iterable[str]:
 
 
 def _shift_lines(context: CornersContext, saw: SawPlan, record: Record) -> Iterable[str]:
-    """What one reading alone would be fooled by; told of rectangles only."""
+    """The shift that one reading alone mistakes for an error; for rectangles only."""
     corners = context.plan.corners
     if corners.is_polygon:
         return

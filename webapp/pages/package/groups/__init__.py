@@ -1,4 +1,4 @@
-"""The groups of the package page, each worked out and put into words by itself."""
+"""The groups of the package page; each module works one out and words it."""
 
 from collections.abc import Callable
 

@@ -1,4 +1,4 @@
-"""What is deep: a canvas on its stretcher, and a box for an object."""
+"""A canvas on its stretcher, and a box for an object."""
 
 from collections.abc import Iterator
 

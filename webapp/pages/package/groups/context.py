@@ -17,7 +17,7 @@ from webapp.live.render import drawing
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PackageContext:
-    """What the groups are worked out from: the plan of the frame."""
+    """The plan of the frame."""
 
     plan: FramePlan
 
@@ -26,7 +26,7 @@ class PackageContext:
         return describe_length(length_mm, unit=self.plan.unit)
 
     def tape(self, length_mm: float, *, rounding: Rounding = Rounding.NEAREST) -> str:
-        """A length to be set or cut: to the step of the tape, with what that leaves out."""
+        """A length to set or cut, rounded to the step of the tape, with its remainder."""
         return format_length(length_mm, step=self.plan.step, rounding=rounding).full
 
     def size(self, across_mm: float, up_mm: float, *, rounding: Rounding = Rounding.NEAREST) -> str:
@@ -37,7 +37,7 @@ class PackageContext:
         return f"{across} × {up} {self.plan.unit}"
 
     def mass(self, mass_kg: float) -> str:
-        """A mass in the unit that goes with the project's."""
+        """A mass: pounds in an inch project, else kilograms or grams."""
         if self.plan.unit is Unit.INCH:
             return f"{mass_kg / float(KG_PER_POUND):.2f} lb"
         return f"{mass_kg:.2f} kg" if mass_kg >= 1 else f"{1000 * mass_kg:.0f} g"

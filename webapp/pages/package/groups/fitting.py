@@ -1,4 +1,4 @@
-"""The fitting: the steps in their order, and what can hurt. The card to print has them with the retainers' places."""
+"""The steps of fitting in their order, and the hazards. The card to print has them with the places of the retainers."""
 
 from framecalc.errors import FrameCalcError
 from framecalc.evidence import PRACTICE
@@ -22,7 +22,7 @@ def fitting(context: PackageContext) -> AnswerGroup:
 
 
 def steps_of(plan: FramePlan) -> tuple[FittingStep, ...]:
-    """The steps of fitting one frame; what is wished for and cannot hold is left out here, and said elsewhere."""
+    """The steps of fitting one frame; retainers that cannot hold are left out here, another group reports them."""
     return fitting_steps(
         tuple(FittedLayer(kind=layer.kind, name=layer.name) for layer in plan.frame.package.layers),
         kind=plan.frame.artwork.kind,

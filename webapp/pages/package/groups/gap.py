@@ -7,7 +7,7 @@ from webapp.pages.package.groups.context import PackageContext, source_words
 
 
 def gap(context: PackageContext) -> AnswerGroup:
-    """What lies between the glazing and the artwork."""
+    """The gap between the glazing and the artwork."""
     package = context.plan.package
     wanted = package.gap_wanted
     return AnswerGroup(

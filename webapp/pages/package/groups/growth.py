@@ -1,4 +1,4 @@
-"""How the layers grow and shrink with their room, the clearance that asks for, and how a solid panel is held."""
+"""How the layers grow and shrink with the air, the clearance that this needs, and how a solid panel is held."""
 
 from collections.abc import Iterator
 
@@ -11,7 +11,7 @@ ACRYLIC_DAMP = "How acrylic swells with damp is from memory of handbooks, with l
 
 
 def growth(context: PackageContext) -> AnswerGroup:
-    """What the air of the room does to the layers."""
+    """How the air of the room moves the layers."""
     grown = context.plan.package.growth
     return AnswerGroup(
         name="growth",

@@ -1,4 +1,4 @@
-"""The layers: how thick they are together, what is left of the rabbet behind them, what they weigh, what is cut."""
+"""The layers: total thickness, room behind them in the rabbet, weights, sizes to cut."""
 
 from collections.abc import Iterator
 
@@ -102,7 +102,7 @@ def _table(context: PackageContext) -> Table:
 
 
 def _band(layer: Layer) -> str:
-    """The thickness as typed, and what it may be off by, up and down."""
+    """The thickness as typed, with its tolerance up and down."""
     tolerance, thinner = layer.tolerance, layer.thinner or layer.tolerance
     if tolerance.mm == thinner.mm:
         return f"{layer.thickness.text} ±{tolerance.text}" if tolerance.mm else layer.thickness.text

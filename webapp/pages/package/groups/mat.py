@@ -1,4 +1,4 @@
-"""The mats: every window, what the cutter is set to, what of the borders stays in view, the white line of the bevel."""
+"""The mats: every window, the settings of the cutter, the borders in view, the white line of the bevel."""
 
 from collections.abc import Iterator
 
@@ -69,7 +69,7 @@ def _boards(mats: MatPlan) -> str:
 
 
 def _different(mats: MatPlan) -> tuple[CutMat, ...]:
-    """The mats that are cut unlike one another: two alike are set once."""
+    """The different mats: two alike need one setting."""
     found: dict[object, CutMat] = {}
     for cut in mats.cut:
         found.setdefault(cut.laid, cut)

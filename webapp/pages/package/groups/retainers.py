@@ -13,7 +13,7 @@ CAUTIONS = ("Drill for every screw, short of the face; points are pushed in with
 
 
 def retainers(context: PackageContext) -> AnswerGroup:
-    """What holds the package."""
+    """The retainers of the package."""
     plan = context.plan.package.retainers
     if plan is None:
         return AnswerGroup(name="held", lines=("In a tray the artwork is screwed on from behind, through the ledge.",))
