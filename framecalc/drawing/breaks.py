@@ -1,4 +1,4 @@
-"""Freehand break lines: where a part goes on but is not drawn further. Source: ISO 128, from memory, not re-read."""
+"""Freehand break lines: a part continues past them, undrawn. Source: ISO 128, from memory, not re-read."""
 
 from framecalc.drawing.pen import run
 from framecalc.geometry.outline import Point
@@ -21,9 +21,9 @@ def break_line(start: Point, end: Point) -> str:
 
 
 def swing_at_mm(ratio: float) -> float:
-    """How far a break line lies beside its straight, at a part of its length: where an edge has to end on it.
+    """The distance of a break line from its straight, at a fraction of its length: an edge that meets it ends there.
 
-    ``3 a t (1 − t)(1 − 2t)``, the cubic of `break_line`; along its length it runs evenly.
+    ``3 a t (1 − t)(1 − 2t)``, the cubic of `break_line`; its parameter runs evenly along its length.
 
     Source: derived.
 

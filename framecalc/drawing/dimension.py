@@ -30,7 +30,7 @@ OUTWARD_MM = 4.6
 
 
 class Axis(Enum):
-    """Along what a dimension runs."""
+    """The direction of a dimension."""
 
     ACROSS = "across"
     UP = "up"
@@ -42,10 +42,10 @@ class Axis(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DimensionSpan:
-    """One size to give: its two ends along the axis, where its extension lines start, its figure and its wording.
+    """One dimension: its two ends along the axis, the starts of its extension lines, its figure and its wording.
 
-    `wordings` say how the figure may be written between the extension lines, the fullest first; `beyond` how it is
-    written where none of these fits. In each, `{}` is the figure.
+    `wordings` are the texts that may stand between the extension lines, the fullest first; `beyond` is the text if none
+    of them fits. In each, `{}` is the figure.
     """
 
     from_mm: float
@@ -57,7 +57,7 @@ class DimensionSpan:
 
     @property
     def length_mm(self) -> float:
-        """How long the dimension line is, on the sheet."""
+        """The length of the dimension line on the sheet."""
         return self.to_mm - self.from_mm
 
     @property
@@ -74,7 +74,7 @@ class DimensionSpan:
 
 
 def beyond_mm(spans: Sequence[DimensionSpan]) -> float:
-    """How much the figures that do not fit between their extension lines need beyond the outermost of these.
+    """The room that figures which do not fit inside need beyond the outermost extension line.
 
     Source: derived.
     """
@@ -86,8 +86,8 @@ def draw_lanes(pen: Pen, spans: Sequence[DimensionSpan], *, axis: Axis, lanes_mm
 
     Args:
         spans: sizes, the smallest first.
-        lanes_mm: where each dimension line lies, beside the axis.
-        toward: +1 or −1: to which end a figure goes that does not fit.
+        lanes_mm: the place of each dimension line, beside the axis.
+        toward: +1 or −1: the end for a figure that does not fit.
     """
     ends = [end for span in spans for end in (span.from_mm, span.to_mm)]
     limit_mm = max(ends) if toward > 0 else min(ends)
@@ -99,7 +99,7 @@ def draw_lanes(pen: Pen, spans: Sequence[DimensionSpan], *, axis: Axis, lanes_mm
 
 
 def draw_dimension(pen: Pen, span: DimensionSpan, *, axis: Axis, lane_mm: float, toward: int, limit_mm: float) -> None:
-    """Draw one dimension; `limit_mm` is beyond which a figure that does not fit may stand."""
+    """Draw one dimension; a figure that does not fit stands beyond `limit_mm`."""
     text = span.inside
     if text is None:
         _draw_beyond(pen, span, axis=axis, lane_mm=lane_mm, toward=toward, limit_mm=limit_mm)
@@ -123,7 +123,7 @@ def draw_beside(pen: Pen, span: DimensionSpan, *, lane_mm: float, toward: int, o
     """Draw a dimension that runs up, with its figure lying level beside the middle of its line; over a short one.
 
     Args:
-        lane_mm: where the dimension line lies.
+        lane_mm: the place of the dimension line.
         toward: +1 or −1: whether the figure lies to the right of it or to the left.
         over_short: whether the figure of a short one may stand over it; else it is beside its middle too.
     """

@@ -1,4 +1,4 @@
-"""How much room letters need, whatever face the reader's machine finds.
+"""The room that letters need, in whatever typeface the reader's machine finds.
 
 Pages bring their own font, a saved drawing cannot. One layout serves both: each letter is given the room it takes in
 the widest of that font and the usual sans faces (`tables/letter_widths.csv`).
@@ -25,7 +25,7 @@ def text_across_mm(text: str, *, size_mm: float = LETTER_MM, bold: bool = False)
 
 
 def shortened(text: str, *, to_mm: float, size_mm: float = LETTER_MM, bold: bool = False) -> str:
-    """The text, cut with an ellipsis where it needs more room than there is.
+    """The text, cut with an ellipsis if it needs more room than there is.
 
     >>> shortened("five prints for a wall", to_mm=30)
     'five prints for…'
@@ -39,7 +39,7 @@ def shortened(text: str, *, to_mm: float, size_mm: float = LETTER_MM, bold: bool
 
 
 def wrapped(text: str, *, to_mm: float, lines: int, size_mm: float = LETTER_MM) -> tuple[str, ...]:
-    """The text on at most so many lines, broken between words; what still finds no room is cut with an ellipsis.
+    """The text on a limited number of lines, broken between words; text that still does not fit ends in an ellipsis.
 
     >>> wrapped("Soda-lime float glass, 2 mm", to_mm=36, lines=2)
     ('Soda-lime float', 'glass, 2 mm')

@@ -1,4 +1,4 @@
-"""The pen: the one module that knows how a drawing becomes SVG.
+"""The pen: the one module that writes SVG.
 
 It draws on a sheet, in millimetres of that sheet from its upper left corner. Areas lie in the order in which they are
 drawn; lines come over them, arrowheads over the lines, and letters on top. All lines of one role become one path, so a
@@ -35,7 +35,7 @@ def number(value: float) -> str:
 
 
 def clean(text: str) -> str:
-    """Text as XML can carry it: what it cannot is shown as a replacement mark.
+    """Text without characters that XML forbids; each becomes a replacement character.
 
     >>> clean("café" + chr(0))
     'café�'
@@ -110,7 +110,7 @@ class Pen:
         self._svg.set_desc(title=clean(title))
 
     def area(self, path: str, role: Role, *, fill: str = "", clip: str = "") -> None:
-        """Draw a shape in the order of calls; `fill` is for roles that leave it open, `clip` cuts the shape off."""
+        """Draw a shape in the order of calls; `fill` is for roles without their own, `clip` cuts the shape off."""
         extra = {"fill": fill} if fill else {}
         if clip:
             extra["clip-path"] = clip
@@ -136,7 +136,7 @@ class Pen:
         return f"url(#{name})"
 
     def clip(self, path: str) -> str:
-        """Keep a shape that later ones are cut off at; returns what `clip` takes."""
+        """Define a shape that clips later ones; returns the value for `clip`."""
         self._clips += 1
         name = f"{self.name}-clip-{self._clips}"
         clip = self._svg.defs.add(self._svg.clipPath(id=name))
@@ -165,7 +165,7 @@ class Pen:
         turned_deg: float = 0,
         figure: str = "",
     ) -> None:
-        """Write on top of everything; `at` is on the base line, `figure` names the size that is written."""
+        """Write on top of everything; `at` is on the base line, `figure` names the size that it states."""
         extra: dict[str, str] = {} if anchor == "start" else {"text-anchor": anchor}
         if turned_deg:
             extra["transform"] = f"rotate({number(turned_deg)} {point_text(at).replace(',', ' ')})"

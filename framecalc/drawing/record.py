@@ -1,7 +1,7 @@
-"""A drawing is one record: what it reads from a plan, how it is told in words and drawn, where it stands.
+"""A drawing is one record: its reader, its title in words, its draw function, its panel and papers.
 
-A drawing reads a small frozen record from the plan and draws from nothing else. A *reading* is a drawing with what it
-has read: all that it shows, and so the key under which it is kept. One that has not changed is not drawn again.
+A drawing reads a small frozen record from the plan and draws from nothing else. A *reading* is a drawing with the
+record that it has read: all that it shows, and so its key in the cache. An unchanged reading is not drawn again.
 """
 
 from collections.abc import Callable, Hashable, Sequence
@@ -37,7 +37,7 @@ class Record(Hashable, Protocol):
 
     @property
     def unit(self) -> Unit:
-        """The unit that its scale bar is told in."""
+        """The unit of its scale bar."""
 
 
 R = TypeVar("R", bound=Record)
@@ -45,14 +45,14 @@ R = TypeVar("R", bound=Record)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaperDrawing:
-    """A sheet of paper: the name of its file, and what its title block calls it. Drawings of the same one share it."""
+    """A sheet of paper: the name of its file, and its label in the title block. Drawings with an equal one share it."""
 
     name: str
     label: str
 
 
 class Reading(Hashable, Protocol):
-    """A drawing with the record that it has read, whatever record that is."""
+    """A drawing with the record that it has read, of any type."""
 
     @property
     def name(self) -> str:
@@ -64,26 +64,26 @@ class Reading(Hashable, Protocol):
 
     @property
     def title(self) -> str:
-        """What a reader who cannot see it is told."""
+        """The title, for a reader who cannot see it."""
 
     @property
     def panel(self) -> Sheet:
-        """The panel that it needs."""
+        """Its panel."""
 
     def draw(self, sheet: Sheet, pen: Pen, room: Area) -> float:
         """Draw it into a room of a sheet; returns its scale, or 0 for a drawing that is to no scale."""
 
 
 class FrameDrawing(Protocol):
-    """A drawing of a frame, whatever record it reads."""
+    """A drawing of a frame, with a record of any type."""
 
     @property
     def name(self) -> str:
-        """What addresses call it."""
+        """Its name in addresses."""
 
     @property
     def label(self) -> str:
-        """What people call it, where it stands by itself."""
+        """Its label on a page of its own."""
 
     @property
     def of_every_frame(self) -> bool:
@@ -101,8 +101,8 @@ class FrameDrawing(Protocol):
 class Drawing(Generic[R]):
     """One drawing of a frame.
 
-    `draw` returns the scale that is told, or 0 for a drawing to no scale. `up_mm` is how tall its panel is, or how that
-    follows from the record. `in_tray` is the drawing that a tray has in its stead.
+    `draw` returns the scale, or 0 for a drawing to no scale. `up_mm` is the height of its panel, or a function of the
+    record. `in_tray` is the drawing that replaces it for a tray.
     """
 
     name: str
@@ -128,7 +128,7 @@ class Drawing(Generic[R]):
         return self.reading(self.read(plan))
 
     def reading(self, record: R) -> Reading:
-        """The drawing with a record that has been read."""
+        """The drawing with its record."""
         return _Reading(drawing=self, record=record)
 
 
@@ -162,7 +162,7 @@ class _Reading(Generic[R]):
 
 @lru_cache(maxsize=KEPT)
 def panel_svg(reading: Reading) -> str:
-    """Draw a panel, as SVG to stand in a page."""
+    """Draw a panel, as SVG for a page."""
     sheet = reading.panel
     pen = Pen(name=reading.name, across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=reading.title, inline=True)
     scale = reading.draw(sheet, pen, sheet.room)

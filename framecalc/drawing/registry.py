@@ -1,4 +1,4 @@
-"""Which drawings of a frame there are. Panels, papers, large pages and files follow from this one list.
+"""The drawings of a frame. Panels, papers, enlarged pages and files derive from this one list.
 
 A new drawing is a module with its `Drawing`, and its line here.
 """
@@ -69,7 +69,7 @@ PAPER_DRAWINGS = tuple(
 
 
 def draw_panel(name: str, plan: FramePlan) -> str:
-    """Draw one panel of a plan, as SVG to stand in a page.
+    """Draw one panel of a plan, as SVG for a page.
 
     Args:
         name: that of one of DRAWINGS.
@@ -82,7 +82,7 @@ def draw_panel(name: str, plan: FramePlan) -> str:
 
 
 def paper_showing(name: str) -> str:
-    """The sheet of paper of this name, or else the one that a drawing of this name goes on.
+    """The sheet of paper of this name, or the one of the drawing of this name.
 
     Raises:
         KeyError: there is none.

@@ -1,8 +1,8 @@
-"""Sheets: where a drawing is laid out, at which scale, and what stands in the margin.
+"""Sheets: the layout of a drawing, its scale, and its margin.
 
 A *sheet* is a panel of the screen or a paper; one unit of it is one millimetre. On a paper the scale is one of the
 standard's (or, in an inch project, full size, half, quarter, …) and is stated; on a panel it is whatever fills the
-panel, and only a scale bar tells it. A *view* places the work on the sheet: the work's y runs up, the sheet's down.
+panel, and only a scale bar shows it. A *view* places the work on the sheet: the work's y runs up, the sheet's down.
 """
 
 from collections.abc import Sequence
@@ -63,7 +63,7 @@ class Area:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """A panel or a paper: its size, and how far dimension lines stand from the shape and from each other."""
+    """A panel or a paper: its size, and the distances of dimension lines from the shape and from each other."""
 
     across_mm: float
     up_mm: float
@@ -73,7 +73,7 @@ class Sheet:
 
     @property
     def room(self) -> Area:
-        """What a drawing may fill: inside the border and above the title block, or the panel less its scale bar."""
+        """The area for a drawing: inside the border and above the title block, or the panel less its scale bar."""
         if self.is_paper:
             foot_mm = MARGIN_MM + BLOCK_ROW_MM * BLOCK_ROWS + 4
             whole = Area(left_mm=0, top_mm=0, right_mm=self.across_mm, bottom_mm=self.up_mm)
@@ -81,7 +81,7 @@ class Sheet:
         return Area(left_mm=1, top_mm=1.2, right_mm=self.across_mm - 1.2, bottom_mm=self.up_mm - 6)
 
     def lane(self, number: int) -> float:
-        """How far the dimension line of a lane stands from the shape; lane 0 is the nearest."""
+        """The distance of a lane's dimension line from the shape; lane 0 is the nearest."""
         return self.first_lane_mm + number * self.lane_mm
 
     def lane_above(self, number: int) -> float:
@@ -89,17 +89,17 @@ class Sheet:
         return self.lane(number) - LETTER_MM * 0.75
 
     def lanes_above(self, count: int) -> float:
-        """How much `count` lanes take above a shape, letters and all."""
+        """The height of `count` lanes above a shape, with their letters."""
         return self.lane_above(count - 1) + LETTER_MM + 0.6 if count else 0.0
 
     def lanes(self, count: int) -> float:
-        """How much `count` lanes take beside a shape, letters and all."""
+        """The width of `count` lanes beside a shape, with their letters."""
         return self.lane(count - 1) + 1.6 if count else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class View:
-    """How the work lies on the sheet: a scale, and where the work's origin is."""
+    """The view of the work on the sheet: a scale, and the place of the work's origin."""
 
     scale: float
     left_mm: float
@@ -124,7 +124,7 @@ class View:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TitleBlock:
-    """What the title block of a paper says."""
+    """The contents of a paper's title block."""
 
     project: str
     frame: str
@@ -151,7 +151,7 @@ PAPERS = {name: _paper(long_mm, short_mm) for name, (short_mm, long_mm) in _SHOR
 
 
 def fit_scale(largest: float, *, sheet: Sheet, unit: Unit) -> float:
-    """The scale to draw at, where `largest` would just fill the room: on paper the next of the standard's below it.
+    """The scale to draw at: `largest`, which just fills the room; on paper the next standard scale below it.
 
     >>> fit_scale(0.41, sheet=PAPERS["a4"], unit=Unit.MM), fit_scale(0.41, sheet=PAPERS["a4"], unit=Unit.INCH)
     (0.2, 0.25)
@@ -192,7 +192,7 @@ def draw_scale_bar(pen: Pen, sheet: Sheet, *, scale: float, unit: Unit) -> None:
 
 
 def bar_length(scale: float, unit: Unit, *, longest_mm: float) -> Fraction:
-    """The longest round length, in the unit, whose bar is no longer than `longest_mm` on the sheet.
+    """The longest round length in the unit whose bar is at most `longest_mm` on the sheet.
 
     >>> bar_length(0.2, Unit.MM, longest_mm=60), bar_length(0.25, Unit.INCH, longest_mm=60)
     (Fraction(200, 1), Fraction(6, 1))
@@ -202,9 +202,9 @@ def bar_length(scale: float, unit: Unit, *, longest_mm: float) -> Fraction:
 
 
 def draw_paper_bars(pen: Pen, sheet: Sheet, *, scale: float, unit: Unit, of: str) -> None:
-    """Draw scale bars across and up in the lower left corner of a paper, and say how long they must print.
+    """Draw scale bars across and up in the lower left corner of a paper, with their lengths in print.
 
-    `of` names the drawing that they belong to, where a sheet holds several.
+    `of` names their drawing, if a sheet holds several.
     """
     length = bar_length(scale, unit, longest_mm=55)
     long_mm = float(length * MM_PER_UNIT[unit]) * scale

@@ -1,4 +1,4 @@
-"""How drawings look: one table of roles, from which the page's stylesheet and a saved file's attributes both come.
+"""The style of drawings: one table of roles gives the page's stylesheet and the attributes of a saved file.
 
 A *role* says what a mark means: an outline seen, an edge hidden, a dimension, a letter. A *look* is how it is drawn, in
 millimetres of the sheet: after ISO 128 two widths of line, 2 to 1, and after ISO 3098 letters of one height. A *hatch*
@@ -25,7 +25,7 @@ INK, FAINT_INK, ACCENT, ALARM = "#1d2a2f", "#435055", "#0b5c8a", "#a3211b"
 
 
 class Role(StrEnum):
-    """What a mark on a drawing means; lines lie over one another in this order."""
+    """The meaning of a mark on a drawing; lines are drawn in this order."""
 
     WOOD = "wood"
     COVERED = "covered"
@@ -59,7 +59,7 @@ class Role(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RoleLook:
-    """How a role is drawn: colours, width and dashes of the line [mm of the sheet], and letters."""
+    """The look of a role: colours, width and dashes of the line [mm of the sheet], and letters."""
 
     stroke: str = "none"
     width_mm: float = 0
@@ -127,7 +127,7 @@ LOOKS = {
 
 
 class Hatch(StrEnum):
-    """The materials of a package that a section tells apart."""
+    """The materials of a package that a section distinguishes."""
 
     GLAZING = "glazing"
     MAT = "mat-board"

@@ -1,4 +1,4 @@
-"""The stylesheet of drawings that stand in a page, made from the table of looks.
+"""The stylesheet of drawings in a page, made from the table of looks.
 
 `python -m framecalc.drawing.stylesheet` rewrites `static/drawing.css` in a checkout.
 """
@@ -9,7 +9,7 @@ from framecalc.drawing.style import LOOKS, PAGE_FONT, RoleLook
 
 
 def css() -> str:
-    """The stylesheet of drawings that stand in a page.
+    """The stylesheet of drawings in a page.
 
     >>> css().splitlines()[1]
     '.drawing { display: block; width: 100%; height: auto; }'

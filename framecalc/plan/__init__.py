@@ -1,4 +1,4 @@
-"""The plan: everything computed from one project, each topic when it is first asked for.
+"""The plan: everything computed from one project, each topic on first use.
 
 The only package that knows both the project and the topics: `inputs` hands plain numbers in, `frame` and `whole`
 collect records, findings and figures, `advice` and `figures` put them into words. Same project, same plan.

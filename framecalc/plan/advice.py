@@ -1,7 +1,7 @@
-"""Advice: a finding turned into words for one project: its unit, its fields, its ways out with the text to type.
+"""Advice: a finding worded for one project: its unit, its fields, its ways out with the text to type.
 
-A topic speaks in arguments and millimetres; here an argument becomes the path of a field, and a length becomes a text
-in the project's unit, rounded in the direction that the way out needs.
+A topic names arguments and millimetres; here an argument becomes the path of a field, and a length becomes a text in
+the project's unit, rounded in the direction that the way out needs.
 """
 
 from collections.abc import Callable, Iterable
@@ -23,7 +23,7 @@ FIELD_OF_ARGUMENT = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WayOut:
-    """One way out: the field to fill, the text to fill it with, and what that does in words."""
+    """One way out: the field to fill, its new text, and the effect in words."""
 
     path: str
     text: str
@@ -32,9 +32,9 @@ class WayOut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advice:
-    """A finding as it is shown: one sentence, why it happens, where the limit comes from, ways out.
+    """A finding as shown: one sentence, the reason, the source of the limit, ways out.
 
-    `take_out` is the kind of layer that it would help to take out of the package.
+    `take_out` is the kind of layer whose removal would help.
     """
 
     code: str
@@ -58,10 +58,10 @@ def advise(
     """Word findings for a project, the worst first.
 
     Args:
-        step: what lengths are written to, and so in which unit.
-        words: whose trade words.
+        step: the step that lengths are rounded to; it gives their unit.
+        words: the trade words.
         path_of: the full path of the field that an argument stands for.
-        holds: whether a text at a path makes no new stop; a way out that does is not offered.
+        holds: whether a text at a path makes no new stop; other ways out are not offered.
     Source: derived.
     """
     order = list(Severity)

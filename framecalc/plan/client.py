@@ -1,4 +1,4 @@
-"""What a client is told of a frame, in a person's words: sizes, materials, finish. No set-up number, cost or note."""
+"""What a client reads about a frame, in plain words: sizes, materials, finish. No set-up number, cost or note."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
@@ -30,7 +30,7 @@ _EDGES = {
 
 
 def client_facts(plan: FramePlan, *, shows_photo: bool = True) -> ClientFacts:
-    """What a client is told of one frame, and what they see of it in its drawing.
+    """The facts about one frame for a client, and what its drawing shows them.
 
     Args:
         shows_photo: whether they see their picture.
@@ -115,7 +115,7 @@ def _length(plan: FramePlan, name: str, label: str, figure: str) -> Fact:
 
 
 def _texts(plan: FramePlan) -> Iterable[Fact]:
-    """Materials, as far as they are named."""
+    """The materials that have a name."""
     look = plan.frame.look
     mat = look.mat_name or look.mat_colour
     named = {
@@ -133,5 +133,5 @@ def _layer(plan: FramePlan, kind: LayerKind) -> str:
 
 
 def _worded(fact: Fact, plan: FramePlan) -> Fact:
-    """The label in the shop's trade words; what was typed stays as it is."""
+    """The label in the shop's trade words; typed text stays as typed."""
     return replace(fact, label=say(fact.label, plan.project.shop.words))

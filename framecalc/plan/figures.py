@@ -1,7 +1,7 @@
-"""Figures: every size of a frame that is shown to anybody, written once.
+"""Figures: every size of a frame that the product shows, written once.
 
 Drawing, sizes table, card and `plan.json` all take a size from here, so they cannot print two different numbers. Each
-figure has its direction: what must not come out too small is written up, what must not come out too large, down.
+figure has its direction: a size that must not be too small is rounded up, one that must not be too large, down.
 """
 
 from collections.abc import Iterable
@@ -27,13 +27,13 @@ class Figure:
 
     @property
     def remainder(self) -> str:
-        """What the tape leaves out, such as `"−0.1 mm"`, or nothing."""
+        """The remainder that the tape leaves out, such as `"−0.1 mm"`, or nothing."""
         return self.written.remainder
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FigureKind:
-    """How one kind of figure is named and in which direction it is written."""
+    """The label and the rounding direction of one kind of figure."""
 
     name: str
     label: str
@@ -116,7 +116,7 @@ def _figure(kind: FigureKind, exact_mm: float, step: Step) -> Figure:
 def named_figure(
     name: str, label: str, length_mm: float, *, step: Step, rounding: Rounding = Rounding.NEAREST
 ) -> Figure:
-    """Write a length of which a frame may have several, so that it is no kind of figure: a window, a distance.
+    """Write a length of which a frame may have several, such as a window or a distance.
 
     Source: derived.
 

@@ -1,4 +1,4 @@
-"""One frame of the plan: each topic computed when it is first asked for.
+"""One frame of the plan: each topic is computed on first use.
 
 Plain numbers go to the topics; their records, findings and figures are collected here.
 """
@@ -55,12 +55,12 @@ class FramePlan:
         self.frame = frame
 
     def is_for(self, project: Project, frame: Frame) -> bool:
-        """Whether all that this is computed from is the same in a project: not equal, but the same objects."""
+        """Whether a project holds the same input objects as this plan, identical and not just equal."""
         ours = self.project
         return frame is self.frame and project.shop is ours.shop and project.unit is ours.unit
 
     def within(self, project: Project) -> "FramePlan":
-        """The same plan in a project that differs elsewhere, with all that is computed by now."""
+        """The same plan in a project that differs elsewhere, with everything computed so far."""
         plan = copy(self)
         plan.project = project
         vars(plan).pop("unconfirmed", None)
@@ -73,7 +73,7 @@ class FramePlan:
 
     @property
     def step(self) -> Step:
-        """What this project's lengths are written to."""
+        """The step that this project's lengths are rounded to."""
         return self.project.shop.step(self.project.unit)
 
     @property
@@ -88,12 +88,12 @@ class FramePlan:
 
     @property
     def blank_width_mm(self) -> float:
-        """How wide the blank is that a member is milled from."""
+        """The width of the blank that a member is milled from."""
         return blank_width_mm(self.frame, face_width_mm=self.settled.face_width_mm)
 
     @cached_property
     def measurements(self) -> Measurements:
-        """What the tape found of the artwork."""
+        """The tape measurements of the artwork."""
         return measurements_of(self.frame)
 
     @cached_property
@@ -120,7 +120,7 @@ class FramePlan:
 
     @cached_property
     def tray(self) -> TraySizes | None:
-        """The sizes of a tray; a rabbet has none."""
+        """The sizes of a tray; None for a rabbet."""
         if not self.is_tray:
             return None
         gap_mm = min(self.sizes.clearance_across_mm, self.sizes.clearance_up_mm) / 2
@@ -151,7 +151,7 @@ class FramePlan:
 
     @cached_property
     def play(self) -> Play:
-        """What stays loose when the artwork, as crooked as it is, lies in the opening. A mat is cut square."""
+        """The play of the crooked artwork in the opening. A mat is cut square."""
         sizes = self.sizes
         if self._is_square:
             corners = rectangle(across_mm=sizes.package_across_mm, up_mm=sizes.package_up_mm)
@@ -166,7 +166,7 @@ class FramePlan:
 
     @cached_property
     def milling_order(self) -> MillingOrder | None:
-        """What is milled first and why; a tray has no rabbet to order."""
+        """The milling order and its reason; None for a tray, which has no rabbet."""
         return milling_order(self.section) if isinstance(self.section, Section) else None
 
     @cached_property
@@ -176,12 +176,12 @@ class FramePlan:
 
     @cached_property
     def seat(self) -> Seat:
-        """How the package sits in the depth: left over, or proud."""
+        """How the package sits in the depth: the room behind it, or how far it is proud."""
         return seat(self.stack, rabbet_depth_mm=depth_for_package_mm(self.frame))
 
     @cached_property
     def cover(self) -> Cover | None:
-        """What the lip covers of the package; nothing laps over it in a tray. A mat is cut square."""
+        """The cover of the lip over the package; a tray has none. A mat is cut square."""
         if self.is_tray:
             return None
         crooked_ratio = 0.0 if self._is_square else self.settled.picture_ratio
@@ -207,12 +207,12 @@ class FramePlan:
 
     @cached_property
     def corners(self) -> CornerPlan:
-        """What follows for the corners: settings, test cuts, closing, joint, seasons."""
+        """The plan of the corners: settings, test cuts, closing, joint, seasons."""
         return CornerPlan(self.frame.corner, self.sizes, self.section)
 
     @cached_property
     def package(self) -> PackagePlan:
-        """What follows for the package: mats, weight, gap, growth, retainers, canvas, box."""
+        """The plan of the package: mats, weight, gap, growth, retainers, canvas, box."""
         return PackagePlan(
             self.frame,
             settled=self.settled,
@@ -224,12 +224,12 @@ class FramePlan:
 
     @cached_property
     def figures(self) -> dict[str, Figure]:
-        """Every size shown to anybody, written once."""
+        """Every size that the product shows, written once."""
         return write_figures(self._lengths(), step=self.step)
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        """What will go wrong, as the topics found it."""
+        """The findings of the topics."""
         return tuple(self._findings())
 
     @cached_property
@@ -258,7 +258,7 @@ class FramePlan:
 
     @property
     def stops(self) -> frozenset[str]:
-        """The codes of what must not go to the saw as it is."""
+        """The codes of the findings that stop the frame."""
         return frozenset(finding.code for finding in self.findings if finding.severity is Severity.STOP)
 
     def path_of(self, argument: str) -> str:
@@ -267,11 +267,11 @@ class FramePlan:
         return field if not field or field.startswith("shop.") else f"frames.{self.frame.id}.{field}"
 
     def said(self, length_mm: float) -> str:
-        """A length of which a frame may have several, to the nearest step and without its unit."""
+        """A length to the nearest step, without its unit."""
         return format_length(length_mm, step=self.step, rounding=Rounding.NEAREST).text
 
     def compute_all(self) -> None:
-        """Work out everything that the drawings show, so that an impossible size speaks now.
+        """Compute everything that the drawings show, so that an impossible size raises now.
 
         Raises:
             FrameCalcError: with the path of the field at fault in `field`.
@@ -283,11 +283,11 @@ class FramePlan:
 
     @property
     def _is_square(self) -> bool:
-        """Whether what lies in the rabbet is cut to be square: a mat, or an artwork yet to be made for the opening."""
+        """Whether the package is cut square: a mat, or an artwork yet to be made for the opening."""
         return self.mat is not None or self.frame.start.given == "wall"
 
     def _worded(self, error: FrameCalcError) -> FrameCalcError:
-        """A topic's refusal in this project's unit and words, beside the field at fault."""
+        """A topic's error in this project's unit and words, with the path of the field at fault."""
         lengths = {name: describe_length(length_mm, unit=self.unit) for name, length_mm in error.lengths.items()}
         sentence = error.wording.format_map(lengths) if lengths else error.sentence
         return type(error)(say(sentence, self.project.shop.words), field=self.path_of(error.field))
@@ -303,7 +303,7 @@ class FramePlan:
         yield "stick_needed", self._stick_mm(self.sizes.outside_across_mm, self.sizes.outside_up_mm)
 
     def _stick_mm(self, across_mm: float, up_mm: float) -> float:
-        """What four strips round the frame take of one stick, by their long edges."""
+        """The length of stick for four strips round the frame, by their long edges."""
         shop = self.project.shop
         return stick_round_mm(across_mm, up_mm, kerf_mm=shop.kerf.mm, trim_mm=shop.end_trim.mm)
 

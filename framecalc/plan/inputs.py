@@ -1,7 +1,7 @@
 """From the fields of one frame to the plain numbers and small records that the topics take.
 
-Nothing is computed here that a person would call a size: optional fields get their opposite, a starting point its
-numbers, and what the starting point needs and nobody typed is refused beside its field.
+No size is computed here: optional fields get the value of their opposite, a starting point gets its numbers, and a
+missing number that the starting point needs is refused beside its field.
 """
 
 from framecalc.artwork.measuring import Measurements
@@ -26,7 +26,7 @@ def is_tray(frame: Frame) -> bool:
 
 
 def measurements_of(frame: Frame) -> Measurements:
-    """What the tape found; a size left out equals its opposite."""
+    """The tape measurements; a missing size equals its opposite."""
     artwork = frame.artwork
     return Measurements(
         across_top_mm=artwork.across.mm,
@@ -44,13 +44,13 @@ def has_loose_ledge(frame: Frame) -> bool:
 
 
 def blank_width_mm(frame: Frame, *, face_width_mm: float) -> float:
-    """How wide the blank of a member is: a tray whose ledge is milled with its wall is as wide as both."""
+    """The width of a member's blank; for a tray whose ledge is milled with its wall, the width of both."""
     is_wider = is_tray(frame) and not has_loose_ledge(frame)
     return face_width_mm + (frame.section.ledge_width.mm if is_wider else 0.0)
 
 
 def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork_up_mm: float) -> SizeWish:
-    """What the size chain starts from. A tray is a rabbet that laps over nothing, with its gap on both sides.
+    """The start of the size chain. A tray is a rabbet that laps over nothing, with its gap on both sides.
 
     Raises:
         ImpossibleSize: the starting point chosen needs a number that is not typed; `field` names its argument.
@@ -76,7 +76,7 @@ def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork
 
 
 def mat_wish_of(frame: Frame) -> MatWish | None:
-    """The mat as it is wished for, if there is one; nothing is matted in a tray.
+    """The wished mat, if there is one; a tray has no mat.
 
     Raises:
         ImpossibleSize: an opening is typed in one direction only.
@@ -126,12 +126,12 @@ def stack_of(frame: Frame) -> Stack:
 
 
 def material_of(layer: ProjectLayer) -> str:
-    """The material of a layer, as the table of sheets calls it; where it is not said, what its kind usually is of."""
+    """The material of a layer in the table of sheets; if it is not typed, the usual one of its kind."""
     return layer.material or usual_material(layer.kind, name=layer.name)
 
 
 def glazing_of(frame: Frame) -> Glazing:
-    """What stands in front of the artwork. All plastics charge as acrylic does."""
+    """The glazing in front of the artwork. All plastics charge as acrylic does."""
     material = next((material_of(layer) for layer in frame.package.layers if layer.kind is LayerKind.GLAZING), "")
     if not material:
         return Glazing.NONE
@@ -139,24 +139,24 @@ def glazing_of(frame: Frame) -> Glazing:
 
 
 def fillet_mm(frame: Frame) -> float:
-    """What shows of a fillet or a liner beside the lip; nothing where there is none."""
+    """The visible width of a fillet or a liner beside the lip; 0 without one."""
     has_fillet = any(layer.kind is LayerKind.FILLET for layer in frame.package.layers)
     return frame.package.fillet_shows.mm if has_fillet and not is_tray(frame) else 0.0
 
 
 def reveal_mm(frame: Frame) -> float:
-    """What shows of the lower of two mats; nothing where one is cut, or none."""
+    """The reveal of the lower of two mats; 0 with fewer mats."""
     mat = frame.package.mat
     return mat.reveal.mm if mat and not is_tray(frame) else 0.0
 
 
 def rabbet_width_mm(frame: Frame) -> float:
-    """By how much the lip laps over the package; a tray laps over nothing."""
+    """The lap of the lip over the package; 0 for a tray."""
     return 0.0 if is_tray(frame) else frame.section.rabbet_width.mm
 
 
 def depth_for_package_mm(frame: Frame) -> float:
-    """The depth in which the package sits: the rabbet's, or what the wall of a tray has above its ledge."""
+    """The depth that the package sits in: the rabbet's, or the height of a tray's wall above its ledge."""
     section = frame.section
     return section.thickness.mm - section.ledge_thickness.mm if is_tray(frame) else section.rabbet_depth.mm
 
@@ -202,7 +202,7 @@ def _given(frame: Frame) -> StartingPoint:
 
 
 def _opening(frame: Frame) -> tuple[float, float]:
-    """The wall space or the stock size that is started from; nothing where neither is."""
+    """The wall space or the stock size to start from; zeros for other starting points."""
     if frame.start.given == "wall":
         return _wall_space(frame)
     return _stock_size(frame) if frame.start.given == "stock" else (0.0, 0.0)

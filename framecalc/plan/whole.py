@@ -14,31 +14,31 @@ from framecalc.project import Frame, Project, project_with
 
 
 class Plan:
-    """Everything computed from one project. Frames that a plan before it has planned already are not planned again."""
+    """Everything computed from one project. Frames that an earlier plan has already planned are reused."""
 
     def __init__(self, project: Project, *, before: "Plan | None" = None) -> None:
         self.project = project
         self.frames = {frame.id: plan_frame(project, frame, before=before) for frame in project.frames}
 
     def compute_all(self) -> None:
-        """Work out every frame that can be, so that whatever comes after this plan finds them worked out."""
+        """Compute every possible frame, so that later plans can reuse them."""
         for frame in self.frames.values():
             with suppress(FrameCalcError):
                 frame.compute_all()
 
     @cached_property
     def timber(self) -> TimberPlan:
-        """What the project asks of the rack and the yard."""
+        """The timber of the project."""
         return TimberPlan(self.project, self.frames)
 
     @cached_property
     def sheets(self) -> SheetsPlan:
-        """What the project asks of the sheets at hand and of the supplier."""
+        """The sheets of the project."""
         return SheetsPlan(self.project, self.frames)
 
     @cached_property
     def frames_from_a_stick(self) -> FramesFromAStick:
-        """What the stick or board in hand can make."""
+        """The frames that the stick or board in hand makes."""
         return FramesFromAStick(self.project, self.frames)
 
     def record(self) -> dict[str, Any]:
@@ -51,7 +51,7 @@ class Plan:
 
 
 def plan_frame(project: Project, frame: Frame, *, before: Plan | None) -> FramePlan:
-    """The plan of one frame: the one of a plan before, where that frame and the shop's values are the same objects."""
+    """The plan of one frame; an earlier one is reused if its frame and shop values are the same objects."""
     known = before.frames.get(frame.id) if before else None
     return known.within(project) if known and known.is_for(project, frame) else FramePlan(project, frame)
 

@@ -1,11 +1,11 @@
 """The project: the one model of the input, used as file and as form.
 
-A *project* is what was typed, checked: names, a unit, the shop values it was started with, and its frames. Lengths keep
-their text; nothing computed is in it. A *path* names one value: `frames.k3f.section.face_width`; items of a list are
+A *project* is the typed input, checked: names, a unit, the shop values at its start, and its frames. Lengths keep their
+text; nothing computed is in it. A *path* names one value: `frames.k3f.section.face_width`; items of a list are
 named by their `id`, never by their place. `assumed` lists the paths whose values nobody has measured or chosen yet.
 
-A field is stated once: type and range (`fields`, `numbers`), and beside them its `label`. From that, `form` gives pages
-and revision list what they show, `reading` the JSON Schema, `usual_values` a new project.
+A field is stated once: type and range (`fields`, `numbers`), and beside them its `label`. From that, `form` derives the
+fields of pages and revision list, `reading` the JSON Schema, `usual_values` a new project.
 """
 
 from framecalc.project.changing import project_with, read_like

@@ -1,6 +1,6 @@
-"""A project that is another one with something changed: what if this were typed instead?
+"""A project with changed values: what if this were typed instead?
 
-Only what holds a change is read again; all else is taken over as it was checked.
+Only parts that hold a change are read again; all others are shared with the checked project.
 """
 
 from collections.abc import Mapping, Sequence
@@ -33,7 +33,7 @@ def read_like(document: Mapping[str, Any], *, known: Mapping[str, Any], project:
     Args:
         document: what `read_project` takes.
         known: the document read before.
-        project: what it was read as.
+        project: the project read from it.
     Raises:
         UnreadableProject, ProjectErrors: as `read_project`.
     """
@@ -46,7 +46,7 @@ def read_like(document: Mapping[str, Any], *, known: Mapping[str, Any], project:
 
 
 def _with(part: _Part, names: Sequence[str], text: str, *, above: str) -> _Part:
-    """A part with a text at the end of a path; the parts on the way are copied, those beside it are not."""
+    """A part with a text at the end of a path; parts on the path are copied, all others are shared."""
     name, *rest = names
     here, below = f"{above}{name}.", getattr(part, name, None)
     if rest and isinstance(below, tuple):
@@ -69,7 +69,7 @@ def _document(part: Model) -> dict[str, Any]:
 
 
 def _nested(names: Sequence[str], text: str) -> Any:
-    """What stands under a name: the text, inside the objects that the rest of the path makes on the way."""
+    """The value under a name: the text, nested in the objects of the rest of the path."""
     return {names[0]: _nested(names[1:], text)} if names else text
 
 

@@ -1,6 +1,6 @@
-"""The corners as typed: how the ends are cut, test cuts, the parts in hand, the clamps, the joint, the seasons.
+"""The corners as typed: how the ends are cut, test cuts, the sides as cut, the clamps, the joint, the seasons.
 
-Everything here starts as a usual value or as blank: a blank measurement has not been taken.
+Every field starts as a usual value or blank; a blank measurement has not been made.
 """
 
 from decimal import Decimal
@@ -37,7 +37,7 @@ _BATCH = "One number for each side in hand: both its angles together, less 90. S
 class TestCut(Model):
     """One test joint: the gaps at both ends of its mitre, by feeler, at which setting of which saw it was cut.
 
-    `since` is what was last changed on the saw when it was cut, in the words of that day.
+    `since` is the last change made to the saw before the cut, as typed then.
     """
 
     __test__ = False  # a class for the bench, not for pytest
@@ -52,7 +52,7 @@ class TestCut(Model):
 
 
 class CutSide(Model):
-    """One side in hand: its long edge, and the angles at its two long points, clockwise from the top."""
+    """One side as cut: its long edge, and the angles at its two long points, clockwise from the top."""
 
     long: Annotated[
         Size | None,
@@ -76,7 +76,7 @@ class CutSide(Model):
 
 
 class Sides(Model):
-    """The four sides in hand."""
+    """The four sides as cut."""
 
     top: Annotated[CutSide, Label("Top")] = CutSide()
     right: Annotated[CutSide, Label("Right")] = CutSide()
@@ -85,7 +85,7 @@ class Sides(Model):
 
 
 class Clamps(Model):
-    """What the tape says of the frame in the clamps, and how hard the strap pulls."""
+    """The tape measures of the frame in the clamps, and the pull of the strap."""
 
     across_top: Annotated[
         Size | None,
@@ -190,9 +190,9 @@ class Batch(Model):
 
 
 class Corner(Model):
-    """Everything typed about the corners of one frame. `settings` counts how often the fence has been turned.
+    """Everything typed about the corners of one frame. `settings` counts the turns of the fence.
 
-    `since` says in own words what was last changed on the saw: what was cut before tells nothing of it any more.
+    `since` is the last change made to the saw, in the shop's words; earlier test cuts no longer count.
     """
 
     cutting: Annotated[

@@ -1,4 +1,4 @@
-"""Kinds of field: a length keeps the text it was typed as, and every field says what it may hold.
+"""Kinds of field: a length keeps its typed text, and every field states its range.
 
 The ranges are ours: wide enough for any frame a small shop makes, narrow enough to catch a slipped digit or unit.
 """
@@ -90,7 +90,7 @@ Run = Annotated[
 
 
 def printable(text: str) -> str:
-    """Keep what XML and a page can carry: control characters and lone surrogates go, and white space at the ends."""
+    """Keep what XML and a page can carry: remove control characters, lone surrogates, and white space at the ends."""
     if text.isprintable():
         return text.strip()
     return "".join(c for c in text if c in "\n\t" or c.isprintable()).strip()
@@ -115,11 +115,11 @@ WOODS = tuple((wood.species_id, wood.common_name) for wood in wood_species())
 
 
 class Model(BaseModel):
-    """What every part of the project shares: frozen, nothing unknown, no infinite numbers."""
+    """The base of every part of the project: frozen, no unknown fields, no infinite numbers."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
     @classmethod
     def case_of(cls, document: Mapping[str, object]) -> str:
-        """Of which kind a document of this model is, where the labels of one kind are others; else nothing."""
+        """The kind of a document of this model, if its labels depend on the kind; else blank."""
         return ""

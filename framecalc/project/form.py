@@ -1,7 +1,7 @@
 """Every field of a project with its words, by its path in a document, taken from its one statement in the model.
 
 From the annotation of a field follow the control that fills it, whether it may stay blank, its choices and its unit.
-What does not depend on the document is worked out once for each class.
+Values that do not depend on the document are computed once for each class.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
@@ -39,7 +39,7 @@ _CONTROLS: tuple[tuple[type, Control], ...] = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
-    """One field as a form needs it. `choices` are pairs of a value of the file and what is shown for it.
+    """One field as a form needs it. `choices` are pairs of a value in the file and its words on the page.
 
     `drawing` shows its effect; `sketch` names the small drawing of what is measured. A number with a `unit` may be
     typed in a second unit too: see `forms.OTHER_UNITS`. `figure` is the figure of the plan that takes its place when
@@ -62,17 +62,17 @@ class Field:
 
     @property
     def is_length(self) -> bool:
-        """Whether a length is typed here."""
+        """Whether it holds a length."""
         return self.control is Control.LENGTH
 
     def choosing(self, choices: Choices) -> "Field":
-        """The same field, filled by one of these choices."""
+        """The same field, with these choices."""
         return replace(self, control=Control.CHOICE, choices=choices)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldOfModel:
-    """One field of a model as it is stated: its labels, its types, and the model where it holds one or a list of them.
+    """One field of a model as stated: its labels, its types, and its model if it holds one or a list of them.
 
     A *kind* is a type, a Literal or a marker, of which an annotation is made up.
     """
@@ -86,18 +86,18 @@ class FieldOfModel:
 
     @property
     def may_be_missing(self) -> bool:
-        """Whether it may be left out, so that there is nothing inside it either."""
+        """Whether it may be missing, with everything inside it."""
         return type(None) in self.kinds
 
     def label(self, cases: Sequence[str]) -> Label:
-        """Its label in these cases; the first one where none is for them."""
+        """Its label in these cases, or the first one."""
         in_case = (label for label in self.labels if label.case in cases and label.case)
         return next(in_case, self.labels[0])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ModelInDocument:
-    """One model in a document: what stands there, and what is known of the way to it."""
+    """One model in a document: its value, and the facts about the path to it."""
 
     model: type[Model]
     document: Document
@@ -116,7 +116,7 @@ def parts_of(model: type[Model]) -> Mapping[str, FieldOfModel]:
 
 
 def field_at(document: Document, path: str) -> Field | None:
-    """What is at a path of a project's document, a part of it or a list too; None where the model has no such field."""
+    """The field, part or list at a path of a project's document; None if the model has no such field."""
     above, _, name = path.rpartition(".")
     place = _place_at(ModelInDocument(model=Project, document=document, cases=("",)), above)
     return _chosen(_field_in(place, name), document) if place and name in parts_of(place.model) else None
@@ -128,7 +128,7 @@ def fields_under(document: Document, *paths: str, page: str = "") -> dict[str, F
     Args:
         document: the project.
         paths: `*` in one stands for each item of a list, `{name,kind}` at its end for several fields.
-        page: the page that they are for, where one calls them otherwise.
+        page: the page of the fields, if it has labels of its own.
     """
     start = ModelInDocument(model=Project, document=document, cases=(page,))
     found = (pair for path in paths for pair in _at(start, path))
@@ -244,7 +244,7 @@ def _of_page(label: Label, cases: tuple[str, ...]) -> bool:
 
 
 def _chosen(field: Field, document: Document) -> Field:
-    """A field whose choices are items of the project, with those that there are."""
+    """A field whose choices are items of the project, with the present items."""
     if not field.of:
         return field
     return field.choosing((*field.choices, *((item["id"], typed(item["name"])) for item in document[field.of])))
@@ -290,7 +290,7 @@ def _is(part: FieldOfModel, kind: type) -> bool:
 
 
 def _values(part: FieldOfModel) -> tuple[str, ...]:
-    """The values of the choice that a part is; none where it is none."""
+    """The values of a part that is a choice; else none."""
     of_enums = (value for kind in part.kinds if isinstance(kind, type) and issubclass(kind, Enum) for value in kind)
     literals = (value for kind in part.kinds if get_origin(kind) is Literal for value in get_args(kind))
     return tuple(str(value.value if isinstance(value, Enum) else value) for value in (*of_enums, *literals) if value)

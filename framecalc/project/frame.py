@@ -1,4 +1,4 @@
-"""One frame as typed: artwork, package, section, what it is worked out from, what else is known."""
+"""One frame as typed: artwork, package, section, starting point, known sizes."""
 
 from typing import Annotated, Literal
 
@@ -18,9 +18,9 @@ STOCK_SIZES = tuple((size.name, size.name) for size in stock_sizes())
 
 
 class Artwork(Model):
-    """The piece as the tape found it: across at the top and at the bottom, up at the left and at the right, diagonals.
+    """The artwork as measured by tape: across at the top and at the bottom, up at the left and at the right, diagonals.
 
-    `rising` runs from the lower left to the upper right. A size left out is taken equal to its opposite.
+    `rising` runs from the lower left to the upper right. A missing size equals its opposite.
     """
 
     kind: Annotated[
@@ -72,7 +72,7 @@ class Artwork(Model):
 
 
 class Edge(Model):
-    """What is milled on one edge of the face."""
+    """The shape milled on one edge of the face."""
 
     shape: Annotated[
         EdgeShape,
@@ -206,7 +206,7 @@ class Section(Model):
 
 
 class Start(Model):
-    """What the frame is worked out from, and the numbers of each starting point (kept when another is chosen)."""
+    """The starting point, and the numbers of each (kept when another is chosen)."""
 
     given: Annotated[
         Literal["artwork", "wall", "stock", "stick"],
@@ -266,7 +266,7 @@ class Start(Model):
 
 
 class KnownSizes(Model):
-    """What a person may also know, and wants held against the plan."""
+    """Sizes that a person also knows, to check against the plan."""
 
     outside_across: Annotated[
         Size | None,

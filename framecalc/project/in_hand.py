@@ -14,7 +14,7 @@ FrameId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{0,16}$")]
 
 
 class StickInHand(Model):
-    """A stick of the member's section, or a rough board where it has a width. A length left out is the usual stick's.
+    """A stick of the member's section, or a rough board where it has a width. A missing length is the usual stick's.
 
     `frame` is the id of the frame whose member is meant; blank, or of none there is: the first. `defect_from` and
     `defect_to` are a stretch to avoid, from the left end.

@@ -1,4 +1,4 @@
-"""The corner joint as typed: what holds the mitre besides glue, and what is added to it."""
+"""The corner joint as typed: what holds the mitre besides glue, and its additions."""
 
 from typing import Annotated, Literal
 

@@ -1,4 +1,4 @@
-"""The label of a field: how the one statement in the model says what a page, a list and the JSON Schema call a value.
+"""The label of a field: the one statement of its words for pages, lists and the JSON Schema.
 
 A label stands in the annotation of the field, beside its type:
 
@@ -27,9 +27,9 @@ YES_NO: Choices = (("no", "No"), ("yes", "Yes"))
 
 
 class Control(StrEnum):
-    """How a field is filled, and so how its text becomes a value of the file. It follows from the type.
+    """The control that fills a field, which also decides how its text becomes a value. It follows from the type.
 
-    A type whose values look like those of another one says its control itself: `Annotated[str, …, Control.COLOUR]`.
+    A type whose values look like those of another one states its control itself: `Annotated[str, …, Control.COLOUR]`.
     """
 
     LENGTH = "length"
@@ -46,21 +46,21 @@ class Control(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """What a field is called, what explains it, what is usual, and what is shown for its values.
+    """The words of a field: its label, its explanation, its usual value, and the words for its values.
 
     Args:
         text: the words beside the field; `{within}` in it stands for the label of the part that the field is in.
-        explain: what helps to fill it.
-        choices: what is shown for its values, where that is not the value itself with a capital letter.
-        blank: what is shown for no choice at all.
+        explain: help for filling it.
+        choices: words for its values, if they are not the values themselves with a capital letter.
+        blank: words for no choice.
         drawing: the drawing of the setting-out page that shows its effect; for a part, of all fields in it.
         mm, inch: the usual value in round numbers of either unit. Without `mm` that is the default of the field.
         case: a second label serves this case only: a page, the name of the part that it is in, a kind of item.
-        arguments: what the topics call it; a finding about one of them stands at this field.
+        arguments: its names in the topics; findings about them stand at this field.
         figure: the figure of the plan that it becomes where the starting point solves it.
         of: the list of the project whose items are the choices, by their id.
         is_required: whether a blank is refused although the file may leave it out.
-        is_typed: whether it is typed in a form; else a button sets it.
+        is_typed: whether a form has it; else a button sets it.
         to_confirm: whether its first value counts as assumed until somebody has measured or chosen it.
     """
 

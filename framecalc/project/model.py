@@ -69,12 +69,12 @@ class ShopValues(Model):
     fence_length: Annotated[Run, Label("Fence length", "How long a piece the stop on your fence can set.")]
 
     def step(self, unit: Unit) -> Step:
-        """What lengths are written to in a project of this unit."""
+        """The step that lengths are rounded to in a project of this unit."""
         return self.inch_step if unit is Unit.INCH else self.mm_step
 
 
 class Saved(Model):
-    """How this revision came to be; written by the store, left out of what is exported."""
+    """The origin of this revision; the store writes it, exports leave it out."""
 
     revision: Annotated[int, Label("Revision", is_typed=False)] = Field(ge=1)
     when: Annotated[str, Label("Saved on", is_typed=False)]
@@ -87,7 +87,7 @@ class Saved(Model):
 
 
 class Project(Model):
-    """Everything that was typed for one job."""
+    """All typed values of one job."""
 
     schema_number: Annotated[Literal[1], Label("Number of this file format", is_typed=False)] = Field(alias="schema")
     name: Annotated[Name, Label("Name")]

@@ -1,6 +1,6 @@
-"""The package as typed: its mat with all windows, its layers, how loosely it sits, and how it is fitted and held.
+"""The package as typed: its mat with all windows, its layers, its clearance, its fitting and retainers.
 
-Everything about the fitting starts as a usual value or as blank: a blank is not wished for, or has its usual value.
+Every field of the fitting starts as a usual value or blank; blank means no wish, or the usual value.
 """
 
 from decimal import Decimal
@@ -85,7 +85,7 @@ class Picture(Model):
 
 
 class Mat(Model):
-    """The mat: its borders, its windows, how they are set out and how they are cut.
+    """The mat: its borders, its windows, their layout and cutting.
 
     `shows` is what is seen around a sheet that floats, nothing where the window laps over; `reveal` is what is seen of
     the lower of two mats. `in_view` borders do not count what the lip covers. Opening and place of the mat's own are
@@ -200,7 +200,7 @@ class Layer(Model):
 
 
 class Package(Model):
-    """Everything that sits in the rabbet, and how loosely. Of a fillet `fillet_shows` is seen beside the lip."""
+    """Everything that sits in the rabbet, and its clearance. Of a fillet `fillet_shows` is seen beside the lip."""
 
     clearance_across: Annotated[
         Clearance,
@@ -262,7 +262,7 @@ class SolidPanel(Model):
 
 
 class Retainers(Model):
-    """What holds the package: what it asks for, or what is wished for; blank limits are the usual ones."""
+    """The retainers of the package: those that suit the depth, or a wish; blank limits are the usual ones."""
 
     by: Annotated[Retainer | Literal[""], Label("Held by", blank="What the depth asks for")] = ""
     foot: Annotated[
@@ -323,7 +323,7 @@ class Box(Model):
 
 
 class Fitting(Model):
-    """How a package is fitted into its frame: the air it meets, how it moves, how it is held, what it weighs."""
+    """The fitting of a package: the air, its movement, its retainers, its weight."""
 
     room: Annotated[Room, Label("Air of the room")] = Room()
     panel: Annotated[SolidPanel, Label("Solid panel")] = SolidPanel()

@@ -1,4 +1,4 @@
-"""Paths: how a value of a project is named in the file, in the form and in a message alike."""
+"""Paths: the names of a project's values in the file, the form and messages."""
 
 from typing import Any
 
@@ -30,7 +30,7 @@ def set_value(document: Any, path: str, value: Any) -> None:
 def with_value(document: Any, path: str, value: Any) -> Any:
     """A document with a value at a path, as `set_value` puts it; the one given stays as it is.
 
-    Only what holds the value is copied: all else is the same objects as before, so neither may be changed in place.
+    Only objects on the path are copied; all others are shared, so neither document may be changed in place.
 
     Raises:
         KeyError: the path leads through a list item that is not there.

@@ -1,7 +1,7 @@
-"""What a job is paid for and how a price is made of it, as typed.
+"""The quote as typed: the items of a job, and the terms of its price.
 
 An *item* is a thing with a price: by the frame, the length of stick, the sheet, the hour. How much of it the job takes
-is worked out, unless `quantity` says otherwise, for a `reason`. Prices carry the day on which they were asked.
+is worked out, unless `quantity` says otherwise, for a `reason`. Prices carry the day of the enquiry.
 """
 
 from decimal import Decimal
@@ -28,7 +28,7 @@ ShortNote = Annotated[
 
 
 class Item(Model):
-    """One thing that is paid for. `layer` counts the layers of that kind in each package; `frame` limits it to one."""
+    """One item with a price. `layer` counts the layers of that kind in each package; `frame` limits it to one."""
 
     id: Id
     name: Annotated[Name, Label("What")]
@@ -57,7 +57,7 @@ class Item(Model):
 
 
 class Terms(Model):
-    """How the shop makes a price of a cost, and how it writes money."""
+    """How the shop turns a cost into a price, and how it writes money."""
 
     mark: Annotated[Mark, Label("Money is marked", "$, €, £, kr: up to five letters.")] = "$"
     mark_follows: Annotated[

@@ -1,4 +1,4 @@
-"""Reading and writing a project file, and saying in words what is at fault in one."""
+"""Read and write a project file, and name the faults of one in words."""
 
 import json
 from collections.abc import Iterable, Mapping
@@ -27,7 +27,7 @@ class _Schema(GenerateJsonSchema):
 
 
 class ProjectErrors(FrameCalcError):
-    """A document that is no project: one sentence for each path at fault."""
+    """A document is not a project: one sentence for each path at fault."""
 
     def __init__(self, sentences: Mapping[str, str]) -> None:
         path, sentence = next(iter(sentences.items()))
@@ -83,7 +83,7 @@ def parse_project(text: str | bytes) -> Project:
 
 
 def project_document(project: Project) -> dict[str, Any]:
-    """The project as plain JSON values, with what was left blank left out."""
+    """The project as plain JSON values, without blank ones."""
     return project.model_dump(mode="json", by_alias=True, exclude_none=True)
 
 
@@ -105,7 +105,7 @@ def sentences_of(error: ValidationError, document: Mapping[str, Any]) -> dict[st
     sentences: dict[str, str] = {}
     for fault in error.errors():
         if fault["type"] == "too_short" and fault["input"] and not isinstance(fault["input"], str):
-            continue  # the list is long enough; its items are at fault, and are named themselves
+            continue  # the list is long enough; the errors of its items name them
         path = _path(fault["loc"], document)
         cause = fault.get("ctx", {}).get("error")
         sentences.setdefault(path, cause.sentence if isinstance(cause, FrameCalcError) else _plain(fault, path))
@@ -177,7 +177,7 @@ def _child(document: Any, step: str | int) -> Any:
 
 
 def _path(location: tuple[int | str, ...], document: Any) -> str:
-    """Turn pydantic's place of a fault into our path: items by id instead of by position."""
+    """Turn the location of a pydantic error into our path: items by id instead of by position."""
     names: list[str] = []
     for step in location:
         if isinstance(step, int):
@@ -191,7 +191,7 @@ def _path(location: tuple[int | str, ...], document: Any) -> str:
 
 
 def _plain(fault: Any, path: str) -> str:
-    """Say in the shop's words what pydantic found."""
+    """Word an error of pydantic in the shop's words."""
     context, name = fault.get("ctx", {}), path.rsplit(".", 1)[-1]
     found = fault["input"] if isinstance(fault["input"], str | int | float | bool) else type(fault["input"]).__name__
     counted = "letters" if isinstance(fault["input"], str) else "of them"

@@ -1,4 +1,4 @@
-"""The sheets as typed: what is at hand and for sale, and how each kind of material is cut."""
+"""The sheets as typed: stock on hand and for sale, and the way of cutting each kind of material."""
 
 from decimal import Decimal
 from typing import Annotated
@@ -42,7 +42,7 @@ KeyOfTick = Annotated[str, AfterValidator(printable), StringConstraints(max_leng
 class StockSheet(Model):
     """Sheets or off-cuts alike. `serves` is the name of the layers cut from them; a thickness narrows that down.
 
-    A count is how many are at hand; without one they are for sale, as many as are wanted.
+    A count is the number on hand; without one they are for sale in any number.
     """
 
     id: Id
@@ -93,7 +93,7 @@ class GlassWay(CuttingWay):
 
 
 class Sheets(Model):
-    """Sheets of the job. `upright` names layers whose parts may not turn; `done` lists what was ticked off."""
+    """Sheets of the job. `upright` names layers whose parts may not turn; `done` lists the ticked lines."""
 
     stock: Annotated[tuple[StockSheet, ...], Label("Sheets at hand and for sale")] = Field(default=(), max_length=120)
     aim: Annotated[

@@ -1,4 +1,4 @@
-"""The timber as typed: sticks and boards at hand or for sale, and how the pieces are to be taken from them."""
+"""The timber as typed: sticks and boards on hand or for sale, and the wishes for cutting them."""
 
 from collections.abc import Mapping
 from decimal import Decimal
@@ -29,7 +29,7 @@ class Stock(Model):
     """Sticks or boards alike. A width makes it a board, to be ripped into strips; without one it is a milled stick.
 
     `species` blank serves every wood. A stick serves the members of its `member_width` and `thickness`; blank: any. A
-    board's `thickness`, `bow` and `twist` are of the rough board; a thickness left out means that it is thick enough.
+    board's `thickness`, `bow` and `twist` are of the rough board; a missing thickness means that it is thick enough.
     `on_rack`: it was taken over from the shop's rack, where `name` is its tag.
     """
 
@@ -82,10 +82,10 @@ class Stock(Model):
 
 
 class Timber(Model):
-    """What is in the rack and in the yard, and the wishes about grain, spares, milling and off-cuts.
+    """The stock, and the wishes about grain, spares, milling and off-cuts.
 
-    `corner` is where the grain breaks when it runs round a frame. `part_trim` is lost on both sides of a crosscut that
-    is made before the board is milled. `done` lists what was ticked off.
+    `corner` is where the grain breaks when it runs round a frame. `part_trim` is the waste on both sides of a crosscut
+    before milling. `done` lists the ticked lines.
     """
 
     stock: Annotated[tuple[Stock, ...], Label("Sticks and boards")] = Field(default=(), max_length=60)

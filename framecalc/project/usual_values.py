@@ -1,8 +1,8 @@
-"""How a project begins: three numbers are typed, everything else is a usual value, and marked as assumed.
+"""A new project: three typed numbers; all other values are usual and marked as assumed.
 
 A *beginning* is a plain document, as `project.read_project` takes it. A usual value stands with its field, in the
-model; what depends on the kind of artwork, such as what goes into a package, stands here. All usual values are common
-practice, no source; each is there to be measured and confirmed.
+model; values that depend on the kind of artwork, such as the layers of a package, stand here. All usual values are
+common practice, no source; each is there to be measured and confirmed.
 """
 
 from collections.abc import Callable, Mapping
@@ -30,7 +30,7 @@ class UsualLength:
     inch: str
 
     def text(self, unit: Unit) -> str:
-        """The value as it would be typed in this unit."""
+        """The value as typed in this unit."""
         return f"{self.mm} mm" if unit is Unit.MM else f"{self.inch} in"
 
 
@@ -67,7 +67,7 @@ MATTED = frozenset({ArtworkKind.PAPER, ArtworkKind.PHOTOGRAPH, ArtworkKind.FRIAB
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FirstNumbers:
-    """What is typed to begin with; the lengths as text with their unit. A blank clearance is the usual one."""
+    """The first typed values; lengths as text with their unit. A blank clearance is the usual one."""
 
     name: str
     unit: Unit
@@ -85,9 +85,9 @@ def beginning(
     """The document of a new project with one frame.
 
     Args:
-        first: what was typed.
+        first: the typed values.
         shop: the shop's values as a document, copied into the project.
-        step: what a usual clearance is written to.
+        step: the step that a usual clearance is rounded to.
         kerf_is_assumed: whether nobody has confirmed the kerf in the shop profile yet.
         new_id: makes the ids of frame and layers.
     Raises:
@@ -144,7 +144,7 @@ def usual_values(model: type[Model], unit: Unit) -> dict[str, Any]:
 
 
 def layer_from_shelf(name: str, *, words: Words, new_id: Callable[[], str]) -> dict[str, str]:
-    """A ready-made layer as a document, called in the words of the shop: from here on its name is the user's own.
+    """A ready-made layer as a document, named in the words of the shop: from now on its name is the user's own.
 
     Raises:
         KeyError: there is none of this name.
@@ -168,7 +168,7 @@ def _text(default: object) -> str:
 
 
 def _filled(document: dict[str, Any], usual: Mapping[str, Any]) -> dict[str, Any]:
-    """A document with usual values where it says nothing."""
+    """A document whose missing values are filled with usual ones."""
     filled = dict(document)
     for name, value in usual.items():
         filled[name] = _filled(filled.get(name, {}), value) if isinstance(value, dict) else filled.get(name, value)

@@ -1,4 +1,4 @@
-"""The way to a client's link: a priced project, a photo taken at a slant, the link itself."""
+"""Steps to a client's link: a priced project, a photo at a slant, the link."""
 
 import io
 from typing import Any
@@ -28,7 +28,7 @@ def photo() -> bytes:
 
 
 def project_at(page: Any) -> str:
-    """The address of the project of the page, from /projects on."""
+    """The path of the page's project."""
     return "/".join(urlsplit(page.url).path.split("/")[:3])
 
 
@@ -54,7 +54,7 @@ def link_for(page: Any, here: str, name: str) -> str:
 
 
 def made_link(page: Any) -> str:
-    """Make a link with what the open client page says."""
+    """Make a link with the values on the open client page."""
     press(page, page.get_by_role("button", name="Make the link"))
     return str(page.locator("#link").input_value())
 

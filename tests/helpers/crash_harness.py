@@ -1,4 +1,4 @@
-"""Kill a saving process again and again, and look at what the disk holds after each kill.
+"""Kill a saving process again and again, and check the disk after each kill.
 
 A child saves versions 1, 2, 3, … and acknowledges each one on a pipe after `save` returned; it is killed at a random
 instant: every other child soon after its start, the rest soon after their first word on the pipe, so that however slow
@@ -7,7 +7,7 @@ acknowledged <= v <= acknowledged + 1.
 
     python -m tests.helpers.crash_harness FOLDER KILLS good|in-place|acknowledge-first
 
-prints what was found as JSON. The last two are planted faults: a harness that does not find them proves nothing.
+prints the findings as JSON. The last two are planted faults: a harness that does not find them proves nothing.
 """
 
 import hashlib
@@ -40,7 +40,7 @@ def main(folder: Path, kills: int, mode: str) -> None:
 
 
 def write_in_place(path: Path, text: str) -> None:
-    """Write as one should not: under the final name, in two halves."""
+    """Write the wrong way: under the final name, in two halves."""
     with path.open("w", encoding="utf-8") as file:
         file.write(text[: len(text) // 2])
         file.flush()

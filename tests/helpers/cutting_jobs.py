@@ -33,14 +33,14 @@ def loose(lengths_mm: Iterable[float]) -> tuple[Piece, ...]:
 
 
 def cut(problem: StickProblem, *, time_limit_s: float = 20.0) -> StickPlan:
-    """Plan a job and have the independent check look at it."""
+    """Plan a job, and run the independent check on it."""
     plan = plan_sticks(problem, watch=start_watch(time_limit_s, clock=monotonic))
     assert faults_of(plan, problem=problem) == ()
     return plan
 
 
 def random_job(seed: int, *, most_pieces: int = 9, stocks: int = 2, limited: bool = True) -> StickProblem:
-    """A small job: some pieces of a few lengths, one or two kinds of stick for sale, perhaps an off-cut in hand."""
+    """A small job: some pieces of a few lengths, one or two kinds of stick for sale, perhaps an off-cut on hand."""
     draw = Random(seed)
     lengths_mm = [float(draw.randint(150, 900)) for _ in range(draw.randint(1, 4))]
     pieces = loose(draw.choice(lengths_mm) for _ in range(draw.randint(2, most_pieces)))

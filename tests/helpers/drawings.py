@@ -1,4 +1,4 @@
-"""Every drawing that a package defines, whether or not anything lists it."""
+"""Every drawing that a package defines, listed or not."""
 
 import pkgutil
 from importlib import import_module

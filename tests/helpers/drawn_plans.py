@@ -1,4 +1,4 @@
-"""Plans to draw: the demos, and what becomes of them when some fields are changed."""
+"""Plans to draw: the demos, as they are and with changed fields."""
 
 import json
 from pathlib import Path

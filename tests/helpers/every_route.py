@@ -1,4 +1,4 @@
-"""Every route of a server, with ids filled in, and what its data folder holds: for walks that must change nothing."""
+"""Every route of a server, with ids filled in, and the digest of its data folder: for walks that change nothing."""
 
 import hashlib
 import re
@@ -10,7 +10,7 @@ from fastapi.routing import iter_route_contexts
 
 
 def every_path(app: Any, known: Mapping[str, str]) -> list[str]:
-    """The path of every route, those of pages to come too; what is not known is called x1."""
+    """The path of every route, future pages too; unknown parameters become x1."""
     templates = {str(context.path) for context in iter_route_contexts(app.routes)}
     return sorted(re.sub(r"\{(\w+)(?::\w+)?\}", lambda hole: known.get(hole[1], "x1"), one) for one in templates)
 

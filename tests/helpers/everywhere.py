@@ -1,4 +1,4 @@
-"""Every page of every demo project, for whoever looks at all of them."""
+"""Every page of every demo project, for tests of all pages."""
 
 from collections.abc import Callable, Iterator
 from functools import partial
@@ -36,7 +36,7 @@ def _pages_of_demo(page: Any, stem: str) -> Iterator[tuple[str, str]]:
 
 
 def _pages_of_windows(page: Any) -> Iterator[tuple[str, str]]:
-    """Cut three windows and a second mat in a project of its own; what is printed of them."""
+    """A project with three windows and a second mat, and its printed pages."""
     package = take_demo(page, "cafe-prints.demo").replace("setting-out", "package")
     page.goto(package)
     page.get_by_text("More windows").click()
@@ -69,7 +69,7 @@ def _pages_of_sheets(page: Any, name: str, sheets: str) -> Iterator[tuple[str, s
 
 
 def _pages_of_a_cut(page: Any) -> Iterator[tuple[str, str]]:
-    """Mark a plan as cut: what is asked before, what is kept of it, and the pages of a shop that has off-cuts."""
+    """Mark a plan as cut: the page before, its record, and the pages of a shop with off-cuts."""
     page.goto(take_demo(page, DEMOS[-1].stem).split("/frames/")[0] + "/timber")
     press(page, page.get_by_role("button", name="Work it out"))
     mark = page.get_by_role("link", name="Mark as cut").first
@@ -84,7 +84,7 @@ def _pages_of_a_cut(page: Any) -> Iterator[tuple[str, str]]:
 
 
 def _at(place: Place) -> list[Page]:
-    """The pages of a place that can be opened with no more than a project and a frame."""
+    """The pages of a place whose address needs only a project and a frame."""
     return [one for one in PAGES if one.place is place and "{" not in one.tail]
 
 

@@ -1,4 +1,4 @@
-"""What a desk keeps of revisions is shared by all requests, so that no request may change it."""
+"""All requests share the cached revisions of a desk, so no request may change them."""
 
 from framecalc.project import project_document
 from webapp.live.desk import Desk

@@ -30,7 +30,7 @@ def faults(page: Any) -> dict[str, Any]:
 
 
 def faults_at(page: Any, across: int, up: int) -> tuple[list[str], dict[str, Any], bool]:
-    """Axe judges the page at its widest and its narrowest; between them stands nothing that neither has."""
+    """Axe checks the page at its widest and its narrowest, which together show every element."""
     page.set_viewport_size({"width": across, "height": up})
     violations = [] if (across, up) == PORTRAIT else axe_violations(page)
     looked = {key: value for key, value in page.evaluate(LOOK).items() if value != NOTHING[key]}
@@ -38,7 +38,7 @@ def faults_at(page: Any, across: int, up: int) -> tuple[list[str], dict[str, Any
 
 
 def axe_violations(page: Any) -> list[str]:
-    """The names of the rules that a page breaks; those that it keeps would take long to say. See `axe.js`."""
+    """The names of the rules that a page breaks; listing the others would take long. See `axe.js`."""
     if not page.evaluate("'axe' in window"):
         page.evaluate(axe.Axe().axe_script)
     violations: list[str] = page.evaluate(AXE)

@@ -1,4 +1,4 @@
-"""A small project in inches, a panel in a frame, to be varied by the tests."""
+"""A small project in inches, a panel in a frame, for tests to vary."""
 
 from typing import Any
 

@@ -1,6 +1,6 @@
 """The browser on this machine, if there is one. There can be only one player at a time: tests share the one fixture.
 
-What a machine lacks is told by `lacking`: there the tests that need it are skipped, and under CI they fail.
+`lacking` reports what a machine lacks: tests that need it are skipped, and fail under CI.
 """
 
 import os
@@ -32,7 +32,7 @@ NEEDS = "the browser tests need the extra “browser” and, on Debian, apt-get 
 
 
 def lacking(what: str) -> NoReturn:
-    """Leave a test out for want of something on this machine, which is a failure where CI has to bring all of it."""
+    """Skip a test that needs something this machine lacks; under CI, fail it."""
     if os.environ.get("CI"):
         pytest.fail(what, pytrace=False)
     pytest.skip(what, allow_module_level=True)

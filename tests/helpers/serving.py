@@ -23,12 +23,12 @@ PLAIN = SSLContext(PROTOCOL_TLS_CLIENT)
 
 
 def client_of(address: str, **more: Any) -> httpx.Client:
-    """A client of a test's server, which gives it plenty of time; it follows no redirect by itself."""
+    """A client for a test's server, with a generous timeout; it follows no redirect by itself."""
     return httpx.Client(base_url=address, verify=PLAIN, timeout=30, **more)
 
 
 class QuickServer(uvicorn.Server):
-    """The real server, which looks often whether it is to stop, and stops once the last answer is given."""
+    """The real server; it checks often whether to stop, and stops after the last answer."""
 
     async def main_loop(self) -> None:
         while not await self.on_tick(0):
@@ -46,7 +46,7 @@ class QuickServer(uvicorn.Server):
 
 @contextmanager
 def serving(app: Any, *, host: str = "127.0.0.1") -> Iterator[str]:
-    """Serve an application from a thread of its own, and lend its address."""
+    """Serve an application from its own thread, and yield its address."""
     server = QuickServer(patient_config(app))
     with listen(host, 0) as listener:
         thread = Thread(target=server.run, kwargs={"sockets": [listener]})

@@ -20,7 +20,7 @@ SECRETS = ("private note", "overhead-secret", "Mrs Private", "rate 61.37")
 
 
 def photo_bytes() -> bytes:
-    """A photo as a telephone sends it."""
+    """A photo as a phone sends it."""
     written = io.BytesIO()
     Image.effect_noise((640, 480), 60).convert("RGB").save(written, "JPEG")
     return written.getvalue()
@@ -28,7 +28,7 @@ def photo_bytes() -> bytes:
 
 @dataclass
 class Job:
-    """A project on a running server's desk."""
+    """A project on the desk of a running server."""
 
     app: Any
     project_id: str

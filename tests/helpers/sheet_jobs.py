@@ -1,4 +1,4 @@
-"""Sheet problems for the tests: made by hand, or by chance from a seed."""
+"""Sheet problems for the tests: made by hand, or at random from a seed."""
 
 from collections.abc import Callable
 from decimal import Decimal
@@ -16,13 +16,13 @@ PLYWOOD = StockSheet(name="1220 × 2440", across_mm=1220, up_mm=2440, cost=Decim
 
 
 def ticks(*, step_s: float = 0.0) -> Callable[[], float]:
-    """A clock that goes on by one step each time it is read, so that a test does not depend on the machine."""
+    """A clock that advances one step each time it is read, so that a test does not depend on the machine."""
     numbers = count()
     return lambda: next(numbers) * step_s
 
 
 def laid_out(problem: SheetProblem) -> SheetLayout:
-    """A layout with all the time it takes."""
+    """A layout without a time limit."""
     return lay_out_sheets(problem, watch=start_watch(1.0, clock=ticks()))
 
 

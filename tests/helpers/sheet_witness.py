@@ -1,4 +1,4 @@
-"""A witness for sheet layouts that shares no code with the search: it cuts the sheets up as the cut list says."""
+"""An independent check of sheet layouts, sharing no code with the search: it cuts the sheets by the cut list."""
 
 from collections import Counter
 from itertools import pairwise
@@ -13,7 +13,7 @@ Rectangle = tuple[float, float, float, float]
 
 
 def complaints(layout: SheetLayout, problem: SheetProblem) -> list[str]:
-    """All that is wrong with a layout."""
+    """The faults of a layout."""
     found = _count_complaints(layout, problem)
     for number, sheet in enumerate(layout.sheets, start=1):
         rectangles = [(p.x_mm, p.y_mm, p.x_mm + p.across_mm, p.y_mm + p.up_mm) for p in sheet.parts]

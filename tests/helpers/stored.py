@@ -12,17 +12,17 @@ CAFE = {"schema": 1, "name": "Café wall", "unit": "mm", "prints": 5}
 
 
 def anything(_: dict[str, Any]) -> None:
-    """Let every document pass: the store itself does not know what a project is."""
+    """Accept every document: the store itself does not know the project model."""
 
 
 def minutes() -> Callable[[], datetime]:
-    """Make a clock that goes on by one minute each time it is looked at."""
+    """Make a clock that advances one minute each time it is read."""
     numbers = count()
     return lambda: datetime(2026, 3, 1, 9, tzinfo=UTC) + timedelta(minutes=next(numbers))
 
 
 def open_store(folder: Path) -> Store:
-    """A store that asks nothing of a document, with a clock of its own."""
+    """A store that checks no document, with a clock of its own."""
     return Store(folder, check=anything, check_shop=anything, clock=minutes())
 
 

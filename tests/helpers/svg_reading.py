@@ -23,7 +23,7 @@ Point = tuple[float, float]
 
 @dataclass(frozen=True)
 class Text:
-    """A text on the sheet: what it says, which size it writes, and the upright box around it."""
+    """A text on the sheet: its letters, the size that it states, and the upright box around it."""
 
     text: str
     figure: str
@@ -65,7 +65,7 @@ class Drawn:
 
     @property
     def title(self) -> str:
-        """What the drawing is told in words."""
+        """The title of the drawing."""
         return self.elements("title")[0].text or ""
 
     @cached_property
@@ -74,7 +74,7 @@ class Drawn:
         return [_text(element) for element in self.elements("text")]
 
     def figures(self) -> dict[str, list[str]]:
-        """The texts that write a size, by the size's name."""
+        """The texts that state a size, by the size's name."""
         found: dict[str, list[str]] = {}
         for text in self.texts:
             if text.figure:
@@ -82,7 +82,7 @@ class Drawn:
         return found
 
     def runs(self, role: str) -> list[list[Point]]:
-        """The corner points of every run of lines of a role; not of what is only a pattern, or cut off by a clip.
+        """The corner points of every run of lines of a role; without patterns and clip shapes.
 
         In a page a role is a class; in a file it is known by its looks, which some roles share.
         """

@@ -1,4 +1,4 @@
-"""A tablet in a test: its sizes, the demo projects, the door before the server, what a finger does on a page."""
+"""A tablet in a test: its sizes, the demo projects, a door in front of the server, taps on a page."""
 
 import asyncio
 from pathlib import Path
@@ -11,7 +11,7 @@ DEMOS = sorted((Path(__file__).parents[2] / "framecalc").rglob("*demo*.json"))
 
 
 class Door:
-    """Keeps the answers to chosen requests waiting: `hold["preview"] = [0.6]` holds the next preview for 0.6 s."""
+    """Delays the answers to chosen requests: `hold["preview"] = [0.6]` holds the next preview for 0.6 s."""
 
     def __init__(self, app: ASGIApp) -> None:
         self.app = app

@@ -1,7 +1,7 @@
-"""What a client looks at: their picture in the planned frame, to scale.
+"""The drawing for a client: their picture in the planned frame, to scale.
 
 Members have the colour of their wood and are shaded by their profile; the mat has its colour and a pale bevel around
-the window; the picture fills what is left in view.
+the window; the picture fills the rest of the view.
 """
 
 from dataclasses import dataclass
@@ -54,7 +54,7 @@ class ClientFront:
 
 
 def read_client(plan: FramePlan) -> ClientFront:
-    """Take from a plan what a client sees of it."""
+    """Read the view of a client from a plan."""
     across, up = plan.figures["outside_across"], plan.figures["outside_up"]
     return ClientFront(
         sizes=plan.sizes,
@@ -73,7 +73,7 @@ def read_client(plan: FramePlan) -> ClientFront:
 
 
 def draw_client(front: ClientFront, *, name: str, picture: str = "") -> str:
-    """Draw a frame for its client, as SVG to stand in a page.
+    """Draw a frame for its client, as SVG for a page.
 
     Args:
         name: distinguishes the drawings of one page.
@@ -100,7 +100,7 @@ def _alone(front: ClientFront) -> View:
 
 
 def draw_framed(front: ClientFront, view: View, pen: Pen, picture: str) -> None:
-    """Draw the frame with what it holds, its middle at the origin of the view."""
+    """Draw the frame with its contents, its middle at the origin of the view."""
     _draw_members(front, view, pen)
     sizes = front.sizes
     _fill(pen, view, sizes.sight_across_mm, sizes.sight_up_mm, _ground(front))
@@ -117,13 +117,13 @@ def draw_framed(front: ClientFront, view: View, pen: Pen, picture: str) -> None:
 
 
 def _inside(front: ClientFront) -> tuple[float, float]:
-    """What stays in view inside the lip and a fillet."""
+    """The size in view inside the lip and a fillet."""
     strip_mm = 2 * front.fillet_mm
     return front.sizes.sight_across_mm - strip_mm, front.sizes.sight_up_mm - strip_mm
 
 
 def _draw_fillet(front: ClientFront, view: View, pen: Pen) -> None:
-    """A strip of the frame's wood beside the lip, a little darker; what it leaves has the ground again."""
+    """A strip of the frame's wood beside the lip, a little darker; inside it the ground shows again."""
     if front.fillet_mm:
         sizes = front.sizes
         _fill(pen, view, sizes.sight_across_mm, sizes.sight_up_mm, shaded(front.tone, by_ratio=FILLET_RATIO))
@@ -144,7 +144,7 @@ def _draw_window(front: ClientFront, window: WindowFromFront, view: View, pen: P
 
 
 def _ground(front: ClientFront) -> str:
-    """What is seen behind the sight edge where no picture is: the mat, the gap of a tray, or nothing."""
+    """The ground behind the sight edge without a picture: the mat, the gap of a tray, or nothing."""
     if front.windows:
         return front.look.mat_colour
     return shaded(front.tone, by_ratio=0.35) if front.is_tray else NO_PICTURE
@@ -180,7 +180,7 @@ def _draw_picture(
     middle: Point = MIDDLE,
     size: tuple[float, float] | None = None,
 ) -> None:
-    """The picture at its size, cut off at what is in view; a pale place for one that has not been taken yet."""
+    """The picture at its size, clipped to the view; a pale area if there is no photo yet."""
     path = _centred(view, *seen, middle)
     if not picture:
         pen.area(path, Role.THIN, fill=NO_PICTURE)
@@ -207,7 +207,7 @@ def _draw_depth(front: ClientFront, view: View, pen: Pen, colour: str) -> None:
 
 
 def _draw_shade(front: ClientFront, view: View, pen: Pen) -> None:
-    """A thin dark line under the upper and the left member says that the picture lies deeper."""
+    """A thin dark line under the upper and the left member: the picture lies deeper."""
     x, y = front.sizes.sight_across_mm / 2, front.sizes.sight_up_mm / 2
     pen.line(run([view.at((-x, -y)), view.at((-x, y)), view.at((x, y))]), Role.OUTLINE)
 

@@ -33,7 +33,7 @@ HEAD_RATIO, HEAD_AT_RATIO = 0.062, 0.93
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Scene:
-    """Where things stand on the wall [mm of the wall, from the left end of the floor] and the scale."""
+    """The scale, and the places on the wall [mm of the wall, from the left end of the floor]."""
 
     scale: float
     frame_x_mm: float
@@ -49,7 +49,7 @@ class _Scene:
 
 
 def draw_on_wall(front: ClientFront, *, name: str, picture: str = "") -> str:
-    """Draw a frame on its wall, as SVG to stand in a page.
+    """Draw a frame on its wall, as SVG for a page.
 
     Args:
         name: distinguishes the drawings of one page.
@@ -67,9 +67,9 @@ def draw_on_wall(front: ClientFront, *, name: str, picture: str = "") -> str:
 
 
 def wall_says(front: ClientFront) -> str:
-    """What stands under the wall: how high the eye line is, and at which scale the sheet prints.
+    """The line under the drawing: the height of the eye line, and the scale in print.
 
-    It is no part of the drawing, so that it can be read where the drawing is shown small.
+    It is not part of the drawing, so that it stays legible when the drawing is small.
     """
     eye_line = describe_length(front.look.eye_line.mm, unit=front.unit)
     return f"Eye line {eye_line} above the floor; prints at {scale_text(_scene(front).scale, front.unit)}."

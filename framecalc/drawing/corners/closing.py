@@ -1,4 +1,4 @@
-"""The four corners as well as they close: gaps and steps magnified, their figures true; the end to shave is marked."""
+"""The four corners, closed as well as they can be: gaps and steps magnified, figures true, the end to shave marked."""
 
 from dataclasses import dataclass
 
@@ -28,7 +28,7 @@ LEVEL = ("top", "bottom")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClosingView:
-    """All that the drawing reads from a plan; the shave is of a side at a corner, at the inside or at the tip."""
+    """What the drawing reads from a plan; the shave names a side, a corner, and the inside or the tip."""
 
     corners: tuple[ClosedCorner, ...]
     shaved_side: str
@@ -40,7 +40,7 @@ class ClosingView:
 
 
 def read_closing(plan: FramePlan) -> ClosingView:
-    """Take from a plan what the drawing of its closing shows.
+    """Read from a plan what the drawing of its closing shows.
 
     Raises:
         ValueError: no sides are known.
@@ -62,7 +62,7 @@ def read_closing(plan: FramePlan) -> ClosingView:
 
 
 def _corner_of(shave: Shave) -> str:
-    """The corner that the shaved end is at; sides go clockwise from the top."""
+    """The corner of the shaved end; sides go clockwise from the top."""
     sides = ("top", "right", "bottom", "left")
     corners = ("top-left", "top-right", "bottom-right", "bottom-left")
     number = sides.index(shave.side) + (1 if shave.end is MemberEnd.FINISH else 0)
@@ -70,7 +70,7 @@ def _corner_of(shave: Shave) -> str:
 
 
 def closing_title(view: ClosingView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     worst = max(max(corner.outside_gap_mm, corner.inside_gap_mm) for corner in view.corners)
     gap = write_gap(max(worst, 0.0), unit=view.unit)
     says = "The four corners of {name} at their best: the widest gap is {gap} {unit}"

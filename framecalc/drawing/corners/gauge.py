@@ -27,7 +27,7 @@ NEAR_MM, BASE_MM = 4.0, 50.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GaugeView:
-    """All that the drawing reads from a plan: the angle, one fence or two, which way to turn, the shim that does it."""
+    """What the drawing reads from a plan: the angle, one fence or two, which way to turn, the shim that does it."""
 
     mitre_deg: float
     has_two: bool
@@ -38,7 +38,7 @@ class GaugeView:
 
 
 def read_gauge(plan: FramePlan) -> GaugeView:
-    """Take from a plan how the gauge is set, and what the test cuts ask of it."""
+    """Read from a plan the setting of the gauge, and the correction that the test cuts ask for."""
     corners = plan.corners
     record = corners.saw.record()
     correction = corners.saw.correction(record) if record and record.verdict is not SawVerdict.LEAVE else None
@@ -53,7 +53,7 @@ def read_gauge(plan: FramePlan) -> GaugeView:
 
 
 def gauge_title(view: GaugeView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     fences = "Two fences" if view.has_two else "The gauge"
     turn = "" if view.turn is Turn.NONE else f"; turn it {view.turn}"
     says = f"{fences} from above, {view.mitre_deg:.2f}° from a square cut{turn}"
@@ -90,7 +90,7 @@ class _Fence:
         )
 
     def to_the_blade_mm(self, behind_mm: float) -> float:
-        """How far along it a line beside it meets the blade."""
+        """The distance along it at which a line beside it meets the blade."""
         return (BLADE_MM - self.at(0.0, behind_mm)[0]) / self.along[0]
 
 

@@ -1,4 +1,4 @@
-"""The corner from the front with what is cut into it: the slot or spline across the mitre, and the walls it leaves.
+"""The corner from the front with its joint: the slot or spline across the mitre, and the walls that it leaves.
 
 The tip is up on the left; the first member runs to the right, the second down, or aslant in a polygon: it is the first
 one's image in the mitre.
@@ -31,7 +31,7 @@ _ABOVE_MM, _BESIDE_MM = 7.4, 20.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Corner:
-    """The corner on its sheet: where its tip is, the scale, how far its members are drawn."""
+    """The corner on its sheet: its tip, the scale, the drawn length of its members."""
 
     left_mm: float
     top_mm: float
@@ -48,13 +48,13 @@ class _Corner:
 
 
 def joint_plan_title(joint: JointView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     cut = ", ".join(dict.fromkeys(hole.name for hole in joint.holes))
     return say("Corner of {name} from the front, with {cut}", joint.words, name=joint.name, cut=worded(cut))
 
 
 def plan_up_mm(joint: JointView) -> float:
-    """How tall a panel must be that shows the corner as wide as the panel is."""
+    """The height of a panel that shows the corner across its full width."""
     tall = panel(ACROSS_MM, MOST_UP_MM)
     corner = _placed(joint, tall, tall.room)
     member = _member(joint, corner.reach_mm)
@@ -93,13 +93,13 @@ def _placed(joint: JointView, sheet: Sheet, room: Area) -> _Corner:
 
 
 def _reach_mm(joint: JointView) -> float:
-    """How far the members must be drawn to show all that is cut into them."""
+    """The drawn length of the members that shows everything cut into them."""
     inner_mm = _inner(joint, joint.face_width_mm)[0]
     return max(inner_mm, *(x for x, _ in _cut(joint))) + PAST_RATIO * joint.face_width_mm
 
 
 def _cut(joint: JointView) -> list[Point]:
-    """Every corner of what is cut into the two members, and its image: a pin goes into either."""
+    """The corners of every cut in the two members, and their images: a pin goes into either."""
     return [point for hole in joint.holes for point in (*hole.plan, *_image(joint, hole.plan))]
 
 

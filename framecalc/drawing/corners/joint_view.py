@@ -1,4 +1,4 @@
-"""What the drawings of a joint show: the mitre face and the corner from the front, with all that is cut into them."""
+"""What the drawings of a joint show: the mitre face and the corner from the front, with every cut."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -22,7 +22,7 @@ JOINT_PAPER = PaperDrawing(name="joint", label="Joint")
 
 
 class Trouble(StrEnum):
-    """What is wrong with something that is cut or driven into the corner."""
+    """What is wrong with a cut, a pin or a wedge."""
 
     NONE = ""
     MEETS = "meets another"
@@ -31,7 +31,7 @@ class Trouble(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hole:
-    """Something cut or driven into the corner: where it lies on the mitre face, and its shape from the front."""
+    """A slot, spline, pin or wedge: its place on the mitre face, and its shape from the front."""
 
     name: str
     near_mm: float
@@ -44,7 +44,7 @@ class Hole:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnSize:
-    """A size to give: from where to where, and its figure."""
+    """A dimension: its two ends and its figure."""
 
     from_mm: float
     to_mm: float
@@ -79,7 +79,7 @@ class JointView:
 
     @property
     def thickness_mm(self) -> float:
-        """Of the member, from back to face."""
+        """The thickness of the member, from back to face."""
         return max(y for _, y in self.shape)
 
 
@@ -89,7 +89,7 @@ def can_be_drawn(joint: JointPlan) -> bool:
 
 
 def read_joint(plan: FramePlan) -> JointView:
-    """Take from a plan what the drawings of its joint show.
+    """Read from a plan what the drawings of its joint show.
 
     Raises:
         ImpossibleJoint: there is none that could be drawn; see `can_be_drawn`.
@@ -121,7 +121,7 @@ def read_joint(plan: FramePlan) -> JointView:
 
 
 def _holes(stock: CornerStock, joint: JointPlan) -> Iterable[Hole]:
-    """All that is cut or driven in, each with its trouble: what meets another is named as the clashes name it."""
+    """Every cut, pin and wedge, each with its trouble; two that meet have the names of the clash."""
     meeting = {name for clash in joint.clashes if not clash.apart_mm for name in (clash.one, clash.other)}
     for prism, (near_mm, far_mm, wall_mm) in zip(joint.prisms, _extents(stock, joint), strict=True):
         out = Trouble.BREAKS_OUT if wall_mm < 0 else Trouble.NONE
@@ -137,7 +137,7 @@ def _holes(stock: CornerStock, joint: JointPlan) -> Iterable[Hole]:
 
 
 def _extents(stock: CornerStock, joint: JointPlan) -> Iterable[tuple[float, float, float]]:
-    """From where to where each prism lies along the mitre, and its thinnest wall.
+    """The ends of each prism along the mitre, and its thinnest wall.
 
     A pin crosses the mitre of a square corner √2 further along it than along the outer edge.
     """
@@ -154,7 +154,7 @@ def _extents(stock: CornerStock, joint: JointPlan) -> Iterable[tuple[float, floa
 
 
 def _zone(place: SlotPlace) -> Hole | None:
-    """Where the mouth may lie; nothing where it fits nowhere."""
+    """The zone of the mouth; None if it fits nowhere."""
     if not place.has_room:
         return None
     half_mm, half_thick_mm = place.slot.mouth_mm / 2, place.slot.thickness_mm / 2
@@ -225,7 +225,7 @@ def _across(place: SlotPlace, unit: Unit) -> tuple[DrawnSize, ...]:
 
 
 def _given(sizes: Iterable[DrawnSize]) -> tuple[DrawnSize, ...]:
-    """The sizes that can be drawn: what lies past the edge of the member has none."""
+    """The dimensions that can be drawn: one past the edge of the member cannot."""
     return tuple(size for size in sizes if size.to_mm - size.from_mm > TOLERANCE_MM)
 
 

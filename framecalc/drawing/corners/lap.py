@@ -33,7 +33,7 @@ LEFT_MM, RIGHT_MM, BAR_MM = 17.0, 17.0, 7.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LapView:
-    """All that the drawing reads from a plan."""
+    """What the drawing reads from a plan."""
 
     kind: str
     lapped: LapLayer
@@ -68,7 +68,7 @@ class _Member:
         return (self.left_mm + self.right_mm) / 2
 
     def at(self, side: int, in_mm: float, beside_mm: float) -> Point:
-        """So far in from the left (−1) or the right (+1) end, so far below the long edge; as drawn [mm]."""
+        """A point by its distance in from the left (−1) or right (+1) end and below the long edge, as drawn [mm]."""
         x_mm = self.left_mm + in_mm if side < 0 else self.right_mm - in_mm
         return x_mm, beside_mm
 
@@ -77,7 +77,7 @@ class _Member:
 
 
 def read_lap(plan: FramePlan) -> LapView:
-    """Take from a plan how its members lap.
+    """Read from a plan how its members lap.
 
     Raises:
         ImpossibleJoint: they do not.
@@ -97,13 +97,13 @@ def read_lap(plan: FramePlan) -> LapView:
 
 
 def lap_title(view: LapView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     says = "The members of {name} cut for a {kind}: left and right run through, top and bottom are cut back"
     return say(says, view.words, name=view.name, kind=worded(view.kind))
 
 
 def lap_up_mm(view: LapView) -> float:
-    """How tall a panel must be for both pairs."""
+    """The height of a panel for both pairs."""
     sheet = panel(ACROSS_MM, 2 * ACROSS_MM)
     return 2 * _pair_mm(view, sheet, _scale(view, sheet)) + BAR_MM
 
@@ -137,7 +137,7 @@ def _scale(view: LapView, sheet: Sheet) -> float:
 
 
 def _pair_mm(view: LapView, sheet: Sheet, scale: float) -> float:
-    """What one pair takes: its name, a lane above, both views, a lane below."""
+    """The height of one pair: its name, a lane above, both views, a lane below."""
     views_mm = (view.face_width_mm + view.thickness_mm) * scale + BETWEEN_MM
     return TITLE_MM + sheet.lanes_above(1) + views_mm + sheet.lanes(1) + 3.0
 
@@ -214,7 +214,7 @@ def _draw_sizes(view: LapView, member: _Member, sheet: Sheet, pen: Pen, *, runs_
 
 
 def _below(view: LapView, member: _Member, base_mm: float, lap_mm: float, *, runs_through: bool) -> DimensionSpan:
-    """How far the layer reaches from the end; or what is left of it between its shoulders."""
+    """The length of the layer from the end, or between its shoulders."""
     if runs_through:
         return DimensionSpan(
             from_mm=member.left_mm,

@@ -1,4 +1,4 @@
-"""The frame in its clamps: its six measures, its lean exaggerated, along which diagonal to squeeze."""
+"""The frame in its clamps: its six measures, its lean exaggerated, the diagonal to squeeze along."""
 
 from dataclasses import dataclass
 from math import radians, sin
@@ -25,7 +25,7 @@ SHOWN_DEG, LEAST_SHOWN_DEG = 5.0, 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeanView:
-    """All that the drawing reads from a plan: its measures, typed or planned, the lean, the squeeze.
+    """What the drawing reads from a plan: its measures, typed or planned, the lean, the squeeze.
 
     The measures are top, bottom, left, right, rising and falling.
     """
@@ -42,7 +42,7 @@ class LeanView:
 
 
 def read_lean(plan: FramePlan) -> LeanView:
-    """Take from a plan what the drawing of the clamps shows; without measures those of the plan."""
+    """Read from a plan what the drawing of the clamps shows; without measures those of the plan."""
     clamps, typed = plan.corners.clamps, plan.frame.corner.clamps
     across_mm, up_mm = plan.corners.outside_mm
     planned_mm = (across_mm, across_mm, up_mm, up_mm, clamps.planned_diagonal_mm, clamps.planned_diagonal_mm)
@@ -64,7 +64,7 @@ def read_lean(plan: FramePlan) -> LeanView:
 
 
 def lean_title(view: LeanView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     said = "as planned" if view.are_planned else f"leaning by {abs(view.skew_deg):.2f}°"
     return say("{name} from the front, {said}, with its six measures", view.words, name=view.name, said=worded(said))
 

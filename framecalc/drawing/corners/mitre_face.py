@@ -1,4 +1,4 @@
-"""The mitre face, seen square: its true section stretched along the mitre, where a slot may lie, and what is cut.
+"""The mitre face, seen square: its true section stretched along the mitre, the zone of a slot, and the cuts.
 
 The tip is on the left, the sight edge on the right, the back below. On paper it is drawn at full size where it fits.
 """
@@ -38,13 +38,13 @@ class _Face:
 
 
 def mitre_face_title(joint: JointView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     cut = ", ".join(dict.fromkeys(hole.name for hole in joint.holes))
     return say("Mitre face of {name}, seen square, with {cut}", joint.words, name=joint.name, cut=worded(cut))
 
 
 def face_up_mm(joint: JointView) -> float:
-    """How tall a panel must be that shows the face as wide as the panel is."""
+    """The height of a panel that shows the face across its full width."""
     tall = panel(ACROSS_MM, MOST_UP_MM)
     joint = _without_crowded_walls(joint, tall, tall.room)
     face = _fitted(joint, tall, tall.room)
@@ -71,13 +71,13 @@ def draw_mitre_face(joint: JointView, sheet: Sheet, pen: Pen, room: Area) -> flo
 
 
 def _without_crowded_walls(joint: JointView, sheet: Sheet, room: Area) -> JointView:
-    """A face so wide that it is drawn low has no room for its walls up and down; a table beside it has them."""
+    """Leave out the walls of a wide face, which is drawn too low for them; a table beside it has them."""
     drawn_mm = joint.thickness_mm * _fitted(joint, sheet, room).view.scale
     return joint if drawn_mm >= CROWDED_MM else replace(joint, walls=())
 
 
 def _fitted(joint: JointView, sheet: Sheet, room: Area) -> _Face:
-    """Lay the face out, smaller where a figure along it has to stand beyond it."""
+    """Lay the face out, smaller if a figure along it stands beyond it."""
     after_mm = max(map(_figure_mm, joint.walls), default=0.0) + sheet.lane(0)
     face = _placed(joint, sheet, room, after_mm=after_mm)
     spans = _along_spans(joint, face)
@@ -86,7 +86,7 @@ def _fitted(joint: JointView, sheet: Sheet, room: Area) -> _Face:
 
 
 def _placed(joint: JointView, sheet: Sheet, room: Area, *, after_mm: float) -> _Face:
-    """Lay the face out; what breaks out of it takes its room too."""
+    """Lay the face out; a cut that breaks out of it takes room too."""
     begins_mm = min(0.0, *(hole.near_mm for hole in joint.holes))
     ends_mm = max(joint.mitre_length_mm, *(hole.far_mm for hole in joint.holes))
     lanes_mm = _height_lanes(joint, sheet)
@@ -136,7 +136,7 @@ def _along_spans(joint: JointView, face: _Face) -> list[DimensionSpan]:
 
 
 def _height_lanes(joint: JointView, sheet: Sheet) -> list[float]:
-    """How far left of the face each height's dimension line stands: clear of the figure of the one before."""
+    """The distance of each height's dimension line left of the face, clear of the figure before."""
     lanes_mm, at_mm = [], 0.0
     for size in joint.heights:
         at_mm -= sheet.lane(0)
@@ -179,7 +179,7 @@ def _height(size: DrawnSize, face: _Face, foot_mm: float) -> DimensionSpan:
 
 
 def _below_mm(joint: JointView, sheet: Sheet) -> float:
-    """What stands below the face: the lanes of its dimensions and the legend."""
+    """The height below the face: the lanes of its dimensions and the legend."""
     return _lanes_mm(joint, sheet) + LEGEND_MM * len(_legend(joint))
 
 
@@ -188,12 +188,12 @@ def _lanes_mm(joint: JointView, sheet: Sheet) -> float:
 
 
 def _drop_mm(joint: JointView) -> float:
-    """How much lower the lanes lie, clear of the outward arrow of a thin wall at the back."""
+    """The extra drop of the lanes, clear of the outward arrow of a thin wall at the back."""
     return OUTWARD_MM if joint.walls else 0.0
 
 
 def _legend(joint: JointView) -> list[tuple[str, Role]]:
-    """What the colours mean, of those that are there."""
+    """The meanings of the colours in the drawing."""
     zone = [("where the mouth may lie", Role.HIDDEN)] if joint.zone else []
     troubles = dict.fromkeys(hole.trouble.value for hole in joint.holes if hole.trouble)
     return [*zone, *((trouble, Role.TROUBLE) for trouble in troubles)]

@@ -1,6 +1,6 @@
 """A corner whose mitre stands open, magnified: two members, the wedge of light between them, the step at their tips.
 
-Local places are counted from the corner's own tip inward, along the level member and along the upright one.
+Local places are measured from the corner's own tip inward, along the level member and along the upright one.
 """
 
 from collections.abc import Sequence
@@ -17,7 +17,7 @@ FACTORS = (20, 10, 5, 2, 1, 0.5, 0.2, 0.1)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenCorner:
-    """One corner on the sheet: where its tip is, which way is inward, how wide and long its members are drawn [mm]."""
+    """One corner on the sheet: its tip, the inward direction, the drawn width and length of its members [mm]."""
 
     tip: Point
     toward: tuple[int, int]
@@ -47,7 +47,7 @@ class MitreGap:
         return max(self.outside_mm, self.inside_mm) * sqrt(2)
 
     def magnified(self, gaps: float, *, steps: float = 1) -> "MitreGap":
-        """The same, its gaps and its step so many times as large."""
+        """The same, its gaps and its step magnified by a factor."""
         return MitreGap(
             outside_mm=self.outside_mm * gaps,
             inside_mm=self.inside_mm * gaps,

@@ -1,4 +1,4 @@
-"""A regular frame set out from the front: outside, sight edge, rabbet size, mitres; one member and the flats given."""
+"""A regular frame set out from the front: outside, sight edge, rabbet size, mitres, sizes of a member and the flats."""
 
 from dataclasses import dataclass
 from math import cos, pi
@@ -23,7 +23,7 @@ UP_MM, LINES = 97.0, 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PolygonView:
-    """All that the drawing reads from a plan."""
+    """What the drawing reads from a plan."""
 
     sizes: PolygonSizes
     member: Figure
@@ -38,7 +38,7 @@ class PolygonView:
 
 
 def read_polygon(plan: FramePlan) -> PolygonView:
-    """Take from a plan what the drawing of its polygon shows.
+    """Read from a plan what the drawing of its polygon shows.
 
     Raises:
         ImpossibleSize: no polygon is measured, or none can be made.
@@ -61,7 +61,7 @@ def read_polygon(plan: FramePlan) -> PolygonView:
 
 
 def polygon_title(view: PolygonView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     says = f"A frame of {view.sizes.sides} sides from the front, {view.flats.text} {view.unit} across the flats"
     return say(says, view.words)
 

@@ -31,7 +31,7 @@ SIDE_ACROSS_MM, SIDE_UP_MM = 60.0, 13.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SlopeView:
-    """All that the drawing reads from a plan; the side laid flat is the first, where the frame's size is known."""
+    """What the drawing reads from a plan; the side laid flat is the first, where the frame's size is known."""
 
     slope_deg: float
     flat_mitre_deg: float
@@ -47,7 +47,7 @@ class SlopeView:
 
 
 def read_slope(plan: FramePlan) -> SlopeView:
-    """Take from a plan how its sloping sides are cut.
+    """Read from a plan how its sloping sides are cut.
 
     Raises:
         ValueError: they do not slope.
@@ -67,7 +67,7 @@ def read_slope(plan: FramePlan) -> SlopeView:
 
 
 def slope_title(view: SlopeView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     flat = f"flat on the table: gauge {view.flat_mitre_deg:.2f}°, blade tilted {view.tilt_deg:.2f}°"
     propped = f"propped: gauge {write_angle(view.propped_mitre_deg)}, blade upright"
     says = f"Sides that slope {view.slope_deg:g}°, {flat}; {propped}"
@@ -75,7 +75,7 @@ def slope_title(view: SlopeView) -> str:
 
 
 def slope_up_mm(view: SlopeView) -> float:
-    """How tall the panel is."""
+    """The height of the panel."""
     return VIEWS_MM + (LAID_MM if view.side else 0.0)
 
 

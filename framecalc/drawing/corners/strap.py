@@ -1,4 +1,4 @@
-"""The strap around the frame: where it is tightened, and how hard each mitre is pressed."""
+"""The strap around the frame: the place of the ratchet, and the force on each mitre."""
 
 from dataclasses import dataclass
 from math import cos, pi, sin
@@ -21,7 +21,7 @@ MOST_NAMED = 8
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrapView:
-    """All that the drawing reads from a plan: the force on each mitre from the ratchet on, and when let down."""
+    """What the drawing reads from a plan: the force on each mitre, from the ratchet onward, before and after easing."""
 
     forces_n: tuple[float, ...]
     eased_n: tuple[float, ...]
@@ -32,11 +32,11 @@ class StrapView:
 
 
 def read_strap(plan: FramePlan) -> StrapView:
-    """Take from a plan what the strap presses.
+    """Read from a plan how hard the strap presses.
 
     Raises:
         ValueError: no pull is typed.
-        FrameCalcError: the strap cannot be let down so.
+        FrameCalcError: the strap cannot be eased to the typed pull.
     """
     clamps = plan.corners.clamps
     if clamps.strap is None or clamps.eased is None:
@@ -52,7 +52,7 @@ def read_strap(plan: FramePlan) -> StrapView:
 
 
 def strap_title(view: StrapView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     says = "A strap around {name}: {force} N on the weakest mitre"
     return say(says, view.words, name=view.name, force=f"{min(view.forces_n):.0f}")
 

@@ -1,4 +1,4 @@
-"""A test joint: where its two gaps are read, and the gaps themselves, magnified, once they are."""
+"""A test joint: where to read its two gaps, and the gaps themselves, magnified, once they are read."""
 
 from dataclasses import dataclass
 
@@ -24,7 +24,7 @@ EXAMPLE = MitreGap(outside_mm=4.0, inside_mm=0.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GapsView:
-    """All that the drawing reads from a plan: the last cut read, if there is one."""
+    """What the drawing reads from a plan: the last test cut read, if any."""
 
     opening: MitreGap | None
     tried: MeasuredJoint
@@ -33,7 +33,7 @@ class GapsView:
 
 
 def read_gaps(plan: FramePlan) -> GapsView:
-    """Take from a plan the last test cut."""
+    """Read from a plan the last test cut."""
     cuts = [read.cut for read in plan.corners.saw.cuts if read.is_current]
     opening = MitreGap(outside_mm=cuts[-1].outside_gap.mm, inside_mm=cuts[-1].inside_gap.mm) if cuts else None
     return GapsView(
@@ -45,7 +45,7 @@ def read_gaps(plan: FramePlan) -> GapsView:
 
 
 def gaps_title(view: GapsView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     says = "A test joint: the gap is read at the tips and at the inside, where the sight edges meet, {tried}"
     return say(says, view.words, tried=worded(view.tried))
 

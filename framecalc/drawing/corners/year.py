@@ -20,7 +20,7 @@ INITIALS = "JFMAMJJASOND"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class YearView:
-    """All that the drawing reads from a plan."""
+    """What the drawing reads from a plan."""
 
     months: tuple[MonthGap, ...]
     worst_mm: float
@@ -30,11 +30,11 @@ class YearView:
 
 
 def read_year(plan: FramePlan) -> YearView:
-    """Take from a plan what the drawing of the year shows.
+    """Read from a plan what the drawing of the year shows.
 
     Raises:
         ValueError: no wood is chosen.
-        FrameCalcError: what is typed of the air is none.
+        FrameCalcError: the typed air is impossible.
     """
     year = plan.corners.seasons.year
     if year is None:
@@ -49,7 +49,7 @@ def read_year(plan: FramePlan) -> YearView:
 
 
 def year_title(view: YearView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     worst = write_gap(view.worst_mm, unit=view.unit)
     says = f"How far the mitres would open month by month, if nothing held them: at most {worst} {view.unit}"
     return say(says, view.words)
@@ -86,7 +86,7 @@ def _draw_allowed(view: YearView, pen: Pen, room: Area, reach_mm: float) -> None
 
 
 def _draw_scale(view: YearView, pen: Pen, most_mm: float) -> None:
-    """The scale: nothing in the middle, the largest gap at both ends."""
+    """The scale: zero in the middle, the largest gap at both ends."""
     pen.line(run([(LEFT_MM, ZERO_MM - REACH_MM), (LEFT_MM, ZERO_MM + REACH_MM)]), Role.DIMENSION)
     for height_mm, gap_mm in ((ZERO_MM - REACH_MM, most_mm), (ZERO_MM, 0.0), (ZERO_MM + REACH_MM, most_mm)):
         pen.line(run([(LEFT_MM - 1.2, height_mm), (LEFT_MM, height_mm)]), Role.DIMENSION)

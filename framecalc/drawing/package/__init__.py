@@ -1,1 +1,1 @@
-"""Drawings of the package page: the layers apart, the mats as they are cut, the back with what holds it."""
+"""Drawings of the package page: the layers apart, the mats as cut, the back with its retainers."""

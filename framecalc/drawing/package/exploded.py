@@ -53,7 +53,7 @@ Opening: TypeAlias = tuple[float, float, float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheetlet:
-    """A layer as it is drawn: what it is called, of what it is, where it is open, in parts of its width and height."""
+    """A layer as drawn: its name, its material, its openings in fractions of its width and height."""
 
     kind: LayerKind
     name: str
@@ -66,7 +66,7 @@ class Sheetlet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exploded:
-    """All that the drawing reads from a plan, from the lip to the back."""
+    """What the drawing reads from a plan, from the lip to the back."""
 
     layers: tuple[Sheetlet, ...]
     unit: Unit
@@ -75,19 +75,19 @@ class Exploded:
 
 
 def read_exploded(plan: FramePlan) -> Exploded:
-    """Take from a plan the layers and where they are open."""
+    """Read from a plan the layers and their openings."""
     return Exploded(layers=tuple(_layers(plan)), unit=plan.unit, words=plan.project.shop.words, name=plan.frame.name)
 
 
 def exploded_title(drawing: Exploded) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     named = ", ".join(f"{layer.name} {layer.thickness}" for layer in drawing.layers)
     says = "Package of {name} apart, in the order in which it is laid in: {named}"
     return say(says, drawing.words, name=drawing.name, named=named)
 
 
 def exploded_up_mm(drawing: Exploded) -> float:
-    """How tall the panel must be."""
+    """The height of the panel."""
     return (sum(_rows_mm(drawing, panel(ACROSS_MM, 100).room)) or ROW_MM) + 7
 
 
@@ -109,17 +109,17 @@ def draw_exploded(drawing: Exploded, sheet: Sheet, pen: Pen, room: Area) -> floa
 
 
 def _across_mm(room: Area) -> float:
-    """How wide a layer is drawn."""
+    """The drawn width of a layer."""
     return min(90.0, PART * room.across_mm) - LEAN_MM
 
 
 def _words_mm(room: Area) -> float:
-    """Where the numbers and the words begin."""
+    """The start of the numbers and of the words."""
     return room.left_mm + _across_mm(room) + LEAN_MM + 4
 
 
 def _rows_mm(drawing: Exploded, room: Area) -> list[float]:
-    """How much of the sheet each layer takes, down the sheet: as much as its words need."""
+    """The height of each layer on the sheet: as much as its words need."""
     to_mm = room.right_mm - _words_mm(room) - NUMBER_MM
     return [max(ROW_MM, len(_said(layer, to_mm)) * LINE_MM + 3.5) for layer in drawing.layers]
 
@@ -140,7 +140,7 @@ def _layers(plan: FramePlan) -> Iterator[Sheetlet]:
 
 
 def _openings(mat: WindowMat) -> tuple[Opening, ...]:
-    """The windows of a mat that is seen from behind, in parts of it."""
+    """The windows of a mat seen from behind, in fractions of its size."""
     return tuple(
         (one.left_mm / mat.across_mm, one.bottom_mm / mat.up_mm, one.right_mm / mat.across_mm, one.top_mm / mat.up_mm)
         for one in mat.windows
@@ -148,7 +148,7 @@ def _openings(mat: WindowMat) -> tuple[Opening, ...]:
 
 
 def _size(plan: FramePlan, kind: LayerKind) -> tuple[float, float]:
-    """How large a layer is against the package: the artwork may be smaller."""
+    """The size of a layer as a fraction of the package; the artwork may be smaller."""
     if kind is not LayerKind.ARTWORK:
         return 1.0, 1.0
     sizes, settled = plan.sizes, plan.settled
@@ -159,7 +159,7 @@ def _size(plan: FramePlan, kind: LayerKind) -> tuple[float, float]:
 
 
 def _inside(kind: LayerKind) -> tuple[Opening, ...]:
-    """Strips along the edge are open inside."""
+    """The opening inside a strip along the edge."""
     return ((STRIP, STRIP, 1 - STRIP, 1 - STRIP),) if kind in STRIPS else ()
 
 
@@ -173,7 +173,7 @@ def _draw_layer(layer: Sheetlet, pen: Pen, corner: Point, across_mm: float, deep
     """A layer seen aslant from above, and the edge that is turned to whoever looks."""
 
     def at(right: float, away: float) -> Point:
-        """A point of the layer: parts of its width from the left and of its height from the near edge."""
+        """A point of the layer, by fractions of its width from the left and of its height from the near edge."""
         right, away = 0.5 + (right - 0.5) * layer.size[0], 0.5 + (away - 0.5) * layer.size[1]
         return corner[0] + right * across_mm + away * LEAN_MM, corner[1] + (1 - away) * deep_mm
 
@@ -193,7 +193,7 @@ def _draw_layer(layer: Sheetlet, pen: Pen, corner: Point, across_mm: float, deep
 
 
 def _name(layer: Sheetlet, number: int, pen: Pen, room: Area) -> None:
-    """The number in which it is laid in and its name; under that its thickness and of what it is."""
+    """Its number in the order of fitting and its name; under that its thickness and material."""
     said = _said(layer, room.right_mm - room.left_mm - NUMBER_MM)
     middle_mm = room.top_mm + max(SHEET_MM, len(said) * LINE_MM) / 2 + LETTER_MM * 0.36
     pen.text(str(number), (room.left_mm + 2, middle_mm), anchor="middle", role=Role.STRONG)

@@ -43,7 +43,7 @@ HATCHES = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnLayer:
-    """A layer as it is drawn: its kind, its name, its thickness as typed, how far in it reaches (None: all the way)."""
+    """A layer as drawn: its kind, name, typed thickness, and how far in it reaches (None: all the way)."""
 
     kind: LayerKind
     name: str
@@ -52,7 +52,7 @@ class DrawnLayer:
     reach_mm: float | None = None
 
     def label(self, *, to_mm: float = inf) -> str:
-        """Its name, cut short where there is no room for it, and its thickness, which never is."""
+        """Its name, shortened if it has no room, and its thickness, never shortened."""
         thickness_mm = text_across_mm(f" {self.thickness}")
         return f"{shortened(self.name, to_mm=to_mm - thickness_mm)} {self.thickness}"
 
@@ -74,7 +74,7 @@ class LayerStrip:
 
 
 def read_layers(plan: FramePlan, *, sight_mm: float | None = None) -> tuple[DrawnLayer, ...]:
-    """Take the layers in the rabbet from a plan.
+    """Read the layers in the rabbet from a plan.
 
     A mat ends at its window, a spacer under the lip, `sight_mm` from its edge, and a fillet shows beside the lip.
     """
@@ -97,7 +97,7 @@ def _reach_mm(plan: FramePlan, kind: LayerKind, sight_mm: float | None, *, is_up
 
 
 def read_cover(plan: FramePlan) -> DrawnLayer | None:
-    """Take the dust cover from a plan, if there is one."""
+    """Read the dust cover from a plan, if there is one."""
     covers = (layer for layer in plan.frame.package.layers if layer.kind is LayerKind.DUST_COVER)
     return next((_drawn(layer, plan.unit, None) for layer in covers), None)
 
@@ -113,7 +113,7 @@ def _drawn(layer: Layer, unit: Unit, reach_mm: float | None) -> DrawnLayer:
 
 
 def thickness_text(thickness: Length, *, unit: Unit) -> str:
-    """A thickness as it was typed; the unit only where it is not the project's own.
+    """A thickness as typed, with its unit only if that is not the project's own.
 
     >>> from framecalc.units import parse_length
     >>> ply = parse_length("6 mm")
@@ -149,7 +149,7 @@ def draw_strips(pen: Pen, strips: Sequence[LayerStrip], *, break_mm: float) -> N
 
 
 def widest_label_mm(layers: Sequence[DrawnLayer]) -> float:
-    """How much room the widest label needs."""
+    """The room that the widest label needs."""
     return max((text_across_mm(layer.label()) for layer in layers), default=0.0)
 
 
@@ -179,7 +179,7 @@ def draw_leaders_right(
 
 
 def section_up_mm(layers: Sequence[DrawnLayer]) -> float:
-    """How tall the panel of a section with these layers is."""
+    """The height of the panel of a section with these layers."""
     return UP_MM + LABEL_MM * max(0, len(layers) - FEW_LABELS)
 
 

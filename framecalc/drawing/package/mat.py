@@ -1,4 +1,4 @@
-"""A mat as it lies before the person who cuts it: its windows, their sizes, and the distances a cutter is set to.
+"""A mat as it lies in front of the person who cuts it: its windows, their sizes, and the settings of the cutter.
 
 Above the mat stand the distances from its left edge, below it those from the right, at its left those from the top, at
 its right those from the bottom; each once, however many windows share it. Dashed is the outer edge of the bevel.
@@ -51,13 +51,13 @@ class Distances:
 
     @property
     def are_too_many(self) -> bool:
-        """Whether some are left out here."""
+        """Whether there are too many to draw."""
         return not (self.left and self.right and self.top and self.bottom)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MatDrawing:
-    """All that the drawing reads from a plan."""
+    """What the drawing reads from a plan."""
 
     windows: tuple[DrawnWindow, ...]
     distances: Distances
@@ -71,14 +71,14 @@ class MatDrawing:
 
     @property
     def side(self) -> str:
-        """Which mat it is, and from which side it is cut, as it is written on the sheet."""
+        """The words on the sheet: which mat it is, and the side it is cut from."""
         side = "from behind" if self.from_behind else "from in front"
         lies = ", face down" if self.from_behind else ", face up"
         return f"{self.which}, {side}" if self.which else side + lies
 
 
 def read_lower_mat(plan: FramePlan) -> MatDrawing:
-    """Take from a plan the mat that is next to the artwork, or the only one.
+    """Read from a plan the mat that is next to the artwork, or the only one.
 
     Raises:
         ImpossibleSize: there is no mat.
@@ -87,7 +87,7 @@ def read_lower_mat(plan: FramePlan) -> MatDrawing:
 
 
 def read_upper_mat(plan: FramePlan) -> MatDrawing:
-    """Take from a plan the mat that is in front.
+    """Read from a plan the mat that is in front.
 
     Raises:
         ImpossibleSize: there is no mat.
@@ -96,7 +96,7 @@ def read_upper_mat(plan: FramePlan) -> MatDrawing:
 
 
 def mat_title(mat: MatDrawing) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     across, up = mat.outside
     windows = "1 window" if len(mat.windows) == 1 else f"{len(mat.windows)} windows"
     told = f"{across.text} × {up.text} {mat.unit}, {windows}; {mat.side}"
@@ -104,7 +104,7 @@ def mat_title(mat: MatDrawing) -> str:
 
 
 def mat_up_mm(mat: MatDrawing) -> float:
-    """How tall the panel must be that shows the mat as wide as it can."""
+    """The height of the panel that shows the mat as wide as it can."""
     sheet = panel(ACROSS_MM, TALLEST_MM)
     view = _placed(mat, sheet, sheet.room)
     return min(
@@ -113,7 +113,7 @@ def mat_up_mm(mat: MatDrawing) -> float:
 
 
 def draw_mat(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:
-    """Draw the mat; returns the scale, which a paper states."""
+    """Draw the mat; returns the scale, which a paper prints."""
     view = _placed(mat, sheet, room)
     across_mm, up_mm = mat.outside[0].exact_mm, mat.outside[1].exact_mm
     board = view.rectangle(0, 0, across_mm, up_mm)
@@ -168,7 +168,7 @@ def _distances(cut: CutMat, step: Step) -> Distances:
 
 
 def _different(name: str, lengths_mm: Iterable[float], step: Step) -> tuple[Figure, ...]:
-    """The different ones; none where there are too many to be drawn."""
+    """The different distances; none if there are too many to draw."""
     found = sorted({round(length_mm, 3): length_mm for length_mm in lengths_mm}.values())
     if len(found) > MOST_LANES:
         return ()
@@ -204,7 +204,7 @@ def _placed(mat: MatDrawing, sheet: Sheet, room: Area) -> View:
 
 
 def _write_foot(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> None:
-    """From which side it is cut, its size, and where the distances are that crowd the drawing."""
+    """The side it is cut from, its size, and where to find distances that the drawing has no room for."""
     base_mm = room.bottom_mm - 0.6
     pen.text(mat.side, (room.right_mm, base_mm), anchor="end", role=Role.STRONG)
     if mat.distances.are_too_many:
@@ -229,7 +229,7 @@ def _draw_window(mat: MatDrawing, drawn: DrawnWindow, number: int, view: View, p
 
 
 def _write(drawn: DrawnWindow, number: int, windows: int, view: View, pen: Pen) -> None:
-    """Its number where there are several, and its size, where they fit."""
+    """Write its number if there are several, and its size, if they fit."""
     window = drawn.window
     x, y = view.at((window.left_mm + window.across_mm / 2, window.bottom_mm + window.up_mm / 2))
     size = f"{drawn.figures[0].text} × {drawn.figures[1].text}"
@@ -262,7 +262,7 @@ def _draw_up(mat: MatDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
 
 
 def _draw_side(pen: Pen, spans: Sequence[DimensionSpan], *, axis: Axis, lanes_mm: Sequence[float], toward: int) -> None:
-    """The distances beside one edge, where they are drawn at all."""
+    """Draw the distances beside one edge, if there is room for them."""
     if spans:
         draw_lanes(pen, spans, axis=axis, lanes_mm=lanes_mm, toward=toward)
 

@@ -1,4 +1,4 @@
-"""The windows of a mat as they are seen from the front: where each lies, its picture, and what shows of a lower mat.
+"""The windows of a mat as seen from the front: the place of each, its picture, the reveal of a lower mat.
 
 Places are measured from the middle of the mat, which is the middle of the frame.
 """
@@ -13,7 +13,7 @@ from framecalc.plan.figures import Figure, named_figure
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WindowFromFront:
-    """One window: its middle, its size, that of the picture behind it, what shows of a lower mat, of the bevel."""
+    """One window: its middle, its size, the size of its picture, the reveal of a lower mat, the bevel in view."""
 
     middle_mm: Point
     across_mm: float
@@ -25,7 +25,7 @@ class WindowFromFront:
 
     @property
     def seen_mm(self) -> tuple[float, float]:
-        """What is seen of the picture: all of it where it floats, else the window."""
+        """The part of the picture in view: all of it if it floats, else the window."""
         return min(self.across_mm, self.picture_mm[0]), min(self.up_mm, self.picture_mm[1])
 
     @property
@@ -35,7 +35,7 @@ class WindowFromFront:
 
 
 def windows_from_front(plan: FramePlan) -> tuple[WindowFromFront, ...]:
-    """Take from a plan the windows of its mat, that of the artwork first; none without a mat."""
+    """Read from a plan the windows of its mat, that of the artwork first; none without a mat."""
     return tuple(_windows(plan))
 
 

@@ -1,6 +1,6 @@
-"""The frame from behind, with what holds its package: how many retainers stand along each side, and where.
+"""The frame from behind, with its retainers: their number and places along each side.
 
-The first stands so far from the rabbet's corner, the others evenly between it and the last.
+The first and the last stand at one distance from the corners of the rabbet, the others evenly between them.
 """
 
 from dataclasses import dataclass
@@ -31,7 +31,7 @@ _PIECES = {Retainer.SHIM: "turn buttons", Retainer.STRIP: "turn buttons"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RetainerRow:
-    """One direction: where the retainers stand, from the rabbet's corner, and the two sizes that set them out."""
+    """One direction: the places of the retainers from the rabbet's corner, and the two sizes that set them out."""
 
     spacing: Spacing
     first: Figure
@@ -40,7 +40,7 @@ class RetainerRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RetainersView:
-    """All that the drawing reads from a plan."""
+    """What the drawing reads from a plan."""
 
     sizes: Sizes
     across: RetainerRow
@@ -52,10 +52,10 @@ class RetainersView:
 
 
 def read_retainers(plan: FramePlan) -> RetainersView:
-    """Take from a plan what holds its package.
+    """Read from a plan its retainers.
 
     Raises:
-        ImpossibleSize: the frame is a tray, or what is wished for cannot hold the package.
+        ImpossibleSize: the frame is a tray, or the wished retainers cannot hold the package.
     """
     retainers = plan.package.retainers
     if retainers is None:
@@ -73,21 +73,21 @@ def read_retainers(plan: FramePlan) -> RetainersView:
 
 
 def retainers_title(retainers: RetainersView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     across, up = retainers.across.spacing.count, retainers.up.spacing.count
     told = f"Frame from behind with {retainers.says}: {across} along top and bottom, {up} along each side"
     return say(told, retainers.words)
 
 
 def retainers_up_mm(retainers: RetainersView) -> float:
-    """How tall the panel must be that shows the frame as wide as it can."""
+    """The height of the panel that shows the frame as wide as it can."""
     sheet = panel(ACROSS_MM, TALLEST_MM)
     view = _placed(retainers, sheet, sheet.room)
     return min(TALLEST_MM, retainers.sizes.outside_up_mm * view.scale + OUTWARD_MM + sheet.lanes(2) + FOOT_MM)
 
 
 def draw_retainers(retainers: RetainersView, sheet: Sheet, pen: Pen, room: Area) -> float:
-    """Draw the frame from behind; returns the scale, which a paper states."""
+    """Draw the frame from behind; returns the scale, which a paper prints."""
     view, sizes = _placed(retainers, sheet, room), retainers.sizes
     outside = _centred(view, sizes.outside_across_mm, sizes.outside_up_mm)
     pen.area(outside, Role.WOOD)
@@ -162,7 +162,7 @@ def _draw_retainer(retainers: RetainersView, at: Point, inward: Point, pen: Pen)
 
 
 def _draw_sizes(retainers: RetainersView, sheet: Sheet, view: View, pen: Pen) -> None:
-    """The first from the corner, and how far apart: below for top and bottom, at the left for the sides."""
+    """Dimension the first from the corner, and the spacing: below for top and bottom, at the left for the sides."""
     sizes = retainers.sizes
     x, y = sizes.rabbet_across_mm / 2, sizes.rabbet_up_mm / 2
     base_mm, left_mm = view.y(-sizes.outside_up_mm / 2), view.x(-sizes.outside_across_mm / 2)
@@ -188,7 +188,7 @@ def _span(from_mm: float, to_mm: float, foot_mm: float, figure: Figure) -> Dimen
 
 
 def _write(retainers: RetainersView, sheet: Sheet, view: View, pen: Pen, room: Area) -> None:
-    """What they are, on the package where that is wide enough, and from where it is seen."""
+    """Write the kind of retainer, on the package if that is wide enough, and the direction of view."""
     room_mm = retainers.sizes.package_across_mm * view.scale - 2 * POINT_MM - 3
     if text_across_mm(retainers.says) <= room_mm:
         pen.text(retainers.says, (view.x(0), view.y(0) + LETTER_MM * 0.36), anchor="middle")

@@ -1,4 +1,4 @@
-"""The template of a mat at its true size: its windows as they lie to be cut, on as many leaves of paper as it takes.
+"""The template of a mat at its true size: its windows as they are cut, on as many leaves of paper as needed.
 
 The leaves are cut along their frames and butted together; each carries scale bars in both directions, in its margin,
 and says which it is. On one leaf as large as the mat nothing has to be put together.
@@ -37,7 +37,7 @@ TEMPLATE_PAPERS = ("a4-portrait", "a4", "a3", "letter-portrait", "letter", "tabl
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leaf:
-    """One leaf: its paper, which part of the mat it shows (from the upper left), and which leaf it is."""
+    """One leaf: its paper, the part of the mat that it shows (from the upper left), and its number."""
 
     across_mm: float
     up_mm: float

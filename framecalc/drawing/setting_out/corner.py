@@ -1,6 +1,6 @@
 """The corner at a larger scale: the upper left one, as seen from the front, with the length of its mitre.
 
-It shows what the front is too small to show: the rabbet wall, the package with its clearance, the strip that the lip
+It shows details too small for the front: the rabbet wall, the package with its clearance, the strip that the lip
 covers. In a tray it shows the gap around the artwork, and the ledge behind it.
 """
 
@@ -22,7 +22,7 @@ from framecalc.units import Unit
 from framecalc.words import Words, say
 
 UP_MM = 52.0
-"""How tall the panel is."""
+"""The height of the panel."""
 
 WIDE_MM, RUN_MM, ROW_MM = 21.0, 13.0, 4.8
 """How wide the member is drawn at most, how far it runs past the corner, and from one label to the next."""
@@ -37,7 +37,7 @@ APART_RATIO = 0.02
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EdgeLine:
-    """A line that runs round the corner: its name, and how far it lies in from the outside."""
+    """A line round the corner: its name, and its distance in from the outside."""
 
     name: str
     inset_mm: float
@@ -46,7 +46,7 @@ class EdgeLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RingStrip:
-    """An area between two lines that run round the corner."""
+    """An area between two lines round the corner."""
 
     from_mm: float
     to_mm: float
@@ -55,7 +55,7 @@ class RingStrip:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizeAcross:
-    """A size across the member: from where to where in from the outside, its figure, how it may be written."""
+    """A size across the member: its two ends in from the outside, its figure, its possible wordings."""
 
     from_mm: float
     to_mm: float
@@ -79,12 +79,12 @@ class CornerView:
 
     @property
     def depth_mm(self) -> float:
-        """How far in from the outside the innermost line lies."""
+        """The distance of the innermost line from the outside."""
         return max(edge.inset_mm for edge in self.edges)
 
 
 def read_corner(plan: FramePlan) -> CornerView:
-    """Take from a plan what the corner shows."""
+    """Read from a plan what the corner shows."""
     parts = _tray_parts(plan) if plan.is_tray else _rabbet_parts(plan)
     strips, edges, sizes = parts
     return CornerView(
@@ -149,14 +149,14 @@ def _tray_parts(plan: FramePlan) -> Parts:
 
 
 def corner_title(corner: CornerView) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     length = f"{corner.mitre.text} {corner.unit}"
     return say("Corner of {name}: mitre length {length}", corner.words, name=corner.name, length=length)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Place:
-    """The corner on the sheet: its tip, the scale, and where the members are broken off."""
+    """The corner on the sheet: its tip, the scale, and the breaks of the members."""
 
     left_mm: float
     top_mm: float
@@ -272,7 +272,7 @@ def _draw_names(corner: CornerView, place: _Place, pen: Pen, room: Area) -> None
 
 
 def spread(places_mm: Sequence[float], *, apart_mm: float, least_mm: float = -inf) -> list[float]:
-    """Move places apart, no more than needed, keeping their order and, as near as may be, their middle.
+    """Move places apart as little as needed; their order and, if possible, their middle stay.
 
     Args:
         places_mm: in rising order [mm].

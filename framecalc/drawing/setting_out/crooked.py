@@ -30,7 +30,7 @@ def is_crooked(corners: Sequence[Point]) -> bool:
 
 
 def exaggeration(corners: Sequence[Point], *, scale: float) -> int:
-    """By which factor the error of a crooked artwork is drawn larger; 1 where it is plain to see as it is.
+    """The factor that exaggerates the error of a crooked artwork; 1 if the true error is visible.
 
     Args:
         corners: the artwork, from its lower left corner round to the left [mm].

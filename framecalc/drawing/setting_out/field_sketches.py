@@ -1,4 +1,4 @@
-"""Where a field is measured: a small drawing beside the field's explanation, with one size picked out.
+"""Sketches of fields: a small drawing beside a field's explanation shows where to measure it.
 
 Scenes are fixed sketches in millimetres of a sheet of 60 by 40; they show no plan. A *mark* is one measured distance on
 a scene: its two ends, the letter of the size, and where extension lines start if the ends lie outside the shape.
@@ -32,12 +32,12 @@ class MeasuredDistance:
 
 @cache
 def draw_field_sketch(path: str) -> str:
-    """Draw where a field is measured, as SVG to stand in a page.
+    """Draw the sketch of a field, as SVG for a page.
 
     Args:
         path: the field within a frame or within the project, such as `section.rabbet_width`; one of PLACES.
     Raises:
-        KeyError: nothing is measured there.
+        KeyError: the field has no sketch.
     """
     mark = PLACES[path]
     name = path.replace(".", "-").replace("_", "-")

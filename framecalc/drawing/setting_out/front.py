@@ -56,7 +56,7 @@ class Front:
 
 
 def read_front(plan: FramePlan) -> Front:
-    """Take from a plan what the front shows."""
+    """Read from a plan what the front shows."""
     figures = plan.figures
     names = ("artwork", "sight", "outside") if plan.is_tray else ("sight", "rabbet", "outside")
     words = ("artwork", "inside", "outside") if plan.is_tray else names
@@ -76,12 +76,12 @@ def read_front(plan: FramePlan) -> Front:
 
 
 def read_small_front(plan: FramePlan) -> Front:
-    """Take from a plan what the front shows where it is too small for words."""
+    """Read from a plan what a front too small for words shows."""
     return replace(read_front(plan), lanes=(), artwork=None)
 
 
 def draw_front(front: Front, sheet: Sheet, pen: Pen, room: Area) -> float:
-    """Draw the front; returns the scale, which a paper states."""
+    """Draw the front; returns the scale, which a paper prints."""
     view = _placed(front, sheet, room)
     _draw_members(front, view, pen)
     _draw_opening(front, view, pen)
@@ -91,14 +91,14 @@ def draw_front(front: Front, sheet: Sheet, pen: Pen, room: Area) -> float:
 
 
 def draw_small_front(front: Front, sheet: Sheet, pen: Pen, _: Area) -> float:
-    """Draw the front without words, as large as its panel; no scale is told."""
+    """Draw the front without words, as large as its panel; it states no scale."""
     room = Area(left_mm=1, top_mm=1, right_mm=sheet.across_mm - 1, bottom_mm=sheet.up_mm - 1)
     draw_front(front, sheet, pen, room)
     return 0.0
 
 
 def front_title(front: Front) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     return front.title
 
 
@@ -196,7 +196,7 @@ GRAIN = (
 
 
 def draw_grain(pen: Pen, view: View, *, across_mm: float, up_mm: float, land_mm: float) -> None:
-    """Show the grain of four members with a few strokes, fewer where they are narrow."""
+    """Show the grain of four members with a few strokes, fewer on narrow ones."""
     narrow_mm = land_mm * view.scale
     strokes = [stroke for stroke in GRAIN if narrow_mm > 2.2 or (stroke[0] == 0.5 and narrow_mm > 0.9)]
     for inward, start, end in strokes:
@@ -216,7 +216,7 @@ def _stroke(pen: Pen, start: Point, end: Point) -> None:
 
 
 def _draw_opening(front: Front, view: View, pen: Pen) -> None:
-    """The covered strip, what is in the opening, and the hidden edges that the scale can show."""
+    """Draw the covered strip, the contents of the opening, and the hidden edges that the scale can show."""
     sizes, is_tray = front.sizes, front.ledge_mm is not None
     sight = _centred(view, sizes.sight_across_mm, sizes.sight_up_mm)
     if not is_tray:
@@ -230,7 +230,7 @@ def _draw_opening(front: Front, view: View, pen: Pen) -> None:
 
 
 def _draw_fillet(front: Front, sight: str, view: View, pen: Pen) -> None:
-    """What shows of a fillet or a liner beside the lip: a strip of wood, and its own edge."""
+    """Draw the strip of a fillet or a liner beside the lip, with its own edge."""
     sizes, strip_mm = front.sizes, 2 * front.fillet_mm
     inner = _centred(view, sizes.sight_across_mm - strip_mm, sizes.sight_up_mm - strip_mm)
     pen.area(sight, Role.WOOD)
@@ -268,7 +268,7 @@ def _draw_artwork(front: Front, view: View, pen: Pen) -> None:
 
 
 def _draw_window(front: Front, window: WindowFromFront, view: View, pen: Pen) -> None:
-    """A window where it lies: the strip of a lower mat around it, the picture in it or floating, its hidden edges."""
+    """Draw a window in its place: the reveal of a lower mat, the picture behind it or floating, its hidden edges."""
     outer_mm = 2 * window.reveal_mm
     if window.reveal_mm * view.scale > APART_MM:
         pen.line(_around(window, view, window.across_mm + outer_mm, window.up_mm + outer_mm), Role.EDGE)
@@ -333,7 +333,7 @@ def _draw_picture(front: Front, view: View, pen: Pen, corners: Sequence[Point], 
 
 
 def _write_artwork(artwork: Pair, pen: Pen, box: Area) -> None:
-    """Write along the lower edge of a box what is in it and how large; the word along the upper edge if need be."""
+    """Write the name and size of a box along its lower edge; the name along the upper edge if it does not fit."""
     middle, capital_mm = (box.left_mm + box.right_mm) / 2, LETTER_MM * CAPITAL_RATIO
     size = f"{artwork.across.text} × {artwork.up.text}"
     low, high = box.bottom_mm - 1.6, box.top_mm + 1.6 + capital_mm

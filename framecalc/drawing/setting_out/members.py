@@ -22,7 +22,7 @@ MITRE_PAPER = PaperDrawing(name="mitre", label="Mitre layout")
 """The sheet that the members share with their corner."""
 
 UP_MM = 52.0
-"""How tall the panel is."""
+"""The height of the panel."""
 
 LEAST_UP_MM, MOST_UP_MM, MOST_UP_ON_PAPER_MM = 6.4, 9.6, 24.0
 """How tall a member is drawn at least, broken if need be, and at most."""
@@ -42,7 +42,7 @@ CORNERS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MemberPair:
-    """One pair of members: what it is called, how many are cut, and its lengths."""
+    """One pair of members: its name, its count, and its lengths."""
 
     letter: str
     sides: tuple[str, str]
@@ -55,7 +55,7 @@ class MemberPair:
 class Members:
     """All that the drawing of the members reads from a plan.
 
-    `line_mm` is where the rabbet wall (or the tray's wall) runs, from the long edge; `line_is_seen` in a tray.
+    `line_mm` is the distance of the rabbet wall (or the tray's wall) from the long edge; `line_is_seen` in a tray.
     """
 
     pieces: tuple[MemberPair, MemberPair]
@@ -69,7 +69,7 @@ class Members:
 
 
 def read_members(plan: FramePlan) -> Members:
-    """Take from a plan what the drawing of the members shows; a tray's short edge is that of its ledge."""
+    """Read from a plan what the drawing of the members shows; a tray's short edge is that of its ledge."""
     across = plan.members[0]
     short = "ledge" if plan.is_tray else "sight"
     wall_mm = across.width_mm - plan.figures["rabbet_width"].exact_mm if not plan.is_tray else across.width_mm
@@ -98,7 +98,7 @@ def _piece(plan: FramePlan, index: int, direction: str, short: str) -> MemberPai
 
 
 def members_title(members: Members) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     parts = (
         f"{piece.count} of {piece.letter}, {piece.long.text} {members.unit} long point to long point"
         for piece in members.pieces
@@ -161,7 +161,7 @@ def draw_members(members: Members, sheet: Sheet, pen: Pen, room: Area) -> float:
 
 
 def _scale(members: Members, sheet: Sheet, room: Area) -> tuple[float, bool]:
-    """True to scale where both pairs then are wide enough to be read, else broken."""
+    """True to scale if both pairs are then wide enough to read, else broken."""
     most_mm = min(
         MOST_UP_ON_PAPER_MM if sheet.is_paper else MOST_UP_MM,
         room.up_mm / 2 - sheet.lanes_above(1) - sheet.lanes(1),
@@ -177,7 +177,7 @@ def _scale(members: Members, sheet: Sheet, room: Area) -> tuple[float, bool]:
 
 
 def _drawn_long_mm(members: Members, piece: MemberPair, room: Area, scale: float) -> float:
-    """How long a broken member is drawn: in proportion, but long enough for what is written on it."""
+    """The drawn length of a broken member: in proportion, but long enough for its words."""
     longest_mm = max(other.long.exact_mm for other in members.pieces)
     least_mm = 2 * members.width_mm * scale + sum(_writing_mm(piece)) + 8
     proportional_mm = room.across_mm * piece.long.exact_mm / longest_mm

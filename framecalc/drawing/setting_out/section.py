@@ -1,7 +1,7 @@
 """The section: a member cut across, face up, with the package in place against the lip and the picture to the right.
 
 The outline is the true profile, its arcs arcs; the wood shows its end grain. Layers lie in their order and thickness;
-what is left over behind them, or how far they stand proud, is dimensioned. The package is drawn centred, so the gap at
+the room behind them, or how far they stand proud, is dimensioned. The package is drawn centred, so the gap at
 the rabbet wall is half the clearance.
 """
 
@@ -74,7 +74,7 @@ class RabbetSection:
 
     @property
     def body(self) -> Body:
-        """What takes room on the sheet."""
+        """The parts that take room on the sheet."""
         return Body(
             outline=self.outline,
             face_width_mm=self.face_width_mm,
@@ -87,17 +87,17 @@ class RabbetSection:
 
     @property
     def named(self) -> tuple[DrawnLayer, ...]:
-        """Everything that gets a label: the package, and the dust cover behind it."""
+        """Every labelled layer: the package, and the dust cover behind it."""
         return (*self.layers, self.cover) if self.cover else self.layers
 
     @property
     def proud_mm(self) -> float:
-        """How far the package stands out behind the member."""
+        """How far the package stands proud of the back."""
         return max(0.0, -self.spare_mm)
 
 
 def read_rabbet_section(plan: FramePlan) -> RabbetSection:
-    """Take from a plan what the section of a rabbeted member shows."""
+    """Read from a plan what the section of a rabbeted member shows."""
     section, gap_mm = plan.section, plan.sizes.clearance_across_mm / 2
     figures = plan.figures
     return RabbetSection(
@@ -125,14 +125,14 @@ def read_rabbet_section(plan: FramePlan) -> RabbetSection:
 
 
 def rabbet_section_title(section: RabbetSection) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     state = "left over behind the package" if section.spare_mm >= 0 else "of the package stand proud"
     spare = f"{section.figures.spare.text} {section.unit}"
     return say("Section of {name}: {spare} {state}", section.words, name=section.name, spare=spare, state=worded(state))
 
 
 def draw_rabbet_section(section: RabbetSection, sheet: Sheet, pen: Pen, room: Area) -> float:
-    """Draw the section; returns the scale, which a paper states."""
+    """Draw the section; returns the scale, which a paper prints."""
     layout = lay_out(section.body, sheet=sheet, room=room, unit=section.unit)
     _draw_member(section, layout, pen)
     _draw_package(section, sheet, layout, pen)
@@ -261,7 +261,7 @@ def _draw_clearance(section: RabbetSection, sheet: Sheet, view: View, pen: Pen) 
 
 
 def _draw_depths(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen) -> None:
-    """Beside the break: what is left over or proud, then the depth of the rabbet."""
+    """Beside the break: the room behind or how far it is proud, then the depth of the rabbet."""
     view, base_mm = layout.view, layout.view.y(0)
     back_mm, lip_mm = view.y(section.spare_mm), view.y(section.rabbet_depth_mm)
     spare_lane_mm, depth_lane_mm = layout.break_mm + sheet.lane(0) - 1, layout.break_mm + sheet.lane(1)

@@ -1,4 +1,4 @@
-"""Where the parts of a section lie on its sheet: the member, the labels of its package, the break.
+"""The layout of a section on its sheet: the member, the labels of its package, the break.
 
 The labels stand above the member, or to the right of its lip, whichever leaves the member larger. A member that is very
 wide for its thickness is broken: a part of its land, where the face runs straight, is left out between two freehand
@@ -26,7 +26,7 @@ SHALLOW_MM, WORTH_A_BREAK = 6.0, 1.6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Body:
-    """What takes room: the member's sizes, how deep its rabbet, how far the package is proud, the layers to name."""
+    """The parts that take room: the member, the depth of its rabbet, how far the package is proud, the layers."""
 
     outline: Outline
     face_width_mm: float
@@ -43,7 +43,7 @@ class Body:
 
     @property
     def labels_up_mm(self) -> float:
-        """How much the labels take, one under the other."""
+        """The height of the labels, one under the other."""
         return len(self.layers) * LABEL_MM
 
     @property
@@ -64,7 +64,7 @@ class Body:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layout:
-    """Where the parts lie: the view of the rabbet's side, the outside, what is cut out, labels, leaders and break."""
+    """The places of the parts: the view of the rabbet's side, the outside, the cut-out, labels, leaders and break."""
 
     view: View
     outer_mm: float
@@ -125,7 +125,7 @@ def _beside(body: Body, sheet: Sheet, room: Area) -> float:
 
 
 def _cut(body: Body, room: Area, straight: tuple[float, float], scale: float) -> tuple[float, float] | None:
-    """What has to be left out at this scale, from the middle of what may be."""
+    """The part to leave out at this scale, in the middle of the straight part."""
     kept_mm = (room.across_mm - body.beside_mm - BREAK_GAP_MM) / scale
     half_mm = min(body.face_width_mm - kept_mm, straight[1] - straight[0]) / 2
     middle_mm = (straight[0] + straight[1]) / 2

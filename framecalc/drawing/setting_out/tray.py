@@ -57,7 +57,7 @@ class TrayDrawing:
 
 
 def read_tray(plan: FramePlan) -> TrayDrawing:
-    """Take from a plan what the section of a tray shows."""
+    """Read from a plan what the section of a tray shows."""
     figures = plan.figures
     return TrayDrawing(
         outline=plan.section.outline,
@@ -77,7 +77,7 @@ def read_tray(plan: FramePlan) -> TrayDrawing:
 
 
 def tray_title(tray: TrayDrawing) -> str:
-    """What a reader who cannot see the drawing is told."""
+    """The title of the drawing, for a reader who cannot see it."""
     state = "below the top of the wall" if tray.spare_mm >= 0 else "above the top of the wall"
     glued = ", on a ledge that is glued to the wall" if tray.is_glued else ""
     lies = f"the artwork lies {tray.spare.text} {tray.unit} {state}{glued}"
@@ -85,7 +85,7 @@ def tray_title(tray: TrayDrawing) -> str:
 
 
 def draw_tray(tray: TrayDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:
-    """Draw the section of a tray; returns the scale, which a paper states."""
+    """Draw the section of a tray; returns the scale, which a paper prints."""
     view, break_mm, labels_mm = _laid_out(tray, sheet, room)
     path = outline_path(tray.outline, scale=view.scale, left_mm=view.left_mm, base_mm=view.base_mm)
     heart = (view.x(tray.foot_mm * 0.7), view.base_mm + HEART_MM)

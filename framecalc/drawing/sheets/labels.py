@@ -1,7 +1,7 @@
-"""What is written on a drawn sheet layout, and where: numbers on the cuts, names in the parts, a legend for small ones.
+"""The labels of a drawn sheet layout: numbers on the cuts, names in the parts, a legend for small ones.
 
-Nothing stands on anything else: a label that finds no free place is left out of the drawing, and the legend says what
-it would have said. A *mark* is what a small part carries instead of its name, a letter for its kind and its number.
+Labels never overlap: one without a free place is left out of the drawing and goes into the legend. A *mark* stands on
+a small part instead of its name: a letter for its kind, and its number.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -51,7 +51,7 @@ class Tag:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Labels:
-    """All that is written on one sheet. A cut's line is left out inside its own tag."""
+    """All labels of one sheet. A cut's line is left out inside its own tag."""
 
     tags: dict[int, Tag]
     parts: tuple[SheetLabel, ...]
@@ -66,7 +66,7 @@ class _Places:
         self._boxes = list(boxes)
 
     def is_free(self, box: Area, *, but: Area | None = None) -> bool:
-        """Whether nothing is there; `but` is left out of account."""
+        """Whether nothing is there; `but` is ignored."""
         return not any(_overlap(box, other) for other in self._boxes if other is not but)
 
     def take(self, box: Area) -> None:
@@ -75,7 +75,7 @@ class _Places:
 
 
 def label_sheet(sheet: CutSheet, view: View, *, unit: Unit, legend_mm: float) -> Labels:
-    """Place everything that is written on a sheet.
+    """Place all labels of a sheet.
 
     Args:
         sheet: one sheet of a layout.
@@ -127,7 +127,7 @@ def _tags(cuts: Sequence[SheetCut], view: View, lines: dict[int, Area], taken: _
 
 
 def _part_label(part: PlacedPart, view: View, free: _Places, mark: str, unit: Unit) -> tuple[SheetLabel | None, bool]:
-    """The fullest label that a part has room for, and whether that is only its mark."""
+    """The fullest label that a part has room for, and whether it is only its mark."""
     room = _box(view, part.x_mm, part.y_mm, part.across_mm, part.up_mm)
     size = size_on_drawing(part.across_mm, part.up_mm, unit=unit)
     for shifts in (_SHIFTS[:1], _SHIFTS):
@@ -140,7 +140,7 @@ def _part_label(part: PlacedPart, view: View, free: _Places, mark: str, unit: Un
 
 
 def _wrapped(text: str) -> tuple[str, ...]:
-    """A text on two lines, parted at the space that is nearest to its middle; on one where it has none."""
+    """A text on two lines, broken at the space nearest to its middle; on one line without a space."""
     spaces = [at for at, letter in enumerate(text) if letter == " "]
     if not spaces:
         return (text,)
@@ -157,7 +157,7 @@ def _left_over_label(left: LeftOver, view: View, free: _Places, unit: Unit) -> S
 def _placed(
     lines: tuple[str, ...], room: Area, free: _Places, *, shifts: Sequence[float] = _SHIFTS
 ) -> SheetLabel | None:
-    """Letters in a room, level or turned, near its middle, clear of what is there."""
+    """A label in a room, level or turned, near its middle, clear of other labels."""
     long_mm = max(text_across_mm(line) for line in lines) / 2 + CLEAR_MM
     high_mm = len(lines) * LINE_MM / 2 + CLEAR_MM / 2
     for is_turned in (False, True):
@@ -171,7 +171,7 @@ def _placed(
 
 
 def _places(room: Area, half: tuple[float, float], shifts: Sequence[float]) -> Iterator[Point]:
-    """Where the middle of a label may lie so that all of it is in the room."""
+    """The places for the middle of a label that keep all of it in the room."""
     across_mm, up_mm = room.across_mm - 2 * half[0], room.up_mm - 2 * half[1]
     if min(across_mm, up_mm) < 0:
         return
@@ -200,7 +200,7 @@ def _legend(
     unit: Unit,
     legend_mm: float,
 ) -> Iterator[str]:
-    """What the drawing has no room for: small parts by their marks, cuts without a number."""
+    """The labels that the drawing has no room for: small parts by their marks, cuts without a number."""
     for kind, parts in groupby(sorted(small, key=lambda part: list(marks).index(_kind(part))), key=_kind):
         name, across_mm, up_mm = kind
         count, size = sum(1 for _ in parts), size_on_drawing(across_mm, up_mm, unit=unit)
@@ -225,7 +225,7 @@ def _broken(words: Sequence[str], to_mm: float) -> Iterator[str]:
 
 
 def _runs(numbers: Sequence[int]) -> str:
-    """Numbers with runs drawn together.
+    """Numbers, with runs as ranges.
 
     >>> _runs([1, 2, 3, 7, 9, 10])
     '1–3, 7, 9–10'

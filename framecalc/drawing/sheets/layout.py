@@ -1,7 +1,7 @@
-"""A sheet layout: one sheet to scale with its parts, its numbered cuts, what the trim and the kerf take, what is left.
+"""A sheet layout: one sheet to scale with its parts, its numbered cuts, trim, kerf and left-overs.
 
-Grey is lost, pale is left over; a blue line is a cut, from edge to edge of the piece that is cut, and its number tells
-the order.
+Grey is lost, pale is left over; a blue line is a cut, from edge to edge of its piece, and its number gives the
+order.
 """
 
 from collections.abc import Iterator
@@ -56,7 +56,7 @@ _GROUND = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnSheet:
-    """One sheet of a layout to be drawn: which one of how many, of what, with which trim."""
+    """One sheet of a layout to draw: its number and count, its material, its trim."""
 
     sheet: CutSheet
     number: int
@@ -68,7 +68,7 @@ class DrawnSheet:
 
     @property
     def title(self) -> str:
-        """What the drawing is told in words."""
+        """The title of the drawing, in words."""
         size = describe_size(self.sheet.stock.across_mm, self.sheet.stock.up_mm, unit=self.unit)
         parts = len(self.sheet.parts)
         return f"{self.material}, sheet {self.number} of {self.of}: {size}, {parts} part{'s' if parts != 1 else ''}"
@@ -76,7 +76,7 @@ class DrawnSheet:
 
 @lru_cache(maxsize=256)
 def draw_layout_panel(drawn: DrawnSheet, *, name: str) -> str:
-    """Draw a sheet to stand in a page.
+    """Draw a sheet as SVG for a page.
 
     Args:
         name: the drawing's own name in its page, from which its ids are made.
@@ -101,9 +101,9 @@ def draw_layout_paper(drawn: DrawnSheet, *, block: TitleBlock, paper: str, cuts:
     """Draw a sheet on a paper of its own, as an SVG file at a stated scale.
 
     Args:
-        block: what the title block says.
+        block: the contents of the title block.
         paper: one of PAPERS.
-        cuts: the cuts in words, in their order; they stand beside the sheet or under it, where there is more room.
+        cuts: the cuts in words, in their order; they stand beside the sheet or under it, whichever has more room.
     Raises:
         KeyError: there is no such paper.
     """
@@ -147,7 +147,7 @@ def _draw(pen: Pen, drawn: DrawnSheet, sheet: Sheet, view: View, labels: Labels)
 
 
 def _draw_areas(pen: Pen, drawn: DrawnSheet, view: View) -> None:
-    """What is lost lies under everything; over it the left-overs, and the parts."""
+    """Draw the waste below everything, over it the left-overs and the parts."""
     stock = drawn.sheet.stock
     pen.area(view.rectangle(0, 0, stock.across_mm, stock.up_mm), Role.SHADOW)
     left_overs = drawn.sheet.left_overs
@@ -201,7 +201,7 @@ _LETTER_HALF_MM = LETTER_MM * CAPITAL_RATIO / 2
 
 
 def _base(middle: Point) -> Point:
-    """Where the base line of letters lies whose middle is at a point."""
+    """The base line of letters whose middle is at a point."""
     return middle[0], middle[1] + _LETTER_HALF_MM
 
 
@@ -248,7 +248,7 @@ def _beside(drawn: DrawnSheet, view: View, room: Area) -> Area:
 
 
 def _draw_list(pen: Pen, lines: tuple[str, ...], room: Area) -> None:
-    """Lines of a list, as many as there is room for; the last one says how many are not there."""
+    """Lines of a list, as many as there is room for; the last one says how many are left out."""
     fitting = int(room.up_mm / LINE_MM)
     if len(lines) > fitting:
         lines = (*lines[: max(0, fitting - 1)], f"and {len(lines) - max(0, fitting - 1)} more")[:fitting]

@@ -1,7 +1,7 @@
-"""What a drawing of a cutting plan shows: each stick or board with its pieces; those that are cut alike, once.
+"""What a drawing of a cutting plan shows: each stick or board with its pieces; sticks cut alike only once.
 
 *Alike* are sticks of one stock whose pieces have the same lengths in the same places. They are drawn once and counted;
-which piece lies where on each of them is told beside the drawing.
+a list beside the drawing says which piece lies where on each.
 """
 
 from collections.abc import Iterable, Iterator
@@ -16,10 +16,9 @@ from framecalc.units import Unit, describe_length
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnPiece:
-    """A piece on its strip: its number on the stick, its two tips [mm], what is chalked on it, which way it lies.
+    """A piece on its strip: its number on the stick, its two tips [mm], its chalk marks, its direction.
 
-    `words` say what it is, and how long; where sticks that are drawn once differ, how long only, and `marks` are
-    empty.
+    `words` are its name and length; if sticks drawn once differ, only its length, and `marks` are empty.
     """
 
     number: int
@@ -43,8 +42,8 @@ class DrawnStrip:
 class DrawnCut:
     """A stick, or a board with its strips from its first edge on; lengths and widths of the work [mm].
 
-    `slope_mm` is how far a mitre is seen to run along it: not at all where a board is ripped on edge. `edge_mm` is lost
-    on both edges of a board; `rest_mm` is what is left of its width beyond the strips that are cut.
+    `slope_mm` is the visible run of a mitre along it: zero for a board ripped on edge. `edge_mm` is the waste on both
+    edges of a board; `rest_mm` is the rest of its width beyond the strips.
     """
 
     title: str
@@ -62,7 +61,7 @@ class DrawnCut:
 
 
 def cuts_of(plan: StickPlan, *, group: TimberGroup, unit: Unit) -> tuple[DrawnCut, ...]:
-    """See a plan as drawings, one for all sticks that are cut alike.
+    """Turn a plan into drawings, one for all sticks cut alike.
 
     Source: derived.
     """
@@ -70,7 +69,7 @@ def cuts_of(plan: StickPlan, *, group: TimberGroup, unit: Unit) -> tuple[DrawnCu
 
 
 def alike(sticks: Iterable[CutStick]) -> dict[object, list[CutStick]]:
-    """Gather sticks that are cut alike, in the order of the first of each.
+    """Group sticks cut alike, in the order of the first of each.
 
     Source: derived.
     """
@@ -109,7 +108,7 @@ def _drawn(sticks: list[CutStick], group: TimberGroup, unit: Unit) -> DrawnCut:
 
 
 def _title(sticks: list[CutStick], width_mm: float | None, unit: Unit) -> str:
-    """What is chalked on the sticks and how large they are."""
+    """The tags and the size of the sticks."""
     numbers = ", ".join(f"#{stick.number}" for stick in sticks)
     across = f" × {describe_length(width_mm, unit=unit)}" if width_mm else ""
     times = f"{len(sticks)} × " if len(sticks) > 1 else ""
@@ -134,7 +133,7 @@ def _strips(sticks: list[CutStick], unit: Unit) -> Iterator[DrawnStrip]:
 
 
 def _piece(number: int, column: tuple[PlacedPiece, ...], unit: Unit) -> DrawnPiece:
-    """One place on the sticks; where several are drawn as one, what they do not share is left out."""
+    """One piece on the sticks; if several are drawn as one, only what they share."""
     placed = column[0]
     length = describe_length(placed.piece.length_mm, unit=unit)
     side = placed.piece.side if len({other.piece.side for other in column}) == 1 else ""

@@ -1,9 +1,9 @@
-"""What a stick or board can make: outside sizes across against outside sizes up, all that can be made shaded.
+"""Frames from a stick or board: outside sizes across against outside sizes up; possible sizes are shaded.
 
 Under the full line every frame can be made; under the broken line, and darker, also with its grain running round. The
 frames of the project are numbered dots: filled where one can be made, open where not. A number stands clear of lines,
-dots and other numbers; where there is no room for it beside its dot, it is left out. The largest frame of the shape
-that is meant is drawn from the corner, with its dimensions.
+dots and other numbers; where there is no room for it beside its dot, it is left out. The largest frame of the
+chosen shape is drawn from the corner, with its dimensions.
 """
 
 from collections.abc import Hashable, Iterator
@@ -41,7 +41,7 @@ KEPT = 64
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FramesView:
-    """All that the drawing reads from a plan. `across` and `up` are the largest frame of the shape that is meant."""
+    """What the drawing reads from a plan. `across` and `up` are the largest frame of the chosen shape."""
 
     edge: tuple[Point, ...]
     edge_round: tuple[Point, ...]
@@ -55,10 +55,10 @@ class FramesView:
 
 
 def read_frames(plan: FramesFromAStick) -> FramesView:
-    """Take from a plan what the drawing shows.
+    """Read from a plan what the drawing shows.
 
     Raises:
-        FrameCalcError: nothing can be made of what is in hand.
+        FrameCalcError: the stick or board makes no frame.
     """
     first = plan.largest[0] if plan.largest else None
     return FramesView(
@@ -75,10 +75,10 @@ def read_frames(plan: FramesFromAStick) -> FramesView:
 
 
 def draw_frames_from_a_stick(plan: FramesFromAStick) -> str:
-    """Draw what is in hand of a project can make, as SVG to stand in a page.
+    """Draw the frames that a stick or board can make, as SVG for a page.
 
     Raises:
-        FrameCalcError: nothing can be made of it.
+        FrameCalcError: it makes no frame.
     """
     return _drawn(read_frames(plan))
 
@@ -118,7 +118,7 @@ def _view(frames: FramesView) -> View:
 
 
 def _field_mm(view: View) -> float:
-    """How far the field goes, in the work."""
+    """The extent of the field, in the work."""
     return min(ACROSS_MM - LEFT_MM - RIGHT_MM, UP_MM - TOP_MM - BOTTOM_MM) / view.scale
 
 
@@ -162,7 +162,7 @@ def _draw_largest(pen: Pen, across: Figure, up: Figure, view: View) -> None:
 
 
 def _lines(frames: FramesView, view: View) -> Iterator[Stroke]:
-    """The strong lines that no number may stand on: the frontiers, and the largest frame."""
+    """The strong lines that numbers keep clear of: the frontiers, and the largest frame."""
     for edge in (frames.edge, frames.edge_round):
         yield from pairwise([view.at(point) for point in _to_the_least(edge, frames.least_mm)] if edge else [])
     if frames.across and frames.up:
@@ -187,7 +187,7 @@ def _draw_spots(pen: Pen, spots: tuple[Spot, ...], view: View, lines: tuple[Stro
 
 
 def _beside(place: Point) -> Iterator[Point]:
-    """Where a number may stand: right of its dot, left, above, below, then between these."""
+    """The places for a number: right of its dot, left, above, below, then between these."""
     slant = sqrt(0.5)
     straight = ((1.0, 0.0), (-1.0, 0.0), (0.0, -1.0), (0.0, 1.0))
     for right, down in (*straight, (-slant, -slant), (slant, -slant), (slant, slant), (-slant, slant)):
@@ -204,13 +204,13 @@ def _is_free(at: Point, taken: list[Point], *, but: Point) -> bool:
 
 
 def _is_clear(text: str, at: Point, lines: tuple[Stroke, ...]) -> bool:
-    """Whether every strong line passes by a number: it keeps out of the circle around it."""
+    """Whether every strong line stays out of the circle around a number."""
     radius_mm = hypot(text_across_mm(text, bold=True) / 2, LETTER_MM * CAPITAL_RATIO / 2)
     return all(_off_mm(at, line) >= radius_mm + CLEAR_MM for line in lines)
 
 
 def _off_mm(point: Point, stroke: Stroke) -> float:
-    """How far a point is off a straight line, on the sheet."""
+    """The distance of a point from a straight line, on the sheet."""
     (x1, y1), (x2, y2) = stroke
     along, down = x2 - x1, y2 - y1
     square = along**2 + down**2

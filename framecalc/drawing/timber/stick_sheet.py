@@ -1,7 +1,7 @@
 """The cutting plan on paper: sticks and boards under each other, on as many sheets as they need, at stated scales.
 
-Lengths and widths have a scale each, both from the standard's and both told by a bar that can be measured. Pieces that
-have no room for what they are carry a number, and a key under their stick tells what it stands for.
+Lengths and widths have a scale each, both standard scales and both shown by a bar to measure. Pieces that have no
+room for their name carry a number, and a key under their stick explains it.
 """
 
 from collections.abc import Sequence
@@ -50,7 +50,7 @@ class Scales:
 
     @property
     def text(self) -> str:
-        """Both as they are stated."""
+        """Both scales as a sheet prints them."""
         return f"along {ratio_text(self.along)}, across {ratio_text(self.across)}"
 
 
@@ -130,7 +130,7 @@ def _row_mm(cut: DrawnCut, scales: Scales, sheet: Sheet) -> float:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Key:
-    """What the numbers on the pieces of a cut stand for, in columns that are read downward."""
+    """The key to the numbers on the pieces of a cut, in columns read downward."""
 
     lines: tuple[str, ...] = ()
     column_mm: float = 0.0
@@ -161,7 +161,7 @@ def _draw_key(pen: Pen, key: _Key, *, left_mm: float, top_mm: float) -> None:
 
 
 def _draw_bars(pen: Pen, sheet: Sheet, scales: Scales, unit: Unit) -> None:
-    """A bar for lengths and, standing, one for widths, each with what it is long."""
+    """A bar for lengths and an upright one for widths, each with its length."""
     x, y = BINDING_MM + 5, sheet.up_mm - MARGIN_MM - 5
     along, across = (_bar(scale, unit, longest_mm) for scale, longest_mm in ((scales.along, 55), (scales.across, 14)))
     pen.area(rectangle(x, y - 1, x + along[1] / 2, y), Role.BAR)
@@ -172,7 +172,7 @@ def _draw_bars(pen: Pen, sheet: Sheet, scales: Scales, unit: Unit) -> None:
 
 
 def _bar(scale: float, unit: Unit, longest_mm: float) -> tuple[str, float]:
-    """What a bar says of itself, and how long it is on the sheet [mm]."""
+    """The text of a bar, and its length on the sheet [mm]."""
     length: Fraction = bar_length(scale, unit, longest_mm=longest_mm)
     printed = length * Fraction(scale).limit_denominator(1000)
     long_mm = float(length * MM_PER_UNIT[unit]) * scale

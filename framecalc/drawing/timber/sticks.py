@@ -1,6 +1,6 @@
 """The sticks and boards of a cutting plan, one panel each: pieces by number, chalk marks, and a rule from the left end.
 
-A piece carries its number and its part of the carpenter's triangle, as it is chalked. Lengths are to scale, told by the
+A piece carries its number and its part of the carpenter's triangle, as chalked. Lengths are to scale, shown by the
 rule; widths are to a scale of their own.
 """
 
@@ -25,10 +25,10 @@ RULE_MM, LEAST_STEP_MM = 6.4, 14.5
 
 @lru_cache(maxsize=512)
 def draw_stick(cut: DrawnCut, *, name: str) -> str:
-    """Draw a stick or a board, as SVG to stand in a page.
+    """Draw a stick or a board, as SVG for a page.
 
     Args:
-        name: tells the ids of this drawing from those of others on the page.
+        name: the start of this drawing's ids, unique on the page.
     """
     across = min(STRIP_MM / cut.strip_mm, TALLEST_MM / cut.width_mm)
     view = CutView(left_mm=LEFT_MM, top_mm=TOP_MM, along=LENGTH_MM / cut.length_mm, across=across)

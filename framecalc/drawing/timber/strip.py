@@ -24,7 +24,7 @@ MARKS_FROM = 0.3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutView:
-    """Where a cut lies on the sheet, and at which scales; `with_words` for the names of the pieces instead of marks."""
+    """The place and scales of a cut on the sheet; `with_words` writes the names of the pieces instead of marks."""
 
     left_mm: float
     top_mm: float
@@ -95,9 +95,9 @@ def _draw_piece(pen: Pen, piece: DrawnPiece, cut: DrawnCut, view: CutView, at_mm
 
 
 def _word(piece: DrawnPiece, cut: DrawnCut, view: CutView) -> tuple[str, float]:
-    """What is written on a piece, and the middle of it: beside the chalk marks where there are some.
+    """The text on a piece and its middle: beside the chalk marks, if there are any.
 
-    Where pieces are so short that their numbers would touch, every other one is left out.
+    If pieces are so short that their numbers would touch, every other number is left out.
     """
     text = piece.words if view.with_words and words_fit(cut, along=view.along) else str(piece.number)
     left, right = view.x(piece.start_mm), view.x(piece.end_mm)
@@ -116,7 +116,7 @@ def _has_marks(piece: DrawnPiece, cut: DrawnCut, view: CutView) -> bool:
 
 @lru_cache(maxsize=256)
 def words_fit(cut: DrawnCut, *, along: float) -> bool:
-    """Whether every piece has room for what it is, so that all can be told alike; else they are numbered.
+    """Whether every piece has room for its words; else all are numbered.
 
     Source: derived.
     """
@@ -126,7 +126,7 @@ def words_fit(cut: DrawnCut, *, along: float) -> bool:
 
 
 def _draw_defect(pen: Pen, defect: Stretch, cut: DrawnCut, view: CutView) -> None:
-    """A crossed box: nothing is cut from here."""
+    """Draw a crossed box: nothing is cut from here."""
     left, right = view.x(defect.start_mm), view.x(defect.end_mm)
     top, bottom = view.y(0), view.y(cut.width_mm)
     pen.area(rectangle(left, top, right, bottom), Role.COVERED)

@@ -32,7 +32,7 @@ from framecalc.units import Length
 
 
 class ClampsPlan:
-    """What follows for the frame in its clamps; a tray has no stock here, and so neither pressure nor wind.
+    """The plan of the frame in its clamps; a tray has no stock here, so neither pressure nor wind.
 
     Square and flat are judged of rectangles alone: six measures and a rock say nothing of another shape.
     """
@@ -82,14 +82,14 @@ class ClampsPlan:
 
     @cached_property
     def forced_gap_mm(self) -> float:
-        """What true mitres are forced open to by the lean [mm]."""
+        """The gap that the lean forces true mitres open to [mm]."""
         if self.squareness is None:
             return 0.0
         return forced_gap_mm(self.squareness.skew_deg, mitre_length_mm=self._mitre_length_mm)
 
     @cached_property
     def clearance_lost_mm(self) -> float:
-        """What the lean takes of the package's clearance, in each direction [mm]."""
+        """The part of the package's clearance that the lean takes, in each direction [mm]."""
         if self.squareness is None:
             return 0.0
         return clearance_lost_mm(
@@ -100,7 +100,7 @@ class ClampsPlan:
 
     @cached_property
     def wind(self) -> Wind | None:
-        """What a rectangle that rocks on a flat table tells, when the height is typed."""
+        """The wind of a rectangle that rocks on a flat table, if the height is typed."""
         clamps = self._clamps
         if clamps.rock is None or self._stock is None or not self.is_rectangle:
             return None
@@ -126,16 +126,16 @@ class ClampsPlan:
 
     @property
     def frictionless_n(self) -> float:
-        """What would press every mitre alike, were there no friction; 0 without a strap [N]."""
+        """The force on every mitre without friction; 0 without a strap [N]."""
         force = self._clamps.strap_force
         return mitre_force_n(float(force), sides=self._sides) if force is not None else 0.0
 
     @cached_property
     def eased(self) -> Strap | None:
-        """The strap after the ratchet was let down to the pull typed, or by the friction of two corners.
+        """The strap with the ratchet eased to the typed pull, or by the friction of two corners.
 
         Raises:
-            OutOfRange: it cannot be let down to more than it was pulled to.
+            OutOfRange: the eased pull is more than the first pull.
         """
         force, eased_to = self._clamps.strap_force, self._clamps.eased_to
         if force is None or self.strap is None:
@@ -150,7 +150,7 @@ class ClampsPlan:
 
     @cached_property
     def pressure(self) -> Pressure | None:
-        """What the strap presses on the mitres."""
+        """The pressure of the strap on the mitres."""
         return press(self._stock, self.strap) if self.strap and self._stock else None
 
     @cached_property
@@ -172,7 +172,7 @@ class ClampsPlan:
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        """What the frame in its clamps will make trouble with."""
+        """The findings about the frame in its clamps."""
         found: list[Finding] = []
         if self.squareness:
             found += squareness_findings(

@@ -1,6 +1,6 @@
-"""The corners of one frame: settings, the saw, the parts in hand, the clamps, the joint, the seasons.
+"""The corners of one frame: settings, the saw, the sides as cut, the clamps, the joint, the seasons.
 
-Each group is computed when it is first asked for, and is None while what it needs has not been measured. A number of
+Each group is computed on first use, and is None while its measurements are missing. A number of
 sides other than four makes the whole page one about a regular frame of this frame's members.
 """
 
@@ -44,7 +44,7 @@ def corner_field(argument: str) -> str:
 
 
 class CornerPlan:
-    """What follows for the corners of one frame from what was typed about them."""
+    """The plan of the corners of one frame."""
 
     def __init__(self, corner: Corner, sizes: Sizes, section: Section | TraySection) -> None:
         self._corner = corner
@@ -53,12 +53,12 @@ class CornerPlan:
 
     @property
     def sides(self) -> int:
-        """How many sides the frame has: four, or those of the polygon typed."""
+        """The number of sides: four, or those of the typed polygon."""
         return self._corner.polygon
 
     @property
     def is_polygon(self) -> bool:
-        """Whether it is no rectangle."""
+        """Whether it is a polygon other than a rectangle."""
         return self.sides != len(RECTANGLE_SIDES)
 
     @property
@@ -83,7 +83,7 @@ class CornerPlan:
 
     @cached_property
     def propped(self) -> Settings | None:
-        """Gauge and tilt for stock propped at its slope; nothing where it lies flat anyhow."""
+        """Gauge and tilt for stock propped at its slope; None if it lies flat anyway."""
         if not self._slope_deg:
             return None
         return propped_at_its_slope(half_turn_deg=half_turn_deg(self.sides), slope_deg=self._slope_deg)
@@ -94,7 +94,7 @@ class CornerPlan:
 
     @cached_property
     def polygon(self) -> PolygonSizes | None:
-        """The frame as a regular polygon around what was measured, with this frame's members."""
+        """The frame as a regular polygon around the measured artwork, with this frame's members."""
         measured = self._corner.polygon_flats
         if measured is None or not self.is_polygon:
             return None
@@ -111,7 +111,7 @@ class CornerPlan:
 
     @cached_property
     def sloped_sides(self) -> tuple[SlopedSide, ...]:
-        """The sides that slope, laid flat: top and bottom, left and right; or the one of a polygon that is measured.
+        """Sloping sides laid flat: top and bottom, left and right; or the one side of a measured polygon.
 
         The outside is taken to be the wide edge.
         """
@@ -123,7 +123,7 @@ class CornerPlan:
 
     @cached_property
     def blade_gap_mm(self) -> float:
-        """What a blade out of upright opens between front and back [mm]."""
+        """The gap that a blade out of upright opens between front and back [mm]."""
         return blade_gap_mm(
             self._section.thickness_mm if isinstance(self._section, Section) else self._section.height_mm,
             lean_deg=float(self._corner.lean),
@@ -132,12 +132,12 @@ class CornerPlan:
 
     @cached_property
     def saw(self) -> SawPlan:
-        """How exact the saw must be, and what its test cuts say."""
+        """The tolerance of the saw, and its test cuts."""
         return SawPlan(self._corner, mitre_length_mm=self.mitre_length_mm)
 
     @cached_property
     def parts(self) -> PartsPlan:
-        """The parts in hand, put together."""
+        """The sides as cut, put together."""
         return PartsPlan(self._corner, self._sizes, self.saw, mitre_length_mm=self.mitre_length_mm)
 
     @cached_property
@@ -196,7 +196,7 @@ class CornerPlan:
 
     @property
     def _holding_spline_mm(self) -> float:
-        """The spline chosen, else the deepest that fits: what one could hold. One that is refused holds nothing."""
+        """The spline chosen, else the deepest that fits: the depth that can hold. A refused spline holds nothing."""
         depth_mm = self.joint.spline_depth_mm or self.joint.deepest_spline_mm or 0.0
         return depth_mm if depth_mm <= self.mitre_length_mm else 0.0
 

@@ -1,4 +1,4 @@
-"""The joint of one frame's corners: the slot or spline chosen, what it leaves, what fits, what meets what."""
+"""The joint of one frame's corners: the slot or spline chosen, its walls, the sizes that fit, the clashes."""
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
@@ -60,9 +60,9 @@ from framecalc.tables.wood import loose_tenons
 
 
 class JointPlan:
-    """What follows for the joint of a corner: of a rabbeted member, or of the wall of a tray.
+    """The plan of the joint of a corner: of a rabbeted member, or of the wall of a tray.
 
-    In a tray the ledge is left out of everything: it only makes the walls thicker.
+    In a tray the ledge is ignored: it only makes the walls thicker.
     """
 
     def __init__(
@@ -75,7 +75,7 @@ class JointPlan:
 
     @property
     def stock(self) -> CornerStock:
-        """What the joint is cut into."""
+        """The stock that the joint is cut into."""
         return self._stock
 
     @property
@@ -85,7 +85,7 @@ class JointPlan:
 
     @property
     def kind(self) -> str:
-        """What holds the mitre besides glue."""
+        """The kind of joint that holds the mitre besides glue."""
         return self._joint.kind
 
     @property
@@ -96,17 +96,17 @@ class JointPlan:
 
     @property
     def is_sound(self) -> bool:
-        """Whether nothing that is placed breaks out, leaves a wall too thin, or meets another."""
+        """Whether no slot, spline, pin or wedge breaks out, leaves a wall too thin, or meets another."""
         return all(finding.severity is Severity.NOTE for finding in self.findings)
 
     @property
     def wall_mm(self) -> float:
-        """The least wall that will do [mm]."""
+        """The thinnest wall allowed [mm]."""
         return self._joint.wall.mm
 
     @cached_property
     def slots(self) -> tuple[Slot, ...]:
-        """The ready sizes of the kind of joint chosen; none where it wants no slot."""
+        """The ready sizes of the kind of joint chosen; none if it needs no slot."""
         return ready_slots(self.kind, self._joint)
 
     @cached_property
@@ -146,7 +146,7 @@ class JointPlan:
 
     @cached_property
     def best_slots(self) -> dict[str, SlotPlace | None]:
-        """Of every kind of slot the largest ready size that leaves sound walls here; nothing where none does."""
+        """The largest ready size of every kind of slot that leaves sound walls here; None if none does."""
         return {kind: next(iter(self._fitting(ready_slots(kind, self._joint))), None) for kind in SLOT_KINDS}
 
     @cached_property
@@ -175,7 +175,7 @@ class JointPlan:
 
     @property
     def has_spline(self) -> bool:
-        """Whether a spline is let in, alone or besides another joint."""
+        """Whether there is a spline, alone or besides another joint."""
         return self.kind == "spline" or (self._joint.also_spline and self.kind != "none")
 
     @cached_property
@@ -284,17 +284,17 @@ class JointPlan:
 
     @cached_property
     def clashes(self) -> tuple[Clash, ...]:
-        """What meets what within one corner."""
+        """The clashes within one corner."""
         return find_clashes(self.prisms, wanted_mm=self.wall_mm)
 
     @cached_property
     def prisms(self) -> tuple[Prism, ...]:
-        """Everything cut or driven into one corner, as solids: slot, splines, pin, wedge, in this order."""
+        """The slot, splines, pin and wedge of one corner as solids, in this order."""
         return tuple(self._prisms())
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        """What the joint will make trouble with."""
+        """The findings about the joint."""
         found: list[Finding] = []
         if self.slot_place:
             found += slot_findings(self._stock, self.slot_place)

@@ -1,4 +1,4 @@
-"""The ready sizes of what is let into a slot: tenons, biscuits, dowels."""
+"""The ready sizes of tenons, biscuits and dowels."""
 
 from dataclasses import replace
 
@@ -10,11 +10,11 @@ SLOT_KINDS = ("loose tenon", "biscuit", "dowel")
 
 
 def ready_slots(kind: str, joint: Joint) -> tuple[Slot, ...]:
-    """The slots of every ready size of a kind of joint; none where it wants no slot.
+    """The slots of every ready size of a kind of joint; none if it needs no slot.
 
     Args:
-        kind: what is let in, one of `SLOT_KINDS`.
-        joint: says how wide a mortise is, and how deep.
+        kind: the kind of joint, one of `SLOT_KINDS`.
+        joint: gives the width and depth of a mortise.
     """
     if kind == "loose tenon":
         return _tenon_slots(joint)
@@ -26,7 +26,7 @@ def ready_slots(kind: str, joint: Joint) -> tuple[Slot, ...]:
 
 
 def tenon_name(tenon: Tenon) -> str:
-    """What a slot for a ready tenon is called."""
+    """The name of a slot for a ready tenon."""
     return f"tenon {tenon.size}"
 
 

@@ -1,4 +1,4 @@
-"""The saw of one frame: how exact it must be, what its test cuts say, which way to turn a fence."""
+"""The saw of one frame: its tolerance, its test cuts, and the correction of a fence."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -25,7 +25,7 @@ FINEST_TURN_DEG = 0.02
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutRead:
-    """One test cut, read: what it was cut with, and the error of an end that it tells."""
+    """One test cut as read: its setting, and the error of an end that follows."""
 
     cut: TestCut
     error_deg: float
@@ -33,7 +33,7 @@ class CutRead:
 
 
 class SawPlan:
-    """What follows for the saw from the gap that may be seen and from the test cuts."""
+    """The plan of the saw, from the allowed gap and the test cuts."""
 
     def __init__(self, corner: Corner, *, mitre_length_mm: float) -> None:
         self._corner = corner
@@ -46,7 +46,7 @@ class SawPlan:
 
     @cached_property
     def tolerance(self) -> Tolerance:
-        """How exact the saw must be for the gap that may be seen."""
+        """The tolerance of the saw for the allowed gap."""
         corner = self._corner
         return saw_tolerance(
             cutting=corner.cutting,
@@ -61,13 +61,13 @@ class SawPlan:
         """Every test cut, in the order typed.
 
         Raises:
-            OutOfRange: the gaps of a cut tell an error that no set saw has.
+            OutOfRange: the gaps of a cut mean an error that no set saw has.
         """
         return tuple(self._read(cut) for cut in self._corner.tests)
 
     @cached_property
     def settings_deg(self) -> tuple[tuple[float, ...], ...]:
-        """The errors of each setting and kind of joint apart: what the spread of this saw is pooled from.
+        """The errors of each setting and kind of joint apart; the spread of this saw is pooled from them.
 
         Cuts from before the saw was changed are not of this saw.
         """
@@ -80,7 +80,7 @@ class SawPlan:
         return tuple(self._errors(self._corner.settings, Ends.EACH))
 
     def record(self, elsewhere_deg: Sequence[Sequence[float]] = ()) -> Record | None:
-        """The test cuts at the present setting, with the spread of this saw as all its cuts tell it.
+        """The record of the test cuts at the present setting, with the spread of all cuts of this saw.
 
         Args:
             elsewhere_deg: settings of the same saw known from elsewhere [°].
@@ -96,20 +96,20 @@ class SawPlan:
         )
 
     def correction(self, record: Record) -> Correction:
-        """What the mean of a record asks of the gauge, or of one fence."""
+        """The correction of the gauge, or of one fence, by the mean of a record."""
         corner = self._corner
         return correct(record.mean_deg, cutting=corner.cutting, fence_mm=corner.fence.mm)
 
     @cached_property
     def fences(self) -> FenceErrors | None:
-        """What each fence is off by, once joints of two kinds are in the record."""
+        """The error of each fence, once the record holds joints of two kinds."""
         kinds = {ends: tuple(self._errors(self._corner.settings, ends)) for ends in Ends}
         if not self.has_two_settings or sum(map(bool, kinds.values())) < 2:
             return None
         return find_fences(each_deg=kinds[Ends.EACH], left_only_deg=kinds[Ends.LEFT], right_only_deg=kinds[Ends.RIGHT])
 
     def chance_ratio(self, record: Record) -> float:
-        """How many frames of this saw close to within the gap that may be seen."""
+        """The share of frames from this saw that close within the allowed gap."""
         return chance_of_closing_ratio(
             mean_deg=record.mean_deg,
             spread_deg=record.spread_deg,

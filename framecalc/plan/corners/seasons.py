@@ -1,4 +1,4 @@
-"""The wood of one frame through the year: how far its mitres open, and what would make that less."""
+"""The wood of one frame through the year: how far its mitres open, and what would reduce it."""
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -23,7 +23,7 @@ class WoodInRoom:
 
 
 class SeasonsPlan:
-    """What follows for the wood from the air of the room."""
+    """The plan of the wood in the air of the room."""
 
     def __init__(
         self, seasons: Seasons, *, face_width_mm: float, gap_mm: float, spline_depth_mm: float, sides: int
@@ -36,7 +36,7 @@ class SeasonsPlan:
 
     @property
     def spline_depth_mm(self) -> float:
-        """How deep the spline is that is reckoned with as a lever; 0 for none [mm]."""
+        """The depth of the spline counted as a lever; 0 for none [mm]."""
         return self._spline_depth_mm
 
     @cached_property
@@ -47,7 +47,7 @@ class SeasonsPlan:
 
     @cached_property
     def coefficients(self) -> Coefficients | None:
-        """How much that wood moves for each per cent of moisture."""
+        """The movement of that wood per per cent of moisture."""
         return coefficients_of(self.species) if self.species else None
 
     @property
@@ -87,7 +87,7 @@ class SeasonsPlan:
 
     @cached_property
     def levers(self) -> Levers | None:
-        """What would make the worst gap of the year less."""
+        """The changes that would reduce the worst gap of the year."""
         if self.year is None or self.coefficients is None:
             return None
         return find_levers(
@@ -105,7 +105,7 @@ class SeasonsPlan:
         """The air of twelve months: as typed, or spread over the year from the two seasons.
 
         Raises:
-            OutOfRange: something was typed that is not twelve humidities.
+            OutOfRange: the typed text is not twelve humidities.
         """
         winter, summer = self._airs
         spread = two_seasons(winter, summer)
@@ -148,7 +148,7 @@ class SeasonsPlan:
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        """What the year will make trouble with."""
+        """The findings about the year."""
         found = meter_findings(self.meter) if self.meter else ()
         if self.coefficients is None or self.year is None:
             return found

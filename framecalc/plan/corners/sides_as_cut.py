@@ -1,4 +1,4 @@
-"""The parts in hand: how well four measured sides close, which end to shave, which sides of a batch go together."""
+"""The sides as cut: how well four measured sides close, which end to shave, which sides of a batch go together."""
 
 from functools import cached_property
 
@@ -15,7 +15,7 @@ from framecalc.sizes.members import RECTANGLE_SIDES
 
 
 class PartsPlan:
-    """What follows for the four sides in hand, or, while nothing is measured, for those that the saw will cut."""
+    """The plan of the four measured sides or, while nothing is measured, of the sides that the saw will cut."""
 
     def __init__(self, corner: Corner, sizes: Sizes, saw: SawPlan, *, mitre_length_mm: float) -> None:
         self._corner = corner
@@ -25,7 +25,7 @@ class PartsPlan:
 
     @property
     def are_measured(self) -> bool:
-        """Whether anything was measured of the sides in hand."""
+        """Whether any side is measured."""
         return any(getattr(self._corner.sides, side) != CutSide() for side in RECTANGLE_SIDES)
 
     @property
@@ -35,7 +35,7 @@ class PartsPlan:
 
     @cached_property
     def members(self) -> tuple[CutMember, ...]:
-        """The four sides; what is not measured is taken as planned, lengths and angles alike."""
+        """The four sides; lengths and angles that are not measured are as planned."""
         if self.are_foretold:
             return self._foretold()
         across_mm, up_mm = self._sizes.outside_across_mm, self._sizes.outside_up_mm
@@ -44,7 +44,7 @@ class PartsPlan:
 
     @cached_property
     def closing(self) -> Closing | None:
-        """How well the sides can close, tips free to slide; nothing while neither sides nor saw are known."""
+        """How well the sides can close, tips free to slide; None while neither sides nor saw are known."""
         return self._closed(Tips.FREE)
 
     @cached_property
@@ -54,7 +54,7 @@ class PartsPlan:
 
     @cached_property
     def shave(self) -> Shave | None:
-        """Which end to shave and by how much; nothing where no gap can be seen."""
+        """Which end to shave and by how much; None if no gap is visible."""
         if self.closing is None or self.closing.worst_gap_mm <= self._corner.gap.mm:
             return None
         return best_shave(self.members, mitre_length_mm=self._mitre_length_mm)
@@ -64,7 +64,7 @@ class PartsPlan:
         """Which sides of a batch go together, when as many are typed of each kind.
 
         Raises:
-            OutOfRange: what is typed are no angles, or not as many of each side.
+            OutOfRange: the texts are not angles, or the counts of the sides differ.
         """
         kinds = [_loose(side, getattr(self._corner.batch, side)) for side in RECTANGLE_SIDES]
         if not any(kinds):
@@ -77,7 +77,7 @@ class PartsPlan:
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        """What the sides will make trouble with."""
+        """The findings about the sides."""
         return closing_findings(self.closing, gap_mm=self._corner.gap.mm) if self.closing else ()
 
     def _closed(self, tips: Tips) -> Closing | None:

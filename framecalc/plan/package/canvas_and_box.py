@@ -1,4 +1,4 @@
-"""What is deep in one frame: a canvas on its stretcher, and a box for an object."""
+"""The canvas on its stretcher, or the box for an object, of one frame."""
 
 from dataclasses import dataclass
 from typing import Self
@@ -17,7 +17,7 @@ from framecalc.sizes.starting_points import SolvedChain
 
 @dataclass(frozen=True, kw_only=True)
 class CanvasPlan:
-    """A canvas: its size over the folds, what is wrong with its opening, and how long the screws of a tray are."""
+    """A canvas: its size over the folds, the findings about its opening, and the screws of a tray."""
 
     canvas: StretchedCanvas
     findings: tuple[Finding, ...]
@@ -50,7 +50,7 @@ class CanvasPlan:
 
     @property
     def screw(self) -> TrayScrew | None:
-        """How long a screw may be that holds it in a tray.
+        """The length of the screw that holds it in a tray.
 
         Raises:
             ImpossibleSize: the bars are too thin for one.
@@ -62,7 +62,7 @@ class CanvasPlan:
 
 @dataclass(frozen=True, kw_only=True)
 class BoxPlan:
-    """A box: its walls, what is wrong with it, the shadow of the lip on its back, and the depth it takes."""
+    """A box: its walls, its findings, the shadow of the lip on its back, and its depth."""
 
     box: Box
     findings: tuple[Finding, ...]
@@ -119,5 +119,5 @@ def _box(frame: Frame, sizes: Sizes, object_depth_mm: float) -> Box:
 
 
 def _thickness_mm(frame: Frame, kind: LayerKind) -> float:
-    """How thick the layers of a kind are together."""
+    """The total thickness of the layers of a kind."""
     return sum(layer.thickness.mm for layer in frame.package.layers if layer.kind is kind)

@@ -1,4 +1,4 @@
-"""How the layers of one frame grow and shrink with its room, and how a solid panel is held meanwhile."""
+"""How the layers of one frame grow and shrink with the air, and how a solid panel is held."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -29,7 +29,7 @@ from framecalc.wood.seasons import Air
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GrownLayer:
-    """A layer as it moves: its growth in both directions, and of what it is; a solid panel has no sheet material."""
+    """The movement of a layer: its growth in both directions, and its material; a solid panel has no sheet material."""
 
     name: str
     across: Growth
@@ -38,7 +38,7 @@ class GrownLayer:
 
 
 class GrowthPlan:
-    """What follows for the layers from the air of the room."""
+    """The plan of the layers in the air of the room."""
 
     def __init__(self, frame: Frame, *, settled: SolvedChain) -> None:
         self._frame = frame
@@ -53,12 +53,12 @@ class GrowthPlan:
 
     @cached_property
     def layers(self) -> tuple[GrownLayer, ...]:
-        """Every layer of which it is known how it moves, from the lip to the back."""
+        """Every layer with a known movement, from the lip to the back."""
         return tuple(grown for layer in self._moving if (grown := self._grown(layer)))
 
     @cached_property
     def unknown(self) -> tuple[str, ...]:
-        """Layers as large as the package of which no figure is known."""
+        """Layers as large as the package without a known figure."""
         return tuple(layer.name for layer in self._moving if self._grown(layer) is None)
 
     @cached_property

@@ -1,4 +1,4 @@
-"""The mats of one frame: every window, the two layers of a double mat, what a cutter is set to, what stays in view."""
+"""The mats of one frame: every window, the layers of a double mat, the settings of the cutter, the borders in view."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -25,7 +25,7 @@ _BORDERS = ("mat_border_mm", "mat_bottom_mm")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutMat:
-    """One mat as it is cut: the layer it is, its windows as seen and as they lie, its bevel, the cutter's settings."""
+    """One mat as cut: its layer, its windows as seen and as they lie, its bevel, the cutter's settings."""
 
     name: str
     thickness_mm: float
@@ -36,7 +36,7 @@ class CutMat:
 
 
 class MatPlan:
-    """What follows for the mats from what was typed about them."""
+    """The plan of the mats."""
 
     def __init__(
         self,
@@ -76,7 +76,7 @@ class MatPlan:
 
     @property
     def reveal_mm(self) -> float:
-        """What shows of the lower of two mats; nothing where one mat is cut, or all are cut alike."""
+        """The reveal of the lower of two mats; 0 with one mat, or if all are cut alike."""
         return self._typed.reveal.mm
 
     @property
@@ -101,7 +101,7 @@ class MatPlan:
 
     @cached_property
     def cut(self) -> tuple[CutMat, ...]:
-        """Every mat as it is cut, the upper one first; one of usual board where the package lists none yet."""
+        """Every mat as cut, the upper one first; one of usual board if the package lists none yet."""
         boards = [(layer.name, layer.thickness_mm) for layer in self._layers] or [(worded("Mat"), BOARD_MM)]
         if self.upper and len(boards) == 1:
             boards = [boards[0], boards[0]]
@@ -113,7 +113,7 @@ class MatPlan:
 
     @cached_property
     def visible(self) -> VisibleBorders:
-        """What stays in view of the borders of the mat in front, once the lip and a fillet cover their part."""
+        """The borders of the front mat that stay in view beside the lip and a fillet."""
         borders = visible_borders(
             self.mat, covered_across_mm=self._covered.across_mm, covered_up_mm=self._covered.up_mm
         )
@@ -130,7 +130,7 @@ class MatPlan:
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
-        """What is wrong with the mats."""
+        """The findings about the mats."""
         return tuple(self._findings())
 
     def _cut(self, name: str, thickness_mm: float, windows: WindowMat) -> CutMat:
@@ -153,7 +153,7 @@ class MatPlan:
             yield _NO_LAYER
 
     def _measured(self) -> tuple[Finding, ...]:
-        """What the borders and the bridges say; a border that is hidden is not told to be narrow as well."""
+        """The findings about borders and bridges; a hidden border is not reported as narrow too."""
         of_mat = mat_findings(
             self.mat,
             covered_across_mm=self._covered.across_mm,
@@ -169,19 +169,19 @@ class MatPlan:
         return *of_mat, *of_windows
 
     def _as_typed(self, finding: Finding) -> Finding:
-        """A finding with the ways out that can be typed, in values as they are typed here."""
+        """A finding with only the ways out that can be typed, in the values of their fields."""
         ways = (self._way_as_typed(way) for way in finding.ways if self._can_be_typed(way, finding))
         return replace(finding, ways=tuple(ways))
 
     def _can_be_typed(self, way: Way, finding: Finding) -> bool:
-        """No gap counts between windows placed by hand; of borders that fill a size only their difference counts."""
+        """Windows placed by hand have no gap to type; borders that fill a size only their difference."""
         if way.argument == "window_gap_mm":
             return self._typed.arrangement is not Arrangement.FREE
         filled = "mat_border_mm" in self._settled.solved
         return not filled or way.argument not in _BORDERS or finding.code == "mat.narrow-bottom"
 
     def _way_as_typed(self, way: Way) -> Way:
-        """Topics speak of borders as cut; what is typed may be what stays in view, or what is to be filled."""
+        """Convert a way out: topics work with borders as cut, a field may hold the border in view or a size to fill."""
         if way.argument not in _BORDERS:
             return way
         is_bottom = way.argument == "mat_bottom_mm"
@@ -191,7 +191,7 @@ class MatPlan:
 
     @property
     def _has_larger(self) -> bool:
-        """Whether a typed window is larger than its image, which is said window by window."""
+        """Whether a typed window is larger than its image, which is reported window by window."""
         return not self.floats and any(
             self._larger(number, image, window)
             for number, (image, window) in enumerate(zip(self.images, self.windows.windows, strict=True), start=1)

@@ -1,6 +1,6 @@
-"""The package of one frame: its mats, what it weighs, its gap to the glazing, how it grows, how it is held, its box.
+"""The package of one frame: its mats, weight, gap to the glazing, growth, retainers and box.
 
-Each part is computed when it is first asked for, and is None where the frame has no such thing.
+Each part is computed on first use, and is None if the frame has no such thing.
 """
 
 from functools import cached_property
@@ -32,7 +32,7 @@ from framecalc.sizes.starting_points import SolvedChain
 
 
 class PackagePlan:
-    """What follows for the package of one frame from what was typed about it."""
+    """The plan of the package of one frame."""
 
     def __init__(
         self,
@@ -68,26 +68,26 @@ class PackagePlan:
 
     @property
     def covered(self) -> MatCover:
-        """What the lip covers of the package, centred."""
+        """The cover of the lip over the centred package."""
         if self._cover is None:
             return NOTHING_COVERED
         return MatCover(across_mm=self._cover.centred_across_mm, up_mm=self._cover.centred_up_mm)
 
     @property
     def fillet_mm(self) -> float:
-        """What shows of a fillet beside the lip."""
+        """The visible width of a fillet beside the lip."""
         return fillet_mm(self._frame)
 
     @cached_property
     def in_view(self) -> Opening:
-        """What stays in view inside the lip and the fillet."""
+        """The size in view inside the lip and the fillet."""
         sizes = self._settled.sizes
         sight = Opening(across_mm=sizes.sight_across_mm, up_mm=sizes.sight_up_mm)
         return narrowed(sight, shows_mm=self.fillet_mm)
 
     @property
     def glazing(self) -> Glazing:
-        """What stands in front of the artwork."""
+        """The glazing in front of the artwork."""
         return glazing_of(self._frame)
 
     @property
@@ -102,28 +102,28 @@ class PackagePlan:
 
     @cached_property
     def gap_findings(self) -> tuple[Finding, ...]:
-        """What the artwork and its glazing do to each other."""
+        """The findings about the artwork and its glazing."""
         return glazing_findings(self._frame.artwork.kind, glazing=self.glazing, gap_mm=self.gap_mm)
 
     @property
     def statements(self) -> tuple[Statement, ...]:
-        """What conservators ask of the materials."""
+        """The statements of conservators about the materials."""
         return materials_statements(self._frame.artwork.kind)
 
     @cached_property
     def weights(self) -> WeightsPlan:
-        """What the layers weigh."""
+        """The weights of the layers."""
         windows = self.mats.cut if self.mats else ()
         return WeightsPlan(self._frame, settled=self._settled, mats=windows)
 
     @cached_property
     def growth(self) -> GrowthPlan:
-        """How the layers grow with their room."""
+        """The growth of the layers with the air."""
         return GrowthPlan(self._frame, settled=self._settled)
 
     @cached_property
     def retainers(self) -> RetainersPlan | None:
-        """How the package is held from behind; in a tray the artwork is screwed on."""
+        """The retainers of the package; None for a tray, in which the artwork is screwed on."""
         if not isinstance(self._section, Section):
             return None
         return RetainersPlan(

@@ -1,4 +1,4 @@
-"""How the package of one frame is held from behind: by what, how many and where, with which screws."""
+"""The retainers of one frame: their kind, number and places, and their screws."""
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -25,7 +25,7 @@ from framecalc.sizes.chain import Sizes
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Screwing:
-    """Where the screw of a retainer goes, from the rabbet wall outward, how thick the wood is there, and the screw."""
+    """The screw of a retainer: its distance outward from the rabbet wall, the thickness of the wood there, its size."""
 
     from_wall_mm: float
     wood_mm: float
@@ -33,7 +33,7 @@ class Screwing:
 
 
 class RetainersPlan:
-    """What follows for the retainers from the rabbet, the layers and what is wished for."""
+    """The plan of the retainers, from the rabbet, the layers and the wishes."""
 
     def __init__(self, held: Retainers, *, sizes: Sizes, section: Section, seat: Seat) -> None:
         self._held = held
@@ -43,7 +43,7 @@ class RetainersPlan:
 
     @cached_property
     def retention(self) -> Retention:
-        """What holds the package: what is wished for, else what the depth asks for."""
+        """The retainer: the wished one, or the one that suits the depth."""
         left_over_mm = self._seat.left_over_mm
         if self._held.by:
             return hold_with(Retainer(self._held.by), left_over_mm=left_over_mm)
@@ -51,12 +51,12 @@ class RetainersPlan:
 
     @property
     def limit_mm(self) -> float:
-        """How far apart two may be."""
+        """The largest spacing allowed."""
         return self._held.apart.mm if self._held.apart else LIMITS_MM[self.retention.retainer]
 
     @cached_property
     def spacings(self) -> tuple[Spacing, Spacing]:
-        """Where they stand along the top and the bottom, and along the left and the right."""
+        """Their places along the top and the bottom, and along the left and the right."""
         across, up = (
             space_retainers(side_mm, limit_mm=self.limit_mm, from_corner_mm=self._held.from_corner.mm)
             for side_mm in (self._sizes.rabbet_across_mm, self._sizes.rabbet_up_mm)
@@ -65,7 +65,7 @@ class RetainersPlan:
 
     @property
     def count(self) -> int:
-        """How many there are on one frame."""
+        """The number on one frame."""
         return 2 * sum(spacing.count for spacing in self.spacings)
 
     @property
@@ -90,7 +90,7 @@ class RetainersPlan:
 
     @property
     def from_wall_mm(self) -> float:
-        """Where the screw goes: as typed, else in the middle of what the foot has of the land."""
+        """The place of the screw: as typed, or in the middle of the foot's part of the land."""
         typed = self._held.from_wall
         middle_mm = min(self._held.foot.mm, self._section.land_mm) / 2
         return min(typed.mm, self._section.land_mm) if typed else middle_mm

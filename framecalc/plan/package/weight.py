@@ -1,4 +1,4 @@
-"""What the package of one frame weighs, layer by layer, and its timber with it where its wood is chosen."""
+"""The weight of one frame's package, layer by layer, and of its timber if the wood is chosen."""
 
 from collections.abc import Iterator, Sequence
 from functools import cached_property
@@ -16,7 +16,7 @@ STRIPS = (LayerKind.SPACER, LayerKind.FILLET)
 
 
 class WeightsPlan:
-    """What follows for the weight from the layers and their materials."""
+    """The weights that follow from the layers and their materials."""
 
     def __init__(self, frame: Frame, *, settled: SolvedChain, mats: Sequence[CutMat]) -> None:
         self._frame = frame
@@ -25,17 +25,17 @@ class WeightsPlan:
 
     @cached_property
     def weighed(self) -> PackageMass:
-        """The layers whose weight is known, and what they weigh together."""
+        """The layers with a known weight, and their total."""
         return package_mass(self.by_layer.values())
 
     @cached_property
     def by_layer(self) -> dict[str, LayerMass]:
-        """What each layer weighs, by its id; only those whose weight is known."""
+        """The weight of each layer by its id; only known weights."""
         return dict(self._weighed())
 
     @cached_property
     def unknown(self) -> tuple[str, ...]:
-        """The layers whose weight nobody can tell from a table."""
+        """The layers without a weight in the tables."""
         return tuple(layer.name for layer in self._frame.package.layers if not self._is_known(layer))
 
     def material(self, layer: Layer) -> SheetMaterial | None:

@@ -1,4 +1,4 @@
-"""What finished cutting plans and sheet layouts take, as the price of a job reads it."""
+"""Quantities from finished cutting plans and sheet layouts, for the price of a job."""
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
@@ -36,7 +36,7 @@ _Material = tuple[tuple[Fraction, ...], MaterialUse | None]
 
 
 def nothing_laid_out(plan: Plan) -> LaidOut:
-    """Where nobody has asked for a cutting plan or a layout."""
+    """No cutting plan and no layout yet."""
     return LaidOut()
 
 

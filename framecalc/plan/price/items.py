@@ -1,4 +1,4 @@
-"""What a job is usually paid for: the items that its frames ask for, before anybody has typed a price."""
+"""The usual items of a quote: those that the frames need, before anybody types a price."""
 
 from collections.abc import Callable, Iterable, Iterator
 
@@ -13,7 +13,7 @@ HAND_WORK = ("Milling and cutting", "Gluing up", "Sanding and finishing", "Fitti
 
 
 def usual_items(project: Project, *, new_id: Callable[[], str]) -> tuple[Item, ...]:
-    """The items that the frames of a project ask for, without prices: nobody but the shop knows those."""
+    """The items that the frames of a project need, without prices, which only the shop knows."""
     metric = project.unit is Unit.MM
     area = Measure.AREA_M2 if metric else Measure.AREA_FT2
     wanted = [
@@ -35,13 +35,13 @@ def usual_items(project: Project, *, new_id: Callable[[], str]) -> tuple[Item, .
 
 
 def missing_items(project: Project, quote: Quote, *, new_id: Callable[[], str]) -> tuple[Item, ...]:
-    """Of the usual items, those that no item of a quote stands for yet."""
+    """The usual items that are missing in a quote."""
     known = {_stands_for(item) for item in quote.items}
     return tuple(item for item in usual_items(project, new_id=new_id) if _stands_for(item) not in known)
 
 
 def _stands_for(item: Item) -> tuple[str, str]:
-    """What an item is there for: a kind of layer, a wood, or what its name says."""
+    """The purpose of an item: a kind of layer, a wood, or its name."""
     return (item.group.value, item.layer or item.frame or ("" if item.group is CostGroup.WOOD else item.name))
 
 
@@ -50,7 +50,7 @@ def _stick(metric: bool) -> Measure:
 
 
 def _woods(project: Project) -> Iterator[tuple[str, str]]:
-    """Each wood with the frame it is for; a wood that all frames share is for all of them."""
+    """Each wood with its frame; a wood that all frames share belongs to all of them."""
     species = {frame.id: frame.species or "Wood" for frame in project.frames}
     if len(set(species.values())) == 1:
         yield next(iter(species.values())), ""

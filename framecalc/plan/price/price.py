@@ -1,4 +1,4 @@
-"""The price of a job: its items measured in the plans of its frames, added up, and made an offer of.
+"""The price of a job: its items measured in the plans of its frames, the sum, and the offer.
 
 An item that cannot be counted (a member longer than its stick) is a *problem* beside its field; it counts as nothing
 until it is put right, and the offer says so.
@@ -26,7 +26,7 @@ from framecalc.units import Comma, describe_length
 
 @dataclass(frozen=True, kw_only=True)
 class JobPrice:
-    """What a job costs and is sold for, line by line."""
+    """The cost and the price of a job, line by line."""
 
     project: Project
     quote: Quote
@@ -41,12 +41,12 @@ class JobPrice:
 
     @cached_property
     def cost(self) -> Cost:
-        """What the job costs."""
+        """The cost of the job."""
         return cost_of(self.lines, batches=len(self.plans), terms=self.terms)
 
     @cached_property
     def offer(self) -> PriceOffer:
-        """What the job is sold for."""
+        """The price of the job."""
         return offer(self.cost, counts=[plan.frame.count for plan in self.plans], terms=self.terms)
 
     @property
@@ -64,7 +64,7 @@ class JobPrice:
         return any(line.estimate for line in self.lines)
 
     def findings(self, *, today: date) -> Iterator[Finding]:
-        """What an offer should not rest on yet.
+        """The findings that make an offer premature.
 
         Args:
             today: the day of the offer; a plan has no clock.
@@ -94,7 +94,7 @@ def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out, 
 
 
 def terms_of(typed: TypedTerms, *, comma: Comma) -> Terms:
-    """Terms as the topic takes them."""
+    """The terms as arguments of the topic."""
     return Terms(
         currency=Currency(
             mark=typed.mark,
@@ -114,7 +114,7 @@ def terms_of(typed: TypedTerms, *, comma: Comma) -> Terms:
 
 
 def _line(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: dict[str, str]) -> CostLine:
-    """One item as it is paid for: a quantity typed by hand goes before a counted one, that before an estimate."""
+    """One line: a typed quantity goes before a counted one, a counted one before an estimate."""
     quantity = count_item(item, plans=plans, laid_out=laid_out) or _estimated(item, plans, problems)
     typed = item.quantity is not None
     return CostLine(
@@ -134,7 +134,7 @@ def _line(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: d
 
 
 def _is_net(item: Item, quantity: Quantity) -> bool:
-    """Whether waste goes on top: not on wood that a cutting plan has counted, kerfs and short ends and all."""
+    """Whether waste is added: not for wood counted in a cutting plan, which includes kerfs and short ends."""
     return item.measure in NET and not (quantity.counted_by and item.measure in COUNTED_WOOD)
 
 
@@ -176,7 +176,7 @@ def _stock(item: Item, plan: FramePlan) -> SoldAs:
 
 
 def _needs(plan: FramePlan, item: Item) -> Needs:
-    """What one frame takes of an item; nothing of one that is for another frame."""
+    """The needs of one frame for an item; zero copies if the item is for another frame."""
     sizes, is_for_it = plan.sizes, item.frame in ("", plan.frame.id)
     blanks = tuple(_blanks(plan))
     stick_mm = sum(length_mm for length_mm, _ in blanks)
@@ -193,7 +193,7 @@ def _needs(plan: FramePlan, item: Item) -> Needs:
 
 
 def _blanks(plan: FramePlan) -> Iterator[tuple[float, float]]:
-    """How long a stick one frame takes, and its section: of its members, and of the loose ledge of a tray."""
+    """The stick length of one frame and its section: for its members, and for the loose ledge of a tray."""
     section = plan.frame.section
     yield plan.figures["stick_needed"].exact_mm, plan.blank_width_mm * section.thickness.mm
     if plan.has_loose_ledge:

@@ -1,7 +1,7 @@
-"""The sheet parts of a project: what is cut from glass, board and panel, at which size, how often, of which material.
+"""The sheet parts of a project: their size, count and material.
 
-A part lies in the rabbet: its size to cut is the rabbet size less the clearance, rounded down to what the tape is read
-to. Layers of one name, one thickness and one substance are one *material*, and are laid out together.
+A part lies in the rabbet: its size to cut is the rabbet size less the clearance, rounded down to the step of the
+tape. Layers of one name, one thickness and one substance are one *material*, and are laid out together.
 """
 
 from collections.abc import Iterable, Iterator
@@ -20,7 +20,7 @@ from framecalc.words import typed
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
-    """What parts are cut from: the name of their layers, the thickness as it was typed first, and the substance."""
+    """A material of parts: the name of their layers, the thickness as first typed, and the substance."""
 
     name: str
     thickness: str
@@ -29,17 +29,17 @@ class Material:
 
     @property
     def title(self) -> str:
-        """Its name with the thickness, unless the name says that already."""
+        """Its name with the thickness, unless the name already contains it."""
         name = typed(self.name[:1].upper() + self.name[1:])
         return name if self.thickness in name else name + f", {self.thickness}"
 
     @property
     def cutting(self) -> SheetCutting:
-        """How it is cut."""
+        """The way it is cut."""
         return cutting_of(self.substance)
 
     def is_called(self, name: str) -> bool:
-        """Whether its layers bear a name, small or capital letters alike."""
+        """Whether its layers have this name, ignoring case."""
         return self.name.casefold() == name.casefold()
 
 
@@ -77,7 +77,7 @@ def sheet_parts(frames: Iterable[FramePlan], *, upright: Iterable[str]) -> tuple
 
 
 def distinct(names: Iterable[str]) -> Iterator[str]:
-    """Names told apart: one that was there before gets a number.
+    """Unique names: a repeated one gets a number.
 
     >>> list(distinct(["hall", "hall", "hall (2)"]))
     ['hall', 'hall (2)', 'hall (2) (2)']

@@ -24,9 +24,9 @@ from framecalc.words import say
 
 @dataclass(frozen=True, kw_only=True)
 class SheetGroup:
-    """One material: its parts, what serves it, and the problem, or the sentence that says why there is none.
+    """One material: its parts, its stock, and the problem, or the sentence that says why there is none.
 
-    `shared` names stock that is counted for another thickness as well.
+    `shared` names stock that also counts for another thickness.
     """
 
     material: Material
@@ -38,18 +38,18 @@ class SheetGroup:
 
     @cached_property
     def key(self) -> str:
-        """The hash of the problem: what a layout belongs to; blank where there is no problem."""
+        """The hash of the problem, which is the key of its layout; blank without a problem."""
         return self.problem.fingerprint if self.problem else ""
 
     def faults(self, layout: SheetLayout) -> tuple[str, ...]:
-        """What is wrong with a layout of this group, as an independent look finds it; usually nothing."""
+        """The faults of a layout of this group that an independent check finds; usually none."""
         if self.problem is None or layout.fingerprint != self.key:
             return ("it answers another question",)
         return faults_of(layout, problem=self.problem)
 
 
 class SheetsPlan:
-    """What a project asks of the sheets at hand and of the supplier."""
+    """The sheets of a project: its materials, their parts and stock."""
 
     def __init__(self, project: Project, frames: Mapping[str, FramePlan]) -> None:
         self._project = project
@@ -74,7 +74,7 @@ class SheetsPlan:
         )
 
     def stock_of(self, material: Material) -> tuple[TypedSheet, ...]:
-        """The stock that a material is cut from, as typed."""
+        """The typed stock that a material is cut from."""
         return tuple(typed for typed in self._project.sheets.stock if _serves(typed, material))
 
     @cached_property
@@ -135,7 +135,7 @@ class SheetsPlan:
                 yield typed.name
 
     def _worded(self, error: FrameCalcError) -> str:
-        """A refusal in the project's unit and words."""
+        """An error in the project's unit and words."""
         unit = self._project.unit
         lengths = {name: describe_length(length_mm, unit=unit) for name, length_mm in error.lengths.items()}
         sentence = error.wording.format_map(lengths) if lengths else error.sentence

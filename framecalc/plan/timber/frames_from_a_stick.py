@@ -1,4 +1,4 @@
-"""Board in hand: what a stick or a board yields of the frames of a project, and how wide its members could be."""
+"""Frames from a stick or a board in hand: which frames of a project it makes, and how wide its members could be."""
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
@@ -40,7 +40,7 @@ _widest = lru_cache(maxsize=64)(widest_member)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spot:
-    """One frame of the project against what is in hand: whether one of it can be made, and whether in grain order."""
+    """One frame of the project: whether the stick or board makes one, and whether in grain order."""
 
     number: int
     name: str
@@ -52,7 +52,7 @@ class Spot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Largest:
-    """The largest frame of one shape: its outside size, and the rabbet size that goes with it; both written down."""
+    """The largest frame of one shape: its outside size and its rabbet size, both rounded down."""
 
     shape: str
     across: Figure
@@ -62,7 +62,7 @@ class Largest:
 
 
 class FramesFromAStick:
-    """What is in hand, and what comes of it. Sizes are outside sizes, long point to long point."""
+    """A stick or board in hand, and its frames. Sizes are outside sizes, long point to long point."""
 
     def __init__(self, project: Project, frames: Mapping[str, FramePlan]) -> None:
         self.project = project
@@ -81,12 +81,12 @@ class FramesFromAStick:
 
     @property
     def face_width_mm(self) -> float:
-        """How wide its member is."""
+        """The width of its member."""
         return self.frame.settled.face_width_mm
 
     @property
     def lap_mm(self) -> float:
-        """How far the member laps over the rabbet size, on each side; nothing in a tray."""
+        """The lap of the member over the rabbet size, on each side; 0 in a tray."""
         return (self.frame.sizes.rabbet_across_mm - self.frame.sizes.sight_across_mm) / 2
 
     @property
@@ -120,7 +120,7 @@ class FramesFromAStick:
 
     @cached_property
     def stock(self) -> Stock:
-        """What is in hand as the saw sees it: a stick, or the strips of a board.
+        """The stock for the saw: a stick, or the strips of a board.
 
         Raises:
             FrameCalcError: it is too narrow for one strip, or its defect cannot be.
@@ -136,7 +136,7 @@ class FramesFromAStick:
 
     @property
     def cut_mm(self) -> float:
-        """What a mitre cut takes along the stick."""
+        """The length that a mitre cut takes along the stick."""
         return slant_kerf_mm(self.project.shop.kerf.mm, sides=4)
 
     @cached_property
@@ -210,7 +210,7 @@ class FramesFromAStick:
 
     @property
     def _allowances(self) -> Allowances:
-        """What a strip is larger by than the face: the ledge too, where a tray is milled from solid."""
+        """The allowances of a strip over the face; with the ledge, if a tray is milled from solid."""
         allowances, ledge_mm = allowances_of(self.project), self.frame.blank_width_mm - self.face_width_mm
         return replace(allowances, width_mm=allowances.width_mm + ledge_mm)
 
@@ -260,7 +260,7 @@ class FramesFromAStick:
         yield "square", 1.0
 
     def _figure(self, name: str, length_mm: float) -> Figure:
-        """The largest sizes are written down: a frame of the size as written can be made."""
+        """A largest size, rounded down, so that a frame of the written size can be made."""
         step = self.project.shop.step(self.project.unit)
         return named_figure(name, name.replace("_", " "), length_mm, step=step, rounding=Rounding.DOWN)
 

@@ -1,6 +1,6 @@
-"""What of the rack would serve some members: seen as the stock that it would be, by the eyes of the cutting plan.
+"""Sticks of the rack that would serve some members: each as the entry of stock that it would be in the cutting plan.
 
-So what is offered is what the plan can use: a board that loses its edges and still yields a strip, flat or on edge, and
+So every offer is one that the plan can use: a board that loses its edges and still yields a strip, flat or on edge, and
 an off-cut that holds at least one piece, or one run of pieces where the grain ties them together.
 """
 
@@ -16,11 +16,11 @@ from framecalc.units import TOLERANCE_MM
 
 
 def offers_of(stock: Sequence[Stock], *, project: Project, group: TimberGroup, wood: str) -> dict[str, StockOffer]:
-    """See which of these sticks and boards serve a group, by their ids, each as the plan would take it.
+    """Find the sticks and boards that serve a group, by id, each as the plan would take it.
 
     Args:
-        stock: as it would stand in the stock of the project.
-        wood: that they must be of; blank for any.
+        stock: as entries of the project's stock.
+        wood: the wood that they must have; blank for any.
     Source: derived.
     """
     lengths_mm = stretches_mm(group.problem)

@@ -1,4 +1,4 @@
-"""What goes round a frame: its members, and the ledge of a tray where that is a strip of its own.
+"""Runs round a frame: its members, and the ledge of a tray if that is a separate strip.
 
 A *run* is the pieces of one section that go once round. A loose ledge is mitred like the members and lies against the
 inner side of the wall, so its long edges are the short edges of the wall.
@@ -18,7 +18,7 @@ from framecalc.units import TOLERANCE_MM
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
-    """The pieces of one section that go round a frame: what is chalked on them, and the long edge of every side."""
+    """The pieces of one section that go round a frame: their chalk name, and the long edge of every side."""
 
     frame: FramePlan
     name: str
@@ -39,7 +39,7 @@ def runs_of(frames: Iterable[FramePlan]) -> tuple[Run, ...]:
 
 
 def is_unsized(frame: FramePlan) -> bool:
-    """Whether a frame is a polygon of which nobody has typed how large it is."""
+    """Whether a frame is a polygon without a typed size."""
     return frame.corners.is_polygon and frame.corners.polygon is None
 
 
@@ -75,7 +75,7 @@ def _section_of(frame: FramePlan, *, width_mm: float, thickness_mm: float, is_le
 
 
 def _profile_of(frame: FramePlan, *, is_ledge: bool) -> str:
-    """What tells a milled section from others as wide and as thick: all else that is milled into it."""
+    """The profile of a milled section: everything milled into it besides its width and thickness."""
     section = frame.frame.section
     if is_ledge:
         return "plain"
@@ -92,7 +92,7 @@ def _edge_words(edge: Edge) -> str:
 
 
 def _long_edges_mm(frame: FramePlan, *, inset_mm: float) -> dict[str, float]:
-    """The long edge of every side, in order round the frame, so far in from its outside."""
+    """The long edge of every side, in order round the frame, at a distance in from its outside."""
     if polygon := frame.corners.polygon:
         side_mm = side_of_flats_mm(polygon.outside_flats_mm - 2 * inset_mm, sides=polygon.sides)
         return {str(number): side_mm for number in range(1, polygon.sides + 1)}

@@ -1,4 +1,4 @@
-"""The stock as one section of member sees it: the sticks that serve it, the strips of the boards, what is left out."""
+"""The stock for one section of member: the sticks that serve it, the strips of the boards, the stock left out."""
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -26,7 +26,7 @@ from framecalc.units import TOLERANCE_MM
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MemberSection:
-    """What members must have in common to be cut from one stick by one setting of the saw.
+    """The section of members that are cut from one stick at one setting of the saw.
 
     `wood` is in small letters, and blank where no frame names one. `sides`: of the frame, which give the mitre.
     `profile` tells apart what sticks are milled to that have their rabbet or profile already; blank while plain.
@@ -64,7 +64,7 @@ Answer = tuple[StockOffer | None, tuple[Finding, ...]]
 
 
 def allowances_of(project: Project) -> Allowances:
-    """What a rough strip is larger by than the member.
+    """The allowances of a rough strip over the member.
 
     Source: derived.
     """
@@ -80,7 +80,7 @@ def allowances_of(project: Project) -> Allowances:
 def offers_for(
     section: MemberSection, *, project: Project, lengths_mm: Sequence[float]
 ) -> tuple[tuple[StockOffer, ...], tuple[Finding, ...]]:
-    """See what of the typed stock serves a section; what cannot be used is left out, and that is said.
+    """Find the typed stock that serves a section; stock that cannot be used is left out with a finding.
 
     Args:
         lengths_mm: of what must come from one stretch, the longest first [mm]: a part that is crosscut first holds the
@@ -102,7 +102,7 @@ def offers_for(
 
 
 def told_apart(names: Sequence[str]) -> list[str]:
-    """Number names that are given twice, so that each is one thing on a chalked label.
+    """Number repeated names, so that each is unique on a chalked label.
 
     Source: derived.
 
@@ -121,7 +121,7 @@ def told_apart(names: Sequence[str]) -> list[str]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Counter:
-    """Sees one entry of the stock after another for one section."""
+    """Turns the entries of the stock into offers for one section."""
 
     project: Project
     section: MemberSection
@@ -203,7 +203,7 @@ class _Counter:
         )
 
     def _milling(self, board: Board, thickness_mm: float) -> MillingChoice:
-        """How it is milled for the longest piece; for a shorter one where it is too thin for that."""
+        """The milling for the longest piece, or for a shorter one if the board is too thin."""
         choices = [self._milling_for(length_mm, board, thickness_mm) for length_mm in self.lengths_mm]
         return next((choice for choice in choices if choice.order is not Order.NEITHER), choices[0])
 
@@ -227,7 +227,7 @@ class _Counter:
         )
 
     def _milling_findings(self, typed: TypedStock, board: Board, milling: MillingChoice | None) -> Iterator[Finding]:
-        """What keeps the board from the machines, and in which order it must be cut."""
+        """The findings about milling the board, and about the order of its cuts."""
         path, named = f"timber.stock.{typed.id}", quoted(board.name) + ": "
         if milling is not None:
             for finding in milling_findings(milling):

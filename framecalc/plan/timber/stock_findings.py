@@ -1,4 +1,4 @@
-"""What is said of the stock beside the cutting plan: what is left out and why, how boards are ripped, mixed woods."""
+"""Findings about the stock of a cutting plan: stock left out, how boards are ripped, mixed woods."""
 
 from collections.abc import Iterable, Iterator
 
@@ -15,7 +15,7 @@ _PLACES = {"board_width_mm": "width", "stock": "length"}
 
 
 def ripping_findings(board: Board, *, key: str, strip_mm: float, planed_mm: float, on_edge: bool) -> Iterator[Finding]:
-    """What it means at the bench how a board is ripped and planed.
+    """Find what the ripping and planing of a board means at the bench.
 
     Args:
         key: the id of its stock. The rest as in an offer.
@@ -47,7 +47,7 @@ def ripping_findings(board: Board, *, key: str, strip_mm: float, planed_mm: floa
 
 
 def mixed_woods(stock: Iterable[TypedStock]) -> Iterator[Finding]:
-    """Where no wood is named, every wood serves: a frame may come out of two.
+    """Find that a frame may mix woods: without a named wood, every wood serves.
 
     Args:
         stock: what serves a frame of no named wood.
@@ -70,7 +70,7 @@ def mixed_woods(stock: Iterable[TypedStock]) -> Iterator[Finding]:
 
 
 def left_out(refusal: FrameCalcError, typed: TypedStock) -> Finding:
-    """What cannot be used is left out of the plan, and that is said beside it.
+    """Find the stock that cannot be used, and is left out of the plan.
 
     Source: derived.
     """

@@ -1,4 +1,4 @@
-"""The timber of a whole project: what has to be cut, and the cutting problem for each wood and section of member.
+"""The timber of a whole project: its pieces, and the cutting problem for each wood and section of member.
 
 It stops at the problem; solving it is a job beside the plan. Frames of one wood, one width of member, one thickness and
 one number of sides share their sticks; a loose ledge of a tray is a section of its own. Groups are planned in their
@@ -30,7 +30,7 @@ USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
 
 @dataclass(frozen=True, kw_only=True)
 class TimberGroup:
-    """All pieces of one section, the problem of cutting them, and what was found about the stock on the way.
+    """All pieces of one section, their cutting problem, and the findings about the stock.
 
     `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
     `is_ledge`: all of them are loose ledges. `planed_with` are the other sections planed to the same thickness.
@@ -46,7 +46,7 @@ class TimberGroup:
 
     @cached_property
     def key(self) -> str:
-        """The hash of the problem: what a cutting plan belongs to."""
+        """The hash of the problem, which is the key of its cutting plan."""
         return hash_of(self.problem)
 
     @property
@@ -71,11 +71,11 @@ class TimberGroup:
 
     @property
     def planed_mm(self) -> frozenset[float]:
-        """How thick its boards come from the planer; nothing where it has only sticks."""
+        """The planed thicknesses of its boards; empty with sticks alone."""
         return frozenset(round(offer.planed_mm, 3) for offer in self.offers.values() if offer.board)
 
     def offer_of(self, stick: CutStick) -> StockOffer | None:
-        """What a stick of the plan was offered as."""
+        """The offer of a stick in the plan."""
         return self.offers.get(stick.stock.id)
 
     def shares_stock_with(self, other: "TimberGroup") -> bool:
@@ -83,7 +83,7 @@ class TimberGroup:
         return not self.offers.keys().isdisjoint(other.offers)
 
     def after(self, plans: Iterable[StickPlan]) -> "TimberGroup":
-        """The same group with what these plans leave of the stock; its numbers go on after theirs."""
+        """The same group with the stock that these plans leave; its numbers continue theirs."""
         taken = Counter(stick.stock.id for plan in plans for stick in plan.sticks)
         if not taken:
             return self
@@ -92,7 +92,7 @@ class TimberGroup:
 
 
 class TimberPlan:
-    """What a project asks of the rack and the yard."""
+    """The timber of a project: its pieces by section, and their stock."""
 
     def __init__(self, project: Project, frames: Mapping[str, FramePlan]) -> None:
         self._project = project
@@ -122,7 +122,7 @@ class TimberPlan:
 
     @cached_property
     def unsized(self) -> tuple[FramePlan, ...]:
-        """The polygons of which nobody has typed how large they are; they are in no group."""
+        """The polygons without a typed size; they are in no group."""
         return tuple(filter(is_unsized, self._frames.values()))
 
     def _group(self, section: MemberSection, runs: list[Run], *, profiles: int) -> TimberGroup:
@@ -184,7 +184,7 @@ def _planed_with(group: TimberGroup, groups: Iterable[TimberGroup]) -> tuple[Mem
 
 
 def _profiles_like(section: MemberSection, sections: Iterable[MemberSection]) -> int:
-    """How many profiles there are among the sections of one wood, width and thickness."""
+    """The number of profiles among the sections of one wood, width and thickness."""
     return len({one.profile for one in sections if replace(one, profile=section.profile) == section})
 
 
@@ -221,13 +221,13 @@ def _sloping(frames: Iterable[FramePlan]) -> Iterator[Finding]:
 
 
 def stretches_mm(problem: StickProblem) -> list[float]:
-    """How long the stretches must be that pieces come from, single or tied together; the longest first."""
+    """The lengths of stretches that the pieces need, single or tied together; the longest first."""
     bundles, joint_mm = bundles_of(problem), problem.cut_mm - problem.nested_mm
     return sorted({one.length_mm + (len(one.pieces) - 1) * joint_mm for one in bundles}, reverse=True)
 
 
 def _softened(findings: Iterable[Finding], served: set[str]) -> Iterator[Finding]:
-    """What one group cannot use is no stop where another one can."""
+    """Soften the stop about stock that another group can use."""
     for finding in findings:
         is_elsewhere = finding.severity is Severity.STOP and finding.argument.split(".")[2] in served
         yield replace(finding, severity=Severity.NOTE) if is_elsewhere else finding

@@ -1,4 +1,4 @@
-"""How much wood a cutting plan takes, how much of it ends up in members, what goes to the rack, and what is lost."""
+"""The wood that a cutting plan takes, the parts of it in members and on the rack, and the waste."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -28,7 +28,7 @@ class WoodUse:
 
 
 def wood_use(plan: StickPlan, group: TimberGroup) -> WoodUse:
-    """Measure what a plan takes, what it yields and what it leaves.
+    """Measure the wood that a plan takes, yields and leaves.
 
     Source: derived.
     """
@@ -67,7 +67,7 @@ def rippings_of(group: TimberGroup) -> dict[str, Ripping]:
 
 
 def left_of(plan: StickPlan, group: TimberGroup) -> tuple[OffCut, ...]:
-    """What a plan leaves of the sticks and boards of a group, as it goes to the rack or into the bin.
+    """The off-cuts of a plan, as they go to the rack or into the bin.
 
     Source: derived.
     """
