@@ -7,6 +7,7 @@ Input-to-painted is measured in Chromium when it is installed, with the pause be
 """
 
 import argparse
+import json
 import multiprocessing
 import random
 import shutil
@@ -120,7 +121,7 @@ def print_parts(bare: float) -> None:
     """Print computing without drawing, and each drawing by itself, as ratios to the bare route of this run."""
     from framecalc.drawing import PANELS, draw_panel
     from framecalc.plan import Plan
-    from framecalc.project import parse_project
+    from framecalc.project import read_project
 
     demo = Path(__file__).parents[2] / "framecalc/demos/cafe-prints.demo.json"
     text = demo.read_text("utf-8")
@@ -128,7 +129,7 @@ def print_parts(bare: float) -> None:
     def planned(turn: int) -> Any:
         changed = text.replace('"face_width": "22 mm"', f'"face_width": "{23 + turn / 1000:.3f} mm"')
         assert changed != text
-        (plan,) = Plan(parse_project(changed)).frames.values()
+        (plan,) = Plan(read_project(json.loads(changed))).frames.values()
         plan.compute_all()
         return plan
 
