@@ -161,7 +161,6 @@ def work_in(
         except FrameCalcError as error:
             messages[path] = error.sentence
     work, checked, refused = _put_in(document, changed, check)
-    confirm(work, (set(changed) - set(refused)).__contains__)
     return Draft(document=work, checked=checked, messages=messages | refused, typed=typed)
 
 
@@ -191,18 +190,24 @@ def confirm(document: Document, belongs: Callable[[str], bool]) -> None:
 def _put_in(
     document: Document, changed: Mapping[str, Any], check: Callable[[Document], object]
 ) -> tuple[Document, object, dict[str, str]]:
-    """Set the changed values; values that do not fit are reverted, each with a sentence."""
-    work = dict(document)
-    for path, value in changed.items():
-        work = with_value(work, path, value)
+    """Set the changed values; values that do not fit are left out again, each with a sentence."""
+    work = _with(document, changed)
     try:
         return work, check(work), {}
     except FrameCalcError as error:
         sentences = error.sentences if isinstance(error, ProjectErrors) else {error.field: error.sentence}
     refused = {path: sentence for path in changed if (sentence := _said_of(path, sentences))}
-    for path in refused:
-        work = with_value(work, path, value_at(document, path))
+    work = _with(document, {path: value for path, value in changed.items() if path not in refused})
     return work, check(work), refused
+
+
+def _with(document: Document, changed: Mapping[str, Any]) -> Document:
+    """A document with changed values, which are no longer only assumed."""
+    work = dict(document)
+    for path, value in changed.items():
+        work = with_value(work, path, value)
+    confirm(work, changed.__contains__)
+    return work
 
 
 def _said_of(path: str, sentences: Mapping[str, str]) -> str:

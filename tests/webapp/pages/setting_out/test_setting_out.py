@@ -111,6 +111,20 @@ def test_typing_confirms_what_was_assumed(browser: Browser, address: str) -> Non
     assert path not in browser.document(project_id_of(address))["assumed"]
 
 
+@pytest.mark.parametrize("save", ["", "/preview"])
+def test_the_answer_to_typing_knows_what_it_confirmed(browser: Browser, address: str, save: str) -> None:
+    """Fault: the answer still said that the value just typed was only assumed, and so did the light."""
+    page, before = browser.get(address), browser.get(address).by_id("verdict").text
+    path = next(name for name in sent_by(page) if name.endswith("section.thickness"))
+    sent = sent_by(page) | {path: "21", "do": "save"}
+    parts = read(browser.post(address + save, sent, headers=PARTS).text)
+    assert "Assumed" in slot_text(page, address, "section.thickness")
+    assert "Assumed" not in slot_text(parts, address, "section.thickness")
+    if not save:
+        assert parts.by_id("verdict").markup() == browser.get(address).by_id("verdict").markup()
+    assert parts.by_id("verdict").text != before
+
+
 def test_a_button_confirms_one_value_and_leads_back_to_its_field(browser: Browser, address: str) -> None:
     path = f"frames.{address.split('/')[4]}.section.thickness"
     answer = browser.type(address, {}, do=f"confirm:{path}")
