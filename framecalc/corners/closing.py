@@ -12,6 +12,7 @@ of an end is that at the long point, between outer edge and cut: 45° when it is
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from math import degrees, erf, inf, radians, sqrt
 
 from framecalc.corners.saw import MOST_ERROR_DEG
@@ -191,6 +192,12 @@ def close_frame(members: Sequence[CutMember], *, mitre_length_mm: float, tips: T
     >>> round(close_frame(sides, mitre_length_mm=50, tips=Tips.FREE).worst_gap_mm, 3)
     0.175
     """
+    return _close(tuple(members), mitre_length_mm, tips)
+
+
+@lru_cache(maxsize=64)
+def _close(members: tuple[CutMember, ...], mitre_length_mm: float, tips: Tips) -> Closing:
+    """The same sides are asked for on every redraw: their programme is solved once."""
     ordered = _checked(members, mitre_length_mm=mitre_length_mm)
     ring = _ring(ordered, mitre_length_mm)
     lengths = gaps_and_steps(ring)

@@ -69,15 +69,24 @@ def advise(
     return tuple(sorted(worded, key=lambda advice: order.index(advice.severity)))
 
 
+def sentence_of(finding: Finding, *, step: Step, words: Words) -> str:
+    """What was found, in a project's words and unit. Source: derived."""
+    return _said(finding.sentence, finding, step, words)
+
+
+def _said(pattern: str, finding: Finding, step: Step, words: Words) -> str:
+    lengths = {name: describe_length(length_mm, unit=step.unit) for name, length_mm in finding.lengths.items()}
+    return say(pattern.format_map(lengths), words)
+
+
 def _advice(
     finding: Finding, step: Step, words: Words, path_of: Callable[[str], str], holds: Callable[[str, str], bool]
 ) -> Advice:
-    lengths = {name: describe_length(length_mm, unit=step.unit) for name, length_mm in finding.lengths.items()}
     return Advice(
         code=finding.code,
         severity=finding.severity,
-        sentence=say(finding.sentence.format_map(lengths), words),
-        why=say(finding.why.format_map(lengths), words),
+        sentence=sentence_of(finding, step=step, words=words),
+        why=_said(finding.why, finding, step, words),
         source=say(finding.source, words),
         path=path_of(finding.argument),
         ways=tuple(way for way in _ways(finding, step, words, path_of) if holds(way.path, way.text)),

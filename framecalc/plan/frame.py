@@ -15,7 +15,7 @@ from framecalc.geometry.quadrilateral import rectangle, scaled
 from framecalc.mats.mat import Mat
 from framecalc.package.layers import Stack, package_findings
 from framecalc.package.seat import Cover, Seat, cover, rabbet_findings, seat
-from framecalc.plan.advice import FIELD_OF_ARGUMENT, Advice, advise
+from framecalc.plan.advice import FIELD_OF_ARGUMENT, Advice, advise, sentence_of
 from framecalc.plan.corners.corners import CornerPlan
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.plan.inputs import (
@@ -29,6 +29,7 @@ from framecalc.plan.inputs import (
     stack_of,
     wish_of,
 )
+from framecalc.plan.light import Concern, Stage, concerns_of, refusal_of_frame, takes_part
 from framecalc.plan.package.package import PackagePlan
 from framecalc.project import Frame, Project, project_with
 from framecalc.section.findings import section_findings
@@ -42,9 +43,6 @@ from framecalc.sizes.starting_points import SolvedChain, settle
 from framecalc.sizes.tray_sizes import TraySizes, tray_around, tray_findings
 from framecalc.units import Step, Unit, describe_length, format_length
 from framecalc.words import say
-
-MATTERS = ("section.", "package.layers.", "shop.kerf")
-"""Assumed values that keep the ready light out: what the machines are set to, and what must fit the rabbet."""
 
 
 class FramePlan:
@@ -238,12 +236,19 @@ class FramePlan:
         return self.advise(self.findings)
 
     @cached_property
+    def concerns(self) -> tuple[Concern, ...]:
+        """Everything found or refused on any page of the frame, each at its stage."""
+        try:
+            self.compute_all()
+        except FrameCalcError as error:
+            return (refusal_of_frame(error),)
+        return tuple(concerns_of(self.findings, corners=self.corners, package=self.package))
+
+    @cached_property
     def unconfirmed(self) -> tuple[str, ...]:
-        """Paths of assumed values that matter and that nobody has confirmed."""
-        here = f"frames.{self.frame.id}."
-        return tuple(
-            path for path in self.project.assumed if self._is_used(path) and path.removeprefix(here).startswith(MATTERS)
-        )
+        """Paths of assumed values that take part and that nobody has confirmed."""
+        solved = set(map(self.path_of, self.settled.solved))
+        return tuple(path for path in self.project.assumed if path not in solved and self._is_used(path))
 
     def advise(self, findings: Iterable[Finding]) -> tuple[Advice, ...]:
         """Findings in this project's words and unit, the worst first, with ways out that make no new stop."""
@@ -253,13 +258,21 @@ class FramePlan:
 
     @property
     def is_ready(self) -> bool:
-        """Ready to cut: no stop, and nothing that matters is only assumed."""
-        return not self.unconfirmed and not self.stops
+        """Ready to cut: no stop before cutting, nothing refused at any stage, and nothing that counts only assumed."""
+        stands = (concern.stage is Stage.CUTTING or concern.is_refusal for concern in self._stopping)
+        return not any(stands) and not self.unconfirmed
 
     @property
     def stops(self) -> frozenset[str]:
-        """The codes of the findings that stop the frame."""
-        return frozenset(finding.code for finding in self.findings if finding.severity is Severity.STOP)
+        """The codes of what stops the work at any stage."""
+        return frozenset(concern.code for concern in self._stopping)
+
+    def sentence_of(self, concern: Concern) -> str:
+        """What was found or refused, in this project's words and unit."""
+        said = concern.said
+        if isinstance(said, FrameCalcError):
+            return self._worded(said).sentence
+        return sentence_of(said, step=self.step, words=self.project.shop.words)
 
     def path_of(self, argument: str) -> str:
         """The path of the field that an argument of a topic stands for."""
@@ -396,8 +409,11 @@ class FramePlan:
 
     def _is_used(self, path: str) -> bool:
         """Whether an assumed value belongs to this frame and takes part in it."""
-        here = f"frames.{self.frame.id}.section."
-        unused = ("rabbet_width", "rabbet_depth") if self.is_tray else ("tray_gap", "ledge_width", "ledge_thickness")
+        here = f"frames.{self.frame.id}."
         return not path.startswith("frames.") or (
-            path.startswith(f"frames.{self.frame.id}.") and path.removeprefix(here) not in unused
+            path.startswith(here) and takes_part(self.frame, path.removeprefix(here))
         )
+
+    @property
+    def _stopping(self) -> tuple[Concern, ...]:
+        return tuple(concern for concern in self.concerns if concern.severity is Severity.STOP)

@@ -107,7 +107,7 @@ def test_the_long_edges_of_the_members_are_the_outside_perimeter(across_mm: int,
 
 
 def test_an_assumed_thickness_keeps_the_light_out(panel: Project) -> None:
-    assumed = panel.model_copy(update={"assumed": ("frames.f1.section.thickness", "frames.f1.package.clearance_up")})
+    assumed = panel.model_copy(update={"assumed": ("frames.f1.section.thickness", "frames.f1.section.ledge_width")})
     plan = Plan(assumed).frames["f1"]
     assert plan.unconfirmed == ("frames.f1.section.thickness",) and not plan.is_ready
     assert Plan(panel).frames["f1"].is_ready
