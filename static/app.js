@@ -111,9 +111,40 @@ function tell(input, name) {
 
 form?.addEventListener("input", () => { strokes += 1; });
 
+// The same value typed again confirms what was only assumed: to a browser that is no change.
+let again = null;
+form?.addEventListener("focusin", ({ target }) => {
+  if (target === again?.input) return;
+  again = target.closest(".field")?.querySelector(".entry input") === target
+    && target.closest(".field").querySelector("button.assumed") ? { input: target, isTyped: false } : null;
+});
+form?.addEventListener("input", ({ target }) => { if (target === again?.input) again.isTyped = true; });
+form?.addEventListener("change", ({ target }) => { if (target === again?.input) again = null; });
+form?.addEventListener("focusout", ({ target }) => { if (target === again?.input) confirmAgain(); });
+
+function confirmAgain() {
+  if (!again?.isTyped) return;
+  const action = `confirm:${again.input.name}`;
+  again = null;
+  whenSaved(() => saveWith(action));
+}
+
 document.addEventListener("visibilitychange", () => { // the tablet is put away in the middle of a field
   if (document.hidden && form && strokes !== savedStrokes) tell(form, "change");
 });
+
+// ---- where a link leads: open, in view, with the caret in it ------------------------------------------------------------
+function goTo() {
+  const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  if (!target?.matches(".field, .answer, .findings")) return;
+  for (let fold = target.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
+  const box = target.querySelector("input:not([type=hidden]), select, textarea");
+  if (!box) target.tabIndex = -1;
+  (box ?? target).focus({ preventScroll: true });
+  target.scrollIntoView({ block: "center" });
+}
+addEventListener("hashchange", goTo);
+if (location.hash) goTo();
 
 // ---- around the fields -------------------------------------------------------------------------------------------------
 const visible = (element) => element.offsetParent !== null;
@@ -207,6 +238,7 @@ function closePad() {
 }
 
 function commit() {
+  if (entry?.value === committed) confirmAgain();
   if (!entry || entry.value === committed) return;
   committed = entry.value;
   tell(entry, "change");

@@ -4,6 +4,7 @@ Plain numbers go to the topics; their records, findings and figures are collecte
 """
 
 from collections.abc import Iterable
+from contextlib import suppress
 from copy import copy
 from functools import cache, cached_property
 
@@ -247,8 +248,7 @@ class FramePlan:
     @cached_property
     def unconfirmed(self) -> tuple[str, ...]:
         """Paths of assumed values that take part and that nobody has confirmed."""
-        solved = set(map(self.path_of, self.settled.solved))
-        return tuple(path for path in self.project.assumed if path not in solved and self._is_used(path))
+        return tuple(path for path in self.project.assumed if path not in self._solved and self._is_used(path))
 
     def advise(self, findings: Iterable[Finding]) -> tuple[Advice, ...]:
         """Findings in this project's words and unit, the worst first, with ways out that make no new stop."""
@@ -266,6 +266,11 @@ class FramePlan:
     def stops(self) -> frozenset[str]:
         """The codes of what stops the work at any stage."""
         return frozenset(concern.code for concern in self._stopping)
+
+    def field_of(self, concern: Concern) -> str:
+        """The path of the field that a concern is about; nothing where it is about none."""
+        field = concern.field
+        return field if field.startswith("frames.") else self.path_of(field)
 
     def sentence_of(self, concern: Concern) -> str:
         """What was found or refused, in this project's words and unit."""
@@ -413,6 +418,13 @@ class FramePlan:
         return not path.startswith("frames.") or (
             path.startswith(here) and takes_part(self.frame, path.removeprefix(here))
         )
+
+    @cached_property
+    def _solved(self) -> frozenset[str]:
+        """Paths of what the starting point solves; none where it cannot."""
+        with suppress(FrameCalcError):
+            return frozenset(map(self.path_of, self.settled.solved))
+        return frozenset()
 
     @property
     def _stopping(self) -> tuple[Concern, ...]:

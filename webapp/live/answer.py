@@ -13,17 +13,13 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan, plan_frame
 from framecalc.plan.advice import Advice
 from framecalc.project import Frame, Project
+from framecalc.project.form import field_at
 from webapp.live.desk import ProjectAtRevision
 from webapp.live.field import FieldSet
 from webapp.live.forms import Document, Draft
 
 PageFields: TypeAlias = Callable[[Document, str], FieldSet]
 """The fields of a page, in a document, of the frame with an id; a page of the whole project has no frame, and no id."""
-
-_UNUSED = {
-    "rabbet": (".tray_gap", ".ledge_width", ".ledge_thickness"),
-    "tray": (".rabbet_width", ".rabbet_depth"),
-}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -76,9 +72,21 @@ class Answer:
         return {}
 
     @property
-    def unused(self) -> tuple[str, ...]:
-        """The ends of the paths that the section on the page does not use."""
-        return ()
+    def plans(self) -> tuple[FramePlan, ...]:
+        """The plans of the frames that the page is about."""
+        return tuple(self.whole.frames.values())
+
+    def is_assumed(self, path: str) -> bool:
+        """Whether nobody has confirmed what is at a path, and it counts."""
+        return path in self.project.assumed
+
+    def label(self, path: str) -> str:
+        """What the field at a path is called, on this page or another; a layer's thickness after its layer."""
+        one = self.fields.fields.get(path) or field_at(self.document, path)
+        layers = (layer for frame in self.project.frames for layer in frame.package.layers)
+        layer = next((layer for layer in layers if f".layers.{layer.id}." in path), None)
+        label = one.label if one else ""
+        return layer.name + f", {label.lower()}" if layer and label else label
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -130,16 +138,13 @@ class FrameAnswer(Answer):
         return {path: self._worked_out(path) for path in solved if path in self.fields}
 
     @property
-    def unused(self) -> tuple[str, ...]:
-        """The ends of the paths that a section of this kind does not use."""
-        return _UNUSED[self.frame.section.kind]
+    def plans(self) -> tuple[FramePlan, ...]:
+        """The plan of the frame on the page."""
+        return (self.plan,)
 
-    def label(self, path: str) -> str:
-        """The label of the field at a path; the thickness of a layer is called after its layer."""
-        one = self.fields.fields.get(path)
-        layer = next((layer for layer in self.frame.package.layers if f".layers.{layer.id}." in path), None)
-        label = one.label if one else ""
-        return layer.name + f", {label.lower()}" if layer and label else label
+    def is_assumed(self, path: str) -> bool:
+        """Whether nobody has confirmed what is at a path, and it counts."""
+        return path in self.plan.unconfirmed
 
     def _worked_out(self, path: str) -> str:
         figure = self.plan.figures.get(self.fields.fields[path].figure)

@@ -40,3 +40,8 @@ def fields_in(document: Mapping[str, Any], frame_id: str) -> FieldSet:
         return FieldSet()
     of_the_project = ("shop.{kerf,end_trim}", "note")
     return FieldSet(fields=fields_under(document, *(f"frames.{frame_id}.{path}" for path in SET_OUT), *of_the_project))
+
+
+def no_fields_in(document: Mapping[str, Any], frame_id: str) -> FieldSet:
+    """The fields of a page on which nothing of the project is typed."""
+    return FieldSet()

@@ -22,6 +22,7 @@ from webapp.live.desk import ProjectAtRevision
 from webapp.live.page import Page
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, field_views
+from webapp.live.verdict import Verdict, verdict_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,6 +107,11 @@ class LiveShown:
     def slots(self) -> tuple[FieldSlot, ...]:
         """The slots under the fields."""
         return tuple(view.slot for view in self.fields.values())
+
+    @cached_property
+    def verdict(self) -> Verdict:
+        """The light."""
+        return verdict_of(self.answer)
 
     def sketch(self, path: str) -> Markup:
         """The small drawing of where a field is measured, if there is one."""

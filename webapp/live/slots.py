@@ -61,7 +61,6 @@ def field_views(answer: Answer, above: str = "") -> dict[str, FieldView]:
 def slots_of(answer: Answer) -> Iterable[FieldSlot]:
     """The slot of every field of the page."""
     found = _found(answer)
-    assumed = frozenset(answer.project.assumed)
     lengths, inch_step = _lengths(answer), answer.project.shop.inch_step
     for path in answer.fields.fields:
         yield FieldSlot(
@@ -70,7 +69,7 @@ def slots_of(answer: Answer) -> Iterable[FieldSlot]:
             echo=echo(lengths[path], inch_step) if path in lengths else "",
             error=answer.messages.get(path, ""),
             solved=answer.solved.get(path, ""),
-            assumed=path in assumed and path not in answer.messages and not path.endswith(answer.unused),
+            assumed=answer.is_assumed(path) and path not in answer.messages,
             found=found.get(path, ()),
         )
 

@@ -12,10 +12,13 @@ from framecalc.project.fields import printable
 from framecalc.words import Words
 from webapp.issue.issued import Share, Shelf, content_hash
 from webapp.issue.issuing import NotReady, ShareWish, since_issued
+from webapp.live.answer import answer_to
 from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.field import no_fields_in
 from webapp.live.forms import Typed
 from webapp.live.render import ENVIRONMENT, drawing, names_of
+from webapp.live.verdict import Verdict, verdict_of
 from webapp.pages.shared_view.shown import client_shown
 from webapp.server.folders import STATIC
 from webapp.server.network import qr_svg
@@ -65,6 +68,7 @@ class SharesShown:
     """What the client page shows: the links of a project, a new link once, or why none can be made."""
 
     project: Project
+    verdict: Verdict
     shares: tuple[ShareView, ...]
     made: str
     qr: Markup
@@ -91,6 +95,7 @@ def share_shown(
     """
     return SharesShown(
         project=opened.project,
+        verdict=verdict_of(answer_to(opened, no_fields_in)),
         shares=tuple(_shares(desk, shelf, opened.project_id)),
         made=made,
         qr=drawing(qr_svg(made)) if made else Markup(),

@@ -28,7 +28,6 @@ from webapp.live.forms import without_unit
 from webapp.live.render import drawing
 from webapp.live.shown import FrameShown
 from webapp.pages.setting_out.hints import NO_HINTS, hints_of, is_measured_twice
-from webapp.pages.setting_out.verdict import Verdict, verdict_of
 
 LOOK_BACK = 60
 """How many revisions are looked through for the last one that can be drawn."""
@@ -169,11 +168,6 @@ class SettingOutParts(FrameShown):
     rows: tuple[SizeRow, ...] = ()
     panels: tuple[DrawingPanel, ...] = ()
     kept: str = ""
-
-    @cached_property
-    def verdict(self) -> Verdict:
-        """The ready-to-cut light."""
-        return verdict_of(self.answer)
 
     @cached_property
     def hints(self) -> Mapping[str, tuple[str, ...]]:

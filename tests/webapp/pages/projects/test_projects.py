@@ -50,7 +50,7 @@ def test_a_project_of_every_kind_starts_without_a_stop(browser: Browser, kind: s
         else {"across": "12", "up": "16", "face_width": "1 3/4"}
     )
     page = browser.get(f"/projects/{browser.new(kind=kind, unit=unit, **sizes)}")
-    assert page.by_id("verdict").text.startswith("Check first"), page.by_id("verdict").text
+    assert page.by_id("verdict").text.startswith("Confirm first"), page.by_id("verdict").text
 
 
 def test_a_number_that_cannot_be_read_stays_with_its_sentence(browser: Browser) -> None:

@@ -36,9 +36,9 @@ def test_the_page_opens_with_sizes_drawings_and_fields(browser: Browser, address
     assert shown_text(page, "artwork.across") == "300"
 
 
-def test_three_numbers_leave_the_light_at_check_first(browser: Browser, address: str) -> None:
+def test_three_numbers_leave_the_light_at_confirm_first(browser: Browser, address: str) -> None:
     verdict = browser.get(address).by_id("verdict").text
-    assert verdict.startswith("Check first")
+    assert verdict.startswith("Confirm first")
     assert "only assumed" in verdict
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from framecalc.errors import FrameCalcError
 from framecalc.evidence import PRACTICE
 from framecalc.package.retainers import Retainer, Spacing
-from framecalc.plan.package.retainers import RetainersPlan
+from framecalc.plan.package.retainers import RetainersPlan, Screwing
 from webapp.live.answers import AnswerGroup, Big, plural, refusal
 from webapp.pages.package.groups.context import PackageContext, source_words
 
@@ -17,14 +17,16 @@ def retainers(context: PackageContext) -> AnswerGroup:
     plan = context.plan.package.retainers
     if plan is None:
         return AnswerGroup(name="held", lines=("In a tray the artwork is screwed on from behind, through the ledge.",))
+    screwing = _screwing(plan)
     return AnswerGroup(
         name="held",
         bigs=_bigs(context, plan),
-        lines=tuple(_lines(context, plan)),
+        lines=(*_lines(context, plan), *_screw_lines(context, screwing)),
         drawings=context.drawn("held"),
         findings=context.advice(plan.findings),
         sources=(source_words(PRACTICE), "Screw lengths and steps of clips as usually sold."),
         cautions=CAUTIONS,
+        refuses=isinstance(screwing, FrameCalcError),
     )
 
 
@@ -60,7 +62,6 @@ def _lines(context: PackageContext, plan: RetainersPlan) -> Iterator[str]:
     across, up = plan.spacings
     yield f"Along top and bottom, from the rabbet's corner: {_places(context, across)}."
     yield f"Along left and right: {_places(context, up)}."
-    yield from _screw_lines(context, plan)
 
 
 def _places(context: PackageContext, spacing: Spacing) -> str:
@@ -68,13 +69,18 @@ def _places(context: PackageContext, spacing: Spacing) -> str:
     return said if spacing.count <= 12 else f"{said} … {plural(spacing.count, 'place')} in all"
 
 
-def _screw_lines(context: PackageContext, plan: RetainersPlan) -> Iterator[str]:
+def _screwing(plan: RetainersPlan) -> Screwing | FrameCalcError | None:
+    """How it is screwed, or why it cannot be."""
     try:
-        screwing = plan.screwing
+        return plan.screwing
     except FrameCalcError as error:
-        yield refusal(error, context.say)
-        return
-    if screwing:
+        return error
+
+
+def _screw_lines(context: PackageContext, screwing: Screwing | FrameCalcError | None) -> Iterator[str]:
+    if isinstance(screwing, FrameCalcError):
+        yield refusal(screwing, context.say)
+    elif screwing:
         screw = screwing.screw
         yield (
             f"Screws of {context.say(screw.length_mm)}, {context.say(screwing.from_wall_mm)} from the rabbet wall: the"
