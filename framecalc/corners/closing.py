@@ -210,6 +210,19 @@ def _close(members: tuple[CutMember, ...], mitre_length_mm: float, tips: Tips) -
     )
 
 
+def require_closable(members: Sequence[CutMember], *, mitre_length_mm: float) -> None:
+    """Refuse sides that no closing is worked out for, without working one out.
+
+    Raises:
+        OutOfRange, ImpossibleSize: as `close_frame`.
+    Source: derived.
+
+    >>> require_closable(members_from_the_saw(
+    ...     outside_across_mm=348, outside_up_mm=471, left_error_deg=0.2, right_error_deg=0.2), mitre_length_mm=42.4)
+    """
+    _checked(members, mitre_length_mm=mitre_length_mm)
+
+
 def closing_findings(closing: Closing, *, gap_mm: float) -> tuple[Finding, ...]:
     """Report when the parts in hand cannot close well enough, or close with tips that stand proud.
 

@@ -3,7 +3,7 @@
 Plain numbers go to the topics; their records, findings and figures are collected here.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from copy import copy
 from functools import cache, cached_property
@@ -11,7 +11,7 @@ from functools import cache, cached_property
 from framecalc.artwork.findings import artwork_findings
 from framecalc.artwork.measuring import Allowance, ArtworkFit, Measurements, Play, fit_artwork, play, usual_clearance
 from framecalc.errors import FrameCalcError
-from framecalc.findings import Finding, Rounding, Severity
+from framecalc.findings import Finding, Rounding
 from framecalc.geometry.quadrilateral import rectangle, scaled
 from framecalc.mats.mat import Mat
 from framecalc.package.layers import Stack, package_findings
@@ -30,7 +30,7 @@ from framecalc.plan.inputs import (
     stack_of,
     wish_of,
 )
-from framecalc.plan.light import Concern, Stage, concerns_of, refusal_of_frame, takes_part
+from framecalc.plan.light import Concern, Stage, concerns_of, refusal_of_frame, stops_of, takes_part
 from framecalc.plan.package.package import PackagePlan
 from framecalc.project import Frame, Project, project_with
 from framecalc.section.findings import section_findings
@@ -224,7 +224,7 @@ class FramePlan:
     @cached_property
     def figures(self) -> dict[str, Figure]:
         """Every size that the product shows, written once."""
-        return write_figures(self._lengths(), step=self.step)
+        return write_figures(self._lengths, step=self.step)
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -239,11 +239,7 @@ class FramePlan:
     @cached_property
     def concerns(self) -> tuple[Concern, ...]:
         """Everything found or refused on any page of the frame, each at its stage."""
-        try:
-            self.compute_all()
-        except FrameCalcError as error:
-            return (refusal_of_frame(error),)
-        return tuple(concerns_of(self.findings, corners=self.corners, package=self.package))
+        return self._in_the_way(concerns_of)
 
     @cached_property
     def unconfirmed(self) -> tuple[str, ...]:
@@ -262,7 +258,7 @@ class FramePlan:
         stands = (concern.stage is Stage.CUTTING or concern.is_refusal for concern in self._stopping)
         return not any(stands) and not self.unconfirmed
 
-    @property
+    @cached_property
     def stops(self) -> frozenset[str]:
         """The codes of what stops the work at any stage."""
         return frozenset(concern.code for concern in self._stopping)
@@ -310,7 +306,12 @@ class FramePlan:
         sentence = error.wording.format_map(lengths) if lengths else error.sentence
         return type(error)(say(sentence, self.project.shop.words), field=self.path_of(error.field))
 
-    def _lengths(self) -> Iterable[tuple[str, float]]:
+    @cached_property
+    def _lengths(self) -> tuple[tuple[str, float], ...]:
+        """Every size shown to anybody, by the name of its figure."""
+        return tuple(self._all_lengths())
+
+    def _all_lengths(self) -> Iterable[tuple[str, float]]:
         yield from self._size_lengths()
         yield from self._mat_lengths()
         yield from self._section_lengths()
@@ -426,6 +427,14 @@ class FramePlan:
             return frozenset(map(self.path_of, self.settled.solved))
         return frozenset()
 
-    @property
+    @cached_property
     def _stopping(self) -> tuple[Concern, ...]:
-        return tuple(concern for concern in self.concerns if concern.severity is Severity.STOP)
+        return self._in_the_way(stops_of)
+
+    def _in_the_way(self, find: Callable[..., Iterable[Concern]]) -> tuple[Concern, ...]:
+        """What is found on all pages; the refusal alone where nothing can be worked out."""
+        try:
+            _ = self._lengths, self.findings, self.members
+        except FrameCalcError as error:
+            return (refusal_of_frame(self._worded(error)),)
+        return tuple(find(self.findings, corners=self.corners, package=self.package))

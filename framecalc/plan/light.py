@@ -77,9 +77,19 @@ def concerns_of(found: Iterable[Finding], *, corners: CornerPlan, package: Packa
     Args:
         found: what was found about its sizes, its section and its layers.
     """
+    return _concerns(found, _corner_groups(corners, parts=_parts), _package_groups(package))
+
+
+def stops_of(found: Iterable[Finding], *, corners: CornerPlan, package: PackagePlan) -> Iterator[Concern]:
+    """What stops the work, as `concerns_of` has it, without what can only warn: many ways out are tried by it."""
+    concerns = _concerns(found, _corner_groups(corners, parts=_parts_refused), _package_groups(package))
+    return (concern for concern in concerns if concern.severity is Severity.STOP)
+
+
+def _concerns(found: Iterable[Finding], corners: Iterable[Asked], package: Iterable[Asked]) -> Iterator[Concern]:
     for finding in found:
         yield Concern(stage=Stage.CUTTING, page=FramePage.SETTING_OUT, group="findings", said=finding)
-    for page, groups in ((FramePage.CORNERS, _corner_groups(corners)), (FramePage.PACKAGE, _package_groups(package))):
+    for page, groups in ((FramePage.CORNERS, corners), (FramePage.PACKAGE, package)):
         for group, stage, finds in groups:
             yield from (Concern(stage=stage, page=page, group=group, said=said) for said in _said(finds))
 
@@ -107,9 +117,9 @@ def _said(finds: Callable[[], Iterable[Finding]]) -> tuple[Finding | FrameCalcEr
         return (error,)
 
 
-def _corner_groups(corners: CornerPlan) -> Iterator[Asked]:
+def _corner_groups(corners: CornerPlan, *, parts: Callable[[PartsPlan], Iterable[Finding]]) -> Iterator[Asked]:
     yield "angles", Stage.CUTTING, lambda: _angles(corners)
-    yield "parts", Stage.GLUING, lambda: _parts(corners.parts)
+    yield "parts", Stage.GLUING, lambda: parts(corners.parts)
     yield "clamps", Stage.GLUING, lambda: _clamps(corners.clamps)
     yield "joint", Stage.CUTTING, lambda: _joint(corners.joint)
     yield "seasons", Stage.CUTTING, lambda: corners.seasons.findings
@@ -130,6 +140,11 @@ def _angles(corners: CornerPlan) -> Iterable[Finding]:
 def _parts(parts: PartsPlan) -> Iterable[Finding]:
     _ = parts.pairing
     return parts.findings
+
+
+def _parts_refused(parts: PartsPlan) -> Iterable[Finding]:
+    parts.require_closable()
+    return ()
 
 
 def _clamps(clamps: ClampsPlan) -> Iterable[Finding]:

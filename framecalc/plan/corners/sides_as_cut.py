@@ -2,7 +2,15 @@
 
 from functools import cached_property
 
-from framecalc.corners.closing import Closing, CutMember, Tips, close_frame, closing_findings, members_from_the_saw
+from framecalc.corners.closing import (
+    Closing,
+    CutMember,
+    Tips,
+    close_frame,
+    closing_findings,
+    members_from_the_saw,
+    require_closable,
+)
 from framecalc.corners.pairing import LooseMember, Pairing, pair_sides
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.corners.shaving import Shave, best_shave
@@ -80,8 +88,23 @@ class PartsPlan:
         """The findings about the sides."""
         return closing_findings(self.closing, gap_mm=self._corner.gap.mm) if self.closing else ()
 
+    def require_closable(self) -> None:
+        """Refuse what is not worked out, without working it out; gaps and steps of the rest stop nobody.
+
+        Raises:
+            OutOfRange, ImpossibleSize: as `closing` and `pairing`.
+        """
+        _ = self.pairing
+        if self._is_known:
+            _refuse_polygon(self._corner.polygon)
+            require_closable(self.members, mitre_length_mm=self._mitre_length_mm)
+
+    @property
+    def _is_known(self) -> bool:
+        return self.are_measured or self.are_foretold
+
     def _closed(self, tips: Tips) -> Closing | None:
-        if not self.are_measured and not self.are_foretold:
+        if not self._is_known:
             return None
         _refuse_polygon(self._corner.polygon)
         return close_frame(self.members, mitre_length_mm=self._mitre_length_mm, tips=tips)

@@ -86,6 +86,7 @@ LAP_IN_A_TRAY = {"section.kind": "tray", "corner.joint": {"kind": "half-lap"}}
 def test_no_page_is_left_out_of_the_light(changes: dict[str, Any], stop: tuple[str, str, str]) -> None:
     plan = panelled(changes)
     assert stop in stopping(plan)
+    assert plan.stops == {code for _, _, code in stopping(plan)}
     assert not plan.is_ready
     assert panelled({}).is_ready
 
