@@ -133,18 +133,18 @@ document.addEventListener("visibilitychange", () => { // the tablet is put away 
   if (document.hidden && form && strokes !== savedStrokes) tell(form, "change");
 });
 
-// ---- where a link leads: open, in view, with the caret in it ------------------------------------------------------------
+// ---- where a link leads: open, in view, with the caret in it -----------------------------------------------------------
 function goTo() {
-  const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  const target = document.querySelector(":target");
   if (!target?.matches(".field, .answer, .findings")) return;
   for (let fold = target.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
   const box = target.querySelector("input:not([type=hidden]), select, textarea");
   if (!box) target.tabIndex = -1;
   (box ?? target).focus({ preventScroll: true });
-  target.scrollIntoView({ block: "center" });
+  target.scrollIntoView({ block: box ? "center" : "start" });
 }
 addEventListener("hashchange", goTo);
-if (location.hash) goTo();
+addEventListener("load", () => setTimeout(goTo)); // after the browser has gone there in its own way, which takes the caret
 
 // ---- around the fields -------------------------------------------------------------------------------------------------
 const visible = (element) => element.offsetParent !== null;

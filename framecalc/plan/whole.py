@@ -6,7 +6,9 @@ from functools import cached_property
 from typing import Any
 
 from framecalc.errors import FrameCalcError
+from framecalc.findings import Severity
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.light import Concern
 from framecalc.plan.sheets.sheets import SheetsPlan
 from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
 from framecalc.plan.timber.timber import TimberPlan
@@ -42,7 +44,7 @@ class Plan:
         return FramesFromAStick(self.project, self.frames)
 
     def record(self) -> dict[str, Any]:
-        """The computed plan as plain JSON values: figures and findings of every frame."""
+        """The computed plan as plain JSON values: figures, and findings of all pages, of every frame."""
         return {
             "project": self.project.name,
             "unit": self.project.unit.value,
@@ -75,9 +77,21 @@ def _record(plan: FramePlan) -> dict[str, Any]:
             figure.name: {"exact_mm": round(figure.exact_mm, 6), "written": figure.text, "remainder": figure.remainder}
             for figure in plan.figures.values()
         },
-        "findings": [
-            {"code": advice.code, "severity": advice.severity.value, "sentence": advice.sentence, "field": advice.path}
-            for advice in plan.advice
-        ],
+        "findings": [_found(plan, concern) for concern in sorted(plan.concerns, key=_severity)],
         "unconfirmed": list(plan.unconfirmed),
     }
+
+
+def _found(plan: FramePlan, concern: Concern) -> dict[str, str]:
+    return {
+        "code": concern.code,
+        "stage": concern.stage.value,
+        "page": concern.page.value,
+        "severity": concern.severity.value,
+        "sentence": plan.sentence_of(concern),
+        "field": plan.field_of(concern),
+    }
+
+
+def _severity(concern: Concern) -> int:
+    return list(Severity).index(concern.severity)

@@ -200,6 +200,36 @@ def test_a_way_out_fills_its_field_and_is_undone(page: Any) -> None:
     assert field(page, "package.clearance_across").input_value() == "0"
 
 
+def test_the_same_value_typed_again_confirms_it(open_page: Callable[..., Any]) -> None:
+    """To a browser that is no change; the light and the mark follow at once, and the file knows it."""
+    page = open_page(LANDSCAPE)
+    start(page, "280", "380", "38")
+    box = field(page, "section.thickness")
+    mark = page.locator("[id$='section-thickness'] .assumed")
+    before, text = page.locator("#verdict").inner_text(), box.input_value()
+    assert mark.count() == 1
+    put(page, "section.thickness", text)
+    page.keyboard.press("Tab")
+    settled(page)
+    assert mark.count() == 0 and page.locator("#verdict").inner_text() != before
+    assert not any(path.endswith("section.thickness") for path in exported(page)["assumed"])
+    assert box.input_value() == text
+
+
+def test_the_light_leads_to_the_first_value_to_confirm(open_page: Callable[..., Any]) -> None:
+    page = open_page(LANDSCAPE)
+    start(page, "280", "380", "38")
+    page.goto(page.url.replace("/setting-out", "/look"))
+    page.locator("#verdict a").tap()
+    page.wait_for_url("**/setting-out#field-*")
+    target = page.locator(":target")
+    assert target.locator(".assumed").is_visible()
+    assert target.evaluate("target => target.contains(document.activeElement)")
+    assert target.evaluate(
+        "target => { const r = target.getBoundingClientRect(); return r.top >= 0 && r.bottom <= innerHeight; }"
+    )
+
+
 def test_a_bad_field_keeps_the_drawings_and_says_so(page: Any) -> None:
     before = page.locator("#drawing-section").inner_html()
     put(page, "section.rabbet_depth", "12 13")

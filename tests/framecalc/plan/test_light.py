@@ -109,6 +109,14 @@ def test_a_plan_that_refuses_at_a_later_stage_is_not_ready_either() -> None:
     assert not plan.is_ready
 
 
+def test_the_record_of_a_plan_has_what_every_page_found() -> None:
+    record = Plan(panelled(TENON).project).record()["frames"][0]
+    found = [(one["stage"], one["page"], one["code"]) for one in record["findings"] if one["severity"] == "stop"]
+    assert found == [("cutting", "corners", "joints.breaks-out")] * 3
+    assert record["ready_to_cut"] is False
+    assert all(one["sentence"] and one["field"] for one in record["findings"])
+
+
 @pytest.mark.parametrize("path", ["package.clearance_across", "package.mat.border", "package.mat.overlap"])
 def test_a_clearance_and_a_mat_that_are_only_assumed_are_asked_for(path: str) -> None:
     mat = {"package.mat": {"border": "2 in", "bottom": "2 in", "overlap": "1/4 in"}}
