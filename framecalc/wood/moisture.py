@@ -172,6 +172,28 @@ def meter_findings(reading: MeterReading) -> tuple[Finding, ...]:
     return tuple(found)
 
 
+def unmetered_findings(taken_pct: float) -> tuple[Finding, ...]:
+    """Say that a joint is worked out for a moisture that nobody has measured.
+
+    Args:
+        taken_pct: what is taken instead [%].
+    Source: common practice, no source.
+
+    >>> [finding.code for finding in unmetered_findings(8.1)]
+    ['moisture.not-measured']
+    """
+    return (
+        Finding(
+            code="moisture.not-measured",
+            severity=Severity.WARN,
+            sentence=f"The wood's moisture is not measured: {taken_pct:.1f} % is taken, the middle of the year.",
+            why="How far the mitres open, and what a joint must hold, follows from it; measure before they are cut.",
+            source="common practice, no source",
+            argument="wood_pct",
+        ),
+    )
+
+
 def _two_hydrates_pct(*, w: float, k: float, k1: float, k2: float, humidity_pct: float) -> float:
     """The two-hydrate form that both unit systems share; W, K, K₁, K₂ as in the handbook."""
     require_between(*WOOD_HUMIDITIES_PCT, humidity_pct=humidity_pct)

@@ -175,6 +175,7 @@ class CornerPlan:
             gap_mm=self.gap_mm,
             spline_depth_mm=self._holding_spline_mm,
             sides=self.sides,
+            is_jointed=self._corner.joint.kind != "none",
         )
 
     @cached_property

@@ -7,7 +7,14 @@ from framecalc.errors import OutOfRange, quoted
 from framecalc.findings import Finding
 from framecalc.project.corners import Seasons
 from framecalc.tables.wood import Species, wood_species
-from framecalc.wood.moisture import MeterReading, equilibrium_pct, meter_findings, read_meter, warmed_humidity_pct
+from framecalc.wood.moisture import (
+    MeterReading,
+    equilibrium_pct,
+    meter_findings,
+    read_meter,
+    unmetered_findings,
+    warmed_humidity_pct,
+)
 from framecalc.wood.movement import Coefficients, coefficient_per_pct, coefficients_of, movement_findings
 from framecalc.wood.seasons import MONTHS, Air, Levers, Year, find_levers, mitre_gap_mm, through_the_year, two_seasons
 
@@ -26,13 +33,21 @@ class SeasonsPlan:
     """The plan of the wood in the air of the room."""
 
     def __init__(
-        self, seasons: Seasons, *, face_width_mm: float, gap_mm: float, spline_depth_mm: float, sides: int
+        self,
+        seasons: Seasons,
+        *,
+        face_width_mm: float,
+        gap_mm: float,
+        spline_depth_mm: float,
+        sides: int,
+        is_jointed: bool,
     ) -> None:
         self._seasons = seasons
         self._face_width_mm = face_width_mm
         self._gap_mm = gap_mm
         self._spline_depth_mm = spline_depth_mm
         self._sides = sides
+        self._is_jointed = is_jointed
 
     @property
     def spline_depth_mm(self) -> float:
@@ -152,6 +167,8 @@ class SeasonsPlan:
         found = meter_findings(self.meter) if self.meter else ()
         if self.coefficients is None or self.year is None:
             return found
+        if self._is_jointed and not self.is_metered:
+            found = unmetered_findings(self.assembled_pct)
         moistures = [month.moisture_pct for month in self.year.months]
         return (*found, *movement_findings(self.coefficients, least_pct=min(moistures), most_pct=max(moistures)))
 

@@ -109,6 +109,16 @@ def test_a_plan_that_refuses_at_a_later_stage_is_not_ready_either() -> None:
     assert not plan.is_ready
 
 
+@pytest.mark.parametrize(
+    ("kind", "moisture", "is_asked"), [("biscuit", None, True), ("biscuit", "8", False), ("none", None, False)]
+)
+def test_a_joint_asks_for_the_moisture_of_its_wood(kind: str, moisture: str | None, is_asked: bool) -> None:
+    seasons = {"species": "white_oak"} | ({"moisture": moisture} if moisture else {})
+    plan = panelled({"corner.joint": {"kind": kind}, "corner.seasons": seasons})
+    asked = [plan.field_of(concern) for concern in plan.concerns if concern.code == "moisture.not-measured"]
+    assert asked == ["frames.f1.corner.seasons.moisture"] * is_asked
+
+
 def test_the_record_of_a_plan_has_what_every_page_found() -> None:
     record = Plan(panelled(TENON).project).record()["frames"][0]
     found = [(one["stage"], one["page"], one["code"]) for one in record["findings"] if one["severity"] == "stop"]
