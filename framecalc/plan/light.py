@@ -128,7 +128,7 @@ def _corner_groups(corners: CornerPlan, *, parts: Callable[[PartsPlan], Iterable
 def _package_groups(package: PackagePlan) -> Iterator[Asked]:
     yield "growth", Stage.CUTTING, lambda: package.growth.findings
     yield "held", Stage.FITTING, lambda: _retainers(package)
-    yield "canvas", Stage.CUTTING, lambda: package.canvas.findings if package.canvas else ()
+    yield "canvas", Stage.CUTTING, lambda: _canvas(package)
     yield "box", Stage.CUTTING, lambda: package.box.findings if package.box else ()
 
 
@@ -162,3 +162,10 @@ def _retainers(package: PackagePlan) -> Iterable[Finding]:
         return ()
     _ = package.retainers.screwing
     return package.retainers.findings
+
+
+def _canvas(package: PackagePlan) -> Iterable[Finding]:
+    if package.canvas is None:
+        return ()
+    _ = package.canvas.screw
+    return package.canvas.findings

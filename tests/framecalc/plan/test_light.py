@@ -66,6 +66,8 @@ TENON = {"corner.joint": {"kind": "loose tenon", "size": "tenon 10 x 50"}}
 DOWEL = {"kind": "dowel", "size": "dowel 6 x 30", "height": "9 mm"}
 DOWEL_AND_SPLINE = {"corner.joint": DOWEL | {"also_spline": True, "spline_depth": "30 mm"}}
 SPLINE = {"corner.joint": {"kind": "spline", "spline_depth": "40 mm", "spline_kerf": "1/8 in"}}
+NO_SCREW = {"section.thickness": "10 mm", "section.rabbet_depth": "7 mm"}
+THIN_BARS = {"section.kind": "tray", "artwork.kind": "canvas", "fitting.canvas.bar": "4 mm"}
 LAP_IN_A_TRAY = {"section.kind": "tray", "corner.joint": {"kind": "half-lap"}}
 
 
@@ -80,6 +82,8 @@ LAP_IN_A_TRAY = {"section.kind": "tray", "corner.joint": {"kind": "half-lap"}}
         (DOWEL_AND_SPLINE, ("cutting", "joint", "joints.clash")),
         (SPLINE, ("cutting", "joint", "joints.spline-through")),
         (LAP_IN_A_TRAY, ("cutting", "joint", "joint.refused")),
+        (NO_SCREW, ("fitting", "held", "held.refused")),
+        (THIN_BARS, ("cutting", "canvas", "canvas.refused")),
         ({"section.face_width": "1/4 in"}, ("cutting", "findings", "findings.refused")),
     ],
 )

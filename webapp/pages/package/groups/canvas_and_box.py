@@ -22,6 +22,7 @@ def canvas(context: PackageContext) -> AnswerGroup:
             Big(label="Keys may want", text=context.say(widest.key_room_mm), says="both sides together"),
         ),
         lines=tuple(_canvas_lines(context, plan)),
+        refuses=_refuses_screws(plan),
         findings=context.advice(plan.findings),
         sources=(
             "Three layers of cloth at a folded corner, room for keys, bite of screws: common practice, no source.",
@@ -37,6 +38,14 @@ def _canvas_lines(context: PackageContext, plan: CanvasPlan) -> Iterator[str]:
     elif left_mm < 0:
         yield f"It stands {context.say(-left_mm)} proud of the back, as a canvas usually does: offset clips hold it."
     yield "A canvas is usually framed without glazing."
+
+
+def _refuses_screws(plan: CanvasPlan) -> bool:
+    try:
+        _ = plan.screw
+    except FrameCalcError:
+        return True
+    return False
 
 
 def _tray_screw_lines(context: PackageContext, plan: CanvasPlan) -> Iterator[str]:
