@@ -50,8 +50,8 @@ def test_fields_for_windows_come_when_they_are_wanted(open_page: Callable[..., A
 def test_a_preview_that_comes_late_does_not_hide_a_conflict(open_page: Callable[..., Any]) -> None:
     here, there = open_page(), open_page()
     there.goto(package(here))
-    field(there, "mat.bottom").fill("90")
-    field(there, "mat.bottom").blur()
+    field(there, "mat.border").fill("90")
+    field(there, "mat.border").blur()
     settled(there)
     field(here, "mat.border").fill("70")
     field(here, "mat.border").blur()

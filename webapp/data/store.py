@@ -5,9 +5,10 @@
     DATA/shop.json                         the shop profile
     DATA/.lock                             held by the one running copy
 
-A change carries the number of the revision it started from (`base`) and the random id of the browser tab it was made
-in. It is refused with a `Conflict` when anyone else has saved since; a tab does not conflict with itself. Project ids
-are made here and matched by a pattern, so nothing a person types ever becomes part of a path.
+A change is made from the newest revision while nobody else can save (`change`). A step to another revision carries the
+number of the one it started from (`base`) and the random id of the browser tab it was made in; it is refused with a
+`Conflict` when anyone else has saved since, but a tab does not conflict with itself. Project ids are made here and
+matched by a pattern, so nothing a person types ever becomes part of a path.
 """
 
 import re
@@ -165,9 +166,40 @@ class Store:
         """
         return self._write_new(project_id, without_saved(document), base=base, tab=tab, step="save")
 
+    def change(self, project_id: str, make: Callable[[Revision], Document], *, tab: str) -> Revision:
+        """Work a change into the head while nobody else can save, and return the new head.
+
+        What equals the head already is not written again.
+
+        Args:
+            make: makes the whole project from the head; it changes nothing in place, and saves nothing itself.
+            tab: as for `save`.
+        Raises:
+            Conflict: `make` says so.
+            FrameCalcError: what it makes is no project.
+            NotWritten: the disk refused.
+        """
+        with self._at_head(project_id) as (history, head):
+            document = without_saved(make(head))
+            if same(document, head.document):
+                return head
+            self._check(document)
+            return history.append(document, when=self._now(), tab=tab, step="save")
+
     def rename(self, project_id: str, name: str, *, base: int, tab: str) -> Revision:
-        """Give a project another name, as one more saved change."""
-        return self.save(project_id, {**self.head(project_id).document, "name": name}, base=base, tab=tab)
+        """Give a project another name, as one more saved change.
+
+        Raises:
+            Conflict: it was given yet another one since `base`.
+        """
+
+        def named(head: Revision) -> Document:
+            shown = self._history(project_id).read_or_none(base)
+            if shown is None or head.document["name"] not in (shown.document["name"], name):
+                raise Conflict(current=head, base=shown)
+            return {**head.document, "name": name}
+
+        return self.change(project_id, named, tab=tab)
 
     def restore(self, project_id: str, number: int, *, base: int, tab: str) -> Revision:
         """Bring an older revision back as a new change, which can itself be undone."""

@@ -1,18 +1,17 @@
-"""Two people edit one project: compare the changes made here and there, and merge them.
+"""Two people edit one field: compare the changes made here and there, so that the person can choose.
 
-The store refuses a save that starts from an older revision than the newest. The typed values and the newest revision
-are both compared with the revision that the page showed, so that neither side loses a change.
+The typed values and the newest revision are both compared with the revision that the page showed, so that neither side
+loses a change.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from webapp.data.errors import NoSuchRevision, StoreError
 from webapp.data.revisions import Conflict
 from webapp.live.answer import PageFields
-from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.desk import ProjectAtRevision
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
+from webapp.live.forms import Document, Reading, Typed, shown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,36 +50,9 @@ def clash_of(
     )
 
 
-def merged(desk: Desk, opened: ProjectAtRevision, page_fields: PageFields, *, frame_id: str, form: Typed) -> Draft:
-    """Apply only the changes made on the page to the revision saved elsewhere.
-
-    Raises:
-        NoSuchFrame: the frame was deleted there.
-    """
-    base = _document_at(desk, opened, form.base)
-    fields = page_fields(opened.document, frame_id)
-    mine = {
-        path: text
-        for path, text in form.texts.items()
-        if path in fields and text != _shown_at(base, path, fields, opened.reading)
-    }
-    return work_in(opened.document, mine, fields, reading=opened.reading, check=opened.check)
-
-
 def _changes(base: Document, there: Document, fields: FieldSet, form: Typed, reading: Reading) -> Iterator[Change]:
     for path, one in fields.items():
         was, elsewhere = (shown(document, path, one, unit=reading.unit) for document in (base, there))
         here = form.texts.get(path, was).strip()
         if here != was or elsewhere != was:
             yield Change(label=one.label, was=was, here=here, there=elsewhere)
-
-
-def _document_at(desk: Desk, opened: ProjectAtRevision, number: int) -> Document:
-    try:
-        return desk.store.revision(opened.project_id, number).document
-    except (NoSuchRevision, StoreError):
-        return opened.document
-
-
-def _shown_at(document: Document, path: str, fields: FieldSet, reading: Reading) -> str:
-    return shown(document, path, fields.fields[path], unit=reading.unit)

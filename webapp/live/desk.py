@@ -128,6 +128,25 @@ class Desk:
         """
         return self._opened(project_id, number, lambda: self.store.revision(project_id, number))
 
+    def change(self, project_id: str, make: Callable[[ProjectAtRevision], Document], *, tab: str) -> ProjectAtRevision:
+        """Work a change into the newest revision while nobody else can save, and open the project as it is then.
+
+        Args:
+            make: makes the document from the project as it is now, sharing what it does not change.
+            tab: the random id of the browser tab; "" when it has none.
+        Raises:
+            Conflict: `make` says so.
+            NoSuchProject, NotWritten: as for the store.
+        """
+        heads: list[ProjectAtRevision] = []
+
+        def from_head(head: Revision) -> Document:
+            heads.append(self.open(project_id))
+            return make(heads[0])
+
+        revision = self.store.change(project_id, from_head, tab=tab)
+        return self.saved(heads[0], revision)
+
     def saved(self, opened: ProjectAtRevision, revision: Revision) -> ProjectAtRevision:
         """Open a project at the revision that a save has made."""
         return self._kept(opened.project_id, revision.number, lambda: opened.followed_by(revision))

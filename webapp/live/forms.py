@@ -14,6 +14,7 @@ from typing import Annotated, Any, TypeAlias
 from unicodedata import category
 
 from fastapi import Depends, Request
+from pydantic import TypeAdapter, ValidationError
 
 from framecalc.errors import FrameCalcError
 from framecalc.money import number_text, parse_number
@@ -33,8 +34,10 @@ OTHER_UNITS = {("°C", "F"): (Decimal(32), Decimal(5) / 9), ("N", "lb"): (Decima
 _UNSEEN = ("Cc", "Cf", "Cs")
 """The Unicode categories of control characters, format characters and surrogates."""
 
-SERVICE_FIELDS = frozenset({"do", "base", "tab", "over", "frame", "place", "new_layer"})
+SERVICE_FIELDS = frozenset({"do", "base", "tab", "over", "meant", "was", "frame", "place", "new_layer"})
 """Form fields that are no value of the file."""
+
+_TEXTS = TypeAdapter(dict[str, str])
 
 Document: TypeAlias = dict[str, Any]
 
@@ -43,8 +46,10 @@ Document: TypeAlias = dict[str, Any]
 class Typed:
     """One form as sent: texts by path, the pressed button, the revision and the browser tab it belongs to.
 
-    `over` is the revision that a person has seen in a conflict and wants to change; `frame` is the frame of the page,
-    and `place` tells which of its pages it is. `project` is the project of the address, if there is one.
+    `over` is the revision that a person has seen in a conflict and wants to change; `meant` are the paths of the fields
+    that were touched, whatever their text is now; `was` are the texts that the page showed, if there are no revisions.
+    `frame` is the frame of the page, and `place` tells which of its pages it is. `project` is the project of the
+    address, if there is one.
     """
 
     texts: Mapping[str, str]
@@ -52,6 +57,8 @@ class Typed:
     base: int = 0
     tab: str = ""
     over: int = 0
+    meant: frozenset[str] = frozenset()
+    was: Mapping[str, str] = field(default_factory=dict)
     frame: str = ""
     place: str = ""
     new_layer: str = ""
@@ -86,6 +93,8 @@ async def typed(request: Request) -> Typed:
         base=_number(sent.get("base", "")),
         tab=sent["tab"] if re.fullmatch(r"[a-z0-9]{1,32}", sent.get("tab", "")) else "",
         over=_number(sent.get("over", "")),
+        meant=frozenset(sent.get("meant", "").split()),
+        was=_texts(sent.get("was", "")),
         frame=sent.get("frame", ""),
         place=sent.get("place", ""),
         new_layer=sent.get("new_layer", ""),
@@ -131,6 +140,11 @@ def without_unit(text: str, unit: Unit) -> str:
     return text if re.search(r"[a-z'\"′″’”]", bare, re.IGNORECASE) else bare
 
 
+def same_text(typed: str, stored: str) -> bool:
+    """Whether a field holds what it held: browsers change line ends, people leave spaces."""
+    return typed.replace("\r\n", "\n").strip() == stored.strip()
+
+
 def work_in(
     document: Document,
     typed: Mapping[str, str],
@@ -138,7 +152,6 @@ def work_in(
     *,
     reading: Reading,
     check: Callable[[Document], object],
-    before: Document | None = None,
 ) -> Draft:
     """Apply typed texts to a document and return a new one, which shares its unchanged parts with the old one.
 
@@ -148,13 +161,12 @@ def work_in(
         fields: the fields of the page; a text for any other path is refused.
         reading: how lengths are read.
         check: raises ProjectErrors for values that do not fit.
-        before: the document that the page showed, if it is not `document`.
     """
     changed: dict[str, Any] = {}
     messages = {path: f"“{_short(path)}” is no field of this page" for path in typed if path not in fields}
     for path, one in fields.items():
         text = typed.get(path)
-        if text is None or _same_text(text, shown(before or document, path, one, unit=reading.unit)):
+        if text is None or same_text(text, shown(document, path, one, unit=reading.unit)):
             continue
         try:
             changed[path] = value_of(text, one, reading)
@@ -315,11 +327,6 @@ _READERS: dict[Control, Callable[[str, Field, Reading], Any]] = {
 _thousands = re.compile(r"(\d),(\d{3})(?!\d)")
 
 
-def _same_text(typed: str, stored: str) -> bool:
-    """Whether two texts are the same: browsers change line ends, people leave spaces."""
-    return typed.replace("\r\n", "\n").strip() == stored.strip()
-
-
 def _printable(text: str) -> str:
     return "".join(letter if letter.isprintable() or letter.isspace() else "�" for letter in text)
 
@@ -327,6 +334,13 @@ def _printable(text: str) -> str:
 def _short(text: str) -> str:
     text = _printable(text)
     return text if len(text) <= 30 else f"{text[:29]}…"
+
+
+def _texts(sent: str) -> Mapping[str, str]:
+    try:
+        return _TEXTS.validate_json(sent)
+    except ValidationError:
+        return {}
 
 
 def _number(text: str) -> int:

@@ -14,9 +14,10 @@ from starlette.routing import BaseRoute
 
 from webapp.data.revisions import Conflict
 from webapp.live.answer import Answer, FrameAnswer, PageFields, answer_to, frame_answer_to
-from webapp.live.conflicts import clash_of, merged
+from webapp.live.conflicts import clash_of
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
-from webapp.live.forms import Draft, Form, Typed, work_in
+from webapp.live.forms import Document, Draft, Form, Typed
+from webapp.live.merging import Merging, Opens, as_it_is
 from webapp.live.page import Page
 from webapp.live.render import html_id, render, see_other, wants_parts
 from webapp.live.shown import Around, LiveShown
@@ -28,10 +29,6 @@ A = TypeVar("A", bound=Answer)
 
 def _nothing_to_do(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     return draft
-
-
-def _as_it_is(desk: Desk, opened: ProjectAtRevision) -> ProjectAtRevision:
-    return opened
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,7 +47,7 @@ class LivePage(Page, ABC, Generic[A]):
     shows: Callable[[Desk, ProjectAtRevision, A], LiveShown]
     shows_in_parts: Callable[[Desk, ProjectAtRevision, A], LiveShown] | None = None
     anchors: Mapping[str, str] = field(default_factory=dict)
-    opens: Callable[[Desk, ProjectAtRevision], ProjectAtRevision] = _as_it_is
+    opens: Opens = as_it_is
     has_preview: bool = True
     weighs_clashes: bool = False
     wants_plan: bool = False
@@ -68,108 +65,104 @@ class LivePage(Page, ABC, Generic[A]):
         if self.has_preview:
             router.post(f"{self.path}/preview")(self.preview)
         if self.weighs_clashes:
-            router.post(f"{self.path}/keep-mine")(self.keep_mine)
+            router.post(f"{self.path}/keep-mine")(self.save)
         return [*router.routes, *self.router.routes]
 
-    def show(self, request: Request, project_id: str, desk: AtDesk) -> Response:
-        """Show the saved state."""
-        opened, frame_id = self._opened(request, desk, project_id)
-        around = Around(page=self, opened=opened, frame_id=frame_id)
+    def show(self, request: Request, project_id: str, desk: AtDesk, together: str = "") -> Response:
+        """Show the saved state; `together` with changes from elsewhere, where a save has just found some."""
+        opened, frame_id = self._opened(request, desk, desk.open(project_id))
+        around = Around(page=self, opened=opened, frame_id=frame_id, together=bool(together))
         return self._rendered(request, around, self.shows(desk, opened, self.answer(opened, frame_id)), status=200)
 
     async def preview(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
         """Answer the typed values; writes nothing."""
-        opened, frame_id = self._opened(request, desk, project_id)
-        draft = self._draft(desk, opened, frame_id, form)
-        return self._answered(request, desk, opened, frame_id, self.answer(opened, frame_id, draft))
+        merging = self._merging(request, desk, desk.open(project_id), form)
+        return self._answered(request, merging, merging.head, self._answer(merging, merging.draft))
 
     def save(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
-        """Apply the pressed button to the typed values and save them."""
-        opened, frame_id = self._opened(request, desk, project_id)
-        draft = self.act(desk, self._draft(desk, opened, frame_id, form), form, frame_id)
-        return self._saved(request, desk, opened, frame_id, draft, form, base=form.base)
+        """Apply the pressed button to the typed values and save them, beside changes saved elsewhere meanwhile.
 
-    def keep_mine(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
-        """After a conflict: apply the changes made here to the newest revision, and save."""
-        opened, frame_id = self._opened(request, desk, project_id)
-        draft = merged(desk, opened, self.fields, frame_id=frame_id, form=form)
-        return self._saved(request, desk, opened, frame_id, draft, form, base=form.over)
+        After a conflict the form says which revision the person has seen, and the typed values replace that.
+        """
+        made: list[tuple[Merging, Draft]] = []
 
-    def _opened(self, request: Request, desk: Desk, project_id: str) -> tuple[ProjectAtRevision, str]:
+        def changed(head: ProjectAtRevision) -> Document:
+            merging = self._merging(request, desk, head, form)
+            merging.require_uncontested()
+            made.append((merging, self.act(desk, merging.draft, form, merging.frame_id)))
+            return made[0][1].document
+
+        try:
+            saved = desk.change(project_id, changed, tab=form.tab)
+        except Conflict as conflict:
+            return self._clashed(request, self._merging(request, desk, desk.open(project_id), form), conflict)
+        return self._saved(request, *made[0], saved)
+
+    def _opened(self, request: Request, desk: Desk, opened: ProjectAtRevision) -> tuple[ProjectAtRevision, str]:
         """The project, and the frame that the address names: none on a page of the whole project.
 
         Raises:
             NoSuchFrame: the project has none of this id.
         """
-        opened, frame_id = self.opens(desk, desk.open(project_id)), str(request.path_params.get("frame_id", ""))
+        opened, frame_id = self.opens(desk, opened), str(request.path_params.get("frame_id", ""))
         if frame_id:
             opened.frame(frame_id)
         return opened, frame_id
 
-    def _draft(self, desk: Desk, opened: ProjectAtRevision, frame_id: str, form: Typed) -> Draft:
-        """The newest revision with the typed changes.
+    def _merging(self, request: Request, desk: Desk, head: ProjectAtRevision, form: Typed) -> Merging:
+        head, frame_id = self._opened(request, desk, head)
+        return Merging(desk=desk, head=head, page_fields=self.fields, frame_id=frame_id, form=form, opens=self.opens)
 
-        Unless the page weighs clashes, only fields changed on the page are set; changes made elsewhere stay.
-        """
-        before = None
-        if not self.weighs_clashes and 0 < form.base < opened.revision.number:
-            before = desk.open_revision(opened.project_id, form.base).document
-        fields = self.fields(opened.document, frame_id)
-        return work_in(opened.document, form.texts, fields, reading=opened.reading, check=opened.check, before=before)
+    def _answer(self, merging: Merging, draft: Draft, *, saved: ProjectAtRevision | None = None) -> A:
+        return self.answer(saved or merging.head, merging.frame_id, draft)
 
-    def _saved(
-        self,
-        request: Request,
-        desk: Desk,
-        opened: ProjectAtRevision,
-        frame_id: str,
-        draft: Draft,
-        form: Typed,
-        *,
-        base: int,
-    ) -> Response:
-        """Save the draft. A browser that wants parts gets them; others go to the page, unless a field is in error."""
-        try:
-            revision = desk.store.save(opened.project_id, draft.document, base=base, tab=form.tab)
-        except Conflict as conflict:
-            answer = self.answer(opened, frame_id, draft)
-            return self._clashed(request, desk, opened, frame_id, answer, form, conflict)
-        saved = desk.saved(opened, revision)
-        answer = self.answer(saved, frame_id, draft)
+    def _saved(self, request: Request, merging: Merging, draft: Draft, saved: ProjectAtRevision) -> Response:
+        """Show the save. A browser that wants parts gets them; others go to the page, unless a field is in error."""
+        answer, together = self._answer(merging, draft, saved=saved), merging.together
         if wants_parts(request) or answer.reading_messages:
-            return self._answered(request, desk, saved, frame_id, answer, renews=True)
-        address = self.address(project_id=opened.project_id, frame_id=frame_id)
-        return see_other(address, anchor=self._anchor(form.do))
+            return self._answered(request, merging, saved, answer, renews=True, together=together)
+        address = self.address(project_id=saved.project_id, frame_id=merging.frame_id)
+        more = "?together=yes" if together else ""
+        return see_other(address + more, anchor=self._anchor(merging.form.do))
 
     def _anchor(self, do: str) -> str:
         name, _, argument = do.partition(":")
         return self.anchors.get(name, "").format(html_id(argument.partition(":")[0]))
 
     def _answered(
-        self, request: Request, desk: Desk, opened: ProjectAtRevision, frame_id: str, answer: A, *, renews: bool = False
-    ) -> Response:
-        """Show an answer; a save renews the base revision of the page, a preview must not."""
-        shows = self.shows_in_parts if self.shows_in_parts and wants_parts(request) else self.shows
-        around = Around(page=self, opened=opened, frame_id=frame_id, renews=renews)
-        cannot_take = answer.messages if self.wants_plan else answer.reading_messages
-        return self._rendered(request, around, shows(desk, opened, answer), status=CANNOT_TAKE if cannot_take else 200)
-
-    def _clashed(
         self,
         request: Request,
-        desk: Desk,
+        merging: Merging,
         opened: ProjectAtRevision,
-        frame_id: str,
         answer: A,
-        form: Typed,
-        conflict: Conflict,
+        *,
+        renews: bool = False,
+        together: bool = False,
     ) -> Response:
+        """Show an answer.
+
+        A save renews the base revision of the page, unless fields that the page still shows were changed elsewhere; a
+        preview must not.
+        """
+        is_live = wants_parts(request)
+        shows = self.shows_in_parts if self.shows_in_parts and is_live else self.shows
+        sent = merging.form.base if together and is_live and not merging.is_shown_on(opened) else None
+        around = Around(
+            page=self, opened=opened, frame_id=merging.frame_id, renews=renews, together=together, sent=sent
+        )
+        cannot_take = answer.messages if self.wants_plan else answer.reading_messages
+        shown = shows(merging.desk, opened, answer)
+        return self._rendered(request, around, shown, status=CANNOT_TAKE if cannot_take else 200)
+
+    def _clashed(self, request: Request, merging: Merging, conflict: Conflict) -> Response:
         """Show who changed what; all typed values stay on the page."""
-        around = Around(page=self, opened=opened, frame_id=frame_id)
+        desk, opened, form = merging.desk, merging.head, merging.form
+        answer = self._answer(merging, merging.draft)
+        around = Around(page=self, opened=opened, frame_id=merging.frame_id)
         if not self.weighs_clashes:
-            around = replace(around, notice=_CHANGED.format(conflict.current.number))
+            around = replace(around, notice=_CHANGED.format(opened.revision.number))
             return self._rendered(request, around, self.shows(desk, opened, answer), status=CHANGED_ELSEWHERE)
-        clash = clash_of(opened, self.fields, conflict, frame_id=frame_id, form=form)
+        clash = clash_of(opened, self.fields, conflict, frame_id=merging.frame_id, form=form)
         around = replace(around, clash=clash, sent=form.base)
         shown = self.shows(desk, opened, replace(answer, is_unsaved=True))
         return self._rendered(request, around, shown, parts="clash", status=CHANGED_ELSEWHERE)

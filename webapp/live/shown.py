@@ -30,7 +30,7 @@ class Around:
     """The surroundings of a page of a project.
 
     `frame_id` is the frame on the page, if it is a page of one; `sent` is the base revision that the page keeps, if it
-    is not the one shown.
+    is not the one shown. `together`: the last save went in beside changes from elsewhere.
     """
 
     page: Page
@@ -38,6 +38,7 @@ class Around:
     frame_id: str = ""
     notice: str = ""
     renews: bool = False
+    together: bool = False
     clash: ConflictView | None = None
     sent: int | None = None
 

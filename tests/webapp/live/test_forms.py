@@ -129,17 +129,6 @@ def test_a_changed_value_is_no_longer_assumed() -> None:
     assert drafted(document, {WIDTH: "wide"}).document["assumed"] == [WIDTH, "shop.kerf"]
 
 
-def test_only_what_was_changed_on_the_page_is_worked_into_a_newer_document() -> None:
-    newer = json.loads(json.dumps(DOCUMENT))
-    newer["frames"][0]["section"]["thickness"] = "24 mm"
-    fields = fields_in(DOCUMENT, DOCUMENT["frames"][0]["id"])
-    typed = {name: shown(DOCUMENT, name, one, unit=Unit.MM) for name, one in fields.items()} | {WIDTH: "31"}
-    reading = Reading(unit=Unit.MM, comma=Comma.ASK)
-    draft = work_in(newer, typed, fields, reading=reading, check=read_project, before=DOCUMENT)
-    section = draft.document["frames"][0]["section"]
-    assert (section["face_width"], section["thickness"]) == ("31 mm", "24 mm")
-
-
 def test_every_temperature_may_be_typed_in_fahrenheit() -> None:
     document = document_of(DEMOS[0])
     frame = document["frames"][0]["id"]

@@ -38,22 +38,17 @@ async def sent_photo(request: Request) -> bytes:
 @router.post(PHOTO_TO, max_body_size=PHOTO_LIMIT_BYTES)
 def take_in(desk: AtDesk, project_id: str, frame_id: str, sent: Annotated[bytes, Depends(sent_photo)]) -> Response:
     """Add a photo of the artwork."""
-    opened = desk.open(project_id)
-    opened.frame(frame_id)
+    desk.open(project_id).frame(frame_id)
     photo = clean_photo(sent)
     Photos(desk.store).keep(project_id, photo)
-    document = with_photo(opened.document, frame_id, photo)
-    desk.store.save(project_id, document, base=opened.revision.number, tab="")
+    desk.change(project_id, lambda head: with_photo(head.document, head.frame(frame_id).id, photo), tab="")
     return see_other(LOOK(project_id=project_id, frame_id=frame_id), anchor="photo")
 
 
 @router.post(PHOTO_TO + "/tap")
 def tap(desk: AtDesk, project_id: str, frame_id: str, form: Form) -> Response:
     """Set a mark at the tapped place, for a browser without scripts."""
-    opened = desk.open(project_id)
-    opened.frame(frame_id)
-    document = with_mark_tapped(opened.document, frame_id, form)
-    desk.store.save(project_id, document, base=form.base, tab=form.tab)
+    desk.change(project_id, lambda head: with_mark_tapped(head.document, head.frame(frame_id).id, form), tab=form.tab)
     return see_other(LOOK(project_id=project_id, frame_id=frame_id), anchor="photo")
 
 

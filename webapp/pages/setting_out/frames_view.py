@@ -1,11 +1,14 @@
 """The frames of a project: add one, copy one, delete one. Deleting is a change like any other, and can be undone."""
 
+from collections.abc import Callable
+
 from fastapi import APIRouter, Response
 
 from webapp.live.addresses import FRAME, PROJECT, SETTING_OUT
-from webapp.live.desk import AtDesk, ProjectAtRevision
+from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
 from webapp.live.field import fields_in
-from webapp.live.forms import Document, Form, Typed, work_in
+from webapp.live.forms import Document, Form, Typed
+from webapp.live.merging import Merging
 from webapp.live.render import see_other
 from webapp.pages.setting_out.frames import another_frame, copied_frame, without_frame
 
@@ -15,29 +18,40 @@ router = APIRouter()
 @router.post(PROJECT + "/frames")
 def add(desk: AtDesk, project_id: str, form: Form) -> Response:
     """Add a frame with usual values, in the sizes of the last one."""
-    opened = desk.open(project_id)
-    document, frame_id = another_frame(_as_typed(opened, form))
-    desk.store.save(project_id, document, base=form.base, tab=form.tab)
+    frame_id = _changed(desk, project_id, form, another_frame)
     return see_other(SETTING_OUT(project_id=project_id, frame_id=frame_id))
 
 
 @router.post(FRAME + "/copy")
 def copy(desk: AtDesk, project_id: str, frame_id: str, form: Form) -> Response:
     """Add a copy of a frame."""
-    document, copy_id = copied_frame(_as_typed(desk.open(project_id), form), frame_id)
-    desk.store.save(project_id, document, base=form.base, tab=form.tab)
+    copy_id = _changed(desk, project_id, form, lambda document: copied_frame(document, frame_id))
     return see_other(SETTING_OUT(project_id=project_id, frame_id=copy_id))
 
 
 @router.post(FRAME + "/delete")
 def delete(desk: AtDesk, project_id: str, frame_id: str, form: Form) -> Response:
     """Delete a frame of the project; the last one stays."""
-    document = without_frame(_as_typed(desk.open(project_id), form), frame_id)
-    desk.store.save(project_id, document, base=form.base, tab=form.tab)
+    _changed(desk, project_id, form, lambda document: (without_frame(document, frame_id), frame_id))
     return see_other(PROJECT(project_id=project_id))
 
 
-def _as_typed(opened: ProjectAtRevision, form: Typed) -> Document:
-    """The project with the values of the page's form; a field in error keeps its old value."""
-    fields = fields_in(opened.document, form.frame)
-    return work_in(opened.document, form.texts, fields, reading=opened.reading, check=opened.check).document
+def _changed(desk: Desk, project_id: str, form: Typed, change: Callable[[Document], tuple[Document, str]]) -> str:
+    """Change the frames of the project with what stands in the form of the page, and return what `change` names.
+
+    A field in error keeps what it had.
+
+    Raises:
+        Conflict: a field of the page was changed elsewhere, too.
+    """
+    named: list[str] = []
+
+    def from_head(head: ProjectAtRevision) -> Document:
+        merging = Merging(desk=desk, head=head, page_fields=fields_in, frame_id=form.frame, form=form)
+        merging.require_uncontested()
+        document, name = change(merging.draft.document)
+        named.append(name)
+        return document
+
+    desk.change(project_id, from_head, tab=form.tab)
+    return named[0]

@@ -326,8 +326,8 @@ def test_no_number_in_any_field_is_a_crash(browser: Browser, address: str, text:
 
 def test_two_tabs_lose_nothing(browser: Browser, address: str) -> None:
     here = sent_by(browser.get(address))
-    browser.type(address, {"corner.gap": "0.4"})
     path = next(name for name in here if name.endswith("sides.top.start"))
+    browser.type(address, {"corner.gap": "0.4", "sides.top.start": "45.2"})
     answer = browser.post(address, here | {path: "45.5", "do": "save"})
     page = read(answer.text)
     assert answer.status_code == 409 and "saved elsewhere" in page.by_id("notice").text

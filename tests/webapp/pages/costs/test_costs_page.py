@@ -229,7 +229,7 @@ def test_hostile_names_are_text_everywhere(browser: Browser, project_id: str, ho
 def test_a_save_over_someone_elses_is_not_made(browser: Browser, project_id: str) -> None:
     a_priced_job(browser, project_id)
     sent = sent_by(page_of(browser, project_id)) | {"quote.terms.margin": "33", "do": "save"}
-    press(browser, project_id, typed={"quote.note": "elsewhere"})
+    press(browser, project_id, typed={"quote.note": "elsewhere", "quote.terms.margin": "20"})
     answer = browser.post(f"/projects/{project_id}/costs", sent)
     assert answer.status_code == 409 and "saved elsewhere meanwhile" in answer.text
     page = read(answer.text)

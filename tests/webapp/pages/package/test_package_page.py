@@ -161,13 +161,18 @@ def test_what_leaves_nothing_is_said_and_the_page_stays_open(browser: Browser, a
 def test_what_changed_elsewhere_meanwhile_is_kept(browser: Browser, address: str) -> None:
     stale = sent_by(browser.get(address))
     browser.type(address, {"mat.border": "70"})
-    path = next(name for name in stale if name.endswith("mat.bottom"))
-    answer = browser.post(address, stale | {path: "90", "do": "save"})
+    border, bottom = (next(name for name in stale if name.endswith(f"mat.{end}")) for end in ("border", "bottom"))
+    assert browser.post(address, stale | {bottom: "90", "do": "save"}).status_code == 303
+    answer = browser.post(address, stale | {border: "80", "do": "save"})
     assert answer.status_code == 409 and "Nothing was overwritten" in answer.text
-    again = sent_by(read(answer.text))
-    assert browser.post(address, again | {"do": "save"}).status_code == 303
     mat = browser.document(address.split("/")[2])["frames"][0]["package"]["mat"]
     assert (mat["border"], mat["bottom"]) == ("70 mm", "90 mm")
+    parts = read(browser.post(address, stale | {border: "80", "do": "save"}, headers=PARTS).text)
+    (button,) = [one for one in parts.all("button") if "Look it over" in one.text]
+    over = {button.attributes["name"]: button.attributes["value"]}
+    assert browser.post(address, stale | {border: "80", bottom: "90"} | over).status_code == 303
+    mat = browser.document(address.split("/")[2])["frames"][0]["package"]["mat"]
+    assert (mat["border"], mat["bottom"]) == ("80 mm", "90 mm")
 
 
 def test_a_canvas_and_a_box_have_groups_of_their_own(browser: Browser) -> None:

@@ -104,28 +104,76 @@ def clash(answer: httpx.Response) -> Element:
     return read(answer.text).by_id("clash")
 
 
-def test_two_tabs_never_overwrite_each_other(browser: Browser, address: str) -> None:
+def saved_says(browser: Browser, location: str) -> str:
+    return browser.get(location).by_id("saved").text
+
+
+def test_different_fields_of_two_tabs_go_together_and_the_page_says_so(browser: Browser, address: str) -> None:
     here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
     assert there.save("section.face_width", "31").status_code == 303
-    shown = clash(here.save("section.thickness", "22"))
+    answer = here.save("section.thickness", "22")
+    assert answer.status_code == 303
+    assert (section(browser, address)["face_width"], section(browser, address)["thickness"]) == ("31 mm", "22 mm")
+    assert "changes from elsewhere" in saved_says(browser, answer.headers["location"])
+    assert "elsewhere" not in saved_says(browser, address)
+
+
+def test_pages_without_a_tab_id_go_together_too(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address), Tab(browser, address)
+    there.save("section.face_width", "31")
+    assert here.save("section.thickness", "22").status_code == 303
+    assert (section(browser, address)["face_width"], section(browser, address)["thickness"]) == ("31 mm", "22 mm")
+    clash(Tab(browser, address).save("section.thickness", "23", base="1"))
+
+
+def test_one_field_changed_in_two_tabs_is_never_overwritten(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
+    there.save("section.face_width", "31")
+    shown = clash(here.save("section.face_width", "28", **{here.path("section.thickness"): "22"}))
     rows = {row.all("th")[0].text: [cell.text for cell in row.all("td")] for row in shown.all("tr") if row.all("td")}
-    assert rows["Face width"] == ["25", "the same", "31"]
+    assert rows["Face width"] == ["25", "28", "31"]
     assert rows["Thickness"] == ["20", "22", "the same"]
     assert section(browser, address)["thickness"] == "20 mm", "nothing is written"
+
+
+def test_the_same_value_typed_in_two_tabs_is_no_conflict(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
+    there.save("section.face_width", "31")
+    assert here.save("section.face_width", "31 mm", **{here.path("section.thickness"): "22"}).status_code == 303
+    assert (section(browser, address)["face_width"], section(browser, address)["thickness"]) == ("31 mm", "22 mm")
+
+
+def test_a_button_pressed_on_an_older_page_works_on_the_newest_revision(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
+    there.save("section.face_width", "31")
+    layers = len(browser.document(address.split("/")[2])["frames"][0]["package"]["layers"])
+    sent = sent_by(here.page) | {"tab": "aa", "do": "add-layer", "new_layer": "acrylic"}
+    assert browser.post(address, sent).status_code == 303
+    frame = browser.document(address.split("/")[2])["frames"][0]
+    assert (frame["section"]["face_width"], len(frame["package"]["layers"])) == ("31 mm", layers + 1)
+
+
+def test_what_was_typed_about_a_layer_that_is_gone_is_asked_about(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
+    path = next(name for name in sent_by(here.page) if ".layers." in name and name.endswith(".thickness"))
+    layer = path.split(".layers.")[1].split(".")[0]
+    browser.post(address, sent_by(there.page) | {"tab": "bb", "do": f"remove-layer:{layer}"})
+    assert here.save("section.face_width", "31").status_code == 303, "its untouched fields are in nobody's way"
+    clash(browser.post(address, sent_by(here.page) | {"tab": "aa", path: "7", "do": "save"}))
 
 
 def test_a_conflict_keeps_everything_typed_in_the_page(browser: Browser, address: str) -> None:
     here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
     there.save("section.face_width", "31")
-    page = read(here.save("section.thickness", "22").text)
+    page = read(here.save("section.face_width", "28", **{here.path("section.thickness"): "22"}).text)
     sent = sent_by(page)
-    assert sent[here.path("section.thickness")] == "22"
+    assert (sent[here.path("section.thickness")], sent[here.path("section.face_width")]) == ("22", "28")
     assert sent["base"] == "1", "what the page started from stays known"
 
 
 def test_keep_mine_keeps_the_rest_of_theirs(browser: Browser, address: str) -> None:
     here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
-    there.save("section.face_width", "31")
+    there.save("section.face_width", "31", **{there.path("section.thickness"): "24"})
     page = read(here.save("section.thickness", "22").text)
     answer = browser.post(f"{address}/keep-mine", sent_by(page) | {"over": "2"})
     assert answer.status_code == 303
@@ -145,10 +193,32 @@ def test_keep_mine_wins_where_both_changed_one_field(browser: Browser, address: 
 def test_keep_mine_asks_again_when_there_was_yet_another_save(browser: Browser, address: str) -> None:
     here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
     there.save("section.face_width", "31")
-    page = read(here.save("section.thickness", "22").text)
+    page = read(here.save("section.face_width", "28").text)
     there.save("section.face_width", "32")
     clash(browser.post(f"{address}/keep-mine", sent_by(page) | {"over": "2"}))
-    assert section(browser, address)["thickness"] == "20 mm"
+    assert section(browser, address)["face_width"] == "32 mm"
+
+
+def test_a_live_page_that_shows_older_fields_goes_on_from_its_own_revision(browser: Browser, address: str) -> None:
+    here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
+    there.save("section.face_width", "31")
+    sent = sent_by(here.page) | {"tab": "aa", here.path("section.thickness"): "22", "do": "save"}
+    parts = read(browser.post(address, sent, headers=PARTS).text)
+    bases = [one.attributes["value"] for one in parts.all("input", name="base", form="typed")]
+    assert bases == ["1"], "it still shows 25"
+    assert "changes from elsewhere" in parts.text
+    sent |= {here.path("section.thickness"): "23"}
+    assert browser.post(address, sent, headers=PARTS).status_code == 200
+    assert (section(browser, address)["thickness"], section(browser, address)["face_width"]) == ("23 mm", "31 mm")
+
+
+def test_a_field_typed_back_is_saved_although_the_page_never_heard_of_the_save_before(
+    browser: Browser, address: str
+) -> None:
+    tab = Tab(browser, address, name="aa")
+    tab.save("section.face_width", "31")
+    assert tab.save("section.face_width", "25", meant=tab.path("section.face_width")).status_code == 303
+    assert section(browser, address)["face_width"] == "25 mm"
 
 
 def test_a_tab_never_conflicts_with_its_own_saves(browser: Browser, address: str) -> None:
@@ -160,7 +230,7 @@ def test_a_tab_never_conflicts_with_its_own_saves(browser: Browser, address: str
 def test_a_conflict_reaches_a_live_page_as_one_part(browser: Browser, address: str) -> None:
     here, there = Tab(browser, address, name="aa"), Tab(browser, address, name="bb")
     there.save("section.face_width", "31")
-    sent = sent_by(here.page) | {here.path("section.thickness"): "22", "tab": "aa"}
+    sent = sent_by(here.page) | {here.path("section.face_width"): "22", "tab": "aa"}
     answer = browser.post(address, sent, headers=PARTS)
     assert answer.status_code == 409
     assert [part.attributes["hx-target"] for part in read(answer.text).all("hx-partial")] == ["#clash"]
