@@ -21,6 +21,8 @@ from webapp.live.papers import table_file
 from webapp.live.render import render, see_other, wants_parts
 from webapp.live.shown import LiveShown
 
+_KEY = re.compile(r"[0-9a-f]{10}-[a-z]+[0-9]{0,4}-[0-9]{1,5}")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListRow:
@@ -157,23 +159,29 @@ class ListPages:
         return render(request, "lists/list", shown)
 
     def tick_off(self, request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
-        """Tick one line of a list off, or remove its tick."""
-        opened, address = desk.open(project_id), self.path(project_id=project_id)
-        done = self.ticks(opened.document, key)
-        document = with_value(opened.document, f"{self.part}.done", done)
-        desk.saved(opened, desk.store.save(project_id, document, base=opened.revision.number, tab=form.tab))
+        """Tick one line of a list off, or remove its tick: the form says which, so sending it twice does no harm."""
+        address, is_done = self.path(project_id=project_id), form.texts.get("done") != "no"
+        opened = desk.change(project_id, lambda head: self.ticked(head.document, key, is_done=is_done), tab=form.tab)
         if not wants_parts(request):
             back = f"/lists/{form.place}" if form.place in self.titles else self.back(form.place)
             return see_other(address + back, anchor=f"tick-{key}")
-        return render(request, "lists/ticked", Tick(key=key, is_done=key in done, address=address))
+        return render(
+            request, "lists/ticked", Tick(key=key, is_done=key in self.ticks(opened.document), address=address)
+        )
 
-    def ticks(self, document: Document, key: str) -> list[str]:
-        """The ticks with one added or removed; a key that no list can have changes nothing."""
+    def ticks(self, document: Document) -> list[str]:
+        """The keys of the lines that are ticked off."""
         done: list[str] = value_at(document, f"{self.part}.done") or []
-        if not re.fullmatch(r"[0-9a-f]{10}-[a-z]+[0-9]{0,4}-[0-9]{1,5}", key):
-            return done
-        kept = [one for one in done if one != key] if key in done else [*done, key]
-        return kept[-self.most :]
+        return done
+
+    def ticked(self, document: Document, key: str, *, is_done: bool) -> Document:
+        """The document with a tick added or removed; a key that no list can have changes nothing."""
+        ticks = self.ticks(document)
+        if (key in ticks) == is_done or not _KEY.fullmatch(key):
+            return document
+        kept = [*ticks, key] if is_done else [one for one in ticks if one != key]
+        ticked: Document = with_value(document, f"{self.part}.done", kept[-self.most :])
+        return ticked
 
 
 def as_table(lists: Iterable[tuple[str, JobList]], *, head: str, is_split: bool = False) -> str:
