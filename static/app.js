@@ -19,10 +19,26 @@ let savedStrokes = 0;
 let saving = 0;
 const afterSaving = [];
 
+// What was touched since the revision that the page starts from: a field may be typed back to what it was there.
+const touched = new Map(); // names of fields, each with the stroke that touched it last
+const meant = form?.appendChild(Object.assign(document.createElement("input"), { type: "hidden", name: "meant" }));
+const base = () => form?.elements.namedItem("base")?.value;
+
+function touch(name) {
+  if (name) touched.set(name, strokes);
+  meant.value = [...touched.keys()].join(" ");
+}
+
+function untouch(stroke) {
+  touched.forEach((last, name) => { if (last <= stroke) touched.delete(name); });
+  touch();
+}
+
 const isSave = (event) => event.detail.ctx.sourceElement === saver;
 
 document.addEventListener("htmx:before:request", (event) => {
   event.detail.ctx.strokes = strokes;
+  event.detail.ctx.base = base();
   if (!isSave(event)) return;
   saving += 1;
   document.body.classList.add("saving");
@@ -58,6 +74,7 @@ document.addEventListener("htmx:after:request", (event) => {
 document.addEventListener("htmx:finally:request", (event) => {
   if (!isSave(event)) return;
   nameTab();
+  if (base() !== event.detail.ctx.base) untouch(event.detail.ctx.strokes);
   saving -= 1;
   setTimeout(() => { // the next save in line starts first
     if (saving) return;
@@ -109,7 +126,10 @@ function tell(input, name) {
   input.dispatchEvent(new Event(name, { bubbles: true }));
 }
 
-form?.addEventListener("input", () => { strokes += 1; });
+form?.addEventListener("input", (event) => {
+  strokes += 1;
+  touch(event.target.name);
+});
 
 // The same value typed again confirms what was only assumed: to a browser that is no change.
 let again = null;

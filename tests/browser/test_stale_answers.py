@@ -127,3 +127,43 @@ def test_a_server_that_is_gone_is_said_and_nothing_typed_is_lost(page: Any) -> N
     assert page.locator("#trouble").inner_text() == ""
     page.reload()
     assert field(page, "section.face_width").input_value() == "31"
+
+
+def test_a_field_typed_back_is_saved_although_the_answer_to_the_save_before_was_lost(page: Any) -> None:
+    width, was = field(page, "section.face_width"), field(page, "section.face_width").input_value()
+
+    def lose(route: Any) -> None:
+        route.fetch()
+        route.abort("internetdisconnected")
+
+    page.route("**/setting-out", lose, times=1)
+    width.fill("31")
+    width.blur()
+    page.locator("#trouble").get_by_text("Not saved").wait_for()
+    width.fill(was)
+    width.blur()
+    settled(page)
+    page.reload()
+    assert page.locator(".revision").inner_text().startswith("Revision 3"), (
+        "31 was saved, and then what was there before"
+    )
+    assert field(page, "section.face_width").input_value() == was
+
+
+def test_what_another_tablet_saves_meanwhile_stays_although_the_page_shows_the_old_text(
+    page: Any, open_page: Callable[..., Any]
+) -> None:
+    other = open_page()
+    other.goto(page.url)
+    field(other, "section.thickness").fill("24")
+    field(other, "section.thickness").blur()
+    settled(other)
+    width, was = field(page, "section.face_width"), field(page, "section.face_width").input_value()
+    for text in ("31", was):
+        width.fill(text)
+        width.blur()
+        settled(page)
+    page.get_by_text("Together with changes from elsewhere").wait_for(state="attached")
+    page.reload()
+    assert field(page, "section.thickness").input_value() == "24"
+    assert field(page, "section.face_width").input_value() == was, "typed back"
