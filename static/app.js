@@ -68,6 +68,7 @@ function isNews({ target, fragment }) {
 document.addEventListener("htmx:after:request", (event) => {
   if (event.detail.ctx.response.status >= 400 && event.detail.ctx.response.status !== 422) return;
   if (isSave(event)) savedStrokes = event.detail.ctx.strokes;
+  if (waiting().length) return;
   if (isSave(event) || savedStrokes === strokes) trouble.replaceChildren(); // a preview does not unsay "not saved"
 });
 
@@ -83,9 +84,30 @@ document.addEventListener("htmx:finally:request", (event) => {
   });
 });
 
-document.addEventListener("htmx:error", () => {
-  const said = document.getElementById("line-down");
+document.addEventListener("htmx:error", (event) => {
+  const said = document.getElementById(tickOf(event) ? "ticks-down" : "line-down");
   if (said) trouble.replaceChildren(said.content.cloneNode(true));
+});
+
+// ---- ticks: pending until the shop computer has them; those that did not arrive wait for "Try again" --------------------
+const waiting = () => document.querySelectorAll(".tick.waits");
+
+function tickOf(event) {
+  const { sourceElement } = event.detail.ctx ?? {};
+  return sourceElement?.matches(".tick") ? sourceElement : null;
+}
+
+document.addEventListener("htmx:before:request", (event) => {
+  tickOf(event)?.classList.remove("waits");
+  tickOf(event)?.setAttribute("aria-busy", "true");
+});
+
+document.addEventListener("htmx:error", (event) => { tickOf(event)?.classList.add("waits"); });
+
+trouble.addEventListener("click", (event) => {
+  if (!event.target.closest("button")) return;
+  waiting().forEach((tick) => tick.click());
+  if (event.target.closest("[data-again]") && form && strokes !== savedStrokes) tell(form, "change");
 });
 
 document.addEventListener("submit", (event) => {

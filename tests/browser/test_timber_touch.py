@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
+import pytest
 from tablet import LANDSCAPE, PHONE, field, press, take_demo
 
 
@@ -28,6 +29,32 @@ def test_a_tick_stays_where_it_is_and_what_is_typed_afterwards_is_saved(open_pag
     page.locator(".state", has_text="Not worked out yet").first.wait_for()
     assert page.locator("#notice").inner_text() == "" and page.locator("#trouble").inner_text() == ""
     assert page.evaluate("() => window.isSamePage")
+
+
+def test_six_lines_ticked_off_fast_are_all_kept(open_page: Callable[..., Any]) -> None:
+    page = timber(open_page(LANDSCAPE))
+    work_out(page)
+    page.evaluate("() => [...document.querySelectorAll('.tick')].slice(0, 6).forEach((tick) => tick.click())")
+    page.locator(".tick[aria-pressed=true]").nth(5).wait_for(state="attached")
+    page.reload()
+    assert page.locator(".tick[aria-pressed=true]").count() == 6
+
+
+@pytest.mark.parametrize("place", ["", "/lists/stops"])
+def test_lines_tapped_while_the_line_is_down_wait_to_be_sent(open_page: Callable[..., Any], place: str) -> None:
+    page = timber(open_page(LANDSCAPE))
+    work_out(page)
+    page.goto(page.url.split("#")[0] + place)
+    page.context.set_offline(True)
+    page.evaluate("() => [...document.querySelectorAll('.tick')].slice(0, 2).forEach((tick) => tick.click())")
+    page.locator("#trouble").get_by_text("Not ticked off yet").wait_for()
+    assert page.locator(".tick[aria-busy=true]").count() == 2 and not page.locator(".tick[aria-pressed=true]").count()
+    page.context.set_offline(False)
+    page.locator("#trouble").get_by_role("button", name="Try again").tap()
+    page.locator(".tick[aria-pressed=true]").nth(1).wait_for(state="attached")
+    assert page.locator("#trouble").inner_text() == "" and not page.locator(".tick[aria-busy=true]").count()
+    page.reload()
+    assert page.locator(".tick[aria-pressed=true]").count() == 2
 
 
 def test_a_line_is_ticked_off_in_big_type_on_a_phone(open_page: Callable[..., Any]) -> None:
