@@ -51,15 +51,18 @@ class ShopFile:
             return self._read(self._before)
         return {}
 
-    def write(self, profile: Profile) -> None:
-        """Save the profile.
+    def change(self, make: Callable[[Profile], Profile]) -> None:
+        """Make another profile of the one that is kept, while nobody else can save.
 
+        Args:
+            make: makes the whole profile; it saves nothing itself.
         Raises:
             UnreadableFile: the one on the disk is damaged, and is not written over.
             NotWritten: the disk refused.
         """
         with self._lock:
             now = self._read(self._path)
+            profile = make(now)
             if now:
                 write_safely(self._before, project_text(now))
             write_safely(self._path, project_text(profile))

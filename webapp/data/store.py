@@ -267,15 +267,6 @@ class Store:
         """Read the shop profile; an empty one when none was saved yet, the one before while the file is damaged."""
         return self.shop.read()
 
-    def write_shop(self, profile: Document) -> None:
-        """Save the shop profile.
-
-        Raises:
-            UnreadableFile: the one on the disk is damaged, and is not written over.
-            NotWritten: the disk refused.
-        """
-        self.shop.write(profile)
-
     def _write_new(self, project_id: str, document: Document, *, base: int, tab: str, step: Step) -> Revision:
         self._check(document)
         with self._at_head(project_id) as (history, head):

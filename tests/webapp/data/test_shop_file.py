@@ -23,7 +23,7 @@ def store(data_dir: Path) -> Iterator[Store]:
 def twice(store: Store) -> Store:
     """A store whose profile was saved twice."""
     for name in ("First", "Second"):
-        store.write_shop(USUAL_SHOP | {"called": name})
+        store.shop.change(lambda _, name=name: USUAL_SHOP | {"called": name})
     return store
 
 
@@ -40,7 +40,7 @@ def test_a_damaged_profile_is_named_and_the_one_before_stands_in_for_it(
 def test_a_damaged_profile_is_not_written_over(twice: Store, data_dir: Path) -> None:
     (data_dir / "shop.json").write_bytes(b"{")
     with pytest.raises(UnreadableFile, match=r"shop\.json is damaged"):
-        twice.write_shop(USUAL_SHOP)
+        twice.shop.change(lambda _: USUAL_SHOP)
     assert (data_dir / "shop.json").read_bytes() == b"{"
 
 

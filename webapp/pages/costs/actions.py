@@ -77,9 +77,13 @@ def _keep_for_shop(desk: Desk, document: Document, argument: str) -> None:
     quote = read_project(document).quote or Quote()
     alone = {"quantity": None, "reason": "", "frame": ""}
     kept = quote.model_copy(update={"note": "", "items": tuple(item.model_copy(update=alone) for item in quote.items)})
-    profile = profile_document(desk.store.read_shop()) | {"quote": kept.model_dump(mode="json", exclude_none=True)}
+    desk.store.shop.change(lambda profile: _with_quote(profile, kept))
+
+
+def _with_quote(stored: Document, quote: Quote) -> Document:
+    profile = profile_document(stored) | {"quote": quote.model_dump(mode="json", exclude_none=True)}
     read_shop(profile)
-    desk.store.write_shop(profile)
+    return profile
 
 
 def _items(document: Document) -> list[dict[str, Any]]:

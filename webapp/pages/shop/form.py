@@ -10,6 +10,7 @@ from framecalc.project.label import Control
 from framecalc.project.model import UNITS
 from framecalc.units import Unit
 from webapp.data.shop import read_shop
+from webapp.live.as_shown import meet
 from webapp.live.desk import new_id
 from webapp.live.field import FieldSet
 from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
@@ -74,10 +75,13 @@ def shop_fields(document: Document) -> FieldSet:
 
 
 def work_in_shop(document: Document, form: Typed) -> Draft:
-    """Work a sent form into a profile: what was typed, then what the button asks for."""
-    profile = read_shop(document)
-    reading = Reading(unit=profile.unit, comma=profile.comma)
-    draft = work_in(document, form.texts, shop_fields(document), reading=reading, check=read_shop)
+    """Work a sent form into a profile: what was changed in it, then what the button asks for."""
+    profile, fields = read_shop(document), shop_fields(document)
+    unit = form.was.get("unit", "")
+    reading = Reading(unit=Unit(unit) if unit in set(Unit) else profile.unit, comma=profile.comma)
+    met = meet(document, form, fields, reading=reading)
+    draft = work_in(document, met.mine, fields, reading=reading, check=read_shop)
+    draft = replace(draft, messages=draft.messages | dict(met.contested), typed=form.texts)
     draft.document["confirmed"] = True
     work = deepcopy(draft.document)
     try:

@@ -8,11 +8,12 @@ from fastapi import APIRouter, Request, Response
 from framecalc.words import Words
 from webapp.data.shop import profile_document, read_shop
 from webapp.live.addresses import SHOP
+from webapp.live.as_shown import as_shown
 from webapp.live.desk import AtDesk, Desk
-from webapp.live.forms import Draft, Form
+from webapp.live.forms import Document, Draft, Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
-from webapp.pages.shop.form import CLEARANCE_FIELDS, ShopField, shop_field_views, work_in_shop
+from webapp.pages.shop.form import CLEARANCE_FIELDS, ShopField, shop_field_views, shop_fields, work_in_shop
 
 router = APIRouter()
 PAGE = Page(name="shop", title="Shop", path=SHOP, router=router)
@@ -30,9 +31,15 @@ def page(request: Request, desk: AtDesk, saved: str = "") -> Response:
 
 @router.post(SHOP)
 def save(request: Request, desk: AtDesk, form: Form) -> Response:
-    """Save what was typed; fields in error keep what they had, and say why."""
-    draft = work_in_shop(profile_document(desk.store.read_shop()), form)
-    desk.store.write_shop(draft.document)
+    """Save what was changed; fields in error, and those changed elsewhere too, keep what is kept, and say why."""
+    made: list[Draft] = []
+
+    def changed(profile: Document) -> Document:
+        made.append(work_in_shop(profile_document(profile), form))
+        return made[0].document
+
+    desk.store.shop.change(changed)
+    draft = made[0]
     if draft.messages:
         return _shown(request, draft, status=CANNOT_TAKE)
     return see_other(f"{SHOP}?saved=yes" if form.do == "save" else SHOP, anchor="blades" if form.do != "save" else "")
@@ -63,6 +70,7 @@ class ShopShown:
     clearances: tuple[str, ...]
     blades: Sequence[Mapping[str, str]]
     messages: Mapping[str, str]
+    was: str
     saved: bool
 
 
@@ -80,6 +88,7 @@ def _shown(request: Request, draft: Draft, *, saved: bool = False, status: int =
         clearances=tuple(CLEARANCE_FIELDS),
         blades=draft.document["blades"],
         messages=draft.messages,
+        was=as_shown(draft.document, shop_fields(draft.document), unit=draft.checked.unit),
         saved=saved,
     )
     return render(request, PAGE.template, shown, status=status)

@@ -100,7 +100,7 @@ def test_a_deleted_project_comes_back_with_all_its_revisions(store: Store, cafe:
 
 def test_the_shop_profile_is_empty_until_it_is_saved(store: Store) -> None:
     assert store.read_shop() == {}
-    store.write_shop({"unit": "in", "kerf": "1/8 in"})
+    store.shop.change(lambda _: {"unit": "in", "kerf": "1/8 in"})
     assert store.read_shop() == {"unit": "in", "kerf": "1/8 in"}
 
 
@@ -108,4 +108,4 @@ def test_a_damaged_shop_profile_is_named_and_not_taken_for_an_empty_one(store: S
     (data_dir / "shop.json").write_text("{")
     assert "shop.json is damaged" in store.shop.damage()
     with pytest.raises(UnreadableFile, match=r"shop\.json is damaged"):
-        store.write_shop({})
+        store.shop.change(lambda _: {})

@@ -1,11 +1,13 @@
 """The shop page: units, steps, words, blades; kept in its own file, used by new projects alone."""
 
 import json
+from functools import partial
 from pathlib import Path
 
 import httpx
 import pytest
-from pages import Browser, read
+from pages import Browser, read, sent_by
+from rivals import at_once
 
 FIELD_OF_KERF = "blades.full.kerf"
 
@@ -81,3 +83,52 @@ def test_numbers_with_a_comma_are_read_as_the_shop_says(browser: Browser) -> Non
     answer = browser.post("/projects", asked)
     assert answer.status_code == 422
     assert "two ways" in read(answer.text).by_id("new-across-slot").text
+
+
+def form_of(browser: Browser) -> dict[str, str]:
+    page = browser.get("/shop")
+    return sent_by(page, page.all("form", action="/shop")[0]) | {"do": "save"}
+
+
+def test_what_two_tabs_change_on_the_page_goes_together(browser: Browser, data_dir: Path) -> None:
+    here, there = form_of(browser), form_of(browser)
+    browser.post("/shop", there | {"called": "Corner & Co.", "unit": "in", "do": "add-blade"})
+    assert browser.post("/shop", here | {FIELD_OF_KERF: "3", "end_trim": "12"}).status_code == 303
+    shop = json.loads((data_dir / "shop.json").read_text("utf-8"))
+    assert (shop["called"], shop["unit"], len(shop["blades"])) == ("Corner & Co.", "in", 3)
+    assert (shop["blades"][0]["kerf"], shop["end_trim"]) == ("3 mm", "12 mm"), "read in the unit that the page showed"
+
+
+def test_one_field_changed_in_two_tabs_keeps_the_first_and_asks(browser: Browser) -> None:
+    here, there = form_of(browser), form_of(browser)
+    browser.post("/shop", there | {"called": "Corner & Co."})
+    answer = browser.post("/shop", here | {"called": "Mitre Ltd", "end_trim": "12"})
+    page = read(answer.text)
+    assert answer.status_code == 422 and "as “Corner & Co.”" in page.by_id("slot-called").text
+    assert (form_of(browser)["called"], form_of(browser)["end_trim"]) == ("Corner & Co.", "12")
+    again = sent_by(page, page.all("form", action="/shop")[0])
+    assert again["called"] == "Mitre Ltd"
+    assert browser.post("/shop", again | {"do": "save"}).status_code == 303
+    assert form_of(browser)["called"] == "Mitre Ltd"
+
+
+def test_a_blade_taken_out_elsewhere_is_in_nobodys_way(browser: Browser) -> None:
+    here, there = form_of(browser), form_of(browser)
+    browser.post("/shop", there | {"do": "remove-blade:thin"})
+    assert browser.post("/shop", here | {"called": "Mitre Ltd"}).status_code == 303
+    answer = browser.post("/shop", here | {"blades.thin.kerf": "2"})
+    assert answer.status_code == 422 and "taken out elsewhere" in read(answer.text).by_id("main").text
+
+
+@pytest.mark.parametrize("was", ["", "{", "[" * 100_000, "null", '{"called": 1}', '{"unit": "ell"}'])
+def test_a_form_that_does_not_say_what_it_showed_is_read_all_the_same(browser: Browser, was: str) -> None:
+    assert browser.post("/shop", {"called": "Mitre Ltd", "was": was, "do": "save"}).status_code == 303
+    assert form_of(browser)["called"] == "Mitre Ltd"
+
+
+def test_saves_of_the_page_at_once_are_all_kept(browser: Browser) -> None:
+    for number in range(10):
+        typed = {FIELD_OF_KERF: f"{3 + number}", "called": f"Shop {number}", "end_trim": f"{12 + number}"}
+        form = form_of(browser)
+        at_once(partial(browser.post, "/shop", form | {path: text}) for path, text in typed.items())
+        assert form_of(browser).items() >= typed.items()
