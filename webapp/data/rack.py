@@ -9,12 +9,12 @@ step, so a crash leaves the rack before it or after it. A cut that was undone st
 is asked twice, by a button pressed twice or in two tabs, is done once.
 """
 
-from collections.abc import Callable, Iterable
-from contextlib import suppress
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
-from threading import Lock
+from threading import RLock
 
 from pydantic import ValidationError
 
@@ -65,7 +65,7 @@ class RackFolder:
     ) -> None:
         self._path, self._records = data_folder / "rack.json", data_folder / "cuts"
         self._before = data_folder / "rack-before.json"
-        self._new_id, self._clock, self._lock = new_id, clock, Lock()
+        self._new_id, self._clock, self._lock = new_id, clock, RLock()
         self._known: tuple[tuple[int, int, int], RackFile] | None = None
 
     def read(self) -> RackFile:
@@ -106,6 +106,12 @@ class RackFolder:
                 return
             set_aside(self._path)
             write_safely(self._path, _text(self.before()))
+
+    @contextmanager
+    def held(self) -> Iterator[None]:
+        """Hold the rack still while it is looked at and changed: nobody else can change it meanwhile."""
+        with self._lock:
+            yield
 
     def put(self, entry: RackEntry, *, stamp: int = 0) -> None:
         """Put a stick on the rack, or change the one of its id.

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Any
 
@@ -14,11 +14,12 @@ from framecalc.units import Step, Unit
 from framecalc.words import Words, joined, typed
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import CutEntry, RackEntry, RackFile, new_tags, read_entry
+from webapp.live.as_shown import as_shown, meet
 from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk, new_id
 from webapp.live.field import FieldSet
-from webapp.live.forms import Draft, Reading, Typed, shown, work_in
+from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
 from webapp.live.rack_words import length_said, section_said
 from webapp.live.slots import FieldSlot, FieldView, echo
 
@@ -119,6 +120,7 @@ class RackShown:
     changes: str
     new: str
     stamp: int
+    was: str
     called: str
     put_on: str
     woods: tuple[WoodView, ...]
@@ -147,6 +149,7 @@ def rack_shown(desk: Desk, draft: Draft, *, changes: str = "", like: str = "", s
         changes=changes,
         new=new_id(),
         stamp=there[changes].stamp if changes in there else 0,
+        was=as_shown(_document(there[changes]), RACK_FIELDS, unit=shop.unit) if changes in there else "",
         called=there[changes].tag if changes in there else "",
         put_on=there[like].tag if like in there else "",
         woods=tuple(_woods(file, shop.unit, longest_mm, claims)),
@@ -205,17 +208,27 @@ def work_in_stick(desk: Desk, form: Typed, stick_id: str) -> Draft:
 def _worked_in(desk: Desk, form: Typed, stick_id: str, before: RackEntry | None) -> Draft:
     """Work a form into a stick of this id, or into the one that stands there before."""
     shop = desk.shop()
-    texts = {path: text for path, text in form.texts.items() if path in RACK_FIELDS}
+    reading = Reading(unit=shop.unit, comma=shop.comma)
+    met = meet(_document(before), form if before else replace(form, was={}), RACK_FIELDS, reading=reading)
+    texts = {path: text for path, text in met.mine.items() if path in RACK_FIELDS}
     tag = before.tag if before else _usual_tag(desk, texts)
     texts["tag"] = texts.get("tag", "").strip() or tag
-    kept = before.model_dump(mode="json") if before else {}
-    return work_in(
-        {"tag": tag} | _STAND_IN | {path: value for path, value in kept.items() if value != ""} | {"id": stick_id},
-        texts,
-        RACK_FIELDS,
-        reading=Reading(unit=shop.unit, comma=shop.comma),
-        check=read_entry,
-    )
+    document = {"tag": tag} | _STAND_IN | _document(before) | {"id": stick_id}
+    draft = work_in(document, texts, RACK_FIELDS, reading=reading, check=read_entry)
+    typed = {path: form.texts[path] for path in met.contested} | texts
+    return replace(draft, messages=draft.messages | dict(met.contested), typed=typed)
+
+
+def _document(entry: RackEntry | None) -> Document:
+    """A stick as plain values, without what is blank."""
+    kept = entry.model_dump(mode="json") if entry else {}
+    return {path: value for path, value in kept.items() if value != ""}
+
+
+def stamp_of(desk: Desk, form: Typed, stick_id: str) -> int:
+    """The stamp that a stick must still have: what a form that says what it showed changes is worked into any."""
+    now = next((stick.stamp for stick in desk.rack.read().sticks if stick.id == stick_id), 0)
+    return now if form.was and now else form.base
 
 
 def put(desk: Desk, draft: Draft, *, stamp: int) -> Draft:

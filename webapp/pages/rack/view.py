@@ -13,7 +13,7 @@ from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
-from webapp.pages.rack.shown import damaged_shown, form_of, put, rack_shown, work_in_stick
+from webapp.pages.rack.shown import damaged_shown, form_of, put, rack_shown, stamp_of, work_in_stick
 
 router = APIRouter()
 PAGE = Page(name="rack", title="Rack", path=RACK, router=router)
@@ -33,9 +33,10 @@ def page(request: Request, desk: AtDesk, change: str = "", like: str = "") -> Re
 @router.post(RACK)
 def save(request: Request, desk: AtDesk, form: Form, change: str = "") -> Response:
     """Put a stick on the rack, or change the one named; what cannot be taken stays in the form with its sentence."""
-    draft = work_in_stick(desk, form, change)
     try:
-        draft = put(desk, draft, stamp=form.base)
+        with desk.rack.held():
+            draft = work_in_stick(desk, form, change)
+            draft = put(desk, draft, stamp=stamp_of(desk, form, change))
     except RackChanged as changed:
         shown = rack_shown(desk, draft, changes=change, said=changed.sentence)
         return render(request, "rack/page", shown, status=CHANGED_ELSEWHERE)

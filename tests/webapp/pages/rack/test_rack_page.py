@@ -60,6 +60,28 @@ def test_two_tabs_lose_nothing(browser: Browser) -> None:
     address = f"/rack?change={listed(browser)[0].attributes['id'].removeprefix('stick-')}"
     here = sent_by(browser.get(address))
     put(browser, address, length="1150")
+    assert browser.post(address, here | {"width": "31", "do": "save"}).status_code == 303
+    assert "1150 mm" in listed(browser)[0].text and "31 mm × 20 mm" in listed(browser)[0].text
+
+
+def test_one_field_of_a_stick_changed_in_two_tabs_is_asked_about(browser: Browser) -> None:
+    put(browser, **STICK)
+    address = f"/rack?change={listed(browser)[0].attributes['id'].removeprefix('stick-')}"
+    here = sent_by(browser.get(address))
+    put(browser, address, length="1150")
+    answer = browser.post(address, here | {"length": "1100", "width": "31", "do": "save"})
+    page = read(answer.text)
+    assert answer.status_code == 422 and "elsewhere meanwhile as “1150”" in page.by_id("slot-length").text
+    assert "1150 mm" in listed(browser)[0].text and "30 mm × 20 mm" in listed(browser)[0].text
+    assert browser.post(address, sent_by(page) | {"do": "save"}).status_code == 303
+    assert "1100 mm" in listed(browser)[0].text and "31 mm × 20 mm" in listed(browser)[0].text
+
+
+def test_a_form_that_does_not_say_what_it_showed_changes_no_other_stick_than_that(browser: Browser) -> None:
+    put(browser, **STICK)
+    address = f"/rack?change={listed(browser)[0].attributes['id'].removeprefix('stick-')}"
+    here = sent_by(browser.get(address)) | {"was": ""}
+    put(browser, address, length="1150")
     answer = browser.post(address, here | {"width": "31", "do": "save"})
     page = read(answer.text)
     assert answer.status_code == 409 and "changed elsewhere" in page.by_id("main").text
