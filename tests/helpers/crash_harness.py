@@ -1,6 +1,6 @@
 """Kill a saving process again and again, and check the disk after each kill.
 
-A child saves versions 1, 2, 3, … and acknowledges each one on a pipe after `save` returned; it is killed at a random
+A child saves versions 1, 2, 3, … and acknowledges each one on a pipe after `change` returned; it is killed at a random
 instant: every other child soon after its start, the rest soon after their first word on the pipe, so that however slow
 the machine is, there are versions to lose. The head must then be readable, whole, and of a version v with
 acknowledged <= v <= acknowledged + 1.
@@ -77,12 +77,12 @@ def kill_while_saving(folder: Path, project_id: str, mode: str, *, awaits_word: 
 def save_for_ever(folder: Path, project_id: str, mode: str, pipe: int) -> None:
     store = Store(folder, check=lambda document: None)
     head = store.head(project_id)
-    number, base = head.document["version"], head.number
+    number = head.document["version"]
     while True:
         number += 1
         if mode == "acknowledge-first":
             os.write(pipe, b"%d\n" % number)
-        base = store.save(project_id, version(number), base=base, tab="child").number
+        store.change(project_id, lambda head: version(head.document["version"] + 1), tab="child")
         if mode != "acknowledge-first":
             os.write(pipe, b"%d\n" % number)
 

@@ -42,8 +42,7 @@ class Job:
         return document
 
     def save(self, document: dict[str, Any]) -> None:
-        base = self.desk.store.head(self.project_id).number
-        self.desk.store.save(self.project_id, document, base=base, tab="")
+        self.desk.store.change(self.project_id, lambda _: document, tab="")
 
     def share(self, *, days: int = 0, once: str = "", **wish: Any) -> tuple[str, Share]:
         """Make a link; returns its secret and the share."""

@@ -150,22 +150,6 @@ class Store:
         """Start a project from the head of another, under another name, and return its id."""
         return self.create({**self.head(project_id).document, "name": name}, step="copy", tab=tab)
 
-    def save(self, project_id: str, document: Document, *, base: int, tab: str) -> Revision:
-        """Write a changed project as its next revision, and return the head.
-
-        What equals the head already is not written again.
-
-        Args:
-            document: the whole project.
-            base: the number of the revision that the change started from.
-            tab: the random id of the browser tab; "" when it has none.
-        Raises:
-            Conflict: another tab saved since `base`.
-            FrameCalcError: the document is no project.
-            NotWritten: the disk refused.
-        """
-        return self._write_new(project_id, without_saved(document), base=base, tab=tab, step="save")
-
     def change(self, project_id: str, make: Callable[[Revision], Document], *, tab: str) -> Revision:
         """Work a change into the head while nobody else can save, and return the new head.
 
@@ -173,7 +157,7 @@ class Store:
 
         Args:
             make: makes the whole project from the head; it changes nothing in place, and saves nothing itself.
-            tab: as for `save`.
+            tab: the random id of the browser tab; "" when it has none.
         Raises:
             Conflict: `make` says so.
             FrameCalcError: what it makes is no project.
@@ -202,16 +186,29 @@ class Store:
         return self.change(project_id, named, tab=tab)
 
     def restore(self, project_id: str, number: int, *, base: int, tab: str) -> Revision:
-        """Bring an older revision back as a new change, which can itself be undone."""
+        """Bring an older revision back as a new change, which can itself be undone.
+
+        Args:
+            base: the number of the revision that was seen as the newest.
+            tab: as for `change`.
+        Raises:
+            Conflict: another tab saved since `base`.
+            NoSuchRevision, UnreadableFile, NotWritten: it cannot be brought back.
+        """
         document = self.revision(project_id, number).document
-        return self._write_new(project_id, document, base=base, tab=tab, step="restore")
+        self._check(document)
+        with self._at_head(project_id) as (history, head):
+            if same(document, head.document):
+                return head
+            _require_base(history, head, base=base, tab=tab)
+            return history.append(document, when=self._now(), tab=tab, step="restore")
 
     def undo(self, project_id: str, *, base: int, tab: str) -> Revision:
         """Write a revision equal to what stood before the present one.
 
         Raises:
             NothingToUndo: the present one is the first.
-            Conflict, NotWritten: as for `save`.
+            Conflict, NotWritten: as for `restore`.
         """
         with self._at_head(project_id) as (history, head):
             _require_base(history, head, base=base, tab=tab)
@@ -228,7 +225,7 @@ class Store:
 
         Raises:
             NothingToUndo: nothing was undone since the last change.
-            Conflict, NotWritten: as for `save`.
+            Conflict, NotWritten: as for `restore`.
         """
         with self._at_head(project_id) as (history, head):
             _require_base(history, head, base=base, tab=tab)
@@ -266,14 +263,6 @@ class Store:
     def read_shop(self) -> Document:
         """Read the shop profile; an empty one when none was saved yet, the one before while the file is damaged."""
         return self.shop.read()
-
-    def _write_new(self, project_id: str, document: Document, *, base: int, tab: str, step: Step) -> Revision:
-        self._check(document)
-        with self._at_head(project_id) as (history, head):
-            if same(document, head.document):
-                return head
-            _require_base(history, head, base=base, tab=tab)
-            return history.append(document, when=self._now(), tab=tab, step=step)
 
     @contextmanager
     def _at_head(self, project_id: str) -> Iterator[tuple[History, Revision]]:

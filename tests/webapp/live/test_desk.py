@@ -44,9 +44,7 @@ def file_of(desk: Desk, project_id: str, number: int) -> Path:
 
 def saved(desk: Desk, project_id: str, path: str, text: str, *, tab: str = "a") -> None:
     """Save one changed field as a page does."""
-    opened = desk.open(project_id)
-    document = with_value(opened.document, path, text)
-    desk.saved(opened, desk.store.save(project_id, document, base=opened.revision.number, tab=tab))
+    desk.change(project_id, lambda head: with_value(head.document, path, text), tab=tab)
 
 
 def names(desk: Desk, project_id: str) -> list[str]:

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from stored import CAFE, home, prints
+from stored import CAFE, home, prints, saved
 
 from framecalc.errors import FrameCalcError, UnreadableProject
 from webapp.data.errors import NoSuchProject, UnreadableFile
@@ -29,28 +29,28 @@ def test_how_it_was_saved_is_no_part_of_the_project(store: Store, cafe: str) -> 
 
 
 def test_older_revisions_stay_as_they_were(store: Store, cafe: str) -> None:
-    store.save(cafe, prints(6), base=1, tab="t1")
-    store.save(cafe, prints(7), base=2, tab="t1")
+    saved(store, cafe, prints(6))
+    saved(store, cafe, prints(7))
     assert [revision.document["prints"] for revision in store.revisions(cafe)] == [7, 6, 5]
     assert store.revision(cafe, 2).document == prints(6)
 
 
 def test_the_newest_numbers_are_those_of_projects_that_are_there(store: Store, cafe: str) -> None:
     other = store.create(CAFE | {"name": "Bar"})
-    store.save(other, CAFE | {"name": "Inn"}, base=1, tab="")
+    saved(store, other, CAFE | {"name": "Inn"})
     assert store.newest() == {cafe: 1, other: 2}
     store.delete(other)
     assert store.newest() == {cafe: 1}
 
 
 def test_saving_what_is_there_already_writes_nothing(store: Store, cafe: str) -> None:
-    assert store.save(cafe, dict(CAFE), base=1, tab="t1").number == 1
+    assert saved(store, cafe, dict(CAFE)).number == 1
     assert len(store.revisions(cafe)) == 1
 
 
 def test_one_and_true_are_different_in_a_file(store: Store) -> None:
     project_id = store.create({"name": "x", "turned": 1})
-    assert store.save(project_id, {"name": "x", "turned": True}, base=1, tab="t1").number == 2
+    assert saved(store, project_id, {"name": "x", "turned": True}).number == 2
 
 
 def test_what_is_no_project_is_refused_before_the_disk_is_touched(data_dir: Path) -> None:
@@ -67,7 +67,7 @@ def test_a_change_that_is_no_project_is_refused_and_the_file_untouched(store: St
 
     store._check = refuse
     with pytest.raises(UnreadableProject, match="not known here"):
-        store.save(cafe, prints(6), base=1, tab="t1")
+        saved(store, cafe, prints(6))
     assert store.head(cafe).document == CAFE
 
 
@@ -80,19 +80,19 @@ def test_the_project_changed_last_comes_first(store: Store) -> None:
 
 
 def test_a_copy_starts_anew_with_what_is_there_now(store: Store, cafe: str) -> None:
-    store.save(cafe, prints(6), base=1, tab="t1")
+    saved(store, cafe, prints(6))
     copy = store.head(store.copy(cafe, name="Bar wall"))
     assert copy.document == prints(6) | {"name": "Bar wall"}
     assert (copy.number, copy.saved.step, copy.can_undo) == (1, "copy", False)
 
 
 def test_a_deleted_project_comes_back_with_all_its_revisions(store: Store, cafe: str) -> None:
-    store.save(cafe, prints(6), base=1, tab="t1")
+    saved(store, cafe, prints(6))
     store.delete(cafe)
     assert store.list() == ()
     assert [summary.project_id for summary in store.trashed()] == [cafe]
     with pytest.raises(NoSuchProject):
-        store.save(cafe, prints(7), base=2, tab="t1")
+        saved(store, cafe, prints(7))
     store.undelete(cafe)
     assert store.trashed() == ()
     assert len(store.revisions(cafe)) == 2

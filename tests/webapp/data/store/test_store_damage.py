@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from stored import CAFE, home, prints
+from stored import CAFE, home, prints, saved
 
 from webapp.data.errors import NotWritten, UnreadableFile
 from webapp.data.store import Store
@@ -20,14 +20,14 @@ ROOT = Path(__file__).parents[4]
 def test_a_damaged_newest_revision_does_not_hide_the_older_ones(
     store: Store, cafe: str, data_dir: Path, content: str
 ) -> None:
-    store.save(cafe, prints(6), base=1, tab="t1")
-    store.save(cafe, prints(7), base=2, tab="t1")
+    saved(store, cafe, prints(6))
+    saved(store, cafe, prints(7))
     damaged = home(data_dir, cafe) / "r000003.json"
     damaged.write_text(content)
     head = store.head(cafe)
     assert (head.number, head.document, head.damaged) == (2, prints(6), (3,))
     assert "revision 3 is damaged" in store.list()[0].problem
-    assert store.save(cafe, prints(8), base=2, tab="t1").number == 4
+    assert saved(store, cafe, prints(8)).number == 4
     assert store.undo(cafe, base=4, tab="t1").document == prints(6)
     assert damaged.read_text() == content
 
@@ -49,12 +49,12 @@ def test_a_full_disk_refuses_the_change_and_keeps_the_project(
     with monkeypatch.context() as patch:
         patch.setattr(os, call, refuse)
         with pytest.raises(NotWritten, match="No space left"):
-            store.save(cafe, prints(6), base=1, tab="t1")
+            saved(store, cafe, prints(6))
         with pytest.raises(NotWritten, match="No space left"):
             store.create(CAFE)
     assert [path.name for path in data_dir.rglob("*.json")] == ["r000001.json"]
     assert list(data_dir.rglob(".tmp-*")) == []
-    assert store.save(cafe, prints(6), base=1, tab="t1").number == 2
+    assert saved(store, cafe, prints(6)).number == 2
 
 
 @pytest.mark.skipif(os.name == "nt", reason="the harness forks")

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from stored import CAFE, home, open_store
+from stored import CAFE, home, open_store, saved
 
 from webapp.data.errors import FolderInUse, NoSuchProject, NoSuchRevision, UnusableFolder
 from webapp.data.store import Store
@@ -71,7 +71,7 @@ def test_an_id_that_is_not_ours_never_becomes_a_path(store: Store, project_id: s
         lambda: store.head(project_id),
         lambda: store.revision(project_id, 1),
         lambda: store.revisions(project_id),
-        lambda: store.save(project_id, CAFE, **change),
+        lambda: saved(store, project_id, CAFE),
         lambda: store.rename(project_id, "x", **change),
         lambda: store.restore(project_id, 1, **change),
         lambda: store.undo(project_id, **change),

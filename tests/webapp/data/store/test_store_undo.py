@@ -9,7 +9,7 @@ import pytest
 from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule, run_state_machine_as_test
-from stored import CAFE, open_store, prints
+from stored import CAFE, open_store, prints, saved
 
 from webapp.data.errors import NothingToUndo
 from webapp.data.store import Store
@@ -19,7 +19,7 @@ def test_undo_and_redo_walk_the_changes_and_survive_a_restart(data_dir: Path) ->
     store = open_store(data_dir)
     cafe = store.create(CAFE)
     for number in (6, 7):
-        store.save(cafe, prints(number), base=number - 5, tab="t1")
+        saved(store, cafe, prints(number))
     store.undo(cafe, base=3, tab="t1")
     store.close()
     store = open_store(data_dir)
@@ -39,8 +39,8 @@ def test_undo_and_redo_walk_the_changes_and_survive_a_restart(data_dir: Path) ->
 
 
 def test_a_restored_revision_can_be_undone(store: Store, cafe: str) -> None:
-    store.save(cafe, prints(6), base=1, tab="t1")
-    store.save(cafe, prints(7), base=2, tab="t1")
+    saved(store, cafe, prints(6))
+    saved(store, cafe, prints(7))
     assert store.restore(cafe, 1, base=3, tab="t1").document == CAFE
     assert store.undo(cafe, base=4, tab="t1").document == prints(7)
 
@@ -67,7 +67,7 @@ class UndoAgainstTwoStacks(RuleBasedStateMachine):
 
     @rule(number=st.integers(0, 4))
     def save(self, number: int) -> None:
-        self.store.save(self.cafe, prints(number), **self.here())
+        saved(self.store, self.cafe, prints(number))
         self.expect_new(number)
 
     @rule(back=st.integers(0, 30))
