@@ -24,6 +24,9 @@ TOLERANCE_MM = 1e-6
 FINEST_DENOMINATOR = 128
 """The finest fraction of an inch that a text may name: twice as fine as a machinist's sixty-fourth."""
 
+TAPE_DENOMINATORS = frozenset({1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24, 32, 40, 50, 64, 100, 128})
+"""Into how many parts rules and tapes divide an inch: halves to 128ths, tenths to hundredths, and thirds to
+twenty-fourths on a drawing scale; any other is a slip of the hand. Source: common practice, no source."""
 
 MOST_MM = 100_000
 """A hundred metres: no length in a frame shop is longer, either way. Each field has its own, closer limits."""
@@ -128,7 +131,7 @@ class WrittenLength:
         return self.text
 
 
-def parse_length(text: str, *, bare: Unit | None = None, comma: Comma = Comma.ASK) -> Length:
+def parse_length(text: str, *, bare: Unit | None = None, comma: Comma = Comma.ASK, is_kept: bool = False) -> Length:
     """Read a length as a person types it; exactly, or not at all.
 
     Reads whole numbers, decimals with point or comma, fractions and mixed fractions (`13 1/8`, `13-1/8`, `13⅛`), with
@@ -139,9 +142,10 @@ def parse_length(text: str, *, bare: Unit | None = None, comma: Comma = Comma.AS
         bare: the unit of a number that names none; it is appended to the text that is kept.
         comma: what a comma between a digit and exactly three more means; once that is known, the text that is kept
             says it without doubt.
+        is_kept: the text has been taken before, and stands in a file: what is asked of a person is not asked again.
     Raises:
-        UnreadableLength: the text is blank, or no length, or names no unit where none is given; the sentence says
-            what would do.
+        UnreadableLength: the text is blank, or no length, or names no unit where none is given, or can be read two
+            ways, or names a fraction that is on no tape; the sentence says what would do.
         OutOfRange: the length is absurd.
     Source: derived (the grammar is our own); 1 in = 25.4 mm, NIST SP 811.
 
@@ -152,11 +156,11 @@ def parse_length(text: str, *, bare: Unit | None = None, comma: Comma = Comma.AS
     >>> parse_length("1,234 mm", comma=Comma.THOUSANDS).text
     '1234 mm'
     """
-    return _parsed(text, bare, comma)
+    return _parsed(text, bare, comma, is_kept)
 
 
 @lru_cache(maxsize=8192)
-def _parsed(text: str, bare: Unit | None, comma: Comma) -> Length:
+def _parsed(text: str, bare: Unit | None, comma: Comma, is_kept: bool) -> Length:
     """Read a length; kept, since a form is read again at every keystroke and most of its texts stay what they are."""
     typed = " ".join(text.split())
     kept = _DOUBTFUL_COMMA.sub("" if comma is Comma.THOUSANDS else ".", typed)
@@ -165,6 +169,8 @@ def _parsed(text: str, bare: Unit | None, comma: Comma) -> Length:
         raise UnreadableLength(_why_unreadable(typed, bare))
     if comma is Comma.ASK and kept != typed:
         raise UnreadableLength(_two_readings(typed))
+    if not is_kept:
+        _refuse_doubtful(_plain(kept), kept)
     word = _unit_word(match, kept, bare)
     exact_mm = _value(match["number"], kept) * _MM_PER_WORD[word] + _value(match["feet"], kept) * _MM_PER_WORD["ft"]
     if exact_mm > MOST_MM:
@@ -335,6 +341,25 @@ def _mixed(number: str, kept: str) -> Fraction:
             f"“{kept}”: {numerator}/{denominator} is not under 1; {better} would do, if that is meant"
         )
     return value
+
+
+def _refuse_doubtful(plain: str, kept: str) -> None:
+    """Ask back where a hyphen stands as a minus does, and where a fraction is on no tape."""
+    minus = re.search(r"(\d+)\s+-(\d+/\d+)", plain)
+    if minus:
+        joined, less = f"{minus[1]} {minus[2]}", _fraction_text(int(minus[1]) - _mixed(minus[2], kept))
+        raise UnreadableLength(f"“{kept}” can be read two ways: type {joined} or {less}")
+    for fraction in re.findall(r"(?:\d+(?:\s*-\s*|\s+))?\d+/\d+", plain):
+        _refuse_off_the_tape(_mixed(fraction, kept), int(fraction.rpartition("/")[2]), kept)
+
+
+def _refuse_off_the_tape(value: Fraction, denominator: int, kept: str) -> None:
+    if denominator not in TAPE_DENOMINATORS:
+        nearest, decimal = (
+            _fraction_text(Fraction(round(value * 64), 64)),
+            f"{float(value):.4f}".rstrip("0").rstrip("."),
+        )
+        raise UnreadableLength(f"“{kept}”: no tape divides by {denominator}; {nearest} or {decimal} would do")
 
 
 def _two_readings(typed: str) -> str:

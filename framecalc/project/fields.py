@@ -30,7 +30,7 @@ def _length_between(least: str, most: str) -> Callable[[object], Length]:
 
     @lru_cache(maxsize=2048)
     def within(text: str) -> Length:
-        length = parse_length(text, comma=Comma.DECIMAL)
+        length = parse_length(text, comma=Comma.DECIMAL, is_kept=True)
         if not least_length.exact_mm <= length.exact_mm <= most_length.exact_mm:
             raise OutOfRange(f"“{text}” is outside what this can be: {least} to {most} would do")
         return length

@@ -124,6 +124,10 @@ def test_every_vulgar_eighth_is_read(eighths: int) -> None:
         ("13 1", "is two numbers: 13.1 or 13 1/2 would do"),
         ("13 1/8 1/2", "cannot be read as a length"),
         ("13 1/256", "finer than 1/128: a decimal such as 13.0039 would do"),
+        ("15 3/7", "no tape divides by 7; 15 27/64 or 15.4286 would do"),
+        ("3/9 in", "no tape divides by 9; 21/64 or 0.3333 would do"),
+        ("13 -1/8", "can be read two ways: type 13 1/8 or 12 7/8"),
+        ("13 -1/8 in", "can be read two ways: type 13 1/8 or 12 7/8"),
         ("1' 6 mm", "mixes feet with mm: 1 ft 1 1/8 in would do"),
         ("5 yd", "cannot be read as a length"),
         ("mm", "cannot be read as a length"),
@@ -141,6 +145,13 @@ def test_what_is_no_length_is_refused_with_what_would_do(text: str, says: str) -
         parse_length(text, bare=Unit.INCH)
     assert says in refusal.value.sentence
     assert len(refusal.value.sentence) < 150
+
+
+@pytest.mark.parametrize(
+    ("text", "inches"), [("15 3/7 in", Fraction(108, 7)), ("13 -1/8 in", Fraction(105, 8)), ("3/9 in", Fraction(1, 3))]
+)
+def test_a_text_that_a_file_holds_is_read_as_it_was_when_it_was_taken(text: str, inches: Fraction) -> None:
+    assert parse_length(text, is_kept=True).exact_mm == inches * Fraction("25.4")
 
 
 def test_what_would_do_comes_in_the_unit_of_the_field() -> None:
