@@ -242,6 +242,10 @@ class Room(Model):
     dampest_humidity: Annotated[Humidity, Label("At its dampest, % humidity")] = Decimal(65)
 
 
+HUMIDITY_IN_ORDER = ("driest_humidity", "dampest_humidity")
+"""The first of these is never above the second; a file may hold them so, and what is typed may not."""
+
+
 class SolidPanel(Model):
     """A solid panel: its wood, how its grain and its rings run, the screws that hold it and how far in they stand."""
 

@@ -21,6 +21,7 @@ from framecalc.money import number_text, parse_number
 from framecalc.project import ProjectErrors, value_at, with_value
 from framecalc.project.form import Field
 from framecalc.project.label import Control
+from framecalc.project.package import HUMIDITY_IN_ORDER
 from framecalc.units import Comma, Unit, parse_length
 from framecalc.weights import parse_weight
 from webapp.live.field import FieldSet
@@ -172,6 +173,9 @@ def work_in(
             changed[path] = value_of(text, one, reading)
         except FrameCalcError as error:
             messages[path] = error.sentence
+    for path, sentence in _out_of_order(document, changed).items():
+        messages[path] = sentence
+        del changed[path]
     work, checked, refused = _put_in(document, changed, check)
     return Draft(document=work, checked=checked, messages=messages | refused, typed=typed)
 
@@ -197,6 +201,29 @@ def confirm(document: Document, belongs: Callable[[str], bool]) -> None:
     """Remove paths from the assumed ones."""
     if "assumed" in document:
         document["assumed"] = [path for path in document["assumed"] if not belongs(path)]
+
+
+def _out_of_order(document: Document, changed: Mapping[str, Any]) -> dict[str, str]:
+    """A sentence for each changed humidity by which the driest air would be damper than the dampest."""
+    driest, _ = HUMIDITY_IN_ORDER
+    said = {}
+    for path in changed:
+        parent, _, name = path.rpartition(".")
+        if name not in HUMIDITY_IN_ORDER:
+            continue
+        low, high = (_number_at(document, changed, f"{parent}.{one}") for one in HUMIDITY_IN_ORDER)
+        if low is not None and high is not None and low > high:
+            limit = f"up to {high}" if name == driest else f"{low} or more"
+            said[path] = f"{low} % at its driest is above the {high} % at its dampest: {limit} would do"
+    return said
+
+
+def _number_at(document: Document, changed: Mapping[str, Any], path: str) -> Decimal | None:
+    """What a path holds once the changes are in, if that is a number."""
+    try:
+        return Decimal(str(changed.get(path, value_at(document, path))))
+    except ArithmeticError:
+        return None
 
 
 def _put_in(

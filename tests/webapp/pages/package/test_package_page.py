@@ -208,3 +208,28 @@ def test_what_has_no_mat_has_no_template_and_says_so(browser: Browser) -> None:
     for page in (f"{canvas}/template", f"{canvas}/template.svg", f"{canvas.replace('package', 'drawings')}/mat.svg"):
         answer = browser.client.get(page)
         assert 400 <= answer.status_code < 500 and "no mat" in answer.text
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ({"driest_humidity": "80"}, "80 % at its driest is above the 65 % at its dampest: up to 65 would do"),
+        ({"dampest_humidity": "20"}, "30 % at its driest is above the 20 % at its dampest: 30 or more would do"),
+        ({"driest_humidity": "70", "dampest_humidity": "60"}, "70 % at its driest is above the 60 %"),
+    ],
+)
+def test_the_driest_air_is_never_damper_than_the_dampest(
+    browser: Browser, address: str, typed: dict[str, str], says: str
+) -> None:
+    paths = {named(browser.get(address), f"room.{name}"): text for name, text in typed.items()}
+    refused = read(browser.post(address, sent_by(browser.get(address)) | paths).text)
+    assert says in refused.by_id("main").text
+    kept = sent_by(browser.get(address))
+    assert [kept[named(browser.get(address), f"room.{one}_humidity")] for one in ("driest", "dampest")] == ["30", "65"]
+
+
+def test_both_humidities_typed_at_once_are_taken_together(browser: Browser, address: str) -> None:
+    typed = {"driest_humidity": "70", "dampest_humidity": "85"}
+    browser.type(address, {named(browser.get(address), f"room.{name}"): text for name, text in typed.items()})
+    kept = sent_by(browser.get(address))
+    assert [kept[named(browser.get(address), f"room.{one}_humidity")] for one in ("driest", "dampest")] == ["70", "85"]
