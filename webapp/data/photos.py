@@ -106,6 +106,12 @@ def first_corners(across: int, up: int) -> dict[str, dict[str, int]]:
     }
 
 
+def are_placed(photo: Photo) -> bool:
+    """Whether somebody has moved a mark: turned round among themselves they still tell nothing."""
+    first = first_corners(photo.across, photo.up).values()
+    return set(corners_of(photo)) != {(float(mark["across"]), float(mark["down"])) for mark in first}
+
+
 def corners_of(photo: Photo) -> Corners:
     """The marks of a photo as the topic takes them."""
     marks = (photo.upper_left, photo.upper_right, photo.lower_right, photo.lower_left)

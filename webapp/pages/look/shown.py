@@ -13,7 +13,7 @@ from framecalc.geometry.perspective import FocalLength, implied_ratio, proportio
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice, advise
 from framecalc.project import Photo
-from webapp.data.photos import corners_of
+from webapp.data.photos import are_placed, corners_of
 from webapp.live.addresses import PHOTO, PHOTO_TO, STRAIGHT_PHOTO
 from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
@@ -21,6 +21,8 @@ from webapp.live.render import drawing
 from webapp.live.shown import FrameShown
 from webapp.pages.look.actions import TAPPED_ACROSS
 from webapp.pages.look.fields import MARKS
+
+UNPLACED = "Put the four marks on the corners of the artwork; then its proportion is compared with the tape's."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +133,8 @@ def _photo(project_id: str, photo: Photo) -> PhotoView:
 
 def _photo_lines(plan: FramePlan, photo: Photo) -> tuple[tuple[str, ...], str]:
     """The proportion of the artwork that the photo implies, or why it implies none."""
+    if not are_placed(photo):
+        return (UNPLACED,), ""
     try:
         implied = implied_ratio(corners_of(photo), photo_across_px=photo.across, photo_up_px=photo.up)
     except FrameCalcError as error:
@@ -149,6 +153,8 @@ def _photo_lines(plan: FramePlan, photo: Photo) -> tuple[tuple[str, ...], str]:
 
 
 def _findings(plan: FramePlan, photo: Photo) -> tuple[Advice, ...]:
+    if not are_placed(photo):
+        return ()
     implied = implied_ratio(corners_of(photo), photo_across_px=photo.across, photo_up_px=photo.up)
     found = proportion_findings(implied, across_mm=plan.fit.across_mm, up_mm=plan.fit.up_mm)
     return advise(

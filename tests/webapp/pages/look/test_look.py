@@ -117,7 +117,18 @@ def test_a_photo_is_taken_in_marked_and_shown_in_the_frame(browser: Browser, pro
     size = Image.open(io.BytesIO(straight.content)).size
     assert size[0] / size[1] == pytest.approx(1.4, rel=0.01)
     assert len(page.by_id("marks").all("circle")) == 4
-    assert "The photo implies" in page.by_id("implied").text
+
+
+def test_marks_that_nobody_has_placed_say_nothing_of_the_proportion(browser: Browser, project_id: str) -> None:
+    send(browser, project_id, photo_bytes())
+    for _ in range(4):
+        page = page_of(browser, project_id)
+        assert "Put the four marks on the corners" in page.by_id("implied").text
+        assert "implies" not in page.by_id("implied").text
+        assert not any(word in page.by_id("findings").text for word in ("wider for its height", "narrower"))
+        press(browser, project_id, "turn-photo")
+    press(browser, project_id, typed={"look.photo.lower_left.across": "60"})
+    assert "The photo implies" in page_of(browser, project_id).by_id("implied").text
 
 
 def test_marks_are_moved_by_numbers_and_by_taps(browser: Browser, project_id: str) -> None:
@@ -164,6 +175,7 @@ def test_marks_that_are_no_corners_are_said_and_nothing_is_shown_of_them(browser
 
 def test_a_proportion_that_is_not_the_tapes_is_said(browser: Browser, project_id: str) -> None:
     send(browser, project_id, photo_bytes())
+    press(browser, project_id, typed={"look.photo.lower_left.across": "66"})
     assert (
         "wider for its height" in page_of(browser, project_id).by_id("findings").text
         or "narrower" in page_of(browser, project_id).by_id("findings").text
