@@ -64,6 +64,26 @@ def days_of(form: Typed) -> int:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WishTyped:
+    """What the form for a new link holds: the usual wish, or the one that was just refused."""
+
+    for_whom: str = ""
+    price: bool = True
+    photo: bool = True
+    days: str = USUAL_DAYS
+
+
+def wish_typed(form: Typed) -> WishTyped:
+    """What stood in the form, as it was sent."""
+    return WishTyped(
+        for_whom=form.texts.get("for_whom", ""),
+        price="price" in form.texts,
+        photo="photo" in form.texts,
+        days=str(days_of(form)),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SharesShown:
     """What the client page shows: the links of a project, a new link once, or why none can be made."""
 
@@ -76,7 +96,7 @@ class SharesShown:
     once: str
     days: Mapping[str, str]
     unreadable: tuple[str, ...]
-    usual_days: str = USUAL_DAYS
+    wish: WishTyped
 
     @property
     def words(self) -> Words:
@@ -85,13 +105,20 @@ class SharesShown:
 
 
 def share_shown(
-    desk: Desk, shelf: Shelf, opened: ProjectAtRevision, *, made: str = "", refused: str = ""
+    desk: Desk,
+    shelf: Shelf,
+    opened: ProjectAtRevision,
+    *,
+    made: str = "",
+    refused: str = "",
+    wish: WishTyped | None = None,
 ) -> SharesShown:
     """What the client page shows.
 
     Args:
         made: the address of a new link; it is shown only once.
         refused: why a link cannot be made.
+        wish: what was asked for then, to be asked again.
     """
     return SharesShown(
         project=opened.project,
@@ -103,6 +130,7 @@ def share_shown(
         once=secrets.token_urlsafe(12),
         days=DAYS,
         unreadable=tuple(path.name for path in shelf.unreadable(opened.project_id)),
+        wish=wish or WishTyped(),
     )
 
 

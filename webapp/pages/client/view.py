@@ -1,7 +1,7 @@
 """The owner's client page: preview the client's view, make a link, download it as a file, revoke it."""
 
 from dataclasses import replace
-from typing import Annotated
+from typing import Annotated, Any
 
 from fastapi import APIRouter, Depends, Request, Response
 
@@ -15,7 +15,7 @@ from webapp.live.forms import Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.live.shown import Around
-from webapp.pages.client.shown import days_of, file_of, share_shown, wish_of
+from webapp.pages.client.shown import days_of, file_of, share_shown, wish_of, wish_typed
 from webapp.pages.shared_view.shown import issued_shown
 from webapp.pages.shared_view.view import shelf
 from webapp.server.door import LOOPBACK_NAMES, Door, name_of
@@ -49,7 +49,7 @@ def make(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf, form: 
         wish = wish_of(form.texts)
         issued = issue(desk, opened, wish, now=shelf.clock())
     except (NotReady, FrameCalcError) as error:
-        return _shown(request, desk, shelf, opened, refused=error.sentence, status=CANNOT_TAKE)
+        return _shown(request, desk, shelf, opened, refused=error.sentence, wish=wish_typed(form), status=CANNOT_TAKE)
     new = make_share(
         shelf,
         project_id=project_id,
@@ -95,7 +95,7 @@ def download(project_id: str, share_id: str, shelf: OnShelf) -> Response:
 
 
 def _shown(
-    request: Request, desk: Desk, shelf: Shelf, opened: ProjectAtRevision, *, status: int = 200, **more: str
+    request: Request, desk: Desk, shelf: Shelf, opened: ProjectAtRevision, *, status: int = 200, **more: Any
 ) -> Response:
     shown = share_shown(desk, shelf, opened, **more)
     return render(request, PAGE.template, Around(page=PAGE, opened=opened), shown, status=status)

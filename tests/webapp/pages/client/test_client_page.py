@@ -5,7 +5,7 @@ from typing import Any
 
 import httpx
 import pytest
-from pages import Browser, read
+from pages import Browser, read, sent_by
 from shared import SECRETS, SHOP, Job, start_job
 
 HOSTILE = (
@@ -81,6 +81,17 @@ def test_a_price_that_is_not_complete_is_not_shown_to_anybody(browser: Browser, 
     job.save(document)
     answer = make(browser, job)
     assert answer.status_code == 422 and "not complete yet" in answer.text
+
+
+def test_a_refused_link_keeps_what_was_asked_for(browser: Browser, job: Job) -> None:
+    document = job.document()
+    document["quote"]["items"].append({"id": "open", "name": "glass"})
+    job.save(document)
+    page = read(make(browser, job, for_whom='Ada "B" & Co', photo="", days="7").text)
+    kept = sent_by(page, "wish")
+    assert kept["for_whom"] == 'Ada "B" & Co' and kept["days"] == "7"
+    ticks = {tick.attributes["name"]: "checked" in tick.attributes for tick in page.all("input", type="checkbox")}
+    assert ticks == {"price": True, "photo": False}
     assert make(browser, job, price="").status_code == 200
     assert browser.client.get(f"/projects/{job.project_id}/client/preview", params={"price": "yes"}).status_code == 422
 
