@@ -3,6 +3,9 @@
 Each test cut gives the error of an end. Their mean is the error of the setting; their *spread* (standard deviation) is
 how well the saw repeats itself, which no setting can improve. The true error of the setting lies between *least* and
 *most* with 95 % confidence. Cuts at *earlier* settings of the same saw count for the spread, not for the mean.
+
+A verdict that enough cuts have given is kept while the cuts that follow *agree* with it: each lies where one more cut
+was to be expected, and the mean stays on its side. Without that, one cut more could take a clear verdict back.
 """
 
 from collections.abc import Sequence
@@ -60,6 +63,27 @@ class Record:
     cuts_needed: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Told:
+    """What the first few cuts of a record tell: mean, spread, the degrees of freedom behind it, reach of the mean."""
+
+    count: int
+    mean_deg: float
+    spread_deg: float
+    freedom: int
+
+    @property
+    def reach_deg(self) -> float:
+        return _reach_deg(self.spread_deg, self.count, self.freedom) if self.freedom else MOST_ERROR_DEG
+
+    def expects(self, error_deg: float) -> bool:
+        """Whether one more cut was to be expected there: within mean ± t · s · √(1 + 1/k)."""
+        if not self.freedom:
+            return False
+        reach_deg = student_95_ratio(self.freedom) * self.spread_deg * sqrt(1 + 1 / self.count)
+        return abs(error_deg - self.mean_deg) <= reach_deg
+
+
 def read_record(
     errors_deg: Sequence[float],
     *,
@@ -72,7 +96,8 @@ def read_record(
     ``mean ± t · s/√k``: the saw is left alone when the whole range lies within the tolerance, and turned when the range
     leaves out zero and the mean is past the tolerance. In between one more cut is needed, until the spread of five
     or more shows that `ENOUGH_CUTS` would not settle it. The spread is pooled, each setting about its own mean:
-    ``s² = ΣΣ(δ − mean)² / Σ(k − 1)``, which is also how many degrees of freedom t has.
+    ``s² = ΣΣ(δ − mean)² / Σ(k − 1)``, which is also how many degrees of freedom t has. A verdict once given is kept
+    while further cuts agree: each within ``mean ± t · s · √(1 + 1/k)`` of those before it.
 
     Args:
         errors_deg: error of an end by each test cut, oldest first [°], −5 to 5; at least one.
@@ -90,21 +115,17 @@ def read_record(
     settings = [errors_deg, *(setting for setting in earlier_deg if setting)]
     _refuse_no_record(settings)
     require_positive(tolerance_deg=tolerance_deg, finest_deg=finest_deg)
-    count, mean_deg = len(errors_deg), fmean(errors_deg)
-    pooled_deg, freedom = _pooled(settings)
-    spread_deg = max(pooled_deg, finest_deg / sqrt(12))
-    reach_deg = _reach_deg(spread_deg, count, freedom) if freedom else MOST_ERROR_DEG
-    needed = cuts_needed(spread_deg, tolerance_deg=tolerance_deg)
-    hopeless = freedom + 1 >= FEWEST_TO_BLAME_THE_SAW and needed > ENOUGH_CUTS
+    growing = [_told(errors_deg[:count], settings[1:], finest_deg) for count in range(1, len(errors_deg) + 1)]
+    told = growing[-1]
     return Record(
-        count=count,
+        count=told.count,
         earlier_count=sum(len(setting) for setting in settings[1:]),
-        mean_deg=mean_deg,
-        spread_deg=spread_deg,
-        least_deg=mean_deg - reach_deg,
-        most_deg=mean_deg + reach_deg,
-        verdict=_verdict(mean_deg, reach_deg, tolerance_deg, hopeless=hopeless),
-        cuts_needed=needed,
+        mean_deg=told.mean_deg,
+        spread_deg=told.spread_deg,
+        least_deg=told.mean_deg - told.reach_deg,
+        most_deg=told.mean_deg + told.reach_deg,
+        verdict=_verdict_kept(growing, errors_deg, tolerance_deg),
+        cuts_needed=cuts_needed(told.spread_deg, tolerance_deg=tolerance_deg),
     )
 
 
@@ -162,11 +183,43 @@ def _reach_deg(spread_deg: float, count: int, freedom: int) -> float:
     return student_95_ratio(freedom) * spread_deg / sqrt(count)
 
 
-def _verdict(mean_deg: float, reach_deg: float, tolerance_deg: float, *, hopeless: bool) -> SawVerdict:
-    if abs(mean_deg) + reach_deg <= tolerance_deg:
+def _told(errors_deg: Sequence[float], earlier_deg: Sequence[Sequence[float]], finest_deg: float) -> _Told:
+    pooled_deg, freedom = _pooled([errors_deg, *earlier_deg])
+    return _Told(
+        count=len(errors_deg),
+        mean_deg=fmean(errors_deg),
+        spread_deg=max(pooled_deg, finest_deg / sqrt(12)),
+        freedom=freedom,
+    )
+
+
+def _verdict_kept(growing: Sequence[_Told], errors_deg: Sequence[float], tolerance_deg: float) -> SawVerdict:
+    """What the record asks for, cut by cut: a verdict given before is kept while the cuts after it agree."""
+    kept = _verdict(growing[0], tolerance_deg)
+    for before, told, error_deg in zip(growing, growing[1:], errors_deg[1:], strict=False):
+        now = _verdict(told, tolerance_deg)
+        is_kept = (
+            now is SawVerdict.ANOTHER_CUT and before.expects(error_deg) and _still_holds(kept, told, tolerance_deg)
+        )
+        kept = kept if is_kept else now
+    return kept
+
+
+def _still_holds(kept: SawVerdict, told: _Told, tolerance_deg: float) -> bool:
+    """Whether the mean is still on the side of a verdict, if it was one: clear of zero, or within the tolerance."""
+    if kept is SawVerdict.TURN:
+        return abs(told.mean_deg) > told.reach_deg
+    return kept is SawVerdict.LEAVE and abs(told.mean_deg) <= tolerance_deg
+
+
+def _verdict(told: _Told, tolerance_deg: float) -> SawVerdict:
+    mean_deg, reach_deg = abs(told.mean_deg), told.reach_deg
+    if mean_deg + reach_deg <= tolerance_deg:
         return SawVerdict.LEAVE
-    if abs(mean_deg) > max(reach_deg, tolerance_deg):
+    if mean_deg > max(reach_deg, tolerance_deg):
         return SawVerdict.TURN
+    needed = cuts_needed(told.spread_deg, tolerance_deg=tolerance_deg)
+    hopeless = told.freedom + 1 >= FEWEST_TO_BLAME_THE_SAW and needed > ENOUGH_CUTS
     return SawVerdict.UNSTEADY if hopeless else SawVerdict.ANOTHER_CUT
 
 

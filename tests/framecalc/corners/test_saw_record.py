@@ -50,6 +50,23 @@ def test_the_evidence_is_enough_when_the_whole_range_says_one_thing(errors: list
     assert read_record(errors, tolerance_deg=0.06, finest_deg=FINEST_DEG).verdict is verdict
 
 
+@pytest.mark.parametrize(
+    ("errors", "verdict"),
+    [
+        ([-0.13, -0.14, -0.12], SawVerdict.TURN),
+        ([-0.13, -0.14, -0.12, -0.09], SawVerdict.TURN),
+        ([-0.13, -0.14, -0.12, -0.09, -0.1], SawVerdict.TURN),
+        ([-0.13, -0.14, -0.12, 0.05], SawVerdict.ANOTHER_CUT),
+        ([-0.09, -0.13, -0.14, -0.12], SawVerdict.ANOTHER_CUT),
+        ([0.0, 0.01, 0.0], SawVerdict.LEAVE),
+        ([0.0, 0.01, 0.0, 0.4], SawVerdict.ANOTHER_CUT),
+    ],
+)
+def test_a_verdict_is_kept_by_cuts_that_agree_with_it(errors: list[float], verdict: SawVerdict) -> None:
+    """Fault: three cuts said “turn it”, and a fourth at −0.09° brought the mean to the tolerance and said “wait”."""
+    assert read_record(errors, tolerance_deg=0.125, finest_deg=FINEST_DEG).verdict is verdict
+
+
 def test_two_readings_that_agree_prove_no_more_than_the_feeler_can_tell() -> None:
     coarse = read_record([0.0, 0.0], tolerance_deg=0.06, finest_deg=0.06)
     fine = read_record([0.0, 0.0], tolerance_deg=0.06, finest_deg=0.001)
