@@ -37,7 +37,8 @@ _BATCH = "One number for each side in hand: both its angles together, less 90. S
 class TestCut(Model):
     """One test joint: the gaps at both ends of its mitre, by feeler, at which setting of which saw it was cut.
 
-    `since` is the last change made to the saw before the cut, as typed then.
+    `since` is the last change made to the saw before the cut, as typed then. A blank gap has not been read. A cut
+    *taken over* came with a copy, a demo or a file: it was not read on this frame's saw.
     """
 
     __test__ = False  # a class for the bench, not for pytest
@@ -47,8 +48,9 @@ class TestCut(Model):
     ends: Annotated[Ends, Label("Cut with")] = Ends.EACH
     setting: Annotated[int, Field(ge=0, le=MOST_SETTINGS), Label("Setting of the fence", is_typed=False)] = 0
     since: Annotated[SawName, Label("Last change", is_typed=False)] = ""
-    outside_gap: Annotated[Slack, Label("At the tips, outside")]
-    inside_gap: Annotated[Slack, Label("At the inside")]
+    taken_over: Annotated[bool, Label("Taken over", is_typed=False)] = False
+    outside_gap: Annotated[Slack | None, Label("At the tips, outside", "0 where it is tight.")] = None
+    inside_gap: Annotated[Slack | None, Label("At the inside")] = None
 
 
 class CutSide(Model):

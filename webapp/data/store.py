@@ -29,6 +29,7 @@ from webapp.data.kept import Stamp
 from webapp.data.revisions import Conflict, Document, History, Revision, Step, same, without_saved
 from webapp.data.shop import read_shop
 from webapp.data.shop_file import ShopFile
+from webapp.data.taken_over import taken_over
 
 _ID = re.compile(r"[a-z0-9]{8}")
 _ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
@@ -148,7 +149,8 @@ class Store:
 
     def copy(self, project_id: str, *, name: str, tab: str = "") -> str:
         """Start a project from the head of another, under another name, and return its id."""
-        return self.create({**self.head(project_id).document, "name": name}, step="copy", tab=tab)
+        document = taken_over(self.head(project_id).document)
+        return self.create({**document, "name": name}, step="copy", tab=tab)
 
     def change(self, project_id: str, make: Callable[[Revision], Document], *, tab: str) -> Revision:
         """Work a change into the head while nobody else can save, and return the new head.

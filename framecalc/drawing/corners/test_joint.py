@@ -34,11 +34,11 @@ class GapsView:
 
 def read_gaps(plan: FramePlan) -> GapsView:
     """Read from a plan the last test cut."""
-    cuts = [read.cut for read in plan.corners.saw.cuts if read.is_current]
+    cuts = [read for read in plan.corners.saw.cuts if read.is_current]
     opening = MitreGap(outside_mm=cuts[-1].outside_gap.mm, inside_mm=cuts[-1].inside_gap.mm) if cuts else None
     return GapsView(
         opening=opening,
-        tried=cuts[-1].tried if cuts else MeasuredJoint.ONE_JOINT,
+        tried=cuts[-1].cut.tried if cuts else MeasuredJoint.ONE_JOINT,
         unit=plan.unit,
         words=plan.project.shop.words,
     )

@@ -18,6 +18,7 @@ from framecalc.corners.saw import (
 )
 from framecalc.corners.saw_record import Record, read_record
 from framecalc.project.corners import Corner, TestCut
+from framecalc.units import Length
 
 FINEST_TURN_DEG = 0.02
 """The finest a fence is turned by hand with a shim of paper (common practice, no source)."""
@@ -28,6 +29,8 @@ class CutRead:
     """One test cut as read: its setting, and the error of an end that follows."""
 
     cut: TestCut
+    outside_gap: Length
+    inside_gap: Length
     error_deg: float
     is_current: bool
 
@@ -58,12 +61,22 @@ class SawPlan:
 
     @cached_property
     def cuts(self) -> tuple[CutRead, ...]:
-        """Every test cut, in the order typed.
+        """Every test cut of which both gaps have been read, in the order typed.
 
         Raises:
             OutOfRange: the gaps of a cut mean an error that no set saw has.
         """
-        return tuple(self._read(cut) for cut in self._corner.tests)
+        return tuple(read for cut in self._corner.tests if (read := self._read(cut)))
+
+    @property
+    def unread(self) -> int:
+        """How many test cuts have no reading yet, or only one of the two."""
+        return sum(cut.outside_gap is None or cut.inside_gap is None for cut in self._corner.tests)
+
+    @property
+    def taken_over(self) -> int:
+        """How many came with a copy, a demo or a file."""
+        return sum(cut.taken_over for cut in self._corner.tests)
 
     @cached_property
     def settings_deg(self) -> tuple[tuple[float, ...], ...]:
@@ -127,7 +140,9 @@ class SawPlan:
         wedge_deg = 2 * self._corner.polygon * record.mean_deg
         return abs(wedge_gap_mm(self._mitre_length_mm, wedge_deg=wedge_deg))
 
-    def _read(self, cut: TestCut) -> CutRead:
+    def _read(self, cut: TestCut) -> CutRead | None:
+        if cut.outside_gap is None or cut.inside_gap is None:
+            return None
         error_deg = read_test_cut(
             outside_gap_mm=cut.outside_gap.mm,
             inside_gap_mm=cut.inside_gap.mm,
@@ -135,15 +150,21 @@ class SawPlan:
             tried=cut.tried,
             sides=self._corner.polygon,
         )
-        return CutRead(cut=cut, error_deg=error_deg, is_current=self._is_current(cut))
+        return CutRead(
+            cut=cut,
+            outside_gap=cut.outside_gap,
+            inside_gap=cut.inside_gap,
+            error_deg=error_deg,
+            is_current=self._is_current(cut),
+        )
 
     def _errors(self, setting: int, ends: Ends) -> Iterable[float]:
         counting = (read for read in self.cuts if self._counts(read.cut))
         return (read.error_deg for read in counting if read.cut.setting == setting and self._ends(read.cut) is ends)
 
     def _counts(self, cut: TestCut) -> bool:
-        """Whether the saw is still what it was when this was cut."""
-        return cut.since.casefold() == self._corner.since.casefold()
+        """Whether this was cut on this saw, and the saw is still what it was then."""
+        return not cut.taken_over and cut.since.casefold() == self._corner.since.casefold()
 
     def _is_current(self, cut: TestCut) -> bool:
         return self._counts(cut) and cut.setting == self._corner.settings

@@ -15,10 +15,8 @@ def carry_out(_: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     document = deepcopy(draft.document)
     corner = _corner(document, frame_id)
     if name == "add-test":
-        tight = f"0 {document['unit']}"
         at = {"setting": corner.get("settings", 0), "since": corner.get("since", "")}
-        cut = {"id": new_id(), "outside_gap": tight, "inside_gap": tight, **at}
-        corner.setdefault("tests", []).append(cut)
+        corner.setdefault("tests", []).append({"id": new_id(), **at})
     elif name == "remove-test":
         corner["tests"] = [test for test in corner.get("tests", ()) if test["id"] != argument]
     elif name == "turned":

@@ -57,7 +57,8 @@ def corner_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> 
 def tests_now(corner: Corner) -> tuple[str, ...]:
     """The test cuts at the present setting of the saw."""
     now = corner.settings, corner.since.casefold()
-    return tuple(test.id for test in corner.tests if (test.setting, test.since.casefold()) == now)
+    here = (test for test in corner.tests if not test.taken_over)
+    return tuple(test.id for test in here if (test.setting, test.since.casefold()) == now)
 
 
 def _groups(desk: Desk, answer: FrameAnswer) -> dict[str, AnswerGroup]:

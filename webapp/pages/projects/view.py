@@ -12,6 +12,7 @@ from framecalc.project.form import Field
 from framecalc.words import Words
 from webapp.data.photos import Photos
 from webapp.data.store import Summary
+from webapp.data.taken_over import taken_over
 from webapp.live.addresses import PROJECT, PROJECTS, SETTING_OUT, Address
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form, all_sentences
@@ -60,7 +61,7 @@ def take_in(request: Request, desk: AtDesk, sent: SentFile) -> Response:
         project = parse_project(content or pasted)
     except FrameCalcError as error:
         return _listed(request, desk, pasted=pasted, refused=all_sentences(error), status=CANNOT_TAKE)
-    document = project_document(project.model_copy(update={"saved": None}))
+    document = taken_over(project_document(project.model_copy(update={"saved": None})))
     return see_other(PROJECT(project_id=desk.store.create(document, step="import")))
 
 

@@ -7,6 +7,7 @@ from framecalc.artwork.measuring import ArtworkKind
 from framecalc.project import read_project
 from framecalc.project.usual_values import FirstNumbers, assumed_paths, first_frame
 from webapp.data.errors import StoreError
+from webapp.data.taken_over import mark_test_cuts
 from webapp.live.desk import frame_in, new_id
 from webapp.live.forms import Document, confirm
 
@@ -42,6 +43,7 @@ def copied_frame(document: Document, frame_id: str) -> tuple[Document, str]:
     """
     frame = deepcopy(frame_in(document, frame_id))
     frame["id"], frame["name"] = new_id(), f"{frame['name'][:110]}, copy"
+    mark_test_cuts(frame)
     there, here = f"frames.{frame_id}.", f"frames.{frame['id']}."
     assumed = [path.replace(there, here, 1) for path in document.get("assumed", ()) if path.startswith(there)]
     return _with_frame(document, frame, assumed=assumed), frame["id"]

@@ -29,7 +29,7 @@ def add_cut(browser: Browser, address: str, *, outside: str, **more: str) -> Non
     browser.type(address, {}, do="add-test")
     page = browser.get(address)
     new = {name for name in sent_by(page) if ".tests." in name} - before
-    typed = {"outside_gap": outside} | more
+    typed = {"outside_gap": outside, "inside_gap": "0"} | more
     texts = {name: typed[name.rsplit(".", 1)[1]] for name in new if name.rsplit(".", 1)[1] in typed}
     browser.post(address, sent_by(page) | texts | {"do": "save"})
 
@@ -126,6 +126,40 @@ def test_one_saw_has_one_record_in_the_whole_shop(browser: Browser, address: str
     assert "from 4 cuts in all" in says(browser.get(other), "tests")
     browser.type(other, {"corner.saw": "the small saw"})
     assert "in all" not in says(browser.get(other), "tests")
+
+
+def test_a_cut_that_has_not_been_read_says_nothing(browser: Browser, address: str) -> None:
+    """Fault: a new cut stood at 0 and 0, as if it had been found tight."""
+    browser.type(address, {}, do="add-test")
+    page = browser.get(address)
+    assert "1 cut is not read yet" in says(page, "tests") and "Error of an end" not in says(page, "tests")
+    gaps = [path for path in sent_by(page) if ".tests." in path and path.endswith("_gap")]
+    assert [sent_by(page)[path] for path in gaps] == ["", ""]
+    browser.type(address, {gaps[0]: "0"})
+    assert "1 cut is not read yet" in says(browser.get(address), "tests")
+    browser.type(address, dict.fromkeys(gaps, "0"))
+    said = says(browser.get(address), "tests")
+    assert "Error of an end" in said and "not read yet" not in said
+
+
+def test_cuts_of_a_copy_a_file_or_a_demo_never_count(browser: Browser, address: str) -> None:
+    """Fault: a copied frame told the same cuts twice, and a demo's cuts were taken for those of the shop's saw."""
+    for outside in ("0.3", "0.31", "0.3"):
+        add_cut(browser, address, outside=outside)
+    project_at, frame_at = address.split("/frames/")[0], address.rsplit("/", 1)[0]
+    text = browser.client.get(f"{project_at}/project.json").text
+    copies = [
+        browser.post(f"{frame_at}/copy", sent_by(browser.get(f"{frame_at}/setting-out"))).headers["location"],
+        browser.post(f"{project_at}/copy").headers["location"],
+        browser.post("/projects/import", {"pasted": text}).headers["location"],
+        browser.post("/projects/demos/cafe-prints.demo").headers["location"],
+    ]
+    assert "from 3 cuts in all" in says(browser.get(address), "tests")
+    for copy in copies[:3]:
+        there = browser.client.get(copy, follow_redirects=True).url.path.replace("setting-out", "corners")
+        assert "3 cuts are taken over" in says(browser.get(there), "tests")
+        add_cut(browser, there, outside="0.3")
+    assert "from 6 cuts in all" in says(browser.get(address), "tests")
 
 
 def test_two_fences_are_told_apart_by_joints_of_two_kinds(browser: Browser, address: str) -> None:

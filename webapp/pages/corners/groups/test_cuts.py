@@ -43,7 +43,7 @@ def cuts(context: CornersContext) -> AnswerGroup:
     if record is None:
         return AnswerGroup(
             name="tests",
-            lines=(*NOT_YET, *_fence_lines(saw)),
+            lines=(*NOT_YET, *_fence_lines(saw), *_uncounted_lines(saw)),
             tables=tuple(_cut_tables(context, saw)),
             drawings=context.drawn("gaps"),
             sources=(DERIVED,),
@@ -84,6 +84,19 @@ def _lines(context: CornersContext, saw: SawPlan, record: Record, correction: Co
             f" {context.plan.frame.corner.gap.text}, were they put together as they come."
         )
     yield from _shift_lines(context, saw, record)
+    yield from _uncounted_lines(saw)
+
+
+def _uncounted_lines(saw: SawPlan) -> Iterable[str]:
+    """Which cuts tell nothing of this saw, and why."""
+    if saw.unread:
+        yield f"{_count(saw.unread)} not read yet: type both gaps, 0 where it is tight."
+    if saw.taken_over:
+        yield f"{_count(saw.taken_over)} taken over with a copy, a demo or a file: none of that counts for your saw."
+
+
+def _count(cuts: int) -> str:
+    return "1 cut is" if cuts == 1 else f"{cuts} cuts are"
 
 
 def _turn(saw: SawPlan, record: Record, correction: Correction) -> str:
@@ -139,19 +152,20 @@ def _shift_lines(context: CornersContext, saw: SawPlan, record: Record) -> Itera
 
 
 def _cut_tables(context: CornersContext, saw: SawPlan) -> Iterable[Table]:
-    for is_current, caption in (
-        (True, "Cuts at this setting"),
-        (False, "Cuts before the fence was turned, or the saw changed"),
+    old = [read for read in saw.cuts if not read.is_current]
+    for caption, cuts in (
+        ("Cuts at this setting", [read for read in saw.cuts if read.is_current]),
+        ("Cuts before the fence was turned, or the saw changed", [read for read in old if not read.cut.taken_over]),
+        ("Cuts taken over: they count for no saw", [read for read in old if read.cut.taken_over]),
     ):
-        cuts = [read for read in saw.cuts if read.is_current is is_current]
         if cuts:
             heads = ("Cut", "At the tips", "At the sight edge", "Error of an end")
             rows = tuple(_row(number, read, saw) for number, read in enumerate(cuts, start=1))
-            yield Table(caption=caption, heads=heads, rows=rows, is_folded=not is_current)
+            yield Table(caption=caption, heads=heads, rows=rows, is_folded=not cuts[0].is_current)
 
 
 def _row(number: int, read: CutRead, saw: SawPlan) -> tuple[str, ...]:
     how = "" if read.cut.tried is MeasuredJoint.ONE_JOINT else ", last joint"
     if saw.has_two_settings and read.cut.ends is not Ends.EACH:
         how += f", {read.cut.ends}"
-    return f"{number}{how}", read.cut.outside_gap.text, read.cut.inside_gap.text, error(read.error_deg)
+    return f"{number}{how}", read.outside_gap.text, read.inside_gap.text, error(read.error_deg)

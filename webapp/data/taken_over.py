@@ -1,0 +1,19 @@
+"""What changes in a document that becomes another job: a copy, a demo that is taken, a file that is taken in."""
+
+from copy import deepcopy
+
+from webapp.data.revisions import Document
+
+
+def taken_over(document: Document) -> Document:
+    """The document with every test cut marked as taken over: read for another job, and perhaps on another saw."""
+    document = deepcopy(document)
+    for frame in document.get("frames", ()):
+        mark_test_cuts(frame)
+    return document
+
+
+def mark_test_cuts(frame: Document) -> None:
+    """Mark the test cuts of a frame as taken over, in place."""
+    for cut in frame.get("corner", {}).get("tests", ()):
+        cut["taken_over"] = True
