@@ -5,6 +5,15 @@ Each drawing is one `Drawing` beside its draw functions; `registry.py` lists the
 
 from framecalc.drawing.registry import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, paper_showing
 from framecalc.drawing.setting_out.field_sketches import draw_field_sketch
-from framecalc.drawing.sheet import PAPERS
+from framecalc.drawing.sheet import PAPERS, usual_paper
 
-__all__ = ["PANELS", "PAPERS", "PAPER_DRAWINGS", "draw_field_sketch", "draw_panel", "draw_paper", "paper_showing"]
+__all__ = [
+    "PANELS",
+    "PAPERS",
+    "PAPER_DRAWINGS",
+    "draw_field_sketch",
+    "draw_panel",
+    "draw_paper",
+    "paper_showing",
+    "usual_paper",
+]

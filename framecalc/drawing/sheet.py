@@ -150,6 +150,15 @@ PAPERS = {name: _paper(long_mm, short_mm) for name, (short_mm, long_mm) in _SHOR
 """The papers by name, lying unless they say otherwise. Source: ISO 216:2007; ANSI/ASME Y14.1, A and B; from memory."""
 
 
+def usual_paper(unit: Unit) -> str:
+    """The paper that is at hand where a unit is used: A4, or Letter in an inch shop (common practice, no source).
+
+    >>> usual_paper(Unit.MM), usual_paper(Unit.INCH)
+    ('a4', 'letter')
+    """
+    return "letter" if unit is Unit.INCH else "a4"
+
+
 def fit_scale(largest: float, *, sheet: Sheet, unit: Unit) -> float:
     """The scale to draw at: `largest`, which just fills the room; on paper the next standard scale below it.
 

@@ -17,7 +17,7 @@ from framecalc.words import Words
 from webapp.live.addresses import Address
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
 from webapp.live.forms import Document, Form
-from webapp.live.papers import table_file
+from webapp.live.papers import job_file, table_file
 from webapp.live.render import render, see_other, wants_parts
 from webapp.live.shown import LiveShown
 
@@ -138,8 +138,10 @@ class ListPages:
 
     def table(self, project_id: str, name: str, desk: AtDesk) -> Response:
         """Hand out a list as a table."""
-        lists = self.lists_of(desk, desk.open(project_id).project, name)
-        return table_file(as_table(lists, head=self.head, is_split=self.is_split(name)), name=f"{name}-{project_id}")
+        project = desk.open(project_id).project
+        lists = self.lists_of(desk, project, name)
+        text = as_table(lists, head=self.head, is_split=self.is_split(name))
+        return table_file(text, name=job_file(project, self.part, name))
 
     def big(self, request: Request, project_id: str, name: str, desk: AtDesk) -> Response:
         """Show one list in big type, for the machine or the printer."""

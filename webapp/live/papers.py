@@ -1,27 +1,73 @@
-"""Files to download: drawings at the true size of their paper, and tables for a spreadsheet."""
+"""Files to download: drawings at the true size of their paper, and tables for a spreadsheet.
+
+A file is called by its job, its frame, what it shows and its paper: `hall-pictures-oak-front-a4.svg`.
+"""
+
+import re
+from collections.abc import Iterable
+from unicodedata import normalize
 
 from fastapi import Response
 
-from framecalc.drawing.sheet import PAPERS
+from framecalc.drawing.sheet import PAPERS, usual_paper
+from framecalc.project import Frame, Project
+from framecalc.units import Unit
 from webapp.data.errors import StoreError
 
 FILE_POLICY = "default-src 'none'; style-src 'unsafe-inline'; sandbox"
 """A drawing opened by itself runs nothing, whatever it holds."""
 
 
+LONGEST_NAME = 40
+"""How many letters of a name go into that of a file."""
+
+
 class NoSuchDrawing(StoreError):
     """There is no drawing, or no paper, of this name."""
 
 
-def paper_named(paper: str) -> str:
-    """A paper by its name.
+def paper_named(paper: str, *, unit: Unit) -> str:
+    """A paper by its name; without one that which goes with the unit of the job.
 
     Raises:
         NoSuchDrawing: there is none.
     """
+    paper = paper or usual_paper(unit)
     if paper not in PAPERS:
         raise NoSuchDrawing(f"there is no such paper: {', '.join(PAPERS)} would do")
     return paper
+
+
+def papers_first(papers: Iterable[tuple[str, str]], *, unit: Unit) -> tuple[tuple[str, str], ...]:
+    """Papers with their words, that which goes with the unit of the job before all others."""
+    usual = usual_paper(unit)
+    return tuple(sorted(papers, key=lambda paper: not paper[0].startswith(usual)))
+
+
+def job_file(project: Project, *what: str) -> str:
+    """What a file of the whole job is called, without its ending."""
+    return "-".join(filter(None, map(plain_name, (project.name, *what))))
+
+
+def frame_file(project: Project, frame: Frame, *what: str) -> str:
+    """What a file of one frame is called, without its ending.
+
+    Frames of one name are told apart by their ids; a frame that is called as its job is says so once.
+    """
+    name = plain_name(frame.name)
+    alike = sum(plain_name(other.name) == name for other in project.frames)
+    called = name if name != plain_name(project.name) else ""
+    return job_file(project, called, *([frame.id] if alike > 1 or not name else []), *what)
+
+
+def plain_name(text: str) -> str:
+    """A name in small plain letters, digits and hyphens, as every disk and every header takes it.
+
+    >>> plain_name("Café, wall 2"), plain_name("../x"), plain_name("絵")
+    ('cafe-wall-2', 'x', '')
+    """
+    plain = normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain)[:LONGEST_NAME].strip("-")
 
 
 def drawing_file(svg: str, *, name: str) -> Response:

@@ -10,6 +10,7 @@ from webapp.live.addresses import DRAWING_FILE, WOODS
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.papers import papers_first
 from webapp.live.shown import FrameShown
 from webapp.pages.corners.fields import SIDES
 from webapp.pages.corners.groups import GROUPS, AnswerGroup, CornersContext, groups_of
@@ -93,5 +94,8 @@ def _with_papers(group: AnswerGroup, answer: FrameAnswer, name: str) -> AnswerGr
     """A group with a link to its paper drawing; unchanged without a name."""
     says = "Full size" if name == "joint" else "On paper"
     drawing = DRAWING_FILE(name=name, **_ids(answer))
-    links = (Link(href=f"{drawing}?paper={paper}", says=f"{says}, {size}") for paper, size in PAPERS)
+    links = (
+        Link(href=f"{drawing}?paper={paper}", says=f"{says}, {size}")
+        for paper, size in papers_first(PAPERS, unit=answer.plan.unit)
+    )
     return replace(group, links=tuple(links)) if name else group

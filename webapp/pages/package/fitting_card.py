@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing import draw_panel, usual_paper
 from framecalc.drawing.package.mat import MatDrawing, read_lower_mat, read_upper_mat
 from framecalc.drawing.package.template import TEMPLATE_PAPERS, draw_leaves, draw_whole
 from framecalc.errors import FrameCalcError
@@ -14,7 +14,7 @@ from framecalc.words import Words
 from webapp.live.addresses import PACKAGE
 from webapp.live.answers import AnswerGroup
 from webapp.live.desk import Desk
-from webapp.live.papers import NoSuchDrawing
+from webapp.live.papers import NoSuchDrawing, papers_first
 from webapp.live.render import drawing
 from webapp.pages.package.groups import PackageContext
 from webapp.pages.package.groups.fitting import steps_of
@@ -28,6 +28,9 @@ PAPER_WORDS = {
     "letter": "Letter, lying",
     "tabloid": "Tabloid, lying",
 }
+TEMPLATE_NAMES = {"lower": "template", "upper": "upper-template"}
+"""What the file of a template is called."""
+
 MATS = {"lower": read_lower_mat, "upper": read_upper_mat}
 
 
@@ -109,7 +112,7 @@ class MatTemplate:
     which: str
     side: str
     leaves: tuple[Markup, ...]
-    papers: tuple[tuple[str, str], ...] = tuple(PAPER_WORDS.items())
+    papers: tuple[tuple[str, str], ...]
 
 
 def template_shown(desk: Desk, project_id: str, frame_id: str, *, which: str, paper: str) -> MatTemplate:
@@ -119,9 +122,10 @@ def template_shown(desk: Desk, project_id: str, frame_id: str, *, which: str, pa
         NoSuchDrawing: there is no such mat or paper.
         FrameCalcError: the frame has no mat, or its template would take too many leaves.
     """
+    plan = desk.plan(project_id, frame_id)
+    paper = paper or f"{usual_paper(plan.unit)}-portrait"
     if paper not in TEMPLATE_PAPERS:
         raise NoSuchDrawing(f"there is no such paper: {', '.join(TEMPLATE_PAPERS)} would do")
-    plan = desk.plan(project_id, frame_id)
     mat = _mat(plan, which)
     return MatTemplate(
         words=plan.project.shop.words,
@@ -131,6 +135,7 @@ def template_shown(desk: Desk, project_id: str, frame_id: str, *, which: str, pa
         which=which,
         side=mat.side,
         leaves=tuple(drawing(leaf) for leaf in draw_leaves(mat, paper=paper)),
+        papers=papers_first(PAPER_WORDS.items(), unit=plan.unit),
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from framecalc.artwork.measuring import ArtworkKind
+from framecalc.drawing import usual_paper
 from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import ReadyMade, ready_made
 from framecalc.project.package import Layer, Picture
@@ -83,20 +84,25 @@ def _links(answer: FrameAnswer, group: AnswerGroup) -> tuple[Link, ...]:
     """The links of a group, to print or download."""
     ids = {"project_id": answer.project_id, "frame_id": answer.frame.id}
     if group.name == "held" and group.drawings:
-        return (Link(href=DRAWING_FILE(name="held", **ids), says="Drawing, A4"),)
+        return (Link(href=DRAWING_FILE(name="held", **ids), says=f"Drawing, {_paper(answer)}"),)
     if group.name == "fitting" and not group.refuses:
         return (Link(href=f"{PACKAGE(**ids)}/fitting", says="Fitting card, to print", is_file=False),)
     if group.name != "mat" or not group.drawings:
         return ()
     mats = ("upper", "lower") if len(group.drawings) > 1 else ("lower",)
-    return tuple(link for which in mats for link in _mat_links(ids, which, len(mats) > 1))
+    return tuple(link for which in mats for link in _mat_links(ids, which, len(mats) > 1, _paper(answer)))
 
 
-def _mat_links(ids: dict[str, str], which: str, is_double: bool) -> Iterable[Link]:
+def _paper(answer: FrameAnswer) -> str:
+    """The paper that a drawing comes on, as it is called."""
+    return usual_paper(answer.plan.unit).capitalize()
+
+
+def _mat_links(ids: dict[str, str], which: str, is_double: bool, paper: str) -> Iterable[Link]:
     of = f", {which} mat" if is_double else ""
     name = "upper-mat" if which == "upper" else "mat"
     page = PACKAGE(**ids)
-    yield Link(href=DRAWING_FILE(name=name, **ids), says=f"Drawing, A4{of}")
+    yield Link(href=DRAWING_FILE(name=name, **ids), says=f"Drawing, {paper}{of}")
     yield Link(href=f"{page}/template?mat={which}", says=f"Template to print, true size{of}", is_file=False)
     yield Link(href=f"{page}/template.svg?mat={which}", says=f"Template on one leaf{of}")
 

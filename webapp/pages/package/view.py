@@ -5,11 +5,11 @@ from fastapi import APIRouter, Request, Response
 from webapp.live.addresses import PACKAGE
 from webapp.live.desk import AtDesk
 from webapp.live.live import FramePage
-from webapp.live.papers import drawing_file
+from webapp.live.papers import drawing_file, frame_file
 from webapp.live.render import render
 from webapp.pages.package.actions import ANCHORS, act
 from webapp.pages.package.fields import package_fields_in
-from webapp.pages.package.fitting_card import card_shown, template_shown, whole_template
+from webapp.pages.package.fitting_card import TEMPLATE_NAMES, card_shown, template_shown, whole_template
 from webapp.pages.package.shown import package_shown
 
 router = APIRouter()
@@ -23,7 +23,7 @@ def card(request: Request, project_id: str, frame_id: str, desk: AtDesk) -> Resp
 
 @router.get(PACKAGE + "/template")
 def template(
-    request: Request, project_id: str, frame_id: str, desk: AtDesk, paper: str = "a4-portrait", mat: str = "lower"
+    request: Request, project_id: str, frame_id: str, desk: AtDesk, paper: str = "", mat: str = "lower"
 ) -> Response:
     """Show the template of a mat to print, on leaves of a paper."""
     shown = template_shown(desk, project_id, frame_id, which=mat, paper=paper)
@@ -34,7 +34,8 @@ def template(
 def whole(project_id: str, frame_id: str, desk: AtDesk, mat: str = "lower") -> Response:
     """Answer with the template of a mat on one leaf, as a file."""
     svg = whole_template(desk, project_id, frame_id, which=mat)
-    return drawing_file(svg, name=f"template-{project_id}")
+    plan = desk.plan(project_id, frame_id)
+    return drawing_file(svg, name=frame_file(plan.project, plan.frame, TEMPLATE_NAMES[mat]))
 
 
 PAGE = FramePage(

@@ -5,7 +5,7 @@ from fastapi import APIRouter, Request, Response
 from framecalc.drawing import draw_paper
 from webapp.live.addresses import DRAWING, DRAWING_FILE
 from webapp.live.desk import AtDesk
-from webapp.live.papers import drawing_file, paper_named
+from webapp.live.papers import drawing_file, frame_file, paper_named
 from webapp.live.render import render
 from webapp.pages.setting_out.one_drawing import drawing_shown, paper_drawing
 
@@ -13,10 +13,11 @@ router = APIRouter()
 
 
 @router.get(DRAWING_FILE)
-def download(desk: AtDesk, project_id: str, frame_id: str, name: str, paper: str = "a4") -> Response:
+def download(desk: AtDesk, project_id: str, frame_id: str, name: str, paper: str = "") -> Response:
     """Answer with a drawing as a file."""
-    plan, paper, name = desk.plan(project_id, frame_id), paper_named(paper), paper_drawing(name)
-    return drawing_file(draw_paper(name, plan, paper), name=f"{name}-{paper}-{project_id}")
+    plan, name = desk.plan(project_id, frame_id), paper_drawing(name)
+    paper = paper_named(paper, unit=plan.unit)
+    return drawing_file(draw_paper(name, plan, paper), name=frame_file(plan.project, plan.frame, name, paper))
 
 
 @router.get(DRAWING)

@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from framecalc.drawing import PANELS, PAPERS, draw_panel, paper_showing
+from framecalc.drawing import PANELS, PAPERS, draw_panel, paper_showing, usual_paper
 from framecalc.project import Frame, Project
 from framecalc.words import Words
 from webapp.live.addresses import FRAME, SETTING_OUT
@@ -40,6 +40,11 @@ class OneDrawing:
     svg: Markup
     titles: ClassVar[Mapping[str, str]] = PANELS
     papers: ClassVar[tuple[str, ...]] = tuple(PAPERS)
+
+    @property
+    def usual_paper(self) -> str:
+        """The paper that goes with the unit of the job."""
+        return usual_paper(self.project.unit)
 
     @property
     def words(self) -> Words:

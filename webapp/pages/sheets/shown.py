@@ -19,6 +19,7 @@ from webapp.live.answer import Answer
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.lists import JobList, JobShown
+from webapp.live.papers import papers_first
 from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, SheetView, layout_view, sheet_paper, sheet_view
 from webapp.pages.sheets.lists import TITLES, SheetLister
 from webapp.pages.sheets.says import needs_of, so_far_words
@@ -63,8 +64,12 @@ class SheetsShown(JobShown):
     ways: tuple[SheetCutting, ...]
     groups: tuple[MaterialView, ...]
     above: ClassVar[str] = "sheets."
-    papers: ClassVar[tuple[tuple[str, str], ...]] = PAPERS
     listed: ClassVar[int] = LISTED
+
+    @property
+    def papers(self) -> tuple[tuple[str, str], ...]:
+        """The papers, the usual one first."""
+        return papers_first(PAPERS, unit=self.project.unit)
 
     @property
     def going(self) -> bool:
@@ -121,7 +126,11 @@ class SheetShown:
     material: str
     sheet: SheetView
     cautions: tuple[str, ...]
-    papers: tuple[tuple[str, str], ...] = PAPERS
+
+    @property
+    def papers(self) -> tuple[tuple[str, str], ...]:
+        """The papers, the usual one first."""
+        return papers_first(PAPERS, unit=self.project.unit)
 
     @property
     def project(self) -> Project:

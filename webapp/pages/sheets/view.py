@@ -9,7 +9,7 @@ from webapp.live.answer import answer_to
 from webapp.live.desk import AtDesk
 from webapp.live.lists import ListPages
 from webapp.live.live import ProjectPage
-from webapp.live.papers import drawing_file, paper_named
+from webapp.live.papers import drawing_file, job_file, paper_named
 from webapp.live.render import render
 from webapp.live.shown import Around
 from webapp.pages.sheets.actions import ANCHORS, carry_out
@@ -49,12 +49,12 @@ ListPages(
 
 
 @router.get(SHEETS + "/groups/{group}/sheet-{number}.svg")
-def drawing(project_id: str, group: int, number: int, desk: AtDesk, paper: str = "a4") -> Response:
+def drawing(project_id: str, group: int, number: int, desk: AtDesk, paper: str = "") -> Response:
     """Answer with one sheet of a layout as a file at the true size of its paper."""
-    paper = paper_named(paper)
-    svg = sheet_on_paper(desk, desk.open(project_id).project, group, number, paper)
-    file_name = f"sheet-{group}-{number}-{paper}-{project_id}"
-    return drawing_file(svg, name=file_name)
+    project = desk.open(project_id).project
+    paper = paper_named(paper, unit=project.unit)
+    svg = sheet_on_paper(desk, project, group, number, paper)
+    return drawing_file(svg, name=job_file(project, f"sheet-{group}-{number}", paper))
 
 
 @router.get(SHEETS + "/groups/{group}/sheet-{number}")

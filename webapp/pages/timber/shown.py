@@ -28,6 +28,7 @@ from webapp.live.answer import Answer
 from webapp.live.answers import Big, Table, refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.lists import JobList, JobShown
+from webapp.live.papers import papers_first
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, field_views
 from webapp.pages.timber.lists import TITLES, Lister
@@ -248,7 +249,9 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
         proof_heading=proof_heading(plan),
         proof=tuple(proof_words(plan, unit)),
         shares=share_tables(plan.proof, unit),
-        papers=tuple((paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in PAPERS),
+        papers=tuple(
+            (paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in papers_first(PAPERS, unit=unit)
+        ),
         cautions=(TURNED,) if work.group.problem.turned else (),
     )
 

@@ -7,7 +7,7 @@ from webapp.live.addresses import TIMBER
 from webapp.live.desk import AtDesk
 from webapp.live.lists import ListPages
 from webapp.live.live import ProjectPage
-from webapp.live.papers import drawing_file, paper_named
+from webapp.live.papers import drawing_file, job_file, paper_named
 from webapp.pages.timber.actions import ANCHORS, carry_out
 from webapp.pages.timber.fields import timber_fields_in
 from webapp.pages.timber.lists import TITLES
@@ -17,13 +17,13 @@ router = APIRouter()
 
 
 @router.get(TIMBER + "/groups/{group}/sheet-{number}.svg")
-def sheet(project_id: str, group: int, number: int, desk: AtDesk, paper: str = "a4") -> Response:
+def sheet(project_id: str, group: int, number: int, desk: AtDesk, paper: str = "") -> Response:
     """Answer with one sheet of a cutting plan as a file at the true size of its paper."""
-    paper = paper_named(paper)
-    cuts, block = sheet_of(desk, desk.open(project_id).project, group, number, paper)
-    file_name = f"cutting-plan-{group}-{number}-{paper}-{project_id}"
+    project = desk.open(project_id).project
+    paper = paper_named(paper, unit=project.unit)
+    cuts, block = sheet_of(desk, project, group, number, paper)
     svg = draw_stick_sheet(cuts, number=number, paper=paper, block=block)
-    return drawing_file(svg, name=file_name)
+    return drawing_file(svg, name=job_file(project, f"cutting-plan-{group}-{number}", paper))
 
 
 ListPages(

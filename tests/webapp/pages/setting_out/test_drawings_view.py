@@ -5,7 +5,7 @@ from xml.etree import ElementTree
 
 import httpx
 import pytest
-from pages import Browser
+from pages import Browser, sent_by
 
 from framecalc.drawing.sheet import PAPERS
 
@@ -70,3 +70,37 @@ def test_a_downloaded_drawing_says_which_revision_it_shows(browser: Browser) -> 
     browser.type(address, {"section.face_width": "30"})
     drawing = browser.client.get(address.replace("setting-out", "drawings/front.svg"), params={"paper": "a4"}).text
     assert "revision 2" in drawing and "not saved" not in drawing
+
+
+def file_of(answer: httpx.Response) -> str:
+    assert answer.status_code == 200
+    return answer.headers["content-disposition"].removeprefix('attachment; filename="').removesuffix('"')
+
+
+@pytest.mark.parametrize(("unit", "paper", "says"), [("mm", "a4", "A4"), ("in", "letter", "Letter")])
+def test_the_usual_paper_goes_with_the_unit_of_the_job(browser: Browser, unit: str, paper: str, says: str) -> None:
+    """Fault: a job in inches came on A4 unless it was told otherwise."""
+    sizes = {"across": "12 in", "up": "16 in", "face_width": "1 in"}
+    page = browser.setting_out(browser.new(name="Café, wall 2", unit=unit, **sizes))
+    frame = page.replace("setting-out", "")
+    assert file_of(browser.client.get(f"{frame}drawings/front.svg")) == f"cafe-wall-2-front-{paper}.svg"
+    chosen = [one for one in browser.get(f"{frame}drawings/front").all("option") if "selected" in one.attributes]
+    assert [one.text for one in chosen] == [says]
+    browser.type(f"{frame}package", {}, do="add-mat")
+    template = browser.get(f"{frame}package/template")
+    current = [link.text for link in template.all("a") if link.attributes.get("aria-current")]
+    assert current[-1] == says
+    assert file_of(browser.client.get(f"{frame}package/template.svg")) == "cafe-wall-2-template.svg"
+    links = [link for link in browser.get(f"{frame}package").all("a") if link.text.startswith("Drawing, ")]
+    assert links and all(link.text == f"Drawing, {says}" for link in links)
+
+
+def test_frames_of_one_name_have_files_of_their_own(browser: Browser) -> None:
+    project_id = browser.new(name="絵")
+    page = browser.setting_out(project_id)
+    browser.post(page.replace("setting-out", "copy"), sent_by(browser.get(page)))
+    frames = [frame["id"] for frame in browser.document(project_id)["frames"]]
+    other = page.replace(frames[0], frames[1])
+    browser.type(other, {f"frames.{frames[1]}.name": "絵"})
+    names = {file_of(browser.client.get(at.replace("setting-out", "drawings/front.svg"))) for at in (page, other)}
+    assert names == {f"{frame_id}-front-a4.svg" for frame_id in frames}
