@@ -11,16 +11,16 @@ from collections.abc import Sequence
 from contextlib import ExitStack, suppress
 from pathlib import Path
 
-from framecalc.drawing import PAPER_DRAWINGS, PAPERS, draw_paper
+from framecalc.drawing import PAPERS
 from framecalc.errors import FrameCalcError
-from framecalc.plan import Plan
-from framecalc.project import Project, parse_project, project_schema, project_text
+from framecalc.project import parse_project, project_schema
 from webapp.data.disk import write_safely
 from webapp.data.errors import StoreError
 from webapp.server.door import LOOPBACK_NAMES, name_of
 from webapp.server.listener import listen, listen_everywhere
 from webapp.server.network import name_for
 from webapp.settings import LOOPBACK, USUAL_PORT, usual_data_folder
+from webapp.written import files_of
 
 
 class Refused(Exception):
@@ -63,11 +63,15 @@ def _parser() -> ArgumentParser:
     parser.add_argument("--log", action="store_true", help="write a line for each request, without clients' secrets")
     parser.set_defaults(carry_out=_serve)
     commands = parser.add_subparsers(title="commands")
-    draw = commands.add_parser("draw", help="write every drawing of a project, and its plan")
+    draw = commands.add_parser("draw", help="write every drawing, template and list of a project, and its plan")
     draw.add_argument("project", type=Path, metavar="PROJECT.json")
     draw.add_argument("--out", type=Path, required=True, metavar="DIR", help="where the files go")
     draw.add_argument(
-        "--sheet", choices=sorted(PAPERS), default="a4", metavar="PAPER", help=f"the paper: {', '.join(PAPERS)}"
+        "--sheet",
+        choices=sorted(PAPERS),
+        default="",
+        metavar="PAPER",
+        help=f"the paper: {', '.join(PAPERS)} (a4, in inch jobs letter)",
     )
     draw.set_defaults(carry_out=_draw)
     schema = commands.add_parser("schema", help="print the JSON Schema of a project file")
@@ -131,35 +135,25 @@ def _draw(command: Namespace) -> None:
         print(path)
 
 
-def draw(project: Path, *, out: Path, sheet: str) -> list[Path]:
-    """Write every drawing of every frame, and the computed plan, and return the paths of the files.
+def draw(project: Path, *, out: Path, sheet: str = "") -> list[Path]:
+    """Write every file of a project, and return the paths: drawings, templates, lists and the computed plan.
 
     Everything is computed before anything is written.
 
     Args:
         project: a project file, or a revision from a data folder.
         out: the folder for the files; it is made if need be.
-        sheet: one of `framecalc.drawing.PAPERS`.
+        sheet: one of `framecalc.drawing.PAPERS`; without one that which goes with the unit of the project.
     Raises:
         Refused: the file cannot be read, is no project or describes no frame, or the folder cannot be written into.
     """
     try:
-        texts = _texts(parse_project(project.read_bytes()), sheet=sheet)
+        texts = files_of(parse_project(project.read_bytes()), paper=sheet)
     except OSError as error:
         raise Refused(f"{project} cannot be read: {error.strerror}") from error
     except FrameCalcError as error:
         raise Refused(f"{project}: {error}") from error
     return [_write(out / name, text) for name, text in sorted(texts.items())]
-
-
-def _texts(project: Project, *, sheet: str) -> dict[str, str]:
-    """Draw and compute all of a project; the texts by the names of their files."""
-    plan = Plan(project)
-    texts: dict[str, str] = {}
-    for frame_id, frame in plan.frames.items():
-        frame.compute_all()
-        texts |= {f"{frame_id}-{name}.svg": draw_paper(name, frame, sheet) for name in PAPER_DRAWINGS}
-    return texts | {"plan.json": project_text(plan.record())}
 
 
 def _write(path: Path, text: str) -> Path:

@@ -3,11 +3,12 @@
 Each drawing is one `Drawing` beside its draw functions; `registry.py` lists them all.
 """
 
-from framecalc.drawing.registry import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, paper_showing
+from framecalc.drawing.registry import FURTHER_PAPERS, PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, paper_showing
 from framecalc.drawing.setting_out.field_sketches import draw_field_sketch
 from framecalc.drawing.sheet import PAPERS, usual_paper
 
 __all__ = [
+    "FURTHER_PAPERS",
     "PANELS",
     "PAPERS",
     "PAPER_DRAWINGS",

@@ -67,6 +67,9 @@ PAPER_DRAWINGS = tuple(
 )
 """The sheets of paper that every frame has."""
 
+FURTHER_PAPERS = tuple(name for name in _PAPERS_BY_NAME if name not in PAPER_DRAWINGS)
+"""The sheets of paper that only some frames have: of a mat, a joint, retainers, a polygon."""
+
 
 def draw_panel(name: str, plan: FramePlan) -> str:
     """Draw one panel of a plan, as SVG for a page.

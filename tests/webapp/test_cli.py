@@ -17,6 +17,7 @@ import httpx
 import pytest
 import uvicorn
 
+from framecalc.drawing import PAPER_DRAWINGS
 from framecalc.project import project_schema, project_text, read_project
 from webapp.__main__ import draw, main
 from webapp.server.network import own_addresses
@@ -240,12 +241,34 @@ def test_a_read_only_data_folder_is_named(tmp_path: Path, refusal_to_serve: Call
 def test_every_drawing_of_a_demo_is_written_at_paper_size(path: Path, tmp_path: Path) -> None:
     written = draw(path, out=tmp_path / "drawings", sheet="a4")
     assert sorted(written) == sorted((tmp_path / "drawings").iterdir())
-    drawings = [file for file in written if file.suffix == ".svg"]
+    names = [file.name for file in written]
     frames = read_project(json.loads(path.read_text("utf-8"))).frames
-    assert len(drawings) == 3 * len(frames)
-    for file in drawings:
+    for paper in (*PAPER_DRAWINGS, "cutting-plan-1-1"):
+        expected = 1 if paper.startswith("cutting") else len(frames)
+        assert sum(name.endswith(f"-{paper}-a4.svg") for name in names) == expected, (paper, names)
+    for file in (file for file in written if file.suffix == ".svg"):
         root = ElementTree.fromstring(file.read_bytes())
         assert root.attrib["width"].endswith("mm") and root.attrib["height"].endswith("mm")
+
+
+def test_templates_lists_and_layouts_are_written_too(tmp_path: Path) -> None:
+    """Fault: “every drawing” were three of each frame; no template, joint, mat, layout or list was among them."""
+    job, frame = "prints-for-a-cafe-wall", "linocut-matted"
+    names = {file.name for file in draw(CAFE, out=tmp_path)}
+    assert {f"{job}-{frame}-{what}-a4.svg" for what in ("mat", "held", "joint")} <= names
+    assert f"{job}-{frame}-template.svg" in names and f"{job}-{frame}-upper-mat-a4.svg" not in names
+    assert {f"{job}-sheet-1-1-a4.svg", f"{job}-cutting-plan-1-1-a4.svg"} <= names
+    assert {f"{job}-timber-{what}.csv" for what in ("buy", "rip", "plane", "stops", "pieces")} <= names
+    assert {f"{job}-sheets-{what}.csv" for what in ("parts", "buy", "cuts")} <= names
+    pieces = (tmp_path / f"{job}-timber-pieces.csv").read_text("utf-8").splitlines()
+    assert pieces[0].startswith("Members,") and len(pieces) > 1
+
+
+def test_without_a_paper_it_goes_by_the_unit_of_the_job(tmp_path: Path) -> None:
+    inches = next(path for path in DEMOS if json.loads(path.read_text("utf-8"))["unit"] == "in")
+    papers = {path: {file.stem.rsplit("-", 1)[1] for file in draw(path, out=tmp_path / path.stem)
+                     if "-front-" in file.name} for path in (CAFE, inches)}  # fmt: skip
+    assert papers == {CAFE: {"a4"}, inches: {"letter"}}
 
 
 @pytest.mark.parametrize("path", DEMOS, ids=NAMES)
@@ -266,7 +289,7 @@ def test_a_revision_from_the_data_folder_draws_too_and_says_which_it_is(tmp_path
     saved = {"revision": 14, "when": "2026-03-01T09:00:00.000Z", "tab": "", "step": "save", "equals": 14, "redo": []}
     (tmp_path / "r000014.json").write_text(project_text(demo() | {"saved": saved}), "utf-8")
     draw(tmp_path / "r000014.json", out=tmp_path / "drawings", sheet="a4")
-    drawings = [file.read_text("utf-8") for file in (tmp_path / "drawings").glob("*.svg")]
+    drawings = [file.read_text("utf-8") for file in (tmp_path / "drawings").glob("*-a4.svg")]
     assert drawings and all("revision 14" in drawing for drawing in drawings)
 
 

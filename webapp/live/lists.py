@@ -139,9 +139,11 @@ class ListPages:
     def table(self, project_id: str, name: str, desk: AtDesk) -> Response:
         """Hand out a list as a table."""
         project = desk.open(project_id).project
-        lists = self.lists_of(desk, project, name)
-        text = as_table(lists, head=self.head, is_split=self.is_split(name))
-        return table_file(text, name=job_file(project, self.part, name))
+        return table_file(self.text(desk, project, name), name=job_file(project, self.part, name))
+
+    def text(self, desk: Desk, project: Project, name: str) -> str:
+        """The text of a list as a table; nothing where it has no lines."""
+        return as_table(self.lists_of(desk, project, name), head=self.head, is_split=self.is_split(name))
 
     def big(self, request: Request, project_id: str, name: str, desk: AtDesk) -> Response:
         """Show one list in big type, for the machine or the printer."""

@@ -34,7 +34,7 @@ def _back(place: str) -> str:
     return f"/groups/{sheet[1]}/sheet-{sheet[2]}" if sheet else ""
 
 
-ListPages(
+LISTS = ListPages(
     path=SHEETS,
     title="Sheets",
     comes_from="layout",
@@ -45,7 +45,8 @@ ListPages(
     is_split="cuts".__eq__,
     back=_back,
     most=1900,
-).add_to(router)
+)
+LISTS.add_to(router)
 
 
 @router.get(SHEETS + "/groups/{group}/sheet-{number}.svg")

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from framecalc.drawing.sheet import TitleBlock
 from framecalc.drawing.timber.cuts import DrawnCut, alike, cuts_of
-from framecalc.drawing.timber.stick_sheet import sheets_of
+from framecalc.drawing.timber.stick_sheet import draw_stick_sheet, sheets_of
 from framecalc.drawing.timber.sticks import draw_stick
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
@@ -200,6 +200,17 @@ def sheet_of(
     if not 1 <= number <= count:
         raise NoSuchList(f"this cutting plan has {count} sheets")
     return cuts, _title_block(work, project, f"Cutting plan, {number} of {count}")
+
+
+def sheets_on_paper(work: GroupWork, project: Project, paper: str) -> Iterator[str]:
+    """The sheets of a group's cutting plan, as SVG; none where it has no plan."""
+    if work.plan is None:
+        return
+    cuts = _cuts(work, project)
+    count = len(sheets_of(cuts, paper=paper))
+    for number in range(1, count + 1):
+        block = _title_block(work, project, f"Cutting plan, {number} of {count}")
+        yield draw_stick_sheet(cuts, number=number, paper=paper, block=block)
 
 
 def group_view(work: GroupWork, project: Project, number: int) -> TimberGroupView:

@@ -26,7 +26,7 @@ def sheet(project_id: str, group: int, number: int, desk: AtDesk, paper: str = "
     return drawing_file(svg, name=job_file(project, f"cutting-plan-{group}-{number}", paper))
 
 
-ListPages(
+LISTS = ListPages(
     path=TIMBER,
     title="Timber",
     comes_from="plan",
@@ -35,7 +35,8 @@ ListPages(
     lists_of=lists_of,
     head="Members",
     most=480,
-).add_to(router)
+)
+LISTS.add_to(router)
 
 PAGE = ProjectPage(
     name="timber",

@@ -1,0 +1,123 @@
+"""Every file that a job has to take away: drawings at the size of their paper, templates, lists, and the plan itself.
+
+The pages hand the same files out one by one, under the same names. Cutting plans and layouts are searched for as long
+as the pages would search; one that is not proved by then is the best that was found.
+"""
+
+from collections.abc import Iterator
+from contextlib import closing, contextmanager, suppress
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from time import sleep
+
+from framecalc.drawing import FURTHER_PAPERS, PAPER_DRAWINGS, draw_paper, usual_paper
+from framecalc.drawing.package.template import draw_whole
+from framecalc.errors import FrameCalcError
+from framecalc.package.layers import LayerKind
+from framecalc.plan import FramePlan, Plan
+from framecalc.project import Project, project_text
+from webapp.data.rack import RackFolder
+from webapp.data.store import Store
+from webapp.jobs import sheets, timber
+from webapp.jobs.running import Jobs
+from webapp.live.desk import Desk, new_id
+from webapp.live.papers import frame_file, job_file
+from webapp.pages.package.fitting_card import MATS, TEMPLATE_NAMES
+from webapp.pages.sheets.layouts import kinds_of
+from webapp.pages.sheets.shown import sheet_on_paper
+from webapp.pages.sheets.view import LISTS as SHEET_LISTS
+from webapp.pages.timber.shown import sheets_on_paper
+from webapp.pages.timber.view import LISTS as TIMBER_LISTS
+
+PAUSE_S = 0.02
+"""How long it waits before it looks again whether a search has ended."""
+
+
+def files_of(project: Project, *, paper: str = "") -> dict[str, str]:
+    """Draw and compute all of a project; the texts by the names of their files.
+
+    Args:
+        paper: one of `framecalc.drawing.PAPERS`; without one that which goes with the unit of the project.
+    Raises:
+        FrameCalcError: a frame cannot be computed.
+    """
+    plan, paper = Plan(project), paper or usual_paper(project.unit)
+    texts = {"plan.json": ""}
+    for frame in plan.frames.values():
+        frame.compute_all()
+        texts |= dict(_of_frame(frame, paper))
+    with _desk() as desk:
+        _work_out(desk.jobs, plan)
+        texts |= dict(_of_job(desk, plan, paper))
+    return texts | {"plan.json": project_text(plan.record())}
+
+
+def _of_frame(frame: FramePlan, paper: str) -> Iterator[tuple[str, str]]:
+    """The papers that every frame has, those that this one has besides, and the templates of its mats."""
+    for name in PAPER_DRAWINGS:
+        yield _named(frame, name, paper), draw_paper(name, frame, paper)
+    for name in FURTHER_PAPERS:
+        if name != "upper-mat" or _has_two_mats(frame):
+            with suppress(ValueError):  # the frame has no such thing
+                yield _named(frame, name, paper), draw_paper(name, frame, paper)
+    for which in ("lower", "upper") if _has_two_mats(frame) else ("lower",):
+        if frame.mat:
+            yield _named(frame, TEMPLATE_NAMES[which]), draw_whole(MATS[which](frame))
+
+
+def _named(frame: FramePlan, *what: str) -> str:
+    return f"{frame_file(frame.project, frame.frame, *what)}.svg"
+
+
+def _has_two_mats(frame: FramePlan) -> bool:
+    return sum(layer.kind is LayerKind.MAT for layer in frame.frame.package.layers) > 1
+
+
+@contextmanager
+def _desk() -> Iterator[Desk]:
+    """A desk of its own that leaves nothing behind."""
+    with (
+        TemporaryDirectory() as name,
+        closing(Store(folder := Path(name))) as store,
+        closing(Jobs(folder / "answers")) as jobs,
+    ):
+        yield Desk(store=store, jobs=jobs, rack=RackFolder(folder, new_id=new_id))
+
+
+def _work_out(jobs: Jobs, plan: Plan) -> None:
+    """Search for every cutting plan and every layout, and wait until all have ended."""
+    with suppress(FrameCalcError):
+        timber.start_jobs(jobs, plan)
+    with suppress(FrameCalcError):
+        sheets.start_jobs(jobs, plan)
+    while any(work.is_going for work in _sticks(jobs, plan)) or any(work.is_going for work in _layouts(jobs, plan)):
+        sleep(PAUSE_S)
+
+
+def _sticks(jobs: Jobs, plan: Plan) -> tuple[timber.GroupWork, ...]:
+    """The cutting plans; none where the stock as typed allows of none, which the page of timber says."""
+    with suppress(FrameCalcError):
+        return timber.work_of(jobs, plan)
+    return ()
+
+
+def _layouts(jobs: Jobs, plan: Plan) -> tuple[sheets.SheetWork, ...]:
+    with suppress(FrameCalcError):
+        return sheets.work_of(jobs, plan)
+    return ()
+
+
+def _of_job(desk: Desk, plan: Plan, paper: str) -> Iterator[tuple[str, str]]:
+    """The cutting plans and the layouts on paper, and every list that has lines."""
+    project = plan.project
+    for group, work in enumerate(_sticks(desk.jobs, plan), start=1):
+        for number, svg in enumerate(sheets_on_paper(work, project, paper), start=1):
+            yield f"{job_file(project, f'cutting-plan-{group}-{number}', paper)}.svg", svg
+    for group, laid in enumerate(_layouts(desk.jobs, plan), start=1):
+        for numbers in kinds_of(laid.layout) if laid.layout else ():
+            svg = sheet_on_paper(desk, project, group, numbers[0], paper)
+            yield f"{job_file(project, f'sheet-{group}-{numbers[0]}', paper)}.svg", svg
+    for pages in (TIMBER_LISTS, SHEET_LISTS):
+        for name in pages.titles:
+            if text := pages.text(desk, project, name):
+                yield f"{job_file(project, pages.part, name)}.csv", text
