@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
+from math import sqrt
 
 from framecalc.errors import quoted
 from framecalc.money import price_text
@@ -24,6 +25,9 @@ LISTED = 6
 """Shares that a sentence lists; where there are more, it sends the reader to the table."""
 
 SEVERAL = "What is bought must hold all pieces by every one of these measures, and nothing that costs less does."
+
+NEARLY = Fraction(1, 50)
+"""What is short by no more of what fewer sticks hold could be gained at the saw, and it is said how. Ours."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +97,8 @@ def prove(
     least_money, least_sticks = money_of(least, whole_numbers=whole_numbers)
     shares = tuple(_shares(certificate, whole_numbers, problem) for certificate in certificates)
     bound = _bound_words(least_money, least_sticks, by_money=whole_numbers.by_money)
-    return StickProof(shares=shares, least_money=least_money, least_sticks=least_sticks, saying=_saying(shares, bound))
+    saying = _saying(shares, bound, _shortage(shares, least_sticks, problem))
+    return StickProof(shares=shares, least_money=least_money, least_sticks=least_sticks, saying=saying)
 
 
 def fraction_words(share: Fraction) -> str:
@@ -158,12 +163,47 @@ def _shares(certificate: StickCertificate, whole_numbers: WholeNumbers, problem:
     )
 
 
-def _saying(shares: tuple[StickShares, ...], bound: str) -> LengthSentence:
+def _saying(shares: tuple[StickShares, ...], bound: str, shortage: LengthSentence) -> LengthSentence:
     lengths: dict[str, float] = {}
     said = [_said(one, number, lengths) for number, one in enumerate(shares)]
     if len(said) > 1:
         said.append(SEVERAL)
-    return LengthSentence(text=joined(" ", [*said, bound]), lengths=lengths)
+    last = [shortage.text] if shortage.text else []
+    return LengthSentence(text=joined(" ", [*said, bound, *last]), lengths=lengths | dict(shortage.lengths))
+
+
+def _shortage(shares: tuple[StickShares, ...], least_sticks: int, problem: StickProblem) -> LengthSentence:
+    """What one stick fewer would be short of; nothing where sticks differ, or one stick is enough."""
+    fewer = least_sticks - 1
+    if len(shares) > 1 or len(shares[0].sticks) > 1 or not fewer:
+        return LengthSentence(text="")
+    (told,), held = shares, fewer * shares[0].sticks[0].most
+    hold = f"{fewer} sticks hold" if fewer > 1 else "1 stick holds"
+    if held >= told.total:
+        return LengthSentence(text="")
+    if told.measure is not ShareMeasure.LENGTH:
+        most, short = (amount_words(one, measure=told.measure) for one in (held, told.total - held))
+        return LengthSentence(text=f"{hold} pieces worth {most} at most: {short} short.")
+    short_mm = told.total - held
+    lengths = {"fewer_hold": float(held), "needed": float(told.total), "short": float(short_mm)}
+    text = f"{hold} {{fewer_hold}} at most, the pieces need {{needed}}: {{short}} short."
+    if short_mm > held * NEARLY:
+        return LengthSentence(text=text, lengths=lengths)
+    made_up = _made_up(told, fewer, float(short_mm), problem)
+    return LengthSentence(text=f"{text} {made_up.text}", lengths=lengths | dict(made_up.lengths))
+
+
+def _made_up(told: StickShares, fewer: int, short_mm: float, problem: StickProblem) -> LengthSentence:
+    """What is short, in what a shop can change: the trim of the ends, the kerf on its slant, the sides."""
+    ends, cuts = 2 * fewer, sum(piece.count * piece.pieces for piece in told.pieces)
+    lengths = {"off_trim": short_mm / ends, "off_kerf": short_mm / cuts / sqrt(2)}
+    places = ["off the sides together"]
+    if lengths["off_trim"] < told.sticks[0].stock.trim_mm:
+        places.append("as {off_trim} of the trim at each end")
+    if lengths["off_kerf"] < problem.kerf_mm:
+        places.append("as {off_kerf} of every kerf")
+    text = f"To be gained {', or '.join(places)}: try it before another stick is bought."
+    return LengthSentence(text=text, lengths=lengths)
 
 
 def _said(shares: StickShares, number: int, lengths: dict[str, float]) -> str:

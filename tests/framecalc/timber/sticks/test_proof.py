@@ -71,8 +71,25 @@ def test_a_proof_by_length_says_so() -> None:
     assert plan.proof.shares[0].measure is ShareMeasure.LENGTH
     assert plan.proof.saying.in_mm == (
         "Each with one saw cut, the pieces take 1654.97 mm of stick. However they are arranged, “ash” holds at most "
-        "950.486 mm of that. So it takes 2 sticks, and no plan has fewer."
+        "950.486 mm of that. So it takes 2 sticks, and no plan has fewer. 1 stick holds 950.486 mm at most, the pieces "
+        "need 1654.97 mm: 704.486 mm short."
     )
+
+
+def test_a_near_miss_is_told_in_what_a_shop_can_change() -> None:
+    """Nine of 330 mm and one of 10, each with 3·√2 of kerf, take 3022.43 mm; three of 330 fill a stick of 1000."""
+    stock = (Stock(name="ash", length_mm=1006, trim_mm=3),)
+    plan = cut(StickProblem(pieces=loose([330.0] * 9 + [10.0]), stock=stock, kerf_mm=3, width_mm=1))
+    saying, kerf_mm = plan.proof.saying, 3 * sqrt(2)
+    short_mm = saying.lengths["short"]
+    assert saying.in_mm.endswith(
+        "So it takes 4 sticks, and no plan has fewer. 3 sticks hold 3008.19 mm at most, the pieces need 3022.43 mm: "
+        "14.243 mm short. To be gained off the sides together, or as 2.37383 mm of the trim at each end, or as 1.00713 "
+        "mm of every kerf: try it before another stick is bought."
+    )
+    assert short_mm == pytest.approx(10 + kerf_mm, abs=0.001)
+    assert saying.lengths["off_trim"] * 6 == pytest.approx(short_mm)
+    assert saying.lengths["off_kerf"] * sqrt(2) * 10 == pytest.approx(short_mm)
 
 
 def test_a_proof_by_shares_says_so() -> None:
@@ -85,7 +102,8 @@ def test_a_proof_by_shares_says_so() -> None:
         "Give each piece a worth of a stick: 45 mm is worth 1/2, 3 times; 36 mm is worth 1/2, 6 times; "
         "31 mm is worth 1/4, 3 times; 14 mm is worth 0, 2 times. "
         "However they are arranged, “raw” can hold pieces worth 1 at most. "
-        "All pieces together are worth 5 1/4. So it takes 6 sticks, and no plan has fewer."
+        "All pieces together are worth 5 1/4. So it takes 6 sticks, and no plan has fewer. "
+        "5 sticks hold pieces worth 5 at most: 1/4 short."
     )
 
 
