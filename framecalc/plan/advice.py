@@ -4,14 +4,15 @@ A topic names arguments and millimetres; here an argument becomes the path of a 
 the project's unit, rounded in the direction that the way out needs.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from itertools import combinations
 
 from framecalc.findings import Finding, Severity
 from framecalc.project.form import paths_of_arguments
 from framecalc.project.frame import Frame
 from framecalc.project.model import ShopValues
-from framecalc.units import Step, describe_length, format_length
+from framecalc.units import TOLERANCE_MM, Step, Unit, describe_gap, describe_length, format_length, write_gap
 from framecalc.words import Words, say
 
 FIELD_OF_ARGUMENT = {
@@ -71,12 +72,12 @@ def advise(
 
 def sentence_of(finding: Finding, *, step: Step, words: Words) -> str:
     """What was found, in a project's words and unit. Source: derived."""
-    return _said(finding.sentence, finding, step, words)
+    lengths = _written(finding, step)
+    return say(finding.sentence.format_map(lengths), words) + _apart(finding, lengths, step.unit)
 
 
-def _said(pattern: str, finding: Finding, step: Step, words: Words) -> str:
-    lengths = {name: describe_length(length_mm, unit=step.unit) for name, length_mm in finding.lengths.items()}
-    return say(pattern.format_map(lengths), words)
+def _written(finding: Finding, step: Step) -> dict[str, str]:
+    return {name: describe_length(length_mm, unit=step.unit) for name, length_mm in finding.lengths.items()}
 
 
 def _advice(
@@ -86,12 +87,24 @@ def _advice(
         code=finding.code,
         severity=finding.severity,
         sentence=sentence_of(finding, step=step, words=words),
-        why=_said(finding.why, finding, step, words),
+        why=say(finding.why.format_map(_written(finding, step)), words),
         source=say(finding.source, words),
         path=path_of(finding.argument),
         ways=tuple(way for way in _ways(finding, step, words, path_of) if holds(way.path, way.text)),
         take_out=finding.take_out,
     )
+
+
+def _apart(finding: Finding, lengths: Mapping[str, str], unit: Unit) -> str:
+    """By how much two lengths of a sentence differ that look alike; nothing where the sentence says it, or none do."""
+    said = [name for name in finding.lengths if f"{{{name}}}" in finding.sentence]
+    for first, second in combinations(said, 2):
+        gap_mm = abs(finding.lengths[first] - finding.lengths[second])
+        looks_alike = lengths[first].partition(" (")[0] == lengths[second].partition(" (")[0]
+        is_said = any(abs(finding.lengths[name] - gap_mm) <= TOLERANCE_MM for name in said)
+        if looks_alike and not is_said and write_gap(gap_mm, unit=Unit.MM) != "0":
+            return f" They are {describe_gap(gap_mm, unit=unit)} apart."
+    return ""
 
 
 def _ways(finding: Finding, step: Step, words: Words, path_of: Callable[[str], str]) -> Iterable[WayOut]:

@@ -1,5 +1,9 @@
 """Findings in words: the project's unit and trade words, paths of fields, ways out that hold."""
 
+from dataclasses import replace
+
+import pytest
+
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.plan.advice import FIELD_OF_ARGUMENT, advise
 from framecalc.units import Step
@@ -51,3 +55,27 @@ def test_a_way_out_that_makes_a_new_stop_is_not_offered() -> None:
 
 def test_the_shop_s_own_words_are_used() -> None:
     assert words_for(words=Words.UK)[0].sentence.startswith("The rebate leaves")
+
+
+@pytest.mark.parametrize(
+    ("widest_mm", "step", "says"),
+    [
+        (
+            773.3,
+            Step.SIXTEENTH,
+            "30 7/16 in (773.3 mm) across, the opening 30 7/16 in. They are 0.007 in (0.19 mm) apart.",
+        ),
+        (773.6, Step.SIXTEENTH, "30 29/64 in (773.6 mm) across, the opening 30 7/16 in."),
+        (773.1125, Step.SIXTEENTH, "30 7/16 in across, the opening 30 7/16 in."),
+        (773.3, Step.MILLIMETRE, "773.3 mm across, the opening 773.11 mm."),
+    ],
+)
+def test_lengths_that_look_alike_are_told_apart(widest_mm: float, step: Step, says: str) -> None:
+    """Fault: “the canvas is 30 7/16 across, and the opening 30 7/16” was a stop that nobody could understand."""
+    tight = replace(
+        NOTE,
+        sentence="{widest} across, the opening {rabbet}.",
+        lengths={"widest": widest_mm, "rabbet": 30.4375 * 25.4},
+    )
+    (advice,) = advise([tight], step=step, words=Words.US, path_of=FIELD_OF_ARGUMENT.__getitem__, holds=lambda *_: True)
+    assert advice.sentence == says
