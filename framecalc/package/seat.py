@@ -216,14 +216,16 @@ def _deep_finding(seat: Seat) -> Finding:
 def _proud_of_tray(seat: Seat) -> Finding | None:
     if seat.left_over_worst_mm >= -TOLERANCE_MM:
         return None
+    certain = seat.left_over_mm < -TOLERANCE_MM
+    when = "The artwork stands" if certain else "With every layer at its thickest the artwork would stand"
     return Finding(
         code="tray.artwork-proud",
         severity=Severity.NOTE,
-        sentence="The artwork stands {proud} above the wall of the tray.",
+        sentence=f"{when} {{proud}} above the wall of the tray.",
         why="Its edges are seen and knocked; some are shown so on purpose.",
         source=COMMON_PRACTICE,
         argument="tray_height_mm",
-        lengths={"proud": -seat.left_over_worst_mm},
+        lengths={"proud": -(seat.left_over_mm if certain else seat.left_over_worst_mm)},
     )
 
 

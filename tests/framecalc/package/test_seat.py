@@ -176,7 +176,18 @@ def test_clearance_is_not_taken_away_altogether() -> None:
 def test_in_a_tray_only_a_proud_artwork_is_noted() -> None:
     assert found(panel(thickness_mm=12), None) == {}
     finding = found(panel(thickness_mm=13, tolerance_mm=0.5), None)["tray.artwork-proud"]
-    assert (finding.severity, finding.lengths["proud"], finding.argument) == (Severity.NOTE, 1.5, "tray_height_mm")
+    assert (finding.severity, finding.lengths["proud"], finding.argument) == (Severity.NOTE, 1.0, "tray_height_mm")
+    assert finding.sentence == "The artwork stands {proud} above the wall of the tray."
+
+
+def test_what_only_the_thickest_layers_would_do_is_not_told_as_a_fact() -> None:
+    """Fault: a panel that lies 0.3 mm below the wall was said to stand 0.2 mm above it."""
+    finding = found(panel(thickness_mm=11.7, tolerance_mm=0.5), None)["tray.artwork-proud"]
+    assert finding.lengths["proud"] == pytest.approx(0.2)
+    assert (
+        finding.sentence
+        == "With every layer at its thickest the artwork would stand {proud} above the wall of the tray."
+    )
 
 
 def test_sentences_carry_no_digits_and_every_name_in_braces_has_its_length() -> None:
