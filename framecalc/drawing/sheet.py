@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from framecalc.drawing.lettering import shortened
+from framecalc.drawing.lettering import shortened, text_across_mm
 from framecalc.drawing.pen import Pen, rectangle
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
@@ -248,9 +248,10 @@ def draw_title_block(pen: Pen, sheet: Sheet, *, block: TitleBlock, scale: str) -
     right, bottom = sheet.across_mm - MARGIN_MM, sheet.up_mm - MARGIN_MM
     left, top = right - BLOCK_ACROSS_MM, bottom - BLOCK_ROW_MM * BLOCK_ROWS
     pen.line(rectangle(left, top, right, bottom), Role.OUTLINE)
+    scale_mm = max(52.0, text_across_mm(scale) + 3)  # a scale is never cut: what is called may be
     rows = (
         ((block.project, 60.0), (block.drawing, 52.0)),
-        ((block.frame, 60.0), (scale, 52.0)),
+        ((block.frame, BLOCK_ACROSS_MM - scale_mm), (scale, scale_mm)),
         ((block.revision, 32.0), (block.date, 28.0), (f"sizes in {_UNIT_WORDS[block.unit]}", 52.0)),
     )
     for row, cells in enumerate(rows):

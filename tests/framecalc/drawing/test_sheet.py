@@ -7,7 +7,8 @@ from drawn_plans import FRAMES, plan_of
 from svg_reading import Drawn
 
 from framecalc.drawing import PAPER_DRAWINGS, PAPERS, draw_paper
-from framecalc.drawing.sheet import INCH_SCALES, ISO_SCALES, fit_scale
+from framecalc.drawing.pen import Pen
+from framecalc.drawing.sheet import INCH_SCALES, ISO_SCALES, TitleBlock, draw_title_block, fit_scale
 from framecalc.units import Unit
 
 SIZES_MM = {"a4": (297, 210), "a3": (420, 297), "letter": (11 * 25.4, 8.5 * 25.4), "tabloid": (17 * 25.4, 11 * 25.4)}
@@ -89,3 +90,17 @@ def test_a_long_project_name_is_cut_short_inside_its_cell() -> None:
     plan = plan_of("cafe-prints", "oak5", name="A very long name " * 7)
     texts = Drawn(draw_paper("front", plan, "a4")).texts
     assert [text for text in texts if text.text.startswith("A very long") and text.text.endswith("…")]
+
+
+@pytest.mark.parametrize(
+    "scale", ["scale 1:5", "members 1:100, corner 1:20", "members 1:1230, corner 1:1250, held 1:50"]
+)
+def test_a_title_block_never_cuts_its_scale(scale: str) -> None:
+    """Fault: of two drawings on one sheet the scale of the second ended in an ellipsis where the frame was long."""
+    pen = Pen(name="block", across_mm=297, up_mm=210, title="a block", inline=False)
+    block = TitleBlock(project="Hall", frame="A very long name " * 9, drawing="d", revision="r", date="d", unit=Unit.MM)
+    draw_title_block(pen, PAPERS["a4"], block=block, scale=scale)
+    texts = {text.text: text for text in Drawn(pen.svg()).texts}
+    assert scale in texts
+    (frame,) = [text for said, text in texts.items() if said.startswith("A very long")]
+    assert frame.right <= texts[scale].left and not frame.overlaps(texts[scale])
