@@ -1,5 +1,6 @@
 """A new project: three numbers, a unit and a kind; the form's fields, and what becomes of them."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
@@ -11,7 +12,7 @@ from framecalc.project.form import Field
 from framecalc.project.label import Control, named
 from framecalc.project.model import UNITS
 from framecalc.project.usual_values import FirstNumbers, beginning
-from framecalc.units import Unit
+from framecalc.units import Comma, Unit, parse_length
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
 from webapp.live.forms import Document, Reading, value_of, without_unit
@@ -31,13 +32,24 @@ NEW_FIELDS = {
 _NAME_OF_PATH = {"artwork.across": "across", "artwork.up": "up", "section.face_width": "face_width", "name": "name"}
 
 
+STAMP_MM = 50.0
+"""An artwork no larger than this both ways is a stamp, or its unit was forgotten: 48 in is a large poster. Ours."""
+
+_LENGTHS = ("across", "up", "face_width")
+_WHOLE = re.compile(r"[\d\s.,]+")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Newcomer:
-    """The form of a new project as it was sent: its texts, a sentence for each not taken, the document if all are."""
+    """The form of a new project as it was sent: its texts, a sentence for each not taken, the document if all are.
+
+    `asks_inches`: the numbers are taken for inches that were typed under millimetres.
+    """
 
     texts: Mapping[str, str]
     messages: Mapping[str, str] = field(default_factory=dict)
     document: Document | None = None
+    asks_inches: bool = False
 
 
 def blank(shop: ShopProfile) -> Newcomer:
@@ -53,6 +65,9 @@ def read_newcomer(
     values, messages = _values(newcomer.texts, shop)
     if messages:
         return replace(newcomer, messages=messages)
+    forgotten = _inches_forgotten(newcomer.texts, values["unit"], shop.comma)
+    if forgotten:
+        return replace(newcomer, messages=forgotten, asks_inches=True)
     try:
         document = begin(
             _first(values, shop),
@@ -76,6 +91,20 @@ def _values(texts: Mapping[str, str], shop: ShopProfile) -> tuple[dict[str, Any]
         except FrameCalcError as error:
             messages[name] = error.sentence
     return values, messages
+
+
+def _inches_forgotten(texts: Mapping[str, str], unit: str, comma: Comma) -> dict[str, str]:
+    """A sentence for each bare number under mm that is a fraction, or makes an artwork as small as a stamp."""
+    bare = {name: texts[name].strip() for name in _LENGTHS if re.fullmatch(r"[\d\s.,/⁄½¼¾⅛⅜⅝⅞-]+", texts[name].strip())}
+    if unit != Unit.MM:
+        return {}
+    asked = {name for name, text in bare.items() if not _WHOLE.fullmatch(text)}
+    artwork = {name for name in ("across", "up") if name in bare}
+    if len(artwork) == 2 and all(
+        parse_length(bare[name], bare=Unit.MM, comma=comma).mm <= STAMP_MM for name in artwork
+    ):
+        asked |= artwork
+    return {name: f"{bare[name]} mm? Press Inches, or write {bare[name]} mm if that is meant" for name in sorted(asked)}
 
 
 def _first(values: Mapping[str, Any], shop: ShopProfile) -> FirstNumbers:

@@ -182,3 +182,27 @@ def test_the_last_frame_of_a_project_stays(browser: Browser) -> None:
     assert answer.status_code in (404, 409)
     assert "at least one frame" in answer.text
     assert len(browser.document(project_id)["frames"]) == 1
+
+
+@pytest.mark.parametrize(
+    ("sizes", "asked"),
+    [(("8", "10", "1 1/4"), {"across", "up", "face_width"}), (("11", "14", "25"), {"across", "up"}),
+     (("300", "400", "1¼"), {"face_width"})],
+)  # fmt: skip
+def test_a_unit_that_was_forgotten_is_asked_for(browser: Browser, sizes: tuple[str, ...], asked: set[str]) -> None:
+    """Fault: 8 × 10 with a face of 1 1/4 under mm was taken as a stamp, or refused for its rabbet."""
+    typed = dict(zip(("across", "up", "face_width"), sizes, strict=True)) | {"unit": "mm", "kind": "paper", "name": ""}
+    page = read(browser.post("/projects", typed).text)
+    told = {name for name in ("across", "up", "face_width") if "Press Inches" in page.by_id(f"new-{name}-slot").text}
+    assert told == asked
+    assert [(one.attributes["name"], one.attributes["value"]) for one in page.by_id("new").all("button")[1:]] == [
+        ("unit", "in")
+    ]
+
+
+def test_what_was_forgotten_is_made_good_by_one_button_or_by_writing_it_out(browser: Browser) -> None:
+    typed = {"across": "8", "up": "10", "face_width": "1 1/4", "kind": "paper", "name": ""}
+    made = browser.post("/projects", typed | {"unit": "in"})
+    assert browser.document(made.headers["location"].rsplit("/", 1)[1])["frames"][0]["artwork"]["across"] == "8 in"
+    stamp = browser.post("/projects", typed | {"unit": "mm", "across": "30 mm", "up": "40 mm", "face_width": "20"})
+    assert browser.document(stamp.headers["location"].rsplit("/", 1)[1])["frames"][0]["artwork"]["up"] == "40 mm"
