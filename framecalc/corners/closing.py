@@ -76,10 +76,14 @@ class Placement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Closing:
-    """Four sides put together so that the worst gap is least, then the worst step, then all gaps together."""
+    """Four sides put together so that the worst gap is least, then the worst step, then all gaps together.
+
+    `unlike_mm` is by how much the less alike of the two pairs of opposite sides differ in length.
+    """
 
     tips: Tips
     total_error_deg: float
+    unlike_mm: float
     corners: tuple[ClosedCorner, ...]
     placements: tuple[Placement, ...]
 
@@ -92,6 +96,12 @@ class Closing:
     def worst_step_mm(self) -> float:
         """The largest step at any corner, whichever tip is proud."""
         return max(abs(corner.step_mm) for corner in self.corners)
+
+    @property
+    def out_of_square_deg(self) -> float:
+        """By how much the corner furthest from square is off: how neighbours are turned against each other."""
+        turns_deg = [placement.turn_deg for placement in self.placements]
+        return max(abs(after - before) for before, after in zip(turns_deg, turns_deg[1:] + turns_deg[:1], strict=True))
 
 
 def least_worst_gap_mm(total_error_deg: float, *, mitre_length_mm: float, sides: int = 4) -> float:
@@ -205,6 +215,7 @@ def _close(members: tuple[CutMember, ...], mitre_length_mm: float, tips: Tips) -
     return Closing(
         tips=tips,
         total_error_deg=sum(member.error_deg for member in ordered),
+        unlike_mm=max(abs(one.long_mm - other.long_mm) for one, other in zip(ordered[:2], ordered[2:], strict=True)),
         corners=_corners(lengths, motions),
         placements=_placements(ring, motions),
     )
@@ -319,12 +330,16 @@ def _gap_finding(closing: Closing, gap_mm: float) -> Finding:
     )
 
 
+_UNLIKE = "Opposite sides are not of one length; the longer one can be trimmed at one end."
+_TURNED = "The wrong angles turn the sides, and their tips slide past one another; held flush, the mitres gape more."
+
+
 def _step_finding(closing: Closing, gap_mm: float) -> Finding:
     return Finding(
         code="closing.step",
         severity=Severity.WARN,
         sentence="Closed, one tip will stand proud of its neighbour by {step}.",
-        why="Opposite sides are not of one length; the longer one can be trimmed at one end.",
+        why=_UNLIKE if closing.unlike_mm > gap_mm else _TURNED,
         source="derived; rigid members without friction",
         argument="long_mm",
         lengths={"step": closing.worst_step_mm, "limit": gap_mm},

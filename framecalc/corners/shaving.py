@@ -5,13 +5,14 @@ open at the outside the wood comes off at the *inside*; where they stand open at
 the member's long edge gets shorter by √2 of the taper.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import radians, sqrt
 
 from framecalc.corners.closing import RIGHT_DEG, Closing, CutMember, Tips, close_frame
 from framecalc.limits import require_positive
+from framecalc.sizes.members import RECTANGLE_SIDES
 
 MICRON_MM = 0.001
 """Gaps and steps closer than this are one; the solver's noise is far below it, any plane far above."""
@@ -41,6 +42,64 @@ class Shave:
     at: MitreEnd
     members: tuple[CutMember, ...]
     after: Closing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recut:
+    """Ends cut again true, and how the sides then close; a pair of opposite sides comes out as long as its shorter."""
+
+    ends: tuple[tuple[str, MemberEnd], ...]
+    members: tuple[CutMember, ...]
+    after: Closing
+
+
+def recut_ends(
+    members: Sequence[CutMember], *, within_deg: float, within_mm: float, mitre_length_mm: float
+) -> Recut | None:
+    """Cut every end again that is further off than may be, true, with a stop that makes opposite sides alike.
+
+    An end that is cut true from a smaller angle loses ``√2 · m · |δ|`` of its long edge; the longer of a pair is then
+    trimmed at one end to the shorter. None where no end is off, and no pair unlike.
+
+    Args:
+        members: as for `close_frame`.
+        within_deg: what an end may be off by [°], > 0.
+        within_mm: by how much opposite sides may differ [mm], > 0.
+        mitre_length_mm: m [mm], > 0.
+    Raises:
+        OutOfRange, ImpossibleSize: as `close_frame`.
+    Source: derived.
+
+    >>> sides = [CutMember(side="top", long_mm=400, start_deg=45.4),
+    ...          *(CutMember(side=side, long_mm=400) for side in ("right", "bottom", "left"))]
+    >>> again = recut_ends(sides, within_deg=0.05, within_mm=0.2, mitre_length_mm=50)
+    >>> [(side, end.value) for side, end in again.ends], round(again.after.worst_gap_mm, 6)
+    ([('top', 'start')], 0.0)
+    """
+    require_positive(within_deg=within_deg, within_mm=within_mm)
+    off = [(member.side, end) for member in members for end in MemberEnd if abs(_error_deg(member, end)) > within_deg]
+    true = {member.side: _cut_true(member, off, mitre_length_mm) for member in members}
+    cut = {side for side, _ in off}
+    ends = (*off, *(one for one in tuple(_made_alike(true, within_mm)) if one[0] not in cut))
+    if not ends:
+        return None
+    after = close_frame(tuple(true.values()), mitre_length_mm=mitre_length_mm, tips=Tips.FREE)
+    return Recut(ends=ends, members=tuple(true.values()), after=after)
+
+
+def _cut_true(member: CutMember, off: Sequence[tuple[str, MemberEnd]], mitre_length_mm: float) -> CutMember:
+    for end in (end for side, end in off if side == member.side):
+        member = shave_end(member, end=end, by_deg=_error_deg(member, end), mitre_length_mm=mitre_length_mm)
+    return member
+
+
+def _made_alike(true: dict[str, CutMember], within_mm: float) -> Iterator[tuple[str, MemberEnd]]:
+    """Trim the longer of each unlike pair, in place, and say at which end where no end of it is cut anyway."""
+    for pair in zip(RECTANGLE_SIDES[:2], RECTANGLE_SIDES[2:], strict=True):
+        shorter, longer = sorted((true[side] for side in pair), key=lambda member: member.long_mm)
+        if longer.long_mm - shorter.long_mm > within_mm:
+            true[longer.side] = replace(longer, long_mm=shorter.long_mm)
+            yield longer.side, MemberEnd.FINISH
 
 
 def taper_mm(total_error_deg: float, *, mitre_length_mm: float) -> float:
@@ -140,5 +199,8 @@ def _quality(closing: Closing) -> tuple[int, int]:
 def _own_error_deg(members: Sequence[CutMember], shave: Shave, before: Closing) -> float:
     """By how much the shaved end was itself off, in the direction in which the whole frame is off."""
     member = next(member for member in members if member.side == shave.side)
-    angle_deg = member.start_deg if shave.end is MemberEnd.START else member.finish_deg
-    return (angle_deg - RIGHT_DEG) * (1 if before.total_error_deg > 0 else -1)
+    return _error_deg(member, shave.end) * (1 if before.total_error_deg > 0 else -1)
+
+
+def _error_deg(member: CutMember, end: MemberEnd) -> float:
+    return (member.start_deg if end is MemberEnd.START else member.finish_deg) - RIGHT_DEG

@@ -13,7 +13,7 @@ from framecalc.corners.closing import (
 )
 from framecalc.corners.pairing import LooseMember, Pairing, pair_sides
 from framecalc.corners.saw import MOST_ERROR_DEG
-from framecalc.corners.shaving import Shave, best_shave
+from framecalc.corners.shaving import Recut, Shave, best_shave, recut_ends
 from framecalc.errors import OutOfRange, quoted
 from framecalc.findings import Finding
 from framecalc.plan.corners.saw import SawPlan
@@ -66,6 +66,18 @@ class PartsPlan:
         if self.closing is None or self.closing.worst_gap_mm <= self._corner.gap.mm:
             return None
         return best_shave(self.members, mitre_length_mm=self._mitre_length_mm)
+
+    @cached_property
+    def recut(self) -> Recut | None:
+        """Which ends to cut again; nothing where none is off, or no side is in hand."""
+        if self.closing is None or not self.are_measured:
+            return None
+        return recut_ends(
+            self.members,
+            within_deg=self._saw.tolerance.each_end_deg,
+            within_mm=self._corner.gap.mm,
+            mitre_length_mm=self._mitre_length_mm,
+        )
 
     @cached_property
     def pairing(self) -> Pairing | None:

@@ -265,3 +265,41 @@ def _part(vector: complex, direction: complex) -> float:
 
 def _unit(vector: complex) -> complex:
     return vector / abs(vector)
+
+
+@pytest.mark.parametrize("wedge_deg", [0.1, -0.3, 1.0])
+def test_wedges_that_cancel_close_to_a_rhombus_as_much_out_of_square(wedge_deg: float) -> None:
+    """Corners of 90° ± w in turn close without a gap; sides of one length leave no step either (plane geometry)."""
+    more, less = 45 + wedge_deg / 2, 45 - wedge_deg / 2
+    angles_deg = (more, less, less, more, more, less, less, more)
+    closing = close_frame(
+        _frame(lengths_mm=(400,) * 4, angles_deg=angles_deg), mitre_length_mm=MITRE_MM, tips=Tips.FLUSH
+    )
+    assert closing.worst_gap_mm == pytest.approx(0, abs=1e-6)
+    assert closing.out_of_square_deg == pytest.approx(abs(wedge_deg), abs=1e-6)
+
+
+def test_a_frame_of_true_sides_is_square() -> None:
+    sides = _frame(lengths_mm=(400, 300, 400, 300), angles_deg=(45,) * 8)
+    assert close_frame(sides, mitre_length_mm=MITRE_MM, tips=Tips.FREE).out_of_square_deg == pytest.approx(0, abs=1e-9)
+
+
+def test_the_reason_of_a_step_is_the_true_one() -> None:
+    """Fault: sides of one length were said not to be, where wrong angles had moved the tips."""
+    angles = close_frame(
+        _frame(lengths_mm=(600, 300, 600, 300), angles_deg=(46, 45, 45, 45, 45, 45, 45, 45)),
+        mitre_length_mm=MITRE_MM, tips=Tips.FREE,
+    )  # fmt: skip
+    lengths = close_frame(
+        _frame(lengths_mm=(600, 300, 602, 300), angles_deg=(45,) * 8), mitre_length_mm=MITRE_MM, tips=Tips.FREE
+    )
+    whys = [
+        finding.why
+        for closing in (angles, lengths)
+        for finding in closing_findings(closing, gap_mm=0.2)
+        if finding.code == "closing.step"
+    ]
+    assert [why.partition(";")[0].partition(",")[0] for why in whys] == [
+        "The wrong angles turn the sides",
+        "Opposite sides are not of one length",
+    ]

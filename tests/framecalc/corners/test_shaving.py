@@ -6,7 +6,7 @@ from math import hypot, radians, tan
 import pytest
 
 from framecalc.corners.closing import CutMember, Tips, close_frame
-from framecalc.corners.shaving import MemberEnd, MitreEnd, best_shave, shave_end, taper_mm
+from framecalc.corners.shaving import MemberEnd, MitreEnd, best_shave, recut_ends, shave_end, taper_mm
 from framecalc.sizes.members import RECTANGLE_SIDES
 
 MITRE_MM = 56.0
@@ -69,3 +69,32 @@ def test_a_shave_at_the_sight_edge_leaves_the_long_edge() -> None:
 
 def test_a_frame_without_error_needs_no_taper() -> None:
     assert taper_mm(0.0, mitre_length_mm=MITRE_MM) == 0
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_ends_cut_again_close_square_without_gap_or_step(seed: int) -> None:
+    again = recut_ends(_frame(seed, mean_deg=0.1), within_deg=1e-9, within_mm=1e-9, mitre_length_mm=MITRE_MM)
+    assert again is not None and len(again.ends) == 8
+    after = again.after
+    assert (after.worst_gap_mm, after.worst_step_mm, after.out_of_square_deg) == pytest.approx((0, 0, 0), abs=1e-5)
+
+
+def test_only_what_is_off_is_cut_again_and_the_longer_of_a_pair_is_trimmed() -> None:
+    sides = [
+        CutMember(side="top", long_mm=500, start_deg=44.6),
+        CutMember(side="right", long_mm=351),
+        CutMember(side="bottom", long_mm=500, finish_deg=45.03),
+        CutMember(side="left", long_mm=350),
+    ]
+    again = recut_ends(sides, within_deg=0.05, within_mm=0.2, mitre_length_mm=MITRE_MM)
+    assert again is not None
+    lost_mm = 2**0.5 * taper_mm(0.4, mitre_length_mm=MITRE_MM)
+    assert again.ends == (
+        ("top", MemberEnd.START), ("bottom", MemberEnd.FINISH), ("right", MemberEnd.FINISH)
+    )  # fmt: skip
+    assert [member.long_mm for member in again.members] == pytest.approx([500 - lost_mm, 350, 500 - lost_mm, 350])
+
+
+def test_nothing_is_cut_again_where_nothing_is_off() -> None:
+    sides = [CutMember(side=side, long_mm=400) for side in RECTANGLE_SIDES]
+    assert recut_ends(sides, within_deg=0.05, within_mm=0.2, mitre_length_mm=MITRE_MM) is None

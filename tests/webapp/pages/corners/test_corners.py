@@ -187,6 +187,20 @@ def test_parts_in_hand_are_closed_and_the_end_to_shave_is_named(browser: Browser
     assert "gaps shown ×" in says(page, "parts")
 
 
+def test_three_answers_stand_side_by_side_with_gap_step_and_square(browser: Browser, address: str) -> None:
+    """Fault: an end to shave was named for its gap, and neither the step nor the square that it cost."""
+    browser.type(address, {"sides.top.start": "46.8"})
+    (table,) = [one for one in browser.get(address).all("table") if "What can be done" in one.text]
+    rows = [[cell.text for cell in (*row.all("th"), *row.all("td"))] for row in table.all("tr")]
+    assert rows[0] == ["Answer", "Worst gap", "Step at the tips", "Out of square"]
+    assert [row[0].partition(":")[0].partition(" by ")[0] for row in rows[1:]] == [
+        "Clamp it as it is", "Cut again, true,", "Shave the top at the top left",
+    ]  # fmt: skip
+    assert "the top at the top left" in rows[2][0] and rows[2][1] == rows[2][2] == "0 mm"
+    assert all(row[3].endswith("°") for row in rows[1:]) and rows[2][3] == "0°"
+    assert rows[1][1] != "0 mm" and rows[1][3] != "0°"
+
+
 def test_the_clamps_judge_six_measures(browser: Browser, address: str) -> None:
     six = {
         "across_top": "440", "across_bottom": "440", "up_left": "340", "up_right": "340",

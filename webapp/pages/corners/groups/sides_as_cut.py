@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from framecalc.corners.closing import ASSUMPTIONS, Closing, least_worst_gap_mm
-from framecalc.corners.shaving import MemberEnd, MitreEnd, Shave
+from framecalc.corners.shaving import MemberEnd, MitreEnd, Recut, Shave
 from framecalc.plan.corners.sides_as_cut import PartsPlan
 from webapp.pages.corners.groups.context import DERIVED, AnswerGroup, Big, CornersContext, Table, degrees, error, plural
 
@@ -36,7 +36,7 @@ def sides_as_cut(context: CornersContext) -> AnswerGroup:
         name="parts",
         bigs=_bigs(context, sides.closing, sides.shave),
         lines=(*_lines(context, sides, sides.closing, sides.flush), *batch[1]),
-        tables=(_corner_table(context, sides.closing), *batch[0]),
+        tables=(*_answers(context, sides, sides.closing), _corner_table(context, sides.closing), *batch[0]),
         drawings=context.drawn("closing"),
         findings=context.advice(sides.findings),
         sources=(f"{ASSUMPTIONS} {DERIVED}",),
@@ -81,6 +81,38 @@ def _lines(context: CornersContext, sides: PartsPlan, closing: Closing, flush: C
     yield f"With the tips held flush by the clamps the worst gap is {context.gap(flush.worst_gap_mm)}."
     if sides.shave:
         yield _shave_line(context, sides.shave)
+
+
+def _answers(context: CornersContext, sides: PartsPlan, closing: Closing) -> Iterable[Table]:
+    """What can be done with the sides in hand, side by side."""
+    answers = [("Clamp it as it is", closing)]
+    if sides.recut:
+        answers.append((f"Cut again, true, by a stop: {_ends_words(sides.recut)}", sides.recut.after))
+    if sides.shave:
+        at = f"the {sides.shave.side} at the {CORNER_OF_END[sides.shave.side, sides.shave.end]}"
+        answers.append((f"Shave {at} by {context.gap(sides.shave.taper_mm)}", sides.shave.after))
+    if len(answers) > 1:
+        yield Table(
+            caption="What can be done",
+            heads=("Answer", "Worst gap", "Step at the tips", "Out of square"),
+            rows=tuple(
+                (
+                    says,
+                    context.gap(after.worst_gap_mm),
+                    context.gap(after.worst_step_mm),
+                    degrees(after.out_of_square_deg),
+                )
+                for says, after in answers
+            ),
+        )
+
+
+def _ends_words(recut: Recut) -> str:
+    """The ends to cut again, side by side, with their corners."""
+    by_side: dict[str, list[str]] = {}
+    for side, end in recut.ends:
+        by_side.setdefault(side, []).append(CORNER_OF_END[side, end])
+    return ", ".join(f"the {side} at the {' and '.join(corners)}" for side, corners in by_side.items())
 
 
 def _shave_line(context: CornersContext, shave: Shave) -> str:
