@@ -30,6 +30,7 @@ from framecalc.plan.inputs import (
     stack_of,
     wish_of,
 )
+from framecalc.plan.lengths import lengths_of
 from framecalc.plan.light import Concern, Stage, concerns_of, refusal_of_frame, stops_of, takes_part
 from framecalc.plan.package.package import PackagePlan
 from framecalc.project import Frame, Project, project_with
@@ -38,8 +39,7 @@ from framecalc.section.milling import MillingOrder, milling_order
 from framecalc.section.rabbeted import Section
 from framecalc.section.tray import TraySection, tray_section_findings
 from framecalc.sizes.chain import Sizes, fit_to_the_tape, known_outside_findings, sizes_findings
-from framecalc.sizes.from_one_stick import stick_round_mm
-from framecalc.sizes.members import Member, members_of_rectangle, mitre_length_mm, slant_kerf_mm
+from framecalc.sizes.members import Member, members_of_rectangle
 from framecalc.sizes.starting_points import SolvedChain, settle
 from framecalc.sizes.tray_sizes import TraySizes, tray_around, tray_findings
 from framecalc.units import Step, Unit, describe_length, format_length
@@ -309,70 +309,7 @@ class FramePlan:
     @cached_property
     def _lengths(self) -> tuple[tuple[str, float], ...]:
         """Every size shown to anybody, by the name of its figure."""
-        return tuple(self._all_lengths())
-
-    def _all_lengths(self) -> Iterable[tuple[str, float]]:
-        yield from self._size_lengths()
-        yield from self._mat_lengths()
-        yield from self._section_lengths()
-        yield "play_across", self.play.across_mm
-        yield "play_up", self.play.up_mm
-        yield "mitre_length", mitre_length_mm(self.settled.face_width_mm)
-        yield "slant_kerf", slant_kerf_mm(self.project.shop.kerf.mm)
-        yield "stick_needed", self._stick_mm(self.sizes.outside_across_mm, self.sizes.outside_up_mm)
-
-    def _stick_mm(self, across_mm: float, up_mm: float) -> float:
-        """The length of stick for four strips round the frame, by their long edges."""
-        shop = self.project.shop
-        return stick_round_mm(across_mm, up_mm, kerf_mm=shop.kerf.mm, trim_mm=shop.end_trim.mm)
-
-    def _size_lengths(self) -> Iterable[tuple[str, float]]:
-        for name in ("outside", "sight", "rabbet", "package", "clearance"):
-            yield f"{name}_across", getattr(self.sizes, f"{name}_across_mm")
-            yield f"{name}_up", getattr(self.sizes, f"{name}_up_mm")
-        if self.package.fillet_mm:
-            yield "in_view_across", self.package.in_view.across_mm
-            yield "in_view_up", self.package.in_view.up_mm
-        yield "artwork_across", self.settled.artwork_across_mm
-        yield "artwork_up", self.settled.artwork_up_mm
-        if self.cover:
-            for direction in ("across", "up"):
-                yield f"cover_worst_{direction}", getattr(self.cover, f"worst_{direction}_mm")
-                yield f"cover_centred_{direction}", getattr(self.cover, f"centred_{direction}_mm")
-
-        if self.tray:
-            yield "ledge_across", self.tray.opening_across_mm
-            yield "ledge_up", self.tray.opening_up_mm
-            if self.has_loose_ledge:
-                yield "ledge_long_across", self.tray.inside_across_mm
-                yield "ledge_long_up", self.tray.inside_up_mm
-                yield "ledge_stick", self._stick_mm(self.tray.inside_across_mm, self.tray.inside_up_mm)
-
-    def _mat_lengths(self) -> Iterable[tuple[str, float]]:
-        if self.mat:
-            yield "window_across", self.mat.window_across_mm
-            yield "window_up", self.mat.window_up_mm
-            yield "border_sides", self.mat.border_sides_mm
-            yield "border_top", self.mat.border_top_mm
-            yield "border_bottom", self.mat.border_bottom_mm
-
-    def _section_lengths(self) -> Iterable[tuple[str, float]]:
-        section = self.frame.section
-        yield "face_width", self.settled.face_width_mm
-        yield "thickness", section.thickness.mm
-        if isinstance(self.section, Section):
-            yield "rabbet_width", section.rabbet_width.mm
-            yield "rabbet_depth", section.rabbet_depth.mm
-            yield "lip", self.section.lip_mm
-            yield "least_lip", self.section.least_lip_mm
-            yield "land", self.section.land_mm
-        else:
-            yield "tray_gap", min(self.sizes.clearance_across_mm, self.sizes.clearance_up_mm) / 2
-            yield "ledge_width", section.ledge_width.mm
-            yield "ledge_thickness", section.ledge_thickness.mm
-        yield "stack", self.stack.nominal_mm
-        left_over_mm = self.seat.left_over_mm
-        yield ("left_over", left_over_mm) if left_over_mm >= 0 else ("proud", -left_over_mm)
+        return tuple(lengths_of(self))
 
     def _findings(self) -> Iterable[Finding]:
         known = self.frame.known

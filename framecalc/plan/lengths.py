@@ -1,0 +1,80 @@
+"""The sizes of one frame that are shown to anybody, by the names of their figures."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from framecalc.section.rabbeted import Section
+from framecalc.sizes.from_one_stick import stick_round_mm
+from framecalc.sizes.members import mitre_length_mm, slant_kerf_mm
+
+if TYPE_CHECKING:
+    from framecalc.plan.frame import FramePlan
+
+
+def lengths_of(plan: "FramePlan") -> Iterable[tuple[str, float]]:
+    """Every size of a frame that is shown to anybody, by the name of its figure [mm]."""
+    yield from _size_lengths(plan)
+    yield from _mat_lengths(plan)
+    yield from _section_lengths(plan)
+    yield "play_across", plan.play.across_mm
+    yield "play_up", plan.play.up_mm
+    yield "mitre_length", mitre_length_mm(plan.settled.face_width_mm)
+    yield "slant_kerf", slant_kerf_mm(plan.project.shop.kerf.mm)
+    yield "stick_needed", _stick_mm(plan, plan.sizes.outside_across_mm, plan.sizes.outside_up_mm)
+
+
+def _stick_mm(plan: "FramePlan", across_mm: float, up_mm: float) -> float:
+    """The length of stick for four strips round the frame, by their long edges."""
+    shop = plan.project.shop
+    return stick_round_mm(across_mm, up_mm, kerf_mm=shop.kerf.mm, trim_mm=shop.end_trim.mm)
+
+
+def _size_lengths(plan: "FramePlan") -> Iterable[tuple[str, float]]:
+    for name in ("outside", "sight", "rabbet", "package", "clearance"):
+        yield f"{name}_across", getattr(plan.sizes, f"{name}_across_mm")
+        yield f"{name}_up", getattr(plan.sizes, f"{name}_up_mm")
+    if plan.package.fillet_mm:
+        yield "in_view_across", plan.package.in_view.across_mm
+        yield "in_view_up", plan.package.in_view.up_mm
+    yield "artwork_across", plan.settled.artwork_across_mm
+    yield "artwork_up", plan.settled.artwork_up_mm
+    if plan.cover:
+        for direction in ("across", "up"):
+            yield f"cover_worst_{direction}", getattr(plan.cover, f"worst_{direction}_mm")
+            yield f"cover_centred_{direction}", getattr(plan.cover, f"centred_{direction}_mm")
+
+    if plan.tray:
+        yield "ledge_across", plan.tray.opening_across_mm
+        yield "ledge_up", plan.tray.opening_up_mm
+        if plan.has_loose_ledge:
+            yield "ledge_long_across", plan.tray.inside_across_mm
+            yield "ledge_long_up", plan.tray.inside_up_mm
+            yield "ledge_stick", _stick_mm(plan, plan.tray.inside_across_mm, plan.tray.inside_up_mm)
+
+
+def _mat_lengths(plan: "FramePlan") -> Iterable[tuple[str, float]]:
+    if plan.mat:
+        yield "window_across", plan.mat.window_across_mm
+        yield "window_up", plan.mat.window_up_mm
+        yield "border_sides", plan.mat.border_sides_mm
+        yield "border_top", plan.mat.border_top_mm
+        yield "border_bottom", plan.mat.border_bottom_mm
+
+
+def _section_lengths(plan: "FramePlan") -> Iterable[tuple[str, float]]:
+    section = plan.frame.section
+    yield "face_width", plan.settled.face_width_mm
+    yield "thickness", section.thickness.mm
+    if isinstance(plan.section, Section):
+        yield "rabbet_width", section.rabbet_width.mm
+        yield "rabbet_depth", section.rabbet_depth.mm
+        yield "lip", plan.section.lip_mm
+        yield "least_lip", plan.section.least_lip_mm
+        yield "land", plan.section.land_mm
+    else:
+        yield "tray_gap", min(plan.sizes.clearance_across_mm, plan.sizes.clearance_up_mm) / 2
+        yield "ledge_width", section.ledge_width.mm
+        yield "ledge_thickness", section.ledge_thickness.mm
+    yield "stack", plan.stack.nominal_mm
+    left_over_mm = plan.seat.left_over_mm
+    yield ("left_over", left_over_mm) if left_over_mm >= 0 else ("proud", -left_over_mm)
