@@ -93,6 +93,7 @@ def test_without_scripts_a_test_cut_is_added_read_and_the_fence_turned(open_page
     page = corners(open_page(LANDSCAPE, scripts=False), "maple-canvas.demo")
     press(page, page.get_by_role("button", name="Add a test cut"))
     field(page, "outside_gap").fill("0.3 mm")
+    field(page, "inside_gap").fill("0 mm")
     press(page, page.get_by_role("button", name="Save and work it out"))
     assert "further from a square cut" in says(page, "tests")
     press(page, page.get_by_role("button", name="The fence has been turned"))
