@@ -9,6 +9,7 @@ there; anything new empties that list. All of it is on the disk, so a restart fo
 
 import os
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal, TypeAlias
@@ -158,10 +159,11 @@ class History:
                 return replace(revision, damaged=tuple(damaged))
         return None
 
-    def readable(self, *, after: int = 0) -> list[Revision]:
-        """Read all readable revisions after a number, newest first."""
+    def readable(self, *, after: int = 0, before: int | None = None) -> Iterator[Revision]:
+        """Read the readable revisions after a number and before another, newest first, each when it is asked for."""
         numbers = [number for number in reversed(self.numbers()) if number > after]
-        return [revision for number in numbers if (revision := self.read_or_none(number))]
+        wanted = numbers if before is None else [number for number in numbers if number < before]
+        return (revision for number in wanted if (revision := self.read_or_none(number)))
 
     def read_or_none(self, number: int) -> Revision | None:
         """Read one revision, or None when it is missing or damaged."""

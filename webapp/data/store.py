@@ -129,9 +129,13 @@ class Store:
         """
         return self._history(project_id).stamp(number)
 
-    def revisions(self, project_id: str) -> tuple[Revision, ...]:
-        """Read all readable revisions of a project, newest first."""
-        return tuple(self._history(project_id).readable())
+    def revisions(self, project_id: str, *, before: int | None = None) -> Iterator[Revision]:
+        """Read the readable revisions of a project, or those before one, newest first, each when it is asked for.
+
+        Raises:
+            NoSuchProject: there is none.
+        """
+        return self._history(project_id).readable(before=before)
 
     def create(self, document: Document, *, step: Step = "new", tab: str = "") -> str:
         """Start a project with a first revision, whole or not at all, and return its id.

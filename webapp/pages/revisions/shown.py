@@ -45,6 +45,7 @@ class RevisionsShown:
     project_id: str
     head: Revision
     lines: tuple[RevisionLine, ...]
+    has_older: bool
     words: Words
 
     @property
@@ -56,6 +57,16 @@ class RevisionsShown:
     def address(self) -> str:
         """Where the page is."""
         return REVISIONS(project_id=self.project_id)
+
+    @property
+    def older(self) -> str:
+        """Where the revisions before those on the page are; empty on the last page."""
+        return f"{self.address}?before={self.lines[-1].number}" if self.has_older else ""
+
+    @property
+    def is_newest(self) -> bool:
+        """Whether the page begins with the newest revision."""
+        return not self.lines or self.lines[0].number == self.head.number
 
     @property
     def project_at(self) -> str:

@@ -1,5 +1,7 @@
 """What a project was before: undo, redo, the list of revisions, any of them brought back."""
 
+import re
+from itertools import islice
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
@@ -14,6 +16,8 @@ from webapp.pages.revisions.shown import RevisionsShown, revision_lines
 
 router = APIRouter()
 PAGE = Page(name="revisions", title="Revisions", path=REVISIONS, in_menu=False, router=router)
+
+LINES_A_PAGE = 40
 
 AllPages = Annotated[Pages, Depends(pages)]
 
@@ -33,12 +37,19 @@ def redo(desk: AtDesk, pages: AllPages, project_id: str, form: Form) -> Response
 
 
 @router.get(REVISIONS)
-def revisions(request: Request, desk: AtDesk, project_id: str) -> Response:
-    """List everything that was ever saved of a project."""
+def revisions(request: Request, desk: AtDesk, project_id: str, before: str = "") -> Response:
+    """List what was saved of a project, the newest first, a page at a time."""
     head, words = desk.store.head(project_id), desk.shop().words
-    lines = revision_lines(desk.store.revisions(project_id), words=words)
-    shown = RevisionsShown(project_id=project_id, head=head, lines=lines, words=words)
+    earlier = desk.store.revisions(project_id, before=_number(before))
+    found = tuple(islice(earlier, LINES_A_PAGE + 1))
+    lines = revision_lines(found, words=words)[:LINES_A_PAGE]
+    has_older = len(found) > LINES_A_PAGE
+    shown = RevisionsShown(project_id=project_id, head=head, lines=lines, has_older=has_older, words=words)
     return render(request, PAGE.template, shown)
+
+
+def _number(text: str) -> int | None:
+    return int(text) if re.fullmatch(r"[0-9]{1,9}", text) else None
 
 
 @router.post(REVISIONS + "/{number}/restore")

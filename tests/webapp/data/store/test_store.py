@@ -45,7 +45,7 @@ def test_the_newest_numbers_are_those_of_projects_that_are_there(store: Store, c
 
 def test_saving_what_is_there_already_writes_nothing(store: Store, cafe: str) -> None:
     assert saved(store, cafe, dict(CAFE)).number == 1
-    assert len(store.revisions(cafe)) == 1
+    assert len(list(store.revisions(cafe))) == 1
 
 
 def test_one_and_true_are_different_in_a_file(store: Store) -> None:
@@ -95,7 +95,7 @@ def test_a_deleted_project_comes_back_with_all_its_revisions(store: Store, cafe:
         saved(store, cafe, prints(7))
     store.undelete(cafe)
     assert store.trashed() == ()
-    assert len(store.revisions(cafe)) == 2
+    assert len(list(store.revisions(cafe))) == 2
 
 
 def test_the_shop_profile_is_empty_until_it_is_saved(store: Store) -> None:

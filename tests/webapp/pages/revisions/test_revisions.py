@@ -1,10 +1,14 @@
 """What was saved before, and what happens when two tabs save one project."""
 
+import json
 from dataclasses import dataclass
+from pathlib import Path
 
 import httpx
 import pytest
 from pages import PARTS, Browser, Element, read, sent_by
+
+from webapp.data.revisions import file_name
 
 
 @pytest.fixture
@@ -241,3 +245,44 @@ def test_a_page_that_does_not_know_its_revision_changes_nothing(browser: Browser
     tab = Tab(browser, address)
     clash(tab.save("section.face_width", "31", base=base))
     assert section(browser, address)["face_width"] == "25 mm"
+
+
+def listed(browser: Browser, address: str) -> tuple[list[int], str]:
+    """The numbers on a page of revisions, and where its link to older ones leads."""
+    page = browser.get(address)
+    numbers = [int(one.text) for one in page.all("p", **{"class": "number"})]
+    return numbers, next((link.attributes["href"] for link in page.all("a") if link.text == "Older"), "")
+
+
+def test_a_long_list_of_revisions_is_read_a_page_at_a_time(
+    browser: Browser, address: str, data_dir: Path
+) -> None:
+    project_id = address.split("/")[2]
+    grow(data_dir / "projects" / project_id, to=95)
+    first, older = listed(browser, f"/projects/{project_id}/revisions")
+    second, oldest = listed(browser, older)
+    third, end = listed(browser, oldest)
+    assert first + second + third == list(range(95, 0, -1))
+    assert (len(first), len(second), end) == (40, 40, "")
+
+
+def test_the_last_line_of_a_page_says_what_it_changed_too(browser: Browser, address: str, data_dir: Path) -> None:
+    project_id = address.split("/")[2]
+    grow(data_dir / "projects" / project_id, to=60)
+    lines = [line.text for line in browser.get(f"/projects/{project_id}/revisions").all("li")]
+    assert "Face width: 20 mm → 21 mm" in lines[-1]
+
+
+@pytest.mark.parametrize("before", ["x", "-1", "1e400", "999999999999", "²", "1"])
+def test_an_address_of_no_revision_is_answered(browser: Browser, address: str, before: str) -> None:
+    numbers, _ = listed(browser, f"/projects/{address.split('/')[2]}/revisions?before={before}")
+    assert numbers == ([] if before == "1" else [1])
+
+
+def grow(folder: Path, *, to: int) -> None:
+    """Write revisions as saves would, each one with another face width."""
+    first = json.loads((folder / file_name(1)).read_text("utf-8"))
+    for number in range(2, to + 1):
+        first["frames"][0]["section"]["face_width"] = f"{number} mm"
+        first["saved"] |= {"revision": number, "equals": number, "step": "save"}
+        (folder / file_name(number)).write_text(json.dumps(first), "utf-8")
