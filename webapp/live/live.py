@@ -68,10 +68,13 @@ class LivePage(Page, ABC, Generic[A]):
             router.post(f"{self.path}/keep-mine")(self.save)
         return [*router.routes, *self.router.routes]
 
-    def show(self, request: Request, project_id: str, desk: AtDesk, together: str = "") -> Response:
-        """Show the saved state; `together` with changes from elsewhere, where a save has just found some."""
+    def show(self, request: Request, project_id: str, desk: AtDesk, together: str = "", outdated: str = "") -> Response:
+        """Show the saved state; `together` with changes from elsewhere, where a save has just found some.
+
+        `outdated`: an undo or a redo was pressed on a page that did not show the newest revision.
+        """
         opened, frame_id = self._opened(request, desk, desk.open(project_id))
-        around = Around(page=self, opened=opened, frame_id=frame_id, together=bool(together))
+        around = Around(page=self, opened=opened, frame_id=frame_id, together=bool(together), outdated=bool(outdated))
         return self._rendered(request, around, self.shows(desk, opened, self.answer(opened, frame_id)), status=200)
 
     async def preview(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:

@@ -30,7 +30,8 @@ class Around:
     """The surroundings of a page of a project.
 
     `frame_id` is the frame on the page, if it is a page of one; `sent` is the base revision that the page keeps, if it
-    is not the one shown. `together`: the last save went in beside changes from elsewhere.
+    is not the one shown. `together`: the last save went in beside changes from elsewhere. `outdated`: the button that
+    led here was pressed on an older page, and did nothing.
     """
 
     page: Page
@@ -39,6 +40,7 @@ class Around:
     notice: str = ""
     renews: bool = False
     together: bool = False
+    outdated: bool = False
     clash: ConflictView | None = None
     sent: int | None = None
 

@@ -46,6 +46,7 @@ class RevisionsShown:
     head: Revision
     lines: tuple[RevisionLine, ...]
     has_older: bool
+    outdated: bool
     words: Words
 
     @property

@@ -1,11 +1,13 @@
 """What a project was before: undo, redo, the list of revisions, any of them brought back."""
 
 import re
+from collections.abc import Callable
 from itertools import islice
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
 
+from webapp.data.revisions import Conflict, Revision
 from webapp.live.addresses import PROJECT, REVISIONS
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form, Typed
@@ -25,26 +27,39 @@ AllPages = Annotated[Pages, Depends(pages)]
 @router.post(PROJECT + "/undo")
 def undo(desk: AtDesk, pages: AllPages, project_id: str, form: Form) -> Response:
     """Take the last change back."""
-    desk.store.undo(project_id, base=form.base, tab=form.tab)
-    return see_other(_back(desk, pages, project_id, form))
+    return _step(desk, pages, project_id, form, desk.store.undo)
 
 
 @router.post(PROJECT + "/redo")
 def redo(desk: AtDesk, pages: AllPages, project_id: str, form: Form) -> Response:
     """Take again what was taken back."""
-    desk.store.redo(project_id, base=form.base, tab=form.tab)
+    return _step(desk, pages, project_id, form, desk.store.redo)
+
+
+def _step(desk: Desk, pages: Pages, project_id: str, form: Typed, step: Callable[..., Revision]) -> Response:
+    """Take a step and go back to the page; from a page that is outdated, only go back."""
+    try:
+        step(project_id, base=form.base, tab=form.tab)
+    except Conflict:
+        return see_other(_back(desk, pages, project_id, form) + "?outdated=yes")
     return see_other(_back(desk, pages, project_id, form))
 
 
 @router.get(REVISIONS)
-def revisions(request: Request, desk: AtDesk, project_id: str, before: str = "") -> Response:
+def revisions(request: Request, desk: AtDesk, project_id: str, before: str = "", outdated: str = "") -> Response:
     """List what was saved of a project, the newest first, a page at a time."""
     head, words = desk.store.head(project_id), desk.shop().words
     earlier = desk.store.revisions(project_id, before=_number(before))
     found = tuple(islice(earlier, LINES_A_PAGE + 1))
     lines = revision_lines(found, words=words)[:LINES_A_PAGE]
-    has_older = len(found) > LINES_A_PAGE
-    shown = RevisionsShown(project_id=project_id, head=head, lines=lines, has_older=has_older, words=words)
+    shown = RevisionsShown(
+        project_id=project_id,
+        head=head,
+        lines=lines,
+        has_older=len(found) > LINES_A_PAGE,
+        outdated=bool(outdated),
+        words=words,
+    )
     return render(request, PAGE.template, shown)
 
 
@@ -54,8 +69,11 @@ def _number(text: str) -> int | None:
 
 @router.post(REVISIONS + "/{number}/restore")
 def restore(desk: AtDesk, project_id: str, number: int, form: Form) -> Response:
-    """Bring an older revision back, as a change of its own."""
-    desk.store.restore(project_id, number, base=form.base, tab=form.tab)
+    """Bring an older revision back, as a change of its own; from a page that is outdated, only show the list anew."""
+    try:
+        desk.store.restore(project_id, number, base=form.base, tab=form.tab)
+    except Conflict:
+        return see_other(REVISIONS(project_id=project_id) + "?outdated=yes")
     return see_other(PROJECT(project_id=project_id))
 
 

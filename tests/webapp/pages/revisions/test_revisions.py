@@ -254,9 +254,7 @@ def listed(browser: Browser, address: str) -> tuple[list[int], str]:
     return numbers, next((link.attributes["href"] for link in page.all("a") if link.text == "Older"), "")
 
 
-def test_a_long_list_of_revisions_is_read_a_page_at_a_time(
-    browser: Browser, address: str, data_dir: Path
-) -> None:
+def test_a_long_list_of_revisions_is_read_a_page_at_a_time(browser: Browser, address: str, data_dir: Path) -> None:
     project_id = address.split("/")[2]
     grow(data_dir / "projects" / project_id, to=95)
     first, older = listed(browser, f"/projects/{project_id}/revisions")
@@ -286,3 +284,30 @@ def grow(folder: Path, *, to: int) -> None:
         first["frames"][0]["section"]["face_width"] = f"{number} mm"
         first["saved"] |= {"revision": number, "equals": number, "step": "save"}
         (folder / file_name(number)).write_text(json.dumps(first), "utf-8")
+
+
+@pytest.mark.parametrize("place", ["setting-out", "package", "costs"])
+@pytest.mark.parametrize("step", ["undo", "redo"])
+def test_a_step_on_an_outdated_page_does_nothing_and_comes_back_to_the_page(
+    browser: Browser, address: str, step: str, place: str
+) -> None:
+    of_frame = {"setting-out": address, "package": address.replace("setting-out", "package")}
+    here = of_frame.get(place, f"/projects/{address.split('/')[2]}/{place}")
+    page = browser.get(here)
+    browser.type(address, {"section.face_width": "30"})
+    sent = sent_by(page, page.by_id("saved").all("form")[0])
+    answer = browser.post(f"/projects/{address.split('/')[2]}/{step}", sent)
+    assert answer.status_code == 303
+    assert answer.headers["location"].startswith(here)
+    assert "nothing was undone" in saved_says(browser, answer.headers["location"])
+    assert section(browser, address)["face_width"] == "30 mm"
+
+
+def test_a_restore_from_an_outdated_list_does_nothing_and_shows_the_new_list(browser: Browser, address: str) -> None:
+    project_id = address.split("/")[2]
+    for width in ("30", "31"):
+        browser.type(address, {"section.face_width": width})
+    answer = browser.post(f"/projects/{project_id}/revisions/1/restore", {"base": "2"})
+    assert answer.status_code == 303
+    assert "nothing was brought back" in browser.client.get(answer.headers["location"]).text
+    assert section(browser, address)["face_width"] == "31 mm"
