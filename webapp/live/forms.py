@@ -29,6 +29,9 @@ from webapp.live.field import FieldSet
 LONGEST_LENGTH_TEXT = 40
 """No length needs more letters; longer texts are not read at all."""
 
+MOST_FIELDS = 20_000
+"""The most fields of one form: sixty boards with twenty defects each, the largest page of a project, have about 4,500."""
+
 OTHER_UNITS = {("°C", "F"): (Decimal(32), Decimal(5) / 9), ("N", "lb"): (Decimal(0), Decimal("4.4482216"))}
 """What may be typed instead of a field's own unit: what is taken off, and the factor. Source: NIST SP 811, B.8."""
 
@@ -86,7 +89,7 @@ class Reading:
 
 async def typed(request: Request) -> Typed:
     """Read a form from a request; of a field sent twice the last value counts."""
-    async with request.form() as form:
+    async with request.form(max_fields=MOST_FIELDS) as form:
         sent = {name: value for name, value in form.multi_items() if isinstance(value, str)}
     return Typed(
         texts={name: plain(value) for name, value in sent.items() if name not in SERVICE_FIELDS},
