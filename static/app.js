@@ -84,32 +84,6 @@ document.addEventListener("htmx:finally:request", (event) => {
   });
 });
 
-document.addEventListener("htmx:error", (event) => {
-  const said = document.getElementById(tickOf(event) ? "ticks-down" : "line-down");
-  if (said) trouble.replaceChildren(said.content.cloneNode(true));
-});
-
-// ---- ticks: pending until the shop computer has them; those that did not arrive wait for "Try again" --------------------
-const waiting = () => document.querySelectorAll(".tick.waits");
-
-function tickOf(event) {
-  const { sourceElement } = event.detail.ctx ?? {};
-  return sourceElement?.matches(".tick") ? sourceElement : null;
-}
-
-document.addEventListener("htmx:before:request", (event) => {
-  tickOf(event)?.classList.remove("waits");
-  tickOf(event)?.setAttribute("aria-busy", "true");
-});
-
-document.addEventListener("htmx:error", (event) => { tickOf(event)?.classList.add("waits"); });
-
-trouble.addEventListener("click", (event) => {
-  if (!event.target.closest("button")) return;
-  waiting().forEach((tick) => tick.click());
-  if (event.target.closest("[data-again]") && form && strokes !== savedStrokes) tell(form, "change");
-});
-
 document.addEventListener("submit", (event) => {
   const button = event.submitter;
   if (button?.dataset.fills && fill(button.dataset.fills, button.dataset.text)) return event.preventDefault();
@@ -170,10 +144,6 @@ function confirmAgain() {
   again = null;
   whenSaved(() => saveWith(action));
 }
-
-document.addEventListener("visibilitychange", () => { // the tablet is put away in the middle of a field
-  if (document.hidden && form && strokes !== savedStrokes) tell(form, "change");
-});
 
 // ---- where a link leads: open, in view, with the caret in it -----------------------------------------------------------
 function goTo() {

@@ -50,7 +50,7 @@ def open_page(chromium: Any, address: str) -> Iterator[Callable[..., Any]]:
 
 
 def _is_complaint(said: Any) -> bool:
-    expected = ("422", "409", "404", "ERR_INTERNET_DISCONNECTED", "htmx:error")
+    expected = ("422", "409", "404", "502", "504", "ERR_INTERNET_DISCONNECTED", "htmx:error")
     return said.type == "error" and not any(word in said.text for word in expected)
 
 

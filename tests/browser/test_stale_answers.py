@@ -129,6 +129,40 @@ def test_a_server_that_is_gone_is_said_and_nothing_typed_is_lost(page: Any) -> N
     assert field(page, "section.face_width").input_value() == "31"
 
 
+def test_while_the_line_is_down_the_page_says_what_is_not_saved_and_greys_what_is_old(page: Any) -> None:
+    page.context.set_offline(True)
+    field(page, "section.face_width").fill("31")
+    page.get_by_text("Not saved yet").wait_for()
+    assert not page.locator(".revision").is_visible(), "Revision 1, saved does not stand above a field that is not"
+    assert page.locator(".view").evaluate("view => getComputedStyle(view).filter") == "grayscale(1)"
+    page.context.set_offline(False)
+
+
+def test_what_did_not_arrive_is_sent_again_as_soon_as_the_line_is_back(page: Any) -> None:
+    page.context.set_offline(True)
+    field(page, "section.face_width").fill("31")
+    field(page, "section.face_width").blur()
+    page.locator("#trouble").get_by_text("Not saved").wait_for()
+    page.context.set_offline(False)
+    page.locator("#trouble:empty").wait_for(state="attached")
+    settled(page)
+    page.locator("body:not(.lags)").wait_for()
+    page.reload()
+    assert field(page, "section.face_width").input_value() == "31"
+
+
+@pytest.mark.parametrize("status", [502, 504])
+def test_an_error_that_is_not_ours_is_a_line_that_is_down_and_is_tried_again(page: Any, status: int) -> None:
+    page.route("**/setting-out", lambda route: route.fulfill(status=status, body="<p>gateway</p>"), times=1)
+    field(page, "section.face_width").fill("31")
+    field(page, "section.face_width").blur()
+    page.locator("#trouble").get_by_text("The shop computer does not answer").wait_for()
+    page.locator("#trouble:empty").wait_for(state="attached", timeout=20_000)
+    settled(page)
+    page.reload()
+    assert field(page, "section.face_width").input_value() == "31"
+
+
 def test_a_field_typed_back_is_saved_although_the_answer_to_the_save_before_was_lost(page: Any) -> None:
     width, was = field(page, "section.face_width"), field(page, "section.face_width").input_value()
 

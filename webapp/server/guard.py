@@ -34,6 +34,7 @@ PAGE_POLICY = (
     "connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
 )
 HEADERS = {
+    "x-rabbetry": "1",
     "content-security-policy": PAGE_POLICY,
     "x-content-type-options": "nosniff",
     "referrer-policy": "same-origin",
@@ -41,7 +42,10 @@ HEADERS = {
     "cross-origin-resource-policy": "same-origin",
     "cache-control": "no-cache",
 }
-"""What every answer carries, unless the route has set its own."""
+"""What every answer carries, unless the route has set its own.
+
+The first tells a page that an error comes from this program, and not from something between that stands in for it.
+"""
 
 ONLY_HERE = "cross-origin-opener-policy"
 """Browsers heed it where they trust the origin, and complain of it over plain http in a network."""
