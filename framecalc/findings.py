@@ -20,7 +20,7 @@ class Severity(StrEnum):
     @property
     def word(self) -> str:
         """Its name on a page."""
-        return {"stop": "Stop", "warn": "Mind", "note": "Note"}[self.value]
+        return {"stop": "Stop", "warn": "Check", "note": "Note"}[self.value]
 
 
 class Rounding(StrEnum):

@@ -148,14 +148,18 @@ function confirmAgain() {
 // ---- where a link leads: open, in view, with the caret in it -----------------------------------------------------------
 function goTo() {
   const target = document.querySelector(":target");
-  if (!target?.matches(".field, .answer, .findings")) return;
+  if (!target?.matches(".field, .answer, .findings, .group, #links")) return;
   for (let fold = target.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
-  const box = target.querySelector("input:not([type=hidden]), select, textarea");
+  const box = target.matches(".field") && target.querySelector("input:not([type=hidden]), select, textarea");
   if (!box) target.tabIndex = -1;
-  (box ?? target).focus({ preventScroll: true });
+  (box || target).focus({ preventScroll: true });
   target.scrollIntoView({ block: box ? "center" : "start" });
 }
 addEventListener("hashchange", goTo);
+document.addEventListener("click", (event) => { // the same way once more, which is no news to the address
+  const way = event.target.closest(".verdict a");
+  if (way && way.href === location.href) goTo();
+});
 addEventListener("load", () => setTimeout(goTo)); // after the browser has gone there in its own way, which takes the caret
 
 // ---- around the fields -------------------------------------------------------------------------------------------------

@@ -19,6 +19,7 @@ from webapp.data.revisions import Conflict
 from webapp.data.store import Store
 from webapp.issue.issued import Shelf
 from webapp.issue.issuing import NotReady, since_issued
+from webapp.issue.job_light import looks_beside
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.trouble import sentence_for, trouble
@@ -54,10 +55,15 @@ def create_app(
         store.close()
 
     app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
-    app.state.desk = Desk(store=store, jobs=jobs, rack=RackFolder(data_dir, new_id=new_id))
+    app.state.shelf = Shelf(folder=data_dir / "shares", has_project=store.has)
+    app.state.desk = Desk(
+        store=store,
+        jobs=jobs,
+        rack=RackFolder(data_dir, new_id=new_id),
+        looks_beside=partial(looks_beside, app.state.shelf),
+    )
     app.state.pages = PAGES
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
-    app.state.shelf = Shelf(folder=data_dir / "shares", has_project=store.has)
     app.state.since = partial(since_issued, app.state.desk)
     app.state.door = Door(names=tuple(names), is_open=is_open, devices=app.state.devices)
     app.add_middleware(Guard, door=app.state.door)

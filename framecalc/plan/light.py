@@ -1,7 +1,8 @@
 """The light of a frame: everything found or refused on any of its pages, each at its stage of the work.
 
 What has to be right before wood is cut counts before cutting: sizes, section, package, joint, and whatever moves. What
-is read at the saw's outfeed or in the clamps counts before gluing, what holds the package before fitting.
+is read at the saw's outfeed or in the clamps counts before gluing, what holds the package before fitting, and the
+weight before hanging.
 """
 
 from collections.abc import Callable, Iterable, Iterator
@@ -126,6 +127,7 @@ def _corner_groups(corners: CornerPlan, *, parts: Callable[[PartsPlan], Iterable
 
 
 def _package_groups(package: PackagePlan) -> Iterator[Asked]:
+    yield "layers", Stage.HANGING, lambda: package.weights.findings
     yield "growth", Stage.CUTTING, lambda: package.growth.findings
     yield "held", Stage.FITTING, lambda: _retainers(package)
     yield "canvas", Stage.CUTTING, lambda: _canvas(package)

@@ -8,7 +8,8 @@ from typing import Any
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.light import Concern
+from framecalc.plan.job_light import Obstacle, known_obstacles
+from framecalc.plan.light import Concern, Stage
 from framecalc.plan.sheets.sheets import SheetsPlan
 from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
 from framecalc.plan.timber.timber import TimberPlan
@@ -43,12 +44,23 @@ class Plan:
         """The frames that the stick or board in hand makes."""
         return FramesFromAStick(self.project, self.frames)
 
+    @cached_property
+    def obstacles(self) -> tuple[Obstacle, ...]:
+        """Everything found or refused about the whole job, as far as it is known without a search."""
+        return tuple(known_obstacles(self.project, timber=self.timber, sheets=self.sheets))
+
+    @property
+    def is_held_up(self) -> bool:
+        """Whether something about the whole job stops the cutting."""
+        return any(one.severity is Severity.STOP and one.stage is Stage.CUTTING for one in self.obstacles)
+
     def record(self) -> dict[str, Any]:
-        """The computed plan as plain JSON values: figures, and findings of all pages, of every frame."""
+        """The computed plan as plain JSON values: figures, and findings of all pages, of every frame and of the job."""
         return {
             "project": self.project.name,
             "unit": self.project.unit.value,
-            "frames": [_record(plan) for plan in self.frames.values()],
+            "frames": [_record(plan, is_ready=plan.is_ready and not self.is_held_up) for plan in self.frames.values()],
+            "findings": [_found_in_job(one) for one in sorted(self.obstacles, key=_severity)],
         }
 
 
@@ -67,12 +79,12 @@ def plan_with(project: Project, changes: Mapping[str, str]) -> Plan:
     return Plan(project_with(project, changes))
 
 
-def _record(plan: FramePlan) -> dict[str, Any]:
+def _record(plan: FramePlan, *, is_ready: bool) -> dict[str, Any]:
     return {
         "id": plan.frame.id,
         "name": plan.frame.name,
         "count": plan.frame.count,
-        "ready_to_cut": plan.is_ready,
+        "ready_to_cut": is_ready,
         "figures": {
             figure.name: {"exact_mm": round(figure.exact_mm, 6), "written": figure.text, "remainder": figure.remainder}
             for figure in plan.figures.values()
@@ -93,5 +105,16 @@ def _found(plan: FramePlan, concern: Concern) -> dict[str, str]:
     }
 
 
-def _severity(concern: Concern) -> int:
-    return list(Severity).index(concern.severity)
+def _found_in_job(one: Obstacle) -> dict[str, str]:
+    return {
+        "code": one.code,
+        "stage": one.stage.value,
+        "page": one.page.value,
+        "severity": one.severity.value,
+        "sentence": one.sentence,
+        "field": one.field,
+    }
+
+
+def _severity(found: Concern | Obstacle) -> int:
+    return list(Severity).index(found.severity)

@@ -232,9 +232,9 @@ def cost_findings(lines: Iterable[CostLine], *, today: date, stale_after_days: i
     if unpriced:
         yield _finding(
             "unpriced",
-            Severity.STOP,
-            worded("No price yet for {names}.", names=_listed(unpriced)),
-            "It counts as nothing.",
+            Severity.WARN,
+            _unpriced(unpriced),
+            "",
         )
     yield from _age_findings(lines, today, stale_after_days)
     unexplained = [line.name for line in lines if line.is_changed and not line.reason]
@@ -279,6 +279,12 @@ def _age_findings(lines: Iterable[CostLine], today: date, stale_after_days: int)
     if ahead:
         sentence = worded("The price of {names} is dated in the future.", names=_listed(ahead))
         yield _finding("ahead", Severity.WARN, sentence, "A slip in the date.")
+
+
+def _unpriced(names: Sequence[str]) -> str:
+    if len(names) == 1:
+        return worded("{name} has no price yet. It counts as 0.", name=_listed(names))
+    return f"{len(names)} items have no price yet. They count as 0."
 
 
 def _listed(names: Sequence[str]) -> str:

@@ -16,6 +16,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
+from functools import lru_cache
 from pathlib import Path
 from threading import Lock
 
@@ -29,6 +30,9 @@ from webapp.data.times import is_time
 
 SECRET = re.compile(r"[A-Za-z0-9_-]{43}")
 """What 32 random bytes look like in an address."""
+
+MOST_REMEMBERED = 4096
+"""Records of which the yes is remembered: more than a shop makes in years."""
 
 FIRST, SECOND = ".json", ".copy.json"
 """How the names of the two copies of a share end."""
@@ -126,6 +130,17 @@ class Share:
         return not self.revoked and (not self.expires or now < datetime.fromisoformat(self.expires))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yes:
+    """What a client has said yes to, and when."""
+
+    project_id: str
+    when: str
+    told: tuple[ClientFacts, ...]
+    step: Step
+    shows_photo: bool
+
+
 SHARE = TypeAdapter(Share)
 _ISSUED = TypeAdapter(Issued)
 
@@ -173,6 +188,12 @@ class Shelf:
         shares = [share for share in found if share and share.project_id == project_id]
         return tuple(sorted(shares, key=lambda share: (share.issued.made, share.digest), reverse=True))
 
+    def yes_of(self, project_id: str) -> Yes | None:
+        """What a client of a project has said yes to last. It is asked at every key, so a record is read once."""
+        paths = (path for path in self.folder.glob("*.json") if _RECORD.fullmatch(path.name))
+        given = [yes for path in paths if (yes := _yes_in(path)) and yes.project_id == project_id]
+        return max(given, key=lambda yes: yes.when, default=None)
+
     def of_owner(self, project_id: str, share_id: str) -> Share:
         """A share of a project by the name that the owner's pages use.
 
@@ -213,6 +234,28 @@ def _read(path: Path) -> Share | None:
     except (OSError, ValidationError):
         return None
     return share if all(map(is_time, share.times)) else None
+
+
+def _yes_in(path: Path) -> Yes | None:
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return _yes_read(path, found.st_mtime_ns, found.st_size)
+
+
+@lru_cache(maxsize=MOST_REMEMBERED)
+def _yes_read(path: Path, _changed_ns: int, _size: int) -> Yes | None:
+    share = _read(path)
+    if share is None or share.approval is None:
+        return None
+    return Yes(
+        project_id=share.project_id,
+        when=share.approval.when,
+        told=share.issued.told,
+        step=share.issued.step,
+        shows_photo=share.shows_photo,
+    )
 
 
 def _may_belong(paths: tuple[Path, Path], project_id: str, revision: int | None) -> bool:

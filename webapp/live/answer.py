@@ -4,7 +4,7 @@ A text that cannot be read and a size that cannot be built end in the same mappi
 a sentence nothing new is drawn: the drawings keep the last good state, and the page says so.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeAlias
@@ -12,8 +12,10 @@ from typing import TypeAlias
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan, plan_frame
 from framecalc.plan.advice import Advice
+from framecalc.plan.job_light import Obstacle
 from framecalc.project import Frame, Project
 from framecalc.project.form import field_at
+from framecalc.words import joined, typed, uncapitalised
 from webapp.live.desk import ProjectAtRevision
 from webapp.live.field import FieldSet
 from webapp.live.forms import Document, Draft
@@ -22,11 +24,21 @@ PageFields: TypeAlias = Callable[[Document, str], FieldSet]
 """The fields of a page, in a document, of the frame with an id; a page of the whole project has no frame, and no id."""
 
 
+Beside: TypeAlias = Callable[[str, Plan], tuple[Obstacle, ...]]
+"""What is found about a whole job, by the id of its project and its plan."""
+
+
+def _known(_: str, plan: Plan) -> tuple[Obstacle, ...]:
+    """What is known from the plan alone."""
+    return plan.obstacles
+
+
 @dataclass(frozen=True, kw_only=True)
 class Answer:
     """What follows from the values typed on a page: the document, the project, the sentences.
 
-    `saved` is the plan of the saved project: frames that the page does not change are not planned again.
+    `saved` is the plan of the saved project: frames that the page does not change are not planned again. `beside` finds
+    what the light says of the whole job.
     """
 
     project_id: str
@@ -37,6 +49,7 @@ class Answer:
     reading_messages: Mapping[str, str]
     fields: FieldSet
     is_unsaved: bool = False
+    beside: Beside = _known
 
     @property
     def messages(self) -> Mapping[str, str]:
@@ -80,13 +93,32 @@ class Answer:
         """Whether nobody has confirmed what is at a path, and it counts."""
         return path in self.project.assumed
 
+    @cached_property
+    def obstacles(self) -> tuple[Obstacle, ...]:
+        """What the light says of the whole job."""
+        return self.beside(self.project_id, self.whole)
+
+    def has_field(self, path: str) -> bool:
+        """Whether something is typed at a path, on this page or another."""
+        one = field_at(self.document, path)
+        return one is not None and one.is_typed
+
     def label(self, path: str) -> str:
-        """What the field at a path is called, on this page or another; a layer's thickness after its layer."""
+        """What the field at a path is called, on this page or another, after the layer, stock or item that it is of."""
         one = self.fields.fields.get(path) or field_at(self.document, path)
-        layers = (layer for frame in self.project.frames for layer in frame.package.layers)
-        layer = next((layer for layer in layers if f".layers.{layer.id}." in path), None)
-        label = one.label if one else ""
-        return layer.name + f", {label.lower()}" if layer and label else label
+        if one is None:
+            return ""
+        of = next((name for start, name in _named_parts(self.project) if path.startswith(start)), "")
+        return joined(", ", [typed(of), uncapitalised(one.label)]) if of else one.label
+
+
+def _named_parts(project: Project) -> Iterator[tuple[str, str]]:
+    """How the paths begin of what has a name of its own, and that name."""
+    for frame in project.frames:
+        yield from ((f"frames.{frame.id}.package.layers.{layer.id}.", layer.name) for layer in frame.package.layers)
+    yield from ((f"timber.stock.{one.id}.", one.name) for one in project.timber.stock)
+    yield from ((f"sheets.stock.{one.id}.", one.name) for one in project.sheets.stock)
+    yield from ((f"quote.items.{one.id}.", one.name) for one in (project.quote.items if project.quote else ()))
 
 
 @dataclass(frozen=True, kw_only=True)

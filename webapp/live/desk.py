@@ -10,6 +10,7 @@ from typing import Annotated, Any
 from fastapi import Depends, Request
 
 from framecalc.plan import FramePlan, Plan
+from framecalc.plan.job_light import Obstacle
 from framecalc.project import Frame, Project, project_document, read_like, read_project
 from framecalc.units import Comma, Unit
 from webapp.data.errors import StoreError
@@ -103,14 +104,27 @@ class ProjectAtRevision:
         return frame
 
 
+def _known_beside(desk: "Desk", project_id: str, plan: Plan) -> tuple[Obstacle, ...]:
+    """What is known from the plan alone."""
+    return plan.obstacles
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
-    """What every route works with: the store, the shop profile and opened projects."""
+    """What every route works with: the store, the shop profile and opened projects.
+
+    `looks_beside` finds what the light says of a whole job: searches that have ended, prices, a client's yes.
+    """
 
     store: Store
     jobs: Jobs
     rack: RackFolder
     kept: Keeping[ProjectAtRevision] = field(default_factory=Keeping)
+    looks_beside: Callable[["Desk", str, Plan], tuple[Obstacle, ...]] = _known_beside
+
+    def beside(self, project_id: str, plan: Plan) -> tuple[Obstacle, ...]:
+        """What the light says of a whole job."""
+        return self.looks_beside(self, project_id, plan)
 
     def open(self, project_id: str) -> ProjectAtRevision:
         """Open a project at its newest revision.

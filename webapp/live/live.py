@@ -75,7 +75,8 @@ class LivePage(Page, ABC, Generic[A]):
         """
         opened, frame_id = self._opened(request, desk, desk.open(project_id))
         around = Around(page=self, opened=opened, frame_id=frame_id, together=bool(together), outdated=bool(outdated))
-        return self._rendered(request, around, self.shows(desk, opened, self.answer(opened, frame_id)), status=200)
+        shown = self.shows(desk, opened, self._planned(desk, opened, frame_id))
+        return self._rendered(request, around, shown, status=200)
 
     async def preview(self, request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
         """Answer the typed values; writes nothing."""
@@ -117,7 +118,11 @@ class LivePage(Page, ABC, Generic[A]):
         return Merging(desk=desk, head=head, page_fields=self.fields, frame_id=frame_id, form=form, opens=self.opens)
 
     def _answer(self, merging: Merging, draft: Draft, *, saved: ProjectAtRevision | None = None) -> A:
-        return self.answer(saved or merging.head, merging.frame_id, draft)
+        return self._planned(merging.desk, saved or merging.head, merging.frame_id, draft)
+
+    def _planned(self, desk: Desk, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> A:
+        """The answer, with what the light says of the whole job."""
+        return replace(self.answer(opened, frame_id, draft), beside=desk.beside)
 
     def _saved(self, request: Request, merging: Merging, draft: Draft, saved: ProjectAtRevision) -> Response:
         """Show the save. A browser that wants parts gets them; others go to the page, unless a field is in error."""

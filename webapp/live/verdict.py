@@ -1,19 +1,22 @@
 """The light that stands on every page of a project: its state, the stage it speaks for, how much, and the first of it.
 
-On a page of one frame it speaks for that frame, on a page of the whole project for all frames together.
+On a page of one frame it speaks for that frame, on a page of the whole project for all frames together; what is found
+about the whole job counts on both.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.findings import Severity
 from framecalc.plan import FramePlan
+from framecalc.plan.job_light import JobPage, Obstacle
 from framecalc.plan.light import Concern, FramePage, Stage
-from framecalc.words import capitalised, joined, typed, worded
-from webapp.live.addresses import CORNERS, PACKAGE, SETTING_OUT
+from framecalc.words import capitalised, joined, typed, uncapitalised
+from webapp.live.addresses import CLIENT, CORNERS, COSTS, PACKAGE, SETTING_OUT, SHEETS, TIMBER, Address
 from webapp.live.answer import Answer
 from webapp.live.answers import plural
+from webapp.live.field import fields_in
 from webapp.live.render import html_id
 
 _WAITS = {
@@ -22,7 +25,37 @@ _WAITS = {
     Stage.FITTING: "Do not fit yet",
     Stage.HANGING: "Do not hang yet",
 }
-_ADDRESSES = {FramePage.SETTING_OUT: SETTING_OUT, FramePage.CORNERS: CORNERS, FramePage.PACKAGE: PACKAGE}
+_PAGES: Mapping[FramePage | JobPage, tuple[Address, str]] = {
+    FramePage.SETTING_OUT: (SETTING_OUT, "Setting-out"),
+    FramePage.CORNERS: (CORNERS, "Corners"),
+    FramePage.PACKAGE: (PACKAGE, "Package"),
+    JobPage.TIMBER: (TIMBER, "Timber"),
+    JobPage.SHEETS: (SHEETS, "Sheets"),
+    JobPage.COSTS: (COSTS, "Costs"),
+    JobPage.CLIENT: (CLIENT, "Client"),
+}
+"""Where each page is, and what it is called."""
+
+_TYPED: Mapping[FramePage | JobPage, str] = {
+    JobPage.TIMBER: "timber.",
+    JobPage.SHEETS: "sheets.",
+    JobPage.COSTS: "quote.",
+}
+"""How the paths of the fields begin that are typed on a page of the whole job."""
+
+_GROUPS = {
+    "angles": "the saw's settings",
+    "parts": "the sides as cut",
+    "clamps": "the clamps",
+    "joint": "the joint",
+    "seasons": "the seasons",
+    "held": "the retainers",
+    "canvas": "the canvas",
+    "box": "the box",
+    "links": "the client's links",
+    "findings": "the findings",
+}
+"""What the groups are called to which the light leads; another one is called by its page."""
 
 
 class Light(StrEnum):
@@ -35,20 +68,31 @@ class Light(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Verdict:
-    """The light, its word, one sentence, and where to go: a place on this page or on another one."""
+    """The light, its word, one sentence, and where to go: a place on this page or on another one.
+
+    `target` is what stands there. `changed` says what has changed since the client's yes, `changed_at` where it stands.
+    """
 
     light: Light
     word: str
     sentence: str
     goes_to: str = ""
+    target: str = "it"
+    changed: str = ""
+    changed_at: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Met:
-    """A stop or a warning, and the plan of the frame that it was met in."""
+    """A stop or a warning of a frame or of the job: what it says, the field it is about, and where it stands."""
 
-    plan: FramePlan
-    concern: Concern
+    stage: Stage
+    severity: Severity
+    page: FramePage | JobPage
+    sentence: str
+    field: str
+    anchor: str
+    frame_id: str = ""
 
 
 def verdict_of(answer: Answer) -> Verdict:
@@ -66,7 +110,9 @@ class _All:
 
     def __init__(self, answer: Answer) -> None:
         self._answer = answer
-        self._met = tuple(_met(answer.plans))
+        of_job = [_of_job(one) for one in answer.obstacles if one.severity is not Severity.NOTE]
+        self._changed = next((met for met in of_job if met.page is JobPage.CLIENT), None)
+        self._met = (*_met(answer), *of_job)
         self.unconfirmed = tuple(dict.fromkeys(path for plan in answer.plans for path in plan.unconfirmed))
 
     @property
@@ -77,32 +123,62 @@ class _All:
 
     def waiting(self, stage: Stage) -> Verdict:
         """A stage that must not begin yet."""
-        first = self._of(stage, Severity.STOP)[0]
-        return Verdict(
-            light=Light.NOT_YET, word=_WAITS[stage], sentence=self._counted(self._said(first)), goes_to=self._at(first)
-        )
+        return self._leading_to(self._of(stage, Severity.STOP)[0], light=Light.NOT_YET, word=_WAITS[stage])
 
     def unconfirmed_verdict(self) -> Verdict:
         """Values that count and are only assumed."""
         path = self.unconfirmed[0]
-        sentence = self._counted(worded("The first: {label}.", label=self._answer.label(path)))
-        return Verdict(light=Light.CHECK, word="Confirm first", sentence=sentence, goes_to=self._at_field(path))
+        label = self._answer.label(path)
+        return self._verdict(
+            light=Light.CHECK,
+            word="Confirm first",
+            sentence=self._counted(joined("", ["The first: ", label, "."])),
+            goes_to=self._at_field(path),
+            target=uncapitalised(label),
+        )
 
     def ready(self) -> Verdict:
         """Nothing stands in the way; what wants a look is said beside the light's word."""
         if not self._met:
-            return Verdict(light=Light.READY, word="Ready to cut", sentence="Nothing stands in the way.")
-        first = min(self._met, key=lambda met: tuple(Stage).index(met.concern.stage))
+            sentence = joined(" ", ["Nothing stands in the way.", *self._later])
+            return self._verdict(light=Light.READY, word="Ready to cut", sentence=sentence)
+        others = [met for met in self._met if met is not self._changed]
         word = f"Ready to cut · {plural(len(self._met), 'warning')}"
-        return Verdict(light=Light.CHECK, word=word, sentence=self._counted(self._said(first)), goes_to=self._at(first))
+        if not others:
+            return self._verdict(light=Light.CHECK, word=word, sentence=self._counted(""))
+        first = min(others, key=lambda met: tuple(Stage).index(met.stage))
+        return self._leading_to(first, light=Light.CHECK, word=word)
+
+    @property
+    def _later(self) -> list[str]:
+        """What is left to do before the frame hangs, when nothing else is."""
+        codes = {concern.code for plan in self._answer.plans for concern in plan.concerns}
+        return ["Before hanging: weigh it, its weight is not known."] if "weight.unknown" in codes else []
+
+    def _leading_to(self, met: _Met, *, light: Light, word: str) -> Verdict:
+        goes_to, target = self._at(met)
+        return self._verdict(
+            light=light, word=word, sentence=self._counted(self._said(met)), goes_to=goes_to, target=target
+        )
+
+    def _verdict(self, *, light: Light, word: str, sentence: str, goes_to: str = "", target: str = "") -> Verdict:
+        return Verdict(
+            light=light,
+            word=word,
+            sentence=sentence,
+            goes_to=goes_to,
+            target=target or "it",
+            changed=self._changed.sentence if self._changed else "",
+            changed_at=self._at(self._changed)[0] if self._changed else "",
+        )
 
     def _of(self, stage: Stage, severity: Severity) -> list[_Met]:
-        return [met for met in self._met if met.concern.stage is stage and met.concern.severity is severity]
+        return [met for met in self._met if met.stage is stage and met.severity is severity]
 
     def _counted(self, first: str) -> str:
         """How much there is at every stage, then the first of it."""
         counts = "; ".join(said for stage in Stage if (said := self._count(stage)))
-        return joined(" ", [capitalised(counts + "."), first])
+        return joined(" ", [capitalised(counts + "."), *([first] if first else [])])
 
     def _count(self, stage: Stage) -> str:
         assumed = len(self.unconfirmed) if stage is Stage.CUTTING else 0
@@ -115,35 +191,67 @@ class _All:
         return said and f"before {stage}: {said}"
 
     def _said(self, met: _Met) -> str:
-        """Its sentence, after the field that refuses, after the frame where the page has several."""
-        parts = [met.plan.frame.name] if len(self._answer.plans) > 1 else []
-        if met.concern.is_refusal and (label := self._answer.label(met.plan.field_of(met.concern))):
-            parts.append(label)
-        return typed(_closed(": ".join([*parts, met.plan.sentence_of(met.concern)])))
+        """Its sentence, after the frame where the page has several."""
+        plan = self._answer.whole.frames.get(met.frame_id) if len(self._answer.plans) > 1 else None
+        named = [typed(plan.frame.name)] if plan else []
+        return _closed(joined(": ", [*named, met.sentence]))
 
-    def _at(self, met: _Met) -> str:
-        """Where it stands: at its field, where that is on this page, else in its group."""
-        page, group = met.concern.page, met.concern.group
-        field = met.plan.field_of(met.concern)
-        if page is FramePage.SETTING_OUT and field in self._answer.fields:
-            return _to_field(field)
-        address = _ADDRESSES[page](project_id=self._answer.project_id, frame_id=met.plan.frame.id)
-        return f"{address}#{group}" if page is FramePage.SETTING_OUT else f"{address}#says-{group}"
+    def _at(self, met: _Met) -> tuple[str, str]:
+        """Where it stands, and what that is called: at its field, if its page has that one, else in its group."""
+        address, page = _PAGES[met.page]
+        at = address(project_id=self._answer.project_id, frame_id=met.frame_id)
+        if self._is_typed_there(met):
+            here = "" if met.field in self._answer.fields else at
+            return here + _to_field(met.field), uncapitalised(self._answer.label(met.field))
+        return f"{at}#{met.anchor}", _GROUPS.get(met.anchor.removeprefix("says-"), page)
+
+    def _is_typed_there(self, met: _Met) -> bool:
+        if met.page is FramePage.SETTING_OUT:
+            return met.field in fields_in(self._answer.document, met.frame_id)
+        start = _TYPED.get(met.page, "")
+        return start != "" and met.field.startswith(start) and self._answer.has_field(met.field)
 
     def _at_field(self, path: str) -> str:
-        """A field on this page, else on the setting-out page: all that is assumed is typed there."""
+        """A field on this page, else on the page of the frame that it is typed on."""
         if path in self._answer.fields:
             return _to_field(path)
         frames = (plan.frame.id for plan in self._answer.plans)
         frame_id = next(one for one in frames if f".{one}." in path or not path.startswith("frames."))
-        return SETTING_OUT(project_id=self._answer.project_id, frame_id=frame_id) + _to_field(path)
+        is_set_out = path in fields_in(self._answer.document, frame_id)
+        page = FramePage.SETTING_OUT if is_set_out else FramePage.CORNERS if ".corner." in path else FramePage.PACKAGE
+        return _PAGES[page][0](project_id=self._answer.project_id, frame_id=frame_id) + _to_field(path)
 
 
-def _met(plans: Iterable[FramePlan]) -> Iterator[_Met]:
-    for plan in plans:
+def _met(answer: Answer) -> Iterator[_Met]:
+    for plan in answer.plans:
         for concern in plan.concerns:
             if concern.severity is not Severity.NOTE:
-                yield _Met(plan=plan, concern=concern)
+                yield _of_frame(plan, concern, answer)
+
+
+def _of_frame(plan: FramePlan, concern: Concern, answer: Answer) -> _Met:
+    field, sentence = plan.field_of(concern), plan.sentence_of(concern)
+    label = answer.label(field) if concern.is_refusal else ""
+    return _Met(
+        stage=concern.stage,
+        severity=concern.severity,
+        page=concern.page,
+        sentence=joined(": ", filter(None, (label, sentence))),
+        field=field,
+        anchor=concern.group if concern.page is FramePage.SETTING_OUT else f"says-{concern.group}",
+        frame_id=plan.frame.id,
+    )
+
+
+def _of_job(one: Obstacle) -> _Met:
+    return _Met(
+        stage=one.stage,
+        severity=one.severity,
+        page=one.page,
+        sentence=one.sentence,
+        field=one.field,
+        anchor=one.anchor,
+    )
 
 
 def _in_error(answer: Answer) -> Verdict:
@@ -151,8 +259,10 @@ def _in_error(answer: Answer) -> Verdict:
     label, more = answer.label(path), len(answer.reading_messages) - 1
     said = _closed(label + ": " + typed(sentence) if label else typed(sentence))
     said = said + f" And {more} more." if more else said
-    goes_to = _to_field(path) if path in answer.fields else ""
-    return Verdict(light=Light.NOT_YET, word="Not yet", sentence=said, goes_to=goes_to)
+    goes_to, target = (_to_field(path), label) if path in answer.fields else ("", "")
+    return Verdict(
+        light=Light.NOT_YET, word="Not yet", sentence=said, goes_to=goes_to, target=uncapitalised(target or "it")
+    )
 
 
 def _to_field(path: str) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 
+from framecalc.findings import Finding, Severity
 from framecalc.package.layers import LayerKind
 from framecalc.package.weight import LayerMass, PackageMass, layer_mass, package_mass
 from framecalc.plan.inputs import material_of
@@ -10,6 +11,7 @@ from framecalc.plan.package.mats import CutMat
 from framecalc.project import Frame, Layer
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.sheets import SheetMaterial, sheet_materials
+from framecalc.words import worded
 
 STRIPS = (LayerKind.SPACER, LayerKind.FILLET)
 """Layers that are strips along the edge: too light, and too different, to be reckoned."""
@@ -36,7 +38,32 @@ class WeightsPlan:
     @cached_property
     def unknown(self) -> tuple[str, ...]:
         """The layers without a weight in the tables."""
-        return tuple(layer.name for layer in self._frame.package.layers if not self._is_known(layer))
+        return tuple(layer.name for layer in self._unknown)
+
+    @property
+    def _unknown(self) -> tuple[Layer, ...]:
+        return tuple(layer for layer in self._frame.package.layers if not self._is_known(layer))
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is not known before the frame hangs: hangers are chosen by the weight."""
+        if not self._unknown:
+            return ()
+        first = self._unknown[0]
+        is_artwork = first.kind is LayerKind.ARTWORK
+        return (
+            Finding(
+                code="weight.unknown",
+                severity=Severity.NOTE,
+                sentence=worded(
+                    "The weight is not known: {names}. Weigh the finished frame before choosing its hangers.",
+                    names=", ".join(self.unknown),
+                ),
+                why="",
+                source="common practice, no source",
+                argument="fitting.artwork_weight" if is_artwork else f"package.layers.{first.id}.material",
+            ),
+        )
 
     def material(self, layer: Layer) -> SheetMaterial | None:
         """The material of a layer as the table of sheets knows it."""

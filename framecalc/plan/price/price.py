@@ -5,7 +5,7 @@ until it is put right, and the offer says so.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from functools import cached_property
@@ -69,8 +69,16 @@ class JobPrice:
         Args:
             today: the day of the offer; a plan has no clock.
         """
-        yield from cost_findings(self.lines, today=today, stale_after_days=self.quote.terms.stale_after)
+        for finding in cost_findings(self.lines, today=today, stale_after_days=self.quote.terms.stale_after):
+            yield replace(finding, argument=self._first_unpriced) if finding.code == "costs.unpriced" else finding
         yield from offer_findings(self.offer, cost=self.cost, terms=self.terms)
+
+    @property
+    def _first_unpriced(self) -> str:
+        """The path of the first price that is wanted and not there."""
+        pairs = zip(self.quote.items, self.lines, strict=True)
+        first = next(item.id for item, line in pairs if line.price is None and line.quantity)
+        return f"quote.items.{first}.price"
 
 
 def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out, plan: Plan | None = None) -> JobPrice:

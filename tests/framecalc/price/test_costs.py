@@ -213,8 +213,8 @@ def test_an_old_price_is_said_with_its_age() -> None:
     assert days_old(old, today=TODAY) == 91
 
 
-def test_no_price_is_a_stop_unless_nothing_is_needed() -> None:
-    assert codes(line(price=None)) == [("costs.unpriced", Severity.STOP)]
+def test_no_price_is_to_be_checked_unless_nothing_is_needed() -> None:
+    assert codes(line(price=None)) == [("costs.unpriced", Severity.WARN)]
     assert codes(line("0", price=None)) == []
 
 

@@ -122,7 +122,7 @@ def share_shown(
     """
     return SharesShown(
         project=opened.project,
-        verdict=verdict_of(answer_to(opened, no_fields_in)),
+        verdict=verdict_of(replace(answer_to(opened, no_fields_in), beside=desk.beside)),
         shares=tuple(_shares(desk, shelf, opened.project_id)),
         made=made,
         qr=drawing(qr_svg(made)) if made else Markup(),

@@ -4,16 +4,17 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from framecalc.errors import FrameCalcError
+from framecalc.plan.job_light import JobPage
 from framecalc.project import Project
 from framecalc.timber.rack import RackChange
 from framecalc.units import Unit
 from framecalc.words import Words
 from webapp.data.errors import UnreadableFile
 from webapp.data.rack_file import CutEntry, RackEntry, RackFile, digest_of, entry_of
-from webapp.live.addresses import CUT, TIMBER
+from webapp.live.addresses import CLIENT, CUT, TIMBER
 from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
-from webapp.live.desk import Desk
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.rack_words import length_said, section_said
 from webapp.pages.cut.cutting import CuttablePlan, DrawnSticks, NoPlanToCut, drawn, record_of
 
@@ -36,7 +37,8 @@ class MovedStick:
 class CutShown:
     """What marking a plan as cut changes; `refused` says why it is impossible, `shown` identifies the change shown.
 
-    `before` is the day of the last cut, `after` the number of cuts so far.
+    `before` is the day of the last cut, `after` the number of cuts so far. `changed` says what has changed since the
+    client's yes.
     """
 
     project: Project
@@ -53,6 +55,8 @@ class CutShown:
     after: int
     refused: str
     notice: str
+    changed: str
+    client_at: str
 
     @property
     def words(self) -> Words:
@@ -81,7 +85,15 @@ def cut_shown(desk: Desk, cutting: CuttablePlan, *, notice: str = "") -> CutShow
         after=len(before),
         refused=refused,
         notice=notice,
+        changed=_changed(desk, cutting.opened),
+        client_at=f"{CLIENT(project_id=cutting.opened.project_id)}#links",
     )
+
+
+def _changed(desk: Desk, opened: ProjectAtRevision) -> str:
+    """What has changed since the client's yes."""
+    found = desk.beside(opened.project_id, opened.plan)
+    return next((one.sentence for one in found if one.page is JobPage.CLIENT), "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

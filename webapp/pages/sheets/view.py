@@ -1,6 +1,7 @@
 """The sheets page of a project: stock, ways of cutting, layouts, lists to tick off, sheets to print."""
 
 import re
+from dataclasses import replace
 
 from fastapi import APIRouter, Request, Response
 
@@ -22,10 +23,10 @@ router = APIRouter()
 
 @router.get(SHEETS + "/layouts")
 def layouts(request: Request, project_id: str, desk: AtDesk) -> Response:
-    """Show the progress of the searches alone; the page polls this while one runs."""
+    """Show the progress of the searches and the light; the page polls this while one runs."""
     opened = desk.open(project_id)
-    shown = sheets_shown(desk, opened, answer_to(opened, sheets_fields_in))
-    return render(request, "sheets/_layouts", Around(page=PAGE, opened=opened), shown)
+    answer = replace(answer_to(opened, sheets_fields_in), beside=desk.beside)
+    return render(request, "sheets/progress", Around(page=PAGE, opened=opened), sheets_shown(desk, opened, answer))
 
 
 def _back(place: str) -> str:

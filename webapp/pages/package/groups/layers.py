@@ -27,7 +27,7 @@ def layers(context: PackageContext) -> AnswerGroup:
         lines=tuple(_lines(context)),
         tables=(_table(context),),
         drawings=context.drawn("exploded", "section"),
-        findings=context.found("package", "rabbet"),
+        findings=(*context.found("package", "rabbet"), *context.advice(context.plan.package.weights.findings)),
         sources=(BANDS, _densities(context)),
     )
 

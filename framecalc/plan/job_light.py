@@ -1,0 +1,122 @@
+"""What the light says of a whole job: what is found or refused about its wood and its sheets, each at its stage.
+
+Nothing is searched for here. What a search has refused is handed in by whoever has asked for it.
+"""
+
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from enum import StrEnum
+
+from framecalc.errors import FrameCalcError
+from framecalc.findings import Finding, Severity
+from framecalc.plan.advice import sentence_of
+from framecalc.plan.light import Stage
+from framecalc.plan.sheets.sheets import SheetGroup, SheetsPlan
+from framecalc.plan.timber.timber import TimberGroup, TimberPlan
+from framecalc.project import Project
+from framecalc.timber.sticks.refusals import refuse_impossible
+from framecalc.timber.stops import cutting_cautions
+from framecalc.units import describe_length
+from framecalc.words import say
+
+
+class JobPage(StrEnum):
+    """A page of a whole job on which something is found."""
+
+    TIMBER = "timber"
+    SHEETS = "sheets"
+    COSTS = "costs"
+    CLIENT = "client"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Obstacle:
+    """Something found, or refused, about a whole job: it counts at a stage.
+
+    `field` is the path of the field that it is about, or blank; `anchor` is where it stands on its page.
+    """
+
+    stage: Stage
+    page: JobPage
+    code: str
+    severity: Severity
+    sentence: str
+    field: str = ""
+    anchor: str = ""
+
+
+def known_obstacles(project: Project, *, timber: TimberPlan, sheets: SheetsPlan) -> Iterator[Obstacle]:
+    """What is known without a search; nothing while a frame cannot be computed, which is said at that frame."""
+    with suppress(FrameCalcError):
+        works = [(group, refused_at_sight(group)) for group in timber.groups]
+        yield from obstacles_of_timber(works, project=project)
+        yield from obstacles_of_sheets([(group, None) for group in sheets.groups], project=project)
+
+
+def refused_at_sight(group: TimberGroup) -> FrameCalcError | None:
+    """Why the members of a group can have no cutting plan, for a reason that is known at once."""
+    try:
+        refuse_impossible(group.problem)
+    except FrameCalcError as refusal:
+        return refusal
+    return None
+
+
+def obstacles_of_timber(
+    works: Iterable[tuple[TimberGroup, FrameCalcError | None]], *, project: Project
+) -> Iterator[Obstacle]:
+    """What is found about the stock of each group, and why the group has no cutting plan, if that is known.
+
+    A group for which nothing is typed is an estimate: it refuses nothing that is there.
+    """
+    for number, (group, refusal) in enumerate(works, start=1):
+        anchor = f"group-{number}"
+        cautions = cutting_cautions(group.problem.pieces, slope_mm=group.problem.slope_mm)
+        for finding in (*group.findings, *cautions):
+            yield found_in_job(finding, project=project, page=JobPage.TIMBER, stage=Stage.CUTTING, anchor=anchor)
+        if refusal:
+            yield Obstacle(
+                stage=Stage.CUTTING,
+                page=JobPage.TIMBER,
+                code="timber.refused",
+                severity=Severity.WARN if group.is_estimate else Severity.STOP,
+                sentence=refusal_in_job(refusal, project=project),
+                anchor=anchor,
+            )
+
+
+def obstacles_of_sheets(
+    works: Iterable[tuple[SheetGroup, FrameCalcError | None]], *, project: Project
+) -> Iterator[Obstacle]:
+    """Why a material has no layout, as far as that is known; glass and boards are cut for the finished rabbet."""
+    for number, (group, refusal) in enumerate(works, start=1):
+        if group.refusal or refusal:
+            yield Obstacle(
+                stage=Stage.FITTING,
+                page=JobPage.SHEETS,
+                code="sheets.refused",
+                severity=Severity.WARN if group.is_estimate else Severity.STOP,
+                sentence=group.refusal or (refusal_in_job(refusal, project=project) if refusal else ""),
+                anchor=f"group-{number}",
+            )
+
+
+def found_in_job(finding: Finding, *, project: Project, page: JobPage, stage: Stage, anchor: str) -> Obstacle:
+    """A finding about a whole job in its words and unit; its argument is the path of a field already."""
+    return Obstacle(
+        stage=stage,
+        page=page,
+        code=finding.code,
+        severity=finding.severity,
+        sentence=sentence_of(finding, step=project.shop.step(project.unit), words=project.shop.words),
+        field=finding.argument,
+        anchor=anchor,
+    )
+
+
+def refusal_in_job(error: FrameCalcError, *, project: Project) -> str:
+    """The sentence of a refusal in the words and the unit of a job."""
+    lengths = {name: describe_length(length_mm, unit=project.unit) for name, length_mm in error.lengths.items()}
+    sentence = error.wording.format_map(lengths) if lengths else error.sentence
+    return say(sentence, project.shop.words)

@@ -1,0 +1,88 @@
+"""What the light says of a whole job beyond its plan: searches that have ended, prices, changes since a client's yes.
+
+Nothing is searched for here: a search that nobody has asked for, or that goes on, says nothing yet.
+"""
+
+from collections.abc import Callable, Iterator
+from contextlib import suppress
+from datetime import date
+
+from framecalc.client.difference import differences
+from framecalc.errors import FrameCalcError
+from framecalc.findings import Severity
+from framecalc.plan import Plan
+from framecalc.plan.client import client_facts
+from framecalc.plan.job_light import JobPage, Obstacle, found_in_job, obstacles_of_sheets, obstacles_of_timber
+from framecalc.plan.light import Stage
+from framecalc.words import capitalised, joined, typed, worded
+from webapp.data.errors import StoreError
+from webapp.issue.issued import Shelf
+from webapp.issue.pricing import price_of
+from webapp.jobs import sheets, timber
+from webapp.live.days import day
+from webapp.live.desk import Desk
+
+MOST_SAID = 3
+"""Changes since a yes that are said one by one; the client page has them all."""
+
+
+def looks_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> tuple[Obstacle, ...]:
+    """Everything that the light says of a whole job. What cannot be worked out says so in its own place."""
+    finds: tuple[Callable[[], Iterator[Obstacle]], ...] = (
+        lambda: _of_timber(desk, plan),
+        lambda: _of_sheets(desk, plan),
+        lambda: _of_costs(desk, plan),
+        lambda: _of_client(shelf, project_id, plan),
+    )
+    found: list[Obstacle] = []
+    for find in finds:
+        with suppress(FrameCalcError, StoreError):
+            found += find()
+    return tuple(found)
+
+
+def _of_timber(desk: Desk, plan: Plan) -> Iterator[Obstacle]:
+    works = timber.work_of(desk.jobs, plan)
+    yield from obstacles_of_timber([(work.group, work.refusal) for work in works], project=plan.project)
+
+
+def _of_sheets(desk: Desk, plan: Plan) -> Iterator[Obstacle]:
+    works = sheets.work_of(desk.jobs, plan)
+    yield from obstacles_of_sheets([(work.group, work.refusal) for work in works], project=plan.project)
+
+
+def _of_costs(desk: Desk, plan: Plan) -> Iterator[Obstacle]:
+    """What makes an offer premature; nothing where nothing is paid for yet."""
+    job = price_of(desk, plan, plan.project.quote or desk.shop().quote)
+    for finding in job.findings(today=date.today()):
+        yield found_in_job(finding, project=plan.project, page=JobPage.COSTS, stage=Stage.CUTTING, anchor="findings")
+    for path, sentence in job.problems.items():
+        yield Obstacle(
+            stage=Stage.CUTTING,
+            page=JobPage.COSTS,
+            code="costs.not-counted",
+            severity=Severity.WARN,
+            sentence=typed(sentence),
+            field=path,
+            anchor="items",
+        )
+
+
+def _of_client(shelf: Shelf, project_id: str, plan: Plan) -> Iterator[Obstacle]:
+    """What a client who has said yes would see changed."""
+    yes = shelf.yes_of(project_id)
+    if yes is None:
+        return
+    after = [client_facts(frame, shows_photo=yes.shows_photo) for frame in plan.frames.values()]
+    changed = differences(yes.told, after, step=yes.step)
+    more = [f"and {len(changed) - MOST_SAID} more"] if len(changed) > MOST_SAID else []
+    if changed:
+        said = capitalised(joined("; ", [*changed[:MOST_SAID], *more]))
+        yield Obstacle(
+            stage=Stage.CUTTING,
+            page=JobPage.CLIENT,
+            code="client.changed",
+            severity=Severity.WARN,
+            sentence=said + worded(" since the yes of {day}.", day=day(yes.when)),
+            anchor="links",
+        )
