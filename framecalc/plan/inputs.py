@@ -4,13 +4,13 @@ No size is computed here: optional fields get the value of their opposite, a sta
 missing number that the starting point needs is refused beside its field.
 """
 
-from framecalc.artwork.measuring import Measurements
+from framecalc.artwork.measuring import ArtworkKind, Measurements
 from framecalc.errors import ImpossibleSize
 from framecalc.mats.openings import Opening
 from framecalc.mats.wished_mat import Image, MatWish
 from framecalc.package.glazing import Glazing
 from framecalc.package.layers import Layer, LayerKind, Stack, stack_layers
-from framecalc.package.shelf import GLASSES, usual_material
+from framecalc.package.shelf import GLASSES, SOLID_WOOD, usual_material
 from framecalc.project import Frame, Mat, Picture, ShopValues
 from framecalc.project import Layer as ProjectLayer
 from framecalc.section.profile import Edge
@@ -128,6 +128,18 @@ def stack_of(frame: Frame) -> Stack:
 def material_of(layer: ProjectLayer) -> str:
     """The material of a layer in the table of sheets; if it is not typed, the usual one of its kind."""
     return layer.material or usual_material(layer.kind, name=layer.name)
+
+
+def has_solid_panel(frame: Frame) -> bool:
+    """Whether a layer is a panel of solid wood, which moves with the air."""
+    return any(is_solid_panel(frame, layer) for layer in frame.package.layers)
+
+
+def is_solid_panel(frame: Frame, layer: ProjectLayer) -> bool:
+    """Whether a layer is of solid wood and as large as the package: a fillet is a strip."""
+    if layer.kind is LayerKind.ARTWORK and frame.artwork.kind is ArtworkKind.SOLID_PANEL:
+        return layer.material in ("", SOLID_WOOD)
+    return layer.kind is not LayerKind.FILLET and layer.material == SOLID_WOOD
 
 
 def glazing_of(frame: Frame) -> Glazing:

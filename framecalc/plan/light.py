@@ -15,7 +15,7 @@ from framecalc.plan.corners.clamping import ClampsPlan
 from framecalc.plan.corners.corners import CornerPlan, corner_field
 from framecalc.plan.corners.joint import JointPlan
 from framecalc.plan.corners.sides_as_cut import PartsPlan
-from framecalc.plan.inputs import is_tray
+from framecalc.plan.inputs import has_solid_panel, is_tray
 from framecalc.plan.package.package import PackagePlan
 from framecalc.project import Frame
 
@@ -101,7 +101,9 @@ def refusal_of_frame(error: FrameCalcError) -> Concern:
 
 
 def takes_part(frame: Frame, field: str) -> bool:
-    """Whether a field of a frame counts with a section of this kind."""
+    """Whether a field of a frame counts with its section and its layers."""
+    if field.startswith(_PANEL_ALONE) and not has_solid_panel(frame):
+        return False
     if is_tray(frame):
         return not field.startswith(_RABBET_ALONE)
     return not field.startswith(_TRAY_ALONE)
@@ -109,6 +111,7 @@ def takes_part(frame: Frame, field: str) -> bool:
 
 _RABBET_ALONE = ("section.rabbet_width", "section.rabbet_depth", "package.clearance_", "package.mat.")
 _TRAY_ALONE = ("section.tray_gap", "section.ledge_width", "section.ledge_thickness")
+_PANEL_ALONE = "fitting.room."
 
 
 def _said(finds: Callable[[], Iterable[Finding]]) -> tuple[Finding | FrameCalcError, ...]:

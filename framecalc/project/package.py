@@ -235,11 +235,11 @@ class Room(Model):
     """The air when the package is fitted, and at its driest and its dampest afterwards."""
 
     fitted_temperature: Annotated[Celsius, Label("At fitting, °C")] = Decimal(20)
-    fitted_humidity: Annotated[Humidity, Label("At fitting, % humidity")] = Decimal(50)
+    fitted_humidity: Annotated[Humidity, Label("At fitting, % humidity", to_confirm=True)] = Decimal(50)
     driest_temperature: Annotated[Celsius, Label("At its driest, °C")] = Decimal(22)
-    driest_humidity: Annotated[Humidity, Label("At its driest, % humidity")] = Decimal(30)
+    driest_humidity: Annotated[Humidity, Label("At its driest, % humidity", to_confirm=True)] = Decimal(30)
     dampest_temperature: Annotated[Celsius, Label("At its dampest, °C")] = Decimal(26)
-    dampest_humidity: Annotated[Humidity, Label("At its dampest, % humidity")] = Decimal(65)
+    dampest_humidity: Annotated[Humidity, Label("At its dampest, % humidity", to_confirm=True)] = Decimal(65)
 
 
 HUMIDITY_IN_ORDER = ("driest_humidity", "dampest_humidity")

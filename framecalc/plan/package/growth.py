@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-from framecalc.artwork.measuring import ArtworkKind
 from framecalc.findings import Finding
 from framecalc.package.growth import (
     Growth,
@@ -17,8 +16,7 @@ from framecalc.package.growth import (
     sheet_growth,
 )
 from framecalc.package.layers import LayerKind
-from framecalc.package.shelf import SOLID_WOOD
-from framecalc.plan.inputs import material_of
+from framecalc.plan.inputs import has_solid_panel, is_solid_panel, material_of
 from framecalc.project import Fitting, Frame, Layer
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.sheets import SheetMaterial, sheet_materials
@@ -70,7 +68,7 @@ class GrowthPlan:
     @property
     def has_panel(self) -> bool:
         """Whether a layer is a panel of solid wood."""
-        return any(self._is_panel(layer) for layer in self._frame.package.layers)
+        return has_solid_panel(self._frame)
 
     @cached_property
     def across_grain(self) -> Growth | None:
@@ -123,7 +121,7 @@ class GrowthPlan:
                 yield layer
 
     def _grown(self, layer: Layer) -> GrownLayer | None:
-        if self._is_panel(layer):
+        if is_solid_panel(self._frame, layer):
             return self._grown_panel(layer)
         material = next((one for one in sheet_materials() if one.material_id == material_of(layer)), None)
         if material is None or not (material.grows_with_heat or material.grows_with_damp):
@@ -152,12 +150,6 @@ class GrowthPlan:
         if layer.kind is LayerKind.ARTWORK:
             return self._artwork_mm
         return self._sizes.package_across_mm, self._sizes.package_up_mm
-
-    def _is_panel(self, layer: Layer) -> bool:
-        """Whether a layer is of solid wood and as large as the package: a fillet is a strip."""
-        if layer.kind is LayerKind.ARTWORK and self._frame.artwork.kind is ArtworkKind.SOLID_PANEL:
-            return layer.material in ("", SOLID_WOOD)
-        return layer.kind is not LayerKind.FILLET and layer.material == SOLID_WOOD
 
 
 def room_of(fitting: Fitting) -> Room:

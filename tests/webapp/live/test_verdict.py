@@ -101,10 +101,35 @@ def test_the_light_counts_the_boxes_that_are_seen(browser: Browser, changes: dic
     assert (f" {warnings} warning" in said(pages[0])) is bool(warnings)
 
 
-def test_as_many_values_are_only_assumed_as_there_are_marks(browser: Browser) -> None:
-    page = browser.get(browser.setting_out(browser.new()))
-    marks = [one for one in page.all("button") if "assumed" in one.attributes.get("class", "").split()]
-    assert f"Before cutting: {len(marks)} values only assumed" in said(page)
+COUNT = {"paper": "clearance_across mat.border mat.overlap", "solid panel": "clearance_up room.driest_humidity"}
+"""What counts, among other things, for two kinds of artwork."""
+
+
+@pytest.mark.parametrize("kind", COUNT)
+def test_as_many_values_are_only_assumed_as_there_are_marks(browser: Browser, kind: str) -> None:
+    frame_at = browser.setting_out(browser.new(kind=kind)).rsplit("/", 1)[0]
+    pages = [browser.get(f"{frame_at}/{name}") for name in ("setting-out", "package", "corners")]
+    buttons = [one for page in pages for one in page.all("button", name="do")]
+    marks = {one.attributes["value"] for one in buttons if "assumed" in one.attributes.get("class", "").split()}
+    assert f"Before cutting: {len(marks)} values only assumed" in said(pages[0])
+    assert all(any(mark.endswith(path) for mark in marks) for path in COUNT[kind].split())
+    assert any("humidity" in mark for mark in marks) is (kind == "solid panel")
+
+
+def test_the_way_to_the_last_assumed_value_leads_to_its_page(browser: Browser) -> None:
+    frame_at = browser.setting_out(browser.new(kind="solid panel")).rsplit("/", 1)[0]
+    for _ in range(30):
+        page = browser.get(f"{frame_at}/look")
+        (way,) = light(page).all("a")
+        address, _, anchor = urljoin(f"{frame_at}/look", way.attributes["href"]).partition("#")
+        assert browser.get(address).by_id(anchor).all("button", name="do")
+        if address.endswith("/package"):
+            break
+        page = browser.get(address)
+        browser.post(
+            address, sent_by(page) | {"do": page.by_id(anchor).all("button", name="do")[0].attributes["value"]}
+        )
+    assert way.text == "Go to at fitting, % humidity"
 
 
 def test_a_warning_is_not_captioned_by_plain_green(browser: Browser) -> None:
