@@ -17,6 +17,7 @@ from webapp.live.answer import Answer, FrameAnswer, PageFields, answer_to, frame
 from webapp.live.conflicts import clash_of
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
 from webapp.live.forms import Document, Draft, Form, Typed
+from webapp.live.inches import with_inches
 from webapp.live.merging import Merging, Opens, as_it_is
 from webapp.live.page import Page
 from webapp.live.render import html_id, render, see_other, wants_parts
@@ -89,6 +90,7 @@ class LivePage(Page, ABC, Generic[A]):
         After a conflict the form says which revision the person has seen, and the typed values replace that.
         """
         made: list[tuple[Merging, Draft]] = []
+        form = with_inches(form)
 
         def changed(head: ProjectAtRevision) -> Document:
             merging = self._merging(request, desk, head, form)

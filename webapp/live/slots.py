@@ -6,15 +6,18 @@ that is refused, the value that the starting point solves, the mark of an assume
 
 import re
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
+from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.project.form import Field
-from framecalc.units import Length, Step, format_length
+from framecalc.units import Length, Step, format_length, parse_length
 from webapp.live.answer import Answer
 from webapp.live.forms import shown
+from webapp.live.inches import inches_instead
 from webapp.live.render import html_id
 
 THIN_MM = 12
@@ -25,7 +28,7 @@ _IN_INCHES = re.compile(r"""(?:in|ft|inch|inches|feet|foot|['"′″’”])\s*$
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldSlot:
-    """The lines under a field: echo in both units, error, solved value, assumed mark, findings."""
+    """The lines under a field: echo in both units, error, solved value, assumed mark, findings, inches to ask for."""
 
     id: str
     path: str
@@ -34,6 +37,7 @@ class FieldSlot:
     solved: str
     assumed: bool
     found: tuple[tuple[str, str], ...]
+    inches: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +75,17 @@ def slots_of(answer: Answer) -> Iterable[FieldSlot]:
             solved=answer.solved.get(path, ""),
             assumed=answer.is_assumed(path) and path not in answer.messages,
             found=found.get(path, ()),
+            inches=_inches(answer, path, lengths.get(path)),
         )
+
+
+def _inches(answer: Answer, path: str, length: Length | None) -> str:
+    """What the length at a path is in inches, where that is likelier meant; of a refused text too."""
+    with suppress(FrameCalcError):
+        if length is None and answer.fields.fields[path].is_length and path in answer.reading_messages:
+            length = parse_length(answer.typed.get(path, ""), bare=answer.project.unit)
+        return inches_instead(path, length, unit=answer.project.unit) if length else ""
+    return ""
 
 
 def _text(answer: Answer, path: str, one: Field) -> str:
