@@ -158,7 +158,7 @@ function goTo() {
 addEventListener("hashchange", goTo);
 document.addEventListener("click", (event) => { // the same way once more, which is no news to the address
   const way = event.target.closest(".verdict a");
-  if (way && way.href === location.href) goTo();
+  if (way?.href === location.href) setTimeout(goTo); // after the browser itself, which takes the caret
 });
 addEventListener("load", () => setTimeout(goTo)); // after the browser has gone there in its own way, which takes the caret
 
