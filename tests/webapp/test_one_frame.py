@@ -8,7 +8,7 @@ import csv
 import json
 import re
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from copy import deepcopy
 from dataclasses import dataclass
 from functools import cached_property
@@ -27,6 +27,7 @@ from framecalc.money import money_text
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.price.price import price_job
 from framecalc.project import Quote, read_project
+from framecalc.tables.wood import wood_species
 from framecalc.weights import KG_PER_POUND
 from webapp.pages.projects.demos import demo
 
@@ -85,6 +86,15 @@ def out_of_square() -> Document:
     return document
 
 
+def tight() -> Document:
+    """A panel tight in its rabbet, a joint in a wood whose moisture nobody has measured, a thin board."""
+    corner = {"joint": {"kind": "half-lap"}, "seasons": {"species": wood_species()[0].species_id}}
+    document = inch_job(corner=corner)
+    document["frames"][0]["package"] |= {"clearance_up": "1/64 in"}
+    board = {"id": "s1", "name": "Thin oak", "length": "8 ft", "width": "8 in", "thickness": "1/2 in"}
+    return document | {"timber": {"stock": [board]}}
+
+
 def several() -> Document:
     """A job of three frames in two sizes."""
     document = matted(count=2)
@@ -104,6 +114,7 @@ STATES: dict[str, Callable[[], Document]] = {
     "five in inches": lambda: inch_job(count=5),
     "several frames": several,
     "stopped": lambda: inch_job(corner={"joint": {"kind": "loose tenon", "size": "tenon 10 x 50"}}),
+    "to be checked": tight,
 }
 """Every kind of job that the pages may speak of differently."""
 
@@ -207,6 +218,12 @@ def on_drawing(name: str, figure: str) -> Reads:
     return reads
 
 
+def inside_on_front(job: Opened, frame_id: str) -> str:
+    """The rabbet size on the front; in a tray that is its inside, which is in sight."""
+    name = "sight" if job.frames[frame_id].plan.is_tray else "rabbet"
+    return on_drawing("front", name)(job, frame_id)
+
+
 def in_title(name: str, pattern: str) -> Reads:
     """Read a fact off what a drawing is called."""
     return lambda job, frame_id: found(pattern, job.drawing(frame_id, name).title)
@@ -301,7 +318,7 @@ PLACES: dict[str, dict[str, Reads]] = {
     },
     "rabbet": {
         "Setting-out": on_page("setting-out", INSIDE, "sizes"),
-        "front": on_drawing("front", "rabbet"),
+        "front": inside_on_front,
         "card": on_card(INSIDE),
     },
     "glass": {
@@ -347,7 +364,7 @@ def test_every_place_says_the_same_of_every_frame(job: Opened) -> None:
     assert job.frames
     for frame_id, truth in job.frames.items():
         for fact, right in truth.facts.items():
-            said = {place: reads(job, frame_id) for place, reads in _places(fact, truth)}
+            said = {place: reads(job, frame_id) for place, reads in PLACES[fact].items()}
             assert said == dict.fromkeys(said, right), (truth.plan.frame.name, fact)
             assert len(said) >= 3
         assert of_client(rf"[Ii]n view.*? {SIZE} (?:mm|in)")(job, frame_id) == truth.in_view
@@ -355,13 +372,7 @@ def test_every_place_says_the_same_of_every_frame(job: Opened) -> None:
     _masses_are_the_same(job)
     _the_price_is_the_same(job)
     _the_light_is_the_same(job)
-
-
-def _places(fact: str, truth: Truth) -> Iterator[tuple[str, Reads]]:
-    """Where a fact is read; a tray has no rabbet in its front."""
-    for place, reads in PLACES[fact].items():
-        if not (truth.plan.is_tray and fact == "rabbet" and place == "front"):
-            yield place, reads
+    _every_box_is_counted(job)
 
 
 @pytest.mark.parametrize("name", ["five in inches", "tray and box"])
@@ -443,3 +454,26 @@ def _counts_what_is_found(light: str, findings: list[dict[str, str]]) -> None:
         for severity, word in (("stop", "stop"), ("warn", "warning")):
             said = re.search(rf"(\d+) {word}", part[1] if part else "")
             assert int(said[1] if said else 0) == counted[stage, severity], (stage, severity, light)
+
+
+def _every_box_is_counted(job: Opened) -> None:
+    """What stands in a box on any page is what the light speaks of, and the other way round."""
+    pages = [job.page(f"/frames/{frame_id}/{tail}") for frame_id in job.frames for tail in LIGHTS]
+    seen = set().union(*map(_boxes, [*pages, *map(job.page, LIGHTS_OF_JOB)]))
+    record = job.plan.record()
+    findings = [*record["findings"], *(one for frame in record["frames"] for one in frame["findings"])]
+    assert seen == {(one["severity"], _plain(one["sentence"])) for one in findings if one["severity"] != "note"}
+
+
+def _boxes(page: Element) -> set[tuple[str, str]]:
+    """The stops and warnings of a page, without the word before each."""
+    boxes = set()
+    for one in page.all(".finding"):
+        (severity,) = {"stop", "warn", "note"} & set(one.attributes["class"].split())
+        sentence = flat(one.all(".sentence")[0])
+        boxes.add((severity, re.sub(r"^(Stop|Check) ", "", sentence)))
+    return {box for box in boxes if box[0] != "note"}
+
+
+def _plain(text: str) -> str:
+    return text.replace("\u00a0", " ")

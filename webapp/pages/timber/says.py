@@ -5,7 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from framecalc.errors import quoted
-from framecalc.findings import Finding
+from framecalc.findings import Finding, Rounding
 from framecalc.money import price_text
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.timber.timber import TimberGroup
@@ -19,7 +19,7 @@ from framecalc.timber.sticks.bounds import ShareMeasure
 from framecalc.timber.sticks.proof import PieceShare, StickProof, StickShares, amount_words
 from framecalc.timber.stops import cutting_cautions
 from framecalc.timber.thicknessing import Order
-from framecalc.units import Unit, describe_length
+from framecalc.units import Unit, describe_length, format_length
 from framecalc.words import joined, typed, worded
 from webapp.live.answers import Big, Table, plural
 
@@ -62,21 +62,29 @@ def unsized_words(names: Sequence[str]) -> str:
     )
 
 
-def needs_of(group: TimberGroup, unit: Unit) -> Iterator[str]:
+def needs_of(group: TimberGroup, project: Project) -> Iterator[str]:
     """The pieces to cut, before a plan."""
     counts: dict[float, int] = {}
+    unit = project.unit
     for piece in group.problem.pieces:
         counts[piece.length_mm] = counts.get(piece.length_mm, 0) + 1
     total = describe_length(group.total_mm, unit=unit)
     pieces = plural(len(group.problem.pieces), "piece")
     yield worded("For {names}: {pieces}, together {total}.", names=", ".join(group.names), pieces=pieces, total=total)
     longest_first = sorted(counts.items(), reverse=True)
-    listed = [f"{count} × {describe_length(length_mm, unit=unit)}" for length_mm, count in longest_first]
+    listed = [f"{count} × {_long_point(length_mm, group, project)}" for length_mm, count in longest_first]
     more = f" and {len(listed) - 12} more lengths" if len(listed) > 12 else ""
     yield f"Long point to long point: {', '.join(listed[:12])}{more}."
     if group.is_estimate:
         stick = describe_length(group.problem.stock[0].length_mm, unit=unit)
         yield f"Estimate: no stock is typed that these members can be cut from, so sticks of {stick} are taken."
+
+
+def _long_point(length_mm: float, group: TimberGroup, project: Project) -> str:
+    """A long point as on the drawings and the lists: up to the tape's step, but down for a ledge, which goes inside."""
+    rounding = Rounding.NEAREST if _many_sides(group) else Rounding.DOWN if group.is_ledge else Rounding.UP
+    written = format_length(length_mm, step=project.shop.step(project.unit), rounding=rounding)
+    return f"{written.text} {written.unit}"
 
 
 def advice_of(group: TimberGroup, project: Project) -> tuple[Advice, ...]:

@@ -220,7 +220,7 @@ def group_view(work: GroupWork, project: Project, number: int) -> TimberGroupVie
         number=number,
         key=group.key,
         title=title_of(group, unit),
-        needs=tuple(needs_of(group, unit)),
+        needs=tuple(needs_of(group, project)),
         findings=advice_of(group, project),
         milling=milling_table(group, unit),
         rough=rough_table(group, project),

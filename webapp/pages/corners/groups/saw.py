@@ -82,8 +82,9 @@ def _settings_table(corners: CornerPlan, settings: list[tuple[str, Settings]]) -
 def _member_lines(context: CornersContext) -> Iterable[str]:
     corners = context.plan.corners
     if not corners.is_polygon:
-        across_mm, up_mm = corners.outside_mm
-        yield f"Members: two of {context.say(across_mm)} and two of {context.say(up_mm)}, long point to long point."
+        across, up = (context.plan.figures[f"outside_{way}"].text for way in ("across", "up"))
+        unit = context.plan.unit
+        yield f"Members: two of {across} {unit} and two of {up} {unit}, long point to long point."
     elif corners.polygon is None:
         yield "Type what the polygon is measured by, and its members are worked out."
     else:
