@@ -14,6 +14,7 @@ from pathlib import Path
 from framecalc.drawing import PAPERS
 from framecalc.errors import FrameCalcError
 from framecalc.project import parse_project, project_schema
+from webapp.data.checking import check_files
 from webapp.data.disk import write_safely
 from webapp.data.errors import StoreError
 from webapp.server.door import LOOPBACK_NAMES, name_of
@@ -28,10 +29,10 @@ class Refused(Exception):
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Carry out one command and return its exit code: 0, or 2 for what was refused in a sentence."""
+    """Carry out one command and return its exit code: 0, 1 for faults that were found, or 2 for what was refused."""
     command = _parser().parse_args(arguments)
     try:
-        command.carry_out(command)
+        return int(command.carry_out(command) or 0)
     except (Refused, StoreError) as refusal:
         print(f"rabbetry: {refusal}", file=sys.stderr)
         return 2
@@ -74,6 +75,11 @@ def _parser() -> ArgumentParser:
         help=f"the paper: {', '.join(PAPERS)} (a4, in inch jobs letter)",
     )
     draw.set_defaults(carry_out=_draw)
+    check = commands.add_parser("check", help="say what is wrong with a project file, or with a folder of them")
+    check.add_argument(
+        "place", type=Path, metavar="FILE|FOLDER", help="a project file, a folder of them, or a data folder"
+    )
+    check.set_defaults(carry_out=_check)
     schema = commands.add_parser("schema", help="print the JSON Schema of a project file")
     schema.set_defaults(carry_out=_print_schema)
     return parser
@@ -163,6 +169,18 @@ def _write(path: Path, text: str) -> Path:
         raise Refused(f"{path.parent} cannot hold the drawings: {error.strerror}") from error
     write_safely(path, text)
     return path
+
+
+def _check(command: Namespace) -> int:
+    try:
+        checked = check_files(command.place)
+    except OSError as error:
+        raise Refused(f"{command.place} cannot be read: {error.strerror}") from error
+    for fault in checked.faults:
+        print(fault)
+    if not checked.faults:
+        print(f"{checked.files} {'file' if checked.files == 1 else 'files'} checked: nothing is wrong")
+    return 1 if checked.faults else 0
 
 
 def _print_schema(_: Namespace) -> None:

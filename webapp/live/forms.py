@@ -30,7 +30,7 @@ LONGEST_LENGTH_TEXT = 40
 """No length needs more letters; longer texts are not read at all."""
 
 MOST_FIELDS = 20_000
-"""The most fields of one form: sixty boards with twenty defects each, the largest page of a project, have about 4,500."""
+"""The most fields of one form: the largest page of a project, sixty boards with all their defects, has about 4,500."""
 
 OTHER_UNITS = {("°C", "F"): (Decimal(32), Decimal(5) / 9), ("N", "lb"): (Decimal(0), Decimal("4.4482216"))}
 """What may be typed instead of a field's own unit: what is taken off, and the factor. Source: NIST SP 811, B.8."""
