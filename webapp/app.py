@@ -1,5 +1,6 @@
 """The application: one data folder, the pages, the guard in front of them, error pages in plain words."""
 
+from asyncio import create_task, sleep
 from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
 from functools import partial
@@ -8,11 +9,13 @@ from pathlib import Path
 from fastapi import FastAPI, Request, Response
 from fastapi.exceptions import RequestValidationError
 from fastapi.staticfiles import StaticFiles
+from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.requests import ClientDisconnect
 
 from framecalc.errors import FrameCalcError
 from webapp.data import errors
+from webapp.data.backup import Backups
 from webapp.data.decoding import UnusablePhoto
 from webapp.data.rack import RackFolder
 from webapp.data.revisions import Conflict
@@ -31,6 +34,9 @@ from webapp.server.folders import STATIC
 from webapp.server.guard import Guard
 from webapp.server.rates import Rates, TooOften
 
+BACKUP_PAUSE_S = 600
+"""How long the server waits before it looks again whether a backup is due."""
+
 
 def create_app(
     data_dir: Path, *, names: Iterable[str] = (), is_open: bool = False, access_log: bool = False
@@ -47,10 +53,13 @@ def create_app(
     """
     store = Store(data_dir)
     jobs = Jobs(data_dir / "answers")
+    backups = Backups(data_dir)
 
     @asynccontextmanager
     async def lifespan(app: FastAPI) -> AsyncIterator[None]:
+        daily = create_task(_keep_backed_up(backups))
         yield
+        daily.cancel()
         jobs.close()
         store.close()
 
@@ -62,7 +71,7 @@ def create_app(
         rack=RackFolder(data_dir, new_id=new_id),
         looks_beside=partial(looks_beside, app.state.shelf),
     )
-    app.state.pages = PAGES
+    app.state.pages, app.state.backups = PAGES, backups
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
     app.state.since = partial(since_issued, app.state.desk)
     app.state.door = Door(names=tuple(names), is_open=is_open, devices=app.state.devices)
@@ -74,6 +83,13 @@ def create_app(
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     _speak_plainly(app)
     return app
+
+
+async def _keep_backed_up(backups: Backups) -> None:
+    """Make the backup of each day while the server runs, one that was missed first."""
+    while True:
+        await run_in_threadpool(backups.make_if_due)
+        await sleep(BACKUP_PAUSE_S)
 
 
 def _speak_plainly(app: FastAPI) -> None:
@@ -114,6 +130,7 @@ STATUS_OF = {
     errors.NotWritten: 507,
     errors.UnreadableFile: 424,
     UnusablePhoto: 422,
+    errors.OnlyHere: 403,
     NotReady: 422,
 }
 """The status of each kind of trouble with the store; what is not there is a 404.

@@ -35,3 +35,7 @@ class NoSuchRevision(StoreError):
 
 class NothingToUndo(StoreError):
     """There is no step to take back, or none to take again."""
+
+
+class OnlyHere(StoreError):
+    """Something that may be done at the shop's own computer only."""

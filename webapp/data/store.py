@@ -72,7 +72,7 @@ class Store:
             UnusableFolder: it cannot be made or written into.
             FolderInUse: another running copy holds it.
         """
-        self._check, self._clock = check, clock
+        self.place, self._check, self._clock = data_folder, check, clock
         self._projects, self._trash = data_folder / "projects", data_folder / "trash"
         self.shop = ShopFile(data_folder, check=check_shop)
         self._project_locks: dict[str, Lock] = {}
@@ -146,7 +146,7 @@ class Store:
         """
         project = without_saved(document)
         self._check(project)
-        project_id = self._unused_id()
+        project_id = next(self.unused_ids())
         with building(self._projects / project_id) as nursery:
             History(nursery).append(project, when=self._now(), tab=tab, step=step)
         return project_id
@@ -284,11 +284,12 @@ class Store:
     def _history(self, project_id: str) -> History:
         return History(_folder_of(self._projects, project_id))
 
-    def _unused_id(self) -> str:
+    def unused_ids(self) -> Iterator[str]:
+        """New ids, none of which a project here has, deleted ones included."""
         while True:
             project_id = "".join(secrets.choice(_ID_LETTERS) for _ in range(8))
             if not (self._projects / project_id).exists() and not (self._trash / project_id).exists():
-                return project_id
+                yield project_id
 
     def _now(self) -> str:
         return self._clock().astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")

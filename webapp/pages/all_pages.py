@@ -9,6 +9,7 @@ NAMES = (
     "rack",
     "shop",
     "devices",
+    "backup",
     "setting_out",
     "package",
     "corners",

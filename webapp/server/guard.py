@@ -20,10 +20,14 @@ BODY_LIMIT_BYTES = 1_000_000
 """The most that one request may send: a project of sixty frames with full packages is about a third of it."""
 
 PHOTO_LIMIT_BYTES = 25_000_000
+ZIP_LIMIT_BYTES = 4_000_000_000
+"""A whole data folder with its photos; it goes through the disk, and only the shop's own computer may send it."""
+
 STRANGER_LIMIT_BYTES = 20_000
 """A name, a note of 500 letters, a pairing code."""
 
 _PHOTO = re.compile(r"/projects/[a-z0-9]{1,16}/frames/[a-z0-9]{1,16}/photo")
+_ZIP = "/backup/everything"
 READING = frozenset({"GET", "HEAD", "OPTIONS"})
 
 NOT_PAIRED = "This device is not paired with the shop. Pair it with the code that the shop computer shows."
@@ -147,6 +151,8 @@ def _guarded(send: Send, *, in_network: bool, is_static: bool) -> Send:
 def _limit_bytes(path: str, caller: Caller) -> int:
     if caller is Caller.STRANGER:
         return STRANGER_LIMIT_BYTES
+    if caller is Caller.HERE and path == _ZIP:
+        return ZIP_LIMIT_BYTES
     return PHOTO_LIMIT_BYTES if _PHOTO.fullmatch(path) else BODY_LIMIT_BYTES
 
 

@@ -10,10 +10,12 @@ from framecalc.errors import FrameCalcError
 from framecalc.project import parse_project, project_document, project_text
 from framecalc.project.form import Field
 from framecalc.words import Words
+from webapp.data.backup import BackupState
 from webapp.data.photos import Photos
 from webapp.data.store import Summary
 from webapp.data.taken_over import taken_over
 from webapp.live.addresses import PROJECT, PROJECTS, SETTING_OUT, Address
+from webapp.live.days import written_when
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form, all_sentences
 from webapp.live.page import Page
@@ -138,7 +140,14 @@ class ProjectsShown:
     rename: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     deleted: str = ""
     shop_damage: str = ""
+    backup: BackupState | None = None
     new_fields: Mapping[str, Field] = field(default_factory=lambda: NEW_FIELDS)
+
+    @property
+    def last_backup(self) -> str:
+        """When the last good backup was made; empty where there is none."""
+        last = self.backup.last if self.backup else None
+        return written_when(last.isoformat()) if last else ""
 
 
 def _listed(request: Request, desk: Desk, *, status: int = 200, **more: Any) -> Response:
@@ -150,5 +159,6 @@ def _listed(request: Request, desk: Desk, *, status: int = 200, **more: Any) -> 
         demos=demo_entries(demos()),
         newcomer=blank(shop),
         shop_damage=desk.store.shop.damage(),
+        backup=request.app.state.backups.state(),
     )
     return render(request, PAGE.template, replace(shown, **more), status=status)

@@ -1,0 +1,74 @@
+"""The page of backups: a folder chosen, everything out and in again, for the shop's own computer alone."""
+
+import io
+from pathlib import Path
+from typing import Any
+from zipfile import ZipFile
+
+import httpx
+import pytest
+from pages import Browser, read
+
+
+@pytest.fixture
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
+
+
+def sent(browser: Browser, content: bytes) -> httpx.Response:
+    file = {"zip": ("rabbetry.zip", content, "application/zip")}
+    return browser.client.post("/backup/everything", files=file, headers={"Origin": browser.origin})
+
+
+def test_a_folder_is_chosen_and_the_first_backup_made_at_once(browser: Browser, tmp_path: Path) -> None:
+    browser.new()
+    assert "No backup yet" in browser.get("/").by_id("main").text
+    (tmp_path / "stick").mkdir()
+    assert browser.post("/backup/folder", {"folder": str(tmp_path / "stick")}).status_code == 303
+    assert len(list((tmp_path / "stick").glob("rabbetry-*.zip"))) == 1
+    for address in ("/", "/backup"):
+        assert "Last good backup" in browser.get(address).by_id("main").text
+    assert browser.post("/backup/now").status_code == 303
+    assert browser.post("/backup/folder", {"folder": ""}).status_code == 303
+    assert "No backup is made" in browser.get("/backup").by_id("main").text
+
+
+def test_a_folder_that_is_not_there_stays_typed_with_its_sentence(browser: Browser) -> None:
+    answer = browser.post("/backup/folder", {"folder": "/nowhere/<b>"})
+    assert answer.status_code == 422
+    page = read(answer.text)
+    assert page.by_id("folder").attributes["value"] == "/nowhere/<b>"
+    assert "is not there" in page.by_id("folder-refused").text
+
+
+def test_everything_goes_out_and_comes_back(browser: Browser) -> None:
+    project_id = browser.new(name="Harbour")
+    answer = browser.client.get("/backup/everything.zip")
+    assert answer.headers["content-type"] == "application/zip"
+    assert f"projects/{project_id}/r000001.json" in ZipFile(io.BytesIO(answer.content)).namelist()
+    again = sent(browser, answer.content)
+    assert again.status_code == 200
+    assert "0 imported, 1 here already" in read(again.text).by_id("main").text
+
+
+@pytest.mark.parametrize("content", [b"", b"PK", b"{}"])
+def test_what_is_no_zip_is_refused_in_a_sentence(browser: Browser, content: bytes) -> None:
+    answer = sent(browser, content)
+    assert answer.status_code == 422
+    assert read(answer.text).by_id("zip-refused").text
+
+
+def test_nothing_chosen_is_said(browser: Browser) -> None:
+    assert "Choose a zip first" in browser.post("/backup/everything").text
+
+
+def test_from_the_network_nobody_sets_a_folder_or_takes_everything(
+    lan_app: Any, far: httpx.Client, tmp_path: Path
+) -> None:
+    code = lan_app.state.devices.code()
+    assert far.post("/pair", data={"code": code, "device": "tablet"}).status_code == 303
+    page = read(far.get("/backup").text).by_id("main")
+    assert "at the shop's own computer" in page.text and not page.all("form")
+    assert far.get("/backup/everything.zip").status_code == 403
+    assert far.post("/backup/folder", data={"folder": str(tmp_path)}).status_code == 403
+    assert far.post("/backup/everything", files={"zip": b"PK"}).status_code == 403

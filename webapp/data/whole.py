@@ -1,0 +1,200 @@
+"""A data folder as one zip, and back on another machine.
+
+What is in it are the files as they lie there: projects with all revisions and photos, the trash, what clients were
+shown, shop and rack. What belongs to one machine stays there: paired devices, and answers that can be searched again.
+A zip is taken in beside what is there already: nothing is overwritten, and what is there twice is taken once.
+"""
+
+import re
+import struct
+import zlib
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from lzma import LZMAError
+from pathlib import Path, PurePosixPath
+from typing import IO
+from zipfile import ZIP_DEFLATED, ZIP_STORED, BadZipFile, ZipFile, ZipInfo
+
+from webapp.data.disk import building, make_folder, write_safely
+from webapp.data.errors import StoreError, UnreadableFile
+
+MOST_FILES, MOST_BYTES, MOST_OF_ONE = 500_000, 20_000_000_000, 60_000_000
+"""As many files, and as many bytes of all and of one of them when unpacked, as a zip may hold that is taken in."""
+
+_PROJECT = re.compile(
+    r"(projects|trash)/([a-z0-9]{8})/(r[0-9]{6,}\.json|photos/[0-9a-f]{32}\.jpg"
+    r"|photos/originals/[0-9a-f]{32}\.(?:jpg|png|webp))"
+)
+_BESIDE = re.compile(r"shares/[0-9a-f]{64}\.(?:json|copy\.json|inputs\.json)|cuts/[A-Za-z0-9_-]{1,64}\.json")
+_SHOP = re.compile(r"(?:shop|rack|shop-before|rack-before)\.json")
+_UNREADABLE = (BadZipFile, EOFError, RuntimeError, ValueError, OSError, zlib.error, LZMAError, struct.error)
+"""Whatever the readers of the ways of packing say of damaged data."""
+
+_PACKED_ALREADY = (".jpg", ".png", ".webp")
+
+
+class UnusableZip(StoreError):
+    """A file that is no zip of a data folder."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakenIn:
+    """What came of a zip: ids of projects that are new here, that were here already, and that were kept under new ids.
+
+    `kept` are files of the shop that were here already, and stay as they are.
+    """
+
+    new: tuple[str, ...] = ()
+    known: tuple[str, ...] = ()
+    beside: Mapping[str, str] = field(default_factory=dict)
+    kept: tuple[str, ...] = ()
+
+
+def pack(data_folder: Path, target: IO[bytes]) -> int:
+    """Write a data folder into a zip, and return how many files it holds. The folder may be in use meanwhile.
+
+    Raises:
+        UnreadableFile: a file cannot be read; the zip is not whole then.
+    """
+    names = sorted(_names_in(data_folder))
+    try:
+        with ZipFile(target, "w", ZIP_DEFLATED) as whole:
+            for name in names:
+                how = ZIP_STORED if name.endswith(_PACKED_ALREADY) else ZIP_DEFLATED
+                whole.write(data_folder / name, name, compress_type=how)
+    except OSError as error:
+        raise UnreadableFile(f"{data_folder} cannot be packed: {error.strerror or error}") from error
+    return len(names)
+
+
+def take_in(data_folder: Path, source: IO[bytes], *, new_ids: Iterator[str]) -> TakenIn:
+    """Take a zip in beside what a data folder holds.
+
+    Everything is looked at before anything is written. A project whose id is taken here by another one comes under a
+    new id, without the clients' links to it.
+
+    Args:
+        new_ids: ids that no project here has.
+    Raises:
+        UnusableZip: it is no zip of a data folder, is damaged, or is too large.
+        NotWritten: the disk refused; what was taken in until then is whole.
+    """
+    with _opened(source) as whole:
+        with _in_words():
+            infos = _checked(whole)
+        return _Taking(folder=data_folder, whole=whole, infos=infos).carry_out(new_ids)
+
+
+def _opened(source: IO[bytes]) -> ZipFile:
+    with _in_words():
+        return ZipFile(source)
+
+
+@contextmanager
+def _in_words() -> Iterator[None]:
+    try:
+        yield
+    except _UNREADABLE as error:
+        raise UnusableZip(f"this zip cannot be read: {error}") from error
+
+
+def _names_in(folder: Path) -> Iterator[str]:
+    for path in folder.rglob("*"):
+        name = path.relative_to(folder).as_posix()
+        if _is_ours(name) and path.is_file() and not path.is_symlink():
+            yield name
+
+
+def _is_ours(name: str) -> bool:
+    return any(pattern.fullmatch(name) for pattern in (_PROJECT, _BESIDE, _SHOP))
+
+
+def _checked(whole: ZipFile) -> dict[str, ZipInfo]:
+    """The files of a zip by name, when every one of them belongs into a data folder and is undamaged.
+
+    Raises:
+        UnusableZip: one is not.
+    """
+    infos = {info.filename: info for info in whole.infolist() if not info.is_dir()}
+    if len(infos) > MOST_FILES or sum(info.file_size for info in infos.values()) > MOST_BYTES:
+        raise UnusableZip("this zip is larger than any data folder")
+    for name, info in infos.items():
+        if not _is_ours(name):
+            raise UnusableZip(f"“{name[:80]}” does not belong into a data folder: this is another kind of zip")
+        if info.file_size > MOST_OF_ONE:
+            raise UnusableZip(f"“{name[:80]}” is larger than any file of a data folder")
+    damaged = whole.testzip()
+    if damaged:
+        raise UnusableZip(f"“{damaged[:80]}” is damaged in this zip")
+    if not infos:
+        raise UnusableZip("there is nothing in this zip")
+    return infos
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Taking:
+    """A checked zip on its way into a data folder."""
+
+    folder: Path
+    whole: ZipFile
+    infos: Mapping[str, ZipInfo]
+
+    def carry_out(self, new_ids: Iterator[str]) -> TakenIn:
+        new, known, beside = [], [], {}
+        for (root, project_id), names in self._projects().items():
+            there = self._place(project_id)
+            if there is None:
+                self._build(self.folder / root / project_id, names)
+                new.append(project_id)
+            elif self._holds(there, names):
+                known.append(project_id)
+            else:
+                beside[project_id] = next(new_ids)
+                self._build(self.folder / root / beside[project_id], names)
+        self._write_missing(name for name in self.infos if _BESIDE.fullmatch(name) and not self._is_of(name, beside))
+        kept = self._write_missing(name for name in self.infos if _SHOP.fullmatch(name))
+        return TakenIn(new=tuple(new), known=tuple(known), beside=beside, kept=kept)
+
+    def _projects(self) -> dict[tuple[str, str], list[str]]:
+        """The names of the files of each project, by its root folder and its id."""
+        found: dict[tuple[str, str], list[str]] = {}
+        for name in sorted(self.infos):
+            match = _PROJECT.fullmatch(name)
+            if match:
+                found.setdefault((match[1], match[2]), []).append(name)
+        return found
+
+    def _place(self, project_id: str) -> Path | None:
+        places = (self.folder / root / project_id for root in ("projects", "trash"))
+        return next((place for place in places if place.exists()), None)
+
+    def _holds(self, there: Path, names: Iterable[str]) -> bool:
+        """Whether a project here has every file of the zip, byte for byte; it may have grown since."""
+        inside = ((there.joinpath(*PurePosixPath(name).parts[2:]), name) for name in names)
+        return all(path.is_file() and path.read_bytes() == self.whole.read(name) for path, name in inside)
+
+    def _is_of(self, name: str, projects: Iterable[str]) -> bool:
+        """Whether a record of a client's link names one of some projects."""
+        text = self.whole.read(name).decode(errors="replace")
+        return any(f'"{project_id}"' in text for project_id in projects)
+
+    def _build(self, folder: Path, names: Iterable[str]) -> None:
+        make_folder(folder.parent)
+        with building(folder) as nursery:
+            for name in names:
+                path = nursery.joinpath(*PurePosixPath(name).parts[2:])
+                make_folder(path.parent)
+                write_safely(path, self.whole.read(name))
+
+    def _write_missing(self, names: Iterable[str]) -> tuple[str, ...]:
+        """Write the files that are not here, and return the names of those that are, and differ."""
+        kept = []
+        for name in names:
+            path = self.folder / name
+            if not path.exists():
+                make_folder(path.parent)
+                write_safely(path, self.whole.read(name))
+            elif path.read_bytes() != self.whole.read(name):
+                kept.append(name)
+        return tuple(kept)

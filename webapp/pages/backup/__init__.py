@@ -1,0 +1,1 @@
+"""Everything as one file, back again, and a backup each day."""

@@ -1,0 +1,144 @@
+"""Everything of the shop as one zip, back again on another computer, and a backup each day.
+
+All of it is for the shop's own computer alone: a paired tablet sees how old the last backup is.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from tempfile import TemporaryFile
+from typing import IO, Annotated
+
+from fastapi import APIRouter, Depends, Request, Response
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import UploadFile
+from starlette.responses import StreamingResponse
+
+from framecalc.words import Words
+from webapp.data.backup import Backups, BackupState
+from webapp.data.errors import OnlyHere, StoreError
+from webapp.data.whole import TakenIn, UnusableZip, pack, take_in
+from webapp.live.addresses import Address
+from webapp.live.days import written_when
+from webapp.live.desk import AtDesk, Desk
+from webapp.live.forms import Form
+from webapp.live.page import Page
+from webapp.live.render import render, see_other
+from webapp.server.door import Caller
+from webapp.server.guard import ZIP_LIMIT_BYTES
+
+router = APIRouter()
+PAGE = Page(name="backup", title="Backup", path=Address("/backup"), in_menu=False, router=router)
+CANNOT_TAKE = 422
+CHUNK_BYTES = 1 << 20
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackupShown:
+    """What the page shows: where backups go, how old the last is, what was typed and refused, what a zip brought."""
+
+    state: BackupState
+    is_here: bool
+    typed: str
+    refused: str = ""
+    zip_refused: str = ""
+    taken: TakenIn | None = None
+    words: Words = Words.US
+
+    @property
+    def last(self) -> str:
+        """When the last good backup was made; empty where there is none."""
+        return written_when(self.state.last.isoformat()) if self.state.last else ""
+
+
+def require_here(request: Request) -> None:
+    """Refuse whoever is not at the shop's own computer.
+
+    Raises:
+        OnlyHere: the request comes from the network.
+    """
+    if request.state.caller is not Caller.HERE:
+        raise OnlyHere("Everything at once is handed out and taken in at the shop's own computer only.")
+
+
+def backups(request: Request) -> Backups:
+    """The backups of this server."""
+    found: Backups = request.app.state.backups
+    return found
+
+
+AtBackups = Annotated[Backups, Depends(backups)]
+Here = Depends(require_here)
+
+
+@router.get(PAGE.path)
+def page(request: Request, kept: AtBackups) -> Response:
+    """Show where backups go, and how old the last one is."""
+    return _shown(request, kept)
+
+
+@router.post(PAGE.path + "/folder", dependencies=[Here])
+def choose(request: Request, kept: AtBackups, form: Form) -> Response:
+    """Choose the folder of the backups, and make the first one."""
+    typed = form.texts.get("folder", "").strip()
+    try:
+        kept.choose(typed)
+        if typed:
+            kept.make()
+    except StoreError as error:
+        return _shown(request, kept, typed=typed, refused=error.sentence, status=CANNOT_TAKE)
+    return see_other(PAGE.path)
+
+
+@router.post(PAGE.path + "/now", dependencies=[Here])
+def make(request: Request, kept: AtBackups) -> Response:
+    """Make a backup now."""
+    try:
+        kept.make()
+    except StoreError as error:
+        return _shown(request, kept, refused=error.sentence, status=CANNOT_TAKE)
+    return see_other(PAGE.path)
+
+
+@router.get(PAGE.path + "/everything.zip", dependencies=[Here])
+def everything(desk: AtDesk) -> Response:
+    """Hand out everything as one zip."""
+    file: IO[bytes] = TemporaryFile()  # noqa: SIM115  it is closed when the last part of it has gone
+    pack(desk.store.place, file)
+    file.seek(0)
+    headers = {"content-disposition": 'attachment; filename="rabbetry.zip"', "cache-control": "no-store"}
+    return StreamingResponse(_parts(file), media_type="application/zip", headers=headers)
+
+
+@router.post(PAGE.path + "/everything", dependencies=[Here], max_body_size=ZIP_LIMIT_BYTES)
+async def bring_in(request: Request, desk: AtDesk, kept: AtBackups) -> Response:
+    """Take a zip in beside what is here."""
+    async with request.form() as form:
+        file = form.get("zip")
+        if not isinstance(file, UploadFile):
+            return _shown(request, kept, zip_refused="Choose a zip first.", status=CANNOT_TAKE)
+        try:
+            taken = await run_in_threadpool(_taken, desk, file.file)
+        except UnusableZip as error:
+            return _shown(request, kept, zip_refused=error.sentence, status=CANNOT_TAKE)
+    return _shown(request, kept, taken=taken)
+
+
+def _taken(desk: Desk, file: IO[bytes]) -> TakenIn:
+    return take_in(desk.store.place, file, new_ids=desk.store.unused_ids())
+
+
+def _parts(file: IO[bytes]) -> Iterator[bytes]:
+    with file:
+        while part := file.read(CHUNK_BYTES):
+            yield part
+
+
+def _shown(request: Request, kept: Backups, *, typed: str | None = None, status: int = 200, **more: object) -> Response:
+    state = kept.state()
+    shown = BackupShown(
+        state=state,
+        is_here=request.state.caller is Caller.HERE,
+        typed=state.folder if typed is None else typed,
+        **more,  # type: ignore[arg-type]
+    )
+    return render(request, PAGE.template, shown, status=status)
