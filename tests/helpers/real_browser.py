@@ -16,7 +16,8 @@ try:
     from playwright import sync_api as playwright
 except ImportError:  # the browser tests are an extra; without it they are skipped
     playwright = None
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+CHROMIUM = next(filter(None, map(shutil.which, ("chromium-headless-shell", "chromium", "google-chrome"))), None)
+"""Its shell without windows if it is there: the same engine at a good part of the work."""
 FLAGS = [
     "--no-sandbox",
     "--disable-gpu",
@@ -28,7 +29,7 @@ FLAGS = [
     "--host-resolver-rules=MAP *.test 127.0.0.1",
 ]
 
-NEEDS = "the browser tests need the extra “browser” and, on Debian, apt-get install chromium libatomic1"
+NEEDS = "the browser tests need the extra “browser” and, on Debian, apt-get install chromium-headless-shell libatomic1"
 
 
 def lacking(what: str) -> NoReturn:
