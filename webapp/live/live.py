@@ -7,6 +7,7 @@ save, after the action of a button; and the answer to a conflict, which loses no
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Any, Generic, TypeVar
 
 from fastapi import APIRouter, Request, Response
@@ -57,9 +58,9 @@ class LivePage(Page, ABC, Generic[A]):
     def answer(self, opened: ProjectAtRevision, frame_id: str, draft: Draft | None = None) -> A:
         """Answer the typed values; without a draft, the saved ones."""
 
-    @property
+    @cached_property
     def routes(self) -> Sequence[BaseRoute]:
-        """The routes of every live page, then those of this one."""
+        """The routes of every live page, then those of this one; built once."""
         router = APIRouter()
         router.get(self.path)(self.show)
         router.post(self.path)(self.save)
