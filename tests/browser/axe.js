@@ -1,22 +1,30 @@
-// The rules of axe that the page breaks. Contrast takes four fifths of the time, so at a second size of the window it is
-// judged only where text is shown that was not, or where its ink, its ground, or its letters are not what they were.
+// The rules of axe that the page breaks. Contrast takes four fifths of the time, so axe judges it once for every look: the
+// same kind of element within the same kinds, in the same ink, on the same ground, here or earlier in this tab. What
+// touches anything with a ground that is not its own ancestor is judged wherever it stands; look.js sees every text anyway.
 (async () => {
-  const judged = (window.judgedContrast ||= new WeakMap()), first = !window.judgedOnce;
-  window.judgedOnce = true;
-  const shown = element => element.checkVisibility({ visibilityProperty: true, opacityProperty: true });
-  const inks = style => [style.color, style.fill, style.fontSize, style.fontWeight, style.opacity, style.textShadow];
-  const grounds = style => [style.backgroundColor, style.backgroundImage, style.opacity, style.position, style.zIndex];
-  const chain = element => element ? grounds(getComputedStyle(element)).join() + chain(element.parentElement) : '';
-  const speaks = element => [...element.childNodes].some(child => child.nodeType === 3 && child.data.trim()) || element.value;
-  const anew = [...document.querySelectorAll('body *')].filter(speaks).filter(shown).filter(element => {
-    const look = inks(getComputedStyle(element)).join() + chain(element), known = judged.get(element);
-    judged.set(element, look);
-    return look !== known;
-  });
-  const named = found => found.violations.map(violation => violation.id);
-  const resultTypes = ['violations'];
-  if (first) return named(await axe.run({ resultTypes }));
-  const rest = named(await axe.run({ resultTypes, rules: { 'color-contrast': { enabled: false } } }));
-  if (!anew.length) return rest;
-  return [...rest, ...named(await axe.run({ include: anew }, { resultTypes, runOnly: ['color-contrast'] }))];
+  const LOOKS = 'looks judged by axe', looks = new Map(JSON.parse(sessionStorage.getItem(LOOKS) ?? '[]'));
+  const shown = [...document.querySelectorAll('body *')]
+    .filter(one => one.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
+    .map(one => ({ one, style: getComputedStyle(one), box: one.getBoundingClientRect() }));
+  const speaks = one => [...one.childNodes].some(child => child.nodeType === 3 && child.data.trim()) || !!one.value;
+  const kind = one => [one.tagName, one.getAttribute('class'), one.type, one.disabled, one.ariaDisabled, speaks(one)];
+  const ink = style => [style.color, style.fill, style.fontSize, style.fontWeight, style.textShadow];
+  const ground = style => [style.backgroundColor, style.backgroundImage, style.opacity, style.position, style.zIndex];
+  const isClear = style => /^rgba\(.*, 0\)$/.test(style.backgroundColor) && style.backgroundImage === 'none';
+  const covering = shown.filter(({ one, style }) => one.matches('img, svg') || !isClear(style));
+  const touch = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+  const isAlone = ({ one, box }) =>
+    !covering.some(other => touch(box, other.box) && !other.one.contains(one) && !one.contains(other.one));
+  const numbers = new Map();
+  for (const found of shown) {
+    const look = [numbers.get(found.one.parentElement), kind(found.one), ink(found.style), ground(found.style)].join();
+    if (!looks.has(look) || !isAlone(found)) found.one.toggleAttribute('data-judge', true);
+    if (!looks.has(look)) looks.set(look, looks.size);
+    numbers.set(found.one, looks.get(look));
+  }
+  axe.configure({ rules: [{ id: 'color-contrast', selector: '[data-judge]' }] });
+  const { violations } = await axe.run({ resultTypes: ['violations'] });
+  document.querySelectorAll('[data-judge]').forEach(one => one.removeAttribute('data-judge'));
+  sessionStorage.setItem(LOOKS, JSON.stringify([...looks]));
+  return violations.map(violation => violation.id);
 })()
