@@ -8,6 +8,7 @@ is what finds good layouts. Everything random comes from the generator handed in
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from math import exp
 from random import Random
 
@@ -25,15 +26,41 @@ WORSE_RATIO = 0.02
 """How often a worse filling of the same price is kept, to get out of a dead end."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class FilledSheet:
-    """One sheet with its tree of cuts, the pieces it yields, and its largest single left-over in square units."""
+    """One sheet, the pieces it yields, and how it is cut. The cuts are set out when first asked for: most of what is
+    tried is put away unseen.
+    """
 
     sheet: int
-    node: Node
+    across: int
+    up: int
     pieces: tuple[int, ...]
     used: int
-    left_over: int
+    as_cut: Callable[[], Node] = field(repr=False)
+
+    @cached_property
+    def node(self) -> Node:
+        """Its tree of cuts."""
+        return tidied(self.as_cut(), across=self.across, up=self.up)
+
+    @cached_property
+    def left_over(self) -> int:
+        """Its largest single left-over in square units."""
+        return largest_waste(self.node, across=self.across, up=self.up)
+
+    @cached_property
+    def _hash(self) -> int:
+        return hash((self.sheet, self.pieces, self.node))
+
+    def __eq__(self, other: object) -> bool:
+        """Whether the other is the same sheet, cut alike, with its pieces in the same order."""
+        if not isinstance(other, FilledSheet):
+            return NotImplemented
+        return (self.sheet, self.pieces, self.node) == (other.sheet, other.pieces, other.node)
+
+    def __hash__(self) -> int:
+        return self._hash
 
 
 Measure = Callable[[Iterable[FilledSheet], LayoutJob], tuple[int, int]]
@@ -83,7 +110,7 @@ def fill(sheet: int, queue: Sequence[int], *, job: LayoutJob, random: Random) ->
             rest.append(piece)
         else:
             placed.append(piece)
-    return _filled(sheet, whole.node(), placed, job), rest
+    return _filled(sheet, whole.node, placed, job), rest
 
 
 def ordered(pieces: Iterable[int], job: LayoutJob, random: Random) -> list[int]:
@@ -201,18 +228,18 @@ def filled_sheet(sheet: int, node: Node, *, job: LayoutJob) -> FilledSheet:
 
     Source: derived.
     """
-    return _filled(sheet, node, pieces_in(node), job)
+    return _filled(sheet, lambda: node, pieces_in(node), job)
 
 
-def _filled(sheet: int, node: Node, pieces: Iterable[int], job: LayoutJob) -> FilledSheet:
-    across, up = job.sheets[sheet].across, job.sheets[sheet].up
-    node, pieces = tidied(node, across=across, up=up), tuple(pieces)
+def _filled(sheet: int, as_cut: Callable[[], Node], pieces: Iterable[int], job: LayoutJob) -> FilledSheet:
+    pieces = tuple(pieces)
     return FilledSheet(
         sheet=sheet,
-        node=node,
+        across=job.sheets[sheet].across,
+        up=job.sheets[sheet].up,
         pieces=pieces,
         used=sum(job.pieces[piece].across * job.pieces[piece].up for piece in pieces),
-        left_over=largest_waste(node, across=across, up=up),
+        as_cut=as_cut,
     )
 
 
