@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from framecalc.errors import FrameCalcError, OutOfRange, UnreadableLength
 from framecalc.findings import Rounding
 from framecalc.units import (
-    MOST_MM,
     TOLERANCE_MM,
     Comma,
     Step,
@@ -22,8 +21,9 @@ from framecalc.units import (
     parse_length,
     whole_steps_mm,
 )
+from framecalc.units.reading import MOST_MM
 
-CHECKS = tomllib.loads((Path(__file__).parents[1] / "check_values/units.toml").read_text("utf-8"))["check"]
+CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/units.toml").read_text("utf-8"))["check"]
 
 THIRTEEN_AND_AN_EIGHTH_MM = Fraction(26670, 80)
 
