@@ -58,7 +58,7 @@ def _of_frame(frame: FramePlan, paper: str) -> Iterator[tuple[str, str]]:
         yield _named(frame, name, paper), draw_paper(name, frame, paper)
     for name in FURTHER_PAPERS:
         if name != "upper-mat" or _has_two_mats(frame):
-            with suppress(ValueError):  # the frame has no such thing
+            with suppress(FrameCalcError):  # the frame has no such thing
                 yield _named(frame, name, paper), draw_paper(name, frame, paper)
     for which in ("lower", "upper") if _has_two_mats(frame) else ("lower",):
         if frame.mat:

@@ -1,6 +1,9 @@
 """The drawings of a frame. Panels, papers, enlarged pages and files derive from this one list.
 
-A new drawing is a module with its `Drawing`, and its line here.
+A new drawing is a module with its `Drawing`, and its line here. What is drawn from something else than one frame is no
+part of the list, since no frame could hand it out: sticks and strips are drawn from a cutting plan (`timber`), sheets
+from a layout (`sheets`), the frame and its wall from a client's copy (`client`), and a template from one mat, over as
+many leaves as its paper takes (`package.template`).
 """
 
 from framecalc.drawing.corners.closing import CLOSING
@@ -78,8 +81,7 @@ def draw_panel(name: str, plan: FramePlan) -> str:
         name: that of one of DRAWINGS.
     Raises:
         KeyError: there is no such drawing.
-        FrameCalcError: what it shows cannot be computed, or the frame has no such thing.
-        ValueError: it shows what has not been measured or chosen.
+        FrameCalcError: what it shows cannot be computed, is not measured or chosen, or the frame has no such thing.
     """
     return panel_svg(_BY_NAME[name].of(plan))
 

@@ -9,6 +9,7 @@ from framecalc.drawing.pen import Pen
 from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
+from framecalc.errors import ImpossibleSize
 from framecalc.plan import FramePlan
 from framecalc.units import Unit, write_gap
 from framecalc.words import Words, say
@@ -43,12 +44,11 @@ def read_closing(plan: FramePlan) -> ClosingView:
     """Read from a plan what the drawing of its closing shows.
 
     Raises:
-        ValueError: no sides are known.
-        FrameCalcError: they make no frame.
+        FrameCalcError: no sides are known, or they make no frame.
     """
     parts = plan.corners.parts
     if parts.closing is None:
-        raise ValueError("no sides are known")
+        raise ImpossibleSize("No sides are known: their lengths and ends as cut would do.", field="sides")
     shave = parts.shave
     return ClosingView(
         corners=parts.closing.corners,

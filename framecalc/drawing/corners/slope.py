@@ -13,6 +13,7 @@ from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import Role
+from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, fine_figure
@@ -50,11 +51,11 @@ def read_slope(plan: FramePlan) -> SlopeView:
     """Read from a plan how its sloping sides are cut.
 
     Raises:
-        ValueError: they do not slope.
+        ImpossibleSize: they do not slope.
     """
     corners = plan.corners
     if corners.propped is None:
-        raise ValueError("the sides do not slope")
+        raise ImpossibleSize("The sides do not slope: a slope of more than 0° would do.", field="slope")
     return SlopeView(
         slope_deg=float(plan.frame.corner.slope),
         flat_mitre_deg=corners.flat.mitre_deg,

@@ -8,6 +8,7 @@ from framecalc.drawing.pen import Pen, circle, run
 from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.errors import OutOfRange
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.units import Unit
@@ -35,12 +36,11 @@ def read_strap(plan: FramePlan) -> StrapView:
     """Read from a plan how hard the strap presses.
 
     Raises:
-        ValueError: no pull is typed.
-        FrameCalcError: the strap cannot be eased to the typed pull.
+        FrameCalcError: no pull is typed, or the strap cannot be eased to it.
     """
     clamps = plan.corners.clamps
     if clamps.strap is None or clamps.eased is None:
-        raise ValueError("no pull is typed")
+        raise OutOfRange("No pull is typed: that of the strap at its ratchet would do.", field="pull")
     return StrapView(
         forces_n=clamps.strap.forces_n,
         eased_n=clamps.eased.forces_n,

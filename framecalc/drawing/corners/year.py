@@ -6,6 +6,7 @@ from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.errors import ImpossibleTimber
 from framecalc.plan import FramePlan
 from framecalc.units import Unit, write_gap
 from framecalc.wood.seasons import MonthGap, OpensAt
@@ -33,12 +34,11 @@ def read_year(plan: FramePlan) -> YearView:
     """Read from a plan what the drawing of the year shows.
 
     Raises:
-        ValueError: no wood is chosen.
-        FrameCalcError: the typed air is impossible.
+        FrameCalcError: no wood is chosen, or the typed air is impossible.
     """
     year = plan.corners.seasons.year
     if year is None:
-        raise ValueError("no wood is chosen")
+        raise ImpossibleTimber("No wood is chosen: its species would do.", field="species")
     return YearView(
         months=year.months,
         worst_mm=year.worst_mm,

@@ -59,7 +59,7 @@ def read_retainers(plan: FramePlan) -> RetainersView:
     """
     retainers = plan.package.retainers
     if retainers is None:
-        raise ImpossibleSize("A tray has no retainers: its artwork is screwed on from behind.")
+        raise ImpossibleSize("A tray has no retainers: its artwork is screwed on from behind.", field="kind")
     across, up = retainers.spacings
     return RetainersView(
         sizes=plan.sizes,

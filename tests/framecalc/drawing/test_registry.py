@@ -7,7 +7,10 @@ from svg_reading import Drawn
 
 import framecalc.drawing
 from framecalc.drawing import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, paper_showing
+from framecalc.drawing.record import FrameDrawing
 from framecalc.drawing.registry import DRAWINGS
+from framecalc.errors import FrameCalcError
+from framecalc.plan import FramePlan
 
 
 def test_every_drawing_that_is_defined_is_registered() -> None:
@@ -54,3 +57,20 @@ def test_a_tray_has_its_own_section_under_the_same_name() -> None:
     panel, paper = Drawn(draw_panel("section", plan)), Drawn(draw_paper("section", plan, "a4"))
     assert "the artwork lies" in panel.title
     assert paper.title == panel.title
+
+
+def _refused_field(drawing: FrameDrawing, plan: FramePlan) -> str | None:
+    """The field that a drawing is refused for; nothing where it can be read."""
+    try:
+        drawing.of(plan)
+    except FrameCalcError as error:
+        return error.field
+    return None
+
+
+def test_what_a_frame_does_not_have_is_refused_beside_a_field() -> None:
+    bare = plan_of("cafe-prints", "oak5", {"corner.seasons.species": ""})
+    refused = {drawing.name: _refused_field(drawing, bare) for drawing in DRAWINGS}
+    assert {name for name, field in refused.items() if field is None} >= set(PANELS)
+    assert [refused[name] for name in ("closing", "slope", "strap", "year")] == ["sides", "slope", "pull", "species"]
+    assert "" not in refused.values()
