@@ -3,7 +3,15 @@
 Each drawing is one `Drawing` beside its draw functions; `registry.py` lists them all.
 """
 
-from framecalc.drawing.registry import FURTHER_PAPERS, PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, paper_showing
+from framecalc.drawing.registry import (
+    FURTHER_PAPERS,
+    PANELS,
+    PAPER_DRAWINGS,
+    draw_panel,
+    draw_paper,
+    paper_showing,
+    papers_showing,
+)
 from framecalc.drawing.setting_out.field_sketches import draw_field_sketch
 from framecalc.drawing.sheet import PAPERS, usual_paper
 
@@ -16,5 +24,6 @@ __all__ = [
     "draw_panel",
     "draw_paper",
     "paper_showing",
+    "papers_showing",
     "usual_paper",
 ]

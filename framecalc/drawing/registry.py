@@ -103,6 +103,15 @@ def paper_showing(name: str) -> str:
     return paper.name
 
 
+def papers_showing(*names: str) -> tuple[str, ...]:
+    """The sheets of paper that show any of these drawings, in the order of the list.
+
+    >>> papers_showing("face", "gauge", "plan")
+    ('joint',)
+    """
+    return tuple(sheet.name for sheet, shown in _ON_PAPER.items() if any(drawing.name in names for drawing in shown))
+
+
 def draw_paper(name: str, plan: FramePlan, paper: str) -> str:
     """Draw a sheet of paper, as an SVG file of true size.
 

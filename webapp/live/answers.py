@@ -48,13 +48,17 @@ class Link:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnswerGroup:
-    """One group; `refuses` when its numbers describe nothing that can be made: its one line says why."""
+    """One group; `refuses` when its numbers describe nothing that can be made: its one line says why.
+
+    `papers` are the sheets of paper that its drawings can be had on.
+    """
 
     name: str
     bigs: tuple[Big, ...] = ()
     lines: tuple[str, ...] = ()
     tables: tuple[Table, ...] = ()
     drawings: tuple[Markup, ...] = ()
+    papers: tuple[str, ...] = ()
     links: tuple[Link, ...] = ()
     findings: tuple[Advice, ...] = ()
     sources: tuple[str, ...] = ()

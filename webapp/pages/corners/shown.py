@@ -1,10 +1,9 @@
 """What the corners page shows beside its fields: the groups, the test cuts, the frames."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from framecalc.drawing.corners.joint_view import can_be_drawn
 from framecalc.project.corners import Corner
 from webapp.live.addresses import DRAWING_FILE, WOODS
 from webapp.live.answer import FrameAnswer
@@ -68,34 +67,22 @@ def _groups(desk: Desk, answer: FrameAnswer) -> dict[str, AnswerGroup]:
         return {name: AnswerGroup(name=name) for name in GROUPS}
     groups = groups_of(CornersContext(plan=answer.plan, elsewhere_deg=cuts_elsewhere_deg(desk.store, answer)))
     woods = Link(href=WOODS(**_ids(answer)), says="All 52 woods in this room", is_file=False)
-    return groups | {
-        "angles": _with_papers(groups["angles"], answer, _polygon_paper(groups["angles"], answer)),
-        "joint": _with_papers(groups["joint"], answer, _joint_paper(groups["joint"], answer)),
-        "seasons": replace(groups["seasons"], links=(woods,)),
-    }
+    on_paper = {name: _with_papers(group, answer) for name, group in groups.items()}
+    return on_paper | {"seasons": replace(groups["seasons"], links=(woods,))}
 
 
 def _ids(answer: FrameAnswer) -> dict[str, str]:
     return {"project_id": answer.project_id, "frame_id": answer.frame.id}
 
 
-def _polygon_paper(angles: AnswerGroup, answer: FrameAnswer) -> str:
-    return "polygon" if angles.drawings and answer.plan.corners.polygon else ""
+def _with_papers(group: AnswerGroup, answer: FrameAnswer) -> AnswerGroup:
+    """A group with links to the sheets of paper that show its drawings."""
+    links = (link for name in group.papers for link in _links_to(name, answer))
+    return replace(group, links=(*group.links, *links))
 
 
-def _joint_paper(joint: AnswerGroup, answer: FrameAnswer) -> str:
-    """The paper drawing of the joint, if there is one."""
-    if not joint.drawings:
-        return ""
-    return "joint" if can_be_drawn(answer.plan.corners.joint) else "lap"
-
-
-def _with_papers(group: AnswerGroup, answer: FrameAnswer, name: str) -> AnswerGroup:
-    """A group with a link to its paper drawing; unchanged without a name."""
+def _links_to(name: str, answer: FrameAnswer) -> Iterator[Link]:
     says = "Full size" if name == "joint" else "On paper"
     drawing = DRAWING_FILE(name=name, **_ids(answer))
-    links = (
-        Link(href=f"{drawing}?paper={paper}", says=f"{says}, {size}")
-        for paper, size in papers_first(PAPERS, unit=answer.plan.unit)
-    )
-    return replace(group, links=tuple(links)) if name else group
+    for paper, size in papers_first(PAPERS, unit=answer.plan.unit):
+        yield Link(href=f"{drawing}?paper={paper}", says=f"{says}, {size}")

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from framecalc.corners.joints.corner_stock import Walls
 from framecalc.corners.joints.slots import SlotPlace
 from framecalc.corners.joints.splines import SLED_CAUTIONS
+from framecalc.drawing import papers_showing
 from framecalc.drawing.corners.joint_view import can_be_drawn
 from framecalc.errors import FrameCalcError
 from framecalc.plan.corners.joint import JointPlan
@@ -48,6 +49,7 @@ def _placed(context: CornersContext, chosen: JointPlan) -> AnswerGroup:
         lines=tuple(_lines(context, chosen)),
         tables=tuple(_tables(context, chosen)),
         drawings=context.drawn(*_drawings(chosen)),
+        papers=papers_showing(*_drawings(chosen)),
         findings=context.advice(chosen.findings),
         sources=tuple(_sources(chosen)),
         cautions=tuple(_cautions(chosen)),

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from framecalc.corners.angles import Settings, spring_angle_deg
 from framecalc.corners.polygons import member_of_polygon
 from framecalc.corners.saw import CUTTING_CAUTIONS, PAPER_MM, Tolerance
+from framecalc.drawing import papers_showing
 from framecalc.plan.corners.corners import CornerPlan
 from webapp.pages.corners.groups.context import (
     DERIVED,
@@ -32,6 +33,7 @@ def angles(context: CornersContext) -> AnswerGroup:
         tables=(_settings_table(corners, settings),) if corners.propped else (),
         lines=(*_member_lines(context), *_lean_lines(context)),
         drawings=context.drawn(*_drawings(corners)),
+        papers=papers_showing(*_drawings(corners)),
         findings=context.advice(corners.findings_of_settings),
         sources=(
             f"180° ÷ {corners.sides} sides; sloping sides by tan M = cos S · tan, sin B = sin S · sin: {PUBLISHED}.",
