@@ -66,7 +66,7 @@ class FilledSheet:
 Measure = Callable[[Iterable[FilledSheet], LayoutJob], tuple[int, int]]
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class _Slot:
     """A rectangle of a sheet while it is being filled: open, a part, or cut in two along an axis."""
 
@@ -246,10 +246,12 @@ def _filled(sheet: int, as_cut: Callable[[], Node], pieces: Iterable[int], job: 
 def _place(piece: int, open_slots: list[_Slot], job: LayoutJob, habit: _Habit, random: Random) -> bool:
     """Put a piece into the best slot that takes it, and cut the slot up."""
     best: tuple[float, _Slot, tuple[int, int, bool]] | None = None
+    ways, can_be_left = job.pieces[piece].ways, job.can_be_left
     for slot in open_slots:
-        for way in job.pieces[piece].ways:
-            rest_across, rest_up = slot.across - way[0], slot.up - way[1]
-            if rest_across < 0 or rest_up < 0 or not (job.can_be_left(rest_across) and job.can_be_left(rest_up)):
+        across, up = slot.across, slot.up
+        for way in ways:
+            rest_across, rest_up = across - way[0], up - way[1]
+            if rest_across < 0 or rest_up < 0 or not (can_be_left(rest_across) and can_be_left(rest_up)):
                 continue
             measure = _measure(rest_across, rest_up, way, habit) + random.random() / 2
             if best is None or measure < best[0]:
