@@ -35,7 +35,7 @@ print(Path("/proc/self/status").read_text("utf-8"))
 @cache
 def huge_png(across: int, up: int, *, depth: int, holds: int) -> bytes:
     """A valid PNG of any size that is hardly any bytes: what is called a bomb."""
-    squeeze = zlib.compressobj(6)
+    squeeze = zlib.compressobj(1)
     row = b"\0" * (1 + (across * depth * _SAMPLES[holds] + 7) // 8)
     body = b"".join(squeeze.compress(row) for _ in range(up)) + squeeze.flush()
     header = struct.pack(">IIBBBBB", across, up, depth, holds, 0, 0, 0)
