@@ -1,6 +1,7 @@
 """What all tests share: one browser. Doctests are looked for in modules, not in the conftest files of the folders."""
 
 import gc
+import os
 from collections.abc import Iterator
 from typing import Any
 
@@ -29,6 +30,13 @@ def pytest_collection_finish() -> None:
     """The tests collected stay to the end, so nobody need look through them for garbage again and again."""
     gc.freeze()
     gc.enable()
+
+
+@pytest.fixture(scope="session", autouse=True)
+def compiled_once(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """Programs that tests start find modules compiled by the one before, also where Python is told to keep none."""
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    os.environ["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("compiled"))
 
 
 @pytest.fixture(scope="session")
