@@ -22,6 +22,16 @@ FIELD_OF_ARGUMENT = {
 """The field, within a frame (or within the project, for the shop's values), that an argument of a topic stands for."""
 
 
+def field_of_argument(argument: str) -> str:
+    """The field of an argument; one about an item of a list goes on with its id and its own field. Source: derived.
+
+    >>> field_of_argument("rabbet_depth_mm"), field_of_argument("profile_points.p3.radius")
+    ('section.rabbet_depth', 'section.points.p3.radius')
+    """
+    name, dot, rest = argument.partition(".")
+    return FIELD_OF_ARGUMENT.get(argument) or f"{FIELD_OF_ARGUMENT.get(name, name)}{dot}{rest}"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WayOut:
     """One way out: the field to fill, its new text, and the effect in words."""

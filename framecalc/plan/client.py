@@ -9,6 +9,7 @@ from framecalc.client.tones import wood_tone
 from framecalc.package.layers import LayerKind
 from framecalc.plan.frame import FramePlan
 from framecalc.project import Edge
+from framecalc.project.frame import ProfilePoint
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.words import say
 
@@ -69,10 +70,23 @@ def _shape(plan: FramePlan) -> str:
     """The show side in plain words: its face, then its edge at the picture and the one at the wall."""
     section = plan.frame.section
     face = "flat face"
-    if section.face is not FaceShape.FLAT:
+    if section.face is FaceShape.POINTS:
+        face = _moulded(plan)
+    elif section.face is not FaceShape.FLAT:
         face = f"face {section.face}, by {plan.said(section.face_drop.mm)} {plan.unit}"
     sight, back = _edge(plan, "at the picture", section.sight_edge), _edge(plan, "outside", section.back_edge)
     return f"{face}, {sight}, {back}"
+
+
+def _moulded(plan: FramePlan) -> str:
+    """A face through typed points, so that any change of one counts."""
+    ways = [_to_point(plan, point) for point in plan.frame.section.points]
+    return f"moulded face, in {plan.unit} from the picture: {', '.join(ways)}"
+
+
+def _to_point(plan: FramePlan, point: ProfilePoint) -> str:
+    place = f"{plan.said(point.across.mm)} across {plan.said(point.down.mm)} down"
+    return place if point.radius is None else f"{point.way} of {plan.said(point.radius.mm)} to {place}"
 
 
 def _edge(plan: FramePlan, where: str, edge: Edge) -> str:

@@ -16,7 +16,7 @@ from framecalc.geometry.quadrilateral import rectangle, scaled
 from framecalc.mats.mat import Mat
 from framecalc.package.layers import Stack, package_findings
 from framecalc.package.seat import Cover, Seat, cover, rabbet_findings, seat
-from framecalc.plan.advice import FIELD_OF_ARGUMENT, Advice, advise, sentence_of
+from framecalc.plan.advice import Advice, advise, field_of_argument, sentence_of
 from framecalc.plan.corners.corners import CornerPlan
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.plan.inputs import (
@@ -277,7 +277,7 @@ class FramePlan:
 
     def path_of(self, argument: str) -> str:
         """The path of the field that an argument of a topic stands for."""
-        field = FIELD_OF_ARGUMENT.get(argument, argument)
+        field = field_of_argument(argument)
         return field if not field or field.startswith("shop.") else f"frames.{self.frame.id}.{field}"
 
     def said(self, length_mm: float) -> str:

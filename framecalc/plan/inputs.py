@@ -13,9 +13,11 @@ from framecalc.package.layers import Layer, LayerKind, Stack, stack_layers
 from framecalc.package.shelf import GLASSES, SOLID_WOOD, usual_material
 from framecalc.project import Frame, Mat, Picture, ShopValues
 from framecalc.project import Layer as ProjectLayer
+from framecalc.project.frame import ProfilePoint as ProjectPoint
 from framecalc.section.profile import Edge
 from framecalc.section.rabbeted import Section, milled_section
 from framecalc.section.tray import TraySection, tray_section
+from framecalc.section.typed_points import ProfilePoint
 from framecalc.sizes.starting_points import SizeWish, StartingPoint
 from framecalc.tables.reading import stock_sizes
 
@@ -247,6 +249,17 @@ def _rabbeted(frame: Frame, face_width_mm: float) -> Section:
         back_edge=Edge(shape=section.back_edge.shape, size_mm=section.back_edge.size.mm),
         face=section.face,
         face_drop_mm=section.face_drop.mm,
+        points=tuple(map(_profile_point, section.points)),
+    )
+
+
+def _profile_point(point: ProjectPoint) -> ProfilePoint:
+    return ProfilePoint(
+        id=point.id,
+        across_mm=point.across.mm,
+        down_mm=point.down.mm,
+        way=point.way,
+        radius_mm=point.radius.mm if point.radius else None,
     )
 
 

@@ -78,6 +78,11 @@ Border = Annotated[
 ]
 """A border of a mat."""
 
+FromEdge = Annotated[
+    Length, PlainValidator(_length_between("0 mm", "300 mm")), _as_text, _length_json("0 mm", "300 mm")
+]
+"""A distance in the section of a member from one of its edges; it may be nothing."""
+
 Place = Annotated[
     Length, PlainValidator(_length_between("0 mm", "20000 mm")), _as_text, _length_json("0 mm", "20000 mm")
 ]

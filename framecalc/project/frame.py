@@ -2,17 +2,21 @@
 
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, StringConstraints
+from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.project.corners import Corner
-from framecalc.project.fields import Count, Id, Model, Name, Part, Run, Size, printable
+from framecalc.project.fields import Count, FromEdge, Id, Model, Name, Part, Run, Size, printable
 from framecalc.project.label import Label
 from framecalc.project.look import Look
 from framecalc.project.package import Fitting, Package
 from framecalc.section.profile import EdgeShape, FaceShape
+from framecalc.section.typed_points import FIELD, Way
 from framecalc.tables.reading import stock_sizes
 from framecalc.words import typed
+
+MOST_POINTS = 24
+"""More points than any profile of a member has."""
 
 STOCK_SIZES = tuple((size.name, size.name) for size in stock_sizes())
 
@@ -99,6 +103,23 @@ class Edge(Model):
     ]
 
 
+class ProfilePoint(Model):
+    """One point of a face profile, and the way to it from the point before; a line has no radius."""
+
+    id: Id
+    across: Annotated[FromEdge, Label("Across", "From the sight edge across the face.")]
+    down: Annotated[FromEdge, Label("Down", "Below the face of the square blank.")]
+    way: Annotated[
+        Way,
+        Label(
+            "Way to it",
+            "From the point before. A hollow bends into the wood, a round stands out of it.",
+            choices=((Way.LINE.value, "Line"), (Way.HOLLOW.value, "Hollow"), (Way.ROUND.value, "Round")),
+        ),
+    ] = Way.LINE
+    radius: Annotated[Size | None, Label("Radius", "Of a hollow or a round.")] = None
+
+
 class Section(Model):
     """The member's section. A tray uses the face width as its wall, the thickness as its height, and the ledge.
 
@@ -151,7 +172,17 @@ class Section(Model):
             arguments=("rabbet_depth_mm",),
         ),
     ]
-    face: Annotated[FaceShape, Label("Face", "Flat, or falling toward or away from the picture.")] = FaceShape.FLAT
+    face: Annotated[
+        FaceShape,
+        Label(
+            "Face",
+            "Flat, falling toward or away from the picture, or through points that you type.",
+            arguments=("face_shape",),
+        ),
+    ] = FaceShape.FLAT
+    points: Annotated[
+        tuple[ProfilePoint, ...], Label("Points of the face, from the sight edge outward", arguments=(FIELD,))
+    ] = Field(default=(), max_length=MOST_POINTS)
     face_drop: Annotated[
         Part,
         Label(

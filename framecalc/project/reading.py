@@ -219,7 +219,8 @@ def _require_distinct_ids(project: Project) -> None:
     stock = [one.id for one in project.timber.stock]
     sheets = [one.id for one in project.sheets.stock]
     layers = [[layer.id for layer in frame.package.layers] for frame in project.frames]
+    points = [[point.id for point in frame.section.points] for frame in project.frames]
     windows = [[one.id for one in frame.package.mat.windows] for frame in project.frames if frame.package.mat]
-    for ids in (frames, items, stock, sheets, *layers, *windows):
+    for ids in (frames, items, stock, sheets, *layers, *points, *windows):
         if len(set(ids)) < len(ids):
             raise UnreadableProject("two items of one list carry the same id: each needs its own")

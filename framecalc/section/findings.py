@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding, Severity, Way
-from framecalc.section.profile import FaceShape
+from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.section.rabbeted import KEPT_UNDER_FACE_MM, Section, longest_screw_mm, milled_section
 from framecalc.units import TOLERANCE_MM
 
@@ -91,6 +91,8 @@ def _ways_to_a_lip(section: Section, missing_mm: float) -> tuple[Way, ...]:
 
 def _way_to_a_smaller_edge(section: Section, missing_mm: float) -> tuple[Way, ...]:
     """How far an edge shape comes down the side grows in step with its size."""
+    if section.sight_edge.shape is EdgeShape.SQUARE:
+        return ()
     fall_mm = section.face_drop_mm if section.face is FaceShape.TOWARD else 0.0
     reach_down_mm = section.thickness_mm - fall_mm - section.sight_side_top_mm
     if reach_down_mm <= missing_mm + TOLERANCE_MM:
@@ -109,7 +111,7 @@ def _way_to_a_smaller_edge(section: Section, missing_mm: float) -> tuple[Way, ..
 def _way_to_less_fall(section: Section, missing_mm: float) -> tuple[Way, ...]:
     """A bevel has come down by its share of the fall where the lip is thinnest; at its upper end it takes nothing."""
     across_ratio = section.least_lip_at_mm / section.face_width_mm
-    share_ratio = {FaceShape.FLAT: 0.0, FaceShape.TOWARD: across_ratio, FaceShape.AWAY: 1 - across_ratio}[section.face]
+    share_ratio = {FaceShape.TOWARD: across_ratio, FaceShape.AWAY: 1 - across_ratio}.get(section.face, 0.0)
     if share_ratio * section.face_drop_mm <= missing_mm + TOLERANCE_MM:
         return ()
     less_mm = section.face_drop_mm - missing_mm / share_ratio
@@ -139,6 +141,7 @@ def _milled_with(section: Section, way: Way) -> Section:
         back_edge=section.back_edge,
         face=section.face,
         face_drop_mm=lengths["face_drop_mm"],
+        points=section.points,
     )
 
 

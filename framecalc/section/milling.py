@@ -75,7 +75,8 @@ def milling_order(section: Section) -> MillingOrder:
     >>> milling_order(section).first.value
     'profile'
     """
-    if not (_is_shaped(section.back_edge) or _works_on_lip(section)):
+    is_by_points = section.face is FaceShape.POINTS
+    if not (is_by_points or _is_shaped(section.back_edge) or _works_on_lip(section)):
         return MillingOrder(first=MillingStep.RABBET, why=_NO_PROFILE, cautions=CAUTIONS)
     if reasons := _reasons_for_profile(section):
         why = f"in the full blank, because {', and '.join(reasons)}; back and sides stay plain to guide the rabbet."
@@ -103,6 +104,8 @@ def passes(depth_mm: float, *, per_pass_mm: float) -> Passes:
 
 def _works_on_lip(section: Section) -> bool:
     """Whether the cutter that shapes the face passes over the lip."""
+    if section.face is FaceShape.POINTS:
+        return section.least_lip_mm < section.lip_mm - TOLERANCE_MM
     return _is_shaped(section.sight_edge) or section.face is not FaceShape.FLAT
 
 

@@ -1,9 +1,9 @@
 """The show side of a member: what is milled on its face and on the two edges of its face.
 
 The *sight edge* is the edge of the face beside the picture (right in a section), the *back edge* the one beside the
-wall (left). A face may be *bevelled*: it falls in a straight line, toward the picture or away from it. Each edge shape
-has one *size*. Everything is cut by an upright tool, so nothing is undercut; a shape sits on the edge of the face as
-the bevel leaves it:
+wall (left). A face may be *bevelled*: it falls in a straight line, toward the picture or away from it. Or it runs
+through typed points (`typed_points`), beside which it is level. Each edge shape has one *size*. Everything is cut by an
+upright tool, so nothing is undercut; a shape sits on the edge of the face as the bevel leaves it:
 
 - *arris*, *chamfer*: straight, from one size down the side to one size along the face (an arris is a small chamfer).
 - *round-over*: an arc whose radius is the size, tangent to the side and to the face.
@@ -14,7 +14,7 @@ the bevel leaves it:
   face; each quirk is a quarter of the size wide, the inner one ends in a wall straight up to the face.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import hypot
@@ -22,6 +22,7 @@ from math import hypot
 from framecalc.errors import ImpossibleSection
 from framecalc.geometry.outline import Arc, Point, Segment, bounds, join, moved, turned_over
 from framecalc.limits import require_positive
+from framecalc.section.typed_points import ProfilePoint, chain_of_points
 from framecalc.units import TOLERANCE_MM
 
 QUIRK_RATIO = 0.25
@@ -44,11 +45,12 @@ class EdgeShape(StrEnum):
 
 
 class FaceShape(StrEnum):
-    """How the face lies: level with the back, or falling."""
+    """How the face lies: level with the back, falling, or through typed points."""
 
     FLAT = "flat"
     TOWARD = "bevelled toward the picture"
     AWAY = "bevelled away from the picture"
+    POINTS = "through typed points"
 
 
 HOLLOW = frozenset({EdgeShape.COVE, EdgeShape.STEP, EdgeShape.BEAD})
@@ -108,6 +110,7 @@ def milled_profile(
     back_edge: Edge,
     face: FaceShape,
     face_drop_mm: float,
+    points: Sequence[ProfilePoint] = (),
 ) -> Profile:
     """Mill the face and both its edges on a blank that reaches from x = 0 to its width and up to its height.
 
@@ -117,9 +120,10 @@ def milled_profile(
         sight_side: the name of the sight side ("lip"), for the sentences.
         face_drop_mm: fall of a bevelled face over the whole width [mm], > 0 and less than the width (45°); a flat face
             ignores it.
+        points: what a face through typed points runs through; any other face ignores them.
     Raises:
         OutOfRange: the size of a shape, or the fall of a bevel, is not above zero.
-        ImpossibleSection: a shape takes all of a side or more than the face.
+        ImpossibleSection: a shape takes all of a side or more than the face, or the points describe no profile.
     Source: derived; the shapes are common practice, no source.
 
     >>> square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
@@ -137,22 +141,40 @@ def milled_profile(
     _require_room_down(sight, sight_side, sight_top_mm - floor_mm)
     _require_room_down(back, OUTER_SIDE, back_top_mm)
     _require_room_across(sight, back, width_mm)
+    typed: tuple[Segment, ...] = ()
+    if face is FaceShape.POINTS:
+        typed = chain_of_points(points, width_mm=width_mm, height_mm=height_mm, floor_mm=floor_mm)
+        _require_room_beside_points(typed, sight, back, width_mm)
     return _assembled(
         right=moved(sight.chain, by=(width_mm, sight_top_mm)),
+        face=typed,
         left=moved(turned_over(back.chain), by=(0, back_top_mm)),
-        sight_edge=(width_mm, sight_top_mm),
-        back_edge=(0, back_top_mm),
+        sight_edge=_own_edge(typed[:1], (width_mm, sight_top_mm)),
+        back_edge=_own_edge(typed[-1:], (0, back_top_mm)),
         floor_mm=floor_mm,
     )
 
 
+def _own_edge(nearest: Sequence[Segment], edge: Point) -> Point:
+    """Where a side ends: at its edge, or lower where a typed profile meets the side itself."""
+    ends = (end for segment in nearest for end in (segment.start, segment.end))
+    return next((end for end in ends if abs(end[0] - edge[0]) <= TOLERANCE_MM), edge)
+
+
 def _assembled(
-    *, right: tuple[Segment, ...], left: tuple[Segment, ...], sight_edge: Point, back_edge: Point, floor_mm: float
+    *,
+    right: tuple[Segment, ...],
+    face: tuple[Segment, ...],
+    left: tuple[Segment, ...],
+    sight_edge: Point,
+    back_edge: Point,
+    floor_mm: float,
 ) -> Profile:
     """Join both sides and the face to the shapes on its edges; a square edge is its point."""
     sight_top, face_start = (right[0].start, right[-1].end) if right else (sight_edge, sight_edge)
     face_end, back_top = (left[0].start, left[-1].end) if left else (back_edge, back_edge)
-    shaped = (*right, *join([face_start, face_end]), *left)
+    typed_start, typed_end = (face[0].start, face[-1].end) if face else (face_start, face_start)
+    shaped = (*right, *join([face_start, typed_start]), *face, *join([typed_end, face_end]), *left)
     return Profile(
         chain=(*join([(sight_edge[0], floor_mm), sight_top]), *shaped, *join([back_top, (0, 0)])),
         shaped=shaped,
@@ -230,7 +252,7 @@ _SHAPES: dict[EdgeShape, Callable[[float, float], tuple[Segment, ...]]] = {
 
 def _fall_mm(face: FaceShape, *, face_drop_mm: float, width_mm: float) -> float:
     """How much lower the face ends at the sight edge than at the back edge."""
-    if face is FaceShape.FLAT:
+    if face in (FaceShape.FLAT, FaceShape.POINTS):
         return 0.0
     require_positive(face_drop_mm=face_drop_mm)
     if face_drop_mm > width_mm - TOLERANCE_MM:
@@ -270,6 +292,19 @@ def _require_room_across(sight: _Cut, back: _Cut, width_mm: float) -> None:
         raise _no_face_left(larger, None, width_mm)
     if larger.reach_across_mm > width_mm - smaller.reach_across_mm - least_face_mm:
         raise _no_face_left(larger, smaller, width_mm)
+
+
+def _require_room_beside_points(typed: Sequence[Segment], sight: _Cut, back: _Cut, width_mm: float) -> None:
+    """A shape on an edge ends before the typed profile begins."""
+    rooms = ((sight, width_mm - typed[0].start[0]), (back, typed[-1].end[0]))
+    for cut, room_mm in rooms:
+        if cut.chain and cut.reach_across_mm > room_mm + TOLERANCE_MM:
+            raise ImpossibleSection(
+                f"{_an(cut.edge.shape).capitalize()} of {{size}} on the {cut.place} meets the typed points: choose a "
+                "square edge, or begin the points further in.",
+                field=cut.field,
+                lengths={"size": cut.edge.size_mm},
+            )
 
 
 def _no_face_left(larger: _Cut, smaller: _Cut | None, width_mm: float) -> ImpossibleSection:

@@ -8,12 +8,14 @@ The *least lip* is the least solid height over the rabbet on the outline as mill
 round-over that comes down to 2 mm above the rabbet leaves 2 mm there. Where the outline steps, the lower side counts.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from framecalc.errors import ImpossibleSection
 from framecalc.geometry.outline import Outline, area_mm2, centroid, height_at, join, lowest_point
 from framecalc.limits import require_between, require_positive
 from framecalc.section.profile import Edge, EdgeShape, FaceShape, milled_profile
+from framecalc.section.typed_points import ProfilePoint
 from framecalc.units import TOLERANCE_MM
 
 KEPT_UNDER_FACE_MM = 3.0
@@ -35,6 +37,7 @@ class Section:
     back_edge: Edge
     face: FaceShape
     face_drop_mm: float
+    points: tuple[ProfilePoint, ...]
     outline: Outline
     lip_mm: float
     land_mm: float
@@ -55,6 +58,7 @@ def milled_section(
     back_edge: Edge,
     face: FaceShape,
     face_drop_mm: float,
+    points: Sequence[ProfilePoint] = (),
 ) -> Section:
     """Mill a member: rabbet, face and both edges of the face.
 
@@ -65,6 +69,7 @@ def milled_section(
         rabbet_width_mm: [mm], > 0 and less than the face width.
         rabbet_depth_mm: [mm], > 0 and less than the thickness.
         face_drop_mm: fall of a bevelled face over the face width [mm]; ignored on a flat face.
+        points: of a face through typed points; ignored on any other.
     Raises:
         OutOfRange: a length is not above zero.
         ImpossibleSection: all of the lip, the land, the outer side or the face is milled away.
@@ -89,6 +94,7 @@ def milled_section(
         back_edge=back_edge,
         face=face,
         face_drop_mm=face_drop_mm,
+        points=points,
     )
     land_mm = face_width_mm - rabbet_width_mm
     least_at_mm, least_up_mm = lowest_point(profile.shaped, from_mm=land_mm, to_mm=face_width_mm)
@@ -104,6 +110,7 @@ def milled_section(
         back_edge=back_edge,
         face=face,
         face_drop_mm=face_drop_mm,
+        points=tuple(points),
         outline=outline,
         lip_mm=thickness_mm - rabbet_depth_mm,
         land_mm=land_mm,
@@ -196,6 +203,9 @@ def _require_wood_over_rabbet(least_lip_mm: float, back_edge: Edge, face: FaceSh
     """Refuse a face or a back edge that comes down to the rabbet; the sight edge was refused by its own side."""
     if least_lip_mm > TOLERANCE_MM:
         return
+    if face is FaceShape.POINTS:
+        says = "The typed points come down to the rabbet: enter less down, or cut the rabbet shallower."
+        raise ImpossibleSection(says, field="face_shape")
     if back_edge.shape is EdgeShape.SQUARE:
         raise ImpossibleSection(
             f"A face {face} comes down to the rabbet: less fall, or a narrower rabbet, would do.", field="face_drop_mm"

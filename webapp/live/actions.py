@@ -17,15 +17,23 @@ from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import WayOut
 from framecalc.project import read_project, set_value, value_at
 from framecalc.project.form import fields_under
+from framecalc.project.frame import MOST_POINTS
 from framecalc.project.package import Mat
 from framecalc.project.usual_values import clearance_text, layer_from_shelf, step_text, usual_values
-from framecalc.units import Unit
+from framecalc.section.typed_points import Way
+from framecalc.units import Unit, parse_length
 from framecalc.words import Words
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
 from webapp.live.forms import Document, Draft, Typed, confirm
 
 MOST_LAYERS = 24
+FIRST_POINTS = {
+    Unit.MM: (("0 mm", "3 mm"), ("12 mm", "0 mm")),
+    Unit.INCH: (("0 in", "1/8 in"), ("1/2 in", "0 in")),
+}
+"""The first two points of a face, across and down: a flat bevel to start from. Common practice, no source."""
+
 CONFIRMED_TOGETHER = {
     "artwork": ("artwork.",),
     "package": ("package.",),
@@ -190,6 +198,42 @@ def _position(layers: list[dict[str, Any]], layer_id: str) -> int:
     return at
 
 
+def _add_point(edit: Edit, point_id: str) -> None:
+    """Add a point of the face halfway to the next one; the first two bevel the sight edge."""
+    points = edit.value("section.points") or []
+    if len(points) >= MOST_POINTS:
+        raise NotDone(f"{MOST_POINTS} points are as many as there can be", field=f"{edit.here}section.face")
+    at = next((at for at, point in enumerate(points) if point["id"] == point_id), len(points) - 1)
+    added = [_point(across, down) for across, down in _places_after(edit, points, at)]
+    edit.set("section.points", [*points[: at + 1], *added, *points[at + 1 :]])
+    edit.assume(*(f"section.points.{point['id']}.{name}" for point in added for name in ("across", "down")))
+
+
+def _places_after(edit: Edit, points: list[dict[str, Any]], at: int) -> list[tuple[str, str]]:
+    """Where new points go, across and down, as they would be typed."""
+    if not points:
+        return list(FIRST_POINTS[Unit(edit.document["unit"])])
+    here, step = points[at], edit.plan().step
+    outer = {"across": edit.value("section.face_width"), "down": here["down"]}
+    after = points[at + 1] if at + 1 < len(points) else outer
+    across, down = (step_text(_middle_mm(here[name], after[name]), step) for name in ("across", "down"))
+    return [(across, down)]
+
+
+def _middle_mm(one: str, other: str) -> float:
+    return (parse_length(one).mm + parse_length(other).mm) / 2
+
+
+def _point(across: str, down: str) -> Document:
+    return {"id": new_id(), "across": across, "down": down, "way": Way.LINE.value}
+
+
+def _remove_point(edit: Edit, point_id: str) -> None:
+    points = [point for point in edit.value("section.points") or [] if point["id"] != point_id]
+    edit.set("section.points", points)
+    confirm(edit.document, lambda path: path.startswith(f"{edit.here}section.points.{point_id}."))
+
+
 def _usual_clearance(edit: Edit, argument: str) -> None:
     plan = edit.plan()
     kind, sizes = plan.frame.artwork.kind, plan.sizes
@@ -245,6 +289,8 @@ ACTIONS: dict[str, Action] = {
     "add-layer": _add_layer,
     "remove-layer": _remove_layer,
     "take-out": _take_out,
+    "add-point": _add_point,
+    "remove-point": _remove_point,
     "layer-up": lambda edit, layer_id: _move_layer(edit, layer_id, -1),
     "layer-down": lambda edit, layer_id: _move_layer(edit, layer_id, +1),
     "usual-clearance": _usual_clearance,

@@ -139,6 +139,16 @@ def _shaped(pen: Pen) -> None:
     _member(pen, "M12,19A7,7 0 0 1 19,12H29L36,19")
 
 
+def _coved(pen: Pen) -> None:
+    _member(pen, "M12,12H18A7,7 0 0 0 30,12H36")
+
+
+def _stepped(pen: Pen) -> None:
+    """A face that comes down to a point beside the sight edge; dashed, the blank."""
+    pen.line("M18,12H36V17", Role.HIDDEN)
+    _member(pen, "M12,12H18L29,17H36")
+
+
 def _sloping(pen: Pen) -> None:
     _member(pen, "M12,9L36,16")
 
@@ -241,6 +251,13 @@ PLACES = {
     "section.rabbet_depth": MeasuredDistance(
         scene=_section, letter="d", start=(55, 20), end=(55, 34), feet=((53, 20), (28, 34))
     ),
+    "section.points.across": MeasuredDistance(
+        scene=_coved, letter="a", start=(18, 7), end=(36, 7), feet=((18, 11), (36, 11))
+    ),
+    "section.points.down": MeasuredDistance(
+        scene=_stepped, letter="d", start=(43, 12), end=(43, 17), feet=((37, 12), (37, 17))
+    ),
+    "section.points.radius": MeasuredDistance(scene=_coved, letter="r", start=(24, 8.4), end=(24, 15.4)),
     "section.face_drop": MeasuredDistance(
         scene=_sloping, letter="h", start=(43, 9), end=(43, 16), feet=((13, 9), (37, 16))
     ),

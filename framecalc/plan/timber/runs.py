@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from framecalc.corners.polygons import side_of_flats_mm
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.stock import MemberSection, told_apart
-from framecalc.project.frame import Edge
+from framecalc.project.frame import Edge, ProfilePoint, Section
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.sizes.members import RECTANGLE_SIDES
 from framecalc.units import TOLERANCE_MM
@@ -82,9 +82,19 @@ def _profile_of(frame: FramePlan, *, is_ledge: bool) -> str:
     edges = " ".join(_edge_words(edge) for edge in (section.sight_edge, section.back_edge))
     if frame.is_tray:
         return f"tray {frame.has_loose_ledge} {section.ledge_width.mm:g} {section.ledge_thickness.mm:g} {edges}"
-    drop_mm = 0.0 if section.face is FaceShape.FLAT else section.face_drop.mm
     rabbet = f"rabbet {section.rabbet_width.mm:g} {section.rabbet_depth.mm:g}"
-    return f"{rabbet} {section.face.value} {drop_mm:g} {edges}"
+    return f"{rabbet} {section.face.value} {_face_words(section)} {edges}"
+
+
+def _face_words(section: Section) -> str:
+    if section.face is FaceShape.POINTS:
+        return " ".join(map(_point_words, section.points))
+    return f"{0.0 if section.face is FaceShape.FLAT else section.face_drop.mm:g}"
+
+
+def _point_words(point: ProfilePoint) -> str:
+    radius = f" {point.radius.mm:g}" if point.radius else ""
+    return f"{point.way.value} {point.across.mm:g} {point.down.mm:g}{radius}"
 
 
 def _edge_words(edge: Edge) -> str:

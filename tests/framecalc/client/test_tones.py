@@ -46,7 +46,7 @@ def test_an_unknown_wood_has_the_usual_tone(species: str) -> None:
     assert wood_tone(species) == USUAL_TONE
 
 
-@pytest.mark.parametrize("face", FaceShape)
+@pytest.mark.parametrize("face", [FaceShape.FLAT, FaceShape.TOWARD, FaceShape.AWAY])
 @pytest.mark.parametrize("sight", EdgeShape)
 @pytest.mark.parametrize("back", EdgeShape)
 def test_stripes_cover_the_face_without_gap_or_overlap(face: FaceShape, sight: EdgeShape, back: EdgeShape) -> None:

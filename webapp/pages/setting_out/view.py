@@ -25,6 +25,8 @@ ANCHORS = {
     "take-out": "findings",
     "layer-up": "layers",
     "layer-down": "layers",
+    "add-point": "points",
+    "remove-point": "points",
     "usual-clearance": "group-package",
     "fit-to-tape": "findings",
     "take-shop": "findings",
