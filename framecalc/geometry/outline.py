@@ -175,6 +175,30 @@ def lowest_point(chain: Sequence[Segment], *, from_mm: float, to_mm: float) -> P
     return min(points, key=lambda point: (round(point[1] / TOLERANCE_MM), -point[0]))
 
 
+def distance_mm(chain: Iterable[Segment], point: Point) -> float:
+    """The shortest way from a point to a chain.
+
+    A circle is as far away as its centre, less its radius; where that foot lies beside the arc, an end is nearest.
+
+    Source: derived.
+
+    >>> distance_mm(join([(0, 3), (4, 3)]), (5, 3)), distance_mm(join([(0, 3), (4, 3)]), (2, 0))
+    (1.0, 3.0)
+    """
+    return min(hypot(x - point[0], y - point[1]) for segment in chain for x, y in _feet(segment, point))
+
+
+def turned_right(chain: Iterable[Segment]) -> tuple[Segment, ...]:
+    """The chain turned by a quarter about the origin, clockwise: what was above lies to the right.
+
+    Source: derived.
+
+    >>> turned_right(join([(0, 1), (0, 2)]))
+    (Line(start=(1, 0), end=(2, 0)),)
+    """
+    return tuple(_remade(segment, lambda point: (point[1], 0 - point[0]), mirrored=False) for segment in chain)
+
+
 def moved(chain: Iterable[Segment], *, by: Point) -> tuple[Segment, ...]:
     """The chain shifted by a vector.
 
@@ -210,6 +234,19 @@ def sweep_rad(arc: Arc) -> float:
     """
     turned = (_angle_rad(arc, arc.end) - _angle_rad(arc, arc.start)) % tau
     return turned if arc.turns_left else turned - tau
+
+
+def _feet(segment: Segment, point: Point) -> list[Point]:
+    """The ends of a segment, and the foot on it of the way from a point, where there is one."""
+    ends = [segment.start, segment.end]
+    if isinstance(segment, Line):
+        (x, y), along = segment.start, (segment.end[0] - segment.start[0], segment.end[1] - segment.start[1])
+        share = ((point[0] - x) * along[0] + (point[1] - y) * along[1]) / (along[0] ** 2 + along[1] ** 2)
+        return [*ends, (x + share * along[0], y + share * along[1])] if 0 < share < 1 else ends
+    turned = (_angle_rad(segment, point) - _angle_rad(segment, segment.start)) % tau
+    turned = turned if segment.turns_left else (turned - tau) % -tau
+    is_on_arc = abs(turned) < abs(sweep_rad(segment))
+    return [*ends, _on_circle(segment, _angle_rad(segment, point))] if is_on_arc else ends
 
 
 def _remade(segment: Segment, place: Callable[[Point], Point], *, mirrored: bool) -> Segment:

@@ -38,7 +38,7 @@ def section_findings(section: Section) -> tuple[Finding, ...]:
     >>> [(finding.code, finding.severity.value) for finding in section_findings(section)]
     [('section.lip-thin', 'warn')]
     """
-    checks = (_lip_finding, _land_finding, _narrow_rabbet_finding, _screw_finding)
+    checks = (_lip_finding, _root_finding, _land_finding, _narrow_rabbet_finding, _screw_finding)
     return tuple(finding for check in checks if (finding := check(section)))
 
 
@@ -57,6 +57,36 @@ def _lip_finding(section: Section) -> Finding | None:
         lengths={"lip": section.least_lip_mm, "limit": LEAST_LIP_MM, "inside": _thinnest_inside_mm(section)},
         ways=ways,
     )
+
+
+def _root_finding(section: Section) -> Finding | None:
+    """A hollow of a typed profile beside the lip, near the corner of the rabbet."""
+    missing_mm = LEAST_LIP_MM - section.least_wood_mm
+    is_beside = section.least_wood_mm < min(section.least_lip_mm, LEAST_LIP_MM) - TOLERANCE_MM
+    if section.face is not FaceShape.POINTS or not is_beside:
+        return None
+    return Finding(
+        code="section.root-thin",
+        severity=Severity.WARN,
+        sentence="Beside the lip only {wood} is left between the face and the rabbet; {limit} is usual.",
+        why="There the lip breaks off at its root.",
+        source=COMMON_PRACTICE,
+        argument="rabbet_depth_mm",
+        lengths={"wood": section.least_wood_mm, "limit": LEAST_LIP_MM},
+        ways=tuple(
+            way
+            for way in _ways_to_a_lip(section, missing_mm)
+            if _milled_wood_mm(section, way) >= LEAST_LIP_MM - TOLERANCE_MM
+        ),
+    )
+
+
+def _milled_wood_mm(section: Section, way: Way) -> float:
+    """The least wood after a way out; none where it cannot be milled."""
+    try:
+        return _milled_with(section, way).least_wood_mm
+    except FrameCalcError:
+        return 0.0
 
 
 def _thinnest_inside_mm(section: Section) -> float:

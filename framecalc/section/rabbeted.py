@@ -6,13 +6,27 @@ the back left beside it, on which the member rests and into which hardware is sc
 
 The *least lip* is the least solid height over the rabbet on the outline as milled, the sight edge included: a
 round-over that comes down to 2 mm above the rabbet leaves 2 mm there. Where the outline steps, the lower side counts.
+The *least wood* is the least between the face and the rabbet in any direction: a hollow beside the lip may come near
+the rabbet's corner.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import inf
 
 from framecalc.errors import ImpossibleSection
-from framecalc.geometry.outline import Outline, area_mm2, centroid, height_at, join, lowest_point
+from framecalc.geometry.outline import (
+    Outline,
+    Segment,
+    area_mm2,
+    bounds,
+    centroid,
+    distance_mm,
+    height_at,
+    join,
+    lowest_point,
+    turned_right,
+)
 from framecalc.limits import require_between, require_positive
 from framecalc.section.profile import Edge, EdgeShape, FaceShape, milled_profile
 from framecalc.section.typed_points import ProfilePoint
@@ -44,6 +58,7 @@ class Section:
     area_mm2: float
     least_lip_mm: float
     least_lip_at_mm: float
+    least_wood_mm: float
     sight_side_top_mm: float
     outer_side_top_mm: float
 
@@ -99,6 +114,10 @@ def milled_section(
     land_mm = face_width_mm - rabbet_width_mm
     least_at_mm, least_up_mm = lowest_point(profile.shaped, from_mm=land_mm, to_mm=face_width_mm)
     _require_wood_over_rabbet(least_up_mm - rabbet_depth_mm, back_edge, face)
+    least_wood_mm = _least_wood_mm(
+        profile.shaped, least_up_mm - rabbet_depth_mm, land_mm=land_mm, depth_mm=rabbet_depth_mm
+    )
+    _require_wood_over_rabbet(least_wood_mm, back_edge, face)
     rabbet = join([(0, 0), (land_mm, 0), (land_mm, rabbet_depth_mm), (face_width_mm, rabbet_depth_mm)])
     outline = Outline(segments=(*rabbet, *profile.chain))
     return Section(
@@ -117,6 +136,7 @@ def milled_section(
         area_mm2=area_mm2(outline),
         least_lip_mm=least_up_mm - rabbet_depth_mm,
         least_lip_at_mm=least_at_mm,
+        least_wood_mm=least_wood_mm,
         sight_side_top_mm=profile.sight_side_top_mm,
         outer_side_top_mm=profile.back_side_top_mm,
     )
@@ -179,6 +199,17 @@ def mitred_volume_mm3(section: Section, *, outside_across_mm: float, outside_up_
     """
     perimeter_mm = 2 * (outside_across_mm + outside_up_mm)
     return section.area_mm2 * (perimeter_mm - 8 * centroid(section.outline)[0])
+
+
+def _least_wood_mm(chain: Sequence[Segment], lip_mm: float, *, land_mm: float, depth_mm: float) -> float:
+    """The least of the lip over the rabbet, the way to the rabbet's corner, and the wood beside its wall."""
+    beside = turned_right(chain)
+    around = bounds(beside)
+    to_wall_mm = inf
+    if around.left_mm < depth_mm - TOLERANCE_MM:
+        _, least_mm = lowest_point(beside, from_mm=around.left_mm, to_mm=depth_mm)
+        to_wall_mm = land_mm + least_mm
+    return min(lip_mm, distance_mm(chain, (land_mm, depth_mm)), to_wall_mm)
 
 
 def _require_land(rabbet_width_mm: float, face_width_mm: float) -> None:

@@ -77,14 +77,19 @@ def test_area_centroid_and_lip_are_those_of_shapely(typed: tuple[ProfilePoint, .
     assert seen.is_valid and seen.exterior.is_ccw
     assert section.area_mm2 == pytest.approx(seen.area, abs=1e-3)
     assert centroid(section.outline) == pytest.approx((seen.centroid.x, seen.centroid.y), abs=1e-4)
-    assert section.least_lip_mm == pytest.approx(_thinnest_mm(seen), abs=1e-3)
+    assert section.least_lip_mm == pytest.approx(_thinnest_mm(section), abs=1e-3)
 
 
-def _thinnest_mm(seen: Polygon, cuts: int = 4000) -> float:
-    """Upright cuts over the rabbet, close together."""
-    from_mm = WIDTH_MM - RABBET_WIDTH_MM
-    places = [from_mm + RABBET_WIDTH_MM * (share + 0.5) / cuts for share in range(cuts)] + [WIDTH_MM - 1e-6]
-    return min(float(seen.intersection(LineString([(x_mm, 0), (x_mm, 100)])).length) for x_mm in places)
+def _face_line(section: Section) -> LineString:
+    """Everything of the outline that is face or outer side, from the top of the sight side on."""
+    chain = flatten(section.outline, tolerance_mm=1e-5)
+    return LineString(chain[chain.index((WIDTH_MM, section.rabbet_depth_mm)) + 1 :])
+
+
+def _thinnest_mm(section: Section) -> float:
+    """How far the face stays above the rabbet, over the rabbet."""
+    over = box(section.land_mm, section.rabbet_depth_mm, WIDTH_MM, 2 * THICKNESS_MM)
+    return float(_face_line(section).intersection(over.buffer(1e-7)).bounds[1]) - section.rabbet_depth_mm
 
 
 def test_closed_areas_of_a_bevel_over_a_part_and_a_cove_off_the_arris() -> None:
@@ -154,7 +159,7 @@ def test_whatever_is_typed_is_milled_soundly_or_refused_at_a_point(
     assert seen.difference(BLANK.buffer(1e-4)).area == pytest.approx(0, abs=1e-3)
     assert section.area_mm2 == pytest.approx(seen.area, abs=1e-2)
     assert 0 < section.least_lip_mm <= section.lip_mm + TOLERANCE_MM
-    assert section.least_lip_mm == pytest.approx(_thinnest_mm(seen, cuts=200), abs=0.15)
+    assert section.least_lip_mm == pytest.approx(_thinnest_mm(section), abs=1e-3)
 
 
 @pytest.mark.parametrize("typed", MADE.values(), ids=MADE)
@@ -214,6 +219,30 @@ def test_a_thin_lip_under_the_points_is_found_with_ways_that_help() -> None:
     [finding] = [one for one in section_findings(mill(points((0, 9), (9, 0)))) if one.code == "section.lip-thin"]
     assert finding.lengths["lip"] == pytest.approx(4)
     assert {way.argument for way in finding.ways} == {"rabbet_depth_mm", "thickness_mm"}
+
+
+@pytest.mark.parametrize("typed", MADE.values(), ids=MADE)
+@pytest.mark.parametrize("depth_mm", [4.0, 12.0, 15.0])
+def test_the_least_wood_is_the_distance_that_shapely_sees(typed: tuple[ProfilePoint, ...], depth_mm: float) -> None:
+    section = mill(typed, rabbet_depth_mm=depth_mm)
+    assert section.least_wood_mm == pytest.approx(_distance_mm(section), abs=1e-3)
+
+
+def test_a_hollow_beside_the_lip_may_come_near_the_corner_of_the_rabbet() -> None:
+    """Its bottom lies 8 under the face, 3 from the rabbet's wall; deeper than the rabbet's floor, it meets the wall."""
+    near = mill(points((8, 0), (8, 8), (14, 8), (14, 0)))
+    assert near.least_lip_mm == pytest.approx(13) and near.least_wood_mm == pytest.approx(hypot(1, 5))
+    beside = mill(points((9, 0), (9, 18), (14, 18), (14, 0)))
+    assert beside.least_wood_mm == pytest.approx(2) == pytest.approx(_distance_mm(beside))
+    [finding] = [one for one in section_findings(beside) if one.code == "section.root-thin"]
+    assert finding.lengths["wood"] == pytest.approx(2)
+    with pytest.raises(ImpossibleSection, match="come down to the rabbet"):
+        mill(points((7, 0), (7, 18), (14, 18), (14, 0)))
+
+
+def _distance_mm(section: Section) -> float:
+    """From the rabbet to everything of the outline that is face: neither rabbet, back nor sides."""
+    return float(_face_line(section).distance(box(section.land_mm, 0, WIDTH_MM, section.rabbet_depth_mm)))
 
 
 def test_points_off_the_lip_leave_the_rabbet_first() -> None:
