@@ -133,6 +133,7 @@ def _texts(plan: FramePlan) -> Iterable[Fact]:
     look = plan.frame.look
     mat = look.mat_name or look.mat_colour
     named = {
+        "moulding": ("Moulding", plan.frame.section.moulding.name if plan.is_bought else ""),
         "wood": ("Wood", plan.frame.species),
         "finish": ("Finish", look.finish),
         "mat": ("Mat", mat if plan.mat else ""),

@@ -23,6 +23,7 @@ from framecalc.plan.inputs import (
     blank_width_mm,
     depth_for_package_mm,
     has_loose_ledge,
+    is_bought,
     is_tray,
     measurements_of,
     rabbet_width_mm,
@@ -36,14 +37,16 @@ from framecalc.plan.package.package import PackagePlan
 from framecalc.project import Frame, Project, project_with
 from framecalc.section.findings import section_findings
 from framecalc.section.milling import MillingOrder, milling_order
+from framecalc.section.profile import FaceShape
 from framecalc.section.rabbeted import Section
 from framecalc.section.tray import TraySection, tray_section_findings
+from framecalc.section.typed_points import ProfilePoint
 from framecalc.sizes.chain import Sizes, fit_to_the_tape, known_outside_findings, sizes_findings
 from framecalc.sizes.members import Member, members_of_rectangle
 from framecalc.sizes.starting_points import SolvedChain, settle
 from framecalc.sizes.tray_sizes import TraySizes, tray_around, tray_findings
 from framecalc.units import Step, Unit, describe_length, format_length
-from framecalc.words import say
+from framecalc.words import joined, say
 
 
 class FramePlan:
@@ -79,6 +82,17 @@ class FramePlan:
     def is_tray(self) -> bool:
         """Whether the section is a tray: nothing laps over the artwork."""
         return is_tray(self.frame)
+
+    @property
+    def is_bought(self) -> bool:
+        """Whether the section is a bought moulding."""
+        return is_bought(self.frame)
+
+    @property
+    def bought_as(self) -> str:
+        """What a bought moulding is called on drawings; blank for a section that is milled here."""
+        name = self.frame.section.moulding.name
+        return joined(" ", filter(None, ("moulding", name))) if self.is_bought else ""
 
     @property
     def has_loose_ledge(self) -> bool:
@@ -163,10 +177,17 @@ class FramePlan:
         """The member's section, milled."""
         return section_of(self.frame, face_width_mm=self.settled.face_width_mm)
 
+    @property
+    def profile_points(self) -> tuple[ProfilePoint, ...]:
+        """The typed points that the face runs through; none of any other face."""
+        section = self.section
+        return section.points if isinstance(section, Section) and section.face is FaceShape.POINTS else ()
+
     @cached_property
     def milling_order(self) -> MillingOrder | None:
-        """The milling order and its reason; None for a tray, which has no rabbet."""
-        return milling_order(self.section) if isinstance(self.section, Section) else None
+        """The milling order and its reason; None for a tray, which has no rabbet, and for a bought moulding."""
+        section = self.section
+        return milling_order(section) if isinstance(section, Section) and not self.is_bought else None
 
     @cached_property
     def stack(self) -> Stack:
@@ -343,7 +364,9 @@ class FramePlan:
         )
 
     def _holds(self, path: str, text: str) -> bool:
-        """Whether a text at a path gives a plan without a stop that is not there already."""
+        """Whether a text at a path can be had, and gives a plan without a stop that is not there already."""
+        if self.is_bought and path.startswith(f"frames.{self.frame.id}.section."):
+            return False
         try:
             project = project_with(self.project, {path: text})
             return FramePlan(project, project.frame(self.frame.id) or self.frame).stops <= self.stops

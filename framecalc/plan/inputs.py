@@ -27,6 +27,22 @@ def is_tray(frame: Frame) -> bool:
     return frame.section.kind == "tray"
 
 
+def is_bought(frame: Frame) -> bool:
+    """Whether the section is a bought moulding: nothing is milled, and its sizes stay what they are."""
+    return frame.section.source == "bought"
+
+
+def is_cut_here(frame: Frame) -> bool:
+    """Whether the sides are mitred here, and not by the supplier of the moulding."""
+    return not is_bought(frame) or frame.section.moulding.sale.is_in_sticks
+
+
+def repeat_mm(frame: Frame) -> float:
+    """How much more of a stick each side may take, so that a bought pattern meets at the corners; 0 without one."""
+    repeat = frame.section.moulding.repeat
+    return repeat.mm if repeat and is_bought(frame) else 0.0
+
+
 def measurements_of(frame: Frame) -> Measurements:
     """The tape measurements; a missing size equals its opposite."""
     artwork = frame.artwork
@@ -42,7 +58,7 @@ def measurements_of(frame: Frame) -> Measurements:
 
 def has_loose_ledge(frame: Frame) -> bool:
     """Whether the ledge of a tray is a strip of its own, glued to the wall."""
-    return is_tray(frame) and frame.section.ledge == "strip"
+    return is_tray(frame) and frame.section.ledge == "strip" and not is_bought(frame)
 
 
 def blank_width_mm(frame: Frame, *, face_width_mm: float) -> float:
@@ -53,6 +69,8 @@ def blank_width_mm(frame: Frame, *, face_width_mm: float) -> float:
 
 def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork_up_mm: float) -> SizeWish:
     """The start of the size chain. A tray is a rabbet that laps over nothing, with its gap on both sides.
+
+    Four repeats of a bought pattern count with the two end trims of a stick.
 
     Raises:
         ImpossibleSize: the starting point chosen needs a number that is not typed; `field` names its argument.
@@ -72,7 +90,7 @@ def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork
         opening_up_mm=opening_up_mm,
         stick_length_mm=frame.start.stick_length.mm if frame.start.stick_length else 0,
         kerf_mm=shop.kerf.mm,
-        trim_mm=shop.end_trim.mm,
+        trim_mm=shop.end_trim.mm + 2 * repeat_mm(frame),
         fillet_mm=fillet_mm(frame) + reveal_mm(frame),
     )
 
@@ -212,6 +230,9 @@ def _given(frame: Frame) -> StartingPoint:
         return StartingPoint(start.given)
     if start.stick_length is None:
         raise ImpossibleSize("the length of the stick is not typed yet", field="stick_length_mm")
+    if start.stick_solves == "face width" and is_bought(frame):
+        says = "A bought moulding has its face width: let the stick settle the scale of the picture."
+        raise ImpossibleSize(says, field="stick_solves")
     return StartingPoint.STICK_FOR_WIDTH if start.stick_solves == "face width" else StartingPoint.STICK_FOR_PICTURE
 
 

@@ -3,9 +3,10 @@
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from framecalc.plan.inputs import repeat_mm
 from framecalc.section.rabbeted import Section
 from framecalc.sizes.from_one_stick import stick_round_mm
-from framecalc.sizes.members import mitre_length_mm, slant_kerf_mm
+from framecalc.sizes.members import RECTANGLE_SIDES, mitre_length_mm, slant_kerf_mm
 
 if TYPE_CHECKING:
     from framecalc.plan.frame import FramePlan
@@ -24,9 +25,9 @@ def lengths_of(plan: "FramePlan") -> Iterable[tuple[str, float]]:
 
 
 def _stick_mm(plan: "FramePlan", across_mm: float, up_mm: float) -> float:
-    """The length of stick for four strips round the frame, by their long edges."""
-    shop = plan.project.shop
-    return stick_round_mm(across_mm, up_mm, kerf_mm=shop.kerf.mm, trim_mm=shop.end_trim.mm)
+    """The length of stick for four strips round the frame, by their long edges; a pattern to match takes more."""
+    shop, matching_mm = plan.project.shop, len(RECTANGLE_SIDES) * repeat_mm(plan.frame)
+    return matching_mm + stick_round_mm(across_mm, up_mm, kerf_mm=shop.kerf.mm, trim_mm=shop.end_trim.mm)
 
 
 def _size_lengths(plan: "FramePlan") -> Iterable[tuple[str, float]]:

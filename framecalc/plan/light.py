@@ -18,6 +18,7 @@ from framecalc.plan.corners.sides_as_cut import PartsPlan
 from framecalc.plan.inputs import has_solid_panel, is_tray
 from framecalc.plan.package.package import PackagePlan
 from framecalc.project import Frame
+from framecalc.section.profile import FaceShape
 
 
 class Stage(StrEnum):
@@ -102,6 +103,8 @@ def refusal_of_frame(error: FrameCalcError) -> Concern:
 
 def takes_part(frame: Frame, field: str) -> bool:
     """Whether a field of a frame counts with its section and its layers."""
+    if field.startswith(_POINTS_ALONE) and frame.section.face is not FaceShape.POINTS:
+        return False
     if field.startswith(_PANEL_ALONE) and not has_solid_panel(frame):
         return False
     if is_tray(frame):
@@ -109,7 +112,8 @@ def takes_part(frame: Frame, field: str) -> bool:
     return not field.startswith(_TRAY_ALONE)
 
 
-_RABBET_ALONE = ("section.rabbet_width", "section.rabbet_depth", "package.clearance_", "package.mat.")
+_POINTS_ALONE = "section.points."
+_RABBET_ALONE = ("section.rabbet_width", "section.rabbet_depth", _POINTS_ALONE, "package.clearance_", "package.mat.")
 _TRAY_ALONE = ("section.tray_gap", "section.ledge_width", "section.ledge_thickness")
 _PANEL_ALONE = "fitting.room."
 

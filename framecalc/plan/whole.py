@@ -85,6 +85,7 @@ def _record(plan: FramePlan, *, is_ready: bool) -> dict[str, Any]:
         "name": plan.frame.name,
         "count": plan.frame.count,
         "ready_to_cut": is_ready,
+        "section": _section(plan),
         "figures": {
             figure.name: {"exact_mm": round(figure.exact_mm, 6), "written": figure.text, "remainder": figure.remainder}
             for figure in plan.figures.values()
@@ -92,6 +93,12 @@ def _record(plan: FramePlan, *, is_ready: bool) -> dict[str, Any]:
         "findings": [_found(plan, concern) for concern in sorted(plan.concerns, key=_severity)],
         "unconfirmed": list(plan.unconfirmed),
     }
+
+
+def _section(plan: FramePlan) -> dict[str, str]:
+    """Where the section comes from, and what a bought one is called."""
+    source = plan.frame.section.source
+    return {"source": source} | ({"moulding": plan.frame.section.moulding.name} if plan.is_bought else {})
 
 
 def _found(plan: FramePlan, concern: Concern) -> dict[str, str]:

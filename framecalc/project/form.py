@@ -43,7 +43,7 @@ class Field:
 
     `drawing` shows its effect; `sketch` names the small drawing of what is measured. A number with a `unit` may be
     typed in a second unit too: see `forms.OTHER_UNITS`. `figure` is the figure of the plan that takes its place when
-    the starting point solves it.
+    the starting point solves it. `measured_anew` are fields beside it that count as assumed once it has changed.
     """
 
     path: str
@@ -59,6 +59,7 @@ class Field:
     of: str = ""
     is_typed: bool = True
     to_confirm: bool = False
+    measured_anew: tuple[str, ...] = ()
 
     @property
     def is_length(self) -> bool:
@@ -236,6 +237,7 @@ def _field(model: type[Model], name: str, sketch: str, within: str, cases: tuple
         of=label.of,
         is_typed=label.is_typed and part.model is None and not part.is_list,
         to_confirm=label.to_confirm,
+        measured_anew=label.measured_anew,
     )
 
 

@@ -9,6 +9,7 @@ from framecalc.project.corners import Corner
 from framecalc.project.fields import Count, FromEdge, Id, Model, Name, Part, Run, Size, printable
 from framecalc.project.label import Label
 from framecalc.project.look import Look
+from framecalc.project.moulding import Moulding
 from framecalc.project.package import Fitting, Package
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.section.typed_points import FIELD, Way
@@ -134,6 +135,16 @@ class Section(Model):
             " it.",
         ),
     ] = "rabbet"
+    source: Annotated[
+        Literal["own", "bought"],
+        Label(
+            "Where the section comes from",
+            "A bought moulding keeps its own sizes: measure them on the stick.",
+            choices=(("own", "Milled here"), ("bought", "Bought moulding")),
+            measured_anew=("face_width", "thickness", "rabbet_width", "rabbet_depth"),
+        ),
+    ] = "own"
+    moulding: Annotated[Moulding, Label("Bought moulding")] = Moulding()
     face_width: Annotated[
         Part,
         Label(
@@ -292,6 +303,7 @@ class Start(Model):
             "It settles",
             choices=(("face width", "the face width"), ("picture", "the scale of the picture")),
             drawing="members",
+            arguments=("stick_solves",),
         ),
     ] = "face width"
 

@@ -61,6 +61,7 @@ class Label:
         of: the list of the project whose items are the choices, by their id.
         is_required: whether a blank is refused although the file may leave it out.
         is_typed: whether a form has it; else a button sets it.
+        measured_anew: fields beside it whose values count as assumed once it has changed.
         to_confirm: whether its first value counts as assumed until somebody has measured or chosen it.
     """
 
@@ -79,6 +80,7 @@ class Label:
     is_required: bool = False
     is_typed: bool = True
     to_confirm: bool = False
+    measured_anew: tuple[str, ...] = ()
 
     def usual(self, unit: Unit, default: str) -> str:
         """The usual value as it would be typed in a unit; `default` is what the file has where it says nothing."""

@@ -38,6 +38,9 @@ class Stock(Model):
     species: Annotated[Note, Label("Wood", "Blank: it serves any wood.")] = ""
     length: Annotated[Run, Label("Length")]
     width: Annotated[Size | None, Label("Width", "Where it is narrowest.", is_required=True)] = None
+    moulding: Annotated[
+        Note, Label("Bought moulding", "Its name as on Setting-out. Blank: wood that is milled here.")
+    ] = ""
     member_width: Annotated[Part | None, Label("Width", "Blank: it serves members of any width.")] = None
     thickness: Annotated[
         Part | None,

@@ -12,6 +12,7 @@ from typing import Any
 from framecalc.artwork.measuring import ArtworkKind, usual_clearance
 from framecalc.findings import Rounding
 from framecalc.package.shelf import ready_made
+from framecalc.price.moulding import Sale
 from framecalc.project.fields import Model
 from framecalc.project.form import fields_under, parts_of
 from framecalc.project.frame import Frame
@@ -221,5 +222,6 @@ def _section(first: FirstNumbers) -> dict[str, Any]:
         "face": FaceShape.FLAT.value,
         "sight_edge": {"shape": EdgeShape.SQUARE.value},
         "back_edge": {"shape": EdgeShape.SQUARE.value},
+        "moulding": {"sale": (Sale.FOOT if first.unit is Unit.INCH else Sale.METRE).value},
         **({"rabbet_width": own_width.text(first.unit)} if own_width else {}),
     }

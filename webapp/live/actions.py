@@ -246,6 +246,8 @@ def _fit_to_the_tape(edit: Edit, argument: str) -> None:
     plan = edit.plan()
     if plan.is_tray:
         raise NotDone("a tray has no clearance that could take up the difference: set the gap by hand")
+    if plan.is_bought:
+        raise NotDone("A bought moulding keeps its sizes: set the clearance by hand.")
     fit = plan.tape_fit
     edit.set("section.face_width", step_text(fit.face_width_mm, plan.step))
     edit.set("section.rabbet_width", step_text(fit.rabbet_width_mm, plan.step))

@@ -6,7 +6,7 @@ sentence, the document keeps its value there, and every other change is still ma
 """
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
@@ -179,7 +179,7 @@ def work_in(
     for path, sentence in _out_of_order(document, changed).items():
         messages[path] = sentence
         del changed[path]
-    work, checked, refused = _put_in(document, changed, check)
+    work, checked, refused = _put_in(document, changed, fields, check)
     return Draft(document=work, checked=checked, messages=messages | refused, typed=typed)
 
 
@@ -230,26 +230,35 @@ def _number_at(document: Document, changed: Mapping[str, Any], path: str) -> Dec
 
 
 def _put_in(
-    document: Document, changed: Mapping[str, Any], check: Callable[[Document], object]
+    document: Document, changed: Mapping[str, Any], fields: FieldSet, check: Callable[[Document], object]
 ) -> tuple[Document, object, dict[str, str]]:
     """Set the changed values; values that do not fit are left out again, each with a sentence."""
-    work = _with(document, changed)
+    work = _with(document, changed, fields)
     try:
         return work, check(work), {}
     except FrameCalcError as error:
         sentences = error.sentences if isinstance(error, ProjectErrors) else {error.field: error.sentence}
     refused = {path: sentence for path in changed if (sentence := _said_of(path, sentences))}
-    work = _with(document, {path: value for path, value in changed.items() if path not in refused})
+    work = _with(document, {path: value for path, value in changed.items() if path not in refused}, fields)
     return work, check(work), refused
 
 
-def _with(document: Document, changed: Mapping[str, Any]) -> Document:
-    """A document with changed values, which are no longer only assumed."""
+def _with(document: Document, changed: Mapping[str, Any], fields: FieldSet) -> Document:
+    """A document with changed values, which are no longer only assumed; what they unsettle is."""
     work = dict(document)
     for path, value in changed.items():
         work = with_value(work, path, value)
     confirm(work, changed.__contains__)
+    if unsettled := [path for path in _measured_anew(changed, fields) if path not in changed]:
+        work["assumed"] = [*dict.fromkeys([*work.get("assumed", ()), *unsettled])]
     return work
+
+
+def _measured_anew(changed: Mapping[str, Any], fields: FieldSet) -> Iterator[str]:
+    """The fields beside a changed one whose values have to be measured again."""
+    for path in changed:
+        above = path.rpartition(".")[0]
+        yield from (f"{above}.{name}" for name in fields.fields[path].measured_anew)
 
 
 def _said_of(path: str, sentences: Mapping[str, str]) -> str:

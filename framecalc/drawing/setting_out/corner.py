@@ -4,7 +4,7 @@ It shows details too small for the front: the rabbet wall, the package with its 
 covers. In a tray it shows the gap around the artwork, and the ledge behind it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import inf
 
@@ -18,7 +18,7 @@ from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
-from framecalc.units import Unit
+from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words, say
 
 UP_MM = 52.0
@@ -65,10 +65,11 @@ class SizeAcross:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CornerView:
-    """All that the drawing of the corner reads from a plan."""
+    """All that the drawing of the corner reads from a plan; `arrises_mm` are nameless lines of the face itself."""
 
     strips: tuple[RingStrip, ...]
     edges: tuple[EdgeLine, ...]
+    arrises_mm: tuple[float, ...]
     sizes: tuple[SizeAcross, ...]
     mitre_mm: float
     mitre: Figure
@@ -90,6 +91,7 @@ def read_corner(plan: FramePlan) -> CornerView:
     return CornerView(
         strips=strips,
         edges=edges,
+        arrises_mm=tuple(_arrises_mm(plan)),
         sizes=sizes,
         mitre_mm=plan.figures["face_width"].exact_mm,
         mitre=plan.figures["mitre_length"],
@@ -98,6 +100,14 @@ def read_corner(plan: FramePlan) -> CornerView:
         words=plan.project.shop.words,
         name=plan.frame.name,
     )
+
+
+def _arrises_mm(plan: FramePlan) -> Iterator[float]:
+    """The typed points of a face between its two edges, in from the outside."""
+    face_mm = plan.figures["face_width"].exact_mm
+    for point in plan.profile_points:
+        if TOLERANCE_MM < point.across_mm < face_mm - TOLERANCE_MM:
+            yield face_mm - point.across_mm
 
 
 Parts = tuple[tuple[RingStrip, ...], tuple[EdgeLine, ...], tuple[SizeAcross, ...]]
@@ -177,6 +187,8 @@ def draw_corner(corner: CornerView, sheet: Sheet, pen: Pen, room: Area) -> float
     clip = pen.clip(_shape(place, corner.depth_mm))
     for strip in corner.strips:
         pen.area(_strip_path(place, strip), strip.role, clip=clip)
+    for arris_mm in corner.arrises_mm:
+        pen.line(_edge_path(place, arris_mm, corner.depth_mm), Role.EDGE)
     for edge in corner.edges:
         pen.line(_edge_path(place, edge.inset_mm, corner.depth_mm), edge.role)
     for wave in _breaks(place, corner.depth_mm):
@@ -238,7 +250,8 @@ def _draw_mitre(corner: CornerView, place: _Place, pen: Pen) -> None:
     """The joint line, and its angle where the outermost strip has room for it."""
     tip = (place.left_mm, place.top_mm)
     pen.line(run([tip, (place.x(corner.mitre_mm), place.y(corner.mitre_mm))]), Role.MITRE)
-    if sorted(edge.inset_mm for edge in corner.edges)[1] * place.scale < ANGLE_ROOM_MM:
+    lines_mm = sorted([*(edge.inset_mm for edge in corner.edges), *corner.arrises_mm])
+    if lines_mm[1] * place.scale < ANGLE_ROOM_MM:
         return
     radius_mm = min(8.0, corner.mitre_mm * place.scale * 0.8)
     angle_arc(pen, tip, radius_mm=radius_mm, from_deg=0, to_deg=corner.mitre_deg)

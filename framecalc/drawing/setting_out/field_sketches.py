@@ -140,7 +140,7 @@ def _shaped(pen: Pen) -> None:
 
 
 def _coved(pen: Pen) -> None:
-    _member(pen, "M12,12H18A7,7 0 0 0 30,12H36")
+    _member(pen, "M12,14H14A14,14 0 0 0 34,14H36")
 
 
 def _stepped(pen: Pen) -> None:
@@ -180,6 +180,12 @@ def _stick(pen: Pen) -> None:
     pen.line("M9,14L19,24M30,14L20,24M32,14L42,24M53,14L43,24", Role.EDGE)
 
 
+def _patterned(pen: Pen) -> None:
+    """A stick with a pattern along it."""
+    _box(pen, 4, 14, 56, 24, Role.WOOD, Role.OUTLINE)
+    pen.line("M8,19L14,15L20,19L14,23ZM20,19L26,15L32,19L26,23ZM32,19L38,15L44,19L38,23Z", Role.EDGE)
+
+
 def _cut(pen: Pen) -> None:
     """A board and the slot that the blade leaves."""
     _box(pen, 6, 14, 26, 30, Role.WOOD, Role.OUTLINE)
@@ -209,6 +215,8 @@ _OUTSIDE_ACROSS = MeasuredDistance(
 )
 _OUTSIDE_UP = MeasuredDistance(scene=_frame, letter="U", start=(9, 4), end=(9, 30), feet=((15, 4), (15, 30)))
 
+_STICK_LENGTH = MeasuredDistance(scene=_stick, letter="l", start=(4, 31), end=(56, 31), feet=((4, 25), (56, 25)))
+
 PLACES = {
     "artwork.across": MeasuredDistance(scene=_artwork, letter="a", start=_beside(3, 0.4, 5), end=_beside(2, -0.7, 5)),
     "artwork.across_bottom": MeasuredDistance(
@@ -222,9 +230,7 @@ PLACES = {
     "artwork.diagonal_falling": MeasuredDistance(scene=_artwork, letter="f", start=_CROOKED[3], end=_CROOKED[1]),
     "start.wall_across": _OUTSIDE_ACROSS,
     "start.wall_up": _OUTSIDE_UP,
-    "start.stick_length": MeasuredDistance(
-        scene=_stick, letter="l", start=(4, 31), end=(56, 31), feet=((4, 25), (56, 25))
-    ),
+    "start.stick_length": _STICK_LENGTH,
     "package.clearance_across": MeasuredDistance(scene=_opening, letter="c", start=(42, 24), end=(51, 24)),
     "package.clearance_up": MeasuredDistance(scene=_opening, letter="c", start=(26, 15), end=(26, 8)),
     "package.mat.overlap": MeasuredDistance(scene=_window_corner, letter="o", start=(18, 28), end=(30, 28)),
@@ -252,12 +258,12 @@ PLACES = {
         scene=_section, letter="d", start=(55, 20), end=(55, 34), feet=((53, 20), (28, 34))
     ),
     "section.points.across": MeasuredDistance(
-        scene=_coved, letter="a", start=(18, 7), end=(36, 7), feet=((18, 11), (36, 11))
+        scene=_coved, letter="a", start=(14, 8), end=(36, 8), feet=((14, 13), (36, 13))
     ),
     "section.points.down": MeasuredDistance(
         scene=_stepped, letter="d", start=(43, 12), end=(43, 17), feet=((37, 12), (37, 17))
     ),
-    "section.points.radius": MeasuredDistance(scene=_coved, letter="r", start=(24, 8.4), end=(24, 15.4)),
+    "section.points.radius": MeasuredDistance(scene=_coved, letter="r", start=(24, 4.2), end=(24, 18.2)),
     "section.face_drop": MeasuredDistance(
         scene=_sloping, letter="h", start=(43, 9), end=(43, 16), feet=((13, 9), (37, 16))
     ),
@@ -266,6 +272,11 @@ PLACES = {
     ),
     "section.back_edge.size": MeasuredDistance(
         scene=_shaped, letter="s", start=(12, 8), end=(19, 8), feet=((12, 18), (19, 11))
+    ),
+    "section.moulding.stick_length": _STICK_LENGTH,
+    "section.moulding.least_length": _STICK_LENGTH,
+    "section.moulding.repeat": MeasuredDistance(
+        scene=_patterned, letter="p", start=(20, 31), end=(32, 31), feet=((20, 25), (32, 25))
     ),
     "section.tray_gap": MeasuredDistance(
         scene=_tray, letter="g", start=(18, 5.5), end=(24, 5.5), feet=((18, 8), (24, 14))

@@ -31,7 +31,7 @@ from framecalc.geometry.outline import Outline
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.units import TOLERANCE_MM, Unit
-from framecalc.words import Words, say, worded
+from framecalc.words import Words, joined, say, worded
 
 COVER_INSIDE_MM = 1.0
 """How far the dust cover is drawn inside the outer edge, on the sheet."""
@@ -63,6 +63,7 @@ class RabbetSection:
     layers: tuple[DrawnLayer, ...]
     cover: DrawnLayer | None
     figures: Figures
+    moulding: str
     unit: Unit
     words: Words
     name: str
@@ -118,6 +119,7 @@ def read_rabbet_section(plan: FramePlan) -> RabbetSection:
             clearance=figures["clearance_across"],
             spare=figures["left_over"] if "left_over" in figures else figures["proud"],
         ),
+        moulding=plan.bought_as,
         unit=plan.unit,
         words=plan.project.shop.words,
         name=plan.frame.name,
@@ -128,7 +130,8 @@ def rabbet_section_title(section: RabbetSection) -> str:
     """The title of the drawing, for a reader who cannot see it."""
     state = "left over behind the package" if section.spare_mm >= 0 else "of the package stand proud"
     spare = f"{section.figures.spare.text} {section.unit}"
-    return say("Section of {name}: {spare} {state}", section.words, name=section.name, spare=spare, state=worded(state))
+    what = joined(", ", filter(None, (section.name, section.moulding)))
+    return say("Section of {name}: {spare} {state}", section.words, name=what, spare=spare, state=worded(state))
 
 
 def draw_rabbet_section(section: RabbetSection, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -140,6 +143,7 @@ def draw_rabbet_section(section: RabbetSection, sheet: Sheet, pen: Pen, room: Ar
     if section.layers:
         _draw_clearance(section, sheet, layout.view, pen)
     _draw_depths(section, sheet, layout, pen)
+    _name_moulding(section, sheet, layout, pen)
     return layout.view.scale
 
 
@@ -154,6 +158,15 @@ def _draw_member(section: RabbetSection, layout: Layout, pen: Pen) -> None:
     outer = replace(view, left_mm=layout.outer_mm)
     for part, x_mm in ((outer, outer.x(layout.cut_mm[0])), (view, view.x(layout.cut_mm[1]))):
         _draw_part(section, part, x_mm, pen, rings, is_outer=part is outer)
+
+
+def _name_moulding(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen) -> None:
+    """Under the land of a bought moulding what it is called, or where that is too long, that it is bought."""
+    room_mm = layout.view.x(section.land_mm) - layout.outer_mm
+    names = (section.moulding, "bought moulding", "bought") if section.moulding else ()
+    fitting = (name for one in names if text_across_mm(name := say(one, section.words)) <= room_mm)
+    for name in [*fitting][:1]:
+        pen.text(name, (layout.outer_mm, _lane_below(section, sheet, layout.view, 2)))
 
 
 def _draw_part(section: RabbetSection, view: View, x_mm: float, pen: Pen, rings: str, *, is_outer: bool) -> None:

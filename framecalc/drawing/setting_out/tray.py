@@ -21,7 +21,7 @@ from framecalc.geometry.outline import Outline
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.units import TOLERANCE_MM, Unit
-from framecalc.words import Words, say, worded
+from framecalc.words import Words, joined, say, worded
 
 LEDGE_LANE_MM, TO_LEADERS_MM, TO_BREAK_MM = 5.0, 9.0, 3.0
 """From the ledge's edge to its dimension line and to the first leader; from the last leader to the break."""
@@ -41,6 +41,7 @@ class TrayDrawing:
     spare: Figure
     spare_mm: float
     layers: tuple[DrawnLayer, ...]
+    moulding: str
     unit: Unit
     words: Words
     name: str
@@ -70,6 +71,7 @@ def read_tray(plan: FramePlan) -> TrayDrawing:
         spare=figures["left_over"] if "left_over" in figures else figures["proud"],
         spare_mm=plan.seat.left_over_mm,
         layers=read_layers(plan),
+        moulding=plan.bought_as,
         unit=plan.unit,
         words=plan.project.shop.words,
         name=plan.frame.name,
@@ -81,7 +83,8 @@ def tray_title(tray: TrayDrawing) -> str:
     state = "below the top of the wall" if tray.spare_mm >= 0 else "above the top of the wall"
     glued = ", on a ledge that is glued to the wall" if tray.is_glued else ""
     lies = f"the artwork lies {tray.spare.text} {tray.unit} {state}{glued}"
-    return say("Section of {name}: {lies}", tray.words, name=tray.name, lies=worded(lies))
+    what = joined(", ", filter(None, (tray.name, tray.moulding)))
+    return say("Section of {name}: {lies}", tray.words, name=what, lies=worded(lies))
 
 
 def draw_tray(tray: TrayDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:

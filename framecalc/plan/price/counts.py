@@ -59,7 +59,10 @@ def count_item(item: Item, *, plans: Sequence[FramePlan], laid_out: LaidOut) -> 
 
 
 def _woods(plans: Sequence[FramePlan], laid_out: LaidOut) -> Iterator[_Material]:
+    """The woods that are milled here; bought mouldings have lines of their own."""
     for group, plan in laid_out.wood:
+        if group.section.moulding:
+            continue
         ids = {frame.frame.id for frame in group.frames}
         needs = tuple(_stick_of(frame) if frame.frame.id in ids else Fraction(0) for frame in plans)
         yield needs, _wood_taken(group, plan, needs) if plan else None

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 
 from framecalc.package.layers import LayerKind
+from framecalc.plan.inputs import is_bought, is_cut_here
 from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from framecalc.project import Frame, Item, Project, Quote
@@ -10,6 +11,9 @@ from framecalc.units import Unit
 
 HAND_WORK = ("Milling and cutting", "Gluing up", "Sanding and finishing", "Fitting and hanging hardware")
 """Steps that a shop usually keeps its hours by. Common practice, no source."""
+
+CUTTING = "Cutting"
+"""What is left of the first step for sticks of a bought moulding."""
 
 
 def usual_items(project: Project, *, new_id: Callable[[], str]) -> tuple[Item, ...]:
@@ -29,7 +33,7 @@ def usual_items(project: Project, *, new_id: Callable[[], str]) -> tuple[Item, .
         Item(
             id=new_id(), name="Finish", group=CostGroup.FINISH, measure=Measure.FACE_M2 if metric else Measure.FACE_FT2
         ),
-        *(Item(id=new_id(), name=name, group=CostGroup.WORK, measure=Measure.HOUR) for name in HAND_WORK),
+        *(Item(id=new_id(), name=name, group=CostGroup.WORK, measure=Measure.HOUR) for name in _hand_work(project)),
     ]
     return tuple(wanted)
 
@@ -45,14 +49,26 @@ def _stands_for(item: Item) -> tuple[str, str]:
     return (item.group.value, item.layer or item.frame or ("" if item.group is CostGroup.WOOD else item.name))
 
 
+def _hand_work(project: Project) -> Iterator[str]:
+    """The steps that somebody has to do here; a moulding is not milled, nor cut and joined where the supplier does."""
+    milling, gluing, *rest = HAND_WORK
+    if not all(map(is_bought, project.frames)):
+        yield milling
+    elif any(map(is_cut_here, project.frames)):
+        yield CUTTING
+    if not all(is_bought(frame) and frame.section.moulding.sale.is_joined for frame in project.frames):
+        yield gluing
+    yield from rest
+
+
 def _stick(metric: bool) -> Measure:
     return Measure.STICK_M if metric else Measure.STICK_FT
 
 
 def _woods(project: Project) -> Iterator[tuple[str, str]]:
-    """Each wood with its frame; a wood that all frames share belongs to all of them."""
-    species = {frame.id: frame.species or "Wood" for frame in project.frames}
-    if len(set(species.values())) == 1:
+    """Each wood that is milled here with its frame; a wood that all frames share belongs to all of them."""
+    species = {frame.id: frame.species or "Wood" for frame in project.frames if not is_bought(frame)}
+    if len(set(species.values())) == 1 and len(species) == len(project.frames):
         yield next(iter(species.values())), ""
     else:
         yield from ((name, frame_id) for frame_id, name in species.items())

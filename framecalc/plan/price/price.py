@@ -14,9 +14,21 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding
 from framecalc.money import Currency
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.inputs import is_bought
 from framecalc.plan.price.counts import Find, LaidOut, count_item, nothing_laid_out
+from framecalc.plan.price.mouldings import moulding_lines
 from framecalc.plan.whole import Plan
-from framecalc.price.costs import Cost, CostLine, PriceOffer, Terms, cost_findings, cost_of, offer, offer_findings
+from framecalc.price.costs import (
+    Cost,
+    CostGroup,
+    CostLine,
+    PriceOffer,
+    Terms,
+    cost_findings,
+    cost_of,
+    offer,
+    offer_findings,
+)
 from framecalc.price.counts import COUNTED_WOOD
 from framecalc.price.quantities import NET, UNIT_WORDS, Needs, Quantity, SoldAs, quantity_of
 from framecalc.project import Frame, Item, Project, Quote
@@ -26,13 +38,19 @@ from framecalc.units import Comma, describe_length
 
 @dataclass(frozen=True, kw_only=True)
 class JobPrice:
-    """The cost and the price of a job, line by line."""
+    """The cost and the price of a job, line by line; bought mouldings have their price on Setting-out."""
 
     project: Project
     quote: Quote
     plans: tuple[FramePlan, ...]
-    lines: tuple[CostLine, ...]
+    of_items: tuple[CostLine, ...]
+    mouldings: tuple[CostLine, ...]
     problems: Mapping[str, str]
+
+    @property
+    def lines(self) -> tuple[CostLine, ...]:
+        """Every line: one for each item of the quote, then the bought mouldings."""
+        return (*self.of_items, *self.mouldings)
 
     @cached_property
     def terms(self) -> Terms:
@@ -97,8 +115,17 @@ def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out, 
         one.compute_all()
     problems: dict[str, str] = {}
     laid_out = find(whole)
-    lines = tuple(_line(item, plans, laid_out, problems) for item in quote.items)
-    return JobPrice(project=project, quote=quote, plans=plans, lines=lines, problems=problems)
+    of_items = tuple(_line(item, plans, laid_out, problems) for item in quote.items)
+    currency = terms_of(quote.terms, comma=project.shop.comma).currency
+    mouldings, uncounted = moulding_lines(plans, laid_out=laid_out, currency=currency)
+    return JobPrice(
+        project=project,
+        quote=quote,
+        plans=plans,
+        of_items=of_items,
+        mouldings=mouldings,
+        problems=problems | uncounted,
+    )
 
 
 def terms_of(typed: TypedTerms, *, comma: Comma) -> Terms:
@@ -184,8 +211,8 @@ def _stock(item: Item, plan: FramePlan) -> SoldAs:
 
 
 def _needs(plan: FramePlan, item: Item) -> Needs:
-    """The needs of one frame for an item; zero copies if the item is for another frame."""
-    sizes, is_for_it = plan.sizes, item.frame in ("", plan.frame.id)
+    """The needs of one frame for an item; zero copies if it is for another frame, or is wood of a bought moulding."""
+    sizes, is_for_it = plan.sizes, item.frame in ("", plan.frame.id) and not _is_bought(plan, item)
     blanks = tuple(_blanks(plan))
     stick_mm = sum(length_mm for length_mm, _ in blanks)
     return Needs(
@@ -198,6 +225,11 @@ def _needs(plan: FramePlan, item: Item) -> Needs:
         face_mm2=sizes.outside_across_mm * sizes.outside_up_mm - sizes.sight_across_mm * sizes.sight_up_mm,
         layers=_layers_of(plan.frame, item.layer),
     )
+
+
+def _is_bought(plan: FramePlan, item: Item) -> bool:
+    """Whether an item is wood that a frame does not take, as its moulding is bought."""
+    return is_bought(plan.frame) and item.group is CostGroup.WOOD and item.measure in COUNTED_WOOD
 
 
 def _blanks(plan: FramePlan) -> Iterator[tuple[float, float]]:

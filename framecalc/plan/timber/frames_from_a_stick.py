@@ -9,7 +9,8 @@ from framecalc.errors import FrameCalcError, ImpossibleTimber
 from framecalc.findings import Rounding
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.timber.stock import allowances_of
+from framecalc.plan.inputs import repeat_mm
+from framecalc.plan.timber.stock import allowances_of, from_the_pattern
 from framecalc.project import Project
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.timber.boards import Allowances, Board, stock_of_board
@@ -123,11 +124,15 @@ class FramesFromAStick:
         """The stock for the saw: a stick, or the strips of a board.
 
         Raises:
-            FrameCalcError: it is too narrow for one strip, or its defect cannot be.
+            FrameCalcError: it is too narrow for one strip, or its defect cannot be, or the member is not milled here.
         """
+        if self.board is not None and self.frame.is_bought:
+            says = "A bought moulding is not milled from a board: choose a stick of it."
+            raise ImpossibleTimber(says, field="board_width_mm")
         if self.board is None:
             trim_mm, name = self.project.shop.end_trim.mm, "the stick in hand"
             stock = Stock(name=name, length_mm=self.length_mm, trim_mm=trim_mm, defects=self._defects)
+            stock = from_the_pattern(stock, repeat_mm(self.frame.frame))
         else:
             strip_mm = self.face_width_mm + self._allowances.width_mm
             stock = stock_of_board(self.board, strip_mm=strip_mm, kerf_mm=self.project.shop.kerf.mm)
@@ -136,8 +141,8 @@ class FramesFromAStick:
 
     @property
     def cut_mm(self) -> float:
-        """The length that a mitre cut takes along the stick."""
-        return slant_kerf_mm(self.project.shop.kerf.mm, sides=4)
+        """The length that a mitre cut takes along the stick, and up to one repeat of a pattern to match."""
+        return slant_kerf_mm(self.project.shop.kerf.mm, sides=4) + repeat_mm(self.frame.frame)
 
     @cached_property
     def clear_mm(self) -> tuple[float, ...]:

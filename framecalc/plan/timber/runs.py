@@ -6,10 +6,13 @@ inner side of the wall, so its long edges are the short edges of the wall.
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from decimal import Decimal
 
 from framecalc.corners.polygons import side_of_flats_mm
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.timber.stock import MemberSection, told_apart
+from framecalc.plan.inputs import is_cut_here, repeat_mm
+from framecalc.plan.timber.stock import BOUGHT, MemberSection, told_apart
+from framecalc.price.moulding import price_of_stick
 from framecalc.project.frame import Edge, ProfilePoint, Section
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.sizes.members import RECTANGLE_SIDES
@@ -28,11 +31,11 @@ class Run:
 
 
 def runs_of(frames: Iterable[FramePlan]) -> tuple[Run, ...]:
-    """The members of every frame, then the loose ledges, each with a name of its own.
+    """The members of every frame that is cut here, then the loose ledges, each with a name of its own.
 
     Source: derived.
     """
-    sized = [frame for frame in frames if not is_unsized(frame)]
+    sized = [frame for frame in frames if is_cut_here(frame.frame) and not is_unsized(frame)]
     runs = [*map(_members, sized), *(_ledge(frame) for frame in sized if frame.has_loose_ledge)]
     names = told_apart([run.name for run in runs])
     return tuple(replace(run, name=name) for run, name in zip(runs, names, strict=True))
@@ -48,7 +51,7 @@ def _members(frame: FramePlan) -> Run:
         frame=frame,
         name=frame.frame.name,
         section=_section_of(frame, width_mm=frame.blank_width_mm, thickness_mm=frame.frame.section.thickness.mm),
-        lengths_mm=_long_edges_mm(frame, inset_mm=0.0),
+        lengths_mm=long_edges_mm(frame, inset_mm=0.0),
     )
 
 
@@ -59,7 +62,7 @@ def _ledge(frame: FramePlan) -> Run:
         frame=frame,
         name=frame.frame.name + " ledge",
         section=_section_of(frame, width_mm=width_mm, thickness_mm=thickness_mm, is_ledge=True),
-        lengths_mm=_long_edges_mm(frame, inset_mm=frame.settled.face_width_mm),
+        lengths_mm=long_edges_mm(frame, inset_mm=frame.settled.face_width_mm),
         is_ledge=True,
     )
 
@@ -70,8 +73,23 @@ def _section_of(frame: FramePlan, *, width_mm: float, thickness_mm: float, is_le
         width_mm=round(width_mm / TOLERANCE_MM) * TOLERANCE_MM,
         thickness_mm=thickness_mm,
         sides=frame.corners.sides,
-        profile=_profile_of(frame, is_ledge=is_ledge) if frame.project.timber.milled else "",
+        profile=_profile_of(frame, is_ledge=is_ledge) if frame.is_bought or frame.project.timber.milled else "",
+        moulding=_moulding_of(frame),
+        stick_mm=_stick_mm(frame),
+        stick_price=_stick_price(frame),
+        repeat_mm=repeat_mm(frame.frame),
     )
+
+
+def _moulding_of(frame: FramePlan) -> str:
+    """What a bought moulding is called; one without a name is known by being bought."""
+    return (frame.frame.section.moulding.name or BOUGHT) if frame.is_bought else ""
+
+
+def _stick_mm(frame: FramePlan) -> float:
+    """The length that a bought moulding comes in; 0 where that is not known, or where wood is milled."""
+    length = frame.frame.section.moulding.stick_length
+    return length.mm if length and frame.is_bought else 0.0
 
 
 def _profile_of(frame: FramePlan, *, is_ledge: bool) -> str:
@@ -101,7 +119,13 @@ def _edge_words(edge: Edge) -> str:
     return edge.shape.value if edge.shape is EdgeShape.SQUARE else f"{edge.shape.value} {edge.size.mm:g}"
 
 
-def _long_edges_mm(frame: FramePlan, *, inset_mm: float) -> dict[str, float]:
+def _stick_price(frame: FramePlan) -> Decimal:
+    """What one whole stick of a bought moulding costs; 0 where its price is not known."""
+    moulding = frame.frame.section.moulding
+    return price_of_stick(moulding.sale, price=moulding.price or Decimal(0), stick_mm=_stick_mm(frame))
+
+
+def long_edges_mm(frame: FramePlan, *, inset_mm: float = 0.0) -> dict[str, float]:
     """The long edge of every side, in order round the frame, at a distance in from its outside."""
     if polygon := frame.corners.polygon:
         side_mm = side_of_flats_mm(polygon.outside_flats_mm - 2 * inset_mm, sides=polygon.sides)

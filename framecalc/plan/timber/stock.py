@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from decimal import Decimal
 
 from framecalc.errors import FrameCalcError, quoted
 from framecalc.findings import Finding, Severity
@@ -23,6 +24,9 @@ from framecalc.timber.thicknessing import (
 )
 from framecalc.units import TOLERANCE_MM
 
+BOUGHT = "bought moulding"
+"""What a bought moulding without a name is called."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MemberSection:
@@ -30,6 +34,8 @@ class MemberSection:
 
     `wood` is in small letters, and blank where no frame names one. `sides`: of the frame, which give the mitre.
     `profile` tells apart what sticks are milled to that have their rabbet or profile already; blank while plain.
+    `moulding` is what a bought one is called; `stick_mm` is what its sticks are sold as, or 0, at
+    `stick_price`, and `repeat_mm` is how much more of one each piece may take for its pattern.
     """
 
     wood: str
@@ -37,6 +43,10 @@ class MemberSection:
     thickness_mm: float
     sides: int = 4
     profile: str = ""
+    moulding: str = ""
+    stick_mm: float = 0.0
+    stick_price: Decimal = Decimal(0)
+    repeat_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,9 +106,28 @@ def offers_for(
     ]
     offers = tuple(offer for offer, _ in answers if offer is not None)
     found = [finding for _, found in answers for finding in found]
+    offers += tuple(_sold_sticks(section, project))
     serving = {offer.stock.id for offer in offers}
-    mixed = () if section.wood else mixed_woods(typed for typed in project.timber.stock if typed.id in serving)
+    mixed = (
+        ()
+        if section.wood or section.moulding
+        else mixed_woods(typed for typed in project.timber.stock if typed.id in serving)
+    )
     return offers, (*found, *mixed)
+
+
+def from_the_pattern(stock: Stock, repeat_mm: float) -> Stock:
+    """A stick of a pattern that must meet at the corners: its start is not used, up to where the pattern begins.
+
+    Source: derived.
+
+    >>> from_the_pattern(Stock(name="ogee", length_mm=3000, trim_mm=10), 40).defects
+    (Stretch(start_mm=0.0, end_mm=50),)
+    """
+    if not repeat_mm:
+        return stock
+    start = Stretch(start_mm=0.0, end_mm=stock.trim_mm + repeat_mm)
+    return replace(stock, defects=(start, *stock.defects))
 
 
 def told_apart(names: Sequence[str]) -> list[str]:
@@ -259,8 +288,26 @@ class _Counter:
             yield last
 
 
+def _sold_sticks(section: MemberSection, project: Project) -> Iterator[StockOffer]:
+    """The sticks that a bought moulding is sold in, as many as are needed."""
+    if section.stick_mm:
+        stock = Stock(
+            name=section.moulding,
+            length_mm=section.stick_mm,
+            price=section.stick_price,
+            trim_mm=project.shop.end_trim.mm,
+            id=f"sold {section.moulding}",
+        )
+        yield StockOffer(stock=stock)
+
+
 def _serves(typed: TypedStock, section: MemberSection) -> bool:
-    """Whether an entry is of the wood and, for a milled stick, of the section; what is blank serves any."""
+    """Whether an entry is of the wood and, for a milled stick, of the section; what is blank serves any.
+
+    A bought moulding is cut from sticks of that moulding alone, and these serve nothing else.
+    """
+    if typed.moulding.casefold() != section.moulding.casefold():
+        return False
     wood = typed.species.strip().casefold()
     if wood and section.wood and wood != section.wood:
         return False

@@ -15,8 +15,9 @@ from framecalc.corners.saw import CutMethod
 from framecalc.errors import quoted
 from framecalc.findings import Finding, Severity
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.inputs import is_cut_here
 from framecalc.plan.timber.runs import Run, is_unsized, runs_of
-from framecalc.plan.timber.stock import MemberSection, StockOffer, offers_for
+from framecalc.plan.timber.stock import MemberSection, StockOffer, from_the_pattern, offers_for
 from framecalc.project import Project
 from framecalc.sizes.members import RECTANGLE_SIDES
 from framecalc.timber.sticks.answer import CutStick, StickPlan
@@ -121,6 +122,11 @@ class TimberPlan:
         )
 
     @cached_property
+    def ordered(self) -> tuple[FramePlan, ...]:
+        """The frames whose sides the supplier of their moulding cuts; they are in no group."""
+        return tuple(frame for frame in self._frames.values() if not is_cut_here(frame.frame))
+
+    @cached_property
     def unsized(self) -> tuple[FramePlan, ...]:
         """The polygons without a typed size; they are in no group."""
         return tuple(filter(is_unsized, self._frames.values()))
@@ -140,17 +146,19 @@ class TimberPlan:
 
     def _problem(self, section: MemberSection, pieces: tuple[Piece, ...], stock: tuple[Stock, ...]) -> StickProblem:
         timber, shop = self._project.timber, self._project.shop
+        sticks = stock or (_usual_stick(self._project.unit, shop.end_trim.mm),)
         return StickProblem(
             pieces=pieces,
-            stock=stock or (_usual_stick(self._project.unit, shop.end_trim.mm),),
+            stock=tuple(from_the_pattern(one, section.repeat_mm) for one in sticks),
             kerf_mm=shop.kerf.mm,
             width_mm=section.width_mm,
             sides=section.sides,
             grain=timber.grain,
             corner=timber.corner if section.sides == len(RECTANGLE_SIDES) else f"{section.sides}-1",
-            turned=timber.turned,
-            milled=timber.milled,
+            turned=timber.turned and not section.moulding,
+            milled=timber.milled or bool(section.moulding),
             shortest_useful_mm=timber.shortest_useful.mm,
+            repeat_mm=section.repeat_mm,
         )
 
     def _pieces(self, runs: list[Run]) -> Iterable[Piece]:
@@ -185,7 +193,11 @@ def _planed_with(group: TimberGroup, groups: Iterable[TimberGroup]) -> tuple[Mem
 
 def _profiles_like(section: MemberSection, sections: Iterable[MemberSection]) -> int:
     """The number of profiles among the sections of one wood, width and thickness."""
-    return len({one.profile for one in sections if replace(one, profile=section.profile) == section})
+    return (
+        1
+        if section.moulding
+        else len({one.profile for one in sections if replace(one, profile=section.profile) == section})
+    )
 
 
 def _unlike(profiles: int) -> Iterator[Finding]:

@@ -96,7 +96,8 @@ class StickProblem:
     """All that a cutting plan depends on; one section of one timber.
 
     `milled`: the stick already has its rabbet or profile. `corner` is where a frame's grain breaks, named by its two
-    sides. `sides` is n; frames of several shapes go into one plan by the smallest n, whose cuts slant most.
+    sides. `sides` is n; frames of several shapes go into one plan by the smallest n, whose cuts slant most. Where a
+    pattern *repeats*, each piece may start up to one repeat further on, where the pattern begins again.
     """
 
     pieces: tuple[Piece, ...]
@@ -109,11 +110,12 @@ class StickProblem:
     turned: bool = False
     milled: bool = False
     shortest_useful_mm: float = 300.0
+    repeat_mm: float = 0.0
 
     @property
     def cut_mm(self) -> float:
-        """What one slanted saw cut takes along the stick."""
-        return slant_kerf_mm(self.kerf_mm, sides=self.sides)
+        """What one slanted saw cut takes along the stick, and what is left over before the pattern begins again."""
+        return slant_kerf_mm(self.kerf_mm, sides=self.sides) + self.repeat_mm
 
     @property
     def slope_mm(self) -> float:
@@ -142,6 +144,8 @@ class Bundle:
 def hash_of(problem: StickProblem) -> str:
     """Name a problem by its content: same content, same name, on any machine.
 
+    A pattern that does not repeat is not written, so that plans made before patterns counted keep their names.
+
     Source: derived (SHA-256 of the problem written as JSON with sorted keys).
 
     >>> stick = Stock(name="ash", length_mm=2400)
@@ -151,7 +155,10 @@ def hash_of(problem: StickProblem) -> str:
     >>> hash_of(ask(348)) == hash_of(ask(348.0)), hash_of(ask(348)) == hash_of(ask(349))
     (True, False)
     """
-    written = json.dumps(_plain(asdict(problem)), sort_keys=True, ensure_ascii=False)
+    asked = asdict(problem)
+    if not problem.repeat_mm:
+        del asked["repeat_mm"]
+    written = json.dumps(_plain(asked), sort_keys=True, ensure_ascii=False)
     return hashlib.sha256(f"{_HASHED_AS} {written}".encode()).hexdigest()
 
 

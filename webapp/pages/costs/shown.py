@@ -36,6 +36,16 @@ class LineView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MouldingView:
+    """One bought moulding: what it comes to, the sum behind it, and what that is estimated from or counted in."""
+
+    name: str
+    amount: str
+    sum: str
+    estimate: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SummaryRow:
     """One line of a summary."""
 
@@ -77,6 +87,17 @@ class CostsShown(LiveShown):
     def lines(self) -> Mapping[str, LineView]:
         """The line of each item, by its id."""
         return {view.item_id: view for view in _lines(self.job, self.quote)} if self.job else {}
+
+    @property
+    def mouldings(self) -> tuple[MouldingView, ...]:
+        """The bought mouldings, with what they come to."""
+        return tuple(_mouldings(self.job)) if self.job else ()
+
+    @property
+    def uncounted(self) -> tuple[str, ...]:
+        """Why a bought moulding cannot be counted."""
+        problems = self.job.problems if self.job else {}
+        return tuple(sentence for path, sentence in problems.items() if path.startswith("frames."))
 
     @property
     def costs(self) -> tuple[SummaryRow, ...]:
@@ -151,16 +172,21 @@ _ASKED_BY = {
 
 
 def _lines(job: JobPrice, quote: Quote) -> Iterator[LineView]:
-    for item, line in zip(quote.items, job.lines, strict=True):
+    for item, line in zip(quote.items, job.of_items, strict=True):
         days = days_old(line, today=today())
         yield LineView(
             item_id=item.id,
             amount=_amount(job, line),
-            sum=_sum(job, item, line),
+            sum=_sum(job, line),
             estimate=_basis(line),
             age=_age(line, days),
             is_old=days is not None and days > quote.terms.stale_after,
         )
+
+
+def _mouldings(job: JobPrice) -> Iterator[MouldingView]:
+    for line in job.mouldings:
+        yield MouldingView(name=line.name, amount=_amount(job, line), sum=_sum(job, line), estimate=_basis(line))
 
 
 def _basis(line: CostLine) -> str:
@@ -176,9 +202,9 @@ def _amount(job: JobPrice, line: CostLine) -> str:
     return money_text(line.amount(job.terms.currency), currency=job.terms.currency)
 
 
-def _sum(job: JobPrice, item: Item, line: CostLine) -> str:
+def _sum(job: JobPrice, line: CostLine) -> str:
     price = "?" if line.price is None else _price(job, line.price)
-    by_hand = " by hand" if item.quantity is not None else ""
+    by_hand = " by hand" if line.is_changed else ""
     return f"{number_text(line.quantity)} {line.unit}{by_hand} × {price}"
 
 

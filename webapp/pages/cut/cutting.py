@@ -128,6 +128,11 @@ class _Sources:
         """The wood of the members, as typed."""
         return next((frame.frame.species.strip()[:60] for frame in self.group.frames if frame.frame.species), "")
 
+    @property
+    def _milled(self) -> str:
+        """The profile of off-cuts of wood that is milled here; blank while it is plain."""
+        return "milled" if self.project.timber.milled else ""
+
     def tag_of(self, stick: CutStick) -> str:
         """Its tag on the rack; blank if it is not from there."""
         typed = next((one for one in self.project.timber.stock if one.id == stick.stock.id), None)
@@ -145,7 +150,7 @@ class _Sources:
                 species=species or self.species,
                 width_mm=self.group.section.width_mm,
                 thickness_mm=self.group.section.thickness_mm,
-                profile=there.profile if there else "milled" if self.project.timber.milled else "",
+                profile=there.profile if there else self.group.section.moulding or self._milled,
             )
             return Source(section=section, tag=self.tag_of(stick), ripping=rippings.get(stick.stock.id))
 

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable
 from framecalc.artwork.measuring import least_rabbet
 from framecalc.mats.mat import visible_borders
 from framecalc.plan import FramePlan
+from framecalc.plan.inputs import is_cut_here, repeat_mm
 from framecalc.project import Frame
 from framecalc.section.rabbeted import Section, longest_screw_mm
 from framecalc.units import describe_length
@@ -67,9 +68,19 @@ def _section(plan: FramePlan) -> Iterable[str]:
         yield f"Lip {figures['least_lip'].written.full} at its thinnest. Land {figures['land'].written.full}."
         longest_mm = longest_screw_mm(plan.section, x_mm=plan.section.land_mm / 2)
         yield f"A screw from behind, in the middle of the land, goes in {_say(plan, longest_mm)} at most."
+    if plan.is_bought:
+        yield f"Bought moulding: nothing is milled. {_stick_words(plan)}"
     if plan.milling_order:
         yield f"Mill the {plan.milling_order.first} first: {plan.milling_order.why}"
         yield from plan.milling_order.cautions
+
+
+def _stick_words(plan: FramePlan) -> str:
+    """How it comes into the shop."""
+    if not is_cut_here(plan.frame):
+        return "The supplier cuts the sides: order them long point to long point."
+    needed = plan.figures["stick_needed"].written.full
+    return f"A frame takes {needed} of it{', pattern included' if repeat_mm(plan.frame) else ''}."
 
 
 def _say(plan: FramePlan, length_mm: float) -> str:

@@ -9,7 +9,7 @@ WISHES = (
     "{grain,corner,milled,turned,spares,tests,test_length,shortest_useful,edge,width_allowance,thickness_allowance}",
     "{clean_up,sanding,part_trim,planer_pass,shortest_machined}",
 )
-OF_A_STICK = "{name,species,length,member_width,thickness,count,price,in_hand}"
+OF_A_STICK = "{name,species,moulding,length,member_width,thickness,count,price,in_hand}"
 OF_A_BOARD = "{name,species,length,width,thickness,count,price,priced_by,in_hand,bow,twist}"
 
 

@@ -154,7 +154,7 @@ class Lister:
             (self._up(stop.long_mm), self._near(stop.short_mm), str(stop.count), *_sides(stop, both)) for stop in found
         ]
         below = [joined("; ", gathered(stop.pieces)) for stop in found]
-        hints = hints_at_the_saw(milled=self.project.timber.milled)
+        hints = hints_at_the_saw(milled=self.group.problem.milled)
         notes = [self._mitre(), *(_BOTH_SIDES if both else ()), *(f"{hint.says} {hint.why}" for hint in hints)]
         columns = ("Long point", "Short point", "Pieces", *(("Stop on the",) if both else ()))
         return self._list("stops", columns, cells, below=("Which", below), notes=notes)

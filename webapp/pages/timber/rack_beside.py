@@ -101,7 +101,7 @@ def with_rack(desk: Desk, draft: Draft, do: str) -> Draft:
     stock: list[Document] = document.setdefault("timber", {}).setdefault("stock", [])
     ids = argument.split(",")
     if name == TAKE:
-        stock.extend(stock_entry(entry) for entry in _wanted(desk.rack.read(), ids, stock))
+        stock.extend(stock_entry(entry, draft.checked) for entry in _wanted(desk.rack.read(), ids, stock))
     else:
         stock[:] = [one for one in stock if one["id"] not in ids]
     try:

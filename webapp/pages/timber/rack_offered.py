@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from framecalc.plan.inputs import is_bought
 from framecalc.plan.timber.rack import offers_of
 from framecalc.plan.timber.stock import StockOffer
 from framecalc.plan.timber.timber import TimberGroup
@@ -75,12 +76,19 @@ def near_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...]) -
                 yield f"{stick.tag} ({stick.species})"
 
 
-def stock_entry(entry: RackEntry) -> Document:
-    """A stick of the rack as an entry of a project's stock."""
+def stock_entry(entry: RackEntry, project: Project) -> Document:
+    """A stick of the rack as an entry of a project's stock; of a moulding that the project buys, as one of it."""
     common = {"id": new_id(), "name": entry.tag, "species": entry.species, "length": entry.length.text, "count": 1}
     width = "width" if entry.is_board else "member_width"
     size = {width: entry.width.text, "thickness": entry.thickness.text}
-    return common | size | {"in_hand": True, "on_rack": True}
+    moulding = {"moulding": entry.profile} if _is_moulding(entry.profile, project) else {}
+    return common | size | moulding | {"in_hand": True, "on_rack": True}
+
+
+def _is_moulding(profile: str, project: Project) -> bool:
+    """Whether sticks of a profile are of a moulding that a frame of the project is made of."""
+    bought = (frame.section.moulding.name.casefold() for frame in project.frames if is_bought(frame))
+    return bool(profile) and profile.casefold() in bought
 
 
 def _left(project: Project, file: RackFile) -> dict[str, RackEntry]:
@@ -92,14 +100,23 @@ def _left(project: Project, file: RackFile) -> dict[str, RackEntry]:
 def _suitable(
     project: Project, group: TimberGroup, left: dict[str, RackEntry], *, wood: str
 ) -> list[tuple[RackStick, StockOffer]]:
-    """The sticks that suit a group, off-cuts first; milled ones only if the project's sticks are milled."""
+    """The sticks that suit a group, off-cuts first: of its moulding, or milled if the project's sticks are milled."""
     section, rack = group.section, tuple(entry.stick for entry in left.values())
-    profiles = sorted({stick.profile for stick in rack if bool(stick.profile) is project.timber.milled})
+    profiles = sorted({stick.profile for stick in rack if _suits(stick.profile, project, group)})
     wanted = StickSection(species=wood, width_mm=section.width_mm, thickness_mm=section.thickness_mm)
     sticks = [stick for one in profiles for stick in of_section(rack, section=replace(wanted, profile=one))]
-    stock = [Stock.model_validate(stock_entry(left[stick.tag]) | {"id": left[stick.tag].id}) for stick in sticks]
+    stock = [
+        Stock.model_validate(stock_entry(left[stick.tag], project) | {"id": left[stick.tag].id}) for stick in sticks
+    ]
     offers = offers_of(stock, project=project, group=group, wood=wood.casefold())
     return [(stick, offers[left[stick.tag].id]) for stick in sticks if left[stick.tag].id in offers]
+
+
+def _suits(profile: str, project: Project, group: TimberGroup) -> bool:
+    """Whether sticks of a profile can be members of a group: a bought moulding is cut from itself alone."""
+    if group.section.moulding:
+        return profile.casefold() == group.section.moulding.casefold()
+    return bool(profile) is project.timber.milled and not _is_moulding(profile, project)
 
 
 def _offered(

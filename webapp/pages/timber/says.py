@@ -1,5 +1,6 @@
 """The sentences about a group of members and its cutting plan: its quality, its proof, its use of wood."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
@@ -8,6 +9,8 @@ from framecalc.errors import quoted
 from framecalc.findings import Finding, Rounding
 from framecalc.money import price_text
 from framecalc.plan.advice import Advice, advise
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.timber.runs import long_edges_mm
 from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.timber.wood_use import wood_use
 from framecalc.project import Project
@@ -30,12 +33,17 @@ TURNED = (
 """Source: common practice, no source."""
 
 
+ORDER_OF_SIDES = "{name}: order {moulding} cut to size, long point to long point {sides}."
+ORDER_OF_FRAMES = "{name}: order {moulding} cut and joined, long point to long point {sides}."
+
+
 def title_of(group: TimberGroup, unit: Unit) -> str:
     """The title of a group: what its members have in common; a wood only if one is named."""
     section = group.section
     what = "ledge strips" if group.is_ledge else "members"
-    named = typed(section.wood[:1].upper() + section.wood[1:]) + ": "
-    wood = named + what if section.wood else what.capitalize()
+    name = section.moulding or section.wood
+    named = typed(name[:1].upper() + name[1:]) + ": "
+    wood = named + what if name else what.capitalize()
     width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
     return wood + f" {width} wide, {thickness} thick{_many_sides(group)}"
 
@@ -44,7 +52,7 @@ def section_words(group: TimberGroup, unit: Unit) -> str:
     """The title, short enough for a title block."""
     section = group.section
     width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
-    return f"{section.wood} {width} × {thickness}{_many_sides(group)}".strip()
+    return f"{section.moulding or section.wood} {width} × {thickness}{_many_sides(group)}".strip()
 
 
 def _many_sides(group: TimberGroup) -> str:
@@ -78,6 +86,26 @@ def needs_of(group: TimberGroup, project: Project) -> Iterator[str]:
     if group.is_estimate:
         stick = describe_length(group.problem.stock[0].length_mm, unit=unit)
         yield f"Estimate: no stock is typed that these members can be cut from, so sticks of {stick} are taken."
+    if group.section.moulding:
+        yield "Bought moulding: only mitred here. Measure its face and rabbet on every new stick."
+    if group.section.repeat_mm:
+        repeat = describe_length(group.section.repeat_mm, unit=unit)
+        yield f"Start each side at the same place of the pattern. Up to {repeat} more of the stick is planned for each."
+
+
+def ordered_words(frame: FramePlan) -> str:
+    """What the supplier of a moulding cuts for a frame."""
+    moulding, count = frame.frame.section.moulding, frame.frame.count
+    lengths = Counter(long_edges_mm(frame).values())
+    sides = joined(
+        ", ", (f"{times * count} × {frame.said(length_mm)} {frame.unit}" for length_mm, times in lengths.items())
+    )
+    return worded(
+        ORDER_OF_FRAMES if moulding.sale.is_joined else ORDER_OF_SIDES,
+        name=frame.frame.name,
+        moulding=moulding.name or "the moulding",
+        sides=sides,
+    )
 
 
 def _long_point(length_mm: float, group: TimberGroup, project: Project) -> str:
@@ -196,6 +224,9 @@ def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...
     in_hand = sum((stick.stock.price for stick in plan.sticks if stick.stock.in_hand), Decimal(0))
     sums = (("To pay", plan.money - in_hand), ("Worth of what is at hand", in_hand))
     money = tuple(Big(label=label, text=price_text(one)) for label, one in sums if one)
+    if group.section.moulding:
+        waste = Big(label="Waste", text=f"{use.waste_pct:.0f} %", says="mitred ends, saw cuts, short ends")
+        return (taken, *money, waste)
     kept = (Big(label="To the rack", text=_wood(use.kept.m3, use.kept.board_feet_bf, unit)),) if use.kept.mm3 else ()
     return (
         taken,

@@ -39,6 +39,7 @@ from webapp.pages.timber.says import (
     boards_table,
     milling_table,
     needs_of,
+    ordered_words,
     proof_heading,
     proof_words,
     section_words,
@@ -102,7 +103,7 @@ class TimberGroupView:
     needs: tuple[str, ...]
     findings: tuple[Advice, ...]
     milling: Table | None
-    rough: Table
+    rough: Table | None
     footage: tuple[str, ...]
     boards: Table | None
     state: str
@@ -134,6 +135,7 @@ class TimberShown(JobShown):
 
     stock: tuple[TimberStockView, ...]
     groups: tuple[TimberGroupView, ...]
+    ordered: tuple[str, ...]
     rack: RackBeside
     above: ClassVar[str] = "timber."
     listed: ClassVar[int] = LISTED
@@ -159,6 +161,7 @@ def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Timbe
         answer=answer,
         stock=tuple(_stock(answer)),
         groups=tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1)),
+        ordered=() if trouble else tuple(map(ordered_words, plan.timber.ordered)),
         rack=beside(desk, opened.project_id, answer.project, works),
         trouble=trouble,
         unsized="" if trouble else unsized_words([one.frame.name for one in plan.timber.unsized]),

@@ -15,8 +15,10 @@ from framecalc.units import describe_length
 from webapp.live.answers import Table
 
 
-def rough_table(group: TimberGroup, project: Project) -> Table:
-    """Every length once, finished and rough, as cut from a board by itself."""
+def rough_table(group: TimberGroup, project: Project) -> Table | None:
+    """Every length once, finished and rough, as cut from a board by itself; None for a bought moulding."""
+    if group.section.moulding:
+        return None
     counts = Counter(piece.length_mm for piece in group.problem.pieces)
     rows = [_row(length_mm, count, group, project) for length_mm, count in sorted(counts.items(), reverse=True)]
     heads = ("Finished", "Pieces", "Rough thickness", "Rough width", "Rough length")

@@ -93,6 +93,21 @@ def test_what_suits_is_offered_off_cuts_first(browser: Browser, address: str) ->
     assert offered(browser.get(address)) == ["ash 1", "ash 6"]
 
 
+def test_a_bought_moulding_is_offered_its_own_off_cuts_alone(browser: Browser, address: str) -> None:
+    setting_out = browser.setting_out(address.split("/")[2])
+    browser.type(setting_out, {"section.source": "bought", "section.moulding.name": "Ogee 40"})
+    put(browser, "900", profile="ogee 40")
+    put(browser, "900", profile="rabbet")
+    put(browser, "900")
+    assert offered(browser.get(address)) == ["ash 1"]
+    take_over(browser, address, "Take it over")
+    (taken,) = browser.document(address.split("/")[2])["timber"]["stock"]
+    assert (taken["name"], taken["moulding"]) == ("ash 1", "ogee 40")
+    assert "no stock is typed" not in browser.get(address).text
+    browser.type(setting_out, {"section.source": "own"})
+    assert offered(browser.get(address)) == ["ash 3"]
+
+
 def test_what_no_piece_can_be_cut_from_is_not_offered(browser: Browser, address: str) -> None:
     """The shortest side is 341 mm, a strip 28 mm wide, and a board loses 5 mm on each edge."""
     put(browser, "340", is_off_cut="yes")

@@ -76,6 +76,15 @@ def test_points_are_added_between_and_removed(browser: Browser, address: str) ->
     assert not [path for path in browser.document(address.split("/")[2])["assumed"] if second in path]
 
 
+def test_points_of_another_face_keep_nobody_waiting(browser: Browser, address: str) -> None:
+    for do in ("confirm-group:package", "confirm:shop.kerf", "confirm-group:section"):
+        browser.type(address, {}, do=do)
+    browser.type(address, {}, do=f"add-point:{points_of(browser, address)[0]['id']}")
+    assert browser.get(address).by_id("verdict").text.startswith("Confirm first")
+    browser.type(address, {"section.face": "flat"})
+    assert browser.get(address).by_id("verdict").text.startswith("Ready to cut")
+
+
 def test_a_face_without_points_says_what_to_add(browser: Browser) -> None:
     address = browser.setting_out(browser.new())
     browser.type(address, {"section.face": "through typed points"})
