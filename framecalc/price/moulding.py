@@ -11,6 +11,7 @@ from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 
+from framecalc.errors import ImpossibleSize
 from framecalc.price.quantities import MM_PER_FOOT, Measure, Quantity, in_measure, sticks_for
 
 
@@ -92,7 +93,7 @@ def moulding_ordered(sale: Sale, *, sides: Sequence[SidesToBuy], sticks: Sticks,
         sticks: what it comes in, where it comes in sticks.
         least_mm: the least length of an order [mm], ≥ 0; sides and frames by the piece know none.
     Raises:
-        ImpossibleSize: a side is longer than a stick.
+        ImpossibleSize: a side is longer than a stick, or sticks are paid for each and their length is not known.
     Source: derived; the allowance of a pattern is common practice, no source.
 
     >>> frame = SidesToBuy(count=1, long_points_mm=(400, 300, 400, 300))
@@ -157,6 +158,8 @@ def _in_sticks(sale: Sale, sides: Sequence[SidesToBuy], sticks: Sticks) -> tuple
 
 
 def _sticks(sides: Sequence[SidesToBuy], sticks: Sticks) -> int:
+    if not sticks.length_mm:
+        raise ImpossibleSize("Enter the length of a stick: without it no sticks can be counted.", field="stick_length")
     pieces_mm = [length_mm + sticks.repeat_mm for one in sides for length_mm in one.long_points_mm * one.count]
     return sticks_for(pieces_mm, stick_mm=sticks.length_mm, kerf_mm=sticks.kerf_mm, trim_mm=sticks.trim_mm)
 

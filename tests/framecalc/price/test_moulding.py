@@ -73,11 +73,11 @@ def test_what_is_sold_by_the_piece_knows_no_least_length(sale: Sale) -> None:
     assert ordered(sale, least_mm=20_000) == ordered(sale)
 
 
-@pytest.mark.parametrize("sale", [Sale.METRE, Sale.FOOT, Sale.STICK])
-@pytest.mark.parametrize("sticks", [UNKNOWN, THREE_METRES])
+@pytest.mark.parametrize(
+    ("sale", "sticks"),
+    [*product((Sale.METRE, Sale.FOOT), (UNKNOWN, THREE_METRES)), (Sale.STICK, THREE_METRES)],
+)
 def test_a_pattern_to_match_never_takes_less(sale: Sale, sticks: Sticks) -> None:
-    if sale is Sale.STICK and not sticks.length_mm:
-        pytest.skip("whole sticks of no length cannot be counted")
     totals = [
         ordered(sale, Sticks(length_mm=sticks.length_mm, kerf_mm=4, trim_mm=20, repeat_mm=repeat_mm))
         for repeat_mm in (0.0, 10.0, 80.0, 300.0)
@@ -100,6 +100,11 @@ def test_batches_share_by_the_length_of_their_sides(sale: Sale, copies: int) -> 
 def test_a_side_longer_than_a_stick_is_refused() -> None:
     with pytest.raises(ImpossibleSize, match="does not fit"):
         ordered(Sale.METRE, Sticks(length_mm=590, kerf_mm=4, trim_mm=20))
+
+
+def test_sticks_of_no_known_length_cannot_be_counted() -> None:
+    with pytest.raises(ImpossibleSize, match="Enter the length of a stick"):
+        ordered(Sale.STICK, UNKNOWN)
 
 
 def test_the_price_of_a_stick() -> None:
