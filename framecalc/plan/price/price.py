@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from functools import cached_property
+from itertools import chain
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding
@@ -93,10 +94,20 @@ class JobPrice:
 
     @property
     def _first_unpriced(self) -> str:
-        """The path of the first price that is wanted and not there."""
-        pairs = zip(self.quote.items, self.lines, strict=True)
-        first = next(item.id for item, line in pairs if line.price is None and line.quantity)
-        return f"quote.items.{first}.price"
+        """The path of the first price that is wanted and not there: of an item, else of a bought moulding."""
+        return next(chain(self._unpriced_items, self._unpriced_mouldings))
+
+    @property
+    def _unpriced_items(self) -> Iterator[str]:
+        for item, line in zip(self.quote.items, self.of_items, strict=True):
+            if line.price is None and line.quantity:
+                yield f"quote.items.{item.id}.price"
+
+    @property
+    def _unpriced_mouldings(self) -> Iterator[str]:
+        for plan in self.plans:
+            if is_bought(plan.frame) and plan.frame.section.moulding.price is None:
+                yield plan.path_of("section.moulding.price")
 
 
 def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out, plan: Plan | None = None) -> JobPrice:

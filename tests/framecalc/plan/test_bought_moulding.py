@@ -1,6 +1,7 @@
 """A bought moulding through the whole plan: sizes, findings, timber, price, record; old files are milled here."""
 
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -219,7 +220,11 @@ def test_a_side_longer_than_its_stick_is_a_problem_and_no_offer() -> None:
 
 
 def test_a_moulding_without_a_price_keeps_the_offer_back() -> None:
-    assert not priced(bought(price=None)).is_complete
+    job = priced(bought(price=None))
+    assert not job.is_complete
+    assert [one.argument for one in job.findings(today=date(2026, 3, 1)) if one.code == "costs.unpriced"] == [
+        "frames.f1.section.moulding.price"
+    ]
     assert priced(bought()).is_complete
 
 
