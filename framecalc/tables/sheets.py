@@ -1,4 +1,4 @@
-"""The tables about sheets that ship with the program: what a material weighs and how it grows, what sizes are sold.
+"""The tables about sheets that ship with the program: what they weigh, how they grow, what sizes are sold and usual.
 
 Each row keeps where it comes from; tables/README.md says what the letters of a status mean.
 """
@@ -51,6 +51,17 @@ class SoldSheet:
     note: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PaneLimit:
+    """The largest pane of a thickness that is usual, by its shorter and its longer side."""
+
+    material: str
+    thickness_mm: float
+    short_mm: float
+    long_mm: float
+    note: str
+
+
 @cache
 def sheet_materials() -> tuple[SheetMaterial, ...]:
     """Glazing, boards and panels.
@@ -74,6 +85,28 @@ def sold_sheets() -> tuple[SoldSheet, ...]:
     812.8
     """
     return tuple(_sold(row) for row in read_rows("sheet_sizes.csv"))
+
+
+@cache
+def pane_limits() -> tuple[PaneLimit, ...]:
+    """The largest panes of glass and acrylic, thinnest first.
+
+    Source: tables/pane_limits.csv, common practice, no source.
+
+    >>> [limit.long_mm for limit in pane_limits() if (limit.material, limit.thickness_mm) == ("glass", 2.0)]
+    [812.8]
+    """
+    return tuple(_pane_limit(row) for row in read_rows("pane_limits.csv"))
+
+
+def _pane_limit(row: dict[str, str]) -> PaneLimit:
+    return PaneLimit(
+        material=row["material"],
+        thickness_mm=float(row["thickness_mm"]),
+        short_mm=float(Fraction(row["short_in"]) * MM_PER_INCH),
+        long_mm=float(Fraction(row["long_in"]) * MM_PER_INCH),
+        note=row["note"],
+    )
 
 
 def _material(row: dict[str, str]) -> SheetMaterial:

@@ -1,4 +1,4 @@
-"""The tables about wood that ship with the program: species, and what corner joints are made with.
+"""The tables about wood that ship with the program: species, stiffness, and what corner joints are made with.
 
 Each row keeps where it comes from; tables/README.md says what the letters of a status mean.
 """
@@ -33,6 +33,16 @@ class Species:
     coefficient_status: str
     derived_radial_per_pct: float
     derived_tangential_per_pct: float
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stiffness:
+    """How stiff a wood is along its grain at 12 % moisture content, and the table of the handbook that says so."""
+
+    species_id: str
+    elasticity_mpa: float
+    table: str
     note: str
 
 
@@ -98,6 +108,18 @@ def wood_species() -> tuple[Species, ...]:
     (0.00248, 560.0)
     """
     return tuple(_species(row) for row in read_rows("wood_species.csv"))
+
+
+@cache
+def wood_stiffness() -> dict[str, Stiffness]:
+    """How stiff the woods of the table are, by species.
+
+    Source: tables/wood_stiffness.csv: Wood Handbook FPL-GTR-282, tables 5-3b and 5-5b, read in an open data package.
+
+    >>> wood_stiffness()["white_oak"].elasticity_mpa
+    12270.0
+    """
+    return {row["species_id"]: _stiffness(row) for row in read_rows("wood_stiffness.csv")}
 
 
 @cache
@@ -195,6 +217,15 @@ def corner_wedges() -> tuple[CornerWedge, ...]:
 
 def _joinery(kind: str) -> Iterator[dict[str, str]]:
     return (row for row in read_rows("joinery.csv") if row["kind"] == kind)
+
+
+def _stiffness(row: dict[str, str]) -> Stiffness:
+    return Stiffness(
+        species_id=row["species_id"],
+        elasticity_mpa=float(row["moe_12_mpa"]),
+        table=row["table"],
+        note=row["note"],
+    )
 
 
 def _species(row: dict[str, str]) -> Species:
