@@ -108,6 +108,24 @@ def centroid(outline: Outline) -> Point:
     return sum(x for x, _ in moments) / whole, sum(y for _, y in moments) / whole
 
 
+def second_moment_mm4(outline: Outline) -> float:
+    """Second moment of the area for bending across the section: about the upright line through its centroid.
+
+    `I = Σ (x₁² + x₁x₂ + x₂²)(x₁y₂ − x₂y₁)/12 − area · x̄²`, with arcs flattened to a thousandth of a millimetre.
+
+    Source: derived (Green's theorem; parallel axes).
+
+    >>> second_moment_mm4(Outline(segments=join([(0, 0), (6, 0), (6, 2), (0, 2), (0, 0)])))
+    36.0
+    """
+    points = flatten(outline, tolerance_mm=0.001)
+    runs = tuple(pairwise((*points, points[0])))
+    area = sum(_cross(start, end) / 2 for start, end in runs)
+    middle_mm = sum((start[0] + end[0]) * _cross(start, end) / 6 for start, end in runs) / area
+    about_side = sum((start[0] ** 2 + start[0] * end[0] + end[0] ** 2) * _cross(start, end) / 12 for start, end in runs)
+    return about_side - area * middle_mm**2
+
+
 def bounds(segments: Iterable[Segment]) -> Bounds:
     """The upright rectangle around segments, arcs at their true reach.
 
