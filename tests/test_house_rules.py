@@ -37,8 +37,8 @@ IMPORTED_WHEN_NEEDED = {"highspy", "numpy"}
 UNIT_SUFFIXES = tuple(
     f"_{unit}"
     for unit in (
-        *("mm", "mm2", "mm3", "um", "m2", "m3", "bf", "deg", "rad", "kg", "kg_m2", "kg_m3", "pct", "ratio", "count"),
-        *("n", "nm", "mpa", "c", "f", "k", "s", "min", "h", "per_s", "px", "px2"),
+        *("mm", "mm2", "mm3", "mm4", "um", "m2", "m3", "bf", "deg", "rad", "kg", "kg_m2", "kg_m3", "pct", "ratio"),
+        *("count", "n", "n_per_kg", "nm", "mpa", "c", "f", "k", "s", "min", "h", "per_s", "px", "px2"),
     )
 )
 

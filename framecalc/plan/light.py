@@ -136,6 +136,8 @@ def _corner_groups(corners: CornerPlan, *, parts: Callable[[PartsPlan], Iterable
 def _package_groups(package: PackagePlan) -> Iterator[Asked]:
     yield "layers", Stage.HANGING, lambda: package.weights.findings
     yield "growth", Stage.CUTTING, lambda: package.growth.findings
+    yield "handling", Stage.CUTTING, lambda: package.handling.findings if package.handling else ()
+    yield "handling", Stage.FITTING, lambda: package.handling.lift_findings if package.handling else ()
     yield "held", Stage.FITTING, lambda: _retainers(package)
     yield "canvas", Stage.CUTTING, lambda: _canvas(package)
     yield "box", Stage.CUTTING, lambda: package.box.findings if package.box else ()

@@ -1,4 +1,4 @@
-"""The package of one frame: its mats, weight, gap to the glazing, growth, retainers and box.
+"""The package of one frame: its mats, weight, gap to the glazing, pane and sag, growth, retainers and box.
 
 Each part is computed on first use, and is None if the frame has no such thing.
 """
@@ -22,6 +22,7 @@ from framecalc.package.seat import Cover, Seat
 from framecalc.plan.inputs import fillet_mm, glazing_of, is_tray, mat_wish_of
 from framecalc.plan.package.canvas_and_box import BoxPlan, CanvasPlan
 from framecalc.plan.package.growth import GrowthPlan
+from framecalc.plan.package.handling import HandlingPlan
 from framecalc.plan.package.mats import MatPlan
 from framecalc.plan.package.retainers import RetainersPlan
 from framecalc.plan.package.weight import WeightsPlan
@@ -120,6 +121,13 @@ class PackagePlan:
     def growth(self) -> GrowthPlan:
         """The growth of the layers with the air."""
         return GrowthPlan(self._frame, settled=self._settled)
+
+    @cached_property
+    def handling(self) -> HandlingPlan | None:
+        """The pane, the sag of the bottom member and the lift; None for a tray, whose artwork carries itself."""
+        if not isinstance(self._section, Section):
+            return None
+        return HandlingPlan(self._frame, settled=self._settled, section=self._section, weights=self.weights)
 
     @cached_property
     def retainers(self) -> RetainersPlan | None:

@@ -66,6 +66,18 @@ TENON = {"corner.joint": {"kind": "loose tenon", "size": "tenon 10 x 50"}}
 DOWEL = {"kind": "dowel", "size": "dowel 6 x 30", "height": "9 mm"}
 DOWEL_AND_SPLINE = {"corner.joint": DOWEL | {"also_spline": True, "spline_depth": "30 mm"}}
 SPLINE = {"corner.joint": {"kind": "spline", "spline_depth": "40 mm", "spline_kerf": "1/8 in"}}
+LARGE_PANE = {
+    "artwork.kind": "paper",
+    "artwork.across": "52 3/4 in",
+    "artwork.up": "41 in",
+    "section.face_width": "1 1/4 in",
+    "package.layers": [
+        layer("glazing", "2 mm", material="glass"),
+        layer("spacer", "2 mm"),
+        layer("artwork", "0.3 mm", material="paper"),
+        layer("backing", "4.8 mm", material="foamboard_5"),
+    ],
+}
 NO_SCREW = {"section.thickness": "10 mm", "section.rabbet_depth": "7 mm"}
 THIN_BARS = {"section.kind": "tray", "artwork.kind": "canvas", "fitting.canvas.bar": "4 mm"}
 LAP_IN_A_TRAY = {"section.kind": "tray", "corner.joint": {"kind": "half-lap"}}
@@ -78,6 +90,8 @@ LAP_IN_A_TRAY = {"section.kind": "tray", "corner.joint": {"kind": "half-lap"}}
         (ACRYLIC, ("cutting", "growth", "growth.binds-up")),
         (SOLID_PANEL, ("cutting", "growth", "growth.binds-across")),
         (FOLDS, ("cutting", "canvas", "canvas.folds-across")),
+        (LARGE_PANE, ("cutting", "handling", "pane.too-large")),
+        (LARGE_PANE, ("cutting", "handling", "sag.bottom")),
         (TENON, ("cutting", "joint", "joints.breaks-out")),
         (DOWEL_AND_SPLINE, ("cutting", "joint", "joints.clash")),
         (SPLINE, ("cutting", "joint", "joints.spline-through")),

@@ -8,6 +8,7 @@ from webapp.pages.package.groups.context import PackageContext
 from webapp.pages.package.groups.fitting import fitting
 from webapp.pages.package.groups.gap import gap
 from webapp.pages.package.groups.growth import growth
+from webapp.pages.package.groups.handling import handling
 from webapp.pages.package.groups.layers import layers
 from webapp.pages.package.groups.mat import mat
 from webapp.pages.package.groups.retainers import retainers
@@ -18,6 +19,7 @@ GROUPS: dict[str, tuple[str, Callable[[PackageContext], AnswerGroup]]] = {
     "layers": ("Layers", layers),
     "mat": ("Mat and windows", mat),
     "gap": ("Gap to the glazing", gap),
+    "handling": ("Pane and weight", handling),
     "growth": ("Growth", growth),
     "held": ("Held by", retainers),
     "canvas": ("Canvas", canvas),

@@ -1,0 +1,127 @@
+"""The pane of one frame, the sag of its bottom member under the package, and the lift of the whole.
+
+A wood that is not chosen is reckoned as a light softwood: among the woods of frames hardly any is less stiff.
+"""
+
+from functools import cached_property
+
+from framecalc.findings import Finding
+from framecalc.geometry.outline import second_moment_mm4
+from framecalc.package.glazing import Glazing
+from framecalc.package.layers import LayerKind
+from framecalc.package.pane import Pane, measure_pane, pane_findings
+from framecalc.package.sag import Beam, lift_findings, sag_findings
+from framecalc.plan.inputs import glazing_of
+from framecalc.plan.package.weight import WeightsPlan
+from framecalc.project import Frame, Layer
+from framecalc.section.rabbeted import Section, mitred_volume_mm3
+from framecalc.sizes.starting_points import SolvedChain
+from framecalc.tables.wood import Species, wood_species, wood_stiffness
+
+RECKONED_AS = "eastern_white_pine"
+"""What a wood that is not chosen is reckoned as. Source: common practice, no source."""
+
+_MM3_PER_M3 = 1e9
+
+
+class HandlingPlan:
+    """The plan of pane, sag and lift, of a frame with a rabbet."""
+
+    def __init__(self, frame: Frame, *, settled: SolvedChain, section: Section, weights: WeightsPlan) -> None:
+        self._frame = frame
+        self._settled = settled
+        self._section = section
+        self._weights = weights
+
+    @cached_property
+    def pane(self) -> Pane | None:
+        """The pane of glass or acrylic, where there is one."""
+        layer = self._glazing
+        if layer is None:
+            return None
+        sizes = self._settled.sizes
+        return measure_pane(
+            glazing_of(self._frame),
+            across_mm=sizes.package_across_mm,
+            up_mm=sizes.package_up_mm,
+            thickness_mm=layer.thickness.mm,
+        )
+
+    @cached_property
+    def pane_kg(self) -> float | None:
+        """What the pane weighs, where its material is known."""
+        weighed = self._weights.by_layer.get(self._glazing.id) if self._glazing else None
+        return weighed.mass_kg if weighed else None
+
+    @property
+    def is_wood_known(self) -> bool:
+        """Whether the wood is one of the table, so that its own stiffness counts."""
+        return self._chosen is not None
+
+    @cached_property
+    def species(self) -> Species:
+        """The wood that is reckoned with."""
+        return self._chosen or next(wood for wood in wood_species() if wood.species_id == RECKONED_AS)
+
+    @cached_property
+    def beam(self) -> Beam:
+        """The bottom member, with all of the package that has a weight."""
+        section = self._section
+        return Beam(
+            span_mm=self._settled.sizes.rabbet_across_mm,
+            package_kg=self._weights.weighed.mass_kg,
+            elasticity_mpa=wood_stiffness()[self.species.species_id].elasticity_mpa,
+            second_moment_mm4=second_moment_mm4(section.outline),
+            area_mm2=section.area_mm2,
+            density_kg_m3=self.species.density_kg_m3,
+            face_width_mm=section.face_width_mm,
+            thickness_mm=section.thickness_mm,
+            rabbet_width_mm=section.rabbet_width_mm,
+            rabbet_depth_mm=section.rabbet_depth_mm,
+        )
+
+    @cached_property
+    def timber_kg(self) -> float:
+        """What the members weigh."""
+        sizes = self._settled.sizes
+        volume_mm3 = mitred_volume_mm3(
+            self._section, outside_across_mm=sizes.outside_across_mm, outside_up_mm=sizes.outside_up_mm
+        )
+        return volume_mm3 * self.species.density_kg_m3 / _MM3_PER_M3
+
+    @property
+    def whole_kg(self) -> float:
+        """What frame and package weigh together, without what is not known."""
+        return self.timber_kg + self._weights.weighed.mass_kg
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What must be known before the wood is cut: a pane too large, a member that sags."""
+        pane = pane_findings(self.pane, argument=self._thickness_field) if self.pane else ()
+        return (*pane, *sag_findings(self.beam))
+
+    @cached_property
+    def lift_findings(self) -> tuple[Finding, ...]:
+        """What must be known before the frame is fitted: whether two lift it."""
+        sizes = self._settled.sizes
+        return lift_findings(
+            mass_kg=self.whole_kg,
+            longest_mm=max(sizes.outside_across_mm, sizes.outside_up_mm),
+            is_glazed=glazing_of(self._frame) is not Glazing.NONE,
+        )
+
+    @cached_property
+    def _glazing(self) -> Layer | None:
+        return next((layer for layer in self._frame.package.layers if layer.kind is LayerKind.GLAZING), None)
+
+    @property
+    def _thickness_field(self) -> str:
+        return f"package.layers.{self._glazing.id}.thickness" if self._glazing else "layer"
+
+    @cached_property
+    def _chosen(self) -> Species | None:
+        """The wood chosen at the corners, or the one that the frame's wood is called after."""
+        chosen, named = self._frame.corner.seasons.species, self._frame.species.strip().casefold()
+        by_id = {wood.species_id: wood for wood in wood_species()}
+        by_name = {wood.common_name.casefold(): wood for wood in wood_species()}
+        return by_id.get(chosen) or by_name.get(named)

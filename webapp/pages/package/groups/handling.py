@@ -1,0 +1,61 @@
+"""The pane, the sag of the bottom member under the package, and the weight to lift."""
+
+from collections.abc import Iterator
+
+from framecalc.package.pane import Pane
+from framecalc.plan.package.handling import HandlingPlan
+from webapp.live.answers import AnswerGroup, Big
+from webapp.pages.package.groups.context import PackageContext
+
+SOURCES = (
+    "Largest panes, the limit of the sag (1/360 of the span) and when two lift: common practice, no source.",
+    "Sag: a beam on two supports; the stiffness of the wood: Wood Handbook FPL-GTR-282, tables 5-3b and 5-5b.",
+)
+
+
+def handling(context: PackageContext) -> AnswerGroup:
+    """Whether the pane is thick enough, the bottom member stiff enough, and who lifts it."""
+    plan = context.plan.package.handling
+    if plan is None:
+        return AnswerGroup(name="handling", lines=("In a tray the artwork carries itself on its screws.",))
+    return AnswerGroup(
+        name="handling",
+        bigs=tuple(_bigs(context, plan)),
+        lines=tuple(_lines(context, plan)),
+        findings=context.advice((*plan.findings, *plan.lift_findings)),
+        sources=SOURCES,
+    )
+
+
+def _bigs(context: PackageContext, plan: HandlingPlan) -> Iterator[Big]:
+    if plan.pane:
+        yield Big(
+            label=f"Pane of {plan.pane.glazing.value}", text=_weight(context, plan), says=_largest(context, plan.pane)
+        )
+    yield Big(
+        label="Bottom member sags",
+        text=context.say(plan.beam.sag_mm),
+        says=f"up to {context.say(plan.beam.limit_mm)} is usual",
+    )
+    yield Big(label="Frame and package weigh", text=context.mass(plan.whole_kg), says=_without(context))
+
+
+def _weight(context: PackageContext, plan: HandlingPlan) -> str:
+    return context.mass(plan.pane_kg) if plan.pane_kg else "weight not known"
+
+
+def _largest(context: PackageContext, pane: Pane) -> str:
+    if pane.limit is None:
+        return "thinner than any in use"
+    return f"usual up to {context.size(pane.limit.long_mm, pane.limit.short_mm)}"
+
+
+def _without(context: PackageContext) -> str:
+    return "without what is not known" if context.plan.package.weights.unknown else ""
+
+
+def _lines(context: PackageContext, plan: HandlingPlan) -> Iterator[str]:
+    if not plan.is_wood_known:
+        yield "The wood is not chosen: reckoned as a light softwood, which sags most."
+    if context.plan.package.weights.unknown:
+        yield "Weigh the artwork: what is not known is not in the sag."
