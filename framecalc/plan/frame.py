@@ -240,6 +240,7 @@ class FramePlan:
             stack=self.stack,
             seat=self.seat,
             cover=self.cover,
+            step=self.step,
         )
 
     @cached_property

@@ -13,7 +13,8 @@ from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
-from framecalc.package.retainers import Retainer, Spacing
+from framecalc.package.retainer_places import Spacing
+from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.sizes.chain import Sizes
@@ -108,8 +109,13 @@ def _side(plan: FramePlan, spacing: Spacing) -> RetainerRow:
     return RetainerRow(
         spacing=spacing,
         first=named_figure("first", "first from the corner", spacing.places_mm[0], step=plan.step),
-        apart=named_figure("apart", "apart", spacing.apart_mm, step=plan.step),
+        apart=named_figure("apart", "apart", _second_mm(spacing) - spacing.places_mm[0], step=plan.step),
     )
+
+
+def _second_mm(spacing: Spacing) -> float:
+    """The place of the second; of the first where there is but one."""
+    return spacing.places_mm[min(1, spacing.count - 1)]
 
 
 def _placed(retainers: RetainersView, sheet: Sheet, room: Area) -> View:

@@ -30,6 +30,7 @@ from framecalc.project import Frame
 from framecalc.section.rabbeted import Section
 from framecalc.section.tray import TraySection
 from framecalc.sizes.starting_points import SolvedChain
+from framecalc.units import Step
 
 
 class PackagePlan:
@@ -44,6 +45,7 @@ class PackagePlan:
         stack: Stack,
         seat: Seat,
         cover: Cover | None,
+        step: Step,
     ) -> None:
         self._frame = frame
         self._settled = settled
@@ -51,6 +53,7 @@ class PackagePlan:
         self._stack = stack
         self._seat = seat
         self._cover = cover
+        self._step = step
 
     @cached_property
     def mats(self) -> MatPlan | None:
@@ -135,7 +138,7 @@ class PackagePlan:
         if not isinstance(self._section, Section):
             return None
         return RetainersPlan(
-            self._frame.fitting.held, sizes=self._settled.sizes, section=self._section, seat=self._seat
+            self._frame, sizes=self._settled.sizes, section=self._section, seat=self._seat, step=self._step
         )
 
     @cached_property

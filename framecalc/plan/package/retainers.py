@@ -3,24 +3,30 @@
 from dataclasses import dataclass
 from functools import cached_property
 
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.findings import Finding
-from framecalc.package.retainers import (
+from framecalc.package.retainer_places import (
     LIMITS_MM,
+    STOCK_SCREWS_MM,
+    Screw,
+    Spacing,
+    choose_screw,
+    space_on_stretcher,
+    space_retainers,
+)
+from framecalc.package.retainers import (
     PLATE_MM,
     Retainer,
     Retention,
-    Screw,
-    Spacing,
     choose_retainer,
-    choose_screw,
     hold_with,
     retainer_findings,
-    space_retainers,
 )
 from framecalc.package.seat import Seat
-from framecalc.project.package import Retainers
+from framecalc.project import Frame
 from framecalc.section.rabbeted import Section, local_thickness_mm
 from framecalc.sizes.chain import Sizes
+from framecalc.units import Step
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,8 +41,10 @@ class Screwing:
 class RetainersPlan:
     """The plan of the retainers, from the rabbet, the layers and the wishes."""
 
-    def __init__(self, held: Retainers, *, sizes: Sizes, section: Section, seat: Seat) -> None:
-        self._held = held
+    def __init__(self, frame: Frame, *, sizes: Sizes, section: Section, seat: Seat, step: Step) -> None:
+        self._held = frame.fitting.held
+        self._kind = frame.artwork.kind
+        self._step = step
         self._sizes = sizes
         self._section = section
         self._seat = seat
@@ -46,22 +54,19 @@ class RetainersPlan:
         """The retainer: the wished one, or the one that suits the depth."""
         left_over_mm = self._seat.left_over_mm
         if self._held.by:
-            return hold_with(Retainer(self._held.by), left_over_mm=left_over_mm)
-        return choose_retainer(left_over_mm=left_over_mm)
+            return hold_with(Retainer(self._held.by), left_over_mm=left_over_mm, kind=self._kind)
+        return choose_retainer(left_over_mm=left_over_mm, kind=self._kind)
 
     @property
     def limit_mm(self) -> float:
-        """The largest spacing allowed."""
+        """The largest spacing, as typed or as usual."""
         return self._held.apart.mm if self._held.apart else LIMITS_MM[self.retention.retainer]
 
     @cached_property
     def spacings(self) -> tuple[Spacing, Spacing]:
         """Their places along the top and the bottom, and along the left and the right."""
-        across, up = (
-            space_retainers(side_mm, limit_mm=self.limit_mm, from_corner_mm=self._held.from_corner.mm)
-            for side_mm in (self._sizes.rabbet_across_mm, self._sizes.rabbet_up_mm)
-        )
-        return across, up
+        sizes = self._sizes
+        return self._along(sizes.rabbet_across_mm), self._along(sizes.rabbet_up_mm)
 
     @property
     def count(self) -> int:
@@ -75,7 +80,7 @@ class RetainersPlan:
 
     @cached_property
     def screwing(self) -> Screwing | None:
-        """The longest screw that stays short of the face at its place of the profile.
+        """The screw, as sold, that stays short of the face at its place of the profile.
 
         Raises:
             ImpossibleSize: no screw at hand is short enough and still bites.
@@ -85,7 +90,8 @@ class RetainersPlan:
         from_wall_mm = self.from_wall_mm
         wood_mm = local_thickness_mm(self._section, x_mm=self._section.land_mm - from_wall_mm)
         strip_mm = self.retention.size_mm if self.retention.retainer is Retainer.STRIP else 0.0
-        screw = choose_screw(wood_mm=wood_mm, through_mm=PLATE_MM + strip_mm)
+        lengths_mm = STOCK_SCREWS_MM[self._step.unit]
+        screw = choose_screw(wood_mm=wood_mm, through_mm=PLATE_MM + strip_mm, lengths_mm=lengths_mm)
         return Screwing(from_wall_mm=from_wall_mm, wood_mm=wood_mm, screw=screw)
 
     @property
@@ -100,8 +106,21 @@ class RetainersPlan:
         """Where retainers fail with thick or thin layers, or find no wood."""
         return retainer_findings(
             self.retention,
+            kind=self._kind,
             least_left_over_mm=self._seat.left_over_worst_mm,
             most_left_over_mm=self._seat.left_over_best_mm,
             land_mm=self._section.land_mm,
             foot_mm=self._held.foot.mm,
         )
+
+    @property
+    def is_few(self) -> bool:
+        """Whether few are enough, 2 to 4 a side: of a canvas, where no other spacing is typed."""
+        return self._kind is ArtworkKind.CANVAS and self.is_screwed and self._held.apart is None
+
+    def _along(self, side_mm: float) -> Spacing:
+        """The places along one side, on whole steps of the tape."""
+        from_corner_mm, step_mm = self._held.from_corner.mm, float(self._step.size_mm)
+        if self.is_few:
+            return space_on_stretcher(side_mm, from_corner_mm=from_corner_mm, step_mm=step_mm)
+        return space_retainers(side_mm, limit_mm=self.limit_mm, from_corner_mm=from_corner_mm, step_mm=step_mm)

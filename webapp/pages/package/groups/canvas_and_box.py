@@ -36,7 +36,7 @@ def _canvas_lines(context: PackageContext, plan: CanvasPlan) -> Iterator[str]:
         yield "An even gap is left all round, and screws from behind go through the ledge into the bars."
         yield from _tray_screw_lines(context, plan)
     elif left_mm < 0:
-        yield f"It stands {context.say(-left_mm)} proud of the back, as a canvas usually does: offset clips hold it."
+        yield f"It stands {context.say(-left_mm)} proud of the back, as a canvas usually does."
     yield "A canvas is usually framed without glazing."
 
 

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from framecalc.errors import FrameCalcError
 from framecalc.evidence import PRACTICE
-from framecalc.package.retainers import Retainer, Spacing
+from framecalc.package.retainer_places import Spacing
+from framecalc.package.retainers import MOST_SPRING_MM, Retainer
 from framecalc.plan.package.retainers import RetainersPlan, Screwing
 from webapp.live.answers import AnswerGroup, Big, plural, refusal
 from webapp.pages.package.groups.context import PackageContext, source_words
@@ -41,7 +42,7 @@ def _bigs(context: PackageContext, plan: RetainersPlan) -> tuple[Big, ...]:
         Big(
             label="Apart",
             text=context.tape(max(across.apart_mm, up.apart_mm)),
-            says=f"at most {context.say(plan.limit_mm)}",
+            says="2 to 4 a side" if plan.is_few else f"at most {context.say(plan.limit_mm)}",
         ),
     )
 
@@ -58,7 +59,10 @@ def _size(context: PackageContext, plan: RetainersPlan) -> str:
 def _lines(context: PackageContext, plan: RetainersPlan) -> Iterator[str]:
     yield plan.retention.why
     if plan.retention.retainer is Retainer.CLIPS and plan.retention.spring_mm > 0:
-        yield f"Each clip bends by {context.say(plan.retention.spring_mm)}."
+        yield (
+            f"Each clip bends by {context.say(plan.retention.spring_mm)}; more than {context.say(MOST_SPRING_MM)} is"
+            " not asked of steel."
+        )
     across, up = plan.spacings
     yield f"Along top and bottom, from the rabbet's corner: {_places(context, across)}."
     yield f"Along left and right: {_places(context, up)}."
@@ -83,7 +87,7 @@ def _screw_lines(context: PackageContext, screwing: Screwing | FrameCalcError | 
     elif screwing:
         screw = screwing.screw
         yield (
-            f"Screws of {context.say(screw.length_mm)}, {context.say(screwing.from_wall_mm)} from the rabbet wall: the"
-            f" wood is {context.say(screwing.wood_mm)} thick there, so a screw may be"
-            f" {context.say(screw.longest_mm)} long; this one has {context.say(screw.bite_mm)} in the wood."
+            f"Screws of {context.say(screw.length_mm)}, {context.say(screwing.from_wall_mm)} from the rabbet wall:"
+            f" {context.say(screw.bite_mm)} in the wood. Longer than {context.say(screw.longest_mm)} comes too near the"
+            " face."
         )
