@@ -76,6 +76,21 @@ _USUAL = {
         tolerance="0.2 mm",
         material="foamboard_5",
     ),
+    "mount": ReadyMade(
+        name="Rag mount board, 4-ply",
+        kind=LayerKind.BACKING,
+        thickness="1.45 mm",
+        tolerance="0.15 mm",
+        material="matboard_4ply",
+    ),
+    "thin backing": ReadyMade(
+        name="Backing board, thin",
+        kind=LayerKind.BACKING,
+        thickness="3.2 mm",
+        tolerance="0.1 mm",
+        thinner="0.2 mm",
+        material="foamboard_5",
+    ),
     "back": ReadyMade(
         name="Hardboard back", kind=LayerKind.BACK, thickness="3.2 mm", tolerance="0.3 mm", material="hardboard"
     ),

@@ -39,7 +39,9 @@ def _usual(mm: str, inch: str) -> UsualLength:
     return UsualLength(mm=mm, inch=inch)
 
 
-_PAPER = ("glass", "mat", "print", "backing")
+_PAPER = ("glass", "mat", "print", "mount", "thin backing")
+"""A print is hinged to a board of rag, as good as its mat; common practice, no source."""
+
 _PACKAGES = {
     ArtworkKind.PAPER: _PAPER,
     ArtworkKind.PHOTOGRAPH: _PAPER,

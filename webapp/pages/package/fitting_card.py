@@ -8,7 +8,7 @@ from framecalc.drawing import draw_panel, usual_paper
 from framecalc.drawing.package.mat import MatDrawing, read_lower_mat, read_upper_mat
 from framecalc.drawing.package.template import TEMPLATE_PAPERS, draw_leaves, draw_whole
 from framecalc.errors import FrameCalcError
-from framecalc.package.fitting import FittingStep, fitting_cautions
+from framecalc.package.fitting import FittingStep
 from framecalc.plan import FramePlan
 from framecalc.words import Words
 from webapp.live.addresses import PACKAGE
@@ -17,7 +17,7 @@ from webapp.live.desk import Desk
 from webapp.live.papers import NoSuchDrawing, papers_first
 from webapp.live.render import drawing
 from webapp.pages.package.groups import PackageContext
-from webapp.pages.package.groups.fitting import steps_of
+from webapp.pages.package.groups.fitting import cautions_of, steps_of
 from webapp.pages.package.groups.retainers import retainers
 
 PAPER_WORDS = {
@@ -97,7 +97,7 @@ def card_shown(desk: Desk, project_id: str, frame_id: str) -> FittingCard:
         steps=steps_of(plan),
         retainers=_retainers(plan),
         drawings=_drawings(plan),
-        cautions=tuple(fitting_cautions(glazing=plan.package.glazing)),
+        cautions=cautions_of(plan),
     )
 
 

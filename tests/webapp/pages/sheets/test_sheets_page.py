@@ -42,13 +42,13 @@ def pressed(browser: Browser, address: str, start: str) -> str:
 
 def test_every_material_is_there_before_any_stock(browser: Browser, address: str) -> None:
     text = browser.get(address).by_id("layouts").text
-    assert text.count("Not worked out yet") == 3 and text.count("Estimate: no sheet is typed") == 3
+    assert text.count("Not worked out yet") == 4 and text.count("Estimate: no sheet is typed") == 4
     assert "common practice, no source" in text and "cut-resistant gloves" in text
 
 
 def test_layouts_are_worked_out_with_drawings_lists_and_a_proof(browser: Browser, address: str) -> None:
     plans = settled(browser, address).by_id("layouts")
-    assert plans.text.count("Worked out.") == 3
+    assert plans.text.count("Worked out.") == 4
     assert "proved: no layout does with fewer" in plans.text and "Why no layout does better" in plans.text
     assert all(svg.attributes["role"] == "img" for svg in plans.all("svg")) and plans.all("svg")
 

@@ -16,7 +16,7 @@ def fitting(context: PackageContext) -> AnswerGroup:
     return AnswerGroup(
         name="fitting",
         tables=(Table(caption="In this order", heads=("No.", "Step", "How"), rows=rows),),
-        cautions=fitting_cautions(glazing=context.plan.package.glazing),
+        cautions=cautions_of(context.plan),
         sources=(source_words(PRACTICE),),
     )
 
@@ -29,6 +29,16 @@ def steps_of(plan: FramePlan) -> tuple[FittingStep, ...]:
         glazing=plan.package.glazing,
         retainer=_retainer(plan),
         is_tray=plan.is_tray,
+    )
+
+
+def cautions_of(plan: FramePlan) -> tuple[str, ...]:
+    """What can hurt in the fitting of one frame."""
+    handling = plan.package.handling
+    return fitting_cautions(
+        glazing=plan.package.glazing,
+        retainer=_retainer(plan),
+        is_for_two=bool(handling and handling.lift_findings),
     )
 
 
