@@ -40,6 +40,9 @@ class Joint(Model):
             arguments=("joint_thickness_mm",),
         ),
     ] = ""
+    dowel_count: Annotated[
+        int, Field(ge=1, le=2), Label("Dowels in a mitre", "Two, where they have room, stop it turning.")
+    ] = 1
     width: Annotated[Thin, Label("Tenon width", "Along the mitre.", inch="3/4")] = parse_length("20 mm")
     depth: Annotated[
         Thin | None,

@@ -65,6 +65,9 @@ _USUAL_DEPTHS = (_usual("12", "1/2"), _usual("20", "3/4"))
 _RABBET_WIDTHS = {ArtworkKind.CANVAS: _usual("12", "1/2"), ArtworkKind.SOLID_PANEL: _usual("12", "1/2")}
 """Wider where the clearance is: a stretcher is keyed out, a panel grows, and the lip must still cover its edge."""
 
+USUAL_DOWELS = 2
+"""In a mitre: one alone lets it turn. Common practice, no source."""
+
 MATTED = frozenset({ArtworkKind.PAPER, ArtworkKind.PHOTOGRAPH, ArtworkKind.FRIABLE})
 
 
@@ -122,7 +125,7 @@ def first_frame(first: FirstNumbers, *, step: Step, new_id: Callable[[], str]) -
         "package": _package(first, step, new_id),
         "section": _section(first),
         "known": {},
-        "corner": {},
+        "corner": {"joint": {"dowel_count": USUAL_DOWELS}},
         "fitting": {},
         "look": {},
     }

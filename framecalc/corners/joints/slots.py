@@ -25,6 +25,7 @@ from framecalc.errors import ImpossibleJoint, OutOfRange
 from framecalc.findings import Finding, Severity
 from framecalc.geometry.plane import Rectangle, surround
 from framecalc.limits import require_between, require_positive
+from framecalc.units import TOLERANCE_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +109,37 @@ def place_slot(
         latest_mm=latest_mm,
         lowest_mm=lowest_mm,
         highest_mm=highest_mm,
+    )
+
+
+def place_pair(
+    stock: CornerStock, slot: Slot, *, height_mm: float, wall_mm: float, from_tip_mm: float | None = None
+) -> tuple[SlotPlace, ...]:
+    """Place two equal slots beside each other along the mitre; one alone where there is no room for two.
+
+    Their middles are half of their room apart, and at least ``mouth + wall``, on both sides of the place given.
+
+    Args:
+        height_mm, wall_mm, from_tip_mm: as in `place_slot`; the place is that of the middle between them.
+    Raises:
+        OutOfRange, ImpossibleJoint: as in `place_slot`.
+    Source: derived; that two dowels keep a mitre from turning is common practice, no source.
+
+    >>> from framecalc.corners.joints.corner_stock import corner_stock
+    >>> from framecalc.corners.joints.slot_kinds import mortise
+    >>> stock = corner_stock(face_width_mm=60, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=12)
+    >>> hole = mortise(width_mm=6, depth_mm=16, thickness_mm=6)
+    >>> [round(place.marks.centre_mm, 2) for place in place_pair(stock, hole, height_mm=10, wall_mm=3)]
+    [34.71, 57.65]
+    """
+    alone = place_slot(stock, slot, height_mm=height_mm, wall_mm=wall_mm, from_tip_mm=from_tip_mm)
+    room_mm, least_mm = alone.latest_mm - alone.earliest_mm, slot.mouth_mm + wall_mm
+    if room_mm < least_mm - TOLERANCE_MM:
+        return (alone,)
+    apart_mm, middle_mm = max(room_mm / 2, least_mm), alone.marks.centre_mm
+    return tuple(
+        place_slot(stock, slot, height_mm=height_mm, wall_mm=wall_mm, from_tip_mm=middle_mm + side * apart_mm / 2)
+        for side in (-1, 1)
     )
 
 
@@ -213,6 +245,26 @@ def slot_findings(stock: CornerStock, place: SlotPlace) -> tuple[Finding, ...]:
     walls = wall_findings(place.walls, joint=place.slot.name, across="from_tip_mm", up="height_mm")
     usual_mm = TENON_SHARE_RATIO * stock.thickness_mm
     return walls if place.slot.thickness_mm <= usual_mm else (*walls, _thick(place.slot, usual_mm))
+
+
+def lone_dowel_finding(slot: Slot) -> Finding:
+    """Say that a mitre has room for one dowel alone.
+
+    Source: common practice, no source.
+
+    >>> from framecalc.corners.joints.slot_kinds import mortise
+    >>> lone_dowel_finding(mortise(width_mm=6, depth_mm=16, thickness_mm=6)).code
+    'joints.one-dowel'
+    """
+    return Finding(
+        code="joints.one-dowel",
+        severity=Severity.NOTE,
+        sentence="Only one dowel of {thickness} has room in this mitre: clamp the corner so that it cannot turn.",
+        why="Two dowels keep a mitre from turning; thinner ones may have room.",
+        source="common practice, no source",
+        argument="joint_thickness_mm",
+        lengths={"thickness": slot.thickness_mm},
+    )
 
 
 def _footprint(stock: CornerStock, slot: Slot, *, centre_mm: float, low_mm: float, high_mm: float) -> Rectangle:

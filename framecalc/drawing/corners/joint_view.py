@@ -1,6 +1,6 @@
 """What the drawings of a joint show: the mitre face and the corner from the front, with every cut."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import cos, sqrt
@@ -112,7 +112,7 @@ def read_joint(plan: FramePlan) -> JointView:
         along=_given(_along(joint, unit)),
         heights=_given(_heights(stock, joint, unit)),
         walls=_given(_walls(joint, unit)),
-        across=_given(_across(joint.slot_place, unit)) if joint.slot_place else (),
+        across=_given(_across(joint.slot_places, unit)) if joint.slot_places else (),
         outer_edge=_outer_edge(joint.splines[0], unit) if joint.splines else (),
         unit=unit,
         words=plan.project.shop.words,
@@ -141,8 +141,8 @@ def _extents(stock: CornerStock, joint: JointPlan) -> Iterable[tuple[float, floa
 
     A pin crosses the mitre of a square corner √2 further along it than along the outer edge.
     """
-    if joint.slot_place:
-        yield joint.slot_place.marks.near_mm, joint.slot_place.marks.far_mm, joint.slot_place.walls.least_mm
+    for place in joint.slot_places:
+        yield place.marks.near_mm, place.marks.far_mm, place.walls.least_mm
     for spline in joint.splines:
         yield 0.0, spline.depth_mm, spline.wall_mm
     if joint.pin:
@@ -169,6 +169,9 @@ def _zone(place: SlotPlace) -> Hole | None:
 
 
 def _along(joint: JointPlan, unit: Unit) -> tuple[DrawnSize, ...]:
+    if len(joint.slot_places) > 1:
+        first, second = (place.marks.centre_mm for place in joint.slot_places)
+        return (_size("mark_first", "first", first, unit), _size("mark_second", "second", second, unit))
     if joint.slot_place:
         marks = joint.slot_place.marks
         return (
@@ -214,13 +217,15 @@ def _walls(joint: JointPlan, unit: Unit) -> tuple[DrawnSize, ...]:
     )
 
 
-def _across(place: SlotPlace, unit: Unit) -> tuple[DrawnSize, ...]:
-    walls, footprint = place.walls, place.footprint
-    outer = fine_figure("outer_wall", "outer wall", walls.outer_mm, unit=unit)
-    inner = fine_figure("inner_wall", "inner wall", walls.inner_mm, unit=unit)
+def _across(places: Sequence[SlotPlace], unit: Unit) -> tuple[DrawnSize, ...]:
+    """The wall outside the first slot, and inside the last."""
+    outer_mm, left_mm = places[0].walls.outer_mm, places[0].footprint.left_mm
+    inner_mm, right_mm = places[-1].walls.inner_mm, places[-1].footprint.right_mm
+    outer = fine_figure("outer_wall", "outer wall", outer_mm, unit=unit)
+    inner = fine_figure("inner_wall", "inner wall", inner_mm, unit=unit)
     return (
-        DrawnSize(from_mm=footprint.left_mm - walls.outer_mm, to_mm=footprint.left_mm, figure=outer),
-        DrawnSize(from_mm=footprint.right_mm, to_mm=footprint.right_mm + walls.inner_mm, figure=inner),
+        DrawnSize(from_mm=left_mm - outer_mm, to_mm=left_mm, figure=outer),
+        DrawnSize(from_mm=right_mm, to_mm=right_mm + inner_mm, figure=inner),
     )
 
 

@@ -31,6 +31,8 @@ from framecalc.corners.joints.slots import (
     SlotPlace,
     deepest_mm,
     largest_that_fits,
+    lone_dowel_finding,
+    place_pair,
     place_slot,
     slot_findings,
     widest_mm,
@@ -124,20 +126,28 @@ class JointPlan:
         typed = self._joint.height
         return typed.mm if typed else self._thickness_mm / 2
 
-    @cached_property
+    @property
     def slot_place(self) -> SlotPlace | None:
-        """The slot chosen, in its place, with the walls it leaves."""
+        """The slot chosen, in its place, with the walls it leaves; of two dowels the one nearer to the tip."""
+        return next(iter(self.slot_places), None)
+
+    @cached_property
+    def slot_places(self) -> tuple[SlotPlace, ...]:
+        """Every slot of one mitre, from the tip inward: two dowels where they are wanted and have room."""
         slot = next((slot for slot in self.slots if slot.name == self._joint.size), None)
         if slot is None:
-            return None
-        joint = self._joint
-        return place_slot(
-            self._stock,
-            slot,
-            height_mm=self.height_mm,
-            wall_mm=joint.wall.mm,
-            from_tip_mm=joint.from_tip.mm if joint.from_tip else None,
-        )
+            return ()
+        from_tip_mm = self._joint.from_tip.mm if self._joint.from_tip else None
+        if self._wants_two:
+            return place_pair(
+                self._stock, slot, height_mm=self.height_mm, wall_mm=self.wall_mm, from_tip_mm=from_tip_mm
+            )
+        return (place_slot(self._stock, slot, height_mm=self.height_mm, wall_mm=self.wall_mm, from_tip_mm=from_tip_mm),)
+
+    @property
+    def has_lone_dowel(self) -> bool:
+        """Whether two dowels are wanted and one alone has room."""
+        return self._wants_two and len(self.slot_places) == 1
 
     @cached_property
     def fitting_slots(self) -> tuple[SlotPlace, ...]:
@@ -296,8 +306,10 @@ class JointPlan:
     def findings(self) -> tuple[Finding, ...]:
         """The findings about the joint."""
         found: list[Finding] = []
-        if self.slot_place:
-            found += slot_findings(self._stock, self.slot_place)
+        for place in self.slot_places:
+            found += slot_findings(self._stock, place)
+        if self.has_lone_dowel:
+            found.append(lone_dowel_finding(self.slot_places[0].slot))
         for spline in self.splines:
             found += spline_findings(self._stock, spline, wall_mm=self.wall_mm)
         if self.pin:
@@ -323,8 +335,9 @@ class JointPlan:
         return largest_that_fits(self._stock, slots, height_mm=self.height_mm, wall_mm=self.wall_mm)
 
     def _prisms(self) -> Iterable[Prism]:
-        if self.slot_place:
-            yield slot_prism(self._stock, self.slot_place)
+        for number, place in enumerate(self.slot_places, start=1):
+            prism = slot_prism(self._stock, place)
+            yield replace(prism, name=f"{prism.name}, {number}") if len(self.slot_places) > 1 else prism
         for number, spline in enumerate(self.splines, start=1):
             prism = spline_prism(self._stock, spline)
             yield replace(prism, name=f"spline {number}") if len(self.splines) > 1 else prism
@@ -334,13 +347,16 @@ class JointPlan:
             yield wedge_prism(self._stock, self.wedge)
 
     def _glues(self) -> Iterable[Glue]:
-        if self.slot_place:
-            yield glue_of_slot(self.slot_place.slot)
+        yield from (glue_of_slot(place.slot) for place in self.slot_places)
         yield from map(glue_of_spline, self.splines)
         if self.half_laps:
             yield glue_of_half_lap(self._stock, self.half_laps[0])
         if self.bridle:
             yield glue_of_bridle(self._stock, self.bridle)
+
+    @property
+    def _wants_two(self) -> bool:
+        return self.kind == "dowel" and self._joint.dowel_count > 1
 
     @property
     def _thickness_mm(self) -> float:

@@ -6,18 +6,20 @@ import pytest
 from shapely import Polygon
 from shapely.affinity import rotate, translate
 
+from framecalc.corners.joints.clash import find_clashes, slot_prism
 from framecalc.corners.joints.corner_stock import CornerStock, corner_stock
 from framecalc.corners.joints.slot_kinds import Slot, biscuit_slot, disc_slot, dowel_hole, mortise
 from framecalc.corners.joints.slots import (
     SlotPlace,
     deepest_mm,
     largest_that_fits,
+    place_pair,
     place_slot,
     slot_findings,
     widest_mm,
 )
 from framecalc.errors import FrameCalcError
-from framecalc.tables.wood import biscuits, dowels
+from framecalc.tables.wood import Dowel, biscuits, dowels
 
 WALL_MM = 3.0
 
@@ -223,3 +225,35 @@ def test_a_size_too_large_to_be_placed_hides_no_smaller_one(height_mm: float) ->
     fitting = largest_that_fits(narrow, map(dowel_hole, dowels()), height_mm=height_mm, wall_mm=1.0)
     assert all(place.walls.sound for place in fitting)
     assert bool(fitting) is (height_mm == 10.0)
+
+
+@pytest.mark.parametrize("face_width_mm", [24, 32, 38, 45, 60, 90, 140])
+@pytest.mark.parametrize("dowel", dowels(), ids=lambda dowel: dowel.size)
+def test_two_dowels_stand_clear_of_each_other_wherever_two_are_placed(dowel: Dowel, face_width_mm: float) -> None:
+    stock, hole = _stock_of(face_width_mm), dowel_hole(dowel)
+    try:
+        alone = place_slot(stock, hole, height_mm=10, wall_mm=WALL_MM)
+    except FrameCalcError:
+        with pytest.raises(FrameCalcError):
+            place_pair(stock, hole, height_mm=10, wall_mm=WALL_MM)
+        return
+    places = place_pair(stock, hole, height_mm=10, wall_mm=WALL_MM)
+    if len(places) == 1:
+        assert places == (alone,)
+        assert alone.latest_mm - alone.earliest_mm < dowel.diameter_mm + WALL_MM
+        return
+    assert find_clashes([slot_prism(stock, place) for place in places], wanted_mm=WALL_MM - 1e-6) == ()
+    assert all(place.walls.outer_mm > WALL_MM - 1e-6 and place.walls.inner_mm > WALL_MM - 1e-6 for place in places)
+    middle_mm = sum(place.marks.centre_mm for place in places) / 2
+    assert middle_mm == pytest.approx(alone.marks.centre_mm)
+
+
+def test_a_wide_member_has_two_dowels_and_a_narrow_one_has_one() -> None:
+    hole = dowel_hole(next(dowel for dowel in dowels() if dowel.diameter_mm == 6))
+    widths_mm = (32.0, 38.0, 45.0, 90.0)
+    found = [len(place_pair(_stock_of(width_mm), hole, height_mm=10, wall_mm=WALL_MM)) for width_mm in widths_mm]
+    assert found == sorted(found) and set(found) == {1, 2}
+
+
+def _stock_of(face_width_mm: float) -> CornerStock:
+    return corner_stock(face_width_mm=face_width_mm, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=12)

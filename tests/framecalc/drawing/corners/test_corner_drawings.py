@@ -35,6 +35,7 @@ JOINTS: dict[str, dict[str, Any]] = {
     "tenon past the tip": TENON | {"joint.from_tip": "4 mm"},
     "biscuit": {"joint.kind": "biscuit", "joint.size": "biscuit #20", "section.face_width": "60 mm"},
     "dowel": {"joint.kind": "dowel", "joint.size": "dowel 6 x 30"},
+    "two dowels": {"joint.kind": "dowel", "joint.size": "dowel 6 x 30", "joint.dowel_count": 2},
     "spline": {"joint.kind": "spline"},
     "two splines": {"joint.kind": "spline", "joint.spline_count": 2, "joint.spline_kerf": "2 mm"},
     "pin alone": {"joint.kind": "none", "joint.also_pin": True},

@@ -233,6 +233,32 @@ def test_the_depth_of_a_tenons_slot_is_no_depth_of_a_biscuit() -> None:
     assert plain is not None and typed is not None and typed.slots == plain.slots
 
 
+def test_a_mitre_has_two_dowels_where_they_have_room_and_one_where_nobody_asked_for_two() -> None:
+    wide = {"section": PANEL_IN_INCHES["frames"][0]["section"] | {"face_width": "3 in"}}
+    dowel = {"kind": "dowel", "size": "dowel 6 x 30", "height": "9 mm"}
+    one, two = (corners_of(wide | {"corner": {"joint": joint}}).joint for joint in (dowel, dowel | {"dowel_count": 2}))
+    assert one is not None and len(one.slot_places) == 1
+    assert two is not None and [prism.name for prism in two.prisms] == ["dowel 6 x 30, 1", "dowel 6 x 30, 2"]
+    assert two.is_sound and not two.clashes
+    assert two.strength and one.strength and two.strength.least_ratio > one.strength.least_ratio
+
+
+def test_where_one_dowel_alone_has_room_it_is_said() -> None:
+    narrow = {"section": PANEL_IN_INCHES["frames"][0]["section"] | {"face_width": "1 1/4 in"}}
+    dowel = {"kind": "dowel", "size": "dowel 6 x 30", "height": "9 mm", "dowel_count": 2}
+    joint = corners_of(narrow | {"corner": {"joint": dowel}}).joint
+    assert joint is not None and len(joint.slot_places) == 1
+    assert "joints.one-dowel" in [finding.code for finding in joint.findings]
+
+
+def test_a_spline_that_meets_one_of_two_dowels_clashes_with_it() -> None:
+    wide = {"section": PANEL_IN_INCHES["frames"][0]["section"] | {"face_width": "3 in"}}
+    dowel = {"kind": "dowel", "size": "dowel 6 x 30", "height": "9 mm", "dowel_count": 2}
+    splined = dowel | {"also_spline": True, "spline_depth": "50 mm"}
+    joint = corners_of(wide | {"corner": {"joint": splined}}).joint
+    assert joint is not None and {clash.one for clash in joint.clashes} >= {"dowel 6 x 30, 1"}
+
+
 def test_what_fits_is_told_of_every_kind_and_is_sound() -> None:
     wide = {"section": PANEL_IN_INCHES["frames"][0]["section"] | {"face_width": "3 in"}}
     joint = corners_of(wide | {"corner": {"joint": {"kind": "none", "width": "10 mm"}}}).joint

@@ -1,6 +1,6 @@
 """The joint: sound or not, its walls, its set-up, the sizes that fit, its strength against the bare mitre."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from framecalc.corners.joints.corner_stock import Walls
 from framecalc.corners.joints.slots import SlotPlace
@@ -114,7 +114,7 @@ def _slot_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
         if chosen.slots:
             yield "Choose a size; those that fit are below."
         return
-    yield _set_up(context, place, thickness_mm=chosen.stock.thickness_mm)
+    yield _set_up(context, chosen.slot_places, thickness_mm=chosen.stock.thickness_mm)
     yield _room(context, place)
     if length:
         trim = f"trim {context.say(length.trim_mm)} off" if length.trim_mm > 0 else "it needs no trimming"
@@ -126,15 +126,22 @@ def _slot_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
         )
 
 
-def _set_up(context: CornersContext, place: SlotPlace, *, thickness_mm: float) -> str:
+def _set_up(context: CornersContext, places: Sequence[SlotPlace], *, thickness_mm: float) -> str:
     """The line for the set-up card: depth, fence, marks."""
-    marks = place.marks
+    place = places[0]
     return (
         f"Set-up card: {place.slot.name}, depth {context.say(place.slot.depth_mm)}; fence to the middle of the cutter"
         f" {context.say(place.height_mm)} from the back ({context.say(thickness_mm - place.height_mm)} from the face);"
-        f" marks {context.say(marks.near_mm)}, {context.say(marks.centre_mm)} and {context.say(marks.far_mm)} from the"
-        " tip."
+        f" {_marks(context, places)} from the tip."
     )
+
+
+def _marks(context: CornersContext, places: Sequence[SlotPlace]) -> str:
+    if len(places) > 1:
+        first, second = (context.say(place.marks.centre_mm) for place in places)
+        return f"two of them, their middles {first} and {second}"
+    marks = places[0].marks
+    return f"marks {context.say(marks.near_mm)}, {context.say(marks.centre_mm)} and {context.say(marks.far_mm)}"
 
 
 def _room(context: CornersContext, place: SlotPlace) -> str:
@@ -195,8 +202,9 @@ def _lap_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
 
 
 def _walls(chosen: JointPlan) -> Iterable[tuple[str, Walls]]:
-    if chosen.slot_place:
-        yield chosen.slot_place.slot.name, chosen.slot_place.walls
+    for number, place in enumerate(chosen.slot_places, start=1):
+        name = place.slot.name
+        yield f"{name}, {number}" if len(chosen.slot_places) > 1 else name, place.walls
     if chosen.pin:
         yield "pin", chosen.pin.walls
     if chosen.wedge:
