@@ -165,7 +165,7 @@ def _stacked(layers: Sequence[FittedLayer]) -> str:
         for layer in reversed(layers)
         if layer.kind.is_in_rabbet and layer.kind is not LayerKind.FILLET
     ]
-    names = joined(", ", inside)
+    names = joined("; ", inside)
     return joined("", ["On a clean bench, face up, from the back: ", names, ". Edges flush, nothing pressed."])
 
 

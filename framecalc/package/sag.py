@@ -158,12 +158,12 @@ def lift_findings(*, mass_kg: float, longest_mm: float, is_glazed: bool) -> tupl
     is_heavy, is_long = mass_kg > ONE_LIFTS_KG, is_glazed and longest_mm > ONE_REACHES_MM + TOLERANCE_MM
     if not is_heavy and not is_long:
         return ()
-    reason = "heavy for one" if is_heavy else "too long for one, {longest}, with a pane in it"
+    reason = "The frame is heavy" if is_heavy else "With a pane in it, {longest} is long"
     return (
         Finding(
             code="lift.by-two",
             severity=Severity.WARN,
-            sentence=f"The frame is {reason}: fit, lift and hang it with two people.",
+            sentence=f"{reason} for one person: fit, lift and hang it as two people.",
             why="A frame that is let down on one corner opens there, and its pane breaks.",
             source="common practice, no source",
             argument="layer",

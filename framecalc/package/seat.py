@@ -7,8 +7,10 @@ all of the clearance at worst, and half of it when the package is centred.
 
 from dataclasses import dataclass
 
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.package.layers import Stack
+from framecalc.package.retainers import Retainer
 from framecalc.units import TOLERANCE_MM
 
 RETAINER_ROOM_MM = 3.0
@@ -123,19 +125,24 @@ def cover(
     )
 
 
-def rabbet_findings(seat: Seat, cover: Cover | None) -> tuple[Finding, ...]:
+def rabbet_findings(
+    seat: Seat, cover: Cover | None, *, kind: ArtworkKind, held_by: Retainer | None
+) -> tuple[Finding, ...]:
     """What will go wrong between package and rabbet: proud, no room for points, lying deep, a line of light.
 
     Args:
         cover: nothing for a tray, where nothing laps over the artwork.
+        kind: what is framed; a canvas usually stands proud, and is never held by points.
+        held_by: what holds the package; nothing where that cannot be said.
     Source: common practice, no source.
 
     >>> from framecalc.package.layers import Layer, LayerKind, stack_layers
     >>> panel = Layer(name="panel", kind=LayerKind.ARTWORK, thickness_mm=20, tolerance_mm=0)
-    >>> [finding.code for finding in rabbet_findings(seat(stack_layers((panel,)), rabbet_depth_mm=12), None)]
+    >>> seated = seat(stack_layers((panel,)), rabbet_depth_mm=12)
+    >>> [finding.code for finding in rabbet_findings(seated, None, kind=ArtworkKind.PANEL, held_by=None)]
     ['tray.artwork-proud']
     """
-    found = [_depth_finding(seat) if cover else _proud_of_tray(seat)]
+    found = [_depth_finding(seat, kind, held_by) if cover else _proud_of_tray(seat)]
     if cover:
         found += [_light_finding(cover, direction) for direction in ("across", "up")]
     return tuple(finding for finding in found if finding)
@@ -146,9 +153,11 @@ def _seen_ratio(package_mm: float, covered_mm: float) -> float:
     return (package_mm - 2 * max(covered_mm, 0.0)) / package_mm
 
 
-def _depth_finding(seat: Seat) -> Finding | None:
+def _depth_finding(seat: Seat, kind: ArtworkKind, held_by: Retainer | None) -> Finding | None:
     if seat.left_over_mm < -TOLERANCE_MM:
-        return _proud_finding(seat)
+        return _proud_finding(seat, kind, held_by)
+    if kind is ArtworkKind.CANVAS and held_by is not Retainer.POINTS:
+        return None
     if seat.left_over_worst_mm < -TOLERANCE_MM:
         return _maybe_proud_finding(seat)
     if seat.left_over_worst_mm < RETAINER_ROOM_MM - TOLERANCE_MM:
@@ -161,12 +170,13 @@ def _way_to_room_for_points(seat: Seat, says: str) -> tuple[Way, ...]:
     return (Way(argument="rabbet_depth_mm", value_mm=room_mm, says=says, rounding=Rounding.UP),)
 
 
-def _proud_finding(seat: Seat) -> Finding:
+def _proud_finding(seat: Seat, kind: ArtworkKind, held_by: Retainer | None) -> Finding:
+    held = f" It is held by {held_by.value}." if held_by else ""
     return Finding(
         code="rabbet.proud",
-        severity=Severity.WARN,
-        sentence="The package stands {proud} proud of the back.",
-        why="Points find no wood behind it, and the frame stands off the wall; offset clips or a deeper rabbet help.",
+        severity=Severity.NOTE if kind is ArtworkKind.CANVAS else Severity.WARN,
+        sentence=f"The package stands {{proud}} proud of the back.{held}",
+        why="The frame stands off the wall by so much, unless the rabbet is deeper.",
         source=COMMON_PRACTICE,
         argument="rabbet_depth_mm",
         lengths={"proud": -seat.left_over_mm},

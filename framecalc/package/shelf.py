@@ -77,14 +77,14 @@ _USUAL = {
         material="foamboard_5",
     ),
     "mount": ReadyMade(
-        name="Rag mount board, 4-ply",
+        name="Rag mount board",
         kind=LayerKind.BACKING,
         thickness="1.45 mm",
         tolerance="0.15 mm",
         material="matboard_4ply",
     ),
     "thin backing": ReadyMade(
-        name="Backing board, thin",
+        name="Thin backing board",
         kind=LayerKind.BACKING,
         thickness="3.2 mm",
         tolerance="0.1 mm",

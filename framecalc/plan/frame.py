@@ -356,7 +356,7 @@ class FramePlan:
             yield from section_findings(self.section)
         else:
             yield from tray_section_findings(self.section)
-        yield from rabbet_findings(self.seat, self.cover)
+        yield from rabbet_findings(self.seat, self.cover, kind=self.frame.artwork.kind, held_by=self.package.retainer)
         yield from known_outside_findings(
             self.sizes,
             known_across_mm=known.outside_across.mm if known.outside_across else None,

@@ -104,7 +104,7 @@ def draw_exploded(drawing: Exploded, sheet: Sheet, pen: Pen, room: Area) -> floa
         _draw_layer(layer, pen, (room.left_mm + 1, top_mm), _across_mm(room), deep_mm)
         _name(layer, number, pen, beside)
         top_mm = bottom_mm
-    pen.text("1 goes in first, face down", (room.left_mm + 1, top_mm + 2.6), role=Role.FAINT)
+    pen.text("1 is nearest the front", (room.left_mm + 1, top_mm + 2.6), role=Role.FAINT)
     return 0.0
 
 

@@ -3,8 +3,10 @@
 Each part is computed on first use, and is None if the frame has no such thing.
 """
 
+from contextlib import suppress
 from functools import cached_property
 
+from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding
 from framecalc.mats.openings import Opening, narrowed
 from framecalc.mats.wished_mat import NOTHING_COVERED, MatCover
@@ -18,6 +20,7 @@ from framecalc.package.glazing import (
     materials_statements,
 )
 from framecalc.package.layers import Stack
+from framecalc.package.retainers import Retainer
 from framecalc.package.seat import Cover, Seat
 from framecalc.plan.inputs import fillet_mm, glazing_of, is_tray, mat_wish_of
 from framecalc.plan.package.canvas_and_box import BoxPlan, CanvasPlan
@@ -140,6 +143,13 @@ class PackagePlan:
         return RetainersPlan(
             self._frame, sizes=self._settled.sizes, section=self._section, seat=self._seat, step=self._step
         )
+
+    @cached_property
+    def retainer(self) -> Retainer | None:
+        """What holds the package; None in a tray, or where the wished one cannot hold it, which its group says."""
+        with suppress(FrameCalcError):
+            return self.retainers.retention.retainer if self.retainers else None
+        return None
 
     @cached_property
     def canvas(self) -> CanvasPlan | None:

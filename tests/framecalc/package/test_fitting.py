@@ -64,7 +64,7 @@ def test_a_print_is_hinged_to_its_board_and_built_outside_before_frame_and_packa
     ]
     said = {step.does: step.says for step in steps()}
     assert said["Hinge print"].startswith("To rag board, at its top") and "to rag board" in said["Hinge mat board"]
-    assert "foam board, rag board, print, mat board, pane." in said["Build outside"]
+    assert "foam board; rag board; print; mat board; pane." in said["Build outside"]
 
 
 def test_the_lower_of_two_mats_is_fixed_to_the_upper_before_that_is_hinged() -> None:

@@ -159,4 +159,4 @@ def test_a_beam_of_nothing_is_refused(quantity: str) -> None:
 def test_two_lift_what_is_heavy_or_long(mass_kg: float, longest_mm: float, is_glazed: bool, is_for_two: bool) -> None:
     found = lift_findings(mass_kg=mass_kg, longest_mm=longest_mm, is_glazed=is_glazed)
     assert bool(found) is is_for_two
-    assert all("two people" in finding.sentence.format_map(finding.lengths) for finding in found)
+    assert all("as two people" in finding.sentence.format_map(finding.lengths) for finding in found)

@@ -8,8 +8,10 @@ import pytest
 from shapely import box
 from shapely.affinity import translate
 
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.findings import Finding, Severity
 from framecalc.package.layers import Layer, LayerKind, stack_layers
+from framecalc.package.retainers import Retainer
 from framecalc.package.seat import LEAST_COVER_MM, Cover, Seat, cover, rabbet_findings, seat
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/rabbet.toml").read_text("utf-8"))
@@ -34,7 +36,11 @@ def strip(
 
 
 def found(seat: Seat, cover: Cover | None) -> dict[str, Finding]:
-    return {finding.code: finding for finding in rabbet_findings(seat, cover)}
+    return {finding.code: finding for finding in of_a_panel(seat, cover)}
+
+
+def of_a_panel(seat: Seat, cover: Cover | None) -> tuple[Finding, ...]:
+    return rabbet_findings(seat, cover, kind=ArtworkKind.PANEL, held_by=Retainer.POINTS)
 
 
 @pytest.mark.parametrize("check", CHECKS["seat"], ids=lambda check: check["name"])
@@ -192,13 +198,35 @@ def test_what_only_the_thickest_layers_would_do_is_not_told_as_a_fact() -> None:
 
 def test_sentences_carry_no_digits_and_every_name_in_braces_has_its_length() -> None:
     cases = [
-        *rabbet_findings(panel(thickness_mm=13), strip(clearance_up_mm=5, clearance_across_mm=7)),
-        *rabbet_findings(panel(thickness_mm=11.9, tolerance_mm=0.3), strip()),
-        *rabbet_findings(panel(thickness_mm=11), strip()),
-        *rabbet_findings(panel(thickness_mm=11, rabbet_depth_mm=40), strip()),
-        *rabbet_findings(panel(thickness_mm=13), None),
+        *of_a_panel(panel(thickness_mm=13), strip(clearance_up_mm=5, clearance_across_mm=7)),
+        *of_a_panel(panel(thickness_mm=11.9, tolerance_mm=0.3), strip()),
+        *of_a_panel(panel(thickness_mm=11), strip()),
+        *of_a_panel(panel(thickness_mm=11, rabbet_depth_mm=40), strip()),
+        *of_a_panel(panel(thickness_mm=13), None),
     ]
     assert len(cases) == 7
     for finding in cases:
         assert not any(sign.isdigit() for sign in finding.sentence + finding.why)
         assert finding.sentence.format_map({name: "" for name in finding.lengths})
+
+
+@pytest.mark.parametrize(
+    ("thickness_mm", "held_by", "codes"),
+    [
+        (13.0, Retainer.STRIP, ["rabbet.proud"]),
+        (11.0, Retainer.CLIPS, []),
+        (4.0, Retainer.SHIM, []),
+        (11.0, Retainer.POINTS, ["rabbet.no-room-for-points"]),
+    ],
+)
+def test_of_points_nothing_is_said_to_a_canvas_that_is_screwed(
+    thickness_mm: float, held_by: Retainer, codes: list[str]
+) -> None:
+    said = rabbet_findings(panel(thickness_mm=thickness_mm), strip(), kind=ArtworkKind.CANVAS, held_by=held_by)
+    assert [finding.code for finding in said] == codes
+    assert all(finding.severity is Severity.NOTE for finding in said)
+
+
+def test_what_stands_proud_is_told_with_what_holds_it() -> None:
+    (said,) = rabbet_findings(panel(thickness_mm=13), strip(), kind=ArtworkKind.PAPER, held_by=Retainer.CLIPS)
+    assert said.severity is Severity.WARN and "held by offset clips" in said.sentence

@@ -212,7 +212,7 @@ def test_a_layer_is_added_moved_and_taken_out_by_buttons(browser: Browser, addre
     sent = sent_by(browser.get(address))
     browser.post(address, sent | {"do": "add-layer", "new_layer": "spacer"})
     names = [layer["name"] for layer in layers_of(browser, address)]
-    backed = ["Print on paper", "Rag mount board, 4-ply", "Backing board, thin"]
+    backed = ["Print on paper", "Rag mount board", "Thin backing board"]
     assert names == ["Glass", "Mat board, 4-ply", "Spacer", *backed]
     spacer = layers_of(browser, address)[2]["id"]
     browser.type(address, {}, do=f"layer-up:{spacer}")

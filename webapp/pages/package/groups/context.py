@@ -29,6 +29,11 @@ class PackageContext:
         """A length to set or cut, rounded to the step of the tape, with its remainder."""
         return format_length(length_mm, step=self.plan.step, rounding=rounding).full
 
+    def plain(self, length_mm: float, *, rounding: Rounding = Rounding.NEAREST) -> str:
+        """A length to the step of the tape, and nothing finer."""
+        written = format_length(length_mm, step=self.plan.step, rounding=rounding)
+        return f"{written.text} {written.unit}"
+
     def size(self, across_mm: float, up_mm: float, *, rounding: Rounding = Rounding.NEAREST) -> str:
         """A size to the step of the tape, across by up, the unit once."""
         across, up = (

@@ -1,9 +1,7 @@
 """The steps of fitting in their order, and the hazards. The card to print has them with the places of the retainers."""
 
-from framecalc.errors import FrameCalcError
 from framecalc.evidence import PRACTICE
 from framecalc.package.fitting import FittedLayer, FittingStep, fitting_cautions, fitting_steps
-from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan
 from webapp.live.answers import AnswerGroup, Table
 from webapp.pages.package.groups.context import PackageContext, source_words
@@ -22,12 +20,12 @@ def fitting(context: PackageContext) -> AnswerGroup:
 
 
 def steps_of(plan: FramePlan) -> tuple[FittingStep, ...]:
-    """The steps of fitting one frame; retainers that cannot hold are left out here, another group reports them."""
+    """The steps of fitting one frame; retainers that cannot hold are left out: their own group says so."""
     return fitting_steps(
         tuple(FittedLayer(kind=layer.kind, name=layer.name) for layer in plan.frame.package.layers),
         kind=plan.frame.artwork.kind,
         glazing=plan.package.glazing,
-        retainer=_retainer(plan),
+        retainer=plan.package.retainer,
         is_tray=plan.is_tray,
     )
 
@@ -37,13 +35,6 @@ def cautions_of(plan: FramePlan) -> tuple[str, ...]:
     handling = plan.package.handling
     return fitting_cautions(
         glazing=plan.package.glazing,
-        retainer=_retainer(plan),
+        retainer=plan.package.retainer,
         is_for_two=bool(handling and handling.lift_findings),
     )
-
-
-def _retainer(plan: FramePlan) -> Retainer | None:
-    try:
-        return plan.package.retainers.retention.retainer if plan.package.retainers else None
-    except FrameCalcError:
-        return None

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from framecalc.findings import Rounding
 from framecalc.package.pane import Pane
 from framecalc.plan.package.handling import HandlingPlan
 from webapp.live.answers import AnswerGroup, Big
@@ -34,10 +35,16 @@ def _bigs(context: PackageContext, plan: HandlingPlan) -> Iterator[Big]:
         )
     yield Big(
         label="Bottom member sags",
-        text=context.say(plan.beam.sag_mm),
-        says=f"up to {context.say(plan.beam.limit_mm)} is usual",
+        text=_sag(context, plan.beam.sag_mm),
+        says=f"up to {context.plain(plan.beam.limit_mm, rounding=Rounding.DOWN)} is usual",
     )
     yield Big(label="Frame and package weigh", text=context.mass(plan.whole_kg), says=_without(context))
+
+
+def _sag(context: PackageContext, sag_mm: float) -> str:
+    """The sag to the tape; one that no tape reads is less than its step."""
+    step_mm = float(context.plan.step.size_mm)
+    return context.plain(sag_mm) if sag_mm >= step_mm else f"under {context.plain(step_mm)}"
 
 
 def _weight(context: PackageContext, plan: HandlingPlan) -> str:

@@ -10,7 +10,9 @@ from framecalc.plan.package.retainers import RetainersPlan, Screwing
 from webapp.live.answers import AnswerGroup, Big, plural, refusal
 from webapp.pages.package.groups.context import PackageContext, source_words
 
-CAUTIONS = ("Drill for every screw, short of the face; points are pushed in with a driver, never hammered over glass.",)
+POINTS_CAUTION = "Points are pushed in with a driver, never hammered over glass."
+AS_SOLD = "Screw lengths and steps of clips as usually sold."
+SCREWS_CAUTION = "Drill for every screw, short of the face."
 
 
 def retainers(context: PackageContext) -> AnswerGroup:
@@ -25,8 +27,11 @@ def retainers(context: PackageContext) -> AnswerGroup:
         lines=(*_lines(context, plan), *_screw_lines(context, screwing)),
         drawings=context.drawn("held"),
         findings=context.advice(plan.findings),
-        sources=(source_words(PRACTICE), "Screw lengths and steps of clips as usually sold."),
-        cautions=CAUTIONS,
+        sources=(
+            source_words(PRACTICE),
+            *(["Screw lengths and steps of clips as usually sold."] if plan.is_screwed else []),
+        ),
+        cautions=(SCREWS_CAUTION if plan.is_screwed else POINTS_CAUTION,),
         refuses=isinstance(screwing, FrameCalcError),
     )
 
