@@ -30,6 +30,7 @@ class Measure(StrEnum):
     """By what a thing is paid for."""
 
     FRAME = "each frame"
+    RETAINER = "each retainer"
     JOB = "the job"
     HOUR = "hour, each frame"
     HOUR_JOB = "hour, the job"
@@ -47,6 +48,7 @@ class Measure(StrEnum):
 
 UNIT_WORDS = {
     Measure.FRAME: "pcs",
+    Measure.RETAINER: "pcs",
     Measure.JOB: "pcs",
     Measure.HOUR: "h",
     Measure.HOUR_JOB: "h",
@@ -80,7 +82,8 @@ class Needs:
     """What one frame of a batch takes, and how many frames the batch has.
 
     `long_points_mm` are its members; `stick_mm` is the length of stick for all of them, kerfs and end trims included;
-    `section_mm2` is the blank's; `layers` is how many layers of the thing in question its package has.
+    `section_mm2` is the blank's; `layers` is how many layers of the thing in question its package has, and `retainers`
+    how many hold that package.
     """
 
     count: int
@@ -91,6 +94,7 @@ class Needs:
     package_up_mm: float
     face_mm2: float
     layers: int = 1
+    retainers: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -227,6 +231,7 @@ def _of_one(measure: Measure, needs: Needs) -> Fraction:
     return {
         Measure.FRAME: Fraction(1),
         Measure.HOUR: Fraction(1),
+        Measure.RETAINER: Fraction(needs.retainers),
         Measure.STICK_M: stick / 1000,
         Measure.STICK_FT: stick / MM_PER_FOOT,
         Measure.BOARD_FT: stick * Fraction(needs.section_mm2) / MM3_PER_BOARD_FOOT,

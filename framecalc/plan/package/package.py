@@ -151,6 +151,11 @@ class PackagePlan:
             return self.retainers.retention.retainer if self.retainers else None
         return None
 
+    @property
+    def retainer_count(self) -> int:
+        """How many retainers one frame takes; 0 where nothing holds its package from behind."""
+        return self.retainers.count if self.retainers and self.retainer else 0
+
     @cached_property
     def canvas(self) -> CanvasPlan | None:
         """The canvas on its stretcher, where the artwork is one."""

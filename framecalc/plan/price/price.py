@@ -235,6 +235,7 @@ def _needs(plan: FramePlan, item: Item) -> Needs:
         package_up_mm=sizes.package_up_mm,
         face_mm2=sizes.outside_across_mm * sizes.outside_up_mm - sizes.sight_across_mm * sizes.sight_up_mm,
         layers=_layers_of(plan.frame, item.layer),
+        retainers=plan.package.retainer_count,
     )
 
 

@@ -27,6 +27,7 @@ FRAME = Needs(
     package_across_mm=360,
     package_up_mm=260,
     face_mm2=400 * 300 - 340 * 240,
+    retainers=14,
 )
 ONE = Decimal(1)
 

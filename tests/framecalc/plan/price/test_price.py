@@ -64,6 +64,17 @@ def test_glass_is_paid_for_where_there_is_glass() -> None:
     assert line.weights[0] == 0
 
 
+@pytest.mark.parametrize(("name", "frame_id", "count"), [("maple-canvas", "map1", 14), ("ash-relief", "box1", None)])
+def test_retainers_are_paid_for_as_they_are_planned(name: str, frame_id: str, count: int | None) -> None:
+    """The relief's tray has none, the box beside it has."""
+    job = priced(demo(name), item(measure=Measure.RETAINER))
+    plan = next(plan for plan in job.plans if plan.frame.id == frame_id)
+    assert plan.package.retainers is not None
+    planned = sum(one.package.retainers.count * one.frame.count for one in job.plans if one.package.retainers)
+    assert job.lines[0].quantity == planned > 0 and job.lines[0].unit == "pcs"
+    assert count is None or plan.package.retainers.count == count
+
+
 def test_an_item_for_one_frame_is_paid_by_that_frame_alone() -> None:
     project = demo("ash-relief")
     job = priced(project, item(frame=project.frames[1].id, price="7"))

@@ -31,6 +31,17 @@ def test_every_group_speaks_for_a_usual_print(browser: Browser, address: str) ->
     assert "no canvas" in said["canvas"] and "Type how deep" in said["box"]
 
 
+def test_a_large_thin_pane_is_a_stop_before_cutting_and_a_lift_of_two_before_fitting(browser: Browser) -> None:
+    large = browser.new(unit="in", across="52 3/4", up="41", face_width="1 1/4")
+    address = browser.setting_out(large).replace("setting-out", "package")
+    page = browser.get(address)
+    assert "The glass is" in says(page, "handling") and "Use thicker glass" in says(page, "handling")
+    assert "as two people" in says(page, "handling") and "lb" in says(page, "handling")
+    verdict = page.by_id("verdict").text
+    assert verdict.startswith("Not yet") and "before cutting" in verdict.lower() and "before fitting" in verdict
+    assert "Two people lift it" in browser.get(f"{address}/fitting").text
+
+
 def test_the_page_is_linked_between_setting_out_and_corners(browser: Browser, address: str) -> None:
     links = [link.text for link in browser.get(address).all("nav", **{"class": "pages"})[0].all("a")]
     assert links[:3] == ["Setting-out", "Package", "Corners"]
