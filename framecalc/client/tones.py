@@ -27,9 +27,6 @@ AMBIENT_RATIO = 0.5
 SAGITTA_MM = 0.05
 """How finely an arc is cut into stripes."""
 
-INWARD: dict[str, Point] = {"top": (0, -1), "right": (-1, 0), "bottom": (0, 1), "left": (1, 0)}
-"""The direction from the outer side of each member to the picture: across and up."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stripe:
@@ -69,18 +66,18 @@ def stripes(outline: Outline, *, face_width_mm: float) -> tuple[Stripe, ...]:
     return tuple(sorted(_stripes(outline, face_width_mm), key=lambda stripe: stripe.from_mm))
 
 
-def shade_ratio(stripe: Stripe, *, side: str) -> float:
+def shade_ratio(stripe: Stripe, *, inward: Point) -> float:
     """The brightness of a stripe to that of a level face: what is ambient, and the rest by the cosine to the light.
 
     Args:
-        side: top, right, bottom or left.
+        inward: the direction from the outer side of the member to the picture, across and up, 1 long.
     Source: Lambert's cosine law.
 
     >>> level = Stripe(from_mm=0, to_mm=30, slope_ratio=0)
-    >>> {side: round(shade_ratio(level, side=side), 6) for side in INWARD}
-    {'top': 1.0, 'right': 1.0, 'bottom': 1.0, 'left': 1.0}
+    >>> [round(shade_ratio(level, inward=inward), 6) for inward in ((0, -1), (-1, 0), (0.6, 0.8))]
+    [1.0, 1.0, 1.0]
     """
-    inward, slope = INWARD[side], stripe.slope_ratio
+    slope = stripe.slope_ratio
     facing = LIGHT[2] - slope * (inward[0] * LIGHT[0] + inward[1] * LIGHT[1])
     lit = max(0.0, facing / sqrt(1 + slope**2)) / LIGHT[2]
     return AMBIENT_RATIO + (1 - AMBIENT_RATIO) * lit

@@ -13,7 +13,7 @@ from math import cos, exp, radians
 from framecalc.corners.joints.corner_stock import CornerStock
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
-from framecalc.sizes.members import half_turn_deg
+from framecalc.sizes.polygons import half_turn_deg
 
 USUAL_PRESSURE_RANGE_MPA = (0.7, 1.7)
 """Needed on a glue line: 100 to 250 psi (common practice, no source; softwoods at the low end)."""

@@ -20,7 +20,7 @@ from framecalc.corners.small_motions import GapsAndSteps, Ring, best_motions, ga
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
-from framecalc.sizes.members import RECTANGLE_CORNERS, RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_CORNERS, RECTANGLE_SIDES
 from framecalc.units import TOLERANCE_MM
 
 ASSUMPTIONS = "Rigid, straight members that slide on their mitres without friction; glue and clamps do a little worse."

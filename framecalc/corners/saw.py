@@ -15,7 +15,7 @@ from math import atan, degrees, radians, sqrt, tan
 
 from framecalc.errors import OutOfRange
 from framecalc.limits import require_between, require_not_negative, require_positive
-from framecalc.sizes.members import half_turn_deg
+from framecalc.sizes.polygons import half_turn_deg
 
 MOST_ERROR_DEG = 5.0
 """A larger error comes from a wrong setting, not from the cut; the small-angle sums here no longer hold for it."""

@@ -12,7 +12,7 @@ from math import radians, sqrt
 
 from framecalc.corners.closing import RIGHT_DEG, Closing, CutMember, Tips, close_frame
 from framecalc.limits import require_positive
-from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_SIDES
 
 MICRON_MM = 0.001
 """Gaps and steps closer than this are one; the solver's noise is far below it, any plane far above."""

@@ -11,6 +11,7 @@ from framecalc.artwork.measuring import ArtworkKind
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.package.layers import Stack
 from framecalc.package.retainers import Retainer
+from framecalc.sizes.shape import RECTANGLE, Shape
 from framecalc.units import TOLERANCE_MM
 
 RETAINER_ROOM_MM = 3.0
@@ -52,6 +53,7 @@ class Cover:
     centred_across_mm: float
     centred_up_mm: float
     hidden_ratio: float
+    shape: Shape = RECTANGLE
 
 
 def seat(stack: Stack, *, rabbet_depth_mm: float) -> Seat:
@@ -91,11 +93,12 @@ def cover(
     package_up_mm: float,
     taper_across_mm: float = 0.0,
     taper_up_mm: float = 0.0,
+    shape: Shape = RECTANGLE,
 ) -> Cover:
     """Measure what the lip covers of the package.
 
     At worst the package lies against one rabbet wall, and it is its narrowest place that the other lip must reach:
-    `worst = rabbet width - clearance - taper`. Centred, `rabbet width - clearance/2`. The share hidden
+    `worst = lap - clearance - taper`, with `lap = rabbet width * cos S`. Centred, `lap - clearance/2`. The share hidden
     is `1 - area seen / package area`, centred.
 
     Args:
@@ -103,6 +106,7 @@ def cover(
         clearance_across_mm, clearance_up_mm: total looseness [mm]; negative where the package does not fit.
         package_across_mm, package_up_mm: the package at its largest [mm], > 0.
         taper_across_mm, taper_up_mm: largest size less narrowest [mm], >= 0; nothing where the package is cut square.
+        shape: the frame's; S is the slope of its sides.
     Source: derived; the terms are common practice, no source.
 
     >>> strip = cover(rabbet_width_mm=6, clearance_across_mm=3, clearance_up_mm=2, package_across_mm=297,
@@ -110,18 +114,19 @@ def cover(
     >>> strip.worst_across_mm, strip.centred_across_mm, strip.worst_up_mm, strip.centred_up_mm
     (3.0, 4.5, 4.0, 5.0)
     """
-    centred_across_mm = rabbet_width_mm - clearance_across_mm / 2
-    centred_up_mm = rabbet_width_mm - clearance_up_mm / 2
+    lap_mm = rabbet_width_mm * shape.flat_ratio
+    centred_across_mm, centred_up_mm = lap_mm - clearance_across_mm / 2, lap_mm - clearance_up_mm / 2
     seen_ratio = _seen_ratio(package_across_mm, centred_across_mm) * _seen_ratio(package_up_mm, centred_up_mm)
     return Cover(
         rabbet_width_mm=rabbet_width_mm,
         clearance_across_mm=clearance_across_mm,
         clearance_up_mm=clearance_up_mm,
-        worst_across_mm=rabbet_width_mm - clearance_across_mm - taper_across_mm,
-        worst_up_mm=rabbet_width_mm - clearance_up_mm - taper_up_mm,
+        worst_across_mm=lap_mm - clearance_across_mm - taper_across_mm,
+        worst_up_mm=lap_mm - clearance_up_mm - taper_up_mm,
         centred_across_mm=centred_across_mm,
         centred_up_mm=centred_up_mm,
         hidden_ratio=1 - seen_ratio,
+        shape=shape,
     )
 
 
@@ -261,16 +266,20 @@ def _light_finding(cover: Cover, direction: str) -> Finding | None:
 
 def _ways_to_cover(cover: Cover, direction: str, *, missing_mm: float) -> tuple[Way, ...]:
     clearance_mm = cover.clearance_across_mm if direction == "across" else cover.clearance_up_mm
-    wider = Way(
-        argument="rabbet_width_mm",
-        value_mm=cover.rabbet_width_mm + missing_mm,
-        says="cut the rabbet wider",
-        rounding=Rounding.UP,
-    )
     tighter = Way(
         argument=f"clearance_{direction}_mm",
         value_mm=clearance_mm - missing_mm,
         says="leave less clearance",
         rounding=Rounding.DOWN,
     )
-    return (wider, tighter) if tighter.value_mm > TOLERANCE_MM else (wider,)
+    wider = _ways_to_lap(cover, missing_mm=missing_mm)
+    return (*wider, tighter) if tighter.value_mm > TOLERANCE_MM else wider
+
+
+def _ways_to_lap(cover: Cover, *, missing_mm: float) -> tuple[Way, ...]:
+    """A wider rabbet, of which a slope shows only a part; none of a side on edge, whose rabbet laps over nothing."""
+    if not cover.shape.flat_ratio:
+        return ()
+    value_mm = cover.rabbet_width_mm + missing_mm / cover.shape.flat_ratio
+    says = "cut the rabbet wider"
+    return (Way(argument="rabbet_width_mm", value_mm=value_mm, says=says, rounding=Rounding.UP),)

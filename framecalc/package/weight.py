@@ -40,20 +40,18 @@ class PackageMass:
 def layer_mass(
     name: str,
     *,
-    across_mm: float,
-    up_mm: float,
+    area_mm2: float,
     thickness_mm: float,
     material: SheetMaterial,
     open_mm2: float = 0.0,
 ) -> LayerMass:
     """Weigh a layer.
 
-    ``m = (across·up − open) · thickness · density``, or ``(across·up − open) · areal mass`` where the table has one and
-    the layer is about as thick as the sheet that it is of. The lightest and the heaviest follow from the range of the
-    density.
+    ``m = (area − open) · thickness · density``, or ``(area − open) · areal mass`` where the table has one and the layer
+    is about as thick as the sheet that it is of. The lightest and the heaviest follow from the range of the density.
 
     Args:
-        across_mm, up_mm: the layer [mm], > 0.
+        area_mm2: the layer's outline [mm²], > 0.
         thickness_mm: [mm], > 0.
         open_mm2: windows cut out of it [mm²], ≥ 0 and less than the layer.
     Raises:
@@ -63,19 +61,19 @@ def layer_mass(
 
     >>> from framecalc.tables.sheets import sheet_materials
     >>> glass = next(sheet for sheet in sheet_materials() if sheet.material_id == "glass")
-    >>> round(layer_mass("glass", across_mm=203.2, up_mm=254, thickness_mm=2.5, material=glass).mass_kg, 4)
+    >>> round(layer_mass("glass", area_mm2=203.2 * 254, thickness_mm=2.5, material=glass).mass_kg, 4)
     0.3226
     """
-    require_positive(across_mm=across_mm, up_mm=up_mm, layer_thickness_mm=thickness_mm)
+    require_positive(area_mm2=area_mm2, layer_thickness_mm=thickness_mm)
     require_not_negative(open_mm2=open_mm2)
-    area_mm2 = across_mm * up_mm - open_mm2
-    if area_mm2 <= 0:
+    left_mm2 = area_mm2 - open_mm2
+    if left_mm2 <= 0:
         raise ImpossibleSize(
             worded("The windows leave nothing of {name}: smaller windows would do.", name=quoted(name)), field="layer"
         )
     by_density_kg_m2 = thickness_mm / _MM_PER_M * material.density_kg_m3
     is_of_table = abs(by_density_kg_m2 - material.areal_mass_kg_m2) <= SAME_SHEET * material.areal_mass_kg_m2
-    mass_kg = area_mm2 / _MM2_PER_M2 * (material.areal_mass_kg_m2 if is_of_table else by_density_kg_m2)
+    mass_kg = left_mm2 / _MM2_PER_M2 * (material.areal_mass_kg_m2 if is_of_table else by_density_kg_m2)
     return LayerMass(
         name=name,
         mass_kg=mass_kg,

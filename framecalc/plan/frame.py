@@ -13,7 +13,7 @@ from framecalc.artwork.measuring import Allowance, ArtworkFit, Measurements, Pla
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding
 from framecalc.geometry.quadrilateral import rectangle, scaled
-from framecalc.mats.mat import Mat
+from framecalc.mats.mat import Mat, not_set_out_finding
 from framecalc.package.layers import Stack, package_findings
 from framecalc.package.seat import Cover, Seat, cover, rabbet_findings, seat
 from framecalc.plan.advice import Advice, advise, field_of_argument, sentence_of
@@ -42,7 +42,8 @@ from framecalc.section.rabbeted import Section
 from framecalc.section.tray import TraySection, tray_section_findings
 from framecalc.section.typed_points import ProfilePoint
 from framecalc.sizes.chain import Sizes, fit_to_the_tape, known_outside_findings, sizes_findings
-from framecalc.sizes.members import Member, members_of_rectangle
+from framecalc.sizes.members import Member, members_of
+from framecalc.sizes.shape import Shape
 from framecalc.sizes.starting_points import SolvedChain, settle
 from framecalc.sizes.tray_sizes import TraySizes, tray_around, tray_findings
 from framecalc.units import Step, Unit, describe_length, format_length
@@ -125,6 +126,11 @@ class FramePlan:
                 artwork_up_mm=self.fit.up_mm,
             )
         )
+
+    @property
+    def shape(self) -> Shape:
+        """The shape of the frame."""
+        return self.sizes.shape
 
     @property
     def sizes(self) -> Sizes:
@@ -213,22 +219,18 @@ class FramePlan:
             package_up_mm=self.sizes.package_up_mm,
             taper_across_mm=(self.fit.across_mm - self.fit.least_across_mm) * crooked_ratio,
             taper_up_mm=(self.fit.up_mm - self.fit.least_up_mm) * crooked_ratio,
+            shape=self.sizes.shape,
         )
 
     @cached_property
-    def members(self) -> tuple[Member, Member]:
-        """The sides as cut, in pairs: top and bottom, left and right."""
-        return members_of_rectangle(
-            outside_across_mm=self.sizes.outside_across_mm,
-            outside_up_mm=self.sizes.outside_up_mm,
-            face_width_mm=self.settled.face_width_mm,
-            rabbet_width_mm=rabbet_width_mm(self.frame),
-        )
+    def members(self) -> tuple[Member, ...]:
+        """The sides that are cut alike: top and bottom, left and right; of a polygon all."""
+        return members_of(self.sizes)
 
     @cached_property
     def corners(self) -> CornerPlan:
         """The plan of the corners: settings, test cuts, closing, joint, seasons."""
-        return CornerPlan(self.frame.corner, self.sizes, self.section)
+        return CornerPlan(self.frame.corner, self.sizes, self.section, self.members)
 
     @cached_property
     def package(self) -> PackagePlan:
@@ -350,6 +352,8 @@ class FramePlan:
         )
         if self.package.mats:
             yield from self.package.mats.findings
+        elif self.frame.package.mat and not self.shape.is_rectangle:
+            yield not_set_out_finding(self.shape.sides)
         yield from package_findings(self.stack, self.frame.artwork.kind)
         yield from self.package.gap_findings
         if isinstance(self.section, Section):

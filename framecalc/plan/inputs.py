@@ -18,6 +18,8 @@ from framecalc.section.profile import Edge
 from framecalc.section.rabbeted import Section, milled_section
 from framecalc.section.tray import TraySection, tray_section
 from framecalc.section.typed_points import ProfilePoint
+from framecalc.sizes.polygons import package_flats_mm
+from framecalc.sizes.shape import Shape
 from framecalc.sizes.starting_points import SizeWish, StartingPoint
 from framecalc.tables.reading import stock_sizes
 
@@ -43,8 +45,42 @@ def repeat_mm(frame: Frame) -> float:
     return repeat.mm if repeat and is_bought(frame) else 0.0
 
 
+def shape_of(frame: Frame) -> Shape:
+    """The shape of the frame.
+
+    Raises:
+        ImpossibleSize: a tray whose walls slope.
+    """
+    shape = Shape(sides=frame.shape.sides, slope_deg=float(frame.shape.slope))
+    if shape.slopes and is_tray(frame):
+        raise ImpossibleSize("The walls of a tray stand upright: a slope of 0 would do.", field="slope_deg")
+    return shape
+
+
+def is_unsized(frame: Frame) -> bool:
+    """Whether it is a polygon whose measure is not typed yet."""
+    return not shape_of(frame).is_rectangle and frame.shape.size is None
+
+
 def measurements_of(frame: Frame) -> Measurements:
-    """The tape measurements; a missing size equals its opposite."""
+    """The tape measurements; a missing size equals its opposite. A polygon is as large across as up.
+
+    Raises:
+        ImpossibleSize: a polygon has no measure yet, or none that leaves an artwork.
+    """
+    return _measured_rectangle(frame) if shape_of(frame).is_rectangle else _measured_polygon(frame)
+
+
+def _measured_polygon(frame: Frame) -> Measurements:
+    shape, clearance_mm = frame.shape, max(_clearances(frame))
+    if shape.size is None:
+        wording = f"What a frame of {shape.sides} sides is measured by is not typed yet: one measure would do."
+        raise ImpossibleSize(wording, field="polygon_flats")
+    flats_mm = package_flats_mm(shape.size.mm, given=shape.given, sides=shape.sides, clearance_mm=clearance_mm)
+    return Measurements(across_top_mm=flats_mm, across_bottom_mm=flats_mm, up_left_mm=flats_mm, up_right_mm=flats_mm)
+
+
+def _measured_rectangle(frame: Frame) -> Measurements:
     artwork = frame.artwork
     return Measurements(
         across_top_mm=artwork.across.mm,
@@ -77,6 +113,9 @@ def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork
     """
     opening_across_mm, opening_up_mm = _opening(frame)
     clearance_across_mm, clearance_up_mm = _clearances(frame)
+    shape = shape_of(frame)
+    if not shape.is_rectangle:
+        clearance_across_mm = clearance_up_mm = max(clearance_across_mm, clearance_up_mm)
     return SizeWish(
         given=_given(frame),
         artwork_across_mm=artwork_across_mm,
@@ -92,17 +131,18 @@ def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork
         kerf_mm=shop.kerf.mm,
         trim_mm=shop.end_trim.mm + 2 * repeat_mm(frame),
         fillet_mm=fillet_mm(frame) + reveal_mm(frame),
+        shape=shape,
     )
 
 
 def mat_wish_of(frame: Frame) -> MatWish | None:
-    """The wished mat, if there is one; a tray has no mat.
+    """The wished mat, if there is one; a tray has no mat, and that of a polygon is not set out.
 
     Raises:
         ImpossibleSize: an opening is typed in one direction only.
     """
     mat = None if is_tray(frame) else frame.package.mat
-    if mat is None:
+    if mat is None or not shape_of(frame).is_rectangle:
         return None
     return MatWish(
         overlap_mm=mat.overlap.mm,
@@ -177,9 +217,9 @@ def fillet_mm(frame: Frame) -> float:
 
 
 def reveal_mm(frame: Frame) -> float:
-    """The reveal of the lower of two mats; 0 with fewer mats."""
+    """The reveal of the lower of two mats; 0 with fewer mats, and where none is set out."""
     mat = frame.package.mat
-    return mat.reveal.mm if mat and not is_tray(frame) else 0.0
+    return mat.reveal.mm if mat and not is_tray(frame) and shape_of(frame).is_rectangle else 0.0
 
 
 def rabbet_width_mm(frame: Frame) -> float:

@@ -144,7 +144,7 @@ def _package_groups(package: PackagePlan) -> Iterator[Asked]:
 
 
 def _angles(corners: CornerPlan) -> Iterable[Finding]:
-    _ = corners.polygon, corners.sloped_sides, corners.blade_gap_mm
+    _ = corners.blade_gap_mm
     return corners.findings_of_settings
 
 

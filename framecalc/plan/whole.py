@@ -84,6 +84,7 @@ def _record(plan: FramePlan, *, is_ready: bool) -> dict[str, Any]:
         "id": plan.frame.id,
         "name": plan.frame.name,
         "count": plan.frame.count,
+        "shape": {"sides": plan.shape.sides, "slope_deg": plan.shape.slope_deg},
         "ready_to_cut": is_ready,
         "section": _section(plan),
         "figures": {

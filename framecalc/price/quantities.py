@@ -82,8 +82,8 @@ class Needs:
     """What one frame of a batch takes, and how many frames the batch has.
 
     `long_points_mm` are its members; `stick_mm` is the length of stick for all of them, kerfs and end trims included;
-    `section_mm2` is the blank's; `layers` is how many layers of the thing in question its package has, and `retainers`
-    how many hold that package.
+    `section_mm2` is the blank's; the package is the upright rectangle round it; `layers` is how many layers of the
+    thing in question its package has, and `retainers` how many hold that package.
     """
 
     count: int

@@ -16,7 +16,6 @@ from framecalc.project.package import Fitting, Layer, Mat, Package, Picture
 from framecalc.project.paths import set_value, value_at, with_value
 from framecalc.project.price import Item, Quote, Terms
 from framecalc.project.reading import (
-    SCHEMA,
     ProjectErrors,
     parse_project,
     project_document,
@@ -25,6 +24,7 @@ from framecalc.project.reading import (
     read_project,
     sentences_of,
 )
+from framecalc.project.steps import SCHEMA
 
 __all__ = [
     "SCHEMA",

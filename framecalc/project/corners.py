@@ -10,13 +10,11 @@ from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.corners.clamping import Ratchet
 from framecalc.corners.fences import Ends
-from framecalc.corners.polygons import PolygonMeasurement
 from framecalc.corners.saw import BladeEnds, CutMethod, MeasuredJoint
 from framecalc.project.fields import WOODS, Id, Model, Size, Slack, Thin, printable
 from framecalc.project.joint import Joint
 from framecalc.project.label import Label
 from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between
-from framecalc.sizes.members import FEWEST_SIDES, MOST_SIDES
 from framecalc.units import parse_length
 from framecalc.words import typed
 
@@ -232,28 +230,6 @@ class Corner(Model):
         Thin,
         Label("Gap that may be seen", "The widest gap that you would let out of the shop.", inch="0.008"),
     ] = parse_length("0.2 mm")
-    slope: Annotated[
-        Angle,
-        Label(
-            "Slope of the sides, degrees",
-            "0 lies flat on the wall, 90 stands up as a box does.",
-            arguments=("slope_deg",),
-        ),
-    ] = Decimal(0)
-    polygon: Annotated[
-        int,
-        Field(ge=FEWEST_SIDES, le=MOST_SIDES),
-        Label(
-            "Sides of the frame",
-            "4 is a rectangle, 8 an octagon; 3 to 24. With other than 4 this page is about such a frame.",
-            arguments=("sides",),
-        ),
-    ] = 4
-    polygon_given: Annotated[PolygonMeasurement, Label("The polygon is measured by")] = PolygonMeasurement.PACKAGE_FLATS
-    polygon_flats: Annotated[
-        Size | None,
-        Label("Its measure", "Across the flats is from one side to the opposite one, or a disc's diameter."),
-    ] = None
     lean: Annotated[
         Decimal,
         *between("0", "5", "°", "lean of a blade"),

@@ -11,6 +11,7 @@ from framecalc.project.label import Label
 from framecalc.project.look import Look
 from framecalc.project.moulding import Moulding
 from framecalc.project.package import Fitting, Package
+from framecalc.project.shape import FrameShape
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.section.typed_points import FIELD, Way
 from framecalc.tables.reading import stock_sizes
@@ -255,6 +256,7 @@ class Start(Model):
         Label(
             "Start from",
             "What is known first; the rest is worked out from it.",
+            arguments=("given",),
             choices=(
                 ("artwork", "Artwork"),
                 ("wall", "Wall space"),
@@ -339,6 +341,7 @@ class Frame(Model):
         Label("Wood", drawing="front"),
         Label("Wood", "The drawing takes its colour from the name.", case="look"),
     ] = ""
+    shape: Annotated[FrameShape, Label("Shape", drawing="front")] = FrameShape()
     start: Annotated[Start, Label("Starting point", drawing="front")] = Start()
     artwork: Annotated[Artwork, Label("Artwork", drawing="front")]
     package: Annotated[Package, Label("Package", drawing="front")]

@@ -89,7 +89,7 @@ class Saved(Model):
 class Project(Model):
     """All typed values of one job."""
 
-    schema_number: Annotated[Literal[1], Label("Number of this file format", is_typed=False)] = Field(alias="schema")
+    schema_number: Annotated[Literal[2], Label("Number of this file format", is_typed=False)] = Field(alias="schema")
     name: Annotated[Name, Label("Name")]
     note: Annotated[Note, Label("Note", drawing="front")] = ""
     unit: Annotated[Unit, Label("Measured in", choices=UNITS)]

@@ -107,8 +107,8 @@ _SIGNED = re.compile(r"[-−]?[0-9]{1,4}(?:[.,][0-9]{1,4})?")
 Angle = Annotated[Decimal, *between("0", "90", "°", "angle")]
 """A slope, or the angle of the year rings."""
 
-EndAngle = Annotated[Decimal, *between("40", "50", "°", "angle of an end")]
-"""The angle at the long point of a member, as measured; 45 when it is right."""
+EndAngle = Annotated[Decimal, *between("20", "95", "°", "angle of an end")]
+"""The angle at the long point of a member, as measured laid flat; 45 when it is right in a flat rectangle."""
 
 Celsius = Annotated[Decimal, *between("-40", "60", " °C", "temperature of air")]
 """The temperature of a room."""

@@ -12,10 +12,8 @@ from pydantic.json_schema import GenerateJsonSchema
 from framecalc.errors import FrameCalcError, UnreadableProject
 from framecalc.project.model import Project
 from framecalc.project.places import Place, Places, places_in
+from framecalc.project.steps import SCHEMA, lifted
 from framecalc.units import Length
-
-SCHEMA = 1
-"""The number of this file format. A change of the format raises it and adds a function that lifts the older one."""
 
 
 class _Schema(GenerateJsonSchema):
@@ -36,7 +34,7 @@ class ProjectErrors(FrameCalcError):
 
 
 def read_project(document: object) -> Project:
-    """Check a document, as read from JSON, and return it as a project.
+    """Check a document, as read from JSON, and return it as a project; one of an older format is lifted first.
 
     Raises:
         UnreadableProject: it is no project of a schema known here.
@@ -45,11 +43,13 @@ def read_project(document: object) -> Project:
     """
     if not isinstance(document, dict) or "schema" not in document:
         raise UnreadableProject("this is no project: a JSON object with “schema” was expected")
-    if document["schema"] is True or document["schema"] != SCHEMA:
+    number = document["schema"]
+    if type(number) is not int or not 1 <= number <= SCHEMA:
         raise UnreadableProject(
-            f"schema {document['schema']!r} is not known here: this version reads schema {SCHEMA}",
+            f"schema {number!r} is not known here: this version reads schema 1 to {SCHEMA}",
             field="schema",
         )
+    document = lifted(document)
     try:
         project = Project.model_validate(document)
     except ValidationError as error:

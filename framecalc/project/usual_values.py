@@ -18,6 +18,7 @@ from framecalc.project.form import fields_under, parts_of
 from framecalc.project.frame import Frame
 from framecalc.project.model import Project
 from framecalc.project.package import Mat, Package
+from framecalc.project.steps import SCHEMA
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.units import Length, Step, Unit, format_length, parse_length
 from framecalc.words import Words, say
@@ -102,7 +103,7 @@ def beginning(
     """
     frame = first_frame(first, step=step, new_id=new_id)
     document = {
-        "schema": 1,
+        "schema": SCHEMA,
         "name": first.name,
         "note": "",
         "unit": first.unit.value,

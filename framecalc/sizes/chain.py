@@ -3,7 +3,9 @@
 The *package* is all that sits in the rabbet. *Clearance* is its total looseness in one direction, both sides together.
 The *rabbet size* is measured wall to wall; the *sight size* is what stays in view; the *outside size* is the long edge
 of the members. A tray enters the same chain with a rabbet width of zero and twice its gap for a clearance: its rabbet
-size and its sight size are then the inside of its walls.
+size and its sight size are then the inside of its walls. The sizes of a polygon are those across its flats, across and
+up alike. Of sides that *slope*, widths are measured in the face, and the rabbet is cut level with the wall, so that the
+package lies flat in it; every width takes ``cos S`` of itself from the sizes.
 """
 
 from dataclasses import dataclass
@@ -11,6 +13,7 @@ from dataclasses import dataclass
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Rounding, Severity, Way
 from framecalc.limits import require_not_negative, require_positive
+from framecalc.sizes.shape import RECTANGLE, Shape
 from framecalc.units import TOLERANCE_MM, whole_steps_mm
 
 USUAL_CLEARANCE_MM = 3.0
@@ -22,7 +25,7 @@ TIGHT_CLEARANCE_MM = 1.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sizes:
-    """All sizes of a rectangular frame, across and up."""
+    """All sizes of a frame, across and up; of a polygon both are across its flats. The widths are those in the face."""
 
     package_across_mm: float
     package_up_mm: float
@@ -34,21 +37,14 @@ class Sizes:
     sight_up_mm: float
     outside_across_mm: float
     outside_up_mm: float
-
-    @property
-    def rabbet_width_mm(self) -> float:
-        """Rabbet wall to sight edge."""
-        return (self.rabbet_across_mm - self.sight_across_mm) / 2
-
-    @property
-    def face_width_mm(self) -> float:
-        """Outside to sight edge."""
-        return (self.outside_across_mm - self.sight_across_mm) / 2
+    rabbet_width_mm: float
+    face_width_mm: float
+    shape: Shape = RECTANGLE
 
     @property
     def perimeter_mm(self) -> float:
-        """The long edges of the four members together."""
-        return 2 * (self.outside_across_mm + self.outside_up_mm)
+        """The long edges of all members together."""
+        return sum(self.shape.edges_mm(self.outside_across_mm, self.outside_up_mm))
 
 
 def sizes_around(
@@ -59,16 +55,19 @@ def sizes_around(
     clearance_up_mm: float,
     rabbet_width_mm: float,
     face_width_mm: float,
+    shape: Shape = RECTANGLE,
 ) -> Sizes:
     """Size the frame around a package.
 
-    ``rabbet = package + clearance``, ``sight = rabbet - 2 * rabbet width``, ``outside = sight + 2 * face width``.
+    ``rabbet = package + clearance``, ``sight = rabbet - 2 * rabbet width * cos S``,
+    ``outside = sight + 2 * face width * cos S``.
 
     Args:
         package_across_mm, package_up_mm: the package at its largest [mm], > 0.
         clearance_across_mm, clearance_up_mm: total looseness [mm]; zero or negative is a finding, not an error.
         rabbet_width_mm: rabbet wall to sight edge, each side [mm], >= 0; 0 in a tray.
         face_width_mm: outside to sight edge, each side [mm], more than the rabbet width.
+        shape: the frame's; S is the slope of its sides.
     Raises:
         OutOfRange: a length is out of its range.
         ImpossibleSize: nothing stays in view, or the rabbet is as wide as the member.
@@ -77,13 +76,14 @@ def sizes_around(
     >>> sizes = sizes_around(package_across_mm=297, package_up_mm=420, clearance_across_mm=3, clearance_up_mm=3,
     ...                      rabbet_width_mm=6, face_width_mm=30)
     >>> sizes.sight_across_mm, sizes.sight_up_mm, sizes.outside_across_mm, sizes.outside_up_mm
-    (288, 411, 348, 471)
+    (288.0, 411.0, 348.0, 471.0)
     """
     require_positive(package_across_mm=package_across_mm, package_up_mm=package_up_mm)
     require_land(rabbet_width_mm=rabbet_width_mm, face_width_mm=face_width_mm)
     rabbet_across_mm, rabbet_up_mm = package_across_mm + clearance_across_mm, package_up_mm + clearance_up_mm
-    sight_across_mm, sight_up_mm = rabbet_across_mm - 2 * rabbet_width_mm, rabbet_up_mm - 2 * rabbet_width_mm
-    _require_sight(min(sight_across_mm, sight_up_mm), rabbet_width_mm=rabbet_width_mm)
+    laps_mm, faces_mm = 2 * rabbet_width_mm * shape.flat_ratio, 2 * face_width_mm * shape.flat_ratio
+    sight_across_mm, sight_up_mm = rabbet_across_mm - laps_mm, rabbet_up_mm - laps_mm
+    _require_sight(min(sight_across_mm, sight_up_mm), rabbet_width_mm=rabbet_width_mm, shape=shape)
     return Sizes(
         package_across_mm=package_across_mm,
         package_up_mm=package_up_mm,
@@ -93,8 +93,11 @@ def sizes_around(
         rabbet_up_mm=rabbet_up_mm,
         sight_across_mm=sight_across_mm,
         sight_up_mm=sight_up_mm,
-        outside_across_mm=sight_across_mm + 2 * face_width_mm,
-        outside_up_mm=sight_up_mm + 2 * face_width_mm,
+        outside_across_mm=sight_across_mm + faces_mm,
+        outside_up_mm=sight_up_mm + faces_mm,
+        rabbet_width_mm=rabbet_width_mm,
+        face_width_mm=face_width_mm,
+        shape=shape,
     )
 
 
@@ -106,6 +109,7 @@ def sizes_within(
     clearance_up_mm: float,
     rabbet_width_mm: float,
     face_width_mm: float,
+    shape: Shape = RECTANGLE,
 ) -> Sizes:
     """Size the frame inside a space on the wall: the package is what remains.
 
@@ -113,18 +117,18 @@ def sizes_within(
 
     Args:
         outside_across_mm, outside_up_mm: the space that the frame fills [mm], > 0.
-        clearance_across_mm, clearance_up_mm, rabbet_width_mm, face_width_mm: as in `sizes_around`.
+        clearance_across_mm, clearance_up_mm, rabbet_width_mm, face_width_mm, shape: as in `sizes_around`.
     Raises:
         ImpossibleSize: the members and the clearance use up the space.
     Source: plane geometry, the chain of `sizes_around` read from its other end.
 
     >>> sizes_within(outside_across_mm=348, outside_up_mm=471, clearance_across_mm=3, clearance_up_mm=3,
     ...              rabbet_width_mm=6, face_width_mm=30).package_up_mm
-    420
+    420.0
     """
     require_positive(wall_across_mm=outside_across_mm, wall_up_mm=outside_up_mm)
     require_land(rabbet_width_mm=rabbet_width_mm, face_width_mm=face_width_mm)
-    lands_mm = 2 * (face_width_mm - rabbet_width_mm)
+    lands_mm = 2 * (face_width_mm - rabbet_width_mm) * shape.flat_ratio
     package_across_mm = outside_across_mm - lands_mm - clearance_across_mm
     package_up_mm = outside_up_mm - lands_mm - clearance_up_mm
     if min(package_across_mm, package_up_mm) <= TOLERANCE_MM:
@@ -140,6 +144,7 @@ def sizes_within(
         clearance_up_mm=clearance_up_mm,
         rabbet_width_mm=rabbet_width_mm,
         face_width_mm=face_width_mm,
+        shape=shape,
     )
 
 
@@ -147,7 +152,7 @@ def fit_to_the_tape(sizes: Sizes, *, step_mm: float) -> Sizes:
     """Bring every set-up number to whole steps; the clearance takes up the difference.
 
     The widths go to the nearest step and the rabbet size up to the next one, so that the package never has less
-    clearance than asked for; sight and outside are then whole steps too. The package stays as measured.
+    clearance than asked for; sight and outside of flat sides are then whole steps too. The package stays as measured.
 
     Args:
         sizes: the frame as computed.
@@ -172,6 +177,7 @@ def fit_to_the_tape(sizes: Sizes, *, step_mm: float) -> Sizes:
         clearance_up_mm=up_mm - sizes.package_up_mm,
         rabbet_width_mm=whole_steps_mm(sizes.rabbet_width_mm, step_mm=step_mm, rounding=Rounding.NEAREST),
         face_width_mm=whole_steps_mm(sizes.face_width_mm, step_mm=step_mm, rounding=Rounding.NEAREST),
+        shape=sizes.shape,
     )
 
 
@@ -203,7 +209,7 @@ def known_outside_findings(
 
     Up to half a step the tape reads the same, and up to a step apart is only noted. A difference in one direction can
     be taken by the clearance of that direction. The face width moves both directions alike, so it is a way out only
-    where it leaves no other contradiction.
+    where it leaves no other contradiction. The outside of a polygon is that of the upright rectangle round it.
 
     Args:
         sizes: the frame as computed.
@@ -215,13 +221,13 @@ def known_outside_findings(
     ...                      rabbet_width_mm=6, face_width_mm=30)
     >>> finding, = known_outside_findings(frame, known_across_mm=350)
     >>> [(way.argument, way.value_mm) for way in finding.ways]
-    [('clearance_across_mm', 5), ('face_width_mm', 31.0), ('known_outside_across_mm', 348)]
+    [('clearance_across_mm', 5.0), ('face_width_mm', 31.0), ('known_outside_across_mm', 348.0)]
     """
-    differences = {}
+    differences, outside = {}, sizes.shape.extent(sizes.outside_across_mm, sizes.outside_up_mm)
     if known_across_mm is not None:
-        differences["across"] = known_across_mm - sizes.outside_across_mm
+        differences["across"] = known_across_mm - outside.across_mm
     if known_up_mm is not None:
-        differences["up"] = known_up_mm - sizes.outside_up_mm
+        differences["up"] = known_up_mm - outside.up_mm
     ways = _face_width_ways(sizes, tuple(differences.values()))
     return tuple(
         _known_outside_finding(sizes, direction, more_mm, ways, is_near=abs(more_mm) <= step_mm + TOLERANCE_MM)
@@ -250,12 +256,13 @@ def require_land(*, rabbet_width_mm: float, face_width_mm: float) -> None:
         )
 
 
-def _require_sight(sight_mm: float, *, rabbet_width_mm: float) -> None:
+def _require_sight(sight_mm: float, *, rabbet_width_mm: float, shape: Shape) -> None:
     if sight_mm <= TOLERANCE_MM:
+        more_mm = sight_mm / 2 / shape.flat_ratio if shape.flat_ratio else 0.0
         raise ImpossibleSize(
             "Rabbets {rabbet} wide leave nothing in view: less than {half} would do.",
             field="rabbet_width_mm",
-            lengths={"rabbet": rabbet_width_mm, "half": rabbet_width_mm + sight_mm / 2},
+            lengths={"rabbet": rabbet_width_mm, "half": rabbet_width_mm + more_mm},
         )
 
 
@@ -275,10 +282,15 @@ def _clearance_finding(direction: str, clearance_mm: float, usual_mm: float) -> 
 
 
 def _face_width_ways(sizes: Sizes, differences_mm: tuple[float, ...]) -> tuple[Way, ...]:
-    """The face width as a way out, if it makes good every difference and stays wider than the rabbet."""
-    if not differences_mm or max(differences_mm) - min(differences_mm) > TOLERANCE_MM:
+    """The face width as a way out, if it makes good every difference and stays wider than the rabbet.
+
+    A polygon has none: its outside in one direction moves by more than its widths.
+    """
+    if not differences_mm or not sizes.shape.flat_ratio or not sizes.shape.is_rectangle:
         return ()
-    face_width_mm = sizes.face_width_mm + differences_mm[0] / 2
+    if max(differences_mm) - min(differences_mm) > TOLERANCE_MM:
+        return ()
+    face_width_mm = sizes.face_width_mm + differences_mm[0] / 2 / sizes.shape.flat_ratio
     if face_width_mm - sizes.rabbet_width_mm <= TOLERANCE_MM:
         return ()
     return (Way(argument="face_width_mm", value_mm=face_width_mm, says="change the face width"),)
@@ -288,7 +300,8 @@ def _known_outside_finding(
     sizes: Sizes, direction: str, more_mm: float, face_width_ways: tuple[Way, ...], *, is_near: bool
 ) -> Finding:
     across = direction == "across"
-    argument, outside_mm = f"known_outside_{direction}_mm", sizes.outside_across_mm if across else sizes.outside_up_mm
+    outside = sizes.shape.extent(sizes.outside_across_mm, sizes.outside_up_mm)
+    argument, outside_mm = f"known_outside_{direction}_mm", outside.across_mm if across else outside.up_mm
     clearance_mm = more_mm + (sizes.clearance_across_mm if across else sizes.clearance_up_mm)
     clearance_way = Way(argument=f"clearance_{direction}_mm", value_mm=clearance_mm, says="change the clearance")
     return Finding(
@@ -301,7 +314,7 @@ def _known_outside_finding(
         argument=argument,
         lengths={"known": outside_mm + more_mm, "outside": outside_mm, "difference": abs(more_mm)},
         ways=(
-            *((clearance_way,) if clearance_mm > TOLERANCE_MM else ()),
+            *((clearance_way,) if clearance_mm > TOLERANCE_MM and sizes.shape.is_rectangle else ()),
             *face_width_ways,
             Way(argument=argument, value_mm=outside_mm, says="take the outside size as computed"),
         ),

@@ -2,11 +2,12 @@
 
 From the *artwork* outward to the frame; from the *wall* space inward to the package; from a *stock* size of mat or
 glass; from one *stick* of stock, to the face width or to the scale of the picture. A mat takes up what is solved for
-the package; without one it is the artwork that the opening takes.
+the package; without one it is the artwork that the opening takes. A polygon starts from its artwork.
 """
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import TypedDict
 
 from framecalc.errors import ImpossibleSize
 from framecalc.mats.mat import Mat
@@ -23,6 +24,7 @@ from framecalc.mats.wished_mat import (
 )
 from framecalc.sizes.chain import Sizes, sizes_around, sizes_within
 from framecalc.sizes.from_one_stick import face_width_from_stick, picture_scale_from_stick
+from framecalc.sizes.shape import RECTANGLE, Shape
 
 
 class StartingPoint(StrEnum):
@@ -54,6 +56,7 @@ class SizeWish:
     trim_mm: float = 0
     fillet_mm: float = 0
     """What shows of a fillet between the lip and the mat, and of the lower of two mats: no part of a border in view."""
+    shape: Shape = RECTANGLE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +77,15 @@ class SolvedChain:
         return self.matting.mat if self.matting else None
 
 
+class _Looseness(TypedDict):
+    """What every part of the chain takes alike."""
+
+    clearance_across_mm: float
+    clearance_up_mm: float
+    rabbet_width_mm: float
+    shape: Shape
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Growing:
     """How a package grows with its pictures: ``package = fixed + scale · per scale``."""
@@ -88,10 +100,21 @@ def settle(wish: SizeWish) -> SolvedChain:
     Args:
         wish: everything typed; `opening_*` is the wall space (given WALL) or the stock size (given STOCK).
     Raises:
-        ImpossibleSize: the sizes leave nothing; its `field` is the argument at fault.
+        ImpossibleSize: the sizes leave nothing, or a polygon starts from them; its `field` is the argument at fault.
     Source: derived from the size chain (see `sizes`).
     """
+    if not wish.shape.is_rectangle:
+        _require_one_measure(wish)
     return _WAYS[wish.given](wish)
+
+
+def _require_one_measure(wish: SizeWish) -> None:
+    """Refuse a polygon that would have two measures: each of its outlines has one, across the flats."""
+    sides = wish.shape.sides
+    if wish.given is not StartingPoint.ARTWORK:
+        raise ImpossibleSize(
+            f"A frame of {sides} sides is worked out from its artwork: start from that.", field="given"
+        )
 
 
 def _from_artwork(wish: SizeWish) -> SolvedChain:
@@ -110,6 +133,7 @@ def _from_wall(wish: SizeWish) -> SolvedChain:
         clearance_up_mm=wish.clearance_up_mm,
         rabbet_width_mm=wish.rabbet_width_mm,
         face_width_mm=wish.face_width_mm,
+        shape=wish.shape,
     )
     if wish.mat is not None:
         return _filled(wish, sizes, wish.mat)
@@ -203,9 +227,10 @@ def _filled(wish: SizeWish, sizes: Sizes, typed: MatWish) -> SolvedChain:
 def _matting_as_typed(wish: SizeWish) -> Matting | None:
     if wish.mat is None:
         return None
+    lap_mm = wish.rabbet_width_mm * wish.shape.flat_ratio
     covered = MatCover(
-        across_mm=wish.rabbet_width_mm - wish.clearance_across_mm / 2 + wish.fillet_mm,
-        up_mm=wish.rabbet_width_mm - wish.clearance_up_mm / 2 + wish.fillet_mm,
+        across_mm=lap_mm - wish.clearance_across_mm / 2 + wish.fillet_mm,
+        up_mm=lap_mm - wish.clearance_up_mm / 2 + wish.fillet_mm,
     )
     return mat_around_images(_images(wish, wish.mat), wish.mat, covered=covered)
 
@@ -214,11 +239,12 @@ def _images(wish: SizeWish, mat: MatWish) -> tuple[Image, ...]:
     return images_of(mat, artwork_across_mm=wish.artwork_across_mm, artwork_up_mm=wish.artwork_up_mm)
 
 
-def _looseness(wish: SizeWish) -> dict[str, float]:
+def _looseness(wish: SizeWish) -> _Looseness:
     return {
         "clearance_across_mm": wish.clearance_across_mm,
         "clearance_up_mm": wish.clearance_up_mm,
         "rabbet_width_mm": wish.rabbet_width_mm,
+        "shape": wish.shape,
     }
 
 

@@ -7,7 +7,7 @@ square of the piece as it sits in the frame on the wall: u from left to right, v
 
 from dataclasses import dataclass
 
-from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.sticks.problem import Piece, Purpose, place_round
 
 Mark = tuple[tuple[float, float], tuple[float, float]]

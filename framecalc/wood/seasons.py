@@ -12,7 +12,9 @@ from math import cos, pi, radians, sin
 
 from framecalc.errors import OutOfRange
 from framecalc.limits import require_between, require_positive
-from framecalc.sizes.members import half_turn_deg, mitre_length_mm
+from framecalc.sizes.members import mitre_length_mm
+from framecalc.sizes.polygons import half_turn_deg
+from framecalc.sizes.shape import Shape
 from framecalc.wood.moisture import equilibrium_pct
 from framecalc.wood.movement import Coefficients, coefficient_per_pct
 
@@ -203,7 +205,7 @@ def find_levers(
     (1.97, 2.0)
     """
     require_positive(face_width_mm=face_width_mm, gap_mm=gap_mm)
-    joint_mm = mitre_length_mm(face_width_mm, sides=sides)
+    joint_mm = mitre_length_mm(face_width_mm, shape=Shape(sides=sides))
     require_between(0, joint_mm, spline_depth_mm=spline_depth_mm)
     moistures_pct = [month.moisture_pct for month in year.months]
     now_per_pct = coefficient_per_pct(coefficients, ring_deg=ring_deg)

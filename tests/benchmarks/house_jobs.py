@@ -73,11 +73,9 @@ JOBS = {
     ),
     "polygons": Job(
         demo="cafe-prints",
-        frames=each("corner.polygon", 3, 5, 6, 8, 12, corner__polygon_flats="300 mm", species="cherry")
-        + each("corner.slope", "10", "30")
-        + each(
-            "corner.polygon_given", "the package, one of its sides", corner__polygon=7, corner__polygon_flats="9 in"
-        ),
+        frames=each("shape.sides", 3, 5, 6, 8, 12, shape__size="300 mm", species="cherry")
+        + each("shape.slope", "10", "30")
+        + each("shape.given", "the package, one of its sides", shape__sides=7, shape__size="9 in"),
         project=BRITISH,
     ),
     "artworks": Job(

@@ -10,6 +10,7 @@ LAYER_SET_OUT = "package.layers.*.{name,kind,thickness,tolerance}"
 SET_OUT = (
     "{name,count,species}",
     "artwork",
+    "shape",
     "start",
     "package.{clearance_across,clearance_up}",
     "package.mat.{overlap,border,bottom}",

@@ -15,7 +15,7 @@ from framecalc.findings import Finding, Severity
 from framecalc.geometry.plane import Point, Rectangle, shape_area_mm2, surround
 from framecalc.limits import require_between, require_not_negative, require_positive
 from framecalc.sizes.chain import require_land
-from framecalc.sizes.members import half_turn_deg
+from framecalc.sizes.polygons import half_turn_deg
 
 USUAL_WALL_MM = 3.0
 """The least wood left between a joint and the open (common practice, no source: at least 3 mm, or 1/8 in)."""

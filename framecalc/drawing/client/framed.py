@@ -4,13 +4,17 @@ Members have the colour of their wood and are shaded by their profile; the mat h
 the window; the picture fills the rest of the view.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
+from math import hypot
 
-from framecalc.client.tones import INWARD, Stripe, shade_ratio, shaded, stripes, wood_tone
+from framecalc.client.tones import Stripe, shade_ratio, shaded, stripes, wood_tone
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.package.mat_from_front import WindowFromFront, windows_from_front
-from framecalc.drawing.pen import Pen, point_text, run
+from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.ring import Size, mitres, ring
 from framecalc.drawing.sheet import Area, View, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
@@ -18,6 +22,7 @@ from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.project import Look
 from framecalc.sizes.chain import Sizes
+from framecalc.sizes.shape import Extent, Shape
 from framecalc.units import Unit
 
 PANEL = panel(100, 96)
@@ -42,15 +47,34 @@ class ClientFront:
     sizes: Sizes
     windows: tuple[WindowFromFront, ...]
     fillet_mm: float
-    artwork_mm: tuple[float, float]
+    artwork_mm: Size
     is_tray: bool
-    face_width_mm: float
     stripes: tuple[Stripe, ...]
     look: Look
     tone: str
     outside: tuple[Figure, Figure]
     unit: Unit
     title: str
+
+    @property
+    def shape(self) -> Shape:
+        """The shape of the frame."""
+        return self.sizes.shape
+
+    @property
+    def extent(self) -> Extent:
+        """The upright rectangle round the outside."""
+        return self.shape.extent(*self.outside_mm)
+
+    @property
+    def outside_mm(self) -> Size:
+        """The outside."""
+        return self.sizes.outside_across_mm, self.sizes.outside_up_mm
+
+    @property
+    def sight_mm(self) -> Size:
+        """The sight edge."""
+        return self.sizes.sight_across_mm, self.sizes.sight_up_mm
 
 
 def read_client(plan: FramePlan) -> ClientFront:
@@ -62,7 +86,6 @@ def read_client(plan: FramePlan) -> ClientFront:
         fillet_mm=plan.package.fillet_mm,
         artwork_mm=(plan.settled.artwork_across_mm, plan.settled.artwork_up_mm),
         is_tray=plan.is_tray,
-        face_width_mm=plan.settled.face_width_mm,
         stripes=stripes(plan.section.outline, face_width_mm=plan.settled.face_width_mm),
         look=plan.frame.look,
         tone=plan.frame.look.wood_colour or wood_tone(plan.frame.species),
@@ -80,7 +103,7 @@ def draw_client(front: ClientFront, *, name: str, picture: str = "") -> str:
         picture: the address of the straight picture, or the picture itself as a `data:` address; blank without one.
     """
     view = _alone(front)
-    up_mm = front.sizes.outside_up_mm * view.scale + PANEL.lanes(1) + 2
+    up_mm = front.extent.up_mm * view.scale + PANEL.lanes(1) + 2
     pen = Pen(name=name, across_mm=PANEL.across_mm, up_mm=up_mm, title=front.title, inline=True)
     draw_framed(front, view, pen, picture)
     _draw_outside(front, view, pen)
@@ -90,20 +113,20 @@ def draw_client(front: ClientFront, *, name: str, picture: str = "") -> str:
 def _alone(front: ClientFront) -> View:
     """Fill the panel with the frame and one dimension each way; what stays free under it is left off."""
     room = Area(left_mm=PANEL.lanes(1) + LETTER_MM, top_mm=1, right_mm=PANEL.across_mm - 1, bottom_mm=PANEL.up_mm)
-    across_mm, up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
+    extent = front.extent
+    across_mm, up_mm = extent.across_mm, extent.up_mm
     scale = min(room.across_mm / across_mm, (room.up_mm - PANEL.lanes(1) - 1) / up_mm)
     return View(
         scale=scale,
         left_mm=(room.left_mm + room.right_mm) / 2,
-        base_mm=room.top_mm + up_mm / 2 * scale,
+        base_mm=room.top_mm + (up_mm - extent.below_mm) * scale,
     )
 
 
 def draw_framed(front: ClientFront, view: View, pen: Pen, picture: str) -> None:
     """Draw the frame with its contents, its middle at the origin of the view."""
     _draw_members(front, view, pen)
-    sizes = front.sizes
-    _fill(pen, view, sizes.sight_across_mm, sizes.sight_up_mm, _ground(front))
+    _fill_ring(front, view, pen, front.sight_mm, _ground(front))
     _draw_fillet(front, view, pen)
     for number, window in enumerate(front.windows):
         _draw_window(front, window, view, pen, "" if number else picture)
@@ -112,11 +135,11 @@ def draw_framed(front: ClientFront, view: View, pen: Pen, picture: str) -> None:
     else:
         seen = front.artwork_mm if front.is_tray else _inside(front)
         _draw_picture(front, view, pen, picture, seen)
-    pen.line(_centred(view, sizes.sight_across_mm, sizes.sight_up_mm), Role.EDGE)
-    pen.line(_centred(view, sizes.outside_across_mm, sizes.outside_up_mm), Role.EDGE)
+    pen.line(ring(view, front.shape, front.sight_mm), Role.EDGE)
+    pen.line(ring(view, front.shape, front.outside_mm), Role.EDGE)
 
 
-def _inside(front: ClientFront) -> tuple[float, float]:
+def _inside(front: ClientFront) -> Size:
     """The size in view inside the lip and a fillet."""
     strip_mm = 2 * front.fillet_mm
     return front.sizes.sight_across_mm - strip_mm, front.sizes.sight_up_mm - strip_mm
@@ -125,9 +148,8 @@ def _inside(front: ClientFront) -> tuple[float, float]:
 def _draw_fillet(front: ClientFront, view: View, pen: Pen) -> None:
     """A strip of the frame's wood beside the lip, a little darker; inside it the ground shows again."""
     if front.fillet_mm:
-        sizes = front.sizes
-        _fill(pen, view, sizes.sight_across_mm, sizes.sight_up_mm, shaded(front.tone, by_ratio=FILLET_RATIO))
-        _fill(pen, view, *_inside(front), _ground(front))
+        _fill_ring(front, view, pen, front.sight_mm, shaded(front.tone, by_ratio=FILLET_RATIO))
+        _fill_ring(front, view, pen, _inside(front), _ground(front))
 
 
 def _draw_window(front: ClientFront, window: WindowFromFront, view: View, pen: Pen, picture: str) -> None:
@@ -153,22 +175,26 @@ def _ground(front: ClientFront) -> str:
 def _draw_members(front: ClientFront, view: View, pen: Pen) -> None:
     """Each stripe is drawn as far as the sight edge, and the next one over it: no seam shows between them."""
     for stripe in front.stripes:
-        for side in INWARD:
-            colour = shaded(front.tone, by_ratio=shade_ratio(stripe, side=side))
-            corners = _side(front, side, stripe.from_mm)
+        for corners in _sides(front, stripe.from_mm * front.shape.flat_ratio):
+            colour = shaded(front.tone, by_ratio=shade_ratio(stripe, inward=_inward(corners[0], corners[1])))
             pen.area(run([view.at(corner) for corner in corners], closed=True), Role.THIN, fill=colour)
-    for corner in _corners(front.sizes.outside_across_mm, front.sizes.outside_up_mm):
-        inner = tuple(part - (1 if part > 0 else -1) * front.face_width_mm for part in corner)
-        pen.line(f"M{point_text(view.at(corner))}L{point_text(view.at((inner[0], inner[1])))}", Role.GRAIN)
+    for mitre in mitres(view, front.shape, front.outside_mm, front.sight_mm):
+        pen.line(mitre, Role.GRAIN)
 
 
-def _side(front: ClientFront, side: str, from_mm: float) -> list[Point]:
-    """The part of a member between a place in from its outer side and the sight edge."""
-    outer = _corners(front.sizes.outside_across_mm - 2 * from_mm, front.sizes.outside_up_mm - 2 * from_mm)
-    inner = _corners(front.sizes.sight_across_mm, front.sizes.sight_up_mm)
-    first = {"bottom": 0, "right": 1, "top": 2, "left": 3}[side]
-    after = (first + 1) % 4
-    return [outer[first], outer[after], inner[after], inner[first]]
+def _sides(front: ClientFront, from_mm: float) -> Iterator[tuple[Point, Point, Point, Point]]:
+    """The part of each member between a place in from its outer side and the sight edge, clockwise."""
+    across_mm, up_mm = front.outside_mm
+    outer = front.shape.corners(across_mm - 2 * from_mm, up_mm - 2 * from_mm)
+    inner = front.shape.corners(*front.sight_mm)
+    for here, after in pairwise((*range(len(outer)), 0)):
+        yield outer[here], outer[after], inner[after], inner[here]
+
+
+def _inward(first: Point, second: Point) -> Point:
+    """The direction from an outer side, whose ends are given clockwise, to the picture."""
+    across, up = second[0] - first[0], second[1] - first[1]
+    return up / hypot(across, up), -across / hypot(across, up)
 
 
 def _draw_picture(
@@ -181,7 +207,7 @@ def _draw_picture(
     size: tuple[float, float] | None = None,
 ) -> None:
     """The picture at its size, clipped to the view; a pale area if there is no photo yet."""
-    path = _centred(view, *seen, middle)
+    path = _centred(view, *seen, middle) if front.windows else ring(view, front.shape, seen)
     if not picture:
         pen.area(path, Role.THIN, fill=NO_PICTURE)
         _draw_no_picture(view, pen, seen, middle)
@@ -208,8 +234,8 @@ def _draw_depth(front: ClientFront, view: View, pen: Pen, colour: str) -> None:
 
 def _draw_shade(front: ClientFront, view: View, pen: Pen) -> None:
     """A thin dark line under the upper and the left member: the picture lies deeper."""
-    x, y = front.sizes.sight_across_mm / 2, front.sizes.sight_up_mm / 2
-    pen.line(run([view.at((-x, -y)), view.at((-x, y)), view.at((x, y))]), Role.OUTLINE)
+    corners = front.shape.corners(*front.sight_mm)
+    pen.line(run([view.at(corner) for corner in corners[: len(corners) // 2 + 1]]), Role.OUTLINE)
 
 
 def _shade_paths(front: ClientFront, view: View) -> tuple[str, str]:
@@ -218,14 +244,14 @@ def _shade_paths(front: ClientFront, view: View) -> tuple[str, str]:
 
 
 def _draw_outside(front: ClientFront, view: View, pen: Pen) -> None:
-    x, y = front.sizes.outside_across_mm / 2, front.sizes.outside_up_mm / 2
-    across, up = front.outside
+    extent, (across, up) = front.extent, front.outside
+    x, y = extent.across_mm / 2, extent.below_mm
     foot, side = view.y(-y), view.x(-x)
     below = DimensionSpan(
         from_mm=view.x(-x), to_mm=view.x(x), feet_mm=(foot, foot), figure=across, wordings=_worded(front)
     )
     beside = DimensionSpan(
-        from_mm=view.y(y), to_mm=view.y(-y), feet_mm=(side, side), figure=up, wordings=_worded(front)
+        from_mm=view.y(extent.up_mm - y), to_mm=view.y(-y), feet_mm=(side, side), figure=up, wordings=_worded(front)
     )
     draw_lanes(pen, [below], axis=Axis.ACROSS, lanes_mm=[foot + PANEL.lane(0)], toward=1)
     draw_lanes(pen, [beside], axis=Axis.UP, lanes_mm=[side - PANEL.lane(0)], toward=-1)
@@ -239,11 +265,10 @@ def _fill(pen: Pen, view: View, across_mm: float, up_mm: float, colour: str, mid
     pen.area(_centred(view, across_mm, up_mm, middle), Role.THIN, fill=colour)
 
 
+def _fill_ring(front: ClientFront, view: View, pen: Pen, size_mm: Size, colour: str) -> None:
+    pen.area(ring(view, front.shape, size_mm), Role.THIN, fill=colour)
+
+
 def _centred(view: View, across_mm: float, up_mm: float, middle: Point = MIDDLE) -> str:
     x, y = middle
     return view.rectangle(x - across_mm / 2, y - up_mm / 2, x + across_mm / 2, y + up_mm / 2)
-
-
-def _corners(across_mm: float, up_mm: float) -> tuple[Point, ...]:
-    x, y = across_mm / 2, up_mm / 2
-    return ((-x, -y), (x, -y), (x, y), (-x, y))

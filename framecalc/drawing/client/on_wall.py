@@ -76,19 +76,18 @@ def wall_says(front: ClientFront) -> str:
 
 
 def _scene(front: ClientFront) -> _Scene:
-    outside_across_mm, outside_up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
-    eye_mm = front.look.eye_line.mm
-    middle_mm = max(eye_mm, outside_up_mm / 2 + ABOVE_FLOOR_MM)
-    across_mm = outside_across_mm + PERSON_MM + 3 * CLEAR_MM
-    up_mm = max(eye_mm / EYES_RATIO, middle_mm + outside_up_mm / 2) + CLEAR_MM
+    extent, eye_mm = front.extent, front.look.eye_line.mm
+    middle_mm = max(eye_mm, extent.below_mm + ABOVE_FLOOR_MM)
+    across_mm = extent.across_mm + PERSON_MM + 3 * CLEAR_MM
+    up_mm = max(eye_mm / EYES_RATIO, middle_mm + extent.up_mm - extent.below_mm) + CLEAR_MM
     largest = min(SHEET.across_mm / across_mm, (SHEET.up_mm - SKIRTING_MM) / up_mm)
     scale = fit_scale(largest, sheet=SHEET, unit=front.unit)
     start_mm = (SHEET.across_mm / scale - across_mm) / 2 + CLEAR_MM
     return _Scene(
         scale=scale,
-        frame_x_mm=start_mm + outside_across_mm / 2,
+        frame_x_mm=start_mm + extent.across_mm / 2,
         middle_mm=middle_mm,
-        person_x_mm=start_mm + outside_across_mm + CLEAR_MM + PERSON_MM / 2,
+        person_x_mm=start_mm + extent.across_mm + CLEAR_MM + PERSON_MM / 2,
     )
 
 
@@ -102,7 +101,7 @@ def _draw_person(pen: Pen, stand: View, *, tall_mm: float) -> None:
 
 def _draw_eye_line(front: ClientFront, scene: _Scene, pen: Pen) -> None:
     """The eye line passes behind the frame."""
-    eye_mm, half_mm = front.look.eye_line.mm, front.sizes.outside_across_mm / 2
+    eye_mm, half_mm = front.look.eye_line.mm, front.extent.across_mm / 2
     wall = scene.view(0, 0)
     y, left, right = wall.y(eye_mm), wall.x(scene.frame_x_mm - half_mm), wall.x(scene.frame_x_mm + half_mm)
     pen.line(run([(0, y), (left, y)]) + run([(right, y), (SHEET.across_mm, y)]), Role.HIDDEN)

@@ -1,10 +1,8 @@
 """A regular frame set out from the front: outside, sight edge, rabbet size, mitres, sizes of a member and the flats."""
 
 from dataclasses import dataclass
-from math import cos, pi
 
 from framecalc.corners.angles import write_angle
-from framecalc.corners.polygons import PolygonSizes, member_of_polygon, polygon_corners
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.record import Drawing, PaperDrawing
@@ -13,7 +11,8 @@ from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
-from framecalc.plan.figures import Figure, fine_figure
+from framecalc.plan.figures import Figure
+from framecalc.sizes.chain import Sizes
 from framecalc.units import Unit
 from framecalc.words import Words, say
 
@@ -25,7 +24,7 @@ UP_MM, LINES = 97.0, 3
 class PolygonView:
     """What the drawing reads from a plan."""
 
-    sizes: PolygonSizes
+    sizes: Sizes
     member: Figure
     flats: Figure
     sight: Figure
@@ -41,20 +40,20 @@ def read_polygon(plan: FramePlan) -> PolygonView:
     """Read from a plan what the drawing of its polygon shows.
 
     Raises:
-        ImpossibleSize: no polygon is measured, or none can be made.
+        ImpossibleSize: it is a rectangle.
     """
-    sizes, unit = plan.corners.polygon, plan.unit
-    if sizes is None:
-        raise ImpossibleSize("No polygon is measured: its number of sides and one measure would do.", field="polygon")
+    sizes, figures = plan.sizes, plan.figures
+    if sizes.shape.is_rectangle:
+        raise ImpossibleSize("The frame has four sides: its front is the drawing of it.", field="sides")
     return PolygonView(
         sizes=sizes,
-        member=fine_figure("member_long", "long points", member_of_polygon(sizes).long_mm, unit=unit),
-        flats=fine_figure("outside_flats", "outside, across the flats", sizes.outside_flats_mm, unit=unit),
-        sight=fine_figure("sight_flats", "sight, across the flats", sizes.sight_flats_mm, unit=unit),
-        rabbet=fine_figure("rabbet_flats", "rabbet size, across the flats", sizes.rabbet_flats_mm, unit=unit),
-        corners=fine_figure("outside_corners", "outside, corner to corner", sizes.outside_corners_mm, unit=unit),
-        mitre_deg=plan.corners.flat.mitre_deg,
-        unit=unit,
+        member=figures["member_long"],
+        flats=figures["outside_flats"],
+        sight=figures["sight_flats"],
+        rabbet=figures["rabbet_flats"],
+        corners=figures["outside_corners"],
+        mitre_deg=plan.shape.mitre_deg,
+        unit=plan.unit,
         words=plan.project.shop.words,
         name=plan.frame.name,
     )
@@ -62,20 +61,18 @@ def read_polygon(plan: FramePlan) -> PolygonView:
 
 def polygon_title(view: PolygonView) -> str:
     """The title of the drawing, for a reader who cannot see it."""
-    says = f"A frame of {view.sizes.sides} sides from the front, {view.flats.text} {view.unit} across the flats"
+    says = f"A frame of {view.sizes.shape.sides} sides from the front, {view.flats.text} {view.unit} across the flats"
     return say(says, view.words)
 
 
 def draw_polygon(view: PolygonView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the polygon; returns the scale."""
-    turn = pi / view.sizes.sides
-    radius_mm = view.sizes.outside_corners_mm / 2
-    up_mm = view.sizes.outside_flats_mm / 2 + (radius_mm if view.sizes.sides % 2 else radius_mm * cos(turn))
+    extent = view.sizes.shape.extent(view.sizes.outside_across_mm, view.sizes.outside_up_mm)
     below_mm = sheet.lanes(1) + LINES * (LETTER_MM + 1.2)
-    largest = min((room.across_mm - 4) / (2 * radius_mm), (room.up_mm - below_mm - 2) / up_mm)
+    largest = min((room.across_mm - 4) / extent.across_mm, (room.up_mm - below_mm - 2) / extent.up_mm)
     scale = fit_scale(largest, sheet=sheet, unit=view.unit)
-    base_mm = room.top_mm + 1 + up_mm * scale
-    middle = ((room.left_mm + room.right_mm) / 2, base_mm - view.sizes.outside_flats_mm / 2 * scale)
+    base_mm = room.top_mm + 1 + extent.up_mm * scale
+    middle = ((room.left_mm + room.right_mm) / 2, base_mm - extent.below_mm * scale)
     _draw_rings(view, pen, middle, scale)
     _draw_member(view, sheet, pen, middle, base_mm, scale)
     _write(view, pen, room, base_mm + sheet.lanes(1))
@@ -86,13 +83,13 @@ def _draw_rings(view: PolygonView, pen: Pen, middle: Point, scale: float) -> Non
     sizes = view.sizes
 
     def ring(flats_mm: float) -> list[Point]:
-        corners = polygon_corners(flats_mm, sides=sizes.sides)
+        corners = sizes.shape.corners(flats_mm, flats_mm)
         return [(middle[0] + x_mm * scale, middle[1] - y_mm * scale) for x_mm, y_mm in corners]
 
-    outside, sight = ring(sizes.outside_flats_mm), ring(sizes.sight_flats_mm)
+    outside, sight = ring(sizes.outside_across_mm), ring(sizes.sight_across_mm)
     pen.area(run(outside, closed=True) + run(sight, closed=True), Role.WOOD)
     pen.area(run(sight, closed=True), Role.PICTURE)
-    for shape, role in ((outside, Role.OUTLINE), (sight, Role.OUTLINE), (ring(sizes.rabbet_flats_mm), Role.HIDDEN)):
+    for shape, role in ((outside, Role.OUTLINE), (sight, Role.OUTLINE), (ring(sizes.rabbet_across_mm), Role.HIDDEN)):
         pen.line(run(shape, closed=True), role)
     for corner, inner in zip(outside, sight, strict=True):
         pen.line(run([corner, inner]), Role.MITRE)

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from math import cos, radians, sin
 
 from framecalc.corners.angles import write_angle
-from framecalc.corners.polygons import SlopedSide
 from framecalc.drawing.dimension import Axis, DimensionSpan, angle_arc, draw_lanes
 from framecalc.drawing.pen import Pen, rectangle, run
 from framecalc.drawing.record import Drawing
@@ -16,7 +15,7 @@ from framecalc.drawing.style import Role
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
-from framecalc.plan.figures import Figure, fine_figure
+from framecalc.plan.figures import Figure
 from framecalc.units import Unit
 from framecalc.words import Words, say
 
@@ -32,19 +31,17 @@ SIDE_ACROSS_MM, SIDE_UP_MM = 60.0, 13.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SlopeView:
-    """What the drawing reads from a plan; the side laid flat is the first, where the frame's size is known."""
+    """What the drawing reads from a plan; the side laid flat is the first."""
 
     slope_deg: float
     flat_mitre_deg: float
     tilt_deg: float
     propped_mitre_deg: float
-    side: SlopedSide | None
+    wide: Figure
+    narrow: Figure
+    width_mm: float
     unit: Unit
     words: Words
-
-    def figure(self, name: str, length_mm: float) -> Figure:
-        """A size of the side laid flat."""
-        return fine_figure(f"slope_{name}", name, length_mm, unit=self.unit)
 
 
 def read_slope(plan: FramePlan) -> SlopeView:
@@ -54,14 +51,17 @@ def read_slope(plan: FramePlan) -> SlopeView:
         ImpossibleSize: they do not slope.
     """
     corners = plan.corners
+    wide, narrow = ("outside_across", "sight_across") if plan.shape.is_rectangle else ("member_long", "member_short")
     if corners.propped is None:
         raise ImpossibleSize("The sides do not slope: a slope of more than 0° would do.", field="slope")
     return SlopeView(
-        slope_deg=float(plan.frame.corner.slope),
+        slope_deg=plan.shape.slope_deg,
         flat_mitre_deg=corners.flat.mitre_deg,
         tilt_deg=corners.flat.tilt_deg,
         propped_mitre_deg=corners.propped.mitre_deg,
-        side=next(iter(corners.sloped_sides), None),
+        wide=plan.figures[wide],
+        narrow=plan.figures[narrow],
+        width_mm=plan.members[0].width_mm,
         unit=plan.unit,
         words=plan.project.shop.words,
     )
@@ -75,17 +75,11 @@ def slope_title(view: SlopeView) -> str:
     return say(says, view.words)
 
 
-def slope_up_mm(view: SlopeView) -> float:
-    """The height of the panel."""
-    return VIEWS_MM + (LAID_MM if view.side else 0.0)
-
-
 def draw_slope(view: SlopeView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw both ways to cut, and the side laid flat; to no scale."""
     _draw_flat(view, pen)
     _draw_propped(view, pen)
-    if view.side:
-        _draw_laid(view, view.side, sheet, pen)
+    _draw_laid(view, sheet, pen)
     return 0.0
 
 
@@ -133,12 +127,12 @@ def _write(pen: Pen, left_mm: float, lines: tuple[str, str, str]) -> None:
         pen.text(line, (left_mm, TABLE_MM + 1.4 + number * LINE_MM), role=role)
 
 
-def _draw_laid(view: SlopeView, side: SlopedSide, sheet: Sheet, pen: Pen) -> None:
+def _draw_laid(view: SlopeView, sheet: Sheet, pen: Pen) -> None:
     """The side laid flat, its narrow edge above: the ends slant by the gauge's own angle."""
-    scale = min(SIDE_ACROSS_MM / side.long_mm, SIDE_UP_MM / side.width_mm)
+    scale = min(SIDE_ACROSS_MM / view.wide.exact_mm, SIDE_UP_MM / view.width_mm)
     middle_mm, top_mm = sheet.across_mm / 2, VIEWS_MM + sheet.lanes_above(1)
-    base_mm = top_mm + side.width_mm * scale
-    half_mm, narrow_mm = side.long_mm / 2 * scale, side.short_mm / 2 * scale
+    base_mm = top_mm + view.width_mm * scale
+    half_mm, narrow_mm = view.wide.exact_mm / 2 * scale, view.narrow.exact_mm / 2 * scale
     shape = run(
         [(middle_mm - half_mm, base_mm), (middle_mm - narrow_mm, top_mm),
          (middle_mm + narrow_mm, top_mm), (middle_mm + half_mm, base_mm)],
@@ -147,8 +141,8 @@ def _draw_laid(view: SlopeView, side: SlopedSide, sheet: Sheet, pen: Pen) -> Non
     pen.area(shape, Role.WOOD)
     pen.line(shape, Role.OUTLINE)
     for half, at_mm, lane_mm, figure, words in (
-        (narrow_mm, top_mm, top_mm - sheet.lane_above(0), view.figure("narrow", side.short_mm), "narrow edge {}"),
-        (half_mm, base_mm, base_mm + sheet.lane(0), view.figure("wide", side.long_mm), "wide edge {}"),
+        (narrow_mm, top_mm, top_mm - sheet.lane_above(0), view.narrow, "narrow edge {}"),
+        (half_mm, base_mm, base_mm + sheet.lane(0), view.wide, "wide edge {}"),
     ):
         span = DimensionSpan(
             from_mm=middle_mm - half,
@@ -160,4 +154,4 @@ def _draw_laid(view: SlopeView, side: SlopedSide, sheet: Sheet, pen: Pen) -> Non
         draw_lanes(pen, [span], axis=Axis.ACROSS, lanes_mm=[lane_mm], toward=1)
 
 
-SLOPE = Drawing(name="slope", read=read_slope, title=slope_title, draw=draw_slope, up_mm=slope_up_mm)
+SLOPE = Drawing(name="slope", read=read_slope, title=slope_title, draw=draw_slope, up_mm=VIEWS_MM + LAID_MM)

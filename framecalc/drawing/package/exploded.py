@@ -5,6 +5,7 @@ The frame lies on its face, so the layer at the lip is laid in first: it is the 
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TypeAlias
 
 from framecalc.drawing.lettering import wrapped
@@ -20,6 +21,7 @@ from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import SOLID_WOOD
 from framecalc.plan import FramePlan
 from framecalc.plan.inputs import material_of
+from framecalc.sizes.shape import Shape
 from framecalc.tables.sheets import sheet_materials
 from framecalc.units import Unit
 from framecalc.words import Words, say
@@ -53,7 +55,7 @@ Opening: TypeAlias = tuple[float, float, float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheetlet:
-    """A layer as drawn: its name, its material, its openings in fractions of its width and height."""
+    """A layer as drawn: its name, its material, its outline and its openings in fractions of its width and height."""
 
     kind: LayerKind
     name: str
@@ -61,6 +63,7 @@ class Sheetlet:
     material: str
     thickness_mm: float
     size: tuple[float, float]
+    outline: tuple[Point, ...]
     openings: tuple[Opening, ...]
 
 
@@ -135,8 +138,18 @@ def _layers(plan: FramePlan) -> Iterator[Sheetlet]:
             material=_material(material_of(layer)),
             thickness_mm=layer.thickness.mm,
             size=_size(plan, layer.kind),
+            outline=_outline(plan.shape),
             openings=_openings(turned_over(cut.windows)) if cut else _inside(layer.kind),
         )
+
+
+def _outline(shape: Shape) -> tuple[Point, ...]:
+    """The outline of a layer in fractions of the rectangle round it, from its near left corner."""
+    extent = shape.extent(1, 1)
+    corners = shape.corners(1, 1)
+    points = ((0.5 + x / extent.across_mm, (y + extent.below_mm) / extent.up_mm) for x, y in corners)
+    first, *others = points
+    return first, *reversed(others)
 
 
 def _openings(mat: WindowMat) -> tuple[Opening, ...]:
@@ -179,17 +192,20 @@ def _draw_layer(layer: Sheetlet, pen: Pen, corner: Point, across_mm: float, deep
 
     pattern = PATTERNS[HATCHES[layer.kind]]
     thick_mm = min(THICKEST_MM, max(THINNEST_MM, layer.thickness_mm * PER_MM))
-    face = [at(0, 0), at(1, 0), at(1, 1), at(0, 1)]
-    holes = [
-        [at(left, low), at(left, high), at(right, high), at(right, low)] for left, low, right, high in layer.openings
-    ]
-    near = [at(0, 0), at(1, 0)]
-    edge = [*near, *((x, y + thick_mm) for x, y in reversed(near))]
-    side = [at(1, 0), at(1, 1)]
-    far = [*side, *((x, y + thick_mm) for x, y in reversed(side))]
-    for shape, colour in ((far, pattern.solid), (edge, pattern.solid)):
-        pen.area(run(shape, closed=True), Role.LAYER, fill=colour)
+    face = [at(right, away) for right, away in layer.outline]
+    holes = [[at(right, away) for right, away in _hole(layer.outline, opening)] for opening in layer.openings]
+    for first, second in pairwise((*face, face[0])):
+        if second[0] > first[0]:
+            edge = [first, second, (second[0], second[1] + thick_mm), (first[0], first[1] + thick_mm)]
+            pen.area(run(edge, closed=True), Role.LAYER, fill=pattern.solid)
     pen.area("".join(run(shape, closed=True) for shape in (face, *holes)), Role.LAYER, fill=pattern.ground)
+
+
+def _hole(outline: tuple[Point, ...], opening: Opening) -> Iterator[Point]:
+    """An opening in the form of the layer itself, round the other way."""
+    left, low, right, high = opening
+    for x, y in reversed(outline):
+        yield left + x * (right - left), low + y * (high - low)
 
 
 def _name(layer: Sheetlet, number: int, pen: Pen, room: Area) -> None:

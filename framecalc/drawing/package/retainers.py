@@ -3,12 +3,16 @@
 The first and the last stand at one distance from the corners of the rabbet, the others evenly between them.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
+from math import dist
 
 from framecalc.drawing.dimension import OUTWARD_MM, Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, circle, run
 from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
+from framecalc.drawing.ring import Size, mitres, ring
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
@@ -18,6 +22,7 @@ from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.sizes.chain import Sizes
+from framecalc.sizes.shape import Extent
 from framecalc.units import Unit
 from framecalc.words import Words, say
 
@@ -51,6 +56,21 @@ class RetainersView:
     unit: Unit
     words: Words
 
+    @property
+    def outside_mm(self) -> Size:
+        """The outside."""
+        return self.sizes.outside_across_mm, self.sizes.outside_up_mm
+
+    @property
+    def rabbet_mm(self) -> Size:
+        """The rabbet size."""
+        return self.sizes.rabbet_across_mm, self.sizes.rabbet_up_mm
+
+    @property
+    def extent(self) -> Extent:
+        """The upright rectangle round the outside."""
+        return self.sizes.shape.extent(*self.outside_mm)
+
 
 def read_retainers(plan: FramePlan) -> RetainersView:
     """Read from a plan its retainers.
@@ -76,7 +96,10 @@ def read_retainers(plan: FramePlan) -> RetainersView:
 def retainers_title(retainers: RetainersView) -> str:
     """The title of the drawing, for a reader who cannot see it."""
     across, up = retainers.across.spacing.count, retainers.up.spacing.count
-    told = f"Frame from behind with {retainers.says}: {across} along top and bottom, {up} along each side"
+    along = f"{across} along top and bottom, {up} along each side"
+    if not retainers.sizes.shape.is_rectangle:
+        along = f"{across} along each side"
+    told = f"Frame from behind with {retainers.says}: {along}"
     return say(told, retainers.words)
 
 
@@ -84,20 +107,22 @@ def retainers_up_mm(retainers: RetainersView) -> float:
     """The height of the panel that shows the frame as wide as it can."""
     sheet = panel(ACROSS_MM, TALLEST_MM)
     view = _placed(retainers, sheet, sheet.room)
-    return min(TALLEST_MM, retainers.sizes.outside_up_mm * view.scale + OUTWARD_MM + sheet.lanes(2) + FOOT_MM)
+    return min(TALLEST_MM, retainers.extent.up_mm * view.scale + OUTWARD_MM + sheet.lanes(2) + FOOT_MM)
 
 
 def draw_retainers(retainers: RetainersView, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the frame from behind; returns the scale, which a paper prints."""
-    view, sizes = _placed(retainers, sheet, room), retainers.sizes
-    outside = _centred(view, sizes.outside_across_mm, sizes.outside_up_mm)
+    view, sizes, shape = _placed(retainers, sheet, room), retainers.sizes, retainers.sizes.shape
+    outside_mm, rabbet_mm = retainers.outside_mm, retainers.rabbet_mm
+    outside = ring(view, shape, outside_mm)
     pen.area(outside, Role.WOOD)
     pen.line(outside, Role.OUTLINE)
-    pen.line(_centred(view, sizes.rabbet_across_mm, sizes.rabbet_up_mm), Role.OUTLINE)
-    package = _centred(view, sizes.package_across_mm, sizes.package_up_mm)
+    pen.line(ring(view, shape, rabbet_mm), Role.OUTLINE)
+    package = ring(view, shape, (sizes.package_across_mm, sizes.package_up_mm))
     pen.area(package, Role.MAT)
     pen.line(package, Role.EDGE)
-    _draw_mitres(retainers, view, pen)
+    for mitre in mitres(view, shape, outside_mm, rabbet_mm):
+        pen.line(mitre, Role.EDGE)
     for at, inward in _places(retainers):
         _draw_retainer(retainers, view.at(at), inward, pen)
     _draw_sizes(retainers, sheet, view, pen)
@@ -119,7 +144,8 @@ def _second_mm(spacing: Spacing) -> float:
 
 
 def _placed(retainers: RetainersView, sheet: Sheet, room: Area) -> View:
-    across_mm, up_mm = retainers.sizes.outside_across_mm, retainers.sizes.outside_up_mm
+    extent = retainers.extent
+    across_mm, up_mm = extent.across_mm, extent.up_mm
     foot_mm = LETTER_MM + 2 if sheet.is_paper else 1.0
     free = room.less(left_mm=sheet.lanes(2) + LETTER_MM, top_mm=OUTWARD_MM, bottom_mm=sheet.lanes(2) + foot_mm)
     scale = fit_scale(min(free.across_mm / across_mm, free.up_mm / up_mm), sheet=sheet, unit=retainers.unit)
@@ -127,34 +153,20 @@ def _placed(retainers: RetainersView, sheet: Sheet, room: Area) -> View:
     return View(
         scale=scale,
         left_mm=(free.left_mm + free.right_mm) / 2,
-        base_mm=top_mm + up_mm / 2 * scale,
+        base_mm=top_mm + (up_mm - extent.below_mm) * scale,
     )
 
 
-def _centred(view: View, across_mm: float, up_mm: float) -> str:
-    return view.rectangle(-across_mm / 2, -up_mm / 2, across_mm / 2, up_mm / 2)
-
-
-def _draw_mitres(retainers: RetainersView, view: View, pen: Pen) -> None:
-    sizes = retainers.sizes
-    for right in (-1, 1):
-        for up in (-1, 1):
-            outer = (right * sizes.outside_across_mm / 2, up * sizes.outside_up_mm / 2)
-            inner = (right * sizes.rabbet_across_mm / 2, up * sizes.rabbet_up_mm / 2)
-            pen.line(run([view.at(outer), view.at(inner)]), Role.EDGE)
-
-
-def _places(retainers: RetainersView) -> list[tuple[Point, Point]]:
+def _places(retainers: RetainersView) -> Iterator[tuple[Point, Point]]:
     """Where each retainer crosses the rabbet wall, and which way is inward, on the sheet."""
-    x, y = retainers.sizes.rabbet_across_mm / 2, retainers.sizes.rabbet_up_mm / 2
-    across = [place_mm - x for place_mm in retainers.across.spacing.places_mm]
-    up = [y - place_mm for place_mm in retainers.up.spacing.places_mm]
-    return [
-        *(((along, y), (0.0, 1.0)) for along in across),
-        *(((along, -y), (0.0, -1.0)) for along in across),
-        *(((-x, along), (1.0, 0.0)) for along in up),
-        *(((x, along), (-1.0, 0.0)) for along in up),
-    ]
+    corners = retainers.sizes.shape.corners(*retainers.rabbet_mm)
+    rows = retainers.up, retainers.across
+    for number, (first, second) in enumerate(pairwise((*corners, corners[0]))):
+        length_mm = dist(first, second)
+        along = (second[0] - first[0]) / length_mm, (second[1] - first[1]) / length_mm
+        for place_mm in rows[number % 2].spacing.places_mm:
+            at = first[0] + along[0] * place_mm, first[1] + along[1] * place_mm
+            yield at, (along[1], along[0])
 
 
 def _draw_retainer(retainers: RetainersView, at: Point, inward: Point, pen: Pen) -> None:
@@ -168,17 +180,21 @@ def _draw_retainer(retainers: RetainersView, at: Point, inward: Point, pen: Pen)
 
 
 def _draw_sizes(retainers: RetainersView, sheet: Sheet, view: View, pen: Pen) -> None:
-    """Dimension the first from the corner, and the spacing: below for top and bottom, at the left for the sides."""
-    sizes = retainers.sizes
-    x, y = sizes.rabbet_across_mm / 2, sizes.rabbet_up_mm / 2
-    base_mm, left_mm = view.y(-sizes.outside_up_mm / 2), view.x(-sizes.outside_across_mm / 2)
+    """Dimension the first from the corner, and the spacing: below for top and bottom, at the left for the sides.
+
+    Of a polygon the level side at the bottom shows both.
+    """
+    (x, y), *_ = retainers.sizes.shape.corners(*retainers.rabbet_mm)
+    base_mm, left_mm = view.y(-retainers.extent.below_mm), view.x(-retainers.extent.across_mm / 2)
     below = [
-        _span(view.x(from_mm - x), view.x(to_mm - x), base_mm, one) for from_mm, to_mm, one in _gaps(retainers.across)
-    ]
-    beside = [
-        _span(view.y(y - from_mm), view.y(y - to_mm), left_mm, one) for from_mm, to_mm, one in _gaps(retainers.up)
+        _span(view.x(x + from_mm), view.x(x + to_mm), base_mm, one) for from_mm, to_mm, one in _gaps(retainers.across)
     ]
     draw_lanes(pen, below, axis=Axis.ACROSS, lanes_mm=[base_mm + sheet.lane(n) for n in range(len(below))], toward=1)
+    if not retainers.sizes.shape.is_rectangle:
+        return
+    beside = [
+        _span(view.y(-y - from_mm), view.y(-y - to_mm), left_mm, one) for from_mm, to_mm, one in _gaps(retainers.up)
+    ]
     draw_lanes(pen, beside, axis=Axis.UP, lanes_mm=[left_mm - sheet.lane(n) for n in range(len(beside))], toward=1)
 
 

@@ -6,16 +6,18 @@ covers. In a tray it shows the gap around the artwork, and the ledge behind it.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import inf
+from math import inf, radians, tan
 
+from framecalc.corners.angles import write_angle
 from framecalc.drawing.breaks import break_line, swing_at_mm
 from framecalc.drawing.dimension import Axis, DimensionSpan, angle_arc, arrow, draw_dimension
 from framecalc.drawing.lettering import text_across_mm
-from framecalc.drawing.pen import Pen, number, run
+from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.record import Drawing
 from framecalc.drawing.setting_out.members import MITRE_PAPER
 from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.units import TOLERANCE_MM, Unit
@@ -27,6 +29,9 @@ UP_MM = 52.0
 WIDE_MM, RUN_MM, ROW_MM = 21.0, 13.0, 4.8
 """How wide the member is drawn at most, how far it runs past the corner, and from one label to the next."""
 
+
+SQUARE_DEG = 45.0
+"""Half of what a rectangle turns by at a corner."""
 
 ANGLE_ROOM_MM = 5.6
 """A strip narrower than this on the sheet has no room for the angle's figure."""
@@ -64,6 +69,29 @@ class SizeAcross:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CornerTurn:
+    """How two members meet as seen from the front: `half_turn_deg` is 45 where they are square to each other."""
+
+    half_turn_deg: float
+    slopes: bool
+
+    @property
+    def is_square(self) -> bool:
+        """Whether they are square to each other."""
+        return self.half_turn_deg == SQUARE_DEG
+
+    @property
+    def lean_ratio(self) -> float:
+        """How far the second member goes across for each millimetre down; backward it is negative."""
+        return 0.0 if self.is_square else -1 / tan(radians(2 * self.half_turn_deg))
+
+    @property
+    def tip_ratio(self) -> float:
+        """How far across the joint goes for each millimetre down."""
+        return 1.0 if self.is_square else tan(radians(self.half_turn_deg))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CornerView:
     """All that the drawing of the corner reads from a plan; `arrises_mm` are nameless lines of the face itself."""
 
@@ -73,7 +101,7 @@ class CornerView:
     sizes: tuple[SizeAcross, ...]
     mitre_mm: float
     mitre: Figure
-    mitre_deg: float
+    turn: CornerTurn
     unit: Unit
     words: Words
     name: str
@@ -93,9 +121,9 @@ def read_corner(plan: FramePlan) -> CornerView:
         edges=edges,
         arrises_mm=tuple(_arrises_mm(plan)),
         sizes=sizes,
-        mitre_mm=plan.figures["face_width"].exact_mm,
+        mitre_mm=plan.figures["face_width"].exact_mm * plan.shape.flat_ratio,
         mitre=plan.figures["mitre_length"],
-        mitre_deg=plan.members[0].mitre_deg,
+        turn=CornerTurn(half_turn_deg=plan.shape.half_turn_deg, slopes=plan.shape.slopes),
         unit=plan.unit,
         words=plan.project.shop.words,
         name=plan.frame.name,
@@ -107,7 +135,7 @@ def _arrises_mm(plan: FramePlan) -> Iterator[float]:
     face_mm = plan.figures["face_width"].exact_mm
     for point in plan.profile_points:
         if TOLERANCE_MM < point.across_mm < face_mm - TOLERANCE_MM:
-            yield face_mm - point.across_mm
+            yield (face_mm - point.across_mm) * plan.shape.flat_ratio
 
 
 Parts = tuple[tuple[RingStrip, ...], tuple[EdgeLine, ...], tuple[SizeAcross, ...]]
@@ -115,7 +143,9 @@ Parts = tuple[tuple[RingStrip, ...], tuple[EdgeLine, ...], tuple[SizeAcross, ...
 
 def _rabbet_parts(plan: FramePlan) -> Parts:
     face, rabbet = plan.figures["face_width"], plan.figures["rabbet_width"]
-    face_mm, land_mm = face.exact_mm, face.exact_mm - rabbet.exact_mm
+    face_mm, land_mm = (
+        width_mm * plan.shape.flat_ratio for width_mm in (face.exact_mm, face.exact_mm - rabbet.exact_mm)
+    )
     package_mm = land_mm + plan.sizes.clearance_across_mm / 2
     strips = (
         RingStrip(from_mm=0, to_mm=face_mm, role=Role.WOOD),
@@ -174,11 +204,20 @@ class _Place:
     right_mm: float
     bottom_mm: float
 
-    def x(self, inset_mm: float) -> float:
-        return self.left_mm + inset_mm * self.scale
+    turn: CornerTurn
 
     def y(self, inset_mm: float) -> float:
+        """Where a line runs along the first member."""
         return self.top_mm + inset_mm * self.scale
+
+    def inner(self, inset_mm: float) -> Point:
+        """Where a line turns the corner."""
+        return self.left_mm + inset_mm * self.scale * self.turn.tip_ratio, self.y(inset_mm)
+
+    def below(self, inset_mm: float, y_mm: float) -> Point:
+        """Where a line comes to a height on the sheet along the second member."""
+        x_mm, from_mm = self.inner(inset_mm)
+        return x_mm + (y_mm - from_mm) * self.turn.lean_ratio, y_mm
 
 
 def draw_corner(corner: CornerView, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -202,15 +241,17 @@ def draw_corner(corner: CornerView, sheet: Sheet, pen: Pen, room: Area) -> float
 
 def _placed(corner: CornerView, sheet: Sheet, room: Area) -> _Place:
     most_mm = min(WIDE_MM if not sheet.is_paper else 60.0, room.up_mm - sheet.lanes(2) - RUN_MM * 0.75 - 2)
-    scale = fit_scale(most_mm / corner.depth_mm, sheet=sheet, unit=corner.unit)
+    scale = fit_scale(most_mm / corner.depth_mm / max(1.0, corner.turn.tip_ratio), sheet=sheet, unit=corner.unit)
     wide_mm = corner.depth_mm * scale
-    left_mm, top_mm = room.left_mm + 4, room.top_mm + 1.8
+    down_mm = wide_mm + RUN_MM * 0.75
+    left_mm, top_mm = room.left_mm + 4 + max(0.0, -down_mm * corner.turn.lean_ratio), room.top_mm + 1.8
     return _Place(
         left_mm=left_mm,
         top_mm=top_mm,
         scale=scale,
-        right_mm=left_mm + wide_mm + RUN_MM,
-        bottom_mm=top_mm + wide_mm + RUN_MM * 0.75,
+        right_mm=left_mm + wide_mm * max(1.0, corner.turn.tip_ratio) + RUN_MM,
+        bottom_mm=top_mm + down_mm,
+        turn=corner.turn,
     )
 
 
@@ -218,49 +259,47 @@ def _breaks(place: _Place, depth_mm: float) -> tuple[str, str]:
     """The lines at which the top member and the left one are broken off."""
     return (
         break_line((place.right_mm, place.top_mm), (place.right_mm, place.y(depth_mm))),
-        break_line((place.x(depth_mm), place.bottom_mm), (place.left_mm, place.bottom_mm)),
+        break_line(place.below(depth_mm, place.bottom_mm), place.below(0.0, place.bottom_mm)),
     )
 
 
 def _shape(place: _Place, depth_mm: float) -> str:
     """Path data of both members up to their breaks."""
     right, below = _breaks(place, depth_mm)
-    inner = run([(place.x(depth_mm), place.y(depth_mm)), (place.x(depth_mm), place.bottom_mm)])
+    inner = run([place.inner(depth_mm), place.below(depth_mm, place.bottom_mm)])
     return f"{right}L{inner[1:]}{below[below.index('C') :]}L{run([(place.left_mm, place.top_mm)])[1:]}Z"
 
 
 def _strip_path(place: _Place, strip: RingStrip) -> str:
     """The area between two lines round the corner, a little longer than its members are drawn."""
-    near_x, near_y = place.x(strip.from_mm), place.y(strip.from_mm)
-    far_x, far_y = place.x(strip.to_mm), place.y(strip.to_mm)
+    near, far = place.inner(strip.from_mm), place.inner(strip.to_mm)
     right, below = place.right_mm + 1, place.bottom_mm + 1
-    outer = [(near_x, below), (near_x, near_y), (right, near_y)]
-    return run([*outer, (right, far_y), (far_x, far_y), (far_x, below)], closed=True)
+    outer = [place.below(strip.from_mm, below), near, (right, near[1])]
+    return run([*outer, (right, far[1]), far, place.below(strip.to_mm, below)], closed=True)
 
 
 def _edge_path(place: _Place, inset_mm: float, depth_mm: float) -> str:
     """A line round the corner that ends on the break lines."""
     ratio = inset_mm / depth_mm
-    x, y = number(place.x(inset_mm)), number(place.y(inset_mm))
-    below, right = place.bottom_mm + swing_at_mm(1 - ratio), place.right_mm + swing_at_mm(ratio)
-    return f"M{x},{number(below)}V{y}H{number(right)}"
+    foot = place.below(inset_mm, place.bottom_mm + swing_at_mm(1 - ratio))
+    return run([foot, place.inner(inset_mm), (place.right_mm + swing_at_mm(ratio), place.y(inset_mm))])
 
 
 def _draw_mitre(corner: CornerView, place: _Place, pen: Pen) -> None:
     """The joint line, and its angle where the outermost strip has room for it."""
     tip = (place.left_mm, place.top_mm)
-    pen.line(run([tip, (place.x(corner.mitre_mm), place.y(corner.mitre_mm))]), Role.MITRE)
+    pen.line(run([tip, place.inner(corner.mitre_mm)]), Role.MITRE)
     lines_mm = sorted([*(edge.inset_mm for edge in corner.edges), *corner.arrises_mm])
     if lines_mm[1] * place.scale < ANGLE_ROOM_MM:
         return
     radius_mm = min(8.0, corner.mitre_mm * place.scale * 0.8)
-    angle_arc(pen, tip, radius_mm=radius_mm, from_deg=0, to_deg=corner.mitre_deg)
-    pen.text(f"{corner.mitre_deg:g}°", (tip[0] + radius_mm + 1, tip[1] + 4.4))
+    angle_arc(pen, tip, radius_mm=radius_mm, from_deg=0, to_deg=90 - corner.turn.half_turn_deg)
+    pen.text(write_angle(90 - corner.turn.half_turn_deg), (tip[0] + radius_mm + 1, tip[1] + 4.4))
 
 
 def _draw_mitre_length(corner: CornerView, place: _Place, pen: Pen) -> None:
     """The mitre's length, on a shelf under the names of the lines, in the opening."""
-    inner = (place.x(corner.mitre_mm), place.y(corner.mitre_mm))
+    inner = place.inner(corner.mitre_mm)
     down_mm = max(place.y(corner.depth_mm) + 5.5, _name_heights(corner, place)[-1] + 6.6) - inner[1]
     turn = (inner[0] + down_mm, inner[1] + down_mm)
     text = say("mitre length {length}", corner.words, length=corner.mitre.text)
@@ -316,10 +355,13 @@ def _spread(group: Sequence[float], apart_mm: float) -> list[float]:
 
 
 def _draw_sizes(corner: CornerView, sheet: Sheet, place: _Place, pen: Pen) -> None:
+    """The widths, under a member that comes straight down and shows them as they are."""
+    if not corner.turn.is_square or corner.turn.slopes:
+        return
     for lane, size in enumerate(corner.sizes):
         span = DimensionSpan(
-            from_mm=place.x(size.from_mm),
-            to_mm=place.x(size.to_mm),
+            from_mm=place.inner(size.from_mm)[0],
+            to_mm=place.inner(size.to_mm)[0],
             feet_mm=(place.bottom_mm + 0.4, place.bottom_mm + 0.4),
             figure=size.figure,
             wordings=tuple(say(wording, corner.words) for wording in size.wordings),
@@ -330,7 +372,7 @@ def _draw_sizes(corner: CornerView, sheet: Sheet, place: _Place, pen: Pen) -> No
             axis=Axis.ACROSS,
             lane_mm=place.bottom_mm + sheet.lane(lane),
             toward=1,
-            limit_mm=place.x(max(size.to_mm for size in corner.sizes)),
+            limit_mm=place.inner(max(size.to_mm for size in corner.sizes))[0],
         )
 
 

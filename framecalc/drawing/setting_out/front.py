@@ -11,15 +11,18 @@ from dataclasses import dataclass, replace
 from framecalc.drawing.dimension import Axis, DimensionSpan, beyond_mm, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.package.mat_from_front import WindowFromFront, windows_from_front
-from framecalc.drawing.pen import Pen, number, run
+from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.record import Drawing, PaperDrawing
+from framecalc.drawing.ring import Size, mitres, ring
 from framecalc.drawing.setting_out.crooked import exaggerated, exaggeration, is_crooked, upright
+from framecalc.drawing.setting_out.grain import draw_grain
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
 from framecalc.sizes.chain import Sizes
+from framecalc.sizes.shape import Extent, Shape
 from framecalc.units import Unit
 from framecalc.words import Words, say
 
@@ -32,15 +35,19 @@ APART_MM = 0.7
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pair:
-    """A size as figures, across and up."""
+    """A size as figures, across and up, and how far it reaches down from the middle of the frame."""
 
     across: Figure
     up: Figure
+    below_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Front:
-    """All that the front drawing reads from a plan. Without `lanes` and `artwork` it is drawn without words."""
+    """All that the front drawing reads from a plan. Without `lanes` and `artwork` it is drawn without words.
+
+    Of a polygon the sizes are those across its flats; `extent` is the upright rectangle round it.
+    """
 
     sizes: Sizes
     windows: tuple[WindowFromFront, ...]
@@ -54,10 +61,44 @@ class Front:
     words: Words
     title: str
 
+    @property
+    def shape(self) -> Shape:
+        """The shape of the frame."""
+        return self.sizes.shape
+
+    @property
+    def extent(self) -> Extent:
+        """The upright rectangle round the outside."""
+        return self.shape.extent(*self.outside_mm)
+
+    @property
+    def outside_mm(self) -> Size:
+        """The outside."""
+        return self.sizes.outside_across_mm, self.sizes.outside_up_mm
+
+    @property
+    def sight_mm(self) -> Size:
+        """The sight edge."""
+        return self.sizes.sight_across_mm, self.sizes.sight_up_mm
+
+    @property
+    def rabbet_mm(self) -> Size:
+        """The rabbet size."""
+        return self.sizes.rabbet_across_mm, self.sizes.rabbet_up_mm
+
+    @property
+    def package_mm(self) -> Size:
+        """The package."""
+        return self.sizes.package_across_mm, self.sizes.package_up_mm
+
+    @property
+    def seen_mm(self) -> Size:
+        """What stays in view inside the lip and a fillet."""
+        return self.sizes.sight_across_mm - 2 * self.fillet_mm, self.sizes.sight_up_mm - 2 * self.fillet_mm
+
 
 def read_front(plan: FramePlan) -> Front:
     """Read from a plan what the front shows."""
-    figures = plan.figures
     names = ("artwork", "sight", "outside") if plan.is_tray else ("sight", "rabbet", "outside")
     words = ("artwork", "inside", "outside") if plan.is_tray else names
     return Front(
@@ -66,7 +107,7 @@ def read_front(plan: FramePlan) -> Front:
         fillet_mm=plan.package.fillet_mm,
         artwork_mm=(plan.settled.artwork_across_mm, plan.settled.artwork_up_mm),
         corners=plan.play.corners,
-        ledge_mm=(figures["ledge_across"].exact_mm, figures["ledge_up"].exact_mm) if plan.is_tray else None,
+        ledge_mm=(plan.tray.opening_across_mm, plan.tray.opening_up_mm) if plan.tray else None,
         lanes=tuple((word, _pair(plan, name)) for word, name in zip(words, names, strict=True)),
         artwork=_pair(plan, "artwork"),
         unit=plan.unit,
@@ -108,7 +149,9 @@ def _title(plan: FramePlan) -> str:
 
 
 def _pair(plan: FramePlan, name: str) -> Pair:
-    return Pair(across=plan.figures[f"{name}_across"], up=plan.figures[f"{name}_up"])
+    """A size in figures; of a polygon that of the rectangle round it, whose middle is seldom that of the frame."""
+    up_mm = plan.settled.artwork_up_mm if name == "artwork" else getattr(plan.sizes, f"{name}_up_mm")
+    return Pair(across=plan.figures[f"{name}_across"], up=plan.figures[f"{name}_up"], below_mm=up_mm / 2)
 
 
 def _placed(front: Front, sheet: Sheet, room: Area) -> View:
@@ -116,7 +159,8 @@ def _placed(front: Front, sheet: Sheet, room: Area) -> View:
     lanes = len(front.lanes)
     if lanes:
         room = room.less(left_mm=sheet.lanes(lanes) + LETTER_MM * 0.6, bottom_mm=sheet.lanes(lanes))
-    across_mm, up_mm = front.sizes.outside_across_mm, front.sizes.outside_up_mm
+    extent = front.extent
+    across_mm, up_mm = extent.across_mm, extent.up_mm
     right_mm = top_mm = 0.0
     for _ in range(4):
         largest = min((room.across_mm - right_mm) / across_mm, (room.up_mm - top_mm) / up_mm)
@@ -127,7 +171,7 @@ def _placed(front: Front, sheet: Sheet, room: Area) -> View:
     return View(
         scale=scale,
         left_mm=room.left_mm + spare_across_mm / 2 + across_mm / 2 * scale,
-        base_mm=room.bottom_mm - spare_up_mm / 2 - up_mm / 2 * scale,
+        base_mm=room.bottom_mm - spare_up_mm / 2 - extent.below_mm * scale,
     )
 
 
@@ -137,7 +181,7 @@ def _beyond(front: Front, scale: float) -> tuple[float, float]:
 
 
 def _spans_across(front: Front, view: View) -> list[DimensionSpan]:
-    foot_mm = view.y(-front.sizes.outside_up_mm / 2)
+    foot_mm = view.y(-front.extent.below_mm)
     return [
         DimensionSpan(
             from_mm=view.x(-pair.across.exact_mm / 2),
@@ -152,11 +196,11 @@ def _spans_across(front: Front, view: View) -> list[DimensionSpan]:
 
 
 def _spans_up(front: Front, view: View) -> list[DimensionSpan]:
-    foot_mm = view.x(-front.sizes.outside_across_mm / 2)
+    foot_mm = view.x(-front.extent.across_mm / 2)
     return [
         DimensionSpan(
-            from_mm=view.y(pair.up.exact_mm / 2),
-            to_mm=view.y(-pair.up.exact_mm / 2),
+            from_mm=view.y(pair.up.exact_mm - pair.below_mm),
+            to_mm=view.y(-pair.below_mm),
             feet_mm=(foot_mm, foot_mm),
             figure=pair.up,
             wordings=(f"{say(word, front.words)} {{}}", "{}"),
@@ -166,61 +210,22 @@ def _spans_up(front: Front, view: View) -> list[DimensionSpan]:
     ]
 
 
-def _centred(view: View, across_mm: float, up_mm: float) -> str:
-    return view.rectangle(-across_mm / 2, -up_mm / 2, across_mm / 2, up_mm / 2)
-
-
 def _draw_members(front: Front, view: View, pen: Pen) -> None:
-    sizes = front.sizes
-    x, y = sizes.outside_across_mm / 2, sizes.outside_up_mm / 2
-    inner_x, inner_y = sizes.sight_across_mm / 2, sizes.sight_up_mm / 2
-    outside = _centred(view, sizes.outside_across_mm, sizes.outside_up_mm)
+    outside = ring(view, front.shape, front.outside_mm)
     pen.area(outside, Role.WOOD)
     pen.line(outside, Role.OUTLINE)
-    for right in (-1, 1):
-        for up in (-1, 1):
-            pen.line(run([view.at((right * x, up * y)), view.at((right * inner_x, up * inner_y))]), Role.EDGE)
-    land_mm = (sizes.outside_across_mm - sizes.rabbet_across_mm) / 2
-    draw_grain(pen, view, across_mm=sizes.outside_across_mm, up_mm=sizes.outside_up_mm, land_mm=land_mm)
-
-
-GRAIN = (
-    (0.22, 0.06, 0.4),
-    (0.22, 0.52, 0.9),
-    (0.5, 0.14, 0.62),
-    (0.5, 0.72, 0.96),
-    (0.78, 0.03, 0.3),
-    (0.78, 0.44, 0.86),
-)
-"""Strokes that show how the grain runs: how far in from the outside, from where to where along the member (ratios)."""
-
-
-def draw_grain(pen: Pen, view: View, *, across_mm: float, up_mm: float, land_mm: float) -> None:
-    """Show the grain of four members with a few strokes, fewer on narrow ones."""
-    narrow_mm = land_mm * view.scale
-    strokes = [stroke for stroke in GRAIN if narrow_mm > 2.2 or (stroke[0] == 0.5 and narrow_mm > 0.9)]
-    for inward, start, end in strokes:
-        in_mm = inward * land_mm
-        x, y = across_mm / 2 - in_mm, up_mm / 2 - in_mm
-        for side in (-1, 1):
-            _stroke(pen, view.at((x * (2 * start - 1), side * y)), view.at((x * (2 * end - 1), side * y)))
-            _stroke(pen, view.at((side * x, y * (2 * start - 1))), view.at((side * x, y * (2 * end - 1))))
-
-
-def _stroke(pen: Pen, start: Point, end: Point) -> None:
-    """A line of grain: it bows a little."""
-    across, up = end[0] - start[0], end[1] - start[1]
-    bow_mm = 0.25 if abs(across) + abs(up) > 8 else 0.1
-    middle = (across / 2 + (bow_mm if up else 0), up / 2 + (bow_mm if across else 0))
-    pen.line(f"{run([start])}q{number(middle[0])},{number(middle[1])} {number(across)},{number(up)}", Role.GRAIN)
+    for mitre in mitres(view, front.shape, front.outside_mm, front.sight_mm):
+        pen.line(mitre, Role.EDGE)
+    land_mm = (front.sizes.outside_across_mm - front.sizes.rabbet_across_mm) / 2
+    draw_grain(pen, view, shape=front.shape, outside_mm=front.outside_mm, land_mm=land_mm)
 
 
 def _draw_opening(front: Front, view: View, pen: Pen) -> None:
     """Draw the covered strip, the contents of the opening, and the hidden edges that the scale can show."""
-    sizes, is_tray = front.sizes, front.ledge_mm is not None
-    sight = _centred(view, sizes.sight_across_mm, sizes.sight_up_mm)
+    is_tray = front.ledge_mm is not None
+    sight = ring(view, front.shape, front.sight_mm)
     if not is_tray:
-        pen.area(_centred(view, sizes.package_across_mm, sizes.package_up_mm), Role.COVERED)
+        pen.area(ring(view, front.shape, front.package_mm), Role.COVERED)
     pen.area(sight, Role.SHADOW if is_tray else Role.MAT if front.windows else Role.PICTURE)
     pen.line(sight, Role.OUTLINE)
     if front.fillet_mm:
@@ -231,8 +236,7 @@ def _draw_opening(front: Front, view: View, pen: Pen) -> None:
 
 def _draw_fillet(front: Front, sight: str, view: View, pen: Pen) -> None:
     """Draw the strip of a fillet or a liner beside the lip, with its own edge."""
-    sizes, strip_mm = front.sizes, 2 * front.fillet_mm
-    inner = _centred(view, sizes.sight_across_mm - strip_mm, sizes.sight_up_mm - strip_mm)
+    inner = ring(view, front.shape, front.seen_mm)
     pen.area(sight, Role.WOOD)
     pen.area(inner, Role.MAT if front.windows else Role.PICTURE)
     pen.line(inner, Role.EDGE)
@@ -242,10 +246,10 @@ def _draw_hidden(front: Front, view: View, pen: Pen) -> None:
     sizes = front.sizes
     apart_mm = APART_MM / view.scale
     if sizes.rabbet_across_mm - sizes.sight_across_mm > 2 * apart_mm:
-        pen.line(_centred(view, sizes.rabbet_across_mm, sizes.rabbet_up_mm), Role.HIDDEN)
+        pen.line(ring(view, front.shape, front.rabbet_mm), Role.HIDDEN)
     shows_gap = sizes.rabbet_across_mm - sizes.package_across_mm > 2 * apart_mm
     if shows_gap and sizes.package_across_mm - sizes.sight_across_mm > 2 * apart_mm and not _is_crooked(front):
-        pen.line(_centred(view, sizes.package_across_mm, sizes.package_up_mm), Role.HIDDEN)
+        pen.line(ring(view, front.shape, front.package_mm), Role.HIDDEN)
 
 
 def _is_crooked(front: Front) -> bool:
@@ -262,9 +266,7 @@ def _draw_artwork(front: Front, view: View, pen: Pen) -> None:
     elif front.ledge_mm:
         _draw_in_tray(front, front.ledge_mm, view, pen)
     else:
-        inside_mm = 2 * front.fillet_mm
-        seen = upright(front.sizes.sight_across_mm - inside_mm, front.sizes.sight_up_mm - inside_mm)
-        _draw_picture(front, view, pen, seen, front.artwork)
+        _draw_seen(front, view, pen, front.seen_mm)
 
 
 def _draw_window(front: Front, window: WindowFromFront, view: View, pen: Pen) -> None:
@@ -283,7 +285,9 @@ def _draw_window(front: Front, window: WindowFromFront, view: View, pen: Pen) ->
         pen.line(_around(window, view, *window.picture_mm), Role.EDGE if window.floats else Role.HIDDEN)
     x, y = window.middle_mm
     corners = [(x + across, y + up) for across, up in upright(*window.seen_mm)]
-    figures = Pair(across=window.figures[0], up=window.figures[1]) if len(front.windows) > 1 else front.artwork
+    across, up = window.figures
+    own = Pair(across=across, up=up, below_mm=up.exact_mm / 2)
+    figures = own if len(front.windows) > 1 else front.artwork
     _draw_picture(front, view, pen, corners, figures if front.artwork else None)
 
 
@@ -294,19 +298,33 @@ def _around(window: WindowFromFront, view: View, across_mm: float, up_mm: float)
 
 
 def _draw_in_tray(front: Front, ledge_mm: tuple[float, float], view: View, pen: Pen) -> None:
-    across_mm, up_mm = front.artwork_mm
-    path = _centred(view, across_mm, up_mm)
+    path = ring(view, front.shape, front.artwork_mm)
     pen.area(path, Role.PICTURE)
     pen.line(path, Role.EDGE)
     _draw_ledge(front, ledge_mm, view, pen)
-    _draw_picture(front, view, pen, upright(across_mm, up_mm), front.artwork)
+    _draw_seen(front, view, pen, front.artwork_mm)
+
+
+def _draw_seen(front: Front, view: View, pen: Pen, seen_mm: Size) -> None:
+    """The picture's place: its diagonals, or of a polygon its spokes, and its size."""
+    if front.shape.is_rectangle:
+        _draw_picture(front, view, pen, upright(*seen_mm), front.artwork)
+        return
+    middle = view.at((0.0, 0.0))
+    corners = [view.at(corner) for corner in front.shape.corners(*seen_mm)]
+    for corner in corners:
+        pen.line(run([middle, corner]), Role.DIAGONAL)
+    if front.artwork:
+        (left, bottom), (right, _) = corners[0], corners[-1]
+        box = Area(left_mm=left, top_mm=2 * middle[1] - bottom, right_mm=right, bottom_mm=bottom)
+        _write_artwork(front.artwork, pen, box)
 
 
 def _draw_ledge(front: Front, ledge_mm: tuple[float, float], view: View, pen: Pen) -> None:
     """The opening in the ledge, behind the artwork."""
     apart_mm = min(size - ledge for size, ledge in zip(front.artwork_mm, ledge_mm, strict=True)) / 2
     if apart_mm * view.scale > APART_MM:
-        pen.line(_centred(view, *ledge_mm), Role.HIDDEN)
+        pen.line(ring(view, front.shape, ledge_mm), Role.HIDDEN)
 
 
 def _draw_crooked(front: Front, view: View, pen: Pen) -> None:
@@ -349,8 +367,8 @@ def _draw_sizes(front: Front, sheet: Sheet, view: View, pen: Pen, room: Area) ->
     if not front.lanes:
         return
     lanes = range(len(front.lanes))
-    below = [view.y(-front.sizes.outside_up_mm / 2) + sheet.lane(lane) for lane in lanes]
-    beside = [view.x(-front.sizes.outside_across_mm / 2) - sheet.lane(lane) for lane in lanes]
+    below = [view.y(-front.extent.below_mm) + sheet.lane(lane) for lane in lanes]
+    beside = [view.x(-front.extent.across_mm / 2) - sheet.lane(lane) for lane in lanes]
     draw_lanes(pen, _spans_across(front, view), axis=Axis.ACROSS, lanes_mm=below, toward=1)
     draw_lanes(pen, _spans_up(front, view), axis=Axis.UP, lanes_mm=beside, toward=-1)
     factor = exaggeration(front.corners, scale=view.scale)

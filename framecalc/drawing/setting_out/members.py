@@ -5,7 +5,9 @@ is long for its width is drawn broken, so that its ends can be read; its figures
 """
 
 from dataclasses import dataclass
+from math import radians, tan
 
+from framecalc.corners.angles import write_angle
 from framecalc.drawing.breaks import break_line, swing_at_mm
 from framecalc.drawing.dimension import Axis, DimensionSpan, angle_arc, draw_dimension
 from framecalc.drawing.lettering import text_across_mm
@@ -15,6 +17,7 @@ from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
+from framecalc.sizes.members import Member
 from framecalc.units import Unit
 from framecalc.words import Words, joined, say
 
@@ -33,7 +36,7 @@ BREAK_GAP_MM, TAG_MM = 1.5, 2.4
 LINE_MM = 4.3
 """From one line of letters to the next: no measured face is higher by more than a hair."""
 
-CORNERS = {
+CORNERS: dict[tuple[str, ...], tuple[tuple[str, ...], tuple[str, ...]]] = {
     ("top", "bottom"): (("TL", "BR"), ("TR", "BL")),
     ("left", "right"): (("BL", "TR"), ("TL", "BR")),
 }
@@ -42,10 +45,10 @@ CORNERS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MemberPair:
-    """One pair of members: its name, its count, and its lengths."""
+    """The members that are cut alike, a pair of a rectangle or all of a polygon: their name, count and lengths."""
 
     letter: str
-    sides: tuple[str, str]
+    sides: tuple[str, ...]
     count: int
     long: Figure
     short: Figure
@@ -58,14 +61,19 @@ class Members:
     `line_mm` is the distance of the rabbet wall (or the tray's wall) from the long edge; `line_is_seen` in a tray.
     """
 
-    pieces: tuple[MemberPair, MemberPair]
+    pieces: tuple[MemberPair, ...]
     width_mm: float
     line_mm: float
     line_is_seen: bool
-    mitre_deg: float
+    end_deg: float
     unit: Unit
     words: Words
     name: str
+
+    @property
+    def slant_ratio(self) -> float:
+        """How far an end runs along the member for its width."""
+        return tan(radians(90 - self.end_deg))
 
 
 def read_members(plan: FramePlan) -> Members:
@@ -75,25 +83,32 @@ def read_members(plan: FramePlan) -> Members:
     wall_mm = across.width_mm - plan.figures["rabbet_width"].exact_mm if not plan.is_tray else across.width_mm
     ledge_mm = plan.figures["ledge_width"].exact_mm if plan.is_tray else 0
     return Members(
-        pieces=(_piece(plan, 0, "across", short), _piece(plan, 1, "up", short)),
+        pieces=_pieces(plan, short),
         width_mm=across.width_mm + ledge_mm,
         line_mm=wall_mm,
         line_is_seen=plan.is_tray,
-        mitre_deg=across.mitre_deg,
+        end_deg=plan.shape.end_deg,
         unit=plan.unit,
         words=plan.project.shop.words,
         name=plan.frame.name,
     )
 
 
-def _piece(plan: FramePlan, index: int, direction: str, short: str) -> MemberPair:
-    member = plan.members[index]
+def _pieces(plan: FramePlan, short: str) -> tuple[MemberPair, ...]:
+    if not plan.shape.is_rectangle:
+        (member,) = plan.members
+        return (_piece(plan, member, "member_long", "ledge_short" if plan.is_tray else "member_short"),)
+    across, up = plan.members
+    return _piece(plan, across, "outside_across", f"{short}_across"), _piece(plan, up, "outside_up", f"{short}_up")
+
+
+def _piece(plan: FramePlan, member: Member, long: str, short: str) -> MemberPair:
     return MemberPair(
         letter=member.letter,
-        sides=(member.sides[0], member.sides[1]),
+        sides=member.sides,
         count=member.count * plan.frame.count,
-        long=plan.figures[f"outside_{direction}"],
-        short=plan.figures[f"{short}_{direction}"],
+        long=plan.figures[long],
+        short=plan.figures[short],
     )
 
 
@@ -116,7 +131,13 @@ class _Bar:
     long_mm: float
     up_mm: float
     line_mm: float
+    slant_ratio: float
     is_broken: bool
+
+    @property
+    def slope_mm(self) -> float:
+        """How far an end runs along the member."""
+        return self.up_mm * self.slant_ratio
 
     @property
     def right_mm(self) -> float:
@@ -140,11 +161,11 @@ class _Bar:
 
 
 def draw_members(members: Members, sheet: Sheet, pen: Pen, room: Area) -> float:
-    """Draw both pairs, one under the other; returns the scale of the widths."""
+    """Draw the members that are cut alike, one under the other; returns the scale of the widths."""
     scale, is_broken = _scale(members, sheet, room)
     up_mm = members.width_mm * scale
     each_mm = sheet.lanes_above(1) + up_mm + sheet.lanes(1)
-    spare_mm = min(8.0, (room.up_mm - 2 * each_mm) / 3)
+    spare_mm = min(8.0, (room.up_mm - len(members.pieces) * each_mm) / (len(members.pieces) + 1))
     for row, piece in enumerate(members.pieces):
         long_mm = _drawn_long_mm(members, piece, room, scale) if is_broken else piece.long.exact_mm * scale
         bar = _Bar(
@@ -154,6 +175,7 @@ def draw_members(members: Members, sheet: Sheet, pen: Pen, room: Area) -> float:
             long_mm=long_mm,
             up_mm=up_mm,
             line_mm=members.line_mm * scale,
+            slant_ratio=members.slant_ratio,
             is_broken=is_broken and long_mm < piece.long.exact_mm * scale - 0.1,
         )
         _draw_bar(members, bar, sheet, pen, room)
@@ -164,7 +186,7 @@ def _scale(members: Members, sheet: Sheet, room: Area) -> tuple[float, bool]:
     """True to scale if both pairs are then wide enough to read, else broken."""
     most_mm = min(
         MOST_UP_ON_PAPER_MM if sheet.is_paper else MOST_UP_MM,
-        room.up_mm / 2 - sheet.lanes_above(1) - sheet.lanes(1),
+        room.up_mm / len(members.pieces) - sheet.lanes_above(1) - sheet.lanes(1),
     )
     longest_mm = max(piece.long.exact_mm for piece in members.pieces)
     largest = min(room.across_mm / longest_mm, most_mm / members.width_mm)
@@ -179,29 +201,31 @@ def _scale(members: Members, sheet: Sheet, room: Area) -> tuple[float, bool]:
 def _drawn_long_mm(members: Members, piece: MemberPair, room: Area, scale: float) -> float:
     """The drawn length of a broken member: in proportion, but long enough for its words."""
     longest_mm = max(other.long.exact_mm for other in members.pieces)
-    least_mm = 2 * members.width_mm * scale + sum(_writing_mm(piece)) + 8
+    least_mm = 2 * members.width_mm * members.slant_ratio * scale + sum(_writing_mm(members, piece)) + 8
     proportional_mm = room.across_mm * piece.long.exact_mm / longest_mm
     return min(max(least_mm, proportional_mm), room.across_mm, piece.long.exact_mm * scale)
 
 
 def _note(piece: MemberPair) -> str:
-    return f"{piece.count} × {piece.sides[0]}, {piece.sides[1]}"
+    return f"{piece.count} × {', '.join(piece.sides)}" if piece.sides in CORNERS else f"{piece.count} alike"
 
 
 def _angle_radius_mm(up_mm: float) -> float:
     return min(8.0, up_mm * 1.25)
 
 
-def _writing_mm(piece: MemberPair) -> tuple[float, float, float]:
+def _writing_mm(members: Members, piece: MemberPair) -> tuple[float, float, float]:
     """Room for the angle past the slope, for the ring with the letter, and for the count."""
-    return 8.5, 2 * TAG_MM + 2, text_across_mm(_note(piece))
+    angle_mm = max(8.5, text_across_mm(write_angle(members.end_deg)) + 2)
+    return angle_mm, 2 * TAG_MM + 2, text_across_mm(_note(piece))
 
 
 def _draw_bar(members: Members, bar: _Bar, sheet: Sheet, pen: Pen, room: Area) -> None:
     _draw_wood(members, bar, pen)
     _draw_words(members, bar, pen, room)
     _draw_lengths(bar, sheet, pen)
-    for end, x_mm, anchor in zip(CORNERS[bar.piece.sides], (bar.left_mm, bar.right_mm), ("start", "end"), strict=True):
+    ends = CORNERS.get(bar.piece.sides, ((), ()))
+    for end, x_mm, anchor in zip(ends, (bar.left_mm, bar.right_mm), ("start", "end"), strict=True):
         for row, corner in enumerate(end):
             pen.text(corner, (x_mm, bar.bottom_mm + 1.2 + row * LINE_MM), anchor=anchor, role=Role.FAINT)
 
@@ -209,13 +233,14 @@ def _draw_bar(members: Members, bar: _Bar, sheet: Sheet, pen: Pen, room: Area) -
 def _draw_wood(members: Members, bar: _Bar, pen: Pen) -> None:
     """The trapezoid with its rabbet wall, in two parts where it is broken."""
     left, right, top, bottom = bar.left_mm, bar.right_mm, bar.top_mm, bar.bottom_mm
-    slope, line_y = bar.up_mm, top + bar.line_mm
+    slope, line_y = bar.slope_mm, top + bar.line_mm
+    line_in_mm = bar.line_mm * bar.slant_ratio
     line_role = Role.EDGE if members.line_is_seen else Role.HIDDEN
     if not bar.is_broken:
         shape = run([(left, top), (right, top), (right - slope, bottom), (left + slope, bottom)], closed=True)
         pen.area(shape, Role.WOOD)
         pen.line(shape, Role.OUTLINE)
-        pen.line(run([(left + bar.line_mm, line_y), (right - bar.line_mm, line_y)]), line_role)
+        pen.line(run([(left + line_in_mm, line_y), (right - line_in_mm, line_y)]), line_role)
         return
     near = right - slope - 4 - BREAK_GAP_MM
     far = near + BREAK_GAP_MM
@@ -224,27 +249,27 @@ def _draw_wood(members: Members, bar: _Bar, pen: Pen) -> None:
         pen.area(f"{wave}L{number(foot)},{number(bottom)}L{number(tip)},{number(top)}Z", Role.WOOD)
         pen.line(run([(cut, top), (tip, top), (foot, bottom), (cut, bottom)]), Role.OUTLINE)
         pen.line(wave, Role.BREAK)
-        inward = bar.line_mm if tip < cut else -bar.line_mm
+        inward = line_in_mm if tip < cut else -line_in_mm
         end = cut + swing_at_mm(bar.line_mm / bar.up_mm)
         pen.line(run([(tip + inward, line_y), (end, line_y)]), line_role)
 
 
 def _draw_words(members: Members, bar: _Bar, pen: Pen, room: Area) -> None:
     """The angle, the letter and the count: on the wood where they fit, else beside the member."""
-    angle_mm, tag_mm, note_mm = _writing_mm(bar.piece)
+    angle_mm, tag_mm, note_mm = _writing_mm(members, bar.piece)
     radius_mm = _angle_radius_mm(bar.up_mm)
-    inside_mm = bar.long_mm - 2 * bar.up_mm - 1 - (6 if bar.is_broken else 0)
+    inside_mm = bar.long_mm - 2 * bar.slope_mm - 1 - (6 if bar.is_broken else 0)
     base_mm = bar.writing_mm + LETTER_MM * 0.36
-    start_mm = bar.left_mm + max(base_mm - bar.top_mm, radius_mm) + 1.2
+    start_mm = bar.left_mm + max((base_mm - bar.top_mm) * bar.slant_ratio, radius_mm) + 1.2
     if inside_mm >= angle_mm + tag_mm + note_mm:
-        angle_arc(pen, (bar.left_mm, bar.top_mm), radius_mm=radius_mm, from_deg=0, to_deg=members.mitre_deg)
-        pen.text(f"{members.mitre_deg:g}°", (start_mm, base_mm))
+        angle_arc(pen, (bar.left_mm, bar.top_mm), radius_mm=radius_mm, from_deg=0, to_deg=members.end_deg)
+        pen.text(write_angle(members.end_deg), (start_mm, base_mm))
         start_mm += angle_mm
     elif inside_mm < tag_mm + note_mm:
         start_mm = bar.right_mm + 3
     note = _note(bar.piece)
     if start_mm + tag_mm + note_mm > room.right_mm:
-        note, start_mm = f"{bar.piece.count} ×", bar.left_mm + bar.up_mm + 1
+        note, start_mm = f"{bar.piece.count} ×", bar.left_mm + bar.slope_mm + 1
     _draw_tag(pen, bar, start_mm + TAG_MM)
     pen.text(note, (start_mm + tag_mm, base_mm))
 
@@ -265,8 +290,8 @@ def _draw_lengths(bar: _Bar, sheet: Sheet, pen: Pen) -> None:
         wordings=("long points {}", "{}"),
     )
     short = DimensionSpan(
-        from_mm=bar.left_mm + bar.up_mm,
-        to_mm=bar.right_mm - bar.up_mm,
+        from_mm=bar.left_mm + bar.slope_mm,
+        to_mm=bar.right_mm - bar.slope_mm,
         feet_mm=(bar.bottom_mm, bar.bottom_mm),
         figure=bar.piece.short,
         wordings=("short points {}", "{}"),

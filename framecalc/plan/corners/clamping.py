@@ -27,7 +27,7 @@ from framecalc.corners.twist import Wind, find_wind
 from framecalc.findings import Finding
 from framecalc.project.corners import Clamps, Corner
 from framecalc.sizes.chain import Sizes
-from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import Length
 
 
@@ -40,7 +40,7 @@ class ClampsPlan:
     def __init__(self, corner: Corner, sizes: Sizes, stock: CornerStock | None, *, mitre_length_mm: float) -> None:
         self._clamps = corner.clamps
         self._gap_mm = corner.gap.mm
-        self._sides = corner.polygon
+        self._sides = sizes.shape.sides
         self._sizes = sizes
         self._stock = stock
         self._mitre_length_mm = mitre_length_mm

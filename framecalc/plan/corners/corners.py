@@ -1,7 +1,6 @@
 """The corners of one frame: settings, the saw, the sides as cut, the clamps, the joint, the seasons.
 
-Each group is computed on first use, and is None while its measurements are missing. A number of
-sides other than four makes the whole page one about a regular frame of this frame's members.
+Each group is computed on first use, and is None while its measurements are missing.
 """
 
 from functools import cached_property
@@ -15,8 +14,8 @@ from framecalc.corners.angles import (
     settings_findings,
 )
 from framecalc.corners.joints.corner_stock import CornerStock, corner_stock
-from framecalc.corners.polygons import PolygonSizes, SlopedSide, package_flats_mm, polygon_around, sloped_side
 from framecalc.corners.saw import blade_gap_mm
+from framecalc.errors import ImpossibleJoint
 from framecalc.findings import Finding
 from framecalc.geometry.outline import flatten
 from framecalc.plan.corners.clamping import ClampsPlan
@@ -29,7 +28,8 @@ from framecalc.project.form import paths_of_arguments
 from framecalc.section.rabbeted import Section
 from framecalc.section.tray import TraySection
 from framecalc.sizes.chain import Sizes
-from framecalc.sizes.members import RECTANGLE_SIDES, half_turn_deg, mitre_length_mm
+from framecalc.sizes.members import Member, mitre_length_mm
+from framecalc.sizes.shape import Shape
 
 OUTLINE_TOLERANCE_MM = 0.02
 """How closely arcs are followed where a joint is held against the true section."""
@@ -46,20 +46,28 @@ def corner_field(argument: str) -> str:
 class CornerPlan:
     """The plan of the corners of one frame."""
 
-    def __init__(self, corner: Corner, sizes: Sizes, section: Section | TraySection) -> None:
+    def __init__(
+        self, corner: Corner, sizes: Sizes, section: Section | TraySection, members: tuple[Member, ...]
+    ) -> None:
         self._corner = corner
         self._sizes = sizes
         self._section = section
+        self.members = members
+
+    @property
+    def shape(self) -> Shape:
+        """The shape of the frame."""
+        return self._sizes.shape
 
     @property
     def sides(self) -> int:
-        """The number of sides: four, or those of the typed polygon."""
-        return self._corner.polygon
+        """The number of sides."""
+        return self.shape.sides
 
     @property
     def is_polygon(self) -> bool:
         """Whether it is a polygon other than a rectangle."""
-        return self.sides != len(RECTANGLE_SIDES)
+        return not self.shape.is_rectangle
 
     @property
     def gap_mm(self) -> float:
@@ -68,58 +76,34 @@ class CornerPlan:
 
     @property
     def outside_mm(self) -> tuple[float, float]:
-        """The rectangle's outside size, across and up [mm]."""
+        """The outside size, across and up; of a polygon both are across its flats [mm]."""
         return self._sizes.outside_across_mm, self._sizes.outside_up_mm
 
     @property
     def mitre_length_mm(self) -> float:
-        """The joint line seen from the front [mm]."""
-        return mitre_length_mm(self._sizes.face_width_mm, sides=self.sides)
+        """The joint line on the face [mm]."""
+        return mitre_length_mm(self._sizes.face_width_mm, shape=self.shape)
 
     @cached_property
     def flat(self) -> Settings:
         """Gauge and tilt for stock flat on the table."""
-        return flat_on_the_table(half_turn_deg=half_turn_deg(self.sides), slope_deg=self._slope_deg)
+        return flat_on_the_table(half_turn_deg=self.shape.half_turn_deg, slope_deg=self.shape.slope_deg)
 
     @cached_property
     def propped(self) -> Settings | None:
         """Gauge and tilt for stock propped at its slope; None if it lies flat anyway."""
-        if not self._slope_deg:
+        if not self.shape.slopes:
             return None
-        return propped_at_its_slope(half_turn_deg=half_turn_deg(self.sides), slope_deg=self._slope_deg)
+        return propped_at_its_slope(half_turn_deg=self.shape.half_turn_deg, slope_deg=self.shape.slope_deg)
 
     def gauge(self, settings: Settings) -> GaugeReadings:
         """How a setting reads on a gauge that counts from a square cut, and on one that counts from 90."""
         return gauge_readings(settings.mitre_deg)
 
-    @cached_property
-    def polygon(self) -> PolygonSizes | None:
-        """The frame as a regular polygon around the measured artwork, with this frame's members."""
-        measured = self._corner.polygon_flats
-        if measured is None or not self.is_polygon:
-            return None
-        clearance_mm = max(self._sizes.clearance_across_mm, self._sizes.clearance_up_mm)
-        return polygon_around(
-            sides=self.sides,
-            package_flats_mm=package_flats_mm(
-                measured.mm, given=self._corner.polygon_given, sides=self.sides, clearance_mm=clearance_mm
-            ),
-            clearance_mm=clearance_mm,
-            rabbet_width_mm=self._sizes.rabbet_width_mm,
-            face_width_mm=self._sizes.face_width_mm,
-        )
-
-    @cached_property
-    def sloped_sides(self) -> tuple[SlopedSide, ...]:
-        """Sloping sides laid flat: top and bottom, left and right; or the one side of a measured polygon.
-
-        The outside is taken to be the wide edge.
-        """
-        if not self._slope_deg:
-            return ()
-        if self.is_polygon:
-            return (self._sloped(self.polygon.outside_flats_mm),) if self.polygon else ()
-        return tuple(map(self._sloped, self.outside_mm))
+    @property
+    def rise_mm(self) -> float:
+        """How far the face of sides that slope stands out [mm]."""
+        return self.shape.rise_mm(self._sizes.face_width_mm)
 
     @cached_property
     def blade_gap_mm(self) -> float:
@@ -133,7 +117,7 @@ class CornerPlan:
     @cached_property
     def saw(self) -> SawPlan:
         """The tolerance of the saw, and its test cuts."""
-        return SawPlan(self._corner, mitre_length_mm=self.mitre_length_mm)
+        return SawPlan(self._corner, sides=self.sides, mitre_length_mm=self.mitre_length_mm)
 
     @cached_property
     def parts(self) -> PartsPlan:
@@ -162,7 +146,16 @@ class CornerPlan:
 
     @cached_property
     def joint(self) -> JointPlan:
-        """The joint, placed in the true section; in a tray in its wall alone."""
+        """The joint, placed in the true section; in a tray in its wall alone.
+
+        Raises:
+            ImpossibleJoint: one is chosen for sides that slope.
+        """
+        if self.shape.slopes and self._wants_joint:
+            raise ImpossibleJoint(
+                "No joint is worked out here for sides that slope: no joint, or flat sides, would do.",
+                field="corner.joint.kind",
+            )
         is_tray = isinstance(self._section, TraySection)
         return JointPlan(self.stock or self._tray_wall, self._corner.joint, outside_mm=self.outside_mm, is_tray=is_tray)
 
@@ -184,6 +177,12 @@ class CornerPlan:
         return settings_findings(self.flat)
 
     @property
+    def _wants_joint(self) -> bool:
+        """Whether anything but glue is chosen to hold the mitre."""
+        joint = self._corner.joint
+        return joint.kind != "none" or joint.also_pin or joint.also_wedge
+
+    @property
     def _tray_wall(self) -> CornerStock:
         """The wall of a tray, as a member without a rabbet."""
         thickness_mm = self._section.thickness_mm if isinstance(self._section, Section) else self._section.height_mm
@@ -198,18 +197,7 @@ class CornerPlan:
     @property
     def _holding_spline_mm(self) -> float:
         """The spline chosen, else the deepest that fits: the depth that can hold. A refused spline holds nothing."""
+        if self.shape.slopes:
+            return 0.0
         depth_mm = self.joint.spline_depth_mm or self.joint.deepest_spline_mm or 0.0
         return depth_mm if depth_mm <= self.mitre_length_mm else 0.0
-
-    def _sloped(self, wide_flats_mm: float) -> SlopedSide:
-        """A side of a rectangle is as long as that of a square as wide."""
-        return sloped_side(
-            sides=self.sides,
-            wide_flats_mm=wide_flats_mm,
-            face_width_mm=self._sizes.face_width_mm,
-            slope_deg=self._slope_deg,
-        )
-
-    @property
-    def _slope_deg(self) -> float:
-        return float(self._corner.slope)

@@ -38,8 +38,9 @@ class CutRead:
 class SawPlan:
     """The plan of the saw, from the allowed gap and the test cuts."""
 
-    def __init__(self, corner: Corner, *, mitre_length_mm: float) -> None:
+    def __init__(self, corner: Corner, *, sides: int, mitre_length_mm: float) -> None:
         self._corner = corner
+        self._sides = sides
         self._mitre_length_mm = mitre_length_mm
 
     @property
@@ -56,7 +57,7 @@ class SawPlan:
             gap_mm=corner.gap.mm,
             mitre_length_mm=self._mitre_length_mm,
             fence_mm=corner.fence.mm,
-            sides=corner.polygon,
+            sides=self._sides,
         )
 
     @cached_property
@@ -128,7 +129,7 @@ class SawPlan:
             spread_deg=record.spread_deg,
             mitre_length_mm=self._mitre_length_mm,
             gap_mm=self._corner.gap.mm,
-            sides=self._corner.polygon,
+            sides=self._sides,
         )
 
     def shift_mm(self, record: Record, *, outside_across_mm: float, outside_up_mm: float) -> float:
@@ -137,7 +138,7 @@ class SawPlan:
 
     def last_wedge_mm(self, record: Record) -> float:
         """How far the last joint would stand open as a wedge, were every other one held tight [mm]."""
-        wedge_deg = 2 * self._corner.polygon * record.mean_deg
+        wedge_deg = 2 * self._sides * record.mean_deg
         return abs(wedge_gap_mm(self._mitre_length_mm, wedge_deg=wedge_deg))
 
     def _read(self, cut: TestCut) -> CutRead | None:
@@ -148,7 +149,7 @@ class SawPlan:
             inside_gap_mm=cut.inside_gap.mm,
             mitre_length_mm=self._mitre_length_mm,
             tried=cut.tried,
-            sides=self._corner.polygon,
+            sides=self._sides,
         )
         return CutRead(
             cut=cut,

@@ -1,8 +1,11 @@
 """The sides as cut: how well four measured sides close, which end to shave, which sides of a batch go together."""
 
+from decimal import Decimal
 from functools import cached_property
 
+from framecalc.corners.angles import write_angle
 from framecalc.corners.closing import (
+    RIGHT_DEG,
     Closing,
     CutMember,
     Tips,
@@ -19,7 +22,7 @@ from framecalc.findings import Finding
 from framecalc.plan.corners.saw import SawPlan
 from framecalc.project.corners import Corner, CutSide
 from framecalc.sizes.chain import Sizes
-from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_SIDES
 
 
 class PartsPlan:
@@ -48,7 +51,7 @@ class PartsPlan:
             return self._foretold()
         across_mm, up_mm = self._sizes.outside_across_mm, self._sizes.outside_up_mm
         planned_mm = zip(RECTANGLE_SIDES, 2 * (across_mm, up_mm), strict=True)
-        return tuple(_member(side, getattr(self._corner.sides, side), long_mm) for side, long_mm in planned_mm)
+        return tuple(self._member(side, getattr(self._corner.sides, side), long_mm) for side, long_mm in planned_mm)
 
     @cached_property
     def closing(self) -> Closing | None:
@@ -108,7 +111,7 @@ class PartsPlan:
         """
         _ = self.pairing
         if self._is_known:
-            _refuse_polygon(self._corner.polygon)
+            self._require_four_sides()
             require_closable(self.members, mitre_length_mm=self._mitre_length_mm)
 
     @property
@@ -118,8 +121,38 @@ class PartsPlan:
     def _closed(self, tips: Tips) -> Closing | None:
         if not self._is_known:
             return None
-        _refuse_polygon(self._corner.polygon)
+        self._require_four_sides()
         return close_frame(self.members, mitre_length_mm=self._mitre_length_mm, tips=tips)
+
+    def _require_four_sides(self) -> None:
+        sides = self._sizes.shape.sides
+        if sides != len(RECTANGLE_SIDES):
+            raise OutOfRange(
+                f"Four measured sides make no frame of {sides} sides: leave them blank, or 4 sides would do.",
+                field="shape.sides",
+            )
+
+    def _member(self, side: str, cut: CutSide, planned_mm: float) -> CutMember:
+        return CutMember(
+            side=side,
+            long_mm=cut.long.mm if cut.long else planned_mm,
+            start_deg=self._seen_deg(cut.start, f"{side}.start"),
+            finish_deg=self._seen_deg(cut.finish, f"{side}.finish"),
+        )
+
+    def _seen_deg(self, typed: Decimal | None, place: str) -> float:
+        """The angle of an end as seen from the front, where a right one has 45°; it is measured laid flat."""
+        if typed is None:
+            return RIGHT_DEG
+        right_deg = self._sizes.shape.end_deg
+        if abs(float(typed) - right_deg) > MOST_ERROR_DEG:
+            least, most = write_angle(right_deg - MOST_ERROR_DEG), write_angle(right_deg + MOST_ERROR_DEG)
+            raise OutOfRange(
+                f"An end of {typed}° is none of these sides, which are right at {write_angle(right_deg)}:"
+                f" {least} to {most} would do.",
+                field=f"corner.sides.{place}",
+            )
+        return RIGHT_DEG + (float(typed) - right_deg) * self._sizes.shape.seen_ratio
 
     def _foretold(self) -> tuple[CutMember, ...]:
         fences, current_deg = self._saw.fences, self._saw.current_deg
@@ -130,23 +163,6 @@ class PartsPlan:
             left_error_deg=fences.left_deg if fences else mean_deg,
             right_error_deg=fences.right_deg if fences else mean_deg,
         )
-
-
-def _refuse_polygon(sides: int) -> None:
-    if sides != len(RECTANGLE_SIDES):
-        raise OutOfRange(
-            f"Four measured sides make no frame of {sides} sides: leave them blank, or 4 sides would do.",
-            field="corner.polygon",
-        )
-
-
-def _member(side: str, cut: CutSide, planned_mm: float) -> CutMember:
-    return CutMember(
-        side=side,
-        long_mm=cut.long.mm if cut.long else planned_mm,
-        start_deg=float(cut.start) if cut.start is not None else 45.0,
-        finish_deg=float(cut.finish) if cut.finish is not None else 45.0,
-    )
 
 
 def _loose(side: str, typed: str) -> tuple[LooseMember, ...]:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Self
 
 from framecalc.artwork.measuring import ArtworkKind
+from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding
 from framecalc.mats.wished_mat import MatCover
 from framecalc.package.box import Box, box_around, box_depth_findings, box_findings, shadow_mm
@@ -27,9 +28,14 @@ class CanvasPlan:
 
     @classmethod
     def of(cls, frame: Frame, *, settled: SolvedChain) -> Self | None:
-        """The canvas of a frame. The artwork is measured over the cloth, so the bars are smaller by it."""
+        """The canvas of a frame. The artwork is measured over the cloth, so the bars are smaller by it.
+
+        Raises:
+            ImpossibleSize: the frame is a polygon.
+        """
         if frame.artwork.kind is not ArtworkKind.CANVAS:
             return None
+        _require_four_sides(settled, "A stretcher")
         typed, sizes = frame.fitting.canvas, settled.sizes
         cloth_mm = typed.cloth.mm
         canvas = stretch(
@@ -75,11 +81,12 @@ class BoxPlan:
         """The box of a frame, where the depth of an object is typed.
 
         Raises:
-            FrameCalcError: the walls leave nothing between them.
+            FrameCalcError: the walls leave nothing between them, or the frame is a polygon.
         """
         typed = frame.fitting.box
         if typed.object_depth is None:
             return None
+        _require_four_sides(settled, "A box")
         box = _box(frame, settled.sizes, typed.object_depth.mm)
         glazing_mm, lamp_deg = _thickness_mm(frame, LayerKind.GLAZING), float(typed.lamp)
         around_mm = glazing_mm + sum(_thickness_mm(frame, kind) for kind in (LayerKind.BACKING, LayerKind.BACK))
@@ -104,6 +111,12 @@ class BoxPlan:
             lamp_deg=lamp_deg,
             needed_mm=around_mm + box.inside_depth_mm,
         )
+
+
+def _require_four_sides(settled: SolvedChain, what: str) -> None:
+    sides = settled.sizes.shape.sides
+    if not settled.sizes.shape.is_rectangle:
+        raise ImpossibleSize(f"{what} of {sides} sides is not worked out here, only one of 4.", field="sides")
 
 
 def _box(frame: Frame, sizes: Sizes, object_depth_mm: float) -> Box:

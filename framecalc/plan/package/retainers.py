@@ -64,14 +64,19 @@ class RetainersPlan:
 
     @cached_property
     def spacings(self) -> tuple[Spacing, Spacing]:
-        """Their places along the top and the bottom, and along the left and the right."""
-        sizes = self._sizes
-        return self._along(sizes.rabbet_across_mm), self._along(sizes.rabbet_up_mm)
+        """Their places along the top and the bottom, and along the left and the right; on a polygon both are alike."""
+        across_mm, up_mm, *_ = self._edges_mm
+        return self._along(across_mm), self._along(up_mm)
 
     @property
     def count(self) -> int:
         """The number on one frame."""
-        return 2 * sum(spacing.count for spacing in self.spacings)
+        return len(self._edges_mm) * sum(spacing.count for spacing in self.spacings) // 2
+
+    @property
+    def _edges_mm(self) -> tuple[float, ...]:
+        """The rabbet wall along every side, round the frame."""
+        return self._sizes.shape.edges_mm(self._sizes.rabbet_across_mm, self._sizes.rabbet_up_mm)
 
     @property
     def is_screwed(self) -> bool:

@@ -87,11 +87,9 @@ class WeightsPlan:
         if layer.kind is LayerKind.ARTWORK and weight is not None:
             return LayerMass(name=layer.name, mass_kg=weight.kg, lightest_kg=weight.kg, heaviest_kg=weight.kg)
         assert material is not None
-        across_mm, up_mm = self._size(layer.kind)
         return layer_mass(
             layer.name,
-            across_mm=across_mm,
-            up_mm=up_mm,
+            area_mm2=self._settled.sizes.shape.area_mm2(*self._size(layer.kind)),
             thickness_mm=layer.thickness.mm,
             material=material,
             open_mm2=cut.windows.open_mm2 if cut else 0.0,

@@ -223,7 +223,7 @@ def _stock(item: Item, plan: FramePlan) -> SoldAs:
 
 def _needs(plan: FramePlan, item: Item) -> Needs:
     """The needs of one frame for an item; zero copies if it is for another frame, or is wood of a bought moulding."""
-    sizes, is_for_it = plan.sizes, item.frame in ("", plan.frame.id) and not _is_bought(plan, item)
+    figures, is_for_it = plan.figures, item.frame in ("", plan.frame.id) and not _is_bought(plan, item)
     blanks = tuple(_blanks(plan))
     stick_mm = sum(length_mm for length_mm, _ in blanks)
     return Needs(
@@ -231,9 +231,9 @@ def _needs(plan: FramePlan, item: Item) -> Needs:
         long_points_mm=tuple(_long_points_mm(plan)),
         stick_mm=stick_mm,
         section_mm2=sum(length_mm * section_mm2 for length_mm, section_mm2 in blanks) / stick_mm,
-        package_across_mm=sizes.package_across_mm,
-        package_up_mm=sizes.package_up_mm,
-        face_mm2=sizes.outside_across_mm * sizes.outside_up_mm - sizes.sight_across_mm * sizes.sight_up_mm,
+        package_across_mm=figures["package_across"].exact_mm,
+        package_up_mm=figures["package_up"].exact_mm,
+        face_mm2=sum(one.count * (one.long_mm + one.short_mm) / 2 * one.width_mm for one in plan.members),
         layers=_layers_of(plan.frame, item.layer),
         retainers=plan.package.retainer_count,
     )
@@ -255,7 +255,8 @@ def _blanks(plan: FramePlan) -> Iterator[tuple[float, float]]:
 def _long_points_mm(plan: FramePlan) -> Iterator[float]:
     yield from (member.long_mm for member in plan.members for _ in range(member.count))
     if plan.has_loose_ledge:
-        yield from (plan.figures[f"ledge_long_{way}"].exact_mm for way in ("across", "across", "up", "up"))
+        assert plan.tray is not None
+        yield from plan.shape.edges_mm(plan.tray.inside_across_mm, plan.tray.inside_up_mm)
 
 
 def _layers_of(frame: Frame, kind: str) -> int:

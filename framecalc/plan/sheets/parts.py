@@ -1,7 +1,8 @@
 """The sheet parts of a project: their size, count and material.
 
 A part lies in the rabbet: its size to cut is the rabbet size less the clearance, rounded down to the step of the
-tape. Layers of one name, one thickness and one substance are one *material*, and are laid out together.
+tape. The part of a polygon is a polygon: it is laid out as the upright rectangle round it, and its corners are cut off
+afterwards. Layers of one name, one thickness and one substance are one *material*, and are laid out together.
 """
 
 from collections.abc import Iterable, Iterator
@@ -9,12 +10,14 @@ from dataclasses import dataclass
 from itertools import count
 
 from framecalc.errors import FrameCalcError, quoted
+from framecalc.findings import Rounding
+from framecalc.geometry.outline import Point
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import material_of
 from framecalc.project import Layer
 from framecalc.sheets.materials import SheetCutting, cutting_of
 from framecalc.sheets.problem import CutSize, SheetPart, size_to_cut
-from framecalc.units import TOLERANCE_MM
+from framecalc.units import TOLERANCE_MM, whole_steps_mm
 from framecalc.words import typed
 
 
@@ -44,11 +47,25 @@ class Material:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PolygonPart:
+    """A part that is a polygon: its name, its sides, its measure across the flats, and where its corners lie.
+
+    The corners are places in the rectangle that it is cut from, from the left and from below.
+    """
+
+    name: str
+    sides: int
+    flats_mm: float
+    corners: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialParts:
-    """All parts of one material, named by their frames."""
+    """All parts of one material, named by their frames; what is cut to of those that are polygons."""
 
     material: Material
     parts: tuple[SheetPart, ...]
+    polygons: tuple[PolygonPart, ...] = ()
 
     @property
     def count(self) -> int:
@@ -68,12 +85,21 @@ def sheet_parts(frames: Iterable[FramePlan], *, upright: Iterable[str]) -> tuple
     fixed = {name.casefold() for name in upright}
     found: dict[tuple[str, int, str], tuple[Material, list[SheetPart]]] = {}
     plans = tuple(frames)
-    for frame, name in zip(plans, distinct(plan.frame.name for plan in plans), strict=True):
+    named = tuple(zip(plans, distinct(plan.frame.name for plan in plans), strict=True))
+    for frame, name in named:
         for layer, layers in _sheet_layers(frame):
             material = _material(layer)
             _, parts = found.setdefault(_key(material), (material, []))
             parts.append(_part(frame, name, layers, may_turn=material.name.casefold() not in fixed))
-    return tuple(MaterialParts(material=material, parts=tuple(parts)) for material, parts in found.values())
+    polygons = {name: _polygon(frame, name) for frame, name in named if not frame.shape.is_rectangle}
+    return tuple(
+        MaterialParts(
+            material=material,
+            parts=tuple(parts),
+            polygons=tuple(polygons[part.name] for part in parts if part.name in polygons),
+        )
+        for material, parts in found.values()
+    )
 
 
 def distinct(names: Iterable[str]) -> Iterator[str]:
@@ -124,6 +150,32 @@ def _part(frame: FramePlan, name: str, layers: int, *, may_turn: bool) -> SheetP
 
 
 def _size(frame: FramePlan) -> CutSize:
+    """The rectangle that the part is cut as, or that a polygon is cut from, which is rounded up to hold it."""
+    size = _across_and_up(frame)
+    if frame.shape.is_rectangle:
+        return size
+    step_mm, extent = float(frame.step.size_mm), frame.shape.extent(size.across_mm, size.up_mm)
+    across_mm, up_mm = (
+        whole_steps_mm(one_mm, step_mm=step_mm, rounding=Rounding.UP) for one_mm in (extent.across_mm, extent.up_mm)
+    )
+    return CutSize(across_mm=across_mm, up_mm=up_mm)
+
+
+def _polygon(frame: FramePlan, name: str) -> PolygonPart:
+    """The polygon in its rectangle, in the middle across, its level side below."""
+    size, whole = _across_and_up(frame), _size(frame)
+    extent = frame.shape.extent(size.across_mm, size.up_mm)
+    corners = frame.shape.corners(size.across_mm, size.up_mm)
+    return PolygonPart(
+        name=name,
+        sides=frame.shape.sides,
+        flats_mm=size.across_mm,
+        corners=tuple((x_mm + whole.across_mm / 2, y_mm + extent.below_mm) for x_mm, y_mm in corners),
+    )
+
+
+def _across_and_up(frame: FramePlan) -> CutSize:
+    """The size to cut of a part; of a polygon both are across its flats."""
     try:
         frame.compute_all()
         sizes = frame.sizes

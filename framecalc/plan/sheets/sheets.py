@@ -10,7 +10,7 @@ from functools import cached_property
 
 from framecalc.errors import FrameCalcError, ImpossibleLayout
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.sheets.parts import Material, MaterialParts, distinct, sheet_parts
+from framecalc.plan.sheets.parts import Material, MaterialParts, PolygonPart, distinct, sheet_parts
 from framecalc.project import Project
 from framecalc.project.sheets import StockSheet as TypedSheet
 from framecalc.sheets.answer import SheetLayout
@@ -31,6 +31,7 @@ class SheetGroup:
 
     material: Material
     parts: tuple[SheetPart, ...]
+    polygons: tuple[PolygonPart, ...]
     problem: SheetProblem | None
     refusal: str
     is_estimate: bool
@@ -88,6 +89,7 @@ class SheetsPlan:
         return SheetGroup(
             material=material,
             parts=wanted.parts,
+            polygons=wanted.polygons,
             problem=problem,
             refusal=refusal,
             is_estimate=not stock,

@@ -5,7 +5,7 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
-from framecalc.errors import FrameCalcError, ImpossibleTimber
+from framecalc.errors import FrameCalcError, ImpossibleSize, ImpossibleTimber
 from framecalc.findings import Rounding
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.plan.frame import FramePlan
@@ -13,6 +13,7 @@ from framecalc.plan.inputs import repeat_mm
 from framecalc.plan.timber.stock import allowances_of, from_the_pattern
 from framecalc.project import Project
 from framecalc.sizes.members import slant_kerf_mm
+from framecalc.sizes.shape import RECTANGLE
 from framecalc.timber.boards import Allowances, Board, stock_of_board
 from framecalc.timber.frames_from_a_stick import (
     ANY,
@@ -74,10 +75,13 @@ class FramesFromAStick:
         """The frame whose member is meant.
 
         Raises:
-            FrameCalcError: it cannot be computed.
+            FrameCalcError: it cannot be computed, or it is no flat frame of four sides.
         """
         chosen = self._frames.get(self.project.reach.frame) or next(iter(self._frames.values()))
         chosen.compute_all()
+        if chosen.shape != RECTANGLE:
+            wording = "What a stick in hand makes is worked out for flat frames of four sides: choose one of these."
+            raise ImpossibleSize(wording, field="reach.frame")
         return chosen
 
     @property
@@ -228,6 +232,8 @@ class FramesFromAStick:
         wanted_mm = (self.face_width_mm, self.frame.blank_width_mm)
         for frame in self._frames.values():
             with suppress(FrameCalcError):
+                if frame.shape != RECTANGLE:
+                    continue
                 widths_mm = (frame.settled.face_width_mm, frame.blank_width_mm)
                 if all(abs(one - wanted) <= 2 * TOLERANCE_MM for one, wanted in zip(widths_mm, wanted_mm, strict=True)):
                     yield frame

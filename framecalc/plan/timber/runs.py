@@ -8,14 +8,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from framecalc.corners.polygons import side_of_flats_mm
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.inputs import is_cut_here, repeat_mm
+from framecalc.plan.inputs import is_cut_here, is_unsized, repeat_mm
 from framecalc.plan.timber.stock import BOUGHT, MemberSection, told_apart
 from framecalc.price.moulding import price_of_stick
 from framecalc.project.frame import Edge, ProfilePoint, Section
 from framecalc.section.profile import EdgeShape, FaceShape
-from framecalc.sizes.members import RECTANGLE_SIDES
 from framecalc.units import TOLERANCE_MM
 
 
@@ -35,15 +33,10 @@ def runs_of(frames: Iterable[FramePlan]) -> tuple[Run, ...]:
 
     Source: derived.
     """
-    sized = [frame for frame in frames if is_cut_here(frame.frame) and not is_unsized(frame)]
+    sized = [frame for frame in frames if is_cut_here(frame.frame) and not is_unsized(frame.frame)]
     runs = [*map(_members, sized), *(_ledge(frame) for frame in sized if frame.has_loose_ledge)]
     names = told_apart([run.name for run in runs])
     return tuple(replace(run, name=name) for run, name in zip(runs, names, strict=True))
-
-
-def is_unsized(frame: FramePlan) -> bool:
-    """Whether a frame is a polygon without a typed size."""
-    return frame.corners.is_polygon and frame.corners.polygon is None
 
 
 def _members(frame: FramePlan) -> Run:
@@ -72,7 +65,8 @@ def _section_of(frame: FramePlan, *, width_mm: float, thickness_mm: float, is_le
         wood=frame.frame.species.strip().casefold(),
         width_mm=round(width_mm / TOLERANCE_MM) * TOLERANCE_MM,
         thickness_mm=thickness_mm,
-        sides=frame.corners.sides,
+        sides=frame.shape.sides,
+        slope_deg=frame.shape.slope_deg,
         profile=_profile_of(frame, is_ledge=is_ledge) if frame.is_bought or frame.project.timber.milled else "",
         moulding=_moulding_of(frame),
         stick_mm=_stick_mm(frame),
@@ -127,8 +121,6 @@ def _stick_price(frame: FramePlan) -> Decimal:
 
 def long_edges_mm(frame: FramePlan, *, inset_mm: float = 0.0) -> dict[str, float]:
     """The long edge of every side, in order round the frame, at a distance in from its outside."""
-    if polygon := frame.corners.polygon:
-        side_mm = side_of_flats_mm(polygon.outside_flats_mm - 2 * inset_mm, sides=polygon.sides)
-        return {str(number): side_mm for number in range(1, polygon.sides + 1)}
-    across_mm, up_mm = frame.sizes.outside_across_mm - 2 * inset_mm, frame.sizes.outside_up_mm - 2 * inset_mm
-    return dict(zip(RECTANGLE_SIDES, (across_mm, up_mm, across_mm, up_mm), strict=True))
+    sizes = frame.sizes
+    edges_mm = sizes.shape.edges_mm(sizes.outside_across_mm - 2 * inset_mm, sizes.outside_up_mm - 2 * inset_mm)
+    return dict(zip(sizes.shape.names, edges_mm, strict=True))

@@ -32,7 +32,7 @@ BOUGHT = "bought moulding"
 class MemberSection:
     """The section of members that are cut from one stick at one setting of the saw.
 
-    `wood` is in small letters, and blank where no frame names one. `sides`: of the frame, which give the mitre.
+    `wood` is in small letters, and blank where no frame names one. `sides` and their slope give the mitre.
     `profile` tells apart what sticks are milled to that have their rabbet or profile already; blank while plain.
     `moulding` is what a bought one is called; `stick_mm` is what its sticks are sold as, or 0, at
     `stick_price`, and `repeat_mm` is how much more of one each piece may take for its pattern.
@@ -42,6 +42,7 @@ class MemberSection:
     width_mm: float
     thickness_mm: float
     sides: int = 4
+    slope_deg: float = 0.0
     profile: str = ""
     moulding: str = ""
     stick_mm: float = 0.0

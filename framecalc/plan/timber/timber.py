@@ -1,7 +1,7 @@
 """The timber of a whole project: its pieces, and the cutting problem for each wood and section of member.
 
 It stops at the problem; solving it is a job beside the plan. Frames of one wood, one width of member, one thickness and
-one number of sides share their sticks; a loose ledge of a tray is a section of its own. Groups are planned in their
+one shape share their sticks; a loose ledge of a tray is a section of its own. Groups are planned in their
 order, the widest first: each begins with what the plans before it have left of the stock, and its numbers go on after
 theirs.
 """
@@ -12,18 +12,16 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from framecalc.corners.saw import CutMethod
-from framecalc.errors import quoted
 from framecalc.findings import Finding, Severity
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.inputs import is_cut_here
-from framecalc.plan.timber.runs import Run, is_unsized, runs_of
+from framecalc.plan.inputs import is_cut_here, is_unsized
+from framecalc.plan.timber.runs import Run, runs_of
 from framecalc.plan.timber.stock import MemberSection, StockOffer, from_the_pattern, offers_for
 from framecalc.project import Project
-from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock, bundles_of, hash_of
 from framecalc.units import Unit
-from framecalc.words import worded
 
 USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
 """What an estimate is worked out with while no stock is typed (common practice, no source: about 8 ft)."""
@@ -110,7 +108,8 @@ class TimberPlan:
         for run in runs_of(self._frames.values()):
             by_section.setdefault(run.section, []).append(run)
         ordered = sorted(
-            by_section, key=lambda one: (-one.width_mm, -one.thickness_mm, one.wood, one.sides, one.profile)
+            by_section,
+            key=lambda one: (-one.width_mm, -one.thickness_mm, one.wood, one.sides, one.slope_deg, one.profile),
         )
         groups = [
             self._group(section, by_section[section], profiles=_profiles_like(section, ordered)) for section in ordered
@@ -129,7 +128,7 @@ class TimberPlan:
     @cached_property
     def unsized(self) -> tuple[FramePlan, ...]:
         """The polygons without a typed size; they are in no group."""
-        return tuple(filter(is_unsized, self._frames.values()))
+        return tuple(frame for frame in self._frames.values() if is_unsized(frame.frame))
 
     def _group(self, section: MemberSection, runs: list[Run], *, profiles: int) -> TimberGroup:
         pieces, frames = tuple(self._pieces(runs)), {run.frame.frame.id: run.frame for run in runs}.values()
@@ -139,7 +138,7 @@ class TimberPlan:
             section=section,
             frames=tuple(frames),
             problem=self._problem(section, pieces, tuple(offer.stock for offer in offers)),
-            findings=(*_sloping(frames), *_unlike(profiles), *findings),
+            findings=(*self._not_turned(section), *_unlike(profiles), *findings),
             offers={offer.stock.id: offer for offer in offers},
             is_ledge=all(run.is_ledge for run in runs),
         )
@@ -153,13 +152,26 @@ class TimberPlan:
             kerf_mm=shop.kerf.mm,
             width_mm=section.width_mm,
             sides=section.sides,
+            slope_deg=section.slope_deg,
             grain=timber.grain,
             corner=timber.corner if section.sides == len(RECTANGLE_SIDES) else f"{section.sides}-1",
-            turned=timber.turned and not section.moulding,
+            turned=timber.turned and not section.moulding and not section.slope_deg,
             milled=timber.milled or bool(section.moulding),
             shortest_useful_mm=timber.shortest_useful.mm,
             repeat_mm=section.repeat_mm,
         )
+
+    def _not_turned(self, section: MemberSection) -> Iterator[Finding]:
+        """Of two sides that slope, laid end to end and one of them turned, a tilted cut fits one alone."""
+        if self._project.timber.turned and section.slope_deg:
+            yield Finding(
+                code="timber.not-turned",
+                severity=Severity.NOTE,
+                sentence="These sides slope, so no piece is turned end for end.",
+                why="A cut with the blade tilted fits one of two pieces; the other would lean the wrong way.",
+                source="derived",
+                argument="timber.turned",
+            )
 
     def _pieces(self, runs: list[Run]) -> Iterable[Piece]:
         """Every piece of some runs; a corner is tried out in members, not in ledges alone."""
@@ -212,24 +224,6 @@ def _unlike(profiles: int) -> Iterator[Finding]:
             source="derived",
             argument="timber.milled",
         )
-
-
-def _sloping(frames: Iterable[FramePlan]) -> Iterator[Finding]:
-    """Sides that slope are cut at another angle than the plan draws; their long points are the same."""
-    for frame in frames:
-        if frame.corners.sloped_sides:
-            yield Finding(
-                code="timber.sloping",
-                severity=Severity.NOTE,
-                sentence=worded(
-                    "The sides of {name} slope: long points and sticks are right, but short points and slants are those"
-                    " of flat sides. Set the saw by the Corners page.",
-                    name=quoted(frame.frame.name),
-                ),
-                why="The mitre stands the same way to the length of the side, so a saw cut takes as much of the stick.",
-                source="derived",
-                argument=f"frames.{frame.frame.id}.corner.slope",
-            )
 
 
 def stretches_mm(problem: StickProblem) -> list[float]:

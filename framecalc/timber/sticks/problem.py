@@ -15,7 +15,8 @@ from decimal import Decimal
 from enum import StrEnum
 from math import radians, tan
 
-from framecalc.sizes.members import RECTANGLE_SIDES, half_turn_deg, slant_kerf_mm
+from framecalc.sizes.members import slant_kerf_mm
+from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 
 _HASHED_AS = "sticks 3"
 """Part of every hash: raised when the same problem may get another answer."""
@@ -96,8 +97,9 @@ class StickProblem:
     """All that a cutting plan depends on; one section of one timber.
 
     `milled`: the stick already has its rabbet or profile. `corner` is where a frame's grain breaks, named by its two
-    sides. `sides` is n; frames of several shapes go into one plan by the smallest n, whose cuts slant most. Where a
-    pattern *repeats*, each piece may start up to one repeat further on, where the pattern begins again.
+    sides. `sides` is n; frames of several shapes go into one plan by the smallest n, whose cuts slant most, and
+    `slope_deg` is the slope of the sides. Where a pattern *repeats*, each piece may start up to one repeat further on,
+    where the pattern begins again.
     """
 
     pieces: tuple[Piece, ...]
@@ -105,6 +107,7 @@ class StickProblem:
     kerf_mm: float
     width_mm: float
     sides: int = 4
+    slope_deg: float = 0.0
     grain: Grain = Grain.FREE
     corner: str = "bottom-left"
     turned: bool = False
@@ -119,9 +122,10 @@ class StickProblem:
 
     @property
     def slope_mm(self) -> float:
-        """How far a mitred end runs along the stick, w·tan(180°/n): w itself at 45°."""
-        rectangle = self.sides == len(RECTANGLE_SIDES)
-        return self.width_mm if rectangle else self.width_mm * tan(radians(half_turn_deg(self.sides)))
+        """How far a mitred end runs along the stick, w·tan M: w itself at 45°."""
+        shape = Shape(sides=self.sides, slope_deg=self.slope_deg)
+        is_plain = shape.is_rectangle and not shape.slopes
+        return self.width_mm if is_plain else self.width_mm * tan(radians(shape.mitre_deg))
 
     @property
     def nested_mm(self) -> float:

@@ -4,12 +4,15 @@ from math import isclose
 
 import pytest
 
-from framecalc.client.tones import INWARD, LIGHT, USUAL_TONE, Stripe, shade_ratio, shaded, stripes, wood_tone
+from framecalc.client.tones import LIGHT, USUAL_TONE, Stripe, shade_ratio, shaded, stripes, wood_tone
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import Section, milled_section
 from framecalc.tables.reading import read_rows
 
 TONES = {row["word"]: row["colour"] for row in read_rows("wood_tones.csv")}
+
+INWARD = {"top": (0.0, -1.0), "right": (-1.0, 0.0), "bottom": (0.0, 1.0), "left": (1.0, 0.0)}
+"""From the outer side of each member of a rectangle to the picture."""
 
 
 def member(
@@ -58,11 +61,11 @@ def test_stripes_cover_the_face_without_gap_or_overlap(face: FaceShape, sight: E
 
 def test_what_faces_the_light_is_brighter_and_what_turns_away_is_darker() -> None:
     toward = Stripe(from_mm=0, to_mm=30, slope_ratio=-0.5)
-    shades = {side: shade_ratio(toward, side=side) for side in INWARD}
+    shades = {side: shade_ratio(toward, inward=inward) for side, inward in INWARD.items()}
     assert shades["bottom"] > 1 > shades["top"]
     assert shades["right"] > 1 > shades["left"]
     away = Stripe(from_mm=0, to_mm=30, slope_ratio=0.5)
-    assert shade_ratio(away, side="top") == pytest.approx(shades["bottom"])
+    assert shade_ratio(away, inward=INWARD["top"]) == pytest.approx(shades["bottom"])
 
 
 def test_the_light_has_length_one() -> None:
@@ -71,7 +74,7 @@ def test_the_light_has_length_one() -> None:
 
 def test_no_shade_is_darker_than_what_comes_from_everywhere() -> None:
     steep = Stripe(from_mm=0, to_mm=1, slope_ratio=50)
-    assert all(0.5 <= shade_ratio(steep, side=side) <= 1.5 for side in INWARD)
+    assert all(0.5 <= shade_ratio(steep, inward=inward) <= 1.5 for inward in INWARD.values())
 
 
 @pytest.mark.parametrize("colour", ["#000000", "#ffffff", "#12ab9f"])

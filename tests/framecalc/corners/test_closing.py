@@ -20,7 +20,7 @@ from framecalc.corners.closing import (
 )
 from framecalc.corners.saw import total_error_deg
 from framecalc.errors import FrameCalcError
-from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_SIDES
 
 WIDTH_MM = 40.0
 MITRE_MM = WIDTH_MM * sqrt(2)

@@ -7,7 +7,7 @@ import pytest
 
 from framecalc.corners.closing import CutMember, Tips, close_frame
 from framecalc.corners.shaving import MemberEnd, MitreEnd, best_shave, recut_ends, shave_end, taper_mm
-from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_SIDES
 
 MITRE_MM = 56.0
 

@@ -14,7 +14,7 @@ ORIGIN = CHECKS["origin"]
 
 def weigh(check: dict[str, Any], **ways: Any) -> LayerMass:
     material = next(sheet for sheet in sheet_materials() if sheet.material_id == check["material"])
-    size = {"across_mm": ORIGIN["across_mm"], "up_mm": ORIGIN["up_mm"]}
+    size = {"area_mm2": ORIGIN["across_mm"] * ORIGIN["up_mm"]}
     return layer_mass(check["name"], thickness_mm=check["thickness_mm"], material=material, **(size | ways))
 
 
@@ -51,4 +51,4 @@ def test_a_window_as_large_as_the_mat_is_refused() -> None:
     with pytest.raises(ImpossibleSize, match="smaller windows would do"):
         weigh(mat, open_mm2=ORIGIN["across_mm"] * ORIGIN["up_mm"])
     with pytest.raises(OutOfRange):
-        weigh(mat, across_mm=0)
+        weigh(mat, area_mm2=0)

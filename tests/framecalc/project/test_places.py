@@ -64,7 +64,7 @@ def test_a_name_that_stands_twice_is_refused_with_its_line_and_its_field() -> No
 
 def test_a_schema_that_is_no_number_is_refused() -> None:
     with pytest.raises(FrameCalcError, match=r"schema True is not known here.*\(line 2\)"):
-        parse_project(changed('"schema": 1', '"schema": true'))
+        parse_project(changed('"schema": 2', '"schema": true'))
 
 
 def test_a_count_that_is_yes_is_refused_with_its_line_and_its_field() -> None:
@@ -94,7 +94,7 @@ def test_a_yes_that_is_something_else_is_refused(value: object) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "where"),
     [
-        ('"schema": 1', '"\\ud800": 1,\n  "schema": 1', "\\ud800"),
+        ('"schema": 2', '"\\ud800": 1,\n  "schema": 2', "\\ud800"),
         (f'"id": "{FRAME}"', '"id": "\\udfff"', "frames.\\udfff.id"),
         (f'"id": "{FRAME}"', f'"a\\ud800": 1, "id": "{FRAME}"', f"frames.{FRAME}.a\\ud800"),
         ('"unit": "', '"unit": "\\ud800', "unit"),

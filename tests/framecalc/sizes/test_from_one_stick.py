@@ -30,7 +30,8 @@ def frame(across_mm: float, up_mm: float, *, face_width_mm: float = 30.0) -> Siz
 
 
 def stick_of(sizes: Sizes, *, kerf_mm: float, trim_mm: float) -> float:
-    return stick_round_mm(sizes.outside_across_mm, sizes.outside_up_mm, kerf_mm=kerf_mm, trim_mm=trim_mm)
+    edges_mm = sizes.shape.edges_mm(sizes.outside_across_mm, sizes.outside_up_mm)
+    return stick_round_mm(edges_mm, kerf_mm=kerf_mm, trim_mm=trim_mm)
 
 
 def test_worked_slant_kerfs() -> None:

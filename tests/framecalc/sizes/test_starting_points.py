@@ -38,7 +38,8 @@ mats = st.one_of(
 
 
 def stick_of(sizes: Sizes, *, kerf_mm: float, trim_mm: float) -> float:
-    return stick_round_mm(sizes.outside_across_mm, sizes.outside_up_mm, kerf_mm=kerf_mm, trim_mm=trim_mm)
+    edges_mm = sizes.shape.edges_mm(sizes.outside_across_mm, sizes.outside_up_mm)
+    return stick_round_mm(edges_mm, kerf_mm=kerf_mm, trim_mm=trim_mm)
 
 
 @given(across_mm=lengths_mm, up_mm=lengths_mm, mat=mats)

@@ -40,10 +40,11 @@ def test_the_rule_is_longer_by_the_rabbets_less_the_clearance(rabbet_width_mm: f
         rabbet_width_mm=rabbet_width_mm,
         face_width_mm=30,
     )
+    edges_mm = sizes.shape.edges_mm(sizes.outside_across_mm, sizes.outside_up_mm)
     rule_mm = rule_footage_mm(package_across_mm=297, package_up_mm=420, face_width_mm=30)
     assert rule_mm - sizes.perimeter_mm == pytest.approx(8 * rabbet_width_mm - 4 * clearance_mm)
     assert footage_with_cuts_mm(sizes.perimeter_mm, kerf_mm=3, cuts=3) == pytest.approx(
-        stick_round_mm(sizes.outside_across_mm, sizes.outside_up_mm, kerf_mm=3, trim_mm=0)
+        stick_round_mm(edges_mm, kerf_mm=3, trim_mm=0)
     )
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.labels import TRIANGLE, Mark, label_of
 from framecalc.timber.sticks.problem import Piece, Purpose
 

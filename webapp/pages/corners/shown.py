@@ -4,7 +4,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from framecalc.corners.angles import write_angle
 from framecalc.project.corners import Corner
+from framecalc.sizes.shape import Shape
 from webapp.live.addresses import DRAWING_FILE, WOODS
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
@@ -42,6 +44,12 @@ class CornersShown(FrameShown):
     def older_tests(self) -> bool:
         """Whether there are test cuts at earlier settings."""
         return len(self.tests) < len(self.corner.tests)
+
+    @property
+    def right_end(self) -> str:
+        """The angle at a long point, laid flat, when it is right."""
+        shape = self.frame.shape
+        return write_angle(Shape(sides=shape.sides, slope_deg=float(shape.slope)).end_deg)
 
     @property
     def kept(self) -> bool:

@@ -1,5 +1,6 @@
 """What the fitting card and the template of a mat show: two pages to print."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -162,9 +163,17 @@ def _facts(plan: FramePlan) -> list[CardFact]:
     return [
         CardFact(label="Rabbet size" if not plan.is_tray else "Inside", text=rabbet),
         CardFact(label="Package", text=f"{figures['package_across'].text} × {figures['package_up'].text} {plan.unit}"),
+        *_polygon_facts(plan),
         CardFact(label=spare.label[:1].upper() + spare.label[1:], text=f"{spare.text} {plan.unit}"),
         CardFact(label="Package weighs", text=context.mass(plan.package.weights.weighed.mass_kg)),
     ]
+
+
+def _polygon_facts(plan: FramePlan) -> Iterator[CardFact]:
+    """What sets out a polygon beside the rectangle round it."""
+    if not plan.shape.is_rectangle:
+        flats = f"{plan.figures['package_flats'].text} {plan.unit} across the flats"
+        yield CardFact(label=f"Package, {plan.shape.sides} sides", text=flats)
 
 
 def _retainers(plan: FramePlan) -> AnswerGroup:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 
 from framecalc.artwork.measuring import least_rabbet
+from framecalc.corners.angles import write_angle
 from framecalc.mats.mat import visible_borders
 from framecalc.plan import FramePlan
 from framecalc.plan.inputs import is_cut_here, repeat_mm
@@ -31,6 +32,22 @@ def _artwork(plan: FramePlan) -> Iterable[str]:
         yield f"It just enters {_say(plan, least.across_mm)} × {_say(plan, least.up_mm)}."
     if plan.settled.picture_ratio != 1:
         yield f"The picture is made {plan.settled.picture_ratio:.3f} times as large as typed."
+
+
+def _shape(plan: FramePlan) -> Iterable[str]:
+    shape, sizes = plan.shape, plan.sizes
+    if not shape.is_rectangle:
+        corners_mm = plan.figures["package_corners"].exact_mm
+        flats_mm = sizes.package_across_mm
+        yield "The artwork's sizes across and up do not count: its measure does."
+        yield f"Package {_say(plan, flats_mm)} across the flats, {_say(plan, corners_mm)} from corner to corner."
+        yield f"Every end is right at {write_angle(shape.end_deg)}, {write_angle(shape.mitre_deg)} from a square cut."
+    if shape.slopes:
+        yield "Widths are measured in the face; the rabbet is cut level with the wall, so that the package lies flat."
+        yield (
+            f"Laid flat, every end is right at {write_angle(shape.end_deg)}. The frame stands out by"
+            f" {_say(plan, shape.rise_mm(sizes.face_width_mm))}."
+        )
 
 
 def _clearance(plan: FramePlan) -> Iterable[str]:
@@ -89,6 +106,7 @@ def _say(plan: FramePlan, length_mm: float) -> str:
 
 _GROUPS: dict[str, Callable[[FramePlan], Iterable[str]]] = {
     "artwork": _artwork,
+    "shape": _shape,
     "clearance": _clearance,
     "mat": _mat,
     "package": _package,

@@ -105,9 +105,12 @@ def _big(plan: FramePlan, name: str, label: str, says: str) -> BigSize:
 
 
 def _pieces(plan: FramePlan, label: str, size: str) -> BigSize:
-    """The four strips round the long edges of a size, in pairs."""
-    pairs = 2 * plan.frame.count
-    lines = tuple(f"{pairs} of {plan.figures[f'{size}_{way}'].text}" for way in ("across", "up"))
+    """The strips round the long edges of a size: in pairs, or all alike."""
+    pairs, figures = 2 * plan.frame.count, plan.figures
+    lines = tuple(f"{pairs} of {figures[f'{size}_{way}'].text}" for way in ("across", "up"))
+    if not plan.shape.is_rectangle:
+        edge = figures["ledge_long_across" if size == "ledge_long" else "member_long"]
+        lines = (f"{plan.shape.sides * plan.frame.count} of {edge.text}",)
     return BigSize(label=label, lines=lines, says="long points", is_list=True)
 
 

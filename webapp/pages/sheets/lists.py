@@ -1,17 +1,19 @@
 """The lists of a sheet layout: parts, cuts in order, stock to get, left-overs."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from framecalc.geometry.outline import Point
 from framecalc.money import price_text
+from framecalc.plan.sheets.parts import PolygonPart
 from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.project import Project
 from framecalc.sheets.answer import CutSheet, LeftOver, SheetCut, SheetLayout
 from framecalc.sheets.cutting import LEFT_OVER, REST, TRIM, WHOLE_SHEET
 from framecalc.sheets.problem import SheetPart, StockSheet
-from framecalc.units import describe_length, describe_size
+from framecalc.units import describe_length, describe_size, format_length
 from webapp.live.lists import JobList, ListRow
 
 TITLES = {"parts": "Parts", "buy": "To take and buy", "cuts": "Cuts in their order", "left": "What is left"}
@@ -27,8 +29,25 @@ class SheetLister:
 
     def parts(self) -> JobList:
         """The parts to cut."""
+        polygons = {one.name: one for one in self.group.polygons}
         cells = [(part.name, self._size(part), str(part.count)) for part in self.group.parts]
-        return self._list("parts", TITLES["parts"], ("Part", "Size to cut, across × up", "Count"), cells)
+        below = [self._corners(polygons[part.name]) if part.name in polygons else "" for part in self.group.parts]
+        columns = ("Part", "Size to cut, across × up", "Count")
+        return self._list("parts", TITLES["parts"], columns, cells, below=below if polygons else ())
+
+    def _corners(self, part: PolygonPart) -> str:
+        """How a polygon comes of its rectangle: where its corners are marked."""
+        flats = describe_length(part.flats_mm, unit=self.project.unit)
+        marks = "; ".join(self._mark(corner) for corner in part.corners)
+        return (
+            f"{part.sides} sides, {flats} across the flats. Mark its corners from the left and from below, and cut from"
+            f" mark to mark: {marks}."
+        )
+
+    def _mark(self, corner: Point) -> str:
+        """A place, to the nearest step."""
+        step = self.project.shop.step(self.project.unit)
+        return unbroken(" and ".join(format_length(place_mm, step=step).text for place_mm in corner))
 
     def buy(self, layout: SheetLayout) -> JobList:
         """Sheets to take from stock, sheets missing there, and sheets to buy."""
@@ -99,13 +118,20 @@ class SheetLister:
         *,
         tickable: bool = False,
         of_sheet: int = 0,
+        below: Sequence[str] = (),
     ) -> JobList:
         here = f"{self.group.key[:10]}-{name}{of_sheet or ''}"
         rows = tuple(
-            ListRow(key=f"{here}-{number}", cells=row, is_done=f"{here}-{number}" in self.project.sheets.done)
+            ListRow(
+                key=f"{here}-{number}",
+                cells=row,
+                below=below[number - 1] if below else "",
+                is_done=f"{here}-{number}" in self.project.sheets.done,
+            )
             for number, row in enumerate(cells, start=1)
         )
-        return JobList(name=name, title=title, columns=columns, rows=rows, tickable=tickable)
+        heads = "How it is cut out" if below else ""
+        return JobList(name=name, title=title, columns=columns, rows=rows, tickable=tickable, below=heads)
 
 
 def unbroken(text: str) -> str:

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import groupby
 
+from framecalc.corners.angles import flat_on_the_table, write_angle
 from framecalc.findings import Finding, Rounding
 from framecalc.money import price_text
 from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.timber.wood_use import left_of
 from framecalc.project import Project
-from framecalc.sizes.members import RECTANGLE_SIDES, half_turn_deg
+from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 from framecalc.timber.labels import label_of
 from framecalc.timber.lists import PlaningLine, planing_list, rip_list, rough_pieces, shopping_list
 from framecalc.timber.sticks.answer import CutStick, StickPlan
@@ -161,7 +162,15 @@ class Lister:
 
     def _mitre(self) -> str:
         """The angle of both ends."""
-        return f"Both ends at {half_turn_deg(self.group.section.sides):g}° from a square cut, sloping inward."
+        section = self.group.section
+        half_turn_deg = Shape(sides=section.sides).half_turn_deg
+        if not section.slope_deg:
+            return f"Both ends at {half_turn_deg:g}° from a square cut, sloping inward."
+        saw = flat_on_the_table(half_turn_deg=half_turn_deg, slope_deg=section.slope_deg)
+        return (
+            f"Both ends at {write_angle(saw.mitre_deg)} from a square cut, sloping inward, the blade tilted"
+            f" {write_angle(saw.tilt_deg)}: the sides slope {section.slope_deg:g}°."
+        )
 
     def _pieces(self) -> JobList:
         """Every piece in cutting order."""

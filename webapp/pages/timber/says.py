@@ -15,7 +15,7 @@ from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.timber.wood_use import wood_use
 from framecalc.project import Project
 from framecalc.search.watch import SoFar
-from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.boards import Board, price_of_board, tallied_bf, timber_in
 from framecalc.timber.sticks.answer import ProofStatus, StickPlan
 from framecalc.timber.sticks.bounds import ShareMeasure
@@ -56,8 +56,10 @@ def section_words(group: TimberGroup, unit: Unit) -> str:
 
 
 def _many_sides(group: TimberGroup) -> str:
-    """The number of sides of the frames, if it is not four."""
-    return "" if group.section.sides == len(RECTANGLE_SIDES) else f", {group.section.sides} sides"
+    """The number of sides of the frames, if it is not four, and their slope, if they slope."""
+    section = group.section
+    sides = "" if section.sides == len(RECTANGLE_SIDES) else f", {section.sides} sides"
+    return f"{sides}, sloping {section.slope_deg:g}°" if section.slope_deg else sides
 
 
 def unsized_words(names: Sequence[str]) -> str:
@@ -65,7 +67,8 @@ def unsized_words(names: Sequence[str]) -> str:
     if not names:
         return ""
     return worded(
-        "Not in the plan yet: {names}. Type on the Corners page how large the polygon is, and it is cut with the rest.",
+        "Not in the plan yet: {names}. Type on the Setting-out page how large the polygon is, and it is cut with the"
+        " rest.",
         names=joined(", ", map(quoted, names)),
     )
 

@@ -7,7 +7,7 @@ from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.stock import allowances_of
 from framecalc.plan.timber.timber import TimberGroup
 from framecalc.project import Project
-from framecalc.sizes.members import RECTANGLE_SIDES
+from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.boards import rough_size
 from framecalc.timber.footage import footage_with_cuts_mm, rule_footage_mm
 from framecalc.timber.sticks.problem import Purpose

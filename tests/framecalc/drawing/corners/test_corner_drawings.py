@@ -28,8 +28,8 @@ JOINTS: dict[str, dict[str, Any]] = {
     "tenon": TENON,
     "tenon in a wide member": TENON | {"section.face_width": "101.6 mm"},
     "tenon that breaks out": TENON | {"section.face_width": "24 mm"},
-    "tenon in an octagon": TENON | {"polygon": 8},
-    "tenon in a triangle": TENON | {"polygon": 3},
+    "tenon in an octagon": TENON | {"shape.sides": 8, "shape.size": "400 mm"},
+    "tenon in a triangle": TENON | {"shape.sides": 3, "shape.size": "400 mm"},
     "tenon, pin and wedge": TENON | {"joint.also_pin": True, "joint.also_wedge": True},
     "tenon that begins at the tip": TENON | {"joint.from_tip": "10 mm"},
     "tenon past the tip": TENON | {"joint.from_tip": "4 mm"},
@@ -62,10 +62,10 @@ SAWS = {
     "open outside": {"tests": cut("0.3 mm", "0 mm")},
     "open inside": {"tests": cut("0 mm", "0.31 mm"), "cutting": "all ends from one setting"},
     "a wide gap": {"tests": cut("1.4 mm", "0.2 mm"), "cutting": "all ends from one setting"},
-    "octagon": {"tests": cut("0.3 mm", "0 mm"), "polygon": 8},
-    "triangle": {"tests": cut("0.3 mm", "0 mm"), "polygon": 3},
-    "a box": {"tests": cut("0.3 mm", "0 mm"), "slope": "90"},
-    "24 sides": {"tests": cut("0.3 mm", "0 mm"), "polygon": 24},
+    "octagon": {"tests": cut("0.3 mm", "0 mm"), "shape.sides": 8, "shape.size": "400 mm"},
+    "triangle": {"tests": cut("0.3 mm", "0 mm"), "shape.sides": 3, "shape.size": "400 mm"},
+    "a box": {"tests": cut("0.3 mm", "0 mm"), "shape.slope": "90"},
+    "24 sides": {"tests": cut("0.3 mm", "0 mm"), "shape.sides": 24, "shape.size": "400 mm"},
 }
 SIDES = {
     "one end": {"sides.top.start": "45.3"},
@@ -85,20 +85,21 @@ STRAPS: dict[str, dict[str, Any]] = {
     f"{pull} N, {ratchet}, {sides} sides": {
         "clamps.strap_force": pull,
         "clamps.ratchet": ratchet,
-        "polygon": sides,
+        "shape.sides": sides,
+        "shape.size": "400 mm",
     }
     for pull in ("20", "4800")
     for ratchet in ("on a side", "at a corner")
     for sides in (3, 4, 8, 24)
 }
 POLYGONS: dict[str, dict[str, Any]] = {
-    f"{sides} sides": {"polygon": sides, "polygon_flats": "300 mm"} for sides in (3, 5, 8, 24)
+    f"{sides} sides": {"shape.sides": sides, "shape.size": "300 mm"} for sides in (3, 5, 8, 24)
 }
 SLOPES: dict[str, dict[str, Any]] = {
-    f"{sides} sides at {slope}": {"slope": slope, "polygon": sides, "polygon_flats": "400 mm"}
+    f"{sides} sides at {slope}": {"shape.slope": slope, "shape.sides": sides, "shape.size": "400 mm"}
     for sides in (3, 4, 8)
     for slope in ("1", "38", "52", "90")
-} | {"an octagon that is not measured": {"slope": "45", "polygon": 8}}
+}
 YEARS = {moisture: {"seasons.species": "white_oak", "seasons.moisture": moisture} for moisture in ("5", "8", "14")}
 CASES = [
     (name, case, changes)
@@ -120,7 +121,8 @@ CASES = [
 
 def planned(changes: dict[str, Any], *, of: tuple[str, str] = OAK, unit: str = "mm") -> FramePlan:
     """A demo's frame; what does not name its part of the file is of the corner."""
-    paths = {path if path.startswith("section.") else f"corner.{path}": value for path, value in changes.items()}
+    elsewhere = ("section.", "shape.")
+    paths = {path if path.startswith(elsewhere) else f"corner.{path}": value for path, value in changes.items()}
     return plan_of(*of, {"corner": {}} | paths, unit=unit)
 
 
@@ -202,7 +204,7 @@ def test_what_is_cut_back_is_drawn_as_deep_as_the_other_member_runs_through(kind
 
 @pytest.mark.parametrize(("slope", "blade"), [("38", 25.81), ("90", 45.0)])
 def test_the_blade_is_drawn_at_its_tilt_and_the_stock_at_its_slope(slope: str, blade: float) -> None:
-    shown = drawn("slope", {"slope": slope})
+    shown = drawn("slope", {"shape.slope": slope})
     (foot, tip) = next(run for run in shown.runs("mitre"))
     assert degrees(atan2(tip[0] - foot[0], foot[1] - tip[1])) == pytest.approx(blade, abs=0.05)
     propped = next(run for run in shown.runs("wood") if run[0][0] > 45)
@@ -213,7 +215,7 @@ def test_the_blade_is_drawn_at_its_tilt_and_the_stock_at_its_slope(slope: str, b
 @pytest.mark.parametrize("name", ["slope", "gauge"])
 def test_a_gauge_set_square_reads_nothing_and_not_nearly_nothing(name: str) -> None:
     """Fault: the gauge of a box was written as 3.508e-15°."""
-    texts = " ".join(text.text for text in drawn(name, {"slope": "90"}).texts)
+    texts = " ".join(text.text for text in drawn(name, {"shape.slope": "90"}).texts)
     assert "e-" not in texts and "0°" in texts
 
 
@@ -259,7 +261,7 @@ def test_the_weakest_mitres_are_picked_out() -> None:
 def test_a_drawing_is_kept_until_what_it_shows_changes() -> None:
     panel_svg.cache_clear()
     first = draw_panel("year", planned(YEARS["8"]))
-    assert draw_panel("year", planned(YEARS["8"] | {"gap": "0.2 mm", "slope": "10"})) is first
+    assert draw_panel("year", planned(YEARS["8"] | {"gap": "0.2 mm", "shape.slope": "10"})) is first
     assert draw_panel("year", planned(YEARS["8"] | {"gap": "0.3 mm"})) != first
 
 

@@ -10,7 +10,7 @@ from framecalc.drawing import draw_panel
 from framecalc.drawing.setting_out.corner import spread
 from framecalc.drawing.setting_out.members import CORNERS
 from framecalc.plan import FramePlan
-from framecalc.sizes.members import RECTANGLE_CORNERS
+from framecalc.sizes.shape import RECTANGLE_CORNERS
 
 
 def members(plan: FramePlan) -> Drawn:

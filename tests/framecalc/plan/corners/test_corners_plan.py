@@ -10,6 +10,7 @@ from framecalc.corners.saw import Turn
 from framecalc.corners.saw_record import SawVerdict
 from framecalc.errors import ImpossibleJoint, OutOfRange
 from framecalc.plan.corners.corners import CornerPlan, corner_field
+from framecalc.plan.frame import FramePlan
 from framecalc.plan.whole import Plan
 from framecalc.project import read_project
 
@@ -28,8 +29,12 @@ def corners(**corner: Any) -> CornerPlan:
 
 
 def corners_of(changes: dict[str, Any]) -> CornerPlan:
+    return frame_of(changes).corners
+
+
+def frame_of(changes: dict[str, Any]) -> FramePlan:
     frame = PANEL_IN_INCHES["frames"][0] | changes
-    return Plan(read_project(PANEL_IN_INCHES | {"frames": [frame]})).frames["f1"].corners
+    return Plan(read_project(PANEL_IN_INCHES | {"frames": [frame]})).frames["f1"]
 
 
 def cuts(*outsides_mm: float, **more: Any) -> list[dict[str, Any]]:
@@ -42,7 +47,7 @@ def cuts(*outsides_mm: float, **more: Any) -> list[dict[str, Any]]:
 def test_nothing_is_said_of_what_was_not_measured() -> None:
     plan = corners()
     assert plan.saw.record() is None and plan.parts.closing is None and plan.clamps.squareness is None
-    assert plan.polygon is None and plan.parts.pairing is None and plan.clamps.wind is None
+    assert plan.parts.pairing is None and plan.clamps.wind is None
     assert plan.seasons.year is None and plan.joint is not None and not plan.joint.is_chosen
 
 
@@ -110,27 +115,27 @@ def test_published_settings_of_sloping_sides(slope: str, mitre_deg: float, tilt_
 
 
 def test_a_rectangle_that_slopes_has_a_wide_and_a_narrow_edge_on_either_side() -> None:
-    """On edge both are as long; flat the narrow one is shorter by the face width twice, at 60 by half of that."""
+    """On edge both are as long; at 60 the narrow one is shorter by the face width, half of what it is when flat."""
     width_mm = 38.1
     for slope, taken_mm in (("90", 0.0), ("60", width_mm)):
         plan = corners(slope=slope)
-        assert [side.long_mm for side in plan.sloped_sides] == pytest.approx(plan.outside_mm)
-        assert [side.long_mm - side.short_mm for side in plan.sloped_sides] == pytest.approx([taken_mm] * 2)
+        assert [side.long_mm for side in plan.members] == pytest.approx(plan.outside_mm)
+        assert [side.long_mm - side.short_mm for side in plan.members] == pytest.approx([taken_mm] * 2)
 
 
 def test_a_polygon_makes_the_whole_page_one_about_it() -> None:
     square, octagon = corners(), corners(polygon=8, polygon_flats="12 in", tests=cuts(0.3))
     assert octagon.mitre_length_mm < square.mitre_length_mm
     assert octagon.saw.tolerance.last_deg < square.saw.tolerance.last_deg
-    assert octagon.flat.mitre_deg == pytest.approx(22.5) and octagon.polygon is not None
+    assert octagon.flat.mitre_deg == pytest.approx(22.5) and octagon.is_polygon
     with pytest.raises(OutOfRange, match="8 sides"):
         _ = octagon.parts.closing
 
 
 def test_a_measured_rabbet_size_holds_a_package_less_its_clearance() -> None:
-    by_package = corners(polygon=6, polygon_flats="12 in").polygon
-    by_rabbet = corners(polygon=6, polygon_flats="12 1/8 in", polygon_given="the rabbet size, across the flats").polygon
-    assert by_package is not None and by_package == by_rabbet
+    by_package = corners(polygon=6, polygon_flats="12 in").members
+    by_rabbet = corners(polygon=6, polygon_flats="12 1/8 in", polygon_given="the rabbet size, across the flats").members
+    assert by_package == by_rabbet
 
 
 def test_six_measures_make_a_verdict_and_five_do_not() -> None:
@@ -140,7 +145,7 @@ def test_six_measures_make_a_verdict_and_five_do_not() -> None:
 
 def test_six_measures_and_a_rock_say_nothing_of_an_octagon() -> None:
     """Fault: the six measures of a rectangle were judged on an octagon too."""
-    held = corners(clamps=SIX | {"rock": "1/8 in"}, polygon=8).clamps
+    held = corners(clamps=SIX | {"rock": "1/8 in"}, polygon=8, polygon_flats="12 in").clamps
     assert held.squareness is None and held.wind is None and not held.findings
 
 
@@ -269,14 +274,20 @@ def test_what_fits_is_told_of_every_kind_and_is_sound() -> None:
 
 
 def test_every_finding_of_the_corners_names_a_field_of_the_file() -> None:
-    plan = corners(
-        slope="85",
-        polygon=3,
-        clamps={"strap_force": "5"},
-        seasons={"species": "white_oak", "moisture": "14", "room_temperature": "20", "room_humidity": "30"},
-        joint={"kind": "spline", "spline_depth": "50 mm", "spline_kerf": "6 mm"},
+    sloping = frame_of({"corner": {"slope": "85", "polygon": 3, "polygon_flats": "12 in"}})
+    jointed = frame_of(
+        {
+            "corner": {
+                "clamps": {"strap_force": "5"},
+                "seasons": {"species": "white_oak", "moisture": "14", "room_temperature": "20", "room_humidity": "30"},
+                "joint": {"kind": "spline", "spline_depth": "50 mm", "spline_kerf": "6 mm"},
+            }
+        }
     )
-    assert plan.joint is not None
-    found = (*plan.findings_of_settings, *plan.clamps.findings, *plan.seasons.findings, *plan.joint.findings)
-    assert len({finding.code for finding in found}) >= 4
+    plan = jointed.corners
+    found = (*plan.clamps.findings, *plan.seasons.findings, *plan.joint.findings)
+    settings = sloping.corners.findings_of_settings
+    assert settings and len({finding.code for finding in (*found, *settings)}) >= 4
     assert all(corner_field(finding.argument).startswith("corner.") for finding in found)
+    fields = {sloping.path_of(corner_field(finding.argument)) for finding in settings}
+    assert fields <= {"frames.f1.shape.sides", "frames.f1.shape.slope"}

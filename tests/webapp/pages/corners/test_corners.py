@@ -242,12 +242,11 @@ def test_members_that_lap_are_drawn_with_what_is_cut_back(
     assert links and all(client.get(link).status_code == 200 for link in links)
 
 
-def test_a_polygon_is_set_out_on_paper_once_it_is_measured(
-    browser: Browser, address: str, client: httpx.Client
-) -> None:
+def test_a_polygon_is_set_out_on_paper(browser: Browser, address: str, client: httpx.Client) -> None:
     paper = address.replace("corners", "drawings/polygon.svg")
     assert client.get(paper).status_code == 422
-    browser.type(address, {"corner.polygon": "8", "polygon_flats": "400"})
+    setting_out = address.replace("corners", "setting-out")
+    assert browser.type(setting_out, {"shape.sides": "8", "shape.size": "400"}).status_code == 303
     links = [link.attributes["href"] for link in browser.get(address).by_id("says-angles").all("a")]
     assert links and all("Setting out" in client.get(link).text for link in links)
 
@@ -314,13 +313,12 @@ def test_undo_leads_back_to_the_corners(browser: Browser, address: str) -> None:
 @pytest.mark.parametrize(
     ("ending", "text", "sentence"),
     [
-        ("sides.top.start", "55", "40 to 50° would do"),
+        ("sides.top.start", "120", "20 to 95° would do"),
         ("sides.top.start", "a lot", "cannot be read as a number"),
         ("corner.gap", "", "Nothing typed yet"),
-        ("corner.polygon", "2", "3 or more would do"),
         ("seasons.winter_humidity", "120", "1 to 99 % would do"),
         ("sides.top.long", "1e3", "write the number out"),
-        ("corner.slope", "9" * 5000, "cannot be read as a number"),
+        ("corner.lean", "9" * 5000, "cannot be read as a number"),
         ("joint.spline_count", "0", "1 or more would do"),
         ("corner.fence", "-450", "outside what this can be"),
     ],
@@ -341,6 +339,7 @@ def test_nonsense_keeps_its_text_and_gets_a_sentence(
     ("typed", "group", "sentence"),
     [
         ({"sides.top.long": "100"}, "parts", "make no frame"),
+        ({"sides.top.start": "55"}, "parts", "40° to 50° would do"),
         ({"batch.top": "0.1 0.2", "batch.right": "0"}, "parts", "As many of each side would do"),
         ({"clamps.strap_force": "100", "clamps.eased_to": "300"}, "clamps", "0 N to 100 N would do"),
         ({"seasons.species": "white_oak", "seasons.months": "40 50"}, "seasons", "twelve numbers"),

@@ -310,3 +310,43 @@ def test_a_change_of_the_shop_is_offered_and_taken_by_a_button(browser: Browser,
     assert browser.document(project_id_of(address))["shop"]["kerf"] == "3.2 mm", "never applied by itself"
     browser.type(address, {}, do="take-shop")
     assert browser.document(project_id_of(address))["shop"]["kerf"] == "2.4 mm"
+
+
+def test_a_hexagon_is_stated_here_and_planned_on_every_page(
+    browser: Browser, address: str, client: httpx.Client
+) -> None:
+    """Fault: sides and slope stood on the Corners page, and every other page planned a rectangle."""
+    assert browser.type(address, {"shape.sides": "6"}).status_code == 422
+    assert "one measure would do" in slot_text(
+        read(browser.type(address, {"shape.sides": "6"}).text), address, "shape.size"
+    )
+    typed = {"shape.sides": "6", "shape.size": "300", "section.face_width": "20", "section.rabbet_width": "6"}
+    assert browser.type(address, typed).status_code == 303
+    page = browser.get(address)
+    assert "6 of" in page.by_id("sizes").text and shown_text(page, "shape.sides") == "6"
+    corners = browser.get(address.replace("setting-out", "corners"))
+    assert "60° when it is right" in corners.text and "6 members of" in corners.by_id("says-angles").text
+    sheets = browser.get(f"/projects/{project_id_of(address)}/sheets")
+    assert "300 mm across the flats" in sheets.text and "Mark its corners" in sheets.text
+    package = browser.get(address.replace("setting-out", "package"))
+    assert "A mat of 6 sides is not set out here" in package.text and "300 mm across the flats" in package.text
+    for drawing in ("front", "corner", "members", "section", "polygon"):
+        assert client.get(f"{address.replace('setting-out', 'drawings')}/{drawing}.svg").status_code == 200
+
+
+def test_sides_that_slope_keep_the_package_as_loose_as_typed(browser: Browser, address: str) -> None:
+    assert browser.type(address, {"shape.slope": "20"}).status_code == 303
+    text = browser.get(address).text
+    assert "Laid flat, every end is right at 46.78°" in text and "Play that remains: 3 mm across, 3 mm up" in text
+    corners = browser.get(address.replace("setting-out", "corners"))
+    assert "46.78° when it is right" in corners.text
+
+
+@pytest.mark.parametrize(
+    ("ending", "text", "says"), [("sides", "2", "3 or more would do"), ("slope", "91", "90° would do")]
+)
+def test_a_shape_that_cannot_be_is_refused_beside_its_field(
+    browser: Browser, address: str, ending: str, text: str, says: str
+) -> None:
+    answer = browser.type(address, {f"shape.{ending}": text})
+    assert answer.status_code == 422 and says in slot_text(read(answer.text), address, f"shape.{ending}")

@@ -59,12 +59,18 @@ def _bigs(context: CornersContext, held: ClampsPlan) -> tuple[Big, ...]:
 
 
 def _polygon_bigs(context: CornersContext) -> tuple[Big, ...]:
-    sizes = context.plan.corners.polygon
-    if sizes is None:
-        return ()
+    figures = context.plan.figures
     return (
-        Big(label="Across the flats", text=context.say(sizes.outside_flats_mm), says="outside, as planned"),
-        Big(label="From corner to corner", text=context.say(sizes.outside_corners_mm), says="round it, as planned"),
+        Big(
+            label="Across the flats",
+            text=context.say(figures["outside_flats"].exact_mm),
+            says="outside, as planned",
+        ),
+        Big(
+            label="From corner to corner",
+            text=context.say(figures["outside_corners"].exact_mm),
+            says="round it, as planned",
+        ),
     )
 
 

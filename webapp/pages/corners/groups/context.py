@@ -52,12 +52,11 @@ class CornersContext:
 
     def advice(self, findings: Sequence[Finding]) -> tuple[Advice, ...]:
         """Findings of the corners in words."""
-        here = f"frames.{self.plan.frame.id}."
         return advise(
             findings,
             step=self.plan.step,
             words=self.plan.project.shop.words,
-            path_of=lambda argument: here + corner_field(argument),
+            path_of=lambda argument: self.plan.path_of(corner_field(argument)),
             holds=lambda path, text: False,
         )
 

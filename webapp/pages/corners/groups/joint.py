@@ -35,6 +35,9 @@ _STATUS = {
 def joint(context: CornersContext) -> AnswerGroup:
     """The joint chosen: its walls and whether it is sound; if it cannot be made, joints that can."""
     chosen = context.plan.corners.joint
+    if context.plan.shape.slopes:
+        bare = Big(label="Joint", text="Bare mitre", says="held by glue alone")
+        return AnswerGroup(name="joint", bigs=(bare,), lines=("Joints are worked out for flat sides alone.",))
     try:
         return _placed(context, chosen)
     except FrameCalcError as error:

@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 
 from framecalc.corners.angles import Settings, spring_angle_deg
-from framecalc.corners.polygons import member_of_polygon
 from framecalc.corners.saw import CUTTING_CAUTIONS, PAPER_MM, Tolerance
 from framecalc.drawing import papers_showing
 from framecalc.plan.corners.corners import CornerPlan
@@ -46,7 +45,7 @@ def _drawings(corners: CornerPlan) -> Iterable[str]:
     yield "gauge"
     if corners.propped:
         yield "slope"
-    if corners.polygon:
+    if corners.is_polygon:
         yield "polygon"
 
 
@@ -82,42 +81,42 @@ def _settings_table(corners: CornerPlan, settings: list[tuple[str, Settings]]) -
 
 
 def _member_lines(context: CornersContext) -> Iterable[str]:
-    corners = context.plan.corners
-    if not corners.is_polygon:
-        across, up = (context.plan.figures[f"outside_{way}"].text for way in ("across", "up"))
-        unit = context.plan.unit
-        yield f"Members: two of {across} {unit} and two of {up} {unit}, long point to long point."
-    elif corners.polygon is None:
-        yield "Type what the polygon is measured by, and its members are worked out."
+    plan, corners = context.plan, context.plan.corners
+    if corners.is_polygon:
+        yield from _polygon_lines(context)
     else:
-        member = member_of_polygon(corners.polygon)
-        yield (
-            f"{corners.sides} members of {context.say(member.long_mm)} long points, {context.say(member.short_mm)}"
-            f" short points, {context.say(member.rabbet_wall_mm)} along the rabbet wall."
-        )
-        yield (
-            f"Rabbet size {context.say(corners.polygon.rabbet_flats_mm)}, outside"
-            f" {context.say(corners.polygon.outside_flats_mm)} across the flats,"
-            f" {context.say(corners.polygon.outside_corners_mm)} across the corners."
-        )
-    yield from _sloped_lines(context)
+        across, up = (plan.figures[f"outside_{way}"].text for way in ("across", "up"))
+        yield f"Members: two of {across} {plan.unit} and two of {up} {plan.unit}, long point to long point."
     if corners.propped:
+        yield from _sloped_lines(context)
         yield f"Two faces meet at {degrees(corners.flat.dihedral_deg)}; 180° is flat."
-        spring_deg = spring_angle_deg(float(context.plan.frame.corner.slope))
+        spring_deg = spring_angle_deg(plan.shape.slope_deg)
         yield f"A moulding that is sold by its spring angle slopes so when that is {degrees(spring_deg)}."
+
+
+def _polygon_lines(context: CornersContext) -> Iterable[str]:
+    plan, (member,) = context.plan, context.plan.members
+    yield (
+        f"{plan.shape.sides} members of {context.say(member.long_mm)} long points, {context.say(member.short_mm)}"
+        f" short points, {context.say(member.rabbet_wall_mm)} along the rabbet wall."
+    )
+    corners_mm = plan.figures["outside_corners"].exact_mm
+    yield (
+        f"Rabbet size {context.say(plan.sizes.rabbet_across_mm)}, outside {context.say(plan.sizes.outside_across_mm)}"
+        f" across the flats, {context.say(corners_mm)} across the corners."
+    )
 
 
 def _sloped_lines(context: CornersContext) -> Iterable[str]:
     """Sloping sides laid flat; the wide edge is the outside."""
     corners = context.plan.corners
     names = ("all sides",) if corners.is_polygon else ("top and bottom", "left and right")
-    for name, side in zip(names, corners.sloped_sides, strict=False):
+    for name, side in zip(names, corners.members, strict=True):
         yield (
             f"Sloping, laid flat, {name}: {context.say(side.long_mm)} along the wide edge, {context.say(side.short_mm)}"
             " along the narrow one."
         )
-    if corners.sloped_sides:
-        yield f"The frame stands out by {context.say(corners.sloped_sides[0].rise_mm)}, measured along its face."
+    yield f"The frame stands out by {context.say(corners.rise_mm)}, measured along its face."
 
 
 def _lean_lines(context: CornersContext) -> Iterable[str]:

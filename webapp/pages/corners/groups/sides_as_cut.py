@@ -45,13 +45,16 @@ def sides_as_cut(context: CornersContext) -> AnswerGroup:
 
 
 def _planned(context: CornersContext) -> Iterable[str]:
-    across_mm, up_mm = context.plan.corners.outside_mm
-    half_turn = degrees(context.plan.corners.flat.mitre_deg)
+    corners = context.plan.corners
+    edges = [context.say(member.long_mm) for member in corners.members]
+    told = f"all {corners.sides} sides {edges[0]}"
+    if not corners.is_polygon:
+        told = f"top and bottom {edges[0]}, left and right {edges[1]}"
+    laid = " laid flat" if corners.shape.slopes else ""
     yield "Nothing is measured yet, and no test cut is read: there is nothing to put together."
     yield (
-        f"As planned: top and bottom {context.say(across_mm)}, left and right {context.say(up_mm)} along the outer"
-        " edge, and"
-        f" {half_turn} at every long point. What you leave blank is taken so."
+        f"As planned: {told} along the outer edge, and {degrees(corners.shape.end_deg)} at every long point{laid}."
+        " What you leave blank is taken so."
     )
 
 

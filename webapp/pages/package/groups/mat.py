@@ -20,7 +20,7 @@ def mat(context: PackageContext) -> AnswerGroup:
     """The mats with all their windows."""
     mats = context.plan.package.mats
     if mats is None:
-        return AnswerGroup(name="mat", lines=(_none(context),))
+        return AnswerGroup(name="mat", lines=(_none(context),), findings=context.found("mat"))
     return AnswerGroup(
         name="mat",
         bigs=_bigs(context, mats),
@@ -39,6 +39,8 @@ def mat(context: PackageContext) -> AnswerGroup:
 def _none(context: PackageContext) -> str:
     if context.plan.is_tray:
         return "Nothing laps over the artwork in a tray, so there is no mat."
+    if context.plan.frame.package.mat:
+        return f"A mat of {context.plan.shape.sides} sides is not set out here: mark its window yourself."
     return "There is no mat: the lip laps over the artwork itself."
 
 

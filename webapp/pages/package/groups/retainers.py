@@ -39,11 +39,12 @@ def retainers(context: PackageContext) -> AnswerGroup:
 def _bigs(context: PackageContext, plan: RetainersPlan) -> tuple[Big, ...]:
     retention, (across, up) = plan.retention, plan.spacings
     name = retention.retainer.value
+    says = f"{across.count} along top and bottom, {up.count} at the sides"
+    if not context.plan.shape.is_rectangle:
+        says = f"{across.count} along each of {context.plan.shape.sides} sides"
     return (
         Big(label="Held by", text=name[:1].upper() + name[1:], says=_size(context, plan)),
-        Big(
-            label="How many", text=str(plan.count), says=f"{across.count} along top and bottom, {up.count} at the sides"
-        ),
+        Big(label="How many", text=str(plan.count), says=says),
         Big(
             label="Apart",
             text=context.tape(max(across.apart_mm, up.apart_mm)),
@@ -69,6 +70,9 @@ def _lines(context: PackageContext, plan: RetainersPlan) -> Iterator[str]:
             " not asked of steel."
         )
     across, up = plan.spacings
+    if not context.plan.shape.is_rectangle:
+        yield f"Along every side, from the rabbet's corner: {_places(context, across)}."
+        return
     yield f"Along top and bottom, from the rabbet's corner: {_places(context, across)}."
     yield f"Along left and right: {_places(context, up)}."
 

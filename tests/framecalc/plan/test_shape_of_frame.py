@@ -1,0 +1,201 @@
+"""The shape of a frame through its whole plan: a polygon's parts against Shapely, and what no page plans is refused."""
+
+from math import cos, pi, radians, tan
+from typing import Any
+
+import pytest
+from panel import PANEL_IN_INCHES
+from shapely import Polygon
+
+from framecalc.errors import FrameCalcError
+from framecalc.findings import Severity
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.whole import Plan
+from framecalc.project import read_project
+
+INCH = 25.4
+GLASS = {"id": "gl", "name": "glass", "kind": "glazing", "thickness": "2 mm", "tolerance": "0 mm", "material": "glass"}
+COVER = {"id": "dc", "name": "dust cover", "kind": "dust cover", "thickness": "0.1 mm", "tolerance": "0 mm"}
+SHAPES = {"polygon": {"sides": 6, "size": "12.99 in"}, "slope": {"slope": "20"}}
+
+
+def document(shape: dict[str, Any], **frame: Any) -> dict[str, Any]:
+    return PANEL_IN_INCHES | {"schema": 2, "frames": [PANEL_IN_INCHES["frames"][0] | {"shape": shape} | frame]}
+
+
+def whole(shape: dict[str, Any], **frame: Any) -> Plan:
+    return Plan(read_project(document(shape, **frame)))
+
+
+def planned(shape: dict[str, Any], **frame: Any) -> FramePlan:
+    return whole(shape, **frame).frames["f1"]
+
+
+def packed(*layers: dict[str, Any]) -> dict[str, Any]:
+    package = PANEL_IN_INCHES["frames"][0]["package"]
+    return package | {"layers": [*layers, *package["layers"]]}
+
+
+def test_a_hexagon_needs_its_package_across_corners_and_flats() -> None:
+    """Fault: glass was cut 12 × 12 in for a hexagon of 12.99 in across its flats, 15 in across its corners."""
+    plan = planned(SHAPES["polygon"])
+    figures = plan.figures
+    assert figures["package_flats"].exact_mm / INCH == pytest.approx(12.99)
+    assert figures["package_across"].exact_mm / INCH == pytest.approx(15.0, abs=5e-4)
+    assert figures["package_up"].exact_mm == pytest.approx(figures["package_flats"].exact_mm)
+    assert figures["package_corners"].exact_mm == pytest.approx(figures["package_across"].exact_mm)
+
+
+@pytest.mark.parametrize("sides", [3, 5, 6, 7, 8, 12])
+def test_parts_hold_the_polygon_and_the_marks_are_its_corners(sides: int) -> None:
+    project = whole({"sides": sides, "size": "300 mm"}, package=packed(GLASS))
+    group = next(group for group in project.sheets.groups if group.material.name == "glass")
+    (part,), (polygon,) = group.parts, group.polygons
+    outline = Polygon(polygon.corners)
+    left, bottom, right, top = outline.bounds
+    flats_mm = project.frames["f1"].sizes.package_across_mm
+    step_mm = float(project.frames["f1"].step.size_mm)
+    assert left >= -1e-6 and bottom == pytest.approx(0, abs=1e-6)
+    assert right <= part.across_mm + 1e-6 and top <= part.up_mm + 1e-6
+    assert part.across_mm - (right - left) < step_mm and part.up_mm - (top - bottom) < step_mm
+    assert flats_mm - step_mm < polygon.flats_mm <= flats_mm + 1e-6
+    assert outline.area == pytest.approx(sides / 4 * polygon.flats_mm**2 * tan(pi / sides))
+
+
+@pytest.mark.parametrize("sides", [3, 5, 6, 8])
+def test_glass_and_dust_cover_weigh_by_their_true_area(sides: int) -> None:
+    many = planned({"sides": sides, "size": "300 mm"}, package=packed(GLASS))
+    square = planned({}, package=packed(GLASS), artwork={"kind": "panel", "across": "300 mm", "up": "300 mm"})
+    flats_mm = many.sizes.package_across_mm
+    outline = Polygon(many.shape.corners(flats_mm, flats_mm))
+    masses = [plan.package.weights.by_layer["gl"].mass_kg for plan in (many, square)]
+    assert masses[0] / masses[1] == pytest.approx(outline.area / flats_mm**2)
+
+
+def test_four_equal_sides_are_planned_like_a_square() -> None:
+    """The chain across the flats is that of a square: with four sides both give the same figures."""
+    square = planned({}, artwork={"kind": "panel", "across": "300 mm", "up": "300 mm"})
+    many = planned({"sides": 5, "size": "300 mm"})
+    for name in ("outside", "sight", "rabbet", "package"):
+        assert many.figures[f"{name}_flats"].exact_mm == pytest.approx(square.figures[f"{name}_across"].exact_mm)
+
+
+def test_the_stick_and_its_kerfs_go_round_all_sides() -> None:
+    plan = planned(SHAPES["polygon"])
+    (member,) = plan.members
+    kerf_mm, trim_mm = INCH / 8, INCH
+    assert plan.figures["slant_kerf"].exact_mm == pytest.approx(kerf_mm / cos(pi / 6))
+    needed_mm = 6 * member.long_mm + 5 * kerf_mm / cos(pi / 6) + 2 * trim_mm
+    assert plan.figures["stick_needed"].exact_mm == pytest.approx(needed_mm)
+
+
+def test_retainers_stand_along_every_side() -> None:
+    plan = planned(SHAPES["polygon"])
+    assert plan.package.retainers is not None
+    spacing, same = plan.package.retainers.spacings
+    assert spacing == same and plan.package.retainers.count == 6 * spacing.count
+
+
+def test_a_sloping_frame_keeps_the_clearance_and_covers_less() -> None:
+    """Fault: 3 mm of play became 7.9 mm, and the cover was that of flat sides."""
+    flat, sloping = planned({}), planned(SHAPES["slope"])
+    assert sloping.figures["play_across"].exact_mm == pytest.approx(flat.figures["play_across"].exact_mm)
+    lap_mm = INCH / 2 * cos(radians(20))
+    assert sloping.figures["cover_centred_across"].exact_mm == pytest.approx(lap_mm - INCH / 16)
+    assert sloping.figures["sight_across"].exact_mm == pytest.approx(sloping.sizes.rabbet_across_mm - 2 * lap_mm)
+    assert [member.short_mm for member in sloping.members] == pytest.approx(
+        [sloping.figures[f"sight_{way}"].exact_mm for way in ("across", "up")]
+    )
+
+
+@pytest.mark.parametrize(
+    ("sides", "size", "says"),
+    [
+        ({"top": {"start": "55"}}, {}, "right at 45°: 40° to 50° would do"),
+        ({"top": {"start": "45"}}, {"slope": "60"}, "right at 63.43°"),
+    ],
+)
+def test_an_end_far_from_right_is_no_end_of_these_sides(sides: dict[str, Any], size: dict[str, Any], says: str) -> None:
+    plan = planned(size, corner={"sides": sides})
+    with pytest.raises(FrameCalcError, match=says) as refusal:
+        _ = plan.corners.parts.closing
+    assert refusal.value.field == "corner.sides.top.start"
+
+
+def test_ends_of_sloping_sides_are_right_at_their_own_angle() -> None:
+    """Fault: an end of 46.78° was read as 1.78° off, where the sides slope by 20°."""
+    ends = {side: {"start": "46.78", "finish": "46.78"} for side in ("top", "right", "bottom", "left")}
+    closing = planned(SHAPES["slope"], corner={"sides": ends}).corners.parts.closing
+    assert closing is not None and closing.worst_gap_mm < 0.01
+
+
+MAT = {"overlap": "1/4 in", "border": "2 in", "bottom": "2 in"}
+CANVAS = {"kind": "canvas", "across": "12 in", "up": "12 in"}
+WALL = {"given": "wall", "wall_across": "20 in", "wall_up": "20 in"}
+REFUSED: dict[str, tuple[dict[str, Any], dict[str, Any], str]] = {
+    "no measure": ({"sides": 6}, {}, "shape.size"),
+    "wall": (
+        SHAPES["polygon"],
+        {"start": WALL},
+        "start.given",
+    ),
+    "a clearance as large as the rabbet": (
+        {"sides": 6, "size": "1/8 in", "given": "the rabbet size, across the flats"},
+        {},
+        "shape.size",
+    ),
+    "a tray that slopes": (
+        SHAPES["slope"],
+        {"section": PANEL_IN_INCHES["frames"][0]["section"] | {"kind": "tray"}},
+        "shape.slope",
+    ),
+}
+
+
+@pytest.mark.parametrize("case", REFUSED)
+def test_a_shape_that_is_not_planned_is_refused_beside_its_field(case: str) -> None:
+    shape, frame, field = REFUSED[case]
+    plan = planned(shape, **frame)
+    with pytest.raises(FrameCalcError) as refusal:
+        plan.compute_all()
+    assert refusal.value.field == f"frames.f1.{field}"
+    assert [concern.severity for concern in plan.concerns] == [Severity.STOP]
+
+
+def test_the_window_of_a_mat_with_six_sides_is_said_to_be_missing() -> None:
+    plan = planned(SHAPES["polygon"], package=packed() | {"mat": MAT})
+    assert plan.mat is None and "mat.not-set-out" in {finding.code for finding in plan.findings}
+    assert plan.figures["package_flats"].exact_mm == pytest.approx(12.99 * INCH)
+
+
+def test_a_stretcher_of_six_sides_stops_the_light() -> None:
+    plan = planned(SHAPES["polygon"], artwork=CANVAS)
+    refused = next(concern for concern in plan.concerns if concern.group == "canvas")
+    assert refused.is_refusal and plan.field_of(refused) == "frames.f1.shape.sides" and not plan.is_ready
+
+
+def test_a_joint_in_sloping_sides_is_refused() -> None:
+    plan = planned(SHAPES["slope"], corner={"joint": {"kind": "spline"}})
+    refused = next(concern for concern in plan.concerns if concern.group == "joint")
+    assert refused.is_refusal and plan.field_of(refused) == "frames.f1.corner.joint.kind"
+
+
+@pytest.mark.parametrize("shape", SHAPES.values(), ids=SHAPES)
+def test_a_stick_in_hand_is_for_flat_rectangles(shape: dict[str, Any]) -> None:
+    with pytest.raises(FrameCalcError, match="flat frames of four sides"):
+        _ = whole(shape).frames_from_a_stick.frame
+
+
+@pytest.mark.parametrize("sides", [3, 6, 8])
+def test_a_tray_of_many_sides_has_an_even_gap(sides: int) -> None:
+    section = PANEL_IN_INCHES["frames"][0]["section"] | {"kind": "tray"}
+    plan = planned({"sides": sides, "size": "12 in"}, section=section)
+    assert plan.tray is not None
+    assert plan.tray.inside_across_mm == plan.tray.inside_up_mm == pytest.approx(12.5 * INCH)
+    assert plan.figures["member_short"].exact_mm == pytest.approx(12.5 * INCH * tan(pi / sides))
+
+
+def test_the_plan_file_states_the_shape() -> None:
+    (frame,) = whole(SHAPES["polygon"]).record()["frames"]
+    assert frame["shape"] == {"sides": 6, "slope_deg": 0.0}
+    assert frame["figures"]["outside_flats"]["exact_mm"] == pytest.approx((12.99 + 0.125 - 1 + 3) * INCH)
