@@ -7,14 +7,18 @@ SWING_MM = 1.3
 """How far the handles of the curve stand out; the line itself swings by less than a third of it."""
 
 
-def break_line(start: Point, end: Point) -> str:
-    """Path data of a freehand break line, upright or level.
+def break_line(start: Point, end: Point, *, along: Point | None = None) -> str:
+    """Path data of a freehand break line.
+
+    Args:
+        along: the direction of the part that is broken off, 1 long; an upright or level line needs none.
 
     >>> break_line((10, 0), (10, 30))
     'M10,0C11.3,10 8.7,20 10,30'
     """
     across, up = end[0] - start[0], end[1] - start[1]
-    swing_x, swing_y = (SWING_MM, 0.0) if abs(up) > abs(across) else (0.0, SWING_MM)
+    along = along or ((1.0, 0.0) if abs(up) > abs(across) else (0.0, 1.0))
+    swing_x, swing_y = SWING_MM * along[0], SWING_MM * along[1]
     first = (start[0] + across / 3 + swing_x, start[1] + up / 3 + swing_y)
     second = (start[0] + across * 2 / 3 - swing_x, start[1] + up * 2 / 3 - swing_y)
     return f"{run([start])}C{run([first])[1:]} {run([second])[1:]} {run([end])[1:]}"

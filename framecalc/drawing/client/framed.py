@@ -212,9 +212,11 @@ def _draw_picture(
         pen.area(path, Role.THIN, fill=NO_PICTURE)
         _draw_no_picture(view, pen, seen, middle)
         return
-    across_mm, up_mm = size or front.artwork_mm
-    upper_left = view.at((middle[0] - across_mm / 2, middle[1] + up_mm / 2))
-    lower_right = view.at((middle[0] + across_mm / 2, middle[1] - up_mm / 2))
+    extent = front.shape.extent(*front.artwork_mm)
+    across_mm, up_mm = size or (extent.across_mm, extent.up_mm)
+    below_mm = up_mm / 2 if size else extent.below_mm
+    upper_left = view.at((middle[0] - across_mm / 2, middle[1] + up_mm - below_mm))
+    lower_right = view.at((middle[0] + across_mm / 2, middle[1] - below_mm))
     pen.picture(picture, upper_left, lower_right, clip=pen.clip(path))
     if not front.windows and not front.is_tray:
         _draw_shade(front, view, pen)

@@ -6,7 +6,7 @@ covers. In a tray it shows the gap around the artwork, and the ledge behind it.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import inf, radians, tan
+from math import cos, inf, radians, sin, tan
 
 from framecalc.corners.angles import write_angle
 from framecalc.drawing.breaks import break_line, swing_at_mm
@@ -81,9 +81,18 @@ class CornerTurn:
         return self.half_turn_deg == SQUARE_DEG
 
     @property
-    def lean_ratio(self) -> float:
-        """How far the second member goes across for each millimetre down; backward it is negative."""
-        return 0.0 if self.is_square else -1 / tan(radians(2 * self.half_turn_deg))
+    def along(self) -> Point:
+        """The direction in which the second member runs from the tip, on the sheet."""
+        return (0.0, 1.0) if self.is_square else (-cos(self._turn_rad), sin(self._turn_rad))
+
+    @property
+    def inward(self) -> Point:
+        """The direction from the outer edge of the second member to its sight edge, on the sheet."""
+        return (1.0, 0.0) if self.is_square else (sin(self._turn_rad), cos(self._turn_rad))
+
+    @property
+    def _turn_rad(self) -> float:
+        return 2 * radians(self.half_turn_deg)
 
     @property
     def tip_ratio(self) -> float:
@@ -202,8 +211,7 @@ class _Place:
     top_mm: float
     scale: float
     right_mm: float
-    bottom_mm: float
-
+    run_mm: float
     turn: CornerTurn
 
     def y(self, inset_mm: float) -> float:
@@ -214,10 +222,16 @@ class _Place:
         """Where a line turns the corner."""
         return self.left_mm + inset_mm * self.scale * self.turn.tip_ratio, self.y(inset_mm)
 
-    def below(self, inset_mm: float, y_mm: float) -> Point:
-        """Where a line comes to a height on the sheet along the second member."""
-        x_mm, from_mm = self.inner(inset_mm)
-        return x_mm + (y_mm - from_mm) * self.turn.lean_ratio, y_mm
+    def foot(self, inset_mm: float, *, more_mm: float = 0.0) -> Point:
+        """Where a line along the second member ends at its break, or so much further."""
+        (along_x, along_y), (in_x, in_y) = self.turn.along, self.turn.inward
+        run_mm, in_mm = self.run_mm + more_mm, inset_mm * self.scale
+        return self.left_mm + run_mm * along_x + in_mm * in_x, self.top_mm + run_mm * along_y + in_mm * in_y
+
+    @property
+    def bottom_mm(self) -> float:
+        """The end of the second member, where that comes straight down."""
+        return self.top_mm + self.run_mm
 
 
 def draw_corner(corner: CornerView, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -243,14 +257,14 @@ def _placed(corner: CornerView, sheet: Sheet, room: Area) -> _Place:
     most_mm = min(WIDE_MM if not sheet.is_paper else 60.0, room.up_mm - sheet.lanes(2) - RUN_MM * 0.75 - 2)
     scale = fit_scale(most_mm / corner.depth_mm / max(1.0, corner.turn.tip_ratio), sheet=sheet, unit=corner.unit)
     wide_mm = corner.depth_mm * scale
-    down_mm = wide_mm + RUN_MM * 0.75
-    left_mm, top_mm = room.left_mm + 4 + max(0.0, -down_mm * corner.turn.lean_ratio), room.top_mm + 1.8
+    run_mm = wide_mm * corner.turn.tip_ratio + RUN_MM * 0.75
+    left_mm, top_mm = room.left_mm + 4 + max(0.0, -run_mm * corner.turn.along[0]), room.top_mm + 1.8
     return _Place(
         left_mm=left_mm,
         top_mm=top_mm,
         scale=scale,
         right_mm=left_mm + wide_mm * max(1.0, corner.turn.tip_ratio) + RUN_MM,
-        bottom_mm=top_mm + down_mm,
+        run_mm=run_mm,
         turn=corner.turn,
     )
 
@@ -259,29 +273,29 @@ def _breaks(place: _Place, depth_mm: float) -> tuple[str, str]:
     """The lines at which the top member and the left one are broken off."""
     return (
         break_line((place.right_mm, place.top_mm), (place.right_mm, place.y(depth_mm))),
-        break_line(place.below(depth_mm, place.bottom_mm), place.below(0.0, place.bottom_mm)),
+        break_line(place.foot(depth_mm), place.foot(0.0), along=place.turn.along),
     )
 
 
 def _shape(place: _Place, depth_mm: float) -> str:
     """Path data of both members up to their breaks."""
     right, below = _breaks(place, depth_mm)
-    inner = run([place.inner(depth_mm), place.below(depth_mm, place.bottom_mm)])
+    inner = run([place.inner(depth_mm), place.foot(depth_mm)])
     return f"{right}L{inner[1:]}{below[below.index('C') :]}L{run([(place.left_mm, place.top_mm)])[1:]}Z"
 
 
 def _strip_path(place: _Place, strip: RingStrip) -> str:
     """The area between two lines round the corner, a little longer than its members are drawn."""
     near, far = place.inner(strip.from_mm), place.inner(strip.to_mm)
-    right, below = place.right_mm + 1, place.bottom_mm + 1
-    outer = [place.below(strip.from_mm, below), near, (right, near[1])]
-    return run([*outer, (right, far[1]), far, place.below(strip.to_mm, below)], closed=True)
+    right = place.right_mm + 1
+    outer = [place.foot(strip.from_mm, more_mm=1), near, (right, near[1])]
+    return run([*outer, (right, far[1]), far, place.foot(strip.to_mm, more_mm=1)], closed=True)
 
 
 def _edge_path(place: _Place, inset_mm: float, depth_mm: float) -> str:
     """A line round the corner that ends on the break lines."""
     ratio = inset_mm / depth_mm
-    foot = place.below(inset_mm, place.bottom_mm + swing_at_mm(1 - ratio))
+    foot = place.foot(inset_mm, more_mm=swing_at_mm(1 - ratio))
     return run([foot, place.inner(inset_mm), (place.right_mm + swing_at_mm(ratio), place.y(inset_mm))])
 
 

@@ -163,14 +163,14 @@ def _size(frame: FramePlan) -> CutSize:
 
 def _polygon(frame: FramePlan, name: str) -> PolygonPart:
     """The polygon in its rectangle, in the middle across, its level side below."""
-    size, whole = _across_and_up(frame), _size(frame)
+    size, across_mm = _across_and_up(frame), _size(frame).across_mm / 2
     extent = frame.shape.extent(size.across_mm, size.up_mm)
     corners = frame.shape.corners(size.across_mm, size.up_mm)
     return PolygonPart(
         name=name,
         sides=frame.shape.sides,
         flats_mm=size.across_mm,
-        corners=tuple((x_mm + whole.across_mm / 2, y_mm + extent.below_mm) for x_mm, y_mm in corners),
+        corners=tuple((round(x_mm + across_mm, 6), round(y_mm + extent.below_mm, 6)) for x_mm, y_mm in corners),
     )
 
 

@@ -52,6 +52,13 @@ ODD = {
     "flat and wide": ("cafe-prints", "oak5", {"section.face_width": "140 mm"}),
     "flush": ("cafe-prints", "oak5", {"section.rabbet_depth": "8.3 mm"}),
     "low tray": ("ash-relief", "tray1", {"section.thickness": "50 mm", "section.ledge_thickness": "4 mm"}),
+    "triangle": ("maple-canvas", "map1", {"shape.sides": 3, "shape.size": "300 mm"}),
+    "hexagon": ("maple-canvas", "map1", {"shape.sides": 6, "shape.size": "12.99 in"}),
+    "24 sides": ("maple-canvas", "map1", {"shape.sides": 24, "shape.size": "900 mm"}),
+    "seven sides in a tray": ("ash-relief", "tray1", {"shape.sides": 7, "shape.size": "300 mm"}),
+    "sloping": ("cafe-prints", "oak5", {"shape.slope": "20"}),
+    "steep octagon": ("maple-canvas", "map1", {"shape.sides": 8, "shape.size": "400 mm", "shape.slope": "52"}),
+    "on edge": ("cafe-prints", "oak5", {"shape.slope": "90"}),
     "thin tray": ("ash-relief", "tray1", {"section.face_width": "4 mm", "section.tray_gap": "2 mm"}),
 }
 

@@ -2,6 +2,8 @@
 
 import pytest
 from drawn_plans import FRAMES, plain, plan_of
+from shapely import Polygon
+from shapely import box as box_of_polygon
 from svg_reading import Drawn, Point, path_runs
 
 from framecalc.client.tones import wood_tone
@@ -193,3 +195,17 @@ def test_two_drawings_on_one_page_share_no_id() -> None:
         {element.attrib["id"] for element in drawn.root.iter() if "id" in element.attrib} for drawn in (first, second)
     ]
     assert ids[0] and not ids[0] & ids[1]
+
+
+@pytest.mark.parametrize("draw", [alone, on_wall])
+@pytest.mark.parametrize("sides", [3, 6, 7])
+def test_the_picture_in_a_polygon_is_cut_off_at_its_own_sides(sides: int, draw: object) -> None:
+    plan = plan_of("maple-canvas", "map1", {"shape.sides": sides, "shape.size": "300 mm"})
+    drawn = draw(plan)  # type: ignore[operator]
+    (clip,) = drawn.elements("clipPath")
+    seen = Polygon(path_runs(clip[0].attrib["d"])[0])
+    left, _, right, _ = outside(drawn)
+    scale = (right - left) / plan.figures["outside_across"].exact_mm
+    flats_mm = plan.sizes.sight_across_mm
+    assert seen.area == pytest.approx(plan.shape.area_mm2(flats_mm, flats_mm) * scale**2, rel=1e-3)
+    assert box_of_polygon(*picture_box(drawn)).buffer(0.01).contains(seen)

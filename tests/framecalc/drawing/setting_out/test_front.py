@@ -2,6 +2,7 @@
 
 import pytest
 from drawn_plans import plan_of
+from shapely import Polygon
 from svg_reading import Drawn, Point
 
 from framecalc.drawing import draw_panel
@@ -148,3 +149,23 @@ def test_a_thumbnail_has_the_same_proportions_and_no_words() -> None:
     across_mm, up_mm = size(small.runs("outline")[0])
     assert across_mm == pytest.approx(38, abs=0.002)
     assert up_mm / across_mm == pytest.approx(plan.sizes.outside_up_mm / plan.sizes.outside_across_mm, abs=1e-4)
+
+
+@pytest.mark.parametrize("sides", [3, 5, 6, 8])
+def test_a_polygon_is_drawn_with_its_own_outlines(sides: int) -> None:
+    """Fault: the front of a hexagon was a rectangle."""
+    plan = plan_of("maple-canvas", "map1", {"shape.sides": sides, "shape.size": "300 mm"})
+    drawn, sizes = front(plan), plan.sizes
+    outside, sight = (Polygon(run) for run in drawn.runs("outline"))
+    (scale,) = {round(size(drawn.runs("outline")[0])[0] / plan.figures["outside_across"].exact_mm, 5)}
+    wanted = [plan.shape.area_mm2(one_mm, one_mm) for one_mm in (sizes.outside_across_mm, sizes.sight_across_mm)]
+    assert [outside.area, sight.area] == pytest.approx([area * scale**2 for area in wanted], rel=1e-3)
+    assert outside.contains(sight)
+    assert outside.exterior.distance(sight) == pytest.approx(sizes.face_width_mm * scale, abs=0.01)
+
+
+def test_the_sizes_beside_a_polygon_are_those_of_the_rectangle_round_it() -> None:
+    plan = plan_of("maple-canvas", "map1", {"shape.sides": 6, "shape.size": "12.99 in"})
+    texts = [text.text for text in front(plan).texts]
+    for name in ("outside_across", "outside_up", "sight_across", "sight_up"):
+        assert any(text.endswith(plan.figures[name].text) for text in texts)
