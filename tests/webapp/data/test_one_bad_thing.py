@@ -59,7 +59,7 @@ def in_a_circle(folder: Path) -> None:
 
 def of_a_newer_version(folder: Path) -> None:
     path = folder / NEWEST
-    path.write_text(path.read_text("utf-8").replace('"schema": 1', '"schema": 7', 1))
+    path.write_text(path.read_text("utf-8").replace('"schema": 2', '"schema": 7', 1))
 
 
 def gone_to_pieces(folder: Path) -> None:
