@@ -36,6 +36,10 @@ BREAK_GAP_MM, TAG_MM = 1.5, 2.4
 LINE_MM = 4.3
 """From one line of letters to the next: no measured face is higher by more than a hair."""
 
+NAMED_MM, STEEP_RATIO = 5.5, 0.95
+"""An end that slopes less has no room for the names of its corners; one that slopes less for its width than this is
+steeper than that of a flat rectangle."""
+
 CORNERS: dict[tuple[str, ...], tuple[tuple[str, ...], tuple[str, ...]]] = {
     ("top", "bottom"): (("TL", "BR"), ("TR", "BL")),
     ("left", "right"): (("BL", "TR"), ("TL", "BR")),
@@ -224,7 +228,7 @@ def _draw_bar(members: Members, bar: _Bar, sheet: Sheet, pen: Pen, room: Area) -
     _draw_wood(members, bar, pen)
     _draw_words(members, bar, pen, room)
     _draw_lengths(bar, sheet, pen)
-    ends = CORNERS.get(bar.piece.sides, ((), ()))
+    ends = CORNERS[bar.piece.sides] if bar.piece.sides in CORNERS and bar.slope_mm >= NAMED_MM else ((), ())
     for end, x_mm, anchor in zip(ends, (bar.left_mm, bar.right_mm), ("start", "end"), strict=True):
         for row, corner in enumerate(end):
             pen.text(corner, (x_mm, bar.bottom_mm + 1.2 + row * LINE_MM), anchor=anchor, role=Role.FAINT)
@@ -258,7 +262,7 @@ def _draw_words(members: Members, bar: _Bar, pen: Pen, room: Area) -> None:
     """The angle, the letter and the count: on the wood where they fit, else beside the member."""
     angle_mm, tag_mm, note_mm = _writing_mm(members, bar.piece)
     radius_mm = _angle_radius_mm(bar.up_mm)
-    inside_mm = bar.long_mm - 2 * bar.slope_mm - 1 - (6 if bar.is_broken else 0)
+    inside_mm = bar.long_mm - bar.slope_mm - _start_mm(bar) - 1 - (6 if bar.is_broken else 0)
     base_mm = bar.writing_mm + LETTER_MM * 0.36
     start_mm = bar.left_mm + max((base_mm - bar.top_mm) * bar.slant_ratio, radius_mm) + 1.2
     if inside_mm >= angle_mm + tag_mm + note_mm:
@@ -272,6 +276,11 @@ def _draw_words(members: Members, bar: _Bar, pen: Pen, room: Area) -> None:
         note, start_mm = f"{bar.piece.count} ×", bar.left_mm + bar.slope_mm + 1
     _draw_tag(pen, bar, start_mm + TAG_MM)
     pen.text(note, (start_mm + tag_mm, base_mm))
+
+
+def _start_mm(bar: _Bar) -> float:
+    """What the start of a member takes of the room for words: its slope, or the arc of an end that slopes little."""
+    return bar.slope_mm if bar.slope_mm > bar.up_mm * STEEP_RATIO else max(bar.slope_mm, _angle_radius_mm(bar.up_mm))
 
 
 def _draw_tag(pen: Pen, bar: _Bar, middle_mm: float) -> None:
