@@ -53,7 +53,8 @@ def _is_by_rule(group: TimberGroup) -> bool:
     """Whether the rule of thumb applies: four sides with a rabbet, nothing else."""
     is_extra = any(piece.purpose is not Purpose.MEMBER for piece in group.problem.pieces)
     has_trays = any(frame.is_tray for frame in group.frames)
-    return group.section.sides == len(RECTANGLE_SIDES) and not is_extra and not has_trays
+    is_flat_rectangle = group.section.sides == len(RECTANGLE_SIDES) and not group.section.slope_deg
+    return is_flat_rectangle and not is_extra and not has_trays
 
 
 def _rule_mm(frame: FramePlan) -> float:
