@@ -67,15 +67,17 @@ def _seen_in_drawing(plan: FramePlan, shows_photo: bool) -> Iterator[Fact]:
 
 
 def _shape(plan: FramePlan) -> str:
-    """The show side in plain words: its face, then its edge at the picture and the one at the wall."""
+    """The show side in plain words: its sides, its face, then its edge at the picture and the one at the wall."""
     section = plan.frame.section
+    sides = "" if plan.shape.is_rectangle else f"{plan.shape.sides} sides, "
+    slope = f"sloping {plan.shape.slope_deg:g}°, " if plan.shape.slopes else ""
     face = "flat face"
     if section.face is FaceShape.POINTS:
         face = _moulded(plan)
     elif section.face is not FaceShape.FLAT:
         face = f"face {section.face}, by {plan.said(section.face_drop.mm)} {plan.unit}"
     sight, back = _edge(plan, "at the picture", section.sight_edge), _edge(plan, "outside", section.back_edge)
-    return f"{face}, {sight}, {back}"
+    return f"{sides}{slope}{face}, {sight}, {back}"
 
 
 def _moulded(plan: FramePlan) -> str:

@@ -199,3 +199,11 @@ def test_the_plan_file_states_the_shape() -> None:
     (frame,) = whole(SHAPES["polygon"]).record()["frames"]
     assert frame["shape"] == {"sides": 6, "slope_deg": 0.0}
     assert frame["figures"]["outside_flats"]["exact_mm"] == pytest.approx((12.99 + 0.125 - 1 + 3) * INCH)
+
+
+@pytest.mark.parametrize(
+    ("shape", "says"), [(SHAPES["polygon"], "6 sides, flat face"), (SHAPES["slope"], "sloping 20°")]
+)
+def test_a_client_approves_the_shape_too(shape: dict[str, Any], says: str) -> None:
+    facts = {fact.name: fact.text for fact in client_facts(planned(shape))}
+    assert facts["shape"].startswith(says)
