@@ -25,7 +25,6 @@ BUSY = {
     "seasons.room_humidity": "35",
     "seasons.outdoor_temperature": "-5",
     "seasons.outdoor_humidity": "80",
-    "corner.slope": "30",
 }
 
 
