@@ -13,7 +13,7 @@ from framecalc.artwork.measuring import Allowance, ArtworkFit, Measurements, Pla
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding
 from framecalc.geometry.quadrilateral import rectangle, scaled
-from framecalc.mats.mat import Mat, not_set_out_finding
+from framecalc.mats.mat import Mat
 from framecalc.package.layers import Stack, package_findings
 from framecalc.package.seat import Cover, Seat, cover, rabbet_findings, seat
 from framecalc.plan.advice import Advice, advise, field_of_argument, sentence_of
@@ -350,10 +350,7 @@ class FramePlan:
             clearance_up_mm=self.sizes.clearance_up_mm,
             is_tray=self.is_tray,
         )
-        if self.package.mats:
-            yield from self.package.mats.findings
-        elif self.frame.package.mat and not self.shape.is_rectangle:
-            yield not_set_out_finding(self.shape.sides)
+        yield from self.package.mat_findings
         yield from package_findings(self.stack, self.frame.artwork.kind)
         yield from self.package.gap_findings
         if isinstance(self.section, Section):

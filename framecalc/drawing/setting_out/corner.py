@@ -6,7 +6,7 @@ covers. In a tray it shows the gap around the artwork, and the ledge behind it.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import cos, inf, radians, sin, tan
+from math import inf
 
 from framecalc.corners.angles import write_angle
 from framecalc.drawing.breaks import break_line, swing_at_mm
@@ -15,6 +15,7 @@ from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.record import Drawing
 from framecalc.drawing.setting_out.members import MITRE_PAPER
+from framecalc.drawing.setting_out.turn import CornerTurn
 from framecalc.drawing.sheet import Area, Sheet, fit_scale
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
@@ -29,9 +30,6 @@ UP_MM = 52.0
 WIDE_MM, RUN_MM, ROW_MM = 21.0, 13.0, 4.8
 """How wide the member is drawn at most, how far it runs past the corner, and from one label to the next."""
 
-
-SQUARE_DEG = 45.0
-"""Half of what a rectangle turns by at a corner."""
 
 ANGLE_ROOM_MM = 5.6
 """A strip narrower than this on the sheet has no room for the angle's figure."""
@@ -66,38 +64,6 @@ class SizeAcross:
     to_mm: float
     figure: Figure
     wordings: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CornerTurn:
-    """How two members meet as seen from the front: `half_turn_deg` is 45 where they are square to each other."""
-
-    half_turn_deg: float
-    slopes: bool
-
-    @property
-    def is_square(self) -> bool:
-        """Whether they are square to each other."""
-        return self.half_turn_deg == SQUARE_DEG
-
-    @property
-    def along(self) -> Point:
-        """The direction in which the second member runs from the tip, on the sheet."""
-        return (0.0, 1.0) if self.is_square else (-cos(self._turn_rad), sin(self._turn_rad))
-
-    @property
-    def inward(self) -> Point:
-        """The direction from the outer edge of the second member to its sight edge, on the sheet."""
-        return (1.0, 0.0) if self.is_square else (sin(self._turn_rad), cos(self._turn_rad))
-
-    @property
-    def _turn_rad(self) -> float:
-        return 2 * radians(self.half_turn_deg)
-
-    @property
-    def tip_ratio(self) -> float:
-        """How far across the joint goes for each millimetre down."""
-        return 1.0 if self.is_square else tan(radians(self.half_turn_deg))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding
+from framecalc.mats.mat import not_set_out_finding
 from framecalc.mats.openings import Opening, narrowed
 from framecalc.mats.wished_mat import NOTHING_COVERED, MatCover
 from framecalc.package.glazing import (
@@ -72,6 +73,14 @@ class PackagePlan:
             covered=self.covered,
             fillet_mm=self.fillet_mm,
         )
+
+    @property
+    def mat_findings(self) -> tuple[Finding, ...]:
+        """The findings about the mats, or that the window of a mat with other than four sides is not set out."""
+        shape = self._settled.sizes.shape
+        if self.mats is None and self._frame.package.mat and not shape.is_rectangle:
+            return (not_set_out_finding(shape.sides),)
+        return self.mats.findings if self.mats else ()
 
     @property
     def covered(self) -> MatCover:
