@@ -148,7 +148,8 @@ class Bundle:
 def hash_of(problem: StickProblem) -> str:
     """Name a problem by its content: same content, same name, on any machine.
 
-    A pattern that does not repeat is not written, so that plans made before patterns counted keep their names.
+    A pattern that does not repeat and a slope of nothing are not written, so that plans made before these counted keep
+    their names.
 
     Source: derived (SHA-256 of the problem written as JSON with sorted keys).
 
@@ -160,8 +161,9 @@ def hash_of(problem: StickProblem) -> str:
     (True, False)
     """
     asked = asdict(problem)
-    if not problem.repeat_mm:
-        del asked["repeat_mm"]
+    for name in ("repeat_mm", "slope_deg"):
+        if not asked[name]:
+            del asked[name]
     written = json.dumps(_plain(asked), sort_keys=True, ensure_ascii=False)
     return hashlib.sha256(f"{_HASHED_AS} {written}".encode()).hexdigest()
 
