@@ -117,11 +117,10 @@ def test_a_button_pressed_while_a_save_is_under_way_is_not_dropped(open_page: Ca
 
 
 def test_a_server_that_is_gone_is_said_and_nothing_typed_is_lost(page: Any) -> None:
-    page.context.set_offline(True)
+    page.route("**/setting-out", lambda route: route.abort("internetdisconnected"), times=1)
     field(page, "section.face_width").fill("31")
     field(page, "section.face_width").blur()
     page.locator("#trouble").get_by_text("Not saved").wait_for()
-    page.context.set_offline(False)
     page.locator("#trouble").get_by_role("button", name="Try again").tap()
     settled(page)
     assert page.locator("#trouble").inner_text() == ""

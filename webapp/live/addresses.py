@@ -36,6 +36,7 @@ CLIENT = PROJECT + "/client"
 SHARES = PROJECT + "/shares"
 SHARE = SHARES + "/{share_id}"
 REVISIONS = PROJECT + "/revisions"
+NEWEST = PROJECT + "/newest"
 RACK = Address("/rack")
 SHOP = Address("/shop")
 

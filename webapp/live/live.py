@@ -71,12 +71,21 @@ class LivePage(Page, ABC, Generic[A]):
         return [*router.routes, *self.router.routes]
 
     def show(self, request: Request, project_id: str, desk: AtDesk, together: str = "", outdated: str = "") -> Response:
-        """Show the saved state; `together` with changes from elsewhere, where a save has just found some.
+        """Show the saved state, or its parts to a page that shows an older one.
+
+        `together`: with changes from elsewhere, where a save has just found some.
 
         `outdated`: an undo or a redo was pressed on a page that did not show the newest revision.
         """
         opened, frame_id = self._opened(request, desk, desk.open(project_id))
-        around = Around(page=self, opened=opened, frame_id=frame_id, together=bool(together), outdated=bool(outdated))
+        around = Around(
+            page=self,
+            opened=opened,
+            frame_id=frame_id,
+            renews=wants_parts(request),
+            together=bool(together),
+            outdated=bool(outdated),
+        )
         shown = self.shows(desk, opened, self._planned(desk, opened, frame_id))
         return self._rendered(request, around, shown, status=200)
 

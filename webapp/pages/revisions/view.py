@@ -6,9 +6,10 @@ from itertools import islice
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
+from starlette.responses import PlainTextResponse
 
 from webapp.data.revisions import Conflict, Revision
-from webapp.live.addresses import PROJECT, REVISIONS
+from webapp.live.addresses import NEWEST, PROJECT, REVISIONS
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form, Typed
 from webapp.live.live import live_pages
@@ -61,6 +62,13 @@ def revisions(request: Request, desk: AtDesk, project_id: str, before: str = "",
         words=words,
     )
     return render(request, PAGE.template, shown)
+
+
+@router.get(NEWEST)
+def newest(desk: AtDesk, project_id: str) -> Response:
+    """The number of the newest revision, for pages that ask whether anything was saved elsewhere."""
+    stamp = desk.store.stamp(project_id)
+    return PlainTextResponse(str(stamp.number if stamp else 0), headers={"cache-control": "no-store"})
 
 
 def _number(text: str) -> int | None:
