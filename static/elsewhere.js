@@ -33,7 +33,7 @@ async function showNewest() {
 function offer() {
   const isIdle = !form.contains(document.activeElement) && (pad?.hidden ?? true);
   if (isIdle) location.reload();
-  else document.querySelector("#saved .elsewhere")?.removeAttribute("hidden");
+  else document.querySelector("#saved .news")?.removeAttribute("hidden");
 }
 
 const SERVICE = ["base", "tab", "meant", "over", "frame", "place", "do"];

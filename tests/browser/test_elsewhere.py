@@ -57,7 +57,7 @@ def test_a_field_that_holds_the_caret_is_left_alone_and_offered(screens: tuple[A
     here, there = screens
     field(here, "section.face_width").focus()
     saves(there, "section.face_width", "31")
-    here.get_by_text("Changed elsewhere").wait_for()
+    here.get_by_text("Saved on another screen").wait_for()
     assert field(here, "section.face_width").input_value() == "22"
 
 
