@@ -70,7 +70,7 @@ def _named(frame: FramePlan, *what: str) -> str:
 
 
 def _has_two_mats(frame: FramePlan) -> bool:
-    return sum(layer.kind is LayerKind.MAT for layer in frame.frame.package.layers) > 1
+    return sum(layer.kind is LayerKind.MAT for layer in frame.layers) > 1
 
 
 @contextmanager

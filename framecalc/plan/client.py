@@ -146,7 +146,7 @@ def _texts(plan: FramePlan) -> Iterable[Fact]:
 
 
 def _layer(plan: FramePlan, kind: LayerKind) -> str:
-    return ", ".join(layer.name for layer in plan.frame.package.layers if layer.kind is kind)
+    return ", ".join(layer.name for layer in plan.layers if layer.kind is kind)
 
 
 def _worded(fact: Fact, plan: FramePlan) -> Fact:

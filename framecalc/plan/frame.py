@@ -25,16 +25,18 @@ from framecalc.plan.inputs import (
     has_loose_ledge,
     is_bought,
     is_tray,
+    layers_of,
     measurements_of,
     rabbet_width_mm,
     section_of,
     stack_of,
+    unplanned_layers,
     wish_of,
 )
 from framecalc.plan.lengths import lengths_of
 from framecalc.plan.light import Concern, Stage, concerns_of, refusal_of_frame, stops_of, takes_part
 from framecalc.plan.package.package import PackagePlan
-from framecalc.project import Frame, Project, project_with
+from framecalc.project import Frame, Layer, Project, project_with
 from framecalc.section.findings import section_findings
 from framecalc.section.milling import MillingOrder, milling_order
 from framecalc.section.profile import FaceShape
@@ -99,6 +101,16 @@ class FramePlan:
     def has_loose_ledge(self) -> bool:
         """Whether the ledge of a tray is a strip of its own."""
         return has_loose_ledge(self.frame)
+
+    @property
+    def layers(self) -> tuple[Layer, ...]:
+        """The layers that are planned, as typed, from the lip to the back."""
+        return layers_of(self.frame)
+
+    @property
+    def unplanned_layers(self) -> tuple[Layer, ...]:
+        """The layers that are kept as typed and not planned: mat boards without a mat, a pane in a tray."""
+        return unplanned_layers(self.frame)
 
     @property
     def blank_width_mm(self) -> float:

@@ -103,6 +103,32 @@ def blank_width_mm(frame: Frame, *, face_width_mm: float) -> float:
     return face_width_mm + (frame.section.ledge_width.mm if is_wider else 0.0)
 
 
+def mat_of(frame: Frame) -> Mat | None:
+    """The mat that the frame has; one that is typed and not planned, or in a tray, is none."""
+    mat = frame.package.mat
+    return mat if mat and mat.is_planned and not is_tray(frame) else None
+
+
+def layers_of(frame: Frame) -> tuple[ProjectLayer, ...]:
+    """The layers that are planned: no mat boards in a frame without a mat, and in a tray nothing before the artwork."""
+    return tuple(layer for layer in frame.package.layers if _is_planned(layer, frame))
+
+
+def unplanned_layers(frame: Frame) -> tuple[ProjectLayer, ...]:
+    """The layers that are kept as typed and not planned."""
+    return tuple(layer for layer in frame.package.layers if not _is_planned(layer, frame))
+
+
+def _is_planned(layer: ProjectLayer, frame: Frame) -> bool:
+    if layer.kind is LayerKind.MAT:
+        return mat_of(frame) is not None
+    return not (is_tray(frame) and layer.kind in HELD_BY_A_LIP)
+
+
+HELD_BY_A_LIP = (LayerKind.FILLET, LayerKind.GLAZING)
+"""Layers that lie under a lip, of which a tray has none."""
+
+
 def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork_up_mm: float) -> SizeWish:
     """The start of the size chain. A tray is a rabbet that laps over nothing, with its gap on both sides.
 
@@ -136,12 +162,12 @@ def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork
 
 
 def mat_wish_of(frame: Frame) -> MatWish | None:
-    """The wished mat, if there is one; a tray has no mat, and that of a polygon is not set out.
+    """The wished mat, if there is one; that of a polygon is not set out.
 
     Raises:
         ImpossibleSize: an opening is typed in one direction only.
     """
-    mat = None if is_tray(frame) else frame.package.mat
+    mat = mat_of(frame)
     if mat is None or not shape_of(frame).is_rectangle:
         return None
     return MatWish(
@@ -180,7 +206,7 @@ def stack_of(frame: Frame) -> Stack:
                 tolerance_mm=layer.tolerance.mm,
                 thinner_mm=layer.thinner.mm if layer.thinner else None,
             )
-            for layer in frame.package.layers
+            for layer in layers_of(frame)
         )
     )
 
@@ -192,7 +218,7 @@ def material_of(layer: ProjectLayer) -> str:
 
 def has_solid_panel(frame: Frame) -> bool:
     """Whether a layer is a panel of solid wood, which moves with the air."""
-    return any(is_solid_panel(frame, layer) for layer in frame.package.layers)
+    return any(is_solid_panel(frame, layer) for layer in layers_of(frame))
 
 
 def is_solid_panel(frame: Frame, layer: ProjectLayer) -> bool:
@@ -204,7 +230,7 @@ def is_solid_panel(frame: Frame, layer: ProjectLayer) -> bool:
 
 def glazing_of(frame: Frame) -> Glazing:
     """The glazing in front of the artwork. All plastics charge as acrylic does."""
-    material = next((material_of(layer) for layer in frame.package.layers if layer.kind is LayerKind.GLAZING), "")
+    material = next((material_of(layer) for layer in layers_of(frame) if layer.kind is LayerKind.GLAZING), "")
     if not material:
         return Glazing.NONE
     return Glazing.GLASS if material in GLASSES else Glazing.ACRYLIC
@@ -212,14 +238,14 @@ def glazing_of(frame: Frame) -> Glazing:
 
 def fillet_mm(frame: Frame) -> float:
     """The visible width of a fillet or a liner beside the lip; 0 without one."""
-    has_fillet = any(layer.kind is LayerKind.FILLET for layer in frame.package.layers)
-    return frame.package.fillet_shows.mm if has_fillet and not is_tray(frame) else 0.0
+    has_fillet = any(layer.kind is LayerKind.FILLET for layer in layers_of(frame))
+    return frame.package.fillet_shows.mm if has_fillet else 0.0
 
 
 def reveal_mm(frame: Frame) -> float:
     """The reveal of the lower of two mats; 0 with fewer mats, and where none is set out."""
-    mat = frame.package.mat
-    return mat.reveal.mm if mat and not is_tray(frame) and shape_of(frame).is_rectangle else 0.0
+    mat = mat_of(frame)
+    return mat.reveal.mm if mat and shape_of(frame).is_rectangle else 0.0
 
 
 def rabbet_width_mm(frame: Frame) -> float:

@@ -15,7 +15,7 @@ from framecalc.plan.corners.clamping import ClampsPlan
 from framecalc.plan.corners.corners import CornerPlan, corner_field
 from framecalc.plan.corners.joint import JointPlan
 from framecalc.plan.corners.sides_as_cut import PartsPlan
-from framecalc.plan.inputs import has_solid_panel, is_tray
+from framecalc.plan.inputs import has_solid_panel, is_tray, mat_of, unplanned_layers
 from framecalc.plan.package.package import PackagePlan
 from framecalc.project import Frame
 from framecalc.section.profile import FaceShape
@@ -107,13 +107,17 @@ def takes_part(frame: Frame, field: str) -> bool:
         return False
     if field.startswith(_PANEL_ALONE) and not has_solid_panel(frame):
         return False
+    if field.startswith("package.mat.") and mat_of(frame) is None:
+        return False
+    if field.startswith("package.layers."):
+        return not any(layer.id == field.split(".")[2] for layer in unplanned_layers(frame))
     if is_tray(frame):
         return not field.startswith(_RABBET_ALONE)
     return not field.startswith(_TRAY_ALONE)
 
 
 _POINTS_ALONE = "section.points."
-_RABBET_ALONE = ("section.rabbet_width", "section.rabbet_depth", _POINTS_ALONE, "package.clearance_", "package.mat.")
+_RABBET_ALONE = ("section.rabbet_width", "section.rabbet_depth", _POINTS_ALONE, "package.clearance_")
 _TRAY_ALONE = ("section.tray_gap", "section.ledge_width", "section.ledge_thickness")
 _PANEL_ALONE = "fitting.room."
 

@@ -89,7 +89,7 @@ class Mat(Model):
 
     `shows` is what is seen around a sheet that floats, nothing where the window laps over; `reveal` is what is seen of
     the lower of two mats. `in_view` borders do not count what the lip covers. Opening and place of the mat's own are
-    those of the artwork's window.
+    those of the artwork's window. A mat that is not planned is kept as typed: the frame has none.
     """
 
     overlap: Annotated[
@@ -171,6 +171,7 @@ class Mat(Model):
         Decimal(45)
     )
     from_behind: Annotated[bool, Label("Cut from", choices=(("yes", "behind"), ("no", "in front")))] = True
+    is_planned: Annotated[bool, Label("With a mat", is_typed=False)] = True
 
 
 class Layer(Model):

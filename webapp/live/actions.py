@@ -140,6 +140,7 @@ def _way_out(plan: FramePlan, argument: str) -> WayOut:
 
 def _add_mat(edit: Edit, argument: str) -> None:
     if edit.value("package.mat"):
+        edit.set("package.mat.is_planned", True)
         return
     edit.set("package.mat", usual_values(Mat, Unit(edit.document["unit"])))
     mat = fields_under(edit.document, f"{edit.here}package.mat").items()
@@ -147,8 +148,9 @@ def _add_mat(edit: Edit, argument: str) -> None:
 
 
 def _remove_mat(edit: Edit, argument: str) -> None:
-    edit.set("package.mat", None)
-    confirm(edit.document, lambda path: path.startswith(f"{edit.here}package.mat."))
+    """Plan the frame without a mat; what was typed about it, and its boards, stay in the file."""
+    if edit.value("package.mat"):
+        edit.set("package.mat.is_planned", False)
 
 
 def _add_layer(edit: Edit, argument: str) -> None:
@@ -177,18 +179,22 @@ def _remove_layer(edit: Edit, layer_id: str) -> None:
 
 
 def _take_out(edit: Edit, kind: str) -> None:
-    """Remove every layer of a kind; with the mats, the values typed for their windows too."""
-    for layer in [layer for layer in edit.value("package.layers") if layer["kind"] == kind]:
-        _remove_layer(edit, layer["id"])
+    """Remove every layer of a kind; a mat is kept as typed, and no longer planned."""
     if kind == LayerKind.MAT:
         _remove_mat(edit, "")
+        return
+    for layer in [layer for layer in edit.value("package.layers") if layer["kind"] == kind]:
+        _remove_layer(edit, layer["id"])
 
 
 def _move_layer(edit: Edit, layer_id: str, by: int) -> None:
-    layers = edit.value("package.layers")
-    at = _position(layers, layer_id)
-    to = min(max(at + by, 0), len(layers) - 1)
-    layers.insert(to, layers.pop(at))
+    """Move a layer past the next one that the page shows."""
+    layers, at = edit.value("package.layers"), _position(edit.value("package.layers"), layer_id)
+    has_mat = (edit.value("package.mat") or {"is_planned": False}).get("is_planned", True)
+    to = at + by
+    while 0 < to < len(layers) - 1 and layers[to]["kind"] == LayerKind.MAT and not has_mat:
+        to += by
+    layers.insert(min(max(to, 0), len(layers) - 1), layers.pop(at))
 
 
 def _position(layers: list[dict[str, Any]], layer_id: str) -> int:

@@ -13,7 +13,8 @@ from markupsafe import Markup
 
 from framecalc.drawing import draw_field_sketch
 from framecalc.drawing.setting_out.field_sketches import PLACES
-from framecalc.project import Frame, Project
+from framecalc.plan.inputs import is_tray, unplanned_layers
+from framecalc.project import Frame, Mat, Project
 from framecalc.words import Words, say
 from webapp.live.addresses import FRAME, PROJECT
 from webapp.live.answer import Answer, FrameAnswer
@@ -131,6 +132,22 @@ class FrameShown(LiveShown):
     def frame(self) -> Frame:
         """The frame on the page, as typed."""
         return self.answer.frame
+
+    @property
+    def mat(self) -> Mat | None:
+        """The mat as typed, if the frame is to have one."""
+        mat = self.frame.package.mat
+        return mat if mat and mat.is_planned else None
+
+    @property
+    def is_tray(self) -> bool:
+        """Whether the section is a tray."""
+        return is_tray(self.frame)
+
+    @property
+    def left_out(self) -> tuple[str, ...]:
+        """The names of layers that are kept as typed and not planned."""
+        return tuple(layer.name for layer in unplanned_layers(self.frame))
 
 
 @lru_cache(maxsize=256)

@@ -129,7 +129,7 @@ def _rows_mm(drawing: Exploded, room: Area) -> list[float]:
 
 def _layers(plan: FramePlan) -> Iterator[Sheetlet]:
     cuts = iter(plan.package.mats.cut if plan.package.mats else ())
-    for layer in plan.frame.package.layers:
+    for layer in plan.layers:
         cut = next(cuts, None) if layer.kind is LayerKind.MAT else None
         yield Sheetlet(
             kind=layer.kind,

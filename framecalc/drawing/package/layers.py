@@ -78,7 +78,7 @@ def read_layers(plan: FramePlan, *, sight_mm: float | None = None) -> tuple[Draw
 
     A mat ends at its window, a spacer under the lip, `sight_mm` from its edge, and a fillet shows beside the lip.
     """
-    layers = [layer for layer in plan.frame.package.layers if layer.kind.is_in_rabbet]
+    layers = [layer for layer in plan.layers if layer.kind.is_in_rabbet]
     lowest = max((at for at, layer in enumerate(layers) if layer.kind is LayerKind.MAT), default=-1)
     return tuple(
         _drawn(layer, plan.unit, _reach_mm(plan, layer.kind, sight_mm, is_upper=at < lowest))
@@ -98,7 +98,7 @@ def _reach_mm(plan: FramePlan, kind: LayerKind, sight_mm: float | None, *, is_up
 
 def read_cover(plan: FramePlan) -> DrawnLayer | None:
     """Read the dust cover from a plan, if there is one."""
-    covers = (layer for layer in plan.frame.package.layers if layer.kind is LayerKind.DUST_COVER)
+    covers = (layer for layer in plan.layers if layer.kind is LayerKind.DUST_COVER)
     return next((_drawn(layer, plan.unit, None) for layer in covers), None)
 
 

@@ -10,6 +10,7 @@ from framecalc.mats.wished_mat import MatCover
 from framecalc.package.box import Box, box_around, box_depth_findings, box_findings, shadow_mm
 from framecalc.package.canvas import StretchedCanvas, TrayScrew, canvas_findings, stretch, tray_screw
 from framecalc.package.layers import LayerKind
+from framecalc.plan.inputs import layers_of
 from framecalc.project import Frame
 from framecalc.section.rabbeted import Section
 from framecalc.sizes.chain import Sizes
@@ -133,4 +134,4 @@ def _box(frame: Frame, sizes: Sizes, object_depth_mm: float) -> Box:
 
 def _thickness_mm(frame: Frame, kind: LayerKind) -> float:
     """The total thickness of the layers of a kind."""
-    return sum(layer.thickness.mm for layer in frame.package.layers if layer.kind is kind)
+    return sum(layer.thickness.mm for layer in layers_of(frame) if layer.kind is kind)

@@ -16,7 +16,7 @@ from framecalc.package.growth import (
     sheet_growth,
 )
 from framecalc.package.layers import LayerKind
-from framecalc.plan.inputs import has_solid_panel, is_solid_panel, material_of
+from framecalc.plan.inputs import has_solid_panel, is_solid_panel, layers_of, material_of
 from framecalc.project import Fitting, Frame, Layer
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.sheets import SheetMaterial, sheet_materials
@@ -115,7 +115,7 @@ class GrowthPlan:
     @property
     def _moving(self) -> Iterator[Layer]:
         """Layers as large as the package: not strips, and not an artwork that lies behind a mat."""
-        for layer in self._frame.package.layers:
+        for layer in layers_of(self._frame):
             is_loose = layer.kind is LayerKind.ARTWORK and self._has_mat
             if layer.kind.is_sheet or (layer.kind is LayerKind.ARTWORK and not is_loose):
                 yield layer

@@ -23,7 +23,7 @@ from framecalc.package.glazing import (
 from framecalc.package.layers import Stack
 from framecalc.package.retainers import Retainer
 from framecalc.package.seat import Cover, Seat
-from framecalc.plan.inputs import fillet_mm, glazing_of, is_tray, mat_wish_of
+from framecalc.plan.inputs import fillet_mm, glazing_of, is_tray, mat_of, mat_wish_of
 from framecalc.plan.package.canvas_and_box import BoxPlan, CanvasPlan
 from framecalc.plan.package.growth import GrowthPlan
 from framecalc.plan.package.handling import HandlingPlan
@@ -62,7 +62,7 @@ class PackagePlan:
     @cached_property
     def mats(self) -> MatPlan | None:
         """The mats, if there are any."""
-        mat, wish = self._frame.package.mat, mat_wish_of(self._frame)
+        mat, wish = mat_of(self._frame), mat_wish_of(self._frame)
         if mat is None or wish is None:
             return None
         return MatPlan(
@@ -78,7 +78,7 @@ class PackagePlan:
     def mat_findings(self) -> tuple[Finding, ...]:
         """The findings about the mats, or that the window of a mat with other than four sides is not set out."""
         shape = self._settled.sizes.shape
-        if self.mats is None and self._frame.package.mat and not shape.is_rectangle:
+        if self.mats is None and mat_of(self._frame) and not shape.is_rectangle:
             return (not_set_out_finding(shape.sides),)
         return self.mats.findings if self.mats else ()
 

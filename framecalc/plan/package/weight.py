@@ -6,7 +6,7 @@ from functools import cached_property
 from framecalc.findings import Finding, Severity
 from framecalc.package.layers import LayerKind
 from framecalc.package.weight import LayerMass, PackageMass, layer_mass, package_mass
-from framecalc.plan.inputs import material_of
+from framecalc.plan.inputs import layers_of, material_of
 from framecalc.plan.package.mats import CutMat
 from framecalc.project import Frame, Layer
 from framecalc.sizes.starting_points import SolvedChain
@@ -42,7 +42,7 @@ class WeightsPlan:
 
     @property
     def _unknown(self) -> tuple[Layer, ...]:
-        return tuple(layer for layer in self._frame.package.layers if not self._is_known(layer))
+        return tuple(layer for layer in layers_of(self._frame) if not self._is_known(layer))
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -72,7 +72,7 @@ class WeightsPlan:
 
     def _weighed(self) -> Iterator[tuple[str, LayerMass]]:
         mats = iter(self._mats)
-        for layer in self._frame.package.layers:
+        for layer in layers_of(self._frame):
             cut = next(mats, None) if layer.kind is LayerKind.MAT else None
             if self._is_known(layer):
                 yield layer.id, self._mass(layer, cut)

@@ -111,7 +111,7 @@ def _stick_of(plan: FramePlan) -> Fraction:
 
 def _area_of(plan: FramePlan, item: Item, group: SheetGroup) -> Fraction:
     """The package's rectangle for every layer that the item stands for and that is cut from this material."""
-    layers = [layer for layer in plan.frame.package.layers if item.layer and layer.kind == item.layer]
+    layers = [layer for layer in plan.layers if item.layer and layer.kind == item.layer]
     count = sum(group.material.is_called(layer.name) for layer in layers) * plan.frame.count
     across_mm, up_mm = (plan.figures[f"package_{way}"].exact_mm for way in ("across", "up"))
     return Fraction(across_mm) * Fraction(up_mm) * count

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 
 from framecalc.package.layers import LayerKind
-from framecalc.plan.inputs import is_bought, is_cut_here
+from framecalc.plan.inputs import is_bought, is_cut_here, layers_of
 from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from framecalc.project import Frame, Item, Project, Quote
@@ -77,7 +77,7 @@ def _woods(project: Project) -> Iterator[tuple[str, str]]:
 def _layers(frames: Iterable[Frame]) -> dict[LayerKind, str]:
     """Bought layers, the first of each kind giving its name; the artwork is the client's."""
     found: dict[LayerKind, str] = {}
-    for layer in (layer for frame in frames for layer in frame.package.layers):
+    for layer in (layer for frame in frames for layer in layers_of(frame)):
         if layer.kind is not LayerKind.ARTWORK:
             found.setdefault(layer.kind, layer.name)
     return found

@@ -15,7 +15,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding
 from framecalc.money import Currency
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.inputs import is_bought
+from framecalc.plan.inputs import is_bought, layers_of
 from framecalc.plan.price.counts import Find, LaidOut, count_item, nothing_laid_out
 from framecalc.plan.price.mouldings import moulding_lines
 from framecalc.plan.whole import Plan
@@ -260,4 +260,4 @@ def _long_points_mm(plan: FramePlan) -> Iterator[float]:
 
 
 def _layers_of(frame: Frame, kind: str) -> int:
-    return sum(layer.kind == kind for layer in frame.package.layers) if kind else 1
+    return sum(layer.kind == kind for layer in layers_of(frame)) if kind else 1

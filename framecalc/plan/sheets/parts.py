@@ -119,7 +119,7 @@ def distinct(names: Iterable[str]) -> Iterator[str]:
 def _sheet_layers(frame: FramePlan) -> Iterator[tuple[Layer, int]]:
     """The sheet layers of one frame; several of one material count together."""
     counted: dict[tuple[str, int, str], list[Layer]] = {}
-    for layer in frame.frame.package.layers:
+    for layer in frame.layers:
         if layer.kind.is_sheet:
             counted.setdefault(_key(_material(layer)), []).append(layer)
     yield from ((layers[0], len(layers)) for layers in counted.values())

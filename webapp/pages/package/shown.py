@@ -8,6 +8,7 @@ from framecalc.artwork.measuring import ArtworkKind
 from framecalc.drawing import usual_paper
 from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import ReadyMade, ready_made
+from framecalc.plan.inputs import is_tray, layers_of
 from framecalc.project.package import Layer, Picture
 from webapp.live.addresses import DRAWING_FILE, PACKAGE
 from webapp.live.answer import FrameAnswer
@@ -24,17 +25,21 @@ class PackageShown(FrameShown):
     groups: Mapping[str, AnswerGroup]
     shelf: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
     has_sketches: ClassVar[bool] = True
-    titles: ClassVar[Mapping[str, str]] = {name: title for name, (title, _) in GROUPS.items()}
+
+    @property
+    def titles(self) -> Mapping[str, str]:
+        """The titles of the groups."""
+        return {name: GROUPS[name][0] for name in self.groups}
 
     @property
     def layers(self) -> tuple[Layer, ...]:
-        """The layers, from the front to the back."""
-        return self.frame.package.layers
+        """The layers that are planned, from the front to the back."""
+        return layers_of(self.frame)
 
     @property
     def windows(self) -> tuple[Picture, ...]:
         """The windows beside the artwork's own."""
-        return self.frame.package.mat.windows if self.frame.package.mat else ()
+        return self.mat.windows if self.mat else ()
 
     @property
     def has_fillet(self) -> bool:
@@ -74,10 +79,15 @@ def package_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) ->
 
 def _groups(answer: FrameAnswer) -> dict[str, AnswerGroup]:
     """Every group; a refused field keeps its old value. All are empty if the frame is impossible."""
+    names = [name for name in GROUPS if not (is_tray(answer.frame) and name in _UNDER_A_LIP)]
     if answer.impossible:
-        return {name: AnswerGroup(name=name) for name in GROUPS}
+        return {name: AnswerGroup(name=name) for name in names}
     groups = groups_of(PackageContext(plan=answer.plan))
-    return {name: replace(group, links=_links(answer, group)) for name, group in groups.items()}
+    return {name: replace(groups[name], links=_links(answer, groups[name])) for name in names}
+
+
+_UNDER_A_LIP = ("mat", "gap", "box")
+"""Groups that a tray has none of."""
 
 
 def _links(answer: FrameAnswer, group: AnswerGroup) -> tuple[Link, ...]:

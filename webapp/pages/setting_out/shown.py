@@ -14,10 +14,12 @@ from markupsafe import Markup
 from framecalc.drawing import PANELS, draw_panel
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding, Severity
+from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import ReadyMade, ready_made
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import WayOut
 from framecalc.plan.figures import KINDS
+from framecalc.plan.inputs import HELD_BY_A_LIP
 from framecalc.project import Frame
 from framecalc.project.package import Layer
 from framecalc.units import Unit
@@ -193,8 +195,14 @@ class SettingOutShown(SettingOutParts):
 
     @property
     def layers(self) -> tuple[Layer, ...]:
-        """The layers of the package."""
-        return self.frame.package.layers
+        """The layers of the package; boards of a mat that is not planned are left out of the form, and kept."""
+        layers = self.frame.package.layers
+        return layers if self.mat else tuple(layer for layer in layers if layer.kind is not LayerKind.MAT)
+
+    @property
+    def under_a_lip(self) -> tuple[LayerKind, ...]:
+        """Kinds of layers that a tray has none of."""
+        return (*HELD_BY_A_LIP, LayerKind.MAT)
 
     @property
     def measured_twice(self) -> bool:

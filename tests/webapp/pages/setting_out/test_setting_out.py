@@ -203,6 +203,21 @@ def test_a_mat_comes_and_goes_by_a_button(browser: Browser, address: str) -> Non
     assert [path for path in browser.document(project_id_of(address))["assumed"] if path.endswith("mat.border")]
 
 
+def test_without_a_mat_its_board_leaves_the_form_and_nothing_typed_is_lost(browser: Browser, address: str) -> None:
+    browser.type(address, {"package.mat.border": "71", "section.thickness": "24"})
+    before = browser.document(project_id_of(address))["frames"][0]["package"]
+    browser.type(address, {}, do="remove-mat")
+    page = browser.get(address)
+    board = before["layers"][1]
+    assert board["kind"] == "mat" and not [name for name in sent_by(page) if board["id"] in name]
+    assert board["name"] in page.by_id("left-out").text
+    browser.type(address, {"section.thickness": "25"})
+    after = browser.document(project_id_of(address))["frames"][0]["package"]
+    assert after == before | {"mat": before["mat"] | {"is_planned": False}}
+    browser.type(address, {}, do="add-mat")
+    assert browser.document(project_id_of(address))["frames"][0]["package"] == before
+
+
 def layers_of(browser: Browser, address: str) -> list[dict[str, str]]:
     layers: list[dict[str, str]] = browser.document(project_id_of(address))["frames"][0]["package"]["layers"]
     return layers
@@ -222,11 +237,18 @@ def test_a_layer_is_added_moved_and_taken_out_by_buttons(browser: Browser, addre
     assert [layer["name"] for layer in layers_of(browser, address)] == [name for name in names if name != "Spacer"]
 
 
+def test_a_layer_moves_past_a_board_that_the_page_does_not_show(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="remove-mat")
+    glass, board, artwork, *others = (layer["id"] for layer in layers_of(browser, address))
+    browser.type(address, {}, do=f"layer-down:{glass}")
+    assert [layer["id"] for layer in layers_of(browser, address)] == [board, artwork, glass, *others]
+
+
 def test_a_button_applies_to_what_is_typed(browser: Browser, address: str) -> None:
     browser.type(address, {"section.face_width": "33"}, do="remove-mat")
     frame = browser.document(project_id_of(address))["frames"][0]
     assert frame["section"]["face_width"] == "33 mm"
-    assert "mat" not in frame["package"]
+    assert not frame["package"]["mat"]["is_planned"]
 
 
 def test_no_clearance_is_a_stop_with_a_way_out_that_can_be_undone(browser: Browser, address: str) -> None:

@@ -22,7 +22,7 @@ def fitting(context: PackageContext) -> AnswerGroup:
 def steps_of(plan: FramePlan) -> tuple[FittingStep, ...]:
     """The steps of fitting one frame; retainers that cannot hold are left out: their own group says so."""
     return fitting_steps(
-        tuple(FittedLayer(kind=layer.kind, name=layer.name) for layer in plan.frame.package.layers),
+        tuple(FittedLayer(kind=layer.kind, name=layer.name) for layer in plan.layers),
         kind=plan.frame.artwork.kind,
         glazing=plan.package.glazing,
         retainer=plan.package.retainer,

@@ -68,7 +68,7 @@ def _lines(context: PackageContext) -> Iterator[str]:
         f"{_depth(context, seat.left_over_worst_mm)} with the layers at their thickest,"
         f" {_depth(context, seat.left_over_best_mm).lower()} at their thinnest."
     )
-    guessed = [layer.name for layer in context.plan.frame.package.layers if not layer.material and material_of(layer)]
+    guessed = [layer.name for layer in context.plan.layers if not layer.material and material_of(layer)]
     if guessed:
         yield worded("Of what they are is taken from names, and can be chosen: {names}.", names=", ".join(guessed))
     figures = context.plan.figures
@@ -96,7 +96,7 @@ def _table(context: PackageContext) -> Table:
                 _size(context, layer),
                 masses.get(layer.id, "not known"),
             )
-            for layer in context.plan.frame.package.layers
+            for layer in context.plan.layers
         ),
     )
 
@@ -137,7 +137,7 @@ def _across_and_up(
 
 
 def _densities(context: PackageContext) -> str:
-    materials = {material_of(layer) for layer in context.plan.frame.package.layers}
+    materials = {material_of(layer) for layer in context.plan.layers}
     doubtful = [
         material.name
         for material in sheet_materials()
