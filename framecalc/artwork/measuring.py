@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 from math import atan2, degrees
 
-from framecalc.artwork.turning import best_turn
+from framecalc.artwork.turning import best_turn, best_turn_behind
 from framecalc.geometry.quadrilateral import Corners, Span, fit_quadrilateral, residuals
 from framecalc.limits import require_positive
+from framecalc.mats.openings import Opening
 from framecalc.sizes.chain import USUAL_CLEARANCE_MM
 from framecalc.units import TOLERANCE_MM
 
@@ -171,6 +172,22 @@ def fit_artwork(measurements: Measurements) -> ArtworkFit:
         taper_up_mm=left_mm - right_mm,
         verdict=_verdict(measurements),
     )
+
+
+def lapped_size(fit: ArtworkFit) -> Opening | None:
+    """The size that a mat may count on, to lap over all of a crooked piece; none where the piece is a true rectangle.
+
+    It is the largest upright rectangle on the piece, turned as it lies best behind the window.
+
+    Source: derived, see `turning.best_turn_behind`.
+
+    >>> tapered = Measurements(across_top_mm=300, across_bottom_mm=302, up_left_mm=400, up_right_mm=400)
+    >>> round(lapped_size(fit_artwork(tapered)).across_mm, 3)
+    300.0
+    """
+    behind = best_turn_behind(fit.corners, across_mm=fit.least_across_mm, up_mm=fit.least_up_mm)
+    missing_mm = max(fit.across_mm - behind.across_mm, fit.up_mm - behind.up_mm)
+    return Opening(across_mm=behind.across_mm, up_mm=behind.up_mm) if missing_mm > TOLERANCE_MM else None
 
 
 def least_rabbet(corners: Corners, *, across_mm: float, up_mm: float) -> LeastRabbet:

@@ -53,6 +53,29 @@ def best_turn(corners: Corners, *, across_mm: float, up_mm: float) -> TurnedPiec
     return min(trials, key=lambda turned: max(turned.across_mm - across_mm, turned.up_mm - up_mm))
 
 
+def best_turn_behind(corners: Corners, *, across_mm: float, up_mm: float) -> TurnedPiece:
+    """Turn a piece so that the largest upright rectangle on it misses a wished size by as little as can be.
+
+    ``minimise max(across_mm - across(turn), up_mm - up(turn))``: across is from the left side's innermost corner to the
+    right one's, up from the lower to the upper. Each is the least of waves that are bent downward: the best turn is
+    where two are equal, or at the top of one.
+
+    Args:
+        corners: as in `best_turn`.
+        across_mm, up_mm: the wished size [mm].
+    Returns: the turn, and the rectangle on the piece in that position.
+    Source: derived.
+
+    >>> behind = best_turn_behind(((0, 0), (300, 0), (300, 400), (0, 400)), across_mm=300, up_mm=400)
+    >>> behind.turn_deg, behind.across_mm, behind.up_mm
+    (0.0, 300.0, 400.0)
+    """
+    waves = [*_across_waves(corners, across_mm), *_up_waves(corners, up_mm)]
+    turns = (*_trial_turns(combinations(waves, 2)), *(atan2(sine_mm, cosine_mm) for cosine_mm, sine_mm, _ in waves))
+    trials = (_turned_inside(corners, turn_rad) for turn_rad in turns if abs(turn_rad) <= MOST_TURN_RAD)
+    return min(trials, key=lambda turned: max(across_mm - turned.across_mm, up_mm - turned.up_mm))
+
+
 def least_across_mm(corners: Corners, *, up_mm: float) -> float | None:
     """How wide an opening of a given height must be to admit a piece; None where no width does.
 
@@ -88,6 +111,18 @@ def _turned(corners: Corners, turn_rad: float) -> TurnedPiece:
     xs = [x_mm * cosine - y_mm * sine for x_mm, y_mm in corners]
     ys = [x_mm * sine + y_mm * cosine for x_mm, y_mm in corners]
     return TurnedPiece(turn_deg=degrees(turn_rad), across_mm=max(xs) - min(xs), up_mm=max(ys) - min(ys))
+
+
+def _turned_inside(corners: Corners, turn_rad: float) -> TurnedPiece:
+    """A turned piece, and the upright rectangle between its innermost corners."""
+    cosine, sine = cos(turn_rad), sin(turn_rad)
+    xs = [x_mm * cosine - y_mm * sine for x_mm, y_mm in corners]
+    ys = [x_mm * sine + y_mm * cosine for x_mm, y_mm in corners]
+    return TurnedPiece(
+        turn_deg=degrees(turn_rad),
+        across_mm=min(xs[1], xs[2]) - max(xs[0], xs[3]),
+        up_mm=min(ys[2], ys[3]) - max(ys[0], ys[1]),
+    )
 
 
 def _across_waves(corners: Corners, across_mm: float) -> Iterator[_Wave]:

@@ -13,6 +13,7 @@ from framecalc.errors import ImpossibleSize
 from framecalc.limits import require_positive
 from framecalc.mats.mat import Mat
 from framecalc.mats.openings import Borders, Opening, equal_visible_borders, opening_around, opening_over
+from framecalc.mats.seen import Laps, SeenImage, laps_of, sheet_behind
 from framecalc.mats.windows import Window, WindowMat, arrange, place_freely
 from framecalc.units import TOLERANCE_MM
 
@@ -28,9 +29,10 @@ class Arrangement(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Image:
-    """A piece behind a window. A typed opening counts; a place counts where windows are placed by hand.
+    """A piece behind a window, at its largest. A typed opening counts; a place where windows are placed by hand.
 
     The place is that of the window's lower left corner, from the left and from below, in the group of all windows.
+    `lapped` is a crooked piece at its smallest, `seen` what of the piece is to be seen where that is not all of it.
     """
 
     across_mm: float
@@ -38,11 +40,23 @@ class Image:
     opening: Opening | None = None
     left_mm: float = 0.0
     below_mm: float = 0.0
+    lapped: Opening | None = None
+    seen: SeenImage | None = None
+
+    def laps_behind(self, opening: Opening) -> Laps:
+        """What a mat with this opening laps over the piece."""
+        return laps_of(
+            opening, sheet_across_mm=self.across_mm, sheet_up_mm=self.up_mm, lapped=self.lapped, seen=self.seen
+        )
+
+    def behind(self, window: Window) -> Window:
+        """Where the piece lies behind its window."""
+        return sheet_behind(window, sheet_across_mm=self.across_mm, sheet_up_mm=self.up_mm, seen=self.seen)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MatWish:
-    """A mat as typed. `float_mm` is what shows around a floating sheet, nothing where the window laps over.
+    """A mat as typed. `float_mm` is what shows around an image or a floating sheet, nothing where the window laps over.
 
     `further` are images beside the artwork; `opening` is that of the artwork's own window where it is typed, `left_mm`
     and `below_mm` its place. Borders that are `in_view` do not count what the lip covers.
@@ -64,10 +78,11 @@ class MatWish:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Matting:
-    """A solved mat: the mat as if its windows were one, from the outermost to the outermost, and every window."""
+    """A solved mat: as if its windows were one, from the outermost to the outermost; every window, and its piece."""
 
     mat: Mat
     windows: WindowMat
+    images: tuple[Image, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,9 +96,20 @@ class MatCover:
 NOTHING_COVERED = MatCover(across_mm=0.0, up_mm=0.0)
 
 
-def images_of(wish: MatWish, *, artwork_across_mm: float, artwork_up_mm: float) -> tuple[Image, ...]:
+def images_of(
+    wish: MatWish,
+    *,
+    artwork_across_mm: float,
+    artwork_up_mm: float,
+    lapped: Opening | None = None,
+    seen: SeenImage | None = None,
+) -> tuple[Image, ...]:
     """All images of a mat, that of the artwork first.
 
+    Args:
+        artwork_across_mm, artwork_up_mm: the artwork at its largest [mm].
+        lapped: the artwork at its smallest; none where it is a true rectangle.
+        seen: what of the artwork is to be seen; none where that is all of it.
     Source: derived.
 
     >>> wish = MatWish(overlap_mm=3, border_mm=60, bottom_mm=70, further=(Image(across_mm=100, up_mm=150),))
@@ -96,12 +122,16 @@ def images_of(wish: MatWish, *, artwork_across_mm: float, artwork_up_mm: float) 
         opening=wish.opening,
         left_mm=wish.left_mm,
         below_mm=wish.below_mm,
+        lapped=lapped,
+        seen=seen,
     )
     return artwork, *wish.further
 
 
 def opening_of(image: Image, wish: MatWish) -> Opening:
-    """Size the opening of one image: as typed, around a floating sheet, or lapping over.
+    """Size the opening of one image: as typed, around what is to be seen or a floating sheet, or lapping over.
+
+    What is lapped over is the piece at its smallest.
 
     Raises:
         OutOfRange, ImpossibleSize: as `openings.opening_over` and `openings.opening_around`.
@@ -113,9 +143,28 @@ def opening_of(image: Image, wish: MatWish) -> Opening:
     """
     if image.opening:
         return image.opening
+    if image.seen:
+        shows_mm = 2 * wish.float_mm
+        return Opening(across_mm=image.seen.across_mm + shows_mm, up_mm=image.seen.up_mm + shows_mm)
     if wish.float_mm:
         return opening_around(artwork_across_mm=image.across_mm, artwork_up_mm=image.up_mm, reveal_mm=wish.float_mm)
-    return opening_over(artwork_across_mm=image.across_mm, artwork_up_mm=image.up_mm, overlap_mm=wish.overlap_mm)
+    least = image.lapped or image
+    return opening_over(artwork_across_mm=least.across_mm, artwork_up_mm=least.up_mm, overlap_mm=wish.overlap_mm)
+
+
+def floats(image: Image, wish: MatWish) -> bool:
+    """Whether a sheet floats: its edges show all round.
+
+    Raises:
+        OutOfRange, ImpossibleSize: as `opening_of`.
+    Source: plane geometry.
+
+    >>> floats(Image(across_mm=200, up_mm=250), MatWish(overlap_mm=3, border_mm=60, bottom_mm=70, float_mm=8))
+    True
+    """
+    if not wish.float_mm:
+        return False
+    return image.seen is None or image.laps_behind(opening_of(image, wish)).most_mm < -TOLERANCE_MM
 
 
 def mat_around_images(images: Sequence[Image], wish: MatWish, *, covered: MatCover = NOTHING_COVERED) -> Matting:
@@ -242,13 +291,13 @@ def _settled(windows: WindowMat, images: Sequence[Image], wish: MatWish) -> Matt
         up_mm=windows.up_mm,
         overlap_mm=_least_overlap_mm(windows, images),
     )
-    return Matting(mat=mat, windows=windows)
+    return Matting(mat=mat, windows=windows, images=tuple(images))
 
 
 def _least_overlap_mm(windows: WindowMat, images: Sequence[Image]) -> float:
-    """The least that a window laps over its image; negative where the image's edges show."""
+    """The least that a window laps over its piece; negative where the edges of the piece show."""
     return min(
-        min(image.across_mm - window.across_mm, image.up_mm - window.up_mm) / 2
+        image.laps_behind(Opening(across_mm=window.across_mm, up_mm=window.up_mm)).least_mm
         for image, window in zip(images, windows.windows, strict=True)
     )
 

@@ -66,6 +66,8 @@ KINDS = {
         FigureKind(name="member_long", label="member, long point to long point", rounding=NEAREST),
         FigureKind(name="member_short", label="member, short point to short point", rounding=NEAREST),
         FigureKind(name="ledge_short", label="ledge, short point to short point", rounding=NEAREST),
+        FigureKind(name="image_across", label="image, across", rounding=NEAREST),
+        FigureKind(name="image_up", label="image, up", rounding=NEAREST),
         FigureKind(name="window_across", label="mat window, across", rounding=NEAREST),
         FigureKind(name="window_up", label="mat window, up", rounding=NEAREST),
         FigureKind(name="border_sides", label="mat border, sides", rounding=NEAREST),

@@ -9,7 +9,16 @@ from copy import copy
 from functools import cache, cached_property
 
 from framecalc.artwork.findings import artwork_findings
-from framecalc.artwork.measuring import Allowance, ArtworkFit, Measurements, Play, fit_artwork, play, usual_clearance
+from framecalc.artwork.measuring import (
+    Allowance,
+    ArtworkFit,
+    Measurements,
+    Play,
+    fit_artwork,
+    lapped_size,
+    play,
+    usual_clearance,
+)
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding
 from framecalc.geometry.quadrilateral import rectangle, scaled
@@ -26,6 +35,7 @@ from framecalc.plan.inputs import (
     is_bought,
     is_tray,
     layers_of,
+    mat_of,
     measurements_of,
     rabbet_width_mm,
     section_of,
@@ -136,6 +146,7 @@ class FramePlan:
                 self.project.shop,
                 artwork_across_mm=self.fit.across_mm,
                 artwork_up_mm=self.fit.up_mm,
+                lapped=lapped_size(self.fit) if mat_of(self.frame) else None,
             )
         )
 
@@ -363,6 +374,7 @@ class FramePlan:
             is_tray=self.is_tray,
         )
         yield from self.package.mat_findings
+        yield from self.package.image_findings
         yield from package_findings(self.stack, self.frame.artwork.kind)
         yield from self.package.gap_findings
         if isinstance(self.section, Section):

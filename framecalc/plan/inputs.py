@@ -7,6 +7,7 @@ missing number that the starting point needs is refused beside its field.
 from framecalc.artwork.measuring import ArtworkKind, Measurements
 from framecalc.errors import ImpossibleSize
 from framecalc.mats.openings import Opening
+from framecalc.mats.seen import SeenImage, seen_image
 from framecalc.mats.wished_mat import Image, MatWish
 from framecalc.package.glazing import Glazing
 from framecalc.package.layers import Layer, LayerKind, Stack, stack_layers
@@ -129,11 +130,38 @@ HELD_BY_A_LIP = (LayerKind.FILLET, LayerKind.GLAZING)
 """Layers that lie under a lip, of which a tray has none."""
 
 
-def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork_up_mm: float) -> SizeWish:
+def seen_of(frame: Frame, *, artwork_across_mm: float, artwork_up_mm: float) -> SeenImage | None:
+    """What of the artwork is to be seen; none where that is all of it, as in a tray, or where it has not four sides.
+
+    Raises:
+        ImpossibleSize: the image is typed in one direction only, or does not lie on its sheet.
+    """
+    typed = frame.artwork
+    if is_tray(frame) or not shape_of(frame).is_rectangle or not (typed.image_across or typed.image_up):
+        return None
+    if typed.image_across is None or typed.image_up is None:
+        field = "image_up_mm" if typed.image_across else "image_across_mm"
+        raise ImpossibleSize("Type both sizes of the image, across and up, or neither.", field=field)
+    return seen_image(
+        sheet_across_mm=artwork_across_mm,
+        sheet_up_mm=artwork_up_mm,
+        across_mm=typed.image_across.mm,
+        up_mm=typed.image_up.mm,
+        left_mm=typed.image_left.mm if typed.image_left else None,
+        below_mm=typed.image_below.mm if typed.image_below else None,
+    )
+
+
+def wish_of(
+    frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork_up_mm: float, lapped: Opening | None = None
+) -> SizeWish:
     """The start of the size chain. A tray is a rabbet that laps over nothing, with its gap on both sides.
 
     Four repeats of a bought pattern count with the two end trims of a stick.
 
+    Args:
+        artwork_across_mm, artwork_up_mm: the artwork at its largest [mm].
+        lapped: the artwork at its smallest, where it is crooked.
     Raises:
         ImpossibleSize: the starting point chosen needs a number that is not typed; `field` names its argument.
     """
@@ -151,6 +179,8 @@ def wish_of(frame: Frame, shop: ShopValues, *, artwork_across_mm: float, artwork
         clearance_up_mm=clearance_up_mm,
         rabbet_width_mm=rabbet_width_mm(frame),
         face_width_mm=frame.section.face_width.mm,
+        lapped=lapped,
+        seen=seen_of(frame, artwork_across_mm=artwork_across_mm, artwork_up_mm=artwork_up_mm),
         opening_across_mm=opening_across_mm,
         opening_up_mm=opening_up_mm,
         stick_length_mm=frame.start.stick_length.mm if frame.start.stick_length else 0,

@@ -44,6 +44,9 @@ def _size_lengths(plan: "FramePlan") -> Iterable[tuple[str, float]]:
     if plan.package.fillet_mm:
         yield from _extent(plan, "in_view", plan.package.in_view.across_mm, plan.package.in_view.up_mm)
     yield from _extent(plan, "artwork", settled.artwork_across_mm, settled.artwork_up_mm)
+    if settled.seen:
+        yield "image_across", settled.seen.across_mm
+        yield "image_up", settled.seen.up_mm
     if plan.cover:
         for direction in ("across", "up"):
             yield f"cover_worst_{direction}", getattr(plan.cover, f"worst_{direction}_mm")

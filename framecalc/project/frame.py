@@ -6,7 +6,7 @@ from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.project.corners import Corner
-from framecalc.project.fields import Count, FromEdge, Id, Model, Name, Part, Run, Size, printable
+from framecalc.project.fields import Count, FromEdge, Id, Model, Name, Part, Place, Run, Size, printable
 from framecalc.project.label import Label
 from framecalc.project.look import Look
 from framecalc.project.moulding import Moulding
@@ -73,6 +73,36 @@ class Artwork(Model):
         Size | None,
         Label(
             "Diagonal, falling", "From the upper left corner to the lower right.", arguments=("diagonal_falling_mm",)
+        ),
+    ] = None
+
+    image_across: Annotated[
+        Size | None,
+        Label(
+            "Image, across",
+            "What of the sheet is to be seen: the image, the plate mark, the signature. Blank: all of the sheet.",
+            drawing="front",
+            arguments=("image_across_mm",),
+        ),
+    ] = None
+    image_up: Annotated[
+        Size | None,
+        Label("Image, up", "How high the image is.", arguments=("image_up_mm",)),
+    ] = None
+    image_left: Annotated[
+        Place | None,
+        Label(
+            "Image, from the left",
+            "From the left edge of the sheet to the image. Blank: in the middle.",
+            arguments=("image_left_mm",),
+        ),
+    ] = None
+    image_below: Annotated[
+        Place | None,
+        Label(
+            "Image, from below",
+            "From the lower edge of the sheet to the image. Blank: in the middle.",
+            arguments=("image_below_mm",),
         ),
     ] = None
 

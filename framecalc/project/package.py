@@ -87,16 +87,16 @@ class Picture(Model):
 class Mat(Model):
     """The mat: its borders, its windows, their layout and cutting.
 
-    `shows` is what is seen around a sheet that floats, nothing where the window laps over; `reveal` is what is seen of
-    the lower of two mats. `in_view` borders do not count what the lip covers. Opening and place of the mat's own are
-    those of the artwork's window. A mat that is not planned is kept as typed: the frame has none.
+    `shows` is what is seen around an image, or a sheet that floats; nothing where the window laps over; `reveal` is
+    what is seen of the lower of two mats. `in_view` borders do not count what the lip covers. Opening and place of the
+    mat's own are those of the artwork's window. A mat that is not planned is kept as typed: the frame has none.
     """
 
     overlap: Annotated[
         Slack,
         Label(
             "Overlap",
-            "By how much the window laps over the artwork, on each side.",
+            "By how much the mat laps over the sheet at its smallest, on each side.",
             mm="3",
             inch="1/8",
             to_confirm=True,
@@ -131,8 +131,8 @@ class Mat(Model):
     shows: Annotated[
         Slack,
         Label(
-            "Shows around the sheet",
-            "A sheet that floats: its edges show by this much. 0: the mat laps over.",
+            "Shows around it",
+            "Around the image: what shows of its sheet. Without an image: the sheet floats, its edges show. 0: none.",
             arguments=("float_reveal_mm",),
         ),
     ] = NOTHING

@@ -11,6 +11,8 @@ from typing import TypedDict
 
 from framecalc.errors import ImpossibleSize
 from framecalc.mats.mat import Mat
+from framecalc.mats.openings import Opening
+from framecalc.mats.seen import SeenImage
 from framecalc.mats.wished_mat import (
     Arrangement,
     Image,
@@ -49,6 +51,10 @@ class SizeWish:
     clearance_up_mm: float
     rabbet_width_mm: float
     face_width_mm: float
+    lapped: Opening | None = None
+    """The artwork at its smallest, where it is crooked."""
+    seen: SeenImage | None = None
+    """What of the artwork is to be seen, where that is not all of it."""
     opening_across_mm: float = 0
     opening_up_mm: float = 0
     stick_length_mm: float = 0
@@ -61,7 +67,10 @@ class SizeWish:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SolvedChain:
-    """The solved chain: sizes, mat if there is one, artwork, face width, scale of the picture, and what was solved."""
+    """The solved chain: sizes, mat if there is one, artwork, face width, scale of the picture, and what was solved.
+
+    `seen` is what of the artwork is to be seen, at the size that the artwork has here.
+    """
 
     sizes: Sizes
     matting: Matting | None
@@ -70,6 +79,7 @@ class SolvedChain:
     face_width_mm: float
     picture_ratio: float
     solved: tuple[str, ...]
+    seen: SeenImage | None = None
 
     @property
     def mat(self) -> Mat | None:
@@ -137,7 +147,7 @@ def _from_wall(wish: SizeWish) -> SolvedChain:
     )
     if wish.mat is not None:
         return _filled(wish, sizes, wish.mat)
-    taken = replace(wish, artwork_across_mm=sizes.package_across_mm, artwork_up_mm=sizes.package_up_mm)
+    taken = replace(wish, artwork_across_mm=sizes.package_across_mm, artwork_up_mm=sizes.package_up_mm, seen=None)
     return _settled(taken, sizes, None, ("artwork_across_mm", "artwork_up_mm"))
 
 
@@ -213,8 +223,14 @@ def _enlarged(wish: SizeWish, ratio: float) -> SizeWish:
     mat = wish.mat
     if mat is not None:
         mat = replace(mat, further=scaled_images(mat.further, by_ratio=ratio))
+    lapped = wish.lapped and Opening(across_mm=ratio * wish.lapped.across_mm, up_mm=ratio * wish.lapped.up_mm)
     return replace(
-        wish, artwork_across_mm=ratio * wish.artwork_across_mm, artwork_up_mm=ratio * wish.artwork_up_mm, mat=mat
+        wish,
+        artwork_across_mm=ratio * wish.artwork_across_mm,
+        artwork_up_mm=ratio * wish.artwork_up_mm,
+        mat=mat,
+        lapped=lapped,
+        seen=wish.seen and wish.seen.scaled(by_ratio=ratio),
     )
 
 
@@ -236,7 +252,13 @@ def _matting_as_typed(wish: SizeWish) -> Matting | None:
 
 
 def _images(wish: SizeWish, mat: MatWish) -> tuple[Image, ...]:
-    return images_of(mat, artwork_across_mm=wish.artwork_across_mm, artwork_up_mm=wish.artwork_up_mm)
+    return images_of(
+        mat,
+        artwork_across_mm=wish.artwork_across_mm,
+        artwork_up_mm=wish.artwork_up_mm,
+        lapped=wish.lapped,
+        seen=wish.seen,
+    )
 
 
 def _looseness(wish: SizeWish) -> _Looseness:
@@ -266,6 +288,7 @@ def _settled(wish: SizeWish, sizes: Sizes, matting: Matting | None, solved: tupl
         face_width_mm=wish.face_width_mm,
         picture_ratio=1.0,
         solved=solved,
+        seen=wish.seen,
     )
 
 

@@ -162,7 +162,16 @@ def _draw_window(front: ClientFront, window: WindowFromFront, view: View, pen: P
         _fill(pen, view, size[0] + outer_mm, size[1] + outer_mm, lower, window.middle_mm)
     _fill(pen, view, size[0] + white_mm, size[1] + white_mm, BEVEL, window.middle_mm)
     _fill(pen, view, *size, BEVEL, window.middle_mm)
-    _draw_picture(front, view, pen, picture, window.seen_mm, window.middle_mm, window.picture_mm)
+    _draw_picture(
+        front,
+        view,
+        pen,
+        picture,
+        window.seen_mm,
+        window.middle_mm,
+        size=window.picture_mm,
+        size_middle=window.picture_middle_mm,
+    )
 
 
 def _ground(front: ClientFront) -> str:
@@ -205,6 +214,7 @@ def _draw_picture(
     seen: tuple[float, float],
     middle: Point = MIDDLE,
     size: tuple[float, float] | None = None,
+    size_middle: Point = MIDDLE,
 ) -> None:
     """The picture at its size, clipped to the view; a pale area if there is no photo yet."""
     path = _centred(view, *seen, middle) if front.windows else ring(view, front.shape, seen)
@@ -215,8 +225,8 @@ def _draw_picture(
     extent = front.shape.extent(*front.artwork_mm)
     across_mm, up_mm = size or (extent.across_mm, extent.up_mm)
     below_mm = up_mm / 2 if size else extent.below_mm
-    upper_left = view.at((middle[0] - across_mm / 2, middle[1] + up_mm - below_mm))
-    lower_right = view.at((middle[0] + across_mm / 2, middle[1] - below_mm))
+    upper_left = view.at((size_middle[0] - across_mm / 2, size_middle[1] + up_mm - below_mm))
+    lower_right = view.at((size_middle[0] + across_mm / 2, size_middle[1] - below_mm))
     pen.picture(picture, upper_left, lower_right, clip=pen.clip(path))
     if not front.windows and not front.is_tray:
         _draw_shade(front, view, pen)

@@ -5,7 +5,7 @@ its right those from the bottom; each once, however many windows share it. Dashe
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
@@ -18,7 +18,7 @@ from framecalc.findings import Rounding
 from framecalc.mats.windows import Window
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
-from framecalc.plan.package.mats import CutMat
+from framecalc.plan.package.mats import CutMat, MatPlan
 from framecalc.units import Step, Unit
 from framecalc.words import Words, say, worded
 
@@ -57,9 +57,10 @@ class Distances:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MatDrawing:
-    """What the drawing reads from a plan."""
+    """What the drawing reads from a plan. `behind` are the sheet and the image on it, where they are two sizes."""
 
     windows: tuple[DrawnWindow, ...]
+    behind: tuple[Window, ...]
     distances: Distances
     outside: tuple[Figure, Figure]
     bevel_mm: float
@@ -121,6 +122,8 @@ def draw_mat(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:
     pen.line(board, Role.OUTLINE)
     for number, window in enumerate(mat.windows, start=1):
         _draw_window(mat, window, number, view, pen)
+    for one, role in zip(mat.behind, (Role.HIDDEN, Role.EDGE), strict=False):
+        pen.line(view.rectangle(one.left_mm, one.bottom_mm, one.right_mm, one.top_mm), role)
     _draw_across(mat, sheet, view, pen)
     _draw_up(mat, sheet, view, pen)
     _write_foot(mat, sheet, pen, room)
@@ -143,6 +146,7 @@ def _read(plan: FramePlan, which: int) -> MatDrawing:
             )
             for window in cut.laid.windows
         ),
+        behind=_behind(mats),
         distances=_distances(cut, step),
         outside=(
             named_figure("mat_across", "mat, across", cut.laid.across_mm, step=step, rounding=Rounding.DOWN),
@@ -155,6 +159,23 @@ def _read(plan: FramePlan, which: int) -> MatDrawing:
         unit=plan.unit,
         words=plan.project.shop.words,
     )
+
+
+def _behind(mats: MatPlan) -> tuple[Window, ...]:
+    """The sheet of the artwork and the image on it, as they lie with the mat; none where they are of one size."""
+    image = mats.images[0]
+    if image.seen is None:
+        return ()
+    sheet, seen = mats.sheet, image.seen
+    on_it = Window(
+        left_mm=sheet.left_mm + seen.left_mm,
+        bottom_mm=sheet.bottom_mm + seen.below_mm,
+        across_mm=seen.across_mm,
+        up_mm=seen.up_mm,
+    )
+    if not mats.from_behind:
+        return sheet, on_it
+    return tuple(replace(one, left_mm=mats.mat.across_mm - one.right_mm) for one in (sheet, on_it))
 
 
 def _distances(cut: CutMat, step: Step) -> Distances:

@@ -7,18 +7,24 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from framecalc.geometry.outline import Point
+from framecalc.mats.windows import Window
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WindowFromFront:
-    """One window: its middle, its size, the size of its picture, the reveal of a lower mat, the bevel in view."""
+    """One window: its middle, its size, its picture and the image on that, the reveal of a lower mat, the bevel.
+
+    The image is what of the picture is to be seen, where that is not all of it; its middle is that of the window.
+    """
 
     middle_mm: Point
     across_mm: float
     up_mm: float
     picture_mm: tuple[float, float]
+    picture_middle_mm: Point
+    image_mm: tuple[float, float] | None
     reveal_mm: float
     bevel_mm: float
     figures: tuple[Figure, Figure]
@@ -46,13 +52,12 @@ def _windows(plan: FramePlan) -> Iterator[WindowFromFront]:
     across_mm, up_mm = mats.mat.across_mm, mats.mat.up_mm
     for number, (image, window) in enumerate(zip(mats.images, mats.windows.windows, strict=True), start=1):
         yield WindowFromFront(
-            middle_mm=(
-                window.left_mm + (window.across_mm - across_mm) / 2,
-                window.bottom_mm + (window.up_mm - up_mm) / 2,
-            ),
+            middle_mm=_middle(window, across_mm, up_mm),
             across_mm=window.across_mm,
             up_mm=window.up_mm,
             picture_mm=(image.across_mm, image.up_mm),
+            picture_middle_mm=_middle(image.behind(window), across_mm, up_mm),
+            image_mm=(image.seen.across_mm, image.seen.up_mm) if image.seen else None,
             reveal_mm=mats.reveal_mm,
             bevel_mm=mats.bevel.seen_mm,
             figures=(
@@ -60,6 +65,14 @@ def _windows(plan: FramePlan) -> Iterator[WindowFromFront]:
                 _figure(plan, f"picture_{number}_up", image.up_mm),
             ),
         )
+
+
+def _middle(window: Window, across_mm: float, up_mm: float) -> Point:
+    """The middle of a window or a sheet, from the middle of the mat."""
+    return (
+        window.left_mm + (window.across_mm - across_mm) / 2,
+        window.bottom_mm + (window.up_mm - up_mm) / 2,
+    )
 
 
 def _figure(plan: FramePlan, name: str, length_mm: float) -> Figure:

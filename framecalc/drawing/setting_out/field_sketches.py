@@ -94,6 +94,12 @@ _CROOKED = ((13.0, 33.0), (46.0, 32.0), (49.0, 9.0), (11.0, 7.5))
 """Lower left, lower right, upper right, upper left."""
 
 
+def _sheet(pen: Pen) -> None:
+    """A sheet, and on it the image that is to be seen."""
+    _box(pen, 12, 3, 48, 37, Role.MAT)
+    _box(pen, 20, 8, 40, 27, Role.PICTURE)
+
+
 def _mat(pen: Pen) -> None:
     """A mat with its window, and the artwork behind it."""
     _box(pen, 10, 3, 50, 37, Role.MAT)
@@ -228,6 +234,10 @@ PLACES = {
     ),
     "artwork.diagonal_rising": MeasuredDistance(scene=_artwork, letter="e", start=_CROOKED[0], end=_CROOKED[2]),
     "artwork.diagonal_falling": MeasuredDistance(scene=_artwork, letter="f", start=_CROOKED[3], end=_CROOKED[1]),
+    "artwork.image_across": MeasuredDistance(scene=_sheet, letter="i", start=(20, 24), end=(40, 24)),
+    "artwork.image_up": MeasuredDistance(scene=_sheet, letter="i", start=(30, 8), end=(30, 27)),
+    "artwork.image_left": MeasuredDistance(scene=_sheet, letter="x", start=(12, 18), end=(20, 18)),
+    "artwork.image_below": MeasuredDistance(scene=_sheet, letter="y", start=(30, 27), end=(30, 37)),
     "start.wall_across": _OUTSIDE_ACROSS,
     "start.wall_up": _OUTSIDE_UP,
     "start.stick_length": _STICK_LENGTH,

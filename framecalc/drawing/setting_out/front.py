@@ -16,6 +16,7 @@ from framecalc.drawing.record import Drawing, PaperDrawing
 from framecalc.drawing.ring import Size, mitres, ring
 from framecalc.drawing.setting_out.crooked import exaggerated, exaggeration, is_crooked, upright
 from framecalc.drawing.setting_out.grain import draw_grain
+from framecalc.drawing.setting_out.image import ImageInView, draw_image, read_image
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.geometry.outline import Point
@@ -57,6 +58,7 @@ class Front:
     ledge_mm: tuple[float, float] | None
     lanes: tuple[tuple[str, Pair], ...]
     artwork: Pair | None
+    image: ImageInView | None
     unit: Unit
     words: Words
     title: str
@@ -110,6 +112,7 @@ def read_front(plan: FramePlan) -> Front:
         ledge_mm=(plan.tray.opening_across_mm, plan.tray.opening_up_mm) if plan.tray else None,
         lanes=tuple((word, _pair(plan, name)) for word, name in zip(words, names, strict=True)),
         artwork=_pair(plan, "artwork"),
+        image=read_image(plan),
         unit=plan.unit,
         words=plan.project.shop.words,
         title=_title(plan),
@@ -152,6 +155,10 @@ def _pair(plan: FramePlan, name: str) -> Pair:
     """A size in figures; of a polygon that of the rectangle round it, whose middle is seldom that of the frame."""
     up_mm = plan.settled.artwork_up_mm if name == "artwork" else getattr(plan.sizes, f"{name}_up_mm")
     return Pair(across=plan.figures[f"{name}_across"], up=plan.figures[f"{name}_up"], below_mm=up_mm / 2)
+
+
+def _pair_of(image: ImageInView) -> Pair:
+    return Pair(across=image.across, up=image.up, below_mm=image.up.exact_mm / 2)
 
 
 def _placed(front: Front, sheet: Sheet, room: Area) -> View:
@@ -263,8 +270,12 @@ def _draw_artwork(front: Front, view: View, pen: Pen) -> None:
             _draw_window(front, window, view, pen)
     elif _is_crooked(front):
         _draw_crooked(front, view, pen)
+        draw_image(front.image, view, pen)
     elif front.ledge_mm:
         _draw_in_tray(front, front.ledge_mm, view, pen)
+    elif front.image:
+        draw_image(front.image, view, pen)
+        _draw_picture(front, view, pen, front.image.corners, _pair_of(front.image) if front.artwork else None)
     else:
         _draw_seen(front, view, pen, front.seen_mm)
 
@@ -282,18 +293,23 @@ def _draw_window(front: Front, window: WindowFromFront, view: View, pen: Pen) ->
     pen.line(opening, Role.EDGE)
     hidden_mm = (window.picture_mm[0] - window.across_mm) / 2
     if abs(hidden_mm) * view.scale > APART_MM:
-        pen.line(_around(window, view, *window.picture_mm), Role.EDGE if window.floats else Role.HIDDEN)
+        sheet = _around(window, view, *window.picture_mm, middle=window.picture_middle_mm)
+        pen.line(sheet, Role.EDGE if window.floats else Role.HIDDEN)
+    if window.image_mm and abs(window.across_mm - window.image_mm[0]) * view.scale > 2 * APART_MM:
+        pen.line(_around(window, view, *window.image_mm), Role.EDGE)
     x, y = window.middle_mm
-    corners = [(x + across, y + up) for across, up in upright(*window.seen_mm)]
+    corners = [(x + across, y + up) for across, up in upright(*(window.image_mm or window.seen_mm))]
     across, up = window.figures
     own = Pair(across=across, up=up, below_mm=up.exact_mm / 2)
     figures = own if len(front.windows) > 1 else front.artwork
+    if window.image_mm and front.image:
+        figures = _pair_of(front.image)
     _draw_picture(front, view, pen, corners, figures if front.artwork else None)
 
 
-def _around(window: WindowFromFront, view: View, across_mm: float, up_mm: float) -> str:
-    """An upright rectangle about the middle of a window."""
-    x, y = window.middle_mm
+def _around(window: WindowFromFront, view: View, across_mm: float, up_mm: float, *, middle: Point | None = None) -> str:
+    """An upright rectangle about the middle of a window, or another middle."""
+    x, y = middle or window.middle_mm
     return view.rectangle(x - across_mm / 2, y - up_mm / 2, x + across_mm / 2, y + up_mm / 2)
 
 
@@ -356,10 +372,11 @@ def _write_artwork(artwork: Pair, pen: Pen, box: Area) -> None:
     size = f"{artwork.across.text} × {artwork.up.text}"
     low, high = box.bottom_mm - 1.6, box.top_mm + 1.6 + capital_mm
     spread_mm = (box.up_mm / 2 - 1.6 - capital_mm) / box.up_mm * box.across_mm
-    if text_across_mm(f"artwork {size}") / 2 + 0.8 <= spread_mm:
-        pen.text(f"artwork {size}", (middle, low), anchor="middle", role=Role.FAINT)
+    name = artwork.across.name.partition("_")[0].replace("picture", "artwork")
+    if text_across_mm(f"{name} {size}") / 2 + 0.8 <= spread_mm:
+        pen.text(f"{name} {size}", (middle, low), anchor="middle", role=Role.FAINT)
     elif text_across_mm(size) / 2 + 0.8 <= spread_mm:
-        pen.text("artwork", (middle, high), anchor="middle", role=Role.FAINT)
+        pen.text(name, (middle, high), anchor="middle", role=Role.FAINT)
         pen.text(size, (middle, low), anchor="middle", role=Role.FAINT)
 
 

@@ -8,13 +8,13 @@ from framecalc.findings import Finding, Severity, Way
 from framecalc.mats.bridges import Bridge, bridges, window_findings
 from framecalc.mats.cutter import Bevel, CutterSetting, bevel, cutter_settings, face_openings, turned_over
 from framecalc.mats.mat import VisibleBorders, mat_findings, visible_borders
-from framecalc.mats.openings import larger_than_image_findings
+from framecalc.mats.openings import Opening, larger_than_image_findings
+from framecalc.mats.seen import Laps, lap_findings, mat_cover_findings, sheet_place_findings
 from framecalc.mats.windows import Window, WindowMat, upper_mat
-from framecalc.mats.wished_mat import Arrangement, Image, MatCover, MatWish, images_of
+from framecalc.mats.wished_mat import Arrangement, Image, MatCover, MatWish, floats
 from framecalc.package.layers import Layer, LayerKind
 from framecalc.project import Mat
 from framecalc.sizes.starting_points import SolvedChain
-from framecalc.units import TOLERANCE_MM
 from framecalc.words import uncapitalised, worded
 
 BOARD_MM = 1.45
@@ -60,19 +60,26 @@ class MatPlan:
     @cached_property
     def images(self) -> tuple[Image, ...]:
         """The picture behind each window, that of the artwork first, at the size that the starting point gives it."""
-        images = images_of(
-            self._wish,
-            artwork_across_mm=self._settled.artwork_across_mm,
-            artwork_up_mm=self._settled.artwork_up_mm,
+        assert self._settled.matting is not None
+        return self._settled.matting.images
+
+    @cached_property
+    def laps(self) -> tuple[Laps, ...]:
+        """What the mat laps over each picture; negative where its edges show."""
+        return tuple(
+            image.laps_behind(Opening(across_mm=window.across_mm, up_mm=window.up_mm))
+            for image, window in zip(self.images, self.windows.windows, strict=True)
         )
-        ratio = self._settled.picture_ratio
-        further = (replace(image, across_mm=image.across_mm * ratio, up_mm=image.up_mm * ratio) for image in images[1:])
-        return images[0], *further
+
+    @property
+    def sheet(self) -> Window:
+        """Where the sheet of the artwork lies behind the mat."""
+        return self.images[0].behind(self.windows.windows[0])
 
     @property
     def floats(self) -> bool:
-        """Whether the sheets float: their edges show in the windows."""
-        return self._typed.shows.mm > TOLERANCE_MM
+        """Whether the artwork floats: its edges show in its window."""
+        return floats(self.images[0], self._wish)
 
     @property
     def reveal_mm(self) -> float:
@@ -145,12 +152,23 @@ class MatPlan:
         yield from (self._as_typed(finding) for finding in self._measured())
         for number, (image, window) in enumerate(zip(self.images, self.windows.windows, strict=True), start=1):
             yield from self._larger(number, image, window)
+        yield from (self._as_typed(finding) for finding in self._of_the_sheet())
         if self.reveal_mm and len(self._layers) == 1:
             yield _SECOND_MISSING
         if not self.reveal_mm and len(self._layers) > 1:
             yield _NO_REVEAL
         if not self._layers:
             yield _NO_LAYER
+
+    def _of_the_sheet(self) -> Iterator[Finding]:
+        """The findings about an image that is smaller than its sheet: it shows, and the sheet has its place."""
+        image, window = self.images[0], self.windows.windows[0]
+        if image.seen is None:
+            return
+        yield from mat_cover_findings(Opening(across_mm=window.across_mm, up_mm=window.up_mm), image.seen)
+        if not self.floats:
+            yield from lap_findings(self.laps[0], asked_mm=self._wish.overlap_mm, shows_mm=self._wish.float_mm)
+        yield from sheet_place_findings(self.sheet, self.mat, gap_mm=self._wish.gap_mm, others=self.windows.windows[1:])
 
     def _measured(self) -> tuple[Finding, ...]:
         """The findings about borders and bridges; a hidden border is not reported as narrow too."""
@@ -159,7 +177,7 @@ class MatPlan:
             covered_across_mm=self._covered.across_mm,
             covered_up_mm=self._covered.up_mm,
             reveal_mm=self.reveal_mm,
-            floats=self.floats or self._has_larger,
+            floats=self.floats or self._has_larger or self.images[0].seen is not None,
         )
         of_windows = window_findings(
             self.in_view, least_bridge_mm=self._typed.least_bridge.mm, reveal_mm=self.reveal_mm
@@ -199,7 +217,7 @@ class MatPlan:
 
     def _larger(self, number: int, image: Image, window: Window) -> tuple[Finding, ...]:
         """A typed opening that shows the edges of its image, beside the field of that opening."""
-        if image.opening is None or self.floats:
+        if image.opening is None or image.seen or self.floats:
             return ()
         found = larger_than_image_findings(image.opening, artwork_across_mm=image.across_mm, artwork_up_mm=image.up_mm)
         return found if len(self.images) == 1 else tuple(self._beside(finding, number) for finding in found)

@@ -20,6 +20,7 @@ from framecalc.package.glazing import (
     glazing_findings,
     materials_statements,
 )
+from framecalc.package.in_view import covered_image_findings
 from framecalc.package.layers import Stack
 from framecalc.package.retainers import Retainer
 from framecalc.package.seat import Cover, Seat
@@ -100,6 +101,23 @@ class PackagePlan:
         sizes = self._settled.sizes
         sight = Opening(across_mm=sizes.sight_across_mm, up_mm=sizes.sight_up_mm)
         return narrowed(sight, shows_mm=self.fillet_mm)
+
+    @cached_property
+    def image_findings(self) -> tuple[Finding, ...]:
+        """The findings about an image that the lip or a fillet covers; behind a mat it is the mat's."""
+        settled, sizes = self._settled, self._settled.sizes
+        if settled.seen is None or self.mats:
+            return ()
+        return covered_image_findings(
+            settled.seen,
+            self.in_view,
+            sheet_across_mm=settled.artwork_across_mm,
+            sheet_up_mm=settled.artwork_up_mm,
+            clearance_across_mm=sizes.clearance_across_mm,
+            clearance_up_mm=sizes.clearance_up_mm,
+            rabbet_width_mm=sizes.rabbet_width_mm,
+            fillet_mm=self.fillet_mm,
+        )
 
     @property
     def glazing(self) -> Glazing:

@@ -5,10 +5,10 @@ from itertools import combinations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import Polygon
+from shapely import Polygon, box
 from shapely.affinity import rotate
 
-from framecalc.artwork.turning import TurnedPiece, best_turn, least_across_mm, on_its_side
+from framecalc.artwork.turning import TurnedPiece, best_turn, best_turn_behind, least_across_mm, on_its_side
 from framecalc.geometry.quadrilateral import Corners, rectangle
 from framecalc.units import TOLERANCE_MM
 
@@ -108,3 +108,31 @@ def test_waves_that_never_meet_give_no_turn() -> None:
     sizes = [best_turn(square, across_mm=100, up_mm=up_mm) for up_mm in (100, 5000)]
     for one, other in combinations(sizes, 2):
         assert one.across_mm == pytest.approx(other.across_mm)
+
+
+@given(corners=pieces(), overlap_mm=st.floats(0, 12))
+def test_a_window_inside_the_rectangle_on_a_sheet_is_lapped_by_the_overlap_everywhere(
+    corners: Corners, overlap_mm: float
+) -> None:
+    behind = best_turn_behind(corners, across_mm=300, up_mm=300)
+    sheet = rotate(Polygon(corners), behind.turn_deg, origin=(0, 0))
+    xs, ys = zip(*list(sheet.exterior.coords)[:4], strict=True)
+    left_mm, low_mm = max(xs[0], xs[3]), max(ys[0], ys[1])
+    window = box(
+        left_mm + overlap_mm,
+        low_mm + overlap_mm,
+        left_mm + behind.across_mm - overlap_mm,
+        low_mm + behind.up_mm - overlap_mm,
+    )
+    assert sheet.buffer(1e-6).contains(window)
+    assert window.distance(sheet.exterior) >= overlap_mm - 1e-6
+
+
+@given(corners=pieces(), across_mm=st.floats(80, 900), up_mm=st.floats(80, 900))
+def test_no_other_turn_leaves_a_larger_rectangle_on_the_sheet(corners: Corners, across_mm: float, up_mm: float) -> None:
+    behind = best_turn_behind(corners, across_mm=across_mm, up_mm=up_mm)
+    missing_mm = max(across_mm - behind.across_mm, up_mm - behind.up_mm)
+    for turn_deg in range(-45, 46):
+        xs, ys = zip(*list(rotate(Polygon(corners), turn_deg / 4, origin=(0, 0)).exterior.coords)[:4], strict=True)
+        other_across_mm, other_up_mm = min(xs[1], xs[2]) - max(xs[0], xs[3]), min(ys[2], ys[3]) - max(ys[0], ys[1])
+        assert missing_mm <= max(across_mm - other_across_mm, up_mm - other_up_mm) + 1e-6

@@ -69,6 +69,9 @@ def _mat(plan: FramePlan) -> Iterable[str]:
         )
         yield f"In view: sides {_say(plan, borders.sides_mm)}, top {_say(plan, borders.top_mm)}."
         yield f"In view at the bottom: {_say(plan, borders.bottom_mm)}."
+    if plan.package.mats and plan.settled.seen and not plan.package.mats.floats:
+        laps = plan.package.mats.laps[0]
+        yield f"The mat laps over the sheet by {_say(plan, laps.least_mm)} to {_say(plan, laps.most_mm)}."
 
 
 def _package(plan: FramePlan) -> Iterable[str]:

@@ -27,7 +27,7 @@ def mat(context: PackageContext) -> AnswerGroup:
         lines=tuple(_lines(context, mats)),
         tables=(*(_cutter(context, mats, cut) for cut in _different(mats)), _windows(context, mats)),
         drawings=context.drawn(*(["upper-mat"] if len(_different(mats)) > 1 else []), "mat"),
-        findings=context.found("mat", "windows", "openings"),
+        findings=context.found("mat", "windows", "openings", "image"),
         sources=(
             source_words(PLANE_GEOMETRY),
             f"Overlap, least bridge and least border: {PRACTICE}.",
@@ -105,9 +105,11 @@ def _windows(context: PackageContext, mats: MatPlan) -> Table:
                 str(number),
                 context.size(image.across_mm, image.up_mm),
                 context.size(window.across_mm, window.up_mm),
-                context.say(abs(min(image.across_mm - window.across_mm, image.up_mm - window.up_mm)) / 2),
+                context.say(abs(laps.most_mm if mats.floats else laps.least_mm)),
             )
-            for number, (image, window) in enumerate(zip(mats.images, mats.windows.windows, strict=True), start=1)
+            for number, (image, window, laps) in enumerate(
+                zip(mats.images, mats.windows.windows, mats.laps, strict=True), start=1
+            )
         ),
         is_folded=len(mats.images) == 1,
     )
