@@ -51,29 +51,39 @@ def artwork_findings(
     """
     given = (clearance_across_mm, clearance_up_mm)
     return (
-        *_side_findings(measurements),
+        *_side_findings(measurements, is_tray=is_tray),
         *_diagonal_findings(measurements),
         *_misfit_findings(fit),
         *_play_findings(play, given, is_tray=is_tray),
     )
 
 
-def _side_findings(tape: Measurements) -> Iterator[Finding]:
+def _side_findings(tape: Measurements, *, is_tray: bool) -> Iterator[Finding]:
+    why = _BESIDE_THE_SMALLER if is_tray else _OVER_THE_SMALLER
     if differs(tape.across_top_mm, tape.across_bottom_mm):
-        yield _side_finding("across", ("top", tape.across_top_mm), ("bottom", tape.across_bottom_mm))
+        yield _side_finding("across", ("top", tape.across_top_mm), ("bottom", tape.across_bottom_mm), why)
     if differs(tape.up_left_mm, tape.up_right_mm):
-        yield _side_finding("up", ("left", tape.up_left_mm), ("right", tape.up_right_mm))
+        yield _side_finding("up", ("left", tape.up_left_mm), ("right", tape.up_right_mm), why)
 
 
-def _side_finding(direction: str, first: tuple[str, float], second: tuple[str, float]) -> Finding:
+_OVER_THE_SMALLER = (
+    "The frame is made for the larger; the lip or the mat has to cover the smaller. Equal diagonals would not make it "
+    "a rectangle, for they only tell something once opposite sides agree."
+)
+_BESIDE_THE_SMALLER = (
+    "The tray is made for the larger; beside the smaller its gap is wider. Equal diagonals would not make it a "
+    "rectangle, for they only tell something once opposite sides agree."
+)
+
+
+def _side_finding(direction: str, first: tuple[str, float], second: tuple[str, float], why: str) -> Finding:
     (first_place, first_mm), (second_place, second_mm) = first, second
     return Finding(
         code=f"artwork.sides-differ-{direction}",
         severity=Severity.NOTE,
         sentence=f"The artwork measures {{first}} {direction} at the {first_place} and {{second}} at the "
         f"{second_place}: {{difference}} apart.",
-        why="The frame is made for the larger; the lip has to cover the smaller. Equal diagonals would not make it a "
-        "rectangle, for they only tell something once opposite sides agree.",
+        why=why,
         source="plane geometry",
         argument=f"artwork_{direction}_mm",
         lengths={"first": first_mm, "second": second_mm, "difference": abs(first_mm - second_mm)},
@@ -88,7 +98,7 @@ def _diagonal_findings(tape: Measurements) -> Iterator[Finding]:
         code="artwork.diagonals-differ",
         severity=Severity.NOTE,
         sentence="The diagonals of the artwork are {difference} apart: it is out of square.",
-        why="A piece out of square uses up clearance, which shows in the play; nothing has to be added for it.",
+        why="A piece out of square uses up room, which shows in the play; nothing has to be added for it.",
         source="plane geometry",
         argument="diagonal_rising_mm",
         lengths={"difference": abs(rising_mm - falling_mm)},
@@ -153,7 +163,7 @@ def _stuck_finding(left_mm: float, argument: str, ways: tuple[Way, ...]) -> Find
         code="artwork.does-not-enter",
         severity=Severity.STOP,
         sentence="The artwork, as crooked as it is, does not go in: {missing} is missing, however it is turned.",
-        why="Being out of square uses up the clearance. Measure the diagonals again before making room for them.",
+        why="Being out of square uses up the room around it. Measure the diagonals again before making room for them.",
         source="plane geometry",
         argument=argument,
         lengths={"missing": -left_mm},
@@ -166,7 +176,7 @@ def _tight_finding(left_mm: float, argument: str, ways: tuple[Way, ...]) -> Find
         code="artwork.little-play",
         severity=Severity.WARN,
         sentence="The artwork, as crooked as it is, goes in with {left} of play; {limit} or more is usual.",
-        why="Being out of square uses up most of the clearance, and what is left must do for damp air and dust.",
+        why="Being out of square uses up most of the room around it, and what is left must do for damp air and dust.",
         source="common practice, no source",
         argument=argument,
         lengths={"left": left_mm, "limit": TIGHT_CLEARANCE_MM},

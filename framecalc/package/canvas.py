@@ -113,11 +113,14 @@ def tray_screw(*, ledge_thickness_mm: float, bar_thickness_mm: float) -> TrayScr
     )
 
 
-def canvas_findings(canvas: StretchedCanvas, *, rabbet_across_mm: float, rabbet_up_mm: float) -> tuple[Finding, ...]:
+def canvas_findings(
+    canvas: StretchedCanvas, *, rabbet_across_mm: float, rabbet_up_mm: float, is_tray: bool = False
+) -> tuple[Finding, ...]:
     """Report where the folds do not enter, or the keys have no room.
 
     Args:
         rabbet_across_mm, rabbet_up_mm: rabbet wall to rabbet wall, or the inside of a tray [mm].
+        is_tray: whether the opening is a tray, whose gap is the room.
     Source: derived; the room for keys is common practice, no source.
 
     >>> canvas = stretch(bars_across_mm=400, bars_up_mm=500, folds=Folds.SIDES, has_keys=True)
@@ -130,32 +133,33 @@ def canvas_findings(canvas: StretchedCanvas, *, rabbet_across_mm: float, rabbet_
         ("up", rabbet_up_mm, canvas.widest_up_mm, canvas.up_mm),
     )
     for direction, rabbet_mm, widest_mm, size_mm in directions:
+        argument = "tray_gap_mm" if is_tray else f"clearance_{direction}_mm"
         if rabbet_mm < widest_mm - TOLERANCE_MM:
-            found.append(_folds_finding(direction, rabbet_mm, widest_mm))
+            found.append(_folds_finding(direction, rabbet_mm, widest_mm, argument))
         elif rabbet_mm < size_mm + canvas.key_room_mm - TOLERANCE_MM:
-            found.append(_keys_finding(direction, rabbet_mm, size_mm, canvas.key_room_mm))
+            found.append(_keys_finding(direction, rabbet_mm, size_mm, canvas.key_room_mm, argument))
     return tuple(found)
 
 
-def _folds_finding(direction: str, rabbet_mm: float, widest_mm: float) -> Finding:
+def _folds_finding(direction: str, rabbet_mm: float, widest_mm: float, argument: str) -> Finding:
     return Finding(
         code=f"canvas.folds-{direction}",
         severity=Severity.STOP,
         sentence=f"Over its folded corners the canvas is {{widest}} {direction}, and the opening {{rabbet}}.",
         why="A canvas that is pressed in is dented along its edge.",
         source="derived",
-        argument=f"clearance_{direction}_mm",
+        argument=argument,
         lengths={"widest": widest_mm, "rabbet": rabbet_mm},
     )
 
 
-def _keys_finding(direction: str, rabbet_mm: float, size_mm: float, room_mm: float) -> Finding:
+def _keys_finding(direction: str, rabbet_mm: float, size_mm: float, room_mm: float, argument: str) -> Finding:
     return Finding(
         code=f"canvas.keys-{direction}",
         severity=Severity.WARN,
         sentence=f"The canvas has {{play}} of play {direction}, and its keys may want {{room}}.",
         why="A slack canvas is keyed out; without room the stretcher pushes the frame apart, or stays slack.",
         source="common practice, no source",
-        argument=f"clearance_{direction}_mm",
+        argument=argument,
         lengths={"play": rabbet_mm - size_mm, "room": room_mm},
     )

@@ -214,6 +214,7 @@ def growth_findings(
     clearance_across_mm: float,
     clearance_up_mm: float,
     rabbet_width_mm: float,
+    is_tray: bool = False,
 ) -> tuple[Finding, ...]:
     """Report where a layer outgrows its clearance, has little play left, or shrinks out of the lip's cover.
 
@@ -222,6 +223,7 @@ def growth_findings(
         name: the layer, as typed.
         clearance_across_mm, clearance_up_mm: total looseness at fitting [mm].
         rabbet_width_mm: rabbet wall to sight edge, each side [mm]; 0 where nothing laps over.
+        is_tray: whether the looseness is the gap of a tray, on both sides.
     Source: derived; the play and the cover to keep are common practice, no source.
 
     >>> wide = Growth(length_mm=900, swells_mm=4, shrinks_mm=3)
@@ -231,32 +233,34 @@ def growth_findings(
     """
     found: list[Finding] = []
     for direction, growth, clearance_mm in (("across", across, clearance_across_mm), ("up", up, clearance_up_mm)):
-        found += _too_large(growth, name, direction, clearance_mm)
+        found += _too_large(growth, name, direction, clearance_mm, is_tray=is_tray)
         if rabbet_width_mm:
             found += _too_small(growth, name, direction, clearance_mm, rabbet_width_mm)
     return tuple(found)
 
 
-def _too_large(growth: Growth, name: str, direction: str, clearance_mm: float) -> Iterator[Finding]:
+def _too_large(growth: Growth, name: str, direction: str, clearance_mm: float, *, is_tray: bool) -> Iterator[Finding]:
     play_mm = clearance_mm - growth.swells_mm
     if growth.swells_mm <= TOLERANCE_MM or play_mm >= TIGHT_CLEARANCE_MM - TOLERANCE_MM:
         return
     binds = play_mm < -TOLERANCE_MM
+    argument = "tray_gap_mm" if is_tray else f"clearance_{direction}_mm"
+    room = "the gap on both sides together" if is_tray else "the clearance"
     yield Finding(
         code=f"growth.{'binds' if binds else 'tight'}-{direction}",
         severity=Severity.STOP if binds else Severity.WARN,
         sentence=(
             worded("At its largest {name} is {swells} larger ", name=quoted(name))
-            + f"{direction} than at fitting, and the clearance is {{clearance}}."
+            + f"{direction} than at fitting, and {room} is {{clearance}}."
         ),
         why="A layer without room to grow bows, or pushes the mitres open.",
         source=_PRACTICE if not binds else "derived",
-        argument=f"clearance_{direction}_mm",
+        argument=argument,
         lengths={"swells": growth.swells_mm, "clearance": clearance_mm},
         ways=(
             Way(
-                argument=f"clearance_{direction}_mm",
-                value_mm=growth.clearance_mm,
+                argument=argument,
+                value_mm=growth.clearance_mm / 2 if is_tray else growth.clearance_mm,
                 says="give it room to grow",
                 rounding=Rounding.UP,
             ),

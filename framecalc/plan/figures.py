@@ -33,11 +33,12 @@ class Figure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FigureKind:
-    """The label and the rounding direction of one kind of figure."""
+    """The label and the rounding direction of one kind of figure; in a tray it may be called otherwise."""
 
     name: str
     label: str
     rounding: Rounding
+    in_tray: str = ""
 
 
 UP, DOWN, NEAREST = Rounding.UP, Rounding.DOWN, Rounding.NEAREST
@@ -46,19 +47,23 @@ KINDS = {
     for kind in (
         FigureKind(name="outside_across", label="outside, across", rounding=UP),
         FigureKind(name="outside_up", label="outside, up", rounding=UP),
-        FigureKind(name="sight_across", label="sight, across", rounding=NEAREST),
-        FigureKind(name="sight_up", label="sight, up", rounding=NEAREST),
+        FigureKind(name="sight_across", label="sight, across", rounding=NEAREST, in_tray="inside, across"),
+        FigureKind(name="sight_up", label="sight, up", rounding=NEAREST, in_tray="inside, up"),
         FigureKind(name="in_view_across", label="in view inside the fillet, across", rounding=NEAREST),
         FigureKind(name="in_view_up", label="in view inside the fillet, up", rounding=NEAREST),
-        FigureKind(name="rabbet_across", label="rabbet size, across", rounding=UP),
-        FigureKind(name="rabbet_up", label="rabbet size, up", rounding=UP),
+        FigureKind(name="rabbet_across", label="rabbet size, across", rounding=UP, in_tray="inside, across"),
+        FigureKind(name="rabbet_up", label="rabbet size, up", rounding=UP, in_tray="inside, up"),
         FigureKind(name="package_across", label="package, across", rounding=DOWN),
         FigureKind(name="package_up", label="package, up", rounding=DOWN),
         FigureKind(name="artwork_across", label="artwork, across", rounding=NEAREST),
         FigureKind(name="artwork_up", label="artwork, up", rounding=NEAREST),
         FigureKind(name="outside_flats", label="outside, across the flats", rounding=UP),
-        FigureKind(name="sight_flats", label="sight, across the flats", rounding=NEAREST),
-        FigureKind(name="rabbet_flats", label="rabbet size, across the flats", rounding=UP),
+        FigureKind(
+            name="sight_flats", label="sight, across the flats", rounding=NEAREST, in_tray="inside, across the flats"
+        ),
+        FigureKind(
+            name="rabbet_flats", label="rabbet size, across the flats", rounding=UP, in_tray="inside, across the flats"
+        ),
         FigureKind(name="package_flats", label="package, across the flats", rounding=DOWN),
         FigureKind(name="artwork_flats", label="artwork, across the flats", rounding=NEAREST),
         FigureKind(name="outside_corners", label="outside, corner to corner", rounding=UP),
@@ -73,24 +78,33 @@ KINDS = {
         FigureKind(name="border_sides", label="mat border, sides", rounding=NEAREST),
         FigureKind(name="border_top", label="mat border, top", rounding=NEAREST),
         FigureKind(name="border_bottom", label="mat border, bottom", rounding=NEAREST),
-        FigureKind(name="clearance_across", label="clearance, across", rounding=NEAREST),
-        FigureKind(name="clearance_up", label="clearance, up", rounding=NEAREST),
+        FigureKind(
+            name="clearance_across", label="clearance, across", rounding=NEAREST, in_tray="gap on both sides, across"
+        ),
+        FigureKind(name="clearance_up", label="clearance, up", rounding=NEAREST, in_tray="gap on both sides, up"),
         FigureKind(name="cover_worst_across", label="covered strip at worst, across", rounding=DOWN),
         FigureKind(name="cover_worst_up", label="covered strip at worst, up", rounding=DOWN),
         FigureKind(name="cover_centred_across", label="covered strip when centred, across", rounding=DOWN),
         FigureKind(name="cover_centred_up", label="covered strip when centred, up", rounding=DOWN),
         FigureKind(name="play_across", label="play that remains, across", rounding=DOWN),
         FigureKind(name="play_up", label="play that remains, up", rounding=DOWN),
-        FigureKind(name="face_width", label="face width", rounding=NEAREST),
-        FigureKind(name="thickness", label="thickness", rounding=NEAREST),
+        FigureKind(name="face_width", label="face width", rounding=NEAREST, in_tray="wall, thickness"),
+        FigureKind(name="thickness", label="thickness", rounding=NEAREST, in_tray="wall, height"),
         FigureKind(name="rabbet_width", label="rabbet width", rounding=NEAREST),
         FigureKind(name="rabbet_depth", label="rabbet depth", rounding=NEAREST),
         FigureKind(name="lip", label="lip", rounding=DOWN),
         FigureKind(name="least_lip", label="lip at its thinnest", rounding=DOWN),
         FigureKind(name="land", label="land", rounding=DOWN),
         FigureKind(name="stack", label="package, thickness", rounding=NEAREST),
-        FigureKind(name="left_over", label="left over behind the package", rounding=DOWN),
-        FigureKind(name="proud", label="package proud of the back", rounding=UP),
+        FigureKind(
+            name="left_over",
+            label="left over behind the package",
+            rounding=DOWN,
+            in_tray="artwork below the top of the wall",
+        ),
+        FigureKind(
+            name="proud", label="package proud of the back", rounding=UP, in_tray="artwork above the top of the wall"
+        ),
         FigureKind(name="tray_gap", label="gap around the artwork", rounding=NEAREST),
         FigureKind(name="ledge_width", label="ledge width", rounding=NEAREST),
         FigureKind(name="ledge_thickness", label="ledge thickness", rounding=NEAREST),
@@ -107,9 +121,11 @@ KINDS = {
 """Every kind of figure; the direction follows from what a wrong one would cost (common practice, no source)."""
 
 
-def write_figures(lengths: Iterable[tuple[str, float]], *, step: Step) -> dict[str, Figure]:
+def write_figures(lengths: Iterable[tuple[str, float]], *, step: Step, is_tray: bool = False) -> dict[str, Figure]:
     """Write named lengths [mm] as figures, in the order given.
 
+    Args:
+        is_tray: whether they are called as those of a tray.
     Raises:
         KeyError: a name is no kind of figure.
     Source: derived.
@@ -117,12 +133,13 @@ def write_figures(lengths: Iterable[tuple[str, float]], *, step: Step) -> dict[s
     >>> write_figures([("rabbet_across", 333.2)], step=Step.SIXTEENTH)["rabbet_across"].written.full
     '13 1/8 in −0.2 mm'
     """
-    return {name: _figure(KINDS[name], exact_mm, step) for name, exact_mm in lengths}
+    return {name: _figure(KINDS[name], exact_mm, step, is_tray=is_tray) for name, exact_mm in lengths}
 
 
-def _figure(kind: FigureKind, exact_mm: float, step: Step) -> Figure:
+def _figure(kind: FigureKind, exact_mm: float, step: Step, *, is_tray: bool) -> Figure:
     written = format_length(exact_mm, step=step, rounding=kind.rounding)
-    return Figure(name=kind.name, label=kind.label, exact_mm=exact_mm, written=written)
+    label = (is_tray and kind.in_tray) or kind.label
+    return Figure(name=kind.name, label=label, exact_mm=exact_mm, written=written)
 
 
 def named_figure(

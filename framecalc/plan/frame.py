@@ -271,7 +271,7 @@ class FramePlan:
     @cached_property
     def figures(self) -> dict[str, Figure]:
         """Every size that the product shows, written once."""
-        return write_figures(self._lengths, step=self.step)
+        return write_figures(self._lengths, step=self.step, is_tray=self.is_tray)
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:

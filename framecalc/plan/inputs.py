@@ -123,11 +123,11 @@ def unplanned_layers(frame: Frame) -> tuple[ProjectLayer, ...]:
 def _is_planned(layer: ProjectLayer, frame: Frame) -> bool:
     if layer.kind is LayerKind.MAT:
         return mat_of(frame) is not None
-    return not (is_tray(frame) and layer.kind in HELD_BY_A_LIP)
+    return not (is_tray(frame) and layer.kind in UNDER_A_LIP)
 
 
-HELD_BY_A_LIP = (LayerKind.FILLET, LayerKind.GLAZING)
-"""Layers that lie under a lip, of which a tray has none."""
+UNDER_A_LIP = (LayerKind.FILLET, LayerKind.GLAZING, LayerKind.MAT)
+"""Layers that lie under a lip: a tray has none of them."""
 
 
 def seen_of(frame: Frame, *, artwork_across_mm: float, artwork_up_mm: float) -> SeenImage | None:

@@ -1,5 +1,6 @@
 """One frame as typed: artwork, package, section, starting point, known sizes."""
 
+from collections.abc import Mapping
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, StringConstraints
@@ -30,7 +31,7 @@ class Artwork(Model):
     """
 
     kind: Annotated[
-        ArtworkKind, Label("Kind", "What it is decides the usual clearance and what should touch what.")
+        ArtworkKind, Label("Kind", "What it is decides how much room it usually gets, and what may touch it.")
     ] = ArtworkKind.PAPER
     across: Annotated[
         Size,
@@ -119,7 +120,7 @@ class Edge(Model):
         Part,
         Label(
             "Size",
-            "Leg, radius or side of the shape on the sight edge.",
+            "Leg, radius or side of the shape on the inner edge.",
             mm="2",
             inch="1/16",
             arguments=("sight_edge_mm",),
@@ -158,6 +159,11 @@ class Section(Model):
     `ledge`: milled from one blank with the wall, or a strip of its own that is glued to the wall's inner side.
     """
 
+    @classmethod
+    def case_of(cls, document: Mapping[str, object]) -> str:
+        """A tray has labels of its own."""
+        return str(document.get("kind", ""))
+
     kind: Annotated[
         Literal["rabbet", "tray"],
         Label(
@@ -184,6 +190,7 @@ class Section(Model):
             arguments=("face_width_mm", "tray_wall_mm"),
             figure="face_width",
         ),
+        Label("Wall, thickness", "From the outer side of the wall to the inside.", figure="face_width", case="tray"),
     ]
     thickness: Annotated[
         Part,
@@ -193,6 +200,7 @@ class Section(Model):
             to_confirm=True,
             arguments=("thickness_mm", "tray_height_mm"),
         ),
+        Label("Wall, height", "From the back to the top of the wall.", to_confirm=True, case="tray"),
     ]
     rabbet_width: Annotated[
         Part,
@@ -231,7 +239,7 @@ class Section(Model):
             "Face drop", "How much lower the face is at its low edge.", mm="3", inch="1/8", arguments=("face_drop_mm",)
         ),
     ]
-    sight_edge: Annotated[Edge, Label("Sight edge")]
+    sight_edge: Annotated[Edge, Label("Sight edge"), Label("Inner edge", case="tray")]
     back_edge: Annotated[Edge, Label("Outer edge")]
     tray_gap: Annotated[
         Part,
@@ -299,7 +307,7 @@ class Start(Model):
         Size | None,
         Label(
             "Wall space, across",
-            "The outside size that the frame may take on the wall. The package or the mat is worked out from it.",
+            "The outside size that the frame may take on the wall. What goes into it is worked out.",
             arguments=("wall_across_mm",),
         ),
     ] = None
@@ -313,7 +321,7 @@ class Start(Model):
         StringConstraints(max_length=60),
         Label(
             "Stock size",
-            "A sheet, mat or glass size that the frame has to take.",
+            "A size in which sheets are sold, that the frame has to take.",
             blank="Choose a size",
             choices=STOCK_SIZES,
             arguments=("stock",),

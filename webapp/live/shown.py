@@ -5,7 +5,7 @@ Its surroundings are the same on all pages of a project: the menu, the revision,
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from typing import ClassVar
 
@@ -13,7 +13,7 @@ from markupsafe import Markup
 
 from framecalc.drawing import draw_field_sketch
 from framecalc.drawing.setting_out.field_sketches import PLACES
-from framecalc.plan.inputs import is_tray, unplanned_layers
+from framecalc.plan.inputs import UNDER_A_LIP, is_tray, unplanned_layers
 from framecalc.project import Frame, Mat, Project
 from framecalc.words import Words, say
 from webapp.live.addresses import FRAME, PROJECT
@@ -133,6 +133,12 @@ class FrameShown(LiveShown):
         """The frame on the page, as typed."""
         return self.answer.frame
 
+    @cached_property
+    def fields(self) -> Mapping[str, FieldView]:
+        """The fields by their paths; in a tray no layer can become one that lies under a lip."""
+        views = field_views(self.answer, self.above)
+        return {path: _in_a_tray(view) for path, view in views.items()} if self.is_tray else views
+
     @property
     def mat(self) -> Mat | None:
         """The mat as typed, if the frame is to have one."""
@@ -148,6 +154,13 @@ class FrameShown(LiveShown):
     def left_out(self) -> tuple[str, ...]:
         """The names of layers that are kept as typed and not planned."""
         return tuple(layer.name for layer in unplanned_layers(self.frame))
+
+
+def _in_a_tray(view: FieldView) -> FieldView:
+    """A field without the choices that a tray has none of; the one chosen stays."""
+    kept = tuple(pair for pair in view.field.choices if pair[0] == view.text or pair[0] not in UNDER_A_LIP)
+    is_kind = len(kept) < len(view.field.choices)
+    return replace(view, field=view.field.choosing(kept)) if is_kind else view
 
 
 @lru_cache(maxsize=256)

@@ -10,7 +10,7 @@ from framecalc.mats.wished_mat import MatCover
 from framecalc.package.box import Box, box_around, box_depth_findings, box_findings, shadow_mm
 from framecalc.package.canvas import StretchedCanvas, TrayScrew, canvas_findings, stretch, tray_screw
 from framecalc.package.layers import LayerKind
-from framecalc.plan.inputs import layers_of
+from framecalc.plan.inputs import is_tray, layers_of
 from framecalc.project import Frame
 from framecalc.section.rabbeted import Section
 from framecalc.sizes.chain import Sizes
@@ -46,13 +46,18 @@ class CanvasPlan:
             folds=typed.folds,
             has_keys=typed.has_keys,
         )
-        found = canvas_findings(canvas, rabbet_across_mm=sizes.rabbet_across_mm, rabbet_up_mm=sizes.rabbet_up_mm)
+        found = canvas_findings(
+            canvas,
+            rabbet_across_mm=sizes.rabbet_across_mm,
+            rabbet_up_mm=sizes.rabbet_up_mm,
+            is_tray=is_tray(frame),
+        )
         return cls(
             canvas=canvas,
             findings=found,
             ledge_mm=frame.section.ledge_thickness.mm,
             bar_mm=typed.bar.mm if typed.bar else _thickness_mm(frame, LayerKind.ARTWORK),
-            is_tray=frame.section.kind == "tray",
+            is_tray=is_tray(frame),
         )
 
     @property

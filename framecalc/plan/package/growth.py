@@ -16,7 +16,7 @@ from framecalc.package.growth import (
     sheet_growth,
 )
 from framecalc.package.layers import LayerKind
-from framecalc.plan.inputs import has_solid_panel, is_solid_panel, layers_of, material_of
+from framecalc.plan.inputs import has_solid_panel, is_solid_panel, is_tray, layers_of, material_of
 from framecalc.project import Fitting, Frame, Layer
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.sheets import SheetMaterial, sheet_materials
@@ -107,6 +107,7 @@ class GrowthPlan:
                 clearance_across_mm=self._sizes.clearance_across_mm,
                 clearance_up_mm=self._sizes.clearance_up_mm,
                 rabbet_width_mm=self._sizes.rabbet_width_mm,
+                is_tray=is_tray(self._frame),
             )
             for layer in self.layers
         )

@@ -8,7 +8,8 @@ from framecalc.artwork.measuring import ArtworkKind
 from framecalc.drawing import usual_paper
 from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import ReadyMade, ready_made
-from framecalc.plan.inputs import is_tray, layers_of
+from framecalc.plan.inputs import UNDER_A_LIP, is_tray, layers_of
+from framecalc.project import Frame
 from framecalc.project.package import Layer, Picture
 from webapp.live.addresses import DRAWING_FILE, PACKAGE
 from webapp.live.answer import FrameAnswer
@@ -74,7 +75,7 @@ class PackageShown(FrameShown):
 
 def package_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> PackageShown:
     """What the package page shows."""
-    return PackageShown(answer=answer, groups=_groups(answer), shelf=tuple(_shelf()))
+    return PackageShown(answer=answer, groups=_groups(answer), shelf=tuple(_shelf(answer.frame)))
 
 
 def _groups(answer: FrameAnswer) -> dict[str, AnswerGroup]:
@@ -117,9 +118,9 @@ def _mat_links(ids: dict[str, str], which: str, is_double: bool, paper: str) -> 
     yield Link(href=f"{page}/template.svg?mat={which}", says=f"Template on one leaf{of}")
 
 
-def _shelf() -> Iterable[tuple[str, tuple[tuple[str, str], ...]]]:
-    """The layers of the shelf by purpose, each with the source of its thickness."""
-    for kind in LayerKind:
+def _shelf(frame: Frame) -> Iterable[tuple[str, tuple[tuple[str, str], ...]]]:
+    """The layers of the shelf by purpose, each with the source of its thickness; for a tray, those that lie in one."""
+    for kind in (kind for kind in LayerKind if not (is_tray(frame) and kind in UNDER_A_LIP)):
         here = tuple((name, _said(layer)) for name, layer in ready_made().items() if layer.kind is kind)
         yield f"{kind.value[:1].upper()}{kind.value[1:]}", here
 

@@ -79,6 +79,9 @@ def _package(plan: FramePlan) -> Iterable[str]:
     yield f"Together {_say(plan, stack.nominal_mm)}."
     yield f"Likely {_say(plan, stack.likely_worst_mm)} at most, at the very worst {_say(plan, stack.worst_mm)}."
     spare_mm = seat.left_over_mm
+    if plan.is_tray:
+        yield f"It lies {_say(plan, abs(spare_mm))} {'below' if spare_mm >= 0 else 'above'} the top of the wall."
+        return
     yield f"Left over behind it: {_say(plan, spare_mm)}." if spare_mm >= 0 else f"Proud by {_say(plan, -spare_mm)}."
 
 

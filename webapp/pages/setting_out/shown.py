@@ -19,7 +19,7 @@ from framecalc.package.shelf import ReadyMade, ready_made
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import WayOut
 from framecalc.plan.figures import KINDS
-from framecalc.plan.inputs import HELD_BY_A_LIP
+from framecalc.plan.inputs import UNDER_A_LIP
 from framecalc.project import Frame
 from framecalc.project.package import Layer
 from framecalc.units import Unit
@@ -117,7 +117,7 @@ def _pieces(plan: FramePlan, label: str, size: str) -> BigSize:
 
 
 def rows_of(plan: FramePlan) -> tuple[SizeRow, ...]:
-    """The sizes table: every figure with its remainder and its direction."""
+    """The sizes table: every figure with its remainder and its direction; the inside of a tray is there once."""
     return tuple(
         SizeRow(
             label=figure.label[:1].upper() + figure.label[1:],
@@ -126,6 +126,7 @@ def rows_of(plan: FramePlan) -> tuple[SizeRow, ...]:
             direction=DIRECTIONS[KINDS[figure.name].rounding],
         )
         for figure in plan.figures.values()
+        if not (plan.is_tray and figure.name.startswith("rabbet_"))
     )
 
 
@@ -202,7 +203,7 @@ class SettingOutShown(SettingOutParts):
     @property
     def under_a_lip(self) -> tuple[LayerKind, ...]:
         """Kinds of layers that a tray has none of."""
-        return (*HELD_BY_A_LIP, LayerKind.MAT)
+        return UNDER_A_LIP
 
     @property
     def measured_twice(self) -> bool:
@@ -211,8 +212,8 @@ class SettingOutShown(SettingOutParts):
 
     @property
     def ready_made(self) -> Mapping[str, ReadyMade]:
-        """The layers of the shelf."""
-        return ready_made()
+        """The layers of the shelf; for a tray, those that lie in one."""
+        return {name: one for name, one in ready_made().items() if not (self.is_tray and one.kind in UNDER_A_LIP)}
 
 
 def parts_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> SettingOutParts:

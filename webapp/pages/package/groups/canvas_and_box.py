@@ -37,7 +37,8 @@ def _canvas_lines(context: PackageContext, plan: CanvasPlan) -> Iterator[str]:
         yield from _tray_screw_lines(context, plan)
     elif left_mm < 0:
         yield f"It stands {context.say(-left_mm)} proud of the back, as a canvas usually does."
-    yield "A canvas is usually framed without glazing."
+    if not plan.is_tray:
+        yield "A canvas is usually framed without glazing."
 
 
 def _refuses_screws(plan: CanvasPlan) -> bool:

@@ -31,8 +31,9 @@ def _bigs(context: PackageContext, grown: GrowthPlan) -> tuple[Big, ...]:
         "across": (max(layer.across.clearance_mm for layer in grown.layers), sizes.clearance_across_mm),
         "up": (max(layer.up.clearance_mm for layer in grown.layers), sizes.clearance_up_mm),
     }
+    room = "Gap on both sides" if context.plan.is_tray else "Clearance"
     return tuple(
-        Big(label=f"Clearance asked for, {way}", text=context.say(wanted_mm), says=f"typed is {context.say(typed_mm)}")
+        Big(label=f"{room} asked for, {way}", text=context.say(wanted_mm), says=f"typed is {context.say(typed_mm)}")
         for way, (wanted_mm, typed_mm) in most.items()
     )
 

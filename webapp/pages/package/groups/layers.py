@@ -4,8 +4,10 @@ from collections.abc import Iterator
 
 from framecalc.evidence import Evidence
 from framecalc.findings import Rounding
+from framecalc.package.glazing import Glazing
 from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import SOLID_WOOD
+from framecalc.plan import FramePlan
 from framecalc.plan.inputs import material_of
 from framecalc.project import Layer
 from framecalc.tables.sheets import sheet_materials
@@ -28,7 +30,7 @@ def layers(context: PackageContext) -> AnswerGroup:
         tables=(_table(context),),
         drawings=context.drawn("exploded", "section"),
         findings=(*context.found("package", "rabbet"), *context.advice(context.plan.package.weights.findings)),
-        sources=(BANDS, _densities(context)),
+        sources=(*((BANDS,) if context.plan.package.glazing is not Glazing.NONE else ()), _densities(context)),
     )
 
 
@@ -50,12 +52,24 @@ def _bigs(context: PackageContext) -> tuple[Big, ...]:
             says=f"at most {context.say(stack.worst_mm)}",
         ),
         Big(
-            label="Left over behind it" if left_mm >= 0 else "Proud of the back",
+            label=_spare(plan),
             text=plan.figures["left_over" if left_mm >= 0 else "proud"].written.full,
-            says="of the rabbet's depth" if left_mm >= 0 else "stands out behind the frame",
+            says=_spare_says(plan),
         ),
         Big(label="It weighs", text=context.mass(weights.weighed.mass_kg), says=known),
     )
+
+
+def _spare(plan: FramePlan) -> str:
+    if plan.is_tray:
+        return "Below the top of the wall" if plan.seat.left_over_mm >= 0 else "Above the top of the wall"
+    return "Left over behind it" if plan.seat.left_over_mm >= 0 else "Proud of the back"
+
+
+def _spare_says(plan: FramePlan) -> str:
+    if plan.is_tray:
+        return "the artwork, face up on the ledge"
+    return "of the rabbet's depth" if plan.seat.left_over_mm >= 0 else "stands out behind the frame"
 
 
 def _lines(context: PackageContext) -> Iterator[str]:
@@ -80,13 +94,15 @@ def _lines(context: PackageContext) -> Iterator[str]:
 
 
 def _depth(context: PackageContext, left_over_mm: float) -> str:
+    if context.plan.is_tray:
+        return f"{context.say(abs(left_over_mm))} {'below' if left_over_mm >= 0 else 'above'} the top of the wall"
     return f"{context.say(abs(left_over_mm))} {'left over' if left_over_mm >= 0 else 'proud'}"
 
 
 def _table(context: PackageContext) -> Table:
     masses = {name: context.mass(mass.mass_kg) for name, mass in context.plan.package.weights.by_layer.items()}
     return Table(
-        caption="From the lip to the back",
+        caption="From the front to the back" if context.plan.is_tray else "From the lip to the back",
         heads=("Layer", "Thickness", "Of what", "Cut to", "Weighs"),
         rows=tuple(
             (
