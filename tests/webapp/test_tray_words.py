@@ -21,8 +21,8 @@ SPOKEN_OF_ALL = (
     "The rebate size, across the flats",
 )
 DUST_COVER = re.compile(r"^Dust cover\b")
-HIDDEN = ".when-rabbet, .when-bought, script, style, #says-fitting"
-"""What the stylesheet hides for a tray of own stock; the steps of fitting are those of `test_fitting`."""
+HIDDEN = ".when-rabbet, .when-bought, script, style"
+"""What the stylesheet hides for a tray of own stock."""
 
 OF_A_FRAME = (
     "setting-out",
@@ -84,6 +84,14 @@ def test_no_page_of_a_tray_speaks_of_a_rabbet(client: httpx.Client, document: An
         ]
     assert count > 1000
     assert said == []
+
+
+def test_the_layers_of_a_tray_are_laid_on_its_ledge_from_the_back(client: httpx.Client) -> None:
+    browser = Browser(client)
+    answer = browser.post("/projects/import", {"pasted": json.dumps(relief_in_a_tray())})
+    setting_out = browser.setting_out(answer.headers["location"].rsplit("/", 1)[1])
+    said = browser.get(setting_out.replace("setting-out", "package")).by_id("says-layers").text
+    assert "on the ledge, face up: birch ply carrier 9, carved relief 36" in said and "face down" not in said
 
 
 def test_a_tray_speaks_of_its_wall_and_its_inside(client: httpx.Client) -> None:

@@ -69,23 +69,32 @@ class Sheetlet:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exploded:
-    """What the drawing reads from a plan, from the lip to the back."""
+    """What the drawing reads from a plan: from the lip to the back, or in a tray from the ledge to the front."""
 
     layers: tuple[Sheetlet, ...]
+    is_tray: bool
     unit: Unit
     words: Words
     name: str
 
 
 def read_exploded(plan: FramePlan) -> Exploded:
-    """Read from a plan the layers and their openings."""
-    return Exploded(layers=tuple(_layers(plan)), unit=plan.unit, words=plan.project.shop.words, name=plan.frame.name)
+    """Read from a plan the layers and their openings, in the order in which they are laid in."""
+    layers = tuple(_layers(plan))
+    return Exploded(
+        layers=layers[::-1] if plan.is_tray else layers,
+        is_tray=plan.is_tray,
+        unit=plan.unit,
+        words=plan.project.shop.words,
+        name=plan.frame.name,
+    )
 
 
 def exploded_title(drawing: Exploded) -> str:
     """The title of the drawing, for a reader who cannot see it."""
     named = ", ".join(f"{layer.name} {layer.thickness}" for layer in drawing.layers)
-    says = "Package of {name} apart, in the order in which it is laid in: {named}"
+    laid = "laid on the ledge, face up" if drawing.is_tray else "laid in"
+    says = f"Package of {{name}} apart, in the order in which it is {laid}: {{named}}"
     return say(says, drawing.words, name=drawing.name, named=named)
 
 
@@ -107,7 +116,8 @@ def draw_exploded(drawing: Exploded, sheet: Sheet, pen: Pen, room: Area) -> floa
         _draw_layer(layer, pen, (room.left_mm + 1, top_mm), _across_mm(room), deep_mm)
         _name(layer, number, pen, beside)
         top_mm = bottom_mm
-    pen.text("1 is nearest the front", (room.left_mm + 1, top_mm + 2.6), role=Role.FAINT)
+    first = "1 lies on the ledge, face up" if drawing.is_tray else "1 is nearest the front"
+    pen.text(first, (room.left_mm + 1, top_mm + 2.6), role=Role.FAINT)
     return 0.0
 
 

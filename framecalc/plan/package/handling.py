@@ -11,7 +11,7 @@ from framecalc.package.glazing import Glazing
 from framecalc.package.layers import LayerKind
 from framecalc.package.pane import Pane, measure_pane, pane_findings
 from framecalc.package.sag import Beam, lift_findings, sag_findings
-from framecalc.plan.inputs import glazing_of
+from framecalc.plan.inputs import glazing_of, layers_of
 from framecalc.plan.package.weight import WeightsPlan
 from framecalc.project import Frame, Layer
 from framecalc.section.rabbeted import Section, mitred_volume_mm3
@@ -112,7 +112,7 @@ class HandlingPlan:
 
     @cached_property
     def _glazing(self) -> Layer | None:
-        return next((layer for layer in self._frame.package.layers if layer.kind is LayerKind.GLAZING), None)
+        return next((layer for layer in layers_of(self._frame) if layer.kind is LayerKind.GLAZING), None)
 
     @property
     def _thickness_field(self) -> str:
