@@ -58,7 +58,9 @@ from framecalc.sizes.members import Member, members_of
 from framecalc.sizes.shape import Shape
 from framecalc.sizes.starting_points import SolvedChain, settle
 from framecalc.sizes.tray_sizes import TraySizes, tray_around, tray_findings
+from framecalc.tables.wood import Species
 from framecalc.units import Step, Unit, describe_length, format_length
+from framecalc.wood.naming import naming_findings, species_of
 from framecalc.words import joined, say
 
 
@@ -251,9 +253,21 @@ class FramePlan:
         return members_of(self.sizes)
 
     @cached_property
+    def wood(self) -> Species | None:
+        """The wood of the members as the table knows it; None where its name fits several or none."""
+        return species_of(self.frame.species, reckoned_as=self.frame.reckoned_as)
+
+    @cached_property
     def corners(self) -> CornerPlan:
         """The plan of the corners: settings, test cuts, closing, joint, seasons."""
-        return CornerPlan(self.frame.corner, self.sizes, self.section, self.members)
+        return CornerPlan(
+            self.frame.corner,
+            self.sizes,
+            self.section,
+            self.members,
+            strap=self.project.shop.strap,
+            species=self.wood,
+        )
 
     @cached_property
     def package(self) -> PackagePlan:
@@ -382,6 +396,7 @@ class FramePlan:
         else:
             yield from tray_section_findings(self.section)
         yield from rabbet_findings(self.seat, self.cover, kind=self.frame.artwork.kind, held_by=self.package.retainer)
+        yield from naming_findings(self.frame.species, reckoned_as=self.frame.reckoned_as)
         yield from known_outside_findings(
             self.sizes,
             known_across_mm=known.outside_across.mm if known.outside_across else None,

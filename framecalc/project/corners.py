@@ -11,7 +11,7 @@ from pydantic import AfterValidator, Field, StringConstraints
 from framecalc.corners.clamping import Ratchet
 from framecalc.corners.fences import Ends
 from framecalc.corners.saw import BladeEnds, CutMethod, MeasuredJoint
-from framecalc.project.fields import WOODS, Id, Model, Size, Slack, Thin, printable
+from framecalc.project.fields import Id, Model, Size, Slack, Thin, printable
 from framecalc.project.joint import Joint
 from framecalc.project.label import Label
 from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between
@@ -22,6 +22,9 @@ Errors = Annotated[str, AfterValidator(printable), StringConstraints(max_length=
 """Numbers with spaces between them."""
 
 SawName = Annotated[str, AfterValidator(printable), StringConstraints(max_length=60), AfterValidator(typed)]
+
+HUMIDITY_IN_ORDER = ("winter_humidity", "summer_humidity")
+"""The first of these is never above the second; a file may hold them so, and what is typed may not."""
 
 USUAL_FENCE = parse_length("450 mm")
 """From where a mitre gauge's fence turns to its end (common practice, no source: about 18 in)."""
@@ -85,7 +88,7 @@ class Sides(Model):
 
 
 class Clamps(Model):
-    """The tape measures of the frame in the clamps, and the pull of the strap."""
+    """The tape measures of the frame in the clamps, and where its strap differs from the one typed for all frames."""
 
     across_top: Annotated[
         Size | None,
@@ -115,12 +118,7 @@ class Clamps(Model):
     )
     strap_force: Annotated[
         Force | None,
-        Label(
-            "Pull of the strap, N",
-            "In newtons, by a spring scale: 10 N is about 1 kg on the scale. 45 lb may be typed too: it is kept as"
-            " 200.2.",
-            arguments=("strap_tension_n",),
-        ),
+        Label("Pull in this frame, N", "Blank: as typed for the strap.", arguments=("strap_tension_n",)),
     ] = None
     eased_to: Annotated[
         Force | None,
@@ -129,25 +127,15 @@ class Clamps(Model):
             "What the ratchet is let down to afterwards. Blank: what the farthest part of the strap has.",
         ),
     ] = None
-    ratchet: Annotated[Ratchet, Label("Ratchet of the strap")] = Ratchet.ON_A_SIDE
-    friction: Annotated[Literal["0.2", "0.25", "0.3"], Label("Friction at the corners")] = "0.25"
+    ratchet: Annotated[Ratchet | Literal[""], Label("Ratchet in this frame", blank="As typed for the strap")] = ""
+    friction: Annotated[
+        Literal["", "0.2", "0.25", "0.3"], Label("Friction in this frame", blank="As typed for the strap")
+    ] = ""
 
 
 class Seasons(Model):
-    """The wood, how it was sawn, how moist it is, and the air of the room in winter and in summer."""
+    """How the wood was sawn, how moist it is, and the air of the room in its driest and its dampest month."""
 
-    species: Annotated[
-        str,
-        AfterValidator(printable),
-        StringConstraints(max_length=40),
-        Label(
-            "Wood",
-            "Coefficients of the Wood Handbook; their status stands below.",
-            blank="Choose a wood",
-            choices=WOODS,
-            arguments=("species",),
-        ),
-    ] = ""
     ring: Annotated[
         Angle, Label("Angle of the rings, degrees", "0 is flat-sawn, 90 quarter-sawn, seen on the end grain.")
     ] = Decimal(0)
@@ -155,14 +143,14 @@ class Seasons(Model):
         Moisture | None,
         Label("Moisture by meter, %", "Blank: that of the middle of the year.", arguments=("wood_pct",)),
     ] = None
-    winter_temperature: Annotated[Celsius, Label("Winter, °C", f"Of the room in its driest month. {_FAHRENHEIT}")] = (
-        Decimal(20)
-    )
-    winter_humidity: Annotated[Humidity, Label("Winter, % humidity", arguments=("humidity_pct",))] = Decimal(35)
-    summer_temperature: Annotated[Celsius, Label("Summer, °C", f"Of the room in its dampest month. {_FAHRENHEIT}")] = (
-        Decimal(23)
-    )
-    summer_humidity: Annotated[Humidity, Label("Summer, % humidity")] = Decimal(60)
+    winter_temperature: Annotated[
+        Celsius, Label("Driest month, °C", f"Of the room, in winter as a rule. {_FAHRENHEIT}")
+    ] = Decimal(20)
+    winter_humidity: Annotated[Humidity, Label("Driest month, % humidity", arguments=("humidity_pct",))] = Decimal(35)
+    summer_temperature: Annotated[
+        Celsius, Label("Dampest month, °C", f"Of the room, in summer as a rule. {_FAHRENHEIT}")
+    ] = Decimal(23)
+    summer_humidity: Annotated[Humidity, Label("Dampest month, % humidity")] = Decimal(60)
     months: Annotated[
         str,
         AfterValidator(printable),

@@ -7,7 +7,7 @@ from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.project.corners import Corner
-from framecalc.project.fields import Count, FromEdge, Id, Model, Name, Part, Place, Run, Size, printable
+from framecalc.project.fields import WOODS, Count, FromEdge, Id, Model, Name, Part, Place, Run, Size, printable
 from framecalc.project.label import Label
 from framecalc.project.look import Look
 from framecalc.project.moulding import Moulding
@@ -376,8 +376,24 @@ class Frame(Model):
         AfterValidator(printable),
         StringConstraints(strip_whitespace=True, max_length=60),
         AfterValidator(typed),
-        Label("Wood", drawing="front"),
-        Label("Wood", "The drawing takes its colour from the name.", case="look"),
+        Label(
+            "Wood",
+            "Everything goes by it: colour, movement, boards and prices.",
+            drawing="front",
+            arguments=("species",),
+        ),
+    ] = ""
+    reckoned_as: Annotated[
+        str,
+        AfterValidator(printable),
+        StringConstraints(max_length=40),
+        Label(
+            "It moves as",
+            "Only where the name fits several woods of the table, or none.",
+            blank="By its name",
+            choices=WOODS,
+            arguments=("reckoned_as",),
+        ),
     ] = ""
     shape: Annotated[FrameShape, Label("Shape", drawing="front")] = FrameShape()
     start: Annotated[Start, Label("Starting point", drawing="front")] = Start()

@@ -10,6 +10,7 @@ from framecalc.project.in_hand import StickInHand
 from framecalc.project.label import Choices, Label
 from framecalc.project.price import Quote
 from framecalc.project.sheets import Sheets
+from framecalc.project.strap import Strap
 from framecalc.project.timber import Timber
 from framecalc.units import Comma, Step, Unit
 from framecalc.words import Words
@@ -67,6 +68,7 @@ class ShopValues(Model):
         ),
     ]
     fence_length: Annotated[Run, Label("Fence length", "How long a piece the stop on your fence can set.")]
+    strap: Annotated[Strap, Label("Strap clamp")] = Strap()
 
     def step(self, unit: Unit) -> Step:
         """The step that lengths are rounded to in a project of this unit."""

@@ -233,18 +233,21 @@ class Package(Model):
 
 
 class Room(Model):
-    """The air when the package is fitted, and at its driest and its dampest afterwards."""
+    """The air when the package is fitted; its driest and its dampest month are those of the corners."""
 
     fitted_temperature: Annotated[Celsius, Label("At fitting, °C")] = Decimal(20)
     fitted_humidity: Annotated[Humidity, Label("At fitting, % humidity", to_confirm=True)] = Decimal(50)
-    driest_temperature: Annotated[Celsius, Label("At its driest, °C")] = Decimal(22)
-    driest_humidity: Annotated[Humidity, Label("At its driest, % humidity", to_confirm=True)] = Decimal(30)
-    dampest_temperature: Annotated[Celsius, Label("At its dampest, °C")] = Decimal(26)
-    dampest_humidity: Annotated[Humidity, Label("At its dampest, % humidity", to_confirm=True)] = Decimal(65)
 
 
-HUMIDITY_IN_ORDER = ("driest_humidity", "dampest_humidity")
-"""The first of these is never above the second; a file may hold them so, and what is typed may not."""
+class EarlierAir(Model):
+    """What an older file said of the air on its Package page, where the Corners page said something else: it no longer
+    counts, and is shown until it is used or dropped.
+    """
+
+    driest_temperature: Annotated[Celsius | None, Label("Earlier, driest, °C", is_typed=False)] = None
+    driest_humidity: Annotated[Humidity | None, Label("Earlier, driest, % humidity", is_typed=False)] = None
+    dampest_temperature: Annotated[Celsius | None, Label("Earlier, dampest, °C", is_typed=False)] = None
+    dampest_humidity: Annotated[Humidity | None, Label("Earlier, dampest, % humidity", is_typed=False)] = None
 
 
 class SolidPanel(Model):
@@ -254,7 +257,7 @@ class SolidPanel(Model):
         str,
         AfterValidator(printable),
         StringConstraints(max_length=40),
-        Label("Wood of the panel", blank="Choose a wood", choices=WOODS, arguments=("species",)),
+        Label("Wood of the panel", blank="Choose a wood", choices=WOODS),
     ] = ""
     grain: Annotated[Literal["up", "across"], Label("Its grain runs")] = "up"
     ring: Annotated[
@@ -331,6 +334,7 @@ class Fitting(Model):
     """The fitting of a package: the air, its movement, its retainers, its weight."""
 
     room: Annotated[Room, Label("Air of the room")] = Room()
+    earlier_air: Annotated[EarlierAir | None, Label("Earlier air of the room")] = None
     panel: Annotated[SolidPanel, Label("Solid panel")] = SolidPanel()
     held: Annotated[Retainers, Label("Retainers")] = Retainers()
     canvas: Annotated[Canvas, Label("Canvas")] = Canvas()

@@ -11,6 +11,7 @@ from pydantic.json_schema import GenerateJsonSchema
 
 from framecalc.errors import FrameCalcError, UnreadableProject
 from framecalc.project.model import Project
+from framecalc.project.moved import moved
 from framecalc.project.places import Place, Places, places_in
 from framecalc.project.steps import SCHEMA, lifted
 from framecalc.units import Length
@@ -49,7 +50,7 @@ def read_project(document: object) -> Project:
             f"schema {number!r} is not known here: this version reads schema 1 to {SCHEMA}",
             field="schema",
         )
-    document = lifted(document)
+    document = moved(lifted(document))
     try:
         project = Project.model_validate(document)
     except ValidationError as error:

@@ -12,9 +12,10 @@ from pydantic import Field, ValidationError
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import UnreadableProject
-from framecalc.project import ProjectErrors, Quote, sentences_of
+from framecalc.project import ProjectErrors, Quote, sentences_of, value_at
 from framecalc.project.fields import Clearance, Id, Model, Name, Note, Part, Run, Slack
 from framecalc.project.price import ShortNote
+from framecalc.project.strap import Strap
 from framecalc.units import Comma, Length, Step, Unit
 from framecalc.words import Words
 
@@ -53,6 +54,7 @@ class ShopProfile(Model):
     blade: Id
     end_trim: Slack
     fence_length: Run
+    strap: Strap = Strap()
     clearances: Clearances = Clearances()
     called: ShortNote = ""
     client_note: Note = ""
@@ -88,6 +90,7 @@ USUAL_SHOP: dict[str, Any] = {
     "blade": "full",
     "end_trim": "10 mm",
     "fence_length": "1200 mm",
+    "strap": {"ratchet": "on a side", "friction": "0.25"},
     "confirmed": False,
 }
 """What a shop is taken for until it says otherwise. Kerfs: common practice, no source; measure yours in a scrap."""
@@ -111,7 +114,7 @@ def read_shop(document: Mapping[str, Any]) -> ShopProfile:
 
 def profile_document(stored: Mapping[str, Any]) -> dict[str, Any]:
     """The profile to show and to change: the stored one, or the usual one where none is stored."""
-    return deepcopy(dict(stored or USUAL_SHOP))
+    return deepcopy({"strap": USUAL_SHOP["strap"], **(stored or USUAL_SHOP)})
 
 
 def shop_values(profile: ShopProfile) -> dict[str, Any]:
@@ -126,6 +129,7 @@ def shop_values(profile: ShopProfile) -> dict[str, Any]:
         "kerf": blade.kerf.text,
         "end_trim": profile.end_trim.text,
         "fence_length": profile.fence_length.text,
+        "strap": profile.strap.model_dump(mode="json", exclude_none=True),
     }
 
 
@@ -138,6 +142,9 @@ LABELS = {
     "kerf": "kerf",
     "end_trim": "end trim",
     "fence_length": "fence length",
+    "strap.pull": "pull of the strap",
+    "strap.ratchet": "ratchet of the strap",
+    "strap.friction": "friction at the corners",
 }
 
 
@@ -148,6 +155,8 @@ def differences(carried: Mapping[str, Any], profile: ShopProfile) -> Iterable[tu
     """
     if not profile.confirmed:
         return
-    for name, value in shop_values(profile).items():
-        if carried.get(name) != value:
-            yield LABELS[name], str(carried.get(name, "")), str(value)
+    values = shop_values(profile)
+    for path, label in LABELS.items():
+        ours, theirs = value_at(carried, path), value_at(values, path)
+        if theirs is not None and ours != theirs:
+            yield label, str(ours or ""), str(theirs)

@@ -8,7 +8,7 @@ from framecalc.project.form import Field, fields_under
 
 LAYER_SET_OUT = "package.layers.*.{name,kind,thickness,tolerance}"
 SET_OUT = (
-    "{name,count,species}",
+    "{name,count,species,reckoned_as}",
     "artwork",
     "shape",
     "start",

@@ -19,9 +19,9 @@ from pydantic import TypeAdapter, ValidationError
 from framecalc.errors import FrameCalcError
 from framecalc.money import number_text, parse_number
 from framecalc.project import ProjectErrors, value_at, with_value
+from framecalc.project.corners import HUMIDITY_IN_ORDER
 from framecalc.project.form import Field
 from framecalc.project.label import Control
-from framecalc.project.package import HUMIDITY_IN_ORDER
 from framecalc.units import Comma, Unit, parse_length
 from framecalc.weights import parse_weight
 from webapp.live.field import FieldSet
@@ -40,6 +40,9 @@ _UNSEEN = ("Cc", "Cf", "Cs")
 
 SERVICE_FIELDS = frozenset({"do", "base", "tab", "over", "meant", "was", "frame", "place", "new_layer"})
 """Form fields that are no value of the file."""
+
+WHOLE = 100
+"""No air holds more than this, in per cent; what is typed above it is refused for that."""
 
 _TEXTS = TypeAdapter(dict[str, str])
 
@@ -215,9 +218,9 @@ def _out_of_order(document: Document, changed: Mapping[str, Any]) -> dict[str, s
         if name not in HUMIDITY_IN_ORDER:
             continue
         low, high = (_number_at(document, changed, f"{parent}.{one}") for one in HUMIDITY_IN_ORDER)
-        if low is not None and high is not None and low > high:
+        if low is not None and high is not None and high < low < WHOLE:
             limit = f"up to {high}" if name == driest else f"{low} or more"
-            said[path] = f"{low} % at its driest is above the {high} % at its dampest: {limit} would do"
+            said[path] = f"{low} % in the driest month is above the {high} % of the dampest: {limit} would do"
     return said
 
 

@@ -44,7 +44,7 @@ def read_strap(plan: FramePlan) -> StrapView:
     return StrapView(
         forces_n=clamps.strap.forces_n,
         eased_n=clamps.eased.forces_n,
-        ratchet=plan.frame.corner.clamps.ratchet,
+        ratchet=clamps.ratchet,
         unit=plan.unit,
         words=plan.project.shop.words,
         name=plan.frame.name,

@@ -1,10 +1,12 @@
 """The frame in its clamps: square or not, flat or not, how hard its mitres are pressed."""
 
+from decimal import Decimal
 from functools import cached_property
 
 from framecalc.corners.clamping import (
     USUAL_PRESSURE_RANGE_MPA,
     Pressure,
+    Ratchet,
     Strap,
     eased_strap,
     mitre_force_n,
@@ -26,6 +28,7 @@ from framecalc.corners.squareness import (
 from framecalc.corners.twist import Wind, find_wind
 from framecalc.findings import Finding
 from framecalc.project.corners import Clamps, Corner
+from framecalc.project.strap import Strap as TypedStrap
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import Length
@@ -37,8 +40,11 @@ class ClampsPlan:
     Square and flat are judged of rectangles alone: six measures and a rock say nothing of another shape.
     """
 
-    def __init__(self, corner: Corner, sizes: Sizes, stock: CornerStock | None, *, mitre_length_mm: float) -> None:
+    def __init__(
+        self, corner: Corner, shop_strap: TypedStrap, sizes: Sizes, stock: CornerStock | None, *, mitre_length_mm: float
+    ) -> None:
         self._clamps = corner.clamps
+        self._shop_strap = shop_strap
         self._gap_mm = corner.gap.mm
         self._sides = sizes.shape.sides
         self._sizes = sizes
@@ -49,6 +55,11 @@ class ClampsPlan:
     def is_rectangle(self) -> bool:
         """Whether the frame has four sides."""
         return self._sides == len(RECTANGLE_SIDES)
+
+    @property
+    def ratchet(self) -> Ratchet:
+        """Where the ratchet of the strap sits."""
+        return Ratchet(self._clamps.ratchet or self._shop_strap.ratchet)
 
     @property
     def planned_diagonal_mm(self) -> float:
@@ -117,17 +128,15 @@ class ClampsPlan:
     @cached_property
     def strap(self) -> Strap | None:
         """The strap around the frame, with friction at the corners."""
-        force = self._clamps.strap_force
+        force = self._pull
         if force is None:
             return None
-        return strap_around(
-            float(force), friction_ratio=self._friction_ratio, ratchet=self._clamps.ratchet, sides=self._sides
-        )
+        return strap_around(float(force), friction_ratio=self._friction_ratio, ratchet=self.ratchet, sides=self._sides)
 
     @property
     def frictionless_n(self) -> float:
         """The force on every mitre without friction; 0 without a strap [N]."""
-        force = self._clamps.strap_force
+        force = self._pull
         return mitre_force_n(float(force), sides=self._sides) if force is not None else 0.0
 
     @cached_property
@@ -137,14 +146,14 @@ class ClampsPlan:
         Raises:
             OutOfRange: the eased pull is more than the first pull.
         """
-        force, eased_to = self._clamps.strap_force, self._clamps.eased_to
+        force, eased_to = self._pull, self._clamps.eased_to
         if force is None or self.strap is None:
             return None
         return eased_strap(
             float(force),
             eased_to_n=float(eased_to) if eased_to is not None else min(self.strap.tensions_n),
             friction_ratio=self._friction_ratio,
-            ratchet=self._clamps.ratchet,
+            ratchet=self.ratchet,
             sides=self._sides,
         )
 
@@ -163,7 +172,7 @@ class ClampsPlan:
                 self._stock,
                 pressure_mpa=pressure_mpa,
                 friction_ratio=self._friction_ratio,
-                ratchet=self._clamps.ratchet,
+                ratchet=self.ratchet,
                 sides=self._sides,
             )
             for pressure_mpa in USUAL_PRESSURE_RANGE_MPA
@@ -186,7 +195,12 @@ class ClampsPlan:
 
     @property
     def _friction_ratio(self) -> float:
-        return float(self._clamps.friction)
+        return float(self._clamps.friction or self._shop_strap.friction)
+
+    @property
+    def _pull(self) -> Decimal | None:
+        """The frame's own pull, or that of the strap."""
+        return self._shop_strap.pull if self._clamps.strap_force is None else self._clamps.strap_force
 
 
 def _six(clamps: Clamps) -> tuple[Length | None, ...]:

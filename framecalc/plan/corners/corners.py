@@ -25,11 +25,13 @@ from framecalc.plan.corners.seasons import SeasonsPlan
 from framecalc.plan.corners.sides_as_cut import PartsPlan
 from framecalc.project.corners import Corner
 from framecalc.project.form import paths_of_arguments
+from framecalc.project.strap import Strap
 from framecalc.section.rabbeted import Section
 from framecalc.section.tray import TraySection
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.members import Member, mitre_length_mm
 from framecalc.sizes.shape import Shape
+from framecalc.tables.wood import Species
 
 OUTLINE_TOLERANCE_MM = 0.02
 """How closely arcs are followed where a joint is held against the true section."""
@@ -47,9 +49,18 @@ class CornerPlan:
     """The plan of the corners of one frame."""
 
     def __init__(
-        self, corner: Corner, sizes: Sizes, section: Section | TraySection, members: tuple[Member, ...]
+        self,
+        corner: Corner,
+        sizes: Sizes,
+        section: Section | TraySection,
+        members: tuple[Member, ...],
+        *,
+        strap: Strap,
+        species: Species | None,
     ) -> None:
         self._corner = corner
+        self._strap = strap
+        self._species = species
         self._sizes = sizes
         self._section = section
         self.members = members
@@ -127,7 +138,7 @@ class CornerPlan:
     @cached_property
     def clamps(self) -> ClampsPlan:
         """The frame in its clamps."""
-        return ClampsPlan(self._corner, self._sizes, self.stock, mitre_length_mm=self.mitre_length_mm)
+        return ClampsPlan(self._corner, self._strap, self._sizes, self.stock, mitre_length_mm=self.mitre_length_mm)
 
     @cached_property
     def stock(self) -> CornerStock | None:
@@ -164,6 +175,7 @@ class CornerPlan:
         """The wood through the year."""
         return SeasonsPlan(
             self._corner.seasons,
+            species=self._species,
             face_width_mm=self._sizes.face_width_mm,
             gap_mm=self.gap_mm,
             spline_depth_mm=self._holding_spline_mm,

@@ -36,6 +36,7 @@ class SeasonsPlan:
         self,
         seasons: Seasons,
         *,
+        species: Species | None,
         face_width_mm: float,
         gap_mm: float,
         spline_depth_mm: float,
@@ -43,6 +44,7 @@ class SeasonsPlan:
         is_jointed: bool,
     ) -> None:
         self._seasons = seasons
+        self.species = species
         self._face_width_mm = face_width_mm
         self._gap_mm = gap_mm
         self._spline_depth_mm = spline_depth_mm
@@ -53,12 +55,6 @@ class SeasonsPlan:
     def spline_depth_mm(self) -> float:
         """The depth of the spline counted as a lever; 0 for none [mm]."""
         return self._spline_depth_mm
-
-    @cached_property
-    def species(self) -> Species | None:
-        """The wood chosen, as the table knows it."""
-        chosen = self._seasons.species
-        return next((species for species in wood_species() if species.species_id == chosen), None)
 
     @cached_property
     def coefficients(self) -> Coefficients | None:
@@ -76,7 +72,9 @@ class SeasonsPlan:
         seasons = self._seasons
         if seasons.moisture is not None:
             return float(seasons.moisture)
-        dry_pct, moist_pct = (equilibrium_pct(air.temperature_c, humidity_pct=air.humidity_pct) for air in self._airs)
+        dry_pct, moist_pct = (
+            equilibrium_pct(air.temperature_c, humidity_pct=air.humidity_pct) for air in seasons_of(self._seasons)
+        )
         return (dry_pct + moist_pct) / 2
 
     @cached_property
@@ -117,25 +115,12 @@ class SeasonsPlan:
 
     @cached_property
     def air(self) -> tuple[Air, ...]:
-        """The air of twelve months: as typed, or spread over the year from the two seasons.
+        """The air of twelve months.
 
         Raises:
             OutOfRange: the typed text is not twelve humidities.
         """
-        winter, summer = self._airs
-        spread = two_seasons(winter, summer)
-        if not self._seasons.months.strip():
-            return spread
-        humidities = [_humidity(word) for word in self._seasons.months.split()]
-        if len(humidities) != MONTHS:
-            raise OutOfRange(
-                f"{len(humidities)} months are typed: twelve numbers with spaces between them would do",
-                field="corner.seasons.months",
-            )
-        return tuple(
-            Air(temperature_c=air.temperature_c, humidity_pct=humidity)
-            for air, humidity in zip(spread, humidities, strict=True)
-        )
+        return air_of(self._seasons)
 
     @cached_property
     def meter(self) -> MeterReading | None:
@@ -164,6 +149,7 @@ class SeasonsPlan:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """The findings about the year."""
+        _ = self.air
         found = meter_findings(self.meter) if self.meter else ()
         if self.coefficients is None or self.year is None:
             return found
@@ -184,13 +170,46 @@ class SeasonsPlan:
     def _ring_deg(self) -> float:
         return float(self._seasons.ring)
 
-    @property
-    def _airs(self) -> tuple[Air, Air]:
-        seasons = self._seasons
-        return (
-            Air(temperature_c=float(seasons.winter_temperature), humidity_pct=float(seasons.winter_humidity)),
-            Air(temperature_c=float(seasons.summer_temperature), humidity_pct=float(seasons.summer_humidity)),
+
+def seasons_of(seasons: Seasons) -> tuple[Air, Air]:
+    """The air of the driest month and of the dampest one, as typed."""
+    return (
+        Air(temperature_c=float(seasons.winter_temperature), humidity_pct=float(seasons.winter_humidity)),
+        Air(temperature_c=float(seasons.summer_temperature), humidity_pct=float(seasons.summer_humidity)),
+    )
+
+
+def air_of(seasons: Seasons) -> tuple[Air, ...]:
+    """The air of twelve months: as typed, or spread over the year from the two seasons.
+
+    Raises:
+        OutOfRange: the typed text is not twelve humidities.
+    """
+    spread = two_seasons(*seasons_of(seasons))
+    if not seasons.months.strip():
+        return spread
+    humidities = [_humidity(word) for word in seasons.months.split()]
+    if len(humidities) != MONTHS:
+        raise OutOfRange(
+            f"{len(humidities)} months are typed: twelve numbers with spaces between them would do",
+            field="corner.seasons.months",
         )
+    return tuple(
+        Air(temperature_c=air.temperature_c, humidity_pct=humidity)
+        for air, humidity in zip(spread, humidities, strict=True)
+    )
+
+
+def driest_and_dampest(seasons: Seasons) -> tuple[Air, Air]:
+    """The driest and the dampest air of the year: of the twelve months where they are typed, else of the two seasons.
+
+    Months that are none are refused where they are typed, and do not count here.
+    """
+    try:
+        year = air_of(seasons)
+    except OutOfRange:
+        year = seasons_of(seasons)
+    return min(year, key=lambda air: air.humidity_pct), max(year, key=lambda air: air.humidity_pct)
 
 
 def _humidity(word: str) -> float:

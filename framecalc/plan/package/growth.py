@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-from framecalc.findings import Finding
+from framecalc.findings import Finding, Severity
 from framecalc.package.growth import (
     Growth,
     PanelHold,
@@ -16,12 +16,15 @@ from framecalc.package.growth import (
     sheet_growth,
 )
 from framecalc.package.layers import LayerKind
+from framecalc.plan.corners.seasons import driest_and_dampest
 from framecalc.plan.inputs import has_solid_panel, is_solid_panel, is_tray, layers_of, material_of
 from framecalc.project import Fitting, Frame, Layer
+from framecalc.project.package import EarlierAir
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.sheets import SheetMaterial, sheet_materials
-from framecalc.tables.wood import Species, wood_species
+from framecalc.tables.wood import Species
 from framecalc.wood.movement import Coefficients, coefficients_of
+from framecalc.wood.naming import species_by_id
 from framecalc.wood.seasons import Air
 
 
@@ -47,7 +50,7 @@ class GrowthPlan:
     @property
     def room(self) -> Room:
         """The air at fitting, at its driest and at its dampest."""
-        return room_of(self._frame.fitting)
+        return room_of(self._frame)
 
     @cached_property
     def layers(self) -> tuple[GrownLayer, ...]:
@@ -62,8 +65,7 @@ class GrowthPlan:
     @cached_property
     def species(self) -> Species | None:
         """The wood of a solid panel."""
-        chosen = self._frame.fitting.panel.species
-        return next((species for species in wood_species() if species.species_id == chosen), None)
+        return species_by_id(self._frame.fitting.panel.species)
 
     @property
     def has_panel(self) -> bool:
@@ -111,7 +113,8 @@ class GrowthPlan:
             )
             for layer in self.layers
         )
-        return tuple(finding for findings in found for finding in findings)
+        grown = tuple(finding for findings in found for finding in findings)
+        return (*grown, *earlier_air_findings(self._frame.fitting.earlier_air))
 
     @property
     def _moving(self) -> Iterator[Layer]:
@@ -153,15 +156,38 @@ class GrowthPlan:
         return self._sizes.package_across_mm, self._sizes.package_up_mm
 
 
-def room_of(fitting: Fitting) -> Room:
-    """The air as typed."""
-    room = fitting.room
-    return Room(
-        fitted=_air(float(room.fitted_temperature), float(room.fitted_humidity)),
-        driest=_air(float(room.driest_temperature), float(room.driest_humidity)),
-        dampest=_air(float(room.dampest_temperature), float(room.dampest_humidity)),
+def earlier_air_findings(earlier: EarlierAir | None) -> tuple[Finding, ...]:
+    """What an older file said of the air on its Package page, where its Corners page said something else."""
+    if earlier is None:
+        return ()
+    said = [
+        f"{value} {unit} {when}"
+        for value, unit, when in (
+            (earlier.driest_humidity, "%", "at its driest"),
+            (earlier.driest_temperature, "°C", "at its driest"),
+            (earlier.dampest_humidity, "%", "at its dampest"),
+            (earlier.dampest_temperature, "°C", "at its dampest"),
+        )
+        if value is not None
+    ]
+    return (
+        Finding(
+            code="growth.earlier-air",
+            severity=Severity.WARN,
+            sentence=f"This page once said {', '.join(said)}. The Corners page says otherwise, and counts.",
+            why="A room has one air: use the earlier one for both, or drop it.",
+            source="derived",
+            argument="humidity_pct",
+        ),
     )
 
 
-def _air(temperature_c: float, humidity_pct: float) -> Air:
-    return Air(temperature_c=temperature_c, humidity_pct=humidity_pct)
+def room_of(frame: Frame) -> Room:
+    """The air as typed: at fitting, and in the driest and the dampest month of the year."""
+    fitted = frame.fitting.room
+    driest, dampest = driest_and_dampest(frame.corner.seasons)
+    return Room(
+        fitted=Air(temperature_c=float(fitted.fitted_temperature), humidity_pct=float(fitted.fitted_humidity)),
+        driest=driest,
+        dampest=dampest,
+    )

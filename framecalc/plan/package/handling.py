@@ -16,7 +16,8 @@ from framecalc.plan.package.weight import WeightsPlan
 from framecalc.project import Frame, Layer
 from framecalc.section.rabbeted import Section, mitred_volume_mm3
 from framecalc.sizes.starting_points import SolvedChain
-from framecalc.tables.wood import Species, wood_species, wood_stiffness
+from framecalc.tables.wood import Species, wood_stiffness
+from framecalc.wood.naming import species_by_id, species_of
 
 RECKONED_AS = "eastern_white_pine"
 """What a wood that is not chosen is reckoned as. Source: common practice, no source."""
@@ -61,7 +62,9 @@ class HandlingPlan:
     @cached_property
     def species(self) -> Species:
         """The wood that is reckoned with."""
-        return self._chosen or next(wood for wood in wood_species() if wood.species_id == RECKONED_AS)
+        light = species_by_id(RECKONED_AS)
+        assert light is not None
+        return self._chosen or light
 
     @cached_property
     def beam(self) -> Beam:
@@ -120,8 +123,5 @@ class HandlingPlan:
 
     @cached_property
     def _chosen(self) -> Species | None:
-        """The wood chosen at the corners, or the one that the frame's wood is called after."""
-        chosen, named = self._frame.corner.seasons.species, self._frame.species.strip().casefold()
-        by_id = {wood.species_id: wood for wood in wood_species()}
-        by_name = {wood.common_name.casefold(): wood for wood in wood_species()}
-        return by_id.get(chosen) or by_name.get(named)
+        """The wood of the frame, where its name or its owner says which of the table it is."""
+        return species_of(self._frame.species, reckoned_as=self._frame.reckoned_as)

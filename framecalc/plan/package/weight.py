@@ -1,16 +1,18 @@
-"""The weight of one frame's package, layer by layer, and of its timber if the wood is chosen."""
+"""The weight of one frame's package, layer by layer."""
 
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 from framecalc.findings import Finding, Severity
 from framecalc.package.layers import LayerKind
-from framecalc.package.weight import LayerMass, PackageMass, layer_mass, package_mass
-from framecalc.plan.inputs import layers_of, material_of
+from framecalc.package.weight import LayerMass, PackageMass, layer_mass, package_mass, panel_mass
+from framecalc.plan.inputs import is_solid_panel, layers_of, material_of
 from framecalc.plan.package.mats import CutMat
 from framecalc.project import Frame, Layer
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.sheets import SheetMaterial, sheet_materials
+from framecalc.tables.wood import Species
+from framecalc.wood.naming import species_by_id
 from framecalc.words import worded
 
 STRIPS = (LayerKind.SPACER, LayerKind.FILLET)
@@ -80,16 +82,24 @@ class WeightsPlan:
     def _is_known(self, layer: Layer) -> bool:
         if layer.kind is LayerKind.ARTWORK and self._frame.fitting.artwork_weight is not None:
             return True
-        return layer.kind not in STRIPS and self.material(layer) is not None
+        return layer.kind not in STRIPS and (self.material(layer) is not None or self._wood(layer) is not None)
+
+    def _wood(self, layer: Layer) -> Species | None:
+        """The wood of a layer that is a solid panel, if it is chosen."""
+        return species_by_id(self._frame.fitting.panel.species) if is_solid_panel(self._frame, layer) else None
 
     def _mass(self, layer: Layer, cut: CutMat | None) -> LayerMass:
-        weight, material = self._frame.fitting.artwork_weight, self.material(layer)
+        weight, material, wood = self._frame.fitting.artwork_weight, self.material(layer), self._wood(layer)
         if layer.kind is LayerKind.ARTWORK and weight is not None:
             return LayerMass(name=layer.name, mass_kg=weight.kg, lightest_kg=weight.kg, heaviest_kg=weight.kg)
+        area_mm2 = self._settled.sizes.shape.area_mm2(*self._size(layer.kind))
+        if wood is not None:
+            thickness_mm, density_kg_m3 = layer.thickness.mm, wood.density_kg_m3
+            return panel_mass(layer.name, area_mm2=area_mm2, thickness_mm=thickness_mm, density_kg_m3=density_kg_m3)
         assert material is not None
         return layer_mass(
             layer.name,
-            area_mm2=self._settled.sizes.shape.area_mm2(*self._size(layer.kind)),
+            area_mm2=area_mm2,
             thickness_mm=layer.thickness.mm,
             material=material,
             open_mm2=cut.windows.open_mm2 if cut else 0.0,

@@ -45,6 +45,7 @@ DEEP_BOX = {
     "fitting.box.object_depth": "67 mm",
 }
 ACRYLIC = {
+    "corner.seasons": {"summer_temperature": "26", "summer_humidity": "65"},
     "artwork.across": "40 in",
     "artwork.up": "50 in",
     "package.clearance_across": "1 mm",

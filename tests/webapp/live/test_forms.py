@@ -132,9 +132,9 @@ def test_a_changed_value_is_no_longer_assumed() -> None:
 def test_every_temperature_may_be_typed_in_fahrenheit() -> None:
     document = document_of(DEMOS[0])
     frame = document["frames"][0]["id"]
-    paths = [f"frames.{frame}.fitting.room.driest_temperature", f"frames.{frame}.corner.seasons.winter_temperature"]
+    paths = [f"frames.{frame}.fitting.room.fitted_temperature", f"frames.{frame}.corner.seasons.winter_temperature"]
     fields = fields_under(document, f"frames.{frame}.fitting.room", f"frames.{frame}.corner.seasons")
     reading = Reading(unit=Unit.MM, comma=Comma.ASK)
     assert [value_of("68 F", fields[path], reading) for path in paths] == ["20.0", "20.0"]
     with pytest.raises(FrameCalcError):
-        value_of("68 F", fields[f"frames.{frame}.fitting.room.driest_humidity"], reading)
+        value_of("68 F", fields[f"frames.{frame}.fitting.room.fitted_humidity"], reading)

@@ -10,5 +10,5 @@ SIDES = ("top", "right", "bottom", "left")
 
 
 def corner_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
-    """The fields of the corners page of one frame; none if the document has no such frame."""
-    return FieldSet(fields=fields_under(document, f"frames.{frame_id}.corner"))
+    """The fields of the corners page of one frame, and the strap of all; none if the document has no such frame."""
+    return FieldSet(fields=fields_under(document, f"frames.{frame_id}.corner", "shop.strap"))

@@ -8,6 +8,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.mats.windows import MOST_WINDOWS
 from framecalc.package.layers import LayerKind
 from framecalc.project import set_value
+from framecalc.project.moved import ROOM
 from framecalc.project.usual_values import layer_from_shelf, step_text
 from framecalc.units import Comma, Unit
 from webapp.live.actions import MOST_LAYERS, Edit, NotDone, carry_out
@@ -102,6 +103,18 @@ def _fill(edit: Edit, argument: str) -> None:
     confirm(edit.document, path.__eq__)
 
 
+def _use_earlier_air(edit: Edit, argument: str) -> None:
+    """Have what an older file said of the air counted again, in the place where it is typed now."""
+    for name, text in (edit.value("fitting.earlier_air") or {}).items():
+        set_value(edit.document, f"{edit.here}corner.seasons.{ROOM[name][0]}", text)
+    _drop_earlier_air(edit, argument)
+
+
+def _drop_earlier_air(edit: Edit, argument: str) -> None:
+    """Forget what an older file said of the air."""
+    edit.value("fitting").pop("earlier_air", None)
+
+
 def _mat(edit: Edit) -> dict[str, Any]:
     mat: dict[str, Any] | None = edit.value("package.mat")
     if not mat:
@@ -116,6 +129,8 @@ PACKAGE_ACTIONS = {
     "second-mat": _second_mat,
     "one-mat": _one_mat,
     "fill": _fill,
+    "use-earlier-air": _use_earlier_air,
+    "drop-earlier-air": _drop_earlier_air,
 }
 """The buttons of the page that no other page has, by name."""
 
@@ -132,5 +147,7 @@ ANCHORS = {
     "take-out": "of-layers",
     "layer-up": "of-layers",
     "layer-down": "of-layers",
+    "use-earlier-air": "of-growth",
+    "drop-earlier-air": "of-growth",
 }
 """Where on the page the eye should be after a button."""

@@ -18,14 +18,14 @@ from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
 MOST_BLADES = 12
 
 
-OF_THE_PROJECT = "shop.{inch_step,mm_step,comma,words,end_trim,fence_length}"
+OF_THE_PROJECT = ("shop.{inch_step,mm_step,comma,words,end_trim,fence_length}", "shop.strap")
 """What a project copies of the profile when it starts: the fields are the same."""
 
 SHOP_FIELDS = {
     "unit": Field(
         path="unit", label="New projects are measured in", explain="A bare number is taken in this unit."
     ).choosing(UNITS),
-    **{path.removeprefix("shop."): field for path, field in fields_under({"shop": {}}, OF_THE_PROJECT).items()},
+    **{path.removeprefix("shop."): field for path, field in fields_under({"shop": {}}, *OF_THE_PROJECT).items()},
     "called": Field(
         path="called",
         label="Name of the shop",

@@ -338,3 +338,20 @@ def test_a_client_is_told_every_window() -> None:
     told = {fact.name: fact.text for fact in client_facts(matted(package__mat__windows=PAIR)).facts}
     assert told["pictures"].startswith("2 of ") and ", 1 of " in told["pictures"]
     assert "picture" not in told
+
+
+def test_a_panel_of_a_known_wood_weighs_by_its_density() -> None:
+    """Fault: a solid panel weighed nothing. Cherry is 560 kg/m³: 500 × 400 × 20 mm of it are 2.24 kg, by hand."""
+    plan = matted(
+        artwork__kind="solid panel",
+        artwork__across="500 mm",
+        artwork__up="400 mm",
+        package__mat=None,
+        package__layers=[layer("pa", "artwork", "20 mm")],
+        fitting__panel__species="black_cherry",
+    )
+    weights = plan.package.weights
+    assert weights.unknown == () and weights.weighed.mass_kg == pytest.approx(2.24)
+    assert matted(
+        artwork__kind="solid panel", package__mat=None, package__layers=[layer("pa", "artwork", "20 mm")]
+    ).package.weights.unknown == ("pa",)

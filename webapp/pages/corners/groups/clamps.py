@@ -171,7 +171,7 @@ def _strap_tables(context: CornersContext, held: ClampsPlan) -> Iterable[Table]:
 
 
 def _corner_names(context: CornersContext) -> list[str]:
-    sides, ratchet = context.plan.corners.sides, context.plan.frame.corner.clamps.ratchet
+    sides, ratchet = context.plan.corners.sides, context.plan.corners.clamps.ratchet
     names = [f"{_ORDINALS.get(number, f'{number}th')}" for number in range(1, sides + 1)]
     if ratchet is Ratchet.AT_A_CORNER:
         names[-1] = "at the ratchet"

@@ -2,10 +2,13 @@
 
 from collections.abc import Iterable
 
+from framecalc.errors import quoted
 from framecalc.plan.corners.seasons import SeasonsPlan
 from framecalc.tables.wood import Species
 from framecalc.units import Unit
+from framecalc.wood.naming import woods_called
 from framecalc.wood.seasons import FREE_MOVEMENT, Levers, MonthGap, OpensAt, Year
+from framecalc.words import worded
 from webapp.pages.corners.groups.context import AnswerGroup, Big, CornersContext, Table
 
 MONTHS = (
@@ -46,9 +49,11 @@ def seasons(context: CornersContext) -> AnswerGroup:
     wood = context.plan.corners.seasons
     lines = tuple(_air_lines(context, wood))
     if wood.year is None or wood.levers is None or wood.species is None:
-        planned = "Choose a wood, and how far the corners would open through the year is worked out month by month."
         return AnswerGroup(
-            name="seasons", lines=(planned, *lines), findings=context.advice(wood.findings), sources=(EQUILIBRIUM,)
+            name="seasons",
+            lines=(_which_wood(context), *lines),
+            findings=context.advice(wood.findings),
+            sources=(EQUILIBRIUM,),
         )
     return AnswerGroup(
         name="seasons",
@@ -59,6 +64,18 @@ def seasons(context: CornersContext) -> AnswerGroup:
         findings=context.advice(wood.findings),
         sources=(_status(wood.species), EQUILIBRIUM),
     )
+
+
+def _which_wood(context: CornersContext) -> str:
+    """What is missing before the year can be worked out: the wood, or which of several."""
+    name = context.plan.frame.species
+    fitting = [wood.common_name for wood in woods_called(name)]
+    if not name:
+        return "Name the wood on Setting-out, and how far the corners open through the year is worked out."
+    if not fitting:
+        return worded("{name} is not in the table. Say on Setting-out which wood it moves as.", name=quoted(name))
+    woods = " or ".join(fitting)
+    return worded("{name} can be {woods}. Say on Setting-out which it moves as.", name=quoted(name), woods=woods)
 
 
 def _bigs(context: CornersContext, wood: SeasonsPlan, year: Year) -> tuple[Big, ...]:
