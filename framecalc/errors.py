@@ -24,10 +24,20 @@ def quoted(name: str) -> Wording:
 class FrameCalcError(ValueError):
     """The base of all errors. `field` names the argument or path that the sentence is about."""
 
-    def __init__(self, wording: str, *, field: str = "", lengths: Mapping[str, float] | None = None) -> None:
+    def __init__(
+        self,
+        wording: str,
+        *,
+        field: str = "",
+        lengths: Mapping[str, float] | None = None,
+        measures: Mapping[str, tuple[float, str]] | None = None,
+    ) -> None:
+        """Make an error; `measures` are values beside their unit (°C, N, MPa), which a job may write in its own."""
         self.wording = wording
         self.lengths = dict(lengths or {})
+        self.measures = dict(measures or {})
         written = {name: f"{length_mm:.6g} mm" for name, length_mm in self.lengths.items()}
+        written |= {name: f"{value:g} {sign}" for name, (value, sign) in self.measures.items()}
         self.sentence = wording.format_map(written) if written else wording
         self.field = field
         super().__init__(self.sentence)

@@ -46,6 +46,7 @@ class Finding:
     """One finding: its sentence, the reason that it matters, the source of its limit, and the ways out.
 
     `sentence` and `why` may name lengths in braces, `"the lip is {lip}"`; each name is a key of `lengths` [mm].
+    `measures` are other values in braces, each beside its unit (°C, N, MPa), which a job writes in its own.
     `take_out` is a kind of layer to remove from the package, where that is a way out.
     """
 
@@ -58,3 +59,4 @@ class Finding:
     lengths: Mapping[str, float] = field(default_factory=dict)
     ways: tuple[Way, ...] = ()
     take_out: str = ""
+    measures: Mapping[str, tuple[float, str]] = field(default_factory=dict)

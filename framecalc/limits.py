@@ -8,6 +8,7 @@ from math import isfinite
 
 from framecalc.errors import OutOfRange
 
+_MEASURES = {"c": "°C", "n": "N", "mpa": "MPa"}
 _UNIT_WORDS = {"deg": "°", "pct": " %", "c": " °C", "n": " N", "mpa": " MPa", "mm2": " mm²", "ratio": "", "px": " px"}
 _LENGTH = "mm"
 
@@ -55,12 +56,16 @@ def require_between(least: float, most: float, /, **quantities: float) -> None:
 
 
 def _refusal(name: str, value: float, advice: str, **limits: float) -> OutOfRange:
-    """Write the error; finite lengths stay in braces, to be written in the project's unit."""
+    """Write the error; finite lengths and measures stay in braces, to be written in the project's unit."""
     words, _, unit = name.rpartition("_")
     known = unit == _LENGTH or unit in _UNIT_WORDS
     wording = f"The {(words if known else name).replace('_', ' ')} cannot be {{value}}: {advice}."
     numbers = {"value": value, **limits}
     if unit == _LENGTH and isfinite(value):
         return OutOfRange(wording, field=name, lengths=numbers)
+    if unit in _MEASURES and isfinite(value):
+        return OutOfRange(
+            wording, field=name, measures={key: (number, _MEASURES[unit]) for key, number in numbers.items()}
+        )
     sign = f" {_LENGTH}" if unit == _LENGTH else _UNIT_WORDS.get(unit, "")
     return OutOfRange(wording.format_map({key: f"{number:g}{sign}" for key, number in numbers.items()}), field=name)

@@ -10,6 +10,8 @@ from framecalc.units import Comma, Unit, spell_fractions
 KG_PER_POUND = Fraction(45359237, 100_000_000)
 """The international pound, exact by definition. Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory."""
 
+M3_PER_FT3 = 0.3048**3
+
 _KG = {"kg": Fraction(1), "g": Fraction(1, 1000), "lb": KG_PER_POUND, "oz": KG_PER_POUND / 16}
 _UNITS = {"k": "kg", "g": "g", "l": "lb", "p": "lb", "o": "oz"}
 """The unit that a word stands for, by its first letter."""
@@ -65,6 +67,35 @@ def parse_weight(text: str, *, bare: Unit = Unit.MM, comma: Comma = Comma.ASK) -
         return Weight(kept, _value(match["pounds"]) * _KG["lb"] + _value(match["ounces"]) * _KG["oz"])
     unit = _UNITS[match["unit"][0].lower()] if match["unit"] else _BARE[bare]
     return Weight(kept if match["unit"] else f"{kept} {unit}", _value(match["number"]) * _KG[unit])
+
+
+def mass_text(mass_kg: float, *, unit: Unit) -> str:
+    """A mass in the job's unit: pounds or ounces, kilograms or grams.
+
+    Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory, not re-read.
+
+    >>> mass_text(1.2, unit=Unit.MM), mass_text(0.3, unit=Unit.MM)
+    ('1.20 kg', '300 g')
+    >>> mass_text(1.2, unit=Unit.INCH), mass_text(0.3, unit=Unit.INCH)
+    ('2.65 lb', '10.6 oz')
+    """
+    if unit is Unit.MM:
+        return f"{mass_kg:.2f} kg" if mass_kg >= 1 else f"{1000 * mass_kg:.0f} g"
+    pounds = mass_kg / float(KG_PER_POUND)
+    return f"{pounds:.2f} lb" if pounds >= 1 else f"{16 * pounds:.1f} oz"
+
+
+def density_text(density_kg_m3: float, *, unit: Unit) -> str:
+    """A density in the job's unit.
+
+    Source: as `mass_text`; a foot is 0.3048 m.
+
+    >>> density_text(560, unit=Unit.MM), density_text(560, unit=Unit.INCH)
+    ('560 kg/m³', '35.0 lb/ft³')
+    """
+    if unit is Unit.MM:
+        return f"{density_kg_m3:.0f} kg/m³"
+    return f"{density_kg_m3 * M3_PER_FT3 / float(KG_PER_POUND):.1f} lb/ft³"
 
 
 def _value(number: str) -> Fraction:

@@ -197,7 +197,8 @@ def pressure_findings(pressure: Pressure) -> tuple[Finding, ...]:
         Finding(
             code="clamping.little" if little else "clamping.much",
             severity=Severity.NOTE if little else Severity.WARN,
-            sentence=f"The weakest mitre is pressed with {pressure.least_mpa:.2f} MPa, {pressure.pressing.value}.",
+            sentence=f"The weakest mitre is pressed with {{pressure}}, {pressure.pressing.value}.",
+            measures={"pressure": (pressure.least_mpa, "MPa")},
             why=(
                 "A mitre that fits without a gap holds with little pressure; one that is pulled together does not."
                 if little

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from framecalc.findings import Finding, Severity
+from framecalc.measures import written_measures
 from framecalc.project.form import paths_of_arguments
 from framecalc.project.frame import Frame
 from framecalc.project.model import ShopValues
@@ -87,7 +88,8 @@ def sentence_of(finding: Finding, *, step: Step, words: Words) -> str:
 
 
 def _written(finding: Finding, step: Step) -> dict[str, str]:
-    return {name: describe_length(length_mm, unit=step.unit) for name, length_mm in finding.lengths.items()}
+    lengths = {name: describe_length(length_mm, unit=step.unit) for name, length_mm in finding.lengths.items()}
+    return lengths | written_measures(finding.measures, step.unit)
 
 
 def _advice(

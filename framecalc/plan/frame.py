@@ -23,6 +23,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding
 from framecalc.geometry.quadrilateral import rectangle, scaled
 from framecalc.mats.mat import Mat
+from framecalc.measures import written_measures
 from framecalc.package.layers import Stack, package_findings
 from framecalc.package.seat import Cover, Seat, cover, rabbet_findings, seat
 from framecalc.plan.advice import Advice, advise, field_of_argument, sentence_of
@@ -364,6 +365,7 @@ class FramePlan:
     def _worded(self, error: FrameCalcError) -> FrameCalcError:
         """A topic's error in this project's unit and words, with the path of the field at fault."""
         lengths = {name: describe_length(length_mm, unit=self.unit) for name, length_mm in error.lengths.items()}
+        lengths |= written_measures(error.measures, self.unit)
         sentence = error.wording.format_map(lengths) if lengths else error.sentence
         return type(error)(say(sentence, self.project.shop.words), field=self.path_of(error.field))
 

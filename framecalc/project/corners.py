@@ -14,7 +14,7 @@ from framecalc.corners.saw import BladeEnds, CutMethod, MeasuredJoint
 from framecalc.project.fields import Id, Model, Size, Slack, Thin, printable
 from framecalc.project.joint import Joint
 from framecalc.project.label import Label
-from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between
+from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between, celsius
 from framecalc.units import parse_length
 from framecalc.words import typed
 
@@ -31,7 +31,7 @@ USUAL_FENCE = parse_length("450 mm")
 
 MOST_SETTINGS = 999
 
-_FAHRENHEIT = "68 F may be typed too: it is kept as 20."
+_EITHER = "20 °C and 68 °F are both understood."
 _BATCH = "One number for each side in hand: both its angles together, less 90. Spaces between them."
 
 
@@ -144,12 +144,12 @@ class Seasons(Model):
         Label("Moisture by meter, %", "Blank: that of the middle of the year.", arguments=("wood_pct",)),
     ] = None
     winter_temperature: Annotated[
-        Celsius, Label("Driest month, °C", f"Of the room, in winter as a rule. {_FAHRENHEIT}")
-    ] = Decimal(20)
+        Celsius, Label("Driest month, °C", f"Of the room, in winter as a rule. {_EITHER}", imperial="68 °F")
+    ] = celsius("20")
     winter_humidity: Annotated[Humidity, Label("Driest month, % humidity", arguments=("humidity_pct",))] = Decimal(35)
     summer_temperature: Annotated[
-        Celsius, Label("Dampest month, °C", f"Of the room, in summer as a rule. {_FAHRENHEIT}")
-    ] = Decimal(23)
+        Celsius, Label("Dampest month, °C", f"Of the room, in summer as a rule. {_EITHER}", imperial="73 °F")
+    ] = celsius("23")
     summer_humidity: Annotated[Humidity, Label("Dampest month, % humidity")] = Decimal(60)
     months: Annotated[
         str,
@@ -160,10 +160,10 @@ class Seasons(Model):
             "January to December, spaces between them; blank: the two seasons, spread over the year.",
         ),
     ] = ""
-    room_temperature: Annotated[Celsius | None, Label("Room now, °C", f"Beside the meter. {_FAHRENHEIT}")] = None
+    room_temperature: Annotated[Celsius | None, Label("Room now, °C", f"Beside the meter. {_EITHER}")] = None
     room_humidity: Annotated[Humidity | None, Label("Room now, % humidity")] = None
     outdoor_temperature: Annotated[
-        Celsius | None, Label("Outdoors in winter, °C", f"Its air is only warmed. {_FAHRENHEIT}")
+        Celsius | None, Label("Outdoors in winter, °C", f"Its air is only warmed. {_EITHER}")
     ] = None
     outdoor_humidity: Annotated[Humidity | None, Label("Outdoors in winter, % humidity")] = None
 

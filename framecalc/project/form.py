@@ -16,10 +16,11 @@ from typing import Annotated, Any, Literal, TypeAlias, Union, get_args, get_orig
 from pydantic import StringConstraints
 from pydantic.fields import FieldInfo
 
+from framecalc.measures import Kind, Reading
 from framecalc.project.fields import Model
 from framecalc.project.label import YES_NO, Choices, Control, Label, NumberUnit, named
 from framecalc.project.model import Project
-from framecalc.units import Length
+from framecalc.units import Length, Unit
 from framecalc.weights import Weight
 from framecalc.words import typed
 
@@ -28,6 +29,7 @@ Document: TypeAlias = Mapping[str, Any]
 _CONTROLS: tuple[tuple[type, Control], ...] = (
     (Length, Control.LENGTH),
     (Weight, Control.WEIGHT),
+    (Reading, Control.MEASURED),
     (bool, Control.YES_NO),
     (int, Control.COUNT),
     (date, Control.DAY),
@@ -41,9 +43,9 @@ _CONTROLS: tuple[tuple[type, Control], ...] = (
 class Field:
     """One field as a form needs it. `choices` are pairs of a value in the file and its words on the page.
 
-    `drawing` shows its effect; `sketch` names the small drawing of what is measured. A number with a `unit` may be
-    typed in a second unit too: see `forms.OTHER_UNITS`. `figure` is the figure of the plan that takes its place when
-    the starting point solves it. `measured_anew` are fields beside it that count as assumed once it has changed.
+    `drawing` shows its effect; `sketch` names the small drawing of what is measured. What is measured has a `unit`,
+    that of the project. `figure` is the figure of the plan that takes its place when the starting point solves it.
+    `measured_anew` are fields beside it that count as assumed once it has changed.
     """
 
     path: str
@@ -232,7 +234,7 @@ def _field(model: type[Model], name: str, sketch: str, within: str, cases: tuple
         choices=_choices(part, label, control),
         drawing=drawn,
         sketch=f"{sketch}{name}" if drawn and control is Control.LENGTH and not _of_page(label, cases) else "",
-        unit=next((kind.name for kind in part.kinds if isinstance(kind, NumberUnit)), ""),
+        unit=next((_unit_of(kind) for kind in part.kinds if isinstance(kind, NumberUnit | Kind)), ""),
         figure=label.figure,
         of=label.of,
         is_typed=label.is_typed and part.model is None and not part.is_list,
@@ -246,10 +248,22 @@ def _of_page(label: Label, cases: tuple[str, ...]) -> bool:
 
 
 def _chosen(field: Field, document: Document) -> Field:
-    """A field whose choices are items of the project, with the present items."""
+    """A field as the document has it: measured in its unit, its choices the present items of the project."""
+    if field.control is Control.MEASURED and document.get("unit") == Unit.INCH:
+        field = _in_inch_job(field)
     if not field.of:
         return field
     return field.choosing((*field.choices, *((item["id"], typed(item["name"])) for item in document[field.of])))
+
+
+def _in_inch_job(field: Field) -> Field:
+    """A temperature or a force as an inch project asks for it."""
+    sign = Kind(field.unit).sign(Unit.INCH)
+    return replace(field, unit=sign, label=field.label.removesuffix(field.unit) + sign)
+
+
+def _unit_of(kind: NumberUnit | Kind) -> str:
+    return kind.name if isinstance(kind, NumberUnit) else kind.value
 
 
 def _part(name: str, info: FieldInfo) -> FieldOfModel:

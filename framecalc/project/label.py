@@ -38,6 +38,7 @@ class Control(StrEnum):
     COUNT = "count"
     NUMBER = "number"
     WEIGHT = "weight"
+    MEASURED = "measured"
     MONEY = "money"
     DAY = "day"
     COLOUR = "colour"
@@ -55,6 +56,7 @@ class Label:
         blank: words for no choice.
         drawing: the drawing of the setting-out page that shows its effect; for a part, of all fields in it.
         mm, inch: the usual value in round numbers of either unit. Without `mm` that is the default of the field.
+        imperial: the usual value of what is no length, as an inch project has it: 68 °F.
         case: a second label serves this case only: a page, the name of the part that it is in, a kind of item.
         arguments: its names in the topics; findings about them stand at this field.
         figure: the figure of the plan that it becomes where the starting point solves it.
@@ -73,6 +75,7 @@ class Label:
     drawing: str = ""
     mm: str = ""
     inch: str = ""
+    imperial: str = ""
     case: str = ""
     arguments: tuple[str, ...] = ()
     figure: str = ""
@@ -85,7 +88,7 @@ class Label:
     def usual(self, unit: Unit, default: str) -> str:
         """The usual value as it would be typed in a unit; `default` is what the file has where it says nothing."""
         if unit is Unit.INCH:
-            return f"{self.inch} in" if self.inch else ""
+            return f"{self.inch} in" if self.inch else self.imperial
         return f"{self.mm} mm" if self.mm else default
 
     def __get_pydantic_json_schema__(self, core: Any, handler: GetJsonSchemaHandler) -> JsonSchemaValue:

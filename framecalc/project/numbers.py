@@ -8,6 +8,7 @@ from typing import Annotated
 from pydantic import AfterValidator, PlainSerializer, PlainValidator, StringConstraints, WithJsonSchema
 
 from framecalc.errors import OutOfRange, UnreadableNumber
+from framecalc.measures import Kind, Reading, parse_reading, within
 from framecalc.money import number_text, parse_number
 from framecalc.project.label import Control, NumberUnit
 
@@ -110,8 +111,30 @@ Angle = Annotated[Decimal, *between("0", "90", "°", "angle")]
 EndAngle = Annotated[Decimal, *between("20", "95", "°", "angle of an end")]
 """The angle at the long point of a member, as measured laid flat; 45 when it is right in a flat rectangle."""
 
-Celsius = Annotated[Decimal, *between("-40", "60", " °C", "temperature of air")]
+
+def _measured(kind: Kind, *, least: int, most: int, name: str) -> tuple[object, ...]:
+    """A temperature or a force within a range, kept as typed; without a unit it is in °C or N."""
+
+    def read(value: object) -> Reading:
+        if isinstance(value, Reading):
+            return value
+        if not isinstance(value, str):
+            raise UnreadableNumber(f"{value!r} is no {name}: a text, such as “20”, would do")
+        return within(parse_reading(value, kind=kind), least=least, most=most, name=name)
+
+    says = f"a number, {name}, {least:g} to {most:g} {kind}; or with its unit"
+    schema = WithJsonSchema({"type": "string", "description": says})
+    return PlainValidator(read), PlainSerializer(lambda reading: reading.text, return_type=str), schema, kind
+
+
+Celsius = Annotated[Reading, *_measured(Kind.TEMPERATURE, least=-40, most=60, name="temperature of air")]
 """The temperature of a room."""
+
+
+def celsius(text: str) -> Reading:
+    """A temperature of the air, as a file has it. Source: derived."""
+    return parse_reading(text, kind=Kind.TEMPERATURE)
+
 
 Humidity = Annotated[Decimal, *between("1", "99", " %", "relative humidity")]
 """Relative humidity of air."""
@@ -119,7 +142,7 @@ Humidity = Annotated[Decimal, *between("1", "99", " %", "relative humidity")]
 Moisture = Annotated[Decimal, *between("2", "30", " %", "moisture content")]
 """Moisture content of wood, by meter or scales."""
 
-Force = Annotated[Decimal, *between("1", "5000", " N", "pull of a strap")]
+Force = Annotated[Reading, *_measured(Kind.FORCE, least=1, most=5000, name="pull of a strap")]
 """The pull of a strap clamp."""
 
 Day = Annotated[date, AfterValidator(_require_near)]

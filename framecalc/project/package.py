@@ -17,10 +17,10 @@ from framecalc.package.retainers import Retainer
 from framecalc.package.shelf import SOLID_WOOD
 from framecalc.project.fields import WOODS, Border, Clearance, Id, Model, Name, Place, Size, Slack, Thin, printable
 from framecalc.project.label import Label
-from framecalc.project.numbers import Angle, Celsius, Humidity, between
+from framecalc.project.numbers import Angle, Celsius, Humidity, between, celsius
 from framecalc.tables.sheets import sheet_materials
-from framecalc.units import Comma, parse_length
-from framecalc.weights import Weight, parse_weight
+from framecalc.units import Comma, Unit, parse_length
+from framecalc.weights import Weight, mass_text, parse_weight
 
 LIGHTEST_KG, HEAVIEST_KG = 0.001, 200.0
 """No artwork in a frame weighs less, or more. Ours: wide enough for any, narrow enough to catch a slip."""
@@ -31,7 +31,9 @@ def _read_weight(value: object) -> Weight:
         raise UnreadableNumber(f"{value!r} is no weight: a text with a unit, such as “1.2 kg”, would do")
     weight = parse_weight(value, comma=Comma.DECIMAL)
     if not LIGHTEST_KG <= weight.kg <= HEAVIEST_KG:
-        raise OutOfRange(f"“{weight.text}” is no weight of an artwork here: 1 g to {HEAVIEST_KG:g} kg would do")
+        unit = Unit.INCH if weight.text.endswith(("lb", "oz")) else Unit.MM
+        least, most = (mass_text(limit_kg, unit=unit) for limit_kg in (LIGHTEST_KG, HEAVIEST_KG))
+        raise OutOfRange(f"“{weight.text}” is no weight of an artwork here: {least} to {most} would do")
     return weight
 
 
@@ -235,7 +237,7 @@ class Package(Model):
 class Room(Model):
     """The air when the package is fitted; its driest and its dampest month are those of the corners."""
 
-    fitted_temperature: Annotated[Celsius, Label("At fitting, °C")] = Decimal(20)
+    fitted_temperature: Annotated[Celsius, Label("At fitting, °C", imperial="68 °F")] = celsius("20")
     fitted_humidity: Annotated[Humidity, Label("At fitting, % humidity", to_confirm=True)] = Decimal(50)
 
 

@@ -10,6 +10,7 @@ from pydantic import ValidationError
 from pydantic.json_schema import GenerateJsonSchema
 
 from framecalc.errors import FrameCalcError, UnreadableProject
+from framecalc.measures import Reading
 from framecalc.project.model import Project
 from framecalc.project.moved import moved
 from framecalc.project.places import Place, Places, places_in
@@ -22,7 +23,7 @@ class _Schema(GenerateJsonSchema):
 
     def encode_default(self, dft: Any) -> Any:
         """Write a length as its text."""
-        return dft.text if isinstance(dft, Length) else super().encode_default(dft)
+        return dft.text if isinstance(dft, Length | Reading) else super().encode_default(dft)
 
 
 class ProjectErrors(FrameCalcError):

@@ -15,8 +15,7 @@ class Strap(Model):
         Force | None,
         Label(
             "Pull of the strap, N",
-            "In newtons, by a spring scale: 10 N is about 1 kg on the scale. 45 lb may be typed too: it is kept as"
-            " 200.2.",
+            "By a spring scale; newtons and pounds are both understood.",
         ),
     ] = None
     ratchet: Annotated[Ratchet, Label("Ratchet of the strap")] = Ratchet.ON_A_SIDE

@@ -143,7 +143,7 @@ def usual_values(model: type[Model], unit: Unit) -> dict[str, Any]:
     """
     values: dict[str, Any] = {}
     for name, part in parts_of(model).items():
-        if part.labels[0].inch:
+        if part.labels[0].inch or (part.labels[0].imperial and unit is Unit.INCH):
             values[name] = part.labels[0].usual(unit, default=_text(part.default))
         elif part.model and not part.is_list and not part.may_be_missing:
             values |= {name: inside} if (inside := usual_values(part.model, unit)) else {}

@@ -12,7 +12,9 @@ from markupsafe import Markup
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
+from framecalc.measures import written_measures
 from framecalc.plan.advice import Advice
+from framecalc.units import Unit
 from framecalc.words import capitalised
 
 PRACTICE = "common practice, no source"
@@ -77,6 +79,10 @@ class AnswerGroup:
 class SaysLengths(Protocol):
     """The context that groups are worked out from; it writes lengths in the project's unit."""
 
+    @property
+    def unit(self) -> Unit:
+        """The project's unit."""
+
     def say(self, length_mm: float, /) -> str:
         """A length in the project's unit."""
 
@@ -115,9 +121,9 @@ def degrees(angle_deg: float, *, places: int = 2) -> str:
     return f"{text.rstrip('0').rstrip('.') if '.' in text else text}°".replace("-", "−")
 
 
-def refusal(error: FrameCalcError, say: Callable[[float], str]) -> str:
-    """The sentence of an error, with its lengths in the project's unit and a full stop."""
-    lengths = {key: say(length_mm) for key, length_mm in error.lengths.items()}
+def refusal(error: FrameCalcError, say: Callable[[float], str], *, unit: Unit = Unit.MM) -> str:
+    """The sentence of an error, with its lengths and measures in the project's unit and a full stop."""
+    lengths = {key: say(length_mm) for key, length_mm in error.lengths.items()} | written_measures(error.measures, unit)
     sentence = error.wording.format_map(lengths) if lengths else error.sentence
     sentence = capitalised(sentence)
     return sentence if sentence.endswith((".", "?", "!")) else sentence + "."
@@ -127,4 +133,4 @@ def _group(context: Context, name: str, works_out: Callable[[Context], AnswerGro
     try:
         return works_out(context)
     except FrameCalcError as error:
-        return AnswerGroup(name=name, lines=(refusal(error, context.say),), refuses=True)
+        return AnswerGroup(name=name, lines=(refusal(error, context.say, unit=context.unit),), refuses=True)

@@ -17,6 +17,7 @@ from fastapi import Depends, Request
 from pydantic import TypeAdapter, ValidationError
 
 from framecalc.errors import FrameCalcError
+from framecalc.measures import Kind, parse_reading
 from framecalc.money import number_text, parse_number
 from framecalc.project import ProjectErrors, value_at, with_value
 from framecalc.project.corners import HUMIDITY_IN_ORDER
@@ -31,9 +32,6 @@ LONGEST_LENGTH_TEXT = 40
 
 MOST_FIELDS = 20_000
 """The most fields of one form: the largest page of a project, sixty boards with all their defects, has about 4,500."""
-
-OTHER_UNITS = {("°C", "F"): (Decimal(32), Decimal(5) / 9), ("N", "lb"): (Decimal(0), Decimal("4.4482216"))}
-"""What may be typed instead of a field's own unit: what is taken off, and the factor. Source: NIST SP 811, B.8."""
 
 _UNSEEN = ("Cc", "Cf", "Cs")
 """The Unicode categories of control characters, format characters and surrogates."""
@@ -134,6 +132,8 @@ def shown(document: Document, path: str, one: Field, *, unit: Unit) -> str:
     if one.control is Control.YES_NO:
         return "yes" if value else "no"
     text = str(value)
+    if one.control is Control.MEASURED:
+        return _shown_measure(text, one)
     return without_unit(text, unit) if one.is_length else text
 
 
@@ -306,22 +306,32 @@ def _read_count(text: str, one: Field, reading: Reading) -> int | None:
 def _read_number(text: str, one: Field, reading: Reading) -> str | None:
     if not text and one.optional:
         return None
-    match = re.fullmatch(r"([-−]?[0-9]{1,6}(?:[.,][0-9]{1,6})?)\s*(?:°|%|N|°C|°?(F|lb)f?)?", text)
-    if match is None or (match[2] and (one.unit, match[2]) not in OTHER_UNITS):
+    match = re.fullmatch(r"([-−]?[0-9]{1,6}(?:[.,][0-9]{1,6})?)\s*[°%]?", text)
+    if match is None:
         found = f"“{_short(text)}” cannot be read as a number" if text else "Nothing typed yet"
         raise FrameCalcError(f"{found}: 45 or 45.1 would do")
-    number = match[1].replace(",", ".").replace("−", "-")
-    return _converted(number, one.unit, match[2]) if match[2] else number
+    return match[1].replace(",", ".").replace("−", "-")
 
 
-def _converted(number: str, unit: str, other: str) -> str:
-    """A number typed in another unit, converted to a tenth of the field's own.
+def _read_measured(text: str, one: Field, reading: Reading) -> str | None:
+    """Read a temperature or a force; one that names no unit is in the field's own, which is that of the project."""
+    if not text and one.optional:
+        return None
+    kind = next(kind for kind in Kind if one.unit in (kind.value, kind.sign(Unit.INCH)))
+    bare = Unit.MM if one.unit == kind else Unit.INCH
+    return parse_reading(_printable(text[:LONGEST_LENGTH_TEXT]), kind=kind, bare=bare).text
 
-    >>> _converted("68", "°C", "F"), _converted("45", "N", "lb")
-    ('20.0', '200.2')
-    """
-    zero, factor = OTHER_UNITS[unit, other]
-    return format((Decimal(number) - zero) * factor, ".1f")
+
+def _shown_measure(text: str, one: Field) -> str:
+    """A temperature or a force as its field shows it: without the field's own unit."""
+    if text[-1:].isalpha():
+        return text.removesuffix(one.unit).strip()
+    kind = next((kind for kind in Kind if kind == one.unit), None)
+    return text if kind else f"{text} {_metric(one.unit)}"
+
+
+def _metric(sign: str) -> str:
+    return next(kind.value for kind in Kind if kind.sign(Unit.INCH) == sign)
 
 
 def _read_money(text: str, one: Field, reading: Reading) -> str | None:
@@ -361,6 +371,7 @@ _READERS: dict[Control, Callable[[str, Field, Reading], Any]] = {
     Control.COUNT: _read_count,
     Control.NUMBER: _read_number,
     Control.WEIGHT: _read_weight,
+    Control.MEASURED: _read_measured,
     Control.MONEY: _read_money,
     Control.DAY: _read_day,
     Control.COLOUR: _read_colour,

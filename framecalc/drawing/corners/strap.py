@@ -10,6 +10,7 @@ from framecalc.drawing.sheet import Area, Sheet
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import OutOfRange
 from framecalc.geometry.outline import Point
+from framecalc.measures import Kind, bare_measure, measure_text
 from framecalc.plan import FramePlan
 from framecalc.units import Unit
 from framecalc.words import Words, say
@@ -53,8 +54,9 @@ def read_strap(plan: FramePlan) -> StrapView:
 
 def strap_title(view: StrapView) -> str:
     """The title of the drawing, for a reader who cannot see it."""
-    says = "A strap around {name}: {force} N on the weakest mitre"
-    return say(says, view.words, name=view.name, force=f"{min(view.forces_n):.0f}")
+    says = "A strap around {name}: {force} on the weakest mitre"
+    force = measure_text(min(view.forces_n), kind=Kind.FORCE, unit=view.unit)
+    return say(says, view.words, name=view.name, force=force)
 
 
 def draw_strap(view: StrapView, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -70,7 +72,11 @@ def draw_strap(view: StrapView, sheet: Sheet, pen: Pen, room: Area) -> float:
         pen.line(run([outer, near]), Role.MITRE)
     _draw_ratchet(view, pen, strap)
     _write_forces(view, pen, middle, corners)
-    pen.text(say("N on each mitre", view.words), (1.0, sheet.up_mm - 1.4), role=Role.FAINT)
+    pen.text(
+        say("{unit} on each mitre", view.words, unit=Kind.FORCE.sign(view.unit)),
+        (1.0, sheet.up_mm - 1.4),
+        role=Role.FAINT,
+    )
     pen.text("(when let down)", (sheet.across_mm - 1, sheet.up_mm - 1.4), role=Role.FAINT, anchor="end")
     return 0.0
 
@@ -99,8 +105,9 @@ def _write_forces(view: StrapView, pen: Pen, middle: Point, corners: list[Point]
         role = Role.GIVEN_LETTER if force_n < weakest_n * 1.001 else Role.STRONG
         anchor = "start" if on_right else "end"
         at = (corner[0] + (4.0 if on_right else -4.0), corner[1] + (3.0 if below else -4.7))
-        pen.text(f"{force_n:.0f}", at, role=role, anchor=anchor)
-        pen.text(f"({eased_n:.0f})", (at[0], at[1] + LETTER_MM + 1.0), role=Role.FAINT, anchor=anchor)
+        pen.text(bare_measure(force_n, kind=Kind.FORCE, unit=view.unit), at, role=role, anchor=anchor)
+        eased = bare_measure(eased_n, kind=Kind.FORCE, unit=view.unit)
+        pen.text(f"({eased})", (at[0], at[1] + LETTER_MM + 1.0), role=Role.FAINT, anchor=anchor)
 
 
 STRAP = Drawing(name="strap", read=read_strap, title=strap_title, draw=draw_strap, up_mm=UP_MM)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from framecalc.findings import Finding, Severity
+from framecalc.measures import Reading
 from framecalc.package.growth import (
     Growth,
     PanelHold,
@@ -161,12 +162,12 @@ def earlier_air_findings(earlier: EarlierAir | None) -> tuple[Finding, ...]:
     if earlier is None:
         return ()
     said = [
-        f"{value} {unit} {when}"
-        for value, unit, when in (
-            (earlier.driest_humidity, "%", "at its driest"),
-            (earlier.driest_temperature, "°C", "at its driest"),
-            (earlier.dampest_humidity, "%", "at its dampest"),
-            (earlier.dampest_temperature, "°C", "at its dampest"),
+        f"{value.full if isinstance(value, Reading) else f'{value} %'} {when}"
+        for value, when in (
+            (earlier.driest_humidity, "at its driest"),
+            (earlier.driest_temperature, "at its driest"),
+            (earlier.dampest_humidity, "at its dampest"),
+            (earlier.dampest_temperature, "at its dampest"),
         )
         if value is not None
     ]

@@ -135,6 +135,6 @@ def test_every_temperature_may_be_typed_in_fahrenheit() -> None:
     paths = [f"frames.{frame}.fitting.room.fitted_temperature", f"frames.{frame}.corner.seasons.winter_temperature"]
     fields = fields_under(document, f"frames.{frame}.fitting.room", f"frames.{frame}.corner.seasons")
     reading = Reading(unit=Unit.MM, comma=Comma.ASK)
-    assert [value_of("68 F", fields[path], reading) for path in paths] == ["20.0", "20.0"]
+    assert [value_of("68 F", fields[path], reading) for path in paths] == ["68 °F", "68 °F"]
     with pytest.raises(FrameCalcError):
         value_of("68 F", fields[f"frames.{frame}.fitting.room.fitted_humidity"], reading)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from framecalc.errors import FrameCalcError
 from framecalc.plan.corners.seasons import SeasonsPlan, WoodInRoom
 from framecalc.units import describe_gap
+from framecalc.weights import density_text
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Table, refusal
 from webapp.live.shown import FrameShown
@@ -52,7 +53,9 @@ def _says(answer: FrameAnswer) -> str:
             f" {_seasons(answer).assembled_pct:.1f} % moisture, in the air typed on the Corners page."
         )
     except FrameCalcError as error:
-        return refusal(error, lambda length_mm: describe_gap(length_mm, unit=answer.project.unit))
+        return refusal(
+            error, lambda length_mm: describe_gap(length_mm, unit=answer.project.unit), unit=answer.project.unit
+        )
 
 
 def _table(answer: FrameAnswer) -> Table | None:
@@ -78,7 +81,7 @@ def _row(answer: FrameAnswer, wood: WoodInRoom) -> tuple[str, ...]:
         f"{moves.radial_per_pct:.3%}",
         f"{species.tangential_shrinkage_pct:g} %",
         f"{species.radial_shrinkage_pct:g} %",
-        f"{species.density_kg_m3:.0f} kg/m³",
+        density_text(species.density_kg_m3, unit=answer.project.unit),
         f"moves {_coefficient_letter(wood)}, shrinks {species.shrinkage_status}, weighs {_density_letter(wood)}",
     )
 

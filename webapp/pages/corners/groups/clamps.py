@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from framecalc.corners.clamping import CLAMP_CAUTION, USUAL_PRESSURE_RANGE_MPA, Ratchet, Strap
 from framecalc.corners.squareness import TAPE_MM, Squareness, SquarenessVerdict
+from framecalc.measures import Kind
 from framecalc.plan.corners.clamping import ClampsPlan
 from framecalc.units import Unit
 from webapp.pages.corners.groups.context import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table, degrees
@@ -19,8 +20,6 @@ _WORDS = {
     SquarenessVerdict.OUT_OF_SQUARE: "Out of square",
     SquarenessVerdict.SQUARE: "Square",
 }
-N_PER_LBF, PSI_PER_MPA = 4.4482216, 145.03774
-"""Source: NIST SP 811 (2008 ed.), Appendix B.8, from memory, not re-read."""
 
 
 def clamps(context: CornersContext) -> AnswerGroup:
@@ -33,7 +32,7 @@ def clamps(context: CornersContext) -> AnswerGroup:
         tables=tuple(_strap_tables(context, held)),
         drawings=context.drawn(*(["lean"] if held.is_rectangle else []), *(["strap"] if held.strap else [])),
         findings=context.advice(held.findings),
-        sources=_sources(held),
+        sources=_sources(context, held),
         cautions=(CLAMP_CAUTION, OFF_SQUARE_CAUTION),
     )
 
@@ -191,21 +190,24 @@ def _weakest(context: CornersContext, strap: Strap) -> str:
 
 
 def _pull(context: CornersContext, force_n: float) -> str:
-    if context.plan.unit is Unit.INCH:
-        return f"{force_n:.0f} N ({force_n / N_PER_LBF:.0f} lbf)"
-    return f"{force_n:.0f} N"
+    return context.measure(force_n, Kind.FORCE)
 
 
 def _pressure(context: CornersContext, pressure_mpa: float) -> str:
-    if context.plan.unit is Unit.INCH:
-        return f"{pressure_mpa:.2f} MPa ({pressure_mpa * PSI_PER_MPA:.0f} psi)"
-    return f"{pressure_mpa:.2f} MPa"
+    return context.measure(pressure_mpa, Kind.PRESSURE, digits=0 if context.unit is Unit.INCH else 2)
 
 
-def _sources(held: ClampsPlan) -> tuple[str, ...]:
-    low, high = USUAL_PRESSURE_RANGE_MPA
+def _usual(context: CornersContext, pressure_mpa: float) -> str:
+    """A usual pressure in round numbers: tens of psi, tenths of MPa."""
+    if context.unit is Unit.MM:
+        return context.measure(pressure_mpa, Kind.PRESSURE, digits=1)
+    return f"{round(int(context.measure(pressure_mpa, Kind.PRESSURE).split()[0]), -1)} psi"
+
+
+def _sources(context: CornersContext, held: ClampsPlan) -> tuple[str, ...]:
+    low, high = (_usual(context, pressure_mpa) for pressure_mpa in USUAL_PRESSURE_RANGE_MPA)
     tape = f"A tape tells {TAPE_MM} mm at its best: {PRACTICE}."
     if held.strap is None:
         return (DERIVED, tape)
-    usual = f"Usual on a glue line: {low} to {high} MPa (100 to 250 psi); friction 0.2 to 0.3: {PRACTICE}."
+    usual = f"Usual on a glue line: {low} to {high}; friction 0.2 to 0.3: {PRACTICE}."
     return (DERIVED, tape, f"Belt friction: any textbook of mechanics, from memory, not re-read. {usual}")

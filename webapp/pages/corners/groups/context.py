@@ -8,10 +8,11 @@ from markupsafe import Markup
 from framecalc.corners.saw import sheets_of_paper
 from framecalc.drawing import draw_panel
 from framecalc.findings import Finding
+from framecalc.measures import Kind, measure_text
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.corners.corners import corner_field
-from framecalc.units import describe_gap, describe_length
+from framecalc.units import Unit, describe_gap, describe_length
 from webapp.live.answers import PRACTICE, AnswerGroup, Big, Table, degrees, plural
 from webapp.live.render import drawing
 
@@ -37,6 +38,15 @@ class CornersContext:
 
     plan: FramePlan
     elsewhere_deg: Sequence[Sequence[float]] = ()
+
+    @property
+    def unit(self) -> Unit:
+        """The project's unit."""
+        return self.plan.unit
+
+    def measure(self, value: float, kind: Kind, *, digits: int = 0) -> str:
+        """A temperature, a force or a pressure in the project's unit."""
+        return measure_text(value, kind=kind, unit=self.plan.unit, digits=digits)
 
     def say(self, length_mm: float) -> str:
         """A length in the project's unit."""

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from framecalc.errors import quoted
 from framecalc.plan.corners.seasons import SeasonsPlan
 from framecalc.tables.wood import Species
-from framecalc.units import Unit
+from framecalc.weights import density_text
 from framecalc.wood.naming import woods_called
 from framecalc.wood.seasons import FREE_MOVEMENT, Levers, MonthGap, OpensAt, Year
 from framecalc.words import worded
@@ -106,7 +106,7 @@ def _lines(context: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
             f"{species.common_name} moves {coefficients.tangential_per_pct:.3%} of its width for each 1 % of"
             " moisture when"
             f" flat-sawn, {coefficients.radial_per_pct:.3%} when quarter-sawn; it weighs"
-            f" {species.density_kg_m3:.0f} kg/m³"
+            f" {density_text(species.density_kg_m3, unit=context.unit)}"
             f" and shrinks {species.tangential_shrinkage_pct:g} and {species.radial_shrinkage_pct:g} % from green"
             " to dry."
         )
@@ -151,10 +151,6 @@ def _month(context: CornersContext, month: MonthGap) -> tuple[str, ...]:
 
 
 def _air_lines(context: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
-    if context.plan.unit is Unit.INCH:
-        typed = context.plan.frame.corner.seasons
-        winter_f, summer_f = (celsius * 9 / 5 + 32 for celsius in (typed.winter_temperature, typed.summer_temperature))
-        yield f"The room: {winter_f:.0f} °F in winter, {summer_f:.0f} °F in summer."
     if wood.meter:
         meter = wood.meter
         yield (

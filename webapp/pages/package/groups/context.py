@@ -8,10 +8,11 @@ from markupsafe import Markup
 from framecalc.drawing import draw_panel
 from framecalc.evidence import Source
 from framecalc.findings import Finding, Rounding
+from framecalc.measures import Kind, measure_text
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice
 from framecalc.units import Unit, describe_length, format_length
-from framecalc.weights import KG_PER_POUND
+from framecalc.weights import mass_text
 from webapp.live.render import drawing
 
 
@@ -20,6 +21,15 @@ class PackageContext:
     """The plan of the frame."""
 
     plan: FramePlan
+
+    @property
+    def unit(self) -> Unit:
+        """The project's unit."""
+        return self.plan.unit
+
+    def measure(self, value: float, kind: Kind, *, digits: int = 0) -> str:
+        """A temperature, a force or a pressure in the project's unit."""
+        return measure_text(value, kind=kind, unit=self.plan.unit, digits=digits)
 
     def say(self, length_mm: float) -> str:
         """A length as measured, in the project's unit."""
@@ -42,10 +52,8 @@ class PackageContext:
         return f"{across} × {up} {self.plan.unit}"
 
     def mass(self, mass_kg: float) -> str:
-        """A mass: pounds in an inch project, else kilograms or grams."""
-        if self.plan.unit is Unit.INCH:
-            return f"{mass_kg / float(KG_PER_POUND):.2f} lb"
-        return f"{mass_kg:.2f} kg" if mass_kg >= 1 else f"{1000 * mass_kg:.0f} g"
+        """A mass in the project's unit."""
+        return mass_text(mass_kg, unit=self.plan.unit)
 
     def drawn(self, *names: str) -> tuple[Markup, ...]:
         """Drawings of this page by name."""
