@@ -124,10 +124,7 @@ def money_text(amount: Decimal, *, currency: Currency) -> str:
     if currency.decimal_comma:
         text = text.translate(str.maketrans(",.", ".,"))
     sign = "−" if to_coin(amount, currency=currency) < 0 else ""
-    if currency.mark_follows:
-        return f"{sign}{text}\u00a0{currency.mark}".rstrip()
-    space = "\u00a0" if currency.mark[-1:].isalpha() else ""
-    return f"{sign}{currency.mark}{space}{text}"
+    return sign + _marked(text, currency=currency)
 
 
 def price_text(price: Decimal) -> str:
@@ -142,6 +139,18 @@ def price_text(price: Decimal) -> str:
     if cents != price:
         return f"{price.normalize():f}"
     return f"{price:.0f}" if price == price.to_integral_value() else f"{cents:f}"
+
+
+def tag_text(price: Decimal, *, currency: Currency) -> str:
+    """The same with its mark, on its side.
+
+    Source: common practice, no source.
+
+    >>> tag_text(Decimal("12.5"), currency=Currency()), tag_text(Decimal(38), currency=Currency(mark="£"))
+    ('$12.50', '£38')
+    """
+    text = price_text(price)
+    return _marked(text.replace(".", ",") if currency.decimal_comma else text, currency=currency)
 
 
 def share_out(amount: Decimal, *, weights: Sequence[Decimal], currency: Currency) -> tuple[Decimal, ...]:
@@ -166,6 +175,14 @@ def share_out(amount: Decimal, *, weights: Sequence[Decimal], currency: Currency
     for at in islice(losers, coins):
         shares[at] += currency.coin
     return tuple(shares)
+
+
+def _marked(text: str, *, currency: Currency) -> str:
+    """A number with the mark of the currency, on its side."""
+    if currency.mark_follows:
+        return f"{text}\u00a0{currency.mark}".rstrip()
+    space = "\u00a0" if currency.mark[-1:].isalpha() else ""
+    return f"{currency.mark}{space}{text}"
 
 
 def _without_groups(text: str, typed: str) -> str:

@@ -8,7 +8,7 @@ from framecalc.project.fields import Model, Name, Note, Part, Run, Slack
 from framecalc.project.frame import Frame
 from framecalc.project.in_hand import StickInHand
 from framecalc.project.label import Choices, Label
-from framecalc.project.price import Quote
+from framecalc.project.price import Mark, Quote
 from framecalc.project.sheets import Sheets
 from framecalc.project.strap import Strap
 from framecalc.project.timber import Timber
@@ -69,6 +69,7 @@ class ShopValues(Model):
     ]
     fence_length: Annotated[Run, Label("Fence length", "How long a piece the stop on your fence can set.")]
     strap: Annotated[Strap, Label("Strap clamp")] = Strap()
+    mark: Annotated[Mark, Label("Currency sign", "$, €, £, kr. Blank: $, or £ with British words.")] = ""
 
     def step(self, unit: Unit) -> Step:
         """The step that lengths are rounded to in a project of this unit."""

@@ -59,7 +59,7 @@ class Item(Model):
 class Terms(Model):
     """How the shop turns a cost into a price, and how it writes money."""
 
-    mark: Annotated[Mark, Label("Money is marked", "$, €, £, kr: up to five letters.")] = "$"
+    mark: Annotated[Mark, Label("Currency sign", "$, €, £, kr. Blank: $, or £ with British words.")] = ""
     mark_follows: Annotated[
         bool, Label("The mark stands", choices=(("no", "Before the amount"), ("yes", "After it")))
     ] = False

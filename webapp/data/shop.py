@@ -14,7 +14,7 @@ from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import UnreadableProject
 from framecalc.project import ProjectErrors, Quote, sentences_of, value_at
 from framecalc.project.fields import Clearance, Id, Model, Name, Note, Part, Run, Slack
-from framecalc.project.price import ShortNote
+from framecalc.project.price import Mark, ShortNote
 from framecalc.project.strap import Strap
 from framecalc.units import Comma, Length, Step, Unit
 from framecalc.words import Words
@@ -55,6 +55,7 @@ class ShopProfile(Model):
     end_trim: Slack
     fence_length: Run
     strap: Strap = Strap()
+    mark: Mark = ""
     clearances: Clearances = Clearances()
     called: ShortNote = ""
     client_note: Note = ""
@@ -129,6 +130,7 @@ def shop_values(profile: ShopProfile) -> dict[str, Any]:
         "kerf": blade.kerf.text,
         "end_trim": profile.end_trim.text,
         "fence_length": profile.fence_length.text,
+        "mark": profile.mark or profile.quote.terms.mark,
         "strap": profile.strap.model_dump(mode="json", exclude_none=True),
     }
 
@@ -142,6 +144,7 @@ LABELS = {
     "kerf": "kerf",
     "end_trim": "end trim",
     "fence_length": "fence length",
+    "mark": "currency sign",
     "strap.pull": "pull of the strap",
     "strap.ratchet": "ratchet of the strap",
     "strap.friction": "friction at the corners",

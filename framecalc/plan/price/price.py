@@ -35,6 +35,10 @@ from framecalc.price.quantities import NET, UNIT_WORDS, Needs, Quantity, SoldAs,
 from framecalc.project import Frame, Item, Project, Quote
 from framecalc.project import Terms as TypedTerms
 from framecalc.units import Comma, describe_length
+from framecalc.words import Words
+
+USUAL_MARKS = {Words.US: "$", Words.UK: "£"}
+"""The sign of money where nobody has chosen one."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -56,7 +60,7 @@ class JobPrice:
     @cached_property
     def terms(self) -> Terms:
         """How the cost becomes a price."""
-        return terms_of(self.quote.terms, comma=self.project.shop.comma)
+        return terms_of(self.quote.terms, currency=currency_of(self.project, terms=self.quote.terms))
 
     @cached_property
     def cost(self) -> Cost:
@@ -139,15 +143,26 @@ def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out, 
     )
 
 
-def terms_of(typed: TypedTerms, *, comma: Comma) -> Terms:
+def currency_of(project: Project, *, terms: TypedTerms | None = None) -> Currency:
+    """How a project writes money: as its costs say, else its shop, else by its words.
+
+    Args:
+        terms: those of its costs, or of the shop where it has none of its own yet.
+    """
+    shop = project.shop
+    typed = terms or (project.quote.terms if project.quote else TypedTerms())
+    return Currency(
+        mark=typed.mark or shop.mark or USUAL_MARKS[shop.words],
+        mark_follows=typed.mark_follows,
+        decimals=int(typed.decimals),
+        decimal_comma=shop.comma is Comma.DECIMAL,
+    )
+
+
+def terms_of(typed: TypedTerms, *, currency: Currency) -> Terms:
     """The terms as arguments of the topic."""
     return Terms(
-        currency=Currency(
-            mark=typed.mark,
-            mark_follows=typed.mark_follows,
-            decimals=int(typed.decimals),
-            decimal_comma=comma is Comma.DECIMAL,
-        ),
+        currency=currency,
         waste_pct=typed.waste,
         overhead_pct=typed.overhead,
         margin_pct=typed.margin,

@@ -5,7 +5,7 @@ hold only a limited sum of shares, a plan needs sticks that together can hold th
 such purchase is a bound that no plan beats. This module puts into words a bound found and checked in whole numbers.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
@@ -30,9 +30,24 @@ NEARLY = Fraction(1, 50)
 """What is short by no more of what fewer sticks hold could be gained at the saw, and it is said how. Ours."""
 
 
+PRICE = "price "
+"""How the hole of a price begins; the rest of it is the price."""
+
+
+class _Holes(dict[str, str]):
+    """The lengths of a text by their names, and its prices."""
+
+    def __init__(self, lengths: Mapping[str, str], price: Callable[[Decimal], str]) -> None:
+        super().__init__(lengths)
+        self._price: Callable[[Decimal], str] = price
+
+    def __missing__(self, hole: str) -> str:
+        return self._price(Decimal(hole.removeprefix(PRICE)))
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthSentence:
-    """A text that names lengths in braces, and their values [mm], to be written in the project's unit."""
+    """A text that names lengths and prices in braces, and the values of the lengths [mm]."""
 
     text: str
     lengths: Mapping[str, float] = field(default_factory=dict)
@@ -40,7 +55,12 @@ class LengthSentence:
     @property
     def in_mm(self) -> str:
         """The text with its lengths in millimetres."""
-        return self.text.format_map({name: f"{length_mm:.6g} mm" for name, length_mm in self.lengths.items()})
+        return self.written(lambda length_mm: f"{length_mm:.6g} mm", price=price_text)
+
+    def written(self, length: Callable[[float], str], *, price: Callable[[Decimal], str]) -> str:
+        """The text with its lengths and its prices as a project writes them; a hole of a price is called after it."""
+        lengths = {name: length(length_mm) for name, length_mm in self.lengths.items()}
+        return self.text.format_map(_Holes(lengths, price))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,7 +202,7 @@ def _shortage(shares: tuple[StickShares, ...], least_sticks: int, problem: Stick
     if held >= told.total:
         return LengthSentence(text="")
     if told.measure is not ShareMeasure.LENGTH:
-        most, short = (amount_words(one, measure=told.measure) for one in (held, told.total - held))
+        most, short = (_worth(one, told.measure) for one in (held, told.total - held))
         return LengthSentence(text=f"{hold} pieces worth {most} at most: {short} short.")
     short_mm = told.total - held
     lengths = {"fewer_hold": float(held), "needed": float(told.total), "short": float(short_mm)}
@@ -235,7 +255,7 @@ def _by_share(shares: StickShares, number: int, lengths: dict[str, float]) -> st
     most = joined(
         "; ",
         (
-            _stick_words(stick.stock) + f" can hold pieces worth {amount_words(stick.most, measure=measure)} at most"
+            _stick_words(stick.stock) + f" can hold pieces worth {_worth(stick.most, measure)} at most"
             for stick in shares.sticks
         ),
     )
@@ -244,7 +264,7 @@ def _by_share(shares: StickShares, number: int, lengths: dict[str, float]) -> st
     return (
         f"Give each piece {name}{unit}: {listed}. However they are arranged, "
         + most
-        + f". All pieces together are worth {amount_words(shares.total, measure=measure)}."
+        + f". All pieces together are worth {_worth(shares.total, measure)}."
     )
 
 
@@ -256,17 +276,28 @@ def _share_words(shares: StickShares, number: int, lengths: dict[str, float]) ->
         name = f"piece{number}_{place}"
         lengths[name] = piece.length_mm
         what = f"{{{name}}}" if piece.pieces == 1 else f"{piece.pieces} pieces of {{{name}}} together"
-        yield f"{what} is worth {amount_words(piece.share, measure=shares.measure)}, {piece.count} times"
+        yield f"{what} is worth {_worth(piece.share, shares.measure)}, {piece.count} times"
 
 
 def _stick_words(stick: Stock) -> Wording:
     there = "" if stick.count is None else f" ({stick.count} there)"
-    price = f" at {price_text(stick.price)}" if stick.price else ""
+    price = f" at {_priced(stick.price)}" if stick.price else ""
     return quoted(stick.name) + price + there
+
+
+def _priced(money: Decimal) -> str:
+    """The hole for a price."""
+    return f"{{{PRICE}{money.normalize():f}}}"
+
+
+def _worth(amount: Fraction, measure: ShareMeasure) -> str:
+    """What a piece or a stick is worth: money is left open, to be written as the project does."""
+    text = amount_words(amount, measure=measure)
+    return _priced(Decimal(text)) if measure is ShareMeasure.MONEY else text
 
 
 def _bound_words(money: Decimal, sticks: int, *, by_money: bool) -> str:
     number = f"{sticks} stick" if sticks == 1 else f"{sticks} sticks"
     if by_money:
-        return f"So at least {price_text(money)} must be spent, and {number} at that price: no plan costs less."
+        return f"So at least {_priced(money)} must be spent, and {number} at that price: no plan costs less."
     return f"So it takes {number}, and no plan has fewer."

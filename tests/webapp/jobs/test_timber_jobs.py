@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 import framecalc
+from framecalc.money import Currency
 from framecalc.plan import Plan
 from framecalc.project import read_project
 from framecalc.search.watch import SoFar
@@ -87,11 +88,11 @@ def test_a_stop_keeps_the_best_plan_so_far(jobs: Jobs) -> None:
         (None, ""),
         ((None, None, "0", 3), "No plan yet. No plan takes fewer than 3 sticks."),
         (("0", 4, "0", 3), "Best so far: 4 sticks. No plan does better than 3 sticks."),
-        (("38", 1, "31.5", 1), "Best so far: one stick for 38. No plan does better than one stick for 31.50."),
+        (("38", 1, "31.5", 1), "Best so far: one stick for $38. No plan does better than one stick for $31.50."),
     ],
 )
 def test_how_far_a_search_is_is_said_in_words(so_far: tuple[str, int, str, int] | None, says: str) -> None:
-    assert so_far_words(so_far and _so_far(*so_far)) == says
+    assert so_far_words(so_far and _so_far(*so_far), Currency()) == says
 
 
 def _so_far(money: str | None, sticks: int | None, least_money: str, least_sticks: int) -> SoFar:

@@ -7,7 +7,7 @@ from functools import cached_property, partial
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
-from framecalc.money import money_text, number_text
+from framecalc.money import money_text, number_text, tag_text
 from framecalc.plan.price.items import missing_items
 from framecalc.plan.price.price import JobPrice
 from framecalc.price.costs import CostLine, days_old, markup_of
@@ -211,7 +211,7 @@ def _sum(job: JobPrice, line: CostLine) -> str:
 def _price(job: JobPrice, price: Decimal) -> str:
     """A unit price, which may be finer than a coin."""
     exact = money_text(price, currency=job.terms.currency)
-    return exact if price == price.quantize(job.terms.currency.coin) else number_text(price)
+    return exact if price == price.quantize(job.terms.currency.coin) else tag_text(price, currency=job.terms.currency)
 
 
 def _age(line: CostLine, days: int | None) -> str:

@@ -6,6 +6,7 @@ from itertools import groupby
 
 from framecalc.drawing.sheet import TitleBlock
 from framecalc.drawing.sheets.layout import DrawnSheet, draw_layout_panel, draw_layout_paper
+from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
 from framecalc.sheets.answer import CutSheet, SheetLayout
 from framecalc.words import say
@@ -64,7 +65,7 @@ def layout_view(lister: SheetLister, layout: SheetLayout, number: int) -> Layout
     unit = lister.project.unit
     return LayoutView(
         verdict=layout.verdict,
-        bigs=tuple(bigs_of(layout, unit)),
+        bigs=tuple(bigs_of(layout, unit, currency_of(lister.project))),
         buy=lister.buy(layout),
         left=lister.left(layout, kinds_of(layout)),
         sheets=tuple(_sheet_views(lister, layout, number)),

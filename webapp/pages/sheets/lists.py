@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from framecalc.geometry.outline import Point
-from framecalc.money import price_text
+from framecalc.money import tag_text
+from framecalc.plan.price.price import currency_of
 from framecalc.plan.sheets.parts import PolygonPart
 from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.project import Project
@@ -89,9 +90,12 @@ class SheetLister:
 
     def _bought(self, layout: SheetLayout) -> Iterator[tuple[str, ...]]:
         for line in layout.purchases:
-            each = price_text(line.stock.cost) if line.stock.cost else "no price"
-            together = price_text(line.cost) if line.cost else ""
+            each = self._tag(line.stock.cost) if line.stock.cost else "no price"
+            together = self._tag(line.cost) if line.cost else ""
             yield line.stock.name, self._size(line.stock), str(line.count), each, together
+
+    def _tag(self, price: Decimal) -> str:
+        return tag_text(price, currency=currency_of(self.project))
 
     def _cut(self, cut: SheetCut, strips: set[str]) -> tuple[str, ...]:
         setting = unbroken(describe_length(cut.setting_mm, unit=self.project.unit))

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from framecalc.errors import quoted
-from framecalc.money import price_text
+from framecalc.money import Currency, tag_text
 from framecalc.plan.sheets.sheets import SheetGroup
 from framecalc.project.sheets import StockSheet
 from framecalc.sheets.answer import LayoutProof, SheetLayout
@@ -30,20 +30,25 @@ def needs_of(group: SheetGroup) -> Iterator[str]:
         )
 
 
-def so_far_words(layout: SheetLayout) -> str:
+def so_far_words(layout: SheetLayout, currency: Currency) -> str:
     """The progress of a running search."""
     if layout.goal is Goal.CHEAPEST:
-        return f"So far {price_text(layout.cost)}; at least {price_text(layout.least_cost)} for certain."
+        cost, least = (tag_text(one, currency=currency) for one in (layout.cost, layout.least_cost))
+        return f"So far {cost}; at least {least} for certain."
     return f"So far {_sheets(layout.bought)} to buy; at least {layout.least_bought} for certain."
 
 
-def bigs_of(layout: SheetLayout, unit: Unit) -> Iterator[Big]:
+def bigs_of(layout: SheetLayout, unit: Unit, currency: Currency) -> Iterator[Big]:
     """The main figures of a layout."""
     money = money_of(layout)
-    yield Big(label="To buy", text=_sheets(layout.bought), says=price_text(money) if money else "no price typed")
+    yield Big(
+        label="To buy",
+        text=_sheets(layout.bought),
+        says=tag_text(money, currency=currency) if money else "no price typed",
+    )
     yield Big(label="To cut", text=_sheets(len(layout.sheets)), says=f"{layout.least_cut} at least")
     if layout.goal is Goal.CHEAPEST:
-        yield Big(label="No layout costs less than", text=price_text(layout.least_cost))
+        yield Big(label="No layout costs less than", text=tag_text(layout.least_cost, currency=currency))
     else:
         yield Big(label="No layout buys fewer than", text=_sheets(layout.least_bought))
     left = layout.largest_left_over
@@ -89,11 +94,11 @@ def _share(ratio: float) -> str:
     return f"{ratio:.3f}"
 
 
-def stock_words(entry: StockSheet, unit: Unit) -> str:
+def stock_words(entry: StockSheet, unit: Unit, currency: Currency) -> str:
     """One line for the fold: size, count, price of one."""
     size = describe_size(entry.across.mm, entry.up.mm, unit=unit)
     many = "for sale" if entry.count is None else f"{entry.count} at hand"
-    price = f", {price_text(entry.price)} each" if entry.price else ""
+    price = f", {tag_text(entry.price, currency=currency)} each" if entry.price else ""
     thickness = f", only {entry.thickness.text}" if entry.thickness else ""
     return f"{many}{price}{thickness}" if entry.name == size else f"{size}, {many}{price}{thickness}"
 

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
+from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.materials import SheetCutting, cautions_for
@@ -198,7 +199,7 @@ def _group(work: SheetWork, project: Project, number: int) -> MaterialView:
         parts=lister.parts(),
         needs=tuple(needs_of(group)),
         state=_state(work, project.unit),
-        so_far=so_far_words(work.so_far) if work.so_far else "",
+        so_far=so_far_words(work.so_far, currency_of(project)) if work.so_far else "",
         is_going=work.is_going,
         is_refused=bool(group.refusal or work.refusal),
         layout=layout_view(lister, work.layout, number) if work.layout else None,

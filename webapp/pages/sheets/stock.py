@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
+from framecalc.plan.price.price import currency_of
 from framecalc.project.sheets import StockSheet
 from framecalc.sheets.materials import SheetCutting, name_as_sold
 from webapp.live.answer import Answer
@@ -85,6 +86,7 @@ def _stock_view(entry: StockSheet, answer: Answer, *, serves_none: bool = False)
     return SheetStockView(
         id=entry.id,
         name=entry.name,
-        says=stock_words(entry, answer.project.unit) + (": no part is so thick" if serves_none else ""),
+        says=stock_words(entry, answer.project.unit, currency_of(answer.project))
+        + (": no part is so thick" if serves_none else ""),
         is_open=is_wrong or entry.name in NEW_NAMES,
     )

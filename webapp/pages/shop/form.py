@@ -18,7 +18,7 @@ from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
 MOST_BLADES = 12
 
 
-OF_THE_PROJECT = ("shop.{inch_step,mm_step,comma,words,end_trim,fence_length}", "shop.strap")
+OF_THE_PROJECT = ("shop.{inch_step,mm_step,comma,words,end_trim,fence_length,mark}", "shop.strap")
 """What a project copies of the profile when it starts: the fields are the same."""
 
 SHOP_FIELDS = {

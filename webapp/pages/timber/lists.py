@@ -8,7 +8,8 @@ from itertools import groupby
 
 from framecalc.corners.angles import flat_on_the_table, write_angle
 from framecalc.findings import Finding, Rounding
-from framecalc.money import price_text
+from framecalc.money import tag_text
+from framecalc.plan.price.price import currency_of
 from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.timber.wood_use import left_of
 from framecalc.project import Project
@@ -69,12 +70,12 @@ class Lister:
     def _buy(self) -> JobList:
         """Stock to take from the rack, and to buy."""
         from_rack = [
-            (stick.label, self._length(stick.stock.length_mm), "1", "at hand", _worth(stick.stock.price))
+            (stick.label, self._length(stick.stock.length_mm), "1", "at hand", self._worth(stick.stock.price))
             for stick in self.plan.sticks
             if stick.stock.in_hand
         ]
         bought = [
-            (line.name, self._length(line.length_mm), str(line.count), price_text(line.each), price_text(line.total))
+            (line.name, self._length(line.length_mm), str(line.count), self._tag(line.each), self._tag(line.total))
             for line in shopping_list(self.plan)
         ]
         return self._list("buy", ("What", "Length", "Count", "Each", "Together"), [*from_rack, *bought])
@@ -226,6 +227,13 @@ class Lister:
         lengths = {name: self._length(length_mm) for name, length_mm in finding.lengths.items()}
         return (finding.sentence + " " + finding.why).format_map(lengths)
 
+    def _worth(self, price: Decimal) -> str:
+        """The value of stock on hand; blank if it is free."""
+        return self._tag(price) if price else ""
+
+    def _tag(self, price: Decimal) -> str:
+        return tag_text(price, currency=currency_of(self.project))
+
     def _length(self, length_mm: float) -> str:
         return describe_length(length_mm, unit=self.project.unit)
 
@@ -287,8 +295,3 @@ def _in_order(stick: CutStick) -> Iterator[tuple[int, Piece]]:
     for strip in stick.strips:
         for placed in strip.pieces:
             yield strip.number, placed.piece
-
-
-def _worth(price: Decimal) -> str:
-    """The value of stock on hand; blank if it is free."""
-    return price_text(price) if price else ""

@@ -4,10 +4,11 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 
 from framecalc.errors import quoted
 from framecalc.findings import Finding, Rounding
-from framecalc.money import price_text
+from framecalc.money import Currency, tag_text
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.runs import long_edges_mm
@@ -135,22 +136,22 @@ def advised(findings: list[Finding], project: Project) -> tuple[Advice, ...]:
     )
 
 
-def so_far_words(so_far: SoFar | None) -> str:
+def so_far_words(so_far: SoFar | None, currency: Currency) -> str:
     """The progress of a running search."""
     if so_far is None:
         return ""
     if so_far.sticks is None:
-        return f"No plan yet. No plan takes fewer than {_taken(so_far.least_sticks, so_far.least_money)}."
-    best = f"Best so far: {_taken(so_far.sticks, so_far.money)}."
-    return f"{best} No plan does better than {_taken(so_far.least_sticks, so_far.least_money)}."
+        return f"No plan yet. No plan takes fewer than {_taken(so_far.least_sticks, so_far.least_money, currency)}."
+    best = f"Best so far: {_taken(so_far.sticks, so_far.money, currency)}."
+    return f"{best} No plan does better than {_taken(so_far.least_sticks, so_far.least_money, currency)}."
 
 
-def verdict_of(plan: StickPlan, group: TimberGroup) -> str:
+def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
     """The number of sticks and boards of a plan, its cost, and how good it is proved to be."""
     boards = sum(1 for stick in plan.sticks if (offer := group.offer_of(stick)) and offer.board)
     counts = ((plan.stick_count - boards, "stick"), (boards, "board"))
     taken = " and ".join(plural(count, what) for count, what in counts if count)
-    taken += f" for {price_text(plan.money)}" if plan.money else ""
+    taken += f" for {tag_text(plan.money, currency=currency)}" if plan.money else ""
     if plan.proof_status is not ProofStatus.OPEN:
         return f"{taken}. {plan.proof_status[:1].upper()}{plan.proof_status[1:]}."
     if plan.saves_at_most:
@@ -163,15 +164,16 @@ def proof_heading(plan: StickPlan) -> str:
     return "How far it could be beaten" if plan.proof_status is ProofStatus.OPEN else "Why no plan does better"
 
 
-def proof_words(plan: StickPlan, unit: Unit) -> Iterator[str]:
+def proof_words(plan: StickPlan, unit: Unit, currency: Currency) -> Iterator[str]:
     """The proof in shop words; if the plan was found by full search, that comes first."""
     if plan.proof_status is ProofStatus.RULED_OUT:
         yield (
             "This was only searched out: every cheaper way was tried and ruled out by the computer, which nobody can"
             " check by hand. What can be checked by hand proves a little less:"
         )
-    lengths = {name: describe_length(mm, unit=unit) for name, mm in plan.proof.saying.lengths.items()}
-    yield plan.proof.saying.text.format_map(lengths)
+    yield plan.proof.saying.written(
+        partial(describe_length, unit=unit), price=lambda price: tag_text(price, currency=currency)
+    )
     longest, most = (describe_length(mm, unit=unit) for mm in (plan.longest_left_mm, plan.longest_possible_mm))
     if longest == most:
         yield f"The longest off-cut is {longest}; these sticks can leave no longer one."
@@ -179,30 +181,42 @@ def proof_words(plan: StickPlan, unit: Unit) -> Iterator[str]:
         yield f"The longest off-cut is {longest}; these sticks could leave {most} at most."
 
 
-def share_tables(proof: StickProof, unit: Unit) -> tuple[Table, ...]:
+def share_tables(proof: StickProof, unit: Unit, currency: Currency) -> tuple[Table, ...]:
     """The shares behind the proof: of every piece, and the most that each stick can hold."""
     count = len(proof.shares)
     which = [f" ({number} of {count})" if count > 1 else "" for number in range(1, count + 1)]
     return tuple(
-        table for shares, one in zip(proof.shares, which, strict=True) for table in _share_tables(shares, unit, one)
+        table
+        for shares, one in zip(proof.shares, which, strict=True)
+        for table in _share_tables(shares, unit, currency, one)
     )
 
 
-def _share_tables(shares: StickShares, unit: Unit, which: str) -> tuple[Table, Table]:
+def _share_tables(shares: StickShares, unit: Unit, currency: Currency, which: str) -> tuple[Table, Table]:
     is_length = shares.measure is ShareMeasure.LENGTH
     head = "Takes, with its saw cut" if is_length else "Worth"
     pieces = [
-        (_what(piece, unit), str(piece.count), _amount(piece.share, shares, unit), _together(piece, shares, unit))
+        (
+            _what(piece, unit),
+            str(piece.count),
+            _amount(piece.share, shares, unit, currency),
+            _together(piece, shares, unit, currency),
+        )
         for piece in shares.pieces
     ]
-    total = ("All together", str(sum(piece.count for piece in shares.pieces)), "", _amount(shares.total, shares, unit))
+    total = (
+        "All together",
+        str(sum(piece.count for piece in shares.pieces)),
+        "",
+        _amount(shares.total, shares, unit, currency),
+    )
     sticks = [
         (
             stick.stock.name,
             describe_length(stick.stock.length_mm, unit=unit),
             "as needed" if stick.stock.count is None else str(stick.stock.count),
-            price_text(stick.stock.price),
-            _amount(stick.most, shares, unit),
+            tag_text(stick.stock.price, currency=currency),
+            _amount(stick.most, shares, unit, currency),
         )
         for stick in shares.sticks
     ]
@@ -218,7 +232,7 @@ def _share_tables(shares: StickShares, unit: Unit, which: str) -> tuple[Table, T
     )
 
 
-def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...]:
+def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit, currency: Currency) -> tuple[Big, ...]:
     """The main figures of a plan: sticks, money and wood."""
     use = wood_use(plan, group)
     boards = {bool((offer := group.offer_of(stick)) and offer.board) for stick in plan.sticks}
@@ -226,7 +240,7 @@ def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit) -> tuple[Big, ...
     taken = Big(label=label, text=str(plan.stick_count))
     in_hand = sum((stick.stock.price for stick in plan.sticks if stick.stock.in_hand), Decimal(0))
     sums = (("To pay", plan.money - in_hand), ("Worth of what is at hand", in_hand))
-    money = tuple(Big(label=label, text=price_text(one)) for label, one in sums if one)
+    money = tuple(Big(label=label, text=tag_text(one, currency=currency)) for label, one in sums if one)
     if group.section.moulding:
         waste = Big(label="Waste", text=f"{use.waste_pct:.0f} %", says="mitred ends, saw cuts, short ends")
         return (taken, *money, waste)
@@ -266,14 +280,14 @@ def _reached(thickness_mm: float, unit: Unit) -> str:
     return describe_length(thickness_mm, unit=unit) if thickness_mm > 0 else "nothing left"
 
 
-def boards_table(group: TimberGroup, unit: Unit) -> Table | None:
+def boards_table(group: TimberGroup, unit: Unit, currency: Currency) -> Table | None:
     """The volume of wood in one board of every kind, as sold, and its price."""
-    rows = [_board_row(offer.board, unit) for offer in group.offers.values() if offer.board]
+    rows = [_board_row(offer.board, unit, currency) for offer in group.offers.values() if offer.board]
     heads = ("Board", "Rough", "Board feet", "As a yard tallies", "m³", "Price of one")
     return Table(caption="Wood in one board, as it is sold", heads=heads, rows=tuple(rows)) if rows else None
 
 
-def _board_row(board: Board, unit: Unit) -> tuple[str, ...]:
+def _board_row(board: Board, unit: Unit, currency: Currency) -> tuple[str, ...]:
     rough = {"thickness_mm": board.thickness_mm, "width_mm": board.width_mm, "length_mm": board.length_mm}
     wood = timber_in(**rough)
     return (
@@ -282,12 +296,12 @@ def _board_row(board: Board, unit: Unit) -> tuple[str, ...]:
         f"{wood.board_feet_bf:.3f}",
         f"{tallied_bf(**rough):g}",
         f"{wood.m3:.5f}",
-        price_text(price_of_board(board)),
+        tag_text(price_of_board(board), currency=currency),
     )
 
 
-def _taken(sticks: int, money: Decimal | None) -> str:
-    paid = f" for {price_text(money)}" if money else ""
+def _taken(sticks: int, money: Decimal | None, currency: Currency) -> str:
+    paid = f" for {tag_text(money, currency=currency)}" if money else ""
     return ("one stick" if sticks == 1 else f"{sticks} sticks") + paid
 
 
@@ -296,15 +310,16 @@ def _what(piece: PieceShare, unit: Unit) -> str:
     return length if piece.pieces == 1 else f"{piece.pieces} pieces, {length} together"
 
 
-def _together(piece: PieceShare, shares: StickShares, unit: Unit) -> str:
-    return _amount(piece.count * piece.share, shares, unit)
+def _together(piece: PieceShare, shares: StickShares, unit: Unit, currency: Currency) -> str:
+    return _amount(piece.count * piece.share, shares, unit, currency)
 
 
-def _amount(amount: Fraction, shares: StickShares, unit: Unit) -> str:
+def _amount(amount: Fraction, shares: StickShares, unit: Unit, currency: Currency) -> str:
     """A share in words: a length, part of a stick, or money."""
     if shares.measure is ShareMeasure.LENGTH:
         return describe_length(float(amount), unit=unit)
-    return amount_words(amount, measure=shares.measure)
+    text = amount_words(amount, measure=shares.measure)
+    return tag_text(Decimal(text), currency=currency) if shares.measure is ShareMeasure.MONEY else text
 
 
 def _measure_words(shares: StickShares) -> str:

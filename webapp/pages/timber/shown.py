@@ -15,6 +15,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan import Plan
 from framecalc.plan.advice import Advice
+from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
 from framecalc.project.timber import Stock
 from framecalc.timber.labels import label_of
@@ -228,9 +229,9 @@ def group_view(work: GroupWork, project: Project, number: int) -> TimberGroupVie
         milling=milling_table(group, unit),
         rough=rough_table(group, project),
         footage=tuple(footage_words(group, project)),
-        boards=boards_table(group, unit),
+        boards=boards_table(group, unit, currency_of(project)),
         state=_state(work, unit),
-        so_far=so_far_words(work.so_far) if work.is_going else "",
+        so_far=so_far_words(work.so_far, currency_of(project)) if work.is_going else "",
         is_going=work.is_going,
         is_refused=work.refusal is not None,
         plan=_plan_view(work, work.plan, project, number) if work.plan else None,
@@ -254,15 +255,15 @@ def _state(work: GroupWork, unit: Unit) -> str:
 
 
 def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) -> PlanView:
-    unit, cuts = project.unit, _cuts(work, project)
+    unit, cuts, currency = project.unit, _cuts(work, project), currency_of(project)
     return PlanView(
-        verdict=verdict_of(plan, work.group),
-        bigs=wood_bigs(plan, work.group, unit),
+        verdict=verdict_of(plan, work.group, currency),
+        bigs=wood_bigs(plan, work.group, unit, currency),
         sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
         lists=Lister(project=project, group=work.group, plan=plan).all(),
         proof_heading=proof_heading(plan),
-        proof=tuple(proof_words(plan, unit)),
-        shares=share_tables(plan.proof, unit),
+        proof=tuple(proof_words(plan, unit, currency)),
+        shares=share_tables(plan.proof, unit, currency),
         papers=tuple(
             (paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in papers_first(PAPERS, unit=unit)
         ),

@@ -11,12 +11,12 @@ from typing import Any
 import pytest
 
 from framecalc.errors import FrameCalcError
+from framecalc.money import Currency, money_text
 from framecalc.plan.price.items import missing_items, usual_items
-from framecalc.plan.price.price import JobPrice, price_job, terms_of
+from framecalc.plan.price.price import JobPrice, currency_of, price_job, terms_of
 from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from framecalc.project import Item, Project, Quote, Terms, read_project, set_value
-from framecalc.units import Comma
 
 DEMOS = {path.name.split(".")[0]: path for path in (Path(__file__).parents[4] / "framecalc/demos").glob("*.json")}
 TODAY = date(2026, 3, 1)
@@ -118,7 +118,8 @@ def test_a_frame_that_cannot_be_built_has_no_price() -> None:
 
 
 def test_terms_are_the_typed_ones_in_the_shops_way_of_writing() -> None:
-    terms = terms_of(Terms(decimals="0", mark="kr", margin=Decimal(30)), comma=Comma.DECIMAL)
+    currency = Currency(decimals=0, mark="kr", decimal_comma=True)
+    terms = terms_of(Terms(decimals="0", mark="kr", margin=Decimal(30)), currency=currency)
     assert (terms.currency.decimals, terms.currency.decimal_comma, terms.margin_pct) == (0, True, Decimal(30))
 
 
@@ -158,3 +159,22 @@ def test_two_woods_are_two_items() -> None:
     project = demo("ash-relief", frames__tray1__species="walnut")
     woods = [one for one in usual_items(project, new_id=ids()) if one.group is CostGroup.WOOD]
     assert [(one.name, one.frame) for one in woods] == [("walnut", "tray1"), ("ash", project.frames[1].id)]
+
+
+@pytest.mark.parametrize(
+    ("words", "in_shop", "in_quote", "says"),
+    [
+        ("US", "", "", "$5.00"),
+        ("UK", "", "", "£5.00"),
+        ("UK", "€", "", "€5.00"),
+        ("UK", "€", "kr", "kr\u00a05.00"),
+        ("US", "", "£", "£5.00"),
+    ],
+)
+def test_money_is_marked_as_the_shop_has_chosen_or_by_its_words(
+    words: str, in_shop: str, in_quote: str, says: str
+) -> None:
+    """Fault: a British shop was quoted in dollars until it had found the field."""
+    project = demo("ash-relief", shop__words=words, shop__mark=in_shop, quote__terms={"mark": in_quote})
+    assert money_text(Decimal(5), currency=currency_of(project)) == says
+    assert priced(project, terms=project.quote.terms if project.quote else None).terms.currency.mark in says

@@ -2,6 +2,7 @@
 
 import csv
 import json
+import re
 import time
 from io import StringIO
 from queue import Queue
@@ -320,3 +321,14 @@ def test_a_newer_search_of_a_project_calls_the_older_one_off(
             return
         time.sleep(0.05)
     raise AssertionError(text)
+
+
+@pytest.mark.parametrize(("words", "sign"), [("US", "$"), ("UK", "£")])
+def test_every_price_of_the_timber_has_its_sign(browser: Browser, words: str, sign: str) -> None:
+    """Fault: the timber said "Each 12.50" and "1 stick for 38" without a sign."""
+    browser.post("/shop", {"words": words, "do": "save"})
+    address = f"/projects/{browser.new()}/timber"
+    browser.type(address, {}, do="add-stock:stick")
+    browser.type(address, {"price": "12.5"})
+    text = worked_out(browser, address).by_id("plans").text
+    assert f"{sign}12.50" in text and not re.search(r"(?<![£$\d.])12\.50", text)

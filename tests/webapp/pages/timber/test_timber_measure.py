@@ -75,7 +75,7 @@ def test_a_price_for_each_board_foot(browser: Browser, address: str) -> None:
     with_stock(
         browser, address, "board", thickness="4/4", width="6", length="8 ft", price="9.80", priced_by="board foot"
     )
-    assert row(browser.get(address), "Wood in one board")[4] == "39.20"
+    assert row(browser.get(address), "Wood in one board")[4] == "$39.20"
 
 
 @pytest.mark.parametrize(("length", "sticks"), [("47 1/16", "1 stick."), ("47", "2 sticks.")])
@@ -97,8 +97,8 @@ def test_strips_of_a_board(browser: Browser, address: str) -> None:
 def test_what_is_at_hand_and_what_is_paid_are_told_apart(browser: Browser, address: str) -> None:
     with_stock(browser, address, "stick", length="60", price="7", in_hand="yes", count="1")
     page = planned(browser, address)
-    assert "Worth of what is at hand7" in page.by_id("plans").text.replace(" 7", "7")
-    assert row(page, "WhatLengthCount")[-2:] == ["at hand", "7"]
+    assert "Worth of what is at hand$7" in page.by_id("plans").text.replace(" 7", "7")
+    assert row(page, "WhatLengthCount")[-2:] == ["at hand", "$7"]
 
 
 def test_a_hexagon_is_cut_on_the_page_of_its_project(browser: Browser, address: str) -> None:
