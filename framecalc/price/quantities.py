@@ -74,6 +74,9 @@ DECIMALS = {Measure.BOARD_M3: 6, Measure.AREA_M2: 4, Measure.FACE_M2: 4}
 USUAL_DECIMALS = 3
 """Quantities are written this finely, so that what is printed is what is charged. Common practice, no source."""
 
+HOURS = frozenset({Measure.HOUR, Measure.HOUR_JOB})
+"""Measures of work."""
+
 _WHOLE_JOB = frozenset({Measure.JOB, Measure.HOUR_JOB})
 
 

@@ -44,7 +44,10 @@ class Item(Model):
     stick_length: Annotated[Run | None, Label("Length of a stick", "What one stick is sold as.")] = None
     sheet_across: Annotated[Size | None, Label("Sheet, across")] = None
     sheet_up: Annotated[Size | None, Label("Sheet, up")] = None
-    price: Annotated[Number | None, Label("Price of one", "Blank until you have asked for it.")] = None
+    price: Annotated[
+        Number | None,
+        Label("Price of one", "Blank until you have asked for it; work by the hour then takes the hourly rate."),
+    ] = None
     priced_on: Annotated[Day | None, Label("Asked on", "The day of the price: an old one is pointed out.")] = None
     quantity: Annotated[
         Number | None,
@@ -67,6 +70,9 @@ class Terms(Model):
         Literal["0", "2", "3"],
         Label("Decimals of a coin", choices=(("0", "None"), ("2", "Two"), ("3", "Three"))),
     ] = "2"
+    hour: Annotated[Number | None, Label("Hourly rate", "For all work by the hour that has no price of its own.")] = (
+        None
+    )
     waste: Annotated[
         Percent,
         Label("Waste, %", "On lengths and areas only: whole sticks, sheets and pieces have it in them."),

@@ -31,7 +31,7 @@ from framecalc.price.costs import (
     offer_findings,
 )
 from framecalc.price.counts import COUNTED_WOOD
-from framecalc.price.quantities import NET, UNIT_WORDS, Needs, Quantity, SoldAs, quantity_of
+from framecalc.price.quantities import HOURS, NET, UNIT_WORDS, Needs, Quantity, SoldAs, quantity_of
 from framecalc.project import Frame, Item, Project, Quote
 from framecalc.project import Terms as TypedTerms
 from framecalc.units import Comma, describe_length
@@ -130,8 +130,8 @@ def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out, 
         one.compute_all()
     problems: dict[str, str] = {}
     laid_out = find(whole)
-    of_items = tuple(_line(item, plans, laid_out, problems) for item in quote.items)
-    currency = terms_of(quote.terms, comma=project.shop.comma).currency
+    of_items = tuple(_line(item, plans, laid_out, problems, hour=quote.terms.hour) for item in quote.items)
+    currency = currency_of(project, terms=quote.terms)
     mouldings, uncounted = moulding_lines(plans, laid_out=laid_out, currency=currency)
     return JobPrice(
         project=project,
@@ -174,8 +174,13 @@ def terms_of(typed: TypedTerms, *, currency: Currency) -> Terms:
     )
 
 
-def _line(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: dict[str, str]) -> CostLine:
-    """One line: a typed quantity goes before a counted one, a counted one before an estimate."""
+def _line(
+    item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: dict[str, str], *, hour: Decimal | None
+) -> CostLine:
+    """One line: a typed quantity goes before a counted one, a counted one before an estimate.
+
+    Work without a price of its own takes the hourly rate.
+    """
     quantity = count_item(item, plans=plans, laid_out=laid_out) or _estimated(item, plans, problems)
     typed = item.quantity is not None
     return CostLine(
@@ -183,7 +188,7 @@ def _line(item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: d
         group=item.group,
         quantity=item.quantity if item.quantity is not None else quantity.total,
         unit=UNIT_WORDS[item.measure],
-        price=item.price,
+        price=hour if item.price is None and item.measure in HOURS else item.price,
         weights=quantity.weights,
         is_net=_is_net(item, quantity) and not typed,
         estimate="" if typed else quantity.estimate,

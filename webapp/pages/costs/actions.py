@@ -13,13 +13,14 @@ from framecalc.project.price import MOST_ITEMS
 from webapp.data.shop import profile_document, read_shop
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft, Typed
+from webapp.live.price_list import with_prices
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
     """Apply the pressed button to a draft; `save` changes nothing more."""
     name, _, argument = typed.do.partition(":")
     if name not in _ACTIONS:
-        return draft
+        return with_prices(desk, draft, typed.do)
     document = deepcopy(draft.document)
     try:
         _ACTIONS[name](desk, document, argument)
@@ -111,4 +112,9 @@ _ACTIONS: dict[str, Callable[[Desk, Document, str], None]] = {
     "keep-for-shop": _keep_for_shop,
 }
 
-ANCHORS = {"add-item": "items", "remove-item": "items", "add-missing": "items", "priced-today": "items"}
+ANCHORS = {
+    "add-item": "items",
+    "remove-item": "items",
+    "add-missing": "items",
+    "priced-today": "items",
+} | dict.fromkeys(("take-price", "keep-price"), "offers")

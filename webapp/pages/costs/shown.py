@@ -18,6 +18,7 @@ from webapp.issue.issuing import price_rows
 from webapp.issue.pricing import price_of
 from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
+from webapp.live.price_list import PriceOffer, cost_prices, offers_of
 from webapp.live.shown import LiveShown
 from webapp.live.slots import FieldView, field_views
 from webapp.pages.costs.actions import today
@@ -72,6 +73,7 @@ class CostsShown(LiveShown):
     job: JobPrice | None
     refused: str
     missing: int
+    offers: tuple[PriceOffer, ...]
 
     @cached_property
     def fields(self) -> Mapping[str, FieldView]:
@@ -135,7 +137,8 @@ def costs_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> CostsS
     quote = answer.project.quote or Quote()
     job, refused = _priced(desk, answer, quote)
     missing = len(missing_items(answer.project, quote, new_id=new_id))
-    return CostsShown(answer=answer, quote=quote, job=job, refused=refused, missing=missing)
+    offers = offers_of(desk, answer.project, cost_prices(answer.project))
+    return CostsShown(answer=answer, quote=quote, job=job, refused=refused, missing=missing, offers=offers)
 
 
 def _priced(desk: Desk, answer: Answer, quote: Quote) -> tuple[JobPrice | None, str]:

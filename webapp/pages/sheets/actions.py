@@ -15,6 +15,7 @@ from framecalc.units import Unit
 from webapp.jobs.sheets import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft, Typed
+from webapp.live.price_list import with_prices
 
 _PLAIN = {
     "sheet": {Unit.MM: ("800 mm", "1000 mm"), Unit.INCH: ("32 in", "40 in")},
@@ -34,7 +35,7 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
         with suppress(FrameCalcError):  # a frame cannot be computed: the page says which and why
             _STEERS[name](desk.jobs, Plan(draft.checked), project=typed.project)
     if name not in _ACTIONS:
-        return draft
+        return with_prices(desk, draft, typed.do)
     document = deepcopy(draft.document)
     _ACTIONS[name](document, draft.checked, argument)
     try:
@@ -107,4 +108,6 @@ ANCHORS = {
     "add-off-cut": "of-stock",
     "remove-sheet": "of-stock",
     "turn": "of-stock",
+    "take-price": "offers",
+    "keep-price": "offers",
 }

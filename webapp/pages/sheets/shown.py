@@ -21,6 +21,7 @@ from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.lists import JobList, JobShown
 from webapp.live.papers import papers_first
+from webapp.live.price_list import PriceOffer, offers_of, sheet_prices
 from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, SheetView, layout_view, sheet_paper, sheet_view
 from webapp.pages.sheets.lists import TITLES, SheetLister
 from webapp.pages.sheets.says import needs_of, so_far_words
@@ -64,6 +65,7 @@ class SheetsShown(JobShown):
     idle: tuple[SheetStockView, ...]
     ways: tuple[SheetCutting, ...]
     groups: tuple[MaterialView, ...]
+    offers: tuple[PriceOffer, ...]
     above: ClassVar[str] = "sheets."
     listed: ClassVar[int] = LISTED
 
@@ -93,6 +95,7 @@ def sheets_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Sheet
         idle=tuple(idle_stock(answer)),
         ways=ways_of(plan),
         groups=groups,
+        offers=offers_of(desk, answer.project, sheet_prices(answer.project)),
         trouble=trouble,
     )
 

@@ -62,11 +62,14 @@ class ShopField:
 
 def shop_fields(document: Document) -> FieldSet:
     """All fields of a profile, those of its blades among them."""
+    strap = fields_under({"shop": {}, "unit": document["unit"]}, "shop.strap")
     fields = dict(SHOP_FIELDS) | CLEARANCE_FIELDS
+    fields |= {path.removeprefix("shop."): field for path, field in strap.items()}
     for blade in document["blades"]:
         here = f"blades.{blade['id']}"
         fields[f"{here}.name"] = Field(path="name", label="Blade", control=Control.WORDS)
         fields[f"{here}.kerf"] = Field(path="kerf", label="Kerf", explain="Measure the cut in a scrap.")
+    fields |= fields_under({"quote": document.get("quote") or {}}, "quote.items.*.{name,measure,price,priced_on}")
     names = tuple((blade["id"], blade["name"]) for blade in document["blades"])
     fields["blade"] = Field(
         path="blade", label="Blade in use", explain="New projects are started with its kerf."
@@ -105,13 +108,24 @@ def shop_field_views(draft: Draft) -> dict[str, ShopField]:
     }
 
 
+def _prices(document: Document) -> list[Document]:
+    """The price list of a profile."""
+    items: list[Document] = document.setdefault("quote", {}).setdefault("items", [])
+    return items
+
+
 def _press(document: Document, do: str) -> None:
-    name, _, blade_id = do.partition(":")
+    name, _, item_id = do.partition(":")
     if name == "add-blade" and len(document["blades"]) < MOST_BLADES:
         document["blades"].append({"id": new_id(), "name": "Another blade", "kerf": document["blades"][0]["kerf"]})
     elif name == "remove-blade":
-        document["blades"] = [blade for blade in document["blades"] if blade["id"] != blade_id]
-        if document["blades"] and document["blade"] == blade_id:
+        document["blades"] = [blade for blade in document["blades"] if blade["id"] != item_id]
+        if document["blades"] and document["blade"] == item_id:
             document["blade"] = document["blades"][0]["id"]
+    elif name == "add-price":
+        _prices(document).append({"id": new_id(), "name": "Another item"})
+    elif name == "remove-price":
+        items = _prices(document)
+        items[:] = [item for item in items if item["id"] != item_id]
     elif name != "save":
         raise FrameCalcError("this button is not known here, or there are as many blades as there can be")

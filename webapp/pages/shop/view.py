@@ -42,7 +42,14 @@ def save(request: Request, desk: AtDesk, form: Form) -> Response:
     draft = made[0]
     if draft.messages:
         return _shown(request, draft, status=CANNOT_TAKE)
-    return see_other(f"{SHOP}?saved=yes" if form.do == "save" else SHOP, anchor="blades" if form.do != "save" else "")
+    return see_other(f"{SHOP}?saved=yes" if form.do == "save" else SHOP, anchor=_anchor(form.do))
+
+
+def _anchor(do: str) -> str:
+    """Where on the page to go on after a button."""
+    if do == "save":
+        return ""
+    return "prices" if "price" in do else "blades"
 
 
 @router.post(SHOP + "/mend")
@@ -69,6 +76,7 @@ class ShopShown:
     fields: Mapping[str, ShopField]
     clearances: tuple[str, ...]
     blades: Sequence[Mapping[str, str]]
+    prices: tuple[Mapping[str, str], ...]
     messages: Mapping[str, str]
     was: str
     saved: bool
@@ -87,6 +95,7 @@ def _shown(request: Request, draft: Draft, *, saved: bool = False, status: int =
         fields=shop_field_views(draft),
         clearances=tuple(CLEARANCE_FIELDS),
         blades=draft.document["blades"],
+        prices=tuple((draft.document.get("quote") or {}).get("items", ())),
         messages=draft.messages,
         was=as_shown(draft.document, shop_fields(draft.document), unit=draft.checked.unit),
         saved=saved,

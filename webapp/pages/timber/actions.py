@@ -11,6 +11,7 @@ from framecalc.project import read_project
 from webapp.jobs.timber import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft, Typed, confirm
+from webapp.live.price_list import with_prices
 from webapp.pages.timber.rack_beside import with_rack
 
 _NEW = {
@@ -30,13 +31,15 @@ ANCHORS = {
     "remove-defect": "stock-{}",
     "rack-take": "of-rack",
     "rack-out": "of-rack",
+    "take-price": "offers",
+    "keep-price": "offers",
 }
 """Where on the page to go on after a button."""
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
     """Apply the pressed button to a draft, with the rack beside it; start or stop the search."""
-    done = with_rack(desk, _changed(draft, typed.do), typed.do)
+    done = with_prices(desk, with_rack(desk, _changed(draft, typed.do), typed.do), typed.do)
     if typed.do in _STEERS:
         with suppress(FrameCalcError):  # a frame cannot be computed: the page says which, and why
             _STEERS[typed.do](desk.jobs, Plan(done.checked), project=typed.project)

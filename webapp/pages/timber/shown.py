@@ -30,6 +30,7 @@ from webapp.live.answers import Big, Table, refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.lists import JobList, JobShown
 from webapp.live.papers import papers_first
+from webapp.live.price_list import PriceOffer, offers_of, timber_prices
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, field_views
 from webapp.pages.timber.lists import TITLES, Lister
@@ -138,6 +139,7 @@ class TimberShown(JobShown):
     groups: tuple[TimberGroupView, ...]
     ordered: tuple[str, ...]
     rack: RackBeside
+    offers: tuple[PriceOffer, ...]
     above: ClassVar[str] = "timber."
     listed: ClassVar[int] = LISTED
 
@@ -164,6 +166,7 @@ def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Timbe
         groups=tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1)),
         ordered=() if trouble else tuple(map(ordered_words, plan.timber.ordered)),
         rack=beside(desk, opened.project_id, answer.project, works),
+        offers=offers_of(desk, answer.project, timber_prices(answer.project)),
         trouble=trouble,
         unsized="" if trouble else unsized_words([one.frame.name for one in plan.timber.unsized]),
     )

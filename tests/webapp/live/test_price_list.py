@@ -1,0 +1,93 @@
+"""The shop's price list: a price typed on one page is offered to it, and it offers its prices to every page."""
+
+import json
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+from pages import PARTS, Browser, read, sent_by
+
+TODAY = date.today().isoformat()
+
+
+@pytest.fixture
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
+
+
+def listed(data_dir: Path) -> list[dict[str, Any]]:
+    found: list[dict[str, Any]] = json.loads((data_dir / "shop.json").read_text("utf-8"))["quote"]["items"]
+    return found
+
+
+def press(browser: Browser, address: str, do: str) -> httpx.Response:
+    return browser.post(address, sent_by(browser.get(address)) | {"do": do})
+
+
+def test_a_price_typed_on_one_page_is_kept_and_offered_on_the_next_job(browser: Browser, data_dir: Path) -> None:
+    """Fault: a stick was priced on Timber, and again in the next job, and again on Costs."""
+    first = f"/projects/{browser.new()}"
+    browser.type(f"{first}/timber", {}, do="add-stock:stick")
+    browser.type(f"{first}/timber", {"price": "12.5"})
+    (stick,) = browser.document(first.split("/")[2])["timber"]["stock"]
+    page = browser.get(f"{first}/timber")
+    assert "$12.50, not in the price list yet" in page.by_id("offers").text
+    assert press(browser, f"{first}/timber", f"keep-price:timber.stock.{stick['id']}").status_code == 303
+    (entry,) = listed(data_dir)
+    assert {name: entry[name] for name in ("name", "measure", "price", "priced_on", "group")} == {
+        "name": "Stick", "measure": "whole stick", "price": "12.5", "priced_on": TODAY, "group": "wood",
+    }  # fmt: skip
+    assert "$12.50, from the price list" in browser.get(f"{first}/timber").by_id("offers").text
+
+    second = f"/projects/{browser.new()}"
+    browser.type(f"{second}/timber", {}, do="add-stock:stick")
+    (stick,) = browser.document(second.split("/")[2])["timber"]["stock"]
+    assert "no price here; $12.50 in the price list" in browser.get(f"{second}/timber").by_id("offers").text
+    press(browser, f"{second}/timber", f"take-price:timber.stock.{stick['id']}")
+    assert browser.document(second.split("/")[2])["timber"]["stock"][0]["price"] == "12.5"
+
+
+def test_a_later_change_of_the_list_is_offered_and_never_done_unasked(browser: Browser, data_dir: Path) -> None:
+    project = f"/projects/{browser.new()}"
+    browser.post("/shop", {"do": "add-price"})
+    (entry,) = listed(data_dir)
+    at = f"quote.items.{entry['id']}."
+    typed = {f"{at}name": "Glass, Sheet", f"{at}measure": "whole sheet", f"{at}price": "40", f"{at}priced_on": TODAY}
+    assert browser.post("/shop", typed | {"do": "save"}).status_code == 303
+    (material,) = {
+        layer["name"] for layer in browser.document(project.split("/")[2])["frames"][0]["package"]["layers"][:1]
+    }
+    press(browser, f"{project}/sheets", f"add-sheet:{material}")
+    (sheet,) = browser.document(project.split("/")[2])["sheets"]["stock"]
+    here = f"sheets.stock.{sheet['id']}"
+    sent = sent_by(browser.get(f"{project}/sheets")) | {f"{here}.name": "glass, sheet", f"{here}.price": "35"}
+    browser.post(f"{project}/sheets", sent | {"do": "save"})
+    assert "$35 here; $40 in the price list" in browser.get(f"{project}/sheets").by_id("offers").text
+    assert browser.document(project.split("/")[2])["sheets"]["stock"][0]["price"] == "35"
+    press(browser, f"{project}/sheets", f"take-price:{here}")
+    assert browser.document(project.split("/")[2])["sheets"]["stock"][0]["price"] == "40"
+
+
+def test_the_costs_take_their_day_from_the_list_and_parts_are_those_of_the_page(browser: Browser) -> None:
+    browser.post("/shop", {"do": "add-price"})
+    page = browser.get("/shop")
+    shop = sent_by(page, next(form for form in page.all("form") if form.attributes.get("action") == "/shop"))
+    (at,) = {name.rpartition(".")[0] for name in shop if name.startswith("quote.items.")}
+    typed = {f"{at}.name": "Hooks", f"{at}.measure": "each frame", f"{at}.price": "2", f"{at}.priced_on": "2026-03-01"}
+    browser.post("/shop", shop | typed | {"do": "save"})
+    project = f"/projects/{browser.new()}"
+    page = browser.get(f"{project}/costs")
+    assert "$2, from the price list, 1 Mar 2026" in page.by_id("offers").text
+    parts = read(browser.post(f"{project}/costs/preview", sent_by(page), headers=PARTS).text)
+    assert parts.by_id("offers").markup() == page.by_id("offers").markup()
+
+
+def test_an_hourly_rate_is_typed_once(browser: Browser) -> None:
+    """Fault: four kinds of work asked for the same price of an hour."""
+    project = f"/projects/{browser.new()}"
+    press(browser, f"{project}/costs", "add-missing")
+    browser.type(f"{project}/costs", {"quote.terms.hour": "40"})
+    text = browser.get(f"{project}/costs").by_id("items").text
+    assert text.count("× $40.00") == 4

@@ -1,0 +1,163 @@
+"""The shop's price list beside the prices of a project: what it offers them, and what it may keep of them.
+
+The list is the items that the shop keeps for its costs: what, by what measure, price, day. A project has its own copy
+of a price; where the list says something else, that is offered and never done unasked.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from copy import deepcopy
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from framecalc.errors import FrameCalcError
+from framecalc.money import Currency, number_text, tag_text
+from framecalc.plan.price.price import currency_of
+from framecalc.price.costs import CostGroup
+from framecalc.price.quantities import Measure
+from framecalc.project import Item, Project, read_project, set_value, value_at
+from framecalc.project.price import MOST_ITEMS
+from framecalc.timber.boards import PricedBy
+from webapp.data.shop import profile_document, read_shop
+from webapp.live.days import day
+from webapp.live.desk import Desk, new_id
+from webapp.live.forms import Document, Draft
+
+_BOARDS = {PricedBy.BOARD_FOOT: Measure.BOARD_FT, PricedBy.CUBIC_METRE: Measure.BOARD_M3, PricedBy.PIECE: Measure.STICK}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TypedPrice:
+    """A price of a project by its path: of what, by what measure, for which group of costs; nothing where none is."""
+
+    path: str
+    name: str
+    measure: Measure
+    group: CostGroup
+    price: Decimal | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriceOffer:
+    """What is said of one price beside the list, and the buttons for it: what each sends, and its words."""
+
+    name: str
+    says: str
+    buttons: tuple[tuple[str, str], ...]
+
+
+def timber_prices(project: Project) -> Iterator[TypedPrice]:
+    """The prices of the sticks and boards of a project."""
+    for one in project.timber.stock:
+        measure = Measure.STICK if one.width is None else _BOARDS[one.priced_by]
+        path = f"timber.stock.{one.id}"
+        yield TypedPrice(path=path, name=one.name, measure=measure, group=CostGroup.WOOD, price=one.price or None)
+
+
+def sheet_prices(project: Project) -> Iterator[TypedPrice]:
+    """The prices of the sheets of a project."""
+    for one in project.sheets.stock:
+        path, price = f"sheets.stock.{one.id}", one.price or None
+        yield TypedPrice(path=path, name=one.name, measure=Measure.SHEET, group=CostGroup.SHEETS, price=price)
+
+
+def cost_prices(project: Project) -> Iterator[TypedPrice]:
+    """The prices of the items of a quote."""
+    for one in project.quote.items if project.quote else ():
+        path = f"quote.items.{one.id}"
+        yield TypedPrice(path=path, name=one.name, measure=one.measure, group=one.group, price=one.price)
+
+
+def offers_of(desk: Desk, project: Project, prices: Iterator[TypedPrice]) -> tuple[PriceOffer, ...]:
+    """What the shop's list says of the prices of a project; nothing where both are silent."""
+    listed, currency = desk.shop().quote.items, currency_of(project)
+    offers = (_offer(one, _listed(listed, one), currency) for one in prices)
+    return tuple(offer for offer in offers if offer)
+
+
+def with_prices(desk: Desk, draft: Draft, do: str) -> Draft:
+    """Take a price from the shop's list, or keep one in it; any other button changes nothing."""
+    name, _, path = do.partition(":")
+    if name not in ("take-price", "keep-price"):
+        return draft
+    project: Project = draft.checked
+    prices = (*timber_prices(project), *sheet_prices(project), *cost_prices(project))
+    typed = next((one for one in prices if one.path == path), None)
+    if typed is None:
+        return draft
+    if name == "keep-price":
+        return _kept(desk, draft, typed)
+    return _taken(draft, typed, _listed(desk.shop().quote.items, typed))
+
+
+def _listed(items: Sequence[Item], typed: TypedPrice) -> Item | None:
+    """The entry of the list for the same thing by the same measure."""
+    alike = (one for one in items if _is_for(one.name, one.measure, typed) and one.price is not None)
+    return next(alike, None)
+
+
+def _is_for(name: str, measure: str, typed: TypedPrice) -> bool:
+    return name.casefold() == typed.name.casefold() and measure == typed.measure
+
+
+def _offer(typed: TypedPrice, listed: Item | None, currency: Currency) -> PriceOffer | None:
+    keep = (f"keep-price:{typed.path}", "Keep in the price list")
+    if listed is None or listed.price is None:
+        if typed.price is None:
+            return None
+        says = f"{tag_text(typed.price, currency=currency)}, not in the price list yet."
+        return PriceOffer(name=typed.name, says=says, buttons=(keep,))
+    there, on = tag_text(listed.price, currency=currency), _on(listed)
+    take = (f"take-price:{typed.path}", f"Take {there}")
+    if typed.price is None:
+        return PriceOffer(name=typed.name, says=f"no price here; {there} in the price list{on}.", buttons=(take,))
+    if typed.price == listed.price:
+        return PriceOffer(name=typed.name, says=f"{there}, from the price list{on}.", buttons=())
+    here = tag_text(typed.price, currency=currency)
+    return PriceOffer(name=typed.name, says=f"{here} here; {there} in the price list{on}.", buttons=(take, keep))
+
+
+def _on(listed: Item) -> str:
+    return f", {day(f'{listed.priced_on.isoformat()}T12:00:00')}" if listed.priced_on else ""
+
+
+def _taken(draft: Draft, typed: TypedPrice, listed: Item | None) -> Draft:
+    if listed is None or listed.price is None:
+        return draft
+    document = deepcopy(draft.document)
+    set_value(document, f"{typed.path}.price", number_text(listed.price))
+    if typed.path.startswith("quote."):
+        set_value(document, f"{typed.path}.priced_on", listed.priced_on.isoformat() if listed.priced_on else None)
+    try:
+        return replace(draft, document=document, checked=read_project(document))
+    except FrameCalcError as error:
+        return replace(draft, messages=draft.messages | {f"{typed.path}.price": error.sentence})
+
+
+def _kept(desk: Desk, draft: Draft, typed: TypedPrice) -> Draft:
+    asked = value_at(draft.document, f"{typed.path}.priced_on") or date.today().isoformat()
+    if typed.price is None:
+        return draft
+    entry = {"price": number_text(typed.price), "priced_on": asked}
+    try:
+        desk.store.shop.change(lambda profile: _with_entry(profile_document(profile), typed, entry))
+    except FrameCalcError as error:
+        return replace(draft, messages=draft.messages | {f"{typed.path}.price": error.sentence})
+    return draft
+
+
+def _with_entry(profile: Document, typed: TypedPrice, entry: Mapping[str, Any]) -> Document:
+    """A profile whose list has this price, in place of an older one of the same thing."""
+    items = profile.setdefault("quote", {}).setdefault("items", [])
+    same = (one for one in items if _is_for(one["name"], one.get("measure", Measure.FRAME.value), typed))
+    found = next(same, None)
+    if found is not None:
+        found |= entry
+    elif len(items) >= MOST_ITEMS:
+        raise FrameCalcError(f"{MOST_ITEMS} prices are as many as there can be: remove one on the Shop page")
+    else:
+        about = {"name": str(typed.name), "measure": typed.measure.value, "group": typed.group.value}
+        items.append({"id": new_id(), **about, **entry})
+    read_shop(profile)
+    return profile
