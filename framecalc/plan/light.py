@@ -119,7 +119,7 @@ def takes_part(frame: Frame, field: str) -> bool:
 _POINTS_ALONE = "section.points."
 _RABBET_ALONE = ("section.rabbet_width", "section.rabbet_depth", _POINTS_ALONE, "package.clearance_")
 _TRAY_ALONE = ("section.tray_gap", "section.ledge_width", "section.ledge_thickness")
-_PANEL_ALONE = "fitting.room."
+_PANEL_ALONE = ("fitting.room.", "corner.seasons.winter_humidity", "corner.seasons.summer_humidity")
 
 
 def _said(finds: Callable[[], Iterable[Finding]]) -> tuple[Finding | FrameCalcError, ...]:

@@ -146,11 +146,13 @@ class Seasons(Model):
     winter_temperature: Annotated[
         Celsius, Label("Driest month, °C", f"Of the room, in winter as a rule. {_EITHER}", imperial="68 °F")
     ] = celsius("20")
-    winter_humidity: Annotated[Humidity, Label("Driest month, % humidity", arguments=("humidity_pct",))] = Decimal(35)
+    winter_humidity: Annotated[
+        Humidity, Label("Driest month, % humidity", to_confirm=True, arguments=("humidity_pct",))
+    ] = Decimal(35)
     summer_temperature: Annotated[
         Celsius, Label("Dampest month, °C", f"Of the room, in summer as a rule. {_EITHER}", imperial="73 °F")
     ] = celsius("23")
-    summer_humidity: Annotated[Humidity, Label("Dampest month, % humidity")] = Decimal(60)
+    summer_humidity: Annotated[Humidity, Label("Dampest month, % humidity", to_confirm=True)] = Decimal(60)
     months: Annotated[
         str,
         AfterValidator(printable),

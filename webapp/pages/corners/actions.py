@@ -6,7 +6,7 @@ from dataclasses import replace
 from framecalc.errors import FrameCalcError
 from framecalc.project import read_project
 from webapp.live.desk import Desk, frame_in, new_id
-from webapp.live.forms import Document, Draft, Typed
+from webapp.live.forms import Document, Draft, Typed, confirm
 
 
 def carry_out(_: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
@@ -21,6 +21,8 @@ def carry_out(_: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
         corner["tests"] = [test for test in corner.get("tests", ()) if test["id"] != argument]
     elif name == "turned":
         corner["settings"] = corner.get("settings", 0) + 1
+    elif name == "confirm":
+        confirm(document, argument.__eq__)
     else:
         return draft
     try:
