@@ -446,7 +446,9 @@ def test_an_inch_job_asks_and_answers_in_fahrenheit_and_pounds(browser: Browser)
     page = browser.get(corners)
     assert browser.document(project)["frames"][0]["corner"]["seasons"]["winter_temperature"] == "70 °F"
     assert browser.document(project)["shop"]["strap"]["pull"] == "60 lbf"
-    for text in (page.by_id("main").text, browser.get(package).by_id("main").text):
+    groups = {page: GROUPS, browser.get(package): ("layers", "gap", "growth", "held", "fitting")}
+    labels = [label.text for one in groups for label in one.all("label")]
+    for text in (*labels, *(says(one, group) for one, names in groups.items() for group in names)):
         assert not re.search(r"\d (?:N|kg|g|MPa|kg/m³)\b|, °C|, N\b", text)
     assert "Driest month, °F" in page.by_id("main").text and "35.0 lb/ft³" in says(page, "seasons")
     assert re.search(r"\d lbf", says(page, "clamps")) and re.search(r"\d psi", says(page, "clamps"))
