@@ -19,7 +19,7 @@ from framecalc.package.growth import (
 from framecalc.package.layers import LayerKind
 from framecalc.plan.corners.seasons import driest_and_dampest
 from framecalc.plan.inputs import has_solid_panel, is_solid_panel, is_tray, layers_of, material_of
-from framecalc.project import Fitting, Frame, Layer
+from framecalc.project import Frame, Layer
 from framecalc.project.package import EarlierAir
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.sheets import SheetMaterial, sheet_materials
