@@ -52,6 +52,7 @@ class MaterialView:
     state: str
     so_far: str
     is_going: bool
+    is_done: bool
     is_refused: bool
     layout: LayoutView | None
     cautions: tuple[str, ...]
@@ -204,6 +205,7 @@ def _group(work: SheetWork, project: Project, number: int) -> MaterialView:
         state=_state(work, project.unit),
         so_far=so_far_words(work.so_far, currency_of(project)) if work.so_far else "",
         is_going=work.is_going,
+        is_done=work.layout is not None and work.job is not None and work.job.state is JobState.DONE,
         is_refused=bool(group.refusal or work.refusal),
         layout=layout_view(lister, work.layout, number) if work.layout else None,
         cautions=cautions_for(group.material.cutting),

@@ -111,6 +111,7 @@ class TimberGroupView:
     state: str
     so_far: str
     is_going: bool
+    is_done: bool
     is_refused: bool
     plan: PlanView | None
 
@@ -236,6 +237,7 @@ def group_view(work: GroupWork, project: Project, number: int) -> TimberGroupVie
         state=_state(work, unit),
         so_far=so_far_words(work.so_far, currency_of(project)) if work.is_going else "",
         is_going=work.is_going,
+        is_done=work.job is not None and work.job.state is JobState.DONE,
         is_refused=work.refusal is not None,
         plan=_plan_view(work, work.plan, project, number) if work.plan else None,
     )

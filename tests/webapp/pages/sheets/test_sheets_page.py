@@ -53,6 +53,17 @@ def test_layouts_are_worked_out_with_drawings_lists_and_a_proof(browser: Browser
     assert all(svg.attributes["role"] == "img" for svg in plans.all("svg")) and plans.all("svg")
 
 
+def test_only_what_is_worked_out_bears_the_mark_of_it(browser: Browser, address: str) -> None:
+    def marks(page: Element) -> list[tuple[str, str]]:
+        states = [one for one in page.by_id("layouts").all("p") if "state" in one.attributes.get("class", "").split()]
+        return [(one.attributes["class"], one.text.strip()) for one in states]
+
+    before = marks(browser.get(address))
+    assert [(kind, "Not worked out yet" in text) for kind, text in before] == 3 * [("state", True)]
+    after = marks(settled(browser, address))
+    assert after == 3 * [("state done", "Worked out.")]
+
+
 def test_stock_at_hand_is_used_before_anything_is_bought(browser: Browser, address: str) -> None:
     browser.type(address, {}, do=pressed(browser, address, "add-off-cut:"))
     browser.type(address, {"across": "600", "up": "800"})

@@ -59,6 +59,16 @@ def test_a_plan_is_worked_out_with_a_proof(browser: Browser, address: str) -> No
     assert "1 stick. Proved" in text and "2400 mm" in text
 
 
+def test_only_what_is_worked_out_bears_the_mark_of_it(browser: Browser, address: str) -> None:
+    def marks(page: Element) -> list[str]:
+        classes = [one.attributes.get("class", "").split() for one in page.by_id("plans").all("p")]
+        return [" ".join(one) for one in classes if "state" in one]
+
+    browser.type(address, {}, do="add-stock:stick")
+    assert marks(browser.get(address)) == ["state"]
+    assert marks(worked_out(browser, address)) == ["state done"]
+
+
 def test_a_change_asks_for_a_new_plan(browser: Browser, address: str) -> None:
     browser.type(address, {}, do="add-stock:stick")
     worked_out(browser, address)
