@@ -26,7 +26,8 @@ from framecalc.words import say
 class SheetGroup:
     """One material: its parts, its stock, and the problem, or the sentence that says why there is none.
 
-    `shared` names stock that also counts for another thickness.
+    `left_out` are parts that fit no sheet, each by its name with the sentence that says why; the problem is about the
+    others. `shared` names stock that also counts for another thickness.
     """
 
     material: Material
@@ -34,6 +35,7 @@ class SheetGroup:
     polygons: tuple[PolygonPart, ...]
     problem: SheetProblem | None
     refusal: str
+    left_out: Mapping[str, str]
     is_estimate: bool
     shared: tuple[str, ...]
 
@@ -85,16 +87,25 @@ class SheetsPlan:
     def _group(self, wanted: MaterialParts) -> SheetGroup:
         material = wanted.material
         stock = _told_apart(_offered(typed) for typed in self.stock_of(material))
-        problem, refusal = self._posed(wanted, stock)
+        left_out = self._left_out(wanted, stock)
+        fitting = replace(wanted, parts=tuple(part for part in wanted.parts if part.name not in left_out))
+        problem, refusal = self._posed(fitting, stock)
         return SheetGroup(
             material=material,
             parts=wanted.parts,
             polygons=wanted.polygons,
             problem=problem,
             refusal=refusal,
+            left_out=left_out,
             is_estimate=not stock,
             shared=tuple(self._shared(material)),
         )
+
+    def _left_out(self, wanted: MaterialParts, stock: tuple[StockSheet, ...]) -> dict[str, str]:
+        """The parts that cannot be cut even alone, with the reason; none where none of them can."""
+        alone = {part.name: self._posed(replace(wanted, parts=(part,)), stock)[1] for part in wanted.parts}
+        found = {name: refusal for name, refusal in alone.items() if refusal}
+        return found if len(found) < len(alone) else {}
 
     def _posed(self, wanted: MaterialParts, stock: tuple[StockSheet, ...]) -> tuple[SheetProblem | None, str]:
         try:

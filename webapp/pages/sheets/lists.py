@@ -31,7 +31,7 @@ class SheetLister:
     def parts(self) -> JobList:
         """The parts to cut."""
         polygons = {one.name: one for one in self.group.polygons}
-        cells = [(part.name, self._size(part), str(part.count)) for part in self.group.parts]
+        cells = [(self._named(part), self._size(part), str(part.count)) for part in self.group.parts]
         below = [self._corners(polygons[part.name]) if part.name in polygons else "" for part in self.group.parts]
         columns = ("Part", "Size to cut, across × up", "Count")
         return self._list("parts", TITLES["parts"], columns, cells, below=below if polygons else ())
@@ -49,6 +49,9 @@ class SheetLister:
         """A place, to the nearest step."""
         step = self.project.shop.step(self.project.unit)
         return unbroken(" and ".join(format_length(place_mm, step=step).text for place_mm in corner))
+
+    def _named(self, part: SheetPart) -> str:
+        return part.name + (" (left out)" if part.name in self.group.left_out else "")
 
     def buy(self, layout: SheetLayout) -> JobList:
         """Sheets to take from stock, sheets missing there, and sheets to buy."""

@@ -43,11 +43,12 @@ _STATES = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialView:
-    """One material: its parts, the progress of its search, and the layout."""
+    """One material: its parts, what of them fits no sheet, the progress of its search, and the layout."""
 
     number: int
     title: str
     parts: JobList
+    left_out: tuple[str, ...]
     needs: tuple[str, ...]
     state: str
     so_far: str
@@ -201,15 +202,22 @@ def _group(work: SheetWork, project: Project, number: int) -> MaterialView:
         number=number,
         title=group.material.title,
         parts=lister.parts(),
+        left_out=tuple(group.left_out.values()),
         needs=tuple(needs_of(group)),
         state=_state(work, project.unit),
         so_far=so_far_words(work.so_far, currency_of(project)) if work.so_far else "",
         is_going=work.is_going,
-        is_done=work.layout is not None and work.job is not None and work.job.state is JobState.DONE,
+        is_done=_is_done(work),
         is_refused=bool(group.refusal or work.refusal),
         layout=layout_view(lister, work.layout, number) if work.layout else None,
         cautions=cautions_for(group.material.cutting),
     )
+
+
+def _is_done(work: SheetWork) -> bool:
+    """Whether all of it is laid out."""
+    ended = work.job is not None and work.job.state is JobState.DONE
+    return ended and work.layout is not None and not work.group.left_out
 
 
 def _state(work: SheetWork, unit: Unit) -> str:
@@ -219,7 +227,10 @@ def _state(work: SheetWork, unit: Unit) -> str:
         return refusal(work.refusal, partial(describe_length, unit=unit))
     if work.job and not work.is_going and work.layout is None:
         return "The layout kept for this does not stand up to its check: work it out again."
-    return _STATES[work.job.state] if work.job else "Not worked out yet for what is typed."
+    if work.job is None:
+        return "Not worked out yet for what is typed."
+    left_out = work.job.state is JobState.DONE and work.group.left_out
+    return "Worked out, but for what is left out." if left_out else _STATES[work.job.state]
 
 
 def _lists(group: MaterialView) -> Iterator[JobList]:

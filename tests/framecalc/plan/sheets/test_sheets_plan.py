@@ -128,6 +128,30 @@ def test_what_cannot_be_laid_out_is_said_with_the_number_and_the_others_go_on(
     assert all(one.problem for one in groups[1:])
 
 
+def large_and_small(*stock: dict[str, Any]) -> dict[str, Any]:
+    """The linocuts, and one of 2 m that fits no sheet."""
+    found = document(*stock)
+    large = json.loads(json.dumps(found["frames"][0]))
+    found["frames"].append(large | {"id": "big", "name": "giant"})
+    for side in ("across", "up"):
+        set_value(found, f"frames.big.artwork.{side}", "2000 mm")
+    return found
+
+
+@pytest.mark.parametrize("stock", [(sheet("glass"),), ()], ids=["typed", "estimated"])
+def test_one_part_that_fits_no_sheet_is_named_and_the_others_are_planned(stock: tuple[dict[str, Any], ...]) -> None:
+    one, alone = group(large_and_small(*stock)), group(document(*stock))
+    assert list(one.left_out) == ["giant"] and "no sheet holds it" in one.left_out["giant"]
+    assert one.problem == alone.problem and not one.refusal
+    assert one.faults(laid_out(one)) == ()
+    assert [part.name for part in one.parts] == [*(part.name for part in alone.parts), "giant"]
+
+
+def test_where_no_part_fits_the_group_is_refused() -> None:
+    one = group(large_and_small(sheet("glass", "300 mm", "300 mm")))
+    assert one.problem is None and "no sheet holds it" in one.refusal and not one.left_out
+
+
 def test_ten_thousand_parts_are_refused_with_what_would_do() -> None:
     found = document()
     found["frames"] = [found["frames"][0] | {"id": f"f{number}", "count": 999} for number in range(10)]

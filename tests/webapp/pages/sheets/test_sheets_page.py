@@ -102,6 +102,19 @@ def test_a_sheet_too_small_is_refused_with_its_size_and_the_others_go_on(browser
     assert "Worked out." in page.by_id("group-2").text
 
 
+def test_a_part_that_fits_no_sheet_is_named_and_the_rest_is_laid_out(browser: Browser, address: str) -> None:
+    project = address.split("/")[2]
+    browser.post(f"/projects/{project}/frames", {"base": "1"})
+    second = browser.document(project)["frames"][1]
+    sizes = {f"frames.{second['id']}.artwork.{side}": "3000" for side in ("across", "up")}
+    browser.type(f"/projects/{project}/frames/{second['id']}/setting-out", sizes)
+    group = settled(browser, address).by_id("group-1")
+    assert "no sheet holds it" in group.text and "It is left out; the others are planned." in group.text
+    assert "Worked out, but for what is left out." in group.text and "Why no layout does better" in group.text
+    rows = list(csv.reader(StringIO(browser.client.get(f"{address}/lists/parts.csv").text)))
+    assert [row[1] for row in rows if row[1].endswith("(left out)")] == 3 * [f"{second['name']} (left out)"]
+
+
 def test_a_cut_is_ticked_and_stays_ticked(browser: Browser, address: str) -> None:
     page = settled(browser, address)
     button = next(b for b in page.all("button", **{"class": "tick"}) if "-cuts" in b.attributes["id"])
