@@ -1,21 +1,18 @@
-"""The lists of a timber job, by machine: what to buy, rip, and plane, and what happens to every off-cut."""
+"""The lists of a timber job, by machine: what to buy, joint and rip, and what happens to every off-cut."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
-from math import ceil
 
 from framecalc.limits import require_not_negative, require_positive
 from framecalc.timber.boards import Board
 from framecalc.timber.rack import Ripping
 from framecalc.timber.sticks.answer import CutStick, CutStrip, StickPlan
 from framecalc.timber.sticks.problem import Stock, Stretch
+from framecalc.timber.thicknessing import bow_of_part_mm, twist_of_part_mm
 from framecalc.units import TOLERANCE_MM
-
-PLANER_PASS_MM = 1.5
-"""What one pass through the planer takes off, 1/16 in. Source: common practice, no source."""
 
 
 class Fate(StrEnum):
@@ -53,21 +50,25 @@ class RipLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RoughPiece:
-    """What goes through the planer in one piece: a strip of a board, or of one part of a board; rough."""
+class JointLine:
+    """A board, or a part of one, to flatten before it is ripped, and how far it is from flat: bow and twist together.
 
-    thickness_mm: float
+    `part` as in `RipLine`.
+    """
+
+    board: str
+    part: int
     length_mm: float
+    off_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PlaningLine:
-    """One setting of the planer, and all pieces that it takes wood from, before it is changed."""
+class WidthLine:
+    """Strips of one rough width, and the width that they are jointed and ripped to."""
 
-    number: int
-    setting_mm: float
-    takes_mm: float
-    pieces: tuple[RoughPiece, ...]
+    rough_mm: float
+    finished_mm: float
+    strips: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +136,7 @@ def _rip_lines(
     stick: CutStick, board: Board, parts: Sequence[Stretch], strip_mm: float, kerf_mm: float
 ) -> Iterator[RipLine]:
     for number, part in enumerate(parts, start=1):
-        strips = _strips_from(stick, part)
+        strips = strips_from(stick, part)
         rest_mm = board.width_mm - board.edge_mm - strips * (strip_mm + kerf_mm)
         if strips:
             yield RipLine(
@@ -148,64 +149,61 @@ def _rip_lines(
             )
 
 
-def _strips_from(stick: CutStick, part: Stretch) -> int:
-    """The number of strips of a part of a board that are used."""
+def strips_from(stick: CutStick, part: Stretch) -> int:
+    """Count the strips of a part of a board that are used.
+
+    Source: derived.
+    """
     return sum(any(part.start_mm <= placed.start_mm < part.end_mm for placed in strip.pieces) for strip in stick.strips)
 
 
-def rough_pieces(
+def joint_list(
     plan: StickPlan, *, boards: Mapping[str, Board], parts: Mapping[str, tuple[Stretch, ...]]
-) -> tuple[RoughPiece, ...]:
-    """List what goes through the planer: every strip that is used, part by part.
+) -> tuple[JointLine, ...]:
+    """List what is flattened on the jointer: every board, or part of one, that a strip comes of.
 
     Args:
         boards, parts: as in `rip_list`.
-    Source: derived.
+    Source: derived; bow and twist of a part as in `thicknessing`.
     """
     return tuple(
-        RoughPiece(thickness_mm=boards[stick.stock.id].thickness_mm, length_mm=part.length_mm)
+        JointLine(
+            board=stick.label,
+            part=number if len(parts[stick.stock.id]) > 1 else 0,
+            length_mm=part.length_mm,
+            off_mm=_off_flat_mm(boards[stick.stock.id], part_mm=part.length_mm),
+        )
         for stick in plan.sticks
         if stick.stock.id in boards
-        for part in parts[stick.stock.id]
-        for _ in range(_strips_from(stick, part))
+        for number, part in enumerate(parts[stick.stock.id], start=1)
+        if strips_from(stick, part)
     )
 
 
-def planing_list(
-    pieces: Sequence[RoughPiece], *, finished_mm: float, pass_mm: float = PLANER_PASS_MM
-) -> tuple[PlaningLine, ...]:
-    """List the settings of the planer from rough to finished, even passes, none deeper than a pass may be.
+def _off_flat_mm(board: Board, *, part_mm: float) -> float:
+    bow_mm = bow_of_part_mm(board.bow_mm, length_mm=board.length_mm, part_mm=part_mm)
+    return bow_mm + twist_of_part_mm(board.twist_mm, length_mm=board.length_mm, part_mm=part_mm)
 
-    All pieces go through each setting before it is changed, so that all come out alike; thinner ones join in where the
-    planer comes down to them.
+
+def width_list(lines: Iterable[RipLine], *, allowance_mm: float) -> tuple[WidthLine, ...]:
+    """List the strips that are jointed and ripped to their finished width, the widest first.
+
+    ``finished = rough − allowance``
 
     Args:
-        pieces: as they come from the saw, none thinner than finished.
-        finished_mm: > 0 [mm].
-        pass_mm: the deepest pass [mm], > 0.
+        lines: the boards as ripped.
+        allowance_mm: how much wider than finished they are ripped [mm], ≥ 0.
     Raises:
-        OutOfRange: a number is out of its range.
-    Source: derived; the usual depth is common practice, no source.
-
-    >>> pieces = [RoughPiece(thickness_mm=24, length_mm=2400), RoughPiece(thickness_mm=22, length_mm=800)]
-    >>> [(round(line.setting_mm, 2), len(line.pieces)) for line in planing_list(pieces, finished_mm=20, pass_mm=1.5)]
-    [(22.67, 1), (21.33, 2), (20.0, 2)]
+        OutOfRange: the allowance is negative.
+    Source: derived.
     """
-    require_positive(finished_mm=finished_mm, pass_mm=pass_mm)
-    for piece in pieces:
-        require_not_negative(to_plane_mm=piece.thickness_mm - finished_mm)
-    rough_mm = max((piece.thickness_mm for piece in pieces), default=finished_mm)
-    passes = ceil((rough_mm - finished_mm) / pass_mm - TOLERANCE_MM)
-    each_mm = (rough_mm - finished_mm) / max(1, passes)
-    settings_mm = ((number, finished_mm + (passes - number) * each_mm) for number in range(1, passes + 1))
+    require_not_negative(allowance_mm=allowance_mm)
+    strips: Counter[float] = Counter()
+    for line in lines:
+        strips[line.fence_mm] += line.strips
     return tuple(
-        PlaningLine(
-            number=number,
-            setting_mm=setting_mm,
-            takes_mm=each_mm,
-            pieces=tuple(piece for piece in pieces if piece.thickness_mm > setting_mm + TOLERANCE_MM),
-        )
-        for number, setting_mm in settings_mm
+        WidthLine(rough_mm=rough_mm, finished_mm=rough_mm - allowance_mm, strips=count)
+        for rough_mm, count in sorted(strips.items(), reverse=True)
     )
 
 

@@ -13,7 +13,7 @@ from enum import StrEnum
 from framecalc.errors import quoted
 from framecalc.findings import Finding, Severity
 from framecalc.timber.sticks.answer import StickPlan
-from framecalc.timber.sticks.problem import Piece, StickProblem, place_round, short_edge_mm
+from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, place_round, short_edge_mm
 from framecalc.timber.sticks.refusals import SHORTEST_BY_HAND_MM
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import worded
@@ -69,6 +69,10 @@ BACK_TO_BACK = SawHint(
     says="Cut opposite sides one after the other, without touching the stop.",
     why="Two sides that differ open the last corner; the same stop makes them alike, whatever it reads.",
 )
+TEST_FIRST = SawHint(
+    says="Cut a test corner from scrap first, and close it dry.",
+    why="A saw that is out shows it there, and not after the good wood is cut.",
+)
 RELIEVED = SawHint(
     says="Relieve the stop: let the long point stand free, and let the wood touch a little behind it.",
     why="A long point pushed against a flat stop is crushed, and sawdust in front of it shortens the next piece.",
@@ -81,7 +85,7 @@ FILLER = SawHint(
 
 
 def stop_list(plan: StickPlan, *, problem: StickProblem, both_sides: bool) -> tuple[Stop, ...]:
-    """List the settings of the stop for a whole plan, the longest first, each length once.
+    """List the settings of the stop for a whole plan but its test pieces, the longest first, each length once.
 
     Args:
         both_sides: the saw needs a stop to the left and one to the right.
@@ -102,16 +106,19 @@ def stop_list(plan: StickPlan, *, problem: StickProblem, both_sides: bool) -> tu
     )
 
 
-def hints_at_the_saw(*, milled: bool) -> tuple[SawHint, ...]:
-    """The lines that stand over a stop list; the filler strip where the sticks have their rabbet already.
+def hints_at_the_saw(*, milled: bool, tested: bool) -> tuple[SawHint, ...]:
+    """The lines that stand over a stop list.
 
+    Args:
+        milled: the sticks have their rabbet when they are cut.
+        tested: test pieces are cut before.
     Source: common practice, no source.
 
-    >>> [hint.says for hint in hints_at_the_saw(milled=False)][0]
+    >>> [hint.says for hint in hints_at_the_saw(milled=False, tested=True)][0]
     'Longest first.'
     """
-    usual = (LONGEST_FIRST, BACK_TO_BACK, RELIEVED)
-    return (*usual, FILLER) if milled else usual
+    before = () if tested else (TEST_FIRST,)
+    return (*before, LONGEST_FIRST, BACK_TO_BACK, RELIEVED, *((FILLER,) if milled else ()))
 
 
 def cutting_cautions(pieces: Sequence[Piece], *, slope_mm: float) -> tuple[Finding, ...]:
@@ -185,8 +192,9 @@ def planing_cautions(lengths_mm: Iterable[float], *, shortest_mm: float) -> tupl
 
 
 def _pieces(plan: StickPlan) -> Iterator[Piece]:
+    """Every piece but those for tests."""
     for _, _, stretch in plan.stretches():
-        yield from (placed.piece for placed in stretch.pieces)
+        yield from (placed.piece for placed in stretch.pieces if placed.piece.purpose is not Purpose.TEST)
 
 
 def _same(length_mm: float, known: Iterable[float]) -> float:

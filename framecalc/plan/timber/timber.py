@@ -15,6 +15,7 @@ from framecalc.corners.saw import CutMethod
 from framecalc.findings import Finding, Severity
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_cut_here, is_unsized
+from framecalc.plan.timber.profiles import Milled, milled_of
 from framecalc.plan.timber.runs import Run, runs_of
 from framecalc.plan.timber.stock import MemberSection, StockOffer, from_the_pattern, offers_for
 from framecalc.project import Project
@@ -33,6 +34,7 @@ class TimberGroup:
 
     `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
     `is_ledge`: all of them are loose ledges. `planed_with` are the other sections planed to the same thickness.
+    `milled`: what is milled into the pieces, by the name of their frame in the problem.
     """
 
     section: MemberSection
@@ -40,6 +42,7 @@ class TimberGroup:
     problem: StickProblem
     findings: tuple[Finding, ...]
     offers: Mapping[str, StockOffer]
+    milled: Mapping[str, Milled]
     is_ledge: bool = False
     planed_with: tuple[MemberSection, ...] = ()
 
@@ -72,6 +75,16 @@ class TimberGroup:
     def planed_mm(self) -> frozenset[float]:
         """The planed thicknesses of its boards; empty with sticks alone."""
         return frozenset(round(offer.planed_mm, 3) for offer in self.offers.values() if offer.board)
+
+    @property
+    def is_milled_long(self) -> bool:
+        """Whether rabbet and profile are in the sticks before the saw; pieces that are turned over get them later."""
+        return not self.problem.turned
+
+    def profile_of(self, pieces: Iterable[Piece]) -> str:
+        """What a strip has milled into it that these pieces are cut from, in words; blank where they differ."""
+        words = {self.milled[piece.frame].words for piece in pieces if piece.frame in self.milled}
+        return next(iter(words)) if self.is_milled_long and len(words) == 1 else ""
 
     def offer_of(self, stick: CutStick) -> StockOffer | None:
         """The offer of a stick in the plan."""
@@ -140,6 +153,7 @@ class TimberPlan:
             problem=self._problem(section, pieces, tuple(offer.stock for offer in offers)),
             findings=(*self._not_turned(section), *_unlike(profiles), *findings),
             offers={offer.stock.id: offer for offer in offers},
+            milled={run.name: milled_of(run.frame, is_ledge=run.is_ledge, unit=self._project.unit) for run in runs},
             is_ledge=all(run.is_ledge for run in runs),
         )
 

@@ -1,13 +1,14 @@
 """From counts to wood: which piece lies where on which stick.
 
-Equal pieces are handed out frame by frame, so that a frame's sides lie near each other. In a stretch the longest come
-first, so that a spoiled long piece can still become a short one.
+Equal pieces are handed out frame by frame, so that a frame's sides lie near each other. In a stretch test pieces come
+first, so that the saw is right before good wood is cut; then the longest, so that a spoiled long piece can still become
+a short one.
 """
 
 from collections.abc import Iterator, Sequence
 
 from framecalc.timber.sticks.answer import CutStick, CutStretch, CutStrip, PlacedPiece
-from framecalc.timber.sticks.problem import Bundle, StickProblem, Stock, Stretch, clear_stretches
+from framecalc.timber.sticks.problem import Bundle, Purpose, StickProblem, Stock, Stretch, clear_stretches
 from framecalc.timber.sticks.whole_numbers import OpenedStick, Pattern, WholeNumbers, room_um
 
 
@@ -78,7 +79,8 @@ def _kinds(pattern: Pattern) -> Iterator[int]:
 
 def _fill(problem: StickProblem, stretch: Stretch, bundles: Sequence[Bundle]) -> CutStretch:
     at_mm, placed = stretch.start_mm, []
-    for index, piece in enumerate(piece for bundle in bundles for piece in bundle.pieces):
+    in_order = sorted(bundles, key=lambda bundle: bundle.pieces[0].purpose is not Purpose.TEST)
+    for index, piece in enumerate(piece for bundle in in_order for piece in bundle.pieces):
         placed.append(PlacedPiece(piece=piece, start_mm=at_mm, turned=problem.turned and index % 2 == 1))
         at_mm += piece.length_mm + problem.cut_mm - problem.nested_mm
     used_mm = at_mm + problem.nested_mm if placed else stretch.start_mm

@@ -18,8 +18,8 @@ from math import radians, tan
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 
-_HASHED_AS = "sticks 3"
-"""Part of every hash: raised when the same problem may get another answer."""
+_HASHED_AS, _HASHED_WITH_TESTS_AS = "sticks 3", "sticks 4"
+"""Part of every hash: raised when the same problem may get another answer, as those with test pieces did last."""
 
 
 class Purpose(StrEnum):
@@ -165,7 +165,9 @@ def hash_of(problem: StickProblem) -> str:
         if not asked[name]:
             del asked[name]
     written = json.dumps(_plain(asked), sort_keys=True, ensure_ascii=False)
-    return hashlib.sha256(f"{_HASHED_AS} {written}".encode()).hexdigest()
+    has_tests = any(piece.purpose is Purpose.TEST for piece in problem.pieces)
+    begin = _HASHED_WITH_TESTS_AS if has_tests else _HASHED_AS
+    return hashlib.sha256(f"{begin} {written}".encode()).hexdigest()
 
 
 def short_edge_mm(piece: Piece, *, slope_mm: float) -> float:

@@ -1,16 +1,16 @@
-"""Lists by machine: shopping, ripping, planing, off-cuts."""
+"""Lists by machine: shopping, jointing, ripping, off-cuts."""
 
 from collections import Counter
 from dataclasses import replace
 from decimal import Decimal
-from math import ceil
 
 import pytest
 from cutting_jobs import cut, frame_of, loose
 
 from framecalc.errors import OutOfRange
 from framecalc.timber.boards import Board
-from framecalc.timber.lists import Fate, RoughPiece, off_cuts, planing_list, rip_list, rough_pieces, shopping_list
+from framecalc.timber.lists import Fate, joint_list, off_cuts, rip_list, shopping_list, width_list
+from framecalc.timber.planing import rough_pieces
 from framecalc.timber.rack import Ripping
 from framecalc.timber.sticks.problem import StickProblem, Stock, Stretch
 
@@ -51,27 +51,22 @@ def test_a_board_that_yields_one_strip_is_ripped_too() -> None:
     assert (line.strips, line.rest_mm) == (1, 0)
 
 
-@pytest.mark.parametrize("pass_mm", [0.5, 1.5, 3.0])
-@pytest.mark.parametrize("rough_mm", [20.0, 20.1, 21.5, 26.0])
-def test_planing_goes_down_evenly_to_the_finished_thickness(rough_mm: float, pass_mm: float) -> None:
-    lines = planing_list(5 * [RoughPiece(thickness_mm=rough_mm, length_mm=900)], finished_mm=20, pass_mm=pass_mm)
-    assert all(line.takes_mm <= pass_mm + 1e-5 and len(line.pieces) == 5 for line in lines)
-    assert sum(line.takes_mm for line in lines) == pytest.approx(rough_mm - 20)
-    assert [line.setting_mm for line in lines][-1:] in ([], [20.0])
-    assert len(lines) == ceil((rough_mm - 20) / pass_mm - 1e-6)
+def test_every_board_is_flattened_before_it_is_ripped() -> None:
+    bowed = replace(ROUGH, bow_mm=8, twist_mm=4)
+    lines = joint_list(PLAN, boards={"b": bowed}, parts={"b": WHOLE})
+    ripped = rip_list(PLAN, boards={"b": bowed}, parts={"b": WHOLE}, strips_mm={"b": 43}, kerf_mm=3)
+    assert [(line.board, line.part) for line in lines] == [(line.board, line.part) for line in ripped]
+    assert {(line.length_mm, line.off_mm) for line in lines} == {(2400, 12)}
+    halves = (Stretch(start_mm=0, end_mm=1200), Stretch(start_mm=1200, end_mm=2400))
+    parts = joint_list(PLAN, boards={"b": bowed}, parts={"b": halves})
+    assert {(line.length_mm, line.off_mm) for line in parts} == {(1200, 2 + 2)}
 
 
-def test_thinner_pieces_join_in_where_the_planer_comes_down_to_them() -> None:
-    pieces = [RoughPiece(thickness_mm=thick, length_mm=900) for thick in (26, 24, 21, 20)]
-    lines = planing_list(pieces, finished_mm=20, pass_mm=2)
-    assert [(line.setting_mm, [piece.thickness_mm for piece in line.pieces]) for line in lines] == [
-        (24, [26]),
-        (22, [26, 24]),
-        (20, [26, 24, 21]),
-    ]
-    for piece in pieces:
-        taken = [line for line in lines if piece in line.pieces]
-        assert piece.thickness_mm - 20 <= len(taken) * 2
+def test_every_ripped_strip_comes_to_its_finished_width() -> None:
+    lines = rip_list(PLAN, boards={"b": ROUGH}, parts={"b": WHOLE}, strips_mm={"b": 43}, kerf_mm=3)
+    (line,) = width_list(lines, allowance_mm=3)
+    assert (line.rough_mm, line.finished_mm) == (43, 40)
+    assert line.strips == sum(one.strips for one in lines)
 
 
 def test_parts_of_a_board_are_ripped_and_planed_one_by_one() -> None:
@@ -118,6 +113,6 @@ def test_strips_that_nothing_is_cut_from_stay_together_as_one_board() -> None:
 
 def test_what_cannot_be_is_refused() -> None:
     with pytest.raises(OutOfRange):
-        planing_list([RoughPiece(thickness_mm=19, length_mm=900)], finished_mm=20)
+        width_list([], allowance_mm=-1)
     with pytest.raises(OutOfRange):
         rip_list(PLAN, boards={}, parts={}, strips_mm={"b": 0}, kerf_mm=3)

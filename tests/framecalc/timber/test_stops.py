@@ -10,6 +10,7 @@ from framecalc.findings import Finding, Severity
 from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock
 from framecalc.timber.stops import (
     FILLER,
+    TEST_FIRST,
     StopSide,
     cutting_cautions,
     hints_at_the_saw,
@@ -61,9 +62,21 @@ def test_lengths_that_no_tool_tells_apart_share_a_stop() -> None:
     assert [stop.count for stop in stop_list(cut(problem), problem=problem, both_sides=False)] == [1, 2]
 
 
+def test_test_pieces_are_on_a_list_of_their_own() -> None:
+    test = Piece(frame="corner", side="test", length_mm=700, purpose=Purpose.TEST)
+    problem = replace(PROBLEM, pieces=(*PIECES, test))
+    stops = stop_list(cut(problem), problem=problem, both_sides=False)
+    assert [stop.long_mm for stop in stops] == [600, 471, 348]
+
+
 def test_the_filler_strip_is_for_sticks_with_a_rabbet() -> None:
-    assert FILLER in hints_at_the_saw(milled=True)
-    assert FILLER not in hints_at_the_saw(milled=False)
+    assert FILLER in hints_at_the_saw(milled=True, tested=True)
+    assert FILLER not in hints_at_the_saw(milled=False, tested=True)
+
+
+def test_without_test_pieces_the_first_line_is_to_cut_a_test_corner() -> None:
+    assert hints_at_the_saw(milled=False, tested=False)[0] is TEST_FIRST
+    assert TEST_FIRST not in hints_at_the_saw(milled=False, tested=True)
 
 
 def _worded(findings: tuple[Finding, ...]) -> list[tuple[str, Severity]]:

@@ -1,152 +1,72 @@
-"""The lists of a cutting plan, by machine: buy, crosscut, rip, plane, cut, and off-cuts."""
+"""The lists of a cutting plan, in the order of the work: buy, the machines, test, cut, dry fit, off-cuts."""
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from itertools import groupby
+from math import hypot
 
 from framecalc.corners.angles import flat_on_the_table, write_angle
-from framecalc.findings import Finding, Rounding
+from framecalc.findings import Rounding
 from framecalc.money import tag_text
 from framecalc.plan.price.price import currency_of
-from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.timber.wood_use import left_of
-from framecalc.project import Project
+from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 from framecalc.timber.labels import label_of
-from framecalc.timber.lists import PlaningLine, planing_list, rip_list, rough_pieces, shopping_list
-from framecalc.timber.sticks.answer import CutStick, StickPlan
+from framecalc.timber.lists import OffCut, shopping_list
+from framecalc.timber.sticks.answer import CutStick
 from framecalc.timber.sticks.problem import Piece, Purpose
-from framecalc.timber.stops import NARROW_MM, Stop, hints_at_the_saw, ripping_cautions, stop_list
-from framecalc.units import describe_length, format_length
+from framecalc.timber.stops import Stop, hints_at_the_saw, stop_list
+from framecalc.units import describe_size, format_length
 from framecalc.words import joined
-from webapp.live.lists import JobList, ListRow
+from webapp.live.lists import JobList
+from webapp.pages.timber.machine_lists import MachineLister
 
-TITLES = {
-    "buy": "To take and buy",
-    "rough": "To crosscut first",
-    "rip": "To rip",
-    "plane": "To plane",
-    "stops": "Stops, longest first",
-    "pieces": "Every piece",
-    "left": "What is left",
-}
-"""Every list by its name in addresses, in the order of the work."""
-
-
-_CROSSCUT = (
-    "These boards are bowed or twisted: cut them here, square, before the jointer; the parts lose less in flattening.",
-)
-_PLANING = (
-    "Joint one face first. All strips go through one setting before it is changed, so that all come out alike.",
-    "The first setting is for the thickest place. The machine's manual comes before this list.",
-)
 _BOTH_SIDES = ("Set one stop to the left of the blade and one to the right: the saw is swung over for the other end.",)
+_TESTS = "Cut these before any good wood, and close a corner dry: a saw that is out shows it here."
+_FIT = "Close all four corners dry on a flat bench. Equal diagonals make a square frame. Glue only what closes."
+_FIT_ROUND = "Close all corners dry on a flat bench, and glue only what closes."
 """What stands over a list. Source: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lister:
+class Lister(MachineLister):
     """Writes the lists of one plan in the unit of its project."""
 
-    project: Project
-    group: TimberGroup
-    plan: StickPlan
-
     def all(self) -> tuple[JobList, ...]:
-        """Every list that has lines, in the order of the work."""
-        lists = (
-            self._buy(),
-            self._rough(),
-            self._rip(),
-            self._plane(),
-            self._stops(),
-            self._pieces(),
-            self._left(),
+        """Every list that has lines, in the order of the work; pieces that are turned over are milled when cut."""
+        long = (self.mill(),) if self.group.is_milled_long else ()
+        cut = (self._tests(), self._stops(), self._pieces())
+        short = () if self.group.is_milled_long else (self.mill(),)
+        machines = (self.rough(), self.joint(), self.rip(), self.plane(), self.width())
+        return tuple(
+            one for one in (self._buy(), *machines, *long, *cut, *short, self._fit(), self._left()) if one.rows
         )
-        return tuple(one for one in lists if one.rows)
 
     def _buy(self) -> JobList:
         """Stock to take from the rack, and to buy."""
         from_rack = [
-            (stick.label, self._length(stick.stock.length_mm), "1", "at hand", self._worth(stick.stock.price))
+            (stick.label, self.length(stick.stock.length_mm), "1", "at hand", self._worth(stick.stock.price))
             for stick in self.plan.sticks
             if stick.stock.in_hand
         ]
         bought = [
-            (line.name, self._length(line.length_mm), str(line.count), self._tag(line.each), self._tag(line.total))
+            (line.name, self.length(line.length_mm), str(line.count), self._tag(line.each), self._tag(line.total))
             for line in shopping_list(self.plan)
         ]
-        return self._list("buy", ("What", "Length", "Count", "Each", "Together"), [*from_rack, *bought])
+        return self.made("buy", ("What", "Length", "Count", "Each", "Together"), [*from_rack, *bought])
 
-    def _rough(self) -> JobList:
-        """Crosscuts of bowed boards, before milling."""
+    def _tests(self) -> JobList:
+        """The pieces for test cuts, with their sticks."""
         cells = [
-            (stick.label, ", ".join(self._length((cut.start_mm + cut.end_mm) / 2) for cut in offer.crosscuts))
+            (label_of(piece).text, self._up(piece.length_mm), stick.label, str(strip))
             for stick in self.plan.sticks
-            if (offer := self.group.offer_of(stick)) and offer.crosscuts
+            for strip, piece in _in_order(stick)
+            if piece.purpose is Purpose.TEST
         ]
-        trim = self._length(self.project.timber.part_trim.mm)
-        notes = (*_CROSSCUT, f"On both sides of each cut {trim} are left over for snipe and squaring.")
-        return self._list("rough", ("Board", "Cut at, from the left end"), cells, notes=notes)
-
-    def _rip(self) -> JobList:
-        """The settings of the fence, board by board."""
-        offers = {key: offer for key, offer in self.group.offers.items() if offer.board}
-        lines = rip_list(
-            self.plan,
-            boards={key: offer.board for key, offer in offers.items() if offer.board},
-            parts={key: offer.parts for key, offer in offers.items()},
-            strips_mm={key: offer.strip_mm for key, offer in offers.items()},
-            kerf_mm=self.project.shop.kerf.mm,
-        )
-        cells = [
-            (
-                line.board + f", part {line.part}" if line.part else line.board,
-                self._length(line.edge_mm),
-                self._length(line.fence_mm),
-                str(line.strips),
-                self._length(line.rest_mm),
-            )
-            for line in lines
-        ]
-        narrowest_mm = min((line.fence_mm for line in lines), default=NARROW_MM)
-        notes = [self._plain(caution) for caution in ripping_cautions(strip_mm=narrowest_mm)]
-        return self._list("rip", ("Board", "Off the first edge", "Fence at", "Strips", "Rest"), cells, notes=notes)
-
-    def _plane(self) -> JobList:
-        """The settings of the planer; all strips of one setting go through together."""
-        cells = [
-            (self._length(line.setting_mm), self._length(line.takes_mm), str(len(line.pieces)), self._lengths(line))
-            for planed_mm in sorted({offer.planed_mm for offer in self.group.offers.values() if offer.board})
-            for line in self._planed_to(planed_mm)
-        ]
-        notes = (*_PLANING, *self._planed_together())
-        return self._list("plane", ("Planer at", "Takes off", "Pieces", "Rough lengths"), cells, notes=notes)
-
-    def _planed_together(self) -> Iterator[str]:
-        """The other sections of the job planed to the same thickness."""
-        others = [f"{self._length(one.width_mm)} × {self._length(one.thickness_mm)}" for one in self.group.planed_with]
-        if others:
-            yield (
-                f"The boards for {' and '.join(others)} are planed to the same thickness: put them through with these"
-                " before the last setting is changed."
-            )
-
-    def _planed_to(self, planed_mm: float) -> tuple[PlaningLine, ...]:
-        offers = {key: offer for key, offer in self.group.offers.items() if offer.planed_mm == planed_mm}
-        pieces = rough_pieces(
-            self.plan,
-            boards={key: offer.board for key, offer in offers.items() if offer.board},
-            parts={key: offer.parts for key, offer in offers.items()},
-        )
-        return planing_list(pieces, finished_mm=planed_mm, pass_mm=self.project.timber.planer_pass.mm)
-
-    def _lengths(self, line: PlaningLine) -> str:
-        """The count of pieces of each rough length, the longest first."""
-        counts = Counter(self._length(piece.length_mm) for piece in sorted(line.pieces, key=lambda one: -one.length_mm))
-        return ", ".join(f"{count} × {length}" for length, count in counts.items())
+        notes = (_TESTS, self._mitre())
+        return self.made("tests", ("Piece", "Long point", "Stick", "Strip"), cells, notes=notes)
 
     def _stops(self) -> JobList:
         """Every stop once, the longest first."""
@@ -156,10 +76,11 @@ class Lister:
             (self._up(stop.long_mm), self._near(stop.short_mm), str(stop.count), *_sides(stop, both)) for stop in found
         ]
         below = [joined("; ", gathered(stop.pieces)) for stop in found]
-        hints = hints_at_the_saw(milled=self.group.problem.milled)
+        tested = any(piece.purpose is Purpose.TEST for piece in self.group.problem.pieces)
+        hints = hints_at_the_saw(milled=self.has_rabbet_at_saw, tested=tested or self.group.is_ledge)
         notes = [self._mitre(), *(_BOTH_SIDES if both else ()), *(f"{hint.says} {hint.why}" for hint in hints)]
         columns = ("Long point", "Short point", "Pieces", *(("Stop on the",) if both else ()))
-        return self._list("stops", columns, cells, below=("Which", below), notes=notes)
+        return self.made("stops", columns, cells, below=("Which", below), notes=notes)
 
     def _mitre(self) -> str:
         """The angle of both ends."""
@@ -174,13 +95,33 @@ class Lister:
         )
 
     def _pieces(self) -> JobList:
-        """Every piece in cutting order."""
+        """Every piece in cutting order: sticks with test pieces come first."""
+        sticks = sorted(self.plan.sticks, key=lambda stick: not _has_tests(stick))
         cells = [
             (stick.label, str(strip), str(number), label_of(piece).text, self._up(piece.length_mm))
-            for stick in self.plan.sticks
+            for stick in sticks
             for number, (strip, piece) in enumerate(_in_order(stick), start=1)
         ]
-        return self._list("pieces", ("Stick", "Strip", "No.", "Piece", "Long point"), cells)
+        return self.made("pieces", ("Stick", "Strip", "No.", "Piece", "Long point"), cells)
+
+    def _fit(self) -> JobList:
+        """Every frame to be closed dry, before it is glued; ledges are fitted into theirs."""
+        if self.group.is_ledge:
+            return self.made("fit", (), [])
+        if self.group.section.sides != len(RECTANGLE_SIDES) or self.group.section.slope_deg:
+            cells = [(frame.frame.name, str(frame.frame.count)) for frame in self.group.frames]
+            return self.made("fit", ("Frame", "Count"), cells, notes=(_FIT_ROUND,))
+        rectangles = [
+            (frame.frame.name, str(frame.frame.count), self._outside(frame.sizes), self._diagonal(frame.sizes))
+            for frame in self.group.frames
+        ]
+        return self.made("fit", ("Frame", "Count", "Outside", "Each diagonal"), rectangles, notes=(_FIT,))
+
+    def _outside(self, sizes: Sizes) -> str:
+        return describe_size(sizes.outside_across_mm, sizes.outside_up_mm, unit=self.project.unit)
+
+    def _diagonal(self, sizes: Sizes) -> str:
+        return self._near(hypot(sizes.outside_across_mm, sizes.outside_up_mm))
 
     def _left(self) -> JobList:
         """What happens to every off-cut."""
@@ -188,44 +129,16 @@ class Lister:
             (
                 one.stick,
                 _strips(one.strips) + ("" if one.rest_mm is None else ", not ripped"),
-                self._length(one.start_mm),
-                self._length(one.length_mm),
-                self._length(self.group.section.width_mm if one.rest_mm is None else one.rest_mm),
+                self.length(one.start_mm),
+                self.length(one.length_mm),
+                self.length(self.group.section.width_mm if one.rest_mm is None else one.rest_mm),
                 one.fate.value,
+                self._carried(one),
             )
             for one in left_of(self.plan, self.group)
         ]
-        return self._list("left", ("Off-cut of", "Strip", "From", "Length", "Width", "Goes"), cells, tickable=False)
-
-    def _list(
-        self,
-        name: str,
-        columns: tuple[str, ...],
-        cells: Sequence[tuple[str, ...]],
-        *,
-        below: tuple[str, Sequence[str]] = ("", ()),
-        notes: Iterable[str] = (),
-        tickable: bool = True,
-    ) -> JobList:
-        more = below[1] or [""] * len(cells)
-        keys = (f"{self.plan.problem_hash[:10]}-{name}-{number}" for number in range(1, len(cells) + 1))
-        rows = tuple(
-            ListRow(key=key, cells=row, below=longer, is_done=key in self.project.timber.done)
-            for key, row, longer in zip(keys, cells, more, strict=True)
-        )
-        return JobList(
-            name=name,
-            title=TITLES[name],
-            columns=columns,
-            rows=rows,
-            below=below[0],
-            notes=tuple(notes),
-            tickable=tickable,
-        )
-
-    def _plain(self, finding: Finding) -> str:
-        lengths = {name: self._length(length_mm) for name, length_mm in finding.lengths.items()}
-        return (finding.sentence + " " + finding.why).format_map(lengths)
+        columns = ("Off-cut of", "Strip", "From", "Length", "Width", "Goes", "Carries")
+        return self.made("left", columns, cells, tickable=False)
 
     def _worth(self, price: Decimal) -> str:
         """The value of stock on hand; blank if it is free."""
@@ -234,8 +147,13 @@ class Lister:
     def _tag(self, price: Decimal) -> str:
         return tag_text(price, currency=currency_of(self.project))
 
-    def _length(self, length_mm: float) -> str:
-        return describe_length(length_mm, unit=self.project.unit)
+    def _carried(self, left: OffCut) -> str:
+        """The rabbet and profile that an off-cut has already."""
+        if left.rest_mm is not None:
+            return "nothing yet"
+        stick = next(stick for stick in self.plan.sticks if stick.label == left.stick)
+        pieces = (placed.piece for strip in stick.strips if strip.number in left.strips for placed in strip.pieces)
+        return self.group.profile_of(pieces) or "nothing yet"
 
     def _up(self, length_mm: float) -> str:
         """A long point, rounded up; down for a ledge, which goes in between; to the nearest step for a polygon."""
@@ -295,3 +213,7 @@ def _in_order(stick: CutStick) -> Iterator[tuple[int, Piece]]:
     for strip in stick.strips:
         for placed in strip.pieces:
             yield strip.number, placed.piece
+
+
+def _has_tests(stick: CutStick) -> bool:
+    return any(placed.piece.purpose is Purpose.TEST for strip in stick.strips for placed in strip.pieces)

@@ -33,7 +33,8 @@ from webapp.live.papers import papers_first
 from webapp.live.price_list import PriceOffer, offers_of, timber_prices
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, field_views
-from webapp.pages.timber.lists import TITLES, Lister
+from webapp.pages.timber.list_maker import TITLES
+from webapp.pages.timber.lists import Lister
 from webapp.pages.timber.rack_beside import RackBeside, beside
 from webapp.pages.timber.says import (
     TURNED,

@@ -10,7 +10,7 @@ from webapp.live.live import ProjectPage
 from webapp.live.papers import drawing_file, job_file, paper_named
 from webapp.pages.timber.actions import ANCHORS, carry_out
 from webapp.pages.timber.fields import timber_fields_in
-from webapp.pages.timber.lists import TITLES
+from webapp.pages.timber.list_maker import TITLES
 from webapp.pages.timber.shown import lists_of, sheet_of, timber_shown
 
 router = APIRouter()

@@ -17,7 +17,7 @@ from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import StickProblem
 from webapp.jobs import timber
 from webapp.jobs.running import Job
-from webapp.pages.timber.lists import TITLES
+from webapp.pages.timber.list_maker import TITLES
 
 
 @pytest.fixture
@@ -224,11 +224,35 @@ def test_a_tick_that_no_list_has_changes_nothing(browser: Browser, address: str,
     assert browser.document(address.split("/")[2]) == before
 
 
+def test_the_lists_stand_in_the_order_of_the_work(browser: Browser, address: str) -> None:
+    bowed_board(browser, address)
+    browser.type(address, {"tests": "2"})
+    page = worked_out(browser, address)
+    lists = [one.attributes["id"] for one in page.all("details") if one.attributes.get("id", "").startswith("list-1-")]
+    assert [one.removeprefix("list-1-") for one in lists] == list(TITLES)
+    assert list(TITLES)[1:9] == ["rough", "joint", "rip", "plane", "width", "mill", "tests", "stops"]
+    assert "6 × 12 mm" in page.by_id("list-1-mill").text
+    assert "test piece" in page.by_id("list-1-tests").text
+    assert "test piece" not in page.by_id("list-1-stops").text
+    planed = [cell.text.strip() for cell in page.by_id("list-1-plane").all("td") + page.by_id("list-1-plane").all("th")]
+    assert "27 mm" in planed and "20.3 mm" in planed and "25.5 mm" in planed
+
+
+def test_pieces_that_are_turned_over_are_milled_when_they_are_cut(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="add-stock:stick")
+    browser.type(address, {"turned": "yes"})
+    page = worked_out(browser, address)
+    lists = [one.attributes["id"] for one in page.all("details") if one.attributes.get("id", "").startswith("list-1-")]
+    assert lists.index("list-1-mill") > lists.index("list-1-pieces")
+    assert "nothing yet" in page.by_id("list-1-left").text and "rabbet" not in page.by_id("list-1-left").text
+
+
 @pytest.mark.parametrize("name", sorted(TITLES))
 def test_every_list_is_there_in_big_type_and_as_a_table(browser: Browser, address: str, name: str) -> None:
     setting_out = browser.setting_out(address.split("/")[2])
     browser.type(setting_out, {f"frames.{setting_out.split('/')[4]}.name": "=1+1"})
     bowed_board(browser, address)
+    browser.type(address, {"tests": "2"})
     worked_out(browser, address)
     page = browser.get(f"{address}/lists/{name}")
     rows = list(csv.reader(StringIO(browser.client.get(f"{address}/lists/{name}.csv").text)))

@@ -1,0 +1,72 @@
+"""What the lists of a cutting plan share: their names in the order of the work, their lines, their lengths in words."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from framecalc.findings import Finding
+from framecalc.plan.timber.timber import TimberGroup
+from framecalc.project import Project
+from framecalc.timber.sticks.answer import StickPlan
+from framecalc.units import describe_length
+from webapp.live.lists import JobList, ListRow
+
+TITLES = {
+    "buy": "To take and buy",
+    "rough": "To crosscut first",
+    "joint": "To joint: face and edge",
+    "rip": "To rip, to rough width",
+    "plane": "To plane, to thickness",
+    "width": "To joint and rip, to finished width",
+    "mill": "Rabbet and profile, in long lengths",
+    "tests": "Test pieces first",
+    "stops": "Stops, longest first",
+    "pieces": "Every piece",
+    "fit": "Dry fit",
+    "left": "What is left",
+}
+"""Every list by its name in addresses, in the order of the work."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListMaker:
+    """Makes the lists of one plan in the unit of its project."""
+
+    project: Project
+    group: TimberGroup
+    plan: StickPlan
+
+    def made(
+        self,
+        name: str,
+        columns: tuple[str, ...],
+        cells: Sequence[tuple[str, ...]],
+        *,
+        below: tuple[str, Sequence[str]] = ("", ()),
+        notes: Iterable[str] = (),
+        tickable: bool = True,
+    ) -> JobList:
+        """A list of these lines, each ticked or not."""
+        more = below[1] or [""] * len(cells)
+        keys = (f"{self.plan.problem_hash[:10]}-{name}-{number}" for number in range(1, len(cells) + 1))
+        rows = tuple(
+            ListRow(key=key, cells=row, below=longer, is_done=key in self.project.timber.done)
+            for key, row, longer in zip(keys, cells, more, strict=True)
+        )
+        return JobList(
+            name=name,
+            title=TITLES[name],
+            columns=columns,
+            rows=rows,
+            below=below[0],
+            notes=tuple(notes),
+            tickable=tickable,
+        )
+
+    def plain(self, finding: Finding) -> str:
+        """A finding as a note over a list."""
+        lengths = {name: self.length(length_mm) for name, length_mm in finding.lengths.items()}
+        return (finding.sentence + " " + finding.why).format_map(lengths)
+
+    def length(self, length_mm: float) -> str:
+        """A length in words."""
+        return describe_length(length_mm, unit=self.project.unit)

@@ -1,0 +1,173 @@
+"""The lists at the machines, from rough boards to long lengths with their rabbet: crosscut, joint, rip, plane, mill."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from framecalc.plan.timber.profiles import Milled
+from framecalc.plan.timber.stock import StockOffer
+from framecalc.timber.boards import Board
+from framecalc.timber.lists import JointLine, RipLine, joint_list, rip_list, width_list
+from framecalc.timber.planing import PlaningRun, RoughPiece, planing_list, rough_pieces
+from framecalc.timber.sticks.problem import Stretch
+from framecalc.timber.stops import NARROW_MM, ripping_cautions
+from framecalc.units import TOLERANCE_MM
+from framecalc.words import joined, typed
+from webapp.live.lists import JobList
+from webapp.pages.timber.list_maker import ListMaker
+
+_CROSSCUT = (
+    "These boards are bowed or twisted: cut them here, square, before the jointer; the parts lose less in flattening.",
+)
+_JOINTING = (
+    "One face flat, then one edge square to it, before any board goes along a fence. Hollow face down, light passes.",
+    "A board wider than the jointer: flatten it by hand, or on a sled through the planer.",
+)
+_RIPPING = "The jointed edge runs along the fence, the jointed face lies down."
+_PLANING = (
+    "The jointed face lies down. All strips go through one setting before it is changed, so that all come out alike.",
+    "The first setting is for the thickest place. The machine's manual comes before this list.",
+)
+_WIDTH = "Ripping frees tensions: joint one edge straight again, then rip the other, or plane strips on edge together."
+_MILLING = "Mill the whole strips, before they are cut to length: a long piece is safe to feed, a short one is not."
+_MIXED = "Strips that serve frames with other rabbets: cut them apart first, between these frames."
+"""What stands over a list. Source: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MachineLister(ListMaker):
+    """Writes the lists of one plan up to the saw that cuts the pieces."""
+
+    def rough(self) -> JobList:
+        """Crosscuts of bowed boards, before milling."""
+        cells = [
+            (stick.label, ", ".join(self.length((cut.start_mm + cut.end_mm) / 2) for cut in offer.crosscuts))
+            for stick in self.plan.sticks
+            if (offer := self.group.offer_of(stick)) and offer.crosscuts
+        ]
+        trim = self.length(self.project.timber.part_trim.mm)
+        notes = (*_CROSSCUT, f"On both sides of each cut {trim} are left over for snipe and squaring.")
+        return self.made("rough", ("Board", "Cut at, from the left end"), cells, notes=notes)
+
+    def joint(self) -> JobList:
+        """The boards to flatten and to give one straight edge."""
+        lines = joint_list(self.plan, boards=self._boards(self._ripped), parts=_parts(self._ripped))
+        cells = [
+            (_named(line), self.length(line.length_mm), self.length(line.off_mm) if line.off_mm else "flat as typed")
+            for line in lines
+        ]
+        return self.made("joint", ("Board", "Length", "Out of flat"), cells, notes=_JOINTING)
+
+    def rip(self) -> JobList:
+        """The settings of the fence, board by board."""
+        lines = self._rip_lines
+        cells = [
+            (
+                _named(line),
+                self.length(line.edge_mm),
+                self.length(line.fence_mm),
+                str(line.strips),
+                self.length(line.rest_mm),
+            )
+            for line in lines
+        ]
+        narrowest_mm = min((line.fence_mm for line in lines), default=NARROW_MM)
+        notes = [_RIPPING, *(self.plain(caution) for caution in ripping_cautions(strip_mm=narrowest_mm))]
+        return self.made("rip", ("Board", "Off the first edge", "Fence at", "Strips", "Rest"), cells, notes=notes)
+
+    def plane(self) -> JobList:
+        """The passes through the planer; all strips of one setting go through together."""
+        cells = [
+            self._planed(run)
+            for planed_mm in sorted({offer.planed_mm for offer in self._ripped.values()})
+            for run in self._planed_to(planed_mm)
+        ]
+        columns = ("Plane from", "To", "First at", "A pass", "Passes", "Last pass", "Pieces")
+        notes = (*_PLANING, *self._planed_together())
+        lengths = [longer for *_, longer in cells]
+        return self.made("plane", columns, [row[:-1] for row in cells], below=("Rough lengths", lengths), notes=notes)
+
+    def width(self) -> JobList:
+        """The strips to bring to their finished width."""
+        lines = width_list(self._rip_lines, allowance_mm=self.project.timber.width_allowance.mm)
+        cells = [
+            (self.length(line.rough_mm), self.length(line.finished_mm), str(line.strips))
+            for line in lines
+            if line.rough_mm - line.finished_mm > TOLERANCE_MM
+        ]
+        return self.made("width", ("Rough width", "Finished width", "Strips"), cells, notes=(_WIDTH,))
+
+    def mill(self) -> JobList:
+        """Rabbet and profile, in the order in which they are milled."""
+        names: dict[Milled, list[str]] = {}
+        for name, milled in self.group.milled.items():
+            names.setdefault(milled, []).append(name)
+        cells = [
+            (what, size, joined(", ", map(typed, names[milled]))) for milled in names for what, size in _steps(milled)
+        ]
+        if self.group.problem.milled:
+            cells = []
+        notes = (_MILLING, *((_MIXED,) if len(names) > 1 else ()))
+        return self.made("mill", ("Mill", "Size", "For"), cells, notes=notes if self.group.is_milled_long else ())
+
+    @property
+    def has_rabbet_at_saw(self) -> bool:
+        """Whether the sticks have a rabbet when they are cut to length."""
+        has_rabbet = any(milled.rabbet for milled in self.group.milled.values())
+        return self.group.problem.milled or (self.group.is_milled_long and has_rabbet)
+
+    @property
+    def _ripped(self) -> dict[str, StockOffer]:
+        """The boards among the stock, by id."""
+        return {key: offer for key, offer in self.group.offers.items() if offer.board}
+
+    @property
+    def _rip_lines(self) -> tuple[RipLine, ...]:
+        return rip_list(
+            self.plan,
+            boards=self._boards(self._ripped),
+            parts=_parts(self._ripped),
+            strips_mm={key: offer.strip_mm for key, offer in self._ripped.items()},
+            kerf_mm=self.project.shop.kerf.mm,
+        )
+
+    def _boards(self, offers: Mapping[str, StockOffer]) -> dict[str, Board]:
+        return {key: offer.board for key, offer in offers.items() if offer.board}
+
+    def _planed(self, run: PlaningRun) -> tuple[str, ...]:
+        lengths_mm = (run.rough_mm, run.finished_mm, run.first_mm, run.pass_mm)
+        last, count = self.length(run.last_mm), str(len(run.pieces))
+        return (*map(self.length, lengths_mm), str(run.passes), last, count, self._lengths(run.pieces))
+
+    def _planed_together(self) -> Iterator[str]:
+        """The other sections of the job planed to the same thickness."""
+        others = [f"{self.length(one.width_mm)} × {self.length(one.thickness_mm)}" for one in self.group.planed_with]
+        if others:
+            yield (
+                f"The boards for {' and '.join(others)} are planed to the same thickness: put them through with these"
+                " before the last setting is changed."
+            )
+
+    def _planed_to(self, planed_mm: float) -> tuple[PlaningRun, ...]:
+        offers = {key: offer for key, offer in self._ripped.items() if offer.planed_mm == planed_mm}
+        pieces = rough_pieces(self.plan, boards=self._boards(offers), parts=_parts(offers))
+        return planing_list(pieces, finished_mm=planed_mm, pass_mm=self.project.timber.planer_pass.mm)
+
+    def _lengths(self, pieces: Sequence[RoughPiece]) -> str:
+        """The count of pieces of each rough length, the longest first."""
+        counts = Counter(self.length(piece.length_mm) for piece in sorted(pieces, key=lambda one: -one.length_mm))
+        return ", ".join(f"{count} × {length}" for length, count in counts.items())
+
+
+def _parts(offers: Mapping[str, StockOffer]) -> dict[str, tuple[Stretch, ...]]:
+    return {key: offer.parts for key, offer in offers.items()}
+
+
+def _named(line: RipLine | JointLine) -> str:
+    return line.board + f", part {line.part}" if line.part else line.board
+
+
+def _steps(milled: Milled) -> Iterator[tuple[str, str]]:
+    """What is milled, in its order."""
+    steps = [("Rabbet", milled.rabbet), ("Profile", milled.profile)]
+    yield from (step for step in (reversed(steps) if milled.profile_first else steps) if step[1])
