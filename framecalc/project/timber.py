@@ -30,7 +30,7 @@ class Stock(Model):
 
     `species` blank serves every wood. A stick serves the members of its `member_width` and `thickness`; blank: any. A
     board's `thickness`, `bow` and `twist` are of the rough board; a missing thickness means that it is thick enough.
-    `on_rack`: it was taken over from the shop's rack, where `name` is its tag.
+    `on_rack`: it was taken over from the shop's rack, where `name` is its tag. `profile`: what it was milled to there.
     """
 
     id: Id
@@ -60,6 +60,7 @@ class Stock(Model):
     priced_by: Annotated[PricedBy, Label("Price per")] = PricedBy.PIECE
     in_hand: Annotated[bool, Label("Where it is", choices=(("no", "For sale"), ("yes", "At hand")))] = False
     on_rack: Annotated[bool, Label("Taken over from the rack", is_typed=False)] = False
+    profile: Annotated[Note, Label("Rabbet or profile", is_typed=False)] = ""
     bow: Annotated[Slack, Label("Bow", "The rise in its middle, laid hollow side down, over the whole length.")] = (
         parse_length("0 mm")
     )

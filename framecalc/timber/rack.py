@@ -5,8 +5,8 @@ made, and undone as long as none of its off-cuts has been used. Strips of a boar
 stay together, as the *rest* of the board.
 """
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 
 from framecalc.errors import ImpossibleTimber, quoted
 from framecalc.limits import require_positive
@@ -62,11 +62,13 @@ class Source:
     """What one stock of a plan is: of which section its off-cuts are, whether it stands on the rack, how it is ripped.
 
     `tag` names it on the rack; blank for what is bought, or in hand elsewhere. `ripping` is None for a stick.
+    `profiles` are what its strips have been milled to before they are cut, by their numbers.
     """
 
     section: StickSection
     tag: str = ""
     ripping: Ripping | None = None
+    profiles: Mapping[int, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,7 +182,8 @@ def _left_of(stick: CutStick, source: Source) -> Iterator[RackStick]:
     for strip in used:
         for stretch in strip.stretches:
             if stretch.left_over_mm > 0:
-                yield _off_cut(source.section, stretch.left_over_mm, of=source.tag or stick.label)
+                section = replace(source.section, profile=source.profiles.get(strip.number, source.section.profile))
+                yield _off_cut(section, stretch.left_over_mm, of=source.tag or stick.label)
 
 
 def _off_cut(section: StickSection, length_mm: float, *, of: str) -> RackStick:

@@ -10,15 +10,19 @@ from pydantic import AfterValidator, Field, StringConstraints, ValidationError
 
 from framecalc.findings import Rounding
 from framecalc.project import ProjectErrors, sentences_of
-from framecalc.project.fields import Id, Model, Name, Part, Run, Size
+from framecalc.project.fields import Id, Model, Name, Part, Run, Size, printable
 from framecalc.project.look import Words
 from framecalc.timber.rack import Rack, RackChange, RackStick
 from framecalc.units import Step, format_length
+from framecalc.words import typed
 from webapp.data.times import is_time
 
 MOST_STICKS = 500
 """As many sticks as a rack can hold."""
 
+_Profile = Annotated[
+    str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=200), AfterValidator(typed)
+]
 _ProjectId = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{8}$")]
 
 
@@ -37,7 +41,7 @@ class RackEntry(Model):
     length: Run
     width: Size
     thickness: Part
-    profile: Words = ""
+    profile: _Profile = ""
     origin: Annotated[str, StringConstraints(max_length=200)] = ""
     is_off_cut: bool = False
     is_board: bool = False

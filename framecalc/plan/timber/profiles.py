@@ -4,7 +4,7 @@ The words go to the rack with an off-cut that was milled in its stick, and tell 
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from framecalc.plan.frame import FramePlan
@@ -50,6 +50,15 @@ def milled_of(frame: FramePlan, *, is_ledge: bool, unit: Unit) -> Milled:
         profile=", ".join(_profile(frame, unit)),
         profile_first=order is not None and order.first is MillingStep.PROFILE,
     )
+
+
+def common_words(milled: Iterable[Milled]) -> str:
+    """What all of them have milled into them, in words; blank where they differ.
+
+    Source: derived.
+    """
+    words = {one.words for one in milled}
+    return words.pop() if len(words) == 1 else ""
 
 
 def states_a_section(profile: str) -> bool:

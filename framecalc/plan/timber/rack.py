@@ -29,6 +29,7 @@ def offers_of(stock: Sequence[Stock], *, project: Project, group: TimberGroup, w
         replace(group.section, wood=wood),
         project=project.model_copy(update={"timber": timber}),
         lengths_mm=lengths_mm,
+        milled_to=group.milled_to,
     )
     return {
         offer.stock.id: offer for offer in offers if _longest_mm(offer, group.problem) >= lengths_mm[-1] - TOLERANCE_MM

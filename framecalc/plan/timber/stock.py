@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from framecalc.errors import FrameCalcError, quoted
 from framecalc.findings import Finding, Severity
+from framecalc.plan.timber.profiles import states_a_section
 from framecalc.plan.timber.stock_findings import left_out, mixed_woods, ripping_findings
 from framecalc.project import Project
 from framecalc.project.timber import Stock as TypedStock
@@ -89,13 +90,14 @@ def allowances_of(project: Project) -> Allowances:
 
 
 def offers_for(
-    section: MemberSection, *, project: Project, lengths_mm: Sequence[float]
+    section: MemberSection, *, project: Project, lengths_mm: Sequence[float], milled_to: str = ""
 ) -> tuple[tuple[StockOffer, ...], tuple[Finding, ...]]:
     """Find the typed stock that serves a section; stock that cannot be used is left out with a finding.
 
     Args:
         lengths_mm: of what must come from one stretch, the longest first [mm]: a part that is crosscut first holds the
             longest of them that it can.
+        milled_to: what all members of the section have milled into their sticks, in words; blank where they differ.
     Source: derived.
     """
     counter = _Counter(project=project, section=section, lengths_mm=lengths_mm)
@@ -103,7 +105,7 @@ def offers_for(
     answers = [
         counter.answer(typed, name)
         for typed, name in zip(project.timber.stock, names, strict=True)
-        if _serves(typed, section)
+        if _serves(typed, section) and _has_right_profile(typed, milled_to)
     ]
     offers = tuple(offer for offer, _ in answers if offer is not None)
     found = [finding for _, found in answers for finding in found]
@@ -316,6 +318,11 @@ def _serves(typed: TypedStock, section: MemberSection) -> bool:
         return True
     sizes = ((typed.member_width, section.width_mm), (typed.thickness, section.thickness_mm))
     return all(size is None or abs(size.mm - wanted_mm) <= 2 * TOLERANCE_MM for size, wanted_mm in sizes)
+
+
+def _has_right_profile(typed: TypedStock, milled_to: str) -> bool:
+    """Whether a stick that was milled to a stated section serves members of that section."""
+    return not states_a_section(typed.profile) or typed.profile == milled_to
 
 
 def _defects(typed: TypedStock) -> tuple[Stretch, ...]:

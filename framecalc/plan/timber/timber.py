@@ -15,7 +15,7 @@ from framecalc.corners.saw import CutMethod
 from framecalc.findings import Finding, Severity
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_cut_here, is_unsized
-from framecalc.plan.timber.profiles import Milled, milled_of
+from framecalc.plan.timber.profiles import Milled, common_words, milled_of
 from framecalc.plan.timber.runs import Run, runs_of
 from framecalc.plan.timber.stock import MemberSection, StockOffer, from_the_pattern, offers_for
 from framecalc.project import Project
@@ -82,9 +82,16 @@ class TimberGroup:
         return not self.problem.turned
 
     def profile_of(self, pieces: Iterable[Piece]) -> str:
-        """What a strip has milled into it that these pieces are cut from, in words; blank where they differ."""
-        words = {self.milled[piece.frame].words for piece in pieces if piece.frame in self.milled}
-        return next(iter(words)) if self.is_milled_long and len(words) == 1 else ""
+        """What a strip has milled into it that these pieces are cut from, in words; blank where they differ. A bought moulding has its name."""
+        if self.section.moulding:
+            return self.section.moulding
+        milled = [self.milled[piece.frame] for piece in pieces if piece.frame in self.milled]
+        return common_words(milled) if self.is_milled_long else ""
+
+    @property
+    def milled_to(self) -> str:
+        """What all of its sticks have milled into them before the saw, in words; blank where they differ."""
+        return common_words(self.milled.values()) if self.is_milled_long else ""
 
     def offer_of(self, stick: CutStick) -> StockOffer | None:
         """The offer of a stick in the plan."""
@@ -146,14 +153,21 @@ class TimberPlan:
     def _group(self, section: MemberSection, runs: list[Run], *, profiles: int) -> TimberGroup:
         pieces, frames = tuple(self._pieces(runs)), {run.frame.frame.id: run.frame for run in runs}.values()
         lengths_mm = stretches_mm(self._problem(section, pieces, ()))
-        offers, findings = offers_for(section, project=self._project, lengths_mm=lengths_mm)
+        milled = {run.name: milled_of(run.frame, is_ledge=run.is_ledge, unit=self._project.unit) for run in runs}
+        is_turned = self._project.timber.turned
+        offers, findings = offers_for(
+            section,
+            project=self._project,
+            lengths_mm=lengths_mm,
+            milled_to="" if is_turned else common_words(milled.values()),
+        )
         return TimberGroup(
             section=section,
             frames=tuple(frames),
             problem=self._problem(section, pieces, tuple(offer.stock for offer in offers)),
             findings=(*self._not_turned(section), *_unlike(profiles), *findings),
             offers={offer.stock.id: offer for offer in offers},
-            milled={run.name: milled_of(run.frame, is_ledge=run.is_ledge, unit=self._project.unit) for run in runs},
+            milled=milled,
             is_ledge=all(run.is_ledge for run in runs),
         )
 

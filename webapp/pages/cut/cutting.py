@@ -152,9 +152,18 @@ class _Sources:
                 thickness_mm=self.group.section.thickness_mm,
                 profile=there.profile if there else self.group.section.moulding or self._milled,
             )
-            return Source(section=section, tag=self.tag_of(stick), ripping=rippings.get(stick.stock.id))
+            milled = {} if there and there.profile else self._profiles(stick)
+            return Source(
+                section=section, tag=self.tag_of(stick), ripping=rippings.get(stick.stock.id), profiles=milled
+            )
 
         return source_of
+
+    def _profiles(self, stick: CutStick) -> dict[int, str]:
+        """What the strips of a stick that are cut have milled into them before; one that is not cut stays plain."""
+        strips = {strip.number: [placed.piece for placed in strip.pieces] for strip in stick.strips if strip.pieces}
+        words = {number: self.group.profile_of(pieces) for number, pieces in strips.items()}
+        return {number: one for number, one in words.items() if one}
 
 
 def cutting_of(desk: Desk, project_id: str, key: str) -> CuttablePlan:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from framecalc.plan.inputs import is_bought
+from framecalc.plan.timber.profiles import states_a_section
 from framecalc.plan.timber.rack import offers_of
 from framecalc.plan.timber.stock import StockOffer
 from framecalc.plan.timber.timber import TimberGroup
@@ -81,7 +82,7 @@ def stock_entry(entry: RackEntry, project: Project) -> Document:
     common = {"id": new_id(), "name": entry.tag, "species": entry.species, "length": entry.length.text, "count": 1}
     width = "width" if entry.is_board else "member_width"
     size = {width: entry.width.text, "thickness": entry.thickness.text}
-    moulding = {"moulding": entry.profile} if _is_moulding(entry.profile, project) else {}
+    moulding = {"moulding": entry.profile} if _is_moulding(entry.profile, project) else {"profile": entry.profile}
     return common | size | moulding | {"in_hand": True, "on_rack": True}
 
 
@@ -100,7 +101,11 @@ def _left(project: Project, file: RackFile) -> dict[str, RackEntry]:
 def _suitable(
     project: Project, group: TimberGroup, left: dict[str, RackEntry], *, wood: str
 ) -> list[tuple[RackStick, StockOffer]]:
-    """The sticks that suit a group, off-cuts first: of its moulding, or milled if the project's sticks are milled."""
+    """The sticks that suit a group, off-cuts first.
+
+    A bought moulding is cut from itself alone. A stick that was milled to a stated section suits members of that
+    section alone; one whose profile has but a name suits a project whose sticks are milled.
+    """
     section, rack = group.section, tuple(entry.stick for entry in left.values())
     profiles = sorted({stick.profile for stick in rack if _suits(stick.profile, project, group)})
     wanted = StickSection(species=wood, width_mm=section.width_mm, thickness_mm=section.thickness_mm)
@@ -116,6 +121,8 @@ def _suits(profile: str, project: Project, group: TimberGroup) -> bool:
     """Whether sticks of a profile can be members of a group: a bought moulding is cut from itself alone."""
     if group.section.moulding:
         return profile.casefold() == group.section.moulding.casefold()
+    if states_a_section(profile):
+        return profile == group.milled_to
     return bool(profile) is project.timber.milled and not _is_moulding(profile, project)
 
 

@@ -138,6 +138,35 @@ def test_no_more_is_taken_over_than_the_stock_can_hold(
     assert "holds no more" in page.text and offered(browser.get(address)) == ["ash 3"] and not page.all("button")
 
 
+def test_an_off_cut_goes_back_with_its_rabbet_and_serves_that_section_alone(
+    browser: Browser, address: str, data_dir: Path
+) -> None:
+    put(browser, "3000")
+    take_over(browser, address, "Take it over")
+    mark(browser, to_mark(worked_out(browser, address)))
+    (left,) = kept(data_dir)["sticks"]
+    assert left["profile"] == "rabbet 6 × 12 mm" and left["is_off_cut"]
+    same, other, both = (
+        browser.new(**{"across": "100", "up": "120", "name": name}) for name in ("Same", "Other", "Turned")
+    )
+    for project, more in ((same, {}), (other, {"section.rabbet_depth": "10"}), (both, {})):
+        sizes = {"species": "Ash", "section.thickness": "20"} | more
+        browser.type(browser.setting_out(project), sizes)
+    browser.type(f"/projects/{both}/timber", {"turned": "yes"})
+    found = {project: offered(browser.get(f"/projects/{project}/timber")) for project in (same, other, both)}
+    assert found == {same: [left["tag"]], other: [], both: []}
+
+
+def test_what_was_taken_over_with_its_rabbet_is_left_out_when_the_section_changes(
+    browser: Browser, address: str, data_dir: Path
+) -> None:
+    put(browser, "2400", profile="rabbet 6 × 12 mm")
+    take_over(browser, address, "Take it over")
+    assert "Estimate" not in browser.get(address).by_id("plans").text
+    browser.type(browser.setting_out(address.split("/")[2]), {"section.rabbet_depth": "10"})
+    assert "Estimate" in browser.get(address).by_id("plans").text
+
+
 def test_who_else_counts_on_a_stick_is_told_everywhere(browser: Browser, address: str) -> None:
     """On the page of each project, on the rack, and before one of them cuts it; either can leave it."""
     put(browser, "2400")
