@@ -24,6 +24,9 @@ SHORTEST_MACHINED_MM = 300.0
 """The shortest piece for planer or jointer, 12 in, or the machine's own figure if that is longer. Source: common
 practice, no source."""
 
+MOST_LAYERS = 3
+"""As many boards are glued face to face for a member at the most. Source: common practice, no source."""
+
 _PRACTICE = "common practice, no source"
 
 
@@ -239,6 +242,29 @@ def choose_milling(
         part_mm=part_mm,
         order=_order(needed_mm, long_mm=long_mm, crosscut_mm=crosscut_mm),
     )
+
+
+def layers_to_glue(*, reached_mm: float, needed_mm: float, clean_up_mm: float = CLEAN_UP_MM) -> int:
+    """Count the boards that, each milled flat and glued face to face, are thick enough; 0 where too many would be.
+
+    ``n · reached − clean-up ≥ needed``: what is glued up is cleaned up once more.
+
+    Args:
+        reached_mm: the thickness that one board reaches; not above 0 where nothing of it is left [mm].
+        needed_mm: > 0. clean_up_mm: ≥ 0, both [mm].
+    Raises:
+        OutOfRange: a length is out of its range.
+    Source: derived; the most layers is common practice, no source.
+
+    >>> layers_to_glue(reached_mm=24.5, needed_mm=40), layers_to_glue(reached_mm=24.5, needed_mm=90)
+    (2, 0)
+    """
+    require_positive(needed_mm=needed_mm)
+    require_not_negative(clean_up_mm=clean_up_mm)
+    if reached_mm <= 0:
+        return 0
+    layers = max(2, ceil((needed_mm + clean_up_mm - TOLERANCE_MM) / reached_mm))
+    return layers if layers <= MOST_LAYERS else 0
 
 
 def milling_findings(choice: MillingChoice) -> tuple[Finding, ...]:

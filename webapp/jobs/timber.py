@@ -110,6 +110,8 @@ def _start(jobs: Jobs, plan: Plan, search: Search, *, again: bool) -> None:
 
 def _work(jobs: Jobs, group: TimberGroup, before: list[GroupWork]) -> GroupWork:
     left = group.after(_plans(before))
+    if left.refusal:
+        return GroupWork(group=left, refusal=left.refusal)
     try:
         refuse_impossible(left.problem)
     except FrameCalcError as refusal:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from framecalc.corners.saw import CutMethod
+from framecalc.errors import ImpossibleTimber
 from framecalc.findings import Finding, Severity
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_cut_here, is_unsized
@@ -27,6 +28,8 @@ from framecalc.units import Unit
 USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
 """What an estimate is worked out with while no stock is typed (common practice, no source: about 8 ft)."""
 
+_UNSERVED = "No plan: of the stock typed for these, nothing can be used. What stands above says why, and what would do."
+
 
 @dataclass(frozen=True, kw_only=True)
 class TimberGroup:
@@ -34,7 +37,8 @@ class TimberGroup:
 
     `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
     `is_ledge`: all of them are loose ledges. `planed_with` are the other sections planed to the same thickness.
-    `milled`: what is milled into the pieces, by the name of their frame in the problem.
+    `milled`: what is milled into the pieces, by the name of their frame in the problem. `is_unserved`: stock is typed
+    for it, and none of that can be used, so a plan would be one for sticks that nobody has.
     """
 
     section: MemberSection
@@ -44,6 +48,7 @@ class TimberGroup:
     offers: Mapping[str, StockOffer]
     milled: Mapping[str, Milled]
     is_ledge: bool = False
+    is_unserved: bool = False
     planed_with: tuple[MemberSection, ...] = ()
 
     @cached_property
@@ -55,6 +60,11 @@ class TimberGroup:
     def is_estimate(self) -> bool:
         """Whether no typed stock serves it."""
         return not self.offers
+
+    @property
+    def refusal(self) -> ImpossibleTimber | None:
+        """Why it can have no plan, where all stock that is typed for it is left out."""
+        return ImpossibleTimber(_UNSERVED, field="timber.stock") if self.is_unserved else None
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -82,7 +92,10 @@ class TimberGroup:
         return not self.problem.turned
 
     def profile_of(self, pieces: Iterable[Piece]) -> str:
-        """What a strip has milled into it that these pieces are cut from, in words; blank where they differ. A bought moulding has its name."""
+        """What a strip has milled into it that these pieces are cut from, in words; blank where they differ.
+
+        A bought moulding is called by its name.
+        """
         if self.section.moulding:
             return self.section.moulding
         milled = [self.milled[piece.frame] for piece in pieces if piece.frame in self.milled]
@@ -135,10 +148,7 @@ class TimberPlan:
             self._group(section, by_section[section], profiles=_profiles_like(section, ordered)) for section in ordered
         ]
         served = {key for group in groups for key in group.offers}
-        return tuple(
-            replace(group, findings=tuple(_softened(group.findings, served)), planed_with=_planed_with(group, groups))
-            for group in groups
-        )
+        return tuple(_finished(group, groups, served) for group in groups)
 
     @cached_property
     def ordered(self) -> tuple[FramePlan, ...]:
@@ -211,6 +221,18 @@ class TimberPlan:
                 yield from _sides(run.name, copy, _each_once(run.lengths_mm), Purpose.SPARE)
         for copy in range(1, (0 if all(run.is_ledge for run in runs) else timber.tests) + 1):
             yield Piece(frame="corner", copy=copy, side="test", length_mm=timber.test_length.mm, purpose=Purpose.TEST)
+
+
+def _finished(group: TimberGroup, groups: Iterable[TimberGroup], served: set[str]) -> TimberGroup:
+    """A group beside the others of its project."""
+    findings = tuple(_softened(group.findings, served))
+    stops = any(finding.severity is Severity.STOP for finding in findings)
+    return replace(
+        group,
+        findings=findings,
+        is_unserved=group.is_estimate and stops,
+        planed_with=_planed_with(group, groups),
+    )
 
 
 def _each_once(lengths_mm: Mapping[str, float]) -> dict[str, float]:

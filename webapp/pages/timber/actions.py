@@ -13,6 +13,7 @@ from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft, Typed, confirm
 from webapp.live.price_list import with_prices
 from webapp.pages.timber.rack_beside import with_rack
+from webapp.pages.timber.ways_out import WAYS
 
 _NEW = {
     "stick": {"mm": {"name": "Stick", "length": "2400 mm"}, "in": {"name": "Stick", "length": "8 ft"}},
@@ -33,6 +34,9 @@ ANCHORS = {
     "rack-out": "of-rack",
     "take-price": "offers",
     "keep-price": "offers",
+    "own-ledge": "plans",
+    "glue-up": "plans",
+    "thicker": "plans",
 }
 """Where on the page to go on after a button."""
 
@@ -99,5 +103,6 @@ _ACTIONS: dict[str, Callable[[Document, str], None]] = {
     "remove-stock": _remove_stock,
     "add-defect": _add_defect,
     "remove-defect": _remove_defect,
+    **WAYS,
 }
 _STEERS = {"work": start_jobs, "stop": stop_jobs}

@@ -87,7 +87,7 @@ def needs_of(group: TimberGroup, project: Project) -> Iterator[str]:
     listed = [f"{count} × {_long_point(length_mm, group, project)}" for length_mm, count in longest_first]
     more = f" and {len(listed) - 12} more lengths" if len(listed) > 12 else ""
     yield f"Long point to long point: {', '.join(listed[:12])}{more}."
-    if group.is_estimate:
+    if group.is_estimate and not group.is_unserved:
         stick = describe_length(group.problem.stock[0].length_mm, unit=unit)
         yield f"Estimate: no stock is typed that these members can be cut from, so sticks of {stick} are taken."
     if group.section.moulding:
@@ -152,6 +152,8 @@ def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
     counts = ((plan.stick_count - boards, "stick"), (boards, "board"))
     taken = " and ".join(plural(count, what) for count, what in counts if count)
     taken += f" for {tag_text(plan.money, currency=currency)}" if plan.money else ""
+    if group.is_estimate:
+        return f"Estimate: {taken} of a usual length, which nobody has typed yet."
     if plan.proof_status is not ProofStatus.OPEN:
         return f"{taken}. {plan.proof_status[:1].upper()}{plan.proof_status[1:]}."
     if plan.saves_at_most:

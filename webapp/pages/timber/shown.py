@@ -54,6 +54,7 @@ from webapp.pages.timber.says import (
     wood_bigs,
 )
 from webapp.pages.timber.sizes import footage_words, rough_table
+from webapp.pages.timber.ways_out import WayButton, ways_out
 
 LISTED = 40
 """Lines of a list that stand on the page; the list in big type has them all."""
@@ -142,6 +143,7 @@ class TimberShown(JobShown):
     ordered: tuple[str, ...]
     rack: RackBeside
     offers: tuple[PriceOffer, ...]
+    ways: Mapping[str, tuple[WayButton, ...]]
     above: ClassVar[str] = "timber."
     listed: ClassVar[int] = LISTED
 
@@ -167,6 +169,7 @@ def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Timbe
         stock=tuple(_stock(answer)),
         groups=tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1)),
         ordered=() if trouble else tuple(map(ordered_words, plan.timber.ordered)),
+        ways=ways_out(answer.document, plan, tuple(work.group for work in works)),
         rack=beside(desk, opened.project_id, answer.project, works),
         offers=offers_of(desk, answer.project, timber_prices(answer.project)),
         trouble=trouble,

@@ -118,7 +118,8 @@ def test_a_defect_that_leaves_its_board_is_told_beside_the_board(browser: Browse
     browser.type(address, {"end": "2500"})
     page = browser.get(address)
     assert "from 0 mm to 2500 mm" in page.by_id(f"slot-timber-stock-{entry}-length").text
-    assert "It is left out of the plan" in page.by_id("plans").text and "Estimate" in page.by_id("plans").text
+    text = page.by_id("plans").text
+    assert "It is left out of the plan" in text and "No plan: of the stock typed" in text and "Estimate" not in text
     defect = browser.document(address.split("/")[2])["timber"]["stock"][0]["defects"][0]["id"]
     browser.type(address, {}, do=f"remove-defect:{entry}:{defect}")
     assert "left out" not in browser.get(address).text
