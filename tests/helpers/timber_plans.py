@@ -5,7 +5,7 @@ from typing import Any
 
 from panel import PANEL_IN_INCHES
 
-from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.whole import Plan
 from framecalc.project import read_project
 from framecalc.search.watch import start_watch

@@ -1,14 +1,17 @@
 """The cutting plans of a project as jobs: one group after another, each with what the plans before it have left."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from time import monotonic
 
-from framecalc.errors import FrameCalcError
+from framecalc.errors import FrameCalcError, ImpossibleTimber
 from framecalc.plan import Plan
-from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.common import SharingGroups
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.search.watch import SoFar, start_watch
+from framecalc.timber.common.plan import CommonPlan, plan_common_boards
+from framecalc.timber.common.problem import CommonProblem
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.plan import plan_sticks
 from framecalc.timber.sticks.problem import StickProblem
@@ -20,16 +23,21 @@ PAGE = "timber"
 TIME_LIMIT_S = 20.0
 """How long a plan is searched for before the best one found is shown with what it could still be beaten by."""
 
+_THROWN_AWAY = "The plans that share boards were thrown away, because their own check failed: "
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GroupWork:
     """A group with what is left of the stock for it, and how far its plan is.
 
-    `waits`: a group before it, which may take the same stock, has no plan yet. `refusal`: why it can have none.
+    `waits`: a group before it, which may take the same stock, has no plan yet, or nothing is allotted to it yet:
+    `common` is the search that does so, and `common_plan` its answer. `refusal`: why it can have none.
     """
 
     group: TimberGroup
     waits: bool = False
+    is_shared: bool = False
+    common: Job | None = None
     refusal: FrameCalcError | None = None
     job: Job | None = None
 
@@ -48,7 +56,13 @@ class GroupWork:
     @property
     def is_going(self) -> bool:
         """Whether there is something to wait for."""
-        return self.job is not None and self.job.is_going
+        return any(job is not None and job.is_going for job in (self.job, self.common))
+
+    @property
+    def common_plan(self) -> CommonPlan | None:
+        """What all that share its boards get, when that is known."""
+        plan: CommonPlan | None = self.common.answer if self.common else None
+        return plan
 
     @property
     def can_start(self) -> bool:
@@ -69,10 +83,33 @@ def work_of(jobs: Jobs, plan: Plan) -> tuple[GroupWork, ...]:
     """
     works: list[GroupWork] = []
     for group in plan.timber.groups:
-        before = [work for work in works if group.shares_stock_with(work.group)]
-        waits = any(work.is_open for work in before)
-        works.append(GroupWork(group=group, waits=True) if waits else _work(jobs, group, before))
+        sharing = next((one for one in plan.timber.sharing if one.place_of(group) >= 0), None)
+        common = jobs.find(sharing.key, CommonPlan) if sharing else None
+        if sharing and (common is None or common.refusal is None):
+            works.append(_shared_work(jobs, group, sharing, common, works))
+        else:
+            works.append(_next_work(jobs, group, works))
     return tuple(works)
+
+
+def _next_work(jobs: Jobs, group: TimberGroup, works: list[GroupWork]) -> GroupWork:
+    """A group that takes what the ones before it leave."""
+    before = [work for work in works if group.shares_stock_with(work.group)]
+    waits = any(work.is_open for work in before)
+    return GroupWork(group=group, waits=True) if waits else _work(jobs, group, before)
+
+
+def _shared_work(
+    jobs: Jobs, group: TimberGroup, sharing: SharingGroups, common: Job | None, works: list[GroupWork]
+) -> GroupWork:
+    """A group that takes what is allotted to it; the last one's plan stands only if all of them fit their boards."""
+    if common is None or common.answer is None:
+        return GroupWork(group=group, waits=True, is_shared=True, common=common)
+    place = sharing.place_of(group)
+    work = replace(_work(jobs, sharing.allotted(place, common.answer), []), is_shared=True, common=common)
+    plans = [one.plan for one in (*works, work) if one.plan and sharing.place_of(one.group) >= 0]
+    faults = sharing.faults(plans) if len(plans) == len(sharing.groups) else ()
+    return replace(work, refusal=ImpossibleTimber(_THROWN_AWAY + f"{faults[0]}.", field="stock")) if faults else work
 
 
 def start_jobs(jobs: Jobs, plan: Plan, *, project: str = "") -> None:
@@ -83,7 +120,7 @@ def start_jobs(jobs: Jobs, plan: Plan, *, project: str = "") -> None:
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
-    keys = [work.group.key for work in work_of(jobs, plan)]
+    keys = [*(one.key for one in plan.timber.sharing), *(work.group.key for work in work_of(jobs, plan))]
     _start(jobs, plan, jobs.search(project, page=PAGE, keys=keys), again=True)
 
 
@@ -94,6 +131,8 @@ def stop_jobs(jobs: Jobs, plan: Plan, *, project: str = "") -> None:
         FrameCalcError: a frame cannot be computed.
     """
     jobs.stop_search(project, page=PAGE)
+    for sharing in plan.timber.sharing:
+        jobs.stop(sharing.key)
     for work in work_of(jobs, plan):
         if work.is_going:
             jobs.stop(work.group.key)
@@ -102,10 +141,14 @@ def stop_jobs(jobs: Jobs, plan: Plan, *, project: str = "") -> None:
 def _start(jobs: Jobs, plan: Plan, search: Search, *, again: bool) -> None:
     """Start what can be started; anew what was stopped, if it was asked for `again`."""
     then = partial(_start, jobs, plan, search, again=False)
+    for sharing in plan.timber.sharing:
+        if again or jobs.find(sharing.key, CommonPlan) is None:
+            work_out = partial(_search_common, sharing.problem)
+            jobs.start(sharing.key, CommonPlan, work_out, then=then, search=search)
     for work in work_of(jobs, plan):
         if work.can_start and (again or work.job is None):
-            work_out = partial(_search, work.group.problem)
-            jobs.start(work.group.key, StickPlan, work_out, then=then, search=search)
+            plan_it = partial(_search, work.group.problem)
+            jobs.start(work.group.key, StickPlan, plan_it, then=then, search=search)
 
 
 def _work(jobs: Jobs, group: TimberGroup, before: list[GroupWork]) -> GroupWork:
@@ -129,3 +172,7 @@ def _plans(works: list[GroupWork]) -> Iterator[StickPlan]:
 def _search(problem: StickProblem, job: Job) -> StickPlan:
     watch = start_watch(TIME_LIMIT_S, clock=monotonic, cancelled=job, tell=job.report)
     return plan_sticks(problem, watch=watch)
+
+
+def _search_common(problem: CommonProblem, job: Job) -> CommonPlan:
+    return plan_common_boards(problem, watch=start_watch(TIME_LIMIT_S, clock=monotonic, cancelled=job))

@@ -7,7 +7,7 @@ a list beside the drawing says which piece lies where on each.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.timber.labels import Mark, label_of
 from framecalc.timber.sticks.answer import CutStick, PlacedPiece, StickPlan
 from framecalc.timber.sticks.problem import Stretch

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.sheets.sheets import SheetGroup
-from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.wood_use import wood_use
 from framecalc.plan.whole import Plan
 from framecalc.price.costs import CostGroup

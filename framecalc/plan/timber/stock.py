@@ -58,7 +58,8 @@ class StockOffer:
     `strip_mm` is how wide a strip is ripped from it, `planed_mm` how thick it comes from the planer. `on_edge`: its
     thickness gives the width of the member, and its strips the thickness. `crosscuts` are where a bowed board is cut
     before it is milled: the saw cut in the middle, and what both ends lose to snipe and squaring; no piece lies there.
-    `parts` are what these cuts make of the board, rough, or all of it.
+    `parts` are what these cuts make of the board, rough, or all of it. `is_rest`: other members had their strips of
+    this board before. `passes_mm`: this width of it goes on to other members.
     """
 
     stock: Stock
@@ -69,6 +70,8 @@ class StockOffer:
     milling: MillingChoice | None = None
     crosscuts: tuple[Stretch, ...] = ()
     parts: tuple[Stretch, ...] = ()
+    is_rest: bool = False
+    passes_mm: float = 0.0
 
 
 Answer = tuple[StockOffer | None, tuple[Finding, ...]]

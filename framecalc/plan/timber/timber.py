@@ -3,124 +3,28 @@
 It stops at the problem; solving it is a job beside the plan. Frames of one wood, one width of member, one thickness and
 one shape share their sticks; a loose ledge of a tray is a section of its own. Groups are planned in their
 order, the widest first: each begins with what the plans before it have left of the stock, and its numbers go on after
-theirs.
+theirs. Groups that may share boards get theirs from one plan for all of them.
 """
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
-from framecalc.corners.saw import CutMethod
-from framecalc.errors import ImpossibleTimber
 from framecalc.findings import Finding, Severity
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_cut_here, is_unsized
-from framecalc.plan.timber.profiles import Milled, common_words, milled_of
+from framecalc.plan.timber.common import SharingGroups, sharing_of
+from framecalc.plan.timber.group import TimberGroup
+from framecalc.plan.timber.profiles import common_words, milled_of
 from framecalc.plan.timber.runs import Run, runs_of
-from framecalc.plan.timber.stock import MemberSection, StockOffer, from_the_pattern, offers_for
+from framecalc.plan.timber.stock import MemberSection, from_the_pattern, offers_for
 from framecalc.project import Project
 from framecalc.sizes.shape import RECTANGLE_SIDES
-from framecalc.timber.sticks.answer import CutStick, StickPlan
-from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock, bundles_of, hash_of
+from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock, bundles_of
 from framecalc.units import Unit
 
 USUAL_STICK_MM = {Unit.MM: 2400.0, Unit.INCH: 2438.4}
 """What an estimate is worked out with while no stock is typed (common practice, no source: about 8 ft)."""
-
-_UNSERVED = "No plan: of the stock typed for these, nothing can be used. What stands above says why, and what would do."
-
-
-@dataclass(frozen=True, kw_only=True)
-class TimberGroup:
-    """All pieces of one section, their cutting problem, and the findings about the stock.
-
-    `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
-    `is_ledge`: all of them are loose ledges. `planed_with` are the other sections planed to the same thickness.
-    `milled`: what is milled into the pieces, by the name of their frame in the problem. `is_unserved`: stock is typed
-    for it, and none of that can be used, so a plan would be one for sticks that nobody has.
-    """
-
-    section: MemberSection
-    frames: tuple[FramePlan, ...]
-    problem: StickProblem
-    findings: tuple[Finding, ...]
-    offers: Mapping[str, StockOffer]
-    milled: Mapping[str, Milled]
-    is_ledge: bool = False
-    is_unserved: bool = False
-    planed_with: tuple[MemberSection, ...] = ()
-
-    @cached_property
-    def key(self) -> str:
-        """The hash of the problem, which is the key of its cutting plan."""
-        return hash_of(self.problem)
-
-    @property
-    def is_estimate(self) -> bool:
-        """Whether no typed stock serves it."""
-        return not self.offers
-
-    @property
-    def refusal(self) -> ImpossibleTimber | None:
-        """Why it can have no plan, where all stock that is typed for it is left out."""
-        return ImpossibleTimber(_UNSERVED, field="timber.stock") if self.is_unserved else None
-
-    @property
-    def names(self) -> tuple[str, ...]:
-        """The names of its frames."""
-        return tuple(frame.frame.name for frame in self.frames)
-
-    @property
-    def total_mm(self) -> float:
-        """The long edges of all pieces together [mm]."""
-        return sum(piece.length_mm for piece in self.problem.pieces)
-
-    @property
-    def both_sides(self) -> bool:
-        """Whether the saw is swung over for the other end, so that a stop is needed on both sides of the blade."""
-        return any(frame.frame.corner.cutting is CutMethod.TWO_SETTINGS for frame in self.frames)
-
-    @property
-    def planed_mm(self) -> frozenset[float]:
-        """The planed thicknesses of its boards; empty with sticks alone."""
-        return frozenset(round(offer.planed_mm, 3) for offer in self.offers.values() if offer.board)
-
-    @property
-    def is_milled_long(self) -> bool:
-        """Whether rabbet and profile are in the sticks before the saw; pieces that are turned over get them later."""
-        return not self.problem.turned
-
-    def profile_of(self, pieces: Iterable[Piece]) -> str:
-        """What a strip has milled into it that these pieces are cut from, in words; blank where they differ.
-
-        A bought moulding is called by its name.
-        """
-        if self.section.moulding:
-            return self.section.moulding
-        milled = [self.milled[piece.frame] for piece in pieces if piece.frame in self.milled]
-        return common_words(milled) if self.is_milled_long else ""
-
-    @property
-    def milled_to(self) -> str:
-        """What all of its sticks have milled into them before the saw, in words; blank where they differ."""
-        return common_words(self.milled.values()) if self.is_milled_long else ""
-
-    def offer_of(self, stick: CutStick) -> StockOffer | None:
-        """The offer of a stick in the plan."""
-        return self.offers.get(stick.stock.id)
-
-    def shares_stock_with(self, other: "TimberGroup") -> bool:
-        """Whether both may take sticks of one entry of the stock."""
-        return not self.offers.keys().isdisjoint(other.offers)
-
-    def after(self, plans: Iterable[StickPlan]) -> "TimberGroup":
-        """The same group with the stock that these plans leave; its numbers continue theirs."""
-        taken = Counter(stick.stock.id for plan in plans for stick in plan.sticks)
-        if not taken:
-            return self
-        stock = tuple(_less(one, taken[one.id]) for one in self.problem.stock)
-        return replace(self, problem=replace(self.problem, stock=stock))
 
 
 class TimberPlan:
@@ -154,6 +58,15 @@ class TimberPlan:
     def ordered(self) -> tuple[FramePlan, ...]:
         """The frames whose sides the supplier of their moulding cuts; they are in no group."""
         return tuple(frame for frame in self._frames.values() if not is_cut_here(frame.frame))
+
+    @cached_property
+    def sharing(self) -> tuple[SharingGroups, ...]:
+        """The groups that may share boards.
+
+        Raises:
+            FrameCalcError: a frame cannot be computed.
+        """
+        return sharing_of(self.groups, kerf_mm=self._project.shop.kerf.mm)
 
     @cached_property
     def unsized(self) -> tuple[FramePlan, ...]:
@@ -287,11 +200,6 @@ def _softened(findings: Iterable[Finding], served: set[str]) -> Iterator[Finding
     for finding in findings:
         is_elsewhere = finding.severity is Severity.STOP and finding.argument.split(".")[2] in served
         yield replace(finding, severity=Severity.NOTE) if is_elsewhere else finding
-
-
-def _less(stock: Stock, taken: int) -> Stock:
-    count = None if stock.count is None else max(0, stock.count - taken)
-    return replace(stock, count=count, first=stock.first + taken)
 
 
 def _usual_stick(unit: Unit, trim_mm: float) -> Stock:

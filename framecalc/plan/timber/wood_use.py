@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.timber.boards import WoodAmount, timber_in, waste_pct
 from framecalc.timber.lists import Fate, OffCut, off_cuts
 from framecalc.timber.rack import Ripping
@@ -51,18 +51,21 @@ def _wood_of(stick: CutStick, group: TimberGroup) -> WoodAmount:
     if offer is None or offer.board is None:
         return timber_in(thickness_mm=section.thickness_mm, width_mm=section.width_mm, length_mm=length_mm)
     board = offer.board
-    return timber_in(thickness_mm=board.thickness_mm, width_mm=board.width_mm, length_mm=length_mm)
+    width_mm = board.width_mm - offer.passes_mm
+    return timber_in(thickness_mm=board.thickness_mm, width_mm=width_mm, length_mm=length_mm)
 
 
 def rippings_of(group: TimberGroup) -> dict[str, Ripping]:
-    """The boards of which strips that nothing is cut from stay together; one that is crosscut first leaves parts.
+    """The boards of which strips that nothing is cut from stay together.
+
+    One that is crosscut first leaves parts, and of one that goes on to other members they have the rest.
 
     Source: derived.
     """
     return {
         key: Ripping(board=offer.board, strip_mm=offer.strip_mm, kerf_mm=group.problem.kerf_mm)
         for key, offer in group.offers.items()
-        if offer.board and not offer.crosscuts
+        if offer.board and not offer.crosscuts and not offer.passes_mm
     }
 
 

@@ -91,6 +91,11 @@ class Stock:
     id: str = ""
     first: int = 1
 
+    @property
+    def typed_id(self) -> str:
+        """The id of the entry that was typed; what is allotted of it to one section has more behind a point."""
+        return self.id.partition(".")[0]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StickProblem:

@@ -98,7 +98,7 @@ def in_whole_numbers(problem: StickProblem) -> WholeNumbers:
     cut_um = _up(problem.cut_mm)
     bundles = sorted(bundles_of(problem), key=lambda bundle: -_part_um(bundle, problem, cut_um))
     groups = [(length, tuple(same)) for length, same in groupby(bundles, lambda each: _part_um(each, problem, cut_um))]
-    coin = _coin(stock.price for stock in problem.stock)
+    coin = coin_of(stock.price for stock in problem.stock)
     usable = _usable(problem, shortest_um=groups[-1][0])
     by_money = len({problem.stock[number].price for number in usable}) > 1
     return WholeNumbers(
@@ -141,6 +141,18 @@ def money_of(cost: int, *, whole_numbers: WholeNumbers) -> tuple[Decimal, int]:
     return Decimal(money.numerator) / Decimal(money.denominator), sticks
 
 
+def coin_of(prices: Iterable[Decimal]) -> Fraction:
+    """Find the largest amount of which every price is a whole multiple; 1 where all is free.
+
+    Source: derived.
+    """
+    exact = [Fraction(price) for price in prices if price]
+    if not exact:
+        return Fraction(1)
+    denominator = lcm(*(price.denominator for price in exact))
+    return Fraction(gcd(*(int(price * denominator) for price in exact)), denominator)
+
+
 def _up(length_mm: float) -> int:
     return ceil((length_mm - TOLERANCE_MM) * UM_PER_MM)
 
@@ -152,15 +164,6 @@ def _down(length_mm: float) -> int:
 def _part_um(bundle: Bundle, problem: StickProblem, cut_um: int) -> int:
     pieces_um = sum(_up(piece.length_mm) for piece in bundle.pieces)
     return pieces_um + len(bundle.pieces) * cut_um - _down(problem.nested_mm)
-
-
-def _coin(prices: Iterable[Decimal]) -> Fraction:
-    """The largest amount of which every price is a whole multiple; 1 where all is free."""
-    exact = [Fraction(price) for price in prices if price]
-    if not exact:
-        return Fraction(1)
-    denominator = lcm(*(price.denominator for price in exact))
-    return Fraction(gcd(*(int(price * denominator) for price in exact)), denominator)
 
 
 def _usable(problem: StickProblem, *, shortest_um: int) -> dict[int, tuple[Bay, ...]]:

@@ -7,9 +7,10 @@ from typing import TypeAlias
 from markupsafe import Markup
 from pydantic import TypeAdapter
 
-from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.wood_use import rippings_of
 from framecalc.project import Project
+from framecalc.project.timber import Stock
 from framecalc.timber.rack import RackChange, Source, StickSection, change_of
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import StickProblem
@@ -134,16 +135,20 @@ class _Sources:
         return "milled" if self.project.timber.milled else ""
 
     def tag_of(self, stick: CutStick) -> str:
-        """Its tag on the rack; blank if it is not from there."""
-        typed = next((one for one in self.project.timber.stock if one.id == stick.stock.id), None)
-        return typed.name if typed and typed.on_rack else ""
+        """Its tag on the rack; blank if it is not from there, or left it with the strips of other members."""
+        typed, offer = self._typed(stick), self.group.offer_of(stick)
+        is_rest = offer is not None and offer.is_rest
+        return typed.name if typed and typed.on_rack and not is_rest else ""
+
+    def _typed(self, stick: CutStick) -> Stock | None:
+        return next((one for one in self.project.timber.stock if one.id == stick.stock.typed_id), None)
 
     def of(self, file: RackFile) -> Callable[[CutStick], Source]:
         """A stick with its tag, wood and size, by the present rack."""
         by_tag, rippings = {entry.tag: entry.stick for entry in file.sticks}, rippings_of(self.group)
 
         def source_of(stick: CutStick) -> Source:
-            typed = next((one for one in self.project.timber.stock if one.id == stick.stock.id), None)
+            typed = self._typed(stick)
             there = by_tag.get(self.tag_of(stick))
             species = there.species if there else typed.species[:60] if typed else ""
             section = StickSection(

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from framecalc.findings import Finding
-from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.project import Project
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.units import describe_length

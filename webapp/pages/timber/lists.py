@@ -47,7 +47,7 @@ class Lister(MachineLister):
     def _buy(self) -> JobList:
         """Stock to take from the rack, and to buy."""
         from_rack = [
-            (stick.label, self.length(stick.stock.length_mm), "1", "at hand", self._worth(stick.stock.price))
+            (stick.label, self.length(stick.stock.length_mm), "1", self._where(stick), self._worth(stick.stock.price))
             for stick in self.plan.sticks
             if stick.stock.in_hand
         ]
@@ -56,6 +56,10 @@ class Lister(MachineLister):
             for line in shopping_list(self.plan)
         ]
         return self.made("buy", ("What", "Length", "Count", "Each", "Together"), [*from_rack, *bought])
+
+    def _where(self, stick: CutStick) -> str:
+        offer = self.group.offer_of(stick)
+        return "rest, from the members above" if offer and offer.is_rest else "at hand"
 
     def _tests(self) -> JobList:
         """The pieces for test cuts, with their sticks."""

@@ -24,6 +24,7 @@ _JOINTING = (
     "A board wider than the jointer: flatten it by hand, or on a sled through the planer.",
 )
 _RIPPING = "The jointed edge runs along the fence, the jointed face lies down."
+_REST = "A rest is what the strips of the members above leave of a board: rip theirs first, then go on."
 _PLANING = (
     "The jointed face lies down. All strips go through one setting before it is changed, so that all come out alike.",
     "The first setting is for the thickest place. The machine's manual comes before this list.",
@@ -52,18 +53,20 @@ class MachineLister(ListMaker):
     def joint(self) -> JobList:
         """The boards to flatten and to give one straight edge."""
         lines = joint_list(self.plan, boards=self._boards(self._ripped), parts=_parts(self._ripped))
+        rests = self._rests
         cells = [
             (_named(line), self.length(line.length_mm), self.length(line.off_mm) if line.off_mm else "flat as typed")
             for line in lines
+            if line.board not in rests
         ]
         return self.made("joint", ("Board", "Length", "Out of flat"), cells, notes=_JOINTING)
 
     def rip(self) -> JobList:
         """The settings of the fence, board by board."""
-        lines = self._rip_lines
+        lines, rests = self._rip_lines, self._rests
         cells = [
             (
-                _named(line),
+                _named(line) + (", rest" if line.board in rests else ""),
                 self.length(line.edge_mm),
                 self.length(line.fence_mm),
                 str(line.strips),
@@ -72,7 +75,11 @@ class MachineLister(ListMaker):
             for line in lines
         ]
         narrowest_mm = min((line.fence_mm for line in lines), default=NARROW_MM)
-        notes = [_RIPPING, *(self.plain(caution) for caution in ripping_cautions(strip_mm=narrowest_mm))]
+        notes = [
+            _RIPPING,
+            *((_REST,) if rests else ()),
+            *(self.plain(caution) for caution in ripping_cautions(strip_mm=narrowest_mm)),
+        ]
         return self.made("rip", ("Board", "Off the first edge", "Fence at", "Strips", "Rest"), cells, notes=notes)
 
     def plane(self) -> JobList:
@@ -115,6 +122,12 @@ class MachineLister(ListMaker):
         """Whether the sticks have a rabbet when they are cut to length."""
         has_rabbet = any(milled.rabbet for milled in self.group.milled.values())
         return self.group.problem.milled or (self.group.is_milled_long and has_rabbet)
+
+    @property
+    def _rests(self) -> set[str]:
+        """The boards that others had their strips of before, by what is chalked on them."""
+        offers = ((stick.label, self.group.offer_of(stick)) for stick in self.plan.sticks)
+        return {label for label, offer in offers if offer and offer.is_rest}
 
     @property
     def _ripped(self) -> dict[str, StockOffer]:

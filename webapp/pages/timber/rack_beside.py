@@ -120,7 +120,7 @@ def _wanted(file: RackFile, ids: list[str], stock: list[Document]) -> Iterator[R
 
 def _wanted_of(project: Project, works: tuple[GroupWork, ...] | None) -> Iterator[Stock]:
     """The stock from the rack that plans may still take; all of it if no plan can be computed."""
-    keys = None if works is None else {key for work in works for key in work.group.offers}
+    keys = None if works is None else {offer.stock.typed_id for work in works for offer in work.group.offers.values()}
     for one in project.timber.stock:
         if one.on_rack and (keys is None or one.id in keys):
             yield one

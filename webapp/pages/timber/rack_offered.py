@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from framecalc.plan.inputs import is_bought
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.profiles import states_a_section
 from framecalc.plan.timber.rack import offers_of
 from framecalc.plan.timber.stock import StockOffer
-from framecalc.plan.timber.timber import TimberGroup
 from framecalc.project import Project
 from framecalc.project.timber import Stock
 from framecalc.timber.rack import RackStick, StickSection, of_section

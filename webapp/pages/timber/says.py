@@ -11,8 +11,9 @@ from framecalc.findings import Finding, Rounding
 from framecalc.money import Currency, tag_text
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.runs import long_edges_mm
-from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.stock import StockOffer
 from framecalc.plan.timber.wood_use import wood_use
 from framecalc.project import Project
 from framecalc.search.watch import SoFar
@@ -154,6 +155,8 @@ def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
     taken += f" for {tag_text(plan.money, currency=currency)}" if plan.money else ""
     if group.is_estimate:
         return f"Estimate: {taken} of a usual length, which nobody has typed yet."
+    if group.is_allotted:
+        return f"{taken}. Planned together with the others that share these boards: see “For the whole job”."
     if plan.proof_status is not ProofStatus.OPEN:
         return f"{taken}. {plan.proof_status[:1].upper()}{plan.proof_status[1:]}."
     if plan.saves_at_most:
@@ -269,12 +272,18 @@ def milling_table(group: TimberGroup, unit: Unit) -> Table | None:
             _reached(offer.milling.crosscut_mm, unit),
             "Mill long" if offer.milling.order is Order.LONG else "Crosscut first",
         )
-        for offer in group.offers.values()
+        for offer in _typed_boards(group)
         if offer.board and offer.milling
     ]
     heads = ("Board", "Rough", "Needed", "Milled long", "Crosscut to", "Reaches", "Do")
     caption = "Thickness that can be reached: rough less bow, twist and clean-up"
     return Table(caption=caption, heads=heads, rows=tuple(rows)) if rows else None
+
+
+def _typed_boards(group: TimberGroup) -> tuple[StockOffer, ...]:
+    """Each entry of boards once, and no rest of one."""
+    once = {offer.stock.typed_id: offer for offer in group.offers.values() if not offer.is_rest}
+    return tuple(once.values())
 
 
 def _reached(thickness_mm: float, unit: Unit) -> str:
@@ -284,7 +293,7 @@ def _reached(thickness_mm: float, unit: Unit) -> str:
 
 def boards_table(group: TimberGroup, unit: Unit, currency: Currency) -> Table | None:
     """The volume of wood in one board of every kind, as sold, and its price."""
-    rows = [_board_row(offer.board, unit, currency) for offer in group.offers.values() if offer.board]
+    rows = [_board_row(offer.board, unit, currency) for offer in _typed_boards(group) if offer.board]
     heads = ("Board", "Rough", "Board feet", "As a yard tallies", "m³", "Price of one")
     return Table(caption="Wood in one board, as it is sold", heads=heads, rows=tuple(rows)) if rows else None
 

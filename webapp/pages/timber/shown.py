@@ -33,6 +33,7 @@ from webapp.live.papers import papers_first
 from webapp.live.price_list import PriceOffer, offers_of, timber_prices
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, field_views
+from webapp.pages.timber.job import JobShopping, job_shopping
 from webapp.pages.timber.list_maker import TITLES
 from webapp.pages.timber.lists import Lister
 from webapp.pages.timber.rack_beside import RackBeside, beside
@@ -68,6 +69,9 @@ _STATES = {
     JobState.DONE: "Worked out.",
     JobState.STOPPED: "Stopped; this is the best that was found.",
 }
+
+_NOT_YET = "Not worked out yet for what is typed."
+_SHARING = "Boards that several of these share are being allotted."
 
 
 class NoSuchList(StoreError):
@@ -144,6 +148,7 @@ class TimberShown(JobShown):
     rack: RackBeside
     offers: tuple[PriceOffer, ...]
     ways: Mapping[str, tuple[WayButton, ...]]
+    job: JobShopping | None
     above: ClassVar[str] = "timber."
     listed: ClassVar[int] = LISTED
 
@@ -169,6 +174,7 @@ def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Timbe
         stock=tuple(_stock(answer)),
         groups=tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1)),
         ordered=() if trouble else tuple(map(ordered_words, plan.timber.ordered)),
+        job=job_shopping(works, answer.project),
         ways=ways_out(answer.document, plan, tuple(work.group for work in works)),
         rack=beside(desk, opened.project_id, answer.project, works),
         offers=offers_of(desk, answer.project, timber_prices(answer.project)),
@@ -258,9 +264,11 @@ def _works(desk: Desk, plan: Plan) -> tuple[tuple[GroupWork, ...], str]:
 def _state(work: GroupWork, unit: Unit) -> str:
     if work.refusal:
         return refusal(work.refusal, lambda length_mm: describe_length(length_mm, unit=unit))
+    if work.is_shared and work.waits:
+        return _SHARING if work.is_going else _NOT_YET
     if work.waits:
         return "It waits for the plan above, and gets what that leaves of the stock."
-    return _STATES[work.job.state] if work.job else "Not worked out yet for what is typed."
+    return _STATES[work.job.state] if work.job else _NOT_YET
 
 
 def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) -> PlanView:
@@ -271,8 +279,8 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
         sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
         lists=Lister(project=project, group=work.group, plan=plan).all(),
         proof_heading=proof_heading(plan),
-        proof=tuple(proof_words(plan, unit, currency)),
-        shares=share_tables(plan.proof, unit, currency),
+        proof=() if work.group.is_allotted else tuple(proof_words(plan, unit, currency)),
+        shares=() if work.group.is_allotted else share_tables(plan.proof, unit, currency),
         papers=tuple(
             (paper, says, len(sheets_of(cuts, paper=paper))) for paper, says in papers_first(PAPERS, unit=unit)
         ),

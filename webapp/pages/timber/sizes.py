@@ -4,8 +4,8 @@ from collections import Counter
 from collections.abc import Iterator
 
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.stock import allowances_of
-from framecalc.plan.timber.timber import TimberGroup
 from framecalc.project import Project
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.boards import rough_size

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding, Severity
 from framecalc.plan import Plan
-from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.project import Project, read_project, set_value
 from framecalc.project.timber import Stock
 from framecalc.timber.boards import Board, PricedBy, price_of_board

@@ -12,7 +12,7 @@ from framecalc.drawing.timber.cuts import DrawnCut, alike, cuts_of
 from framecalc.drawing.timber.stick_sheet import draw_stick_sheet, sheets_of
 from framecalc.drawing.timber.sticks import LENGTH_MM, draw_stick
 from framecalc.plan import Plan
-from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.project import read_project
 from framecalc.search.watch import start_watch
 from framecalc.timber.sticks.answer import StickPlan

@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from panel import PANEL_IN_INCHES
 
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.stock import StockOffer
-from framecalc.plan.timber.timber import TimberGroup
 from framecalc.plan.whole import Plan
 from framecalc.project import read_project
 from framecalc.timber.thicknessing import Order

@@ -6,9 +6,9 @@ import pytest
 from panel import PANEL_IN_INCHES
 from timber_plans import frame, groups
 
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.rack import offers_of
 from framecalc.plan.timber.stock import StockOffer
-from framecalc.plan.timber.timber import TimberGroup
 from framecalc.project import read_project
 from framecalc.project.timber import Stock
 from framecalc.timber.sticks.problem import Grain

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from panel import PANEL_IN_INCHES
 
-from framecalc.plan.timber.timber import TimberGroup
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.whole import Plan
 from framecalc.project import Project, read_project
 from webapp.pages.timber.sizes import footage_words, rough_table

@@ -1,0 +1,116 @@
+"""A group of members: all pieces of one section, the stock that serves it, and their cutting problem."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from framecalc.corners.saw import CutMethod
+from framecalc.errors import ImpossibleTimber
+from framecalc.findings import Finding
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.timber.profiles import Milled, common_words
+from framecalc.plan.timber.stock import MemberSection, StockOffer
+from framecalc.timber.sticks.answer import CutStick, StickPlan
+from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of
+
+_UNSERVED = "No plan: of the stock typed for these, nothing can be used. What stands above says why, and what would do."
+
+
+@dataclass(frozen=True, kw_only=True)
+class TimberGroup:
+    """All pieces of one section, their cutting problem, and the findings about the stock.
+
+    `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
+    `is_ledge`: all of them are loose ledges. `planed_with` are the other sections planed to the same thickness.
+    `milled`: what is milled into the pieces, by the name of their frame in the problem. `is_unserved`: stock is typed
+    for it, and none of that can be used, so a plan would be one for sticks that nobody has. `is_allotted`: its stock is
+    what it gets beside others that share it.
+    """
+
+    section: MemberSection
+    frames: tuple[FramePlan, ...]
+    problem: StickProblem
+    findings: tuple[Finding, ...]
+    offers: Mapping[str, StockOffer]
+    milled: Mapping[str, Milled]
+    is_ledge: bool = False
+    is_unserved: bool = False
+    is_allotted: bool = False
+    planed_with: tuple[MemberSection, ...] = ()
+
+    @cached_property
+    def key(self) -> str:
+        """The hash of the problem, which is the key of its cutting plan."""
+        return hash_of(self.problem)
+
+    @property
+    def is_estimate(self) -> bool:
+        """Whether no typed stock serves it."""
+        return not self.offers
+
+    @property
+    def refusal(self) -> ImpossibleTimber | None:
+        """Why it can have no plan, where all stock that is typed for it is left out."""
+        return ImpossibleTimber(_UNSERVED, field="timber.stock") if self.is_unserved else None
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of its frames."""
+        return tuple(frame.frame.name for frame in self.frames)
+
+    @property
+    def total_mm(self) -> float:
+        """The long edges of all pieces together [mm]."""
+        return sum(piece.length_mm for piece in self.problem.pieces)
+
+    @property
+    def both_sides(self) -> bool:
+        """Whether the saw is swung over for the other end, so that a stop is needed on both sides of the blade."""
+        return any(frame.frame.corner.cutting is CutMethod.TWO_SETTINGS for frame in self.frames)
+
+    @property
+    def planed_mm(self) -> frozenset[float]:
+        """The planed thicknesses of its boards; empty with sticks alone."""
+        return frozenset(round(offer.planed_mm, 3) for offer in self.offers.values() if offer.board)
+
+    @property
+    def is_milled_long(self) -> bool:
+        """Whether rabbet and profile are in the sticks before the saw; pieces that are turned over get them later."""
+        return not self.problem.turned
+
+    def profile_of(self, pieces: Iterable[Piece]) -> str:
+        """What a strip has milled into it that these pieces are cut from, in words; blank where they differ.
+
+        A bought moulding is called by its name.
+        """
+        if self.section.moulding:
+            return self.section.moulding
+        milled = [self.milled[piece.frame] for piece in pieces if piece.frame in self.milled]
+        return common_words(milled) if self.is_milled_long else ""
+
+    @property
+    def milled_to(self) -> str:
+        """What all of its sticks have milled into them before the saw, in words; blank where they differ."""
+        return common_words(self.milled.values()) if self.is_milled_long else ""
+
+    def offer_of(self, stick: CutStick) -> StockOffer | None:
+        """The offer of a stick in the plan."""
+        return self.offers.get(stick.stock.id)
+
+    def shares_stock_with(self, other: "TimberGroup") -> bool:
+        """Whether both may take sticks of one entry of the stock."""
+        return not self.offers.keys().isdisjoint(other.offers)
+
+    def after(self, plans: Iterable[StickPlan]) -> "TimberGroup":
+        """The same group with the stock that these plans leave; its numbers continue theirs."""
+        taken = Counter(stick.stock.id for plan in plans for stick in plan.sticks)
+        if not taken:
+            return self
+        stock = tuple(_less(one, taken[one.id]) for one in self.problem.stock)
+        return replace(self, problem=replace(self.problem, stock=stock))
+
+
+def _less(stock: Stock, taken: int) -> Stock:
+    count = None if stock.count is None else max(0, stock.count - taken)
+    return replace(stock, count=count, first=stock.first + taken)

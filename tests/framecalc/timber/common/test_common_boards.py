@@ -1,0 +1,199 @@
+"""Common boards against an exhaustive search, and what the independent check finds."""
+
+from dataclasses import replace
+from decimal import Decimal
+from random import Random
+from time import monotonic
+
+import pytest
+
+from framecalc.errors import ImpossibleTimber
+from framecalc.search.watch import start_watch
+from framecalc.sizes.members import slant_kerf_mm
+from framecalc.timber.common.check import SharedWidth, faults_of_sharing
+from framecalc.timber.common.plan import CommonPlan, plan_common_boards
+from framecalc.timber.common.problem import CommonProblem, CommonStock, alone, taken_mm, ways_to_rip
+from framecalc.timber.sticks.answer import ProofStatus, StickPlan
+from framecalc.timber.sticks.plan import plan_sticks
+from framecalc.timber.sticks.problem import Piece, StickProblem, Stock
+
+KERF_MM, EDGE_MM = 3.0, 5.0
+CUT_MM = slant_kerf_mm(KERF_MM, sides=4)
+
+
+def pieces(*lengths_mm: float) -> tuple[Piece, ...]:
+    return tuple(Piece(frame="hall", side=f"s{number}", length_mm=length) for number, length in enumerate(lengths_mm))
+
+
+def section(stock: tuple[Stock, ...], *lengths_mm: float) -> StickProblem:
+    return StickProblem(pieces=pieces(*lengths_mm), stock=stock, kerf_mm=KERF_MM, width_mm=30)
+
+
+def problem_of(
+    boards: dict[str, tuple[float, Stock]], lengths_mm: list[list[float]], strips_mm: list[float]
+) -> CommonProblem:
+    """Sections with strips of these widths, out of boards of a width each; one without a width is a stick."""
+    stock = tuple(one for _, one in boards.values())
+    rips = {
+        key: ways_to_rip(width_mm=width, edge_mm=EDGE_MM, strips_mm=strips_mm, kerf_mm=KERF_MM)
+        if width
+        else alone([1] * len(strips_mm))
+        for key, (width, _) in boards.items()
+    }
+    return CommonProblem(
+        sections=tuple(section(stock, *lengths) for lengths in lengths_mm),
+        stock=tuple(CommonStock(id=key, rips=ways) for key, ways in rips.items() if ways),
+    )
+
+
+def solved(problem: CommonProblem) -> CommonPlan:
+    return plan_common_boards(problem, watch=start_watch(20, clock=monotonic))
+
+
+WALNUT = {"b": (180.0, Stock(name="walnut", length_mm=2400, price=Decimal(60), id="b"))}
+
+
+def test_a_wall_and_its_ledge_come_out_of_one_board() -> None:
+    """Strips of 66 and 36 mm and the cut between them take 105 mm of the 170 mm between the edges."""
+    plan = solved(problem_of(WALNUT, [[1100, 1100], [1000, 1000]], [66, 36]))
+    assert [(one.rip, one.count) for one in plan.ripped] == [((1, 1), 1)]
+    assert (plan.count, plan.money, plan.proof_status) == (1, Decimal(60), ProofStatus.PROVED)
+
+
+def test_strips_that_are_too_wide_together_take_two_boards() -> None:
+    """Two walls and a ledge would take 66 + 3 + 66 + 3 + 36 = 174 mm."""
+    plan = solved(problem_of(WALNUT, [[1100, 1100, 1100, 1100], [1000, 1000]], [66, 36]))
+    assert (plan.count, plan.money, plan.proof_status) == (2, Decimal(120), ProofStatus.PROVED)
+
+
+def test_no_more_strips_are_ripped_than_are_needed() -> None:
+    plan = solved(problem_of(WALNUT, [[600], [500]], [50, 20]))
+    assert [(one.rip, one.count) for one in plan.ripped] == [((1, 1), 1)]
+
+
+def cheapest(
+    boards: dict[str, tuple[float, Stock]], lengths_mm: list[list[float]], strips_mm: list[float]
+) -> tuple[Decimal, int] | None:
+    """The least money, then the fewest boards, by trying every place for every piece."""
+    wanted = sorted(((length, place) for place, each in enumerate(lengths_mm) for length in each), reverse=True)
+    best: list[tuple[Decimal, int]] = []
+
+    def place(index: int, opened: list[tuple[str, float, list[tuple[int, float]]]]) -> None:
+        cost = sum((boards[key][1].price for key, _, _ in opened), Decimal(0)), len(opened)
+        if best and cost >= best[0]:
+            return
+        if index == len(wanted):
+            best[:] = [cost]
+            return
+        length, section_of = wanted[index]
+        for number, (key, room, strips) in enumerate(opened):
+            for at, (owner, left) in enumerate(strips):
+                if owner == section_of and length + CUT_MM <= left + 1e-6:
+                    changed = [*strips[:at], (owner, left - length - CUT_MM), *strips[at + 1 :]]
+                    place(index + 1, [*opened[:number], (key, room, changed), *opened[number + 1 :]])
+            opens(index, opened, number, key, room, strips)
+        for key, (width, stock) in boards.items():
+            if stock.count is None or sum(one[0] == key for one in opened) < stock.count:
+                room = width - 2 * EDGE_MM + KERF_MM if width else 0.0
+                opens(index, [*opened, (key, room, [])], len(opened), key, room, [])
+
+    def opens(
+        index: int,
+        opened: list[tuple[str, float, list[tuple[int, float]]]],
+        number: int,
+        key: str,
+        room: float,
+        strips: list[tuple[int, float]],
+    ) -> None:
+        """Rip one more strip of a board for the next piece; a stick is one strip."""
+        length, section_of = wanted[index]
+        width, stock = boards[key]
+        takes = strips_mm[section_of] + KERF_MM if width else 0.0
+        clear = stock.length_mm - 2 * stock.trim_mm + CUT_MM
+        if (not width and strips) or takes > room + 1e-6 or length + CUT_MM > clear + 1e-6:
+            return
+        changed = [*strips, (section_of, clear - length - CUT_MM)]
+        place(index + 1, [*opened[:number], (key, room - takes, changed), *opened[number + 1 :]])
+
+    place(0, [])
+    return best[0] if best else None
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_no_plan_is_beaten_by_an_exhaustive_search(seed: int) -> None:
+    dice = Random(seed)
+    boards: dict[str, tuple[float, Stock]] = {}
+    for number in range(dice.choice([1, 2, 2, 3])):
+        is_stick = number == 2
+        stock = Stock(
+            name=f"board {number}",
+            length_mm=dice.choice([900.0, 1200.0, 1500.0]),
+            count=dice.choice([None, 1, 2]) if number else None,
+            price=Decimal(dice.choice([10, 14, 15, 21])),
+            trim_mm=10,
+            id=f"b{number}",
+        )
+        boards[f"b{number}"] = (0.0 if is_stick else dice.choice([90.0, 120.0, 150.0]), stock)
+    strips_mm = [dice.choice([38.0, 45.0, 66.0]), dice.choice([15.0, 24.0, 36.0])]
+    lengths_mm = [
+        [dice.choice([250.0, 310.0, 420.0, 560.0, 800.0]) for _ in range(dice.randint(1, 4))] for _ in strips_mm
+    ]
+    expected = cheapest(boards, lengths_mm, strips_mm)
+    assert expected is not None
+    plan = solved(problem_of(boards, lengths_mm, strips_mm))
+    assert (plan.money, plan.count) == expected
+    assert plan.proof_status is not ProofStatus.OPEN
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_every_section_can_be_cut_from_what_it_gets(seed: int) -> None:
+    dice = Random(1000 + seed)
+    boards = {
+        "b": (
+            dice.choice([150.0, 180.0, 220.0]),
+            Stock(name="wide", length_mm=2400, price=Decimal(50), id="b", trim_mm=20),
+        ),
+        "c": (100.0, Stock(name="slim", length_mm=1800, price=Decimal(24), id="c", trim_mm=20)),
+    }
+    strips_mm = [66.0, 36.0, 21.0]
+    lengths_mm = [[float(dice.randint(200, 900)) for _ in range(dice.randint(4, 10))] for _ in strips_mm]
+    problem = problem_of(boards, lengths_mm, strips_mm)
+    plan = solved(problem)
+    for place, asked in enumerate(problem.sections):
+        gets = tuple(
+            replace(
+                boards[one.id][1], id=f"{one.id}.{entry}", strips=one.rip[place], count=one.count, first=1 + 100 * entry
+            )
+            for entry, one in enumerate(plan.ripped)
+            if one.rip[place]
+        )
+        plan_sticks(replace(asked, stock=gets), watch=start_watch(20, clock=monotonic))
+    for one in plan.ripped:
+        assert taken_mm(one.rip, strips_mm=strips_mm, kerf_mm=KERF_MM) - KERF_MM <= boards[one.id][0] - 2 * EDGE_MM
+
+
+def test_what_no_board_holds_is_refused() -> None:
+    with pytest.raises(ImpossibleTimber):
+        solved(problem_of(WALNUT, [[2500], [500]], [66, 36]))
+
+
+SHARED = SharedWidth(width_mm=180, edge_mm=5, kerf_mm=KERF_MM, count=1, strips_mm=(66, 36))
+
+
+def plan_from(stock: Stock, *lengths_mm: float) -> StickPlan:
+    return plan_sticks(section((stock,), *lengths_mm), watch=start_watch(20, clock=monotonic))
+
+
+def test_the_check_finds_strips_too_wide_boards_paid_twice_and_boards_that_are_not_there() -> None:
+    wide = Stock(name="walnut", length_mm=1200, price=Decimal(60), id="b.1", count=1, strips=2)
+    rest = replace(wide, strips=1, price=Decimal(0), in_hand=True)
+    walls, ledge = plan_from(wide, 1000, 1000), plan_from(rest, 1000)
+    assert faults_of_sharing([walls, ledge], boards={"b": replace(SHARED, width_mm=185)}) == ()
+    (narrow,) = faults_of_sharing([walls, ledge], boards={"b": SHARED})
+    assert "take 174.00 mm" in narrow
+    twice = plan_from(replace(wide, strips=1), 1000)
+    assert faults_of_sharing([walls, twice], boards={"b": replace(SHARED, width_mm=185)}) == (
+        "walnut #1 is paid for twice",
+    )
+    gone = plan_from(replace(wide, first=2), 1000, 1000)
+    assert faults_of_sharing([gone], boards={"b": SHARED}) == ("walnut #2 is not there",)
