@@ -5,13 +5,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
+from framecalc.errors import quoted
 from framecalc.money import price_text
 from framecalc.plan.timber.wood_use import left_of
 from framecalc.project import Project
 from framecalc.timber.lists import Fate
 from framecalc.timber.sticks.answer import CutStick, ProofStatus
 from framecalc.units import describe_length
-from framecalc.words import joined, typed
+from framecalc.words import joined, typed, worded
 from webapp.jobs.timber import GroupWork
 from webapp.live.answers import plural
 
@@ -45,9 +46,9 @@ def job_shopping(works: tuple[GroupWork, ...], project: Project) -> JobShopping 
     bought = Counter(_bought(work, stick) for work, stick in _taken(works) if not stick.stock.in_hand)
     at_hand = Counter(_bought(work, stick) for work, stick in _taken(works) if stick.stock.in_hand)
     money = sum((one.price * count for one, count in bought.items()), Decimal(0))
-    buy = joined(", ", (_named(one, count, project) for one, count in bought.items()))
+    buy = joined("; ", (_named(one, count, project) for one, count in bought.items()))
     verdict = joined("", ("Buy ", buy, f": {price_text(money)}." if money else ".")) if bought else "Nothing to buy."
-    taken = joined(", ", (_named(one, count, project) for one, count in at_hand.items()))
+    taken = joined("; ", (_named(one, count, project) for one, count in at_hand.items()))
     lines = (
         joined("", ("From stock at hand: ", taken, ".")) if at_hand else "",
         _left(works, project),
@@ -79,7 +80,8 @@ def _bought(work: GroupWork, stick: CutStick) -> _Bought:
 
 def _named(one: _Bought, count: int, project: Project) -> str:
     sizes = " × ".join(describe_length(length, unit=project.unit) for length in (one.width_mm, one.length_mm))
-    return joined(" ", (plural(count, "board" if one.is_board else "stick"), typed(one.name), sizes))
+    what = joined(" ", (plural(count, "board" if one.is_board else "stick"), quoted(one.name)))
+    return joined(", ", (what, sizes))
 
 
 def _left(works: Iterable[GroupWork], project: Project) -> str:
@@ -102,11 +104,10 @@ def _left(works: Iterable[GroupWork], project: Project) -> str:
 def _proofs(works: Iterable[GroupWork]) -> Iterator[str]:
     """How good the plans are that share boards."""
     for key, plan in {work.common_plan.key: work.common_plan for work in works if work.common_plan}.items():
-        names = {
-            title for work in works if work.common_plan and work.common_plan.key == key for title in work.group.names
-        }
-        boards = plural(plan.count, "board or stick", "boards and sticks")
-        yield f"Boards are shared ({', '.join(sorted(names))}): {boards}. {_PROVED[plan.proof_status]}"
+        sharing = [work for work in works if work.common_plan and work.common_plan.key == key]
+        names = sorted({name for work in sharing for name in work.group.names})
+        shared = worded("Boards are shared ({names}). ", names=joined(", ", map(typed, names)))
+        yield joined("", (shared, _PROVED[plan.proof_status]))
 
 
 _PROVED = {
