@@ -13,7 +13,8 @@ from framecalc.findings import Finding, Severity
 from framecalc.plan.advice import sentence_of
 from framecalc.plan.light import Stage
 from framecalc.plan.sheets.sheets import SheetGroup, SheetsPlan
-from framecalc.plan.timber.timber import TimberGroup, TimberPlan
+from framecalc.plan.timber.group import TimberGroup
+from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Project
 from framecalc.timber.sticks.refusals import refuse_impossible
 from framecalc.timber.stops import cutting_cautions
@@ -68,14 +69,15 @@ def obstacles_of_timber(
 ) -> Iterator[Obstacle]:
     """What is found about the stock of each group, and why the group has no cutting plan, if that is known.
 
-    A group for which nothing is typed is an estimate: it refuses nothing that is there.
+    A group for which nothing is typed is an estimate: it refuses nothing that is there. Where all stock is left out,
+    the findings have said why.
     """
     for number, (group, refusal) in enumerate(works, start=1):
         anchor = f"group-{number}"
         cautions = cutting_cautions(group.problem.pieces, slope_mm=group.problem.slope_mm)
         for finding in (*group.findings, *cautions):
             yield found_in_job(finding, project=project, page=JobPage.TIMBER, stage=Stage.CUTTING, anchor=anchor)
-        if refusal:
+        if refusal and not group.is_unserved:
             yield Obstacle(
                 stage=Stage.CUTTING,
                 page=JobPage.TIMBER,
@@ -91,13 +93,14 @@ def obstacles_of_sheets(
 ) -> Iterator[Obstacle]:
     """Why a material has no layout, as far as that is known; glass and boards are cut for the finished rabbet."""
     for number, (group, refusal) in enumerate(works, start=1):
-        if group.refusal or refusal:
+        refused = group.refusal or (refusal_in_job(refusal, project=project) if refusal else "")
+        for sentence in (*group.left_out.values(), *filter(None, (refused,))):
             yield Obstacle(
                 stage=Stage.FITTING,
                 page=JobPage.SHEETS,
                 code="sheets.refused",
                 severity=Severity.WARN if group.is_estimate else Severity.STOP,
-                sentence=group.refusal or (refusal_in_job(refusal, project=project) if refusal else ""),
+                sentence=sentence,
                 anchor=f"group-{number}",
             )
 

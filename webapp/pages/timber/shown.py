@@ -248,7 +248,7 @@ def group_view(work: GroupWork, project: Project, number: int) -> TimberGroupVie
         so_far=so_far_words(work.so_far, currency_of(project)) if work.is_going else "",
         is_going=work.is_going,
         is_done=work.job is not None and work.job.state is JobState.DONE,
-        is_refused=work.refusal is not None,
+        is_refused=work.refusal is not None and not group.is_unserved,
         plan=_plan_view(work, work.plan, project, number) if work.plan else None,
     )
 

@@ -9,7 +9,9 @@ import pytest
 
 import framecalc
 from framecalc.errors import FrameCalcError
+from framecalc.findings import Severity
 from framecalc.plan import Plan
+from framecalc.plan.job_light import obstacles_of_sheets
 from framecalc.plan.sheets.sheets import SheetGroup, SheetsPlan
 from framecalc.project import parse_project, project_document, project_text, read_project, set_value
 from framecalc.search.watch import start_watch
@@ -145,6 +147,13 @@ def test_one_part_that_fits_no_sheet_is_named_and_the_others_are_planned(stock: 
     assert one.problem == alone.problem and not one.refusal
     assert one.faults(laid_out(one)) == ()
     assert [part.name for part in one.parts] == [*(part.name for part in alone.parts), "giant"]
+
+
+def test_a_part_that_is_left_out_stops_the_job_before_fitting() -> None:
+    found = plan(large_and_small(sheet("glass"))).groups
+    project = read_project(large_and_small(sheet("glass")))
+    (said,) = [one for one in obstacles_of_sheets([(found[0], None)], project=project)]
+    assert said.severity is Severity.STOP and "no sheet holds it" in said.sentence
 
 
 def test_where_no_part_fits_the_group_is_refused() -> None:
