@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from framecalc.errors import quoted
-from framecalc.money import price_text
+from framecalc.money import tag_text
+from framecalc.plan.price.price import currency_of
 from framecalc.plan.timber.wood_use import left_of
 from framecalc.project import Project
 from framecalc.timber.lists import Fate
@@ -47,7 +48,8 @@ def job_shopping(works: tuple[GroupWork, ...], project: Project) -> JobShopping 
     at_hand = Counter(_bought(work, stick) for work, stick in _taken(works) if stick.stock.in_hand)
     money = sum((one.price * count for one, count in bought.items()), Decimal(0))
     buy = joined("; ", (_named(one, count, project) for one, count in bought.items()))
-    verdict = joined("", ("Buy ", buy, f": {price_text(money)}." if money else ".")) if bought else "Nothing to buy."
+    cost = f": {tag_text(money, currency=currency_of(project))}" if money else ""
+    verdict = joined("", ("Buy ", buy, f"{cost}.")) if bought else "Nothing to buy."
     taken = joined("; ", (_named(one, count, project) for one, count in at_hand.items()))
     lines = (
         joined("", ("From stock at hand: ", taken, ".")) if at_hand else "",
