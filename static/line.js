@@ -45,8 +45,11 @@ function sayDown(tick) {
   tick?.classList.add("waits");
   isDown = true;
   lastTry = Date.now();
-  const said = document.getElementById(tick ? "ticks-down" : "line-down");
-  if (said && !trouble.contains(document.activeElement)) trouble.replaceChildren(said.content.cloneNode(true));
+  const name = tick ? "ticks-down" : "line-down";
+  const said = document.getElementById(name);
+  if (!said || (trouble.childElementCount && trouble.dataset.says === name)) return; // a finger may be on its button
+  trouble.dataset.says = name;
+  trouble.replaceChildren(said.content.cloneNode(true));
 }
 
 function tryAgain() {
