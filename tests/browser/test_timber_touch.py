@@ -41,7 +41,9 @@ def test_six_lines_ticked_off_fast_are_all_kept(open_page: Callable[..., Any]) -
 
 
 @pytest.mark.parametrize("place", ["", "/lists/stops"])
-def test_lines_tapped_while_the_line_is_down_wait_and_are_sent_when_it_is_back(open_page: Callable[..., Any], place: str) -> None:
+def test_lines_tapped_while_the_line_is_down_wait_and_are_sent_when_it_is_back(
+    open_page: Callable[..., Any], place: str
+) -> None:
     page = timber(open_page(LANDSCAPE))
     work_out(page)
     page.goto(page.url.split("#")[0] + place)

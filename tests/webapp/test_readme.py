@@ -62,3 +62,10 @@ def test_files_named_in_the_readme_exist() -> None:
     for name in ("LICENSE", "static/htmx", "static/htmx/LICENSE", "static/fonts/OFL.txt"):
         assert (ROOT / name).exists()
     assert "The Rabbetry authors" in (ROOT / "LICENSE").read_text("utf-8")
+
+
+def test_the_readme_is_short_and_its_pictures_are_there() -> None:
+    assert len(README.split()) < 1300
+    shown = re.findall(r"!\[[^\]]+\]\(([^)]+)\)", README)
+    assert len(shown) == 3
+    assert all((ROOT / name).read_text("utf-8").startswith("<?xml") for name in shown)
