@@ -2,9 +2,9 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field, StringConstraints
 
-from framecalc.project.fields import Model, Name, Note, Part, Run, Slack
+from framecalc.project.fields import Model, Name, Note, Part, Run, Slack, printable
 from framecalc.project.frame import Frame
 from framecalc.project.in_hand import StickInHand
 from framecalc.project.label import Choices, Label
@@ -12,8 +12,13 @@ from framecalc.project.price import Mark, Quote
 from framecalc.project.sheets import Sheets
 from framecalc.project.strap import Strap
 from framecalc.project.timber import Timber
+from framecalc.project.way import Way
 from framecalc.units import Comma, Step, Unit
-from framecalc.words import Words
+from framecalc.words import Words, typed
+
+ClientName = Annotated[
+    str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=120), AfterValidator(typed)
+]
 
 UNITS: Choices = ((Unit.MM.value, "Millimetres"), (Unit.INCH.value, "Inches"))
 
@@ -95,6 +100,7 @@ class Project(Model):
     schema_number: Annotated[Literal[2], Label("Number of this file format", is_typed=False)] = Field(alias="schema")
     name: Annotated[Name, Label("Name")]
     note: Annotated[Note, Label("Note", drawing="front")] = ""
+    client: Annotated[ClientName, Label("Client", "Who it is for. A link begins with this name.")] = ""
     unit: Annotated[Unit, Label("Measured in", choices=UNITS)]
     shop: Annotated[ShopValues, Label("Values of the shop", drawing="members")]
     frames: Annotated[tuple[Frame, ...], Label("Frames")] = Field(min_length=1, max_length=60)
@@ -102,6 +108,7 @@ class Project(Model):
     timber: Annotated[Timber, Label("Timber")] = Timber()
     reach: Annotated[StickInHand, Label("Board in hand")] = StickInHand()
     sheets: Annotated[Sheets, Label("Sheets")] = Sheets()
+    way: Annotated[Way, Label("The way through the job")] = Way()
     assumed: Annotated[tuple[str, ...], Label("Values that are only assumed")] = Field(default=(), max_length=2000)
     saved: Annotated[Saved | None, Label("How it was saved")] = None
 

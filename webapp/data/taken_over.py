@@ -6,8 +6,10 @@ from webapp.data.revisions import Document
 
 
 def taken_over(document: Document) -> Document:
-    """The document with every test cut marked as taken over: read for another job, and perhaps on another saw."""
-    document = deepcopy(document)
+    """The document at the start of its way, with every test cut marked as taken over: read for another job, and perhaps
+    on another saw.
+    """
+    document = deepcopy({name: value for name, value in document.items() if name != "way"})
     for frame in document.get("frames", ()):
         mark_test_cuts(frame)
     return document
