@@ -1,0 +1,143 @@
+"""The words of the way through a job: what each step is called, and the one number that tells of it."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import date
+
+from framecalc.package.retainers import Retainer
+from framecalc.plan.frame import FramePlan
+from framecalc.project.way import Step
+from framecalc.words import Words, joined, typed
+
+MOST_SAID = 2
+"""As many different frames are told of one by one."""
+
+TITLES: Mapping[Step, str] = {
+    Step.MEASURE: "Measure",
+    Step.SET_OUT: "Set out",
+    Step.PACKAGE: "Package",
+    Step.JOINT: "Joint",
+    Step.SHOW: "Show the client",
+    Step.PRICE: "Price",
+    Step.STOCK: "Stock and cutting plan",
+    Step.SHEETS: "Sheets",
+    Step.MILL: "Mill",
+    Step.TEST_CUT: "Test cut",
+    Step.CUT: "Cut",
+    Step.JOIN: "Dry fit and join",
+    Step.FINISH: "Finish",
+    Step.FIT: "Fit",
+    Step.HANG: "Hang",
+    Step.HAND_OVER: "Hand over",
+}
+
+
+def day_said(day: date, words: Words) -> str:
+    """A day as the shop writes it.
+
+    >>> day_said(date(2026, 11, 29), Words.UK), day_said(date(2026, 11, 29), Words.US)
+    ('29 Nov 2026', 'Nov 29, 2026')
+    """
+    return f"{day:%b} {day.day}, {day.year}" if words is Words.US else f"{day.day} {day:%b} {day.year}"
+
+
+def days_left_said(days: int) -> str:
+    """How far off a day is.
+
+    >>> days_left_said(13), days_left_said(1), days_left_said(0), days_left_said(-1), days_left_said(-9)
+    ('in 13 days', 'tomorrow', 'today', '1 day late', '9 days late')
+    """
+    if days < 0:
+        return "1 day late" if days == -1 else f"{-days} days late"
+    return {0: "today", 1: "tomorrow"}.get(days, f"in {days} days")
+
+
+def woods_said(frames: Iterable[FramePlan]) -> str:
+    """The woods of a job, each once."""
+    return joined(", ", map(typed, dict.fromkeys(plan.frame.species for plan in frames if plan.frame.species)))
+
+
+def _figures_said(frames: Sequence[FramePlan], name: str) -> str:
+    sizes = dict.fromkeys(
+        f"{plan.figures[f'{name}_across'].text} × {plan.figures[f'{name}_up'].text}" for plan in frames
+    )
+    shown = ", ".join(list(sizes)[:MOST_SAID]) + f" {frames[0].unit}"
+    return f"{shown}, {len(sizes) - MOST_SAID} more" if len(sizes) > MOST_SAID else shown
+
+
+def _measured(frames: Sequence[FramePlan]) -> str:
+    return _figures_said(frames, "artwork")
+
+
+def _set_out(frames: Sequence[FramePlan]) -> str:
+    return f"Outside {_figures_said(frames, 'outside')}"
+
+
+def _package(frames: Sequence[FramePlan]) -> str:
+    """The room behind the package, or how far it is proud: of the frame with the least."""
+    tight = min(frames, key=lambda plan: plan.seat.left_over_mm)
+    if "proud" in tight.figures:
+        figure = tight.figures["proud"]
+        return f"Proud of the back: {figure.text} {figure.written.unit}"
+    figure = tight.figures["left_over"]
+    return f"Room behind: {figure.text} {figure.written.unit}"
+
+
+def _joints(frames: Sequence[FramePlan]) -> str:
+    """What holds the corners, each kind once."""
+    kinds = dict.fromkeys(plan.frame.corner.joint.kind for plan in frames)
+    return ", ".join("Mitre, glued" if kind == "none" else kind.capitalize() for kind in kinds)
+
+
+def _milled(frames: Sequence[FramePlan]) -> str:
+    sections = dict.fromkeys(f"{plan.figures['face_width'].text} × {plan.figures['thickness'].text}" for plan in frames)
+    return f"{', '.join(list(sections)[:MOST_SAID])} {frames[0].unit}"
+
+
+def _tested(frames: Sequence[FramePlan]) -> str:
+    count = sum(len(plan.corners.saw.current_deg) for plan in frames)
+    return f"{count} tried" if count else "None tried yet"
+
+
+def _sides(frames: Sequence[FramePlan]) -> int:
+    return sum(plan.frame.count * plan.corners.sides for plan in frames)
+
+
+def _cut(frames: Sequence[FramePlan]) -> str:
+    return f"{_sides(frames)} sides"
+
+
+def _joined(frames: Sequence[FramePlan]) -> str:
+    return f"{_sides(frames)} corners"
+
+
+def _finished(frames: Sequence[FramePlan]) -> str:
+    return joined(", ", map(typed, dict.fromkeys(plan.frame.look.finish for plan in frames if plan.frame.look.finish)))
+
+
+def _fitted(frames: Sequence[FramePlan]) -> str:
+    """How many retainers hold the packages, all frames together."""
+    held = [(plan.package.retainers, plan.frame.count) for plan in frames if plan.package.retainers]
+    count = sum(retainers.count * copies for retainers, copies in held)
+    are_points = all(retainers.retention.retainer is Retainer.POINTS for retainers, _ in held)
+    return f"{count} {'points' if are_points else 'retainers'}" if count else ""
+
+
+def _handed_over(frames: Sequence[FramePlan]) -> str:
+    project = frames[0].project
+    return f"Due {day_said(project.way.due, project.shop.words)}" if project.way.due else ""
+
+
+SAYS: Mapping[Step, Callable[[Sequence[FramePlan]], str]] = {
+    Step.MEASURE: _measured,
+    Step.SET_OUT: _set_out,
+    Step.PACKAGE: _package,
+    Step.JOINT: _joints,
+    Step.MILL: _milled,
+    Step.TEST_CUT: _tested,
+    Step.CUT: _cut,
+    Step.JOIN: _joined,
+    Step.FINISH: _finished,
+    Step.FIT: _fitted,
+    Step.HAND_OVER: _handed_over,
+}
+"""What tells of a step, from the plans of the frames; the others are told of by what is known beside the plan."""
