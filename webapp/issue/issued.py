@@ -125,6 +125,25 @@ class Share:
         """How the owner's pages name it; it opens nothing."""
         return self.digest[:16]
 
+    @property
+    def link(self) -> "Link":
+        """How long it can be looked at."""
+        return Link(project_id=self.project_id, made=self.issued.made, expires=self.expires, revoked=self.revoked)
+
+    def is_open(self, now: datetime) -> bool:
+        """Whether the client can still look."""
+        return self.link.is_open(now)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """When a link was made, and until when it can be looked at."""
+
+    project_id: str
+    made: str
+    expires: str = ""
+    revoked: str = ""
+
     def is_open(self, now: datetime) -> bool:
         """Whether the client can still look."""
         return not self.revoked and (not self.expires or now < datetime.fromisoformat(self.expires))
@@ -194,6 +213,13 @@ class Shelf:
         given = [yes for path in paths if (yes := _yes_in(path)) and yes.project_id == project_id]
         return max(given, key=lambda yes: yes.when, default=None)
 
+    def shown_of(self, project_id: str) -> str:
+        """When the newest open link of a project was made; blank where none is open. A record is read once."""
+        paths = (path for path in self.folder.glob("*.json") if _RECORD.fullmatch(path.name))
+        now = self.clock()
+        links = (link for path in paths if (link := _link_in(path)) and link.project_id == project_id)
+        return max((link.made for link in links if link.is_open(now)), default="")
+
     def of_owner(self, project_id: str, share_id: str) -> Share:
         """A share of a project by the name that the owner's pages use.
 
@@ -242,6 +268,20 @@ def _yes_in(path: Path) -> Yes | None:
     except OSError:
         return None
     return _yes_read(path, found.st_mtime_ns, found.st_size)
+
+
+def _link_in(path: Path) -> Link | None:
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return _link_read(path, found.st_mtime_ns, found.st_size)
+
+
+@lru_cache(maxsize=MOST_REMEMBERED)
+def _link_read(path: Path, _changed_ns: int, _size: int) -> Link | None:
+    share = _read(path)
+    return share.link if share else None
 
 
 @lru_cache(maxsize=MOST_REMEMBERED)

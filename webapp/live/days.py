@@ -2,6 +2,9 @@
 
 from datetime import datetime
 
+from framecalc.plan.way_words import day_said
+from framecalc.words import Words
+
 
 def day(when: str) -> str:
     """The day of a time, in the computer's own time zone; a blank stays blank.
@@ -24,3 +27,12 @@ def written_when(when: str) -> str:
     if not when:
         return ""
     return datetime.fromisoformat(when).astimezone().strftime("%-d %b %Y, %H:%M")
+
+
+def day_in(when: str, words: Words) -> str:
+    """The day of a time as the shop writes it, in the computer's own time zone; a blank stays blank.
+
+    >>> day_in("", Words.US)
+    ''
+    """
+    return day_said(datetime.fromisoformat(when).astimezone().date(), words) if when else ""

@@ -11,6 +11,7 @@ from fastapi import Depends, Request
 
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.job_light import Obstacle
+from framecalc.plan.way import Beside, WayThrough, way_of
 from framecalc.project import Frame, Project, project_document, read_like, read_project
 from framecalc.units import Comma, Unit
 from webapp.data.errors import StoreError
@@ -109,11 +110,17 @@ def _known_beside(desk: "Desk", project_id: str, plan: Plan) -> tuple[Obstacle, 
     return plan.obstacles
 
 
+def _known_along(desk: "Desk", project_id: str, plan: Plan) -> Beside:
+    """What is known from the plan alone."""
+    return Beside(obstacles=plan.obstacles)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Desk:
     """What every route works with: the store, the shop profile and opened projects.
 
     `looks_beside` finds what the light says of a whole job: searches that have ended, prices, a client's yes.
+    `looks_along` finds what the way through it follows from: the same, with what was cut and shown.
     """
 
     store: Store
@@ -121,10 +128,15 @@ class Desk:
     rack: RackFolder
     kept: Keeping[ProjectAtRevision] = field(default_factory=Keeping)
     looks_beside: Callable[["Desk", str, Plan], tuple[Obstacle, ...]] = _known_beside
+    looks_along: Callable[["Desk", str, Plan], Beside] = _known_along
 
     def beside(self, project_id: str, plan: Plan) -> tuple[Obstacle, ...]:
         """What the light says of a whole job."""
         return self.looks_beside(self, project_id, plan)
+
+    def way(self, opened: ProjectAtRevision) -> WayThrough:
+        """The way through a job as it is saved."""
+        return way_of(opened.plan, self.looks_along(self, opened.project_id, opened.plan))
 
     def open(self, project_id: str) -> ProjectAtRevision:
         """Open a project at its newest revision.

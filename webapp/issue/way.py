@@ -1,0 +1,117 @@
+"""What is known of a job beside its plan, for the way through it: searches, cut records, its price, its client's yes.
+
+Nothing is searched for here, and what cannot be read says nothing.
+"""
+
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import replace
+from typing import Any
+
+from framecalc.errors import FrameCalcError
+from framecalc.money import money_text, price_text
+from framecalc.plan import Plan
+from framecalc.plan.way import Beside, Searched
+from webapp.data.errors import StoreError
+from webapp.data.rack_file import CutEntry
+from webapp.issue.issued import Shelf
+from webapp.issue.pricing import price_of
+from webapp.jobs import sheets, timber
+from webapp.jobs.sheets import SheetWork
+from webapp.jobs.timber import GroupWork
+from webapp.live.answers import plural
+from webapp.live.days import day_in
+from webapp.live.desk import Desk
+
+
+def known_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> Beside:
+    """Everything that the way through a job follows from, beside its plan."""
+    finds: tuple[Callable[[], dict[str, Any]], ...] = (
+        lambda: {"obstacles": desk.beside(project_id, plan)},
+        lambda: _of_timber(desk, project_id, plan),
+        lambda: {"sheets": _of_sheets(sheets.work_of(desk.jobs, plan))},
+        lambda: _of_price(desk, plan),
+        lambda: _of_client(shelf, project_id, plan),
+    )
+    found = Beside()
+    for find in finds:
+        with suppress(FrameCalcError, StoreError):
+            found = replace(found, **find())
+    return found
+
+
+def _of_timber(desk: Desk, project_id: str, plan: Plan) -> dict[str, Any]:
+    """How far the cutting plans are, and which of them are cut."""
+    works = timber.work_of(desk.jobs, plan)
+    cuts: tuple[CutEntry, ...] = ()
+    with suppress(StoreError):
+        cuts = desk.rack.read().cuts_of(project_id)
+    keys = {cut.problem for cut in cuts}
+    to_cut = (work.group.key for work in works if work.plan and work.group.key not in keys)
+    return {
+        "sticks": _sticks(works),
+        "cut": sum(work.group.key in keys for work in works),
+        "was_cut": bool(cuts),
+        "to_cut": next(to_cut, ""),
+    }
+
+
+def _sticks(works: tuple[GroupWork, ...]) -> Searched:
+    planned = [work for work in works if work.plan]
+    return Searched(
+        groups=len(works),
+        worked_out=len(planned),
+        estimates=sum(work.group.is_estimate for work in works),
+        says=_bought(works) if len(planned) == len(works) else _so_far(len(planned), len(works), "plan", "planned"),
+    )
+
+
+def _so_far(done: int, of: int, what: str, word: str) -> str:
+    return f"{done} of {of} {word}" if done else f"No {what} yet"
+
+
+def _bought(works: tuple[GroupWork, ...]) -> str:
+    """What is to be bought for all plans together."""
+    sticks = [(stick, work.group) for work in works if work.plan for stick in work.plan.sticks]
+    bought = [(stick, group.offer_of(stick)) for stick, group in sticks if not stick.stock.in_hand]
+    if not bought:
+        return f"All on hand: {plural(len(sticks), 'length')}"
+    boards = sum(1 for _, offer in bought if offer and offer.board)
+    counts = ((len(bought) - boards, "stick"), (boards, "board"))
+    said = " and ".join(plural(count, what) for count, what in counts if count)
+    if any(work.group.is_estimate for work in works):
+        return f"Estimate: {said}. Enter your stock."
+    money = sum(stick.stock.price for stick, _ in bought)
+    return f"Buy {said}, {price_text(money)}" if money else f"Buy {said}"
+
+
+def _of_sheets(works: tuple[SheetWork, ...]) -> Searched:
+    laid_out = [work.layout for work in works if work.layout]
+    is_estimate = any(work.group.is_estimate for work in works)
+    bought = plural(sum(layout.bought for layout in laid_out), "sheet")
+    says = f"Estimate: {bought}. Enter your sheets." if is_estimate else f"Buy {bought}"
+    return Searched(
+        groups=len(works),
+        worked_out=len(laid_out),
+        estimates=sum(work.group.is_estimate for work in works),
+        says=says if len(laid_out) == len(works) else _so_far(len(laid_out), len(works), "layout", "laid out"),
+    )
+
+
+def _of_price(desk: Desk, plan: Plan) -> dict[str, Any]:
+    job = price_of(desk, plan, plan.project.quote or desk.shop().quote)
+    if not job.lines:
+        return {"price": "No price yet"}
+    unpriced = sum(line.price is None and bool(line.quantity) for line in job.lines)
+    if unpriced:
+        return {"price": f"{plural(unpriced, 'item')} without a price"}
+    return {"price": money_text(job.offer.total, currency=job.terms.currency), "is_priced": job.is_complete}
+
+
+def _of_client(shelf: Shelf, project_id: str, plan: Plan) -> dict[str, Any]:
+    """When the client said yes, else when they were last shown it."""
+    words, yes, made = plan.project.shop.words, shelf.yes_of(project_id), shelf.shown_of(project_id)
+    return {
+        "approved": f"Approved {day_in(yes.when, words)}" if yes else "",
+        "shown": f"Shown {day_in(made, words)}, no answer yet" if made else "Not shown yet",
+    }
