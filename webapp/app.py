@@ -23,9 +23,11 @@ from webapp.data.store import Store
 from webapp.issue.issued import Shelf
 from webapp.issue.issuing import NotReady, since_issued
 from webapp.issue.job_light import looks_beside
+from webapp.issue.way import known_beside
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.trouble import sentence_for, trouble
+from webapp.live.way import menu_of
 from webapp.pages.all_pages import PAGES
 from webapp.server.access_log import AccessLog
 from webapp.server.devices import Devices
@@ -70,8 +72,10 @@ def create_app(
         jobs=jobs,
         rack=RackFolder(data_dir, new_id=new_id),
         looks_beside=partial(looks_beside, app.state.shelf),
+        looks_along=partial(known_beside, app.state.shelf),
     )
     app.state.pages, app.state.backups = PAGES, backups
+    app.state.menu_of = partial(menu_of, app.state.desk, PAGES)
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
     app.state.since = partial(since_issued, app.state.desk)
     app.state.door = Door(names=tuple(names), is_open=is_open, devices=app.state.devices)

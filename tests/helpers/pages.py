@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
-from urllib.parse import urlsplit
 
 import httpx
 from selectolax.lexbor import LexborHTMLParser, LexborNode
@@ -122,8 +121,7 @@ class Browser:
 
     def setting_out(self, project_id: str) -> str:
         """The address of the setting-out page of a project's first frame."""
-        answer = self.client.get(f"/projects/{project_id}")
-        return urlsplit(answer.headers["location"]).path
+        return f"/projects/{project_id}/frames/{self.document(project_id)['frames'][0]['id']}/setting-out"
 
     def document(self, project_id: str) -> dict[str, Any]:
         """The project file as exported."""

@@ -39,8 +39,8 @@ def take_demo(page: Any, name: str) -> str:
     card = page.locator(f"form[action='/projects/demos/{name}']")
     if not card.is_visible():
         page.get_by_text("Demo projects to learn from").tap()
-    card.get_by_role("button").tap()
-    page.wait_for_url("**/setting-out")
+    press(page, card.get_by_role("button"))
+    press(page, page.locator(".fronts a").first)
     found: str = page.url
     return found
 

@@ -22,6 +22,7 @@ PROJECT = PROJECTS + "/{project_id}"
 FRAME = PROJECT + "/frames/{frame_id}"
 CLIENT_VIEW = Address("/view/{secret}")
 
+WAY_STEP = PROJECT + "/way/{step}"
 SETTING_OUT = FRAME + "/setting-out"
 PACKAGE = FRAME + "/package"
 CORNERS = FRAME + "/corners"

@@ -4,7 +4,7 @@ The list of these records gives the menu, the routes, the addresses, the labels 
 the tests through all pages.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -70,9 +70,10 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Pages:
-    """Every page, in the order of the menu."""
+    """Every page, in the order of the menu; `grouped` has the names of those that stand together in a job's menu."""
 
     pages: tuple[Page, ...]
+    grouped: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     def __iter__(self) -> Iterator[Page]:
         return iter(self.pages)
@@ -86,6 +87,15 @@ class Pages:
     def of_project(self) -> tuple[Page, ...]:
         """The menu of a project and of its frames."""
         return self._menu(Place.PROJECT, Place.FRAME)
+
+    @property
+    def groups(self) -> tuple[tuple[str, tuple[Page, ...]], ...]:
+        """The menu of a project, each group under its title."""
+        groups = (
+            (title, tuple(page for page in self.of_project if page.name in names))
+            for title, names in self.grouped.items()
+        )
+        return tuple((title, group) for title, group in groups if group)
 
     def _menu(self, *places: Place) -> tuple[Page, ...]:
         return tuple(page for page in self.pages if page.in_menu and page.place in places)

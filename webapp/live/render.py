@@ -82,7 +82,7 @@ def render(request: Request, page: str, *shown: object, parts: str | None = None
         status: the HTTP status.
     """
     name = parts if parts and wants_parts(request) else page
-    names: dict[str, Any] = {"pages": request.app.state.pages}
+    names: dict[str, Any] = {"pages": request.app.state.pages, "menu_of": request.app.state.menu_of}
     for record in shown:
         names |= names_of(record)
     text = ENVIRONMENT.get_template(f"{name}.html").render(names)

@@ -4,22 +4,21 @@ from importlib import import_module
 
 from webapp.live.page import Page, Pages
 
+GROUPS = {
+    "Plan": ("setting_out", "package", "corners"),
+    "Make": ("timber", "in_hand", "cut", "sheets"),
+    "Client": ("look", "costs", "client"),
+}
+"""The pages of a job that stand together in its menu, in the order of the work."""
+
 NAMES = (
     "projects",
     "rack",
     "shop",
     "devices",
     "backup",
-    "setting_out",
-    "package",
-    "corners",
-    "timber",
-    "in_hand",
-    "cut",
-    "sheets",
-    "look",
-    "costs",
-    "client",
+    *(name for names in GROUPS.values() for name in names),
+    "job",
     "revisions",
     "shared_view",
 )
@@ -32,4 +31,4 @@ def _page(name: str) -> Page:
     return page
 
 
-PAGES = Pages(tuple(_page(name) for name in NAMES))
+PAGES = Pages(tuple(_page(name) for name in NAMES), grouped=GROUPS)

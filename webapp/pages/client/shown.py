@@ -130,7 +130,7 @@ def share_shown(
         once=secrets.token_urlsafe(12),
         days=DAYS,
         unreadable=tuple(path.name for path in shelf.unreadable(opened.project_id)),
-        wish=wish or WishTyped(),
+        wish=wish or WishTyped(for_whom=opened.project.client),
     )
 
 

@@ -14,7 +14,7 @@ from webapp.data.backup import BackupState
 from webapp.data.photos import Photos
 from webapp.data.store import Summary
 from webapp.data.taken_over import taken_over
-from webapp.live.addresses import PROJECT, PROJECTS, SETTING_OUT, Address
+from webapp.live.addresses import PROJECT, PROJECTS, Address
 from webapp.live.days import written_when
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form, all_sentences
@@ -71,12 +71,6 @@ def take_in(request: Request, desk: AtDesk, sent: SentFile) -> Response:
 def take_demo(desk: AtDesk, name: str) -> Response:
     """Start a project from one of the demo projects."""
     return see_other(PROJECT(project_id=desk.store.create(demo(name))))
-
-
-@router.get(PROJECT)
-def open_project(desk: AtDesk, project_id: str) -> Response:
-    """Go to the first frame of a project."""
-    return see_other(SETTING_OUT(project_id=project_id, frame_id=desk.open(project_id).project.frames[0].id))
 
 
 @router.get(PROJECT + "/project.json")

@@ -86,9 +86,9 @@ def restore(desk: AtDesk, project_id: str, number: int, form: Form) -> Response:
 
 
 def _back(desk: Desk, pages: Pages, project_id: str, form: Typed) -> str:
-    """The page that the button was on; the project's first frame where that frame is gone."""
+    """The page that the button was on; the job where that frame is gone. What names a frame is of one of its pages."""
     live = live_pages(pages)
-    page = next((page for page in live if page.tail == form.place), live[0])
+    page = next((page for page in live if page.tail == form.place and (page.tail or not form.frame)), live[0])
     if page.place is Place.PROJECT:
         return page.address(project_id=project_id)
     frame = desk.open(project_id).project.frame(form.frame)

@@ -33,7 +33,8 @@ def copy(desk: AtDesk, project_id: str, frame_id: str, form: Form) -> Response:
 def delete(desk: AtDesk, project_id: str, frame_id: str, form: Form) -> Response:
     """Delete a frame of the project; the last one stays."""
     _changed(desk, project_id, form, lambda document: (without_frame(document, frame_id), frame_id))
-    return see_other(PROJECT(project_id=project_id))
+    first, *_ = desk.open(project_id).project.frames
+    return see_other(SETTING_OUT(project_id=project_id, frame_id=first.id))
 
 
 def _changed(desk: Desk, project_id: str, form: Typed, change: Callable[[Document], tuple[Document, str]]) -> str:

@@ -26,7 +26,7 @@ def test_every_demo_can_be_taken_opened_and_drawn(browser: Browser) -> None:
     for name in demos():
         answer = browser.post(f"/projects/demos/{name}")
         assert answer.status_code == 303
-        page = browser.get(answer.headers["location"])
+        page = browser.get(browser.setting_out(answer.headers["location"].rsplit("/", 1)[1]))
         assert page.by_id("drawing-front").all("svg")
         assert not page.by_id("kept").text
 

@@ -1,0 +1,1 @@
+"""Drawings of a whole job: its frames beside one another, true to each other."""

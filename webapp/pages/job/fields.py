@@ -1,0 +1,10 @@
+"""The fields of the job page: whom it is for, and when it is due."""
+
+from framecalc.project.form import fields_under
+from webapp.live.field import FieldSet
+from webapp.live.forms import Document
+
+
+def job_fields_in(document: Document, _: str) -> FieldSet:
+    """The fields of the job page."""
+    return FieldSet(fields=fields_under(document, "client", "way.due"))
