@@ -14,15 +14,16 @@ matched by a pattern, so nothing a person types ever becomes part of a path.
 import re
 import secrets
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 from threading import Lock
 
 from filelock import FileLock, Timeout
 
 from framecalc.project import read_project
+from framecalc.project.way import Step as WayStep
 from webapp.data.disk import building, move, sweep
 from webapp.data.errors import FolderInUse, NoSuchProject, NothingToUndo, UnreadableFile, UnusableFolder
 from webapp.data.kept import Stamp
@@ -37,13 +38,21 @@ _ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Summary:
-    """One line of the list of projects. `problem` is a sentence about damaged files, mostly empty."""
+    """One line of the list of projects. `problem` is a sentence about damaged files, mostly empty.
+
+    Client, woods and the day it is due are as they stand in the file: blank where nobody has typed them. `is_over`: the
+    job is ticked as handed over.
+    """
 
     project_id: str
     name: str
     number: int
     when: str
     problem: str
+    client: str = ""
+    woods: tuple[str, ...] = ()
+    due: date | None = None
+    is_over: bool = False
 
 
 def _utc_now() -> datetime:
@@ -378,5 +387,34 @@ def _summary(root: Path, project_id: str) -> Summary | None:
         return None
     except UnreadableFile as error:
         return Summary(project_id=project_id, name=project_id, number=0, when="", problem=error.sentence)
-    name = str(head.document.get("name", project_id))
-    return Summary(project_id=project_id, name=name, number=head.number, when=head.saved.when, problem=head.problem)
+    document = head.document
+    way = _part(document.get("way"))
+    return Summary(
+        project_id=project_id,
+        name=str(document.get("name", project_id)),
+        number=head.number,
+        when=head.saved.when,
+        problem=head.problem,
+        client=str(document.get("client", "")),
+        woods=tuple(
+            dict.fromkeys(filter(None, (str(_part(one).get("species", "")) for one in _list(document, "frames"))))
+        ),
+        due=_day(way.get("due")),
+        is_over=WayStep.HAND_OVER.value in _list(way, "done"),
+    )
+
+
+def _part(found: object) -> Document:
+    """A part of a document; an empty one where a spoiled file has something else."""
+    return found if isinstance(found, dict) else {}
+
+
+def _list(document: Document, name: str) -> list[object]:
+    found = document.get(name)
+    return found if isinstance(found, list) else []
+
+
+def _day(found: object) -> date | None:
+    with suppress(ValueError, TypeError):
+        return date.fromisoformat(str(found))
+    return None

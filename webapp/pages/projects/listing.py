@@ -1,34 +1,53 @@
-"""The list of projects as it is shown: each with a small drawing of its first frame, and when it was saved."""
+"""The list of projects as it is shown: each with its small fronts, the day it is due, and what comes next."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
+from datetime import date
 
 from markupsafe import Markup
 
 from framecalc.drawing import draw_panel
+from framecalc.drawing.job.fronts import SmallFront, common_scale, draw_small_front, read_small_front
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
+from framecalc.plan.way import State
+from framecalc.plan.way_words import day_said, days_left_said
 from framecalc.project import read_project
+from framecalc.words import Words, joined, typed
 from webapp.data.errors import StoreError
 from webapp.data.store import Summary
 from webapp.live.days import written_when
-from webapp.live.desk import Desk
+from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.forms import Document
 from webapp.live.render import drawing
+from webapp.live.way import WORDS, next_words
+
+MOST_FRONTS = 4
+"""As many fronts of a project stand in the list."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """One project in the list."""
+    """One project in the list: what it is, when it is due, and what comes next.
+
+    `about` says who it is for, how many frames it has and of which wood.
+    """
 
     project_id: str
     name: str
     number: int
     when: str
     problem: str
-    frames: str
-    sizes: str
-    svg: Markup
+    about: str
+    due: str
+    due_in: str
+    is_late: bool
+    next: str
+    state: str
+    word: str
+    fronts: tuple[Markup, ...]
+    more_fronts: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,9 +60,9 @@ class DemoEntry:
     svg: Markup
 
 
-def entries(desk: Desk, summaries: Iterable[Summary]) -> tuple[Entry, ...]:
-    """The projects on the desk, the one changed last first."""
-    return tuple(_entry(desk, summary) for summary in summaries)
+def entries(desk: Desk, summaries: Iterable[Summary], *, today: date, words: Words) -> tuple[Entry, ...]:
+    """The projects of one page of the list, in the order given."""
+    return tuple(_entry(desk, summary, today=today, words=words) for summary in summaries)
 
 
 def demo_entries(documents: dict[str, Document]) -> tuple[DemoEntry, ...]:
@@ -51,24 +70,50 @@ def demo_entries(documents: dict[str, Document]) -> tuple[DemoEntry, ...]:
     return tuple(_demo_entry(name, document) for name, document in documents.items())
 
 
-def _entry(desk: Desk, summary: Summary) -> Entry:
-    plan, frames, problem = None, "", summary.problem
+def _entry(desk: Desk, summary: Summary, *, today: date, words: Words) -> Entry:
+    opened, way, problem = None, None, summary.problem
     try:
-        opened = desk.open(summary.project_id)
-        first, *_ = opened.plan.frames.values()
-        plan, frames = first, _frames(opened.project.frames)
+        found = desk.open(summary.project_id)
+        way, opened = desk.way(found), found
     except (FrameCalcError, StoreError) as error:
         problem = problem or error.sentence
+    due, goes_on = summary.due, way is not None and way.next is not None
+    step = way.next if way else None
+    fronts = _fronts(opened)
     return Entry(
         project_id=summary.project_id,
         name=summary.name,
         number=summary.number,
         when=written_when(summary.when),
         problem=problem,
-        frames=frames,
-        sizes=_outside(plan),
-        svg=_front(plan),
+        about=joined(", ", _about(summary, opened)),
+        due=day_said(due, words) if due else "",
+        due_in=days_left_said((due - today).days) if due and goes_on else "",
+        is_late=due is not None and due < today and goes_on,
+        next=next_words(way, opened.document) if way and opened else "",
+        state=step.state.value if step else State.DONE.value if way else "",
+        word=WORDS[step.state] if step else "",
+        fronts=fronts[:MOST_FRONTS],
+        more_fronts=max(0, len(fronts) - MOST_FRONTS),
     )
+
+
+def _about(summary: Summary, opened: ProjectAtRevision | None) -> Iterator[str]:
+    if summary.client:
+        yield typed(summary.client)
+    if opened:
+        yield _frames(opened.project.frames)
+    yield from map(typed, summary.woods)
+
+
+def _fronts(opened: ProjectAtRevision | None) -> tuple[Markup, ...]:
+    """The small fronts of a project, true to each other; those frames are left out that cannot be worked out."""
+    found: list[SmallFront] = []
+    for plan in opened.plan.frames.values() if opened else ():
+        with suppress(FrameCalcError):
+            found.append(read_small_front(plan))
+    scale = common_scale(found)
+    return tuple(drawing(draw_small_front(front, scale=scale)) for front in found)
 
 
 def _demo_entry(name: str, document: Document) -> DemoEntry:
@@ -85,19 +130,8 @@ def _frames(frames: tuple[object, ...]) -> str:
     return f"{count} frames in {kinds} kinds"
 
 
-def _outside(plan: FramePlan | None) -> str:
+def _front(plan: FramePlan) -> Markup:
     try:
-        figures = plan.figures if plan else {}
-    except FrameCalcError:
-        return ""
-    if not figures:
-        return ""
-    across, up = figures["outside_across"], figures["outside_up"]
-    return f"{across.text} × {up.text} {up.written.unit} outside"
-
-
-def _front(plan: FramePlan | None) -> Markup:
-    try:
-        return drawing(draw_panel("front", plan)) if plan else Markup("")
+        return drawing(draw_panel("front", plan))
     except FrameCalcError:
         return Markup("")

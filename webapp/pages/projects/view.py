@@ -1,8 +1,11 @@
-"""The projects: a list with small drawings; new, copy, rename, delete, bring back, import, export."""
+"""The projects: a list that is found by typing; new, copy, rename, delete, bring back, import, export."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import date
 from typing import Annotated, Any
+from urllib.parse import urlencode
 
 from fastapi import APIRouter, Depends, Request, Response
 
@@ -17,16 +20,18 @@ from webapp.data.taken_over import taken_over
 from webapp.live.addresses import PROJECT, PROJECTS, Address
 from webapp.live.days import written_when
 from webapp.live.desk import AtDesk, Desk
-from webapp.live.forms import Form, all_sentences
+from webapp.live.forms import Form, all_sentences, plain
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.pages.projects.demos import demo, demos
+from webapp.pages.projects.finding import page_of_list, pages_around
 from webapp.pages.projects.listing import DemoEntry, Entry, demo_entries, entries
 from webapp.pages.projects.newcomer import NEW_FIELDS, Newcomer, blank, read_newcomer
 
 router = APIRouter()
 PAGE = Page(name="projects", title="Projects", path=Address("/"), router=router)
 CANNOT_TAKE = 422
+LONGEST_FIND = 120
 
 
 async def sent_file(request: Request) -> tuple[bytes, str]:
@@ -41,9 +46,18 @@ SentFile = Annotated[tuple[bytes, str], Depends(sent_file)]
 
 
 @router.get(PAGE.path)
-def projects(request: Request, desk: AtDesk, deleted: str = "") -> Response:
-    """List the projects."""
-    return _listed(request, desk, deleted=deleted)
+def projects(request: Request, desk: AtDesk, deleted: str = "", find: str = "", page: str = "") -> Response:
+    """List the projects, or those that are found by what was typed."""
+    wanted = Wanted(find=plain(find)[:LONGEST_FIND], page=int(page) if re.fullmatch("[0-9]{1,6}", page) else 1)
+    return _listed(request, desk, wanted=wanted, deleted=deleted)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """What is to be listed: projects that have all the words, and which page of them."""
+
+    find: str = ""
+    page: int = 1
 
 
 @router.post(PROJECTS)
@@ -125,7 +139,11 @@ class ProjectsShown:
     """
 
     words: Words
-    entries: tuple[Entry, ...]
+    parts: tuple[tuple[str, tuple[Entry, ...]], ...]
+    total: int
+    found: int
+    find: str
+    further: tuple[tuple[str, str], ...]
     trash: Sequence[Summary]
     demos: tuple[DemoEntry, ...]
     newcomer: Newcomer
@@ -144,11 +162,17 @@ class ProjectsShown:
         return written_when(last.isoformat()) if last else ""
 
 
-def _listed(request: Request, desk: Desk, *, status: int = 200, **more: Any) -> Response:
-    shop = desk.shop()
+def _listed(request: Request, desk: Desk, *, wanted: Wanted | None = None, status: int = 200, **more: Any) -> Response:
+    shop, wanted, today = desk.shop(), wanted or Wanted(), date.today()
+    summaries = desk.store.list()
+    page = page_of_list(summaries, find=wanted.find, number=wanted.page, today=today)
     shown = ProjectsShown(
         words=shop.words,
-        entries=entries(desk, desk.store.list()),
+        parts=tuple((due.value, entries(desk, part, today=today, words=shop.words)) for due, part in page.parts),
+        total=len(summaries),
+        found=page.found,
+        find=wanted.find,
+        further=tuple((_list_at(wanted.find, number), says) for number, says in pages_around(page)),
         trash=desk.store.trashed(),
         demos=demo_entries(demos()),
         newcomer=blank(shop),
@@ -156,3 +180,7 @@ def _listed(request: Request, desk: Desk, *, status: int = 200, **more: Any) -> 
         backup=request.app.state.backups.state(),
     )
     return render(request, PAGE.template, replace(shown, **more), status=status)
+
+
+def _list_at(find: str, number: int) -> str:
+    return f"{PAGE.path}?{urlencode({'find': find, 'page': number} if find else {'page': number})}#of-list"
