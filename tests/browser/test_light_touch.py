@@ -20,7 +20,7 @@ def look(page: Any) -> None:
     page.goto("/")
     headers = {"Origin": page.evaluate("() => location.origin")}
     sent = page.request.post("/projects/import", form={"pasted": json.dumps(document)}, headers=headers)
-    page.goto(sent.url.replace("setting-out", "look"))
+    page.goto(f"{sent.url}/frames/f1/look")
 
 
 @pytest.mark.parametrize("size", [LANDSCAPE, PHONE])

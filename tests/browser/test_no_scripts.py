@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from tablet import LANDSCAPE, PHONE, field, press, take_demo
+from tablet import LANDSCAPE, PHONE, field, press, set_out, take_demo
 
 
 @pytest.fixture
@@ -14,6 +14,7 @@ def page(open_page: Callable[..., Any]) -> Any:
     for name, text in (("across", "300"), ("up", "400"), ("face_width", "25")):
         page.locator(f"#new-{name}").fill(text)
     press(page, page.get_by_role("button", name="Draw it"))
+    set_out(page)
     return page
 
 
@@ -103,9 +104,11 @@ def test_drawings_are_shown_large_and_downloaded(page: Any) -> None:
 
 def test_projects_are_copied_deleted_and_brought_back(page: Any) -> None:
     page.goto("/")
+    page.locator("article summary").tap()
     press(page, page.get_by_role("button", name="Copy"))
     page.goto("/")
     assert page.locator("article").count() == 2
+    page.locator("article summary").first.tap()
     press(page, page.get_by_role("button", name="Delete").first)
     assert page.locator("article").count() == 1
     press(page, page.get_by_role("button", name="Undo"))

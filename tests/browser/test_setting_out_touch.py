@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from tablet import LANDSCAPE, PHONE, PORTRAIT, field, press, settled, take_demo
+from tablet import LANDSCAPE, PHONE, PORTRAIT, field, press, set_out, settled, take_demo
 
 from framecalc.drawing import PANELS
 from framecalc.plan import Plan
@@ -20,8 +20,8 @@ def start(page: Any, across: str, up: str, face_width: str) -> None:
     for name, text in (("across", across), ("up", up), ("face_width", face_width)):
         page.locator(f"#new-{name}").tap()
         page.locator(f"#new-{name}").fill(text)
-    page.get_by_role("button", name="Draw it").tap()
-    page.wait_for_url("**/setting-out")
+    press(page, page.get_by_role("button", name="Draw it"))
+    set_out(page)
 
 
 def put(page: Any, ending: str, text: str) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from tablet import Door, field, settled, take_demo
+from tablet import Door, field, press, set_out, settled, take_demo
 
 
 @pytest.fixture
@@ -101,8 +101,8 @@ def test_a_button_pressed_while_a_save_is_under_way_is_not_dropped(open_page: Ca
     page.goto("/")
     for name, text in (("across", "300"), ("up", "400"), ("face_width", "25")):
         page.locator(f"#new-{name}").fill(text)
-    page.get_by_role("button", name="Draw it").tap()
-    page.wait_for_url("**/setting-out")
+    press(page, page.get_by_role("button", name="Draw it"))
+    set_out(page)
     door.hold["setting-out"] = [0.6]
     field(page, "artwork.across").fill("310")
     field(page, "artwork.across").blur()

@@ -40,9 +40,14 @@ def take_demo(page: Any, name: str) -> str:
     if not card.is_visible():
         page.get_by_text("Demo projects to learn from").tap()
     press(page, card.get_by_role("button"))
-    press(page, page.locator(".fronts a").first)
+    set_out(page)
     found: str = page.url
     return found
+
+
+def set_out(page: Any) -> None:
+    """From the job page to the setting-out page of its first frame."""
+    press(page, page.locator(".fronts a").first)
 
 
 def field(page: Any, ending: str) -> Any:

@@ -6,7 +6,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from clients import link_for, priced
-from tablet import LANDSCAPE, PHONE, field, press, settled
+from tablet import LANDSCAPE, PHONE, field, press, set_out, settled
 
 
 def test_from_the_link_to_the_yes_to_the_change_to_the_end(open_page: Callable[..., Any]) -> None:
@@ -70,6 +70,7 @@ def test_a_tablet_is_paired_by_its_address_and_then_writes(open_page: Callable[.
     if not card.is_visible():
         tablet.get_by_text("Demo projects to learn from").tap()
     press(tablet, card.get_by_role("button"))
+    set_out(tablet)
     field(tablet, "section.face_width").fill("3")
     field(tablet, "section.face_width").blur()
     settled(tablet)
