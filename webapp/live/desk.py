@@ -14,11 +14,11 @@ from framecalc.plan.job_light import Obstacle
 from framecalc.plan.way import Beside, WayThrough, way_of
 from framecalc.project import Frame, Project, project_document, read_like, read_project
 from framecalc.units import Comma, Unit
-from webapp.data.errors import StoreError
+from webapp.data.errors import StoreError, UnreadableFile
 from webapp.data.kept import Keeping
 from webapp.data.rack import RackFolder
 from webapp.data.revisions import Revision
-from webapp.data.shop import ShopProfile, read_shop
+from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.data.store import Store
 from webapp.jobs.running import Jobs
 from webapp.live.forms import Document, Reading
@@ -207,6 +207,12 @@ class Desk:
     def shop(self) -> ShopProfile:
         """The shop profile; the usual one until the shop saves its own."""
         return read_shop(self.store.read_shop())
+
+    def remember_unit(self, unit: Unit) -> None:
+        """Let new projects start in the unit that was chosen last; a damaged profile is left as it is."""
+        if unit is not self.shop().unit:
+            with suppress(UnreadableFile):
+                self.store.shop.change(lambda profile: profile_document(profile) | {"unit": unit.value})
 
     def _opened(self, project_id: str, number: int, read: Callable[[], Revision]) -> ProjectAtRevision:
         return self._kept(project_id, number, lambda: ProjectAtRevision(project_id=project_id, revision=read()))

@@ -12,6 +12,7 @@ from fastapi import APIRouter, Depends, Request, Response
 from framecalc.errors import FrameCalcError
 from framecalc.project import parse_project, project_document, project_text
 from framecalc.project.form import Field
+from framecalc.units import Unit
 from framecalc.words import Words
 from webapp.data.backup import BackupState
 from webapp.data.photos import Photos
@@ -66,6 +67,7 @@ def new(request: Request, desk: AtDesk, form: Form) -> Response:
     newcomer = read_newcomer(form.texts, shop=desk.shop())
     if newcomer.document is None:
         return _listed(request, desk, newcomer=newcomer, status=CANNOT_TAKE)
+    desk.remember_unit(Unit(newcomer.document["unit"]))
     return see_other(PROJECT(project_id=desk.store.create(newcomer.document, tab=form.tab)))
 
 
