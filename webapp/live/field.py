@@ -6,17 +6,17 @@ from typing import Any
 
 from framecalc.project.form import Field, fields_under
 
-LAYER_SET_OUT = "package.layers.*.{name,kind,thickness,tolerance}"
 SET_OUT = (
-    "{name,count,species,reckoned_as}",
     "artwork",
-    "shape",
     "start",
-    "package.{clearance_across,clearance_up}",
-    "package.mat.{overlap,border,bottom}",
+    "{species,reckoned_as}",
     "section",
+    "package.mat.{border,bottom,overlap}",
+    "package.layers.*.thickness",
+    "package.{clearance_across,clearance_up}",
+    "shape",
+    "{name,count}",
     "known",
-    LAYER_SET_OUT,
 )
 """The fields of a frame on the setting-out page, in trade order."""
 

@@ -127,7 +127,7 @@ class _All:
 
     def unconfirmed_verdict(self) -> Verdict:
         """Values that count and are only assumed."""
-        path = self.unconfirmed[0]
+        path = self._first_to_confirm()
         label = self._answer.label(path)
         return self._verdict(
             light=Light.CHECK,
@@ -136,6 +136,12 @@ class _All:
             goes_to=self._at_field(path),
             target=uncapitalised(label),
         )
+
+    def _first_to_confirm(self) -> str:
+        """The first of them in the order of the setting-out page; what is not typed there comes last."""
+        plan = next(plan for plan in self._answer.plans if plan.unconfirmed)
+        order = fields_in(self._answer.document, plan.frame.id).fields
+        return next((path for path in order if path in plan.unconfirmed), plan.unconfirmed[0])
 
     def ready(self) -> Verdict:
         """Nothing stands in the way; what wants a look is said beside the light's word."""
