@@ -148,7 +148,7 @@ function confirmAgain() {
 // ---- where a link leads: open, in view, with the caret in it -----------------------------------------------------------
 function goTo() {
   const target = document.querySelector(":target");
-  if (!target?.matches(".field, .answer, .findings, .group, #links")) return;
+  if (!target?.matches(".field, .answer, .findings, .group, .in-drawer, #points, #links")) return;
   for (let fold = target.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
   const box = target.matches(".field") && target.querySelector("input:not([type=hidden]), select, textarea");
   if (!box) target.tabIndex = -1;
@@ -163,7 +163,7 @@ document.addEventListener("click", (event) => { // the same way once more, which
 addEventListener("load", () => setTimeout(goTo)); // after the browser has gone there in its own way, which takes the caret
 
 // ---- around the fields -------------------------------------------------------------------------------------------------
-const visible = (element) => element.offsetParent !== null;
+const visible = (element) => element.checkVisibility(); // not in a closed card either
 const boxes = (selector) => [...form.querySelectorAll(selector)].filter(visible);
 
 form?.addEventListener("focusin", (event) => { // where one drawing is in view, it is the one that this field changes
@@ -180,9 +180,30 @@ form?.addEventListener("keydown", (event) => { // Enter goes on to the next fiel
 
 function next(input, selector) {
   const all = boxes(selector);
-  const following = all[all.indexOf(input) + 1];
+  const following = all[all.indexOf(input) + 1] ?? firstFurtherOn(input, selector);
   following?.focus();
   return following;
+}
+
+// The first field of the next card, which is opened for it.
+function firstFurtherOn(input, selector) {
+  const cards = [...form.querySelectorAll(".drawer")].filter(visible);
+  for (const card of cards.slice(cards.indexOf(input.closest(".drawer")) + 1)) {
+    card.open = true;
+    const first = [...card.querySelectorAll(selector)].find(visible);
+    if (first) return first;
+  }
+  return undefined;
+}
+
+form?.addEventListener("click", (event) => { // the card opened above closes, and this one must not go out of view with it
+  const card = event.target.closest(".drawer > summary")?.parentElement;
+  if (card) setTimeout(() => { if (card.open && !isWhollyInView(card)) card.scrollIntoView(); });
+});
+
+function isWhollyInView(element) {
+  const { top, bottom } = element.getBoundingClientRect();
+  return top >= parseFloat(getComputedStyle(document.documentElement).scrollPaddingTop) && bottom <= innerHeight;
 }
 
 function closeExplanations(except) {

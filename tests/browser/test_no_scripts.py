@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from tablet import LANDSCAPE, PHONE, field, press, set_out, take_demo
+from tablet import LANDSCAPE, PHONE, field, open_card, press, set_out, take_demo
 
 
 @pytest.fixture
@@ -52,16 +52,27 @@ def test_a_bad_text_stays_with_its_sentence_and_the_last_drawings(page: Any) -> 
 
 
 def test_layers_mats_and_assumed_values_have_their_buttons(page: Any) -> None:
-    layers = page.locator(".layers > li").count()
+    before = page.locator("[id$='-thickness'].length").count()
+    open_card(page, page.locator("#in-mat"))
     press(page, page.get_by_role("button", name="Without a mat"))
     assert not field(page, "package.mat.border").count()
     press(page, page.get_by_role("button", name="Add a mat"))
+    assert field(page, "package.mat.border").is_visible()
+    here = page.url
+    open_card(page, page.locator("#in-package"))
+    press(page, page.get_by_role("link", name="Add or reorder"))
     page.locator("#new-layer").select_option("spacer")
     press(page, page.get_by_role("button", name="Add", exact=True))
-    assert page.locator(".layers > li").count() == layers + 1
+    page.goto(here)
+    assert page.locator("[id$='-thickness'].length").count() == before + 1
     before = page.locator(".assumed").count()
+    field(page, "section.thickness")
     press(page, page.locator("[id$='section-thickness'] .assumed").first)
     assert page.locator(".assumed").count() == before - 1
+    assert field(page, "section.thickness").is_visible()
+    press(page, page.locator(".drawer[open]").get_by_role("button", name="These are right"))
+    assert not page.locator("#group-section .assumed").count()
+    assert page.locator(".drawer[open]").get_attribute("id") == "group-mat", "the next one with something assumed"
 
 
 def test_a_finding_is_put_right_by_its_button_and_undone(page: Any) -> None:
@@ -75,6 +86,7 @@ def test_a_finding_is_put_right_by_its_button_and_undone(page: Any) -> None:
 
 
 def test_the_chosen_start_shows_its_fields_and_solves(page: Any) -> None:
+    open_card(page, page.locator("#in-artwork"))
     page.get_by_label("Wall space", exact=True).check()
     field(page, "start.wall_across").fill("500")
     field(page, "start.wall_up").fill("600")
@@ -83,6 +95,7 @@ def test_the_chosen_start_shows_its_fields_and_solves(page: Any) -> None:
 
 
 def test_a_field_is_explained_on_a_tap(page: Any) -> None:
+    field(page, "section.rabbet_width")
     page.locator("[id$='section-rabbet_width'] .explain summary").tap()
     assert page.locator("[id$='section-rabbet_width'] .explain-body svg").is_visible()
 
@@ -90,6 +103,7 @@ def test_a_field_is_explained_on_a_tap(page: Any) -> None:
 def test_frames_come_and_go(page: Any) -> None:
     press(page, page.get_by_role("button", name="Add a frame"))
     assert page.locator(".frames a").count() == 2
+    open_card(page, page.locator("#in-frame"))
     press(page, page.get_by_role("button", name="Delete this frame"))
     assert page.locator(".frames a").count() == 1
 

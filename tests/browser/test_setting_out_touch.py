@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
-from tablet import LANDSCAPE, PHONE, PORTRAIT, field, press, set_out, settled, take_demo
+from tablet import LANDSCAPE, PHONE, PORTRAIT, field, open_card, press, set_out, settled, take_demo
 
 from framecalc.drawing import PANELS
 from framecalc.plan import Plan
@@ -49,7 +49,10 @@ def figures(document: dict[str, Any]) -> dict[str, str]:
 
 
 def build_layers(page: Any, wanted: list[dict[str, str]]) -> None:
-    """Make the list of layers what it should be, with the buttons of the page."""
+    """Make the list of layers what it should be, with the buttons of the package page."""
+    here = page.url
+    open_card(page, page.locator("#in-package"))
+    press(page, page.get_by_role("link", name="Add or reorder"))
     while page.locator("[value^='remove-layer:']").count():
         button = page.locator("[value^='remove-layer:']").first
         if not button.is_visible():
@@ -65,6 +68,9 @@ def build_layers(page: Any, wanted: list[dict[str, str]]) -> None:
             box.tap()
             box.fill(layer[ending])
         settled(page)
+    page.keyboard.press("Tab")
+    settled(page)
+    page.goto(here)
 
 
 def test_the_café_demo_is_typed_from_nothing(
@@ -105,7 +111,9 @@ def test_the_café_demo_is_typed_from_nothing(
 
 def confirm_the_rest(page: Any) -> None:
     while page.locator(".assumed").count():
-        page.locator(".assumed").first.tap()
+        mark = page.locator(".assumed").first
+        open_card(page, mark)
+        page.locator(".drawer[open]").get_by_role("button", name="These are right").tap()
         settled(page)
 
 
@@ -187,6 +195,51 @@ def test_the_pad_never_covers_the_field_it_writes_into(open_page: Callable[..., 
         assert under, size
 
 
+def test_after_the_last_field_of_a_card_the_next_card_opens(page: Any) -> None:
+    box = field(page, "package.mat.overlap")
+    box.tap()
+    page.keyboard.press("Enter")
+    assert page.locator(".drawer[open]").get_attribute("id") == "group-package"
+    assert page.evaluate("document.activeElement.name").endswith(".thickness")
+    box = open_pad(page, "package.clearance_up")
+    key(page, "next")
+    assert page.evaluate("document.activeElement.name").endswith("shape.size")
+    assert page.locator("#pad").is_visible()
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+def test_one_card_is_open_at_a_time_and_a_closed_one_says_its_values(
+    open_page: Callable[..., Any], scripts: bool
+) -> None:
+    page = open_page(PHONE, scripts=scripts)
+    take_demo(page, CAFE)
+    for name in ("section", "fit", "mat", "saw"):
+        open_card(page, page.locator(f"#in-{name}"))
+        assert [one.get_attribute("id") for one in page.locator(".drawer[open]").all()] == [f"group-{name}"]
+        assert page.locator(f"#in-{name}").is_visible()
+    assert page.locator("#line-section .values").inner_text() == "white oak 22 × 20"
+
+
+def test_a_card_that_is_opened_stays_in_view_although_the_one_above_closes(open_page: Callable[..., Any]) -> None:
+    page = open_page(PHONE)
+    take_demo(page, CAFE)
+    for name in ("artwork", "section", "frame", "artwork"):
+        open_card(page, page.locator(f"#in-{name}"))
+        page.wait_for_timeout(100)
+        top = page.locator(f"#group-{name} > summary").bounding_box()["y"]
+        assert 0 <= top < PHONE[1] - 100, name
+
+
+def test_the_line_of_a_card_follows_while_its_field_is_typed_and_names_it_at_fault(page: Any) -> None:
+    put(page, "section.face_width", "31")
+    settled(page)
+    assert page.locator("#line-section .values").inner_text() == "white oak 31 × 20"
+    put(page, "section.face_width", "3 1")
+    settled(page)
+    open_card(page, page.locator("#in-saw"))
+    assert page.locator("#line-section .fault").inner_text() == "Face width"
+
+
 def test_a_way_out_fills_its_field_and_is_undone(page: Any) -> None:
     put(page, "package.clearance_across", "0")
     settled(page)
@@ -249,6 +302,7 @@ def test_only_the_fields_of_the_chosen_start_are_in_view(page: Any) -> None:
     put(page, "start.wall_across", "500")
     put(page, "start.wall_up", "430")
     settled(page)
+    field(page, "package.mat.border")
     assert "Worked out" in page.locator("[id$='package-mat-border']").first.inner_text()
     assert "500" in page.locator("#sizes").inner_text()
 
@@ -285,14 +339,17 @@ def test_nothing_scrolls_sideways_at_twice_the_text_size(open_page: Callable[...
     page = open_page(size)
     take_demo(page, "maple-canvas.demo")
     page.evaluate("document.documentElement.style.fontSize = '200%'")
-    page.wait_for_timeout(100)
-    assert page.evaluate("document.documentElement.scrollWidth") <= size[0]
+    for card in page.locator(".drawer:visible").all():
+        open_card(page, card.locator("> .in-drawer"))
+        page.wait_for_timeout(100)
+        assert page.evaluate("document.documentElement.scrollWidth") <= size[0], card.get_attribute("id")
 
 
 def two_tabs(open_page: Callable[..., Any]) -> tuple[Any, Any]:
-    """Two pages of one frame; in the other one a face width has been saved meanwhile."""
+    """Two pages of one frame; in the other one a face width has been saved meanwhile, while the caret is in it here."""
     here = open_page(LANDSCAPE)
     address = take_demo(here, CAFE)
+    field(here, "section.face_width").focus()
     there = here.context.new_page()
     there.goto(address)
     put(there, "section.face_width", "30")

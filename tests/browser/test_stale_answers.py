@@ -106,6 +106,7 @@ def test_a_button_pressed_while_a_save_is_under_way_is_not_dropped(open_page: Ca
     door.hold["setting-out"] = [0.6]
     field(page, "artwork.across").fill("310")
     field(page, "artwork.across").blur()
+    field(page, "section.thickness")
     page.locator("[id$='section-thickness'] .assumed").tap()
     field(page, "artwork.up").fill("410")
     field(page, "artwork.up").blur()

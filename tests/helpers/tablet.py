@@ -51,8 +51,18 @@ def set_out(page: Any) -> None:
 
 
 def field(page: Any, ending: str) -> Any:
-    """The field whose path ends like this."""
-    return page.locator(f"[name$='.{ending}'], [name='{ending}']").first
+    """The field whose path ends like this; where its card is closed, that is opened by a tap."""
+    found = page.locator(f"[name$='.{ending}'], [name='{ending}']").first
+    open_card(page, found)
+    return found
+
+
+def open_card(page: Any, within: Any) -> None:
+    """Tap the line of the closed card that something is on; nothing where it is on none, or in view."""
+    if within.count():
+        closed = within.evaluate("one => one.closest('.drawer:not([open])')?.id")
+        if closed and page.locator(f"#{closed}").is_visible():
+            page.locator(f"#{closed} > summary").tap()
 
 
 def press(page: Any, button: Any) -> None:

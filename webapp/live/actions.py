@@ -35,9 +35,10 @@ FIRST_POINTS = {
 """The first two points of a face, across and down: a flat bevel to start from. Common practice, no source."""
 
 CONFIRMED_TOGETHER = {
-    "artwork": ("artwork.",),
-    "package": ("package.",),
     "section": ("section.",),
+    "mat": ("package.mat.",),
+    "package": ("package.layers.",),
+    "fit": ("package.clearance_",),
     "saw": ("shop.",),
 }
 """Which assumed values one button confirms together, by the beginning of their paths within the frame."""

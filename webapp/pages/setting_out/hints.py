@@ -1,4 +1,7 @@
-"""Short lines under groups of fields on the setting-out page: what follows from the fields, in the project's unit."""
+"""Short lines on the cards of the setting-out page: what follows from the fields, in the project's unit.
+
+At most two lines of a card are in view; the rest is folded.
+"""
 
 from collections.abc import Callable, Iterable
 
@@ -13,7 +16,7 @@ from framecalc.units import describe_length
 
 
 def hints_of(plan: FramePlan) -> dict[str, tuple[str, ...]]:
-    """The lines of every group."""
+    """The lines of every group, and under `name-more` those that are folded."""
     return {name: tuple(lines(plan)) for name, lines in _GROUPS.items()}
 
 
@@ -26,12 +29,17 @@ def is_measured_twice(frame: Frame) -> bool:
 def _artwork(plan: FramePlan) -> Iterable[str]:
     if is_measured_twice(plan.frame):
         yield plan.fit.verdict
-        yield f"Misfit of the measurements: {_say(plan, plan.fit.misfit_mm)}."
-        yield f"Lower left corner: {plan.fit.skew_deg:+.2f}° from square."
-        least = least_rabbet(plan.fit.corners, across_mm=plan.fit.across_mm, up_mm=plan.fit.up_mm)
-        yield f"It just enters {_say(plan, least.across_mm)} × {_say(plan, least.up_mm)}."
     if plan.settled.picture_ratio != 1:
         yield f"The picture is made {plan.settled.picture_ratio:.3f} times as large as typed."
+
+
+def _more_artwork(plan: FramePlan) -> Iterable[str]:
+    if is_measured_twice(plan.frame):
+        least = least_rabbet(plan.fit.corners, across_mm=plan.fit.across_mm, up_mm=plan.fit.up_mm)
+        yield f"Just enters {_say(plan, least.across_mm)} × {_say(plan, least.up_mm)}."
+        agrees = plan.fit.misfit_mm < float(plan.step.size_mm) / 2
+        yield "Measurements agree." if agrees else f"Measurements disagree by {_say(plan, plan.fit.misfit_mm)}."
+        yield f"Lower left corner: {plan.fit.skew_deg:+.2f}° from square."
 
 
 def _shape(plan: FramePlan) -> Iterable[str]:
@@ -39,26 +47,36 @@ def _shape(plan: FramePlan) -> Iterable[str]:
     if not shape.is_rectangle:
         corners_mm = plan.figures["package_corners"].exact_mm
         flats_mm = sizes.package_across_mm
-        yield "The artwork's sizes across and up do not count: its measure does."
-        yield f"Package {_say(plan, flats_mm)} across the flats, {_say(plan, corners_mm)} from corner to corner."
+        yield f"Package: {_say(plan, flats_mm)} across the flats, {_say(plan, corners_mm)} from corner to corner."
+    if shape.slopes:
+        yield f"Laid flat, every end is right at {write_angle(shape.end_deg)}."
+    elif not shape.is_rectangle:
         yield f"Every end is right at {write_angle(shape.end_deg)}, {write_angle(shape.mitre_deg)} from a square cut."
+
+
+def _more_shape(plan: FramePlan) -> Iterable[str]:
+    shape, sizes = plan.shape, plan.sizes
+    if not shape.is_rectangle:
+        yield "The artwork's sizes across and up do not count: its measure does."
     if shape.slopes:
         yield "Widths are measured in the face; the rabbet is cut level with the wall, so that the package lies flat."
-        yield (
-            f"Laid flat, every end is right at {write_angle(shape.end_deg)}. The frame stands out by"
-            f" {_say(plan, shape.rise_mm(sizes.face_width_mm))}."
-        )
+        yield f"Laid flat, the frame stands out by {_say(plan, shape.rise_mm(sizes.face_width_mm))}."
 
 
-def _clearance(plan: FramePlan) -> Iterable[str]:
+def _fit(plan: FramePlan) -> Iterable[str]:
+    yield f"Play: {_say(plan, plan.play.across_mm)} across, {_say(plan, plan.play.up_mm)} up."
+    if plan.cover:
+        worst_mm = min(plan.cover.worst_across_mm, plan.cover.worst_up_mm)
+        yield f"The lip covers at least {_say(plan, worst_mm)}."
+
+
+def _more_fit(plan: FramePlan) -> Iterable[str]:
     total_mm = sum(allowance.amount_mm for allowance in plan.usual_clearance)
     yield f"Usual for this: {_say(plan, total_mm)} in all."
     for allowance in plan.usual_clearance:
         yield f"{_say(plan, allowance.amount_mm)}: {allowance.reason}"
-    yield f"Play that remains: {_say(plan, plan.play.across_mm)} across, {_say(plan, plan.play.up_mm)} up."
     if plan.cover:
-        worst_mm = min(plan.cover.worst_across_mm, plan.cover.worst_up_mm)
-        yield f"The lip covers at least {_say(plan, worst_mm)}, and {plan.cover.hidden_ratio:.1%} of the face."
+        yield f"The lip hides {plan.cover.hidden_ratio:.1%} of the face."
 
 
 def _mat(plan: FramePlan) -> Iterable[str]:
@@ -67,32 +85,39 @@ def _mat(plan: FramePlan) -> Iterable[str]:
         borders = visible_borders(
             plan.mat, covered_across_mm=cover.centred_across_mm, covered_up_mm=cover.centred_up_mm
         )
-        yield f"In view: sides {_say(plan, borders.sides_mm)}, top {_say(plan, borders.top_mm)}."
-        yield f"In view at the bottom: {_say(plan, borders.bottom_mm)}."
+        top, sides, bottom = (_say(plan, mm) for mm in (borders.top_mm, borders.sides_mm, borders.bottom_mm))
+        yield f"In view: sides {sides}, top {top}, bottom {bottom}."
     if plan.package.mats and plan.settled.seen and not plan.package.mats.floats:
         laps = plan.package.mats.laps[0]
         yield f"The mat laps over the sheet by {_say(plan, laps.least_mm)} to {_say(plan, laps.most_mm)}."
 
 
 def _package(plan: FramePlan) -> Iterable[str]:
-    stack, seat = plan.stack, plan.seat
-    yield f"Together {_say(plan, stack.nominal_mm)}."
-    yield f"Likely {_say(plan, stack.likely_worst_mm)} at most, at the very worst {_say(plan, stack.worst_mm)}."
-    spare_mm = seat.left_over_mm
+    spare_mm = plan.seat.left_over_mm
     if plan.is_tray:
         yield f"It lies {_say(plan, abs(spare_mm))} {'below' if spare_mm >= 0 else 'above'} the top of the wall."
         return
-    yield f"Left over behind it: {_say(plan, spare_mm)}." if spare_mm >= 0 else f"Proud by {_say(plan, -spare_mm)}."
+    yield f"Room behind: {_say(plan, spare_mm)}." if spare_mm >= 0 else f"Proud by {_say(plan, -spare_mm)}."
+
+
+def _more_package(plan: FramePlan) -> Iterable[str]:
+    stack = plan.stack
+    yield f"Together {_say(plan, stack.nominal_mm)}."
+    yield f"Likely {_say(plan, stack.likely_worst_mm)} at most, at the very worst {_say(plan, stack.worst_mm)}."
 
 
 def _section(plan: FramePlan) -> Iterable[str]:
     figures = plan.figures
     if isinstance(plan.section, Section):
         yield f"Lip {figures['least_lip'].written.full} at its thinnest. Land {figures['land'].written.full}."
-        longest_mm = longest_screw_mm(plan.section, x_mm=plan.section.land_mm / 2)
-        yield f"A screw from behind, in the middle of the land, goes in {_say(plan, longest_mm)} at most."
     if plan.is_bought:
         yield f"Bought moulding: nothing is milled. {_stick_words(plan)}"
+
+
+def _more_section(plan: FramePlan) -> Iterable[str]:
+    if isinstance(plan.section, Section):
+        longest_mm = longest_screw_mm(plan.section, x_mm=plan.section.land_mm / 2)
+        yield f"Longest screw from behind, in the middle of the land: {_say(plan, longest_mm)}."
     if plan.milling_order:
         yield f"Mill the {plan.milling_order.first} first: {plan.milling_order.why}"
         yield from plan.milling_order.cautions
@@ -112,10 +137,15 @@ def _say(plan: FramePlan, length_mm: float) -> str:
 
 _GROUPS: dict[str, Callable[[FramePlan], Iterable[str]]] = {
     "artwork": _artwork,
-    "shape": _shape,
-    "clearance": _clearance,
+    "artwork-more": _more_artwork,
+    "section": _section,
+    "section-more": _more_section,
     "mat": _mat,
     "package": _package,
-    "section": _section,
+    "package-more": _more_package,
+    "fit": _fit,
+    "fit-more": _more_fit,
+    "shape": _shape,
+    "shape-more": _more_shape,
 }
 NO_HINTS: dict[str, tuple[str, ...]] = dict.fromkeys(_GROUPS, ())

@@ -15,7 +15,6 @@ from framecalc.drawing import PANELS, draw_panel
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding, Severity
 from framecalc.package.layers import LayerKind
-from framecalc.package.shelf import ReadyMade, ready_made
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import WayOut
 from framecalc.plan.figures import KINDS
@@ -24,11 +23,13 @@ from framecalc.project import Frame
 from framecalc.project.package import Layer
 from framecalc.units import Unit
 from webapp.data.shop import differences
+from webapp.live.addresses import PACKAGE
 from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.forms import without_unit
 from webapp.live.render import drawing
 from webapp.live.shown import FrameShown
+from webapp.pages.setting_out.cards import Card, cards_of, first_to_open
 from webapp.pages.setting_out.hints import NO_HINTS, hints_of, is_measured_twice
 
 LOOK_BACK = 60
@@ -181,6 +182,11 @@ class SettingOutParts(FrameShown):
         return hints_of(self.answer.plan) if self.answer.is_good else NO_HINTS
 
     @cached_property
+    def cards(self) -> tuple[Card, ...]:
+        """The lines of the cards."""
+        return cards_of(self.answer, self.fields)
+
+    @cached_property
     def findings(self) -> tuple[FindingView, ...]:
         """The findings with their buttons."""
         return tuple(findings_of(self.answer))
@@ -206,14 +212,19 @@ class SettingOutShown(SettingOutParts):
         return UNDER_A_LIP
 
     @property
+    def opens(self) -> str:
+        """The card that is open at first."""
+        return first_to_open(self.cards)
+
+    @property
+    def package_at(self) -> str:
+        """Where layers are added, named and put in order."""
+        return PACKAGE(project_id=self.answer.project_id, frame_id=self.frame.id)
+
+    @property
     def measured_twice(self) -> bool:
         """Whether the artwork is measured on its opposite sides too."""
         return is_measured_twice(self.frame)
-
-    @property
-    def ready_made(self) -> Mapping[str, ReadyMade]:
-        """The layers of the shelf; for a tray, those that lie in one."""
-        return {name: one for name, one in ready_made().items() if not (self.is_tray and one.kind in UNDER_A_LIP)}
 
 
 def parts_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> SettingOutParts:

@@ -2,6 +2,7 @@
 
 from fastapi import APIRouter
 
+from framecalc.units import Unit
 from webapp.live.actions import carry_out
 from webapp.live.addresses import SETTING_OUT
 from webapp.live.desk import Desk
@@ -16,28 +17,27 @@ router.routes.extend((*frames_view.router.routes, *drawings_view.router.routes))
 
 ANCHORS = {
     "confirm": "field-{}",
-    "confirm-group": "group-{}",
+    "confirm-group": "typed",
     "fix": "findings",
-    "add-mat": "group-package",
-    "remove-mat": "group-package",
-    "add-layer": "layers",
-    "remove-layer": "layers",
+    "add-mat": "in-mat",
+    "remove-mat": "in-mat",
     "take-out": "findings",
-    "layer-up": "layers",
-    "layer-down": "layers",
     "add-point": "points",
     "remove-point": "points",
-    "usual-clearance": "group-package",
+    "usual-clearance": "in-fit",
     "fit-to-tape": "findings",
     "take-shop": "findings",
-    "measured-once": "group-artwork",
+    "measured-once": "in-artwork",
 }
 """Where on the page the eye should be after a button."""
 
 
 def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
-    """Apply the pressed button to a draft; `save` changes nothing more."""
-    return carry_out(draft, typed, frame_id=frame_id, shop=desk.shop())
+    """Apply the pressed button to a draft; `save` changes nothing more. The shop goes on with a unit chosen here."""
+    changed = carry_out(draft, typed, frame_id=frame_id, shop=desk.shop())
+    if changed.document["unit"] != draft.document["unit"]:
+        desk.remember_unit(Unit(changed.document["unit"]))
+    return changed
 
 
 PAGE = FramePage(

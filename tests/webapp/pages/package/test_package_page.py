@@ -108,6 +108,32 @@ def test_a_layer_from_the_shelf_keeps_its_band_and_what_it_is_of(browser: Browse
     assert "2.5 mm +0.07 mm −0.34 mm" in says(browser.get(address), "layers")
 
 
+def layers_of(browser: Browser, address: str) -> list[dict[str, str]]:
+    layers: list[dict[str, str]] = browser.document(address.split("/")[2])["frames"][0]["package"]["layers"]
+    return layers
+
+
+def test_a_layer_is_added_moved_and_taken_out_by_buttons(browser: Browser, address: str) -> None:
+    sent = sent_by(browser.get(address))
+    browser.post(address, sent | {"do": "add-layer", "new_layer": "spacer"})
+    names = [layer["name"] for layer in layers_of(browser, address)]
+    backed = ["Print on paper", "Rag mount board", "Thin backing board"]
+    assert names == ["Glass", "Mat board, 4-ply", "Spacer", *backed]
+    spacer = layers_of(browser, address)[2]["id"]
+    browser.type(address, {}, do=f"layer-up:{spacer}")
+    assert layers_of(browser, address)[1]["id"] == spacer
+    browser.type(address, {}, do=f"layer-down:{spacer}")
+    browser.type(address, {}, do=f"remove-layer:{spacer}")
+    assert [layer["name"] for layer in layers_of(browser, address)] == [name for name in names if name != "Spacer"]
+
+
+def test_a_layer_moves_past_a_board_that_the_page_does_not_show(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="remove-mat")
+    glass, board, artwork, *others = (layer["id"] for layer in layers_of(browser, address))
+    browser.type(address, {}, do=f"layer-down:{glass}")
+    assert [layer["id"] for layer in layers_of(browser, address)] == [board, artwork, glass, *others]
+
+
 def test_a_way_out_of_a_finding_fills_its_field(browser: Browser, address: str) -> None:
     browser.type(address, {"mat.overlap": "1"})
     page = browser.get(address)

@@ -17,8 +17,8 @@ def browser(client: httpx.Client) -> Browser:
 @pytest.fixture
 def address(browser: Browser) -> str:
     address = browser.setting_out(browser.new())
-    for do in ("confirm-group:package", "confirm-group:section", "confirm:shop.kerf"):
-        browser.type(address, {}, do=do)
+    for do in ("section", "mat", "package", "fit", "saw"):
+        browser.type(address, {}, do=f"confirm-group:{do}")
     assert browser.get(address).by_id("verdict").text.startswith("Ready to cut")
     browser.type(address, {"section.source": "bought", "section.moulding.name": "Ogee 40"})
     return address

@@ -4,6 +4,8 @@ import httpx
 import pytest
 from pages import PARTS, Browser, Element, read, sent_by
 
+from webapp.pages.setting_out.cards import CARDS
+
 
 @pytest.fixture
 def browser(client: httpx.Client) -> Browser:
@@ -43,8 +45,8 @@ def test_three_numbers_leave_the_light_at_confirm_first(browser: Browser, addres
 
 
 def test_the_light_says_ready_once_every_group_is_confirmed(browser: Browser, address: str) -> None:
-    for do in ("confirm-group:package", "confirm-group:section", "confirm:shop.kerf"):
-        assert browser.type(address, {}, do=do).status_code == 303
+    for do in ("section", "mat", "package", "fit", "saw"):
+        assert browser.type(address, {}, do=f"confirm-group:{do}").status_code == 303
     assert browser.get(address).by_id("verdict").text.startswith("Ready to cut")
 
 
@@ -151,13 +153,13 @@ def ids_in(html: str) -> set[str]:
     return {element.attributes["id"] for element in read(html).walk() if "id" in element.attributes}
 
 
-def test_a_preview_with_an_error_answers_with_slots_and_verdict_alone(browser: Browser, address: str) -> None:
+def test_a_preview_with_an_error_answers_with_slots_lines_and_verdict_alone(browser: Browser, address: str) -> None:
     sent = sent_by(browser.get(address))
     path = next(name for name in sent if name.endswith("section.face_width"))
     answer = browser.post(f"{address}/preview", sent | {path: "wide"}, headers=PARTS)
     assert answer.status_code == 422
     others = {name for name in ids_in(answer.text) if not name.startswith("slot-")}
-    assert others == {"verdict", "kept"}
+    assert others == {"verdict", "kept", *(f"line-{name}" for name in CARDS)}
 
 
 def test_every_part_is_the_same_markup_as_in_its_page(browser: Browser, address: str) -> None:
@@ -218,30 +220,16 @@ def test_without_a_mat_its_board_leaves_the_form_and_nothing_typed_is_lost(brows
     assert browser.document(project_id_of(address))["frames"][0]["package"] == before
 
 
-def layers_of(browser: Browser, address: str) -> list[dict[str, str]]:
-    layers: list[dict[str, str]] = browser.document(project_id_of(address))["frames"][0]["package"]["layers"]
-    return layers
-
-
-def test_a_layer_is_added_moved_and_taken_out_by_buttons(browser: Browser, address: str) -> None:
-    sent = sent_by(browser.get(address))
-    browser.post(address, sent | {"do": "add-layer", "new_layer": "spacer"})
-    names = [layer["name"] for layer in layers_of(browser, address)]
-    backed = ["Print on paper", "Rag mount board", "Thin backing board"]
-    assert names == ["Glass", "Mat board, 4-ply", "Spacer", *backed]
-    spacer = layers_of(browser, address)[2]["id"]
-    browser.type(address, {}, do=f"layer-up:{spacer}")
-    assert layers_of(browser, address)[1]["id"] == spacer
-    browser.type(address, {}, do=f"layer-down:{spacer}")
-    browser.type(address, {}, do=f"remove-layer:{spacer}")
-    assert [layer["name"] for layer in layers_of(browser, address)] == [name for name in names if name != "Spacer"]
-
-
-def test_a_layer_moves_past_a_board_that_the_page_does_not_show(browser: Browser, address: str) -> None:
-    browser.type(address, {}, do="remove-mat")
-    glass, board, artwork, *others = (layer["id"] for layer in layers_of(browser, address))
-    browser.type(address, {}, do=f"layer-down:{glass}")
-    assert [layer["id"] for layer in layers_of(browser, address)] == [board, artwork, glass, *others]
+def test_layers_are_measured_here_and_named_and_ordered_on_the_package_page(browser: Browser, address: str) -> None:
+    page = browser.get(address)
+    of_layers = {name.rpartition(".")[2] for name in sent_by(page) if ".layers." in name}
+    assert of_layers == {"thickness"}
+    package = address.replace("setting-out", "package")
+    assert page.by_id("group-package").all("a", href=package)
+    names = [layer["name"] for layer in browser.document(project_id_of(address))["frames"][0]["package"]["layers"]]
+    assert all(name in page.by_id("group-package").text for name in names)
+    of_layers = {name.rpartition(".")[2] for name in sent_by(browser.get(package)) if ".layers." in name}
+    assert {"name", "kind", "tolerance", "thickness"} <= of_layers
 
 
 def test_a_button_applies_to_what_is_typed(browser: Browser, address: str) -> None:
@@ -357,7 +345,7 @@ def test_a_hexagon_is_stated_here_and_planned_on_every_page(
 def test_sides_that_slope_keep_the_package_as_loose_as_typed(browser: Browser, address: str) -> None:
     assert browser.type(address, {"shape.slope": "20"}).status_code == 303
     text = browser.get(address).text
-    assert "Laid flat, every end is right at 46.78°" in text and "Play that remains: 3 mm across, 3 mm up" in text
+    assert "Laid flat, every end is right at 46.78°" in text and "Play: 3 mm across, 3 mm up" in text
     corners = browser.get(address.replace("setting-out", "corners"))
     assert "46.78° when it is right" in corners.text
 

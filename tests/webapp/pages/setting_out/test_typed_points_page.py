@@ -77,8 +77,8 @@ def test_points_are_added_between_and_removed(browser: Browser, address: str) ->
 
 
 def test_points_of_another_face_keep_nobody_waiting(browser: Browser, address: str) -> None:
-    for do in ("confirm-group:package", "confirm:shop.kerf", "confirm-group:section"):
-        browser.type(address, {}, do=do)
+    for do in ("section", "mat", "package", "fit", "saw"):
+        browser.type(address, {}, do=f"confirm-group:{do}")
     browser.type(address, {}, do=f"add-point:{points_of(browser, address)[0]['id']}")
     assert browser.get(address).by_id("verdict").text.startswith("Confirm first")
     browser.type(address, {"section.face": "flat"})
