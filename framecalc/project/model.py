@@ -106,7 +106,7 @@ class Project(Model):
     frames: Annotated[tuple[Frame, ...], Label("Frames")] = Field(min_length=1, max_length=60)
     quote: Annotated[Quote | None, Label("Costs")] = None
     timber: Annotated[Timber, Label("Timber")] = Timber()
-    reach: Annotated[StickInHand, Label("Board in hand")] = StickInHand()
+    reach: Annotated[StickInHand, Label("What will this board make?")] = StickInHand()
     sheets: Annotated[Sheets, Label("Sheets")] = Sheets()
     way: Annotated[Way, Label("The way through the job")] = Way()
     assumed: Annotated[tuple[str, ...], Label("Values that are only assumed")] = Field(default=(), max_length=2000)

@@ -33,12 +33,12 @@ class Item(Model):
     id: Id
     name: Annotated[Name, Label("What")]
     group: Annotated[CostGroup, Label("Kind")] = CostGroup.HARDWARE
-    measure: Annotated[Measure, Label("Paid for by", "How much of it the job takes is worked out from this.")] = (
+    measure: Annotated[Measure, Label("Priced per", "How much of it the job takes is worked out from this.")] = (
         Measure.FRAME
     )
-    amount: Annotated[
-        Number, Label("How many of it", "Pieces or hours to each frame or to the job; coats of a finish.")
-    ] = Decimal(1)
+    amount: Annotated[Number, Label("Quantity", "Pieces or hours to each frame or to the job; coats of a finish.")] = (
+        Decimal(1)
+    )
     layer: Annotated[LayerKind | Literal[""], Label("Counted for each layer of", blank="The package, once")] = ""
     frame: Annotated[Id | Literal[""], Label("For", blank="All frames", of="frames")] = ""
     stick_length: Annotated[Run | None, Label("Length of a stick", "What one stick is sold as.")] = None
@@ -63,9 +63,9 @@ class Terms(Model):
     """How the shop turns a cost into a price, and how it writes money."""
 
     mark: Annotated[Mark, Label("Currency sign", "$, €, £, kr. Blank: $, or £ with British words.")] = ""
-    mark_follows: Annotated[
-        bool, Label("The mark stands", choices=(("no", "Before the amount"), ("yes", "After it")))
-    ] = False
+    mark_follows: Annotated[bool, Label("Sign goes", choices=(("no", "Before the amount"), ("yes", "After it")))] = (
+        False
+    )
     decimals: Annotated[
         Literal["0", "2", "3"],
         Label("Decimals of a coin", choices=(("0", "None"), ("2", "Two"), ("3", "Three"))),
@@ -91,7 +91,7 @@ class Terms(Model):
         AfterValidator(typed),
         Label("The tax is called"),
     ] = "tax"
-    tax_is_inside: Annotated[bool, Label("Prices hold the tax")] = False
+    tax_is_inside: Annotated[bool, Label("Prices include tax")] = False
     deposit: Annotated[PartPercent, Label("Deposit, %")] = Decimal(0)
     price_step: Annotated[
         PriceStep,
@@ -101,7 +101,7 @@ class Terms(Model):
     stale_after: Annotated[
         int,
         Field(ge=1, le=3650),
-        Label("A price is old after, days", "Older prices are pointed out until they are asked for again."),
+        Label("Prices go stale after, days", "Older prices are pointed out until they are asked for again."),
     ] = 90
 
 

@@ -120,15 +120,15 @@ class Timber(Model):
     )
     edge: Annotated[
         Slack,
-        Label("Edge to lose of a board", "On each side, before the first strip: wane or sapwood.", inch="3/16"),
+        Label("Edge waste, each side", "On each side, before the first strip: wane or sapwood.", inch="3/16"),
     ] = parse_length("5 mm")
     width_allowance: Annotated[
-        Slack, Label("Strip wider by", "Than the member, for jointing its edges.", inch="1/8")
+        Slack, Label("Jointing allowance", "Than the member, for jointing its edges.", inch="1/8")
     ] = parse_length("3 mm")
     thickness_allowance: Annotated[
         Slack,
         Label(
-            "Board thicker by",
+            "Planing allowance",
             "Than the member: what is reckoned with where a board's thickness is not typed.",
             inch="1/8",
         ),
@@ -137,8 +137,7 @@ class Timber(Model):
         Slack,
         Label(
             "Clean-up takes",
-            "Of both faces together, beside bow and twist, until the saw marks are gone. 1.5 mm (1/16 in) is usual."
-            " Common practice, no source.",
+            "Of both faces together, beside bow and twist, until the saw marks are gone. 1.5 mm (1/16 in) is usual.",
             inch="1/16",
         ),
     ] = parse_length("1.5 mm")
@@ -151,19 +150,18 @@ class Timber(Model):
             "Snipe and squaring",
             "What each end of a part loses, on both sides of the cut, where a bowed board is crosscut first."
             " 25 mm (1 in) is usual; a planer may snipe 50 to 150 mm (2 to 6 in) of each end, by less than is sanded"
-            " away. Common practice, no source.",
+            " away.",
             inch="1",
         ),
     ] = parse_length("25 mm")
     planer_pass: Annotated[
-        Part, Label("One pass takes off", "The deepest pass of your planer in this wood.", inch="1/16")
+        Part, Label("Depth per pass", "The deepest pass of your planer in this wood.", inch="1/16")
     ] = parse_length("1.5 mm")
     shortest_machined: Annotated[
         Run,
         Label(
-            "Shortest to machine",
-            "In planer and jointer: the machine's own figure, from its manual. 300 mm (12 in) is common practice,"
-            " no source.",
+            "Shortest safe length",
+            "In planer and jointer: the machine's own figure, from its manual. 300 mm (12 in) is usual.",
             inch="12",
         ),
     ] = parse_length("300 mm")

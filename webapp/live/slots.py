@@ -14,7 +14,7 @@ from typing import Any
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.project.form import Field
-from framecalc.units import Length, Step, format_length, parse_length
+from framecalc.units import TOLERANCE_MM, Length, Step, format_length, parse_length
 from webapp.live.answer import Answer
 from webapp.live.forms import shown
 from webapp.live.inches import inches_instead
@@ -130,15 +130,21 @@ def _step_into(found: Any, name: str) -> Any:
 
 @lru_cache(maxsize=4096)
 def echo(length: Length, inch_step: Step) -> str:
-    """A length in both units: as typed, and converted to the other.
+    """A length in the other unit, once: "=" where it is exact, "≈" where it is rounded.
 
     Args:
         length: the length as typed.
         inch_step: the step that inches are rounded to.
+
+    >>> echo(parse_length("10 in"), Step.SIXTEENTH), echo(parse_length("150 mm"), Step.SIXTEENTH)
+    ('= 254 mm', '≈ 5 7/8 in')
     """
     if _IN_INCHES.search(length.text):
-        return f"{length.text} = {format_length(length.exact_mm, step=Step.HUNDREDTH_MILLIMETRE).text} mm"
-    if abs(length.exact_mm) < Step.SIXTY_FOURTH.size_mm:
-        return f"{length.text}, under {Step.SIXTY_FOURTH}" if length.exact_mm else f"{length.text}, nothing"
-    step = inch_step if abs(length.exact_mm) >= THIN_MM else Step.SIXTY_FOURTH
-    return f"{length.text} = {format_length(length.exact_mm, step=step).full}"
+        step = Step.TENTH_MILLIMETRE if abs(length.exact_mm) >= 1 else Step.HUNDREDTH_MILLIMETRE
+    elif abs(length.exact_mm) < Step.SIXTY_FOURTH.size_mm:
+        return f"under {Step.SIXTY_FOURTH}" if length.exact_mm else ""
+    else:
+        step = inch_step if abs(length.exact_mm) >= THIN_MM else Step.SIXTY_FOURTH
+    written = format_length(length.exact_mm, step=step)
+    sign = "=" if abs(written.remainder_mm) <= TOLERANCE_MM else "≈"
+    return f"{sign} {written.text} {written.unit}"

@@ -54,7 +54,7 @@ def wish_of(texts: Mapping[str, str]) -> ShareWish:
     """
     for_whom = printable(texts.get("for_whom", ""))
     if len(for_whom) > LONGEST_NAME:
-        raise NotReady(f"The client's name has {len(for_whom)} letters: up to {LONGEST_NAME} would do.")
+        raise NotReady(f"Enter at most {LONGEST_NAME} characters for the client's name, not {len(for_whom)}.")
     return ShareWish(for_whom=for_whom, shows_price="price" in texts, shows_photo="photo" in texts)
 
 
@@ -152,7 +152,7 @@ def _shares(desk: Desk, shelf: Shelf, project_id: str) -> Iterator[ShareView]:
         is_open = share.is_open(now)
         yield ShareView(
             share_id=share.share_id,
-            for_whom=share.issued.for_whom or "Nobody named",
+            for_whom=share.issued.for_whom or "No name",
             made=day(share.issued.made),
             revision=share.issued.revision,
             state=_state(share, is_open=is_open),

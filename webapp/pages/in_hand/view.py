@@ -13,7 +13,7 @@ router = APIRouter()
 
 PAGE = ProjectPage(
     name="in_hand",
-    title="Board in hand",
+    title="What will this board make?",
     path=IN_HAND,
     fields=in_hand_fields_in,
     act=take_in_hand,

@@ -17,7 +17,7 @@ from framecalc.sheets.problem import SheetPart, StockSheet
 from framecalc.units import describe_length, describe_size, format_length
 from webapp.live.lists import JobList, ListRow
 
-TITLES = {"parts": "Parts", "buy": "To take and buy", "cuts": "Cuts in their order", "left": "What is left"}
+TITLES = {"parts": "Parts", "buy": "Stock to get", "cuts": "Cuts in their order", "left": "Off-cuts"}
 """Every list by its name in addresses, in the order of the work."""
 
 
