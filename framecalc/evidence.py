@@ -1,4 +1,4 @@
-"""How far a fact can be relied on: it is published, common practice of the trade, or derived here.
+"""How far a fact can be relied on: it is published, usual practice of the trade, unchecked, or derived here.
 
 Whatever a page states as a fact shows its evidence: a statement by its `Source`, a row of a table by a letter.
 """
@@ -11,9 +11,8 @@ class Evidence(StrEnum):
     """The kind of support that a fact has, the most reliable first."""
 
     PUBLISHED = "published"
-    FROM_MEMORY = "published, from memory"
-    SECOND_HAND = "published, read second hand"
-    PRACTICE = "common practice"
+    PRACTICE = "usual practice"
+    UNCHECKED = "unchecked: measure yours"
     DERIVED = "derived"
 
 
@@ -25,7 +24,7 @@ class Source:
     name: str
 
 
-PRACTICE = Source(evidence=Evidence.PRACTICE, name="common practice, no source")
+PRACTICE = Source(evidence=Evidence.PRACTICE, name="usual practice")
 PLANE_GEOMETRY = Source(evidence=Evidence.DERIVED, name="plane geometry")
 
 
@@ -35,7 +34,7 @@ def evidence_of_status(status: str) -> Evidence:
     Source: derived.
 
     >>> evidence_of_status("READ").value, evidence_of_status("C").value, evidence_of_status("M").value
-    ('published', 'common practice', 'published, from memory')
+    ('published', 'usual practice', 'unchecked: measure yours')
     """
-    letters = {"C": Evidence.PRACTICE, "M": Evidence.FROM_MEMORY, "S": Evidence.SECOND_HAND}
+    letters = {"C": Evidence.PRACTICE, "M": Evidence.UNCHECKED, "S": Evidence.UNCHECKED}
     return letters.get(status.strip(), Evidence.PUBLISHED)

@@ -177,7 +177,7 @@ def _tight_finding(left_mm: float, argument: str, ways: tuple[Way, ...]) -> Find
         severity=Severity.WARN,
         sentence="The artwork, as crooked as it is, goes in with {left} of play; {limit} or more is usual.",
         why="Being out of square uses up most of the room around it, and what is left must do for damp air and dust.",
-        source="common practice, no source",
+        source="usual practice",
         argument=argument,
         lengths={"left": left_mm, "limit": TIGHT_CLEARANCE_MM},
         ways=ways,

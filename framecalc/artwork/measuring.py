@@ -25,7 +25,7 @@ PANEL_GROWTH_RATIO = 0.01
 each 1 % of moisture, over 4 %. Source: Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), table 13-5, order
 of magnitude, from memory, not re-read."""
 
-_PRACTICE = "common practice, no source"
+_PRACTICE = "usual practice"
 
 
 class ArtworkKind(StrEnum):
@@ -246,7 +246,7 @@ def _panel_growth(longer_mm: float) -> Allowance:
     return Allowance(
         reason="a solid panel grows across its grain in damp air",
         amount_mm=PANEL_GROWTH_RATIO * longer_mm,
-        source="Wood Handbook, FPL-GTR-190 (2010), table 13-5, order of magnitude, from memory, not re-read",
+        source="Wood Handbook, FPL-GTR-190 (2010), table 13-5, unchecked: order of magnitude",
     )
 
 

@@ -25,16 +25,16 @@ LOOSE_GAP_MM = 6.0
 
 GUIDE = Source(
     evidence=Evidence.PUBLISHED,
-    name="Library of Congress, Guide to Preservation Matting and Framing, read in a web archive",
+    name="Library of Congress, Guide to Preservation Matting and Framing",
 )
 HANDBOOK = Source(
     evidence=Evidence.PUBLISHED,
-    name="reCollections, Heritage Collections Council (Australia), read in a web archive",
+    name="reCollections, Heritage Collections Council (Australia)",
 )
-BOARDS = Source(evidence=Evidence.PUBLISHED, name="NEDCC preservation leaflet 4.10, the start read")
+BOARDS = Source(evidence=Evidence.PUBLISHED, name="NEDCC preservation leaflet 4.10")
 LININGS = Source(
-    evidence=Evidence.FROM_MEMORY,
-    name="Library of Congress and Canadian Conservation Institute, practice, from memory, not re-read",
+    evidence=Evidence.UNCHECKED,
+    name="Library of Congress and Canadian Conservation Institute",
 )
 
 _KEEP_APART = (LayerKind.MAT, LayerKind.SPACER, LayerKind.FILLET)
@@ -168,7 +168,7 @@ def _touching(kind: ArtworkKind, gap: Gap) -> Finding:
     return Finding(
         code="glazing.touches",
         severity=Severity.STOP if cannot else Severity.WARN,
-        sentence="The artwork touches the glazing; a mat or a spacer of {least} or more would do.",
+        sentence="The artwork touches the glazing: add a mat or spacer, {least} or more.",
         why=gap.why,
         source=GUIDE.name,
         argument="layer",
@@ -180,7 +180,7 @@ def _small_gap(gap_mm: float, gap: Gap) -> Finding:
     return Finding(
         code="glazing.small-gap",
         severity=Severity.WARN,
-        sentence="The glazing is {gap} from the artwork; {least} or more would do, and more for a large or wavy sheet.",
+        sentence="The glazing is {gap} from the artwork: leave {least} or more.",
         why=gap.why,
         source=gap.source.name,
         argument="layer",
@@ -191,7 +191,7 @@ def _small_gap(gap_mm: float, gap: Gap) -> Finding:
 _ACRYLIC_AND_LOOSE_MEDIA = Finding(
     code="glazing.acrylic-and-loose-media",
     severity=Severity.WARN,
-    sentence="Acrylic is in front of loose media: glass would do.",
+    sentence="Acrylic in front of loose media: use glass.",
     why="Acrylic charges when it is wiped, and lifts pastel, charcoal, chalk and flaking gouache off the sheet.",
     source=HANDBOOK.name,
     argument="layer",

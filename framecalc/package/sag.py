@@ -120,7 +120,7 @@ def plain_second_moment_mm4(
 def sag_findings(beam: Beam) -> tuple[Finding, ...]:
     """Report a bottom member that sags too far.
 
-    Source: beam theory; the limit is common practice, no source.
+    Source: beam theory; the limit is usual practice.
 
     >>> thin = Beam(span_mm=1340, package_kg=9, elasticity_mpa=8550, second_moment_mm4=38_000, area_mm2=520,
     ...     density_kg_m3=400, face_width_mm=31.75, thickness_mm=19, rabbet_width_mm=6.35, rabbet_depth_mm=12)
@@ -165,14 +165,14 @@ def lift_findings(*, mass_kg: float, longest_mm: float, is_glazed: bool) -> tupl
             severity=Severity.WARN,
             sentence=f"{reason} for one person: fit, lift and hang it as two people.",
             why="A frame that is let down on one corner opens there, and its pane breaks.",
-            source="common practice, no source",
+            source="usual practice",
             argument="layer",
             lengths={} if is_heavy else {"longest": longest_mm},
         ),
     )
 
 
-_SOURCE = "beam theory; the limit, 1/360 of the span, is common practice, no source"
+_SOURCE = "beam theory; the limit, 1/360 of the span, is usual practice"
 
 
 def _stiffer(beam: Beam) -> tuple[Way, ...]:

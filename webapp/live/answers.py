@@ -17,7 +17,7 @@ from framecalc.plan.advice import Advice
 from framecalc.units import Unit
 from framecalc.words import capitalised
 
-PRACTICE = "common practice, no source"
+PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from framecalc.tables.sheets import sheet_materials, sold_sheets
 def test_every_material_has_a_mass_and_evidence() -> None:
     for material in sheet_materials():
         assert material.density_kg_m3 > 0
-        assert material.evidence in (Evidence.PRACTICE, Evidence.FROM_MEMORY, Evidence.SECOND_HAND)
+        assert material.evidence in (Evidence.PRACTICE, Evidence.UNCHECKED)
         assert material.grows_with_heat or material.growth_per_k == 0
 
 
@@ -24,4 +24,4 @@ def test_inch_sheets_are_exact_in_inches_and_metric_ones_in_millimetres() -> Non
 
 def test_the_letter_of_a_row_tells_its_evidence() -> None:
     assert evidence_of_status("READ (PWG list)") is Evidence.PUBLISHED
-    assert evidence_of_status("S") is Evidence.SECOND_HAND
+    assert evidence_of_status("S") is Evidence.UNCHECKED

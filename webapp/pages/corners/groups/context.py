@@ -29,7 +29,7 @@ __all__ = [
     "plural",
 ]
 
-DERIVED = "Derived by geometry; the sums are checked against independent ones in the tests."
+DERIVED = "Derived by geometry."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -27,7 +27,7 @@ PIN_CAUTION = "Keep fingers well clear of the joint: a pin follows the grain and
 
 _STATUS = {
     "loose tenon": f"Sizes of tenons: {PRACTICE}; their width varies, so measure yours.",
-    "biscuit": "Sizes of biscuits and depths of their slots: from memory, not re-read; measure yours before you cut.",
+    "biscuit": "Sizes of biscuits and depths of their slots: unchecked: measure yours before you cut.",
     "dowel": f"Sizes of dowels and depths of their holes: {PRACTICE}.",
 }
 
@@ -269,8 +269,8 @@ def _sources(chosen: JointPlan) -> Iterable[str]:
         yield _STATUS[chosen.kind]
     if chosen.strength:
         yield (
-            "What end grain is worth is not known well, so strength is a range and no load; Hankinson's formula,"
-            f" from memory. Walls and glue room: {PRACTICE}."
+            "What end grain is worth is not known well, so strength is a range and no load; Hankinson's formula."
+            f" Walls and glue room: {PRACTICE}."
         )
 
 

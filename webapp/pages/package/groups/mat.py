@@ -38,10 +38,10 @@ def mat(context: PackageContext) -> AnswerGroup:
 
 def _none(context: PackageContext) -> str:
     if context.plan.is_tray:
-        return "Nothing laps over the artwork in a tray, so there is no mat."
+        return "No mat in a tray: nothing laps over the artwork."
     if context.plan.frame.package.mat:
         return f"A mat of {context.plan.shape.sides} sides is not set out here: mark its window yourself."
-    return "There is no mat: the lip laps over the artwork itself."
+    return "No mat: the lip laps over the artwork itself."
 
 
 def _bigs(context: PackageContext, mats: MatPlan) -> tuple[Big, ...]:
