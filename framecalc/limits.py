@@ -24,7 +24,7 @@ def require_positive(**quantities: float) -> None:
     """
     for name, value in quantities.items():
         if not isfinite(value) or value <= 0:
-            raise _refusal(name, value, "more than {least} would do", least=0)
+            raise _refusal(name, value, "more than {least}", least=0)
 
 
 def require_not_negative(**quantities: float) -> None:
@@ -38,7 +38,7 @@ def require_not_negative(**quantities: float) -> None:
     """
     for name, value in quantities.items():
         if not isfinite(value) or value < 0:
-            raise _refusal(name, value, "{least} or more would do", least=0)
+            raise _refusal(name, value, "{least} or more", least=0)
 
 
 def require_between(least: float, most: float, /, **quantities: float) -> None:
@@ -52,14 +52,14 @@ def require_between(least: float, most: float, /, **quantities: float) -> None:
     """
     for name, value in quantities.items():
         if not isfinite(value) or not least <= value <= most:
-            raise _refusal(name, value, "{least} to {most} would do", least=least, most=most)
+            raise _refusal(name, value, "{least} to {most}", least=least, most=most)
 
 
 def _refusal(name: str, value: float, advice: str, **limits: float) -> OutOfRange:
     """Write the error; finite lengths and measures stay in braces, to be written in the project's unit."""
     words, _, unit = name.rpartition("_")
     known = unit == _LENGTH or unit in _UNIT_WORDS
-    wording = f"The {(words if known else name).replace('_', ' ')} cannot be {{value}}: {advice}."
+    wording = f"Enter {advice} for the {(words if known else name).replace('_', ' ')}, not {{value}}."
     numbers = {"value": value, **limits}
     if unit == _LENGTH and isfinite(value):
         return OutOfRange(wording, field=name, lengths=numbers)

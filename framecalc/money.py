@@ -66,8 +66,7 @@ def parse_number(text: str) -> Decimal:
     typed = " ".join(text.split())
     plain = _without_groups(_SIGNS.sub("", typed), typed)
     if not _NUMBER.fullmatch(plain) or not any(digit in plain for digit in "0123456789"):
-        found = f"“{typed[:30]}” cannot be read as a number" if typed else "Nothing typed yet"
-        raise UnreadableNumber(f"{found}: 12.50 would do")
+        raise UnreadableNumber("Enter a number, such as 12.50")
     number = Decimal(plain.replace(",", "."))
     _require_in_range(number, typed)
     return number
@@ -209,7 +208,7 @@ def _groups_well(text: str, sign: str) -> bool:
 
 def _require_in_range(number: Decimal, typed: str) -> None:
     if number > MOST:
-        raise OutOfRange(f"“{typed}” is too much: up to {MOST:,} would do")
+        raise OutOfRange(f"Enter {MOST:,} or less")
     exponent = number.normalize().as_tuple().exponent
     if isinstance(exponent, int) and -exponent > MOST_DECIMALS:
-        raise OutOfRange(f"“{typed}” is finer than any price: up to {MOST_DECIMALS} decimals would do")
+        raise OutOfRange(f"Enter at most {MOST_DECIMALS} decimals")

@@ -60,9 +60,8 @@ def parse_weight(text: str, *, bare: Unit = Unit.MM, comma: Comma = Comma.ASK) -
     kept = (_DOUBTFUL_COMMA.sub("", typed) if comma is Comma.THOUSANDS else typed).replace(",", ".")
     match = _GRAMMAR.fullmatch(" ".join(spell_fractions(kept).split()))
     if match is None:
-        found = f"“{_short(typed)}” is no weight" if typed else "Nothing typed yet"
         example = "2 lb 10 oz or 1.2 kg" if bare is Unit.INCH else "1.2 kg or 850 g"
-        raise UnreadableNumber(f"{found}: {example} would do")
+        raise UnreadableNumber(f"Enter a weight, such as {example}")
     if match["pounds"]:
         return Weight(kept, _value(match["pounds"]) * _KG["lb"] + _value(match["ounces"]) * _KG["oz"])
     unit = _UNITS[match["unit"][0].lower()] if match["unit"] else _BARE[bare]
@@ -103,7 +102,7 @@ def _value(number: str) -> Fraction:
     try:
         return sum((Fraction(part) for part in number.replace("-", " ").split()), Fraction(0))
     except ZeroDivisionError:
-        raise UnreadableNumber(f"“{number.strip()}” divides by nothing: 1/2 would do") from None
+        raise UnreadableNumber("Enter a fraction, such as 1/2, not over 0") from None
 
 
 def _short(text: str) -> str:

@@ -87,7 +87,7 @@ def _parser() -> ArgumentParser:
 
 def _port(text: str) -> int:
     if not text.isdecimal() or int(text) > 65535:
-        raise ArgumentTypeError(f"“{text}” is no port: a whole number up to 65535 would do, or 0 for any that is free")
+        raise ArgumentTypeError(f"Enter a port up to 65535, or 0 for any free one, not “{text}”")
     return int(text)
 
 
@@ -96,7 +96,7 @@ def _host(text: str) -> str:
         return name_for(text)
     name = name_of(text)
     if not name or ":" in text.rpartition("]")[2]:
-        raise ArgumentTypeError(f"“{text}” is no name of a computer: shop.local or 192.168.0.9 would do")
+        raise ArgumentTypeError(f"Enter a computer, such as shop.local or 192.168.0.9, not “{text}”")
     return name
 
 

@@ -74,7 +74,7 @@ def signed_length(length_mm: float, *, step: Step) -> str:
 
 def _of_frame(before: ClientFacts | None, after: ClientFacts | None, step: Step, names_frames: bool) -> Iterator[str]:
     if before is None or after is None:
-        yield typed(after.frame) + ": added" if after else typed(before.frame if before else "") + ": taken out"
+        yield typed(after.frame) + ": added" if after else typed(before.frame if before else "") + ": removed"
         return
     if before.frame != after.frame:
         yield worded("name: {before} → {after}", before=before.frame, after=after.frame)

@@ -165,7 +165,7 @@ def _tilt_out_of_reach(settings: Settings, most_tilt_deg: float) -> Finding:
         severity=Severity.STOP,
         sentence=f"The blade would have to tilt {settings.tilt_deg:.2f}°, and it tilts to {most_tilt_deg:g}°.",
         why="Propped at its slope against a tall fence the side is cut with the blade upright.",
-        source="common practice, no source",
+        source="usual practice",
         argument="slope_deg",
     )
 
@@ -176,6 +176,6 @@ def _gauge_out_of_reach(settings: Settings, most_gauge_deg: float) -> Finding:
         severity=Severity.STOP,
         sentence=f"The gauge would have to swing {settings.mitre_deg:.2f}°, and it goes to {most_gauge_deg:g}°.",
         why="A sled with a fence fixed at the complement, the stock against its end, reaches what the gauge does not.",
-        source="common practice, no source",
+        source="usual practice",
         argument="sides",
     )

@@ -204,7 +204,7 @@ def pressure_findings(pressure: Pressure) -> tuple[Finding, ...]:
                 if little
                 else "Glue is squeezed out of the joint, and soft wood is crushed at the corners."
             ),
-            source="common practice, no source",
+            source="usual practice",
             argument="strap_tension_n",
         ),
     )

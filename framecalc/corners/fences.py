@@ -59,7 +59,7 @@ def find_fences(
     left, right = quarter + len(left_only_deg), quarter + len(right_only_deg)
     determinant = left * right - quarter**2
     if not determinant:
-        raise OutOfRange("Joints of one kind do not tell the fences apart: one of another kind would do.", field="ends")
+        raise OutOfRange("Add a joint of another kind, to tell the fences apart.", field="ends")
     of_left, of_right = sum(each_deg) / 2 + sum(left_only_deg), sum(each_deg) / 2 + sum(right_only_deg)
     return FenceErrors(
         left_deg=(right * of_left - quarter * of_right) / determinant,

@@ -188,7 +188,7 @@ def _checked(kinds: Sequence[Sequence[LooseMember]], frames: int) -> _Kinds:
     for member in members:
         require_between(-2 * MOST_ERROR_DEG, 2 * MOST_ERROR_DEG, error_deg=member.error_deg)
     if len({member.name for member in members}) != len(members):
-        raise OutOfRange("Two sides of the batch have the same name: a number on each would do.", field="name")
+        raise OutOfRange("Two sides have the same name: add a number to each.", field="name")
     for kind in kinds:
         if not kind or len(kind) % frames:
             raise OutOfRange(f"{len(kind)} sides of a kind do not make {frames} frames.", field="frames")

@@ -317,7 +317,7 @@ def blade_gap_mm(thickness_mm: float, *, lean_deg: float, ends: BladeEnds) -> fl
 def _refuse_gap_as_long_as_the_mitre(gap_mm: float, mitre_length_mm: float) -> None:
     if gap_mm >= mitre_length_mm:
         raise OutOfRange(
-            "A gap of {gap} is no gap of a mitre {mitre} long: less would do.",
+            "Enter a gap under {gap}, for a mitre {mitre} long.",
             field="gap_mm",
             lengths={"gap": gap_mm, "mitre": mitre_length_mm},
         )

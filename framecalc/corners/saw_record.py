@@ -225,6 +225,6 @@ def _verdict(told: _Told, tolerance_deg: float) -> SawVerdict:
 
 def _refuse_no_record(settings: Sequence[Sequence[float]]) -> None:
     if not settings[0]:
-        raise OutOfRange("No test cut is in the record yet: one would do to begin.", field="errors_deg")
+        raise OutOfRange("Enter a test cut first.", field="errors_deg")
     for error_deg in (error_deg for setting in settings for error_deg in setting):
         require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, error_deg=error_deg)

@@ -241,7 +241,7 @@ def _skew_deg(measures: OutsideMeasures) -> float:
     sine = (measures.diagonal_rising_mm**2 - measures.diagonal_falling_mm**2) / (4 * across_mm * up_mm)
     if abs(sine) > sin(radians(MOST_SKEW_DEG)):
         raise ImpossibleSize(
-            "Diagonals of {rising} and {falling} are no frame's: it would lean by more than 20°.",
+            "Measure again: diagonals of {rising} and {falling} lean over 20°.",
             field="diagonal_rising_mm",
             lengths={"rising": measures.diagonal_rising_mm, "falling": measures.diagonal_falling_mm},
         )

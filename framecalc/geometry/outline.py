@@ -152,7 +152,7 @@ def flatten(outline: Outline, *, tolerance_mm: float) -> tuple[Point, ...]:
     ((0, 0), (4, 0), (4, 3))
     """
     if not tolerance_mm > 0:
-        raise ValueError(f"arcs cannot be flattened to within {tolerance_mm} mm: more than 0 mm would do")
+        raise ValueError(f"Enter a tolerance of more than 0 mm, not {tolerance_mm} mm")
     return tuple(point for segment in outline.segments for point in _chord_starts(segment, tolerance_mm))
 
 

@@ -298,8 +298,7 @@ def _require_convex(corners: Corners) -> None:
     ]
     if not all(isfinite(turn) and turn > 0 for turn in turns):
         raise ImpossibleArtwork(
-            "The four marks are not the corners of a picture: upper left, upper right, lower right and lower left, "
-            "going round with the clock, would do.",
+            "Mark the corners clockwise, from the upper left.",
             field="photo_corners",
         )
 
@@ -309,7 +308,7 @@ def _require_large_enough(corners: Corners, *, photo_px2: float) -> None:
     area_px2 = sum(_cross(start, end) for start, end in pairwise((*corners, corners[0]))) / 2
     if area_px2 < LEAST_AREA_RATIO * photo_px2:
         raise ImpossibleArtwork(
-            "The four marks take in hardly any of the photo: put them on the corners of the picture.",
+            "Marks too close together: put them on the picture's corners.",
             field="photo_corners",
         )
 

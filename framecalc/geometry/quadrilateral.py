@@ -235,7 +235,7 @@ def _require_closed(distances: Distances) -> None:
         rest_mm = sum(distances[other] for other in SIDES if other is not side)
         if distances[side] >= rest_mm:
             raise ImpossibleArtwork(
-                "A side of {side} is as long as the other three together: less than {rest} would do.",
+                "Side of {side} is too long: enter less than {rest}.",
                 field=_FIELDS[side],
                 lengths={"side": distances[side], "rest": rest_mm},
             )
@@ -246,7 +246,7 @@ def _require_span(distances: Distances, diagonal: Span) -> None:
     least_mm, most_mm = max(abs(a - b) for a, b in pairs), min(a + b for a, b in pairs)
     if not least_mm < distances[diagonal] < most_mm:
         raise ImpossibleArtwork(
-            "A diagonal of {diagonal} does not span these sides: between {least} and {most} would do.",
+            "Diagonal of {diagonal} does not fit: enter between {least} and {most}.",
             field=_FIELDS[diagonal],
             lengths={"diagonal": distances[diagonal], "least": least_mm, "most": most_mm},
         )

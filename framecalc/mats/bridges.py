@@ -14,7 +14,7 @@ LEAST_REVEAL_MM = 2.0
 """Less of a lower mat looks like a slip of the knife. Source: common practice, no source."""
 
 _LEFT = "of board is left"
-_PRACTICE = "common practice, no source"
+_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +71,7 @@ def _narrow_bridges(mat: WindowMat, least_mm: float, reveal_mm: float) -> Iterat
     yield Finding(
         code="windows.narrow-bridge",
         severity=Severity.WARN,
-        sentence=f"Between windows {one} and {other} only {{bridge}} {left}{many}; {{least}} would do.",
+        sentence=f"Between windows {one} and {other} only {{bridge}} {left}{many}: leave {{least}}.",
         why="A narrow bridge bends, and tears when the mat is handled.",
         source=_PRACTICE,
         argument="window_gap_mm",
@@ -101,7 +101,7 @@ def _narrow_borders(mat: WindowMat, reveal_mm: float) -> Iterator[Finding]:
     yield Finding(
         code="windows.narrow-border",
         severity=Severity.WARN,
-        sentence=f"Beside {_numbered(list(narrow))} the mat has a border of {{border}}; {{least}} would do.",
+        sentence=f"Beside {_numbered(list(narrow))} the mat has a border of {{border}}: leave {{least}}.",
         why="A narrow border does not lie flat, and the lip covers part of it.",
         source=_PRACTICE,
         argument="mat_border_mm",

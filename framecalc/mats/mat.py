@@ -121,7 +121,7 @@ def _overlap_finding(mat: Mat) -> Finding:
         severity=Severity.STOP if none else Severity.WARN,
         sentence="The window laps over the artwork by {overlap}; {usual} is usual.",
         why="Paper grows, shrinks and hangs a little off true; with less, its edge may slip into the window.",
-        source="common practice, no source",
+        source="usual practice",
         argument="mat_overlap_mm",
         lengths={"overlap": mat.overlap_mm, "usual": USUAL_OVERLAP_MM},
         ways=(Way(argument="mat_overlap_mm", value_mm=USUAL_OVERLAP_MM, says="lap over more", rounding=Rounding.UP),),
@@ -161,7 +161,7 @@ def _narrow_bottom_finding(mat: Mat) -> Finding:
         severity=Severity.NOTE,
         sentence="The bottom border is {bottom}, narrower than the top at {top}.",
         why="A bottom narrower than the top looks as if the picture were slipping; it is usually as wide, or wider.",
-        source="common practice, no source",
+        source="usual practice",
         argument="mat_bottom_mm",
         lengths={"bottom": mat.border_bottom_mm, "top": mat.border_top_mm},
         ways=(

@@ -54,7 +54,7 @@ def opening_over(*, artwork_across_mm: float, artwork_up_mm: float, overlap_mm: 
     narrow_mm = min(artwork_across_mm, artwork_up_mm)
     if narrow_mm - 2 * overlap_mm <= TOLERANCE_MM:
         raise ImpossibleSize(
-            "An overlap of {overlap} leaves no window: less than {half} would do.",
+            "No window left: enter an overlap of less than {half}, not {overlap}.",
             field="mat_overlap_mm",
             lengths={"overlap": overlap_mm, "half": narrow_mm / 2},
         )
@@ -98,7 +98,7 @@ def narrowed(opening: Opening, *, shows_mm: float) -> Opening:
     require_not_negative(fillet_mm=shows_mm)
     if min(opening.across_mm, opening.up_mm) - 2 * shows_mm <= TOLERANCE_MM:
         raise ImpossibleSize(
-            "A fillet that shows {shows} leaves nothing in view of {opening}: a narrower fillet would do.",
+            "Nothing left of {opening}: enter a fillet that shows under {shows}.",
             field="fillet_mm",
             lengths={"shows": shows_mm, "opening": min(opening.across_mm, opening.up_mm)},
         )

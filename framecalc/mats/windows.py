@@ -125,7 +125,7 @@ def place_freely(windows: Iterable[Window], *, across_mm: float, up_mm: float) -
     for (one, window), (other, following) in combinations(enumerate(windows, start=1), 2):
         if gap_between_mm(window, following) <= TOLERANCE_MM:
             raise ImpossibleSize(
-                f"Windows {one} and {other} run into each other: {{least}} of board between them would do.",
+                f"Windows {one} and {other} overlap: leave {{least}} of board between them.",
                 field="windows",
                 lengths={"least": LEAST_BRIDGE_MM},
             )
@@ -213,7 +213,7 @@ def _require_inside(number: int, window: Window, across_mm: float, up_mm: float)
     edges = min(window.left_mm, window.bottom_mm, across_mm - window.right_mm, up_mm - window.top_mm)
     if edges <= TOLERANCE_MM:
         raise ImpossibleSize(
-            f"Window {number} leaves {{border}} of border: {{least}} or more would do.",
+            f"Window {number} leaves {{border}} of border: leave {{least}} or more.",
             field="windows",
             lengths={"border": edges, "least": LEAST_BORDER_MM},
         )

@@ -305,7 +305,7 @@ def _least_overlap_mm(windows: WindowMat, images: Sequence[Image]) -> float:
 def _require_border(outside_mm: float, window_mm: float, border_mm: float, *, field: str) -> None:
     if border_mm <= TOLERANCE_MM:
         raise ImpossibleSize(
-            "A window of {window} leaves no border in a mat of {outside}: a smaller artwork or a larger mat would do.",
+            "No border left: enter a mat larger than {outside}, around {window}.",
             field=field,
             lengths={"window": window_mm, "outside": outside_mm},
         )

@@ -73,7 +73,7 @@ def box_around(
     across_mm, up_mm = float(rabbet_across_mm - clearance_mm), float(rabbet_up_mm - clearance_mm)
     if min(across_mm, up_mm) - 2 * wall_mm <= TOLERANCE_MM:
         raise ImpossibleSize(
-            "Two walls {wall} thick leave nothing between them in {room}: thinner walls would do.",
+            "Nothing left inside {room}: enter walls thinner than {wall}.",
             field="wall_thickness_mm",
             lengths={"wall": wall_mm, "room": min(across_mm, up_mm)},
         )
@@ -187,7 +187,7 @@ def _shadow_finding(shadow: float, margin_mm: float, lamp_deg: float) -> Finding
             f"In light from {lamp_deg:g}° the lip's shadow falls {{shadow}} onto the back, "
             "and the object begins at {margin}."
         ),
-        why="A deep box under a steep lamp has its upper part in the dark: more margin or a lower lamp would do.",
+        why="A steep lamp leaves the top of a deep box dark.",
         source="plane geometry",
         argument="layer",
         lengths={"shadow": shadow, "margin": margin_mm},

@@ -27,7 +27,7 @@ Source: from memory of plastics handbooks, not re-read; the shop's table gives n
 LEAST_COVER_MM = 1.5
 """Under this a line of light may show beside the lip. Source: common practice, no source."""
 
-_PRACTICE = "common practice, no source"
+_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -279,7 +279,7 @@ def _too_small(
         severity=Severity.WARN,
         sentence=(
             worded("At its smallest {name} may lie only {cover} under the lip on one side ", name=quoted(name))
-            + f"{direction}; {{least}} would do."
+            + f"{direction}; leave {{least}}."
         ),
         why="A layer that has shrunk and slipped to one side shows its edge, or a line of light.",
         source=_PRACTICE,

@@ -147,7 +147,7 @@ def _require_sheet(layer: Layer) -> None:
     for tolerance_mm in (layer.tolerance_mm, layer.under_mm):
         if not (isfinite(layer.thickness_mm) and 0 <= tolerance_mm < layer.thickness_mm):
             raise ImpossibleSize(
-                "A layer cannot be {thick} ± {tolerance} thick: a thickness above its tolerance would do.",
+                "Enter a thickness above its tolerance, not {thick} ± {tolerance}.",
                 field="layer",
                 lengths={"thick": layer.thickness_mm, "tolerance": tolerance_mm},
             )
@@ -159,7 +159,7 @@ def _finding(code: str, severity: Severity, sentence: str, why: str, take_out: s
         severity=severity,
         sentence=sentence,
         why=why,
-        source="common practice, no source",
+        source="usual practice",
         argument="layer",
         take_out=take_out,
     )
@@ -206,6 +206,6 @@ _MATTED_CANVAS = _finding(
 _NO_GLAZING = _finding(
     "no-glazing",
     Severity.NOTE,
-    "There is no glazing in front of the artwork.",
+    "No glazing in front of the artwork.",
     "Paper, photographs and textiles take up dust, damp and touch; they usually go behind glazing.",
 )

@@ -19,7 +19,7 @@ FAR_TOO_LARGE_RATIO = 1.25
 SAME_THICKNESS_MM = 0.25
 """Glass sold as 2 mm may measure 1.8: so little under a thickness counts as it. Source: the bands of EN 572-2."""
 
-_PRACTICE = "common practice, no source"
+_PRACTICE = "usual practice"
 _WHY = {
     Glazing.GLASS: "A large thin pane breaks as it is carried and cleaned; acrylic weighs half and does not shatter.",
     Glazing.ACRYLIC: "A large thin sheet bows, touches what it covers and slips out from under the lip.",

@@ -152,8 +152,7 @@ def choose_screw(
     bites = [length_mm for length_mm in short if length_mm - through_mm >= LEAST_BITE_MM - TOLERANCE_MM]
     if not bites:
         raise ImpossibleSize(
-            "No screw holds here: it must be no longer than {longest}, and go {bite} into the wood. "
-            "A thicker member, or points instead, would do.",
+            "A screw of {longest} cannot bite {bite}: use points, or a thicker member.",
             field="thickness_mm",
             lengths={"longest": longest_mm, "bite": LEAST_BITE_MM},
         )

@@ -35,7 +35,7 @@ Source: common practice, no source."""
 PLATE_MM = 1.0
 """Thickness of a turn button's or a clip's foot, which its screw goes through. Common practice, no source."""
 
-_PRACTICE = "common practice, no source"
+_PRACTICE = "usual practice"
 
 
 class Retainer(StrEnum):
@@ -125,7 +125,7 @@ def hold_with(
         return _retention(retainer, left_over_mm, left_over_mm, "A shim brings the package flush with the back.")
     state = "lies {depth} below the back" if left_over_mm >= 0 else "stands {depth} proud of the back"
     raise ImpossibleSize(
-        f"This cannot be held by {retainer.value}: the package {state}. What would do: {chosen.retainer.value}.",
+        f"Not for {retainer.value}: the package {state}. Use {chosen.retainer.value}.",
         field="retainer",
         lengths={"depth": abs(left_over_mm)},
     )
@@ -247,7 +247,7 @@ def _no_room_for_points(retention: Retention, least_left_over_mm: float) -> Find
     return Finding(
         code="retainers.no-room-for-points",
         severity=Severity.WARN,
-        sentence="With thick layers only {left} is left for points, and {room} would do.",
+        sentence="With thick layers only {left} is left for points: leave {room}.",
         why="A point driven close to the back splits the edge of the rabbet.",
         source=_PRACTICE,
         argument="rabbet_depth_mm",
@@ -261,7 +261,7 @@ def _no_foothold(retention: Retention, land_mm: float, foot_mm: float) -> Findin
     return Finding(
         code="retainers.foot-off-wood",
         severity=Severity.WARN,
-        sentence="The foot of the retainer is {foot} long, and the land it rests on only {land}: points would do.",
+        sentence="The retainer's foot of {foot} overhangs the land of {land}: use points.",
         why="A foot that sticks out past the frame shows from the side and catches on the wall.",
         source="plane geometry",
         argument="face_width_mm",

@@ -23,7 +23,7 @@ DEEP_RECESS_MM = 12.0
 LEAST_COVER_MM = 1.5
 """Under 1/16 in of cover, light shows past the artwork's edge. Source: common practice, no source."""
 
-COMMON_PRACTICE = "common practice, no source"
+COMMON_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

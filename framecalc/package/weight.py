@@ -69,7 +69,7 @@ def layer_mass(
     left_mm2 = area_mm2 - open_mm2
     if left_mm2 <= 0:
         raise ImpossibleSize(
-            worded("The windows leave nothing of {name}: smaller windows would do.", name=quoted(name)), field="layer"
+            worded("Nothing left of {name}: make the windows smaller.", name=quoted(name)), field="layer"
         )
     by_density_kg_m2 = thickness_mm / _MM_PER_M * material.density_kg_m3
     is_of_table = abs(by_density_kg_m2 - material.areal_mass_kg_m2) <= SAME_SHEET * material.areal_mass_kg_m2

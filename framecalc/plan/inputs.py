@@ -54,7 +54,7 @@ def shape_of(frame: Frame) -> Shape:
     """
     shape = Shape(sides=frame.shape.sides, slope_deg=float(frame.shape.slope))
     if shape.slopes and is_tray(frame):
-        raise ImpossibleSize("The walls of a tray stand upright: a slope of 0 would do.", field="slope_deg")
+        raise ImpossibleSize("Enter a slope of 0: the sides of a tray stand upright.", field="slope_deg")
     return shape
 
 
@@ -75,7 +75,7 @@ def measurements_of(frame: Frame) -> Measurements:
 def _measured_polygon(frame: Frame) -> Measurements:
     shape, clearance_mm = frame.shape, max(_clearances(frame))
     if shape.size is None:
-        wording = f"What a frame of {shape.sides} sides is measured by is not typed yet: one measure would do."
+        wording = f"Enter one measure for a frame of {shape.sides} sides."
         raise ImpossibleSize(wording, field="polygon_flats")
     flats_mm = package_flats_mm(shape.size.mm, given=shape.given, sides=shape.sides, clearance_mm=clearance_mm)
     return Measurements(across_top_mm=flats_mm, across_bottom_mm=flats_mm, up_left_mm=flats_mm, up_right_mm=flats_mm)

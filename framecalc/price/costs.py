@@ -79,9 +79,7 @@ class Terms:
         _require_pct(waste_pct=self.waste_pct, overhead_pct=self.overhead_pct, tax_pct=self.tax_pct)
         _require_pct(most=HUNDRED, deposit_pct=self.deposit_pct)
         if not 0 <= self.margin_pct < HUNDRED:
-            raise OutOfRange(
-                f"A margin of {self.margin_pct} % leaves no price: from 0 to under 100 % would do.", field="margin_pct"
-            )
+            raise OutOfRange(f"Enter a margin of 0 to under 100%, not {self.margin_pct}%.", field="margin_pct")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -297,7 +295,7 @@ def _finding(code: str, severity: Severity, sentence: str, why: str) -> Finding:
         severity=severity,
         sentence=sentence,
         why=why,
-        source="common practice, no source",
+        source="usual practice",
         argument="quote",
     )
 
@@ -338,4 +336,4 @@ def _require_pct(*, most: Decimal = Decimal(1000), **percentages: Decimal) -> No
     for name, value in percentages.items():
         if not 0 <= value <= most:
             words = name.removesuffix("_pct").replace("_", " ")
-            raise OutOfRange(f"A {words} of {value} % cannot be: 0 to {most} % would do.", field=name)
+            raise OutOfRange(f"Enter a {words} of 0 to {most}%, not {value}%.", field=name)

@@ -32,12 +32,12 @@ def _length_between(least: str, most: str) -> Callable[[object], Length]:
     def within(text: str) -> Length:
         length = parse_length(text, comma=Comma.DECIMAL, is_kept=True)
         if not least_length.exact_mm <= length.exact_mm <= most_length.exact_mm:
-            raise OutOfRange(f"“{text}” is outside what this can be: {least} to {most} would do")
+            raise OutOfRange(f"Enter {least} to {most}")
         return length
 
     def read(value: object) -> Length:
         if not isinstance(value, str):
-            raise UnreadableProject(f"{value!r} is no length: a text with a unit, such as “333.4 mm”, would do")
+            raise UnreadableProject("Enter a length with its unit in quotation marks, such as “333.4 mm”")
         return within(value)
 
     return read

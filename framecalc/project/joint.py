@@ -71,7 +71,7 @@ class Joint(Model):
     also_pin: Annotated[bool, Label("A pin as well")] = False
     pin_diameter: Annotated[
         Thin,
-        Label("Pin, diameter", f"By gauge: {_GAUGES}. From memory, not re-read; measure yours.", inch="0.048"),
+        Label("Pin, diameter", f"By gauge: {_GAUGES}. Unchecked: measure yours.", inch="0.048"),
     ] = parse_length("1.2 mm")
     pin_length: Annotated[Thin, Label("Pin, length", inch="1", arguments=("pin_length_mm",))] = parse_length("25 mm")
     pin_from: Annotated[
@@ -86,7 +86,7 @@ class Joint(Model):
         Thin,
         Label(
             "Wedge, height",
-            f"It goes in from the back. Sold {_WEDGES} mm high (common practice, no source).",
+            f"It goes in from the back. Sold {_WEDGES} mm high (usual practice).",
             inch="1/4",
             arguments=("wedge_height_mm",),
         ),

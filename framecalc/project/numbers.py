@@ -20,31 +20,31 @@ def _read_number(value: object) -> Decimal:
     if isinstance(value, Decimal):
         return value
     if not isinstance(value, str):
-        raise UnreadableNumber(f"{value!r} is no number in quotation marks: “12.50” would do")
+        raise UnreadableNumber("Enter a number in quotation marks, such as “12.50”")
     return parse_number(value)
 
 
 def _require_percent(value: Decimal) -> Decimal:
     if value > 1000:
-        raise OutOfRange(f"{number_text(value)} % is too much: up to 1000 % would do")
+        raise OutOfRange("Enter 1000% or less")
     return value
 
 
 def _require_part(value: Decimal) -> Decimal:
     if value > 100:
-        raise OutOfRange(f"{number_text(value)} % is more than all of it: up to 100 % would do")
+        raise OutOfRange("Enter 100% or less")
     return value
 
 
 def _require_margin(value: Decimal) -> Decimal:
     if value >= 100:
-        raise OutOfRange(f"a margin of {number_text(value)} % leaves no price: under 100 % would do")
+        raise OutOfRange("Enter a margin under 100%")
     return value
 
 
 def _require_near(value: date) -> date:
     if not FIRST_DAY <= value < LAST_DAY:
-        raise OutOfRange(f"{value.isoformat()} is far off: a day of this century would do")
+        raise OutOfRange("Enter a day of this century")
     return value
 
 
@@ -75,12 +75,12 @@ def between(
     least: str, most: str, unit: str, name: str
 ) -> tuple[PlainValidator, PlainSerializer, WithJsonSchema, NumberUnit]:
     """A signed number within a range, kept as text in the file."""
-    low, high = Decimal(least), Decimal(most)
+    low, high, low_text = Decimal(least), Decimal(most), least.replace("-", "−")
 
     def read(value: object) -> Decimal:
         number = value if isinstance(value, Decimal) else _signed(value, name)
         if not low <= number <= high:
-            raise OutOfRange(f"{_plain(number)}{unit} is no {name} here: {least} to {most}{unit} would do")
+            raise OutOfRange(f"Enter {_article(name)} {name} of {low_text} to {most}{unit}")
         return number
 
     schema = WithJsonSchema({"type": "string", "description": f"a number, {name}, {least} to {most}{unit}"})
@@ -90,8 +90,7 @@ def between(
 def _signed(value: object, name: str) -> Decimal:
     match = _SIGNED.fullmatch(value.strip()) if isinstance(value, str) else None
     if match is None:
-        found = value if isinstance(value, str) and value.strip() else "this"
-        raise UnreadableNumber(f"“{found}” cannot be read as a number: 45 or 45.1 would do for {_article(name)} {name}")
+        raise UnreadableNumber(f"Enter {_article(name)} {name}, such as 45 or 45.1")
     return Decimal(match[0].replace(",", ".").replace("−", "-"))
 
 
@@ -139,7 +138,7 @@ def celsius(text: str) -> Reading:
 Humidity = Annotated[Decimal, *between("1", "99", " %", "relative humidity")]
 """Relative humidity of air."""
 
-Moisture = Annotated[Decimal, *between("2", "30", " %", "moisture content")]
+Moisture = Annotated[Decimal, *between("2", "30", "%", "moisture content")]
 """Moisture content of wood, by meter or scales."""
 
 Force = Annotated[Reading, *_measured(Kind.FORCE, least=1, most=5000, name="pull of a strap")]

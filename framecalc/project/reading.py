@@ -44,11 +44,11 @@ def read_project(document: object) -> Project:
     Source: derived (the format is our own).
     """
     if not isinstance(document, dict) or "schema" not in document:
-        raise UnreadableProject("this is no project: a JSON object with “schema” was expected")
+        raise UnreadableProject("This is not a Rabbetry project file")
     number = document["schema"]
     if type(number) is not int or not 1 <= number <= SCHEMA:
         raise UnreadableProject(
-            f"schema {number!r} is not known here: this version reads schema 1 to {SCHEMA}",
+            f"Enter a schema of 1 to {SCHEMA}, not {number!r}",
             field="schema",
         )
     document = moved(lifted(document))
@@ -71,7 +71,7 @@ def parse_project(text: str | bytes) -> Project:
         whole = text if isinstance(text, str) else text.decode(json.detect_encoding(text))
         document = json.loads(whole)
     except (ValueError, RecursionError) as error:
-        raise UnreadableProject(f"this is no project file: it cannot be read as JSON ({error})") from error
+        raise UnreadableProject(f"This is not a Rabbetry project file: not readable as JSON ({error})") from error
     file = _File(document=document, places=places_in(whole))
     _require_whole(file)
     try:
@@ -143,8 +143,8 @@ class _File:
 
 def _require_whole(file: _File) -> None:
     """Refuse names that stand twice, of which one would be lost, and half letters, which no text can carry."""
-    twice = file.at(file.places.twice, "stands twice in one place: once would do")
-    halves = file.at(file.places.halves, "holds half a letter (a lone surrogate): type it anew")
+    twice = file.at(file.places.twice, "Remove one of the two in this place")
+    halves = file.at(file.places.halves, "Type it again: it holds half a letter (a lone surrogate)")
     if twice or halves:
         raise file.errors(twice | halves)
 
@@ -159,9 +159,7 @@ def _require_kinds(file: _File, project: Project) -> None:
         if not isinstance(value, dict | list) and isinstance(value, bool) != isinstance(_at(read, place), bool)
     ]
     numbers = [place for place in mixed if isinstance(given[place], bool)]
-    sentences = file.at(mixed, "only true or false would do here") | file.at(
-        numbers, "true and false are no number: a number would do"
-    )
+    sentences = file.at(mixed, "Enter true or false") | file.at(numbers, "Enter a number, not true or false")
     if sentences:
         raise file.errors(sentences)
 
@@ -196,21 +194,21 @@ def _plain(fault: Any, path: str) -> str:
     """Word an error of pydantic in the shop's words."""
     context, name = fault.get("ctx", {}), path.rsplit(".", 1)[-1]
     found = fault["input"] if isinstance(fault["input"], str | int | float | bool) else type(fault["input"]).__name__
-    counted = "letters" if isinstance(fault["input"], str) else "of them"
+    counted = "characters" if isinstance(fault["input"], str) else "of them"
     sentences = {
         "extra_forbidden": f"“{name}” is not known here",
         "missing": f"“{name}” is missing",
         "enum": f"“{found}” is not one of {context.get('expected', 'the choices')}",
         "literal_error": f"“{found}” is not one of {context.get('expected', 'the choices')}",
-        "string_too_short": "Nothing typed yet: a name would do",
-        "string_too_long": f"longer than {context.get('max_length')} letters",
-        "too_short": "Nothing typed yet: a name would do" if counted == "letters" else "there is none: one would do",
-        "too_long": f"more than {context.get('max_length')} {counted}",
-        "int_parsing": f"“{found}” is no whole number: 1 would do",
-        "int_from_float": f"“{found}” is no whole number: 1 would do",
-        "greater_than_equal": f"{found} is too few: {context.get('ge')} or more would do",
-        "less_than_equal": f"{found} is too many: {context.get('le')} or fewer would do",
-        "string_pattern_mismatch": f"“{found}” is no id: 2 to 16 small letters and digits would do",
+        "string_too_short": "Enter a name",
+        "string_too_long": f"Enter at most {context.get('max_length')} characters",
+        "too_short": "Enter a name" if counted == "characters" else "Add one",
+        "too_long": f"Enter at most {context.get('max_length')} {counted}",
+        "int_parsing": "Enter a whole number, such as 1",
+        "int_from_float": "Enter a whole number, such as 1",
+        "greater_than_equal": f"Enter {context.get('ge')} or more",
+        "less_than_equal": f"Enter {context.get('le')} or fewer",
+        "string_pattern_mismatch": "Enter an id of 2 to 16 small letters and digits",
     }
     return sentences.get(fault["type"], f"“{found}” does not fit here: {fault['msg'].lower()}")
 
@@ -225,4 +223,4 @@ def _require_distinct_ids(project: Project) -> None:
     windows = [[one.id for one in frame.package.mat.windows] for frame in project.frames if frame.package.mat]
     for ids in (frames, items, stock, sheets, *layers, *points, *windows):
         if len(set(ids)) < len(ids):
-            raise UnreadableProject("two items of one list carry the same id: each needs its own")
+            raise UnreadableProject("Give each item of a list its own id")

@@ -24,9 +24,9 @@ _BLADE = "Blank: the kerf of the blade on the Setting-out page."
 
 def _require_coins(price: Decimal) -> Decimal:
     if price > MOST_MONEY:
-        raise OutOfRange(f"{number_text(price)} is too much for a sheet: up to {number_text(MOST_MONEY)} would do")
+        raise OutOfRange(f"Enter a price up to {number_text(MOST_MONEY)}")
     if price != round(price, 2):
-        raise OutOfRange(f"{number_text(price)} is finer than a coin: {number_text(round(price, 2))} would do")
+        raise OutOfRange(f"Enter a price of two decimals, such as {number_text(round(price, 2))}")
     return price
 
 
@@ -86,7 +86,7 @@ class GlassWay(CuttingWay):
         Slack,
         Label(
             "Least strip",
-            "A narrower strip does not break off cleanly. About 12 mm (1/2 in), common practice, no source.",
+            "A narrower strip does not break off cleanly. About 12 mm (1/2 in), usual practice.",
             inch="1/2",
         ),
     ] = parse_length(f"{LEAST_GLASS_STRIP_MM:g} mm")

@@ -23,7 +23,7 @@ NARROW_RABBET_MM = 5.0
 LEAST_SCREW_MM = 10.0
 """The shortest screw, 3/8 in, that holds hanging hardware. Source: common practice, no source."""
 
-COMMON_PRACTICE = "common practice, no source"
+COMMON_PRACTICE = "usual practice"
 
 
 def section_findings(section: Section) -> tuple[Finding, ...]:

@@ -257,7 +257,7 @@ def _fall_mm(face: FaceShape, *, face_drop_mm: float, width_mm: float) -> float:
     require_positive(face_drop_mm=face_drop_mm)
     if face_drop_mm > width_mm - TOLERANCE_MM:
         raise ImpossibleSection(
-            "A face that falls {fall} over a width of {width} is steeper than 45°: under {width} would do.",
+            "Face steeper than 45°: enter a fall under {width}, not {fall}.",
             field="face_drop_mm",
             lengths={"fall": face_drop_mm, "width": width_mm},
         )
@@ -267,7 +267,7 @@ def _fall_mm(face: FaceShape, *, face_drop_mm: float, width_mm: float) -> float:
 def _require_room_to_fall(face_drop_mm: float, side: str, side_mm: float, left_mm: float) -> None:
     if left_mm <= TOLERANCE_MM:
         raise ImpossibleSection(
-            f"A face that falls {{fall}} on {_an(side)} of {{side}} leaves no {side}: under {{side}} would do.",
+            f"No {side} left: enter a fall under {{side}}, not {{fall}}.",
             field="face_drop_mm",
             lengths={"fall": face_drop_mm, "side": side_mm},
         )
@@ -277,8 +277,7 @@ def _require_room_down(cut: _Cut, side: str, side_mm: float) -> None:
     if cut.reach_down_mm >= side_mm - TOLERANCE_MM:
         limit_mm = side_mm * cut.edge.size_mm / cut.reach_down_mm
         raise ImpossibleSection(
-            f"{_an(cut.edge.shape).capitalize()} of {{size}} on {_an(side)} of {{side}} leaves no {side}: "
-            "under {limit} would do.",
+            f"No {side} left of {{side}}: enter {_an(cut.edge.shape)} under {{limit}}, not {{size}}.",
             field=cut.field,
             lengths={"size": cut.edge.size_mm, "side": side_mm, "limit": limit_mm},
         )
@@ -317,7 +316,7 @@ def _no_face_left(larger: _Cut, smaller: _Cut | None, width_mm: float) -> Imposs
         wording += f" and {_an(smaller.edge.shape)} of {{other}} on the {smaller.place} take"
     else:
         wording += " takes"
-    wording += " all of a face {width} wide: under {limit} would do"
+    wording += " the face, {width}: enter under {limit}"
     return ImpossibleSection(
         f"{wording} on the {larger.place}." if smaller else f"{wording}.", field=larger.field, lengths=lengths
     )

@@ -215,7 +215,7 @@ def _least_wood_mm(chain: Sequence[Segment], lip_mm: float, *, land_mm: float, d
 def _require_land(rabbet_width_mm: float, face_width_mm: float) -> None:
     if rabbet_width_mm > face_width_mm - TOLERANCE_MM:
         raise ImpossibleSection(
-            "A rabbet {rabbet} wide in a member {member} wide leaves no land: under {member} would do.",
+            "No land left: enter a rabbet width under {member}, not {rabbet}.",
             field="rabbet_width_mm",
             lengths={"rabbet": rabbet_width_mm, "member": face_width_mm},
         )
@@ -224,7 +224,7 @@ def _require_land(rabbet_width_mm: float, face_width_mm: float) -> None:
 def _require_lip(rabbet_depth_mm: float, thickness_mm: float) -> None:
     if rabbet_depth_mm > thickness_mm - TOLERANCE_MM:
         raise ImpossibleSection(
-            "A rabbet {rabbet} deep in a member {member} thick leaves no lip: under {member} would do.",
+            "No lip left: enter a rabbet depth under {member}, not {rabbet}.",
             field="rabbet_depth_mm",
             lengths={"rabbet": rabbet_depth_mm, "member": thickness_mm},
         )
@@ -238,12 +238,9 @@ def _require_wood_over_rabbet(least_lip_mm: float, back_edge: Edge, face: FaceSh
         says = "The typed points come down to the rabbet: enter less down, or cut the rabbet shallower."
         raise ImpossibleSection(says, field="face_shape")
     if back_edge.shape is EdgeShape.SQUARE:
-        raise ImpossibleSection(
-            f"A face {face} comes down to the rabbet: less fall, or a narrower rabbet, would do.", field="face_drop_mm"
-        )
+        raise ImpossibleSection(f"A face {face} meets the rabbet: enter less fall, or narrow it.", field="face_drop_mm")
     raise ImpossibleSection(
-        f"The {back_edge.shape} of {{size}} on the back edge cuts into the rabbet: a smaller one, or a narrower "
-        "rabbet, would do.",
+        f"The back {back_edge.shape} cuts into the rabbet: enter under {{size}}, or narrow the rabbet.",
         field="back_edge_mm",
         lengths={"size": back_edge.size_mm},
     )

@@ -19,7 +19,7 @@ LEAST_WALL_MM = 6.0
 LEAST_LEDGE_MM = 6.0
 """Under 1/4 in a ledge does not hold the head of a screw. Source: common practice, no source."""
 
-COMMON_PRACTICE = "common practice, no source"
+COMMON_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +112,7 @@ def tray_section_findings(tray: TraySection) -> tuple[Finding, ...]:
 def _require_wall_over_ledge(ledge_thickness_mm: float, height_mm: float) -> None:
     if ledge_thickness_mm > height_mm - TOLERANCE_MM:
         raise ImpossibleSection(
-            "A ledge {ledge} thick in a tray {height} high leaves no wall: under {height} would do.",
+            "No side left above the ledge: enter under {height}, not {ledge}.",
             field="tray_ledge_thickness_mm",
             lengths={"ledge": ledge_thickness_mm, "height": height_mm},
         )

@@ -170,9 +170,7 @@ class SheetLayout:
     def _verdict_on_missing(self) -> str:
         number = len(self.missing)
         known = (
-            f"{self._known_because}: no layout does with fewer"
-            if self.is_proved
-            else "whether fewer would do is not known"
+            f"{self._known_because}: no layout does with fewer" if self.is_proved else "fewer may be enough: not known"
         )
         return f"{_sheets(number)} more than are at hand; {known}."
 

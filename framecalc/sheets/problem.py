@@ -195,11 +195,11 @@ def _refuse_impossible_numbers(problem: SheetProblem) -> None:
     for item in items:
         _refuse_no_rectangle(item)
         if item.count is not None and item.count < 0:
-            says = "{count} of {name} cannot be: 0 or more would do."
+            says = "Enter 0 or more of {name}, not {count}."
             raise OutOfRange(worded(says, count=item.count, name=quoted(item.name)), field="count")
     for sheet in problem.stock:
         if not sheet.cost.is_finite() or sheet.cost < 0 or sheet.cost != round(sheet.cost, 2):
-            says = "A cost of {cost} for {name} cannot be: 0.00 or more would do."
+            says = "Enter a cost of 0 or more for {name}, not {cost}."
             raise OutOfRange(worded(says, cost=sheet.cost, name=quoted(sheet.name)), field="cost")
 
 
@@ -207,22 +207,20 @@ def _refuse_no_rectangle(item: SheetPart | StockSheet) -> None:
     for direction, length_mm in (("across", item.across_mm), ("up", item.up_mm)):
         if not isfinite(length_mm) or length_mm <= 0:
             raise OutOfRange(
-                quoted(item.name) + f" cannot be {length_mm:g} mm {direction}: more than 0 mm would do.",
+                quoted(item.name) + f" is {length_mm:g} mm {direction}: enter more than 0 mm.",
                 field=f"{direction}_mm",
             )
 
 
 def _refuse_impossible_amounts(problem: SheetProblem) -> None:
     if not problem.parts:
-        raise ImpossibleLayout("There is nothing to cut yet: one part would do.", field="parts")
+        raise ImpossibleLayout("Nothing to cut yet: add a part.", field="parts")
     if not problem.stock:
-        raise ImpossibleLayout(
-            "There is nothing to cut from yet: one sheet, at hand or to buy, would do.", field="stock"
-        )
+        raise ImpossibleLayout("Nothing to cut from: add a sheet, on hand or to buy.", field="stock")
     number = sum(part.count for part in problem.parts)
     if number > MOST_PARTS:
         raise ImpossibleLayout(
-            f"{number} parts are too many for one layout: {MOST_PARTS} would do, so lay out one batch at a time.",
+            f"Lay out at most {MOST_PARTS} parts at a time, not {number}.",
             field="parts",
         )
 
@@ -231,15 +229,15 @@ def _refuse_strips_that_do_not_break(problem: SheetProblem) -> None:
     least_mm = problem.least_strip_mm
     if 0 < problem.trim_mm < least_mm - TOLERANCE_MM:
         raise ImpossibleLayout(
-            "A trim of {trim} does not break off cleanly: none, or {least} or more would do.",
+            "Enter no trim, or {least} or more, not {trim}: it must break.",
             field="trim_mm",
             lengths={"trim": problem.trim_mm, "least": least_mm},
         )
     for part in problem.parts:
         if min(part.across_mm, part.up_mm) < least_mm - TOLERANCE_MM:
             raise ImpossibleLayout(
-                quoted(part.name) + " is {narrow} wide, and no strip under {least} breaks off cleanly: "
-                "a wider part would do, or a smaller least strip if this glass allows it.",
+                quoted(part.name) + " is {narrow} wide, too narrow to break: enter {least} or more, "
+                "or a smaller least strip.",
                 field="least_strip_mm",
                 lengths={"narrow": min(part.across_mm, part.up_mm), "least": least_mm},
             )
@@ -257,8 +255,8 @@ def _refuse_part_without_sheet(part: SheetPart, problem: SheetProblem) -> None:
     turned = "even turned" if part.may_turn else "and it may not turn"
     raise ImpossibleLayout(
         worded(
-            "{name} is {across} × {up}, {turned}: no sheet holds it. The largest, {largest}, leaves "
-            "{usable_across} × {usable_up} inside its trim: a larger sheet would do.",
+            "No sheet holds {name}, {across} × {up}, {turned}. The largest, {largest}, leaves "
+            "{usable_across} × {usable_up} inside its trim. Add a larger sheet.",
             name=quoted(part.name),
             turned=turned,
             largest=quoted(largest.name),
@@ -270,8 +268,8 @@ def _refuse_part_without_sheet(part: SheetPart, problem: SheetProblem) -> None:
 
 def _leaves_no_strip(part: SheetPart, problem: SheetProblem) -> ImpossibleLayout:
     return ImpossibleLayout(
-        quoted(part.name) + " is {across} × {up}, and beside it every sheet leaves a strip under {least}, which "
-        "does not break off cleanly: a sheet of exactly that size would do, or one larger by {least} or more.",
+        quoted(part.name) + " is {across} × {up}: every sheet leaves a strip too narrow to break. "
+        "Add a sheet of that size, or larger by {least} or more.",
         field="least_strip_mm",
         lengths={"across": part.across_mm, "up": part.up_mm, "least": problem.least_strip_mm},
     )
@@ -279,8 +277,7 @@ def _leaves_no_strip(part: SheetPart, problem: SheetProblem) -> ImpossibleLayout
 
 def _eaten_by_trim(sheet: StockSheet, *, trim_mm: float) -> ImpossibleLayout:
     return ImpossibleLayout(
-        quoted(sheet.name) + " is {across} × {up}, and a trim of {trim} along every edge leaves nothing of it: "
-        "a narrower trim would do.",
+        quoted(sheet.name) + " is {across} × {up}: a trim of {trim} leaves nothing. Enter a narrower trim.",
         field="trim_mm",
         lengths={"across": sheet.across_mm, "up": sheet.up_mm, "trim": trim_mm},
     )

@@ -133,7 +133,7 @@ def sizes_within(
     package_up_mm = outside_up_mm - lands_mm - clearance_up_mm
     if min(package_across_mm, package_up_mm) <= TOLERANCE_MM:
         raise ImpossibleSize(
-            "Members {face} wide leave no room for a package in a space of {space}: narrower members would do.",
+            "No room left in {space}: enter members narrower than {face}.",
             field="face_width_mm",
             lengths={"face": face_width_mm, "space": min(outside_across_mm, outside_up_mm)},
         )
@@ -250,7 +250,7 @@ def require_land(*, rabbet_width_mm: float, face_width_mm: float) -> None:
     require_not_negative(rabbet_width_mm=rabbet_width_mm)
     if face_width_mm - rabbet_width_mm <= TOLERANCE_MM:
         raise ImpossibleSize(
-            "A rabbet {rabbet} wide leaves nothing of a member {face} wide: a narrower rabbet would do.",
+            "No land left: enter a rabbet width under {face}, not {rabbet}.",
             field="rabbet_width_mm",
             lengths={"rabbet": rabbet_width_mm, "face": face_width_mm},
         )
@@ -260,7 +260,7 @@ def _require_sight(sight_mm: float, *, rabbet_width_mm: float, shape: Shape) -> 
     if sight_mm <= TOLERANCE_MM:
         more_mm = sight_mm / 2 / shape.flat_ratio if shape.flat_ratio else 0.0
         raise ImpossibleSize(
-            "Rabbets {rabbet} wide leave nothing in view: less than {half} would do.",
+            "Nothing left in view: enter a rabbet width under {half}, not {rabbet}.",
             field="rabbet_width_mm",
             lengths={"rabbet": rabbet_width_mm, "half": rabbet_width_mm + more_mm},
         )
@@ -274,7 +274,7 @@ def _clearance_finding(direction: str, clearance_mm: float, usual_mm: float) -> 
         severity=Severity.STOP if none else Severity.WARN,
         sentence=f"The package has {{clearance}} of clearance {direction}; {{usual}} is usual.",
         why="A package as large as its rabbet does not go in, and one that binds pushes the mitres apart in damp air.",
-        source="common practice, no source",
+        source="usual practice",
         argument=argument,
         lengths={"clearance": clearance_mm, "usual": usual_mm},
         ways=(Way(argument=argument, value_mm=usual_mm, says="give the usual clearance", rounding=Rounding.UP),),

@@ -75,9 +75,7 @@ def face_width_from_stick(
     least_mm = 2 * rabbet_mm + _waste_mm(kerf_mm, trim_mm)
     _require_stick(stick_length_mm, least_mm=least_mm)
     if not shape.flat_ratio:
-        raise ImpossibleSize(
-            "Sides on edge take as much of a stick at any width: a smaller slope would do.", field="slope_deg"
-        )
+        raise ImpossibleSize("Sides on edge need the same stick: enter a smaller slope.", field="slope_deg")
     return rabbet_width_mm + (stick_length_mm - least_mm) / 8 / shape.flat_ratio
 
 
@@ -130,7 +128,7 @@ def _waste_mm(kerf_mm: float, trim_mm: float) -> float:
 def _require_stick(stick_length_mm: float, *, least_mm: float) -> None:
     if stick_length_mm - least_mm <= TOLERANCE_MM:
         raise ImpossibleSize(
-            "A stick of {stick} is too short: more than {least} would do.",
+            "Stick too short: enter more than {least}, not {stick}.",
             field="stick_length_mm",
             lengths={"stick": stick_length_mm, "least": least_mm},
         )

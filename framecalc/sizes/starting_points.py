@@ -203,7 +203,7 @@ def _growing(wish: SizeWish) -> tuple[_Growing, _Growing]:
         return _Growing(fixed_mm=0, per_scale_mm=across), _Growing(fixed_mm=0, per_scale_mm=up)
     if wish.mat.further and wish.mat.arrangement is Arrangement.FREE:
         raise ImpossibleSize(
-            "Windows placed by hand cannot be scaled to a stick: a row, a column or a grid would do.",
+            "Choose a row, a column or a grid of windows.",
             field="stick_length_mm",
         )
     once, twice = _matting_as_typed(wish), _matting_as_typed(_enlarged(wish, 2))

@@ -97,7 +97,7 @@ def tray_findings(tray: TraySizes) -> tuple[Finding, ...]:
 def _require_opening(inside_mm: float, *, ledge_width_mm: float) -> None:
     if inside_mm - 2 * ledge_width_mm <= TOLERANCE_MM:
         raise ImpossibleSize(
-            "Ledges {ledge} wide meet in the middle of the tray: less than {half} would do.",
+            "Ledges meet in the middle: enter less than {half}, not {ledge}.",
             field="tray_ledge_width_mm",
             lengths={"ledge": ledge_width_mm, "half": inside_mm / 2},
         )
@@ -108,7 +108,7 @@ _NO_GAP = Finding(
     severity=Severity.STOP,
     sentence="The tray leaves no gap around the artwork; {usual} is usual.",
     why="An artwork as large as its tray does not go in, and the even gap is what the eye sees.",
-    source="common practice, no source",
+    source="usual practice",
     argument="tray_gap_mm",
     lengths={"usual": USUAL_GAP_MM},
     ways=(Way(argument="tray_gap_mm", value_mm=USUAL_GAP_MM, says="leave the usual gap"),),
@@ -123,7 +123,7 @@ def _bearing_finding(tray: TraySizes) -> Finding:
         severity=Severity.STOP if nothing else Severity.WARN,
         sentence=f"The ledge, {{ledge}} wide behind a gap of {{gap}}, {found}; {{limit}} or more is usual.",
         why="The ledge crosses the gap before it carries anything, and the screws go through what it carries.",
-        source="common practice, no source",
+        source="usual practice",
         argument="tray_ledge_width_mm",
         lengths={
             "ledge": tray.bearing_mm + tray.gap_mm,

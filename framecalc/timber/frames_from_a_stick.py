@@ -124,8 +124,7 @@ def frontier(
     ways = _ways(clear_mm, cut_mm, shares)
     if _highest(least_mm, ways) < least_mm - TOLERANCE_MM:
         raise ImpossibleTimber(
-            "Not even a frame of {least} by {least} can be cut from the clear stretches, of which the longest is "
-            "{longest}: a longer stick would do, or narrower members.",
+            "No frame fits {longest}: enter a longer stick, or narrower members.",
             field="stick_length_mm",
             lengths={"least": least_mm, "longest": max(clear_mm)},
         )
@@ -149,7 +148,7 @@ def largest_of_shape(points: Sequence[Point], *, shape_ratio: float) -> Point:
     require_positive(shape_ratio=shape_ratio)
     over = [up - shape_ratio * across for across, up in points]
     if not points or over[0] < -TOLERANCE_MM:
-        raise ImpossibleTimber("No frame of this shape can be cut from it: a longer one would do.", field="shape_ratio")
+        raise ImpossibleTimber("Too short for a frame of this shape: enter a longer stick.", field="shape_ratio")
     for (one, before), (other, after) in pairwise(zip(points, over, strict=True)):
         if after < 0:
             share = max(before, 0.0) / (max(before, 0.0) - after)

@@ -170,7 +170,7 @@ def _exchange(rack: Rack, *, gone: Iterable[RackStick], come: tuple[RackStick, .
 def _refuse_missing(tags: Iterable[str], by_tag: dict[str, RackStick]) -> None:
     missing = next((tag for tag in tags if tag not in by_tag), None)
     if missing is not None:
-        says = quoted(missing) + " is no longer on the rack: plan the job again with what is there."
+        says = quoted(missing) + " has left the rack: plan the job again."
         raise ImpossibleTimber(says, field="rack")
 
 

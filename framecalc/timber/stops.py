@@ -21,7 +21,7 @@ from framecalc.words import worded
 NARROW_MM = 50.0
 """A strip under 2 in brings the hand too near the blade. Source: common practice, no source."""
 
-_PRACTICE = "common practice, no source"
+_PRACTICE = "usual practice"
 _MANUAL = "The machine's manual comes before this advice."
 _RIPPING = "Splitter or riving knife on, guard down, push block at hand; a straight edge against the fence."
 _NARROW = (
@@ -181,8 +181,8 @@ def planing_cautions(lengths_mm: Iterable[float], *, shortest_mm: float) -> tupl
         Finding(
             code="stops.too-short-to-plane",
             severity=Severity.STOP,
-            sentence=f"{len(short)} pieces are too short for planer and jointer: the shortest is {{shortest}} long, "
-            "and {least} would do. Mill a longer stick and crosscut it afterwards.",
+            sentence=f"{len(short)} pieces are too short for planer and jointer: "
+            "{shortest}, under {least}. Mill a longer stick, then crosscut it.",
             why="Rollers must hold a piece while the knives cut it. " + _MANUAL,
             source=_PRACTICE,
             argument="pieces",

@@ -27,7 +27,7 @@ practice, no source."""
 MOST_LAYERS = 3
 """As many boards are glued face to face for a member at the most. Source: common practice, no source."""
 
-_PRACTICE = "common practice, no source"
+_PRACTICE = "usual practice"
 
 
 class Order(StrEnum):
@@ -341,8 +341,7 @@ def _refuse_short_part(part_mm: float, *, shortest_mm: float) -> None:
     require_positive(part_mm=part_mm, shortest_mm=shortest_mm)
     if part_mm < shortest_mm - TOLERANCE_MM:
         raise ImpossibleTimber(
-            "A part of {part} is too short for planer and jointer: {shortest} or more would do, and the machine's "
-            "manual may ask for more.",
+            "Part of {part} too short for planer and jointer: {shortest} or more.",
             field="part_mm",
             lengths={"part": part_mm, "shortest": shortest_mm},
         )

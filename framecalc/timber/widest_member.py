@@ -81,8 +81,7 @@ def widest_member(
     best = _best(board, wanted, rabbet_width_mm, saw, grain)
     if best is None:
         raise ImpossibleTimber(
-            f"{_these(board)} not yield these frames with members wider than their rabbet of {{rabbet}}: "
-            "a longer or wider board would do.",
+            f"{_these(board)} not yield these frames around a rabbet of {{rabbet}}: enter a longer or wider board.",
             field="board_width_mm",
             lengths={"rabbet": rabbet_width_mm},
         )

@@ -1,7 +1,7 @@
 """Lengths as they are typed: the one place where text becomes a number.
 
 A *length* keeps its typed text beside its exact value in millimetres (a fraction; 1 in = 25.4 mm exactly). It is read
-exactly, or refused with what would do.
+exactly, or refused with what to enter.
 """
 
 import re
@@ -76,7 +76,7 @@ def parse_length(text: str, *, bare: Unit | None = None, comma: Comma = Comma.AS
         is_kept: the text has been taken before, and stands in a file: what is asked of a person is not asked again.
     Raises:
         UnreadableLength: the text is blank, or no length, or names no unit where none is given, or can be read two
-            ways, or names a fraction that is on no tape; the sentence says what would do.
+            ways, or names a fraction that is on no tape; the sentence says what to enter.
         OutOfRange: the length is absurd.
     Source: derived (the grammar is our own); 1 in = 25.4 mm, NIST SP 811.
 
@@ -105,7 +105,7 @@ def _parsed(text: str, bare: Unit | None, comma: Comma, is_kept: bool) -> Length
     word = _unit_word(match, kept, bare)
     exact_mm = _value(match["number"], kept) * _MM_PER_WORD[word] + _value(match["feet"], kept) * _MM_PER_WORD["ft"]
     if exact_mm > MOST_MM:
-        raise OutOfRange(f"“{kept}” is more than {MOST_MM // 1000} m: no frame is as large")
+        raise OutOfRange(f"Enter at most {MOST_MM // 1000} m")
     said = match["word"] or match["feet"]
     return Length(kept if said else f"{kept} {word}", -exact_mm if match["sign"] else exact_mm)
 
@@ -131,13 +131,13 @@ def _plain(text: str) -> str:
 
 def _unit_word(match: re.Match[str], kept: str, bare: Unit | None) -> str:
     if match["feet"] and match["word"] in ("mm", "cm"):
-        raise UnreadableLength(f"“{kept}” mixes feet with {match['word']}: 1 ft 1 1/8 in would do")
+        raise UnreadableLength(f"Enter feet with inches, not {match['word']}: 1 ft 1 1/8 in")
     if match["feet"]:
         return "in"
     if match["word"]:
         return _WORDS.get(match["word"].replace("′′", "″").replace("’’", "″"), match["word"])
     if bare is None:
-        raise UnreadableLength(f"“{kept}” has no unit: {kept} mm or {kept} in would do")
+        raise UnreadableLength(f"Enter a unit: {kept} mm or {kept} in")
     return bare.value
 
 
@@ -150,16 +150,14 @@ def _value(number: str | None, kept: str) -> Fraction:
 def _mixed(number: str, kept: str) -> Fraction:
     whole, numerator, denominator = re.fullmatch(r"(?:(\d+)(?:\s*-\s*|\s+))?(\d+)/(\d+)", number).groups()  # type: ignore[union-attr]
     if int(denominator) == 0:
-        raise UnreadableLength(f"“{kept}” divides by 0: a fraction such as 1/2 would do")
+        raise UnreadableLength("Enter a fraction, such as 1/2, not over 0")
     value = int(whole or 0) + Fraction(int(numerator), int(denominator))
     if int(denominator) > FINEST_DENOMINATOR:
         decimal = f"{float(value):.4f}".rstrip("0")
-        raise UnreadableLength(f"“{kept}” is finer than 1/{FINEST_DENOMINATOR}: a decimal such as {decimal} would do")
+        raise UnreadableLength(f"Enter {decimal}: no fraction is finer than 1/{FINEST_DENOMINATOR}")
     if whole and int(numerator) >= int(denominator):
         better = write_fraction(value)
-        raise UnreadableLength(
-            f"“{kept}”: {numerator}/{denominator} is not under 1; {better} would do, if that is meant"
-        )
+        raise UnreadableLength(f"Enter {better}, if meant: {numerator}/{denominator} is not under 1")
     return value
 
 
@@ -179,7 +177,7 @@ def _refuse_off_the_tape(value: Fraction, denominator: int, kept: str) -> None:
             write_fraction(Fraction(round(value * 64), 64)),
             f"{float(value):.4f}".rstrip("0").rstrip("."),
         )
-        raise UnreadableLength(f"“{kept}”: no tape divides by {denominator}; {nearest} or {decimal} would do")
+        raise UnreadableLength(f"Enter {nearest} or {decimal}: no tape divides by {denominator}")
 
 
 def _two_readings(typed: str) -> str:
@@ -191,13 +189,12 @@ def _why_unreadable(kept: str, bare: Unit | None) -> str:
     """The error for an unreadable length, with an example in the unit of this field."""
     example = "13 1/8 or 333.4 mm" if bare is not Unit.MM else "333.4 or 13 1/8 in"
     if not kept:
-        return f"Nothing typed yet: {example} would do"
-    found = kept if len(kept) <= 30 else kept[:29] + "…"
+        return f"Enter a length, such as {example}"
     if re.search(r"\d/\d+/\d", kept):
-        return f"“{found}” has two fraction bars: 1/2 would do"
+        return "Enter one fraction bar, as in 1/2"
     if re.fullmatch(r"\d+(?:[.,]\d+)?\s+\d+(?:[.,]\d+)?", kept):
         first, second = kept.split()
-        return f"“{found}” is two numbers: {first}.{second} or {first} 1/2 would do"
+        return f"Enter one number, such as {first}.{second} or {first} 1/2"
     if re.search(r"\de[-+]?\d|\d_\d", kept, re.IGNORECASE):
-        return f"“{found}” is not how a tape reads: write the number out, such as {example}"
-    return f"“{found}” cannot be read as a length: {example} would do"
+        return f"Enter the number written out, such as {example}"
+    return f"Enter a length, such as {example}"

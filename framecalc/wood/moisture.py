@@ -22,7 +22,7 @@ AIR_TEMPERATURES_C = (-45.0, 60.0)
 """Where the equation of saturation is good."""
 
 METER_RANGE_PCT = (6.0, 30.0)
-"""Where a pin meter can be trusted. Source: Wood Handbook FPL-GTR-190, p. 13-3, read second hand."""
+"""Where a pin meter can be trusted. Source: Wood Handbook FPL-GTR-190, p. 13-3."""
 
 USUAL_DIFFERENCE_PCT = 2.0
 """Wood further than this from the room's equilibrium is left to settle first (common practice, no source)."""
@@ -83,7 +83,7 @@ def resting_humidity_pct(moisture_pct: float, *, temperature_c: float) -> float:
     most_pct = equilibrium_pct(temperature_c, humidity_pct=high_pct)
     if not least_pct <= moisture_pct <= most_pct:
         raise OutOfRange(
-            f"Wood at {moisture_pct:.1f} % is at rest in no room: {least_pct:.1f} to {most_pct:.1f} % would do.",
+            f"Enter a moisture of {least_pct:.1f} to {most_pct:.1f}%, not {moisture_pct:.1f}%.",
             field="moisture_pct",
         )
     for _ in range(60):
@@ -159,7 +159,7 @@ def read_meter(wood_pct: float, *, temperature_c: float, humidity_pct: float) ->
 def meter_findings(reading: MeterReading) -> tuple[Finding, ...]:
     """Report when wood is far from the room's equilibrium, and when a meter cannot be trusted so dry or so wet.
 
-    Source: common practice, no source (2 % apart); Wood Handbook FPL-GTR-190, p. 13-3, read second hand (meters).
+    Source: common practice, no source (2 % apart); Wood Handbook FPL-GTR-190, p. 13-3 (meters).
 
     >>> [finding.code for finding in meter_findings(read_meter(11.0, temperature_c=20, humidity_pct=40))]
     ['moisture.not-settled']
@@ -188,7 +188,7 @@ def unmetered_findings(taken_pct: float) -> tuple[Finding, ...]:
             severity=Severity.WARN,
             sentence=f"The wood's moisture is not measured: {taken_pct:.1f} % is taken, the middle of the year.",
             why="How far the mitres open, and what a joint must hold, follows from it; measure before they are cut.",
-            source="common practice, no source",
+            source="usual practice",
             argument="wood_pct",
         ),
     )
@@ -212,7 +212,7 @@ def _not_settled(reading: MeterReading) -> Finding:
             f"it will {'dry and open the mitres inside' if wetter else 'swell and open the mitres outside'}."
         ),
         why="Wood goes on moving until it is at rest with the air; let it settle before the mitres are cut.",
-        source="common practice, no source",
+        source="usual practice",
         argument="wood_pct",
     )
 
@@ -224,6 +224,6 @@ def _meter_out_of_range(reading: MeterReading) -> Finding:
         severity=Severity.NOTE,
         sentence=f"A meter is not to be trusted at {reading.wood_pct:.1f} %: it reads well from {low:g} to {high:g} %.",
         why="Drier or wetter than this the resistance of wood says little about its water.",
-        source="Wood Handbook FPL-GTR-190, p. 13-3, read second hand",
+        source="Wood Handbook FPL-GTR-190, p. 13-3",
         argument="wood_pct",
     )

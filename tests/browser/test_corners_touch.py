@@ -84,7 +84,7 @@ def test_a_bad_text_keeps_its_place_and_its_focus(open_page: Callable[..., Any])
     angle = field(page, "sides.top.start")
     angle.fill("fifty")
     settled(page)
-    assert "cannot be read as a number" in page.locator("[id$='sides-top-start'] .error").inner_text()
+    assert "Enter a number" in page.locator("[id$='sides-top-start'] .error").inner_text()
     assert angle.evaluate("field => field === document.activeElement") and angle.input_value() == "fifty"
 
 

@@ -13,7 +13,7 @@ def timber(page: Any, demo: str = "cafe-prints.demo") -> Any:
 
 
 def work_out(page: Any) -> None:
-    press(page, page.get_by_role("button", name="Work it out"))
+    press(page, page.get_by_role("button", name="Plan the cuts"))
     page.locator(".verdict-line").first.wait_for()
 
 

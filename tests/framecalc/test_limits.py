@@ -1,4 +1,4 @@
-"""Refusals: the sentence names what was found, in words and with its unit, and what would do."""
+"""Refusals: the sentence names what was found, in words and with its unit, and what to enter."""
 
 import pytest
 
@@ -8,15 +8,15 @@ from framecalc.limits import require_between, require_not_negative, require_posi
 
 @pytest.mark.parametrize("value", [0.0, -1.0, float("nan"), float("inf")])
 def test_what_is_not_more_than_nothing_is_refused(value: float) -> None:
-    with pytest.raises(OutOfRange, match="more than 0 mm would do") as refusal:
+    with pytest.raises(OutOfRange, match="Enter more than 0 mm") as refusal:
         require_positive(face_width_mm=value)
     assert refusal.value.field == "face_width_mm"
-    assert refusal.value.sentence.startswith("The face width cannot be")
+    assert refusal.value.sentence.startswith("Enter more than 0 mm for the face width, not ")
 
 
 def test_nothing_is_not_less_than_nothing() -> None:
     require_not_negative(kerf_mm=0.0)
-    with pytest.raises(OutOfRange, match="0 mm or more would do"):
+    with pytest.raises(OutOfRange, match="Enter 0 mm or more"):
         require_not_negative(kerf_mm=-0.1)
 
 
@@ -28,10 +28,10 @@ def test_the_ends_of_a_range_belong_to_it(value: float) -> None:
 @pytest.mark.parametrize(
     ("given", "says"),
     [
-        ({"slope_deg": 91.0}, "The slope cannot be 91°: 0° to 90° would do."),
-        ({"humidity_pct": -1.0}, "The humidity cannot be -1 %: 0 % to 90 % would do."),
-        ({"sides": 91}, "The sides cannot be 91: 0 to 90 would do."),
-        ({"temperature_c": float("nan")}, "The temperature cannot be nan °C: 0 °C to 90 °C would do."),
+        ({"slope_deg": 91.0}, "Enter 0° to 90° for the slope, not 91°."),
+        ({"humidity_pct": -1.0}, "Enter 0% to 90% for the humidity, not -1%."),
+        ({"sides": 91}, "Enter 0 to 90 for the sides, not 91."),
+        ({"temperature_c": float("nan")}, "Enter 0 °C to 90 °C for the temperature, not nan °C."),
     ],
 )
 def test_the_unit_is_read_from_the_name(given: dict[str, float], says: str) -> None:

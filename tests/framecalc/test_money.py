@@ -62,7 +62,7 @@ def test_a_number_is_read_as_it_is_typed(typed: str, value: str) -> None:
     ["", "  ", "twelve", "1e3", "-5", "1_000", "12.5.6", "1,23,456", "1,234.5,6", "٣", "nan", "inf", "0x10", "$", "."],
 )
 def test_what_is_no_number_is_refused_in_words(typed: str) -> None:
-    with pytest.raises(UnreadableNumber, match=r"12\.50 would do"):
+    with pytest.raises(UnreadableNumber, match=r"such as 12\.50"):
         parse_number(typed)
 
 
@@ -73,7 +73,7 @@ def test_a_doubtful_comma_is_asked_back() -> None:
 
 @pytest.mark.parametrize("typed", ["10000001", "0.1234567"])
 def test_what_no_shop_needs_is_refused(typed: str) -> None:
-    with pytest.raises(OutOfRange, match="would do"):
+    with pytest.raises(OutOfRange, match=r"^Enter "):
         parse_number(typed)
 
 

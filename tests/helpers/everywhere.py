@@ -53,7 +53,7 @@ def _pages_of_windows(page: Any) -> Iterator[tuple[str, str]]:
 def _pages_of_timber(page: Any, name: str, timber: str) -> Iterator[tuple[str, str]]:
     """Work the cutting plans out."""
     page.goto(timber)
-    press(page, page.get_by_role("button", name="Work it out"))
+    press(page, page.get_by_role("button", name="Plan the cuts"))
     page.get_by_role("link", name="Look again").wait_for(state="detached")
     yield f"{name}-stops", f"{timber}/lists/stops"
 
@@ -62,7 +62,7 @@ def _pages_of_sheets(page: Any, name: str, sheets: str) -> Iterator[tuple[str, s
     """Lay the sheets out; a project without a part that is cut from a sheet says so."""
     page.goto(sheets)
     if page.locator(".plan").count():
-        press(page, page.get_by_role("button", name="Work it out"))
+        press(page, page.get_by_role("button", name="Plan the cuts"))
         page.locator("#going").wait_for(state="detached")
         yield f"{name}-cuts", f"{sheets}/lists/cuts"
         yield f"{name}-sheet", f"{sheets}/groups/1/sheet-1"
@@ -71,12 +71,12 @@ def _pages_of_sheets(page: Any, name: str, sheets: str) -> Iterator[tuple[str, s
 def _pages_of_a_cut(page: Any) -> Iterator[tuple[str, str]]:
     """Mark a plan as cut: the page before, its record, and the pages of a shop with off-cuts."""
     page.goto(take_demo(page, DEMOS[-1].stem).split("/frames/")[0] + "/timber")
-    press(page, page.get_by_role("button", name="Work it out"))
+    press(page, page.get_by_role("button", name="Plan the cuts"))
     mark = page.get_by_role("link", name="Mark as cut").first
     mark.wait_for()
     yield "cut", mark.get_attribute("href")
     press(page, mark)
-    press(page, page.get_by_role("button", name="It is cut"))
+    press(page, page.get_by_role("button", name="Mark as cut"))
     yield "cut-record", page.url
     for one in _at(Place.SHOP):
         yield one.name, one.address()

@@ -194,7 +194,7 @@ def test_without_the_network_only_this_computer_listens(tmp_path: Path) -> None:
 def test_what_is_no_name_of_a_computer_is_refused(capsys: pytest.CaptureFixture[str], name: str) -> None:
     with pytest.raises(SystemExit):
         main([f"--host={name}"])
-    assert "shop.local or 192.168.0.9 would do" in capsys.readouterr().err
+    assert "shop.local or 192.168.0.9" in capsys.readouterr().err
 
 
 def test_a_taken_port_is_named(tmp_path: Path, refusal_to_serve: Callable[..., str]) -> None:
@@ -207,7 +207,7 @@ def test_a_taken_port_is_named(tmp_path: Path, refusal_to_serve: Callable[..., s
 def test_what_is_no_port_is_refused(capsys: pytest.CaptureFixture[str], port: str) -> None:
     with pytest.raises(SystemExit, match="2"):
         main([f"--port={port}"])
-    assert f"“{port}” is no port: a whole number up to 65535 would do" in capsys.readouterr().err
+    assert f"Enter a port up to 65535, or 0 for any free one, not “{port}”" in capsys.readouterr().err
 
 
 def test_a_data_folder_in_use_is_named_to_the_shell_too(tmp_path: Path) -> None:
@@ -218,7 +218,7 @@ def test_a_data_folder_in_use_is_named_to_the_shell_too(tmp_path: Path) -> None:
 
 def test_a_data_folder_that_is_a_file_is_named(tmp_path: Path, refusal_to_serve: Callable[..., str]) -> None:
     (tmp_path / "data").write_text("a letter")
-    assert "a folder that you may write into would do" in refusal_to_serve(tmp_path / "data")
+    assert "choose a folder that you may write into" in refusal_to_serve(tmp_path / "data")
 
 
 def read_only_folder(tmp_path: Path) -> Path:
@@ -296,13 +296,13 @@ def test_a_revision_from_the_data_folder_draws_too_and_says_which_it_is(tmp_path
 @pytest.mark.parametrize(
     ("text", "sentence"),
     [
-        ("", "cannot be read as JSON"),
-        ("{", "cannot be read as JSON"),
-        ("\ud800", "cannot be read as JSON"),
-        ("[" * 100_000, "cannot be read as JSON"),
-        ("[]", "this is no project"),
-        ("{}", "this is no project"),
-        ('{"schema": 99}', "schema 99 is not known here"),
+        ("", "not readable as JSON"),
+        ("{", "not readable as JSON"),
+        ("\ud800", "not readable as JSON"),
+        ("[" * 100_000, "not readable as JSON"),
+        ("[]", "This is not a Rabbetry project file"),
+        ("{}", "This is not a Rabbetry project file"),
+        ('{"schema": 99}', "Enter a schema of 1 to 2, not 99"),
     ],
     ids=["empty", "cut off", "no Unicode", "too deep", "a list", "no schema", "another schema"],
 )

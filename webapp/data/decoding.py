@@ -60,10 +60,7 @@ def decode(image: Image.Image) -> Image.Image:
         beside_bytes = _coefficient_bytes(image)
         _reduce(image, beside_bytes)
     if _peak_bytes(image, beside_bytes) > PEAK_LIMIT_BYTES:
-        raise UnusablePhoto(
-            "The photo is too large to be unpacked here: "
-            f"saved as a plain JPEG, up to {PIXEL_LIMIT // 1_000_000} million pixels would do."
-        )
+        raise UnusablePhoto(f"Photo too large: save it as a JPEG under {PIXEL_LIMIT // 1_000_000} million pixels.")
     image.load()
     kept = _kept(image)
     kept.info = {name: image.info[name] for name in _SAYS_HOW_IT_STANDS if name in image.info}
@@ -72,7 +69,7 @@ def decode(image: Image.Image) -> Image.Image:
 
 def too_many_pixels() -> UnusablePhoto:
     """Why a picture is refused by its number of pixels alone."""
-    return UnusablePhoto(f"The photo has too many pixels: up to {PIXEL_LIMIT // 1_000_000} million would do.")
+    return UnusablePhoto(f"Too many pixels: choose a photo of up to {PIXEL_LIMIT // 1_000_000} million.")
 
 
 def _require_few_pixels(image: Image.Image) -> None:

@@ -142,7 +142,7 @@ def read_json(path: Path) -> dict[str, Any]:
     except (ValueError, RecursionError) as error:
         raise UnreadableFile(f"{path} is damaged: {error}") from error
     if not isinstance(document, dict):
-        raise UnreadableFile(f"{path} is damaged: a JSON object was expected")
+        raise UnreadableFile(f"{path} is damaged: not a JSON object")
     return document
 
 

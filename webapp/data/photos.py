@@ -67,7 +67,7 @@ def clean_photo(sent: bytes) -> CleanPhoto:
         UnusablePhoto: it is no JPEG, PNG or WebP, or a damaged one, or has too many pixels.
     """
     if not sent:
-        raise UnusablePhoto("No photo was chosen: a JPEG, PNG or WebP file would do.")
+        raise UnusablePhoto("Choose a photo: a JPEG, PNG or WebP file.")
     with ONE_AT_A_TIME, _in_words():
         plain, ending = _taken_in(sent)
         ImageOps.exif_transpose(plain, in_place=True)
@@ -178,7 +178,7 @@ class Photos:
 
     def _path(self, project_id: str, photo_id: str) -> Path:
         if not _ID.fullmatch(photo_id):
-            raise NoSuchPhoto("there is no such photo")
+            raise NoSuchPhoto("No photo found here")
         return self._store.folder(project_id) / "photos" / f"{photo_id}.jpg"
 
 
@@ -208,7 +208,7 @@ def _in_words() -> Iterator[None]:
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
         raise too_many_pixels() from None
     except UnidentifiedImageError:
-        raise UnusablePhoto("That is no photo that can be read: a JPEG, PNG or WebP file would do.") from None
+        raise UnusablePhoto("Not a readable photo: choose a JPEG, PNG or WebP file.") from None
     except (OSError, SyntaxError, ValueError, EOFError, MemoryError):
         raise UnusablePhoto("The photo is damaged or was cut short: send it once more.") from None
 

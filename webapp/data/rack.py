@@ -278,7 +278,7 @@ def _has(entries: Iterable[RackEntry], entry_id: str) -> bool:
 def _with(entries: Iterable[RackEntry], entry: RackEntry) -> tuple[RackEntry, ...]:
     others = _without(entries, entry.id)
     if any(other.tag.casefold() == entry.tag.casefold() for other in others):
-        raise OutOfRange(quoted(entry.tag) + " is on the rack already: another tag would do", field="tag")
+        raise OutOfRange(quoted(entry.tag) + " is on the rack already: enter another tag", field="tag")
     return (*others, entry)
 
 
@@ -289,14 +289,14 @@ def _without(entries: Iterable[RackEntry], entry_id: str) -> tuple[RackEntry, ..
 def _entry(entries: Iterable[RackEntry], entry_id: str) -> RackEntry:
     found = next((entry for entry in entries if entry.id == entry_id), None)
     if found is None:
-        raise NotOnTheRack("There is no such stick on the rack: it may have been taken away or put back meanwhile.")
+        raise NotOnTheRack("Not on the rack any more: it may have been used or removed.")
     return found
 
 
 def _cut(file: RackFile, cut_id: str) -> CutEntry:
     found = next((cut for cut in file.cuts if cut.id == cut_id), None)
     if found is None:
-        raise NotOnTheRack("There is no such cut.")
+        raise NotOnTheRack("No such cut.")
     return found
 
 

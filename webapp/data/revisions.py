@@ -123,7 +123,7 @@ class History:
             document = read_json(path)
             saved = Saved.model_validate(document.get("saved"))
         except FileNotFoundError:
-            raise NoSuchRevision(f"there is no revision {number}") from None
+            raise NoSuchRevision(f"No revision {number} here") from None
         except ValidationError:
             raise UnreadableFile(f"{path} is damaged: it does not say how it was saved") from None
         if not is_time(saved.when):

@@ -311,7 +311,7 @@ def _usable(data_folder: Path) -> Iterator[None]:
     except OSError as error:
         reason = error.strerror or error
         raise UnusableFolder(
-            f"{data_folder} cannot hold the projects ({reason}): a folder that you may write into would do"
+            f"{data_folder} cannot hold the projects ({reason}): choose a folder that you may write into"
         ) from error
 
 
@@ -328,7 +328,7 @@ def _hold(data_folder: Path) -> FileLock:
 
 def _require_id(project_id: str) -> None:
     if not _ID.fullmatch(project_id):
-        raise NoSuchProject("there is no such project")
+        raise NoSuchProject("No project here")
 
 
 def _folder_of(root: Path, project_id: str) -> Path:
@@ -347,7 +347,7 @@ def _folder_of(root: Path, project_id: str) -> Path:
         pass
     except (OSError, RuntimeError) as error:
         raise UnreadableFile(f"{folder} cannot be read: {getattr(error, 'strerror', '') or error}") from error
-    raise NoSuchProject("there is no such project")
+    raise NoSuchProject("No project here")
 
 
 def _newest(folder: Path) -> int:
@@ -363,7 +363,7 @@ def _head(history: History, project_id: str) -> Revision:
         return head
     if history.numbers():
         raise UnreadableFile(f"project {project_id}: not one of its revisions can be read")
-    raise NoSuchProject("there is no such project")
+    raise NoSuchProject("No project here")
 
 
 def _require_base(history: History, head: Revision, *, base: int, tab: str) -> None:

@@ -41,7 +41,7 @@ def approve(shelf: Shelf, secret: str, *, name: str, note: str) -> Share:
     """
     said, added = _taken(name, "name", LONGEST_NAME), _taken(note.replace("\r\n", "\n"), "note", LONGEST_NOTE)
     if not said:
-        raise UnusableAnswer("Nothing typed yet: your name would do.")
+        raise UnusableAnswer("Enter your name.")
     with shelf.lock:
         share = shelf.open(secret)
         if is_approved(shelf, share):
@@ -83,7 +83,7 @@ def write_share(shelf: Shelf, share: Share) -> None:
 def _taken(text: str, what: str, most: int) -> str:
     taken = printable(text)
     if len(taken) > most:
-        raise UnusableAnswer(f"The {what} has {len(taken)} letters: up to {most} would do.")
+        raise UnusableAnswer(f"Enter at most {most} characters for the {what}, not {len(taken)}.")
     return taken
 
 

@@ -228,7 +228,7 @@ class Shelf:
         """
         found = [share for share in self.of_project(project_id) if share.share_id == share_id]
         if not _SHARE_ID.fullmatch(share_id) or not found:
-            raise NoSuchShare("there is no such link of this project")
+            raise NoSuchShare("No such link of this project")
         return found[0]
 
     def read(self, digest: str) -> Share | None:

@@ -275,7 +275,7 @@ def exact_text(length_mm: float) -> str:
 
 def _change_unit(edit: Edit, argument: str) -> None:
     if argument not in set(Unit):
-        raise NotDone("millimetres or inches would do")
+        raise NotDone("Choose millimetres or inches")
     edit.document["unit"] = argument
 
 

@@ -48,7 +48,7 @@ def _is_as_shown(form: Typed, path: str, text: str) -> bool:
 
 def _elsewhere(document: Document, form: Typed, fields: FieldSet, path: str, reading: Reading) -> str:
     if path not in fields:
-        return "What you typed about it is not saved: it was taken out elsewhere meanwhile"
+        return "What you typed about it is not saved: it was removed elsewhere meanwhile"
     there = shown(document, path, fields.fields[path], unit=reading.unit)
     if same_text(there, form.was[path]) or _stands(document, form, fields, path, reading):
         return ""

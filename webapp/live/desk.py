@@ -43,7 +43,7 @@ def frame_in(document: Document, frame_id: str) -> Document:
     """
     frame = next((frame for frame in document["frames"] if frame["id"] == frame_id), None)
     if frame is None:
-        raise NoSuchFrame("there is no such frame in this project: it may have been deleted meanwhile")
+        raise NoSuchFrame("No such frame in this project: it may have been deleted meanwhile")
     return dict(frame)
 
 

@@ -170,7 +170,7 @@ def work_in(
         check: raises ProjectErrors for values that do not fit.
     """
     changed: dict[str, Any] = {}
-    messages = {path: f"“{_short(path)}” is no field of this page" for path in typed if path not in fields}
+    messages = {path: f"“{_short(path)}” is not a field of this page" for path in typed if path not in fields}
     for path, one in fields.items():
         text = typed.get(path)
         if text is None or same_text(text, shown(document, path, one, unit=reading.unit)):
@@ -273,7 +273,7 @@ def _read_length(text: str, one: Field, reading: Reading) -> str | None:
     if not text and one.optional:
         return None
     if len(text) > LONGEST_LENGTH_TEXT:
-        raise FrameCalcError(f"“{_short(text)}” is too long for a length: 13 1/8 in or 333.4 mm would do")
+        raise FrameCalcError("Enter a length, such as 13 1/8 in or 333.4 mm")
     length = parse_length(_printable(text), bare=reading.unit, comma=reading.comma)
     return _thousands.sub(r"\1\2", length.text) if reading.comma is Comma.THOUSANDS else length.text
 
@@ -286,7 +286,7 @@ def _read_weight(text: str, one: Field, reading: Reading) -> str | None:
 
 def _read_choice(text: str, one: Field, reading: Reading) -> str:
     if text not in dict(one.choices):
-        raise FrameCalcError(f"“{_short(text)}” is none of the choices here")
+        raise FrameCalcError("Choose one of the list")
     return text
 
 
@@ -298,8 +298,7 @@ def _read_count(text: str, one: Field, reading: Reading) -> int | None:
     if not text and one.optional:
         return None
     if not re.fullmatch(r"[0-9]{1,6}", text):
-        found = f"“{_short(text)}” is no whole number" if text else "Nothing typed yet"
-        raise FrameCalcError(f"{found}: 1 would do")
+        raise FrameCalcError("Enter a whole number, such as 1")
     return int(text)
 
 
@@ -347,20 +346,20 @@ def _read_day(text: str, one: Field, reading: Reading) -> str | None:
     try:
         return date.fromisoformat(text).isoformat()
     except ValueError:
-        raise FrameCalcError(f"“{_short(text)}” is no day: {date(2026, 3, 1).isoformat()} would do") from None
+        raise FrameCalcError(f"Enter a day, such as {date(2026, 3, 1).isoformat()}") from None
 
 
 def _read_colour(text: str, one: Field, reading: Reading) -> str:
     if not text and one.optional:
         return ""
     if not re.fullmatch(r"#[0-9a-f]{6}", text.lower()):
-        raise FrameCalcError(f"“{_short(text)}” is no colour: #d9c7a0 would do")
+        raise FrameCalcError("Enter a colour, such as #d9c7a0")
     return text.lower()
 
 
 def _read_words(text: str, one: Field, reading: Reading) -> str:
     if not text and not one.optional:
-        raise FrameCalcError("Nothing typed yet: a name would do")
+        raise FrameCalcError("Enter a name")
     return text.replace("\r\n", "\n")
 
 

@@ -34,7 +34,7 @@ def paper_named(paper: str, *, unit: Unit) -> str:
     """
     paper = paper or usual_paper(unit)
     if paper not in PAPERS:
-        raise NoSuchDrawing(f"there is no such paper: {', '.join(PAPERS)} would do")
+        raise NoSuchDrawing(f"Choose a paper: {', '.join(PAPERS)}")
     return paper
 
 

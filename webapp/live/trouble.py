@@ -13,7 +13,7 @@ SENTENCES = {
     400: "The form could not be read. Go back and send it once more.",
     404: "There is nothing at this address. It may have been deleted, or the address has a slip in it.",
     405: "This address takes no such request. Use the buttons of the page.",
-    413: "That is too much at once: up to 1000 kB would do. Nothing was changed.",
+    413: "Send at most 1000 kB at once. Nothing was changed.",
     500: "Something went wrong in the program. What was saved before is still there. Load the page anew.",
 }
 """What each status means for the person at the bench."""

@@ -188,7 +188,7 @@ def _device(name: str, token: str, *, when: str) -> Device:
     try:
         return Device(id=secrets.token_hex(4), name=name.strip() or "A device", digest=_digest(token), when=when)
     except ValidationError:
-        raise UnusableName("The device cannot be called that: a name of up to 120 letters would do.") from None
+        raise UnusableName("Enter a name of up to 120 characters.") from None
 
 
 def _digest(token: str) -> str:

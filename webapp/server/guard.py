@@ -119,7 +119,7 @@ def refuse(scope: Scope, headers: dict[bytes, list[str]], caller: Caller) -> Ref
         return Refusal(status=403, sentence=ANOTHER_PAGE)
     limit = _limit_bytes(scope["path"], caller)
     if _declared_bytes(headers) > limit:
-        sentence = f"That is too much at once: up to {limit // 1000} kB would do. Nothing was changed."
+        sentence = f"Send at most {limit // 1000} kB at once. Nothing was changed."
         return Refusal(status=413, sentence=sentence)
     return None
 

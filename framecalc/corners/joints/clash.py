@@ -148,7 +148,7 @@ def _clash_finding(clash: Clash, wanted_mm: float) -> Finding:
             else f"Only {{apart}} of wood is left between the {clash.one} and the {clash.other}; {{wanted}} is usual."
         ),
         why="A cutter that meets glue or steel is dangerous, and what it cuts away no longer holds.",
-        source="common practice, no source",
+        source="usual practice",
         argument="joint",
         lengths={"apart": clash.apart_mm, "wanted": wanted_mm},
     )

@@ -23,7 +23,7 @@ USUAL_WALL_MM = 3.0
 HAIR_MM = 0.01
 """A wall short of what is wanted by less than this is as wanted."""
 
-_PRACTICE = "common practice, no source"
+_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -194,7 +194,7 @@ def refuse_larger(what: str, value_mm: float, *, than: str, limit_mm: float, fie
     """
     if value_mm >= limit_mm:
         raise ImpossibleJoint(
-            f"A {what} of {{value}} is larger than the {than}, {{limit}}: less would do.",
+            f"Enter a {what} under {{limit}}, the {than}, not {{value}}.",
             field=field,
             lengths={"value": value_mm, "limit": limit_mm},
         )

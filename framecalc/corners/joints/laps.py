@@ -196,7 +196,7 @@ def bridle_findings(stock: CornerStock, bridle: Bridle) -> tuple[Finding, ...]:
             severity=Severity.WARN,
             sentence=f"The {part} is {{part}} thick; a third of the stock, {{usual}}, is usual.",
             why="The thinnest of the three decides what the corner holds.",
-            source="common practice, no source",
+            source="usual practice",
             argument="tenon_low_mm",
             lengths={"part": part_mm, "usual": stock.thickness_mm / 3},
         )
@@ -230,7 +230,7 @@ def _weak(stock: CornerStock, lap: HalfLap) -> Finding:
         severity=Severity.WARN,
         sentence="Split at {split} of {thickness}, one half is thinner than a third.",
         why="The thinner half decides what the corner holds.",
-        source="common practice, no source",
+        source="usual practice",
         argument="split_mm",
         lengths={"split": lap.split_mm, "thickness": stock.thickness_mm},
     )

@@ -25,7 +25,7 @@ PREDRILL_WITHIN_MM = 19.05
 MOST_WEDGE_SHARE_RATIO = 2 / 3
 """Of the thickness, for the highest usual wedge (common practice, no source)."""
 
-_PRACTICE = "common practice, no source"
+_PRACTICE = "usual practice"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -235,7 +235,7 @@ def _refuse_unsquare(stock: CornerStock) -> None:
 def _refuse_short(length_mm: float, from_corner_mm: float) -> None:
     if length_mm <= from_corner_mm:
         raise ImpossibleJoint(
-            "A pin {length} long does not reach the other member, {needed} in: a longer one would do.",
+            "Pin too short at {length}: enter more than {needed}, to reach through.",
             field="pin_length_mm",
             lengths={"length": length_mm, "needed": from_corner_mm},
         )

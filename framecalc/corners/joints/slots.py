@@ -165,7 +165,7 @@ def deepest_mm(stock: CornerStock, slot: Slot, *, height_mm: float, wall_mm: flo
     depth_mm = (room_mm - slot.mouth_mm * cos(stock.half_turn_rad)) / sin(stock.half_turn_rad)
     if depth_mm <= 0:
         raise ImpossibleJoint(
-            "A mouth of {mouth} leaves no depth between walls of {wall}: a narrower one would do.",
+            "No depth left between walls of {wall}: enter a mouth under {mouth}.",
             field="mouth_mm",
             lengths={"mouth": slot.mouth_mm, "wall": wall_mm},
         )
@@ -194,7 +194,7 @@ def widest_mm(stock: CornerStock, slot: Slot, *, height_mm: float, wall_mm: floa
     mouth_mm = (room_mm - slot.depth_mm * sin(stock.half_turn_rad)) / cos(stock.half_turn_rad)
     if mouth_mm <= 0:
         raise ImpossibleJoint(
-            "A depth of {depth} leaves no mouth between walls of {wall}: a shallower one would do.",
+            "No mouth left between walls of {wall}: enter a depth under {depth}.",
             field="depth_mm",
             lengths={"depth": slot.depth_mm, "wall": wall_mm},
         )
@@ -261,7 +261,7 @@ def lone_dowel_finding(slot: Slot) -> Finding:
         severity=Severity.NOTE,
         sentence="Only one dowel of {thickness} has room in this mitre: clamp the corner so that it cannot turn.",
         why="Two dowels keep a mitre from turning; thinner ones may have room.",
-        source="common practice, no source",
+        source="usual practice",
         argument="joint_thickness_mm",
         lengths={"thickness": slot.thickness_mm},
     )
@@ -332,7 +332,7 @@ def _thick(slot: Slot, usual_mm: float) -> Finding:
         severity=Severity.NOTE,
         sentence=f"The {slot.name} is {{thickness}} thick; a third of the stock, {{usual}}, is usual.",
         why="A thick slot leaves cheeks that bend when the joint is glued.",
-        source="common practice, no source",
+        source="usual practice",
         argument="joint_thickness_mm",
         lengths={"thickness": slot.thickness_mm, "usual": usual_mm},
     )

@@ -145,7 +145,7 @@ def spread_heights_mm(stock: CornerStock, *, count: int, kerf_mm: float) -> tupl
     between_mm = (stock.thickness_mm - count * kerf_mm) / (count + 1)
     if between_mm <= 0:
         raise ImpossibleJoint(
-            f"{count} splines of {{kerf}} leave nothing of a member {{thickness}} thick: fewer would do.",
+            f"Enter fewer than {count} splines of {{kerf}} in {{thickness}}.",
             field="count",
             lengths={"kerf": kerf_mm, "thickness": stock.thickness_mm},
         )
@@ -243,7 +243,7 @@ def _through(spline: Spline) -> Finding:
     return Finding(
         code="joints.spline-through",
         severity=Severity.STOP,
-        sentence="The spline comes through on the inside, by {past}; {deepest} would do.",
+        sentence="The spline comes through inside, by {past}: cut it {deepest} deep at most.",
         why="It would show at the sight edge or stand in the rabbet.",
         source="derived",
         argument="spline_depth_mm",
@@ -257,7 +257,7 @@ def _thin(spline: Spline, wall_mm: float) -> Finding:
         severity=Severity.WARN,
         sentence="The spline leaves {wall} of wood where it is thinnest; {wanted} is usual.",
         why="A thin wall breaks out when the spline is cut or tapped in.",
-        source="common practice, no source",
+        source="usual practice",
         argument="spline_depth_mm",
         lengths={"wall": _least_mm(spline), "wanted": wall_mm},
     )
@@ -269,7 +269,7 @@ def _thick(spline: Spline, usual_mm: float) -> Finding:
         severity=Severity.NOTE,
         sentence="The spline is {kerf} thick; up to a quarter of the frame, {usual}, is usual.",
         why="A thick spline weakens the corner and shows more than it needs to.",
-        source="common practice, no source",
+        source="usual practice",
         argument="spline_kerf_mm",
         lengths={"kerf": spline.kerf_mm, "usual": usual_mm},
     )

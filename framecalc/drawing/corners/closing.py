@@ -48,7 +48,7 @@ def read_closing(plan: FramePlan) -> ClosingView:
     """
     parts = plan.corners.parts
     if parts.closing is None:
-        raise ImpossibleSize("No sides are known: their lengths and ends as cut would do.", field="sides")
+        raise ImpossibleSize("Enter the sides as cut: their lengths and ends.", field="sides")
     shave = parts.shave
     return ClosingView(
         corners=parts.closing.corners,

@@ -97,9 +97,7 @@ def read_joint(plan: FramePlan) -> JointView:
     """
     joint = plan.corners.joint
     if not can_be_drawn(joint):
-        raise ImpossibleJoint(
-            "No joint is chosen that could be drawn: a slot, a spline, a pin or a wedge would do.", field="joint"
-        )
+        raise ImpossibleJoint("Choose a joint to draw: a slot, spline, pin or wedge.", field="joint")
     stock, unit = joint.stock, plan.unit
     return JointView(
         mitre_length_mm=stock.mitre_length_mm,

@@ -84,7 +84,7 @@ def read_lap(plan: FramePlan) -> LapView:
     """
     joint = plan.corners.joint
     if joint.lapped is None:
-        raise ImpossibleJoint("No joint is chosen in which the members lap: a half-lap would do.", field="joint")
+        raise ImpossibleJoint("Choose a joint in which members lap, such as a half-lap.", field="joint")
     return LapView(
         kind=joint.kind,
         lapped=joint.lapped,

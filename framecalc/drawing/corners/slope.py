@@ -53,7 +53,7 @@ def read_slope(plan: FramePlan) -> SlopeView:
     corners = plan.corners
     wide, narrow = ("outside_across", "sight_across") if plan.shape.is_rectangle else ("member_long", "member_short")
     if corners.propped is None:
-        raise ImpossibleSize("The sides do not slope: a slope of more than 0° would do.", field="slope")
+        raise ImpossibleSize("Flat sides: enter a slope of more than 0°.", field="slope")
     return SlopeView(
         slope_deg=plan.shape.slope_deg,
         flat_mitre_deg=corners.flat.mitre_deg,

@@ -41,7 +41,7 @@ def read_strap(plan: FramePlan) -> StrapView:
     """
     clamps = plan.corners.clamps
     if clamps.strap is None or clamps.eased is None:
-        raise OutOfRange("No pull is typed: that of the strap at its ratchet would do.", field="pull")
+        raise OutOfRange("Enter the pull of the strap at its ratchet.", field="pull")
     return StrapView(
         forces_n=clamps.strap.forces_n,
         eased_n=clamps.eased.forces_n,

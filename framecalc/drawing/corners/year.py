@@ -38,7 +38,7 @@ def read_year(plan: FramePlan) -> YearView:
     """
     year = plan.corners.seasons.year
     if year is None:
-        raise ImpossibleTimber("No wood is chosen: its species would do.", field="species")
+        raise ImpossibleTimber("Choose the wood.", field="species")
     return YearView(
         months=year.months,
         worst_mm=year.worst_mm,

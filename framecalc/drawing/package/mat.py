@@ -133,7 +133,7 @@ def draw_mat(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:
 def _read(plan: FramePlan, which: int) -> MatDrawing:
     mats = plan.package.mats
     if mats is None:
-        raise ImpossibleSize("There is no mat to be drawn: add one first.", field="mat_border_mm")
+        raise ImpossibleSize("Add a mat first.", field="mat_border_mm")
     cut, step = mats.cut[which], plan.step
     return MatDrawing(
         windows=tuple(

@@ -96,10 +96,7 @@ def _leaves(mat: MatDrawing, across_mm: float, up_mm: float) -> Iterator[Leaf]:
     columns = ceil((mat.outside[0].exact_mm - TOLERANCE_MM) / room_across_mm)
     rows = ceil((mat.outside[1].exact_mm - TOLERANCE_MM) / room_up_mm)
     if columns * rows > MOST_LEAVES:
-        raise ImpossibleSize(
-            f"The template would take {columns * rows} leaves of this paper: {MOST_LEAVES} are as many as can be. "
-            "A larger paper, or the whole template as one file, would do."
-        )
+        raise ImpossibleSize(f"Too large for {MOST_LEAVES} leaves: choose a larger paper, or one file.")
     for row in range(rows):
         for column in range(columns):
             yield Leaf(

@@ -164,7 +164,7 @@ class CornerPlan:
         """
         if self.shape.slopes and self._wants_joint:
             raise ImpossibleJoint(
-                "No joint is worked out here for sides that slope: no joint, or flat sides, would do.",
+                "Sloping sides have no joints here: choose no joint, or flat sides.",
                 field="corner.joint.kind",
             )
         is_tray = isinstance(self._section, TraySection)

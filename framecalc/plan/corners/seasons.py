@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from functools import cached_property
 
-from framecalc.errors import OutOfRange, quoted
+from framecalc.errors import OutOfRange
 from framecalc.findings import Finding
 from framecalc.project.corners import Seasons
 from framecalc.tables.wood import Species, wood_species
@@ -218,7 +218,5 @@ def _humidity(word: str) -> float:
     except ValueError:
         humidity = -1.0
     if not 1 <= humidity <= 99:
-        raise OutOfRange(
-            quoted(word[:20]) + " is no relative humidity: 1 to 99 would do", field="corner.seasons.months"
-        )
+        raise OutOfRange("Enter humidities of 1 to 99%", field="corner.seasons.months")
     return humidity

@@ -17,7 +17,7 @@ from framecalc.corners.closing import (
 from framecalc.corners.pairing import LooseMember, Pairing, pair_sides
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.corners.shaving import Recut, Shave, best_shave, recut_ends
-from framecalc.errors import OutOfRange, quoted
+from framecalc.errors import OutOfRange
 from framecalc.findings import Finding
 from framecalc.plan.corners.saw import SawPlan
 from framecalc.project.corners import Corner, CutSide
@@ -95,7 +95,7 @@ class PartsPlan:
         counts = {len(kind) for kind in kinds}
         if len(counts) > 1:
             said = ", ".join(f"{len(kind)} {side}" for kind, side in zip(kinds, RECTANGLE_SIDES, strict=True))
-            raise OutOfRange(f"As many of each side would do; typed are {said}.", field="corner.batch.top")
+            raise OutOfRange(f"Enter as many of each side; typed are {said}.", field="corner.batch.top")
         return pair_sides(kinds, frames=counts.pop())
 
     @cached_property
@@ -128,7 +128,7 @@ class PartsPlan:
         sides = self._sizes.shape.sides
         if sides != len(RECTANGLE_SIDES):
             raise OutOfRange(
-                f"Four measured sides make no frame of {sides} sides: leave them blank, or 4 sides would do.",
+                f"Leave the four measured sides blank, for a frame of {sides} sides.",
                 field="shape.sides",
             )
 
@@ -148,8 +148,7 @@ class PartsPlan:
         if abs(float(typed) - right_deg) > MOST_ERROR_DEG:
             least, most = write_angle(right_deg - MOST_ERROR_DEG), write_angle(right_deg + MOST_ERROR_DEG)
             raise OutOfRange(
-                f"An end of {typed}° is none of these sides, which are right at {write_angle(right_deg)}:"
-                f" {least} to {most} would do.",
+                f"Enter {least} to {most} for an end that is right at {write_angle(right_deg)}.",
                 field=f"corner.sides.{place}",
             )
         return RIGHT_DEG + (float(typed) - right_deg) * self._sizes.shape.seen_ratio
@@ -178,7 +177,5 @@ def _error_deg(word: str, side: str) -> float:
     except ValueError:
         error_deg = 99.0
     if not abs(error_deg) <= 2 * MOST_ERROR_DEG:
-        raise OutOfRange(
-            quoted(word[:20]) + " is no error of two ends: −10 to 10 degrees would do", field=f"corner.batch.{side}"
-        )
+        raise OutOfRange("Enter an error of two ends of −10° to 10°", field=f"corner.batch.{side}")
     return error_deg

@@ -238,7 +238,7 @@ def _note(code: str, severity: Severity, sentence: str, why: str) -> Finding:
         severity=severity,
         sentence=sentence,
         why=why,
-        source="common practice, no source",
+        source="usual practice",
         argument="layer",
     )
 

@@ -62,7 +62,7 @@ class WeightsPlan:
                     names=", ".join(self.unknown),
                 ),
                 why="",
-                source="common practice, no source",
+                source="usual practice",
                 argument="fitting.artwork_weight" if is_artwork else f"package.layers.{first.id}.material",
             ),
         )

@@ -225,7 +225,7 @@ _FIELDS = {
 
 def _worded(error: FrameCalcError, plan: FramePlan) -> str:
     if error.field in ("stick_mm", "sheet_across_mm", "sheet_up_mm"):
-        return "Nothing typed yet: the size that it is sold in would do"
+        return "Enter the size that it is sold in"
     lengths = {name: describe_length(length_mm, unit=plan.unit) for name, length_mm in error.lengths.items()}
     return error.wording.format_map(lengths)
 

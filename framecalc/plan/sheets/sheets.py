@@ -130,8 +130,7 @@ class SheetsPlan:
         """The problem with the smallest sheet as sold that holds every part, those of the project's unit first."""
         sold = sizes_sold(wanted.material.substance, unit=self._project.unit)
         refusal: FrameCalcError = ImpossibleLayout(
-            "There is nothing to cut from yet, and no usual size of this material is known here: one sheet, at hand "
-            "or to buy, would do.",
+            "Nothing to cut from: add a sheet, on hand or to buy.",
             field="stock",
         )
         for sheet in sold:

@@ -157,7 +157,7 @@ class FramesFromAStick:
         """
         clear = clear_lengths(self.stock, cut_mm=self.cut_mm, count=self.project.reach.count)
         if not clear:
-            says = "The trims and the stretch to avoid leave nothing of {length}: a longer one would do."
+            says = "Trims and defects leave nothing of {length}: enter a longer stick."
             raise ImpossibleTimber(says, field="stick_length_mm", lengths={"length": self.length_mm})
         return clear
 

@@ -332,4 +332,4 @@ def _defects(typed: TypedStock) -> tuple[Stretch, ...]:
     return tuple(Stretch(start_mm=defect.start.mm, end_mm=defect.end.mm) for defect in typed.defects)
 
 
-_TOO_SHORT = "{shortest} is too short for planer and jointer: {least} would do. It is left out of the plan."
+_TOO_SHORT = "{shortest} is too short for planer and jointer, under {least}: left out."

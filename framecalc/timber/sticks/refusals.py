@@ -56,7 +56,7 @@ def _refuse_pieces(pieces: tuple[Piece, ...]) -> None:
     if not pieces:
         raise ImpossibleTimber("There is nothing to cut: add a frame, or a loose piece.", field="pieces")
     if len(pieces) > MOST_PIECES:
-        says = f"{len(pieces)} pieces are more than one plan takes: split the job, {MOST_PIECES} would do."
+        says = f"Split the job: {MOST_PIECES} pieces at most, not {len(pieces)}."
         raise ImpossibleTimber(says, field="pieces")
     for piece in pieces:
         require_positive(length_mm=piece.length_mm)
@@ -72,7 +72,7 @@ def _refuse_pieces(pieces: tuple[Piece, ...]) -> None:
 
 def _refuse_no_stock(stock: tuple[Stock, ...]) -> None:
     if not any(kind.count != 0 for kind in stock):
-        says = "There is no stock to cut from: enter a stick in hand, or a length that the yard sells."
+        says = "Enter a stick on hand, or a length that the yard sells."
         raise ImpossibleTimber(says, field="stock")
 
 
@@ -88,13 +88,13 @@ def refuse_stock(stock: Stock) -> None:
     require_not_negative(trim_mm=stock.trim_mm)
     if stock.length_mm > LONGEST_MM:
         lengths = {"length": stock.length_mm, "most": LONGEST_MM}
-        says = worded("{name} is {length} long: up to {most} would do.", name=quoted(stock.name))
+        says = worded("{name}: enter up to {most}, not {length}.", name=quoted(stock.name))
         raise OutOfRange(says, field="stock", lengths=lengths)
     if stock.count is not None and stock.count < 0:
-        says = worded("{name} is there {count} times: 0 or more would do.", name=quoted(stock.name), count=stock.count)
+        says = worded("{name}: enter 0 or more, not {count}.", name=quoted(stock.name), count=stock.count)
         raise OutOfRange(says, field="stock")
     if not 1 <= stock.strips <= MOST_STRIPS:
-        says = quoted(stock.name) + f" yields {stock.strips} strips: 1 to {MOST_STRIPS} would do."
+        says = quoted(stock.name) + f": enter 1 to {MOST_STRIPS} strips, not {stock.strips}."
         raise OutOfRange(says, field="stock")
     _refuse_price(stock)
     _refuse_defects(stock)
@@ -103,7 +103,7 @@ def refuse_stock(stock: Stock) -> None:
 def _refuse_price(stock: Stock) -> None:
     price = stock.price
     if not price.is_finite() or price < 0 or price % FINEST_PRICE:
-        says = quoted(stock.name) + f" costs {price}: 0 or more, with up to four decimals, would do."
+        says = quoted(stock.name) + f": enter a price of 0 or more, not {price}."
         raise OutOfRange(says, field="stock")
 
 
@@ -125,8 +125,7 @@ def _refuse_wide_kerf(stock: Stock, *, cut_mm: float) -> None:
     if cut_mm >= stock.length_mm:
         raise ImpossibleTimber(
             worded(
-                "One saw cut takes {cut} along the stick, and {name} is only {length} long: "
-                "a narrower kerf or a longer stick would do.",
+                "One saw cut takes {cut} of {name}, {length} long: enter a narrower kerf.",
                 name=quoted(stock.name),
             ),
             field="kerf_mm",
@@ -164,9 +163,7 @@ def _refuse_unknown_sides(problem: StickProblem) -> None:
     members = [piece for piece in problem.pieces if piece.purpose is Purpose.MEMBER]
     for piece in members:
         if place_round(piece.side, sides=problem.sides) < 0:
-            says = quoted(piece.label) + (
-                " has no known place in its frame: top, right, bottom, left (or 1, 2, 3 …) would do."
-            )
+            says = quoted(piece.label) + (": enter top, right, bottom or left (or 1, 2, 3 …).")
             raise ImpossibleTimber(says, field="pieces")
 
 
@@ -182,8 +179,7 @@ def _refuse_turning(problem: StickProblem) -> None:
     if short_mm < SHORTEST_BY_HAND_MM:
         raise ImpossibleTimber(
             worded(
-                "{name} is too short and pointed to be turned: its short edge is {short}, "
-                "and {least} would do. Leave turning off.",
+                "{name} is too short to turn: its short edge is {short}, under {least}. Leave turning off.",
                 name=quoted(shortest.label),
             ),
             field="turned",
@@ -212,7 +208,7 @@ def _refuse_crumbs(problem: StickProblem) -> None:
     if shortest.length_mm + problem.cut_mm < least_mm:
         raise ImpossibleTimber(
             worded(
-                "{name} is only {length} long, more than {most} to a stick: at least {least} would do.",
+                "{name} gives more than {most} to a stick: enter {least} or more, not {length}.",
                 name=quoted(shortest.label),
                 most=MOST_IN_A_STICK,
             ),

@@ -53,7 +53,7 @@ def test_what_is_new_and_what_has_gone_is_said() -> None:
 def test_with_several_frames_each_is_named() -> None:
     assert said([OAK, ASH], [OAK, wider(ASH, 1)]) == ("Ash: outside width +1 mm",)
     assert said([OAK], [OAK, ASH]) == ("Ash: added",)
-    assert said([OAK, ASH], [OAK]) == ("Ash: taken out",)
+    assert said([OAK, ASH], [OAK]) == ("Ash: removed",)
 
 
 def test_another_name_is_said_and_the_frame_stays_the_same_one() -> None:

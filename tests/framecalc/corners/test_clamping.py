@@ -120,11 +120,11 @@ def test_the_verdict_is_on_the_weakest_mitre(tension_n: float, pressing: Pressur
     [(0.0, 0.2, "tension_n"), (300.0, -0.1, "friction_ratio"), (300.0, float("nan"), "friction_ratio")],
 )
 def test_straps_that_pull_nothing_are_refused(tension_n: float, friction: float, field: str) -> None:
-    with pytest.raises(FrameCalcError, match="would do") as refusal:
+    with pytest.raises(FrameCalcError, match=r"^Enter ") as refusal:
         strap_around(tension_n, friction_ratio=friction, ratchet=Ratchet.ON_A_SIDE)
     assert refusal.value.field == field
 
 
 def test_easing_to_more_than_was_pulled_is_refused() -> None:
-    with pytest.raises(FrameCalcError, match="0 N to 300 N would do"):
+    with pytest.raises(FrameCalcError, match="Enter 0 N to 300 N"):
         eased_strap(300, eased_to_n=301, friction_ratio=0.2, ratchet=Ratchet.ON_A_SIDE)

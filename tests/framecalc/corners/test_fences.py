@@ -32,5 +32,5 @@ def test_the_fence_further_off_is_named(left_deg: float, right_deg: float, furth
 @pytest.mark.parametrize("kinds", [([0.1, 0.2], [], []), ([], [0.1], []), ([], [], [])])
 def test_joints_of_one_kind_are_refused(kinds: tuple[list[float], list[float], list[float]]) -> None:
     each, left, right = kinds
-    with pytest.raises(OutOfRange, match="of another kind would do"):
+    with pytest.raises(OutOfRange, match="Add a joint of another kind"):
         find_fences(each_deg=each, left_only_deg=left, right_only_deg=right)

@@ -85,12 +85,12 @@ def test_a_saw_that_wanders_is_not_settled_by_patience() -> None:
 
 
 def test_an_empty_record_is_refused() -> None:
-    with pytest.raises(FrameCalcError, match="one would do to begin"):
+    with pytest.raises(FrameCalcError, match="Enter a test cut first"):
         read_record([], tolerance_deg=0.06, finest_deg=FINEST_DEG)
 
 
 def test_a_cut_that_was_set_wrong_does_not_enter_the_record() -> None:
-    with pytest.raises(FrameCalcError, match="-5° to 5° would do"):
+    with pytest.raises(FrameCalcError, match="Enter -5° to 5°"):
         read_record([0.1, 12.0], tolerance_deg=0.06, finest_deg=FINEST_DEG)
 
 

@@ -165,7 +165,7 @@ def test_what_the_measures_mean_is_said_in_the_order_in_which_it_is_asked() -> N
     [
         ({"diagonal_rising_mm": 900.0}, "diagonal_rising_mm", "cannot reach a diagonal"),
         ({"diagonal_falling_mm": 40.0}, "diagonal_falling_mm", "cannot reach a diagonal"),
-        ({"diagonal_rising_mm": 800.0}, "diagonal_rising_mm", "more than 20°"),
+        ({"diagonal_rising_mm": 800.0}, "diagonal_rising_mm", "Measure again: diagonals of 800 mm and 585"),
         ({"up_left_mm": 0.0}, "up_left_mm", "more than 0 mm"),
         ({"across_top_mm": float("nan")}, "across_top_mm", "more than 0 mm"),
     ],

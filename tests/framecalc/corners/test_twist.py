@@ -50,5 +50,5 @@ def _between_deg(start: Corner, end: Corner, other_start: Corner, other_end: Cor
 
 
 def test_a_corner_higher_than_the_frame_is_wide_is_refused() -> None:
-    with pytest.raises(FrameCalcError, match="0 mm to 348 mm would do"):
+    with pytest.raises(FrameCalcError, match="Enter 0 mm to 348 mm"):
         find_wind(**(ROCKING | {"rock_mm": 400.0}))

@@ -187,7 +187,7 @@ def test_an_outline_with_a_gap_is_refused() -> None:
 
 @pytest.mark.parametrize("tolerance_mm", [0, -1, float("nan")])
 def test_flattening_to_no_tolerance_is_refused(tolerance_mm: float) -> None:
-    with pytest.raises(ValueError, match="more than 0 mm would do"):
+    with pytest.raises(ValueError, match="Enter a tolerance of more than 0 mm, not"):
         flatten(half_disc(3), tolerance_mm=tolerance_mm)
 
 

@@ -133,12 +133,12 @@ SQUARE = {Span.BOTTOM: 300.0, Span.RIGHT: 400.0, Span.TOP: 300.0, Span.LEFT: 400
 @pytest.mark.parametrize(
     ("changed", "field", "says"),
     [
-        ({Span.TOP: 1100.0}, "artwork_across_mm", "less than 1100 mm would do"),
-        ({Span.BOTTOM: 1100.0}, "across_bottom_mm", "less than 1100 mm would do"),
-        ({Span.LEFT: 1001.0}, "artwork_up_mm", "less than 1000 mm would do"),
-        ({Span.RIGHT: 1001.0}, "up_right_mm", "less than 1000 mm would do"),
-        ({Span.RISING: 700.0}, "diagonal_rising_mm", "between 100 mm and 700 mm would do"),
-        ({Span.FALLING: 100.0}, "diagonal_falling_mm", "between 100 mm and 700 mm would do"),
+        ({Span.TOP: 1100.0}, "artwork_across_mm", "enter less than 1100 mm"),
+        ({Span.BOTTOM: 1100.0}, "across_bottom_mm", "enter less than 1100 mm"),
+        ({Span.LEFT: 1001.0}, "artwork_up_mm", "enter less than 1000 mm"),
+        ({Span.RIGHT: 1001.0}, "up_right_mm", "enter less than 1000 mm"),
+        ({Span.RISING: 700.0}, "diagonal_rising_mm", "enter between 100 mm and 700 mm"),
+        ({Span.FALLING: 100.0}, "diagonal_falling_mm", "enter between 100 mm and 700 mm"),
     ],
 )
 def test_distances_that_no_piece_has_are_refused(changed: dict[Span, float], field: str, says: str) -> None:

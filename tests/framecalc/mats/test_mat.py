@@ -123,7 +123,7 @@ def test_every_way_out_ends_its_finding(changed: dict[str, float]) -> None:
     [
         ({"artwork_across_mm": 0.0}, "artwork_across_mm", "artwork across"),
         ({"overlap_mm": -1.0}, "mat_overlap_mm", "mat overlap"),
-        ({"overlap_mm": 100.0}, "mat_overlap_mm", "less than 100 mm would do"),
+        ({"overlap_mm": 100.0}, "mat_overlap_mm", "enter an overlap of less than 100 mm"),
         ({"border_mm": 0.0}, "mat_border_mm", "mat border"),
         ({"bottom_mm": 0.0}, "mat_bottom_mm", "mat bottom"),
         ({"bottom_mm": float("nan")}, "mat_bottom_mm", "mat bottom"),
@@ -148,6 +148,6 @@ def test_mats_that_cannot_be_are_refused(changed: dict[str, float], field: str, 
 def test_an_outside_that_leaves_no_border_is_refused(
     outside_mm: tuple[float, float], extra_mm: float, field: str
 ) -> None:
-    with pytest.raises(ImpossibleSize, match="leaves no border") as refusal:
+    with pytest.raises(ImpossibleSize, match="No border left: enter a mat larger than") as refusal:
         mat_to_fill(**PRINT, across_mm=outside_mm[0], up_mm=outside_mm[1], bottom_extra_mm=extra_mm)
     assert refusal.value.field == field

@@ -187,18 +187,22 @@ PHOTO = Opening(across_mm=100, up_mm=150)
         (
             lambda: opening_over(artwork_across_mm=5, artwork_up_mm=90, overlap_mm=3),
             "mat_overlap_mm",
-            "leaves no window",
+            "No window left: enter an overlap of less than 2.5 mm, not 3 mm",
         ),
-        (lambda: narrowed(PHOTO, shows_mm=50), "fillet_mm", "narrower fillet"),
+        (
+            lambda: narrowed(PHOTO, shows_mm=50),
+            "fillet_mm",
+            "Nothing left of 100 mm: enter a fillet that shows under 50 mm",
+        ),
         (lambda: place_freely(ONE, across_mm=150, up_mm=300), "windows", "Window 1 leaves 0 mm"),
         (lambda: place_freely(ONE * 2, across_mm=400, up_mm=400), "windows", "Windows 1 and 2"),
         (lambda: upper_mat(place_freely(ONE, across_mm=200, up_mm=300), reveal_mm=55), "mat_reveal_mm", "Window 1"),
         (
             lambda: arrange([PHOTO], columns=2, gap_across_mm=9, gap_up_mm=9, borders=BORDERS),
             "columns_count",
-            "would do",
+            "Enter ",
         ),
-        (lambda: arrange([], columns=1, gap_across_mm=9, gap_up_mm=9, borders=BORDERS), "windows_count", "would do"),
+        (lambda: arrange([], columns=1, gap_across_mm=9, gap_up_mm=9, borders=BORDERS), "windows_count", "Enter "),
         (
             lambda: arrange([PHOTO] * 2, columns=2, gap_across_mm=0, gap_up_mm=9, borders=BORDERS),
             "gap_across_mm",

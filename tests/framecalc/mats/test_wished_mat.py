@@ -99,12 +99,22 @@ def test_a_floating_sheet_shows_its_edges_and_a_typed_opening_counts() -> None:
 @pytest.mark.parametrize(
     ("chosen", "changes", "field", "says"),
     [
-        ([PHOTO] * 51, {}, "windows_count", "1 to 50 would do"),
-        ([PHOTO] * 2, {"gap_mm": 0}, "gap_across_mm", "more than 0 mm would do"),
-        ([PHOTO], {"overlap_mm": 60}, "mat_overlap_mm", "leaves no window"),
-        ([PHOTO] * 2, {"arrangement": Arrangement.FREE}, "windows", "Windows 1 and 2 run into each other"),
-        ([PHOTO], {"opening": Opening(across_mm=0, up_mm=20)}, "window_across_mm", "more than 0 mm would do"),
-        ([PHOTO], {"border_mm": 0}, "mat_border_mm", "more than 0 mm would do"),
+        ([PHOTO] * 51, {}, "windows_count", "Enter 1 to 50"),
+        ([PHOTO] * 2, {"gap_mm": 0}, "gap_across_mm", "Enter more than 0 mm"),
+        (
+            [PHOTO],
+            {"overlap_mm": 60},
+            "mat_overlap_mm",
+            "No window left: enter an overlap of less than 53 mm, not 60 mm",
+        ),
+        (
+            [PHOTO] * 2,
+            {"arrangement": Arrangement.FREE},
+            "windows",
+            "Windows 1 and 2 overlap: leave 12 mm of board between them",
+        ),
+        ([PHOTO], {"opening": Opening(across_mm=0, up_mm=20)}, "window_across_mm", "Enter more than 0 mm"),
+        ([PHOTO], {"border_mm": 0}, "mat_border_mm", "Enter more than 0 mm"),
     ],
 )
 def test_mats_that_cannot_be_are_refused(
@@ -119,5 +129,5 @@ def test_mats_that_cannot_be_are_refused(
 
 
 def test_an_outside_that_leaves_no_border_is_refused_with_its_number() -> None:
-    with pytest.raises(FrameCalcError, match="340 mm leaves no border in a mat of 330 mm"):
+    with pytest.raises(FrameCalcError, match="No border left: enter a mat larger than 330 mm, around 340 mm"):
         mat_within([PHOTO] * 3, WISH, across_mm=330, up_mm=400)

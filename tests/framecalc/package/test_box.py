@@ -45,7 +45,7 @@ def test_what_is_said_of_a_box(margin_mm: float, lamp_deg: float, covered_mm: fl
 
 
 def test_a_box_without_inside_is_refused() -> None:
-    with pytest.raises(ImpossibleSize, match="thinner walls"):
+    with pytest.raises(ImpossibleSize, match="Nothing left inside 298 mm: enter walls thinner than 149 mm"):
         box_around(object_depth_mm=30, wall_mm=149, **ROOM)
     with pytest.raises(OutOfRange):
         shadow_mm(depth_mm=10, lamp_deg=85)

@@ -48,7 +48,7 @@ def test_a_window_takes_its_mass_away() -> None:
 
 def test_a_window_as_large_as_the_mat_is_refused() -> None:
     mat = CHECKS["layer"][3]
-    with pytest.raises(ImpossibleSize, match="smaller windows would do"):
+    with pytest.raises(ImpossibleSize, match="make the windows smaller"):
         weigh(mat, open_mm2=ORIGIN["across_mm"] * ORIGIN["up_mm"])
     with pytest.raises(OutOfRange):
         weigh(mat, area_mm2=0)

@@ -112,7 +112,7 @@ def test_a_sloping_frame_keeps_the_clearance_and_covers_less() -> None:
 @pytest.mark.parametrize(
     ("sides", "size", "says"),
     [
-        ({"top": {"start": "55"}}, {}, "right at 45°: 40° to 50° would do"),
+        ({"top": {"start": "55"}}, {}, "Enter 40° to 50° for an end that is right at 45°"),
         ({"top": {"start": "45"}}, {"slope": "60"}, "right at 63.43°"),
     ],
 )

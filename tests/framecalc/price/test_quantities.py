@@ -155,5 +155,5 @@ def test_a_part_larger_than_the_sheet_is_refused() -> None:
 
 @pytest.mark.parametrize("measure", [Measure.STICK, Measure.SHEET])
 def test_whole_pieces_of_no_size_are_refused(measure: Measure) -> None:
-    with pytest.raises(OutOfRange, match="more than 0 mm would do"):
+    with pytest.raises(OutOfRange, match="Enter more than 0 mm"):
         total(measure, FRAME)

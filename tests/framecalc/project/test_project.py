@@ -53,15 +53,15 @@ def test_a_length_keeps_the_text_it_was_typed_as(document: dict[str, Any]) -> No
 @pytest.mark.parametrize(
     ("field", "value", "says"),
     [
-        ("section.face_width", "22", "has no unit"),
-        ("section.face_width", 22, "is no length"),
-        ("section.face_width", "0 mm", "0.1 mm to 300 mm would do"),
-        ("section.face_width", "301 mm", "0.1 mm to 300 mm would do"),
-        ("artwork.across", "5001 mm", "1 mm to 5000 mm would do"),
-        ("artwork.across", "nan mm", "cannot be read as a length"),
+        ("section.face_width", "22", "Enter a unit: 22 mm or 22 in"),
+        ("section.face_width", 22, "Enter a length with its unit in quotation marks, such as “333.4 mm”"),
+        ("section.face_width", "0 mm", "Enter 0.1 mm to 300 mm"),
+        ("section.face_width", "301 mm", "Enter 0.1 mm to 300 mm"),
+        ("artwork.across", "5001 mm", "Enter 1 mm to 5000 mm"),
+        ("artwork.across", "nan mm", "Enter a length"),
         ("artwork.kind", "tapestry", "is not one of"),
-        ("count", 0, "1 or more would do"),
-        ("count", "many", "no whole number"),
+        ("count", 0, "Enter 1 or more"),
+        ("count", "many", "Enter a whole number, such as 1"),
         ("colour", "red", "is not known here"),
     ],
 )
@@ -88,12 +88,12 @@ def test_several_faults_are_all_named(document: dict[str, Any]) -> None:
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("", "cannot be read as JSON"),
-        ("[" * 100_000, "cannot be read as JSON"),
-        ("[]", "JSON object with “schema”"),
-        ('{"name": "x"}', "JSON object with “schema”"),
-        ('{"schema": 3}', "schema 3 is not known here"),
-        ('{"schema": "1"}', "schema '1' is not known here"),
+        ("", "not readable as JSON"),
+        ("[" * 100_000, "not readable as JSON"),
+        ("[]", "This is not a Rabbetry project file"),
+        ('{"name": "x"}', "This is not a Rabbetry project file"),
+        ('{"schema": 3}', "Enter a schema of 1 to 2, not 3"),
+        ('{"schema": "1"}', "Enter a schema of 1 to 2, not '1'"),
     ],
 )
 def test_a_file_that_is_no_project_is_refused_in_words(text: str, says: str) -> None:
@@ -103,7 +103,7 @@ def test_a_file_that_is_no_project_is_refused_in_words(text: str, says: str) -> 
 
 def test_two_frames_of_one_id_are_refused(document: dict[str, Any]) -> None:
     document["frames"].append(copy.deepcopy(document["frames"][0]))
-    with pytest.raises(UnreadableProject, match="same id"):
+    with pytest.raises(UnreadableProject, match="Give each item of a list its own id"):
         read_project(document)
 
 

@@ -60,15 +60,15 @@ def test_a_price_is_read_and_written_with_a_point(document: dict[str, Any], text
     [
         ("quote.items.ash1.price", "1,234", "two ways"),
         ("quote.items.ash1.price", 12.5, "in quotation marks"),
-        ("quote.items.ash1.quantity", "-1", "cannot be read"),
+        ("quote.items.ash1.quantity", "-1", "Enter a number, such as 12.50"),
         ("quote.items.ash1.measure", "by the moon", "not one of"),
         ("quote.items.ash1.priced_on", "1999-12-31", "a day of this century"),
-        ("quote.items.ash1.stick_length", "1 mm", "100 mm to 20000 mm would do"),
-        ("quote.terms.margin", "100", "leaves no price"),
-        ("quote.terms.deposit", "100.5", "more than all of it"),
-        ("quote.terms.waste", "1001", "too much"),
-        ("quote.terms.mark", "dollars", "more than 5 letters"),
-        ("quote.terms.stale_after", 0, "1 or more would do"),
+        ("quote.items.ash1.stick_length", "1 mm", "Enter 100 mm to 20000 mm"),
+        ("quote.terms.margin", "100", "Enter a margin under 100%"),
+        ("quote.terms.deposit", "100.5", "Enter 100% or less"),
+        ("quote.terms.waste", "1001", "Enter 1000% or less"),
+        ("quote.terms.mark", "dollars", "Enter at most 5 characters"),
+        ("quote.terms.stale_after", 0, "Enter 1 or more"),
     ],
 )
 def test_what_cannot_be_is_refused_beside_its_field(
@@ -79,7 +79,7 @@ def test_what_cannot_be_is_refused_beside_its_field(
 
 def test_two_items_of_one_id_are_refused(document: dict[str, Any]) -> None:
     document["quote"]["items"] *= 2
-    with pytest.raises(ValueError, match="the same id"):
+    with pytest.raises(ValueError, match="Give each item of a list its own id"):
         read_project(document)
 
 

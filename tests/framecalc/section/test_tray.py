@@ -53,17 +53,21 @@ def test_the_sight_edge_is_the_inner_edge_of_the_wall() -> None:
 @pytest.mark.parametrize(
     ("changed", "field", "says"),
     [
-        ({"ledge_thickness_mm": 40.0}, "tray_ledge_thickness_mm", "leaves no wall: under 40 mm would do"),
-        ({"ledge_width_mm": 0.0}, "tray_ledge_width_mm", "more than 0 mm would do"),
-        ({"wall_mm": float("nan")}, "tray_wall_mm", "would do"),
-        ({"height_mm": -1.0}, "tray_height_mm", "more than 0 mm would do"),
-        ({"sight_edge": Edge(shape=EdgeShape.CHAMFER, size_mm=13)}, "sight_edge_mm", "all of a face 12 mm wide"),
+        ({"ledge_thickness_mm": 40.0}, "tray_ledge_thickness_mm", "No side left above the ledge: enter under 40 mm"),
+        ({"ledge_width_mm": 0.0}, "tray_ledge_width_mm", "Enter more than 0 mm"),
+        ({"wall_mm": float("nan")}, "tray_wall_mm", "Enter "),
+        ({"height_mm": -1.0}, "tray_height_mm", "Enter more than 0 mm"),
+        (
+            {"sight_edge": Edge(shape=EdgeShape.CHAMFER, size_mm=13)},
+            "sight_edge_mm",
+            "A chamfer of 13 mm on the sight edge takes the face, 12 mm: enter under 12 mm",
+        ),
         (
             {"sight_edge": Edge(shape=EdgeShape.ROUND, size_mm=9), "ledge_thickness_mm": 32.0},
             "sight_edge_mm",
-            "on an inner side of 8 mm leaves no inner side: under 8 mm would do",
+            "No inner side left of 8 mm: enter",
         ),
-        ({"back_edge": Edge(shape=EdgeShape.BEAD, size_mm=5)}, "back_edge_mm", "under 4.8 mm would do"),
+        ({"back_edge": Edge(shape=EdgeShape.BEAD, size_mm=5)}, "back_edge_mm", "enter under 4.8 mm"),
     ],
 )
 def test_what_cannot_be_milled_is_refused(changed: dict[str, Any], field: str, says: str) -> None:

@@ -99,7 +99,7 @@ def test_a_stick_is_never_shorter_than_its_members(kerf_mm: float, trim_mm: floa
 
 
 def test_a_stick_too_short_for_any_members_is_refused_with_what_would_do() -> None:
-    with pytest.raises(ImpossibleSize, match="more than 1448 mm would do") as refusal:
+    with pytest.raises(ImpossibleSize, match="enter more than 1448 mm") as refusal:
         face_width_from_stick(
             package_across_mm=297, package_up_mm=420, stick_length_mm=1448, kerf_mm=0, trim_mm=0, **LOOSE
         )

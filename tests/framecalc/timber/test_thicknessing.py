@@ -71,7 +71,9 @@ def test_a_flat_board_loses_only_the_clean_up() -> None:
 
 
 def test_a_part_too_short_for_the_machines_is_refused() -> None:
-    with pytest.raises(ImpossibleTimber, match="250 mm is too short for planer and jointer: 300 mm or more") as refused:
+    with pytest.raises(
+        ImpossibleTimber, match="Part of 250 mm too short for planer and jointer: 300 mm or more"
+    ) as refused:
         choose_milling(BOARD, thickness_mm=20, part_mm=250, allowances=Allowances())
     assert refused.value.field == "part_mm"
 

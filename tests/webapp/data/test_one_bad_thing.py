@@ -123,7 +123,7 @@ def test_a_revision_that_is_no_project_cannot_be_brought_back(browser: Browser, 
     browser.post(f"/projects/{bad}/revisions/1/restore", {"base": "2"})
     page = browser.get(f"/projects/{bad}/revisions")
     assert f"/projects/{bad}/revisions/2/restore" not in [form.attributes["action"] for form in page.all("form")]
-    assert "schema 7" in page.text
+    assert "Enter a schema of 1 to 2, not 7" in page.text
 
 
 def test_a_damaged_shop_file_stops_nothing_and_is_set_aside(browser: Browser, data_dir: Path) -> None:

@@ -253,7 +253,7 @@ def test_a_file_changed_by_hand_is_read_anew(rack: RackFolder, tmp_path: Path) -
 
 @pytest.mark.parametrize(
     ("path", "text", "sentence"),
-    [("length", "1 mm", "100 mm to"), ("width", "wide", "cannot be read"), ("thickness", "400 mm", "would do")],
+    [("length", "1 mm", "100 mm to"), ("width", "wide", "Enter a length"), ("thickness", "400 mm", "Enter ")],
 )
 def test_nonsense_gets_a_sentence(path: str, text: str, sentence: str) -> None:
     with pytest.raises(ProjectErrors, match=sentence) as refusal:

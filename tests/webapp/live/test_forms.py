@@ -104,14 +104,14 @@ def test_a_field_that_was_not_sent_stays_as_it_is() -> None:
 
 def test_a_text_longer_than_a_length_is_not_read_at_all() -> None:
     draft = drafted(DOCUMENT, {WIDTH: "9" * (LONGEST_LENGTH_TEXT + 1)})
-    assert "too long for a length" in draft.messages[WIDTH]
+    assert "Enter a length, such as 13 1/8 in or 333.4 mm" in draft.messages[WIDTH]
 
 
 @pytest.mark.parametrize("count", ["0", "1000", "-1", "1.5", "one", "", "٣", "1e2", "9" * 5000])
 def test_a_count_that_is_none_is_refused(count: str) -> None:
     path = f"frames.{FRAME}.count"
     draft = drafted(DOCUMENT, {path: count})
-    assert "would do" in draft.messages[path]
+    assert "Enter " in draft.messages[path]
     assert draft.document == DOCUMENT
 
 

@@ -69,6 +69,6 @@ def test_a_stick_that_is_refused_for_its_length_is_asked_about_too(client: httpx
     timber, path = f"/projects/{project_id}/timber", "timber.stock.s1.length"
     sent = sent_by(browser.get(timber)) | {path: "96"}
     refused = read(browser.post(timber, sent | {"do": "save"}).text)
-    assert "outside what this can be" in refused.text and offers(refused) == ["Inches? 96 in"]
+    assert "Enter 100 mm to 20000 mm" in refused.text and offers(refused) == ["Inches? 96 in"]
     browser.post(timber, sent_by(refused) | {"do": f"inches:{path}"})
     assert browser.document(project_id)["timber"]["stock"][0]["length"] == "96 in"

@@ -214,7 +214,7 @@ def test_a_name_of_markup_is_text(here: httpx.Client, far: httpx.Client) -> None
 
 def test_a_name_too_long_is_refused_in_words(here: httpx.Client, far: httpx.Client) -> None:
     answer = far.post("/pair", data={"code": code_shown(here), "device": "x" * 10_000})
-    assert answer.status_code == 422 and "120 letters" in answer.text
+    assert answer.status_code == 422 and "120 characters" in answer.text
 
 
 def test_a_paired_device_still_needs_the_right_origin(here: httpx.Client, far: httpx.Client) -> None:

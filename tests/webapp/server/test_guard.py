@@ -55,7 +55,7 @@ def test_the_browser_s_own_word_for_another_site_is_enough(browser: Browser, sit
 def test_a_body_that_says_it_is_too_large_is_refused_in_words(browser: Browser) -> None:
     answer = browser.post("/projects/import", {"pasted": "x" * (BODY_LIMIT_BYTES + 1)})
     assert answer.status_code == 413
-    assert "too much at once" in answer.text
+    assert "Send at most" in answer.text
 
 
 def test_a_body_that_grows_too_large_is_refused(browser: Browser) -> None:
@@ -67,7 +67,7 @@ def test_a_body_that_grows_too_large_is_refused(browser: Browser) -> None:
     headers = {"Origin": browser.origin, "Content-Type": "application/x-www-form-urlencoded"}
     answer = browser.client.post("/projects/import", content=pieces(), headers=headers)
     assert answer.status_code == 413
-    assert "too much at once" in answer.text
+    assert "Send at most" in answer.text
 
 
 @pytest.mark.parametrize(

@@ -57,7 +57,7 @@ def require_here(request: Request) -> None:
         OnlyHere: the request comes from the network.
     """
     if request.state.caller is not Caller.HERE:
-        raise OnlyHere("Everything at once is handed out and taken in at the shop's own computer only.")
+        raise OnlyHere("Export and import everything at the shop's own computer only.")
 
 
 def backups(request: Request) -> Backups:

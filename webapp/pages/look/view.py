@@ -63,7 +63,7 @@ def straight(desk: AtDesk, project_id: str, photo_id: str, marks: str = "", rati
     """Answer with the photo straightened between its four marks."""
     content = Photos(desk.store).read(project_id, photo_id)
     if not _MARKS.fullmatch(marks) or not _RATIO.fullmatch(ratio) or not 0.01 < float(ratio) < 100:
-        raise NoSuchPhoto("there is no such picture")
+        raise NoSuchPhoto("No picture here")
     return _picture(straight_picture(content, corners=_corners(marks), aspect_ratio=float(ratio), most_px=STRAIGHT_PX))
 
 

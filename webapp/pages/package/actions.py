@@ -118,7 +118,7 @@ def _drop_earlier_air(edit: Edit, argument: str) -> None:
 def _mat(edit: Edit) -> dict[str, Any]:
     mat: dict[str, Any] | None = edit.value("package.mat")
     if not mat:
-        raise NotDone("there is no mat yet: add one first")
+        raise NotDone("Add a mat first")
     return mat
 
 

@@ -126,7 +126,7 @@ def template_shown(desk: Desk, project_id: str, frame_id: str, *, which: str, pa
     plan = desk.plan(project_id, frame_id)
     paper = paper or f"{usual_paper(plan.unit)}-portrait"
     if paper not in TEMPLATE_PAPERS:
-        raise NoSuchDrawing(f"there is no such paper: {', '.join(TEMPLATE_PAPERS)} would do")
+        raise NoSuchDrawing(f"Choose a paper: {', '.join(TEMPLATE_PAPERS)}")
     mat = _mat(plan, which)
     return MatTemplate(
         words=plan.project.shop.words,
@@ -152,7 +152,7 @@ def whole_template(desk: Desk, project_id: str, frame_id: str, *, which: str) ->
 
 def _mat(plan: FramePlan, which: str) -> MatDrawing:
     if which not in MATS:
-        raise NoSuchDrawing("there is no such mat: upper or lower would do")
+        raise NoSuchDrawing("Choose the upper or the lower mat")
     return MATS[which](plan)
 
 

@@ -24,7 +24,7 @@ def demo(name: str) -> Document:
     """
     text = _texts().get(name)
     if text is None:
-        raise NoSuchProject("there is no demo project of this name")
+        raise NoSuchProject("No demo project of this name")
     document: Document = json.loads(text)
     return document
 

@@ -18,9 +18,9 @@ STEPS = {
     "new": "Started",
     "save": "Saved",
     "undo": "Undone",
-    "redo": "Done again",
+    "redo": "Redone",
     "restore": "Brought back",
-    "import": "Taken in from a file",
+    "import": "Imported",
     "copy": "Copied from another project",
 }
 MOST_CHANGES = 4
@@ -145,14 +145,14 @@ class _Changes:
     def _of_items(self, old: Document | None, new: Document | None, path: str, *, is_alone: bool) -> Iterator[str]:
         if old is None or new is None:
             item = old or new or {}
-            yield f"{self._called(item, path)} {self._turned('added' if new else 'taken out')}"
+            yield f"{self._called(item, path)} {self._turned('added' if new else 'removed')}"
             return
         where = "" if path == "frames" and is_alone else f"{self._called(new, path)}: "
         yield from (f"{where}{said}" for said in self.between(old, new, f"{path}.{new['id']}"))
 
     def _of_values(self, before: Any, after: Any, path: str) -> str:
         if isinstance(before or after, dict):
-            return f"{self._label(path)} {self._turned('added' if after else 'taken out')}"
+            return f"{self._label(path)} {self._turned('added' if after else 'removed')}"
         return f"{self._label(path)}: {self._said(before, path)} → {self._said(after, path)}"
 
     def _field(self, path: str) -> Field | None:

@@ -24,7 +24,7 @@ def paper_drawing(name: str) -> str:
     try:
         return paper_showing(name)
     except KeyError as error:
-        raise NoSuchDrawing("there is no drawing of this name") from error
+        raise NoSuchDrawing("No drawing of this name") from error
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +59,7 @@ def drawing_shown(desk: Desk, project_id: str, frame_id: str, name: str) -> OneD
         NoSuchDrawing: there is none of this name.
     """
     if name not in PANELS:
-        raise NoSuchDrawing("there is no drawing of this name")
+        raise NoSuchDrawing("No drawing of this name")
     plan = desk.plan(project_id, frame_id)
     return OneDrawing(
         project=plan.project,

@@ -19,7 +19,7 @@ def needs_of(group: SheetGroup) -> Iterator[str]:
         name = group.problem.stock[0].name
         yield (
             f"Estimate: no sheet is typed for this material, so it is laid out on the smallest usual size that holds "
-            f"every part, {name} (common practice, no source)."
+            f"every part, {name} (usual practice)."
         )
     if not all(part.may_turn for part in group.parts):
         yield "The parts stay upright, as the sheet lies: none is turned."
@@ -71,7 +71,7 @@ def proof_words(layout: SheetLayout) -> Iterator[str]:
         yield "Every way of doing with less was tried as well, and there is none."
     if not layout.is_proved:
         yield f"Whether less will do is not known. {layout.verdict}"
-    yield "The largest left-over is the largest that was found; that there is no larger one is not proved."
+    yield "The largest off-cut found; a larger one may exist."
 
 
 def share_tables(proof: LayoutProof, unit: Unit) -> Iterator[Table]:

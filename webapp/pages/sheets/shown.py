@@ -118,7 +118,7 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList
         NoSuchLayout: there is no list of this name.
     """
     if name not in TITLES:
-        raise NoSuchLayout(f"there is no list of this name: {', '.join(TITLES)} would do")
+        raise NoSuchLayout(f"Choose a list: {', '.join(TITLES)}")
     groups, _ = groups_of(desk, Plan(project))
     return [(group.title, one) for group in groups for one in _lists(group) if one.name == name and one.rows]
 
@@ -191,7 +191,7 @@ def _laid_out(desk: Desk, project: Project, group: int) -> tuple[SheetLister, Sh
     works = work_of(desk.jobs, Plan(project))
     work = works[group - 1] if 1 <= group <= len(works) else None
     if work is None or work.layout is None:
-        raise NoSuchLayout("there is no layout here: it has to be worked out first")
+        raise NoSuchLayout("No layout yet: plan the cuts first")
     return SheetLister(project=project, group=work.group), work.layout
 
 

@@ -140,7 +140,7 @@ def _gone(wanted: Iterable[Stock], file: RackFile) -> Iterator[tuple[str, str]]:
     for one in wanted:
         entry = there.get(one.name)
         if entry is None:
-            yield one.id, quoted(one.name) + " is no longer on the rack."
+            yield one.id, quoted(one.name) + " has left the rack."
         elif not _same_size(entry, one):
             differs = f" is {entry.length.text} long on the rack, and its sizes differ from those here."
             yield one.id, quoted(one.name) + differs

@@ -190,7 +190,7 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList
         NoSuchList: there is none of this name.
     """
     if name not in TITLES:
-        raise NoSuchList(f"there is no list of this name: {', '.join(TITLES)} would do")
+        raise NoSuchList(f"Choose a list: {', '.join(TITLES)}")
     works, _ = _works(desk, Plan(project))
     return [
         (say(title_of(work.group, project.unit), project.shop.words), one)
@@ -211,7 +211,7 @@ def sheet_of(
     """
     works, _ = _works(desk, Plan(project))
     if not 1 <= group <= len(works) or works[group - 1].plan is None:
-        raise NoSuchList("there is no cutting plan here: it has to be worked out first")
+        raise NoSuchList("No cutting plan yet: plan the cuts first")
     work = works[group - 1]
     cuts = _cuts(work, project)
     count = len(sheets_of(cuts, paper=paper))

@@ -90,7 +90,7 @@ def test_a_tenon_without_thickness_is_refused() -> None:
     [
         (80.0, 12.0, 4, "not longer than two"),
         (400.0, 12.0, 6, "square corners only"),
-        (400.0, 20.0, 4, "larger than the thickness"),
+        (400.0, 20.0, 4, "Enter a split height under 20 mm, the thickness, not 20 mm"),
         (400.0, 0.0, 4, "more than 0 mm"),
     ],
 )

@@ -195,11 +195,16 @@ def test_a_slot_just_above_the_corner_of_the_rabbet_leaves_too_little_across_tha
             mortise(width_mm=15, depth_mm=10, thickness_mm=20),
             10.0,
             "thickness_mm",
-            "than the member's thickness",
+            "Enter a mortise thickness under 20 mm, the member's thickness, not 20 mm",
         ),
-        (mortise(width_mm=64, depth_mm=10, thickness_mm=5), 10.0, "mouth_mm", "larger than the mitre's length"),
-        (mortise(width_mm=15, depth_mm=45, thickness_mm=5), 10.0, "depth_mm", "larger than the member's width"),
-        (mortise(width_mm=15, depth_mm=10, thickness_mm=5), 19.0, "height_mm", "2.5 mm to 17.5 mm would do"),
+        (mortise(width_mm=64, depth_mm=10, thickness_mm=5), 10.0, "mouth_mm", "Enter a mortise mouth under 63"),
+        (
+            mortise(width_mm=15, depth_mm=45, thickness_mm=5),
+            10.0,
+            "depth_mm",
+            "Enter a mortise depth under 45 mm, the member's width, not 45 mm",
+        ),
+        (mortise(width_mm=15, depth_mm=10, thickness_mm=5), 19.0, "height_mm", "Enter 2.5 mm to 17.5 mm"),
     ],
 )
 def test_slots_larger_than_their_member_are_refused(slot: Slot, height_mm: float, field: str, says: str) -> None:
@@ -209,12 +214,12 @@ def test_slots_larger_than_their_member_are_refused(slot: Slot, height_mm: float
 
 
 def test_a_mouth_that_leaves_no_depth_is_refused() -> None:
-    with pytest.raises(FrameCalcError, match="leaves no depth"):
+    with pytest.raises(FrameCalcError, match="No depth left between walls of 3 mm: enter a mouth under 60 mm"):
         deepest_mm(_stock(), mortise(width_mm=60, depth_mm=1, thickness_mm=5), height_mm=8, wall_mm=WALL_MM)
 
 
 def test_a_depth_that_leaves_no_mouth_is_refused() -> None:
-    with pytest.raises(FrameCalcError, match="leaves no mouth"):
+    with pytest.raises(FrameCalcError, match="No mouth left between walls of 3 mm: enter a depth under 60 mm"):
         widest_mm(_stock(), mortise(width_mm=1, depth_mm=60, thickness_mm=5), height_mm=8, wall_mm=WALL_MM)
 
 

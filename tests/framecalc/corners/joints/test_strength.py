@@ -80,7 +80,7 @@ def test_every_joint_counts_its_own_glue() -> None:
 
 @pytest.mark.parametrize("grain", [-1, 91, float("nan")])
 def test_angles_that_are_no_grain_are_refused(grain: float) -> None:
-    with pytest.raises(FrameCalcError, match="0° to 90° would do"):
+    with pytest.raises(FrameCalcError, match="Enter 0° to 90°"):
         grain_share_ratio(grain, end_grain_ratio=0.2)
 
 

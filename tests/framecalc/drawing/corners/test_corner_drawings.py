@@ -277,7 +277,7 @@ def test_a_tray_is_jointed_in_its_wall(kind: str) -> None:
 
 
 def test_no_joint_is_no_drawing() -> None:
-    with pytest.raises(ImpossibleJoint, match="No joint is chosen"):
+    with pytest.raises(ImpossibleJoint, match="Choose a joint to draw: a slot, spline, pin or wedge"):
         draw_panel("face", planned({}))
 
 

@@ -50,5 +50,5 @@ def test_the_leaves_together_hold_the_whole_of_it_and_each_its_bars(paper: str) 
 
 
 def test_more_leaves_than_anybody_puts_together_are_refused_with_what_would_do() -> None:
-    with pytest.raises(ImpossibleSize, match="A larger paper, or the whole template as one file"):
+    with pytest.raises(ImpossibleSize, match="Too large for 60 leaves: choose a larger paper, or one file"):
         draw_leaves(mat(package__mat__gap="300 mm", package__mat__border="1000 mm"), paper="a4")

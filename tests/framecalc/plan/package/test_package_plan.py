@@ -218,12 +218,16 @@ FILLET = [layer("fi", "fillet or liner", "4 mm")]
     ("changes", "says", "field"),
     [
         ({"package__mat__opening_across": "4 in"}, "wants both its sizes", "package.mat.opening_up"),
-        ({"package__mat__overlap": "70 mm"}, "leaves no window", "package.mat.overlap"),
-        ({"package__mat__reveal": "63 mm", "package__mat__windows": PAIR}, "run into each other", "mat.reveal"),
+        ({"package__mat__overlap": "70 mm"}, "No window left: enter an overlap of less than 63", "package.mat.overlap"),
+        (
+            {"package__mat__reveal": "63 mm", "package__mat__windows": PAIR},
+            "In the upper mat: Windows 1 and 2 overlap: leave 12 mm of board between them",
+            "mat.reveal",
+        ),
         ({"package__mat__reveal": "90 mm"}, "of border", "mat.reveal"),
         (
             {"package__fillet_shows": "99 mm", "package__mat": None, "package__layers": FILLET},
-            "leaves nothing",
+            "Nothing left of 116 mm: enter a fillet that shows under 99 mm",
             "fillet",
         ),
     ],
@@ -312,7 +316,7 @@ def test_the_package_is_held_by_what_its_depth_asks_for_or_by_what_is_wished() -
     assert held is not None and held.retention.retainer is Retainer.POINTS and held.screwing is None
     wished = matted(section__rabbet_depth="10.05 mm", section__thickness="22 mm", fitting__held__by="turn buttons")
     assert wished.package.retainers is not None
-    with pytest.raises(ImpossibleSize, match="What would do: a shim"):
+    with pytest.raises(ImpossibleSize, match="Use a shim"):
         _ = wished.package.retainers.retention
 
 

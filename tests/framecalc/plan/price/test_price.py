@@ -97,7 +97,7 @@ def test_a_stick_too_short_is_a_problem_beside_its_field_and_costs_nothing() -> 
 @pytest.mark.parametrize(("measure", "field"), [(Measure.STICK, "stick_length"), (Measure.SHEET, "sheet_across")])
 def test_a_whole_piece_wants_its_size(measure: Measure, field: str) -> None:
     job = priced(demo("cafe-prints"), item(measure=measure))
-    assert "Nothing typed yet" in job.problems[f"quote.items.it.{field}"]
+    assert "Enter the size that it is sold in" in job.problems[f"quote.items.it.{field}"]
 
 
 def test_whole_sticks_are_never_less_wood_than_the_members() -> None:

@@ -113,7 +113,7 @@ def test_a_thickness_that_the_name_says_already_is_not_said_twice() -> None:
     assert titles == ["Glass, 2 mm", "Foam board, 5 mm"]
 
 
-@pytest.mark.parametrize(("clearance", "says"), [("-2 mm", "clearance across cannot be -2 mm")])
+@pytest.mark.parametrize(("clearance", "says"), [("-2 mm", "Enter 0 mm or more for the clearance across, not -2 mm")])
 def test_a_clearance_that_is_none_is_refused_with_the_name_of_its_frame(clearance: str, says: str) -> None:
     typed = document(package__clearance_across=clearance, name="{hall}")
     with pytest.raises(FrameCalcError) as refusal:

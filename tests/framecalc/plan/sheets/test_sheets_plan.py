@@ -111,15 +111,15 @@ def test_two_off_cuts_of_one_name_and_size_are_two() -> None:
 @pytest.mark.parametrize(
     ("stock", "ways", "says"),
     [
-        ((sheet("glass", "300 mm", "300 mm"),), {}, "no sheet holds it"),
-        ((sheet("glass"),), {"glass": {"trim": "5 mm"}}, "A trim of 5 mm does not break off cleanly"),
+        ((sheet("glass", "300 mm", "300 mm"),), {}, "No sheet holds “Linocut, matted”"),
+        ((sheet("glass"),), {"glass": {"trim": "5 mm"}}, "Enter no trim, or 12 mm or more, not 5 mm"),
         (
             (sheet("glass", "150 mm", "900 mm"),),
             {"glass": {"trim": "80 mm"}},
-            "a trim of 80 mm along every edge leaves",
+            "a trim of 80 mm leaves nothing",
         ),
         ((sheet("glass"),), {"glass": {"least_strip": "100 mm", "trim": "0 mm"}, "upright": ["glass"]}, ""),
-        ((sheet("glass", count=0),), {}, "nothing to cut from yet"),
+        ((sheet("glass", count=0),), {}, "Nothing to cut from: add a sheet"),
     ],
 )
 def test_what_cannot_be_laid_out_is_said_with_the_number_and_the_others_go_on(
@@ -164,9 +164,7 @@ def test_where_no_part_fits_the_group_is_refused() -> None:
 def test_ten_thousand_parts_are_refused_with_what_would_do() -> None:
     found = document()
     found["frames"] = [found["frames"][0] | {"id": f"f{number}", "count": 999} for number in range(10)]
-    assert group(found).refusal == (
-        "9990 parts are too many for one layout: 500 would do, so lay out one batch at a time."
-    )
+    assert group(found).refusal == ("Lay out at most 500 parts at a time, not 9990.")
 
 
 def test_a_refusal_is_written_in_the_unit_of_the_project() -> None:
@@ -207,11 +205,11 @@ def test_a_file_from_before_sheets_reads_as_it_was() -> None:
 @pytest.mark.parametrize(
     ("path", "value", "says"),
     [
-        ("sheets.stock.s0.price", "1.005", "finer than a coin"),
-        ("sheets.stock.s0.price", "900000", "too much for a sheet"),
-        ("sheets.stock.s0.across", "9000 mm", "5000 mm would do"),
-        ("sheets.stock.s0.count", 1000, "999 or fewer would do"),
-        ("sheets.glass.trim", "200 mm", "100 mm would do"),
+        ("sheets.stock.s0.price", "1.005", "Enter a price of two decimals, such as 1"),
+        ("sheets.stock.s0.price", "900000", "Enter a price up to 100000"),
+        ("sheets.stock.s0.across", "9000 mm", "to 5000 mm"),
+        ("sheets.stock.s0.count", 1000, "Enter 999 or fewer"),
+        ("sheets.glass.trim", "200 mm", "to 100 mm"),
         ("sheets.aim", "most", "is not one of"),
     ],
 )

@@ -81,7 +81,7 @@ def test_a_stick_has_no_widest_member() -> None:
 @pytest.mark.parametrize(
     ("typed", "sentence"),
     [
-        ({"length": "150 mm"}, "Not even a frame of"),
+        ({"length": "150 mm"}, "No frame fits 110 mm: enter a longer stick, or narrower members"),
         ({"width": "30 mm"}, "too little for one strip"),
         ({"length": "500 mm", "defect_from": "0 mm", "defect_to": "500 mm"}, "leave nothing of 500 mm"),
         ({"length": "500 mm", "defect_from": "400 mm", "defect_to": "600 mm"}, "lie within the 500 mm"),

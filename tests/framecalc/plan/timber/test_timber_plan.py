@@ -146,7 +146,11 @@ def test_a_board_too_thin_to_lie_flat_is_ripped_on_edge() -> None:
         (BOARD | {"length": "10 in", "thickness": "3 in"}, "too short for planer and jointer", "length"),
         (BOARD | {"defects": [{"id": "d1", "start": "90 in", "end": "99 in"}]}, "lie within", "length"),
         (STICK | {"defects": [{"id": "d1", "start": "9 in", "end": "9 in"}]}, "end after it starts", "length"),
-        (STICK | {"name": "{a}", "price": "0.00001"}, "up to four decimals", "length"),
+        (
+            STICK | {"name": "{a}", "price": "0.00001"},
+            "“{a}”: enter a price of 0 or more, not 0.00001. It is left out of the plan",
+            "length",
+        ),
     ],
 )
 def test_what_cannot_be_used_is_left_out_with_a_sentence_beside_it(

@@ -23,7 +23,9 @@ def test_a_folder_that_was_let_go_can_be_taken(data_dir: Path) -> None:
 
 def test_a_file_in_place_of_the_folder_is_named(tmp_path: Path) -> None:
     (tmp_path / "data").write_text("a letter")
-    with pytest.raises(UnusableFolder, match=r"data cannot hold the projects .*: a folder that you may write into"):
+    with pytest.raises(
+        UnusableFolder, match=r"data cannot hold the projects .*: choose a folder that you may write into"
+    ):
         open_store(tmp_path / "data")
 
 
@@ -96,5 +98,5 @@ def test_a_link_out_of_the_data_folder_is_not_followed(store: Store, data_dir: P
 
 
 def test_a_revision_that_never_was_is_said(store: Store, cafe: str) -> None:
-    with pytest.raises(NoSuchRevision, match="no revision 7"):
+    with pytest.raises(NoSuchRevision, match="No revision 7 here"):
         store.revision(cafe, 7)

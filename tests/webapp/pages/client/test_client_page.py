@@ -98,7 +98,7 @@ def test_a_refused_link_keeps_what_was_asked_for(browser: Browser, job: Job) -> 
 
 def test_a_name_too_long_is_refused_in_words(browser: Browser, job: Job) -> None:
     answer = make(browser, job, for_whom="x" * 10_000)
-    assert answer.status_code == 422 and "up to 120" in answer.text
+    assert answer.status_code == 422 and "at most 120" in answer.text
 
 
 def test_revoked_is_gone_at_once_and_stays_in_the_list(browser: Browser, job: Job, far: httpx.Client) -> None:

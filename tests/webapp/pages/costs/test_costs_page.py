@@ -104,19 +104,19 @@ def test_the_parts_are_the_markup_of_the_page(browser: Browser, project_id: str)
 @pytest.mark.parametrize(
     ("field", "text", "says"),
     [
-        ("terms.margin", "100", "leaves no price"),
-        ("terms.margin", "lots", "cannot be read as a number"),
+        ("terms.margin", "100", "Enter a margin under 100%"),
+        ("terms.margin", "lots", "Enter a number"),
         ("terms.tax", "1,234", "two ways"),
-        ("terms.deposit", "101", "more than all of it"),
-        ("terms.stale_after", "0", "1 or more would do"),
-        ("terms.mark", "dollars", "more than 5 letters"),
-        ("items.{id}.price", "12.50.1", "cannot be read as a number"),
-        ("items.{id}.price", "-3", "cannot be read as a number"),
-        ("items.{id}.priced_on", "yesterday", "2026-03-01 would do"),
+        ("terms.deposit", "101", "Enter 100% or less"),
+        ("terms.stale_after", "0", "Enter 1 or more"),
+        ("terms.mark", "dollars", "Enter at most 5 characters"),
+        ("items.{id}.price", "12.50.1", "Enter a number"),
+        ("items.{id}.price", "-3", "Enter a number"),
+        ("items.{id}.priced_on", "yesterday", "Enter a day, such as 2026-03-01"),
         ("items.{id}.priced_on", "1999-01-01", "a day of this century"),
-        ("items.{id}.name", "", "a name would do"),
-        ("items.{id}.name", "x" * 10_000, "more than 120 letters"),
-        ("items.{id}.measure", "by the moon", "none of the choices"),
+        ("items.{id}.name", "", "Enter a name"),
+        ("items.{id}.name", "x" * 10_000, "Enter at most 120 characters"),
+        ("items.{id}.measure", "by the moon", "Choose one of the list"),
     ],
 )
 def test_what_cannot_be_taken_is_kept_in_its_field_with_a_sentence(
@@ -142,7 +142,7 @@ def test_a_stick_too_short_is_said_beside_its_length(browser: Browser, project_i
     here = f"quote.items.{items(browser, project_id)[0]['id']}."
     press(browser, project_id, typed={f"{here}measure": "whole stick", f"{here}price": "9"})
     page = page_of(browser, project_id)
-    assert "Nothing typed yet" in page.by_id(f"slot-{here.replace('.', '-')}stick_length").text
+    assert "Enter the size that it is sold in" in page.by_id(f"slot-{here.replace('.', '-')}stick_length").text
     press(browser, project_id, typed={f"{here}stick_length": "300"})
     assert (
         "does not fit into a stick"
@@ -245,7 +245,7 @@ def test_a_frame_that_cannot_be_built_has_no_price_and_says_why(browser: Browser
     a_priced_job(browser, project_id)
     browser.type(browser.setting_out(project_id), {"section.rabbet_depth": "200"})
     page = page_of(browser, project_id)
-    assert "leaves no lip" in page.by_id("price").text
+    assert "No lip left: enter a rabbet depth under 20 mm, not 200 mm" in page.by_id("price").text
     assert browser.client.get(f"/projects/{project_id}/quote").status_code == 422
 
 

@@ -202,9 +202,9 @@ def test_a_project_that_is_cut_counts_on_nothing_more(browser: Browser, address:
     for one in kept(data_dir)["sticks"]:
         browser.post(f"/rack/sticks/{one['id']}/away")
     text = browser.get(address).by_id("of-rack").text
-    assert "What is planned here is cut" in text and "no longer on the rack" not in text
+    assert "What is planned here is cut" in text and "has left the rack" not in text
     browser.type(address, {"timber.spares": "1"})
-    assert "no longer on the rack" in browser.get(address).by_id("of-rack").text
+    assert "has left the rack" in browser.get(address).by_id("of-rack").text
 
 
 def test_what_is_cut_is_counted_on_no_more(browser: Browser, address: str, data_dir: Path) -> None:
@@ -243,7 +243,7 @@ def test_what_is_gone_from_the_rack_is_pointed_out(browser: Browser, address: st
     changes = f"/rack?change={sticks[1]}"
     browser.post(changes, sent_by(browser.get(changes)) | {"length": "1850", "do": "save"})
     text = browser.get(address).by_id("of-rack").text
-    assert "“ash 1” is no longer on the rack" in text and "“ash 2” is 1850 mm long on the rack" in text
+    assert "“ash 1” has left the rack" in text and "“ash 2” is 1850 mm long on the rack" in text
     browser.type(address, {}, do=button(browser.get(address).by_id("of-rack"), "Take out what is gone or changed"))
     assert browser.document(address.split("/")[2])["timber"]["stock"] == []
 
@@ -265,7 +265,7 @@ def test_a_plan_is_marked_as_cut_and_undone(browser: Browser, address: str, data
     assert "ash 2" in text and "The plan as it was cut" in text and "Revision" in text
     assert "Cut on" in browser.get(address).by_id("plans").text
     assert "What is planned here is cut" in browser.get(address).by_id("of-rack").text
-    assert "no longer on the rack" not in browser.get(address).by_id("of-rack").text
+    assert "has left the rack" not in browser.get(address).by_id("of-rack").text
     assert browser.post(f"{record}/undo").status_code == 303
     assert json.dumps(kept(data_dir)["sticks"]) == json.dumps(before)
     assert "Cut, and undone" in browser.get(record).by_id("main").text and to_mark(browser.get(address))
@@ -324,7 +324,7 @@ def test_a_stick_that_is_gone_is_not_cut(browser: Browser, address: str) -> None
     (stick,) = [one.attributes["id"] for one in browser.get("/rack").all("li") if "id" in one.attributes]
     browser.post(f"/rack/sticks/{stick.removeprefix('stick-')}/away")
     asked = browser.get(link)
-    assert "no longer on the rack" in asked.text and "It is cut" not in asked.text
+    assert "has left the rack" in asked.text and "Mark as cut" not in [one.text for one in asked.all("button")]
     assert mark(browser, link, page=page).status_code == 422
 
 
@@ -335,7 +335,7 @@ def test_a_changed_job_says_that_another_plan_was_cut(browser: Browser, address:
     mark(browser, link)
     browser.type(address, {"timber.spares": "1"})
     text = browser.get(address).by_id("of-rack").text
-    assert "Another plan of this project was marked as cut" in text and "“ash 1” is no longer on the rack" in text
+    assert "Another plan of this project was marked as cut" in text and "“ash 1” has left the rack" in text
     gone = browser.client.get(link)
     assert gone.status_code == 404 and "It was marked as cut on" in read(gone.text).text
     assert read(gone.text).by_id("main").all("a", href=f"{address}#plans")

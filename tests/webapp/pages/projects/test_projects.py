@@ -59,15 +59,15 @@ def test_a_number_that_cannot_be_read_stays_with_its_sentence(browser: Browser) 
     assert answer.status_code == 422
     page = read(answer.text)
     assert sent_by(page, "new") == sent | {"tab": ""}
-    assert "cannot be read as a length" in page.by_id("new-across-slot").text
-    assert "Nothing typed yet" in page.by_id("new-face_width-slot").text
+    assert "Enter a length" in page.by_id("new-across-slot").text
+    assert "Enter a length, such as 333.4 or 13 1/8 in" in page.by_id("new-face_width-slot").text
 
 
 def test_a_size_out_of_range_is_refused_before_a_project_is_made(browser: Browser) -> None:
     sent = {"name": "", "unit": "mm", "kind": "paper", "across": "9000", "up": "400", "face_width": "30"}
     answer = browser.post("/projects", sent)
     assert answer.status_code == 422
-    assert "5000 mm would do" in read(answer.text).by_id("new-across-slot").text
+    assert "5000 mm" in read(answer.text).by_id("new-across-slot").text
     assert not browser.get("/").all("article")
 
 
@@ -132,12 +132,12 @@ def test_a_pasted_project_is_imported(browser: Browser) -> None:
 @pytest.mark.parametrize(
     ("text", "says"),
     [
-        ("", "cannot be read as JSON"),
-        ("oak", "cannot be read as JSON"),
-        ("[]", "no project"),
-        ('{"schema": 99}', "schema 99 is not known here"),
+        ("", "not readable as JSON"),
+        ("oak", "not readable as JSON"),
+        ("[]", "This is not a Rabbetry project file (line 1)"),
+        ('{"schema": 99}', "Enter a schema of 1 to 2, not 99 (line 1)"),
         ('{"schema": 1, "colour": "blue"}', "colour"),
-        ("[" * 100_000, "cannot be read as JSON"),
+        ("[" * 100_000, "not readable as JSON"),
         ('{"schema": 1, "name": ' + "9" * 5000 + "}", ""),
     ],
 )

@@ -109,7 +109,7 @@ def test_a_stick_whose_tag_is_taken_is_not_put_back(browser: Browser) -> None:
     browser.post(f"/rack/sticks/{stick_id}/away")
     put(browser, **STICK | {"tag": "A"})
     answer = browser.post(f"/rack/sticks/{stick_id}/back")
-    assert answer.status_code == 422 and "another tag would do" in read(answer.text).by_id("main").text
+    assert answer.status_code == 422 and "enter another tag" in read(answer.text).by_id("main").text
     assert len(listed(browser)) == 1
 
 
@@ -125,10 +125,10 @@ def test_a_stick_is_taken_away_and_put_back(browser: Browser) -> None:
 @pytest.mark.parametrize(
     ("typed", "sentence"),
     [
-        ({"length": ""}, "Nothing typed yet"),
-        ({"length": "long"}, "cannot be read"),
-        ({"length": "10 mm"}, "100 mm to 20000 mm would do"),
-        ({"width": ""}, "Nothing typed yet"),
+        ({"length": ""}, "Enter a length"),
+        ({"length": "long"}, "Enter a length"),
+        ({"length": "10 mm"}, "Enter 100 mm to 20000 mm"),
+        ({"width": ""}, "Enter a length"),
         ({"thickness": "1,234"}, "two ways"),
     ],
 )
@@ -162,7 +162,7 @@ def test_a_form_sent_twice_puts_one_stick_on(browser: Browser) -> None:
 def test_a_tag_is_given_once(browser: Browser) -> None:
     put(browser, **STICK | {"tag": "A"})
     answer = put(browser, **STICK | {"tag": "A"})
-    assert answer.status_code == 422 and "another tag would do" in read(answer.text).text
+    assert answer.status_code == 422 and "enter another tag" in read(answer.text).text
 
 
 @pytest.mark.parametrize("address", ["/rack/sticks/nobody/away", "/rack/sticks/nobody/back", "/rack/cuts/nobody/undo"])

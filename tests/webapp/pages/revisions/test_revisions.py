@@ -100,7 +100,7 @@ def test_every_revision_is_listed_with_what_it_changed_and_can_be_brought_back(b
 def test_a_revision_that_is_not_there_is_said_so(browser: Browser, address: str) -> None:
     answer = browser.post(f"/projects/{address.split('/')[2]}/revisions/99/restore", {"base": "1"})
     assert answer.status_code == 404
-    assert "no revision 99" in answer.text
+    assert "No revision 99" in answer.text
 
 
 def clash(answer: httpx.Response) -> Element:

@@ -194,8 +194,8 @@ def test_a_yes_is_given_once_for_each_revision(job: Job, far: httpx.Client) -> N
 @pytest.mark.parametrize(
     ("name", "note", "says"),
     [
-        ("", "", "your name would do"),
-        ("\x00 \u202e", "", "your name would do"),
+        ("", "", "Enter your name"),
+        ("\x00 \u202e", "", "Enter your name"),
         ("x" * 121, "", "120"),
         ("Ada", "x" * 501, "500"),
     ],

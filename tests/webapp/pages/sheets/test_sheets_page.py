@@ -43,7 +43,7 @@ def pressed(browser: Browser, address: str, start: str) -> str:
 def test_every_material_is_there_before_any_stock(browser: Browser, address: str) -> None:
     text = browser.get(address).by_id("layouts").text
     assert text.count("Not worked out yet") == 4 and text.count("Estimate: no sheet is typed") == 4
-    assert "common practice, no source" in text and "cut-resistant gloves" in text
+    assert "usual practice" in text and "cut-resistant gloves" in text
 
 
 def test_layouts_are_worked_out_with_drawings_lists_and_a_proof(browser: Browser, address: str) -> None:
@@ -98,7 +98,7 @@ def test_a_sheet_too_small_is_refused_with_its_size_and_the_others_go_on(browser
     browser.type(address, {}, do=pressed(browser, address, "add-off-cut:"))
     browser.type(address, {"across": "100", "up": "100"})
     page = settled(browser, address)
-    assert "leaves 100 mm × 100 mm inside its trim: a larger sheet would do" in page.by_id("group-1").text
+    assert "leaves 100 mm × 100 mm inside its trim. Add a larger sheet" in page.by_id("group-1").text
     assert "Worked out." in page.by_id("group-2").text
 
 
@@ -202,11 +202,11 @@ def test_a_sheet_can_be_had_on_paper_once_it_is_worked_out(browser: Browser, add
 @pytest.mark.parametrize(
     ("ending", "text", "sentence"),
     [
-        ("across", "nothing", "would do"),
-        ("across", "6 m", "would do"),
-        ("count", "1000", "999 or fewer would do"),
-        ("price", "1.005", "finer than a coin"),
-        ("sheets.glass.trim", "-3", "would do"),
+        ("across", "nothing", "Enter "),
+        ("across", "6 m", "Enter "),
+        ("count", "1000", "Enter 999 or fewer"),
+        ("price", "1.005", "Enter a price of two decimals"),
+        ("sheets.glass.trim", "-3", "Enter "),
     ],
 )
 def test_nonsense_gets_a_sentence_beside_its_field(

@@ -48,7 +48,7 @@ def test_a_kerf_that_cannot_be_read_stays_with_its_sentence_and_the_rest_is_save
     assert answer.status_code == 422
     page = read(answer.text)
     assert page.by_id("in-blades-full-kerf").attributes["value"] == "thin"
-    assert "cannot be read as a length" in page.by_id("slot-blades-full-kerf").text
+    assert "Enter a length" in page.by_id("slot-blades-full-kerf").text
     assert browser.get("/shop").by_id("in-end_trim").attributes["value"] == "12"
 
 
@@ -117,7 +117,7 @@ def test_a_blade_taken_out_elsewhere_is_in_nobodys_way(browser: Browser) -> None
     browser.post("/shop", there | {"do": "remove-blade:thin"})
     assert browser.post("/shop", here | {"called": "Mitre Ltd"}).status_code == 303
     answer = browser.post("/shop", here | {"blades.thin.kerf": "2"})
-    assert answer.status_code == 422 and "taken out elsewhere" in read(answer.text).by_id("main").text
+    assert answer.status_code == 422 and "removed elsewhere" in read(answer.text).by_id("main").text
 
 
 @pytest.mark.parametrize("was", ["", "{", "[" * 100_000, "null", '{"called": 1}', '{"unit": "ell"}'])
