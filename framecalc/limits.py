@@ -9,7 +9,7 @@ from math import isfinite
 from framecalc.errors import OutOfRange
 
 _MEASURES = {"c": "°C", "n": "N", "mpa": "MPa"}
-_UNIT_WORDS = {"deg": "°", "pct": " %", "c": " °C", "n": " N", "mpa": " MPa", "mm2": " mm²", "ratio": "", "px": " px"}
+_UNIT_WORDS = {"deg": "°", "pct": "%", "c": " °C", "n": " N", "mpa": " MPa", "mm2": " mm²", "ratio": "", "px": " px"}
 _LENGTH = "mm"
 
 

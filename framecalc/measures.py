@@ -88,8 +88,7 @@ def parse_reading(text: str, *, kind: Kind, bare: Unit = Unit.MM) -> Reading:
     match = _GRAMMAR.fullmatch(text.strip())
     sign = _sign(match[2] or "", kind, bare) if match else None
     if match is None or sign is None:
-        found = f"“{text.strip()[:30]}” cannot be read as a number" if text.strip() else "Nothing typed yet"
-        raise UnreadableNumber(f"{found}: {_EXAMPLE[kind][bare]} would do")
+        raise UnreadableNumber(f"Enter a number, such as {_EXAMPLE[kind][bare]}")
     number = match[1].replace(",", ".").replace("−", "-")
     if sign == kind:
         return Reading(number, Fraction(number), kind)
@@ -110,7 +109,7 @@ def within(reading: Reading, *, least: int, most: int, name: str) -> Reading:
         return reading
     unit = Unit.MM if reading.full.endswith(reading.kind) else Unit.INCH
     low, high = (measure_text(limit, kind=reading.kind, unit=unit) for limit in (least, most))
-    raise OutOfRange(f"{reading.full} is no {name} here: {low} to {high} would do")
+    raise OutOfRange(f"Enter a {name} of {low} to {high}")
 
 
 def measure_text(value: float, *, kind: Kind, unit: Unit, digits: int = 0) -> str:

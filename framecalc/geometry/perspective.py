@@ -228,8 +228,8 @@ def proportion_findings(implied: ImpliedProportion, *, across_mm: float, up_mm: 
     yield Finding(
         code="photo.proportion",
         severity=Severity.WARN if certain else Severity.NOTE,
-        sentence=f"In the photo the picture is {abs(away_pct):.1f} % {word} for its height than the measured "
-        f"{{across}} × {{up}}, give or take {max(implied.doubt_pct, 0.1):.1f} %.",
+        sentence=f"In the photo the picture is {abs(away_pct):.1f}% {word} for its height than the measured "
+        f"{{across}} × {{up}}, give or take {max(implied.doubt_pct, 0.1):.1f}%.",
         why="A mark beside its corner, a cropped photo, or a slip with the tape: measure across and up once more.",
         source=f"perspective of the four corners; focal length {implied.focal_length}",
         argument="photo_corners",

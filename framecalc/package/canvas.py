@@ -159,7 +159,7 @@ def _keys_finding(direction: str, rabbet_mm: float, size_mm: float, room_mm: flo
         severity=Severity.WARN,
         sentence=f"The canvas has {{play}} of play {direction}, and its keys may want {{room}}.",
         why="A slack canvas is keyed out; without room the stretcher pushes the frame apart, or stays slack.",
-        source="common practice, no source",
+        source="usual practice",
         argument=argument,
         lengths={"play": rabbet_mm - size_mm, "room": room_mm},
     )

@@ -118,7 +118,7 @@ def _measured(kind: Kind, *, least: int, most: int, name: str) -> tuple[object, 
         if isinstance(value, Reading):
             return value
         if not isinstance(value, str):
-            raise UnreadableNumber(f"{value!r} is no {name}: a text, such as “20”, would do")
+            raise UnreadableNumber(f"Enter a {name} in quotation marks, such as “20”")
         return within(parse_reading(value, kind=kind), least=least, most=most, name=name)
 
     says = f"a number, {name}, {least:g} to {most:g} {kind}; or with its unit"
@@ -135,7 +135,7 @@ def celsius(text: str) -> Reading:
     return parse_reading(text, kind=Kind.TEMPERATURE)
 
 
-Humidity = Annotated[Decimal, *between("1", "99", " %", "relative humidity")]
+Humidity = Annotated[Decimal, *between("1", "99", "%", "relative humidity")]
 """Relative humidity of air."""
 
 Moisture = Annotated[Decimal, *between("2", "30", "%", "moisture content")]

@@ -33,7 +33,7 @@ def _read_weight(value: object) -> Weight:
     if not LIGHTEST_KG <= weight.kg <= HEAVIEST_KG:
         unit = Unit.INCH if weight.text.endswith(("lb", "oz")) else Unit.MM
         least, most = (mass_text(limit_kg, unit=unit) for limit_kg in (LIGHTEST_KG, HEAVIEST_KG))
-        raise OutOfRange(f"“{weight.text}” is no weight of an artwork here: {least} to {most} would do")
+        raise OutOfRange(f"Enter a weight of {least} to {most}")
     return weight
 
 

@@ -150,7 +150,7 @@ def take_back(rack: Rack, change: RackChange) -> Rack:
     used = next((one.tag for one in change.returned if there.get(one.tag) != one), None)
     if used is not None:
         says = quoted(used) + (
-            " came of this cut and is no longer on the rack as it came: put it back as it was, or leave the cut marked."
+            " came of this cut and has changed or left the rack: put it back as it was, or leave the cut marked."
         )
         raise ImpossibleTimber(says, field="rack")
     return _exchange(rack, gone=change.returned, come=change.taken)

@@ -58,7 +58,7 @@ def format_length(length_mm: float | Fraction, *, step: Step, rounding: Rounding
     '100 mm +0.3 mm'
     """
     if not isfinite(length_mm):
-        raise ValueError(f"{length_mm} is no length")
+        raise ValueError(f"{length_mm} is not a length")
     return _written(length_mm, step, rounding)
 
 

@@ -186,7 +186,7 @@ def unmetered_findings(taken_pct: float) -> tuple[Finding, ...]:
         Finding(
             code="moisture.not-measured",
             severity=Severity.WARN,
-            sentence=f"The wood's moisture is not measured: {taken_pct:.1f} % is taken, the middle of the year.",
+            sentence=f"The wood's moisture is not measured: {taken_pct:.1f}% is taken, the middle of the year.",
             why="How far the mitres open, and what a joint must hold, follows from it; measure before they are cut.",
             source="usual practice",
             argument="wood_pct",
@@ -208,7 +208,7 @@ def _not_settled(reading: MeterReading) -> Finding:
         code="moisture.not-settled",
         severity=Severity.WARN,
         sentence=(
-            f"The wood reads {reading.wood_pct:.1f} %, and the room holds it at {reading.room_pct:.1f} %: "
+            f"The wood reads {reading.wood_pct:.1f}%, and the room holds it at {reading.room_pct:.1f}%: "
             f"it will {'dry and open the mitres inside' if wetter else 'swell and open the mitres outside'}."
         ),
         why="Wood goes on moving until it is at rest with the air; let it settle before the mitres are cut.",
@@ -222,7 +222,7 @@ def _meter_out_of_range(reading: MeterReading) -> Finding:
     return Finding(
         code="moisture.meter-out-of-range",
         severity=Severity.NOTE,
-        sentence=f"A meter is not to be trusted at {reading.wood_pct:.1f} %: it reads well from {low:g} to {high:g} %.",
+        sentence=f"A meter is not to be trusted at {reading.wood_pct:.1f}%: it reads well from {low:g} to {high:g}%.",
         why="Drier or wetter than this the resistance of wood says little about its water.",
         source="Wood Handbook FPL-GTR-190, p. 13-3",
         argument="wood_pct",

@@ -114,7 +114,7 @@ def _outside_table(least_pct: float, most_pct: float) -> Finding:
     return Finding(
         code="movement.outside-table",
         severity=Severity.NOTE,
-        sentence=f"The wood goes from {least_pct:.1f} to {most_pct:.1f} %; its coefficients are given for 6 to 14 %.",
+        sentence=f"The wood goes from {least_pct:.1f} to {most_pct:.1f}%; its coefficients are given for 6 to 14%.",
         why="Outside that range wood moves a little differently; take the number as a guide.",
         source="Wood Handbook FPL-GTR-190, table 13-5",
         argument="humidity_pct",

@@ -80,7 +80,7 @@ def run(frames: int, *, sizes: int, stock: Sequence[Stock], grain: Grain = Grain
     dearest = max(kind.price for kind in stock)
     return (
         f"{frames:4} frames {sizes:3} sizes  {took_s:7.3f} s  {plan.money:9} in {plan.stick_count:3}  "
-        f"{plan.proof_status.name:9}  at most {plan.saves_at_most:6} ({plan.saves_at_most_pct:4.2f} %, "
+        f"{plan.proof_status.name:9}  at most {plan.saves_at_most:6} ({plan.saves_at_most_pct:4.2f}%, "
         f"{plan.saves_at_most / dearest:4.2f} sticks) better  "
         + (f"first fit {greedy:9} = × {greedy / plan.money:5.3f}  " if plan.money and greedy else "")
         + f"off-cut {plan.longest_left_mm:6.1f} of at most {plan.longest_possible_mm:6.1f} mm"

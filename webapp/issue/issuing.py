@@ -100,7 +100,7 @@ def sum_rows(job: JobPrice) -> Iterator[PriceRow]:
     if terms.tax and terms.tax_is_inside:
         yield _row(job, f"of which {_tax(job)}", asked.tax)
     if terms.deposit:
-        yield _row(job, f"Deposit, {number_text(terms.deposit)} %", asked.deposit)
+        yield _row(job, f"Deposit, {number_text(terms.deposit)}%", asked.deposit)
         yield _row(job, "Balance", asked.balance)
 
 
@@ -150,7 +150,7 @@ def _counted(plan: FramePlan) -> str:
 
 
 def _tax(job: JobPrice) -> str:
-    return f"{job.quote.terms.tax_name or 'tax'}, {number_text(job.quote.terms.tax)} %"
+    return f"{job.quote.terms.tax_name or 'tax'}, {number_text(job.quote.terms.tax)}%"
 
 
 def _price_changes(share: Share, before: JobPrice, after: JobPrice) -> Iterable[str]:

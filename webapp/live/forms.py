@@ -219,8 +219,8 @@ def _out_of_order(document: Document, changed: Mapping[str, Any]) -> dict[str, s
             continue
         low, high = (_number_at(document, changed, f"{parent}.{one}") for one in HUMIDITY_IN_ORDER)
         if low is not None and high is not None and high < low < WHOLE:
-            limit = f"up to {high}" if name == driest else f"{low} or more"
-            said[path] = f"{low} % in the driest month is above the {high} % of the dampest: {limit} would do"
+            limit = f"up to {high}%" if name == driest else f"{low}% or more"
+            said[path] = f"Enter {limit}: the driest month cannot be above the dampest"
     return said
 
 
@@ -307,8 +307,7 @@ def _read_number(text: str, one: Field, reading: Reading) -> str | None:
         return None
     match = re.fullmatch(r"([-−]?[0-9]{1,6}(?:[.,][0-9]{1,6})?)\s*[°%]?", text)
     if match is None:
-        found = f"“{_short(text)}” cannot be read as a number" if text else "Nothing typed yet"
-        raise FrameCalcError(f"{found}: 45 or 45.1 would do")
+        raise FrameCalcError("Enter a number, such as 45 or 45.1")
     return match[1].replace(",", ".").replace("−", "-")
 
 

@@ -191,7 +191,7 @@ def air_of(seasons: Seasons) -> tuple[Air, ...]:
     humidities = [_humidity(word) for word in seasons.months.split()]
     if len(humidities) != MONTHS:
         raise OutOfRange(
-            f"{len(humidities)} months are typed: twelve numbers with spaces between them would do",
+            f"Enter twelve numbers, with spaces between them, not {len(humidities)}",
             field="corner.seasons.months",
         )
     return tuple(

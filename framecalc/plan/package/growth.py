@@ -162,7 +162,7 @@ def earlier_air_findings(earlier: EarlierAir | None) -> tuple[Finding, ...]:
     if earlier is None:
         return ()
     said = [
-        f"{value.full if isinstance(value, Reading) else f'{value} %'} {when}"
+        f"{value.full if isinstance(value, Reading) else f'{value}%'} {when}"
         for value, when in (
             (earlier.driest_humidity, "at its driest"),
             (earlier.driest_temperature, "at its driest"),

@@ -167,13 +167,13 @@ def test_one_per_cent_is_not_said_and_a_little_more_is() -> None:
     assert list(proportion_findings(implied(0.75 * 0.9901), across_mm=300, up_mm=400)) == []
     (finding,) = proportion_findings(implied(0.75 * 1.013), across_mm=300, up_mm=400)
     assert finding.severity is Severity.WARN
-    assert "1.3 % wider" in finding.sentence
+    assert "1.3% wider" in finding.sentence
 
 
 def test_a_difference_within_its_doubt_is_only_noted() -> None:
     (finding,) = proportion_findings(implied(0.75 * 0.98, doubt_pct=2), across_mm=300, up_mm=400)
     assert finding.severity is Severity.NOTE
-    assert "2.0 % narrower" in finding.sentence
+    assert "2.0% narrower" in finding.sentence
 
 
 def test_the_difference_is_nothing_where_photo_and_tape_agree() -> None:

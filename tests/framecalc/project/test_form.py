@@ -143,7 +143,7 @@ def test_the_schema_says_what_the_page_says() -> None:
     assert clean_up["description"].startswith("Of both faces together")
     assert clean_up["description"].endswith("A length with its unit, 0 mm to 100 mm")
     assert (clean_up["default"], clean_up["examples"]) == ("1.5 mm", ["1/16 in"])
-    assert defined["Room"]["properties"]["fitted_humidity"]["description"].endswith("1 to 99 %")
+    assert defined["Room"]["properties"]["fitted_humidity"]["description"].endswith("1 to 99%")
 
 
 def test_every_property_of_the_schema_has_a_title_of_ours() -> None:

@@ -306,7 +306,7 @@ def test_a_length_is_written_for_the_tape(length_mm: float, step: Step, rounding
 
 @pytest.mark.parametrize("length_mm", [float("nan"), float("inf"), float("-inf")])
 def test_what_is_not_finite_is_never_written(length_mm: float) -> None:
-    with pytest.raises(ValueError, match="is no length"):
+    with pytest.raises(ValueError, match="is not a length"):
         format_length(length_mm, step=Step.MILLIMETRE)
 
 

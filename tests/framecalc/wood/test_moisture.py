@@ -31,7 +31,7 @@ def test_the_table_has_all_its_points() -> None:
     assert len(ROWS) == 180
 
 
-@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['temp_F']} F {row['rh_pct']} %")
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['temp_F']} F {row['rh_pct']}%")
 def test_the_printed_table_is_reproduced(row: dict[str, str]) -> None:
     """Printed to 0.1 %: 0.05 is the rounding, 0.01 what the print rounds otherwise."""
     fahrenheit, humidity, printed = float(row["temp_F"]), float(row["rh_pct"]), float(row["emc_table_pct"])

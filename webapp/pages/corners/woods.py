@@ -50,7 +50,7 @@ def _says(answer: FrameAnswer) -> str:
     try:
         return (
             "How far the mitres of this frame would open in a year at worst, were nothing to hold them: put together at"
-            f" {_seasons(answer).assembled_pct:.1f} % moisture, in the air typed on the Corners page."
+            f" {_seasons(answer).assembled_pct:.1f}% moisture, in the air typed on the Corners page."
         )
     except FrameCalcError as error:
         return refusal(
@@ -79,8 +79,8 @@ def _row(answer: FrameAnswer, wood: WoodInRoom) -> tuple[str, ...]:
         describe_gap(wood.quarter_sawn_mm, unit=answer.project.unit),
         f"{moves.tangential_per_pct:.3%}",
         f"{moves.radial_per_pct:.3%}",
-        f"{species.tangential_shrinkage_pct:g} %",
-        f"{species.radial_shrinkage_pct:g} %",
+        f"{species.tangential_shrinkage_pct:g}%",
+        f"{species.radial_shrinkage_pct:g}%",
         density_text(species.density_kg_m3, unit=answer.project.unit),
         f"moves {_coefficient_letter(wood)}, shrinks {species.shrinkage_status}, weighs {_density_letter(wood)}",
     )

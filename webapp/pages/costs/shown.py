@@ -231,9 +231,9 @@ def _cost_rows(job: JobPrice) -> Iterator[SummaryRow]:
         if amount:
             yield SummaryRow(label=group.capitalize(), text=money(amount))
     if cost.waste:
-        yield SummaryRow(label=f"Waste, {number_text(terms.waste)} % of lengths and areas", text=money(cost.waste))
+        yield SummaryRow(label=f"Waste, {number_text(terms.waste)}% of lengths and areas", text=money(cost.waste))
     if cost.overhead:
-        yield SummaryRow(label=f"Overhead, {number_text(terms.overhead)} %", text=money(cost.overhead))
+        yield SummaryRow(label=f"Overhead, {number_text(terms.overhead)}%", text=money(cost.overhead))
     yield SummaryRow(label="Cost of the job", text=money(cost.whole), is_total=True)
 
 
@@ -241,8 +241,8 @@ def _margin(job: JobPrice) -> str:
     margin, asked = job.quote.terms.margin, job.offer
     same = number_text(markup_of(margin).quantize(Decimal("0.1")))
     left, on_top = number_text(asked.margin_pct), number_text(asked.markup_pct)
-    meant = f"Price = cost / (1 − margin): {number_text(margin)} % margin is {same} % mark-up."
-    return f"{meant} After rounding the price leaves {left} % margin, {on_top} % mark-up."
+    meant = f"Price = cost / (1 − margin): {number_text(margin)}% margin is {same}% mark-up."
+    return f"{meant} After rounding the price leaves {left}% margin, {on_top}% mark-up."
 
 
 def _said(job: JobPrice) -> Iterable[FindingWords]:

@@ -144,8 +144,8 @@ def _photo_lines(plan: FramePlan, photo: Photo) -> tuple[tuple[str, ...], str]:
     told = "told by the corners" if implied.focal_length is FocalLength.FROM_CORNERS else "taken as a telephone's"
     return (
         (
-            f"The photo implies {implied.aspect_ratio:.3f} across to 1 up, give or take {implied.doubt_pct:.1f} %; "
-            f"measured is {across_mm / up_mm:.3f}: a difference of {away_pct:+.1f} %.".replace("-", "−"),
+            f"The photo implies {implied.aspect_ratio:.3f} across to 1 up, give or take {implied.doubt_pct:.1f}%; "
+            f"measured is {across_mm / up_mm:.3f}: a difference of {away_pct:+.1f}%.".replace("-", "−"),
             f"The focal length is {told}. Do not crop the photo: its middle must be where the lens looked.",
         ),
         "",

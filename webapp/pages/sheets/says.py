@@ -55,7 +55,7 @@ def bigs_of(layout: SheetLayout, unit: Unit, currency: Currency) -> Iterator[Big
     size = describe_size(left.across_mm, left.up_mm, unit=unit) if left else "nothing"
     yield Big(label="Largest left-over", text=size, says="in one piece" if left else "")
     yield Big(
-        label="In no part", text=f"{100 * waste_ratio(layout):.0f} %", says="of the sheets cut, left-overs included"
+        label="In no part", text=f"{100 * waste_ratio(layout):.0f}%", says="of the sheets cut, left-overs included"
     )
 
 

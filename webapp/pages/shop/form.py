@@ -22,9 +22,9 @@ OF_THE_PROJECT = ("shop.{inch_step,mm_step,comma,words,end_trim,fence_length,mar
 """What a project copies of the profile when it starts: the fields are the same."""
 
 SHOP_FIELDS = {
-    "unit": Field(
-        path="unit", label="New projects are measured in", explain="A bare number is taken in this unit."
-    ).choosing(UNITS),
+    "unit": Field(path="unit", label="New projects are measured in", explain="A bare number has this unit.").choosing(
+        UNITS
+    ),
     **{path.removeprefix("shop."): field for path, field in fields_under({"shop": {}}, *OF_THE_PROJECT).items()},
     "called": Field(
         path="called",

@@ -160,7 +160,7 @@ def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
     if plan.proof_status is not ProofStatus.OPEN:
         return f"{taken}. {plan.proof_status[:1].upper()}{plan.proof_status[1:]}."
     if plan.saves_at_most:
-        return f"{taken}. Not proved: a plan at most {plan.saves_at_most_pct:.1f} % cheaper is possible."
+        return f"{taken}. Not proved: a plan at most {plan.saves_at_most_pct:.1f}% cheaper is possible."
     return f"{taken}. Not proved: a plan with at most {plural(plan.saves_at_most_sticks, 'stick')} fewer is possible."
 
 
@@ -247,7 +247,7 @@ def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit, currency: Currenc
     sums = (("To pay", plan.money - in_hand), ("Worth of what is at hand", in_hand))
     money = tuple(Big(label=label, text=tag_text(one, currency=currency)) for label, one in sums if one)
     if group.section.moulding:
-        waste = Big(label="Waste", text=f"{use.waste_pct:.0f} %", says="mitred ends, saw cuts, short ends")
+        waste = Big(label="Waste", text=f"{use.waste_pct:.0f}%", says="mitred ends, saw cuts, short ends")
         return (taken, *money, waste)
     kept = (Big(label="To the rack", text=_wood(use.kept.m3, use.kept.board_feet_bf, unit)),) if use.kept.mm3 else ()
     return (
@@ -256,7 +256,7 @@ def wood_bigs(plan: StickPlan, group: TimberGroup, unit: Unit, currency: Currenc
         Big(label="Wood taken", text=_wood(use.stock.m3, use.stock.board_feet_bf, unit)),
         Big(label="In the pieces", text=_wood(use.parts.m3, use.parts.board_feet_bf, unit)),
         *kept,
-        Big(label="Waste", text=f"{use.waste_pct:.0f} %", says="mitred ends, saw cuts, chips, edges, short ends"),
+        Big(label="Waste", text=f"{use.waste_pct:.0f}%", says="mitred ends, saw cuts, chips, edges, short ends"),
     )
 
 

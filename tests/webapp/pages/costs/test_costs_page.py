@@ -73,7 +73,7 @@ def test_cost_price_margin_and_mark_up_are_shown(browser: Browser, project_id: s
     a_priced_job(browser, project_id)
     page = page_of(browser, project_id)
     assert sums(page) == {"Hardware": "$50.00", "Cost of the job": "$50.00", "Total": "$100.00"}
-    assert "50 % margin is 100 % mark-up" in page.by_id("price").text
+    assert "50% margin is 100% mark-up" in page.by_id("price").text
     assert page.by_id("findings").text == ""
 
 

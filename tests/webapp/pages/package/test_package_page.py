@@ -271,7 +271,7 @@ def test_what_an_older_file_said_of_the_air_is_shown_until_it_is_used_or_dropped
     (project_id,) = {browser.post("/projects/import", files=sent).headers["location"].split("/")[2]}
     old = address.replace(address.split("/")[2], project_id)
     page = browser.get(old)
-    assert "once said 22 % at its driest" in page.by_id("says-growth").text
+    assert "once said 22% at its driest" in page.by_id("says-growth").text
     browser.post(old, sent_by(page) | {"do": do})
     after = browser.document(project_id)["frames"][0]
     assert (after["corner"]["seasons"]["winter_humidity"], "earlier_air" in after["fitting"]) == (kept, False)

@@ -81,7 +81,7 @@ def _bigs(context: CornersContext, wood: SeasonsPlan, year: Year) -> tuple[Big, 
         Big(label="Opens at the outside", text=context.gap(year.outside_mm), says=_when(year, OpensAt.OUTSIDE)),
         Big(
             label="Put together at",
-            text=f"{wood.assembled_pct:.1f} %",
+            text=f"{wood.assembled_pct:.1f}%",
             says="by meter" if wood.is_metered else "the middle of the year",
         ),
     )
@@ -92,7 +92,7 @@ def _when(year: Year, where: OpensAt) -> str:
     if not months:
         return "not in this room"
     worst = max(months, key=lambda month: month.gap_mm)
-    return f"in {MONTHS[worst.month - 1]}, when the wood is at {worst.moisture_pct:.1f} %"
+    return f"in {MONTHS[worst.month - 1]}, when the wood is at {worst.moisture_pct:.1f}%"
 
 
 def _lines(context: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
@@ -100,11 +100,11 @@ def _lines(context: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
     coefficients, species = wood.coefficients, wood.species
     if coefficients and species:
         yield (
-            f"{species.common_name} moves {coefficients.tangential_per_pct:.3%} of its width for each 1 % of"
+            f"{species.common_name} moves {coefficients.tangential_per_pct:.3%} of its width for each 1% of"
             " moisture when"
             f" flat-sawn, {coefficients.radial_per_pct:.3%} when quarter-sawn; it weighs"
             f" {density_text(species.density_kg_m3, unit=context.unit)}"
-            f" and shrinks {species.tangential_shrinkage_pct:g} and {species.radial_shrinkage_pct:g} % from green"
+            f" and shrinks {species.tangential_shrinkage_pct:g} and {species.radial_shrinkage_pct:g}% from green"
             " to dry."
         )
 
@@ -116,7 +116,7 @@ def _levers_table(context: CornersContext, wood: SeasonsPlan, levers: Levers) ->
         rows=(
             ("as it is", context.gap(levers.now_mm)),
             ("quarter-sawn stock", context.gap(levers.quarter_sawn_mm)),
-            (f"stock settled to {levers.best_moisture_pct:.1f} % before it is cut", context.gap(levers.settled_mm)),
+            (f"stock settled to {levers.best_moisture_pct:.1f}% before it is cut", context.gap(levers.settled_mm)),
             _narrower(context, levers),
             *_splined(context, wood, levers),
         ),
@@ -144,19 +144,19 @@ def _months_table(context: CornersContext, year: Year) -> Table:
 
 
 def _month(context: CornersContext, month: MonthGap) -> tuple[str, ...]:
-    return MONTHS[month.month - 1], f"{month.moisture_pct:.1f} %", context.gap(month.gap_mm), month.opens.value
+    return MONTHS[month.month - 1], f"{month.moisture_pct:.1f}%", context.gap(month.gap_mm), month.opens.value
 
 
 def _air_lines(context: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
     if wood.meter:
         meter = wood.meter
         yield (
-            f"The meter says {meter.wood_pct:.1f} %; this room would bring the wood to {meter.room_pct:.1f} %"
-            f" ({meter.difference_pct:+.1f} %). It is at rest at {meter.rests_at_humidity_pct:.0f} % humidity."
+            f"The meter says {meter.wood_pct:.1f}%; this room would bring the wood to {meter.room_pct:.1f}%"
+            f" ({meter.difference_pct:+.1f}%). It is at rest at {meter.rests_at_humidity_pct:.0f}% humidity."
         )
     if wood.warmed_pct is not None:
         yield (
-            f"Air from outdoors, only warmed to the winter room, has {wood.warmed_pct:.0f} % humidity; cooking,"
+            f"Air from outdoors, only warmed to the winter room, has {wood.warmed_pct:.0f}% humidity; cooking,"
             " plants and"
             " breath add to it."
         )
@@ -167,5 +167,5 @@ def _status(species: Species) -> str:
     density = DENSITY[species.density_source.split(",")[0]]
     status = STATUS[species.coefficient_status]
     return (
-        f"{species.common_name} ({species.botanical_name}): {status}, good from 6 to 14 % moisture; density: {density}."
+        f"{species.common_name} ({species.botanical_name}): {status}, good from 6 to 14% moisture; density: {density}."
     )

@@ -57,7 +57,7 @@ def cuts(context: CornersContext) -> AnswerGroup:
         drawings=context.drawn("gaps"),
         sources=(
             DERIVED,
-            "When the evidence is enough: 95 % confidence by Student's interval, the spread pooled over all settings.",
+            "When the evidence is enough: 95% confidence by Student's interval, the spread pooled over all settings.",
         ),
         cautions=CUTTING_CAUTIONS[-1:],
     )
