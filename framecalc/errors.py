@@ -7,7 +7,7 @@ millimetres; with `wording` and `lengths` the plan writes them in the project's 
 
 from collections.abc import Mapping
 
-from framecalc.words import Wording, typed
+from framecalc.words import Wording, ours, typed
 
 
 def quoted(name: str) -> Wording:
@@ -33,12 +33,12 @@ class FrameCalcError(ValueError):
         measures: Mapping[str, tuple[float, str]] | None = None,
     ) -> None:
         """Make an error; `measures` are values beside their unit (°C, N, MPa), which a job may write in its own."""
-        self.wording = wording
+        self.wording = ours(wording)
         self.lengths = dict(lengths or {})
         self.measures = dict(measures or {})
         written = {name: f"{length_mm:.6g} mm" for name, length_mm in self.lengths.items()}
         written |= {name: f"{value:g} {sign}" for name, (value, sign) in self.measures.items()}
-        self.sentence = wording.format_map(written) if written else wording
+        self.sentence = self.wording.format_map(written) if written else wording
         self.field = field
         super().__init__(self.sentence)
 

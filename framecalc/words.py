@@ -103,11 +103,23 @@ def _runs(text: str) -> tuple[Run, ...]:
 
 
 def _filled(pattern: str, values: _Values) -> Iterator[Run]:
-    for letters, hole, _, _ in Formatter().parse(pattern):
+    parts = [(letters, None if hole is None else values[hole]) for letters, hole, _, _ in Formatter().parse(pattern)]
+    for (letters, value), (between, other) in zip(parts, [*parts[1:], ("", None)], strict=True):
         yield Run(letters, is_kept=False)
-        if hole is not None:
-            value = values[hole]
-            yield from value.runs if isinstance(value, Wording) else (Run(str(value), is_kept=True),)
+        if isinstance(value, Wording):
+            yield from value.runs
+        elif value is not None:
+            text = str(value)
+            yield Run(_unit_once(text, str(other)) if between == _TIMES else text, is_kept=True)
+
+
+def _unit_once(first: str, second: str) -> str:
+    """The first length of a pair, without the unit where the second says it: 433 × 365 mm."""
+    unit = f" {second.rpartition(' ')[2]}"
+    return first.removesuffix(unit) if unit in _UNITS else first
+
+
+_TIMES, _UNITS = " × ", (" mm", " in")
 
 
 class _Open(dict[str, object]):
@@ -122,6 +134,11 @@ def typed(text: str) -> Wording:
     return Wording((Run(text, is_kept=True),))
 
 
+def ours(text: str) -> Wording:
+    """A text of ours as a wording; one that is a wording already stays as it is."""
+    return Wording(_runs(text))
+
+
 def worded(pattern: str, **values: object) -> Wording:
     """Put values into a pattern of ours. They are kept letter by letter; only a wording keeps its own account.
 
@@ -129,6 +146,8 @@ def worded(pattern: str, **values: object) -> Wording:
 
     >>> localise(worded("The mat of {name} is {size}", name="Mat room"), Words.UK)
     'The mount of Mat room is {size}'
+    >>> worded("{across} × {up}", across="433 mm", up="365 mm")
+    '433 × 365 mm'
     """
     return Wording(_runs(pattern)).format_map(_Open(values))
 

@@ -14,7 +14,7 @@ from framecalc.project.form import paths_of_arguments
 from framecalc.project.frame import Frame
 from framecalc.project.model import ShopValues
 from framecalc.units import TOLERANCE_MM, Step, Unit, describe_gap, describe_length, format_length, write_gap
-from framecalc.words import Words, say
+from framecalc.words import Words, say, worded
 
 FIELD_OF_ARGUMENT = {
     **{argument: f"shop.{path}" for argument, path in paths_of_arguments(ShopValues).items()},
@@ -84,7 +84,7 @@ def advise(
 def sentence_of(finding: Finding, *, step: Step, words: Words) -> str:
     """What was found, in a project's words and unit. Source: derived."""
     lengths = _written(finding, step)
-    return say(finding.sentence.format_map(lengths), words) + _apart(finding, lengths, step.unit)
+    return say(worded(finding.sentence, **lengths), words) + _apart(finding, lengths, step.unit)
 
 
 def _written(finding: Finding, step: Step) -> dict[str, str]:
@@ -99,7 +99,7 @@ def _advice(
         code=finding.code,
         severity=finding.severity,
         sentence=sentence_of(finding, step=step, words=words),
-        why=say(finding.why.format_map(_written(finding, step)), words),
+        why=say(worded(finding.why, **_written(finding, step)), words),
         source=say(finding.source, words),
         path=path_of(finding.argument),
         ways=tuple(way for way in _ways(finding, step, words, path_of) if holds(way.path, way.text)),
@@ -112,7 +112,7 @@ def _apart(finding: Finding, lengths: Mapping[str, str], unit: Unit) -> str:
     said = [name for name in finding.lengths if f"{{{name}}}" in finding.sentence]
     for first, second in combinations(said, 2):
         gap_mm = abs(finding.lengths[first] - finding.lengths[second])
-        looks_alike = lengths[first].partition(" (")[0] == lengths[second].partition(" (")[0]
+        looks_alike = lengths[first] == lengths[second]
         is_said = any(abs(finding.lengths[name] - gap_mm) <= TOLERANCE_MM for name in said)
         if looks_alike and not is_said and write_gap(gap_mm, unit=Unit.MM) != "0":
             return f" They are {describe_gap(gap_mm, unit=unit)} apart."

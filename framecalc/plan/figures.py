@@ -131,7 +131,7 @@ def write_figures(lengths: Iterable[tuple[str, float]], *, step: Step, is_tray: 
     Source: derived.
 
     >>> write_figures([("rabbet_across", 333.2)], step=Step.SIXTEENTH)["rabbet_across"].written.full
-    '13 1/8 in −0.2 mm'
+    '13 1/8 in'
     """
     return {name: _figure(KINDS[name], exact_mm, step, is_tray=is_tray) for name, exact_mm in lengths}
 

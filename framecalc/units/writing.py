@@ -32,8 +32,8 @@ class WrittenLength:
 
     @property
     def full(self) -> str:
-        """The text with its unit and its remainder: `"13 1/8 in −0.1 mm"`."""
-        return f"{self.text} {self.unit} {self.remainder}".rstrip()
+        """The text with its unit: `"13 1/8 in"`."""
+        return f"{self.text} {self.unit}"
 
     def __str__(self) -> str:
         return self.text
@@ -53,9 +53,9 @@ def format_length(length_mm: float | Fraction, *, step: Step, rounding: Rounding
     Source: derived.
 
     >>> format_length(333.2, step=Step.SIXTEENTH, rounding=Rounding.UP).full
-    '13 1/8 in −0.2 mm'
-    >>> format_length(100.3, step=Step.MILLIMETRE).full
-    '100 mm +0.3 mm'
+    '13 1/8 in'
+    >>> format_length(100.3, step=Step.MILLIMETRE).remainder
+    '+0.3 mm'
     """
     if not isfinite(length_mm):
         raise ValueError(f"{length_mm} is not a length")
@@ -95,19 +95,16 @@ def whole_steps_mm(length_mm: float, *, step_mm: float, rounding: Rounding) -> f
 def describe_length(length_mm: float, *, unit: Unit) -> str:
     """Write a length for a sentence: as it is, in the unit of the project, not as a number to set a tool to.
 
-    Millimetres to the hundredth; inches to the nearest sixty-fourth, with the millimetres where that is not exact.
+    Inches to the nearest sixty-fourth; millimetres to the hundredth, and so is what no sixty-fourth comes near.
 
     Source: derived.
 
-    >>> describe_length(4.2, unit=Unit.MM), describe_length(6.35, unit=Unit.INCH), describe_length(4.2, unit=Unit.INCH)
-    ('4.2 mm', '1/4 in', '11/64 in (4.2 mm)')
+    >>> describe_length(4.2, unit=Unit.MM), describe_length(4.2, unit=Unit.INCH), describe_length(0.1, unit=Unit.INCH)
+    ('4.2 mm', '11/64 in', '0.1 mm')
     """
-    hundredths = format_length(length_mm, step=Step.HUNDREDTH_MILLIMETRE)
-    if unit is Unit.MM:
-        return f"{hundredths.text} mm"
-    inches = format_length(length_mm, step=Step.SIXTY_FOURTH)
-    exact = abs(inches.remainder_mm) <= TOLERANCE_MM
-    return f"{inches.text} in" if exact else f"{inches.text} in ({hundredths.text} mm)"
+    if unit is Unit.INCH and (length_mm == 0 or abs(length_mm) * 2 >= Step.SIXTY_FOURTH.size_mm):
+        return format_length(length_mm, step=Step.SIXTY_FOURTH).full
+    return format_length(length_mm, step=Step.HUNDREDTH_MILLIMETRE).full
 
 
 def describe_size(across_mm: float, up_mm: float, *, unit: Unit) -> str:

@@ -1,7 +1,7 @@
 """Sticks of the rack in words: length and section."""
 
 from framecalc.findings import Rounding
-from framecalc.units import Step, Unit, describe_length, format_length
+from framecalc.units import Step, Unit, describe_size, format_length
 from webapp.data.rack_file import RackEntry
 
 
@@ -15,4 +15,4 @@ def length_said(entry: RackEntry, unit: Unit) -> str:
 
 def section_said(entry: RackEntry, unit: Unit) -> str:
     """Width and thickness, in the shop's unit."""
-    return f"{describe_length(entry.width.mm, unit=unit)} × {describe_length(entry.thickness.mm, unit=unit)}"
+    return describe_size(entry.width.mm, entry.thickness.mm, unit=unit)

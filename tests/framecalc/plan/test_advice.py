@@ -39,7 +39,7 @@ def test_the_worst_stands_first() -> None:
 
 def test_lengths_are_written_in_the_units_of_the_project() -> None:
     assert words_for()[0].sentence == "The rabbet leaves a lip of 4.2 mm"
-    assert words_for(Step.THIRTY_SECOND)[0].sentence == "The rabbet leaves a lip of 11/64 in (4.2 mm)"
+    assert words_for(Step.THIRTY_SECOND)[0].sentence == "The rabbet leaves a lip of 11/64 in"
 
 
 def test_a_way_out_is_rounded_to_the_safe_side_and_can_be_typed() -> None:
@@ -63,9 +63,9 @@ def test_the_shop_s_own_words_are_used() -> None:
         (
             773.3,
             Step.SIXTEENTH,
-            "30 7/16 in (773.3 mm) across, the opening 30 7/16 in. They are 0.007 in (0.19 mm) apart.",
+            "30 7/16 in across, the opening 30 7/16 in. They are 0.007 in (0.19 mm) apart.",
         ),
-        (773.6, Step.SIXTEENTH, "30 29/64 in (773.6 mm) across, the opening 30 7/16 in."),
+        (773.6, Step.SIXTEENTH, "30 29/64 in across, the opening 30 7/16 in."),
         (773.1125, Step.SIXTEENTH, "30 7/16 in across, the opening 30 7/16 in."),
         (773.3, Step.MILLIMETRE, "773.3 mm across, the opening 773.11 mm."),
     ],

@@ -12,7 +12,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
 from framecalc.plan.timber.frames_from_a_stick import USUAL_LENGTH, FramesFromAStick, Largest
 from framecalc.timber.sticks.problem import Grain
-from framecalc.units import describe_length, format_length
+from framecalc.units import describe_length, describe_size, format_length
 from framecalc.words import capitalised
 from webapp.live.answer import Answer
 from webapp.live.answers import refusal
@@ -83,7 +83,7 @@ def in_hand_view(plan: FramesFromAStick) -> InHandView:
 
 def _refused(error: FrameCalcError, plan: FramesFromAStick) -> str:
     """The sentence of an error, with its lengths in the project's unit."""
-    return refusal(error, partial(describe_length, unit=plan.project.unit))
+    return refusal(error, partial(describe_length, describe_size, unit=plan.project.unit))
 
 
 def _lines(plan: FramesFromAStick) -> Iterator[str]:
@@ -123,11 +123,11 @@ def _row(plan: FramesFromAStick, largest: Largest, grain: str) -> tuple[str, str
 def _spots(plan: FramesFromAStick) -> Iterator[SpotView]:
     unit = plan.project.unit
     for spot in plan.spots:
-        across, up = (describe_length(one, unit=unit) for one in (spot.across_mm, spot.up_mm))
+        size = describe_size(spot.across_mm, spot.up_mm, unit=unit)
         says = "Cannot be made of it."
         if spot.fits:
             says = "Can be made, also with the grain running round." if spot.fits_round else _NOT_ROUND
-        yield SpotView(number=spot.number, name=spot.name, size=f"{across} × {up}", says=says, fits=spot.fits)
+        yield SpotView(number=spot.number, name=spot.name, size=size, says=says, fits=spot.fits)
 
 
 _NOT_ROUND = "Can be made, but not with the grain running round."

@@ -24,7 +24,7 @@ from framecalc.timber.sticks.bounds import ShareMeasure
 from framecalc.timber.sticks.proof import PieceShare, StickProof, StickShares, amount_words
 from framecalc.timber.stops import cutting_cautions
 from framecalc.timber.thicknessing import Order
-from framecalc.units import Unit, describe_length, format_length
+from framecalc.units import Unit, describe_length, describe_size, format_length
 from framecalc.words import joined, typed, worded
 from webapp.live.answers import Big, Table, plural
 
@@ -53,8 +53,8 @@ def title_of(group: TimberGroup, unit: Unit) -> str:
 def section_words(group: TimberGroup, unit: Unit) -> str:
     """The title, short enough for a title block."""
     section = group.section
-    width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
-    return f"{section.moulding or section.wood} {width} × {thickness}{_many_sides(group)}".strip()
+    size = describe_size(section.width_mm, section.thickness_mm, unit=unit)
+    return f"{section.moulding or section.wood} {size}{_many_sides(group)}".strip()
 
 
 def _many_sides(group: TimberGroup) -> str:
@@ -177,7 +177,7 @@ def proof_words(plan: StickPlan, unit: Unit, currency: Currency) -> Iterator[str
             " check by hand. What can be checked by hand proves a little less:"
         )
     yield plan.proof.saying.written(
-        partial(describe_length, unit=unit), price=lambda price: tag_text(price, currency=currency)
+        partial(describe_length, describe_size, unit=unit), price=lambda price: tag_text(price, currency=currency)
     )
     longest, most = (describe_length(mm, unit=unit) for mm in (plan.longest_left_mm, plan.longest_possible_mm))
     if longest == most:

@@ -244,7 +244,7 @@ def test_what_is_gone_from_the_rack_is_pointed_out(browser: Browser, address: st
     browser.post(changes, sent_by(browser.get(changes)) | {"length": "1850", "do": "save"})
     text = browser.get(address).by_id("of-rack").text
     assert "“ash 1” has left the rack" in text and "“ash 2” is 1850 mm long on the rack" in text
-    browser.type(address, {}, do=button(browser.get(address).by_id("of-rack"), "Take out what is gone or changed"))
+    browser.type(address, {}, do=button(browser.get(address).by_id("of-rack"), "Remove what is gone or changed"))
     assert browser.document(address.split("/")[2])["timber"]["stock"] == []
 
 
@@ -287,7 +287,7 @@ def test_a_plan_is_marked_once_unless_it_was_cut_again(browser: Browser, address
     first, twice = kept(data_dir)["cuts"], mark(browser, link, page=page)
     assert twice.headers["location"] == f"/rack/cuts/{first[0]['id']}" and kept(data_dir)["cuts"] == first
     asked = browser.get(link)
-    assert "It was cut a second time" in asked.text and "Mark it again only if" in asked.text
+    assert "Mark as cut a second time" in asked.text and "Mark it again only if" in asked.text
     for _ in range(2):
         assert mark(browser, link, asked).status_code == 303
     assert [one["tag"] for one in kept(data_dir)["sticks"]] == ["Ash 1", "Ash 2"]

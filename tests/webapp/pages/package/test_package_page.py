@@ -156,10 +156,10 @@ def test_glazing_and_mat_that_a_canvas_has_kept_are_told_and_taken_out(browser: 
     browser.type(address, {"artwork.kind": "canvas"})
     address = address.replace("setting-out", place)
     for kind in ("glazing", "mat"):
-        (button,) = [one for one in browser.get(address).all("button") if one.text == f"Take out: {kind}"]
+        (button,) = [one for one in browser.get(address).all("button") if one.text == f"Remove: {kind}"]
         assert browser.type(address, {}, do=button.attributes["value"]).status_code in (200, 303)
     page = browser.get(address)
-    assert not [one for one in page.all("button") if one.text.startswith("Take out: ")]
+    assert not [one for one in page.all("button") if one.text.startswith("Remove: ")]
     assert not any(".mat." in name for name in sent_by(page))
 
 

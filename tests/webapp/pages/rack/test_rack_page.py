@@ -29,7 +29,7 @@ def test_a_stick_is_put_on_the_rack_and_gets_a_tag(browser: Browser) -> None:
     assert put(browser, **STICK).status_code == 303
     put(browser, **STICK)
     text = " ".join(one.text for one in listed(browser))
-    assert "ash 1" in text and "ash 2" in text and "1200 mm" in text and "30 mm × 20 mm" in text
+    assert "ash 1" in text and "ash 2" in text and "1200 mm" in text and "30 × 20 mm" in text
 
 
 def test_a_board_in_inches_keeps_its_words(browser: Browser) -> None:
@@ -61,7 +61,7 @@ def test_two_tabs_lose_nothing(browser: Browser) -> None:
     here = sent_by(browser.get(address))
     put(browser, address, length="1150")
     assert browser.post(address, here | {"width": "31", "do": "save"}).status_code == 303
-    assert "1150 mm" in listed(browser)[0].text and "31 mm × 20 mm" in listed(browser)[0].text
+    assert "1150 mm" in listed(browser)[0].text and "31 × 20 mm" in listed(browser)[0].text
 
 
 def test_one_field_of_a_stick_changed_in_two_tabs_is_asked_about(browser: Browser) -> None:
@@ -72,9 +72,9 @@ def test_one_field_of_a_stick_changed_in_two_tabs_is_asked_about(browser: Browse
     answer = browser.post(address, here | {"length": "1100", "width": "31", "do": "save"})
     page = read(answer.text)
     assert answer.status_code == 422 and "elsewhere meanwhile as “1150”" in page.by_id("slot-length").text
-    assert "1150 mm" in listed(browser)[0].text and "30 mm × 20 mm" in listed(browser)[0].text
+    assert "1150 mm" in listed(browser)[0].text and "30 × 20 mm" in listed(browser)[0].text
     assert browser.post(address, sent_by(page) | {"do": "save"}).status_code == 303
-    assert "1100 mm" in listed(browser)[0].text and "31 mm × 20 mm" in listed(browser)[0].text
+    assert "1100 mm" in listed(browser)[0].text and "31 × 20 mm" in listed(browser)[0].text
 
 
 def test_a_form_that_does_not_say_what_it_showed_changes_no_other_stick_than_that(browser: Browser) -> None:
@@ -85,10 +85,10 @@ def test_a_form_that_does_not_say_what_it_showed_changes_no_other_stick_than_tha
     answer = browser.post(address, here | {"width": "31", "do": "save"})
     page = read(answer.text)
     assert answer.status_code == 409 and "changed elsewhere" in page.by_id("main").text
-    assert "1150 mm" in listed(browser)[0].text and "30 mm × 20 mm" in listed(browser)[0].text
+    assert "1150 mm" in listed(browser)[0].text and "30 × 20 mm" in listed(browser)[0].text
     assert page.by_id("in-width").attributes["value"] == "31"
     assert browser.post(address, sent_by(page) | {"do": "save"}).status_code == 303
-    assert "31 mm × 20 mm" in listed(browser)[0].text
+    assert "31 × 20 mm" in listed(browser)[0].text
 
 
 def test_a_stick_that_was_taken_away_meanwhile_is_put_on_by_a_second_press(browser: Browser) -> None:

@@ -98,7 +98,7 @@ def test_a_sheet_too_small_is_refused_with_its_size_and_the_others_go_on(browser
     browser.type(address, {}, do=pressed(browser, address, "add-off-cut:"))
     browser.type(address, {"across": "100", "up": "100"})
     page = settled(browser, address)
-    assert "leaves 100 mm × 100 mm inside its trim. Add a larger sheet" in page.by_id("group-1").text
+    assert "leaves 100 × 100 mm inside its trim. Add a larger sheet" in page.by_id("group-1").text
     assert "Worked out." in page.by_id("group-2").text
 
 

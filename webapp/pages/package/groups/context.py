@@ -36,13 +36,8 @@ class PackageContext:
         return describe_length(length_mm, unit=self.plan.unit)
 
     def tape(self, length_mm: float, *, rounding: Rounding = Rounding.NEAREST) -> str:
-        """A length to set or cut, rounded to the step of the tape, with its remainder."""
+        """A length to set or cut, rounded to the step of the tape."""
         return format_length(length_mm, step=self.plan.step, rounding=rounding).full
-
-    def plain(self, length_mm: float, *, rounding: Rounding = Rounding.NEAREST) -> str:
-        """A length to the step of the tape, and nothing finer."""
-        written = format_length(length_mm, step=self.plan.step, rounding=rounding)
-        return f"{written.text} {written.unit}"
 
     def size(self, across_mm: float, up_mm: float, *, rounding: Rounding = Rounding.NEAREST) -> str:
         """A size to the step of the tape, across by up, the unit once."""
