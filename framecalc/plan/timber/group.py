@@ -14,7 +14,7 @@ from framecalc.plan.timber.stock import MemberSection, StockOffer
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of
 
-_UNSERVED = "No plan: of the stock typed for these, nothing can be used. What stands above says why, and what would do."
+_UNSERVED = "No plan: of the stock typed for these, nothing can be used. See above."
 
 
 @dataclass(frozen=True, kw_only=True)

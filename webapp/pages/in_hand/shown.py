@@ -83,7 +83,7 @@ def in_hand_view(plan: FramesFromAStick) -> InHandView:
 
 def _refused(error: FrameCalcError, plan: FramesFromAStick) -> str:
     """The sentence of an error, with its lengths in the project's unit."""
-    return refusal(error, partial(describe_length, describe_size, unit=plan.project.unit))
+    return refusal(error, partial(describe_length, unit=plan.project.unit))
 
 
 def _lines(plan: FramesFromAStick) -> Iterator[str]:

@@ -11,7 +11,7 @@ from framecalc.units import describe_length
 from webapp.live.lists import JobList, ListRow
 
 TITLES = {
-    "buy": "To take and buy",
+    "buy": "Stock to get",
     "rough": "To crosscut first",
     "joint": "To joint: face and edge",
     "rip": "To rip, to rough width",
@@ -22,7 +22,7 @@ TITLES = {
     "stops": "Stops, longest first",
     "pieces": "Every piece",
     "fit": "Dry fit",
-    "left": "What is left",
+    "left": "Off-cuts",
 }
 """Every list by its name in addresses, in the order of the work."""
 

@@ -177,7 +177,7 @@ def proof_words(plan: StickPlan, unit: Unit, currency: Currency) -> Iterator[str
             " check by hand. What can be checked by hand proves a little less:"
         )
     yield plan.proof.saying.written(
-        partial(describe_length, describe_size, unit=unit), price=lambda price: tag_text(price, currency=currency)
+        partial(describe_length, unit=unit), price=lambda price: tag_text(price, currency=currency)
     )
     longest, most = (describe_length(mm, unit=unit) for mm in (plan.longest_left_mm, plan.longest_possible_mm))
     if longest == most:
