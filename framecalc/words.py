@@ -23,9 +23,17 @@ class Words(StrEnum):
 
 TRADE_WORDS: dict[Words, dict[str, str]] = {
     Words.US: {"mitre": "miter", "mitres": "miters", "mitred": "mitered", "timber": "lumber", "centre": "center",
-               "centred": "centered", "colour": "color", "moulding": "molding", "grey": "gray"},
+               "centres": "centers", "centred": "centered", "colour": "color", "colours": "colors",
+               "moulding": "molding", "mouldings": "moldings", "mould": "mold", "grey": "gray", "greys": "grays",
+               "metre": "meter", "metres": "meters", "millimetre": "millimeter", "millimetres": "millimeters",
+               "vapour": "vapor", "neighbour": "neighbor", "neighbours": "neighbors", "bevelled": "beveled",
+               "off-cut": "cutoff", "off-cuts": "cutoffs", "an off-cut": "a cutoff", "tray": "floater",
+               "trays": "floaters", "corner wedge": "V-nail", "corner wedges": "V-nails", "wedge": "V-nail",
+               "wedges": "V-nails"},
     Words.UK: {"rabbet": "rebate", "rabbets": "rebates", "rabbeted": "rebated", "mat": "mount", "mats": "mounts",
-               "matted": "mounted", "molding": "moulding"},
+               "matted": "mounted", "mat and mount board": "mount board", "molding": "moulding",
+               "moldings": "mouldings", "window": "aperture", "windows": "apertures", "a window": "an aperture",
+               "fillet": "slip", "fillets": "slips"},
 }  # fmt: skip
 """Common practice, no source: which side of the Atlantic says which."""
 

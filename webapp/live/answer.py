@@ -103,13 +103,23 @@ class Answer:
         one = field_at(self.document, path)
         return one is not None and one.is_typed
 
+    @cached_property
+    def _named_parts(self) -> Mapping[str, str]:
+        return dict(_named_parts(self.project))
+
     def label(self, path: str) -> str:
         """What the field at a path is called, on this page or another, after the layer, stock or item that it is of."""
         one = self.fields.fields.get(path) or field_at(self.document, path)
         if one is None:
             return ""
-        of = next((name for start, name in _named_parts(self.project) if path.startswith(start)), "")
+        of = next((self._named_parts[start] for start in _starts(path) if start in self._named_parts), "")
         return joined(", ", [typed(of), uncapitalised(one.label)]) if of else one.label
+
+
+def _starts(path: str) -> Iterator[str]:
+    """Every beginning of a path that ends with a point, the longest first."""
+    while path := path.rpartition(".")[0]:
+        yield f"{path}."
 
 
 def _named_parts(project: Project) -> Iterator[tuple[str, str]]:

@@ -42,13 +42,14 @@ class FieldSlot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldView:
-    """One field as the page shows it."""
+    """One field as the page shows it; `name` is its label, after what it is of where there are several."""
 
     path: str
     id: str
     field: Field
     text: str
     slot: FieldSlot
+    name: str = ""
 
 
 def field_views(answer: Answer, above: str = "") -> dict[str, FieldView]:
@@ -56,7 +57,12 @@ def field_views(answer: Answer, above: str = "") -> dict[str, FieldView]:
     slots = {slot.path: slot for slot in slots_of(answer)}
     return {
         path.removeprefix(answer.here).removeprefix(above): FieldView(
-            path=path, id=f"in-{html_id(path)}", field=one, text=_text(answer, path, one), slot=slots[path]
+            path=path,
+            id=f"in-{html_id(path)}",
+            field=one,
+            text=_text(answer, path, one),
+            slot=slots[path],
+            name=answer.label(path),
         )
         for path, one in answer.fields.items()
     }

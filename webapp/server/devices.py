@@ -175,7 +175,7 @@ class Devices:
         except FileNotFoundError:
             return "", ()
         except ValidationError:
-            raise UnreadableFile(f"{self._path} is damaged: take it away, and pair the devices anew") from None
+            raise UnreadableFile(f"{self._path} is damaged: remove it, and pair the devices anew") from None
 
     def _write(self, devices: tuple[Device, ...], *, first: str | None = None) -> None:
         first = self._first if first is None else first

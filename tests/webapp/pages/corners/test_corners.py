@@ -75,7 +75,7 @@ def test_a_test_cut_is_read_and_taken_away_again(browser: Browser, address: str)
 def test_what_one_reading_would_be_fooled_by_is_told_in_numbers(browser: Browser, address: str) -> None:
     """All eight ends off alike: the last joint's wedge is m·tan 8δ, four times that of one joint for small errors."""
     add_cut(browser, address, outside="0.1")
-    assert "far more than its wedge of 0.4 mm" in says(browser.get(address), "tests")
+    assert "far more than its gap of 0.4 mm" in says(browser.get(address), "tests")
 
 
 def test_without_friction_a_strap_presses_with_the_root_of_two(browser: Browser, address: str) -> None:

@@ -140,7 +140,7 @@ def _shift_lines(context: CornersContext, saw: SawPlan, record: Record) -> Itera
     if shift_mm > 0:
         yield (
             f"With three corners tight and their tips level the last joint of this frame also stands apart by"
-            f" {context.gap(shift_mm)}, far more than its wedge of {context.gap(saw.last_wedge_mm(record))}:"
+            f" {context.gap(shift_mm)}, far more than its gap of {context.gap(saw.last_wedge_mm(record))}:"
             " read both ends."
         )
     elif shift_mm < 0:
