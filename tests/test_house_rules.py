@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from jinja2 import Environment, nodes
 
+from framecalc import errors
 from webapp.pages.all_pages import PAGES
 
 ROOT = Path(__file__).parents[1]
@@ -213,3 +214,69 @@ def test_no_template_formats_a_number_or_uses_an_inline_script() -> None:
         text = path.read_text("utf-8")
         assert "|round" not in text and "|format" not in text, path
         assert not re.search(r"<script(?![^>]*\bsrc=)|\son[a-z]+=|\sstyle=|hx-on|js:", text), path
+
+
+FORBIDDEN = re.compile(
+    r"would do\b|\bis no \w+[.:]|cannot be read as|\bwas expected\b|\b[Tt]ake out\b|\b[Tt]aken? in\b|\bTo the page\b"
+    r"|from memory|second hand|re-read|no source"
+)
+"""What no sentence of the product says: riddles for an error, and how anybody came by a number."""
+
+MOST_WORDS = 12
+"""As many words as an error has at the most, a value counting as one; a question of two readings gives both of them."""
+
+ERRORS = frozenset(
+    name
+    for name, one in vars(errors).items()
+    if isinstance(one, type) and issubclass(one, errors.FrameCalcError) and one.__module__ == errors.__name__
+)
+
+
+def _own_sentences(path: Path) -> Iterator[tuple[int, str]]:
+    """Every text in a module that is no docstring, with `…` for each value that is put into it."""
+    tree = _tree(path)
+    docstrings = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant | ast.JoinedStr) and id(node) not in docstrings:
+            yield node.lineno, _spelled(node)
+
+
+def _spelled(node: ast.expr) -> str:
+    """The letters of a text, with `…` for each value that is put into it; of two ways, the longer one."""
+    match node:
+        case ast.Constant(value=str(letters)):
+            return re.sub(r"{\w+}", "…", letters)
+        case ast.JoinedStr(values=parts):
+            return "".join(_spelled(part) for part in parts)
+        case ast.BinOp(left=left, right=right):
+            return _spelled(left) + _spelled(right)
+        case ast.IfExp(body=one, orelse=other):
+            return max(_spelled(one), _spelled(other), key=len)
+        case _:
+            return "…"
+
+
+def _raised(path: Path) -> Iterator[tuple[int, str]]:
+    for name, call in _called(_tree(path)):
+        if name in ERRORS and call.args and (sentence := _spelled(call.args[0])) != "…":
+            yield call.lineno, re.sub(r"{\w+}", "…", sentence)
+
+
+def test_no_sentence_of_ours_is_a_riddle() -> None:
+    said = [(path, line, text) for path in SPEAKING for line, text in _own_sentences(path)]
+    pages = [(path, 0, path.read_text("utf-8")) for path in sorted((ROOT / "templates").rglob("*.html"))]
+    assert len(said) > 5000 and len(pages) > 60
+    assert [
+        (_named(path), line, found[0])
+        for path, line, text in (*said, *pages)
+        for found in [FORBIDDEN.search(text)]
+        if found
+    ] == []
+
+
+def test_an_error_begins_with_a_capital_and_is_short() -> None:
+    raised = [(path, line, sentence) for path in SPEAKING for line, sentence in _raised(path)]
+    assert len(raised) > 150
+    long = [one for one in raised if len(one[2].split()) > MOST_WORDS and "two ways" not in one[2]]
+    low = [one for one in raised if one[2][:1].islower()]
+    assert [(_named(path), line, sentence) for path, line, sentence in (*long, *low)] == []

@@ -262,7 +262,7 @@ def _checked(members: Sequence[CutMember], *, mitre_length_mm: float) -> tuple[C
     require_positive(mitre_length_mm=mitre_length_mm)
     by_side = {member.side: member for member in members}
     if len(members) != len(RECTANGLE_SIDES) or set(by_side) != set(RECTANGLE_SIDES):
-        raise ImpossibleSize("A frame closes with one top, one right, one bottom and one left side.", field="side")
+        raise ImpossibleSize("Enter one top, one right, one bottom and one left side.", field="side")
     ordered = tuple(by_side[side] for side in RECTANGLE_SIDES)
     for member in ordered:
         require_positive(long_mm=member.long_mm)
@@ -276,7 +276,7 @@ def _checked(members: Sequence[CutMember], *, mitre_length_mm: float) -> tuple[C
 def _refuse_unlike(one: CutMember, other: CutMember, mitre_length_mm: float) -> None:
     if abs(one.long_mm - other.long_mm) > mitre_length_mm / 2:
         raise ImpossibleSize(
-            f"The {one.side} is {{one}} and the {other.side} {{other}}: sides so unlike make no frame.",
+            f"Measure again: {one.side} {{one}}, {other.side} {{other}} make no frame.",
             field="long_mm",
             lengths={"one": one.long_mm, "other": other.long_mm},
         )

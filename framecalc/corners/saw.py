@@ -239,7 +239,7 @@ def read_test_cut(
     error_deg = degrees(atan((outside_gap_mm - inside_gap_mm) / mitre_length_mm)) / ends
     if abs(error_deg) > MOST_ERROR_DEG:
         raise OutOfRange(
-            f"These gaps mean {abs(error_deg):.1f}° in each cut: set the gauge afresh, then read a test cut again.",
+            f"Set the gauge afresh: these gaps mean {abs(error_deg):.1f}° in each cut.",
             field="outside_gap_mm",
         )
     return error_deg

@@ -243,7 +243,7 @@ def _placed(sheet_mm: float, image_mm: float, place_mm: float | None, *, directi
         return (sheet_mm - image_mm) / 2
     if place_mm + image_mm > sheet_mm + TOLERANCE_MM:
         raise ImpossibleSize(
-            "From {place} on the image reaches past the edge of its sheet: {most} is the most.",
+            "Enter {most} or less, not {place}: the image leaves its sheet.",
             field=place,
             lengths={"place": place_mm, "most": sheet_mm - image_mm},
         )

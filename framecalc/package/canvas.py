@@ -103,7 +103,7 @@ def tray_screw(*, ledge_thickness_mm: float, bar_thickness_mm: float) -> TrayScr
     require_positive(tray_ledge_thickness_mm=ledge_thickness_mm, bar_thickness_mm=bar_thickness_mm)
     if bar_thickness_mm < LEAST_BITE_MM + KEPT_MM - TOLERANCE_MM:
         raise ImpossibleSize(
-            "A bar {bar} thick takes no screw: use {least} or more, or brackets.",
+            "A bar {bar} thick takes no screw: use {least}, or brackets.",
             field="artwork_thickness_mm",
             lengths={"bar": bar_thickness_mm, "least": LEAST_BITE_MM + KEPT_MM},
         )

@@ -152,7 +152,7 @@ def choose_screw(
     bites = [length_mm for length_mm in short if length_mm - through_mm >= LEAST_BITE_MM - TOLERANCE_MM]
     if not bites:
         raise ImpossibleSize(
-            "A screw of {longest} cannot bite {bite}: use points, or a thicker member.",
+            "A screw of {longest} cannot bite {bite}: use points or thicken.",
             field="thickness_mm",
             lengths={"longest": longest_mm, "bite": LEAST_BITE_MM},
         )

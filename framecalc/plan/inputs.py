@@ -316,7 +316,7 @@ def _opening_of(window: Mat | Picture) -> Opening | None:
         return Opening(across_mm=across.mm, up_mm=up.mm)
     if across or up:
         field = "window_up_mm" if across else "window_across_mm"
-        raise ImpossibleSize("An opening wants both its sizes typed, across and up, or neither of them.", field=field)
+        raise ImpossibleSize("Enter both sizes of the opening, across and up, or neither.", field=field)
     return None
 
 
@@ -325,7 +325,7 @@ def _given(frame: Frame) -> StartingPoint:
     if start.given != "stick":
         return StartingPoint(start.given)
     if start.stick_length is None:
-        raise ImpossibleSize("the length of the stick is not typed yet", field="stick_length_mm")
+        raise ImpossibleSize("Enter the length of the stick.", field="stick_length_mm")
     if start.stick_solves == "face width" and is_bought(frame):
         says = "A bought moulding has its face width: let the stick settle the scale of the picture."
         raise ImpossibleSize(says, field="stick_solves")
@@ -342,16 +342,16 @@ def _opening(frame: Frame) -> tuple[float, float]:
 def _wall_space(frame: Frame) -> tuple[float, float]:
     start = frame.start
     if start.wall_across is None:
-        raise ImpossibleSize("the wall space across is not typed yet", field="wall_across_mm")
+        raise ImpossibleSize("Enter the wall space across.", field="wall_across_mm")
     if start.wall_up is None:
-        raise ImpossibleSize("the wall space up is not typed yet", field="wall_up_mm")
+        raise ImpossibleSize("Enter the wall space up.", field="wall_up_mm")
     return start.wall_across.mm, start.wall_up.mm
 
 
 def _stock_size(frame: Frame) -> tuple[float, float]:
     size = next((size for size in stock_sizes() if size.name == frame.start.stock), None)
     if size is None:
-        raise ImpossibleSize("no stock size is chosen yet", field="stock")
+        raise ImpossibleSize("Choose a stock size.", field="stock")
     return (size.up_mm, size.across_mm) if frame.start.stock_turned else (size.across_mm, size.up_mm)
 
 

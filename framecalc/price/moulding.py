@@ -159,7 +159,7 @@ def _in_sticks(sale: Sale, sides: Sequence[SidesToBuy], sticks: Sticks) -> tuple
 
 def _sticks(sides: Sequence[SidesToBuy], sticks: Sticks) -> int:
     if not sticks.length_mm:
-        raise ImpossibleSize("Enter the length of a stick: without it no sticks can be counted.", field="stick_length")
+        raise ImpossibleSize("Enter the length of a stick, to count them.", field="stick_length")
     pieces_mm = [length_mm + sticks.repeat_mm for one in sides for length_mm in one.long_points_mm * one.count]
     return sticks_for(pieces_mm, stick_mm=sticks.length_mm, kerf_mm=sticks.kerf_mm, trim_mm=sticks.trim_mm)
 

@@ -170,7 +170,7 @@ def sticks_for(pieces_mm: Sequence[float], *, stick_mm: float, kerf_mm: float, t
     for piece_mm in sorted(pieces_mm, reverse=True):
         if piece_mm > stick_mm - 2 * trim_mm + TOLERANCE_MM:
             raise ImpossibleSize(
-                "a member of {piece} does not fit into a stick of {stick}",
+                "A member of {piece} does not fit into a stick of {stick}",
                 field="stick_length",
                 lengths={"piece": piece_mm, "stick": stick_mm},
             )
@@ -276,7 +276,7 @@ def _sheets_of(needs: Needs, stock: SoldAs) -> int:
     )
     if not on_one:
         raise ImpossibleSize(
-            "a part of {across} × {up} does not fit on a sheet of {sheet_across} × {sheet_up}",
+            "Enter a larger sheet than {sheet_across} × {sheet_up} for {across} × {up}",
             field="sheet_across",
             lengths={
                 "across": needs.package_across_mm,

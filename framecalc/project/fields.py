@@ -37,7 +37,7 @@ def _length_between(least: str, most: str) -> Callable[[object], Length]:
 
     def read(value: object) -> Length:
         if not isinstance(value, str):
-            raise UnreadableProject("Enter a length with its unit in quotation marks, such as “333.4 mm”")
+            raise UnreadableProject("Enter a length with its unit, in quotation marks: “333.4 mm”")
         return within(value)
 
     return read

@@ -28,7 +28,7 @@ LIGHTEST_KG, HEAVIEST_KG = 0.001, 200.0
 
 def _read_weight(value: object) -> Weight:
     if not isinstance(value, str):
-        raise UnreadableNumber("Enter a weight with its unit in quotation marks, such as “1.2 kg”")
+        raise UnreadableNumber("Enter a weight with its unit, in quotation marks: “1.2 kg”")
     weight = parse_weight(value, comma=Comma.DECIMAL)
     if not LIGHTEST_KG <= weight.kg <= HEAVIEST_KG:
         unit = Unit.INCH if weight.text.endswith(("lb", "oz")) else Unit.MM

@@ -299,8 +299,7 @@ def _require_room_beside_points(typed: Sequence[Segment], sight: _Cut, back: _Cu
     for cut, room_mm in rooms:
         if cut.chain and cut.reach_across_mm > room_mm + TOLERANCE_MM:
             raise ImpossibleSection(
-                f"{_an(cut.edge.shape).capitalize()} of {{size}} on the {cut.place} meets the typed points: choose a "
-                "square edge, or begin the points further in.",
+                f"{_an(cut.edge.shape).capitalize()} of {{size}} meets the points: choose a square edge.",
                 field=cut.field,
                 lengths={"size": cut.edge.size_mm},
             )

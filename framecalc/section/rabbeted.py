@@ -240,7 +240,7 @@ def _require_wood_over_rabbet(least_lip_mm: float, back_edge: Edge, face: FaceSh
     if back_edge.shape is EdgeShape.SQUARE:
         raise ImpossibleSection(f"A face {face} meets the rabbet: enter less fall, or narrow it.", field="face_drop_mm")
     raise ImpossibleSection(
-        f"The back {back_edge.shape} cuts into the rabbet: enter under {{size}}, or narrow the rabbet.",
+        f"The back {back_edge.shape} cuts into the rabbet: enter under {{size}}.",
         field="back_edge_mm",
         lengths={"size": back_edge.size_mm},
     )

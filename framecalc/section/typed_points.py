@@ -87,7 +87,7 @@ def chain_of_points(
 
 def _placed(points: Sequence[ProfilePoint], width_mm: float, height_mm: float) -> Iterator[_Placed]:
     if len(points) < 2:
-        raise ImpossibleSection("Add two or more points of the face, from the sight edge outward.", field="face_shape")
+        raise ImpossibleSection("Add two or more points, from the sight edge outward.", field="face_shape")
     for number, point in enumerate(points, start=1):
         require_not_negative(across_mm=point.across_mm, down_mm=point.down_mm)
         placed = _Placed(typed=point, number=number, at=(width_mm - point.across_mm, height_mm - point.down_mm))

@@ -236,8 +236,7 @@ def _refuse_strips_that_do_not_break(problem: SheetProblem) -> None:
     for part in problem.parts:
         if min(part.across_mm, part.up_mm) < least_mm - TOLERANCE_MM:
             raise ImpossibleLayout(
-                quoted(part.name) + " is {narrow} wide, too narrow to break: enter {least} or more, "
-                "or a smaller least strip.",
+                quoted(part.name) + " is {narrow} wide, too narrow to break: enter {least} or more.",
                 field="least_strip_mm",
                 lengths={"narrow": min(part.across_mm, part.up_mm), "least": least_mm},
             )
@@ -268,8 +267,7 @@ def _refuse_part_without_sheet(part: SheetPart, problem: SheetProblem) -> None:
 
 def _leaves_no_strip(part: SheetPart, problem: SheetProblem) -> ImpossibleLayout:
     return ImpossibleLayout(
-        quoted(part.name) + " is {across} × {up}: every sheet leaves a strip too narrow to break. "
-        "Add a sheet of that size, or larger by {least} or more.",
+        quoted(part.name) + " leaves too narrow a strip to break: add one {least} larger.",
         field="least_strip_mm",
         lengths={"across": part.across_mm, "up": part.up_mm, "least": problem.least_strip_mm},
     )
@@ -277,7 +275,7 @@ def _leaves_no_strip(part: SheetPart, problem: SheetProblem) -> ImpossibleLayout
 
 def _eaten_by_trim(sheet: StockSheet, *, trim_mm: float) -> ImpossibleLayout:
     return ImpossibleLayout(
-        quoted(sheet.name) + " is {across} × {up}: a trim of {trim} leaves nothing. Enter a narrower trim.",
+        quoted(sheet.name) + ": a trim of {trim} leaves nothing. Enter a narrower one.",
         field="trim_mm",
         lengths={"across": sheet.across_mm, "up": sheet.up_mm, "trim": trim_mm},
     )

@@ -122,9 +122,7 @@ def _require_one_measure(wish: SizeWish) -> None:
     """Refuse a polygon that would have two measures: each of its outlines has one, across the flats."""
     sides = wish.shape.sides
     if wish.given is not StartingPoint.ARTWORK:
-        raise ImpossibleSize(
-            f"A frame of {sides} sides is worked out from its artwork: start from that.", field="given"
-        )
+        raise ImpossibleSize(f"Start from the artwork, for a frame of {sides} sides.", field="given")
 
 
 def _from_artwork(wish: SizeWish) -> SolvedChain:

@@ -241,7 +241,7 @@ def stock_of_board(board: Board, *, strip_mm: float, kerf_mm: float) -> Stock:
     strips = strips_across(width_mm=board.width_mm, edge_mm=board.edge_mm, strip_mm=strip_mm, kerf_mm=kerf_mm)
     if not strips:
         raise ImpossibleTimber(
-            quoted(board.name) + " is {width} wide and loses {edge} on each edge: too little for one strip of {strip}.",
+            quoted(board.name) + ", {width} less {edge} on each edge, makes no strip of {strip}.",
             field="board_width_mm",
             lengths={"width": board.width_mm, "edge": board.edge_mm, "strip": strip_mm},
         )

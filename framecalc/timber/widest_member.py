@@ -81,7 +81,7 @@ def widest_member(
     best = _best(board, wanted, rabbet_width_mm, saw, grain)
     if best is None:
         raise ImpossibleTimber(
-            f"{_these(board)} not yield these frames around a rabbet of {{rabbet}}: enter a longer or wider board.",
+            f"{_these(board)} not yield these frames, rabbet {{rabbet}}: enter a larger board.",
             field="board_width_mm",
             lengths={"rabbet": rabbet_width_mm},
         )

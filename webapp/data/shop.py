@@ -106,7 +106,7 @@ def read_shop(document: Mapping[str, Any]) -> ShopProfile:
     """
     document = document or USUAL_SHOP
     if document.get("schema") != 1:
-        raise UnreadableProject(f"schema {document.get('schema')!r} of the shop profile is not known here")
+        raise UnreadableProject(f"Enter a schema of 1 in the shop profile, not {document.get('schema')!r}")
     try:
         return ShopProfile.model_validate(dict(document))
     except ValidationError as error:

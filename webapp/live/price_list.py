@@ -155,7 +155,7 @@ def _with_entry(profile: Document, typed: TypedPrice, entry: Mapping[str, Any]) 
     if found is not None:
         found |= entry
     elif len(items) >= MOST_ITEMS:
-        raise FrameCalcError(f"{MOST_ITEMS} prices are as many as there can be: remove one on the Shop page")
+        raise FrameCalcError(f"{MOST_ITEMS} prices at most: remove one on the Shop page")
     else:
         about = {"name": str(typed.name), "measure": typed.measure.value, "group": typed.group.value}
         items.append({"id": new_id(), **about, **entry})

@@ -324,7 +324,7 @@ class JointPlan:
 
     def _refuse_laps_in_a_tray(self) -> None:
         if self._is_tray:
-            raise ImpossibleJoint("Ledges are in the way of a lap: choose a slot or spline.", field="joint")
+            raise ImpossibleJoint("Ledges are in the way: choose a slot or spline.", field="joint")
 
     def _fitting(self, slots: tuple[Slot, ...]) -> tuple[SlotPlace, ...]:
         """Those that leave sound walls here, the largest first; none at a height outside the member."""

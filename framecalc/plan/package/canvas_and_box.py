@@ -122,7 +122,7 @@ class BoxPlan:
 def _require_four_sides(settled: SolvedChain, what: str) -> None:
     sides = settled.sizes.shape.sides
     if not settled.sizes.shape.is_rectangle:
-        raise ImpossibleSize(f"{what} of {sides} sides is not worked out here, only one of 4.", field="sides")
+        raise ImpossibleSize(f"{what} with {sides} sides: not worked out here, only with 4.", field="sides")
 
 
 def _box(frame: Frame, sizes: Sizes, object_depth_mm: float) -> Box:

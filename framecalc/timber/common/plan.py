@@ -221,7 +221,7 @@ def _rooms_um(problem: CommonProblem, section: int, stock_id: str) -> list[int]:
 def _patterns(numbers: WholeNumbers, room: int) -> list[Pattern]:
     patterns = all_patterns(numbers, room_um=room)
     if patterns is None:
-        raise ImpossibleTimber("There are too many ways to fill a strip to plan common boards.", field="stock")
+        raise ImpossibleTimber("Too many ways to fill a strip: plan the boards apart.", field="stock")
     return patterns
 
 

@@ -145,7 +145,7 @@ def _refuse_wishes(problem: StickProblem) -> None:
 def _refuse_odd_mates(problem: StickProblem) -> None:
     if problem.grain is Grain.MATES and problem.sides % 2:
         raise ImpossibleTimber(
-            f"A frame of {problem.sides} sides has no opposite sides: ask for the grain in order round the frame.",
+            f"{problem.sides} sides have no opposites: choose grain round the frame.",
             field="grain",
         )
 

@@ -222,8 +222,7 @@ def _refuse_too_short(by_length: StickCertificate, whole_numbers: WholeNumbers) 
         return
     held = sum(most * kind.limit for most, kind in zip(by_length.most, whole_numbers.kinds, strict=True))
     raise ImpossibleTimber(
-        "The pieces with their saw cuts take {needed}, and all the stock holds at most {held} of that: "
-        "add sticks for {missing}, or let one be bought.",
+        "Add sticks for {missing}: the stock holds {held} of {needed}.",
         field="stock",
         lengths={
             "needed": by_length.needed / UM_PER_MM,

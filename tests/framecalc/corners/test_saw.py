@@ -173,7 +173,7 @@ def test_tolerances_of_nothing_are_refused(field: str, value: float, says: str) 
 
 
 def test_a_saw_that_was_set_wrong_is_no_test_cut() -> None:
-    with pytest.raises(FrameCalcError, match="set the gauge afresh"):
+    with pytest.raises(FrameCalcError, match="Set the gauge afresh"):
         read_test_cut(outside_gap_mm=20, inside_gap_mm=0, mitre_length_mm=50, tried=MeasuredJoint.ONE_JOINT)
 
 

@@ -54,7 +54,7 @@ def test_a_length_keeps_the_text_it_was_typed_as(document: dict[str, Any]) -> No
     ("field", "value", "says"),
     [
         ("section.face_width", "22", "Enter a unit: 22 mm or 22 in"),
-        ("section.face_width", 22, "Enter a length with its unit in quotation marks, such as “333.4 mm”"),
+        ("section.face_width", 22, "Enter a length with its unit, in quotation marks: “333.4 mm”"),
         ("section.face_width", "0 mm", "Enter 0.1 mm to 300 mm"),
         ("section.face_width", "301 mm", "Enter 0.1 mm to 300 mm"),
         ("artwork.across", "5001 mm", "Enter 1 mm to 5000 mm"),

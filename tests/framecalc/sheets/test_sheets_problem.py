@@ -32,7 +32,7 @@ from framecalc.sheets.problem import SheetPart, StockSheet, sheet_problem, size_
             {"sizes": [(100, 100, 1)], "trim_mm": 410},
             ImpossibleLayout,
             "trim_mm",
-            "“815 × 1120” is 815 × 1120 mm: a trim of 410 mm leaves nothing. Enter a narrower trim",
+            "“815 × 1120”: a trim of 410 mm leaves nothing. Enter a narrower one",
         ),
         ({"sizes": [(10, 300, 1)], "least_strip_mm": 12}, ImpossibleLayout, "least_strip_mm", "is 10 mm wide"),
         ({"sizes": [(100, 300, 1)], "least_strip_mm": 12, "trim_mm": 5}, ImpossibleLayout, "trim_mm", "5 mm"),
@@ -40,7 +40,7 @@ from framecalc.sheets.problem import SheetPart, StockSheet, sheet_problem, size_
             {"sizes": [(810, 1115, 1)], "least_strip_mm": 12},
             ImpossibleLayout,
             "least_strip_mm",
-            "every sheet leaves a strip too narrow to break. Add a sheet of that size, or larger by 12 mm",
+            "“part 1” leaves too narrow a strip to break: add one 12 mm larger",
         ),
         ({"sizes": [(0, 300, 1)]}, OutOfRange, "across_mm", "“part 1” is 0 mm across: enter more than 0 mm"),
         (

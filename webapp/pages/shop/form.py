@@ -128,4 +128,4 @@ def _press(document: Document, do: str) -> None:
         items = _prices(document)
         items[:] = [item for item in items if item["id"] != item_id]
     elif name != "save":
-        raise FrameCalcError("this button is not known here, or there are as many blades as there can be")
+        raise FrameCalcError("Remove a blade first: there is room for no more")

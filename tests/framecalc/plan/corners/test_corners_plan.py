@@ -211,7 +211,7 @@ def test_a_half_lap_is_cut_back_on_one_pair_only() -> None:
 def test_members_of_a_tray_do_not_lap(kind: str) -> None:
     section = PANEL_IN_INCHES["frames"][0]["section"] | {"kind": "tray"}
     joint = corners_of({"section": section, "corner": {"joint": {"kind": kind}}}).joint
-    with pytest.raises(ImpossibleJoint, match="Ledges are in the way of a lap: choose a slot or spline"):
+    with pytest.raises(ImpossibleJoint, match="Ledges are in the way: choose a slot or spline"):
         _ = joint.lapped
 
 

@@ -217,7 +217,7 @@ FILLET = [layer("fi", "fillet or liner", "4 mm")]
 @pytest.mark.parametrize(
     ("changes", "says", "field"),
     [
-        ({"package__mat__opening_across": "4 in"}, "wants both its sizes", "package.mat.opening_up"),
+        ({"package__mat__opening_across": "4 in"}, "Enter both sizes of the opening", "package.mat.opening_up"),
         ({"package__mat__overlap": "70 mm"}, "No window left: enter an overlap of less than 63", "package.mat.overlap"),
         (
             {"package__mat__reveal": "63 mm", "package__mat__windows": PAIR},

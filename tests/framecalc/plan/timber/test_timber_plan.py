@@ -141,7 +141,7 @@ def test_a_board_too_thin_to_lie_flat_is_ripped_on_edge() -> None:
 @pytest.mark.parametrize(
     ("entry", "says", "place"),
     [
-        (BOARD | {"width": "1 in"}, "too little for one strip", "width"),
+        (BOARD | {"width": "1 in"}, "makes no strip of", "width"),
         (BOARD | {"thickness": "1/2 in"}, "is needed. It is left out", "thickness"),
         (BOARD | {"length": "10 in", "thickness": "3 in"}, "too short for planer and jointer", "length"),
         (BOARD | {"defects": [{"id": "d1", "start": "90 in", "end": "99 in"}]}, "lie within", "length"),

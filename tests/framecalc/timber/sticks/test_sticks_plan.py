@@ -274,7 +274,7 @@ JOB = StickProblem(pieces=frame_of("hall", across_mm=348, up_mm=471), stock=(ASH
             "its short edge is 140 mm, under 150 mm",
         ),
         (replace(JOB, grain=Grain.ROUND, corner="top-bottom"), ImpossibleTimber, "corner", "two sides that meet"),
-        (replace(JOB, grain=Grain.MATES, sides=5, corner="5-1"), ImpossibleTimber, "grain", "no opposite sides"),
+        (replace(JOB, grain=Grain.MATES, sides=5, corner="5-1"), ImpossibleTimber, "grain", "have no opposites"),
         (
             replace(JOB, grain=Grain.ROUND, pieces=loose([300])),
             ImpossibleTimber,

@@ -43,7 +43,7 @@ def test_a_refusal_is_in_the_unit_of_the_project(browser: Browser) -> None:
     browser.type(address, {"reach.length": "24", "reach.width": "1 1/2"})
     assert "is 1 1/2 in wide and loses 3/16 in on each edge" in browser.get(address).by_id("reach").text
     browser.type(address, {"reach.length": "24", "reach.width": "2"})
-    assert "these frames around a rabbet of 1/4 in" in browser.get(address).by_id("reach").text
+    assert "these frames, rabbet 1/4 in" in browser.get(address).by_id("reach").text
 
 
 def test_the_preview_writes_nothing_and_is_the_page_s_own_markup(browser: Browser, address: str) -> None:

@@ -89,5 +89,5 @@ def test_a_face_without_points_says_what_to_add(browser: Browser) -> None:
     address = browser.setting_out(browser.new())
     browser.type(address, {"section.face": "through typed points"})
     page = browser.get(address)
-    assert "Add two or more points of the face" in page.text
+    assert "Add two or more points" in page.text
     assert page.by_id("points").all("button", value="add-point")
