@@ -143,7 +143,7 @@ def large_and_small(*stock: dict[str, Any]) -> dict[str, Any]:
 @pytest.mark.parametrize("stock", [(sheet("glass"),), ()], ids=["typed", "estimated"])
 def test_one_part_that_fits_no_sheet_is_named_and_the_others_are_planned(stock: tuple[dict[str, Any], ...]) -> None:
     one, alone = group(large_and_small(*stock)), group(document(*stock))
-    assert list(one.left_out) == ["giant"] and "no sheet holds it" in one.left_out["giant"]
+    assert list(one.left_out) == ["giant"] and "No sheet holds" in one.left_out["giant"]
     assert one.problem == alone.problem and not one.refusal
     assert one.faults(laid_out(one)) == ()
     assert [part.name for part in one.parts] == [*(part.name for part in alone.parts), "giant"]
@@ -153,12 +153,12 @@ def test_a_part_that_is_left_out_stops_the_job_before_fitting() -> None:
     found = plan(large_and_small(sheet("glass"))).groups
     project = read_project(large_and_small(sheet("glass")))
     (said,) = [one for one in obstacles_of_sheets([(found[0], None)], project=project)]
-    assert said.severity is Severity.STOP and "no sheet holds it" in said.sentence
+    assert said.severity is Severity.STOP and "No sheet holds" in said.sentence
 
 
 def test_where_no_part_fits_the_group_is_refused() -> None:
     one = group(large_and_small(sheet("glass", "300 mm", "300 mm")))
-    assert one.problem is None and "no sheet holds it" in one.refusal and not one.left_out
+    assert one.problem is None and "No sheet holds" in one.refusal and not one.left_out
 
 
 def test_ten_thousand_parts_are_refused_with_what_would_do() -> None:
