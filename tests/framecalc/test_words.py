@@ -24,10 +24,14 @@ from framecalc.words import (
     ("text", "words", "turned"),
     [
         ("Rabbet depth", Words.UK, "Rebate depth"),
-        ("a mat window", Words.UK, "a mount window"),
+        ("a mat window", Words.UK, "a mount aperture"),
         ("The mitre opens", Words.US, "The miter opens"),
         ("a wide mitre", Words.UK, "a wide mitre"),
         ("matter of format", Words.UK, "matter of format"),
+        ("An off-cut, a window", Words.US, "A cutoff, a window"),
+        ("An off-cut, a window", Words.UK, "An off-cut, an aperture"),
+        ("A corner wedge in a tray, 5 millimetres", Words.US, "A V-nail in a floater, 5 millimeters"),
+        ("Mat and mount board, a fillet", Words.UK, "Mount board, a slip"),
         ("", Words.UK, ""),
     ],
 )

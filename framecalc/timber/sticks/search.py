@@ -222,7 +222,7 @@ def _refuse_too_short(by_length: StickCertificate, whole_numbers: WholeNumbers) 
         return
     held = sum(most * kind.limit for most, kind in zip(by_length.most, whole_numbers.kinds, strict=True))
     raise ImpossibleTimber(
-        "Add sticks for {missing}: the stock holds {held} of {needed}.",
+        "Add sticks for {missing}: the stock holds at most {held} of {needed}.",
         field="stock",
         lengths={
             "needed": by_length.needed / UM_PER_MM,

@@ -98,7 +98,7 @@ def test_a_frame_that_is_gone_gives_way_to_the_first() -> None:
 
 
 def test_a_board_that_cannot_hold_the_job_says_so() -> None:
-    with pytest.raises(ImpossibleTimber, match="longer or wider board"):
+    with pytest.raises(ImpossibleTimber, match="enter a larger board"):
         in_hand(length="400 mm", width="60 mm").widest(Grain.FREE)
 
 

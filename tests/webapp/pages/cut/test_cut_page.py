@@ -82,7 +82,7 @@ def test_what_suits_is_offered_off_cuts_first(browser: Browser, address: str) ->
     put(browser, "1500", is_board="yes", width="120", thickness="26")
     assert offered(browser.get(address)) == ["ash 2", "ash 3", "ash 1", "ash 6"]
     text = browser.get(address).by_id("of-rack").text
-    assert "900 mm" in text and "Board 120 mm × 26 mm, 3 strips" in text and "of another wood: oak 1 (oak)" in text
+    assert "900 mm" in text and "Board 120 × 26 mm, 3 strips" in text and "of another wood: oak 1 (oak)" in text
     take_over(browser, address, "Take over the off-cuts")
     stock = browser.document(address.split("/")[2])["timber"]["stock"]
     assert [(one["name"], one["length"], one["member_width"]) for one in stock] == [

@@ -109,7 +109,7 @@ def test_a_part_that_fits_no_sheet_is_named_and_the_rest_is_laid_out(browser: Br
     sizes = {f"frames.{second['id']}.artwork.{side}": "3000" for side in ("across", "up")}
     browser.type(f"/projects/{project}/frames/{second['id']}/setting-out", sizes)
     group = settled(browser, address).by_id("group-1")
-    assert "no sheet holds it" in group.text and "It is left out; the others are planned." in group.text
+    assert "No sheet holds" in group.text and "It is left out; the others are planned." in group.text
     assert "Worked out, but for what is left out." in group.text and "Why no layout does better" in group.text
     rows = list(csv.reader(StringIO(browser.client.get(f"{address}/lists/parts.csv").text)))
     assert [row[1] for row in rows if row[1].endswith("(left out)")] == 4 * [f"{second['name']} (left out)"]
