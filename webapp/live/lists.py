@@ -13,7 +13,7 @@ from typing import TypeAlias
 from fastapi import APIRouter, Request, Response
 
 from framecalc.project import Project, value_at, with_value
-from framecalc.words import Words
+from framecalc.words import Words, say
 from webapp.live.addresses import Address
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
 from webapp.live.forms import Document, Form
@@ -143,7 +143,8 @@ class ListPages:
 
     def text(self, desk: Desk, project: Project, name: str) -> str:
         """The text of a list as a table; nothing where it has no lines."""
-        return as_table(self.lists_of(desk, project, name), head=self.head, is_split=self.is_split(name))
+        words, is_split = project.shop.words, self.is_split(name)
+        return as_table(self.lists_of(desk, project, name), head=self.head, words=words, is_split=is_split)
 
     def big(self, request: Request, project_id: str, name: str, desk: AtDesk) -> Response:
         """Show one list in big type, for the machine or the printer."""
@@ -188,18 +189,20 @@ class ListPages:
         return ticked
 
 
-def as_table(lists: Iterable[tuple[str, JobList]], *, head: str, is_split: bool = False) -> str:
+def as_table(lists: Iterable[tuple[str, JobList]], *, head: str, words: Words, is_split: bool = False) -> str:
     """Lists of one name as one table for a spreadsheet.
 
     Args:
         head: the head of the column that says what each list is for.
+        words: the trade words of the heads.
         is_split: whether a column says which list a line is of.
     """
     text = StringIO()
     table, is_headed = csv.writer(text), False
     for of, one in lists:
         if not is_headed:
-            table.writerow([head, *(["Sheet"] if is_split else []), *one.columns, *([one.below] if one.below else [])])
+            heads = (head, *(["Sheet"] if is_split else []), *one.columns, *([one.below] if one.below else []))
+            table.writerow([say(column, words) for column in heads])
             is_headed = True
         for row in one.rows:
             cells = [of, *([one.title] if is_split else []), *row.cells, *([row.below] if one.below else [])]

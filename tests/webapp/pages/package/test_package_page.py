@@ -234,7 +234,7 @@ def test_the_fitting_card_has_its_steps_in_order_the_retainers_and_the_cautions(
     steps = ("Clean Glass", "Hinge Print on paper", "Hinge Mat board", "Build outside", "Look from the front", "Hold")
     places = [card.index(said) for said in (*steps, "Cover", "Bumpers")]
     assert places == sorted(places)
-    assert "How many" in card and "gives off vapour" in card
+    assert "How many" in card and "gives off vapor" in card
 
 
 def test_the_template_is_leaf_by_leaf_or_one_file(browser: Browser, address: str) -> None:

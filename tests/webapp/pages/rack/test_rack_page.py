@@ -117,7 +117,7 @@ def test_a_stick_is_taken_away_and_put_back(browser: Browser) -> None:
     put(browser, **STICK)
     stick_id = listed(browser)[0].attributes["id"].removeprefix("stick-")
     browser.post(f"/rack/sticks/{stick_id}/away")
-    assert listed(browser) == [] and "Taken away last" in browser.get("/rack").text
+    assert listed(browser) == [] and "Removed last" in browser.get("/rack").text
     browser.post(f"/rack/sticks/{stick_id}/back")
     assert len(listed(browser)) == 1
 

@@ -36,7 +36,7 @@ def test_published_footage() -> None:
     group, project = asked()
     most, rule = footage_words(group, project)
     assert group.total_mm == pytest.approx(46.5 * 25.4)
-    assert f"({47.914214 * 25.4:.2f} mm)" in most
+    assert "47 59/64 in" in most  # 47.914 in, to the nearest sixty-fourth
     assert "says 48 in" in rule
 
 
