@@ -63,7 +63,7 @@ IDS = {
     "secret": re.compile(r"/view/([\w-]{16,})"),
     "new": re.compile(r'name="new" value="([a-z0-9]{4,})"'),
     "once": re.compile(r'name="once" value="([^"]+)"'),
-    "hash": re.compile(r"Stands for ([0-9a-f]{12})\b"),
+    "hash": re.compile(r"Code to quote: ([0-9a-f]{12})\b"),
     "cut": re.compile(r"/rack/cuts/([a-z0-9]{4,})"),
     "stick": re.compile(r"/rack/sticks/([a-z0-9]{4,})"),
 }
