@@ -1,0 +1,240 @@
+"""The shapes of templates: a plate with windows, a polygon, a set-up block, a reference block, a story stick."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+from math import radians, tan
+
+from framecalc.errors import ImpossibleSize
+from framecalc.geometry.outline import Arc, Line, Outline, Point, join, moved
+from framecalc.limits import require_between, require_positive
+from framecalc.mats.windows import Window
+from framecalc.templates.template import LETTER_MM, Side, Template, Word, at_origin
+from framecalc.units import TOLERANCE_MM
+
+FOOT_MM, BRIDGE_MM, OVER_MM = 22.0, 18.0, 22.0
+"""A set-up block: how wide each of its feet is, how wide the arch between them, how much stands over the arch.
+
+The arch straddles a table saw's blade or a router's bit, the feet stand clear of its opening. Common practice, no
+source.
+"""
+
+APART_MM = 8.0
+"""Between two parts of one template."""
+
+LEG_MM = 120.0
+"""The long leg of a reference block: as long as the blade of a usual try square (common practice, no source)."""
+
+HANGING_HOLE_MM = 8.0
+"""The hole that a reference block hangs from."""
+
+STICK_ACROSS_MM, MARK_MM, STICK_SPARE_MM = 40.0, 14.0, 20.0
+"""A story stick: how wide, how long its marks are, how far it runs on after the last one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """A length with its name, as it is written beside a mark or on a block."""
+
+    label: str
+    length_mm: float
+
+
+def box(left_mm: float, bottom_mm: float, across_mm: float, up_mm: float) -> Outline:
+    """An upright rectangle.
+
+    Raises:
+        OutOfRange: a side is not above zero.
+    Source: derived.
+
+    >>> len(box(0, 0, 4, 3).segments)
+    4
+    """
+    require_positive(across_mm=across_mm, up_mm=up_mm)
+    right_mm, top_mm = left_mm + across_mm, bottom_mm + up_mm
+    return polygon([(left_mm, bottom_mm), (right_mm, bottom_mm), (right_mm, top_mm), (left_mm, top_mm)])
+
+
+def polygon(corners: Sequence[Point]) -> Outline:
+    """A polygon through corners given in either direction.
+
+    Source: derived.
+
+    >>> polygon([(0, 0), (0, 3), (4, 0)]).segments[0]
+    Line(start=(4, 0), end=(0, 3))
+    """
+    twice_mm2 = sum(
+        x * other_y - other_x * y
+        for (x, y), (other_x, other_y) in zip(corners, (*corners[1:], corners[0]), strict=True)
+    )
+    points = list(corners) if twice_mm2 > 0 else list(reversed(corners))
+    return Outline(segments=join([*points, points[0]]))
+
+
+def disc(centre: Point, *, across_mm: float) -> Outline:
+    """A circle, of two arcs.
+
+    Raises:
+        OutOfRange: it has no width.
+    Source: derived.
+
+    >>> len(disc((0, 0), across_mm=8).segments)
+    2
+    """
+    require_positive(across_mm=across_mm)
+    right, left = (centre[0] + across_mm / 2, centre[1]), (centre[0] - across_mm / 2, centre[1])
+    halves = ((right, left), (left, right))
+    return Outline(
+        segments=tuple(
+            Arc(start=start, end=end, centre=centre, radius_mm=across_mm / 2, turns_left=True) for start, end in halves
+        )
+    )
+
+
+def set_up_blocks(measures: Iterable[Measure], *, name: str, title: str, purpose: str) -> Template:
+    """Make a block for each measure: an arch as high as the measure, between two feet, its name engraved over it.
+
+    On the saw table the arch gives the height of a blade or bit; against the fence, with the arch over a tooth, it
+    gives the distance of the fence.
+
+    Raises:
+        OutOfRange: a measure is not above zero.
+        ImpossibleSize: there is nothing to measure.
+    Source: plane geometry.
+
+    >>> blocks = set_up_blocks([Measure(label="lip 5 mm", length_mm=5)], name="blocks", title="Blocks", purpose="")
+    >>> blocks.across_mm, blocks.up_mm, len(blocks.outlines[0].segments)
+    (62.0, 27.0, 8)
+    """
+    listed = tuple(measures)
+    if not listed:
+        raise ImpossibleSize("There is nothing to set up for: no measure is given.")
+    step_mm = 2 * FOOT_MM + BRIDGE_MM + APART_MM
+    return at_origin(
+        Template(
+            name=name,
+            title=title,
+            purpose=purpose,
+            side=Side.EITHER,
+            outlines=tuple(_arch(measure, number * step_mm) for number, measure in enumerate(listed)),
+            words=tuple(
+                Word(text=measure.label, at=(number * step_mm + 4, measure.length_mm + OVER_MM - 3 - LETTER_MM))
+                for number, measure in enumerate(listed)
+            ),
+        )
+    )
+
+
+def reference_block(mitre_deg: float, *, title: str, purpose: str, says: str) -> Template:
+    """Make a right-angled block whose sharp corner is the mitre angle, with a hole to hang it from.
+
+    ``short leg = long leg · tan M``
+
+    Args:
+        mitre_deg: from a square cut [degrees], 1 to 80.
+    Raises:
+        OutOfRange: no such block can be held.
+    Source: plane geometry.
+
+    >>> block = reference_block(45, title="Block", purpose="", says="45°")
+    >>> round(block.across_mm, 3), round(block.up_mm, 3)
+    (120.0, 120.0)
+    """
+    require_between(1, 80, mitre_deg=mitre_deg)
+    short_mm = LEG_MM * tan(radians(mitre_deg))
+    side_mm = min(LEG_MM, short_mm)
+    centre = (LEG_MM - 0.22 * side_mm, 0.22 * side_mm)
+    hole_mm = min(HANGING_HOLE_MM, 0.2 * side_mm)
+    return Template(
+        name="reference-block",
+        title=title,
+        purpose=purpose,
+        side=Side.EITHER,
+        outlines=(polygon([(0, 0), (LEG_MM, 0), (LEG_MM, short_mm)]),),
+        holes=(disc(centre, across_mm=hole_mm),),
+        words=(Word(text=says, at=(0.55 * LEG_MM, 0.12 * side_mm), letter_mm=min(LETTER_MM, 0.1 * side_mm)),),
+    )
+
+
+def story_stick(measures: Iterable[Measure], *, title: str, purpose: str) -> Template:
+    """Make a stick with a mark at each length, counted from its left end; equal lengths share a mark.
+
+    Names stand in rows, so that near marks can be told apart.
+
+    Raises:
+        OutOfRange: a length is not above zero.
+        ImpossibleSize: there is no length.
+    Source: plane geometry.
+
+    >>> measures = [Measure(label=label, length_mm=300) for label in ("a", "b")]
+    >>> stick = story_stick(measures, title="", purpose="")
+    >>> stick.across_mm, [word.text for word in stick.words], len(stick.marks)
+    (320.0, ['a, b'], 1)
+    """
+    listed = _merged(sorted(measures, key=lambda measure: measure.length_mm))
+    if not listed:
+        raise ImpossibleSize("There is no length to put on a story stick.")
+    require_positive(length_mm=listed[0].length_mm)
+    rows_mm = [
+        STICK_ACROSS_MM - MARK_MM - LETTER_MM - 1 - number % 4 * (LETTER_MM + 1) for number in range(len(listed))
+    ]
+    return Template(
+        name="story-stick",
+        title=title,
+        purpose=purpose,
+        side=Side.FACE,
+        outlines=(box(0, 0, listed[-1].length_mm + STICK_SPARE_MM, STICK_ACROSS_MM),),
+        marks=tuple(
+            Line(start=(one.length_mm, STICK_ACROSS_MM), end=(one.length_mm, row_mm))
+            for one, row_mm in zip(listed, rows_mm, strict=True)
+        ),
+        words=tuple(
+            Word(text=one.label, at=(one.length_mm + 1, row_mm)) for one, row_mm in zip(listed, rows_mm, strict=True)
+        ),
+    )
+
+
+def plate(
+    corners: Sequence[Point], *, windows: Iterable[Window] = (), name: str, title: str, purpose: str, side: Side
+) -> Template:
+    """Make a plate through corners, with windows in it.
+
+    Args:
+        windows: from the corner that the corners are counted from.
+    Raises:
+        ImpossibleSize: a window reaches the edge.
+    Source: plane geometry.
+
+    >>> plate([(0, 0), (4, 0), (4, 3), (0, 3)], name="back", title="Back", purpose="", side=Side.EITHER).across_mm
+    4
+    """
+    return at_origin(
+        Template(
+            name=name,
+            title=title,
+            purpose=purpose,
+            side=side,
+            outlines=(polygon(corners),),
+            holes=tuple(box(one.left_mm, one.bottom_mm, one.across_mm, one.up_mm) for one in windows),
+        )
+    )
+
+
+def _arch(measure: Measure, left_mm: float) -> Outline:
+    require_positive(length_mm=measure.length_mm)
+    widths_mm = list(accumulate((FOOT_MM, BRIDGE_MM, FOOT_MM)))
+    first, second, across = widths_mm
+    arch, top = measure.length_mm, measure.length_mm + OVER_MM
+    corners = [(0.0, 0.0), (first, 0), (first, arch), (second, arch), (second, 0), (across, 0), (across, top), (0, top)]
+    return Outline(segments=moved(polygon(corners).segments, by=(left_mm, 0)))
+
+
+def _merged(measures: Sequence[Measure]) -> list[Measure]:
+    """Measures with equal lengths made one, their names beside each other."""
+    merged: list[Measure] = []
+    for measure in measures:
+        if merged and measure.length_mm - merged[-1].length_mm <= TOLERANCE_MM:
+            merged[-1] = Measure(label=f"{merged[-1].label}, {measure.label}", length_mm=merged[-1].length_mm)
+        else:
+            merged.append(measure)
+    return merged

@@ -1,0 +1,106 @@
+"""The record of a template: outlines, holes, marks and words, from the lower left corner of all of it, y up.
+
+An *outline* is a part that stays; a *hole* is cut out of one and falls away, its way counter-clockwise too. A *mark* is
+drawn or scored on the part and not cut through. The sides of a template are those of what is cut by it.
+"""
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from itertools import chain
+
+from framecalc.errors import ImpossibleSize
+from framecalc.geometry.outline import Bounds, Line, Outline, Point, area_mm2, bounds, moved
+from framecalc.units import TOLERANCE_MM
+
+LETTER_MM = 4.0
+"""How high the letters of a template are (common practice, no source)."""
+
+
+class Side(StrEnum):
+    """Which side of the part lies up while it is cut or marked."""
+
+    FACE = "face up"
+    BACK = "face down, seen from behind"
+    EITHER = "either side up"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Word:
+    """Letters on a template; `at` is the left end of their base line."""
+
+    text: str
+    at: Point
+    letter_mm: float = LETTER_MM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Template:
+    """One template. `name` goes into the names of its files; `title` and `purpose` are read by people."""
+
+    name: str
+    title: str
+    purpose: str
+    side: Side
+    outlines: tuple[Outline, ...]
+    holes: tuple[Outline, ...] = ()
+    marks: tuple[Line, ...] = ()
+    words: tuple[Word, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse what cannot be cut: a part without area, or a hole that is in no part.
+
+        Raises:
+            ImpossibleSize: so it is.
+        """
+        for outline in (*self.outlines, *self.holes):
+            if area_mm2(outline) <= TOLERANCE_MM:
+                raise ImpossibleSize(f"The template “{self.title}” would have a part of no size.")
+        if not all(any(_lies_in(hole, outline) for outline in self.outlines) for hole in self.holes):
+            raise ImpossibleSize(f"In the template “{self.title}” an opening would reach the edge of the part.")
+
+    @property
+    def extent(self) -> Bounds:
+        """The upright rectangle round all its parts."""
+        return bounds(chain.from_iterable(outline.segments for outline in self.outlines))
+
+    @property
+    def across_mm(self) -> float:
+        """How wide it is."""
+        return self.extent.right_mm - self.extent.left_mm
+
+    @property
+    def up_mm(self) -> float:
+        """How high it is."""
+        return self.extent.top_mm - self.extent.bottom_mm
+
+
+def at_origin(template: Template) -> Template:
+    """Move a template so that its lower left corner is where lengths are counted from.
+
+    Source: derived.
+    """
+    by = (0 - template.extent.left_mm, 0 - template.extent.bottom_mm)
+    return replace(
+        template,
+        outlines=tuple(Outline(segments=moved(one.segments, by=by)) for one in template.outlines),
+        holes=tuple(Outline(segments=moved(one.segments, by=by)) for one in template.holes),
+        marks=tuple(_moved_mark(mark, by) for mark in template.marks),
+        words=tuple(replace(word, at=(word.at[0] + by[0], word.at[1] + by[1])) for word in template.words),
+    )
+
+
+def _moved_mark(mark: Line, by: Point) -> Line:
+    start, end = ((x + by[0], y + by[1]) for x, y in (mark.start, mark.end))
+    return Line(start=start, end=end)
+
+
+def _lies_in(hole: Outline, outline: Outline) -> bool:
+    """Whether the rectangle round a hole lies in that round a part, and clear of its edge."""
+    inner, outer = bounds(hole.segments), bounds(outline.segments)
+    room_mm = (
+        inner.left_mm - outer.left_mm,
+        inner.bottom_mm - outer.bottom_mm,
+        outer.right_mm - inner.right_mm,
+        outer.top_mm - inner.top_mm,
+    )
+    return min(room_mm) > TOLERANCE_MM
