@@ -102,6 +102,27 @@ def sheet_parts(frames: Iterable[FramePlan], *, upright: Iterable[str]) -> tuple
     )
 
 
+def size_of_part(frame: FramePlan) -> CutSize:
+    """Find the size to cut of a part; of a polygon both are across its flats.
+
+    Raises:
+        FrameCalcError: the frame cannot be computed, or its clearance leaves no part.
+    """
+    try:
+        frame.compute_all()
+        sizes = frame.sizes
+        return size_to_cut(
+            rabbet_across_mm=sizes.rabbet_across_mm,
+            rabbet_up_mm=sizes.rabbet_up_mm,
+            clearance_across_mm=sizes.clearance_across_mm,
+            clearance_up_mm=sizes.clearance_up_mm,
+            step_mm=float(frame.step.size_mm),
+        )
+    except FrameCalcError as error:
+        named = quoted(frame.frame.name) + ": " + error.wording
+        raise type(error)(named, field=error.field, lengths=error.lengths) from error
+
+
 def distinct(names: Iterable[str]) -> Iterator[str]:
     """Unique names: a repeated one gets a number.
 
@@ -151,7 +172,7 @@ def _part(frame: FramePlan, name: str, layers: int, *, may_turn: bool) -> SheetP
 
 def _size(frame: FramePlan) -> CutSize:
     """The rectangle that the part is cut as, or that a polygon is cut from, which is rounded up to hold it."""
-    size = _across_and_up(frame)
+    size = size_of_part(frame)
     if frame.shape.is_rectangle:
         return size
     step_mm, extent = float(frame.step.size_mm), frame.shape.extent(size.across_mm, size.up_mm)
@@ -163,7 +184,7 @@ def _size(frame: FramePlan) -> CutSize:
 
 def _polygon(frame: FramePlan, name: str) -> PolygonPart:
     """The polygon in its rectangle, in the middle across, its level side below."""
-    size, across_mm = _across_and_up(frame), _size(frame).across_mm / 2
+    size, across_mm = size_of_part(frame), _size(frame).across_mm / 2
     extent = frame.shape.extent(size.across_mm, size.up_mm)
     corners = frame.shape.corners(size.across_mm, size.up_mm)
     return PolygonPart(
@@ -172,20 +193,3 @@ def _polygon(frame: FramePlan, name: str) -> PolygonPart:
         flats_mm=size.across_mm,
         corners=tuple((round(x_mm + across_mm, 6), round(y_mm + extent.below_mm, 6)) for x_mm, y_mm in corners),
     )
-
-
-def _across_and_up(frame: FramePlan) -> CutSize:
-    """The size to cut of a part; of a polygon both are across its flats."""
-    try:
-        frame.compute_all()
-        sizes = frame.sizes
-        return size_to_cut(
-            rabbet_across_mm=sizes.rabbet_across_mm,
-            rabbet_up_mm=sizes.rabbet_up_mm,
-            clearance_across_mm=sizes.clearance_across_mm,
-            clearance_up_mm=sizes.clearance_up_mm,
-            step_mm=float(frame.step.size_mm),
-        )
-    except FrameCalcError as error:
-        named = quoted(frame.frame.name) + ": " + error.wording
-        raise type(error)(named, field=error.field, lengths=error.lengths) from error

@@ -1,0 +1,203 @@
+"""The templates of a frame, made from its plan: mats, sheets of the package, dust cover, and gauges for the machines.
+
+A template that cannot be made is told with its reason; the others are made all the same.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from framecalc.errors import FrameCalcError
+from framecalc.geometry.outline import Point
+from framecalc.package.layers import LayerKind
+from framecalc.plan.figures import Figure
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.package.mats import CutMat
+from framecalc.plan.sheets.parts import distinct, size_of_part
+from framecalc.templates.shapes import Measure, plate, reference_block, set_up_blocks, story_stick
+from framecalc.templates.template import Side, Template
+from framecalc.units import describe_length
+from framecalc.words import Words, capitalised, say, typed, worded
+
+DUST_COVER_INSET_MM = 3.0
+"""A dust cover ends so far inside the outer edge, to show from no side (1/8 in; common practice, no source)."""
+
+SECTION_MEASURES = ("rabbet_width", "rabbet_depth", "lip", "land")
+"""The figures that a milled section is set up by."""
+
+STICK_MEASURES = ("outside", "sight", "rabbet", "package", "member", "ledge_long")
+"""The figures that a story stick carries: those whose names begin so,"""
+
+OFF_STICK = ("_corners", "_width", "_depth")
+"""but do not end so: from corner to corner, and of the section."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TemplateStamp:
+    """What a template says of where it comes from."""
+
+    project: str
+    frame: str
+    revision: str
+    date: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrameTemplates:
+    """The templates of one frame, and why others could not be made."""
+
+    templates: tuple[Template, ...]
+    refusals: tuple[str, ...]
+    stamp: TemplateStamp
+
+    def named(self, name: str) -> Template | None:
+        """The template of a name, if there is one."""
+        return next((one for one in self.templates if one.name == name), None)
+
+
+def templates_of(plan: FramePlan) -> FrameTemplates:
+    """Make every template of a frame.
+
+    Raises:
+        FrameCalcError: the frame cannot be computed.
+    """
+    plan.compute_all()
+    made: list[Template] = []
+    refusals: list[str] = []
+    for make in (_mats, _sheets, _dust_cover, _blocks, _reference_block, _stick):
+        try:
+            made.extend(make(plan))
+        except FrameCalcError as error:
+            refusals.append(error.wording.format_map(_lengths_of(error, plan)) if error.lengths else error.sentence)
+    return FrameTemplates(templates=tuple(made), refusals=tuple(refusals), stamp=stamp_of(plan))
+
+
+def stamp_of(plan: FramePlan) -> TemplateStamp:
+    """Say where the templates of a frame come from."""
+    saved = plan.project.saved
+    count = f"{plan.frame.count} × " if plan.frame.count > 1 else ""
+    return TemplateStamp(
+        project=plan.project.name,
+        frame=f"{count}{plan.frame.name}",
+        revision=f"revision {saved.revision}" if saved else "not saved",
+        date=saved.when[:10] if saved else "no date",
+    )
+
+
+def _mats(plan: FramePlan) -> Iterator[Template]:
+    """Each mat with its windows, as it lies before the person who cuts it."""
+    mats = plan.package.mats
+    cuts = mats.cut if mats else ()
+    for cut, place in zip(cuts, _places(len(cuts)), strict=True):
+        yield _mat(plan, cut, place=place, from_behind=mats is not None and mats.from_behind)
+
+
+def _places(count: int) -> tuple[str, ...]:
+    """The places of mats in the package, from the front."""
+    if count < 2:
+        return ("",) * count
+    return ("upper ", *(f"middle {number} " for number in range(1, count - 1)), "lower ")
+
+
+def _mat(plan: FramePlan, cut: CutMat, *, place: str, from_behind: bool) -> Template:
+    words, edge = plan.project.shop.words, "at its back" if from_behind else "at the outer edge of the bevel"
+    return plate(
+        _corners(cut.laid.across_mm, cut.laid.up_mm),
+        windows=cut.laid.windows,
+        name=f"{place}mat".replace(" ", "-"),
+        title=say("{place}: {name}", words, place=capitalised(place + "mat"), name=cut.name),
+        purpose=say("Its outside and its windows, {edge}.", words, edge=edge),
+        side=Side.BACK if from_behind else Side.FACE,
+    )
+
+
+def _sheets(plan: FramePlan) -> Iterator[Template]:
+    """The other sheets of the package, as they are cut."""
+    layers = [layer for layer in plan.frame.package.layers if layer.kind.is_sheet and layer.kind is not LayerKind.MAT]
+    names = _numbered(layer.kind.value.replace(" ", "-") for layer in layers)
+    for layer, name in zip(layers, names, strict=True):
+        size = size_of_part(plan)
+        yield plate(
+            plan.shape.corners(size.across_mm, size.up_mm),
+            name=name,
+            title=capitalised(layer.kind.value) + typed(f": {layer.name}"),
+            purpose=say("The size to cut: the rabbet size less the clearance.", plan.project.shop.words),
+            side=Side.EITHER,
+        )
+
+
+def _dust_cover(plan: FramePlan) -> Iterator[Template]:
+    """The dust cover, a little inside the outer edge; the back of sloping sides is not set out here."""
+    if plan.shape.slopes or not any(layer.kind is LayerKind.DUST_COVER for layer in plan.frame.package.layers):
+        return
+    across_mm, up_mm = (
+        outside_mm - 2 * DUST_COVER_INSET_MM for outside_mm in (plan.sizes.outside_across_mm, plan.sizes.outside_up_mm)
+    )
+    yield plate(
+        plan.shape.corners(across_mm, up_mm),
+        name="dust-cover",
+        title="Dust cover",
+        purpose=f"It ends {describe_length(DUST_COVER_INSET_MM, unit=plan.unit)} inside the outer edge, all round.",
+        side=Side.EITHER,
+    )
+
+
+def _blocks(plan: FramePlan) -> Iterator[Template]:
+    """Blocks to set a blade, bit or fence by; a bought moulding is not milled."""
+    figures = [plan.figures[name] for name in SECTION_MEASURES if name in plan.figures and not plan.is_bought]
+    if figures:
+        yield set_up_blocks(
+            _measures(figures, plan.project.shop.words),
+            name="set-up-blocks",
+            title="Set-up blocks",
+            purpose="Stand the arch over the blade for its height, against the fence for its distance.",
+        )
+
+
+def _reference_block(plan: FramePlan) -> Iterator[Template]:
+    """A block with the angle of the mitre; sides on edge have none."""
+    mitre_deg = plan.shape.mitre_deg
+    if mitre_deg < 1:
+        return
+    angle = f"{mitre_deg:.4g}°"
+    yield reference_block(
+        mitre_deg,
+        title=say("Reference block, {angle}", plan.project.shop.words, angle=angle),
+        purpose=say("Set the mitre fence by it, and hold test cuts against it.", plan.project.shop.words),
+        says=angle,
+    )
+
+
+def _stick(plan: FramePlan) -> Iterator[Template]:
+    """Every length of the frame on one stick."""
+    figures = [
+        figure
+        for name, figure in plan.figures.items()
+        if name.startswith(STICK_MEASURES) and not name.endswith(OFF_STICK) and figure.exact_mm > 0
+    ]
+    yield story_stick(
+        _measures(figures, plan.project.shop.words),
+        title="Story stick",
+        purpose="Every length from the left end: mark stock, set stops and check parts by it.",
+    )
+
+
+def _measures(figures: Iterable[Figure], words: Words) -> tuple[Measure, ...]:
+    """Lengths as they are, with the text that drawings and lists print."""
+    return tuple(Measure(label=_label(figure, words), length_mm=figure.exact_mm) for figure in figures)
+
+
+def _label(figure: Figure, words: Words) -> str:
+    return say("{what} {size}", words, what=worded(figure.label), size=figure.written.full)
+
+
+def _lengths_of(error: FrameCalcError, plan: FramePlan) -> dict[str, str]:
+    return {name: describe_length(length_mm, unit=plan.unit) for name, length_mm in error.lengths.items()}
+
+
+def _corners(across_mm: float, up_mm: float) -> tuple[Point, ...]:
+    return (0.0, 0.0), (across_mm, 0.0), (across_mm, up_mm), (0.0, up_mm)
+
+
+def _numbered(names: Iterable[str]) -> Iterator[str]:
+    """Names with a number behind those that have been there before."""
+    return (name.replace(" (", "-").replace(")", "") for name in distinct(names))
