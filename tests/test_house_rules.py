@@ -34,7 +34,7 @@ DIMENSIONLESS = {"above", "at_least", "best", "gap", "value"}
 """Shares of a whole, in the search for a cutting plan."""
 ALLOWED_OUTSIDE = {"project": {"pydantic"}, "pen": {"svgwrite"}}
 """By the name of the module or of its folder."""
-IMPORTED_WHEN_NEEDED = {"highspy", "numpy"}
+IMPORTED_WHEN_NEEDED = {"ezdxf", "highspy", "numpy"}
 UNIT_SUFFIXES = tuple(
     f"_{unit}"
     for unit in (

@@ -9,7 +9,7 @@ from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Arc, Line, Outline, Point, join, moved
 from framecalc.limits import require_between, require_positive
 from framecalc.mats.windows import Window
-from framecalc.templates.template import LETTER_MM, Side, Template, Word, at_origin
+from framecalc.templates.template import LETTER_ACROSS_RATIO, LETTER_MM, Side, Template, Word, at_origin
 from framecalc.units import TOLERANCE_MM
 
 FOOT_MM, BRIDGE_MM, OVER_MM = 22.0, 18.0, 22.0
@@ -28,8 +28,8 @@ LEG_MM = 120.0
 HANGING_HOLE_MM = 8.0
 """The hole that a reference block hangs from."""
 
-STICK_ACROSS_MM, MARK_MM, STICK_SPARE_MM = 40.0, 14.0, 20.0
-"""A story stick: how wide, how long its marks are, how far it runs on after the last one."""
+MARK_MM, ROW_MM, LEAST_ROWS, STICK_SPARE_MM = 14.0, LETTER_MM + 1, 4, 20.0
+"""A story stick: how long its marks are above the words, the rows of words, how far it runs on after the last mark."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,10 +117,7 @@ def set_up_blocks(measures: Iterable[Measure], *, name: str, title: str, purpose
             purpose=purpose,
             side=Side.EITHER,
             outlines=tuple(_arch(measure, number * step_mm) for number, measure in enumerate(listed)),
-            words=tuple(
-                Word(text=measure.label, at=(number * step_mm + 4, measure.length_mm + OVER_MM - 3 - LETTER_MM))
-                for number, measure in enumerate(listed)
-            ),
+            words=tuple(_on_block(measure, number * step_mm) for number, measure in enumerate(listed)),
         )
     )
 
@@ -175,22 +172,22 @@ def story_stick(measures: Iterable[Measure], *, title: str, purpose: str) -> Tem
     if not listed:
         raise ImpossibleSize("There is no length to put on a story stick.")
     require_positive(length_mm=listed[0].length_mm)
-    rows_mm = [
-        STICK_ACROSS_MM - MARK_MM - LETTER_MM - 1 - number % 4 * (LETTER_MM + 1) for number in range(len(listed))
-    ]
+    rows = _rows(listed)
+    up_mm = MARK_MM + ROW_MM * max(LEAST_ROWS, 1 + max(rows))
+    at_mm = [up_mm - MARK_MM - LETTER_MM - row * ROW_MM for row in rows]
+    words = [_beside(measure, at_mm=up) for measure, up in zip(listed, at_mm, strict=True)]
+    ends_mm = max(listed[-1].length_mm + STICK_SPARE_MM, *(word.at[0] + word.across_mm for word in words))
     return Template(
         name="story-stick",
         title=title,
         purpose=purpose,
         side=Side.FACE,
-        outlines=(box(0, 0, listed[-1].length_mm + STICK_SPARE_MM, STICK_ACROSS_MM),),
+        outlines=(box(0, 0, ends_mm, up_mm),),
         marks=tuple(
-            Line(start=(one.length_mm, STICK_ACROSS_MM), end=(one.length_mm, row_mm))
-            for one, row_mm in zip(listed, rows_mm, strict=True)
+            Line(start=(measure.length_mm, up_mm), end=(measure.length_mm, up))
+            for measure, up in zip(listed, at_mm, strict=True)
         ),
-        words=tuple(
-            Word(text=one.label, at=(one.length_mm + 1, row_mm)) for one, row_mm in zip(listed, rows_mm, strict=True)
-        ),
+        words=tuple(words),
     )
 
 
@@ -217,6 +214,33 @@ def plate(
             outlines=(polygon(corners),),
             holes=tuple(box(one.left_mm, one.bottom_mm, one.across_mm, one.up_mm) for one in windows),
         )
+    )
+
+
+def _beside(measure: Measure, *, at_mm: float) -> Word:
+    return Word(text=measure.label, at=(measure.length_mm + 1, at_mm))
+
+
+def _rows(measures: Sequence[Measure]) -> list[int]:
+    """A row for each name, the first in which it runs into none before it."""
+    rows: list[int] = []
+    ends_mm: list[float] = []
+    for word in (_beside(measure, at_mm=0) for measure in measures):
+        free = (row for row, end_mm in enumerate(ends_mm) if end_mm < word.at[0])
+        row = next(free, len(ends_mm))
+        ends_mm[row : row + 1] = [word.at[0] + word.across_mm]
+        rows.append(row)
+    return rows
+
+
+def _on_block(measure: Measure, left_mm: float) -> Word:
+    """The name of a block, over its arch, as large as it has room for."""
+    room_mm = 2 * FOOT_MM + BRIDGE_MM - 8
+    letter_mm = min(LETTER_MM, room_mm / (LETTER_ACROSS_RATIO * max(len(measure.label), 1)))
+    return Word(
+        text=measure.label,
+        at=(left_mm + 4, measure.length_mm + OVER_MM - 3 - LETTER_MM),
+        letter_mm=letter_mm,
     )
 
 

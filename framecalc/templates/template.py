@@ -13,7 +13,10 @@ from framecalc.geometry.outline import Bounds, Line, Outline, Point, area_mm2, b
 from framecalc.units import TOLERANCE_MM
 
 LETTER_MM = 4.0
-"""How high the letters of a template are (common practice, no source)."""
+"""Type size of the words on a template (common practice, no source)."""
+
+LETTER_ACROSS_RATIO = 0.6
+"""A letter is taken to be so wide for its size: more than a usual one in the usual sans faces."""
 
 
 class Side(StrEnum):
@@ -31,6 +34,11 @@ class Word:
     text: str
     at: Point
     letter_mm: float = LETTER_MM
+
+    @property
+    def across_mm(self) -> float:
+        """How wide it is taken to be."""
+        return len(self.text) * self.letter_mm * LETTER_ACROSS_RATIO
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -133,3 +133,19 @@ def test_moving_a_template_moves_marks_and_words_with_it() -> None:
     )
     assert moved.words[0].at == (2, 2)
     assert moved.marks[0].start == (stick.marks[0].start[0] - 10, stick.marks[0].start[1] - 20)
+
+
+@pytest.mark.parametrize("apart_mm", [0.5, 3.0, 40.0])
+def test_names_on_a_story_stick_run_into_no_other_and_not_off_its_end(apart_mm: float) -> None:
+    measures = [Measure(label=f"a length of some name {n}", length_mm=30 + n * apart_mm) for n in range(9)]
+    stick = story_stick(measures, title="", purpose="")
+    boxes = [(word.at[0], word.at[0] + word.across_mm, word.at[1]) for word in stick.words]
+    for number, (left, _, row) in enumerate(boxes):
+        assert all(end < left for _, end, other in boxes[:number] if other == row)
+    assert max(end for _, end, _ in boxes) <= stick.across_mm
+    assert min(row for _, _, row in boxes) >= 0
+
+
+def test_a_long_name_is_written_smaller_to_stay_on_its_block() -> None:
+    (word,) = blocks([Measure(label="rabbet depth, 12 11/16 in −0.3 mm, of the outer member", length_mm=9)]).words
+    assert word.at[0] + word.across_mm <= 2 * FOOT_MM + BRIDGE_MM - 3.9

@@ -1,0 +1,71 @@
+"""What a machine does with a template: what it cuts through, what it scores, what it engraves.
+
+The *kerf* is what the beam takes away. A part is cut half a kerf outside its outline, a hole half a kerf inside its
+own, so that both come out at size.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from framecalc.errors import ImpossibleSize, OutOfRange
+from framecalc.geometry.offset import parallel
+from framecalc.geometry.outline import Line, Outline
+from framecalc.limits import require_not_negative
+from framecalc.templates.template import Template, Word
+
+MOST_KERF_MM = 4.0
+"""A wider cut is no beam's; parts of one template lie twice as far apart."""
+
+
+class Operation(StrEnum):
+    """What a machine does along a line, by the name of its group or layer."""
+
+    CUT = "cut"
+    SCORE = "score"
+    ENGRAVE = "engrave"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MachineWork:
+    """A template as a machine takes it: in the order of work, holes before the parts that they are in."""
+
+    template: Template
+    cuts: tuple[Outline, ...]
+
+    @property
+    def scores(self) -> tuple[Line, ...]:
+        """The lines that are not cut through."""
+        return self.template.marks
+
+    @property
+    def words(self) -> tuple[Word, ...]:
+        """The words to engrave."""
+        return self.template.words
+
+
+def machine_work(template: Template, *, kerf_mm: float) -> MachineWork:
+    """Lay out the work on a template for a beam.
+
+    Args:
+        kerf_mm: what the beam takes away [mm], 0 to 4; 0 where the machine makes up for it by itself.
+    Raises:
+        OutOfRange: a kerf that no beam has.
+        ImpossibleSize: a part or a hole is too narrow for the kerf.
+    """
+    require_not_negative(kerf_mm=kerf_mm)
+    if kerf_mm > MOST_KERF_MM:
+        raise OutOfRange("kerf is {kerf}: {most} or less would do", field="kerf_mm", lengths=_lengths(kerf_mm))
+    try:
+        holes = tuple(parallel(hole, by_mm=-kerf_mm / 2) for hole in template.holes)
+        parts = tuple(parallel(outline, by_mm=kerf_mm / 2) for outline in template.outlines)
+    except ImpossibleSize as error:
+        raise ImpossibleSize(
+            "A part or an opening is too narrow for a kerf of {kerf}. A finer beam, or cutting by hand, would do.",
+            field="kerf_mm",
+            lengths=_lengths(kerf_mm),
+        ) from error
+    return MachineWork(template=template, cuts=holes + parts)
+
+
+def _lengths(kerf_mm: float) -> dict[str, float]:
+    return {"kerf": kerf_mm, "most": MOST_KERF_MM}
