@@ -1,0 +1,66 @@
+"""A template as a DXF: one layer for each operation, closed polylines with true arcs, in millimetres, y up."""
+
+from io import StringIO
+from math import tan
+from typing import TYPE_CHECKING
+
+from framecalc.drawing.pen import clean
+from framecalc.drawing.style import CAPITAL_RATIO
+from framecalc.drawing.templates.operations import MachineWork, Operation, machine_work
+from framecalc.geometry.outline import Arc, Outline, sweep_rad
+from framecalc.templates.template import Template
+
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing
+    from ezdxf.layouts.layout import Modelspace
+
+COLOURS = {Operation.CUT: 7, Operation.SCORE: 7, Operation.ENGRAVE: 7}
+"""Black on white, white on black, all three: layers tell operations apart."""
+
+
+def template_dxf(template: Template, *, kerf_mm: float) -> str:
+    """Write a template as a DXF of the year 2010, which programs have long been able to read.
+
+    Args:
+        kerf_mm: what the beam takes away [mm], 0 to 4; 0 for a router, whose program makes up for the bit.
+    Raises:
+        OutOfRange: a kerf that no beam has.
+        ImpossibleSize: a part or a hole is too narrow for the kerf.
+    """
+    work = machine_work(template, kerf_mm=kerf_mm)
+    document = _empty()
+    space = document.modelspace()
+    _add(work, space)
+    written = StringIO()
+    document.write(written)
+    return written.getvalue()
+
+
+def _empty() -> "Drawing":
+    """A document in millimetres with a layer for each operation."""
+    from ezdxf.filemanagement import new
+    from ezdxf.units import MM
+
+    document = new("R2010", units=MM)
+    document.header["$MEASUREMENT"] = 1
+    for operation, colour in COLOURS.items():
+        document.layers.add(operation.value, color=colour)
+    return document
+
+
+def _add(work: MachineWork, space: "Modelspace") -> None:
+    for outline in work.cuts:
+        space.add_lwpolyline(_corners(outline), format="xyb", close=True, dxfattribs={"layer": Operation.CUT.value})
+    for mark in work.scores:
+        space.add_line(mark.start, mark.end, dxfattribs={"layer": Operation.SCORE.value})
+    for word in work.words:
+        at = {"layer": Operation.ENGRAVE.value, "insert": word.at}
+        space.add_text(clean(word.text), height=word.letter_mm * CAPITAL_RATIO, dxfattribs=at)
+
+
+def _corners(outline: Outline) -> list[tuple[float, float, float]]:
+    """Each corner with the bulge of what follows it: the tangent of a quarter of an arc's sweep, 0 for a line."""
+    return [
+        (*segment.start, tan(sweep_rad(segment) / 4) if isinstance(segment, Arc) else 0.0)
+        for segment in outline.segments
+    ]
