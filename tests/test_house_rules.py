@@ -28,13 +28,13 @@ TOPICS = [
     and not (path.stem == "__init__" or (path.parent == FRAMECALC and path.stem in BASE))
 ]
 SPEAKING = [*MODULES, *sorted((ROOT / "webapp").rglob("*.py"))]
-TOPIC_COUNT = 128
+TOPIC_COUNT = 129
 """How many modules the rules for topics look at: a move that takes modules out of their sight changes it."""
 DIMENSIONLESS = {"above", "at_least", "best", "gap", "value"}
 """Shares of a whole, in the search for a cutting plan."""
 ALLOWED_OUTSIDE = {"project": {"pydantic"}, "pen": {"svgwrite"}}
 """By the name of the module or of its folder."""
-IMPORTED_WHEN_NEEDED = {"ezdxf", "highspy", "numpy"}
+IMPORTED_WHEN_NEEDED = {"ezdxf", "fpdf", "highspy", "numpy"}
 UNIT_SUFFIXES = tuple(
     f"_{unit}"
     for unit in (

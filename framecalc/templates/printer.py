@@ -1,0 +1,97 @@
+"""How true a printer prints: a square with its diagonals is printed and measured, and what is found is made up for.
+
+A printer stretches across and up, each by its own ratio, and may *skew*: its upright lines lean. The *rising* diagonal
+runs from the lower left to the upper right, the *falling* one from the upper left to the lower right.
+"""
+
+from dataclasses import dataclass
+from math import asin, cos, degrees, hypot, sin
+
+from framecalc.errors import ImpossibleSize, OutOfRange
+from framecalc.geometry.outline import Point
+from framecalc.limits import require_positive
+
+CHECK_MM = 150.0
+"""The side of the square that is printed and measured: as large as every usual paper takes."""
+
+MOST_OFF_PCT = 10.0
+"""A printer that is further off fits the page to the paper: that is a setting, and not to be made up for."""
+
+MOST_AMISS_PCT = 1.0
+"""Sides and diagonals may disagree by so much: more is a length that was read wrong (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Correction:
+    """By what a page is stretched and leant before it is printed, so that it comes out true."""
+
+    across_ratio: float = 1.0
+    up_ratio: float = 1.0
+    lean_ratio: float = 0.0
+
+    def at(self, point: Point, *, about: Point) -> Point:
+        """A place on the page as it must be sent to the printer; the place that it turns about stays."""
+        x, y = point[0] - about[0], point[1] - about[1]
+        return about[0] + self.across_ratio * x + self.lean_ratio * y, about[1] + self.up_ratio * y
+
+
+TRUE = Correction()
+"""No correction."""
+
+
+def correction_of(*, across_mm: float, up_mm: float, rising_mm: float, falling_mm: float) -> Correction:
+    """Find what makes up for a printer, from its square of 150 mm as measured.
+
+    ``sin S = (rising² − falling²) / (4 · across · up)`` is the skew; the correction undoes the three together.
+
+    Args:
+        across_mm, up_mm: the sides of the square as printed [mm], within 10 % of 150 mm.
+        rising_mm, falling_mm: its diagonals as printed [mm].
+    Raises:
+        OutOfRange: a length is off by more than 10 %.
+        ImpossibleSize: no square that leans has such diagonals.
+    Source: derived (the law of cosines, and the inverse of what the printer does).
+
+    >>> correction_of(across_mm=150, up_mm=150, rising_mm=212.132, falling_mm=212.132).up_ratio
+    1.0
+    """
+    diagonal_mm = hypot(CHECK_MM, CHECK_MM)
+    _require_near(CHECK_MM, across_mm=across_mm, up_mm=up_mm)
+    _require_near(diagonal_mm, rising_mm=rising_mm, falling_mm=falling_mm)
+    both, sides = hypot(rising_mm, falling_mm), hypot(across_mm, up_mm) * 2**0.5
+    if abs(both / sides - 1) * 100 > MOST_AMISS_PCT:
+        raise ImpossibleSize(
+            "The sides and the diagonals as typed belong to no one square. Measure all four again.", field="rising_mm"
+        )
+    skew_rad = asin((rising_mm**2 - falling_mm**2) / (4 * across_mm * up_mm))
+    across_ratio, up_ratio = CHECK_MM / across_mm, CHECK_MM / (up_mm * cos(skew_rad))
+    lean = up_mm * sin(skew_rad) / CHECK_MM
+    return Correction(across_ratio=across_ratio, up_ratio=up_ratio, lean_ratio=0 - lean * across_ratio * up_ratio)
+
+
+def skew_deg(*, across_mm: float, up_mm: float, rising_mm: float, falling_mm: float) -> float:
+    """Find by how much the upright lines of a printer lean to the right.
+
+    Args:
+        across_mm, up_mm, rising_mm, falling_mm: as for the correction [mm].
+    Raises:
+        OutOfRange: a length is not above zero.
+    Source: derived.
+
+    >>> round(skew_deg(across_mm=150, up_mm=150, rising_mm=212.5, falling_mm=211.76), 2)
+    0.2
+    """
+    require_positive(across_mm=across_mm, up_mm=up_mm, rising_mm=rising_mm, falling_mm=falling_mm)
+    return degrees(asin((rising_mm**2 - falling_mm**2) / (4 * across_mm * up_mm)))
+
+
+def _require_near(nominal_mm: float, **measured: float) -> None:
+    for name, length_mm in measured.items():
+        require_positive(**{name: length_mm})
+        if abs(length_mm / nominal_mm - 1) * 100 > MOST_OFF_PCT:
+            raise OutOfRange(
+                "A length of {measured} where {nominal} was sent is off by more than 10 %: print at 100 %, actual "
+                "size, not fitted to the page, and measure again.",
+                field=name,
+                lengths={"measured": length_mm, "nominal": nominal_mm},
+            )
