@@ -80,6 +80,11 @@ def table_file(text: str, *, name: str) -> Response:
     return _file(text, f"{name}.csv", media_type="text/csv; charset=utf-8", headers={})
 
 
-def _file(text: str, name: str, *, media_type: str, headers: dict[str, str]) -> Response:
+def machine_file(content: str | bytes, *, name: str, media_type: str) -> Response:
+    """Answer with a file for a machine, a printer or another program; the name has its ending."""
+    return _file(content, name, media_type=media_type, headers={"content-security-policy": FILE_POLICY})
+
+
+def _file(content: str | bytes, name: str, *, media_type: str, headers: dict[str, str]) -> Response:
     as_file = {"content-disposition": f'attachment; filename="{name}"', "cache-control": "no-cache"}
-    return Response(text, media_type=media_type, headers=headers | as_file)
+    return Response(content, media_type=media_type, headers=headers | as_file)

@@ -37,10 +37,12 @@ def template_dxf(template: Template, *, kerf_mm: float) -> str:
 
 
 def _empty() -> "Drawing":
-    """A document in millimetres with a layer for each operation."""
+    """A document in millimetres with a layer for each operation, without the hour: equal templates, equal files."""
+    from ezdxf._options import options
     from ezdxf.filemanagement import new
     from ezdxf.units import MM
 
+    options.write_fixed_meta_data_for_testing = True
     document = new("R2010", units=MM)
     document.header["$MEASUREMENT"] = 1
     for operation, colour in COLOURS.items():
