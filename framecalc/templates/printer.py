@@ -5,7 +5,7 @@ runs from the lower left to the upper right, the *falling* one from the upper le
 """
 
 from dataclasses import dataclass
-from math import asin, cos, degrees, hypot, sin
+from math import asin, cos, hypot, sin
 
 from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Point
@@ -67,22 +67,6 @@ def correction_of(*, across_mm: float, up_mm: float, rising_mm: float, falling_m
     across_ratio, up_ratio = CHECK_MM / across_mm, CHECK_MM / (up_mm * cos(skew_rad))
     lean = up_mm * sin(skew_rad) / CHECK_MM
     return Correction(across_ratio=across_ratio, up_ratio=up_ratio, lean_ratio=0 - lean * across_ratio * up_ratio)
-
-
-def skew_deg(*, across_mm: float, up_mm: float, rising_mm: float, falling_mm: float) -> float:
-    """Find by how much the upright lines of a printer lean to the right.
-
-    Args:
-        across_mm, up_mm, rising_mm, falling_mm: as for the correction [mm].
-    Raises:
-        OutOfRange: a length is not above zero.
-    Source: derived.
-
-    >>> round(skew_deg(across_mm=150, up_mm=150, rising_mm=212.5, falling_mm=211.76), 2)
-    0.2
-    """
-    require_positive(across_mm=across_mm, up_mm=up_mm, rising_mm=rising_mm, falling_mm=falling_mm)
-    return degrees(asin((rising_mm**2 - falling_mm**2) / (4 * across_mm * up_mm)))
 
 
 def _require_near(nominal_mm: float, **measured: float) -> None:

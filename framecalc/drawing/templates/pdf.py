@@ -128,9 +128,9 @@ def printer_leaf_pdf(paper: Paper, *, correction: Correction | None = None) -> b
         leaf.line(start, end)
     leaf.line(corners[0], corners[2], width_mm=FAINT_MM)
     leaf.line(corners[3], corners[1], width_mm=FAINT_MM)
-    corrected = "Corrected: all of it must measure." if correction else "Not corrected: type what it measures."
+    corrected = "Corrected: it must measure." if correction else "If it is off, print at 100 %, actual size."
     square = f"Square: {CHECK_MM:g} mm each side, diagonals {CHECK_MM * 2**0.5:.1f} mm."
-    says = ("Printer check", square, corrected, "Rising: lower left to upper right.")
+    says = ("Printer check", square, corrected)
     _draw_bars(leaf, _corner(paper), says)
     return bytes(document.output())
 
