@@ -48,7 +48,7 @@ def parallel(outline: Outline, *, by_mm: float) -> Outline:
 
 
 def _too_narrow() -> ImpossibleSize:
-    return ImpossibleSize("A place of it is narrower than the cut is wide: nothing true would be left there.")
+    return ImpossibleSize("A place is narrower than the cut: nothing would be left.")
 
 
 def _shifted(segment: Segment, by_mm: float) -> Segment:

@@ -60,9 +60,7 @@ def correction_of(*, across_mm: float, up_mm: float, rising_mm: float, falling_m
     _require_near(diagonal_mm, rising_mm=rising_mm, falling_mm=falling_mm)
     both, sides = hypot(rising_mm, falling_mm), hypot(across_mm, up_mm) * 2**0.5
     if abs(both / sides - 1) * 100 > MOST_AMISS_PCT:
-        raise ImpossibleSize(
-            "The sides and the diagonals as typed belong to no one square. Measure all four again.", field="rising_mm"
-        )
+        raise ImpossibleSize("Sides and diagonals do not match: measure all four again.", field="rising_mm")
     skew_rad = asin((rising_mm**2 - falling_mm**2) / (4 * across_mm * up_mm))
     across_ratio, up_ratio = CHECK_MM / across_mm, CHECK_MM / (up_mm * cos(skew_rad))
     lean = up_mm * sin(skew_rad) / CHECK_MM
@@ -74,8 +72,7 @@ def _require_near(nominal_mm: float, **measured: float) -> None:
         require_positive(**{name: length_mm})
         if abs(length_mm / nominal_mm - 1) * 100 > MOST_OFF_PCT:
             raise OutOfRange(
-                "A length of {measured} where {nominal} was sent is off by more than 10 %: print at 100 %, actual "
-                "size, not fitted to the page, and measure again.",
+                "{measured} instead of {nominal}: print at 100%, not fitted to the page.",
                 field=name,
                 lengths={"measured": length_mm, "nominal": nominal_mm},
             )

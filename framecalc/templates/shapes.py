@@ -108,7 +108,7 @@ def set_up_blocks(measures: Iterable[Measure], *, name: str, title: str, purpose
     """
     listed = tuple(measures)
     if not listed:
-        raise ImpossibleSize("There is nothing to set up for: no measure is given.")
+        raise ImpossibleSize("Enter a measure for the set-up blocks.")
     step_mm = 2 * FOOT_MM + BRIDGE_MM + APART_MM
     return at_origin(
         Template(
@@ -170,7 +170,7 @@ def story_stick(measures: Iterable[Measure], *, title: str, purpose: str) -> Tem
     """
     listed = _merged(sorted(measures, key=lambda measure: measure.length_mm))
     if not listed:
-        raise ImpossibleSize("There is no length to put on a story stick.")
+        raise ImpossibleSize("Enter a length for the story stick.")
     require_positive(length_mm=listed[0].length_mm)
     rows = _rows(listed)
     up_mm = MARK_MM + ROW_MM * max(LEAST_ROWS, 1 + max(rows))

@@ -62,9 +62,9 @@ class Template:
         """
         for outline in (*self.outlines, *self.holes):
             if area_mm2(outline) <= TOLERANCE_MM:
-                raise ImpossibleSize(f"The template “{self.title}” would have a part of no size.")
+                raise ImpossibleSize(f"Part of no size in the template “{self.title}”.")
         if not all(any(_lies_in(hole, outline) for outline in self.outlines) for hole in self.holes):
-            raise ImpossibleSize(f"In the template “{self.title}” an opening would reach the edge of the part.")
+            raise ImpossibleSize(f"An opening reaches the edge of its part: “{self.title}”.")
 
     @property
     def extent(self) -> Bounds:

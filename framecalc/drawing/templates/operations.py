@@ -54,13 +54,13 @@ def machine_work(template: Template, *, kerf_mm: float) -> MachineWork:
     """
     require_not_negative(kerf_mm=kerf_mm)
     if kerf_mm > MOST_KERF_MM:
-        raise OutOfRange("kerf is {kerf}: {most} or less would do", field="kerf_mm", lengths=_lengths(kerf_mm))
+        raise OutOfRange("Enter a kerf up to {most}.", field="kerf_mm", lengths=_lengths(kerf_mm))
     try:
         holes = tuple(parallel(hole, by_mm=-kerf_mm / 2) for hole in template.holes)
         parts = tuple(parallel(outline, by_mm=kerf_mm / 2) for outline in template.outlines)
     except ImpossibleSize as error:
         raise ImpossibleSize(
-            "A part or an opening is too narrow for a kerf of {kerf}. A finer beam, or cutting by hand, would do.",
+            "Too narrow for a kerf of {kerf}: cut it by hand.",
             field="kerf_mm",
             lengths=_lengths(kerf_mm),
         ) from error

@@ -117,9 +117,7 @@ def printer_leaf_pdf(paper: Paper, *, correction: Correction | None = None) -> b
         FrameCalcError: the square does not lie between the margins.
     """
     if min(paper.room_across_mm, paper.room_up_mm) < CHECK_MM:
-        raise FrameCalcError(
-            "The square of the check does not lie on this paper: A4 or Letter would do.", field="paper"
-        )
+        raise FrameCalcError("Too small for the square: choose A4 or Letter.", field="paper")
     document = _document("Printer check", TemplateStamp(project="", frame="", revision="", date=""))
     leaf = _Leaf(document, paper, correction or TRUE)
     left, top = (paper.across_mm - CHECK_MM) / 2, paper.up_mm - paper.margin_mm - 2

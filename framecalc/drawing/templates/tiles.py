@@ -50,7 +50,7 @@ class Paper:
         kept_mm = min(self.room_across_mm, self.room_up_mm) - self.overlap_mm
         if kept_mm < BARS_ROOM_MM:
             raise ImpossibleSize(
-                "Between margins and overlap this paper keeps {kept}: the bars that show its scale need {least}.",
+                "Paper keeps {kept}, its bars need {least}: choose smaller margins.",
                 field="margin_mm",
                 lengths={"kept": max(kept_mm, 0.0), "least": BARS_ROOM_MM},
             )
@@ -192,10 +192,7 @@ def tiling_of(across_mm: float, up_mm: float, *, paper: Paper) -> Tiling:
     columns = _leaves(across_mm, paper.room_across_mm, paper.overlap_mm)
     rows = _leaves(up_mm, paper.room_up_mm, paper.overlap_mm)
     if columns * rows > MOST_LEAVES:
-        raise ImpossibleSize(
-            f"The template would take {columns * rows} leaves of this paper: {MOST_LEAVES} are as many as can be. "
-            "A larger paper would do."
-        )
+        raise ImpossibleSize(f"More than {MOST_LEAVES} leaves: choose a larger paper.")
     return Tiling(paper=paper, across_mm=across_mm, up_mm=up_mm, columns=columns, rows=rows)
 
 

@@ -74,5 +74,5 @@ def test_a_length_that_is_off_by_over_ten_per_cent_is_refused(field: str, ratio:
 
 def test_diagonals_that_do_not_go_with_the_sides_are_refused() -> None:
     lengths = measured(1, 1, 0)
-    with pytest.raises(ImpossibleSize, match="Measure all four again"):
+    with pytest.raises(ImpossibleSize, match="measure all four again"):
         correction_of(**lengths | {"rising_mm": 225, "falling_mm": 220})

@@ -106,7 +106,7 @@ def made_of(outlines: tuple[Outline, ...], holes: tuple[Outline, ...] = ()) -> T
 
 
 def test_a_hole_that_reaches_the_edge_is_refused() -> None:
-    with pytest.raises(ImpossibleSize, match="reach the edge"):
+    with pytest.raises(ImpossibleSize, match="reaches the edge"):
         made_of((box(0, 0, 100, 100),), (box(50, 10, 50, 20),))
 
 

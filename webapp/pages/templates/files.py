@@ -81,7 +81,7 @@ def file_of(plan: FramePlan, *, name: str, kind: str, wish: Wish) -> tuple[str, 
     made = templates_of(plan)
     template, wanted = made.named(name), KINDS.get(kind)
     if template is None or wanted is None:
-        raise NoSuchTemplate("there is no such template of this frame: the page of templates has all there are")
+        raise NoSuchTemplate("Choose a template from the list.")
     content = wanted.write(template, made.stamp, wish)
     return _called(plan, template, wanted), content, wanted.media_type
 

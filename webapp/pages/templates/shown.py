@@ -96,7 +96,7 @@ class Asked:
         """
         name = self.paper or usual_paper(project.unit)
         if name not in PAPER_WORDS:
-            raise NoSuchDrawing(f"there is no such paper: {', '.join(PAPER_WORDS)} would do")
+            raise NoSuchDrawing(f"Choose a paper: {', '.join(PAPER_WORDS)}")
         return paper_called(name)
 
     def kerf_mm(self, project: Project) -> float:

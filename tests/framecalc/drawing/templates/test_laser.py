@@ -176,7 +176,7 @@ def test_a_kerf_wider_than_a_hole_or_than_any_beam_is_refused() -> None:
         holes=(disc((9, 9), across_mm=0.3),),
     )
     assert laser_svg(one, kerf_mm=0.2)
-    with pytest.raises(ImpossibleSize, match=r"too narrow for a kerf of 0\.3 mm") as refusal:
+    with pytest.raises(ImpossibleSize, match=r"Too narrow for a kerf of 0\.3 mm") as refusal:
         laser_svg(one, kerf_mm=0.3)
     assert refusal.value.field == "kerf_mm"
     for kerf_mm in (-0.1, MOST_KERF_MM + 0.1, float("nan")):

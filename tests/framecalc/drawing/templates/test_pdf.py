@@ -198,7 +198,7 @@ def test_a_paper_without_room_for_the_bars_is_refused(changes: dict[str, float],
 
 
 def test_more_leaves_than_anybody_puts_together_are_refused() -> None:
-    with pytest.raises(ImpossibleSize, match="leaves of this paper"):
+    with pytest.raises(ImpossibleSize, match="choose a larger paper"):
         tiling_of(3000, 3000, paper=paper_called("a4"))
 
 
