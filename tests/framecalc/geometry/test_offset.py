@@ -119,7 +119,7 @@ def test_no_distance_leaves_it_as_it_is() -> None:
     ],
 )
 def test_what_is_too_narrow_is_refused(outline: Outline, by_mm: float) -> None:
-    with pytest.raises(ImpossibleSize, match="narrower than the cut is wide"):
+    with pytest.raises(ImpossibleSize, match="narrower than the cut"):
         parallel(outline, by_mm=by_mm)
 
 
