@@ -63,5 +63,5 @@ def with_photo(page: Any) -> str:
     here = take_demo(page, "cafe-prints.demo").replace("setting-out", "look")
     page.goto(here)
     page.locator("#file").set_input_files({"name": "photo.jpg", "mimeType": "image/jpeg", "buffer": photo()})
-    press(page, page.get_by_role("button", name="Take in the photo"))
+    press(page, page.get_by_role("button", name="Add the photo"))
     return here

@@ -28,6 +28,7 @@ def test_from_the_link_to_the_yes_to_the_change_to_the_end(open_page: Callable[.
     owner.goto(f"{here}/client")
     assert "Ada Client" in owner.locator("#links").inner_text()
     owner.goto(here)
+    set_out(owner)
     field(owner, "package.mat.border").fill("70")
     field(owner, "package.mat.border").blur()
     settled(owner)

@@ -84,7 +84,7 @@ def test_a_page_on_another_port_reads_writes_and_shows_nothing_of_any_route(
     sent = {"name": "photo.jpg", "mimeType": "image/jpeg", "buffer": photo()}
     owner.goto(f"{here}/frames/{frame_id}/look")
     owner.locator("#file").set_input_files(sent)
-    press(owner, owner.get_by_role("button", name="Take in the photo"))
+    press(owner, owner.get_by_role("button", name="Add the photo"))
     (photo_id,) = {path.stem for path in data.glob("projects/*/photos/*.jpg")}
     known = {"project_id": here.rsplit("/", 1)[1], "frame_id": frame_id, "photo_id": photo_id, "secret": secret}
     paths = every_path(app, known | {"number": "1", "name": "front", "path": "favicon.svg"})

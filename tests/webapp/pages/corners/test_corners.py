@@ -156,7 +156,8 @@ def test_cuts_of_a_copy_a_file_or_a_demo_never_count(browser: Browser, address: 
     ]
     assert "from 3 cuts in all" in says(browser.get(address), "tests")
     for copy in copies[:3]:
-        there = browser.client.get(copy, follow_redirects=True).url.path.replace("setting-out", "corners")
+        place = copy if "/frames/" in copy else browser.setting_out(copy.rsplit("/", 1)[1])
+        there = browser.client.get(place, follow_redirects=True).url.path.replace("setting-out", "corners")
         assert "3 cuts are taken over" in says(browser.get(there), "tests")
         add_cut(browser, there, outside="0.3")
     assert "from 6 cuts in all" in says(browser.get(address), "tests")

@@ -41,7 +41,7 @@ def test_a_refusal_is_in_the_unit_of_the_project(browser: Browser) -> None:
     project = browser.new(unit="in", across="12", up="16", face_width="1 1/2")
     address = f"/projects/{project}/timber/reach"
     browser.type(address, {"reach.length": "24", "reach.width": "1 1/2"})
-    assert "is 1 1/2 in wide and loses 3/16 in on each edge" in browser.get(address).by_id("reach").text
+    assert "1 1/2 in less 3/16 in on each edge" in browser.get(address).by_id("reach").text
     browser.type(address, {"reach.length": "24", "reach.width": "2"})
     assert "these frames, rabbet 1/4 in" in browser.get(address).by_id("reach").text
 

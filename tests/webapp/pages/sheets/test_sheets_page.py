@@ -241,9 +241,9 @@ def test_two_tabs_lose_nothing(browser: Browser, address: str) -> None:
 
 def test_stock_for_a_layer_that_is_renamed_is_kept_and_can_be_given_another(browser: Browser, address: str) -> None:
     browser.type(address, {}, do=pressed(browser, address, "add-off-cut:"))
-    setting_out = browser.setting_out(address.split("/")[2])
-    layer = next(name for name in sent_by(browser.get(setting_out)) if ".layers." in name and name.endswith(".name"))
-    browser.type(setting_out, {layer: "Museum glass"})
+    package = browser.setting_out(address.split("/")[2]).replace("setting-out", "package")
+    layer = next(name for name in sent_by(browser.get(package)) if ".layers." in name and name.endswith(".name"))
+    browser.type(package, {layer: "Museum glass"})
     page = browser.get(address)
     assert "For no layer of this project" in page.text
     browser.type(address, {"serves": "Museum glass"})
