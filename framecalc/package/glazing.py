@@ -133,7 +133,7 @@ def materials_statements(kind: ArtworkKind) -> tuple[Statement, ...]:
     Source: each statement has its own.
 
     >>> [statement.source.evidence.value for statement in materials_statements(ArtworkKind.CANVAS)]
-    ['published, from memory', 'published']
+    ['unchecked: measure yours', 'published']
     """
     if kind in (ArtworkKind.PAPER, ArtworkKind.FRIABLE, ArtworkKind.PHOTOGRAPH):
         boards = (_PHOTOGRAPH_BOARD,) if kind is ArtworkKind.PHOTOGRAPH else ()

@@ -104,7 +104,7 @@ def test_a_board_is_seen_as_its_strips() -> None:
 
 
 def test_a_board_too_narrow_for_a_strip_is_refused() -> None:
-    with pytest.raises(ImpossibleTimber, match=r"50 mm wide and loses 5 mm on each edge") as refused:
+    with pytest.raises(ImpossibleTimber, match=r"50 mm less 5 mm on each edge") as refused:
         stock_of_board(replace(BOARD, width_mm=50, edge_mm=5), strip_mm=43, kerf_mm=3.2)
     assert refused.value.field == "board_width_mm"
 
