@@ -45,7 +45,7 @@ def test_a_bad_text_stays_with_its_sentence_and_the_last_drawings(page: Any) -> 
     field(page, "section.thickness").fill("22")
     save(page)
     assert field(page, "section.face_width").input_value() == "wide"
-    assert "cannot be read" in page.locator("[id$='section-face_width'] .error").inner_text()
+    assert "Enter a length" in page.locator("[id$='section-face_width'] .error").inner_text()
     assert "as saved in revision" in page.locator("#kept").inner_text()
     assert page.locator("#drawing-section svg").is_visible()
     assert field(page, "section.thickness").input_value() == "22"

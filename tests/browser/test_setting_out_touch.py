@@ -286,7 +286,7 @@ def test_a_bad_field_keeps_the_drawings_and_says_so(page: Any) -> None:
     before = page.locator("#drawing-section").inner_html()
     put(page, "section.rabbet_depth", "12 13")
     settled(page)
-    assert "two numbers" in page.locator("[id$='section-rabbet_depth'] .error").inner_text()
+    assert "Enter one number" in page.locator("[id$='section-rabbet_depth'] .error").inner_text()
     assert page.locator("#drawing-section").inner_html() == before
     assert "as before" in page.locator("#kept").inner_text()
     assert page.locator("#verdict").inner_text().startswith("Not yet")

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from clients import link_for, photo, priced
 from every_route import every_path, kept
-from tablet import LANDSCAPE, press
+from tablet import LANDSCAPE, press, set_out
 
 
 class _OtherPage(BaseHTTPRequestHandler):
@@ -80,6 +80,7 @@ def test_a_page_on_another_port_reads_writes_and_shows_nothing_of_any_route(
     here, data = priced(owner), tmp_path / "data"
     secret = link_for(owner, here, "Ada").rsplit("/", 1)[1]
     owner.goto(here)
+    set_out(owner)
     frame_id = owner.url.split("/frames/")[1].split("/")[0]
     sent = {"name": "photo.jpg", "mimeType": "image/jpeg", "buffer": photo()}
     owner.goto(f"{here}/frames/{frame_id}/look")

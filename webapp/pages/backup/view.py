@@ -5,6 +5,7 @@ All of it is for the shop's own computer alone: a paired tablet sees how old the
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from pathlib import Path
 from tempfile import TemporaryFile
 from typing import IO, Annotated
 
@@ -102,11 +103,8 @@ def make(request: Request, kept: AtBackups) -> Response:
 @router.get(PAGE.path + "/everything.zip", dependencies=[Here])
 def everything(desk: AtDesk) -> Response:
     """Hand out everything as one zip."""
-    file: IO[bytes] = TemporaryFile()  # noqa: SIM115  it is closed when the last part of it has gone
-    pack(desk.store.place, file)
-    file.seek(0)
     headers = {"content-disposition": 'attachment; filename="rabbetry.zip"', "cache-control": "no-store"}
-    return StreamingResponse(_parts(file), media_type="application/zip", headers=headers)
+    return StreamingResponse(_parts(desk.store.place), media_type="application/zip", headers=headers)
 
 
 @router.post(PAGE.path + "/everything", dependencies=[Here], max_body_size=ZIP_LIMIT_BYTES)
@@ -127,8 +125,10 @@ def _taken(desk: Desk, file: IO[bytes]) -> TakenIn:
     return take_in(desk.store.place, file, new_ids=desk.store.unused_ids())
 
 
-def _parts(file: IO[bytes]) -> Iterator[bytes]:
-    with file:
+def _parts(data_folder: Path) -> Iterator[bytes]:
+    with TemporaryFile() as file:
+        pack(data_folder, file)
+        file.seek(0)
         while part := file.read(CHUNK_BYTES):
             yield part
 
