@@ -63,6 +63,12 @@ def _parser() -> ArgumentParser:
     )
     parser.add_argument("--log", action="store_true", help="write a line for each request, without clients' secrets")
     parser.set_defaults(carry_out=_serve)
+    _add_commands(parser)
+    return parser
+
+
+def _add_commands(parser: ArgumentParser) -> None:
+    """What the program does without serving pages."""
     commands = parser.add_subparsers(title="commands")
     draw = commands.add_parser("draw", help="write every drawing, template and list of a project, and its plan")
     draw.add_argument("project", type=Path, metavar="PROJECT.json")
@@ -82,7 +88,6 @@ def _parser() -> ArgumentParser:
     check.set_defaults(carry_out=_check)
     schema = commands.add_parser("schema", help="print the JSON Schema of a project file")
     schema.set_defaults(carry_out=_print_schema)
-    return parser
 
 
 def _port(text: str) -> int:

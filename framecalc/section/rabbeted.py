@@ -28,7 +28,7 @@ from framecalc.geometry.outline import (
     turned_right,
 )
 from framecalc.limits import require_between, require_positive
-from framecalc.section.profile import Edge, EdgeShape, FaceShape, milled_profile
+from framecalc.section.profile import Edge, EdgeShape, FaceShape, Profile, milled_profile
 from framecalc.section.typed_points import ProfilePoint
 from framecalc.units import TOLERANCE_MM
 
@@ -100,6 +100,7 @@ def milled_section(
     require_positive(rabbet_width_mm=rabbet_width_mm, rabbet_depth_mm=rabbet_depth_mm)
     _require_land(rabbet_width_mm, face_width_mm)
     _require_lip(rabbet_depth_mm, thickness_mm)
+    land_mm = face_width_mm - rabbet_width_mm
     profile = milled_profile(
         width_mm=face_width_mm,
         height_mm=thickness_mm,
@@ -111,15 +112,13 @@ def milled_section(
         face_drop_mm=face_drop_mm,
         points=points,
     )
-    land_mm = face_width_mm - rabbet_width_mm
     least_at_mm, least_up_mm = lowest_point(profile.shaped, from_mm=land_mm, to_mm=face_width_mm)
     _require_wood_over_rabbet(least_up_mm - rabbet_depth_mm, back_edge, face)
     least_wood_mm = _least_wood_mm(
         profile.shaped, least_up_mm - rabbet_depth_mm, land_mm=land_mm, depth_mm=rabbet_depth_mm
     )
     _require_wood_over_rabbet(least_wood_mm, back_edge, face)
-    rabbet = join([(0, 0), (land_mm, 0), (land_mm, rabbet_depth_mm), (face_width_mm, rabbet_depth_mm)])
-    outline = Outline(segments=(*rabbet, *profile.chain))
+    outline = _rabbeted(profile, land_mm=land_mm, depth_mm=rabbet_depth_mm, width_mm=face_width_mm)
     return Section(
         face_width_mm=face_width_mm,
         thickness_mm=thickness_mm,
@@ -140,6 +139,12 @@ def milled_section(
         sight_side_top_mm=profile.sight_side_top_mm,
         outer_side_top_mm=profile.back_side_top_mm,
     )
+
+
+def _rabbeted(profile: Profile, *, land_mm: float, depth_mm: float, width_mm: float) -> Outline:
+    """The outline of a member: the milled face over the land and the rabbet."""
+    rabbet = join([(0, 0), (land_mm, 0), (land_mm, depth_mm), (width_mm, depth_mm)])
+    return Outline(segments=(*rabbet, *profile.chain))
 
 
 def local_thickness_mm(section: Section, *, x_mm: float) -> float:

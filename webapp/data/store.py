@@ -11,48 +11,27 @@ number of the one it started from (`base`) and the random id of the browser tab 
 matched by a pattern, so nothing a person types ever becomes part of a path.
 """
 
-import re
 import secrets
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
-from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from contextlib import contextmanager
+from datetime import UTC, datetime
 from pathlib import Path
 from threading import Lock
 
 from filelock import FileLock, Timeout
 
 from framecalc.project import read_project
-from framecalc.project.way import Step as WayStep
 from webapp.data.disk import building, move, sweep
-from webapp.data.errors import FolderInUse, NoSuchProject, NothingToUndo, UnreadableFile, UnusableFolder
+from webapp.data.errors import FolderInUse, NoSuchProject, NothingToUndo, UnusableFolder
+from webapp.data.finding import PROJECT_ID, folder_of, head_of, newest_number, require_id
 from webapp.data.kept import Stamp
 from webapp.data.revisions import Conflict, Document, History, Revision, Step, same, without_saved
 from webapp.data.shop import read_shop
 from webapp.data.shop_file import ShopFile
+from webapp.data.summaries import Summary, summaries
 from webapp.data.taken_over import taken_over
 
-_ID = re.compile(r"[a-z0-9]{8}")
 _ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Summary:
-    """One line of the list of projects. `problem` is a sentence about damaged files, mostly empty.
-
-    Client, woods and the day it is due are as they stand in the file: blank where nobody has typed them. `is_over`: the
-    job is ticked as handed over.
-    """
-
-    project_id: str
-    name: str
-    number: int
-    when: str
-    problem: str
-    client: str = ""
-    woods: tuple[str, ...] = ()
-    due: date | None = None
-    is_over: bool = False
 
 
 def _utc_now() -> datetime:
@@ -97,20 +76,20 @@ class Store:
 
     def list(self) -> tuple[Summary, ...]:
         """List the projects, the one changed last first."""
-        return _summaries(self._projects)
+        return summaries(self._projects)
 
     def newest(self) -> dict[str, int]:
         """The number of the newest revision of each project, by its id; nothing is read but the names of the files.
 
         A project whose folder cannot be read is left out.
         """
-        project_ids = [path.name for path in self._projects.iterdir() if _ID.fullmatch(path.name)]
-        numbers = {project_id: _newest(self._projects / project_id) for project_id in project_ids}
+        project_ids = [path.name for path in self._projects.iterdir() if PROJECT_ID.fullmatch(path.name)]
+        numbers = {project_id: newest_number(self._projects / project_id) for project_id in project_ids}
         return {project_id: number for project_id, number in numbers.items() if number}
 
     def trashed(self) -> tuple[Summary, ...]:
         """List the deleted projects, the one changed last first."""
-        return _summaries(self._trash)
+        return summaries(self._trash)
 
     def head(self, project_id: str) -> Revision:
         """Read the newest readable revision of a project.
@@ -119,7 +98,7 @@ class Store:
             NoSuchProject: there is none of this id.
             UnreadableFile: not one of its revisions can be read.
         """
-        return _head(self._history(project_id), project_id)
+        return head_of(self._history(project_id), project_id)
 
     def revision(self, project_id: str, number: int) -> Revision:
         """Read one revision of a project.
@@ -178,7 +157,7 @@ class Store:
             FrameCalcError: what it makes is no project.
             NotWritten: the disk refused.
         """
-        with self._at_head(project_id) as (history, head):
+        with self._athead_of(project_id) as (history, head):
             document = without_saved(make(head))
             if same(document, head.document):
                 return head
@@ -212,7 +191,7 @@ class Store:
         """
         document = self.revision(project_id, number).document
         self._check(document)
-        with self._at_head(project_id) as (history, head):
+        with self._athead_of(project_id) as (history, head):
             if same(document, head.document):
                 return head
             _require_base(history, head, base=base, tab=tab)
@@ -225,7 +204,7 @@ class Store:
             NothingToUndo: the present one is the first.
             Conflict, NotWritten: as for `restore`.
         """
-        with self._at_head(project_id) as (history, head):
+        with self._athead_of(project_id) as (history, head):
             _require_base(history, head, base=base, tab=tab)
             before = history.newest(before=head.saved.equals)
             if before is None:
@@ -242,7 +221,7 @@ class Store:
             NothingToUndo: nothing was undone since the last change.
             Conflict, NotWritten: as for `restore`.
         """
-        with self._at_head(project_id) as (history, head):
+        with self._athead_of(project_id) as (history, head):
             _require_base(history, head, base=base, tab=tab)
             if not head.saved.redo:
                 raise NothingToUndo("there is nothing to redo: nothing was undone since the last change")
@@ -263,35 +242,35 @@ class Store:
         Raises:
             NoSuchProject: there is none of this id.
         """
-        return _folder_of(self._projects, project_id)
+        return folder_of(self._projects, project_id)
 
     def delete(self, project_id: str) -> None:
         """Move a project to the trash, with all its revisions."""
         with self._lock_of(project_id):
-            move(_folder_of(self._projects, project_id), self._trash / project_id)
+            move(folder_of(self._projects, project_id), self._trash / project_id)
 
     def undelete(self, project_id: str) -> None:
         """Bring a project back from the trash."""
         with self._lock_of(project_id):
-            move(_folder_of(self._trash, project_id), self._projects / project_id)
+            move(folder_of(self._trash, project_id), self._projects / project_id)
 
     def read_shop(self) -> Document:
         """Read the shop profile; an empty one when none was saved yet, the one before while the file is damaged."""
         return self.shop.read()
 
     @contextmanager
-    def _at_head(self, project_id: str) -> Iterator[tuple[History, Revision]]:
+    def _athead_of(self, project_id: str) -> Iterator[tuple[History, Revision]]:
         """Hold a project still while it is looked at and changed."""
         with self._lock_of(project_id):
             history = self._history(project_id)
-            yield history, _head(history, project_id)
+            yield history, head_of(history, project_id)
 
     def _lock_of(self, project_id: str) -> Lock:
-        _require_id(project_id)
+        require_id(project_id)
         return self._project_locks.setdefault(project_id, Lock())
 
     def _history(self, project_id: str) -> History:
-        return History(_folder_of(self._projects, project_id))
+        return History(folder_of(self._projects, project_id))
 
     def unused_ids(self) -> Iterator[str]:
         """New ids, none of which a project here has, deleted ones included."""
@@ -326,95 +305,9 @@ def _hold(data_folder: Path) -> FileLock:
     return lock
 
 
-def _require_id(project_id: str) -> None:
-    if not _ID.fullmatch(project_id):
-        raise NoSuchProject("No project here")
-
-
-def _folder_of(root: Path, project_id: str) -> Path:
-    """Find the folder of a project, which must really lie in `root`.
-
-    Raises:
-        NoSuchProject: there is none.
-        UnreadableFile: it leads in a circle, or may not be looked at.
-    """
-    _require_id(project_id)
-    folder = root / project_id
-    try:
-        if folder.resolve(strict=True).parent == root.resolve() and folder.is_dir():
-            return folder
-    except FileNotFoundError:
-        pass
-    except (OSError, RuntimeError) as error:
-        raise UnreadableFile(f"{folder} cannot be read: {getattr(error, 'strerror', '') or error}") from error
-    raise NoSuchProject("No project here")
-
-
-def _newest(folder: Path) -> int:
-    try:
-        return max(History(folder).numbers(), default=0)
-    except UnreadableFile:
-        return 0
-
-
-def _head(history: History, project_id: str) -> Revision:
-    head = history.newest()
-    if head:
-        return head
-    if history.numbers():
-        raise UnreadableFile(f"project {project_id}: not one of its revisions can be read")
-    raise NoSuchProject("No project here")
-
-
 def _require_base(history: History, head: Revision, *, base: int, tab: str) -> None:
     """Refuse a change that did not start from the head, unless only its own tab saved since."""
     known = base in history.numbers()
     if known and all(tab and revision.saved.tab == tab for revision in history.readable(after=base)):
         return
     raise Conflict(current=head, base=history.read_or_none(base))
-
-
-def _summaries(root: Path) -> tuple[Summary, ...]:
-    project_ids = [path.name for path in root.iterdir() if _ID.fullmatch(path.name)]
-    summaries = [summary for project_id in project_ids if (summary := _summary(root, project_id))]
-    return tuple(sorted(summaries, key=lambda summary: (summary.when, summary.project_id), reverse=True))
-
-
-def _summary(root: Path, project_id: str) -> Summary | None:
-    try:
-        head = _head(History(_folder_of(root, project_id)), project_id)
-    except NoSuchProject:
-        return None
-    except UnreadableFile as error:
-        return Summary(project_id=project_id, name=project_id, number=0, when="", problem=error.sentence)
-    document = head.document
-    way = _part(document.get("way"))
-    return Summary(
-        project_id=project_id,
-        name=str(document.get("name", project_id)),
-        number=head.number,
-        when=head.saved.when,
-        problem=head.problem,
-        client=str(document.get("client", "")),
-        woods=tuple(
-            dict.fromkeys(filter(None, (str(_part(one).get("species", "")) for one in _list(document, "frames"))))
-        ),
-        due=_day(way.get("due")),
-        is_over=WayStep.HAND_OVER.value in _list(way, "done"),
-    )
-
-
-def _part(found: object) -> Document:
-    """A part of a document; an empty one where a spoiled file has something else."""
-    return found if isinstance(found, dict) else {}
-
-
-def _list(document: Document, name: str) -> list[object]:
-    found = document.get(name)
-    return found if isinstance(found, list) else []
-
-
-def _day(found: object) -> date | None:
-    with suppress(ValueError, TypeError):
-        return date.fromisoformat(str(found))
-    return None

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from enum import StrEnum
 from itertools import groupby
 
-from webapp.data.store import Summary
+from webapp.data.summaries import Summary
 
 A_PAGE = 40
 """As many projects as a page of the list shows."""

@@ -16,7 +16,7 @@ from framecalc.plan.way_words import day_said, days_left_said
 from framecalc.project import read_project
 from framecalc.words import Words, joined, typed
 from webapp.data.errors import StoreError
-from webapp.data.store import Summary
+from webapp.data.summaries import Summary
 from webapp.live.days import written_when
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.forms import Document

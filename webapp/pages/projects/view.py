@@ -16,7 +16,7 @@ from framecalc.units import Unit
 from framecalc.words import Words
 from webapp.data.backup import BackupState
 from webapp.data.photos import Photos
-from webapp.data.store import Summary
+from webapp.data.summaries import Summary
 from webapp.data.taken_over import taken_over
 from webapp.live.addresses import PROJECT, PROJECTS, Address
 from webapp.live.days import written_when

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pages import Browser
 
-from webapp.data.store import Summary
+from webapp.data.summaries import Summary
 from webapp.pages.projects.finding import A_PAGE, Due, due_of, in_order, is_found, page_of_list
 
 TODAY = date(2026, 11, 29)

@@ -1,0 +1,49 @@
+"""Find projects on the disk: an id is matched by a pattern, so nothing a person types ever becomes part of a path."""
+
+import re
+from pathlib import Path
+
+from webapp.data.errors import NoSuchProject, UnreadableFile
+from webapp.data.revisions import History, Revision
+
+PROJECT_ID = re.compile(r"[a-z0-9]{8}")
+
+
+def require_id(project_id: str) -> None:
+    if not PROJECT_ID.fullmatch(project_id):
+        raise NoSuchProject("No project here")
+
+
+def folder_of(root: Path, project_id: str) -> Path:
+    """Find the folder of a project, which must really lie in `root`.
+
+    Raises:
+        NoSuchProject: there is none.
+        UnreadableFile: it leads in a circle, or may not be looked at.
+    """
+    require_id(project_id)
+    folder = root / project_id
+    try:
+        if folder.resolve(strict=True).parent == root.resolve() and folder.is_dir():
+            return folder
+    except FileNotFoundError:
+        pass
+    except (OSError, RuntimeError) as error:
+        raise UnreadableFile(f"{folder} cannot be read: {getattr(error, 'strerror', '') or error}") from error
+    raise NoSuchProject("No project here")
+
+
+def newest_number(folder: Path) -> int:
+    try:
+        return max(History(folder).numbers(), default=0)
+    except UnreadableFile:
+        return 0
+
+
+def head_of(history: History, project_id: str) -> Revision:
+    head = history.newest()
+    if head:
+        return head
+    if history.numbers():
+        raise UnreadableFile(f"project {project_id}: not one of its revisions can be read")
+    raise NoSuchProject("No project here")

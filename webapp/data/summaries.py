@@ -1,0 +1,76 @@
+"""What the list of projects says of each, read so that one spoiled project harms no other."""
+
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from framecalc.project.way import Step as WayStep
+from webapp.data.errors import NoSuchProject, UnreadableFile
+from webapp.data.finding import PROJECT_ID, folder_of, head_of
+from webapp.data.revisions import Document, History
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Summary:
+    """One line of the list of projects. `problem` is a sentence about damaged files, mostly empty.
+
+    Client, woods and the day it is due are as they stand in the file: blank where nobody has typed them. `is_over`: the
+    job is ticked as handed over.
+    """
+
+    project_id: str
+    name: str
+    number: int
+    when: str
+    problem: str
+    client: str = ""
+    woods: tuple[str, ...] = ()
+    due: date | None = None
+    is_over: bool = False
+
+
+def summaries(root: Path) -> tuple[Summary, ...]:
+    project_ids = [path.name for path in root.iterdir() if PROJECT_ID.fullmatch(path.name)]
+    summaries = [summary for project_id in project_ids if (summary := _summary(root, project_id))]
+    return tuple(sorted(summaries, key=lambda summary: (summary.when, summary.project_id), reverse=True))
+
+
+def _summary(root: Path, project_id: str) -> Summary | None:
+    try:
+        head = head_of(History(folder_of(root, project_id)), project_id)
+    except NoSuchProject:
+        return None
+    except UnreadableFile as error:
+        return Summary(project_id=project_id, name=project_id, number=0, when="", problem=error.sentence)
+    document = head.document
+    way = _part(document.get("way"))
+    return Summary(
+        project_id=project_id,
+        name=str(document.get("name", project_id)),
+        number=head.number,
+        when=head.saved.when,
+        problem=head.problem,
+        client=str(document.get("client", "")),
+        woods=tuple(
+            dict.fromkeys(filter(None, (str(_part(one).get("species", "")) for one in _list(document, "frames"))))
+        ),
+        due=_day(way.get("due")),
+        is_over=WayStep.HAND_OVER.value in _list(way, "done"),
+    )
+
+
+def _part(found: object) -> Document:
+    """A part of a document; an empty one where a spoiled file has something else."""
+    return found if isinstance(found, dict) else {}
+
+
+def _list(document: Document, name: str) -> list[object]:
+    found = document.get(name)
+    return found if isinstance(found, list) else []
+
+
+def _day(found: object) -> date | None:
+    with suppress(ValueError, TypeError):
+        return date.fromisoformat(str(found))
+    return None
