@@ -9,7 +9,7 @@ from framecalc.client.tones import wood_tone
 from framecalc.package.layers import LayerKind
 from framecalc.plan.frame import FramePlan
 from framecalc.project import Edge
-from framecalc.project.frame import ProfilePoint
+from framecalc.project.section import ProfilePoint
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.words import say
 

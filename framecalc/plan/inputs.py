@@ -14,7 +14,7 @@ from framecalc.package.layers import Layer, LayerKind, Stack, stack_layers
 from framecalc.package.shelf import GLASSES, SOLID_WOOD, usual_material
 from framecalc.project import Frame, Mat, Picture, ShopValues
 from framecalc.project import Layer as ProjectLayer
-from framecalc.project.frame import ProfilePoint as ProjectPoint
+from framecalc.project.section import ProfilePoint as ProjectPoint
 from framecalc.section.profile import Edge
 from framecalc.section.rabbeted import Section, milled_section
 from framecalc.section.tray import TraySection, tray_section

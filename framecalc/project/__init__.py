@@ -8,8 +8,9 @@ A field is stated once: type and range (`fields`, `numbers`), and beside them it
 fields of pages and revision list, `reading` the JSON Schema, `usual_values` a new project.
 """
 
+from framecalc.project.artwork import Artwork
 from framecalc.project.changing import project_with, read_like
-from framecalc.project.frame import Artwork, Edge, Frame, KnownSizes, Section, Start
+from framecalc.project.frame import Frame, KnownSizes, Start
 from framecalc.project.look import Look, Photo
 from framecalc.project.model import Project, Saved, ShopValues
 from framecalc.project.package import Fitting, Layer, Mat, Package, Picture
@@ -24,6 +25,7 @@ from framecalc.project.reading import (
     read_project,
     sentences_of,
 )
+from framecalc.project.section import Edge, Section
 from framecalc.project.steps import SCHEMA
 
 __all__ = [

@@ -17,8 +17,8 @@ from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import WayOut
 from framecalc.project import read_project, set_value, value_at
 from framecalc.project.form import fields_under
-from framecalc.project.frame import MOST_POINTS
 from framecalc.project.package import Mat
+from framecalc.project.section import MOST_POINTS
 from framecalc.project.usual_values import clearance_text, layer_from_shelf, step_text, usual_values
 from framecalc.section.typed_points import Way
 from framecalc.units import Unit, parse_length

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from framecalc.plan.frame import FramePlan
-from framecalc.project.frame import Edge
+from framecalc.project.section import Edge
 from framecalc.section.milling import MillingStep
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.units import Unit, describe_length, describe_size

@@ -12,7 +12,7 @@ from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_cut_here, is_unsized, repeat_mm
 from framecalc.plan.timber.stock import BOUGHT, MemberSection, told_apart
 from framecalc.price.moulding import price_of_stick
-from framecalc.project.frame import Edge, ProfilePoint, Section
+from framecalc.project.section import Edge, ProfilePoint, Section
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.units import TOLERANCE_MM
 
