@@ -112,7 +112,8 @@ Name = Annotated[
 Note = Annotated[
     str, AfterValidator(printable), StringConstraints(strip_whitespace=True, max_length=2000), AfterValidator(typed)
 ]
-Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]{2,16}$"), Label("Id", is_typed=False)]
+ID = StringConstraints(pattern=r"^[a-z0-9]{2,16}$")
+Id = Annotated[str, ID, Label("Id", is_typed=False)]
 Count = Annotated[int, Field(ge=1, le=999)]
 
 WOODS = tuple((wood.species_id, wood.common_name) for wood in wood_species())

@@ -138,6 +138,18 @@ def fields_under(document: Document, *paths: str, page: str = "") -> dict[str, F
     return {path: _chosen(field, document) for path, field in found if field.is_typed}
 
 
+def fields_of(model: type[Model], *names: str) -> dict[str, Field]:
+    """The fields that are typed of a model that stands by itself, outside a project, by their names in its file.
+
+    Args:
+        names: of those that are meant; without names all.
+    """
+    place = ModelInDocument(model=model, document={}, cases=("",))
+    labelled = (name for name, part in parts_of(model).items() if part.labels)
+    found = {name: _field_in(place, name) for name in names or labelled}
+    return {name: field for name, field in found.items() if field.is_typed}
+
+
 def paths_of_arguments(model: type[Model], *, leaving: str = "") -> dict[str, str]:
     """The paths, within a model, of the fields that the arguments of the topics stand for; the first one of several.
 

@@ -11,6 +11,7 @@ from pydantic import AfterValidator, Field, StringConstraints, ValidationError
 from framecalc.findings import Rounding
 from framecalc.project import ProjectErrors, sentences_of
 from framecalc.project.fields import Id, Model, Name, Part, Run, Size, printable
+from framecalc.project.label import Label
 from framecalc.project.look import Words
 from framecalc.timber.rack import Rack, RackChange, RackStick
 from framecalc.units import Step, format_length
@@ -36,15 +37,21 @@ class RackEntry(Model):
     """One stick, off-cut or rough board, as typed or as it came back from a cut."""
 
     id: Id
-    tag: Name
-    species: Words = ""
-    length: Run
-    width: Size
-    thickness: Part
-    profile: _Profile = ""
+    tag: Annotated[Name, Label("Tag", "What is chalked on it; blank: the wood and a number.")]
+    species: Annotated[Words, Label("Wood")] = ""
+    length: Annotated[Run, Label("Length")]
+    width: Annotated[Size, Label("Width")]
+    thickness: Annotated[Part, Label("Thickness")]
+    profile: Annotated[
+        _Profile,
+        Label(
+            "Rabbet or profile",
+            "Blank while it is a plain blank; else what was milled, in the same words each time.",
+        ),
+    ] = ""
     origin: Annotated[str, StringConstraints(max_length=200)] = ""
-    is_off_cut: bool = False
-    is_board: bool = False
+    is_off_cut: Annotated[bool, Label("Whole or off-cut", choices=(("no", "Whole"), ("yes", "Off-cut")))] = False
+    is_board: Annotated[bool, Label("What it is", choices=(("no", "A stick"), ("yes", "A rough board")))] = False
 
     @property
     def stamp(self) -> int:

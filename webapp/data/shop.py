@@ -13,7 +13,9 @@ from pydantic import Field, ValidationError
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import UnreadableProject
 from framecalc.project import ProjectErrors, Quote, sentences_of, value_at
-from framecalc.project.fields import Clearance, Id, Model, Name, Note, Part, Run, Slack
+from framecalc.project.fields import ID, Clearance, Id, Model, Name, Note, Part, Run, Slack
+from framecalc.project.label import Label
+from framecalc.project.model import UNITS
 from framecalc.project.price import Mark, ShortNote
 from framecalc.project.strap import Strap
 from framecalc.units import Comma, Length, Step, Unit
@@ -24,41 +26,43 @@ class Blade(Model):
     """One saw blade and the width of its cut."""
 
     id: Id
-    name: Name
-    kerf: Part
+    name: Annotated[Name, Label("Blade")]
+    kerf: Annotated[Part, Label("Kerf", "Measure the cut in a scrap.")]
 
 
 class Clearances(Model):
     """What this shop gives for clearance, in each direction; blank is the usual for the kind of artwork."""
 
-    paper: Clearance | None = None
-    photograph: Clearance | None = None
-    friable: Clearance | None = None
-    canvas: Clearance | None = None
-    panel: Clearance | None = None
-    solid_panel: Clearance | None = None
-    textile: Clearance | None = None
-    object: Clearance | None = None
+    paper: Annotated[Clearance | None, Label("Paper")] = None
+    photograph: Annotated[Clearance | None, Label("Photograph")] = None
+    friable: Annotated[Clearance | None, Label("Friable")] = None
+    canvas: Annotated[Clearance | None, Label("Canvas")] = None
+    panel: Annotated[Clearance | None, Label("Panel")] = None
+    solid_panel: Annotated[Clearance | None, Label("Solid panel")] = None
+    textile: Annotated[Clearance | None, Label("Textile")] = None
+    object: Annotated[Clearance | None, Label("Object")] = None
 
 
 class ShopProfile(Model):
     """Everything the shop says once for all projects."""
 
     schema_number: Literal[1] = Field(alias="schema")
-    unit: Unit
+    unit: Annotated[Unit, Label("New projects are measured in", "A bare number has this unit.", choices=UNITS)]
     inch_step: Step
     mm_step: Step
     comma: Comma
     words: Words
     blades: Annotated[tuple[Blade, ...], Field(min_length=1, max_length=12)]
-    blade: Id
+    blade: Annotated[str, ID, Label("Blade in use", "New projects are started with its kerf.", is_required=True)]
     end_trim: Slack
     fence_length: Run
     strap: Strap = Strap()
     mark: Mark = ""
     clearances: Clearances = Clearances()
-    called: ShortNote = ""
-    client_note: Note = ""
+    called: Annotated[ShortNote, Label("Name of the shop", "Clients read it over their frame.")] = ""
+    client_note: Annotated[
+        Note, Label("Note to every client", "How to reach you, how to pay: clients read it under their frame.")
+    ] = ""
     quote: Quote = Quote()
     confirmed: bool = False
 

@@ -3,15 +3,15 @@
 import json
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
+from typing import Annotated, Any
 
 import pytest
 
 import framecalc.demos
 from framecalc.project import Project, project_document, project_schema, read_project
-from framecalc.project.fields import Model
-from framecalc.project.form import field_at, fields_under, parts_of
-from framecalc.project.label import Control
+from framecalc.project.fields import Id, Model, Note, Size
+from framecalc.project.form import field_at, fields_of, fields_under, parts_of
+from framecalc.project.label import Control, Label
 from framecalc.units import Length, Unit, parse_length
 
 DEMOS = sorted(Path(next(iter(framecalc.demos.__path__))).glob("*.json"))
@@ -152,3 +152,18 @@ def test_every_property_of_the_schema_has_a_title_of_ours() -> None:
     titles = [one.get("title") or schema["$defs"][one["$ref"].rsplit("/", 1)[-1]]["title"] for one in properties]
     assert len(titles) > 250
     assert [title for title in titles if "{" in title or not title] == []
+
+
+def test_a_model_outside_a_project_has_the_fields_that_are_typed() -> None:
+    class Shelf(Model):
+        id: Id
+        height: Annotated[Size, Label("Height", "From the floor.")]
+        note: Annotated[Note, Label("Note")] = ""
+        stamp: int = 0
+
+    fields = fields_of(Shelf)
+    assert [(name, one.path, one.label, one.explain, one.optional) for name, one in fields.items()] == [
+        ("height", "height", "Height", "From the floor.", False),
+        ("note", "note", "Note", "", True),
+    ]
+    assert list(fields_of(Shelf, "note")) == ["note"]

@@ -8,8 +8,7 @@ from typing import Any
 
 from framecalc.client.tones import wood_tone
 from framecalc.errors import FrameCalcError
-from framecalc.project.form import Field
-from framecalc.project.label import Control
+from framecalc.project.form import fields_of
 from framecalc.units import Step, Unit
 from framecalc.words import Words, joined, typed
 from webapp.data.errors import UnreadableFile
@@ -23,37 +22,9 @@ from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
 from webapp.live.rack_words import length_said, section_said
 from webapp.live.slots import FieldSlot, FieldView, echo
 
-KINDS = (("no", "A stick"), ("yes", "A rough board"))
-SOURCES = (("no", "Whole"), ("yes", "Off-cut"))
-
-RACK_FIELDS = FieldSet(
-    fields={
-        one.path: one
-        for one in (
-            Field(path="is_board", label="What it is", control=Control.YES_NO, choices=KINDS),
-            Field(
-                path="tag",
-                label="Tag",
-                control=Control.WORDS,
-                optional=True,
-                explain="What is chalked on it; blank: the wood and a number.",
-            ),
-            Field(path="species", label="Wood", control=Control.WORDS, optional=True),
-            Field(path="length", label="Length"),
-            Field(path="width", label="Width"),
-            Field(path="thickness", label="Thickness"),
-            Field(
-                path="profile",
-                label="Rabbet or profile",
-                control=Control.WORDS,
-                optional=True,
-                explain="Blank while it is a plain blank; else what was milled, in the same words each time.",
-            ),
-            Field(path="is_off_cut", label="Whole or off-cut", control=Control.YES_NO, choices=SOURCES),
-        )
-    }
-)
-"""Fields of one stick."""
+_OF_STICK = fields_of(RackEntry)
+RACK_FIELDS = FieldSet(fields=_OF_STICK | {"tag": replace(_OF_STICK["tag"], optional=True)})
+"""Fields of one stick; on the page its tag may stay blank."""
 
 BLANK: dict[str, Any] = {"tag": "", "species": "", "length": "", "width": "", "thickness": "", "profile": ""}
 _USUAL = BLANK | {"is_board": False, "is_off_cut": False}

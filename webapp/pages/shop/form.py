@@ -3,13 +3,10 @@
 from copy import deepcopy
 from dataclasses import dataclass, replace
 
-from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
-from framecalc.project.form import Field, fields_under
-from framecalc.project.label import Control
-from framecalc.project.model import UNITS
+from framecalc.project.form import Field, fields_of, fields_under
 from framecalc.units import Unit
-from webapp.data.shop import read_shop
+from webapp.data.shop import Blade, Clearances, ShopProfile, read_shop
 from webapp.live.as_shown import meet
 from webapp.live.desk import new_id
 from webapp.live.field import FieldSet
@@ -22,31 +19,13 @@ OF_THE_PROJECT = ("shop.{inch_step,mm_step,comma,words,end_trim,fence_length,mar
 """What a project copies of the profile when it starts: the fields are the same."""
 
 SHOP_FIELDS = {
-    "unit": Field(path="unit", label="New projects are measured in", explain="A bare number has this unit.").choosing(
-        UNITS
-    ),
+    **fields_of(ShopProfile, "unit"),
     **{path.removeprefix("shop."): field for path, field in fields_under({"shop": {}}, *OF_THE_PROJECT).items()},
-    "called": Field(
-        path="called",
-        label="Name of the shop",
-        control=Control.WORDS,
-        optional=True,
-        explain="Clients read it over their frame.",
-    ),
-    "client_note": Field(
-        path="client_note",
-        label="Note to every client",
-        control=Control.WORDS,
-        optional=True,
-        explain="How to reach you, how to pay: clients read it under their frame.",
-    ),
+    **fields_of(ShopProfile, "called", "client_note"),
 }
 """Fields of the profile itself, by their path."""
 
-CLEARANCE_FIELDS = {
-    f"clearances.{kind.replace(' ', '_')}": Field(path="clearance", label=kind.capitalize(), optional=True)
-    for kind in ArtworkKind
-}
+CLEARANCE_FIELDS = {f"clearances.{kind}": field for kind, field in fields_of(Clearances).items()}
 """The shop's own clearances, by their path."""
 
 
@@ -66,14 +45,10 @@ def shop_fields(document: Document) -> FieldSet:
     fields = dict(SHOP_FIELDS) | CLEARANCE_FIELDS
     fields |= {path.removeprefix("shop."): field for path, field in strap.items()}
     for blade in document["blades"]:
-        here = f"blades.{blade['id']}"
-        fields[f"{here}.name"] = Field(path="name", label="Blade", control=Control.WORDS)
-        fields[f"{here}.kerf"] = Field(path="kerf", label="Kerf", explain="Measure the cut in a scrap.")
+        fields |= {f"blades.{blade['id']}.{name}": field for name, field in fields_of(Blade).items()}
     fields |= fields_under({"quote": document.get("quote") or {}}, "quote.items.*.{name,measure,price,priced_on}")
     names = tuple((blade["id"], blade["name"]) for blade in document["blades"])
-    fields["blade"] = Field(
-        path="blade", label="Blade in use", explain="New projects are started with its kerf."
-    ).choosing(names)
+    fields["blade"] = fields_of(ShopProfile, "blade")["blade"].choosing(names)
     return FieldSet(fields=fields)
 
 
