@@ -161,6 +161,7 @@ document.addEventListener("click", (event) => { // the same way once more, which
   if (way?.href === location.href) setTimeout(goTo); // after the browser itself, which takes the caret
 });
 addEventListener("load", () => setTimeout(goTo)); // after the browser has gone there in its own way, which takes the caret
+document.querySelector(".of-groups [aria-current]")?.scrollIntoView({ block: "nearest", inline: "center" }); // in a row on a phone
 
 // ---- around the fields -------------------------------------------------------------------------------------------------
 const visible = (element) => element.checkVisibility(); // not in a closed card either

@@ -16,9 +16,12 @@
     } catch { /* the line is down: a save will say so */ }
   }
 
+  // The address that the form is of: a page that was asked for without a group is about the one that it shows.
+  const shownAt = () => form.getAttribute("action");
+
   async function showNewest() {
     const before = strokes;
-    const answer = await fetch(location.pathname);
+    const answer = await fetch(shownAt());
     if (!answer.ok || strokes !== before || saving) return;
     const there = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("typed");
     if (!there || names(there) !== names(form) || isUnderFingers(there)) {
@@ -26,7 +29,7 @@
       return;
     }
     controls(there).forEach(take);
-    await htmx.ajax("GET", location.pathname, { target: "#trouble", swap: "innerHTML" });
+    await htmx.ajax("GET", shownAt(), { target: "#trouble", swap: "innerHTML" });
     untouch(strokes);
   }
 

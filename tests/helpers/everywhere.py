@@ -6,6 +6,7 @@ from typing import Any
 
 from tablet import DEMOS, press, take_demo
 
+from webapp.live.grouped import GROUPED
 from webapp.live.page import Page, Place
 from webapp.pages.all_pages import PAGES
 
@@ -25,7 +26,9 @@ def _pages_of_demo(page: Any, stem: str) -> Iterator[tuple[str, str]]:
     for number, frame in enumerate(frames, start=1):
         frame_id = frame.split("/")[-2]
         for one in _at(Place.FRAME):
-            yield f"{name}-{number}-{one.tail}", one.address(project_id=project_id, frame_id=frame_id)
+            for group in ("", *GROUPED.get(one.path, ())):
+                address = one.address(project_id=project_id, frame_id=frame_id, group_name=group)
+                yield "-".join(filter(None, (name, str(number), one.tail, group))), address
         for drawing in ("front", "section", "members", "corner"):
             yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
     yield from _pages_of_timber(page, name, f"{project}/timber")
@@ -38,13 +41,13 @@ def _pages_of_demo(page: Any, stem: str) -> Iterator[tuple[str, str]]:
 def _pages_of_windows(page: Any) -> Iterator[tuple[str, str]]:
     """A project with three windows and a second mat, and its printed pages."""
     package = take_demo(page, "cafe-prints.demo").replace("setting-out", "package")
-    page.goto(package)
+    page.goto(f"{package}/mat")
     page.get_by_text("More windows").click()
     press(page, page.get_by_role("button", name="Add a window"))
     press(page, page.get_by_role("button", name="Add a window"))
     page.get_by_text("A second mat, the bevel").click()
     press(page, page.get_by_role("button", name="Add a second mat"))
-    yield "windows-package", package
+    yield "windows-package", f"{package}/mat"
     yield "windows-front", package.replace("package", "drawings/front")
     yield "windows-fitting", f"{package}/fitting"
     yield "windows-template", f"{package}/template?paper=a3"

@@ -19,6 +19,7 @@ from urllib.parse import urlsplit
 
 import httpx
 import pytest
+from grouped import each_group, whole
 from pages import Browser, Element, read, sent_by
 from panel import PANEL_IN_INCHES
 from svg_reading import Drawn
@@ -165,7 +166,7 @@ class Opened:
     def page(self, tail: str) -> Element:
         """A page of the job, read once."""
         if tail not in self._pages:
-            self._pages[tail] = self.browser.get(self.project_at + tail)
+            self._pages[tail] = whole(self.browser, self.project_at + tail)
         return self._pages[tail]
 
     def text(self, tail: str, element_id: str = "main") -> str:
@@ -245,7 +246,7 @@ def count_on_card(job: Opened, frame_id: str) -> str:
 
 def sheet_in_table(job: Opened, frame_id: str) -> str:
     """The size that each sheet of the package is cut to, by the table of its layers."""
-    rows = [row.all("td") for row in job.page(f"/frames/{frame_id}/package").by_id("says-layers").all("tr")]
+    rows = [row.all("td") for row in job.page(f"/frames/{frame_id}/package").by_id("more-layers").all("tr")]
     sizes = {
         match.group(1) for row in rows for cell in row if (match := re.fullmatch(rf"({SIZE}) (mm|in)", flat(cell)))
     }
@@ -346,7 +347,7 @@ PRICES: dict[str, Callable[[Opened], str]] = {
     "client": lambda job: flat(job.page("/client/preview?price=yes")),
 }
 
-LIGHTS = ("setting-out", "package", "corners", "look")
+LIGHTS = ("setting-out", *each_group("package"), *each_group("corners"), "look")
 LIGHTS_OF_JOB = ("/timber", "/timber/reach", "/sheets", "/costs", "/client")
 
 

@@ -8,6 +8,7 @@ from typing import Any
 import httpx
 import pytest
 from drawn_plans import demo
+from grouped import each_group
 from pages import Browser
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
@@ -26,8 +27,8 @@ HIDDEN = ".when-rabbet, .when-bought, script, style"
 
 OF_A_FRAME = (
     "setting-out",
-    "corners",
-    "package",
+    *each_group("corners"),
+    *each_group("package"),
     "look",
     *(f"drawings/{name}" for name in ("front", "section", "members")),
 )
@@ -90,7 +91,7 @@ def test_the_layers_of_a_tray_are_laid_on_its_ledge_from_the_back(client: httpx.
     browser = Browser(client)
     answer = browser.post("/projects/import", {"pasted": json.dumps(relief_in_a_tray())})
     setting_out = browser.setting_out(answer.headers["location"].rsplit("/", 1)[1])
-    said = browser.get(setting_out.replace("setting-out", "package")).by_id("says-layers").text
+    said = browser.get(setting_out.replace("setting-out", "package/layers")).by_id("says-layers").text
     assert "on the ledge, face up: birch ply carrier 9, carved relief 36" in said and "face down" not in said
 
 

@@ -50,13 +50,19 @@ class Link:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnswerGroup:
-    """One group; `refuses` when its numbers describe nothing that can be made: its one line says why.
+    """One group; `refuses` when its numbers describe nothing that can be made: what to do says why.
 
-    `papers` are the sheets of paper that its drawings can be had on.
+    `answer` is its one short value for a list of groups. The first of `bigs` is its headline. `does` says what to do,
+    in two lines; `lines`, tables, cautions and sources are folded. `papers` are the sheets of paper that its drawings
+    can be had on. A group that the frame has nothing for does not apply; an open one waits for something to be typed.
     """
 
     name: str
+    answer: str = ""
+    applies: bool = True
+    is_open: bool = False
     bigs: tuple[Big, ...] = ()
+    does: tuple[str, ...] = ()
     lines: tuple[str, ...] = ()
     tables: tuple[Table, ...] = ()
     drawings: tuple[Markup, ...] = ()
@@ -133,4 +139,5 @@ def _group(context: Context, name: str, works_out: Callable[[Context], AnswerGro
     try:
         return works_out(context)
     except FrameCalcError as error:
-        return AnswerGroup(name=name, lines=(refusal(error, context.say, unit=context.unit),), refuses=True)
+        does = (refusal(error, context.say, unit=context.unit),)
+        return AnswerGroup(name=name, answer="Cannot be made", does=does, refuses=True)

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from framecalc.project.form import Field, fields_under
+from webapp.live.addresses import Address
 
 SET_OUT = (
     "artwork",
@@ -21,11 +22,19 @@ SET_OUT = (
 """The fields of a frame on the setting-out page, in trade order."""
 
 
+NO_GROUPS = Address()
+"""In the place of the address of a page that shows its fields one group at a time."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldSet:
-    """The fields on one page, by full path, which is also their name in the form."""
+    """The fields on one page, by full path, which is also their name in the form.
+
+    `page` is the page that shows them one group at a time, if it does.
+    """
 
     fields: Mapping[str, Field] = field(default_factory=dict)
+    page: Address = NO_GROUPS
 
     def __contains__(self, path: str) -> bool:
         return path in self.fields

@@ -141,11 +141,16 @@ class LivePage(Page, ABC, Generic[A]):
         answer, together = self._answer(merging, draft, saved=saved), merging.together
         if wants_parts(request) or answer.reading_messages:
             return self._answered(request, merging, saved, answer, renews=True, together=together)
-        address = self.address(project_id=saved.project_id, frame_id=merging.frame_id)
+        name = self.group_name(request)
+        address = self.address(project_id=saved.project_id, frame_id=merging.frame_id, group_name=name)
         more = "?together=yes" if together else ""
-        return see_other(address + more, anchor=self._anchor(merging.form.do))
+        return see_other(address + more, anchor=self._anchor(merging.form.do, name))
 
-    def _anchor(self, do: str) -> str:
+    def group_name(self, request: Request) -> str:
+        """The group that an address asks for, on a page of groups."""
+        return ""
+
+    def _anchor(self, do: str, group_name: str) -> str:
         name, _, argument = do.partition(":")
         return self.anchors.get(name, "").format(html_id(argument.partition(":")[0]))
 

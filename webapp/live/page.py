@@ -12,6 +12,7 @@ from fastapi import APIRouter, Request
 from starlette.routing import BaseRoute
 
 from webapp.live.addresses import CLIENT_VIEW, FRAME, PROJECT, Address
+from webapp.live.grouped import at_group
 
 
 class Place(StrEnum):
@@ -63,9 +64,13 @@ class Page:
         """All its routes."""
         return self.router.routes
 
-    def address(self, **holes: object) -> str:
-        """Its address for a project and a frame; ids that the address does not contain are ignored."""
-        return self.path(**holes)
+    def address(self, *, group_name: str = "", **holes: object) -> str:
+        """Its address, or that of one of its groups, for a project and a frame; ids that it lacks are ignored."""
+        return at_group(self.path, group_name)(**holes)
+
+    def is_at(self, place: str) -> bool:
+        """Whether a place within a frame or a project is this page, or one of its groups."""
+        return place == self.tail or at_group(self.path, place.rpartition("/")[2]) == self.place + f"/{place}"
 
 
 @dataclass(frozen=True, slots=True)

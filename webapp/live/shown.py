@@ -32,7 +32,7 @@ class Around:
 
     `frame_id` is the frame on the page, if it is a page of one; `sent` is the base revision that the page keeps, if it
     is not the one shown. `together`: the last save went in beside changes from elsewhere. `outdated`: the button that
-    led here was pressed on an older page, and did nothing.
+    led here was pressed on an older page, and did nothing. `group_name` is the group that a page of groups shows.
     """
 
     page: Page
@@ -44,6 +44,7 @@ class Around:
     outdated: bool = False
     clash: ConflictView | None = None
     sent: int | None = None
+    group_name: str = ""
 
     @property
     def base(self) -> int:
@@ -52,8 +53,13 @@ class Around:
 
     @property
     def address(self) -> str:
-        """The address of the page."""
-        return self.page.address(project_id=self.opened.project_id, frame_id=self.frame_id)
+        """The address of the page, and of the group that it shows."""
+        return self.page.address(project_id=self.opened.project_id, frame_id=self.frame_id, group_name=self.group_name)
+
+    @property
+    def place(self) -> str:
+        """The part of the address that says which page of the frame or the project it is."""
+        return "/".join(filter(None, (self.page.tail, self.group_name)))
 
     @property
     def project_at(self) -> str:

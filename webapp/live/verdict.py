@@ -17,6 +17,7 @@ from webapp.live.addresses import CLIENT, CORNERS, COSTS, PACKAGE, SETTING_OUT, 
 from webapp.live.answer import Answer
 from webapp.live.answers import plural
 from webapp.live.field import fields_in
+from webapp.live.grouped import at_field, at_group
 from webapp.live.render import html_id
 
 _WAITS = {
@@ -205,11 +206,12 @@ class _All:
     def _at(self, met: _Met) -> tuple[str, str]:
         """Where it stands, and what that is called: at its field, if its page has that one, else in its group."""
         address, page = _PAGES[met.page]
-        at = address(project_id=self._answer.project_id, frame_id=met.frame_id)
+        name = met.anchor.removeprefix("says-")
+        at = at_group(address, name)(project_id=self._answer.project_id, frame_id=met.frame_id)
         if self._is_typed_there(met):
-            here = "" if met.field in self._answer.fields else at
+            here = self._here(met.field) if met.field in self._answer.fields else at
             return here + _to_field(met.field), uncapitalised(self._answer.label(met.field))
-        return f"{at}#{met.anchor}", _GROUPS.get(met.anchor.removeprefix("says-"), page)
+        return f"{at}#{met.anchor}", _GROUPS.get(name, page)
 
     def _is_typed_there(self, met: _Met) -> bool:
         if met.page is FramePage.SETTING_OUT:
@@ -220,12 +222,16 @@ class _All:
     def _at_field(self, path: str) -> str:
         """A field on this page, else on the page of the frame that it is typed on."""
         if path in self._answer.fields:
-            return _to_field(path)
+            return self._here(path) + _to_field(path)
         frames = (plan.frame.id for plan in self._answer.plans)
         frame_id = next(one for one in frames if f".{one}." in path or not path.startswith("frames."))
         is_set_out = path in fields_in(self._answer.document, frame_id)
         page = FramePage.SETTING_OUT if is_set_out else FramePage.CORNERS if ".corner." in path else FramePage.PACKAGE
-        return _PAGES[page][0](project_id=self._answer.project_id, frame_id=frame_id) + _to_field(path)
+        address = at_field(_PAGES[page][0], path)
+        return address(project_id=self._answer.project_id, frame_id=frame_id) + _to_field(path)
+
+    def _here(self, path: str) -> str:
+        return _before_field(self._answer, path)
 
 
 def _met(answer: Answer) -> Iterator[_Met]:
@@ -265,10 +271,16 @@ def _in_error(answer: Answer) -> Verdict:
     label, more = answer.label(path), len(answer.reading_messages) - 1
     said = _closed(label + ": " + typed(sentence) if label else typed(sentence))
     said = said + f" And {more} more." if more else said
-    goes_to, target = (_to_field(path), label) if path in answer.fields else ("", "")
+    goes_to, target = (_before_field(answer, path) + _to_field(path), label) if path in answer.fields else ("", "")
     return Verdict(
         light=Light.NOT_YET, word="Not yet", sentence=said, goes_to=goes_to, target=uncapitalised(target or "it")
     )
+
+
+def _before_field(answer: Answer, path: str) -> str:
+    """What stands before the place of a field of this very page: the address of its group, where it has groups."""
+    page = answer.fields.page
+    return at_field(page, path)(project_id=answer.project_id, frame_id=answer.plans[0].frame.id) if page else ""
 
 
 def _to_field(path: str) -> str:

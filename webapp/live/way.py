@@ -26,6 +26,7 @@ from webapp.live.addresses import (
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.field import fields_in
 from webapp.live.forms import Document
+from webapp.live.grouped import at_field, at_group
 from webapp.live.page import Page, Pages
 from webapp.live.render import html_id
 
@@ -206,7 +207,8 @@ def _title(one: StepState, document: Document) -> str:
 def address_of(lead: Lead, *, project_id: str, document: Document) -> str:
     """Where a step leads: to its field, if its page has that one, else to its place."""
     page = lead.page if lead.anchor or not lead.field else _typed_on(lead, document)
-    address = _AT[page](project_id=project_id, frame_id=lead.frame_id, key=lead.anchor)
+    at = at_group(_AT[page], lead.anchor.removeprefix("says-")) if lead.anchor else at_field(_AT[page], lead.field)
+    address = at(project_id=project_id, frame_id=lead.frame_id, key=lead.anchor)
     if _is_typed_there(page, lead, document):
         return f"{address}#field-{html_id(lead.field)}"
     return f"{address}#{lead.anchor}" if lead.anchor and page != "cut" else address

@@ -120,9 +120,9 @@ def test_an_unweighed_frame_is_to_be_weighed_before_it_hangs(browser: Browser) -
     frame_at = started(browser, PANEL_IN_INCHES)
     said = light(browser.get(f"{frame_at}/look")).text
     assert said == "Ready to cut Nothing stands in the way. Before hanging: weigh it, its weight is not known."
-    assert "Weigh the finished frame" in browser.get(f"{frame_at}/package").by_id("says-layers").text
+    assert "Weigh the finished frame" in browser.get(f"{frame_at}/package/layers").by_id("says-layers").text
     path = "fitting.artwork_weight"
-    package = f"{frame_at}/package"
+    package = f"{frame_at}/package/layers"
     sent = sent_by(browser.get(package))
     name = next(one for one in sent if one.endswith(path))
     browser.post(package, sent | {name: "2 lb", "do": "save"})

@@ -3,6 +3,7 @@
 from typing import Any
 
 from framecalc.project.form import fields_under
+from webapp.live.addresses import CORNERS
 from webapp.live.field import FieldSet
 
 SIDES = ("top", "right", "bottom", "left")
@@ -11,4 +12,4 @@ SIDES = ("top", "right", "bottom", "left")
 
 def corner_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
     """The fields of the corners page of one frame, and the strap of all; none if the document has no such frame."""
-    return FieldSet(fields=fields_under(document, f"frames.{frame_id}.corner", "shop.strap"))
+    return FieldSet(fields=fields_under(document, f"frames.{frame_id}.corner", "shop.strap"), page=CORNERS)

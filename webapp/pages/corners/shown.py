@@ -5,14 +5,15 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from framecalc.corners.angles import write_angle
+from framecalc.corners.saw import CutMethod
 from framecalc.project.corners import Corner
 from framecalc.sizes.shape import Shape
 from webapp.live.addresses import DRAWING_FILE, WOODS
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.grouped_page import GroupedShown
 from webapp.live.papers import papers_first
-from webapp.live.shown import FrameShown
 from webapp.pages.corners.fields import SIDES
 from webapp.pages.corners.groups import GROUPS, AnswerGroup, CornersContext, groups_of
 from webapp.pages.corners.saw_record import cuts_elsewhere_deg
@@ -22,10 +23,9 @@ PAPERS = (("a4-portrait", "A4"), ("letter-portrait", "Letter"))
 
 
 @dataclass(frozen=True, kw_only=True)
-class CornersShown(FrameShown):
+class CornersShown(GroupedShown):
     """What the corners page shows."""
 
-    groups: Mapping[str, AnswerGroup]
     above: ClassVar[str] = "corner."
     titles: ClassVar[Mapping[str, str]] = {name: title for name, (title, _) in GROUPS.items()}
     sides: ClassVar[tuple[str, ...]] = SIDES
@@ -46,15 +46,21 @@ class CornersShown(FrameShown):
         return len(self.tests) < len(self.corner.tests)
 
     @property
+    def has_two_settings(self) -> bool:
+        """Whether left and right ends are cut at settings of their own, as two fences are."""
+        return self.corner.cutting is not CutMethod.ONE_SETTING
+
+    @property
+    def joint_has_more(self) -> bool:
+        """Whether a spline, a pin or a corner wedge holds the joint as well."""
+        joint = self.corner.joint
+        return joint.also_spline or joint.also_pin or joint.also_wedge
+
+    @property
     def right_end(self) -> str:
         """The angle at a long point, laid flat, when it is right."""
         shape = self.frame.shape
         return write_angle(Shape(sides=shape.sides, slope_deg=float(shape.slope)).end_deg)
-
-    @property
-    def kept(self) -> bool:
-        """Whether the page keeps its earlier answers, because there are no new ones."""
-        return bool(self.answer.impossible)
 
 
 def corner_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> CornersShown:

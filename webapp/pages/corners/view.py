@@ -5,7 +5,7 @@ from fastapi import APIRouter, Request, Response
 from webapp.live.addresses import CORNERS, WOODS
 from webapp.live.answer import frame_answer_to
 from webapp.live.desk import AtDesk
-from webapp.live.live import FramePage
+from webapp.live.grouped_page import GroupedPage
 from webapp.live.render import render
 from webapp.live.shown import Around
 from webapp.pages.corners.actions import carry_out
@@ -21,11 +21,11 @@ def woods(request: Request, project_id: str, frame_id: str, desk: AtDesk) -> Res
     """Show every wood of the table, and how far it would open this frame."""
     opened = desk.open(project_id)
     answer = frame_answer_to(opened, frame_id, corner_fields_in)
-    around = Around(page=PAGE, opened=opened, frame_id=frame_id)
+    around = Around(page=PAGE, opened=opened, frame_id=frame_id, group_name="seasons")
     return render(request, "corners/woods", around, woods_shown(answer))
 
 
-PAGE = FramePage(
+PAGE = GroupedPage(
     name="corners",
     title="Corners",
     path=CORNERS,

@@ -133,21 +133,3 @@ PACKAGE_ACTIONS = {
     "drop-earlier-air": _drop_earlier_air,
 }
 """The buttons of the page that no other page has, by name."""
-
-ANCHORS = {
-    "add-window": "of-mat",
-    "remove-window": "of-mat",
-    "place-by-hand": "of-mat",
-    "second-mat": "of-mat",
-    "one-mat": "of-mat",
-    "add-mat": "of-mat",
-    "remove-mat": "of-mat",
-    "add-layer": "of-layers",
-    "remove-layer": "of-layers",
-    "take-out": "of-layers",
-    "layer-up": "of-layers",
-    "layer-down": "of-layers",
-    "use-earlier-air": "of-growth",
-    "drop-earlier-air": "of-growth",
-}
-"""Where on the page the eye should be after a button."""

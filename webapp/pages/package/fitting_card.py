@@ -15,6 +15,7 @@ from framecalc.words import Words
 from webapp.live.addresses import PACKAGE
 from webapp.live.answers import AnswerGroup
 from webapp.live.desk import Desk
+from webapp.live.grouped import at_group
 from webapp.live.papers import NoSuchDrawing, papers_first
 from webapp.live.render import drawing
 from webapp.pages.package.groups import PackageContext
@@ -93,7 +94,7 @@ def card_shown(desk: Desk, project_id: str, frame_id: str) -> FittingCard:
     plan = desk.plan(project_id, frame_id)
     return FittingCard(
         plan=plan,
-        back=PACKAGE(project_id=project_id, frame_id=frame_id),
+        back=at_group(PACKAGE, "steps")(project_id=project_id, frame_id=frame_id),
         facts=tuple(_facts(plan)),
         steps=steps_of(plan),
         retainers=_retainers(plan),
@@ -131,7 +132,7 @@ def template_shown(desk: Desk, project_id: str, frame_id: str, *, which: str, pa
     return MatTemplate(
         words=plan.project.shop.words,
         frame=plan.frame.name,
-        back=PACKAGE(project_id=project_id, frame_id=frame_id),
+        back=at_group(PACKAGE, "mat")(project_id=project_id, frame_id=frame_id),
         paper=paper,
         which=which,
         side=mat.side,

@@ -15,27 +15,28 @@ from webapp.live.addresses import DRAWING_FILE, PACKAGE
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.shown import FrameShown
+from webapp.live.grouped_page import GroupedShown
 from webapp.pages.package.groups import GROUPS, AnswerGroup, PackageContext, groups_of
 
 
 @dataclass(frozen=True, kw_only=True)
-class PackageShown(FrameShown):
+class PackageShown(GroupedShown):
     """What the package page shows."""
 
-    groups: Mapping[str, AnswerGroup]
     shelf: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
     has_sketches: ClassVar[bool] = True
-
-    @property
-    def titles(self) -> Mapping[str, str]:
-        """The titles of the groups."""
-        return {name: GROUPS[name][0] for name in self.groups}
+    titles: ClassVar[Mapping[str, str]] = {name: title for name, (title, _) in GROUPS.items()}
 
     @property
     def layers(self) -> tuple[Layer, ...]:
         """The layers that are planned, from the front to the back."""
         return layers_of(self.frame)
+
+    @property
+    def opens_clearance(self) -> bool:
+        """Whether the clearance is to be looked at: it is assumed, refused, or something is found about it."""
+        slots = (self.fields[f"package.clearance_{way}"].slot for way in ("across", "up"))
+        return any(slot.assumed or slot.error or slot.found for slot in slots)
 
     @property
     def windows(self) -> tuple[Picture, ...]:
@@ -67,11 +68,6 @@ class PackageShown(FrameShown):
         """Whether an object lies in a box."""
         return self.frame.artwork.kind is ArtworkKind.OBJECT or self.frame.fitting.box.object_depth is not None
 
-    @property
-    def kept(self) -> bool:
-        """Whether the page keeps its earlier answers, because there are no new ones."""
-        return bool(self.answer.impossible)
-
 
 def package_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> PackageShown:
     """What the package page shows."""
@@ -96,7 +92,7 @@ def _links(answer: FrameAnswer, group: AnswerGroup) -> tuple[Link, ...]:
     ids = {"project_id": answer.project_id, "frame_id": answer.frame.id}
     if group.name == "held" and group.drawings:
         return (Link(href=DRAWING_FILE(name="held", **ids), says=f"Drawing, {_paper(answer)}"),)
-    if group.name == "fitting" and not group.refuses:
+    if group.name == "steps" and not group.refuses:
         return (Link(href=f"{PACKAGE(**ids)}/fitting", says="Fitting card, to print", is_file=False),)
     if group.name != "mat" or not group.drawings:
         return ()

@@ -4,10 +4,10 @@ from fastapi import APIRouter, Request, Response
 
 from webapp.live.addresses import PACKAGE
 from webapp.live.desk import AtDesk
-from webapp.live.live import FramePage
+from webapp.live.grouped_page import GroupedPage
 from webapp.live.papers import drawing_file, frame_file
 from webapp.live.render import render
-from webapp.pages.package.actions import ANCHORS, act
+from webapp.pages.package.actions import act
 from webapp.pages.package.fields import package_fields_in
 from webapp.pages.package.fitting_card import TEMPLATE_NAMES, card_shown, template_shown, whole_template
 from webapp.pages.package.shown import package_shown
@@ -38,13 +38,12 @@ def whole(project_id: str, frame_id: str, desk: AtDesk, mat: str = "lower") -> R
     return drawing_file(svg, name=frame_file(plan.project, plan.frame, TEMPLATE_NAMES[mat]))
 
 
-PAGE = FramePage(
+PAGE = GroupedPage(
     name="package",
     title="Package",
     path=PACKAGE,
     fields=package_fields_in,
     act=act,
     shows=package_shown,
-    anchors=ANCHORS,
     router=router,
 )

@@ -88,8 +88,10 @@ def restore(desk: AtDesk, project_id: str, number: int, form: Form) -> Response:
 def _back(desk: Desk, pages: Pages, project_id: str, form: Typed) -> str:
     """The page that the button was on; the job where that frame is gone. What names a frame is of one of its pages."""
     live = live_pages(pages)
-    page = next((page for page in live if page.tail == form.place and (page.tail or not form.frame)), live[0])
+    page = next((page for page in live if page.is_at(form.place) and (page.tail or not form.frame)), live[0])
     if page.place is Place.PROJECT:
         return page.address(project_id=project_id)
     frame = desk.open(project_id).project.frame(form.frame)
-    return page.address(project_id=project_id, frame_id=frame.id) if frame else PROJECT(project_id=project_id)
+    if frame is None:
+        return PROJECT(project_id=project_id)
+    return page.address(project_id=project_id, frame_id=frame.id, group_name=form.place.rpartition("/")[2])

@@ -4,38 +4,35 @@ import re
 
 import httpx
 import pytest
-from pages import PARTS, Browser, Element, read, sent_by
+from grouped import GroupedBrowser, says, whole
+from pages import PARTS, read, sent_by
 
-GROUPS = ("angles", "tolerance", "tests", "parts", "clamps", "joint", "seasons")
-
-
-@pytest.fixture
-def browser(client: httpx.Client) -> Browser:
-    return Browser(client)
+GROUPS = ("angles", "tolerance", "joint", "tests", "parts", "clamps", "seasons")
 
 
 @pytest.fixture
-def address(browser: Browser) -> str:
+def browser(client: httpx.Client) -> GroupedBrowser:
+    return GroupedBrowser(client)
+
+
+@pytest.fixture
+def address(browser: GroupedBrowser) -> str:
     return browser.setting_out(browser.new()).replace("setting-out", "corners")
 
 
-def says(page: Element, group: str) -> str:
-    return page.by_id(f"says-{group}").text
-
-
-def add_cut(browser: Browser, address: str, *, outside: str, **more: str) -> None:
+def add_cut(browser: GroupedBrowser, address: str, *, outside: str, **more: str) -> None:
     """Add a test cut and type what was read of it; other cuts stay."""
-    before = set(sent_by(browser.get(address)))
+    before = set(sent_by(whole(browser, address)))
     browser.type(address, {}, do="add-test")
-    page = browser.get(address)
+    page = whole(browser, address)
     new = {name for name in sent_by(page) if ".tests." in name} - before
     typed = {"outside_gap": outside, "inside_gap": "0"} | more
     texts = {name: typed[name.rsplit(".", 1)[1]] for name in new if name.rsplit(".", 1)[1] in typed}
     browser.post(address, sent_by(page) | texts | {"do": "save"})
 
 
-def test_every_group_explains_itself_before_anything_is_typed(browser: Browser, address: str) -> None:
-    page = browser.get(address)
+def test_every_group_explains_itself_before_anything_is_typed(browser: GroupedBrowser, address: str) -> None:
+    page = whole(browser, address)
     said = {group: says(page, group) for group in GROUPS}
     assert "from a square cut" in said["angles"] and "45° or 135°" in said["angles"]
     assert "shim" in said["tolerance"].lower()
@@ -44,105 +41,109 @@ def test_every_group_explains_itself_before_anything_is_typed(browser: Browser, 
     assert "Bare miter" in said["joint"] and "Name the wood" in said["seasons"]
 
 
-def test_it_is_asked_first_how_the_ends_are_cut(browser: Browser, address: str) -> None:
-    fields = [name for name in sent_by(browser.get(address)) if name.startswith("frames.")]
+def test_it_is_asked_first_how_the_ends_are_cut(browser: GroupedBrowser, address: str) -> None:
+    fields = [name for name in sent_by(whole(browser, address)) if name.startswith("frames.")]
     assert fields[0].endswith("corner.cutting")
 
 
-def test_fragments_are_the_same_in_the_page_and_by_themselves(browser: Browser, address: str) -> None:
-    page = browser.get(address)
-    parts = read(browser.post(f"{address}/preview", sent_by(page), headers=PARTS).text)
-    for name in (*(f"says-{group}" for group in GROUPS), "states"):
+@pytest.mark.parametrize("group", GROUPS)
+def test_fragments_are_the_same_in_the_page_and_by_themselves(
+    browser: GroupedBrowser, address: str, group: str
+) -> None:
+    page = browser.get(f"{address}/{group}")
+    parts = read(browser.post(f"{address}/{group}/preview", sent_by(page), headers=PARTS).text)
+    for name in (f"says-{group}", f"more-{group}", "states", "verdict"):
         assert parts.by_id(name).markup() == page.by_id(name).markup()
 
 
-def test_a_preview_writes_nothing(browser: Browser, address: str) -> None:
-    sent = sent_by(browser.get(address))
+def test_a_preview_writes_nothing(browser: GroupedBrowser, address: str) -> None:
+    at = f"{address}/tolerance"
+    sent = sent_by(browser.get(at))
     path = next(name for name in sent if name.endswith("corner.gap"))
-    parts = read(browser.post(f"{address}/preview", sent | {path: "0.5"}, headers=PARTS).text)
-    assert says(parts, "tolerance") != says(browser.get(address), "tolerance")
+    parts = read(browser.post(f"{at}/preview", sent | {path: "0.5"}, headers=PARTS).text)
+    assert says(parts, "tolerance") != says(browser.get(at), "tolerance")
 
 
-def test_a_test_cut_is_read_and_taken_away_again(browser: Browser, address: str) -> None:
+def test_a_test_cut_is_read_and_taken_away_again(browser: GroupedBrowser, address: str) -> None:
     add_cut(browser, address, outside="0.3")
-    page = browser.get(address)
+    page = whole(browser, address)
     assert "further from a square cut" in says(page, "tests") and "One more cut" in says(page, "tests")
     (button,) = [b for b in page.all("button") if b.attributes.get("value", "").startswith("remove-test:")]
     browser.type(address, {}, do=button.attributes["value"])
-    assert "one reading alone is not enough" in says(browser.get(address), "tests")
+    assert "one reading alone is not enough" in says(whole(browser, address), "tests")
 
 
-def test_what_one_reading_would_be_fooled_by_is_told_in_numbers(browser: Browser, address: str) -> None:
+def test_what_one_reading_would_be_fooled_by_is_told_in_numbers(browser: GroupedBrowser, address: str) -> None:
     """All eight ends off alike: the last joint's wedge is m·tan 8δ, four times that of one joint for small errors."""
     add_cut(browser, address, outside="0.1")
-    assert "far more than its gap of 0.4 mm" in says(browser.get(address), "tests")
+    assert "far more than its gap of 0.4 mm" in says(whole(browser, address), "tests")
 
 
-def test_without_friction_a_strap_presses_with_the_root_of_two(browser: Browser, address: str) -> None:
+def test_without_friction_a_strap_presses_with_the_root_of_two(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"clamps.strap_force": "300"})
-    assert "pressed alike, with 424 N" in says(browser.get(address), "clamps")
+    assert "pressed alike, with 424 N" in says(whole(browser, address), "clamps")
 
 
-def test_a_saw_within_what_is_allowed_is_left_alone(browser: Browser, address: str) -> None:
+def test_a_saw_within_what_is_allowed_is_left_alone(browser: GroupedBrowser, address: str) -> None:
     for outside in ("0.02", "0.03", "0.02"):
         add_cut(browser, address, outside=outside)
-    said = says(browser.get(address), "tests")
+    said = says(whole(browser, address), "tests")
     assert "Leave it" in said and "leave the saw as it is" in said
     assert "Turn the gauge" not in said and "Shim" not in said
 
 
-def test_a_turned_fence_begins_a_new_setting_and_keeps_the_spread(browser: Browser, address: str) -> None:
+def test_a_turned_fence_begins_a_new_setting_and_keeps_the_spread(browser: GroupedBrowser, address: str) -> None:
     for outside in ("0.3", "0.31", "0.3"):
         add_cut(browser, address, outside=outside)
-    assert "Turn it" in says(browser.get(address), "tests")
+    assert "Turn it" in says(whole(browser, address), "tests")
     browser.type(address, {}, do="turned")
-    page = browser.get(address)
+    page = whole(browser, address)
     assert "Cuts before the fence was turned" in says(page, "tests")
     assert not [name for name in sent_by(page) if ".tests." in name]
     add_cut(browser, address, outside="0")
-    assert "from 4 cuts in all" in says(browser.get(address), "tests")
+    assert "from 4 cuts in all" in says(whole(browser, address), "tests")
 
 
-def test_a_saw_that_was_changed_is_counted_anew_in_the_whole_shop(browser: Browser, address: str) -> None:
+def test_a_saw_that_was_changed_is_counted_anew_in_the_whole_shop(browser: GroupedBrowser, address: str) -> None:
     for outside in ("0.3", "0.31", "0.3"):
         add_cut(browser, address, outside=outside)
     other = browser.setting_out(browser.new(name="Another")).replace("setting-out", "corners")
     browser.type(other, {"corner.since": "new fence"})
     add_cut(browser, other, outside="0.1")
-    assert "in all" not in says(browser.get(other), "tests")
+    assert "in all" not in says(whole(browser, other), "tests")
     browser.type(address, {"corner.since": "New fence"})
-    page = browser.get(address)
+    page = whole(browser, address)
     assert "or the saw changed" in says(page, "tests") and "Turn it" not in says(page, "tests")
     assert not [name for name in sent_by(page) if ".tests." in name]
     add_cut(browser, address, outside="0.1")
-    assert "from 2 cuts in all" in says(browser.get(address), "tests")
+    assert "from 2 cuts in all" in says(whole(browser, address), "tests")
 
 
-def test_one_saw_has_one_record_in_the_whole_shop(browser: Browser, address: str) -> None:
+def test_one_saw_has_one_record_in_the_whole_shop(browser: GroupedBrowser, address: str) -> None:
     for outside in ("0.3", "0.31", "0.3"):
         add_cut(browser, address, outside=outside)
     other = browser.setting_out(browser.new(name="Another")).replace("setting-out", "corners")
     add_cut(browser, other, outside="0.1")
-    assert "from 4 cuts in all" in says(browser.get(other), "tests")
+    assert "from 4 cuts in all" in says(whole(browser, other), "tests")
     browser.type(other, {"corner.saw": "the small saw"})
-    assert "in all" not in says(browser.get(other), "tests")
+    assert "in all" not in says(whole(browser, other), "tests")
 
 
-def test_a_cut_that_has_not_been_read_says_nothing(browser: Browser, address: str) -> None:
+def test_a_cut_that_has_not_been_read_says_nothing(browser: GroupedBrowser, address: str) -> None:
     """Fault: a new cut stood at 0 and 0, as if it had been found tight."""
     browser.type(address, {}, do="add-test")
-    page = browser.get(address)
+    page = whole(browser, address)
     assert "1 cut is not read yet" in says(page, "tests") and "Error of an end" not in says(page, "tests")
     gaps = [path for path in sent_by(page) if ".tests." in path and path.endswith("_gap")]
     assert [sent_by(page)[path] for path in gaps] == ["", ""]
     browser.type(address, {gaps[0]: "0"})
-    assert "1 cut is not read yet" in says(browser.get(address), "tests")
+    assert "1 cut is not read yet" in says(whole(browser, address), "tests")
     browser.type(address, dict.fromkeys(gaps, "0"))
-    said = says(browser.get(address), "tests")
+    said = says(whole(browser, address), "tests")
     assert "Error of an end" in said and "not read yet" not in said
 
 
-def test_cuts_of_a_copy_a_file_or_a_demo_never_count(browser: Browser, address: str) -> None:
+def test_cuts_of_a_copy_a_file_or_a_demo_never_count(browser: GroupedBrowser, address: str) -> None:
     """Fault: a copied frame told the same cuts twice, and a demo's cuts were taken for those of the shop's saw."""
     for outside in ("0.3", "0.31", "0.3"):
         add_cut(browser, address, outside=outside)
@@ -154,44 +155,44 @@ def test_cuts_of_a_copy_a_file_or_a_demo_never_count(browser: Browser, address: 
         browser.post("/projects/import", {"pasted": text}).headers["location"],
         browser.post("/projects/demos/cafe-prints.demo").headers["location"],
     ]
-    assert "from 3 cuts in all" in says(browser.get(address), "tests")
+    assert "from 3 cuts in all" in says(whole(browser, address), "tests")
     for copy in copies[:3]:
-        place = copy if "/frames/" in copy else browser.setting_out(copy.rsplit("/", 1)[1])
+        place = copy if "/frames/" in copy else browser.setting_out(copy.partition("?")[0].rsplit("/", 1)[1])
         there = browser.client.get(place, follow_redirects=True).url.path.replace("setting-out", "corners")
-        assert "3 cuts are taken over" in says(browser.get(there), "tests")
+        assert "3 cuts are taken over" in says(whole(browser, there), "tests")
         add_cut(browser, there, outside="0.3")
-    assert "from 6 cuts in all" in says(browser.get(address), "tests")
+    assert "from 6 cuts in all" in says(whole(browser, address), "tests")
 
 
-def test_two_fences_are_told_apart_by_joints_of_two_kinds(browser: Browser, address: str) -> None:
+def test_two_fences_are_told_apart_by_joints_of_two_kinds(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"corner.cutting": "a sled with two fences"})
     add_cut(browser, address, outside="0.3")
-    assert "one piece turned over" in says(browser.get(address), "tests")
+    assert "one piece turned over" in says(whole(browser, address), "tests")
     add_cut(browser, address, outside="0", ends="both ends from the left fence")
-    assert "The left fence is off by 0.000°" in says(browser.get(address), "tests")
-    assert "turn the right one" in says(browser.get(address), "tests")
+    assert "The left fence is off by 0.000°" in says(whole(browser, address), "tests")
+    assert "turn the right one" in says(whole(browser, address), "tests")
 
 
-def test_sides_are_foretold_by_the_test_cuts_until_they_are_measured(browser: Browser, address: str) -> None:
+def test_sides_are_foretold_by_the_test_cuts_until_they_are_measured(browser: GroupedBrowser, address: str) -> None:
     add_cut(browser, address, outside="0.3")
-    assert "as this saw would cut them" in says(browser.get(address), "parts")
+    assert "as this saw would cut them" in says(whole(browser, address), "parts")
     browser.type(address, {"sides.top.start": "45"})
-    assert "as this saw would cut them" not in says(browser.get(address), "parts")
+    assert "as this saw would cut them" not in says(whole(browser, address), "parts")
 
 
-def test_parts_in_hand_are_closed_and_the_end_to_shave_is_named(browser: Browser, address: str) -> None:
+def test_parts_in_hand_are_closed_and_the_end_to_shave_is_named(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"sides.top.start": "46.8"})
-    page = browser.get(address)
+    page = whole(browser, address)
     assert "+1.800°" in says(page, "parts")
     assert "Shave the top side at the top left corner" in says(page, "parts")
     assert "without friction" in says(page, "parts")
     assert "gaps shown ×" in says(page, "parts")
 
 
-def test_three_answers_stand_side_by_side_with_gap_step_and_square(browser: Browser, address: str) -> None:
+def test_three_answers_stand_side_by_side_with_gap_step_and_square(browser: GroupedBrowser, address: str) -> None:
     """Fault: an end to shave was named for its gap, and neither the step nor the square that it cost."""
     browser.type(address, {"sides.top.start": "46.8"})
-    (table,) = [one for one in browser.get(address).all("table") if "What can be done" in one.text]
+    (table,) = whole(browser, address).by_id("more-parts").all("div", **{"aria-label": "What can be done"})
     rows = [[cell.text for cell in (*row.all("th"), *row.all("td"))] for row in table.all("tr")]
     assert rows[0] == ["Answer", "Worst gap", "Step at the tips", "Out of square"]
     assert [row[0].partition(":")[0].partition(" by ")[0] for row in rows[1:]] == [
@@ -202,30 +203,32 @@ def test_three_answers_stand_side_by_side_with_gap_step_and_square(browser: Brow
     assert rows[1][1] != "0 mm" and rows[1][3] != "0°"
 
 
-def test_the_clamps_judge_six_measures(browser: Browser, address: str) -> None:
+def test_the_clamps_judge_six_measures(browser: GroupedBrowser, address: str) -> None:
     six = {
         "across_top": "440", "across_bottom": "440", "up_left": "340", "up_right": "340",
         "clamps.rising": "557", "clamps.falling": "555",
     }  # fmt: skip
     browser.type(address, six)
-    said = says(browser.get(address), "clamps")
+    said = says(whole(browser, address), "clamps")
     assert "Out of square" in said and "squeeze along the rising diagonal" in said
 
 
-def test_a_joint_that_is_too_large_is_refused_in_its_place(browser: Browser, address: str) -> None:
+def test_a_joint_that_is_too_large_is_refused_in_its_place(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"joint.kind": "biscuit", "joint.size": "biscuit #20"})
-    page = browser.get(address)
+    page = whole(browser, address)
     assert "refuses" in page.by_id("says-joint").attributes["class"]
     assert "enter " in says(page, "joint").lower() and "What fits at" in says(page, "joint")
     assert "miter is" in says(page, "tolerance")
-    assert "stop" in page.by_id("states").text
+    assert "Joint Cannot be made Stop" in whole(browser, f"{address}/joint").by_id("states").text
 
 
-def test_a_joint_is_drawn_and_can_be_had_at_full_size(browser: Browser, address: str, client: httpx.Client) -> None:
+def test_a_joint_is_drawn_and_can_be_had_at_full_size(
+    browser: GroupedBrowser, address: str, client: httpx.Client
+) -> None:
     browser.type(address, {"joint.kind": "dowel", "joint.size": "dowel 6 x 30", "joint.wall": "1"})
-    page = browser.get(address)
+    page = whole(browser, address)
     assert "Set-up card" in says(page, "joint") and "where the mouth may lie" in says(page, "joint")
-    links = [link.attributes["href"] for link in page.by_id("says-joint").all("a")]
+    links = [link.attributes["href"] for link in page.by_id("more-joint").all("a")]
     assert links
     for link in links:
         answer = client.get(link)
@@ -234,25 +237,27 @@ def test_a_joint_is_drawn_and_can_be_had_at_full_size(browser: Browser, address:
 
 @pytest.mark.parametrize(("kind", "said"), [("half-lap", "between shoulders"), ("bridle", "carry the tenons")])
 def test_members_that_lap_are_drawn_with_what_is_cut_back(
-    browser: Browser, address: str, client: httpx.Client, kind: str, said: str
+    browser: GroupedBrowser, address: str, client: httpx.Client, kind: str, said: str
 ) -> None:
     browser.type(address, {"joint.kind": kind})
-    page = browser.get(address)
+    page = whole(browser, address)
     assert said in says(page, "joint") and "left and right" in says(page, "joint")
-    links = [link.attributes["href"] for link in page.by_id("says-joint").all("a")]
+    links = [link.attributes["href"] for link in page.by_id("more-joint").all("a")]
     assert links and all(client.get(link).status_code == 200 for link in links)
 
 
-def test_a_polygon_is_set_out_on_paper(browser: Browser, address: str, client: httpx.Client) -> None:
+def test_a_polygon_is_set_out_on_paper(browser: GroupedBrowser, address: str, client: httpx.Client) -> None:
     paper = address.replace("corners", "drawings/polygon.svg")
     assert client.get(paper).status_code == 422
     setting_out = address.replace("corners", "setting-out")
     assert browser.type(setting_out, {"shape.sides": "8", "shape.size": "400"}).status_code == 303
-    links = [link.attributes["href"] for link in browser.get(address).by_id("says-angles").all("a")]
+    links = [link.attributes["href"] for link in whole(browser, address).by_id("more-angles").all("a")]
     assert links and all("Setting out" in client.get(link).text for link in links)
 
 
-def test_a_frame_without_a_joint_has_no_drawing_of_one(browser: Browser, address: str, client: httpx.Client) -> None:
+def test_a_frame_without_a_joint_has_no_drawing_of_one(
+    browser: GroupedBrowser, address: str, client: httpx.Client
+) -> None:
     answer = client.get(address.replace("corners", "drawings/joint.svg"))
     assert answer.status_code == 422 and "Choose a joint to draw" in answer.text
 
@@ -269,45 +274,47 @@ def test_a_frame_without_a_joint_has_no_drawing_of_one(browser: Browser, address
     ],
 )
 def test_degrees_fahrenheit_and_pounds_are_understood_and_keep_their_unit(
-    browser: Browser, address: str, ending: str, text: str, kept: str
+    browser: GroupedBrowser, address: str, ending: str, text: str, kept: str
 ) -> None:
     browser.type(address, {ending: text})
-    (shown,) = [value for name, value in sent_by(browser.get(address)).items() if name.endswith(ending)]
+    (shown,) = [value for name, value in sent_by(whole(browser, address)).items() if name.endswith(ending)]
     assert shown == kept
 
 
 @pytest.mark.parametrize(("ending", "text"), [("sides.top.start", "45 F"), ("winter_humidity", "35 lb")])
-def test_a_unit_that_is_none_of_the_field_is_refused(browser: Browser, address: str, ending: str, text: str) -> None:
+def test_a_unit_that_is_none_of_the_field_is_refused(
+    browser: GroupedBrowser, address: str, ending: str, text: str
+) -> None:
     answer = browser.type(address, {ending: text})
     assert answer.status_code == 422 and "Enter a number" in answer.text
 
 
-def test_an_inch_shop_begins_with_usual_sizes_in_inches(browser: Browser) -> None:
+def test_an_inch_shop_begins_with_usual_sizes_in_inches(browser: GroupedBrowser) -> None:
     project = browser.new(unit="in", across="12", up="16", face_width="1 1/2")
-    page = browser.get(browser.setting_out(project).replace("setting-out", "corners"))
+    page = whole(browser, browser.setting_out(project).replace("setting-out", "corners"))
     sizes = {name.rsplit("corner.", 1)[1]: value for name, value in sent_by(page).items() if "corner." in name}
     assert (sizes["joint.wall"], sizes["fence"], sizes["clamps.front_gap"]) == ("1/8", "18", "0")
     assert not [name for name, value in sizes.items() if value.endswith("mm")]
 
 
-def test_all_woods_are_compared_in_this_room(browser: Browser, address: str) -> None:
-    (link,) = browser.get(address).by_id("says-seasons").all("a")
+def test_all_woods_are_compared_in_this_room(browser: GroupedBrowser, address: str) -> None:
+    (link,) = whole(browser, address).by_id("more-seasons").all("a")
     browser.type(address.replace("corners", "setting-out"), {"species": "black cherry"})
     page = browser.get(link.attributes["href"])
     rows = [[cell.text for cell in (*row.all("th"), *row.all("td"))] for row in page.all("tr")][1:]
     assert len(rows) == 52
     (cherry,) = [row for row in rows if row[0] == "Cherry, black (Prunus serotina)"]
     assert cherry[3:] == ["0.248%", "0.126%", "7.1%", "3.7%", "560 kg/m³", "moves C, shrinks A, weighs FIA+5-3"]
-    assert cherry[1] in says(browser.get(address), "seasons")
+    assert cherry[1] in says(whole(browser, address), "seasons")
 
 
-def test_undo_leads_back_to_the_corners(browser: Browser, address: str) -> None:
+def test_undo_leads_back_to_the_group_of_the_corners(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"corner.gap": "0.4"})
-    page = browser.get(address)
+    page = browser.get(f"{address}/tolerance")
     (form,) = [form for form in page.all("form") if form.attributes.get("action", "").endswith("/undo")]
     sent = {field.attributes["name"]: field.attributes.get("value", "") for field in form.all("input")}
     answer = browser.post(form.attributes["action"], sent)
-    assert answer.status_code == 303 and answer.headers["location"].endswith("/corners")
+    assert answer.status_code == 303 and answer.headers["location"].endswith("/corners/tolerance")
 
 
 @pytest.mark.parametrize(
@@ -324,7 +331,7 @@ def test_undo_leads_back_to_the_corners(browser: Browser, address: str) -> None:
     ],
 )
 def test_nonsense_keeps_its_text_and_gets_a_sentence(
-    browser: Browser, address: str, ending: str, text: str, sentence: str
+    browser: GroupedBrowser, address: str, ending: str, text: str, sentence: str
 ) -> None:
     answer = browser.type(address, {ending: text})
     page = read(answer.text)
@@ -332,7 +339,8 @@ def test_nonsense_keeps_its_text_and_gets_a_sentence(
     (shown,) = [value for name, value in sent_by(page).items() if name.endswith(ending)]
     assert shown == text
     assert sentence in page.text
-    assert "from a square cut" in says(page, "angles")
+    assert "Gauge 45°" in page.by_id("states").text
+    assert "from a square cut" in says(whole(browser, address), "angles")
 
 
 @pytest.mark.parametrize(
@@ -347,16 +355,16 @@ def test_nonsense_keeps_its_text_and_gets_a_sentence(
     ],
 )
 def test_numbers_that_describe_nothing_are_refused_where_they_stand(
-    browser: Browser, address: str, typed: dict[str, str], group: str, sentence: str
+    browser: GroupedBrowser, address: str, typed: dict[str, str], group: str, sentence: str
 ) -> None:
     browser.type(address, typed)
-    page = browser.get(address)
+    page = whole(browser, address)
     assert sentence in says(page, group)
     assert "refuses" in page.by_id(f"says-{group}").attributes["class"]
 
 
 @pytest.mark.parametrize("text", ["0", "10", "45.1", "3000"])
-def test_no_number_in_any_field_is_a_crash(browser: Browser, address: str, text: str) -> None:
+def test_no_number_in_any_field_is_a_crash(browser: GroupedBrowser, address: str, text: str) -> None:
     """Fault: a slot that began just at the tip, 10 mm from it to its middle, crashed the page."""
     busy = {
         "joint.kind": "loose tenon", "joint.size": "tenon 4 x 20", "also_spline": "yes", "also_pin": "yes",
@@ -364,7 +372,7 @@ def test_no_number_in_any_field_is_a_crash(browser: Browser, address: str, text:
     }  # fmt: skip
     browser.type(address.replace("corners", "setting-out"), {"species": "white oak"})
     browser.type(address, busy)
-    sent = sent_by(browser.get(address))
+    sent = sent_by(whole(browser, address))
     for name in sent:
         if name.startswith("frames."):
             answer = browser.post(f"{address}/preview", sent | {name: text}, headers=PARTS)
@@ -372,20 +380,20 @@ def test_no_number_in_any_field_is_a_crash(browser: Browser, address: str, text:
             assert not re.search(r">nan|[0-9]e-[0-9]{2}", answer.text), name
 
 
-def test_two_tabs_lose_nothing(browser: Browser, address: str) -> None:
-    here = sent_by(browser.get(address))
+def test_two_tabs_lose_nothing(browser: GroupedBrowser, address: str) -> None:
+    here = sent_by(whole(browser, address))
     path = next(name for name in here if name.endswith("sides.top.start"))
     browser.type(address, {"corner.gap": "0.4", "sides.top.start": "45.2"})
     answer = browser.post(address, here | {path: "45.5", "do": "save"})
     page = read(answer.text)
     assert answer.status_code == 409 and "saved elsewhere" in page.by_id("notice").text
     assert browser.post(address, sent_by(page) | {"do": "save"}).status_code == 303
-    saved = sent_by(browser.get(address))
+    saved = sent_by(whole(browser, address))
     assert saved[path] == "45.5" and saved[path.replace("sides.top.start", "gap")] == "0.4"
 
 
 @pytest.mark.parametrize(
-    ("typed", "says"),
+    ("typed", "sentence"),
     [
         ({"winter_humidity": "80"}, "Enter up to 60%: the driest month cannot be above the dampest"),
         ({"summer_humidity": "20"}, "Enter 35% or more: the driest month cannot be above the dampest"),
@@ -393,74 +401,75 @@ def test_two_tabs_lose_nothing(browser: Browser, address: str) -> None:
     ],
 )
 def test_the_driest_air_is_never_damper_than_the_dampest(
-    browser: Browser, address: str, typed: dict[str, str], says: str
+    browser: GroupedBrowser, address: str, typed: dict[str, str], sentence: str
 ) -> None:
     refused = browser.type(address, {f"seasons.{name}": text for name, text in typed.items()})
-    assert says in read(refused.text).by_id("main").text
+    assert sentence in read(refused.text).by_id("main").text
     kept = seasons(browser, address)
     assert (kept["winter_humidity"], kept["summer_humidity"]) == ("35", "60")
 
 
-def test_both_humidities_typed_at_once_are_taken_together(browser: Browser, address: str) -> None:
+def test_both_humidities_typed_at_once_are_taken_together(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"seasons.winter_humidity": "70", "seasons.summer_humidity": "85"})
     kept = seasons(browser, address)
     assert (kept["winter_humidity"], kept["summer_humidity"]) == ("70", "85")
 
 
-def seasons(browser: Browser, address: str) -> dict[str, str]:
+def seasons(browser: GroupedBrowser, address: str) -> dict[str, str]:
     found: dict[str, str] = browser.document(address.split("/")[2])["frames"][0]["corner"]["seasons"]
     return found
 
 
-def test_the_wood_is_named_on_setting_out_and_read_here(browser: Browser, address: str) -> None:
+def test_the_wood_is_named_on_setting_out_and_read_here(browser: GroupedBrowser, address: str) -> None:
     """Fault: the Corners page asked for the wood anew, so that a named frame had none in its seasons."""
-    assert "seasons.species" not in " ".join(sent_by(browser.get(address)))
-    assert "Name the wood on Setting-out" in says(browser.get(address), "seasons")
+    assert "seasons.species" not in " ".join(sent_by(whole(browser, address)))
+    assert "Name the wood on Setting-out" in says(whole(browser, address), "seasons")
     set_out = address.replace("corners", "setting-out")
     browser.type(set_out, {"species": "ash"})
-    assert "“ash” can be Ash, white or Ash, black" in says(browser.get(address), "seasons")
+    assert "“ash” can be Ash, white or Ash, black" in says(whole(browser, address), "seasons")
     browser.type(set_out, {"reckoned_as": "white_ash"})
-    assert "Ash, white moves" in says(browser.get(address), "seasons")
+    assert "Ash, white moves" in says(whole(browser, address), "seasons")
 
 
-def test_the_strap_is_typed_once_for_all_frames(browser: Browser, address: str) -> None:
+def test_the_strap_is_typed_once_for_all_frames(browser: GroupedBrowser, address: str) -> None:
     """Fault: pull, ratchet and friction of the one strap were asked in every frame."""
     browser.type(address, {"shop.strap.pull": "300"})
     browser.post(address.replace("corners", "copy"), sent_by(browser.get(address.replace("corners", "setting-out"))))
     frames = browser.document(address.split("/")[2])["frames"]
     assert len(frames) == 2
     for frame in frames:
-        page = browser.get(address.replace(frames[0]["id"], frame["id"]))
+        page = whole(browser, address.replace(frames[0]["id"], frame["id"]))
         assert "Without friction every" in says(page, "clamps")
 
 
-def test_an_inch_job_asks_and_answers_in_fahrenheit_and_pounds(browser: Browser) -> None:
+def test_an_inch_job_asks_and_answers_in_fahrenheit_and_pounds(browser: GroupedBrowser) -> None:
     """Fault: an inch job was asked for °C and N, and told "300 N (67 lbf)" and kg/m³."""
     project = browser.new(unit="in", across="12", up="16", face_width="1 1/2")
     set_out = browser.setting_out(project)
     corners, package = (set_out.replace("setting-out", name) for name in ("corners", "package"))
     browser.type(set_out, {"species": "black cherry"})
-    sent = sent_by(browser.get(corners))
+    sent = sent_by(whole(browser, corners))
     (winter,) = [text for name, text in sent.items() if name.endswith("winter_temperature")]
     assert winter == "68"
     browser.type(corners, {"winter_temperature": "70", "shop.strap.pull": "60"})
-    page = browser.get(corners)
+    page = whole(browser, corners)
     assert browser.document(project)["frames"][0]["corner"]["seasons"]["winter_temperature"] == "70 °F"
     assert browser.document(project)["shop"]["strap"]["pull"] == "60 lbf"
-    groups = {page: GROUPS, browser.get(package): ("layers", "gap", "growth", "held", "fitting")}
+    groups = {page: GROUPS, whole(browser, package): ("layers", "gap", "growth", "held", "steps")}
     labels = [label.text for one in groups for label in one.all("label")]
     for text in (*labels, *(says(one, group) for one, names in groups.items() for group in names)):
         assert not re.search(r"\d (?:N|kg|g|MPa|kg/m³)\b|, °C|, N\b", text)
     assert "Driest month, °F" in page.by_id("main").text and "35.0 lb/ft³" in says(page, "seasons")
     assert re.search(r"\d lbf", says(page, "clamps")) and re.search(r"\d psi", says(page, "clamps"))
     browser.type(corners, {"winter_temperature": "20 °C", "clamps.eased_to": "90"})
-    page = browser.get(corners)
+    page = whole(browser, corners)
     assert "20 °C" in [text for name, text in sent_by(page).items() if name.endswith("winter_temperature")]
     assert "Enter 0 lbf to 60 lbf" in says(page, "clamps")
 
 
-def test_a_metric_job_speaks_of_no_pounds(browser: Browser, address: str) -> None:
+def test_a_metric_job_speaks_of_no_pounds(browser: GroupedBrowser, address: str) -> None:
     browser.type(address.replace("corners", "setting-out"), {"species": "black cherry"})
     browser.type(address, {"shop.strap.pull": "300"})
-    text = browser.get(address).by_id("says-clamps").text + browser.get(address).by_id("says-seasons").text
+    page = whole(browser, address)
+    text = says(page, "clamps") + says(page, "seasons")
     assert "N" in text and not re.search(r"lbf|psi|°F|\blb\b", text)

@@ -4,39 +4,36 @@ import json
 
 import httpx
 import pytest
-from pages import PARTS, Browser, Element, read, sent_by
+from grouped import GroupedBrowser, says, whole
+from pages import PARTS, Element, read, sent_by
 
-GROUPS = ("layers", "mat", "gap", "growth", "held", "canvas", "box")
-
-
-@pytest.fixture
-def browser(client: httpx.Client) -> Browser:
-    return Browser(client)
+GROUPS = ("layers", "mat", "gap", "handling", "growth", "held", "canvas", "box", "steps")
 
 
 @pytest.fixture
-def address(browser: Browser) -> str:
+def browser(client: httpx.Client) -> GroupedBrowser:
+    return GroupedBrowser(client)
+
+
+@pytest.fixture
+def address(browser: GroupedBrowser) -> str:
     return browser.setting_out(browser.new()).replace("setting-out", "package")
 
 
-def says(page: Element, group: str) -> str:
-    return page.by_id(f"says-{group}").text
-
-
-def test_every_group_speaks_for_a_usual_print(browser: Browser, address: str) -> None:
-    page = browser.get(address)
+def test_every_group_speaks_for_a_usual_print(browser: GroupedBrowser, address: str) -> None:
+    page = whole(browser, address)
     said = {group: says(page, group) for group in GROUPS}
     assert "Package, thickness" in said["layers"] and "Glass" in said["layers"] and "not known" not in said["layers"]
     assert "Set the cutter, from behind, face down" in said["mat"]
-    assert "or more" in said["gap"] and "Clearance asked for" in said["growth"]
+    assert "or more" in said["gap"] and "Clearance needed" in said["growth"]
     assert "How many" in said["held"] and "usual practice" in said["held"].lower()
     assert "Only for stretched canvas" in said["canvas"] and "Type how deep" in said["box"]
 
 
-def test_a_large_thin_pane_is_a_stop_before_cutting_and_a_lift_of_two_before_fitting(browser: Browser) -> None:
+def test_a_large_thin_pane_is_a_stop_before_cutting_and_a_lift_of_two_before_fitting(browser: GroupedBrowser) -> None:
     large = browser.new(unit="in", across="52 3/4", up="41", face_width="1 1/4")
     address = browser.setting_out(large).replace("setting-out", "package")
-    page = browser.get(address)
+    page = whole(browser, address)
     assert "The glass is" in says(page, "handling") and "Use thicker glass" in says(page, "handling")
     assert "as two people" in says(page, "handling") and "lb" in says(page, "handling")
     verdict = page.by_id("verdict").text
@@ -44,38 +41,44 @@ def test_a_large_thin_pane_is_a_stop_before_cutting_and_a_lift_of_two_before_fit
     assert "Two people lift it" in browser.get(f"{address}/fitting").text
 
 
-def test_the_page_is_linked_between_setting_out_and_corners(browser: Browser, address: str) -> None:
-    links = [link.text.partition(":")[0] for link in browser.get(address).all("nav", **{"class": "pages"})[0].all("a")]
+def test_the_page_is_linked_between_setting_out_and_corners(browser: GroupedBrowser, address: str) -> None:
+    links = [
+        link.text.partition(":")[0] for link in whole(browser, address).all("nav", **{"class": "pages"})[0].all("a")
+    ]
     assert links[:3] == ["Setting-out", "Package", "Corners"]
 
 
-def test_fragments_are_the_same_in_the_page_and_by_themselves(browser: Browser, address: str) -> None:
-    page = browser.get(address)
-    parts = read(browser.post(f"{address}/preview", sent_by(page), headers=PARTS).text)
-    for name in (*(f"says-{group}" for group in GROUPS), "states"):
+@pytest.mark.parametrize("group", GROUPS)
+def test_fragments_are_the_same_in_the_page_and_by_themselves(
+    browser: GroupedBrowser, address: str, group: str
+) -> None:
+    page = browser.get(f"{address}/{group}")
+    parts = read(browser.post(f"{address}/{group}/preview", sent_by(page), headers=PARTS).text)
+    for name in (f"says-{group}", f"more-{group}", "states", "verdict"):
         assert parts.by_id(name).markup() == page.by_id(name).markup()
 
 
-def test_a_preview_writes_nothing(browser: Browser, address: str) -> None:
-    page = browser.get(address)
+def test_a_preview_writes_nothing(browser: GroupedBrowser, address: str) -> None:
+    mat = f"{address}/mat"
+    page = browser.get(mat)
     path = next(name for name in sent_by(page) if name.endswith("mat.border"))
-    parts = read(browser.post(f"{address}/preview", sent_by(page) | {path: "80"}, headers=PARTS).text)
+    parts = read(browser.post(f"{mat}/preview", sent_by(page) | {path: "80"}, headers=PARTS).text)
     assert "from behind" in says(parts, "mat") and says(parts, "mat") != says(page, "mat")
-    assert browser.get(address).by_id("says-mat").markup() == page.by_id("says-mat").markup()
+    assert browser.get(mat).by_id("says-mat").markup() == page.by_id("says-mat").markup()
 
 
-def test_windows_come_in_a_row_stand_where_they_are_put_and_go_again(browser: Browser, address: str) -> None:
+def test_windows_come_in_a_row_stand_where_they_are_put_and_go_again(browser: GroupedBrowser, address: str) -> None:
     for _ in range(2):
         browser.type(address, {}, do="add-window")
-    page = browser.get(address)
+    page = whole(browser, address)
     assert "3 of them" in says(page, "mat") and "narrowest bridge" in says(page, "mat")
     browser.type(address, {}, do="place-by-hand")
-    placed = browser.get(address)
+    placed = whole(browser, address)
     assert says(placed, "mat").split("Windows as seen")[0] == says(page, "mat").split("Windows as seen")[0]
     assert sent_by(placed)[named(placed, "mat.arrangement")] == "placed by hand"
     window = next(name for name in sent_by(placed) if ".windows." in name).split(".")[5]
     browser.type(address, {}, do=f"remove-window:{window}")
-    assert "2 of them" in says(browser.get(address), "mat")
+    assert "2 of them" in says(whole(browser, address), "mat")
 
 
 def named(page: Element, ending: str) -> str:
@@ -83,38 +86,38 @@ def named(page: Element, ending: str) -> str:
     return path
 
 
-def test_a_mat_is_cut_to_the_size_of_its_layer_and_never_larger(browser: Browser, address: str) -> None:
-    browser.type(address, {named(browser.get(address), "mat.border"): "60.2"})
-    page = browser.get(address)
+def test_a_mat_is_cut_to_the_size_of_its_layer_and_never_larger(browser: GroupedBrowser, address: str) -> None:
+    browser.type(address, {named(whole(browser, address), "mat.border"): "60.2"})
+    page = whole(browser, address)
     assert "Mat, cut to414 × 524 mm" in says(page, "mat") and "414 × 524 mm" in says(page, "layers")
 
 
-def test_a_second_mat_is_added_with_its_reveal_and_taken_out_again(browser: Browser, address: str) -> None:
+def test_a_second_mat_is_added_with_its_reveal_and_taken_out_again(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {}, do="second-mat")
-    page = browser.get(address)
+    page = whole(browser, address)
     assert "lower mat shows by 6 mm" in says(page, "mat")
     assert says(page, "mat").count("set the cutter") == 2
     assert "4-ply, lower" in says(page, "layers")
     browser.type(address, {}, do="one-mat")
-    assert "lower mat shows" not in says(browser.get(address), "mat")
+    assert "lower mat shows" not in says(whole(browser, address), "mat")
 
 
-def test_a_layer_from_the_shelf_keeps_its_band_and_what_it_is_of(browser: Browser, address: str) -> None:
-    sent = sent_by(browser.get(address))
+def test_a_layer_from_the_shelf_keeps_its_band_and_what_it_is_of(browser: GroupedBrowser, address: str) -> None:
+    sent = sent_by(whole(browser, address))
     browser.post(address, sent | {"do": "add-layer", "new_layer": "astm2.5"})
     layers = browser.document(address.split("/")[2])["frames"][0]["package"]["layers"]
     glass = next(layer for layer in layers if layer["name"].startswith("Glass, 2.5 mm"))
     assert (glass["tolerance"], glass["thinner"], glass["material"]) == ("0.07 mm", "0.34 mm", "glass")
-    assert "2.5 mm +0.07 mm −0.34 mm" in says(browser.get(address), "layers")
+    assert "2.5 mm +0.07 mm −0.34 mm" in says(whole(browser, address), "layers")
 
 
-def layers_of(browser: Browser, address: str) -> list[dict[str, str]]:
+def layers_of(browser: GroupedBrowser, address: str) -> list[dict[str, str]]:
     layers: list[dict[str, str]] = browser.document(address.split("/")[2])["frames"][0]["package"]["layers"]
     return layers
 
 
-def test_a_layer_is_added_moved_and_taken_out_by_buttons(browser: Browser, address: str) -> None:
-    sent = sent_by(browser.get(address))
+def test_a_layer_is_added_moved_and_taken_out_by_buttons(browser: GroupedBrowser, address: str) -> None:
+    sent = sent_by(whole(browser, address))
     browser.post(address, sent | {"do": "add-layer", "new_layer": "spacer"})
     names = [layer["name"] for layer in layers_of(browser, address)]
     backed = ["Print on paper", "Rag mount board", "Thin backing board"]
@@ -127,38 +130,38 @@ def test_a_layer_is_added_moved_and_taken_out_by_buttons(browser: Browser, addre
     assert [layer["name"] for layer in layers_of(browser, address)] == [name for name in names if name != "Spacer"]
 
 
-def test_a_layer_moves_past_a_board_that_the_page_does_not_show(browser: Browser, address: str) -> None:
+def test_a_layer_moves_past_a_board_that_the_page_does_not_show(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {}, do="remove-mat")
     glass, board, artwork, *others = (layer["id"] for layer in layers_of(browser, address))
     browser.type(address, {}, do=f"layer-down:{glass}")
     assert [layer["id"] for layer in layers_of(browser, address)] == [board, artwork, glass, *others]
 
 
-def test_a_way_out_of_a_finding_fills_its_field(browser: Browser, address: str) -> None:
+def test_a_way_out_of_a_finding_fills_its_field(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"mat.overlap": "1"})
-    page = browser.get(address)
+    page = whole(browser, address)
     (way,) = [button for button in page.by_id("says-mat").all("button") if "Lap over more" in button.text]
     browser.type(address, {}, do=way.attributes["value"])
-    after = browser.get(address)
+    after = whole(browser, address)
     assert sent_by(after)[named(after, "mat.overlap")] == "3"
 
 
-def test_an_artwork_is_weighed_in_the_unit_that_the_scales_show(browser: Browser, address: str) -> None:
+def test_an_artwork_is_weighed_in_the_unit_that_the_scales_show(browser: GroupedBrowser, address: str) -> None:
     for typed, kept in (("2 lb 10 oz", "2 lb 10 oz"), ("850 g", "850 g"), ("1,5", "1.5 kg")):
         browser.type(address, {"artwork_weight": typed})
-        page = browser.get(address)
+        page = whole(browser, address)
         assert sent_by(page)[named(page, "artwork_weight")] == kept
 
 
 @pytest.mark.parametrize("place", ["setting-out", "package"])
-def test_glazing_and_mat_that_a_canvas_has_kept_are_told_and_taken_out(browser: Browser, place: str) -> None:
+def test_glazing_and_mat_that_a_canvas_has_kept_are_told_and_taken_out(browser: GroupedBrowser, place: str) -> None:
     address = browser.setting_out(browser.new())
     browser.type(address, {"artwork.kind": "canvas"})
     address = address.replace("setting-out", place)
     for kind in ("glazing", "mat"):
-        (button,) = [one for one in browser.get(address).all("button") if one.text == f"Remove: {kind}"]
+        (button,) = [one for one in whole(browser, address).all("button") if one.text == f"Remove: {kind}"]
         assert browser.type(address, {}, do=button.attributes["value"]).status_code in (200, 303)
-    page = browser.get(address)
+    page = whole(browser, address)
     assert not [one for one in page.all("button") if one.text.startswith("Remove: ")]
     assert not any(".mat." in name for name in sent_by(page))
 
@@ -178,7 +181,7 @@ def test_glazing_and_mat_that_a_canvas_has_kept_are_told_and_taken_out(browser: 
     ],
 )
 def test_what_cannot_be_taken_stays_in_its_field_with_a_sentence(
-    browser: Browser, address: str, typed: dict[str, str], says_: str
+    browser: GroupedBrowser, address: str, typed: dict[str, str], says_: str
 ) -> None:
     if "mat.gap" in typed:
         browser.type(address, {}, do="add-window")
@@ -189,16 +192,16 @@ def test_what_cannot_be_taken_stays_in_its_field_with_a_sentence(
     assert text in sent_by(page).values()
 
 
-def test_what_leaves_nothing_is_said_and_the_page_stays_open(browser: Browser, address: str) -> None:
+def test_what_leaves_nothing_is_said_and_the_page_stays_open(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"mat.shows": "0", "mat.reveal": "95"})
-    page = browser.get(address)
+    page = whole(browser, address)
     assert "In the upper mat" in page.by_id("main").text
     browser.type(address, {"mat.reveal": "6"})
-    assert "cutter" in says(browser.get(address), "mat")
+    assert "cutter" in says(whole(browser, address), "mat")
 
 
-def test_what_changed_elsewhere_meanwhile_is_kept(browser: Browser, address: str) -> None:
-    stale = sent_by(browser.get(address))
+def test_what_changed_elsewhere_meanwhile_is_kept(browser: GroupedBrowser, address: str) -> None:
+    stale = sent_by(whole(browser, address))
     browser.type(address, {"mat.border": "70"})
     border, bottom = (next(name for name in stale if name.endswith(f"mat.{end}")) for end in ("border", "bottom"))
     assert browser.post(address, stale | {bottom: "90", "do": "save"}).status_code == 303
@@ -214,21 +217,23 @@ def test_what_changed_elsewhere_meanwhile_is_kept(browser: Browser, address: str
     assert (mat["border"], mat["bottom"]) == ("80 mm", "90 mm")
 
 
-def test_a_canvas_and_a_box_have_groups_of_their_own(browser: Browser) -> None:
+def test_a_canvas_and_a_box_have_groups_of_their_own(browser: GroupedBrowser) -> None:
     canvas = browser.setting_out(browser.new(kind="canvas")).replace("setting-out", "package")
-    assert "Over its folds" in says(browser.get(canvas), "canvas")
-    assert "No mat: the lip laps over the artwork itself" in says(browser.get(canvas), "mat")
+    assert "Over its folds" in says(whole(browser, canvas), "canvas")
+    assert "No mat: the lip laps over the artwork itself" in says(whole(browser, canvas), "mat")
     boxed = browser.setting_out(browser.new(kind="paper")).replace("setting-out", "package")
     browser.type(boxed, {"box.object_depth": "30"})
-    assert "Rabbet depth it wants" in says(browser.get(boxed), "box")
+    assert "Rabbet depth needed" in says(whole(browser, boxed), "box")
     tray = browser.setting_out(browser.new(kind="object")).replace("setting-out", "package")
-    assert "ledge" in says(browser.get(tray), "held")
-    groups = [one.attributes["href"] for one in browser.get(tray).by_id("states").all("a")]
-    assert not {"#of-mat", "#of-gap", "#of-box"} & set(groups) and "#of-layers" in groups
+    assert "ledge" in says(whole(browser, tray), "held")
+    groups = [one.attributes["href"].removeprefix(tray) for one in browser.get(tray).by_id("states").all("a")]
+    assert not {"/mat", "/gap", "/box"} & set(groups) and "/layers" in groups
 
 
-def test_the_fitting_card_has_its_steps_in_order_the_retainers_and_the_cautions(browser: Browser, address: str) -> None:
-    sent = sent_by(browser.get(address))
+def test_the_fitting_card_has_its_steps_in_order_the_retainers_and_the_cautions(
+    browser: GroupedBrowser, address: str
+) -> None:
+    sent = sent_by(whole(browser, address))
     browser.post(address, sent | {"do": "add-layer", "new_layer": "dust"})
     card = browser.get(f"{address}/fitting").text
     steps = ("Clean Glass", "Hinge Print on paper", "Hinge Mat board", "Build outside", "Look from the front", "Hold")
@@ -237,7 +242,7 @@ def test_the_fitting_card_has_its_steps_in_order_the_retainers_and_the_cautions(
     assert "How many" in card and "gives off vapor" in card
 
 
-def test_the_template_is_leaf_by_leaf_or_one_file(browser: Browser, address: str) -> None:
+def test_the_template_is_leaf_by_leaf_or_one_file(browser: GroupedBrowser, address: str) -> None:
     page = browser.get(f"{address}/template?paper=a4")
     assert len([leaf for leaf in page.all("section") if "leaf" in leaf.attributes.get("class", "")]) > 1
     whole = browser.client.get(f"{address}/template.svg")
@@ -246,22 +251,22 @@ def test_the_template_is_leaf_by_leaf_or_one_file(browser: Browser, address: str
     assert browser.client.get(f"{address}/template?mat=third").status_code == 404
 
 
-def test_what_has_no_mat_has_no_template_and_says_so(browser: Browser) -> None:
+def test_what_has_no_mat_has_no_template_and_says_so(browser: GroupedBrowser) -> None:
     canvas = browser.setting_out(browser.new(kind="canvas")).replace("setting-out", "package")
     for page in (f"{canvas}/template", f"{canvas}/template.svg", f"{canvas.replace('package', 'drawings')}/mat.svg"):
         answer = browser.client.get(page)
         assert 400 <= answer.status_code < 500 and "Add a mat first" in answer.text
 
 
-def test_the_package_shows_the_air_of_the_corners_and_asks_for_none(browser: Browser, address: str) -> None:
+def test_the_package_shows_the_air_of_the_corners_and_asks_for_none(browser: GroupedBrowser, address: str) -> None:
     """Fault: the driest and the dampest air were asked here and on the Corners page, and each believed its own."""
-    names = [name.rpartition(".")[2] for name in sent_by(browser.get(address)) if "room." in name]
+    names = [name.rpartition(".")[2] for name in sent_by(whole(browser, address)) if "room." in name]
     assert names == ["fitted_temperature", "fitted_humidity"]
 
 
 @pytest.mark.parametrize(("do", "kept"), [("use-earlier-air", "22"), ("drop-earlier-air", "40")])
 def test_what_an_older_file_said_of_the_air_is_shown_until_it_is_used_or_dropped(
-    browser: Browser, address: str, do: str, kept: str
+    browser: GroupedBrowser, address: str, do: str, kept: str
 ) -> None:
     document = browser.document(address.split("/")[2])
     frame = document["frames"][0]
@@ -270,9 +275,9 @@ def test_what_an_older_file_said_of_the_air_is_shown_until_it_is_used_or_dropped
     sent = {"file": ("old.json", json.dumps(document).encode())}
     (project_id,) = {browser.post("/projects/import", files=sent).headers["location"].split("/")[2]}
     old = address.replace(address.split("/")[2], project_id)
-    page = browser.get(old)
-    assert "once said 22% at its driest" in page.by_id("says-growth").text
+    page = whole(browser, old)
+    assert "once said 22% at its driest" in says(page, "growth")
     browser.post(old, sent_by(page) | {"do": do})
     after = browser.document(project_id)["frames"][0]
     assert (after["corner"]["seasons"]["winter_humidity"], "earlier_air" in after["fitting"]) == (kept, False)
-    assert "once said" not in browser.get(old).by_id("says-growth").text
+    assert "once said" not in says(whole(browser, old), "growth")

@@ -286,13 +286,13 @@ def grow(folder: Path, *, to: int) -> None:
         (folder / file_name(number)).write_text(json.dumps(first), "utf-8")
 
 
-@pytest.mark.parametrize("place", ["setting-out", "package", "costs"])
+@pytest.mark.parametrize("place", ["setting-out", "package", "package/mat", "costs"])
 @pytest.mark.parametrize("step", ["undo", "redo"])
 def test_a_step_on_an_outdated_page_does_nothing_and_comes_back_to_the_page(
     browser: Browser, address: str, step: str, place: str
 ) -> None:
-    of_frame = {"setting-out": address, "package": address.replace("setting-out", "package")}
-    here = of_frame.get(place, f"/projects/{address.split('/')[2]}/{place}")
+    is_of_project = place == "costs"
+    here = f"/projects/{address.split('/')[2]}/costs" if is_of_project else address.replace("setting-out", place)
     page = browser.get(here)
     browser.type(address, {"section.face_width": "30"})
     sent = sent_by(page, page.by_id("saved").all("form")[0])

@@ -86,12 +86,12 @@ def test_the_usual_paper_goes_with_the_unit_of_the_job(browser: Browser, unit: s
     assert file_of(browser.client.get(f"{frame}drawings/front.svg")) == f"cafe-wall-2-front-{paper}.svg"
     chosen = [one for one in browser.get(f"{frame}drawings/front").all("option") if "selected" in one.attributes]
     assert [one.text for one in chosen] == [says]
-    browser.type(f"{frame}package", {}, do="add-mat")
+    browser.type(f"{frame}package/mat", {}, do="add-mat")
     template = browser.get(f"{frame}package/template")
     current = [link.text for link in template.all("a") if link.attributes.get("aria-current")]
     assert current[-1] == says
     assert file_of(browser.client.get(f"{frame}package/template.svg")) == "cafe-wall-2-template.svg"
-    links = [link for link in browser.get(f"{frame}package").all("a") if link.text.startswith("Drawing, ")]
+    links = [link for link in browser.get(f"{frame}package/mat").all("a") if link.text.startswith("Drawing, ")]
     assert links and all(link.text == f"Drawing, {says}" for link in links)
 
 

@@ -2,6 +2,7 @@
 
 import httpx
 import pytest
+from grouped import whole
 from pages import PARTS, Browser, Element, read, sent_by
 
 from webapp.pages.setting_out.cards import CARDS
@@ -332,11 +333,11 @@ def test_a_hexagon_is_stated_here_and_planned_on_every_page(
     assert browser.type(address, typed).status_code == 303
     page = browser.get(address)
     assert "6 of" in page.by_id("sizes").text and shown_text(page, "shape.sides") == "6"
-    corners = browser.get(address.replace("setting-out", "corners"))
+    corners = whole(browser, address.replace("setting-out", "corners"))
     assert "60° when it is right" in corners.text and "6 members of" in corners.by_id("says-angles").text
     sheets = browser.get(f"/projects/{project_id_of(address)}/sheets")
     assert "300 mm across the flats" in sheets.text and "Mark its corners" in sheets.text
-    package = browser.get(address.replace("setting-out", "package"))
+    package = whole(browser, address.replace("setting-out", "package"))
     assert "A mat of 6 sides is not set out here" in package.text and "300 mm across the flats" in package.text
     for drawing in ("front", "corner", "members", "section", "polygon"):
         assert client.get(f"{address.replace('setting-out', 'drawings')}/{drawing}.svg").status_code == 200
@@ -346,7 +347,7 @@ def test_sides_that_slope_keep_the_package_as_loose_as_typed(browser: Browser, a
     assert browser.type(address, {"shape.slope": "20"}).status_code == 303
     text = browser.get(address).text
     assert "Laid flat, every end is right at 46.78°" in text and "Play: 3 mm across, 3 mm up" in text
-    corners = browser.get(address.replace("setting-out", "corners"))
+    corners = whole(browser, address.replace("setting-out", "corners"))
     assert "46.78° when it is right" in corners.text
 
 

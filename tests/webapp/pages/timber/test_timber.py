@@ -264,7 +264,7 @@ def test_every_list_is_there_in_big_type_and_as_a_table(browser: Browser, addres
 
 
 def test_a_saw_that_is_swung_over_needs_a_stop_on_both_sides(browser: Browser, address: str) -> None:
-    corners = browser.setting_out(address.split("/")[2]).replace("setting-out", "corners")
+    corners = browser.setting_out(address.split("/")[2]).replace("setting-out", "corners/angles")
     assert "left and right" not in worked_out(browser, address).by_id("plans").text
     browser.type(corners, {"corner.cutting": "a left and a right setting"})
     page = browser.get(f"{address}/lists/stops")

@@ -15,12 +15,12 @@ __all__ = ["GROUPS", "AnswerGroup", "CornersContext", "groups_of"]
 
 GROUPS: dict[str, tuple[str, Callable[[CornersContext], AnswerGroup]]] = {
     "angles": ("Set the saw", angles),
-    "tolerance": ("How exact", tolerance),
-    "tests": ("Test cuts", cuts),
-    "parts": ("Parts in hand", sides_as_cut),
-    "clamps": ("In the clamps", clamps),
+    "tolerance": ("Accuracy needed", tolerance),
     "joint": ("Joint", joint),
-    "seasons": ("Seasons", seasons),
+    "tests": ("Test cuts", cuts),
+    "parts": ("Sides as cut", sides_as_cut),
+    "clamps": ("In the clamps", clamps),
+    "seasons": ("Wood and seasons", seasons),
 }
 """Every group of the page, in its order: its title in the bar of the page, and what works it out."""
 

@@ -10,10 +10,11 @@ from framecalc.units import Unit
 from webapp.pages.corners.groups.context import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table, degrees
 
 OFF_SQUARE_CAUTION = (
-    "Squeeze a frame along a diagonal by little and little: a clamp across two tips can slip off or crush them."
+    "Squeeze a frame along a diagonal a little at a time: a clamp across two tips can slip off or crush them."
 )
 """Common practice, no source."""
 
+_NOT_MEASURED = "Not measured"
 _WORDS = {
     SquarenessVerdict.MISREAD: "Read again",
     SquarenessVerdict.SIDES_DIFFER: "Sides differ",
@@ -25,10 +26,14 @@ _WORDS = {
 def clamps(context: CornersContext) -> AnswerGroup:
     """Square by the six measures, flat by the rock, pressed by the strap."""
     held = context.plan.corners.clamps
+    lines = (*_square_lines(context, held), *_wind_lines(context, held), *_strap_lines(context, held))
     return AnswerGroup(
         name="clamps",
+        answer=_WORDS[held.squareness.verdict] if held.squareness else _NOT_MEASURED,
+        is_open=held.squareness is None,
         bigs=_bigs(context, held),
-        lines=(*_square_lines(context, held), *_wind_lines(context, held), *_strap_lines(context, held)),
+        does=lines[:2],
+        lines=lines[2:],
         tables=tuple(_strap_tables(context, held)),
         drawings=context.drawn(*(["lean"] if held.is_rectangle else []), *(["strap"] if held.strap else [])),
         findings=context.advice(held.findings),
@@ -166,6 +171,7 @@ def _strap_tables(context: CornersContext, held: ClampsPlan) -> Iterable[Table]:
         caption="What presses each mitre",
         heads=("Corner, counted from the ratchet", "Force", "Pressure", "Force when let down"),
         rows=tuple(rows),
+        is_folded=True,
     )
 
 

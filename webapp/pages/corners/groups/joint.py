@@ -9,6 +9,7 @@ from framecalc.drawing import papers_showing
 from framecalc.drawing.corners.joint_view import can_be_drawn
 from framecalc.errors import FrameCalcError
 from framecalc.plan.corners.joint import JointPlan
+from framecalc.words import capitalised
 from webapp.live.answers import refusal
 from webapp.pages.corners.groups.context import DERIVED, PRACTICE, AnswerGroup, Big, CornersContext, Table
 
@@ -37,19 +38,25 @@ def joint(context: CornersContext) -> AnswerGroup:
     chosen = context.plan.corners.joint
     if context.plan.shape.slopes:
         bare = Big(label="Joint", text="Bare mitre", says="held by glue alone")
-        return AnswerGroup(name="joint", bigs=(bare,), lines=("Joints are worked out for flat sides alone.",))
+        does = ("Joints are worked out for flat sides alone.",)
+        return AnswerGroup(name="joint", answer="Bare mitre", applies=False, bigs=(bare,), does=does)
     try:
         return _placed(context, chosen)
     except FrameCalcError as error:
         tables = (*_fitting_tables(context, chosen), _best_table(context, chosen))
-        return AnswerGroup(name="joint", lines=(refusal(error, context.say),), tables=tables, refuses=True)
+        does = (refusal(error, context.say),)
+        return AnswerGroup(name="joint", answer="Cannot be made", does=does, tables=tables, refuses=True)
 
 
 def _placed(context: CornersContext, chosen: JointPlan) -> AnswerGroup:
+    lines = tuple(_lines(context, chosen))
     return AnswerGroup(
         name="joint",
+        answer=_answer(chosen),
+        is_open=bool(chosen.slots) and chosen.slot_place is None,
         bigs=tuple(_bigs(context, chosen)),
-        lines=tuple(_lines(context, chosen)),
+        does=lines[:1],
+        lines=lines[1:],
         tables=tuple(_tables(context, chosen)),
         drawings=context.drawn(*_drawings(chosen)),
         papers=papers_showing(*_drawings(chosen)),
@@ -57,6 +64,12 @@ def _placed(context: CornersContext, chosen: JointPlan) -> AnswerGroup:
         sources=tuple(_sources(chosen)),
         cautions=tuple(_cautions(chosen)),
     )
+
+
+def _answer(chosen: JointPlan) -> str:
+    if not chosen.is_chosen:
+        return "Bare mitre"
+    return f"{capitalised(str(chosen.kind))}, {'sound' if chosen.is_sound else 'not sound'}"
 
 
 def _tables(context: CornersContext, chosen: JointPlan) -> Iterable[Table]:
@@ -97,11 +110,11 @@ def _bigs(context: CornersContext, chosen: JointPlan) -> Iterable[Big]:
 
 
 def _lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
-    if chosen.is_tray:
-        yield TRAY
     yield from _slot_lines(context, chosen)
     yield from _spline_lines(context, chosen)
     yield from _lap_lines(context, chosen)
+    if chosen.is_tray:
+        yield TRAY
     if chosen.pin:
         yield (
             f"The pin holds with {context.say(chosen.pin.holds_mm)} of its length in the far member; its thinnest wall"
@@ -222,6 +235,7 @@ def _wall_table(context: CornersContext, walls: tuple[tuple[str, Walls], ...]) -
             (name, *(context.say(wall_mm) for wall_mm in (left.outer_mm, left.inner_mm, left.back_mm, left.face_mm)))
             for name, left in walls
         ),
+        is_folded=True,
     )
 
 
@@ -239,7 +253,7 @@ def _fitting_tables(context: CornersContext, chosen: JointPlan) -> Iterable[Tabl
         for place in chosen.fitting_slots
     )
     caption = "Sizes that leave sound walls, the largest first" if rows else "No ready size leaves sound walls here"
-    yield Table(caption=caption, heads=("Size", "Mouth", "Depth", "Thinnest wall", "Remark"), rows=rows)
+    yield Table(caption=caption, heads=("Size", "Mouth", "Depth", "Thinnest wall", "Remark"), rows=rows, is_folded=True)
 
 
 def _best_table(context: CornersContext, chosen: JointPlan) -> Table:
@@ -253,6 +267,7 @@ def _best_table(context: CornersContext, chosen: JointPlan) -> Table:
         ),
         heads=("Joint", "Largest", "Mouth and depth"),
         rows=tuple(rows),
+        is_folded=True,
     )
 
 

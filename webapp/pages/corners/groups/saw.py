@@ -23,14 +23,17 @@ PUBLISHED = "published settings of crown mouldings (38/52 and 45) come out the s
 def angles(context: CornersContext) -> AnswerGroup:
     """Gauge settings in both ways of counting, the tilt of the blade, polygons, a blade out of upright."""
     corners = context.plan.corners
+    members = tuple(_member_lines(context))
     settings = [("flat on the table", corners.flat)]
     if corners.propped:
         settings.append(("propped at its slope", corners.propped))
     return AnswerGroup(
         name="angles",
+        answer=_answer(corners),
         bigs=_bigs(corners),
         tables=(_settings_table(corners, settings),) if corners.propped else (),
-        lines=(*_member_lines(context), *_lean_lines(context)),
+        does=(*_lean_lines(context), *members[:1]),
+        lines=members[1:],
         drawings=context.drawn(*_drawings(corners)),
         papers=papers_showing(*_drawings(corners)),
         findings=context.advice(corners.findings_of_settings),
@@ -49,13 +52,19 @@ def _drawings(corners: CornerPlan) -> Iterable[str]:
         yield "polygon"
 
 
+def _answer(corners: CornerPlan) -> str:
+    tilt_deg = corners.flat.tilt_deg
+    blade = f", blade {degrees(tilt_deg)}" if tilt_deg else ""
+    return f"Gauge {degrees(corners.gauge(corners.flat).from_square_deg)}{blade}"
+
+
 def _bigs(corners: CornerPlan) -> tuple[Big, ...]:
     reads = corners.gauge(corners.flat)
     tilt_deg = corners.flat.tilt_deg
     return (
         Big(label="Gauge", text=degrees(reads.from_square_deg), says="from a square cut"),
         Big(
-            label="Where it counts from 90",
+            label="If your gauge reads 90 at square",
             text=f"{degrees(reads.below_ninety_deg)} or {degrees(reads.above_ninety_deg)}",
             says="swung one way, or the other",
         ),
@@ -66,7 +75,7 @@ def _bigs(corners: CornerPlan) -> tuple[Big, ...]:
 def _settings_table(corners: CornerPlan, settings: list[tuple[str, Settings]]) -> Table:
     return Table(
         caption="Settings for sides that slope",
-        heads=("Stock", "Gauge from square", "Counted from 90", "Blade tilt"),
+        heads=("Stock", "Gauge from square", "Gauge that reads 90 at square", "Blade tilt"),
         rows=tuple(
             (
                 name,
@@ -77,6 +86,7 @@ def _settings_table(corners: CornerPlan, settings: list[tuple[str, Settings]]) -
             )
             for name, setting in settings
         ),
+        is_folded=True,
     )
 
 
@@ -140,12 +150,14 @@ def tolerance(context: CornersContext) -> AnswerGroup:
     sheets = paper(allowed.shared_shim_mm)
     return AnswerGroup(
         name="tolerance",
+        answer=f"{who} within {degrees(allowed.shared_deg, places=3)}",
         bigs=(
             Big(label=f"{who} within", text=degrees(allowed.shared_deg, places=3), says="if the clamps share it out"),
             Big(label="As a shim", text=context.gap(allowed.shared_shim_mm), says=sheets),
         ),
         tables=(_tolerance_table(context, allowed),),
-        lines=(_adds_up(corners.sides, allowed), f"The mitre is {context.say(corners.mitre_length_mm)} long."),
+        does=(_adds_up(corners.sides, allowed),),
+        lines=(f"The mitre is {context.say(corners.mitre_length_mm)} long.",),
         sources=(DERIVED, f"A sheet of paper is taken as {PAPER_MM} mm: {PRACTICE}. Measure a stack of ten of yours."),
     )
 
@@ -166,6 +178,7 @@ def _tolerance_table(context: CornersContext, allowed: Tolerance) -> Table:
             (name, degrees(angle_deg, places=3), context.gap(shim_mm), paper(shim_mm))
             for name, angle_deg, shim_mm in rows
         ),
+        is_folded=True,
     )
 
 

@@ -48,13 +48,18 @@ def seasons(context: CornersContext) -> AnswerGroup:
     if wood.year is None or wood.levers is None or wood.species is None:
         return AnswerGroup(
             name="seasons",
-            lines=(_which_wood(context), *lines),
+            answer="Which wood?",
+            is_open=True,
+            does=(_which_wood(context),),
+            lines=lines,
             findings=context.advice(wood.findings),
             sources=(EQUILIBRIUM,),
         )
     return AnswerGroup(
         name="seasons",
+        answer=f"Opens {context.gap(max(wood.year.inside_mm, wood.year.outside_mm))} in a year",
         bigs=_bigs(context, wood, wood.year),
+        does=(_quarter_sawn(context, wood.levers),),
         lines=(*_lines(context, wood), *lines),
         tables=(_levers_table(context, wood, wood.levers), _months_table(context, wood.year)),
         drawings=context.drawn("year"),
@@ -76,9 +81,10 @@ def _which_wood(context: CornersContext) -> str:
 
 
 def _bigs(context: CornersContext, wood: SeasonsPlan, year: Year) -> tuple[Big, ...]:
+    inside = Big(label="Opens at the inside", text=context.gap(year.inside_mm), says=_when(year, OpensAt.INSIDE))
+    outside = Big(label="Opens at the outside", text=context.gap(year.outside_mm), says=_when(year, OpensAt.OUTSIDE))
     return (
-        Big(label="Opens at the inside", text=context.gap(year.inside_mm), says=_when(year, OpensAt.INSIDE)),
-        Big(label="Opens at the outside", text=context.gap(year.outside_mm), says=_when(year, OpensAt.OUTSIDE)),
+        *((outside, inside) if year.outside_mm > year.inside_mm else (inside, outside)),
         Big(
             label="Put together at",
             text=f"{wood.assembled_pct:.1f}%",
@@ -109,6 +115,15 @@ def _lines(context: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
         )
 
 
+def _quarter_sawn(context: CornersContext, levers: Levers) -> str:
+    if levers.now_mm <= context.plan.corners.gap_mm:
+        return f"That is within the {context.gap(context.plan.corners.gap_mm)} you allow."
+    return (
+        f"Quarter-sawn stock would open {context.gap(levers.quarter_sawn_mm)}, stock settled to"
+        f" {levers.best_moisture_pct:.1f} % before it is cut {context.gap(levers.settled_mm)}."
+    )
+
+
 def _levers_table(context: CornersContext, wood: SeasonsPlan, levers: Levers) -> Table:
     return Table(
         caption="What would make it less",
@@ -120,6 +135,7 @@ def _levers_table(context: CornersContext, wood: SeasonsPlan, levers: Levers) ->
             _narrower(context, levers),
             *_splined(context, wood, levers),
         ),
+        is_folded=True,
     )
 
 

@@ -30,12 +30,23 @@ def sides_as_cut(context: CornersContext) -> AnswerGroup:
     sides = context.plan.corners.parts
     batch = _batch_tables(sides), _batch_lines(sides)
     if sides.closing is None or sides.flush is None:
-        lines = (*_planned(context), *batch[1])
-        return AnswerGroup(name="parts", lines=lines, tables=batch[0], sources=(DERIVED,))
+        return AnswerGroup(
+            name="parts",
+            answer="Not measured",
+            is_open=True,
+            does=tuple(_planned(context)),
+            lines=batch[1],
+            tables=batch[0],
+            sources=(DERIVED,),
+        )
+    lines = tuple(_lines(context, sides, sides.closing, sides.flush))
     return AnswerGroup(
         name="parts",
+        answer=f"Worst gap {context.gap(sides.closing.worst_gap_mm)}",
+        is_open=sides.are_foretold,
         bigs=_bigs(context, sides.closing, sides.shave),
-        lines=(*_lines(context, sides, sides.closing, sides.flush), *batch[1]),
+        does=lines[:2],
+        lines=(*lines[2:], *batch[1]),
         tables=(*_answers(context, sides, sides.closing), _corner_table(context, sides.closing), *batch[0]),
         drawings=context.drawn("closing"),
         findings=context.advice(sides.findings),
@@ -76,14 +87,14 @@ def _lines(context: CornersContext, sides: PartsPlan, closing: Closing, flush: C
     mitre_mm = context.plan.corners.mitre_length_mm
     if sides.are_foretold:
         yield "Nothing is measured yet: these are the sides as this saw would cut them, by its test cuts."
+    if sides.shave:
+        yield _shave_line(context, sides.shave)
+    yield f"With the tips held flush by the clamps the worst gap is {context.gap(flush.worst_gap_mm)}."
     least_mm = least_worst_gap_mm(closing.total_error_deg, mitre_length_mm=mitre_mm)
     yield (
         f"All eight ends together are off by {error(closing.total_error_deg)}. However they are put together, one mitre"
         f" gapes by {context.gap(least_mm)} at least: a quarter of mitre length times error."
     )
-    yield f"With the tips held flush by the clamps the worst gap is {context.gap(flush.worst_gap_mm)}."
-    if sides.shave:
-        yield _shave_line(context, sides.shave)
 
 
 def _answers(context: CornersContext, sides: PartsPlan, closing: Closing) -> Iterable[Table]:
@@ -107,6 +118,7 @@ def _answers(context: CornersContext, sides: PartsPlan, closing: Closing) -> Ite
                 )
                 for says, after in answers
             ),
+            is_folded=True,
         )
 
 
@@ -165,4 +177,4 @@ def _batch_tables(sides: PartsPlan) -> tuple[Table, ...]:
         (f"Frame {number}", ", ".join(frame.names), error(frame.total_error_deg))
         for number, frame in enumerate(pairing.frames, start=1)
     )
-    return (Table(caption="Put together", heads=("Frame", "Sides", "All ends together"), rows=rows),)
+    return (Table(caption="Put together", heads=("Frame", "Sides", "All ends together"), rows=rows, is_folded=True),)

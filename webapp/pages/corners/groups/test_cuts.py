@@ -43,16 +43,23 @@ def cuts(context: CornersContext) -> AnswerGroup:
     if record is None:
         return AnswerGroup(
             name="tests",
-            lines=(*NOT_YET, *_fence_lines(saw), *_uncounted_lines(saw)),
+            answer="Not read yet" if saw.unread else "None yet",
+            is_open=True,
+            does=(*NOT_YET, *_uncounted_lines(saw)),
+            lines=tuple(_fence_lines(saw)),
             tables=tuple(_cut_tables(context, saw)),
             drawings=context.drawn("gaps"),
             sources=(DERIVED,),
         )
     correction = saw.correction(record)
+    lines = tuple(_lines(context, saw, record, correction))
     return AnswerGroup(
         name="tests",
+        answer=f"{_VERDICTS[record.verdict]}: {error(record.mean_deg)}",
+        is_open=record.verdict in (SawVerdict.ANOTHER_CUT, SawVerdict.TURN),
         bigs=tuple(_bigs(context, record, correction)),
-        lines=tuple(_lines(context, saw, record, correction)),
+        does=lines[:2],
+        lines=lines[2:],
         tables=tuple(_cut_tables(context, saw)),
         drawings=context.drawn("gaps"),
         sources=(
@@ -161,7 +168,7 @@ def _cut_tables(context: CornersContext, saw: SawPlan) -> Iterable[Table]:
         if cuts:
             heads = ("Cut", "At the tips", "At the sight edge", "Error of an end")
             rows = tuple(_row(number, read, saw) for number, read in enumerate(cuts, start=1))
-            yield Table(caption=caption, heads=heads, rows=rows, is_folded=not cuts[0].is_current)
+            yield Table(caption=caption, heads=heads, rows=rows, is_folded=True)
 
 
 def _row(number: int, read: CutRead, saw: SawPlan) -> tuple[str, ...]:

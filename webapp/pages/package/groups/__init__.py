@@ -20,11 +20,11 @@ GROUPS: dict[str, tuple[str, Callable[[PackageContext], AnswerGroup]]] = {
     "mat": ("Mat and windows", mat),
     "gap": ("Gap to the glazing", gap),
     "handling": ("Pane and weight", handling),
-    "growth": ("Growth", growth),
+    "growth": ("Movement", growth),
     "held": ("Held by", retainers),
     "canvas": ("Canvas", canvas),
     "box": ("Box", box),
-    "fitting": ("Fitting", fitting),
+    "steps": ("Fitting", fitting),
 }
 """Every group of the page, in its order: its title in the bar of the page, and what works it out."""
 

@@ -2,26 +2,30 @@
 
 from collections.abc import Iterator
 
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
 from framecalc.evidence import PLANE_GEOMETRY
 from framecalc.plan.package.canvas_and_box import BoxPlan, CanvasPlan
 from webapp.live.answers import AnswerGroup, Big, Table, degrees, refusal
 from webapp.pages.package.groups.context import PackageContext, source_words
 
+CANVAS_ALONE, OBJECT_ALONE = "Only for stretched canvas", "Only for an object"
+
 
 def canvas(context: PackageContext) -> AnswerGroup:
     """The canvas over its folds, the room for its keys, and the screws of a tray."""
     plan = context.plan.package.canvas
     if plan is None:
-        return AnswerGroup(name="canvas", lines=("Only for stretched canvas.",))
+        return AnswerGroup(name="canvas", answer=CANVAS_ALONE, applies=False, does=(f"{CANVAS_ALONE}.",))
     widest = plan.canvas
     return AnswerGroup(
         name="canvas",
+        answer=f"Over its folds {context.size(widest.widest_across_mm, widest.widest_up_mm)}",
         bigs=(
             Big(label="Over its folds", text=context.size(widest.widest_across_mm, widest.widest_up_mm)),
             Big(label="Keys may want", text=context.say(widest.key_room_mm), says="both sides together"),
         ),
-        lines=tuple(_canvas_lines(context, plan)),
+        does=tuple(_canvas_lines(context, plan)),
         refuses=_refuses_screws(plan),
         findings=context.advice(plan.findings),
         sources=("Three layers of cloth at a folded corner, room for keys, bite of screws: usual practice.",),
@@ -63,12 +67,25 @@ def _tray_screw_lines(context: PackageContext, plan: CanvasPlan) -> Iterator[str
 def box(context: PackageContext) -> AnswerGroup:
     """The box for an object: its walls, its depth, the lip's shadow."""
     if context.plan.is_tray:
-        return AnswerGroup(name="box", lines=("A box stands in a rabbet: in a tray nothing holds its glazing.",))
+        return AnswerGroup(
+            name="box",
+            answer="Not in a tray",
+            applies=False,
+            does=("A box stands in a rabbet: in a tray nothing holds its glazing.",),
+        )
     plan = context.plan.package.box
     if plan is None:
-        return AnswerGroup(name="box", lines=("Type how deep the object is, and the walls of its box are worked out.",))
+        is_object = context.plan.frame.artwork.kind is ArtworkKind.OBJECT
+        return AnswerGroup(
+            name="box",
+            answer="How deep is the object?" if is_object else OBJECT_ALONE,
+            applies=is_object,
+            is_open=True,
+            does=("Type how deep the object is, and the walls of its box are worked out.",),
+        )
     return AnswerGroup(
         name="box",
+        answer=f"Needs {context.say(plan.needed_mm)} of depth",
         bigs=_box_bigs(context, plan),
         tables=(_walls(context, plan),),
         findings=context.advice(plan.findings),
@@ -78,7 +95,7 @@ def box(context: PackageContext) -> AnswerGroup:
 
 def _box_bigs(context: PackageContext, plan: BoxPlan) -> tuple[Big, ...]:
     return (
-        Big(label="Rabbet depth it wants", text=context.say(plan.needed_mm), says="glazing, walls and back"),
+        Big(label="Rabbet depth needed", text=context.say(plan.needed_mm), says="glazing, walls and back"),
         Big(
             label="Clear inside",
             text=context.size(plan.box.inside_across_mm, plan.box.inside_up_mm),

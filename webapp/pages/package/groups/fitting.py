@@ -3,17 +3,22 @@
 from framecalc.evidence import PRACTICE
 from framecalc.package.fitting import FittedLayer, FittingStep, fitting_cautions, fitting_steps
 from framecalc.plan import FramePlan
-from webapp.live.answers import AnswerGroup, Table
+from framecalc.words import joined
+from webapp.live.answers import AnswerGroup, Table, plural
 from webapp.pages.package.groups.context import PackageContext, source_words
 
 
 def fitting(context: PackageContext) -> AnswerGroup:
     """The steps of fitting one frame."""
     steps = steps_of(context.plan)
+    does = tuple(joined(". ", [str(number), step.does]) for number, step in enumerate(steps, start=1))
     rows = tuple((str(number), step.does, step.says) for number, step in enumerate(steps, start=1))
     return AnswerGroup(
-        name="fitting",
-        tables=(Table(caption="In this order", heads=("No.", "Step", "How"), rows=rows),),
+        name="steps",
+        answer=f"{plural(len(steps), 'step')} at the bench",
+        is_open=True,
+        does=does,
+        tables=(Table(caption="In this order", heads=("No.", "Step", "How"), rows=rows, is_folded=True),),
         cautions=cautions_of(context.plan),
         sources=(source_words(PRACTICE),),
     )

@@ -12,12 +12,25 @@ def gap(context: PackageContext) -> AnswerGroup:
     wanted = package.gap_wanted
     return AnswerGroup(
         name="gap",
+        answer=_answer(context, package),
+        applies=package.glazing is not Glazing.NONE,
         bigs=_bigs(context, package),
-        lines=(wanted.why,) if package.glazing is not Glazing.NONE else ("Nothing stands in front of the artwork.",),
+        does=(wanted.why, ADD_A_SPACER)
+        if package.glazing is not Glazing.NONE
+        else ("Nothing stands in front of the artwork.",),
         tables=(_asked_for(package),),
         findings=context.found("glazing"),
         sources=(f"How wide a gap: {source_words(wanted.source)[:1].lower()}{source_words(wanted.source)[1:]}",),
     )
+
+
+ADD_A_SPACER = "The gap is made by mats, spacers and fillets: add one for more."
+
+
+def _answer(context: PackageContext, package: PackagePlan) -> str:
+    if package.glazing is Glazing.NONE:
+        return "No glazing"
+    return f"{context.say(package.gap_mm)}; needs at least {context.say(package.gap_wanted.least_mm)}"
 
 
 def _bigs(context: PackageContext, package: PackagePlan) -> tuple[Big, ...]:
@@ -26,10 +39,8 @@ def _bigs(context: PackageContext, package: PackagePlan) -> tuple[Big, ...]:
     wanted = package.gap_wanted
     usual = f", {context.say(wanted.usual_mm)} is usual" if wanted.usual_mm > wanted.least_mm else ""
     return (
-        Big(
-            label="Glazing to artwork", text=context.say(package.gap_mm), says="mats, spacers and fillets between them"
-        ),
-        Big(label="It wants", text=context.say(wanted.least_mm), says=f"or more{usual}"),
+        Big(label="Glazing to artwork", text=context.say(package.gap_mm)),
+        Big(label="Needs at least", text=context.say(wanted.least_mm), says=f"or more{usual}"),
         Big(label="Glazing", text=package.glazing.value),
     )
 

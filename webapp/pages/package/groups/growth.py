@@ -15,34 +15,56 @@ def growth(context: PackageContext) -> AnswerGroup:
     grown = context.plan.package.growth
     return AnswerGroup(
         name="growth",
+        answer=_answer(context, grown),
+        applies=bool(grown.layers or grown.unknown or grown.has_panel),
+        is_open=grown.has_panel and grown.species is None,
         bigs=_bigs(context, grown),
-        lines=tuple(_lines(context, grown)),
+        does=tuple(_does(context, grown)),
+        lines=tuple(_lines(grown)),
         tables=(_table(context, grown),) if grown.layers else (),
         findings=context.advice(grown.findings),
         sources=tuple(_sources(grown)),
     )
 
 
-def _bigs(context: PackageContext, grown: GrowthPlan) -> tuple[Big, ...]:
-    if not grown.layers:
-        return ()
+def _needed_mm(context: PackageContext, grown: GrowthPlan) -> dict[str, tuple[float, float]]:
+    """The clearance that is needed and the one that is typed, each way [mm]."""
     sizes = context.plan.sizes
-    most = {
+    return {
         "across": (max(layer.across.clearance_mm for layer in grown.layers), sizes.clearance_across_mm),
         "up": (max(layer.up.clearance_mm for layer in grown.layers), sizes.clearance_up_mm),
     }
+
+
+def _answer(context: PackageContext, grown: GrowthPlan) -> str:
+    """The way with the least to spare."""
+    if not grown.layers:
+        return "Not known" if grown.unknown or grown.has_panel else "Nothing moves"
+    needed_mm, typed_mm = min(_needed_mm(context, grown).values(), key=lambda pair: pair[1] - pair[0])
+    return f"Needs {context.say(needed_mm)}; you have {context.say(typed_mm)}"
+
+
+def _bigs(context: PackageContext, grown: GrowthPlan) -> tuple[Big, ...]:
+    if not grown.layers:
+        return ()
+    most = _needed_mm(context, grown)
     room = "Gap on both sides" if context.plan.is_tray else "Clearance"
     return tuple(
-        Big(label=f"{room} asked for, {way}", text=context.say(wanted_mm), says=f"typed is {context.say(typed_mm)}")
+        Big(label=f"{room} needed, {way}", text=context.say(wanted_mm), says=f"you have {context.say(typed_mm)}")
         for way, (wanted_mm, typed_mm) in most.items()
     )
 
 
-def _lines(context: PackageContext, grown: GrowthPlan) -> Iterator[str]:
+def _lines(grown: GrowthPlan) -> Iterator[str]:
     if not grown.layers:
         yield "No layer as large as the package is known to grow."
     if grown.unknown:
         yield worded("Nobody publishes a figure for {names}: give it a little room.", names=", ".join(grown.unknown))
+
+
+def _does(context: PackageContext, grown: GrowthPlan) -> Iterator[str]:
+    if grown.layers and not grown.findings:
+        yield "There is room for it the year round."
     if grown.has_panel and grown.species is None:
         yield "Choose the wood of the solid panel, and how far it moves is worked out."
     hold = grown.hold
@@ -60,6 +82,7 @@ def _table(context: PackageContext, grown: GrowthPlan) -> Table:
         caption="Against its size at fitting",
         heads=("Layer", "Grows across", "Shrinks across", "Grows up", "Shrinks up"),
         rows=tuple(_row(context, layer) for layer in grown.layers),
+        is_folded=True,
     )
 
 

@@ -18,11 +18,17 @@ def handling(context: PackageContext) -> AnswerGroup:
     """Whether the pane is thick enough, the bottom member stiff enough, and who lifts it."""
     plan = context.plan.package.handling
     if plan is None:
-        return AnswerGroup(name="handling", lines=("In a tray the artwork carries itself on its screws.",))
+        return AnswerGroup(
+            name="handling",
+            answer="Carried by its screws",
+            applies=False,
+            does=("In a tray the artwork carries itself on its screws.",),
+        )
     return AnswerGroup(
         name="handling",
+        answer=f"{context.mass(plan.whole_kg)}; sags {_sag(context, plan.beam.sag_mm)}",
         bigs=tuple(_bigs(context, plan)),
-        lines=tuple(_lines(context, plan)),
+        does=tuple(_does(context, plan)),
         findings=context.advice((*plan.findings, *plan.lift_findings)),
         sources=SOURCES,
     )
@@ -61,7 +67,9 @@ def _without(context: PackageContext) -> str:
     return "without what is not known" if context.plan.package.weights.unknown else ""
 
 
-def _lines(context: PackageContext, plan: HandlingPlan) -> Iterator[str]:
+def _does(context: PackageContext, plan: HandlingPlan) -> Iterator[str]:
+    if not plan.findings:
+        yield "The bottom member is stiff enough." if plan.pane is None else "Pane and bottom member are stiff enough."
     if not plan.is_wood_known:
         yield "The wood is not chosen: reckoned as a light softwood, which sags most."
     if context.plan.package.weights.unknown:

@@ -11,7 +11,7 @@ from framecalc.plan import FramePlan
 from framecalc.plan.inputs import material_of
 from framecalc.project import Layer
 from framecalc.tables.sheets import sheet_materials
-from framecalc.words import worded
+from framecalc.words import uncapitalised, worded
 from webapp.live.answers import AnswerGroup, Big, Table
 from webapp.pages.package.groups.context import PackageContext
 
@@ -22,6 +22,8 @@ def layers(context: PackageContext) -> AnswerGroup:
     """The layers in their order."""
     return AnswerGroup(
         name="layers",
+        answer=_answer(context),
+        does=tuple(_does(context)),
         bigs=_bigs(context),
         lines=tuple(_lines(context)),
         tables=(_table(context),),
@@ -45,22 +47,45 @@ def _bigs(context: PackageContext) -> tuple[Big, ...]:
     return (
         Big(
             label="Package, thickness",
-            text=plan.figures["stack"].written.full,
+            text=_figure(plan, "stack"),
             says=f"at most {context.say(stack.worst_mm)}",
         ),
         Big(
             label=_spare(plan),
-            text=plan.figures["left_over" if left_mm >= 0 else "proud"].written.full,
+            text=_figure(plan, _SPARE[left_mm >= 0]),
             says=_spare_says(plan),
         ),
         Big(label="Weight", text=context.mass(weights.weighed.mass_kg), says=known),
     )
 
 
+_SPARE = {True: "left_over", False: "proud"}
+"""The figure of the room behind the package, or of how far it stands out."""
+
+
+def _figure(plan: FramePlan, name: str) -> str:
+    return f"{plan.figures[name].text} {plan.unit}"
+
+
+def _answer(context: PackageContext) -> str:
+    plan = context.plan
+    spare = _spare(plan)
+    return (
+        f"{_figure(plan, 'stack')} thick; {uncapitalised(spare)} {_figure(plan, _SPARE[plan.seat.left_over_mm >= 0])}"
+    )
+
+
+def _does(context: PackageContext) -> Iterator[str]:
+    """The size to cut the sheets to, and what is left to weigh."""
+    sheets = [layer for layer in context.plan.layers if layer.kind.is_sheet]
+    if sheets:
+        yield f"Cut every sheet to {_size(context, sheets[0])}."
+
+
 def _spare(plan: FramePlan) -> str:
     if plan.is_tray:
         return "Below the top of the wall" if plan.seat.left_over_mm >= 0 else "Above the top of the wall"
-    return "Left over behind it" if plan.seat.left_over_mm >= 0 else "Proud of the back"
+    return "Room behind" if plan.seat.left_over_mm >= 0 else "Proud of the back"
 
 
 def _spare_says(plan: FramePlan) -> str:
@@ -81,7 +106,7 @@ def _lines(context: PackageContext) -> Iterator[str]:
     )
     guessed = [layer.name for layer in context.plan.layers if not layer.material and material_of(layer)]
     if guessed:
-        yield worded("Of what they are is taken from names, and can be chosen: {names}.", names=", ".join(guessed))
+        yield worded("Material guessed from the name: {names}.", names=", ".join(guessed))
     figures = context.plan.figures
     if "in_view_across" in figures:
         yield (
@@ -111,6 +136,7 @@ def _table(context: PackageContext) -> Table:
             )
             for layer in context.plan.layers
         ),
+        is_folded=True,
     )
 
 

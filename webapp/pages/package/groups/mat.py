@@ -1,7 +1,8 @@
 """The mats: every window, the settings of the cutter, the borders in view, the white line of the bevel."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.evidence import PLANE_GEOMETRY
 from framecalc.findings import Rounding
 from framecalc.plan.package.mats import CutMat, MatPlan
@@ -20,10 +21,18 @@ def mat(context: PackageContext) -> AnswerGroup:
     """The mats with all their windows."""
     mats = context.plan.package.mats
     if mats is None:
-        return AnswerGroup(name="mat", lines=(_none(context),), findings=context.found("mat"))
+        return AnswerGroup(
+            name="mat",
+            answer="None",
+            applies=context.plan.frame.artwork.kind is not ArtworkKind.CANVAS,
+            does=(_none(context),),
+            findings=context.found("mat"),
+        )
     return AnswerGroup(
         name="mat",
+        answer=f"{'Window' if len(mats.windows.windows) == 1 else 'Windows'} {_window(context, mats)}",
         bigs=_bigs(context, mats),
+        does=tuple(_does(context, mats)),
         lines=tuple(_lines(context, mats)),
         tables=(*(_cutter(context, mats, cut) for cut in _different(mats)), _windows(context, mats)),
         drawings=context.drawn(*(["upper-mat"] if len(_different(mats)) > 1 else []), "mat"),
@@ -46,19 +55,57 @@ def _none(context: PackageContext) -> str:
 
 def _bigs(context: PackageContext, mats: MatPlan) -> tuple[Big, ...]:
     windows, visible = mats.windows.windows, mats.visible
-    first = context.size(windows[0].across_mm, windows[0].up_mm)
-    several = len({(round(one.across_mm, 3), round(one.up_mm, 3)) for one in windows}) > 1
     sides, bottom = context.say(visible.sides_mm), context.say(visible.bottom_mm)
     outside = context.size(mats.mat.across_mm, mats.mat.up_mm, rounding=Rounding.DOWN)
     return (
-        Big(label="Mat, cut to", text=outside, says=_boards(mats)),
         Big(
             label="Window" if len(windows) == 1 else "Windows",
-            text=first if not several else f"{len(windows)}, of several sizes",
+            text=_window(context, mats),
             says="as cut" if len(windows) == 1 else f"{len(windows)} of them",
         ),
+        Big(label="Mat, cut to", text=outside, says=_boards(mats)),
         Big(label="Borders in view", text=sides, says=f"sides; top {context.say(visible.top_mm)}, bottom {bottom}"),
     )
+
+
+def _window(context: PackageContext, mats: MatPlan) -> str:
+    windows = mats.windows.windows
+    if len({(round(one.across_mm, 3), round(one.up_mm, 3)) for one in windows}) > 1:
+        return f"{len(windows)}, of several sizes"
+    return context.size(windows[0].across_mm, windows[0].up_mm)
+
+
+def _does(context: PackageContext, mats: MatPlan) -> Iterator[str]:
+    """Where the windows are marked, and what the cutter is set to."""
+    one = len(mats.windows.windows) == 1
+    windows = "window" if one else "windows"
+    yield f"Mark the {windows} on the back, face down." if mats.from_behind else f"Mark the {windows} on the face."
+    cuts = _different(mats)
+    if len(cuts) > 1 or not one:
+        yield "Set the cutter by the table, window by window."
+        return
+    (setting,) = cuts[0].settings
+    sides = {
+        "left": setting.left_mm,
+        "right": setting.right_mm,
+        "top": setting.top_mm,
+        "bottom": setting.bottom_mm,
+    }
+    yield f"Set the cutter to {_by_size(context, sides)}."
+
+
+def _by_size(context: PackageContext, sides: Mapping[str, float]) -> str:
+    """Distances from the edges, those alike together."""
+    alike: dict[str, list[str]] = {}
+    for name, length_mm in sides.items():
+        alike.setdefault(context.tape(length_mm), []).append(name)
+    if len(alike) == 1:
+        return f"{next(iter(alike))} on all four sides"
+    return ", ".join(f"{size} at the {_listed(names)}" for size, names in alike.items())
+
+
+def _listed(names: list[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 MOST_NAMED = 60
@@ -93,6 +140,7 @@ def _cutter(context: PackageContext, mats: MatPlan, cut: CutMat) -> Table:
             )
             for setting in cut.settings
         ),
+        is_folded=len(mats.cut) == 1 and len(cut.settings) == 1,
     )
 
 

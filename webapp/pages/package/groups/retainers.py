@@ -19,12 +19,20 @@ def retainers(context: PackageContext) -> AnswerGroup:
     """The retainers of the package."""
     plan = context.plan.package.retainers
     if plan is None:
-        return AnswerGroup(name="held", lines=("In a tray the artwork is screwed on from behind, through the ledge.",))
+        return AnswerGroup(
+            name="held",
+            answer="Screwed on from behind",
+            applies=False,
+            does=("In a tray the artwork is screwed on from behind, through the ledge.",),
+        )
     screwing = _screwing(plan)
+    screws = not isinstance(screwing, FrameCalcError)
     return AnswerGroup(
         name="held",
+        answer=f"{plan.count} {plan.retention.retainer.value}, {_apart(context, plan)} apart",
         bigs=_bigs(context, plan),
-        lines=(*_lines(context, plan), *_screw_lines(context, screwing)),
+        does=tuple(_place_lines(context, plan) if screws else _screw_lines(context, screwing)),
+        lines=(*_lines(context, plan), *(_screw_lines(context, screwing) if screws else _place_lines(context, plan))),
         drawings=context.drawn("held"),
         findings=context.advice(plan.findings),
         sources=(
@@ -32,7 +40,7 @@ def retainers(context: PackageContext) -> AnswerGroup:
             *(["Screw lengths and steps of clips as usually sold."] if plan.is_screwed else []),
         ),
         cautions=(SCREWS_CAUTION if plan.is_screwed else POINTS_CAUTION,),
-        refuses=isinstance(screwing, FrameCalcError),
+        refuses=not screws,
     )
 
 
@@ -46,11 +54,15 @@ def _bigs(context: PackageContext, plan: RetainersPlan) -> tuple[Big, ...]:
         Big(label="Held by", text=name[:1].upper() + name[1:], says=_size(context, plan)),
         Big(label="How many", text=str(plan.count), says=says),
         Big(
-            label="Apart",
-            text=context.tape(max(across.apart_mm, up.apart_mm)),
+            label="Spacing",
+            text=_apart(context, plan),
             says="2 to 4 a side" if plan.is_few else f"at most {context.say(plan.limit_mm)}",
         ),
     )
+
+
+def _apart(context: PackageContext, plan: RetainersPlan) -> str:
+    return context.tape(max(spacing.apart_mm for spacing in plan.spacings))
 
 
 def _size(context: PackageContext, plan: RetainersPlan) -> str:
@@ -69,6 +81,9 @@ def _lines(context: PackageContext, plan: RetainersPlan) -> Iterator[str]:
             f"Each clip bends by {context.say(plan.retention.spring_mm)}; more than {context.say(MOST_SPRING_MM)} is"
             " not asked of steel."
         )
+
+
+def _place_lines(context: PackageContext, plan: RetainersPlan) -> Iterator[str]:
     across, up = plan.spacings
     if not context.plan.shape.is_rectangle:
         yield f"Along every side, from the rabbet's corner: {_places(context, across)}."
