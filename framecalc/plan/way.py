@@ -259,7 +259,7 @@ _LEADS: Mapping[Step, tuple[str, str]] = {
     Step.CUT: (JobPage.TIMBER, ""),
     Step.JOIN: (FramePage.CORNERS, "says-clamps"),
     Step.FINISH: ("look", ""),
-    Step.FIT: (FramePage.PACKAGE, "says-held"),
+    Step.FIT: (FramePage.PACKAGE, "says-steps"),
     Step.HANG: (FramePage.PACKAGE, "says-layers"),
     Step.HAND_OVER: ("job", "details"),
 }

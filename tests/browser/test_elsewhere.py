@@ -64,7 +64,7 @@ def test_a_field_that_holds_the_caret_is_left_alone_and_offered(screens: tuple[A
 def test_a_layer_added_elsewhere_appears(screens: tuple[Any, Any]) -> None:
     here, there = screens
     before = here.locator("[name$='.thickness']").count()
-    there.goto(there.url.replace("setting-out", "package"))
+    there.goto(there.url.replace("setting-out", "package/layers"))
     there.locator("#new-layer").select_option(index=0)
     there.locator("button[value='add-layer']").tap()
     expect(here.locator("[name$='.thickness']")).to_have_count(before + 1)

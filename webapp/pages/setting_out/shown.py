@@ -27,6 +27,7 @@ from webapp.live.addresses import PACKAGE
 from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.forms import without_unit
+from webapp.live.grouped import at_group
 from webapp.live.render import drawing
 from webapp.live.shown import FrameShown
 from webapp.pages.setting_out.cards import Card, cards_of, first_to_open
@@ -219,7 +220,7 @@ class SettingOutShown(SettingOutParts):
     @property
     def package_at(self) -> str:
         """Where layers are added, named and put in order."""
-        return PACKAGE(project_id=self.answer.project_id, frame_id=self.frame.id)
+        return at_group(PACKAGE, "layers")(project_id=self.answer.project_id, frame_id=self.frame.id)
 
     @property
     def measured_twice(self) -> bool:

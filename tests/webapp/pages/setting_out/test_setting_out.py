@@ -225,7 +225,7 @@ def test_layers_are_measured_here_and_named_and_ordered_on_the_package_page(brow
     page = browser.get(address)
     of_layers = {name.rpartition(".")[2] for name in sent_by(page) if ".layers." in name}
     assert of_layers == {"thickness"}
-    package = address.replace("setting-out", "package")
+    package = address.replace("setting-out", "package/layers")
     assert page.by_id("group-package").all("a", href=package)
     names = [layer["name"] for layer in browser.document(project_id_of(address))["frames"][0]["package"]["layers"]]
     assert all(name in page.by_id("group-package").text for name in names)
