@@ -96,24 +96,6 @@ def mat_findings(
     return tuple(finding for found, finding in checks if found)
 
 
-def not_set_out_finding(sides: int) -> Finding:
-    """Report that the window of a mat with other than four sides is not set out.
-
-    Source: derived.
-
-    >>> not_set_out_finding(6).code
-    'mat.not-set-out'
-    """
-    return Finding(
-        code="mat.not-set-out",
-        severity=Severity.WARN,
-        sentence=f"A mat of {sides} sides is cut to the package, but its window is not set out here: mark it yourself.",
-        why="It counts as a whole board, in its weight too.",
-        source="derived",
-        argument="mat_border_mm",
-    )
-
-
 def _overlap_finding(mat: Mat) -> Finding:
     none = mat.overlap_mm <= TOLERANCE_MM
     return Finding(

@@ -51,11 +51,6 @@ class WindowMat:
     up_mm: float
     windows: tuple[Window, ...]
 
-    @property
-    def open_mm2(self) -> float:
-        """The area of all windows."""
-        return sum(window.across_mm * window.up_mm for window in self.windows)
-
 
 def arrange(
     openings: Sequence[Opening],

@@ -185,10 +185,10 @@ def mat_around_images(images: Sequence[Image], wish: MatWish, *, covered: MatCov
     require_positive(mat_border_mm=wish.border_mm, mat_bottom_mm=wish.bottom_mm)
     borders, openings = _borders(wish, covered), _openings(images, wish)
     if _is_by_hand(images, wish):
-        return _settled(_by_hand(images, openings, borders), images, wish)
+        return matting_of(_by_hand(images, openings, borders), images)
     columns = _columns(len(images), wish)
     windows = arrange(openings, columns=columns, gap_across_mm=wish.gap_mm, gap_up_mm=wish.gap_mm, borders=borders)
-    return _settled(windows, images, wish)
+    return matting_of(windows, images)
 
 
 def mat_within(images: Sequence[Image], wish: MatWish, *, across_mm: float, up_mm: float) -> Matting:
@@ -216,7 +216,7 @@ def mat_within(images: Sequence[Image], wish: MatWish, *, across_mm: float, up_m
     _require_border(up_mm, mat.window_up_mm, min(top_mm, top_mm + extra_mm), field="artwork_up_mm")
     right_mm, down_mm = sides_mm - mat.border_sides_mm, mat.border_bottom_mm - top_mm - extra_mm
     windows = tuple(_moved(window, right_mm=right_mm, up_mm=-down_mm) for window in around.windows.windows)
-    return _settled(WindowMat(across_mm=across_mm, up_mm=up_mm, windows=windows), images, wish)
+    return matting_of(WindowMat(across_mm=across_mm, up_mm=up_mm, windows=windows), images)
 
 
 def scaled_images(images: Sequence[Image], *, by_ratio: float) -> tuple[Image, ...]:
@@ -277,8 +277,16 @@ def _moved(window: Window, *, right_mm: float, up_mm: float) -> Window:
     return replace(window, left_mm=window.left_mm + right_mm, bottom_mm=window.bottom_mm + up_mm)
 
 
-def _settled(windows: WindowMat, images: Sequence[Image], wish: MatWish) -> Matting:
-    """Treat all windows as one, for the size chain and for whatever shows a mat small."""
+def matting_of(windows: WindowMat, images: Sequence[Image]) -> Matting:
+    """Treat all windows as one, for the size chain and for whatever shows a mat small.
+
+    Source: plane geometry.
+
+    >>> window = Window(left_mm=50, bottom_mm=60, across_mm=100, up_mm=150)
+    >>> windows = place_freely([window], across_mm=200, up_mm=280)
+    >>> matting_of(windows, [Image(across_mm=106, up_mm=156)]).mat.border_top_mm
+    70
+    """
     left_mm, right_mm = min(one.left_mm for one in windows.windows), max(one.right_mm for one in windows.windows)
     low_mm, top_mm = min(one.bottom_mm for one in windows.windows), max(one.top_mm for one in windows.windows)
     mat = Mat(

@@ -66,6 +66,7 @@ KINDS = {
         ),
         FigureKind(name="package_flats", label="package, across the flats", rounding=DOWN),
         FigureKind(name="artwork_flats", label="artwork, across the flats", rounding=NEAREST),
+        FigureKind(name="window_flats", label="mat window, across the flats", rounding=NEAREST),
         FigureKind(name="outside_corners", label="outside, corner to corner", rounding=UP),
         FigureKind(name="package_corners", label="package, corner to corner", rounding=DOWN),
         FigureKind(name="member_long", label="member, long point to long point", rounding=NEAREST),

@@ -192,13 +192,13 @@ def wish_of(
 
 
 def mat_wish_of(frame: Frame) -> MatWish | None:
-    """The wished mat, if there is one; that of a polygon is not set out.
+    """The wished mat, if there is one.
 
     Raises:
         ImpossibleSize: an opening is typed in one direction only.
     """
     mat = mat_of(frame)
-    if mat is None or not shape_of(frame).is_rectangle:
+    if mat is None:
         return None
     return MatWish(
         overlap_mm=mat.overlap.mm,
@@ -273,9 +273,9 @@ def fillet_mm(frame: Frame) -> float:
 
 
 def reveal_mm(frame: Frame) -> float:
-    """The reveal of the lower of two mats; 0 with fewer mats, and where none is set out."""
+    """The reveal of the lower of two mats; 0 with fewer mats."""
     mat = mat_of(frame)
-    return mat.reveal.mm if mat and shape_of(frame).is_rectangle else 0.0
+    return mat.reveal.mm if mat else 0.0
 
 
 def rabbet_width_mm(frame: Frame) -> float:

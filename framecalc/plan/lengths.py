@@ -74,6 +74,8 @@ def _polygon_lengths(plan: "FramePlan") -> Iterable[tuple[str, float]]:
     for name in ("outside", "sight", "rabbet", "package"):
         yield f"{name}_flats", getattr(sizes, f"{name}_across_mm")
     yield "artwork_flats", plan.settled.artwork_across_mm
+    if plan.mat:
+        yield "window_flats", plan.mat.window_across_mm
     yield "outside_corners", plan.shape.corner_to_corner_mm(sizes.outside_across_mm, sizes.outside_up_mm)
     yield "package_corners", plan.shape.corner_to_corner_mm(sizes.package_across_mm, sizes.package_up_mm)
     yield "member_long", member.long_mm
@@ -84,8 +86,7 @@ def _polygon_lengths(plan: "FramePlan") -> Iterable[tuple[str, float]]:
 
 def _mat_lengths(plan: "FramePlan") -> Iterable[tuple[str, float]]:
     if plan.mat:
-        yield "window_across", plan.mat.window_across_mm
-        yield "window_up", plan.mat.window_up_mm
+        yield from _extent(plan, "window", plan.mat.window_across_mm, plan.mat.window_up_mm)
         yield "border_sides", plan.mat.border_sides_mm
         yield "border_top", plan.mat.border_top_mm
         yield "border_bottom", plan.mat.border_bottom_mm

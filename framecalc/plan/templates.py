@@ -8,11 +8,13 @@ from dataclasses import dataclass
 
 from framecalc.errors import FrameCalcError
 from framecalc.geometry.outline import Point
+from framecalc.mats.windows import Window
 from framecalc.package.layers import LayerKind
 from framecalc.plan.figures import Figure
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.package.mats import CutMat
 from framecalc.plan.sheets.parts import distinct, size_of_part
+from framecalc.sizes.shape import Shape
 from framecalc.templates.shapes import Measure, plate, reference_block, set_up_blocks, story_stick
 from framecalc.templates.template import Side, Template
 from framecalc.units import describe_length
@@ -101,8 +103,8 @@ def _places(count: int) -> tuple[str, ...]:
 def _mat(plan: FramePlan, cut: CutMat, *, place: str, from_behind: bool) -> Template:
     words, edge = plan.project.shop.words, "at its back" if from_behind else "at the outer edge of the bevel"
     return plate(
-        _corners(cut.laid.across_mm, cut.laid.up_mm),
-        windows=cut.laid.windows,
+        _corners(plan.shape, cut.laid.across_mm, cut.laid.up_mm),
+        windows=[_window_corners(plan.shape, window) for window in cut.laid.windows],
         name=f"{place}mat".replace(" ", "-"),
         title=say("{place}: {name}", words, place=capitalised(place + "mat"), name=cut.name),
         purpose=say("Its outside and its windows, {edge}.", words, edge=edge),
@@ -194,8 +196,19 @@ def _lengths_of(error: FrameCalcError, plan: FramePlan) -> dict[str, str]:
     return {name: describe_length(length_mm, unit=plan.unit) for name, length_mm in error.lengths.items()}
 
 
-def _corners(across_mm: float, up_mm: float) -> tuple[Point, ...]:
-    return (0.0, 0.0), (across_mm, 0.0), (across_mm, up_mm), (0.0, up_mm)
+def _corners(shape: Shape, across_mm: float, up_mm: float) -> tuple[Point, ...]:
+    """The corners of a mat: a rectangle from its lower left one, a polygon round its middle."""
+    if shape.is_rectangle:
+        return (0.0, 0.0), (across_mm, 0.0), (across_mm, up_mm), (0.0, up_mm)
+    return shape.corners(across_mm, up_mm)
+
+
+def _window_corners(shape: Shape, window: Window) -> tuple[Point, ...]:
+    """The corners of a window in that mat."""
+    corners = _corners(shape, window.across_mm, window.up_mm)
+    if not shape.is_rectangle:
+        return corners
+    return tuple((window.left_mm + x_mm, window.bottom_mm + y_mm) for x_mm, y_mm in corners)
 
 
 def _numbered(names: Iterable[str]) -> Iterator[str]:

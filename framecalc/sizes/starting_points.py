@@ -12,6 +12,7 @@ from typing import TypedDict
 from framecalc.errors import ImpossibleSize
 from framecalc.mats.mat import Mat
 from framecalc.mats.openings import Opening
+from framecalc.mats.polygon_mat import mat_in_polygon
 from framecalc.mats.seen import SeenImage
 from framecalc.mats.wished_mat import (
     Arrangement,
@@ -126,11 +127,24 @@ def _require_one_measure(wish: SizeWish) -> None:
 
 
 def _from_artwork(wish: SizeWish) -> SolvedChain:
+    if wish.mat and not wish.shape.is_rectangle:
+        return _from_polygon(wish, wish.mat)
     matting = _matting_as_typed(wish)
     across_mm, up_mm = wish.artwork_across_mm, wish.artwork_up_mm
     if matting:
         across_mm, up_mm = matting.mat.across_mm, matting.mat.up_mm
     return _settled(wish, _sizes(wish, across_mm, up_mm), matting, ())
+
+
+def _from_polygon(wish: SizeWish, mat: MatWish) -> SolvedChain:
+    """A polygon is measured over its whole package, which its mat fills; the sheet behind the window is smaller."""
+    flats_mm = wish.artwork_across_mm
+    matting = mat_in_polygon(mat, flats_mm=flats_mm, covered_mm=_covered(wish).across_mm)
+    (sheet,) = matting.images
+    sizes = _sizes(wish, flats_mm, flats_mm)
+    wish = replace(wish, artwork_across_mm=sheet.across_mm, artwork_up_mm=sheet.up_mm)
+    solved = ("mat_border_mm", "mat_bottom_mm") if mat.opening else ("mat_bottom_mm",)
+    return _settled(wish, sizes, matting, solved)
 
 
 def _from_wall(wish: SizeWish) -> SolvedChain:
@@ -241,12 +255,16 @@ def _filled(wish: SizeWish, sizes: Sizes, typed: MatWish) -> SolvedChain:
 def _matting_as_typed(wish: SizeWish) -> Matting | None:
     if wish.mat is None:
         return None
+    return mat_around_images(_images(wish, wish.mat), wish.mat, covered=_covered(wish))
+
+
+def _covered(wish: SizeWish) -> MatCover:
+    """What the lip, with a fillet beside it, covers of the centred package."""
     lap_mm = wish.rabbet_width_mm * wish.shape.flat_ratio
-    covered = MatCover(
+    return MatCover(
         across_mm=lap_mm - wish.clearance_across_mm / 2 + wish.fillet_mm,
         up_mm=lap_mm - wish.clearance_up_mm / 2 + wish.fillet_mm,
     )
-    return mat_around_images(_images(wish, wish.mat), wish.mat, covered=covered)
 
 
 def _images(wish: SizeWish, mat: MatWish) -> tuple[Image, ...]:

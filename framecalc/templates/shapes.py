@@ -8,7 +8,6 @@ from math import radians, tan
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Arc, Line, Outline, Point, join, moved
 from framecalc.limits import require_between, require_positive
-from framecalc.mats.windows import Window
 from framecalc.templates.template import LETTER_ACROSS_RATIO, LETTER_MM, Side, Template, Word, at_origin
 from framecalc.units import TOLERANCE_MM
 
@@ -192,12 +191,18 @@ def story_stick(measures: Iterable[Measure], *, title: str, purpose: str) -> Tem
 
 
 def plate(
-    corners: Sequence[Point], *, windows: Iterable[Window] = (), name: str, title: str, purpose: str, side: Side
+    corners: Sequence[Point],
+    *,
+    windows: Iterable[Sequence[Point]] = (),
+    name: str,
+    title: str,
+    purpose: str,
+    side: Side,
 ) -> Template:
     """Make a plate through corners, with windows in it.
 
     Args:
-        windows: from the corner that the corners are counted from.
+        windows: the corners of each, from where the others are counted.
     Raises:
         ImpossibleSize: a window reaches the edge.
     Source: plane geometry.
@@ -212,7 +217,7 @@ def plate(
             purpose=purpose,
             side=side,
             outlines=(polygon(corners),),
-            holes=tuple(box(one.left_mm, one.bottom_mm, one.across_mm, one.up_mm) for one in windows),
+            holes=tuple(polygon(one) for one in windows),
         )
     )
 

@@ -155,13 +155,16 @@ def _draw_fillet(front: ClientFront, view: View, pen: Pen) -> None:
 def _draw_window(front: ClientFront, window: WindowFromFront, view: View, pen: Pen, picture: str) -> None:
     """A window with its bevel, with that of an upper mat around it, and the picture in it."""
     white_mm, outer_mm = 2 * window.bevel_mm, 2 * window.reveal_mm
-    size = (window.across_mm, window.up_mm)
+    across_mm, up_mm = window.across_mm, window.up_mm
+
+    def fill(wider_mm: float, colour: str) -> None:
+        _fill_ring(front, view, pen, (across_mm + wider_mm, up_mm + wider_mm), colour, window.middle_mm)
+
     if outer_mm:
-        _fill(pen, view, size[0] + outer_mm + white_mm, size[1] + outer_mm + white_mm, BEVEL, window.middle_mm)
-        lower = shaded(front.look.mat_colour, by_ratio=LOWER_RATIO)
-        _fill(pen, view, size[0] + outer_mm, size[1] + outer_mm, lower, window.middle_mm)
-    _fill(pen, view, size[0] + white_mm, size[1] + white_mm, BEVEL, window.middle_mm)
-    _fill(pen, view, *size, BEVEL, window.middle_mm)
+        fill(outer_mm + white_mm, BEVEL)
+        fill(outer_mm, shaded(front.look.mat_colour, by_ratio=LOWER_RATIO))
+    fill(white_mm, BEVEL)
+    fill(0, BEVEL)
     _draw_picture(
         front,
         view,
@@ -217,16 +220,15 @@ def _draw_picture(
     size_middle: Point = MIDDLE,
 ) -> None:
     """The picture at its size, clipped to the view; a pale area if there is no photo yet."""
-    path = _centred(view, *seen, middle) if front.windows else ring(view, front.shape, seen)
+    path = ring(view, front.shape, seen, middle)
     if not picture:
         pen.area(path, Role.THIN, fill=NO_PICTURE)
         _draw_no_picture(view, pen, seen, middle)
         return
-    extent = front.shape.extent(*front.artwork_mm)
-    across_mm, up_mm = size or (extent.across_mm, extent.up_mm)
-    below_mm = up_mm / 2 if size else extent.below_mm
-    upper_left = view.at((size_middle[0] - across_mm / 2, size_middle[1] + up_mm - below_mm))
-    lower_right = view.at((size_middle[0] + across_mm / 2, size_middle[1] - below_mm))
+    extent = front.shape.extent(*(size or front.artwork_mm))
+    half_mm, below_mm = extent.across_mm / 2, extent.below_mm
+    upper_left = view.at((size_middle[0] - half_mm, size_middle[1] + extent.up_mm - below_mm))
+    lower_right = view.at((size_middle[0] + half_mm, size_middle[1] - below_mm))
     pen.picture(picture, upper_left, lower_right, clip=pen.clip(path))
     if not front.windows and not front.is_tray:
         _draw_shade(front, view, pen)
@@ -250,9 +252,14 @@ def _draw_shade(front: ClientFront, view: View, pen: Pen) -> None:
     pen.line(run([view.at(corner) for corner in corners[: len(corners) // 2 + 1]]), Role.OUTLINE)
 
 
-def _shade_paths(front: ClientFront, view: View) -> tuple[str, str]:
-    x, y = front.sizes.sight_across_mm / 2, front.sizes.sight_up_mm / 2
-    return view.rectangle(-x, y - DEPTH_MM, x, y), view.rectangle(-x, -y, -x + DEPTH_MM, y)
+def _shade_paths(front: ClientFront, view: View) -> Iterator[str]:
+    """Strips along the sides on the left and above, as `_draw_shade` has them."""
+    across_mm, up_mm = front.sight_mm
+    outer = front.shape.corners(across_mm, up_mm)
+    inner = front.shape.corners(across_mm - 2 * DEPTH_MM, up_mm - 2 * DEPTH_MM)
+    for here, after in pairwise(range(len(outer) // 2 + 1)):
+        corners = outer[here], outer[after], inner[after], inner[here]
+        yield run([view.at(corner) for corner in corners], closed=True)
 
 
 def _draw_outside(front: ClientFront, view: View, pen: Pen) -> None:
@@ -273,14 +280,5 @@ def _worded(front: ClientFront) -> tuple[str, ...]:
     return (f"{{}} {front.unit}", "{}")
 
 
-def _fill(pen: Pen, view: View, across_mm: float, up_mm: float, colour: str, middle: Point = MIDDLE) -> None:
-    pen.area(_centred(view, across_mm, up_mm, middle), Role.THIN, fill=colour)
-
-
-def _fill_ring(front: ClientFront, view: View, pen: Pen, size_mm: Size, colour: str) -> None:
-    pen.area(ring(view, front.shape, size_mm), Role.THIN, fill=colour)
-
-
-def _centred(view: View, across_mm: float, up_mm: float, middle: Point = MIDDLE) -> str:
-    x, y = middle
-    return view.rectangle(x - across_mm / 2, y - up_mm / 2, x + across_mm / 2, y + up_mm / 2)
+def _fill_ring(front: ClientFront, view: View, pen: Pen, size_mm: Size, colour: str, middle: Point = MIDDLE) -> None:
+    pen.area(ring(view, front.shape, size_mm, middle), Role.THIN, fill=colour)

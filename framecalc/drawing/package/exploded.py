@@ -149,7 +149,7 @@ def _layers(plan: FramePlan) -> Iterator[Sheetlet]:
             thickness_mm=layer.thickness.mm,
             size=_size(plan, layer.kind),
             outline=_outline(plan.shape),
-            openings=_openings(turned_over(cut.windows)) if cut else _inside(layer.kind),
+            openings=_openings(turned_over(cut.windows), plan.shape) if cut else _inside(layer.kind),
         )
 
 
@@ -162,12 +162,21 @@ def _outline(shape: Shape) -> tuple[Point, ...]:
     return first, *reversed(others)
 
 
-def _openings(mat: WindowMat) -> tuple[Opening, ...]:
+def _openings(mat: WindowMat, shape: Shape) -> tuple[Opening, ...]:
     """The windows of a mat seen from behind, in fractions of its size."""
+    if not shape.is_rectangle:
+        return tuple(_parallel(window.across_mm / mat.across_mm, shape) for window in mat.windows)
     return tuple(
         (one.left_mm / mat.across_mm, one.bottom_mm / mat.up_mm, one.right_mm / mat.across_mm, one.top_mm / mat.up_mm)
         for one in mat.windows
     )
+
+
+def _parallel(part: float, shape: Shape) -> Opening:
+    """A window round the middle of a polygon, so large a part of it."""
+    extent = shape.extent(1, 1)
+    low = extent.below_mm / extent.up_mm * (1 - part)
+    return (1 - part) / 2, low, (1 + part) / 2, low + part
 
 
 def _size(plan: FramePlan, kind: LayerKind) -> tuple[float, float]:

@@ -11,15 +11,18 @@ from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen
 from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
+from framecalc.drawing.ring import Size, ring
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Rounding
+from framecalc.geometry.outline import Point
 from framecalc.mats.windows import Window
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.plan.package.mats import CutMat, MatPlan
-from framecalc.units import Step, Unit
+from framecalc.sizes.shape import Shape
+from framecalc.units import Step, Unit, format_length
 from framecalc.words import Words, say, worded
 
 MOST_LANES = 3
@@ -34,10 +37,12 @@ FOOT_MM = 13.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnWindow:
-    """A window as it lies, and its size."""
+    """A window as it lies, and its size. In a polygon `window` is the upright rectangle round it."""
 
     window: Window
-    figures: tuple[Figure, Figure]
+    size_mm: Size
+    middle_mm: Point
+    says: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,8 +62,14 @@ class Distances:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MatDrawing:
-    """What the drawing reads from a plan. `behind` are the sheet and the image on it, where they are two sizes."""
+    """What the drawing reads from a plan. `behind` are the sheet and the image on it, where they are two sizes.
 
+    The outside is the upright rectangle round the mat; `size_mm` of a polygon is its measure across the flats.
+    """
+
+    shape: Shape
+    size_mm: Size
+    middle_mm: Point
     windows: tuple[DrawnWindow, ...]
     behind: tuple[Window, ...]
     distances: Distances
@@ -98,9 +109,8 @@ def read_upper_mat(plan: FramePlan) -> MatDrawing:
 
 def mat_title(mat: MatDrawing) -> str:
     """The title of the drawing, for a reader who cannot see it."""
-    across, up = mat.outside
     windows = "1 window" if len(mat.windows) == 1 else f"{len(mat.windows)} windows"
-    told = f"{across.text} × {up.text} {mat.unit}, {windows}; {mat.side}"
+    told = f"{_outside(mat)} {mat.unit}, {windows}; {mat.side}"
     return say("Mat: {name}, {told}", mat.words, name=mat.name, told=worded(told))
 
 
@@ -116,8 +126,7 @@ def mat_up_mm(mat: MatDrawing) -> float:
 def draw_mat(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:
     """Draw the mat; returns the scale, which a paper prints."""
     view = _placed(mat, sheet, room)
-    across_mm, up_mm = mat.outside[0].exact_mm, mat.outside[1].exact_mm
-    board = view.rectangle(0, 0, across_mm, up_mm)
+    board = ring(view, mat.shape, mat.size_mm, mat.middle_mm)
     pen.area(board, Role.MAT)
     pen.line(board, Role.OUTLINE)
     for number, window in enumerate(mat.windows, start=1):
@@ -134,23 +143,19 @@ def _read(plan: FramePlan, which: int) -> MatDrawing:
     mats = plan.package.mats
     if mats is None:
         raise ImpossibleSize("Add a mat first.", field="mat_border_mm")
-    cut, step = mats.cut[which], plan.step
+    cut, step, shape = mats.cut[which], plan.step, plan.shape
+    extent = shape.extent(cut.laid.across_mm, cut.laid.up_mm)
+    middle_mm = (extent.across_mm / 2, extent.below_mm)
     return MatDrawing(
-        windows=tuple(
-            DrawnWindow(
-                window=window,
-                figures=(
-                    named_figure("opening_across", "window, across", window.across_mm, step=step),
-                    named_figure("opening_up", "window, up", window.up_mm, step=step),
-                ),
-            )
-            for window in cut.laid.windows
-        ),
+        shape=shape,
+        size_mm=(cut.laid.across_mm, cut.laid.up_mm),
+        middle_mm=middle_mm,
+        windows=tuple(_window(window, shape, middle_mm, step) for window in cut.laid.windows),
         behind=_behind(mats),
-        distances=_distances(cut, step),
+        distances=_distances(cut, step, shape),
         outside=(
-            named_figure("mat_across", "mat, across", cut.laid.across_mm, step=step, rounding=Rounding.DOWN),
-            named_figure("mat_up", "mat, up", cut.laid.up_mm, step=step, rounding=Rounding.DOWN),
+            named_figure("mat_across", "mat, across", extent.across_mm, step=step, rounding=Rounding.DOWN),
+            named_figure("mat_up", "mat, up", extent.up_mm, step=step, rounding=Rounding.DOWN),
         ),
         bevel_mm=cut.bevel.seen_mm,
         from_behind=mats.from_behind,
@@ -159,6 +164,31 @@ def _read(plan: FramePlan, which: int) -> MatDrawing:
         unit=plan.unit,
         words=plan.project.shop.words,
     )
+
+
+def _window(window: Window, shape: Shape, middle_mm: Point, step: Step) -> DrawnWindow:
+    """A window in its place; that of a polygon is round the middle of its mat."""
+    extent = shape.extent(window.across_mm, window.up_mm)
+    if shape.is_rectangle:
+        middle_mm = (window.left_mm + window.across_mm / 2, window.bottom_mm + window.up_mm / 2)
+    box = Window(
+        left_mm=middle_mm[0] - extent.across_mm / 2,
+        bottom_mm=middle_mm[1] - extent.below_mm,
+        across_mm=extent.across_mm,
+        up_mm=extent.up_mm,
+    )
+    return DrawnWindow(
+        window=window if shape.is_rectangle else box,
+        size_mm=(window.across_mm, window.up_mm),
+        middle_mm=middle_mm,
+        says=_size(window, shape, step),
+    )
+
+
+def _size(window: Window, shape: Shape, step: Step) -> str:
+    """The size of a window in words; of a polygon across its flats."""
+    across, up = (format_length(length_mm, step=step).text for length_mm in (window.across_mm, window.up_mm))
+    return f"{across} × {up}" if shape.is_rectangle else f"{across} across the flats"
 
 
 def _behind(mats: MatPlan) -> tuple[Window, ...]:
@@ -178,8 +208,12 @@ def _behind(mats: MatPlan) -> tuple[Window, ...]:
     return tuple(replace(one, left_mm=mats.mat.across_mm - one.right_mm) for one in (sheet, on_it))
 
 
-def _distances(cut: CutMat, step: Step) -> Distances:
+def _distances(cut: CutMat, step: Step, shape: Shape) -> Distances:
+    """The distances from each edge; all edges of a polygon have the same, which stands at its level one."""
     settings = cut.settings
+    if not shape.is_rectangle:
+        edges = _different("from_edge", (one.bottom_mm for one in settings), step)
+        return Distances(left=(), right=(), top=(), bottom=edges)
     return Distances(
         left=_different("from_left", (one.left_mm for one in settings), step),
         right=_different("from_right", (one.right_mm for one in settings), step),
@@ -228,23 +262,26 @@ def _write_foot(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> None:
     """The side it is cut from, its size, and where to find distances that the drawing has no room for."""
     base_mm = room.bottom_mm - 0.6
     pen.text(mat.side, (room.right_mm, base_mm), anchor="end", role=Role.STRONG)
-    if mat.distances.are_too_many:
+    if mat.shape.is_rectangle and mat.distances.are_too_many:
         pen.text("see the table", (room.left_mm, base_mm), role=Role.FAINT)
-    size = f"{mat.outside[0].text} × {mat.outside[1].text}"
+    size = _outside(mat)
     at = (room.right_mm, base_mm - LETTER_MM - 1.4) if sheet.is_paper else (room.right_mm, sheet.up_mm - 1.2)
     pen.text(size, at, anchor="end", figure="mat_size")
 
 
+def _outside(mat: MatDrawing) -> str:
+    """The size that it is cut to; of a polygon that of the rectangle round it."""
+    return f"{mat.outside[0].text} × {mat.outside[1].text}"
+
+
 def _draw_window(mat: MatDrawing, drawn: DrawnWindow, number: int, view: View, pen: Pen) -> None:
-    window = drawn.window
-    path = view.rectangle(window.left_mm, window.bottom_mm, window.right_mm, window.top_mm)
+    across_mm, up_mm = drawn.size_mm
+    path = ring(view, mat.shape, drawn.size_mm, drawn.middle_mm)
     pen.area(path, Role.PICTURE)
     pen.line(path, Role.OUTLINE)
     if mat.bevel_mm * view.scale > APART_MM:
-        way_mm = mat.bevel_mm if mat.from_behind else -mat.bevel_mm
-        white = view.rectangle(
-            window.left_mm - way_mm, window.bottom_mm - way_mm, window.right_mm + way_mm, window.top_mm + way_mm
-        )
+        way_mm = 2 * mat.bevel_mm if mat.from_behind else -2 * mat.bevel_mm
+        white = ring(view, mat.shape, (across_mm + way_mm, up_mm + way_mm), drawn.middle_mm)
         pen.line(white, Role.HIDDEN)
     _write(drawn, number, len(mat.windows), view, pen)
 
@@ -253,11 +290,10 @@ def _write(drawn: DrawnWindow, number: int, windows: int, view: View, pen: Pen) 
     """Write its number if there are several, and its size, if they fit."""
     window = drawn.window
     x, y = view.at((window.left_mm + window.across_mm / 2, window.bottom_mm + window.up_mm / 2))
-    size = f"{drawn.figures[0].text} × {drawn.figures[1].text}"
     wide_mm, high_mm = window.across_mm * view.scale - 1.2, window.up_mm * view.scale - 1.0
-    fits = text_across_mm(size) <= wide_mm and high_mm >= (LETTER_MM if windows == 1 else 2 * LETTER_MM + 2)
+    fits = text_across_mm(drawn.says) <= wide_mm and high_mm >= (LETTER_MM if windows == 1 else 2 * LETTER_MM + 2)
     if fits:
-        pen.text(size, (x, y + (LETTER_MM * 0.36 if windows == 1 else LETTER_MM + 0.8)), anchor="middle")
+        pen.text(drawn.says, (x, y + (LETTER_MM * 0.36 if windows == 1 else LETTER_MM + 0.8)), anchor="middle")
     if windows > 1 and high_mm >= LETTER_MM:
         pen.text(str(number), (x, y - 0.4 if fits else y + LETTER_MM * 0.36), anchor="middle", role=Role.STRONG)
 
@@ -275,11 +311,21 @@ def _draw_across(mat: MatDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
 
 def _draw_up(mat: MatDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
     across_mm, up = mat.outside[0].exact_mm, mat.outside[1]
-    left_mm, right_mm, top_mm, base_mm = view.x(0), view.x(across_mm), view.y(up.exact_mm), view.y(0)
+    left_mm, right_mm, top_mm = view.x(0), view.x(across_mm), view.y(up.exact_mm)
     top = [_span(top_mm, view.y(up.exact_mm - one.exact_mm), left_mm, one) for one in mat.distances.top]
     _draw_side(pen, top, axis=Axis.UP, lanes_mm=[left_mm - sheet.lane(n) for n in range(len(top))], toward=1)
-    bottom = [_span(view.y(one.exact_mm), base_mm, right_mm, one) for one in mat.distances.bottom]
+    bottom = [_span_up(mat, one, view) for one in mat.distances.bottom]
     _draw_side(pen, bottom, axis=Axis.UP, lanes_mm=[right_mm + sheet.lane(n) for n in range(len(bottom))], toward=-1)
+
+
+def _span_up(mat: MatDrawing, figure: Figure, view: View) -> DimensionSpan:
+    """The distance from the lower edge; of a polygon from the ends of its level sides."""
+    span = _span(view.y(figure.exact_mm), view.y(0), view.x(mat.outside[0].exact_mm), figure)
+    if mat.shape.is_rectangle:
+        return span
+    ends = (mat.shape.corners(*size_mm)[-1][0] for size_mm in (mat.windows[0].size_mm, mat.size_mm))
+    inner_mm, outer_mm = (view.x(mat.middle_mm[0] + end_mm) for end_mm in ends)
+    return replace(span, feet_mm=(inner_mm, outer_mm))
 
 
 def _draw_side(pen: Pen, spans: Sequence[DimensionSpan], *, axis: Axis, lanes_mm: Sequence[float], toward: int) -> None:

@@ -7,10 +7,12 @@ and says which it is. On one leaf as large as the mat nothing has to be put toge
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
-from math import ceil
+from math import ceil, hypot
+from typing import TypeAlias
 
 from framecalc.drawing.package.mat import DrawnWindow, MatDrawing
 from framecalc.drawing.pen import Pen, rectangle, run
+from framecalc.drawing.ring import Size
 from framecalc.drawing.sheet import PAPERS
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
@@ -31,6 +33,9 @@ CROSS_MM = 6.0
 
 WORDS_MM = 24.0
 """Half of the room that the words in a window take."""
+
+Edge: TypeAlias = tuple[Point, Point]
+"""A line from one corner to the next, from the upper left corner of the mat."""
 
 TEMPLATE_PAPERS = ("a4-portrait", "a4", "a3", "letter-portrait", "letter", "tabloid")
 
@@ -113,8 +118,7 @@ def _leaves(mat: MatDrawing, across_mm: float, up_mm: float) -> Iterator[Leaf]:
 def _draw(mat: MatDrawing, leaf: Leaf, name: str) -> str:
     title = f"Template of {mat.name} at true size, {mat.side}, {leaf.says}"
     pen = Pen(name=name, across_mm=leaf.across_mm, up_mm=leaf.up_mm, title=title, inline=False)
-    across_mm, up_mm = mat.outside[0].exact_mm, mat.outside[1].exact_mm
-    _draw_box(pen, leaf, (0.0, 0.0), (across_mm, up_mm), Role.OUTLINE)
+    _draw_round(mat, mat.size_mm, mat.middle_mm, leaf, pen)
     for number, drawn in enumerate(mat.windows, start=1):
         _draw_window(mat, drawn, number, leaf, pen)
     frame = rectangle(MARGIN_MM, MARGIN_MM, leaf.across_mm - MARGIN_MM, leaf.up_mm - MARGIN_MM)
@@ -126,37 +130,52 @@ def _draw(mat: MatDrawing, leaf: Leaf, name: str) -> str:
 
 def _draw_window(mat: MatDrawing, drawn: DrawnWindow, number: int, leaf: Leaf, pen: Pen) -> None:
     window, up_mm = drawn.window, mat.outside[1].exact_mm
-    left, right = window.left_mm, window.right_mm
-    top, bottom = up_mm - window.top_mm, up_mm - window.bottom_mm
-    _draw_box(pen, leaf, (left, top), (right, bottom), Role.OUTLINE)
-    for x in (left, right):
-        _draw_line(pen, leaf, (x, top - CROSS_MM), (x, bottom + CROSS_MM), Role.EDGE)
-    for y in (top, bottom):
-        _draw_line(pen, leaf, (left - CROSS_MM, y), (right + CROSS_MM, y), Role.EDGE)
-    middle = ((left + right) / 2, (top + bottom) / 2)
+    for start, end in _draw_round(mat, drawn.size_mm, drawn.middle_mm, leaf, pen):
+        _draw_line(pen, leaf, *_run_on(start, end), Role.EDGE)
+    middle = (window.left_mm + window.across_mm / 2, up_mm - window.bottom_mm - window.up_mm / 2)
     if leaf.holds(middle):
         x, y = leaf.inside(middle)
         pen.text(f"{number}", (x, y), anchor="middle", role=Role.STRONG)
-        size = f"{drawn.figures[0].text} × {drawn.figures[1].text} {mat.unit}"
-        pen.text(size, (x, y + LETTER_MM + 1.5), anchor="middle")
+        pen.text(f"{drawn.says} {mat.unit}", (x, y + LETTER_MM + 1.5), anchor="middle")
         pen.text(mat.side, (x, y + 2 * LETTER_MM + 3), anchor="middle", role=Role.FAINT)
 
 
-def _draw_box(pen: Pen, leaf: Leaf, upper_left: Point, lower_right: Point, role: Role) -> None:
-    (left, top), (right, bottom) = upper_left, lower_right
-    corners = [(left, top), (right, top), (right, bottom), (left, bottom), (left, top)]
-    for start, end in pairwise(corners):
-        _draw_line(pen, leaf, start, end, role)
+def _draw_round(mat: MatDrawing, size_mm: Size, middle_mm: Point, leaf: Leaf, pen: Pen) -> list[Edge]:
+    """Draw the outline of the mat or of a window, and tell its edges."""
+    (x, y), up_mm = middle_mm, mat.outside[1].exact_mm
+    corners = [(x + right, up_mm - y - up) for right, up in mat.shape.corners(*size_mm)]
+    edges = list(pairwise((*corners, corners[0])))
+    for start, end in edges:
+        _draw_line(pen, leaf, start, end, Role.OUTLINE)
+    return edges
+
+
+def _run_on(start: Point, end: Point) -> Edge:
+    """An edge that runs on past its corners."""
+    long_mm = hypot(end[0] - start[0], end[1] - start[1])
+    right, down = ((end[at] - start[at]) * CROSS_MM / long_mm for at in (0, 1))
+    return (start[0] - right, start[1] - down), (end[0] + right, end[1] + down)
 
 
 def _draw_line(pen: Pen, leaf: Leaf, start: Point, end: Point, role: Role) -> None:
-    """A line across or up, as far as it lies on the leaf."""
-    xs = sorted((start[0], end[0]))
-    ys = sorted((start[1], end[1]))
-    left, right = max(xs[0], leaf.left_mm), min(xs[1], leaf.right_mm)
-    top, bottom = max(ys[0], leaf.top_mm), min(ys[1], leaf.bottom_mm)
-    if left <= right and top <= bottom and (right - left > TOLERANCE_MM or bottom - top > TOLERANCE_MM):
-        pen.line(run([leaf.at((left, top)), leaf.at((right, bottom))]), role)
+    """A line, as far as it lies on the leaf."""
+    if part := _on_leaf(leaf, start, end):
+        first, last = (tuple(a + ratio * (b - a) for a, b in zip(start, end, strict=True)) for ratio in part)
+        pen.line(run([leaf.at((first[0], first[1])), leaf.at((last[0], last[1]))]), role)
+
+
+def _on_leaf(leaf: Leaf, start: Point, end: Point) -> tuple[float, float] | None:
+    """The part of a line that lies on a leaf, in fractions of it; none that is too short to see."""
+    begins, ends, far_mm = 0.0, 1.0, hypot(end[0] - start[0], end[1] - start[1])
+    for at, low, high in ((0, leaf.left_mm, leaf.right_mm), (1, leaf.top_mm, leaf.bottom_mm)):
+        goes_mm = end[at] - start[at]
+        if abs(goes_mm) <= TOLERANCE_MM:
+            if not low <= start[at] <= high:
+                return None
+            continue
+        meets = sorted(((low - start[at]) / goes_mm, (high - start[at]) / goes_mm))
+        begins, ends = max(begins, meets[0]), min(ends, meets[1])
+    return (begins, ends) if (ends - begins) * far_mm > TOLERANCE_MM else None
 
 
 def _draw_bars(mat: MatDrawing, leaf: Leaf, pen: Pen) -> None:

@@ -37,20 +37,27 @@ def draw_artwork(front: Front, view: View, pen: Pen) -> None:
 def _draw_window(front: Front, window: WindowFromFront, view: View, pen: Pen) -> None:
     """Draw a window in its place: the reveal of a lower mat, the picture behind it or floating, its hidden edges."""
     outer_mm = 2 * window.reveal_mm
+
+    def around(across_mm: float, up_mm: float, middle_mm: Point | None = None) -> str:
+        return ring(view, front.shape, (across_mm, up_mm), middle_mm or window.middle_mm)
+
     if window.reveal_mm * view.scale > APART_MM:
-        pen.line(_around(window, view, window.across_mm + outer_mm, window.up_mm + outer_mm), Role.EDGE)
-    opening = _around(window, view, window.across_mm, window.up_mm)
-    picture = _around(window, view, *window.seen_mm)
+        pen.line(around(window.across_mm + outer_mm, window.up_mm + outer_mm), Role.EDGE)
+    opening = around(window.across_mm, window.up_mm)
+    picture = around(*window.seen_mm)
     if window.floats:
         pen.area(opening, Role.SHADOW)
     pen.area(picture, Role.PICTURE)
     pen.line(opening, Role.EDGE)
     hidden_mm = (window.picture_mm[0] - window.across_mm) / 2
     if abs(hidden_mm) * view.scale > APART_MM:
-        sheet = _around(window, view, *window.picture_mm, middle=window.picture_middle_mm)
+        sheet = around(*window.picture_mm, window.picture_middle_mm)
         pen.line(sheet, Role.EDGE if window.floats else Role.HIDDEN)
     if window.image_mm and abs(window.across_mm - window.image_mm[0]) * view.scale > 2 * APART_MM:
-        pen.line(_around(window, view, *window.image_mm), Role.EDGE)
+        pen.line(around(*window.image_mm), Role.EDGE)
+    if not front.shape.is_rectangle:
+        _draw_seen(front, view, pen, window.seen_mm)
+        return
     x, y = window.middle_mm
     corners = [(x + across, y + up) for across, up in upright(*(window.image_mm or window.seen_mm))]
     across, up = window.figures
@@ -59,12 +66,6 @@ def _draw_window(front: Front, window: WindowFromFront, view: View, pen: Pen) ->
     if window.image_mm and front.image:
         figures = _pair_of(front.image)
     _draw_picture(front, view, pen, corners, figures if front.artwork else None)
-
-
-def _around(window: WindowFromFront, view: View, across_mm: float, up_mm: float, *, middle: Point | None = None) -> str:
-    """An upright rectangle about the middle of a window, or another middle."""
-    x, y = middle or window.middle_mm
-    return view.rectangle(x - across_mm / 2, y - up_mm / 2, x + across_mm / 2, y + up_mm / 2)
 
 
 def _draw_in_tray(front: Front, ledge_mm: tuple[float, float], view: View, pen: Pen) -> None:

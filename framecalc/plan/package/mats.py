@@ -195,8 +195,8 @@ class MatPlan:
         """Windows placed by hand have no gap to type; borders that fill a size only their difference."""
         if way.argument == "window_gap_mm":
             return self._typed.arrangement is not Arrangement.FREE
-        filled = "mat_border_mm" in self._settled.solved
-        return not filled or way.argument not in _BORDERS or finding.code == "mat.narrow-bottom"
+        is_solved = way.argument in self._settled.solved
+        return not is_solved or way.argument not in _BORDERS or finding.code == "mat.narrow-bottom"
 
     def _way_as_typed(self, way: Way) -> Way:
         """Convert a way out: topics work with borders as cut, a field may hold the border in view or a size to fill."""

@@ -8,8 +8,8 @@ from functools import cached_property
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding
-from framecalc.mats.mat import not_set_out_finding
 from framecalc.mats.openings import Opening, narrowed
+from framecalc.mats.polygon_mat import one_window_finding
 from framecalc.mats.wished_mat import NOTHING_COVERED, MatCover
 from framecalc.package.glazing import (
     Gap,
@@ -77,11 +77,13 @@ class PackagePlan:
 
     @property
     def mat_findings(self) -> tuple[Finding, ...]:
-        """The findings about the mats, or that the window of a mat with other than four sides is not set out."""
-        shape = self._settled.sizes.shape
-        if self.mats is None and mat_of(self._frame) and not shape.is_rectangle:
-            return (not_set_out_finding(shape.sides),)
-        return self.mats.findings if self.mats else ()
+        """The findings about the mats; one of other than four sides has one window."""
+        shape, mat = self._settled.sizes.shape, mat_of(self._frame)
+        if self.mats is None or mat is None:
+            return ()
+        if shape.is_rectangle or not mat.windows:
+            return self.mats.findings
+        return one_window_finding(shape.sides, further=len(mat.windows)), *self.mats.findings
 
     @property
     def covered(self) -> MatCover:

@@ -102,8 +102,13 @@ class WeightsPlan:
             area_mm2=area_mm2,
             thickness_mm=layer.thickness.mm,
             material=material,
-            open_mm2=cut.windows.open_mm2 if cut else 0.0,
+            open_mm2=self._open_mm2(cut) if cut else 0.0,
         )
+
+    def _open_mm2(self, cut: CutMat) -> float:
+        """The area of the windows of a mat."""
+        shape = self._settled.sizes.shape
+        return sum(shape.area_mm2(window.across_mm, window.up_mm) for window in cut.windows.windows)
 
     def _size(self, kind: LayerKind) -> tuple[float, float]:
         """The size of a layer: the artwork has its own, a dust cover that of the frame, all others the package's."""

@@ -20,7 +20,7 @@ from framecalc.mats.openings import (
     opening_around,
     opening_over,
 )
-from framecalc.mats.windows import Window, WindowMat, arrange, gap_between_mm, place_freely, upper_mat
+from framecalc.mats.windows import Window, arrange, gap_between_mm, place_freely, upper_mat
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "check_values/windows.toml").read_text("utf-8"))
 MM = 25.4
@@ -98,7 +98,6 @@ def test_two_mats_show_the_reveal_all_round() -> None:
     assert (upper.across_mm, upper.up_mm) == (lower.across_mm, lower.up_mm) == (314, 374)
     seen = face_openings(upper, bevel=bevel(1.45))
     assert seen.windows[0].across_mm == pytest.approx(outer.across_mm + 2 * 1.45)
-    assert lower.open_mm2 == 194 * 244
 
 
 @given(
@@ -216,7 +215,3 @@ def test_what_cannot_be_cut_is_refused(make: Any, field: str, says: str) -> None
         make()
     assert isinstance(refusal.value, ImpossibleSize | OutOfRange)
     assert refusal.value.field == field and says in refusal.value.sentence
-
-
-def test_a_mat_knows_its_windows() -> None:
-    assert WindowMat(across_mm=1, up_mm=1, windows=()).open_mm2 == 0

@@ -11,6 +11,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan.client import client_facts
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.templates import templates_of
 from framecalc.plan.whole import Plan
 from framecalc.project import read_project
 
@@ -163,10 +164,74 @@ def test_a_shape_that_is_not_planned_is_refused_beside_its_field(case: str) -> N
     assert [concern.severity for concern in plan.concerns] == [Severity.STOP]
 
 
-def test_the_window_of_a_mat_with_six_sides_is_said_to_be_missing() -> None:
-    plan = planned(SHAPES["polygon"], package=packed() | {"mat": MAT})
-    assert plan.mat is None and "mat.not-set-out" in {finding.code for finding in plan.findings}
-    assert plan.figures["package_flats"].exact_mm == pytest.approx(12.99 * INCH)
+BOARD = {
+    "id": "mb",
+    "name": "mat",
+    "kind": "mat",
+    "thickness": "1.5 mm",
+    "tolerance": "0 mm",
+    "material": "matboard_4ply",
+}
+
+
+@pytest.mark.parametrize("sides", [3, 5, 6, 7, 8, 12])
+def test_a_mat_of_many_sides_has_a_window_parallel_to_its_outside(sides: int) -> None:
+    """Fault: the mat of a polygon was a whole board, its window to be marked by hand."""
+    plan = planned({"sides": sides, "size": "16 in"}, package=packed(BOARD) | {"mat": MAT})
+    outside, window, sheet = (
+        Polygon(plan.shape.corners(flats_mm, flats_mm))
+        for flats_mm in (plan.sizes.package_across_mm, *(plan.figures[f"{n}_flats"].exact_mm for n in FLATS))
+    )
+    assert _are_one(outside, window.buffer(2 * INCH, join_style="mitre", mitre_limit=9))
+    assert _are_one(sheet, window.buffer(INCH / 4, join_style="mitre", mitre_limit=9))
+    left, bottom, right, top = window.bounds
+    assert plan.figures["window_across"].exact_mm == pytest.approx(right - left)
+    assert plan.figures["window_up"].exact_mm == pytest.approx(top - bottom)
+    whole_board = planned({"sides": sides, "size": "16 in"}, package=packed(BOARD | {"kind": "backing"}))
+    masses = [one.package.weights.by_layer["mb"].mass_kg for one in (plan, whole_board)]
+    assert masses[0] / masses[1] == pytest.approx(1 - window.area / outside.area)
+
+
+FLATS = ("window", "artwork")
+
+
+def _are_one(one: Polygon, other: Polygon) -> bool:
+    return float(one.symmetric_difference(other).area) < 1e-6 * float(one.area)
+
+
+def test_a_mat_of_six_sides_is_cut_and_drawn_as_one() -> None:
+    plan = planned(SHAPES["polygon"], package=packed(BOARD) | {"mat": MAT | {"reveal": "1/4 in"}})
+    mats = plan.package.mats
+    assert mats is not None
+    (lower,) = mats.cut[-1].settings
+    assert (lower.left_mm, lower.top_mm, lower.bottom_mm) == pytest.approx((2 * INCH,) * 3)
+    (upper,) = mats.cut[0].settings
+    assert upper.bottom_mm == pytest.approx(1.75 * INCH)
+    template = templates_of(plan).named("lower-mat")
+    assert template is not None
+    (outside,), (hole,) = template.outlines, template.holes
+    assert len(outside.segments) == len(hole.segments) == 6
+    assert template.across_mm == pytest.approx(plan.figures["package_across"].exact_mm)
+
+
+def test_a_border_that_leaves_no_window_in_a_polygon_is_refused_beside_its_field() -> None:
+    plan = planned(SHAPES["polygon"], package=packed(BOARD) | {"mat": MAT | {"border": "7 in"}})
+    with pytest.raises(FrameCalcError, match="No window left") as refusal:
+        plan.compute_all()
+    assert refusal.value.field == "frames.f1.package.mat.border"
+
+
+def test_further_windows_in_a_polygon_stop_the_light() -> None:
+    picture = {"id": "w2", "across": "4 in", "up": "4 in"}
+    plan = planned(SHAPES["polygon"], package=packed(BOARD) | {"mat": MAT | {"windows": [picture]}})
+    assert "mat.one-window" in plan.stops and not plan.is_ready
+
+
+def test_the_borders_of_a_polygon_are_one() -> None:
+    """The bottom is what the others are, and nobody is asked to confirm it."""
+    plan = planned(SHAPES["polygon"], package=packed(BOARD) | {"mat": MAT | {"bottom": "3 in"}})
+    assert plan.figures["border_bottom"].exact_mm == pytest.approx(2 * INCH)
+    assert "mat_bottom_mm" in plan.settled.solved
 
 
 def test_a_stretcher_of_six_sides_stops_the_light() -> None:

@@ -7,7 +7,6 @@ from shapely import Polygon
 
 from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Outline, area_mm2, bounds, flatten, height_at
-from framecalc.mats.windows import Window
 from framecalc.templates.shapes import (
     BRIDGE_MM,
     FOOT_MM,
@@ -87,7 +86,7 @@ def test_a_polygon_runs_counter_clockwise_however_it_is_given(corners: list[tupl
 
 
 def test_a_plate_starts_at_its_lower_left_corner_with_all_that_is_on_it() -> None:
-    window = Window(left_mm=-20, bottom_mm=-30, across_mm=40, up_mm=60)
+    window = [(-20, -30), (20, -30), (20, 30), (-20, 30)]
     made = plate(
         [(-50, -60), (-50, 60), (50, 60), (50, -60)],
         windows=[window],

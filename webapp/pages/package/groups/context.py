@@ -46,6 +46,12 @@ class PackageContext:
         )
         return f"{across} × {up} {self.plan.unit}"
 
+    def outline(self, across_mm: float, up_mm: float, *, rounding: Rounding = Rounding.NEAREST) -> str:
+        """A size; of a polygon its measure across the flats."""
+        if self.plan.shape.is_rectangle:
+            return self.size(across_mm, up_mm, rounding=rounding)
+        return f"{self.tape(across_mm, rounding=rounding)} across the flats"
+
     def mass(self, mass_kg: float) -> str:
         """A mass in the project's unit."""
         return mass_text(mass_kg, unit=self.plan.unit)

@@ -160,19 +160,10 @@ def _size(context: PackageContext, layer: Layer) -> str:
     """Sheets are cut to the rabbet size less the clearance, never larger."""
     settled, sizes = context.plan.settled, context.plan.sizes
     if layer.kind is LayerKind.ARTWORK:
-        return f"as it is, {_across_and_up(context, settled.artwork_across_mm, settled.artwork_up_mm)}"
+        return f"as it is, {context.outline(settled.artwork_across_mm, settled.artwork_up_mm)}"
     if layer.kind.is_sheet:
-        return _across_and_up(context, sizes.package_across_mm, sizes.package_up_mm, rounding=Rounding.DOWN)
+        return context.outline(sizes.package_across_mm, sizes.package_up_mm, rounding=Rounding.DOWN)
     return "over the back, trimmed" if layer.kind is LayerKind.DUST_COVER else "strips along the edge"
-
-
-def _across_and_up(
-    context: PackageContext, across_mm: float, up_mm: float, *, rounding: Rounding = Rounding.NEAREST
-) -> str:
-    """A size; of a polygon its measure across the flats."""
-    if context.plan.shape.is_rectangle:
-        return context.size(across_mm, up_mm, rounding=rounding)
-    return f"{context.tape(across_mm, rounding=rounding)} across the flats"
 
 
 def _densities(context: PackageContext) -> str:

@@ -48,15 +48,15 @@ def mat(context: PackageContext) -> AnswerGroup:
 def _none(context: PackageContext) -> str:
     if context.plan.is_tray:
         return "No mat in a tray: nothing laps over the artwork."
-    if context.plan.frame.package.mat:
-        return f"A mat of {context.plan.shape.sides} sides is not set out here: mark its window yourself."
     return "No mat: the lip laps over the artwork itself."
 
 
 def _bigs(context: PackageContext, mats: MatPlan) -> tuple[Big, ...]:
     windows, visible = mats.windows.windows, mats.visible
     sides, bottom = context.say(visible.sides_mm), context.say(visible.bottom_mm)
-    outside = context.size(mats.mat.across_mm, mats.mat.up_mm, rounding=Rounding.DOWN)
+    is_even, all_round = not context.plan.shape.is_rectangle, "on every side"
+    beside = f"sides; top {context.say(visible.top_mm)}, bottom {bottom}"
+    outside = context.outline(mats.mat.across_mm, mats.mat.up_mm, rounding=Rounding.DOWN)
     return (
         Big(
             label="Window" if len(windows) == 1 else "Windows",
@@ -64,7 +64,7 @@ def _bigs(context: PackageContext, mats: MatPlan) -> tuple[Big, ...]:
             says="as cut" if len(windows) == 1 else f"{len(windows)} of them",
         ),
         Big(label="Mat, cut to", text=outside, says=_boards(mats)),
-        Big(label="Borders in view", text=sides, says=f"sides; top {context.say(visible.top_mm)}, bottom {bottom}"),
+        Big(label="Borders in view", text=sides, says=all_round if is_even else beside),
     )
 
 
@@ -72,7 +72,7 @@ def _window(context: PackageContext, mats: MatPlan) -> str:
     windows = mats.windows.windows
     if len({(round(one.across_mm, 3), round(one.up_mm, 3)) for one in windows}) > 1:
         return f"{len(windows)}, of several sizes"
-    return context.size(windows[0].across_mm, windows[0].up_mm)
+    return context.outline(windows[0].across_mm, windows[0].up_mm)
 
 
 def _does(context: PackageContext, mats: MatPlan) -> Iterator[str]:
@@ -127,8 +127,13 @@ def _different(mats: MatPlan) -> tuple[CutMat, ...]:
 
 def _cutter(context: PackageContext, mats: MatPlan, cut: CutMat) -> Table:
     side = "from behind, face down" if mats.from_behind else "from in front"
+    caption = cut.name + f": set the cutter, {side}" if len(mats.cut) > 1 else f"Set the cutter, {side}"
+    if not context.plan.shape.is_rectangle:
+        (setting,) = cut.settings
+        sides, distance = context.plan.shape.sides, context.tape(setting.bottom_mm)
+        return Table(caption=caption, heads=("Cuts", "From every edge"), rows=((str(sides), distance),))
     return Table(
-        caption=cut.name + f": set the cutter, {side}" if len(mats.cut) > 1 else f"Set the cutter, {side}",
+        caption=caption,
         heads=("Window", "From the left", "From the right", "From the top", "From the bottom"),
         rows=tuple(
             (
@@ -151,8 +156,8 @@ def _windows(context: PackageContext, mats: MatPlan) -> Table:
         rows=tuple(
             (
                 str(number),
-                context.size(image.across_mm, image.up_mm),
-                context.size(window.across_mm, window.up_mm),
+                context.outline(image.across_mm, image.up_mm),
+                context.outline(window.across_mm, window.up_mm),
                 context.say(abs(laps.most_mm if mats.floats else laps.least_mm)),
             )
             for number, (image, window, laps) in enumerate(
@@ -165,7 +170,8 @@ def _windows(context: PackageContext, mats: MatPlan) -> Table:
 
 def _lines(context: PackageContext, mats: MatPlan) -> Iterator[str]:
     if mats.from_behind:
-        yield "Cut face down: left and right are changed over, and the distances are those on the back of the board."
+        over = "left and right are changed over, and the" if context.plan.shape.is_rectangle else "the"
+        yield f"Cut face down: {over} distances are those on the back of the board."
     else:
         yield "Cut from in front: the distances are those of the bevel's outer edge, on the face."
     white = mats.bevel
