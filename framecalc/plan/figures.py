@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from framecalc.findings import Rounding
+from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import Step, Unit, WrittenLength, format_length
 
 
@@ -141,6 +142,18 @@ def _figure(kind: FigureKind, exact_mm: float, step: Step, *, is_tray: bool) -> 
     written = format_length(exact_mm, step=step, rounding=kind.rounding)
     label = (is_tray and kind.in_tray) or kind.label
     return Figure(name=kind.name, label=label, exact_mm=exact_mm, written=written)
+
+
+def write_long_point(length_mm: float, *, sides: int, step: Step, is_ledge: bool = False) -> WrittenLength:
+    """Write a long point for the tape, in the direction of its figure: of a side, of a polygon's member or of a ledge.
+
+    Source: derived.
+
+    >>> [write_long_point(363.2, sides=sides, step=Step.MILLIMETRE).text for sides in (4, 6)]
+    ['364', '363']
+    """
+    name = "ledge_long_across" if is_ledge else "outside_across" if sides == len(RECTANGLE_SIDES) else "member_long"
+    return format_length(length_mm, step=step, rounding=KINDS[name].rounding)
 
 
 def named_figure(

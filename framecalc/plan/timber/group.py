@@ -8,6 +8,7 @@ from functools import cached_property
 from framecalc.corners.saw import CutMethod
 from framecalc.errors import ImpossibleTimber
 from framecalc.findings import Finding
+from framecalc.plan.figures import write_long_point
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.profiles import Milled, common_words
 from framecalc.plan.timber.stock import MemberSection, StockOffer
@@ -63,6 +64,11 @@ class TimberGroup:
     def total_mm(self) -> float:
         """The long edges of all pieces together [mm]."""
         return sum(piece.length_mm for piece in self.problem.pieces)
+
+    def long_point(self, length_mm: float) -> str:
+        """A long point as the tape has it, in words."""
+        sides, step = self.section.sides, self.frames[0].step
+        return write_long_point(length_mm, sides=sides, step=step, is_ledge=self.is_ledge).full
 
     @property
     def both_sides(self) -> bool:

@@ -7,7 +7,6 @@ from itertools import groupby
 from math import hypot
 
 from framecalc.corners.angles import flat_on_the_table, write_angle
-from framecalc.findings import Rounding
 from framecalc.money import tag_text
 from framecalc.plan.price.price import currency_of
 from framecalc.plan.timber.wood_use import left_of
@@ -64,7 +63,7 @@ class Lister(MachineLister):
     def _tests(self) -> JobList:
         """The pieces for test cuts, with their sticks."""
         cells = [
-            (label_of(piece).text, self._up(piece.length_mm), stick.label, str(strip))
+            (label_of(piece).text, self.group.long_point(piece.length_mm), stick.label, str(strip))
             for stick in self.plan.sticks
             for strip, piece in _in_order(stick)
             if piece.purpose is Purpose.TEST
@@ -77,7 +76,8 @@ class Lister(MachineLister):
         found = stop_list(self.plan, problem=self.group.problem, both_sides=self.group.both_sides)
         both = self.group.both_sides
         cells = [
-            (self._up(stop.long_mm), self._near(stop.short_mm), str(stop.count), *_sides(stop, both)) for stop in found
+            (self.group.long_point(stop.long_mm), self._near(stop.short_mm), str(stop.count), *_sides(stop, both))
+            for stop in found
         ]
         below = [joined("; ", gathered(stop.pieces)) for stop in found]
         tested = any(piece.purpose is Purpose.TEST for piece in self.group.problem.pieces)
@@ -102,7 +102,7 @@ class Lister(MachineLister):
         """Every piece in cutting order: sticks with test pieces come first."""
         sticks = sorted(self.plan.sticks, key=lambda stick: not _has_tests(stick))
         cells = [
-            (stick.label, str(strip), str(number), label_of(piece).text, self._up(piece.length_mm))
+            (stick.label, str(strip), str(number), label_of(piece).text, self.group.long_point(piece.length_mm))
             for stick in sticks
             for number, (strip, piece) in enumerate(_in_order(stick), start=1)
         ]
@@ -158,12 +158,6 @@ class Lister(MachineLister):
         stick = next(stick for stick in self.plan.sticks if stick.label == left.stick)
         pieces = (placed.piece for strip in stick.strips if strip.number in left.strips for placed in strip.pieces)
         return self.group.profile_of(pieces) or "nothing yet"
-
-    def _up(self, length_mm: float) -> str:
-        """A long point, rounded up; down for a ledge, which goes in between; to the nearest step for a polygon."""
-        is_polygon = self.group.section.sides != len(RECTANGLE_SIDES)
-        rounding = Rounding.DOWN if self.group.is_ledge else Rounding.NEAREST if is_polygon else Rounding.UP
-        return format_length(length_mm, step=self.project.shop.step(self.project.unit), rounding=rounding).full
 
     def _near(self, length_mm: float) -> str:
         return format_length(length_mm, step=self.project.shop.step(self.project.unit)).full

@@ -7,9 +7,10 @@ from fractions import Fraction
 from functools import partial
 
 from framecalc.errors import quoted
-from framecalc.findings import Finding, Rounding
+from framecalc.findings import Finding
 from framecalc.money import Currency, tag_text
 from framecalc.plan.advice import Advice, advise
+from framecalc.plan.figures import write_long_point
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.runs import long_edges_mm
@@ -24,7 +25,7 @@ from framecalc.timber.sticks.bounds import ShareMeasure
 from framecalc.timber.sticks.proof import PieceShare, StickProof, StickShares, amount_words
 from framecalc.timber.stops import cutting_cautions
 from framecalc.timber.thicknessing import Order
-from framecalc.units import Unit, describe_length, describe_size, format_length
+from framecalc.units import Unit, describe_length, describe_size
 from framecalc.words import joined, typed, worded
 from webapp.live.answers import Big, Table, plural
 
@@ -85,7 +86,7 @@ def needs_of(group: TimberGroup, project: Project) -> Iterator[str]:
     pieces = plural(len(group.problem.pieces), "piece")
     yield worded("For {names}: {pieces}, together {total}.", names=", ".join(group.names), pieces=pieces, total=total)
     longest_first = sorted(counts.items(), reverse=True)
-    listed = [f"{count} × {_long_point(length_mm, group, project)}" for length_mm, count in longest_first]
+    listed = [f"{count} × {group.long_point(length_mm)}" for length_mm, count in longest_first]
     more = f" and {len(listed) - 12} more lengths" if len(listed) > 12 else ""
     yield f"Long point to long point: {', '.join(listed[:12])}{more}."
     if group.is_estimate and not group.is_unserved:
@@ -103,7 +104,11 @@ def ordered_words(frame: FramePlan) -> str:
     moulding, count = frame.frame.section.moulding, frame.frame.count
     lengths = Counter(long_edges_mm(frame).values())
     sides = joined(
-        ", ", (f"{times * count} × {frame.said(length_mm)} {frame.unit}" for length_mm, times in lengths.items())
+        ", ",
+        (
+            f"{times * count} × {write_long_point(length_mm, sides=frame.shape.sides, step=frame.step).full}"
+            for length_mm, times in lengths.items()
+        ),
     )
     return worded(
         ORDER_OF_FRAMES if moulding.sale.is_joined else ORDER_OF_SIDES,
@@ -111,13 +116,6 @@ def ordered_words(frame: FramePlan) -> str:
         moulding=moulding.name or "the moulding",
         sides=sides,
     )
-
-
-def _long_point(length_mm: float, group: TimberGroup, project: Project) -> str:
-    """A long point as on the drawings and the lists: up to the tape's step, but down for a ledge, which goes inside."""
-    rounding = Rounding.NEAREST if _many_sides(group) else Rounding.DOWN if group.is_ledge else Rounding.UP
-    written = format_length(length_mm, step=project.shop.step(project.unit), rounding=rounding)
-    return f"{written.text} {written.unit}"
 
 
 def advice_of(group: TimberGroup, project: Project) -> tuple[Advice, ...]:

@@ -106,14 +106,15 @@ def _member_lines(context: CornersContext) -> Iterable[str]:
 
 def _polygon_lines(context: CornersContext) -> Iterable[str]:
     plan, (member,) = context.plan, context.plan.members
+    figures = {name: figure.written.full for name, figure in context.plan.figures.items()}
+    wall = "" if plan.is_tray else f", {plan.said(member.rabbet_wall_mm)} {plan.unit} along the rabbet wall"
     yield (
-        f"{plan.shape.sides} members of {context.say(member.long_mm)} long points, {context.say(member.short_mm)}"
-        f" short points, {context.say(member.rabbet_wall_mm)} along the rabbet wall."
+        f"{plan.shape.sides} members of {figures['member_long']} long points, {figures['member_short']} short"
+        f" points{wall}."
     )
-    corners_mm = plan.figures["outside_corners"].exact_mm
     yield (
-        f"Rabbet size {context.say(plan.sizes.rabbet_across_mm)}, outside {context.say(plan.sizes.outside_across_mm)}"
-        f" across the flats, {context.say(corners_mm)} across the corners."
+        f"{'Inside' if plan.is_tray else 'Rabbet size'} {figures['rabbet_flats']}, outside {figures['outside_flats']}"
+        f" across the flats, {figures['outside_corners']} across the corners."
     )
 
 
