@@ -40,7 +40,7 @@ class CostLine:
     """One thing that is paid for. `weights` say how much of it each batch takes.
 
     `estimate` says from what the quantity is taken where nothing has been counted, `counted_by` what has counted it;
-    `reason` why a person changed it.
+    `reason` why a person changed it. `listed` is what the shop's price list says; `is_listed`: `price` is that.
     """
 
     name: str
@@ -55,6 +55,14 @@ class CostLine:
     reason: str = ""
     is_changed: bool = False
     priced_on: date | None = None
+    listed: Decimal | None = None
+    listed_on: date | None = None
+    is_listed: bool = False
+
+    @property
+    def differs(self) -> bool:
+        """Whether its price is another than that of the price list."""
+        return self.listed is not None and self.price is not None and self.price != self.listed
 
     def amount(self, currency: Currency) -> Decimal:
         """Quantity × price, to the coin; nothing while there is no price."""
@@ -227,6 +235,7 @@ def cost_findings(lines: Iterable[CostLine], *, today: date, stale_after_days: i
     lines = tuple(lines)
     unpriced = [line.name for line in lines if line.price is None and line.quantity]
     undated = [line.name for line in lines if line.price and line.priced_on is None]
+    differing = [line.name for line in lines if line.differs]
     if unpriced:
         yield _finding(
             "unpriced",
@@ -239,6 +248,10 @@ def cost_findings(lines: Iterable[CostLine], *, today: date, stale_after_days: i
     if unexplained:
         sentence = worded("The quantity of {names} was typed by hand.", names=_listed(unexplained))
         yield _finding("no-reason", Severity.NOTE, sentence, _NO_REASON)
+    if differing:
+        off_list = "The price list has another price of {names}. Take that, or keep yours."
+        sentence = worded(off_list, names=_listed(differing))
+        yield _finding("off-list", Severity.NOTE, sentence, "")
     if undated:
         sentence = worded("The price of {names} has no date.", names=_listed(undated))
         yield _finding("undated", Severity.NOTE, sentence, "Nobody knows how old it is.")

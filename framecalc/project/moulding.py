@@ -10,6 +10,17 @@ from framecalc.project.label import Label
 from framecalc.project.numbers import Day, Number
 from framecalc.words import typed
 
+SALE_WORDS = (
+    (Sale.METRE.value, "Sticks, per metre"),
+    (Sale.FOOT.value, "Sticks, per foot"),
+    (Sale.STICK.value, "Sticks, each"),
+    (Sale.CUT_METRE.value, "Chops, per metre"),
+    (Sale.CUT_FOOT.value, "Chops, per foot"),
+    (Sale.CUT_SIDE.value, "Chops, per side"),
+    (Sale.JOINED.value, "Joined, per frame"),
+)
+"""How a moulding is sold, in words."""
+
 
 class Moulding(Model):
     """A bought moulding; its face, height and rabbet are those of the section, measured on the stick."""
@@ -26,15 +37,7 @@ class Moulding(Model):
         Label(
             "Bought as",
             "Sticks are mitred here. Chops come mitred from the supplier, and are charged long point to long point.",
-            choices=(
-                (Sale.METRE.value, "Sticks, per metre"),
-                (Sale.FOOT.value, "Sticks, per foot"),
-                (Sale.STICK.value, "Sticks, each"),
-                (Sale.CUT_METRE.value, "Chops, per metre"),
-                (Sale.CUT_FOOT.value, "Chops, per foot"),
-                (Sale.CUT_SIDE.value, "Chops, per side"),
-                (Sale.JOINED.value, "Joined, per frame"),
-            ),
+            choices=SALE_WORDS,
         ),
     ] = Sale.METRE
     price: Annotated[Number | None, Label("Price", "Blank until you have asked for it.")] = None

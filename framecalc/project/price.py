@@ -12,9 +12,11 @@ from pydantic import AfterValidator, Field, StringConstraints
 from framecalc.money import PriceStep
 from framecalc.package.layers import LayerKind
 from framecalc.price.costs import CostGroup
+from framecalc.price.moulding import Sale
 from framecalc.price.quantities import Measure
 from framecalc.project.fields import Id, Model, Name, Note, Run, Size, printable
 from framecalc.project.label import Label
+from framecalc.project.moulding import SALE_WORDS
 from framecalc.project.numbers import Day, MarginPercent, Number, PartPercent, Percent
 from framecalc.words import typed
 
@@ -27,8 +29,15 @@ ShortNote = Annotated[
 ]
 
 
+STOCK = "stock"
+"""What an entry of the price list is for that is no cost of every job: a stick, a board, a sheet."""
+
+
 class Item(Model):
-    """One item with a price. `layer` counts the layers of that kind in each package; `frame` limits it to one."""
+    """One item with a price. `layer` counts the layers of that kind in each package; `frame` limits it to one.
+
+    `listed_as` is for the shop's price list alone: stock and bought mouldings are no costs of every new job.
+    """
 
     id: Id
     name: Annotated[Name, Label("What")]
@@ -36,6 +45,14 @@ class Item(Model):
     measure: Annotated[Measure, Label("Priced per", "How much of it the job takes is worked out from this.")] = (
         Measure.FRAME
     )
+    listed_as: Annotated[
+        Literal["", "stock"] | Sale,
+        Label(
+            "Used for",
+            choices=((STOCK, "Sticks, boards, sheets"), *((sale, f"Moulding: {says}") for sale, says in SALE_WORDS)),
+            blank="Costs of every new job",
+        ),
+    ] = ""
     amount: Annotated[Number, Label("Quantity", "Pieces or hours to each frame or to the job; coats of a finish.")] = (
         Decimal(1)
     )
@@ -57,6 +74,11 @@ class Item(Model):
         ),
     ] = None
     reason: Annotated[ShortNote, Label("Why")] = ""
+
+    @property
+    def sold_by(self) -> Measure | Sale:
+        """By what it is sold: a moulding as that is bought, anything else by its measure."""
+        return self.listed_as if isinstance(self.listed_as, Sale) else self.measure
 
 
 class Terms(Model):

@@ -71,6 +71,11 @@ class ShopProfile(Model):
         """The blade that new projects are started with; the first where the chosen one has gone."""
         return next((blade for blade in self.blades if blade.id == self.blade), self.blades[0])
 
+    @property
+    def first_quote(self) -> Quote:
+        """What the costs of a new job start with: stock and mouldings of the price list are no items of every job."""
+        return self.quote.model_copy(update={"items": tuple(item for item in self.quote.items if not item.listed_as)})
+
     def clearance(self, kind: ArtworkKind) -> str:
         """The shop's own clearance for a kind of artwork as typed, or nothing where it goes by the usual one."""
         length: Length | None = getattr(self.clearances, kind.replace(" ", "_"))

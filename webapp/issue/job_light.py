@@ -53,7 +53,7 @@ def _of_sheets(desk: Desk, plan: Plan) -> Iterator[Obstacle]:
 
 def _of_costs(desk: Desk, plan: Plan) -> Iterator[Obstacle]:
     """What makes an offer premature; nothing where nothing is paid for yet."""
-    job = price_of(desk, plan, plan.project.quote or desk.shop().quote)
+    job = price_of(desk, plan, plan.project.quote or desk.shop().first_quote)
     for finding in job.findings(today=date.today()):
         yield found_in_job(finding, project=plan.project, page=JobPage.COSTS, stage=Stage.CUTTING, anchor="findings")
     for path, sentence in job.problems.items():

@@ -13,11 +13,12 @@ from webapp.jobs import sheets as sheets_jobs
 from webapp.jobs import timber as timber_jobs
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.price_list import price_list_for
 
 
 def quote_of(desk: Desk, opened: ProjectAtRevision) -> Quote:
     """The quote of a project; the shop's own where the project has none yet."""
-    return opened.project.quote or desk.shop().quote
+    return opened.project.quote or desk.shop().first_quote
 
 
 def job_of(desk: Desk, opened: ProjectAtRevision) -> JobPrice:
@@ -35,10 +36,11 @@ def price_of(desk: Desk, plan: Plan, quote: Quote) -> JobPrice:
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
-    return price_job(plan.project, quote=quote, find=partial(_laid_out, desk.jobs), plan=plan)
+    entries = price_list_for(desk.shop(), plan.project)
+    return price_job(plan.project, quote=quote, find=partial(laid_out, desk.jobs), plan=plan, price_list=entries)
 
 
-def _laid_out(jobs: Jobs, plan: Plan) -> LaidOut:
+def laid_out(jobs: Jobs, plan: Plan) -> LaidOut:
     """What is worked out by now; stock that nothing can be cut from leaves the price an estimate."""
     found = LaidOut()
     with suppress(FrameCalcError):

@@ -99,7 +99,7 @@ def _of_sheets(works: tuple[SheetWork, ...]) -> Searched:
 
 
 def _of_price(desk: Desk, plan: Plan) -> dict[str, Any]:
-    job = price_of(desk, plan, plan.project.quote or desk.shop().quote)
+    job = price_of(desk, plan, plan.project.quote or desk.shop().first_quote)
     if not job.lines:
         return {"price": "No price yet"}
     unpriced = sum(line.price is None and bool(line.quantity) for line in job.lines)

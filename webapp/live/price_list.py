@@ -4,7 +4,7 @@ The list is the items that the shop keeps for its costs: what, by what measure, 
 of a price; where the list says something else, that is offered and never done unasked.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, replace
 from datetime import date
@@ -13,13 +13,16 @@ from typing import Any
 
 from framecalc.errors import FrameCalcError
 from framecalc.money import Currency, number_text, tag_text
+from framecalc.plan.inputs import is_bought
+from framecalc.plan.price.listed import is_for, listed
 from framecalc.plan.price.price import currency_of
 from framecalc.price.costs import CostGroup
+from framecalc.price.moulding import Sale
 from framecalc.price.quantities import Measure
-from framecalc.project import Item, Project, read_project, set_value, value_at
-from framecalc.project.price import MOST_ITEMS
+from framecalc.project import Frame, Item, Project, read_project, set_value, value_at
+from framecalc.project.price import MOST_ITEMS, STOCK
 from framecalc.timber.boards import PricedBy
-from webapp.data.shop import profile_document, read_shop
+from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.live.days import day
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft
@@ -27,15 +30,42 @@ from webapp.live.forms import Document, Draft
 _BOARDS = {PricedBy.BOARD_FOOT: Measure.BOARD_FT, PricedBy.CUBIC_METRE: Measure.BOARD_M3, PricedBy.PIECE: Measure.STICK}
 
 
+BUTTONS = ("take-price", "keep-price")
+"""What the buttons of the offers send before the path of a price."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TypedPrice:
-    """A price of a project by its path: of what, by what measure, for which group of costs; nothing where none is."""
+    """A price of a project by its path: of what, by what measure, for which group of costs; nothing where none is.
+
+    `listed_as` is what the price list keeps it for.
+    """
 
     path: str
     name: str
     measure: Measure
     group: CostGroup
     price: Decimal | None
+    listed_as: str = ""
+
+    @property
+    def sold_by(self) -> Measure | Sale:
+        """By what it is sold."""
+        return self.listed_as if isinstance(self.listed_as, Sale) else self.measure
+
+    @property
+    def has_day(self) -> bool:
+        """Whether the project keeps the day of the price beside it."""
+        return self.listed_as != STOCK
+
+    def entry(self) -> dict[str, str]:
+        """What the price list says of it beside price and day."""
+        return {
+            "name": str(self.name),
+            "measure": self.measure.value,
+            "group": self.group.value,
+            "listed_as": str(self.listed_as),
+        }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,15 +81,17 @@ def timber_prices(project: Project) -> Iterator[TypedPrice]:
     """The prices of the sticks and boards of a project."""
     for one in project.timber.stock:
         measure = Measure.STICK if one.width is None else _BOARDS[one.priced_by]
-        path = f"timber.stock.{one.id}"
-        yield TypedPrice(path=path, name=one.name, measure=measure, group=CostGroup.WOOD, price=one.price or None)
+        path, price = f"timber.stock.{one.id}", one.price or None
+        yield TypedPrice(path=path, name=one.name, measure=measure, group=CostGroup.WOOD, price=price, listed_as=STOCK)
 
 
 def sheet_prices(project: Project) -> Iterator[TypedPrice]:
     """The prices of the sheets of a project."""
     for one in project.sheets.stock:
         path, price = f"sheets.stock.{one.id}", one.price or None
-        yield TypedPrice(path=path, name=one.name, measure=Measure.SHEET, group=CostGroup.SHEETS, price=price)
+        yield TypedPrice(
+            path=path, name=one.name, measure=Measure.SHEET, group=CostGroup.SHEETS, price=price, listed_as=STOCK
+        )
 
 
 def cost_prices(project: Project) -> Iterator[TypedPrice]:
@@ -69,36 +101,50 @@ def cost_prices(project: Project) -> Iterator[TypedPrice]:
         yield TypedPrice(path=path, name=one.name, measure=one.measure, group=one.group, price=one.price)
 
 
+def moulding_prices(frame: Frame) -> Iterator[TypedPrice]:
+    """The price of the bought moulding of a frame, if it has one with a name to order it by."""
+    moulding = frame.section.moulding
+    if is_bought(frame) and moulding.name:
+        yield TypedPrice(
+            path=f"frames.{frame.id}.section.moulding",
+            name=moulding.name,
+            measure=moulding.sale.measure,
+            group=CostGroup.WOOD,
+            price=moulding.price,
+            listed_as=moulding.sale,
+        )
+
+
+def price_list_for(shop: ShopProfile, project: Project) -> tuple[Item, ...]:
+    """The shop's price list for a project; nothing where the project reckons in other money."""
+    mark = shop.mark or shop.quote.terms.mark
+    return shop.quote.items if mark in ("", currency_of(project).mark) else ()
+
+
 def offers_of(desk: Desk, project: Project, prices: Iterator[TypedPrice]) -> tuple[PriceOffer, ...]:
-    """What the shop's list says of the prices of a project; nothing where both are silent."""
-    listed, currency = desk.shop().quote.items, currency_of(project)
-    offers = (_offer(one, _listed(listed, one), currency) for one in prices)
+    """What the shop's list says of the prices of a project; nothing where both are silent, or in other money."""
+    shop, currency = desk.shop(), currency_of(project)
+    entries = price_list_for(shop, project)
+    if shop.quote.items and not entries:
+        return ()
+    offers = (_offer(one, listed(entries, one.name, sold_by=one.sold_by), currency) for one in prices)
     return tuple(offer for offer in offers if offer)
 
 
 def with_prices(desk: Desk, draft: Draft, do: str) -> Draft:
     """Take a price from the shop's list, or keep one in it; any other button changes nothing."""
     name, _, path = do.partition(":")
-    if name not in ("take-price", "keep-price"):
+    if name not in BUTTONS:
         return draft
     project: Project = draft.checked
-    prices = (*timber_prices(project), *sheet_prices(project), *cost_prices(project))
+    of_frames = (price for frame in project.frames for price in moulding_prices(frame))
+    prices = (*timber_prices(project), *sheet_prices(project), *cost_prices(project), *of_frames)
     typed = next((one for one in prices if one.path == path), None)
     if typed is None:
         return draft
     if name == "keep-price":
         return _kept(desk, draft, typed)
-    return _taken(draft, typed, _listed(desk.shop().quote.items, typed))
-
-
-def _listed(items: Sequence[Item], typed: TypedPrice) -> Item | None:
-    """The entry of the list for the same thing by the same measure."""
-    alike = (one for one in items if _is_for(one.name, one.measure, typed) and one.price is not None)
-    return next(alike, None)
-
-
-def _is_for(name: str, measure: str, typed: TypedPrice) -> bool:
-    return name.casefold() == typed.name.casefold() and measure == typed.measure
+    return _taken(draft, typed, listed(price_list_for(desk.shop(), project), typed.name, sold_by=typed.sold_by))
 
 
 def _offer(typed: TypedPrice, listed: Item | None, currency: Currency) -> PriceOffer | None:
@@ -111,7 +157,9 @@ def _offer(typed: TypedPrice, listed: Item | None, currency: Currency) -> PriceO
     there, on = tag_text(listed.price, currency=currency), _on(listed)
     take = (f"take-price:{typed.path}", f"Take {there}")
     if typed.price is None:
-        return PriceOffer(name=typed.name, says=f"no price here; {there} in the price list{on}.", buttons=(take,))
+        counted = f"no price here: counted as {there}, from the price list{on}."
+        says = counted if typed.has_day else f"no price here; {there} in the price list{on}."
+        return PriceOffer(name=typed.name, says=says, buttons=(take,))
     if typed.price == listed.price:
         return PriceOffer(name=typed.name, says=f"{there}, from the price list{on}.", buttons=())
     here = tag_text(typed.price, currency=currency)
@@ -127,7 +175,7 @@ def _taken(draft: Draft, typed: TypedPrice, listed: Item | None) -> Draft:
         return draft
     document = deepcopy(draft.document)
     set_value(document, f"{typed.path}.price", number_text(listed.price))
-    if typed.path.startswith("quote."):
+    if typed.has_day:
         set_value(document, f"{typed.path}.priced_on", listed.priced_on.isoformat() if listed.priced_on else None)
     try:
         return replace(draft, document=document, checked=read_project(document))
@@ -150,14 +198,13 @@ def _kept(desk: Desk, draft: Draft, typed: TypedPrice) -> Draft:
 def _with_entry(profile: Document, typed: TypedPrice, entry: Mapping[str, Any]) -> Document:
     """A profile whose list has this price, in place of an older one of the same thing."""
     items = profile.setdefault("quote", {}).setdefault("items", [])
-    same = (one for one in items if _is_for(one["name"], one.get("measure", Measure.FRAME.value), typed))
-    found = next(same, None)
+    kept = zip(items, read_shop(profile).quote.items, strict=True)
+    found = next((plain for plain, one in kept if is_for(one, typed.name, sold_by=typed.sold_by)), None)
     if found is not None:
         found |= entry
     elif len(items) >= MOST_ITEMS:
         raise FrameCalcError(f"{MOST_ITEMS} prices at most: remove one on the Shop page")
     else:
-        about = {"name": str(typed.name), "measure": typed.measure.value, "group": typed.group.value}
-        items.append({"id": new_id(), **about, **entry})
+        items.append({"id": new_id(), **typed.entry(), **entry})
     read_shop(profile)
     return profile

@@ -11,10 +11,12 @@ from framecalc.money import Currency
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_bought, repeat_mm
 from framecalc.plan.price.counts import LaidOut
+from framecalc.plan.price.listed import beside_list, listed
 from framecalc.plan.timber.runs import long_edges_mm
 from framecalc.price.costs import CostGroup, CostLine
 from framecalc.price.moulding import SidesToBuy, Sticks, is_net, moulding_ordered, up_to_least_order
 from framecalc.price.quantities import UNIT_WORDS, Quantity
+from framecalc.project import Item
 from framecalc.project.moulding import Moulding
 from framecalc.units import describe_length
 
@@ -22,13 +24,14 @@ USUAL_NAME = "Moulding"
 
 
 def moulding_lines(
-    plans: Sequence[FramePlan], *, laid_out: LaidOut, currency: Currency
+    plans: Sequence[FramePlan], *, laid_out: LaidOut, currency: Currency, price_list: Sequence[Item] = ()
 ) -> tuple[tuple[CostLine, ...], dict[str, str]]:
     """The lines of all bought mouldings, and why one of them cannot be counted, by the path of its stick length.
 
     Args:
         plans: of all frames.
         laid_out: the cutting plans that are finished.
+        price_list: has the prices of mouldings without one.
     Source: derived.
     """
     lines: list[CostLine] = []
@@ -41,6 +44,7 @@ def moulding_lines(
             problems[own[0].path_of("section.moulding.stick_length")] = error.wording.format_map(lengths)
             continue
         line = _line(moulding, ordered, is_net=is_net(moulding.sale, sticks=_sticks(moulding, own, laid_out)))
+        line = beside_list(line, listed(price_list, line.name, sold_by=moulding.sale))
         lines += [line, *_up_to_least(moulding, line, currency)]
     return tuple(lines), problems
 

@@ -17,7 +17,8 @@ from framecalc.money import Currency
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import is_bought, layers_of
 from framecalc.plan.price.counts import Find, LaidOut, count_item, nothing_laid_out
-from framecalc.plan.price.mouldings import moulding_lines
+from framecalc.plan.price.listed import beside_list, listed
+from framecalc.plan.price.mouldings import USUAL_NAME, moulding_lines
 from framecalc.plan.whole import Plan
 from framecalc.price.costs import (
     Cost,
@@ -109,18 +110,28 @@ class JobPrice:
 
     @property
     def _unpriced_mouldings(self) -> Iterator[str]:
+        unpriced = {line.name for line in self.mouldings if line.price is None}
         for plan in self.plans:
-            if is_bought(plan.frame) and plan.frame.section.moulding.price is None:
+            moulding = plan.frame.section.moulding
+            if is_bought(plan.frame) and moulding.price is None and (moulding.name or USUAL_NAME) in unpriced:
                 yield plan.path_of("section.moulding.price")
 
 
-def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out, plan: Plan | None = None) -> JobPrice:
-    """Measure the items of a quote in the plans of a project.
+def price_job(
+    project: Project,
+    *,
+    quote: Quote,
+    find: Find = nothing_laid_out,
+    plan: Plan | None = None,
+    price_list: Sequence[Item] = (),
+) -> JobPrice:
+    """Measure the items of a quote in the plans of a project; a blank price is that of the price list.
 
     Args:
         quote: the project's own, or the shop's where it has none yet.
         find: finds the cutting plans and sheet layouts that are finished.
         plan: of the project, where there is one already.
+        price_list: the shop's, in the money of the project.
     Raises:
         FrameCalcError: a frame cannot be computed; `field` is the path at fault.
     """
@@ -130,9 +141,11 @@ def price_job(project: Project, *, quote: Quote, find: Find = nothing_laid_out, 
         one.compute_all()
     problems: dict[str, str] = {}
     laid_out = find(whole)
-    of_items = tuple(_line(item, plans, laid_out, problems, hour=quote.terms.hour) for item in quote.items)
+    of_items = tuple(
+        _line(item, plans, laid_out, problems, hour=quote.terms.hour, price_list=price_list) for item in quote.items
+    )
     currency = currency_of(project, terms=quote.terms)
-    mouldings, uncounted = moulding_lines(plans, laid_out=laid_out, currency=currency)
+    mouldings, uncounted = moulding_lines(plans, laid_out=laid_out, currency=currency, price_list=price_list)
     return JobPrice(
         project=project,
         quote=quote,
@@ -175,20 +188,26 @@ def terms_of(typed: TypedTerms, *, currency: Currency) -> Terms:
 
 
 def _line(
-    item: Item, plans: Sequence[FramePlan], laid_out: LaidOut, problems: dict[str, str], *, hour: Decimal | None
+    item: Item,
+    plans: Sequence[FramePlan],
+    laid_out: LaidOut,
+    problems: dict[str, str],
+    *,
+    hour: Decimal | None,
+    price_list: Sequence[Item],
 ) -> CostLine:
     """One line: a typed quantity goes before a counted one, a counted one before an estimate.
 
-    Work without a price of its own takes the hourly rate.
+    Without a price of its own it has that of the price list, and work the hourly rate.
     """
     quantity = count_item(item, plans=plans, laid_out=laid_out) or _estimated(item, plans, problems)
-    typed = item.quantity is not None
-    return CostLine(
+    typed, entry = item.quantity is not None, listed(price_list, item.name, sold_by=item.sold_by)
+    line = CostLine(
         name=item.name,
         group=item.group,
         quantity=item.quantity if item.quantity is not None else quantity.total,
         unit=UNIT_WORDS[item.measure],
-        price=hour if item.price is None and item.measure in HOURS else item.price,
+        price=item.price,
         weights=quantity.weights,
         is_net=_is_net(item, quantity) and not typed,
         estimate="" if typed else quantity.estimate,
@@ -197,6 +216,8 @@ def _line(
         is_changed=typed,
         priced_on=item.priced_on,
     )
+    line = beside_list(line, entry)
+    return replace(line, price=hour) if line.price is None and item.measure in HOURS else line
 
 
 def _is_net(item: Item, quantity: Quantity) -> bool:

@@ -91,3 +91,81 @@ def test_an_hourly_rate_is_typed_once(browser: Browser) -> None:
     browser.type(f"{project}/costs", {"quote.terms.hour": "40"})
     text = browser.get(f"{project}/costs").by_id("items").text
     assert text.count("× $40.00") == 4
+
+
+def bought(browser: Browser, **moulding: str) -> str:
+    """A project whose frame is of a bought moulding; the address of its Setting-out."""
+    address = browser.setting_out(browser.new())
+    typed = {"name": "Ogee 40", "sale": "cut to size by the metre"} | moulding
+    browser.type(
+        address, {"section.source": "bought", **{f"section.moulding.{name}": text for name, text in typed.items()}}
+    )
+    return address
+
+
+def project_at(address: str) -> str:
+    return "/".join(address.split("/")[:3])
+
+
+def test_a_bought_moulding_is_an_entry_of_the_list_sold_as_it_is_bought(browser: Browser, data_dir: Path) -> None:
+    """Fault: the price of a moulding was typed anew in every frame of every job."""
+    first = bought(browser, price="9.5", priced_on="2026-03-01")
+    path = f"frames.{first.split('/')[4]}.section.moulding"
+    assert "$9.50, not in the price list yet" in browser.get(first).by_id("offers").text
+    assert press(browser, first, f"keep-price:{path}").status_code == 303
+    (entry,) = listed(data_dir)
+    assert {name: entry[name] for name in ("name", "measure", "price", "priced_on", "listed_as")} == {
+        "name": "Ogee 40", "measure": "metre of stick", "price": "9.5", "priced_on": "2026-03-01",
+        "listed_as": "cut to size by the metre",
+    }  # fmt: skip
+
+    blank = bought(browser)
+    assert "counted as $9.50, from the price list, 1 Mar 2026" in browser.get(blank).by_id("offers").text
+    costs = browser.get(f"{project_at(blank)}/costs")
+    assert "× $9.50" in costs.by_id("mouldings").text and "From the price list." in costs.by_id("mouldings").text
+    assert costs.by_id("items").all("li")[0].text == "Nothing yet."
+    press(browser, blank, f"take-price:frames.{blank.split('/')[4]}.section.moulding")
+    taken = browser.document(blank.split("/")[2])["frames"][0]["section"]["moulding"]
+    assert (taken["price"], taken["priced_on"]) == ("9.5", "2026-03-01")
+
+    in_sticks = bought(browser, sale="sticks by the metre")
+    assert browser.get(in_sticks).by_id("offers").text == ""
+
+
+def test_a_price_that_differs_from_the_list_is_said_beside_it(browser: Browser, data_dir: Path) -> None:
+    """Fault: the costs showed $8 while the shop's list had $9.50, and nothing said so."""
+    address = bought(browser, price="9.5", priced_on="2026-03-01")
+    press(browser, address, f"keep-price:frames.{address.split('/')[4]}.section.moulding")
+    browser.type(address, {"section.moulding.price": "8"})
+    costs = browser.get(f"{project_at(address)}/costs")
+    assert "$9.50 in the price list, 1 Mar 2026." in costs.by_id("mouldings").text
+    assert "The price list has another price of “Ogee 40”." in costs.by_id("findings").text
+    browser.type(address, {"section.moulding.price": "9.50"})
+    costs = browser.get(f"{project_at(address)}/costs")
+    assert "in the price list" not in costs.by_id("mouldings").text
+    assert "The price list has another" not in costs.by_id("findings").text
+
+
+def test_stock_of_the_list_is_no_cost_of_the_next_job_and_stays_when_costs_are_kept(
+    browser: Browser, data_dir: Path
+) -> None:
+    """Fault: a stick kept in the list was an item of every new job; keeping a job's costs threw the stick away."""
+    first = f"/projects/{browser.new()}"
+    browser.type(f"{first}/timber", {}, do="add-stock:stick")
+    browser.type(f"{first}/timber", {"price": "12.5"})
+    (stick,) = browser.document(first.split("/")[2])["timber"]["stock"]
+    press(browser, f"{first}/timber", f"keep-price:timber.stock.{stick['id']}")
+    assert browser.get(f"{first}/costs").by_id("items").all("li")[0].text == "Nothing yet."
+    press(browser, f"{first}/costs", "add-item")
+    press(browser, f"{first}/costs", "keep-for-shop")
+    assert [entry["name"] for entry in listed(data_dir)] == ["Another item", "Stick"]
+
+
+def test_a_list_in_other_money_offers_nothing(browser: Browser, data_dir: Path) -> None:
+    address = bought(browser, price="9.5")
+    press(browser, address, f"keep-price:frames.{address.split('/')[4]}.section.moulding")
+    blank = bought(browser)
+    browser.post("/shop", {"mark": "€", "do": "save"})
+    assert browser.get(blank).by_id("offers").text == ""
+    assert "no price yet" in browser.get(f"{project_at(blank)}/costs").by_id("mouldings").text
+    assert "counted as €9.50" in browser.get(bought(browser)).by_id("offers").text

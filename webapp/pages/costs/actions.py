@@ -38,7 +38,7 @@ def with_quote(desk: Desk, document: Document) -> Document:
     """A document with a quote: its own, or the shop's if it has none yet."""
     if document.get("quote"):
         return document
-    return document | {"quote": desk.shop().quote.model_dump(mode="json", exclude_none=True)}
+    return document | {"quote": desk.shop().first_quote.model_dump(mode="json", exclude_none=True)}
 
 
 def _add_item(desk: Desk, document: Document, argument: str) -> None:
@@ -64,7 +64,7 @@ def _priced_today(desk: Desk, document: Document, item_id: str) -> None:
 
 def _take_shop(desk: Desk, document: Document, argument: str) -> None:
     """Copy the shop's terms, and its price for every item of the same name."""
-    shop = desk.shop().quote
+    shop = desk.shop().first_quote
     prices = {item.name.casefold(): item for item in shop.items}
     document["quote"]["terms"] = shop.terms.model_dump(mode="json")
     for item in _items(document):
@@ -74,7 +74,10 @@ def _take_shop(desk: Desk, document: Document, argument: str) -> None:
 
 
 def _keep_for_shop(desk: Desk, document: Document, argument: str) -> None:
-    """Save items, prices and terms for new projects; values of this job alone are left out."""
+    """Save items, prices and terms for new projects; values of this job alone are left out.
+
+    Stock and mouldings of the price list are no items of a job: they stay.
+    """
     quote = read_project(document).quote or Quote()
     alone = {"quantity": None, "reason": "", "frame": ""}
     kept = quote.model_copy(update={"note": "", "items": tuple(item.model_copy(update=alone) for item in quote.items)})
@@ -82,7 +85,9 @@ def _keep_for_shop(desk: Desk, document: Document, argument: str) -> None:
 
 
 def _with_quote(stored: Document, quote: Quote) -> Document:
-    profile = profile_document(stored) | {"quote": quote.model_dump(mode="json", exclude_none=True)}
+    others = tuple(item for item in read_shop(stored).quote.items if item.listed_as)
+    kept = quote.model_copy(update={"items": (*quote.items, *others)})
+    profile = profile_document(stored) | {"quote": kept.model_dump(mode="json", exclude_none=True)}
     read_shop(profile)
     return profile
 

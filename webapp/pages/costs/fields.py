@@ -4,8 +4,12 @@ from framecalc.project.form import fields_under
 from webapp.live.field import FieldSet
 from webapp.live.forms import Document
 
+OF_THE_LIST = ".listed_as"
+"""What only an entry of the shop's price list says."""
+
 
 def costs_fields_in(document: Document, _: str) -> FieldSet:
     """The fields of the costs page; the terms are there before the quote has items."""
     quoted = document | {"quote": document.get("quote") or {}}
-    return FieldSet(fields=fields_under(quoted, "quote.items", "quote.terms", "quote.note"))
+    fields = fields_under(quoted, "quote.items", "quote.terms", "quote.note")
+    return FieldSet(fields={path: field for path, field in fields.items() if not path.endswith(OF_THE_LIST)})

@@ -17,6 +17,7 @@ from webapp.issue.issued import PriceRow
 from webapp.issue.issuing import price_rows
 from webapp.issue.pricing import price_of
 from webapp.live.answer import Answer
+from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.price_list import PriceOffer, cost_prices, offers_of
 from webapp.live.shown import LiveShown
@@ -26,7 +27,10 @@ from webapp.pages.costs.actions import today
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineView:
-    """One item as worked out: its amount, the sum behind it, the basis of its estimate, the age of its price."""
+    """One item as worked out: its amount, the sum behind it, the basis of its estimate, the age of its price.
+
+    `listed` is what the price list says, where the price is from there or another.
+    """
 
     item_id: str
     amount: str
@@ -34,16 +38,21 @@ class LineView:
     estimate: str
     age: str
     is_old: bool
+    listed: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MouldingView:
-    """One bought moulding: what it comes to, the sum behind it, and what that is estimated from or counted in."""
+    """One bought moulding: what it comes to, the sum behind it, and what that is estimated from or counted in.
+
+    `listed` as in LineView.
+    """
 
     name: str
     amount: str
     sum: str
     estimate: str
+    listed: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -184,12 +193,19 @@ def _lines(job: JobPrice, quote: Quote) -> Iterator[LineView]:
             estimate=_basis(line),
             age=_age(line, days),
             is_old=days is not None and days > quote.terms.stale_after,
+            listed=_listed(job, line),
         )
 
 
 def _mouldings(job: JobPrice) -> Iterator[MouldingView]:
     for line in job.mouldings:
-        yield MouldingView(name=line.name, amount=_amount(job, line), sum=_sum(job, line), estimate=_basis(line))
+        yield MouldingView(
+            name=line.name,
+            amount=_amount(job, line),
+            sum=_sum(job, line),
+            estimate=_basis(line),
+            listed=_listed(job, line),
+        )
 
 
 def _basis(line: CostLine) -> str:
@@ -215,6 +231,16 @@ def _price(job: JobPrice, price: Decimal) -> str:
     """A unit price, which may be finer than a coin."""
     exact = money_text(price, currency=job.terms.currency)
     return exact if price == price.quantize(job.terms.currency.coin) else tag_text(price, currency=job.terms.currency)
+
+
+def _listed(job: JobPrice, line: CostLine) -> str:
+    """What the price list says, where the price is from there or another."""
+    if line.is_listed:
+        return "From the price list."
+    if not line.differs or line.listed is None:
+        return ""
+    on = f", {day(f'{line.listed_on.isoformat()}T12:00:00')}" if line.listed_on else ""
+    return f"{_price(job, line.listed)} in the price list{on}."
 
 
 def _age(line: CostLine, days: int | None) -> str:

@@ -28,6 +28,7 @@ from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.forms import without_unit
 from webapp.live.grouped import at_group
+from webapp.live.price_list import PriceOffer, moulding_prices, offers_of
 from webapp.live.render import drawing
 from webapp.live.shown import FrameShown
 from webapp.pages.setting_out.cards import Card, cards_of, first_to_open
@@ -176,6 +177,7 @@ class SettingOutParts(FrameShown):
     rows: tuple[SizeRow, ...] = ()
     panels: tuple[DrawingPanel, ...] = ()
     kept: str = ""
+    offers: tuple[PriceOffer, ...] = ()
 
     @cached_property
     def hints(self) -> Mapping[str, tuple[str, ...]]:
@@ -233,7 +235,13 @@ def parts_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> S
     if not answer.is_good:
         return SettingOutParts(answer=answer, kept="as before")
     plan = answer.plan
-    return SettingOutParts(answer=answer, sizes=big_sizes(plan), rows=rows_of(plan), panels=panels_of(plan))
+    return SettingOutParts(
+        answer=answer,
+        sizes=big_sizes(plan),
+        rows=rows_of(plan),
+        panels=panels_of(plan),
+        offers=_offers(desk, answer),
+    )
 
 
 def page_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> SettingOutShown:
@@ -241,7 +249,7 @@ def page_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> Se
     differs = tuple(differences(answer.document["shop"], desk.shop()))
     plan, kept = (answer.plan, "") if answer.is_good else _older(desk, opened, answer.frame)
     if plan is None:
-        return SettingOutShown(answer=answer, shop_differs=differs, kept=kept)
+        return SettingOutShown(answer=answer, shop_differs=differs, kept=kept, offers=_offers(desk, answer))
     return SettingOutShown(
         answer=answer,
         shop_differs=differs,
@@ -249,7 +257,13 @@ def page_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> Se
         rows=rows_of(plan),
         panels=panels_of(plan),
         kept=kept,
+        offers=_offers(desk, answer),
     )
+
+
+def _offers(desk: Desk, answer: FrameAnswer) -> tuple[PriceOffer, ...]:
+    """What the shop's price list says of the bought moulding."""
+    return offers_of(desk, answer.project, moulding_prices(answer.frame))
 
 
 def _older(desk: Desk, opened: ProjectAtRevision, frame: Frame) -> tuple[FramePlan | None, str]:

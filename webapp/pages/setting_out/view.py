@@ -9,6 +9,7 @@ from webapp.live.desk import Desk
 from webapp.live.field import fields_in
 from webapp.live.forms import Draft, Typed
 from webapp.live.live import FramePage
+from webapp.live.price_list import BUTTONS, with_prices
 from webapp.pages.setting_out import drawings_view, frames_view
 from webapp.pages.setting_out.shown import page_shown, parts_shown
 
@@ -28,12 +29,15 @@ ANCHORS = {
     "fit-to-tape": "findings",
     "take-shop": "findings",
     "measured-once": "in-artwork",
+    **dict.fromkeys(BUTTONS, "offers"),
 }
 """Where on the page the eye should be after a button."""
 
 
 def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     """Apply the pressed button to a draft; `save` changes nothing more. The shop goes on with a unit chosen here."""
+    if typed.do.partition(":")[0] in BUTTONS:
+        return with_prices(desk, draft, typed.do)
     changed = carry_out(draft, typed, frame_id=frame_id, shop=desk.shop())
     if changed.document["unit"] != draft.document["unit"]:
         desk.remember_unit(Unit(changed.document["unit"]))

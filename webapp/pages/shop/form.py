@@ -46,7 +46,8 @@ def shop_fields(document: Document) -> FieldSet:
     fields |= {path.removeprefix("shop."): field for path, field in strap.items()}
     for blade in document["blades"]:
         fields |= {f"blades.{blade['id']}.{name}": field for name, field in fields_of(Blade).items()}
-    fields |= fields_under({"quote": document.get("quote") or {}}, "quote.items.*.{name,measure,price,priced_on}")
+    quote = {"quote": document.get("quote") or {}}
+    fields |= fields_under(quote, "quote.items.*.{name,listed_as,measure,price,priced_on}")
     names = tuple((blade["id"], blade["name"]) for blade in document["blades"])
     fields["blade"] = fields_of(ShopProfile, "blade")["blade"].choosing(names)
     return FieldSet(fields=fields)

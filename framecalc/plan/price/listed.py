@@ -1,0 +1,34 @@
+"""The shop's price list, as the prices of a job are looked up in it: the same name, sold by the same measure."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from framecalc.price.costs import CostLine
+from framecalc.price.moulding import Sale
+from framecalc.price.quantities import Measure
+from framecalc.project import Item
+
+
+def listed(entries: Iterable[Item], name: str, *, sold_by: Measure | Sale) -> Item | None:
+    """The entry of a price list for a thing that has a price there; None where there is none.
+
+    Args:
+        sold_by: a moulding's as it is bought, anything else's measure.
+    """
+    alike = (one for one in entries if is_for(one, name, sold_by=sold_by) and one.price is not None)
+    return next(alike, None)
+
+
+def is_for(entry: Item, name: str, *, sold_by: Measure | Sale) -> bool:
+    """Whether an entry of a price list is of this thing; small and capital letters are alike."""
+    return entry.name.casefold() == name.casefold() and entry.sold_by == sold_by
+
+
+def beside_list(line: CostLine, entry: Item | None) -> CostLine:
+    """A line that knows what the price list says; without a price of its own it has that one."""
+    if entry is None:
+        return line
+    line = replace(line, listed=entry.price, listed_on=entry.priced_on)
+    if line.price is not None:
+        return line
+    return replace(line, price=entry.price, priced_on=entry.priced_on, is_listed=True)
