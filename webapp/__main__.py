@@ -159,20 +159,20 @@ def draw(project: Path, *, out: Path, sheet: str = "") -> list[Path]:
         Refused: the file cannot be read, is no project or describes no frame, or the folder cannot be written into.
     """
     try:
-        texts = files_of(parse_project(project.read_bytes()), paper=sheet)
+        files = files_of(parse_project(project.read_bytes()), paper=sheet)
     except OSError as error:
         raise Refused(f"{project} cannot be read: {error.strerror}") from error
     except FrameCalcError as error:
         raise Refused(f"{project}: {error}") from error
-    return [_write(out / name, text) for name, text in sorted(texts.items())]
+    return [_write(out / name, content) for name, content in sorted(files.items())]
 
 
-def _write(path: Path, text: str) -> Path:
+def _write(path: Path, content: str | bytes) -> Path:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise Refused(f"{path.parent} cannot hold the drawings: {error.strerror}") from error
-    write_safely(path, text)
+    write_safely(path, content)
     return path
 
 

@@ -9,9 +9,11 @@ from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from time import sleep
+from typing import TypeAlias
 
 from framecalc.drawing import FURTHER_PAPERS, PAPER_DRAWINGS, draw_paper, usual_paper
 from framecalc.drawing.package.template import draw_whole
+from framecalc.drawing.templates.tiles import paper_called
 from framecalc.errors import FrameCalcError
 from framecalc.package.layers import LayerKind
 from framecalc.plan import FramePlan, Plan
@@ -26,15 +28,23 @@ from webapp.pages.package.fitting_card import MATS, TEMPLATE_NAMES
 from webapp.pages.sheets.layouts import kinds_of
 from webapp.pages.sheets.shown import sheet_on_paper
 from webapp.pages.sheets.view import LISTS as SHEET_LISTS
+from webapp.pages.templates.files import Wish, every_file
 from webapp.pages.timber.shown import sheets_on_paper
 from webapp.pages.timber.view import LISTS as TIMBER_LISTS
+
+UPRIGHT = "-portrait"
+"""How the name of a paper that stands upright ends; the leaves of templates always do."""
 
 PAUSE_S = 0.02
 """How long it waits before it looks again whether a search has ended."""
 
 
-def files_of(project: Project, *, paper: str = "") -> dict[str, str]:
-    """Draw and compute all of a project; the texts by the names of their files.
+Files: TypeAlias = dict[str, str | bytes]
+"""What is in each file, by its name."""
+
+
+def files_of(project: Project, *, paper: str = "") -> Files:
+    """Draw and compute all of a project.
 
     Args:
         paper: one of `framecalc.drawing.PAPERS`; without one that which goes with the unit of the project.
@@ -42,14 +52,15 @@ def files_of(project: Project, *, paper: str = "") -> dict[str, str]:
         FrameCalcError: a frame cannot be computed.
     """
     plan, paper = Plan(project), paper or usual_paper(project.unit)
-    texts = {"plan.json": ""}
+    files: Files = {}
     for frame in plan.frames.values():
         frame.compute_all()
-        texts |= dict(_of_frame(frame, paper))
+        files |= dict(_of_frame(frame, paper))
+    files |= dict(every_file(plan, Wish(kerf_mm=0.0, paper=paper_called(paper.removesuffix(UPRIGHT)))))
     with _desk() as desk:
         _work_out(desk.jobs, plan)
-        texts |= dict(_of_job(desk, plan, paper))
-    return texts | {"plan.json": project_text(plan.record())}
+        files |= dict(_of_job(desk, plan, paper))
+    return files | {"plan.json": project_text(plan.record())}
 
 
 def _of_frame(frame: FramePlan, paper: str) -> Iterator[tuple[str, str]]:

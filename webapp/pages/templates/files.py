@@ -90,12 +90,13 @@ def all_files(plan: Plan, wish: Wish) -> bytes:
     """Every file that can be made, as a zip; what cannot be made is left out, and the page says why."""
     packed = BytesIO()
     with ZipFile(packed, "w") as archive:
-        for name, content in _every_file(plan, wish):
+        for name, content in every_file(plan, wish):
             archive.writestr(ZipInfo(name, EARLIEST), content, compress_type=ZIP_DEFLATED)
     return packed.getvalue()
 
 
-def _every_file(plan: Plan, wish: Wish) -> Iterator[tuple[str, str | bytes]]:
+def every_file(plan: Plan, wish: Wish) -> Iterator[tuple[str, str | bytes]]:
+    """Every file that can be made of a job, with its name."""
     for frame in plan.frames.values():
         try:
             made = templates_of(frame)
