@@ -17,6 +17,8 @@ from framecalc.project import parse_project, project_schema
 from webapp.data.checking import check_files
 from webapp.data.disk import write_safely
 from webapp.data.errors import StoreError
+from webapp.data.shop import read_shop
+from webapp.data.shop_file import Profile, ShopFile
 from webapp.server.door import LOOPBACK_NAMES, name_of
 from webapp.server.listener import listen, listen_everywhere
 from webapp.server.network import name_for
@@ -142,11 +144,12 @@ def _listen(port: int, *, everywhere: bool) -> list[socket.socket]:
 
 
 def _draw(command: Namespace) -> None:
-    for path in draw(command.project, out=command.out, sheet=command.sheet):
+    shop = ShopFile(command.data, check=read_shop).read()
+    for path in draw(command.project, out=command.out, sheet=command.sheet, shop=shop):
         print(path)
 
 
-def draw(project: Path, *, out: Path, sheet: str = "") -> list[Path]:
+def draw(project: Path, *, out: Path, sheet: str = "", shop: Profile | None = None) -> list[Path]:
     """Write every file of a project, and return the paths: drawings, templates, lists and the computed plan.
 
     Everything is computed before anything is written.
@@ -155,11 +158,12 @@ def draw(project: Path, *, out: Path, sheet: str = "") -> list[Path]:
         project: a project file, or a revision from a data folder.
         out: the folder for the files; it is made if need be.
         sheet: one of `framecalc.drawing.PAPERS`; without one that which goes with the unit of the project.
+        shop: the profile of the shop, whose price list the shopping list reads.
     Raises:
         Refused: the file cannot be read, is no project or describes no frame, or the folder cannot be written into.
     """
     try:
-        files = files_of(parse_project(project.read_bytes()), paper=sheet)
+        files = files_of(parse_project(project.read_bytes()), paper=sheet, shop=shop)
     except OSError as error:
         raise Refused(f"{project} cannot be read: {error.strerror}") from error
     except FrameCalcError as error:

@@ -19,6 +19,7 @@ from framecalc.package.layers import LayerKind
 from framecalc.plan import FramePlan, Plan
 from framecalc.project import Project, project_text
 from webapp.data.rack import RackFolder
+from webapp.data.shop_file import Profile
 from webapp.data.store import Store
 from webapp.jobs import sheets, timber
 from webapp.jobs.running import Jobs
@@ -43,11 +44,12 @@ Files: TypeAlias = dict[str, str | bytes]
 """What is in each file, by its name."""
 
 
-def files_of(project: Project, *, paper: str = "") -> Files:
+def files_of(project: Project, *, paper: str = "", shop: Profile | None = None) -> Files:
     """Draw and compute all of a project.
 
     Args:
         paper: one of `framecalc.drawing.PAPERS`; without one that which goes with the unit of the project.
+        shop: the profile of the shop, for its price list; without one the usual one, which has no prices.
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
@@ -57,7 +59,7 @@ def files_of(project: Project, *, paper: str = "") -> Files:
         frame.compute_all()
         files |= dict(_of_frame(frame, paper))
     files |= dict(every_file(plan, Wish(kerf_mm=0.0, paper=paper_called(paper.removesuffix(UPRIGHT)))))
-    with _desk() as desk:
+    with _desk(shop or {}) as desk:
         _work_out(desk.jobs, plan)
         files |= dict(_of_job(desk, plan, paper))
     return files | {"plan.json": project_text(plan.record())}
@@ -85,13 +87,15 @@ def _has_two_mats(frame: FramePlan) -> bool:
 
 
 @contextmanager
-def _desk() -> Iterator[Desk]:
-    """A desk of its own that leaves nothing behind."""
+def _desk(shop: Profile) -> Iterator[Desk]:
+    """A desk of its own, with the prices of the shop, that leaves nothing behind."""
     with (
         TemporaryDirectory() as name,
         closing(Store(folder := Path(name))) as store,
         closing(Jobs(folder / "answers")) as jobs,
     ):
+        if shop:
+            store.shop.change(lambda profile: shop)
         yield Desk(store=store, jobs=jobs, rack=RackFolder(folder, new_id=new_id))
 
 

@@ -6,7 +6,7 @@ A person ticks their lines off during the work; the project file keeps each tick
 import csv
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from io import StringIO
 from typing import TypeAlias
 
@@ -115,8 +115,8 @@ class ListPages:
     """The lists of a page: their titles, where their ticks are kept, the first columns of their tables.
 
     `title` is that of the page. `part` is where the project file has the ticks; `most` are kept, since older ones
-    belong to plans that no longer exist. `is_split`: one thing has several lists of a name. `back` is the page of the
-    ticked line, if it is not a list.
+    belong to plans that no longer exist. `heads` are the first columns of lists that have another. `is_split`: one
+    thing has several lists of a name. `back` is the page of the ticked line, if it is not a list.
     """
 
     path: Address
@@ -127,6 +127,7 @@ class ListPages:
     lists_of: Callable[[Desk, Project, str], NamedLists]
     head: str
     most: int
+    heads: Mapping[str, str] = field(default_factory=dict)
     is_split: Callable[[str], bool] = lambda name: False
     back: Callable[[str], str] = lambda place: ""
 
@@ -143,8 +144,8 @@ class ListPages:
 
     def text(self, desk: Desk, project: Project, name: str) -> str:
         """The text of a list as a table; nothing where it has no lines."""
-        words, is_split = project.shop.words, self.is_split(name)
-        return as_table(self.lists_of(desk, project, name), head=self.head, words=words, is_split=is_split)
+        words, is_split, head = project.shop.words, self.is_split(name), self.heads.get(name, self.head)
+        return as_table(self.lists_of(desk, project, name), head=head, words=words, is_split=is_split)
 
     def big(self, request: Request, project_id: str, name: str, desk: AtDesk) -> Response:
         """Show one list in big type, for the machine or the printer."""

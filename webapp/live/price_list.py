@@ -14,21 +14,18 @@ from typing import Any
 from framecalc.errors import FrameCalcError
 from framecalc.money import Currency, number_text, tag_text
 from framecalc.plan.inputs import is_bought
-from framecalc.plan.price.listed import is_for, listed
+from framecalc.plan.price.listed import is_for, listed, measure_of_stock
 from framecalc.plan.price.price import currency_of
+from framecalc.plan.way_words import day_said
 from framecalc.price.costs import CostGroup
 from framecalc.price.moulding import Sale
 from framecalc.price.quantities import Measure
 from framecalc.project import Frame, Item, Project, read_project, set_value, value_at
 from framecalc.project.price import MOST_ITEMS, STOCK
-from framecalc.timber.boards import PricedBy
+from framecalc.words import Words
 from webapp.data.shop import ShopProfile, profile_document, read_shop
-from webapp.live.days import day
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft
-
-_BOARDS = {PricedBy.BOARD_FOOT: Measure.BOARD_FT, PricedBy.CUBIC_METRE: Measure.BOARD_M3, PricedBy.PIECE: Measure.STICK}
-
 
 BUTTONS = ("take-price", "keep-price")
 """What the buttons of the offers send before the path of a price."""
@@ -80,8 +77,7 @@ class PriceOffer:
 def timber_prices(project: Project) -> Iterator[TypedPrice]:
     """The prices of the sticks and boards of a project."""
     for one in project.timber.stock:
-        measure = Measure.STICK if one.width is None else _BOARDS[one.priced_by]
-        path, price = f"timber.stock.{one.id}", one.price or None
+        path, measure, price = f"timber.stock.{one.id}", measure_of_stock(one), one.price or None
         yield TypedPrice(path=path, name=one.name, measure=measure, group=CostGroup.WOOD, price=price, listed_as=STOCK)
 
 
@@ -127,7 +123,8 @@ def offers_of(desk: Desk, project: Project, prices: Iterator[TypedPrice]) -> tup
     entries = price_list_for(shop, project)
     if shop.quote.items and not entries:
         return ()
-    offers = (_offer(one, listed(entries, one.name, sold_by=one.sold_by), currency) for one in prices)
+    words = project.shop.words
+    offers = (_offer(one, listed(entries, one.name, sold_by=one.sold_by), currency, words) for one in prices)
     return tuple(offer for offer in offers if offer)
 
 
@@ -147,14 +144,14 @@ def with_prices(desk: Desk, draft: Draft, do: str) -> Draft:
     return _taken(draft, typed, listed(price_list_for(desk.shop(), project), typed.name, sold_by=typed.sold_by))
 
 
-def _offer(typed: TypedPrice, listed: Item | None, currency: Currency) -> PriceOffer | None:
+def _offer(typed: TypedPrice, listed: Item | None, currency: Currency, words: Words) -> PriceOffer | None:
     keep = (f"keep-price:{typed.path}", "Keep in the price list")
     if listed is None or listed.price is None:
         if typed.price is None:
             return None
         says = f"{tag_text(typed.price, currency=currency)}, not in the price list yet."
         return PriceOffer(name=typed.name, says=says, buttons=(keep,))
-    there, on = tag_text(listed.price, currency=currency), _on(listed)
+    there, on = tag_text(listed.price, currency=currency), _on(listed, words)
     take = (f"take-price:{typed.path}", f"Take {there}")
     if typed.price is None:
         counted = f"no price here: counted as {there}, from the price list{on}."
@@ -166,8 +163,8 @@ def _offer(typed: TypedPrice, listed: Item | None, currency: Currency) -> PriceO
     return PriceOffer(name=typed.name, says=f"{here} here; {there} in the price list{on}.", buttons=(take, keep))
 
 
-def _on(listed: Item) -> str:
-    return f", {day(f'{listed.priced_on.isoformat()}T12:00:00')}" if listed.priced_on else ""
+def _on(listed: Item, words: Words) -> str:
+    return f", {day_said(listed.priced_on, words)}" if listed.priced_on else ""
 
 
 def _taken(draft: Draft, typed: TypedPrice, listed: Item | None) -> Draft:

@@ -7,6 +7,10 @@ from framecalc.price.costs import CostLine
 from framecalc.price.moulding import Sale
 from framecalc.price.quantities import Measure
 from framecalc.project import Item
+from framecalc.project.timber import Stock
+from framecalc.timber.boards import PricedBy
+
+_BOARDS = {PricedBy.BOARD_FOOT: Measure.BOARD_FT, PricedBy.CUBIC_METRE: Measure.BOARD_M3, PricedBy.PIECE: Measure.STICK}
 
 
 def listed(entries: Iterable[Item], name: str, *, sold_by: Measure | Sale) -> Item | None:
@@ -32,3 +36,8 @@ def beside_list(line: CostLine, entry: Item | None) -> CostLine:
     if line.price is not None:
         return line
     return replace(line, price=entry.price, priced_on=entry.priced_on, is_listed=True)
+
+
+def measure_of_stock(stock: Stock) -> Measure:
+    """By what a stick or a board of the stock is sold."""
+    return Measure.STICK if stock.width is None else _BOARDS[stock.priced_by]

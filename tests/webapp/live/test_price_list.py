@@ -79,7 +79,7 @@ def test_the_costs_take_their_day_from_the_list_and_parts_are_those_of_the_page(
     browser.post("/shop", shop | typed | {"do": "save"})
     project = f"/projects/{browser.new()}"
     page = browser.get(f"{project}/costs")
-    assert "$2, from the price list, 1 Mar 2026" in page.by_id("offers").text
+    assert "$2, from the price list, Mar 1, 2026" in page.by_id("offers").text
     parts = read(browser.post(f"{project}/costs/preview", sent_by(page), headers=PARTS).text)
     assert parts.by_id("offers").markup() == page.by_id("offers").markup()
 
@@ -120,7 +120,7 @@ def test_a_bought_moulding_is_an_entry_of_the_list_sold_as_it_is_bought(browser:
     }  # fmt: skip
 
     blank = bought(browser)
-    assert "counted as $9.50, from the price list, 1 Mar 2026" in browser.get(blank).by_id("offers").text
+    assert "counted as $9.50, from the price list, Mar 1, 2026" in browser.get(blank).by_id("offers").text
     costs = browser.get(f"{project_at(blank)}/costs")
     assert "× $9.50" in costs.by_id("mouldings").text and "From the price list." in costs.by_id("mouldings").text
     assert costs.by_id("items").all("li")[0].text == "Nothing yet."
@@ -138,7 +138,7 @@ def test_a_price_that_differs_from_the_list_is_said_beside_it(browser: Browser, 
     press(browser, address, f"keep-price:frames.{address.split('/')[4]}.section.moulding")
     browser.type(address, {"section.moulding.price": "8"})
     costs = browser.get(f"{project_at(address)}/costs")
-    assert "$9.50 in the price list, 1 Mar 2026." in costs.by_id("mouldings").text
+    assert "$9.50 in the price list, Mar 1, 2026." in costs.by_id("mouldings").text
     assert "The price list has another price of “Ogee 40”." in costs.by_id("findings").text
     browser.type(address, {"section.moulding.price": "9.50"})
     costs = browser.get(f"{project_at(address)}/costs")

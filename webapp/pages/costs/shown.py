@@ -10,6 +10,7 @@ from framecalc.findings import Severity
 from framecalc.money import money_text, number_text, tag_text
 from framecalc.plan.price.items import missing_items
 from framecalc.plan.price.price import JobPrice
+from framecalc.plan.way_words import day_said
 from framecalc.price.costs import CostLine, days_old, markup_of
 from framecalc.price.quantities import Measure
 from framecalc.project import Item, Quote
@@ -17,7 +18,6 @@ from webapp.issue.issued import PriceRow
 from webapp.issue.issuing import price_rows
 from webapp.issue.pricing import price_of
 from webapp.live.answer import Answer
-from webapp.live.days import day
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.price_list import PriceOffer, cost_prices, offers_of
 from webapp.live.shown import LiveShown
@@ -239,7 +239,7 @@ def _listed(job: JobPrice, line: CostLine) -> str:
         return "From the price list."
     if not line.differs or line.listed is None:
         return ""
-    on = f", {day(f'{line.listed_on.isoformat()}T12:00:00')}" if line.listed_on else ""
+    on = f", {day_said(line.listed_on, job.project.shop.words)}" if line.listed_on else ""
     return f"{_price(job, line.listed)} in the price list{on}."
 
 

@@ -3,14 +3,16 @@
 from fastapi import APIRouter, Response
 
 from framecalc.drawing.timber.stick_sheet import draw_stick_sheet
+from framecalc.project import Project
 from webapp.live.addresses import TIMBER
-from webapp.live.desk import AtDesk
-from webapp.live.lists import ListPages
+from webapp.live.desk import AtDesk, Desk
+from webapp.live.lists import ListPages, NamedLists
 from webapp.live.live import ProjectPage
 from webapp.live.papers import drawing_file, job_file, paper_named
 from webapp.pages.timber.actions import ANCHORS, carry_out
 from webapp.pages.timber.fields import timber_fields_in
 from webapp.pages.timber.list_maker import TITLES
+from webapp.pages.timber.shopping import SHOPPING, TITLE, shopping_lists
 from webapp.pages.timber.shown import lists_of, sheet_of, timber_shown
 
 router = APIRouter()
@@ -26,14 +28,19 @@ def sheet(project_id: str, group: int, number: int, desk: AtDesk, paper: str = "
     return drawing_file(svg, name=job_file(project, f"cutting-plan-{group}-{number}", paper))
 
 
+def _lists_of(desk: Desk, project: Project, name: str) -> NamedLists:
+    return shopping_lists(desk, project) if name == SHOPPING else lists_of(desk, project, name)
+
+
 LISTS = ListPages(
     path=TIMBER,
     title="Timber",
     comes_from="plan",
     part="timber",
-    titles=TITLES,
-    lists_of=lists_of,
+    titles={SHOPPING: TITLE} | TITLES,
+    lists_of=_lists_of,
     head="Members",
+    heads={SHOPPING: "Kind"},
     most=480,
 )
 LISTS.add_to(router)
