@@ -161,10 +161,12 @@ class _Reading(Generic[R]):
 
 
 @lru_cache(maxsize=KEPT)
-def panel_svg(reading: Reading) -> str:
-    """Draw a panel, as SVG for a page."""
+def panel_svg(reading: Reading, *, beside: str = "") -> str:
+    """Draw a panel, as SVG for a page; `beside` keeps its ids apart from those of the same drawing on the page."""
     sheet = reading.panel
-    pen = Pen(name=reading.name, across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=reading.title, inline=True)
+    pen = Pen(
+        name=f"{reading.name}{beside}", across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=reading.title, inline=True
+    )
     scale = reading.draw(sheet, pen, sheet.room)
     if scale:
         draw_scale_bar(pen, sheet, scale=scale, unit=reading.unit)

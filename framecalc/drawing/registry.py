@@ -74,16 +74,17 @@ FURTHER_PAPERS = tuple(name for name in _PAPERS_BY_NAME if name not in PAPER_DRA
 """The sheets of paper that only some frames have: of a mat, a joint, retainers, a polygon."""
 
 
-def draw_panel(name: str, plan: FramePlan) -> str:
+def draw_panel(name: str, plan: FramePlan, *, beside: str = "") -> str:
     """Draw one panel of a plan, as SVG for a page.
 
     Args:
         name: that of one of DRAWINGS.
+        beside: an ending for its ids, where the same drawing of another plan is on the page too.
     Raises:
         KeyError: there is no such drawing.
         FrameCalcError: what it shows cannot be computed, is not measured or chosen, or the frame has no such thing.
     """
-    return panel_svg(_BY_NAME[name].of(plan))
+    return panel_svg(_BY_NAME[name].of(plan), beside=beside)
 
 
 def paper_showing(name: str) -> str:

@@ -92,6 +92,7 @@ class Saved(Model):
     ] = "save"
     equals: Annotated[int, Label("The revision it equals", is_typed=False)] = Field(ge=1)
     redo: Annotated[tuple[int, ...], Label("Revisions that can be done again")] = ()
+    origin: Annotated[str, Label("What it was copied from", is_typed=False)] = ""
 
 
 class Project(Model):

@@ -11,7 +11,7 @@ import os
 import re
 import secrets
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from itertools import count
 from pathlib import Path
@@ -180,6 +180,19 @@ def remove(path: Path) -> None:
     else:
         with suppress(FileNotFoundError):
             path.unlink()
+
+
+def remove_files(folder: Path, names: Iterable[str]) -> None:
+    """Remove files of a folder one by one, and force that to the disk; what is not there is passed over.
+
+    Raises:
+        NotWritten: the disk refused one; those before it are gone.
+    """
+    for name in names:
+        with _in_words(folder / name):
+            remove(folder / name)
+    with _unconfirmed(folder):
+        sync_folder(folder)
 
 
 @contextmanager

@@ -9,7 +9,7 @@ there; anything new empties that list. All of it is on the disk, so a restart fo
 
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal, TypeAlias
@@ -17,7 +17,7 @@ from typing import Any, Literal, TypeAlias
 from pydantic import ValidationError
 
 from framecalc.project import Saved, project_text
-from webapp.data.disk import read_json, write_safely
+from webapp.data.disk import read_json, remove_files, write_safely
 from webapp.data.errors import NoSuchRevision, StoreError, UnreadableFile
 from webapp.data.kept import Stamp
 from webapp.data.times import is_time
@@ -181,10 +181,21 @@ class History:
         step: Step,
         equals: int | None = None,
         redo: tuple[int, ...] = (),
+        origin: str = "",
     ) -> Revision:
         """Write a document as the next revision, equal to itself when nothing else is said."""
         number = max(self.numbers(), default=0) + 1
-        saved = Saved(revision=number, when=when, tab=tab, step=step, equals=equals or number, redo=redo)
-        text = project_text({**document, "saved": saved.model_dump(mode="json")})
+        saved = Saved(revision=number, when=when, tab=tab, step=step, equals=equals or number, redo=redo, origin=origin)
+        text = project_text(
+            {**document, "saved": saved.model_dump(mode="json", exclude=None if origin else {"origin"})}
+        )
         write_safely(self.folder / file_name(number), text)
         return Revision(number=number, document=document, saved=saved)
+
+    def remove(self, numbers: Iterable[int]) -> None:
+        """Remove revisions, the oldest first; after a crash on the way the rest is as it was.
+
+        Raises:
+            NotWritten: the disk refused; what was removed until then is gone.
+        """
+        remove_files(self.folder, [file_name(number) for number in sorted(numbers)])

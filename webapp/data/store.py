@@ -1,6 +1,7 @@
 """The data folder: projects as revisions on disk, deleted ones in the trash, the shop profile.
 
     DATA/projects/k3fw07qz/r000014.json    one saved change of one project, a plain project file
+    DATA/projects/k3fw07qz/n000014.json    the name that somebody gave this revision
     DATA/trash/k3fw07qz/…                  a deleted project, whole, until it is brought back
     DATA/shop.json                         the shop profile
     DATA/.lock                             held by the one running copy
@@ -22,14 +23,16 @@ from filelock import FileLock, Timeout
 
 from framecalc.project import read_project
 from webapp.data.disk import building, move, sweep
-from webapp.data.errors import FolderInUse, NoSuchProject, NothingToUndo, UnusableFolder
+from webapp.data.errors import FolderInUse, NoSuchProject, NoSuchRevision, NothingToUndo, UnusableFolder
 from webapp.data.finding import PROJECT_ID, folder_of, head_of, newest_number, require_id
 from webapp.data.kept import Stamp
+from webapp.data.names import names_in, write_name
 from webapp.data.revisions import Conflict, Document, History, Revision, Step, same, without_saved
 from webapp.data.shop import read_shop
 from webapp.data.shop_file import ShopFile
 from webapp.data.summaries import Summary, summaries
 from webapp.data.taken_over import taken_over
+from webapp.data.thinning import Used, superfluous
 
 _ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
 
@@ -109,6 +112,19 @@ class Store:
         """
         return self._history(project_id).read(number)
 
+    def origin(self, project_id: str) -> str:
+        """What a project was copied from; blank where it was not, or where its first revision cannot be read."""
+        first = self._history(project_id).read_or_none(1)
+        return first.saved.origin if first else ""
+
+    def count(self, project_id: str) -> int:
+        """How many revisions a project has, readable or not.
+
+        Raises:
+            NoSuchProject: there is none.
+        """
+        return len(self._history(project_id).numbers())
+
     def stamp(self, project_id: str, number: int = 0) -> Stamp | None:
         """Say which file holds a revision, or the newest one, without reading it; None where there is none.
 
@@ -125,8 +141,8 @@ class Store:
         """
         return self._history(project_id).readable(before=before)
 
-    def create(self, document: Document, *, step: Step = "new", tab: str = "") -> str:
-        """Start a project with a first revision, whole or not at all, and return its id.
+    def create(self, document: Document, *, step: Step = "new", tab: str = "", origin: str = "") -> str:
+        """Start a project with a first revision, whole or not at all, and return its id; a copy says its `origin`.
 
         Raises:
             FrameCalcError: the document is no project.
@@ -136,13 +152,23 @@ class Store:
         self._check(project)
         project_id = next(self.unused_ids())
         with building(self._projects / project_id) as nursery:
-            History(nursery).append(project, when=self._now(), tab=tab, step=step)
+            History(nursery).append(project, when=self._now(), tab=tab, step=step, origin=origin)
         return project_id
 
-    def copy(self, project_id: str, *, name: str, tab: str = "") -> str:
-        """Start a project from the head of another, under another name, and return its id."""
-        document = taken_over(self.head(project_id).document)
-        return self.create({**document, "name": name}, step="copy", tab=tab)
+    def copy(self, project_id: str, *, name: str, number: int = 0, tab: str = "") -> str:
+        """Start a project from the head of another, or from one of its revisions, and return its id.
+
+        Args:
+            name: what the copy is called.
+            number: the revision; 0 for the head.
+            tab: the random id of the browser tab; "" when it has none.
+        Raises:
+            NoSuchProject, NoSuchRevision, UnreadableFile: there is none to be copied.
+        """
+        source = self.revision(project_id, number) if number else self.head(project_id)
+        document = taken_over(source.document)
+        origin = f"revision {source.number} of “{source.document.get('name', project_id)}”"
+        return self.create({**document, "name": name}, step="copy", tab=tab, origin=origin)
 
     def change(self, project_id: str, make: Callable[[Revision], Document], *, tab: str) -> Revision:
         """Work a change into the head while nobody else can save, and return the new head.
@@ -228,6 +254,40 @@ class Store:
             number, *redo = head.saved.redo
             document = history.read(number).document
             return history.append(document, when=self._now(), tab=tab, step="redo", equals=number, redo=tuple(redo))
+
+    def names(self, project_id: str) -> dict[int, str]:
+        """The names that revisions were given, by their numbers; blank where one cannot be read."""
+        return names_in(self.folder(project_id))
+
+    def name_revision(self, project_id: str, number: int, name: str) -> None:
+        """Give a revision a name, or take it off it again with a blank.
+
+        Raises:
+            NoSuchProject, NoSuchRevision: there is none.
+            OutOfRange: the name is too long.
+            NotWritten: the disk refused.
+        """
+        with self._lock_of(project_id):
+            history = self._history(project_id)
+            if number not in history.numbers():
+                raise NoSuchRevision(f"No revision {number} here")
+            write_name(history.folder, number, name)
+
+    def superfluous(self, project_id: str, used: Used) -> tuple[int, ...]:
+        """The revisions that the rule of `thinning.py` would remove now, the oldest first."""
+        return superfluous(self._history(project_id), used=used, now=self._clock())
+
+    def thin(self, project_id: str, used: Used) -> int:
+        """Remove the revisions that the rule removes, and say how many.
+
+        Raises:
+            NoSuchProject, NotWritten: as for `change`.
+        """
+        with self._lock_of(project_id):
+            history = self._history(project_id)
+            numbers = superfluous(history, used=used, now=self._clock())
+            history.remove(numbers)
+            return len(numbers)
 
     def has(self, project_id: str) -> bool:
         """Whether there is a project of this id, deleted ones aside."""

@@ -23,9 +23,10 @@ MOST_FILES, MOST_BYTES, MOST_OF_ONE = 500_000, 20_000_000_000, 60_000_000
 """As many files, and as many bytes of all and of one of them when unpacked, as a zip may hold that is taken in."""
 
 _PROJECT = re.compile(
-    r"(projects|trash)/([a-z0-9]{8})/(r[0-9]{6,}\.json|photos/[0-9a-f]{32}\.jpg"
+    r"(projects|trash)/([a-z0-9]{8})/([rn][0-9]{6,}\.json|photos/[0-9a-f]{32}\.jpg"
     r"|photos/originals/[0-9a-f]{32}\.(?:jpg|png|webp))"
 )
+_NAME = re.compile(r"(?:projects|trash)/[a-z0-9]{8}/n[0-9]{6,}\.json")
 _BESIDE = re.compile(r"shares/[0-9a-f]{64}\.(?:json|copy\.json|inputs\.json)|cuts/[A-Za-z0-9_-]{1,64}\.json")
 _SHOP = re.compile(r"(?:shop|rack|shop-before|rack-before)\.json")
 _UNREADABLE = (BadZipFile, EOFError, RuntimeError, ValueError, OSError, zlib.error, LZMAError, struct.error)
@@ -170,8 +171,9 @@ class _Taking:
         return next((place for place in places if place.exists()), None)
 
     def _holds(self, there: Path, names: Iterable[str]) -> bool:
-        """Whether a project here has every file of the zip, byte for byte; it may have grown since."""
-        inside = ((there.joinpath(*PurePosixPath(name).parts[2:]), name) for name in names)
+        """Whether a project here has every file of the zip, byte for byte, names aside; it may have grown since."""
+        compared = (name for name in names if not _NAME.fullmatch(name))
+        inside = ((there.joinpath(*PurePosixPath(name).parts[2:]), name) for name in compared)
         return all(path.is_file() and path.read_bytes() == self.whole.read(name) for path, name in inside)
 
     def _is_of(self, name: str, projects: Iterable[str]) -> bool:

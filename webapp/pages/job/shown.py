@@ -37,6 +37,7 @@ class JobShown(LiveShown):
     way: WayView
     fronts: tuple[FrontView, ...]
     today: date
+    origin: str
 
     @cached_property
     def due(self) -> str:
@@ -69,6 +70,7 @@ def job_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> JobShown
         way=way_view(desk, opened),
         fronts=tuple(_fronts(opened)),
         today=date.today(),
+        origin=desk.store.origin(opened.project_id),
     )
 
 

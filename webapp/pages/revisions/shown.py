@@ -36,11 +36,16 @@ class RevisionLine:
     changes: tuple[str, ...]
     more: int
     wrong: str
+    name: str
+    origin: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RevisionsShown:
-    """What the page of revisions shows. The newest one, the head, need not be a project that can be read here."""
+    """What the page of revisions shows. The newest one, the head, need not be a project that can be read here.
+
+    `named_wrong` is the number of a revision whose new name was refused, with what was typed and why.
+    """
 
     project_id: str
     head: Revision
@@ -48,6 +53,7 @@ class RevisionsShown:
     has_older: bool
     outdated: bool
     words: Words
+    named_wrong: tuple[int, str, str] = (0, "", "")
 
     @property
     def called(self) -> str:
@@ -75,15 +81,19 @@ class RevisionsShown:
         return PROJECT(project_id=self.project_id)
 
 
-def revision_lines(revisions: Sequence[Revision], *, words: Words) -> tuple[RevisionLine, ...]:
+def revision_lines(
+    revisions: Sequence[Revision], *, names: Mapping[int, str], words: Words
+) -> tuple[RevisionLine, ...]:
     """The revisions, newest first, each with what it changed in the one before."""
-    found = [_filled(revision.document) for revision in revisions]
+    found = [filled(revision.document) for revision in revisions]
     changes = [changes_between(before, after, words=words) for (after, _), (before, _) in pairwise(found)] + [()]
     lines = zip(revisions, changes, found, strict=False)
-    return tuple(_line(revision, changed, wrong) for revision, changed, (_, wrong) in lines)
+    return tuple(
+        _line(revision, changed, wrong, names.get(revision.number, "")) for revision, changed, (_, wrong) in lines
+    )
 
 
-def _line(revision: Revision, changes: tuple[str, ...], wrong: str) -> RevisionLine:
+def _line(revision: Revision, changes: tuple[str, ...], wrong: str, name: str) -> RevisionLine:
     return RevisionLine(
         number=revision.number,
         when=written_when(revision.saved.when),
@@ -91,6 +101,8 @@ def _line(revision: Revision, changes: tuple[str, ...], wrong: str) -> RevisionL
         changes=changes[:MOST_CHANGES],
         more=max(len(changes) - MOST_CHANGES, 0),
         wrong=wrong,
+        name=name,
+        origin=revision.saved.origin,
     )
 
 
@@ -104,7 +116,7 @@ def changes_between(before: Document, after: Document, *, words: Words) -> tuple
     return tuple(_Changes(before=before, after=after, words=words).between(before, after, ""))
 
 
-def _filled(document: Document) -> tuple[Document, str]:
+def filled(document: Document) -> tuple[Document, str]:
     """A document with the usual values that an older file has not; an empty one, and why, where it is no project."""
     try:
         return project_document(read_project(document).model_copy(update={"saved": None})), ""

@@ -1,4 +1,4 @@
-"""What a project was before: undo, redo, the list of revisions, any of them brought back."""
+"""What a project was before: undo, redo, the list of revisions, any of them named, compared or brought back."""
 
 import re
 from collections.abc import Callable
@@ -8,21 +8,39 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request, Response
 from starlette.responses import PlainTextResponse
 
+from framecalc.errors import FrameCalcError
+from webapp.data.photos import Photos
 from webapp.data.revisions import Conflict, Revision
+from webapp.issue.issued import Shelf
+from webapp.issue.kept_revisions import acted_on
 from webapp.live.addresses import NEWEST, PROJECT, REVISIONS
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form, Typed
 from webapp.live.live import live_pages
 from webapp.live.page import Page, Pages, Place, pages
 from webapp.live.render import render, see_other
+from webapp.pages.revisions.compared import compared
 from webapp.pages.revisions.shown import RevisionsShown, revision_lines
+from webapp.pages.revisions.thinned import thinning_shown
 
 router = APIRouter()
 PAGE = Page(name="revisions", title="Revisions", path=REVISIONS, in_menu=False, router=router)
 
 LINES_A_PAGE = 40
 
+CANNOT_TAKE = 422
+
 AllPages = Annotated[Pages, Depends(pages)]
+
+
+def shelf(request: Request) -> Shelf:
+    """What clients were shown, as a dependency of a route."""
+    found = request.app.state.shelf
+    assert isinstance(found, Shelf)
+    return found
+
+
+AtShelf = Annotated[Shelf, Depends(shelf)]
 
 
 @router.post(PROJECT + "/undo")
@@ -49,19 +67,28 @@ def _step(desk: Desk, pages: Pages, project_id: str, form: Typed, step: Callable
 @router.get(REVISIONS)
 def revisions(request: Request, desk: AtDesk, project_id: str, before: str = "", outdated: str = "") -> Response:
     """List what was saved of a project, the newest first, a page at a time."""
-    head, words = desk.store.head(project_id), desk.shop().words
-    earlier = desk.store.revisions(project_id, before=_number(before))
-    found = tuple(islice(earlier, LINES_A_PAGE + 1))
-    lines = revision_lines(found, words=words)[:LINES_A_PAGE]
-    shown = RevisionsShown(
+    return render(request, PAGE.template, _listed(desk, project_id, before=_number(before), outdated=bool(outdated)))
+
+
+def _listed(
+    desk: Desk,
+    project_id: str,
+    *,
+    before: int | None,
+    outdated: bool = False,
+    wrong: tuple[int, str, str] = (0, "", ""),
+) -> RevisionsShown:
+    words = desk.shop().words
+    found = tuple(islice(desk.store.revisions(project_id, before=before), LINES_A_PAGE + 1))
+    return RevisionsShown(
         project_id=project_id,
-        head=head,
-        lines=lines,
+        head=desk.store.head(project_id),
+        lines=revision_lines(found, names=desk.store.names(project_id), words=words)[:LINES_A_PAGE],
         has_older=len(found) > LINES_A_PAGE,
-        outdated=bool(outdated),
+        outdated=outdated,
         words=words,
+        named_wrong=wrong,
     )
-    return render(request, PAGE.template, shown)
 
 
 @router.get(NEWEST)
@@ -83,6 +110,49 @@ def restore(desk: AtDesk, project_id: str, number: int, form: Form) -> Response:
     except Conflict:
         return see_other(REVISIONS(project_id=project_id) + "?outdated=yes")
     return see_other(PROJECT(project_id=project_id))
+
+
+@router.post(REVISIONS + "/{number}/name")
+def name(request: Request, desk: AtDesk, project_id: str, number: int, form: Form) -> Response:
+    """Give a revision a name, or take it off again."""
+    typed = form.texts.get("name", "").strip()
+    try:
+        desk.store.name_revision(project_id, number, typed)
+    except FrameCalcError as error:
+        shown = _listed(desk, project_id, before=number + 1, wrong=(number, typed, error.sentence))
+        return render(request, PAGE.template, shown, status=CANNOT_TAKE)
+    return see_other(f"{REVISIONS(project_id=project_id)}?before={number + 1}", anchor=f"revision-{number}")
+
+
+@router.post(REVISIONS + "/{number}/what-if")
+def what_if(desk: AtDesk, project_id: str, number: int, form: Form) -> Response:
+    """Start a project from a revision, to try something that the job itself is spared."""
+    called = str(desk.store.revision(project_id, number).document.get("name", ""))
+    copy_id = desk.store.copy(project_id, name=f"{called[:108]} – what if", number=number, tab=form.tab)
+    Photos(desk.store).copy(project_id, copy_id)
+    return see_other(PROJECT(project_id=copy_id))
+
+
+@router.get(REVISIONS + "/compare")
+def compare(request: Request, desk: AtDesk, project_id: str, before: str = "", after: str = "") -> Response:
+    """Show two revisions side by side: what differs in words, and their drawings."""
+    newest = desk.store.head(project_id).number
+    numbers = _number(before) or max(newest - 1, 1), _number(after) or newest
+    return render(request, "revisions/compare", compared(desk, project_id, *numbers))
+
+
+@router.get(REVISIONS + "/thin")
+def look_at_thinning(request: Request, desk: AtDesk, shelf: AtShelf, project_id: str) -> Response:
+    """Show the rule by which revisions can be removed, and how many it would remove now."""
+    numbers = desk.store.superfluous(project_id, acted_on(project_id, shelf=shelf, rack=desk.rack))
+    return render(request, "revisions/thin", thinning_shown(desk, project_id, numbers))
+
+
+@router.post(REVISIONS + "/thin")
+def thin(desk: AtDesk, shelf: AtShelf, project_id: str) -> Response:
+    """Remove the revisions that the rule removes."""
+    desk.store.thin(project_id, acted_on(project_id, shelf=shelf, rack=desk.rack))
+    return see_other(REVISIONS(project_id=project_id))
 
 
 def _back(desk: Desk, pages: Pages, project_id: str, form: Typed) -> str:

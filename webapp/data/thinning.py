@@ -1,0 +1,45 @@
+"""Which revisions can be spared: a rule that a person can read, carried out only when a person asks for it.
+
+Of those older than 30 days the last of each day stays. Always kept are the first and the newest, what undo and redo
+lead to, and those that were named, shown to a client, approved or cut. What cannot be read or has lost its date
+stays, too. Carried out twice, or broken off by a crash and carried out again, it leaves the same.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from webapp.data.names import names_in
+from webapp.data.revisions import History
+
+KEPT_DAYS = 30
+"""For so long every revision is kept."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Used:
+    """What something else of the shop refers to: revisions by number, and moments at which the newest one was used."""
+
+    numbers: frozenset[int] = frozenset()
+    moments: tuple[datetime, ...] = ()
+
+
+def superfluous(history: History, *, used: Used, now: datetime) -> tuple[int, ...]:
+    """The revisions that the rule removes, the oldest first."""
+    numbers, saved = history.numbers(), {one.number: one.saved for one in history.readable()}
+    dated = {number: datetime.fromisoformat(saved[number].when) for number in sorted(saved) if saved[number].when}
+    old = [number for number, when in dated.items() if now - when > timedelta(days=KEPT_DAYS)]
+    last_of_day: dict[date, int] = {dated[number].astimezone().date(): number for number in old}
+    kept = {*numbers[:1], *last_of_day.values(), *names_in(history.folder), *used.numbers}
+    kept |= {*_newest_at(dated, used.moments), *(saved[max(saved)].redo if saved else ())}
+    kept |= set(numbers).difference(old) | set(numbers[-1:])
+    kept |= {saved[number].equals for number in kept if number in saved}
+    return tuple(number for number in old if number not in kept)
+
+
+def _newest_at(dated: dict[int, datetime], moments: Iterable[datetime]) -> Iterable[int]:
+    """The revision that was the newest at each moment."""
+    for moment in moments:
+        earlier = [number for number, when in dated.items() if when <= moment]
+        if earlier:
+            yield max(earlier)
