@@ -25,7 +25,8 @@ from webapp.issue.issuing import NotReady, since_issued
 from webapp.issue.job_light import looks_beside
 from webapp.issue.way import known_beside
 from webapp.jobs.running import Jobs
-from webapp.live.desk import Desk, new_id
+from webapp.live.desk import Desk, SpoiledProject, new_id
+from webapp.live.spoiled import spoiled
 from webapp.live.trouble import sentence_for, trouble
 from webapp.live.way import menu_of
 from webapp.pages.all_pages import PAGES
@@ -106,6 +107,10 @@ def _speak_plainly(app: FastAPI) -> None:
     @app.exception_handler(TooOften)
     def too_often(request: Request, error: TooOften) -> Response:
         return trouble(request, error.sentence, status=429, headers={"retry-after": str(error.wait_s)})
+
+    @app.exception_handler(SpoiledProject)
+    def spoiled_project(request: Request, error: SpoiledProject) -> Response:
+        return spoiled(request, app.state.desk, error)
 
     @app.exception_handler(FrameCalcError)
     def calc_error(request: Request, error: FrameCalcError) -> Response:

@@ -9,6 +9,7 @@ from typing import Annotated, Any
 
 from fastapi import Depends, Request
 
+from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.job_light import Obstacle
 from framecalc.plan.way import Beside, WayThrough, way_of
@@ -28,6 +29,14 @@ _ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
 
 class NoSuchFrame(StoreError):
     """The project has no frame of this id."""
+
+
+class SpoiledProject(FrameCalcError):
+    """A revision is no project that can be read here; `reason` says why."""
+
+    def __init__(self, reason: FrameCalcError, *, project_id: str, number: int) -> None:
+        super().__init__(reason.sentence.replace("{", "{{").replace("}", "}}"), field=reason.field)
+        self.reason, self.project_id, self.number = reason, project_id, number
 
 
 def new_id() -> str:
@@ -64,9 +73,13 @@ class ProjectAtRevision:
         """The checked project; it holds its revision, so that a drawing can state it.
 
         Raises:
-            FrameCalcError: the file on the disk is no project that can be read here.
+            SpoiledProject: the file on the disk is no project that can be read here.
         """
-        return read_project(self.revision.document).model_copy(update={"saved": self.revision.saved})
+        try:
+            project = read_project(self.revision.document)
+        except FrameCalcError as error:
+            raise SpoiledProject(error, project_id=self.project_id, number=self.revision.number) from error
+        return project.model_copy(update={"saved": self.revision.saved})
 
     @cached_property
     def plan(self) -> Plan:

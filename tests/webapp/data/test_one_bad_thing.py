@@ -9,7 +9,7 @@ from typing import Any
 
 import httpx
 import pytest
-from pages import Browser, read
+from pages import Browser, read, sent_by
 
 from webapp.data.store import Store
 
@@ -118,6 +118,30 @@ def test_a_project_with_a_damaged_revision_goes_on_from_the_one_before(
     assert (folder / NEWEST).read_bytes() == kept
 
 
+@pytest.mark.parametrize("page", ["", "/timber", "/costs", "/project.json", "/frames/x1/setting-out"])
+def test_every_page_of_a_project_that_is_none_says_what_is_wrong_and_leads_on(
+    browser: Browser, bad: str, data_dir: Path, page: str
+) -> None:
+    of_a_newer_version(data_dir / "projects" / bad)
+    answer = browser.client.get(f"/projects/{bad}{page}", follow_redirects=True)
+    shown = read(answer.text)
+    assert answer.status_code == 422
+    assert "Revision 2, the newest, cannot be used here" in shown.text and "not 7" in shown.text
+    (form,) = shown.by_id("main").all("form")
+    assert browser.post(form.attributes["action"], sent_by(shown, form)).status_code == 303
+    assert browser.document(bad)["name"] == "Bad"
+
+
+def test_where_no_revision_is_a_project_the_page_sends_to_the_backup(
+    browser: Browser, bad: str, data_dir: Path
+) -> None:
+    for name in ("r000001.json", NEWEST):
+        path = data_dir / "projects" / bad / name
+        path.write_text(path.read_text("utf-8").replace('"schema": 2', '"schema": 7', 1))
+    shown = read(browser.client.get(f"/projects/{bad}").text)
+    assert "Import the project from a backup" in shown.text and not shown.by_id("main").all("form")
+
+
 def test_a_revision_that_is_no_project_cannot_be_brought_back(browser: Browser, bad: str, data_dir: Path) -> None:
     of_a_newer_version(data_dir / "projects" / bad)
     browser.post(f"/projects/{bad}/revisions/1/restore", {"base": "2"})
@@ -133,7 +157,9 @@ def test_a_damaged_shop_file_stops_nothing_and_is_set_aside(browser: Browser, da
     (data_dir / "shop.json").write_bytes(b'{"schema": 1, "un')
     for page in ("", "/costs", "/client", "/timber"):
         browser.get(f"/projects/{project_id}{page}")
-    assert browser.get("/").all("a", href="/shop")
+    for page in ("/", f"/projects/{project_id}/costs", f"/projects/{project_id}/quote"):
+        (damage,) = browser.get(page).by_id("shop-damage").all("a", href="/shop")
+        assert damage.text
     told = browser.client.get("/shop")
     assert told.status_code == 424 and "shop.json is damaged" in read(told.text).text
     assert browser.post("/shop", {"called": "Third", "do": "save"}).status_code == 424

@@ -75,6 +75,7 @@ class QuoteShown:
     back: str
     fit: int
     is_one_sheet: bool
+    shop_damage: str
 
 
 def quote_shown(desk: Desk, opened: ProjectAtRevision) -> QuoteShown:
@@ -101,6 +102,7 @@ def quote_shown(desk: Desk, opened: ProjectAtRevision) -> QuoteShown:
         back=COSTS(project_id=opened.project_id),
         fit=min(fit, len(SIZES_PT) - 1),
         is_one_sheet=fit < len(SIZES_PT),
+        shop_damage=desk.store.shop.damage(),
     )
 
 

@@ -83,6 +83,7 @@ class CostsShown(LiveShown):
     refused: str
     missing: int
     offers: tuple[PriceOffer, ...]
+    shop_damage: str
 
     @cached_property
     def fields(self) -> Mapping[str, FieldView]:
@@ -147,7 +148,15 @@ def costs_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> CostsS
     job, refused = _priced(desk, answer, quote)
     missing = len(missing_items(answer.project, quote, new_id=new_id))
     offers = offers_of(desk, answer.project, cost_prices(answer.project))
-    return CostsShown(answer=answer, quote=quote, job=job, refused=refused, missing=missing, offers=offers)
+    return CostsShown(
+        answer=answer,
+        quote=quote,
+        job=job,
+        refused=refused,
+        missing=missing,
+        offers=offers,
+        shop_damage=desk.store.shop.damage(),
+    )
 
 
 def _priced(desk: Desk, answer: Answer, quote: Quote) -> tuple[JobPrice | None, str]:
