@@ -1,5 +1,6 @@
 """The one thing that a client's page writes: a yes to exactly what was shown, once for each revision."""
 
+import re
 from contextlib import suppress
 from dataclasses import replace
 from datetime import UTC
@@ -8,9 +9,11 @@ from framecalc.project import project_text
 from framecalc.project.fields import printable
 from webapp.data.disk import make_folder, write_safely
 from webapp.data.errors import NotWritten, StoreError
-from webapp.issue.issued import SHARE, Approval, NoSuchShare, Share, Shelf, content_hash
+from webapp.issue.issued import SHARE, SIGNS, Approval, NoSuchShare, Share, Shelf, content_hash
 
 LONGEST_NAME, LONGEST_NOTE = 120, 500
+
+_SIGNS = re.compile(rf"(?<![0-9a-z])[0-9a-f]{{{SIGNS}}}(?![0-9a-z])")
 
 
 class AlreadyApproved(StoreError):
@@ -43,18 +46,49 @@ def approve(shelf: Shelf, secret: str, *, name: str, note: str) -> Share:
     if not said:
         raise UnusableAnswer("Enter your name.")
     with shelf.lock:
-        share = shelf.open(secret)
-        if is_approved(shelf, share):
-            raise AlreadyApproved(f"Revision {share.issued.revision} has been approved already.")
-        if shelf.unreadable(share.project_id, share.issued.revision):
-            raise UnknownAnswer(
-                "A record of an earlier link is damaged, so nobody can tell whether this was approved already. "
-                "Nothing was noted: please tell the shop."
-            )
-        when = shelf.clock().astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")
-        approval = Approval(name=said, when=when, note=added, content_hash=content_hash(share.issued))
-        approved = replace(share, approval=approval)
-        write_share(shelf, approved)
+        return _noted(shelf, shelf.open(secret), name=said, note=added, by_mail=False)
+
+
+def approve_by_signs(shelf: Shelf, project_id: str, *, signs: str, name: str) -> Share:
+    """Note the yes of a client who has answered a mailed page, by the signs under it.
+
+    The link need not be open: a page that has been mailed cannot be revoked. It is the shop that types.
+
+    Args:
+        signs: as they stand under the page, with whatever stands around them in the answer.
+        name: who says yes.
+    Raises:
+        UnusableAnswer: no name, or no page of this project has these signs.
+        AlreadyApproved, UnknownAnswer, NotWritten: as for `approve`.
+    """
+    said = _taken(name, "name", LONGEST_NAME)
+    found = set(_SIGNS.findall(signs.lower()))
+    if not found:
+        raise UnusableAnswer(f"Enter the {SIGNS} signs under the page: digits, and letters from a to f.")
+    if not said:
+        raise UnusableAnswer("Enter the client's name.")
+    with shelf.lock:
+        share = next((one for one in shelf.of_project(project_id) if one.signs in found), None)
+        if share is None:
+            raise UnusableAnswer("No page of this project has these signs. Look for a slip.")
+        if content_hash(share.issued) != share.content_hash:
+            raise UnusableAnswer("The record of this page was changed by hand: it is not what was mailed.")
+        return _noted(shelf, share, name=said, note="", by_mail=True)
+
+
+def _noted(shelf: Shelf, share: Share, *, name: str, note: str, by_mail: bool) -> Share:
+    """Note a yes; whoever calls holds the lock of the shelf."""
+    if is_approved(shelf, share):
+        raise AlreadyApproved(f"Revision {share.issued.revision} has been approved already.")
+    if shelf.unreadable(share.project_id, share.issued.revision):
+        raise UnknownAnswer(
+            "A record of an earlier link is damaged, so nobody can tell whether this was approved already. "
+            "Nothing was noted: please tell the shop."
+        )
+    when = shelf.clock().astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")
+    approval = Approval(name=name, when=when, note=note, content_hash=content_hash(share.issued), by_mail=by_mail)
+    approved = replace(share, approval=approval)
+    write_share(shelf, approved)
     return approved
 
 
@@ -87,4 +121,13 @@ def _taken(text: str, what: str, most: int) -> str:
     return taken
 
 
-__all__ = ["AlreadyApproved", "NoSuchShare", "UnknownAnswer", "UnusableAnswer", "approve", "is_approved", "write_share"]
+__all__ = [
+    "AlreadyApproved",
+    "NoSuchShare",
+    "UnknownAnswer",
+    "UnusableAnswer",
+    "approve",
+    "approve_by_signs",
+    "is_approved",
+    "write_share",
+]

@@ -28,6 +28,9 @@ from framecalc.words import Words
 from webapp.data.errors import StoreError
 from webapp.data.times import is_time
 
+SIGNS = 12
+"""So many signs of the digest stand under a mailed page, and are enough to find it again."""
+
 SECRET = re.compile(r"[A-Za-z0-9_-]{43}")
 """What 32 random bytes look like in an address."""
 
@@ -91,12 +94,13 @@ class Issued:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Approval:
-    """A client's yes: who, when, in which words, to exactly what."""
+    """A client's yes: who, when, in which words, to exactly what; `by_mail`: the shop has typed it in for them."""
 
     name: str
     when: str
     note: str
     content_hash: str
+    by_mail: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,6 +133,11 @@ class Share:
     def link(self) -> "Link":
         """How long it can be looked at."""
         return Link(project_id=self.project_id, made=self.issued.made, expires=self.expires, revoked=self.revoked)
+
+    @property
+    def signs(self) -> str:
+        """What a client quotes to say which page they mean."""
+        return self.content_hash[:SIGNS]
 
     def is_open(self, now: datetime) -> bool:
         """Whether the client can still look."""

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from framecalc.project import Project
 from framecalc.project.fields import printable
 from framecalc.words import Words
-from webapp.issue.issued import Share, Shelf, content_hash
+from webapp.issue.issued import Approval, Share, Shelf, content_hash
 from webapp.issue.issuing import NotReady, ShareWish, since_issued
 from webapp.live.answer import answer_to
 from webapp.live.days import day
@@ -84,6 +84,15 @@ def wish_typed(form: Typed) -> WishTyped:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Answered:
+    """What the form for an answer by mail holds, and why it was refused."""
+
+    signs: str = ""
+    name: str = ""
+    refused: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SharesShown:
     """What the client page shows: the links of a project, a new link once, or why none can be made."""
 
@@ -97,6 +106,7 @@ class SharesShown:
     days: Mapping[str, str]
     unreadable: tuple[str, ...]
     wish: WishTyped
+    answered: Answered
 
     @property
     def words(self) -> Words:
@@ -112,6 +122,7 @@ def share_shown(
     made: str = "",
     refused: str = "",
     wish: WishTyped | None = None,
+    answered: Answered | None = None,
 ) -> SharesShown:
     """What the client page shows.
 
@@ -119,6 +130,7 @@ def share_shown(
         made: the address of a new link; it is shown only once.
         refused: why a link cannot be made.
         wish: what was asked for then, to be asked again.
+        answered: an answer by mail that was refused.
     """
     return SharesShown(
         project=opened.project,
@@ -131,6 +143,7 @@ def share_shown(
         days=DAYS,
         unreadable=tuple(path.name for path in shelf.unreadable(opened.project_id)),
         wish=wish or WishTyped(for_whom=opened.project.client),
+        answered=answered or Answered(),
     )
 
 
@@ -158,12 +171,16 @@ def _shares(desk: Desk, shelf: Shelf, project_id: str) -> Iterator[ShareView]:
             state=_state(share, is_open=is_open),
             is_open=is_open,
             shows=_shows(share),
-            approved=f"{share.approval.name}, {day(share.approval.when)}" if share.approval else "",
+            approved=_approved(share.approval) if share.approval else "",
             note=share.approval.note if share.approval else "",
             since=since_issued(desk, share),
-            code=share.content_hash[:12],
+            code=share.signs,
             is_untouched=_is_untouched(share),
         )
+
+
+def _approved(approval: Approval) -> str:
+    return f"{approval.name}, {day(approval.when)}{', by mail' if approval.by_mail else ''}"
 
 
 def _is_untouched(share: Share) -> bool:

@@ -6,6 +6,7 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Depends, Request, Response
 
 from framecalc.errors import FrameCalcError
+from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve_by_signs
 from webapp.issue.issued import Shelf
 from webapp.issue.issuing import NotReady, issue
 from webapp.issue.shares import make_share, revoke
@@ -15,7 +16,7 @@ from webapp.live.forms import Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.live.shown import Around
-from webapp.pages.client.shown import days_of, file_of, share_shown, wish_of, wish_typed
+from webapp.pages.client.shown import Answered, days_of, file_of, share_shown, wish_of, wish_typed
 from webapp.pages.shared_view.shown import issued_shown
 from webapp.pages.shared_view.view import shelf
 from webapp.server.door import LOOPBACK_NAMES, Door, name_of
@@ -70,6 +71,18 @@ def make(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf, form: 
 def close(project_id: str, share_id: str, shelf: OnShelf) -> Response:
     """Close a link at once."""
     revoke(shelf, project_id, share_id)
+    return see_other(CLIENT(project_id=project_id), anchor="links")
+
+
+@router.post(CLIENT + "/signs")
+def type_back(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf, form: Form) -> Response:
+    """Note the yes of a client who has answered by mail, by the signs under the page."""
+    signs, name = form.texts.get("signs", ""), form.texts.get("name", "")
+    try:
+        approve_by_signs(shelf, project_id, signs=signs, name=name)
+    except (UnusableAnswer, AlreadyApproved) as error:
+        answer = Answered(signs=signs, name=name, refused=error.sentence)
+        return _shown(request, desk, shelf, desk.open(project_id), answered=answer, status=CANNOT_TAKE)
     return see_other(CLIENT(project_id=project_id), anchor="links")
 
 

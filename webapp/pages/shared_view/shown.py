@@ -67,7 +67,7 @@ def client_shown(share: Share, *, since: Sequence[str] = ()) -> ClientShown:
         approved_on=day(share.approval.when) if share.approval else "",
         since=tuple(say(change, share.issued.words) for change in since),
         expires=day(share.expires),
-        code=share.content_hash[:12],
+        code=share.signs,
     )
 
 
