@@ -99,7 +99,7 @@ def _require_sheet(wish: MatWish, window_mm: float, border_mm: float, sheet_mm: 
         )
     if not wish.float_mm and wish.overlap_mm > border_mm + TOLERANCE_MM:
         raise ImpossibleSize(
-            "Enter an overlap of {border} at most: the mat has no more border.",
+            "Overlap {border} at most: the mat has no more border.",
             field="mat_overlap_mm",
             lengths={"border": border_mm},
         )

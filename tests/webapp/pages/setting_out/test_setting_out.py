@@ -338,7 +338,7 @@ def test_a_hexagon_is_stated_here_and_planned_on_every_page(
     sheets = browser.get(f"/projects/{project_id_of(address)}/sheets")
     assert "300 mm across the flats" in sheets.text and "Mark its corners" in sheets.text
     package = whole(browser, address.replace("setting-out", "package"))
-    assert "A mat of 6 sides is not set out here" in package.text and "300 mm across the flats" in package.text
+    assert "Mat, cut to" in package.text and "300 mm across the flats" in package.text
     for drawing in ("front", "corner", "members", "section", "polygon"):
         assert client.get(f"{address.replace('setting-out', 'drawings')}/{drawing}.svg").status_code == 200
 
