@@ -16,7 +16,7 @@ from framecalc.plan.package.mats import CutMat
 from framecalc.plan.sheets.parts import distinct, size_of_part
 from framecalc.sizes.shape import Shape
 from framecalc.templates.shapes import Measure, plate, reference_block, set_up_blocks, story_stick
-from framecalc.templates.template import Side, Template
+from framecalc.templates.template import Side, Step, Template
 from framecalc.units import describe_length
 from framecalc.words import Words, capitalised, say, typed, worded
 
@@ -109,6 +109,7 @@ def _mat(plan: FramePlan, cut: CutMat, *, place: str, from_behind: bool) -> Temp
         title=say("{place}: {name}", words, place=capitalised(place + "mat"), name=cut.name),
         purpose=say("Its outside and its windows, {edge}.", words, edge=edge),
         side=Side.BACK if from_behind else Side.FACE,
+        step=Step.MAT,
     )
 
 
@@ -124,6 +125,7 @@ def _sheets(plan: FramePlan) -> Iterator[Template]:
             title=capitalised(layer.kind.value) + typed(f": {layer.name}"),
             purpose=say("The size to cut: the rabbet size less the clearance.", plan.project.shop.words),
             side=Side.EITHER,
+            step=Step.SHEET,
         )
 
 
@@ -140,6 +142,7 @@ def _dust_cover(plan: FramePlan) -> Iterator[Template]:
         title="Dust cover",
         purpose=f"It ends {describe_length(DUST_COVER_INSET_MM, unit=plan.unit)} inside the outer edge, all round.",
         side=Side.EITHER,
+        step=Step.SHEET,
     )
 
 

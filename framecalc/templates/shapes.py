@@ -8,7 +8,7 @@ from math import radians, tan
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Arc, Line, Outline, Point, join, moved
 from framecalc.limits import require_between, require_positive
-from framecalc.templates.template import LETTER_ACROSS_RATIO, LETTER_MM, Side, Template, Word, at_origin
+from framecalc.templates.template import LETTER_ACROSS_RATIO, LETTER_MM, Side, Step, Template, Word, at_origin
 from framecalc.units import TOLERANCE_MM
 
 FOOT_MM, BRIDGE_MM, OVER_MM = 22.0, 18.0, 22.0
@@ -115,6 +115,7 @@ def set_up_blocks(measures: Iterable[Measure], *, name: str, title: str, purpose
             title=title,
             purpose=purpose,
             side=Side.EITHER,
+            step=Step.MILL,
             outlines=tuple(_arch(measure, number * step_mm) for number, measure in enumerate(listed)),
             words=tuple(_on_block(measure, number * step_mm) for number, measure in enumerate(listed)),
         )
@@ -146,6 +147,7 @@ def reference_block(mitre_deg: float, *, title: str, purpose: str, says: str) ->
         title=title,
         purpose=purpose,
         side=Side.EITHER,
+        step=Step.CUT,
         outlines=(polygon([(0, 0), (LEG_MM, 0), (LEG_MM, short_mm)]),),
         holes=(disc(centre, across_mm=hole_mm),),
         words=(Word(text=says, at=(0.55 * LEG_MM, 0.12 * side_mm), letter_mm=min(LETTER_MM, 0.1 * side_mm)),),
@@ -181,6 +183,7 @@ def story_stick(measures: Iterable[Measure], *, title: str, purpose: str) -> Tem
         title=title,
         purpose=purpose,
         side=Side.FACE,
+        step=Step.CUT,
         outlines=(box(0, 0, ends_mm, up_mm),),
         marks=tuple(
             Line(start=(measure.length_mm, up_mm), end=(measure.length_mm, up))
@@ -198,6 +201,7 @@ def plate(
     title: str,
     purpose: str,
     side: Side,
+    step: Step,
 ) -> Template:
     """Make a plate through corners, with windows in it.
 
@@ -207,7 +211,8 @@ def plate(
         ImpossibleSize: a window reaches the edge.
     Source: plane geometry.
 
-    >>> plate([(0, 0), (4, 0), (4, 3), (0, 3)], name="back", title="Back", purpose="", side=Side.EITHER).across_mm
+    >>> corners = [(0, 0), (4, 0), (4, 3), (0, 3)]
+    >>> plate(corners, name="back", title="Back", purpose="", side=Side.EITHER, step=Step.SHEET).across_mm
     4
     """
     return at_origin(
@@ -216,6 +221,7 @@ def plate(
             title=title,
             purpose=purpose,
             side=side,
+            step=step,
             outlines=(polygon(corners),),
             holes=tuple(polygon(one) for one in windows),
         )

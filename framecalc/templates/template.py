@@ -1,9 +1,11 @@
 """The record of a template: outlines, holes, marks and words, from the lower left corner of all of it, y up.
 
 An *outline* is a part that stays; a *hole* is cut out of one and falls away, its way counter-clockwise too. A *mark* is
-drawn or scored on the part and not cut through. The sides of a template are those of what is cut by it.
+drawn or scored on the part and not cut through; a *zone* is a closed line that is only drawn on it. The sides of a
+template are those of what is cut by it.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import chain
@@ -25,6 +27,17 @@ class Side(StrEnum):
     FACE = "face up"
     BACK = "face down, seen from behind"
     EITHER = "either side up"
+
+
+class Step(StrEnum):
+    """The step of the work that a template serves."""
+
+    MILL = "Milling"
+    CUT = "Cutting"
+    JOIN = "Joining"
+    MAT = "Mats"
+    SHEET = "Sheets"
+    ARTWORK = "Artwork"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,9 +62,11 @@ class Template:
     title: str
     purpose: str
     side: Side
+    step: Step
     outlines: tuple[Outline, ...]
     holes: tuple[Outline, ...] = ()
     marks: tuple[Line, ...] = ()
+    zones: tuple[Outline, ...] = ()
     words: tuple[Word, ...] = ()
 
     def __post_init__(self) -> None:
@@ -90,11 +105,16 @@ def at_origin(template: Template) -> Template:
     by = (0 - template.extent.left_mm, 0 - template.extent.bottom_mm)
     return replace(
         template,
-        outlines=tuple(Outline(segments=moved(one.segments, by=by)) for one in template.outlines),
-        holes=tuple(Outline(segments=moved(one.segments, by=by)) for one in template.holes),
+        outlines=_moved_outlines(template.outlines, by),
+        holes=_moved_outlines(template.holes, by),
+        zones=_moved_outlines(template.zones, by),
         marks=tuple(_moved_mark(mark, by) for mark in template.marks),
         words=tuple(replace(word, at=(word.at[0] + by[0], word.at[1] + by[1])) for word in template.words),
     )
+
+
+def _moved_outlines(outlines: Iterable[Outline], by: Point) -> tuple[Outline, ...]:
+    return tuple(Outline(segments=moved(one.segments, by=by)) for one in outlines)
 
 
 def _moved_mark(mark: Line, by: Point) -> Line:

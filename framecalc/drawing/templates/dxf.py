@@ -6,7 +6,13 @@ from typing import TYPE_CHECKING
 
 from framecalc.drawing.pen import clean
 from framecalc.drawing.style import CAPITAL_RATIO
-from framecalc.drawing.templates.operations import MachineWork, Operation, machine_work
+from framecalc.drawing.templates.operations import (
+    USUAL_NAMES,
+    GroupNames,
+    MachineWork,
+    Operation,
+    machine_work,
+)
 from framecalc.geometry.outline import Arc, Outline, sweep_rad
 from framecalc.templates.template import Template
 
@@ -14,50 +20,54 @@ if TYPE_CHECKING:
     from ezdxf.document import Drawing
     from ezdxf.layouts.layout import Modelspace
 
-COLOURS = {Operation.CUT: 7, Operation.SCORE: 7, Operation.ENGRAVE: 7}
-"""Black on white, white on black, all three: layers tell operations apart."""
+COLOUR = 7
+"""Black on white, white on black, for all: layers tell operations apart."""
 
 
-def template_dxf(template: Template, *, kerf_mm: float) -> str:
+def template_dxf(template: Template, *, kerf_mm: float, names: GroupNames = USUAL_NAMES) -> str:
     """Write a template as a DXF of the year 2010, which programs have long been able to read.
 
     Args:
         kerf_mm: what the beam takes away [mm], 0 to 4; 0 for a router, whose program makes up for the bit.
+        names: what the layers are called.
     Raises:
         OutOfRange: a kerf that no beam has.
         ImpossibleSize: a part or a hole is too narrow for the kerf.
     """
     work = machine_work(template, kerf_mm=kerf_mm)
-    document = _empty()
-    space = document.modelspace()
-    _add(work, space)
+    document = _empty(names)
+    _add(work, document.modelspace(), names)
     written = StringIO()
     document.write(written)
     return written.getvalue()
 
 
-def _empty() -> "Drawing":
+def _empty(names: GroupNames) -> "Drawing":
     """A document in millimetres with a layer for each operation, without the hour: equal templates, equal files."""
-    from ezdxf._options import options
-    from ezdxf.filemanagement import new
+    import ezdxf
     from ezdxf.units import MM
 
-    options.write_fixed_meta_data_for_testing = True
-    document = new("R2010", units=MM)
+    ezdxf.options.write_fixed_meta_data_for_testing = True
+    document = ezdxf.new("R2010", units=MM)
     document.header["$MEASUREMENT"] = 1
-    for operation, colour in COLOURS.items():
-        document.layers.add(operation.value, color=colour)
+    for operation in Operation:
+        document.layers.add(names.of(operation), color=COLOUR)
     return document
 
 
-def _add(work: MachineWork, space: "Modelspace") -> None:
-    for outline in work.cuts:
-        space.add_lwpolyline(_corners(outline), format="xyb", close=True, dxfattribs={"layer": Operation.CUT.value})
+def _add(work: MachineWork, space: "Modelspace", names: GroupNames) -> None:
+    for operation, outlines in ((Operation.CUT, work.cuts), (Operation.MARK, work.zones)):
+        for outline in outlines:
+            space.add_lwpolyline(_corners(outline), format="xyb", close=True, dxfattribs=_on(names, operation))
     for mark in work.scores:
-        space.add_line(mark.start, mark.end, dxfattribs={"layer": Operation.SCORE.value})
+        space.add_line(mark.start, mark.end, dxfattribs=_on(names, Operation.SCORE))
     for word in work.words:
-        at = {"layer": Operation.ENGRAVE.value, "insert": word.at}
+        at = _on(names, Operation.ENGRAVE) | {"insert": word.at}
         space.add_text(clean(word.text), height=word.letter_mm * CAPITAL_RATIO, dxfattribs=at)
+
+
+def _on(names: GroupNames, operation: Operation) -> dict[str, object]:
+    return {"layer": names.of(operation)}
 
 
 def _corners(outline: Outline) -> list[tuple[float, float, float]]:

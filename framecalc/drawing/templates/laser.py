@@ -11,9 +11,16 @@ from xml.sax.saxutils import escape
 
 from framecalc.drawing.pen import clean, number, outline_path, run
 from framecalc.drawing.style import FONTS
-from framecalc.drawing.templates.operations import MOST_KERF_MM, MachineWork, Operation, machine_work
+from framecalc.drawing.templates.operations import (
+    MOST_KERF_MM,
+    USUAL_NAMES,
+    GroupNames,
+    MachineWork,
+    Operation,
+    machine_work,
+)
 from framecalc.errors import OutOfRange
-from framecalc.geometry.outline import Point
+from framecalc.geometry.outline import Outline, Point
 from framecalc.limits import require_between
 from framecalc.templates.template import Template, Word
 
@@ -30,7 +37,9 @@ class Strokes:
     cut: str = "black"
     score: str = "black"
     engrave: str = "black"
+    mark: str = "black"
     width_mm: float = 0.1
+    names: GroupNames = USUAL_NAMES
 
     def __post_init__(self) -> None:
         """Refuse a colour that is none, and a width that nobody can draw.
@@ -41,7 +50,7 @@ class Strokes:
         require_between(0.001, 2, width_mm=self.width_mm)
         for operation in Operation:
             if not _COLOUR.fullmatch(self.colour(operation)):
-                wording = "The colour of a stroke is a name such as red, or a number such as #ff0000."
+                wording = "Enter a colour, such as red or #ff0000."
                 raise OutOfRange(wording, field=operation.value)
 
     def colour(self, operation: Operation) -> str:
@@ -78,21 +87,27 @@ def _groups(work: MachineWork, strokes: Strokes, base_mm: float, *, only_cuts: b
     """The groups in the order of work: a part that is cut out has moved, so it is cut last."""
     if work.words and not only_cuts:
         fill = f'fill="{strokes.engrave}" stroke="none" font-family="{FONTS}"'
-        yield _group(Operation.ENGRAVE, fill, (_word(word, base_mm) for word in work.words))
+        yield _group(strokes, Operation.ENGRAVE, fill, (_word(word, base_mm) for word in work.words))
+    if work.zones and not only_cuts:
+        yield _lines(strokes, Operation.MARK, _outlines(work.zones, base_mm))
     if work.scores and not only_cuts:
         lines = (run([_placed(mark.start, base_mm), _placed(mark.end, base_mm)]) for mark in work.scores)
-        yield _group(Operation.SCORE, _stroke(strokes, Operation.SCORE), map(_path, lines))
-    outlines = (outline_path(one, scale=1, left_mm=MARGIN_MM, base_mm=base_mm) for one in work.cuts)
-    yield _group(Operation.CUT, _stroke(strokes, Operation.CUT), map(_path, outlines))
+        yield _lines(strokes, Operation.SCORE, lines)
+    yield _lines(strokes, Operation.CUT, _outlines(work.cuts, base_mm))
 
 
-def _group(operation: Operation, looks: str, parts: Iterable[str]) -> str:
+def _outlines(outlines: Iterable[Outline], base_mm: float) -> Iterator[str]:
+    return (outline_path(one, scale=1, left_mm=MARGIN_MM, base_mm=base_mm) for one in outlines)
+
+
+def _lines(strokes: Strokes, operation: Operation, paths: Iterable[str]) -> str:
+    looks = f'fill="none" stroke="{strokes.colour(operation)}" stroke-width="{number(strokes.width_mm)}"'
+    return _group(strokes, operation, looks, map(_path, paths))
+
+
+def _group(strokes: Strokes, operation: Operation, looks: str, parts: Iterable[str]) -> str:
     inside = "\n".join(parts)
-    return f'<g id="{operation.value}" {looks}>\n{inside}\n</g>'
-
-
-def _stroke(strokes: Strokes, operation: Operation) -> str:
-    return f'fill="none" stroke="{strokes.colour(operation)}" stroke-width="{number(strokes.width_mm)}"'
+    return f'<g id="{strokes.names.of(operation)}" {looks}>\n{inside}\n</g>'
 
 
 def _path(data: str) -> str:

@@ -1,9 +1,10 @@
-"""What a machine does with a template: what it cuts through, what it scores, what it engraves.
+"""What a machine does with a template: what it cuts through, scores, engraves, or only marks.
 
 The *kerf* is what the beam takes away. A part is cut half a kerf outside its outline, a hole half a kerf inside its
 own, so that both come out at size.
 """
 
+import re
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -18,11 +19,47 @@ MOST_KERF_MM = 4.0
 
 
 class Operation(StrEnum):
-    """What a machine does along a line, by the name of its group or layer."""
+    """What a machine does along a line, by the usual name of its group or layer."""
 
     CUT = "cut"
     SCORE = "score"
     ENGRAVE = "engrave"
+    MARK = "mark"
+
+
+_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_-]{0,30}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroupNames:
+    """What the groups of a laser's file and the layers of a DXF are called, as the machine wants it."""
+
+    cut: str = "cut"
+    score: str = "score"
+    engrave: str = "engrave"
+    mark: str = "mark"
+
+    def __post_init__(self) -> None:
+        """Refuse a name that files cannot bear, and two of one name.
+
+        Raises:
+            OutOfRange: so it is; `field` names the operation.
+        """
+        seen: set[str] = set()
+        for operation in Operation:
+            name = self.of(operation)
+            if not _NAME.fullmatch(name):
+                raise OutOfRange("Enter a letter, then letters, digits, - or _.", field=operation.value)
+            if name.lower() in seen:
+                raise OutOfRange("Enter a name of its own for each operation.", field=operation.value)
+            seen.add(name.lower())
+
+    def of(self, operation: Operation) -> str:
+        """The name of an operation's group."""
+        return str(getattr(self, operation.value))
+
+
+USUAL_NAMES = GroupNames()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +73,11 @@ class MachineWork:
     def scores(self) -> tuple[Line, ...]:
         """The lines that are not cut through."""
         return self.template.marks
+
+    @property
+    def zones(self) -> tuple[Outline, ...]:
+        """The closed lines that are only drawn."""
+        return self.template.zones
 
     @property
     def words(self) -> tuple[Word, ...]:

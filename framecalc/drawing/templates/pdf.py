@@ -165,7 +165,7 @@ def _document(title: str, stamp: TemplateStamp) -> "FPDF":
 
 def _draw(template: Template, tiling: Tiling, tile: Tile, leaf: _Leaf) -> None:
     """The template itself, moved to where it lies on the leaf."""
-    for outline in (*template.holes, *template.outlines):
+    for outline in (*template.holes, *template.outlines, *template.zones):
         leaf.outline(_moved(outline, tiling, tile))
     for mark in template.marks:
         leaf.line(tiling.on_leaf(tile, mark.start), tiling.on_leaf(tile, mark.end))

@@ -24,6 +24,8 @@ def template_thumbnail(template: Template, *, name: str) -> str:
         path = outline_path(hole, scale=view.scale, left_mm=view.left_mm, base_mm=view.base_mm)
         pen.area(path, Role.PICTURE)
         pen.line(path, Role.OUTLINE)
+    for zone in template.zones:
+        pen.line(outline_path(zone, scale=view.scale, left_mm=view.left_mm, base_mm=view.base_mm), Role.HIDDEN)
     for mark in template.marks:
         pen.line(run([view.at(mark.start), view.at(mark.end)]), Role.EDGE)
     return pen.svg()

@@ -20,7 +20,7 @@ from framecalc.templates.shapes import (
     set_up_blocks,
     story_stick,
 )
-from framecalc.templates.template import Side, Template, Word, at_origin
+from framecalc.templates.template import Side, Step, Template, Word, at_origin
 
 LABELS = ("rabbet width 6 mm", "rabbet depth 12 mm", "lip 5 mm", "land 20 mm")
 MEASURES = [
@@ -94,6 +94,7 @@ def test_a_plate_starts_at_its_lower_left_corner_with_all_that_is_on_it() -> Non
         title="Mat",
         purpose="",
         side=Side.BACK,
+        step=Step.MAT,
     )
     assert (made.extent.left_mm, made.extent.bottom_mm, made.across_mm, made.up_mm) == (0, 0, 100, 120)
     hole = bounds(made.holes[0].segments)
@@ -101,7 +102,7 @@ def test_a_plate_starts_at_its_lower_left_corner_with_all_that_is_on_it() -> Non
 
 
 def made_of(outlines: tuple[Outline, ...], holes: tuple[Outline, ...] = ()) -> Template:
-    return Template(name="x", title="Mat", purpose="", side=Side.FACE, outlines=outlines, holes=holes)
+    return Template(name="x", title="Mat", purpose="", side=Side.FACE, step=Step.MAT, outlines=outlines, holes=holes)
 
 
 def test_a_hole_that_reaches_the_edge_is_refused() -> None:
@@ -125,6 +126,7 @@ def test_moving_a_template_moves_marks_and_words_with_it() -> None:
             title="",
             purpose="",
             side=Side.FACE,
+            step=Step.MAT,
             outlines=(box(10, 20, 5, 5),),
             marks=stick.marks,
             words=(Word(text="a", at=(12.0, 22.0)),),

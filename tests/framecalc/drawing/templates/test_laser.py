@@ -17,7 +17,7 @@ from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Outline, flatten
 from framecalc.plan.templates import templates_of
 from framecalc.templates.shapes import box, disc
-from framecalc.templates.template import Side, Template, Word
+from framecalc.templates.template import Side, Step, Template, Word
 
 TEMPLATES = {
     f"{frame}-{one.name}": one for demo, frame in FRAMES for one in templates_of(plan_of(demo, frame)).templates
@@ -101,7 +101,12 @@ def test_holes_are_cut_before_the_part_that_they_are_in(template: Template) -> N
 def test_groups_are_named_and_come_in_the_order_of_work(template: Template) -> None:
     root = ET.fromstring(laser_svg(template, kerf_mm=0))
     names = [group.attrib["id"] for group in root.findall(f"{SVG_NAMES}g")]
-    wanted = ["engrave"] * bool(template.words) + ["score"] * bool(template.marks) + ["cut"]
+    wanted = (
+        ["engrave"] * bool(template.words)
+        + ["mark"] * bool(template.zones)
+        + ["score"] * bool(template.marks)
+        + ["cut"]
+    )
     assert names == wanted
 
 
@@ -147,7 +152,7 @@ def test_strokes_are_as_they_are_typed() -> None:
 
 @pytest.mark.parametrize("colour", ["", "red;", 'red" onload="x', "#12345", "rgb(1,2,3)", "RED"])
 def test_a_stroke_that_is_no_colour_is_refused(colour: str) -> None:
-    with pytest.raises(OutOfRange, match="colour of a stroke") as refusal:
+    with pytest.raises(OutOfRange, match="Enter a colour") as refusal:
         Strokes(score=colour)
     assert refusal.value.field == "score"
 
@@ -158,6 +163,7 @@ def test_a_name_that_somebody_typed_stays_a_text() -> None:
         title="<b>&\x00",
         purpose="",
         side=Side.EITHER,
+        step=Step.MILL,
         outlines=(box(0, 0, 30, 20),),
         words=(Word(text="</text><script>", at=(2.0, 2.0)),),
     )
@@ -172,6 +178,7 @@ def test_a_kerf_wider_than_a_hole_or_than_any_beam_is_refused() -> None:
         title="",
         purpose="",
         side=Side.EITHER,
+        step=Step.MILL,
         outlines=(box(0, 0, 30, 20),),
         holes=(disc((9, 9), across_mm=0.3),),
     )
