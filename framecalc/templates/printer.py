@@ -56,8 +56,8 @@ def correction_of(*, across_mm: float, up_mm: float, rising_mm: float, falling_m
     1.0
     """
     diagonal_mm = hypot(CHECK_MM, CHECK_MM)
-    _require_near(CHECK_MM, across_mm=across_mm, up_mm=up_mm)
-    _require_near(diagonal_mm, rising_mm=rising_mm, falling_mm=falling_mm)
+    require_near(CHECK_MM, across_mm=across_mm, up_mm=up_mm)
+    require_near(diagonal_mm, rising_mm=rising_mm, falling_mm=falling_mm)
     both, sides = hypot(rising_mm, falling_mm), hypot(across_mm, up_mm) * 2**0.5
     if abs(both / sides - 1) * 100 > MOST_AMISS_PCT:
         raise ImpossibleSize("Sides and diagonals do not match: measure all four again.", field="rising_mm")
@@ -67,7 +67,17 @@ def correction_of(*, across_mm: float, up_mm: float, rising_mm: float, falling_m
     return Correction(across_ratio=across_ratio, up_ratio=up_ratio, lean_ratio=0 - lean * across_ratio * up_ratio)
 
 
-def _require_near(nominal_mm: float, **measured: float) -> None:
+def require_near(nominal_mm: float, /, **measured: float) -> None:
+    """Refuse measures that are off by more than 10 %: the page was fitted to the paper, or they were read wrong.
+
+    Args:
+        nominal_mm: what they are when true [mm], > 0.
+    Raises:
+        OutOfRange: so it is; `field` is its name.
+    Source: derived.
+
+    >>> require_near(150, across_mm=149.5)
+    """
     for name, length_mm in measured.items():
         require_positive(**{name: length_mm})
         if abs(length_mm / nominal_mm - 1) * 100 > MOST_OFF_PCT:

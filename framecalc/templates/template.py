@@ -102,7 +102,14 @@ def at_origin(template: Template) -> Template:
 
     Source: derived.
     """
-    by = (0 - template.extent.left_mm, 0 - template.extent.bottom_mm)
+    return moved_by(template, (0 - template.extent.left_mm, 0 - template.extent.bottom_mm))
+
+
+def moved_by(template: Template, by: Point) -> Template:
+    """Move a template.
+
+    Source: derived.
+    """
     return replace(
         template,
         outlines=_moved_outlines(template.outlines, by),

@@ -20,6 +20,7 @@ from framecalc.project.price import Mark, ShortNote
 from framecalc.project.strap import Strap
 from framecalc.units import Comma, Length, Step, Unit
 from framecalc.words import Words
+from webapp.data.machines import MOST_PRINTERS, Laser, Printer, machine_troubles
 
 
 class Blade(Model):
@@ -64,7 +65,18 @@ class ShopProfile(Model):
         Note, Label("Note to every client", "How to reach you, how to pay: clients read it under their frame.")
     ] = ""
     quote: Quote = Quote()
+    printers: Annotated[tuple[Printer, ...], Field(max_length=MOST_PRINTERS)] = ()
+    laser: Laser = Laser()
     confirmed: bool = False
+
+    def printer(self, printer_id: str) -> Printer | None:
+        """The printer of an id; without one the first there is."""
+        return next((one for one in self.printers if printer_id in ("", one.id)), None)
+
+    @property
+    def troubles(self) -> Mapping[str, str]:
+        """By path, a sentence for each value that cannot be used together with the others."""
+        return machine_troubles(self.printers, self.laser)
 
     @property
     def blade_in_use(self) -> Blade:
@@ -106,6 +118,10 @@ USUAL_SHOP: dict[str, Any] = {
 """What a shop is taken for until it says otherwise. Kerfs: common practice, no source; measure yours in a scrap."""
 
 
+USUAL_LASER = Laser().model_dump(mode="json", exclude_none=True)
+"""A laser of which nothing is known: groups of plain names, all black."""
+
+
 def read_shop(document: Mapping[str, Any]) -> ShopProfile:
     """Check a shop profile; an empty document is the usual shop.
 
@@ -124,7 +140,8 @@ def read_shop(document: Mapping[str, Any]) -> ShopProfile:
 
 def profile_document(stored: Mapping[str, Any]) -> dict[str, Any]:
     """The profile to show and to change: the stored one, or the usual one where none is stored."""
-    return deepcopy({"strap": USUAL_SHOP["strap"], **(stored or USUAL_SHOP)})
+    shown = stored or USUAL_SHOP
+    return deepcopy({"strap": USUAL_SHOP["strap"], **shown, "laser": {**USUAL_LASER, **shown.get("laser", {})}})
 
 
 def shop_values(profile: ShopProfile) -> dict[str, Any]:

@@ -41,6 +41,8 @@ REVISIONS = PROJECT + "/revisions"
 NEWEST = PROJECT + "/newest"
 RACK = Address("/rack")
 SHOP = Address("/shop")
+PRINTER_CHECK = SHOP + "/printer-check.pdf"
+KERF_STRIP = SHOP + "/kerf-strip"
 
 DRAWING = FRAME + "/drawings/{name}"
 DRAWING_FILE = DRAWING + ".svg"

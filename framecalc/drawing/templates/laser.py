@@ -51,7 +51,7 @@ class Strokes:
         for operation in Operation:
             if not _COLOUR.fullmatch(self.colour(operation)):
                 wording = "Enter a colour, such as red or #ff0000."
-                raise OutOfRange(wording, field=operation.value)
+                raise OutOfRange(wording, field=f"{operation.value}_stroke")
 
     def colour(self, operation: Operation) -> str:
         """The colour of an operation."""

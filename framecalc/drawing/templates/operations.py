@@ -49,9 +49,9 @@ class GroupNames:
         for operation in Operation:
             name = self.of(operation)
             if not _NAME.fullmatch(name):
-                raise OutOfRange("Enter a letter, then letters, digits, - or _.", field=operation.value)
+                raise OutOfRange("Enter a letter, then letters, digits, - or _.", field=f"{operation.value}_name")
             if name.lower() in seen:
-                raise OutOfRange("Enter a name of its own for each operation.", field=operation.value)
+                raise OutOfRange("Enter a name of its own for each operation.", field=f"{operation.value}_name")
             seen.add(name.lower())
 
     def of(self, operation: Operation) -> str:

@@ -6,7 +6,7 @@ one. A *register cross* stands on the cut lines: half of it stays on the leaf ab
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from framecalc.drawing.sheet import PAPERS
@@ -73,6 +73,10 @@ LEGAL_MM = (215.9, 355.6)
 """Source: 8 1/2 × 14 in; common practice, no source."""
 
 
+OWN_PAPER = "own"
+"""A paper of the shop's own size, which starts out as an A4."""
+
+
 def paper_called(name: str) -> Paper:
     """A paper by its name, with usual margins.
 
@@ -82,6 +86,8 @@ def paper_called(name: str) -> Paper:
     >>> paper_called("a4").across_mm, paper_called("letter").up_mm
     (210.0, 279.4)
     """
+    if name == OWN_PAPER:
+        return replace(paper_called("a4"), name="own paper")
     across_mm, up_mm = LEGAL_MM if name == "legal" else _size_of(name)
     return Paper(name=PAPER_WORDS[name], across_mm=across_mm, up_mm=up_mm)
 

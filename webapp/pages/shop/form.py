@@ -3,9 +3,11 @@
 from copy import deepcopy
 from dataclasses import dataclass, replace
 
+from framecalc.drawing.sheet import usual_paper
 from framecalc.errors import FrameCalcError
 from framecalc.project.form import Field, fields_of, fields_under
 from framecalc.units import Unit
+from webapp.data.machines import MOST_PRINTERS, Laser, Printer
 from webapp.data.shop import Blade, Clearances, ShopProfile, read_shop
 from webapp.live.as_shown import meet
 from webapp.live.desk import new_id
@@ -46,6 +48,9 @@ def shop_fields(document: Document) -> FieldSet:
     fields |= {path.removeprefix("shop."): field for path, field in strap.items()}
     for blade in document["blades"]:
         fields |= {f"blades.{blade['id']}.{name}": field for name, field in fields_of(Blade).items()}
+    for printer in document.get("printers", ()):
+        fields |= {f"printers.{printer['id']}.{name}": field for name, field in fields_of(Printer).items()}
+    fields |= {f"laser.{name}": field for name, field in fields_of(Laser).items()}
     quote = {"quote": document.get("quote") or {}}
     fields |= fields_under(quote, "quote.items.*.{name,listed_as,measure,price,priced_on}")
     names = tuple((blade["id"], blade["name"]) for blade in document["blades"])
@@ -72,13 +77,13 @@ def work_in_shop(document: Document, form: Typed) -> Draft:
 
 def shop_field_views(draft: Draft) -> dict[str, ShopField]:
     """Every field as it is shown: what could not be taken stands as it was typed."""
-    unit = Unit(draft.document["unit"])
+    unit, troubles = Unit(draft.document["unit"]), draft.checked.troubles
     return {
         path: ShopField(
             path=path,
             field=one,
             text=draft.typed[path] if path in draft.messages else shown(draft.document, path, one, unit=unit),
-            error=draft.messages.get(path, ""),
+            error=draft.messages.get(path) or troubles.get(path, ""),
         )
         for path, one in shop_fields(draft.document).items()
     }
@@ -103,5 +108,10 @@ def _press(document: Document, do: str) -> None:
     elif name == "remove-price":
         items = _prices(document)
         items[:] = [item for item in items if item["id"] != item_id]
+    elif name == "add-printer" and len(document.get("printers", ())) < MOST_PRINTERS:
+        paper = usual_paper(Unit(document["unit"]))
+        document.setdefault("printers", []).append({"id": new_id(), "name": "Printer", "paper": paper})
+    elif name == "remove-printer":
+        document["printers"] = [one for one in document.get("printers", ()) if one["id"] != item_id]
     elif name != "save":
-        raise FrameCalcError("Remove a blade first: there is room for no more")
+        raise FrameCalcError("Remove one first: there is room for no more.")

@@ -6,14 +6,17 @@ from dataclasses import dataclass
 from fastapi import APIRouter, Request, Response
 
 from framecalc.words import Words
+from webapp.data.machines import Laser
 from webapp.data.shop import profile_document, read_shop
-from webapp.live.addresses import SHOP
+from webapp.live.addresses import KERF_STRIP, PRINTER_CHECK, SHOP
 from webapp.live.as_shown import as_shown
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Document, Draft, Form
 from webapp.live.page import Page
+from webapp.live.papers import machine_file
 from webapp.live.render import render, see_other
 from webapp.pages.shop.form import CLEARANCE_FIELDS, ShopField, shop_field_views, shop_fields, work_in_shop
+from webapp.pages.shop.machines import PrinterShown, check_leaf, printer_shown, strip_file
 
 router = APIRouter()
 PAGE = Page(name="shop", title="Shop", path=SHOP, router=router)
@@ -49,7 +52,21 @@ def _anchor(do: str) -> str:
     """Where on the page to go on after a button."""
     if do == "save":
         return ""
-    return "prices" if "price" in do else "blades"
+    return next((name for name in ("price", "printer") if name in do), "blade") + "s"
+
+
+@router.get(PRINTER_CHECK)
+def printer_check(desk: AtDesk, printer: str = "", paper: str = "", proof: str = "") -> Response:
+    """Answer with the leaf by which a printer is checked, or with the proof that one prints true now."""
+    leaf = check_leaf(desk.shop(), printer_id=printer, paper=paper, proof=bool(proof))
+    return machine_file(leaf, name="printer-check.pdf", media_type="application/pdf")
+
+
+@router.get(KERF_STRIP + ".{ending}")
+def kerf_strip(desk: AtDesk, ending: str) -> Response:
+    """Answer with the strip by which a kerf is found."""
+    content, media_type = strip_file(desk.shop(), ending)
+    return machine_file(content, name=f"kerf-strip.{ending}", media_type=media_type)
 
 
 @router.post(SHOP + "/mend")
@@ -77,6 +94,8 @@ class ShopShown:
     clearances: tuple[str, ...]
     blades: Sequence[Mapping[str, str]]
     prices: tuple[Mapping[str, str], ...]
+    printers: tuple[PrinterShown, ...]
+    kerf: str
     messages: Mapping[str, str]
     was: str
     saved: bool
@@ -96,8 +115,17 @@ def _shown(request: Request, draft: Draft, *, saved: bool = False, status: int =
         clearances=tuple(CLEARANCE_FIELDS),
         blades=draft.document["blades"],
         prices=tuple((draft.document.get("quote") or {}).get("items", ())),
+        printers=tuple(map(printer_shown, draft.checked.printers)),
+        kerf=_kerf_says(draft.checked.laser),
         messages=draft.messages,
         was=as_shown(draft.document, shop_fields(draft.document), unit=draft.checked.unit),
         saved=saved,
     )
     return render(request, PAGE.template, shown, status=status)
+
+
+def _kerf_says(laser: Laser) -> str:
+    """The kerf that files are made with."""
+    if "strip" in dict(laser.troubles()):
+        return ""
+    return f"Files are made with a kerf of {laser.kerf_mm:.2f} mm." if laser.kerf_mm else "Files are made with no kerf."

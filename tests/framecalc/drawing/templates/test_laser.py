@@ -154,7 +154,7 @@ def test_strokes_are_as_they_are_typed() -> None:
 def test_a_stroke_that_is_no_colour_is_refused(colour: str) -> None:
     with pytest.raises(OutOfRange, match="Enter a colour") as refusal:
         Strokes(score=colour)
-    assert refusal.value.field == "score"
+    assert refusal.value.field == "score_stroke"
 
 
 def test_a_name_that_somebody_typed_stays_a_text() -> None:

@@ -1,0 +1,82 @@
+"""The parts of a template one by one, and parts laid out beside each other, as a bed holds them."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from framecalc.geometry.outline import Bounds, Line, Outline, Point, bounds, turned_right
+from framecalc.templates.template import Template, at_origin, moved_by
+from framecalc.units import TOLERANCE_MM
+
+
+def parts_of(template: Template) -> tuple[Template, ...]:
+    """Take a template apart: one for each outline, with all that lies in it, from its own lower left corner.
+
+    Source: plane geometry.
+
+    >>> from framecalc.templates.shapes import box
+    >>> from framecalc.templates.template import Side, Step
+    >>> two = Template(name="x", title="", purpose="", side=Side.EITHER, step=Step.MAT,
+    ...                outlines=(box(0, 0, 30, 20), box(40, 0, 5, 5)), holes=(box(5, 5, 9, 9),))
+    >>> [(part.across_mm, len(part.holes)) for part in parts_of(two)]
+    [(30, 1), (5, 0)]
+    """
+    return tuple(map(at_origin, _split(template)))
+
+
+def turned(template: Template) -> Template:
+    """Turn a part without words by a quarter, clockwise.
+
+    Source: plane geometry.
+    """
+    return at_origin(
+        replace(
+            template,
+            outlines=_turned(template.outlines),
+            holes=_turned(template.holes),
+            zones=_turned(template.zones),
+            marks=tuple(Line(start=_quarter(mark.start), end=_quarter(mark.end)) for mark in template.marks),
+        )
+    )
+
+
+def together(parts: Iterable[tuple[Template, Point]], *, like: Template) -> Template:
+    """Lay parts out, each with its lower left corner at a place, as one template that is called like another one.
+
+    Source: plane geometry.
+    """
+    laid = [moved_by(part, at) for part, at in parts]
+    return replace(
+        like,
+        outlines=tuple(outline for one in laid for outline in one.outlines),
+        holes=tuple(hole for one in laid for hole in one.holes),
+        zones=tuple(zone for one in laid for zone in one.zones),
+        marks=tuple(mark for one in laid for mark in one.marks),
+        words=tuple(word for one in laid for word in one.words),
+    )
+
+
+def _split(template: Template) -> Iterator[Template]:
+    for outline in template.outlines:
+        part = bounds(outline.segments)
+        yield replace(
+            template,
+            outlines=(outline,),
+            holes=tuple(hole for hole in template.holes if _holds(part, hole.segments[0].start)),
+            zones=tuple(zone for zone in template.zones if _holds(part, zone.segments[0].start)),
+            marks=tuple(mark for mark in template.marks if _holds(part, mark.start)),
+            words=tuple(word for word in template.words if _holds(part, word.at)),
+        )
+
+
+def _holds(part: Bounds, point: Point) -> bool:
+    x, y = point
+    across = part.left_mm - TOLERANCE_MM <= x <= part.right_mm + TOLERANCE_MM
+    return across and part.bottom_mm - TOLERANCE_MM <= y <= part.top_mm + TOLERANCE_MM
+
+
+def _turned(outlines: Iterable[Outline]) -> tuple[Outline, ...]:
+    return tuple(Outline(segments=turned_right(one.segments)) for one in outlines)
+
+
+def _quarter(point: Point) -> Point:
+    return point[1], 0 - point[0]
