@@ -18,8 +18,8 @@ The arch straddles a table saw's blade or a router's bit, the feet stand clear o
 source.
 """
 
-APART_MM = 8.0
-"""Between two parts of one template."""
+APART_MM, IN_ROW = 8.0, 2
+"""Between two parts of one template, and how many blocks stand in a row."""
 
 LEG_MM = 120.0
 """The long leg of a reference block: as long as the blade of a usual try square (common practice, no source)."""
@@ -108,7 +108,7 @@ def set_up_blocks(measures: Iterable[Measure], *, name: str, title: str, purpose
     listed = tuple(measures)
     if not listed:
         raise ImpossibleSize("Enter a measure for the set-up blocks.")
-    step_mm = 2 * FOOT_MM + BRIDGE_MM + APART_MM
+    places = _in_rows(listed)
     return at_origin(
         Template(
             name=name,
@@ -116,8 +116,8 @@ def set_up_blocks(measures: Iterable[Measure], *, name: str, title: str, purpose
             purpose=purpose,
             side=Side.EITHER,
             step=Step.MILL,
-            outlines=tuple(_arch(measure, number * step_mm) for number, measure in enumerate(listed)),
-            words=tuple(_on_block(measure, number * step_mm) for number, measure in enumerate(listed)),
+            outlines=tuple(map(_arch, listed, places)),
+            words=tuple(map(_on_block, listed, places)),
         )
     )
 
@@ -244,24 +244,34 @@ def _rows(measures: Sequence[Measure]) -> list[int]:
     return rows
 
 
-def _on_block(measure: Measure, left_mm: float) -> Word:
+def _in_rows(measures: Sequence[Measure]) -> list[Point]:
+    """The lower left corner of each block: two in a row, so that a leaf takes them; the first stands lowest."""
+    step_mm, places, low_mm = 2 * FOOT_MM + BRIDGE_MM + APART_MM, list[Point](), 0.0
+    for row in range(0, len(measures), IN_ROW):
+        blocks = measures[row : row + IN_ROW]
+        places += [(number * step_mm, low_mm) for number in range(len(blocks))]
+        low_mm += max(block.length_mm for block in blocks) + OVER_MM + APART_MM
+    return places
+
+
+def _on_block(measure: Measure, lower_left: Point) -> Word:
     """The name of a block, over its arch, as large as it has room for."""
     room_mm = 2 * FOOT_MM + BRIDGE_MM - 8
     letter_mm = min(LETTER_MM, room_mm / (LETTER_ACROSS_RATIO * max(len(measure.label), 1)))
     return Word(
         text=measure.label,
-        at=(left_mm + 4, measure.length_mm + OVER_MM - 3 - LETTER_MM),
+        at=(lower_left[0] + 4, lower_left[1] + measure.length_mm + OVER_MM - 3 - LETTER_MM),
         letter_mm=letter_mm,
     )
 
 
-def _arch(measure: Measure, left_mm: float) -> Outline:
+def _arch(measure: Measure, lower_left: Point) -> Outline:
     require_positive(length_mm=measure.length_mm)
     widths_mm = list(accumulate((FOOT_MM, BRIDGE_MM, FOOT_MM)))
     first, second, across = widths_mm
     arch, top = measure.length_mm, measure.length_mm + OVER_MM
     corners = [(0.0, 0.0), (first, 0), (first, arch), (second, arch), (second, 0), (across, 0), (across, top), (0, top)]
-    return Outline(segments=moved(polygon(corners).segments, by=(left_mm, 0)))
+    return Outline(segments=moved(polygon(corners).segments, by=lower_left))
 
 
 def _merged(measures: Sequence[Measure]) -> list[Measure]:

@@ -12,7 +12,6 @@ from unicodedata import normalize
 from framecalc.drawing.templates.tiles import Paper
 from framecalc.geometry.outline import Arc, Point, Segment, sweep_rad
 from framecalc.templates.printer import Correction
-from framecalc.templates.template import LETTER_ACROSS_RATIO
 
 if TYPE_CHECKING:
     from fpdf import FPDF
@@ -52,12 +51,6 @@ class Leaf:
         """Write letters; those that the plain font of every reader lacks become plain ones."""
         self._document.set_font_size(size_mm * POINTS_PER_MM)
         self._document.text(*self._at(at), plain_text(text))
-
-    def note(self, text: str, at: Point) -> None:
-        """Write what a leaf says of itself, as far as it has room."""
-        room_mm = self._paper.across_mm - self._paper.margin_mm - self._paper.overlap_mm - at[0]
-        most = int(room_mm / (NOTE_MM * LETTER_ACROSS_RATIO))
-        self.text(text if len(text) <= most else text[: most - 1] + "...", at)
 
     def fill(self, lower_left: Point, upper_right: Point) -> None:
         """Fill an upright rectangle."""

@@ -10,6 +10,7 @@ from itertools import pairwise
 from math import atan, degrees
 from typing import TYPE_CHECKING
 
+from framecalc.drawing.templates.bars import MAP_MM, clear_corner, draw_bars
 from framecalc.drawing.templates.leaf import FAINT_MM, NOTE_MM, Leaf, plain_text
 from framecalc.drawing.templates.tiles import Paper, Tile, Tiling, tile_name, tiling_of
 from framecalc.errors import FrameCalcError
@@ -17,23 +18,12 @@ from framecalc.geometry.outline import Outline, Point, Segment, moved
 from framecalc.plan.templates import TemplateStamp
 from framecalc.templates.printer import CHECK_MM, TRUE, Correction
 from framecalc.templates.template import Template, Word
-from framecalc.units import MM_PER_INCH
 
 if TYPE_CHECKING:
     from fpdf import FPDF
 
-NOTE_STEP_MM = 4.2
-"""From line to line of what a leaf says of itself."""
-
-BARS_MM = ((100.0, "100 mm"), (4 * float(MM_PER_INCH), "4 in"))
-FROM_CUT_MM, CROSS_MM, TICK_MM, CELL_MM = 5.0, 3.0, 1.5, 3.5
+CROSS_MM, CELL_MM = 3.0, 3.5
 UNCHECKED = "Unchecked: measure the bars. If one is off, print at 100 %, actual size."
-
-CARD_MM = 85.6
-"""How long a bank card is. Source: ISO/IEC 7810, size ID-1, from memory, not re-read."""
-
-WRONG_SCALES = ((1.0, "100 %"), (0.97, "97 %"), (0.94, "94 %"))
-"""Where a card laid on its mark ends when a leaf was printed so: 94 % is an A4 fitted to Letter, 97 % one fitted in."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,8 +84,18 @@ def _draw_leaf(
     with leaf.only_in_room():
         _draw(template, tiling, tile, leaf)
     _draw_joining(tiling, tile, leaf)
-    _draw_bars(leaf, _corner(tiling.paper), says)
-    _draw_map(tiling, tile, leaf)
+    corner = clear_corner(tiling.paper, _lines(template, tiling, tile))
+    draw_bars(leaf, corner, says)
+    _draw_map(tiling, tile, leaf, corner)
+
+
+def _lines(template: Template, tiling: Tiling, tile: Tile) -> list[tuple[Point, Point]]:
+    """Where the lines and words of a template lie on a leaf, arcs as their chords."""
+    outlines = (*template.outlines, *template.holes, *template.zones)
+    ends = [(one.start, one.end) for outline in outlines for one in outline.segments]
+    ends += [(mark.start, mark.end) for mark in template.marks]
+    ends += [(word.at, (word.at[0] + word.across_mm, word.at[1])) for word in template.words]
+    return [(tiling.on_leaf(tile, start), tiling.on_leaf(tile, end)) for start, end in ends]
 
 
 def printer_leaf_pdf(paper: Paper, *, printer: PrinterUsed | None = None) -> bytes:
@@ -122,7 +122,7 @@ def printer_leaf_pdf(paper: Paper, *, printer: PrinterUsed | None = None) -> byt
     leaf.text("rising", _beside(corners[0], corners[2]))
     leaf.text("falling", _beside(corners[3], corners[1]))
     says = ("Printer check: print at 100 %, actual size.", square, corrected)
-    _draw_bars(leaf, _corner(paper), says)
+    draw_bars(leaf, clear_corner(paper, ()), says)
     return bytes(document.output())
 
 
@@ -184,50 +184,11 @@ def _says(template: Template, stamp: TemplateStamp) -> tuple[str, ...]:
     )
 
 
-def _corner(paper: Paper) -> Point:
-    """Where the bars start: inside what is kept of every leaf."""
-    from_edge_mm = paper.margin_mm + paper.overlap_mm / 2 + FROM_CUT_MM
-    return from_edge_mm, from_edge_mm
-
-
-def _draw_bars(leaf: Leaf, corner: Point, says: Sequence[str]) -> None:
-    """Bars across and up, each with a tick at both ends, and the words of the leaf between them."""
-    x, y = corner
-    _draw_card(leaf, (x + 10, y + 10))
-    for number, (length_mm, label) in enumerate(BARS_MM):
-        level, upright = y + 5 * number, x + 5 * number
-        _bar(leaf, (x + 10, level), (x + 10 + length_mm, level))
-        _bar(leaf, (upright, y + 10), (upright, y + 10 + length_mm))
-        leaf.text(label, (x + 12, level + 0.8))
-        leaf.text(label, (upright + 0.6, y + 12 + length_mm - 5 * number), size_mm=2)
-    for number, line in enumerate(says):
-        leaf.note(line, (x + 12, y + 22 + NOTE_STEP_MM * (len(says) - number)))
-
-
-def _draw_card(leaf: Leaf, start: Point) -> None:
-    """A line to lay a bank card on: its far edge meets the first mark, or tells how small the leaf came out."""
-    x, y = start
-    leaf.line((x, y), (x + CARD_MM / WRONG_SCALES[-1][0], y))
-    leaf.line((x, y - TICK_MM), (x, y + TICK_MM))
-    for ratio, label in WRONG_SCALES:
-        at = x + CARD_MM / ratio
-        leaf.line((at, y - TICK_MM), (at, y + TICK_MM))
-        leaf.text(label, (at - 0.5, y + 2.4), size_mm=2)
-    leaf.text("Lay a bank card from the left mark: it ends at 100 %.", (x + 2, y + 2.4), size_mm=2.4)
-
-
-def _bar(leaf: Leaf, start: Point, end: Point) -> None:
-    leaf.line(start, end)
-    for x, y in (start, end):
-        across, up = (0.0, TICK_MM) if start[1] == end[1] else (TICK_MM, 0.0)
-        leaf.line((x - across, y - up), (x + across, y + up))
-
-
-def _draw_map(tiling: Tiling, tile: Tile, leaf: Leaf) -> None:
+def _draw_map(tiling: Tiling, tile: Tile, leaf: Leaf, corner: Point) -> None:
     """The name of the leaf and all leaves as they lie, this one filled."""
     last = tile_name(tiling.rows - 1, tiling.columns - 1)
-    x, y = _corner(tiling.paper)
-    left, top = x + 12, y + 60 + CELL_MM * min(tiling.rows, 8)
+    x, y = corner
+    left, top = x + 12, y + MAP_MM + CELL_MM * min(tiling.rows, 8)
     leaf.text(f"Leaf {tile.name} of A1 to {last}", (left, top + 2), size_mm=NOTE_MM * 1.4)
     for row in range(tiling.rows):
         for column in range(tiling.columns):

@@ -1,18 +1,20 @@
-"""The files of templates: what each kind is called, and all of them in one zip."""
+"""The files of templates: what each kind is called, those that were chosen in one zip, or on leaves in one PDF."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from io import BytesIO
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from framecalc.drawing.templates.dxf import template_dxf
-from framecalc.drawing.templates.laser import laser_svg
-from framecalc.drawing.templates.pdf import template_pdf
-from framecalc.drawing.templates.tiles import Paper
+from framecalc.drawing.templates.laser import Strokes, laser_svg
+from framecalc.drawing.templates.pdf import PrinterUsed, template_pdf, templates_pdf
+from framecalc.drawing.templates.tiles import Paper, tiling_of
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
-from framecalc.plan.templates import TemplateStamp, templates_of
-from framecalc.templates.template import Template
+from framecalc.plan.nesting import nested
+from framecalc.plan.templates import FrameTemplates, TemplateStamp, templates_of
+from framecalc.templates.template import Step, Template
+from framecalc.templates.warnings import Bed
 from webapp.data.errors import StoreError
 from webapp.live.papers import frame_file
 
@@ -26,10 +28,27 @@ class NoSuchTemplate(StoreError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wish:
-    """What the files are made for: a kerf, a paper."""
+    """What the files are made for: the laser with its kerf, strokes and bed, and the printer with its paper."""
 
     kerf_mm: float
     paper: Paper
+    strokes: Strokes
+    bed: Bed
+    printer: PrinterUsed | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """Which templates are wanted: of a step of the work, of a frame, and those that are picked; blanks are all."""
+
+    step: Step | None = None
+    frame: str = ""
+    picked: frozenset[str] = frozenset()
+
+    def takes(self, plan: FramePlan, template: Template) -> bool:
+        """Whether a template of a frame is one of them."""
+        is_step = self.step in (None, template.step)
+        return is_step and (not self.picked or f"{plan.frame.id}.{template.name}" in self.picked)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,25 +66,27 @@ KINDS = {
         label="Laser",
         ending=".svg",
         media_type="image/svg+xml",
-        write=lambda template, stamp, wish: laser_svg(template, kerf_mm=wish.kerf_mm),
+        write=lambda template, stamp, wish: laser_svg(template, kerf_mm=wish.kerf_mm, strokes=wish.strokes),
     ),
     "cuts": FileKind(
         label="Laser, cuts only",
         ending="-cuts.svg",
         media_type="image/svg+xml",
-        write=lambda template, stamp, wish: laser_svg(template, kerf_mm=wish.kerf_mm, only_cuts=True),
+        write=lambda template, stamp, wish: laser_svg(
+            template, kerf_mm=wish.kerf_mm, strokes=wish.strokes, only_cuts=True
+        ),
     ),
     "dxf": FileKind(
         label="DXF",
         ending=".dxf",
         media_type="image/vnd.dxf",
-        write=lambda template, stamp, wish: template_dxf(template, kerf_mm=wish.kerf_mm),
+        write=lambda template, stamp, wish: template_dxf(template, kerf_mm=wish.kerf_mm, names=wish.strokes.names),
     ),
     "pdf": FileKind(
         label="PDF",
         ending=".pdf",
         media_type="application/pdf",
-        write=lambda template, stamp, wish: template_pdf(template, stamp=stamp, paper=wish.paper),
+        write=lambda template, stamp, wish: template_pdf(template, stamp=stamp, paper=wish.paper, printer=wish.printer),
     ),
 }
 """Every kind of file of a template, by its name in addresses."""
@@ -78,37 +99,88 @@ def file_of(plan: FramePlan, *, name: str, kind: str, wish: Wish) -> tuple[str, 
         NoSuchTemplate: there is none.
         FrameCalcError: it cannot be made for this kerf or paper.
     """
-    made = templates_of(plan)
-    template, wanted = made.named(name), KINDS.get(kind)
-    if template is None or wanted is None:
+    made, template = _named(plan, name)
+    if kind not in KINDS:
+        raise NoSuchTemplate("Choose a file from the list.")
+    content = KINDS[kind].write(template, made.stamp, wish)
+    return _called(plan, template) + KINDS[kind].ending, content, KINDS[kind].media_type
+
+
+def copies_on_beds(plan: FramePlan, *, name: str, wish: Wish) -> tuple[str, bytes]:
+    """As many copies of a template as there are frames, laid out on beds: a laser's file for each bed, as a zip.
+
+    Raises:
+        NoSuchTemplate: there is none.
+        FrameCalcError: a part is larger than the bed, or the bed has no size.
+    """
+    _, template = _named(plan, name)
+    called = _called(plan, template)
+    beds = nested(template, copies=plan.frame.count, bed=wish.bed)
+    files = (laser_svg(bed, kerf_mm=wish.kerf_mm, strokes=wish.strokes) for bed in beds)
+    return f"{called}-beds.zip", _zipped((f"{called}-bed-{number}.svg", svg) for number, svg in enumerate(files, 1))
+
+
+def all_files(plan: Plan, wish: Wish, choice: Choice) -> bytes:
+    """Every chosen file that can be made, as a zip; what cannot be made is left out, and the page says why."""
+    return _zipped(_every_file(plan, wish, choice))
+
+
+def one_print(plan: Plan, wish: Wish, choice: Choice) -> bytes:
+    """Every chosen template on leaves in one PDF; what would take too many leaves is left out, and the page says why.
+
+    Raises:
+        NoSuchTemplate: none is left.
+    """
+    stamped = [(one, made.stamp) for _, made, one in chosen(plan, choice) if _fits(one, wish.paper)]
+    if not stamped:
         raise NoSuchTemplate("Choose a template from the list.")
-    content = wanted.write(template, made.stamp, wish)
-    return _called(plan, template, wanted), content, wanted.media_type
+    return templates_pdf(stamped, title=plan.project.name, paper=wish.paper, printer=wish.printer)
 
 
-def all_files(plan: Plan, wish: Wish) -> bytes:
-    """Every file that can be made, as a zip; what cannot be made is left out, and the page says why."""
-    packed = BytesIO()
-    with ZipFile(packed, "w") as archive:
-        for name, content in every_file(plan, wish):
-            archive.writestr(ZipInfo(name, EARLIEST), content, compress_type=ZIP_DEFLATED)
-    return packed.getvalue()
-
-
-def every_file(plan: Plan, wish: Wish) -> Iterator[tuple[str, str | bytes]]:
-    """Every file that can be made of a job, with its name."""
+def chosen(plan: Plan, choice: Choice) -> Iterator[tuple[FramePlan, FrameTemplates, Template]]:
+    """The chosen templates, each with its frame; a frame that cannot be computed has none."""
     for frame in plan.frames.values():
+        if choice.frame not in ("", frame.frame.id):
+            continue
         try:
             made = templates_of(frame)
         except FrameCalcError:
             continue
-        for template in made.templates:
-            for kind in KINDS.values():
-                try:
-                    yield _called(frame, template, kind), kind.write(template, made.stamp, wish)
-                except FrameCalcError:
-                    continue
+        yield from ((frame, made, one) for one in made.templates if choice.takes(frame, one))
 
 
-def _called(plan: FramePlan, template: Template, kind: FileKind) -> str:
-    return frame_file(plan.project, plan.frame, template.name) + kind.ending
+def _every_file(plan: Plan, wish: Wish, choice: Choice) -> Iterator[tuple[str, str | bytes]]:
+    for frame, made, template in chosen(plan, choice):
+        for kind in KINDS.values():
+            try:
+                yield _called(frame, template) + kind.ending, kind.write(template, made.stamp, wish)
+            except FrameCalcError:
+                continue
+
+
+def _named(plan: FramePlan, name: str) -> tuple[FrameTemplates, Template]:
+    made = templates_of(plan)
+    template = made.named(name)
+    if template is None:
+        raise NoSuchTemplate("Choose a template from the list.")
+    return made, template
+
+
+def _fits(template: Template, paper: Paper) -> bool:
+    try:
+        tiling_of(template.across_mm, template.up_mm, paper=paper)
+    except FrameCalcError:
+        return False
+    return True
+
+
+def _zipped(files: Iterable[tuple[str, str | bytes]]) -> bytes:
+    packed = BytesIO()
+    with ZipFile(packed, "w") as archive:
+        for name, content in files:
+            archive.writestr(ZipInfo(name, EARLIEST), content, compress_type=ZIP_DEFLATED)
+    return packed.getvalue()
+
+
+def _called(plan: FramePlan, template: Template) -> str:
+    return frame_file(plan.project, plan.frame, template.name)

@@ -1,33 +1,37 @@
 """What the page of templates shows: each template of each frame, with its files."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from urllib.parse import urlencode
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
 from framecalc.drawing.sheet import usual_paper
 from framecalc.drawing.templates.operations import machine_work
 from framecalc.drawing.templates.thumbnail import template_thumbnail
-from framecalc.drawing.templates.tiles import PAPER_WORDS, Paper, paper_called, tiling_of
+from framecalc.drawing.templates.tiles import PAPER_WORDS, tiling_of
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.plan.templates import templates_of
 from framecalc.project import Project
-from framecalc.templates.template import Template
-from framecalc.units import describe_size, parse_length
-from framecalc.words import Words
-from webapp.live.addresses import TEMPLATES
+from framecalc.templates.template import Step, Template
+from framecalc.templates.warnings import warnings_of
+from framecalc.units import Unit, describe_length, describe_size
+from framecalc.words import Words, ours
+from webapp.data.machines import Laser, Printer
+from webapp.data.shop import ShopProfile
+from webapp.live.addresses import PRINTER_CHECK, SHOP, TEMPLATES
 from webapp.live.desk import ProjectAtRevision
-from webapp.live.papers import NoSuchDrawing
 from webapp.live.render import drawing
+from webapp.pages.templates.asked import NO_PRINTER, Asked
 from webapp.pages.templates.files import KINDS, Wish
 
 CAUTIONS = (
-    "Laser: fumes drawn off and led outside, something to put a fire out within reach, and never left alone.",
+    "Laser: draw fumes off and lead them outside, keep something to put a fire out within reach, never leave it alone.",
     "Never cut PVC, vinyl or any sheet of unknown make: chlorine comes off it. Ask for its data sheet.",
     "Hold the sheet down flat, small parts too: what lifts is cut at another size, or burns.",
 )
+OF_PLAN_MOST = 6
+"""So many frames are shown at once without being asked for; of more, the first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,14 +44,17 @@ class TemplateFile:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TemplateShown:
-    """One template: what it is, its small drawing, its files, and why some cannot be made."""
+    """One template: what it is, its small drawing, its files, what to heed, and why some files cannot be made."""
 
+    pick: str
     title: str
     purpose: str
     size: str
     side: str
+    leaves: str
     drawing: Markup
     files: tuple[TemplateFile, ...]
+    warnings: tuple[str, ...]
     refusals: tuple[str, ...]
 
 
@@ -63,17 +70,24 @@ class FrameTemplatesShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TemplatesShown:
-    """Everything that the page shows; `wrong` says why the kerf as typed cannot be taken."""
+    """Everything that the page shows; `wrong` says why what is typed cannot be taken."""
 
     project: Project
+    asked: Asked
     kerf: str
     paper: str
+    printer: str
+    is_true: str
     wrong: str
-    zip_at: str
+    at: str
     check_at: str
+    papers: tuple[tuple[str, str], ...]
+    printers: tuple[tuple[str, str], ...]
+    names: tuple[tuple[str, str], ...]
     frames: tuple[FrameTemplatesShown, ...]
-    papers: tuple[tuple[str, str], ...] = tuple(PAPER_WORDS.items())
+    steps: tuple[str, ...] = tuple(Step)
     cautions: tuple[str, ...] = CAUTIONS
+    shop_at: str = SHOP
 
     @property
     def words(self) -> Words:
@@ -81,73 +95,55 @@ class TemplatesShown:
         return self.project.shop.words
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """What the address asks for, as typed; blanks are no kerf and the paper that is at hand."""
-
-    kerf: str = ""
-    paper: str = ""
-
-    def on(self, project: Project) -> Paper:
-        """The paper.
-
-        Raises:
-            NoSuchDrawing: there is none of this name.
-        """
-        name = self.paper or usual_paper(project.unit)
-        if name not in PAPER_WORDS:
-            raise NoSuchDrawing(f"Choose a paper: {', '.join(PAPER_WORDS)}")
-        return paper_called(name)
-
-    def kerf_mm(self, project: Project) -> float:
-        """The kerf.
-
-        Raises:
-            FrameCalcError: it is no length.
-        """
-        if not self.kerf.strip():
-            return 0.0
-        return float(parse_length(self.kerf, bare=project.unit, comma=project.shop.comma).mm)
-
-    def wish(self, project: Project) -> Wish:
-        """What files are made for.
-
-        Raises:
-            NoSuchDrawing, FrameCalcError: a paper that is none, a kerf that is no length.
-        """
-        return Wish(kerf_mm=self.kerf_mm(project), paper=self.on(project))
-
-    def address(self, path: str) -> str:
-        """An address that asks for the same."""
-        asked = {name: text for name, text in (("kerf", self.kerf), ("paper", self.paper)) if text}
-        return f"{path}?{urlencode(asked)}" if asked else path
-
-
-def templates_shown(opened: ProjectAtRevision, asked: Asked, *, wrong: str = "") -> TemplatesShown:
-    """What the page shows for a kerf and a paper.
+def templates_shown(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile, *, wrong: str = "") -> TemplatesShown:
+    """What the page shows.
 
     Raises:
         NoSuchDrawing, FrameCalcError: a paper that is none, a kerf that is no length.
     """
     project, at = opened.project, TEMPLATES(project_id=opened.project_id)
-    wish = asked.wish(project)
+    printer, wish = asked.printer_of(shop), asked.wish(project, shop)
+    frame = asked.frame or (project.frames[0].id if len(project.frames) > OF_PLAN_MOST else "")
+    plans = [plan for plan in opened.plan.frames.values() if frame in ("", plan.frame.id)]
     return TemplatesShown(
         project=project,
-        kerf=asked.kerf,
-        paper=asked.paper or usual_paper(project.unit),
+        asked=asked,
+        kerf=describe_length(shop.laser.kerf_mm, unit=Unit.MM) if shop.laser.kerf_mm else "none",
+        paper=asked.paper or ("" if printer else usual_paper(project.unit)),
+        printer=printer.id if printer else NO_PRINTER,
+        is_true=wish.printer.says if wish.printer else "",
         wrong=wrong,
-        zip_at=asked.address(f"{at}/all.zip"),
-        check_at=asked.address(f"{at}/printer-check.pdf"),
-        frames=tuple(_frame(plan, at, asked, wish) for plan in opened.plan.frames.values()),
+        at=at,
+        check_at=f"{PRINTER_CHECK}?printer={printer.id}" if printer else PRINTER_CHECK,
+        papers=((("", f"{wish.paper.name}, in the printer"),) if printer else ()) + tuple(PAPER_WORDS.items()),
+        printers=(*((one.id, _called(one)) for one in shop.printers), (NO_PRINTER, "Another, unchecked")),
+        names=tuple((one.id, one.name) for one in project.frames),
+        frames=tuple(_frame(plan, at, asked, wish) for plan in plans),
     )
+
+
+def without_machines(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile, *, wrong: str) -> TemplatesShown:
+    """What the page shows where a value of a machine cannot be taken: what is typed, beside templates without it."""
+    bare = shop.model_copy(update={"printers": (), "laser": Laser()})
+    shown = templates_shown(opened, replace(asked, kerf="", printer=""), bare, wrong=wrong)
+    return replace(shown, asked=asked)
+
+
+def _called(printer: Printer) -> str:
+    return printer.name if printer.says.startswith("True") else f"{printer.name}, unchecked"
 
 
 def _frame(plan: FramePlan, at: str, asked: Asked, wish: Wish) -> FrameTemplatesShown:
     shown: tuple[TemplateShown, ...] = ()
+    choice = asked.choice
     try:
         made = templates_of(plan)
-        refusals = made.refusals
-        shown = tuple(_template(plan, one, f"{at}/{plan.frame.id}/{one.name}", asked, wish) for one in made.templates)
+        refusals = made.refusals if choice.step is None else ()
+        shown = tuple(
+            _template(plan, one, f"{at}/{plan.frame.id}/{one.name}", asked, wish)
+            for one in made.templates
+            if choice.step in (None, one.step)
+        )
     except FrameCalcError as error:
         refusals = (error.sentence,)
     return FrameTemplatesShown(frame_id=plan.frame.id, name=plan.frame.name, templates=shown, refusals=refusals)
@@ -156,18 +152,37 @@ def _frame(plan: FramePlan, at: str, asked: Asked, wish: Wish) -> FrameTemplates
 def _template(plan: FramePlan, template: Template, at: str, asked: Asked, wish: Wish) -> TemplateShown:
     refused = dict(_refused(template, wish))
     return TemplateShown(
+        pick=f"{plan.frame.id}.{template.name}",
         title=template.title,
         purpose=template.purpose,
         size=describe_size(template.across_mm, template.up_mm, unit=plan.unit),
         side=template.side.value,
+        leaves="" if "pdf" in refused else _leaves(template, wish),
         drawing=drawing(template_thumbnail(template, name=f"template-{plan.frame.id}-{template.name}")),
-        files=tuple(
-            TemplateFile(label=kind.label, address=asked.address(f"{at}/{name}"))
-            for name, kind in KINDS.items()
-            if name not in refused
-        ),
+        files=tuple(_files(template, at, asked, wish, refused=set(refused))),
+        warnings=tuple(_warnings(template, plan, wish)),
         refusals=tuple(dict.fromkeys(refused.values())),
     )
+
+
+def _files(template: Template, at: str, asked: Asked, wish: Wish, *, refused: set[str]) -> Iterator[TemplateFile]:
+    for name, kind in KINDS.items():
+        if name not in refused:
+            yield TemplateFile(label=kind.label, address=asked.address(f"{at}/{name}"))
+    if wish.bed.is_known and "laser" not in refused and not warnings_of(template, bed=wish.bed):
+        yield TemplateFile(label="All copies on the bed", address=asked.address(f"{at}/beds"))
+
+
+def _leaves(template: Template, wish: Wish) -> str:
+    tiling = tiling_of(template.across_mm, template.up_mm, paper=wish.paper)
+    count = tiling.columns * tiling.rows
+    return f"{count} {'leaf' if count == 1 else 'leaves'} of {wish.paper.name}"
+
+
+def _warnings(template: Template, plan: FramePlan, wish: Wish) -> Iterator[str]:
+    for warned in warnings_of(template, bed=wish.bed):
+        lengths = {name: describe_length(length_mm, unit=plan.unit) for name, length_mm in warned.lengths}
+        yield ours(warned.wording).format_map(lengths)
 
 
 def _refused(template: Template, wish: Wish) -> Iterator[tuple[str, str]]:

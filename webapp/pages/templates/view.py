@@ -1,11 +1,9 @@
 """The page of templates: each with its files for the laser, for other programs and for the printer."""
 
-from dataclasses import replace
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Request, Response
+from fastapi import APIRouter, Depends, Query, Request, Response
 
-from framecalc.drawing.templates.pdf import printer_leaf_pdf
 from framecalc.errors import FrameCalcError
 from webapp.live.addresses import TEMPLATES
 from webapp.live.desk import AtDesk
@@ -13,17 +11,26 @@ from webapp.live.page import Page
 from webapp.live.papers import job_file, machine_file
 from webapp.live.render import render
 from webapp.live.shown import Around
-from webapp.pages.templates.files import all_files, file_of
-from webapp.pages.templates.shown import Asked, templates_shown
+from webapp.pages.templates.asked import Asked
+from webapp.pages.templates.files import all_files, copies_on_beds, file_of, one_print
+from webapp.pages.templates.shown import templates_shown, without_machines
 
 router = APIRouter()
 PAGE = Page(name="templates", title="Templates", path=TEMPLATES, router=router)
 CANNOT_TAKE = 422
+ZIP = "application/zip"
 
 
-def asked(kerf: str = "", paper: str = "") -> Asked:
+def asked(
+    kerf: str = "",
+    paper: str = "",
+    printer: str = "",
+    step: str = "",
+    frame: str = "",
+    pick: Annotated[tuple[str, ...], Query()] = (),
+) -> Asked:
     """What the address asks for."""
-    return Asked(kerf=kerf, paper=paper)
+    return Asked(kerf=kerf, paper=paper, printer=printer, step=step, frame=frame, picked=pick)
 
 
 IsAsked = Annotated[Asked, Depends(asked)]
@@ -32,33 +39,43 @@ IsAsked = Annotated[Asked, Depends(asked)]
 @router.get(TEMPLATES)
 def page(request: Request, project_id: str, desk: AtDesk, asked: IsAsked) -> Response:
     """Show every template; a kerf that cannot be taken stands as typed, beside the templates without one."""
-    opened = desk.open(project_id)
+    opened, shop = desk.open(project_id), desk.shop()
     around = Around(page=PAGE, opened=opened)
     try:
-        return render(request, PAGE.template, around, templates_shown(opened, asked))
+        return render(request, PAGE.template, around, templates_shown(opened, asked, shop))
     except FrameCalcError as error:
-        without = templates_shown(opened, replace(asked, kerf=""), wrong=error.sentence)
-        return render(request, PAGE.template, around, replace(without, kerf=asked.kerf), status=CANNOT_TAKE)
+        shown = without_machines(opened, asked, shop, wrong=error.sentence)
+        return render(request, PAGE.template, around, shown, status=CANNOT_TAKE)
 
 
 @router.get(TEMPLATES + "/all.zip")
 def everything(project_id: str, desk: AtDesk, asked: IsAsked) -> Response:
-    """Answer with every file of every template as a zip."""
+    """Answer with every file of every chosen template as a zip."""
     opened = desk.open(project_id)
-    content = all_files(opened.plan, asked.wish(opened.project))
-    return machine_file(content, name=f"{job_file(opened.project, 'templates')}.zip", media_type="application/zip")
+    content = all_files(opened.plan, asked.wish(opened.project, desk.shop()), asked.choice)
+    return machine_file(content, name=f"{job_file(opened.project, 'templates')}.zip", media_type=ZIP)
 
 
-@router.get(TEMPLATES + "/printer-check.pdf")
-def printer_check(project_id: str, desk: AtDesk, asked: IsAsked) -> Response:
-    """Answer with the leaf by which a printer is checked."""
-    paper = asked.on(desk.open(project_id).project)
-    return machine_file(printer_leaf_pdf(paper), name="printer-check.pdf", media_type="application/pdf")
+@router.get(TEMPLATES + "/all.pdf")
+def to_print(project_id: str, desk: AtDesk, asked: IsAsked) -> Response:
+    """Answer with every chosen template on leaves, as one PDF."""
+    opened = desk.open(project_id)
+    content = one_print(opened.plan, asked.wish(opened.project, desk.shop()), asked.choice)
+    name = f"{job_file(opened.project, 'templates')}.pdf"
+    return machine_file(content, name=name, media_type="application/pdf")
+
+
+@router.get(TEMPLATES + "/{frame_id}/{name}/beds")
+def beds(project_id: str, frame_id: str, name: str, desk: AtDesk, asked: IsAsked) -> Response:
+    """Answer with all copies of one template laid out on the bed of the laser."""
+    plan = desk.plan(project_id, frame_id)
+    called, content = copies_on_beds(plan, name=name, wish=asked.wish(plan.project, desk.shop()))
+    return machine_file(content, name=called, media_type=ZIP)
 
 
 @router.get(TEMPLATES + "/{frame_id}/{name}/{kind}")
 def file(project_id: str, frame_id: str, name: str, kind: str, desk: AtDesk, asked: IsAsked) -> Response:
     """Answer with one file of one template."""
     plan = desk.plan(project_id, frame_id)
-    called, content, media_type = file_of(plan, name=name, kind=kind, wish=asked.wish(plan.project))
+    called, content, media_type = file_of(plan, name=name, kind=kind, wish=asked.wish(plan.project, desk.shop()))
     return machine_file(content, name=called, media_type=media_type)

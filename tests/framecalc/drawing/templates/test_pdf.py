@@ -9,7 +9,7 @@ from drawn_plans import FRAMES, plan_of
 from pdfplumber.page import Page
 from shapely import LineString, MultiLineString, box, unary_union
 
-from framecalc.drawing.templates.pdf import printer_leaf_pdf, template_pdf
+from framecalc.drawing.templates.pdf import PrinterUsed, printer_leaf_pdf, template_pdf
 from framecalc.drawing.templates.tiles import BARS_ROOM_MM, PAPER_WORDS, Paper, paper_called, tiling_of
 from framecalc.errors import FrameCalcError, ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Point, flatten
@@ -33,9 +33,9 @@ def pages(pdf: bytes) -> list[Page]:
     return list(pdfplumber.open(io.BytesIO(pdf)).pages)
 
 
-def printed(frame: str, name: str, paper: Paper, correction: Correction | None = None) -> list[Page]:
+def printed(frame: str, name: str, paper: Paper, printer: PrinterUsed | None = None) -> list[Page]:
     template, made = of(frame, name)
-    return pages(template_pdf(template, stamp=made.stamp, paper=paper, correction=correction))
+    return pages(template_pdf(template, stamp=made.stamp, paper=paper, printer=printer))
 
 
 def runs(page: Page) -> list[list[Point]]:
@@ -146,9 +146,11 @@ def test_a_leaf_says_job_side_place_and_whether_its_printer_was_checked() -> Non
     text = first.extract_text()
     assert "5 × Linocut, matted" in text and "face down" in text
     assert "Leaf A1 of A1 to B3" in text
-    assert "Unchecked: measure the bars" in text and "true" not in text
-    checked, *_ = printed("oak5", "mat", paper_called("a4"), Correction(across_ratio=1.01))
-    assert "true" in checked.extract_text() and "Unchecked" not in checked.extract_text()
+    assert "Unchecked: measure the bars" in text and "True" not in text
+    checked, *_ = printed(
+        "oak5", "mat", paper_called("a4"), PrinterUsed(name="Office", correction=Correction(across_ratio=1.01))
+    )
+    assert "True on Office only" in checked.extract_text() and "Unchecked" not in checked.extract_text()
 
 
 def test_a_corrected_leaf_is_off_by_what_the_printer_takes_back() -> None:
@@ -157,7 +159,7 @@ def test_a_corrected_leaf_is_off_by_what_the_printer_takes_back() -> None:
     correction = correction_of(
         across_mm=0.994 * CHECK_MM, up_mm=1.003 * CHECK_MM, rising_mm=diagonal, falling_mm=diagonal
     )
-    page, *_ = printed("oak5", "mat", paper_called("a4"), correction)
+    page, *_ = printed("oak5", "mat", paper_called("a4"), PrinterUsed(name="Office", correction=correction))
     assert has(page, 100 / 0.994, 0) and has(page, 0, 100 / 1.003)
     assert not has(page, 100, 0)
 

@@ -6,6 +6,7 @@ from zipfile import ZipFile
 
 import ezdxf
 import httpx
+import pdfplumber
 import pytest
 from pages import Browser, Element
 
@@ -94,11 +95,15 @@ def test_one_zip_holds_every_file(browser: Browser) -> None:
 
 
 def test_the_leaf_of_the_printer_check_is_a_pdf(browser: Browser) -> None:
-    answer = browser.client.get(f"{of_demo(browser)}/printer-check.pdf", params={"paper": "letter"})
+    page = browser.get(of_demo(browser))
+    (at,) = (a.attributes["href"] for a in page.by_id("main").all("a") if "Printer check" in a.text)
+    answer = browser.client.get(at, params={"paper": "letter"})
     assert called(answer) == "printer-check.pdf" and answer.content.startswith(b"%PDF-")
 
 
-@pytest.mark.parametrize("tail", ["?paper=x1", "/printer-check.pdf?paper=x1", "/all.zip?paper=x1", "/x1/mat/pdf"])
+@pytest.mark.parametrize(
+    "tail", ["?paper=x1", "/all.pdf?pick=x1.mat", "?printer=x1", "?step=x1", "/all.zip?paper=x1", "/x1/mat/pdf"]
+)
 def test_what_is_not_there_is_answered_with_a_sentence(browser: Browser, tail: str) -> None:
     assert browser.client.get(of_demo(browser) + tail).status_code in (404, 422)
 
@@ -112,5 +117,106 @@ def test_a_template_or_a_kind_that_is_not_there_is_no_fault_of_the_program(brows
 
 def test_the_page_says_what_a_laser_is_not_left_to(browser: Browser) -> None:
     text = browser.get(of_demo(browser)).by_id("main").text
-    assert "never left alone" in text and "PVC" in text and "Hold the sheet down" in text
+    assert "never leave it alone" in text and "PVC" in text and "Hold the sheet down" in text
     assert "Unchecked: measure the bars" in text
+
+
+def test_ticked_templates_alone_are_packed_and_printed(browser: Browser) -> None:
+    at = of_demo(browser)
+    picks = [one.attributes["value"] for one in browser.get(at).by_id("main").all("input", type="checkbox")]
+    mat, back = (next(one for one in picks if one.endswith(f".{name}")) for name in ("mat", "back"))
+    with ZipFile(io.BytesIO(browser.client.get(f"{at}/all.zip", params={"pick": [mat, back]}).content)) as archive:
+        assert len(archive.namelist()) == 8
+    printed = browser.client.get(f"{at}/all.pdf", params={"pick": [mat, back], "paper": "a3"})
+    assert called(printed) == f"{CAFE}-templates.pdf"
+    leaves = pdfplumber.open(io.BytesIO(printed.content)).pages
+    assert {"Mat: mat" in one.extract_text() for one in leaves} == {True, False}
+
+
+def test_a_step_shows_its_own_templates(browser: Browser) -> None:
+    at = of_demo(browser)
+    titles = [one.text for one in browser.get(f"{at}?step=Mats").by_id("main").all("h3")]
+    assert titles and all("Mat" in title for title in titles)
+
+
+def laser_of(browser: Browser, **fields: str) -> None:
+    sent = {f"laser.{name}": text for name, text in fields.items()}
+    assert browser.post("/shop", sent | {"do": "save"}).status_code == 303
+
+
+def test_groups_layers_strokes_and_kerf_are_as_the_shop_types_them(browser: Browser) -> None:
+    at = of_demo(browser)
+    laser_of(browser, cut_name="through", cut_stroke="#ff0000", kerf="0.2 mm")
+    linked = files(browser.get(at))
+    label = next(label for label in linked if label.startswith("Laser: Reference block"))
+    group = ET.fromstring(browser.client.get(linked[label]).text).find("{*}g[@id='through']")
+    assert group is not None and group.attrib["stroke"] == "#ff0000"
+    assert "A3.9,3.9" in browser.client.get(linked[label]).text
+    dxf = browser.client.get(linked[label.replace("Laser", "DXF")]).text
+    assert ezdxf.read(io.StringIO(dxf)).modelspace().query('LWPOLYLINE[layer=="through"]')
+
+
+def test_names_that_no_file_can_bear_are_said_and_make_no_file(browser: Browser) -> None:
+    at = of_demo(browser)
+    linked = files(browser.get(at))
+    laser_of(browser, score_name="cut")
+    assert "name of its own" in browser.get("/shop").by_id("slot-laser-score_name").text
+    assert browser.client.get(at).status_code == 422
+    label = next(label for label in linked if label.startswith("Laser: Reference block"))
+    assert browser.client.get(linked[label]).status_code == 422
+
+
+def test_a_small_bed_warns_and_a_large_one_takes_all_copies(browser: Browser) -> None:
+    at = of_demo(browser)
+    laser_of(browser, bed_across="300 mm", bed_up="200 mm")
+    assert "Larger than the bed: " in browser.get(at).by_id("main").text
+    laser_of(browser, bed_across="1300 mm", bed_up="900 mm", kerf="0.2 mm")
+    linked = files(browser.get(at))
+    label = next(label for label in linked if label.startswith("All copies on the bed: Mat"))
+    with ZipFile(io.BytesIO(browser.client.get(linked[label]).content)) as archive:
+        cuts = [
+            len(ET.fromstring(archive.read(name)).findall("{*}g[@id='cut']/{*}path")) for name in archive.namelist()
+        ]
+    assert sum(cuts) == 5 * 2, "five mats, each with its window"
+
+
+def test_a_printer_that_was_measured_is_corrected_and_its_leaves_say_so(browser: Browser) -> None:
+    """A printer of 0.994 across, 1.003 up and 0.2° skew, measured to a tenth of a millimetre."""
+    at = of_demo(browser)
+    browser.post("/shop", {"do": "add-printer"})
+    (field,) = (one for one in browser.get("/shop").all("input") if one.attributes.get("name", "").endswith(".across"))
+    printer = field.attributes["name"].removesuffix(".across")
+    assert "Unchecked" in browser.get(at).by_id("main").text
+    measured = {"across": "149.1", "up": "150.5", "rising": "212.2", "falling": "211.4"}
+    sent = {f"{printer}.{name}": text for name, text in measured.items()} | {"do": "save"}
+    assert browser.post("/shop", sent).status_code == 303
+    assert "True on Printer only" in browser.get("/shop").by_id("printers").text
+    page = browser.get(at)
+    assert "True on Printer only" in page.by_id("main").text
+    (block,) = (href for label, href in files(page).items() if label.startswith("PDF: Reference block"))
+    leaf = pdfplumber.open(io.BytesIO(browser.client.get(block).content)).pages[0]
+    assert "True on Printer only" in leaf.extract_text()
+    longest = max(abs(line["x1"] - line["x0"]) * 25.4 / 72 for line in leaf.lines)
+    assert longest > 101.6 / 0.994
+    unchecked = browser.client.get(block, params={"printer": "none"})
+    assert "Unchecked" in pdfplumber.open(io.BytesIO(unchecked.content)).pages[0].extract_text()
+
+
+@pytest.mark.parametrize(
+    ("measured", "says"),
+    [
+        ({"across": "134"}, "not fitted to the page"),
+        ({"across": "150", "up": "150", "rising": "220", "falling": "218"}, "measure all four again"),
+    ],
+)
+def test_a_square_that_was_fitted_to_the_page_or_misread_corrects_nothing(
+    browser: Browser, measured: dict[str, str], says: str
+) -> None:
+    at = of_demo(browser)
+    browser.post("/shop", {"do": "add-printer"})
+    (field,) = (one for one in browser.get("/shop").all("input") if one.attributes.get("name", "").endswith(".across"))
+    printer = field.attributes["name"].removesuffix(".across")
+    answer = browser.post("/shop", {f"{printer}.{name}": text for name, text in measured.items()} | {"do": "save"})
+    shown = answer.text if answer.status_code == 422 else browser.get("/shop").by_id("main").text
+    assert says in shown
+    assert "True on" not in browser.client.get(at).text
