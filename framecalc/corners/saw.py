@@ -245,6 +245,24 @@ def read_test_cut(
     return error_deg
 
 
+def feeler_deg(gap_mm: float, *, mitre_length_mm: float) -> float:
+    """Read how far an end is off from the gap at one end of its mitre, held to a true edge [°]: ``atan(gap / m)``.
+
+    Args:
+        gap_mm: by feeler, the other end touching [mm], ≥ 0.
+        mitre_length_mm: m [mm], > 0.
+    Raises:
+        OutOfRange: a length is out of range.
+    Source: derived.
+
+    >>> round(feeler_deg(0.1, mitre_length_mm=30), 3)
+    0.191
+    """
+    require_not_negative(gap_mm=gap_mm)
+    require_positive(mitre_length_mm=mitre_length_mm)
+    return degrees(atan(gap_mm / mitre_length_mm))
+
+
 def correct(error_deg: float, *, cutting: CutMethod, fence_mm: float) -> Correction:
     """Find which way to turn, by how much, and with which shim.
 

@@ -15,7 +15,7 @@ from framecalc.drawing.templates.leaf import FAINT_MM, NOTE_MM, Leaf, plain_text
 from framecalc.drawing.templates.tiles import Paper, Tile, Tiling, tile_name, tiling_of
 from framecalc.errors import FrameCalcError
 from framecalc.geometry.outline import Outline, Point, Segment, moved
-from framecalc.plan.templates import TemplateStamp
+from framecalc.plan.templates.templates import TemplateStamp
 from framecalc.templates.printer import CHECK_MM, TRUE, Correction
 from framecalc.templates.template import Template, Word
 
@@ -189,7 +189,8 @@ def _draw_map(tiling: Tiling, tile: Tile, leaf: Leaf, corner: Point) -> None:
     last = tile_name(tiling.rows - 1, tiling.columns - 1)
     x, y = corner
     left, top = x + 12, y + MAP_MM + CELL_MM * min(tiling.rows, 8)
-    leaf.text(f"Leaf {tile.name} of A1 to {last}", (left, top + 2), size_mm=NOTE_MM * 1.4)
+    says = "One leaf" if last == "A1" else f"Leaf {tile.name} of A1 to {last}"
+    leaf.text(says, (left, top + 2), size_mm=NOTE_MM * 1.4)
     for row in range(tiling.rows):
         for column in range(tiling.columns):
             lower_left = (left + column * CELL_MM, top - (row + 1) * CELL_MM)

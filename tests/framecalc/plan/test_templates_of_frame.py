@@ -7,7 +7,7 @@ from drawn_plans import FRAMES, plan_of
 
 from framecalc.geometry.outline import area_mm2, bounds
 from framecalc.plan.sheets.parts import size_of_part
-from framecalc.plan.templates import DUST_COVER_INSET_MM, FrameTemplates, templates_of
+from framecalc.plan.templates.templates import DUST_COVER_INSET_MM, FrameTemplates, templates_of
 from framecalc.templates.template import Side, Template
 
 TWO_MATS = {

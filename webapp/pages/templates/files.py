@@ -11,8 +11,8 @@ from framecalc.drawing.templates.pdf import PrinterUsed, template_pdf, templates
 from framecalc.drawing.templates.tiles import Paper, tiling_of
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
-from framecalc.plan.nesting import nested
-from framecalc.plan.templates import FrameTemplates, TemplateStamp, templates_of
+from framecalc.plan.templates.nesting import nested
+from framecalc.plan.templates.templates import FrameTemplates, TemplateStamp, templates_of
 from framecalc.templates.template import Step, Template
 from framecalc.templates.warnings import Bed
 from webapp.data.errors import StoreError

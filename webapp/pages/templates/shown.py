@@ -11,7 +11,7 @@ from framecalc.drawing.templates.thumbnail import template_thumbnail
 from framecalc.drawing.templates.tiles import PAPER_WORDS, tiling_of
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
-from framecalc.plan.templates import templates_of
+from framecalc.plan.templates.templates import templates_of
 from framecalc.project import Project
 from framecalc.templates.template import Step, Template
 from framecalc.templates.warnings import warnings_of

@@ -12,12 +12,11 @@ from shapely import Polygon
 from framecalc.drawing.templates.dxf import template_dxf
 from framecalc.drawing.templates.operations import machine_work
 from framecalc.geometry.outline import Arc, flatten
-from framecalc.plan.templates import templates_of
+from framecalc.plan.templates.templates import templates_of
 from framecalc.templates.template import Template
 
-TEMPLATES = {
-    f"{frame}-{one.name}": one for demo, frame in FRAMES for one in templates_of(plan_of(demo, frame)).templates
-}
+TEMPLATES = {one.name: one for demo, frame in FRAMES for one in templates_of(plan_of(demo, frame)).templates}
+"""One of each kind, from whichever demo has it."""
 all_templates = pytest.mark.parametrize("template", TEMPLATES.values(), ids=TEMPLATES)
 
 
@@ -54,4 +53,4 @@ def test_marks_and_words_have_layers_of_their_own(template: Template) -> None:
         ends = (line.dxf.start.x, line.dxf.start.y, line.dxf.end.x, line.dxf.end.y)
         assert ends == pytest.approx((*mark.start, *mark.end))
     assert [text.dxf.text for text in space.query('TEXT[layer=="engrave"]')] == [word.text for word in template.words]
-    assert {one.dxf.layer for one in space} <= {"cut", "score", "engrave"}
+    assert {one.dxf.layer for one in space} <= {"cut", "score", "engrave", "mark"}

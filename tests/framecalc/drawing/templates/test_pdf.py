@@ -12,14 +12,19 @@ from shapely import LineString, MultiLineString, box, unary_union
 from framecalc.drawing.templates.pdf import PrinterUsed, printer_leaf_pdf, template_pdf
 from framecalc.drawing.templates.tiles import BARS_ROOM_MM, PAPER_WORDS, Paper, paper_called, tiling_of
 from framecalc.errors import FrameCalcError, ImpossibleSize, OutOfRange
-from framecalc.geometry.outline import Point, flatten
-from framecalc.plan.templates import FrameTemplates, templates_of
+from framecalc.geometry.outline import Line, Point, flatten
+from framecalc.plan.templates.templates import FrameTemplates, templates_of
 from framecalc.templates.printer import CHECK_MM, Correction, correction_of
 from framecalc.templates.template import Template
 
 MM = 25.4 / 72
 OF_FRAMES = {frame: templates_of(plan_of(demo, frame)) for demo, frame in FRAMES}
-NAMED = [(frame, one.name) for frame, made in OF_FRAMES.items() for one in made.templates]
+NAMED = [
+    (frame, name)
+    for name, frame in {one.name: frame for frame, made in OF_FRAMES.items() for one in made.templates}.items()
+]
+"""One of each kind, from whichever demo has it."""
+
 WHOLE_MM = 0.02
 
 
@@ -66,7 +71,7 @@ def test_every_leaf_is_as_large_as_its_paper_and_bears_both_bars_both_ways(name:
             assert has(page, bar_mm, 0) and has(page, 0, bar_mm)
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+@pytest.mark.parametrize("paper", ["a4", "letter"])
 @pytest.mark.parametrize(("frame", "name"), NAMED)
 def test_the_leaves_put_together_are_the_template(frame: str, name: str, paper: str) -> None:
     """Each leaf shows its room; laid where they belong, they show every outline, and nothing of it elsewhere."""
@@ -87,7 +92,14 @@ def test_the_leaves_put_together_are_the_template(frame: str, name: str, paper: 
         rooms.append(room)
         found.append(drawn.intersection(room))
     assert unary_union(rooms).buffer(0.001).covers(whole)
-    straight = unary_union([LineString([one.start, one.end]) for part in template.outlines for one in part.segments])
+    straight = unary_union(
+        [
+            LineString([one.start, one.end])
+            for part in template.outlines
+            for one in part.segments
+            if isinstance(one, Line)
+        ]
+    )
     marks = unary_union([LineString([mark.start, mark.end]) for mark in template.marks])
     together = unary_union(found).buffer(WHOLE_MM)
     assert straight.difference(together).length < 0.001

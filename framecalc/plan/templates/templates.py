@@ -3,34 +3,27 @@
 A template that cannot be made is told with its reason; the others are made all the same.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
 from framecalc.geometry.outline import Point
 from framecalc.mats.windows import Window
 from framecalc.package.layers import LayerKind
-from framecalc.plan.figures import Figure
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.package.mats import CutMat
 from framecalc.plan.sheets.parts import distinct, size_of_part
+from framecalc.plan.templates import members
 from framecalc.sizes.shape import Shape
-from framecalc.templates.shapes import Measure, plate, reference_block, set_up_blocks, story_stick
+from framecalc.templates.artwork import SAFE_MM, artwork_panel
+from framecalc.templates.shapes import plate
 from framecalc.templates.template import Side, Step, Template
 from framecalc.units import describe_length
-from framecalc.words import Words, capitalised, say, typed, worded
+from framecalc.words import capitalised, say, typed
 
 DUST_COVER_INSET_MM = 3.0
 """A dust cover ends so far inside the outer edge, to show from no side (1/8 in; common practice, no source)."""
-
-SECTION_MEASURES = ("rabbet_width", "rabbet_depth", "lip", "land")
-"""The figures that a milled section is set up by."""
-
-STICK_MEASURES = ("outside", "sight", "rabbet", "package", "member", "ledge_long")
-"""The figures that a story stick carries: those whose names begin so,"""
-
-OFF_STICK = ("_corners", "_width", "_depth")
-"""but do not end so: from corner to corner, and of the section."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +58,7 @@ def templates_of(plan: FramePlan) -> FrameTemplates:
     plan.compute_all()
     made: list[Template] = []
     refusals: list[str] = []
-    for make in (_mats, _sheets, _dust_cover, _blocks, _reference_block, _stick):
+    for make in MAKERS:
         try:
             made.extend(make(plan))
         except FrameCalcError as error:
@@ -146,53 +139,44 @@ def _dust_cover(plan: FramePlan) -> Iterator[Template]:
     )
 
 
-def _blocks(plan: FramePlan) -> Iterator[Template]:
-    """Blocks to set a blade, bit or fence by; a bought moulding is not milled."""
-    figures = [plan.figures[name] for name in SECTION_MEASURES if name in plan.figures and not plan.is_bought]
-    if figures:
-        yield set_up_blocks(
-            _measures(figures, plan.project.shop.words),
-            name="set-up-blocks",
-            title="Set-up blocks",
-            purpose="Stand the arch over the blade for its height, against the fence for its distance.",
-        )
-
-
-def _reference_block(plan: FramePlan) -> Iterator[Template]:
-    """A block with the angle of the mitre; sides on edge have none."""
-    mitre_deg = plan.shape.mitre_deg
-    if mitre_deg < 1:
+def _artwork(plan: FramePlan) -> Iterator[Template]:
+    """The artwork with what stays in view of it; an object is no sheet, and a canvas is not worked on a bed."""
+    if plan.frame.artwork.kind in (ArtworkKind.OBJECT, ArtworkKind.CANVAS):
         return
-    angle = f"{mitre_deg:.4g}°"
-    yield reference_block(
-        mitre_deg,
-        title=say("Reference block, {angle}", plan.project.shop.words, angle=angle),
-        purpose=say("Set the mitre fence by it, and hold test cuts against it.", plan.project.shop.words),
-        says=angle,
+    outline, view = _seen_mat(plan) if plan.package.mats else _seen_lip(plan)
+    safe = describe_length(SAFE_MM, unit=plan.unit)
+    yield artwork_panel(
+        outline,
+        in_view=view,
+        safe_mm=SAFE_MM,
+        title="Artwork, as it is worked",
+        purpose=say(
+            "Outer line in the middle: what stays in view; inner one: safe, {safe} inside. Hold it down outside both.",
+            plan.project.shop.words,
+            safe=safe,
+        ),
     )
 
 
-def _stick(plan: FramePlan) -> Iterator[Template]:
-    """Every length of the frame on one stick."""
-    figures = [
-        figure
-        for name, figure in plan.figures.items()
-        if name.startswith(STICK_MEASURES) and not name.endswith(OFF_STICK) and figure.exact_mm > 0
-    ]
-    yield story_stick(
-        _measures(figures, plan.project.shop.words),
-        title="Story stick",
-        purpose="Every length from the left end: mark stock, set stops and check parts by it.",
-    )
+def _seen_lip(plan: FramePlan) -> tuple[Sequence[Point], Sequence[Point]]:
+    """The artwork and what the lip leaves of it in view; a tray leaves all."""
+    sizes, figures = plan.sizes, plan.figures
+    across_mm, up_mm = figures["artwork_across"].exact_mm, figures["artwork_up"].exact_mm
+    view = (min(sizes.sight_across_mm, across_mm), min(sizes.sight_up_mm, up_mm))
+    return plan.shape.corners(across_mm, up_mm), plan.shape.corners(*view)
 
 
-def _measures(figures: Iterable[Figure], words: Words) -> tuple[Measure, ...]:
-    """Lengths as they are, with the text that drawings and lists print."""
-    return tuple(Measure(label=_label(figure, words), length_mm=figure.exact_mm) for figure in figures)
+def _seen_mat(plan: FramePlan) -> tuple[Sequence[Point], Sequence[Point]]:
+    """The sheet behind the mat and what its first window leaves of it in view."""
+    assert plan.package.mats is not None
+    sheet, window = plan.package.mats.sheet, plan.package.mats.in_view.windows[0]
+    left, right = max(sheet.left_mm, window.left_mm), min(sheet.right_mm, window.right_mm)
+    bottom, top = max(sheet.bottom_mm, window.bottom_mm), min(sheet.top_mm, window.top_mm)
+    return _between(sheet.left_mm, sheet.bottom_mm, sheet.right_mm, sheet.top_mm), _between(left, bottom, right, top)
 
 
-def _label(figure: Figure, words: Words) -> str:
-    return say("{what} {size}", words, what=worded(figure.label), size=figure.written.full)
+def _between(left: float, bottom: float, right: float, top: float) -> tuple[Point, ...]:
+    return (left, bottom), (right, bottom), (right, top), (left, top)
 
 
 def _lengths_of(error: FrameCalcError, plan: FramePlan) -> dict[str, str]:
@@ -217,3 +201,19 @@ def _window_corners(shape: Shape, window: Window) -> tuple[Point, ...]:
 def _numbered(names: Iterable[str]) -> Iterator[str]:
     """Names with a number behind those that have been there before."""
     return (name.replace(" (", "-").replace(")", "") for name in distinct(names))
+
+
+MAKERS: tuple[Callable[[FramePlan], Iterator[Template]], ...] = (
+    _mats,
+    _sheets,
+    _dust_cover,
+    _artwork,
+    members.section,
+    members.blocks,
+    members.block,
+    members.stick,
+    members.ends,
+    members.face,
+    members.sled,
+)
+"""What makes the templates of a frame, in the order of its page."""

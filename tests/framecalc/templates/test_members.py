@@ -1,0 +1,78 @@
+"""Ends, mitre faces, cradles and artwork: at the sizes and angles of the member that they are laid on."""
+
+from math import atan2, cos, degrees, hypot, radians, tan
+
+import pytest
+
+from framecalc.errors import ImpossibleSize, OutOfRange
+from framecalc.geometry.outline import Line, Point, area_mm2
+from framecalc.templates.artwork import artwork_panel, narrowest_groove_mm
+from framecalc.templates.members import ARM_MM, EndLine, EndMarks, Mouth, member_end, mitre_face, sled_cradle
+from framecalc.templates.shapes import box
+from framecalc.templates.template import Template
+
+MARKS = EndMarks(lines=(EndLine(name="rabbet side", inset_mm=14),), on_mitre_mm=(10, 20), on_edge_mm=(30,))
+
+
+def corners(template: Template) -> list[Point]:
+    return [segment.start for segment in template.outlines[0].segments]
+
+
+def end(mitre_deg: float, *, from_behind: bool = False) -> Template:
+    return member_end(width_mm=20, mitre_deg=mitre_deg, marks=MARKS, from_behind=from_behind, title="", purpose="")
+
+
+@pytest.mark.parametrize("mitre_deg", [22.5, 30.0, 45.0, 60.0])
+def test_an_end_is_slanted_by_its_mitre_and_marked_along_it(mitre_deg: float) -> None:
+    made = end(mitre_deg)
+    slant = next(one for one in made.outlines[0].segments if isinstance(one, Line) and one.end == pytest.approx((0, 0)))
+    assert hypot(*slant.start) == pytest.approx(20 / cos(radians(mitre_deg))), "as long as the mitre"
+    assert degrees(atan2(slant.start[1], slant.start[0])) == pytest.approx(90 - mitre_deg)
+    along, first, second, key = made.marks
+    assert along.start == pytest.approx((14 * tan(radians(mitre_deg)), 14))
+    assert [hypot(*one.start) for one in (first, second)] == pytest.approx([10, 20])
+    assert key.start == (30, 0)
+
+
+def test_seen_from_behind_it_is_the_same_turned_over() -> None:
+    front, behind = end(45), end(45, from_behind=True)
+    long_mm = front.across_mm
+    turned = sorted((long_mm - x, y) for x, y in corners(front))
+    assert [hypot(*one) for one in sorted(corners(behind))] == pytest.approx([hypot(*one) for one in turned])
+    assert behind.marks[0].start[0] == pytest.approx(long_mm - front.marks[0].start[0])
+    assert area_mm2(behind.outlines[0]) == pytest.approx(area_mm2(front.outlines[0]))
+
+
+@pytest.mark.parametrize("sides", [3, 4, 6, 8])
+def test_the_corner_of_a_frame_stands_in_its_cradle(sides: int) -> None:
+    cradle = sled_cradle(mitre_deg=180 / sides, cradle_mm=20, title="", purpose="")
+    bottom = next((x, y) for x, y in corners(cradle) if y == pytest.approx(20))
+    left, right = [(x, y) for x, y in corners(cradle) if hypot(x - bottom[0], y - 20) == pytest.approx(ARM_MM)]
+    opened = degrees(2 * atan2(abs(right[0] - bottom[0]), right[1] - 20))
+    assert opened == pytest.approx(180 - 360 / sides)
+    assert left[1] == pytest.approx(right[1])
+
+
+def test_a_slot_is_a_hole_of_the_mitre_face_and_one_that_breaks_out_is_refused() -> None:
+    shape = corners(
+        Template(name="", title="", purpose="", side=end(45).side, step=end(45).step, outlines=(box(0, 0, 31, 20),))
+    )
+    slot, key = Mouth(near_mm=8, far_mm=20, low_mm=6, high_mm=10), Mouth(near_mm=0, far_mm=12, low_mm=4, high_mm=7)
+    face = mitre_face(shape, mouths=[slot], keys=[key], title="", purpose="")
+    assert (len(face.holes), len(face.zones)) == (1, 1)
+    with pytest.raises(ImpossibleSize, match="reaches the edge"):
+        mitre_face(shape, mouths=[key], keys=[], title="", purpose="")
+
+
+def test_nothing_is_left_of_a_safe_zone_wider_than_what_is_seen() -> None:
+    sheet, view = [(0, 0), (90, 0), (90, 60), (0, 60)], [(5, 5), (85, 5), (85, 55), (5, 55)]
+    assert len(artwork_panel(sheet, in_view=view, safe_mm=3, title="", purpose="").zones) == 2
+    with pytest.raises(ImpossibleSize):
+        artwork_panel(sheet, in_view=view, safe_mm=26, title="", purpose="")
+
+
+@pytest.mark.parametrize(("bit_deg", "wide_mm"), [(60, 2.309401), (90, 4.0), (120, 6.928203)])
+def test_a_groove_is_as_wide_as_its_bit_at_that_depth(bit_deg: float, wide_mm: float) -> None:
+    assert narrowest_groove_mm(depth_mm=2, bit_deg=bit_deg) == pytest.approx(wide_mm, abs=1e-6)
+    with pytest.raises(OutOfRange):
+        narrowest_groove_mm(depth_mm=0, bit_deg=bit_deg)
