@@ -12,7 +12,6 @@ from time import sleep
 from typing import TypeAlias
 
 from framecalc.drawing import FURTHER_PAPERS, PAPER_DRAWINGS, draw_paper, usual_paper
-from framecalc.drawing.package.template import draw_whole
 from framecalc.drawing.templates.tiles import paper_called
 from framecalc.errors import FrameCalcError
 from framecalc.package.layers import LayerKind
@@ -25,7 +24,6 @@ from webapp.jobs import sheets, timber
 from webapp.jobs.running import Jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.papers import frame_file, job_file
-from webapp.pages.package.fitting_card import MATS, TEMPLATE_NAMES
 from webapp.pages.sheets.layouts import kinds_of
 from webapp.pages.sheets.shown import sheet_on_paper
 from webapp.pages.sheets.view import LISTS as SHEET_LISTS
@@ -66,16 +64,13 @@ def files_of(project: Project, *, paper: str = "", shop: Profile | None = None) 
 
 
 def _of_frame(frame: FramePlan, paper: str) -> Iterator[tuple[str, str]]:
-    """The papers that every frame has, those that this one has besides, and the templates of its mats."""
+    """The papers that every frame has, and those that this one has besides."""
     for name in PAPER_DRAWINGS:
         yield _named(frame, name, paper), draw_paper(name, frame, paper)
     for name in FURTHER_PAPERS:
         if name != "upper-mat" or _has_two_mats(frame):
             with suppress(FrameCalcError):  # the frame has no such thing
                 yield _named(frame, name, paper), draw_paper(name, frame, paper)
-    for which in ("lower", "upper") if _has_two_mats(frame) else ("lower",):
-        if frame.mat:
-            yield _named(frame, TEMPLATE_NAMES[which]), draw_whole(MATS[which](frame))
 
 
 def _named(frame: FramePlan, *what: str) -> str:

@@ -197,6 +197,7 @@ def plate(
     corners: Sequence[Point],
     *,
     windows: Iterable[Sequence[Point]] = (),
+    says: Iterable[str] = (),
     name: str,
     title: str,
     purpose: str,
@@ -207,6 +208,7 @@ def plate(
 
     Args:
         windows: the corners of each, from where the others are counted.
+        says: what is written in each window, on what falls out of it.
     Raises:
         ImpossibleSize: a window reaches the edge.
     Source: plane geometry.
@@ -215,6 +217,7 @@ def plate(
     >>> plate(corners, name="back", title="Back", purpose="", side=Side.EITHER, step=Step.SHEET).across_mm
     4
     """
+    opened = tuple(windows)
     return at_origin(
         Template(
             name=name,
@@ -223,9 +226,19 @@ def plate(
             side=side,
             step=step,
             outlines=(polygon(corners),),
-            holes=tuple(polygon(one) for one in windows),
+            holes=tuple(map(polygon, opened)),
+            words=tuple(_in_window(window, text) for window, text in zip(opened, says, strict=False)),
         )
     )
+
+
+def _in_window(corners: Sequence[Point], text: str) -> Word:
+    """Words in the middle of a window, as large as it has room for."""
+    across, up = [x for x, _ in corners], [y for _, y in corners]
+    letter_mm = min(LETTER_MM, 0.8 * (max(across) - min(across)) / (LETTER_ACROSS_RATIO * max(len(text), 1)))
+    half_mm = len(text) * letter_mm * LETTER_ACROSS_RATIO / 2
+    at = ((max(across) + min(across)) / 2 - half_mm, (max(up) + min(up)) / 2)
+    return Word(text=text, at=at, letter_mm=letter_mm)
 
 
 def _beside(measure: Measure, *, at_mm: float) -> Word:

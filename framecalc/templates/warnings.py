@@ -35,6 +35,10 @@ class Bed:
         return all(one <= other + TOLERANCE_MM for one, other in zip(part, bed, strict=True))
 
 
+NO_BED = Bed()
+"""A machine of which nothing is known."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Warned:
     """A sentence with the lengths that it names in braces."""

@@ -60,19 +60,6 @@ def test_a_preview_that_comes_late_does_not_hide_a_conflict(open_page: Callable[
     assert "saved elsewhere meanwhile" in here.locator("#notice").inner_text()
 
 
-def test_the_leaves_of_a_template_print_at_their_true_size(open_page: Callable[..., Any]) -> None:
-    pdfplumber = needed("pdfplumber")
-    page = open_page()
-    page.goto(f"{package(page)}/template?paper=a4")
-    with pdfplumber.open(BytesIO(page.pdf(prefer_css_page_size=True))) as printed:
-        first = printed.pages[0]
-        assert len(printed.pages) == page.locator(".leaf").count()
-        bars = {
-            (round((one["x1"] - one["x0"]) / 72 * 25.4, 1), round(one["height"] / 72 * 25.4, 1)) for one in first.rects
-        }
-    assert {(50.0, 1.2), (1.2, 50.0)} <= bars
-
-
 def test_the_fitting_card_of_a_usual_package_goes_on_one_sheet(open_page: Callable[..., Any]) -> None:
     pdfplumber = needed("pdfplumber")
     page = open_page()

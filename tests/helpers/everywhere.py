@@ -50,7 +50,7 @@ def _pages_of_windows(page: Any) -> Iterator[tuple[str, str]]:
     yield "windows-package", f"{package}/mat"
     yield "windows-front", package.replace("package", "drawings/front")
     yield "windows-fitting", f"{package}/fitting"
-    yield "windows-template", f"{package}/template?paper=a3"
+    yield "windows-templates", f"{package}/template"
 
 
 def _pages_of_timber(page: Any, name: str, timber: str) -> Iterator[tuple[str, str]]:

@@ -51,3 +51,8 @@ STRAIGHT_PHOTO = PROJECT + "/photos/{photo_id}/straight.jpg"
 PHOTO_TO = FRAME + "/photo"
 CUT = TIMBER + "/cut/{key}"
 CUT_RECORD = RACK + "/cuts/{cut_id}"
+
+
+def mat_templates_at(project_id: str, frame_id: str) -> str:
+    """Where the templates of a frame's mats stand."""
+    return f"{TEMPLATES(project_id=project_id)}?step=Mats&frame={frame_id}"

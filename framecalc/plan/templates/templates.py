@@ -19,7 +19,7 @@ from framecalc.sizes.shape import Shape
 from framecalc.templates.artwork import SAFE_MM, artwork_panel
 from framecalc.templates.shapes import plate
 from framecalc.templates.template import Side, Step, Template
-from framecalc.units import describe_length
+from framecalc.units import describe_length, describe_size
 from framecalc.words import capitalised, say, typed
 
 DUST_COVER_INSET_MM = 3.0
@@ -98,6 +98,10 @@ def _mat(plan: FramePlan, cut: CutMat, *, place: str, from_behind: bool) -> Temp
     return plate(
         _corners(plan.shape, cut.laid.across_mm, cut.laid.up_mm),
         windows=[_window_corners(plan.shape, window) for window in cut.laid.windows],
+        says=[
+            f"{number}: {describe_size(one.across_mm, one.up_mm, unit=plan.unit)}"
+            for number, one in enumerate(cut.laid.windows, start=1)
+        ],
         name=f"{place}mat".replace(" ", "-"),
         title=say("{place}: {name}", words, place=capitalised(place + "mat"), name=cut.name),
         purpose=say("Its outside and its windows, {edge}.", words, edge=edge),

@@ -1,13 +1,11 @@
-"""What the fitting card and the template of a mat show: two pages to print."""
+"""What the fitting card shows: a page to print."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from framecalc.drawing import draw_panel, usual_paper
-from framecalc.drawing.package.mat import MatDrawing, read_lower_mat, read_upper_mat
-from framecalc.drawing.package.template import TEMPLATE_PAPERS, draw_leaves, draw_whole
+from framecalc.drawing import draw_panel
 from framecalc.errors import FrameCalcError
 from framecalc.package.fitting import FittingStep
 from framecalc.plan import FramePlan
@@ -16,24 +14,10 @@ from webapp.live.addresses import PACKAGE
 from webapp.live.answers import AnswerGroup
 from webapp.live.desk import Desk
 from webapp.live.grouped import at_group
-from webapp.live.papers import NoSuchDrawing, papers_first
 from webapp.live.render import drawing
 from webapp.pages.package.groups import PackageContext
 from webapp.pages.package.groups.fitting import cautions_of, steps_of
 from webapp.pages.package.groups.retainers import retainers
-
-PAPER_WORDS = {
-    "a4-portrait": "A4",
-    "a4": "A4, lying",
-    "a3": "A3, lying",
-    "letter-portrait": "Letter",
-    "letter": "Letter, lying",
-    "tabloid": "Tabloid, lying",
-}
-TEMPLATE_NAMES = {"lower": "template", "upper": "upper-template"}
-"""What the file of a template is called."""
-
-MATS = {"lower": read_lower_mat, "upper": read_upper_mat}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,60 +85,6 @@ def card_shown(desk: Desk, project_id: str, frame_id: str) -> FittingCard:
         drawings=_drawings(plan),
         cautions=cautions_of(plan),
     )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MatTemplate:
-    """What the template of a mat shows, leaf by leaf."""
-
-    words: Words
-    frame: str
-    back: str
-    paper: str
-    which: str
-    side: str
-    leaves: tuple[Markup, ...]
-    papers: tuple[tuple[str, str], ...]
-
-
-def template_shown(desk: Desk, project_id: str, frame_id: str, *, which: str, paper: str) -> MatTemplate:
-    """What the template of a mat shows, leaf by leaf.
-
-    Raises:
-        NoSuchDrawing: there is no such mat or paper.
-        FrameCalcError: the frame has no mat, or its template would take too many leaves.
-    """
-    plan = desk.plan(project_id, frame_id)
-    paper = paper or f"{usual_paper(plan.unit)}-portrait"
-    if paper not in TEMPLATE_PAPERS:
-        raise NoSuchDrawing(f"Choose a paper: {', '.join(TEMPLATE_PAPERS)}")
-    mat = _mat(plan, which)
-    return MatTemplate(
-        words=plan.project.shop.words,
-        frame=plan.frame.name,
-        back=at_group(PACKAGE, "mat")(project_id=project_id, frame_id=frame_id),
-        paper=paper,
-        which=which,
-        side=mat.side,
-        leaves=tuple(drawing(leaf) for leaf in draw_leaves(mat, paper=paper)),
-        papers=papers_first(PAPER_WORDS.items(), unit=plan.unit),
-    )
-
-
-def whole_template(desk: Desk, project_id: str, frame_id: str, *, which: str) -> str:
-    """The template of a mat on one leaf.
-
-    Raises:
-        NoSuchDrawing: there is no such mat.
-        FrameCalcError: the frame has no mat.
-    """
-    return draw_whole(_mat(desk.plan(project_id, frame_id), which))
-
-
-def _mat(plan: FramePlan, which: str) -> MatDrawing:
-    if which not in MATS:
-        raise NoSuchDrawing("Choose the upper or the lower mat")
-    return MATS[which](plan)
 
 
 def _facts(plan: FramePlan) -> list[CardFact]:

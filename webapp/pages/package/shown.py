@@ -11,7 +11,7 @@ from framecalc.package.shelf import ReadyMade, ready_made
 from framecalc.plan.inputs import UNDER_A_LIP, is_tray, layers_of
 from framecalc.project import Frame
 from framecalc.project.package import Layer, Picture
-from webapp.live.addresses import DRAWING_FILE, PACKAGE
+from webapp.live.addresses import DRAWING_FILE, PACKAGE, mat_templates_at
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
@@ -97,7 +97,8 @@ def _links(answer: FrameAnswer, group: AnswerGroup) -> tuple[Link, ...]:
     if group.name != "mat" or not group.drawings:
         return ()
     mats = ("upper", "lower") if len(group.drawings) > 1 else ("lower",)
-    return tuple(link for which in mats for link in _mat_links(ids, which, len(mats) > 1, _paper(answer)))
+    drawings = (_mat_link(ids, which, len(mats) > 1, _paper(answer)) for which in mats)
+    return (*drawings, Link(href=mat_templates_at(**ids), says="Templates, true size", is_file=False))
 
 
 def _paper(answer: FrameAnswer) -> str:
@@ -105,13 +106,10 @@ def _paper(answer: FrameAnswer) -> str:
     return usual_paper(answer.plan.unit).capitalize()
 
 
-def _mat_links(ids: dict[str, str], which: str, is_double: bool, paper: str) -> Iterable[Link]:
+def _mat_link(ids: dict[str, str], which: str, is_double: bool, paper: str) -> Link:
     of = f", {which} mat" if is_double else ""
     name = "upper-mat" if which == "upper" else "mat"
-    page = PACKAGE(**ids)
-    yield Link(href=DRAWING_FILE(name=name, **ids), says=f"Drawing, {paper}{of}")
-    yield Link(href=f"{page}/template?mat={which}", says=f"Template to print, true size{of}", is_file=False)
-    yield Link(href=f"{page}/template.svg?mat={which}", says=f"Template on one leaf{of}")
+    return Link(href=DRAWING_FILE(name=name, **ids), says=f"Drawing, {paper}{of}")
 
 
 def _shelf(frame: Frame) -> Iterable[tuple[str, tuple[tuple[str, str], ...]]]:

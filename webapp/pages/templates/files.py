@@ -6,7 +6,7 @@ from io import BytesIO
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from framecalc.drawing.templates.dxf import template_dxf
-from framecalc.drawing.templates.laser import Strokes, laser_svg
+from framecalc.drawing.templates.laser import PLAIN, Strokes, laser_svg
 from framecalc.drawing.templates.pdf import PrinterUsed, template_pdf, templates_pdf
 from framecalc.drawing.templates.tiles import Paper, tiling_of
 from framecalc.errors import FrameCalcError
@@ -14,7 +14,7 @@ from framecalc.plan import FramePlan, Plan
 from framecalc.plan.templates.nesting import nested
 from framecalc.plan.templates.templates import FrameTemplates, TemplateStamp, templates_of
 from framecalc.templates.template import Step, Template
-from framecalc.templates.warnings import Bed
+from framecalc.templates.warnings import NO_BED, Bed
 from webapp.data.errors import StoreError
 from webapp.live.papers import frame_file
 
@@ -32,8 +32,8 @@ class Wish:
 
     kerf_mm: float
     paper: Paper
-    strokes: Strokes
-    bed: Bed
+    strokes: Strokes = PLAIN
+    bed: Bed = NO_BED
     printer: PrinterUsed | None = None
 
 
@@ -49,6 +49,9 @@ class Choice:
         """Whether a template of a frame is one of them."""
         is_step = self.step in (None, template.step)
         return is_step and (not self.picked or f"{plan.frame.id}.{template.name}" in self.picked)
+
+
+EVERY_ONE = Choice()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +125,7 @@ def copies_on_beds(plan: FramePlan, *, name: str, wish: Wish) -> tuple[str, byte
 
 def all_files(plan: Plan, wish: Wish, choice: Choice) -> bytes:
     """Every chosen file that can be made, as a zip; what cannot be made is left out, and the page says why."""
-    return _zipped(_every_file(plan, wish, choice))
+    return _zipped(every_file(plan, wish, choice))
 
 
 def one_print(plan: Plan, wish: Wish, choice: Choice) -> bytes:
@@ -149,7 +152,8 @@ def chosen(plan: Plan, choice: Choice) -> Iterator[tuple[FramePlan, FrameTemplat
         yield from ((frame, made, one) for one in made.templates if choice.takes(frame, one))
 
 
-def _every_file(plan: Plan, wish: Wish, choice: Choice) -> Iterator[tuple[str, str | bytes]]:
+def every_file(plan: Plan, wish: Wish, choice: Choice = EVERY_ONE) -> Iterator[tuple[str, str | bytes]]:
+    """Every file that can be made of a job, with its name."""
     for frame, made, template in chosen(plan, choice):
         for kind in KINDS.values():
             try:

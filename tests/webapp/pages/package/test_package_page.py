@@ -242,20 +242,19 @@ def test_the_fitting_card_has_its_steps_in_order_the_retainers_and_the_cautions(
     assert "How many" in card and "gives off vapor" in card
 
 
-def test_the_template_is_leaf_by_leaf_or_one_file(browser: GroupedBrowser, address: str) -> None:
-    page = browser.get(f"{address}/template?paper=a4")
-    assert len([leaf for leaf in page.all("section") if "leaf" in leaf.attributes.get("class", "")]) > 1
-    whole = browser.client.get(f"{address}/template.svg")
-    assert whole.headers["content-type"] == "image/svg+xml" and "sandbox" in whole.headers["content-security-policy"]
-    assert browser.client.get(f"{address}/template?paper=wall").status_code == 404
-    assert browser.client.get(f"{address}/template?mat=third").status_code == 404
+@pytest.mark.parametrize("tail", ["/template", "/template?paper=a4&mat=upper", "/template.svg"])
+def test_the_old_addresses_of_a_template_lead_to_that_of_the_mat(
+    browser: GroupedBrowser, address: str, tail: str
+) -> None:
+    page = browser.get(f"{address}{tail}")
+    assert [one.text for one in page.by_id("main").all("h3")] == ["Mat: mat board"]
 
 
 def test_what_has_no_mat_has_no_template_and_says_so(browser: GroupedBrowser) -> None:
     canvas = browser.setting_out(browser.new(kind="canvas")).replace("setting-out", "package")
-    for page in (f"{canvas}/template", f"{canvas}/template.svg", f"{canvas.replace('package', 'drawings')}/mat.svg"):
-        answer = browser.client.get(page)
-        assert 400 <= answer.status_code < 500 and "Add a mat first" in answer.text
+    assert "No template of this step" in browser.get(f"{canvas}/template").by_id("main").text
+    answer = browser.client.get(f"{canvas.replace('package', 'drawings')}/mat.svg")
+    assert 400 <= answer.status_code < 500 and "Add a mat first" in answer.text
 
 
 def test_the_package_shows_the_air_of_the_corners_and_asks_for_none(browser: GroupedBrowser, address: str) -> None:
