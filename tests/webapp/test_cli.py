@@ -256,7 +256,7 @@ def test_templates_lists_and_layouts_are_written_too(tmp_path: Path) -> None:
     job, frame = "prints-for-a-cafe-wall", "linocut-matted"
     names = {file.name for file in draw(CAFE, out=tmp_path)}
     assert {f"{job}-{frame}-{what}-a4.svg" for what in ("mat", "held", "joint")} <= names
-    assert f"{job}-{frame}-template.svg" in names and f"{job}-{frame}-upper-mat-a4.svg" not in names
+    assert f"{job}-{frame}-upper-mat-a4.svg" not in names
     kinds = (".svg", "-cuts.svg", ".dxf", ".pdf")
     assert {f"{job}-{frame}-{what}{kind}" for what in ("story-stick", "mat", "glazing") for kind in kinds} <= names
     assert {f"{job}-sheet-1-1-a4.svg", f"{job}-cutting-plan-1-1-a4.svg"} <= names
