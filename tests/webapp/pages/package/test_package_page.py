@@ -247,7 +247,7 @@ def test_the_old_addresses_of_a_template_lead_to_that_of_the_mat(
     browser: GroupedBrowser, address: str, tail: str
 ) -> None:
     page = browser.get(f"{address}{tail}")
-    assert [one.text for one in page.by_id("main").all("h3")] == ["Mat: mat board"]
+    assert [one.text for one in page.by_id("main").all("h3")] == ["Mat: Mat board, 4-ply"]
 
 
 def test_what_has_no_mat_has_no_template_and_says_so(browser: GroupedBrowser) -> None:
