@@ -77,7 +77,7 @@ def _too_large(template: Template, bed: Bed) -> Iterator[Warned]:
         across_mm, up_mm = box.right_mm - box.left_mm, box.top_mm - box.bottom_mm
         if not bed.holds(across_mm, up_mm):
             lengths = (("across", across_mm), ("up", up_mm))
-            yield Warned(wording="Larger than the bed: {across} × {up}. Cut it by hand, on paper.", lengths=lengths)
+            yield Warned(wording="Larger than the bed: {across} × {up}. Print it, and cut by hand.", lengths=lengths)
             return
 
 

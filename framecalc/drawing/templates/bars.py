@@ -21,8 +21,8 @@ FROM_CUT_MM, TICK_MM, STEP_MM = 5.0, 1.5, 8.0
 CARD_MM = 85.6
 """How long a bank card is. Source: ISO/IEC 7810, size ID-1, from memory, not re-read."""
 
-WRONG_SCALES = ((1.0, "100 %"), (0.97, "97 %"), (0.94, "94 %"))
-"""Where a card ends on a leaf that was printed so: 94 % is an A4 fitted to Letter, 97 % one fitted to its margins."""
+WRONG_SCALES = ((1.0, "100%"), (0.97, "97%"), (0.94, "94%"))
+"""Where a card ends on a leaf that was printed so: 94% is an A4 fitted to Letter, 97% one fitted to its margins."""
 
 MAP_MM = 68.0
 """Where the map of the leaves stands, above the corner of the bars."""
@@ -74,7 +74,7 @@ def _draw_card(leaf: Leaf, start: Point) -> None:
         at, top = x + CARD_MM / ratio, y + TICK_MM + 2.6 * (len(WRONG_SCALES) - 1 - number)
         leaf.line((at, y - TICK_MM), (at, top))
         leaf.text(label, (at + 0.6, top - 1.2), size_mm=2)
-    leaf.text("Lay a bank card from the left mark: it ends at 100 %.", (x + 2, y + 2.4), size_mm=2.4)
+    leaf.text("Lay a bank card from the left mark: it ends at 100%.", (x + 2, y + 2.4), size_mm=2.4)
 
 
 def _bar(leaf: Leaf, start: Point, end: Point) -> None:

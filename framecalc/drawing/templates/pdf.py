@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from fpdf import FPDF
 
 CROSS_MM, CELL_MM = 3.0, 3.5
-UNCHECKED = "Unchecked: measure the bars. If one is off, print at 100 %, actual size."
+UNCHECKED = "Unchecked: measure the bars. If one is off, print at 100%, actual size."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +38,7 @@ class PrinterUsed:
         """What a leaf says of it."""
         across_pct, up_pct = (100 * ratio for ratio in (self.correction.across_ratio, self.correction.up_ratio))
         lean_deg = degrees(atan(self.correction.lean_ratio))
-        by = f"across {across_pct:.2f} %, up {up_pct:.2f} %, skew {lean_deg:.2f}°"
+        by = f"across {across_pct:.2f}%, up {up_pct:.2f}%, skew {lean_deg:.2f}°".replace("-", "−")
         return f"True on {self.name} only: corrected by {by}."
 
 
@@ -121,7 +121,7 @@ def printer_leaf_pdf(paper: Paper, *, printer: PrinterUsed | None = None) -> byt
     square = f"Square: {CHECK_MM:g} mm each side, diagonals {CHECK_MM * 2**0.5:.1f} mm."
     leaf.text("rising", _beside(corners[0], corners[2]))
     leaf.text("falling", _beside(corners[3], corners[1]))
-    says = ("Printer check: print at 100 %, actual size.", square, corrected)
+    says = ("Printer check: print at 100%, actual size.", square, corrected)
     draw_bars(leaf, clear_corner(paper, ()), says)
     return bytes(document.output())
 
