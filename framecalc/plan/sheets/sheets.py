@@ -87,9 +87,11 @@ class SheetsPlan:
     def _group(self, wanted: MaterialParts) -> SheetGroup:
         material = wanted.material
         stock = _told_apart(_offered(typed) for typed in self.stock_of(material))
-        left_out = self._left_out(wanted, stock)
-        fitting = replace(wanted, parts=tuple(part for part in wanted.parts if part.name not in left_out))
-        problem, refusal = self._posed(fitting, stock)
+        problem, refusal = self._posed(wanted, stock)
+        left_out = self._left_out(wanted, stock) if refusal else {}
+        if left_out:
+            fitting = replace(wanted, parts=tuple(part for part in wanted.parts if part.name not in left_out))
+            problem, refusal = self._posed(fitting, stock)
         return SheetGroup(
             material=material,
             parts=wanted.parts,
