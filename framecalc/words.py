@@ -9,7 +9,6 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 from enum import StrEnum
 from functools import lru_cache
-from itertools import groupby
 from string import Formatter
 from typing import Any, NamedTuple, Protocol, Self
 
@@ -59,8 +58,15 @@ class Run(NamedTuple):
     is_kept: bool
 
 
-def _has_letters(run: Run) -> bool:
-    return bool(run.letters)
+def _merged(runs: Iterable[Run]) -> tuple[Run, ...]:
+    """Neighbours of one kind as one run, without blank ones."""
+    merged: list[Run] = []
+    for run in runs:
+        if merged and merged[-1].is_kept is run.is_kept:
+            merged[-1] = Run(merged[-1].letters + run.letters, run.is_kept)
+        elif run.letters:
+            merged.append(run)
+    return tuple(merged)
 
 
 class _Values(Protocol):
@@ -81,11 +87,8 @@ class Wording(str):
 
     def __new__(cls, runs: Iterable[Run]) -> Self:
         """Put runs together."""
-        merged = tuple(
-            Run("".join(run.letters for run in alike), is_kept)
-            for is_kept, alike in groupby(filter(_has_letters, runs), key=lambda run: run.is_kept)
-        )
-        wording = super().__new__(cls, "".join(run.letters for run in merged))
+        merged = _merged(runs)
+        wording = super().__new__(cls, "".join([run.letters for run in merged]))
         wording.runs = merged
         return wording
 
