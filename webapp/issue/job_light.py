@@ -3,7 +3,7 @@
 Nothing is searched for here: a search that nobody has asked for, or that goes on, says nothing yet.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import suppress
 from datetime import date
 
@@ -17,8 +17,7 @@ from framecalc.plan.light import Stage
 from framecalc.words import capitalised, joined, typed, worded
 from webapp.data.errors import StoreError
 from webapp.issue.issued import Shelf
-from webapp.issue.pricing import price_of
-from webapp.jobs import sheets, timber
+from webapp.issue.job_facts import JobFacts
 from webapp.live.days import day
 from webapp.live.desk import Desk
 
@@ -27,35 +26,34 @@ MOST_SAID = 3
 
 
 def looks_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> tuple[Obstacle, ...]:
-    """Everything that the light says of a whole job. What cannot be worked out says so in its own place."""
-    finds: tuple[Callable[[], Iterator[Obstacle]], ...] = (
-        lambda: _of_timber(desk, plan),
-        lambda: _of_sheets(desk, plan),
-        lambda: _of_costs(desk, plan),
-        lambda: _of_client(shelf, project_id, plan),
-    )
+    """Everything that the light says of a whole job."""
+    return obstacles_of(JobFacts(shelf=shelf, desk=desk, project_id=project_id, plan=plan))
+
+
+def obstacles_of(facts: JobFacts) -> tuple[Obstacle, ...]:
+    """Everything that the light says of a job. What cannot be worked out says so in its own place."""
     found: list[Obstacle] = []
-    for find in finds:
+    for find in (_of_timber, _of_sheets, _of_costs, _of_client):
         with suppress(FrameCalcError, StoreError):
-            found += find()
+            found += find(facts)
     return tuple(found)
 
 
-def _of_timber(desk: Desk, plan: Plan) -> Iterator[Obstacle]:
-    works = timber.work_of(desk.jobs, plan)
-    yield from obstacles_of_timber([(work.group, work.refusal) for work in works], project=plan.project)
+def _of_timber(facts: JobFacts) -> Iterator[Obstacle]:
+    works = [(work.group, work.refusal) for work in facts.timber]
+    yield from obstacles_of_timber(works, project=facts.plan.project)
 
 
-def _of_sheets(desk: Desk, plan: Plan) -> Iterator[Obstacle]:
-    works = sheets.work_of(desk.jobs, plan)
-    yield from obstacles_of_sheets([(work.group, work.refusal) for work in works], project=plan.project)
+def _of_sheets(facts: JobFacts) -> Iterator[Obstacle]:
+    works = [(work.group, work.refusal) for work in facts.sheets]
+    yield from obstacles_of_sheets(works, project=facts.plan.project)
 
 
-def _of_costs(desk: Desk, plan: Plan) -> Iterator[Obstacle]:
+def _of_costs(facts: JobFacts) -> Iterator[Obstacle]:
     """What makes an offer premature; nothing where nothing is paid for yet."""
-    job = price_of(desk, plan, plan.project.quote or desk.shop().first_quote)
+    job, project = facts.price, facts.plan.project
     for finding in job.findings(today=date.today()):
-        yield found_in_job(finding, project=plan.project, page=JobPage.COSTS, stage=Stage.CUTTING, anchor="findings")
+        yield found_in_job(finding, project=project, page=JobPage.COSTS, stage=Stage.CUTTING, anchor="findings")
     for path, sentence in job.problems.items():
         yield Obstacle(
             stage=Stage.CUTTING,
@@ -68,12 +66,12 @@ def _of_costs(desk: Desk, plan: Plan) -> Iterator[Obstacle]:
         )
 
 
-def _of_client(shelf: Shelf, project_id: str, plan: Plan) -> Iterator[Obstacle]:
+def _of_client(facts: JobFacts) -> Iterator[Obstacle]:
     """What a client who has said yes would see changed."""
-    yes = shelf.yes_of(project_id)
+    yes = facts.shelf.yes_of(facts.project_id)
     if yes is None:
         return
-    after = [client_facts(frame, shows_photo=yes.shows_photo) for frame in plan.frames.values()]
+    after = [client_facts(frame, shows_photo=yes.shows_photo) for frame in facts.plan.frames.values()]
     changed = differences(yes.told, after, step=yes.step)
     more = [f"and {len(changed) - MOST_SAID} more"] if len(changed) > MOST_SAID else []
     if changed:

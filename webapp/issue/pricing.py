@@ -1,5 +1,6 @@
 """The price of a project on its desk: its own quote or the shop's, counted in the plans that are worked out by now."""
 
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import replace
 from functools import partial
@@ -12,6 +13,8 @@ from framecalc.project import Quote
 from webapp.jobs import sheets as sheets_jobs
 from webapp.jobs import timber as timber_jobs
 from webapp.jobs.running import Jobs
+from webapp.jobs.sheets import SheetWork
+from webapp.jobs.timber import GroupWork
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.price_list import price_list_for
 
@@ -40,11 +43,15 @@ def price_of(desk: Desk, plan: Plan, quote: Quote) -> JobPrice:
     return price_job(plan.project, quote=quote, find=partial(laid_out, desk.jobs), plan=plan, price_list=entries)
 
 
-def laid_out(jobs: Jobs, plan: Plan) -> LaidOut:
+def laid_out_of(wood: Callable[[], Iterable[GroupWork]], sheets: Callable[[], Iterable[SheetWork]]) -> LaidOut:
     """What is worked out by now; stock that nothing can be cut from leaves the price an estimate."""
     found = LaidOut()
     with suppress(FrameCalcError):
-        wood = tuple((work.group, work.plan) for work in timber_jobs.work_of(jobs, plan))
-        found = LaidOut(wood=wood)
-        found = replace(found, sheets=tuple((work.group, work.layout) for work in sheets_jobs.work_of(jobs, plan)))
+        found = LaidOut(wood=tuple((work.group, work.plan) for work in wood()))
+        found = replace(found, sheets=tuple((work.group, work.layout) for work in sheets()))
     return found
+
+
+def laid_out(jobs: Jobs, plan: Plan) -> LaidOut:
+    """What is worked out by now in a data folder."""
+    return laid_out_of(partial(timber_jobs.work_of, jobs, plan), partial(sheets_jobs.work_of, jobs, plan))

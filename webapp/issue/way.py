@@ -3,10 +3,8 @@
 Nothing is searched for here, and what cannot be read says nothing.
 """
 
-from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
-from typing import Any
 
 from framecalc.errors import FrameCalcError
 from framecalc.money import money_text, price_text
@@ -15,8 +13,8 @@ from framecalc.plan.way import Beside, Searched
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import CutEntry
 from webapp.issue.issued import Shelf
-from webapp.issue.pricing import price_of
-from webapp.jobs import sheets, timber
+from webapp.issue.job_facts import JobFacts
+from webapp.issue.job_light import obstacles_of
 from webapp.jobs.sheets import SheetWork
 from webapp.jobs.timber import GroupWork
 from webapp.live.answers import plural
@@ -26,34 +24,29 @@ from webapp.live.desk import Desk
 
 def known_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> Beside:
     """Everything that the way through a job follows from, beside its plan."""
-    finds: tuple[Callable[[], dict[str, Any]], ...] = (
-        lambda: {"obstacles": desk.beside(project_id, plan)},
-        lambda: _of_timber(desk, project_id, plan),
-        lambda: {"sheets": _of_sheets(sheets.work_of(desk.jobs, plan))},
-        lambda: _of_price(desk, plan),
-        lambda: _of_client(shelf, project_id, plan),
-    )
-    found = Beside()
-    for find in finds:
+    facts = JobFacts(shelf=shelf, desk=desk, project_id=project_id, plan=plan)
+    found = Beside(obstacles=obstacles_of(facts))
+    for learn in (_with_timber, _with_sheets, _with_price, _with_client):
         with suppress(FrameCalcError, StoreError):
-            found = replace(found, **find())
+            found = learn(found, facts)
     return found
 
 
-def _of_timber(desk: Desk, project_id: str, plan: Plan) -> dict[str, Any]:
+def _with_timber(found: Beside, facts: JobFacts) -> Beside:
     """How far the cutting plans are, and which of them are cut."""
-    works = timber.work_of(desk.jobs, plan)
+    works = facts.timber
     cuts: tuple[CutEntry, ...] = ()
     with suppress(StoreError):
-        cuts = desk.rack.read().cuts_of(project_id)
+        cuts = facts.desk.rack.read().cuts_of(facts.project_id)
     keys = {cut.problem for cut in cuts}
     to_cut = (work.group.key for work in works if work.plan and work.group.key not in keys)
-    return {
-        "sticks": _sticks(works),
-        "cut": sum(work.group.key in keys for work in works),
-        "was_cut": bool(cuts),
-        "to_cut": next(to_cut, ""),
-    }
+    return replace(
+        found,
+        sticks=_sticks(works),
+        cut=sum(work.group.key in keys for work in works),
+        was_cut=bool(cuts),
+        to_cut=next(to_cut, ""),
+    )
 
 
 def _sticks(works: tuple[GroupWork, ...]) -> Searched:
@@ -85,7 +78,11 @@ def _bought(works: tuple[GroupWork, ...]) -> str:
     return f"Buy {said}, {price_text(money)}" if money else f"Buy {said}"
 
 
-def _of_sheets(works: tuple[SheetWork, ...]) -> Searched:
+def _with_sheets(found: Beside, facts: JobFacts) -> Beside:
+    return replace(found, sheets=_sheets(facts.sheets))
+
+
+def _sheets(works: tuple[SheetWork, ...]) -> Searched:
     laid_out = [work.layout for work in works if work.layout]
     is_estimate = any(work.group.is_estimate for work in works)
     bought = plural(sum(layout.bought for layout in laid_out), "sheet")
@@ -98,20 +95,23 @@ def _of_sheets(works: tuple[SheetWork, ...]) -> Searched:
     )
 
 
-def _of_price(desk: Desk, plan: Plan) -> dict[str, Any]:
-    job = price_of(desk, plan, plan.project.quote or desk.shop().first_quote)
+def _with_price(found: Beside, facts: JobFacts) -> Beside:
+    job = facts.price
     if not job.lines:
-        return {"price": "No price yet"}
+        return replace(found, price="No price yet")
     unpriced = sum(line.price is None and bool(line.quantity) for line in job.lines)
     if unpriced:
-        return {"price": f"{plural(unpriced, 'item')} without a price"}
-    return {"price": money_text(job.offer.total, currency=job.terms.currency), "is_priced": job.is_complete}
+        return replace(found, price=f"{plural(unpriced, 'item')} without a price")
+    price = money_text(job.offer.total, currency=job.terms.currency)
+    return replace(found, price=price, is_priced=job.is_complete)
 
 
-def _of_client(shelf: Shelf, project_id: str, plan: Plan) -> dict[str, Any]:
+def _with_client(found: Beside, facts: JobFacts) -> Beside:
     """When the client said yes, else when they were last shown it."""
-    words, yes, made = plan.project.shop.words, shelf.yes_of(project_id), shelf.shown_of(project_id)
-    return {
-        "approved": f"Approved {day_in(yes.when, words)}" if yes else "",
-        "shown": f"Shown {day_in(made, words)}, no answer yet" if made else "Not shown yet",
-    }
+    shelf, words = facts.shelf, facts.plan.project.shop.words
+    yes, made = shelf.yes_of(facts.project_id), shelf.shown_of(facts.project_id)
+    return replace(
+        found,
+        approved=f"Approved {day_in(yes.when, words)}" if yes else "",
+        shown=f"Shown {day_in(made, words)}, no answer yet" if made else "Not shown yet",
+    )
