@@ -61,4 +61,43 @@
   }
 
   setInterval(lookElsewhere, LOOK_MS);
+
+  // ---- a list at the machine has no fields: its lines are ticked as they are elsewhere, but for those that wait to be sent
+  const list = document.getElementById("ticks");
+  let taps = 0;
+  const ticks = (of) => new Map([...of.querySelectorAll(".tick")].map((tick) => [tick.id, tick]));
+
+  async function lookAtTicks() {
+    if (!list || form || document.hidden) return;
+    const before = taps;
+    try {
+      const answer = await fetch(`${list.dataset.project}/newest`);
+      if (!answer.ok || Number(await answer.text()) <= Number(list.dataset.revision)) return;
+      const page = await fetch(location.pathname);
+      if (!page.ok) return;
+      const there = new DOMParser().parseFromString(await page.text(), "text/html");
+      if (taps === before) showTicks(there);
+    } catch { /* the line is down: a tick will say so */ }
+  }
+
+  function showTicks(there) {
+    const here = ticks(document), others = ticks(there);
+    if ([...here.keys()].join() !== [...others.keys()].join()) {
+      if (!document.querySelector(".tick[aria-busy]")) location.reload();
+      return;
+    }
+    others.forEach((other, id) => { if (!here.get(id).ariaBusy) takeTick(here.get(id), other); });
+    list.dataset.revision = there.getElementById("ticks").dataset.revision;
+    document.querySelector("h1").replaceChildren(...there.querySelector("h1").childNodes);
+  }
+
+  function takeTick(here, other) {
+    if (here.value === other.value) return;
+    here.value = other.value;
+    here.ariaPressed = other.ariaPressed;
+    here.firstElementChild.textContent = other.firstElementChild.textContent;
+  }
+
+  document.addEventListener("click", (event) => { if (event.target.closest?.(".tick")) taps += 1; });
+  if (list) setInterval(lookAtTicks, LOOK_MS);
 }

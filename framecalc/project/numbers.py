@@ -24,24 +24,6 @@ def _read_number(value: object) -> Decimal:
     return parse_number(value)
 
 
-def _require_percent(value: Decimal) -> Decimal:
-    if value > 1000:
-        raise OutOfRange("Enter 1000% or less")
-    return value
-
-
-def _require_part(value: Decimal) -> Decimal:
-    if value > 100:
-        raise OutOfRange("Enter 100% or less")
-    return value
-
-
-def _require_margin(value: Decimal) -> Decimal:
-    if value >= 100:
-        raise OutOfRange("Enter a margin under 100%")
-    return value
-
-
 def _require_near(value: date) -> date:
     if not FIRST_DAY <= value < LAST_DAY:
         raise OutOfRange("Enter a day of this century")
@@ -49,25 +31,32 @@ def _require_near(value: date) -> date:
 
 
 _as_text = PlainSerializer(number_text, return_type=str)
-_json = WithJsonSchema({"type": "string", "description": "a number with a decimal point"})
-_per_cent = WithJsonSchema({"type": "string", "description": "a number with a decimal point, in %"})
+_json = WithJsonSchema({"type": "string", "description": f"a number with a decimal point, 0 to {MOST_NUMBER}"})
 
 Number = Annotated[Decimal, PlainValidator(_read_number), _as_text, _json, Control.MONEY]
 """A price, an amount or a count of hours; not negative."""
 
-Percent = Annotated[
-    Decimal, PlainValidator(_read_number), AfterValidator(_require_percent), _as_text, _per_cent, Control.MONEY
-]
+
+def _up_to(most: int, *, refusal: str, is_open: bool = False) -> tuple[PlainValidator, AfterValidator, object, object, object]:
+    """A number in per cent, from 0 up to a limit, or to just under it."""
+
+    def require(value: Decimal) -> Decimal:
+        if value > most or (is_open and value == most):
+            raise OutOfRange(refusal)
+        return value
+
+    says = f"a number with a decimal point, 0% to {'under ' if is_open else ''}{most}%"
+    schema = WithJsonSchema({"type": "string", "description": says})
+    return PlainValidator(_read_number), AfterValidator(require), _as_text, schema, Control.MONEY
+
+
+Percent = Annotated[Decimal, *_up_to(1000, refusal="Enter 1000% or less")]
 """Something on top, in per cent."""
 
-PartPercent = Annotated[
-    Decimal, PlainValidator(_read_number), AfterValidator(_require_part), _as_text, _per_cent, Control.MONEY
-]
+PartPercent = Annotated[Decimal, *_up_to(100, refusal="Enter 100% or less")]
 """A part of something, in per cent."""
 
-MarginPercent = Annotated[
-    Decimal, PlainValidator(_read_number), AfterValidator(_require_margin), _as_text, _per_cent, Control.MONEY
-]
+MarginPercent = Annotated[Decimal, *_up_to(100, refusal="Enter a margin under 100%", is_open=True)]
 """The part of a price that is not cost, in per cent."""
 
 

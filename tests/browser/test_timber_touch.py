@@ -58,6 +58,36 @@ def test_lines_tapped_while_the_line_is_down_wait_and_are_sent_when_it_is_back(
     assert page.locator(".tick[aria-pressed=true]").count() == 2
 
 
+def test_lines_ticked_on_another_tablet_appear_on_the_list_at_the_machine(open_page: Callable[..., Any]) -> None:
+    here, there = timber(open_page(LANDSCAPE)), open_page(LANDSCAPE)
+    work_out(here)
+    here.goto(here.url.split("#")[0] + "/lists/stops")
+    there.goto(here.url)
+    here.evaluate("() => { window.isSamePage = true; }")
+    there.locator(".tick").nth(1).tap()
+    here.locator(".tick").nth(1).and_(here.locator("[aria-pressed=true]")).wait_for()
+    assert here.locator(".tick[aria-pressed=true]").count() == 1
+    here.locator(".tick").nth(1).tap()
+    there.locator(".tick[aria-pressed=true]").wait_for(state="detached")
+    here.locator("h1", has_text="revision 3").wait_for()
+    assert here.evaluate("() => window.isSamePage")
+
+
+def test_a_line_that_waits_to_be_sent_is_left_alone_by_what_is_ticked_elsewhere(open_page: Callable[..., Any]) -> None:
+    here, there = timber(open_page(LANDSCAPE)), open_page(LANDSCAPE)
+    work_out(here)
+    here.goto(here.url.split("#")[0] + "/lists/stops")
+    there.goto(here.url)
+    here.route("**/tick/**", lambda route: route.abort("internetdisconnected"))
+    here.locator(".tick").first.tap()
+    here.locator("#trouble").get_by_text("Not ticked off yet").wait_for()
+    there.locator(".tick").nth(1).tap()
+    here.locator(".tick").nth(1).and_(here.locator("[aria-pressed=true]")).wait_for()
+    assert here.locator(".tick").first.get_attribute("aria-busy") == "true"
+    here.unroute("**/tick/**")
+    there.locator(".tick[aria-pressed=true]").nth(1).wait_for(state="attached")
+
+
 def test_a_line_is_ticked_off_in_big_type_on_a_phone(open_page: Callable[..., Any]) -> None:
     page = timber(open_page(PHONE))
     work_out(page)
