@@ -9,7 +9,7 @@ from pydantic import AfterValidator, PlainSerializer, PlainValidator, StringCons
 
 from framecalc.errors import OutOfRange, UnreadableNumber
 from framecalc.measures import Kind, Reading, parse_reading, within
-from framecalc.money import number_text, parse_number
+from framecalc.money import MOST, number_text, parse_number
 from framecalc.project.label import Control, NumberUnit
 
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2100, 1, 1)
@@ -26,18 +26,18 @@ def _read_number(value: object) -> Decimal:
 
 def _require_near(value: date) -> date:
     if not FIRST_DAY <= value < LAST_DAY:
-        raise OutOfRange("Enter a day of this century")
+        raise OutOfRange(f"Enter a day of {FIRST_DAY.year} to {LAST_DAY.year - 1}")
     return value
 
 
 _as_text = PlainSerializer(number_text, return_type=str)
-_json = WithJsonSchema({"type": "string", "description": f"a number with a decimal point, 0 to {MOST_NUMBER}"})
+_json = WithJsonSchema({"type": "string", "description": f"a number with a decimal point, 0 to {MOST:,}"})
 
 Number = Annotated[Decimal, PlainValidator(_read_number), _as_text, _json, Control.MONEY]
 """A price, an amount or a count of hours; not negative."""
 
 
-def _up_to(most: int, *, refusal: str, is_open: bool = False) -> tuple[PlainValidator, AfterValidator, object, object, object]:
+def _up_to(most: int, *, refusal: str, is_open: bool = False) -> tuple[object, ...]:
     """A number in per cent, from 0 up to a limit, or to just under it."""
 
     def require(value: Decimal) -> Decimal:
@@ -133,7 +133,13 @@ Moisture = Annotated[Decimal, *between("2", "30", "%", "moisture content")]
 Force = Annotated[Reading, *_measured(Kind.FORCE, least=1, most=5000, name="pull of a strap")]
 """The pull of a strap clamp."""
 
-Day = Annotated[date, AfterValidator(_require_near)]
+Day = Annotated[
+    date,
+    AfterValidator(_require_near),
+    WithJsonSchema(
+        {"type": "string", "format": "date", "description": f"a day of {FIRST_DAY.year} to {LAST_DAY.year - 1}"}
+    ),
+]
 """A day of the calendar."""
 
 Colour = Annotated[str, StringConstraints(pattern=r"^#[0-9a-f]{6}$"), Control.COLOUR]

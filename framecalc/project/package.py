@@ -26,6 +26,9 @@ LIGHTEST_KG, HEAVIEST_KG = 0.001, 200.0
 """No artwork in a frame weighs less, or more. Ours: wide enough for any, narrow enough to catch a slip."""
 
 
+_LIGHTEST, _HEAVIEST = (mass_text(limit_kg, unit=Unit.MM) for limit_kg in (LIGHTEST_KG, HEAVIEST_KG))
+
+
 def _read_weight(value: object) -> Weight:
     if not isinstance(value, str):
         raise UnreadableNumber("Enter a weight with its unit, in quotation marks: “1.2 kg”")
@@ -44,7 +47,7 @@ Mass = Annotated[
     Weight,
     PlainValidator(_read_weight),
     PlainSerializer(lambda weight: weight.text, return_type=str),
-    WithJsonSchema({"type": "string", "description": "a weight with its unit: kg, g, lb or oz"}),
+    WithJsonSchema({"type": "string", "description": f"a weight in kg, g, lb or oz, {_LIGHTEST} to {_HEAVIEST}"}),
 ]
 """What the artwork weighs; a file's number without a unit is kilograms."""
 

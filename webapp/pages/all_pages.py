@@ -17,6 +17,7 @@ NAMES = (
     "shop",
     "devices",
     "backup",
+    "limits",
     *(name for names in GROUPS.values() for name in names),
     "job",
     "revisions",

@@ -62,7 +62,7 @@ def test_a_price_is_read_and_written_with_a_point(document: dict[str, Any], text
         ("quote.items.ash1.price", 12.5, "in quotation marks"),
         ("quote.items.ash1.quantity", "-1", "Enter a number, such as 12.50"),
         ("quote.items.ash1.measure", "by the moon", "not one of"),
-        ("quote.items.ash1.priced_on", "1999-12-31", "a day of this century"),
+        ("quote.items.ash1.priced_on", "1999-12-31", "a day of 2000 to 2099"),
         ("quote.items.ash1.stick_length", "1 mm", "Enter 100 mm to 20000 mm"),
         ("quote.terms.margin", "100", "Enter a margin under 100%"),
         ("quote.terms.deposit", "100.5", "Enter 100% or less"),

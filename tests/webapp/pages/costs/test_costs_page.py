@@ -113,7 +113,7 @@ def test_the_parts_are_the_markup_of_the_page(browser: Browser, project_id: str)
         ("items.{id}.price", "12.50.1", "Enter a number"),
         ("items.{id}.price", "-3", "Enter a number"),
         ("items.{id}.priced_on", "yesterday", "Enter a day, such as 2026-03-01"),
-        ("items.{id}.priced_on", "1999-01-01", "a day of this century"),
+        ("items.{id}.priced_on", "1999-01-01", "a day of 2000 to 2099"),
         ("items.{id}.name", "", "Enter a name"),
         ("items.{id}.name", "x" * 10_000, "Enter at most 120 characters"),
         ("items.{id}.measure", "by the moon", "Choose one of the list"),
