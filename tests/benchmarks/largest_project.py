@@ -1,0 +1,146 @@
+"""The largest project that is allowed: what a server takes for it, and its longest answer. Prints; judges nothing.
+
+    python tests/benchmarks/largest_project.py
+
+Sixty frames of 24 layers and 20 windows, 60 boards of 20 defects, 120 sheets and 60 cost items, or as much of it as a
+form of 1 MB holds. Every page of the job is opened, one value saved, every plan asked for, drawings of a frame too.
+"""
+
+import json
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import psutil
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "helpers"))
+from growth import HERE, running
+from pages import Browser, sent_by
+
+from framecalc.project import project_document, project_text, read_project
+
+FORM_BYTES = 990_000
+
+
+def largest() -> dict[str, Any]:
+    """The largest project that a form can bring."""
+    document: dict[str, Any] = json.loads((HERE / "framecalc/demos/cafe-prints.demo.json").read_text("utf-8"))
+    first = project_document(read_project(document))["frames"][0]
+    layer = first["package"]["layers"][-1]
+    document |= {"assumed": [], "timber": {"stock": boards()}, "sheets": {"stock": sheets(layer["thickness"])}}
+    document["quote"] = {
+        "items": [{"id": f"i{at}", "name": f"Item {at}", "price": "3"} for at in range(60)],
+        "terms": {},
+    }
+    for layers in range(24, 3, -1):
+        document["frames"] = [frame(first, at, layers) for at in range(60)]
+        text = project_text(project_document(read_project(document)))
+        if len(text.encode()) < FORM_BYTES:
+            print(f"60 frames of {layers} layers: {len(text.encode()) // 1000} kB")
+            return document
+    raise SystemExit("no such project fits a form")
+
+
+def frame(first: dict[str, Any], at: int, layers: int) -> dict[str, Any]:
+    """One of sixty frames, each of another size."""
+    package, artwork = first["package"], dict(first["artwork"])
+    more = [
+        package["layers"][-1] | {"id": f"l{number}", "thickness": "0.1 mm", "name": f"Sheet {number}"}
+        for number in range(layers - len(package["layers"]))
+    ]
+    artwork["across"] = f"{280 + at} mm"
+    section = first["section"] | {"thickness": "40 mm", "rabbet_depth": "30 mm"}
+    package = package | {"layers": [*package["layers"], *more]}
+    return first | {"id": f"f{at}", "name": f"Print {at}", "package": package, "artwork": artwork, "section": section}
+
+
+def boards() -> list[dict[str, Any]]:
+    """Sixty boards with twenty defects each."""
+    defects = [{"id": f"d{at}", "start": f"{100 * at + 10} mm", "end": f"{100 * at + 20} mm"} for at in range(20)]
+    board = {"length": "2400 mm", "width": "150 mm", "thickness": "50 mm", "defects": defects}
+    return [board | {"id": f"b{at}", "name": f"Board {at}", "in_hand": at % 2 == 0} for at in range(60)]
+
+
+def sheets(thickness: str) -> list[dict[str, Any]]:
+    """A hundred and twenty sheets."""
+    sheet = {"across": "1220 mm", "up": "2440 mm", "serves": "plywood back", "thickness": thickness}
+    return [sheet | {"id": f"s{at}", "name": f"Sheet {at}"} for at in range(120)]
+
+
+def addresses(project_id: str, frame_id: str) -> Iterator[str]:
+    """Every page of the job and of one of its frames."""
+    job = f"/projects/{project_id}"
+    pages = (
+        "timber",
+        "timber/reach",
+        "timber/lists/stops",
+        "sheets",
+        "templates",
+        "costs",
+        "quote",
+        "client",
+        "revisions",
+    )
+    yield from (job, *(f"{job}/{name}" for name in pages), f"{job}/project.json", "/", "/rack")
+    of_frame = ("setting-out", "package", "corners", "woods", "look", "drawings/front.svg", "drawings/section.svg")
+    yield from (f"{job}/frames/{frame_id}/{name}" for name in of_frame)
+
+
+def main() -> None:
+    """Open everything, and print what it took."""
+    document = largest()
+    with running(HERE) as browser:
+        browser.client.timeout = 600
+        (server,) = [one for one in psutil.Process().children() if one.is_running()]
+        said = [("started", 0.0, rss_mb(server))]
+        answer, took_s = timed(lambda: browser.post("/projects/import", {"pasted": json.dumps(document)}))
+        project_id = answer.headers["location"].rsplit("/", 1)[1]
+        said.append(("import", took_s, rss_mb(server)))
+        for address in addresses(project_id, document["frames"][0]["id"]):
+            answer, took_s = timed(lambda address=address: browser.client.get(address, follow_redirects=True))
+            said.append((f"{address.replace(project_id, '…')} {answer.status_code}", took_s, rss_mb(server)))
+        said += saves(browser, project_id, server)
+    for name, took_s, mb in said:
+        print(f"{took_s:7.2f} s {mb:5.0f} MB  {name}")
+    print(
+        f"longest answer {max(took for _, took, _ in said):.1f} s, highest memory {max(mb for *_, mb in said):.0f} MB"
+    )
+
+
+def saves(browser: Browser, project_id: str, server: psutil.Process) -> Iterator[tuple[str, float, float]]:
+    """Save thirty changes, then ask for plans of sticks and sheets, and look until they are there."""
+    address = browser.setting_out(project_id)
+    for number in range(30):
+        sent = sent_by(browser.get(address))
+        (path,) = [name for name in sent if name.endswith("section.face_width")]
+        form = sent | {path: f"{25 + number}", "do": "save"}
+        _, took_s = timed(lambda form=form: browser.post(address, form))
+        yield f"save {number + 1}", took_s, rss_mb(server)
+    for page in ("timber", "sheets"):
+        at = f"/projects/{project_id}/{page}"
+        form = sent_by(browser.get(at)) | {"do": "work-out"}
+        answer, took_s = timed(lambda at=at, form=form: browser.post(at, form))
+        yield f"plan {page} {answer.status_code}", took_s, rss_mb(server)
+        for look in range(20):
+            time.sleep(2)
+            _, took_s = timed(lambda at=at: browser.client.get(at))
+            yield f"look at {page} {look + 1}", took_s, rss_mb(server)
+
+
+def timed(send: Any) -> tuple[Any, float]:
+    """An answer, and how long it took."""
+    before = time.perf_counter()
+    answer = send()
+    return answer, time.perf_counter() - before
+
+
+def rss_mb(server: psutil.Process) -> float:
+    """The highest memory of the server until now [MB]."""
+    status = Path(f"/proc/{server.pid}/status").read_text()
+    return next(int(line.split()[1]) for line in status.splitlines() if line.startswith("VmHWM")) / 1000
+
+
+if __name__ == "__main__":
+    main()
