@@ -34,6 +34,7 @@ class Role(StrEnum):
     SHADOW = "shadow"
     LAYER = "layer"
     THIN = "thin"
+    METAL = "metal"
     TAG = "tag"
     GIVEN_AREA = "given-area"
     GRAIN = "grain"
@@ -106,6 +107,7 @@ LOOKS = {
     Role.THIN: RoleLook(fill=None),
     Role.GRAIN: RoleLook(stroke="#b08850", width_mm=0.18, round=True),
     Role.WOOD: RoleLook(fill="#e3c499"),
+    Role.METAL: RoleLook(fill="#b4bdc0"),
     Role.COVERED: RoleLook(fill="#c9a26c"),
     Role.MAT: RoleLook(fill="#fbf6e9"),
     Role.PICTURE: RoleLook(fill="#d5e3e4"),

@@ -7,6 +7,7 @@ in the order of the layers: no leader crosses another, and the labels never touc
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
+from typing import Protocol
 
 from framecalc.drawing.breaks import SWING_MM, break_line
 from framecalc.drawing.lettering import shortened, text_across_mm
@@ -57,6 +58,29 @@ class DrawnLayer:
         return f"{shortened(self.name, to_mm=to_mm - thickness_mm)} {self.thickness}"
 
 
+class Named(Protocol):
+    """What has a label."""
+
+    def label(self, *, to_mm: float = inf) -> str:
+        """The words, shortened if they have no room."""
+
+
+class Pointed(Named, Protocol):
+    """What a leader points at, on the sheet."""
+
+    @property
+    def top_mm(self) -> float:
+        """Its upper edge."""
+
+    @property
+    def right_mm(self) -> float:
+        """Where it ends."""
+
+    @property
+    def middle_mm(self) -> float:
+        """Its middle, down the sheet."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayerStrip:
     """A layer on the sheet."""
@@ -71,6 +95,10 @@ class LayerStrip:
     def middle_mm(self) -> float:
         """Its middle, down the sheet."""
         return (self.top_mm + self.bottom_mm) / 2
+
+    def label(self, *, to_mm: float = inf) -> str:
+        """The words at its leader."""
+        return self.layer.label(to_mm=to_mm)
 
 
 def read_layers(plan: FramePlan, *, sight_mm: float | None = None) -> tuple[DrawnLayer, ...]:
@@ -148,12 +176,12 @@ def draw_strips(pen: Pen, strips: Sequence[LayerStrip], *, break_mm: float) -> N
     pen.line(wave, Role.BREAK)
 
 
-def widest_label_mm(layers: Sequence[DrawnLayer]) -> float:
+def widest_label_mm(layers: Sequence[Named]) -> float:
     """The room that the widest label needs."""
     return max((text_across_mm(layer.label()) for layer in layers), default=0.0)
 
 
-def draw_leaders_left(pen: Pen, strips: Sequence[LayerStrip], *, first_mm: float, labels_mm: float) -> None:
+def draw_leaders_left(pen: Pen, strips: Sequence[Pointed], *, first_mm: float, labels_mm: float) -> None:
     """Name layers in a column left of their leaders; the first label's middle lies at `labels_mm`.
 
     The lowest layer has the leftmost leader where the labels stand above, the uppermost where they stand below.
@@ -162,23 +190,23 @@ def draw_leaders_left(pen: Pen, strips: Sequence[LayerStrip], *, first_mm: float
     for row, strip in enumerate(strips):
         place = len(strips) - 1 - row if above else row
         text_mm = first_mm - 1.4
-        text = strip.layer.label(to_mm=text_mm - 1)
+        text = strip.label(to_mm=text_mm - 1)
         _leader(pen, strip, first_mm + place * LEADER_MM, labels_mm + row * LABEL_MM, text_mm + 0.7)
         pen.text(text, (text_mm, labels_mm + row * LABEL_MM + LETTER_MM * 0.36), anchor="end")
 
 
 def draw_leaders_right(
-    pen: Pen, strips: Sequence[LayerStrip], *, first_mm: float, labels_mm: float, limit_mm: float
+    pen: Pen, strips: Sequence[Pointed], *, first_mm: float, labels_mm: float, limit_mm: float
 ) -> None:
     """Name layers in a column right of their leaders and above the package, up to `limit_mm`."""
     text_mm = first_mm + (len(strips) - 1) * LEADER_MM + 1.9
     for row, strip in enumerate(strips):
-        text = strip.layer.label(to_mm=limit_mm - text_mm)
+        text = strip.label(to_mm=limit_mm - text_mm)
         _leader(pen, strip, first_mm + row * LEADER_MM, labels_mm + row * LABEL_MM, text_mm - 0.7)
         pen.text(text, (text_mm, labels_mm + row * LABEL_MM + LETTER_MM * 0.36))
 
 
-def section_up_mm(layers: Sequence[DrawnLayer]) -> float:
+def section_up_mm(layers: Sequence[Named]) -> float:
     """The height of the panel of a section with these layers."""
     return UP_MM + LABEL_MM * max(0, len(layers) - FEW_LABELS)
 
@@ -193,7 +221,7 @@ def _draw_strip(pen: Pen, strip: LayerStrip, break_mm: float, clip: str) -> None
     pen.area(path, Role.LAYER if thick_mm > THIN_MM / 2 else Role.THIN, fill=fill, clip=clip)
 
 
-def _leader(pen: Pen, strip: LayerStrip, at_mm: float, label_mm: float, text_mm: float) -> None:
+def _leader(pen: Pen, strip: Pointed, at_mm: float, label_mm: float, text_mm: float) -> None:
     """From a dot in the layer to the label; a layer that ends short of its leader is reached along its own height."""
     dot_mm = min(at_mm, strip.right_mm - 1.2)
     corner = [(at_mm, strip.middle_mm)] if dot_mm < at_mm else []

@@ -13,6 +13,8 @@ from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.package.layers import (
     DrawnLayer,
     LayerStrip,
+    Named,
+    Pointed,
     draw_leaders_left,
     draw_leaders_right,
     draw_strips,
@@ -24,6 +26,7 @@ from framecalc.drawing.package.layers import (
 from framecalc.drawing.pen import Pen, number, outline_path
 from framecalc.drawing.record import Drawing, PaperDrawing
 from framecalc.drawing.setting_out.section_layout import Body, Layout, lay_out
+from framecalc.drawing.setting_out.section_retainer import DrawnRetainer, draw_retainer, read_retainer
 from framecalc.drawing.setting_out.tray import TRAY
 from framecalc.drawing.sheet import Area, Sheet, View
 from framecalc.drawing.style import HEART_MM, Role
@@ -62,6 +65,7 @@ class RabbetSection:
     spare_mm: float
     layers: tuple[DrawnLayer, ...]
     cover: DrawnLayer | None
+    retainer: DrawnRetainer | None
     figures: Figures
     moulding: str
     unit: Unit
@@ -82,19 +86,24 @@ class RabbetSection:
             thickness_mm=self.thickness_mm,
             land_mm=self.land_mm,
             rabbet_depth_mm=self.rabbet_depth_mm,
-            proud_mm=self.proud_mm,
+            below_mm=self.below_mm,
             layers=self.named,
         )
 
     @property
-    def named(self) -> tuple[DrawnLayer, ...]:
-        """Every labelled layer: the package, and the dust cover behind it."""
-        return (*self.layers, self.cover) if self.cover else self.layers
+    def named(self) -> tuple[Named, ...]:
+        """All that is labelled: the package, the dust cover behind it, and what holds it."""
+        return (*self.layers, *(one for one in (self.cover, self.retainer) if one))
 
     @property
     def proud_mm(self) -> float:
         """How far the package stands proud of the back."""
         return max(0.0, -self.spare_mm)
+
+    @property
+    def below_mm(self) -> float:
+        """How far the package or its retainer reaches below the back."""
+        return max(self.proud_mm, self.retainer.below_mm if self.retainer else 0.0)
 
 
 def read_rabbet_section(plan: FramePlan) -> RabbetSection:
@@ -111,6 +120,7 @@ def read_rabbet_section(plan: FramePlan) -> RabbetSection:
         spare_mm=plan.seat.left_over_mm,
         layers=read_layers(plan, sight_mm=figures["rabbet_width"].exact_mm - gap_mm),
         cover=read_cover(plan),
+        retainer=read_retainer(plan, gap_mm=gap_mm),
         figures=Figures(
             face_width=figures["face_width"],
             thickness=figures["thickness"],
@@ -131,7 +141,9 @@ def rabbet_section_title(section: RabbetSection) -> str:
     state = "left over behind the package" if section.spare_mm >= 0 else "of the package stand proud"
     spare = f"{section.figures.spare.text} {section.unit}"
     what = joined(", ", filter(None, (section.name, section.moulding)))
-    return say("Section of {name}: {spare} {state}", section.words, name=what, spare=spare, state=worded(state))
+    held = (section.retainer.kind.value,) if section.retainer else ()
+    told = joined(", ", [worded(state), *(worded("held by {it}", it=worded(it)) for it in held)])
+    return say("Section of {name}: {spare} {told}", section.words, name=what, spare=spare, told=told)
 
 
 def draw_rabbet_section(section: RabbetSection, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -195,11 +207,16 @@ def _draw_package(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen
     )
     strips += _cover_strips(section, layout)
     draw_strips(pen, strips, break_mm=layout.break_mm)
+    pointed: list[Pointed] = [*strips]
+    if section.retainer:
+        from_mm = layout.cut_mm[1] if layout.cut_mm else 0.0
+        pointed.append(draw_retainer(section.retainer, view, pen, from_mm=from_mm, break_mm=layout.break_mm))
+    pointed.sort(key=lambda one: one.middle_mm)
     if layout.labels_left:
-        draw_leaders_left(pen, strips, first_mm=layout.leaders_mm, labels_mm=layout.labels_mm)
+        draw_leaders_left(pen, pointed, first_mm=layout.leaders_mm, labels_mm=layout.labels_mm)
     else:
         draw_leaders_right(
-            pen, strips, first_mm=layout.leaders_mm, labels_mm=layout.labels_mm, limit_mm=sheet.across_mm - 1
+            pen, pointed, first_mm=layout.leaders_mm, labels_mm=layout.labels_mm, limit_mm=sheet.across_mm - 1
         )
 
 
@@ -251,7 +268,7 @@ def _draw_member_sizes(section: RabbetSection, sheet: Sheet, layout: Layout, pen
 
 
 def _lane_below(section: RabbetSection, sheet: Sheet, view: View, lane: int) -> float:
-    return view.y(-section.proud_mm) + sheet.lane(lane)
+    return view.y(-section.below_mm) + sheet.lane(lane)
 
 
 def _draw_clearance(section: RabbetSection, sheet: Sheet, view: View, pen: Pen) -> None:
@@ -304,7 +321,7 @@ SECTION = Drawing(
     read=read_rabbet_section,
     title=rabbet_section_title,
     draw=draw_rabbet_section,
-    up_mm=lambda section: section_up_mm(section.layers),
+    up_mm=lambda section: section_up_mm(section.named),
     of_every_frame=True,
     paper=PaperDrawing(name="section", label="Section"),
     in_tray=TRAY,

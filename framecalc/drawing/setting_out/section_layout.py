@@ -8,7 +8,8 @@ lines, so that its rabbet can be read.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from framecalc.drawing.package.layers import LABEL_MM, LEADER_MM, DrawnLayer, widest_label_mm
+from framecalc.drawing.dimension import OUTWARD_MM
+from framecalc.drawing.package.layers import LABEL_MM, LEADER_MM, Named, widest_label_mm
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
 from framecalc.drawing.style import LETTER_MM
 from framecalc.geometry.outline import Line, Outline
@@ -16,6 +17,9 @@ from framecalc.units import Unit
 
 TO_LEADERS_MM, TO_BREAK_MM = 4.0, 3.0
 """From the sight edge to the first leader, and from the last one to where the package is broken off."""
+
+OVER_LIP_MM = OUTWARD_MM + 1
+"""From the lowest label beside the lip to the lip: the arrow of a shallow rabbet stands there."""
 
 BREAK_GAP_MM = 1.5
 """Between the two lines of a broken member."""
@@ -26,20 +30,20 @@ SHALLOW_MM, WORTH_A_BREAK = 6.0, 1.6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Body:
-    """The parts that take room: the member, the depth of its rabbet, how far the package is proud, the layers."""
+    """The parts that take room: the member, the depth of its rabbet, what reaches below its back, and what is named."""
 
     outline: Outline
     face_width_mm: float
     thickness_mm: float
     land_mm: float
     rabbet_depth_mm: float
-    proud_mm: float
-    layers: tuple[DrawnLayer, ...]
+    below_mm: float
+    layers: tuple[Named, ...]
 
     @property
     def up_mm(self) -> float:
-        """From the face to the lowest of back and package."""
-        return self.thickness_mm + self.proud_mm
+        """From the face to the lowest of all."""
+        return self.thickness_mm + self.below_mm
 
     @property
     def labels_up_mm(self) -> float:
@@ -119,7 +123,7 @@ def _broken(body: Body, room: Area, straight: Sequence[float]) -> float:
 def _beside(body: Body, sheet: Sheet, room: Area) -> float:
     return min(
         (room.up_mm - sheet.lanes_above(1)) / body.up_mm,
-        (room.up_mm - body.labels_up_mm - 2) / (body.rabbet_depth_mm + body.proud_mm),
+        (room.up_mm - body.labels_up_mm - OVER_LIP_MM) / (body.rabbet_depth_mm + body.below_mm),
         (room.across_mm - body.beside_labels_mm(sheet)) / body.face_width_mm,
     )
 
@@ -137,7 +141,7 @@ def _placed(
 ) -> Layout:
     top_mm = sheet.lanes_above(1) + (body.labels_up_mm if labels_left else 0)
     if not labels_left:
-        top_mm = max(top_mm, body.labels_up_mm + 2 - (body.thickness_mm - body.rabbet_depth_mm) * scale)
+        top_mm = max(top_mm, body.labels_up_mm + OVER_LIP_MM - (body.thickness_mm - body.rabbet_depth_mm) * scale)
     member_mm = body.face_width_mm * scale - ((cut[1] - cut[0]) * scale - BREAK_GAP_MM if cut else 0)
     across_mm = member_mm + (body.beside_mm if labels_left else body.beside_labels_mm(sheet))
     start_mm = room.top_mm + (room.up_mm - top_mm - body.up_mm * scale) / 2

@@ -103,8 +103,13 @@ class RetainersPlan:
     def from_wall_mm(self) -> float:
         """The place of the screw: as typed, or in the middle of the foot's part of the land."""
         typed = self._held.from_wall
-        middle_mm = min(self._held.foot.mm, self._section.land_mm) / 2
+        middle_mm = min(self.foot_mm, self._section.land_mm) / 2
         return min(typed.mm, self._section.land_mm) if typed else middle_mm
+
+    @property
+    def foot_mm(self) -> float:
+        """The foot of a button or a clip, from the rabbet wall outward, as typed or as usual."""
+        return self._held.foot.mm
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -115,7 +120,7 @@ class RetainersPlan:
             least_left_over_mm=self._seat.left_over_worst_mm,
             most_left_over_mm=self._seat.left_over_best_mm,
             land_mm=self._section.land_mm,
-            foot_mm=self._held.foot.mm,
+            foot_mm=self.foot_mm,
         )
 
     @property

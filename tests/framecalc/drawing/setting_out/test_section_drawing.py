@@ -172,3 +172,18 @@ def test_a_ledge_that_is_glued_on_is_parted_from_the_wall_by_a_seam() -> None:
     scale = (base - top) / plan.figures["ledge_thickness"].exact_mm
     assert left == right and base == pytest.approx(max(y for _, y in member), abs=0.01)
     assert left - min(x for x, _ in member) == pytest.approx(plan.figures["face_width"].exact_mm * scale, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("depth", "says"),
+    [("12.5 mm", "points"), ("8.3 mm", "turn buttons"), ("4.9 mm", "offset clips"), ("5.9 mm", "a build-up strip")],
+)
+def test_the_retainer_that_was_chosen_lies_against_the_package(depth: str, says: str) -> None:
+    """Fault: the section showed no retainer."""
+    plan = plan_of("cafe-prints", "oak5", {"section.rabbet_depth": depth})
+    drawn = section(plan)
+    back = max(lower for _, _, lower in layers(drawn))
+    metal = [path.attrib["d"] for path in drawn.elements("path") if path.get("class") == "metal"]
+    edges = [[y for _, y in path_runs(data)[0]] for data in metal]
+    assert min(edges[-1]) == pytest.approx(back, abs=0.003)
+    assert f"held by {says}" in drawn.title
