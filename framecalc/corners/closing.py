@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
-from math import degrees, erf, inf, radians, sqrt
+from math import atan, degrees, erf, inf, radians, sqrt
 
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.corners.small_motions import GapsAndSteps, Ring, best_motions, gaps_and_steps
@@ -150,6 +150,25 @@ def chance_of_closing_ratio(
     limit_deg = degrees(sides * gap_mm / mitre_length_mm)
     total_deg, scale_deg = 2 * sides * mean_deg, sqrt(2 * sides) * spread_deg * sqrt(2)
     return (erf((limit_deg - total_deg) / scale_deg) + erf((limit_deg + total_deg) / scale_deg)) / 2
+
+
+def error_by_feeler_deg(gap_mm: float, *, mitre_length_mm: float) -> float:
+    """Find by how much an end is too large from its gap against a true block, both against one straight fence.
+
+    ``ε = atan(g / m)``: where the angle is too large the two touch at the sight edge, and the tip gapes.
+
+    Args:
+        gap_mm: at the tip, or at the sight edge below zero [mm].
+        mitre_length_mm: m, of the mitre as it lies [mm], > 0.
+    Raises:
+        OutOfRange: the mitre length is not above zero.
+    Source: derived.
+
+    >>> round(error_by_feeler_deg(0.3, mitre_length_mm=50), 3), round(error_by_feeler_deg(-0.3, mitre_length_mm=50), 3)
+    (0.344, -0.344)
+    """
+    require_positive(mitre_length_mm=mitre_length_mm)
+    return degrees(atan(gap_mm / mitre_length_mm))
 
 
 def members_from_the_saw(

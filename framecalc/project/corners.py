@@ -11,7 +11,7 @@ from pydantic import AfterValidator, Field, StringConstraints
 from framecalc.corners.clamping import Ratchet
 from framecalc.corners.fences import Ends
 from framecalc.corners.saw import BladeEnds, CutMethod, MeasuredJoint
-from framecalc.project.fields import Id, Model, Size, Slack, Thin, printable
+from framecalc.project.fields import FeelerGap, Id, Model, Size, Slack, Thin, printable
 from framecalc.project.joint import Joint
 from framecalc.project.label import Label
 from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between, celsius
@@ -32,6 +32,7 @@ USUAL_FENCE = parse_length("450 mm")
 MOST_SETTINGS = 999
 
 _EITHER = "20 °C and 68 °F are both understood."
+_AT_THE_BLOCK = "Instead of the angle: at the tip as it is, at the sight edge with a minus."
 _BATCH = "One number for each side in hand: both its angles together, less 90. Spaces between them."
 
 
@@ -55,7 +56,10 @@ class TestCut(Model):
 
 
 class CutSide(Model):
-    """One side as cut: its long edge, and the angles at its two long points, clockwise from the top."""
+    """One side as cut: its long edge, and the angles at its two long points, clockwise from the top.
+
+    An end is measured by its angle, or by its gap against a true block.
+    """
 
     long: Annotated[
         Size | None,
@@ -75,6 +79,20 @@ class CutSide(Model):
         Label("Lower end, °", case="right"),
         Label("Left end, °", case="bottom"),
         Label("Upper end, °", case="left"),
+    ] = None
+    start_gap: Annotated[
+        FeelerGap | None,
+        Label("Left end, gap", _AT_THE_BLOCK),
+        Label("Upper end, gap", case="right"),
+        Label("Right end, gap", case="bottom"),
+        Label("Lower end, gap", case="left"),
+    ] = None
+    finish_gap: Annotated[
+        FeelerGap | None,
+        Label("Right end, gap"),
+        Label("Lower end, gap", case="right"),
+        Label("Left end, gap", case="bottom"),
+        Label("Upper end, gap", case="left"),
     ] = None
 
 

@@ -73,6 +73,9 @@ Clearance = Annotated[
 ]
 """A clearance; negative where a tight package has been measured, so that the plan can say so."""
 
+FeelerGap = Annotated[Length, PlainValidator(_length_between("-5 mm", "5 mm")), _as_text, _length_json("-5 mm", "5 mm")]
+"""A gap against a true block: at the tip, or with a minus at the sight edge."""
+
 Border = Annotated[
     Length, PlainValidator(_length_between("1 mm", "1000 mm")), _as_text, _length_json("1 mm", "1000 mm")
 ]

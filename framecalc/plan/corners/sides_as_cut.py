@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 from functools import cached_property
+from math import radians, sin
 
 from framecalc.corners.angles import write_angle
 from framecalc.corners.closing import (
@@ -11,6 +12,7 @@ from framecalc.corners.closing import (
     Tips,
     close_frame,
     closing_findings,
+    error_by_feeler_deg,
     members_from_the_saw,
     require_closable,
 )
@@ -23,6 +25,7 @@ from framecalc.plan.corners.saw import SawPlan
 from framecalc.project.corners import Corner, CutSide
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import RECTANGLE_SIDES
+from framecalc.units import Length
 
 
 class PartsPlan:
@@ -136,22 +139,36 @@ class PartsPlan:
         return CutMember(
             side=side,
             long_mm=cut.long.mm if cut.long else planned_mm,
-            start_deg=self._seen_deg(cut.start, f"{side}.start"),
-            finish_deg=self._seen_deg(cut.finish, f"{side}.finish"),
+            start_deg=self._seen_deg(cut.start, cut.start_gap, f"{side}.start"),
+            finish_deg=self._seen_deg(cut.finish, cut.finish_gap, f"{side}.finish"),
         )
 
-    def _seen_deg(self, typed: Decimal | None, place: str) -> float:
+    def _seen_deg(self, angle: Decimal | None, gap: Length | None, place: str) -> float:
         """The angle of an end as seen from the front, where a right one has 45°; it is measured laid flat."""
-        if typed is None:
+        if angle is not None and gap is not None:
+            raise OutOfRange("Enter the angle of an end or its gap, not both.", field=f"corner.sides.{place}_gap")
+        if gap is not None:
+            return self._gauged_deg(gap.mm, place)
+        if angle is None:
             return RIGHT_DEG
         right_deg = self._sizes.shape.end_deg
-        if abs(float(typed) - right_deg) > MOST_ERROR_DEG:
+        if abs(float(angle) - right_deg) > MOST_ERROR_DEG:
             least, most = write_angle(right_deg - MOST_ERROR_DEG), write_angle(right_deg + MOST_ERROR_DEG)
             raise OutOfRange(
                 f"Enter {least} to {most} for an end that is right at {write_angle(right_deg)}.",
                 field=f"corner.sides.{place}",
             )
-        return RIGHT_DEG + (float(typed) - right_deg) * self._sizes.shape.seen_ratio
+        return RIGHT_DEG + (float(angle) - right_deg) * self._sizes.shape.seen_ratio
+
+    def _gauged_deg(self, gap_mm: float, place: str) -> float:
+        """The same of an end that was held against a true block, laid flat."""
+        shape = self._sizes.shape
+        flat_mm = self._sizes.face_width_mm / sin(radians(shape.end_deg))
+        error_deg = error_by_feeler_deg(gap_mm, mitre_length_mm=flat_mm)
+        if abs(error_deg) > MOST_ERROR_DEG:
+            says = f"Measure again: this gap means {write_angle(abs(error_deg))} at one end."
+            raise OutOfRange(says, field=f"corner.sides.{place}_gap")
+        return RIGHT_DEG + error_deg * shape.seen_ratio
 
     def _foretold(self) -> tuple[CutMember, ...]:
         fences, current_deg = self._saw.fences, self._saw.current_deg

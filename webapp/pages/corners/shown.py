@@ -62,6 +62,12 @@ class CornersShown(GroupedShown):
         shape = self.frame.shape
         return write_angle(Shape(sides=shape.sides, slope_deg=float(shape.slope)).end_deg)
 
+    @property
+    def gauged(self) -> bool:
+        """Whether an end is measured by its gap against a true block."""
+        sides = (getattr(self.corner.sides, side) for side in SIDES)
+        return any(side.start_gap or side.finish_gap for side in sides)
+
 
 def corner_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> CornersShown:
     """What the corners page shows."""

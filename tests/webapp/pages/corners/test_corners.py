@@ -189,6 +189,19 @@ def test_parts_in_hand_are_closed_and_the_end_to_shave_is_named(browser: Grouped
     assert "gaps shown ×" in says(page, "parts")
 
 
+def test_an_end_is_measured_by_feeler_against_a_true_block_too(browser: GroupedBrowser, address: str) -> None:
+    """40 mm of face make a mitre of 56.57 mm: 0.5 mm at the tip are atan(0.5 / 56.57) = 0.506° too much."""
+    browser.type(browser.setting_out(address.split("/")[2]), {"section.face_width": "40"})
+    browser.type(address, {"sides.top.start_gap": "0.5"})
+    assert "+0.506°" in says(whole(browser, address), "parts")
+    browser.type(address, {"sides.top.start_gap": "-0.5 mm"})
+    assert "−0.506°" in says(whole(browser, address), "parts")
+    answer = browser.type(address, {"sides.top.start": "45.2"})
+    assert "Enter the angle of an end or its gap, not both." in whole(browser, address).text, answer.status_code
+    browser.type(address, {"sides.top.start": "", "sides.top.start_gap": "5"})
+    assert "Measure again: this gap means 5.05" in whole(browser, address).text
+
+
 def test_three_answers_stand_side_by_side_with_gap_step_and_square(browser: GroupedBrowser, address: str) -> None:
     """Fault: an end to shave was named for its gap, and neither the step nor the square that it cost."""
     browser.type(address, {"sides.top.start": "46.8"})
