@@ -75,6 +75,8 @@ class ShopValues(Model):
     fence_length: Annotated[Run, Label("Fence length", "How long a piece the stop on your fence can set.")]
     strap: Annotated[Strap, Label("Strap clamp")] = Strap()
     mark: Annotated[Mark, Label("Currency sign", "$, €, £, kr. Blank: $, or £ with British words.")] = ""
+    mark_follows: Annotated[bool, Label("Sign goes", is_typed=False)] = False
+    decimals: Annotated[Literal["0", "2", "3"], Label("Decimals of a coin", is_typed=False)] = "2"
 
     def step(self, unit: Unit) -> Step:
         """The step that lengths are rounded to in a project of this unit."""

@@ -157,6 +157,8 @@ def shop_values(profile: ShopProfile) -> dict[str, Any]:
         "end_trim": profile.end_trim.text,
         "fence_length": profile.fence_length.text,
         "mark": profile.mark or profile.quote.terms.mark,
+        "mark_follows": profile.quote.terms.mark_follows,
+        "decimals": profile.quote.terms.decimals,
         "strap": profile.strap.model_dump(mode="json", exclude_none=True),
     }
 

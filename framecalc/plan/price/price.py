@@ -163,11 +163,12 @@ def currency_of(project: Project, *, terms: TypedTerms | None = None) -> Currenc
         terms: those of its costs, or of the shop where it has none of its own yet.
     """
     shop = project.shop
-    typed = terms or (project.quote.terms if project.quote else TypedTerms())
+    typed = terms or (project.quote.terms if project.quote else None)
+    written = typed or shop
     return Currency(
-        mark=typed.mark or shop.mark or USUAL_MARKS[shop.words],
-        mark_follows=typed.mark_follows,
-        decimals=int(typed.decimals),
+        mark=(typed.mark if typed else "") or shop.mark or USUAL_MARKS[shop.words],
+        mark_follows=written.mark_follows,
+        decimals=int(written.decimals),
         decimal_comma=shop.comma is Comma.DECIMAL,
     )
 

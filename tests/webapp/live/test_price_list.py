@@ -169,3 +169,17 @@ def test_a_list_in_other_money_offers_nothing(browser: Browser, data_dir: Path) 
     assert browser.get(blank).by_id("offers").text == ""
     assert "no price yet" in browser.get(f"{project_at(blank)}/costs").by_id("mouldings").text
     assert "counted as €9.50" in browser.get(bought(browser)).by_id("offers").text
+
+
+def test_money_of_a_new_job_is_written_as_the_shop_writes_it_on_every_page(browser: Browser) -> None:
+    """Fault: until a job had costs of its own, its timber was priced with the sign on the other side."""
+    first = f"/projects/{browser.new()}"
+    terms = {"quote.terms.mark": "kr", "quote.terms.mark_follows": "yes"}
+    browser.type(f"{first}/costs", terms)
+    press(browser, f"{first}/costs", "keep-for-shop")
+    second = f"/projects/{browser.new()}"
+    browser.type(f"{second}/timber", {}, do="add-stock:stick")
+    browser.type(f"{second}/timber", {"price": "12.5"})
+    assert "12.50 kr, not in the price list yet" in browser.get(f"{second}/timber").by_id("offers").text.replace(
+        "\u00a0", " "
+    )

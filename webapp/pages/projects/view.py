@@ -23,6 +23,7 @@ from webapp.live.days import written_when
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.forms import Form, all_sentences, plain
 from webapp.live.page import Page
+from webapp.live.papers import machine_file, plain_name
 from webapp.live.render import render, see_other
 from webapp.pages.projects.demos import demo, demos
 from webapp.pages.projects.finding import page_of_list, pages_around
@@ -92,9 +93,9 @@ def take_demo(desk: AtDesk, name: str) -> Response:
 @router.get(PROJECT + "/project.json")
 def export(desk: AtDesk, project_id: str) -> Response:
     """Hand out the project file."""
-    text = project_text(desk.open(project_id).document)
-    headers = {"content-disposition": f'attachment; filename="project-{project_id}.json"', "cache-control": "no-cache"}
-    return Response(text, media_type="application/json", headers=headers)
+    document = desk.open(project_id).document
+    name = plain_name(document["name"]) or f"project-{project_id}"
+    return machine_file(project_text(document), name=f"{name}.json", media_type="application/json")
 
 
 @router.post(PROJECT + "/copy")

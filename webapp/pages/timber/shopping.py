@@ -67,16 +67,21 @@ class _Lister:
         return JobList(name=SHOPPING, title=TITLE, columns=COLUMNS, rows=rows, tickable=tickable)
 
     def _cells(self, line: ToBuy) -> tuple[str, ...]:
-        sizes = (describe_length(size_mm, unit=self.project.unit) for size_mm in line.sizes_mm)
         together = line.together(self.currency)
         return (
             self._say(line.name),
-            " × ".join(sizes),
+            self._size(line.sizes_mm),
             f"{number_text(line.quantity)} {line.unit.removesuffix('s') if line.quantity == 1 else line.unit}",
             "" if line.price is None else tag_text(line.price, currency=self.currency),
             "" if together is None else money_text(together, currency=self.currency),
             " ".join(filter(None, (self._priced(line), line.lacks))),
         )
+
+    def _size(self, sizes_mm: Sequence[float]) -> str:
+        """Sizes of one piece with their unit once."""
+        sizes = [describe_length(size_mm, unit=self.project.unit) for size_mm in sizes_mm]
+        *others, last = sizes or [""]
+        return " × ".join((*(size.removesuffix(f" {self.project.unit.value}") for size in others), last))
 
     def _priced(self, line: ToBuy) -> str:
         """Where the price is from."""

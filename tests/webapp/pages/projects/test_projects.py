@@ -115,7 +115,9 @@ def test_a_deleted_project_is_brought_back(browser: Browser) -> None:
 
 def test_what_is_exported_can_be_imported(browser: Browser) -> None:
     project_id = browser.new(name="Oak")
-    exported = browser.client.get(f"/projects/{project_id}/project.json").content
+    answer = browser.client.get(f"/projects/{project_id}/project.json")
+    exported = answer.content
+    assert answer.headers["content-disposition"] == 'attachment; filename="oak.json"'
     assert "saved" not in json.loads(exported)
     answer = browser.post("/projects/import", files={"file": ("oak.json", exported, "application/json")})
     assert answer.status_code == 303

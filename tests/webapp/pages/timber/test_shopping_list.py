@@ -71,7 +71,7 @@ def test_wood_moulding_and_hardware_stand_on_one_list_with_their_prices(browser:
     worked_out(browser, project, "timber")
     heads, *rows = table(browser, project)
     assert heads == HEADS
-    assert rows[0][:6] == ["Wood", "Board", "26 mm × 180 mm × 2400 mm", "1 board", "$60", "$60.00"]
+    assert rows[0][:6] == ["Wood", "Board", "26 × 180 × 2400 mm", "1 board", "$60", "$60.00"]
     assert rows[0][6].startswith("Price list, ")
     assert rows[1] == ["Wood", "Ogee 40", "", "4 pcs", "$7", "$28.00", "This job, Nov 2, 2026"]
     kinds = {row[0]: row for row in rows}
