@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from framecalc.findings import Finding
 from framecalc.plan.timber.group import TimberGroup
+from framecalc.plan.timber.machine_work import MachineWork
 from framecalc.project import Project
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.units import describe_length
@@ -27,13 +29,18 @@ TITLES = {
 """Every list by its name in addresses, in the order of the work."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class ListMaker:
     """Makes the lists of one plan in the unit of its project."""
 
     project: Project
     group: TimberGroup
     plan: StickPlan
+
+    @cached_property
+    def work(self) -> MachineWork:
+        """The work at the machines."""
+        return MachineWork(project=self.project, group=self.group, plan=self.plan)
 
     def made(
         self,
@@ -47,7 +54,7 @@ class ListMaker:
     ) -> JobList:
         """A list of these lines, each ticked or not."""
         more = below[1] or [""] * len(cells)
-        keys = (f"{self.plan.problem_hash[:10]}-{name}-{number}" for number in range(1, len(cells) + 1))
+        keys = (self.work.key(name, number) for number in range(1, len(cells) + 1))
         rows = tuple(
             ListRow(key=key, cells=row, below=longer, is_done=key in self.project.timber.done)
             for key, row, longer in zip(keys, cells, more, strict=True)

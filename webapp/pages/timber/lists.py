@@ -9,6 +9,7 @@ from math import hypot
 from framecalc.corners.angles import flat_on_the_table, write_angle
 from framecalc.money import tag_text
 from framecalc.plan.price.price import currency_of
+from framecalc.plan.timber.machine_work import in_order
 from framecalc.plan.timber.wood_use import left_of
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
@@ -16,7 +17,7 @@ from framecalc.timber.labels import label_of
 from framecalc.timber.lists import OffCut, shopping_list
 from framecalc.timber.sticks.answer import CutStick
 from framecalc.timber.sticks.problem import Piece, Purpose
-from framecalc.timber.stops import Stop, hints_at_the_saw, stop_list
+from framecalc.timber.stops import Stop, hints_at_the_saw
 from framecalc.units import describe_size, format_length
 from framecalc.words import joined
 from webapp.live.lists import JobList
@@ -29,7 +30,7 @@ _FIT_ROUND = "Close all corners dry on a flat bench, and glue only what closes."
 """What stands over a list. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Lister(MachineLister):
     """Writes the lists of one plan in the unit of its project."""
 
@@ -65,7 +66,7 @@ class Lister(MachineLister):
         cells = [
             (label_of(piece).text, self.group.long_point(piece.length_mm), stick.label, str(strip))
             for stick in self.plan.sticks
-            for strip, piece in _in_order(stick)
+            for strip, piece in in_order(stick)
             if piece.purpose is Purpose.TEST
         ]
         notes = (_TESTS, self._mitre())
@@ -73,7 +74,7 @@ class Lister(MachineLister):
 
     def _stops(self) -> JobList:
         """Every stop once, the longest first."""
-        found = stop_list(self.plan, problem=self.group.problem, both_sides=self.group.both_sides)
+        found = self.work.stops
         both = self.group.both_sides
         cells = [
             (self.group.long_point(stop.long_mm), self._near(stop.short_mm), str(stop.count), *_sides(stop, both))
@@ -81,7 +82,7 @@ class Lister(MachineLister):
         ]
         below = [joined("; ", gathered(stop.pieces)) for stop in found]
         tested = any(piece.purpose is Purpose.TEST for piece in self.group.problem.pieces)
-        hints = hints_at_the_saw(milled=self.has_rabbet_at_saw, tested=tested or self.group.is_ledge)
+        hints = hints_at_the_saw(milled=self.work.has_rabbet_at_saw, tested=tested or self.group.is_ledge)
         notes = [self._mitre(), *(_BOTH_SIDES if both else ()), *(f"{hint.says} {hint.why}" for hint in hints)]
         columns = ("Long point", "Short point", "Pieces", *(("Stop on the",) if both else ()))
         return self.made("stops", columns, cells, below=("Which", below), notes=notes)
@@ -100,11 +101,9 @@ class Lister(MachineLister):
 
     def _pieces(self) -> JobList:
         """Every piece in cutting order: sticks with test pieces come first."""
-        sticks = sorted(self.plan.sticks, key=lambda stick: not _has_tests(stick))
         cells = [
             (stick.label, str(strip), str(number), label_of(piece).text, self.group.long_point(piece.length_mm))
-            for stick in sticks
-            for number, (strip, piece) in enumerate(_in_order(stick), start=1)
+            for stick, strip, number, piece in self.work.pieces
         ]
         return self.made("pieces", ("Stick", "Strip", "No.", "Piece", "Long point"), cells)
 
@@ -204,14 +203,3 @@ def gathered(pieces: Iterable[Piece]) -> Iterator[str]:
 def _sides_named(sides: Sequence[str]) -> str:
     what = ("side " if len(sides) == 1 else "sides ") if sides[0].isdigit() else ""
     return f"{what}{', '.join(sides)}"
-
-
-def _in_order(stick: CutStick) -> Iterator[tuple[int, Piece]]:
-    """The pieces of a stick in the numbering of its drawing, each with its strip."""
-    for strip in stick.strips:
-        for placed in strip.pieces:
-            yield strip.number, placed.piece
-
-
-def _has_tests(stick: CutStick) -> bool:
-    return any(placed.piece.purpose is Purpose.TEST for strip in stick.strips for placed in strip.pieces)

@@ -1,17 +1,13 @@
 """The lists at the machines, from rough boards to long lengths with their rabbet: crosscut, joint, rip, plane, mill."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from framecalc.plan.timber.profiles import Milled
-from framecalc.plan.timber.stock import StockOffer
-from framecalc.timber.boards import Board
-from framecalc.timber.lists import JointLine, RipLine, joint_list, rip_list, width_list
-from framecalc.timber.planing import PlaningRun, RoughPiece, planing_list, rough_pieces
-from framecalc.timber.sticks.problem import Stretch
+from framecalc.timber.lists import JointLine, RipLine
+from framecalc.timber.planing import PlaningRun, RoughPiece
 from framecalc.timber.stops import NARROW_MM, ripping_cautions
-from framecalc.units import TOLERANCE_MM
 from framecalc.words import joined, typed
 from webapp.live.lists import JobList
 from webapp.pages.timber.list_maker import ListMaker
@@ -35,35 +31,28 @@ _MIXED = "Strips that serve frames with other rabbets: cut them apart first, bet
 """What stands over a list. Source: common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class MachineLister(ListMaker):
     """Writes the lists of one plan up to the saw that cuts the pieces."""
 
     def rough(self) -> JobList:
         """Crosscuts of bowed boards, before milling."""
-        cells = [
-            (stick.label, ", ".join(self.length((cut.start_mm + cut.end_mm) / 2) for cut in offer.crosscuts))
-            for stick in self.plan.sticks
-            if (offer := self.group.offer_of(stick)) and offer.crosscuts
-        ]
+        cells = [(board, ", ".join(map(self.length, cuts_mm))) for board, cuts_mm in self.work.crosscuts]
         trim = self.length(self.project.timber.part_trim.mm)
         notes = (*_CROSSCUT, f"On both sides of each cut {trim} are left over for snipe and squaring.")
         return self.made("rough", ("Board", "Cut at, from the left end"), cells, notes=notes)
 
     def joint(self) -> JobList:
         """The boards to flatten and to give one straight edge."""
-        lines = joint_list(self.plan, boards=self._boards(self._ripped), parts=_parts(self._ripped))
-        rests = self._rests
         cells = [
             (_named(line), self.length(line.length_mm), self.length(line.off_mm) if line.off_mm else "flat as typed")
-            for line in lines
-            if line.board not in rests
+            for line in self.work.jointed
         ]
         return self.made("joint", ("Board", "Length", "Out of flat"), cells, notes=_JOINTING)
 
     def rip(self) -> JobList:
         """The settings of the fence, board by board."""
-        lines, rests = self._rip_lines, self._rests
+        lines, rests = self.work.rips, self.work.rests
         cells = [
             (
                 _named(line) + (", rest" if line.board in rests else ""),
@@ -84,11 +73,7 @@ class MachineLister(ListMaker):
 
     def plane(self) -> JobList:
         """The passes through the planer; all strips of one setting go through together."""
-        cells = [
-            self._planed(run)
-            for planed_mm in sorted({offer.planed_mm for offer in self._ripped.values()})
-            for run in self._planed_to(planed_mm)
-        ]
+        cells = [self._planed(run) for run in self.work.planing]
         columns = ("Plane from", "To", "First at", "A pass", "Passes", "Last pass", "Pieces")
         notes = (*_PLANING, *self._planed_together())
         lengths = [longer for *_, longer in cells]
@@ -96,11 +81,8 @@ class MachineLister(ListMaker):
 
     def width(self) -> JobList:
         """The strips to bring to their finished width."""
-        lines = width_list(self._rip_lines, allowance_mm=self.project.timber.width_allowance.mm)
         cells = [
-            (self.length(line.rough_mm), self.length(line.finished_mm), str(line.strips))
-            for line in lines
-            if line.rough_mm - line.finished_mm > TOLERANCE_MM
+            (self.length(line.rough_mm), self.length(line.finished_mm), str(line.strips)) for line in self.work.widths
         ]
         return self.made("width", ("Rough width", "Finished width", "Strips"), cells, notes=(_WIDTH,))
 
@@ -117,36 +99,6 @@ class MachineLister(ListMaker):
         notes = (_MILLING, *((_MIXED,) if len(names) > 1 else ()))
         return self.made("mill", ("Mill", "Size", "For"), cells, notes=notes if self.group.is_milled_long else ())
 
-    @property
-    def has_rabbet_at_saw(self) -> bool:
-        """Whether the sticks have a rabbet when they are cut to length."""
-        has_rabbet = any(milled.rabbet for milled in self.group.milled.values())
-        return self.group.problem.milled or (self.group.is_milled_long and has_rabbet)
-
-    @property
-    def _rests(self) -> set[str]:
-        """The boards that others had their strips of before, by what is chalked on them."""
-        offers = ((stick.label, self.group.offer_of(stick)) for stick in self.plan.sticks)
-        return {label for label, offer in offers if offer and offer.is_rest}
-
-    @property
-    def _ripped(self) -> dict[str, StockOffer]:
-        """The boards among the stock, by id."""
-        return {key: offer for key, offer in self.group.offers.items() if offer.board}
-
-    @property
-    def _rip_lines(self) -> tuple[RipLine, ...]:
-        return rip_list(
-            self.plan,
-            boards=self._boards(self._ripped),
-            parts=_parts(self._ripped),
-            strips_mm={key: offer.strip_mm for key, offer in self._ripped.items()},
-            kerf_mm=self.project.shop.kerf.mm,
-        )
-
-    def _boards(self, offers: Mapping[str, StockOffer]) -> dict[str, Board]:
-        return {key: offer.board for key, offer in offers.items() if offer.board}
-
     def _planed(self, run: PlaningRun) -> tuple[str, ...]:
         lengths_mm = (run.rough_mm, run.finished_mm, run.first_mm, run.pass_mm)
         last, count = self.length(run.last_mm), str(len(run.pieces))
@@ -161,19 +113,10 @@ class MachineLister(ListMaker):
                 " before the last setting is changed."
             )
 
-    def _planed_to(self, planed_mm: float) -> tuple[PlaningRun, ...]:
-        offers = {key: offer for key, offer in self._ripped.items() if offer.planed_mm == planed_mm}
-        pieces = rough_pieces(self.plan, boards=self._boards(offers), parts=_parts(offers))
-        return planing_list(pieces, finished_mm=planed_mm, pass_mm=self.project.timber.planer_pass.mm)
-
     def _lengths(self, pieces: Sequence[RoughPiece]) -> str:
         """The count of pieces of each rough length, the longest first."""
         counts = Counter(self.length(piece.length_mm) for piece in sorted(pieces, key=lambda one: -one.length_mm))
         return ", ".join(f"{count} × {length}" for length, count in counts.items())
-
-
-def _parts(offers: Mapping[str, StockOffer]) -> dict[str, tuple[Stretch, ...]]:
-    return {key: offer.parts for key, offer in offers.items()}
 
 
 def _named(line: RipLine | JointLine) -> str:
