@@ -1,0 +1,124 @@
+"""Cards for the bench: records of one machine each, made of what is planned; a page or a printer shows them.
+
+A *setting* has one number that is read from two metres, its *facts* beside it, and the lines that are ticked off while
+the machine stands so. Texts are ours, with the trade words still to be chosen and typed names kept as they are.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from framecalc.bench.as_cut import Quantity
+from framecalc.geometry.outline import Point
+
+
+class Machine(StrEnum):
+    """A card by its name in addresses, in the order of the work."""
+
+    CROSSCUT = "crosscut"
+    FLATTEN = "joint"
+    RIP = "rip"
+    PLANE = "plane"
+    WIDTH = "width"
+    PROFILE = "profile"
+    RABBET = "rabbet"
+    MITRE = "mitre"
+    DRY_FIT = "dry-fit"
+    SLOTS = "slots"
+    GLUE = "glue"
+    ROUTER = "inside"
+
+
+TITLES = {
+    Machine.CROSSCUT: "Crosscut saw",
+    Machine.FLATTEN: "Jointer",
+    Machine.RIP: "Rip saw",
+    Machine.PLANE: "Planer",
+    Machine.WIDTH: "Finished width",
+    Machine.PROFILE: "Profile",
+    Machine.RABBET: "Rabbet",
+    Machine.MITRE: "Mitre saw",
+    Machine.DRY_FIT: "Dry fit",
+    Machine.SLOTS: "Corner joint",
+    Machine.GLUE: "Glue-up",
+    Machine.ROUTER: "Rabbet, inside the frame",
+}
+"""What stands above each card."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """One number or word beside the large one."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One line to tick off: its key in the project file, what it is, and a word about it."""
+
+    key: str
+    text: str
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SectionState:
+    """The section of a member after a cut, as a polygon; `before` is what it was, `caption` says which cut."""
+
+    caption: str
+    before: tuple[Point, ...]
+    after: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """One setting of a machine: what it is called, whom it serves, its large number, and all that goes with it."""
+
+    title: str
+    serves: str = ""
+    label: str = ""
+    big: str = ""
+    facts: tuple[Fact, ...] = ()
+    says: tuple[str, ...] = ()
+    lines: tuple[Line, ...] = ()
+    sections: tuple[SectionState, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """The card of one machine. `measured` are the quantities that are entered back from it.
+
+    `says` stands on every setting, `feed` is the direction in which wood goes, and `cautions` are the machine's.
+    """
+
+    machine: Machine
+    settings: tuple[Setting, ...]
+    says: tuple[str, ...] = ()
+    feed: str = ""
+    cautions: tuple[str, ...] = ()
+    measured: tuple[Quantity, ...] = ()
+
+    @property
+    def title(self) -> str:
+        """What stands above it."""
+        return TITLES[self.machine]
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The keys of all its lines."""
+        return tuple(line.key for setting in self.settings for line in setting.lines)
+
+
+def done_of(card: Card, ticked: Iterable[str]) -> tuple[int, int]:
+    """How many lines of a card are ticked off, and how many it has.
+
+    Source: derived.
+
+    >>> setting = Setting(title="Stop 1", lines=(Line(key="a-1", text="top"), Line(key="a-2", text="bottom")))
+    >>> done_of(Card(machine=Machine.MITRE, settings=(setting,)), ["a-2", "b-1"])
+    (1, 2)
+    """
+    known = set(ticked)
+    return sum(key in known for key in card.keys), len(card.keys)
