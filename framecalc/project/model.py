@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, StringConstraints
 
+from framecalc.project.bench import Bench
 from framecalc.project.fields import Model, Name, Note, Part, Run, Slack, printable
 from framecalc.project.frame import Frame
 from framecalc.project.in_hand import StickInHand
@@ -112,6 +113,7 @@ class Project(Model):
     reach: Annotated[StickInHand, Label("What will this board make?")] = StickInHand()
     sheets: Annotated[Sheets, Label("Sheets")] = Sheets()
     way: Annotated[Way, Label("The way through the job")] = Way()
+    bench: Annotated[Bench, Label("Bench")] = Bench()
     assumed: Annotated[tuple[str, ...], Label("Values that are only assumed")] = Field(default=(), max_length=2000)
     saved: Annotated[Saved | None, Label("How it was saved")] = None
 
