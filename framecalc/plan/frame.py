@@ -13,6 +13,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding
 from framecalc.measures import written_measures
 from framecalc.plan.advice import Advice, advise, field_of_argument, sentence_of
+from framecalc.plan.bench.as_cut import AsCutPlan
 from framecalc.plan.corners.corners import CornerPlan
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.plan.frame_findings import findings_of
@@ -64,6 +65,11 @@ class FramePlan(FrameSizes):
             cover=self.cover,
             step=self.step,
         )
+
+    @cached_property
+    def as_cut(self) -> AsCutPlan:
+        """What was measured after machining, and the frame planned by it, beside this plan."""
+        return AsCutPlan(self)
 
     @cached_property
     def figures(self) -> dict[str, Figure]:

@@ -11,6 +11,7 @@ from enum import StrEnum
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Severity
 from framecalc.plan.advice import sentence_of
+from framecalc.plan.frame import FramePlan
 from framecalc.plan.light import Stage
 from framecalc.plan.sheets.sheets import SheetGroup, SheetsPlan
 from framecalc.plan.timber.group import TimberGroup
@@ -19,7 +20,7 @@ from framecalc.project import Project
 from framecalc.timber.sticks.refusals import refuse_impossible
 from framecalc.timber.stops import cutting_cautions
 from framecalc.units import describe_length
-from framecalc.words import say
+from framecalc.words import joined, say
 
 
 class JobPage(StrEnum):
@@ -29,6 +30,11 @@ class JobPage(StrEnum):
     SHEETS = "sheets"
     COSTS = "costs"
     CLIENT = "client"
+    BENCH = "bench"
+
+
+AS_CUT = "as-cut"
+"""Where what came out stands on the page of the bench."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,8 +53,11 @@ class Obstacle:
     anchor: str = ""
 
 
-def known_obstacles(project: Project, *, timber: TimberPlan, sheets: SheetsPlan) -> Iterator[Obstacle]:
+def known_obstacles(
+    project: Project, *, frames: Iterable[FramePlan], timber: TimberPlan, sheets: SheetsPlan
+) -> Iterator[Obstacle]:
     """What is known without a search; nothing while a frame cannot be computed, which is said at that frame."""
+    yield from obstacles_of_bench(frames)
     with suppress(FrameCalcError):
         works = [(group, refused_at_sight(group)) for group in timber.groups]
         yield from obstacles_of_timber(works, project=project)
@@ -86,6 +95,37 @@ def obstacles_of_timber(
                 sentence=refusal_in_job(refusal, project=project),
                 anchor=anchor,
             )
+
+
+def obstacles_of_bench(frames: Iterable[FramePlan]) -> Iterator[Obstacle]:
+    """What was measured after machining and came out otherwise, and what that stops or warns of."""
+    for plan in frames:
+        if plan.as_cut.is_measured:
+            with suppress(FrameCalcError):
+                yield from _as_cut(plan)
+
+
+def _as_cut(plan: FramePlan) -> Iterator[Obstacle]:
+    named = joined("", [plan.frame.name, ", as cut: "])
+    step, words = plan.step, plan.project.shop.words
+    for finding in plan.as_cut.findings:
+        yield Obstacle(
+            stage=Stage.FITTING,
+            page=JobPage.BENCH,
+            code=finding.code,
+            severity=finding.severity,
+            sentence=named + sentence_of(finding, step=step, words=words),
+            anchor=AS_CUT,
+        )
+    for cut, concern in plan.as_cut.concerns:
+        yield Obstacle(
+            stage=concern.stage,
+            page=JobPage.BENCH,
+            code=concern.code,
+            severity=concern.severity,
+            sentence=named + cut.sentence_of(concern),
+            anchor=AS_CUT,
+        )
 
 
 def obstacles_of_sheets(

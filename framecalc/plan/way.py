@@ -254,10 +254,10 @@ _LEADS: Mapping[Step, tuple[str, str]] = {
     Step.PRICE: (JobPage.COSTS, ""),
     Step.STOCK: (JobPage.TIMBER, ""),
     Step.SHEETS: (JobPage.SHEETS, ""),
-    Step.MILL: (JobPage.TIMBER, ""),
+    Step.MILL: (JobPage.BENCH, ""),
     Step.TEST_CUT: (FramePage.CORNERS, "says-tests"),
-    Step.CUT: (JobPage.TIMBER, ""),
-    Step.JOIN: (FramePage.CORNERS, "says-clamps"),
+    Step.CUT: (JobPage.BENCH, ""),
+    Step.JOIN: (JobPage.BENCH, ""),
     Step.FINISH: ("look", ""),
     Step.FIT: (FramePage.PACKAGE, "says-steps"),
     Step.HANG: (FramePage.PACKAGE, "says-layers"),
@@ -278,6 +278,7 @@ _STEP_OF_PAGE: Mapping[str, Step] = {
     JobPage.SHEETS: Step.SHEETS,
     JobPage.COSTS: Step.PRICE,
     JobPage.CLIENT: Step.SHOW,
+    JobPage.BENCH: Step.JOIN,
 }
 _STEP_OF_FIELD = (
     ("artwork.", Step.MEASURE),

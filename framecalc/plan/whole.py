@@ -47,7 +47,7 @@ class Plan:
     @cached_property
     def obstacles(self) -> tuple[Obstacle, ...]:
         """Everything found or refused about the whole job, as far as it is known without a search."""
-        return tuple(known_obstacles(self.project, timber=self.timber, sheets=self.sheets))
+        return tuple(known_obstacles(self.project, frames=self.frames.values(), timber=self.timber, sheets=self.sheets))
 
     @property
     def is_held_up(self) -> bool:

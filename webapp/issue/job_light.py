@@ -12,7 +12,14 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan import Plan
 from framecalc.plan.client import client_facts
-from framecalc.plan.job_light import JobPage, Obstacle, found_in_job, obstacles_of_sheets, obstacles_of_timber
+from framecalc.plan.job_light import (
+    JobPage,
+    Obstacle,
+    found_in_job,
+    obstacles_of_bench,
+    obstacles_of_sheets,
+    obstacles_of_timber,
+)
 from framecalc.plan.light import Stage
 from framecalc.words import capitalised, joined, typed, worded
 from webapp.data.errors import StoreError
@@ -33,10 +40,14 @@ def looks_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> tuple
 def obstacles_of(facts: JobFacts) -> tuple[Obstacle, ...]:
     """Everything that the light says of a job. What cannot be worked out says so in its own place."""
     found: list[Obstacle] = []
-    for find in (_of_timber, _of_sheets, _of_costs, _of_client):
+    for find in (_of_bench, _of_timber, _of_sheets, _of_costs, _of_client):
         with suppress(FrameCalcError, StoreError):
             found += find(facts)
     return tuple(found)
+
+
+def _of_bench(facts: JobFacts) -> Iterator[Obstacle]:
+    yield from obstacles_of_bench(facts.plan.frames.values())
 
 
 def _of_timber(facts: JobFacts) -> Iterator[Obstacle]:

@@ -13,7 +13,7 @@ from framecalc.plan import FramePlan
 from framecalc.plan.job_light import JobPage, Obstacle
 from framecalc.plan.light import Concern, FramePage, Stage
 from framecalc.words import capitalised, joined, typed, uncapitalised
-from webapp.live.addresses import CLIENT, CORNERS, COSTS, PACKAGE, SETTING_OUT, SHEETS, TIMBER, Address
+from webapp.live.addresses import BENCH, CLIENT, CORNERS, COSTS, PACKAGE, SETTING_OUT, SHEETS, TIMBER, Address
 from webapp.live.answer import Answer
 from webapp.live.answers import plural
 from webapp.live.field import fields_in
@@ -34,6 +34,7 @@ _PAGES: Mapping[FramePage | JobPage, tuple[Address, str]] = {
     JobPage.SHEETS: (SHEETS, "Sheets"),
     JobPage.COSTS: (COSTS, "Costs"),
     JobPage.CLIENT: (CLIENT, "Client"),
+    JobPage.BENCH: (BENCH, "Bench"),
 }
 """Where each page is, and what it is called."""
 
@@ -55,6 +56,7 @@ _GROUPS = {
     "box": "the box",
     "links": "the client's links",
     "findings": "the findings",
+    "as-cut": "what came out",
 }
 """What the groups are called to which the light leads; another one is called by its page."""
 

@@ -1,5 +1,6 @@
 """Ways of cutting a rabbet: the section after every cut, compared with polygons of a library."""
 
+from itertools import pairwise
 from math import hypot, sqrt
 
 import pytest
@@ -55,7 +56,7 @@ def test_every_cut_takes_wood_and_the_last_leaves_the_rabbet(way: RabbetWay, bla
     whole = box(0, 0, blank.width_mm, blank.thickness_mm)
     rabbet = box(blank.land_mm, 0, blank.width_mm, blank.rabbet_depth_mm)
     assert Polygon(cuts[-1].after).symmetric_difference(whole - rabbet).area == pytest.approx(0, abs=1e-6)
-    assert all(one.after == other.before for one, other in zip(cuts, cuts[1:], strict=False))
+    assert all(one.after == other.before for one, other in pairwise(cuts))
 
 
 @given(blank=blanks())
