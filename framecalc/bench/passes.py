@@ -3,11 +3,10 @@
 Every pass but the last takes about as much as the next; the *light pass* at the end takes off what the others tore.
 """
 
-from math import ceil
+from math import ceil, floor
 
-from framecalc.findings import Rounding
 from framecalc.limits import require_not_negative, require_positive
-from framecalc.units import TOLERANCE_MM, whole_steps_mm
+from framecalc.units import TOLERANCE_MM
 
 LIGHT_PASS_MM = 0.8
 """The last pass, 1/32 in: it takes off torn grain. Source: common practice, no source."""
@@ -60,19 +59,9 @@ def pass_heights_mm(
     before_mm = depth_mm - light_mm
     if before_mm <= TOLERANCE_MM:
         return (depth_mm,)
+    steps, most = floor((before_mm + TOLERANCE_MM) / step_mm), floor((deepest_mm + TOLERANCE_MM) / step_mm)
+    if steps and most and depth_mm - steps * step_mm <= deepest_mm + TOLERANCE_MM:
+        count = ceil(steps / most)
+        return (*(ceil(steps * number / count) * step_mm for number in range(1, count + 1)), depth_mm)
     count = ceil((before_mm - TOLERANCE_MM) / deepest_mm)
-    for passes in (count, count + 1):
-        heights_mm = _in_steps(before_mm, passes, step_mm, depth_mm)
-        if _deepest_mm(heights_mm) <= deepest_mm + TOLERANCE_MM:
-            return heights_mm
     return (*(before_mm * number / count for number in range(1, count + 1)), depth_mm)
-
-
-def _in_steps(before_mm: float, passes: int, step_mm: float, depth_mm: float) -> tuple[float, ...]:
-    even_mm = (before_mm * number / passes for number in range(1, passes + 1))
-    whole_mm = (whole_steps_mm(one_mm, step_mm=step_mm, rounding=Rounding.DOWN) for one_mm in even_mm)
-    return (*dict.fromkeys(one_mm for one_mm in whole_mm if one_mm > 0), depth_mm)
-
-
-def _deepest_mm(heights_mm: tuple[float, ...]) -> float:
-    return max(after - before for before, after in zip((0.0, *heights_mm), heights_mm, strict=False))

@@ -18,7 +18,7 @@ LEAST_BEARING_MM = 6.0
 """Height of sight edge, 1/4 in, that a fence or a bit's bearing needs. Source: common practice, no source."""
 
 CAUTIONS = (
-    "Feed against the turn of the cutter, never with it.",
+    "Feed against the cutter's rotation; never climb-cut.",
     "Guards in place, hold-downs or featherboards set, push blocks in hand.",
     "More than one pass, the last one light.",
     "Mill in lengths of two pieces or more and mitre afterwards; never mill a short piece by hand.",
@@ -75,8 +75,7 @@ def milling_order(section: Section) -> MillingOrder:
     >>> milling_order(section).first.value
     'profile'
     """
-    is_by_points = section.face is FaceShape.POINTS
-    if not (is_by_points or _is_shaped(section.back_edge) or _works_on_lip(section)):
+    if not shapes_the_face(section):
         return MillingOrder(first=MillingStep.RABBET, why=_NO_PROFILE, cautions=CAUTIONS)
     if reasons := _reasons_for_profile(section):
         why = f"in the full blank, because {', and '.join(reasons)}; back and sides stay plain to guide the rabbet."
@@ -102,16 +101,30 @@ def passes(depth_mm: float, *, per_pass_mm: float) -> Passes:
     return Passes(count=count, each_mm=depth_mm / count)
 
 
+def shapes_the_face(section: Section) -> bool:
+    """Whether a machine shapes the face or one of its edges.
+
+    Source: derived.
+    """
+    return section.face is FaceShape.POINTS or is_milled(section.back_edge) or _works_on_lip(section)
+
+
+def is_milled(edge: Edge) -> bool:
+    """Whether a machine shapes the edge; an arris is broken by hand.
+
+    Source: common practice, no source.
+
+    >>> is_milled(Edge(shape=EdgeShape.ARRIS, size_mm=1))
+    False
+    """
+    return edge.shape not in (EdgeShape.SQUARE, EdgeShape.ARRIS)
+
+
 def _works_on_lip(section: Section) -> bool:
     """Whether the cutter that shapes the face passes over the lip."""
     if section.face is FaceShape.POINTS:
         return section.least_lip_mm < section.lip_mm - TOLERANCE_MM
-    return _is_shaped(section.sight_edge) or section.face is not FaceShape.FLAT
-
-
-def _is_shaped(edge: Edge) -> bool:
-    """Whether a machine shapes the edge; an arris is broken by hand."""
-    return edge.shape not in (EdgeShape.SQUARE, EdgeShape.ARRIS)
+    return is_milled(section.sight_edge) or section.face is not FaceShape.FLAT
 
 
 def _reasons_for_profile(section: Section) -> list[str]:

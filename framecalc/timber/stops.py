@@ -91,8 +91,19 @@ def stop_list(plan: StickPlan, *, problem: StickProblem, both_sides: bool) -> tu
         both_sides: the saw needs a stop to the left and one to the right.
     Source: common practice, no source.
     """
+    return stops_for(_pieces(plan), problem=problem, both_sides=both_sides)
+
+
+def stops_for(pieces: Iterable[Piece], *, problem: StickProblem, both_sides: bool) -> tuple[Stop, ...]:
+    """List the settings of the stop for some pieces, the longest first, each length once; test pieces are left out.
+
+    Args:
+        both_sides: as in `stop_list`.
+    Source: common practice, no source.
+    """
     by_length: dict[float, list[Piece]] = {}
-    for piece in sorted(_pieces(plan), key=lambda piece: -piece.length_mm):
+    members = (piece for piece in pieces if piece.purpose is not Purpose.TEST)
+    for piece in sorted(members, key=lambda piece: -piece.length_mm):
         by_length.setdefault(_same(piece.length_mm, by_length), []).append(piece)
     return tuple(
         Stop(
@@ -100,9 +111,9 @@ def stop_list(plan: StickPlan, *, problem: StickProblem, both_sides: bool) -> tu
             long_mm=long_mm,
             short_mm=long_mm - 2 * problem.slope_mm,
             sides=tuple(StopSide) if both_sides else (StopSide.RIGHT,),
-            pieces=_mates_together(pieces, sides=problem.sides),
+            pieces=_mates_together(alike, sides=problem.sides),
         )
-        for number, (long_mm, pieces) in enumerate(by_length.items(), start=1)
+        for number, (long_mm, alike) in enumerate(by_length.items(), start=1)
     )
 
 
@@ -192,9 +203,9 @@ def planing_cautions(lengths_mm: Iterable[float], *, shortest_mm: float) -> tupl
 
 
 def _pieces(plan: StickPlan) -> Iterator[Piece]:
-    """Every piece but those for tests."""
+    """Every piece of a plan."""
     for _, _, stretch in plan.stretches():
-        yield from (placed.piece for placed in stretch.pieces if placed.piece.purpose is not Purpose.TEST)
+        yield from (placed.piece for placed in stretch.pieces)
 
 
 def _same(length_mm: float, known: Iterable[float]) -> float:

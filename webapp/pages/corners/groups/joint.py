@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
+from framecalc.bench.cautions import LAP_CAUTION, PIN_CAUTION, SLOT_CAUTION
 from framecalc.corners.joints.corner_stock import Walls
 from framecalc.corners.joints.slots import SlotPlace
 from framecalc.corners.joints.splines import SLED_CAUTIONS
@@ -16,16 +17,6 @@ from webapp.pages.corners.groups.context import DERIVED, PRACTICE, AnswerGroup, 
 TRAY = (
     "A tray is jointed in its wall, seen here as a plain member; its ledge is left out, and only makes walls thicker."
 )
-SLOT_CAUTION = (
-    "Hold the member in a jig when its mitre is slotted, and keep hands off the line of the cutter: a short mitre tips."
-)
-LAP_CAUTION = (
-    "Cut laps and slots with the member clamped in a tenoning jig or to a sled, never held on end by hand; keep the"
-    " waste from being trapped between blade and stop."
-)
-PIN_CAUTION = "Keep fingers well clear of the joint: a pin follows the grain and may come out at the side."
-"""Common practice, no source."""
-
 _STATUS = {
     "loose tenon": f"Sizes of tenons: {PRACTICE}; their width varies, so measure yours.",
     "biscuit": "Sizes of biscuits and depths of their slots: unchecked: measure yours before you cut.",

@@ -1,0 +1,234 @@
+"""Cards from the saw to the clamps: dry fit, what holds the corner besides glue, and the glue-up."""
+
+from collections.abc import Iterator, Sequence
+from math import hypot
+
+from framecalc.bench.as_cut import Quantity
+from framecalc.bench.cards import Card, Fact, Line, Machine, Setting
+from framecalc.bench.cautions import CAUTIONS, LAP_CAUTION, PIN_CAUTION, SLOT_CAUTION
+from framecalc.bench.gluing import GLUE_TIMES, ORDER, first_coat
+from framecalc.corners.clamping import CLAMP_CAUTION
+from framecalc.corners.joints.splines import SLED_CAUTIONS
+from framecalc.errors import FrameCalcError
+from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
+from framecalc.plan.corners.joint import JointPlan
+from framecalc.plan.frame import FramePlan
+from framecalc.words import joined, typed, worded
+
+_CHECKS = (
+    "Mark the mates, close all corners on a flat bench, one strap round them.",
+    "1. Wood sits flat, faces flush. 2. Every mitre shut, face and back. 3. Diagonals equal. 4. The package drops in.",
+)
+FAULTS = (
+    ("Open at the sight edge, all corners", "the saw cuts over 45°: shim, and cut again"),
+    ("Open at the outer edge, all corners", "the saw cuts under 45°: shim, and cut again"),
+    ("Three shut, the last open", "the errors add up: read the last gap, and type it on Corners"),
+    ("Shut on the face, open behind", "the blade leans, or the rabbet tips the stick: square the blade, filler strip"),
+    ("Diagonals differ, mitres shut", "two sides that should be mates differ in length"),
+    ("It rocks", "a member is in wind: plane it, or swap it"),
+    ("The package binds", "rabbet too narrow or long points short: enter them as cut"),
+)
+"""What each fault at the dry fit means. Source: common practice, no source."""
+
+_SLOT = "Fence to the back of the member, mark from the tip."
+
+
+def dry_fit_card(job: BenchJob) -> Iterator[Card]:
+    """The card of the dry fit: a setting for each frame; ledges are fitted into theirs."""
+    settings = tuple(_fits(job))
+    if settings:
+        faults = tuple(f"{fault}: {means}." for fault, means in FAULTS)
+        yield Card(machine=Machine.DRY_FIT, settings=settings, says=(*_CHECKS, *faults), measured=(Quantity.PACKAGE,))
+
+
+def slots_card(job: BenchJob) -> Iterator[Card]:
+    """The card of slots, splines and pins; none where glue alone holds the corners."""
+    found: dict[tuple[object, ...], list[tuple[GroupAtBench, int, FramePlan, Setting]]] = {}
+    cautions: dict[str, None] = {}
+    for group, number, frame in _members(job):
+        try:
+            joint = frame.corners.joint
+            settings = tuple(_joints(job, joint))
+        except FrameCalcError:
+            continue
+        cautions |= dict.fromkeys(_cautions(joint)) if settings else {}
+        for setting in settings:
+            key = (setting.title, setting.big, setting.facts, setting.says)
+            found.setdefault(key, []).append((group, number, frame, setting))
+    if found:
+        merged = tuple(_merged(alike, place) for place, alike in enumerate(found.values(), start=1))
+        yield Card(machine=Machine.SLOTS, settings=merged, cautions=tuple(cautions))
+
+
+def glue_card(job: BenchJob) -> Iterator[Card]:
+    """The card of the glue-up: a setting for each frame."""
+    settings = tuple(_glued(job))
+    if settings:
+        yield Card(
+            machine=Machine.GLUE,
+            settings=settings,
+            says=(first_coat(job.project.bench.glue), *ORDER),
+            cautions=(CLAMP_CAUTION, *CAUTIONS[Machine.GLUE]),
+        )
+
+
+def _members(job: BenchJob) -> Iterator[tuple[GroupAtBench, int, FramePlan]]:
+    """Every frame with its group and its number in there; not the ledges of one."""
+    for group in job.groups:
+        if not group.group.is_ledge:
+            for number, frame in enumerate(group.frames, start=1):
+                yield group, number, frame
+
+
+def _fits(job: BenchJob) -> Iterator[Setting]:
+    for group, number, frame in _members(job):
+        yield Setting(
+            title=frame.frame.name,
+            serves=_copies(frame),
+            facts=(Fact(label="Outside", text=_outside(job, frame)),),
+            lines=(Line(key=group.key("fit", number), text="Closes dry"),),
+            label=_diagonal(job, frame)[0],
+            big=_diagonal(job, frame)[1],
+        )
+
+
+def _glued(job: BenchJob) -> Iterator[Setting]:
+    times = GLUE_TIMES[job.project.bench.glue]
+    open_min = job.project.bench.open_minutes or times.open_min
+    for group, number, frame in _members(job):
+        yield Setting(
+            title=frame.frame.name,
+            serves=_copies(frame),
+            facts=(
+                Fact(label="Open time", text=f"{open_min:g} min"),
+                Fact(label="In the clamps", text=f"{times.clamped_min:g} min"),
+                *_pull(job, frame),
+            ),
+            lines=tuple(
+                Line(key=group.key(f"glue{number}", copy), text=f"Copy {copy}" if frame.frame.count > 1 else "Glued")
+                for copy in range(1, frame.frame.count + 1)
+            ),
+            label=_diagonal(job, frame)[0],
+            big=_diagonal(job, frame)[1],
+        )
+
+
+def _pull(job: BenchJob, frame: FramePlan) -> Iterator[Fact]:
+    strap = frame.frame.corner.clamps.strap_force or job.project.shop.strap.pull
+    if strap is not None:
+        yield Fact(label="Strap", text=strap.full)
+
+
+def _copies(frame: FramePlan) -> str:
+    return worded("{count} of it", count=frame.frame.count) if frame.frame.count > 1 else ""
+
+
+def _diagonal(job: BenchJob, frame: FramePlan) -> tuple[str, str]:
+    """Both diagonals of a rectangle; of another shape they say nothing."""
+    if not frame.shape.is_rectangle or frame.shape.slopes:
+        return "Corners", str(frame.shape.sides)
+    across_mm, up_mm = _outside_mm(frame)
+    return "Both diagonals", job.near(hypot(across_mm, up_mm))
+
+
+def _outside(job: BenchJob, frame: FramePlan) -> str:
+    across_mm, up_mm = _outside_mm(frame)
+    return f"{job.near(across_mm)} × {job.near(up_mm)}"
+
+
+def _outside_mm(frame: FramePlan) -> tuple[float, float]:
+    """The outside as it was cut, or as it follows from what came out."""
+    sizes = frame.as_cut.for_the_saw.sizes
+    return frame.as_cut.outside_mm or (sizes.outside_across_mm, sizes.outside_up_mm)
+
+
+def _joints(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
+    """The settings of one corner."""
+    thickness_mm = joint.stock.thickness_mm
+    for place in joint.slot_places:
+        yield Setting(
+            title=place.slot.name,
+            label="Depth, each member",
+            big=job.near(place.slot.depth_mm),
+            facts=(
+                Fact(label="Height from the back", text=job.near(place.height_mm)),
+                Fact(label="From the face", text=job.near(thickness_mm - place.height_mm)),
+                Fact(label="Middle from the tip", text=job.near(place.marks.centre_mm)),
+            ),
+            says=(_SLOT,),
+        )
+    for spline in joint.splines:
+        yield Setting(
+            title="Spline, on the sled",
+            label="Blade above the table",
+            big=job.near(spline.blade_mm),
+            facts=(
+                Fact(label="Height from the back", text=job.near(spline.height_mm)),
+                Fact(label="Kerf", text=job.said(spline.kerf_mm)),
+                Fact(label="Blank", text=f"{job.near(spline.blank.length_mm)} × {job.near(spline.blank.width_mm)}"),
+            ),
+            says=("After the glue has cured. The grain of the blank runs across the joint.",),
+        )
+    yield from _driven(job, joint)
+    if joint.lapped:
+        yield Setting(
+            title=joint.kind.capitalize(),
+            label="Cut away, along the member",
+            big=job.near(joint.lapped.reach_mm),
+            facts=(
+                Fact(label="From the back", text=job.near(joint.lapped.low_mm)),
+                Fact(label="To", text=job.near(joint.lapped.high_mm)),
+            ),
+        )
+
+
+def _driven(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
+    if joint.pin:
+        yield Setting(
+            title="Pin",
+            label="From the corner",
+            big=job.near(joint.pin.from_corner_mm),
+            facts=(
+                Fact(label="Height from the back", text=job.near(joint.pin.height_mm)),
+                Fact(label="Length", text=job.near(joint.pin.length_mm)),
+            ),
+        )
+    if joint.wedge:
+        yield Setting(
+            title="Corner wedge",
+            label="Height of the wedge",
+            big=job.near(joint.wedge.height_mm),
+            says=("From behind.",),
+        )
+
+
+def _merged(alike: Sequence[tuple[GroupAtBench, int, FramePlan, Setting]], place: int) -> Setting:
+    setting = alike[0][-1]
+    return Setting(
+        title=setting.title,
+        serves=named(frame.frame.name for _, _, frame, _ in alike),
+        label=setting.label,
+        big=setting.big,
+        facts=setting.facts,
+        says=setting.says,
+        lines=tuple(
+            Line(key=group.key(f"slots{place}", number), text=joined("", [typed(frame.frame.name), _times(frame)]))
+            for group, number, frame, _ in alike
+        ),
+    )
+
+
+def _times(frame: FramePlan) -> str:
+    corners = frame.frame.count * frame.shape.sides
+    return f", {corners} corners"
+
+
+def _cautions(joint: JointPlan) -> Iterator[str]:
+    if joint.splines:
+        yield from SLED_CAUTIONS
+    if joint.slot_place:
+        yield SLOT_CAUTION
+    if joint.lapped:
+        yield LAP_CAUTION
+    if joint.pin or joint.wedge:
+        yield PIN_CAUTION

@@ -1,0 +1,43 @@
+"""All cards of a job, in the order of the work."""
+
+from collections.abc import Iterable
+
+from framecalc.bench.cards import Card
+from framecalc.plan.bench.assembling import dry_fit_card, glue_card, slots_card
+from framecalc.plan.bench.milling import milling_cards
+from framecalc.plan.bench.rabbets import inside_card, section_cards
+from framecalc.plan.bench.sawing import saw_card
+from framecalc.plan.bench.writing import BenchJob, GroupAtBench
+from framecalc.plan.timber.group import TimberGroup
+from framecalc.plan.whole import Plan
+from framecalc.timber.sticks.answer import StickPlan
+
+
+def bench_job(plan: Plan, cut: Iterable[tuple[TimberGroup, StickPlan | None]]) -> BenchJob:
+    """A job at the bench.
+
+    Args:
+        cut: every group with its cutting plan, where there is one.
+    Raises:
+        FrameCalcError: a frame cannot be computed.
+    """
+    project = plan.project
+    groups = tuple(GroupAtBench(project=project, group=group, plan=answer) for group, answer in cut)
+    return BenchJob(project=project, frames=tuple(plan.frames.values()), groups=groups)
+
+
+def cards_of(job: BenchJob) -> tuple[Card, ...]:
+    """The cards of a job, in the order of the work; only those that have something to set.
+
+    Raises:
+        FrameCalcError: a frame cannot be computed.
+    """
+    return (
+        *milling_cards(job),
+        *section_cards(job),
+        *saw_card(job),
+        *dry_fit_card(job),
+        *slots_card(job),
+        *glue_card(job),
+        *inside_card(job),
+    )

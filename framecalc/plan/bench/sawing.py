@@ -1,0 +1,166 @@
+"""The card of the mitre saw: test pieces first, then every stop once for the whole job, mates together."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from framecalc.bench.cards import Card, Fact, Line, Machine, Setting
+from framecalc.bench.cautions import CAUTIONS
+from framecalc.bench.rabbet_ways import RabbetWay
+from framecalc.corners.angles import flat_on_the_table, write_angle
+from framecalc.corners.saw import Turn
+from framecalc.corners.saw_record import SawVerdict
+from framecalc.findings import Finding
+from framecalc.plan.advice import sentence_of
+from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
+from framecalc.plan.timber.machine_work import has_rabbet_at_saw
+from framecalc.sizes.shape import Shape
+from framecalc.timber.labels import label_of
+from framecalc.timber.sticks.problem import Piece, Purpose
+from framecalc.timber.stops import SawHint, Stop, cutting_cautions, hints_at_the_saw, stops_for
+from framecalc.units import TOLERANCE_MM, describe_gap
+from framecalc.words import worded
+
+_TESTS = "Cut these before any good wood, close a corner dry, and type the gaps on Corners."
+_AS_CUT = "Longer or shorter than planned ({planned}): it follows what came out."
+_CARRIER = "Hold short pieces in a carrier: a long waste board with a fence and a toggle clamp."
+_RIGHT, _BOTH = "right", "both sides of the blade"
+
+
+PieceName = tuple[str, str, int, str]
+"""What a piece is, whatever its length: its purpose, frame, copy and side."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _AtStop:
+    """What one group has cut at one stop; `planned_mm` is the long point as it was planned."""
+
+    group: GroupAtBench
+    stop: Stop
+    planned_mm: float
+
+
+def saw_card(job: BenchJob) -> Iterator[Card]:
+    """The card of the mitre saw; none where the supplier cuts all sides."""
+    tests, stops = tuple(_tests(job)), tuple(_stops(job))
+    if not stops:
+        return
+    cautions = [sentence_of(one, step=job.frames[0].step, words=job.project.shop.words) for one in _short(job)]
+    yield Card(
+        machine=Machine.MITRE,
+        settings=(*tests, *stops),
+        says=tuple(hint.says for hint in _hints(job, is_tested=bool(tests))),
+        cautions=(*cautions, *([_CARRIER] if cautions else []), *CAUTIONS[Machine.MITRE]),
+    )
+
+
+def _hints(job: BenchJob, *, is_tested: bool) -> Iterator[SawHint]:
+    is_after = job.project.bench.rabbet_way is RabbetWay.BEARING
+    has_rabbet = any(has_rabbet_at_saw(one.group) for one in job.groups) and not is_after
+    yield from hints_at_the_saw(milled=has_rabbet, tested=is_tested)
+
+
+def _short(job: BenchJob) -> Iterator[Finding]:
+    for one in job.groups:
+        yield from cutting_cautions(one.group.problem.pieces, slope_mm=one.group.problem.slope_mm)
+
+
+def _tests(job: BenchJob) -> Iterator[Setting]:
+    """The test pieces of every group."""
+    for group in job.groups:
+        pieces = [(key, piece) for key, piece in _pieces(group) if piece.purpose is Purpose.TEST]
+        if pieces:
+            yield Setting(
+                title="Test pieces first",
+                serves=job.title(group.group),
+                label="Long point",
+                big=job.cut(pieces[0][1].length_mm, group.group),
+                facts=tuple(_facts(job, group)),
+                says=(_TESTS,),
+                lines=tuple(Line(key=key, text=piece.label) for key, piece in pieces),
+            )
+
+
+def _stops(job: BenchJob) -> Iterator[Setting]:
+    """Every stop once, the longest first; groups that are cut at one angle share it."""
+    found: dict[tuple[str, str], list[_AtStop]] = {}
+    for group in job.groups:
+        for one in _stops_of(job, group):
+            found.setdefault((job.cut(one.stop.long_mm, group.group), _angle(group)), []).append(one)
+    longest_first = sorted(found.items(), key=lambda item: -item[1][0].stop.long_mm)
+    for number, ((big, _), alike) in enumerate(longest_first, start=1):
+        yield _stop(job, number, big, alike)
+
+
+def _stop(job: BenchJob, number: int, big: str, alike: list[_AtStop]) -> Setting:
+    group = alike[0].group
+    pieces = [(one, piece) for one in alike for piece in one.stop.pieces]
+    keys = {_name(piece): key for one in alike for key, piece in _pieces(one.group)}
+    moved = [one for one in alike if abs(one.stop.long_mm - one.planned_mm) > TOLERANCE_MM]
+    return Setting(
+        title=f"Stop {number}",
+        serves=named(piece.frame for _, piece in pieces),
+        label="Long point",
+        big=big,
+        facts=(
+            Fact(label="Short point", text=job.near(alike[0].stop.short_mm)),
+            *_facts(job, group),
+            Fact(label="Pieces", text=str(len(pieces))),
+        ),
+        says=tuple(worded(_AS_CUT, planned=job.cut(one.planned_mm, one.group.group)) for one in moved[:1]),
+        lines=tuple(_line(keys, one.group, piece) for one, piece in pieces),
+    )
+
+
+def _line(keys: Mapping[PieceName, str], group: GroupAtBench, piece: Piece) -> Line:
+    """A piece, and which one its mate is: the two are cut one after the other."""
+    mate = label_of(piece, sides=group.group.section.sides).mate
+    return Line(key=keys[_name(piece)], text=piece.label, says=f"mate: {mate}" if mate else "")
+
+
+def _stops_of(job: BenchJob, group: GroupAtBench) -> Iterator[_AtStop]:
+    """The stops of a group: long points as planned, or as they follow from what came out."""
+    planned = {_name(piece): piece for _, piece in _pieces(group)}
+    cut = [replace(piece, length_mm=piece.length_mm + job.longer_mm(piece)) for piece in planned.values()]
+    for stop in stops_for(cut, problem=group.group.problem, both_sides=group.group.both_sides):
+        yield _AtStop(group=group, stop=stop, planned_mm=planned[_name(stop.pieces[0])].length_mm)
+
+
+def _pieces(group: GroupAtBench) -> tuple[tuple[str, Piece], ...]:
+    """Every piece with the key of its line; without a cutting plan they have a list of their own."""
+    if group.work:
+        pieces = (piece for *_, piece in group.work.pieces)
+        return tuple((group.key("pieces", number), piece) for number, piece in enumerate(pieces, start=1))
+    return tuple(
+        (group.key("loose", number), piece) for number, piece in enumerate(group.group.problem.pieces, start=1)
+    )
+
+
+def _name(piece: Piece) -> PieceName:
+    return piece.purpose, piece.frame, piece.copy, piece.side
+
+
+def _facts(job: BenchJob, group: GroupAtBench) -> Iterator[Fact]:
+    yield Fact(label="Saw at", text=_angle(group))
+    yield from _shim(job, group)
+    yield Fact(label="Stop on the", text=_BOTH if group.group.both_sides else _RIGHT)
+
+
+def _angle(group: GroupAtBench) -> str:
+    """The setting of the saw, from a square cut; with the blade's tilt where the sides slope."""
+    section = group.group.section
+    half_turn_deg = Shape(sides=section.sides).half_turn_deg
+    if not section.slope_deg:
+        return f"{half_turn_deg:g}°"
+    saw = flat_on_the_table(half_turn_deg=half_turn_deg, slope_deg=section.slope_deg)
+    return f"{write_angle(saw.mitre_deg)}, blade tilted {write_angle(saw.tilt_deg)}"
+
+
+def _shim(job: BenchJob, group: GroupAtBench) -> Iterator[Fact]:
+    """The shim that the test cuts of the first frame ask for."""
+    saw = group.frames[0].corners.saw
+    record = saw.record()
+    if record is None or record.verdict not in (SawVerdict.TURN, SawVerdict.ANOTHER_CUT):
+        return
+    correction = saw.correction(record)
+    if correction.turn is not Turn.NONE:
+        yield Fact(label="Shim", text=describe_gap(correction.shim_mm, unit=job.project.unit))

@@ -1,0 +1,106 @@
+"""What the cards of a job share: its groups with their cutting plans, and how lengths and names are written."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from framecalc.findings import Rounding
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.timber.group import TimberGroup
+from framecalc.plan.timber.machine_work import MachineWork, tick_key
+from framecalc.plan.timber.runs import Run, long_edges_mm, runs_of
+from framecalc.project import Project
+from framecalc.sizes.shape import RECTANGLE_SIDES
+from framecalc.timber.sticks.answer import StickPlan
+from framecalc.timber.sticks.problem import Piece
+from framecalc.units import describe_length, describe_size, format_length
+from framecalc.words import Wording, joined, typed, worded
+
+MOST_NAMED = 3
+"""As many frames are named on a setting; more are counted."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class GroupAtBench:
+    """A group of members and its cutting plan, where there is one."""
+
+    project: Project
+    group: TimberGroup
+    plan: StickPlan | None = None
+
+    @cached_property
+    def work(self) -> MachineWork | None:
+        """The work at the machines, once there is a cutting plan."""
+        return MachineWork(project=self.project, group=self.group, plan=self.plan) if self.plan else None
+
+    def key(self, name: str, number: int) -> str:
+        """The key of a line, from 1 on: that of the list of the same name, where there is a cutting plan."""
+        return tick_key(self.plan.problem_hash if self.plan else self.group.key, name, number)
+
+    @property
+    def frames(self) -> tuple[FramePlan, ...]:
+        """Its frames."""
+        return self.group.frames
+
+
+@dataclass(frozen=True, kw_only=True)
+class BenchJob:
+    """A job at the bench: its frames, and its groups in the order of their cutting plans."""
+
+    project: Project
+    frames: tuple[FramePlan, ...]
+    groups: tuple[GroupAtBench, ...]
+
+    @property
+    def worked(self) -> Iterator[tuple[GroupAtBench, MachineWork]]:
+        """The groups that have a cutting plan."""
+        for group in self.groups:
+            if group.work:
+                yield group, group.work
+
+    @cached_property
+    def runs(self) -> dict[str, Run]:
+        """The runs round the frames, by what is chalked on their pieces."""
+        return {run.name: run for run in runs_of(self.frames)}
+
+    def longer_mm(self, piece: Piece) -> float:
+        """By how much a long point is longer than planned, by what came out; nothing once long points are measured."""
+        run = self.runs.get(piece.frame)
+        if run is None or run.frame.as_cut.is_as_planned or run.frame.as_cut.outside_mm:
+            return 0.0
+        cut = run.frame.as_cut.for_the_saw
+        inset_mm = cut.settled.face_width_mm if run.is_ledge else 0.0
+        return long_edges_mm(cut, inset_mm=inset_mm)[piece.side] - run.lengths_mm[piece.side]
+
+    def said(self, length_mm: float) -> str:
+        """A length for a sentence."""
+        return describe_length(length_mm, unit=self.project.unit)
+
+    def near(self, length_mm: float) -> str:
+        """A number to set a machine to: the nearest step of the tape."""
+        return format_length(length_mm, step=self.project.shop.step(self.project.unit)).full
+
+    def cut(self, length_mm: float, group: TimberGroup) -> str:
+        """A long point: rounded up; down for a ledge, which goes in between; to the nearest step for a polygon."""
+        is_polygon = group.section.sides != len(RECTANGLE_SIDES)
+        rounding = Rounding.DOWN if group.is_ledge else Rounding.NEAREST if is_polygon else Rounding.UP
+        return format_length(length_mm, step=self.project.shop.step(self.project.unit), rounding=rounding).full
+
+    def title(self, group: TimberGroup) -> Wording:
+        """What the members of a group have in common."""
+        section = group.section
+        size = describe_size(section.width_mm, section.thickness_mm, unit=self.project.unit)
+        name = section.moulding or section.wood
+        return joined(" ", filter(None, (typed(name[:1].upper() + name[1:]), size)))
+
+
+def named(names: Iterable[str]) -> Wording:
+    """The frames that a setting serves: by name, or how many.
+
+    >>> named(["Hall", "Stairs"]), named(["a", "b", "c", "d"])
+    ('Hall, Stairs', '4 frames')
+    """
+    once: Sequence[str] = tuple(dict.fromkeys(names))
+    if len(once) > MOST_NAMED:
+        return worded("{count} frames", count=len(once))
+    return joined(", ", map(typed, once))
