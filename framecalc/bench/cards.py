@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from framecalc.bench.as_cut import Quantity
 from framecalc.geometry.outline import Point
+from framecalc.units import Unit
 
 
 class Machine(StrEnum):
@@ -84,6 +85,17 @@ class Setting:
     says: tuple[str, ...] = ()
     lines: tuple[Line, ...] = ()
     sections: tuple[SectionState, ...] = ()
+
+    @property
+    def number(self) -> str:
+        """The large number without its unit."""
+        return self.big.removesuffix(self.unit).rstrip()
+
+    @property
+    def unit(self) -> str:
+        """The unit of the large number; blank where it is a count or a list."""
+        last = self.big.rpartition(" ")[2]
+        return last if last in set(Unit) and self.big.count(last) == 1 else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

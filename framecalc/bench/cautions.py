@@ -13,12 +13,12 @@ ROUTER_CAUTIONS = MILLING_CAUTIONS[1:]
 """Without the feed, which stands on the card by itself."""
 
 FEED: Mapping[Machine, str] = {
-    Machine.FLATTEN: "Feed over the cutter head with the grain running down and back.",
-    Machine.RIP: "Feed against the blade's rotation, jointed edge along the fence, until past the blade.",
-    Machine.PLANE: "Feed with the grain, jointed face down. Turn end for end where it tears.",
-    Machine.WIDTH: "Feed against the cutter's rotation, jointed edge along the fence.",
-    Machine.PROFILE: "Feed from right to left, against the cutter's rotation; never climb-cut.",
-    Machine.RABBET: "Feed from right to left, against the cutter's rotation; never climb-cut.",
+    Machine.FLATTEN: "Over the cutter head, grain running down and back.",
+    Machine.RIP: "Against the blade's rotation, jointed edge along the fence, until past the blade.",
+    Machine.PLANE: "With the grain, jointed face down. Turn end for end where it tears.",
+    Machine.WIDTH: "Against the blade's rotation, jointed edge along the fence.",
+    Machine.PROFILE: "From right to left, against the cutter's rotation; never climb-cut.",
+    Machine.RABBET: "From right to left, against the cutter's rotation; never climb-cut.",
     Machine.ROUTER: "Inside a frame: clockwise. Never climb-cut.",
 }
 """Source: common practice, no source."""

@@ -111,25 +111,66 @@ class Tick:
 
 
 @dataclass(frozen=True, kw_only=True)
-class ListPages:
-    """The lists of a page: their titles, where their ticks are kept, the first columns of their tables.
+class Ticks:
+    """Lines that are ticked off: the address that they hang on, and where the project file keeps their ticks.
 
-    `title` is that of the page. `part` is where the project file has the ticks; `most` are kept, since older ones
-    belong to plans that no longer exist. `heads` are the first columns of lists that have another. `is_split`: one
-    thing has several lists of a name. `back` is the page of the ticked line, if it is not a list.
+    `part` is where the project file has the ticks; `most` are kept, since older ones belong to plans that no longer
+    exist. `back` is the page of the ticked line.
     """
 
     path: Address
+    part: str
+    most: int
+    back: Callable[[str], str] = lambda place: ""
+
+    def place_of(self, place: str) -> str:
+        """The page that a line stands on, behind the address."""
+        return self.back(place)
+
+    def tick_off(self, request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
+        """Tick one line of a list off, or remove its tick: the form says which, so sending it twice does no harm."""
+        address, is_done = self.path(project_id=project_id), form.texts.get("done") != "no"
+        opened = desk.change(project_id, lambda head: self.ticked(head.document, key, is_done=is_done), tab=form.tab)
+        if not wants_parts(request):
+            return see_other(address + self.place_of(form.place), anchor=f"tick-{key}")
+        return render(
+            request, "lists/ticked", Tick(key=key, is_done=key in self.ticks(opened.document), address=address)
+        )
+
+    def ticks(self, document: Document) -> list[str]:
+        """The keys of the lines that are ticked off."""
+        done: list[str] = value_at(document, f"{self.part}.done") or []
+        return done
+
+    def ticked(self, document: Document, key: str, *, is_done: bool) -> Document:
+        """The document with a tick added or removed; a key that no list can have changes nothing."""
+        ticks = self.ticks(document)
+        if (key in ticks) == is_done or not _KEY.fullmatch(key):
+            return document
+        kept = [*ticks, key] if is_done else [one for one in ticks if one != key]
+        ticked: Document = with_value(document, f"{self.part}.done", kept[-self.most :])
+        return ticked
+
+
+@dataclass(frozen=True, kw_only=True)
+class ListPages(Ticks):
+    """The lists of a page: their titles, where their ticks are kept, the first columns of their tables.
+
+    `title` is that of the page. `heads` are the first columns of lists that have another. `is_split`: one thing has
+    several lists of a name. `back` is the page of the ticked line, if it is not a list.
+    """
+
     title: str
     comes_from: str
-    part: str
     titles: Mapping[str, str]
     lists_of: Callable[[Desk, Project, str], NamedLists]
     head: str
-    most: int
     heads: Mapping[str, str] = field(default_factory=dict)
     is_split: Callable[[str], bool] = lambda name: False
-    back: Callable[[str], str] = lambda place: ""
+
+    def place_of(self, place: str) -> str:
+        """The list that a line stands on, or the page that has it."""
+        return f"/lists/{place}" if place in self.titles else self.back(place)
 
     def add_to(self, router: APIRouter) -> None:
         """Add the routes of the lists to a router."""
@@ -163,31 +204,6 @@ class ListPages:
             is_split=self.is_split(name),
         )
         return render(request, "lists/list", shown)
-
-    def tick_off(self, request: Request, project_id: str, key: str, desk: AtDesk, form: Form) -> Response:
-        """Tick one line of a list off, or remove its tick: the form says which, so sending it twice does no harm."""
-        address, is_done = self.path(project_id=project_id), form.texts.get("done") != "no"
-        opened = desk.change(project_id, lambda head: self.ticked(head.document, key, is_done=is_done), tab=form.tab)
-        if not wants_parts(request):
-            back = f"/lists/{form.place}" if form.place in self.titles else self.back(form.place)
-            return see_other(address + back, anchor=f"tick-{key}")
-        return render(
-            request, "lists/ticked", Tick(key=key, is_done=key in self.ticks(opened.document), address=address)
-        )
-
-    def ticks(self, document: Document) -> list[str]:
-        """The keys of the lines that are ticked off."""
-        done: list[str] = value_at(document, f"{self.part}.done") or []
-        return done
-
-    def ticked(self, document: Document, key: str, *, is_done: bool) -> Document:
-        """The document with a tick added or removed; a key that no list can have changes nothing."""
-        ticks = self.ticks(document)
-        if (key in ticks) == is_done or not _KEY.fullmatch(key):
-            return document
-        kept = [*ticks, key] if is_done else [one for one in ticks if one != key]
-        ticked: Document = with_value(document, f"{self.part}.done", kept[-self.most :])
-        return ticked
 
 
 def as_table(lists: Iterable[tuple[str, JobList]], *, head: str, words: Words, is_split: bool = False) -> str:

@@ -42,6 +42,7 @@ _TYPED: Mapping[FramePage | JobPage, str] = {
     JobPage.TIMBER: "timber.",
     JobPage.SHEETS: "sheets.",
     JobPage.COSTS: "quote.",
+    JobPage.BENCH: "bench.",
 }
 """How the paths of the fields begin that are typed on a page of the whole job."""
 

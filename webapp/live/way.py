@@ -10,6 +10,7 @@ from framecalc.project.form import field_at
 from framecalc.project.way import LEFT_OUT, TICKED, Step
 from framecalc.words import capitalised, uncapitalised, worded
 from webapp.live.addresses import (
+    BENCH,
     CLIENT,
     CORNERS,
     COSTS,
@@ -49,9 +50,10 @@ _AT: Mapping[str, Address] = {
     "client": CLIENT,
     "look": LOOK,
     "cut": CUT,
+    "bench": BENCH,
     "job": PROJECT,
 }
-_TYPED_ON = {"timber": "timber.", "sheets": "sheets.", "costs": "quote."}
+_TYPED_ON = {"timber": "timber.", "sheets": "sheets.", "costs": "quote.", "bench": "bench."}
 """How the paths of the fields begin that are typed on a page of the whole job."""
 
 _STEPS_OF_PAGE: Mapping[str, tuple[Step, ...]] = {
@@ -59,6 +61,7 @@ _STEPS_OF_PAGE: Mapping[str, tuple[Step, ...]] = {
     "package": (Step.PACKAGE,),
     "corners": (Step.JOINT, Step.TEST_CUT),
     "timber": (Step.STOCK, Step.CUT),
+    "bench": (Step.MILL, Step.JOIN),
     "sheets": (Step.SHEETS,),
     "look": (Step.FINISH,),
     "costs": (Step.PRICE,),

@@ -1,8 +1,10 @@
 """All cards of a job, in the order of the work."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
-from framecalc.bench.cards import Card
+from framecalc.bench.as_cut import Quantity
+from framecalc.bench.cards import Card, Machine
 from framecalc.plan.bench.assembling import dry_fit_card, glue_card, slots_card
 from framecalc.plan.bench.milling import milling_cards
 from framecalc.plan.bench.rabbets import inside_card, section_cards
@@ -32,7 +34,7 @@ def cards_of(job: BenchJob) -> tuple[Card, ...]:
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
-    return (
+    cards = (
         *milling_cards(job),
         *section_cards(job),
         *saw_card(job),
@@ -40,4 +42,9 @@ def cards_of(job: BenchJob) -> tuple[Card, ...]:
         *slots_card(job),
         *glue_card(job),
         *inside_card(job),
+    )
+    asked = {quantity for card in cards for quantity in card.measured}
+    rest = tuple(quantity for quantity in Quantity if quantity not in asked)
+    return tuple(
+        replace(card, measured=(*card.measured, *rest)) if card.machine is Machine.MITRE else card for card in cards
     )

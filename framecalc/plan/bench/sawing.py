@@ -18,7 +18,7 @@ from framecalc.timber.labels import label_of
 from framecalc.timber.sticks.problem import Piece, Purpose
 from framecalc.timber.stops import SawHint, Stop, cutting_cautions, hints_at_the_saw, stops_for
 from framecalc.units import TOLERANCE_MM, describe_gap
-from framecalc.words import worded
+from framecalc.words import joined, typed, worded
 
 _TESTS = "Cut these before any good wood, close a corner dry, and type the gaps on Corners."
 _AS_CUT = "Longer or shorter than planned ({planned}): it follows what came out."
@@ -114,7 +114,10 @@ def _stop(job: BenchJob, number: int, big: str, alike: list[_AtStop]) -> Setting
 def _line(keys: Mapping[PieceName, str], group: GroupAtBench, piece: Piece) -> Line:
     """A piece, and which one its mate is: the two are cut one after the other."""
     mate = label_of(piece, sides=group.group.section.sides).mate
-    return Line(key=keys[_name(piece)], text=piece.label, says=f"mate: {mate}" if mate else "")
+    of = joined("", [typed(piece.frame), f"/{piece.copy}"])
+    side = f"Side {piece.side}" if piece.side.isdigit() else piece.side.capitalize()
+    extra = "" if piece.purpose is Purpose.MEMBER else f" ({piece.purpose})"
+    return Line(key=keys[_name(piece)], text=side + extra, says=joined(", mate: ", filter(None, (of, mate))))
 
 
 def _stops_of(job: BenchJob, group: GroupAtBench) -> Iterator[_AtStop]:

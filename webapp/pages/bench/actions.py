@@ -1,0 +1,69 @@
+"""What is entered back from a card, as changes of the newest revision: they go in beside those of another tablet."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from datetime import UTC, datetime
+
+from framecalc.bench.as_cut import ALL_SIDES, Quantity
+from framecalc.errors import OutOfRange
+from framecalc.project import with_value
+from framecalc.project.bench import MOST_MEASURED
+from framecalc.project.form import Field
+from webapp.live.desk import Desk, ProjectAtRevision, new_id
+from webapp.live.forms import Document, Draft, Typed, value_of
+
+ALL_FRAMES = "all"
+"""What stands for every frame of the job that has the quantity."""
+
+_LENGTH = Field(path="as_cut", label="As cut")
+
+
+def with_measured(head: ProjectAtRevision, form: Typed) -> Document:
+    """The document with what was typed on a card added to what was measured of a frame, or of all of them.
+
+    Raises:
+        FrameCalcError: a text is no length, is out of range, or nothing is typed.
+    """
+    sizes = {quantity: text for quantity in Quantity if (text := form.texts.get(quantity.value, "").strip())}
+    if not sizes:
+        raise OutOfRange("Enter a length, such as 13 1/8", field="as_cut")
+    texts = {quantity: value_of(text, _LENGTH, head.reading) for quantity, text in sizes.items()}
+    document, when = head.document, datetime.now(UTC).isoformat(timespec="seconds")
+    for frame_id in _frames(head, form.frame):
+        taken = [
+            {"id": new_id(), "side": form.texts.get("side") or ALL_SIDES, "quantity": name.value, "size": text}
+            for name, text in texts.items()
+        ]
+        document = _with(document, frame_id, (one | {"when": when} for one in taken))
+    head.check(document)
+    return document
+
+
+def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
+    """Apply the pressed button: remove a measurement."""
+    name, _, argument = typed.do.partition(":")
+    frame_id, _, item_id = argument.partition(":")
+    if name != "remove-as-cut":
+        return draft
+    frames = [
+        frame | {"as_cut": [one for one in frame.get("as_cut", []) if one["id"] != item_id]}
+        if frame["id"] == frame_id
+        else frame
+        for frame in draft.document["frames"]
+    ]
+    return replace(draft, document=draft.document | {"frames": frames})
+
+
+def _frames(head: ProjectAtRevision, frame_id: str) -> Iterator[str]:
+    if frame_id == ALL_FRAMES:
+        yield from (frame.id for frame in head.project.frames)
+    else:
+        yield head.frame(frame_id).id
+
+
+def _with(document: Document, frame_id: str, taken: Iterable[Document]) -> Document:
+    """The document with measurements added to a frame; the oldest give way to them."""
+    frame = next(one for one in document["frames"] if one["id"] == frame_id)
+    kept = [*frame.get("as_cut", []), *taken]
+    changed: Document = with_value(document, f"frames.{frame_id}.as_cut", kept[-MOST_MEASURED:])
+    return changed

@@ -1,0 +1,10 @@
+"""The fields of the bench: how this job is machined and glued."""
+
+from framecalc.project.form import fields_under
+from webapp.live.field import FieldSet
+from webapp.live.forms import Document
+
+
+def bench_fields_in(document: Document, _: str) -> FieldSet:
+    """The fields of the bench."""
+    return FieldSet(fields=fields_under(document, "bench"))

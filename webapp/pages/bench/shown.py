@@ -1,0 +1,337 @@
+"""What the bench shows: its cards with what is ticked, one setting at a time, and what came out beside the plan."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from markupsafe import Markup
+
+from framecalc.bench.as_cut import ALL_SIDES, Quantity
+from framecalc.bench.cards import Card, Setting, done_of
+from framecalc.drawing.bench.section_state import draw_section_state
+from framecalc.errors import FrameCalcError
+from framecalc.plan import FramePlan, Plan
+from framecalc.plan.advice import sentence_of
+from framecalc.plan.bench.job import bench_job, cards_of
+from framecalc.project import Project
+from framecalc.sizes.shape import RECTANGLE_SIDES
+from framecalc.units import describe_length
+from framecalc.words import Words, joined
+from webapp.data.errors import StoreError
+from webapp.jobs.timber import work_of
+from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, PROJECT
+from webapp.live.answer import Answer
+from webapp.live.days import written_when
+from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.render import drawing
+from webapp.live.shown import LiveShown
+from webapp.pages.bench.actions import ALL_FRAMES
+
+
+class NoSuchCard(StoreError):
+    """The job has no card, or no setting, of this name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardEntry:
+    """A card in the list of cards: its title, its address, and how much of it is done."""
+
+    title: str
+    address: str
+    settings: int
+    done: int
+    lines: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CameOutView:
+    """One measurement: of which frame and piece, what was planned and what came out, and when."""
+
+    frame_id: str
+    id: str
+    frame: str
+    side: str
+    quantity: str
+    planned: str
+    as_cut: str
+    when: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class BenchShown(LiveShown):
+    """What the page of the bench shows."""
+
+    cards: tuple[CardEntry, ...]
+    came_out: tuple[CameOutView, ...]
+    effects: tuple[str, ...]
+    trouble: str
+    needs_plan: bool
+    above: ClassVar[str] = "bench."
+
+
+def bench_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> BenchShown:
+    """What the page of the bench shows."""
+    cards, trouble, needs_plan = _cards(desk, answer.whole)
+    return BenchShown(
+        answer=answer,
+        cards=tuple(_entry(card, answer.project, opened.project_id) for card in cards),
+        came_out=tuple(one for plan in answer.whole.frames.values() for one in _came_out(plan)),
+        effects=tuple(one for plan in answer.whole.frames.values() for one in effects_of(plan)),
+        trouble=trouble,
+        needs_plan=needs_plan,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """A press to another setting: what stands there, and its address."""
+
+    says: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """A setting in the list beside the card."""
+
+    number: int
+    title: str
+    big: str
+    address: str
+    is_done: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """A choice of the form: its value and its words."""
+
+    value: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardShown:
+    """One setting of a card, as it stands at the machine."""
+
+    project: Project
+    project_id: str
+    card: Card
+    place: int
+    of: int
+    number: int
+    setting: Setting
+    steps: tuple[Step, ...]
+    before: Turn | None
+    after: Turn | None
+    ticks: frozenset[str]
+    sections: tuple[Markup, ...]
+    frames: tuple[Choice, ...]
+    sides: tuple[Choice, ...]
+    effects: tuple[str, ...]
+    wrong: str = ""
+    typed: Mapping[str, str]
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
+
+    @property
+    def unit(self) -> str:
+        """The unit of a bare number."""
+        return self.project.unit.value
+
+    @property
+    def address(self) -> str:
+        """The address of the bench."""
+        return BENCH(project_id=self.project_id)
+
+    @property
+    def name(self) -> str:
+        """Where a tick comes back to."""
+        return f"{self.card.machine.value}/{self.number}"
+
+    @property
+    def corners_at(self) -> str:
+        """Where long points, angles and test cuts are typed: of the first frame."""
+        return CORNERS(project_id=self.project_id, frame_id=self.project.frames[0].id)
+
+    @property
+    def project_at(self) -> str:
+        """The job."""
+        return PROJECT(project_id=self.project_id)
+
+
+def card_shown(
+    desk: Desk, opened: ProjectAtRevision, name: str, number: int, *, wrong: str = "", typed: Mapping[str, str] = {}
+) -> CardShown:
+    """One setting of a card.
+
+    Raises:
+        NoSuchCard: there is no such card, or no such setting.
+        FrameCalcError: a frame cannot be computed.
+    """
+    project, cards = opened.project, opened_cards(desk, opened)
+    place = next((place for place, card in enumerate(cards) if card.machine.value == name), -1)
+    if place < 0 or not 1 <= number <= len(cards[place].settings):
+        raise NoSuchCard("This job has no such card now: go back to the bench")
+    card = cards[place]
+    setting = card.settings[number - 1]
+    turns = [(one, count) for one in cards for count in range(1, len(one.settings) + 1)]
+    here = turns.index((card, number))
+    return CardShown(
+        project=project,
+        project_id=opened.project_id,
+        card=card,
+        place=place + 1,
+        of=len(cards),
+        number=number,
+        setting=setting,
+        steps=tuple(_steps(card, project, opened.project_id)),
+        before=_turn(*turns[here - 1], card, opened.project_id) if here else None,
+        after=_turn(*turns[here + 1], card, opened.project_id) if here + 1 < len(turns) else None,
+        ticks=frozenset(project.timber.done),
+        sections=sections_of(setting, name=f"section-{number}"),
+        frames=tuple(_frame_choices(opened.plan, card)),
+        sides=tuple(Choice(value=side, says=side.capitalize()) for side in (ALL_SIDES, *RECTANGLE_SIDES)),
+        effects=tuple(one for plan in opened.plan.frames.values() for one in effects_of(plan)),
+        wrong=wrong,
+        typed=typed,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leaf:
+    """One card on paper: each of its settings with its small true sections."""
+
+    card: Card
+    settings: tuple[tuple[Setting, tuple[Markup, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrintShown:
+    """Every card of a job, one a leaf."""
+
+    project: Project
+    back: str
+    leaves: tuple[Leaf, ...]
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
+
+
+def print_shown(desk: Desk, opened: ProjectAtRevision) -> PrintShown:
+    """Every card of a job for the printer."""
+    return PrintShown(
+        project=opened.project,
+        back=BENCH(project_id=opened.project_id),
+        leaves=tuple(map(_leaf, opened_cards(desk, opened))),
+    )
+
+
+def _leaf(card: Card) -> Leaf:
+    name = f"leaf-{card.machine.value}"
+    settings = (
+        (setting, sections_of(setting, name=f"{name}-{number}"))
+        for number, setting in enumerate(card.settings, start=1)
+    )
+    return Leaf(card=card, settings=tuple(settings))
+
+
+def opened_cards(desk: Desk, opened: ProjectAtRevision) -> tuple[Card, ...]:
+    """The cards of a job as it is saved.
+
+    Raises:
+        FrameCalcError: a frame cannot be computed.
+    """
+    works = work_of(desk.jobs, opened.plan)
+    return cards_of(bench_job(opened.plan, [(work.group, work.plan) for work in works]))
+
+
+def sections_of(setting: Setting, *, name: str) -> tuple[Markup, ...]:
+    """The small true sections of a setting."""
+    return tuple(
+        drawing(draw_section_state(state, name=f"{name}-{number}")) for number, state in enumerate(setting.sections)
+    )
+
+
+def effects_of(plan: FramePlan) -> Iterator[str]:
+    """What came out otherwise than planned, and what it does, in sentences."""
+    try:
+        for finding in plan.as_cut.findings:
+            said = sentence_of(finding, step=plan.step, words=plan.project.shop.words)
+            yield joined(": ", [plan.frame.name, said])
+    except FrameCalcError:
+        return
+
+
+def _cards(desk: Desk, plan: Plan) -> tuple[tuple[Card, ...], str, bool]:
+    """The cards, or the sentence that says why there are none, and whether a cutting plan is missing."""
+    try:
+        works = work_of(desk.jobs, plan)
+        cards = cards_of(bench_job(plan, [(work.group, work.plan) for work in works]))
+    except FrameCalcError as error:
+        return (), error.sentence, False
+    return cards, "", any(work.plan is None for work in works)
+
+
+def _entry(card: Card, project: Project, project_id: str) -> CardEntry:
+    done, lines = done_of(card, project.timber.done)
+    address = BENCH_SETTING(project_id=project_id, card=card.machine.value, number=1)
+    return CardEntry(title=card.title, address=address, settings=len(card.settings), done=done, lines=lines)
+
+
+def _steps(card: Card, project: Project, project_id: str) -> Iterator[Step]:
+    ticked = set(project.timber.done)
+    for number, setting in enumerate(card.settings, start=1):
+        yield Step(
+            number=number,
+            title=setting.title,
+            big=setting.big,
+            address=BENCH_SETTING(project_id=project_id, card=card.machine.value, number=number),
+            is_done=bool(setting.lines) and all(line.key in ticked for line in setting.lines),
+        )
+
+
+def _turn(card: Card, number: int, here: Card, project_id: str) -> Turn:
+    setting = card.settings[number - 1]
+    says = setting.big if card is here else card.title
+    return Turn(says=says, address=BENCH_SETTING(project_id=project_id, card=card.machine.value, number=number))
+
+
+def _frame_choices(plan: Plan, card: Card) -> Iterator[Choice]:
+    """The frames that a measurement may be of; all of them together where they are planned alike."""
+    frames = tuple(plan.frames.values())
+    planned = {tuple(_planned_mm(frame, quantity) for quantity in card.measured) for frame in frames}
+    if len(frames) > 1 and len(planned) == 1:
+        yield Choice(value=ALL_FRAMES, says="All frames")
+    for frame in frames:
+        yield Choice(value=frame.frame.id, says=frame.frame.name)
+
+
+def _planned_mm(frame: FramePlan, quantity: Quantity) -> float:
+    return round(frame.as_cut.planned_mm.get(quantity, 0.0), 3)
+
+
+def _came_out(plan: FramePlan) -> Iterator[CameOutView]:
+    for one in reversed(plan.frame.as_cut):
+        yield CameOutView(
+            frame_id=plan.frame.id,
+            id=one.id,
+            frame=plan.frame.name,
+            side=one.side.capitalize(),
+            quantity=one.quantity.value.capitalize(),
+            planned=_planned(plan, one.quantity),
+            as_cut=one.size.text,
+            when=written_when(one.when),
+        )
+
+
+def _planned(plan: FramePlan, quantity: Quantity) -> str:
+    try:
+        planned_mm = plan.as_cut.planned_mm
+    except FrameCalcError:
+        return ""
+    return describe_length(planned_mm[quantity], unit=plan.unit) if quantity in planned_mm else ""

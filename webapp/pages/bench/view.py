@@ -1,0 +1,77 @@
+"""The bench of a job: its cards, one at a time at its own address, and what is entered back from them."""
+
+import re
+
+from fastapi import APIRouter, Request, Response
+
+from framecalc.errors import FrameCalcError
+from webapp.live.addresses import BENCH, BENCH_CARD, BENCH_SETTING
+from webapp.live.desk import AtDesk
+from webapp.live.forms import Form
+from webapp.live.lists import Ticks
+from webapp.live.live import CANNOT_TAKE, ProjectPage
+from webapp.live.render import render, see_other
+from webapp.pages.bench.actions import carry_out, with_measured
+from webapp.pages.bench.fields import bench_fields_in
+from webapp.pages.bench.shown import bench_shown, card_shown, print_shown
+
+router = APIRouter()
+
+_PLACE = re.compile(r"([a-z-]{1,20})/([1-9][0-9]{0,3})")
+
+
+def _back(place: str) -> str:
+    """The card that a line stands on; the bench for any other place."""
+    return f"/{place}" if _PLACE.fullmatch(place) else ""
+
+
+TICKS = Ticks(path=BENCH, part="timber", most=480, back=_back)
+"""The lines of cards are those of the lists of the cutting plan, and their ticks are kept with them."""
+
+router.post(BENCH + "/tick/{key}")(TICKS.tick_off)
+
+
+@router.get(BENCH + "/print")
+def printed(request: Request, project_id: str, desk: AtDesk) -> Response:
+    """Show every setting for the printer, one a leaf."""
+    return render(request, "bench/print", print_shown(desk, desk.open(project_id)))
+
+
+@router.post(BENCH + "/as-cut")
+def measured(request: Request, project_id: str, desk: AtDesk, form: Form) -> Response:
+    """Take what was measured; what cannot be read stays on its card, with a sentence."""
+    try:
+        desk.change(project_id, lambda head: with_measured(head, form), tab=form.tab)
+    except FrameCalcError as error:
+        place = _PLACE.fullmatch(form.place)
+        if place is None:
+            raise
+        name, number = place.groups()
+        shown = card_shown(desk, desk.open(project_id), name, int(number), wrong=error.sentence, typed=form.texts)
+        return render(request, "bench/card", shown, status=CANNOT_TAKE)
+    return see_other(BENCH(project_id=project_id) + _back(form.place), anchor="as-cut")
+
+
+@router.get(BENCH_CARD)
+def card(request: Request, project_id: str, card: str, desk: AtDesk) -> Response:
+    """Show the first setting of a card."""
+    return render(request, "bench/card", card_shown(desk, desk.open(project_id), card, 1))
+
+
+@router.get(BENCH_SETTING)
+def setting(request: Request, project_id: str, card: str, number: int, desk: AtDesk) -> Response:
+    """Show one setting of a card."""
+    return render(request, "bench/card", card_shown(desk, desk.open(project_id), card, number))
+
+
+PAGE = ProjectPage(
+    name="bench",
+    title="Bench",
+    path=BENCH,
+    fields=bench_fields_in,
+    act=carry_out,
+    shows=bench_shown,
+    anchors={"remove-as-cut": "as-cut"},
+    has_preview=False,
+    router=router,
+)
