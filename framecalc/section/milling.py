@@ -44,11 +44,10 @@ class MillingStep(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MillingOrder:
-    """The step that comes first, the reason (it follows a colon), and the usual cautions."""
+    """The step that comes first, and the reason; it follows a colon."""
 
     first: MillingStep
     why: str
-    cautions: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,11 +75,11 @@ def milling_order(section: Section) -> MillingOrder:
     'profile'
     """
     if not shapes_the_face(section):
-        return MillingOrder(first=MillingStep.RABBET, why=_NO_PROFILE, cautions=CAUTIONS)
+        return MillingOrder(first=MillingStep.RABBET, why=_NO_PROFILE)
     if reasons := _reasons_for_profile(section):
         why = f"in the full blank, because {', and '.join(reasons)}; back and sides stay plain to guide the rabbet."
-        return MillingOrder(first=MillingStep.PROFILE, why=why, cautions=CAUTIONS)
-    return MillingOrder(first=MillingStep.RABBET, why=_ROOM_LEFT, cautions=CAUTIONS)
+        return MillingOrder(first=MillingStep.PROFILE, why=why)
+    return MillingOrder(first=MillingStep.RABBET, why=_ROOM_LEFT)
 
 
 def passes(depth_mm: float, *, per_pass_mm: float) -> Passes:

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from framecalc.errors import OutOfRange
-from framecalc.section.milling import MillingStep, milling_order, passes
+from framecalc.section.milling import CAUTIONS, MillingStep, milling_order, passes
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import milled_section
 
@@ -73,7 +73,7 @@ def test_every_reason_that_holds_is_given() -> None:
     assert "bearing" in why and "chip" in why and "tipping" in why
 
 
-def test_the_usual_cautions_go_with_every_order() -> None:
-    said = " ".join(milling_order(milled_section(**USUAL)).cautions)
+def test_the_usual_cautions_of_a_router_table() -> None:
+    said = " ".join(CAUTIONS)
     for caution in ("push blocks", "Guards", "Feed against", "More than one pass", "manual"):
         assert caution in said

@@ -152,6 +152,11 @@ class CardShown:
         return f"{self.card.machine.value}/{self.number}"
 
     @property
+    def quantities(self) -> tuple[Choice, ...]:
+        """What can be entered back here."""
+        return tuple(Choice(value=one.value, says=one.value.capitalize()) for one in self.card.measured)
+
+    @property
     def corners_at(self) -> str:
         """Where long points, angles and test cuts are typed: of the first frame."""
         return CORNERS(project_id=self.project_id, frame_id=self.project.frames[0].id)

@@ -5,6 +5,7 @@ import re
 from fastapi import APIRouter, Request, Response
 
 from framecalc.errors import FrameCalcError
+from framecalc.project import ProjectErrors
 from webapp.live.addresses import BENCH, BENCH_CARD, BENCH_SETTING
 from webapp.live.desk import AtDesk
 from webapp.live.forms import Form
@@ -23,6 +24,11 @@ _PLACE = re.compile(r"([a-z-]{1,20})/([1-9][0-9]{0,3})")
 def _back(place: str) -> str:
     """The card that a line stands on; the bench for any other place."""
     return f"/{place}" if _PLACE.fullmatch(place) else ""
+
+
+def _said(error: FrameCalcError) -> str:
+    """What is wrong with what was entered, without the path that it would have had."""
+    return next(iter(error.sentences.values())) if isinstance(error, ProjectErrors) else error.sentence
 
 
 TICKS = Ticks(path=BENCH, part="timber", most=480, back=_back)
@@ -47,7 +53,7 @@ def measured(request: Request, project_id: str, desk: AtDesk, form: Form) -> Res
         if place is None:
             raise
         name, number = place.groups()
-        shown = card_shown(desk, desk.open(project_id), name, int(number), wrong=error.sentence, typed=form.texts)
+        shown = card_shown(desk, desk.open(project_id), name, int(number), wrong=_said(error), typed=form.texts)
         return render(request, "bench/card", shown, status=CANNOT_TAKE)
     return see_other(BENCH(project_id=project_id) + _back(form.place), anchor="as-cut")
 

@@ -118,9 +118,6 @@ def _more_section(plan: FramePlan) -> Iterable[str]:
     if isinstance(plan.section, Section):
         longest_mm = longest_screw_mm(plan.section, x_mm=plan.section.land_mm / 2)
         yield f"Longest screw from behind, in the middle of the land: {_say(plan, longest_mm)}."
-    if plan.milling_order:
-        yield f"Mill the {plan.milling_order.first} first: {plan.milling_order.why}"
-        yield from plan.milling_order.cautions
 
 
 def _stick_words(plan: FramePlan) -> str:

@@ -1,0 +1,133 @@
+"""The bench without scripts: cards one after another, ticks that are those of the lists, and what came out."""
+
+import time
+
+import httpx
+import pytest
+from pages import Browser, Element, read, sent_by
+
+
+@pytest.fixture
+def browser(client: httpx.Client) -> Browser:
+    return Browser(client)
+
+
+def planned_job(browser: Browser, **typed: str) -> str:
+    """A job with a board and its cutting plan; its address."""
+    at = f"/projects/{browser.new(**typed)}"
+    browser.type(f"{at}/timber", {}, do="add-stock:board")
+    browser.type(f"{at}/timber", {}, do="work")
+    for _ in range(200):
+        if "Worked out." in browser.get(f"{at}/timber").by_id("plans").text:
+            return at
+        time.sleep(0.05)
+    raise AssertionError("no cutting plan")
+
+
+def cards(browser: Browser, at: str) -> list[str]:
+    """The titles of the cards."""
+    return [one.text for card in browser.get(f"{at}/bench").by_id("bench-cards").all("a") for one in card.all("b")]
+
+
+def big(page: Element) -> str:
+    """The number that is read from two metres."""
+    (number,) = [one.text for one in page.by_id("main").all("p") if one.attributes.get("class") == "big"]
+    return " ".join(number.split())
+
+
+def enter(browser: Browser, at: str, card: str, **sizes: str) -> httpx.Response:
+    """Enter what came out on a card."""
+    page = browser.get(f"{at}/bench/{card}/1")
+    (form,) = [one for one in page.all("form") if one.attributes.get("action", "").endswith("/as-cut")]
+    typed = {name.replace("_", " "): text for name, text in sizes.items()}
+    return browser.post(form.attributes["action"], sent_by(page, form) | typed)
+
+
+def test_next_leads_through_every_setting_and_each_has_its_address(browser: Browser) -> None:
+    at = planned_job(browser)
+    titles = cards(browser, at)
+    assert titles == ["Jointer", "Rip saw", "Planer", "Finished width", "Rabbet", "Miter saw", "Dry fit", "Glue-up"]
+    page, walked = browser.get(f"{at}/bench/joint"), ["Jointer"]
+    while links := [one for one in page.all("a") if one.attributes.get("rel") == "next"]:
+        page = browser.get(links[0].attributes["href"])
+        walked.append(page.all("h1")[0].text)
+        assert big(page)
+    assert list(dict.fromkeys(walked)) == titles
+    assert len(walked) > len(titles)
+
+
+def test_a_tick_on_a_card_is_the_tick_of_the_list(browser: Browser) -> None:
+    at = planned_job(browser)
+    page = browser.get(f"{at}/bench/mitre/1")
+    tick = next(one for one in page.all("button") if one.attributes.get("class") == "tick")
+    sent = sent_by(page, "ticks") | {"done": "yes"}
+    answer = browser.post(tick.attributes["formaction"], sent)
+    assert answer.headers["location"].startswith(f"{at}/bench/mitre/1#tick-")
+    key = tick.attributes["id"]
+    assert browser.get(f"{at}/bench/mitre/1").by_id(key).attributes["aria-pressed"] == "true"
+    assert browser.get(f"{at}/timber/lists/pieces").by_id(key).attributes["aria-pressed"] == "true"
+    assert "1 of 4 done" in browser.get(f"{at}/bench").by_id("bench-cards").text
+
+
+def test_what_came_out_moves_the_stops_and_not_the_plan(browser: Browser) -> None:
+    at = planned_job(browser)
+    before, document = big(browser.get(f"{at}/bench/mitre/1")), browser.document(at.split("/")[2])
+    width_mm = float(document["frames"][0]["section"]["rabbet_width"].split()[0])
+    answer = enter(browser, at, "rabbet", rabbet_width=f"{width_mm - 0.5}")
+    assert answer.headers["location"] == f"{at}/bench/rabbet/1#as-cut"
+    card = browser.get(f"{at}/bench/mitre/1")
+    assert before == "Long point 565 mm" and big(card) == "Long point 566 mm" and "565 mm" in card.by_id("main").text
+    page = browser.get(f"{at}/bench")
+    assert "Rabbet 0.5 mm narrow" in page.by_id("as-cut").text
+    frame = browser.document(at.split("/")[2])["frames"][0]
+    assert frame["section"] == document["frames"][0]["section"]
+    assert frame["as_cut"][0] | {"id": "", "when": ""} == {
+        "id": "",
+        "side": "all sides",
+        "quantity": "rabbet width",
+        "size": f"{width_mm - 0.5} mm",
+        "when": "",
+    }
+    (button,) = [one for one in page.by_id("as-cut").all("button") if one.attributes.get("name") == "do"]
+    browser.type(f"{at}/bench", {}, do=button.attributes["value"])
+    assert big(browser.get(f"{at}/bench/mitre/1")) == before
+
+
+def test_a_text_that_is_no_length_stays_on_its_card(browser: Browser) -> None:
+    at = planned_job(browser)
+    for text in ("thick", "", "900"):
+        answer = enter(browser, at, "plane", thickness=text)
+        assert answer.status_code == 422
+        page = read(answer.text)
+        assert page.by_id("wrong").text.startswith("Enter")
+        assert sent_by(page, page.all("form")[-1])["thickness"] == text
+    assert browser.document(at.split("/")[2])["frames"][0]["as_cut"] == []
+
+
+def test_a_job_of_many_frames_has_every_setting_once(browser: Browser) -> None:
+    at = f"/projects/{browser.new()}"
+    for _ in range(11):
+        browser.post(f"{at}/frames")
+    page = browser.get(f"{at}/bench/mitre/1")
+    assert [one.text for one in page.all("h1")] == ["Miter saw"]
+    stops = [one.attributes["href"] for one in page.all("a") if "/bench/mitre/" in one.attributes.get("href", "")]
+    assert {one.rsplit("/", 1)[1] for one in stops} == {"1", "2"}
+    assert len([one for one in page.all("button") if one.attributes.get("class") == "tick"]) == 24
+    assert "12 frames" in page.by_id("setting").text
+
+
+def test_the_way_of_the_rabbet_changes_its_card(browser: Browser) -> None:
+    at = f"/projects/{browser.new()}"
+    browser.type(f"{at}/bench", {"rabbet_way": "table saw"})
+    assert "face against the fence" in browser.get(f"{at}/bench/rabbet/2").by_id("main").text
+    browser.type(f"{at}/bench", {"rabbet_way": "bearing bit"})
+    assert cards(browser, at)[-1] == "Rabbet, inside the frame"
+    assert "square the corners" in browser.get(f"{at}/bench/inside").by_id("main").text
+
+
+def test_what_is_not_there_is_said_and_the_printed_cards_are_one_a_leaf(browser: Browser) -> None:
+    at = f"/projects/{browser.new()}"
+    for address in ("nothing", "mitre/99", "mitre/0"):
+        assert browser.client.get(f"{at}/bench/{address}").status_code == 404
+    leaves = [one for one in browser.get(f"{at}/bench/print").all("article")]
+    assert len(leaves) == len(cards(browser, at))
