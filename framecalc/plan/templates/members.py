@@ -118,7 +118,9 @@ def ends(plan: FramePlan) -> Iterator[Template]:
 
 
 def face(plan: FramePlan) -> Iterator[Template]:
-    """The mitre face with the slots and keys of the joint, where there are any."""
+    """The mitre face with the slots and keys of the joint, where there are any; sides that slope have no joints."""
+    if plan.shape.slopes:
+        return
     joint = plan.corners.joint
     mouths, keys = [_of_slot(place) for place in joint.slot_places], [_of_key(key) for key in joint.splines]
     if not mouths and not keys:
@@ -134,6 +136,8 @@ def face(plan: FramePlan) -> Iterator[Template]:
 
 def sled(plan: FramePlan) -> Iterator[Template]:
     """The cradle of the spline sled, and the blank of a key."""
+    if plan.shape.slopes:
+        return
     joint, words = plan.corners.joint, plan.project.shop.words
     if not joint.splines:
         return

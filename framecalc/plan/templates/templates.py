@@ -164,8 +164,7 @@ def _artwork(plan: FramePlan) -> Iterator[Template]:
 
 def _seen_lip(plan: FramePlan) -> tuple[Sequence[Point], Sequence[Point]]:
     """The artwork and what the lip leaves of it in view; a tray leaves all."""
-    sizes, figures = plan.sizes, plan.figures
-    across_mm, up_mm = figures["artwork_across"].exact_mm, figures["artwork_up"].exact_mm
+    sizes, across_mm, up_mm = plan.sizes, plan.settled.artwork_across_mm, plan.settled.artwork_up_mm
     view = (min(sizes.sight_across_mm, across_mm), min(sizes.sight_up_mm, up_mm))
     return plan.shape.corners(across_mm, up_mm), plan.shape.corners(*view)
 
@@ -174,6 +173,9 @@ def _seen_mat(plan: FramePlan) -> tuple[Sequence[Point], Sequence[Point]]:
     """The sheet behind the mat and what its first window leaves of it in view."""
     assert plan.package.mats is not None
     sheet, window = plan.package.mats.sheet, plan.package.mats.in_view.windows[0]
+    if not plan.shape.is_rectangle:
+        view_mm = min(sheet.across_mm, window.across_mm)
+        return plan.shape.corners(sheet.across_mm, sheet.up_mm), plan.shape.corners(view_mm, view_mm)
     left, right = max(sheet.left_mm, window.left_mm), min(sheet.right_mm, window.right_mm)
     bottom, top = max(sheet.bottom_mm, window.bottom_mm), min(sheet.top_mm, window.top_mm)
     return _between(sheet.left_mm, sheet.bottom_mm, sheet.right_mm, sheet.top_mm), _between(left, bottom, right, top)
