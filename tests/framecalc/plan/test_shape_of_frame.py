@@ -11,7 +11,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan.client import client_facts
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.templates import templates_of
+from framecalc.plan.templates.templates import templates_of
 from framecalc.plan.whole import Plan
 from framecalc.project import read_project
 
