@@ -113,8 +113,7 @@ class Choice:
 class CardShown:
     """One setting of a card, as it stands at the machine."""
 
-    project: Project
-    project_id: str
+    opened: ProjectAtRevision
     card: Card
     place: int
     of: int
@@ -130,6 +129,16 @@ class CardShown:
     effects: tuple[str, ...]
     wrong: str = ""
     typed: Mapping[str, str]
+
+    @property
+    def project(self) -> Project:
+        """The project as it is opened."""
+        return self.opened.project
+
+    @property
+    def project_id(self) -> str:
+        """The id of the project."""
+        return self.opened.project_id
 
     @property
     def words(self) -> Words:
@@ -185,8 +194,7 @@ def card_shown(
     turns = [(one, count) for one in cards for count in range(1, len(one.settings) + 1)]
     here = turns.index((card, number))
     return CardShown(
-        project=project,
-        project_id=opened.project_id,
+        opened=opened,
         card=card,
         place=place + 1,
         of=len(cards),
