@@ -6,7 +6,7 @@ afterwards. Layers of one name, one thickness and one substance are one *materia
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import count
 
 from framecalc.errors import FrameCalcError, quoted
@@ -87,10 +87,10 @@ def sheet_parts(frames: Iterable[FramePlan], *, upright: Iterable[str]) -> tuple
     plans = tuple(frames)
     named = tuple(zip(plans, distinct(plan.frame.name for plan in plans), strict=True))
     for frame, name in named:
-        for layer, layers in _sheet_layers(frame):
+        for part, layer in _layer_parts(frame, name):
             material = _material(layer)
             _, parts = found.setdefault(_key(material), (material, []))
-            parts.append(_part(frame, name, layers, may_turn=material.name.casefold() not in fixed))
+            parts.append(replace(part, may_turn=material.name.casefold() not in fixed))
     polygons = {name: _polygon(frame, name) for frame, name in named if not frame.shape.is_rectangle}
     return tuple(
         MaterialParts(
@@ -159,15 +159,15 @@ def _key(material: Material) -> tuple[str, int, str]:
     return material.name.casefold(), round(material.thickness_mm / TOLERANCE_MM), material.substance
 
 
-def _part(frame: FramePlan, name: str, layers: int, *, may_turn: bool) -> SheetPart:
+def _layer_parts(frame: FramePlan, name: str) -> Iterator[tuple[SheetPart, Layer]]:
+    """The part of each material of a frame, with its first layer; all are cut to one size."""
+    layers = tuple(_sheet_layers(frame))
+    if not layers:
+        return
     size = _size(frame)
-    return SheetPart(
-        name=name,
-        across_mm=size.across_mm,
-        up_mm=size.up_mm,
-        count=layers * frame.frame.count,
-        may_turn=may_turn,
-    )
+    for layer, times in layers:
+        wanted = times * frame.frame.count
+        yield SheetPart(name=name, across_mm=size.across_mm, up_mm=size.up_mm, count=wanted), layer
 
 
 def _size(frame: FramePlan) -> CutSize:

@@ -10,10 +10,12 @@ must come from one clear stretch, in this order: one piece, or a pair of mates, 
 import hashlib
 import json
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass, fields, is_dataclass
 from decimal import Decimal
 from enum import StrEnum
+from functools import lru_cache
 from math import radians, tan
+from typing import Any
 
 from framecalc.sizes.members import slant_kerf_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
@@ -150,6 +152,7 @@ class Bundle:
         return sum(piece.length_mm for piece in self.pieces)
 
 
+@lru_cache(maxsize=256)
 def hash_of(problem: StickProblem) -> str:
     """Name a problem by its content: same content, same name, on any machine.
 
@@ -165,11 +168,9 @@ def hash_of(problem: StickProblem) -> str:
     >>> hash_of(ask(348)) == hash_of(ask(348.0)), hash_of(ask(348)) == hash_of(ask(349))
     (True, False)
     """
-    asked = asdict(problem)
-    for name in ("repeat_mm", "slope_deg"):
-        if not asked[name]:
-            del asked[name]
-    written = json.dumps(_plain(asked), sort_keys=True, ensure_ascii=False)
+    asked = {name: _json(value, name=name) for name, value in _parts(problem) if _is_written(name, value)}
+    asked["pieces"] = f"[{', '.join(map(_json_of_piece, problem.pieces))}]"
+    written = f"{{{', '.join(f'{json.dumps(name)}: {asked[name]}' for name in sorted(asked))}}}"
     has_tests = any(piece.purpose is Purpose.TEST for piece in problem.pieces)
     begin = _HASHED_WITH_TESTS_AS if has_tests else _HASHED_AS
     return hashlib.sha256(f"{begin} {written}".encode()).hexdigest()
@@ -277,10 +278,30 @@ def _tied(frame: list[Piece], problem: StickProblem) -> Iterator[Bundle]:
     yield from (Bundle(pieces=tuple(pair)) for pair in pairs.values())
 
 
+@lru_cache(maxsize=8192)
+def _json_of_piece(piece: Piece) -> str:
+    """A piece as it is written; a job of many frames has a thousand of them, and hardly any changes."""
+    return _json(piece)
+
+
+def _json(value: object, *, name: str = "") -> str:
+    return json.dumps(_plain(value, name=name), sort_keys=True, ensure_ascii=False)
+
+
+def _is_written(name: str, value: object) -> bool:
+    """Whether a part of a problem is written by its own value; pieces are written one by one."""
+    return name != "pieces" and (bool(value) or name not in ("repeat_mm", "slope_deg"))
+
+
+def _parts(record: Any) -> Iterator[tuple[str, Any]]:
+    """The parts of a record by their names."""
+    return ((one.name, getattr(record, one.name)) for one in fields(record))
+
+
 def _plain(value: object, *, name: str = "") -> object:
     """Write a record in JSON's own types, one way for each value: 348 mm is 348.0 mm, 2.50 is 2.5."""
-    if isinstance(value, dict):
-        return {key: _plain(part, name=key) for key, part in value.items()}
+    if is_dataclass(value):
+        return {key: _plain(part, name=key) for key, part in _parts(value)}
     if isinstance(value, tuple):
         return [_plain(part, name=name) for part in value]
     if isinstance(value, Decimal):
