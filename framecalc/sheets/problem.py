@@ -7,9 +7,10 @@ edges of a sheet before anything else; the *least strip* is the narrowest that b
 """
 
 from collections.abc import Iterable
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, fields, is_dataclass, replace
 from decimal import Decimal
 from enum import StrEnum
+from functools import lru_cache
 from hashlib import sha256
 from json import dumps
 from math import isfinite
@@ -78,7 +79,7 @@ class SheetProblem:
     @property
     def fingerprint(self) -> str:
         """A hash of the content: the same problem has the same one, in every run."""
-        return sha256(f"{_HASHED_AS} {dumps(_plain(asdict(self)), sort_keys=True)}".encode()).hexdigest()
+        return sha256(f"{_HASHED_AS} {dumps(_plain(self), sort_keys=True)}".encode()).hexdigest()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,6 +90,7 @@ class CutSize:
     up_mm: float
 
 
+@lru_cache(maxsize=1024)
 def size_to_cut(
     *,
     rabbet_across_mm: float,
@@ -181,8 +183,8 @@ def _is_left_of(sheet: StockSheet, *, trim_mm: float) -> bool:
 
 def _plain(value: object, *, name: str = "") -> object:
     """Write a record in JSON's own types, one way for each value: 348 mm is 348.0 mm, 2.50 is 2.5."""
-    if isinstance(value, dict):
-        return {key: _plain(part, name=key) for key, part in value.items()}
+    if is_dataclass(value):
+        return {one.name: _plain(getattr(value, one.name), name=one.name) for one in fields(value)}
     if isinstance(value, tuple):
         return [_plain(part) for part in value]
     if isinstance(value, Decimal):
