@@ -6,8 +6,17 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from searching import search_once
 from serving import serving
 from tablet import DEMOS, LANDSCAPE, Door
+
+
+@pytest.fixture(scope="session", autouse=True)
+def searched_once() -> Iterator[None]:
+    """The same layout of sheets is searched for once."""
+    with pytest.MonkeyPatch.context() as patch:
+        search_once(patch)
+        yield
 
 
 @pytest.fixture

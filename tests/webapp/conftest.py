@@ -7,7 +7,16 @@ from typing import Any
 import httpx
 import pytest
 from keeping import require_unchanged
+from searching import search_once
 from serving import SHOP, client_of, serving
+
+
+@pytest.fixture(scope="session", autouse=True)
+def searched_once() -> Iterator[None]:
+    """The same layout of sheets is searched for once."""
+    with pytest.MonkeyPatch.context() as patch:
+        search_once(patch)
+        yield
 
 
 @pytest.fixture
