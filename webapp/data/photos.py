@@ -31,7 +31,6 @@ ENDINGS = {"JPEG": "jpg", "MPO": "jpg", "PNG": "png", "WEBP": "webp"}
 """The kinds of picture that are taken, each with the ending of its file; MPO is a JPEG with more behind it."""
 
 FORMATS = ("JPEG", "PNG", "WEBP")
-UPLOAD_LIMIT_BYTES = 25_000_000
 KEPT_QUALITY, SHOWN_QUALITY = 90, 85
 STRAIGHT_PX = 1200
 """The longer side of a straight picture: more than a drawing on a telephone or on paper shows."""

@@ -56,7 +56,7 @@ class JobList:
 
 
 @dataclass(frozen=True, kw_only=True)
-class JobShown(LiveShown):
+class ListsShown(LiveShown):
     """What a page of lists shows beside them: the fields that keep it from working them out."""
 
     trouble: str

@@ -19,7 +19,7 @@ from webapp.live.addresses import SHEETS
 from webapp.live.answer import Answer
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.lists import JobList, JobShown
+from webapp.live.lists import JobList, ListsShown
 from webapp.live.papers import papers_first
 from webapp.live.price_list import PriceOffer, offers_of, sheet_prices
 from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, SheetView, layout_view, sheet_paper, sheet_view
@@ -60,7 +60,7 @@ class MaterialView:
 
 
 @dataclass(frozen=True, kw_only=True)
-class SheetsShown(JobShown):
+class SheetsShown(ListsShown):
     """What the sheets page shows."""
 
     materials: tuple[StockOfMaterial, ...]

@@ -28,7 +28,7 @@ from webapp.jobs.timber import GroupWork, work_of
 from webapp.live.answer import Answer
 from webapp.live.answers import Big, Table, refusal
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.lists import JobList, JobShown
+from webapp.live.lists import JobList, ListsShown
 from webapp.live.papers import papers_first
 from webapp.live.price_list import PriceOffer, offers_of, timber_prices
 from webapp.live.render import drawing
@@ -139,7 +139,7 @@ class TimberStockView:
 
 
 @dataclass(frozen=True, kw_only=True)
-class TimberShown(JobShown):
+class TimberShown(ListsShown):
     """What the timber page shows."""
 
     stock: tuple[TimberStockView, ...]

@@ -11,7 +11,6 @@ from webapp.live.answers import AnswerGroup, Big, plural, refusal
 from webapp.pages.package.groups.context import PackageContext, source_words
 
 POINTS_CAUTION = "Points are pushed in with a driver, never hammered over glass."
-AS_SOLD = "Screw lengths and steps of clips as usually sold."
 SCREWS_CAUTION = "Drill for every screw, short of the face."
 
 
