@@ -90,7 +90,7 @@ def _value(element: Element) -> str | None:
     if element.tag == "select":
         options = element.all("option")
         chosen = [option for option in options if "selected" in option.attributes] or options[:1]
-        return chosen[0].attributes["value"] if chosen else None
+        return chosen[0].attributes.get("value", chosen[0].text) if chosen else None
     if element.attributes.get("type") == "radio" and "checked" not in element.attributes:
         return None
     return element.attributes.get("value", "")
