@@ -4,6 +4,7 @@ Plain numbers go to the topics: sizes in `frame_sizes`, corners and package in f
 and figures are collected and put into words.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from copy import copy
@@ -25,9 +26,24 @@ from framecalc.project import Frame, Project, project_with
 from framecalc.units import describe_length, format_length
 from framecalc.words import say
 
+JobStops = Callable[[Project], Counter[str]]
+"""How often each thing stops a whole job, by its code."""
+
+
+def no_job_stops(_: Project) -> Counter[str]:
+    """What stops the job of a frame that stands alone: nothing."""
+    return Counter()
+
 
 class FramePlan(FrameSizes):
-    """Everything computed from one frame of a project."""
+    """Everything computed from one frame of a project.
+
+    `job_stops` counts what stops a whole job, so that no way out of a frame is one into a stop of its job.
+    """
+
+    def __init__(self, project: Project, frame: Frame, *, job_stops: JobStops = no_job_stops) -> None:
+        super().__init__(project, frame)
+        self._job_stops = job_stops
 
     def is_for(self, project: Project, frame: Frame) -> bool:
         """Whether a project holds the same input objects as this plan, identical and not just equal."""
@@ -38,7 +54,8 @@ class FramePlan(FrameSizes):
         """The same plan in a project that differs elsewhere, with everything computed so far."""
         plan = copy(self)
         plan.project = project
-        vars(plan).pop("unconfirmed", None)
+        for of_the_rest in ("unconfirmed", "advice", "_stops_of_job"):
+            vars(plan).pop(of_the_rest, None)
         return plan
 
     @cached_property
@@ -158,14 +175,26 @@ class FramePlan(FrameSizes):
         return tuple(lengths_of(self))
 
     def _holds(self, path: str, text: str) -> bool:
-        """Whether a text at a path can be had, and gives a plan without a stop that is not there already."""
-        if self.is_bought and path.startswith(f"frames.{self.frame.id}.section."):
+        """Whether a text at a path can be had, and gives a job without a stop that is not there already."""
+        if self._is_in_vain(path):
             return False
         try:
             project = project_with(self.project, {path: text})
-            return FramePlan(project, project.frame(self.frame.id) or self.frame).stops <= self.stops
+            stops = FramePlan(project, project.frame(self.frame.id) or self.frame).stops
+            return stops <= self.stops and self._job_stops(project) <= self._stops_of_job
         except FrameCalcError:
             return False
+
+    def _is_in_vain(self, path: str) -> bool:
+        """Whether typing there changes nothing: the section of a bought moulding, a clearance that is worked out."""
+        here = f"frames.{self.frame.id}."
+        if self.is_bought and path.startswith(f"{here}section."):
+            return True
+        return path in self._solved and path.startswith(f"{here}package.clearance_")
+
+    @cached_property
+    def _stops_of_job(self) -> Counter[str]:
+        return self._job_stops(self.project)
 
     def _is_used(self, path: str) -> bool:
         """Whether an assumed value belongs to this frame and takes part in it."""

@@ -1,5 +1,6 @@
 """The plan of a whole project, and its record as plain JSON values."""
 
+from collections import Counter
 from collections.abc import Mapping
 from contextlib import suppress
 from functools import cached_property
@@ -67,7 +68,16 @@ class Plan:
 def plan_frame(project: Project, frame: Frame, *, before: Plan | None) -> FramePlan:
     """The plan of one frame; an earlier one is reused if its frame and shop values are the same objects."""
     known = before.frames.get(frame.id) if before else None
-    return known.within(project) if known and known.is_for(project, frame) else FramePlan(project, frame)
+    return (
+        known.within(project)
+        if known and known.is_for(project, frame)
+        else FramePlan(project, frame, job_stops=stops_of_job)
+    )
+
+
+def stops_of_job(project: Project) -> Counter[str]:
+    """How often each thing stops a whole job, by its code."""
+    return Counter(one.code for one in Plan(project).obstacles if one.severity is Severity.STOP)
 
 
 def plan_with(project: Project, changes: Mapping[str, str]) -> Plan:
