@@ -12,7 +12,7 @@ the rabbet's corner.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import inf
+from math import inf, radians, tan
 
 from framecalc.errors import ImpossibleSection
 from framecalc.geometry.outline import (
@@ -187,23 +187,24 @@ def longest_screw_mm(section: Section, *, x_mm: float, keep_mm: float = KEPT_UND
     return local_thickness_mm(section, x_mm=x_mm) - keep_mm
 
 
-def mitred_volume_mm3(section: Section, *, outside_across_mm: float, outside_up_mm: float) -> float:
-    """Wood in a mitred rectangle of this section: at x from the outer side a member is `outside - 2x` long.
+def mitred_volume_mm3(section: Section, *, long_edges_mm: Sequence[float], mitre_deg: float = 45) -> float:
+    """Wood in mitred members of this section: at x from its outer side a member is ``long - 2x * tan M`` long.
 
-    `volume = area * (perimeter - 8 * x of the centroid)`.
+    ``volume = area * (sum of long edges - 2 * n * x of the centroid * tan M)``
 
     Args:
-        outside_across_mm, outside_up_mm: outside size of the frame [mm], each at least two face widths.
+        long_edges_mm: of each of the n members, laid flat [mm], each longer than both its mitres.
+        mitre_deg: M, the slant of an end from a square cut, 0 to 80 [degrees].
     Source: derived.
 
     >>> square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
     >>> section = milled_section(face_width_mm=30, thickness_mm=20, rabbet_width_mm=10, rabbet_depth_mm=10,
     ...     sight_edge=square, back_edge=square, face=FaceShape.FLAT, face_drop_mm=0)
-    >>> round(mitred_volume_mm3(section, outside_across_mm=100, outside_up_mm=100), 6)
+    >>> round(mitred_volume_mm3(section, long_edges_mm=(100,) * 4), 6)
     148000.0
     """
-    perimeter_mm = 2 * (outside_across_mm + outside_up_mm)
-    return section.area_mm2 * (perimeter_mm - 8 * centroid(section.outline)[0])
+    slant_mm = 2 * len(long_edges_mm) * centroid(section.outline)[0] * tan(radians(mitre_deg))
+    return section.area_mm2 * (sum(long_edges_mm) - slant_mm)
 
 
 def _least_wood_mm(chain: Sequence[Segment], lip_mm: float, *, land_mm: float, depth_mm: float) -> float:

@@ -26,7 +26,11 @@ _MM3_PER_M3 = 1e9
 
 
 class HandlingPlan:
-    """The plan of pane, sag and lift, of a frame with a rabbet."""
+    """The plan of pane, sag and lift, of a frame with a rabbet.
+
+    A canvas rests on the bottom member as any package does. A tray has no such beam: its artwork is screwed through the
+    ledge on all sides, and is itself the stiff part.
+    """
 
     def __init__(self, frame: Frame, *, settled: SolvedChain, section: Section, weights: WeightsPlan) -> None:
         self._frame = frame
@@ -69,9 +73,9 @@ class HandlingPlan:
     @cached_property
     def beam(self) -> Beam:
         """The bottom member, with all of the package that has a weight."""
-        section = self._section
+        section, sizes = self._section, self._settled.sizes
         return Beam(
-            span_mm=self._settled.sizes.rabbet_across_mm,
+            span_mm=sizes.shape.edges_mm(sizes.rabbet_across_mm, sizes.rabbet_up_mm)[0],
             package_kg=self._weights.weighed.mass_kg,
             elasticity_mpa=wood_stiffness()[self.species.species_id].elasticity_mpa,
             second_moment_mm4=second_moment_mm4(section.outline),
@@ -87,9 +91,8 @@ class HandlingPlan:
     def timber_kg(self) -> float:
         """What the members weigh."""
         sizes = self._settled.sizes
-        volume_mm3 = mitred_volume_mm3(
-            self._section, outside_across_mm=sizes.outside_across_mm, outside_up_mm=sizes.outside_up_mm
-        )
+        edges_mm = sizes.shape.edges_mm(sizes.outside_across_mm, sizes.outside_up_mm)
+        volume_mm3 = mitred_volume_mm3(self._section, long_edges_mm=edges_mm, mitre_deg=sizes.shape.mitre_deg)
         return volume_mm3 * self.species.density_kg_m3 / _MM3_PER_M3
 
     @property

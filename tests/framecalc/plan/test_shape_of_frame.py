@@ -74,6 +74,21 @@ def test_glass_and_dust_cover_weigh_by_their_true_area(sides: int) -> None:
     assert masses[0] / masses[1] == pytest.approx(outline.area / flats_mm**2)
 
 
+@pytest.mark.parametrize("sides", [3, 5, 6, 8])
+def test_the_wood_of_many_sides_weighs_by_its_rings(sides: int) -> None:
+    """Fault: a hexagon was weighed, and its bottom member bent, as four sides of its measure across the flats."""
+    plan = planned({"sides": sides, "size": "300 mm"})
+    handling, sizes = plan.package.handling, plan.sizes
+    assert handling is not None
+    outside, rabbet, sight = (
+        Polygon(plan.shape.corners(flats_mm, flats_mm)).area
+        for flats_mm in (sizes.outside_across_mm, sizes.rabbet_across_mm, sizes.sight_across_mm)
+    )
+    volume_mm3 = (outside - sight) * 0.75 * INCH - (rabbet - sight) * 0.375 * INCH
+    assert handling.timber_kg == pytest.approx(volume_mm3 * handling.species.density_kg_m3 / 1e9)
+    assert handling.beam.span_mm == pytest.approx(sizes.rabbet_across_mm * tan(pi / sides))
+
+
 def test_four_equal_sides_are_planned_like_a_square() -> None:
     """The chain across the flats is that of a square: with four sides both give the same figures."""
     square = planned({}, artwork={"kind": "panel", "across": "300 mm", "up": "300 mm"})

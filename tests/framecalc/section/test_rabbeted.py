@@ -65,11 +65,8 @@ def test_worked_section(check: dict[str, Any]) -> None:
 def test_worked_volume(check: dict[str, Any]) -> None:
     names = ("face_width", "thickness", "rabbet_width", "rabbet_depth")
     section = mill(**{f"{name}_mm": check[f"{name}_in"] * INCH_MM for name in names})
-    volume_mm3 = mitred_volume_mm3(
-        section,
-        outside_across_mm=check["outside_across_in"] * INCH_MM,
-        outside_up_mm=check["outside_up_in"] * INCH_MM,
-    )
+    edges_mm = [check[f"outside_{way}_in"] * INCH_MM for way in ("across", "up")] * 2
+    volume_mm3 = mitred_volume_mm3(section, long_edges_mm=edges_mm)
     assert volume_mm3 / INCH_MM**3 == pytest.approx(check["expect_in3"], abs=check["tolerance_in3"], rel=0)
 
 
@@ -136,7 +133,7 @@ def test_the_volume_is_that_of_thin_strips_mitred_one_by_one(
     places = [(strip + 0.5) * strip_mm for strip in range(200)]
     perimeter_mm = 2 * (500 + 700)
     summed_mm3 = sum(height_at(section.outline, x_mm) * strip_mm * (perimeter_mm - 8 * x_mm) for x_mm in places)
-    whole_mm3 = mitred_volume_mm3(section, outside_across_mm=500, outside_up_mm=700)
+    whole_mm3 = mitred_volume_mm3(section, long_edges_mm=(500, 700, 500, 700))
     assert summed_mm3 == pytest.approx(whole_mm3, rel=0.002)
 
 

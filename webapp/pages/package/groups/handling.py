@@ -22,7 +22,7 @@ def handling(context: PackageContext) -> AnswerGroup:
             name="handling",
             answer="Carried by its screws",
             applies=False,
-            does=("In a tray the artwork carries itself on its screws.",),
+            does=("In a tray the artwork carries itself on its screws: no member bends under it.",),
         )
     return AnswerGroup(
         name="handling",
