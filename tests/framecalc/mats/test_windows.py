@@ -100,6 +100,25 @@ def test_two_mats_show_the_reveal_all_round() -> None:
     assert seen.windows[0].across_mm == pytest.approx(outer.across_mm + 2 * 1.45)
 
 
+@given(chosen=lists, thickness_mm=some.floats(0.5, 6), bevel_deg=some.floats(30, 90))
+def test_the_bevel_is_seen_alike_on_every_side_of_every_window(
+    chosen: list[Opening], thickness_mm: float, bevel_deg: float
+) -> None:
+    mat = arrange(chosen, columns=1, gap_across_mm=0, gap_up_mm=30, borders=BORDERS)
+    cut = bevel(thickness_mm, bevel_deg=bevel_deg)
+    face = face_openings(mat, bevel=cut)
+    for window, seen in zip(mat.windows, face.windows, strict=True):
+        sides = (
+            window.left_mm - seen.left_mm,
+            seen.right_mm - window.right_mm,
+            window.bottom_mm - seen.bottom_mm,
+            seen.top_mm - window.top_mm,
+        )
+        assert sides == pytest.approx((cut.seen_mm,) * 4, abs=1e-9)
+    assert (face.across_mm, face.up_mm) == (mat.across_mm, mat.up_mm)
+    assert cut.seen_mm**2 + thickness_mm**2 == pytest.approx(cut.slope_mm**2), "the slope is the long side of the two"
+
+
 @given(
     visible_mm=some.floats(10, 150), extra_mm=some.floats(0, 30), across_mm=some.floats(0, 9), up_mm=some.floats(0, 9)
 )

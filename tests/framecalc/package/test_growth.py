@@ -10,6 +10,7 @@ from hypothesis import strategies as some
 
 from framecalc.errors import OutOfRange
 from framecalc.package.growth import (
+    LEAST_COVER_MM,
     Growth,
     Room,
     along_the_grain,
@@ -20,6 +21,7 @@ from framecalc.package.growth import (
     sheet_growth,
 )
 from framecalc.tables.sheets import SheetMaterial, sheet_materials
+from framecalc.units import TOLERANCE_MM
 from framecalc.wood.movement import Coefficients
 from framecalc.wood.seasons import Air
 
@@ -123,6 +125,48 @@ def test_a_way_out_takes_the_finding_away() -> None:
     same = {"name": "panel", "clearance_up_mm": 6.0, "rabbet_width_mm": 9.0}
     (finding,) = growth_findings(growth, growth, clearance_across_mm=3, **same)
     assert growth_findings(growth, growth, clearance_across_mm=finding.ways[0].value_mm, **same) == ()
+
+
+AIR = some.tuples(some.floats(5, 40), some.floats(10, 90))
+
+
+@given(one=AIR, other=AIR)
+def test_what_swells_from_one_air_to_another_shrinks_on_the_way_back(
+    one: tuple[float, float], other: tuple[float, float]
+) -> None:
+    there, back = room(fitted=one, driest=one, dampest=other), room(fitted=other, driest=one, dampest=other)
+    there_dry, back_dry = room(fitted=other, driest=other, dampest=one), room(fitted=one, driest=other, dampest=one)
+    for go, come in ((there, back), (there_dry, back_dry)):
+        gone, came = (panel_growth(400, coefficients=PINE, ring_deg=30, room=air) for air in (go, come))
+        assert (gone.swells_mm, gone.shrinks_mm) == pytest.approx((came.shrinks_mm, came.swells_mm), abs=1e-9)
+    dry_side = sheet_growth(400, material=material("acrylic"), room=back)
+    damp_side = sheet_growth(400, material=material("acrylic"), room=there)
+    assert dry_side.shrinks_mm == pytest.approx(damp_side.swells_mm, abs=1e-9)
+
+
+@given(dry_pct=some.floats(15, 49), drier_pct=some.floats(0.5, 9))
+def test_the_drier_the_driest_air_the_more_a_panel_and_a_sheet_shrink(dry_pct: float, drier_pct: float) -> None:
+    airs = [room(driest=(20, humidity_pct), dampest=(20, 60)) for humidity_pct in (dry_pct, dry_pct - drier_pct)]
+    panels = [panel_growth(400, coefficients=PINE, ring_deg=0, room=air) for air in airs]
+    sheets = [sheet_growth(400, material=material("acrylic"), room=air) for air in airs]
+    for less, more in (panels, sheets):
+        assert more.shrinks_mm > less.shrinks_mm > 0 and more.swells_mm == less.swells_mm
+
+
+@given(clearance_mm=some.floats(1, 6), shrinks_mm=some.floats(0.1, 6), rabbet_width_mm=some.floats(4, 15))
+def test_what_has_shrunk_and_slipped_to_one_wall_lies_under_the_lip_by_what_is_left_of_it(
+    clearance_mm: float, shrinks_mm: float, rabbet_width_mm: float
+) -> None:
+    growth, opening_mm = Growth(length_mm=400, swells_mm=0, shrinks_mm=shrinks_mm), 400 + clearance_mm
+    far_edge_mm = opening_mm - (growth.length_mm - shrinks_mm)
+    cover_mm = rabbet_width_mm - far_edge_mm
+    same = {"name": "panel", "clearance_across_mm": clearance_mm, "clearance_up_mm": clearance_mm}
+    found = growth_findings(growth, along_the_grain(400), rabbet_width_mm=rabbet_width_mm, **same)
+    assert bool(found) == (cover_mm < LEAST_COVER_MM - TOLERANCE_MM)
+    for finding in found:
+        assert finding.lengths["cover"] == pytest.approx(cover_mm, abs=1e-9)
+        (way,) = finding.ways
+        assert growth_findings(growth, along_the_grain(400), rabbet_width_mm=way.value_mm, **same) == ()
 
 
 @pytest.mark.parametrize("length_mm", [0, -5, float("nan")])

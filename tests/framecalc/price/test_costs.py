@@ -213,6 +213,14 @@ def test_an_old_price_is_said_with_its_age() -> None:
     assert days_old(old, today=TODAY) == 91
 
 
+def test_of_old_prices_all_are_named_and_the_oldest_is_dated() -> None:
+    ages = {"Oak": 120, "Glass": 400, "Wax": 91, "Wire": 90}
+    lines = [line(name=name, priced_on=TODAY - timedelta(days=days)) for name, days in ages.items()]
+    (finding,) = cost_findings(lines, today=TODAY, stale_after_days=90)
+    assert "up to 400 days old" in finding.sentence
+    assert all(name in finding.sentence for name in ("Oak", "Glass", "Wax")) and "Wire" not in finding.sentence
+
+
 def test_no_price_is_to_be_checked_unless_nothing_is_needed() -> None:
     assert codes(line(price=None)) == [("costs.unpriced", Severity.WARN)]
     assert codes(line("0", price=None)) == []

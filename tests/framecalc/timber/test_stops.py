@@ -7,7 +7,7 @@ import pytest
 from cutting_jobs import cut, frame_of, loose
 
 from framecalc.findings import Finding, Severity
-from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock
+from framecalc.timber.sticks.problem import Piece, Purpose, StickProblem, Stock, place_round, short_edge_mm
 from framecalc.timber.stops import (
     FILLER,
     TEST_FIRST,
@@ -90,6 +90,27 @@ def _worded(findings: tuple[Finding, ...]) -> list[tuple[str, Severity]]:
 def test_short_pieces_are_held_down() -> None:
     assert _worded(cutting_cautions(loose([210.0, 400.0]), slope_mm=30)) == []
     assert _worded(cutting_cautions(loose([209.0, 400.0]), slope_mm=30)) == [("stops.short-piece", Severity.WARN)]
+
+
+def test_of_short_pieces_the_shortest_is_named_and_counted_in_millimetres_of_its_short_edge() -> None:
+    pieces = loose([209.0, 150.0, 400.0, 180.0])
+    (finding,) = cutting_cautions(pieces, slope_mm=30)
+    assert finding.lengths["short"] == min(short_edge_mm(piece, slope_mm=30) for piece in pieces) == 90
+    assert "3 pieces" in finding.sentence and pieces[1].label in finding.sentence
+
+
+def test_of_pieces_too_short_for_the_planer_the_shortest_is_said() -> None:
+    (finding,) = planing_cautions([299.0, 120.0, 900.0, 250.0], shortest_mm=300)
+    assert finding.lengths == {"shortest": 120.0, "least": 300}
+    assert finding.sentence.startswith("3 pieces")
+
+
+def test_opposite_sides_of_many_sides_follow_each_other_too() -> None:
+    pieces = tuple(Piece(frame="hall", side=str(number), length_mm=300) for number in range(1, 7))
+    problem = replace(PROBLEM, pieces=pieces, sides=6)
+    (stop,) = stop_list(cut(problem), problem=problem, both_sides=False)
+    places = [place_round(piece.side, sides=6) for piece in stop.pieces]
+    assert all(abs(one - other) == 3 for one, other in zip(places[::2], places[1::2], strict=True))
 
 
 @pytest.mark.parametrize(("strip_mm", "code"), [(49.9, "stops.narrow-strip"), (50.0, "stops.ripping")])
