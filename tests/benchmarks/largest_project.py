@@ -47,7 +47,8 @@ def frame(first: dict[str, Any], at: int, layers: int) -> dict[str, Any]:
     """One of sixty frames, each of another size."""
     package, artwork = first["package"], dict(first["artwork"])
     more = [
-        package["layers"][-1] | {"id": f"l{number}", "thickness": "0.1 mm", "name": f"Sheet {number}"}
+        package["layers"][-1]
+        | {"id": f"l{number}", "thickness": "0.1 mm", "tolerance": "0 mm", "name": f"Sheet {number}"}
         for number in range(layers - len(package["layers"]))
     ]
     artwork["across"] = f"{280 + at} mm"
