@@ -28,7 +28,7 @@ class Member:
     short_mm: float
     rabbet_wall_mm: float
     width_mm: float
-    mitre_deg: float = 45.0
+    mitre_deg: float
 
 
 def mitre_length_mm(face_width_mm: float, *, shape: Shape = RECTANGLE) -> float:

@@ -1,5 +1,6 @@
 """Counted quantities: by hand, and by the law that the shares of the batches are the whole."""
 
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -43,6 +44,13 @@ def test_units_by_definition() -> None:
     assert total(Measure.STICK_FT, taken, wanted=[True]) == 2
     assert total(Measure.BOARD_FT, taken, wanted=[True]) == 2
     assert total(Measure.AREA_FT2, taken, wanted=[True]) == 3
+
+
+@pytest.mark.parametrize("measure", [Measure.STICK_M, Measure.BOARD_M3, Measure.AREA_M2])
+def test_of_what_no_plan_measures_nothing_is_counted(measure: Measure) -> None:
+    unmeasured = MaterialUse(pieces=1, shares=(Fraction(1),))
+    assert total(measure, unmeasured, wanted=[True]) == 0
+    assert total(measure, OAK, replace(unmeasured, shares=(Fraction(1), Fraction(0)))) == total(measure, OAK)
 
 
 def test_two_woods_are_added_and_what_they_take_for_granted_is_said_once() -> None:

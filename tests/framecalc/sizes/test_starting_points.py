@@ -80,6 +80,39 @@ def test_the_stick_of_an_enlarged_picture_gives_its_scale_back(ratio: float, mat
     assert solved.sizes.outside_up_mm == pytest.approx(settle(enlarged).sizes.outside_up_mm, abs=TOLERANCE_MM)
 
 
+@given(
+    across_mm=lengths_mm,
+    up_mm=lengths_mm,
+    loose_mm=st.tuples(st.floats(0, 8), st.floats(0, 8)),
+    border_mm=st.floats(20, 90),
+    fillet_mm=st.floats(0, 4),
+)
+def test_turning_the_artwork_and_its_play_turns_the_matted_frame(
+    across_mm: float, up_mm: float, loose_mm: tuple[float, float], border_mm: float, fillet_mm: float
+) -> None:
+    mat = MatWish(overlap_mm=3, border_mm=border_mm, bottom_mm=border_mm, in_view=True)
+    upright = replace(
+        A3_IN_OAK,
+        artwork_across_mm=across_mm,
+        artwork_up_mm=up_mm,
+        clearance_across_mm=loose_mm[0],
+        clearance_up_mm=loose_mm[1],
+        fillet_mm=fillet_mm,
+        mat=mat,
+    )
+    turned = replace(
+        upright,
+        artwork_across_mm=up_mm,
+        artwork_up_mm=across_mm,
+        clearance_across_mm=loose_mm[1],
+        clearance_up_mm=loose_mm[0],
+    )
+    one, other = settle(upright).sizes, settle(turned).sizes
+    assert (one.outside_across_mm, one.outside_up_mm) == pytest.approx((other.outside_up_mm, other.outside_across_mm))
+    seen = one.sight_up_mm - (up_mm - 2 * 3) - 2 * border_mm
+    assert seen == pytest.approx(2 * fillet_mm, abs=TOLERANCE_MM), "what is seen of the mat is what was typed"
+
+
 def test_a_stock_size_is_what_the_frame_takes() -> None:
     wish = replace(A3_IN_OAK, given=StartingPoint.STOCK, opening_across_mm=203.2, opening_up_mm=254)
     settled = settle(replace(wish, artwork_across_mm=200, artwork_up_mm=251))
