@@ -117,7 +117,7 @@ def test_a_stock_size_is_what_the_frame_takes() -> None:
     wish = replace(A3_IN_OAK, given=StartingPoint.STOCK, opening_across_mm=203.2, opening_up_mm=254)
     settled = settle(replace(wish, artwork_across_mm=200, artwork_up_mm=251))
     assert settled.sizes.rabbet_across_mm == pytest.approx(206.2)
-    assert settled.sizes.package_across_mm == 200
+    assert settled.sizes.package_across_mm == 200 and settled.picture_ratio == 1
     assert settled.sizes.clearance_across_mm == pytest.approx(203.2 + 3 - 200)
     assert settled.sizes.clearance_up_mm == pytest.approx(254 + 3 - 251)
 
