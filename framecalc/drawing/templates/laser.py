@@ -6,7 +6,9 @@ its machine.
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import ceil, cos, pi, sin
 from xml.sax.saxutils import escape
 
 from framecalc.drawing.pen import clean, number, outline_path, run
@@ -20,12 +22,15 @@ from framecalc.drawing.templates.operations import (
     machine_work,
 )
 from framecalc.errors import OutOfRange
-from framecalc.geometry.outline import Outline, Point
+from framecalc.geometry.outline import Line, Outline, Point, Segment, sweep_rad
 from framecalc.limits import require_between
 from framecalc.templates.template import Template, Word
 
 MARGIN_MM = MOST_KERF_MM / 2 + 1
 """Round the template, so that the widest kerf still lies on the sheet."""
+
+TOLERANCE_RATIO = 1e-6
+"""A quarter of a turn that is longer by less than this is one."""
 
 _COLOUR = re.compile(r"#[0-9a-fA-F]{6}|#[0-9a-fA-F]{3}|[a-z]{3,20}")
 
@@ -97,7 +102,25 @@ def _groups(work: MachineWork, strokes: Strokes, base_mm: float, *, only_cuts: b
 
 
 def _outlines(outlines: Iterable[Outline], base_mm: float) -> Iterator[str]:
-    return (outline_path(one, scale=1, left_mm=MARGIN_MM, base_mm=base_mm) for one in outlines)
+    return (outline_path(_in_quarters(one), scale=1, left_mm=MARGIN_MM, base_mm=base_mm) for one in outlines)
+
+
+def _in_quarters(outline: Outline) -> Outline:
+    """The same with no arc over a quarter of a turn: a radius rounded to a thousandth bends a half turn by far more."""
+    return Outline(segments=tuple(piece for segment in outline.segments for piece in _pieces(segment)))
+
+
+def _pieces(segment: Segment) -> list[Segment]:
+    if isinstance(segment, Line):
+        return [segment]
+    count = ceil(abs(sweep_rad(segment)) / (pi / 2) - TOLERANCE_RATIO)
+    turn_rad = sweep_rad(segment) / count
+    (x, y), (from_x, from_y) = segment.centre, segment.start
+    places = [segment.start]
+    for step in range(1, count):
+        c, s = cos(turn_rad * step), sin(turn_rad * step)
+        places.append((x + c * (from_x - x) - s * (from_y - y), y + s * (from_x - x) + c * (from_y - y)))
+    return [replace(segment, start=start, end=end) for start, end in pairwise([*places, segment.end])]
 
 
 def _lines(strokes: Strokes, operation: Operation, paths: Iterable[str]) -> str:

@@ -136,7 +136,7 @@ def test_arcs_stay_arcs() -> None:
     block = TEMPLATES["reference-block"]
     svg = laser_svg(block, kerf_mm=0.2)
     hole = ET.fromstring(svg).findall(f"{SVG_NAMES}g[@id='cut']/{SVG_NAMES}path")[0].attrib["d"]
-    assert re.findall("[A-Z]", hole) == ["M", "A", "A", "Z"]
+    assert re.findall("[A-Z]", hole) == ["M", "A", "A", "A", "A", "Z"]
     assert "A3.9,3.9" in hole
 
 
