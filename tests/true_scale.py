@@ -1,6 +1,7 @@
 """Measure what other programs make of a laser's file: `python tests/true_scale.py`.
 
-Those that are not there are left out. Each turns the file into a PDF, and how far its outlines lie from those of the template is read from that.
+Those that are not there are left out. Each turns the file into a PDF, and how far its outlines lie from those of the
+template is read from that.
 """
 
 import shutil
