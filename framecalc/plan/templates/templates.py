@@ -16,14 +16,21 @@ from framecalc.plan.package.mats import CutMat
 from framecalc.plan.sheets.parts import distinct, size_of_part
 from framecalc.plan.templates import members
 from framecalc.sizes.shape import Shape
-from framecalc.templates.artwork import SAFE_MM, artwork_panel
+from framecalc.templates.artwork import SAFE_MM, artwork_panel, narrowest_groove_mm
 from framecalc.templates.shapes import plate
 from framecalc.templates.template import Side, Step, Template
-from framecalc.units import describe_length, describe_size
+from framecalc.units import Unit, describe_gap, describe_length, describe_size
 from framecalc.words import capitalised, say, typed
 
 DUST_COVER_INSET_MM = 3.0
 """A dust cover ends so far inside the outer edge, to show from no side (1/8 in; common practice, no source)."""
+
+
+BITS_DEG = (60, 90)
+"""The usual V-bits (common practice, no source)."""
+
+GROOVE_MM = {Unit.MM: 1.0, Unit.INCH: 25.4 / 16}
+"""The depth that widths of grooves are told for; twice as deep is twice as wide."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,11 +162,21 @@ def _artwork(plan: FramePlan) -> Iterator[Template]:
         safe_mm=SAFE_MM,
         title="Artwork, as it is worked",
         purpose=say(
-            "Outer line in the middle: what stays in view; inner one: safe, {safe} inside. Hold it down outside both.",
+            "Outer line in the middle: what stays in view; inner one: safe, {safe} inside. Hold it down outside both. "
+            "Narrowest V-groove, {deep} deep: {grooves}.",
             plan.project.shop.words,
             safe=safe,
+            deep=describe_length(GROOVE_MM[plan.unit], unit=plan.unit),
+            grooves=_grooves(plan.unit),
         ),
     )
+
+
+def _grooves(unit: Unit) -> str:
+    """How wide a groove is at the least, bit by bit."""
+    depth_mm = GROOVE_MM[unit]
+    widths = ((bit_deg, narrowest_groove_mm(depth_mm=depth_mm, bit_deg=bit_deg)) for bit_deg in BITS_DEG)
+    return ", ".join(f"{describe_gap(wide_mm, unit=unit)} by a {bit_deg}° bit" for bit_deg, wide_mm in widths)
 
 
 def _seen_lip(plan: FramePlan) -> tuple[Sequence[Point], Sequence[Point]]:

@@ -1,5 +1,6 @@
 """The templates of a frame: what is cut by them has the sizes of the plan."""
 
+from math import hypot
 from typing import Any
 
 import pytest
@@ -124,3 +125,39 @@ def test_the_stamp_says_job_frame_revision_and_day() -> None:
     stamp = made().stamp
     assert (stamp.project, stamp.frame) == ("Prints for a café wall", "5 × Linocut, matted")
     assert (stamp.revision, stamp.date) == ("not saved", "no date")
+
+
+def test_what_stays_in_view_of_the_artwork_is_what_the_mat_leaves_and_without_one_the_lip() -> None:
+    matted = named(made(), "artwork")
+    plan = plan_of("cafe-prints", "oak5")
+    assert plan.package.mats is not None
+    window = plan.package.mats.in_view.windows[0]
+    view = bounds(matted.zones[0].segments)
+    assert (view.right_mm - view.left_mm, view.top_mm - view.bottom_mm) == pytest.approx(
+        (min(window.across_mm, matted.across_mm), min(window.up_mm, matted.up_mm))
+    )
+    assert "1.15 mm by a 60° bit, 2 mm by a 90° bit" in matted.purpose
+    bare = plan_of("cafe-prints", "oak5", {"package.mat": None})
+    view = bounds(named(templates_of(bare), "artwork").zones[0].segments)
+    assert view.right_mm - view.left_mm == pytest.approx(bare.sizes.sight_across_mm)
+
+
+def test_ends_and_joint_lie_where_the_joint_page_says() -> None:
+    plan = plan_of("maple-canvas", "map1")
+    templates = templates_of(plan)
+    place = plan.corners.joint.slot_places[0]
+    face = named(templates, "mitre-face")
+    hole = bounds(face.holes[0].segments)
+    assert (hole.left_mm, hole.right_mm) == pytest.approx((place.marks.near_mm, place.marks.far_mm))
+    assert face.across_mm == pytest.approx(plan.corners.mitre_length_mm)
+    behind = named(templates, "end-from-behind")
+    assert behind.up_mm == pytest.approx(plan.figures["face_width"].exact_mm)
+    tip = (behind.across_mm, 0.0)
+    marked = [hypot(tip[0] - mark.start[0], tip[1] - mark.start[1]) for mark in behind.marks[1:]]
+    assert marked == pytest.approx([place.marks.near_mm, place.marks.centre_mm, place.marks.far_mm])
+
+
+def test_sides_that_slope_have_no_ends_and_no_refusals() -> None:
+    templates = templates_of(plan_of("cafe-prints", "oak5", {"shape.slope": "20"}))
+    assert templates.refusals == ()
+    assert templates.named("end-from-behind") is None and templates.named("section") is not None
