@@ -11,7 +11,7 @@ from tempfile import TemporaryDirectory
 from time import sleep
 from typing import TypeAlias
 
-from framecalc.drawing import FURTHER_PAPERS, PAPER_DRAWINGS, draw_paper, usual_paper
+from framecalc.drawing import draw_paper, papers_of, usual_paper
 from framecalc.drawing.templates.tiles import paper_called
 from framecalc.errors import FrameCalcError
 from framecalc.package.layers import LayerKind
@@ -65,20 +65,12 @@ def files_of(project: Project, *, paper: str = "", shop: Profile | None = None) 
 
 def _of_frame(frame: FramePlan, paper: str) -> Iterator[tuple[str, str]]:
     """The papers that every frame has, and those that this one has besides."""
-    for name in PAPER_DRAWINGS:
+    for name in papers_of(frame):
         yield _named(frame, name, paper), draw_paper(name, frame, paper)
-    for name in FURTHER_PAPERS:
-        if name != "upper-mat" or _has_two_mats(frame):
-            with suppress(FrameCalcError):  # the frame has no such thing
-                yield _named(frame, name, paper), draw_paper(name, frame, paper)
 
 
 def _named(frame: FramePlan, *what: str) -> str:
     return f"{frame_file(frame.project, frame.frame, *what)}.svg"
-
-
-def _has_two_mats(frame: FramePlan) -> bool:
-    return sum(layer.kind is LayerKind.MAT for layer in frame.layers) > 1
 
 
 @contextmanager

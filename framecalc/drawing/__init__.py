@@ -10,6 +10,7 @@ from framecalc.drawing.registry import (
     draw_panel,
     draw_paper,
     paper_showing,
+    papers_of,
     papers_showing,
 )
 from framecalc.drawing.setting_out.field_sketches import draw_field_sketch
@@ -24,6 +25,7 @@ __all__ = [
     "draw_panel",
     "draw_paper",
     "paper_showing",
+    "papers_of",
     "papers_showing",
     "usual_paper",
 ]

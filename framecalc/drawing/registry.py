@@ -20,12 +20,13 @@ from framecalc.drawing.corners.year import YEAR
 from framecalc.drawing.package.exploded import EXPLODED
 from framecalc.drawing.package.mat import MAT, UPPER_MAT
 from framecalc.drawing.package.retainers import HELD
-from framecalc.drawing.record import FrameDrawing, PaperDrawing, panel_svg, paper_svg
+from framecalc.drawing.record import FrameDrawing, PaperDrawing, Reading, panel_svg, paper_svg
 from framecalc.drawing.setting_out.corner import CORNER
 from framecalc.drawing.setting_out.front import FRONT, THUMBNAIL
 from framecalc.drawing.setting_out.members import MEMBERS
 from framecalc.drawing.setting_out.section import SECTION
 from framecalc.drawing.sheet import PAPERS, TitleBlock
+from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.words import say
 
@@ -113,6 +114,24 @@ def papers_showing(*names: str) -> tuple[str, ...]:
     return tuple(sheet.name for sheet, shown in _ON_PAPER.items() if any(drawing.name in names for drawing in shown))
 
 
+def papers_of(plan: FramePlan) -> dict[str, str]:
+    """The sheets of paper that a frame has, each with its label; those of every frame come first."""
+    names = (*PAPER_DRAWINGS, *(name for name in FURTHER_PAPERS if _can_be_read(name, plan)))
+    return {name: say(_PAPERS_BY_NAME[name].label, plan.project.shop.words) for name in names}
+
+
+def _can_be_read(name: str, plan: FramePlan) -> bool:
+    try:
+        _readings(name, plan)
+    except FrameCalcError:
+        return False
+    return True
+
+
+def _readings(name: str, plan: FramePlan) -> tuple[Reading, ...]:
+    return tuple(drawing.of(plan) for drawing in _ON_PAPER[_PAPERS_BY_NAME[name]])
+
+
 def draw_paper(name: str, plan: FramePlan, paper: str) -> str:
     """Draw a sheet of paper, as an SVG file of true size.
 
@@ -124,8 +143,7 @@ def draw_paper(name: str, plan: FramePlan, paper: str) -> str:
         FrameCalcError: what it shows cannot be computed, or the frame has no such thing.
     """
     shown = _PAPERS_BY_NAME[name]
-    readings = tuple(drawing.of(plan) for drawing in _ON_PAPER[shown])
-    return paper_svg(name, readings, block=_title_block(shown, plan), sheet=PAPERS[paper])
+    return paper_svg(f"{name}-{paper}", _readings(name, plan), block=_title_block(shown, plan), sheet=PAPERS[paper])
 
 
 def _title_block(shown: PaperDrawing, plan: FramePlan) -> TitleBlock:

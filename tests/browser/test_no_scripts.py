@@ -109,8 +109,11 @@ def test_frames_come_and_go(page: Any) -> None:
 
 
 def test_drawings_are_shown_large_and_downloaded(page: Any) -> None:
-    press(page, page.get_by_role("link", name="Section: large"))
-    assert page.locator("figure svg").is_visible()
+    press(page, page.get_by_role("link", name="Section: enlarge"))
+    sheet = page.locator("figure svg >> visible=true")
+    fitted = sheet.bounding_box()["width"]
+    press(page, page.get_by_role("link", name="Larger"))
+    assert sheet.bounding_box()["width"] == pytest.approx(2 * fitted, rel=0.02)
     with page.expect_download() as download:
         page.get_by_role("button", name="Download").tap()
     assert download.value.suggested_filename.endswith(".svg")

@@ -29,8 +29,8 @@ def _pages_of_demo(page: Any, stem: str) -> Iterator[tuple[str, str]]:
             for group in ("", *GROUPED.get(one.path, ())):
                 address = one.address(project_id=project_id, frame_id=frame_id, group_name=group)
                 yield "-".join(filter(None, (name, str(number), one.tail, group))), address
-        for drawing in ("front", "section", "members", "corner"):
-            yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}")
+        for drawing in ("front", "section", "mitre"):
+            yield f"{name}-{number}-{drawing}", frame.replace("setting-out", f"drawings/{drawing}?zoom=4")
     yield from _pages_of_timber(page, name, f"{project}/timber")
     yield from _pages_of_sheets(page, name, f"{project}/sheets")
     for one in _at(Place.PROJECT):
@@ -48,7 +48,7 @@ def _pages_of_windows(page: Any) -> Iterator[tuple[str, str]]:
     page.get_by_text("A second mat, the bevel").click()
     press(page, page.get_by_role("button", name="Add a second mat"))
     yield "windows-package", f"{package}/mat"
-    yield "windows-front", package.replace("package", "drawings/front")
+    yield "windows-front", package.replace("package", "drawings/front?zoom=4")
     yield "windows-fitting", f"{package}/fitting"
     yield "windows-templates", f"{package}/template"
 

@@ -99,11 +99,14 @@ def read_lower_mat(plan: FramePlan) -> MatDrawing:
 
 
 def read_upper_mat(plan: FramePlan) -> MatDrawing:
-    """Read from a plan the mat that is in front.
+    """Read from a plan the mat that is in front of another.
 
     Raises:
-        ImpossibleSize: there is no mat.
+        ImpossibleSize: there is no mat, or only one.
     """
+    mats = plan.package.mats
+    if mats and len(mats.cut) == 1:
+        raise ImpossibleSize("Add a second mat first.", field="mat_reveal_mm")
     return _read(plan, 0)
 
 

@@ -21,6 +21,7 @@ def download(desk: AtDesk, project_id: str, frame_id: str, name: str, paper: str
 
 
 @router.get(DRAWING)
-def one_drawing(request: Request, desk: AtDesk, project_id: str, frame_id: str, name: str) -> Response:
-    """Show one drawing enlarged, with its papers to download."""
-    return render(request, "setting_out/one_drawing", drawing_shown(desk, project_id, frame_id, name))
+def one_drawing(request: Request, desk: AtDesk, project_id: str, frame_id: str, name: str, zoom: str = "1") -> Response:
+    """Show one drawing enlarged, as on paper, with its papers to download."""
+    shown = drawing_shown(desk, project_id, frame_id, name, zoom=zoom)
+    return render(request, "setting_out/one_drawing", shown)

@@ -1,18 +1,23 @@
-"""What the page of one enlarged drawing shows."""
+"""What the page of one enlarged drawing shows: the sheet of paper that it goes on, lying and upright."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import ClassVar
 
 from markupsafe import Markup
 
-from framecalc.drawing import PANELS, PAPERS, draw_panel, paper_showing, usual_paper
+from framecalc.drawing import PANELS, PAPERS, draw_paper, paper_showing, papers_of, usual_paper
+from framecalc.plan import FramePlan
 from framecalc.project import Frame, Project
 from framecalc.words import Words
-from webapp.live.addresses import FRAME, SETTING_OUT
+from webapp.live.addresses import DRAWING, FRAME, SETTING_OUT
 from webapp.live.desk import Desk
 from webapp.live.papers import NoSuchDrawing
 from webapp.live.render import drawing
+
+ZOOMS = ("1", "2", "4")
+"""How many times the sheet may be as large as the window; with scripts any size between the first and the last."""
 
 
 def paper_drawing(name: str) -> str:
@@ -27,19 +32,39 @@ def paper_drawing(name: str) -> str:
         raise NoSuchDrawing("No drawing of this name") from error
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class OneDrawing:
     """What the page of one drawing shows."""
 
-    project: Project
-    frame: Frame
+    plan: FramePlan
     frame_at: str
     back: str
+    at: str
     name: str
-    title: str
-    svg: Markup
-    titles: ClassVar[Mapping[str, str]] = PANELS
+    zoom: str
+    sheets: Mapping[str, Markup]
+    most_zoom: ClassVar[str] = ZOOMS[-1]
     papers: ClassVar[tuple[str, ...]] = tuple(PAPERS)
+
+    @property
+    def project(self) -> Project:
+        """The job."""
+        return self.plan.project
+
+    @property
+    def frame(self) -> Frame:
+        """The frame."""
+        return self.plan.frame
+
+    @cached_property
+    def titles(self) -> Mapping[str, str]:
+        """The sheets of the frame, by their names."""
+        return papers_of(self.plan)
+
+    @property
+    def title(self) -> str:
+        """What this one is called."""
+        return self.titles[self.name]
 
     @property
     def usual_paper(self) -> str:
@@ -47,26 +72,49 @@ class OneDrawing:
         return usual_paper(self.project.unit)
 
     @property
+    def smaller(self) -> str:
+        """The address of the next smaller size, if there is one."""
+        return self._sized(-1)
+
+    @property
+    def larger(self) -> str:
+        """The address of the next larger size, if there is one."""
+        return self._sized(1)
+
+    @property
     def words(self) -> Words:
         """The trade words of the shop."""
         return self.project.shop.words
 
+    def _sized(self, way: int) -> str:
+        number = ZOOMS.index(self.zoom) + way
+        return f"{self.at}?zoom={ZOOMS[number]}" if 0 <= number < len(ZOOMS) else ""
 
-def drawing_shown(desk: Desk, project_id: str, frame_id: str, name: str) -> OneDrawing:
+
+def drawing_shown(desk: Desk, project_id: str, frame_id: str, name: str, *, zoom: str) -> OneDrawing:
     """What the page of one drawing shows.
 
     Raises:
-        NoSuchDrawing: there is none of this name.
+        NoSuchDrawing: there is none of this name, or no such size.
+        FrameCalcError: it cannot be drawn, or the frame has no such thing.
     """
-    if name not in PANELS:
-        raise NoSuchDrawing("No drawing of this name")
+    if zoom not in ZOOMS:
+        raise NoSuchDrawing(f"Choose a size: {', '.join(ZOOMS)}")
+    sheet, ids = paper_drawing(name), {"project_id": project_id, "frame_id": frame_id}
     plan = desk.plan(project_id, frame_id)
     return OneDrawing(
-        project=plan.project,
-        frame=plan.frame,
-        frame_at=FRAME(project_id=project_id, frame_id=frame_id),
-        back=SETTING_OUT(project_id=project_id, frame_id=frame_id),
-        name=name,
-        title=PANELS[name],
-        svg=drawing(draw_panel(name, plan)),
+        plan=plan,
+        frame_at=FRAME(**ids),
+        back=SETTING_OUT(**ids),
+        at=DRAWING(name=name, **ids),
+        name=sheet,
+        zoom=zoom,
+        sheets=_both_ways(sheet, plan),
     )
+
+
+def _both_ways(name: str, plan: FramePlan) -> Mapping[str, Markup]:
+    """The sheet as it lies and upright: the shape of the window decides which is seen."""
+    usual = usual_paper(plan.unit)
+    papers = {"lying": usual, "upright": f"{usual}-portrait"}
+    return {way: drawing(draw_paper(name, plan, paper)) for way, paper in papers.items()}
