@@ -6,12 +6,13 @@ that does not fit goes beyond the outermost extension line, on its own line.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from math import cos, hypot, pi, sin
 
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen, run
+from framecalc.drawing.sheet import Sheet
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.plan.figures import Figure
@@ -19,11 +20,11 @@ from framecalc.plan.figures import Figure
 ARROW_MM, ARROW_HALF_MM = 2.4, 0.42
 """Closed, filled, slender: one kind and size on every drawing. Source: ISO 129-1:2018, from memory, not re-read."""
 
-FOOT_GAP_MM, PAST_MM = 0.9, 1.2
+FOOT_GAP_MM, PAST_MM = 0.9, 1.0
 """Gap between outline and extension line, and how far the latter passes the dimension line. Source: as above."""
 
-FIGURE_GAP_MM = 1.0
-"""Between a figure and its dimension line. Common practice, no source."""
+FIGURE_GAP_MM = 1.2
+"""Between a figure and its dimension line, which no tail of a letter reaches. Common practice, no source."""
 
 OUTWARD_MM = 4.6
 """Length of the line outside arrowheads that are turned outward. Common practice, no source."""
@@ -45,7 +46,7 @@ class DimensionSpan:
     """One dimension: its two ends along the axis, the starts of its extension lines, its figure and its wording.
 
     `wordings` are the texts that may stand between the extension lines, the fullest first; `beyond` is the text if none
-    of them fits. In each, `{}` is the figure.
+    of them fits. In each, `{}` is the figure, of the type size `figure_mm`.
     """
 
     from_mm: float
@@ -54,6 +55,7 @@ class DimensionSpan:
     figure: Figure
     wordings: tuple[str, ...] = ("{}",)
     beyond: str = "{}"
+    figure_mm: float = LETTER_MM
 
     @property
     def length_mm(self) -> float:
@@ -64,20 +66,29 @@ class DimensionSpan:
     def inside(self) -> str | None:
         """The fullest text that fits between the extension lines, if any does."""
         room_mm = self.length_mm - 1.2
-        texts = (wording.format(self.figure.text) for wording in self.wordings)
-        return next((text for text in texts if text_across_mm(text) <= room_mm), None)
+        fitting = (wording for wording in self.wordings if self.across_mm(wording) <= room_mm)
+        return next((wording.format(self.figure.text) for wording in fitting), None)
 
     @property
     def outside(self) -> str:
         """The text that stands beyond the extension lines."""
         return self.beyond.format(self.figure.text)
 
+    def across_mm(self, wording: str) -> float:
+        """How wide a wording is, its figure included."""
+        return text_across_mm(wording.format("")) + text_across_mm(self.figure.text, size_mm=self.figure_mm)
 
-def beyond_mm(spans: Sequence[DimensionSpan]) -> float:
+    def on(self, at: Pen | Sheet) -> "DimensionSpan":
+        """The same with figures as large as they are on a sheet."""
+        return replace(self, figure_mm=at.figure_mm)
+
+
+def beyond_mm(spans: Sequence[DimensionSpan], sheet: Sheet) -> float:
     """The room that figures which do not fit inside need beyond the outermost extension line.
 
     Source: derived.
     """
+    spans = [span.on(sheet) for span in spans]
     return max((_beyond_mm(span) for span in spans if _goes_beyond(span, spans)), default=0.0)
 
 
@@ -89,6 +100,7 @@ def draw_lanes(pen: Pen, spans: Sequence[DimensionSpan], *, axis: Axis, lanes_mm
         lanes_mm: the place of each dimension line, beside the axis.
         toward: +1 or −1: the end for a figure that does not fit.
     """
+    spans = [span.on(pen) for span in spans]
     ends = [end for span in spans for end in (span.from_mm, span.to_mm)]
     limit_mm = max(ends) if toward > 0 else min(ends)
     for span, lane_mm in zip(spans, lanes_mm, strict=True):
@@ -100,23 +112,26 @@ def draw_lanes(pen: Pen, spans: Sequence[DimensionSpan], *, axis: Axis, lanes_mm
 
 def draw_dimension(pen: Pen, span: DimensionSpan, *, axis: Axis, lane_mm: float, toward: int, limit_mm: float) -> None:
     """Draw one dimension; a figure that does not fit stands beyond `limit_mm`."""
+    span = span.on(pen)
     text = span.inside
     if text is None:
         _draw_beyond(pen, span, axis=axis, lane_mm=lane_mm, toward=toward, limit_mm=limit_mm)
         return
     _draw_lines(pen, span, axis, lane_mm)
-    _figure(pen, axis, text, (span.from_mm + span.to_mm) / 2, lane_mm, "middle", span.figure.name)
+    _figure(pen, axis, text, (span.from_mm + span.to_mm) / 2, lane_mm, "middle", span.figure)
 
 
 def draw_on_shelf(pen: Pen, span: DimensionSpan, *, lane_mm: float, shelf_mm: float) -> None:
     """Draw a dimension that runs up, with its figure lying on a shelf to the left of its line, below the shape."""
+    span = span.on(pen)
     if span.inside is not None:
         draw_dimension(pen, span, axis=Axis.UP, lane_mm=lane_mm, toward=1, limit_mm=span.to_mm)
         return
     _draw_lines(pen, span, Axis.UP, lane_mm)
-    end_mm = lane_mm - text_across_mm(span.outside) - 0.6
+    end_mm = lane_mm - span.across_mm(span.beyond) - 0.6
     pen.line(run([(lane_mm, span.to_mm), (lane_mm, shelf_mm), (end_mm, shelf_mm)]), Role.DIMENSION)
-    pen.text(span.outside, (lane_mm - 0.6, shelf_mm - FIGURE_GAP_MM), anchor="end", figure=span.figure.name)
+    at = (lane_mm - 0.6, shelf_mm - FIGURE_GAP_MM)
+    pen.text(span.outside, at, anchor="end", figure=span.figure.name, large=span.figure.text)
 
 
 def draw_beside(pen: Pen, span: DimensionSpan, *, lane_mm: float, toward: int, over_short: bool = True) -> None:
@@ -128,11 +143,12 @@ def draw_beside(pen: Pen, span: DimensionSpan, *, lane_mm: float, toward: int, o
         over_short: whether the figure of a short one may stand over it; else it is beside its middle too.
     """
     _draw_lines(pen, span, Axis.UP, lane_mm)
-    middle_mm = (span.from_mm + span.to_mm) / 2 + LETTER_MM * CAPITAL_RATIO / 2
-    is_over = over_short and span.length_mm <= 2 * LETTER_MM
+    middle_mm = (span.from_mm + span.to_mm) / 2 + pen.figure_mm * CAPITAL_RATIO / 2
+    is_over = over_short and span.length_mm <= 2 * pen.figure_mm
     base_mm = span.from_mm - FIGURE_GAP_MM if is_over else middle_mm
     anchor = "start" if toward > 0 else "end"
-    pen.text(span.outside, (lane_mm + toward * 1.3, base_mm), anchor=anchor, figure=span.figure.name)
+    at = (lane_mm + toward * 1.3, base_mm)
+    pen.text(span.outside, at, anchor=anchor, figure=span.figure.name, large=span.figure.text)
 
 
 def arrow(pen: Pen, tip: Point, *, from_point: Point, role: Role = Role.ARROW) -> None:
@@ -156,15 +172,15 @@ def _goes_beyond(span: DimensionSpan, spans: Sequence[DimensionSpan]) -> bool:
 def _draw_beyond(pen: Pen, span: DimensionSpan, *, axis: Axis, lane_mm: float, toward: int, limit_mm: float) -> None:
     _draw_lines(pen, span, axis, lane_mm)
     start_mm = limit_mm + toward * (ARROW_MM + 1.4)
-    end_mm = start_mm + toward * text_across_mm(span.outside)
+    end_mm = start_mm + toward * span.across_mm(span.beyond)
     near_mm = span.to_mm if toward > 0 else span.from_mm
     pen.line(run([axis.point(near_mm, lane_mm), axis.point(end_mm, lane_mm)]), Role.DIMENSION)
     reads_away = (toward > 0) is (axis is Axis.ACROSS)
-    _figure(pen, axis, span.outside, start_mm, lane_mm, "start" if reads_away else "end", span.figure.name)
+    _figure(pen, axis, span.outside, start_mm, lane_mm, "start" if reads_away else "end", span.figure)
 
 
 def _beyond_mm(span: DimensionSpan) -> float:
-    return ARROW_MM + 1.4 + text_across_mm(span.outside) + 2
+    return ARROW_MM + 1.4 + span.across_mm(span.beyond) + 2
 
 
 def _draw_lines(pen: Pen, span: DimensionSpan, axis: Axis, lane_mm: float) -> None:
@@ -193,13 +209,14 @@ def _arrows(pen: Pen, span: DimensionSpan, axis: Axis, lane_mm: float) -> None:
         arrow(pen, axis.point(tip_mm, lane_mm), from_point=axis.point(from_mm, lane_mm))
 
 
-def _figure(pen: Pen, axis: Axis, text: str, along_mm: float, lane_mm: float, anchor: str, name: str) -> None:
+def _figure(pen: Pen, axis: Axis, text: str, along_mm: float, lane_mm: float, anchor: str, figure: Figure) -> None:
     pen.text(
         text,
         axis.point(along_mm, lane_mm - FIGURE_GAP_MM),
         anchor=anchor,
         turned_deg=0 if axis is Axis.ACROSS else -90,
-        figure=name,
+        figure=figure.name,
+        large=figure.text,
     )
 
 

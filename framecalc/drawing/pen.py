@@ -13,7 +13,19 @@ from typing import Any
 
 import svgwrite
 
-from framecalc.drawing.style import LOOKS, PATTERNS, RING_MM, RINGS_GROUND, RINGS_LINE, RINGS_MM, Hatch, Pattern, Role
+from framecalc.drawing.style import (
+    FIGURE_MM,
+    LETTER_MM,
+    LOOKS,
+    PATTERNS,
+    RING_MM,
+    RINGS_GROUND,
+    RINGS_LINE,
+    RINGS_MM,
+    Hatch,
+    Pattern,
+    Role,
+)
 from framecalc.geometry.outline import Arc, Outline, Point, sweep_rad
 
 _NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -99,6 +111,7 @@ class Pen:
 
     def __init__(self, *, name: str, across_mm: float, up_mm: float, title: str, inline: bool) -> None:
         self.name = name
+        self.figure_mm = LETTER_MM if inline else FIGURE_MM
         self._inline = inline
         self._svg = svgwrite.Drawing(debug=False)
         self._lines: dict[Role, list[str]] = {}
@@ -164,15 +177,25 @@ class Pen:
         anchor: str = "start",
         turned_deg: float = 0,
         figure: str = "",
+        large: str = "",
     ) -> None:
-        """Write on top of everything; `at` is on the base line, `figure` names the size that it states."""
+        """Write on top of everything; `at` is on the base line, `figure` names the size that it states.
+
+        `large` is the part of the text that is written as large as figures are on this sheet.
+        """
         extra: dict[str, str] = {} if anchor == "start" else {"text-anchor": anchor}
         if turned_deg:
             extra["transform"] = f"rotate({number(turned_deg)} {point_text(at).replace(',', ' ')})"
         if figure:
             extra["data-figure"] = figure
         insert = (number(at[0]), number(at[1]))
-        self._letters.append(self._svg.text(clean(text), insert=insert, **self._look(role), **extra))
+        before, large, after = text.partition(large) if large and self.figure_mm > LETTER_MM else (text, "", "")
+        letters = self._svg.text(clean(before), insert=insert, **self._look(role), **extra)
+        if large:
+            letters["xml:space"] = "preserve"
+            letters.add(self._svg.tspan(large, font_size=number(self.figure_mm)))
+            letters.add(self._svg.tspan(after))
+        self._letters.append(letters)
 
     def svg(self) -> str:
         """The drawing as text."""

@@ -132,28 +132,38 @@ def _readings(name: str, plan: FramePlan) -> tuple[Reading, ...]:
     return tuple(drawing.of(plan) for drawing in _ON_PAPER[_PAPERS_BY_NAME[name]])
 
 
-def draw_paper(name: str, plan: FramePlan, paper: str) -> str:
+def draw_paper(name: str, plan: FramePlan, paper: str, *, shop: str = "") -> str:
     """Draw a sheet of paper, as an SVG file of true size.
 
     Args:
         name: that of a sheet that drawings go on.
         paper: one of PAPERS.
+        shop: the name of the shop.
     Raises:
         KeyError: there is no such sheet or paper.
         FrameCalcError: what it shows cannot be computed, or the frame has no such thing.
     """
     shown = _PAPERS_BY_NAME[name]
-    return paper_svg(f"{name}-{paper}", _readings(name, plan), block=_title_block(shown, plan), sheet=PAPERS[paper])
+    block = _title_block(shown, plan, shop)
+    return paper_svg(f"{name}-{paper}", _readings(name, plan), block=block, sheet=PAPERS[paper])
 
 
-def _title_block(shown: PaperDrawing, plan: FramePlan) -> TitleBlock:
+def _title_block(shown: PaperDrawing, plan: FramePlan, shop: str) -> TitleBlock:
     saved = plan.project.saved
-    count = f"{plan.frame.count} × " if plan.frame.count > 1 else ""
     return TitleBlock(
         project=plan.project.name,
-        frame=f"{count}{plan.frame.name}",
+        frame=_called(plan),
         drawing=say(shown.label, plan.project.shop.words),
         revision=f"revision {saved.revision}" if saved else "not saved",
         date=saved.when[:10] if saved else "no date",
         unit=plan.unit,
+        shop=shop,
     )
+
+
+def _called(plan: FramePlan) -> str:
+    """What a frame is called beside its job, and how many there are; one that is called as its job is says so once."""
+    count = plan.frame.count
+    if plan.frame.name == plan.project.name:
+        return "1 frame" if count == 1 else f"{count} frames, all alike"
+    return f"{count} × {plan.frame.name}" if count > 1 else plan.frame.name

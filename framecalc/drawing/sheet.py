@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from framecalc.drawing.lettering import shortened, text_across_mm
 from framecalc.drawing.pen import Pen, rectangle
-from framecalc.drawing.style import LETTER_MM, Role
+from framecalc.drawing.style import FIGURE_MM, LETTER_MM, Role
 from framecalc.geometry.outline import Point
 from framecalc.units import MM_PER_UNIT, Unit
 
@@ -72,6 +72,11 @@ class Sheet:
     lane_mm: float = 4.9
 
     @property
+    def figure_mm(self) -> float:
+        """The type size of its figures."""
+        return FIGURE_MM if self.is_paper else LETTER_MM
+
+    @property
     def room(self) -> Area:
         """The area for a drawing: inside the border and above the title block, or the panel less its scale bar."""
         if self.is_paper:
@@ -90,7 +95,7 @@ class Sheet:
 
     def lanes_above(self, count: int) -> float:
         """The height of `count` lanes above a shape, with their letters."""
-        return self.lane_above(count - 1) + LETTER_MM + 0.6 if count else 0.0
+        return self.lane_above(count - 1) + self.figure_mm + 1.0 if count else 0.0
 
     def lanes(self, count: int) -> float:
         """The width of `count` lanes beside a shape, with their letters."""
@@ -124,7 +129,7 @@ class View:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TitleBlock:
-    """The contents of a paper's title block."""
+    """The contents of a paper's title block; `shop` is the name of the shop, if it has one."""
 
     project: str
     frame: str
@@ -132,6 +137,7 @@ class TitleBlock:
     revision: str
     date: str
     unit: Unit
+    shop: str = ""
 
 
 def panel(across_mm: float, up_mm: float) -> Sheet:
@@ -246,22 +252,30 @@ def draw_title_block(pen: Pen, sheet: Sheet, *, block: TitleBlock, scale: str) -
     Source: ISO 7200:2004 (what a block holds), from memory, not re-read.
     """
     right, bottom = sheet.across_mm - MARGIN_MM, sheet.up_mm - MARGIN_MM
-    left, top = right - BLOCK_ACROSS_MM, bottom - BLOCK_ROW_MM * BLOCK_ROWS
-    pen.line(rectangle(left, top, right, bottom), Role.OUTLINE)
+    up_mm = BLOCK_ROW_MM * BLOCK_ROWS
+    left, top = right - BLOCK_ACROSS_MM, bottom - up_mm
+    pen.line(rectangle(left, top, right, bottom), Role.FRAME)
+    rows = _rows(block, scale)
+    row_mm = up_mm / len(rows)
+    for row, cells in enumerate(rows):
+        _draw_row(pen, cells, left_mm=left, top_mm=top + row * row_mm, row_mm=row_mm)
+
+
+def _rows(block: TitleBlock, scale: str) -> Sequence[Sequence[tuple[str, float]]]:
+    """The cells of a title block with their widths; with the name of a shop there are four rows, else three."""
     scale_mm = max(52.0, text_across_mm(scale) + 3)  # a scale is never cut: what is called may be
-    rows = (
+    rows: list[tuple[tuple[str, float], ...]] = [
         ((block.project, 60.0), (block.drawing, 52.0)),
         ((block.frame, BLOCK_ACROSS_MM - scale_mm), (scale, scale_mm)),
         ((block.revision, 32.0), (block.date, 28.0), (f"sizes in {_UNIT_WORDS[block.unit]}", 52.0)),
-    )
-    for row, cells in enumerate(rows):
-        _draw_row(pen, cells, left_mm=left, top_mm=top + row * BLOCK_ROW_MM)
+    ]
+    return [((block.shop, BLOCK_ACROSS_MM),), *rows] if block.shop else rows
 
 
-def _draw_row(pen: Pen, cells: Sequence[tuple[str, float]], *, left_mm: float, top_mm: float) -> None:
-    """One row of a title block: its cells with their widths."""
+def _draw_row(pen: Pen, cells: Sequence[tuple[str, float]], *, left_mm: float, top_mm: float, row_mm: float) -> None:
+    """One row of a title block."""
     for text, across_mm in cells:
-        pen.line(rectangle(left_mm, top_mm, left_mm + across_mm, top_mm + BLOCK_ROW_MM), Role.EDGE)
-        base = (left_mm + 1.5, top_mm + BLOCK_ROW_MM / 2 + LETTER_MM * 0.36)
+        pen.line(rectangle(left_mm, top_mm, left_mm + across_mm, top_mm + row_mm), Role.EDGE)
+        base = (left_mm + 1.5, top_mm + row_mm / 2 + LETTER_MM * 0.36)
         pen.text(shortened(text, to_mm=across_mm - 3), base)
         left_mm += across_mm

@@ -1,7 +1,8 @@
 """The style of drawings: one table of roles gives the page's stylesheet and the attributes of a saved file.
 
 A *role* says what a mark means: an outline seen, an edge hidden, a dimension, a letter. A *look* is how it is drawn, in
-millimetres of the sheet: after ISO 128 two widths of line, 2 to 1, and after ISO 3098 letters of one height. A *hatch*
+millimetres of the sheet: after ISO 128 two widths of line, 2 to 1, and after ISO 3098 letters of one height, and on a
+paper larger figures. The border of a paper is thinner than what is drawn on it. A *hatch*
 is the pattern that tells one material from another. `stylesheet.py` writes it out for pages.
 """
 
@@ -12,7 +13,10 @@ THICK_MM, THIN_MM = 0.5, 0.25
 """Line widths of the 0.5 mm group. Source: ISO 128-2:2020, from memory, not re-read."""
 
 LETTER_MM = 3.5
-"""Type size of all lettering: capitals of 2.5 mm. Source: ISO 3098-1:2015 (h = 2.5), from memory, not re-read."""
+"""Type size of lettering: capitals of 2.5 mm. Source: ISO 3098-1:2015 (h = 2.5), from memory, not re-read."""
+
+FIGURE_MM = 4.9
+"""Type size of the sizes on a paper: figures of 3.5 mm. Source: ISO 3098-1:2015 (h = 3.5), from memory, not re-read."""
 
 CAPITAL_RATIO = 0.72
 """Height of capitals and figures to the type size, of the widest of the faces below (measured on DejaVu Sans)."""
@@ -114,7 +118,7 @@ LOOKS = {
     Role.DIAGONAL: RoleLook(stroke="#7d9094", width_mm=0.18),
     Role.SHADOW: RoleLook(fill="#b9b2a3"),
     Role.TAG: RoleLook(stroke=INK, width_mm=THIN_MM, fill="#ffffff"),
-    Role.FRAME: RoleLook(stroke=INK, width_mm=0.7),
+    Role.FRAME: RoleLook(stroke=INK, width_mm=0.35),
     Role.BAR: RoleLook(fill=INK),
     Role.LETTER: RoleLook(fill=INK, letter=True),
     Role.STRONG: RoleLook(fill=INK, letter=True, bold=True),

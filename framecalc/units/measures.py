@@ -40,6 +40,15 @@ class Step(StrEnum):
         return Fraction(self.value.split()[0])
 
     @property
+    def finer(self) -> "Step":
+        """The next finer step of its unit that a tape shows, for half of what is written to this one.
+
+        >>> Step.SIXTEENTH.finer, Step.MILLIMETRE.finer
+        (<Step.THIRTY_SECOND: '1/32 in'>, <Step.HALF_MILLIMETRE: '0.5 mm'>)
+        """
+        return _FINER.get(self, self)
+
+    @property
     def size_mm(self) -> Fraction:
         """The step in millimetres, exact."""
         return self.size * MM_PER_UNIT[self.unit]
@@ -47,3 +56,12 @@ class Step(StrEnum):
 
 MM_PER_UNIT = {Unit.MM: Fraction(1), Unit.INCH: MM_PER_INCH}
 """A unit in millimetres, exact."""
+
+
+_FINER = {
+    Step.EIGHTH: Step.SIXTEENTH,
+    Step.SIXTEENTH: Step.THIRTY_SECOND,
+    Step.THIRTY_SECOND: Step.SIXTY_FOURTH,
+    Step.MILLIMETRE: Step.HALF_MILLIMETRE,
+    Step.HALF_MILLIMETRE: Step.TENTH_MILLIMETRE,
+}

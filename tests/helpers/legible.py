@@ -25,8 +25,18 @@ def _holds(drawn: Drawn, point: tuple[float, float]) -> bool:
 
 
 def _is_struck(drawn: Drawn, text: Text, role: str) -> bool:
-    """Whether a line goes through the letters, from base line to capital height."""
-    return any(_core(text).is_crossed_by(*segment) for segment in drawn.segments(role))
+    """Whether a line goes through the letters, from base line to capital height; a dimension line through a tail."""
+    cores = [_core(text)]
+    if role == "dimension" and set(text.text) & set("gjpqy"):
+        cores.append(_with_tails(text))
+    return any(core.is_crossed_by(*segment) for core in cores for segment in drawn.segments(role))
+
+
+def _with_tails(text: Text) -> Text:
+    """The letters down to the lowest tail."""
+    upright = text.bottom - text.top > text.right - text.left and len(text.text) > 1
+    right, bottom = (-0.1, 0.25) if upright else (0.25, -0.1)
+    return Text(text.text, "", text.left + 0.25, text.top + 0.25, text.right - right, text.bottom - bottom)
 
 
 def _core(text: Text) -> Text:

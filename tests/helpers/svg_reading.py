@@ -136,15 +136,17 @@ def _next_place(command: str, values: list[float], place: Point) -> Point:
 
 
 def _text(element: ET.Element) -> Text:
-    text = element.text or ""
+    parts = [(element.text or "", LETTER_MM)]
+    parts += [(part.text or "", float(part.get("font-size", LETTER_MM))) for part in element]
+    text, size = "".join(part for part, _ in parts), max(size for _, size in parts)
     x, y = float(element.attrib["x"]), float(element.attrib["y"])
-    across = across_em(text, bold=_is_bold(element)) * LETTER_MM
+    across = sum(across_em(part, bold=_is_bold(element)) * size for part, size in parts)
     left = -{"start": 0.0, "middle": 0.5, "end": 1.0}[element.get("text-anchor", "start")] * across
     turned = re.match(r"rotate\((-?[\d.]+) ", element.get("transform", ""))
     corners = [
         _turned((left + right, down), float(turned[1]) if turned else 0.0)
         for right in (0, across)
-        for down in (-ASCENT_EM * LETTER_MM, DESCENT_EM * LETTER_MM)
+        for down in (-ASCENT_EM * size, DESCENT_EM * LETTER_MM)
     ]
     return Text(
         text=text,

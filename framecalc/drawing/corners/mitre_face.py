@@ -78,11 +78,11 @@ def _without_crowded_walls(joint: JointView, sheet: Sheet, room: Area) -> JointV
 
 def _fitted(joint: JointView, sheet: Sheet, room: Area) -> _Face:
     """Lay the face out, smaller if a figure along it stands beyond it."""
-    after_mm = max(map(_figure_mm, joint.walls), default=0.0) + sheet.lane(0)
+    after_mm = max((_figure_mm(wall, sheet) for wall in joint.walls), default=0.0) + sheet.lane(0)
     face = _placed(joint, sheet, room, after_mm=after_mm)
     spans = _along_spans(joint, face)
-    past_mm = max((span.to_mm for span in spans), default=0.0) + beyond_mm(spans) - face.right_mm
-    return face if past_mm <= after_mm else _placed(joint, sheet, room, after_mm=beyond_mm(spans))
+    past_mm = max((span.to_mm for span in spans), default=0.0) + beyond_mm(spans, sheet) - face.right_mm
+    return face if past_mm <= after_mm else _placed(joint, sheet, room, after_mm=beyond_mm(spans, sheet))
 
 
 def _placed(joint: JointView, sheet: Sheet, room: Area, *, after_mm: float) -> _Face:
@@ -90,7 +90,7 @@ def _placed(joint: JointView, sheet: Sheet, room: Area, *, after_mm: float) -> _
     begins_mm = min(0.0, *(hole.near_mm for hole in joint.holes))
     ends_mm = max(joint.mitre_length_mm, *(hole.far_mm for hole in joint.holes))
     lanes_mm = _height_lanes(joint, sheet)
-    beside_mm = -lanes_mm[-1] + _figure_mm(joint.heights[-1])
+    beside_mm = -lanes_mm[-1] + _figure_mm(joint.heights[-1], sheet)
     across_mm = room.across_mm - beside_mm - after_mm - 1
     up_mm = room.up_mm - NAMES_MM - _below_mm(joint, sheet)
     largest = min(across_mm / (ends_mm - begins_mm), up_mm / joint.thickness_mm)
@@ -126,7 +126,8 @@ def _draw_sizes(joint: JointView, face: _Face, pen: Pen) -> None:
         draw_lanes(pen, along, axis=Axis.ACROSS, lanes_mm=lanes_mm, toward=1)
     for size, lane_mm in zip(joint.heights, _height_lanes(joint, face.sheet), strict=True):
         span = _height(size, face, face.begins_mm)
-        draw_beside(pen, span, lane_mm=face.begins_mm + lane_mm, toward=-1, over_short=span.length_mm < LETTER_MM * 0.7)
+        is_short = span.length_mm < face.sheet.figure_mm * 0.75
+        draw_beside(pen, span, lane_mm=face.begins_mm + lane_mm, toward=-1, over_short=is_short)
     for wall in _walls(joint, face):
         draw_beside(pen, wall, lane_mm=face.right_mm + face.sheet.lane(0), toward=1, over_short=False)
 
@@ -141,12 +142,12 @@ def _height_lanes(joint: JointView, sheet: Sheet) -> list[float]:
     for size in joint.heights:
         at_mm -= sheet.lane(0)
         lanes_mm.append(at_mm)
-        at_mm -= _figure_mm(size) - sheet.lane(0) + 2.4
+        at_mm -= _figure_mm(size, sheet) - sheet.lane(0) + 2.4
     return lanes_mm
 
 
-def _figure_mm(size: DrawnSize) -> float:
-    return text_across_mm(size.figure.text) + 1.3
+def _figure_mm(size: DrawnSize, sheet: Sheet) -> float:
+    return text_across_mm(size.figure.text, size_mm=sheet.figure_mm) + 1.3
 
 
 def _walls(joint: JointView, face: _Face) -> list[DimensionSpan]:

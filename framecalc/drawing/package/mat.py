@@ -7,7 +7,7 @@ its right those from the bottom; each once, however many windows share it. Dashe
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from framecalc.drawing.dimension import Axis, DimensionSpan, draw_lanes
+from framecalc.drawing.dimension import Axis, DimensionSpan, beyond_mm, draw_dimension, draw_lanes
 from framecalc.drawing.lettering import text_across_mm
 from framecalc.drawing.pen import Pen
 from framecalc.drawing.record import ACROSS_MM, Drawing, PaperDrawing
@@ -121,9 +121,8 @@ def mat_up_mm(mat: MatDrawing) -> float:
     """The height of the panel that shows the mat as wide as it can."""
     sheet = panel(ACROSS_MM, TALLEST_MM)
     view = _placed(mat, sheet, sheet.room)
-    return min(
-        TALLEST_MM, mat.outside[1].exact_mm * view.scale + _above_mm(mat, sheet) + _below_mm(mat, sheet) + FOOT_MM
-    )
+    below_mm = _below_mm(mat, sheet, overall=_has_room_round_it(mat, sheet, view))
+    return min(TALLEST_MM, mat.outside[1].exact_mm * view.scale + _above_mm(mat, sheet) + below_mm + FOOT_MM)
 
 
 def draw_mat(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:
@@ -138,6 +137,10 @@ def draw_mat(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> float:
         pen.line(view.rectangle(one.left_mm, one.bottom_mm, one.right_mm, one.top_mm), role)
     _draw_across(mat, sheet, view, pen)
     _draw_up(mat, sheet, view, pen)
+    if _has_room_round_it(mat, sheet, view):
+        _draw_overall(mat, sheet, view, pen)
+    else:
+        _write_overall(mat, sheet, pen, room)
     _write_foot(mat, sheet, pen, room)
     return view.scale
 
@@ -237,18 +240,25 @@ def _above_mm(mat: MatDrawing, sheet: Sheet) -> float:
     return sheet.lanes_above(len(mat.distances.left)) + 0.6
 
 
-def _below_mm(mat: MatDrawing, sheet: Sheet) -> float:
-    return sheet.lanes(len(mat.distances.right))
+def _below_mm(mat: MatDrawing, sheet: Sheet, *, overall: bool) -> float:
+    return sheet.lanes(len(mat.distances.right) + overall)
 
 
 def _placed(mat: MatDrawing, sheet: Sheet, room: Area) -> View:
-    """Fill the room with the mat and its lanes."""
+    """Fill the room with the mat and its lanes, among them those of its own size where they have room."""
+    with_overall = _fitted(mat, sheet, room, overall=True)
+    if _has_room_round_it(mat, sheet, with_overall):
+        return with_overall
+    return _fitted(mat, sheet, room, overall=False)
+
+
+def _fitted(mat: MatDrawing, sheet: Sheet, room: Area, *, overall: bool) -> View:
     across_mm, up_mm = mat.outside[0].exact_mm, mat.outside[1].exact_mm
     free = room.less(
-        left_mm=sheet.lanes(len(mat.distances.top)) + LETTER_MM,
+        left_mm=sheet.lanes(len(mat.distances.top) + overall) + sheet.figure_mm,
         right_mm=sheet.lanes(len(mat.distances.bottom)) + 0.8,
         top_mm=_above_mm(mat, sheet),
-        bottom_mm=_below_mm(mat, sheet) + LETTER_MM + 2,
+        bottom_mm=_below_mm(mat, sheet, overall=overall) + LETTER_MM + 2,
     )
     largest = min(free.across_mm / across_mm, free.up_mm / up_mm)
     scale = fit_scale(largest, sheet=sheet, unit=mat.unit)
@@ -262,14 +272,11 @@ def _placed(mat: MatDrawing, sheet: Sheet, room: Area) -> View:
 
 
 def _write_foot(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> None:
-    """The side it is cut from, its size, and where to find distances that the drawing has no room for."""
+    """The side it is cut from, and where to find distances that the drawing has no room for."""
     base_mm = room.bottom_mm - 0.6
     pen.text(mat.side, (room.right_mm, base_mm), anchor="end", role=Role.STRONG)
     if mat.shape.is_rectangle and mat.distances.are_too_many:
         pen.text("see the table", (room.left_mm, base_mm), role=Role.FAINT)
-    size = _outside(mat)
-    at = (room.right_mm, base_mm - LETTER_MM - 1.4) if sheet.is_paper else (room.right_mm, sheet.up_mm - 1.2)
-    pen.text(size, at, anchor="end", figure="mat_size")
 
 
 def _outside(mat: MatDrawing) -> str:
@@ -302,20 +309,19 @@ def _write(drawn: DrawnWindow, number: int, windows: int, view: View, pen: Pen) 
 
 
 def _draw_across(mat: MatDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
-    across, up_mm = mat.outside[0], mat.outside[1].exact_mm
+    up_mm = mat.outside[1].exact_mm
     top_mm, base_mm = view.y(up_mm), view.y(0)
     left = [_span(view.x(0), view.x(one.exact_mm), top_mm, one) for one in mat.distances.left]
     lanes = [top_mm - sheet.lane_above(lane) for lane in range(len(left))]
     _draw_side(pen, left, axis=Axis.ACROSS, lanes_mm=lanes, toward=1)
-    right_mm = view.x(across.exact_mm)
-    right = [_span(view.x(across.exact_mm - one.exact_mm), right_mm, base_mm, one) for one in mat.distances.right]
+    right = _right_spans(mat, view)
     _draw_side(pen, right, axis=Axis.ACROSS, lanes_mm=[base_mm + sheet.lane(n) for n in range(len(right))], toward=-1)
 
 
 def _draw_up(mat: MatDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
-    across_mm, up = mat.outside[0].exact_mm, mat.outside[1]
-    left_mm, right_mm, top_mm = view.x(0), view.x(across_mm), view.y(up.exact_mm)
-    top = [_span(top_mm, view.y(up.exact_mm - one.exact_mm), left_mm, one) for one in mat.distances.top]
+    across_mm = mat.outside[0].exact_mm
+    left_mm, right_mm = view.x(0), view.x(across_mm)
+    top = _top_spans(mat, view)
     _draw_side(pen, top, axis=Axis.UP, lanes_mm=[left_mm - sheet.lane(n) for n in range(len(top))], toward=1)
     bottom = [_span_up(mat, one, view) for one in mat.distances.bottom]
     _draw_side(pen, bottom, axis=Axis.UP, lanes_mm=[right_mm + sheet.lane(n) for n in range(len(bottom))], toward=-1)
@@ -329,6 +335,41 @@ def _span_up(mat: MatDrawing, figure: Figure, view: View) -> DimensionSpan:
     ends = (mat.shape.corners(*size_mm)[-1][0] for size_mm in (mat.windows[0].size_mm, mat.size_mm))
     inner_mm, outer_mm = (view.x(mat.middle_mm[0] + end_mm) for end_mm in ends)
     return replace(span, feet_mm=(inner_mm, outer_mm))
+
+
+def _right_spans(mat: MatDrawing, view: View) -> list[DimensionSpan]:
+    """The distances from the right edge, below the mat."""
+    edge_mm = mat.outside[0].exact_mm
+    return [_span(view.x(edge_mm - one.exact_mm), view.x(edge_mm), view.y(0), one) for one in mat.distances.right]
+
+
+def _top_spans(mat: MatDrawing, view: View) -> list[DimensionSpan]:
+    """The distances from the top edge, left of the mat."""
+    edge_mm = mat.outside[1].exact_mm
+    return [_span(view.y(edge_mm), view.y(edge_mm - one.exact_mm), view.x(0), one) for one in mat.distances.top]
+
+
+def _has_room_round_it(mat: MatDrawing, sheet: Sheet, view: View) -> bool:
+    """Whether no distance has its figure beyond its lines, where those of the size of the mat would cross it."""
+    spans = [*_right_spans(mat, view), *_top_spans(mat, view)]
+    return mat.shape.is_rectangle and not beyond_mm(spans, sheet)
+
+
+def _write_overall(mat: MatDrawing, sheet: Sheet, pen: Pen, room: Area) -> None:
+    """The size of the mat in words, at the foot."""
+    at = (room.right_mm, room.bottom_mm - LETTER_MM - 2.0) if sheet.is_paper else (room.right_mm, sheet.up_mm - 1.2)
+    pen.text(_outside(mat), at, anchor="end", figure="mat_size")
+
+
+def _draw_overall(mat: MatDrawing, sheet: Sheet, view: View, pen: Pen) -> None:
+    """The size of the mat, outside the distances."""
+    across, up = mat.outside
+    left_mm, right_mm, top_mm, base_mm = view.x(0), view.x(across.exact_mm), view.y(up.exact_mm), view.y(0)
+    below_mm = base_mm + sheet.lane(len(mat.distances.right))
+    beside_mm = left_mm - sheet.lane(len(mat.distances.top))
+    level, upright = _span(left_mm, right_mm, base_mm, across), _span(top_mm, base_mm, left_mm, up)
+    draw_dimension(pen, level, axis=Axis.ACROSS, lane_mm=below_mm, toward=1, limit_mm=right_mm)
+    draw_dimension(pen, upright, axis=Axis.UP, lane_mm=beside_mm, toward=-1, limit_mm=top_mm)
 
 
 def _draw_side(pen: Pen, spans: Sequence[DimensionSpan], *, axis: Axis, lanes_mm: Sequence[float], toward: int) -> None:

@@ -147,7 +147,7 @@ def _placed(retainers: RetainersView, sheet: Sheet, room: Area) -> View:
     extent = retainers.extent
     across_mm, up_mm = extent.across_mm, extent.up_mm
     foot_mm = LETTER_MM + 2 if sheet.is_paper else 1.0
-    free = room.less(left_mm=sheet.lanes(2) + LETTER_MM, top_mm=OUTWARD_MM, bottom_mm=sheet.lanes(2) + foot_mm)
+    free = room.less(left_mm=sheet.lanes(2) + sheet.figure_mm, top_mm=OUTWARD_MM, bottom_mm=sheet.lanes(2) + foot_mm)
     scale = fit_scale(min(free.across_mm / across_mm, free.up_mm / up_mm), sheet=sheet, unit=retainers.unit)
     top_mm = free.top_mm + (free.up_mm - up_mm * scale) / 2 if sheet.is_paper else free.top_mm
     return View(

@@ -47,14 +47,14 @@ def _placed(front: Front, sheet: Sheet, room: Area) -> View:
     """Fill the room with the frame and its dimension lanes, and centre them in what is left."""
     lanes = len(front.lanes)
     if lanes:
-        room = room.less(left_mm=sheet.lanes(lanes) + LETTER_MM * 0.6, bottom_mm=sheet.lanes(lanes))
+        room = room.less(left_mm=sheet.lanes(lanes) + sheet.figure_mm * 0.6, bottom_mm=sheet.lanes(lanes))
     extent = front.extent
     across_mm, up_mm = extent.across_mm, extent.up_mm
     right_mm = top_mm = 0.0
     for _ in range(4):
         largest = min((room.across_mm - right_mm) / across_mm, (room.up_mm - top_mm) / up_mm)
         scale = fit_scale(largest, sheet=sheet, unit=front.unit)
-        right_mm, top_mm = _beyond(front, scale)
+        right_mm, top_mm = _beyond(front, scale, sheet)
     spare_across_mm = room.across_mm - right_mm - across_mm * scale
     spare_up_mm = room.up_mm - top_mm - up_mm * scale
     return View(
@@ -64,9 +64,9 @@ def _placed(front: Front, sheet: Sheet, room: Area) -> View:
     )
 
 
-def _beyond(front: Front, scale: float) -> tuple[float, float]:
+def _beyond(front: Front, scale: float, sheet: Sheet) -> tuple[float, float]:
     view = View(scale=scale, left_mm=0, base_mm=0)
-    return beyond_mm(_spans_across(front, view)), beyond_mm(_spans_up(front, view))
+    return beyond_mm(_spans_across(front, view), sheet), beyond_mm(_spans_up(front, view), sheet)
 
 
 def _spans_across(front: Front, view: View) -> list[DimensionSpan]:
@@ -77,11 +77,16 @@ def _spans_across(front: Front, view: View) -> list[DimensionSpan]:
             to_mm=view.x(pair.across.exact_mm / 2),
             feet_mm=(foot_mm, foot_mm),
             figure=pair.across,
-            wordings=(f"{say(word, front.words)} {{}}", "{}"),
+            wordings=_wordings(word, front.words),
             beyond=f"{say(word, front.words)} {{}}",
         )
         for word, pair in front.lanes
     ]
+
+
+def _wordings(word: str, words: Words) -> tuple[str, ...]:
+    fullest = ("rabbet size {}",) if word == "rabbet" else ()
+    return tuple(say(wording, words) for wording in (*fullest, f"{word} {{}}", "{}"))
 
 
 def _spans_up(front: Front, view: View) -> list[DimensionSpan]:
@@ -92,7 +97,7 @@ def _spans_up(front: Front, view: View) -> list[DimensionSpan]:
             to_mm=view.y(-pair.below_mm),
             feet_mm=(foot_mm, foot_mm),
             figure=pair.up,
-            wordings=(f"{say(word, front.words)} {{}}", "{}"),
+            wordings=_wordings(word, front.words),
             beyond=f"{say(word, front.words)} {{}}",
         )
         for word, pair in front.lanes

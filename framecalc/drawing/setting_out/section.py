@@ -32,9 +32,12 @@ from framecalc.drawing.sheet import Area, Sheet, View
 from framecalc.drawing.style import HEART_MM, Role
 from framecalc.geometry.outline import Outline
 from framecalc.plan import FramePlan
-from framecalc.plan.figures import Figure
+from framecalc.plan.figures import Figure, named_figure
 from framecalc.units import TOLERANCE_MM, Unit
 from framecalc.words import Words, joined, say, worded
+
+BAR_MM = 38.0
+"""How far from the left the scale bar of a panel and its words reach at most."""
 
 COVER_INSIDE_MM = 1.0
 """How far the dust cover is drawn inside the outer edge, on the sheet."""
@@ -48,7 +51,7 @@ class Figures:
     thickness: Figure
     rabbet_width: Figure
     rabbet_depth: Figure
-    clearance: Figure
+    each_side: Figure
     spare: Figure
 
 
@@ -126,7 +129,7 @@ def read_rabbet_section(plan: FramePlan) -> RabbetSection:
             thickness=figures["thickness"],
             rabbet_width=figures["rabbet_width"],
             rabbet_depth=figures["rabbet_depth"],
-            clearance=figures["clearance_across"],
+            each_side=named_figure("", "clearance, each side", gap_mm, step=plan.step.finer),
             spare=figures["left_over"] if "left_over" in figures else figures["proud"],
         ),
         moulding=plan.bought_as,
@@ -138,7 +141,7 @@ def read_rabbet_section(plan: FramePlan) -> RabbetSection:
 
 def rabbet_section_title(section: RabbetSection) -> str:
     """The title of the drawing, for a reader who cannot see it."""
-    state = "left over behind the package" if section.spare_mm >= 0 else "of the package stand proud"
+    state = "of room behind the package" if section.spare_mm >= 0 else "of the package stand proud"
     spare = f"{section.figures.spare.text} {section.unit}"
     what = joined(", ", filter(None, (section.name, section.moulding)))
     held = (section.retainer.kind.value,) if section.retainer else ()
@@ -153,7 +156,7 @@ def draw_rabbet_section(section: RabbetSection, sheet: Sheet, pen: Pen, room: Ar
     _draw_package(section, sheet, layout, pen)
     _draw_member_sizes(section, sheet, layout, pen)
     if section.layers:
-        _draw_clearance(section, sheet, layout.view, pen)
+        _draw_clearance(section, sheet, layout, pen)
     _draw_depths(section, sheet, layout, pen)
     _name_moulding(section, sheet, layout, pen)
     return layout.view.scale
@@ -246,19 +249,13 @@ def _draw_member_sizes(section: RabbetSection, sheet: Sheet, layout: Layout, pen
         figure=figures.face_width,
         wordings=("face width {}", "{}"),
     )
-    thickness = DimensionSpan(
-        from_mm=top_mm,
-        to_mm=base_mm,
-        feet_mm=(outer_mm, outer_mm),
-        figure=figures.thickness,
-        wordings=("thickness {}", "{}"),
-    )
+    thickness = _thickness(section, layout)
     rabbet = DimensionSpan(
         from_mm=wall_mm,
         to_mm=sight_mm,
-        feet_mm=(base_mm, view.y(section.rabbet_depth_mm)),
+        feet_mm=(base_mm, view.y(_lowest_mm(section))),
         figure=figures.rabbet_width,
-        wordings=(say("rabbet {}", section.words), "{}"),
+        wordings=tuple(say(wording, section.words) for wording in ("rabbet width {}", "rabbet {}", "{}")),
     )
     draw_dimension(pen, face, axis=Axis.ACROSS, lane_mm=top_mm - sheet.lane_above(0), toward=-1, limit_mm=outer_mm)
     draw_dimension(pen, thickness, axis=Axis.UP, lane_mm=outer_mm - sheet.lane(0), toward=1, limit_mm=base_mm)
@@ -267,26 +264,43 @@ def _draw_member_sizes(section: RabbetSection, sheet: Sheet, layout: Layout, pen
     )
 
 
+def _thickness(section: RabbetSection, layout: Layout) -> DimensionSpan:
+    return DimensionSpan(
+        from_mm=layout.view.y(section.thickness_mm),
+        to_mm=layout.view.y(0),
+        feet_mm=(layout.outer_mm, layout.outer_mm),
+        figure=section.figures.thickness,
+        wordings=("thickness {}", "{}"),
+    )
+
+
+def _lowest_mm(section: RabbetSection) -> float:
+    """How far above the back the lowest part under the lip lies: where an extension line goes through no layer."""
+    return min(section.spare_mm, section.rabbet_depth_mm) if section.layers else section.rabbet_depth_mm
+
+
 def _lane_below(section: RabbetSection, sheet: Sheet, view: View, lane: int) -> float:
     return view.y(-section.below_mm) + sheet.lane(lane)
 
 
-def _draw_clearance(section: RabbetSection, sheet: Sheet, view: View, pen: Pen) -> None:
+def _draw_clearance(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen) -> None:
     """The gap at the rabbet wall: half the clearance, as the package is drawn centred."""
+    view = layout.view
     wall_mm, lane_mm = view.x(section.land_mm), _lane_below(section, sheet, view, 0)
     if section.gap_mm <= TOLERANCE_MM:
         pen.text("no clearance", (wall_mm - 1.5, lane_mm), anchor="end", role=Role.STRONG, figure="clearance_across")
         return
-    full, short = "clearance ½ × {}", "½ × {}"
-    fits = text_across_mm(full.format(section.figures.clearance.text)) <= wall_mm - 5
     gap = DimensionSpan(
         from_mm=wall_mm,
         to_mm=view.x(section.land_mm + section.gap_mm),
-        feet_mm=(view.y(0), view.y(min(section.spare_mm, section.rabbet_depth_mm))),
-        figure=section.figures.clearance,
+        feet_mm=(view.y(0), view.y(_lowest_mm(section))),
+        figure=section.figures.each_side,
         wordings=(),
-        beyond=full if fits else short,
     )
+    is_low = _thickness(section, layout).on(sheet).inside is None  # its figure stands beside this one
+    free_mm = wall_mm - 5 - (layout.outer_mm - sheet.lane(0) if is_low else 0)
+    fullest = ("clearance {} each side", "{} each side", "{}")
+    gap = replace(gap, beyond=next((one for one in fullest if gap.on(sheet).across_mm(one) <= free_mm), "{}"))
     draw_dimension(pen, gap, axis=Axis.ACROSS, lane_mm=lane_mm, toward=-1, limit_mm=wall_mm)
 
 
@@ -297,11 +311,12 @@ def _draw_depths(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen)
     spare_lane_mm, depth_lane_mm = layout.break_mm + sheet.lane(0) - 1, layout.break_mm + sheet.lane(1)
     wall_mm = view.x(section.land_mm)
     if section.layers and abs(section.spare_mm) > TOLERANCE_MM:
-        word = "spare {}" if section.spare_mm > 0 else "proud {}"
+        word = _room_word(section, sheet, spare_lane_mm)
+        words = (word, word.replace("room behind", "room"))
         ends = sorted((back_mm, base_mm))
-        feet = (layout.break_mm, wall_mm) if back_mm < base_mm else (wall_mm, layout.break_mm)
+        feet = (layout.break_mm, wall_mm if section.spare_mm > 0 else layout.break_mm)
         spare = DimensionSpan(
-            from_mm=ends[0], to_mm=ends[1], feet_mm=feet, figure=section.figures.spare, wordings=(word,), beyond=word
+            from_mm=ends[0], to_mm=ends[1], feet_mm=feet, figure=section.figures.spare, wordings=words, beyond=word
         )
         draw_on_shelf(pen, spare, lane_mm=spare_lane_mm, shelf_mm=_lane_below(section, sheet, view, 2))
     depth = DimensionSpan(
@@ -313,6 +328,14 @@ def _draw_depths(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen)
     )
     limit_mm = max(base_mm, back_mm)
     draw_dimension(pen, depth, axis=Axis.UP, lane_mm=depth_lane_mm, toward=1, limit_mm=limit_mm)
+
+
+def _room_word(section: RabbetSection, sheet: Sheet, lane_mm: float) -> str:
+    """What is dimensioned behind the package; in few words where the full ones would reach the scale bar."""
+    if section.spare_mm < 0:
+        return "proud {}"
+    across_mm = text_across_mm(f"room behind {section.figures.spare.text}", size_mm=sheet.figure_mm)
+    return "room behind {}" if lane_mm - across_mm > BAR_MM or sheet.is_paper else "room {}"
 
 
 SECTION = Drawing(

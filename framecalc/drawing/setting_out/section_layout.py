@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from framecalc.drawing.dimension import OUTWARD_MM
 from framecalc.drawing.package.layers import LABEL_MM, LEADER_MM, Named, widest_label_mm
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
-from framecalc.drawing.style import LETTER_MM
 from framecalc.geometry.outline import Line, Outline
 from framecalc.units import Unit
 
@@ -81,7 +80,11 @@ class Layout:
 
 def lay_out(body: Body, *, sheet: Sheet, room: Area, unit: Unit) -> Layout:
     """Fill the room with a section, and centre it in what is left."""
-    room = room.less(left_mm=sheet.first_lane_mm + LETTER_MM, right_mm=sheet.lane(1) + 1.2, bottom_mm=sheet.lanes(2))
+    room = room.less(
+        left_mm=sheet.first_lane_mm + sheet.figure_mm,
+        right_mm=sheet.lane(1) + 1.2,
+        bottom_mm=sheet.lanes(3 if sheet.is_paper else 2),
+    )
     tall, above, beside = _tallest(body, sheet, room), _above(body, room), _beside(body, sheet, room)
     whole = max(min(tall, above), beside)
     straight = straight_part(body)

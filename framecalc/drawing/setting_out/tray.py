@@ -16,7 +16,7 @@ from framecalc.drawing.package.layers import (
 from framecalc.drawing.pen import Pen, outline_path, run
 from framecalc.drawing.record import Drawing
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
-from framecalc.drawing.style import HEART_MM, LETTER_MM, Role
+from framecalc.drawing.style import HEART_MM, Role
 from framecalc.geometry.outline import Outline
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure
@@ -116,7 +116,7 @@ def _laid_out(tray: TrayDrawing, sheet: Sheet, room: Area) -> tuple[View, float,
     """Fill the room: lanes above and to both sides, under the ledge its width, and then the labels."""
     beside_mm = TO_LEADERS_MM + max(0, len(tray.layers) - 1) * LEADER_MM + TO_BREAK_MM
     above_mm, below_mm = sheet.lanes_above(2), sheet.lanes(1) + len(tray.layers) * LABEL_MM
-    room = room.less(left_mm=sheet.first_lane_mm + LETTER_MM, right_mm=sheet.lane(0) + 1.2)
+    room = room.less(left_mm=sheet.first_lane_mm + sheet.figure_mm, right_mm=sheet.lane(0) + 1.2)
     up_mm = tray.height.exact_mm + tray.proud_mm
     largest = min((room.across_mm - beside_mm) / tray.foot_mm, (room.up_mm - above_mm - below_mm) / up_mm)
     scale = fit_scale(largest, sheet=sheet, unit=tray.unit)

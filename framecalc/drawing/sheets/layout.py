@@ -87,7 +87,7 @@ def draw_layout_panel(drawn: DrawnSheet, *, name: str) -> str:
     scale = min((PANEL_ACROSS_MM - LEFT_MM - 1.5) / stock.across_mm, MOST_UP_MM / stock.up_mm)
     view = View(scale=scale, left_mm=LEFT_MM, base_mm=top_mm + stock.up_mm * scale)
     labels = label_sheet(drawn.sheet, view, unit=drawn.unit, legend_mm=PANEL_ACROSS_MM - 2)
-    legend_mm = view.base_mm + 2 + beyond_mm([_up_span(drawn, view)])
+    legend_mm = view.base_mm + 2 + beyond_mm([_up_span(drawn, view)], flat)
     sheet = replace(flat, up_mm=legend_mm + len(labels.legend) * LINE_MM + 6)
     pen = Pen(name=name, across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=drawn.title, inline=True)
     _draw(pen, drawn, sheet, view, labels)
@@ -113,7 +113,7 @@ def draw_layout_paper(drawn: DrawnSheet, *, block: TitleBlock, paper: str, cuts:
     draw_border(pen, sheet)
     _draw(pen, drawn, sheet, view, labels)
     _draw_legend(pen, labels, left_mm=room.left_mm, top_mm=room.bottom_mm)
-    _draw_list(pen, cuts, _beside(drawn, view, room))
+    _draw_list(pen, cuts, _beside(drawn, view, room, sheet))
     draw_title_block(pen, sheet, block=block, scale=scale_text(view.scale, drawn.unit))
     draw_paper_bars(pen, sheet, scale=view.scale, unit=drawn.unit, of="")
     return pen.svg()
@@ -236,11 +236,11 @@ def _draw_legend(pen: Pen, labels: Labels, *, left_mm: float, top_mm: float) -> 
         pen.text(line, (left_mm, top_mm + number * LINE_MM - 0.6), role=Role.FAINT)
 
 
-def _beside(drawn: DrawnSheet, view: View, room: Area) -> Area:
+def _beside(drawn: DrawnSheet, view: View, room: Area, sheet: Sheet) -> Area:
     """The larger of the rooms to the right of a sheet and under it."""
     stock = drawn.sheet.stock
     right_mm, top_mm = view.x(stock.across_mm), view.y(stock.up_mm)
-    bottom_mm = view.y(0) + beyond_mm([_up_span(drawn, view)])
+    bottom_mm = view.y(0) + beyond_mm([_up_span(drawn, view)], sheet)
     to_the_right = room.less(left_mm=right_mm + LIST_GAP_MM - room.left_mm, top_mm=top_mm - room.top_mm)
     under = room.less(top_mm=bottom_mm + LIST_GAP_MM - room.top_mm)
     rooms = [one for one in (to_the_right, under) if one.across_mm >= LEAST_LIST_MM]

@@ -5,7 +5,7 @@ room for their name carry a number, and a key under their stick explains it.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 from math import ceil
@@ -37,6 +37,9 @@ TITLE_MM, APART_MM = 5.5, 4.5
 LEAST_STRIP_MM = 5.4
 """No strip is drawn lower than this, so that letters stand in it."""
 
+MOST_STRIP_MM = 32.0
+"""Nor is one drawn higher than this, however empty the sheet."""
+
 LINE_MM, GUTTER_MM = 4.6, 6.0
 """A line of the key, and the room between its columns."""
 
@@ -61,8 +64,12 @@ def sheets_of(cuts: Sequence[DrawnCut], *, paper: str) -> tuple[tuple[DrawnCut, 
         paper: one of PAPERS.
     Source: derived.
     """
-    sheet = PAPERS[paper]
-    scales, sheets, used_mm = _scales(cuts, sheet), [[cuts[0]]], _row_mm(cuts[0], _scales(cuts, sheet), sheet)
+    return _packed(cuts, _scales(cuts, PAPERS[paper]), PAPERS[paper])
+
+
+def _packed(cuts: Sequence[DrawnCut], scales: Scales, sheet: Sheet) -> tuple[tuple[DrawnCut, ...], ...]:
+    """The cuts one under the other, a sheet at a time."""
+    sheets, used_mm = [[cuts[0]]], _row_mm(cuts[0], scales, sheet)
     for cut in cuts[1:]:
         row_mm = _row_mm(cut, scales, sheet)
         used_mm += row_mm
@@ -113,15 +120,22 @@ def draw_stick_sheet(cuts: tuple[DrawnCut, ...], *, number: int, paper: str, blo
 
 
 def _scales(cuts: Sequence[DrawnCut], sheet: Sheet) -> Scales:
-    """The largest scale that holds the longest cut, and the smallest that keeps strips high enough for letters."""
+    """The largest scale that holds the longest cut; across it the largest that takes no more sheets than need be."""
     unit, room = cuts[0].unit, sheet.room
     along = fit_scale(room.across_mm / max(cut.length_mm for cut in cuts), sheet=sheet, unit=unit)
     wide_mm = max(cut.width_mm for cut in cuts)
     highest = fit_scale((room.up_mm - TITLE_MM - APART_MM) / wide_mm, sheet=sheet, unit=unit)
     wanted = max(along, LEAST_STRIP_MM / min(cut.strip_mm for cut in cuts))
-    scales = ISO_SCALES if unit is Unit.MM else INCH_SCALES
-    across = next((scale for scale in reversed(scales) if scale >= wanted), highest)
-    return Scales(along=along, across=min(across, highest))
+    rising = tuple(reversed(ISO_SCALES if unit is Unit.MM else INCH_SCALES))
+    least = Scales(along=along, across=min(next((scale for scale in rising if scale >= wanted), highest), highest))
+    most = MOST_STRIP_MM / max(cut.strip_mm for cut in cuts)
+    larger = (replace(least, across=scale) for scale in rising if least.across < scale <= min(most, highest))
+    sheets = len(_packed(cuts, least, sheet))
+    return max(
+        (scales for scales in larger if len(_packed(cuts, scales, sheet)) == sheets),
+        key=lambda scales: scales.across,
+        default=least,
+    )
 
 
 def _row_mm(cut: DrawnCut, scales: Scales, sheet: Sheet) -> float:

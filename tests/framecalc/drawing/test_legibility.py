@@ -5,9 +5,9 @@ from functools import cache
 import pytest
 from drawn_plans import FRAMES, plain, plan_of
 from legible import require_legible
-from svg_reading import Drawn
+from svg_reading import Drawn, Text, path_runs
 
-from framecalc.drawing import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper
+from framecalc.drawing import PANELS, PAPER_DRAWINGS, draw_panel, draw_paper, papers_of
 from framecalc.plan import FramePlan
 
 OUTSIDES_MM = ((50, 50), (60, 400), (400, 60), (433, 365), (1200, 120), (2500, 400), (400, 2500), (3000, 3000))
@@ -58,6 +58,7 @@ ODD = {
     "seven sides in a tray": ("ash-relief", "tray1", {"shape.sides": 7, "shape.size": "300 mm"}),
     "sloping": ("cafe-prints", "oak5", {"shape.slope": "20"}),
     "steep octagon": ("maple-canvas", "map1", {"shape.sides": 8, "shape.size": "400 mm", "shape.slope": "52"}),
+    "two mats": ("cafe-prints", "oak5", {"package.mat.reveal": "6 mm", "package.layers": layers(7)}),
     "on edge": ("cafe-prints", "oak5", {"shape.slope": "90"}),
     "thin tray": ("ash-relief", "tray1", {"section.face_width": "4 mm", "section.tray_gap": "2 mm"}),
 }
@@ -70,6 +71,11 @@ def drawings(plan: FramePlan) -> dict[str, Drawn]:
 def papers(plan: FramePlan) -> dict[str, Drawn]:
     sheets = ("a4", "letter-portrait")
     return {f"{name} {paper}": Drawn(draw_paper(name, plan, paper)) for name in PAPER_DRAWINGS for paper in sheets}
+
+
+def every_paper(plan: FramePlan) -> dict[str, Drawn]:
+    sheets = ("a4", "letter-portrait")
+    return {f"{name} {paper}": Drawn(draw_paper(name, plan, paper)) for name in papers_of(plan) for paper in sheets}
 
 
 @cache
@@ -92,15 +98,35 @@ def test_papers_of_every_size_are_legible(across: float, up: float, face: float,
 @pytest.mark.parametrize(("name", "frame_id"), FRAMES)
 def test_the_demos_are_legible(name: str, frame_id: str) -> None:
     plan = plan_of(name, frame_id)
-    for drawn in (drawings(plan) | papers(plan)).values():
+    for drawn in (drawings(plan) | every_paper(plan)).values():
         require_legible(drawn)
 
 
 @pytest.mark.parametrize("name", ODD)
 def test_odd_frames_are_legible(name: str) -> None:
     plan = odd_plan(name)
-    for drawn in (drawings(plan) | papers(plan)).values():
+    for drawn in (drawings(plan) | every_paper(plan)).values():
         require_legible(drawn)
+
+
+@pytest.mark.parametrize("name", [*ODD, *FRAMES])
+def test_no_line_of_a_size_goes_through_the_package(name: str | tuple[str, str]) -> None:
+    """Fault: the line down from the sight edge went through every layer."""
+    plan = odd_plan(name) if isinstance(name, str) else plan_of(*name)
+    if not plan.is_tray:
+        drawn = Drawn(draw_panel("section", plan))  # on a paper leaders look like the lines of sizes
+        crossed = [one for one in drawn.segments("dimension") for box in _boards(drawn) if box.is_crossed_by(*one)]
+        assert crossed == []
+
+
+def _boards(drawn: Drawn) -> list[Text]:
+    """The boxes of the layers, a little inside their edges and their break."""
+    clipped = [path for path in drawn.elements("path") if path.get("clip-path") and path.get("fill")]
+    runs = [run for path in clipped if "rings" not in path.attrib["fill"] for run in path_runs(path.attrib["d"])]
+    return [
+        Text("", "", run[0][0] + 0.3, min(y for _, y in run) + 0.05, run[1][0] - 2.0, max(y for _, y in run) - 0.05)
+        for run in runs
+    ]
 
 
 @pytest.mark.parametrize(("name", "frame_id"), FRAMES)

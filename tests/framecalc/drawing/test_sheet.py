@@ -9,6 +9,7 @@ from svg_reading import Drawn
 from framecalc.drawing import PAPER_DRAWINGS, PAPERS, draw_paper
 from framecalc.drawing.pen import Pen
 from framecalc.drawing.sheet import INCH_SCALES, ISO_SCALES, TitleBlock, draw_title_block, fit_scale
+from framecalc.drawing.style import LOOKS, Role
 from framecalc.units import Unit
 
 SIZES_MM = {"a4": (297, 210), "a3": (420, 297), "letter": (11 * 25.4, 8.5 * 25.4), "tabloid": (17 * 25.4, 11 * 25.4)}
@@ -84,6 +85,28 @@ def test_the_title_block_is_complete_and_in_the_lower_right(drawing: str, paper:
     for part in ("Prints for a café wall", "5 × Linocut, matted", "revision 7", "2026-11-25", "sizes in mm"):
         assert part in said
     assert re.search(r"\d:\d", said)
+
+
+def test_the_name_of_the_shop_stands_over_the_block_and_changes_no_drawing() -> None:
+    plan = plan_of("cafe-prints", "oak5")
+    plain, named = (Drawn(draw_paper("front", plan, "a4", shop=shop)) for shop in ("", "Nora Ellis, frames"))
+    assert {text.text for text in named.texts} - {text.text for text in plain.texts} == {"Nora Ellis, frames"}
+    assert plain.runs("outline") == named.runs("outline")
+
+
+def test_a_frame_that_is_called_as_its_job_is_named_once() -> None:
+    for count, says in ((1, "1 frame"), (5, "5 frames, all alike")):
+        plan = plan_of("cafe-prints", "oak5", {"name": "Hall", "count": count}, name="Hall")
+        texts = [text.text for text in Drawn(draw_paper("front", plan, "a4")).texts]
+        assert texts.count("Hall") == 1 and says in texts
+
+
+def test_the_border_is_thinner_than_what_is_drawn_and_figures_are_larger_than_words() -> None:
+    assert LOOKS[Role.FRAME].width_mm < LOOKS[Role.OUTLINE].width_mm == 0.5
+    texts = Drawn(draw_paper("front", plan_of("cafe-prints", "oak5"), "a4")).elements("text")
+    sized = [text for text in texts if text.get("data-figure")]
+    assert {text[0].get("font-size") for text in sized} == {"4.9"}
+    assert {text.get("font-size") for text in texts} == {"3.5"}
 
 
 def test_a_long_project_name_is_cut_short_inside_its_cell() -> None:

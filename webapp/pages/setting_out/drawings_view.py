@@ -17,7 +17,8 @@ def download(desk: AtDesk, project_id: str, frame_id: str, name: str, paper: str
     """Answer with a drawing as a file."""
     plan, name = desk.plan(project_id, frame_id), paper_drawing(name)
     paper = paper_named(paper, unit=plan.unit)
-    return drawing_file(draw_paper(name, plan, paper), name=frame_file(plan.project, plan.frame, name, paper))
+    svg = draw_paper(name, plan, paper, shop=desk.shop().called)
+    return drawing_file(svg, name=frame_file(plan.project, plan.frame, name, paper))
 
 
 @router.get(DRAWING)

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from framecalc.drawing import PANELS, PAPERS, draw_paper, paper_showing, papers_of, usual_paper
+from framecalc.drawing import PAPERS, draw_paper, paper_showing, papers_of, usual_paper
 from framecalc.plan import FramePlan
 from framecalc.project import Frame, Project
 from framecalc.words import Words
@@ -109,12 +109,12 @@ def drawing_shown(desk: Desk, project_id: str, frame_id: str, name: str, *, zoom
         at=DRAWING(name=name, **ids),
         name=sheet,
         zoom=zoom,
-        sheets=_both_ways(sheet, plan),
+        sheets=_both_ways(sheet, plan, shop=desk.shop().called),
     )
 
 
-def _both_ways(name: str, plan: FramePlan) -> Mapping[str, Markup]:
+def _both_ways(name: str, plan: FramePlan, *, shop: str) -> Mapping[str, Markup]:
     """The sheet as it lies and upright: the shape of the window decides which is seen."""
     usual = usual_paper(plan.unit)
     papers = {"lying": usual, "upright": f"{usual}-portrait"}
-    return {way: drawing(draw_paper(name, plan, paper)) for way, paper in papers.items()}
+    return {way: drawing(draw_paper(name, plan, paper, shop=shop)) for way, paper in papers.items()}

@@ -7,7 +7,7 @@ from drawn_plans import plan_of
 from legible import require_legible
 from svg_reading import Drawn
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing import draw_panel, draw_paper
 from framecalc.drawing.package.mat import read_lower_mat
 from framecalc.plan import FramePlan
 
@@ -100,3 +100,11 @@ def test_the_size_a_mat_is_cut_to_is_rounded_down_in_its_drawing_too() -> None:
     for figure in read_lower_mat(plan).outside:
         assert figure.exact_mm - 0.5 < float(figure.text) <= figure.exact_mm
         assert figure.exact_mm % 0.5 > 0.25
+
+
+def test_the_size_of_a_mat_is_dimensioned() -> None:
+    """Fault: it stood in a corner of the sheet, as two numbers."""
+    plan = plan_of("cafe-prints", "oak5")
+    for drawn in (Drawn(draw_panel("mat", plan)), Drawn(draw_paper("mat", plan, "a4"))):
+        figures = drawn.figures()
+        assert (figures["mat_across"], figures["mat_up"]) == (["400"], ["332"])

@@ -6,7 +6,7 @@ import pytest
 from drawn_plans import plan_of
 from svg_reading import Drawn, path_runs
 
-from framecalc.drawing import draw_panel
+from framecalc.drawing import draw_panel, draw_paper
 from framecalc.drawing.package.layers import THIN_MM, thickness_text
 from framecalc.drawing.pen import outline_path
 from framecalc.drawing.style import PATTERNS
@@ -120,7 +120,7 @@ def test_a_long_name_is_cut_short_but_never_its_thickness() -> None:
 @pytest.mark.parametrize(("depth", "figure"), [("12.5 mm", "left_over"), ("6 mm", "proud")])
 def test_what_is_spare_or_proud_is_dimensioned(depth: str, figure: str) -> None:
     plan = plan_of("cafe-prints", "oak5", {"section.rabbet_depth": depth})
-    word = "spare" if figure == "left_over" else "proud"
+    word = "room behind" if figure == "left_over" else "proud"
     assert section(plan).figures()[figure] == [f"{word} {plan.figures[figure].text}"]
 
 
@@ -187,3 +187,12 @@ def test_the_retainer_that_was_chosen_lies_against_the_package(depth: str, says:
     edges = [[y for _, y in path_runs(data)[0]] for data in metal]
     assert min(edges[-1]) == pytest.approx(back, abs=0.003)
     assert f"held by {says}" in drawn.title
+
+
+@pytest.mark.parametrize(
+    ("unit", "clearance", "each"), [("mm", "3 mm", "1.5"), ("in", "1/8 in", "1/16"), ("in", "1/16 in", "1/32")]
+)
+def test_the_clearance_is_given_for_each_side(unit: str, clearance: str, each: str) -> None:
+    """Fault: “clearance ½ × 1/8” was left to the reader to reckon."""
+    plan = plan_of("cafe-prints", "oak5", {"package.clearance_across": clearance}, unit=unit)
+    assert f"clearance {each} each side" in [text.text for text in Drawn(draw_paper("section", plan, "a4")).texts]
