@@ -14,8 +14,8 @@ from framecalc.drawing.setting_out.front_artwork import APART_MM, draw_artwork
 from framecalc.drawing.setting_out.front_read import Front, read_front, read_small_front
 from framecalc.drawing.setting_out.grain import draw_grain
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale
-from framecalc.drawing.style import LETTER_MM, Role
-from framecalc.words import say
+from framecalc.drawing.style import Role
+from framecalc.words import Words, say
 
 UP_MM, SMALL_MM = 76.0, 40.0
 """How tall the panel is; the side of the square that a front without words is drawn in."""
