@@ -47,11 +47,3 @@ def test_it_grows_under_two_fingers_by_scroll_and_by_its_buttons(open_page: Call
     assert width(sheet) > 1.1 * scrolled
     assert page.evaluate("window.visualViewport.scale") == 1
     assert page.locator("#paper-view").evaluate("view => view.scrollLeft > 0 && view.scrollTop > 0")
-
-
-def test_it_prints_on_one_leaf(open_page: Callable[..., Any]) -> None:
-    page = open_page(PHONE)
-    at_drawing(page, "front")
-    page.emulate_media(media="print")
-    assert page.locator("#paper-view svg >> visible=true").count() == 1
-    assert not page.get_by_role("button", name="Download").is_visible()

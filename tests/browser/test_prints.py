@@ -1,0 +1,56 @@
+"""Every page prints what a person takes along: no buttons, white ground, nothing that hangs over the edge."""
+
+from collections.abc import Callable
+from io import BytesIO
+from typing import Any
+
+import pytest
+from everywhere import PARTS
+from real_browser import needed
+from tablet import take_demo
+
+pdfplumber = needed("pdfplumber")
+
+SHOWN = """() => [...document.querySelectorAll("button, .button, nav, input[type=file]")].filter(one =>
+  !one.matches(".tick, .tick-step") && one.getClientRects().length && getComputedStyle(one).visibility !== "hidden"
+).map(one => one.outerHTML.slice(0, 80))"""
+A4_PX, A4_AND_LETTER = (703, 1027), ("A4", "Letter")
+"""What lies inside the margins of A4."""
+
+
+def leaves(page: Any, paper: str) -> Any:
+    return pdfplumber.open(BytesIO(page.pdf(format=paper))).pages
+
+
+def test_pages_print_without_what_is_pressed(open_page: Callable[..., Any]) -> None:
+    page, found = open_page(A4_PX), {}
+    pages = dict(PARTS["ash-relief"](page))
+    page.emulate_media(media="print")
+    for name, address in pages.items():
+        page.goto(address)
+        wide = page.evaluate("document.documentElement.scrollWidth") > A4_PX[0]
+        ground = page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
+        found[name] = (page.evaluate(SHOWN), wide, ground)
+    assert {name: one for name, one in found.items() if one != ([], False, "rgb(255, 255, 255)")} == {}
+
+
+@pytest.mark.parametrize("paper", A4_AND_LETTER)
+def test_setting_out_prints_its_four_drawings_on_the_first_of_two_leaves(
+    open_page: Callable[..., Any], paper: str
+) -> None:
+    """Fault: on paper there was one drawing, or none."""
+    page = open_page()
+    take_demo(page, "cafe-prints.demo")
+    first, second = leaves(page, paper)
+    text = first.extract_text()
+    for drawing in ("Front", "Section", "Members", "Corner"):
+        assert drawing in text
+    assert "All sizes" not in text and "All sizes" in second.extract_text()
+
+
+@pytest.mark.parametrize("paper", A4_AND_LETTER)
+def test_an_enlarged_drawing_prints_on_one_leaf(open_page: Callable[..., Any], paper: str) -> None:
+    page = open_page()
+    page.goto(take_demo(page, "cafe-prints.demo").replace("setting-out", "drawings/front"))
+    (leaf,) = leaves(page, paper)
+    assert "scale 1:5" in leaf.extract_text()
