@@ -25,7 +25,8 @@ from webapp.live.forms import Form, all_sentences, plain
 from webapp.live.page import Page
 from webapp.live.papers import machine_file, plain_name
 from webapp.live.render import render, see_other
-from webapp.pages.projects.demos import demo, demos
+from webapp.pages.projects.demo_taken import take
+from webapp.pages.projects.demos import demos
 from webapp.pages.projects.finding import page_of_list, pages_around
 from webapp.pages.projects.listing import DemoEntry, Entry, demo_entries, entries
 from webapp.pages.projects.newcomer import NEW_FIELDS, Newcomer, blank, read_newcomer
@@ -85,9 +86,9 @@ def take_in(request: Request, desk: AtDesk, sent: SentFile) -> Response:
 
 
 @router.post(PROJECTS + "/demos/{name}")
-def take_demo(desk: AtDesk, name: str) -> Response:
+def take_demo(request: Request, desk: AtDesk, name: str) -> Response:
     """Start a project from one of the demo projects."""
-    return see_other(PROJECT(project_id=desk.store.create(demo(name))))
+    return see_other(PROJECT(project_id=take(desk, request.app.state.shelf, name)))
 
 
 @router.get(PROJECT + "/project.json")
