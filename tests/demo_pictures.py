@@ -1,7 +1,7 @@
 """Draws the pictures that the demo projects come with: `python tests/demo_pictures.py`.
 
-A linocut of a coffee cup, a harbour at low tide, and two reliefs lit from the upper left. Each lies on a grey table that
-shows around it, as in a photo; the marks of the demos stand at its corners.
+A linocut of a coffee cup, a harbour at low tide, and two reliefs lit from the upper left. Each lies on a grey table,
+as in a photo; the marks of the demos stand at its corners.
 """
 
 import sys

@@ -129,7 +129,9 @@ document.getElementById("typed").addEventListener("input", (event) => {
 
 // Marks keep their size on the screen, however large the photo is shown.
 function widen() {
-  const scale = size.across / board.getBoundingClientRect().width;
+  const shown = board.getBoundingClientRect().width;
+  if (!shown) return; // on paper the photo is left out
+  const scale = size.across / shown;
   names.forEach((name) => markOf(name).setAttribute("r", radius * scale));
 }
 new ResizeObserver(widen).observe(board);

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from typing import Any
 
-from tablet import DEMOS, press, take_demo
+from tablet import DEMOS, press, take_demo, take_furnished_demo
 
 from webapp.live.grouped import GROUPED
 from webapp.live.page import Page, Place
@@ -20,7 +20,7 @@ def every_page(page: Any) -> Iterator[tuple[str, str]]:
 def _pages_of_demo(page: Any, stem: str) -> Iterator[tuple[str, str]]:
     """Take a demo project and name its pages."""
     name = stem.split(".")[0]
-    project = take_demo(page, stem).split("/frames/")[0]
+    project = take_furnished_demo(page, stem).split("/frames/")[0]
     frames = [link.get_attribute("href") for link in page.locator(".frames a").all()]
     project_id = project.rsplit("/", 1)[1]
     for number, frame in enumerate(frames, start=1):

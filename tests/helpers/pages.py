@@ -1,5 +1,6 @@
 """Read pages as a browser does: elements by id, what a form sends, and a browser without scripts that sends it."""
 
+import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
@@ -7,6 +8,8 @@ from typing import Any
 
 import httpx
 from selectolax.lexbor import LexborHTMLParser, LexborNode
+
+from webapp.pages.projects.demos import demo
 
 PARTS = {"HX-Request": "true", "HX-Request-Type": "partial"}
 
@@ -111,6 +114,11 @@ class Browser:
     def post(self, address: str, sent: dict[str, str] | None = None, **more: Any) -> httpx.Response:
         headers = {"Origin": self.origin} | more.pop("headers", {})
         return self.client.post(address, data=sent or {}, headers=headers, **more)
+
+    def import_demo(self, name: str) -> str:
+        """Start a project from the plain file of a demo and return its id."""
+        answer = self.post("/projects/import", files={"pasted": (None, json.dumps(demo(name)))})
+        return str(answer.headers["location"].rsplit("/", 1)[1])
 
     def new(self, **typed: str) -> str:
         """Start a project and return its id."""

@@ -34,7 +34,19 @@ class Door:
 
 
 def take_demo(page: Any, name: str) -> str:
-    """Take a demo project and return the address of its setting-out page."""
+    """Import the plain project of a demo and return the address of its setting-out page."""
+    page.goto("/")
+    (path,) = [path for path in DEMOS if path.stem == name]
+    headers = {"Origin": page.url.rstrip("/")}
+    answer = page.request.post("/projects/import", multipart={"pasted": path.read_text("utf-8")}, headers=headers)
+    page.goto(answer.url)
+    set_out(page)
+    found: str = page.url
+    return found
+
+
+def take_furnished_demo(page: Any, name: str) -> str:
+    """Take a demo as it is offered, with its picture, prices, plans and link, and return where it is set out."""
     page.goto("/")
     card = page.locator(f"form[action='/projects/demos/{name}']")
     if not card.is_visible():

@@ -61,8 +61,10 @@ class DemoEntry:
 
 
 def entries(desk: Desk, summaries: Iterable[Summary], *, today: date, words: Words) -> tuple[Entry, ...]:
-    """The projects of one page of the list, in the order given."""
-    return tuple(_entry(desk, summary, today=today, words=words) for summary in summaries)
+    """The projects of one page of the list, in the order given; their fronts are all true to each other."""
+    summaries = tuple(summaries)
+    scale = common_scale([front for summary in summaries for front in _small_fronts(_at_hand(desk, summary))])
+    return tuple(_entry(desk, summary, scale=scale, today=today, words=words) for summary in summaries)
 
 
 def demo_entries(documents: dict[str, Document]) -> tuple[DemoEntry, ...]:
@@ -70,7 +72,7 @@ def demo_entries(documents: dict[str, Document]) -> tuple[DemoEntry, ...]:
     return tuple(_demo_entry(name, document) for name, document in documents.items())
 
 
-def _entry(desk: Desk, summary: Summary, *, today: date, words: Words) -> Entry:
+def _entry(desk: Desk, summary: Summary, *, scale: float, today: date, words: Words) -> Entry:
     opened, way, problem = None, None, summary.problem
     try:
         found = desk.open(summary.project_id)
@@ -79,7 +81,7 @@ def _entry(desk: Desk, summary: Summary, *, today: date, words: Words) -> Entry:
         problem = problem or error.sentence
     due, goes_on = summary.due, way is not None and way.next is not None
     step = way.next if way else None
-    fronts = _fronts(opened)
+    fronts = tuple(drawing(draw_small_front(front, scale=scale)) for front in _small_fronts(opened))
     return Entry(
         project_id=summary.project_id,
         name=summary.name,
@@ -106,14 +108,18 @@ def _about(summary: Summary, opened: ProjectAtRevision | None) -> Iterator[str]:
     yield from map(typed, summary.woods)
 
 
-def _fronts(opened: ProjectAtRevision | None) -> tuple[Markup, ...]:
-    """The small fronts of a project, true to each other; those frames are left out that cannot be worked out."""
-    found: list[SmallFront] = []
-    for plan in opened.plan.frames.values() if opened else ():
-        with suppress(FrameCalcError):
-            found.append(read_small_front(plan))
-    scale = common_scale(found)
-    return tuple(drawing(draw_small_front(front, scale=scale)) for front in found)
+def _at_hand(desk: Desk, summary: Summary) -> ProjectAtRevision | None:
+    with suppress(FrameCalcError, StoreError):
+        return desk.open(summary.project_id)
+    return None
+
+
+def _small_fronts(opened: ProjectAtRevision | None) -> Iterator[SmallFront]:
+    """The small fronts of a project; those frames are left out that cannot be worked out, or the project cannot."""
+    with suppress(FrameCalcError):
+        for plan in opened.plan.frames.values() if opened else ():
+            with suppress(FrameCalcError):
+                yield read_small_front(plan)
 
 
 def _demo_entry(name: str, document: Document) -> DemoEntry:

@@ -19,7 +19,7 @@ def browser(client: httpx.Client) -> Browser:
 
 @pytest.fixture
 def project_id(browser: Browser) -> str:
-    return browser.post("/projects/demos/cafe-prints.demo").headers["location"].rsplit("/", 1)[1]
+    return browser.import_demo("cafe-prints.demo")
 
 
 def press(

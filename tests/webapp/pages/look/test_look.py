@@ -20,7 +20,7 @@ def browser(client: httpx.Client) -> Browser:
 
 @pytest.fixture
 def project_id(browser: Browser) -> str:
-    return browser.post("/projects/demos/cafe-prints.demo").headers["location"].rsplit("/", 1)[1]
+    return browser.import_demo("cafe-prints.demo")
 
 
 def frame_at(browser: Browser, project_id: str) -> str:

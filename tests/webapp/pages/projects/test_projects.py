@@ -1,11 +1,16 @@
 """The list of projects: new, copy, rename, delete and bring back, import, export, demos, frames."""
 
 import json
+import time
+from collections.abc import Callable
+from pathlib import Path
 
 import httpx
 import pytest
 from pages import Browser, read, sent_by
+from PIL import Image
 
+import framecalc
 from framecalc.project import parse_project, read_project
 from webapp.pages.projects.demos import demos
 
@@ -29,6 +34,38 @@ def test_every_demo_can_be_taken_opened_and_drawn(browser: Browser) -> None:
         page = browser.get(browser.setting_out(answer.headers["location"].rsplit("/", 1)[1]))
         assert page.by_id("drawing-front").all("svg")
         assert not page.by_id("kept").text
+
+
+def test_a_demo_comes_with_a_picture_prices_plans_and_a_link(browser: Browser) -> None:
+    for name in demos():
+        at = browser.post(f"/projects/demos/{name}").headers["location"]
+        document = browser.document(at.rsplit("/", 1)[1])
+        for frame in document["frames"]:
+            look = frame["look"]
+            assert browser.client.get(f"{at}/photos/{look['photo']['id']}.jpg").headers["content-type"] == "image/jpeg"
+            page = browser.get(f"{at}/frames/{frame['id']}/look")
+            assert page.by_id("marks").all("circle")
+        assert "no price" not in browser.get(f"{at}/quote").text
+        links = browser.get(f"{at}/client").by_id("links").text
+        assert document["client"] in links and "Open until" in links and "with the price, with the picture" in links
+        wait_for(lambda at=at: "No " not in browser.get(at).by_id("step-stock").text)
+
+
+def wait_for(what: Callable[[], bool]) -> None:
+    """Wait until the searches beside the pages have ended."""
+    for _ in range(400):
+        if what():
+            return
+        time.sleep(0.05)
+    raise AssertionError("not within 20 s")
+
+
+def test_the_pictures_of_the_demos_are_small_and_hold_nothing_but_the_picture() -> None:
+    for path in (Path(framecalc.__file__).parent / "demos" / "pictures").glob("*.jpg"):
+        content = path.read_bytes()
+        assert len(content) < 120_000
+        with Image.open(path) as picture:
+            assert picture.info.keys() <= {"jfif", "jfif_version", "jfif_unit", "jfif_density"}
 
 
 def test_three_numbers_start_a_project(browser: Browser) -> None:
