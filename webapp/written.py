@@ -14,7 +14,6 @@ from typing import TypeAlias
 from framecalc.drawing import draw_paper, papers_of, usual_paper
 from framecalc.drawing.templates.tiles import paper_called
 from framecalc.errors import FrameCalcError
-from framecalc.package.layers import LayerKind
 from framecalc.plan import FramePlan, Plan
 from framecalc.project import Project, project_text
 from webapp.data.rack import RackFolder

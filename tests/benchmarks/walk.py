@@ -1,7 +1,6 @@
 """What two jobs take from nothing to handing over, by following Next: `python tests/benchmarks/walk.py`.
 
-Screens are pages that were opened, taps are links followed and forms sent, entries are fields that were filled. Printed,
-never judged.
+Screens are pages that were opened, taps are forms sent, entries are fields that were filled. Printed, never judged.
 """
 
 import sys
@@ -43,19 +42,20 @@ class Counting(Browser):
         return super().type(address, typed, **more)
 
 
-def main() -> None:
-    """Walk both jobs and print what each took."""
-    for name, job in JOBS.items():
-        with tempfile.TemporaryDirectory() as data, serving(create_app(data_dir=Path(data))) as address:
-            with httpx.Client(base_url=address, timeout=30) as client:
-                browser = Counting(client)
-                walker = Walker(browser, browser.new(**job))
-                walker.walk()
-                entries = browser.entries + len(job)
-                print(
-                    f"{name}: {len(walker.walked)} × Next, {browser.taps} taps, {entries} entries, {browser.screens} screens"
-                )
+def walked(job: dict[str, str]) -> str:
+    """Walk a job, and say what it took."""
+    with (
+        tempfile.TemporaryDirectory() as data,
+        serving(create_app(data_dir=Path(data))) as address,
+        httpx.Client(base_url=address, timeout=30) as client,
+    ):
+        browser = Counting(client)
+        walker = Walker(browser, browser.new(**job))
+        walker.walk()
+    steps, entries = len(walker.walked), browser.entries + len(job)
+    return f"{steps} × Next, {browser.taps} taps, {entries} entries, {browser.screens} screens"
 
 
 if __name__ == "__main__":
-    main()
+    for name, job in JOBS.items():
+        print(f"{name}: {walked(job)}")
