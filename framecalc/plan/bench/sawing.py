@@ -73,7 +73,7 @@ def _tests(job: BenchJob) -> Iterator[Setting]:
                 title="Test pieces first",
                 serves=job.title(group.group),
                 label="Long point",
-                big=job.cut(pieces[0][1].length_mm, group.group),
+                big=group.group.long_point(pieces[0][1].length_mm),
                 facts=tuple(_facts(job, group)),
                 says=(_TESTS,),
                 lines=tuple(Line(key=key, text=piece.label) for key, piece in pieces),
@@ -85,7 +85,7 @@ def _stops(job: BenchJob) -> Iterator[Setting]:
     found: dict[tuple[str, str], list[_AtStop]] = {}
     for group in job.groups:
         for one in _stops_of(job, group):
-            found.setdefault((job.cut(one.stop.long_mm, group.group), _angle(group)), []).append(one)
+            found.setdefault((group.group.long_point(one.stop.long_mm), _angle(group)), []).append(one)
     longest_first = sorted(found.items(), key=lambda item: -item[1][0].stop.long_mm)
     for number, ((big, _), alike) in enumerate(longest_first, start=1):
         yield _stop(job, number, big, alike)
@@ -106,7 +106,7 @@ def _stop(job: BenchJob, number: int, big: str, alike: list[_AtStop]) -> Setting
             *_facts(job, group),
             Fact(label="Pieces", text=str(len(pieces))),
         ),
-        says=tuple(worded(_AS_CUT, planned=job.cut(one.planned_mm, one.group.group)) for one in moved[:1]),
+        says=tuple(worded(_AS_CUT, planned=one.group.group.long_point(one.planned_mm)) for one in moved[:1]),
         lines=tuple(_line(keys, one.group, piece) for one, piece in pieces),
     )
 

@@ -4,13 +4,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from framecalc.findings import Rounding
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import MachineWork, tick_key
 from framecalc.plan.timber.runs import Run, long_edges_mm, runs_of
 from framecalc.project import Project
-from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import Piece
 from framecalc.units import describe_length, describe_size, format_length
@@ -79,12 +77,6 @@ class BenchJob:
     def near(self, length_mm: float) -> str:
         """A number to set a machine to: the nearest step of the tape."""
         return format_length(length_mm, step=self.project.shop.step(self.project.unit)).full
-
-    def cut(self, length_mm: float, group: TimberGroup) -> str:
-        """A long point: rounded up; down for a ledge, which goes in between; to the nearest step for a polygon."""
-        is_polygon = group.section.sides != len(RECTANGLE_SIDES)
-        rounding = Rounding.DOWN if group.is_ledge else Rounding.NEAREST if is_polygon else Rounding.UP
-        return format_length(length_mm, step=self.project.shop.step(self.project.unit), rounding=rounding).full
 
     def title(self, group: TimberGroup) -> Wording:
         """What the members of a group have in common."""
