@@ -133,7 +133,7 @@ def _diagonal(job: BenchJob, frame: FramePlan) -> tuple[str, str]:
 
 def _outside(job: BenchJob, frame: FramePlan) -> str:
     across_mm, up_mm = _outside_mm(frame)
-    return f"{job.near(across_mm)} × {job.near(up_mm)}"
+    return worded("{across} × {up}", across=job.near(across_mm), up=job.near(up_mm))
 
 
 def _outside_mm(frame: FramePlan) -> tuple[float, float]:

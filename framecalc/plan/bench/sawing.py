@@ -9,8 +9,6 @@ from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.corners.angles import flat_on_the_table, write_angle
 from framecalc.corners.saw import Turn
 from framecalc.corners.saw_record import SawVerdict
-from framecalc.findings import Finding
-from framecalc.plan.advice import sentence_of
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
 from framecalc.plan.timber.machine_work import has_rabbet_at_saw
 from framecalc.sizes.shape import Shape
@@ -22,7 +20,9 @@ from framecalc.words import joined, typed, worded
 
 _TESTS = "Cut these before any good wood, close a corner dry, and type the gaps on Corners."
 _AS_CUT = "Longer or shorter than planned ({planned}): it follows what came out."
-_CARRIER = "Hold short pieces in a carrier: a long waste board with a fence and a toggle clamp."
+_CARRIER = (
+    "Short pieces: never by hand. Clamp them in a carrier, a long waste board with a fence, and cut off a long stick."
+)
 _RIGHT, _BOTH = "right", "both sides of the blade"
 
 
@@ -44,12 +44,11 @@ def saw_card(job: BenchJob) -> Iterator[Card]:
     tests, stops = tuple(_tests(job)), tuple(_stops(job))
     if not stops:
         return
-    cautions = [sentence_of(one, step=job.frames[0].step, words=job.project.shop.words) for one in _short(job)]
     yield Card(
         machine=Machine.MITRE,
         settings=(*tests, *stops),
         says=tuple(hint.says for hint in _hints(job, is_tested=bool(tests))),
-        cautions=(*cautions, *([_CARRIER] if cautions else []), *CAUTIONS[Machine.MITRE]),
+        cautions=CAUTIONS[Machine.MITRE],
     )
 
 
@@ -57,11 +56,6 @@ def _hints(job: BenchJob, *, is_tested: bool) -> Iterator[SawHint]:
     is_after = job.project.bench.rabbet_way is RabbetWay.BEARING
     has_rabbet = any(has_rabbet_at_saw(one.group) for one in job.groups) and not is_after
     yield from hints_at_the_saw(milled=has_rabbet, tested=is_tested)
-
-
-def _short(job: BenchJob) -> Iterator[Finding]:
-    for one in job.groups:
-        yield from cutting_cautions(one.group.problem.pieces, slope_mm=one.group.problem.slope_mm)
 
 
 def _tests(job: BenchJob) -> Iterator[Setting]:
@@ -106,9 +100,17 @@ def _stop(job: BenchJob, number: int, big: str, alike: list[_AtStop]) -> Setting
             *_facts(job, group),
             Fact(label="Pieces", text=str(len(pieces))),
         ),
-        says=tuple(worded(_AS_CUT, planned=one.group.group.long_point(one.planned_mm)) for one in moved[:1]),
+        says=(
+            *(worded(_AS_CUT, planned=one.group.group.long_point(one.planned_mm)) for one in moved[:1]),
+            *([_CARRIER] if any(map(_has_short_pieces, alike)) else []),
+        ),
         lines=tuple(_line(keys, one.group, piece) for one, piece in pieces),
     )
+
+
+def _has_short_pieces(one: _AtStop) -> bool:
+    """Whether a piece is too short to be held by hand at the saw."""
+    return bool(cutting_cautions(one.stop.pieces, slope_mm=one.group.group.problem.slope_mm))
 
 
 def _line(keys: Mapping[PieceName, str], group: GroupAtBench, piece: Piece) -> Line:
