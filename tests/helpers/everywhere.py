@@ -36,6 +36,8 @@ def _pages_of_demo(page: Any, stem: str) -> Iterator[tuple[str, str]]:
     for one in _at(Place.PROJECT):
         yield f"{name}-{one.name}", one.address(project_id=project_id)
     yield f"{name}-quote", f"{project}/quote"
+    yield from ((f"{name}-card-{card}", f"{project}/bench/{card}/1") for card in ("rabbet", "mitre", "dry-fit"))
+    yield f"{name}-cards-on-paper", f"{project}/bench/print"
 
 
 def _pages_of_windows(page: Any) -> Iterator[tuple[str, str]]:
