@@ -31,7 +31,7 @@ CAUTIONS = (
     "Hold the sheet down flat, small parts too: what lifts is cut at another size, or burns.",
 )
 OF_PLAN_MOST = 6
-"""So many frames are shown at once without being asked for; of more, the first."""
+"""So many frames are shown at once; of more, one at a time."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +70,10 @@ class FrameTemplatesShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TemplatesShown:
-    """Everything that the page shows; `wrong` says why what is typed cannot be taken."""
+    """Everything that the page shows; `wrong` says why what is typed cannot be taken.
+
+    `every_at` is where the files of all frames are where the page shows one of many.
+    """
 
     project: Project
     asked: Asked
@@ -80,6 +83,8 @@ class TemplatesShown:
     is_true: str
     wrong: str
     at: str
+    every_at: str
+    chosen_frame: str
     check_at: str
     papers: tuple[tuple[str, str], ...]
     printers: tuple[tuple[str, str], ...]
@@ -114,6 +119,8 @@ def templates_shown(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile, 
         is_true=wish.printer.says if wish.printer else "",
         wrong=wrong,
         at=at,
+        every_at=asked.address(f"{at}/all.zip") if len(project.frames) > OF_PLAN_MOST else "",
+        chosen_frame=frame,
         check_at=f"{PRINTER_CHECK}?printer={printer.id}" if printer else PRINTER_CHECK,
         papers=((("", f"{wish.paper.name}, in the printer"),) if printer else ()) + tuple(PAPER_WORDS.items()),
         printers=(*((one.id, _called(one)) for one in shop.printers), (NO_PRINTER, "Another, unchecked")),

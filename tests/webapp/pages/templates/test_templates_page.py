@@ -220,3 +220,14 @@ def test_a_square_that_was_fitted_to_the_page_or_misread_corrects_nothing(
     shown = answer.text if answer.status_code == 422 else browser.get("/shop").by_id("main").text
     assert says in shown
     assert "True on" not in browser.client.get(at).text
+
+
+def test_of_many_frames_one_is_shown_at_a_time_and_all_are_packed_on_demand(browser: Browser) -> None:
+    project_id = browser.new(name="Hall")
+    for revision in range(1, 7):
+        browser.post(f"/projects/{project_id}/frames", {"base": f"{revision}"})
+    at = f"/projects/{project_id}/templates"
+    page = browser.get(at).by_id("main")
+    assert len([one for one in page.all("h2") if one.attributes["id"].startswith("of-")]) == 1
+    (every,) = (link.attributes["href"] for link in page.all("a") if link.text == "All frames, one zip")
+    assert every == f"{at}/all.zip"
