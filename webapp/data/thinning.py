@@ -5,10 +5,11 @@ lead to, and those that were named, shown to a client, approved or cut. What can
 stays, too. Carried out twice, or broken off by a crash and carried out again, it leaves the same.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
+from framecalc.project import Saved
 from webapp.data.names import names_in
 from webapp.data.revisions import History
 
@@ -34,7 +35,28 @@ def superfluous(history: History, *, used: Used, now: datetime) -> tuple[int, ..
     kept |= {*_newest_at(dated, used.moments), *(saved[max(saved)].redo if saved else ())}
     kept |= set(numbers).difference(old) | set(numbers[-1:])
     kept |= {saved[number].equals for number in kept if number in saved}
+    _keep_ways_back(kept, saved)
     return tuple(number for number in old if number not in kept)
+
+
+def _keep_ways_back(kept: set[int], saved: Mapping[int, Saved]) -> None:
+    """Keep what else undo needs: it goes to whatever stands before a revision, which must be what it was made from."""
+    numbers = sorted(saved)
+    before = dict(zip(numbers[1:], numbers, strict=False))
+    for number in reversed(numbers[1:]):
+        if number in kept and saved[number].equals == number:
+            shown = max((other for other in kept if other < number and other in saved), default=0)
+            if not shown or saved[shown].equals != _made_from(number, kept, saved, before):
+                kept |= {before[number], saved[before[number]].equals}
+
+
+def _made_from(number: int, kept: set[int], saved: Mapping[int, Saved], before: Mapping[int, int]) -> int:
+    """The nearest kept revision on the way back from one; 0 where there is none."""
+    while number in before:
+        number = saved[before[number]].equals
+        if number in kept:
+            return number
+    return 0
 
 
 def _newest_at(dated: dict[int, datetime], moments: Iterable[datetime]) -> Iterable[int]:
