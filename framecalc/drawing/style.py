@@ -43,6 +43,7 @@ class Role(StrEnum):
     GIVEN_AREA = "given-area"
     GRAIN = "grain"
     DIAGONAL = "diagonal"
+    DEFECT = "defect"
     HIDDEN = "hidden"
     EDGE = "edge"
     OUTLINE = "outline"
@@ -116,6 +117,7 @@ LOOKS = {
     Role.MAT: RoleLook(fill="#fbf6e9"),
     Role.PICTURE: RoleLook(fill="#d5e3e4"),
     Role.DIAGONAL: RoleLook(stroke="#7d9094", width_mm=0.18),
+    Role.DEFECT: RoleLook(stroke=ALARM, width_mm=THIN_MM),
     Role.SHADOW: RoleLook(fill="#b9b2a3"),
     Role.TAG: RoleLook(stroke=INK, width_mm=THIN_MM, fill="#ffffff"),
     Role.FRAME: RoleLook(stroke=INK, width_mm=0.35),

@@ -4,21 +4,22 @@
 a list beside the drawing says which piece lies where on each.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from framecalc.plan.timber.group import TimberGroup
-from framecalc.timber.labels import Mark, label_of
 from framecalc.timber.sticks.answer import CutStick, PlacedPiece, StickPlan
-from framecalc.timber.sticks.problem import Stretch
+from framecalc.timber.sticks.problem import Piece, Stretch
 from framecalc.units import Unit, describe_length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnPiece:
-    """A piece on its strip: its number on the stick, its two tips [mm], its chalk marks, its direction.
+    """A piece on its strip: its number on the stick, its two tips [mm], its direction.
 
-    `words` are its name and length; if sticks drawn once differ, only its length, and `marks` are empty.
+    `names` are what it may be called, the fullest first; if sticks drawn once differ, only what they share. `words` are
+    its name and length, or its length alone.
     """
 
     number: int
@@ -26,16 +27,33 @@ class DrawnPiece:
     end_mm: float
     turned: bool
     words: str
-    side: str
-    marks: tuple[Mark, ...]
+    length: str
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnLeft:
+    """What is left of a stretch, useful or not [mm], and its length in words."""
+
+    start_mm: float
+    end_mm: float
+    length: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnStrip:
-    """One strip with its pieces, and the useful or useless rest of each of its stretches."""
+    """One strip with its pieces, and what is left of each of its stretches."""
 
     pieces: tuple[DrawnPiece, ...]
-    left: tuple[Stretch, ...]
+    left: tuple[DrawnLeft, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """How lengths are written: a long point, and what is left over."""
+
+    long_point: Callable[[float], str]
+    left_over: Callable[[float], str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,12 +78,16 @@ class DrawnCut:
     unit: Unit
 
 
-def cuts_of(plan: StickPlan, *, group: TimberGroup, unit: Unit) -> tuple[DrawnCut, ...]:
+def cuts_of(plan: StickPlan, *, group: TimberGroup, unit: Unit, written: Written | None = None) -> tuple[DrawnCut, ...]:
     """Turn a plan into drawings, one for all sticks cut alike.
 
+    Args:
+        written: writes lengths as the lists do; they are exact without it.
     Source: derived.
     """
-    return tuple(_drawn(sticks, group, unit) for sticks in alike(plan.sticks).values())
+    exact = partial(describe_length, unit=unit)
+    written = written or Written(long_point=exact, left_over=exact)
+    return tuple(_drawn(sticks, group, unit, written) for sticks in alike(plan.sticks).values())
 
 
 def alike(sticks: Iterable[CutStick]) -> dict[object, list[CutStick]]:
@@ -84,11 +106,11 @@ def alike(sticks: Iterable[CutStick]) -> dict[object, list[CutStick]]:
     return gathered
 
 
-def _drawn(sticks: list[CutStick], group: TimberGroup, unit: Unit) -> DrawnCut:
+def _drawn(sticks: list[CutStick], group: TimberGroup, unit: Unit, written: Written) -> DrawnCut:
     first, offer = sticks[0], group.offer_of(sticks[0])
     board, crosscuts = (offer.board, offer.crosscuts) if offer else (None, ())
     strip_mm = offer.strip_mm if offer and board else group.section.width_mm
-    strips = tuple(_strips(sticks, unit))
+    strips = tuple(_strips(sticks, written))
     kerf_mm = group.problem.kerf_mm
     used_mm = len(strips) * (strip_mm + kerf_mm)
     return DrawnCut(
@@ -115,34 +137,43 @@ def _title(sticks: list[CutStick], width_mm: float | None, unit: Unit) -> str:
     return f"{times}{sticks[0].stock.name} {numbers}: {describe_length(sticks[0].stock.length_mm, unit=unit)}{across}"
 
 
-def _strips(sticks: list[CutStick], unit: Unit) -> Iterator[DrawnStrip]:
+def _strips(sticks: list[CutStick], written: Written) -> Iterator[DrawnStrip]:
     """The strips that pieces are cut from; pieces are numbered on through all of them."""
     number = 0
     for place, strip in enumerate(sticks[0].strips):
         if not strip.pieces:
             continue
         columns = zip(*(stick.strips[place].pieces for stick in sticks), strict=True)
-        pieces = tuple(_piece(number + n, column, unit) for n, column in enumerate(columns, start=1))
+        pieces = tuple(_piece(number + n, column, written.long_point) for n, column in enumerate(columns, start=1))
         number += len(pieces)
         left = (
-            Stretch(start_mm=stretch.end_mm - stretch.left_over_mm, end_mm=stretch.end_mm)
+            DrawnLeft(
+                start_mm=stretch.end_mm - stretch.left_over_mm,
+                end_mm=stretch.end_mm,
+                length=written.left_over(stretch.left_over_mm),
+            )
             for stretch in strip.stretches
             if stretch.left_over_mm > 0
         )
         yield DrawnStrip(pieces=pieces, left=tuple(left))
 
 
-def _piece(number: int, column: tuple[PlacedPiece, ...], unit: Unit) -> DrawnPiece:
+def _piece(number: int, column: tuple[PlacedPiece, ...], written: Callable[[float], str]) -> DrawnPiece:
     """One piece on the sticks; if several are drawn as one, only what they share."""
     placed = column[0]
-    length = describe_length(placed.piece.length_mm, unit=unit)
-    side = placed.piece.side if len({other.piece.side for other in column}) == 1 else ""
+    length = written(placed.piece.length_mm)
+    labels, sides = ({piece.label for piece in _pieces(column)}, {piece.side for piece in _pieces(column)})
+    names = tuple(next(iter(shared)) for shared in (labels, sides) if len(shared) == 1)
     return DrawnPiece(
         number=number,
         start_mm=placed.start_mm,
         end_mm=placed.end_mm,
         turned=placed.turned,
         words=f"{placed.piece.label}, {length}" if len(column) == 1 else length,
-        side=side,
-        marks=label_of(placed.piece).marks if side else (),
+        length=length,
+        names=names,
     )
+
+
+def _pieces(column: Iterable[PlacedPiece]) -> Iterator[Piece]:
+    return (placed.piece for placed in column)

@@ -28,7 +28,7 @@ from framecalc.drawing.sheet import (
 )
 from framecalc.drawing.style import Role
 from framecalc.drawing.timber.cuts import DrawnCut
-from framecalc.drawing.timber.strip import CutView, draw_cut, words_fit
+from framecalc.drawing.timber.strip import CutView, draw_cut, letter_on_paper, words_fit
 from framecalc.units import MM_PER_UNIT, Unit
 
 TITLE_MM, APART_MM = 5.5, 4.5
@@ -109,9 +109,9 @@ def draw_stick_sheet(cuts: tuple[DrawnCut, ...], *, number: int, paper: str, blo
             top_mm=top_mm + TITLE_MM,
             along=scales.along,
             across=scales.across,
-            with_words=True,
         )
         draw_cut(pen, cut, view)
+        letter_on_paper(pen, cut, view)
         _draw_key(pen, _key_of(cut, scales, sheet), left_mm=view.left_mm, top_mm=view.y(cut.width_mm))
         top_mm += _row_mm(cut, scales, sheet)
     draw_title_block(pen, sheet, block=block, scale=scales.text)

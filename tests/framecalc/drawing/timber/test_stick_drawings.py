@@ -1,5 +1,6 @@
 """Sticks and boards of a cutting plan: drawn where they lie, those cut alike once, on paper at the stated scales."""
 
+from collections import Counter
 from time import monotonic
 from typing import Any
 
@@ -55,6 +56,29 @@ def test_every_piece_is_drawn_where_it_lies(more: dict[str, Any]) -> None:
     for placed, run in zip(lies, runs, strict=True):
         assert run[1][0] - run[0][0] == pytest.approx(placed.piece.length_mm * scale, abs=0.002)
         assert run[0][0] - 1 == pytest.approx(placed.start_mm * scale, abs=0.002)
+
+
+@pytest.mark.parametrize("is_upright", [False, True])
+def test_every_piece_and_every_long_off_cut_bears_its_length(is_upright: bool) -> None:
+    (cut,) = cuts(BOARD | KNOT)
+    drawn = Drawn(draw_stick(cut, name="cut", is_upright=is_upright))
+    written = Counter(text.text.split()[0] for text in drawn.texts)
+    wanted = Counter(piece.length.removesuffix(" mm") for strip in cut.strips for piece in strip.pieces)
+    long = (left for strip in cut.strips for left in strip.left if left.end_mm - left.start_mm > 100)
+    wanted += Counter(left.length.removesuffix(" mm") for left in long)
+    assert sum(wanted.values()) > 20 and all(written[length] == count for length, count in wanted.items())
+    assert not [
+        (one, other) for one in drawn.texts for other in drawn.texts if one is not other and one.overlaps(other)
+    ]
+
+
+def test_a_defect_is_hatched_from_edge_to_edge() -> None:
+    (cut,) = cuts(BOARD | KNOT)
+    lines = Drawn(draw_stick(cut, name="cut")).runs("defect")
+    scale = LENGTH_MM / 2400
+    xs = [point[0] for line in lines for point in line]
+    assert len(lines) > 10
+    assert min(xs) == pytest.approx(1 + 900 * scale, abs=0.01) and max(xs) == pytest.approx(1 + 960 * scale, abs=0.01)
 
 
 def test_no_piece_lies_over_a_defect_or_a_crosscut() -> None:
