@@ -39,6 +39,7 @@ def test_a_trim_that_breaks_no_glass_is_said_at_once_and_undone_the_layout_is_th
 
 def test_a_tick_stays_where_it_is_and_the_page_saves_on(open_page: Callable[..., Any]) -> None:
     page = sheets(open_page())
+    page.locator("#group-1 .cut-sheet > summary").first.tap()
     tick = page.locator("#group-1 .cut-sheet .tick").first
     tick.scroll_into_view_if_needed()
     there = page.evaluate("scrollY")

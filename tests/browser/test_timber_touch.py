@@ -12,6 +12,11 @@ def timber(page: Any, demo: str = "cafe-prints.demo") -> Any:
     return page
 
 
+def at(page: Any) -> str:
+    """The address of the page, without the list that it shows."""
+    return f"{page.url.partition('/timber')[0]}/timber"
+
+
 def work_out(page: Any) -> None:
     press(page, page.get_by_role("button", name="Plan the cuts"))
     page.locator(".verdict-line").first.wait_for()
@@ -34,19 +39,20 @@ def test_a_tick_stays_where_it_is_and_what_is_typed_afterwards_is_saved(open_pag
 def test_six_lines_ticked_off_fast_are_all_kept(open_page: Callable[..., Any]) -> None:
     page = timber(open_page(LANDSCAPE))
     work_out(page)
+    page.goto(f"{at(page)}/pieces")
     page.evaluate("() => [...document.querySelectorAll('.tick')].slice(0, 6).forEach((tick) => tick.click())")
     page.locator(".tick[aria-pressed=true]").nth(5).wait_for(state="attached")
     page.reload()
     assert page.locator(".tick[aria-pressed=true]").count() == 6
 
 
-@pytest.mark.parametrize("place", ["", "/lists/stops"])
+@pytest.mark.parametrize("place", ["/stops", "/lists/stops"])
 def test_lines_tapped_while_the_line_is_down_wait_and_are_sent_when_it_is_back(
     open_page: Callable[..., Any], place: str
 ) -> None:
     page = timber(open_page(LANDSCAPE))
     work_out(page)
-    page.goto(page.url.split("#")[0] + place)
+    page.goto(at(page) + place)
     page.context.set_offline(True)
     page.evaluate("() => [...document.querySelectorAll('.tick')].slice(0, 2).forEach((tick) => tick.click())")
     page.locator("#trouble").get_by_text("Not ticked off yet").wait_for()
@@ -91,7 +97,7 @@ def test_a_line_that_waits_to_be_sent_is_left_alone_by_what_is_ticked_elsewhere(
 def test_a_line_is_ticked_off_in_big_type_on_a_phone(open_page: Callable[..., Any]) -> None:
     page = timber(open_page(PHONE))
     work_out(page)
-    page.goto(page.url.split("#")[0] + "/lists/stops")
+    page.goto(f"{at(page)}/lists/stops")
     page.locator(".tick").last.tap()
     page.locator(".tick[aria-pressed=true]").wait_for()
     page.reload()

@@ -6,6 +6,7 @@ from typing import Any
 
 from tablet import DEMOS, press, take_demo, take_furnished_demo
 
+from webapp.live.addresses import TIMBER
 from webapp.live.grouped import GROUPED
 from webapp.live.page import Page, Place
 from webapp.pages.all_pages import PAGES
@@ -57,26 +58,32 @@ def _pages_of_windows(page: Any) -> Iterator[tuple[str, str]]:
 
 def _pages_of_timber(page: Any, name: str, timber: str) -> Iterator[tuple[str, str]]:
     """Work the cutting plans out."""
-    page.goto(timber)
-    press(page, page.get_by_role("button", name="Plan the cuts"))
-    page.get_by_role("link", name="Look again").wait_for(state="detached")
+    _plan(page, timber)
+    for list_name in GROUPED[TIMBER]:
+        yield f"{name}-timber-{list_name}", f"{timber}/{list_name}"
     yield f"{name}-stops", f"{timber}/lists/stops"
 
 
 def _pages_of_sheets(page: Any, name: str, sheets: str) -> Iterator[tuple[str, str]]:
     """Lay the sheets out; a project without a part that is cut from a sheet says so."""
-    page.goto(sheets)
+    _plan(page, sheets)
     if page.locator(".plan").count():
-        press(page, page.get_by_role("button", name="Plan the cuts"))
-        page.locator("#going").wait_for(state="detached")
         yield f"{name}-cuts", f"{sheets}/lists/cuts"
         yield f"{name}-sheet", f"{sheets}/groups/1/sheet-1"
 
 
+def _plan(page: Any, address: str) -> None:
+    """Plan the cuts, where that is still to be done."""
+    page.goto(address)
+    button = page.get_by_role("button", name="Plan the cuts")
+    if button.count() and button.is_enabled():
+        press(page, button)
+        page.get_by_role("link", name="Look again").wait_for(state="detached")
+
+
 def _pages_of_a_cut(page: Any) -> Iterator[tuple[str, str]]:
     """Mark a plan as cut: the page before, its record, and the pages of a shop with off-cuts."""
-    page.goto(take_demo(page, DEMOS[-1].stem).split("/frames/")[0] + "/timber")
-    press(page, page.get_by_role("button", name="Plan the cuts"))
+    _plan(page, take_demo(page, DEMOS[-1].stem).split("/frames/")[0] + "/timber")
     mark = page.get_by_role("link", name="Mark as cut").first
     mark.wait_for()
     yield "cut", mark.get_attribute("href")

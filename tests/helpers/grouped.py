@@ -5,7 +5,7 @@ import re
 import httpx
 from pages import Browser, Element, read, sent_by
 
-from webapp.live.addresses import CORNERS, PACKAGE
+from webapp.live.addresses import CORNERS, PACKAGE, TIMBER
 from webapp.live.grouped import GROUPED
 
 PAGES = {page.rsplit("/", 1)[1]: tuple(GROUPED[page]) for page in (PACKAGE, CORNERS)}
@@ -38,6 +38,22 @@ def _section(html: str) -> str:
     match = re.search(r'<section class="group".*?</section>', html, flags=re.S)
     assert match, html[:300]
     return match[0]
+
+
+def with_every_list(browser: Browser, address: str) -> Element:
+    """The timber page with the lists of all its tabs on it."""
+    first = browser.client.get(address, follow_redirects=True).text
+    found = [_lists(browser.client.get(f"{address}/{tab}").text) for tab in GROUPED[TIMBER]]
+    return read(re.sub(_LISTS, lambda _: "".join(dict.fromkeys(found)), first, flags=re.S))
+
+
+_LISTS = r'<section id="lists".*?</section>'
+
+
+def _lists(html: str) -> str:
+    match = re.search(_LISTS, html, flags=re.S)
+    assert match, html[:300]
+    return re.sub(r"<nav.*?</nav>", "", match[0], flags=re.S)
 
 
 def says(page: Element, group: str) -> str:

@@ -72,7 +72,7 @@ def field(page: Any, ending: str) -> Any:
 def open_card(page: Any, within: Any) -> None:
     """Tap the line of the closed card that something is on; nothing where it is on none, or in view."""
     if within.count():
-        closed = within.evaluate("one => one.closest('.drawer:not([open])')?.id")
+        closed = within.evaluate("one => one.closest('.drawer:not([open]), .fold:not([open])')?.id")
         if closed and page.locator(f"#{closed}").is_visible():
             page.locator(f"#{closed} > summary").tap()
 

@@ -5,7 +5,7 @@ A group's address is that of its page, then its name. What leads to a field or t
 
 from collections.abc import Mapping
 
-from webapp.live.addresses import CORNERS, PACKAGE, Address
+from webapp.live.addresses import CORNERS, PACKAGE, SHEETS, TIMBER, Address
 
 GROUPED: Mapping[Address, Mapping[str, tuple[str, ...]]] = {
     PACKAGE: {
@@ -35,8 +35,13 @@ GROUPED: Mapping[Address, Mapping[str, tuple[str, ...]]] = {
         "clamps": ("corner.clamps.", "shop.strap."),
         "seasons": ("corner.seasons.",),
     },
+    TIMBER: {"stock": (), "mill": (), "stops": (), "pieces": (), "off-cuts": ()},
+    SHEETS: {"stock": (), "parts": (), "off-cuts": ()},
 }
-"""The groups of each page in the order of the work, and how the paths of their fields begin within a frame."""
+"""The groups of each page in the order of the work, and how the paths of their fields begin within a frame.
+
+On a page of the whole job the groups are its lists; its fields stand beside each of them.
+"""
 
 
 def group_of(path: str, *, page: Address) -> str:

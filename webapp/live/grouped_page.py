@@ -12,9 +12,10 @@ from typing import ClassVar
 from fastapi import APIRouter, Request, Response
 from starlette.routing import BaseRoute
 
+from webapp.live.answer import FrameAnswer
 from webapp.live.answers import AnswerGroup
 from webapp.live.grouped import GROUPED, at_group, group_of
-from webapp.live.live import FramePage
+from webapp.live.live import A, FramePage, LivePage
 from webapp.live.shown import Around, FrameShown, LiveShown
 from webapp.live.slots import FieldSlot
 
@@ -106,8 +107,8 @@ class GroupedShown(FrameShown):
 
 
 @dataclass(frozen=True, kw_only=True)
-class GroupedPage(FramePage):
-    """A page of one frame that shows its groups one at a time."""
+class AtGroups(LivePage[A]):
+    """A page that has an address for each of its groups, besides its own."""
 
     @cached_property
     def routes(self) -> Sequence[BaseRoute]:
@@ -117,7 +118,8 @@ class GroupedPage(FramePage):
             at = at_group(self.path, name)
             router.get(at)(self.show)
             router.post(at)(self.save)
-            router.post(f"{at}/preview")(self.preview)
+            if self.has_preview:
+                router.post(f"{at}/preview")(self.preview)
         return [*super().routes, *router.routes]
 
     def group_name(self, request: Request) -> str:
@@ -125,6 +127,11 @@ class GroupedPage(FramePage):
         within = request.url.path.removeprefix(self.address(**request.path_params)).strip("/")
         name = within.partition("/")[0]
         return name if name in GROUPED[self.path] else ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class GroupedPage(AtGroups[FrameAnswer], FramePage):
+    """A page of one frame that shows its groups one at a time."""
 
     def _anchor(self, do: str, group_name: str) -> str:
         """After a button the eye is at the group that it stands in."""

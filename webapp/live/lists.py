@@ -17,9 +17,9 @@ from framecalc.words import Words, say
 from webapp.live.addresses import Address
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
 from webapp.live.forms import Document, Form
+from webapp.live.grouped import GROUPED
 from webapp.live.papers import job_file, table_file
 from webapp.live.render import render, see_other, wants_parts
-from webapp.live.shown import LiveShown
 
 _KEY = re.compile(r"[0-9a-f]{10}-[a-z]+[0-9]{0,4}-[0-9]{1,5}")
 
@@ -55,19 +55,6 @@ class JobList:
         return sum(row.is_done for row in self.rows)
 
 
-@dataclass(frozen=True, kw_only=True)
-class ListsShown(LiveShown):
-    """What a page of lists shows beside them: the fields that keep it from working them out."""
-
-    trouble: str
-    unsized: str = ""
-
-    @property
-    def astray(self) -> tuple[str, ...]:
-        """Sentences about texts that belong to no field of the page."""
-        return tuple(text for path, text in self.messages.items() if path not in self.answer.fields)
-
-
 NamedLists: TypeAlias = Sequence[tuple[str, JobList]]
 """Lists of one name, each with what it is for."""
 
@@ -91,6 +78,11 @@ class ListShown:
     is_split: bool
 
     @property
+    def lists_at(self) -> str:
+        """The start of the addresses of the lists and of their ticks."""
+        return self.address
+
+    @property
     def project(self) -> Project:
         """The project."""
         return self.opened.project
@@ -107,7 +99,7 @@ class Tick:
 
     key: str
     is_done: bool
-    address: str
+    lists_at: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -134,7 +126,7 @@ class Ticks:
         if not wants_parts(request):
             return see_other(address + self.place_of(form.place), anchor=f"tick-{key}")
         return render(
-            request, "lists/ticked", Tick(key=key, is_done=key in self.ticks(opened.document), address=address)
+            request, "lists/ticked", Tick(key=key, is_done=key in self.ticks(opened.document), lists_at=address)
         )
 
     def ticks(self, document: Document) -> list[str]:
@@ -169,8 +161,11 @@ class ListPages(Ticks):
     is_split: Callable[[str], bool] = lambda name: False
 
     def place_of(self, place: str) -> str:
-        """The list that a line stands on, or the page that has it."""
-        return f"/lists/{place}" if place in self.titles else self.back(place)
+        """The list that a line stands on, or the page that has it: a tab, or another one."""
+        if place in self.titles:
+            return f"/lists/{place}"
+        name = place.removeprefix("tab-")
+        return f"/{name}" if place != name and name in GROUPED[self.path] else self.back(place)
 
     def add_to(self, router: APIRouter) -> None:
         """Add the routes of the lists to a router."""

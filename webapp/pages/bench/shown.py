@@ -156,6 +156,11 @@ class CardShown:
         return BENCH(project_id=self.project_id)
 
     @property
+    def lists_at(self) -> str:
+        """The start of the addresses of the ticks."""
+        return self.address
+
+    @property
     def name(self) -> str:
         """Where a tick comes back to."""
         return f"{self.card.machine.value}/{self.number}"

@@ -45,7 +45,7 @@ class LayoutView:
     buy: JobList
     left: JobList
     sheets: tuple[SheetView, ...]
-    proof_heading: str
+    proved: str
     proof: tuple[str, ...]
     shares: tuple[Table, ...]
 
@@ -69,7 +69,7 @@ def layout_view(lister: SheetLister, layout: SheetLayout, number: int) -> Layout
         buy=lister.buy(layout),
         left=lister.left(layout, kinds_of(layout)),
         sheets=tuple(_sheet_views(lister, layout, number)),
-        proof_heading="Why no layout does better" if layout.is_proved else "How much better a layout could be",
+        proved="Best possible." if layout.is_proved else "Not proved.",
         proof=tuple(proof_words(layout)),
         shares=tuple(share_tables(layout.proof, unit)),
     )

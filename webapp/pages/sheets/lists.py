@@ -16,9 +16,17 @@ from framecalc.sheets.cutting import LEFT_OVER, REST, TRIM, WHOLE_SHEET
 from framecalc.sheets.problem import SheetPart, StockSheet
 from framecalc.units import describe_length, describe_size, format_length
 from webapp.live.lists import JobList, ListRow
+from webapp.live.tabbed import Tab
 
 TITLES = {"parts": "Parts", "buy": "Stock to get", "cuts": "Cuts in their order", "left": "Off-cuts"}
 """Every list by its name in addresses, in the order of the work."""
+
+TABS = (
+    Tab(name="stock", title="Stock", lists=("buy",)),
+    Tab(name="parts", title="Parts", lists=("parts",)),
+    Tab(name="off-cuts", title="Off-cuts", lists=("left",)),
+)
+"""The lists that the page shows together; the cuts stand with their sheets."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

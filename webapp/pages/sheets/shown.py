@@ -1,8 +1,8 @@
 """What the sheets page shows: the stock of each material, its parts, and each layout with its lists and its proof."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 from typing import ClassVar
 
 from framecalc.errors import FrameCalcError
@@ -15,15 +15,18 @@ from framecalc.units import Unit, describe_length
 from framecalc.words import Words, say
 from webapp.jobs.running import JobState
 from webapp.jobs.sheets import SheetWork, work_of
-from webapp.live.addresses import SHEETS
+from webapp.live.addresses import SHEETS, Address
 from webapp.live.answer import Answer
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.lists import JobList, ListsShown
+from webapp.live.lists import JobList
 from webapp.live.papers import papers_first
 from webapp.live.price_list import PriceOffer, offers_of, sheet_prices
+from webapp.live.tabbed import ListsShown, Tab
+from webapp.pages.sheets.folds import fold_of, folds_of
+from webapp.pages.sheets.job import SheetsOfJob, sheets_of_job
 from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, SheetView, layout_view, sheet_paper, sheet_view
-from webapp.pages.sheets.lists import TITLES, SheetLister
+from webapp.pages.sheets.lists import TABS, TITLES, SheetLister
 from webapp.pages.sheets.says import needs_of, so_far_words
 from webapp.pages.sheets.stock import SheetStockView, StockOfMaterial, idle_stock, materials_of, ways_of
 
@@ -68,8 +71,36 @@ class SheetsShown(ListsShown):
     ways: tuple[SheetCutting, ...]
     groups: tuple[MaterialView, ...]
     offers: tuple[PriceOffer, ...]
+    job: SheetsOfJob | None
     above: ClassVar[str] = "sheets."
     listed: ClassVar[int] = LISTED
+    path: ClassVar[Address] = SHEETS
+    tabs_of_page: ClassVar[tuple[Tab, ...]] = TABS
+
+    @property
+    def lists(self) -> Iterator[JobList]:
+        """Every list on the page, but for the cuts, which stand with their sheets."""
+        for group in self.groups:
+            yield from lists_beside(group)
+
+    @property
+    def is_planned(self) -> bool:
+        """Whether everything is laid out that can be."""
+        return bool(self.groups) and all(group.layout and not group.is_going for group in self.groups)
+
+    def beside(self, group: MaterialView) -> tuple[JobList, ...]:
+        """The lists of a material in the open tab."""
+        names = self.open_tab.tab.lists if self.open_tab else ()
+        return tuple(one for one in lists_beside(group) if one.name in names and one.rows)
+
+    def fold_in_error(self, name: str) -> bool:
+        """Whether a field in a fold is at fault."""
+        return any(fold_of(path) == name for path in self.messages)
+
+    @cached_property
+    def folds(self) -> Mapping[str, str]:
+        """What is typed in each fold, in a line."""
+        return folds_of(self.project)
 
     @property
     def papers(self) -> tuple[tuple[str, str], ...]:
@@ -90,13 +121,14 @@ class SheetsShown(ListsShown):
 def sheets_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> SheetsShown:
     """What the sheets page shows."""
     plan = answer.whole
-    groups, trouble = groups_of(desk, plan)
+    works, trouble = _works(desk, plan)
     return SheetsShown(
         answer=answer,
         materials=tuple(materials_of(answer, plan)),
         idle=tuple(idle_stock(answer)),
         ways=ways_of(plan),
-        groups=groups,
+        groups=_views(works, plan.project),
+        job=sheets_of_job(works, answer.project),
         offers=offers_of(desk, answer.project, sheet_prices(answer.project)),
         trouble=trouble,
     )
@@ -104,11 +136,19 @@ def sheets_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Sheet
 
 def groups_of(desk: Desk, plan: Plan) -> tuple[tuple[MaterialView, ...], str]:
     """The materials of the page, or the sentence that says why there are none."""
+    works, trouble = _works(desk, plan)
+    return _views(works, plan.project), trouble
+
+
+def _works(desk: Desk, plan: Plan) -> tuple[tuple[SheetWork, ...], str]:
     try:
-        works = work_of(desk.jobs, plan)
+        return tuple(work_of(desk.jobs, plan)), ""
     except FrameCalcError as error:
         return (), _in_words(error, plan.project)
-    return tuple(_group(work, plan.project, number) for number, work in enumerate(works, start=1)), ""
+
+
+def _views(works: tuple[SheetWork, ...], project: Project) -> tuple[MaterialView, ...]:
+    return tuple(_group(work, project, number) for number, work in enumerate(works, start=1))
 
 
 def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList]]:
@@ -152,6 +192,11 @@ class SheetShown:
     def address(self) -> str:
         """The page of all sheets."""
         return SHEETS(project_id=self.opened.project_id)
+
+    @property
+    def lists_at(self) -> str:
+        """The start of the addresses of its ticks."""
+        return self.address
 
     @property
     def name(self) -> str:
@@ -234,10 +279,16 @@ def _state(work: SheetWork, unit: Unit) -> str:
 
 
 def _lists(group: MaterialView) -> Iterator[JobList]:
+    yield from lists_beside(group)
+    if group.layout:
+        yield from (sheet.cuts for sheet in group.layout.sheets)
+
+
+def lists_beside(group: MaterialView) -> Iterator[JobList]:
+    """The lists of a material that do not belong to one sheet."""
     yield group.parts
     if group.layout:
         yield group.layout.buy
-        yield from (sheet.cuts for sheet in group.layout.sheets)
         yield group.layout.left
 
 

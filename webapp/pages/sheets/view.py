@@ -9,10 +9,10 @@ from webapp.live.addresses import SHEETS
 from webapp.live.answer import answer_to
 from webapp.live.desk import AtDesk
 from webapp.live.lists import ListPages
-from webapp.live.live import ProjectPage
 from webapp.live.papers import drawing_file, job_file, paper_named
 from webapp.live.render import render
 from webapp.live.shown import Around
+from webapp.live.tabbed import TabbedPage
 from webapp.pages.sheets.actions import ANCHORS, carry_out
 from webapp.pages.sheets.fields import sheets_fields_in
 from webapp.pages.sheets.lists import TITLES
@@ -65,7 +65,7 @@ def sheet(request: Request, project_id: str, group: int, number: int, desk: AtDe
     return render(request, "sheets/sheet", sheet_shown(desk, desk.open(project_id), group, number))
 
 
-PAGE = ProjectPage(
+PAGE = TabbedPage(
     name="sheets",
     title="Sheets",
     path=SHEETS,

@@ -10,22 +10,25 @@ from framecalc.money import tag_text
 from framecalc.plan.price.price import currency_of
 from framecalc.plan.timber.wood_use import left_of
 from framecalc.project import Project
-from framecalc.timber.lists import Fate
+from framecalc.timber.lists import Fate, OffCut
 from framecalc.timber.sticks.answer import CutStick, ProofStatus
-from framecalc.units import describe_length
+from framecalc.units import describe_size
 from framecalc.words import joined, typed, worded
 from webapp.jobs.timber import GroupWork
 from webapp.live.answers import plural
+from webapp.pages.timber.says import left_over_words
 
-LISTED = 6
+LISTED = 3
 """Off-cuts that are named one by one; the list of each group has them all."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JobShopping:
-    """One line for the whole job, and the lines under it."""
+    """What to buy for the whole job, what to take from stock at hand, what is left, and lines under these."""
 
-    verdict: str
+    buy: str
+    at_hand: str
+    left: str
     lines: tuple[str, ...]
 
 
@@ -48,15 +51,13 @@ def job_shopping(works: tuple[GroupWork, ...], project: Project) -> JobShopping 
     at_hand = Counter(_bought(work, stick) for work, stick in _taken(works) if stick.stock.in_hand)
     money = sum((one.price * count for one, count in bought.items()), Decimal(0))
     buy = joined("; ", (_named(one, count, project) for one, count in bought.items()))
-    cost = f": {tag_text(money, currency=currency_of(project))}" if money else ""
-    verdict = joined("", ("Buy ", buy, f"{cost}.")) if bought else "Nothing to buy."
-    taken = joined("; ", (_named(one, count, project) for one, count in at_hand.items()))
-    lines = (
-        joined("", ("From stock at hand: ", taken, ".")) if at_hand else "",
-        _left(works, project),
-        *_proofs(works),
+    cost = f" · {tag_text(money, currency=currency_of(project))}" if money else ""
+    return JobShopping(
+        buy=joined("", (buy, cost)) if bought else "Nothing to buy.",
+        at_hand=joined("; ", (_named(one, count, project) for one, count in at_hand.items())),
+        left=_left(works, project),
+        lines=tuple(_proofs(works)),
     )
-    return JobShopping(verdict=verdict, lines=tuple(filter(None, lines)))
 
 
 def _taken(works: Iterable[GroupWork]) -> Iterator[tuple[GroupWork, CutStick]]:
@@ -81,26 +82,30 @@ def _bought(work: GroupWork, stick: CutStick) -> _Bought:
 
 
 def _named(one: _Bought, count: int, project: Project) -> str:
-    sizes = " × ".join(describe_length(length, unit=project.unit) for length in (one.width_mm, one.length_mm))
+    size = describe_size(one.width_mm, one.length_mm, unit=project.unit)
     what = joined(" ", (plural(count, "board" if one.is_board else "stick"), quoted(one.name)))
-    return joined(", ", (what, sizes))
+    return joined(", ", (what, size))
 
 
 def _left(works: Iterable[GroupWork], project: Project) -> str:
     """What goes to the rack, the longest first."""
-    left = [
-        (one.length_mm, work.group.section.width_mm if one.rest_mm is None else one.rest_mm)
-        for work in works
-        if work.plan
-        for one in left_of(work.plan, work.group)
-        if one.fate is Fate.RACK
-    ]
-    left.sort(reverse=True)
+    left = [one for work in works if work.plan for one in left_of(work.plan, work.group) if one.fate is Fate.RACK]
     if not left:
-        return "Nothing is left that is worth keeping."
-    sizes = (" × ".join(describe_length(length, unit=project.unit) for length in (wide, long)) for long, wide in left)
-    more = f" and {len(left) - LISTED} more" if len(left) > LISTED else ""
-    return f"Left for the rack: {', '.join(list(sizes)[:LISTED])}{more}."
+        return "Nothing worth keeping."
+    longest_first = sorted(left, key=lambda one: -one.length_mm)
+    counted = Counter(_off_cut(one, project) for one in longest_first)
+    sizes = [f"{count} @ {size}" if count > 1 else size for size, count in counted.items()]
+    more = f" and {len(sizes) - LISTED} more" if len(sizes) > LISTED else ""
+    return f"{', '.join(sizes[:LISTED])}{more}"
+
+
+def _off_cut(one: OffCut, project: Project) -> str:
+    """The length of an off-cut, after its width if that was not ripped."""
+    length = left_over_words(one.length_mm, project=project)
+    if one.rest_mm is None:
+        return length
+    width = left_over_words(one.rest_mm, project=project)
+    return f"{width.removesuffix(f' {project.unit.value}')} × {length}"
 
 
 def _proofs(works: Iterable[GroupWork]) -> Iterator[str]:

@@ -11,6 +11,7 @@ from framecalc.project import Project
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.units import describe_length
 from webapp.live.lists import JobList, ListRow
+from webapp.live.tabbed import Tab
 
 TITLES = {
     "buy": "Stock to get",
@@ -27,6 +28,15 @@ TITLES = {
     "left": "Off-cuts",
 }
 """Every list by its name in addresses, in the order of the work."""
+
+TABS = (
+    Tab(name="stock", title="Stock", lists=("buy",)),
+    Tab(name="mill", title="Mill", lists=("rough", "joint", "rip", "plane", "width", "mill")),
+    Tab(name="stops", title="Stops", lists=("tests", "stops")),
+    Tab(name="pieces", title="Pieces", lists=("pieces", "fit")),
+    Tab(name="off-cuts", title="Off-cuts", lists=("left",)),
+)
+"""The lists that the page shows together."""
 
 
 @dataclass(frozen=True, kw_only=True)

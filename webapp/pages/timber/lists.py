@@ -22,6 +22,7 @@ from framecalc.units import describe_size, format_length
 from framecalc.words import joined
 from webapp.live.lists import JobList
 from webapp.pages.timber.machine_lists import MachineLister
+from webapp.pages.timber.says import left_over_words
 
 _BOTH_SIDES = ("Set one stop to the left of the blade and one to the right: the saw is swung over for the other end.",)
 _TESTS = "Cut these before any good wood, and close a corner dry: a saw that is out shows it here."
@@ -133,7 +134,7 @@ class Lister(MachineLister):
                 one.stick,
                 _strips(one.strips) + ("" if one.rest_mm is None else ", not ripped"),
                 self.length(one.start_mm),
-                self.length(one.length_mm),
+                left_over_words(one.length_mm, project=self.project),
                 self.length(self.group.section.width_mm if one.rest_mm is None else one.rest_mm),
                 one.fate.value,
                 self._carried(one),

@@ -27,6 +27,7 @@ _PLANING = (
 )
 _WIDTH = "Ripping frees tensions: joint one edge straight again, then rip the other, or plane strips on edge together."
 _MILLING = "Mill the whole strips, before they are cut to length: a long piece is safe to feed, a short one is not."
+_LAST = "Mill these pieces after their corners are cut."
 _MIXED = "Strips that serve frames with other rabbets: cut them apart first, between these frames."
 """What stands over a list. Source: common practice, no source."""
 
@@ -97,7 +98,7 @@ class MachineLister(ListMaker):
         if self.group.problem.milled:
             cells = []
         notes = (_MILLING, *((_MIXED,) if len(names) > 1 else ()))
-        return self.made("mill", ("Mill", "Size", "For"), cells, notes=notes if self.group.is_milled_long else ())
+        return self.made("mill", ("Mill", "Size", "For"), cells, notes=notes if self.group.is_milled_long else (_LAST,))
 
     def _planed(self, run: PlaningRun) -> tuple[str, ...]:
         lengths_mm = (run.rough_mm, run.finished_mm, run.first_mm, run.pass_mm)

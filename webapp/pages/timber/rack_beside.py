@@ -10,6 +10,7 @@ from framecalc.project.timber import Stock
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackEntry, RackFile
 from webapp.jobs.timber import GroupWork
+from webapp.live.answers import plural
 from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk
@@ -57,6 +58,19 @@ class RackBeside:
     earlier: tuple[CutLink, ...] = ()
     is_cut: bool = False
     trouble: str = ""
+
+    @property
+    def asks(self) -> bool:
+        """Whether something of it is to be settled."""
+        return bool(self.trouble or self.gone or self.shared or self.earlier)
+
+    @property
+    def says(self) -> str:
+        """It in a line."""
+        if self.asks:
+            return "something to settle"
+        suits = sum(len(one.first) + len(one.more) for one in self.offers)
+        return f"{plural(suits, 'stick')} on it {'suits' if suits == 1 else 'suit'}" if suits else "nothing more suits"
 
 
 def beside(desk: Desk, project_id: str, project: Project, works: tuple[GroupWork, ...]) -> RackBeside:

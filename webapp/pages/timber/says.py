@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import partial
 
 from framecalc.errors import quoted
-from framecalc.findings import Finding
+from framecalc.findings import Finding, Rounding
 from framecalc.money import Currency, tag_text
 from framecalc.plan.advice import Advice, advise
 from framecalc.plan.figures import write_long_point
@@ -25,7 +25,7 @@ from framecalc.timber.sticks.bounds import ShareMeasure
 from framecalc.timber.sticks.proof import PieceShare, StickProof, StickShares, amount_words
 from framecalc.timber.stops import cutting_cautions
 from framecalc.timber.thicknessing import Order
-from framecalc.units import Unit, describe_length, describe_size
+from framecalc.units import Unit, describe_length, describe_size, format_length
 from framecalc.words import joined, typed, worded
 from webapp.live.answers import Big, Table, plural
 
@@ -118,6 +118,11 @@ def ordered_words(frame: FramePlan) -> str:
     )
 
 
+def left_over_words(length_mm: float, *, project: Project) -> str:
+    """The length of an off-cut, down to the tape's step."""
+    return format_length(length_mm, step=project.shop.step(project.unit), rounding=Rounding.DOWN).full
+
+
 def advice_of(group: TimberGroup, project: Project) -> tuple[Advice, ...]:
     """The findings about the stock and the pieces, in words, the worst first."""
     found = [*group.findings, *cutting_cautions(group.problem.pieces, slope_mm=group.problem.slope_mm)]
@@ -146,25 +151,25 @@ def so_far_words(so_far: SoFar | None, currency: Currency) -> str:
 
 
 def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
-    """The number of sticks and boards of a plan, its cost, and how good it is proved to be."""
+    """The number of sticks and boards of a plan, and its cost."""
     boards = sum(1 for stick in plan.sticks if (offer := group.offer_of(stick)) and offer.board)
     counts = ((plan.stick_count - boards, "stick"), (boards, "board"))
     taken = " and ".join(plural(count, what) for count, what in counts if count)
     taken += f" for {tag_text(plan.money, currency=currency)}" if plan.money else ""
     if group.is_estimate:
         return f"Estimate: {taken} of a usual length, which nobody has typed yet."
+    return f"{taken}."
+
+
+def proved_words(plan: StickPlan, group: TimberGroup) -> str:
+    """How good a plan is proved to be."""
     if group.is_allotted:
-        return f"{taken}. Planned together with the others that share these boards: see “For the whole job”."
+        return "Planned together with the others that share these boards."
     if plan.proof_status is not ProofStatus.OPEN:
-        return f"{taken}. {plan.proof_status[:1].upper()}{plan.proof_status[1:]}."
+        return f"Best possible: no plan {'costs less' if plan.money else 'uses fewer'}."
     if plan.saves_at_most:
-        return f"{taken}. Not proved: a plan at most {plan.saves_at_most_pct:.1f}% cheaper is possible."
-    return f"{taken}. Not proved: a plan with at most {plural(plan.saves_at_most_sticks, 'stick')} fewer is possible."
-
-
-def proof_heading(plan: StickPlan) -> str:
-    """The heading of the proof, which proves the plan or only a bound."""
-    return "How far it could be beaten" if plan.proof_status is ProofStatus.OPEN else "Why no plan does better"
+        return f"Not proved: a plan at most {plan.saves_at_most_pct:.1f}% cheaper is possible."
+    return f"Not proved: a plan with at most {plural(plan.saves_at_most_sticks, 'stick')} fewer is possible."
 
 
 def proof_words(plan: StickPlan, unit: Unit, currency: Currency) -> Iterator[str]:

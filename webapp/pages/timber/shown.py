@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 from typing import ClassVar
 
 from markupsafe import Markup
 
 from framecalc.drawing.sheet import TitleBlock
-from framecalc.drawing.timber.cuts import DrawnCut, alike, cuts_of
+from framecalc.drawing.timber.cuts import DrawnCut, Written, alike, cuts_of
 from framecalc.drawing.timber.stick_sheet import draw_stick_sheet, sheets_of
 from framecalc.drawing.timber.sticks import draw_stick
 from framecalc.errors import FrameCalcError
@@ -17,35 +17,38 @@ from framecalc.plan import Plan
 from framecalc.plan.advice import Advice
 from framecalc.plan.price.price import currency_of
 from framecalc.project import Project
-from framecalc.project.timber import Stock
 from framecalc.timber.labels import label_of
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.units import Unit, describe_length
-from framecalc.words import joined, say
+from framecalc.words import say
 from webapp.data.errors import StoreError
 from webapp.jobs.running import JobState
 from webapp.jobs.timber import GroupWork, work_of
+from webapp.live.addresses import TIMBER, Address
 from webapp.live.answer import Answer
 from webapp.live.answers import Big, Table, refusal
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.lists import JobList, ListsShown
+from webapp.live.lists import JobList
 from webapp.live.papers import papers_first
 from webapp.live.price_list import PriceOffer, offers_of, timber_prices
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, field_views
+from webapp.live.tabbed import ListsShown, Tab
+from webapp.pages.timber.folds import fold_of, folds_of
 from webapp.pages.timber.job import JobShopping, job_shopping
-from webapp.pages.timber.list_maker import TITLES
+from webapp.pages.timber.list_maker import TABS, TITLES
 from webapp.pages.timber.lists import Lister
 from webapp.pages.timber.rack_beside import RackBeside, beside
 from webapp.pages.timber.says import (
     TURNED,
     advice_of,
     boards_table,
+    left_over_words,
     milling_table,
     needs_of,
     ordered_words,
-    proof_heading,
     proof_words,
+    proved_words,
     section_words,
     share_tables,
     so_far_words,
@@ -55,6 +58,7 @@ from webapp.pages.timber.says import (
     wood_bigs,
 )
 from webapp.pages.timber.sizes import footage_words, rough_table
+from webapp.pages.timber.stock import TimberStockView, stock_of
 from webapp.pages.timber.ways_out import WayButton, ways_out
 
 LISTED = 40
@@ -80,9 +84,10 @@ class NoSuchList(StoreError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SticksAlike:
-    """Sticks cut alike: their drawing, and the pieces of each in order."""
+    """Sticks cut alike: their drawing, lying and standing, and the pieces of each in order."""
 
     svg: Markup
+    upright: Markup
     sticks: tuple[tuple[str, tuple[str, ...]], ...]
 
 
@@ -94,7 +99,7 @@ class PlanView:
     bigs: tuple[Big, ...]
     sticks: tuple[SticksAlike, ...]
     lists: tuple[JobList, ...]
-    proof_heading: str
+    proved: str
     proof: tuple[str, ...]
     shares: tuple[Table, ...]
     papers: tuple[tuple[str, str, int], ...]
@@ -122,22 +127,6 @@ class TimberGroupView:
     plan: PlanView | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TimberStockView:
-    """One entry of the stock in its fold: its id, one line about it, whether it is a board, its defects.
-
-    `is_open`: the fold is open; `is_crooked`: so is the fold for bow and twist.
-    """
-
-    id: str
-    name: str
-    says: str
-    is_board: bool
-    is_open: bool
-    is_crooked: bool
-    defects: tuple[str, ...]
-
-
 @dataclass(frozen=True, kw_only=True)
 class TimberShown(ListsShown):
     """What the timber page shows."""
@@ -151,6 +140,33 @@ class TimberShown(ListsShown):
     job: JobShopping | None
     above: ClassVar[str] = "timber."
     listed: ClassVar[int] = LISTED
+    path: ClassVar[Address] = TIMBER
+    tabs_of_page: ClassVar[tuple[Tab, ...]] = TABS
+
+    @property
+    def lists(self) -> Iterator[JobList]:
+        """Every list of every plan."""
+        return (one for group in self.groups if group.plan for one in group.plan.lists)
+
+    @property
+    def is_planned(self) -> bool:
+        """Whether everything is worked out for what is typed."""
+        return bool(self.groups) and all(group.plan and group.is_done for group in self.groups)
+
+    @property
+    def lists_by_name(self) -> Mapping[str, str]:
+        """The titles of the lists that have lines, blank for the others."""
+        there = {one.name for one in self.lists}
+        return {name: title if name in there else "" for name, title in TITLES.items()}
+
+    def fold_in_error(self, name: str) -> bool:
+        """Whether a field in a fold is at fault."""
+        return any(fold_of(path) == name for path in self.messages)
+
+    @cached_property
+    def folds(self) -> Mapping[str, str]:
+        """What is typed in each fold, in a line."""
+        return folds_of(self.project, {path: view.text for path, view in self.fields.items()})
 
     @property
     def going(self) -> bool:
@@ -171,7 +187,7 @@ def timber_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Timbe
     works, trouble = _works(desk, plan)
     return TimberShown(
         answer=answer,
-        stock=tuple(_stock(answer)),
+        stock=tuple(stock_of(answer)),
         groups=tuple(group_view(work, answer.project, number) for number, work in enumerate(works, start=1)),
         ordered=() if trouble else tuple(map(ordered_words, plan.timber.ordered)),
         job=job_shopping(works, answer.project),
@@ -278,7 +294,7 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
         bigs=wood_bigs(plan, work.group, unit, currency),
         sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
         lists=Lister(project=project, group=work.group, plan=plan).all(),
-        proof_heading=proof_heading(plan),
+        proved=proved_words(plan, work.group),
         proof=() if work.group.is_allotted else tuple(proof_words(plan, unit, currency)),
         shares=() if work.group.is_allotted else share_tables(plan.proof, unit, currency),
         papers=tuple(
@@ -290,13 +306,22 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
 
 def _cuts(work: GroupWork, project: Project) -> tuple[DrawnCut, ...]:
     assert work.plan is not None
-    return cuts_of(work.plan, group=work.group, unit=project.unit)
+    written = Written(
+        long_point=work.group.long_point,
+        left_over=partial(left_over_words, project=project),
+    )
+    return cuts_of(work.plan, group=work.group, unit=project.unit, written=written)
 
 
 def _sticks(plan: StickPlan, cuts: tuple[DrawnCut, ...], name: str, unit: Unit) -> Iterator[SticksAlike]:
     for number, (cut, sticks) in enumerate(zip(cuts, alike(plan.sticks).values(), strict=True), start=1):
         listed = tuple((stick.label, tuple(_pieces(stick, unit))) for stick in sticks)
-        yield SticksAlike(svg=drawing(draw_stick(cut, name=f"{name}-{number}")), sticks=listed)
+        here = f"{name}-{number}"
+        yield SticksAlike(
+            svg=drawing(draw_stick(cut, name=here)),
+            upright=drawing(draw_stick(cut, name=f"{here}-upright", is_upright=True)),
+            sticks=listed,
+        )
 
 
 def _pieces(stick: CutStick, unit: Unit) -> Iterator[str]:
@@ -321,27 +346,3 @@ def _with_findings(slot: FieldSlot, found: list[Advice]) -> FieldSlot:
     said = {advice.sentence: advice.severity for advice in found if advice.path == slot.path}
     here = tuple((severity.value, sentence) for sentence, severity in said.items() if severity is not Severity.NOTE)
     return replace(slot, found=(*slot.found, *here))
-
-
-def _stock(answer: Answer) -> Iterator[TimberStockView]:
-    entries = answer.project.timber.stock
-    for place, entry in enumerate(entries, start=1):
-        here = f"timber.stock.{entry.id}."
-        wrong = any(path.startswith(here) for path in answer.reading_messages)
-        yield TimberStockView(
-            id=entry.id,
-            name=entry.name,
-            says=_stock_words(entry),
-            is_board=entry.width is not None,
-            is_open=wrong or len(entries) <= 2 or place == len(entries),
-            is_crooked=wrong or entry.bow.mm + entry.twist.mm > 0,
-            defects=tuple(defect.id for defect in entry.defects),
-        )
-
-
-def _stock_words(entry: Stock) -> str:
-    """One line for the fold: kind, size, count, place."""
-    width = entry.width or entry.member_width
-    size = " × ".join(length.text for length in (width, entry.length) if length)
-    count = "as many as needed" if entry.count is None else f"{entry.count} there"
-    return joined(", ", filter(None, (entry.species, size, count, "at hand" if entry.in_hand else "for sale")))

@@ -7,8 +7,8 @@ from framecalc.project import Project
 from webapp.live.addresses import TIMBER
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.lists import ListPages, NamedLists
-from webapp.live.live import ProjectPage
 from webapp.live.papers import drawing_file, job_file, paper_named
+from webapp.live.tabbed import TabbedPage
 from webapp.pages.timber.actions import ANCHORS, carry_out
 from webapp.pages.timber.fields import timber_fields_in
 from webapp.pages.timber.list_maker import TITLES
@@ -45,7 +45,7 @@ LISTS = ListPages(
 )
 LISTS.add_to(router)
 
-PAGE = ProjectPage(
+PAGE = TabbedPage(
     name="timber",
     title="Timber",
     path=TIMBER,

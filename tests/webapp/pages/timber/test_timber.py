@@ -9,6 +9,7 @@ from queue import Queue
 
 import httpx
 import pytest
+from grouped import with_every_list
 from pages import PARTS, Browser, Element, read, sent_by
 
 from framecalc.search.watch import start_watch
@@ -55,8 +56,8 @@ def test_what_is_needed_is_there_before_any_stock(browser: Browser, address: str
 def test_a_plan_is_worked_out_with_a_proof(browser: Browser, address: str) -> None:
     browser.type(address, {}, do="add-stock:stick")
     text = worked_out(browser, address).by_id("plans").text
-    assert "Proved: no plan does better" in text
-    assert "1 stick. Proved" in text and "2400 mm" in text
+    assert "Best possible: no plan uses fewer. Why?" in text
+    assert "1 stick." in text and "2400 mm" in text
 
 
 def test_only_what_is_worked_out_bears_the_mark_of_it(browser: Browser, address: str) -> None:
@@ -79,7 +80,8 @@ def test_a_change_asks_for_a_new_plan(browser: Browser, address: str) -> None:
 def test_a_board_is_ripped_into_strips(browser: Browser, address: str) -> None:
     browser.type(address, {}, do="add-stock:board")
     browser.type(address, {"length": "1000"})
-    assert "1 board. Proved" in worked_out(browser, address).by_id("plans").text
+    text = worked_out(browser, address).by_id("plans").text
+    assert "1 board." in text and "Best possible" in text
 
 
 def state_of(browser: Browser, address: str) -> str:
@@ -149,7 +151,7 @@ def test_a_board_that_must_be_crosscut_first_says_both_thicknesses(browser: Brow
     bowed_board(browser, address)
     text = worked_out(browser, address).by_id("plans").text
     assert "Milled long, the board reaches 19.5 mm" in text and "crosscut to 1200 mm first, it reaches 24 mm" in text
-    assert "To crosscut first" in text
+    assert with_every_list(browser, address).by_id("list-1-rough").all("tbody")
 
 
 def test_the_worths_add_up_on_the_page(browser: Browser, address: str) -> None:
@@ -185,21 +187,45 @@ def ticks(page: Element) -> list[Element]:
 
 
 def test_a_line_is_ticked_off_and_stays_so(browser: Browser, address: str) -> None:
-    button = ticks(worked_out(browser, address))[0]
+    worked_out(browser, address)
+    button = ticks(browser.get(f"{address}/stock"))[0]
     assert button.attributes["aria-pressed"] == "false"
     answer = browser.post(button.attributes["formaction"], {"place": "buy", "done": button.attributes["value"]})
     assert answer.status_code == 303 and f"{address}/lists/buy#" in answer.headers["location"]
-    ticked = ticks(browser.get(address))[0]
+    ticked = ticks(browser.get(f"{address}/stock"))[0]
     assert ticked.attributes["aria-pressed"] == "true"
     browser.post(ticked.attributes["formaction"], {"done": ticked.attributes["value"]})
-    assert ticks(browser.get(address))[0].attributes["aria-pressed"] == "false"
+    assert ticks(browser.get(f"{address}/stock"))[0].attributes["aria-pressed"] == "false"
+
+
+def test_each_kind_of_list_has_an_address_and_a_tick_leads_back_to_it(browser: Browser, address: str) -> None:
+    worked_out(browser, address)
+    for name, wanted in (
+        ("stock", {"buy"}),
+        ("stops", {"stops"}),
+        ("pieces", {"pieces", "fit"}),
+        ("off-cuts", {"left"}),
+    ):
+        page = browser.get(f"{address}/{name}")
+        ids = {one.attributes["id"] for one in page.all("div") if one.attributes.get("id", "").startswith("list-1-")}
+        assert ids == {f"list-1-{one}" for one in wanted}
+    page = browser.get(f"{address}/stops")
+    answer = browser.post(ticks(page)[0].attributes["formaction"], sent_by(page, form="ticks"))
+    assert answer.headers["location"].startswith(f"{address}/stops#tick-")
+
+
+def test_the_band_says_what_to_buy_and_what_is_left(browser: Browser, address: str) -> None:
+    browser.type(address, {}, do="add-stock:stick")
+    browser.type(address, {"price": "42"})
+    job = worked_out(browser, address).by_id("job").text
+    assert "1 stick “Stick”" in job and "2400 mm · $42" in job and "Left for the rack" in job
 
 
 def test_a_tick_set_on_two_tablets_stays_set(browser: Browser, address: str) -> None:
     button = ticks(worked_out(browser, address))[0]
     for tab in ("aa", "bb"):
         browser.post(button.attributes["formaction"], {"tab": tab, "done": button.attributes["value"]})
-    assert ticks(browser.get(address))[0].attributes["aria-pressed"] == "true"
+    assert ticks(browser.get(f"{address}/stock"))[0].attributes["aria-pressed"] == "true"
 
 
 def test_a_live_tick_renews_its_button_alone(browser: Browser, address: str) -> None:
@@ -207,7 +233,7 @@ def test_a_live_tick_renews_its_button_alone(browser: Browser, address: str) -> 
     parts = read(browser.post(button.attributes["formaction"], headers=PARTS).text)
     (renewed,) = ticks(parts)
     assert renewed.attributes["aria-pressed"] == "true"
-    assert renewed.markup() == ticks(browser.get(address))[0].markup()
+    assert renewed.markup() == ticks(browser.get(f"{address}/stock"))[0].markup()
 
 
 def test_a_tick_does_not_stand_in_the_way_of_what_is_typed_meanwhile(browser: Browser, address: str) -> None:
@@ -228,8 +254,9 @@ def test_a_tick_that_no_list_has_changes_nothing(browser: Browser, address: str,
 def test_the_lists_stand_in_the_order_of_the_work(browser: Browser, address: str) -> None:
     bowed_board(browser, address)
     browser.type(address, {"tests": "2"})
-    page = worked_out(browser, address)
-    lists = [one.attributes["id"] for one in page.all("details") if one.attributes.get("id", "").startswith("list-1-")]
+    worked_out(browser, address)
+    page = with_every_list(browser, address)
+    lists = [one.attributes["id"] for one in page.all("div") if one.attributes.get("id", "").startswith("list-1-")]
     assert [one.removeprefix("list-1-") for one in lists] == list(TITLES)
     assert list(TITLES)[1:9] == ["rough", "joint", "rip", "plane", "width", "mill", "tests", "stops"]
     assert "6 × 12 mm" in page.by_id("list-1-mill").text
@@ -242,9 +269,9 @@ def test_the_lists_stand_in_the_order_of_the_work(browser: Browser, address: str
 def test_pieces_that_are_turned_over_are_milled_when_they_are_cut(browser: Browser, address: str) -> None:
     browser.type(address, {}, do="add-stock:stick")
     browser.type(address, {"turned": "yes"})
-    page = worked_out(browser, address)
-    lists = [one.attributes["id"] for one in page.all("details") if one.attributes.get("id", "").startswith("list-1-")]
-    assert lists.index("list-1-mill") > lists.index("list-1-pieces")
+    worked_out(browser, address)
+    page = with_every_list(browser, address)
+    assert "after their corners are cut" in page.by_id("list-1-mill").text
     assert "nothing yet" in page.by_id("list-1-left").text and "rabbet" not in page.by_id("list-1-left").text
 
 

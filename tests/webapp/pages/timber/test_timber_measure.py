@@ -7,6 +7,7 @@ import time
 
 import httpx
 import pytest
+from grouped import with_every_list
 from pages import Browser, Element
 
 
@@ -43,7 +44,7 @@ def planned(browser: Browser, address: str) -> Element:
     for _ in range(200):
         page = browser.get(address)
         if "Worked out." in page.by_id("plans").text:
-            return page
+            return with_every_list(browser, address)
         time.sleep(0.05)
     raise AssertionError(page.by_id("plans").text)
 

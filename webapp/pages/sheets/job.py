@@ -1,0 +1,71 @@
+"""The sheets of a whole job in a band: what to buy, what to take from stock, what is left."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from framecalc.findings import Rounding
+from framecalc.money import tag_text
+from framecalc.plan.price.price import currency_of
+from framecalc.project import Project
+from framecalc.sheets.answer import LeftOver, SheetLayout
+from framecalc.units import format_length
+from framecalc.words import joined, typed
+from webapp.jobs.sheets import SheetWork
+from webapp.pages.sheets.lists import money_of
+
+LISTED = 3
+"""Left-overs that are named; the list of each material has them all."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetsOfJob:
+    """What to buy, to take and what is left, each in a line. `is_estimate`: some material has no stock typed."""
+
+    buy: str
+    at_hand: str
+    left: str
+    is_estimate: bool
+
+
+def sheets_of_job(works: Iterable[SheetWork], project: Project) -> SheetsOfJob | None:
+    """The band of a job; None until every material has a layout."""
+    works = tuple(works)
+    layouts = [work.layout for work in works if work.layout]
+    if not works or len(layouts) < len(works):
+        return None
+    money = sum(money_of(layout) for layout in layouts)
+    cost = f" · {tag_text(money, currency=currency_of(project))}" if money else ""
+    buy = joined(" · ", _counted(works, is_bought=True))
+    return SheetsOfJob(
+        buy=joined("", (buy, cost)) if buy else "Nothing to buy.",
+        at_hand=joined(" · ", _counted(works, is_bought=False)),
+        left=_left(layouts, project),
+        is_estimate=any(work.group.is_estimate for work in works),
+    )
+
+
+def _counted(works: Iterable[SheetWork], *, is_bought: bool) -> Iterator[str]:
+    """How many sheets of every material, bought or from stock."""
+    for work in works:
+        layout = work.layout
+        count = sum(sheet.stock.is_bought is is_bought for sheet in layout.sheets) if layout else 0
+        if count:
+            yield joined(" ", (f"{count} ×", typed(work.group.material.title)))
+
+
+def _left(layouts: Iterable[SheetLayout], project: Project) -> str:
+    """The largest left-overs."""
+    left = [one for layout in layouts for sheet in layout.sheets for one in sheet.left_overs]
+    left.sort(key=lambda one: -one.area_mm2)
+    counted = Counter(_size(one, project) for one in left)
+    sizes = [f"{count} @ {size}" if count > 1 else size for size, count in counted.items()]
+    more = f" and {len(sizes) - LISTED} more" if len(sizes) > LISTED else ""
+    return f"{', '.join(sizes[:LISTED])}{more}" if sizes else "Nothing."
+
+
+def _size(left: LeftOver, project: Project) -> str:
+    """The size of a left-over, down to the tape's step."""
+    step = project.shop.step(project.unit)
+    across, up = (format_length(mm, step=step, rounding=Rounding.DOWN) for mm in (left.across_mm, left.up_mm))
+    return f"{across.text} × {up.full}"
