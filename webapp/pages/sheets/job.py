@@ -59,7 +59,7 @@ def _left(layouts: Iterable[SheetLayout], project: Project) -> str:
     left = [one for layout in layouts for sheet in layout.sheets for one in sheet.left_overs]
     left.sort(key=lambda one: -one.area_mm2)
     counted = Counter(_size(one, project) for one in left)
-    sizes = [f"{count} @ {size}" if count > 1 else size for size, count in counted.items()]
+    sizes = [f"{count} of {size}" if count > 1 else size for size, count in counted.items()]
     more = f" and {len(sizes) - LISTED} more" if len(sizes) > LISTED else ""
     return f"{', '.join(sizes[:LISTED])}{more}" if sizes else "Nothing."
 

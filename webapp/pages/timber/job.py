@@ -94,7 +94,7 @@ def _left(works: Iterable[GroupWork], project: Project) -> str:
         return "Nothing worth keeping."
     longest_first = sorted(left, key=lambda one: -one.length_mm)
     counted = Counter(_off_cut(one, project) for one in longest_first)
-    sizes = [f"{count} @ {size}" if count > 1 else size for size, count in counted.items()]
+    sizes = [f"{count} of {size}" if count > 1 else size for size, count in counted.items()]
     more = f" and {len(sizes) - LISTED} more" if len(sizes) > LISTED else ""
     return f"{', '.join(sizes[:LISTED])}{more}"
 
