@@ -21,7 +21,7 @@ from webapp.data.rack import RackFolder
 from webapp.data.revisions import Conflict
 from webapp.data.store import Store
 from webapp.issue.issued import Shelf
-from webapp.issue.issuing import NotReady, since_issued
+from webapp.issue.issuing import NotReady
 from webapp.issue.job_light import looks_beside
 from webapp.issue.way import known_beside
 from webapp.jobs.running import Jobs
@@ -78,7 +78,6 @@ def create_app(
     app.state.pages, app.state.backups = PAGES, backups
     app.state.menu_of = partial(menu_of, app.state.desk, PAGES)
     app.state.devices, app.state.rates = Devices(data_dir), Rates()
-    app.state.since = partial(since_issued, app.state.desk)
     app.state.door = Door(names=tuple(names), is_open=is_open, devices=app.state.devices)
     app.add_middleware(Guard, door=app.state.door)
     if access_log:

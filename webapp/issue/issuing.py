@@ -69,7 +69,7 @@ def issue(desk: Desk, opened: ProjectAtRevision, wish: ShareWish, *, now: dateti
 
 
 def since_issued(desk: Desk, share: Share) -> tuple[str, ...]:
-    """What a client would see changed, were the share made now; nothing where it would look the same."""
+    """What a client would see changed, were the share made now, for the owner; nothing where it would look the same."""
     try:
         opened = desk.open(share.project_id)
         if opened.revision.number == share.issued.revision:

@@ -34,11 +34,15 @@ def test_from_the_link_to_the_yes_to_the_change_to_the_end(open_page: Callable[.
     settled(owner)
 
     client.reload()
-    assert "Since then: outside width +12 mm; outside height +6 mm" in client.locator("#since").inner_text()
+    assert not client.locator("#since").count()
     assert "433 × 365 mm" in " ".join(client.locator("table").first.inner_text().split())
     owner.goto(f"{here}/client")
     assert "outside width +12 mm" in owner.locator("#links").inner_text()
-    press(owner, owner.get_by_role("button", name="Revoke"))
+    link_for(owner, here, "Ada, once more")
+    client.reload()
+    assert "Since then: outside width +12 mm; outside height +6 mm" in client.locator("#since").inner_text()
+    owner.goto(f"{here}/client")
+    press(owner, owner.get_by_role("button", name="Revoke the link of Ada", exact=True))
 
     client.reload()
     assert client.locator("h1").inner_text() == "Nothing here"

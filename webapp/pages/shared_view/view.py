@@ -10,6 +10,7 @@ from fastapi import APIRouter, Depends, Form, Request, Response
 
 from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve
 from webapp.issue.issued import NoSuchShare, Share, Shelf
+from webapp.issue.newer import since_shown
 from webapp.live.addresses import CLIENT_VIEW
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
@@ -66,7 +67,7 @@ def say_yes(request: Request, shelf: OnShelf, secret: str, name: Typed = "", not
 
 
 def _shown(request: Request, share: Share, secret: str, *, status: int = 200, **typed: Any) -> Response:
-    since = request.app.state.since(share) if share.approval else ()
+    since = since_shown(request.app.state.shelf, share) if share.approval else ()
     shown = replace(client_shown(share, since=since), secret=secret, **typed)
     return _answered(request, PAGE.template, shown, status)
 

@@ -15,7 +15,7 @@ from shared import SECRETS, Job, start_job
 
 from framecalc.plan import Plan
 from webapp.issue.issued import Shelf, content_hash
-from webapp.issue.issuing import price_rows
+from webapp.issue.issuing import price_rows, since_issued
 from webapp.issue.pricing import job_of
 from webapp.issue.shares import revoke
 from webapp.jobs.timber import start_jobs, work_of
@@ -251,16 +251,40 @@ def test_another_page_cannot_say_yes(job: Job, far: httpx.Client, origin: str | 
     assert not any(share.approval for share in job.app.state.shelf.of_project(job.project_id))
 
 
-def test_both_sides_read_what_changed_since(job: Job, far: httpx.Client) -> None:
+def since(far: httpx.Client, secret: str) -> str:
+    """What a client reads of changes; blank where nothing is said."""
+    return next((said.text for said in read(far.get(f"/view/{secret}").text).all("#since")), "")
+
+
+def test_a_client_reads_what_was_issued_since_and_no_edit_in_hand(job: Job, far: httpx.Client) -> None:
     secret, _ = job.share()
     yes(far, secret)
-    assert "Since then" not in far.get(f"/view/{secret}").text
     document = job.document()
     document["frames"][0]["package"]["mat"]["border"] = "70 mm"
     document["frames"][0]["look"]["mat_name"] = "black"
+    document["quote"]["items"][0]["price"] = "700"
     job.save(document)
-    said = read(far.get(f"/view/{secret}").text).by_id("since").text
+    assert not since(far, secret)
+    document["quote"]["items"][0]["price"] = "15"
+    job.save(document)
+    newer, made = job.share()
+    document["frames"][0]["look"]["mat_name"] = "half-done red"
+    job.save(document)
+    said = since(far, secret)
     assert said.startswith("Since then: outside width +") and "mat: antique white → black" in said
+    assert "price: " in said and "half-done" not in said and not since(far, newer)
+    revoke(job.app.state.shelf, job.project_id, made.share_id)
+    assert not since(far, secret)
+
+
+def test_another_shape_of_the_frame_is_said_to_the_client(job: Job, far: httpx.Client) -> None:
+    secret, _ = job.share()
+    yes(far, secret)
+    document = job.document()
+    document["frames"][0]["shape"] = {"sides": 6, "size": "300 mm"}
+    job.save(document)
+    job.share()
+    assert since(far, secret).startswith("Since then: ")
 
 
 def test_a_colour_and_a_mark_that_moved_are_said_and_no_picture_that_was_not_shown(job: Job, far: httpx.Client) -> None:
@@ -270,13 +294,15 @@ def test_a_colour_and_a_mark_that_moved_are_said_and_no_picture_that_was_not_sho
     document["frames"][0]["look"]["mat_colour"] = "#112233"
     document["frames"][0]["look"]["photo"]["upper_left"] = {"across": 70, "down": 50}
     job.save(document)
-    assert read(far.get(f"/view/{shown}").text).by_id("since").text == "Since then: mat color; the picture"
     later, _ = job.share(shows_photo=False)
+    assert since(far, shown) == "Since then: mat color"
     yes(far, later)
     document["frames"][0]["look"]["photo"]["upper_left"] = {"across": 80, "down": 60}
     document["frames"][0]["look"]["mat_colour"] = "#445566"
     job.save(document)
-    assert read(far.get(f"/view/{later}").text).by_id("since").text == "Since then: mat color"
+    job.share()
+    assert since(far, shown) == "Since then: mat color; the picture"
+    assert since(far, later) == "Since then: mat color"
 
 
 def test_a_yes_is_tied_to_what_was_really_shown(job: Job, far: httpx.Client) -> None:
@@ -295,6 +321,7 @@ def test_what_changed_tells_no_price_that_was_not_shown(job: Job, far: httpx.Cli
     document["frames"][0]["look"]["mat_name"] = "black"
     document["quote"]["items"][0]["price"] = "999"
     job.save(document)
+    job.share()
     text = far.get(f"/view/{secret}").text
     assert "black" in text and "$" not in text and "price:" not in text
 
@@ -311,10 +338,10 @@ def test_a_cutting_plan_that_is_finished_later_changes_no_price_that_was_shown(j
     opened = job.desk.open(job.project_id)
     total = next(row for row in price_rows(job_of(job.desk, opened)) if row.is_total)
     assert total.text != next(row.text for row in share.issued.prices if row.is_total)
-    assert "Since then" not in far.get(f"/view/{secret}").text
+    assert not since(far, secret) and not since_issued(job.desk, share)
     document["quote"]["items"][0]["price"] = "20"
     job.save(document)
-    assert "Since then: price: " in read(far.get(f"/view/{secret}").text).text
+    assert not since(far, secret) and "price: " in since_issued(job.desk, share)[0]
 
 
 def _count(job: Job) -> None:

@@ -1,0 +1,26 @@
+"""What has changed for a client who has said yes: by what was issued since, never by an edit still in hand."""
+
+from collections.abc import Iterable
+
+from framecalc.client.difference import differences
+from webapp.issue.issued import Issued, Share, Shelf
+
+
+def since_shown(shelf: Shelf, share: Share) -> tuple[str, ...]:
+    """How the newest link of the job differs from this one; nothing where none was made since."""
+    issued = (other for other in shelf.of_project(share.project_id) if not other.revoked)
+    newest = max(issued, key=lambda other: (other.issued.revision, other.issued.made), default=share)
+    if newest.issued.revision <= share.issued.revision:
+        return ()
+    changed = differences(share.issued.told, newest.issued.told, step=share.issued.step)
+    return (*changed, *_price_changes(share.issued, newest.issued))
+
+
+def _price_changes(before: Issued, after: Issued) -> Iterable[str]:
+    """The total, where both links show one."""
+    old, new = _total(before), _total(after)
+    return [f"price: {old} → {new}"] if old and new and old != new else []
+
+
+def _total(issued: Issued) -> str:
+    return next((row.text for row in issued.prices if row.is_total), "")
