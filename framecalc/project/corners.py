@@ -183,9 +183,9 @@ class Seasons(Model):
     room_temperature: Annotated[Celsius | None, Label("Room now, °C", f"Beside the meter. {_EITHER}")] = None
     room_humidity: Annotated[Humidity | None, Label("Room now, % humidity")] = None
     outdoor_temperature: Annotated[
-        Celsius | None, Label("Outdoors in winter, °C", f"Its air is only warmed. {_EITHER}")
+        Celsius | None, Label("Outdoors, driest month, °C", f"Its air is only warmed. {_EITHER}")
     ] = None
-    outdoor_humidity: Annotated[Humidity | None, Label("Outdoors in winter, % humidity")] = None
+    outdoor_humidity: Annotated[Humidity | None, Label("Outdoors, driest month, % humidity")] = None
 
 
 class Batch(Model):

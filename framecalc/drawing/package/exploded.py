@@ -145,7 +145,7 @@ def _layers(plan: FramePlan) -> Iterator[Sheetlet]:
             kind=layer.kind,
             name=layer.name,
             thickness=thickness_text(layer.thickness, unit=plan.unit),
-            material=_material(material_of(layer)),
+            material=say(_material(material_of(layer)), plan.project.shop.words),
             thickness_mm=layer.thickness.mm,
             size=_size(plan, layer.kind),
             outline=_outline(plan.shape),

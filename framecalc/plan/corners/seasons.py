@@ -136,7 +136,7 @@ class SeasonsPlan:
 
     @cached_property
     def warmed_pct(self) -> float | None:
-        """The humidity of outdoor air once it is warmed to the winter room, when it is typed."""
+        """The humidity of outdoor air once it is warmed to the room of the driest month, when it is typed."""
         seasons = self._seasons
         if seasons.outdoor_temperature is None or seasons.outdoor_humidity is None:
             return None

@@ -44,8 +44,13 @@ class PartsPlan:
 
     @property
     def are_foretold(self) -> bool:
-        """Whether the sides are those that the saw will cut, by its test cuts."""
-        return not self.are_measured and bool(self._saw.current_deg)
+        """Whether the sides are those that the saw will cut, by its test cuts; only of four they are put together."""
+        return self.are_four and not self.are_measured and bool(self._saw.current_deg)
+
+    @property
+    def are_four(self) -> bool:
+        """Whether the frame has four sides: those of others are not put together here."""
+        return self._sizes.shape.sides == len(RECTANGLE_SIDES)
 
     @cached_property
     def members(self) -> tuple[CutMember, ...]:
@@ -128,10 +133,9 @@ class PartsPlan:
         return close_frame(self.members, mitre_length_mm=self._mitre_length_mm, tips=tips)
 
     def _require_four_sides(self) -> None:
-        sides = self._sizes.shape.sides
-        if sides != len(RECTANGLE_SIDES):
+        if not self.are_four:
             raise OutOfRange(
-                f"Leave the four measured sides blank, for a frame of {sides} sides.",
+                f"Leave the four measured sides blank, for a frame of {self._sizes.shape.sides} sides.",
                 field="shape.sides",
             )
 

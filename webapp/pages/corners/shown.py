@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from framecalc.corners.angles import write_angle
 from framecalc.corners.saw import CutMethod
-from framecalc.project.corners import Corner
+from framecalc.project.corners import Batch, Corner, Sides
 from framecalc.sizes.shape import Shape
 from webapp.live.addresses import DRAWING_FILE, WOODS
 from webapp.live.answer import FrameAnswer
@@ -20,6 +20,9 @@ from webapp.pages.corners.saw_record import cuts_elsewhere_deg
 
 PAPERS = (("a4-portrait", "A4"), ("letter-portrait", "Letter"))
 """The papers that drawings of the corners are offered on."""
+
+SIX_AND_ROCK = ("across_top", "across_bottom", "up_left", "up_right", "rising", "falling", "rock")
+"""What is measured of a rectangle in the clamps."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -61,6 +64,17 @@ class CornersShown(GroupedShown):
         """The angle at a long point, laid flat, when it is right."""
         shape = self.frame.shape
         return write_angle(Shape(sides=shape.sides, slope_deg=float(shape.slope)).end_deg)
+
+    @property
+    def asks_by_side(self) -> bool:
+        """Whether each side is asked for: of four sides, and where something of them is typed already."""
+        return self.frame.shape.sides == len(SIDES) or (self.corner.sides, self.corner.batch) != (Sides(), Batch())
+
+    @property
+    def asks_six_measures(self) -> bool:
+        """Whether the measures of a rectangle in the clamps are asked for, as above."""
+        typed = (getattr(self.corner.clamps, name) for name in SIX_AND_ROCK)
+        return self.frame.shape.sides == len(SIDES) or any(typed)
 
     @property
     def gauged(self) -> bool:

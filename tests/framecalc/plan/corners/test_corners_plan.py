@@ -128,8 +128,10 @@ def test_a_polygon_makes_the_whole_page_one_about_it() -> None:
     assert octagon.mitre_length_mm < square.mitre_length_mm
     assert octagon.saw.tolerance.last_deg < square.saw.tolerance.last_deg
     assert octagon.flat.mitre_deg == pytest.approx(22.5) and octagon.is_polygon
+    assert octagon.parts.closing is None and not octagon.parts.are_foretold
+    measured = corners(polygon=8, polygon_flats="12 in", sides={"top": {"long": "6 in"}})
     with pytest.raises(OutOfRange, match="8 sides"):
-        _ = octagon.parts.closing
+        _ = measured.parts.closing
 
 
 def test_a_measured_rabbet_size_holds_a_package_less_its_clearance() -> None:

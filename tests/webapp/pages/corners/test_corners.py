@@ -259,6 +259,19 @@ def test_members_that_lap_are_drawn_with_what_is_cut_back(
     assert links and all(client.get(link).status_code == 200 for link in links)
 
 
+def test_a_polygon_asks_for_no_top_right_bottom_and_left(browser: GroupedBrowser, address: str) -> None:
+    add_cut(browser, address, outside="0.3")
+    browser.type(address, {"sides.top.long": "350"})
+    setting_out = address.replace("corners", "setting-out")
+    browser.type(setting_out, {"shape.sides": "6", "shape.size": "300"})
+    page = whole(browser, address)
+    assert any(name.endswith("sides.top.long") for name in sent_by(page)), "what is typed can be emptied"
+    browser.type(address, {"sides.top.long": ""})
+    page = whole(browser, address)
+    assert not [name for name in sent_by(page) if ".sides." in name or ".batch." in name or "clamps.rising" in name]
+    assert "Measure every side: all 6 sides" in says(page, "parts") and not page.by_id("says-parts").all(".found")
+
+
 def test_a_polygon_is_set_out_on_paper(browser: GroupedBrowser, address: str, client: httpx.Client) -> None:
     paper = address.replace("corners", "drawings/polygon.svg")
     assert client.get(paper).status_code == 422

@@ -172,9 +172,8 @@ def _air_lines(context: CornersContext, wood: SeasonsPlan) -> Iterable[str]:
         )
     if wood.warmed_pct is not None:
         yield (
-            f"Air from outdoors, only warmed to the winter room, has {wood.warmed_pct:.0f}% humidity; cooking,"
-            " plants and"
-            " breath add to it."
+            f"Air from outdoors, only warmed to the room of the driest month, has {wood.warmed_pct:.0f}% humidity;"
+            " cooking, plants and breath add to it."
         )
 
 

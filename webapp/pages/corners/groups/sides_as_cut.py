@@ -62,11 +62,12 @@ def _planned(context: CornersContext) -> Iterable[str]:
     if not corners.is_polygon:
         told = f"top and bottom {edges[0]}, left and right {edges[1]}"
     laid = " laid flat" if corners.shape.slopes else ""
+    planned = f"{told} along the outer edge, and {degrees(corners.shape.end_deg)} at every long point{laid}."
+    if not corners.parts.are_four:
+        yield f"Measure every side: {planned} Cut again what differs. How they close is worked out of four sides alone."
+        return
     yield "Nothing is measured yet, and no test cut is read: there is nothing to put together."
-    yield (
-        f"As planned: {told} along the outer edge, and {degrees(corners.shape.end_deg)} at every long point{laid}."
-        " What you leave blank is taken so."
-    )
+    yield f"As planned: {planned} What you leave blank is taken so."
 
 
 def _bigs(context: CornersContext, closing: Closing, shave: Shave | None) -> tuple[Big, ...]:
