@@ -158,7 +158,7 @@ def draw(project: Path, *, out: Path, sheet: str = "", shop: Profile | None = No
         project: a project file, or a revision from a data folder.
         out: the folder for the files; it is made if need be.
         sheet: one of `framecalc.drawing.PAPERS`; without one that which goes with the unit of the project.
-        shop: the profile of the shop, whose price list the shopping list reads.
+        shop: the profile of the shop, with its price list, its laser and its printer.
     Raises:
         Refused: the file cannot be read, is no project or describes no frame, or the folder cannot be written into.
     """

@@ -12,11 +12,12 @@ from time import sleep
 from typing import TypeAlias
 
 from framecalc.drawing import draw_paper, papers_of, usual_paper
-from framecalc.drawing.templates.tiles import paper_called
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.project import Project, project_text
+from webapp.data.errors import StoreError
 from webapp.data.rack import RackFolder
+from webapp.data.shop import read_shop
 from webapp.data.shop_file import Profile
 from webapp.data.store import Store
 from webapp.jobs import sheets, timber
@@ -26,6 +27,7 @@ from webapp.live.papers import frame_file, job_file
 from webapp.pages.sheets.layouts import kinds_of
 from webapp.pages.sheets.shown import sheet_on_paper
 from webapp.pages.sheets.view import LISTS as SHEET_LISTS
+from webapp.pages.templates.asked import Asked
 from webapp.pages.templates.files import Wish, every_file
 from webapp.pages.timber.shown import sheets_on_paper
 from webapp.pages.timber.view import LISTS as TIMBER_LISTS
@@ -37,6 +39,10 @@ PAUSE_S = 0.02
 """How long it waits before it looks again whether a search has ended."""
 
 
+class UnusableMachine(StoreError):
+    """Values of the shop's printer or laser cannot be used together."""
+
+
 Files: TypeAlias = dict[str, str | bytes]
 """What is in each file, by its name."""
 
@@ -46,20 +52,32 @@ def files_of(project: Project, *, paper: str = "", shop: Profile | None = None) 
 
     Args:
         paper: one of `framecalc.drawing.PAPERS`; without one that which goes with the unit of the project.
-        shop: the profile of the shop, for its price list; without one the usual one, which has no prices.
+        shop: the profile of the shop, for its price list, its laser and its printer; without one the usual one, which
+            has no prices and no machines.
     Raises:
         FrameCalcError: a frame cannot be computed.
+        UnusableMachine: values of a printer or of the laser cannot be used together.
     """
-    plan, paper = Plan(project), paper or usual_paper(project.unit)
+    plan = Plan(project)
+    wish = _machines(project, paper.removesuffix(UPRIGHT), shop or {})
+    paper = paper or usual_paper(project.unit)
     files: Files = {}
     for frame in plan.frames.values():
         frame.compute_all()
         files |= dict(_of_frame(frame, paper))
-    files |= dict(every_file(plan, Wish(kerf_mm=0.0, paper=paper_called(paper.removesuffix(UPRIGHT)))))
+    files |= dict(every_file(plan, wish))
     with _desk(shop or {}) as desk:
         _work_out(desk.jobs, plan)
         files |= dict(_of_job(desk, plan, paper))
     return files | {"plan.json": project_text(plan.record())}
+
+
+def _machines(project: Project, paper: str, shop: Profile) -> Wish:
+    """The shop's laser and its first printer, for the templates."""
+    try:
+        return Asked(paper=paper).wish(project, read_shop(shop))
+    except FrameCalcError as error:
+        raise UnusableMachine(f"Printers and laser, on the Shop page: {error.sentence}") from error
 
 
 def _of_frame(frame: FramePlan, paper: str) -> Iterator[tuple[str, str]]:

@@ -9,7 +9,7 @@ from framecalc.units import TOLERANCE_MM
 
 
 def parts_of(template: Template) -> tuple[Template, ...]:
-    """Take a template apart: one for each outline, with all that lies in it, from its own lower left corner.
+    """Take a template apart for a machine: one for each outline, with all that lies in it, from its lower left corner.
 
     Source: plane geometry.
 
@@ -65,6 +65,7 @@ def _split(template: Template) -> Iterator[Template]:
             zones=tuple(zone for zone in template.zones if _holds(part, zone.segments[0].start)),
             marks=tuple(mark for mark in template.marks if _holds(part, mark.start)),
             words=tuple(word for word in template.words if _holds(part, word.at)),
+            notes=(),
         )
 
 

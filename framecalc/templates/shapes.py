@@ -8,7 +8,16 @@ from math import radians, tan
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Arc, Line, Outline, Point, join, moved
 from framecalc.limits import require_between, require_positive
-from framecalc.templates.template import LETTER_ACROSS_RATIO, LETTER_MM, Side, Step, Template, Word, at_origin
+from framecalc.templates.template import (
+    LETTER_ACROSS_RATIO,
+    LETTER_MM,
+    CutFrom,
+    Side,
+    Step,
+    Template,
+    Word,
+    at_origin,
+)
 from framecalc.units import TOLERANCE_MM
 
 FOOT_MM, BRIDGE_MM, OVER_MM = 22.0, 18.0, 22.0
@@ -203,6 +212,7 @@ def plate(
     purpose: str,
     side: Side,
     step: Step,
+    cut_from: CutFrom = CutFrom.GAUGES,
 ) -> Template:
     """Make a plate through corners, with windows in it.
 
@@ -228,6 +238,7 @@ def plate(
             outlines=(polygon(corners),),
             holes=tuple(map(polygon, opened)),
             words=tuple(_in_window(window, text) for window, text in zip(opened, says, strict=False)),
+            cut_from=cut_from,
         )
     )
 

@@ -1,8 +1,8 @@
 """The record of a template: outlines, holes, marks and words, from the lower left corner of all of it, y up.
 
 An *outline* is a part that stays; a *hole* is cut out of one and falls away, its way counter-clockwise too. A *mark* is
-drawn or scored on the part and not cut through; a *zone* is a closed line that is only drawn on it. The sides of a
-template are those of what is cut by it.
+drawn or scored on the part and not cut through; a *zone* is a closed line that is only drawn on it. A *note* is written
+on paper, and never engraved. The sides of a template are those of what is cut by it.
 """
 
 from collections.abc import Iterable
@@ -40,6 +40,18 @@ class Step(StrEnum):
     ARTWORK = "Artwork"
 
 
+class CutFrom(StrEnum):
+    """What a template is cut from on a machine, whose kerf goes by it."""
+
+    GAUGES = "gauges"
+    MATS = "mats"
+    GLAZING = "glazing"
+    BACKINGS = "backings"
+    BACKS = "backs"
+    COVERS = "dust covers"
+    ARTWORK = "artwork"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Word:
     """Letters on a template; `at` is the left end of their base line."""
@@ -68,6 +80,8 @@ class Template:
     marks: tuple[Line, ...] = ()
     zones: tuple[Outline, ...] = ()
     words: tuple[Word, ...] = ()
+    notes: tuple[Word, ...] = ()
+    cut_from: CutFrom = CutFrom.GAUGES
 
     def __post_init__(self) -> None:
         """Refuse what cannot be cut: a part without area, or a hole that is in no part.
@@ -116,12 +130,17 @@ def moved_by(template: Template, by: Point) -> Template:
         holes=_moved_outlines(template.holes, by),
         zones=_moved_outlines(template.zones, by),
         marks=tuple(_moved_mark(mark, by) for mark in template.marks),
-        words=tuple(replace(word, at=(word.at[0] + by[0], word.at[1] + by[1])) for word in template.words),
+        words=_moved_words(template.words, by),
+        notes=_moved_words(template.notes, by),
     )
 
 
 def _moved_outlines(outlines: Iterable[Outline], by: Point) -> tuple[Outline, ...]:
     return tuple(Outline(segments=moved(one.segments, by=by)) for one in outlines)
+
+
+def _moved_words(words: Iterable[Word], by: Point) -> tuple[Word, ...]:
+    return tuple(replace(word, at=(word.at[0] + by[0], word.at[1] + by[1])) for word in words)
 
 
 def _moved_mark(mark: Line, by: Point) -> Line:

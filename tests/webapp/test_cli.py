@@ -14,12 +14,15 @@ from typing import Any
 from xml.etree import ElementTree
 
 import httpx
+import pdfplumber
 import pytest
 import uvicorn
 
 from framecalc.drawing import PAPER_DRAWINGS
 from framecalc.project import project_schema, project_text, read_project
 from webapp.__main__ import draw, main
+from webapp.data.errors import StoreError
+from webapp.data.shop import USUAL_SHOP
 from webapp.server.network import own_addresses
 
 ROOT = Path(__file__).parents[2]
@@ -264,6 +267,20 @@ def test_templates_lists_and_layouts_are_written_too(tmp_path: Path) -> None:
     assert {f"{job}-sheets-{what}.csv" for what in ("parts", "buy", "cuts")} <= names
     pieces = (tmp_path / f"{job}-timber-pieces.csv").read_text("utf-8").splitlines()
     assert pieces[0].startswith("Members,") and len(pieces) > 1
+
+
+def test_templates_are_made_for_the_machines_of_the_shop(tmp_path: Path) -> None:
+    """Fault: the command wrote templates without the kerf, the strokes and the printer that the pages use."""
+    square = {"across": "149.1 mm", "up": "150.5 mm", "rising": "212.2 mm", "falling": "211.4 mm"}
+    printer = {"id": "p1", "name": "Office", "paper": "a3"} | square
+    laser = {"kerf": "0.2 mm", "cut_name": "through"}
+    draw(CAFE, out=tmp_path, shop=USUAL_SHOP | {"laser": laser, "printers": [printer]})
+    block = tmp_path / "prints-for-a-cafe-wall-linocut-matted-reference-block"
+    assert 'id="through"' in (svg := block.with_suffix(".svg").read_text("utf-8")) and "A3.9,3.9" in svg
+    (leaf,) = pdfplumber.open(block.with_suffix(".pdf")).pages
+    assert "True on Office only" in leaf.extract_text() and round(float(leaf.width) * 25.4 / 72) == 297
+    with pytest.raises(StoreError, match="Shop page"):
+        draw(CAFE, out=tmp_path, shop=USUAL_SHOP | {"laser": laser, "printers": [printer | {"paper": "own"}]})
 
 
 def test_without_a_paper_it_goes_by_the_unit_of_the_job(tmp_path: Path) -> None:

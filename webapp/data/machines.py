@@ -4,10 +4,10 @@ They belong to the shop and not to a job: what was measured on a printer holds f
 not measured, or whose measures do not go together, is *unchecked*, and nothing is made up for.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator
+from pydantic import AfterValidator, Field
 
 from framecalc.drawing.templates.laser import Strokes
 from framecalc.drawing.templates.operations import MOST_KERF_MM, GroupNames
@@ -19,11 +19,12 @@ from framecalc.project.label import Label
 from framecalc.project.price import ShortNote
 from framecalc.templates.kerf_strip import kerf_of_strip
 from framecalc.templates.printer import CHECK_MM, correction_of, require_near
+from framecalc.templates.template import CutFrom
 from framecalc.templates.warnings import Bed
 from framecalc.units import Length, parse_length
 
 DIAGONAL_MM = CHECK_MM * 2**0.5
-MOST_PRINTERS = 12
+MOST_PRINTERS, MOST_MATERIALS = 12, 12
 
 
 def _side(length: Length) -> Length:
@@ -120,6 +121,31 @@ class Printer(Model):
             yield "falling", error.sentence
 
 
+class LaserMaterial(Model):
+    """A material that the laser cuts with a kerf of its own, and the templates that are cut from it."""
+
+    id: Id
+    name: Annotated[Name, Label("Material")]
+    cuts: Annotated[CutFrom, Label("Used for", choices=tuple((one.value, one.capitalize()) for one in CutFrom))] = (
+        CutFrom.GAUGES
+    )
+    kerf: Annotated[Kerf | None, Label("Its kerf", "Blank: from its strip, else the kerf above.")] = None
+    strip: Annotated[Size | None, Label("Ten pieces of its strip", "Pushed together: 100 mm less ten kerfs.")] = None
+
+    @property
+    def kerf_mm(self) -> float | None:
+        """What the beam takes away of it; None where nobody says.
+
+        Raises:
+            OutOfRange: the strip as measured is no strip.
+        """
+        return _kerf_said(self.kerf, self.strip)
+
+    def troubles(self) -> Iterator[tuple[str, str]]:
+        """The fields whose values cannot be used, each with a sentence."""
+        yield from _strip_troubles(self.kerf, self.strip)
+
+
 class Laser(Model):
     """The laser or router: the names and strokes it wants, its kerf, its bed, and the thinnest web that holds."""
 
@@ -139,6 +165,7 @@ class Laser(Model):
         Size | None,
         Label("Ten pieces of the kerf strip", "Pushed together. 100 mm less ten kerfs: measure to 0.05 mm."),
     ] = None
+    materials: Annotated[tuple[LaserMaterial, ...], Field(max_length=MOST_MATERIALS)] = ()
     bed_across: Annotated[Size | None, Label("Bed, across", "Blank: not checked.")] = None
     bed_up: Annotated[Size | None, Label("Bed, up")] = None
     gap: Annotated[Slack, Label("Gap between parts on the bed")] = parse_length("3 mm")
@@ -170,9 +197,17 @@ class Laser(Model):
         Raises:
             OutOfRange: the strip as measured is no strip.
         """
-        if self.kerf is not None:
-            return self.kerf.mm
-        return kerf_of_strip(measured_mm=self.strip.mm) if self.strip else 0.0
+        return _kerf_said(self.kerf, self.strip) or 0.0
+
+    @property
+    def kerfs(self) -> Mapping[CutFrom, float]:
+        """The kerfs of the materials that have one of their own; the first counts where two are used for the same.
+
+        Raises:
+            OutOfRange: a strip as measured is no strip.
+        """
+        said = ((one.cuts, one.kerf_mm) for one in reversed(self.materials))
+        return {cuts: kerf_mm for cuts, kerf_mm in said if kerf_mm is not None}
 
     @property
     def bed(self) -> Bed:
@@ -186,10 +221,23 @@ class Laser(Model):
             self.strokes  # noqa: B018
         except FrameCalcError as error:
             yield error.field.replace("width_mm", "stroke_width"), error.sentence
-        try:
-            self.kerf_mm  # noqa: B018
-        except FrameCalcError as error:
-            yield "strip", error.sentence
+        yield from _strip_troubles(self.kerf, self.strip)
+        for material in self.materials:
+            yield from ((f"materials.{material.id}.{name}", said) for name, said in material.troubles())
+
+
+def _kerf_said(kerf: Length | None, strip: Length | None) -> float | None:
+    """A kerf as typed, or by its strip."""
+    if kerf is not None:
+        return kerf.mm
+    return kerf_of_strip(measured_mm=strip.mm) if strip else None
+
+
+def _strip_troubles(kerf: Length | None, strip: Length | None) -> Iterator[tuple[str, str]]:
+    try:
+        _kerf_said(kerf, strip)
+    except FrameCalcError as error:
+        yield "strip", error.sentence
 
 
 def machine_troubles(printers: Iterable[Printer], laser: Laser) -> dict[str, str]:

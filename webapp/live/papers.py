@@ -85,6 +85,10 @@ def machine_file(content: str | bytes, *, name: str, media_type: str) -> Respons
     return _file(content, name, media_type=media_type, headers={"content-security-policy": FILE_POLICY})
 
 
+def as_file(name: str) -> dict[str, str]:
+    """The headers by which a browser keeps an answer as a file of this name."""
+    return {"content-disposition": f'attachment; filename="{name}"', "cache-control": "no-cache"}
+
+
 def _file(content: str | bytes, name: str, *, media_type: str, headers: dict[str, str]) -> Response:
-    as_file = {"content-disposition": f'attachment; filename="{name}"', "cache-control": "no-cache"}
-    return Response(content, media_type=media_type, headers=headers | as_file)
+    return Response(content, media_type=media_type, headers=headers | as_file(name))

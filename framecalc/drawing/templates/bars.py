@@ -38,7 +38,8 @@ def clear_corner(paper: Paper, lines: Sequence[tuple[Point, Point]]) -> Point:
     spare = (room_mm - paper.overlap_mm - BARS_ROOM_MM for room_mm in (paper.room_across_mm, paper.room_up_mm))
     across, up = ([kept_mm + FROM_CUT_MM + STEP_MM * step for step in range(1 + int(one / STEP_MM))] for one in spare)
     corners = [(x, y) for y in up for x in across]
-    return min(corners, key=lambda corner: (sum(_meets(corner, *line) for line in lines), corner[1], corner[0]))
+    clear = (corner for corner in corners if not any(_meets(corner, *line) for line in lines))
+    return next(clear, None) or min(corners, key=lambda corner: sum(_meets(corner, *line) for line in lines))
 
 
 def draw_bars(leaf: Leaf, corner: Point, says: Sequence[str]) -> None:

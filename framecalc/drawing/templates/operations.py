@@ -7,6 +7,7 @@ own, so that both come out at size.
 import re
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.offset import parallel
@@ -61,6 +62,9 @@ class GroupNames:
 
 USUAL_NAMES = GroupNames()
 
+KEPT = 64
+"""So many works are kept: that of a template is asked for by each of its files."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MachineWork:
@@ -85,6 +89,7 @@ class MachineWork:
         return self.template.words
 
 
+@lru_cache(maxsize=KEPT)
 def machine_work(template: Template, *, kerf_mm: float) -> MachineWork:
     """Lay out the work on a template for a beam.
 

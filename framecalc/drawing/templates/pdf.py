@@ -94,7 +94,7 @@ def _lines(template: Template, tiling: Tiling, tile: Tile) -> list[tuple[Point, 
     outlines = (*template.outlines, *template.holes, *template.zones)
     ends = [(one.start, one.end) for outline in outlines for one in outline.segments]
     ends += [(mark.start, mark.end) for mark in template.marks]
-    ends += [(word.at, (word.at[0] + word.across_mm, word.at[1])) for word in template.words]
+    ends += [(word.at, (word.at[0] + word.across_mm, word.at[1])) for word in (*template.words, *template.notes)]
     return [(tiling.on_leaf(tile, start), tiling.on_leaf(tile, end)) for start, end in ends]
 
 
@@ -152,7 +152,7 @@ def _draw(template: Template, tiling: Tiling, tile: Tile, leaf: Leaf) -> None:
         leaf.outline(_moved(outline, tiling, tile))
     for mark in template.marks:
         leaf.line(tiling.on_leaf(tile, mark.start), tiling.on_leaf(tile, mark.end))
-    for word in template.words:
+    for word in (*template.words, *template.notes):
         _write(word, tiling, tile, leaf)
 
 

@@ -16,15 +16,24 @@ from framecalc.plan.package.mats import CutMat
 from framecalc.plan.sheets.parts import distinct, size_of_part
 from framecalc.plan.templates import members
 from framecalc.sizes.shape import Shape
-from framecalc.templates.artwork import SAFE_MM, artwork_panel, narrowest_groove_mm
+from framecalc.templates.artwork import SAFE_MM, artwork_panel, hold_down_zones, narrowest_groove_mm
 from framecalc.templates.shapes import plate
-from framecalc.templates.template import Side, Step, Template
+from framecalc.templates.template import CutFrom, Side, Step, Template
 from framecalc.units import Unit, describe_gap, describe_length, describe_size
 from framecalc.words import capitalised, say, typed
 
 DUST_COVER_INSET_MM = 3.0
 """A dust cover ends so far inside the outer edge, to show from no side (1/8 in; common practice, no source)."""
 
+CUT_FROM = {
+    LayerKind.GLAZING: CutFrom.GLAZING,
+    LayerKind.BACKING: CutFrom.BACKINGS,
+    LayerKind.BACK: CutFrom.BACKS,
+}
+"""What a sheet of the package is cut from."""
+
+HOLD_AT_EDGE = "Hold it down on the strips along its edge: they are covered later."
+HOLD_BELOW = "Hold it down from below: no edge of it is covered."
 
 BITS_DEG = (60, 90)
 """The usual V-bits (common practice, no source)."""
@@ -114,6 +123,7 @@ def _mat(plan: FramePlan, cut: CutMat, *, place: str, from_behind: bool) -> Temp
         purpose=say("Its outside and its windows, {edge}.", words, edge=edge),
         side=Side.BACK if from_behind else Side.FACE,
         step=Step.MAT,
+        cut_from=CutFrom.MATS,
     )
 
 
@@ -130,6 +140,7 @@ def _sheets(plan: FramePlan) -> Iterator[Template]:
             purpose=say("The size to cut: the rabbet size less the clearance.", plan.project.shop.words),
             side=Side.EITHER,
             step=Step.SHEET,
+            cut_from=CUT_FROM[layer.kind],
         )
 
 
@@ -147,6 +158,7 @@ def _dust_cover(plan: FramePlan) -> Iterator[Template]:
         purpose=f"It ends {describe_length(DUST_COVER_INSET_MM, unit=plan.unit)} inside the outer edge, all round.",
         side=Side.EITHER,
         step=Step.SHEET,
+        cut_from=CutFrom.COVERS,
     )
 
 
@@ -155,16 +167,17 @@ def _artwork(plan: FramePlan) -> Iterator[Template]:
     if plan.frame.artwork.kind in (ArtworkKind.OBJECT, ArtworkKind.CANVAS):
         return
     outline, view = _seen_mat(plan) if plan.package.mats else _seen_lip(plan)
-    safe = describe_length(SAFE_MM, unit=plan.unit)
+    safe, holds = describe_length(SAFE_MM, unit=plan.unit), hold_down_zones(outline, in_view=view)
     yield artwork_panel(
         outline,
         in_view=view,
         safe_mm=SAFE_MM,
         title="Artwork, as it is worked",
         purpose=say(
-            "Outer line in the middle: what stays in view; inner one: safe, {safe} inside. Hold it down outside both. "
+            "{hold} Work inside the safe zone, {safe} inside what stays in view. "
             "Narrowest V-groove, {deep} deep: {grooves}.",
             plan.project.shop.words,
+            hold=HOLD_AT_EDGE if holds else HOLD_BELOW,
             safe=safe,
             deep=describe_length(GROOVE_MM[plan.unit], unit=plan.unit),
             grooves=_grooves(plan.unit),

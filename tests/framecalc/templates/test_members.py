@@ -3,6 +3,7 @@
 from math import atan2, cos, degrees, hypot, radians, tan
 
 import pytest
+from shapely import Polygon
 
 from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Line, Point, area_mm2
@@ -66,9 +67,25 @@ def test_a_slot_is_a_hole_of_the_mitre_face_and_one_that_breaks_out_is_refused()
 
 def test_nothing_is_left_of_a_safe_zone_wider_than_what_is_seen() -> None:
     sheet, view = [(0, 0), (90, 0), (90, 60), (0, 60)], [(5, 5), (85, 5), (85, 55), (5, 55)]
-    assert len(artwork_panel(sheet, in_view=view, safe_mm=3, title="", purpose="").zones) == 2
+    assert len(artwork_panel(sheet, in_view=view, safe_mm=3, title="", purpose="").zones) == 2 + 4
     with pytest.raises(ImpossibleSize):
         artwork_panel(sheet, in_view=view, safe_mm=26, title="", purpose="")
+
+
+def test_hold_down_zones_lie_outside_what_is_seen_and_meet_no_other_line() -> None:
+    sheet, view = [(0, 0), (90, 0), (90, 60), (0, 60)], [(5, 5), (87, 5), (87, 60), (5, 60)]
+    panel = artwork_panel(sheet, in_view=view, safe_mm=3, title="", purpose="")
+    seen, _, *holds = (Polygon(one.start for one in zone.segments) for zone in panel.zones)
+    assert len(holds) == 2, "the right strip is 3 mm wide, the upper one not there"
+    assert all(Polygon(sheet).contains(one) and seen.distance(one) == pytest.approx(1) for one in holds)
+    assert holds[0].distance(holds[1]) > 0.5 and not panel.words
+    assert [word.text for word in panel.notes] == ["safe", "hold down"]
+
+
+def test_where_nothing_is_covered_no_line_is_drawn_on_the_edge_of_the_artwork() -> None:
+    sheet = [(0, 0), (90, 0), (90, 60), (0, 60)]
+    (safe,) = artwork_panel(sheet, in_view=sheet, safe_mm=3, title="", purpose="").zones
+    assert safe.segments[0].start == (3, 3)
 
 
 @pytest.mark.parametrize(("bit_deg", "wide_mm"), [(60, 2.309401), (90, 4.0), (120, 6.928203)])

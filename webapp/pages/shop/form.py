@@ -7,7 +7,7 @@ from framecalc.drawing.sheet import usual_paper
 from framecalc.errors import FrameCalcError
 from framecalc.project.form import Field, fields_of, fields_under
 from framecalc.units import Unit
-from webapp.data.machines import MOST_PRINTERS, Laser, Printer
+from webapp.data.machines import MOST_MATERIALS, MOST_PRINTERS, Laser, LaserMaterial, Printer
 from webapp.data.shop import Blade, Clearances, ShopProfile, read_shop
 from webapp.live.as_shown import meet
 from webapp.live.desk import new_id
@@ -51,6 +51,9 @@ def shop_fields(document: Document) -> FieldSet:
     for printer in document.get("printers", ()):
         fields |= {f"printers.{printer['id']}.{name}": field for name, field in fields_of(Printer).items()}
     fields |= {f"laser.{name}": field for name, field in fields_of(Laser).items()}
+    for material in document.get("laser", {}).get("materials", ()):
+        of_one = fields_of(LaserMaterial).items()
+        fields |= {f"laser.materials.{material['id']}.{name}": field for name, field in of_one}
     quote = {"quote": document.get("quote") or {}}
     fields |= fields_under(quote, "quote.items.*.{name,listed_as,measure,price,priced_on}")
     names = tuple((blade["id"], blade["name"]) for blade in document["blades"])
@@ -95,6 +98,12 @@ def _prices(document: Document) -> list[Document]:
     return items
 
 
+def _materials(document: Document) -> list[Document]:
+    """The materials of the laser that have a kerf of their own."""
+    materials: list[Document] = document.setdefault("laser", {}).setdefault("materials", [])
+    return materials
+
+
 def _press(document: Document, do: str) -> None:
     name, _, item_id = do.partition(":")
     if name == "add-blade" and len(document["blades"]) < MOST_BLADES:
@@ -113,5 +122,10 @@ def _press(document: Document, do: str) -> None:
         document.setdefault("printers", []).append({"id": new_id(), "name": "Printer", "paper": paper})
     elif name == "remove-printer":
         document["printers"] = [one for one in document.get("printers", ()) if one["id"] != item_id]
+    elif name == "add-material" and len(_materials(document)) < MOST_MATERIALS:
+        _materials(document).append({"id": new_id(), "name": "Another material"})
+    elif name == "remove-material":
+        materials = _materials(document)
+        materials[:] = [one for one in materials if one["id"] != item_id]
     elif name != "save":
         raise FrameCalcError("Remove one first: there is room for no more.")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fastapi import APIRouter, Request, Response
 
 from framecalc.words import Words
-from webapp.data.machines import Laser
+from webapp.data.machines import Laser, LaserMaterial
 from webapp.data.shop import profile_document, read_shop
 from webapp.live.addresses import KERF_STRIP, PRINTER_CHECK, SHOP
 from webapp.live.as_shown import as_shown
@@ -52,7 +52,7 @@ def _anchor(do: str) -> str:
     """Where on the page to go on after a button."""
     if do == "save":
         return ""
-    return next((name for name in ("price", "printer") if name in do), "blade") + "s"
+    return next((name for name in ("price", "printer", "material") if name in do), "blade") + "s"
 
 
 @router.get(PRINTER_CHECK)
@@ -95,6 +95,7 @@ class ShopShown:
     blades: Sequence[Mapping[str, str]]
     prices: tuple[Mapping[str, str], ...]
     printers: tuple[PrinterShown, ...]
+    materials: tuple[LaserMaterial, ...]
     kerf: str
     messages: Mapping[str, str]
     was: str
@@ -116,6 +117,7 @@ def _shown(request: Request, draft: Draft, *, saved: bool = False, status: int =
         blades=draft.document["blades"],
         prices=tuple((draft.document.get("quote") or {}).get("items", ())),
         printers=tuple(map(printer_shown, draft.checked.printers)),
+        materials=draft.checked.laser.materials,
         kerf=_kerf_says(draft.checked.laser),
         messages=draft.messages,
         was=as_shown(draft.document, shop_fields(draft.document), unit=draft.checked.unit),
@@ -128,4 +130,6 @@ def _kerf_says(laser: Laser) -> str:
     """The kerf that files are made with."""
     if "strip" in dict(laser.troubles()):
         return ""
-    return f"Files are made with a kerf of {laser.kerf_mm:.2f} mm." if laser.kerf_mm else "Files are made with no kerf."
+    if not laser.kerf_mm:
+        return "Files are made with no kerf."
+    return f"Files are made with a kerf of {laser.kerf_mm:.4g} mm."

@@ -73,6 +73,7 @@ class Asked:
         printer = self.printer_of(shop)
         return Wish(
             kerf_mm=self.kerf_mm(project, shop),
+            kerfs={} if self.kerf.strip() else shop.laser.kerfs,
             paper=self.on(project, shop),
             strokes=shop.laser.strokes,
             bed=shop.laser.bed,

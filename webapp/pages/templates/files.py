@@ -1,8 +1,7 @@
 """The files of templates: what each kind is called, those that were chosen in one zip, or on leaves in one PDF."""
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
-from io import BytesIO
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from framecalc.drawing.templates.dxf import template_dxf
@@ -13,7 +12,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.templates.nesting import nested
 from framecalc.plan.templates.templates import FrameTemplates, TemplateStamp, templates_of
-from framecalc.templates.template import Step, Template
+from framecalc.templates.template import CutFrom, Step, Template
 from framecalc.templates.warnings import NO_BED, Bed
 from webapp.data.errors import StoreError
 from webapp.live.papers import frame_file
@@ -28,13 +27,21 @@ class NoSuchTemplate(StoreError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wish:
-    """What the files are made for: the laser with its kerf, strokes and bed, and the printer with its paper."""
+    """What the files are made for: the laser with its kerfs, strokes and bed, and the printer with its paper.
+
+    `kerfs` are those of the materials that have one of their own.
+    """
 
     kerf_mm: float
     paper: Paper
     strokes: Strokes = PLAIN
     bed: Bed = NO_BED
     printer: PrinterUsed | None = None
+    kerfs: Mapping[CutFrom, float] = field(default_factory=dict)
+
+    def kerf_of(self, template: Template) -> float:
+        """What the beam takes away of what a template is cut from [mm]."""
+        return self.kerfs.get(template.cut_from, self.kerf_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,21 +76,23 @@ KINDS = {
         label="Laser",
         ending=".svg",
         media_type="image/svg+xml",
-        write=lambda template, stamp, wish: laser_svg(template, kerf_mm=wish.kerf_mm, strokes=wish.strokes),
+        write=lambda template, stamp, wish: laser_svg(template, kerf_mm=wish.kerf_of(template), strokes=wish.strokes),
     ),
     "cuts": FileKind(
         label="Laser, cuts only",
         ending="-cuts.svg",
         media_type="image/svg+xml",
         write=lambda template, stamp, wish: laser_svg(
-            template, kerf_mm=wish.kerf_mm, strokes=wish.strokes, only_cuts=True
+            template, kerf_mm=wish.kerf_of(template), strokes=wish.strokes, only_cuts=True
         ),
     ),
     "dxf": FileKind(
         label="DXF",
         ending=".dxf",
         media_type="image/vnd.dxf",
-        write=lambda template, stamp, wish: template_dxf(template, kerf_mm=wish.kerf_mm, names=wish.strokes.names),
+        write=lambda template, stamp, wish: template_dxf(
+            template, kerf_mm=wish.kerf_of(template), names=wish.strokes.names
+        ),
     ),
     "pdf": FileKind(
         label="PDF",
@@ -119,12 +128,16 @@ def copies_on_beds(plan: FramePlan, *, name: str, wish: Wish) -> tuple[str, byte
     _, template = _named(plan, name)
     called = _called(plan, template)
     beds = nested(template, copies=plan.frame.count, bed=wish.bed)
-    files = (laser_svg(bed, kerf_mm=wish.kerf_mm, strokes=wish.strokes) for bed in beds)
-    return f"{called}-beds.zip", _zipped((f"{called}-bed-{number}.svg", svg) for number, svg in enumerate(files, 1))
+    files = (laser_svg(bed, kerf_mm=wish.kerf_of(template), strokes=wish.strokes) for bed in beds)
+    named = ((f"{called}-bed-{number}.svg", svg) for number, svg in enumerate(files, 1))
+    return f"{called}-beds.zip", b"".join(_zipped(named))
 
 
-def all_files(plan: Plan, wish: Wish, choice: Choice) -> bytes:
-    """Every chosen file that can be made, as a zip; what cannot be made is left out, and the page says why."""
+def all_files(plan: Plan, wish: Wish, choice: Choice) -> Iterator[bytes]:
+    """Every chosen file that can be made, as a zip; what cannot be made is left out, and the page says why.
+
+    It goes out piece by piece as it is made, so that a large job begins to arrive at once.
+    """
     return _zipped(every_file(plan, wish, choice))
 
 
@@ -178,12 +191,37 @@ def _fits(template: Template, paper: Paper) -> bool:
     return True
 
 
-def _zipped(files: Iterable[tuple[str, str | bytes]]) -> bytes:
-    packed = BytesIO()
-    with ZipFile(packed, "w") as archive:
+class _Handed:
+    """What a zip is written into: it keeps only what was not handed on yet."""
+
+    def __init__(self) -> None:
+        self._parts: list[bytes] = []
+
+    def write(self, part: bytes, /) -> int:
+        """Take a part."""
+        self._parts.append(bytes(part))
+        return len(part)
+
+    def flush(self) -> None:
+        """Nothing is held back."""
+
+    def close(self) -> None:
+        """Nothing is open."""
+
+    def hand_on(self) -> bytes:
+        """All that was written since the last time."""
+        parts, self._parts = self._parts, []
+        return b"".join(parts)
+
+
+def _zipped(files: Iterable[tuple[str, str | bytes]]) -> Iterator[bytes]:
+    """A zip, file by file as each is made."""
+    written = _Handed()
+    with ZipFile(written, "w") as archive:
         for name, content in files:
             archive.writestr(ZipInfo(name, EARLIEST), content, compress_type=ZIP_DEFLATED)
-    return packed.getvalue()
+            yield written.hand_on()
+    yield written.hand_on()
 
 
 def _called(plan: FramePlan, template: Template) -> str:

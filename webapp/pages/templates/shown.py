@@ -52,6 +52,7 @@ class TemplateShown:
     size: str
     side: str
     leaves: str
+    kerf: str
     drawing: Markup
     files: tuple[TemplateFile, ...]
     warnings: tuple[str, ...]
@@ -165,6 +166,7 @@ def _template(plan: FramePlan, template: Template, at: str, asked: Asked, wish: 
         size=describe_size(template.across_mm, template.up_mm, unit=plan.unit),
         side=template.side.value,
         leaves="" if "pdf" in refused else _leaves(template, wish),
+        kerf="" if "laser" in refused else _kerf(template, wish),
         drawing=drawing(template_thumbnail(template, name=f"template-{plan.frame.id}-{template.name}")),
         files=tuple(_files(template, at, asked, wish, refused=set(refused))),
         warnings=tuple(_warnings(template, plan, wish)),
@@ -186,6 +188,11 @@ def _leaves(template: Template, wish: Wish) -> str:
     return f"{count} {'leaf' if count == 1 else 'leaves'} of {wish.paper.name}"
 
 
+def _kerf(template: Template, wish: Wish) -> str:
+    kerf_mm = wish.kerf_of(template)
+    return f"kerf {kerf_mm:.4g} mm" if kerf_mm else ""
+
+
 def _warnings(template: Template, plan: FramePlan, wish: Wish) -> Iterator[str]:
     for warned in warnings_of(template, bed=wish.bed):
         lengths = {name: describe_length(length_mm, unit=plan.unit) for name, length_mm in warned.lengths}
@@ -195,7 +202,7 @@ def _warnings(template: Template, plan: FramePlan, wish: Wish) -> Iterator[str]:
 def _refused(template: Template, wish: Wish) -> Iterator[tuple[str, str]]:
     """The kinds of files that cannot be made, each with its reason."""
     try:
-        machine_work(template, kerf_mm=wish.kerf_mm)
+        machine_work(template, kerf_mm=wish.kerf_of(template))
     except FrameCalcError as error:
         yield from ((name, error.sentence) for name in KINDS if name != "pdf")
     try:

@@ -3,12 +3,13 @@
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Query, Request, Response
+from starlette.responses import StreamingResponse
 
 from framecalc.errors import FrameCalcError
 from webapp.live.addresses import TEMPLATES
 from webapp.live.desk import AtDesk
 from webapp.live.page import Page
-from webapp.live.papers import job_file, machine_file
+from webapp.live.papers import as_file, job_file, machine_file
 from webapp.live.render import render
 from webapp.live.shown import Around
 from webapp.pages.templates.asked import Asked
@@ -53,7 +54,8 @@ def everything(project_id: str, desk: AtDesk, asked: IsAsked) -> Response:
     """Answer with every file of every chosen template as a zip."""
     opened = desk.open(project_id)
     content = all_files(opened.plan, asked.wish(opened.project, desk.shop()), asked.choice)
-    return machine_file(content, name=f"{job_file(opened.project, 'templates')}.zip", media_type=ZIP)
+    headers = as_file(f"{job_file(opened.project, 'templates')}.zip")
+    return StreamingResponse(content, media_type=ZIP, headers=headers)
 
 
 @router.get(TEMPLATES + "/all.pdf")
