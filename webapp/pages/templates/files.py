@@ -4,9 +4,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
+from markupsafe import Markup
+
 from framecalc.drawing.templates.dxf import template_dxf
 from framecalc.drawing.templates.laser import PLAIN, Strokes, laser_svg
-from framecalc.drawing.templates.pdf import PrinterUsed, template_pdf, templates_pdf
+from framecalc.drawing.templates.leaf_svg import SvgLeaf
+from framecalc.drawing.templates.on_leaves import PrinterUsed, leaves_of
+from framecalc.drawing.templates.pdf import template_pdf, templates_pdf
 from framecalc.drawing.templates.tiles import Paper, tiling_of
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
@@ -16,6 +20,7 @@ from framecalc.templates.template import CutFrom, Step, Template
 from framecalc.templates.warnings import NO_BED, Bed
 from webapp.data.errors import StoreError
 from webapp.live.papers import frame_file
+from webapp.live.render import drawing
 
 EARLIEST = (1980, 1, 1, 0, 0, 0)
 """The time of everything in a zip, so that equal templates make equal files."""
@@ -147,10 +152,21 @@ def one_print(plan: Plan, wish: Wish, choice: Choice) -> bytes:
     Raises:
         NoSuchTemplate: none is left.
     """
-    stamped = [(one, made.stamp) for _, made, one in chosen(plan, choice) if _fits(one, wish.paper)]
-    if not stamped:
-        raise NoSuchTemplate("Choose a template from the list.")
+    stamped = _on_paper(plan, wish, choice)
     return templates_pdf(stamped, title=plan.project.name, paper=wish.paper, printer=wish.printer)
+
+
+def leaves_on_page(plan: Plan, wish: Wish, choice: Choice) -> Iterator[Markup]:
+    """The same leaves as drawings for a page of the browser.
+
+    Raises:
+        NoSuchTemplate: none is left.
+    """
+    stamped = _on_paper(plan, wish, choice)
+    for number, one in enumerate(leaves_of(stamped, paper=wish.paper, printer=wish.printer), start=1):
+        leaf = SvgLeaf(wish.paper, one.correction, name=f"leaf-{number}")
+        one.draw_on(leaf)
+        yield drawing(leaf.svg(title=one.title))
 
 
 def chosen(plan: Plan, choice: Choice) -> Iterator[tuple[FramePlan, FrameTemplates, Template]]:
@@ -173,6 +189,13 @@ def every_file(plan: Plan, wish: Wish, choice: Choice = EVERY_ONE) -> Iterator[t
                 yield _called(frame, template) + kind.ending, kind.write(template, made.stamp, wish)
             except FrameCalcError:
                 continue
+
+
+def _on_paper(plan: Plan, wish: Wish, choice: Choice) -> list[tuple[Template, TemplateStamp]]:
+    stamped = [(one, made.stamp) for _, made, one in chosen(plan, choice) if _fits(one, wish.paper)]
+    if not stamped:
+        raise NoSuchTemplate("Choose a template from the list.")
+    return stamped
 
 
 def _named(plan: FramePlan, name: str) -> tuple[FrameTemplates, Template]:

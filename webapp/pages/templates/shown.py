@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from framecalc.drawing.sheet import usual_paper
+from framecalc.drawing.templates.leaf_svg import LESS_MM
 from framecalc.drawing.templates.operations import machine_work
 from framecalc.drawing.templates.thumbnail import template_thumbnail
-from framecalc.drawing.templates.tiles import PAPER_WORDS, tiling_of
+from framecalc.drawing.templates.tiles import PAPER_WORDS, Paper, tiling_of
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.plan.templates.templates import templates_of
@@ -23,7 +24,7 @@ from webapp.live.addresses import PRINTER_CHECK, SHOP, TEMPLATES
 from webapp.live.desk import ProjectAtRevision
 from webapp.live.render import drawing
 from webapp.pages.templates.asked import NO_PRINTER, Asked
-from webapp.pages.templates.files import KINDS, Wish
+from webapp.pages.templates.files import KINDS, Wish, leaves_on_page
 
 CAUTIONS = (
     "Laser: draw fumes off and lead them outside, keep something to put a fire out within reach, never leave it alone.",
@@ -101,6 +102,22 @@ class TemplatesShown:
         return self.project.shop.words
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeavesShown:
+    """What the page for printing shows: leaves, each a little smaller than the paper."""
+
+    project: Project
+    paper: Paper
+    back: str
+    leaves: tuple[Markup, ...]
+    less_mm: float = LESS_MM
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
+
+
 def templates_shown(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile, *, wrong: str = "") -> TemplatesShown:
     """What the page shows.
 
@@ -127,6 +144,22 @@ def templates_shown(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile, 
         printers=(*((one.id, _called(one)) for one in shop.printers), (NO_PRINTER, "Another, unchecked")),
         names=tuple((one.id, one.name) for one in project.frames),
         frames=tuple(_frame(plan, at, asked, wish) for plan in plans),
+    )
+
+
+def leaves_shown(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile) -> LeavesShown:
+    """What the page for printing shows.
+
+    Raises:
+        NoSuchTemplate: no template is left.
+        NoSuchDrawing, FrameCalcError: a paper that is none, machines whose values do not go together.
+    """
+    wish = asked.wish(opened.project, shop)
+    return LeavesShown(
+        project=opened.project,
+        paper=wish.paper,
+        back=TEMPLATES(project_id=opened.project_id),
+        leaves=tuple(leaves_on_page(opened.plan, wish, asked.choice)),
     )
 
 

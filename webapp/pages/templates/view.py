@@ -14,12 +14,17 @@ from webapp.live.render import render
 from webapp.live.shown import Around
 from webapp.pages.templates.asked import Asked
 from webapp.pages.templates.files import all_files, copies_on_beds, file_of, one_print
-from webapp.pages.templates.shown import templates_shown, without_machines
+from webapp.pages.templates.shown import leaves_shown, templates_shown, without_machines
 
 router = APIRouter()
 PAGE = Page(name="templates", title="Templates", path=TEMPLATES, router=router)
 CANNOT_TAKE = 422
 ZIP = "application/zip"
+LEAVES_POLICY = (
+    "default-src 'none'; style-src 'self' 'unsafe-inline'; font-src 'self'; img-src 'self'; frame-ancestors 'none'; "
+    "base-uri 'none'"
+)
+"""The size of the paper stands in the page itself; no script runs on it."""
 
 
 def asked(
@@ -65,6 +70,14 @@ def to_print(project_id: str, desk: AtDesk, asked: IsAsked) -> Response:
     content = one_print(opened.plan, asked.wish(opened.project, desk.shop()), asked.choice)
     name = f"{job_file(opened.project, 'templates')}.pdf"
     return machine_file(content, name=name, media_type="application/pdf")
+
+
+@router.get(TEMPLATES + "/print")
+def in_browser(request: Request, project_id: str, desk: AtDesk, asked: IsAsked) -> Response:
+    """Show every chosen template on leaves, as a page for the browser's own printing."""
+    answer = render(request, "templates/print", leaves_shown(desk.open(project_id), asked, desk.shop()))
+    answer.headers["content-security-policy"] = LEAVES_POLICY
+    return answer
 
 
 @router.get(TEMPLATES + "/{frame_id}/{name}/beds")

@@ -1,0 +1,149 @@
+"""What is drawn on the leaves of templates: the template itself, how leaves are joined, bars, a map, and words.
+
+Each leaf carries its name, a map, and bars of 100 mm and 4 in both ways inside what is kept.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import atan, degrees
+
+from framecalc.drawing.templates.bars import MAP_MM, clear_corner, draw_bars
+from framecalc.drawing.templates.leaf import FAINT_MM, NOTE_MM, Leaf
+from framecalc.drawing.templates.tiles import Paper, Tile, Tiling, tile_name, tiling_of
+from framecalc.geometry.outline import Outline, Point, Segment, moved
+from framecalc.plan.templates.templates import TemplateStamp
+from framecalc.templates.printer import TRUE, Correction
+from framecalc.templates.template import Template, Word
+
+CROSS_MM, CELL_MM = 3.0, 3.5
+UNCHECKED = "Unchecked: measure the bars. If one is off, print at 100%, actual size."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PrinterUsed:
+    """A printer that has been checked: its name, and what makes up for it."""
+
+    name: str
+    correction: Correction
+
+    @property
+    def says(self) -> str:
+        """What a leaf says of it."""
+        across_pct, up_pct = (100 * ratio for ratio in (self.correction.across_ratio, self.correction.up_ratio))
+        lean_deg = degrees(atan(self.correction.lean_ratio))
+        by = f"across {across_pct:.2f}%, up {up_pct:.2f}%, skew {lean_deg:.2f}°".replace("-", "−")
+        return f"True on {self.name} only: corrected by {by}."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeafToDraw:
+    """One leaf that is to be drawn: what lies on it, and what it says of itself."""
+
+    template: Template
+    tiling: Tiling
+    tile: Tile
+    says: tuple[str, ...]
+    correction: Correction
+
+    @property
+    def title(self) -> str:
+        """What it is called among all."""
+        return f"{self.template.title}, leaf {self.tile.name}"
+
+    def draw_on(self, leaf: Leaf) -> None:
+        """Draw what of the template lies in the room, how leaves are joined, bars and words."""
+        with leaf.only_in_room():
+            _draw(self.template, self.tiling, self.tile, leaf)
+        _draw_joining(self.tiling, self.tile, leaf)
+        corner = clear_corner(self.tiling.paper, _lines(self.template, self.tiling, self.tile))
+        draw_bars(leaf, corner, self.says)
+        _draw_map(self.tiling, self.tile, leaf, corner)
+
+
+def leaves_of(
+    stamped: Sequence[tuple[Template, TemplateStamp]], *, paper: Paper, printer: PrinterUsed | None = None
+) -> Iterator[LeafToDraw]:
+    """Lay templates out on leaves, one after the other.
+
+    Args:
+        printer: the printer, with what makes up for it; None where it has not been checked.
+    Raises:
+        ImpossibleSize: one would take more leaves than anybody puts together.
+    """
+    tilings = [tiling_of(one.across_mm, one.up_mm, paper=paper) for one, _ in stamped]
+    correction = printer.correction if printer else TRUE
+    for (template, stamp), tiling in zip(stamped, tilings, strict=True):
+        says = (*_says(template, stamp), printer.says if printer else UNCHECKED)
+        for tile in tiling.tiles:
+            yield LeafToDraw(template=template, tiling=tiling, tile=tile, says=says, correction=correction)
+
+
+def _lines(template: Template, tiling: Tiling, tile: Tile) -> list[tuple[Point, Point]]:
+    """Where the lines and words of a template lie on a leaf, arcs as their chords."""
+    outlines = (*template.outlines, *template.holes, *template.zones)
+    ends = [(one.start, one.end) for outline in outlines for one in outline.segments]
+    ends += [(mark.start, mark.end) for mark in template.marks]
+    ends += [(word.at, (word.at[0] + word.across_mm, word.at[1])) for word in (*template.words, *template.notes)]
+    return [(tiling.on_leaf(tile, start), tiling.on_leaf(tile, end)) for start, end in ends]
+
+
+def _draw(template: Template, tiling: Tiling, tile: Tile, leaf: Leaf) -> None:
+    """The template itself, moved to where it lies on the leaf."""
+    for outline in (*template.holes, *template.outlines, *template.zones):
+        leaf.outline(_moved(outline, tiling, tile))
+    for mark in template.marks:
+        leaf.line(tiling.on_leaf(tile, mark.start), tiling.on_leaf(tile, mark.end))
+    for word in (*template.words, *template.notes):
+        _write(word, tiling, tile, leaf)
+
+
+def _moved(outline: Outline, tiling: Tiling, tile: Tile) -> tuple[Segment, ...]:
+    return moved(outline.segments, by=tiling.on_leaf(tile, (0.0, 0.0)))
+
+
+def _write(word: Word, tiling: Tiling, tile: Tile, leaf: Leaf) -> None:
+    leaf.text(word.text, tiling.on_leaf(tile, word.at), size_mm=word.letter_mm)
+
+
+def _draw_joining(tiling: Tiling, tile: Tile, leaf: Leaf) -> None:
+    """Cut lines, and the crosses by which leaves are laid on each other."""
+    paper, right, below = tiling.paper, tiling.cut_right_mm(tile), tiling.cut_below_mm(tile)
+    if right is not None:
+        leaf.line((right, paper.margin_mm), (right, paper.up_mm - paper.margin_mm), width_mm=FAINT_MM, dashed=True)
+    if below is not None:
+        leaf.line((paper.margin_mm, below), (paper.across_mm - paper.margin_mm, below), width_mm=FAINT_MM, dashed=True)
+    for x, y in tiling.crosses(tile):
+        leaf.line((x - CROSS_MM, y), (x + CROSS_MM, y))
+        leaf.line((x, y - CROSS_MM), (x, y + CROSS_MM))
+
+
+def _says(template: Template, stamp: TemplateStamp) -> tuple[str, ...]:
+    return (
+        f"{template.title}: {template.side.value}",
+        f"{stamp.project}, {stamp.frame}, {stamp.revision}, {stamp.date}",
+        template.purpose,
+    )
+
+
+def _draw_map(tiling: Tiling, tile: Tile, leaf: Leaf, corner: Point) -> None:
+    """The name of the leaf and all leaves as they lie, this one filled."""
+    last = tile_name(tiling.rows - 1, tiling.columns - 1)
+    x, y = corner
+    left, top = x + 12, y + MAP_MM + CELL_MM * min(tiling.rows, 8)
+    says = "One leaf" if last == "A1" else f"Leaf {tile.name} of A1 to {last}"
+    leaf.text(says, (left, top + 2), size_mm=NOTE_MM * 1.4)
+    for row in range(tiling.rows):
+        for column in range(tiling.columns):
+            lower_left = (left + column * CELL_MM, top - (row + 1) * CELL_MM)
+            upper_right = (lower_left[0] + CELL_MM, lower_left[1] + CELL_MM)
+            if (row, column) == (tile.row, tile.column):
+                leaf.fill(lower_left, upper_right)
+            _cell(leaf, lower_left, upper_right)
+
+
+def _cell(leaf: Leaf, lower_left: Point, upper_right: Point) -> None:
+    (left, bottom), (right, top) = lower_left, upper_right
+    corners = [(left, bottom), (right, bottom), (right, top), (left, top), (left, bottom)]
+    for start, end in pairwise(corners):
+        leaf.line(start, end, width_mm=FAINT_MM)
