@@ -21,8 +21,8 @@ SAFE_MM = 3.0
 LEAST_HOLD_MM, HOLD_AIR_MM = 4.0, 1.0
 """A narrower strip holds nothing; round a zone, so that it meets no other line (common practice, no source)."""
 
-NOTE_MM, NOTE_RATIO = 2.0, 0.6
-"""Type size of the names of the zones, at most so much of the width of their strip."""
+NOTE_MM = 2.0
+"""Type size of the names of the zones."""
 
 
 def narrowest_groove_mm(*, depth_mm: float, bit_deg: float) -> float:
@@ -114,7 +114,7 @@ def _lowest(zones: Sequence[Outline]) -> Sequence[Outline]:
 def _in_strip(zone: Outline) -> Word:
     """The name of a hold-down zone, in its middle."""
     box = bounds(zone.segments)
-    letter_mm = min(NOTE_MM * 1.5, NOTE_RATIO * (box.top_mm - box.bottom_mm))
+    letter_mm = min(NOTE_MM * 1.5, box.top_mm - box.bottom_mm)
     word = Word(text="hold down", at=(0.0, 0.0), letter_mm=letter_mm)
     middle = ((box.left_mm + box.right_mm) / 2, (box.bottom_mm + box.top_mm) / 2)
     return replace(word, at=(middle[0] - word.across_mm / 2, middle[1] - letter_mm / 3))

@@ -257,14 +257,13 @@ def _beside(measure: Measure, *, at_mm: float) -> Word:
 
 
 def _rows(measures: Sequence[Measure]) -> list[int]:
-    """A row for each name, the first in which it runs into none before it."""
+    """A row for each name: below those of all marks that come down into it, so that no mark crosses a name."""
     rows: list[int] = []
-    ends_mm: list[float] = []
-    for word in (_beside(measure, at_mm=0) for measure in measures):
-        free = (row for row, end_mm in enumerate(ends_mm) if end_mm < word.at[0])
-        row = next(free, len(ends_mm))
-        ends_mm[row : row + 1] = [word.at[0] + word.across_mm]
-        rows.append(row)
+    for place, measure in reversed(list(enumerate(measures))):
+        word = _beside(measure, at_mm=0)
+        after = zip(measures[place + 1 :], rows, strict=True)
+        meets = (row for other, row in after if other.length_mm <= word.at[0] + word.across_mm)
+        rows.insert(0, max(meets, default=-1) + 1)
     return rows
 
 
@@ -299,11 +298,10 @@ def _arch(measure: Measure, lower_left: Point) -> Outline:
 
 
 def _merged(measures: Sequence[Measure]) -> list[Measure]:
-    """Measures with equal lengths made one, their names beside each other."""
-    merged: list[Measure] = []
+    """Measures with equal lengths made one, their names beside each other, each name once."""
+    merged: list[tuple[float, list[str]]] = []
     for measure in measures:
-        if merged and measure.length_mm - merged[-1].length_mm <= TOLERANCE_MM:
-            merged[-1] = Measure(label=f"{merged[-1].label}, {measure.label}", length_mm=merged[-1].length_mm)
-        else:
-            merged.append(measure)
-    return merged
+        if not merged or measure.length_mm - merged[-1][0] > TOLERANCE_MM:
+            merged.append((measure.length_mm, []))
+        merged[-1][1].append(measure.label)
+    return [Measure(label=", ".join(dict.fromkeys(names)), length_mm=length_mm) for length_mm, names in merged]

@@ -24,8 +24,8 @@ CARD_MM = 85.6
 WRONG_SCALES = ((1.0, "100%"), (0.97, "97%"), (0.94, "94%"))
 """Where a card ends on a leaf that was printed so: 94% is an A4 fitted to Letter, 97% one fitted to its margins."""
 
-MAP_MM = 68.0
-"""Where the map of the leaves stands, above the corner of the bars."""
+WORDS_MM, MAP_MM = 22.0, 68.0
+"""Where the words and the map of the leaves stand, above the corner of the bars; many words lift the map."""
 
 
 def clear_corner(paper: Paper, lines: Sequence[tuple[Point, Point]]) -> Point:
@@ -42,8 +42,12 @@ def clear_corner(paper: Paper, lines: Sequence[tuple[Point, Point]]) -> Point:
     return next(clear, None) or min(corners, key=lambda corner: sum(_meets(corner, *line) for line in lines))
 
 
-def draw_bars(leaf: Leaf, corner: Point, says: Sequence[str]) -> None:
-    """Bars across and up, each with a tick at both ends, and the words of the leaf between them."""
+def draw_bars(leaf: Leaf, corner: Point, says: Sequence[str]) -> float:
+    """Bars across and up, each with a tick at both ends, and the words of the leaf between them.
+
+    Returns:
+        How far above the corner there is room for a map, over the words.
+    """
     x, y = corner
     _draw_card(leaf, (x + 10, y + 10))
     for number, (length_mm, label) in enumerate(BARS_MM):
@@ -54,7 +58,8 @@ def draw_bars(leaf: Leaf, corner: Point, says: Sequence[str]) -> None:
         leaf.text(label, (upright + 0.6, y + 12 + length_mm - 5 * number), size_mm=2)
     lines = list(chain.from_iterable(wrap(line, LETTERS_A_LINE) for line in says))
     for number, line in enumerate(lines):
-        leaf.text(line, (x + 12, y + 22 + NOTE_STEP_MM * (len(lines) - number)))
+        leaf.text(line, (x + 12, y + WORDS_MM + NOTE_STEP_MM * (len(lines) - number)))
+    return max(MAP_MM, WORDS_MM + NOTE_STEP_MM * (len(lines) + 1))
 
 
 def _meets(corner: Point, start: Point, end: Point) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import atan, degrees
 
-from framecalc.drawing.templates.bars import MAP_MM, clear_corner, draw_bars
+from framecalc.drawing.templates.bars import clear_corner, draw_bars
 from framecalc.drawing.templates.leaf import FAINT_MM, NOTE_MM, Leaf
 from framecalc.drawing.templates.tiles import Paper, Tile, Tiling, tile_name, tiling_of
 from framecalc.geometry.outline import Outline, Point, Segment, moved
@@ -16,7 +16,10 @@ from framecalc.plan.templates.templates import TemplateStamp
 from framecalc.templates.printer import TRUE, Correction
 from framecalc.templates.template import Template, Word
 
-CROSS_MM, CELL_MM = 3.0, 3.5
+CROSS_MM = 3.0
+MAP_LEFT_MM, CELL_MM, MAP_ACROSS_MM, MAP_UP_MM = 12.0, 3.5, 84.0, 28.0
+"""Where the map stands beside the bars, its cells, and the most that all of them take."""
+
 UNCHECKED = "Unchecked: measure the bars. If one is off, print at 100%, actual size."
 
 
@@ -57,8 +60,8 @@ class LeafToDraw:
             _draw(self.template, self.tiling, self.tile, leaf)
         _draw_joining(self.tiling, self.tile, leaf)
         corner = clear_corner(self.tiling.paper, _lines(self.template, self.tiling, self.tile))
-        draw_bars(leaf, corner, self.says)
-        _draw_map(self.tiling, self.tile, leaf, corner)
+        above_mm = draw_bars(leaf, corner, self.says)
+        _draw_map(self.tiling, self.tile, leaf, (corner[0] + MAP_LEFT_MM, corner[1] + above_mm))
 
 
 def leaves_of(
@@ -127,16 +130,16 @@ def _says(template: Template, stamp: TemplateStamp) -> tuple[str, ...]:
 
 
 def _draw_map(tiling: Tiling, tile: Tile, leaf: Leaf, corner: Point) -> None:
-    """The name of the leaf and all leaves as they lie, this one filled."""
+    """The name of the leaf and all leaves as they lie, this one filled, above and right of a corner."""
     last = tile_name(tiling.rows - 1, tiling.columns - 1)
-    x, y = corner
-    left, top = x + 12, y + MAP_MM + CELL_MM * min(tiling.rows, 8)
+    cell_mm = min(CELL_MM, MAP_UP_MM / tiling.rows, MAP_ACROSS_MM / tiling.columns)
+    left, top = corner[0], corner[1] + cell_mm * tiling.rows
     says = "One leaf" if last == "A1" else f"Leaf {tile.name} of A1 to {last}"
     leaf.text(says, (left, top + 2), size_mm=NOTE_MM * 1.4)
     for row in range(tiling.rows):
         for column in range(tiling.columns):
-            lower_left = (left + column * CELL_MM, top - (row + 1) * CELL_MM)
-            upper_right = (lower_left[0] + CELL_MM, lower_left[1] + CELL_MM)
+            lower_left = (left + column * cell_mm, top - (row + 1) * cell_mm)
+            upper_right = (lower_left[0] + cell_mm, lower_left[1] + cell_mm)
             if (row, column) == (tile.row, tile.column):
                 leaf.fill(lower_left, upper_right)
             _cell(leaf, lower_left, upper_right)

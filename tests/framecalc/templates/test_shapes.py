@@ -69,6 +69,9 @@ def test_a_story_stick_has_a_mark_at_every_length_from_its_left_end() -> None:
     assert [mark.start[0] for mark in stick.marks] == [5, 6, 12, 20, 412.5]
     assert all(mark.start[0] == mark.end[0] for mark in stick.marks)
     assert stick.words[-1].text == "outside, sight"
+    for word in stick.words:
+        inside = (word.at[0], word.at[0] + word.across_mm)
+        assert all(mark.end[1] > word.at[1] for mark in stick.marks if inside[0] < mark.start[0] < inside[1])
     assert stick.across_mm > 412.5
 
 

@@ -222,8 +222,8 @@ def _leaves(template: Template, wish: Wish) -> str:
 
 
 def _kerf(template: Template, wish: Wish) -> str:
-    kerf_mm = wish.kerf_of(template)
-    return f"kerf {kerf_mm:.4g} mm" if kerf_mm else ""
+    """The kerf of what it is cut from, where kerfs differ."""
+    return f"kerf {wish.kerf_of(template):.4g} mm" if wish.kerfs else ""
 
 
 def _warnings(template: Template, plan: FramePlan, wish: Wish) -> Iterator[str]:
