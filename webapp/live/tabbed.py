@@ -100,8 +100,12 @@ class TabbedPage(AtGroups[Answer], ProjectPage):
     def _rendered(
         self, request: Request, around: Around, shown: LiveShown, *, parts: str = "parts", status: int
     ) -> Response:
-        """Show one tab: a page that was asked for without one is about the one that it shows from then on."""
+        """Show one tab: a page that was asked for without one is about the one that it shows from then on.
+
+        Before there are lists it is about the first one, so that a tick set while a search goes on stays in view.
+        """
         if isinstance(shown, ListsShown):
             shown = replace(shown, asked=self.group_name(request))
-            around = replace(around, group_name=shown.open_tab.tab.name if shown.open_tab else "")
+            first = shown.tabs_of_page[0]
+            around = replace(around, group_name=shown.open_tab.tab.name if shown.open_tab else first.name)
         return super()._rendered(request, around, shown, parts=parts, status=status)
