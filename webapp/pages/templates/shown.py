@@ -97,6 +97,13 @@ class TemplatesShown:
     shop_at: str = SHOP
 
     @property
+    def says_how(self) -> str:
+        """The printer, the paper and the kerf, in a line."""
+        kerf = self.asked.kerf or self.kerf
+        printer, paper = dict(self.printers)[self.printer], dict(self.papers)[self.paper]
+        return f"{printer} · {paper} · {'no kerf' if kerf == 'none' else f'kerf {kerf}'}"
+
+    @property
     def words(self) -> Words:
         """The trade words of the shop."""
         return self.project.shop.words
