@@ -8,6 +8,7 @@ up alike. Of sides that *slope*, widths are measured in the face, and the rabbet
 package lies flat in it; every width takes ``cos S`` of itself from the sizes.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from framecalc.errors import ImpossibleSize
@@ -119,7 +120,7 @@ def sizes_within(
         outside_across_mm, outside_up_mm: the space that the frame fills [mm], > 0.
         clearance_across_mm, clearance_up_mm, rabbet_width_mm, face_width_mm, shape: as in `sizes_around`.
     Raises:
-        ImpossibleSize: the members and the clearance use up the space.
+        ImpossibleSize: the members and the clearance use up the space; the sentence names the border.
     Source: plane geometry, the chain of `sizes_around` read from its other end.
 
     >>> sizes_within(outside_across_mm=348, outside_up_mm=471, clearance_across_mm=3, clearance_up_mm=3,
@@ -128,15 +129,11 @@ def sizes_within(
     """
     require_positive(wall_across_mm=outside_across_mm, wall_up_mm=outside_up_mm)
     require_land(rabbet_width_mm=rabbet_width_mm, face_width_mm=face_width_mm)
+    wall = {"wall_across_mm": (outside_across_mm, clearance_across_mm), "wall_up_mm": (outside_up_mm, clearance_up_mm)}
+    _require_room(wall, rabbet_width_mm=rabbet_width_mm, face_width_mm=face_width_mm, shape=shape)
     lands_mm = 2 * (face_width_mm - rabbet_width_mm) * shape.flat_ratio
     package_across_mm = outside_across_mm - lands_mm - clearance_across_mm
     package_up_mm = outside_up_mm - lands_mm - clearance_up_mm
-    if min(package_across_mm, package_up_mm) <= TOLERANCE_MM:
-        raise ImpossibleSize(
-            "No room left in {space}: enter members narrower than {face}.",
-            field="face_width_mm",
-            lengths={"face": face_width_mm, "space": min(outside_across_mm, outside_up_mm)},
-        )
     return sizes_around(
         package_across_mm=package_across_mm,
         package_up_mm=package_up_mm,
@@ -264,6 +261,33 @@ def _require_sight(sight_mm: float, *, rabbet_width_mm: float, shape: Shape) -> 
             field="rabbet_width_mm",
             lengths={"rabbet": rabbet_width_mm, "half": rabbet_width_mm + more_mm},
         )
+
+
+def _require_room(
+    wall: Mapping[str, tuple[float, float]], *, rabbet_width_mm: float, face_width_mm: float, shape: Shape
+) -> None:
+    """Refuse a space that is used up: by its members, or, where no member would do, by being too small.
+
+    Of each space, by its argument, the size and the clearance are given. The faces and what clearance is more than the
+    rabbets have to go into it, with something to spare.
+    """
+    faces_mm, rabbets_mm = (2 * width_mm * shape.flat_ratio for width_mm in (face_width_mm, rabbet_width_mm))
+    rooms = {name: outside_mm - max(loose_mm - rabbets_mm, 0) for name, (outside_mm, loose_mm) in wall.items()}
+    argument, room_mm = min(rooms.items(), key=lambda room: room[1])
+    if room_mm - faces_mm > TOLERANCE_MM:
+        return
+    space_mm, widest_mm = wall[argument][0], room_mm / 2 / shape.flat_ratio if shape.flat_ratio else 0.0
+    if widest_mm - rabbet_width_mm > TOLERANCE_MM:
+        raise ImpossibleSize(
+            "No room left in {space}: enter members narrower than {face}.",
+            field="face_width_mm",
+            lengths={"face": widest_mm, "space": space_mm},
+        )
+    raise ImpossibleSize(
+        "No room left in {space}: enter more than {least}.",
+        field=argument,
+        lengths={"space": space_mm, "least": space_mm + faces_mm - room_mm},
+    )
 
 
 def _clearance_finding(direction: str, clearance_mm: float, usual_mm: float) -> Finding:

@@ -80,8 +80,35 @@ def test_a_stick_just_over_what_is_asked_for_is_enough(
     assert scale == pytest.approx(HAIR_MM / 2 / (across_mm + up_mm))
 
 
-@given(space_mm=st.floats(20, 60), face_mm=st.floats(40, 90))
-def test_a_space_that_is_used_up_is_said_with_the_members_that_use_it(space_mm: float, face_mm: float) -> None:
-    space = {"outside_across_mm": space_mm, "outside_up_mm": 400.0}
-    said = refused(sizes_within, **space, **LOOSE, face_width_mm=face_mm)
-    assert said == {"face": face_mm, "space": space_mm}
+@given(
+    across_mm=lengths_mm,
+    up_mm=lengths_mm,
+    slope_deg=slopes_deg,
+    rabbet_mm=st.floats(1, 20),
+    clearance_mm=st.floats(0, 30),
+    more_mm=st.floats(0, 50),
+)
+def test_members_just_narrower_than_what_is_asked_for_leave_room_in_the_space(
+    across_mm: float, up_mm: float, slope_deg: float, rabbet_mm: float, clearance_mm: float, more_mm: float
+) -> None:
+    space = {"outside_across_mm": across_mm, "outside_up_mm": up_mm, "shape": Shape(slope_deg=slope_deg)}
+    space |= {"rabbet_width_mm": rabbet_mm, "clearance_across_mm": clearance_mm, "clearance_up_mm": clearance_mm}
+    too_wide_mm = min(across_mm, up_mm) / 2 / space["shape"].flat_ratio + more_mm
+    said = refused(sizes_within, **space, face_width_mm=too_wide_mm)
+    sizes = sizes_within(**space, face_width_mm=said["face"] - HAIR_MM)
+    assert min(sizes.package_across_mm, sizes.package_up_mm, sizes.sight_across_mm, sizes.sight_up_mm) == pytest.approx(
+        2 * HAIR_MM * space["shape"].flat_ratio
+    )
+    refused(sizes_within, **space, face_width_mm=said["face"])
+
+
+@given(space_mm=st.floats(3, 12), slope_deg=st.sampled_from([0, 30, 90]))
+def test_a_space_just_larger_than_what_is_asked_for_has_room(space_mm: float, slope_deg: float) -> None:
+    """No member is narrow enough for a space that rabbets or clearance use up alone."""
+    space = {"outside_up_mm": 400.0, "face_width_mm": 30.0, "shape": Shape(slope_deg=slope_deg)}
+    loose = LOOSE | {"clearance_across_mm": 12.0, "rabbet_width_mm": 9.0}
+    said = refused(sizes_within, **space, **loose, outside_across_mm=space_mm)
+    assert said["space"] == space_mm
+    sizes = sizes_within(**space, **loose, outside_across_mm=said["least"] + HAIR_MM)
+    assert min(sizes.package_across_mm, sizes.sight_across_mm) == pytest.approx(HAIR_MM) or slope_deg == 90
+    refused(sizes_within, **space, **loose, outside_across_mm=said["least"])

@@ -169,7 +169,8 @@ def test_on_edge_the_sides_take_nothing_of_the_front() -> None:
 
 
 def test_sloping_sides_that_meet_in_a_point_are_refused() -> None:
-    with pytest.raises(FrameCalcError, match="No room left in 100 mm: enter members narrower than 60 mm"):
+    border = f"{(100 - 3) / 2 / cos(pi / 9):.6g} mm"
+    with pytest.raises(FrameCalcError, match=f"No room left in 100 mm: enter members narrower than {border}"):
         sizes_within(
             outside_across_mm=100,
             outside_up_mm=100,
