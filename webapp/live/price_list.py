@@ -28,7 +28,9 @@ from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft
 
 BUTTONS = ("take-price", "keep-price")
-"""What the buttons of the offers send before the path of a price."""
+"""What the buttons of the offers send before the path of a price; behind it, what the list said when it was shown."""
+
+_UNLISTED = "none"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +132,8 @@ def offers_of(desk: Desk, project: Project, prices: Iterator[TypedPrice]) -> tup
 
 def with_prices(desk: Desk, draft: Draft, do: str) -> Draft:
     """Take a price from the shop's list, or keep one in it; any other button changes nothing."""
-    name, _, path = do.partition(":")
+    name, _, argument = do.partition(":")
+    path, _, seen = argument.partition(":")
     if name not in BUTTONS:
         return draft
     project: Project = draft.checked
@@ -139,20 +142,29 @@ def with_prices(desk: Desk, draft: Draft, do: str) -> Draft:
     typed = next((one for one in prices if one.path == path), None)
     if typed is None:
         return draft
-    if name == "keep-price":
-        return _kept(desk, draft, typed)
-    return _taken(draft, typed, listed(price_list_for(desk.shop(), project), typed.name, sold_by=typed.sold_by))
+    entry = listed(price_list_for(desk.shop(), project), typed.name, sold_by=typed.sold_by)
+    if seen not in ("", _seen(entry)):
+        return replace(draft, messages=draft.messages | {f"{typed.path}.price": _MOVED})
+    return _kept(desk, draft, typed) if name == "keep-price" else _taken(draft, typed, entry)
+
+
+_MOVED = "The price list was changed meanwhile: look at it again, then choose"
+
+
+def _seen(listed: Item | None) -> str:
+    """What a button remembers of the list, so that it does nothing that a person has not seen."""
+    return _UNLISTED if listed is None or listed.price is None else number_text(listed.price)
 
 
 def _offer(typed: TypedPrice, listed: Item | None, currency: Currency, words: Words) -> PriceOffer | None:
-    keep = (f"keep-price:{typed.path}", "Keep in the price list")
+    keep = (f"keep-price:{typed.path}:{_seen(listed)}", "Keep in the price list")
     if listed is None or listed.price is None:
         if typed.price is None:
             return None
         says = f"{tag_text(typed.price, currency=currency)}, not in the price list yet."
         return PriceOffer(name=typed.name, says=says, buttons=(keep,))
     there, on = tag_text(listed.price, currency=currency), _on(listed, words)
-    take = (f"take-price:{typed.path}", f"Take {there}")
+    take = (f"take-price:{typed.path}:{_seen(listed)}", f"Take {there}")
     if typed.price is None:
         counted = f"no price here: counted as {there}, from the price list{on}."
         says = counted if typed.has_day else f"no price here; {there} in the price list{on}."

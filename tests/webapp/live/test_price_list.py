@@ -93,6 +93,28 @@ def test_an_hourly_rate_is_typed_once(browser: Browser) -> None:
     assert text.count("× $40.00") == 4
 
 
+def test_a_button_does_nothing_once_the_list_says_something_else(browser: Browser, data_dir: Path) -> None:
+    """Fault: “Take $5” took $6, and “Keep” wrote over a price that the person had not seen."""
+    first, second = (f"/projects/{browser.new()}/timber" for _ in range(2))
+    for address, price in ((first, "5"), (second, "9")):
+        browser.type(address, {}, do="add-stock:stick")
+        browser.type(address, {"price": price})
+    (keep,) = browser.get(first).by_id("offers").all("button")
+    press(browser, first, keep.attributes["value"])
+    shown = browser.get(second)
+    browser.type(first, {"price": "6"})
+    _, keep = browser.get(first).by_id("offers").all("button")
+    press(browser, first, keep.attributes["value"])
+    for button in shown.by_id("offers").all("button"):
+        answer = browser.post(second, sent_by(shown) | {"do": button.attributes["value"]})
+        assert answer.status_code == 422 and "The price list was changed meanwhile" in answer.text
+    assert browser.document(second.split("/")[2])["timber"]["stock"][0]["price"] == "9"
+    assert [entry["price"] for entry in listed(data_dir)] == ["6"]
+    take, _ = browser.get(second).by_id("offers").all("button")
+    assert press(browser, second, take.attributes["value"]).status_code == 303
+    assert browser.document(second.split("/")[2])["timber"]["stock"][0]["price"] == "6"
+
+
 def bought(browser: Browser, **moulding: str) -> str:
     """A project whose frame is of a bought moulding; the address of its Setting-out."""
     address = browser.setting_out(browser.new())
