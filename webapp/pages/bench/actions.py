@@ -1,5 +1,6 @@
 """What is entered back from a card, as changes of the newest revision: they go in beside those of another tablet."""
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -21,6 +22,8 @@ _LENGTH = Field(path="as_cut", label="As cut")
 def with_measured(head: ProjectAtRevision, form: Typed) -> Document:
     """The document with what was typed on a card added to what was measured of a frame, or of all of them.
 
+    A form that is sent twice, by a second tap or after an answer that was lost, counts once.
+
     Raises:
         FrameCalcError: a text is no length, is out of range, or nothing is typed.
     """
@@ -28,13 +31,14 @@ def with_measured(head: ProjectAtRevision, form: Typed) -> Document:
     if not sizes:
         raise OutOfRange("Enter a length, such as 13 1/8", field="as_cut")
     texts = {quantity: value_of(text, _LENGTH, head.reading) for quantity, text in sizes.items()}
-    document, when = head.document, datetime.now(UTC).isoformat(timespec="seconds")
+    once = sent if re.fullmatch(r"[a-z0-9]{6,12}", sent := form.texts.get("once", "")) else new_id()
+    document, side = head.document, form.texts.get("side") or ALL_SIDES
+    taken = [
+        {"id": f"{once}{at}", "side": side, "quantity": name.value, "size": text}
+        for at, (name, text) in enumerate(texts.items())
+    ]
     for frame_id in _frames(head, form.frame):
-        taken = [
-            {"id": new_id(), "side": form.texts.get("side") or ALL_SIDES, "quantity": name.value, "size": text}
-            for name, text in texts.items()
-        ]
-        document = _with(document, frame_id, (one | {"when": when} for one in taken))
+        document = _with(document, frame_id, taken)
     head.check(document)
     return document
 
@@ -64,6 +68,9 @@ def _frames(head: ProjectAtRevision, frame_id: str) -> Iterator[str]:
 def _with(document: Document, frame_id: str, taken: Iterable[Document]) -> Document:
     """The document with measurements added to a frame; the oldest give way to them."""
     frame = next(one for one in document["frames"] if one["id"] == frame_id)
-    kept = [*frame.get("as_cut", []), *taken]
+    there, when = frame.get("as_cut", []), datetime.now(UTC).isoformat(timespec="seconds")
+    known = {one["id"]: {name: value for name, value in one.items() if name != "when"} for one in there}
+    new = [one for one in taken if known.get(one["id"]) != one]
+    kept = [*there, *((one | {"id": new_id()} if one["id"] in known else one) | {"when": when} for one in new)]
     changed: Document = with_value(document, f"frames.{frame_id}.as_cut", kept[-MOST_MEASURED:])
     return changed

@@ -22,7 +22,7 @@ from webapp.jobs.timber import work_of
 from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, PROJECT
 from webapp.live.answer import Answer
 from webapp.live.days import written_when
-from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.render import drawing
 from webapp.live.shown import LiveShown
 from webapp.pages.bench.actions import ALL_FRAMES
@@ -127,6 +127,7 @@ class CardShown:
     frames: tuple[Choice, ...]
     sides: tuple[Choice, ...]
     effects: tuple[str, ...]
+    once: str
     wrong: str = ""
     typed: Mapping[str, str]
 
@@ -213,6 +214,7 @@ def card_shown(
         frames=tuple(_frame_choices(opened.plan, card)),
         sides=tuple(Choice(value=side, says=side.capitalize()) for side in (ALL_SIDES, *RECTANGLE_SIDES)),
         effects=tuple(one for plan in opened.plan.frames.values() for one in effects_of(plan)),
+        once=new_id(),
         wrong=wrong,
         typed=typed,
     )

@@ -93,6 +93,19 @@ def test_what_came_out_moves_the_stops_and_not_the_plan(browser: Browser) -> Non
     assert big(browser.get(f"{at}/bench/mitre/1")) == before
 
 
+def test_what_came_out_counts_once_however_often_its_form_is_sent(browser: Browser) -> None:
+    """Fault: a second tap, or a try again after a lost answer, measured everything twice."""
+    at = planned_job(browser)
+    page = browser.get(f"{at}/bench/width/1")
+    (form,) = [one for one in page.all("form") if one.attributes.get("action", "").endswith("/as-cut")]
+    sent = sent_by(page, form)
+    for text in ("24.5", "24.5", "24.6", "24.5"):
+        assert browser.post(form.attributes["action"], sent | {"face width": text}).status_code == 303
+    kept = browser.document(at.split("/")[2])["frames"][0]["as_cut"]
+    assert [one["size"] for one in kept] == ["24.5 mm", "24.6 mm"], "the page gone back to enters another one"
+    assert len({one["id"] for one in kept}) == 2
+
+
 def test_a_text_that_is_no_length_stays_on_its_card(browser: Browser) -> None:
     at = planned_job(browser)
     for text in ("thick", "", "900"):
