@@ -16,6 +16,10 @@ from framecalc.units import parse_length
 Few = Annotated[int, Field(ge=0, le=20)]
 """How many extra pieces; none, usually."""
 
+MOST_TICKS = 3000
+"""Ticks that a file keeps: of every list, of the bench and of shopping, and of plans that no longer exist. Four members
+of sixty frames are 240 lines in one list alone."""
+
 
 class Defect(Model):
     """A stretch to avoid, measured from the left end."""
@@ -167,4 +171,4 @@ class Timber(Model):
     ] = parse_length("300 mm")
     done: Annotated[
         tuple[Annotated[str, AfterValidator(printable), StringConstraints(max_length=80)], ...], Label("Ticked off")
-    ] = Field(default=(), max_length=500)
+    ] = Field(default=(), max_length=MOST_TICKS)

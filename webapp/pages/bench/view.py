@@ -6,6 +6,7 @@ from fastapi import APIRouter, Request, Response
 
 from framecalc.errors import FrameCalcError
 from framecalc.project import ProjectErrors
+from framecalc.project.timber import MOST_TICKS
 from webapp.live.addresses import BENCH, BENCH_CARD, BENCH_SETTING
 from webapp.live.desk import AtDesk
 from webapp.live.forms import Form
@@ -31,7 +32,7 @@ def _said(error: FrameCalcError) -> str:
     return next(iter(error.sentences.values())) if isinstance(error, ProjectErrors) else error.sentence
 
 
-TICKS = Ticks(path=BENCH, part="timber", most=480, back=_back)
+TICKS = Ticks(path=BENCH, part="timber", most=MOST_TICKS, back=_back)
 """The lines of cards are those of the lists of the cutting plan, and their ticks are kept with them."""
 
 router.post(BENCH + "/tick/{key}")(TICKS.tick_off)

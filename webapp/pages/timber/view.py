@@ -4,6 +4,7 @@ from fastapi import APIRouter, Response
 
 from framecalc.drawing.timber.stick_sheet import draw_stick_sheet
 from framecalc.project import Project
+from framecalc.project.timber import MOST_TICKS
 from webapp.live.addresses import TIMBER
 from webapp.live.desk import AtDesk, Desk
 from webapp.live.lists import ListPages, NamedLists
@@ -41,7 +42,7 @@ LISTS = ListPages(
     lists_of=_lists_of,
     head="Members",
     heads={SHOPPING: "Kind"},
-    most=480,
+    most=MOST_TICKS,
 )
 LISTS.add_to(router)
 
