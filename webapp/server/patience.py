@@ -23,7 +23,7 @@ class PatientProtocol(H11Protocol):
     def connection_made(self, transport: Transport) -> None:  # type: ignore[override]
         """Come in, and make room; where there is none, say so to the guard in what it is told of each request."""
         super().connection_made(transport)
-        self._begun_at = self._heard_at = self.loop.time()
+        self._begun_at = self._heard_at = self._looked_at = self.loop.time()
         self._has_begun = self._is_leaving = False
         self._unsent = 0
         staying = [one for one in self.connections if isinstance(one, PatientProtocol) and not one.is_gone]
@@ -107,11 +107,13 @@ class PatientProtocol(H11Protocol):
         self._has_begun = True
 
     def _look(self) -> None:
-        """See whether the other side is overdue, and look again soon."""
+        """See whether the other side is overdue, and look again soon; while an answer is made, time stands still."""
         now, unsent = self.loop.time(), self._unsent_bytes
         if self._patience_s == inf or unsent < self._unsent:
             self._heard_at = now
-        self._unsent = unsent
+        if self._patience_s == inf:
+            self._begun_at += now - max(self._looked_at, self._begun_at)
+        self._unsent, self._looked_at = unsent, now
         if now - self._heard_at > self._patience_s or (self._patience_s < inf and now - self._begun_at > WHOLE_S):
             self.leave()
         self._looking = self.loop.call_later(LOOK_S, self._look)

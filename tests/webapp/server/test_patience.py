@@ -1,5 +1,6 @@
 """Slow clients: silent, half a head, half a body, an answer left lying; the owner is answered meanwhile."""
 
+import asyncio
 import socket
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager, suppress
@@ -132,6 +133,22 @@ async def much(scope: Scope, receive: Receive, send: Send) -> None:
                 return
     await send({"type": "http.response.start", "status": 200, "headers": [(b"content-length", b"90000000")]})
     await send({"type": "http.response.body", "body": bytes(90_000_000)})
+
+
+async def much_after_long(scope: Scope, receive: Receive, send: Send) -> None:
+    """The same, after some time."""
+    if scope["type"] == "http":
+        await asyncio.sleep(patience.WHOLE_S * 1.1)
+    await much(scope, receive, send)
+
+
+def test_what_took_long_to_make_may_still_be_taken(hurried: None, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Fault: an answer that took as long to make as a request may last in all was cut off at its first byte."""
+    monkeypatch.setattr(patience, "WHOLE_S", 3)
+    with serving(much_after_long) as address, lines(address, 1, HEAD + b"Connection: close\r\n\r\n") as (line,):
+        assert line.recv(1)
+        sleep(0.2)
+        assert taken_from(line) > 90_000_000
 
 
 def test_an_answer_that_nobody_takes_is_given_up(hurried: None, monkeypatch: pytest.MonkeyPatch) -> None:
