@@ -14,6 +14,7 @@ import gc
 import json
 import os
 import random
+import shutil
 import signal
 import socket
 import sys
@@ -84,7 +85,7 @@ def kill_while_ticking(folder: Path, project_id: str, mode: str, *, awaits_answe
     for writer in writers:
         writer.start()
     first.wait(timeout=30 if awaits_answer else 0)
-    time.sleep(random.uniform(0.005, 0.06))
+    time.sleep(random.uniform(0.002, 0.03))
     os.kill(child, signal.SIGKILL)
     os.waitpid(child, 0)
     for writer in writers:
@@ -118,12 +119,12 @@ def tick(port: int, project_id: str, writer: int, answered: list[str], first: Ev
 
 
 def look_after_the_kill(folder: Path, project_id: str, answered: list[str], found: dict[str, int]) -> None:
-    """Count what is lost and damaged."""
+    """Count what is lost and damaged, and clear it away: the next child starts in an empty folder."""
     found["kills"] += 1
     found["answered"] += len(answered)
     store = Store(folder)
     head = store.head(project_id)
-    store.delete(project_id)
+    shutil.rmtree(store.folder(project_id))
     store.close()
     found["damaged"] += bool(head.damaged)
     found["lost"] += len(set(answered) - set(head.document.get("timber", {}).get("done", ())))
