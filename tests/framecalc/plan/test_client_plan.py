@@ -12,7 +12,7 @@ from framecalc.plan.client import client_facts
 from framecalc.project import read_project, set_value
 from framecalc.units import Step
 
-DEMOS = sorted((Path(__file__).parents[3] / "framecalc/demos").glob("*.json"))
+DEMOS = sorted((Path(__file__).parents[3] / "framecalc/demos").glob("*.demo.json"))
 
 
 def plans(path: Path, **changes: object) -> list[FramePlan]:

@@ -23,7 +23,7 @@ from framecalc.project import (
     with_value,
 )
 
-DEMOS = {path.stem: path for path in sorted((Path(__file__).parents[3] / "framecalc/demos").glob("*.json"))}
+DEMOS = {path.stem: path for path in sorted((Path(__file__).parents[3] / "framecalc/demos").glob("*.demo.json"))}
 TEXTS = ("12 mm", "1/2 in", "0 mm", "-3 mm", "6", "900 mm", "9000 mm", "yes", "", "flat", "mm", "Grey mat")
 
 

@@ -14,7 +14,7 @@ from framecalc.project.form import field_at, fields_of, fields_under, parts_of
 from framecalc.project.label import Control, Label
 from framecalc.units import Length, Unit, parse_length
 
-DEMOS = sorted(Path(next(iter(framecalc.demos.__path__))).glob("*.json"))
+DEMOS = sorted(Path(next(iter(framecalc.demos.__path__))).glob("*.demo.json"))
 
 
 def document_of(path: Path) -> dict[str, Any]:

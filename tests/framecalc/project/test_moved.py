@@ -98,7 +98,7 @@ def two_frames(*clamps: dict[str, str]) -> Any:
     return read_project(document)
 
 
-@pytest.mark.parametrize("name", [path.name.partition(".")[0] for path in sorted(DEMOS.glob("*.json"))])
+@pytest.mark.parametrize("name", [path.name.partition(".")[0] for path in sorted(DEMOS.glob("*.demo.json"))])
 def test_a_file_of_today_has_nothing_to_move(name: str) -> None:
     document = demo(name)
     before = copy.deepcopy(document)

@@ -18,7 +18,7 @@ from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
 from framecalc.project import Item, Project, Quote, Terms, read_project, set_value
 
-DEMOS = {path.name.split(".")[0]: path for path in (Path(__file__).parents[4] / "framecalc/demos").glob("*.json")}
+DEMOS = {path.name.split(".")[0]: path for path in (Path(__file__).parents[4] / "framecalc/demos").glob("*.demo.json")}
 TODAY = date(2026, 3, 1)
 
 
