@@ -1,10 +1,15 @@
 """Glue-up: how long a glue stays open and in the clamps, and the order of the work.
 
-*Open time* runs from the first glue to the last clamp. The times are for a shop of about 20 °C; cold wood takes longer.
+*Open time* runs from the first glue to the last clamp. The table is for a shop of about 20 °C: in the cold a glue stays
+open longer and sets slower, in the heat the other way round.
 """
 
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import pairwise
+from math import ceil, floor
+
+from framecalc.findings import Finding, Severity
 
 
 class Glue(StrEnum):
@@ -36,6 +41,32 @@ GLUE_TIMES = {
 }
 """At about 20 °C. Source: common practice, no source; what stands on the bottle comes first."""
 
+COLDEST_C = {
+    Glue.WHITE: 13,
+    Glue.YELLOW: 10,
+    Glue.LIQUID_HIDE: 18,
+    Glue.HOT_HIDE: 20,
+    Glue.POLYURETHANE: 10,
+    Glue.EPOXY: 13,
+}
+"""Colder than this it does not hold. Source: common practice, no source; what stands on the bottle comes first."""
+
+BY_TEMPERATURE = (
+    (5.0, 1.8, 3.0),
+    (10.0, 1.5, 2.0),
+    (15.0, 1.2, 1.4),
+    (20.0, 1.0, 1.0),
+    (25.0, 0.8, 0.8),
+    (35.0, 0.5, 0.6),
+)
+"""Temperature [°C], and by what open time and time in the clamps are multiplied. Source: common practice, no source."""
+
+CLOSE_MIN, CLOSE_CORNER_MIN = 1.0, 0.5
+"""The strap, and each corner: what it takes to glue and close a frame. Source: common practice, no source."""
+
+SIZING_MIN, WETTING_MIN, CHECKING_MIN = 4, 1, 2
+"""Size coat and its wait, or damping; then diagonals and wiping. Source: common practice, no source."""
+
 SIZED = frozenset({Glue.WHITE, Glue.YELLOW, Glue.LIQUID_HIDE, Glue.HOT_HIDE})
 """Glues of which a thin first coat seals end grain. Source: common practice, no source."""
 
@@ -62,3 +93,80 @@ def first_coat(glue: Glue) -> str:
     if glue in SIZED:
         return SIZE_COAT
     return WET_FIRST if glue is Glue.POLYURETHANE else NO_SIZE
+
+
+def times_at(glue: Glue, *, temperature_c: float) -> GlueTimes:
+    """How long a glue stays open and in the clamps at a temperature, in whole minutes: open rounded down, clamps up.
+
+    Source: common practice, no source; between the rows of the table in proportion.
+
+    >>> times_at(Glue.YELLOW, temperature_c=20), times_at(Glue.WHITE, temperature_c=10).clamped_min
+    (GlueTimes(open_min=5, clamped_min=30), 90)
+    """
+    open_ratio, clamped_ratio = _ratios(temperature_c)
+    usual = GLUE_TIMES[glue]
+    return GlueTimes(
+        open_min=floor(usual.open_min * open_ratio + 1e-9), clamped_min=ceil(usual.clamped_min * clamped_ratio - 1e-9)
+    )
+
+
+def _ratios(temperature_c: float) -> tuple[float, float]:
+    rows = BY_TEMPERATURE
+    at_c = min(max(temperature_c, rows[0][0]), rows[-1][0])
+    low, high = next(pair for pair in pairwise(rows) if at_c <= pair[1][0])
+    part_ratio = (at_c - low[0]) / (high[0] - low[0])
+    return low[1] + part_ratio * (high[1] - low[1]), low[2] + part_ratio * (high[2] - low[2])
+
+
+def closing_min(corners: int) -> int:
+    """How long it takes to glue and close a frame of so many corners, in whole minutes.
+
+    Source: common practice, no source.
+
+    >>> closing_min(4), closing_min(8)
+    (3, 5)
+    """
+    return ceil(CLOSE_MIN + CLOSE_CORNER_MIN * corners)
+
+
+def hands_on_min(glue: Glue, *, closing_min: int) -> int:
+    """How long hands are on one frame: size coat, closing, checking.
+
+    Source: common practice, no source.
+
+    >>> hands_on_min(Glue.YELLOW, closing_min=3)
+    9
+    """
+    return (SIZING_MIN if glue in SIZED else WETTING_MIN) + closing_min + CHECKING_MIN
+
+
+def glue_findings(glue: Glue, *, temperature_c: float, open_min: float, closing_min: int) -> tuple[Finding, ...]:
+    """What goes wrong with a glue: it is too cold for it, or it skins before the last clamp is on.
+
+    Source: common practice, no source.
+
+    >>> [one.code for one in glue_findings(Glue.YELLOW, temperature_c=20, open_min=5, closing_min=6)]
+    ['glue.open-time']
+    """
+    cold = Finding(
+        code="glue.cold",
+        severity=Severity.STOP,
+        sentence=f"Too cold for {glue}: it wants {{least}} or more. Warm the shop and the wood.",
+        why="Cold glue dries to chalk and does not hold.",
+        source="common practice, no source",
+        argument="temperature",
+        measures={"least": (COLDEST_C[glue], "°C")},
+    )
+    late = Finding(
+        code="glue.open-time",
+        severity=Severity.STOP,
+        sentence=f"Closing a frame takes {closing_min} min, the glue stays open {open_min:g} min. {_SLOWER}",
+        why="Glue that has skinned before the last clamp is on does not hold.",
+        source="common practice, no source",
+        argument="open_minutes",
+    )
+    asked = ((temperature_c < COLDEST_C[glue], cold), (closing_min > open_min, late))
+    return tuple(finding for is_so, finding in asked if is_so)
+
+
+_SLOWER = "Take a slower glue, or close two halves one after the other."

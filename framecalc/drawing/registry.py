@@ -2,8 +2,8 @@
 
 A new drawing is a module with its `Drawing`, and its line here. What is drawn from something else than one frame is no
 part of the list, since no frame could hand it out: sticks and strips are drawn from a cutting plan (`timber`), sheets
-from a layout (`sheets`), the frame and its wall from a client's copy (`client`), and what is cut or laid on at its true
-size from a template (`templates`).
+from a layout (`sheets`), the glue-up from a timetable (`bench`), the frame and its wall from a client's copy
+(`client`), and what is cut or laid on at its true size from a template (`templates`).
 """
 
 from framecalc.drawing.corners.closing import CLOSING

@@ -11,6 +11,7 @@ from enum import StrEnum
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Severity
 from framecalc.plan.advice import sentence_of
+from framecalc.plan.bench.timetable import GluePlan
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.light import Stage
 from framecalc.plan.sheets.sheets import SheetGroup, SheetsPlan
@@ -36,6 +37,9 @@ class JobPage(StrEnum):
 AS_CUT = "as-cut"
 """Where what came out stands on the page of the bench."""
 
+GLUE_UP = "glue-up"
+"""Where the times of the glue stand there."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Obstacle:
@@ -57,7 +61,7 @@ def known_obstacles(
     project: Project, *, frames: Iterable[FramePlan], timber: TimberPlan, sheets: SheetsPlan
 ) -> Iterator[Obstacle]:
     """What is known without a search; nothing while a frame cannot be computed, which is said at that frame."""
-    yield from obstacles_of_bench(frames)
+    yield from obstacles_of_bench(project, frames=frames)
     with suppress(FrameCalcError):
         works = [(group, refused_at_sight(group)) for group in timber.groups]
         yield from obstacles_of_timber(works, project=project)
@@ -97,8 +101,10 @@ def obstacles_of_timber(
             )
 
 
-def obstacles_of_bench(frames: Iterable[FramePlan]) -> Iterator[Obstacle]:
-    """What was measured after machining and came out otherwise, and what that stops or warns of."""
+def obstacles_of_bench(project: Project, *, frames: Iterable[FramePlan]) -> Iterator[Obstacle]:
+    """What is wrong with the glue, what came out otherwise than planned, and what that stops or warns of."""
+    for finding in GluePlan(project).findings:
+        yield found_in_job(finding, project=project, page=JobPage.BENCH, stage=Stage.GLUING, anchor=GLUE_UP)
     for plan in frames:
         if plan.as_cut.is_measured:
             with suppress(FrameCalcError):

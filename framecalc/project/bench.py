@@ -3,21 +3,41 @@
 Every measurement is kept as it was typed, with the piece and the time; a later one of the same piece counts instead.
 """
 
+from decimal import Decimal
 from typing import Annotated
 
-from pydantic import Field, StringConstraints
+from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.bench.as_cut import ALL_SIDES, Quantity
+from framecalc.bench.finishing import Finish
 from framecalc.bench.gluing import Glue
+from framecalc.bench.hours import FrameSize, WorkStep
 from framecalc.bench.rabbet_ways import RabbetWay
-from framecalc.project.fields import Id, Model, Part, Thin
+from framecalc.bench.shop_day import read_clock
+from framecalc.project.fields import Count, Id, Model, Part, Thin
 from framecalc.project.label import Label, named
+from framecalc.project.numbers import Celsius, Day, Humidity, Number, celsius
 from framecalc.units import parse_length
 
 MOST_MEASURED = 200
 """Measurements that a frame keeps: older ones give way."""
 
+MOST_GLUED = 200
+"""Glue-ups of which a job keeps when they were begun: older ones give way."""
+
+MOST_HOURS = 200
+"""Spells of work that a job keeps: older ones give way."""
+
 Minutes = Annotated[int, Field(ge=1, le=999)]
+
+
+def _clock(text: str) -> str:
+    read_clock(text)
+    return text.strip()
+
+
+Clock = Annotated[str, StringConstraints(max_length=5), AfterValidator(_clock)]
+"""A time of the day, as typed."""
 
 
 class AsCut(Model):
@@ -34,8 +54,29 @@ class AsCut(Model):
     when: Annotated[str, StringConstraints(max_length=40), Label("Measured on", is_typed=False)] = ""
 
 
+class Glued(Model):
+    """A glue-up that was begun: of which frame, which copy, on which day of the timetable, and at what time."""
+
+    id: Id
+    frame: Annotated[Id, Label("Frame", is_typed=False)]
+    copy_number: Annotated[Count, Label("Copy", is_typed=False)] = 1
+    day: Annotated[int, Field(ge=1, le=400), Label("Day of the timetable", is_typed=False)] = 1
+    at: Annotated[Clock, Label("Begun at", is_typed=False)]
+
+
+class Hours(Model):
+    """Work written down as it was done: the step, how long, for how many frames of which size, and when."""
+
+    id: Id
+    step: Annotated[WorkStep, Label("Step", choices=named(WorkStep), is_typed=False)]
+    minutes: Annotated[int, Field(ge=1, le=9999), Label("Minutes", is_typed=False)]
+    frames: Annotated[int, Field(ge=1, le=60_000), Label("Frames", is_typed=False)] = 1
+    size: Annotated[FrameSize, Label("Size", choices=named(FrameSize), is_typed=False)] = FrameSize.MEDIUM
+    when: Annotated[str, StringConstraints(max_length=40), Label("Written on", is_typed=False)] = ""
+
+
 class Bench(Model):
-    """How this job is machined and glued."""
+    """How this job is machined, glued and finished, and how long it took."""
 
     rabbet_way: Annotated[
         RabbetWay,
@@ -60,3 +101,38 @@ class Bench(Model):
     open_minutes: Annotated[
         Minutes | None, Label("Open time, minutes", "As on the bottle. Blank: the usual one of this glue.")
     ] = None
+    clamped_minutes: Annotated[
+        Minutes | None, Label("In the clamps, minutes", "As on the bottle. Blank: the usual time of this glue.")
+    ] = None
+    closing_minutes: Annotated[
+        Minutes | None,
+        Label("Closing one frame, minutes", "First glue to last clamp. Blank: 1, and half a minute for each corner."),
+    ] = None
+    temperature: Annotated[
+        Celsius,
+        Label("Shop, °C", "While gluing and finishing; the wood too. °C and °F are both understood.", imperial="68 °F"),
+    ] = celsius("20")
+    clamp_sets: Annotated[
+        Annotated[int, Field(ge=1, le=20)], Label("Clamp sets", "Straps, or sets of corner clamps: one for each frame.")
+    ] = 2
+    workers: Annotated[Annotated[int, Field(ge=1, le=2)], Label("Workers", "Who close frames: 1 or 2.")] = 1
+    opens: Annotated[Clock, Label("Work begins", "A time of the day, such as 8:30.")] = "8:00"
+    closes: Annotated[Clock, Label("Work ends")] = "17:00"
+    glue_day: Annotated[Day | None, Label("Day of the glue-up", "For the calendar. Blank: today.")] = None
+    glued: Annotated[tuple[Glued, ...], Label("Glue-ups begun")] = Field(default=(), max_length=MOST_GLUED)
+    finish: Annotated[Finish, Label("Finish", choices=named(Finish))] = Finish.NONE
+    coats: Annotated[Annotated[int, Field(ge=0, le=12)] | None, Label("Coats", "Blank: as usual.")] = None
+    recoat_hours: Annotated[
+        Number | None, Label("Next coat after, hours", "As on the tin. Blank: as usual in this air.")
+    ] = None
+    cure_days: Annotated[
+        Annotated[int, Field(ge=0, le=120)] | None,
+        Label("Cured after, days", "Until it smells no more. Blank: as usual in this air."),
+    ] = None
+    humidity: Annotated[Humidity, Label("Shop, % humidity")] = Decimal(50)
+    finish_day: Annotated[Day | None, Label("First coat on", "Blank: the last day on which it may begin is shown.")] = (
+        None
+    )
+    hours: Annotated[tuple[Hours, ...], Label("Hours written down")] = Field(default=(), max_length=MOST_HOURS)
+    running: Annotated[WorkStep | None, Label("Being timed", choices=named(WorkStep), is_typed=False)] = None
+    running_since: Annotated[str, StringConstraints(max_length=40), Label("Timed since", is_typed=False)] = ""

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.project.artwork import Artwork
-from framecalc.project.bench import MOST_MEASURED, AsCut
+from framecalc.project.bench import MOST_MEASURED, AsCut, Clock
 from framecalc.project.corners import Corner
 from framecalc.project.fields import WOODS, Count, Id, Model, Name, Run, Size, printable
 from framecalc.project.label import Label
@@ -137,6 +137,9 @@ class Frame(Model):
     look: Annotated[Look, Label("Look")] = Look()
     corner: Annotated[Corner, Label("Corners")] = Corner()
     fitting: Annotated[Fitting, Label("Fitting")] = Fitting()
+    glue_from: Annotated[
+        Clock | None, Label("Not before", "When it may be glued, such as 10:30. Blank: from the start.")
+    ] = None
     as_cut: Annotated[tuple[AsCut, ...], Label("As cut", arguments=("as_cut",))] = Field(
         default=(), max_length=MOST_MEASURED
     )

@@ -47,7 +47,7 @@ def obstacles_of(facts: JobFacts) -> tuple[Obstacle, ...]:
 
 
 def _of_bench(facts: JobFacts) -> Iterator[Obstacle]:
-    yield from obstacles_of_bench(facts.plan.frames.values())
+    yield from obstacles_of_bench(facts.plan.project, frames=facts.plan.frames.values())
 
 
 def _of_timber(facts: JobFacts) -> Iterator[Obstacle]:

@@ -75,6 +75,11 @@ def drawing_file(svg: str, *, name: str) -> Response:
     return _file(svg, f"{name}.svg", media_type="image/svg+xml", headers={"content-security-policy": FILE_POLICY})
 
 
+def calendar_answer(text: str, *, name: str) -> Response:
+    """Answer with a calendar as a file of this name."""
+    return _file(text, f"{name}.ics", media_type="text/calendar; charset=utf-8", headers={})
+
+
 def table_file(text: str, *, name: str) -> Response:
     """Answer with a table as a file of this name."""
     return _file(text, f"{name}.csv", media_type="text/csv; charset=utf-8", headers={})

@@ -58,6 +58,7 @@ _GROUPS = {
     "links": "the client's links",
     "findings": "the findings",
     "as-cut": "what came out",
+    "glue-up": "the glue-up",
 }
 """What the groups are called to which the light leads; another one is called by its page."""
 

@@ -1,1 +1,1 @@
-"""Drawings of the cards for the bench: small true sections, one after each cut."""
+"""Drawings of the bench: small true sections, one after each cut, and the days of the glue-up."""

@@ -6,10 +6,11 @@ from math import hypot
 from framecalc.bench.as_cut import Quantity
 from framecalc.bench.cards import Card, Fact, Line, Machine, Setting
 from framecalc.bench.cautions import CAUTIONS, LAP_CAUTION, PIN_CAUTION, SLOT_CAUTION
-from framecalc.bench.gluing import GLUE_TIMES, ORDER, first_coat
+from framecalc.bench.gluing import ORDER, first_coat
 from framecalc.corners.clamping import CLAMP_CAUTION
 from framecalc.corners.joints.splines import SLED_CAUTIONS
 from framecalc.errors import FrameCalcError
+from framecalc.plan.bench.timetable import GluePlan, glue_key
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
 from framecalc.plan.corners.joint import JointPlan
 from framecalc.plan.frame import FramePlan
@@ -93,19 +94,18 @@ def _fits(job: BenchJob) -> Iterator[Setting]:
 
 
 def _glued(job: BenchJob) -> Iterator[Setting]:
-    times = GLUE_TIMES[job.project.bench.glue]
-    open_min = job.project.bench.open_minutes or times.open_min
-    for group, number, frame in _members(job):
+    times = GluePlan(job.project).times
+    for _, _, frame in _members(job):
         yield Setting(
             title=frame.frame.name,
             serves=_copies(frame),
             facts=(
-                Fact(label="Open time", text=f"{open_min:g} min"),
+                Fact(label="Open time", text=f"{times.open_min:g} min"),
                 Fact(label="In the clamps", text=f"{times.clamped_min:g} min"),
                 *_pull(job, frame),
             ),
             lines=tuple(
-                Line(key=group.key(f"glue{number}", copy), text=f"Copy {copy}" if frame.frame.count > 1 else "Glued")
+                Line(key=glue_key(frame.frame.id, copy), text=f"Copy {copy}" if frame.frame.count > 1 else "Glued")
                 for copy in range(1, frame.frame.count + 1)
             ),
             label=_diagonal(job, frame)[0],

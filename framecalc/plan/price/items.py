@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator
 
+from framecalc.bench.hours import WorkStep
 from framecalc.package.layers import LayerKind
 from framecalc.plan.inputs import is_bought, is_cut_here, layers_of
 from framecalc.price.costs import CostGroup
@@ -9,7 +10,7 @@ from framecalc.price.quantities import Measure
 from framecalc.project import Frame, Item, Project, Quote
 from framecalc.units import Unit
 
-HAND_WORK = ("Milling and cutting", "Gluing up", "Sanding and finishing", "Fitting and hanging hardware")
+HAND_WORK = tuple(step.value for step in WorkStep)
 """Steps that a shop usually keeps its hours by. Common practice, no source."""
 
 CUTTING = "Cutting"

@@ -7,4 +7,4 @@ from webapp.live.forms import Document
 
 def bench_fields_in(document: Document, _: str) -> FieldSet:
     """The fields of the bench."""
-    return FieldSet(fields=fields_under(document, "bench"))
+    return FieldSet(fields=fields_under(document, "bench.{rabbet_way,bit,bearing_bit}"))

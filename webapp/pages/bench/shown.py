@@ -7,22 +7,25 @@ from typing import ClassVar
 from markupsafe import Markup
 
 from framecalc.bench.as_cut import ALL_SIDES, Quantity
-from framecalc.bench.cards import Card, Setting, done_of
+from framecalc.bench.cards import Card, Machine, Setting, done_of
+from framecalc.bench.hours import WorkStep
 from framecalc.drawing.bench.section_state import draw_section_state
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import sentence_of
 from framecalc.plan.bench.job import bench_job, cards_of
+from framecalc.plan.bench.timetable import GluePlan, duration_said, time_said
 from framecalc.project import Project
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import describe_length
 from framecalc.words import Words, joined
 from webapp.data.errors import StoreError
 from webapp.jobs.timber import work_of
-from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, PROJECT
+from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, FINISH, PROJECT, TIMETABLE
 from webapp.live.answer import Answer
 from webapp.live.days import written_when
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
+from webapp.live.hours import minutes_since
 from webapp.live.render import drawing
 from webapp.live.shown import LiveShown
 from webapp.pages.bench.actions import ALL_FRAMES
@@ -57,6 +60,17 @@ class CameOutView:
     when: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueView:
+    """The glue-up on the bench: the glue and its times, when the last clamps come off, what stops it."""
+
+    address: str
+    finish_at: str
+    glue: str
+    ends: str
+    stops: tuple[str, ...]
+
+
 @dataclass(frozen=True, kw_only=True)
 class BenchShown(LiveShown):
     """What the page of the bench shows."""
@@ -64,6 +78,7 @@ class BenchShown(LiveShown):
     cards: tuple[CardEntry, ...]
     came_out: tuple[CameOutView, ...]
     effects: tuple[str, ...]
+    glue: GlueView
     trouble: str
     needs_plan: bool
     above: ClassVar[str] = "bench."
@@ -77,8 +92,24 @@ def bench_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> BenchS
         cards=tuple(_entry(card, answer.project, opened.project_id) for card in cards),
         came_out=tuple(one for plan in answer.whole.frames.values() for one in _came_out(plan)),
         effects=tuple(one for plan in answer.whole.frames.values() for one in effects_of(plan)),
+        glue=_glue(answer.project, opened.project_id),
         trouble=trouble,
         needs_plan=needs_plan,
+    )
+
+
+def _glue(project: Project, project_id: str) -> GlueView:
+    plan, step = GluePlan(project), project.shop.step(project.unit)
+    try:
+        ends = time_said(plan.timetable.ends_min)
+    except FrameCalcError as error:
+        ends = error.sentence
+    return GlueView(
+        address=TIMETABLE(project_id=project_id),
+        finish_at=FINISH(project_id=project_id),
+        glue=f"{project.bench.glue.capitalize()}, open {plan.times.open_min:g} min",
+        ends=ends,
+        stops=tuple(sentence_of(finding, step=step, words=project.shop.words) for finding in plan.findings),
     )
 
 
@@ -165,6 +196,20 @@ class CardShown:
     def name(self) -> str:
         """Where a tick comes back to."""
         return f"{self.card.machine.value}/{self.number}"
+
+    @property
+    def step(self) -> str:
+        """The step that the work at this machine is written down as."""
+        is_gluing = self.card.machine in (Machine.DRY_FIT, Machine.SLOTS, Machine.GLUE)
+        return (WorkStep.GLUING if is_gluing else WorkStep.MILLING).value
+
+    @property
+    def timed(self) -> str:
+        """The step that is being timed, if any, and for how long."""
+        bench = self.project.bench
+        if bench.running is None:
+            return ""
+        return f"{bench.running}, {duration_said(minutes_since(bench.running_since))}"
 
     @property
     def quantities(self) -> tuple[Choice, ...]:

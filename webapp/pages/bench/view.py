@@ -1,15 +1,19 @@
 """The bench of a job: its cards, one at a time at its own address, and what is entered back from them."""
 
 import re
+from datetime import datetime
 
 from fastapi import APIRouter, Request, Response
 
+from framecalc.bench.hours import WorkStep
 from framecalc.errors import FrameCalcError
 from framecalc.project import ProjectErrors
 from framecalc.project.timber import MOST_TICKS
 from webapp.live.addresses import BENCH, BENCH_CARD, BENCH_SETTING
 from webapp.live.desk import AtDesk
-from webapp.live.forms import Form
+from webapp.live.forms import Document, Form
+from webapp.live.glued import begun_of, with_begun, without_begun
+from webapp.live.hours import started, stopped
 from webapp.live.lists import Ticks
 from webapp.live.live import CANNOT_TAKE, ProjectPage
 from webapp.live.render import render, see_other
@@ -32,7 +36,20 @@ def _said(error: FrameCalcError) -> str:
     return next(iter(error.sentences.values())) if isinstance(error, ProjectErrors) else error.sentence
 
 
-TICKS = Ticks(path=BENCH, part="timber", most=MOST_TICKS, back=_back)
+class BenchTicks(Ticks):
+    """The ticks of the cards: that of a glue-up keeps when it was begun, for the timetable."""
+
+    def ticked(self, document: Document, key: str, *, is_done: bool) -> Document:
+        """The document with a tick added or removed."""
+        of_glue = begun_of(document, key)
+        if of_glue is None:
+            return super().ticked(document, key, is_done=is_done)
+        if (key in self.ticks(document)) == is_done:
+            return document
+        return with_begun(document, *of_glue, now=datetime.now()) if is_done else without_begun(document, *of_glue)
+
+
+TICKS = BenchTicks(path=BENCH, part="timber", most=MOST_TICKS, back=_back)
 """The lines of cards are those of the lists of the cutting plan, and their ticks are kept with them."""
 
 router.post(BENCH + "/tick/{key}")(TICKS.tick_off)
@@ -57,6 +74,17 @@ def measured(request: Request, project_id: str, desk: AtDesk, form: Form) -> Res
         shown = card_shown(desk, desk.open(project_id), name, int(number), wrong=_said(error), typed=form.texts)
         return render(request, "bench/card", shown, status=CANNOT_TAKE)
     return see_other(BENCH(project_id=project_id) + _back(form.place), anchor="as-cut")
+
+
+@router.post(BENCH + "/timer")
+def timer(project_id: str, desk: AtDesk, form: Form) -> Response:
+    """Time a step from now on, or write down how long it took: the form says which."""
+    step = next((one for one in WorkStep if one.value == form.texts.get("step")), None)
+    if form.texts.get("run") == "no" or step is None:
+        desk.change(project_id, stopped, tab=form.tab)
+    else:
+        desk.change(project_id, lambda head: started(head, step), tab=form.tab)
+    return see_other(BENCH(project_id=project_id) + _back(form.place))
 
 
 @router.get(BENCH_CARD)

@@ -1,0 +1,62 @@
+"""When a glue-up was begun: kept with its tick, on its card and in the timetable alike."""
+
+from datetime import date, datetime
+from typing import Any
+
+from framecalc.bench.shop_day import read_clock, write_clock
+from framecalc.plan.bench.timetable import glue_key
+from framecalc.project import value_at, with_value
+from framecalc.project.bench import MOST_GLUED
+from webapp.live.desk import new_id
+from webapp.live.forms import Document
+
+MOST_TICKS = 480
+"""Ticks that a job keeps: older ones belong to plans that no longer exist."""
+
+
+def begun_of(document: Document, key: str) -> tuple[str, int] | None:
+    """The frame and the copy whose tick has this key, if it is that of a glue-up."""
+    copy_number = int(key.rpartition("-")[2]) if key.rpartition("-")[2].isdigit() else 0
+    frames = (frame["id"] for frame in document["frames"] if 1 <= copy_number <= frame.get("count", 1))
+    return next(((frame_id, copy_number) for frame_id in frames if glue_key(frame_id, copy_number) == key), None)
+
+
+def with_begun(document: Document, frame_id: str, copy_number: int, *, now: datetime, at: str = "") -> Document:
+    """The document with a glue-up begun now, or at a time of today, and ticked off.
+
+    Without a day of the glue-up, or before it, today is the day.
+
+    Raises:
+        OutOfRange: the text is no time of the day.
+    """
+    typed = value_at(document, "bench.glue_day")
+    first = min(date.fromisoformat(typed), now.date()) if typed and begun(document) else now.date()
+    one = {
+        "id": new_id(),
+        "frame": frame_id,
+        "copy_number": copy_number,
+        "day": (now.date() - first).days + 1,
+        "at": write_clock(read_clock(at)) if at else write_clock(60 * now.hour + now.minute),
+    }
+    kept = [*begun(without_begun(document, frame_id, copy_number)), one][-MOST_GLUED:]
+    changed = with_value(with_value(document, "bench.glue_day", first.isoformat()), "bench.glued", kept)
+    return _ticked(changed, glue_key(frame_id, copy_number), is_done=True)
+
+
+def without_begun(document: Document, frame_id: str, copy_number: int) -> Document:
+    """The document with a glue-up not begun, and its tick removed."""
+    kept = [one for one in begun(document) if (one["frame"], one.get("copy_number", 1)) != (frame_id, copy_number)]
+    return _ticked(with_value(document, "bench.glued", kept), glue_key(frame_id, copy_number), is_done=False)
+
+
+def begun(document: Document) -> list[dict[str, Any]]:
+    """The glue-ups begun, as the document has them."""
+    found: list[dict[str, Any]] = value_at(document, "bench.glued") or []
+    return found
+
+
+def _ticked(document: Document, key: str, *, is_done: bool) -> Document:
+    ticks = [one for one in value_at(document, "timber.done") or [] if one != key]
+    kept = [*ticks, key][-MOST_TICKS:] if is_done else ticks
+    changed: Document = with_value(document, "timber.done", kept)
+    return changed

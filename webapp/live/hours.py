@@ -1,0 +1,101 @@
+"""Hours written down at the bench: by a clock that is started and stopped at a card, or typed afterwards."""
+
+from datetime import UTC, datetime
+from statistics import mean
+
+from framecalc.bench.hours import FrameSize, Spell, WorkStep, size_of_run
+from framecalc.errors import FrameCalcError, OutOfRange
+from framecalc.plan import Plan
+from framecalc.plan.timber.runs import long_edges_mm
+from framecalc.project import value_at, with_value
+from framecalc.project.bench import MOST_HOURS
+from webapp.data.errors import StoreError
+from webapp.live.desk import Desk, ProjectAtRevision, new_id
+from webapp.live.forms import Document
+
+LONGEST_MIN = 24 * 60
+"""A clock that ran longer was forgotten."""
+
+
+def started(head: ProjectAtRevision, step: WorkStep) -> Document:
+    """The document with a step being timed from now on; one that is timed already is stopped first."""
+    document = stopped(head) if head.project.bench.running else head.document
+    changed: Document = with_value(document, "bench.running", step.value)
+    changed = with_value(changed, "bench.running_since", datetime.now(UTC).isoformat(timespec="seconds"))
+    return changed
+
+
+def stopped(head: ProjectAtRevision) -> Document:
+    """The document with what was timed written down; a clock that was forgotten for a day is only stopped."""
+    bench = head.project.bench
+    document: Document = with_value(with_value(head.document, "bench.running", None), "bench.running_since", None)
+    if bench.running is None:
+        return head.document
+    minutes = minutes_since(bench.running_since)
+    return with_spell(document, head.plan, bench.running, minutes) if 1 <= minutes <= LONGEST_MIN else document
+
+
+def minutes_since(when: str) -> int:
+    """Whole minutes since a time of the store, rounded up; 0 where there is none."""
+    try:
+        begun = datetime.fromisoformat(when).astimezone(UTC)
+    except ValueError:
+        return 0
+    return max(0, -(-int((datetime.now(UTC) - begun).total_seconds()) // 60))
+
+
+def with_spell(document: Document, plan: Plan, step: WorkStep, minutes: int) -> Document:
+    """The document with minutes of work written down, beside how many frames of which size they were for."""
+    spell = {
+        "id": new_id(),
+        "step": step.value,
+        "minutes": minutes,
+        "frames": sum(frame.count for frame in plan.project.frames),
+        "size": size_of(plan).value,
+        "when": datetime.now(UTC).isoformat(timespec="seconds"),
+    }
+    kept = [*(value_at(document, "bench.hours") or []), spell][-MOST_HOURS:]
+    changed: Document = with_value(document, "bench.hours", kept)
+    return changed
+
+
+def size_of(plan: Plan) -> FrameSize:
+    """How large the frames of a job are on the whole; medium while none can be computed."""
+    runs_mm = []
+    for frame in plan.frames.values():
+        try:
+            runs_mm.append(sum(long_edges_mm(frame, inset_mm=0.0).values()))
+        except FrameCalcError:
+            continue
+    return size_of_run(mean(runs_mm)) if runs_mm else FrameSize.MEDIUM
+
+
+def read_minutes(text: str) -> int:
+    """Minutes as typed.
+
+    Raises:
+        OutOfRange: it is no whole number of minutes of a day.
+
+    >>> read_minutes(" 45 ")
+    45
+    """
+    if text.strip().isdecimal() and 1 <= int(text) <= LONGEST_MIN:
+        return int(text)
+    raise OutOfRange(f"Enter whole minutes, 1 to {LONGEST_MIN}")
+
+
+def past_spells(desk: Desk, *, but: str) -> tuple[Spell, ...]:
+    """What was written down in all other jobs of the shop; of files taken in from elsewhere nothing."""
+    found: list[Spell] = []
+    for summary in desk.store.list():
+        if summary.project_id == but or summary.problem:
+            continue
+        try:
+            bench = desk.open(summary.project_id).project.bench
+        except (StoreError, FrameCalcError):
+            continue
+        found += [
+            Spell(job=summary.project_id, step=one.step, minutes=one.minutes, frames=one.frames, size=one.size)
+            for one in bench.hours
+        ]
+    return tuple(found)
