@@ -21,7 +21,7 @@ from framecalc.units import describe_length
 from framecalc.words import Words, joined
 from webapp.data.errors import StoreError
 from webapp.jobs.timber import work_of
-from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, FINISH, PROJECT, TIMETABLE
+from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, FINISH, PROJECT, RESCUE, TIMETABLE
 from webapp.live.answer import Answer
 from webapp.live.days import written_when
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
@@ -78,6 +78,7 @@ class BenchShown(LiveShown):
     cards: tuple[CardEntry, ...]
     came_out: tuple[CameOutView, ...]
     effects: tuple[str, ...]
+    rescue_at: str
     glue: GlueView
     trouble: str
     needs_plan: bool
@@ -92,6 +93,7 @@ def bench_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> BenchS
         cards=tuple(_entry(card, answer.project, opened.project_id) for card in cards),
         came_out=tuple(one for plan in answer.whole.frames.values() for one in _came_out(plan)),
         effects=tuple(one for plan in answer.whole.frames.values() for one in effects_of(plan)),
+        rescue_at=RESCUE(project_id=opened.project_id),
         glue=_glue(answer.project, opened.project_id),
         trouble=trouble,
         needs_plan=needs_plan,

@@ -1,0 +1,223 @@
+"""Ways out for a piece that went wrong, each planned by the whole program: none is offered that brings a stop."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from framecalc.bench.rescue import (
+    CUT_PIECE_MIN,
+    MAT_MIN,
+    MILL_PIECE_MIN,
+    REPEAT_RABBET_MIN,
+    RIP_MIN,
+    STRIP_MIN,
+    TRIM_MIN,
+    Looks,
+    Rescue,
+    Trouble,
+    ranked,
+)
+from framecalc.errors import FrameCalcError, OutOfRange
+from framecalc.findings import Severity
+from framecalc.plan.frame import FramePlan
+from framecalc.plan.inputs import mat_of
+from framecalc.plan.timber.runs import long_edges_mm
+from framecalc.plan.whole import Plan
+from framecalc.project import project_with
+from framecalc.sizes.shape import RECTANGLE_SIDES
+from framecalc.units import TOLERANCE_MM, describe_length
+
+_ACROSS = ("top", "bottom")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spare:
+    """Wood of the right section that is there: what it is called, how long it is, and whether it is milled already."""
+
+    name: str
+    length_mm: float
+    is_milled: bool = True
+
+
+class RescuePlan:
+    """The ways out for one side of a rectangular frame, by how much it is short or its rabbet too wide."""
+
+    def __init__(
+        self, plan: Plan, frame: FramePlan, *, trouble: Trouble, side: str, by_mm: float, spares: Sequence[Spare]
+    ) -> None:
+        if not frame.shape.is_rectangle or frame.shape.slopes:
+            raise OutOfRange("Rescue knows flat rectangles: here cut the piece again", field="frame")
+        self._plan, self._frame, self._trouble = plan, frame, trouble
+        self._side, self._by_mm, self._spares = side, by_mm, spares
+
+    @cached_property
+    def ways(self) -> tuple[Rescue, ...]:
+        """Every way that the whole program lets pass, the best first.
+
+        Raises:
+            FrameCalcError: the frame cannot be computed.
+        """
+        return ranked(way for way in self._thought_of() if self._passes(way.changes))
+
+    @property
+    def long_mm(self) -> float:
+        """The long point of the side."""
+        return long_edges_mm(self._frame, inset_mm=0.0)[self._side]
+
+    @property
+    def _axis(self) -> str:
+        return "across" if self._side in _ACROSS else "up"
+
+    @property
+    def _other_axis(self) -> str:
+        return "up" if self._side in _ACROSS else "across"
+
+    def _thought_of(self) -> Iterator[Rescue]:
+        if self._trouble is Trouble.WIDE_RABBET:
+            yield from self._of_a_wide_rabbet()
+        else:
+            yield from self._trimmed()
+            yield from self._as_a_shorter_side()
+        yield from self._cut_again()
+
+    def _trimmed(self) -> Iterator[Rescue]:
+        """All that keeps the shortened side: its mate is trimmed alike; the clearance, the rabbet or the mat gives."""
+        by, mate = self._said(self._by_mm), "" if self._trouble is Trouble.SPOILED_PAIR else " Trim its mate alike."
+        minutes = 2 * TRIM_MIN
+        if not self._frame.is_tray:
+            yield Rescue(
+                says=f"Let the clearance {self._axis} give {by}.{mate}",
+                changes=self._clearance(self._axis, -self._by_mm),
+                minutes_min=minutes,
+            )
+            yield Rescue(
+                says=f"Widen the rabbet of all four by {self._said(self._by_mm / 2)}.{mate}",
+                changes=self._rabbet(self._by_mm / 2) | self._clearance(self._other_axis, self._by_mm),
+                minutes_min=minutes + 4 * REPEAT_RABBET_MIN,
+            )
+        yield from self._smaller()
+
+    def _smaller(self) -> Iterator[Rescue]:
+        mat = mat_of(self._frame.frame)
+        if mat is None:
+            return
+        narrower_mm = self._by_mm / 2
+        at = f"{self._path}.package.mat"
+        changes = {f"{at}.border": _text(mat.border.mm - narrower_mm)}
+        if mat.bottom is not None:
+            changes[f"{at}.bottom"] = _text(mat.bottom.mm - narrower_mm)
+        yield Rescue(
+            says=f"Trim all four: the frame {self._said(self._by_mm)} smaller, a new mat with borders"
+            f" {self._said(narrower_mm)} narrower.",
+            changes=changes,
+            minutes_min=4 * TRIM_MIN + MAT_MIN,
+            looks=Looks.A_LITTLE,
+        )
+
+    def _as_a_shorter_side(self) -> Iterator[Rescue]:
+        """A long side that is spoiled still yields a short one: of that less is to be cut."""
+        lengths_mm = long_edges_mm(self._frame, inset_mm=0.0)
+        shorter = next((side for side in RECTANGLE_SIDES if lengths_mm[side] < self.long_mm - TOLERANCE_MM), None)
+        if shorter is None or lengths_mm[shorter] > self.long_mm - self._by_mm + TOLERANCE_MM:
+            return
+        count = 2 if self._trouble is Trouble.SPOILED_PAIR else 1
+        pieces = f"{'both' if count == 2 else 'one'} of the {shorter} length"
+        yield Rescue(
+            says=f"Not cut yet? Cut {pieces} from it, and {'two' if count == 2 else 'one'} of"
+            f" {self._said(self.long_mm)} from the stick of {'those' if count == 2 else 'that'}.",
+            wood_mm=count * (self.long_mm - lengths_mm[shorter]),
+            minutes_min=2 * count * CUT_PIECE_MIN,
+        )
+
+    def _of_a_wide_rabbet(self) -> Iterator[Rescue]:
+        by = self._said(self._by_mm)
+        wider = self._rabbet(self._by_mm)
+        more = self._clearance("across", 2 * self._by_mm) | self._clearance("up", 2 * self._by_mm)
+        if self._frame.is_tray:
+            return
+        yield Rescue(
+            says=f"Widen the rabbet of all four by {by}; the clearance grows by {self._said(2 * self._by_mm)}.",
+            changes=wider | more,
+            minutes_min=4 * REPEAT_RABBET_MIN,
+        )
+        yield Rescue(
+            says=f"Widen the rabbet of all four by {by}; cut the long points {self._said(2 * self._by_mm)} shorter.",
+            changes=wider,
+            minutes_min=4 * REPEAT_RABBET_MIN,
+        )
+        yield Rescue(
+            says=f"Rip all four {by} narrower at the sight edge.",
+            changes={f"{self._path}.section.face_width": _text(self._frame.settled.face_width_mm - self._by_mm)},
+            minutes_min=4 * RIP_MIN,
+            looks=Looks.A_LITTLE,
+        )
+        yield Rescue(says=f"Glue a strip of {by} into the rabbet and plane it flush.", minutes_min=STRIP_MIN)
+
+    def _cut_again(self) -> Iterator[Rescue]:
+        """A new side from what is there: the shortest piece that is long enough; else it is bought."""
+        count = 2 if self._trouble is Trouble.SPOILED_PAIR else 1
+        needed_mm = count * (self.long_mm + self._plan.project.shop.kerf.mm)
+        found = sorted((one for one in self._spares if one.length_mm >= needed_mm), key=lambda one: one.length_mm)
+        what = "both sides" if count == 2 else f"the {self._side} side"
+        for spare in found[:2]:
+            each_min = CUT_PIECE_MIN if spare.is_milled else MILL_PIECE_MIN
+            yield Rescue(
+                says=f"Cut {what} again from {spare.name}, {self._said(spare.length_mm)} long.",
+                wood_mm=needed_mm,
+                minutes_min=count * each_min,
+            )
+        if not found:
+            yield Rescue(
+                says=f"Buy wood for {what}: {self._said(needed_mm)} of stick, from the same board if you can.",
+                wood_mm=needed_mm,
+                minutes_min=count * MILL_PIECE_MIN,
+                looks=Looks.A_LITTLE,
+            )
+
+    def _passes(self, changes: Mapping[str, str]) -> bool:
+        """Whether the whole program, with these changes, stops at nothing at which it does not stop today."""
+        if not changes:
+            return True
+        try:
+            return not stops_in(Plan(project_with(self._plan.project, changes))) - self._stops_today
+        except FrameCalcError:
+            return False
+
+    @cached_property
+    def _stops_today(self) -> Counter[str]:
+        return stops_in(self._plan)
+
+    @property
+    def _path(self) -> str:
+        return f"frames.{self._frame.frame.id}"
+
+    def _clearance(self, axis: str, more_mm: float) -> dict[str, str]:
+        sizes = self._frame.sizes
+        now_mm = sizes.clearance_across_mm if axis == "across" else sizes.clearance_up_mm
+        return {f"{self._path}.package.clearance_{axis}": _text(now_mm + more_mm)}
+
+    def _rabbet(self, wider_mm: float) -> dict[str, str]:
+        return {f"{self._path}.section.rabbet_width": _text(self._frame.frame.section.rabbet_width.mm + wider_mm)}
+
+    def _said(self, length_mm: float) -> str:
+        return describe_length(length_mm, unit=self._plan.project.unit)
+
+
+def stops_in(plan: Plan) -> Counter[str]:
+    """How often each thing stops a job, of every frame and of the whole.
+
+    Source: derived.
+    """
+    of_frames = (
+        f"{frame_id} {one.code}"
+        for frame_id, frame in plan.frames.items()
+        for one in frame.concerns
+        if one.severity is Severity.STOP
+    )
+    of_job = (one.code for one in plan.obstacles if one.severity is Severity.STOP)
+    return Counter([*of_frames, *of_job])
+
+
+def _text(length_mm: float) -> str:
+    return f"{length_mm:.4f} mm"

@@ -1,0 +1,91 @@
+"""What the page shows: what is asked, and the ways that are left, each with its cost."""
+
+from dataclasses import dataclass
+
+from framecalc.bench.rescue import Trouble
+from framecalc.errors import FrameCalcError
+from framecalc.project import Project
+from framecalc.sizes.shape import RECTANGLE_SIDES
+from framecalc.units import describe_length
+from framecalc.words import Words
+from webapp.live.addresses import BENCH, RESCUE
+from webapp.live.answers import refusal
+from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.pages.rescue.asked import Asked, ways_for
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WayView:
+    """One way: what to do and its cost; `number` is that of its button, 0 where nothing changes in the plan."""
+
+    number: int
+    says: str
+    cost: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RescueShown:
+    """What the page shows."""
+
+    opened: ProjectAtRevision
+    asked: Asked
+    ways: tuple[WayView, ...]
+    wrong: str = ""
+    taken: bool = False
+
+    @property
+    def project(self) -> Project:
+        """The project."""
+        return self.opened.project
+
+    @property
+    def words(self) -> Words:
+        """The trade words of the shop."""
+        return self.project.shop.words
+
+    @property
+    def address(self) -> str:
+        """The address of the page."""
+        return RESCUE(project_id=self.opened.project_id)
+
+    @property
+    def bench_at(self) -> str:
+        """The bench."""
+        return BENCH(project_id=self.opened.project_id)
+
+    @property
+    def unit(self) -> str:
+        """The unit of a bare number."""
+        return self.project.unit.value
+
+    @property
+    def troubles(self) -> tuple[tuple[str, str], ...]:
+        """What can go wrong, as choices."""
+        return tuple((one.value, one.value.capitalize()) for one in Trouble)
+
+    @property
+    def sides(self) -> tuple[tuple[str, str], ...]:
+        """The sides, as choices."""
+        return tuple((side, side.capitalize()) for side in RECTANGLE_SIDES)
+
+
+def rescue_shown(desk: Desk, opened: ProjectAtRevision, asked: Asked, *, taken: bool = False) -> RescueShown:
+    """What the page shows."""
+    if not asked.by:
+        return RescueShown(opened=opened, asked=asked, ways=(), taken=taken)
+    unit = opened.project.unit
+    try:
+        found = ways_for(asked, desk=desk, opened=opened)
+    except FrameCalcError as error:
+        wrong = refusal(error, lambda length_mm: describe_length(length_mm, unit=unit))
+        return RescueShown(opened=opened, asked=asked, ways=(), wrong=wrong)
+    ways = tuple(
+        WayView(
+            number=number if way.changes else 0,
+            says=way.says,
+            cost=f"{describe_length(way.wood_mm, unit=unit) if way.wood_mm else 'no'} wood,"
+            f" {way.minutes_min} min, {way.looks.words}",
+        )
+        for number, way in enumerate(found, start=1)
+    )
+    return RescueShown(opened=opened, asked=asked, ways=ways)
