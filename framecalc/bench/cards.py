@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from framecalc.bench.as_cut import Quantity
+from framecalc.bench.sections import polygon_mm2
 from framecalc.geometry.outline import Point
-from framecalc.units import Unit
+from framecalc.units import TOLERANCE_MM, Unit
 
 
 class Machine(StrEnum):
@@ -71,6 +72,19 @@ class SectionState:
     caption: str
     before: tuple[Point, ...]
     after: tuple[Point, ...]
+
+    @property
+    def legend(self) -> str:
+        """What its shades mean: what a cut takes off is grey, and a strip that is glued on takes nothing off.
+
+        >>> board, whole = ((0, 12), (30, 12), (30, 20), (0, 20)), ((0, 0), (30, 0), (30, 20), (0, 20))
+        >>> [SectionState(caption="", before=one, after=two).legend for one, two in ((whole, board), (board, whole))]
+        ['Back below. Grey comes off.', 'Back below. The strip is glued on.']
+        """
+        before_mm2, after_mm2 = polygon_mm2(self.before), polygon_mm2(self.after)
+        if abs(after_mm2 - before_mm2) <= TOLERANCE_MM:
+            return "Back below."
+        return "Back below. Grey comes off." if after_mm2 < before_mm2 else "Back below. The strip is glued on."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
