@@ -1,7 +1,7 @@
 """Before what no order of glue-ups can end, each with its reason in words.
 
 Four reasons: one frame alone takes so long; hands are busy so long before the last can set; the clamp sets are held so
-long in all; one set must take so many frames one after another.
+long in all; the sets take so many frames in turn.
 """
 
 from collections.abc import Iterator, Sequence
@@ -55,7 +55,7 @@ def first_bound(glue_ups: Sequence[GlueUp], *, day: ShopDay, free: Free) -> Boun
     >>> two = [GlueUp(key=key, hands_on_min=10, clamped_min=30) for key in "ab"]
     >>> day = ShopDay(opens_min=480, closes_min=1020)
     >>> first_bound(two, day=day, free=Free(workers=(0,), clamps=(0,), from_min=0)).why
-    'one clamp set takes 2 frames one after another'
+    'one clamp set takes 2 frames in turn, 40 min each or more'
     """
     if not glue_ups:
         return Bound(ends_min=max(free.clamps), why="all are glued")
@@ -73,11 +73,10 @@ def bounds_from(rest: Sequence[GlueUp], *, day: ShopDay, free: Free) -> Iterator
 
 def _bounds(glue_ups: Sequence[GlueUp], *, day: ShopDay, free: Free) -> Iterator[Bound]:
     clamps, workers = len(free.clamps), len(free.workers)
-    rounds = -(-len(glue_ups) // clamps)
     hands = "one worker" if workers == 1 else f"{workers} workers"
     sets = "one clamp set" if clamps == 1 else f"{clamps} clamp sets"
     busy_min = sum(one.hands_on_min for one in glue_ups)
-    yield Bound(ends_min=_rounds_min(glue_ups, rounds, day, free), why=_in_a_row(sets, clamps, rounds))
+    yield Bound(ends_min=_in_turn_min(glue_ups, day=day, free=free), why=_in_turn(glue_ups, sets, clamps))
     yield Bound(
         ends_min=_hands_min(glue_ups, day=day, free=free),
         why=f"{hands} {'needs' if workers == 1 else 'need'} {busy_min} min of work, and the last must set",
@@ -91,10 +90,10 @@ def _bounds(glue_ups: Sequence[GlueUp], *, day: ShopDay, free: Free) -> Iterator
     )
 
 
-def _in_a_row(sets: str, clamps: int, rounds: int) -> str:
-    if clamps == 1:
-        return f"one clamp set takes {rounds} frames one after another"
-    return f"of {sets} one must take {rounds} frames, one after another"
+def _in_turn(glue_ups: Sequence[GlueUp], sets: str, clamps: int) -> str:
+    shortest_min = min(one.holds_min for one in glue_ups)
+    frames = "1 frame" if len(glue_ups) == 1 else f"{len(glue_ups)} frames"
+    return f"{sets} {'takes' if clamps == 1 else 'take'} {frames} in turn, {shortest_min} min each or more"
 
 
 def _earliest_min(rest: Sequence[GlueUp], free: Free) -> int:
@@ -125,10 +124,19 @@ def _held_min(rest: Sequence[GlueUp], *, free: Free) -> int:
     return -(-(begin_min + sum(one.holds_min for one in rest)) // len(free.clamps))
 
 
-def _rounds_min(glue_ups: Sequence[GlueUp], rounds: int, day: ShopDay, free: Free) -> int:
-    """The end of the set that takes most, were all as short as the shortest."""
+def _in_turn_min(glue_ups: Sequence[GlueUp], *, day: ShopDay, free: Free) -> int:
+    """The end of as many turns of the clamp sets as there are frames, were all as short as the shortest.
+
+    Hands begin one set after the other, and the kth frame of a set cannot end before k times the shortest: of all
+    these ends the nth is the earliest at which n frames can be done.
+    """
     hands_min, clamped_min = (min(getattr(one, name) for one in glue_ups) for name in ("hands_on_min", "clamped_min"))
-    at_min = max(_earliest_min(glue_ups, free), min(free.clamps))
-    for _ in range(rounds):
-        at_min = day.begin(at_min, lasting_min=hands_min) + hands_min + clamped_min
-    return at_min
+    first_min = _earliest_min(glue_ups, free)
+    ends: list[int] = []
+    for number, free_min in enumerate(sorted(free.clamps)):
+        busy_min = number // len(free.workers) * hands_min
+        at_min = max(free_min, day.after(max(first_min, min(free.workers)), working_min=busy_min))
+        for _ in glue_ups:
+            at_min = day.begin(at_min, lasting_min=hands_min) + hands_min + clamped_min
+            ends.append(at_min)
+    return sorted(ends)[len(glue_ups) - 1]

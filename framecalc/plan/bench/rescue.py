@@ -19,14 +19,14 @@ from framecalc.bench.rescue import (
     ranked,
 )
 from framecalc.errors import FrameCalcError, OutOfRange
-from framecalc.findings import Severity
+from framecalc.findings import Rounding, Severity
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.inputs import mat_of
 from framecalc.plan.timber.runs import long_edges_mm
 from framecalc.plan.whole import Plan
 from framecalc.project import project_with
 from framecalc.sizes.shape import RECTANGLE_SIDES
-from framecalc.units import TOLERANCE_MM, describe_length
+from framecalc.units import TOLERANCE_MM, describe_length, format_length
 
 _ACROSS = ("top", "bottom")
 
@@ -169,7 +169,7 @@ class RescuePlan:
             )
         if not found:
             yield Rescue(
-                says=f"Buy wood for {what}: {self._said(needed_mm)} of stick, from the same board if you can.",
+                says=f"Buy wood for {what}: {self._at_least(needed_mm)} of stick, from the same board if you can.",
                 wood_mm=needed_mm,
                 minutes_min=count * MILL_PIECE_MIN,
                 looks=Looks.A_LITTLE,
@@ -202,6 +202,9 @@ class RescuePlan:
 
     def _said(self, length_mm: float) -> str:
         return describe_length(length_mm, unit=self._plan.project.unit)
+
+    def _at_least(self, length_mm: float) -> str:
+        return format_length(length_mm, step=self._frame.step, rounding=Rounding.UP).full
 
 
 def stops_in(plan: Plan) -> Counter[str]:

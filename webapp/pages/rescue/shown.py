@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 
-from framecalc.bench.rescue import Trouble
+from framecalc.bench.rescue import Rescue, Trouble
 from framecalc.errors import FrameCalcError
+from framecalc.findings import Rounding
 from framecalc.project import Project
 from framecalc.sizes.shape import RECTANGLE_SIDES
-from framecalc.units import describe_length
+from framecalc.units import describe_length, format_length
 from framecalc.words import Words
 from webapp.live.addresses import BENCH, RESCUE
 from webapp.live.answers import refusal
@@ -83,9 +84,14 @@ def rescue_shown(desk: Desk, opened: ProjectAtRevision, asked: Asked, *, taken: 
         WayView(
             number=number if way.changes else 0,
             says=way.says,
-            cost=f"{describe_length(way.wood_mm, unit=unit) if way.wood_mm else 'no'} wood,"
-            f" {way.minutes_min} min, {way.looks.words}",
+            cost=f"{_wood(way, opened.project)} wood, {way.minutes_min} min, {way.looks.words}",
         )
         for number, way in enumerate(found, start=1)
     )
     return RescueShown(opened=opened, asked=asked, ways=ways)
+
+
+def _wood(way: Rescue, project: Project) -> str:
+    if not way.wood_mm:
+        return "no"
+    return format_length(way.wood_mm, step=project.shop.step(project.unit), rounding=Rounding.UP).full

@@ -64,8 +64,7 @@ def test_a_copy_brings_no_hours_and_minutes_that_are_none_are_refused(browser: B
     at = worked(browser, 30)
     project_id = at.split("/")[2]
     browser.post(f"/projects/{project_id}/copy", {"name": "again"})
-    assert "1 jobs" not in browser.get(finish_of(browser)).by_id("hours").text
-    assert "2 jobs" not in browser.get(finish_of(browser)).by_id("hours").text
+    assert "jobs)" not in browser.get(finish_of(browser)).by_id("hours").text
     for text in ("", "0", "1.5", "9999"):
         answer = browser.type(at, {"step": "Gluing up", "minutes": text}, do="write-hours")
         assert "Enter whole minutes" in answer.text
