@@ -39,6 +39,9 @@ _UNSEEN = ("Cc", "Cf", "Cs")
 SERVICE_FIELDS = frozenset({"do", "base", "tab", "over", "meant", "was", "frame", "place", "new_layer"})
 """Form fields that are no value of the file."""
 
+BESIDE = "beside-"
+"""How the names of boxes begin that go with a button and are no field: a time, minutes."""
+
 WHOLE = 100
 """No air holds more than this, in per cent; what is typed above it is refused for that."""
 
@@ -54,7 +57,7 @@ class Typed:
     `over` is the revision that a person has seen in a conflict and wants to change; `meant` are the paths of the fields
     that were touched, whatever their text is now; `was` are the texts that the page showed, if there are no revisions.
     `frame` is the frame of the page, and `place` tells which of its pages it is. `project` is the project of the
-    address, if there is one.
+    address, if there is one. `beside` is what goes with a button and is no field.
     """
 
     texts: Mapping[str, str]
@@ -68,6 +71,7 @@ class Typed:
     place: str = ""
     new_layer: str = ""
     project: str = ""
+    beside: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +97,8 @@ async def typed(request: Request) -> Typed:
     async with request.form(max_fields=MOST_FIELDS) as form:
         sent = {name: value for name, value in form.multi_items() if isinstance(value, str)}
     return Typed(
-        texts={name: plain(value) for name, value in sent.items() if name not in SERVICE_FIELDS},
+        texts={name: plain(value) for name, value in sent.items() if _is_text(name)},
+        beside={name.removeprefix(BESIDE): plain(sent[name]) for name in sent if name.startswith(BESIDE)},
         do=sent.get("do", "save"),
         base=_number(sent.get("base", "")),
         tab=sent["tab"] if re.fullmatch(r"[a-z0-9]{1,32}", sent.get("tab", "")) else "",
@@ -109,6 +114,10 @@ async def typed(request: Request) -> Typed:
 
 Form = Annotated[Typed, Depends(typed)]
 """The form that was sent, as an argument of a route."""
+
+
+def _is_text(name: str) -> bool:
+    return name not in SERVICE_FIELDS and not name.startswith(BESIDE)
 
 
 def plain(text: str) -> str:

@@ -116,7 +116,7 @@ def _draw_bar(pen: Pen, bar: Bar, axis: _Axis, *, is_hands: bool) -> None:
     if text_across_mm(number, bold=True) > room_mm:
         return
     text = number if is_hands else shortened(f"{number} {bar.name}", to_mm=room_mm, bold=True)
-    text = number if text == f"{number}…" else text
+    text = text if text.startswith(f"{number} ") and len(text) > len(number) + 3 else number
     pen.text(text, (left_mm + 0.6, _base_mm(bar.lane)), role=Role.STRONG)
 
 

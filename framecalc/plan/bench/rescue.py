@@ -122,10 +122,10 @@ class RescuePlan:
         if shorter is None or lengths_mm[shorter] > self.long_mm - self._by_mm + TOLERANCE_MM:
             return
         count = 2 if self._trouble is Trouble.SPOILED_PAIR else 1
-        pieces = f"{'both' if count == 2 else 'one'} of the {shorter} length"
+        which = "both shorter sides" if count == 2 else f"a {shorter} side"
         yield Rescue(
-            says=f"Not cut yet? Cut {pieces} from it, and {'two' if count == 2 else 'one'} of"
-            f" {self._said(self.long_mm)} from the stick of {'those' if count == 2 else 'that'}.",
+            says=f"Still to cut {which}? Take this wood for it, and cut {self._said(self.long_mm)} from the wood meant"
+            " for it.",
             wood_mm=count * (self.long_mm - lengths_mm[shorter]),
             minutes_min=2 * count * CUT_PIECE_MIN,
         )

@@ -35,8 +35,8 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
 
 
 def _write(desk: Desk, draft: Draft, typed: Typed, _: str) -> Document:
-    step = next((one for one in WorkStep if one.value == typed.texts.get(STEP)), WorkStep.FINISHING)
-    return with_spell(draft.document, Plan(draft.checked), step, read_minutes(typed.texts.get(MINUTES, "")))
+    step = next((one for one in WorkStep if one.value == typed.beside.get(STEP)), WorkStep.FINISHING)
+    return with_spell(draft.document, Plan(draft.checked), step, read_minutes(typed.beside.get(MINUTES, "")))
 
 
 def _remove(desk: Desk, draft: Draft, typed: Typed, spell_id: str) -> Document:

@@ -22,7 +22,7 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
     if name == "not-begun":
         document = without_begun(draft.document, frame_id, int(number))
         return replace(draft, document=document, checked=read_project(document))
-    at = typed.texts.get(BEGUN_AT, "").strip()
+    at = typed.beside.get(BEGUN_AT, "").strip()
     try:
         document = with_begun(draft.document, frame_id, int(number), now=datetime.now(), at=at)
         return replace(draft, document=document, checked=read_project(document))

@@ -54,7 +54,6 @@ class TimetableShown(LiveShown):
     turns: tuple[Turn, ...] = ()
     day: str = ""
     refused: str = ""
-    begun_at: str = BEGUN_AT
     above: ClassVar[str] = ""
 
     @property

@@ -17,7 +17,7 @@ def finish_of(browser: Browser) -> str:
 def worked(browser: Browser, minutes: int) -> str:
     """A job in which gluing up took so long."""
     at = finish_of(browser)
-    browser.type(at, {"step": "Gluing up", "minutes": str(minutes)}, do="write-hours")
+    browser.type(at, {"beside-step": "Gluing up", "beside-minutes": str(minutes)}, do="write-hours")
     return at
 
 
@@ -66,7 +66,7 @@ def test_a_copy_brings_no_hours_and_minutes_that_are_none_are_refused(browser: B
     browser.post(f"/projects/{project_id}/copy", {"name": "again"})
     assert "jobs)" not in browser.get(finish_of(browser)).by_id("hours").text
     for text in ("", "0", "1.5", "9999"):
-        answer = browser.type(at, {"step": "Gluing up", "minutes": text}, do="write-hours")
+        answer = browser.type(at, {"beside-step": "Gluing up", "beside-minutes": text}, do="write-hours")
         assert "Enter whole minutes" in answer.text
     assert len(browser.document(project_id)["bench"]["hours"]) == 1
 

@@ -50,7 +50,7 @@ def test_what_is_begun_late_moves_the_rest_and_is_ticked_on_its_card(browser: Br
     at, project_id, frame_id = job(browser, copies=2)
     browser.type(at, {"bench.clamp_sets": "1"})
     assert ["glue 8:00" in turns(browser, at)[0], "glue 8:39" in turns(browser, at)[1]] == [True, True]
-    browser.type(at, {"begun-at": "8:20"}, do=f"begin:{frame_id}:1")
+    browser.type(at, {"beside-begun-at": "8:20"}, do=f"begin:{frame_id}:1")
     first, second = turns(browser, at)
     assert "begun 8:20 · clamps off 8:59" in first and "glue 8:59 · clamps off 9:38" in second
     bench = browser.document(project_id)["bench"]
@@ -75,7 +75,7 @@ def test_a_tick_on_the_card_is_a_frame_begun(browser: Browser) -> None:
 
 def test_a_time_that_is_none_stays_with_a_sentence(browser: Browser) -> None:
     at, project_id, frame_id = job(browser, copies=1)
-    answer = browser.type(at, {"begun-at": "half past"}, do=f"begin:{frame_id}:1")
+    answer = browser.type(at, {"beside-begun-at": "half past"}, do=f"begin:{frame_id}:1")
     assert "Enter a time of the day, such as 8:30" in answer.text
     assert browser.document(project_id)["bench"]["glued"] == []
 
