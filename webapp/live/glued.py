@@ -7,11 +7,9 @@ from framecalc.bench.shop_day import read_clock, write_clock
 from framecalc.plan.bench.timetable import glue_key
 from framecalc.project import value_at, with_value
 from framecalc.project.bench import MOST_GLUED
+from framecalc.project.timber import MOST_TICKS
 from webapp.live.desk import new_id
 from webapp.live.forms import Document
-
-MOST_TICKS = 480
-"""Ticks that a job keeps: older ones belong to plans that no longer exist."""
 
 
 def begun_of(document: Document, key: str) -> tuple[str, int] | None:
