@@ -10,7 +10,7 @@ from textwrap import wrap
 from framecalc.drawing.templates.leaf import Leaf
 from framecalc.drawing.templates.tiles import BARS_ROOM_MM, Paper
 from framecalc.geometry.outline import Point
-from framecalc.units import MM_PER_INCH
+from framecalc.units import MM_PER_INCH, TOLERANCE_MM
 
 NOTE_STEP_MM, LETTERS_A_LINE = 4.2, 62
 """From line to line of what a leaf says of itself, and how long a line is."""
@@ -63,12 +63,18 @@ def draw_bars(leaf: Leaf, corner: Point, says: Sequence[str]) -> float:
 
 
 def _meets(corner: Point, start: Point, end: Point) -> bool:
-    """Whether the rectangle round a line meets that of the bars."""
-    return all(
-        min(start[axis], end[axis]) < corner[axis] + BARS_ROOM_MM - FROM_CUT_MM
-        and max(start[axis], end[axis]) > corner[axis] - 2
-        for axis in (0, 1)
-    )
+    """Whether a line meets the rectangle of the bars: whether it is within both pairs of sides at once."""
+    first, last = 0.0, 1.0
+    for axis in (0, 1):
+        low_mm, high_mm = corner[axis] - 2, corner[axis] + BARS_ROOM_MM - FROM_CUT_MM
+        along_mm = end[axis] - start[axis]
+        if abs(along_mm) <= TOLERANCE_MM:
+            if not low_mm < start[axis] < high_mm:
+                return False
+        else:
+            enters, leaves = sorted((side_mm - start[axis]) / along_mm for side_mm in (low_mm, high_mm))
+            first, last = max(first, enters), min(last, leaves)
+    return first < last
 
 
 def _draw_card(leaf: Leaf, start: Point) -> None:

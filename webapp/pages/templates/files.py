@@ -142,7 +142,12 @@ def all_files(plan: Plan, wish: Wish, choice: Choice) -> Iterator[bytes]:
     """Every chosen file that can be made, as a zip; what cannot be made is left out, and the page says why.
 
     It goes out piece by piece as it is made, so that a large job begins to arrive at once.
+
+    Raises:
+        NoSuchTemplate: none is chosen.
     """
+    if next(chosen(plan, choice), None) is None:
+        raise NoSuchTemplate("Choose a template from the list.")
     return _zipped(every_file(plan, wish, choice))
 
 

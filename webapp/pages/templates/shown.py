@@ -22,6 +22,7 @@ from webapp.data.machines import Laser, Printer
 from webapp.data.shop import ShopProfile
 from webapp.live.addresses import PRINTER_CHECK, SHOP, TEMPLATES
 from webapp.live.desk import ProjectAtRevision
+from webapp.live.papers import NoSuchDrawing
 from webapp.live.render import drawing
 from webapp.pages.templates.asked import NO_PRINTER, Asked
 from webapp.pages.templates.files import KINDS, Wish, leaves_on_page
@@ -135,6 +136,8 @@ def templates_shown(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile, 
     printer, wish = asked.printer_of(shop), asked.wish(project, shop)
     frame = asked.frame or (project.frames[0].id if len(project.frames) > OF_PLAN_MOST else "")
     plans = [plan for plan in opened.plan.frames.values() if frame in ("", plan.frame.id)]
+    if not plans:
+        raise NoSuchDrawing("Choose a frame of this job.")
     return TemplatesShown(
         project=project,
         asked=asked,
