@@ -118,7 +118,17 @@ def test_the_leaf_of_the_printer_check_is_a_pdf(browser: Browser) -> None:
 
 
 @pytest.mark.parametrize(
-    "tail", ["?paper=x1", "/all.pdf?pick=x1.mat", "?printer=x1", "?step=x1", "?frame=x1", "/all.zip?frame=x1", "/print?frame=x1", "/x1/mat/pdf"]
+    "tail",
+    [
+        "?paper=x1",
+        "/all.pdf?pick=x1.mat",
+        "?printer=x1",
+        "?step=x1",
+        "?frame=x1",
+        "/all.zip?frame=x1",
+        "/print?frame=x1",
+        "/x1/mat/pdf",
+    ],
 )
 def test_what_is_not_there_is_answered_with_a_sentence(browser: Browser, tail: str) -> None:
     assert browser.client.get(of_demo(browser) + tail).status_code in (404, 422)
