@@ -153,7 +153,7 @@ def glue_findings(glue: Glue, *, temperature_c: float, open_min: float, closing_
         severity=Severity.STOP,
         sentence=f"Too cold for {glue}: it wants {{least}} or more. Warm the shop and the wood.",
         why="Cold glue dries to chalk and does not hold.",
-        source="common practice, no source",
+        source="common practice",
         argument="temperature",
         measures={"least": (COLDEST_C[glue], "°C")},
     )
@@ -162,7 +162,7 @@ def glue_findings(glue: Glue, *, temperature_c: float, open_min: float, closing_
         severity=Severity.STOP,
         sentence=f"Closing a frame takes {closing_min} min, the glue stays open {open_min:g} min. {_SLOWER}",
         why="Glue that has skinned before the last clamp is on does not hold.",
-        source="common practice, no source",
+        source="common practice",
         argument="open_minutes",
     )
     asked = ((temperature_c < COLDEST_C[glue], cold), (closing_min > open_min, late))

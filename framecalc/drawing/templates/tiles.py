@@ -50,7 +50,7 @@ class Paper:
         kept_mm = min(self.room_across_mm, self.room_up_mm) - self.overlap_mm
         if kept_mm < BARS_ROOM_MM:
             raise ImpossibleSize(
-                "Paper keeps {kept}, its bars need {least}: choose smaller margins or larger paper.",
+                "Bars need {least} of paper, this keeps {kept}: choose larger paper.",
                 field="margin_mm",
                 lengths={"kept": max(kept_mm, 0.0), "least": BARS_ROOM_MM},
             )
