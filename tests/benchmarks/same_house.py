@@ -19,6 +19,7 @@ Exit status: 0 for the same house, 1 for a difference.
 
 import argparse
 import hashlib
+import io
 import json
 import os
 import re
@@ -27,6 +28,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import zipfile
 import zlib
 from collections import Counter, deque
 from collections.abc import Iterator
@@ -46,6 +48,8 @@ from house_jobs import DEMOS, JOBS, PLANNED, QUICK, frames_made
 from pages import PARTS, Element, read, sent_by
 
 NONSENSE = "x y"
+ARCHIVE = b"PK\x03\x04"
+"""How a zip file begins."""
 CHOICES_TRIED = 3
 """In how many places the same choice of the same kind of form (a drawing on a paper) is asked for."""
 LONGEST_WAIT_S = 600
@@ -90,10 +94,9 @@ class House:
         return answer
 
     def keep(self, address: str, answer: httpx.Response) -> None:
-        """Keep an answer under an address; of a picture its digest."""
+        """Keep an answer under an address."""
         kind = answer.headers.get("content-type", "").split(";")[0]
-        body = hashlib.sha256(answer.content).hexdigest() if kind in ("image/jpeg", "image/png") else answer.text
-        self.answers[address] = f"{answer.status_code} {kind}\n{body}"
+        self.answers[address] = f"{answer.status_code} {kind}\n{body_of(answer.content)}"
 
     def send(self, address: str, sent: dict[str, str], **more: Any) -> httpx.Response:
         """Send a form."""
@@ -107,6 +110,17 @@ class House:
         project = answer.headers["location"].rsplit("/", 1)[1]
         self.names[project] = name
         return project
+
+
+def body_of(content: bytes) -> str:
+    """What is kept of a file: its text, of a picture or a leaf its digest, of an archive all that is in it."""
+    if content.startswith(ARCHIVE):
+        with zipfile.ZipFile(io.BytesIO(content)) as archive:
+            return "\n".join(f"{name}\n{body_of(archive.read(name))}" for name in sorted(archive.namelist()))
+    try:
+        return content.decode("utf-8")
+    except UnicodeDecodeError:
+        return hashlib.sha256(content).hexdigest()
 
 
 # ---------------------------------------------------------------- serving and filling a house
@@ -300,8 +314,9 @@ def drawn(house: House, checkout: Path, project: str) -> Answers:
         if done.returncode:
             said = done.stderr.replace(folder, "")
             return {f"draw: {house.names[project]}/refused": f"{done.returncode} refused\n{said}"}
-        files = sorted(Path(folder, "out").iterdir())
-        return {f"draw: {house.names[project]}/{one.name}": f"200 file\n{one.read_text('utf-8')}" for one in files}
+        out = Path(folder, "out")
+        files = {str(one.relative_to(out)): one.read_bytes() for one in sorted(out.rglob("*")) if one.is_file()}
+        return {f"draw: {house.names[project]}/{name}": f"200 file\n{body_of(one)}" for name, one in files.items()}
 
 
 # ---------------------------------------------------------------- naming what chance and the clock put in
