@@ -1,6 +1,7 @@
 """A tablet in a test: its sizes, the demo projects, a door in front of the server, taps on a page."""
 
 import asyncio
+import json
 from pathlib import Path
 from typing import Any
 
@@ -34,13 +35,13 @@ class Door:
 
 
 def take_demo(page: Any, name: str) -> str:
-    """Import the plain project of a demo and return the address of its setting-out page."""
-    page.goto("/")
+    """Import the plain project of a demo and open its setting-out page, whose address is returned."""
     (path,) = [path for path in DEMOS if path.stem == name]
-    headers = {"Origin": page.url.rstrip("/")}
-    answer = page.request.post("/projects/import", multipart={"pasted": path.read_text("utf-8")}, headers=headers)
-    page.goto(answer.url)
-    set_out(page)
+    document = path.read_text("utf-8")
+    headers = {"Origin": page.request.get("/static/app.css").url.removesuffix("/static/app.css")}
+    answer = page.request.post("/projects/import", multipart={"pasted": document}, headers=headers, max_redirects=0)
+    project = answer.headers["location"]
+    page.goto(f"{project}/frames/{json.loads(document)['frames'][0]['id']}/setting-out")
     found: str = page.url
     return found
 
