@@ -5,7 +5,6 @@ The forms are found on the pages themselves, so those to come are tried, too; se
 """
 
 import json
-import os
 import random
 from collections.abc import Iterator
 from itertools import islice
@@ -15,12 +14,13 @@ from urllib.parse import urlencode
 import httpx
 import pytest
 from every_route import every_path
+from long import LONG
 from pages import PARTS, read, sent_by
 from shared import Job, priced, start_job
 
 from webapp.pages.projects.demos import demo
 
-FILLINGS = 200 if os.environ.get("RABBETRY_LONG") else 1
+FILLINGS = 200 if LONG else 1
 ODD = (
     *("nan", "inf", "-1", "1e400", "1" * 400, "0", "", " ", "½", "1/0", "13 1/8/2", "٣", "1_0", "0x10", "−5"),
     *("\x00", "\ud800", "\U0001f5bc", "a\x00b", "\r\n.\r\n", "yes", "no", "null", "[]", "{}", "true"),

@@ -1,4 +1,7 @@
-"""Layouts seen whole: cut up by a witness, compared with published optima, with exhaustive search and with laws."""
+"""Layouts seen whole: cut up by a witness, compared with published optima, with exhaustive search and with laws.
+
+`RABBETRY_LONG=1` tries three times as many jobs.
+"""
 
 import tomllib
 from collections.abc import Callable
@@ -12,6 +15,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from long import tries
 from scipy.optimize import Bounds, LinearConstraint, milp
 from sheet_jobs import MOUNT_BOARD, PLYWOOD, asked, by_chance, laid_out, ticks
 from sheet_witness import complaints
@@ -55,7 +59,7 @@ def test_published_number_of_sheets(check: dict[str, Any]) -> None:
     assert (layout.bought, layout.is_proved, complaints(layout, problem)) == (check["expect_sheets"], True, [])
 
 
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", tries(8, long=30))
 def test_a_layout_can_be_cut_as_it_is_written(seed: int) -> None:
     problem = by_chance(seed)
     layout = lay_out_sheets(problem, watch=start_watch(1, clock=monotonic))
@@ -78,7 +82,7 @@ SMALL = StockSheet(name="small", across_mm=14, up_mm=11)
 
 
 @pytest.mark.parametrize("strip", [0, 2, 3])
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", tries(4, long=12))
 def test_as_few_sheets_as_exhaustive_search_finds(seed: int, strip: int) -> None:
     random = Random(seed)
     sizes = [(random.randint(3, 9), random.randint(3, 7)) for _ in range(5)]
@@ -88,7 +92,7 @@ def test_as_few_sheets_as_exhaustive_search_finds(seed: int, strip: int) -> None
     assert layout.bought == _fewest_sheets(sizes, strip)
 
 
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("seed", tries(3, long=8))
 def test_as_cheap_as_exhaustive_search_finds(seed: int) -> None:
     random = Random(100 + seed)
     sizes = [(random.randint(3, 9), random.randint(3, 7)) for _ in range(5)]
@@ -147,7 +151,7 @@ def _some_sizes(seed: int) -> list[tuple[float, float, int]]:
     return [(random.randrange(200, 560), random.randrange(250, 700), random.choice([3, 6, 10])) for _ in range(2)]
 
 
-@pytest.mark.parametrize("seed", range(5))
+@pytest.mark.parametrize("seed", tries(2, long=5))
 def test_one_more_kind_of_sheet_never_makes_a_proved_layout_worse(seed: int) -> None:
     problem = asked(*_some_sizes(seed), stock=[MOUNT_BOARD], goal=Goal.CHEAPEST)
     richer = replace(problem, stock=(*problem.stock, replace(PLYWOOD, cost=Decimal(30))))
@@ -156,7 +160,7 @@ def test_one_more_kind_of_sheet_never_makes_a_proved_layout_worse(seed: int) -> 
     assert better.cost <= layout.cost
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("seed", tries(2, long=6))
 def test_turning_never_needs_more_and_kerf_never_less(seed: int) -> None:
     sizes = _some_sizes(seed)
     turned, fixed, sawn = (
@@ -242,7 +246,7 @@ def test_layouts_so_far_are_reported_and_only_get_better() -> None:
     assert reports[-1] == layout
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("seed", tries(2, long=6))
 def test_the_proof_adds_up(seed: int) -> None:
     """Shares of all parts ≤ what the least number of sheets yields; the sheet never yields more than is said."""
     random = Random(seed)

@@ -14,6 +14,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as some
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
+from long import LONG
 from stored import anything
 
 from webapp.data import disk
@@ -193,7 +194,6 @@ class StoreMachine(RuleBasedStateMachine):
         self.place.cleanup()
 
 
-LONG = bool(os.environ.get("RABBETRY_LONG"))
 TestStoreMachine = StoreMachine.TestCase
 TestStoreMachine.settings = settings(
     max_examples=2000 if LONG else 15,
