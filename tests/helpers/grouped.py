@@ -61,6 +61,11 @@ def says(page: Element, group: str) -> str:
     return f"{page.by_id(f'says-{group}').text} {page.by_id(f'more-{group}').text}"
 
 
+def said_in(browser: Browser, address: str, group: str) -> str:
+    """What a group says at its own address."""
+    return says(browser.get(f"{address}/{group}"), group)
+
+
 class GroupedBrowser(Browser):
     """A browser without scripts that opens the group in which a field or a button stands."""
 
@@ -68,7 +73,7 @@ class GroupedBrowser(Browser):
         """Type each text into the group that has its field, save each of these groups, press the button in its own."""
         if len(groups_at(address)) == 1:
             return super().type(address, typed, do, **more)
-        answer = None
+        answer, left = None, set(typed)
         for one in groups_at(address):
             page = self.get(one)
             sent = sent_by(page)
@@ -77,6 +82,9 @@ class GroupedBrowser(Browser):
             if here or has_button or (do == "save" and not typed):
                 saved = self.post(one, sent | here | {"do": do if has_button else "save"}, **more)
                 answer = saved if answer is None or saved.status_code >= 400 else answer
+                left -= {ending for ending in left if any(_is(name, ending) for name in here)}
+                if not left and (has_button or (typed and do == "save")):
+                    break
         assert answer is not None, (typed, do)
         return answer
 

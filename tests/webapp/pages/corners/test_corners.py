@@ -4,7 +4,7 @@ import re
 
 import httpx
 import pytest
-from grouped import GroupedBrowser, says, whole
+from grouped import GroupedBrowser, said_in, says, whole
 from pages import PARTS, read, sent_by
 
 GROUPS = ("angles", "tolerance", "joint", "tests", "parts", "clamps", "seasons")
@@ -22,13 +22,14 @@ def address(browser: GroupedBrowser) -> str:
 
 def add_cut(browser: GroupedBrowser, address: str, *, outside: str, **more: str) -> None:
     """Add a test cut and type what was read of it; other cuts stay."""
-    before = set(sent_by(whole(browser, address)))
-    browser.type(address, {}, do="add-test")
-    page = whole(browser, address)
-    new = {name for name in sent_by(page) if ".tests." in name} - before
+    at = f"{address}/tests"
+    before = sent_by(browser.get(at))
+    browser.post(at, before | {"do": "add-test"})
+    sent = sent_by(browser.get(at))
+    new = {name for name in sent if ".tests." in name} - set(before)
     typed = {"outside_gap": outside, "inside_gap": "0"} | more
     texts = {name: typed[name.rsplit(".", 1)[1]] for name in new if name.rsplit(".", 1)[1] in typed}
-    browser.post(address, sent_by(page) | texts | {"do": "save"})
+    assert browser.post(at, sent | texts | {"do": "save"}).status_code == 303
 
 
 def test_every_group_explains_itself_before_anything_is_typed(browser: GroupedBrowser, address: str) -> None:
@@ -70,24 +71,24 @@ def test_a_test_cut_is_read_and_taken_away_again(browser: GroupedBrowser, addres
     assert "further from a square cut" in says(page, "tests") and "One more cut" in says(page, "tests")
     (button,) = [b for b in page.all("button") if b.attributes.get("value", "").startswith("remove-test:")]
     browser.type(address, {}, do=button.attributes["value"])
-    assert "one reading alone is not enough" in says(whole(browser, address), "tests")
+    assert "one reading alone is not enough" in said_in(browser, address, "tests")
 
 
 def test_what_one_reading_would_be_fooled_by_is_told_in_numbers(browser: GroupedBrowser, address: str) -> None:
     """All eight ends off alike: the last joint's wedge is m·tan 8δ, four times that of one joint for small errors."""
     add_cut(browser, address, outside="0.1")
-    assert "far more than its gap of 0.4 mm" in says(whole(browser, address), "tests")
+    assert "far more than its gap of 0.4 mm" in said_in(browser, address, "tests")
 
 
 def test_without_friction_a_strap_presses_with_the_root_of_two(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"clamps.strap_force": "300"})
-    assert "pressed alike, with 424 N" in says(whole(browser, address), "clamps")
+    assert "pressed alike, with 424 N" in said_in(browser, address, "clamps")
 
 
 def test_a_saw_within_what_is_allowed_is_left_alone(browser: GroupedBrowser, address: str) -> None:
     for outside in ("0.02", "0.03", "0.02"):
         add_cut(browser, address, outside=outside)
-    said = says(whole(browser, address), "tests")
+    said = said_in(browser, address, "tests")
     assert "Leave it" in said and "leave the saw as it is" in said
     assert "Turn the gauge" not in said and "Shim" not in said
 
@@ -95,13 +96,13 @@ def test_a_saw_within_what_is_allowed_is_left_alone(browser: GroupedBrowser, add
 def test_a_turned_fence_begins_a_new_setting_and_keeps_the_spread(browser: GroupedBrowser, address: str) -> None:
     for outside in ("0.3", "0.31", "0.3"):
         add_cut(browser, address, outside=outside)
-    assert "Turn it" in says(whole(browser, address), "tests")
+    assert "Turn it" in said_in(browser, address, "tests")
     browser.type(address, {}, do="turned")
     page = whole(browser, address)
     assert "Cuts before the fence was turned" in says(page, "tests")
     assert not [name for name in sent_by(page) if ".tests." in name]
     add_cut(browser, address, outside="0")
-    assert "from 4 cuts in all" in says(whole(browser, address), "tests")
+    assert "from 4 cuts in all" in said_in(browser, address, "tests")
 
 
 def test_a_saw_that_was_changed_is_counted_anew_in_the_whole_shop(browser: GroupedBrowser, address: str) -> None:
@@ -110,13 +111,13 @@ def test_a_saw_that_was_changed_is_counted_anew_in_the_whole_shop(browser: Group
     other = browser.setting_out(browser.new(name="Another")).replace("setting-out", "corners")
     browser.type(other, {"corner.since": "new fence"})
     add_cut(browser, other, outside="0.1")
-    assert "in all" not in says(whole(browser, other), "tests")
+    assert "in all" not in said_in(browser, other, "tests")
     browser.type(address, {"corner.since": "New fence"})
     page = whole(browser, address)
     assert "or the saw changed" in says(page, "tests") and "Turn it" not in says(page, "tests")
     assert not [name for name in sent_by(page) if ".tests." in name]
     add_cut(browser, address, outside="0.1")
-    assert "from 2 cuts in all" in says(whole(browser, address), "tests")
+    assert "from 2 cuts in all" in said_in(browser, address, "tests")
 
 
 def test_one_saw_has_one_record_in_the_whole_shop(browser: GroupedBrowser, address: str) -> None:
@@ -124,9 +125,9 @@ def test_one_saw_has_one_record_in_the_whole_shop(browser: GroupedBrowser, addre
         add_cut(browser, address, outside=outside)
     other = browser.setting_out(browser.new(name="Another")).replace("setting-out", "corners")
     add_cut(browser, other, outside="0.1")
-    assert "from 4 cuts in all" in says(whole(browser, other), "tests")
+    assert "from 4 cuts in all" in said_in(browser, other, "tests")
     browser.type(other, {"corner.saw": "the small saw"})
-    assert "in all" not in says(whole(browser, other), "tests")
+    assert "in all" not in said_in(browser, other, "tests")
 
 
 def test_a_cut_that_has_not_been_read_says_nothing(browser: GroupedBrowser, address: str) -> None:
@@ -137,9 +138,9 @@ def test_a_cut_that_has_not_been_read_says_nothing(browser: GroupedBrowser, addr
     gaps = [path for path in sent_by(page) if ".tests." in path and path.endswith("_gap")]
     assert [sent_by(page)[path] for path in gaps] == ["", ""]
     browser.type(address, {gaps[0]: "0"})
-    assert "1 cut is not read yet" in says(whole(browser, address), "tests")
+    assert "1 cut is not read yet" in said_in(browser, address, "tests")
     browser.type(address, dict.fromkeys(gaps, "0"))
-    said = says(whole(browser, address), "tests")
+    said = said_in(browser, address, "tests")
     assert "Error of an end" in said and "not read yet" not in said
 
 
@@ -155,29 +156,29 @@ def test_cuts_of_a_copy_a_file_or_a_demo_never_count(browser: GroupedBrowser, ad
         browser.post("/projects/import", {"pasted": text}).headers["location"],
         browser.post("/projects/demos/cafe-prints.demo").headers["location"],
     ]
-    assert "from 3 cuts in all" in says(whole(browser, address), "tests")
+    assert "from 3 cuts in all" in said_in(browser, address, "tests")
     for copy in copies[:3]:
         place = copy if "/frames/" in copy else browser.setting_out(copy.partition("?")[0].rsplit("/", 1)[1])
         there = browser.client.get(place, follow_redirects=True).url.path.replace("setting-out", "corners")
-        assert "3 cuts are taken over" in says(whole(browser, there), "tests")
+        assert "3 cuts are taken over" in said_in(browser, there, "tests")
         add_cut(browser, there, outside="0.3")
-    assert "from 6 cuts in all" in says(whole(browser, address), "tests")
+    assert "from 6 cuts in all" in said_in(browser, address, "tests")
 
 
 def test_two_fences_are_told_apart_by_joints_of_two_kinds(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"corner.cutting": "a sled with two fences"})
     add_cut(browser, address, outside="0.3")
-    assert "one piece turned over" in says(whole(browser, address), "tests")
+    assert "one piece turned over" in said_in(browser, address, "tests")
     add_cut(browser, address, outside="0", ends="both ends from the left fence")
-    assert "The left fence is off by 0.000°" in says(whole(browser, address), "tests")
-    assert "turn the right one" in says(whole(browser, address), "tests")
+    assert "The left fence is off by 0.000°" in said_in(browser, address, "tests")
+    assert "turn the right one" in said_in(browser, address, "tests")
 
 
 def test_sides_are_foretold_by_the_test_cuts_until_they_are_measured(browser: GroupedBrowser, address: str) -> None:
     add_cut(browser, address, outside="0.3")
-    assert "as this saw would cut them" in says(whole(browser, address), "parts")
+    assert "as this saw would cut them" in said_in(browser, address, "parts")
     browser.type(address, {"sides.top.start": "45"})
-    assert "as this saw would cut them" not in says(whole(browser, address), "parts")
+    assert "as this saw would cut them" not in said_in(browser, address, "parts")
 
 
 def test_parts_in_hand_are_closed_and_the_end_to_shave_is_named(browser: GroupedBrowser, address: str) -> None:
@@ -193,9 +194,9 @@ def test_an_end_is_measured_by_feeler_against_a_true_block_too(browser: GroupedB
     """40 mm of face make a mitre of 56.57 mm: 0.5 mm at the tip are atan(0.5 / 56.57) = 0.506° too much."""
     browser.type(browser.setting_out(address.split("/")[2]), {"section.face_width": "40"})
     browser.type(address, {"sides.top.start_gap": "0.5"})
-    assert "+0.506°" in says(whole(browser, address), "parts")
+    assert "+0.506°" in said_in(browser, address, "parts")
     browser.type(address, {"sides.top.start_gap": "-0.5 mm"})
-    assert "−0.506°" in says(whole(browser, address), "parts")
+    assert "−0.506°" in said_in(browser, address, "parts")
     answer = browser.type(address, {"sides.top.start": "45.2"})
     assert "Enter the angle of an end or its gap, not both." in whole(browser, address).text, answer.status_code
     browser.type(address, {"sides.top.start": "", "sides.top.start_gap": "5"})
@@ -222,7 +223,7 @@ def test_the_clamps_judge_six_measures(browser: GroupedBrowser, address: str) ->
         "clamps.rising": "557", "clamps.falling": "555",
     }  # fmt: skip
     browser.type(address, six)
-    said = says(whole(browser, address), "clamps")
+    said = said_in(browser, address, "clamps")
     assert "Out of square" in said and "squeeze along the rising diagonal" in said
 
 
@@ -331,7 +332,7 @@ def test_all_woods_are_compared_in_this_room(browser: GroupedBrowser, address: s
     assert len(rows) == 52
     (cherry,) = [row for row in rows if row[0] == "Cherry, black (Prunus serotina)"]
     assert cherry[3:] == ["0.248%", "0.126%", "7.1%", "3.7%", "560 kg/m³", "moves C, shrinks A, weighs FIA+5-3"]
-    assert cherry[1] in says(whole(browser, address), "seasons")
+    assert cherry[1] in said_in(browser, address, "seasons")
 
 
 def test_undo_leads_back_to_the_group_of_the_corners(browser: GroupedBrowser, address: str) -> None:
@@ -366,7 +367,7 @@ def test_nonsense_keeps_its_text_and_gets_a_sentence(
     assert shown == text
     assert sentence in page.text
     assert "Gauge 45°" in page.by_id("states").text
-    assert "from a square cut" in says(whole(browser, address), "angles")
+    assert "from a square cut" in said_in(browser, address, "angles")
 
 
 @pytest.mark.parametrize(
@@ -449,12 +450,12 @@ def seasons(browser: GroupedBrowser, address: str) -> dict[str, str]:
 def test_the_wood_is_named_on_setting_out_and_read_here(browser: GroupedBrowser, address: str) -> None:
     """Fault: the Corners page asked for the wood anew, so that a named frame had none in its seasons."""
     assert "seasons.species" not in " ".join(sent_by(whole(browser, address)))
-    assert "Name the wood on Setting-out" in says(whole(browser, address), "seasons")
+    assert "Name the wood on Setting-out" in said_in(browser, address, "seasons")
     set_out = address.replace("corners", "setting-out")
     browser.type(set_out, {"species": "ash"})
-    assert "“ash” can be Ash, white or Ash, black" in says(whole(browser, address), "seasons")
+    assert "“ash” can be Ash, white or Ash, black" in said_in(browser, address, "seasons")
     browser.type(set_out, {"reckoned_as": "white_ash"})
-    assert "Ash, white moves" in says(whole(browser, address), "seasons")
+    assert "Ash, white moves" in said_in(browser, address, "seasons")
 
 
 def test_the_strap_is_typed_once_for_all_frames(browser: GroupedBrowser, address: str) -> None:

@@ -4,7 +4,7 @@ import json
 
 import httpx
 import pytest
-from grouped import GroupedBrowser, says, whole
+from grouped import GroupedBrowser, said_in, says, whole
 from pages import PARTS, Element, read, sent_by
 
 GROUPS = ("layers", "mat", "gap", "handling", "growth", "held", "canvas", "box", "steps")
@@ -78,7 +78,7 @@ def test_windows_come_in_a_row_stand_where_they_are_put_and_go_again(browser: Gr
     assert sent_by(placed)[named(placed, "mat.arrangement")] == "placed by hand"
     window = next(name for name in sent_by(placed) if ".windows." in name).split(".")[5]
     browser.type(address, {}, do=f"remove-window:{window}")
-    assert "2 of them" in says(whole(browser, address), "mat")
+    assert "2 of them" in said_in(browser, address, "mat")
 
 
 def named(page: Element, ending: str) -> str:
@@ -99,7 +99,7 @@ def test_a_second_mat_is_added_with_its_reveal_and_taken_out_again(browser: Grou
     assert says(page, "mat").count("set the cutter") == 2
     assert "4-ply, lower" in says(page, "layers")
     browser.type(address, {}, do="one-mat")
-    assert "lower mat shows" not in says(whole(browser, address), "mat")
+    assert "lower mat shows" not in said_in(browser, address, "mat")
 
 
 def test_a_layer_from_the_shelf_keeps_its_band_and_what_it_is_of(browser: GroupedBrowser, address: str) -> None:
@@ -108,7 +108,7 @@ def test_a_layer_from_the_shelf_keeps_its_band_and_what_it_is_of(browser: Groupe
     layers = browser.document(address.split("/")[2])["frames"][0]["package"]["layers"]
     glass = next(layer for layer in layers if layer["name"].startswith("Glass, 2.5 mm"))
     assert (glass["tolerance"], glass["thinner"], glass["material"]) == ("0.07 mm", "0.34 mm", "glass")
-    assert "2.5 mm +0.07 mm −0.34 mm" in says(whole(browser, address), "layers")
+    assert "2.5 mm +0.07 mm −0.34 mm" in said_in(browser, address, "layers")
 
 
 def layers_of(browser: GroupedBrowser, address: str) -> list[dict[str, str]]:
@@ -197,7 +197,7 @@ def test_what_leaves_nothing_is_said_and_the_page_stays_open(browser: GroupedBro
     page = whole(browser, address)
     assert "In the upper mat" in page.by_id("main").text
     browser.type(address, {"mat.reveal": "6"})
-    assert "cutter" in says(whole(browser, address), "mat")
+    assert "cutter" in said_in(browser, address, "mat")
 
 
 def test_what_changed_elsewhere_meanwhile_is_kept(browser: GroupedBrowser, address: str) -> None:
@@ -219,13 +219,13 @@ def test_what_changed_elsewhere_meanwhile_is_kept(browser: GroupedBrowser, addre
 
 def test_a_canvas_and_a_box_have_groups_of_their_own(browser: GroupedBrowser) -> None:
     canvas = browser.setting_out(browser.new(kind="canvas")).replace("setting-out", "package")
-    assert "Over its folds" in says(whole(browser, canvas), "canvas")
-    assert "No mat: the lip laps over the artwork itself" in says(whole(browser, canvas), "mat")
+    assert "Over its folds" in said_in(browser, canvas, "canvas")
+    assert "No mat: the lip laps over the artwork itself" in said_in(browser, canvas, "mat")
     boxed = browser.setting_out(browser.new(kind="paper")).replace("setting-out", "package")
     browser.type(boxed, {"box.object_depth": "30"})
-    assert "Rabbet depth needed" in says(whole(browser, boxed), "box")
+    assert "Rabbet depth needed" in said_in(browser, boxed, "box")
     tray = browser.setting_out(browser.new(kind="object")).replace("setting-out", "package")
-    assert "ledge" in says(whole(browser, tray), "held")
+    assert "ledge" in said_in(browser, tray, "held")
     groups = [one.attributes["href"].removeprefix(tray) for one in browser.get(tray).by_id("states").all("a")]
     assert not {"/mat", "/gap", "/box"} & set(groups) and "/layers" in groups
 
@@ -279,4 +279,4 @@ def test_what_an_older_file_said_of_the_air_is_shown_until_it_is_used_or_dropped
     browser.post(old, sent_by(page) | {"do": do})
     after = browser.document(project_id)["frames"][0]
     assert (after["corner"]["seasons"]["winter_humidity"], "earlier_air" in after["fitting"]) == (kept, False)
-    assert "once said" not in says(whole(browser, old), "growth")
+    assert "once said" not in said_in(browser, old, "growth")
