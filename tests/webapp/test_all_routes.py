@@ -2,7 +2,7 @@
 wrong name, or from another page, opens nothing and changes nothing."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +14,9 @@ from shared import SECRETS, SHOP, Job, start_job
 
 from webapp.app import create_app
 
-METHODS = ("GET", "HEAD", "OPTIONS", "POST", "PUT", "PATCH", "DELETE")
+READING = ("GET", "HEAD", "OPTIONS")
+WRITING = ("POST", "PUT", "PATCH", "DELETE")
+METHODS = (*READING, *WRITING)
 OPEN = re.compile(r"/view/[^/]*(/approve)?|/pair|/static/.*")
 """What is open to everybody in the network: a client's page with its yes, the form for the code, stylesheets."""
 
@@ -41,9 +43,11 @@ def paths(job: Job, secret: str) -> list[str]:
     return every_path(job.app, known)
 
 
-def asked(client: httpx.Client, paths: list[str], **more: Any) -> Iterator[tuple[str, str, httpx.Response]]:
+def asked(
+    client: httpx.Client, paths: list[str], methods: Sequence[str] = METHODS, **more: Any
+) -> Iterator[tuple[str, str, httpx.Response]]:
     for path in paths:
-        for method in METHODS:
+        for method in methods:
             yield method, path, client.request(method, path, **more)
 
 
@@ -126,12 +130,22 @@ def test_no_other_page_writes_anything_on_the_shop_computer_itself(
     secret, _ = job.share()
     before = kept(data_dir)
     sent = {name: value.replace("HERE", str(here.base_url).rstrip("/")) for name, value in headers.items()}
-    for method, path, answer in asked(here, paths(job, secret), headers=sent):
-        if method not in ("GET", "HEAD", "OPTIONS"):
-            assert answer.status_code == 403, (method, path, answer.status_code)
-        assert "access-control-allow-origin" not in answer.headers
-        assert answer.headers["cross-origin-resource-policy"] == "same-origin"
+    for method, path, answer in asked(here, paths(job, secret), WRITING, headers=sent):
+        assert answer.status_code == 403, (method, path, answer.status_code)
+        require_closed(answer)
     assert {name: digest for name, digest in kept(data_dir).items() if name in before} == before
+
+
+def test_no_other_page_reads_what_the_shop_computer_answers(job: Job, here: httpx.Client) -> None:
+    secret, _ = job.share()
+    for _, _, answer in asked(here, paths(job, secret), READING, headers={"Origin": "http://evil.test"}):
+        require_closed(answer)
+
+
+def require_closed(answer: httpx.Response) -> None:
+    """A browser shows the answer to no other page."""
+    assert "access-control-allow-origin" not in answer.headers
+    assert answer.headers["cross-origin-resource-policy"] == "same-origin"
 
 
 def test_looking_writes_nothing(job: Job, here: httpx.Client, data_dir: Path) -> None:
