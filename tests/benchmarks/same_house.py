@@ -66,6 +66,7 @@ IDS = {
     "share": re.compile(r"/shares/([\w-]{4,})"),
     "secret": re.compile(r"/view/([\w-]{16,})"),
     "new": re.compile(r'name="new" value="([a-z0-9]{4,})"'),
+    "item": re.compile(r"quote\.items\.([a-z0-9]{6})\b"),
     "once": re.compile(r'name="once" value="([^"]+)"'),
     "hash": re.compile(r"Code to quote: ([0-9a-f]{12})\b"),
     "cut": re.compile(r"/rack/cuts/([a-z0-9]{4,})"),
@@ -116,7 +117,7 @@ def body_of(content: bytes) -> str:
     """What is kept of a file: its text, of a picture or a leaf its digest, of an archive all that is in it."""
     if content.startswith(ARCHIVE):
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
-            return "\n".join(f"{name}\n{body_of(archive.read(name))}" for name in sorted(archive.namelist()))
+            return "\n".join(f"{name}\n{body_of(archive.read(name))}" for name in archive.namelist())
     try:
         return content.decode("utf-8")
     except UnicodeDecodeError:
@@ -144,8 +145,9 @@ def served(checkout: Path) -> Iterator[House]:
 
 
 def surroundings(checkout: Path) -> dict[str, str]:
-    """What a process of a checkout is told by its environment."""
-    return os.environ | {"PYTHONPATH": str(checkout), "PYTHONDONTWRITEBYTECODE": "1", "TZ": "UTC"}
+    """What a process of a checkout is told by its environment; DXF lists some of its objects by their hashes."""
+    alike = {"PYTHONDONTWRITEBYTECODE": "1", "PYTHONHASHSEED": "0", "TZ": "UTC"}
+    return os.environ | {"PYTHONPATH": str(checkout)} | alike
 
 
 def tell(words: str) -> None:
