@@ -32,8 +32,8 @@ CHOSEN = {"sides", "seasons", "panel"}
 """What only looks like that: numbers, and woods out of a table."""
 
 LINK = re.compile(r'(?:href|src)="(/[^"#]*)')
-WALKS = (("cafe-prints", Words.US), ("cafe-prints", Words.UK), ("ash-relief", Words.UK))
-DRAWN = (*WALKS, ("maple-canvas", Words.US))
+WALKS = (("cafe-prints", Words.US), ("ash-relief", Words.UK))
+DRAWN = (*WALKS, ("cafe-prints", Words.UK), ("maple-canvas", Words.US))
 
 
 def named(part: Any) -> Any:
