@@ -22,13 +22,15 @@ def test_nothing_is_hard_to_read_at_the_first_start(open_page: Callable[..., Any
 
 @pytest.mark.parametrize("part", PARTS)
 def test_no_page_keeps_anyone_out_or_is_hard_to_read(open_page: Callable[..., Any], part: str) -> None:
-    """Axe judges each kind of page once in a part of the walk; another frame's is looked at only."""
+    """Each kind of page once in a part of the walk; of another frame, the pages with drawings are looked at too."""
     page = open_page()
     found: dict[str, Any] = {}
     judged: set[str] = set()
     for name, address in list(PARTS[part](page)):
-        page.goto(address)
         kind = re.sub("/frames/[^/]+", "/frames", address)
+        if kind in judged and re.search("/frames/(package|corners)/", kind):
+            continue
+        page.goto(address)
         found[name] = faults(page, axe_at=() if kind in judged else AXE_AT.get(part, ENDS))
         judged.add(kind)
     assert judged and {name: fault for name, fault in found.items() if fault} == {}
