@@ -50,6 +50,8 @@ from pages import PARTS, Element, read, sent_by
 NONSENSE = "x y"
 ARCHIVE = b"PK\x03\x04"
 """How a zip file begins."""
+ENTRY = "\x1e"
+"""What parts the files of one, which stand in the order of their names, and names hold ids."""
 CHOICES_TRIED = 3
 """In how many places the same choice of the same kind of form (a drawing on a paper) is asked for."""
 LONGEST_WAIT_S = 600
@@ -117,7 +119,7 @@ def body_of(content: bytes) -> str:
     """What is kept of a file: its text, of a picture or a leaf its digest, of an archive all that is in it."""
     if content.startswith(ARCHIVE):
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
-            return "\n".join(f"{name}\n{body_of(archive.read(name))}" for name in archive.namelist())
+            return "".join(f"{ENTRY}{name}\n{body_of(archive.read(name))}\n" for name in archive.namelist())
     try:
         return content.decode("utf-8")
     except UnicodeDecodeError:
@@ -336,7 +338,8 @@ def named(house: House) -> Answers:
         text = ids.sub(lambda one: names[one[0]], text)
         for pattern, name in TIMES:
             text = pattern.sub(name, text)
-        return text
+        head, *entries = text.split(ENTRY)
+        return head + "".join(sorted(entries))
 
     return {clean(address): clean(text) for address, text in house.answers.items()}
 
