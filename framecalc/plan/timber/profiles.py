@@ -7,13 +7,18 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from framecalc.errors import FrameCalcError
 from framecalc.plan.frame import FramePlan
 from framecalc.project.section import Edge
 from framecalc.section.milling import MillingStep
 from framecalc.section.profile import EdgeShape, FaceShape
-from framecalc.units import Unit, describe_length, describe_size
+from framecalc.units import MM_PER_INCH, TOLERANCE_MM, Unit, describe_length, describe_size, parse_length
 
 _STATES_A_SECTION = re.compile(r"no rabbet\b|rabbet \d")
+_NUMBER = r"\d+(?: \d+/\d+|/\d+|\.\d+)?"
+_SIZE = re.compile(rf"({_NUMBER}(?: × {_NUMBER})*) (mm|in)\b")
+_WRITTEN_TO_MM = {"mm": 0.01, "in": float(MM_PER_INCH) / 64}
+"""How finely a size of milled wood is written in each unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +75,40 @@ def states_a_section(profile: str) -> bool:
     (True, False)
     """
     return _STATES_A_SECTION.match(profile) is not None
+
+
+def mills_alike(one: str, other: str) -> bool:
+    """Whether two sticks are milled alike, in whichever unit each is told: as near as their words can tell.
+
+    Source: derived.
+
+    >>> mills_alike("rabbet 1/4 × 1/2 in", "rabbet 6.35 × 12.7 mm"), mills_alike("rabbet 6 × 12 mm", "rabbet 6 × 13 mm")
+    (True, False)
+    """
+    if one == other:
+        return True
+    (ours, sizes), (theirs, others) = _read(one), _read(other)
+    return ours == theirs and all(_same_size(*pair) for pair in zip(sizes, others, strict=True))
+
+
+def _read(profile: str) -> tuple[str, tuple[tuple[float, str], ...]]:
+    """The words of a profile without its sizes, and its sizes [mm], each with the unit that it is written in.
+
+    A size that nobody can read, such as 1/0 in, leaves it as it is.
+    """
+    found = [(number, unit) for numbers, unit in _SIZE.findall(profile) for number in numbers.split(" × ")]
+    try:
+        sizes = tuple((parse_length(f"{number} {unit}").mm, unit) for number, unit in found)
+    except FrameCalcError:
+        return profile, ()
+    return _SIZE.sub(lambda found: " × " * found[1].count("×"), profile).casefold(), sizes
+
+
+def _same_size(one: tuple[float, str], other: tuple[float, str]) -> bool:
+    """Two sizes of one unit are alike as written; of two units, as near as both are written."""
+    (one_mm, unit), (other_mm, other_unit) = one, other
+    near_mm = 0.0 if unit == other_unit else (_WRITTEN_TO_MM[unit] + _WRITTEN_TO_MM[other_unit]) / 2
+    return abs(one_mm - other_mm) <= near_mm + TOLERANCE_MM
 
 
 def _rabbet(frame: FramePlan, unit: Unit) -> str:

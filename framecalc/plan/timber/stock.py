@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from framecalc.errors import FrameCalcError, quoted
 from framecalc.findings import Finding, Severity
-from framecalc.plan.timber.profiles import states_a_section
+from framecalc.plan.timber.profiles import mills_alike, states_a_section
 from framecalc.plan.timber.stock_findings import left_out, mixed_woods, ripping_findings
 from framecalc.project import Project
 from framecalc.project.timber import Stock as TypedStock
@@ -325,7 +325,7 @@ def _serves(typed: TypedStock, section: MemberSection) -> bool:
 
 def _has_right_profile(typed: TypedStock, milled_to: str) -> bool:
     """Whether a stick that was milled to a stated section serves members of that section."""
-    return not states_a_section(typed.profile) or typed.profile == milled_to
+    return not states_a_section(typed.profile) or mills_alike(typed.profile, milled_to)
 
 
 def _defects(typed: TypedStock) -> tuple[Stretch, ...]:

@@ -117,3 +117,11 @@ def test_the_price_of_a_stick() -> None:
 def test_an_order_at_the_least_lacks_nothing() -> None:
     assert up_to_least_order(Decimal("49.99"), least=Decimal(50)) == Decimal("0.01")
     assert up_to_least_order(Decimal(50), least=Decimal(50)) == 0
+
+
+def test_chops_are_added_up_before_they_are_rounded() -> None:
+    """240 sides of 433.4 mm: 104.016 m, and not 240 × 0.433 m; a third of a foot is counted to a thousandth."""
+    sixty = [SidesToBuy(count=60, long_points_mm=(433.4,) * 4)]
+    assert moulding_ordered(Sale.CUT_METRE, sides=sixty, sticks=UNKNOWN).total == Decimal("104.016")
+    third = [SidesToBuy(count=1, long_points_mm=(101.6,))]
+    assert moulding_ordered(Sale.CUT_FOOT, sides=third, sticks=UNKNOWN).total == Decimal("0.333")

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
-from framecalc.plan.timber.profiles import milled_of, states_a_section
+from framecalc.plan.timber.profiles import milled_of, mills_alike, states_a_section
 from framecalc.plan.timber.stock import allowances_of
 from framecalc.project import read_project
 from framecalc.timber.boards import rough_size, strips_across
@@ -75,7 +75,7 @@ def _suitable(file: RackFile, plan: FramesFromAStick, section: StickSection) -> 
     tags = {
         stick.tag
         for profile in {stick.profile for stick in file.rack}
-        if profile == own or not states_a_section(profile)
+        if mills_alike(profile, own) or not states_a_section(profile)
         for stick in of_section(file.rack, section=replace(section, profile=profile))
     }
     for entry in file.sticks:

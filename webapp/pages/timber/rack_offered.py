@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from framecalc.plan.inputs import is_bought
 from framecalc.plan.timber.group import TimberGroup
-from framecalc.plan.timber.profiles import states_a_section
+from framecalc.plan.timber.profiles import mills_alike, states_a_section
 from framecalc.plan.timber.rack import offers_of
 from framecalc.plan.timber.stock import StockOffer
 from framecalc.project import Project
@@ -122,7 +122,7 @@ def _suits(profile: str, project: Project, group: TimberGroup) -> bool:
     if group.section.moulding:
         return profile.casefold() == group.section.moulding.casefold()
     if states_a_section(profile):
-        return profile == group.milled_to
+        return mills_alike(profile, group.milled_to)
     return bool(profile) is project.timber.milled and not _is_moulding(profile, project)
 
 
