@@ -232,7 +232,7 @@ class MatPlan:
         return replace(finding, sentence=sentence, argument=path, ways=ways)
 
 
-def _note(code: str, severity: Severity, sentence: str, why: str) -> Finding:
+def _note(code: str, severity: Severity, sentence: str, why: str, **lengths: float) -> Finding:
     return Finding(
         code=f"mat.{code}",
         severity=severity,
@@ -240,6 +240,7 @@ def _note(code: str, severity: Severity, sentence: str, why: str) -> Finding:
         why=why,
         source="usual practice",
         argument="layer",
+        lengths=lengths,
     )
 
 
@@ -253,7 +254,9 @@ _NO_REVEAL = _note(
     "no-reveal",
     Severity.NOTE,
     "Two layers are mats, and no reveal is typed: their windows are cut alike.",
-    "The lower mat then stays hidden, and two edges cut alike never quite meet; 5 to 8 mm of reveal is usual.",
+    "The lower mat then stays hidden, and two edges cut alike never quite meet; {least} to {most} of reveal is usual.",
+    least=5.0,
+    most=8.0,
 )
 _NO_LAYER = _note(
     "no-layer",

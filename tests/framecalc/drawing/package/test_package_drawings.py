@@ -3,7 +3,7 @@
 from typing import Any
 
 import pytest
-from drawn_plans import plan_of
+from drawn_plans import demo, plan_of
 from legible import require_legible
 from svg_reading import Drawn
 
@@ -108,3 +108,9 @@ def test_the_size_of_a_mat_is_dimensioned() -> None:
     for drawn in (Drawn(draw_panel("mat", plan)), Drawn(draw_paper("mat", plan, "a4"))):
         figures = drawn.figures()
         assert (figures["mat_across"], figures["mat_up"]) == (["400"], ["332"])
+
+
+@pytest.mark.parametrize(("words", "said"), [("US", "Foam-center"), ("UK", "Foam-centre")])
+def test_materials_are_called_in_the_words_of_the_shop(words: str, said: str) -> None:
+    plan = plan_of("cafe-prints", "oak5", shop=demo("cafe-prints")["shop"] | {"words": words})
+    assert any(said in text.text for text in Drawn(draw_panel("exploded", plan)).texts)

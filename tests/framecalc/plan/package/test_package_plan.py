@@ -124,6 +124,7 @@ def test_the_upper_of_two_mats_is_cut_larger_by_the_reveal_and_leaves_less_in_vi
     assert upper - lower == pytest.approx(INCH / 2)
     plain = matted(package__layers=two).package.mats
     assert plain is not None and codes(plain.findings) == ["mat.no-reveal"]
+    assert "mm" not in plain.findings[0].why, "its lengths are written in the unit of the job"
     assert plain.visible.top_mm - mats.visible.top_mm == pytest.approx(INCH / 4)
     assert mats.findings == ()
 
