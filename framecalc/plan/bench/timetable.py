@@ -11,6 +11,7 @@ from framecalc.bench.timetable import GlueRoom, Placed, Timetable, best_timetabl
 from framecalc.bench.timetable_bound import GlueUp
 from framecalc.errors import OutOfRange
 from framecalc.findings import Finding
+from framecalc.plan.inputs import is_bought
 from framecalc.plan.timber.machine_work import tick_key
 from framecalc.project import Project
 from framecalc.project.frame import Frame
@@ -70,6 +71,13 @@ class GluePlan:
             clamped_min=self._bench.clamped_minutes or usual.clamped_min,
         )
 
+    @property
+    def frames(self) -> tuple[Frame, ...]:
+        """The frames that are glued here: not those that come joined."""
+        return tuple(
+            frame for frame in self.project.frames if not (is_bought(frame) and frame.section.moulding.sale.is_joined)
+        )
+
     def closing_of(self, frame: Frame) -> int:
         """How long it takes to close a frame, first glue to last clamp [min]."""
         return self._bench.closing_minutes or closing_min(frame.shape.sides)
@@ -77,11 +85,13 @@ class GluePlan:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """Glue that is too cold, or that skins before the last clamp is on."""
+        if not self.frames:
+            return ()
         found = glue_findings(
             self._bench.glue,
             temperature_c=float(self._bench.temperature.exact),
             open_min=self.times.open_min,
-            closing_min=max(map(self.closing_of, self.project.frames)),
+            closing_min=max(map(self.closing_of, self.frames)),
         )
         return tuple(replace(one, argument=f"bench.{one.argument}") for one in found)
 
@@ -128,10 +138,12 @@ class GluePlan:
         return best_timetable(tuple(one for one in wanted if one.key not in begun), room=room)
 
     def _glue_ups(self) -> Iterator[GlueUp]:
-        count = sum(frame.count for frame in self.project.frames)
+        count = sum(frame.count for frame in self.frames)
+        if not count:
+            raise OutOfRange("Nothing is glued here: all frames come joined")
         if count > MOST_GLUE_UPS:
             raise OutOfRange(f"A timetable takes {MOST_GLUE_UPS} frames at a time; this job has {count}")
-        for frame in self.project.frames:
+        for frame in self.frames:
             glue_up = self._glue_up(frame)
             for copy_number in range(1, frame.count + 1):
                 yield replace(glue_up, key=f"{frame.id}-{copy_number}")
