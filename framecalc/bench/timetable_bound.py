@@ -76,11 +76,11 @@ def _bounds(glue_ups: Sequence[GlueUp], *, day: ShopDay, free: Free) -> Iterator
     hands = "one worker" if workers == 1 else f"{workers} workers"
     sets = "one clamp set" if clamps == 1 else f"{clamps} clamp sets"
     busy_min = sum(one.hands_on_min for one in glue_ups)
-    yield Bound(ends_min=_in_turn_min(glue_ups, day=day, free=free), why=_in_turn(glue_ups, sets, clamps))
     yield Bound(
         ends_min=_hands_min(glue_ups, day=day, free=free),
         why=f"{hands} {'needs' if workers == 1 else 'need'} {busy_min} min of work, and the last must set",
     )
+    yield Bound(ends_min=_in_turn_min(glue_ups, day=day, free=free), why=_in_turn(glue_ups, sets, clamps))
     yield Bound(
         ends_min=_held_min(glue_ups, free=free),
         why=f"{sets} {'is' if clamps == 1 else 'are'} held for {sum(one.holds_min for one in glue_ups)} min in all",
