@@ -277,8 +277,9 @@ def test_templates_are_made_for_the_machines_of_the_shop(tmp_path: Path) -> None
     draw(CAFE, out=tmp_path, shop=USUAL_SHOP | {"laser": laser, "printers": [printer]})
     block = tmp_path / "prints-for-a-cafe-wall-linocut-matted-reference-block"
     assert 'id="through"' in (svg := block.with_suffix(".svg").read_text("utf-8")) and "A3.9,3.9" in svg
-    (leaf,) = pdfplumber.open(block.with_suffix(".pdf")).pages
-    assert "True on Office only" in leaf.extract_text() and round(float(leaf.width) * 25.4 / 72) == 297
+    with pdfplumber.open(block.with_suffix(".pdf")) as printed:
+        (leaf,) = printed.pages
+        assert "True on Office only" in leaf.extract_text() and round(float(leaf.width) * 25.4 / 72) == 297
     with pytest.raises(StoreError, match="Shop page"):
         draw(CAFE, out=tmp_path, shop=USUAL_SHOP | {"laser": laser, "printers": [printer | {"paper": "own"}]})
 
