@@ -14,7 +14,7 @@ from framecalc.bench.gluing import Glue
 from framecalc.bench.hours import FrameSize, WorkStep
 from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.bench.shop_day import read_clock
-from framecalc.project.fields import Count, Id, Model, Part, Thin
+from framecalc.project.fields import Count, Id, Model, Part, Thin, printable
 from framecalc.project.label import Label, named
 from framecalc.project.numbers import Celsius, Day, Humidity, Number, celsius
 from framecalc.units import parse_length
@@ -36,6 +36,9 @@ def _clock(text: str) -> str:
     return text.strip()
 
 
+When = Annotated[str, AfterValidator(printable), StringConstraints(max_length=40)]
+"""A time of the store, as text; blank where it is not known."""
+
 Clock = Annotated[str, StringConstraints(max_length=5), AfterValidator(_clock)]
 """A time of the day, as typed."""
 
@@ -51,7 +54,7 @@ class AsCut(Model):
     ] = ALL_SIDES
     quantity: Annotated[Quantity, Label("Measured", choices=named(Quantity), is_typed=False)]
     size: Annotated[Thin, Label("As cut", is_typed=False)]
-    when: Annotated[str, StringConstraints(max_length=40), Label("Measured on", is_typed=False)] = ""
+    when: Annotated[When, Label("Measured on", is_typed=False)] = ""
 
 
 class Glued(Model):
@@ -72,7 +75,7 @@ class Hours(Model):
     minutes: Annotated[int, Field(ge=1, le=9999), Label("Minutes", is_typed=False)]
     frames: Annotated[int, Field(ge=1, le=60_000), Label("Frames", is_typed=False)] = 1
     size: Annotated[FrameSize, Label("Size", choices=named(FrameSize), is_typed=False)] = FrameSize.MEDIUM
-    when: Annotated[str, StringConstraints(max_length=40), Label("Written on", is_typed=False)] = ""
+    when: Annotated[When, Label("Written on", is_typed=False)] = ""
 
 
 class Bench(Model):
@@ -135,4 +138,4 @@ class Bench(Model):
     )
     hours: Annotated[tuple[Hours, ...], Label("Hours written down")] = Field(default=(), max_length=MOST_HOURS)
     running: Annotated[WorkStep | None, Label("Being timed", choices=named(WorkStep), is_typed=False)] = None
-    running_since: Annotated[str, StringConstraints(max_length=40), Label("Timed since", is_typed=False)] = ""
+    running_since: Annotated[When, Label("Timed since", is_typed=False)] = ""
