@@ -38,6 +38,7 @@ class Step(StrEnum):
     MAT = "Mats"
     SHEET = "Sheets"
     ARTWORK = "Artwork"
+    HANG = "Hanging"
 
 
 class CutFrom(StrEnum):

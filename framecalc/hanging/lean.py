@@ -1,0 +1,124 @@
+"""How a frame leans: it hangs from above and touches the wall below.
+
+A frame hangs by a *link* (a ring, or the wire), which turns freely, from a hook that stands out from the wall. Its
+lower back edge, or its bumpers, rest against the wall without friction. Three forces hold it: its weight, the level
+push of the wall, and the pull along the link. A hanger that cannot turn, such as a toothed one or a plate, is a link of
+no length. The *reach* of a link is how long it is; the *lean* is the angle between the frame's back and the wall.
+
+A frame hung below its centre of gravity leans out far, or tips over: the lower the hanger, the harder the wall pushes.
+"""
+
+from dataclasses import dataclass
+from math import asin, degrees, hypot, radians, sin, tan
+
+from framecalc.errors import ImpossibleSize
+from framecalc.limits import require_not_negative, require_positive
+
+MOST_DEG = 60.0
+"""A frame that leans so far has tipped over."""
+
+_STEPS, _HALVINGS = 600, 60
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hang:
+    """How a frame hangs, in the plane across the wall [mm].
+
+    `hanger_up_mm` and `centre_up_mm` are above its lower edge, `centre_out_mm` is in front of its back, `bumper_mm` is
+    how far its lower back edge is kept off the wall, `hook_out_mm` how far what rests on the hook is.
+    """
+
+    hanger_up_mm: float
+    centre_up_mm: float
+    centre_out_mm: float
+    bumper_mm: float
+    hook_out_mm: float
+    reach_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lean:
+    """How it hangs in the end: its lean, how far the top stands out, and what pulls on the hook away from the wall."""
+
+    lean_deg: float
+    top_out_mm: float
+    pull_ratio: float
+
+
+def lean_of(hang: Hang, *, up_mm: float) -> Lean:
+    """Find how a frame leans on its wall.
+
+    With φ the lean and θ the slant of the link to the wall, moments about the lower edge give
+    ``tan θ = ((centre up − hanger up) · tan φ + centre out) / hanger up``, and the link closes the figure:
+    ``reach · sin θ = bumper + hanger up · sin φ − hook out``. The pull away from the wall is ``W · tan θ`` (for a link
+    of no length ``W · e / k``).
+
+    Args:
+        hang: what hangs where.
+        up_mm: the height of the frame [mm], > 0.
+    Raises:
+        OutOfRange: a quantity is out of range.
+        ImpossibleSize: it finds no rest and tips over.
+    Source: statics of three forces.
+
+    >>> hang = Hang(hanger_up_mm=300, centre_up_mm=200, centre_out_mm=25, bumper_mm=0, hook_out_mm=0)
+    >>> lean = lean_of(hang, up_mm=400)
+    >>> lean.lean_deg, round(49.033 * lean.pull_ratio, 3)
+    (0.0, 4.086)
+    """
+    require_positive(up_mm=up_mm, hanger_up_mm=hang.hanger_up_mm)
+    require_not_negative(reach_mm=hang.reach_mm)
+    lean_rad = radians(_rest_deg(hang))
+    return Lean(
+        lean_deg=degrees(lean_rad),
+        top_out_mm=hang.bumper_mm + up_mm * sin(lean_rad),
+        pull_ratio=_pull_ratio(hang, lean_rad),
+    )
+
+
+def _pull_ratio(hang: Hang, lean_rad: float) -> float:
+    """tan θ."""
+    over_mm = hang.centre_up_mm - hang.hanger_up_mm
+    return (over_mm * tan(lean_rad) + hang.centre_out_mm) / hang.hanger_up_mm
+
+
+def _open_mm(hang: Hang, lean_rad: float) -> float:
+    """By how much the link is too long for the figure at a lean."""
+    pull = _pull_ratio(hang, lean_rad)
+    slant_mm = hang.reach_mm * pull / hypot(1, pull)
+    return slant_mm - (hang.bumper_mm + hang.hanger_up_mm * sin(lean_rad) - hang.hook_out_mm)
+
+
+def _rest_deg(hang: Hang) -> float:
+    if not hang.reach_mm:
+        return _fixed_deg(hang)
+    least_deg = -MOST_DEG
+    step_deg = (MOST_DEG - least_deg) / _STEPS
+    start_deg = next((d for d in _degrees(least_deg, step_deg) if _crosses(hang, d, d + step_deg)), None)
+    if start_deg is None:
+        raise _tips()
+    low_deg, high_deg = start_deg, start_deg + step_deg
+    for _ in range(_HALVINGS):
+        middle_deg = (low_deg + high_deg) / 2
+        low_deg, high_deg = (middle_deg, high_deg) if _open_mm(hang, radians(middle_deg)) > 0 else (low_deg, middle_deg)
+    return (low_deg + high_deg) / 2
+
+
+def _degrees(least_deg: float, step_deg: float) -> tuple[float, ...]:
+    return tuple(least_deg + number * step_deg for number in range(_STEPS))
+
+
+def _crosses(hang: Hang, low_deg: float, high_deg: float) -> bool:
+    """Whether the link is too long at the one and too short at the other: there the frame is at rest."""
+    return _open_mm(hang, radians(low_deg)) > 0 >= _open_mm(hang, radians(high_deg))
+
+
+def _fixed_deg(hang: Hang) -> float:
+    slant = (hang.hook_out_mm - hang.bumper_mm) / hang.hanger_up_mm
+    if abs(slant) >= sin(radians(MOST_DEG)):
+        raise _tips()
+    return degrees(asin(slant))
+
+
+def _tips() -> ImpossibleSize:
+    return ImpossibleSize("Hung so low it tips over: place the hangers higher.", field="hangers_down_mm")

@@ -1,0 +1,119 @@
+"""What else is on a wall or before it, and what follows for the frames: doors, switches, a bed, a sofa, a radiator.
+
+A thing is the upright rectangle that it takes of the wall as seen from the front.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from framecalc.findings import Finding, Severity
+from framecalc.hanging.groups import OnWall, meet
+from framecalc.words import worded
+
+CABLE_MM = 150.0
+"""Cables run straight up, down and sideways from a switch or a socket, about so far to either side. Source: common
+practice, no source."""
+
+
+class ThingKind(StrEnum):
+    """What stands or is on a wall."""
+
+    DOOR = "door"
+    WINDOW = "window"
+    SWITCH = "switch"
+    SOCKET = "socket"
+    ALARM = "alarm"
+    RADIATOR = "radiator"
+    BED = "bed"
+    SEAT = "seat"
+    SIDEBOARD = "sideboard"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thing:
+    """One of them in its place."""
+
+    kind: ThingKind
+    name: str
+    place: OnWall
+
+
+OVER_HEADS = frozenset({ThingKind.BED, ThingKind.SEAT})
+ELECTRIC = frozenset({ThingKind.SWITCH, ThingKind.SOCKET, ThingKind.ALARM})
+
+
+def thing_findings(hung: Sequence[tuple[str, OnWall]], things: Sequence[Thing]) -> Iterator[Finding]:
+    """Report frames that hang over something, or where a cable may run; of one thing all of them at once.
+
+    Args:
+        hung: the frames, each with its name and its place.
+        things: on the wall.
+    Source: common practice, no source.
+
+    >>> frame = OnWall(key="a", across_mm=500, up_mm=400, x_mm=1000, y_mm=1600)
+    >>> under = OnWall(key="b", across_mm=1600, up_mm=900, x_mm=900, y_mm=450)
+    >>> bed = Thing(kind=ThingKind.BED, name="bed", place=under)
+    >>> [one.code for one in thing_findings([("print", frame)], [bed])]
+    ['wall.over_heads']
+    """
+    for thing in things:
+        for says in (_covers, _over_heads, _cables, _warm):
+            names = [name for name, at in hung if _trouble(at, thing) is says]
+            if names:
+                yield says(", ".join(names), thing)
+
+
+def _trouble(at: OnWall, thing: Thing) -> Callable[[str, Thing], Finding] | None:
+    """What is to be said of a frame and a thing."""
+    if meet(at, thing.place):
+        return _covers
+    if thing.kind in OVER_HEADS and _is_over(at, thing.place):
+        return _over_heads
+    if thing.kind in ELECTRIC and _in_line(at, thing.place):
+        return _cables
+    return _warm if thing.kind is ThingKind.RADIATOR and _is_over(at, thing.place) else None
+
+
+def _is_over(at: OnWall, place: OnWall) -> bool:
+    return at.low_mm >= place.high_mm and min(at.right_mm, place.right_mm) > max(at.left_mm, place.left_mm)
+
+
+def _in_line(at: OnWall, place: OnWall) -> bool:
+    """Whether a frame lies in the strip straight up, down or sideways from a thing."""
+    up = at.left_mm < place.x_mm + CABLE_MM and at.right_mm > place.x_mm - CABLE_MM
+    level = at.low_mm < place.y_mm + CABLE_MM and at.high_mm > place.y_mm - CABLE_MM
+    return up or level
+
+
+def _covers(name: str, thing: Thing) -> Finding:
+    severity = Severity.STOP if thing.kind is ThingKind.ALARM else Severity.WARN
+    says = "In the place of the {thing}: {name}. Move one of them."
+    return _found("wall.covers", severity, says, "It must stay in reach and in sight.", name, thing)
+
+
+def _over_heads(name: str, thing: Thing) -> Finding:
+    says = "Over the {thing}: {name}. Screw to a stud or masonry, with plates that lock, without glass."
+    return _found("wall.over_heads", Severity.WARN, says, "What falls there falls on a person.", name, thing)
+
+
+def _cables(name: str, thing: Thing) -> Finding:
+    says = "A cable may run straight from the {thing} behind {name}: find it before drilling."
+    return _found("wall.cables", Severity.NOTE, says, "A screw into a live cable can kill.", name, thing)
+
+
+def _warm(name: str, thing: Thing) -> Finding:
+    says, why = "Over the {thing}: {name}. Hang elsewhere.", "Warm dry air shrinks wood and dries glue."
+    return _found("wall.warm", Severity.WARN, says, why, name, thing)
+
+
+def _found(code: str, severity: Severity, sentence: str, why: str, name: str, thing: Thing) -> Finding:
+    return Finding(
+        code=code,
+        severity=severity,
+        sentence=worded(sentence, name=name, thing=thing.name),
+        why=why,
+        source="usual practice",
+        argument="wall.things",
+    )

@@ -1,0 +1,79 @@
+"""A wire over one hook and over two: worked examples, the parallelogram of forces, and the least energy."""
+
+from math import cos, hypot, radians, sin
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.optimize import minimize_scalar
+
+from framecalc.errors import FrameCalcError
+from framecalc.hanging.wire import loaded_wire, rise_for_mm, wire_findings
+
+FACTORS = {5: (5.737, 5.715), 10: (2.879, 2.836), 15: (1.932, 1.866), 20: (1.462, 1.374), 30: (1.0, 0.866)} | {
+    45: (0.707, 0.5),
+    60: (0.577, 0.289),
+}
+"""Pull and inward pull to the weight, by the angle. Source: worked by hand, T/W = 1/(2 sin a), 1/(2 tan a)."""
+
+SPANS, RISES, APARTS = st.floats(150, 1500), st.floats(20, 600), st.floats(0, 0.8)
+
+
+def test_a_flat_wire_pulls_with_twice_the_weight() -> None:
+    """Source: worked by hand, 5 kg, rings 500 mm apart, rise 60 mm."""
+    wire = loaded_wire(weight_n=5 * 9.80665, span_mm=500, rise_mm=60)
+    assert (wire.angle_deg, wire.pull_n) == (pytest.approx(13.496, abs=5e-4), pytest.approx(105.05, abs=5e-3))
+    assert wire.between_mm == pytest.approx(514.20, abs=5e-3) and wire.cut_mm == pytest.approx(714.20, abs=5e-3)
+
+
+@pytest.mark.parametrize("angle_deg", FACTORS)
+def test_pull_follows_from_the_angle(angle_deg: int) -> None:
+    rise_mm = rise_for_mm(span_mm=500, angle_deg=angle_deg)
+    wire = loaded_wire(weight_n=1, span_mm=500, rise_mm=rise_mm)
+    assert (wire.pull_n, wire.inward_n) == pytest.approx(FACTORS[angle_deg], abs=6e-4)
+
+
+@given(SPANS, RISES, APARTS)
+@settings(max_examples=250)
+def test_the_forces_at_hooks_and_rings_close(span_mm: float, rise_mm: float, part: float) -> None:
+    """At a ring the wire pulls up and in; at a hook its two ends and the nail are in balance."""
+    wire = loaded_wire(weight_n=60, span_mm=span_mm, rise_mm=rise_mm, apart_mm=part * span_mm)
+    leg = radians(wire.angle_deg)
+    assert 2 * wire.pull_n * sin(leg) == pytest.approx(60)
+    assert wire.inward_n == pytest.approx(wire.pull_n * cos(leg))
+    if part:
+        pull = (wire.pull_n * (1 - cos(leg)), -wire.pull_n * sin(leg))
+        assert (wire.hook_inward_n, -wire.hook_n) == pytest.approx(pull)
+
+
+@given(SPANS, RISES, APARTS)
+@settings(max_examples=250)
+def test_a_wire_of_that_length_hangs_at_that_rise(span_mm: float, rise_mm: float, part: float) -> None:
+    """The frame sinks until its wire is tight: of all rises with a wire no longer than this the lowest frame wins."""
+    wire = loaded_wire(weight_n=1, span_mm=span_mm, rise_mm=rise_mm, apart_mm=part * span_mm)
+
+    def energy(rise: float) -> float:
+        long_mm = 2 * hypot((span_mm - wire.apart_mm) / 2, rise) + wire.apart_mm
+        return -rise + 1e4 * max(long_mm - wire.between_mm, 0.0) ** 2
+
+    found = minimize_scalar(energy, bounds=(0, 3 * rise_mm), method="bounded", options={"xatol": 1e-6})
+    assert found.x == pytest.approx(rise_mm, rel=2e-3, abs=0.05)
+
+
+@pytest.mark.parametrize(("angle_deg", "severity"), [(31, None), (29, "warn"), (16, "warn"), (14, "stop")])
+def test_a_wire_under_30_is_warned_of_and_under_15_stopped(angle_deg: float, severity: str | None) -> None:
+    wire = loaded_wire(weight_n=50, span_mm=400, rise_mm=rise_for_mm(span_mm=400, angle_deg=angle_deg))
+    found = wire_findings(wire, down_mm=300)
+    assert [one.severity.value for one in found] == ([severity] if severity else [])
+    assert all(one.ways[0].value_mm == pytest.approx(rise_for_mm(span_mm=400, angle_deg=30)) for one in found)
+
+
+def test_a_wire_that_comes_near_the_top_edge_shows() -> None:
+    wire = loaded_wire(weight_n=50, span_mm=400, rise_mm=200)
+    assert [one.code for one in wire_findings(wire, down_mm=240)] == ["wire.shows"]
+
+
+def test_hooks_stand_between_the_rings() -> None:
+    with pytest.raises(FrameCalcError) as refused:
+        loaded_wire(weight_n=50, span_mm=400, rise_mm=100, apart_mm=400)
+    assert refused.value.field == "hooks_apart_mm"
