@@ -8,6 +8,7 @@ from framecalc.project.artwork import Artwork
 from framecalc.project.bench import MOST_MEASURED, AsCut, Clock
 from framecalc.project.corners import Corner
 from framecalc.project.fields import WOODS, Count, Id, Model, Name, Run, Size, printable
+from framecalc.project.hanging import Hanging
 from framecalc.project.label import Label
 from framecalc.project.look import Look
 from framecalc.project.package import Fitting, Package
@@ -140,6 +141,7 @@ class Frame(Model):
     glue_from: Annotated[
         Clock | None, Label("Not before", "When it may be glued, such as 10:30. Blank: from the start.")
     ] = None
+    hanging: Annotated[Hanging, Label("Hanging")] = Hanging()
     as_cut: Annotated[tuple[AsCut, ...], Label("As cut", arguments=("as_cut",))] = Field(
         default=(), max_length=MOST_MEASURED
     )

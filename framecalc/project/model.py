@@ -13,6 +13,7 @@ from framecalc.project.price import Mark, Quote
 from framecalc.project.sheets import Sheets
 from framecalc.project.strap import Strap
 from framecalc.project.timber import Timber
+from framecalc.project.wall import Wall
 from framecalc.project.way import Way
 from framecalc.units import Comma, Step, Unit
 from framecalc.words import Words, typed
@@ -112,6 +113,7 @@ class Project(Model):
     timber: Annotated[Timber, Label("Timber")] = Timber()
     reach: Annotated[StickInHand, Label("What will this board make?")] = StickInHand()
     sheets: Annotated[Sheets, Label("Sheets")] = Sheets()
+    wall: Annotated[Wall, Label("Wall")] = Wall()
     way: Annotated[Way, Label("The way through the job")] = Way()
     bench: Annotated[Bench, Label("Bench")] = Bench()
     assumed: Annotated[tuple[str, ...], Label("Values that are only assumed")] = Field(default=(), max_length=2000)

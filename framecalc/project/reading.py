@@ -218,9 +218,11 @@ def _require_distinct_ids(project: Project) -> None:
     items = [item.id for item in project.quote.items] if project.quote else []
     stock = [one.id for one in project.timber.stock]
     sheets = [one.id for one in project.sheets.stock]
+    things = [one.id for one in project.wall.things]
+    pieces = [one.id for one in project.wall.places]
     layers = [[layer.id for layer in frame.package.layers] for frame in project.frames]
     points = [[point.id for point in frame.section.points] for frame in project.frames]
     windows = [[one.id for one in frame.package.mat.windows] for frame in project.frames if frame.package.mat]
-    for ids in (frames, items, stock, sheets, *layers, *points, *windows):
+    for ids in (frames, items, stock, sheets, things, pieces, *layers, *points, *windows):
         if len(set(ids)) < len(ids):
             raise UnreadableProject("Give each item of a list its own id")
