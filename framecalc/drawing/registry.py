@@ -26,6 +26,7 @@ from framecalc.drawing.setting_out.front import FRONT, THUMBNAIL
 from framecalc.drawing.setting_out.members import MEMBERS
 from framecalc.drawing.setting_out.section import SECTION
 from framecalc.drawing.sheet import PAPERS, TitleBlock
+from framecalc.drawing.wall.hangers import HANGERS
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.words import say
@@ -51,6 +52,7 @@ DRAWINGS: tuple[FrameDrawing, ...] = (
     PLAN,
     LAP,
     YEAR,
+    HANGERS,
 )
 """Every drawing of a frame. Those of every frame stand on the page and those on a paper share it in this order."""
 

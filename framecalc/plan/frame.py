@@ -19,6 +19,7 @@ from framecalc.plan.corners.corners import CornerPlan
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.plan.frame_findings import findings_of
 from framecalc.plan.frame_sizes import FrameSizes
+from framecalc.plan.hanging.hangers import HangersPlan
 from framecalc.plan.lengths import lengths_of
 from framecalc.plan.light import Concern, Stage, concerns_of, refusal_of_frame, stops_of, takes_part
 from framecalc.plan.package.package import PackagePlan
@@ -82,6 +83,11 @@ class FramePlan(FrameSizes):
             cover=self.cover,
             step=self.step,
         )
+
+    @cached_property
+    def hangers(self) -> HangersPlan:
+        """The plan of the hangers: their places, loads and drop."""
+        return HangersPlan(self)
 
     @cached_property
     def as_cut(self) -> AsCutPlan:
@@ -220,4 +226,4 @@ class FramePlan(FrameSizes):
             _ = self._lengths, self.findings, self.members
         except FrameCalcError as error:
             return (refusal_of_frame(self._worded(error)),)
-        return tuple(find(self.findings, corners=self.corners, package=self.package))
+        return tuple(find(self.findings, corners=self.corners, package=self.package, hangers=self.hangers))

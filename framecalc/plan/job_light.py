@@ -13,6 +13,7 @@ from framecalc.findings import Finding, Severity
 from framecalc.plan.advice import sentence_of
 from framecalc.plan.bench.timetable import GluePlan
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.hanging.wall import WallPlan
 from framecalc.plan.light import Stage
 from framecalc.plan.sheets.sheets import SheetGroup, SheetsPlan
 from framecalc.plan.timber.group import TimberGroup
@@ -32,6 +33,7 @@ class JobPage(StrEnum):
     COSTS = "costs"
     CLIENT = "client"
     BENCH = "bench"
+    WALL = "wall"
 
 
 AS_CUT = "as-cut"
@@ -58,14 +60,22 @@ class Obstacle:
 
 
 def known_obstacles(
-    project: Project, *, frames: Iterable[FramePlan], timber: TimberPlan, sheets: SheetsPlan
+    project: Project, *, frames: Iterable[FramePlan], timber: TimberPlan, sheets: SheetsPlan, wall: WallPlan
 ) -> Iterator[Obstacle]:
     """What is known without a search; nothing while a frame cannot be computed, which is said at that frame."""
     yield from obstacles_of_bench(project, frames=frames)
+    yield from obstacles_of_wall(wall, project=project)
     with suppress(FrameCalcError):
         works = [(group, refused_at_sight(group)) for group in timber.groups]
         yield from obstacles_of_timber(works, project=project)
         yield from obstacles_of_sheets([(group, None) for group in sheets.groups], project=project)
+
+
+def obstacles_of_wall(wall: WallPlan, *, project: Project) -> Iterator[Obstacle]:
+    """What is found about the wall; nothing while a frame cannot be computed."""
+    with suppress(FrameCalcError):
+        for finding in wall.findings:
+            yield found_in_job(finding, project=project, page=JobPage.WALL, stage=Stage.HANGING, anchor="says-group")
 
 
 def refused_at_sight(group: TimberGroup) -> FrameCalcError | None:

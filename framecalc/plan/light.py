@@ -15,6 +15,7 @@ from framecalc.plan.corners.clamping import ClampsPlan
 from framecalc.plan.corners.corners import CornerPlan, corner_field
 from framecalc.plan.corners.joint import JointPlan
 from framecalc.plan.corners.sides_as_cut import PartsPlan
+from framecalc.plan.hanging.hangers import HangersPlan
 from framecalc.plan.inputs import has_solid_panel, is_tray, mat_of, unplanned_layers
 from framecalc.plan.package.package import PackagePlan
 from framecalc.project import Frame
@@ -36,6 +37,7 @@ class FramePage(StrEnum):
     SETTING_OUT = "setting_out"
     CORNERS = "corners"
     PACKAGE = "package"
+    WALL = "wall"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,25 +75,32 @@ Asked = tuple[str, Stage, Callable[[], Iterable[Finding]]]
 """A group of a page, the stage at which it counts, and what finds something there or refuses."""
 
 
-def concerns_of(found: Iterable[Finding], *, corners: CornerPlan, package: PackagePlan) -> Iterator[Concern]:
+def concerns_of(
+    found: Iterable[Finding], *, corners: CornerPlan, package: PackagePlan, hangers: HangersPlan
+) -> Iterator[Concern]:
     """Everything found or refused on the pages of a frame that can be worked out.
 
     Args:
         found: what was found about its sizes, its section and its layers.
     """
-    return _concerns(found, _corner_groups(corners, parts=_parts), _package_groups(package))
+    return _concerns(found, _corner_groups(corners, parts=_parts), _package_groups(package), _wall_groups(hangers))
 
 
-def stops_of(found: Iterable[Finding], *, corners: CornerPlan, package: PackagePlan) -> Iterator[Concern]:
+def stops_of(
+    found: Iterable[Finding], *, corners: CornerPlan, package: PackagePlan, hangers: HangersPlan
+) -> Iterator[Concern]:
     """What stops the work, as `concerns_of` has it, without what can only warn: many ways out are tried by it."""
-    concerns = _concerns(found, _corner_groups(corners, parts=_parts_refused), _package_groups(package))
+    corner_groups = _corner_groups(corners, parts=_parts_refused)
+    concerns = _concerns(found, corner_groups, _package_groups(package), _wall_groups(hangers))
     return (concern for concern in concerns if concern.severity is Severity.STOP)
 
 
-def _concerns(found: Iterable[Finding], corners: Iterable[Asked], package: Iterable[Asked]) -> Iterator[Concern]:
+def _concerns(
+    found: Iterable[Finding], corners: Iterable[Asked], package: Iterable[Asked], wall: Iterable[Asked]
+) -> Iterator[Concern]:
     for finding in found:
         yield Concern(stage=Stage.CUTTING, page=FramePage.SETTING_OUT, group="findings", said=finding)
-    for page, groups in ((FramePage.CORNERS, corners), (FramePage.PACKAGE, package)):
+    for page, groups in ((FramePage.CORNERS, corners), (FramePage.PACKAGE, package), (FramePage.WALL, wall)):
         for group, stage, finds in groups:
             yield from (Concern(stage=stage, page=page, group=group, said=said) for said in _said(finds))
 
@@ -145,6 +154,10 @@ def _package_groups(package: PackagePlan) -> Iterator[Asked]:
     yield "held", Stage.FITTING, lambda: _retainers(package)
     yield "canvas", Stage.CUTTING, lambda: _canvas(package)
     yield "box", Stage.CUTTING, lambda: package.box.findings if package.box else ()
+
+
+def _wall_groups(hangers: HangersPlan) -> Iterator[Asked]:
+    yield "hangers", Stage.HANGING, lambda: hangers.findings
 
 
 def _angles(corners: CornerPlan) -> Iterable[Finding]:

@@ -260,7 +260,7 @@ _LEADS: Mapping[Step, tuple[str, str]] = {
     Step.JOIN: (JobPage.BENCH, ""),
     Step.FINISH: ("look", ""),
     Step.FIT: (FramePage.PACKAGE, "says-steps"),
-    Step.HANG: (FramePage.PACKAGE, "says-layers"),
+    Step.HANG: (FramePage.WALL, "says-hangers"),
     Step.HAND_OVER: ("job", "details"),
 }
 """The page of each step, and the place on it."""
@@ -274,6 +274,7 @@ _STEP_OF_GROUP: Mapping[tuple[str, str], Step] = {
 _STEP_OF_PAGE: Mapping[str, Step] = {
     FramePage.CORNERS: Step.JOINT,
     FramePage.PACKAGE: Step.PACKAGE,
+    FramePage.WALL: Step.HANG,
     JobPage.TIMBER: Step.STOCK,
     JobPage.SHEETS: Step.SHEETS,
     JobPage.COSTS: Step.PRICE,
@@ -289,7 +290,7 @@ _STEP_OF_FIELD = (
 """What is found, and what is assumed, belongs to the first of these; all else is set out."""
 
 
-def _stops(frames: Iterable[FramePlan], obstacles: Iterable[Obstacle]) -> Iterator[Hint]:
+def _stops(frames: Sequence[FramePlan], obstacles: Iterable[Obstacle]) -> Iterator[Hint]:
     """Whatever stops the work, at its step."""
     for plan in frames:
         for concern in plan.concerns:
@@ -304,7 +305,8 @@ def _stops(frames: Iterable[FramePlan], obstacles: Iterable[Obstacle]) -> Iterat
                 )
     for one in obstacles:
         if one.severity is Severity.STOP:
-            lead = Lead(page=one.page, field=one.field, anchor=one.anchor)
+            frame_id = frames[0].frame.id if one.page is JobPage.WALL else ""
+            lead = Lead(page=one.page, frame_id=frame_id, field=one.field, anchor=one.anchor)
             yield Hint(step=_STEP_OF_PAGE[one.page], sentence=one.sentence, lead=lead)
 
 

@@ -6,6 +6,7 @@ from datetime import date
 from framecalc.package.retainers import Retainer
 from framecalc.plan.frame import FramePlan
 from framecalc.project.way import Step
+from framecalc.weights import mass_text
 from framecalc.words import Words, joined, typed
 
 MOST_SAID = 2
@@ -122,6 +123,13 @@ def _fitted(frames: Sequence[FramePlan]) -> str:
     return f"{count} {'points' if are_points else 'retainers'}" if count else ""
 
 
+def _hung(frames: Sequence[FramePlan]) -> str:
+    """What the heaviest of them weighs."""
+    heaviest = max(frames, key=lambda plan: plan.package.mass.whole_kg)
+    says = mass_text(heaviest.package.mass.whole_kg, unit=heaviest.unit)
+    return f"Up to {says}" if len(frames) > 1 else says
+
+
 def _handed_over(frames: Sequence[FramePlan]) -> str:
     project = frames[0].project
     return f"Due {day_said(project.way.due, project.shop.words)}" if project.way.due else ""
@@ -138,6 +146,7 @@ SAYS: Mapping[Step, Callable[[Sequence[FramePlan]], str]] = {
     Step.JOIN: _joined,
     Step.FINISH: _finished,
     Step.FIT: _fitted,
+    Step.HANG: _hung,
     Step.HAND_OVER: _handed_over,
 }
 """What tells of a step, from the plans of the frames; the others are told of by what is known beside the plan."""

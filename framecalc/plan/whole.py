@@ -9,6 +9,7 @@ from typing import Any
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.hanging.wall import WallPlan
 from framecalc.plan.job_light import Obstacle, known_obstacles
 from framecalc.plan.light import Concern, Stage
 from framecalc.plan.sheets.sheets import SheetsPlan
@@ -41,6 +42,11 @@ class Plan:
         return SheetsPlan(self.project, self.frames)
 
     @cached_property
+    def wall(self) -> WallPlan:
+        """The wall of the project."""
+        return WallPlan(self.project, self.frames)
+
+    @cached_property
     def frames_from_a_stick(self) -> FramesFromAStick:
         """The frames that the stick or board in hand makes."""
         return FramesFromAStick(self.project, self.frames)
@@ -48,7 +54,11 @@ class Plan:
     @cached_property
     def obstacles(self) -> tuple[Obstacle, ...]:
         """Everything found or refused about the whole job, as far as it is known without a search."""
-        return tuple(known_obstacles(self.project, frames=self.frames.values(), timber=self.timber, sheets=self.sheets))
+        return tuple(
+            known_obstacles(
+                self.project, frames=self.frames.values(), timber=self.timber, sheets=self.sheets, wall=self.wall
+            )
+        )
 
     @property
     def is_held_up(self) -> bool:

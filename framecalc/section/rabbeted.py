@@ -13,6 +13,7 @@ the rabbet's corner.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf, radians, tan
+from typing import Protocol
 
 from framecalc.errors import ImpossibleSection
 from framecalc.geometry.outline import (
@@ -34,6 +35,18 @@ from framecalc.units import TOLERANCE_MM
 
 KEPT_UNDER_FACE_MM = 3.0
 """Wood kept between a screw's point and the face. Source: common practice, no source."""
+
+
+class Milled(Protocol):
+    """A member of any section: its outline, x from its outer side, and the area of that."""
+
+    @property
+    def outline(self) -> Outline:
+        """As milled."""
+
+    @property
+    def area_mm2(self) -> float:
+        """Of the outline."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,7 +200,7 @@ def longest_screw_mm(section: Section, *, x_mm: float, keep_mm: float = KEPT_UND
     return local_thickness_mm(section, x_mm=x_mm) - keep_mm
 
 
-def mitred_volume_mm3(section: Section, *, long_edges_mm: Sequence[float], mitre_deg: float = 45) -> float:
+def mitred_volume_mm3(section: Milled, *, long_edges_mm: Sequence[float], mitre_deg: float = 45) -> float:
     """Wood in mitred members of this section: at x from its outer side a member is ``long - 2x * tan M`` long.
 
     ``volume = area * (sum of long edges - 2 * n * x of the centroid * tan M)``

@@ -19,6 +19,7 @@ from framecalc.plan.job_light import (
     obstacles_of_bench,
     obstacles_of_sheets,
     obstacles_of_timber,
+    obstacles_of_wall,
 )
 from framecalc.plan.light import Stage
 from framecalc.words import capitalised, joined, typed, worded
@@ -40,7 +41,7 @@ def looks_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> tuple
 def obstacles_of(facts: JobFacts) -> tuple[Obstacle, ...]:
     """Everything that the light says of a job. What cannot be worked out says so in its own place."""
     found: list[Obstacle] = []
-    for find in (_of_bench, _of_timber, _of_sheets, _of_costs, _of_client):
+    for find in (_of_bench, _of_wall, _of_timber, _of_sheets, _of_costs, _of_client):
         with suppress(FrameCalcError, StoreError):
             found += find(facts)
     return tuple(found)
@@ -48,6 +49,10 @@ def obstacles_of(facts: JobFacts) -> tuple[Obstacle, ...]:
 
 def _of_bench(facts: JobFacts) -> Iterator[Obstacle]:
     yield from obstacles_of_bench(facts.plan.project, frames=facts.plan.frames.values())
+
+
+def _of_wall(facts: JobFacts) -> Iterator[Obstacle]:
+    yield from obstacles_of_wall(facts.plan.wall, project=facts.plan.project)
 
 
 def _of_timber(facts: JobFacts) -> Iterator[Obstacle]:

@@ -128,6 +128,7 @@ def _named_parts(project: Project) -> Iterator[tuple[str, str]]:
         yield from ((f"frames.{frame.id}.package.layers.{layer.id}.", layer.name) for layer in frame.package.layers)
     yield from ((f"timber.stock.{one.id}.", one.name) for one in project.timber.stock)
     yield from ((f"sheets.stock.{one.id}.", one.name) for one in project.sheets.stock)
+    yield from ((f"wall.things.{one.id}.", one.name) for one in project.wall.things)
     yield from ((f"quote.items.{one.id}.", one.name) for one in (project.quote.items if project.quote else ()))
 
 

@@ -5,7 +5,7 @@ A group's address is that of its page, then its name. What leads to a field or t
 
 from collections.abc import Mapping
 
-from webapp.live.addresses import CORNERS, PACKAGE, SHEETS, TIMBER, Address
+from webapp.live.addresses import CORNERS, PACKAGE, SHEETS, TIMBER, WALL, Address
 
 GROUPED: Mapping[Address, Mapping[str, tuple[str, ...]]] = {
     PACKAGE: {
@@ -37,6 +37,15 @@ GROUPED: Mapping[Address, Mapping[str, tuple[str, ...]]] = {
     },
     TIMBER: {"stock": (), "mill": (), "stops": (), "pieces": (), "off-cuts": ()},
     SHEETS: {"stock": (), "parts": (), "off-cuts": ()},
+    WALL: {
+        "hangers": ("hanging.",),
+        "nails": (
+            *("wall.across", "wall.up", "wall.kind", "wall.anchor", "wall.factor", "wall.is_", "wall.has_children"),
+            *("wall.line", "wall.level", "wall.from_right", "wall.things."),
+        ),
+        "group": ("wall.",),
+        "strip": (),
+    },
 }
 """The groups of each page in the order of the work, and how the paths of their fields begin within a frame.
 

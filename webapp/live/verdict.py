@@ -13,7 +13,7 @@ from framecalc.plan import FramePlan
 from framecalc.plan.job_light import JobPage, Obstacle
 from framecalc.plan.light import Concern, FramePage, Stage
 from framecalc.words import capitalised, joined, typed, uncapitalised
-from webapp.live.addresses import BENCH, CLIENT, CORNERS, COSTS, PACKAGE, SETTING_OUT, SHEETS, TIMBER, Address
+from webapp.live.addresses import BENCH, CLIENT, CORNERS, COSTS, PACKAGE, SETTING_OUT, SHEETS, TIMBER, WALL, Address
 from webapp.live.answer import Answer
 from webapp.live.answers import plural
 from webapp.live.field import fields_in
@@ -30,6 +30,7 @@ _PAGES: Mapping[FramePage | JobPage, tuple[Address, str]] = {
     FramePage.SETTING_OUT: (SETTING_OUT, "Setting-out"),
     FramePage.CORNERS: (CORNERS, "Corners"),
     FramePage.PACKAGE: (PACKAGE, "Package"),
+    FramePage.WALL: (WALL, "Wall"),
     JobPage.TIMBER: (TIMBER, "Timber"),
     JobPage.SHEETS: (SHEETS, "Sheets"),
     JobPage.COSTS: (COSTS, "Costs"),
@@ -59,6 +60,8 @@ _GROUPS = {
     "findings": "the findings",
     "as-cut": "what came out",
     "glue-up": "the glue-up",
+    "hangers": "the hangers",
+    "group": "the wall",
 }
 """What the groups are called to which the light leads; another one is called by its page."""
 
@@ -211,7 +214,8 @@ class _All:
         """Where it stands, and what that is called: at its field, if its page has that one, else in its group."""
         address, page = _PAGES[met.page]
         name = met.anchor.removeprefix("says-")
-        at = at_group(address, name)(project_id=self._answer.project_id, frame_id=met.frame_id)
+        frame_id = met.frame_id or self._answer.project.frames[0].id
+        at = at_group(address, name)(project_id=self._answer.project_id, frame_id=frame_id)
         if self._is_typed_there(met):
             here = self._here(met.field) if met.field in self._answer.fields else at
             return here + _to_field(met.field), uncapitalised(self._answer.label(met.field))

@@ -21,6 +21,7 @@ from webapp.live.addresses import (
     SETTING_OUT,
     SHEETS,
     TIMBER,
+    WALL,
     WAY_STEP,
     Address,
 )
@@ -49,6 +50,7 @@ _AT: Mapping[str, Address] = {
     "costs": COSTS,
     "client": CLIENT,
     "look": LOOK,
+    "wall": WALL,
     "cut": CUT,
     "bench": BENCH,
     "job": PROJECT,
@@ -66,6 +68,7 @@ _STEPS_OF_PAGE: Mapping[str, tuple[Step, ...]] = {
     "look": (Step.FINISH,),
     "costs": (Step.PRICE,),
     "client": (Step.SHOW,),
+    "wall": (Step.HANG,),
 }
 """The steps that the mark of a page in the menu stands for."""
 

@@ -1,7 +1,4 @@
-"""The pane of one frame, the sag of its bottom member under the package, and the lift of the whole.
-
-A wood that is not chosen is reckoned as a light softwood: among the woods of frames hardly any is less stiff.
-"""
+"""The pane of one frame, the sag of its bottom member under the package, and the lift of the whole."""
 
 from functools import cached_property
 
@@ -12,17 +9,12 @@ from framecalc.package.layers import LayerKind
 from framecalc.package.pane import Pane, measure_pane, pane_findings
 from framecalc.package.sag import Beam, lift_findings, sag_findings
 from framecalc.plan.inputs import glazing_of, layers_of
+from framecalc.plan.package.mass import MassPlan
 from framecalc.plan.package.weight import WeightsPlan
 from framecalc.project import Frame, Layer
-from framecalc.section.rabbeted import Section, mitred_volume_mm3
+from framecalc.section.rabbeted import Section
 from framecalc.sizes.starting_points import SolvedChain
 from framecalc.tables.wood import Species, wood_stiffness
-from framecalc.wood.naming import species_by_id, species_of
-
-RECKONED_AS = "eastern_white_pine"
-"""What a wood that is not chosen is reckoned as. Source: common practice, no source."""
-
-_MM3_PER_M3 = 1e9
 
 
 class HandlingPlan:
@@ -32,11 +24,14 @@ class HandlingPlan:
     ledge on all sides, and is itself the stiff part.
     """
 
-    def __init__(self, frame: Frame, *, settled: SolvedChain, section: Section, weights: WeightsPlan) -> None:
+    def __init__(
+        self, frame: Frame, *, settled: SolvedChain, section: Section, weights: WeightsPlan, mass: MassPlan
+    ) -> None:
         self._frame = frame
         self._settled = settled
         self._section = section
         self._weights = weights
+        self._mass = mass
 
     @cached_property
     def pane(self) -> Pane | None:
@@ -61,14 +56,12 @@ class HandlingPlan:
     @property
     def is_wood_known(self) -> bool:
         """Whether the wood is one of the table, so that its own stiffness counts."""
-        return self._chosen is not None
+        return self._mass.chosen is not None
 
-    @cached_property
+    @property
     def species(self) -> Species:
         """The wood that is reckoned with."""
-        light = species_by_id(RECKONED_AS)
-        assert light is not None
-        return self._chosen or light
+        return self._mass.species
 
     @cached_property
     def beam(self) -> Beam:
@@ -87,18 +80,15 @@ class HandlingPlan:
             rabbet_depth_mm=section.rabbet_depth_mm,
         )
 
-    @cached_property
+    @property
     def timber_kg(self) -> float:
         """What the members weigh."""
-        sizes = self._settled.sizes
-        edges_mm = sizes.shape.edges_mm(sizes.outside_across_mm, sizes.outside_up_mm)
-        volume_mm3 = mitred_volume_mm3(self._section, long_edges_mm=edges_mm, mitre_deg=sizes.shape.mitre_deg)
-        return volume_mm3 * self.species.density_kg_m3 / _MM3_PER_M3
+        return self._mass.timber_kg
 
     @property
     def whole_kg(self) -> float:
         """What frame and package weigh together, without what is not known."""
-        return self.timber_kg + self._weights.weighed.mass_kg
+        return self._mass.whole_kg
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -123,8 +113,3 @@ class HandlingPlan:
     @property
     def _thickness_field(self) -> str:
         return f"package.layers.{self._glazing.id}.thickness" if self._glazing else "layer"
-
-    @cached_property
-    def _chosen(self) -> Species | None:
-        """The wood of the frame, where its name or its owner says which of the table it is."""
-        return species_of(self._frame.species, reckoned_as=self._frame.reckoned_as)

@@ -28,6 +28,7 @@ from framecalc.plan.inputs import fillet_mm, glazing_of, is_tray, mat_of, mat_wi
 from framecalc.plan.package.canvas_and_box import BoxPlan, CanvasPlan
 from framecalc.plan.package.growth import GrowthPlan
 from framecalc.plan.package.handling import HandlingPlan
+from framecalc.plan.package.mass import MassPlan
 from framecalc.plan.package.mats import MatPlan
 from framecalc.plan.package.retainers import RetainersPlan
 from framecalc.plan.package.weight import WeightsPlan
@@ -153,6 +154,11 @@ class PackagePlan:
         return WeightsPlan(self._frame, settled=self._settled, mats=windows)
 
     @cached_property
+    def mass(self) -> MassPlan:
+        """The weight of the whole frame and its centre of gravity."""
+        return MassPlan(self._frame, settled=self._settled, section=self._section, weights=self.weights)
+
+    @cached_property
     def growth(self) -> GrowthPlan:
         """The growth of the layers with the air."""
         return GrowthPlan(self._frame, settled=self._settled)
@@ -162,7 +168,9 @@ class PackagePlan:
         """The pane, the sag of the bottom member and the lift; None for a tray, whose artwork carries itself."""
         if not isinstance(self._section, Section):
             return None
-        return HandlingPlan(self._frame, settled=self._settled, section=self._section, weights=self.weights)
+        return HandlingPlan(
+            self._frame, settled=self._settled, section=self._section, weights=self.weights, mass=self.mass
+        )
 
     @cached_property
     def retainers(self) -> RetainersPlan | None:

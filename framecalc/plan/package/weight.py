@@ -25,7 +25,7 @@ class WeightsPlan:
     def __init__(self, frame: Frame, *, settled: SolvedChain, mats: Sequence[CutMat]) -> None:
         self._frame = frame
         self._settled = settled
-        self._mats = mats
+        self.mats = mats
 
     @cached_property
     def weighed(self) -> PackageMass:
@@ -49,7 +49,7 @@ class WeightsPlan:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """What is not known before the frame hangs: hangers are chosen by the weight."""
-        if not self._unknown:
+        if not self._unknown or self._frame.hanging.weighed is not None:
             return ()
         first = self._unknown[0]
         is_artwork = first.kind is LayerKind.ARTWORK
@@ -73,7 +73,7 @@ class WeightsPlan:
         return next((material for material in sheet_materials() if material.material_id == chosen), None)
 
     def _weighed(self) -> Iterator[tuple[str, LayerMass]]:
-        mats = iter(self._mats)
+        mats = iter(self.mats)
         for layer in layers_of(self._frame):
             cut = next(mats, None) if layer.kind is LayerKind.MAT else None
             if self._is_known(layer):

@@ -17,6 +17,7 @@ from framecalc.plan.sheets.parts import distinct, size_of_part
 from framecalc.plan.templates import members
 from framecalc.sizes.shape import Shape
 from framecalc.templates.artwork import SAFE_MM, artwork_panel, hold_down_zones, narrowest_groove_mm
+from framecalc.templates.hanging_strip import StripPiece, hanging_strip
 from framecalc.templates.shapes import plate
 from framecalc.templates.template import CutFrom, Side, Step, Template
 from framecalc.units import Unit, describe_gap, describe_length, describe_size
@@ -215,6 +216,26 @@ def _between(left: float, bottom: float, right: float, top: float) -> tuple[Poin
     return (left, bottom), (right, bottom), (right, top), (left, top)
 
 
+def _hanging_strip(plan: FramePlan) -> Iterator[Template]:
+    """The strip that is taped to the wall; sloping sides have one once the drop is measured."""
+    if plan.shape.slopes and not plan.frame.hanging.drop:
+        return
+    hangers, across_mm = plan.hangers, plan.hangers.across_mm
+    piece = StripPiece(
+        name=plan.frame.name,
+        left_mm=0.0,
+        top_mm=0.0,
+        across_mm=across_mm,
+        hooks_mm=tuple((across_mm / 2 + hook_mm, hangers.drop_mm) for hook_mm in hangers.hooks_mm),
+    )
+    yield hanging_strip(
+        [piece],
+        name="hanging-strip",
+        title="Hanging strip",
+        purpose="Tape it to the wall, its upper edge level where the frame's top edge goes; a nail at each cross.",
+    )
+
+
 def _lengths_of(error: FrameCalcError, plan: FramePlan) -> dict[str, str]:
     return {name: describe_length(length_mm, unit=plan.unit) for name, length_mm in error.lengths.items()}
 
@@ -251,5 +272,6 @@ MAKERS: tuple[Callable[[FramePlan], Iterator[Template]], ...] = (
     members.ends,
     members.face,
     members.sled,
+    _hanging_strip,
 )
 """What makes the templates of a frame, in the order of its page."""

@@ -1,0 +1,181 @@
+"""The wall to scale with its frames, their nails, and what else is on it or before it."""
+
+from dataclasses import dataclass
+
+from framecalc.drawing.lettering import text_across_mm
+from framecalc.drawing.pen import Pen, circle, rectangle, run
+from framecalc.drawing.record import panel_svg, paper_svg
+from framecalc.drawing.ring import Size, ring
+from framecalc.drawing.sheet import PAPERS, Area, Sheet, TitleBlock, View, fit_scale, panel
+from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
+from framecalc.geometry.outline import Point
+from framecalc.hanging.groups import OnWall
+from framecalc.plan import Plan
+from framecalc.plan.hanging.wall import WallPlan
+from framecalc.project import Project
+from framecalc.sizes.shape import Shape
+from framecalc.units import Unit, describe_length
+
+ACROSS_MM, TALLEST_MM = 150.0, 100.0
+OVER_MM, LEAST_UP_MM = 250.0, 2000.0
+"""Without a height of its own the wall is drawn so far over the highest frame, and so high at the least."""
+
+NAIL_MM = 0.7
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceOnWall:
+    """One frame as it hangs: its number in the table, its name, its shape, the middle of the frame, its nails."""
+
+    number: int
+    name: str
+    shape: Shape
+    outside_mm: Size
+    inside_mm: Size
+    middle_mm: Point
+    at: OnWall
+    nails_mm: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallView:
+    """What the drawing reads from a plan."""
+
+    across_mm: float
+    up_mm: float
+    line_mm: float
+    level_mm: float
+    pieces: tuple[PieceOnWall, ...]
+    things: tuple[tuple[str, OnWall], ...]
+    unit: Unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallDrawing:
+    """The drawing with what it has read."""
+
+    view: WallView
+    name: str = "wall"
+
+    @property
+    def unit(self) -> Unit:
+        """The unit of its sizes."""
+        return self.view.unit
+
+    @property
+    def title(self) -> str:
+        """The title, for a reader who cannot see it."""
+        names = ", ".join(piece.name for piece in self.view.pieces[:6])
+        line = describe_length(self.view.line_mm, unit=self.unit)
+        return f"Wall with {len(self.view.pieces)} frames on a line {line} over the floor: {names}"
+
+    @property
+    def panel(self) -> Sheet:
+        """Its panel, as high as the wall needs."""
+        sheet = panel(ACROSS_MM, TALLEST_MM)
+        scale = _largest(self.view, sheet.room)
+        return panel(ACROSS_MM, min(TALLEST_MM, self.view.up_mm * scale + 9))
+
+    def draw(self, sheet: Sheet, pen: Pen, room: Area) -> float:
+        """Draw it into a room of a sheet; returns its scale."""
+        scale = fit_scale(_largest(self.view, room), sheet=sheet, unit=self.unit)
+        left_mm = room.left_mm + (room.across_mm - self.view.across_mm * scale) / 2
+        top_mm = room.top_mm + (room.up_mm - self.view.up_mm * scale) / 2 if sheet.is_paper else room.top_mm
+        view = View(scale=scale, left_mm=left_mm, base_mm=top_mm + self.view.up_mm * scale)
+        _draw_wall(self.view, view, pen)
+        for name, place in self.view.things:
+            _draw_thing(name, place, view, pen)
+        for piece in self.view.pieces:
+            _draw_piece(piece, view, pen)
+        return scale
+
+
+def wall_drawing(plan: Plan) -> WallDrawing:
+    """Read the wall of a job.
+
+    Raises:
+        FrameCalcError: it cannot be worked out.
+    """
+    wall = plan.wall
+    highest_mm = max(one.high_mm for one in (*wall.placed, *(thing.place for thing in wall.things)))
+    return WallDrawing(
+        view=WallView(
+            across_mm=wall.across_mm,
+            up_mm=wall.up_mm or max(highest_mm + OVER_MM, LEAST_UP_MM),
+            line_mm=wall.line_mm,
+            level_mm=wall.level_mm,
+            pieces=tuple(_pieces(wall, plan.project)),
+            things=tuple((thing.name, thing.place) for thing in wall.things),
+            unit=plan.project.unit,
+        )
+    )
+
+
+def draw_wall(drawing: WallDrawing) -> str:
+    """Draw it as SVG for a page."""
+    return panel_svg(drawing)
+
+
+def draw_wall_paper(drawing: WallDrawing, paper: str, *, block: TitleBlock) -> str:
+    """Draw it on a sheet of paper, at a scale that it prints."""
+    return paper_svg(f"wall-{paper}", (drawing,), block=block, sheet=PAPERS[paper])
+
+
+def _pieces(wall: WallPlan, project: Project) -> list[PieceOnWall]:
+    found = []
+    for number, (piece, at) in enumerate(zip(wall.pieces, wall.placed, strict=True), start=1):
+        sizes, hangers = piece.plan.sizes, piece.plan.hangers
+        mirrored = project.wall.from_right
+        nails = [nail for nail in wall.nails if nail.name == piece.name]
+        across = [wall.across_mm - nail.across_mm if mirrored else nail.across_mm for nail in nails]
+        found.append(
+            PieceOnWall(
+                number=number,
+                name=piece.name,
+                shape=piece.plan.shape,
+                outside_mm=(sizes.outside_across_mm, sizes.outside_up_mm),
+                inside_mm=(sizes.sight_across_mm, sizes.sight_up_mm),
+                middle_mm=(at.x_mm, at.high_mm - hangers.top_mm),
+                at=at,
+                nails_mm=tuple((x, nail.height_mm) for x, nail in zip(across, nails, strict=True)),
+            )
+        )
+    return found
+
+
+def _largest(wall: WallView, room: Area) -> float:
+    return min(room.across_mm / wall.across_mm, room.up_mm / wall.up_mm)
+
+
+def _draw_wall(wall: WallView, view: View, pen: Pen) -> None:
+    left, right, floor = view.x(0), view.x(wall.across_mm), view.y(0)
+    pen.area(rectangle(left, view.y(wall.up_mm), right, floor), Role.THIN, fill="#f4f0e6")
+    pen.line(rectangle(left, view.y(wall.up_mm), right, floor), Role.EDGE)
+    pen.line(run([(left, floor), (right, floor)]), Role.OUTLINE)
+    for up_mm in dict.fromkeys((wall.line_mm, wall.level_mm)):
+        pen.line(run([(left, view.y(up_mm)), (right, view.y(up_mm))]), Role.HIDDEN)
+
+
+def _draw_thing(name: str, place: OnWall, view: View, pen: Pen) -> None:
+    path = view.rectangle(place.left_mm, place.low_mm, place.right_mm, place.high_mm)
+    pen.area(path, Role.SHADOW)
+    pen.line(path, Role.EDGE)
+    _write(name, place, view, pen)
+
+
+def _draw_piece(piece: PieceOnWall, view: View, pen: Pen) -> None:
+    outer = ring(view, piece.shape, piece.outside_mm, piece.middle_mm)
+    pen.area(outer, Role.WOOD)
+    pen.area(ring(view, piece.shape, piece.inside_mm, piece.middle_mm), Role.PICTURE)
+    pen.line(outer, Role.OUTLINE)
+    for nail in piece.nails_mm:
+        pen.line(circle(view.at(nail), NAIL_MM), Role.BAR)
+    _write(str(piece.number), piece.at, view, pen, role=Role.STRONG)
+
+
+def _write(text: str, place: OnWall, view: View, pen: Pen, *, role: Role = Role.FAINT) -> None:
+    """Words in the middle of a place, if it has room for them."""
+    has_room = text_across_mm(text) + 1 <= place.across_mm * view.scale and place.up_mm * view.scale > LETTER_MM
+    if has_room:
+        at = (view.x(place.x_mm), view.y(place.y_mm) + LETTER_MM * CAPITAL_RATIO / 2)
+        pen.text(text, at, anchor="middle", role=role)

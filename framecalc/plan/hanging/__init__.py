@@ -1,0 +1,1 @@
+"""The plan of hanging: the hangers of each frame, and the wall of the job."""

@@ -1,0 +1,86 @@
+"""Where the nails of the job go, and what a hook that came out uneven does."""
+
+from collections.abc import Iterator
+
+from framecalc.hanging.wall import FIXINGS, WallKind
+from framecalc.plan.hanging.wall import Nail
+from framecalc.units import format_length
+from webapp.live.answers import AnswerGroup, Big, Table, degrees
+from webapp.pages.wall.groups.context import WallContext
+
+CAUTIONS = (
+    "Look for cables and pipes before drilling: they run straight up, down and sideways from switches and sockets.",
+    "No figure here approves a fixing: hold the load against its packet, for this very wall.",
+    "Local codes come first, along walkways above all.",
+)
+SOURCES = (
+    "Hook: wanted middle + half the height − drop as loaded. The eye line, 1450 to 1550 mm: usual practice.",
+    "Walkways: 2010 ADA Standards, 307.2 (4 in between 27 and 80 in over the floor).",
+)
+
+
+def nails(context: WallContext) -> AnswerGroup:
+    """The nails of the frame first, then the table of all of them."""
+    found = context.whole.wall
+    mine = [nail for nail in found.nails if nail.name in _names(context)]
+    return AnswerGroup(
+        name="nails",
+        answer=f"Hooks at {context.tape(mine[0].height_mm)}" if mine else "Drop not known",
+        is_open=not found.is_measured,
+        bigs=tuple(_bigs(context, mine)),
+        does=tuple(_does(context)),
+        tables=(_table(context),),
+        drawings=context.wall_drawn,
+        cautions=(*CAUTIONS, *_more_cautions(context)),
+        sources=SOURCES,
+    )
+
+
+def _names(context: WallContext) -> set[str]:
+    return {piece.name for piece in context.whole.wall.pieces if piece.plan.frame.id == context.plan.frame.id}
+
+
+def _bigs(context: WallContext, mine: list[Nail]) -> Iterator[Big]:
+    if mine:
+        yield Big(label="Hooks over the floor", text=context.tape(mine[0].height_mm), says=context.plan.frame.name)
+        hooks_mm = context.plan.hangers.hooks_mm
+        if len(hooks_mm) == 2:
+            yield Big(label="Hooks apart", text=context.tape(hooks_mm[1] - hooks_mm[0]))
+    yield Big(label="Stands out", text=context.tape(context.plan.hangers.out_mm), says="at most, from the wall")
+
+
+def _does(context: WallContext) -> Iterator[str]:
+    kind = context.plan.project.wall.kind
+    if kind:
+        yield FIXINGS[WallKind(kind)]
+    level = None if context.plan.shape.slopes else context.plan.hangers.level
+    if level:
+        yield (
+            f"It tilts {degrees(abs(level.tilt_deg))}: one edge is {context.say(level.edge_off_mm)} off. Put"
+            f" {context.say(level.shim_mm)} under the ring at the {level.low_side} hook."
+        )
+
+
+def _more_cautions(context: WallContext) -> Iterator[str]:
+    wall = context.plan.project.wall
+    if wall.kind == WallKind.PLASTER:
+        yield "Old plaster: its strength is not known. Hang a trial weight for a day."
+    if wall.has_children:
+        yield "Children pull and climb: plates that lock, acrylic instead of glass, nothing over a cot."
+
+
+def _table(context: WallContext) -> Table:
+    project = context.plan.project
+    corner = "right" if project.wall.from_right else "left"
+    heads = ("Frame", "Hook", f"From the {corner} corner", "From the floor", "From the level line")
+    rows = tuple(
+        (nail.name, nail.hook, context.tape(nail.across_mm), context.tape(nail.height_mm), _over(context, nail))
+        for nail in context.whole.wall.nails
+    )
+    level = context.tape(context.whole.wall.level_mm)
+    return Table(caption=f"Nails; the level line is {level} over the floor", heads=heads, rows=rows)
+
+
+def _over(context: WallContext, nail: Nail) -> str:
+    written = format_length(abs(nail.over_level_mm), step=context.plan.step).full
+    return f"{written} {'up' if nail.over_level_mm >= 0 else 'down'}"
