@@ -6,7 +6,8 @@ drawing stays small. A drawing in a page carries classes; a saved file carries t
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from itertools import pairwise
 from math import isfinite
 from typing import Any
@@ -58,6 +59,15 @@ def clean(text: str) -> str:
 def point_text(point: Point) -> str:
     """A point as path data."""
     return f"{number(point[0])},{number(point[1])}"
+
+
+def see_through(opacity: float) -> str:
+    """An opacity in whole 255ths, as every renderer keeps it.
+
+    >>> see_through(0.5), see_through(1)
+    ('0.502', '1')
+    """
+    return f"{round(opacity * 255) / 255:.4g}"
 
 
 def run(points: Iterable[Point], *, closed: bool = False) -> str:
@@ -117,7 +127,8 @@ class Pen:
         self._lines: dict[Role, list[str]] = {}
         self._letters: list[Any] = []
         self._hatches: set[Hatch] = set()
-        self._clips = 0
+        self._names = 0
+        self._into = [self._svg]
         self._lay_out(across_mm, up_mm)
         self._svg["role"] = "img"
         self._svg.set_desc(title=clean(title))
@@ -127,7 +138,44 @@ class Pen:
         extra = {"fill": fill} if fill else {}
         if clip:
             extra["clip-path"] = clip
-        self._svg.add(self._svg.path(d=path, **self._look(role), **extra))
+        self._into[-1].add(self._svg.path(d=path, **self._look(role), **extra))
+
+    def tint(self, path: str, fill: str, *, opacity: float = 1, even_odd: bool = False) -> None:
+        """Draw a shape in a colour, or with a fade, in the order of calls."""
+        extra = {"fill_opacity": see_through(opacity)} if opacity < 1 else {}
+        if even_odd:
+            extra["fill_rule"] = "evenodd"
+        self._into[-1].add(self._svg.path(d=path, fill=fill, **extra))
+
+    def stroke(self, path: str, colour: str, *, wide: float, opacity: float = 1, dash: Sequence[float] = ()) -> None:
+        """Draw a line in a colour, in the order of calls; its width and dashes in the units it is drawn in."""
+        extra = {"stroke_opacity": see_through(opacity)} if opacity < 1 else {}
+        if dash:
+            extra["stroke_dasharray"] = " ".join(map(number, dash))
+        self._into[-1].add(self._svg.path(d=path, fill="none", stroke=colour, stroke_width=number(wide), **extra))
+
+    def fade(self, start: Point, end: Point, stops: Iterable[tuple[float, str, float]]) -> str:
+        """The fill that runs from a place to another through stops: how far on, colour, opacity."""
+        name = self._new_name("fade")
+        places = [(number(x), number(y)) for x, y in (start, end)]
+        fade = self._svg.linearGradient(*places, id=name, gradientUnits="userSpaceOnUse")
+        for offset, colour, opacity in stops:
+            fade.add_stop_color(number(offset), colour, see_through(opacity))
+        self._svg.defs.add(fade)
+        return f"url(#{name})"
+
+    @contextmanager
+    def within(self, *, clip: str = "", matrix: Sequence[float] = ()) -> Iterator[None]:
+        """Draw into a group that a shape clips and that a matrix lays on the sheet; the clip is in its own units."""
+        group = self._svg.g()
+        if matrix:
+            group["transform"] = f"matrix({' '.join(f'{part:.6g}' for part in matrix)})"
+        if clip:
+            group["clip-path"] = clip
+        self._into[-1].add(group)
+        self._into.append(group)
+        yield
+        self._into.pop()
 
     def hatch(self, hatch: Hatch) -> str:
         """The fill of a material."""
@@ -150,8 +198,7 @@ class Pen:
 
     def clip(self, path: str) -> str:
         """Define a shape that clips later ones; returns the value for `clip`."""
-        self._clips += 1
-        name = f"{self.name}-clip-{self._clips}"
+        name = self._new_name("clip")
         clip = self._svg.defs.add(self._svg.clipPath(id=name))
         clip.add(self._svg.path(d=path))
         return f"url(#{name})"
@@ -162,7 +209,7 @@ class Pen:
         size = (number(right - left), number(bottom - top))
         picture = self._svg.image(href, insert=(number(left), number(top)), size=size)
         picture["preserveAspectRatio"], picture["clip-path"] = "none", clip
-        self._svg.add(picture)
+        self._into[-1].add(picture)
 
     def line(self, path: str, role: Role) -> None:
         """Draw a line over the areas; all lines of a role become one path."""
@@ -205,6 +252,10 @@ class Pen:
         for letters in self._letters:
             self._svg.add(letters)
         return str(self._svg.tostring())
+
+    def _new_name(self, kind: str) -> str:
+        self._names += 1
+        return f"{self.name}-{kind}-{self._names}"
 
     def _lay_out(self, across_mm: float, up_mm: float) -> None:
         self._svg["viewBox"] = f"0 0 {number(across_mm)} {number(up_mm)}"

@@ -77,12 +77,18 @@ class Sheet:
         return FIGURE_MM if self.is_paper else LETTER_MM
 
     @property
+    def whole(self) -> Area:
+        """All of it."""
+        return Area(left_mm=0, top_mm=0, right_mm=self.across_mm, bottom_mm=self.up_mm)
+
+    @property
     def room(self) -> Area:
         """The area for a drawing: inside the border and above the title block, or the panel less its scale bar."""
         if self.is_paper:
             foot_mm = MARGIN_MM + BLOCK_ROW_MM * BLOCK_ROWS + 4
-            whole = Area(left_mm=0, top_mm=0, right_mm=self.across_mm, bottom_mm=self.up_mm)
-            return whole.less(left_mm=BINDING_MM + 5, top_mm=MARGIN_MM + 5, right_mm=MARGIN_MM + 5, bottom_mm=foot_mm)
+            return self.whole.less(
+                left_mm=BINDING_MM + 5, top_mm=MARGIN_MM + 5, right_mm=MARGIN_MM + 5, bottom_mm=foot_mm
+            )
         return Area(left_mm=1, top_mm=1.2, right_mm=self.across_mm - 1.2, bottom_mm=self.up_mm - 6)
 
     def lane(self, number: int) -> float:

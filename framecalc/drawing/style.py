@@ -38,6 +38,7 @@ class Role(StrEnum):
     SHADOW = "shadow"
     LAYER = "layer"
     THIN = "thin"
+    MEMBER = "member"
     METAL = "metal"
     TAG = "tag"
     GIVEN_AREA = "given-area"
@@ -110,6 +111,7 @@ LOOKS = {
     Role.MITRE: RoleLook(stroke=ACCENT, width_mm=THICK_MM, round=True),
     Role.LAYER: RoleLook(stroke=INK, width_mm=THIN_MM, fill=None),
     Role.THIN: RoleLook(fill=None),
+    Role.MEMBER: RoleLook(fill=None),
     Role.GRAIN: RoleLook(stroke="#b08850", width_mm=0.18, round=True),
     Role.WOOD: RoleLook(fill="#e3c499"),
     Role.METAL: RoleLook(fill="#b4bdc0"),

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from framecalc.client.difference import ClientFacts, Fact
-from framecalc.client.tones import wood_tone
+from framecalc.look.tones import wood_tone
 from framecalc.package.layers import LayerKind
 from framecalc.plan.frame import FramePlan
 from framecalc.project import Edge

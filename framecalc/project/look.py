@@ -3,6 +3,7 @@
 A *mark* is a place in the photo, in its pixels from the upper left corner; four of them are the corners of the artwork.
 """
 
+from enum import StrEnum
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, StringConstraints
@@ -24,6 +25,15 @@ Side = Annotated[int, Field(ge=1, le=LARGEST_PX)]
 
 USUAL_EYE_LINE = parse_length("1500 mm")
 """The height of the middle of a picture over the floor. Common practice, no source: 1450 to 1550 mm is usual."""
+
+
+class Beside(StrEnum):
+    """What a frame is shown with on its wall, to tell its size."""
+
+    PERSON = "person"
+    SOFA = "sofa"
+    TABLE = "table"
+    DOOR = "door"
 
 
 class PhotoMark(Model):
@@ -56,6 +66,18 @@ class Look(Model):
     mat_colour: Annotated[Colour, Label("Colour of the mat")] = "#f7f2e6"
     photo: Annotated[Photo | None, Label("Photo")] = None
     on_wall: Annotated[bool, Label("Show it", choices=(("no", "Without a wall"), ("yes", "On a wall")))] = False
+    beside: Annotated[
+        Beside,
+        Label(
+            "With",
+            choices=(
+                (Beside.PERSON, "A person"),
+                (Beside.SOFA, "A sofa"),
+                (Beside.TABLE, "A table"),
+                (Beside.DOOR, "A door"),
+            ),
+        ),
+    ] = Beside.PERSON
     wall_colour: Annotated[Colour, Label("Colour of the wall")] = "#d9d5cb"
     eye_line: Annotated[
         Size,

@@ -82,7 +82,7 @@ class Drawn:
         return found
 
     def runs(self, role: str) -> list[list[Point]]:
-        """The corner points of every run of lines of a role; without patterns and clip shapes.
+        """The corner points of every run of lines of a role, not of patterns, clips, or turned or clipped groups.
 
         In a page a role is a class; in a file it is known by its looks, which some roles share.
         """
@@ -92,7 +92,8 @@ class Drawn:
 
     @cached_property
     def _paths(self) -> list[ET.Element]:
-        apart = {id(path) for part in self.elements("defs") for path in part.iter()}
+        turned = [group for group in self.elements("g") if "transform" in group.attrib or "clip-path" in group.attrib]
+        apart = {id(path) for part in (*self.elements("defs"), *turned) for path in part.iter()}
         return [path for path in self.elements("path") if id(path) not in apart and "clip-path" not in path.attrib]
 
     def segments(self, role: str) -> list[tuple[Point, Point]]:

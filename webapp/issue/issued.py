@@ -61,13 +61,18 @@ class PriceRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IssuedFrame:
-    """One frame as shown: what is told of it, its drawing, its wall with what stands under that, its price in words."""
+    """One frame as shown: what is told of it, its drawing, its wall with what stands under that, its price in words.
+
+    What was issued before there were corners has none, and no colour of a wall.
+    """
 
     told: ClientFacts
     drawing: str
     wall: str = ""
     wall_says: str = ""
     price: str = ""
+    corner: str = ""
+    wall_colour: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,8 +12,9 @@ from datetime import UTC, datetime
 from decimal import Decimal
 
 from framecalc.client.difference import differences
-from framecalc.drawing.client.framed import ClientFront, draw_client, read_client
+from framecalc.drawing.client.framed import draw_client, draw_close_up
 from framecalc.drawing.client.on_wall import draw_on_wall, wall_says
+from framecalc.drawing.client.seen import ClientFront, read_client
 from framecalc.errors import FrameCalcError
 from framecalc.money import Currency, money_text, number_text
 from framecalc.plan import FramePlan
@@ -123,7 +124,9 @@ def _frames(desk: Desk, opened: ProjectAtRevision, job: JobPrice, wish: ShareWis
         yield IssuedFrame(
             told=client_facts(plan, shows_photo=wish.shows_photo),
             drawing=draw_client(front, name=f"frame-{plan.frame.id}", picture=picture),
+            corner=draw_close_up(front, name=f"corner-{plan.frame.id}", picture=picture),
             wall=_wall(front, plan, picture),
+            wall_colour=front.look.wall_colour,
             wall_says=wall_says(front) if front.look.on_wall else "",
             price=_each(job, number) if wish.shows_price else "",
         )

@@ -6,12 +6,12 @@ Every front is drawn on a sheet of one height, at its foot; shown at one height 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from framecalc.client.tones import wood_tone
 from framecalc.drawing.package.mat_from_front import windows_from_front
 from framecalc.drawing.pen import Pen, run
 from framecalc.drawing.sheet import View
 from framecalc.drawing.style import Role
 from framecalc.geometry.outline import Point
+from framecalc.look.tones import wood_tone
 from framecalc.plan import FramePlan
 
 UP_MM = 45.0

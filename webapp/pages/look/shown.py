@@ -6,8 +6,9 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from framecalc.drawing.client.framed import draw_client, read_client
+from framecalc.drawing.client.framed import draw_client, draw_close_up
 from framecalc.drawing.client.on_wall import draw_on_wall, wall_says
+from framecalc.drawing.client.seen import read_client
 from framecalc.errors import FrameCalcError
 from framecalc.geometry.perspective import FocalLength, implied_ratio, proportion_difference_pct, proportion_findings
 from framecalc.plan import FramePlan
@@ -109,7 +110,8 @@ def _drawings(opened: ProjectAtRevision, plan: FramePlan, photo: Photo | None, r
     front = read_client(plan)
     ratio = plan.fit.across_mm / plan.fit.up_mm
     picture = straight_address(opened.project_id, photo, aspect_ratio=ratio) if photo and not refused else ""
-    yield LookPanel(svg=drawing(draw_client(front, name="look", picture=picture)))
+    yield LookPanel(svg=drawing(draw_client(front, name="look", picture=picture)), says=f"{front.says}.")
+    yield LookPanel(svg=drawing(draw_close_up(front, name="look-corner", picture=picture)), says="A corner, close by.")
     if front.look.on_wall:
         yield LookPanel(svg=drawing(draw_on_wall(front, name="look-wall", picture=picture)), says=wall_says(front))
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Any
 
-from framecalc.client.tones import wood_tone
 from framecalc.errors import FrameCalcError
+from framecalc.look.tones import wood_tone
 from framecalc.project.form import fields_of
 from framecalc.units import Step, Unit
 from framecalc.words import Words, joined, typed

@@ -21,6 +21,7 @@ class FrameView:
     name: str
     facts: tuple[tuple[str, str], ...]
     svg: Markup
+    corner: Markup
     wall: Markup
     wall_says: str
     price: str
@@ -81,6 +82,7 @@ def _frame(frame: IssuedFrame) -> FrameView:
         name=frame.told.frame,
         facts=tuple((fact.label, _kept_together(fact)) for fact in frame.told.facts),
         svg=drawing(frame.drawing),
+        corner=drawing(frame.corner),
         wall=drawing(frame.wall),
         wall_says=frame.wall_says,
         price=frame.price,

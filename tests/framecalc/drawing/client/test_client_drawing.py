@@ -6,10 +6,18 @@ from shapely import Polygon
 from shapely import box as box_of_polygon
 from svg_reading import Drawn, Point, path_runs
 
-from framecalc.client.tones import wood_tone
-from framecalc.drawing.client.framed import draw_client, read_client
-from framecalc.drawing.client.on_wall import EYES_RATIO, SHEET, SKIRTING_MM, draw_on_wall, wall_says
+from framecalc.drawing.client.framed import draw_client, draw_close_up
+from framecalc.drawing.client.on_wall import EYES_RATIO, SHEET, draw_on_wall, wall_says
+from framecalc.drawing.client.room import SKIRTING_MM, THINGS
+from framecalc.drawing.client.seen import read_client
+from framecalc.look.grain import grain_of
+from framecalc.look.light import brightness_ratio
+from framecalc.look.tones import wood_tone
 from framecalc.plan import FramePlan
+from framecalc.project.look import Beside
+
+SIDES = ((0.0, -1.0), (-1.0, 0.0), (0.0, 1.0), (1.0, 0.0))
+"""The way to the picture from the top, the right, the bottom and the left member."""
 
 PICTURE = "data:image/jpeg;base64,AAAA"
 
@@ -28,7 +36,7 @@ def box(run: list[Point]) -> tuple[float, float, float, float]:
 
 
 def outside(drawn: Drawn) -> tuple[float, float, float, float]:
-    return max((box(run) for run in drawn.runs("edge")), key=lambda found: found[2] - found[0])
+    return max((box(run) for run in drawn.runs("member")), key=lambda found: found[2] - found[0])
 
 
 def scale_of(drawn: Drawn, plan: FramePlan) -> float:
@@ -42,9 +50,15 @@ def picture_box(drawn: Drawn) -> tuple[float, float, float, float]:
     return left, top, left + across, top + up
 
 
+def clip_run(drawn: Drawn) -> list[Point]:
+    """What the picture is cut off by."""
+    (image,) = drawn.elements("image")
+    (clip,) = (one for one in drawn.elements("clipPath") if f"url(#{one.attrib['id']})" == image.attrib["clip-path"])
+    return path_runs(clip[0].attrib["d"])[0]
+
+
 def clip_box(drawn: Drawn) -> tuple[float, float, float, float]:
-    (clip,) = drawn.elements("clipPath")
-    return box(path_runs(clip[0].attrib["d"])[0])
+    return box(clip_run(drawn))
 
 
 @pytest.mark.parametrize(("name", "frame_id"), FRAMES)
@@ -110,11 +124,11 @@ def test_frames_of_any_shape_stay_on_the_sheet(across_mm: float, up_mm: float, f
     )
 
 
-def test_the_outside_size_is_written_as_the_plan_writes_it() -> None:
+def test_the_outside_size_is_said_as_the_plan_writes_it_and_no_line_measures_the_picture() -> None:
     plan = plan_of("maple-canvas", "map1")
-    figures = alone(plan).figures()
-    assert figures["outside_across"] == [f"{plan.figures['outside_across'].text} in"]
-    assert figures["outside_up"] == [f"{plan.figures['outside_up'].text} in"]
+    across, up = plan.figures["outside_across"].text, plan.figures["outside_up"].text
+    assert read_client(plan).says == f"{across} × {up} in outside"
+    assert alone(plan).figures() == {} and alone(plan).texts == []
 
 
 # --- on the wall
@@ -164,19 +178,21 @@ def test_the_eyes_of_the_person_are_at_the_eye_line() -> None:
 
 
 def test_members_have_the_tone_of_their_wood_or_the_colour_chosen() -> None:
-    plan = plan_of("cafe-prints", "oak5", {"species": "walnut"})
-    assert f'fill="{wood_tone("walnut")}"' in draw_client(read_client(plan), name="c")
+    plan = plan_of("cafe-prints", "oak5", {"species": "walnut", "look.finish": ""})
+    assert read_client(plan).wood.tone == wood_tone("walnut")
     chosen = plan_of("cafe-prints", "oak5", {"look.wood_colour": "#123456"})
-    assert 'fill="#123456"' in draw_client(read_client(chosen), name="c")
+    assert read_client(chosen).wood.tone == "#123456"
+    painted = plan_of("cafe-prints", "oak5", {"look.wood_colour": "#123456", "look.finish": "paint"})
+    assert 'fill="#123456"' in draw_client(read_client(painted), name="c")
 
 
 def test_a_bevelled_member_is_lit_from_the_upper_left() -> None:
     plan = plan_of(
         "maple-canvas", "map1", {"section.face": "bevelled toward the picture", "section.face_drop": "1/4 in"}
     )
-    fills = {path.get("fill") for path in alone(plan).elements("path")}
-    level = plan_of("maple-canvas", "map1", {"section.face": "flat"})
-    assert len(fills) > len({path.get("fill") for path in alone(level).elements("path")})
+    bevel = max(read_client(plan).wood.facets, key=lambda facet: facet.to_mm - facet.from_mm)
+    top, right, bottom, left = (brightness_ratio(inward, slope=bevel.normal) for inward in SIDES)
+    assert bottom > right > 1 > left > top
 
 
 @pytest.mark.parametrize("hostile", ['"><script>alert(1)</script>', "]]>&<svg onload=x>", "a\x00b\x1bc", "‮evil"])
@@ -184,7 +200,7 @@ def test_a_hostile_name_is_text(hostile: str) -> None:
     plan = plan_of("cafe-prints", "oak5", {"name": f"x{hostile}"})
     for drawn in (alone(plan), on_wall(plan)):
         names = {element.tag.rsplit("}", 1)[1] for element in drawn.root.iter()}
-        assert names <= {"svg", "title", "defs", "clipPath", "path", "image", "text"}
+        assert names <= {"svg", "title", "defs", "clipPath", "path", "image", "text", "g", "linearGradient", "stop"}
         assert drawn.title.startswith("x")
 
 
@@ -202,10 +218,73 @@ def test_two_drawings_on_one_page_share_no_id() -> None:
 def test_the_picture_in_a_polygon_is_cut_off_at_its_own_sides(sides: int, draw: object) -> None:
     plan = plan_of("maple-canvas", "map1", {"shape.sides": sides, "shape.size": "300 mm"})
     drawn = draw(plan)  # type: ignore[operator]
-    (clip,) = drawn.elements("clipPath")
-    seen = Polygon(path_runs(clip[0].attrib["d"])[0])
+    seen = Polygon(clip_run(drawn))
     left, _, right, _ = outside(drawn)
     scale = (right - left) / plan.figures["outside_across"].exact_mm
     flats_mm = plan.sizes.sight_across_mm
     assert seen.area == pytest.approx(plan.shape.area_mm2(flats_mm, flats_mm) * scale**2, rel=1e-3)
     assert box_of_polygon(*picture_box(drawn)).buffer(0.01).contains(seen)
+
+
+# --- how much a picture weighs, and that it is the same each time
+
+MOST_KB = 120
+ODD_JOBS: dict[str, dict[str, object]] = {
+    "a wide cove": {
+        "species": "cherry",
+        "section.face_width": "95 mm",
+        "section.thickness": "40 mm",
+        "section.sight_edge.shape": "cove",
+        "section.sight_edge.size": "20 mm",
+        "look.finish": "oil",
+    },
+    "black on black": {"look.finish": "black paint", "look.mat_colour": "#141414", "look.wall_colour": "#2a2a2a"},
+    "quartered": {"species": "quartersawn white oak"},
+    "rift": {"species": "rift white oak", "look.finish": "wax"},
+    "walnut": {"species": "walnut"},
+}
+
+
+def weighs(svg: str) -> float:
+    return len(svg.encode()) / 1000
+
+
+@pytest.mark.parametrize("job", ODD_JOBS)
+def test_no_picture_of_an_odd_job_is_heavy(job: str) -> None:
+    front = read_client(plan_of("cafe-prints", "oak5", ODD_JOBS[job]))
+    for draw in (draw_client, draw_close_up, draw_on_wall):
+        assert weighs(draw(front, name="c")) <= MOST_KB
+
+
+@pytest.mark.parametrize(("across_mm", "up_mm", "face_mm"), [(90, 70, 12), (3000, 500, 60), (700, 560, 95)])
+def test_no_picture_of_any_size_is_heavy(across_mm: float, up_mm: float, face_mm: float) -> None:
+    front = read_client(plain(across_mm, up_mm, face_mm))
+    assert max(weighs(draw(front, name="c")) for draw in (draw_client, draw_close_up)) <= MOST_KB
+
+
+@pytest.mark.parametrize(("name", "frame_id"), FRAMES)
+def test_no_picture_of_a_demo_is_heavy_and_the_same_job_has_the_same_one(name: str, frame_id: str) -> None:
+    for draw in (draw_client, draw_close_up, draw_on_wall):
+        first = draw(read_client(plan_of(name, frame_id)), name="c")
+        grain_of.cache_clear()
+        assert draw(read_client(plan_of(name, frame_id)), name="c") == first
+        assert weighs(first) <= MOST_KB
+
+
+def test_a_picture_needs_no_filter_mask_or_blending() -> None:
+    svg = draw_client(read_client(plan_of("cafe-prints", "oak5")), name="c", picture=PICTURE)
+    assert not any(word in svg for word in ("filter", "mask", "style=", "mix-blend", "<pattern"))
+
+
+# --- furniture
+
+
+@pytest.mark.parametrize("thing", [Beside.SOFA, Beside.TABLE])
+def test_a_frame_hangs_over_the_middle_of_a_thing_and_clear_of_it(thing: Beside) -> None:
+    plan = plan_of("maple-canvas", "map1", {"look.beside": thing.value})
+    drawn = on_wall(plan)
+    left, _, right, bottom = outside(drawn)
+    scale = scale_of(drawn, plan)
+    assert (left + right) / 2 == pytest.approx(SHEET.across_mm / 2, abs=0.01)
+    assert SHEET.up_mm - SKIRTING_MM - bottom >= (THINGS[thing].up_mm + 149) * scale
+    assert THINGS[thing].says in wall_says(read_client(plan))

@@ -1,0 +1,89 @@
+"""The grain: the same board each time, no heavier than it may be, and toned as the table of figures says."""
+
+from dataclasses import replace
+
+import pytest
+from PIL import Image, ImageChops, ImageDraw
+
+from framecalc.look.figure import Sawn, figure_of, sawn_as
+from framecalc.look.grain import Band, Stretch, grain_of, mean_tint_ratio
+from framecalc.look.light import Facet
+
+LEVEL = (Facet(from_mm=0, to_mm=32, from_up_mm=20, to_up_mm=20),)
+OAK = Stretch(
+    wood=figure_of("white oak"),
+    sawn=Sawn.QUARTERED,
+    seed="a",
+    start_mm=0,
+    from_mm=0,
+    to_mm=500,
+    face_mm=32,
+    facets=LEVEL,
+    px_per_mm=2,
+)
+PX_PER_MM = 4
+
+
+def mean_of(band: Band, stretch: Stretch) -> float:
+    """How much of the face a band covers, counted on pixels by the even-odd rule."""
+    size = round(stretch.to_mm * PX_PER_MM), round(stretch.face_mm * PX_PER_MM)
+    covered = Image.new("1", size)
+    for loop in band.loops:
+        one = Image.new("1", size)
+        ImageDraw.Draw(one).polygon([(x * PX_PER_MM, y * PX_PER_MM) for x, y in loop], fill=1)
+        covered = ImageChops.logical_xor(covered, one)
+    return covered.convert("L").resize((1, 1), Image.Resampling.BOX).getpixel((0, 0)) / 255  # type: ignore[operator]
+
+
+@pytest.mark.parametrize("species", ["white oak", "ash", "walnut", "cherry", "pine"])
+def test_late_wood_covers_as_much_of_a_face_as_its_tone_is_reckoned_with(species: str) -> None:
+    stretch = replace(OAK, wood=figure_of(species), to_mm=900)
+    tint = sum(band.tint_ratio * mean_of(band, stretch) for band in grain_of(stretch).bands)
+    assert tint == pytest.approx(mean_tint_ratio(stretch.wood), abs=0.05)
+
+
+def test_the_same_stretch_has_the_same_grain_and_another_place_another() -> None:
+    first = grain_of(OAK)
+    grain_of.cache_clear()
+    assert grain_of(OAK) == first
+    assert grain_of(replace(OAK, start_mm=500)) != first and grain_of(replace(OAK, seed="b")) != first
+
+
+def test_a_member_goes_on_where_the_one_before_it_ended() -> None:
+    """The rings at the end of one stretch are those at the start of the next one on the board."""
+    board = replace(OAK, sawn=Sawn.FLAT, wood=replace(OAK.wood, pores_ratio=0, fibre_ratio=0))
+    first, second = grain_of(replace(board, to_mm=300)), grain_of(replace(board, start_mm=300, to_mm=300))
+    ends, starts = (
+        sorted(
+            {
+                round(y, 1)
+                for band in grain.bands
+                for loop in band.loops
+                for x, y in loop
+                if abs(x - at) < 0.01 and 0 < y < 32
+            }
+        )
+        for grain, at in ((first, 300), (second, 0))
+    )
+    fewer, more = sorted((ends, starts), key=len)
+    assert len(more) - len(fewer) <= len(more) // 4 and len(fewer) > 6, "a curve made simpler may lose its last point"
+    assert all(min(abs(y - other) for other in more) < 0.25 for y in fewer)
+
+
+@pytest.mark.parametrize("sawn", Sawn)
+def test_the_smaller_it_is_seen_the_less_is_drawn(sawn: Sawn) -> None:
+    counts = [grain_of(replace(OAK, sawn=sawn, px_per_mm=px)).points_count for px in (4.0, 2.0, 1.0, 0.4)]
+    assert counts == sorted(counts, reverse=True)
+
+
+@pytest.mark.parametrize(("face_mm", "to_mm"), [(0.5, 5), (3, 12), (400, 60), (95, 6000)])
+def test_members_of_any_size_have_a_grain(face_mm: float, to_mm: float) -> None:
+    facets = (replace(LEVEL[0], to_mm=face_mm),)
+    found = grain_of(replace(OAK, face_mm=face_mm, to_mm=to_mm, facets=facets, px_per_mm=0.5))
+    assert found.bands and all(len(loop) > 1 for band in found.bands for loop in band.loops)
+
+
+def test_a_name_says_how_a_board_is_sawn() -> None:
+    assert sawn_as("White oak, quartersawn", ring_deg=0) is Sawn.QUARTERED
+    assert sawn_as("plain-sawn ash", ring_deg=90) is Sawn.FLAT
+    assert [sawn_as("ash", ring_deg=deg) for deg in (0, 45, 90)] == [Sawn.FLAT, Sawn.RIFT, Sawn.QUARTERED]

@@ -1,0 +1,48 @@
+"""Tones: the table is whole, and the tones of early and late wood have the wood's tone as their mean."""
+
+import pytest
+
+from framecalc.look.figure import figure_of
+from framecalc.look.grain import mean_tint_ratio
+from framecalc.look.tones import USUAL_TONE, early_and_late, shaded, wood_tone
+from framecalc.tables.reading import read_rows
+
+TONES = {row["word"]: row["colour"] for row in read_rows("wood_tones.csv")}
+
+
+def parts(colour: str) -> list[int]:
+    return [int(colour[at : at + 2], 16) for at in (1, 3, 5)]
+
+
+@pytest.mark.parametrize("word", TONES)
+def test_every_wood_has_its_own_tone_in_any_spelling(word: str) -> None:
+    assert wood_tone(word.upper()) == wood_tone(f"{word}, planed") == TONES[word]
+    assert len(TONES[word]) == 7 and int(TONES[word][1:], 16) >= 0
+
+
+@pytest.mark.parametrize(
+    ("species", "word"),
+    [("oak, white", "white oak"), ("hard maple", "maple"), ("black walnut", "walnut"), ("Douglas fir", "douglas fir")],
+)
+def test_a_name_is_found_in_the_trades_words(species: str, word: str) -> None:
+    assert wood_tone(species) == TONES[word]
+
+
+@pytest.mark.parametrize("species", ["", "<script>", "🌳", "whitewash"])
+def test_an_unknown_wood_has_the_usual_tone(species: str) -> None:
+    assert wood_tone(species) == USUAL_TONE
+
+
+@pytest.mark.parametrize("colour", ["#000000", "#ffffff", "#12ab9f"])
+def test_one_times_the_light_changes_no_colour(colour: str) -> None:
+    assert shaded(colour, by_ratio=1) == colour
+    assert shaded(colour, by_ratio=0) == "#000000"
+
+
+@pytest.mark.parametrize("word", TONES)
+def test_early_and_late_wood_together_have_the_tone_of_the_table(word: str) -> None:
+    share = mean_tint_ratio(figure_of(word))
+    early, late = (parts(tone) for tone in early_and_late(TONES[word], late_share_ratio=share))
+    mean = [one * (1 - share) + other * share for one, other in zip(early, late, strict=True)]
+    assert mean == pytest.approx(parts(TONES[word]), abs=1)
+    assert sum(late) < sum(early)
