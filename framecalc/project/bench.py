@@ -123,7 +123,7 @@ class Bench(Model):
     closes: Annotated[Clock, Label("Work ends")] = "17:00"
     glue_day: Annotated[Day | None, Label("Day of the glue-up", "For the calendar. Blank: today.")] = None
     glued: Annotated[tuple[Glued, ...], Label("Glue-ups begun")] = Field(default=(), max_length=MOST_GLUED)
-    finish: Annotated[Finish, Label("Finish", choices=named(Finish))] = Finish.NONE
+    finish_kind: Annotated[Finish, Label("Finish", choices=named(Finish))] = Finish.NONE
     coats: Annotated[Annotated[int, Field(ge=0, le=12)] | None, Label("Coats", "Blank: as usual.")] = None
     recoat_hours: Annotated[
         Number | None, Label("Next coat after, hours", "As on the tin. Blank: as usual in this air.")

@@ -37,7 +37,7 @@ class FinishPlan:
     @property
     def usual(self) -> FinishUsual:
         """What this finish usually asks for."""
-        return FINISHES[self._bench.finish]
+        return FINISHES[self._bench.finish_kind]
 
     @cached_property
     def times(self) -> FinishTimes:
@@ -45,7 +45,7 @@ class FinishPlan:
         bench = self._bench
         day_h = (read_clock(bench.closes) - read_clock(bench.opens)) / 60
         return finish_times(
-            bench.finish,
+            bench.finish_kind,
             temperature_c=float(bench.temperature.exact),
             humidity_pct=float(bench.humidity),
             day_h=max(day_h, 0),
@@ -109,7 +109,7 @@ class FinishPlan:
     @property
     def air_warning(self) -> str:
         """What this air does to the finish, if it harms it."""
-        if self._bench.finish is Finish.NONE:
+        if self._bench.finish_kind is Finish.NONE:
             return ""
         if float(self._bench.temperature.exact) < COLD_C:
             return "Too cold for most finishes: warm the shop first."
@@ -125,7 +125,7 @@ class FinishPlan:
         if self.usual.oily:
             yield RAGS
         if self.times.coats:
-            yield AIR if self._bench.finish in SOLVENT else PLAIN_AIR
+            yield AIR if self._bench.finish_kind in SOLVENT else PLAIN_AIR
         yield DUST
         yield from dict.fromkeys(note for frame in self.project.frames for note in dust_notes(frame.species))
 

@@ -4,7 +4,7 @@ from framecalc.project.form import fields_under
 from webapp.live.field import FieldSet
 from webapp.live.forms import Document
 
-ASKED = "bench.{finish,coats,recoat_hours,cure_days,temperature,humidity,finish_day}"
+ASKED = "bench.{finish_kind,coats,recoat_hours,cure_days,temperature,humidity,finish_day}"
 
 
 def finish_fields_in(document: Document, _: str) -> FieldSet:

@@ -23,21 +23,21 @@ def worked(browser: Browser, minutes: int) -> str:
 
 def test_every_coat_of_oil_has_its_day_and_its_rags(browser: Browser) -> None:
     at = finish_of(browser)
-    browser.type(at, {"bench.finish": "drying oil", "bench.finish_day": "2026-12-01"})
+    browser.type(at, {"bench.finish_kind": "drying oil", "bench.finish_day": "2026-12-01"})
     coats = browser.get(at).by_id("coats")
     assert [" ".join(one.text.split()) for one in coats.all("li") if one.text.startswith("Coat")] == [
         f"Coat {number} Dec {number}, 2026 Rags: spread flat or in water." for number in (1, 2, 3)
     ]
     assert "Close in the package: Dec 24, 2026" in " ".join(coats.text.split())
     assert "Rags catch fire by themselves" in coats.text
-    browser.type(at, {"bench.finish": "shellac"})
+    browser.type(at, {"bench.finish_kind": "shellac"})
     assert "Rags" not in browser.get(at).by_id("coats").text
 
 
 def test_the_day_due_is_met_or_missed_and_by_what(browser: Browser) -> None:
     at = finish_of(browser)
     browser.type(at.removesuffix("/bench/finish"), {"way.due": "2026-12-20"})
-    browser.type(at, {"bench.finish": "drying oil"})
+    browser.type(at, {"bench.finish_kind": "drying oil"})
     assert "Due Dec 20, 2026: first coat by Nov 27, 2026." in browser.get(at).by_id("coats").text
     browser.type(at, {"bench.finish_day": "2026-12-01"})
     assert "4 days late; coats take 3 days, curing 21 days" in browser.get(at).by_id("coats").text
