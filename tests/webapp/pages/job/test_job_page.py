@@ -155,7 +155,7 @@ def test_the_menu_has_three_groups_each_entry_with_its_state(browser: Browser, j
     groups = [one for one in row.all("div")]
     said = [[link.text.split(":")[0] for link in one.all("a")] for one in groups]
     made = ["Lumber", "Sheets", "Bench", "Templates"]
-    assert said == [["Setting-out", "Package", "Corners"], made, ["Look", "Costs", "Client"]]
+    assert said == [["Setting-out", "Package", "Corners"], made, ["Look", "Costs", "Client", "Wall"]]
     without = [one.text for one in row.all("a") if not one.all("svg")]
     assert without == ["Templates"]  # nothing is decided there: its files follow from the plan
     marks = [one.all("svg")[0].attributes["class"].split()[1] for one in row.all("a") if one.text not in without]
