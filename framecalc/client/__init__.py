@@ -1,1 +1,1 @@
-"""What a client is shown: tones of wood and finish, what differs from what they said yes to."""
+"""What a client is shown: what differs from what they said yes to."""

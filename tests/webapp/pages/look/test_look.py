@@ -56,7 +56,10 @@ def test_colours_and_words_are_saved_and_drawn(browser: Browser, project_id: str
     page = page_of(browser, project_id)
     paths = page.by_id("drawings").all("path")
     assert "#112233" in {path.attributes.get("fill") for path in paths}
-    walnut, (wood, *_) = "#6e4b34", [path.attributes["fill"] for path in paths if path.attributes.get("class") == "member"]
+    walnut, (wood, *_) = (
+        "#6e4b34",
+        [path.attributes["fill"] for path in paths if path.attributes.get("class") == "member"],
+    )
     assert all(abs(int(wood[at : at + 2], 16) - int(walnut[at : at + 2], 16)) < 40 for at in (1, 3, 5))
     assert look(browser, project_id)["finish"] == "oil"
 
