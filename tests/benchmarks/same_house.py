@@ -60,6 +60,7 @@ LONG_SEARCH_S = 3.0
 MONTHS = "Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec"
 TIMES = (
     (re.compile(r"\b\d{4}-\d\d-\d\dT[\d:.]+(?:Z|\+00:00)?"), "«time»"),
+    (re.compile(r"\b\d{8}T\d{6}Z"), "«time»"),
     (re.compile(rf"\b{date.today().isoformat()}\b"), "«today»"),
     (re.compile(rf"\b\d{{1,2}} (?:{MONTHS}) \d{{4}}(?:, \d\d:\d\d)?"), "«day»"),
     (re.compile(r"(?:http://)?127\.0\.0\.1:\d+"), "«here»"),
