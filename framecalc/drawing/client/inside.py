@@ -143,8 +143,14 @@ def _draw_picture(
     pen.picture(picture, upper_left, lower_right, clip=pen.clip(path))
 
 
+CLIPPED_MM = 96.0
+"""So far to the right of a sheet 100 mm wide no words stand."""
+
+
 def _draw_no_picture(view: View, pen: Pen, seen: Size, middle: Point) -> None:
     text = "your picture"
+    if view.at(middle)[0] > CLIPPED_MM:
+        return  # the middle lies outside a close-up
     if text_across_mm(text) < seen[0] * view.scale - 2 and seen[1] * view.scale > 2 * LETTER_MM:
         pen.text(text, view.at(middle), anchor="middle", role=Role.FAINT)
 

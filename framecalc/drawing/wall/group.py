@@ -16,7 +16,7 @@ from framecalc.project import Project
 from framecalc.sizes.shape import Shape
 from framecalc.units import Unit, describe_length
 
-ACROSS_MM, TALLEST_MM = 150.0, 100.0
+ACROSS_MM, TALLEST_MM = 106.0, 100.0
 OVER_MM, LEAST_UP_MM = 250.0, 2000.0
 """Without a height of its own the wall is drawn so far over the highest frame, and so high at the least."""
 

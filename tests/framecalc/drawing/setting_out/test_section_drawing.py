@@ -120,8 +120,9 @@ def test_a_long_name_is_cut_short_but_never_its_thickness() -> None:
 @pytest.mark.parametrize(("depth", "figure"), [("12.5 mm", "left_over"), ("6 mm", "proud")])
 def test_what_is_spare_or_proud_is_dimensioned(depth: str, figure: str) -> None:
     plan = plan_of("cafe-prints", "oak5", {"section.rabbet_depth": depth})
-    word = "room behind" if figure == "left_over" else "proud"
-    assert section(plan).figures()[figure] == [f"{word} {plan.figures[figure].text}"]
+    words = ("room behind", "room") if figure == "left_over" else ("proud",)
+    (found,) = section(plan).figures()[figure]
+    assert found in [f"{word} {plan.figures[figure].text}" for word in words]
 
 
 def test_a_package_without_clearance_says_so() -> None:
