@@ -345,6 +345,7 @@ def test_sides_that_slope_keep_the_package_as_loose_as_typed(browser: Browser, a
     assert browser.type(address, {"shape.slope": "20"}).status_code == 303
     text = browser.get(address).text
     assert "Laid flat, every end is right at 46.78°" in text and "Play: 3 mm across, 3 mm up" in text
+    corners = whole(browser, address.replace("setting-out", "corners"))
     assert "46.78° when it is right" in corners.text
 
 
