@@ -300,8 +300,10 @@ def _draw_clearance(section: RabbetSection, sheet: Sheet, layout: Layout, pen: P
     is_low = _thickness(section, layout).on(sheet).inside is None  # its figure stands beside this one
     free_mm = wall_mm - 5 - (layout.outer_mm - sheet.lane(0) if is_low else 0)
     fullest = ("clearance {} each side", "{} each side", "{}")
-    gap = replace(gap, beyond=next((one for one in fullest if gap.on(sheet).across_mm(one) <= free_mm), "{}"))
-    draw_dimension(pen, gap, axis=Axis.ACROSS, lane_mm=lane_mm, toward=-1, limit_mm=wall_mm)
+    fits = next((one for one in fullest if gap.on(sheet).across_mm(one) <= free_mm), "")
+    toward, limit_mm = (-1, wall_mm) if fits else (1, view.x(section.face_width_mm))
+    gap = replace(gap, beyond=fits or "{}")
+    draw_dimension(pen, gap, axis=Axis.ACROSS, lane_mm=lane_mm, toward=toward, limit_mm=limit_mm)
 
 
 def _draw_depths(section: RabbetSection, sheet: Sheet, layout: Layout, pen: Pen) -> None:
