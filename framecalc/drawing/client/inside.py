@@ -32,6 +32,7 @@ MAT_DARK, TRAY_DARK, WINDOW_DARK, WINDOW_DEEP_MM = 0.5, 0.58, 0.4, 1.6
 BEVEL_NORMAL = (0.7071, 0.7071)
 """A bevel of 45° falls to the picture."""
 
+BEVEL_EDGE = "#2a2018"
 NO_PICTURE = "#e6e9e4"
 GLASS = ((0, 0), (0.16, 0.085), (0.34, 0.03), (0.35, 0), (0.46, 0), (0.465, 0.035), (0.56, 0.012), (0.57, 0), (1, 0))
 """The window of a room in the glazing: how far across, and how bright. Our own, set by eye, no source."""
@@ -117,7 +118,7 @@ def _draw_bevel(front: ClientFront, size: Size, middle: Point, bevel_mm: float, 
         places = [(x + middle[0], y + middle[1]) for x, y in (start, end, inner_end, inner_start)]
         pen.tint(run(map(view.at, places), closed=True), shaded(CORE, by_ratio=min(1.0, 0.62 + 0.38 * light)))
     edge = ring(view, front.shape, (size[0] + 2 * bevel_mm, size[1] + 2 * bevel_mm), middle)
-    pen.stroke(edge, "#2a2018", wide=0.22 * view.scale, opacity=0.28)
+    pen.stroke(edge, BEVEL_EDGE, wide=0.22 * view.scale, opacity=0.28)
 
 
 def _draw_picture(

@@ -7,7 +7,9 @@ from drawn_plans import plan_of
 from svg_reading import Drawn
 
 from framecalc.drawing import draw_panel
-from framecalc.drawing.client.framed import BEVEL, NO_PICTURE, draw_client, read_client
+from framecalc.drawing.client.framed import draw_client
+from framecalc.drawing.client.inside import BEVEL_EDGE, NO_PICTURE
+from framecalc.drawing.client.seen import read_client
 from framecalc.drawing.package.layers import read_cover, read_layers
 from framecalc.plan import FramePlan
 
@@ -56,7 +58,8 @@ def test_a_client_sees_every_window_and_the_picture_in_the_first_alone() -> None
 
 def test_a_second_mat_and_a_bevel_show_around_the_window() -> None:
     plan = matted(package__mat__reveal="6 mm")
-    single, double = (draw_client(read_client(one), name="c").count(f'fill="{BEVEL}"') for one in (matted(), plan))
+    edge = f'stroke="{BEVEL_EDGE}"'
+    single, double = (draw_client(read_client(one), name="c").count(edge) for one in (matted(), plan))
     assert double == single + 1
 
 
