@@ -31,6 +31,51 @@ class ThingKind(StrEnum):
     OTHER = "other"
 
 
+USUAL_SIZES: dict[ThingKind, tuple[dict[str, str], dict[str, str]]] = {
+    ThingKind.DOOR: (
+        {"low": "0 mm", "across": "900 mm", "up": "2050 mm"},
+        {"low": "0 in", "across": "36 in", "up": "82 in"},
+    ),
+    ThingKind.WINDOW: (
+        {"low": "900 mm", "across": "1200 mm", "up": "1200 mm"},
+        {"low": "36 in", "across": "48 in", "up": "48 in"},
+    ),
+    ThingKind.SWITCH: (
+        {"low": "1050 mm", "across": "80 mm", "up": "80 mm"},
+        {"low": "44 in", "across": "3 in", "up": "4 1/2 in"},
+    ),
+    ThingKind.SOCKET: (
+        {"low": "300 mm", "across": "80 mm", "up": "80 mm"},
+        {"low": "12 in", "across": "3 in", "up": "4 1/2 in"},
+    ),
+    ThingKind.ALARM: (
+        {"low": "2200 mm", "across": "120 mm", "up": "120 mm"},
+        {"low": "86 in", "across": "5 in", "up": "5 in"},
+    ),
+    ThingKind.RADIATOR: (
+        {"low": "100 mm", "across": "1000 mm", "up": "600 mm"},
+        {"low": "4 in", "across": "40 in", "up": "24 in"},
+    ),
+    ThingKind.BED: (
+        {"low": "0 mm", "across": "1600 mm", "up": "1000 mm"},
+        {"low": "0 in", "across": "60 in", "up": "40 in"},
+    ),
+    ThingKind.SEAT: (
+        {"low": "0 mm", "across": "2000 mm", "up": "850 mm"},
+        {"low": "0 in", "across": "80 in", "up": "34 in"},
+    ),
+    ThingKind.SIDEBOARD: (
+        {"low": "0 mm", "across": "1600 mm", "up": "800 mm"},
+        {"low": "0 in", "across": "64 in", "up": "32 in"},
+    ),
+    ThingKind.OTHER: (
+        {"low": "0 mm", "across": "600 mm", "up": "600 mm"},
+        {"low": "0 in", "across": "24 in", "up": "24 in"},
+    ),
+}
+"""Usual sizes in either unit, to be measured. Common practice, no source."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thing:
     """One of them in its place."""

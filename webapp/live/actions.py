@@ -21,11 +21,12 @@ from framecalc.project.package import Mat
 from framecalc.project.section import MOST_POINTS
 from framecalc.project.usual_values import clearance_text, layer_from_shelf, step_text, usual_values
 from framecalc.section.typed_points import Way
-from framecalc.units import Unit, parse_length
+from framecalc.units import Comma, Unit, parse_length
 from framecalc.words import Words
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
-from webapp.live.forms import Document, Draft, Typed, confirm
+from webapp.live.field import FieldSet
+from webapp.live.forms import Document, Draft, Reading, Typed, confirm, value_of
 
 MOST_LAYERS = 24
 FIRST_POINTS = {
@@ -110,6 +111,24 @@ def carry_out(
     except FrameCalcError as error:
         return replace(draft, messages=draft.messages | {error.field: error.sentence})
     return replace(draft, document=edit.document, checked=checked)
+
+
+def filling(fields_in: Callable[[Document, str], FieldSet]) -> Callable[[Edit, str], None]:
+    """The button of a way out that fills a field of a page, like typing; its argument is `path:text`."""
+
+    def fill(edit: Edit, argument: str) -> None:
+        path, _, text = argument.partition(":")
+        one = fields_in(edit.document, edit.frame_id).fields.get(path)
+        if one is None:
+            raise NotDone("this way out fills a field that is not there any more")
+        reading = Reading(unit=Unit(edit.document["unit"]), comma=Comma(edit.document["shop"]["comma"]))
+        try:
+            set_value(edit.document, path, value_of(text, one, reading))
+        except FrameCalcError as error:
+            raise NotDone(error.sentence, field=path) from error
+        confirm(edit.document, path.__eq__)
+
+    return fill
 
 
 def _unknown(edit: Edit, argument: str) -> None:

@@ -4,16 +4,15 @@ from copy import deepcopy
 from functools import partial
 from typing import Any
 
-from framecalc.errors import FrameCalcError
 from framecalc.mats.windows import MOST_WINDOWS
 from framecalc.package.layers import LayerKind
 from framecalc.project import set_value
 from framecalc.project.moved import ROOM
 from framecalc.project.usual_values import layer_from_shelf, step_text
-from framecalc.units import Comma, Unit
-from webapp.live.actions import MOST_LAYERS, Edit, NotDone, carry_out
+from framecalc.units import Unit
+from webapp.live.actions import MOST_LAYERS, Edit, NotDone, carry_out, filling
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Draft, Reading, Typed, confirm, value_of
+from webapp.live.forms import Draft, Typed, confirm
 from webapp.pages.package.fields import package_fields_in
 
 USUAL_REVEAL = {Unit.MM: "6 mm", Unit.INCH: "1/4 in"}
@@ -89,20 +88,6 @@ def _belongs(path: str, *, above: str) -> bool:
     return path.startswith(above)
 
 
-def _fill(edit: Edit, argument: str) -> None:
-    """Take a way out: fill a field of the page, like typing."""
-    path, _, text = argument.partition(":")
-    one = package_fields_in(edit.document, edit.frame_id).fields.get(path)
-    if one is None:
-        raise NotDone("this way out fills a field that is not there any more")
-    reading = Reading(unit=Unit(edit.document["unit"]), comma=Comma(edit.document["shop"]["comma"]))
-    try:
-        set_value(edit.document, path, value_of(text, one, reading))
-    except FrameCalcError as error:
-        raise NotDone(error.sentence, field=path) from error
-    confirm(edit.document, path.__eq__)
-
-
 def _use_earlier_air(edit: Edit, argument: str) -> None:
     """Have what an older file said of the air counted again, in the place where it is typed now."""
     for name, text in (edit.value("fitting.earlier_air") or {}).items():
@@ -128,7 +113,7 @@ PACKAGE_ACTIONS = {
     "place-by-hand": _place_by_hand,
     "second-mat": _second_mat,
     "one-mat": _one_mat,
-    "fill": _fill,
+    "fill": filling(package_fields_in),
     "use-earlier-air": _use_earlier_air,
     "drop-earlier-air": _drop_earlier_air,
 }

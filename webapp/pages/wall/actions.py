@@ -2,61 +2,16 @@
 
 from typing import Any
 
-from framecalc.errors import FrameCalcError
 from framecalc.hanging.groups import Arrangement
-from framecalc.hanging.things import ThingKind
+from framecalc.hanging.things import USUAL_SIZES, ThingKind
 from framecalc.plan import Plan
-from framecalc.project import read_project, set_value
+from framecalc.project import read_project
 from framecalc.project.wall import MOST_THINGS
-from framecalc.units import Comma, Unit, parse_length
-from webapp.live.actions import Edit, NotDone, carry_out, exact_text
+from framecalc.units import Unit, parse_length
+from webapp.live.actions import Edit, NotDone, carry_out, exact_text, filling
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Draft, Reading, Typed, confirm, value_of
+from webapp.live.forms import Draft, Typed
 from webapp.pages.wall.fields import wall_fields_in
-
-SIZES: dict[ThingKind, tuple[dict[str, str], dict[str, str]]] = {
-    ThingKind.DOOR: (
-        {"low": "0 mm", "across": "900 mm", "up": "2050 mm"},
-        {"low": "0 in", "across": "36 in", "up": "82 in"},
-    ),
-    ThingKind.WINDOW: (
-        {"low": "900 mm", "across": "1200 mm", "up": "1200 mm"},
-        {"low": "36 in", "across": "48 in", "up": "48 in"},
-    ),
-    ThingKind.SWITCH: (
-        {"low": "1050 mm", "across": "80 mm", "up": "80 mm"},
-        {"low": "44 in", "across": "3 in", "up": "4 1/2 in"},
-    ),
-    ThingKind.SOCKET: (
-        {"low": "300 mm", "across": "80 mm", "up": "80 mm"},
-        {"low": "12 in", "across": "3 in", "up": "4 1/2 in"},
-    ),
-    ThingKind.ALARM: (
-        {"low": "2200 mm", "across": "120 mm", "up": "120 mm"},
-        {"low": "86 in", "across": "5 in", "up": "5 in"},
-    ),
-    ThingKind.RADIATOR: (
-        {"low": "100 mm", "across": "1000 mm", "up": "600 mm"},
-        {"low": "4 in", "across": "40 in", "up": "24 in"},
-    ),
-    ThingKind.BED: (
-        {"low": "0 mm", "across": "1600 mm", "up": "1000 mm"},
-        {"low": "0 in", "across": "60 in", "up": "40 in"},
-    ),
-    ThingKind.SEAT: (
-        {"low": "0 mm", "across": "2000 mm", "up": "850 mm"},
-        {"low": "0 in", "across": "80 in", "up": "34 in"},
-    ),
-    ThingKind.SIDEBOARD: (
-        {"low": "0 mm", "across": "1600 mm", "up": "800 mm"},
-        {"low": "0 in", "across": "64 in", "up": "32 in"},
-    ),
-    ThingKind.OTHER: (
-        {"low": "0 mm", "across": "600 mm", "up": "600 mm"},
-        {"low": "0 in", "across": "24 in", "up": "24 in"},
-    ),
-}
-"""Usual sizes in either unit, to be measured. Common practice, no source."""
 
 
 def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
@@ -78,7 +33,7 @@ def _add_thing(edit: Edit, kind: str) -> None:
     if len(things) >= MOST_THINGS:
         raise NotDone(f"{MOST_THINGS} things are as many as there can be")
     inch = Unit(edit.document["unit"]) is Unit.INCH
-    sizes = SIZES[ThingKind(kind)][inch]
+    sizes = USUAL_SIZES[ThingKind(kind)][inch]
     things.append({"id": new_id(), "kind": kind, "name": kind, "left": "0 in" if inch else "0 mm"} | sizes)
 
 
@@ -123,20 +78,6 @@ def _text(length_mm: float) -> str:
     return text
 
 
-def _fill(edit: Edit, argument: str) -> None:
-    """Take a way out: fill a field of the page, like typing."""
-    path, _, text = argument.partition(":")
-    one = wall_fields_in(edit.document, edit.frame_id).fields.get(path)
-    if one is None:
-        raise NotDone("this way out fills a field that is not there any more")
-    reading = Reading(unit=Unit(edit.document["unit"]), comma=Comma(edit.document["shop"]["comma"]))
-    try:
-        set_value(edit.document, path, value_of(text, one, reading))
-    except FrameCalcError as error:
-        raise NotDone(error.sentence, field=path) from error
-    confirm(edit.document, path.__eq__)
-
-
 def _plan(edit: Edit) -> Plan:
     return Plan(read_project(edit.document))
 
@@ -147,6 +88,6 @@ WALL_ACTIONS = {
     "earlier": _earlier,
     "balance": _balance,
     "place-by-hand": _place_by_hand,
-    "fill": _fill,
+    "fill": filling(wall_fields_in),
 }
 """The buttons of the page that no other page has, by name."""
