@@ -42,6 +42,7 @@ class Piece:
 class Nail:
     """Where one hook goes: from the corner that is measured from, over the floor, and over the level line."""
 
+    frame_id: str
     name: str
     hook: str
     across_mm: float
@@ -210,6 +211,7 @@ class WallPlan:
             for side, hook_mm in zip(sides, hooks_mm, strict=True):
                 across_mm = at.x_mm + hook_mm
                 yield Nail(
+                    frame_id=piece.plan.frame.id,
                     name=piece.name,
                     hook=side,
                     across_mm=self.across_mm - across_mm if self._typed.from_right else across_mm,

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from framecalc.hanging.wall import FIXINGS, WallKind
 from framecalc.plan.hanging.wall import Nail
 from framecalc.units import format_length
+from framecalc.words import typed
 from webapp.live.answers import AnswerGroup, Big, Table, degrees
 from webapp.pages.wall.groups.context import WallContext
 
@@ -22,7 +23,7 @@ SOURCES = (
 def nails(context: WallContext) -> AnswerGroup:
     """The nails of the frame first, then the table of all of them."""
     found = context.whole.wall
-    mine = [nail for nail in found.nails if nail.name in _names(context)]
+    mine = [nail for nail in found.nails if nail.frame_id == context.plan.frame.id]
     return AnswerGroup(
         name="nails",
         answer=f"Hooks at {context.tape(mine[0].height_mm)}" if mine else "Drop not known",
@@ -36,13 +37,11 @@ def nails(context: WallContext) -> AnswerGroup:
     )
 
 
-def _names(context: WallContext) -> set[str]:
-    return {piece.name for piece in context.whole.wall.pieces if piece.plan.frame.id == context.plan.frame.id}
-
-
 def _bigs(context: WallContext, mine: list[Nail]) -> Iterator[Big]:
     if mine:
-        yield Big(label="Hooks over the floor", text=context.tape(mine[0].height_mm), says=context.plan.frame.name)
+        yield Big(
+            label="Hooks over the floor", text=context.tape(mine[0].height_mm), says=typed(context.plan.frame.name)
+        )
         hooks_mm = context.plan.hangers.hooks_mm
         if len(hooks_mm) == 2:
             yield Big(label="Hooks apart", text=context.tape(hooks_mm[1] - hooks_mm[0]))
@@ -74,7 +73,7 @@ def _table(context: WallContext) -> Table:
     corner = "right" if project.wall.from_right else "left"
     heads = ("Frame", "Hook", f"From the {corner} corner", "From the floor", "From the level line")
     rows = tuple(
-        (nail.name, nail.hook, context.tape(nail.across_mm), context.tape(nail.height_mm), _over(context, nail))
+        (typed(nail.name), nail.hook, context.tape(nail.across_mm), context.tape(nail.height_mm), _over(context, nail))
         for nail in context.whole.wall.nails
     )
     level = context.tape(context.whole.wall.level_mm)
