@@ -13,7 +13,7 @@ ROOT = Path(__file__).parents[2]
 
 @pytest.mark.skipif(os.name == "nt", reason="the harness forks")
 def test_a_killed_server_loses_nothing_that_it_answered_and_planted_faults_are_found(tmp_path: Path) -> None:
-    command = [sys.executable, "-m", "tests.helpers.server_harness", str(tmp_path / "data"), "200", "15"]
+    command = [sys.executable, "-m", "tests.helpers.server_harness", str(tmp_path / "data"), "200", "200"]
     answer = subprocess.run(command, capture_output=True, text=True, check=True, cwd=ROOT)
     found = json.loads(answer.stdout)
     good = found.pop("good")
