@@ -213,6 +213,7 @@ def plate(
     side: Side,
     step: Step,
     cut_from: CutFrom = CutFrom.GAUGES,
+    no_laser: str = "",
 ) -> Template:
     """Make a plate through corners, with windows in it.
 
@@ -239,6 +240,7 @@ def plate(
             holes=tuple(map(polygon, opened)),
             words=tuple(_in_window(window, text) for window, text in zip(opened, says, strict=False)),
             cut_from=cut_from,
+            no_laser=no_laser,
         )
     )
 

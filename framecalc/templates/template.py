@@ -69,7 +69,10 @@ class Word:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Template:
-    """One template. `name` goes into the names of its files; `title` and `purpose` are read by people."""
+    """One template. `name` goes into the names of its files; `title` and `purpose` are read by people.
+
+    `no_laser` says why no laser can cut it.
+    """
 
     name: str
     title: str
@@ -83,6 +86,7 @@ class Template:
     words: tuple[Word, ...] = ()
     notes: tuple[Word, ...] = ()
     cut_from: CutFrom = CutFrom.GAUGES
+    no_laser: str = ""
 
     def __post_init__(self) -> None:
         """Refuse what cannot be cut: a part without area, or a hole that is in no part.

@@ -21,7 +21,7 @@ from framecalc.drawing.templates.operations import (
     Operation,
     machine_work,
 )
-from framecalc.errors import OutOfRange
+from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Line, Outline, Point, Segment, sweep_rad
 from framecalc.limits import require_between
 from framecalc.templates.template import Template, Word
@@ -75,8 +75,10 @@ def laser_svg(template: Template, *, kerf_mm: float, strokes: Strokes = PLAIN, o
         only_cuts: leave out what is scored and engraved.
     Raises:
         OutOfRange: a kerf that no beam has.
-        ImpossibleSize: a part or a hole is too narrow for the kerf.
+        ImpossibleSize: no laser cuts it, or a part or a hole is too narrow for the kerf.
     """
+    if template.no_laser:
+        raise ImpossibleSize(template.no_laser)
     work = machine_work(template, kerf_mm=kerf_mm)
     across_mm, up_mm = template.across_mm + 2 * MARGIN_MM, template.up_mm + 2 * MARGIN_MM
     groups = "\n".join(_groups(work, strokes, up_mm - MARGIN_MM, only_cuts=only_cuts))

@@ -11,7 +11,9 @@ from framecalc.errors import FrameCalcError
 from framecalc.geometry.outline import Point
 from framecalc.mats.windows import Window
 from framecalc.package.layers import LayerKind
+from framecalc.package.shelf import GLASSES
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.inputs import material_of
 from framecalc.plan.package.mats import CutMat
 from framecalc.plan.sheets.parts import distinct, size_of_part
 from framecalc.plan.templates import members
@@ -21,7 +23,7 @@ from framecalc.templates.hanging_strip import StripPiece, hanging_strip
 from framecalc.templates.shapes import plate
 from framecalc.templates.template import CutFrom, Side, Step, Template
 from framecalc.units import Unit, describe_gap, describe_length, describe_size
-from framecalc.words import capitalised, say, typed
+from framecalc.words import Wording, capitalised, say, typed
 
 DUST_COVER_INSET_MM = 3.0
 """A dust cover ends so far inside the outer edge, to show from no side (1/8 in; common practice, no source)."""
@@ -32,6 +34,8 @@ CUT_FROM = {
     LayerKind.BACK: CutFrom.BACKS,
 }
 """What a sheet of the package is cut from."""
+
+NO_LASER_FOR_GLASS = "No laser cuts glass: score it by this outline."
 
 HOLD_AT_EDGE = "Hold it down on the strips along its edge: they are covered later."
 HOLD_BELOW = "Hold it down from below: no edge of it is covered."
@@ -120,7 +124,7 @@ def _mat(plan: FramePlan, cut: CutMat, *, place: str, from_behind: bool) -> Temp
             for number, one in enumerate(cut.laid.windows, start=1)
         ],
         name=f"{place}mat".replace(" ", "-"),
-        title=say("{place}: {name}", words, place=capitalised(place + "mat"), name=cut.name),
+        title=_titled(f"{place}mat", cut.name),
         purpose=say("Its outside and its windows, {edge}.", words, edge=edge),
         side=Side.BACK if from_behind else Side.FACE,
         step=Step.MAT,
@@ -137,12 +141,19 @@ def _sheets(plan: FramePlan) -> Iterator[Template]:
         yield plate(
             plan.shape.corners(size.across_mm, size.up_mm),
             name=name,
-            title=capitalised(layer.kind.value) + typed(f": {layer.name}"),
+            title=_titled(layer.kind.value, layer.name),
             purpose=say("The size to cut: the rabbet size less the clearance.", plan.project.shop.words),
             side=Side.EITHER,
             step=Step.SHEET,
             cut_from=CUT_FROM[layer.kind],
+            no_laser=NO_LASER_FOR_GLASS if material_of(layer) in GLASSES else "",
         )
+
+
+def _titled(kind: str, name: str) -> Wording:
+    """What a sheet is called: its kind, and its name where that says more."""
+    said = capitalised(kind)
+    return said if kind.casefold().endswith(name.casefold()) else said + typed(f": {name}")
 
 
 def _dust_cover(plan: FramePlan) -> Iterator[Template]:

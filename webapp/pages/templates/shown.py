@@ -244,6 +244,8 @@ def _warnings(template: Template, plan: FramePlan, wish: Wish) -> Iterator[str]:
 
 def _refused(template: Template, wish: Wish) -> Iterator[tuple[str, str]]:
     """The kinds of files that cannot be made, each with its reason."""
+    if template.no_laser:
+        yield from ((name, template.no_laser) for name in ("laser", "cuts"))
     try:
         machine_work(template, kerf_mm=wish.kerf_of(template))
     except FrameCalcError as error:
