@@ -124,9 +124,11 @@ def _fitted(frames: Sequence[FramePlan]) -> str:
 
 
 def _hung(frames: Sequence[FramePlan]) -> str:
-    """What the heaviest of them weighs."""
+    """What the heaviest of them weighs, as far as it is known."""
     heaviest = max(frames, key=lambda plan: plan.package.mass.whole_kg)
     says = mass_text(heaviest.package.mass.whole_kg, unit=heaviest.unit)
+    if any(plan.package.mass.is_partly_known for plan in frames):
+        return f"Over {says}: weigh it"
     return f"Up to {says}" if len(frames) > 1 else says
 
 

@@ -7,8 +7,9 @@ from contextlib import suppress
 from dataclasses import replace
 
 from framecalc.errors import FrameCalcError
-from framecalc.money import money_text, price_text
+from framecalc.money import Currency, money_text, tag_text
 from framecalc.plan import Plan
+from framecalc.plan.price.price import currency_of
 from framecalc.plan.way import Beside, Searched
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import CutEntry
@@ -34,7 +35,7 @@ def known_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> Besid
 
 def _with_timber(found: Beside, facts: JobFacts) -> Beside:
     """How far the cutting plans are, and which of them are cut."""
-    works = facts.timber
+    works, currency = facts.timber, currency_of(facts.plan.project)
     cuts: tuple[CutEntry, ...] = ()
     with suppress(StoreError):
         cuts = facts.desk.rack.read().cuts_of(facts.project_id)
@@ -42,20 +43,21 @@ def _with_timber(found: Beside, facts: JobFacts) -> Beside:
     to_cut = (work.group.key for work in works if work.plan and work.group.key not in keys)
     return replace(
         found,
-        sticks=_sticks(works),
+        sticks=_sticks(works, currency),
         cut=sum(work.group.key in keys for work in works),
         was_cut=bool(cuts),
         to_cut=next(to_cut, ""),
     )
 
 
-def _sticks(works: tuple[GroupWork, ...]) -> Searched:
+def _sticks(works: tuple[GroupWork, ...], currency: Currency) -> Searched:
     planned = [work for work in works if work.plan]
+    is_whole = len(planned) == len(works)
     return Searched(
         groups=len(works),
         worked_out=len(planned),
         estimates=sum(work.group.is_estimate for work in works),
-        says=_bought(works) if len(planned) == len(works) else _so_far(len(planned), len(works), "plan", "planned"),
+        says=_bought(works, currency) if is_whole else _so_far(len(planned), len(works), "plan", "planned"),
     )
 
 
@@ -63,7 +65,7 @@ def _so_far(done: int, of: int, what: str, word: str) -> str:
     return f"{done} of {of} {word}" if done else f"No {what} yet"
 
 
-def _bought(works: tuple[GroupWork, ...]) -> str:
+def _bought(works: tuple[GroupWork, ...], currency: Currency) -> str:
     """What is to be bought for all plans together."""
     sticks = [(stick, work.group) for work in works if work.plan for stick in work.plan.sticks]
     bought = [(stick, group.offer_of(stick)) for stick, group in sticks if not stick.stock.in_hand]
@@ -75,7 +77,7 @@ def _bought(works: tuple[GroupWork, ...]) -> str:
     if any(work.group.is_estimate for work in works):
         return f"Estimate: {said}. Enter your stock."
     money = sum(stick.stock.price for stick, _ in bought)
-    return f"Buy {said}, {price_text(money)}" if money else f"Buy {said}"
+    return f"Buy {said}, {tag_text(money, currency=currency)}" if money else f"Buy {said}"
 
 
 def _with_sheets(found: Beside, facts: JobFacts) -> Beside:

@@ -59,6 +59,11 @@ class MassPlan:
         """Whether the whole frame was on the scales: then nothing about its weight is unknown."""
         return self._frame.hanging.weighed is not None
 
+    @property
+    def is_partly_known(self) -> bool:
+        """Whether it weighs more than is worked out."""
+        return bool(self._weights.unknown) and not self.is_weighed
+
     @cached_property
     def whole_kg(self) -> float:
         """What all of it weighs: by scales, else worked out, without what is not known."""

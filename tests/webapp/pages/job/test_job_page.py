@@ -123,6 +123,11 @@ def test_asking_twice_is_asking_once(one: Step, wanted: Wanted) -> None:
     assert document == demo("cafe-prints.demo")
 
 
+def test_what_is_bought_has_its_price_in_the_money_of_the_job(browser: Browser) -> None:
+    at = browser.post("/projects/demos/cafe-prints.demo").headers["location"]
+    assert "Buy 1 board, €38" in browser.get(at).by_id("way").text
+
+
 @pytest.mark.parametrize("name", demos())
 def test_every_step_leads_to_a_place_that_is_there(browser: Browser, name: str) -> None:
     at = browser.post(f"/projects/demos/{name}").headers["location"]

@@ -64,7 +64,7 @@ def _largest(context: PackageContext, pane: Pane) -> str:
 
 
 def _without(context: PackageContext) -> str:
-    return "without what is not known" if context.plan.package.weights.unknown else ""
+    return "without what is not known" if context.plan.package.mass.is_partly_known else ""
 
 
 def _does(context: PackageContext, plan: HandlingPlan) -> Iterator[str]:
@@ -72,5 +72,5 @@ def _does(context: PackageContext, plan: HandlingPlan) -> Iterator[str]:
         yield "The bottom member is stiff enough." if plan.pane is None else "Pane and bottom member are stiff enough."
     if not plan.is_wood_known:
         yield "The wood is not chosen: reckoned as a light softwood, which sags most."
-    if context.plan.package.weights.unknown:
+    if context.plan.package.mass.is_partly_known:
         yield "Weigh the artwork: what is not known is not in the sag."
