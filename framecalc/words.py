@@ -183,6 +183,20 @@ def uncapitalised(text: str) -> Wording:
     return _begun(text, str.lower)
 
 
+def first_sentence(text: str) -> Wording:
+    """The first sentence of a text; a full stop in a typed text ends none.
+
+    >>> first_sentence("2 pieces are short: 136.5 mm. Hold them down with a clamp.")
+    '2 pieces are short: 136.5 mm.'
+    >>> first_sentence(joined(": ", [typed("Mr. Hall"), "too narrow. Cut it wider."]))
+    'Mr. Hall: too narrow.'
+    """
+    runs = _runs(text)
+    ends = ((number, run.letters.find(". ")) for number, run in enumerate(runs) if not run.is_kept)
+    number, end = next(((number, end) for number, end in ends if end >= 0), (len(runs), 0))
+    return Wording((*runs[:number], *(Run(run.letters[: end + 1], is_kept=False) for run in runs[number : number + 1])))
+
+
 def _begun(text: str, change: Callable[[str], str]) -> Wording:
     first, *others = Wording(_runs(text)).runs or (Run("", is_kept=False),)
     begun = first if first.is_kept else Run(change(first.letters[:1]) + first.letters[1:], is_kept=False)

@@ -12,7 +12,7 @@ from framecalc.findings import Severity
 from framecalc.plan import FramePlan
 from framecalc.plan.job_light import JobPage, Obstacle
 from framecalc.plan.light import Concern, FramePage, Stage
-from framecalc.words import capitalised, joined, typed, uncapitalised
+from framecalc.words import capitalised, first_sentence, joined, typed, uncapitalised
 from webapp.live.addresses import BENCH, CLIENT, CORNERS, COSTS, PACKAGE, SETTING_OUT, SHEETS, TIMBER, WALL, Address
 from webapp.live.answer import Answer
 from webapp.live.answers import plural
@@ -159,7 +159,7 @@ class _All:
         others = [met for met in self._met if met is not self._changed]
         word = f"Ready to cut · {plural(len(self._met), 'warning')}"
         if not others:
-            return self._verdict(light=Light.CHECK, word=word, sentence=self._counted(""))
+            return self._verdict(light=Light.CHECK, word=word, sentence="")
         first = min(others, key=lambda met: tuple(Stage).index(met.stage))
         return self._leading_to(first, light=Light.CHECK, word=word)
 
@@ -190,9 +190,15 @@ class _All:
         return [met for met in self._met if met.stage is stage and met.severity is severity]
 
     def _counted(self, first: str) -> str:
-        """How much there is at every stage, then the first of it."""
-        counts = "; ".join(said for stage in Stage if (said := self._count(stage)))
-        return joined(" ", [capitalised(counts + "."), *([first] if first else [])])
+        """How much there is at every stage, then the first of it; what the light's own word counts is not said twice."""
+        counts = [said for stage in Stage if (said := self._count(stage))]
+        if self._is_counted_by_its_word and len(counts) == 1:
+            return first
+        return joined(" ", [capitalised("; ".join(counts) + "."), first])
+
+    @property
+    def _is_counted_by_its_word(self) -> bool:
+        return not self.unconfirmed and all(met.severity is Severity.WARN for met in self._met)
 
     def _count(self, stage: Stage) -> str:
         assumed = len(self.unconfirmed) if stage is Stage.CUTTING else 0
@@ -205,10 +211,10 @@ class _All:
         return said and f"before {stage}: {said}"
 
     def _said(self, met: _Met) -> str:
-        """Its sentence, after the frame where the page has several."""
+        """Its fact, after the frame where the page has several; what to do is said where it stands."""
         plan = self._answer.whole.frames.get(met.frame_id) if len(self._answer.plans) > 1 else None
         named = [typed(plan.frame.name)] if plan else []
-        return _closed(joined(": ", [*named, met.sentence]))
+        return _closed(joined(": ", [*named, first_sentence(met.sentence)]))
 
     def _at(self, met: _Met) -> tuple[str, str]:
         """Where it stands, and what that is called: at its field, if its page has that one, else in its group."""
