@@ -184,17 +184,23 @@ def uncapitalised(text: str) -> Wording:
 
 
 def first_sentence(text: str) -> Wording:
-    """The first sentence of a text; a full stop in a typed text ends none.
+    """The first sentence of a text; the stop of a short word, such as that of a name, ends none.
 
     >>> first_sentence("2 pieces are short: 136.5 mm. Hold them down with a clamp.")
     '2 pieces are short: 136.5 mm.'
-    >>> first_sentence(joined(": ", [typed("Mr. Hall"), "too narrow. Cut it wider."]))
+    >>> first_sentence("Mr. Hall: too narrow. Cut it wider.")
     'Mr. Hall: too narrow.'
     """
-    runs = _runs(text)
-    ends = ((number, run.letters.find(". ")) for number, run in enumerate(runs) if not run.is_kept)
-    number, end = next(((number, end) for number, end in ends if end >= 0), (len(runs), 0))
-    return Wording((*runs[:number], *(Run(run.letters[: end + 1], is_kept=False) for run in runs[number : number + 1])))
+    end = _END_OF_SENTENCE.search(text)
+    left = end.end() if end else len(text)
+    kept = []
+    for run in _runs(text):
+        kept.append(run._replace(letters=run.letters[:left]))
+        left -= len(kept[-1].letters)
+    return Wording(kept)
+
+
+_END_OF_SENTENCE = re.compile(r"(?:\w{3}|\d|[”)°%]|\bmm|\bin)\.(?= [A-Z“])")
 
 
 def _begun(text: str, change: Callable[[str], str]) -> Wording:
