@@ -5,7 +5,7 @@
 The program itself serves a demo job and a few small ones. Each client opens pages and drawings at random, types and
 saves, previews, ticks lines off, enters what came out, undoes and redoes, starts, renames, deletes and restores
 projects, and sends what no page would. An error is a status of 500 or more, an answer that is not the program's own, or
-none at all. The memory is that of the server, at each twentieth of the way.
+none at all. The memory is that of the server; it is printed at each twentieth of the way, as soon as it is reached.
 """
 
 import argparse
@@ -79,7 +79,13 @@ class Tally:
             if answer.status_code >= 500 or "x-rabbetry" not in answer.headers:
                 self.errors.append(said)
             if self.part * 20 > len(self.memory_mb):
-                self.memory_mb.append(self.server.memory_info().rss / 1e6)
+                self._weigh()
+
+    def _weigh(self) -> None:
+        """Take the memory of the server, and say it."""
+        self.memory_mb.append(self.server.memory_info().rss / 1e6)
+        after_s = time.monotonic() - self.began
+        print(f"{after_s:6.0f} s {self.count:6} requests {self.memory_mb[-1]:6.0f} MB", flush=True)
 
 
 @contextmanager
@@ -239,7 +245,6 @@ def main() -> int:
         run(address, tally, clients=asked.clients, seed=asked.seed)
     print(f"{tally.count} requests of {asked.clients} clients in {time.monotonic() - tally.began:.0f} s")
     print("answers:", ", ".join(f"{count} × {status}" for status, count in sorted(tally.statuses.items())))
-    print("memory [MB]:", *(f"{one:.0f}" for one in tally.memory_mb))
     print(f"slowest: {tally.slowest[0]:.1f} s {tally.slowest[1]}")
     print(f"{len(tally.errors)} errors", *dict.fromkeys(tally.errors), sep="\n  ")
     return bool(tally.errors)

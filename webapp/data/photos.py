@@ -118,6 +118,20 @@ def corners_of(photo: Photo) -> Corners:
     return upper_left, upper_right, lower_right, lower_left
 
 
+def put_beside(folder: Path, photo: CleanPhoto) -> None:
+    """Put a photo into the folder of a project, and the original beside the photo.
+
+    Raises:
+        NotWritten: the disk refused.
+    """
+    path = folder / "photos" / f"{photo.photo_id}.jpg"
+    original = path.parent / ORIGINALS / f"{photo.photo_id}.{photo.ending}"
+    make_folder(original.parent)
+    for kept, content in ((original, photo.original), (path, photo.content)):
+        if not kept.exists():
+            write_safely(kept, content)
+
+
 class Photos:
     """The photos beside the projects of one store."""
 
@@ -131,12 +145,7 @@ class Photos:
             NoSuchProject: there is no such project.
             NotWritten: the disk refused.
         """
-        path = self._path(project_id, photo.photo_id)
-        original = path.parent / ORIGINALS / f"{photo.photo_id}.{photo.ending}"
-        make_folder(original.parent)
-        for kept, content in ((original, photo.original), (path, photo.content)):
-            if not kept.exists():
-                write_safely(kept, content)
+        put_beside(self._store.folder(project_id), photo)
 
     def read(self, project_id: str, photo_id: str) -> bytes:
         """Read a photo of a project.
@@ -161,14 +170,14 @@ class Photos:
             raise NoSuchPhoto("the photo is not kept on this computer: take it again")
         return _straight(path, corners_of(photo), aspect_ratio, most_px)
 
-    def copy(self, project_id: str, other_id: str) -> None:
-        """Put the photos of a project, and their originals, beside another one too.
+    def copy(self, project_id: str, folder: Path) -> None:
+        """Put the photos of a project, and their originals, into the folder of another one too.
 
         Raises:
-            NoSuchProject: one of them is not there.
+            NoSuchProject: it is not there.
             NotWritten: the disk refused.
         """
-        ours, theirs = (self._store.folder(one) / "photos" for one in (project_id, other_id))
+        ours, theirs = (one / "photos" for one in (self._store.folder(project_id), folder))
         for path in sorted(ours.glob("**/*.*")):
             if path.is_file() and _ID.fullmatch(path.stem):
                 kept = theirs / path.relative_to(ours)

@@ -22,7 +22,7 @@ from threading import Lock
 from filelock import FileLock, Timeout
 
 from framecalc.project import read_project
-from webapp.data.disk import building, move, sweep
+from webapp.data.disk import building, move, sweep, temporary_beside
 from webapp.data.errors import FolderInUse, NoSuchProject, NoSuchRevision, NothingToUndo, UnusableFolder
 from webapp.data.finding import PROJECT_ID, folder_of, head_of, newest_number, require_id
 from webapp.data.kept import Stamp
@@ -35,6 +35,13 @@ from webapp.data.taken_over import taken_over
 from webapp.data.thinning import Used, superfluous
 
 _ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
+
+Fill = Callable[[Path], None]
+"""Puts what belongs beside the revisions of a project into its folder."""
+
+
+def _nothing(folder: Path) -> None:
+    """Nothing lies beside the revisions."""
 
 
 def _utc_now() -> datetime:
@@ -141,9 +148,13 @@ class Store:
         """
         return self._history(project_id).readable(before=before)
 
-    def create(self, document: Document, *, step: Step = "new", tab: str = "", origin: str = "") -> str:
+    def create(
+        self, document: Document, *, step: Step = "new", tab: str = "", origin: str = "", fill: Fill = _nothing
+    ) -> str:
         """Start a project with a first revision, whole or not at all, and return its id; a copy says its `origin`.
 
+        Args:
+            fill: puts what else belongs into its folder, before it has its name.
         Raises:
             FrameCalcError: the document is no project.
             NotWritten: the disk refused.
@@ -153,22 +164,35 @@ class Store:
         project_id = next(self.unused_ids())
         with building(self._projects / project_id) as nursery:
             History(nursery).append(project, when=self._now(), tab=tab, step=step, origin=origin)
+            fill(nursery)
         return project_id
 
-    def copy(self, project_id: str, *, name: str, number: int = 0, tab: str = "") -> str:
+    def withdraw(self, project_id: str) -> None:
+        """Take a project back that was only just started, where what follows has failed: it leaves nothing.
+
+        Raises:
+            NoSuchProject, NotWritten: it stays.
+        """
+        with self._lock_of(project_id):
+            folder = self.folder(project_id)
+            with temporary_beside(folder) as leaving:
+                move(folder, leaving)
+
+    def copy(self, project_id: str, *, name: str, number: int = 0, tab: str = "", fill: Fill = _nothing) -> str:
         """Start a project from the head of another, or from one of its revisions, and return its id.
 
         Args:
             name: what the copy is called.
             number: the revision; 0 for the head.
             tab: the random id of the browser tab; "" when it has none.
+            fill: as for `create`.
         Raises:
             NoSuchProject, NoSuchRevision, UnreadableFile: there is none to be copied.
         """
         source = self.revision(project_id, number) if number else self.head(project_id)
         document = taken_over(source.document)
         origin = f"revision {source.number} of “{source.document.get('name', project_id)}”"
-        return self.create({**document, "name": name}, step="copy", tab=tab, origin=origin)
+        return self.create({**document, "name": name}, step="copy", tab=tab, origin=origin, fill=fill)
 
     def change(self, project_id: str, make: Callable[[Revision], Document], *, tab: str) -> Revision:
         """Work a change into the head while nobody else can save, and return the new head.

@@ -4,6 +4,7 @@ import io
 import sys
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 from threading import Semaphore
 from time import sleep
@@ -302,8 +303,7 @@ def test_photos_and_originals_go_with_a_copy_and_with_the_trash(store: Store, da
     project_id = store.create(next(iter(demos().values())))
     photo, photos = clean_photo(encoded(noise())), Photos(store)
     photos.keep(project_id, photo)
-    copy_id = store.copy(project_id, name="copy")
-    photos.copy(project_id, copy_id)
+    copy_id = store.copy(project_id, name="copy", fill=partial(photos.copy, project_id))
     assert photos.read(copy_id, photo.photo_id) == photo.content
     originals = (data_dir / "projects" / copy_id / "photos" / "originals").iterdir()
     assert [path.read_bytes() for path in originals] == [photo.original]

@@ -5,9 +5,11 @@ itself stays a plain project, and prices are of the day.
 """
 
 import json
+from collections.abc import Iterable
 from copy import deepcopy
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -16,9 +18,10 @@ from PIL import Image
 
 import framecalc
 from framecalc.plan.price.items import missing_items
-from framecalc.project import read_project
+from framecalc.project import project_document, read_project
 from framecalc.project.price import Quote
-from webapp.data.photos import CleanPhoto, Photos
+from webapp.data.errors import NotWritten
+from webapp.data.photos import CleanPhoto, put_beside
 from webapp.issue.issued import Shelf
 from webapp.issue.issuing import ShareWish, issue
 from webapp.issue.shares import make_share
@@ -47,20 +50,28 @@ class Beside:
 
 
 def take(desk: Desk, shelf: Shelf, name: str) -> str:
-    """Start a project from a demo; returns its id.
+    """Start a project from a demo, with all that goes with it or not at all; returns its id.
 
     Raises:
         NoSuchProject: there is no demo of this name.
+        NotWritten: the disk refused.
     """
     document = demo(name)
     beside = Beside(**json.loads((_FOLDER / f"{name.removesuffix('.demo')}.beside.json").read_text("utf-8")))
     photos = {frame_id: _photo(picture) for frame_id, picture in beside.pictures.items()}
-    project_id = desk.store.create(_furnished(document, beside, photos))
-    for photo in photos.values():
-        Photos(desk.store).keep(project_id, photo)
-    _plan_the_cuts(desk, project_id)
-    _make_link(desk, shelf, project_id, for_whom=beside.client)
+    project_id = desk.store.create(_furnished(document, beside, photos), fill=partial(_hang, photos.values()))
+    try:
+        _plan_the_cuts(desk, project_id)
+        _make_link(desk, shelf, project_id, for_whom=beside.client)
+    except NotWritten:
+        desk.store.withdraw(project_id)
+        raise
     return project_id
+
+
+def _hang(photos: Iterable[CleanPhoto], folder: Path) -> None:
+    for photo in photos:
+        put_beside(folder, photo)
 
 
 def _photo(picture: str) -> CleanPhoto:
@@ -70,18 +81,14 @@ def _photo(picture: str) -> CleanPhoto:
 
 
 def _furnished(document: Document, beside: Beside, photos: dict[str, CleanPhoto]) -> Document:
-    """The demo with its client, its pictures and its prices."""
+    """The demo with its client, its pictures and its prices, as a file is written."""
     document = deepcopy(document) | {"client": beside.client}
     for frame in document["frames"]:
         look = frame.setdefault("look", {})
         look |= {"photo": _marked(photos[frame["id"]]), "on_wall": beside.on_wall}
     items = missing_items(read_project(document), Quote(), new_id=new_id)
-    return document | {
-        "quote": {
-            "terms": beside.terms,
-            "items": [_priced(item.model_dump(mode="json", exclude_none=True), beside) for item in items],
-        }
-    }
+    priced = [_priced(item.model_dump(mode="json", exclude_none=True), beside) for item in items]
+    return project_document(read_project(document | {"quote": {"terms": beside.terms, "items": priced}}))
 
 
 def _priced(item: Document, beside: Beside) -> Document:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from functools import partial
 from typing import Annotated, Any
 from urllib.parse import urlencode
 
@@ -103,8 +104,8 @@ def export(desk: AtDesk, project_id: str) -> Response:
 def copy(desk: AtDesk, project_id: str, form: Form) -> Response:
     """Start a project from another one."""
     name = f"{desk.open(project_id).document['name'][:110]}, copy"
-    copy_id = desk.store.copy(project_id, name=name, tab=form.tab)
-    Photos(desk.store).copy(project_id, copy_id)
+    photos = partial(Photos(desk.store).copy, project_id)
+    copy_id = desk.store.copy(project_id, name=name, tab=form.tab, fill=photos)
     return see_other(PROJECT(project_id=copy_id))
 
 

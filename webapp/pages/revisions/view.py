@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from functools import partial
 from itertools import islice
 from typing import Annotated
 
@@ -128,8 +129,8 @@ def name(request: Request, desk: AtDesk, project_id: str, number: int, form: For
 def what_if(desk: AtDesk, project_id: str, number: int, form: Form) -> Response:
     """Start a project from a revision, to try something that the job itself is spared."""
     called = str(desk.store.revision(project_id, number).document.get("name", ""))
-    copy_id = desk.store.copy(project_id, name=f"{called[:108]} – what if", number=number, tab=form.tab)
-    Photos(desk.store).copy(project_id, copy_id)
+    name, photos = f"{called[:108]} – what if", partial(Photos(desk.store).copy, project_id)
+    copy_id = desk.store.copy(project_id, name=name, number=number, tab=form.tab, fill=photos)
     return see_other(PROJECT(project_id=copy_id))
 
 

@@ -1,6 +1,9 @@
 """The list of projects: new, copy, rename, delete and bring back, import, export, demos, frames."""
 
+import errno
 import json
+import os
+import threading
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -11,7 +14,9 @@ from pages import Browser, read, sent_by
 from PIL import Image
 
 import framecalc
+import webapp.data.photos
 from framecalc.project import parse_project, read_project
+from webapp.data.errors import NotWritten
 from webapp.pages.projects.demos import demos
 
 
@@ -49,6 +54,51 @@ def test_a_demo_comes_with_a_picture_prices_plans_and_a_link(browser: Browser) -
         links = browser.get(f"{at}/client").by_id("links").text
         assert document["client"] in links and "Open until" in links and "with the price, with the picture" in links
         wait_for(lambda at=at: "No " not in browser.get(at).by_id("step-stock").text)
+
+
+@pytest.mark.parametrize("room_for", range(5))
+def test_a_demo_for_which_the_disk_is_too_full_leaves_nothing(
+    browser: Browser, data_dir: Path, monkeypatch: pytest.MonkeyPatch, room_for: int
+) -> None:
+    """Fault: a project was left behind without its picture. Files: revision, original, photo, and two of the link."""
+    room, replace = [room_for], os.replace
+
+    def full_disk(source: Path, target: Path) -> None:
+        if not threading.current_thread().name.startswith("job"):
+            room[0] -= 1
+        if room[0] < 0:
+            raise OSError(errno.ENOSPC, "No space left on device")
+        replace(source, target)
+
+    monkeypatch.setattr(os, "replace", full_disk)
+    assert browser.post("/projects/demos/maple-canvas.demo").status_code == 507
+    assert not list((data_dir / "projects").iterdir()) and not list((data_dir / "trash").iterdir())
+    monkeypatch.setattr(os, "replace", replace)
+    assert browser.post("/projects/demos/maple-canvas.demo").status_code == 303
+
+
+def test_a_demo_is_kept_as_the_program_writes_it(browser: Browser) -> None:
+    """Fault: the first save of a demo made a second revision, though nothing was changed."""
+    for name in demos():
+        at = browser.post(f"/projects/demos/{name}").headers["location"]
+        for page in (browser.setting_out(at.rsplit("/", 1)[1]), f"{at}/costs"):
+            assert browser.type(page, {}).status_code == 303
+        assert browser.client.get(f"{at}/newest").text == "1"
+
+
+def test_a_copy_for_which_the_disk_is_too_full_leaves_nothing(
+    browser: Browser, data_dir: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    at = browser.post("/projects/demos/maple-canvas.demo").headers["location"]
+    before = list((data_dir / "projects").iterdir())
+    with monkeypatch.context() as patch:
+        patch.setattr(webapp.data.photos, "write_safely", refuse)
+        assert [browser.post(f"{at}/{way}").status_code for way in ("copy", "revisions/1/what-if")] == [507, 507]
+    assert list((data_dir / "projects").iterdir()) == before
+
+
+def refuse(*_: object) -> None:
+    raise NotWritten("nothing was saved: no space left on device")
 
 
 def wait_for(what: Callable[[], bool]) -> None:
