@@ -29,6 +29,9 @@ ShortNote = Annotated[
 ]
 
 
+BLANK_PRICE = "Blank: planning takes it from the shop's price list. 0 where it costs nothing more."
+"""What is said beside the price of a stick, a board or a sheet."""
+
 STOCK = "stock"
 """What an entry of the price list is for that is no cost of every job: a stick, a board, a sheet."""
 

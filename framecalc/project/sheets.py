@@ -10,6 +10,7 @@ from framecalc.money import number_text
 from framecalc.project.fields import Id, Model, Name, Size, Slack, Thin, printable
 from framecalc.project.label import Label
 from framecalc.project.numbers import Number
+from framecalc.project.price import BLANK_PRICE
 from framecalc.sheets.materials import SheetCutting
 from framecalc.sheets.problem import LEAST_GLASS_STRIP_MM, Goal
 from framecalc.units import parse_length
@@ -58,8 +59,7 @@ class StockSheet(Model):
             "Blank: it is for sale, as many as needed. Sheets and off-cuts at hand are used first.",
         ),
     ] = None
-    price: Annotated[SheetPrice, Label("Price of one", "0 where it costs nothing more.")] = Decimal(0)
-
+    price: Annotated[SheetPrice | None, Label("Price of one", BLANK_PRICE)] = None
 
 class CuttingWay(Model):
     """How one kind of material is cut. Without a kerf it is the blade's where it is sawn, and none where it is not."""

@@ -1,7 +1,6 @@
 """The timber as typed: sticks and boards on hand or for sale, and the wishes for cutting them."""
 
 from collections.abc import Mapping
-from decimal import Decimal
 from typing import Annotated, Any, Literal
 
 from pydantic import AfterValidator, Field, StringConstraints, model_validator
@@ -9,6 +8,7 @@ from pydantic import AfterValidator, Field, StringConstraints, model_validator
 from framecalc.project.fields import Count, Id, Model, Name, Note, Part, Place, Run, Size, Slack, Trim, printable
 from framecalc.project.label import Label
 from framecalc.project.numbers import Number
+from framecalc.project.price import BLANK_PRICE
 from framecalc.timber.boards import PricedBy
 from framecalc.timber.sticks.problem import Grain
 from framecalc.units import parse_length
@@ -57,10 +57,10 @@ class Stock(Model):
     ] = None
     count: Annotated[Count | None, Label("How many", "Blank: as many as needed.")] = None
     price: Annotated[
-        Number,
-        Label("Price of one", "0 where it costs nothing more."),
-        Label("Price", "0 where it costs nothing more.", case="board"),
-    ] = Decimal(0)
+        Number | None,
+        Label("Price of one", BLANK_PRICE),
+        Label("Price", BLANK_PRICE, case="board"),
+    ] = None
     priced_by: Annotated[PricedBy, Label("Price per")] = PricedBy.PIECE
     in_hand: Annotated[bool, Label("Where it is", choices=(("no", "For sale"), ("yes", "At hand")))] = False
     on_rack: Annotated[bool, Label("Taken over from the rack", is_typed=False)] = False

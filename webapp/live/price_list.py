@@ -4,7 +4,7 @@ The list is the items that the shop keeps for its costs: what, by what measure, 
 of a price; where the list says something else, that is offered and never done unasked.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, replace
 from datetime import date
@@ -37,7 +37,7 @@ _UNLISTED = "none"
 class TypedPrice:
     """A price of a project by its path: of what, by what measure, for which group of costs; nothing where none is.
 
-    `listed_as` is what the price list keeps it for.
+    `listed_as` is what the price list keeps it for. `is_wanted`: it is bought, and its price is blank.
     """
 
     path: str
@@ -46,6 +46,7 @@ class TypedPrice:
     group: CostGroup
     price: Decimal | None
     listed_as: str = ""
+    is_wanted: bool = False
 
     @property
     def sold_by(self) -> Measure | Sale:
@@ -79,16 +80,28 @@ class PriceOffer:
 def timber_prices(project: Project) -> Iterator[TypedPrice]:
     """The prices of the sticks and boards of a project."""
     for one in project.timber.stock:
-        path, measure, price = f"timber.stock.{one.id}", measure_of_stock(one), one.price or None
-        yield TypedPrice(path=path, name=one.name, measure=measure, group=CostGroup.WOOD, price=price, listed_as=STOCK)
+        yield TypedPrice(
+            path=f"timber.stock.{one.id}",
+            name=one.name,
+            measure=measure_of_stock(one),
+            group=CostGroup.WOOD,
+            price=one.price or None,
+            listed_as=STOCK,
+            is_wanted=one.price is None and not one.in_hand,
+        )
 
 
 def sheet_prices(project: Project) -> Iterator[TypedPrice]:
     """The prices of the sheets of a project."""
     for one in project.sheets.stock:
-        path, price = f"sheets.stock.{one.id}", one.price or None
         yield TypedPrice(
-            path=path, name=one.name, measure=Measure.SHEET, group=CostGroup.SHEETS, price=price, listed_as=STOCK
+            path=f"sheets.stock.{one.id}",
+            name=one.name,
+            measure=Measure.SHEET,
+            group=CostGroup.SHEETS,
+            price=one.price or None,
+            listed_as=STOCK,
+            is_wanted=one.price is None and one.count is None,
         )
 
 
@@ -146,6 +159,15 @@ def with_prices(desk: Desk, draft: Draft, do: str) -> Draft:
     if seen not in ("", _seen(entry)):
         return replace(draft, messages=draft.messages | {f"{typed.path}.price": _MOVED})
     return _kept(desk, draft, typed) if name == "keep-price" else _taken(draft, typed, entry)
+
+
+def with_blank_prices(desk: Desk, draft: Draft, prices: Iterable[TypedPrice]) -> Draft:
+    """Take the blank prices of what is bought from the shop's list, so that a plan reckons with them."""
+    entries = price_list_for(desk.shop(), draft.checked)
+    for typed in prices:
+        taken = _taken(draft, typed, listed(entries, typed.name, sold_by=typed.sold_by)) if typed.is_wanted else draft
+        draft = draft if taken.messages != draft.messages else taken
+    return draft
 
 
 _MOVED = "The price list was changed meanwhile: look at it again, then choose"

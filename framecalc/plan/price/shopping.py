@@ -130,7 +130,7 @@ def _stick(entry: Stock, stick: CutStick, group: TimberGroup, price_list: Sequen
         sizes_mm=(*((entry.thickness.mm,) if board and entry.thickness else ()), width_mm, stick.stock.length_mm),
         price=stick.stock.price or None,
     )
-    if kept is None or kept.price is None or entry.price not in (0, kept.price):
+    if kept is None or kept.price is None or entry.price not in (None, 0, kept.price):
         return line
     each = price_of_board(replace(board, price=kept.price, priced_by=entry.priced_by)) if board else kept.price
     return replace(line, price=each, priced_on=kept.priced_on, is_listed=True)

@@ -6,6 +6,7 @@ usually sold stands in, and the group says that it is an estimate.
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from functools import cached_property
 
 from framecalc.errors import FrameCalcError, ImpossibleLayout
@@ -164,7 +165,11 @@ def _serves(typed: TypedSheet, material: Material) -> bool:
 
 def _offered(typed: TypedSheet) -> StockSheet:
     return StockSheet(
-        name=typed.name, across_mm=typed.across.mm, up_mm=typed.up.mm, count=typed.count, cost=typed.price
+        name=typed.name,
+        across_mm=typed.across.mm,
+        up_mm=typed.up.mm,
+        count=typed.count,
+        cost=typed.price or Decimal(0),
     )
 
 

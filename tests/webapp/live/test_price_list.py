@@ -49,6 +49,23 @@ def test_a_price_typed_on_one_page_is_kept_and_offered_on_the_next_job(browser: 
     assert browser.document(second.split("/")[2])["timber"]["stock"][0]["price"] == "12.5"
 
 
+def test_a_plan_reckons_blank_prices_as_the_list_does(browser: Browser, data_dir: Path) -> None:
+    """Fault: the shopping list said $12.50 of a stick and $40 of a sheet, the plans of the same job “no price”."""
+    first, second = (f"/projects/{browser.new()}" for _ in range(2))
+    layer = browser.document(first.split("/")[2])["frames"][0]["package"]["layers"][0]["name"]
+    for page, add, price in (("timber", "add-stock:stick", "12.5"), ("sheets", f"add-sheet:{layer}", "40")):
+        press(browser, f"{first}/{page}", add)
+        browser.type(f"{first}/{page}", {"price": price})
+        (stock,) = browser.document(first.split("/")[2])[page]["stock"]
+        press(browser, f"{first}/{page}", f"keep-price:{page}.stock.{stock['id']}")
+        press(browser, f"{second}/{page}", add)
+        assert browser.document(second.split("/")[2])[page]["stock"][0].get("price") is None
+        press(browser, f"{second}/{page}", "work")
+        assert browser.document(second.split("/")[2])[page]["stock"][0]["price"] == price
+    browser.type(f"{second}/timber", {"price": "0"}, do="work")
+    assert browser.document(second.split("/")[2])["timber"]["stock"][0]["price"] == "0", "it costs nothing more"
+
+
 def test_a_later_change_of_the_list_is_offered_and_never_done_unasked(browser: Browser, data_dir: Path) -> None:
     project = f"/projects/{browser.new()}"
     browser.post("/shop", {"do": "add-price"})

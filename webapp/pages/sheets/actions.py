@@ -15,7 +15,7 @@ from framecalc.units import Unit
 from webapp.jobs.sheets import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft, Typed
-from webapp.live.price_list import with_prices
+from webapp.live.price_list import sheet_prices, with_blank_prices, with_prices
 
 _PLAIN = {
     "sheet": {Unit.MM: ("800 mm", "1000 mm"), Unit.INCH: ("32 in", "40 in")},
@@ -31,6 +31,8 @@ NEW_NAMES = ("Sheet", "Off-cut")
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
     """Apply the pressed button to a draft, and start or stop the search."""
     name, _, argument = typed.do.partition(":")
+    if name == "work":
+        draft = with_blank_prices(desk, draft, sheet_prices(draft.checked))
     if name in _STEERS:
         with suppress(FrameCalcError):  # a frame cannot be computed: the page says which and why
             _STEERS[name](desk.jobs, Plan(draft.checked), project=typed.project)

@@ -11,7 +11,7 @@ from framecalc.project import read_project
 from webapp.jobs.timber import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Document, Draft, Typed, confirm
-from webapp.live.price_list import with_prices
+from webapp.live.price_list import timber_prices, with_blank_prices, with_prices
 from webapp.pages.timber.rack_beside import with_rack
 from webapp.pages.timber.ways_out import WAYS
 
@@ -44,6 +44,8 @@ ANCHORS = {
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
     """Apply the pressed button to a draft, with the rack beside it; start or stop the search."""
     done = with_prices(desk, with_rack(desk, _changed(draft, typed.do), typed.do), typed.do)
+    if typed.do == "work":
+        done = with_blank_prices(desk, done, timber_prices(done.checked))
     if typed.do in _STEERS:
         with suppress(FrameCalcError):  # a frame cannot be computed: the page says which, and why
             _STEERS[typed.do](desk.jobs, Plan(done.checked), project=typed.project)

@@ -6,6 +6,7 @@ A way is offered when it puts an end to the stop: each is tried on a copy of the
 from collections.abc import Callable, Iterator, Mapping
 from copy import deepcopy
 from dataclasses import dataclass
+from decimal import Decimal
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding, Severity
@@ -91,7 +92,7 @@ def _glue_up(document: Document, argument: str) -> None:
         "bow": _text(0.0, project, Rounding.NEAREST),
         "twist": _text(0.0, project, Rounding.NEAREST),
         "count": None if entry.count is None else entry.count // times,
-        "price": str(times * price_of_board(_board(entry))),
+        "price": None if entry.price is None else str(times * price_of_board(_board(entry))),
         "priced_by": PricedBy.PIECE.value,
     }
     stock = document["timber"]["stock"]
@@ -142,7 +143,7 @@ def _board(entry: Stock) -> Board:
         thickness_mm=entry.thickness.mm if entry.thickness else 0.0,
         width_mm=entry.width.mm if entry.width else 0.0,
         length_mm=entry.length.mm,
-        price=entry.price,
+        price=entry.price or Decimal(0),
         priced_by=entry.priced_by,
     )
 
