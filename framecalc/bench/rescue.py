@@ -40,11 +40,25 @@ MAT_MIN, STRIP_MIN, RIP_MIN = 20, 25, 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CutAgainOf:
+    """A side to cut again: how long, and from what; blank for wood that is bought."""
+
+    side: str
+    length_mm: float
+    source: str = ""
+    on_rack: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Rescue:
-    """One way out: what to do, the texts that it changes by their paths, and its cost in wood, minutes and looks."""
+    """One way out: what to do, the texts that it changes by their paths, and its cost in wood, minutes and looks.
+
+    `again`: sides that it cuts again, each as the bench keeps it.
+    """
 
     says: str
     changes: dict[str, str] = field(default_factory=dict)
+    again: tuple[CutAgainOf, ...] = ()
     wood_mm: float = 0.0
     minutes_min: int = 0
     looks: Looks = Looks.NOTHING

@@ -4,7 +4,7 @@ Every measurement is kept as it was typed, with the piece and the time; a later 
 """
 
 from decimal import Decimal
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, StringConstraints
 
@@ -14,13 +14,16 @@ from framecalc.bench.gluing import Glue
 from framecalc.bench.hours import FrameSize, WorkStep
 from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.bench.shop_day import read_clock
-from framecalc.project.fields import Count, Id, Model, Part, Thin, printable
+from framecalc.project.fields import Count, Id, Model, Note, Part, Place, Thin, printable
 from framecalc.project.label import Label, named
 from framecalc.project.numbers import Celsius, Day, Humidity, Number, celsius
 from framecalc.units import parse_length
 
 MOST_MEASURED = 200
 """Measurements that a frame keeps: older ones give way."""
+
+MOST_AGAIN = 60
+"""Sides cut again that a job keeps: older ones give way."""
 
 MOST_GLUED = 200
 """Glue-ups of which a job keeps when they were begun: older ones give way."""
@@ -65,6 +68,21 @@ class Glued(Model):
     copy_number: Annotated[Count, Label("Copy", is_typed=False)] = 1
     day: Annotated[int, Field(ge=1, le=400), Label("Day of the timetable", is_typed=False)] = 1
     at: Annotated[Clock, Label("Begun at", is_typed=False)]
+
+
+class CutAgain(Model):
+    """A side that is cut again: of which frame and copy, how long, and from what; blank for wood that is bought.
+
+    `source` is what is chalked on the stick whose off-cut it is, or the tag of a stick that was `on_rack`.
+    """
+
+    id: Id
+    frame: Annotated[Id, Label("Frame", is_typed=False)]
+    copy_number: Annotated[Count, Label("Copy", is_typed=False)] = 1
+    side: Annotated[Literal["top", "right", "bottom", "left"], Label("Side", is_typed=False)]
+    length: Annotated[Place, Label("Long point", is_typed=False)]
+    source: Annotated[Note, Label("Cut from", is_typed=False)] = ""
+    on_rack: Annotated[bool, Label("From the rack", is_typed=False)] = False
 
 
 class Hours(Model):
@@ -123,6 +141,7 @@ class Bench(Model):
     closes: Annotated[Clock, Label("Work ends")] = "17:00"
     glue_day: Annotated[Day | None, Label("Day of the glue-up", "For the calendar. Blank: today.")] = None
     glued: Annotated[tuple[Glued, ...], Label("Glue-ups begun")] = Field(default=(), max_length=MOST_GLUED)
+    cut_again: Annotated[tuple[CutAgain, ...], Label("Sides cut again")] = Field(default=(), max_length=MOST_AGAIN)
     finish_kind: Annotated[Finish, Label("Finish", choices=named(Finish))] = Finish.NONE
     coats: Annotated[Annotated[int, Field(ge=0, le=12)] | None, Label("Coats", "Blank: as usual.")] = None
     recoat_hours: Annotated[

@@ -45,7 +45,7 @@ def label_of(piece: Piece, *, sides: int = 4) -> PieceLabel:
     """
     names = RECTANGLE_SIDES if sides == len(RECTANGLE_SIDES) else tuple(str(1 + n) for n in range(sides))
     place = place_round(piece.side, sides=sides)
-    if place < 0 or piece.purpose is not Purpose.MEMBER:
+    if place < 0 or piece.purpose not in (Purpose.MEMBER, Purpose.AGAIN):
         return PieceLabel(piece=piece, text=piece.label, ends=("", ""), mate="", marks=())
     before, after = names[place - 1], names[(place + 1) % sides]
     return PieceLabel(

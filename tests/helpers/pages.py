@@ -1,6 +1,7 @@
 """Read pages as a browser does: elements by id, what a form sends, and a browser without scripts that sends it."""
 
 import json
+import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
@@ -143,3 +144,15 @@ class Browser:
             (path,) = [name for name in sent if name == ending or name.endswith(f".{ending}")]
             sent[path] = text
         return self.post(address, sent | {"do": do}, **more)
+
+
+def planned_job(browser: Browser, **typed: str) -> str:
+    """A job with a board and its cutting plan; its address."""
+    at = f"/projects/{browser.new(**typed)}"
+    browser.type(f"{at}/timber", {}, do="add-stock:board")
+    browser.type(f"{at}/timber", {}, do="work")
+    for _ in range(200):
+        if "Worked out." in browser.get(f"{at}/timber").by_id("plans").text:
+            return at
+        time.sleep(0.05)
+    raise AssertionError("no cutting plan")

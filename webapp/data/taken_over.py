@@ -7,10 +7,10 @@ from webapp.data.revisions import Document
 
 def taken_over(document: Document) -> Document:
     """The document at the start of its way, with every test cut marked as taken over: read for another job, and perhaps
-    on another saw. Glue-ups begun and hours written down are the other job's alone.
+    on another saw. Glue-ups begun, sides cut again and hours written down are the other job's alone.
     """
     document = deepcopy({name: value for name, value in document.items() if name != "way"})
-    for name in ("glued", "glue_day", "hours", "running", "running_since", "finish_day"):
+    for name in ("glued", "glue_day", "cut_again", "hours", "running", "running_since", "finish_day"):
         document.get("bench", {}).pop(name, None)
     for frame in document.get("frames", ()):
         mark_test_cuts(frame)

@@ -13,6 +13,7 @@ from framecalc.bench.rescue import (
     RIP_MIN,
     STRIP_MIN,
     TRIM_MIN,
+    CutAgainOf,
     Looks,
     Rescue,
     Trouble,
@@ -25,19 +26,26 @@ from framecalc.plan.inputs import mat_of
 from framecalc.plan.timber.runs import long_edges_mm
 from framecalc.plan.whole import Plan
 from framecalc.project import project_with
+from framecalc.sizes.members import slant_kerf_mm
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import TOLERANCE_MM, describe_length, format_length
+from framecalc.words import worded
 
 _ACROSS = ("top", "bottom")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spare:
-    """Wood of the right section that is there: what it is called, how long it is, and whether it is milled already."""
+    """Wood of the right section that is there: what it is called, how long it is, and whether it is milled already.
+
+    `source` is what is chalked on it, `on_rack` whether it stands there, and not among what the cutting plan leaves.
+    """
 
     name: str
     length_mm: float
     is_milled: bool = True
+    source: str = ""
+    on_rack: bool = False
 
 
 class RescuePlan:
@@ -63,7 +71,13 @@ class RescuePlan:
     @property
     def long_mm(self) -> float:
         """The long point of the side."""
-        return long_edges_mm(self._frame, inset_mm=0.0)[self._side]
+        return self._lengths_mm[self._side]
+
+    @cached_property
+    def _lengths_mm(self) -> dict[str, float]:
+        """The long points as they follow from what came out; once one is measured, as planned."""
+        as_cut = self._frame.as_cut
+        return long_edges_mm(self._frame if as_cut.outside_mm else as_cut.for_the_saw, inset_mm=0.0)
 
     @property
     def _axis(self) -> str:
@@ -117,7 +131,7 @@ class RescuePlan:
 
     def _as_a_shorter_side(self) -> Iterator[Rescue]:
         """A long side that is spoiled still yields a short one: of that less is to be cut."""
-        lengths_mm = long_edges_mm(self._frame, inset_mm=0.0)
+        lengths_mm = self._lengths_mm
         shorter = next((side for side in RECTANGLE_SIDES if lengths_mm[side] < self.long_mm - TOLERANCE_MM), None)
         if shorter is None or lengths_mm[shorter] > self.long_mm - self._by_mm + TOLERANCE_MM:
             return
@@ -156,24 +170,48 @@ class RescuePlan:
 
     def _cut_again(self) -> Iterator[Rescue]:
         """A new side from what is there: the shortest piece that is long enough; else it is bought."""
-        count = 2 if self._trouble is Trouble.SPOILED_PAIR else 1
-        needed_mm = count * (self.long_mm + self._plan.project.shop.kerf.mm)
-        found = sorted((one for one in self._spares if one.length_mm >= needed_mm), key=lambda one: one.length_mm)
-        what = "both sides" if count == 2 else f"the {self._side} side"
+        count, what = (2, "both sides") if self._is_pair else (1, f"the {self._side} side")
+        found = sorted((one for one in self._spares if self._is_enough(one)), key=lambda one: one.length_mm)
         for spare in found[:2]:
-            each_min = CUT_PIECE_MIN if spare.is_milled else MILL_PIECE_MIN
+            length = self._said(spare.length_mm)
             yield Rescue(
-                says=f"Cut {what} again from {spare.name}, {self._said(spare.length_mm)} long.",
-                wood_mm=needed_mm,
-                minutes_min=count * each_min,
+                says=worded("Cut {what} again from {wood}, {length} long.", what=what, wood=spare.name, length=length),
+                again=self._again(spare),
+                wood_mm=self._needed_mm(spare),
+                minutes_min=count * (CUT_PIECE_MIN if spare.is_milled else MILL_PIECE_MIN),
             )
         if not found:
+            needed = self._at_least(self._needed_mm())
             yield Rescue(
-                says=f"Buy wood for {what}: {self._at_least(needed_mm)} of stick, from the same board if you can.",
-                wood_mm=needed_mm,
+                says=f"Buy wood for {what}: {needed} of stick, from the same board if you can.",
+                again=self._again(),
+                wood_mm=self._needed_mm(),
                 minutes_min=count * MILL_PIECE_MIN,
                 looks=Looks.A_LITTLE,
             )
+
+    @property
+    def _is_pair(self) -> bool:
+        return self._trouble is Trouble.SPOILED_PAIR
+
+    def _is_enough(self, spare: Spare) -> bool:
+        return spare.length_mm >= self._needed_mm(spare) - TOLERANCE_MM
+
+    def _needed_mm(self, spare: Spare | None = None) -> float:
+        """What new sides take of a stick: their long points and saw cuts, and the ends of one that is whole."""
+        shop = self._plan.project.shop
+        ends_mm = 2 * shop.end_trim.mm if spare is None or spare.on_rack else 0.0
+        each_mm = self.long_mm + slant_kerf_mm(shop.kerf.mm, sides=len(RECTANGLE_SIDES))
+        return (2 if self._is_pair else 1) * each_mm + ends_mm
+
+    def _again(self, spare: Spare | None = None) -> tuple[CutAgainOf, ...]:
+        place, sides = RECTANGLE_SIDES.index(self._side), len(RECTANGLE_SIDES)
+        both = (self._side, RECTANGLE_SIDES[(place + 2) % sides])
+        source, on_rack = (spare.source, spare.on_rack) if spare else ("", False)
+        return tuple(
+            CutAgainOf(side=side, length_mm=self.long_mm, source=source, on_rack=on_rack)
+            for side in (both if self._is_pair else both[:1])
+        )
 
     def _passes(self, changes: Mapping[str, str]) -> bool:
         """Whether the whole program, with these changes, stops at nothing at which it does not stop today."""

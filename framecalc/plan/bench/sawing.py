@@ -1,6 +1,6 @@
 """The card of the mitre saw: test pieces first, then every stop once for the whole job, mates together."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from framecalc.bench.cards import Card, Fact, Line, Machine, Setting
@@ -10,19 +10,21 @@ from framecalc.corners.angles import flat_on_the_table, write_angle
 from framecalc.corners.saw import Turn
 from framecalc.corners.saw_record import SawVerdict
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
+from framecalc.plan.timber.as_cut import cut_again, plan_as_cut, too_short
 from framecalc.plan.timber.machine_work import has_rabbet_at_saw
 from framecalc.sizes.shape import Shape
 from framecalc.timber.labels import label_of
 from framecalc.timber.sticks.problem import Piece, Purpose
 from framecalc.timber.stops import SawHint, Stop, cutting_cautions, hints_at_the_saw, stops_for
 from framecalc.units import TOLERANCE_MM, describe_gap
-from framecalc.words import joined, typed, worded
+from framecalc.words import Wording, joined, typed, worded
 
 _TESTS = "Cut these before any good wood, close a corner dry, and type the gaps on Corners."
 _AS_CUT = "Longer or shorter than planned ({planned}): it follows what came out."
 _CARRIER = (
     "Short pieces: never by hand. Clamp them in a carrier, a long waste board with a fence, and cut off a long stick."
 )
+_TOO_SHORT = "{stick} is {short} short now: cut its last piece from other wood."
 _RIGHT, _BOTH = "right", "both sides of the blade"
 
 
@@ -47,9 +49,17 @@ def saw_card(job: BenchJob) -> Iterator[Card]:
     yield Card(
         machine=Machine.MITRE,
         settings=(*tests, *stops),
-        says=tuple(hint.says for hint in _hints(job, is_tested=bool(tests))),
+        says=(*_too_short(job), *(hint.says for hint in _hints(job, is_tested=bool(tests)))),
         cautions=CAUTIONS[Machine.MITRE],
     )
+
+
+def _too_short(job: BenchJob) -> Iterator[Wording]:
+    """The sticks that no longer hold their pieces as they came out."""
+    for group in job.groups:
+        cut = plan_as_cut(group.plan, group=group.group, project=job.project) if group.plan else None
+        for one in too_short(cut) if cut else ():
+            yield worded(_TOO_SHORT, stick=one.label, short=job.said(one.by_mm))
 
 
 def _hints(job: BenchJob, *, is_tested: bool) -> Iterator[SawHint]:
@@ -119,25 +129,34 @@ def _line(keys: Mapping[PieceName, str], group: GroupAtBench, piece: Piece) -> L
     of = joined("", [typed(piece.frame), f"/{piece.copy}"])
     side = f"Side {piece.side}" if piece.side.isdigit() else piece.side.capitalize()
     extra = "" if piece.purpose is Purpose.MEMBER else f" ({piece.purpose})"
-    return Line(key=keys[_name(piece)], text=side + extra, says=joined(", mate: ", filter(None, (of, mate))))
+    says = joined(", mate: ", filter(None, (of, mate)))
+    wood = next((one.says for one in cut_again(group.group, group.project) if one.piece == piece), "")
+    return Line(key=keys[_name(piece)], text=side + extra, says=joined(", from ", filter(None, (says, wood))))
 
 
 def _stops_of(job: BenchJob, group: GroupAtBench) -> Iterator[_AtStop]:
     """The stops of a group: long points as planned, or as they follow from what came out."""
     planned = {_name(piece): piece for _, piece in _pieces(group)}
-    cut = [replace(piece, length_mm=piece.length_mm + job.longer_mm(piece)) for piece in planned.values()]
+    cut = [
+        piece if piece.purpose is Purpose.AGAIN else replace(piece, length_mm=piece.length_mm + job.longer_mm(piece))
+        for piece in planned.values()
+    ]
     for stop in stops_for(cut, problem=group.group.problem, both_sides=group.group.both_sides):
         yield _AtStop(group=group, stop=stop, planned_mm=planned[_name(stop.pieces[0])].length_mm)
 
 
 def _pieces(group: GroupAtBench) -> tuple[tuple[str, Piece], ...]:
     """Every piece with the key of its line; without a cutting plan they have a list of their own."""
+    name, pieces = "loose", group.group.problem.pieces
     if group.work:
-        pieces = (piece for *_, piece in group.work.pieces)
-        return tuple((group.key("pieces", number), piece) for number, piece in enumerate(pieces, start=1))
-    return tuple(
-        (group.key("loose", number), piece) for number, piece in enumerate(group.group.problem.pieces, start=1)
-    )
+        name, pieces = "pieces", tuple(piece for *_, piece in group.work.pieces)
+    again = (one.piece for one in cut_again(group.group, group.project))
+    return (*_keyed(group, name, pieces), *_keyed(group, "again", again))
+
+
+def _keyed(group: GroupAtBench, name: str, pieces: Iterable[Piece]) -> Iterator[tuple[str, Piece]]:
+    for number, piece in enumerate(pieces, start=1):
+        yield group.key(name, number), piece
 
 
 def _name(piece: Piece) -> PieceName:

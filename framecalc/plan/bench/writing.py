@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from framecalc.plan.frame import FramePlan
+from framecalc.plan.timber.as_cut import longer_mm
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import MachineWork, tick_key
-from framecalc.plan.timber.runs import Run, long_edges_mm, runs_of
+from framecalc.plan.timber.runs import Run, runs_of
 from framecalc.project import Project
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import Piece
@@ -64,11 +65,7 @@ class BenchJob:
     def longer_mm(self, piece: Piece) -> float:
         """By how much a long point is longer than planned, by what came out; nothing once long points are measured."""
         run = self.runs.get(piece.frame)
-        if run is None or run.frame.as_cut.is_as_planned or run.frame.as_cut.outside_mm:
-            return 0.0
-        cut = run.frame.as_cut.for_the_saw
-        inset_mm = cut.settled.face_width_mm if run.is_ledge else 0.0
-        return long_edges_mm(cut, inset_mm=inset_mm)[piece.side] - run.lengths_mm[piece.side]
+        return longer_mm(run, piece) if run else 0.0
 
     def said(self, length_mm: float) -> str:
         """A length for a sentence."""

@@ -11,6 +11,7 @@ from framecalc.findings import Finding
 from framecalc.plan.figures import write_long_point
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.profiles import Milled, common_words
+from framecalc.plan.timber.runs import Run
 from framecalc.plan.timber.stock import MemberSection, StockOffer
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of
@@ -24,9 +25,9 @@ class TimberGroup:
 
     `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
     `is_ledge`: all of them are loose ledges. `planed_with` are the other sections planed to the same thickness.
-    `milled`: what is milled into the pieces, by the name of their frame in the problem. `is_unserved`: stock is typed
-    for it, and none of that can be used, so a plan would be one for sticks that nobody has. `is_allotted`: its stock is
-    what it gets beside others that share it.
+    `runs` are those of its frames. `milled`: what is milled into the pieces, by the name of their frame in the problem.
+    `is_unserved`: stock is typed for it, and none of that can be used, so a plan would be one for sticks that nobody
+    has. `is_allotted`: its stock is what it gets beside others that share it.
     """
 
     section: MemberSection
@@ -35,6 +36,7 @@ class TimberGroup:
     findings: tuple[Finding, ...]
     offers: Mapping[str, StockOffer]
     milled: Mapping[str, Milled]
+    runs: tuple[Run, ...] = ()
     is_ledge: bool = False
     is_unserved: bool = False
     is_allotted: bool = False

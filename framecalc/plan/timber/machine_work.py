@@ -127,11 +127,12 @@ def has_rabbet_at_saw(group: TimberGroup) -> bool:
 
 
 def in_order(stick: CutStick) -> tuple[tuple[int, Piece], ...]:
-    """The pieces of a stick in the numbering of its drawing, each with its strip.
+    """The pieces of a stick in the numbering of its drawing, each with its strip; those cut again are not drawn.
 
     Source: derived.
     """
-    return tuple((strip.number, placed.piece) for strip in stick.strips for placed in strip.pieces)
+    pieces = ((strip.number, placed.piece) for strip in stick.strips for placed in strip.pieces)
+    return tuple(one for one in pieces if one[1].purpose is not Purpose.AGAIN)
 
 
 def has_tests(stick: CutStick) -> bool:

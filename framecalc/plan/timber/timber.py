@@ -91,6 +91,7 @@ class TimberPlan:
             findings=(*self._not_turned(section), *_unlike(profiles), *findings),
             offers={offer.stock.id: offer for offer in offers},
             milled=milled,
+            runs=tuple(runs),
             is_ledge=all(run.is_ledge for run in runs),
         )
 

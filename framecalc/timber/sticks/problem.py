@@ -30,6 +30,7 @@ class Purpose(StrEnum):
     MEMBER = "member"
     SPARE = "spare"
     TEST = "test piece"
+    AGAIN = "cut again"
 
 
 class Grain(StrEnum):

@@ -7,6 +7,7 @@ from typing import TypeAlias
 from markupsafe import Markup
 from pydantic import TypeAdapter
 
+from framecalc.plan.timber.as_cut import group_as_cut, plan_as_cut
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.wood_use import rippings_of
 from framecalc.project import Project
@@ -185,7 +186,9 @@ def cutting_of(desk: Desk, project_id: str, key: str) -> CuttablePlan:
         raise NoPlanToCut("Something was changed since, or this plan was not worked out yet: there is nothing to mark.")
     view = group_view(work, opened.project, 1)
     assert view.plan is not None
-    return CuttablePlan(opened=opened, group=work.group, plan=work.plan, title=view.title, view=view.plan)
+    cut = plan_as_cut(work.plan, group=work.group, project=opened.project)
+    group = group_as_cut(work.group)
+    return CuttablePlan(opened=opened, group=group, plan=cut, title=view.title, view=view.plan)
 
 
 def record_of(text: bytes) -> CutRecord:

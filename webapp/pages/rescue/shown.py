@@ -11,7 +11,7 @@ from framecalc.units import describe_length, format_length
 from framecalc.words import Words
 from webapp.live.addresses import BENCH, RESCUE
 from webapp.live.answers import refusal
-from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.pages.rescue.asked import Asked, ways_for
 
 
@@ -32,7 +32,8 @@ class RescueShown:
     asked: Asked
     ways: tuple[WayView, ...]
     wrong: str = ""
-    taken: bool = False
+    taken: str = ""
+    once: str = ""
 
     @property
     def project(self) -> Project:
@@ -60,6 +61,11 @@ class RescueShown:
         return self.project.unit.value
 
     @property
+    def has_copies(self) -> bool:
+        """Whether a frame is made more than once."""
+        return any(frame.count > 1 for frame in self.project.frames)
+
+    @property
     def troubles(self) -> tuple[tuple[str, str], ...]:
         """What can go wrong, as choices."""
         return tuple((one.value, one.value.capitalize()) for one in Trouble)
@@ -70,7 +76,7 @@ class RescueShown:
         return tuple((side, side.capitalize()) for side in RECTANGLE_SIDES)
 
 
-def rescue_shown(desk: Desk, opened: ProjectAtRevision, asked: Asked, *, taken: bool = False) -> RescueShown:
+def rescue_shown(desk: Desk, opened: ProjectAtRevision, asked: Asked, *, taken: str = "") -> RescueShown:
     """What the page shows."""
     if not asked.by:
         return RescueShown(opened=opened, asked=asked, ways=(), taken=taken)
@@ -82,13 +88,13 @@ def rescue_shown(desk: Desk, opened: ProjectAtRevision, asked: Asked, *, taken: 
         return RescueShown(opened=opened, asked=asked, ways=(), wrong=wrong)
     ways = tuple(
         WayView(
-            number=number if way.changes else 0,
+            number=number if way.changes or way.again else 0,
             says=way.says,
             cost=f"{_wood(way, opened.project)} wood, {way.minutes_min} min, {way.looks.words}",
         )
         for number, way in enumerate(found, start=1)
     )
-    return RescueShown(opened=opened, asked=asked, ways=ways)
+    return RescueShown(opened=opened, asked=asked, ways=ways, once=new_id())
 
 
 def _wood(way: Rescue, project: Project) -> str:

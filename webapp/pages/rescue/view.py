@@ -4,13 +4,13 @@ from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request, Response
 
-from framecalc.project import with_value
 from webapp.live.addresses import RESCUE
 from webapp.live.desk import AtDesk, ProjectAtRevision
 from webapp.live.forms import Document, Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
-from webapp.pages.rescue.asked import asked_in, ways_for
+from webapp.pages.rescue.asked import asked_in
+from webapp.pages.rescue.carried_out import Chosen, chosen_of, take_from_rack, with_way
 from webapp.pages.rescue.shown import rescue_shown
 
 router = APIRouter()
@@ -21,26 +21,29 @@ def rescue(request: Request, project_id: str, desk: AtDesk) -> Response:
     """Show the ways that are left for what is asked."""
     opened = desk.open(project_id)
     asked = asked_in(request.query_params, opened)
-    return render(request, "rescue/page", rescue_shown(desk, opened, asked, taken="taken" in request.query_params))
+    return render(
+        request, "rescue/page", rescue_shown(desk, opened, asked, taken=request.query_params.get("taken", ""))
+    )
 
 
 @router.post(RESCUE)
 def take(project_id: str, desk: AtDesk, form: Form) -> Response:
     """Change the plan as one of the ways does; a way that is not left any more changes nothing."""
+    texts = {**form.texts, "frame": form.frame}
+    found: list[Chosen] = []
 
     def changed(head: ProjectAtRevision) -> Document:
-        texts = {**form.texts, "frame": form.frame}
-        ways = ways_for(asked_in(texts, head), desk=desk, opened=head)
-        number = form.texts.get("way", "")
-        way = ways[int(number) - 1] if number.isdecimal() and 1 <= int(number) <= len(ways) else None
-        document = head.document
-        if way is not None and way.says == form.texts.get("says"):
-            for path, text in way.changes.items():
-                document = with_value(document, path, text)
-        return document
+        chosen = chosen_of(desk, head, texts)
+        if chosen is None:
+            return head.document
+        found[:] = [chosen]
+        return with_way(head.document, chosen, once=texts.get("once", ""))
 
-    desk.change(project_id, changed, tab=form.tab)
-    return see_other(f"{RESCUE(project_id=project_id)}?{urlencode({'taken': 'yes'})}")
+    head = desk.change(project_id, changed, tab=form.tab)
+    for chosen in found:
+        take_from_rack(desk, chosen, shortest_useful_mm=head.project.timber.shortest_useful.mm)
+    taken = "yes" if found else "no"
+    return see_other(f"{RESCUE(project_id=project_id)}?{urlencode({'taken': taken})}")
 
 
 PAGE = Page(name="rescue", title="A piece went wrong", path=RESCUE, in_menu=False, under="bench", router=router)

@@ -8,6 +8,7 @@ from decimal import Decimal
 from framecalc.errors import quoted
 from framecalc.money import tag_text
 from framecalc.plan.price.price import currency_of
+from framecalc.plan.timber.as_cut import group_as_cut, plan_as_cut
 from framecalc.plan.timber.wood_use import left_of
 from framecalc.project import Project
 from framecalc.timber.lists import Fate, OffCut
@@ -89,7 +90,8 @@ def _named(one: _Bought, count: int, project: Project) -> str:
 
 def _left(works: Iterable[GroupWork], project: Project) -> str:
     """What goes to the rack, the longest first."""
-    left = [one for work in works if work.plan for one in left_of(work.plan, work.group) if one.fate is Fate.RACK]
+    cut = [(plan_as_cut(work.plan, group=work.group, project=project), work.group) for work in works if work.plan]
+    left = [one for plan, group in cut for one in left_of(plan, group_as_cut(group)) if one.fate is Fate.RACK]
     if not left:
         return "Nothing worth keeping."
     longest_first = sorted(left, key=lambda one: -one.length_mm)

@@ -24,6 +24,7 @@ TITLES = {
     "tests": "Test pieces first",
     "stops": "Stops, longest first",
     "pieces": "Every piece",
+    "again": "Cut again",
     "fit": "Dry fit",
     "left": "Off-cuts",
 }
@@ -33,7 +34,7 @@ TABS = (
     Tab(name="stock", title="Stock", lists=("buy",)),
     Tab(name="mill", title="Mill", lists=("rough", "joint", "rip", "plane", "width", "mill")),
     Tab(name="stops", title="Stops", lists=("tests", "stops")),
-    Tab(name="pieces", title="Pieces", lists=("pieces", "fit")),
+    Tab(name="pieces", title="Pieces", lists=("pieces", "again", "fit")),
     Tab(name="off-cuts", title="Off-cuts", lists=("left",)),
 )
 """The lists that the page shows together."""

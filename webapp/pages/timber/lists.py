@@ -9,23 +9,27 @@ from math import hypot
 from framecalc.corners.angles import flat_on_the_table, write_angle
 from framecalc.money import tag_text
 from framecalc.plan.price.price import currency_of
+from framecalc.plan.timber.as_cut import cut_again, group_as_cut, plan_as_cut, too_short
+from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import in_order
 from framecalc.plan.timber.wood_use import left_of
+from framecalc.project import Project
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import RECTANGLE_SIDES, Shape
 from framecalc.timber.labels import label_of
 from framecalc.timber.lists import OffCut, shopping_list
-from framecalc.timber.sticks.answer import CutStick
+from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Piece, Purpose
 from framecalc.timber.stops import Stop, hints_at_the_saw
 from framecalc.units import describe_size, format_length
-from framecalc.words import joined
+from framecalc.words import joined, worded
 from webapp.live.lists import JobList
 from webapp.pages.timber.machine_lists import MachineLister
 from webapp.pages.timber.says import left_over_words
 
 _BOTH_SIDES = ("Set one stop to the left of the blade and one to the right: the saw is swung over for the other end.",)
 _TESTS = "Cut these before any good wood, and close a corner dry: a saw that is out shows it here."
+_TOO_SHORT = "{stick} is {short} short now: cut its last piece from other wood."
 _FIT = "Close all four corners dry on a flat bench. Equal diagonals make a square frame. Glue only what closes."
 _FIT_ROUND = "Close all corners dry on a flat bench, and glue only what closes."
 """What stands over a list. Source: common practice, no source."""
@@ -38,7 +42,7 @@ class Lister(MachineLister):
     def all(self) -> tuple[JobList, ...]:
         """Every list that has lines, in the order of the work; pieces that are turned over are milled when cut."""
         long = (self.mill(),) if self.group.is_milled_long else ()
-        cut = (self._tests(), self._stops(), self._pieces())
+        cut = (self._tests(), self._stops(), self._pieces(), self._again())
         short = () if self.group.is_milled_long else (self.mill(),)
         machines = (self.rough(), self.joint(), self.rip(), self.plane(), self.width())
         return tuple(
@@ -108,6 +112,14 @@ class Lister(MachineLister):
         ]
         return self.made("pieces", ("Stick", "Strip", "No.", "Piece", "Long point"), cells)
 
+    def _again(self) -> JobList:
+        """The sides that are cut again, and what from."""
+        cells = [
+            (label_of(one.piece).text, self.group.long_point(one.piece.length_mm), str(one.says))
+            for one in cut_again(self.group, self.project)
+        ]
+        return self.made("again", ("Piece", "Long point", "From"), cells)
+
     def _fit(self) -> JobList:
         """Every frame to be closed dry, before it is glued; ledges are fitted into theirs."""
         if self.group.is_ledge:
@@ -142,7 +154,8 @@ class Lister(MachineLister):
             for one in left_of(self.plan, self.group)
         ]
         columns = ("Off-cut of", "Strip", "From", "Length", "Width", "Goes", "Carries")
-        return self.made("left", columns, cells, tickable=False)
+        notes = [worded(_TOO_SHORT, stick=one.label, short=self.length(one.by_mm)) for one in too_short(self.plan)]
+        return self.made("left", columns, cells, notes=notes, tickable=False)
 
     def _worth(self, price: Decimal) -> str:
         """The value of stock on hand; blank if it is free."""
@@ -161,6 +174,12 @@ class Lister(MachineLister):
 
     def _near(self, length_mm: float) -> str:
         return format_length(length_mm, step=self.project.shop.step(self.project.unit)).full
+
+
+def lister_of(group: TimberGroup, plan: StickPlan, project: Project) -> Lister:
+    """The lists of a plan, by what came out where something was measured."""
+    cut = plan_as_cut(plan, group=group, project=project)
+    return Lister(project=project, group=group_as_cut(group), plan=cut)
 
 
 def _sides(stop: Stop, both: bool) -> tuple[str, ...]:

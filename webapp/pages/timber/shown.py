@@ -37,7 +37,7 @@ from webapp.live.tabbed import ListsShown, Tab
 from webapp.pages.timber.folds import fold_of, folds_of
 from webapp.pages.timber.job import JobShopping, job_shopping
 from webapp.pages.timber.list_maker import TABS, TITLES
-from webapp.pages.timber.lists import Lister
+from webapp.pages.timber.lists import lister_of
 from webapp.pages.timber.rack_beside import RackBeside, beside
 from webapp.pages.timber.says import (
     TURNED,
@@ -212,7 +212,7 @@ def lists_of(desk: Desk, project: Project, name: str) -> list[tuple[str, JobList
         (say(title_of(work.group, project.unit), project.shop.words), one)
         for work in works
         if work.plan
-        for one in Lister(project=project, group=work.group, plan=work.plan).all()
+        for one in lister_of(work.group, work.plan, project).all()
         if one.name == name
     ]
 
@@ -293,7 +293,7 @@ def _plan_view(work: GroupWork, plan: StickPlan, project: Project, number: int) 
         verdict=verdict_of(plan, work.group, currency),
         bigs=wood_bigs(plan, work.group, unit, currency),
         sticks=tuple(_sticks(plan, cuts, f"cut-{number}", unit)),
-        lists=Lister(project=project, group=work.group, plan=plan).all(),
+        lists=lister_of(work.group, plan, project).all(),
         proved=proved_words(plan, work.group),
         proof=() if work.group.is_allotted else tuple(proof_words(plan, unit, currency)),
         shares=() if work.group.is_allotted else share_tables(plan.proof, unit, currency),

@@ -1,27 +1,13 @@
 """The bench without scripts: cards one after another, ticks that are those of the lists, and what came out."""
 
-import time
-
 import httpx
 import pytest
-from pages import Browser, Element, read, sent_by
+from pages import Browser, Element, planned_job, read, sent_by
 
 
 @pytest.fixture
 def browser(client: httpx.Client) -> Browser:
     return Browser(client)
-
-
-def planned_job(browser: Browser, **typed: str) -> str:
-    """A job with a board and its cutting plan; its address."""
-    at = f"/projects/{browser.new(**typed)}"
-    browser.type(f"{at}/timber", {}, do="add-stock:board")
-    browser.type(f"{at}/timber", {}, do="work")
-    for _ in range(200):
-        if "Worked out." in browser.get(f"{at}/timber").by_id("plans").text:
-            return at
-        time.sleep(0.05)
-    raise AssertionError("no cutting plan")
 
 
 def cards(browser: Browser, at: str) -> list[str]:

@@ -2,7 +2,7 @@
 
 import httpx
 import pytest
-from pages import Browser, sent_by
+from pages import Browser, planned_job, sent_by
 
 
 @pytest.fixture
@@ -31,3 +31,38 @@ def test_a_text_that_is_no_loss_is_refused_in_words(browser: Browser, text: str)
     at = f"/projects/{browser.new()}/bench/rescue"
     page = browser.get(f"{at}?side=top&trouble=short&by={text}")
     assert page.by_id("wrong").text and "Ways out" not in page.by_id("main").text
+
+
+def cut_again(browser: Browser, at: str, *, wood: str) -> None:
+    """Press the first way that cuts a side again from this wood."""
+    page = browser.get(f"{at}/bench/rescue?side=top&trouble=split+end&by=20")
+    form = next(
+        one for one in page.all("form") if "again from" in (says := sent_by(page, one).get("says", "")) and wood in says
+    )
+    number = next(one for one in form.all("button")).attributes["value"]
+    for _ in range(2):
+        browser.post(f"{at}/bench/rescue", sent_by(page, form) | {"way": number})
+
+
+def test_a_side_cut_again_is_on_the_card_and_off_the_off_cut(browser: Browser) -> None:
+    at = planned_job(browser)
+    before = browser.get(f"{at}/timber/lists/left").by_id("main").text
+    cut_again(browser, at, wood="the off-cut of")
+    assert len(browser.document(at.split("/")[2])["bench"]["cut_again"]) == 1
+    card = browser.get(f"{at}/bench/mitre/2").by_id("main").text
+    assert "Top (cut again)" in card and "from the cutoff of" in card
+    assert browser.get(f"{at}/timber/lists/left").by_id("main").text != before
+    assert "cut again" in browser.get(f"{at}/timber/lists/again").by_id("main").text
+
+
+def test_a_side_cut_again_shortens_the_stick_of_the_rack(browser: Browser) -> None:
+    at = f"/projects/{browser.new()}"
+    section = browser.document(at.split("/")[2])["frames"][0]["section"]
+    browser.type(
+        "/rack",
+        {"tag": "ash-9", "length": "900 mm", "width": section["face_width"], "thickness": section["thickness"]},
+    )
+    cut_again(browser, at, wood="ash-9")
+    rack = browser.get("/rack").by_id("main").text
+    assert "900 mm" not in rack and "ash-9" in rack
+    assert "from ash-9 on the rack" in browser.get(f"{at}/bench/mitre/2").by_id("main").text
