@@ -12,6 +12,7 @@ from framecalc.artwork.measuring import (
     play,
     usual_clearance,
 )
+from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.geometry.quadrilateral import rectangle, scaled
 from framecalc.mats.mat import Mat
 from framecalc.package.layers import Stack
@@ -43,7 +44,7 @@ from framecalc.sizes.shape import Shape
 from framecalc.sizes.starting_points import SolvedChain, settle
 from framecalc.sizes.tray_sizes import TraySizes, tray_around
 from framecalc.tables.wood import Species
-from framecalc.units import Step, Unit
+from framecalc.units import TOLERANCE_MM, Step, Unit
 from framecalc.wood.naming import species_of
 from framecalc.words import joined
 
@@ -95,6 +96,25 @@ class FrameSizes:
     def unplanned_layers(self) -> tuple[Layer, ...]:
         """The layers that are kept as typed and not planned: mat boards without a mat, a pane in a tray."""
         return unplanned_layers(self.frame)
+
+    @property
+    def has_strip(self) -> bool:
+        """Whether the rabbet is built up, with a strip behind the face."""
+        is_built_up = self.project.bench.rabbet_way is RabbetWay.STRIP and not self.project.timber.milled
+        has_face = self.frame.section.thickness.mm - self.frame.section.rabbet_depth.mm > TOLERANCE_MM
+        return is_built_up and has_face and not self.is_tray and not self.is_bought
+
+    @property
+    def blank_thickness_mm(self) -> float:
+        """The thickness of the blank that a member is milled from."""
+        section = self.frame.section
+        return section.thickness.mm - (section.rabbet_depth.mm if self.has_strip else 0.0)
+
+    @property
+    def strip_mm(self) -> tuple[float, float]:
+        """The width and the thickness of the strip that makes a built-up rabbet."""
+        section = self.frame.section
+        return self.settled.face_width_mm - section.rabbet_width.mm, section.rabbet_depth.mm
 
     @property
     def blank_width_mm(self) -> float:

@@ -43,8 +43,13 @@ def milling_cards(job: BenchJob) -> Iterator[Card]:
                 says=_SAYS[machine],
                 feed=FEED.get(machine, ""),
                 cautions=CAUTIONS[machine],
-                measured=_MEASURED.get(machine, ()),
+                measured=() if _is_part(job, machine) else _MEASURED.get(machine, ()),
             )
+
+
+def _is_part(job: BenchJob, machine: Machine) -> bool:
+    """Whether only a part of the member's thickness is planed there: the rest is glued on."""
+    return machine is Machine.PLANE and any(frame.has_strip for frame in job.frames)
 
 
 _SAYS = {

@@ -20,7 +20,7 @@ _TRAY = "Top of the wall down on the table: this is the room over the ledge."
 _PLAIN_BACK = "The face is milled already: let plain wood run on the fence."
 _SQUARE_UP = "It would touch the package: square the corners with a chisel, {square} off either wall."
 _MAY_STAY = "Round corners may stay: the package clears them."
-_STRIP = "The cutting plan reckons with the full thickness: buy for the two parts."
+_STRIP = "Glue in long lengths, before the saw. Both parts have a cutting plan of their own."
 _BEARING = "Mitre the plain blank; the rabbet follows after glue-up."
 _POINTS = "By the typed points: set up with your own cutters, on a test piece."
 

@@ -56,7 +56,7 @@ def saw_card(job: BenchJob) -> Iterator[Card]:
 
 def _too_short(job: BenchJob) -> Iterator[Wording]:
     """The sticks that no longer hold their pieces as they came out."""
-    for group in job.groups:
+    for group in job.at_the_saw:
         cut = plan_as_cut(group.plan, group=group.group, project=job.project) if group.plan else None
         for one in too_short(cut) if cut else ():
             yield worded(_TOO_SHORT, stick=one.label, short=job.said(one.by_mm))
@@ -70,7 +70,7 @@ def _hints(job: BenchJob, *, is_tested: bool) -> Iterator[SawHint]:
 
 def _tests(job: BenchJob) -> Iterator[Setting]:
     """The test pieces of every group."""
-    for group in job.groups:
+    for group in job.at_the_saw:
         pieces = [(key, piece) for key, piece in _pieces(group) if piece.purpose is Purpose.TEST]
         if pieces:
             yield Setting(
@@ -87,7 +87,7 @@ def _tests(job: BenchJob) -> Iterator[Setting]:
 def _stops(job: BenchJob) -> Iterator[Setting]:
     """Every stop once, the longest first; groups that are cut at one angle share it."""
     found: dict[tuple[str, str], list[_AtStop]] = {}
-    for group in job.groups:
+    for group in job.at_the_saw:
         for one in _stops_of(job, group):
             found.setdefault((group.group.long_point(one.stop.long_mm), _angle(group)), []).append(one)
     longest_first = sorted(found.items(), key=lambda item: -item[1][0].stop.long_mm)

@@ -57,6 +57,11 @@ class BenchJob:
             if group.work:
                 yield group, group.work
 
+    @property
+    def at_the_saw(self) -> Iterator[GroupAtBench]:
+        """The groups that are cut at the mitre saw: all but strips that are glued to members before."""
+        return (group for group in self.groups if not group.group.is_strip)
+
     @cached_property
     def runs(self) -> dict[str, Run]:
         """The runs round the frames, by what is chalked on their pieces."""

@@ -287,9 +287,12 @@ def _is_bought(plan: FramePlan, item: Item) -> bool:
 
 
 def _blanks(plan: FramePlan) -> Iterator[tuple[float, float]]:
-    """The stick length of one frame and its section: for its members, and for the loose ledge of a tray."""
-    section = plan.frame.section
-    yield plan.figures["stick_needed"].exact_mm, plan.blank_width_mm * section.thickness.mm
+    """The stick length of one frame and its section: for its members, and for a ledge or a rabbet that is glued on."""
+    section, stick_mm = plan.frame.section, plan.figures["stick_needed"].exact_mm
+    yield stick_mm, plan.blank_width_mm * plan.blank_thickness_mm
+    if plan.has_strip:
+        width_mm, thickness_mm = plan.strip_mm
+        yield stick_mm, width_mm * thickness_mm
     if plan.has_loose_ledge:
         yield plan.figures["ledge_stick"].exact_mm, section.ledge_width.mm * section.ledge_thickness.mm
 

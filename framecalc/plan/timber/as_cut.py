@@ -45,7 +45,7 @@ def longer_mm(run: Run, piece: Piece) -> float:
     if as_cut.is_as_planned or as_cut.outside_mm:
         return 0.0
     cut = as_cut.for_the_saw
-    inset_mm = cut.settled.face_width_mm if run.is_ledge else 0.0
+    inset_mm = cut.settled.face_width_mm if run.is_ledge and not run.is_strip else 0.0
     return long_edges_mm(cut, inset_mm=inset_mm)[piece.side] - run.lengths_mm[piece.side]
 
 
@@ -57,7 +57,7 @@ def group_as_cut(group: TimberGroup) -> TimberGroup:
     cut = [(run, run.frame.as_cut.for_the_saw) for run in group.runs]
     if group.is_ledge or all(run.frame.as_cut.is_as_planned for run, _ in cut):
         return group
-    sizes_mm = {(one.blank_width_mm, one.frame.section.thickness.mm) for run, one in cut if not run.is_ledge}
+    sizes_mm = {(one.blank_width_mm, one.blank_thickness_mm) for run, one in cut if not run.is_ledge}
     milled = {run.name: milled_of(one, is_ledge=run.is_ledge, unit=one.unit) for run, one in cut}
     if len(sizes_mm) != 1:
         return replace(group, milled=milled)

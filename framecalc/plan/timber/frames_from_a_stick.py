@@ -113,7 +113,7 @@ class FramesFromAStick:
         return Board(
             name="the board in hand",
             species=self.frame.frame.species,
-            thickness_mm=self.frame.frame.section.thickness.mm,
+            thickness_mm=self.frame.blank_thickness_mm,
             width_mm=in_hand.width.mm,
             length_mm=self.length_mm,
             count=in_hand.count,

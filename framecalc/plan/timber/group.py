@@ -24,8 +24,8 @@ class TimberGroup:
     """All pieces of one section, their cutting problem, and the findings about the stock.
 
     `offers` is the stock that serves it, by id; none where it is an estimate with sticks of the usual length.
-    `is_ledge`: all of them are loose ledges. `planed_with` are the other sections planed to the same thickness.
-    `runs` are those of its frames. `milled`: what is milled into the pieces, by the name of their frame in the problem.
+    `is_ledge`: all of them are strips that are glued to members. `planed_with` are the other sections planed to the
+    same thickness. `runs` are those of its frames. `milled`: what is milled into the pieces, by the name of their run.
     `is_unserved`: stock is typed for it, and none of that can be used, so a plan would be one for sticks that nobody
     has. `is_allotted`: its stock is what it gets beside others that share it.
     """
@@ -46,6 +46,11 @@ class TimberGroup:
     def key(self) -> str:
         """The hash of the problem, which is the key of its cutting plan."""
         return hash_of(self.problem)
+
+    @property
+    def is_strip(self) -> bool:
+        """Whether its pieces are the strips of built-up rabbets: glued on before the saw, they have no stops."""
+        return bool(self.runs) and all(run.is_strip for run in self.runs)
 
     @property
     def is_estimate(self) -> bool:
@@ -70,7 +75,7 @@ class TimberGroup:
     def long_point(self, length_mm: float) -> str:
         """A long point as the tape has it, in words."""
         sides, step = self.section.sides, self.frames[0].step
-        return write_long_point(length_mm, sides=sides, step=step, is_ledge=self.is_ledge).full
+        return write_long_point(length_mm, sides=sides, step=step, is_ledge=self.is_ledge and not self.is_strip).full
 
     @property
     def both_sides(self) -> bool:

@@ -122,7 +122,7 @@ def has_rabbet_at_saw(group: TimberGroup) -> bool:
 
     Source: derived.
     """
-    has_rabbet = any(milled.rabbet for milled in group.milled.values())
+    has_rabbet = any(milled.rabbet or milled.strip for milled in group.milled.values())
     return group.problem.milled or (group.is_milled_long and has_rabbet)
 
 

@@ -25,10 +25,11 @@ _WRITTEN_TO_MM = {"mm": 0.01, "in": float(MM_PER_INCH) / 64}
 class Milled:
     """What is milled into a stick, in words: the size of its rabbet, and its profile; blank for none.
 
-    `profile_first`: the profile is milled before the rabbet.
+    `profile_first`: the profile is milled before the rabbet. `strip`: the size of what is glued on for a rabbet.
     """
 
     rabbet: str = ""
+    strip: str = ""
     profile: str = ""
     profile_first: bool = False
 
@@ -51,7 +52,8 @@ def milled_of(frame: FramePlan, *, is_ledge: bool, unit: Unit) -> Milled:
         return Milled()
     order = frame.milling_order
     return Milled(
-        rabbet=_rabbet(frame, unit),
+        rabbet="" if frame.has_strip else _rabbet(frame, unit),
+        strip=describe_size(*frame.strip_mm, unit=unit) if frame.has_strip else "",
         profile=", ".join(_profile(frame, unit)),
         profile_first=order is not None and order.first is MillingStep.PROFILE,
     )

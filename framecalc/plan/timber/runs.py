@@ -1,7 +1,8 @@
-"""Runs round a frame: its members, and the ledge of a tray if that is a separate strip.
+"""Runs round a frame: its members, and the ledge of a tray or the rabbet if that is a separate strip.
 
-A *run* is the pieces of one section that go once round. A loose ledge is mitred like the members and lies against the
-inner side of the wall, so its long edges are the short edges of the wall.
+A *run* is the pieces of one section that go once round: of a built-up rabbet the face is one and its strip another. A
+loose ledge is mitred like the members and lies against the inner side of the wall, so its long edges are the short
+edges of the wall.
 """
 
 from collections.abc import Iterable, Mapping
@@ -19,13 +20,17 @@ from framecalc.units import TOLERANCE_MM
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
-    """The pieces of one section that go round a frame: their chalk name, and the long edge of every side."""
+    """The pieces of one section that go round a frame: their chalk name, and the long edge of every side.
+
+    `is_ledge`: no member but a strip that is glued to one, `is_strip`: the one that makes its rabbet.
+    """
 
     frame: FramePlan
     name: str
     section: MemberSection
     lengths_mm: Mapping[str, float]
     is_ledge: bool = False
+    is_strip: bool = False
 
 
 def runs_of(frames: Iterable[FramePlan]) -> tuple[Run, ...]:
@@ -34,7 +39,8 @@ def runs_of(frames: Iterable[FramePlan]) -> tuple[Run, ...]:
     Source: derived.
     """
     sized = [frame for frame in frames if is_cut_here(frame.frame) and not is_unsized(frame.frame)]
-    runs = [*map(_members, sized), *(_ledge(frame) for frame in sized if frame.has_loose_ledge)]
+    ledges = (_ledge(frame) for frame in sized if frame.has_loose_ledge)
+    runs = [*map(_members, sized), *ledges, *(_strip(frame) for frame in sized if frame.has_strip)]
     names = told_apart([run.name for run in runs])
     return tuple(replace(run, name=name) for run, name in zip(runs, names, strict=True))
 
@@ -43,7 +49,7 @@ def _members(frame: FramePlan) -> Run:
     return Run(
         frame=frame,
         name=frame.frame.name,
-        section=_section_of(frame, width_mm=frame.blank_width_mm, thickness_mm=frame.frame.section.thickness.mm),
+        section=_section_of(frame, width_mm=frame.blank_width_mm, thickness_mm=frame.blank_thickness_mm),
         lengths_mm=long_edges_mm(frame, inset_mm=0.0),
     )
 
@@ -57,6 +63,19 @@ def _ledge(frame: FramePlan) -> Run:
         section=_section_of(frame, width_mm=width_mm, thickness_mm=thickness_mm, is_ledge=True),
         lengths_mm=long_edges_mm(frame, inset_mm=frame.settled.face_width_mm),
         is_ledge=True,
+    )
+
+
+def _strip(frame: FramePlan) -> Run:
+    """The strip of a built-up rabbet, flush with the outer edge of its member."""
+    width_mm, thickness_mm = frame.strip_mm
+    return Run(
+        frame=frame,
+        name=frame.frame.name + " strip",
+        section=_section_of(frame, width_mm=width_mm, thickness_mm=thickness_mm, is_ledge=True),
+        lengths_mm=long_edges_mm(frame, inset_mm=0.0),
+        is_ledge=True,
+        is_strip=True,
     )
 
 

@@ -66,8 +66,10 @@ def take_in_hand(desk: Desk, draft: Draft, form: Typed, frame_id: str) -> Draft:
 
 
 def _section(plan: FramesFromAStick) -> StickSection:
-    frame, width_mm = plan.frame.frame, plan.frame.blank_width_mm
-    return StickSection(species=frame.species, width_mm=width_mm, thickness_mm=frame.section.thickness.mm)
+    frame = plan.frame
+    return StickSection(
+        species=frame.frame.species, width_mm=frame.blank_width_mm, thickness_mm=frame.blank_thickness_mm
+    )
 
 
 def _suitable(file: RackFile, plan: FramesFromAStick, section: StickSection) -> Iterator[RackEntry]:

@@ -81,9 +81,7 @@ def _left_over(desk: Desk, opened: ProjectAtRevision, frame: FramePlan) -> Itera
 def _on_rack(desk: Desk, frame: FramePlan) -> Iterator[Spare]:
     """Sticks and off-cuts of the rack that have this section, milled to it or still plain."""
     cut = frame.as_cut.for_the_saw
-    plain = StickSection(
-        species=frame.frame.species, width_mm=cut.blank_width_mm, thickness_mm=cut.frame.section.thickness.mm
-    )
+    plain = StickSection(species=frame.frame.species, width_mm=cut.blank_width_mm, thickness_mm=cut.blank_thickness_mm)
     rack, own = _rack(desk).rack, milled_of(cut, is_ledge=False, unit=frame.unit).words
     profiles = {stick.profile for stick in rack if not stick.profile or mills_alike(stick.profile, own)}
     for profile in sorted(profiles):

@@ -29,6 +29,7 @@ from webapp.pages.timber.says import left_over_words
 
 _BOTH_SIDES = ("Set one stop to the left of the blade and one to the right: the saw is swung over for the other end.",)
 _TESTS = "Cut these before any good wood, and close a corner dry: a saw that is out shows it here."
+_GLUE_ON = "Cut these square, a little over, and glue them behind the face before the saw."
 _TOO_SHORT = "{stick} is {short} short now: cut its last piece from other wood."
 _FIT = "Close all four corners dry on a flat bench. Equal diagonals make a square frame. Glue only what closes."
 _FIT_ROUND = "Close all corners dry on a flat bench, and glue only what closes."
@@ -42,12 +43,15 @@ class Lister(MachineLister):
     def all(self) -> tuple[JobList, ...]:
         """Every list that has lines, in the order of the work; pieces that are turned over are milled when cut."""
         long = (self.mill(),) if self.group.is_milled_long else ()
-        cut = (self._tests(), self._stops(), self._pieces(), self._again())
+        cut = (self._pieces(),) if self.group.is_strip else (*self._at_stops(), self._pieces(), self._again())
         short = () if self.group.is_milled_long else (self.mill(),)
         machines = (self.rough(), self.joint(), self.rip(), self.plane(), self.width())
         return tuple(
             one for one in (self._buy(), *machines, *long, *cut, *short, self._fit(), self._left()) if one.rows
         )
+
+    def _at_stops(self) -> tuple[JobList, ...]:
+        return self._tests(), self._stops()
 
     def _buy(self) -> JobList:
         """Stock to take from the rack, and to buy."""
@@ -110,7 +114,8 @@ class Lister(MachineLister):
             (stick.label, str(strip), str(number), label_of(piece).text, self.group.long_point(piece.length_mm))
             for stick, strip, number, piece in self.work.pieces
         ]
-        return self.made("pieces", ("Stick", "Strip", "No.", "Piece", "Long point"), cells)
+        notes = (_GLUE_ON,) if self.group.is_strip else ()
+        return self.made("pieces", ("Stick", "Strip", "No.", "Piece", "Long point"), cells, notes=notes)
 
     def _again(self) -> JobList:
         """The sides that are cut again, and what from."""

@@ -126,5 +126,5 @@ def _named(line: RipLine | JointLine) -> str:
 
 def _steps(milled: Milled) -> Iterator[tuple[str, str]]:
     """What is milled, in its order."""
-    steps = [("Rabbet", milled.rabbet), ("Profile", milled.profile)]
+    steps = [("Rabbet", milled.rabbet), ("Strip glued behind", milled.strip), ("Profile", milled.profile)]
     yield from (step for step in (reversed(steps) if milled.profile_first else steps) if step[1])

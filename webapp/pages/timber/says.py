@@ -43,7 +43,7 @@ ORDER_OF_FRAMES = "{name}: order {moulding} cut and joined, long point to long p
 def title_of(group: TimberGroup, unit: Unit) -> str:
     """The title of a group: what its members have in common; a wood only if one is named."""
     section = group.section
-    what = "ledge strips" if group.is_ledge else "members"
+    what = "rabbet strips" if group.is_strip else "ledge strips" if group.is_ledge else "members"
     name = section.moulding or section.wood
     named = typed(name[:1].upper() + name[1:]) + ": "
     wood = named + what if name else what.capitalize()
