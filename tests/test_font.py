@@ -11,11 +11,21 @@ FONTS = ROOT / "static/fonts"
 SHOWN = {".html", ".js", ".css", ".json", ".csv"}
 
 
-def test_the_font_is_the_recorded_one_and_small() -> None:
-    recorded, name = (FONTS / "SHA256SUMS").read_text("utf-8").split()
-    assert recorded == hashlib.sha256((FONTS / name).read_bytes()).hexdigest()
-    assert (FONTS / name).stat().st_size <= 150_000
-    assert f"fonts/{name}" in (ROOT / "static/fonts.css").read_text("utf-8")
+def test_the_fonts_are_the_recorded_ones_and_small() -> None:
+    sums = (FONTS / "SHA256SUMS").read_text("utf-8").splitlines()
+    recorded = {name: digest for digest, name in map(str.split, sums)}
+    assert set(recorded) == {path.name for path in FONTS.glob("*.woff2")} >= {"inter.woff2", "garamond.woff2"}
+    for name, digest in recorded.items():
+        assert digest == hashlib.sha256((FONTS / name).read_bytes()).hexdigest()
+    assert (FONTS / "inter.woff2").stat().st_size <= 150_000
+    assert "fonts/inter.woff2" in (ROOT / "static/fonts.css").read_text("utf-8")
+
+
+def test_the_serif_of_the_clients_page_is_small_and_comes_with_its_licence() -> None:
+    serifs = [path for path in FONTS.glob("garamond*.woff2")]
+    assert len(serifs) == 2 and sum(path.stat().st_size for path in serifs) <= 40_000
+    assert "SIL Open Font License" in (FONTS / "garamond-OFL.txt").read_text("utf-8")
+    assert all(f"fonts/{path.name}" in (ROOT / "static/serif.css").read_text("utf-8") for path in serifs)
 
 
 def test_every_page_brings_the_font() -> None:

@@ -80,6 +80,13 @@ def faces(arguments: list[str]) -> dict[str, dict[int, int]]:
     return columns
 
 
+def write_sums() -> None:
+    """Write the checksums of all fonts that ship."""
+    files = sorted(FONTS.glob("*.woff2"))
+    sums = (f"{hashlib.sha256(file.read_bytes()).hexdigest()}  {file.name}\n" for file in files)
+    (FONTS / "SHA256SUMS").write_text("".join(sums), "utf-8")
+
+
 def main(source: str, *others: str) -> None:
     """Write the font, its checksum and the table of widths."""
     from fontTools.varLib.instancer import instantiateVariableFont
@@ -87,7 +94,7 @@ def main(source: str, *others: str) -> None:
     FONTS.mkdir(exist_ok=True)
     file = FONTS / "inter.woff2"
     subset(Path(source)).save(file)
-    (FONTS / "SHA256SUMS").write_text(f"{hashlib.sha256(file.read_bytes()).hexdigest()}  {file.name}\n", "utf-8")
+    write_sums()
     columns = {}
     for name, weight in (("inter", REGULAR), ("inter bold", BOLD)):
         columns[name] = widths(instantiateVariableFont(subset(Path(source)), {"wght": weight}))
