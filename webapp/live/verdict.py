@@ -190,7 +190,7 @@ class _All:
         return [met for met in self._met if met.stage is stage and met.severity is severity]
 
     def _counted(self, first: str) -> str:
-        """How much there is at every stage, then the first of it; what the light's own word counts is not said twice."""
+        """How much there is at every stage, then the first; what the light's word counts is not said twice."""
         counts = [said for stage in Stage if (said := self._count(stage))]
         if self._is_counted_by_its_word and len(counts) == 1:
             return first
