@@ -61,6 +61,7 @@ class StockSheet(Model):
     ] = None
     price: Annotated[SheetPrice | None, Label("Price of one", BLANK_PRICE)] = None
 
+
 class CuttingWay(Model):
     """How one kind of material is cut. Without a kerf it is the blade's where it is sawn, and none where it is not."""
 
