@@ -6,6 +6,7 @@ from dataclasses import replace
 from framecalc.geometry.outline import Bounds, Line, Outline, Point, bounds, turned_right
 from framecalc.templates.template import Template, at_origin, moved_by
 from framecalc.units import TOLERANCE_MM
+from framecalc.words import joined
 
 
 def parts_of(template: Template) -> tuple[Template, ...]:
@@ -21,6 +22,28 @@ def parts_of(template: Template) -> tuple[Template, ...]:
     [(30, 1), (5, 0)]
     """
     return tuple(map(at_origin, _split(template)))
+
+
+def alike_once(templates: Iterable[Template]) -> tuple[Template, ...]:
+    """Make one of templates that are the same shape: one print serves for all that its title names.
+
+    Source: derived.
+
+    >>> from framecalc.templates.shapes import box
+    >>> from framecalc.templates.template import Side, Step
+    >>> glass, back = (
+    ...     Template(name=name, title=name, purpose="", side=Side.EITHER, step=Step.SHEET, outlines=(box(0, 0, 9, 9),))
+    ...     for name in ("Glass", "Back")
+    ... )
+    >>> [one.title for one in alike_once((glass, back))]
+    ['Glass · Back']
+    """
+    found: dict[object, Template] = {}
+    for one in templates:
+        drawn = (one.side, one.outlines, one.holes, one.marks, one.zones, one.words, one.notes)
+        first = found.get(drawn)
+        found[drawn] = replace(first, title=joined(" · ", (first.title, one.title))) if first else one
+    return tuple(found.values())
 
 
 def turned(template: Template) -> Template:

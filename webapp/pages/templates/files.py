@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import groupby
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from markupsafe import Markup
@@ -16,6 +17,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.templates.nesting import nested
 from framecalc.plan.templates.templates import FrameTemplates, TemplateStamp, templates_of
+from framecalc.templates.parts import alike_once
 from framecalc.templates.template import CutFrom, Step, Template
 from framecalc.templates.warnings import NO_BED, Bed
 from webapp.data.errors import StoreError
@@ -197,10 +199,19 @@ def every_file(plan: Plan, wish: Wish, choice: Choice = EVERY_ONE) -> Iterator[t
 
 
 def _on_paper(plan: Plan, wish: Wish, choice: Choice) -> list[tuple[Template, TemplateStamp]]:
-    stamped = [(one, made.stamp) for _, made, one in chosen(plan, choice) if _fits(one, wish.paper)]
+    """The chosen templates that the paper holds; of the sheets of a frame that are alike, one for all of them."""
+    stamped = [
+        (one, stamp)
+        for stamp, frame in groupby(chosen(plan, choice), key=_stamp_of)
+        for one in alike_once(template for _, _, template in frame if _fits(template, wish.paper))
+    ]
     if not stamped:
         raise NoSuchTemplate("Choose a template from the list.")
     return stamped
+
+
+def _stamp_of(found: tuple[FramePlan, FrameTemplates, Template]) -> TemplateStamp:
+    return found[1].stamp
 
 
 def _named(plan: FramePlan, name: str) -> tuple[FrameTemplates, Template]:

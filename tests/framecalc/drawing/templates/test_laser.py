@@ -19,7 +19,13 @@ from framecalc.plan.templates.templates import templates_of
 from framecalc.templates.shapes import box, disc
 from framecalc.templates.template import Side, Step, Template, Word
 
-TEMPLATES = {one.name: one for demo, frame in FRAMES for one in templates_of(plan_of(demo, frame)).templates}
+TEMPLATES = {  # panes as if they were of acrylic
+    one.name: replace(one, no_laser="")
+    for demo, frame in FRAMES
+    for one in templates_of(plan_of(demo, frame)).templates
+    for demo, frame in FRAMES
+    for one in templates_of(plan_of(demo, frame)).templates
+}
 """One of each kind, from whichever demo has it."""
 KERFS_MM = [0.0, 0.18]
 PX_PER_MM = 96 / 25.4
@@ -147,6 +153,11 @@ def test_strokes_are_as_they_are_typed() -> None:
     assert groups["cut"]["stroke"] == "#ff0000" and groups["cut"]["stroke-width"] == "0.01"
     assert groups["score"]["stroke"] == "blue"
     assert groups["engrave"]["fill"] == "#000"
+
+
+def test_what_no_laser_cuts_has_no_file() -> None:
+    with pytest.raises(ImpossibleSize, match="No laser cuts it"):
+        laser_svg(replace(TEMPLATES["glazing"], no_laser="No laser cuts it."), kerf_mm=0)
 
 
 @pytest.mark.parametrize("colour", ["", "red;", 'red" onload="x', "#12345", "rgb(1,2,3)", "RED"])

@@ -169,6 +169,12 @@ def test_ticked_templates_alone_are_packed_and_printed(browser: Browser) -> None
     assert {bool(re.search(r"\bMat\b", one.extract_text())) for one in leaves} == {True, False}
 
 
+def test_sheets_alike_are_printed_once_for_all_that_are_named(browser: Browser) -> None:
+    printed = browser.client.get(f"{of_demo(browser)}/all.pdf", params={"step": "Sheets", "paper": "a3"})
+    texts = [one.extract_text() for one in pdfplumber.open(io.BytesIO(printed.content)).pages]
+    assert texts and all("Glazing: glass · Backing: backing board · Back: plywood back" in text for text in texts)
+
+
 def test_a_step_shows_its_own_templates(browser: Browser) -> None:
     at = of_demo(browser)
     titles = [one.text for one in browser.get(f"{at}?step=Mats").by_id("main").all("h3")]
