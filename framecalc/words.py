@@ -72,7 +72,7 @@ def _merged(runs: Iterable[Run]) -> tuple[Run, ...]:
 class _Values(Protocol):
     """The values for the holes of a pattern."""
 
-    def __getitem__(self, hole: str, /) -> Any:
+    def __getitem__(self, hole: str, /) -> object:
         """The value of a hole."""
 
 

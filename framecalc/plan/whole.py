@@ -4,7 +4,6 @@ from collections import Counter
 from collections.abc import Mapping
 from contextlib import suppress
 from functools import cached_property
-from typing import Any
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
@@ -16,6 +15,7 @@ from framecalc.plan.sheets.sheets import SheetsPlan
 from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
 from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Frame, Project, project_with
+from framecalc.project.document import Document
 
 
 class Plan:
@@ -65,7 +65,7 @@ class Plan:
         """Whether something about the whole job stops the cutting."""
         return any(one.severity is Severity.STOP and one.stage is Stage.CUTTING for one in self.obstacles)
 
-    def record(self) -> dict[str, Any]:
+    def record(self) -> Document:
         """The computed plan as plain JSON values: figures, and findings of all pages, of every frame and of the job."""
         return {
             "project": self.project.name,
@@ -99,7 +99,7 @@ def plan_with(project: Project, changes: Mapping[str, str]) -> Plan:
     return Plan(project_with(project, changes))
 
 
-def _record(plan: FramePlan, *, is_ready: bool) -> dict[str, Any]:
+def _record(plan: FramePlan, *, is_ready: bool) -> Document:
     return {
         "id": plan.frame.id,
         "name": plan.frame.name,

@@ -14,7 +14,17 @@ from framecalc.project.frame import Frame, KnownSizes, Start
 from framecalc.project.look import Look, Photo
 from framecalc.project.model import Project, Saved, ShopValues
 from framecalc.project.package import Fitting, Layer, Mat, Package, Picture
-from framecalc.project.paths import set_value, value_at, with_value
+from framecalc.project.paths import (
+    items_at,
+    items_of,
+    part_of,
+    remove_item,
+    set_value,
+    text_at,
+    texts_at,
+    value_at,
+    with_value,
+)
 from framecalc.project.price import Item, Quote, Terms
 from framecalc.project.reading import (
     ProjectErrors,
@@ -50,15 +60,21 @@ __all__ = [
     "ShopValues",
     "Start",
     "Terms",
+    "items_at",
+    "items_of",
     "parse_project",
+    "part_of",
     "project_document",
     "project_schema",
     "project_text",
     "project_with",
     "read_like",
     "read_project",
+    "remove_item",
     "sentences_of",
     "set_value",
+    "text_at",
+    "texts_at",
     "value_at",
     "with_value",
 ]

@@ -4,12 +4,14 @@ Only parts that hold a change are read again; all others are shared with the che
 """
 
 from collections.abc import Mapping, Sequence
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from pydantic import ValidationError
 
+from framecalc.project.document import Document, Json, ReadDocument
 from framecalc.project.fields import Model
 from framecalc.project.model import Project
+from framecalc.project.paths import items_at
 from framecalc.project.reading import ProjectErrors, read_project, sentences_of
 
 _Part = TypeVar("_Part", bound=Model)
@@ -27,7 +29,7 @@ def project_with(project: Project, changes: Mapping[str, str]) -> Project:
     return project
 
 
-def read_like(document: Mapping[str, Any], *, known: Mapping[str, Any], project: Project) -> Project:
+def read_like(document: ReadDocument, *, known: ReadDocument, project: Project) -> Project:
     """Read a document that shares parts with one read before: the same objects, not equal ones.
 
     Args:
@@ -39,9 +41,11 @@ def read_like(document: Mapping[str, Any], *, known: Mapping[str, Any], project:
     """
     shared = {name: part for name, part in document.items() if name in known and part is known[name]}
     taken_over = {name: getattr(project, name) for name in shared.keys() - {"schema"}}
-    if "frames" not in shared and isinstance(document.get("frames"), list):
-        frames = {id(frame): checked for frame, checked in zip(known["frames"], project.frames, strict=True)}
-        taken_over["frames"] = [frames.get(id(frame), frame) for frame in document["frames"]]
+    frames = document.get("frames")
+    if "frames" not in shared and isinstance(frames, list):
+        checked = zip(items_at(known, "frames"), project.frames, strict=True)
+        taken = {id(frame): one for frame, one in checked}
+        taken_over["frames"] = [taken.get(id(frame), frame) for frame in frames]
     return read_project(dict(document) | taken_over)
 
 
@@ -56,24 +60,28 @@ def _with(part: _Part, names: Sequence[str], text: str, *, above: str) -> _Part:
     return _read(type(part), _document(part) | {name: _nested(rest, text)}, above=above)
 
 
-def _with_item(items: tuple[Any, ...], names: Sequence[str], text: str, *, above: str) -> tuple[Any, ...]:
+def _with_item(items: tuple[Model, ...], names: Sequence[str], text: str, *, above: str) -> tuple[Model, ...]:
     item_id, *rest = names
-    if all(item.id != item_id for item in items):
+    if all(_id(item) != item_id for item in items):
         raise KeyError(f"{above}{item_id}")
     here = f"{above}{item_id}."
-    return tuple(_with(item, rest, text, above=here) if item.id == item_id else item for item in items)
+    return tuple(_with(item, rest, text, above=here) if _id(item) == item_id else item for item in items)
 
 
-def _document(part: Model) -> dict[str, Any]:
+def _id(item: Model) -> object:
+    return getattr(item, "id", None)
+
+
+def _document(part: Model) -> Document:
     return part.model_dump(mode="json", by_alias=True, exclude_none=True)
 
 
-def _nested(names: Sequence[str], text: str) -> Any:
+def _nested(names: Sequence[str], text: str) -> Json:
     """The value under a name: the text, nested in the objects of the rest of the path."""
     return {names[0]: _nested(names[1:], text)} if names else text
 
 
-def _read(kind: type[_Part], document: dict[str, Any], *, above: str) -> _Part:
+def _read(kind: type[_Part], document: Document, *, above: str) -> _Part:
     try:
         return kind.model_validate(document)
     except ValidationError as error:

@@ -11,20 +11,20 @@ from decimal import Decimal
 from enum import Enum
 from functools import cache
 from types import MappingProxyType, UnionType
-from typing import Annotated, Any, Literal, TypeAlias, Union, get_args, get_origin
+from typing import Annotated, Literal, Union, get_args, get_origin
 
 from pydantic import StringConstraints
 from pydantic.fields import FieldInfo
 
 from framecalc.measures import Kind, Reading
+from framecalc.project.document import ReadDocument
 from framecalc.project.fields import Model
 from framecalc.project.label import YES_NO, Choices, Control, Label, NumberUnit, named
 from framecalc.project.model import Project
+from framecalc.project.paths import items_at, text_at
 from framecalc.units import Length, Unit
 from framecalc.weights import Weight
 from framecalc.words import typed
-
-Document: TypeAlias = Mapping[str, Any]
 
 _CONTROLS: tuple[tuple[type, Control], ...] = (
     (Length, Control.LENGTH),
@@ -103,7 +103,7 @@ class ModelInDocument:
     """One model in a document: its value, and the facts about the path to it."""
 
     model: type[Model]
-    document: Document
+    document: ReadDocument
     path: str = ""
     sketch: str = ""
     within: str = ""
@@ -118,14 +118,14 @@ def parts_of(model: type[Model]) -> Mapping[str, FieldOfModel]:
     return MappingProxyType({part.name: part for part in parts})
 
 
-def field_at(document: Document, path: str) -> Field | None:
+def field_at(document: ReadDocument, path: str) -> Field | None:
     """The field, part or list at a path of a project's document; None if the model has no such field."""
     above, _, name = path.rpartition(".")
     place = _place_at(ModelInDocument(model=Project, document=document, cases=("",)), above)
     return _chosen(_field_in(place, name), document) if place and name in parts_of(place.model) else None
 
 
-def fields_under(document: Document, *paths: str, page: str = "") -> dict[str, Field]:
+def fields_under(document: ReadDocument, *paths: str, page: str = "") -> dict[str, Field]:
     """The fields that are typed at paths of a project's document and below them, by their full paths.
 
     Args:
@@ -210,12 +210,12 @@ def _inside(place: ModelInDocument, part: FieldOfModel) -> Iterator[ModelInDocum
     found = place.document.get(part.name)
     if part.model is None or (found is None and part.may_be_missing):
         return
-    items = (found or ()) if part.is_list else (found or {},)
+    items = found if part.is_list and isinstance(found, list | tuple) else () if part.is_list else (found or {},)
     for item in items:
         yield _place(place, part, part.model, item)
 
 
-def _place(place: ModelInDocument, part: FieldOfModel, model: type[Model], item: Document) -> ModelInDocument:
+def _place(place: ModelInDocument, part: FieldOfModel, model: type[Model], item: ReadDocument) -> ModelInDocument:
     label = part.label(place.cases)
     return ModelInDocument(
         model=model,
@@ -259,13 +259,14 @@ def _of_page(label: Label, cases: tuple[str, ...]) -> bool:
     return label.case != "" and label.case == cases[0]
 
 
-def _chosen(field: Field, document: Document) -> Field:
+def _chosen(field: Field, document: ReadDocument) -> Field:
     """A field as the document has it: measured in its unit, its choices the present items of the project."""
     if field.control is Control.MEASURED and document.get("unit") == Unit.INCH:
         field = _in_inch_job(field)
     if not field.of:
         return field
-    return field.choosing((*field.choices, *((item["id"], typed(item["name"])) for item in document[field.of])))
+    items = items_at(document, field.of)
+    return field.choosing((*field.choices, *((text_at(one, "id"), typed(text_at(one, "name"))) for one in items)))
 
 
 def _in_inch_job(field: Field) -> Field:

@@ -8,13 +8,11 @@ places said different things, one counts and the other is kept beside it, to be 
     corner.clamps.strap_force …     the strap of the shop, or that of one frame where the frames differ
 """
 
-from collections.abc import Mapping
+from collections.abc import Container
 from decimal import Decimal, InvalidOperation
-from typing import Any
 
+from framecalc.project.document import Json, ReadDocument
 from framecalc.wood.naming import species_by_id, species_of
-
-Document = Mapping[str, Any]
 
 ROOM = {
     "driest_temperature": ("winter_temperature", "22", "20"),
@@ -28,7 +26,7 @@ STRAP = {"strap_force": "pull", "ratchet": "ratchet", "friction": "friction"}
 """What each frame said of the strap, and what that is called among the values of the shop."""
 
 
-def moved(document: Document) -> Document:
+def moved(document: ReadDocument) -> ReadDocument:
     """A document with every fact in its one place.
 
     Source: derived (the format is our own).
@@ -39,7 +37,7 @@ def moved(document: Document) -> Document:
     return _with_strap(document)
 
 
-def wood_moved(frame: Document) -> Document:
+def wood_moved(frame: ReadDocument) -> ReadDocument:
     """The wood of the Corners page becomes the wood of the frame; what its name does not say, it is reckoned as.
 
     Source: derived.
@@ -59,7 +57,7 @@ def wood_moved(frame: Document) -> Document:
     return {**frame, "reckoned_as": frame.get("reckoned_as") or chosen}
 
 
-def room_moved(frame: Document) -> Document:
+def room_moved(frame: ReadDocument) -> ReadDocument:
     """The driest and the dampest air of the Package page become those of the Corners page.
 
     A usual value was typed by nobody. Where both pages had values of their own, those of the Corners page count.
@@ -86,11 +84,11 @@ def room_moved(frame: Document) -> Document:
     return _put(frame, ("fitting", "earlier_air"), earlier) if earlier else frame
 
 
-def _frame(frame: Document) -> Document:
+def _frame(frame: ReadDocument) -> ReadDocument:
     return room_moved(wood_moved(frame))
 
 
-def _with_strap(document: Document) -> Document:
+def _with_strap(document: ReadDocument) -> ReadDocument:
     """What all frames say alike of the strap becomes the shop's; where they differ each frame keeps its own."""
     shop, frames = document.get("shop"), document.get("frames")
     if not isinstance(shop, dict) or "strap" in shop or not isinstance(frames, list):
@@ -101,8 +99,12 @@ def _with_strap(document: Document) -> Document:
         values = [clamps.get(name) for clamps in said]
         if values and values[0] and all(value == values[0] for value in values):
             strap[called] = values[0]
-            frames = [_without(frame, ("corner", "clamps"), [name]) for frame in frames]
+            frames = [_without_strap(frame, name) for frame in frames]
     return {**document, "frames": frames, "shop": {**shop, "strap": strap}} if strap else document
+
+
+def _without_strap(frame: Json, name: str) -> Json:
+    return _without(frame, ("corner", "clamps"), [name]) if isinstance(frame, dict) else frame
 
 
 def _same(one: object, other: object) -> bool:
@@ -112,21 +114,21 @@ def _same(one: object, other: object) -> bool:
         return one == other
 
 
-def _part(document: object, *names: str) -> Document:
+def _part(document: object, *names: str) -> ReadDocument:
     """The part at a path of names; an empty one where there is none."""
     for name in names:
         document = document.get(name) if isinstance(document, dict) else None
     return document if isinstance(document, dict) else {}
 
 
-def _put(document: Document, names: tuple[str, ...], value: Any) -> Document:
+def _put(document: ReadDocument, names: tuple[str, ...], value: Json) -> ReadDocument:
     name, *rest = names
     if not rest:
         return {**document, name: value}
     return {**document, name: _put(_part(document, name), tuple(rest), value)}
 
 
-def _without(document: Document, names: tuple[str, ...], gone: Any) -> Document:
+def _without(document: ReadDocument, names: tuple[str, ...], gone: Container[str]) -> ReadDocument:
     if names:
         return {**document, names[0]: _without(_part(document, names[0]), names[1:], gone)}
     return {name: value for name, value in document.items() if name not in gone}

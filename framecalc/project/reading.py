@@ -11,6 +11,7 @@ from pydantic.json_schema import GenerateJsonSchema
 
 from framecalc.errors import FrameCalcError, UnreadableProject
 from framecalc.measures import Reading
+from framecalc.project.document import Document, Json, ReadDocument
 from framecalc.project.model import Project
 from framecalc.project.moved import moved
 from framecalc.project.places import Place, Places, places_in
@@ -84,22 +85,22 @@ def parse_project(text: str | bytes) -> Project:
     return project
 
 
-def project_document(project: Project) -> dict[str, Any]:
+def project_document(project: Project) -> Document:
     """The project as plain JSON values, without blank ones."""
     return project.model_dump(mode="json", by_alias=True, exclude_none=True)
 
 
-def project_text(document: Mapping[str, Any]) -> str:
+def project_text(document: ReadDocument) -> str:
     """The text of a project file: two-space indent, letters as they are, a final newline."""
     return json.dumps(document, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def project_schema() -> dict[str, Any]:
+def project_schema() -> Document:
     """The published JSON Schema of a project file: titles, descriptions and usual values as each field states them."""
     return Project.model_json_schema(by_alias=True, schema_generator=_Schema)
 
 
-def sentences_of(error: ValidationError, document: Mapping[str, Any]) -> dict[str, str]:
+def sentences_of(error: ValidationError, document: ReadDocument) -> dict[str, str]:
     """One sentence for each path of a document that does not fit, in the shop's words.
 
     Source: derived.
@@ -118,7 +119,7 @@ def sentences_of(error: ValidationError, document: Mapping[str, Any]) -> dict[st
 class _File:
     """A document as it was read, and where its values stand in the text."""
 
-    document: Any
+    document: Json
     places: Places
 
     def errors(self, sentences: Mapping[str, str]) -> ProjectErrors:
@@ -164,19 +165,19 @@ def _require_kinds(file: _File, project: Project) -> None:
         raise file.errors(sentences)
 
 
-def _at(document: Any, place: Place) -> Any:
+def _at(document: Json, place: Place) -> Json:
     for step in place:
         document = _child(document, step)
     return document
 
 
-def _child(document: Any, step: str | int) -> Any:
+def _child(document: Json, step: str | int) -> Json:
     if isinstance(document, dict):
-        return document.get(step)
+        return document.get(str(step))
     return document[step] if isinstance(document, list) and isinstance(step, int) and step < len(document) else None
 
 
-def _path(location: tuple[int | str, ...], document: Any) -> str:
+def _path(location: tuple[int | str, ...], document: Json) -> str:
     """Turn the location of a pydantic error into our path: items by id instead of by position."""
     names: list[str] = []
     for step in location:

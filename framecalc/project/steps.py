@@ -4,15 +4,14 @@ A file states the number of its format, and step *n* lifts a document of format 
 function from plain JSON values to plain JSON values; what it does not know it leaves as it is, to be checked later.
 """
 
-from collections.abc import Callable, Mapping
-from typing import Any
+from collections.abc import Callable
 
-Document = Mapping[str, Any]
+from framecalc.project.document import Json, ReadDocument
 
 _MOVED_TO_SHAPE = {"polygon": "sides", "polygon_given": "given", "polygon_flats": "size", "slope": "slope"}
 
 
-def state_the_shape(document: Document) -> dict[str, Any]:
+def state_the_shape(document: ReadDocument) -> ReadDocument:
     """Format 1 to 2: the sides and their slope, stated with the corners, become the shape of the frame.
 
     Source: derived (the format is our own).
@@ -26,27 +25,28 @@ def state_the_shape(document: Document) -> dict[str, Any]:
     return dict(document) | {"frames": [_shaped(frame) for frame in frames]}
 
 
-STEPS: tuple[Callable[[Document], dict[str, Any]], ...] = (state_the_shape,)
+STEPS: tuple[Callable[[ReadDocument], ReadDocument], ...] = (state_the_shape,)
 """The steps in order: the first lifts format 1."""
 
 SCHEMA = 1 + len(STEPS)
 """The number of the file format of today."""
 
 
-def lifted(document: Document) -> dict[str, Any]:
+def lifted(document: ReadDocument) -> ReadDocument:
     """The document in the format of today, whose number is known to be no later.
 
     Source: derived.
     """
-    for step in STEPS[document["schema"] - 1 :]:
+    number = document["schema"]
+    for step in STEPS[number - 1 :] if isinstance(number, int) else ():
         document = step(document)
     return dict(document) | {"schema": SCHEMA}
 
 
-def _shaped(frame: Any) -> Any:
+def _shaped(frame: Json) -> Json:
     corner = frame.get("corner") if isinstance(frame, dict) else None
-    if not isinstance(corner, dict) or not corner.keys() & _MOVED_TO_SHAPE.keys():
+    if not isinstance(frame, dict) or not isinstance(corner, dict) or not corner.keys() & _MOVED_TO_SHAPE.keys():
         return frame
     shape = {new: corner[old] for old, new in _MOVED_TO_SHAPE.items() if old in corner}
     kept = {name: value for name, value in corner.items() if name not in _MOVED_TO_SHAPE}
-    return frame | {"corner": kept, "shape": shape}
+    return {**frame, "corner": kept, "shape": shape}

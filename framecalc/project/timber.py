@@ -1,7 +1,7 @@
 """The timber as typed: sticks and boards on hand or for sale, and the wishes for cutting them."""
 
 from collections.abc import Mapping
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, StringConstraints, model_validator
 
@@ -78,7 +78,7 @@ class Stock(Model):
 
     @model_validator(mode="before")
     @classmethod
-    def _list_the_one_defect(cls, value: Any) -> Any:
+    def _list_the_one_defect(cls, value: object) -> object:
         """Older files hold one defect, as two places."""
         if not isinstance(value, dict) or not {"defect_from", "defect_to"} & value.keys():
             return value

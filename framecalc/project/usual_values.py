@@ -5,14 +5,14 @@ model; values that depend on the kind of artwork, such as the layers of a packag
 common practice, no source; each is there to be measured and confirmed.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
 
 from framecalc.artwork.measuring import ArtworkKind, usual_clearance
 from framecalc.findings import Rounding
 from framecalc.package.shelf import ready_made
 from framecalc.price.moulding import Sale
+from framecalc.project.document import Document, ReadDocument
 from framecalc.project.fields import Model
 from framecalc.project.form import fields_under, parts_of
 from framecalc.project.frame import Frame
@@ -87,8 +87,8 @@ class FirstNumbers:
 
 
 def beginning(
-    first: FirstNumbers, *, shop: Mapping[str, Any], step: Step, kerf_is_assumed: bool, new_id: Callable[[], str]
-) -> dict[str, Any]:
+    first: FirstNumbers, *, shop: ReadDocument, step: Step, kerf_is_assumed: bool, new_id: Callable[[], str]
+) -> Document:
     """The document of a new project with one frame.
 
     Args:
@@ -102,7 +102,7 @@ def beginning(
     Source: common practice, no source.
     """
     frame = first_frame(first, step=step, new_id=new_id)
-    document = {
+    document: Document = {
         "schema": SCHEMA,
         "name": first.name,
         "note": "",
@@ -114,9 +114,9 @@ def beginning(
     return _filled(document, usual_values(Project, first.unit)) | {"assumed": assumed}
 
 
-def first_frame(first: FirstNumbers, *, step: Step, new_id: Callable[[], str]) -> dict[str, Any]:
+def first_frame(first: FirstNumbers, *, step: Step, new_id: Callable[[], str]) -> Document:
     """The document of a frame for three numbers. Args, Raises: as `beginning`. Source: common practice, no source."""
-    frame = {
+    frame: Document = {
         "id": new_id(),
         "name": first.name,
         "count": 1,
@@ -133,7 +133,7 @@ def first_frame(first: FirstNumbers, *, step: Step, new_id: Callable[[], str]) -
     return _filled(frame, usual_values(Frame, first.unit))
 
 
-def usual_values(model: type[Model], unit: Unit) -> dict[str, Any]:
+def usual_values(model: type[Model], unit: Unit) -> Document:
     """The usual sizes in a model and in the models inside it, as they would be typed in a unit.
 
     What may be left out, and the items of a list, have none before they are there. Source: as each field says.
@@ -141,7 +141,7 @@ def usual_values(model: type[Model], unit: Unit) -> dict[str, Any]:
     >>> usual_values(Mat, Unit.INCH)["border"], usual_values(Frame, Unit.MM)["corner"]["joint"]["wall"]
     ('2 1/2 in', '3 mm')
     """
-    values: dict[str, Any] = {}
+    values: Document = {}
     for name, part in parts_of(model).items():
         if part.labels[0].inch or (part.labels[0].imperial and unit is Unit.INCH):
             values[name] = part.labels[0].usual(unit, default=_text(part.default))
@@ -174,11 +174,13 @@ def _text(default: object) -> str:
     return default.text if isinstance(default, Length) else ""
 
 
-def _filled(document: dict[str, Any], usual: Mapping[str, Any]) -> dict[str, Any]:
+def _filled(document: Document, usual: ReadDocument) -> Document:
     """A document whose missing values are filled with usual ones."""
-    filled = dict(document)
+    filled = {**document, **{name: value for name, value in usual.items() if name not in document}}
     for name, value in usual.items():
-        filled[name] = _filled(filled.get(name, {}), value) if isinstance(value, dict) else filled.get(name, value)
+        there = filled[name]
+        if isinstance(value, dict) and isinstance(there, dict):
+            filled[name] = _filled(there, value)
     return filled
 
 
@@ -201,13 +203,13 @@ def step_text(length_mm: float, step: Step) -> str:
     return f"{written.text} {written.unit}".replace("−", "-")
 
 
-def assumed_paths(frame: Mapping[str, Any]) -> list[str]:
+def assumed_paths(frame: ReadDocument) -> list[str]:
     """The paths of a frame's document that hold first values nobody has confirmed. Source: derived."""
     fields = fields_under({"frames": [frame]}, f"frames.{frame['id']}")
     return [path for path, field in fields.items() if field.to_confirm]
 
 
-def _package(first: FirstNumbers, step: Step, new_id: Callable[[], str]) -> dict[str, Any]:
+def _package(first: FirstNumbers, step: Step, new_id: Callable[[], str]) -> Document:
     across_mm, up_mm = (parse_length(text, bare=first.unit).mm for text in (first.across, first.up))
     clearance = first.clearance or clearance_text(first.kind, across_mm=across_mm, up_mm=up_mm, step=step)
     package = {"clearance_across": clearance, "clearance_up": clearance, **usual_values(Package, first.unit)}
@@ -217,7 +219,7 @@ def _package(first: FirstNumbers, step: Step, new_id: Callable[[], str]) -> dict
     return package
 
 
-def _section(first: FirstNumbers) -> dict[str, Any]:
+def _section(first: FirstNumbers) -> Document:
     depth, thickness = _DEPTHS.get(first.kind, _USUAL_DEPTHS)
     own_width = _RABBET_WIDTHS.get(first.kind)
     return {

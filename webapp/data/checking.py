@@ -6,13 +6,13 @@ Nothing is written, and nothing is locked: a data folder may be in use.
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from pydantic import ValidationError
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.project import ProjectErrors, parse_project, sentences_of
+from framecalc.project.document import Document
 from webapp.data.disk import TEMPORARY, read_bytes, read_json
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackFile
@@ -101,7 +101,7 @@ def _revision_faults(file: Path) -> Iterator[Fault]:
     yield from _project_faults(file)
 
 
-def _faults_by(check: Callable[[dict[str, Any]], object]) -> _Check:
+def _faults_by(check: Callable[[Document], object]) -> _Check:
     def faults(file: Path) -> Iterator[Fault]:
         try:
             check(read_json(file))
@@ -113,7 +113,7 @@ def _faults_by(check: Callable[[dict[str, Any]], object]) -> _Check:
     return faults
 
 
-def _check_rack(document: dict[str, Any]) -> None:
+def _check_rack(document: Document) -> None:
     try:
         RackFile.model_validate(document)
     except ValidationError as error:

@@ -15,8 +15,8 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from itertools import count
 from pathlib import Path
-from typing import Any
 
+from framecalc.project.document import Document
 from webapp.data.errors import NotWritten, UnreadableFile
 
 TEMPORARY = ".tmp-"
@@ -125,7 +125,7 @@ def sync_folder(folder: Path) -> None:
         os.close(descriptor)
 
 
-def read_json(path: Path) -> dict[str, Any]:
+def read_json(path: Path) -> Document:
     """Read a JSON object.
 
     Raises:

@@ -2,9 +2,11 @@
 
 import json
 from collections.abc import Mapping
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from pydantic import TypeAdapter
+
+from framecalc.project.document import Json
 
 Answer = TypeVar("Answer")
 
@@ -29,7 +31,7 @@ def read_answer(adapter: TypeAdapter[Answer], text: str | bytes) -> Answer:
     return adapter.validate_json(json.dumps(_renamed(json.loads(text), _FIELDS)))
 
 
-def _renamed(value: Any, names: Mapping[str, str]) -> Any:
+def _renamed(value: Json, names: Mapping[str, str]) -> Json:
     if isinstance(value, dict):
         return {names.get(key, key): _renamed(part, names) for key, part in value.items()}
     return [_renamed(part, names) for part in value] if isinstance(value, list) else value

@@ -3,13 +3,14 @@
 from collections.abc import Iterable, Iterator
 from hashlib import sha256
 from itertools import count
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 from zlib import crc32
 
 from pydantic import AfterValidator, Field, StringConstraints, ValidationError
 
 from framecalc.findings import Rounding
 from framecalc.project import ProjectErrors, sentences_of
+from framecalc.project.document import Document, ReadDocument
 from framecalc.project.fields import Id, Model, Name, Part, Run, Size, printable
 from framecalc.project.label import Label
 from framecalc.project.look import Words
@@ -113,7 +114,7 @@ class RackFile(Model):
         cuts = (cut for cut in reversed(self.cuts) if cut.project == project_id and not cut.undone)
         return tuple(cut for cut in cuts if problem in ("", cut.problem))
 
-    def with_sticks(self, sticks: Iterable[RackEntry], **more: Any) -> "RackFile":
+    def with_sticks(self, sticks: Iterable[RackEntry], **more: object) -> "RackFile":
         """The file with other sticks, in the order of their tags: one rack has one text."""
         ordered = tuple(sorted(sticks, key=lambda entry: (entry.tag, entry.id)))
         return self.model_copy(update={"sticks": ordered} | more)
@@ -127,7 +128,7 @@ class RackFile(Model):
 
 def entry_of(stick: RackStick, entry_id: str) -> RackEntry:
     """A stick as the file keeps it: an off-cut is never called longer than it is, its section is kept exactly."""
-    document = {
+    document: Document = {
         "id": entry_id,
         "tag": stick.tag,
         "species": stick.species,
@@ -142,7 +143,7 @@ def entry_of(stick: RackStick, entry_id: str) -> RackEntry:
     return read_entry(document)
 
 
-def read_entry(document: dict[str, object]) -> RackEntry:
+def read_entry(document: ReadDocument) -> RackEntry:
     """Check one stick.
 
     Raises:

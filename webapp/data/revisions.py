@@ -12,18 +12,16 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any, Literal, TypeAlias
+from typing import Literal, TypeAlias
 
 from pydantic import ValidationError
 
 from framecalc.project import Saved, project_text
+from framecalc.project.document import Document
 from webapp.data.disk import read_json, remove_files, write_safely
 from webapp.data.errors import NoSuchRevision, StoreError, UnreadableFile
 from webapp.data.kept import Stamp
 from webapp.data.times import is_time
-
-Document: TypeAlias = dict[str, Any]
-"""A project as plain JSON values, without `saved`."""
 
 Step: TypeAlias = Literal["new", "save", "undo", "redo", "restore", "import", "copy"]
 
@@ -32,7 +30,10 @@ _FILE_NAME = re.compile(r"r([0-9]{6,})\.json")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Revision:
-    """One revision; `damaged` are the newer ones that were passed over because they cannot be read."""
+    """One revision; its document is without `saved`.
+
+    `damaged` are the newer ones that were passed over because they cannot be read.
+    """
 
     number: int
     document: Document

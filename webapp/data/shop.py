@@ -6,13 +6,14 @@ never applied behind anyone's back (`differences`).
 
 from collections.abc import Iterable, Mapping
 from copy import deepcopy
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, ValidationError
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import UnreadableProject
 from framecalc.project import ProjectErrors, Quote, sentences_of, value_at
+from framecalc.project.document import Document, ReadDocument
 from framecalc.project.fields import ID, Clearance, Id, Model, Name, Note, Part, Run, Slack
 from framecalc.project.label import Label
 from framecalc.project.model import UNITS
@@ -98,7 +99,7 @@ class ShopProfile(Model):
         return self.inch_step if unit is Unit.INCH else self.mm_step
 
 
-USUAL_SHOP: dict[str, Any] = {
+USUAL_SHOP: Document = {
     "schema": 1,
     "unit": "mm",
     "inch_step": Step.SIXTEENTH.value,
@@ -122,7 +123,7 @@ USUAL_LASER = Laser().model_dump(mode="json", exclude_none=True)
 """A laser of which nothing is known: groups of plain names, all black."""
 
 
-def read_shop(document: Mapping[str, Any]) -> ShopProfile:
+def read_shop(document: ReadDocument) -> ShopProfile:
     """Check a shop profile; an empty document is the usual shop.
 
     Raises:
@@ -138,13 +139,15 @@ def read_shop(document: Mapping[str, Any]) -> ShopProfile:
         raise ProjectErrors(sentences_of(error, document)) from error
 
 
-def profile_document(stored: Mapping[str, Any]) -> dict[str, Any]:
+def profile_document(stored: ReadDocument) -> Document:
     """The profile to show and to change: the stored one, or the usual one where none is stored."""
     shown = stored or USUAL_SHOP
-    return deepcopy({"strap": USUAL_SHOP["strap"], **shown, "laser": {**USUAL_LASER, **shown.get("laser", {})}})
+    laser = shown.get("laser")
+    whole = USUAL_LASER | (laser if isinstance(laser, dict) else {})
+    return deepcopy({"strap": USUAL_SHOP["strap"], **shown, "laser": whole})
 
 
-def shop_values(profile: ShopProfile) -> dict[str, Any]:
+def shop_values(profile: ShopProfile) -> Document:
     """The values that a project carries with it, as a document."""
     blade = profile.blade_in_use
     return {
@@ -179,7 +182,7 @@ LABELS = {
 }
 
 
-def differences(carried: Mapping[str, Any], profile: ShopProfile) -> Iterable[tuple[str, str, str]]:
+def differences(carried: ReadDocument, profile: ShopProfile) -> Iterable[tuple[str, str, str]]:
     """Where a project's shop values differ from the profile: what it is, the project's value, the shop's value.
 
     A profile that the shop has never saved says nothing against a project.

@@ -12,14 +12,14 @@ from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 from threading import Lock
-from typing import Any
 
 from framecalc.errors import FrameCalcError
 from framecalc.project import project_text
+from framecalc.project.document import Document
 from webapp.data.disk import read_json, set_aside, stamp_of, write_safely
 from webapp.data.errors import UnreadableFile
 
-Profile = dict[str, Any]
+Profile = Document
 """A shop profile as plain JSON values; an empty one is the usual shop."""
 
 

@@ -22,12 +22,13 @@ from threading import Lock
 from filelock import FileLock, Timeout
 
 from framecalc.project import read_project
+from framecalc.project.document import Document
 from webapp.data.disk import building, move, sweep, temporary_beside
 from webapp.data.errors import FolderInUse, NoSuchProject, NoSuchRevision, NothingToUndo, UnusableFolder
 from webapp.data.finding import PROJECT_ID, folder_of, head_of, newest_number, require_id
 from webapp.data.kept import Stamp
 from webapp.data.names import names_in, write_name
-from webapp.data.revisions import Conflict, Document, History, Revision, Step, same, without_saved
+from webapp.data.revisions import Conflict, History, Revision, Step, same, without_saved
 from webapp.data.shop import read_shop
 from webapp.data.shop_file import ShopFile
 from webapp.data.summaries import Summary, summaries

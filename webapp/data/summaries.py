@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from framecalc.project.document import Document
 from framecalc.project.way import Step as WayStep
 from webapp.data.errors import NoSuchProject, UnreadableFile
 from webapp.data.finding import PROJECT_ID, folder_of, head_of
-from webapp.data.revisions import Document, History
+from webapp.data.revisions import History
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,8 @@
 
 from copy import deepcopy
 
-from webapp.data.revisions import Document
+from framecalc.project import items_at, part_of
+from framecalc.project.document import Document
 
 
 def taken_over(document: Document) -> Document:
@@ -10,14 +11,15 @@ def taken_over(document: Document) -> Document:
     on another saw. Glue-ups begun, sides cut again and hours written down are the other job's alone.
     """
     document = deepcopy({name: value for name, value in document.items() if name != "way"})
+    bench = part_of(document, "bench") if "bench" in document else {}
     for name in ("glued", "glue_day", "cut_again", "hours", "running", "running_since", "finish_day"):
-        document.get("bench", {}).pop(name, None)
-    for frame in document.get("frames", ()):
+        bench.pop(name, None)
+    for frame in items_at(document, "frames"):
         mark_test_cuts(frame)
     return document
 
 
 def mark_test_cuts(frame: Document) -> None:
     """Mark the test cuts of a frame as taken over, in place."""
-    for cut in frame.get("corner", {}).get("tests", ()):
+    for cut in items_at(frame, "corner.tests"):
         cut["taken_over"] = True

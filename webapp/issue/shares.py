@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 
 from framecalc.project import project_text
+from framecalc.project.document import Document
 from webapp.data.disk import make_folder, write_safely
 from webapp.issue.approvals import write_share
 from webapp.issue.issued import Issued, Share, Shelf, content_hash, digest_of
-from webapp.live.forms import Document
 
 SECRET_BYTES = 32
 

@@ -5,17 +5,17 @@ cannot be carried out says why in one sentence.
 """
 
 from collections.abc import Callable, Mapping
-from copy import deepcopy
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
 from framecalc.errors import FrameCalcError
 from framecalc.package.layers import LayerKind
 from framecalc.package.shelf import ready_made
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import WayOut
-from framecalc.project import read_project, set_value, value_at
+from framecalc.project import items_at, items_of, read_project, set_value, text_at, texts_at, value_at
+from framecalc.project.document import Document, Json
 from framecalc.project.form import fields_under
 from framecalc.project.package import Mat
 from framecalc.project.section import MOST_POINTS
@@ -26,7 +26,7 @@ from framecalc.words import Words
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document, Draft, Reading, Typed, confirm, value_of
+from webapp.live.forms import Draft, Reading, Typed, confirm, edited, value_of
 
 MOST_LAYERS = 24
 FIRST_POINTS = {
@@ -66,20 +66,34 @@ class Edit:
     @property
     def words(self) -> Words:
         """The trade words of the project."""
-        return Words(self.document["shop"]["words"])
+        return Words(text_at(self.document, "shop.words"))
 
-    def value(self, path: str) -> Any:
+    @property
+    def unit(self) -> Unit:
+        """The unit of the project."""
+        return Unit(text_at(self.document, "unit"))
+
+    @property
+    def layers(self) -> list[Document]:
+        """The layers of the package of the frame, to be changed in place."""
+        return items_of(self.document, f"{self.here}package.layers")
+
+    def value(self, path: str) -> Json:
         """The value at a path of the frame."""
         return value_at(self.document, self.here + path)
 
-    def set(self, path: str, value: Any) -> None:
+    def items(self, path: str) -> list[Document]:
+        """The items of a list at a path of the frame; none where there is no list."""
+        return items_at(self.document, self.here + path)
+
+    def set(self, path: str, value: Json) -> None:
         """Put a value at a path of the frame."""
         set_value(self.document, self.here + path, value)
 
     def assume(self, *paths: str) -> None:
         """Mark paths of the frame as holding usual values that nobody has confirmed."""
-        assumed = self.document.setdefault("assumed", [])
-        assumed += [self.here + path for path in paths if self.here + path not in assumed]
+        there = texts_at(self.document, "assumed")
+        self.document["assumed"] = [*dict.fromkeys([*there, *(self.here + path for path in paths)])]
 
     def plan(self) -> FramePlan:
         """The plan of the frame in its present state."""
@@ -103,14 +117,12 @@ def carry_out(
     """
     if typed.do == "save":
         return draft
-    edit = Edit(document=deepcopy(draft.document), frame_id=frame_id, typed=typed, shop=shop)
     name, _, argument = typed.do.partition(":")
-    try:
-        {**ACTIONS, **also}.get(name, _unknown)(edit, argument)
-        checked = read_project(edit.document)
-    except FrameCalcError as error:
-        return replace(draft, messages=draft.messages | {error.field: error.sentence})
-    return replace(draft, document=edit.document, checked=checked)
+    action = {**ACTIONS, **also}.get(name, _unknown)
+    return edited(
+        draft,
+        lambda document: action(Edit(document=document, frame_id=frame_id, typed=typed, shop=shop), argument),
+    )
 
 
 def filling(fields_in: Callable[[Document, str], FieldSet]) -> Callable[[Edit, str], None]:
@@ -121,7 +133,7 @@ def filling(fields_in: Callable[[Document, str], FieldSet]) -> Callable[[Edit, s
         one = fields_in(edit.document, edit.frame_id).fields.get(path)
         if one is None:
             raise NotDone("this way out fills a field that is not there any more")
-        reading = Reading(unit=Unit(edit.document["unit"]), comma=Comma(edit.document["shop"]["comma"]))
+        reading = Reading(unit=edit.unit, comma=Comma(text_at(edit.document, "shop.comma")))
         try:
             set_value(edit.document, path, value_of(text, one, reading))
         except FrameCalcError as error:
@@ -162,7 +174,7 @@ def _add_mat(edit: Edit, argument: str) -> None:
     if edit.value("package.mat"):
         edit.set("package.mat.is_planned", True)
         return
-    edit.set("package.mat", usual_values(Mat, Unit(edit.document["unit"])))
+    edit.set("package.mat", usual_values(Mat, edit.unit))
     mat = fields_under(edit.document, f"{edit.here}package.mat").items()
     edit.assume(*(path.removeprefix(edit.here) for path, field in mat if field.to_confirm))
 
@@ -176,25 +188,24 @@ def _remove_mat(edit: Edit, argument: str) -> None:
 def _add_layer(edit: Edit, argument: str) -> None:
     if edit.typed.new_layer not in ready_made():
         raise NotDone("choose a layer from the list first", field=f"{edit.here}package.layers")
-    layers = edit.value("package.layers")
+    layers = edit.layers
     if len(layers) >= MOST_LAYERS:
         raise NotDone(f"{MOST_LAYERS} layers are as many as there can be", field=f"{edit.here}package.layers")
     layer = layer_from_shelf(edit.typed.new_layer, words=edit.words, new_id=new_id)
-    layers.insert(_place(layers, layer["kind"]), layer)
+    layers.insert(_place(layers, layer["kind"]), {**layer})
     edit.assume(f"package.layers.{layer['id']}.thickness")
 
 
-def _place(layers: list[dict[str, Any]], kind: str) -> int:
+def _place(layers: list[Document], kind: str) -> int:
     """The place of a new layer: behind the last layer that belongs as far to the front."""
     order = [kind.value for kind in LayerKind]
     rank = order.index(kind)
-    in_front = [at for at, layer in enumerate(layers) if order.index(layer["kind"]) <= rank]
+    in_front = [at for at, layer in enumerate(layers) if order.index(text_at(layer, "kind")) <= rank]
     return in_front[-1] + 1 if in_front else 0
 
 
 def _remove_layer(edit: Edit, layer_id: str) -> None:
-    layers = edit.value("package.layers")
-    layers.pop(_position(layers, layer_id))
+    edit.layers.pop(_position(edit.layers, layer_id))
     confirm(edit.document, lambda path: path.startswith(f"{edit.here}package.layers.{layer_id}."))
 
 
@@ -203,21 +214,21 @@ def _take_out(edit: Edit, kind: str) -> None:
     if kind == LayerKind.MAT:
         _remove_mat(edit, "")
         return
-    for layer in [layer for layer in edit.value("package.layers") if layer["kind"] == kind]:
-        _remove_layer(edit, layer["id"])
+    for layer in [layer for layer in edit.layers if layer["kind"] == kind]:
+        _remove_layer(edit, text_at(layer, "id"))
 
 
 def _move_layer(edit: Edit, layer_id: str, by: int) -> None:
     """Move a layer past the next one that the page shows."""
-    layers, at = edit.value("package.layers"), _position(edit.value("package.layers"), layer_id)
-    has_mat = (edit.value("package.mat") or {"is_planned": False}).get("is_planned", True)
+    layers, at = edit.layers, _position(edit.layers, layer_id)
+    has_mat = edit.value("package.mat") is not None and edit.value("package.mat.is_planned") is not False
     to = at + by
     while 0 < to < len(layers) - 1 and layers[to]["kind"] == LayerKind.MAT and not has_mat:
         to += by
     layers.insert(min(max(to, 0), len(layers) - 1), layers.pop(at))
 
 
-def _position(layers: list[dict[str, Any]], layer_id: str) -> int:
+def _position(layers: list[Document], layer_id: str) -> int:
     at = next((at for at, layer in enumerate(layers) if layer["id"] == layer_id), None)
     if at is None:
         raise NotDone("this layer is not there any more")
@@ -226,7 +237,7 @@ def _position(layers: list[dict[str, Any]], layer_id: str) -> int:
 
 def _add_point(edit: Edit, point_id: str) -> None:
     """Add a point of the face halfway to the next one; the first two bevel the sight edge."""
-    points = edit.value("section.points") or []
+    points = edit.items("section.points")
     if len(points) >= MOST_POINTS:
         raise NotDone(f"{MOST_POINTS} points are as many as there can be", field=f"{edit.here}section.face")
     at = next((at for at, point in enumerate(points) if point["id"] == point_id), len(points) - 1)
@@ -235,15 +246,15 @@ def _add_point(edit: Edit, point_id: str) -> None:
     edit.assume(*(f"section.points.{point['id']}.{name}" for point in added for name in ("across", "down")))
 
 
-def _places_after(edit: Edit, points: list[dict[str, Any]], at: int) -> list[tuple[str, str]]:
+def _places_after(edit: Edit, points: list[Document], at: int) -> list[tuple[str, str]]:
     """Where new points go, across and down, as they would be typed."""
     if not points:
-        return list(FIRST_POINTS[Unit(edit.document["unit"])])
+        return list(FIRST_POINTS[edit.unit])
     here, step = points[at], edit.plan().step
-    outer = {"across": edit.value("section.face_width"), "down": here["down"]}
+    outer: Document = {"across": edit.value("section.face_width"), "down": here["down"]}
     after = points[at + 1] if at + 1 < len(points) else outer
-    across, down = (step_text(_middle_mm(here[name], after[name]), step) for name in ("across", "down"))
-    return [(across, down)]
+    across_mm, down_mm = (_middle_mm(text_at(here, name), text_at(after, name)) for name in ("across", "down"))
+    return [(step_text(across_mm, step), step_text(down_mm, step))]
 
 
 def _middle_mm(one: str, other: str) -> float:
@@ -255,7 +266,7 @@ def _point(across: str, down: str) -> Document:
 
 
 def _remove_point(edit: Edit, point_id: str) -> None:
-    points = [point for point in edit.value("section.points") or [] if point["id"] != point_id]
+    points = [point for point in edit.items("section.points") if point["id"] != point_id]
     edit.set("section.points", points)
     confirm(edit.document, lambda path: path.startswith(f"{edit.here}section.points.{point_id}."))
 

@@ -14,11 +14,12 @@ from framecalc.plan import FramePlan, Plan, plan_frame
 from framecalc.plan.advice import Advice
 from framecalc.plan.job_light import Obstacle
 from framecalc.project import Frame, Project
+from framecalc.project.document import Document
 from framecalc.project.form import field_at
 from framecalc.words import joined, typed, uncapitalised
 from webapp.live.desk import ProjectAtRevision
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document, Draft
+from webapp.live.forms import Draft
 
 PageFields: TypeAlias = Callable[[Document, str], FieldSet]
 """The fields of a page, in a document, of the frame with an id; a page of the whole project has no frame, and no id."""

@@ -11,6 +11,7 @@ from functools import lru_cache
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.project import read_project
+from framecalc.project.document import Document
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackFile
 from webapp.data.store import Store
@@ -76,7 +77,7 @@ def _stock_of(store: Store, project_id: str, number: int) -> tuple[str, frozense
     return str(document.get("name", project_id)), frozenset(_named(document))
 
 
-def _named(document: dict[str, object]) -> Iterator[str]:
+def _named(document: Document) -> Iterator[str]:
     timber = document.get("timber")
     stock = timber.get("stock") if isinstance(timber, dict) else None
     for one in stock if isinstance(stock, list) else ():

@@ -7,11 +7,12 @@ loses a change.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from framecalc.project.document import Document
 from webapp.data.revisions import Conflict
 from webapp.live.answer import PageFields
 from webapp.live.desk import ProjectAtRevision
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document, Reading, Typed, shown
+from webapp.live.forms import Reading, Typed, shown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

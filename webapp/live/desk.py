@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import Annotated, Any
+from typing import Annotated
 
 from fastapi import Depends, Request
 
@@ -13,8 +13,9 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.job_light import Obstacle
 from framecalc.plan.way import Beside, WayThrough, way_of
-from framecalc.project import Frame, Project, project_document, read_like, read_project
-from framecalc.units import Comma, Unit
+from framecalc.project import Frame, Project, project_document, read_like, read_project, value_at
+from framecalc.project.document import Document
+from framecalc.units import Unit
 from webapp.data.errors import StoreError, UnreadableFile
 from webapp.data.kept import Keeping
 from webapp.data.rack import RackFolder
@@ -22,7 +23,7 @@ from webapp.data.revisions import Revision
 from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.data.store import Store
 from webapp.jobs.running import Jobs
-from webapp.live.forms import Document, Reading
+from webapp.live.forms import Reading
 
 _ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
 
@@ -50,8 +51,8 @@ def frame_in(document: Document, frame_id: str) -> Document:
     Raises:
         NoSuchFrame: the project has none of this id.
     """
-    frame = next((frame for frame in document["frames"] if frame["id"] == frame_id), None)
-    if frame is None:
+    frame = value_at(document, f"frames.{frame_id}")
+    if not isinstance(frame, dict):
         raise NoSuchFrame("No such frame in this project: it may have been deleted meanwhile")
     return dict(frame)
 
@@ -104,7 +105,7 @@ class ProjectAtRevision:
     @property
     def reading(self) -> Reading:
         """How lengths typed into this project are read."""
-        return Reading(unit=Unit(self.document["unit"]), comma=Comma(self.document["shop"]["comma"]))
+        return Reading(unit=self.project.unit, comma=self.project.shop.comma)
 
     def frame(self, frame_id: str) -> Frame:
         """A frame of the project.
@@ -241,8 +242,7 @@ class Desk:
 
 def desk(request: Request) -> Desk:
     """The desk of this server, as a dependency of a route."""
-    found: Any = request.app.state.desk
-    assert isinstance(found, Desk)
+    found: Desk = request.app.state.desk
     return found
 
 

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from typing import Any
 
+from framecalc.project import value_at
+from framecalc.project.document import ReadDocument
 from framecalc.project.form import Field, fields_under
 from webapp.live.addresses import Address
 
@@ -44,14 +45,14 @@ class FieldSet:
         return self.fields.items()
 
 
-def fields_in(document: Mapping[str, Any], frame_id: str) -> FieldSet:
+def fields_in(document: ReadDocument, frame_id: str) -> FieldSet:
     """The fields of the setting-out page of one frame of a document; none where it has no such frame."""
-    if frame_id not in (frame["id"] for frame in document["frames"]):
+    if value_at(document, f"frames.{frame_id}") is None:
         return FieldSet()
     of_the_project = ("shop.{kerf,end_trim}", "note")
     return FieldSet(fields=fields_under(document, *(f"frames.{frame_id}.{path}" for path in SET_OUT), *of_the_project))
 
 
-def no_fields_in(document: Mapping[str, Any], frame_id: str) -> FieldSet:
+def no_fields_in(document: ReadDocument, frame_id: str) -> FieldSet:
     """The fields of a page on which nothing of the project is typed."""
     return FieldSet()

@@ -7,10 +7,11 @@ sentence, the document keeps its value there, and every other change is still ma
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from copy import deepcopy
+from dataclasses import dataclass, field, replace
 from datetime import date
 from decimal import Decimal
-from typing import Annotated, Any, TypeAlias
+from typing import Annotated, Generic, TypeAlias, TypeVar
 from unicodedata import category
 
 from fastapi import Depends, Request
@@ -19,8 +20,9 @@ from pydantic import TypeAdapter, ValidationError
 from framecalc.errors import FrameCalcError
 from framecalc.measures import Kind, parse_reading
 from framecalc.money import number_text, parse_number
-from framecalc.project import ProjectErrors, value_at, with_value
+from framecalc.project import Project, ProjectErrors, read_project, texts_at, value_at, with_value
 from framecalc.project.corners import HUMIDITY_IN_ORDER
+from framecalc.project.document import Document, ReadDocument
 from framecalc.project.form import Field
 from framecalc.project.label import Control
 from framecalc.units import Comma, Unit, parse_length
@@ -47,8 +49,6 @@ WHOLE = 100
 
 _TEXTS = TypeAdapter(dict[str, str])
 
-Document: TypeAlias = dict[str, Any]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Typed:
@@ -74,14 +74,21 @@ class Typed:
     beside: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
-    """A document with the typed changes, the checked project, and a sentence for each refused field."""
+Checked = TypeVar("Checked")
+
+
+@dataclass(frozen=True, kw_only=True)
+class DraftOf(Generic[Checked]):
+    """A document with the typed changes, what it is once checked, and a sentence for each refused field."""
 
     document: Document
-    checked: Any
+    checked: Checked
     messages: dict[str, str] = field(default_factory=dict)
     typed: Mapping[str, str] = field(default_factory=dict)
+
+
+Draft: TypeAlias = DraftOf[Project]
+"""A project with the typed changes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,8 +174,8 @@ def work_in(
     fields: FieldSet,
     *,
     reading: Reading,
-    check: Callable[[Document], object],
-) -> Draft:
+    check: Callable[[Document], Checked],
+) -> DraftOf[Checked]:
     """Apply typed texts to a document and return a new one, which shares its unchanged parts with the old one.
 
     Args:
@@ -178,7 +185,7 @@ def work_in(
         reading: how lengths are read.
         check: raises ProjectErrors for values that do not fit.
     """
-    changed: dict[str, Any] = {}
+    changed: Document = {}
     messages = {path: f"“{_short(path)}” is not a field of this page" for path in typed if path not in fields}
     for path, one in fields.items():
         text = typed.get(path)
@@ -192,16 +199,26 @@ def work_in(
         messages[path] = sentence
         del changed[path]
     work, checked, refused = _put_in(document, changed, fields, check)
-    return Draft(document=work, checked=checked, messages=messages | refused, typed=typed)
+    return DraftOf(document=work, checked=checked, messages=messages | refused, typed=typed)
 
 
-def value_of(text: str, one: Field, reading: Reading) -> Any:
+def value_of(text: str, one: Field, reading: Reading) -> str | int | None:
     """The value that the file gets for a text; None removes the field from the file.
 
     Raises:
         FrameCalcError: the text has no value; the sentence says what to enter.
     """
     return _READERS[one.control](text.strip(), one, reading)
+
+
+def edited(draft: Draft, change: Callable[[Document], None]) -> Draft:
+    """A draft whose document is changed in a copy; one whose change is refused says why, in its field."""
+    document = deepcopy(draft.document)
+    try:
+        change(document)
+        return replace(draft, document=document, checked=read_project(document))
+    except FrameCalcError as error:
+        return replace(draft, messages=draft.messages | {error.field: error.sentence})
 
 
 def all_sentences(error: FrameCalcError, *, most: int = 6) -> str:
@@ -215,10 +232,10 @@ def all_sentences(error: FrameCalcError, *, most: int = 6) -> str:
 def confirm(document: Document, belongs: Callable[[str], bool]) -> None:
     """Remove paths from the assumed ones."""
     if "assumed" in document:
-        document["assumed"] = [path for path in document["assumed"] if not belongs(path)]
+        document["assumed"] = [path for path in texts_at(document, "assumed") if not belongs(path)]
 
 
-def _out_of_order(document: Document, changed: Mapping[str, Any]) -> dict[str, str]:
+def _out_of_order(document: Document, changed: ReadDocument) -> dict[str, str]:
     """A sentence for each changed humidity by which the driest air would be damper than the dampest."""
     driest, _ = HUMIDITY_IN_ORDER
     said = {}
@@ -233,7 +250,7 @@ def _out_of_order(document: Document, changed: Mapping[str, Any]) -> dict[str, s
     return said
 
 
-def _number_at(document: Document, changed: Mapping[str, Any], path: str) -> Decimal | None:
+def _number_at(document: Document, changed: ReadDocument, path: str) -> Decimal | None:
     """What a path holds once the changes are in, if that is a number."""
     try:
         return Decimal(str(changed.get(path, value_at(document, path))))
@@ -242,8 +259,8 @@ def _number_at(document: Document, changed: Mapping[str, Any], path: str) -> Dec
 
 
 def _put_in(
-    document: Document, changed: Mapping[str, Any], fields: FieldSet, check: Callable[[Document], object]
-) -> tuple[Document, object, dict[str, str]]:
+    document: Document, changed: ReadDocument, fields: FieldSet, check: Callable[[Document], Checked]
+) -> tuple[Document, Checked, dict[str, str]]:
     """Set the changed values; values that do not fit are left out again, each with a sentence."""
     work = _with(document, changed, fields)
     try:
@@ -255,18 +272,18 @@ def _put_in(
     return work, check(work), refused
 
 
-def _with(document: Document, changed: Mapping[str, Any], fields: FieldSet) -> Document:
+def _with(document: Document, changed: ReadDocument, fields: FieldSet) -> Document:
     """A document with changed values, which are no longer only assumed; what they unsettle is."""
     work = dict(document)
     for path, value in changed.items():
         work = with_value(work, path, value)
     confirm(work, changed.__contains__)
     if unsettled := [path for path in _measured_anew(changed, fields) if path not in changed]:
-        work["assumed"] = [*dict.fromkeys([*work.get("assumed", ()), *unsettled])]
+        work["assumed"] = [*dict.fromkeys([*texts_at(work, "assumed"), *unsettled])]
     return work
 
 
-def _measured_anew(changed: Mapping[str, Any], fields: FieldSet) -> Iterator[str]:
+def _measured_anew(changed: ReadDocument, fields: FieldSet) -> Iterator[str]:
     """The fields beside a changed one whose values have to be measured again."""
     for path in changed:
         above = path.rpartition(".")[0]
@@ -371,7 +388,7 @@ def _read_words(text: str, one: Field, reading: Reading) -> str:
     return text.replace("\r\n", "\n")
 
 
-_READERS: dict[Control, Callable[[str, Field, Reading], Any]] = {
+_READERS: dict[Control, Callable[[str, Field, Reading], str | int | None]] = {
     Control.LENGTH: _read_length,
     Control.CHOICE: _read_choice,
     Control.YES_NO: _read_yes_no,

@@ -1,22 +1,26 @@
 """When a glue-up was begun: kept with its tick, on its card and in the timetable alike."""
 
 from datetime import date, datetime
-from typing import Any
 
 from framecalc.bench.shop_day import read_clock, write_clock
 from framecalc.plan.bench.timetable import glue_key
-from framecalc.project import value_at, with_value
+from framecalc.project import items_at, text_at, texts_at, with_value
 from framecalc.project.bench import MOST_GLUED
+from framecalc.project.document import Document
 from framecalc.project.timber import MOST_TICKS
 from webapp.live.desk import new_id
-from webapp.live.forms import Document
 
 
 def begun_of(document: Document, key: str) -> tuple[str, int] | None:
     """The frame and the copy whose tick has this key, if it is that of a glue-up."""
     copy_number = int(key.rpartition("-")[2]) if key.rpartition("-")[2].isdigit() else 0
-    frames = (frame["id"] for frame in document["frames"] if 1 <= copy_number <= frame.get("count", 1))
+    frames = (text_at(frame, "id") for frame in items_at(document, "frames") if 1 <= copy_number <= _count(frame))
     return next(((frame_id, copy_number) for frame_id in frames if glue_key(frame_id, copy_number) == key), None)
+
+
+def _count(frame: Document) -> int:
+    found = frame.get("count", 1)
+    return found if isinstance(found, int) else 1
 
 
 def with_begun(document: Document, frame_id: str, copy_number: int, *, now: datetime, at: str = "") -> Document:
@@ -27,9 +31,9 @@ def with_begun(document: Document, frame_id: str, copy_number: int, *, now: date
     Raises:
         OutOfRange: the text is no time of the day.
     """
-    typed = value_at(document, "bench.glue_day")
+    typed = text_at(document, "bench.glue_day")
     first = min(date.fromisoformat(typed), now.date()) if typed and begun(document) else now.date()
-    one = {
+    one: Document = {
         "id": new_id(),
         "frame": frame_id,
         "copy_number": copy_number,
@@ -47,14 +51,12 @@ def without_begun(document: Document, frame_id: str, copy_number: int) -> Docume
     return _ticked(with_value(document, "bench.glued", kept), glue_key(frame_id, copy_number), is_done=False)
 
 
-def begun(document: Document) -> list[dict[str, Any]]:
+def begun(document: Document) -> list[Document]:
     """The glue-ups begun, as the document has them."""
-    found: list[dict[str, Any]] = value_at(document, "bench.glued") or []
-    return found
+    return items_at(document, "bench.glued")
 
 
 def _ticked(document: Document, key: str, *, is_done: bool) -> Document:
-    ticks = [one for one in value_at(document, "timber.done") or [] if one != key]
+    ticks = [one for one in texts_at(document, "timber.done") if one != key]
     kept = [*ticks, key][-MOST_TICKS:] if is_done else ticks
-    changed: Document = with_value(document, "timber.done", kept)
-    return changed
+    return with_value(document, "timber.done", kept)

@@ -7,11 +7,11 @@ from framecalc.bench.hours import FrameSize, Spell, WorkStep, size_of_run
 from framecalc.errors import FrameCalcError, OutOfRange
 from framecalc.plan import Plan
 from framecalc.plan.timber.runs import long_edges_mm
-from framecalc.project import value_at, with_value
+from framecalc.project import items_at, with_value
 from framecalc.project.bench import MOST_HOURS
+from framecalc.project.document import Document
 from webapp.data.errors import StoreError
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.live.forms import Document
 
 LONGEST_MIN = 24 * 60
 """A clock that ran longer was forgotten."""
@@ -20,15 +20,14 @@ LONGEST_MIN = 24 * 60
 def started(head: ProjectAtRevision, step: WorkStep) -> Document:
     """The document with a step being timed from now on; one that is timed already is stopped first."""
     document = stopped(head) if head.project.bench.running else head.document
-    changed: Document = with_value(document, "bench.running", step.value)
-    changed = with_value(changed, "bench.running_since", datetime.now(UTC).isoformat(timespec="seconds"))
-    return changed
+    document = with_value(document, "bench.running", step.value)
+    return with_value(document, "bench.running_since", datetime.now(UTC).isoformat(timespec="seconds"))
 
 
 def stopped(head: ProjectAtRevision) -> Document:
     """The document with what was timed written down; a clock that was forgotten for a day is only stopped."""
     bench = head.project.bench
-    document: Document = with_value(with_value(head.document, "bench.running", None), "bench.running_since", None)
+    document = with_value(with_value(head.document, "bench.running", None), "bench.running_since", None)
     if bench.running is None:
         return head.document
     minutes = minutes_since(bench.running_since)
@@ -46,7 +45,7 @@ def minutes_since(when: str) -> int:
 
 def with_spell(document: Document, plan: Plan, step: WorkStep, minutes: int) -> Document:
     """The document with minutes of work written down, beside how many frames of which size they were for."""
-    spell = {
+    spell: Document = {
         "id": new_id(),
         "step": step.value,
         "minutes": minutes,
@@ -54,9 +53,7 @@ def with_spell(document: Document, plan: Plan, step: WorkStep, minutes: int) -> 
         "size": size_of(plan).value,
         "when": datetime.now(UTC).isoformat(timespec="seconds"),
     }
-    kept = [*(value_at(document, "bench.hours") or []), spell][-MOST_HOURS:]
-    changed: Document = with_value(document, "bench.hours", kept)
-    return changed
+    return with_value(document, "bench.hours", [*items_at(document, "bench.hours"), spell][-MOST_HOURS:])
 
 
 def size_of(plan: Plan) -> FrameSize:

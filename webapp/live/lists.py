@@ -12,11 +12,12 @@ from typing import TypeAlias
 
 from fastapi import APIRouter, Request, Response
 
-from framecalc.project import Project, value_at, with_value
+from framecalc.project import Project, texts_at, with_value
+from framecalc.project.document import Document
 from framecalc.words import Words, say
 from webapp.live.addresses import Address
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
-from webapp.live.forms import Document, Form
+from webapp.live.forms import Form
 from webapp.live.grouped import GROUPED
 from webapp.live.papers import job_file, table_file
 from webapp.live.render import render, see_other, wants_parts
@@ -131,8 +132,7 @@ class Ticks:
 
     def ticks(self, document: Document) -> list[str]:
         """The keys of the lines that are ticked off."""
-        done: list[str] = value_at(document, f"{self.part}.done") or []
-        return done
+        return texts_at(document, f"{self.part}.done")
 
     def ticked(self, document: Document, key: str, *, is_done: bool) -> Document:
         """The document with a tick added or removed; a key that no list can have changes nothing."""
@@ -140,8 +140,7 @@ class Ticks:
         if (key in ticks) == is_done or not _KEY.fullmatch(key):
             return document
         kept = [*ticks, key] if is_done else [one for one in ticks if one != key]
-        ticked: Document = with_value(document, f"{self.part}.done", kept[-self.most :])
-        return ticked
+        return with_value(document, f"{self.part}.done", kept[-self.most :])
 
 
 @dataclass(frozen=True, kw_only=True)

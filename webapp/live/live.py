@@ -13,11 +13,12 @@ from typing import Any, Generic, TypeVar
 from fastapi import APIRouter, Request, Response
 from starlette.routing import BaseRoute
 
+from framecalc.project.document import Document
 from webapp.data.revisions import Conflict
 from webapp.live.answer import Answer, FrameAnswer, PageFields, answer_to, frame_answer_to
 from webapp.live.conflicts import clash_of
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
-from webapp.live.forms import Document, Draft, Form, Typed
+from webapp.live.forms import Draft, Form, Typed
 from webapp.live.inches import with_inches
 from webapp.live.merging import Merging, Opens, as_it_is
 from webapp.live.page import Page

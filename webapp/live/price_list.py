@@ -4,12 +4,10 @@ The list is the items that the shop keeps for its costs: what, by what measure, 
 of a price; where the list says something else, that is offered and never done unasked.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
-from copy import deepcopy
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
-from typing import Any
 
 from framecalc.errors import FrameCalcError
 from framecalc.money import Currency, number_text, tag_text
@@ -20,12 +18,13 @@ from framecalc.plan.way_words import day_said
 from framecalc.price.costs import CostGroup
 from framecalc.price.moulding import Sale
 from framecalc.price.quantities import Measure
-from framecalc.project import Frame, Item, Project, read_project, set_value, value_at
+from framecalc.project import Frame, Item, Project, items_of, read_project, value_at, with_value
+from framecalc.project.document import Document, ReadDocument
 from framecalc.project.price import MOST_ITEMS, STOCK
 from framecalc.words import Words
 from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Document, Draft
+from webapp.live.forms import Draft
 
 BUTTONS = ("take-price", "keep-price")
 """What the buttons of the offers send before the path of a price; behind it, what the list said when it was shown."""
@@ -204,10 +203,10 @@ def _on(listed: Item, words: Words) -> str:
 def _taken(draft: Draft, typed: TypedPrice, listed: Item | None) -> Draft:
     if listed is None or listed.price is None:
         return draft
-    document = deepcopy(draft.document)
-    set_value(document, f"{typed.path}.price", number_text(listed.price))
+    document = with_value(draft.document, f"{typed.path}.price", number_text(listed.price))
     if typed.has_day:
-        set_value(document, f"{typed.path}.priced_on", listed.priced_on.isoformat() if listed.priced_on else None)
+        on = listed.priced_on.isoformat() if listed.priced_on else None
+        document = with_value(document, f"{typed.path}.priced_on", on)
     try:
         return replace(draft, document=document, checked=read_project(document))
     except FrameCalcError as error:
@@ -226,9 +225,9 @@ def _kept(desk: Desk, draft: Draft, typed: TypedPrice) -> Draft:
     return draft
 
 
-def _with_entry(profile: Document, typed: TypedPrice, entry: Mapping[str, Any]) -> Document:
+def _with_entry(profile: Document, typed: TypedPrice, entry: ReadDocument) -> Document:
     """A profile whose list has this price, in place of an older one of the same thing."""
-    items = profile.setdefault("quote", {}).setdefault("items", [])
+    items = items_of(profile, "quote.items")
     kept = zip(items, read_shop(profile).quote.items, strict=True)
     found = next((plain for plain, one in kept if is_for(one, typed.name, sold_by=typed.sold_by)), None)
     if found is not None:

@@ -5,7 +5,6 @@ take them from the same `_fragment.html`. The header `HX-Request-Type` says whic
 """
 
 import re
-from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
 from jinja2.runtime import Context
@@ -82,14 +81,14 @@ def render(request: Request, page: str, *shown: object, parts: str | None = None
         status: the HTTP status.
     """
     name = parts if parts and wants_parts(request) else page
-    names: dict[str, Any] = {"pages": request.app.state.pages, "menu_of": request.app.state.menu_of}
+    names: dict[str, object] = {"pages": request.app.state.pages, "menu_of": request.app.state.menu_of}
     for record in shown:
         names |= names_of(record)
     text = ENVIRONMENT.get_template(f"{name}.html").render(names)
     return HTMLResponse(text, status_code=status, headers={"vary": "HX-Request-Type", "cache-control": "no-cache"})
 
 
-def names_of(record: object) -> dict[str, Any]:
+def names_of(record: object) -> dict[str, object]:
     """Every public name of a record, with its value."""
     return {name: getattr(record, name) for name in dir(record) if not name.startswith("_")}
 

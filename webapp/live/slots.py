@@ -9,7 +9,6 @@ from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
@@ -120,15 +119,15 @@ def _lengths(answer: Answer) -> dict[str, Length]:
     return lengths
 
 
-def _attribute(answer: Answer, path: str) -> Any:
+def _attribute(answer: Answer, path: str) -> object:
     """The value of the checked project at a path."""
-    found: Any = answer.project
+    found: object = answer.project
     for name in path.split("."):
         found = _step_into(found, name)
     return found
 
 
-def _step_into(found: Any, name: str) -> Any:
+def _step_into(found: object, name: str) -> object:
     if isinstance(found, tuple):
         return next((item for item in found if item.id == name), None)
     return getattr(found, name, None)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from framecalc.plan.light import FramePage
 from framecalc.plan.way import Lead, State, StepState, WayThrough
 from framecalc.plan.way_words import TITLES
+from framecalc.project.document import Document
 from framecalc.project.form import field_at
 from framecalc.project.way import LEFT_OUT, TICKED, Step
 from framecalc.words import capitalised, uncapitalised, worded
@@ -27,7 +28,6 @@ from webapp.live.addresses import (
 )
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.field import fields_in
-from webapp.live.forms import Document
 from webapp.live.grouped import at_field, at_group
 from webapp.live.page import Page, Pages
 from webapp.live.render import html_id

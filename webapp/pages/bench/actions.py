@@ -2,16 +2,16 @@
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from datetime import UTC, datetime
 
 from framecalc.bench.as_cut import ALL_SIDES, Quantity
 from framecalc.errors import OutOfRange
-from framecalc.project import with_value
+from framecalc.project import items_at, remove_item, with_value
 from framecalc.project.bench import MOST_MEASURED
+from framecalc.project.document import Document
 from framecalc.project.form import Field
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.live.forms import Document, Draft, Typed, value_of
+from webapp.live.forms import Draft, Typed, edited, value_of
 
 ALL_FRAMES = "all"
 """What stands for every frame of the job that has the quantity."""
@@ -33,7 +33,7 @@ def with_measured(head: ProjectAtRevision, form: Typed) -> Document:
     texts = {quantity: value_of(text, _LENGTH, head.reading) for quantity, text in sizes.items()}
     once = sent if re.fullmatch(r"[a-z0-9]{6,12}", sent := form.texts.get("once", "")) else new_id()
     document, side = head.document, form.texts.get("side") or ALL_SIDES
-    taken = [
+    taken: list[Document] = [
         {"id": f"{once}{at}", "side": side, "quantity": name.value, "size": text}
         for at, (name, text) in enumerate(texts.items())
     ]
@@ -49,13 +49,7 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
     frame_id, _, item_id = argument.partition(":")
     if name != "remove-as-cut":
         return draft
-    frames = [
-        frame | {"as_cut": [one for one in frame.get("as_cut", []) if one["id"] != item_id]}
-        if frame["id"] == frame_id
-        else frame
-        for frame in draft.document["frames"]
-    ]
-    return replace(draft, document=draft.document | {"frames": frames})
+    return edited(draft, lambda document: remove_item(document, f"frames.{frame_id}.as_cut", item_id))
 
 
 def _frames(head: ProjectAtRevision, frame_id: str) -> Iterator[str]:
@@ -67,10 +61,8 @@ def _frames(head: ProjectAtRevision, frame_id: str) -> Iterator[str]:
 
 def _with(document: Document, frame_id: str, taken: Iterable[Document]) -> Document:
     """The document with measurements added to a frame; the oldest give way to them."""
-    frame = next(one for one in document["frames"] if one["id"] == frame_id)
-    there, when = frame.get("as_cut", []), datetime.now(UTC).isoformat(timespec="seconds")
+    there, when = items_at(document, f"frames.{frame_id}.as_cut"), datetime.now(UTC).isoformat(timespec="seconds")
     known = {one["id"]: {name: value for name, value in one.items() if name != "when"} for one in there}
     new = [one for one in taken if known.get(one["id"]) != one]
     kept = [*there, *((one | {"id": new_id()} if one["id"] in known else one) | {"when": when} for one in new)]
-    changed: Document = with_value(document, f"frames.{frame_id}.as_cut", kept[-MOST_MEASURED:])
-    return changed
+    return with_value(document, f"frames.{frame_id}.as_cut", kept[-MOST_MEASURED:])

@@ -1,8 +1,8 @@
 """The fields of the bench: how this job is machined and glued."""
 
+from framecalc.project.document import Document
 from framecalc.project.form import fields_under
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document
 
 
 def bench_fields_in(document: Document, _: str) -> FieldSet:

@@ -8,10 +8,11 @@ from fastapi import APIRouter, Request, Response
 from framecalc.bench.hours import WorkStep
 from framecalc.errors import FrameCalcError
 from framecalc.project import ProjectErrors
+from framecalc.project.document import Document
 from framecalc.project.timber import MOST_TICKS
 from webapp.live.addresses import BENCH, BENCH_CARD, BENCH_SETTING
 from webapp.live.desk import AtDesk
-from webapp.live.forms import Document, Form
+from webapp.live.forms import Form
 from webapp.live.glued import begun_of, with_begun, without_begun
 from webapp.live.hours import started, stopped
 from webapp.live.lists import Ticks

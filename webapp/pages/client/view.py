@@ -1,7 +1,7 @@
 """The owner's client page: preview the client's view, make a link, download it as a file, revoke it."""
 
 from dataclasses import replace
-from typing import Annotated, Any
+from typing import Annotated
 
 from fastapi import APIRouter, Depends, Request, Response
 
@@ -11,12 +11,12 @@ from webapp.issue.issued import Shelf
 from webapp.issue.issuing import NotReady, issue
 from webapp.issue.shares import make_share, revoke
 from webapp.live.addresses import CLIENT, CLIENT_VIEW, SHARE, SHARES
-from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
+from webapp.live.desk import AtDesk, ProjectAtRevision
 from webapp.live.forms import Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.live.shown import Around
-from webapp.pages.client.shown import Answered, days_of, file_of, share_shown, wish_of, wish_typed
+from webapp.pages.client.shown import Answered, SharesShown, days_of, file_of, share_shown, wish_of, wish_typed
 from webapp.pages.shared_view.shown import issued_shown
 from webapp.pages.shared_view.view import shelf
 from webapp.server.door import LOOPBACK_NAMES, Door, name_of
@@ -32,7 +32,8 @@ OnShelf = Annotated[Shelf, Depends(shelf)]
 @router.get(CLIENT)
 def page(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf) -> Response:
     """Show the links of a project and their answers."""
-    return _shown(request, desk, shelf, desk.open(project_id))
+    opened = desk.open(project_id)
+    return _shown(request, opened, share_shown(desk, shelf, opened))
 
 
 @router.get(CLIENT + "/preview")
@@ -50,7 +51,8 @@ def make(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf, form: 
         wish = wish_of(form.texts)
         issued = issue(desk, opened, wish, now=shelf.clock())
     except (NotReady, FrameCalcError) as error:
-        return _shown(request, desk, shelf, opened, refused=error.sentence, wish=wish_typed(form), status=CANNOT_TAKE)
+        shown = share_shown(desk, shelf, opened, refused=error.sentence, wish=wish_typed(form))
+        return _shown(request, opened, shown, CANNOT_TAKE)
     new = make_share(
         shelf,
         project_id=project_id,
@@ -64,7 +66,7 @@ def make(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf, form: 
     if not new.secret:
         return see_other(CLIENT(project_id=project_id))
     made = f"{_reached_by(request)}{CLIENT_VIEW(secret=new.secret)}"
-    return _shown(request, desk, shelf, opened, made=made)
+    return _shown(request, opened, share_shown(desk, shelf, opened, made=made))
 
 
 @router.post(SHARE + "/revoke")
@@ -82,7 +84,8 @@ def type_back(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf, f
         approve_by_signs(shelf, project_id, signs=signs, name=name)
     except (UnusableAnswer, AlreadyApproved) as error:
         answer = Answered(signs=signs, name=name, refused=error.sentence)
-        return _shown(request, desk, shelf, desk.open(project_id), answered=answer, status=CANNOT_TAKE)
+        opened = desk.open(project_id)
+        return _shown(request, opened, share_shown(desk, shelf, opened, answered=answer), CANNOT_TAKE)
     return see_other(CLIENT(project_id=project_id), anchor="links")
 
 
@@ -107,10 +110,7 @@ def download(project_id: str, share_id: str, shelf: OnShelf) -> Response:
     return Response(file_of(share), media_type="text/html; charset=utf-8", headers=headers)
 
 
-def _shown(
-    request: Request, desk: Desk, shelf: Shelf, opened: ProjectAtRevision, *, status: int = 200, **more: Any
-) -> Response:
-    shown = share_shown(desk, shelf, opened, **more)
+def _shown(request: Request, opened: ProjectAtRevision, shown: SharesShown, status: int = 200) -> Response:
     return render(request, PAGE.template, Around(page=PAGE, opened=opened), shown, status=status)
 
 

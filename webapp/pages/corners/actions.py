@@ -1,39 +1,36 @@
 """What the buttons of the corners page do: add or remove a test cut, record that the fence has been turned."""
 
-from copy import deepcopy
-from dataclasses import replace
-
-from framecalc.errors import FrameCalcError
-from framecalc.project import read_project
+from framecalc.project import items_of, part_of, remove_item
+from framecalc.project.document import Document
 from webapp.live.desk import Desk, frame_in, new_id
-from webapp.live.forms import Document, Draft, Typed, confirm
+from webapp.live.forms import Draft, Typed, confirm, edited
 
 
 def carry_out(_: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     """Apply the pressed button to a draft; `save` changes nothing more."""
     name, argument = typed.do.partition(":")[::2]
-    document = deepcopy(draft.document)
-    corner = _corner(document, frame_id)
-    if name == "add-test":
-        at = {"setting": corner.get("settings", 0), "since": corner.get("since", "")}
-        corner.setdefault("tests", []).append({"id": new_id(), **at})
-    elif name == "remove-test":
-        corner["tests"] = [test for test in corner.get("tests", ()) if test["id"] != argument]
-    elif name == "turned":
-        corner["settings"] = corner.get("settings", 0) + 1
-    elif name == "confirm":
-        confirm(document, argument.__eq__)
-    else:
+    frame_in(draft.document, frame_id)
+    if name == "confirm":
+        return edited(draft, lambda document: confirm(document, argument.__eq__))
+    if name not in _ACTIONS:
         return draft
-    try:
-        return replace(draft, document=document, checked=read_project(document))
-    except FrameCalcError as error:
-        return replace(draft, messages=draft.messages | {error.field: error.sentence})
+    return edited(draft, lambda document: _ACTIONS[name](part_of(document, f"frames.{frame_id}.corner"), argument))
 
 
-def _corner(document: Document, frame_id: str) -> Document:
-    """The corners of a frame, as a dict to change in place."""
-    frame_in(document, frame_id)
-    frame = next(frame for frame in document["frames"] if frame["id"] == frame_id)
-    corner: Document = frame.setdefault("corner", {})
-    return corner
+def _add_test(corner: Document, argument: str) -> None:
+    at: Document = {"setting": corner.get("settings", 0), "since": corner.get("since", "")}
+    items_of(corner, "tests").append({"id": new_id()} | at)
+
+
+def _remove_test(corner: Document, test_id: str) -> None:
+    remove_item(corner, "tests", test_id)
+
+
+def _turned(corner: Document, argument: str) -> None:
+    """Record that the fence has been turned: the next test cuts belong to another setting."""
+    settings = corner.get("settings", 0)
+    corner["settings"] = settings + 1 if isinstance(settings, int) else 1
+
+
+_ACTIONS = {"add-test": _add_test, "remove-test": _remove_test, "turned": _turned}
+"""What the buttons do to the corners of a frame, by name."""

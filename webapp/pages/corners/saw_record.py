@@ -10,12 +10,11 @@ from functools import lru_cache
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
-from framecalc.project import Frame, Project, read_project
+from framecalc.project import Frame, Project, items_at, read_project
 from framecalc.project.corners import Corner
 from webapp.data.errors import StoreError
 from webapp.data.store import Store
 from webapp.live.answer import FrameAnswer
-from webapp.live.forms import Document
 
 Saw = tuple[str, str, str]
 Setting = tuple[float, ...]
@@ -43,7 +42,7 @@ def cuts_elsewhere_deg(store: Store, answer: FrameAnswer) -> tuple[Setting, ...]
 def _settings_of(store: Store, project_id: str, number: int) -> tuple[tuple[Saw, Setting], ...]:
     """Every setting of any saw in a revision; cached, since a revision never changes."""
     document = store.revision(project_id, number).document
-    if not any(_tests(frame) for frame in document["frames"]):
+    if not any(items_at(frame, "corner.tests") for frame in items_at(document, "frames")):
         return ()
     project = read_project(document)
     return tuple(_settings_in(project, project.frames))
@@ -55,8 +54,3 @@ def _settings_in(project: Project, frames: Iterable[Frame]) -> Iterable[tuple[Sa
             with suppress(FrameCalcError):
                 for setting in FramePlan(project, frame).corners.saw.settings_deg:
                     yield saw_of(frame.corner), setting
-
-
-def _tests(frame: Document) -> list[Document]:
-    tests: list[Document] = frame.get("corner", {}).get("tests", [])
-    return tests

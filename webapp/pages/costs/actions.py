@@ -1,19 +1,19 @@
 """What the buttons of the costs page do: add and remove items, date prices, exchange quotes with the shop."""
 
 from collections.abc import Callable
-from copy import deepcopy
-from dataclasses import replace
 from datetime import date
-from typing import Any
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.price.items import missing_items
-from framecalc.project import Item, Quote, read_project
+from framecalc.project import Item, Quote, items_at, items_of, read_project, remove_item, set_value, text_at
+from framecalc.project.document import Document
 from framecalc.project.price import MOST_ITEMS
 from webapp.data.shop import profile_document, read_shop
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Document, Draft, Typed
+from webapp.live.forms import Draft, Typed, edited
 from webapp.live.price_list import with_prices
+
+ITEMS = "quote.items"
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
@@ -21,12 +21,7 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
     name, _, argument = typed.do.partition(":")
     if name not in _ACTIONS:
         return with_prices(desk, draft, typed.do)
-    document = deepcopy(draft.document)
-    try:
-        _ACTIONS[name](desk, document, argument)
-        return replace(draft, document=document, checked=read_project(document))
-    except FrameCalcError as error:
-        return replace(draft, messages=draft.messages | {error.field: error.sentence})
+    return edited(draft, lambda document: _ACTIONS[name](desk, document, argument))
 
 
 def today() -> date:
@@ -46,8 +41,7 @@ def _add_item(desk: Desk, document: Document, argument: str) -> None:
 
 
 def _remove_item(desk: Desk, document: Document, item_id: str) -> None:
-    items = _items(document)
-    items[:] = [item for item in items if item["id"] != item_id]
+    remove_item(document, ITEMS, item_id)
 
 
 def _add_missing(desk: Desk, document: Document, argument: str) -> None:
@@ -57,7 +51,7 @@ def _add_missing(desk: Desk, document: Document, argument: str) -> None:
 
 
 def _priced_today(desk: Desk, document: Document, item_id: str) -> None:
-    for item in _items(document):
+    for item in items_at(document, ITEMS):
         if item["id"] == item_id:
             item["priced_on"] = today().isoformat()
 
@@ -66,9 +60,9 @@ def _take_shop(desk: Desk, document: Document, argument: str) -> None:
     """Copy the shop's terms, and its price for every item of the same name."""
     shop = desk.shop().first_quote
     prices = {item.name.casefold(): item for item in shop.items}
-    document["quote"]["terms"] = shop.terms.model_dump(mode="json")
-    for item in _items(document):
-        known = prices.get(item["name"].casefold())
+    set_value(document, "quote.terms", shop.terms.model_dump(mode="json"))
+    for item in items_at(document, ITEMS):
+        known = prices.get(text_at(item, "name").casefold())
         if known:
             item |= {name: value for name, value in _plain(known).items() if name in ("price", "priced_on", "measure")}
 
@@ -92,19 +86,14 @@ def _with_quote(stored: Document, quote: Quote) -> Document:
     return profile
 
 
-def _items(document: Document) -> list[dict[str, Any]]:
-    found: list[dict[str, Any]] = document.setdefault("quote", {}).setdefault("items", [])
-    return found
-
-
-def _room(document: Document, more: int) -> list[dict[str, Any]]:
-    items = _items(document)
+def _room(document: Document, more: int) -> list[Document]:
+    items = items_of(document, ITEMS)
     if len(items) + more > MOST_ITEMS:
-        raise FrameCalcError(f"{MOST_ITEMS} items are as many as there can be", field="quote.items")
+        raise FrameCalcError(f"{MOST_ITEMS} items are as many as there can be", field=ITEMS)
     return items
 
 
-def _plain(item: Item) -> dict[str, Any]:
+def _plain(item: Item) -> Document:
     return item.model_dump(mode="json", exclude_none=True)
 
 

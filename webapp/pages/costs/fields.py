@@ -1,8 +1,8 @@
 """The fields of the costs page: all of the quote."""
 
+from framecalc.project.document import Document
 from framecalc.project.form import fields_under
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document
 
 OF_THE_LIST = ".listed_as"
 """What only an entry of the shop's price list says."""

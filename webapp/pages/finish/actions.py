@@ -10,9 +10,10 @@ from framecalc.money import number_text
 from framecalc.plan import Plan
 from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
-from framecalc.project import read_project, value_at, with_value
+from framecalc.project import items_at, read_project, with_value
+from framecalc.project.document import Document
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Document, Draft, Typed
+from webapp.live.forms import Draft, Typed
 from webapp.live.hours import past_spells, read_minutes, size_of, with_spell
 
 MINUTES, STEP = "minutes", "step"
@@ -40,9 +41,8 @@ def _write(desk: Desk, draft: Draft, typed: Typed, _: str) -> Document:
 
 
 def _remove(desk: Desk, draft: Draft, typed: Typed, spell_id: str) -> Document:
-    kept = [one for one in value_at(draft.document, "bench.hours") or [] if one["id"] != spell_id]
-    changed: Document = with_value(draft.document, "bench.hours", kept)
-    return changed
+    kept = [one for one in items_at(draft.document, "bench.hours") if one["id"] != spell_id]
+    return with_value(draft.document, "bench.hours", kept)
 
 
 def _to_costs(desk: Desk, draft: Draft, typed: Typed, step_name: str) -> Document:
@@ -53,14 +53,13 @@ def _to_costs(desk: Desk, draft: Draft, typed: Typed, step_name: str) -> Documen
     if found is None:
         return draft.document
     amount = number_text((Decimal(found.median_min) / 60).quantize(_HUNDREDTH))
-    items = value_at(draft.document, "quote.items") or []
+    items = items_at(draft.document, "quote.items")
     known = any(item["name"] == step_name for item in items)
-    one = {"name": step_name, "group": CostGroup.WORK.value, "measure": Measure.HOUR.value, "amount": amount}
+    one: Document = {"name": step_name, "group": CostGroup.WORK.value, "measure": Measure.HOUR.value, "amount": amount}
     kept = [
         item | {"amount": amount, "measure": one["measure"]} if item["name"] == step_name else item for item in items
     ]
-    changed: Document = with_value(draft.document, "quote.items", kept if known else [*items, {"id": new_id(), **one}])
-    return changed
+    return with_value(draft.document, "quote.items", kept if known else [*items, {"id": new_id(), **one}])
 
 
 _ACTS: Mapping[str, Callable[[Desk, Draft, Typed, str], Document]] = {

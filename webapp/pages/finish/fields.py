@@ -1,8 +1,8 @@
 """The fields of the finish: what it is, what the tin says, and the air of the shop."""
 
+from framecalc.project.document import Document
 from framecalc.project.form import fields_under
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document
 
 ASKED = "bench.{finish_kind,coats,recoat_hours,cure_days,temperature,humidity,finish_day}"
 

@@ -1,14 +1,13 @@
 """Sticks and boards of the rack to try: sticks of the member's section, boards that yield a strip of it."""
 
 from collections.abc import Iterator
-from copy import deepcopy
 from dataclasses import dataclass, replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.timber.frames_from_a_stick import FramesFromAStick
 from framecalc.plan.timber.profiles import milled_of, mills_alike, states_a_section
 from framecalc.plan.timber.stock import allowances_of
-from framecalc.project import read_project
+from framecalc.project import read_project, with_value
 from framecalc.timber.boards import rough_size, strips_across
 from framecalc.timber.rack import StickSection, of_section
 from framecalc.units import TOLERANCE_MM
@@ -52,10 +51,11 @@ def take_in_hand(desk: Desk, draft: Draft, form: Typed, frame_id: str) -> Draft:
     entry = next((one for one in desk.rack.read().sticks if one.id == stick_id), None) if name == TAKE else None
     if entry is None:
         return draft
-    document = deepcopy(draft.document)
-    kept = {name: value for name, value in document["reach"].items() if f"reach.{name}" not in SIZES}
-    sizes = {"length": entry.length.text} | ({"width": entry.width.text} if entry.is_board else {})
-    document["reach"] = kept | sizes
+    document = draft.document
+    for path in SIZES:
+        document = with_value(document, path, None)
+    document = with_value(document, "reach.length", entry.length.text)
+    document = with_value(document, "reach.width", entry.width.text if entry.is_board else None)
     return replace(
         draft,
         document=document,

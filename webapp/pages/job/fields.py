@@ -1,8 +1,8 @@
 """The fields of the job page: whom it is for, and when it is due."""
 
+from framecalc.project.document import Document
 from framecalc.project.form import fields_under
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document
 
 
 def job_fields_in(document: Document, _: str) -> FieldSet:

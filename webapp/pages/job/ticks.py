@@ -6,9 +6,9 @@ each other.
 
 from enum import StrEnum
 
-from framecalc.project import value_at, with_value
+from framecalc.project import texts_at, with_value
+from framecalc.project.document import Document
 from framecalc.project.way import LEFT_OUT, TICKED, Step
-from webapp.live.forms import Document
 
 
 class Wanted(StrEnum):
@@ -29,9 +29,8 @@ def with_step(document: Document, step: Step, wanted: Wanted) -> Document:
 
 def _with(document: Document, path: str, step: Step, *, is_in: bool) -> Document:
     """The document with a step in a list, or not; the list stays in the order of work."""
-    there = set(value_at(document, path) or ())
+    there = set(texts_at(document, path))
     if (step in there) == is_in:
         return document
-    wanted = there | {step} if is_in else there - {step}
-    changed: Document = with_value(document, path, [one.value for one in Step if one in wanted])
-    return changed
+    wanted = there | {step.value} if is_in else there - {step}
+    return with_value(document, path, [one.value for one in Step if one in wanted])

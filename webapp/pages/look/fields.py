@@ -1,10 +1,10 @@
 """The fields of the look page: the wood's name, and the look of a frame."""
 
+from framecalc.project.document import Document
 from framecalc.project.form import fields_under, parts_of
 from framecalc.project.look import Photo, PhotoMark
 from webapp.live.desk import frame_in
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document
 
 MARKS = {name: part.labels[0].text for name, part in parts_of(Photo).items() if part.model is PhotoMark}
 """The corners of the artwork in its photo, with the clock."""

@@ -1,12 +1,11 @@
 """What the buttons of the package page do, besides those of the setting-out page: windows, a second mat, ways out."""
 
-from copy import deepcopy
 from functools import partial
-from typing import Any
 
 from framecalc.mats.windows import MOST_WINDOWS
 from framecalc.package.layers import LayerKind
-from framecalc.project import set_value
+from framecalc.project import items_at, items_of, part_of, remove_item, text_at
+from framecalc.project.document import Document
 from framecalc.project.moved import ROOM
 from framecalc.project.usual_values import layer_from_shelf, step_text
 from framecalc.units import Unit
@@ -27,10 +26,10 @@ def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
 def _add_window(edit: Edit, argument: str) -> None:
     """Add a picture of the artwork's size; if windows are placed by hand, to the right of them all."""
     mat = _mat(edit)
-    windows = mat.setdefault("windows", [])
+    windows = items_of(mat, "windows")
     if len(windows) + 1 >= MOST_WINDOWS:
         raise NotDone(f"{MOST_WINDOWS} windows are as many as there can be")
-    window = {"id": new_id(), "across": edit.value("artwork.across"), "up": edit.value("artwork.up")}
+    window: Document = {"id": new_id(), "across": edit.value("artwork.across"), "up": edit.value("artwork.up")}
     if windows:
         window |= {name: windows[-1][name] for name in ("across", "up")}
     plan = edit.plan()
@@ -42,8 +41,7 @@ def _add_window(edit: Edit, argument: str) -> None:
 
 
 def _remove_window(edit: Edit, window_id: str) -> None:
-    mat = _mat(edit)
-    mat["windows"] = [window for window in mat.get("windows", ()) if window["id"] != window_id]
+    remove_item(_mat(edit), "windows", window_id)
 
 
 def _place_by_hand(edit: Edit, argument: str) -> None:
@@ -54,7 +52,7 @@ def _place_by_hand(edit: Edit, argument: str) -> None:
         raise NotDone("nothing is matted in a tray")
     left_mm = min(window.left_mm for window in mats.windows.windows)
     low_mm = min(window.bottom_mm for window in mats.windows.windows)
-    for typed, window in zip([mat, *mat.get("windows", ())], mats.windows.windows, strict=True):
+    for typed, window in zip([mat, *items_at(mat, "windows")], mats.windows.windows, strict=True):
         typed["left"] = step_text(window.left_mm - left_mm, plan.step)
         typed["below"] = step_text(window.bottom_mm - low_mm, plan.step)
     mat["arrangement"] = "placed by hand"
@@ -62,25 +60,24 @@ def _place_by_hand(edit: Edit, argument: str) -> None:
 
 def _second_mat(edit: Edit, argument: str) -> None:
     """Add a second mat behind the first, and its reveal."""
-    mat, layers = _mat(edit), edit.value("package.layers")
+    mat, layers = _mat(edit), edit.layers
     mats = [at for at, layer in enumerate(layers) if layer["kind"] == LayerKind.MAT]
-    mat["reveal"] = USUAL_REVEAL[Unit(edit.document["unit"])]
+    mat["reveal"] = USUAL_REVEAL[edit.unit]
     if len(mats) > 1:
         return
     if len(layers) >= MOST_LAYERS:
         raise NotDone(f"{MOST_LAYERS} layers are as many as there can be", field=f"{edit.here}package.layers")
-    second = deepcopy(layers[mats[0]]) if mats else layer_from_shelf("mat", words=edit.words, new_id=new_id)
-    second |= {"id": new_id(), "name": f"{second['name']}, lower"[:120]}
-    layers.insert(mats[0] + 1 if mats else 0, second)
-    edit.assume(f"package.layers.{second['id']}.thickness")
+    like, lower_id = layers[mats[0]] if mats else layer_from_shelf("mat", words=edit.words, new_id=new_id), new_id()
+    lower = {**like, "id": lower_id, "name": f"{text_at(like, 'name')}, lower"[:120]}
+    layers.insert(mats[0] + 1 if mats else 0, lower)
+    edit.assume(f"package.layers.{lower_id}.thickness")
 
 
 def _one_mat(edit: Edit, argument: str) -> None:
     """Remove the lower mats."""
-    layers = edit.value("package.layers")
     _mat(edit)["reveal"] = "0 mm"
-    for layer in [layer for layer in layers if layer["kind"] == LayerKind.MAT][1:]:
-        layers.remove(layer)
+    for layer in [layer for layer in edit.layers if layer["kind"] == LayerKind.MAT][1:]:
+        edit.layers.remove(layer)
         confirm(edit.document, partial(_belongs, above=f"{edit.here}package.layers.{layer['id']}."))
 
 
@@ -90,19 +87,19 @@ def _belongs(path: str, *, above: str) -> bool:
 
 def _use_earlier_air(edit: Edit, argument: str) -> None:
     """Have what an older file said of the air counted again, in the place where it is typed now."""
-    for name, text in (edit.value("fitting.earlier_air") or {}).items():
-        set_value(edit.document, f"{edit.here}corner.seasons.{ROOM[name][0]}", text)
+    for name, text in part_of(edit.document, f"{edit.here}fitting.earlier_air").items():
+        edit.set(f"corner.seasons.{ROOM[name][0]}", text)
     _drop_earlier_air(edit, argument)
 
 
 def _drop_earlier_air(edit: Edit, argument: str) -> None:
     """Forget what an older file said of the air."""
-    edit.value("fitting").pop("earlier_air", None)
+    edit.set("fitting.earlier_air", None)
 
 
-def _mat(edit: Edit) -> dict[str, Any]:
-    mat: dict[str, Any] | None = edit.value("package.mat")
-    if not mat:
+def _mat(edit: Edit) -> Document:
+    mat = edit.value("package.mat")
+    if not isinstance(mat, dict) or not mat:
         raise NotDone("Add a mat first")
     return mat
 

@@ -12,13 +12,13 @@ from datetime import date
 from functools import partial
 from io import BytesIO
 from pathlib import Path
-from typing import Any
 
 from PIL import Image
 
 import framecalc
 from framecalc.plan.price.items import missing_items
-from framecalc.project import project_document, read_project
+from framecalc.project import items_at, part_of, project_document, read_project, text_at
+from framecalc.project.document import Document
 from framecalc.project.price import Quote
 from webapp.data.errors import NotWritten
 from webapp.data.photos import CleanPhoto, put_beside
@@ -27,7 +27,6 @@ from webapp.issue.issuing import ShareWish, issue
 from webapp.issue.shares import make_share
 from webapp.jobs import sheets, timber
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Document
 from webapp.pages.projects.demos import demo
 
 _FOLDER = Path(framecalc.__file__).parent / "demos"
@@ -44,7 +43,7 @@ class Beside:
     client: str
     pictures: dict[str, str]
     on_wall: bool
-    terms: dict[str, Any]
+    terms: Document
     prices: dict[str, str]
     amounts: dict[str, str]
 
@@ -83,9 +82,8 @@ def _photo(picture: str) -> CleanPhoto:
 def _furnished(document: Document, beside: Beside, photos: dict[str, CleanPhoto]) -> Document:
     """The demo with its client, its pictures and its prices, as a file is written."""
     document = deepcopy(document) | {"client": beside.client}
-    for frame in document["frames"]:
-        look = frame.setdefault("look", {})
-        look |= {"photo": _marked(photos[frame["id"]]), "on_wall": beside.on_wall}
+    for frame in items_at(document, "frames"):
+        part_of(frame, "look").update(photo=_marked(photos[text_at(frame, "id")]), on_wall=beside.on_wall)
     items = missing_items(read_project(document), Quote(), new_id=new_id)
     priced = [_priced(item.model_dump(mode="json", exclude_none=True), beside) for item in items]
     return project_document(read_project(document | {"quote": {"terms": beside.terms, "items": priced}}))
@@ -93,7 +91,7 @@ def _furnished(document: Document, beside: Beside, photos: dict[str, CleanPhoto]
 
 def _priced(item: Document, beside: Beside) -> Document:
     """An item with its price of today, or with the hours that it takes."""
-    name = item["name"]
+    name = text_at(item, "name")
     if name in beside.prices:
         return item | {"price": beside.prices[name], "priced_on": date.today().isoformat()}
     return item | {"amount": beside.amounts[name]}

@@ -5,8 +5,8 @@ from functools import cache
 from pathlib import Path
 
 import framecalc
+from framecalc.project.document import Document
 from webapp.data.errors import NoSuchProject
-from webapp.live.forms import Document
 
 _FOLDER = Path(framecalc.__file__).parent
 

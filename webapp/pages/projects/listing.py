@@ -14,12 +14,12 @@ from framecalc.plan import FramePlan, Plan
 from framecalc.plan.way import State
 from framecalc.plan.way_words import day_said, days_left_said
 from framecalc.project import read_project
+from framecalc.project.document import Document
 from framecalc.words import Words, joined, typed
 from webapp.data.errors import StoreError
 from webapp.data.summaries import Summary
 from webapp.live.days import written_when
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.forms import Document
 from webapp.live.render import drawing
 from webapp.live.way import WORDS, next_words
 

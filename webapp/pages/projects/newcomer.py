@@ -3,11 +3,11 @@
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from typing import Any
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import FrameCalcError
 from framecalc.project import ProjectErrors, read_project
+from framecalc.project.document import Document
 from framecalc.project.form import Field
 from framecalc.project.label import Control, named
 from framecalc.project.model import UNITS
@@ -15,7 +15,7 @@ from framecalc.project.usual_values import FirstNumbers, beginning
 from framecalc.units import Comma, Unit, parse_length
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
-from webapp.live.forms import Document, Reading, value_of, without_unit
+from webapp.live.forms import Reading, value_of, without_unit
 
 _KINDS = named(ArtworkKind)
 
@@ -82,12 +82,12 @@ def read_newcomer(
     return replace(newcomer, document=document)
 
 
-def _values(texts: Mapping[str, str], shop: ShopProfile) -> tuple[dict[str, Any], dict[str, str]]:
+def _values(texts: Mapping[str, str], shop: ShopProfile) -> tuple[dict[str, str], dict[str, str]]:
     unit = Unit(texts["unit"]) if texts["unit"] in set(Unit) else shop.unit
     reading, values, messages = Reading(unit=unit, comma=shop.comma), {}, {}
     for name, one in NEW_FIELDS.items():
         try:
-            values[name] = value_of(texts[name], one, reading)
+            values[name] = str(value_of(texts[name], one, reading) or "")
         except FrameCalcError as error:
             messages[name] = error.sentence
     return values, messages
@@ -107,7 +107,7 @@ def _inches_forgotten(texts: Mapping[str, str], unit: str, comma: Comma) -> dict
     return {name: f"{bare[name]} mm? Press Inches, or write {bare[name]} mm if that is meant" for name in sorted(asked)}
 
 
-def _first(values: Mapping[str, Any], shop: ShopProfile) -> FirstNumbers:
+def _first(values: Mapping[str, str], shop: ShopProfile) -> FirstNumbers:
     unit = Unit(values["unit"])
     sizes = " × ".join(without_unit(values[name], unit) for name in ("across", "up"))
     return FirstNumbers(

@@ -5,13 +5,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import partial
-from typing import Annotated, Any
+from typing import Annotated
 from urllib.parse import urlencode
 
 from fastapi import APIRouter, Depends, Request, Response
 
 from framecalc.errors import FrameCalcError
-from framecalc.project import parse_project, project_document, project_text
+from framecalc.project import parse_project, project_document, project_text, text_at
 from framecalc.project.form import Field
 from framecalc.units import Unit
 from framecalc.words import Words
@@ -53,7 +53,7 @@ SentFile = Annotated[tuple[bytes, str], Depends(sent_file)]
 def projects(request: Request, desk: AtDesk, deleted: str = "", find: str = "", page: str = "") -> Response:
     """List the projects, or those that are found by what was typed."""
     wanted = Wanted(find=plain(find)[:LONGEST_FIND], page=int(page) if re.fullmatch("[0-9]{1,6}", page) else 1)
-    return _listed(request, desk, wanted=wanted, deleted=deleted)
+    return _answered(request, replace(_listed(request, desk, wanted), deleted=deleted))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,13 +64,16 @@ class Wanted:
     page: int = 1
 
 
+EVERY_PROJECT = Wanted()
+
+
 @router.post(PROJECTS)
 def new(request: Request, desk: AtDesk, form: Form) -> Response:
     """Start a project from three numbers."""
     newcomer = read_newcomer(form.texts, shop=desk.shop())
     if newcomer.document is None:
-        return _listed(request, desk, newcomer=newcomer, status=CANNOT_TAKE)
-    desk.remember_unit(Unit(newcomer.document["unit"]))
+        return _answered(request, replace(_listed(request, desk), newcomer=newcomer), CANNOT_TAKE)
+    desk.remember_unit(Unit(text_at(newcomer.document, "unit")))
     return see_other(PROJECT(project_id=desk.store.create(newcomer.document, tab=form.tab)))
 
 
@@ -81,7 +84,8 @@ def take_in(request: Request, desk: AtDesk, sent: SentFile) -> Response:
     try:
         project = parse_project(content or pasted)
     except FrameCalcError as error:
-        return _listed(request, desk, pasted=pasted, refused=all_sentences(error), status=CANNOT_TAKE)
+        shown = replace(_listed(request, desk), pasted=pasted, refused=all_sentences(error))
+        return _answered(request, shown, CANNOT_TAKE)
     document = taken_over(project_document(project.model_copy(update={"saved": None})))
     return see_other(PROJECT(project_id=desk.store.create(document, step="import")))
 
@@ -95,15 +99,15 @@ def take_demo(request: Request, desk: AtDesk, name: str) -> Response:
 @router.get(PROJECT + "/project.json")
 def export(desk: AtDesk, project_id: str) -> Response:
     """Hand out the project file."""
-    document = desk.open(project_id).document
-    name = plain_name(document["name"]) or f"project-{project_id}"
-    return machine_file(project_text(document), name=f"{name}.json", media_type="application/json")
+    opened = desk.open(project_id)
+    name = plain_name(opened.project.name) or f"project-{project_id}"
+    return machine_file(project_text(opened.document), name=f"{name}.json", media_type="application/json")
 
 
 @router.post(PROJECT + "/copy")
 def copy(desk: AtDesk, project_id: str, form: Form) -> Response:
     """Start a project from another one."""
-    name = f"{desk.open(project_id).document['name'][:110]}, copy"
+    name = f"{desk.open(project_id).project.name[:110]}, copy"
     photos = partial(Photos(desk.store).copy, project_id)
     copy_id = desk.store.copy(project_id, name=name, tab=form.tab, fill=photos)
     return see_other(PROJECT(project_id=copy_id))
@@ -116,7 +120,7 @@ def rename(request: Request, desk: AtDesk, project_id: str, form: Form) -> Respo
         desk.store.rename(project_id, form.texts.get("name", ""), base=form.base, tab=form.tab)
     except FrameCalcError as error:
         refused = {project_id: (form.texts.get("name", ""), error.sentence)}
-        return _listed(request, desk, rename=refused, status=CANNOT_TAKE)
+        return _answered(request, replace(_listed(request, desk), rename=refused), CANNOT_TAKE)
     return see_other(PAGE.path, anchor=f"project-{project_id}")
 
 
@@ -167,11 +171,12 @@ class ProjectsShown:
         return written_when(last.isoformat()) if last else ""
 
 
-def _listed(request: Request, desk: Desk, *, wanted: Wanted | None = None, status: int = 200, **more: Any) -> Response:
-    shop, wanted, today = desk.shop(), wanted or Wanted(), date.today()
+def _listed(request: Request, desk: Desk, wanted: Wanted = EVERY_PROJECT) -> ProjectsShown:
+    """What the page shows while nothing is typed into it."""
+    shop, today = desk.shop(), date.today()
     summaries = desk.store.list()
     page = page_of_list(summaries, find=wanted.find, number=wanted.page, today=today)
-    shown = ProjectsShown(
+    return ProjectsShown(
         words=shop.words,
         parts=tuple((due.value, entries(desk, part, today=today, words=shop.words)) for due, part in page.parts),
         total=len(summaries),
@@ -184,7 +189,10 @@ def _listed(request: Request, desk: Desk, *, wanted: Wanted | None = None, statu
         shop_damage=desk.store.shop.damage(),
         backup=request.app.state.backups.state(),
     )
-    return render(request, PAGE.template, replace(shown, **more), status=status)
+
+
+def _answered(request: Request, shown: ProjectsShown, status: int = 200) -> Response:
+    return render(request, PAGE.template, shown, status=status)
 
 
 def _list_at(find: str, number: int) -> str:

@@ -4,10 +4,11 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import groupby
-from typing import Any
+from typing import TypeAlias
 
 from framecalc.errors import FrameCalcError
 from framecalc.look.tones import wood_tone
+from framecalc.project.document import Document
 from framecalc.project.form import fields_of
 from framecalc.units import Step, Unit
 from framecalc.words import Words, joined, typed
@@ -18,7 +19,7 @@ from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk, new_id
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
+from webapp.live.forms import DraftOf, Reading, Typed, shown, work_in
 from webapp.live.rack_words import length_said, section_said
 from webapp.live.slots import FieldSlot, FieldView, echo
 
@@ -26,13 +27,16 @@ _OF_STICK = fields_of(RackEntry)
 RACK_FIELDS = FieldSet(fields=_OF_STICK | {"tag": replace(_OF_STICK["tag"], optional=True)})
 """Fields of one stick; on the page its tag may stay blank."""
 
-BLANK: dict[str, Any] = {"tag": "", "species": "", "length": "", "width": "", "thickness": "", "profile": ""}
+BLANK: Document = {"tag": "", "species": "", "length": "", "width": "", "thickness": "", "profile": ""}
 _USUAL = BLANK | {"is_board": False, "is_off_cut": False}
 _ALIKE = ("species", "width", "thickness", "profile", "is_board", "is_off_cut")
 """What the next stick often has in common with the last."""
 
 _STAND_IN = {"length": "1000 mm", "width": "20 mm", "thickness": "20 mm"}
 """What stands in the document of a new stick until its sizes are typed; a blank field is refused before it counts."""
+
+StickDraft: TypeAlias = DraftOf[RackEntry | None]
+"""The form of a stick with what is typed; it is checked once a whole stick is sent."""
 
 CUTS_SHOWN, AWAY_SHOWN = 12, 5
 """How many of the last cuts are listed at once, and how many sticks that were taken away."""
@@ -101,7 +105,7 @@ class RackShown:
     said: str
 
 
-def rack_shown(desk: Desk, draft: Draft, *, changes: str = "", like: str = "", said: str = "") -> RackShown:
+def rack_shown(desk: Desk, draft: StickDraft, *, changes: str = "", like: str = "", said: str = "") -> RackShown:
     """Everything the rack page shows.
 
     Args:
@@ -148,18 +152,18 @@ def damaged_shown(desk: Desk, damage: UnreadableFile) -> DamagedRack:
     return DamagedRack(words=desk.shop().words, damage=damage.sentence, count=len(before.sticks))
 
 
-def form_of(desk: Desk, *, changes: str = "", like: str = "") -> Draft:
+def form_of(desk: Desk, *, changes: str = "", like: str = "") -> StickDraft:
     """The form as it stands: for a stick on the rack, for a new one like it, or blank."""
     sticks = desk.rack.read().sticks
     entry = next((stick for stick in sticks if stick.id == changes), None)
     if entry is not None:
-        return Draft(document=entry.model_dump(mode="json"), checked=entry)
+        return StickDraft(document=entry.model_dump(mode="json"), checked=entry)
     model = next((stick for stick in sticks if stick.id == like), None)
     alike = model.model_dump(mode="json", include=set(_ALIKE)) if model else {}
-    return Draft(document=_USUAL | alike, checked=None)
+    return StickDraft(document=_USUAL | alike, checked=None)
 
 
-def work_in_stick(desk: Desk, form: Typed, stick_id: str) -> Draft:
+def work_in_stick(desk: Desk, form: Typed, stick_id: str) -> StickDraft:
     """Work a sent form into a stick; whatever cannot be taken has a sentence.
 
     A form for a new stick carries the id that it will have. Sent twice as it was, it is the same stick; sent again from
@@ -176,7 +180,7 @@ def work_in_stick(desk: Desk, form: Typed, stick_id: str) -> Draft:
     return _worked_in(desk, form, new_id(), None)
 
 
-def _worked_in(desk: Desk, form: Typed, stick_id: str, before: RackEntry | None) -> Draft:
+def _worked_in(desk: Desk, form: Typed, stick_id: str, before: RackEntry | None) -> StickDraft:
     """Work a form into a stick of this id, or into the one that stands there before."""
     shop = desk.shop()
     reading = Reading(unit=shop.unit, comma=shop.comma)
@@ -185,7 +189,7 @@ def _worked_in(desk: Desk, form: Typed, stick_id: str, before: RackEntry | None)
     tag = before.tag if before else _usual_tag(desk, texts)
     texts["tag"] = texts.get("tag", "").strip() or tag
     document = {"tag": tag} | _STAND_IN | _document(before) | {"id": stick_id}
-    draft = work_in(document, texts, RACK_FIELDS, reading=reading, check=read_entry)
+    draft: StickDraft = work_in(document, texts, RACK_FIELDS, reading=reading, check=read_entry)
     typed = {path: form.texts[path] for path in met.contested} | texts
     return replace(draft, messages=draft.messages | dict(met.contested), typed=typed)
 
@@ -202,7 +206,7 @@ def stamp_of(desk: Desk, form: Typed, stick_id: str) -> int:
     return now if form.was and now else form.base
 
 
-def put(desk: Desk, draft: Draft, *, stamp: int) -> Draft:
+def put(desk: Desk, draft: StickDraft, *, stamp: int) -> StickDraft:
     """Put the stick of a draft on the rack; a draft with a sentence where that cannot be.
 
     Args:
@@ -210,12 +214,12 @@ def put(desk: Desk, draft: Draft, *, stamp: int) -> Draft:
     Raises:
         RackChanged: that stick is no longer as it was shown.
     """
-    if draft.messages:
+    if draft.messages or draft.checked is None:
         return draft
     try:
         desk.rack.put(draft.checked, stamp=stamp)
     except FrameCalcError as error:
-        return Draft(document=draft.document, checked=None, messages={error.field: error.sentence}, typed=draft.typed)
+        return replace(draft, checked=None, messages={error.field: error.sentence})
     return draft
 
 
@@ -224,7 +228,7 @@ def _usual_tag(desk: Desk, texts: dict[str, str]) -> str:
     return next(new_tags(desk.rack.read(), texts.get("species", "").strip()[:60] or kind))
 
 
-def _field_views(desk: Desk, draft: Draft) -> dict[str, FieldView]:
+def _field_views(desk: Desk, draft: StickDraft) -> dict[str, FieldView]:
     unit, step = desk.shop().unit, desk.shop().inch_step
     return {
         path: FieldView(
@@ -238,7 +242,7 @@ def _field_views(desk: Desk, draft: Draft) -> dict[str, FieldView]:
     }
 
 
-def _slot(draft: Draft, path: str, step: Step) -> FieldSlot:
+def _slot(draft: StickDraft, path: str, step: Step) -> FieldSlot:
     length = getattr(draft.checked, path, None) if path in _STAND_IN and path not in draft.messages else None
     return FieldSlot(
         id=f"slot-{path}",

@@ -40,7 +40,7 @@ def save(request: Request, desk: AtDesk, form: Form, change: str = "") -> Respon
     except RackChanged as changed:
         shown = rack_shown(desk, draft, changes=change, said=changed.sentence)
         return render(request, "rack/page", shown, status=CHANGED_ELSEWHERE)
-    if draft.messages:
+    if draft.messages or draft.checked is None:
         return render(request, "rack/page", rack_shown(desk, draft, changes=change), status=CANNOT_TAKE)
     stick_id = draft.checked.id
     return see_other(RACK, anchor=f"stick-{stick_id}") if change else see_other(f"{RACK}?like={stick_id}", anchor="put")

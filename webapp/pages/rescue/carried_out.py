@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from framecalc.bench.rescue import Rescue
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Rounding
-from framecalc.project import value_at, with_value
+from framecalc.project import items_at, with_value
 from framecalc.project.bench import MOST_AGAIN
+from framecalc.project.document import Document
 from framecalc.units import Step, format_length
 from webapp.data.rack_file import RackEntry, read_entry
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.live.forms import Document
 from webapp.pages.rescue.asked import Asked, asked_in, ways_for
 
 
@@ -40,12 +40,11 @@ def with_way(document: Document, chosen: Chosen, *, once: str) -> Document:
     """The document as the way changes it; a form that is sent twice counts once."""
     for path, text in chosen.way.changes.items():
         document = with_value(document, path, text)
-    there = value_at(document, "bench.cut_again") or []
+    there = items_at(document, "bench.cut_again")
     known, new = {one["id"] for one in there}, _cut_again(chosen, once)
     if not new or new[0]["id"] in known:
         return document
-    changed: Document = with_value(document, "bench.cut_again", [*there, *new][-MOST_AGAIN:])
-    return changed
+    return with_value(document, "bench.cut_again", [*there, *new][-MOST_AGAIN:])
 
 
 def _cut_again(chosen: Chosen, once: str) -> list[Document]:

@@ -4,9 +4,10 @@ from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request, Response
 
+from framecalc.project.document import Document
 from webapp.live.addresses import RESCUE
 from webapp.live.desk import AtDesk, ProjectAtRevision
-from webapp.live.forms import Document, Form
+from webapp.live.forms import Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.pages.rescue.asked import asked_in

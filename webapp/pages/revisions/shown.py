@@ -3,14 +3,14 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Any
 
 from framecalc.errors import FrameCalcError
 from framecalc.project import project_document, read_project
+from framecalc.project.document import Document, Json, ReadDocument
 from framecalc.project.form import Field, field_at
 from framecalc.project.label import Control
 from framecalc.words import Words, say
-from webapp.data.revisions import Document, Revision
+from webapp.data.revisions import Revision
 from webapp.live.addresses import PROJECT, REVISIONS
 from webapp.live.days import written_when
 
@@ -132,7 +132,7 @@ class _Changes:
     after: Document
     words: Words
 
-    def between(self, before: Any, after: Any, path: str) -> Iterator[str]:
+    def between(self, before: Json, after: Json, path: str) -> Iterator[str]:
         """What differs at a path and below it."""
         if before == after or path == "assumed":
             return
@@ -144,11 +144,11 @@ class _Changes:
         else:
             yield self._of_values(before, after, path)
 
-    def _of_lists(self, before: list[Any], after: list[Any], path: str) -> Iterator[str]:
-        if not all(isinstance(item, dict) for item in (*before, *after)):
+    def _of_lists(self, before: list[Json], after: list[Json], path: str) -> Iterator[str]:
+        old, new = _by_id(before), _by_id(after)
+        if len(old) < len(before) or len(new) < len(after):
             yield f"{self._label(path)}: {len(before)} → {len(after)}"
             return
-        old, new = ({item["id"]: item for item in items} for items in (before, after))
         for item_id in dict.fromkeys([*old, *new]):
             yield from self._of_items(old.get(item_id), new.get(item_id), path, is_alone=len(new) == 1)
         if list(old) != list(new) and set(old) == set(new):
@@ -162,7 +162,7 @@ class _Changes:
         where = "" if path == "frames" and is_alone else f"{self._called(new, path)}: "
         yield from (f"{where}{said}" for said in self.between(old, new, f"{path}.{new['id']}"))
 
-    def _of_values(self, before: Any, after: Any, path: str) -> str:
+    def _of_values(self, before: Json, after: Json, path: str) -> str:
         if isinstance(before or after, dict):
             return f"{self._label(path)} {self._turned('added' if after else 'removed')}"
         return f"{self._label(path)}: {self._said(before, path)} → {self._said(after, path)}"
@@ -181,11 +181,11 @@ class _Changes:
         label = self._label(path)
         return f"{label[:1].lower()}{label[1:]}"
 
-    def _called(self, item: Mapping[str, Any], path: str) -> str:
+    def _called(self, item: ReadDocument, path: str) -> str:
         """What an item of a list is called: by its name where it has one, else by the list it stands in."""
         return str(item.get("name") or f"{self._turned('one of the')} {self._small(path)}")
 
-    def _said(self, value: Any, path: str) -> str:
+    def _said(self, value: Json, path: str) -> str:
         """A value as its page shows it."""
         text = "" if value is None else "yes" if value is True else "no" if value is False else str(value)
         field = self._field(path)
@@ -193,3 +193,8 @@ class _Changes:
             return text or self._turned("blank")
         shown = dict(field.choices).get(text)
         return (shown if field.of else self._turned(shown)) if shown else text or self._turned("blank")
+
+
+def _by_id(items: Sequence[Json]) -> dict[Json, Document]:
+    """Those items of a list that have an id, by it."""
+    return {one["id"]: one for one in items if isinstance(one, dict) and "id" in one}

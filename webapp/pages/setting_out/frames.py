@@ -1,15 +1,15 @@
 """Add, copy and delete frames in a document."""
 
 from copy import deepcopy
-from typing import Any
 
 from framecalc.artwork.measuring import ArtworkKind
-from framecalc.project import read_project
+from framecalc.project import items_at, read_project, remove_item, text_at, texts_at
+from framecalc.project.document import Document
 from framecalc.project.usual_values import FirstNumbers, assumed_paths, first_frame
 from webapp.data.errors import StoreError
 from webapp.data.taken_over import mark_test_cuts
 from webapp.live.desk import frame_in, new_id
-from webapp.live.forms import Document, confirm
+from webapp.live.forms import confirm
 
 MOST_FRAMES = 60
 
@@ -32,7 +32,7 @@ def another_frame(document: Document) -> tuple[Document, str]:
         words=project.shop.words,
     )
     frame = first_frame(first, step=project.shop.step(project.unit), new_id=new_id)
-    return _with_frame(document, frame, assumed=assumed_paths(frame)), frame["id"]
+    return _with_frame(document, frame, assumed=assumed_paths(frame)), text_at(frame, "id")
 
 
 def copied_frame(document: Document, frame_id: str) -> tuple[Document, str]:
@@ -42,11 +42,12 @@ def copied_frame(document: Document, frame_id: str) -> tuple[Document, str]:
         NoSuchFrame: there is no such frame.
     """
     frame = deepcopy(frame_in(document, frame_id))
-    frame["id"], frame["name"] = new_id(), f"{frame['name'][:110]}, copy"
+    copy_id = new_id()
+    frame |= {"id": copy_id, "name": f"{text_at(frame, 'name')[:110]}, copy"}
     mark_test_cuts(frame)
-    there, here = f"frames.{frame_id}.", f"frames.{frame['id']}."
-    assumed = [path.replace(there, here, 1) for path in document.get("assumed", ()) if path.startswith(there)]
-    return _with_frame(document, frame, assumed=assumed), frame["id"]
+    there, here = f"frames.{frame_id}.", f"frames.{copy_id}."
+    assumed = [path.replace(there, here, 1) for path in texts_at(document, "assumed") if path.startswith(there)]
+    return _with_frame(document, frame, assumed=assumed), copy_id
 
 
 def without_frame(document: Document, frame_id: str) -> Document:
@@ -57,18 +58,16 @@ def without_frame(document: Document, frame_id: str) -> Document:
         NoSuchFrame: there is no such frame.
     """
     frame_in(document, frame_id)
-    if len(document["frames"]) == 1:
+    if len(items_at(document, "frames")) == 1:
         raise FrameNotChanged("a project keeps at least one frame: delete the whole project instead")
     document = deepcopy(document)
-    document["frames"] = [frame for frame in document["frames"] if frame["id"] != frame_id]
+    remove_item(document, "frames", frame_id)
     confirm(document, lambda path: path.startswith(f"frames.{frame_id}."))
     return document
 
 
-def _with_frame(document: Document, frame: dict[str, Any], *, assumed: list[str]) -> Document:
-    if len(document["frames"]) >= MOST_FRAMES:
+def _with_frame(document: Document, frame: Document, *, assumed: list[str]) -> Document:
+    frames = items_at(document, "frames")
+    if len(frames) >= MOST_FRAMES:
         raise FrameNotChanged(f"a project holds up to {MOST_FRAMES} frames: start another one for more")
-    document = deepcopy(document)
-    document["frames"].append(frame)
-    document["assumed"] = [*document.get("assumed", ()), *assumed]
-    return document
+    return document | {"frames": [*frames, frame], "assumed": [*texts_at(document, "assumed"), *assumed]}

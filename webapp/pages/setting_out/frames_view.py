@@ -4,10 +4,11 @@ from collections.abc import Callable
 
 from fastapi import APIRouter, Response
 
+from framecalc.project.document import Document
 from webapp.live.addresses import FRAME, PROJECT, SETTING_OUT
 from webapp.live.desk import AtDesk, Desk, ProjectAtRevision
 from webapp.live.field import fields_in
-from webapp.live.forms import Document, Form, Typed
+from webapp.live.forms import Form, Typed
 from webapp.live.merging import Merging
 from webapp.live.render import see_other
 from webapp.pages.setting_out.frames import another_frame, copied_frame, without_frame

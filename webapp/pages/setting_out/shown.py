@@ -19,7 +19,7 @@ from framecalc.plan import FramePlan
 from framecalc.plan.advice import WayOut
 from framecalc.plan.figures import KINDS
 from framecalc.plan.inputs import UNDER_A_LIP
-from framecalc.project import Frame
+from framecalc.project import Frame, part_of
 from framecalc.project.package import Layer
 from framecalc.units import Unit
 from webapp.data.shop import differences
@@ -246,7 +246,7 @@ def parts_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> S
 
 def page_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> SettingOutShown:
     """What the whole page shows; if the present state cannot be drawn, sizes and drawings are older."""
-    differs = tuple(differences(answer.document["shop"], desk.shop()))
+    differs = tuple(differences(part_of(answer.document, "shop"), desk.shop()))
     plan, kept = (answer.plan, "") if answer.is_good else _older(desk, opened, answer.frame)
     if plan is None:
         return SettingOutShown(answer=answer, shop_differs=differs, kept=kept, offers=_offers(desk, answer))

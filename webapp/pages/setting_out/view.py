@@ -2,7 +2,6 @@
 
 from fastapi import APIRouter
 
-from framecalc.units import Unit
 from webapp.live.actions import carry_out
 from webapp.live.addresses import SETTING_OUT
 from webapp.live.desk import Desk
@@ -39,8 +38,8 @@ def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     if typed.do.partition(":")[0] in BUTTONS:
         return with_prices(desk, draft, typed.do)
     changed = carry_out(draft, typed, frame_id=frame_id, shop=desk.shop())
-    if changed.document["unit"] != draft.document["unit"]:
-        desk.remember_unit(Unit(changed.document["unit"]))
+    if changed.checked.unit is not draft.checked.unit:
+        desk.remember_unit(changed.checked.unit)
     return changed
 
 

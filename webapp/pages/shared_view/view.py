@@ -4,7 +4,7 @@ Nothing imported here can write, except `approve`; `tests/webapp/test_view.py` w
 """
 
 from dataclasses import dataclass, replace
-from typing import Annotated, Any
+from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request, Response
 
@@ -14,7 +14,7 @@ from webapp.issue.newer import since_shown
 from webapp.live.addresses import CLIENT_VIEW
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
-from webapp.pages.shared_view.shown import client_shown
+from webapp.pages.shared_view.shown import ClientShown, client_shown
 from webapp.server.rates import Rates, TooOften
 
 router = APIRouter()
@@ -44,7 +44,7 @@ Typed = Annotated[str, Form()]
 def page(request: Request, shelf: OnShelf, secret: str) -> Response:
     """Show a client their issued record."""
     try:
-        return _shown(request, shelf.open(secret), secret)
+        return _shown(request, _of(request, shelf.open(secret), secret))
     except NoSuchShare:
         return _unknown_link(request)
 
@@ -60,15 +60,21 @@ def say_yes(request: Request, shelf: OnShelf, secret: str, name: Typed = "", not
         return _unknown_link(request)
     except (UnusableAnswer, TooOften) as error:
         status = TOO_OFTEN if isinstance(error, TooOften) else CANNOT_TAKE
-        return _shown(request, share, secret, status=status, refused=error.sentence, name=name, note=note)
+        shown = replace(_of(request, share, secret), refused=error.sentence, name=name, note=note)
+        return _shown(request, shown, status)
     except AlreadyApproved as error:
-        return _shown(request, shelf.open(secret), secret, status=DONE_ALREADY, refused=error.sentence)
+        shown = replace(_of(request, shelf.open(secret), secret), refused=error.sentence)
+        return _shown(request, shown, DONE_ALREADY)
     return see_other(PAGE.address(secret=secret))
 
 
-def _shown(request: Request, share: Share, secret: str, *, status: int = 200, **typed: Any) -> Response:
+def _of(request: Request, share: Share, secret: str) -> ClientShown:
+    """What the page of a link shows before anything is typed into it."""
     since = since_shown(request.app.state.shelf, share) if share.approval else ()
-    shown = replace(client_shown(share, since=since), secret=secret, **typed)
+    return replace(client_shown(share, since=since), secret=secret)
+
+
+def _shown(request: Request, shown: ClientShown, status: int = 200) -> Response:
     return _answered(request, PAGE.template, shown, status)
 
 

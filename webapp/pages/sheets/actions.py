@@ -2,19 +2,18 @@
 
 from collections.abc import Callable
 from contextlib import suppress
-from copy import deepcopy
-from dataclasses import replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
 from framecalc.plan.inputs import material_of
-from framecalc.project import Project, read_project
+from framecalc.project import Project, items_of, remove_item, set_value, texts_at
+from framecalc.project.document import Document, Json
 from framecalc.sheets.materials import name_as_sold, size_as_sold, sizes_sold
 from framecalc.tables.sheets import SoldSheet
 from framecalc.units import Unit
 from webapp.jobs.sheets import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Document, Draft, Typed
+from webapp.live.forms import Draft, Typed, edited
 from webapp.live.price_list import sheet_prices, with_blank_prices, with_prices
 
 _PLAIN = {
@@ -38,12 +37,7 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
             _STEERS[name](desk.jobs, Plan(draft.checked), project=typed.project)
     if name not in _ACTIONS:
         return with_prices(desk, draft, typed.do)
-    document = deepcopy(draft.document)
-    _ACTIONS[name](document, draft.checked, argument)
-    try:
-        return replace(draft, document=document, checked=read_project(document))
-    except FrameCalcError as error:
-        return replace(draft, messages=draft.messages | {error.field: error.sentence})
+    return edited(draft, lambda document: _ACTIONS[name](document, draft.checked, argument))
 
 
 def sold_for(project: Project, name: str) -> tuple[SoldSheet, ...]:
@@ -72,26 +66,19 @@ def _add_off_cut(document: Document, project: Project, name: str) -> None:
     _add(document, serves=name, name=NEW_NAMES[1], across=across, up=up, count=1)
 
 
-def _add(document: Document, **entry: object) -> None:
-    _stock(document).append({"id": new_id()} | entry)
+def _add(document: Document, **entry: Json) -> None:
+    items_of(document, "sheets.stock").append({"id": new_id()} | entry)
 
 
 def _remove_sheet(document: Document, project: Project, entry_id: str) -> None:
-    stock = _stock(document)
-    stock[:] = [one for one in stock if one["id"] != entry_id]
+    remove_item(document, "sheets.stock", entry_id)
 
 
 def _turn(document: Document, project: Project, name: str) -> None:
     """Keep the parts of a material upright, or allow them to turn."""
-    sheets = document.setdefault("sheets", {})
-    upright = sheets.get("upright", [])
+    upright = texts_at(document, "sheets.upright")
     others = [one for one in upright if one.casefold() != name.casefold()]
-    sheets["upright"] = others if len(others) < len(upright) else [*upright, name]
-
-
-def _stock(document: Document) -> list[Document]:
-    stock: list[Document] = document.setdefault("sheets", {}).setdefault("stock", [])
-    return stock
+    set_value(document, "sheets.upright", others if len(others) < len(upright) else [*upright, name])
 
 
 _ACTIONS: dict[str, Callable[[Document, Project, str], None]] = {

@@ -1,9 +1,10 @@
 """The fields of the sheets page: the aim, how each kind of material is cut, and the stock."""
 
 from collections.abc import Iterable
-from typing import Any
 
 from framecalc.package.layers import LayerKind
+from framecalc.project import items_at, text_at
+from framecalc.project.document import Document
 from framecalc.project.form import Field, fields_under
 from framecalc.words import typed
 from webapp.live.field import FieldSet
@@ -12,20 +13,20 @@ WAYS = ("glass.{trim,least_strip}", "plastic.{trim,kerf}", "board.trim", "panel.
 """What may be typed about each way of cutting."""
 
 
-def sheets_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
+def sheets_fields_in(document: Document, frame_id: str) -> FieldSet:
     """The fields of the sheets page, for all frames."""
     fields = fields_under(document, *(f"sheets.{path}" for path in ("aim", *WAYS, "stock")))
     names = layer_names(document)
-    for entry in document.get("sheets", {}).get("stock", ()):
+    for entry in items_at(document, "sheets.stock"):
         path = f"sheets.stock.{entry['id']}.serves"
-        fields[path] = _serves(fields[path], names, entry["serves"])
+        fields[path] = _serves(fields[path], names, text_at(entry, "serves"))
     return FieldSet(fields=fields)
 
 
-def layer_names(document: dict[str, Any]) -> tuple[str, ...]:
+def layer_names(document: Document) -> tuple[str, ...]:
     """The names of all layers cut from sheets, each once, ignoring case."""
-    layers = (layer for frame in document["frames"] for layer in frame.get("package", {}).get("layers", ()))
-    return once(layer["name"] for layer in layers if LayerKind(layer["kind"]).is_sheet)
+    layers = (layer for frame in items_at(document, "frames") for layer in items_at(frame, "package.layers"))
+    return once(text_at(layer, "name") for layer in layers if LayerKind(text_at(layer, "kind")).is_sheet)
 
 
 def once(names: Iterable[str]) -> tuple[str, ...]:

@@ -5,14 +5,17 @@ from dataclasses import dataclass, replace
 
 from framecalc.drawing.sheet import usual_paper
 from framecalc.errors import FrameCalcError
+from framecalc.project import items_at, items_of, remove_item, text_at
+from framecalc.project.document import Document
 from framecalc.project.form import Field, fields_of, fields_under
+from framecalc.project.price import MOST_ITEMS
 from framecalc.units import Unit
 from webapp.data.machines import MOST_MATERIALS, MOST_PRINTERS, Laser, LaserMaterial, Printer
 from webapp.data.shop import Blade, Clearances, ShopProfile, read_shop
 from webapp.live.as_shown import meet
 from webapp.live.desk import new_id
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document, Draft, Reading, Typed, shown, work_in
+from webapp.live.forms import DraftOf, Reading, Typed, shown, work_in
 
 MOST_BLADES = 12
 
@@ -43,25 +46,26 @@ class ShopField:
 
 def shop_fields(document: Document) -> FieldSet:
     """All fields of a profile, those of its blades among them."""
+    blades = items_at(document, "blades")
     strap = fields_under({"shop": {}, "unit": document["unit"]}, "shop.strap")
     fields = dict(SHOP_FIELDS) | CLEARANCE_FIELDS
     fields |= {path.removeprefix("shop."): field for path, field in strap.items()}
-    for blade in document["blades"]:
+    for blade in blades:
         fields |= {f"blades.{blade['id']}.{name}": field for name, field in fields_of(Blade).items()}
-    for printer in document.get("printers", ()):
+    for printer in items_at(document, "printers"):
         fields |= {f"printers.{printer['id']}.{name}": field for name, field in fields_of(Printer).items()}
     fields |= {f"laser.{name}": field for name, field in fields_of(Laser).items()}
-    for material in document.get("laser", {}).get("materials", ()):
+    for material in items_at(document, "laser.materials"):
         of_one = fields_of(LaserMaterial).items()
         fields |= {f"laser.materials.{material['id']}.{name}": field for name, field in of_one}
     quote = {"quote": document.get("quote") or {}}
     fields |= fields_under(quote, "quote.items.*.{name,listed_as,measure,price,priced_on}")
-    names = tuple((blade["id"], blade["name"]) for blade in document["blades"])
+    names = tuple((text_at(blade, "id"), text_at(blade, "name")) for blade in blades)
     fields["blade"] = fields_of(ShopProfile, "blade")["blade"].choosing(names)
     return FieldSet(fields=fields)
 
 
-def work_in_shop(document: Document, form: Typed) -> Draft:
+def work_in_shop(document: Document, form: Typed) -> DraftOf[ShopProfile]:
     """Work a sent form into a profile: what was changed in it, then what the button asks for."""
     profile, fields = read_shop(document), shop_fields(document)
     unit = form.was.get("unit", "")
@@ -78,9 +82,9 @@ def work_in_shop(document: Document, form: Typed) -> Draft:
         return replace(draft, messages=draft.messages | {error.field: error.sentence})
 
 
-def shop_field_views(draft: Draft) -> dict[str, ShopField]:
+def shop_field_views(draft: DraftOf[ShopProfile]) -> dict[str, ShopField]:
     """Every field as it is shown: what could not be taken stands as it was typed."""
-    unit, troubles = Unit(draft.document["unit"]), draft.checked.troubles
+    unit, troubles = draft.checked.unit, draft.checked.troubles
     return {
         path: ShopField(
             path=path,
@@ -92,40 +96,40 @@ def shop_field_views(draft: Draft) -> dict[str, ShopField]:
     }
 
 
-def _prices(document: Document) -> list[Document]:
-    """The price list of a profile."""
-    items: list[Document] = document.setdefault("quote", {}).setdefault("items", [])
-    return items
+LISTS = {"blade": "blades", "price": "quote.items", "printer": "printers", "material": "laser.materials"}
+"""The lists of a profile that buttons add to and remove from, by what one item is called."""
 
-
-def _materials(document: Document) -> list[Document]:
-    """The materials of the laser that have a kerf of their own."""
-    materials: list[Document] = document.setdefault("laser", {}).setdefault("materials", [])
-    return materials
+MOST = {"blade": MOST_BLADES, "price": MOST_ITEMS, "printer": MOST_PRINTERS, "material": MOST_MATERIALS}
 
 
 def _press(document: Document, do: str) -> None:
+    """Do what a button says: `add-blade`, `remove-blade:ID` and their like."""
     name, _, item_id = do.partition(":")
-    if name == "add-blade" and len(document["blades"]) < MOST_BLADES:
-        document["blades"].append({"id": new_id(), "name": "Another blade", "kerf": document["blades"][0]["kerf"]})
-    elif name == "remove-blade":
-        document["blades"] = [blade for blade in document["blades"] if blade["id"] != item_id]
-        if document["blades"] and document["blade"] == item_id:
-            document["blade"] = document["blades"][0]["id"]
-    elif name == "add-price":
-        _prices(document).append({"id": new_id(), "name": "Another item"})
-    elif name == "remove-price":
-        items = _prices(document)
-        items[:] = [item for item in items if item["id"] != item_id]
-    elif name == "add-printer" and len(document.get("printers", ())) < MOST_PRINTERS:
-        paper = usual_paper(Unit(document["unit"]))
-        document.setdefault("printers", []).append({"id": new_id(), "name": "Printer", "paper": paper})
-    elif name == "remove-printer":
-        document["printers"] = [one for one in document.get("printers", ()) if one["id"] != item_id]
-    elif name == "add-material" and len(_materials(document)) < MOST_MATERIALS:
-        _materials(document).append({"id": new_id(), "name": "Another material"})
-    elif name == "remove-material":
-        materials = _materials(document)
-        materials[:] = [one for one in materials if one["id"] != item_id]
+    verb, _, kind = name.partition("-")
+    if verb == "add" and kind in LISTS:
+        items = items_of(document, LISTS[kind])
+        if len(items) >= MOST[kind]:
+            raise FrameCalcError("Remove one first: there is room for no more.")
+        items.append({"id": new_id()} | _new(document, kind))
+    elif verb == "remove" and kind in LISTS:
+        remove_item(document, LISTS[kind], item_id)
+        _choose_a_blade_that_is_there(document)
     elif name != "save":
-        raise FrameCalcError("Remove one first: there is room for no more.")
+        raise FrameCalcError("This button is not known here: nothing was changed by it.")
+
+
+def _new(document: Document, kind: str) -> Document:
+    """What a new item begins with."""
+    begins: dict[str, Document] = {
+        "blade": {"name": "Another blade", "kerf": items_at(document, "blades")[0]["kerf"]},
+        "price": {"name": "Another item"},
+        "printer": {"name": "Printer", "paper": usual_paper(Unit(text_at(document, "unit")))},
+        "material": {"name": "Another material"},
+    }
+    return begins[kind]
+
+
+def _choose_a_blade_that_is_there(document: Document) -> None:
+    blades = [one["id"] for one in items_at(document, "blades")]
+    if blades and document["blade"] not in blades:
+        document["blade"] = blades[0]

@@ -5,13 +5,15 @@ from dataclasses import dataclass
 
 from fastapi import APIRouter, Request, Response
 
+from framecalc.project import items_at
+from framecalc.project.document import Document, ReadDocument
 from framecalc.words import Words
 from webapp.data.machines import Laser, LaserMaterial
-from webapp.data.shop import profile_document, read_shop
+from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.live.addresses import KERF_STRIP, PRINTER_CHECK, SHOP
 from webapp.live.as_shown import as_shown
 from webapp.live.desk import AtDesk, Desk
-from webapp.live.forms import Document, Draft, Form
+from webapp.live.forms import DraftOf, Form
 from webapp.live.page import Page
 from webapp.live.papers import machine_file
 from webapp.live.render import render, see_other
@@ -29,13 +31,13 @@ def page(request: Request, desk: AtDesk, saved: str = "") -> Response:
     if desk.store.shop.damage():
         return _damaged(request, desk)
     document = profile_document(desk.store.read_shop())
-    return _shown(request, Draft(document=document, checked=read_shop(document)), saved=bool(saved))
+    return _shown(request, DraftOf(document=document, checked=read_shop(document)), saved=bool(saved))
 
 
 @router.post(SHOP)
 def save(request: Request, desk: AtDesk, form: Form) -> Response:
     """Save what was changed; fields in error, and those changed elsewhere too, keep what is kept, and say why."""
-    made: list[Draft] = []
+    made: list[DraftOf[ShopProfile]] = []
 
     def changed(profile: Document) -> Document:
         made.append(work_in_shop(profile_document(profile), form))
@@ -92,8 +94,8 @@ class ShopShown:
     words: Words
     fields: Mapping[str, ShopField]
     clearances: tuple[str, ...]
-    blades: Sequence[Mapping[str, str]]
-    prices: tuple[Mapping[str, str], ...]
+    blades: Sequence[ReadDocument]
+    prices: Sequence[ReadDocument]
     printers: tuple[PrinterShown, ...]
     materials: tuple[LaserMaterial, ...]
     kerf: str
@@ -109,13 +111,13 @@ def _damaged(request: Request, desk: Desk) -> Response:
     return render(request, "shop/damaged", shown, status=UNREADABLE)
 
 
-def _shown(request: Request, draft: Draft, *, saved: bool = False, status: int = 200) -> Response:
+def _shown(request: Request, draft: DraftOf[ShopProfile], *, saved: bool = False, status: int = 200) -> Response:
     shown = ShopShown(
         words=draft.checked.words,
         fields=shop_field_views(draft),
         clearances=tuple(CLEARANCE_FIELDS),
-        blades=draft.document["blades"],
-        prices=tuple((draft.document.get("quote") or {}).get("items", ())),
+        blades=items_at(draft.document, "blades"),
+        prices=items_at(draft.document, "quote.items"),
         printers=tuple(map(printer_shown, draft.checked.printers)),
         materials=draft.checked.laser.materials,
         kerf=_kerf_says(draft.checked.laser),

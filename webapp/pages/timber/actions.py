@@ -2,18 +2,19 @@
 
 from collections.abc import Callable
 from contextlib import suppress
-from copy import deepcopy
-from dataclasses import replace
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import Plan
-from framecalc.project import read_project
+from framecalc.project import items_at, items_of, remove_item, text_at
+from framecalc.project.document import Document
 from webapp.jobs.timber import start_jobs, stop_jobs
 from webapp.live.desk import Desk, new_id
-from webapp.live.forms import Document, Draft, Typed, confirm
+from webapp.live.forms import Draft, Typed, confirm, edited
 from webapp.live.price_list import timber_prices, with_blank_prices, with_prices
 from webapp.pages.timber.rack_beside import with_rack
 from webapp.pages.timber.ways_out import WAYS
+
+STOCK = "timber.stock"
 
 _NEW = {
     "stick": {"mm": {"name": "Stick", "length": "2400 mm"}, "in": {"name": "Stick", "length": "8 ft"}},
@@ -56,42 +57,29 @@ def _changed(draft: Draft, do: str) -> Draft:
     name, _, argument = do.partition(":")
     if name not in _ACTIONS:
         return draft
-    document = deepcopy(draft.document)
-    _ACTIONS[name](document, argument)
-    try:
-        return replace(draft, document=document, checked=read_project(document))
-    except FrameCalcError as error:
-        return replace(draft, messages=draft.messages | {error.field: error.sentence})
+    return edited(draft, lambda document: _ACTIONS[name](document, argument))
 
 
 def _add_stock(document: Document, kind: str) -> None:
-    new = _NEW.get(kind, _NEW["stick"])[document["unit"]]
-    _stock(document).append({"id": new_id()} | new)
+    new = _NEW.get(kind, _NEW["stick"])[text_at(document, "unit")]
+    items_of(document, STOCK).append({"id": new_id(), **new})
 
 
 def _remove_stock(document: Document, entry_id: str) -> None:
-    stock = _stock(document)
-    stock[:] = [one for one in stock if one["id"] != entry_id]
+    remove_item(document, STOCK, entry_id)
 
 
 def _add_defect(document: Document, entry_id: str) -> None:
     """Add a defect at the left end, for a person to move."""
     place = "0 mm" if document["unit"] == "mm" else "0 in", "50 mm" if document["unit"] == "mm" else "2 in"
-    for entry in _stock(document):
+    for entry in items_at(document, STOCK):
         if entry["id"] == entry_id:
-            entry.setdefault("defects", []).append({"id": new_id(), "start": place[0], "end": place[1]})
+            items_of(entry, "defects").append({"id": new_id(), "start": place[0], "end": place[1]})
 
 
 def _remove_defect(document: Document, argument: str) -> None:
     entry_id, _, defect_id = argument.partition(":")
-    for entry in _stock(document):
-        if entry["id"] == entry_id:
-            entry["defects"] = [one for one in entry.get("defects", ()) if one["id"] != defect_id]
-
-
-def _stock(document: Document) -> list[Document]:
-    stock: list[Document] = document.setdefault("timber", {}).setdefault("stock", [])
-    return stock
+    remove_item(document, f"{STOCK}.{entry_id}.defects", defect_id)
 
 
 def _confirm(document: Document, path: str) -> None:

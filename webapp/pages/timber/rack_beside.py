@@ -1,11 +1,11 @@
 """The rack beside a project: sticks that suit it, stock that is gone or claimed by others, plans already cut."""
 
 from collections.abc import Iterable, Iterator
-from copy import deepcopy
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from framecalc.errors import FrameCalcError, quoted
-from framecalc.project import Project, read_project
+from framecalc.errors import quoted
+from framecalc.project import Project, items_at, set_value
+from framecalc.project.document import Document
 from framecalc.project.timber import Stock
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import RackEntry, RackFile
@@ -14,7 +14,7 @@ from webapp.live.answers import plural
 from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk
-from webapp.live.forms import Document, Draft
+from webapp.live.forms import Draft, edited
 from webapp.pages.timber.rack_offered import LONGEST_STOCK, TAKE, RackOffer, near_shown, offers_shown, stock_entry
 
 TAKE_OUT = "rack-out"
@@ -111,17 +111,12 @@ def with_rack(desk: Desk, draft: Draft, do: str) -> Draft:
     name, _, argument = do.partition(":")
     if name not in (TAKE, TAKE_OUT):
         return draft
-    document = deepcopy(draft.document)
-    stock: list[Document] = document.setdefault("timber", {}).setdefault("stock", [])
-    ids = argument.split(",")
+    stock, ids = items_at(draft.document, "timber.stock"), argument.split(",")
     if name == TAKE:
-        stock.extend(stock_entry(entry, draft.checked) for entry in _wanted(desk.rack.read(), ids, stock))
+        stock += [stock_entry(entry, draft.checked) for entry in _wanted(desk.rack.read(), ids, stock)]
     else:
-        stock[:] = [one for one in stock if one["id"] not in ids]
-    try:
-        return replace(draft, document=document, checked=read_project(document))
-    except FrameCalcError as error:
-        return replace(draft, messages=draft.messages | {error.field: error.sentence})
+        stock = [one for one in stock if one["id"] not in ids]
+    return edited(draft, lambda document: set_value(document, "timber.stock", stock))
 
 
 def _wanted(file: RackFile, ids: list[str], stock: list[Document]) -> Iterator[RackEntry]:

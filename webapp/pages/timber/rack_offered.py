@@ -9,6 +9,7 @@ from framecalc.plan.timber.profiles import mills_alike, states_a_section
 from framecalc.plan.timber.rack import offers_of
 from framecalc.plan.timber.stock import StockOffer
 from framecalc.project import Project
+from framecalc.project.document import Document
 from framecalc.project.timber import Stock
 from framecalc.timber.rack import RackStick, StickSection, of_section
 from framecalc.units import Unit
@@ -17,7 +18,6 @@ from webapp.jobs.timber import GroupWork
 from webapp.live.answers import plural
 from webapp.live.claims import Claim, Claims
 from webapp.live.desk import new_id
-from webapp.live.forms import Document
 from webapp.live.rack_words import length_said, section_said
 from webapp.pages.timber.says import title_of
 
@@ -79,9 +79,9 @@ def near_shown(project: Project, file: RackFile, works: tuple[GroupWork, ...]) -
 
 def stock_entry(entry: RackEntry, project: Project) -> Document:
     """A stick of the rack as an entry of a project's stock; of a moulding that the project buys, as one of it."""
-    common = {"id": new_id(), "name": entry.tag, "species": entry.species, "length": entry.length.text, "count": 1}
+    common: Document = {"id": new_id(), "name": entry.tag, "species": entry.species, "count": 1}
     width = "width" if entry.is_board else "member_width"
-    size = {width: entry.width.text, "thickness": entry.thickness.text}
+    size = {"length": entry.length.text, width: entry.width.text, "thickness": entry.thickness.text}
     moulding = {"moulding": entry.profile} if _is_moulding(entry.profile, project) else {"profile": entry.profile}
     return common | size | moulding | {"in_hand": True, "on_rack": True}
 

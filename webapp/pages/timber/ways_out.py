@@ -12,13 +12,13 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding, Severity
 from framecalc.plan import Plan
 from framecalc.plan.timber.group import TimberGroup
-from framecalc.project import Project, read_project, set_value
+from framecalc.project import Project, items_at, part_of, read_project, set_value
+from framecalc.project.document import Document
 from framecalc.project.timber import Stock
 from framecalc.timber.boards import Board, PricedBy, price_of_board
 from framecalc.timber.thicknessing import layers_to_glue, reachable_thickness_mm
 from framecalc.units import format_length
 from webapp.live.desk import new_id
-from webapp.live.forms import Document
 
 TOO_THIN = "thicknessing.too-thin"
 
@@ -74,9 +74,9 @@ def _helps(way: WayButton, finding: Finding, document: Document) -> bool:
 
 
 def _own_ledge(document: Document, argument: str) -> None:
-    for frame in document["frames"]:
+    for frame in items_at(document, "frames"):
         if frame["id"] in argument.split(","):
-            set_value(document, f"frames.{frame['id']}.section.ledge", "strip")
+            set_value(frame, "section.ledge", "strip")
 
 
 def _glue_up(document: Document, argument: str) -> None:
@@ -86,7 +86,7 @@ def _glue_up(document: Document, argument: str) -> None:
     entry = next((one for one in project.timber.stock if one.id == stock_id and one.width and one.thickness), None)
     if entry is None or times < 2:
         return
-    glued = {
+    glued: Document = {
         "name": f"{entry.name[:100]}, {times} glued up",
         "thickness": _text(times * _reached_mm(entry, project), project, Rounding.DOWN),
         "bow": _text(0.0, project, Rounding.NEAREST),
@@ -95,19 +95,16 @@ def _glue_up(document: Document, argument: str) -> None:
         "price": None if entry.price is None else str(times * price_of_board(_board(entry))),
         "priced_by": PricedBy.PIECE.value,
     }
-    stock = document["timber"]["stock"]
-    stock[:] = [one | glued if one["id"] == stock_id else one for one in stock]
+    part_of(document, f"timber.stock.{stock_id}").update(glued)
 
 
 def _thicker(document: Document, argument: str) -> None:
     """Put a thicker board for sale in the place of one that is too thin; one at hand stays, for other members."""
     stock_id, _, thickness = argument.partition(":")
-    stock = document.get("timber", {}).get("stock", [])
-    place = next((place for place, one in enumerate(stock) if one["id"] == stock_id), None)
-    if place is None:
-        return
-    new = stock[place] | {"id": new_id(), "thickness": thickness, "count": None, "in_hand": False, "on_rack": False}
-    stock[place] = new | {"defects": [], "price": "0"}
+    for one in items_at(document, "timber.stock"):
+        if one["id"] == stock_id:
+            one |= {"id": new_id(), "thickness": thickness, "count": None, "in_hand": False, "on_rack": False}
+            one |= {"defects": [], "price": "0"}
 
 
 WAYS: dict[str, Callable[[Document, str], None]] = {

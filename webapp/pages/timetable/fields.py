@@ -1,8 +1,8 @@
 """The fields of the timetable: the glue, the clamps, the hours, and which frame must wait."""
 
+from framecalc.project.document import Document
 from framecalc.project.form import fields_under
 from webapp.live.field import FieldSet
-from webapp.live.forms import Document
 
 ASKED = (
     "bench.{glue,temperature,open_minutes,clamped_minutes,closing_minutes}",

@@ -1,11 +1,9 @@
 """What the buttons of the wall page do: things on the wall, the order of the frames, places of their own, ways out."""
 
-from typing import Any
-
 from framecalc.hanging.groups import Arrangement
 from framecalc.hanging.things import USUAL_SIZES, ThingKind
 from framecalc.plan import Plan
-from framecalc.project import read_project
+from framecalc.project import items_at, items_of, read_project, remove_item, set_value, text_at
 from framecalc.project.wall import MOST_THINGS
 from framecalc.units import Unit, parse_length
 from webapp.live.actions import Edit, NotDone, carry_out, exact_text, filling
@@ -19,27 +17,21 @@ def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     return carry_out(draft, typed, frame_id=frame_id, shop=desk.shop(), also=WALL_ACTIONS)
 
 
-def _wall(edit: Edit) -> dict[str, Any]:
-    wall: dict[str, Any] = edit.document.setdefault("wall", {})
-    return wall
-
-
 def _add_thing(edit: Edit, kind: str) -> None:
     """Add something on the wall at its usual size, by the left corner; the kind stands in the form or the button."""
     kind = kind or str(edit.typed.texts.get("new_thing", ""))
-    things = _wall(edit).setdefault("things", [])
+    things = items_of(edit.document, "wall.things")
     if kind not in set(ThingKind):
         raise NotDone("choose what is on the wall from the list")
     if len(things) >= MOST_THINGS:
         raise NotDone(f"{MOST_THINGS} things are as many as there can be")
-    inch = Unit(edit.document["unit"]) is Unit.INCH
+    inch = edit.unit is Unit.INCH
     sizes = USUAL_SIZES[ThingKind(kind)][inch]
-    things.append({"id": new_id(), "kind": kind, "name": kind, "left": "0 in" if inch else "0 mm"} | sizes)
+    things.append({"id": new_id(), "kind": kind, "name": kind, "left": "0 in" if inch else "0 mm", **sizes})
 
 
 def _remove_thing(edit: Edit, thing_id: str) -> None:
-    wall = _wall(edit)
-    wall["things"] = [one for one in wall.get("things", ()) if one["id"] != thing_id]
+    remove_item(edit.document, "wall.things", thing_id)
 
 
 def _earlier(edit: Edit, key: str) -> None:
@@ -49,27 +41,27 @@ def _earlier(edit: Edit, key: str) -> None:
         raise NotDone("it is the first already")
     at = keys.index(key)
     keys[at - 1], keys[at] = keys[at], keys[at - 1]
-    _wall(edit)["order"] = keys
+    set_value(edit.document, "wall.order", keys)
     _swap_places(edit, keys[at - 1], keys[at])
 
 
 def _swap_places(edit: Edit, one: str, other: str) -> None:
     """Frames that have places of their own change those too."""
     ids = {one: other, other: one}
-    for place in _wall(edit).get("places", ()):
-        place["id"] = ids.get(place["id"], place["id"])
+    for place in items_at(edit.document, "wall.places"):
+        place["id"] = ids.get(text_at(place, "id"), place["id"])
 
 
 def _balance(edit: Edit, _: str) -> None:
     """Put them in the order in which both halves of a row weigh alike to the eye."""
-    _wall(edit)["order"] = list(_plan(edit).wall.balanced)
+    set_value(edit.document, "wall.order", list(_plan(edit).wall.balanced))
 
 
 def _place_by_hand(edit: Edit, _: str) -> None:
     """Fix every frame where it is; from now on their places are typed."""
-    placed, wall = _plan(edit).wall.placed, _wall(edit)
-    wall["places"] = [{"id": one.key, "across": _text(one.x_mm), "up": _text(one.y_mm)} for one in placed]
-    wall["arrangement"] = Arrangement.FREE.value
+    places = [{"id": one.key, "across": _text(one.x_mm), "up": _text(one.y_mm)} for one in _plan(edit).wall.placed]
+    set_value(edit.document, "wall.places", places)
+    set_value(edit.document, "wall.arrangement", Arrangement.FREE.value)
 
 
 def _text(length_mm: float) -> str:

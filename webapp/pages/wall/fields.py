@@ -1,12 +1,11 @@
 """The fields of the wall page: how the frame hangs, and the wall of the job."""
 
-from typing import Any
-
+from framecalc.project.document import Document
 from framecalc.project.form import fields_under
 from webapp.live.addresses import WALL
 from webapp.live.field import FieldSet
 
 
-def wall_fields_in(document: dict[str, Any], frame_id: str) -> FieldSet:
+def wall_fields_in(document: Document, frame_id: str) -> FieldSet:
     """The fields of the wall page of one frame; none of the frame if the document has no such frame."""
     return FieldSet(fields=fields_under(document, f"frames.{frame_id}.hanging", "wall"), page=WALL)
