@@ -53,7 +53,7 @@ _EXAMPLE = {
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class Measurement:
     """A value as typed: its text in the file, and its exact value in °C or N."""
 
     text: str
@@ -69,7 +69,7 @@ class Reading:
         return self.text if self.text[-1:].isalpha() else f"{self.text} {self.kind}"
 
 
-def parse_reading(text: str, *, kind: Kind, bare: Unit = Unit.MM) -> Reading:
+def parse_reading(text: str, *, kind: Kind, bare: Unit = Unit.MM) -> Measurement:
     """Read a temperature or a force as a person types it.
 
     Args:
@@ -91,11 +91,11 @@ def parse_reading(text: str, *, kind: Kind, bare: Unit = Unit.MM) -> Reading:
         raise UnreadableNumber(f"Enter a number, such as {_EXAMPLE[kind][bare]}")
     number = match[1].replace(",", ".").replace("−", "-")
     if sign == kind:
-        return Reading(number, Fraction(number), kind)
-    return Reading(f"{number} {sign}", _FROM_INCH[kind](Fraction(number)), kind)
+        return Measurement(number, Fraction(number), kind)
+    return Measurement(f"{number} {sign}", _FROM_INCH[kind](Fraction(number)), kind)
 
 
-def within(reading: Reading, *, least: int, most: int, name: str) -> Reading:
+def within(reading: Measurement, *, least: int, most: int, name: str) -> Measurement:
     """The reading, if it lies in a range.
 
     Args:

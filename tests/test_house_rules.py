@@ -5,6 +5,7 @@ import hashlib
 import re
 import subprocess
 import sys
+from collections import defaultdict
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -120,6 +121,26 @@ def test_the_rules_see_every_topic() -> None:
 def test_values_of_no_stated_type_stay_at_the_border() -> None:
     found = {_named(path) for path in SPEAKING if "Any" in _names_imported(_tree(path))}
     assert found == ALLOWED_ANY.keys()
+
+
+def _classes(path: Path) -> Iterator[str]:
+    """The public classes and the named types of a module."""
+    for node in _tree(path).body:
+        if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+            yield node.name
+        if isinstance(node, ast.AnnAssign) and ast.unparse(node.annotation) == "TypeAlias":
+            yield ast.unparse(node.target)
+
+
+def test_the_name_of_a_class_means_one_thing() -> None:
+    """What is typed may be called like what its topic makes of it: `project.package.Mat` and `mats.mat.Mat`."""
+    places: dict[str, list[Path]] = defaultdict(list)
+    for path in SPEAKING:
+        for name in _classes(path):
+            places[name].append(path)
+    assert len(places) > 900
+    typed = {name: [path for path in paths if path.parent != FRAMECALC / "project"] for name, paths in places.items()}
+    assert {name: list(map(_named, paths)) for name, paths in typed.items() if len(paths) > 1} == {}
 
 
 def _floats_without_unit(tree: ast.Module) -> Iterator[str]:

@@ -57,7 +57,7 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class CardLine:
     """One line to tick off: its key in the project file, what it is, and a word about it."""
 
     key: str
@@ -97,7 +97,7 @@ class Setting:
     big: str = ""
     facts: tuple[Fact, ...] = ()
     says: tuple[str, ...] = ()
-    lines: tuple[Line, ...] = ()
+    lines: tuple[CardLine, ...] = ()
     sections: tuple[SectionState, ...] = ()
 
     @property

@@ -21,7 +21,7 @@ MOST_TRIES = 300
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
+class PlacedGlueUp:
     """A glue-up with its start, its worker and its clamp set, counted from 0; `is_glued` where it is done already."""
 
     glue_up: GlueUp
@@ -45,7 +45,7 @@ class Placed:
 class Timetable:
     """Glue-ups in the order of their starts; no order ends before the `bound`. `is_searched`: every order was tried."""
 
-    placed: tuple[Placed, ...]
+    placed: tuple[PlacedGlueUp, ...]
     bound: Bound
     is_searched: bool
 
@@ -70,13 +70,15 @@ class GlueRoom:
     begun: tuple[tuple[GlueUp, int], ...] = ()
 
     @cached_property
-    def start(self) -> tuple[tuple[Placed, ...], Free]:
+    def start(self) -> tuple[tuple[PlacedGlueUp, ...], Free]:
         """What is begun, each with its worker and its set, and when hands and clamps are free after it."""
         free = Free(workers=(0,) * self.workers, clamps=(0,) * self.clamp_sets, from_min=0)
-        placed: list[Placed] = []
+        placed: list[PlacedGlueUp] = []
         for glue_up, starts_min in sorted(self.begun, key=lambda pair: pair[1]):
             one, free = free_after(free, glue_up, starts_min)
-            placed.append(Placed(glue_up=glue_up, starts_min=starts_min, worker=one[0], clamp=one[1], is_glued=True))
+            placed.append(
+                PlacedGlueUp(glue_up=glue_up, starts_min=starts_min, worker=one[0], clamp=one[1], is_glued=True)
+            )
         return tuple(placed), free
 
 
@@ -179,12 +181,12 @@ def _start(glue_up: GlueUp, free: Free, day: ShopDay) -> int:
     return day.begin(at_min, lasting_min=glue_up.hands_on_min)
 
 
-def _placed(order: Iterable[GlueUp], room: GlueRoom) -> Iterator[Placed]:
+def _placed(order: Iterable[GlueUp], room: GlueRoom) -> Iterator[PlacedGlueUp]:
     free = room.start[1]
     for glue_up in order:
         starts_min = _start(glue_up, free, room.day)
         (worker, clamp), free = free_after(free, glue_up, starts_min)
-        yield Placed(glue_up=glue_up, starts_min=starts_min, worker=worker, clamp=clamp)
+        yield PlacedGlueUp(glue_up=glue_up, starts_min=starts_min, worker=worker, clamp=clamp)
 
 
 def _longest_first(glue_ups: Iterable[GlueUp]) -> list[GlueUp]:

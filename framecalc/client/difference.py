@@ -13,7 +13,7 @@ from framecalc.words import typed, worded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fact:
+class ClientFact:
     """One thing that a client is told. `lengths` are its exact sizes [mm] under the words that name them.
 
     `in_words` is a fact that is only seen, and whose text can be read all the same.
@@ -32,8 +32,8 @@ class ClientFacts:
 
     frame_id: str
     frame: str
-    facts: tuple[Fact, ...]
-    seen: tuple[Fact, ...] = ()
+    facts: tuple[ClientFact, ...]
+    seen: tuple[ClientFact, ...] = ()
 
 
 def differences(before: Sequence[ClientFacts], after: Sequence[ClientFacts], *, step: Step) -> tuple[str, ...]:
@@ -96,11 +96,11 @@ def _of_seen(before: ClientFacts, after: ClientFacts) -> Iterator[str]:
             yield changed if fact.in_words else _small(fact.label)
 
 
-def _text_of(fact: Fact | None) -> str:
+def _text_of(fact: ClientFact | None) -> str:
     return fact.text if fact else ""
 
 
-def _of_fact(before: Fact | None, after: Fact | None, step: Step) -> Iterable[str]:
+def _of_fact(before: ClientFact | None, after: ClientFact | None, step: Step) -> Iterable[str]:
     if before is None:
         return [_small(after.label) + ": " + _told(after)] if after else []
     if after is None:
@@ -111,12 +111,12 @@ def _of_fact(before: Fact | None, after: Fact | None, step: Step) -> Iterable[st
     return [changed] if before.text != after.text else []
 
 
-def _told(fact: Fact) -> str:
+def _told(fact: ClientFact) -> str:
     """The text of a fact: as it was typed, unless it is in words of ours."""
     return fact.text if fact.in_words else typed(fact.text)
 
 
-def _of_lengths(before: Fact, after: Fact, step: Step) -> Iterator[str]:
+def _of_lengths(before: ClientFact, after: ClientFact, step: Step) -> Iterator[str]:
     for (word, old_mm), (_, new_mm) in zip(before.lengths, after.lengths, strict=True):
         if abs(new_mm - old_mm) > TOLERANCE_MM:
             yield f"{_small(after.label)} {word} {signed_length(new_mm - old_mm, step=step)}".replace("  ", " ")

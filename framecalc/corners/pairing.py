@@ -38,7 +38,7 @@ class LooseMember:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Grouping:
+class FrameMembers:
     """The members of one frame, kind after kind, and the error of all its ends together."""
 
     names: tuple[str, ...]
@@ -49,7 +49,7 @@ class Grouping:
 class Pairing:
     """All frames of a batch. No arrangement has a worst frame below the bound; `proved` when none is better at all."""
 
-    frames: tuple[Grouping, ...]
+    frames: tuple[FrameMembers, ...]
     worst_deg: float
     bound_deg: float
     proved: bool
@@ -85,7 +85,7 @@ def pair_sides(kinds: Sequence[Sequence[LooseMember]], *, frames: int) -> Pairin
         search.run(checked)
     return Pairing(
         frames=tuple(
-            Grouping(names=tuple(member.name for member in frame), total_error_deg=_total_deg(frame))
+            FrameMembers(names=tuple(member.name for member in frame), total_error_deg=_total_deg(frame))
             for frame in search.best
         ),
         worst_deg=search.worst_deg,

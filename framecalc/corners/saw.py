@@ -85,7 +85,7 @@ class Tolerance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Correction:
+class EndCorrection:
     """What a test cut asks for: the error of an end, and the turn and shim that take it away.
 
     With two settings `turn_deg` is for one fence alone; half of it on each does the same.
@@ -263,7 +263,7 @@ def feeler_deg(gap_mm: float, *, mitre_length_mm: float) -> float:
     return degrees(atan(gap_mm / mitre_length_mm))
 
 
-def correct(error_deg: float, *, cutting: CutMethod, fence_mm: float) -> Correction:
+def correct(error_deg: float, *, cutting: CutMethod, fence_mm: float) -> EndCorrection:
     """Find which way to turn, by how much, and with which shim.
 
     A joint open at the outside has tips that are too blunt: the cut is too near to square. A fence that pushes the
@@ -282,7 +282,7 @@ def correct(error_deg: float, *, cutting: CutMethod, fence_mm: float) -> Correct
     """
     require_between(-MOST_ERROR_DEG, MOST_ERROR_DEG, error_deg=error_deg)
     turn_deg = abs(error_deg) * (1 if cutting is CutMethod.ONE_SETTING else 2)
-    return Correction(
+    return EndCorrection(
         error_deg=error_deg,
         turn=Turn.NONE if not error_deg else Turn.FROM_SQUARE if error_deg > 0 else Turn.TO_SQUARE,
         turn_deg=turn_deg,

@@ -46,7 +46,7 @@ class SawVerdict(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Record:
+class SawRecord:
     """The result of all test cuts of one saw.
 
     One cut alone, with none at earlier settings, has no spread; least and most are then the limits for cuts at a
@@ -90,7 +90,7 @@ def read_record(
     tolerance_deg: float,
     finest_deg: float,
     earlier_deg: Sequence[Sequence[float]] = (),
-) -> Record:
+) -> SawRecord:
     """Judge the test cuts that one saw has made at its present setting.
 
     ``mean ± t · s/√k``: the saw is left alone when the whole range lies within the tolerance, and turned when the range
@@ -117,7 +117,7 @@ def read_record(
     require_positive(tolerance_deg=tolerance_deg, finest_deg=finest_deg)
     growing = [_told(errors_deg[:count], settings[1:], finest_deg) for count in range(1, len(errors_deg) + 1)]
     told = growing[-1]
-    return Record(
+    return SawRecord(
         count=told.count,
         earlier_count=sum(len(setting) for setting in settings[1:]),
         mean_deg=told.mean_deg,

@@ -51,7 +51,7 @@ class PaperDrawing:
     label: str
 
 
-class Reading(Hashable, Protocol):
+class RecordRead(Hashable, Protocol):
     """A drawing with the record that it has read, of any type."""
 
     @property
@@ -93,7 +93,7 @@ class FrameDrawing(Protocol):
     def paper(self) -> PaperDrawing | None:
         """The sheet of paper that it goes on, if any."""
 
-    def of(self, plan: FramePlan) -> Reading:
+    def of(self, plan: FramePlan) -> RecordRead:
         """Read it from a plan."""
 
 
@@ -116,7 +116,7 @@ class Drawing(Generic[R]):
     paper: PaperDrawing | None = None
     in_tray: FrameDrawing | None = None
 
-    def of(self, plan: FramePlan) -> Reading:
+    def of(self, plan: FramePlan) -> RecordRead:
         """Read it from a plan.
 
         Raises:
@@ -127,7 +127,7 @@ class Drawing(Generic[R]):
             return self.in_tray.of(plan)
         return self.reading(self.read(plan))
 
-    def reading(self, record: R) -> Reading:
+    def reading(self, record: R) -> RecordRead:
         """The drawing with its record."""
         return _Reading(drawing=self, record=record)
 
@@ -161,7 +161,7 @@ class _Reading(Generic[R]):
 
 
 @lru_cache(maxsize=KEPT)
-def panel_svg(reading: Reading, *, beside: str = "") -> str:
+def panel_svg(reading: RecordRead, *, beside: str = "") -> str:
     """Draw a panel, as SVG for a page; `beside` keeps its ids apart from those of the same drawing on the page."""
     sheet = reading.panel
     pen = Pen(
@@ -174,7 +174,7 @@ def panel_svg(reading: Reading, *, beside: str = "") -> str:
 
 
 @lru_cache(maxsize=KEPT_PAPERS)
-def paper_svg(name: str, readings: tuple[Reading, ...], *, block: TitleBlock, sheet: Sheet) -> str:
+def paper_svg(name: str, readings: tuple[RecordRead, ...], *, block: TitleBlock, sheet: Sheet) -> str:
     """Draw the drawings that share a sheet of paper, one or two of them, as an SVG file of true size."""
     title = "; ".join(reading.title for reading in readings)
     pen = Pen(name=name, across_mm=sheet.across_mm, up_mm=sheet.up_mm, title=title, inline=False)
@@ -196,7 +196,7 @@ def _rooms(sheet: Sheet, parts: int) -> Sequence[Area]:
     return room.less(bottom_mm=room.up_mm - cut_mm), room.less(top_mm=cut_mm + 4, left_mm=aside_mm)
 
 
-def _scales_text(readings: Sequence[Reading], scales: Sequence[float], unit: Unit) -> str:
+def _scales_text(readings: Sequence[RecordRead], scales: Sequence[float], unit: Unit) -> str:
     if len(readings) == 1:
         return scale_text(scales[0], unit)
     return ", ".join(f"{reading.name} {ratio_text(scale)}" for reading, scale in zip(readings, scales, strict=True))

@@ -20,7 +20,7 @@ from framecalc.drawing.corners.year import YEAR
 from framecalc.drawing.package.exploded import EXPLODED
 from framecalc.drawing.package.mat import MAT, UPPER_MAT
 from framecalc.drawing.package.retainers import HELD
-from framecalc.drawing.record import FrameDrawing, PaperDrawing, Reading, panel_svg, paper_svg
+from framecalc.drawing.record import FrameDrawing, PaperDrawing, RecordRead, panel_svg, paper_svg
 from framecalc.drawing.setting_out.corner import CORNER
 from framecalc.drawing.setting_out.front import FRONT, THUMBNAIL
 from framecalc.drawing.setting_out.members import MEMBERS
@@ -130,7 +130,7 @@ def _can_be_read(name: str, plan: FramePlan) -> bool:
     return True
 
 
-def _readings(name: str, plan: FramePlan) -> tuple[Reading, ...]:
+def _readings(name: str, plan: FramePlan) -> tuple[RecordRead, ...]:
     return tuple(drawing.of(plan) for drawing in _ON_PAPER[_PAPERS_BY_NAME[name]])
 
 

@@ -18,7 +18,7 @@ ROUND_MM = 0.002
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class WeighedPart:
     """One part of a frame: what it weighs and where its own centre of gravity is."""
 
     name: str
@@ -38,7 +38,7 @@ class Balance:
     out_mm: float
 
 
-def balance_of(parts: Iterable[Part]) -> Balance:
+def balance_of(parts: Iterable[WeighedPart]) -> Balance:
     """Balance the parts of a frame: ``centre = Σ mass · place / Σ mass``.
 
     Raises:

@@ -35,7 +35,7 @@ class Spacing(StrEnum):
     CENTRES = "centres"
 
 
-class Line(StrEnum):
+class WallLine(StrEnum):
     """What lies on the line of the wall."""
 
     CENTRE = "centre"
@@ -90,7 +90,7 @@ class Grouping:
     arrangement: Arrangement = Arrangement.ROW
     spacing: Spacing = Spacing.GAPS
     gap_mm: float = 75.0
-    line: Line = Line.CENTRE
+    line: WallLine = WallLine.CENTRE
     columns: int = 2
     rise_ratio: float = 0.0
 
@@ -214,7 +214,7 @@ def _line_mm(placed: Sequence[OnWall], grouping: Grouping) -> float:
     if grouping.arrangement in (Arrangement.ROW, Arrangement.FREE):
         return 0.0
     low_mm, high_mm = min(one.low_mm for one in placed), max(one.high_mm for one in placed)
-    return {Line.CENTRE: (low_mm + high_mm) / 2, Line.TOP: high_mm, Line.BOTTOM: low_mm}[grouping.line]
+    return {WallLine.CENTRE: (low_mm + high_mm) / 2, WallLine.TOP: high_mm, WallLine.BOTTOM: low_mm}[grouping.line]
 
 
 def _steps_mm(sizes_mm: Sequence[float], grouping: Grouping) -> tuple[float, ...]:
@@ -226,7 +226,7 @@ def _steps_mm(sizes_mm: Sequence[float], grouping: Grouping) -> tuple[float, ...
 
 
 def _row(frames: Sequence[Hung], grouping: Grouping) -> list[OnWall]:
-    lift = {Line.CENTRE: 0.0, Line.TOP: -0.5, Line.BOTTOM: 0.5}[grouping.line]
+    lift = {WallLine.CENTRE: 0.0, WallLine.TOP: -0.5, WallLine.BOTTOM: 0.5}[grouping.line]
     xs = _steps_mm([one.across_mm for one in frames], grouping)
     return [_at(one, x, lift * one.up_mm) for one, x in zip(frames, xs, strict=True)]
 

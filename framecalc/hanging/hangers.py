@@ -54,7 +54,7 @@ BUILDING_KG = 20.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
+class PlacedHangers:
     """Hangers in their places, from the middle of the frame; `drop_mm` is from its top edge to what rests on a hook.
 
     `hooks_mm` is where the hooks are across, from the middle of the frame.

@@ -16,7 +16,7 @@ from framecalc.geometry.outline import Point
 from framecalc.look.figure import Porosity, Sawn, WoodFigure
 from framecalc.look.levels import Run, framed, level_loops, simplified
 from framecalc.look.light import Facet
-from framecalc.look.rings import Board, board_of, wave
+from framecalc.look.rings import RingedBoard, board_of, wave
 
 BANDS = {
     Porosity.RING: ((0.0, 0.18, 0.40), (0.0, 0.38, 0.34), (-0.04, 0.66, 0.26)),
@@ -44,7 +44,7 @@ LEAST_RING_PX = 2.4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class DrawnStretch:
     """What is drawn of a member: its board and where on it, its section, and how finely it is seen."""
 
     wood: WoodFigure
@@ -77,7 +77,7 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Grain:
+class DrawnGrain:
     """All that is drawn on a member. A ray is a lens: tip, side, tip, side."""
 
     bands: tuple[Band, ...]
@@ -93,7 +93,7 @@ class Grain:
 
 
 @lru_cache(maxsize=256)
-def grain_of(stretch: Stretch) -> Grain:
+def grain_of(stretch: DrawnStretch) -> DrawnGrain:
     """Draw the grain of a member; the same stretch has the same grain.
 
     Source: our own model, set by eye, no source.
@@ -102,7 +102,7 @@ def grain_of(stretch: Stretch) -> Grain:
     random = Random(f"{stretch.seed}/{stretch.start_mm:.1f}")
     grid = _Grid(stretch, board)
     feathered = _feathered(grid, stretch)
-    return Grain(
+    return DrawnGrain(
         bands=tuple(_bands(grid, feathered, stretch)),
         fibres=tuple(_fibres(stretch, board, random)),
         pores=tuple(_pores(grid, stretch, random)),
@@ -127,7 +127,7 @@ def mean_tint_ratio(wood: WoodFigure) -> float:
 class _Grid:
     """The ring numbers over a face, and the places that they belong to."""
 
-    def __init__(self, stretch: Stretch, board: Board) -> None:
+    def __init__(self, stretch: DrawnStretch, board: RingedBoard) -> None:
         step_mm = (6 if stretch.sawn is Sawn.FLAT else 14) / stretch.detail_ratio
         across_mm = stretch.face_mm + 2 * FACE_BEYOND_MM
         self.xs_mm = _places(stretch.from_mm, stretch.to_mm, least=4, step_mm=step_mm)
@@ -164,7 +164,7 @@ def _height_at(parts: Sequence[Facet], across_mm: float) -> float:
     return parts[-1].to_up_mm - top_mm
 
 
-def _feathered(grid: _Grid, stretch: Stretch) -> list[list[float]]:
+def _feathered(grid: _Grid, stretch: DrawnStretch) -> list[list[float]]:
     """The rings with a slow wave of its own on each line of fibres, which runs through the whole board."""
     random, reach = Random(f"{stretch.seed}/fibres"), grid.feather
     waves = [wave(random, (reach, 74), (reach * 0.6, 31)) for _ in grid.ys_mm]
@@ -178,7 +178,7 @@ def _year(seed: str, ring: int) -> Random:
     return Random(f"{seed}/{ring}")
 
 
-def _bands(grid: _Grid, rings: Sequence[Sequence[float]], stretch: Stretch) -> Iterator[Band]:
+def _bands(grid: _Grid, rings: Sequence[Sequence[float]], stretch: DrawnStretch) -> Iterator[Band]:
     for start, end, weight in BANDS[stretch.wood.porosity]:
         for is_strong, ratio in ((False, WEAK_RATIO), (True, STRONG_RATIO)):
             levels = sorted(_levels(grid, stretch.seed, start, end, is_strong))
@@ -195,7 +195,7 @@ def _levels(grid: _Grid, seed: str, start: float, end: float, is_strong: bool) -
             yield ring + end + (year.uniform(-0.06, 0.06) if end < 1 else 0)
 
 
-def _fibres(stretch: Stretch, board: Board, random: Random) -> Iterator[Run]:
+def _fibres(stretch: DrawnStretch, board: RingedBoard, random: Random) -> Iterator[Run]:
     """Fibres run with the pith, not with the lines of the rings."""
     middle_mm = board.pith_across_mm(stretch.start_mm + (stretch.from_mm + stretch.to_mm) / 2)
     for _ in range(int((stretch.face_mm + 2) * 1.4 * stretch.detail_ratio)):
@@ -208,7 +208,7 @@ def _fibres(stretch: Stretch, board: Board, random: Random) -> Iterator[Run]:
         yield simplified(points, tolerance_mm=stretch.tolerance_mm)
 
 
-def _pores(grid: _Grid, stretch: Stretch, random: Random) -> Iterator[Run]:
+def _pores(grid: _Grid, stretch: DrawnStretch, random: Random) -> Iterator[Run]:
     """Rows of pores: level curves of the early wood, where they run along the fibre; each begins elsewhere."""
     wood = stretch.wood
     if wood.pores_ratio < LEAST_PORES:
@@ -239,7 +239,7 @@ def _begun(row: list[Point], random: Random) -> list[Point]:
     return [(x - (1 if after > x else -1) * random.uniform(0, 40), y), *row[1:]]
 
 
-def _rays(stretch: Stretch, random: Random) -> Iterator[tuple[Point, Point, Point, Point]]:
+def _rays(stretch: DrawnStretch, random: Random) -> Iterator[tuple[Point, Point, Point, Point]]:
     """Rays cut along: thin bright ribbons across the rings, wide ones on a quartered face."""
     if not stretch.wood.rays_ratio or stretch.sawn is Sawn.FLAT or stretch.px_per_mm < 1:
         return

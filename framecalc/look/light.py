@@ -68,7 +68,7 @@ class Falling:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stop:
+class ShadeStop:
     """A place across the face and the change of brightness there."""
 
     at_mm: float
@@ -104,7 +104,7 @@ def falling_on(inward: Point) -> Falling:
     return Falling(along_ratio=LIGHT[1] * across - LIGHT[0] * up, inward_ratio=LIGHT[0] * across + LIGHT[1] * up)
 
 
-def stops_across(parts: Sequence[Facet], *, lamp: Falling, finish: SeenFinish) -> tuple[Stop, ...]:
+def stops_across(parts: Sequence[Facet], *, lamp: Falling, finish: SeenFinish) -> tuple[ShadeStop, ...]:
     """The light across a member, from the outer side to the picture.
 
     Source: Lambert's cosine law; the highlight after J. Blinn, 1977, from memory, not re-read; weights set by eye.
@@ -115,7 +115,7 @@ def stops_across(parts: Sequence[Facet], *, lamp: Falling, finish: SeenFinish) -
     [0.03, 0.03]
     """
     changes = [_change(part, parts, lamp, finish) for part in parts]
-    stops: list[Stop] = []
+    stops: list[ShadeStop] = []
     for number, part in enumerate(parts):
         stops += _stops(part, changes[number], _turn(parts, number - 1), _turn(parts, number))
     return tuple(_thinned(stops))
@@ -202,20 +202,20 @@ def _turn(parts: Sequence[Facet], number: int) -> bool:
     return abs(here.to_up_mm - after.from_up_mm) > TOLERANCE_MM or turn_deg > SMOOTH_DEG
 
 
-def _stops(part: Facet, change: float, edge_before: bool, edge_after: bool) -> Iterator[Stop]:
+def _stops(part: Facet, change: float, edge_before: bool, edge_after: bool) -> Iterator[ShadeStop]:
     """One in the middle of a part of a curve, one at each edge and at each end of a long facet."""
     long_mm = part.to_mm - part.from_mm
     soft_mm, is_long = min(SOFT_MM, long_mm / 4), long_mm > LONG_MM
     edge_before, edge_after = edge_before or is_long, edge_after or is_long
     if edge_before:
-        yield Stop(at_mm=part.from_mm + soft_mm, change_ratio=change)
+        yield ShadeStop(at_mm=part.from_mm + soft_mm, change_ratio=change)
     if not edge_before and not edge_after:
-        yield Stop(at_mm=part.middle[0], change_ratio=change)
+        yield ShadeStop(at_mm=part.middle[0], change_ratio=change)
     if edge_after:
-        yield Stop(at_mm=part.to_mm - soft_mm, change_ratio=change)
+        yield ShadeStop(at_mm=part.to_mm - soft_mm, change_ratio=change)
 
 
-def _thinned(stops: list[Stop]) -> list[Stop]:
+def _thinned(stops: list[ShadeStop]) -> list[ShadeStop]:
     """Without the stops that lie on the way between their neighbours."""
     kept = stops[:1]
     for here, after in pairwise(stops[1:]):
@@ -224,7 +224,7 @@ def _thinned(stops: list[Stop]) -> list[Stop]:
     return kept + stops[1:][-1:]
 
 
-def _on_the_way(before: Stop, here: Stop, after: Stop) -> bool:
+def _on_the_way(before: ShadeStop, here: ShadeStop, after: ShadeStop) -> bool:
     part = (here.at_mm - before.at_mm) / max(after.at_mm - before.at_mm, TOLERANCE_MM)
     between = before.change_ratio + (after.change_ratio - before.change_ratio) * part
     return abs(between - here.change_ratio) < STOP_TOLERANCE_RATIO

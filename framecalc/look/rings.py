@@ -51,7 +51,7 @@ class PithPlace:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Board:
+class RingedBoard:
     """One board of a wood. `edges_mm` are the radii at which its rings end."""
 
     wood: WoodFigure
@@ -80,7 +80,7 @@ class Board:
         return rings
 
 
-def board_of(wood: WoodFigure, sawn: Sawn, *, face_mm: float, seed: str) -> Board:
+def board_of(wood: WoodFigure, sawn: Sawn, *, face_mm: float, seed: str) -> RingedBoard:
     """Saw a board out of a tree; the same seed gives the same board.
 
     Args:
@@ -94,7 +94,7 @@ def board_of(wood: WoodFigure, sawn: Sawn, *, face_mm: float, seed: str) -> Boar
     """
     random = Random(f"{seed}/{sawn}")
     ring_mm, pith = wood.ring_mm, _pith(random, wood, sawn, face_mm)
-    return Board(
+    return RingedBoard(
         wood=wood,
         sawn=sawn,
         seed=seed,

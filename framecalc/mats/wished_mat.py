@@ -18,7 +18,7 @@ from framecalc.mats.windows import Window, WindowMat, arrange, place_freely
 from framecalc.units import TOLERANCE_MM
 
 
-class Arrangement(StrEnum):
+class WindowArrangement(StrEnum):
     """How several windows are set out."""
 
     ROW = "row"
@@ -69,7 +69,7 @@ class MatWish:
     in_view: bool = False
     opening: Opening | None = None
     further: tuple[Image, ...] = ()
-    arrangement: Arrangement = Arrangement.ROW
+    arrangement: WindowArrangement = WindowArrangement.ROW
     columns: int = 2
     gap_mm: float = 25.0
     left_mm: float = 0.0
@@ -249,12 +249,12 @@ def _openings(images: Sequence[Image], wish: MatWish) -> list[Opening]:
 
 
 def _is_by_hand(images: Sequence[Image], wish: MatWish) -> bool:
-    return wish.arrangement is Arrangement.FREE and len(images) > 1
+    return wish.arrangement is WindowArrangement.FREE and len(images) > 1
 
 
 def _columns(windows: int, wish: MatWish) -> int:
     """Windows in a row; a grid has no more columns than windows."""
-    columns = {Arrangement.ROW: windows, Arrangement.COLUMN: 1, Arrangement.GRID: wish.columns}
+    columns = {WindowArrangement.ROW: windows, WindowArrangement.COLUMN: 1, WindowArrangement.GRID: wish.columns}
     return min(columns.get(wish.arrangement, 1), windows)
 
 

@@ -49,7 +49,7 @@ STOCK_SCREWS_MM = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spacing:
+class RetainerSpacing:
     """Where the retainers of one side stand, from the end of the side; `apart_mm` is the widest gap between two."""
 
     places_mm: tuple[float, ...]
@@ -76,7 +76,7 @@ class Screw:
 
 def space_retainers(
     side_mm: float, *, limit_mm: float, from_corner_mm: float = FROM_CORNER_MM, step_mm: float = 0.0
-) -> Spacing:
+) -> RetainerSpacing:
     """Space retainers along one side of the rabbet, as evenly as the tape reads, none further apart than a limit.
 
     ``count = ⌈(side − 2·from corner) / limit⌉ + 1``, and one more where whole steps would break the limit; a side too
@@ -98,13 +98,15 @@ def space_retainers(
     require_not_negative(from_corner_mm=from_corner_mm, step_mm=step_mm)
     between_mm = side_mm - 2 * from_corner_mm
     if between_mm <= TOLERANCE_MM:
-        return Spacing(places_mm=(_on_step_mm(side_mm / 2, step_mm),))
+        return RetainerSpacing(places_mm=(_on_step_mm(side_mm / 2, step_mm),))
     fewest = max(1, ceil((between_mm - TOLERANCE_MM) / limit_mm))
     spaced = (_spaced(gaps, from_corner_mm, between_mm, step_mm) for gaps in count(fewest))
     return next(one for one in spaced if one.apart_mm <= max(limit_mm, step_mm) + TOLERANCE_MM)
 
 
-def space_on_stretcher(side_mm: float, *, from_corner_mm: float = FROM_CORNER_MM, step_mm: float = 0.0) -> Spacing:
+def space_on_stretcher(
+    side_mm: float, *, from_corner_mm: float = FROM_CORNER_MM, step_mm: float = 0.0
+) -> RetainerSpacing:
     """Space the retainers of a canvas along one side: 2 to 4, by its length.
 
     Args:
@@ -120,7 +122,7 @@ def space_on_stretcher(side_mm: float, *, from_corner_mm: float = FROM_CORNER_MM
     require_not_negative(from_corner_mm=from_corner_mm, step_mm=step_mm)
     between_mm = side_mm - 2 * from_corner_mm
     if between_mm <= TOLERANCE_MM:
-        return Spacing(places_mm=(_on_step_mm(side_mm / 2, step_mm),))
+        return RetainerSpacing(places_mm=(_on_step_mm(side_mm / 2, step_mm),))
     wished = ceil((between_mm - TOLERANCE_MM) / STRETCHED_LIMIT_MM) + 1
     gaps = min(max(wished, STRETCHED_LEAST), STRETCHED_MOST) - 1
     return _spaced(gaps, from_corner_mm, between_mm, step_mm)
@@ -161,9 +163,9 @@ def choose_screw(
     return Screw(length_mm=length_mm, bite_mm=length_mm - through_mm, longest_mm=longest_mm)
 
 
-def _spaced(gaps: int, from_corner_mm: float, between_mm: float, step_mm: float) -> Spacing:
+def _spaced(gaps: int, from_corner_mm: float, between_mm: float, step_mm: float) -> RetainerSpacing:
     places_mm = (from_corner_mm + number * between_mm / gaps for number in range(gaps + 1))
-    return Spacing(places_mm=tuple(_on_step_mm(place_mm, step_mm) for place_mm in places_mm))
+    return RetainerSpacing(places_mm=tuple(_on_step_mm(place_mm, step_mm) for place_mm in places_mm))
 
 
 def _on_step_mm(place_mm: float, step_mm: float) -> float:

@@ -29,7 +29,7 @@ class PartOf(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class RetainerPart:
     """An upright rectangle of a retainer."""
 
     of: PartOf
@@ -53,7 +53,7 @@ class Foothold:
     screw_mm: float = 0.0
 
 
-def retainer_parts(retention: Retention, *, at: Foothold) -> tuple[Part, ...]:
+def retainer_parts(retention: Retention, *, at: Foothold) -> tuple[RetainerPart, ...]:
     """Place the parts of a retainer in the section of a member, its screw first, what presses on the package last.
 
     Args:
@@ -75,12 +75,12 @@ def retainer_parts(retention: Retention, *, at: Foothold) -> tuple[Part, ...]:
     return tuple(_screwed(retention, at))
 
 
-def _point(retention: Retention, at: Foothold) -> Part:
+def _point(retention: Retention, at: Foothold) -> RetainerPart:
     left_mm, top_mm = at.land_mm - DRIVEN_RATIO * POINT_MM, retention.left_over_mm
     return _metal(left_mm, top_mm - POINT_THICK_MM, left_mm + POINT_MM, top_mm)
 
 
-def _screwed(retention: Retention, at: Foothold) -> Iterator[Part]:
+def _screwed(retention: Retention, at: Foothold) -> Iterator[RetainerPart]:
     """A screw, what lies under the plate, and the plate."""
     strip_mm = retention.size_mm if retention.retainer is Retainer.STRIP else 0.0
     outer_mm, wall_mm, inner_mm = at.land_mm - at.foot_mm, at.land_mm, at.land_mm + REACH_MM
@@ -88,17 +88,19 @@ def _screwed(retention: Retention, at: Foothold) -> Iterator[Part]:
         middle_mm, head_mm = at.land_mm - at.from_wall_mm, -strip_mm - PLATE_MM
         yield _metal(middle_mm - SCREW_THICK_MM / 2, head_mm, middle_mm + SCREW_THICK_MM / 2, head_mm + at.screw_mm)
     if strip_mm:
-        yield Part(of=PartOf.WOOD, left_mm=outer_mm, bottom_mm=-strip_mm, right_mm=wall_mm, top_mm=0)
+        yield RetainerPart(of=PartOf.WOOD, left_mm=outer_mm, bottom_mm=-strip_mm, right_mm=wall_mm, top_mm=0)
     if retention.retainer is Retainer.SHIM:
         edge_mm = wall_mm + at.gap_mm
-        yield Part(of=PartOf.WOOD, left_mm=edge_mm, bottom_mm=0, right_mm=inner_mm, top_mm=retention.left_over_mm)
+        yield RetainerPart(
+            of=PartOf.WOOD, left_mm=edge_mm, bottom_mm=0, right_mm=inner_mm, top_mm=retention.left_over_mm
+        )
     if retention.retainer is Retainer.CLIPS:
         yield from _clip(retention.left_over_mm, outer_mm, wall_mm, inner_mm)
     else:
         yield _metal(outer_mm, -strip_mm - PLATE_MM, inner_mm, -strip_mm)
 
 
-def _clip(back_mm: float, outer_mm: float, wall_mm: float, inner_mm: float) -> Iterator[Part]:
+def _clip(back_mm: float, outer_mm: float, wall_mm: float, inner_mm: float) -> Iterator[RetainerPart]:
     """Its foot on the land, its step at the rabbet wall, and its plate on the package, bent as it presses."""
     is_proud = back_mm < 0
     step_mm = wall_mm - PLATE_MM if is_proud else wall_mm
@@ -107,5 +109,5 @@ def _clip(back_mm: float, outer_mm: float, wall_mm: float, inner_mm: float) -> I
     yield _metal(step_mm, back_mm - PLATE_MM, inner_mm, back_mm)
 
 
-def _metal(left_mm: float, bottom_mm: float, right_mm: float, top_mm: float) -> Part:
-    return Part(of=PartOf.METAL, left_mm=left_mm, bottom_mm=bottom_mm, right_mm=right_mm, top_mm=top_mm)
+def _metal(left_mm: float, bottom_mm: float, right_mm: float, top_mm: float) -> RetainerPart:
+    return RetainerPart(of=PartOf.METAL, left_mm=left_mm, bottom_mm=bottom_mm, right_mm=right_mm, top_mm=top_mm)

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from framecalc.client.difference import ClientFacts, Fact
+from framecalc.client.difference import ClientFact, ClientFacts
 from framecalc.look.tones import wood_tone
 from framecalc.package.layers import LayerKind
 from framecalc.plan.frame import FramePlan
@@ -43,7 +43,7 @@ def client_facts(plan: FramePlan, *, shows_photo: bool = True) -> ClientFacts:
     return ClientFacts(frame_id=plan.frame.id, frame=plan.frame.name, facts=facts, seen=seen)
 
 
-def _facts(plan: FramePlan) -> Iterator[Fact]:
+def _facts(plan: FramePlan) -> Iterator[ClientFact]:
     seen, says = _seen(plan)
     yield _size(plan, "outside", "Outside", "outside")
     yield _several(plan) or _size(plan, "picture", says, seen)
@@ -52,18 +52,18 @@ def _facts(plan: FramePlan) -> Iterator[Fact]:
     yield from _texts(plan)
 
 
-def _seen_in_drawing(plan: FramePlan, shows_photo: bool) -> Iterator[Fact]:
+def _seen_in_drawing(plan: FramePlan, shows_photo: bool) -> Iterator[ClientFact]:
     look = plan.frame.look
-    yield Fact(name="shape", label="Shape of the frame", text=_shape(plan), in_words=True)
-    yield Fact(name="wood", label="Wood colour", text=look.wood_colour or wood_tone(plan.frame.species))
+    yield ClientFact(name="shape", label="Shape of the frame", text=_shape(plan), in_words=True)
+    yield ClientFact(name="wood", label="Wood colour", text=look.wood_colour or wood_tone(plan.frame.species))
     if plan.mat:
-        yield Fact(name="mat", label="Mat colour", text=look.mat_colour)
+        yield ClientFact(name="mat", label="Mat colour", text=look.mat_colour)
     if look.on_wall:
-        yield Fact(name="wall", label="Wall colour", text=look.wall_colour)
+        yield ClientFact(name="wall", label="Wall colour", text=look.wall_colour)
     if look.photo and shows_photo:
         marks = (look.photo.upper_left, look.photo.upper_right, look.photo.lower_right, look.photo.lower_left)
         places = " ".join(f"{mark.across},{mark.down}" for mark in marks)
-        yield Fact(name="photo", label="The picture", text=f"{look.photo.id} {places}")
+        yield ClientFact(name="photo", label="The picture", text=f"{look.photo.id} {places}")
 
 
 def _shape(plan: FramePlan) -> str:
@@ -105,19 +105,19 @@ def _seen(plan: FramePlan) -> tuple[str, str]:
     return ("in_view", "Picture in view") if plan.package.fillet_mm else ("sight", "Picture in view")
 
 
-def _several(plan: FramePlan) -> Fact | None:
+def _several(plan: FramePlan) -> ClientFact | None:
     """The windows of a mat that has more than one, those of one size together."""
     mats = plan.package.mats
     if mats is None or len(mats.windows.windows) == 1:
         return None
     sizes = Counter(f"{plan.said(one.across_mm)} × {plan.said(one.up_mm)}" for one in mats.windows.windows)
     text = ", ".join(f"{count} of {size} {plan.unit}" for size, count in sizes.items())
-    return Fact(name="pictures", label="Pictures in view, in the mat's windows", text=text)
+    return ClientFact(name="pictures", label="Pictures in view, in the mat's windows", text=text)
 
 
-def _size(plan: FramePlan, name: str, label: str, figure: str) -> Fact:
+def _size(plan: FramePlan, name: str, label: str, figure: str) -> ClientFact:
     across, up = plan.figures[f"{figure}_across"], plan.figures[f"{figure}_up"]
-    return Fact(
+    return ClientFact(
         name=name,
         label=label,
         text=f"{across.text} × {up.text} {plan.unit}",
@@ -125,12 +125,12 @@ def _size(plan: FramePlan, name: str, label: str, figure: str) -> Fact:
     )
 
 
-def _length(plan: FramePlan, name: str, label: str, figure: str) -> Fact:
+def _length(plan: FramePlan, name: str, label: str, figure: str) -> ClientFact:
     found = plan.figures[figure]
-    return Fact(name=name, label=label, text=f"{found.text} {plan.unit}", lengths=(("", found.exact_mm),))
+    return ClientFact(name=name, label=label, text=f"{found.text} {plan.unit}", lengths=(("", found.exact_mm),))
 
 
-def _texts(plan: FramePlan) -> Iterable[Fact]:
+def _texts(plan: FramePlan) -> Iterable[ClientFact]:
     """The materials that have a name."""
     look = plan.frame.look
     mat = look.mat_name or look.mat_colour
@@ -142,13 +142,13 @@ def _texts(plan: FramePlan) -> Iterable[Fact]:
         **{kind.value: (label, _layer(plan, kind)) for kind, label in _TOLD_LAYERS.items()},
         "count": ("How many", str(plan.frame.count) if plan.frame.count > 1 else ""),
     }
-    return [Fact(name=name, label=label, text=text) for name, (label, text) in named.items() if text]
+    return [ClientFact(name=name, label=label, text=text) for name, (label, text) in named.items() if text]
 
 
 def _layer(plan: FramePlan, kind: LayerKind) -> str:
     return ", ".join(layer.name for layer in plan.layers if layer.kind is kind)
 
 
-def _worded(fact: Fact, plan: FramePlan) -> Fact:
+def _worded(fact: ClientFact, plan: FramePlan) -> ClientFact:
     """The label in the shop's trade words; typed text stays as typed."""
     return replace(fact, label=say(fact.label, plan.project.shop.words))

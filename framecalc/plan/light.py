@@ -31,7 +31,7 @@ class Stage(StrEnum):
     HANGING = "hanging"
 
 
-class FramePage(StrEnum):
+class FindingPage(StrEnum):
     """A page of a frame on which something is found."""
 
     SETTING_OUT = "setting_out"
@@ -45,7 +45,7 @@ class Concern:
     """Something found, or refused, in a group of a page; it counts at a stage."""
 
     stage: Stage
-    page: FramePage
+    page: FindingPage
     group: str
     said: Finding | FrameCalcError
 
@@ -68,7 +68,7 @@ class Concern:
     def field(self) -> str:
         """The argument, or the field within the frame, that it is about."""
         argument = self.said.argument if isinstance(self.said, Finding) else self.said.field
-        return corner_field(argument) if self.page is FramePage.CORNERS else argument
+        return corner_field(argument) if self.page is FindingPage.CORNERS else argument
 
 
 Asked = tuple[str, Stage, Callable[[], Iterable[Finding]]]
@@ -99,15 +99,15 @@ def _concerns(
     found: Iterable[Finding], corners: Iterable[Asked], package: Iterable[Asked], wall: Iterable[Asked]
 ) -> Iterator[Concern]:
     for finding in found:
-        yield Concern(stage=Stage.CUTTING, page=FramePage.SETTING_OUT, group="findings", said=finding)
-    for page, groups in ((FramePage.CORNERS, corners), (FramePage.PACKAGE, package), (FramePage.WALL, wall)):
+        yield Concern(stage=Stage.CUTTING, page=FindingPage.SETTING_OUT, group="findings", said=finding)
+    for page, groups in ((FindingPage.CORNERS, corners), (FindingPage.PACKAGE, package), (FindingPage.WALL, wall)):
         for group, stage, finds in groups:
             yield from (Concern(stage=stage, page=page, group=group, said=said) for said in _said(finds))
 
 
 def refusal_of_frame(error: FrameCalcError) -> Concern:
     """The refusal of a frame of which nothing can be worked out."""
-    return Concern(stage=Stage.CUTTING, page=FramePage.SETTING_OUT, group="findings", said=error)
+    return Concern(stage=Stage.CUTTING, page=FindingPage.SETTING_OUT, group="findings", said=error)
 
 
 def takes_part(frame: Frame, field: str) -> bool:

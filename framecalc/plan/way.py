@@ -13,10 +13,10 @@ from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.job_light import JobPage, Obstacle
-from framecalc.plan.light import FramePage
+from framecalc.plan.light import FindingPage
 from framecalc.plan.way_words import SAYS
 from framecalc.plan.whole import Plan
-from framecalc.project.way import LEFT_OUT, Step
+from framecalc.project.way import LEFT_OUT, JobStep
 
 CLIENT_CHANGED = "client.changed"
 """What has changed since a client's yes: the yes is to be asked for again."""
@@ -55,7 +55,7 @@ class Searched:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Beside:
+class BesidePlan:
     """What is known of a job beside its plan: searches, cut records, the price, what its client was shown.
 
     `cut` counts the groups that are marked as cut as they stand now; `to_cut` is the key
@@ -89,7 +89,7 @@ class Lead:
 class StepState:
     """One step as it stands. `by_hand`: somebody has said so, by a tick or by marking a plan as cut."""
 
-    step: Step
+    step: JobStep
     state: State
     says: str
     lead: Lead
@@ -118,11 +118,11 @@ class WayThrough:
         """How many steps are done."""
         return sum(one.state is State.DONE for one in self.steps)
 
-    def of(self, step: Step) -> StepState:
+    def of(self, step: JobStep) -> StepState:
         """One step."""
         return next(one for one in self.steps if one.step is step)
 
-    def worst_of(self, steps: Iterable[Step]) -> State:
+    def worst_of(self, steps: Iterable[JobStep]) -> State:
         """The state that stands for several steps: the worst that waits, else done, unless none of them is needed."""
         states = {self.of(step).state for step in steps}
         return next((state for state in (*WAITING, State.DONE) if state in states), State.NOT_NEEDED)
@@ -132,12 +132,12 @@ class WayThrough:
 class Hint:
     """A stop, or an assumed value, at a step."""
 
-    step: Step
+    step: JobStep
     sentence: str
     lead: Lead
 
 
-def way_of(plan: Plan, beside: Beside) -> WayThrough:
+def way_of(plan: Plan, beside: BesidePlan) -> WayThrough:
     """The way through a job as it stands."""
     return WayThrough(steps=tuple(_in_order(_Job(plan, beside))))
 
@@ -145,7 +145,7 @@ def way_of(plan: Plan, beside: Beside) -> WayThrough:
 def _in_order(job: "_Job") -> Iterator[StepState]:
     """Every step; behind a stop nothing is done by the plan alone."""
     is_held_up = False
-    for step in Step:
+    for step in JobStep:
         found = job.step(step)
         if is_held_up and found.state is State.DONE and not found.by_hand:
             found = replace(found, state=State.OPEN)
@@ -156,20 +156,20 @@ def _in_order(job: "_Job") -> Iterator[StepState]:
 class _Job:
     """Everything that the steps of a job follow from."""
 
-    def __init__(self, plan: Plan, beside: Beside) -> None:
+    def __init__(self, plan: Plan, beside: BesidePlan) -> None:
         self.plan, self.beside = plan, beside
         self.frames: Sequence[FramePlan] = tuple(plan.frames.values())
         self.way = plan.project.way
         self.stops = _first_of_each(_stops(self.frames, beside.obstacles))
         self.assumed = tuple(_assumed(self.frames))
 
-    def step(self, step: Step) -> StepState:
+    def step(self, step: JobStep) -> StepState:
         """One step by itself."""
         if step in self.way.done:
             return self._state(step, State.DONE, by_hand=True)
         if step in self.way.left_out and step in LEFT_OUT:
             return self._state(step, State.NOT_NEEDED, by_hand=True)
-        if step is Step.CUT and self._is_cut:
+        if step is JobStep.CUT and self._is_cut:
             return self._state(step, State.DONE, by_hand=True)
         if stop := self.stops.get(step):
             return StepState(step=step, state=State.STOP, says=stop.sentence, lead=stop.lead)
@@ -177,50 +177,50 @@ class _Job:
             return StepState(step=step, state=State.CHECK, says=self._counted(step), lead=first.lead)
         return self._state(step, self._derived(step))
 
-    def _state(self, step: Step, state: State, *, by_hand: bool = False) -> StepState:
+    def _state(self, step: JobStep, state: State, *, by_hand: bool = False) -> StepState:
         return StepState(step=step, state=state, says=self._says(step), lead=self._lead(step), by_hand=by_hand)
 
-    def _says(self, step: Step) -> str:
+    def _says(self, step: JobStep) -> str:
         """What tells of a step; nothing where that cannot be worked out."""
         try:
             return SAYS[step](self.frames) if step in SAYS else self._said_beside(step)
         except FrameCalcError:
             return ""
 
-    def _said_beside(self, step: Step) -> str:
+    def _said_beside(self, step: JobStep) -> str:
         beside = self.beside
         said = {
-            Step.SHOW: self._changed or beside.approved or beside.shown,
-            Step.PRICE: beside.price,
-            Step.STOCK: beside.sticks.says,
-            Step.SHEETS: beside.sheets.says,
+            JobStep.SHOW: self._changed or beside.approved or beside.shown,
+            JobStep.PRICE: beside.price,
+            JobStep.STOCK: beside.sticks.says,
+            JobStep.SHEETS: beside.sheets.says,
         }
         return said.get(step, "")
 
-    def _derived(self, step: Step) -> State:
+    def _derived(self, step: JobStep) -> State:
         """What the plan and what is known beside it say of a step."""
         beside, before_cut = self.beside, (State.NOT_NEEDED if self._is_cut else State.OPEN)
-        if step in (Step.MEASURE, Step.SET_OUT, Step.PACKAGE, Step.JOINT):
+        if step in (JobStep.MEASURE, JobStep.SET_OUT, JobStep.PACKAGE, JobStep.JOINT):
             return State.DONE
-        if step is Step.SHOW:
+        if step is JobStep.SHOW:
             return State.CHECK if self._changed else State.DONE if beside.approved else State.OPEN
-        if step is Step.PRICE:
+        if step is JobStep.PRICE:
             return State.DONE if beside.is_priced else State.OPEN
-        if step is Step.STOCK:
+        if step is JobStep.STOCK:
             return State.DONE if self._is_cut else _searched(beside.sticks)
-        if step is Step.SHEETS:
+        if step is JobStep.SHEETS:
             return State.NOT_NEEDED if not beside.sheets.groups else _searched(beside.sheets)
-        if step is Step.MILL:
+        if step is JobStep.MILL:
             return State.NOT_NEEDED if self.plan.project.timber.milled else State.OPEN
-        if step is Step.TEST_CUT:
+        if step is JobStep.TEST_CUT:
             return State.DONE if _is_tested(self.frames) else before_cut
-        if step is Step.CUT:
+        if step is JobStep.CUT:
             return State.CHECK if beside.was_cut else State.OPEN
         return State.OPEN
 
     @property
     def _is_cut(self) -> bool:
-        return Step.CUT in self.way.done or 0 < self.beside.sticks.groups == self.beside.cut
+        return JobStep.CUT in self.way.done or 0 < self.beside.sticks.groups == self.beside.cut
 
     @property
     def _changed(self) -> str:
@@ -228,64 +228,64 @@ class _Job:
         found = (one.sentence for one in self.beside.obstacles if one.code == CLIENT_CHANGED)
         return next(found, "")
 
-    def _counted(self, step: Step) -> str:
+    def _counted(self, step: JobStep) -> str:
         count = sum(one.step is step for one in self.assumed)
         return "1 value assumed" if count == 1 else f"{count} values assumed"
 
-    def _lead(self, step: Step) -> Lead:
+    def _lead(self, step: JobStep) -> Lead:
         page, anchor = _LEADS[step]
-        frame_id = self._first_in_question(step) if page in set(FramePage) or page == "look" else ""
-        if step is Step.CUT and self.beside.to_cut:
+        frame_id = self._first_in_question(step) if page in set(FindingPage) or page == "look" else ""
+        if step is JobStep.CUT and self.beside.to_cut:
             return Lead(page="cut", anchor=self.beside.to_cut)
         return Lead(page=page, frame_id=frame_id, anchor=anchor)
 
-    def _first_in_question(self, step: Step) -> str:
+    def _first_in_question(self, step: JobStep) -> str:
         """The first frame at which a step wants something, else the first one."""
-        untested = (one for one in self.frames if step is Step.TEST_CUT and not _is_tested([one]))
+        untested = (one for one in self.frames if step is JobStep.TEST_CUT and not _is_tested([one]))
         return next(untested, self.frames[0]).frame.id
 
 
-_LEADS: Mapping[Step, tuple[str, str]] = {
-    Step.MEASURE: (FramePage.SETTING_OUT, ""),
-    Step.SET_OUT: (FramePage.SETTING_OUT, ""),
-    Step.PACKAGE: (FramePage.PACKAGE, ""),
-    Step.JOINT: (FramePage.CORNERS, "says-joint"),
-    Step.SHOW: (JobPage.CLIENT, ""),
-    Step.PRICE: (JobPage.COSTS, ""),
-    Step.STOCK: (JobPage.TIMBER, ""),
-    Step.SHEETS: (JobPage.SHEETS, ""),
-    Step.MILL: (JobPage.BENCH, ""),
-    Step.TEST_CUT: (FramePage.CORNERS, "says-tests"),
-    Step.CUT: (JobPage.BENCH, ""),
-    Step.JOIN: (JobPage.BENCH, ""),
-    Step.FINISH: ("look", ""),
-    Step.FIT: (FramePage.PACKAGE, "says-steps"),
-    Step.HANG: (FramePage.WALL, "says-hangers"),
-    Step.HAND_OVER: ("job", "details"),
+_LEADS: Mapping[JobStep, tuple[str, str]] = {
+    JobStep.MEASURE: (FindingPage.SETTING_OUT, ""),
+    JobStep.SET_OUT: (FindingPage.SETTING_OUT, ""),
+    JobStep.PACKAGE: (FindingPage.PACKAGE, ""),
+    JobStep.JOINT: (FindingPage.CORNERS, "says-joint"),
+    JobStep.SHOW: (JobPage.CLIENT, ""),
+    JobStep.PRICE: (JobPage.COSTS, ""),
+    JobStep.STOCK: (JobPage.TIMBER, ""),
+    JobStep.SHEETS: (JobPage.SHEETS, ""),
+    JobStep.MILL: (JobPage.BENCH, ""),
+    JobStep.TEST_CUT: (FindingPage.CORNERS, "says-tests"),
+    JobStep.CUT: (JobPage.BENCH, ""),
+    JobStep.JOIN: (JobPage.BENCH, ""),
+    JobStep.FINISH: ("look", ""),
+    JobStep.FIT: (FindingPage.PACKAGE, "says-steps"),
+    JobStep.HANG: (FindingPage.WALL, "says-hangers"),
+    JobStep.HAND_OVER: ("job", "details"),
 }
 """The page of each step, and the place on it."""
 
-_STEP_OF_GROUP: Mapping[tuple[str, str], Step] = {
-    (FramePage.CORNERS, "parts"): Step.JOIN,
-    (FramePage.CORNERS, "clamps"): Step.JOIN,
-    (FramePage.PACKAGE, "layers"): Step.HANG,
-    (FramePage.PACKAGE, "held"): Step.FIT,
+_STEP_OF_GROUP: Mapping[tuple[str, str], JobStep] = {
+    (FindingPage.CORNERS, "parts"): JobStep.JOIN,
+    (FindingPage.CORNERS, "clamps"): JobStep.JOIN,
+    (FindingPage.PACKAGE, "layers"): JobStep.HANG,
+    (FindingPage.PACKAGE, "held"): JobStep.FIT,
 }
-_STEP_OF_PAGE: Mapping[str, Step] = {
-    FramePage.CORNERS: Step.JOINT,
-    FramePage.PACKAGE: Step.PACKAGE,
-    FramePage.WALL: Step.HANG,
-    JobPage.TIMBER: Step.STOCK,
-    JobPage.SHEETS: Step.SHEETS,
-    JobPage.COSTS: Step.PRICE,
-    JobPage.CLIENT: Step.SHOW,
-    JobPage.BENCH: Step.JOIN,
+_STEP_OF_PAGE: Mapping[str, JobStep] = {
+    FindingPage.CORNERS: JobStep.JOINT,
+    FindingPage.PACKAGE: JobStep.PACKAGE,
+    FindingPage.WALL: JobStep.HANG,
+    JobPage.TIMBER: JobStep.STOCK,
+    JobPage.SHEETS: JobStep.SHEETS,
+    JobPage.COSTS: JobStep.PRICE,
+    JobPage.CLIENT: JobStep.SHOW,
+    JobPage.BENCH: JobStep.JOIN,
 }
 _STEP_OF_FIELD = (
-    ("artwork.", Step.MEASURE),
-    ("package.", Step.PACKAGE),
-    ("fitting.", Step.PACKAGE),
-    ("corner.", Step.JOINT),
+    ("artwork.", JobStep.MEASURE),
+    ("package.", JobStep.PACKAGE),
+    ("fitting.", JobStep.PACKAGE),
+    ("corner.", JobStep.JOINT),
 )
 """What is found, and what is assumed, belongs to the first of these; all else is set out."""
 
@@ -297,7 +297,7 @@ def _stops(frames: Sequence[FramePlan], obstacles: Iterable[Obstacle]) -> Iterat
             if concern.severity is Severity.STOP:
                 field, page = plan.field_of(concern), concern.page
                 step = _STEP_OF_GROUP.get((page, concern.group)) or _STEP_OF_PAGE.get(page) or _step_of(field)
-                anchor = concern.group if page is FramePage.SETTING_OUT else f"says-{concern.group}"
+                anchor = concern.group if page is FindingPage.SETTING_OUT else f"says-{concern.group}"
                 yield Hint(
                     step=step,
                     sentence=plan.sentence_of(concern),
@@ -317,17 +317,17 @@ def _assumed(frames: Iterable[FramePlan]) -> Iterator[Hint]:
         for path in plan.unconfirmed:
             if path not in seen:
                 seen.add(path)
-                lead = Lead(page=FramePage.SETTING_OUT, frame_id=plan.frame.id, field=path)
+                lead = Lead(page=FindingPage.SETTING_OUT, frame_id=plan.frame.id, field=path)
                 yield Hint(step=_step_of(path), sentence="", lead=lead)
 
 
-def _step_of(path: str) -> Step:
+def _step_of(path: str) -> JobStep:
     field = path.split(".", 2)[2] if path.startswith("frames.") else path
-    return next((step for start, step in _STEP_OF_FIELD if field.startswith(start)), Step.SET_OUT)
+    return next((step for start, step in _STEP_OF_FIELD if field.startswith(start)), JobStep.SET_OUT)
 
 
-def _first_of_each(hints: Iterable[Hint]) -> dict[Step, Hint]:
-    found: dict[Step, Hint] = {}
+def _first_of_each(hints: Iterable[Hint]) -> dict[JobStep, Hint]:
+    found: dict[JobStep, Hint] = {}
     for hint in hints:
         found.setdefault(hint.step, hint)
     return found

@@ -5,30 +5,30 @@ from datetime import date
 
 from framecalc.package.retainers import Retainer
 from framecalc.plan.frame import FramePlan
-from framecalc.project.way import Step
+from framecalc.project.way import JobStep
 from framecalc.weights import mass_text
 from framecalc.words import Words, joined, typed
 
 MOST_SAID = 2
 """As many different frames are told of one by one."""
 
-TITLES: Mapping[Step, str] = {
-    Step.MEASURE: "Measure",
-    Step.SET_OUT: "Set out",
-    Step.PACKAGE: "Package",
-    Step.JOINT: "Joint",
-    Step.SHOW: "Show the client",
-    Step.PRICE: "Price",
-    Step.STOCK: "Stock and cutting plan",
-    Step.SHEETS: "Sheets",
-    Step.MILL: "Mill",
-    Step.TEST_CUT: "Test cut",
-    Step.CUT: "Cut",
-    Step.JOIN: "Dry fit and join",
-    Step.FINISH: "Finish",
-    Step.FIT: "Fit",
-    Step.HANG: "Hang",
-    Step.HAND_OVER: "Hand over",
+TITLES: Mapping[JobStep, str] = {
+    JobStep.MEASURE: "Measure",
+    JobStep.SET_OUT: "Set out",
+    JobStep.PACKAGE: "Package",
+    JobStep.JOINT: "Joint",
+    JobStep.SHOW: "Show the client",
+    JobStep.PRICE: "Price",
+    JobStep.STOCK: "Stock and cutting plan",
+    JobStep.SHEETS: "Sheets",
+    JobStep.MILL: "Mill",
+    JobStep.TEST_CUT: "Test cut",
+    JobStep.CUT: "Cut",
+    JobStep.JOIN: "Dry fit and join",
+    JobStep.FINISH: "Finish",
+    JobStep.FIT: "Fit",
+    JobStep.HANG: "Hang",
+    JobStep.HAND_OVER: "Hand over",
 }
 
 
@@ -137,18 +137,18 @@ def _handed_over(frames: Sequence[FramePlan]) -> str:
     return f"Due {day_said(project.way.due, project.shop.words)}" if project.way.due else ""
 
 
-SAYS: Mapping[Step, Callable[[Sequence[FramePlan]], str]] = {
-    Step.MEASURE: _measured,
-    Step.SET_OUT: _set_out,
-    Step.PACKAGE: _package,
-    Step.JOINT: _joints,
-    Step.MILL: _milled,
-    Step.TEST_CUT: _tested,
-    Step.CUT: _cut,
-    Step.JOIN: _joined,
-    Step.FINISH: _finished,
-    Step.FIT: _fitted,
-    Step.HANG: _hung,
-    Step.HAND_OVER: _handed_over,
+SAYS: Mapping[JobStep, Callable[[Sequence[FramePlan]], str]] = {
+    JobStep.MEASURE: _measured,
+    JobStep.SET_OUT: _set_out,
+    JobStep.PACKAGE: _package,
+    JobStep.JOINT: _joints,
+    JobStep.MILL: _milled,
+    JobStep.TEST_CUT: _tested,
+    JobStep.CUT: _cut,
+    JobStep.JOIN: _joined,
+    JobStep.FINISH: _finished,
+    JobStep.FIT: _fitted,
+    JobStep.HANG: _hung,
+    JobStep.HAND_OVER: _handed_over,
 }
 """What tells of a step, from the plans of the frames; the others are told of by what is known beside the plan."""

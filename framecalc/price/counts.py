@@ -15,8 +15,8 @@ from framecalc.price.quantities import (
     MM2_PER_SQUARE_FOOT,
     MM3_PER_BOARD_FOOT,
     MM_PER_FOOT,
+    JobQuantity,
     Measure,
-    Quantity,
     in_measure,
 )
 
@@ -44,7 +44,7 @@ class MaterialUse:
 
 def quantity_taken(
     measure: Measure, *, taken: Sequence[MaterialUse], wanted: Sequence[bool], amount: Decimal, counted_by: str
-) -> Quantity:
+) -> JobQuantity:
     """Find the quantity of an item in a job from its plans.
 
     Args:
@@ -65,7 +65,7 @@ def quantity_taken(
         sum((_part(measure, one, batch) for one in taken), Fraction(0)) if pays else Fraction(0)
         for batch, pays in enumerate(wanted)
     ]
-    return Quantity(
+    return JobQuantity(
         total=in_measure(sum(exact, Fraction(0)), measure) * amount,
         weights=tuple(in_measure(part, measure) for part in exact),
         estimate="; ".join(dict.fromkeys(one.estimate for one in taken if one.estimate)),

@@ -12,7 +12,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from framecalc.errors import ImpossibleSize
-from framecalc.price.quantities import MM_PER_FOOT, Measure, Quantity, in_measure, sticks_for
+from framecalc.price.quantities import MM_PER_FOOT, JobQuantity, Measure, in_measure, sticks_for
 
 
 class Sale(StrEnum):
@@ -85,7 +85,7 @@ class Sticks:
     counted: int | None = None
 
 
-def moulding_ordered(sale: Sale, *, sides: Sequence[SidesToBuy], sticks: Sticks, least_mm: float = 0.0) -> Quantity:
+def moulding_ordered(sale: Sale, *, sides: Sequence[SidesToBuy], sticks: Sticks, least_mm: float = 0.0) -> JobQuantity:
     """Find how much of a moulding a job orders: whole sticks, or sides as they are cut; never less than is sold.
 
     Args:
@@ -108,7 +108,7 @@ def moulding_ordered(sale: Sale, *, sides: Sequence[SidesToBuy], sticks: Sticks,
     if total < least:
         total, estimate, counted_by = least, THE_LEAST, ""
     weights = tuple(in_measure(one.length_mm / 1000, Measure.STICK_M) for one in sides)
-    return Quantity(total=in_measure(total, sale.measure), weights=weights, estimate=estimate, counted_by=counted_by)
+    return JobQuantity(total=in_measure(total, sale.measure), weights=weights, estimate=estimate, counted_by=counted_by)
 
 
 def price_of_stick(sale: Sale, *, price: Decimal, stick_mm: float) -> Decimal:

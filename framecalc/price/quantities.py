@@ -112,7 +112,7 @@ class SoldAs:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Quantity:
+class JobQuantity:
     """What a job takes of a thing, how much of it goes into each batch, and what that is estimated from, if it is.
 
     `counted_by` says which plan has counted it; blank if it is worked out from the frames.
@@ -124,7 +124,7 @@ class Quantity:
     counted_by: str = ""
 
 
-def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, stock: SoldAs) -> Quantity:
+def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, stock: SoldAs) -> JobQuantity:
     """Find the quantity of an item in a job.
 
     Args:
@@ -145,9 +145,9 @@ def quantity_of(measure: Measure, *, needs: Sequence[Needs], amount: Decimal, st
     if measure in (Measure.STICK, Measure.SHEET):
         return _whole_pieces(measure, needs, amount, stock)
     if measure in _WHOLE_JOB:
-        return Quantity(total=amount, weights=tuple(Decimal(one.count) for one in needs))
+        return JobQuantity(total=amount, weights=tuple(Decimal(one.count) for one in needs))
     weights = tuple(in_measure(_of_one(measure, one) * one.count, measure) * amount for one in needs)
-    return Quantity(total=sum(weights, Decimal(0)), weights=weights, estimate=_BASES.get(measure, ""))
+    return JobQuantity(total=sum(weights, Decimal(0)), weights=weights, estimate=_BASES.get(measure, ""))
 
 
 def sticks_for(pieces_mm: Sequence[float], *, stick_mm: float, kerf_mm: float, trim_mm: float) -> int:
@@ -250,11 +250,11 @@ def _area_mm2(needs: Needs) -> Fraction:
     return Fraction(needs.package_across_mm) * Fraction(needs.package_up_mm) * needs.layers
 
 
-def _whole_pieces(measure: Measure, needs: Sequence[Needs], amount: Decimal, stock: SoldAs) -> Quantity:
+def _whole_pieces(measure: Measure, needs: Sequence[Needs], amount: Decimal, stock: SoldAs) -> JobQuantity:
     count = _whole_sticks(needs, stock) if measure is Measure.STICK else _whole_sheets(needs, stock)
     by = (Fraction(one.stick_mm) if measure is Measure.STICK else _area_mm2(one) for one in needs)
     weights = tuple(in_measure(each * one.count, measure) for each, one in zip(by, needs, strict=True))
-    return Quantity(total=count * amount, weights=weights, estimate=_BASES[measure])
+    return JobQuantity(total=count * amount, weights=weights, estimate=_BASES[measure])
 
 
 def _whole_sticks(needs: Sequence[Needs], stock: SoldAs) -> int:

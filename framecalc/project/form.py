@@ -16,7 +16,7 @@ from typing import Annotated, Literal, Union, get_args, get_origin
 from pydantic import StringConstraints
 from pydantic.fields import FieldInfo
 
-from framecalc.measures import Kind, Reading
+from framecalc.measures import Kind, Measurement
 from framecalc.project.document import ReadDocument
 from framecalc.project.fields import Model
 from framecalc.project.label import YES_NO, Choices, Control, Label, NumberUnit, named
@@ -29,7 +29,7 @@ from framecalc.words import typed
 _CONTROLS: tuple[tuple[type, Control], ...] = (
     (Length, Control.LENGTH),
     (Weight, Control.WEIGHT),
-    (Reading, Control.MEASURED),
+    (Measurement, Control.MEASURED),
     (bool, Control.YES_NO),
     (int, Control.COUNT),
     (date, Control.DAY),

@@ -14,7 +14,7 @@ from framecalc.project.sheets import Sheets
 from framecalc.project.strap import Strap
 from framecalc.project.timber import Timber
 from framecalc.project.wall import Wall
-from framecalc.project.way import Way
+from framecalc.project.way import JobWay
 from framecalc.units import Comma, Step, Unit
 from framecalc.words import Words, typed
 
@@ -114,7 +114,7 @@ class Project(Model):
     reach: Annotated[StickInHand, Label("What will this board make?")] = StickInHand()
     sheets: Annotated[Sheets, Label("Sheets")] = Sheets()
     wall: Annotated[Wall, Label("Wall")] = Wall()
-    way: Annotated[Way, Label("The way through the job")] = Way()
+    way: Annotated[JobWay, Label("The way through the job")] = JobWay()
     bench: Annotated[Bench, Label("Bench")] = Bench()
     assumed: Annotated[tuple[str, ...], Label("Values that are only assumed")] = Field(default=(), max_length=2000)
     saved: Annotated[Saved | None, Label("How it was saved")] = None

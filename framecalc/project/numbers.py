@@ -8,7 +8,7 @@ from typing import Annotated
 from pydantic import AfterValidator, PlainSerializer, PlainValidator, StringConstraints, WithJsonSchema
 
 from framecalc.errors import OutOfRange, UnreadableNumber
-from framecalc.measures import Kind, Reading, parse_reading, within
+from framecalc.measures import Kind, Measurement, parse_reading, within
 from framecalc.money import MOST, number_text, parse_number
 from framecalc.project.label import Control, NumberUnit
 
@@ -103,8 +103,8 @@ EndAngle = Annotated[Decimal, *between("20", "95", "°", "angle of an end")]
 def _measured(kind: Kind, *, least: int, most: int, name: str) -> tuple[object, ...]:
     """A temperature or a force within a range, kept as typed; without a unit it is in °C or N."""
 
-    def read(value: object) -> Reading:
-        if isinstance(value, Reading):
+    def read(value: object) -> Measurement:
+        if isinstance(value, Measurement):
             return value
         if not isinstance(value, str):
             raise UnreadableNumber(f"Enter a {name} in quotation marks, such as “20”")
@@ -115,11 +115,11 @@ def _measured(kind: Kind, *, least: int, most: int, name: str) -> tuple[object, 
     return PlainValidator(read), PlainSerializer(lambda reading: reading.text, return_type=str), schema, kind
 
 
-Celsius = Annotated[Reading, *_measured(Kind.TEMPERATURE, least=-40, most=60, name="temperature of air")]
+Celsius = Annotated[Measurement, *_measured(Kind.TEMPERATURE, least=-40, most=60, name="temperature of air")]
 """The temperature of a room."""
 
 
-def celsius(text: str) -> Reading:
+def celsius(text: str) -> Measurement:
     """A temperature of the air, as a file has it. Source: derived."""
     return parse_reading(text, kind=Kind.TEMPERATURE)
 
@@ -130,7 +130,7 @@ Humidity = Annotated[Decimal, *between("1", "99", "%", "relative humidity")]
 Moisture = Annotated[Decimal, *between("2", "30", "%", "moisture content")]
 """Moisture content of wood, by meter or scales."""
 
-Force = Annotated[Reading, *_measured(Kind.FORCE, least=1, most=5000, name="pull of a strap")]
+Force = Annotated[Measurement, *_measured(Kind.FORCE, least=1, most=5000, name="pull of a strap")]
 """The pull of a strap clamp."""
 
 Day = Annotated[

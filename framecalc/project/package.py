@@ -10,7 +10,7 @@ from pydantic import AfterValidator, Field, PlainSerializer, PlainValidator, Str
 
 from framecalc.errors import OutOfRange, UnreadableNumber
 from framecalc.mats.windows import MOST_WINDOWS
-from framecalc.mats.wished_mat import Arrangement
+from framecalc.mats.wished_mat import WindowArrangement
 from framecalc.package.canvas import Folds
 from framecalc.package.layers import LayerKind
 from framecalc.package.retainers import Retainer
@@ -156,8 +156,8 @@ class Mat(Model):
     windows: Annotated[tuple[Picture, ...], Label("Pictures beside the artwork")] = Field(
         default=(), max_length=MOST_WINDOWS - 1
     )
-    arrangement: Annotated[Arrangement, Label("The windows stand", arguments=("windows_count", "windows"))] = (
-        Arrangement.ROW
+    arrangement: Annotated[WindowArrangement, Label("The windows stand", arguments=("windows_count", "windows"))] = (
+        WindowArrangement.ROW
     )
     columns: Annotated[int, Field(ge=1, le=MOST_WINDOWS), Label("Windows in a row", arguments=("columns_count",))] = 2
     gap: Annotated[

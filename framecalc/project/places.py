@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-Place: TypeAlias = tuple[str | int, ...]
+JsonPlace: TypeAlias = tuple[str | int, ...]
 
 _TOKEN = re.compile(r'"(?:[^"\\]|\\.)*"|[{}\[\],]|[^\s{}\[\],:"]+')
 _HALF_LETTER = re.compile("[\ud800-\udfff]")
@@ -20,23 +20,23 @@ _HALF_LETTER = re.compile("[\ud800-\udfff]")
 class Places:
     """The line of each value, from 1; which names stand twice in one object; where half a letter stands."""
 
-    lines: dict[Place, int]
-    twice: tuple[Place, ...]
-    halves: tuple[Place, ...]
+    lines: dict[JsonPlace, int]
+    twice: tuple[JsonPlace, ...]
+    halves: tuple[JsonPlace, ...]
 
 
 @dataclass(slots=True)
 class _Inside:
     """The object or the list that is being read, and how far."""
 
-    place: Place
+    place: JsonPlace
     is_object: bool
     names: set[str] = field(default_factory=set)
     name: str | None = None
     position: int = 0
 
     @property
-    def here(self) -> Place:
+    def here(self) -> JsonPlace:
         """The place of the value that is read or comes next."""
         return (*self.place, (self.name or "") if self.is_object else self.position)
 
@@ -53,9 +53,9 @@ def places_in(text: str) -> Places:
     >>> places_in('{"a": 1,\\n "a": [2,\\n 3]}')
     Places(lines={(): 1, ('a',): 2, ('a', 0): 2, ('a', 1): 3}, twice=(('a',),), halves=())
     """
-    lines: dict[Place, int] = {}
-    twice: list[Place] = []
-    halves: list[Place] = []
+    lines: dict[JsonPlace, int] = {}
+    twice: list[JsonPlace] = []
+    halves: list[JsonPlace] = []
     inside: list[_Inside] = []
     for token, line in _tokens(text):
         top = inside[-1] if inside else None

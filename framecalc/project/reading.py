@@ -10,11 +10,11 @@ from pydantic import ValidationError
 from pydantic.json_schema import GenerateJsonSchema
 
 from framecalc.errors import FrameCalcError, UnreadableProject
-from framecalc.measures import Reading
+from framecalc.measures import Measurement
 from framecalc.project.document import Document, Json, ReadDocument
 from framecalc.project.model import Project
 from framecalc.project.moved import moved
-from framecalc.project.places import Place, Places, places_in
+from framecalc.project.places import JsonPlace, Places, places_in
 from framecalc.project.steps import SCHEMA, lifted
 from framecalc.units import Length
 
@@ -24,7 +24,7 @@ class _Schema(GenerateJsonSchema):
 
     def encode_default(self, dft: Any) -> Any:
         """Write a length as its text."""
-        return dft.text if isinstance(dft, Length | Reading) else super().encode_default(dft)
+        return dft.text if isinstance(dft, Length | Measurement) else super().encode_default(dft)
 
 
 class ProjectErrors(FrameCalcError):
@@ -137,7 +137,7 @@ class _File:
         """The line of every path."""
         return {_path(place, self.document): line for place, line in self.places.lines.items()}
 
-    def at(self, places: Iterable[Place], sentence: str) -> dict[str, str]:
+    def at(self, places: Iterable[JsonPlace], sentence: str) -> dict[str, str]:
         """One sentence for each of some places."""
         return {_path(place, self.document): sentence for place in places}
 
@@ -165,7 +165,7 @@ def _require_kinds(file: _File, project: Project) -> None:
         raise file.errors(sentences)
 
 
-def _at(document: Json, place: Place) -> Json:
+def _at(document: Json, place: JsonPlace) -> Json:
     for step in place:
         document = _child(document, step)
     return document

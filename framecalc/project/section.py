@@ -9,7 +9,7 @@ from framecalc.project.fields import FromEdge, Id, Model, Part, Size
 from framecalc.project.label import Label
 from framecalc.project.moulding import Moulding
 from framecalc.section.profile import EdgeShape, FaceShape
-from framecalc.section.typed_points import FIELD, Way
+from framecalc.section.typed_points import FIELD, WayToPoint
 
 MOST_POINTS = 24
 """More points than any profile of a member has."""
@@ -50,13 +50,17 @@ class ProfilePoint(Model):
     across: Annotated[FromEdge, Label("Across", "From the sight edge across the face.")]
     down: Annotated[FromEdge, Label("Down", "Below the face of the square blank.")]
     way: Annotated[
-        Way,
+        WayToPoint,
         Label(
             "Way to it",
             "From the point before. A hollow bends into the wood, a round stands out of it.",
-            choices=((Way.LINE.value, "Line"), (Way.HOLLOW.value, "Hollow"), (Way.ROUND.value, "Round")),
+            choices=(
+                (WayToPoint.LINE.value, "Line"),
+                (WayToPoint.HOLLOW.value, "Hollow"),
+                (WayToPoint.ROUND.value, "Round"),
+            ),
         ),
-    ] = Way.LINE
+    ] = WayToPoint.LINE
     radius: Annotated[Size | None, Label("Radius", "Of a hollow or a round.")] = None
 
 

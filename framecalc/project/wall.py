@@ -9,7 +9,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, StringConstraints
 
-from framecalc.hanging.groups import Arrangement, Line, Spacing
+from framecalc.hanging.groups import Arrangement, Spacing, WallLine
 from framecalc.hanging.hangers import USUAL_FACTOR
 from framecalc.hanging.things import ThingKind
 from framecalc.hanging.wall import WallKind
@@ -80,12 +80,16 @@ class Wall(Model):
         Size | None, Label("Line, over the floor", "Blank: the eye line of the Look page.", arguments=("wall.line",))
     ] = None
     on_line: Annotated[
-        Line,
+        WallLine,
         Label(
             "On the line",
-            choices=((Line.CENTRE.value, "Middles"), (Line.TOP.value, "Top edges"), (Line.BOTTOM.value, "Lower edges")),
+            choices=(
+                (WallLine.CENTRE.value, "Middles"),
+                (WallLine.TOP.value, "Top edges"),
+                (WallLine.BOTTOM.value, "Lower edges"),
+            ),
         ),
-    ] = Line.CENTRE
+    ] = WallLine.CENTRE
     arrangement: Annotated[
         Arrangement,
         Label(

@@ -15,7 +15,7 @@ from framecalc.project.label import Label, named
 from framecalc.project.numbers import Day
 
 
-class Step(StrEnum):
+class JobStep(StrEnum):
     """A step on the way through a job, in the order of work."""
 
     MEASURE = "measure"
@@ -36,20 +36,41 @@ class Step(StrEnum):
     HAND_OVER = "hand-over"
 
 
-TICKED = frozenset({Step.SHOW, Step.MILL, Step.CUT, Step.JOIN, Step.FINISH, Step.FIT, Step.HANG, Step.HAND_OVER})
+TICKED = frozenset(
+    {
+        JobStep.SHOW,
+        JobStep.MILL,
+        JobStep.CUT,
+        JobStep.JOIN,
+        JobStep.FINISH,
+        JobStep.FIT,
+        JobStep.HANG,
+        JobStep.HAND_OVER,
+    }
+)
 """The steps that can be ticked: a yes may be given by word of mouth, and wood be cut without a cutting plan."""
 
 LEFT_OUT = frozenset(
-    {Step.SHOW, Step.PRICE, Step.STOCK, Step.SHEETS, Step.MILL, Step.TEST_CUT, Step.FINISH, Step.FIT, Step.HANG}
+    {
+        JobStep.SHOW,
+        JobStep.PRICE,
+        JobStep.STOCK,
+        JobStep.SHEETS,
+        JobStep.MILL,
+        JobStep.TEST_CUT,
+        JobStep.FINISH,
+        JobStep.FIT,
+        JobStep.HANG,
+    }
 )
 """The steps that a job can do without."""
 
-Steps = Annotated[tuple[Step, ...], Field(max_length=len(Step))]
+Steps = Annotated[tuple[JobStep, ...], Field(max_length=len(JobStep))]
 
 
-class Way(Model):
+class JobWay(Model):
     """When the job is due, which steps hands have ticked, and which it does without."""
 
     due: Annotated[Day | None, Label("Due", "The day it is to be handed over.")] = None
-    done: Annotated[Steps, Label("Steps ticked", choices=named(Step), is_typed=False)] = ()
-    left_out: Annotated[Steps, Label("Steps left out", choices=named(Step), is_typed=False)] = ()
+    done: Annotated[Steps, Label("Steps ticked", choices=named(JobStep), is_typed=False)] = ()
+    left_out: Annotated[Steps, Label("Steps left out", choices=named(JobStep), is_typed=False)] = ()

@@ -37,7 +37,7 @@ KEPT_UNDER_FACE_MM = 3.0
 """Wood kept between a screw's point and the face. Source: common practice, no source."""
 
 
-class Milled(Protocol):
+class MilledOutline(Protocol):
     """A member of any section: its outline, x from its outer side, and the area of that."""
 
     @property
@@ -200,7 +200,7 @@ def longest_screw_mm(section: Section, *, x_mm: float, keep_mm: float = KEPT_UND
     return local_thickness_mm(section, x_mm=x_mm) - keep_mm
 
 
-def mitred_volume_mm3(section: Milled, *, long_edges_mm: Sequence[float], mitre_deg: float = 45) -> float:
+def mitred_volume_mm3(section: MilledOutline, *, long_edges_mm: Sequence[float], mitre_deg: float = 45) -> float:
     """Wood in mitred members of this section: at x from its outer side a member is ``long - 2x * tan M`` long.
 
     ``volume = area * (sum of long edges - 2 * n * x of the centroid * tan M)``

@@ -21,7 +21,7 @@ FIELD = "profile_points"
 """What a refusal calls the points; after a full stop follow the id of one of them and what of it is at fault."""
 
 
-class Way(StrEnum):
+class WayToPoint(StrEnum):
     """The way to a point from the one before it."""
 
     LINE = "line"
@@ -35,7 +35,7 @@ class ProfilePoint:
 
     across_mm: float
     down_mm: float
-    way: Way = Way.LINE
+    way: WayToPoint = WayToPoint.LINE
     radius_mm: float | None = None
     id: str = ""
 
@@ -128,14 +128,14 @@ def _way(before: _Placed, after: _Placed) -> Segment:
     if to_x > from_x + TOLERANCE_MM:
         says = f"Point {after.number} turns back to the sight edge: enter {{least}} or more across."
         raise after.refused(says, "across", least=before.typed.across_mm)
-    if after.typed.way is Way.LINE:
+    if after.typed.way is WayToPoint.LINE:
         return Line(start=before.at, end=after.at)
     return _arc(before, after, chord_mm)
 
 
 def _arc(before: _Placed, after: _Placed, chord_mm: float) -> Arc:
     """The wood lies left of the way: a round turns left, about a centre in the wood."""
-    radius_mm, turns_left = after.typed.radius_mm, after.typed.way is Way.ROUND
+    radius_mm, turns_left = after.typed.radius_mm, after.typed.way is WayToPoint.ROUND
     if radius_mm is None:
         raise after.refused(f"Enter the radius of the {after.typed.way} to point {after.number}.", "radius")
     require_positive(radius_mm=radius_mm)

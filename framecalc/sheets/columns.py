@@ -44,7 +44,7 @@ class Yields(Protocol):
 
 
 @dataclass(slots=True)
-class Search:
+class ColumnSearch:
     """A search in progress: the best layout, the best bound proved, the columns.
 
     `ruled_out`: every way with a lower price was tried without success. `is_for_bound`: only a bound is needed.
@@ -80,7 +80,7 @@ class Search:
             self.certificate = certificate
 
 
-def make_columns(search: Search, *, yields: Yields | None, proves: bool, random: Random, watch: Watch) -> None:
+def make_columns(search: ColumnSearch, *, yields: Yields | None, proves: bool, random: Random, watch: Watch) -> None:
     """Make columns while they pay; columns and bounds are kept in the search.
 
     Args:
@@ -97,7 +97,7 @@ def make_columns(search: Search, *, yields: Yields | None, proves: bool, random:
             break
 
 
-def _add_columns(search: Search, yields: Yields | None, proves: bool, random: Random, watch: Watch) -> bool:
+def _add_columns(search: ColumnSearch, yields: Yields | None, proves: bool, random: Random, watch: Watch) -> bool:
     """Add the columns that pay at the present shares; whether there were any."""
     job = search.job
     shares, places, hope = _shares(search, watch)
@@ -117,7 +117,7 @@ def _add_columns(search: Search, yields: Yields | None, proves: bool, random: Ra
     return len(search.columns) > before
 
 
-def _shares(search: Search, watch: Watch) -> tuple[tuple[int, ...], tuple[float, ...], float]:
+def _shares(search: ColumnSearch, watch: Watch) -> tuple[tuple[int, ...], tuple[float, ...], float]:
     """Solve the linear program: shares of the pieces in steps, the price of room for a sheet, and the optimum."""
     number = len(search.job.pieces)
     prices = solve(_programme(search), whole=False, watch=watch).prices
@@ -127,12 +127,12 @@ def _shares(search: Search, watch: Watch) -> tuple[tuple[int, ...], tuple[float,
     return shares, places, sum(price * limit for price, limit in zip(prices, limits, strict=False))
 
 
-def _can_better_bound(search: Search, hope: float) -> bool:
+def _can_better_bound(search: ColumnSearch, hope: float) -> bool:
     """Whether a bound as high as the program's optimum, which only falls, would say more than the present one."""
     return ceil(hope) > search.least_price
 
 
-def _programme(search: Search) -> Programme:
+def _programme(search: ColumnSearch) -> Programme:
     """Each piece covered, and no more sheets of a kind than there are."""
     job, columns = search.job, tuple(search.columns)
     covered: list[list[tuple[int, int]]] = [[] for _ in job.pieces]
@@ -181,7 +181,7 @@ def _saving(column: FilledSheet, shares: tuple[int, ...], places: tuple[float, .
     return share + places[column.sheet] - job.sheets[column.sheet].price
 
 
-def choose_whole(search: Search, *, watch: Watch) -> None:
+def choose_whole(search: ColumnSearch, *, watch: Watch) -> None:
     """Choose whole numbers of the columns, and keep the layout if it is better.
 
     Source: derived.

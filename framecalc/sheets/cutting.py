@@ -11,7 +11,7 @@ from itertools import count, product
 from string import ascii_uppercase
 
 from framecalc.sheets.answer import CutSheet, LeftOver, PlacedPart, Point, SheetCut
-from framecalc.sheets.guillotine import Area, CutAxis, Node, Part, Strips, strip_areas, waste_areas
+from framecalc.sheets.guillotine import CutAxis, FilledArea, Node, Part, Strips, strip_areas, waste_areas
 from framecalc.sheets.packing import FilledSheet
 from framecalc.sheets.problem import SheetPart, SheetProblem, StockSheet
 from framecalc.sheets.whole_numbers import UNITS_PER_MM, LayoutJob, enlarged
@@ -53,7 +53,7 @@ class _Names:
 def _cut_sheet(filled: FilledSheet, job: LayoutJob, problem: SheetProblem, names: _Names) -> CutSheet:
     sheet = job.sheets[filled.sheet]
     stock, bench = problem.stock[sheet.stock], _Bench(job=job, names=names, trim_mm=problem.trim_mm)
-    whole = Area(0, 0, sheet.across, sheet.up, filled.node)
+    whole = FilledArea(0, 0, sheet.across, sheet.up, filled.node)
     if isinstance(filled.node, Part):
         bench.name(filled.node, x=0, y=0)
     cuts = [*_trim_cuts(stock, problem.trim_mm), *_cuts(whole, WHOLE_SHEET, bench)]
@@ -106,7 +106,7 @@ class _Bench:
         """A place inside the trim, from the corner of the sheet."""
         return self.trim_mm + x / UNITS_PER_MM, self.trim_mm + y / UNITS_PER_MM
 
-    def line(self, axis: CutAxis, area: Area) -> tuple[Point, Point]:
+    def line(self, axis: CutAxis, area: FilledArea) -> tuple[Point, Point]:
         """The edge of a strip, where the cut that takes it off begins."""
         kerf = self.job.kerf
         right, top = area.x + area.across - kerf, area.y + area.up - kerf
@@ -114,7 +114,7 @@ class _Bench:
         return self.at(*start), self.at(right, top)
 
 
-def _cuts(piece: Area, name: str, bench: _Bench) -> Iterator[SheetCut]:
+def _cuts(piece: FilledArea, name: str, bench: _Bench) -> Iterator[SheetCut]:
     """The cuts of one piece: first all its strips, then what is cut from each."""
     strips = strip_areas(piece)
     names = [bench.name(strip.node, x=strip.x, y=strip.y) for strip in strips]
@@ -123,7 +123,7 @@ def _cuts(piece: Area, name: str, bench: _Bench) -> Iterator[SheetCut]:
         yield from _cuts(strip, strip_name, bench)
 
 
-def _strip_cuts(piece: Area, name: str, names: list[str], bench: _Bench) -> Iterator[SheetCut]:
+def _strip_cuts(piece: FilledArea, name: str, names: list[str], bench: _Bench) -> Iterator[SheetCut]:
     """One cut for each strip, but none for a last one that takes all that is there."""
     if isinstance(piece.node, Part):
         return
@@ -179,7 +179,7 @@ def _trim_cuts(stock: StockSheet, trim_mm: float) -> Iterator[SheetCut]:
         )
 
 
-def _left_over(area: Area, bench: _Bench) -> LeftOver:
+def _left_over(area: FilledArea, bench: _Bench) -> LeftOver:
     x_mm, y_mm = bench.at(area.x, area.y)
     across, up = (max(0, length - bench.job.kerf) for length in (area.across, area.up))
     return LeftOver(x_mm=x_mm, y_mm=y_mm, across_mm=across / UNITS_PER_MM, up_mm=up / UNITS_PER_MM)

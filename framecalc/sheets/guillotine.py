@@ -48,7 +48,7 @@ def is_waste(node: Node) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class Area:
+class FilledArea:
     """A rectangle of a sheet with what lies in it, in whole units from its lower left corner."""
 
     x: int
@@ -89,21 +89,21 @@ def tidied(node: Node, *, across: int, up: int) -> Node:
     return Strips(node.axis, tuple(strips))
 
 
-def strip_areas(piece: Area) -> tuple[Area, ...]:
+def strip_areas(piece: FilledArea) -> tuple[FilledArea, ...]:
     """The strips of a piece, each where it lies; a part has none.
 
     Source: derived.
     """
     if isinstance(piece.node, Part):
         return ()
-    x, y, strips = piece.x, piece.y, list[Area]()
+    x, y, strips = piece.x, piece.y, list[FilledArea]()
     for size, node in piece.node.strips:
-        strips.append(Area(x, y, **_within(piece.node.axis, size, piece.across, piece.up), node=node))
+        strips.append(FilledArea(x, y, **_within(piece.node.axis, size, piece.across, piece.up), node=node))
         x, y = (x + size, y) if piece.node.axis is CutAxis.ACROSS else (x, y + size)
     return tuple(strips)
 
 
-def waste_areas(piece: Area) -> Iterator[Area]:
+def waste_areas(piece: FilledArea) -> Iterator[FilledArea]:
     """All waste of a piece: what its strips leave, and what is left within them; all of it, if nothing is cut from it.
 
     Source: derived.
@@ -115,7 +115,7 @@ def waste_areas(piece: Area) -> Iterator[Area]:
     if used < piece.length(axis):
         rest = _within(axis, piece.length(axis) - used, piece.across, piece.up)
         x, y = (piece.x + used, piece.y) if axis is CutAxis.ACROSS else (piece.x, piece.y + used)
-        yield Area(x, y, **rest, node=WASTE)
+        yield FilledArea(x, y, **rest, node=WASTE)
     for strip in strips:
         yield from waste_areas(strip)
 
@@ -136,7 +136,7 @@ def largest_waste(node: Node, *, across: int, up: int) -> int:
     return max((rest, *within))
 
 
-def cut_count(piece: Area) -> int:
+def cut_count(piece: FilledArea) -> int:
     """Count the cuts of a piece: one for each strip, but none for a last one that takes all that is there.
 
     Source: derived.

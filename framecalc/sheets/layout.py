@@ -12,7 +12,7 @@ from framecalc.search.watch import Watch
 from framecalc.sheets.blocks import Blocks, list_blocks
 from framecalc.sheets.bounds import simple_certificate
 from framecalc.sheets.coarse import coarse_table, rounded, set_out
-from framecalc.sheets.columns import Search, Yields, choose_whole, make_columns
+from framecalc.sheets.columns import ColumnSearch, Yields, choose_whole, make_columns
 from framecalc.sheets.exhaustion import try_every_way
 from framecalc.sheets.likeness import cut_alike
 from framecalc.sheets.packing import (
@@ -51,14 +51,14 @@ MOST_POOLED = 3_000
 WELL_FILLED_RATIO = 0.75
 """What a filling must use of its sheet to be kept for that choice."""
 
-Report = Callable[[Search], None]
+Report = Callable[[ColumnSearch], None]
 
 
-def nobody_asked(search: Search) -> None:
+def nobody_asked(search: ColumnSearch) -> None:
     """Tell nobody how the search is going. Source: derived."""
 
 
-def find_layout(job: LayoutJob, *, watch: Watch, report: Report = nobody_asked, seed: int = 1) -> Search:
+def find_layout(job: LayoutJob, *, watch: Watch, report: Report = nobody_asked, seed: int = 1) -> ColumnSearch:
     """Find the layout with the lowest price, or the best that the time allows, with a bound.
 
     Args:
@@ -69,7 +69,7 @@ def find_layout(job: LayoutJob, *, watch: Watch, report: Report = nobody_asked, 
     """
     random = Random(seed)
     layout = tuple(first_layout(job, random=random))
-    search = Search(job=job, layout=layout, certificate=simple_certificate(job))
+    search = ColumnSearch(job=job, layout=layout, certificate=simple_certificate(job))
     to_the_proof = watch.at_most((1 - LAST_RATIO) * watch.remaining_s)
     for step in STEPS:
         report(search)
@@ -82,11 +82,11 @@ def find_layout(job: LayoutJob, *, watch: Watch, report: Report = nobody_asked, 
     return search
 
 
-def _by_first_trial(search: Search, *, random: Random, watch: Watch) -> None:
+def _by_first_trial(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
     _by_trial(search, rounds=FIRST_ROUNDS, random=random, watch=watch)
 
 
-def _by_trial(search: Search, *, rounds: int, random: Random, watch: Watch) -> None:
+def _by_trial(search: ColumnSearch, *, rounds: int, random: Random, watch: Watch) -> None:
     """Break up and fill again; well filled sheets are kept as columns."""
     tried = improved(
         search.layout,
@@ -100,7 +100,7 @@ def _by_trial(search: Search, *, rounds: int, random: Random, watch: Watch) -> N
         _keep(search, layout)
 
 
-def _keep(search: Search, layout: Sequence[FilledSheet]) -> None:
+def _keep(search: ColumnSearch, layout: Sequence[FilledSheet]) -> None:
     if price_of(layout, search.job) < search.price:
         search.layout = tuple(layout)
     if len(search.columns) < MOST_POOLED:
@@ -111,7 +111,7 @@ def _well_filled(layout: Iterable[FilledSheet], job: LayoutJob) -> Iterable[Fill
     return (filled for filled in layout if filled.used > WELL_FILLED_RATIO * job.sheets[filled.sheet].size)
 
 
-def _by_quick_columns(search: Search, *, random: Random, watch: Watch) -> None:
+def _by_quick_columns(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
     """Bound the price by the best ways to cut a sheet, and choose among these ways."""
     free = replace(search.job, least_strip=0)
     _by_columns_of(free, search, pattern_table(free, keeps_strips=False), random=random, watch=watch)
@@ -121,7 +121,7 @@ def _by_quick_columns(search: Search, *, random: Random, watch: Watch) -> None:
         choose_whole(search, watch=watch)
 
 
-def _by_blocks(search: Search, *, random: Random, watch: Watch) -> None:
+def _by_blocks(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
     """The same from a list of all ways to cut a sheet, where there are few."""
     if sum(search.job.counts) <= FEW_PARTS or len(search.job.pieces) <= FEW_KINDS:
         listed = replace(search.job, least_strip=0) if search.job.kerf else search.job
@@ -131,7 +131,7 @@ def _by_blocks(search: Search, *, random: Random, watch: Watch) -> None:
             _by_every_way(search, blocks, watch=watch.at_most(SHARE_S))
 
 
-def _by_every_way(search: Search, blocks: Blocks, *, watch: Watch) -> None:
+def _by_every_way(search: ColumnSearch, blocks: Blocks, *, watch: Watch) -> None:
     """Try every way that is cheaper, until there is none."""
     while not search.is_proved:
         trial = try_every_way(blocks, job=search.job, certificate=search.certificate, below=search.price, watch=watch)
@@ -143,7 +143,7 @@ def _by_every_way(search: Search, blocks: Blocks, *, watch: Watch) -> None:
             search.ruled_out = search.price
 
 
-def _by_coarse_columns(search: Search, *, random: Random, watch: Watch) -> None:
+def _by_coarse_columns(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
     """Where many parts are alike: ways to cut a sheet from sizes rounded up, a bound from sizes rounded down."""
     if not _are_alike(search.job):
         return
@@ -156,7 +156,7 @@ def _by_coarse_columns(search: Search, *, random: Random, watch: Watch) -> None:
         _by_columns_of(coarse, search, table, random=random, watch=watch)
 
 
-def _by_slow_columns(search: Search, *, random: Random, watch: Watch) -> None:
+def _by_slow_columns(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
     """Bound the price by a table that was too large to begin with."""
     free = replace(search.job, least_strip=0)
     if _are_alike(free) and not pattern_table(free, keeps_strips=False):
@@ -169,12 +169,14 @@ def _are_alike(job: LayoutJob) -> bool:
     return sum(job.counts) >= LEAST_ALIKE * len(job.pieces)
 
 
-def _by_columns_of(job: LayoutJob, search: Search, yields: Yields | None, *, random: Random, watch: Watch) -> None:
+def _by_columns_of(
+    job: LayoutJob, search: ColumnSearch, yields: Yields | None, *, random: Random, watch: Watch
+) -> None:
     """Make columns of a job that is no harder: its bound holds, and of its columns those that can really be cut."""
     if not yields:
         return
     same = job == search.job
-    other = Search(job=job, layout=search.layout, certificate=search.certificate, is_for_bound=not same)
+    other = ColumnSearch(job=job, layout=search.layout, certificate=search.certificate, is_for_bound=not same)
     other.columns = search.columns if same else {}
     make_columns(other, yields=yields, proves=True, random=random, watch=watch.at_most(SHARE_S))
     search.take(other.certificate)
@@ -186,7 +188,7 @@ def _by_columns_of(job: LayoutJob, search: Search, yields: Yields | None, *, ran
         choose_whole(search, watch=watch)
 
 
-def _by_more_trial(search: Search, *, random: Random, watch: Watch) -> None:
+def _by_more_trial(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
     """Break up and fill again for longer, then choose among all fillings met."""
     if not search.is_proved:
         _by_trial(search, rounds=MORE_ROUNDS, random=random, watch=watch)
@@ -195,7 +197,7 @@ def _by_more_trial(search: Search, *, random: Random, watch: Watch) -> None:
         choose_whole(search, watch=watch)
 
 
-def _for_left_over(search: Search, *, random: Random, watch: Watch) -> None:
+def _for_left_over(search: ColumnSearch, *, random: Random, watch: Watch) -> None:
     """Enlarge the largest single left-over at the same price."""
     tried = improved(
         search.layout,

@@ -9,7 +9,7 @@ from dataclasses import replace
 from random import Random
 
 from framecalc.search.watch import Watch
-from framecalc.sheets.guillotine import Area, cut_count
+from framecalc.sheets.guillotine import FilledArea, cut_count
 from framecalc.sheets.packing import FilledSheet, fill, ordered
 from framecalc.sheets.whole_numbers import LayoutJob
 
@@ -54,4 +54,4 @@ def _yield(filled: FilledSheet, job: LayoutJob) -> Yield:
 def _cost(filled: FilledSheet, job: LayoutJob) -> tuple[int, int]:
     """The lower the better: by the largest left-over, then by the number of cuts."""
     sheet = job.sheets[filled.sheet]
-    return -filled.left_over, cut_count(Area(0, 0, sheet.across, sheet.up, filled.node))
+    return -filled.left_over, cut_count(FilledArea(0, 0, sheet.across, sheet.up, filled.node))

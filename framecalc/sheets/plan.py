@@ -8,7 +8,7 @@ from framecalc.errors import ImpossibleLayout
 from framecalc.search.watch import Watch
 from framecalc.sheets.answer import CutSheet, LayoutProof, PartShare, Purchase, SheetCapacity, SheetLayout
 from framecalc.sheets.check import faults_of
-from framecalc.sheets.columns import Search
+from framecalc.sheets.columns import ColumnSearch
 from framecalc.sheets.cutting import cut_sheets
 from framecalc.sheets.layout import find_layout
 from framecalc.sheets.problem import Goal, SheetProblem
@@ -47,7 +47,7 @@ def lay_out_sheets(
     """
     job = job_of(problem)
 
-    def pass_on(search: Search) -> None:
+    def pass_on(search: ColumnSearch) -> None:
         report(_answer(search, job, problem))
 
     layout = _answer(find_layout(job, watch=watch, report=pass_on), job, problem)
@@ -57,7 +57,7 @@ def lay_out_sheets(
     return layout
 
 
-def _answer(search: Search, job: LayoutJob, problem: SheetProblem) -> SheetLayout:
+def _answer(search: ColumnSearch, job: LayoutJob, problem: SheetProblem) -> SheetLayout:
     sheets = cut_sheets(search.layout, job=job, problem=problem)
     least_main, least_cut = divmod(search.least_price, job.unit)
     is_fewest = problem.goal is Goal.FEWEST
@@ -83,7 +83,7 @@ def _purchases(sheets: tuple[CutSheet, ...]) -> tuple[Purchase, ...]:
     return tuple(Purchase(stock=stock, count=count, cost=count * stock.cost) for stock, count in bought.items())
 
 
-def _proof(search: Search, job: LayoutJob, problem: SheetProblem) -> LayoutProof:
+def _proof(search: ColumnSearch, job: LayoutJob, problem: SheetProblem) -> LayoutProof:
     """Write the shares as ratios of the most that a sheet yields."""
     shares = search.certificate.shares
     whole = max(shares.capacities) or 1

@@ -15,11 +15,11 @@ from framecalc.mats.openings import Opening
 from framecalc.mats.polygon_mat import mat_in_polygon
 from framecalc.mats.seen import SeenImage
 from framecalc.mats.wished_mat import (
-    Arrangement,
     Image,
     MatCover,
     Matting,
     MatWish,
+    WindowArrangement,
     images_of,
     mat_around_images,
     mat_within,
@@ -213,7 +213,7 @@ def _growing(wish: SizeWish) -> tuple[_Growing, _Growing]:
     if wish.mat is None:
         across, up = wish.artwork_across_mm, wish.artwork_up_mm
         return _Growing(fixed_mm=0, per_scale_mm=across), _Growing(fixed_mm=0, per_scale_mm=up)
-    if wish.mat.further and wish.mat.arrangement is Arrangement.FREE:
+    if wish.mat.further and wish.mat.arrangement is WindowArrangement.FREE:
         raise ImpossibleSize(
             "Choose a row, a column or a grid of windows.",
             field="stick_length_mm",

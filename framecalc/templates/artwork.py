@@ -12,7 +12,7 @@ from framecalc.geometry.offset import parallel
 from framecalc.geometry.outline import Outline, Point, bounds
 from framecalc.limits import require_between, require_positive
 from framecalc.templates.shapes import polygon
-from framecalc.templates.template import CutFrom, Side, Step, Template, Word, at_origin
+from framecalc.templates.template import CutFrom, Side, Template, TemplateStep, Word, at_origin
 from framecalc.units import TOLERANCE_MM
 
 SAFE_MM = 3.0
@@ -69,7 +69,7 @@ def artwork_panel(
             title=title,
             purpose=purpose,
             side=Side.FACE,
-            step=Step.ARTWORK,
+            step=TemplateStep.ARTWORK,
             outlines=(polygon(corners),),
             zones=(*([view] if is_covered else []), safe, *holds),
             notes=(_named("safe", safe.segments[0].start), *(_in_strip(one) for one in _lowest(holds))),

@@ -11,7 +11,7 @@ from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Line
 from framecalc.limits import require_not_negative, require_positive
 from framecalc.templates.shapes import box
-from framecalc.templates.template import LETTER_MM, Side, Step, Template, Word
+from framecalc.templates.template import LETTER_MM, Side, Template, TemplateStep, Word
 
 FOOT_MM, CROSS_MM = 30.0, 6.0
 """Paper under the lowest cross, and how far a cross reaches. Common practice, no source."""
@@ -59,7 +59,7 @@ def hanging_strip(pieces: Sequence[StripPiece], *, name: str, title: str, purpos
         title=title,
         purpose=purpose,
         side=Side.FACE,
-        step=Step.HANG,
+        step=TemplateStep.HANG,
         outlines=(box(0, 0, across_mm, up_mm),),
         marks=tuple(mark for piece in pieces for mark in _marks(piece, up_mm=up_mm)),
         words=tuple(word for piece in pieces for word in _words(piece, up_mm=up_mm)),

@@ -7,7 +7,7 @@ narrower one *tight*.
 
 from framecalc.errors import OutOfRange
 from framecalc.templates.shapes import APART_MM, box
-from framecalc.templates.template import Side, Step, Template, Word
+from framecalc.templates.template import Side, Template, TemplateStep, Word
 
 PIECES, PIECE_ACROSS_MM, PIECE_UP_MM = 10, 10.0, 24.0
 KERFS_MM = (0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5)
@@ -57,7 +57,7 @@ def kerf_strip() -> Template:
         title="Kerf strip",
         purpose="Cut it with no kerf set, measure the ten pieces pushed together, and type that on the Shop page.",
         side=Side.EITHER,
-        step=Step.CUT,
+        step=TemplateStep.CUT,
         outlines=(
             box(0, 0, plate_across_mm, plate_up_mm),
             *(box(number * step_mm, pieces_at_mm, PIECE_ACROSS_MM, PIECE_UP_MM) for number in range(PIECES)),

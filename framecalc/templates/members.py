@@ -11,7 +11,7 @@ from math import cos, radians, sin, tan
 from framecalc.geometry.outline import Line, Outline, Point
 from framecalc.limits import require_between, require_positive
 from framecalc.templates.shapes import box, polygon
-from framecalc.templates.template import Side, Step, Template, Word, at_origin
+from framecalc.templates.template import Side, Template, TemplateStep, Word, at_origin
 
 PAST_MITRE_MM = 70.0
 """How far an end runs on past the short point of its mitre, to lie safe on the member (common practice, no source)."""
@@ -59,7 +59,9 @@ def section_piece(outline: Outline, *, title: str, purpose: str) -> Template:
     Source: plane geometry.
     """
     return at_origin(
-        Template(name="section", title=title, purpose=purpose, side=Side.EITHER, step=Step.MILL, outlines=(outline,))
+        Template(
+            name="section", title=title, purpose=purpose, side=Side.EITHER, step=TemplateStep.MILL, outlines=(outline,)
+        )
     )
 
 
@@ -96,7 +98,7 @@ def member_end(
         title=title,
         purpose=purpose,
         side=Side.BACK if from_behind else Side.FACE,
-        step=Step.JOIN,
+        step=TemplateStep.JOIN,
         outlines=(polygon([_over(point, long_mm) for point in _corners(outline)]) if from_behind else outline,),
         marks=tuple(_line_over(line, long_mm) for line in drawn) if from_behind else tuple(drawn),
         words=tuple(_word_over(word, long_mm) for word in names) if from_behind else tuple(names),
@@ -120,7 +122,7 @@ def mitre_face(
             title=title,
             purpose=purpose,
             side=Side.EITHER,
-            step=Step.JOIN,
+            step=TemplateStep.JOIN,
             outlines=(polygon(shape),),
             holes=tuple(map(_mouth, mouths)),
             zones=tuple(map(_mouth, keys)),
@@ -156,7 +158,7 @@ def sled_cradle(*, mitre_deg: float, cradle_mm: float, title: str, purpose: str)
         title=title,
         purpose=purpose,
         side=Side.EITHER,
-        step=Step.JOIN,
+        step=TemplateStep.JOIN,
         outlines=(polygon(corners),),
         marks=(Line(start=(middle_mm, 0), end=(middle_mm, min(cradle_mm, TICK_MM))),),
     )
@@ -174,7 +176,7 @@ def key_blank(*, length_mm: float, width_mm: float, title: str, purpose: str) ->
         title=title,
         purpose=purpose,
         side=Side.EITHER,
-        step=Step.JOIN,
+        step=TemplateStep.JOIN,
         outlines=(box(0, 0, length_mm, width_mm),),
     )
 

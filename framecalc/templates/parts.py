@@ -30,9 +30,9 @@ def alike_once(templates: Iterable[Template]) -> tuple[Template, ...]:
     Source: derived.
 
     >>> from framecalc.templates.shapes import box
-    >>> from framecalc.templates.template import Side, Step
+    >>> from framecalc.templates.template import Side, TemplateStep
     >>> glass, back = (
-    ...     Template(name=name, title=name, purpose="", side=Side.EITHER, step=Step.SHEET, outlines=(box(0, 0, 9, 9),))
+    ...     Template(name=name, title=name, purpose="", side=Side.EITHER, step=TemplateStep.SHEET, outlines=(box(0, 0, 9, 9),))
     ...     for name in ("Glass", "Back")
     ... )
     >>> [one.title for one in alike_once((glass, back))]

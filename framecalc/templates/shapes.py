@@ -13,8 +13,8 @@ from framecalc.templates.template import (
     LETTER_MM,
     CutFrom,
     Side,
-    Step,
     Template,
+    TemplateStep,
     Word,
     at_origin,
 )
@@ -41,7 +41,7 @@ MARK_MM, ROW_MM, LEAST_ROWS, STICK_SPARE_MM = 14.0, LETTER_MM + 1, 4, 20.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Measure:
+class NamedLength:
     """A length with its name, as it is written beside a mark or on a block."""
 
     label: str
@@ -99,7 +99,7 @@ def disc(centre: Point, *, across_mm: float) -> Outline:
     )
 
 
-def set_up_blocks(measures: Iterable[Measure], *, name: str, title: str, purpose: str) -> Template:
+def set_up_blocks(measures: Iterable[NamedLength], *, name: str, title: str, purpose: str) -> Template:
     """Make a block for each measure: an arch as high as the measure, between two feet, its name engraved over it.
 
     On the saw table the arch gives the height of a blade or bit; against the fence, with the arch over a tooth, it
@@ -124,7 +124,7 @@ def set_up_blocks(measures: Iterable[Measure], *, name: str, title: str, purpose
             title=title,
             purpose=purpose,
             side=Side.EITHER,
-            step=Step.MILL,
+            step=TemplateStep.MILL,
             outlines=tuple(map(_arch, listed, places)),
             words=tuple(map(_on_block, listed, places)),
         )
@@ -156,14 +156,14 @@ def reference_block(mitre_deg: float, *, title: str, purpose: str, says: str) ->
         title=title,
         purpose=purpose,
         side=Side.EITHER,
-        step=Step.CUT,
+        step=TemplateStep.CUT,
         outlines=(polygon([(0, 0), (LEG_MM, 0), (LEG_MM, short_mm)]),),
         holes=(disc(centre, across_mm=hole_mm),),
         words=(Word(text=says, at=(0.55 * LEG_MM, 0.12 * side_mm), letter_mm=min(LETTER_MM, 0.1 * side_mm)),),
     )
 
 
-def story_stick(measures: Iterable[Measure], *, title: str, purpose: str) -> Template:
+def story_stick(measures: Iterable[NamedLength], *, title: str, purpose: str) -> Template:
     """Make a stick with a mark at each length, counted from its left end; equal lengths share a mark.
 
     Names stand in rows, so that near marks can be told apart.
@@ -192,7 +192,7 @@ def story_stick(measures: Iterable[Measure], *, title: str, purpose: str) -> Tem
         title=title,
         purpose=purpose,
         side=Side.FACE,
-        step=Step.CUT,
+        step=TemplateStep.CUT,
         outlines=(box(0, 0, ends_mm, up_mm),),
         marks=tuple(
             Line(start=(measure.length_mm, up_mm), end=(measure.length_mm, up))
@@ -211,7 +211,7 @@ def plate(
     title: str,
     purpose: str,
     side: Side,
-    step: Step,
+    step: TemplateStep,
     cut_from: CutFrom = CutFrom.GAUGES,
     no_laser: str = "",
 ) -> Template:
@@ -254,11 +254,11 @@ def _in_window(corners: Sequence[Point], text: str) -> Word:
     return Word(text=text, at=at, letter_mm=letter_mm)
 
 
-def _beside(measure: Measure, *, at_mm: float) -> Word:
+def _beside(measure: NamedLength, *, at_mm: float) -> Word:
     return Word(text=measure.label, at=(measure.length_mm + 1, at_mm))
 
 
-def _rows(measures: Sequence[Measure]) -> list[int]:
+def _rows(measures: Sequence[NamedLength]) -> list[int]:
     """A row for each name: below those of all marks that come down into it, so that no mark crosses a name."""
     rows: list[int] = []
     for place, measure in reversed(list(enumerate(measures))):
@@ -269,7 +269,7 @@ def _rows(measures: Sequence[Measure]) -> list[int]:
     return rows
 
 
-def _in_rows(measures: Sequence[Measure]) -> list[Point]:
+def _in_rows(measures: Sequence[NamedLength]) -> list[Point]:
     """The lower left corner of each block: two in a row, so that a leaf takes them; the first stands lowest."""
     step_mm, places, low_mm = 2 * FOOT_MM + BRIDGE_MM + APART_MM, list[Point](), 0.0
     for row in range(0, len(measures), IN_ROW):
@@ -279,7 +279,7 @@ def _in_rows(measures: Sequence[Measure]) -> list[Point]:
     return places
 
 
-def _on_block(measure: Measure, lower_left: Point) -> Word:
+def _on_block(measure: NamedLength, lower_left: Point) -> Word:
     """The name of a block, over its arch, as large as it has room for."""
     room_mm = 2 * FOOT_MM + BRIDGE_MM - 8
     letter_mm = min(LETTER_MM, room_mm / (LETTER_ACROSS_RATIO * max(len(measure.label), 1)))
@@ -290,7 +290,7 @@ def _on_block(measure: Measure, lower_left: Point) -> Word:
     )
 
 
-def _arch(measure: Measure, lower_left: Point) -> Outline:
+def _arch(measure: NamedLength, lower_left: Point) -> Outline:
     require_positive(length_mm=measure.length_mm)
     widths_mm = list(accumulate((FOOT_MM, BRIDGE_MM, FOOT_MM)))
     first, second, across = widths_mm
@@ -299,11 +299,11 @@ def _arch(measure: Measure, lower_left: Point) -> Outline:
     return Outline(segments=moved(polygon(corners).segments, by=lower_left))
 
 
-def _merged(measures: Sequence[Measure]) -> list[Measure]:
+def _merged(measures: Sequence[NamedLength]) -> list[NamedLength]:
     """Measures with equal lengths made one, their names beside each other, each name once."""
     merged: list[tuple[float, list[str]]] = []
     for measure in measures:
         if not merged or measure.length_mm - merged[-1][0] > TOLERANCE_MM:
             merged.append((measure.length_mm, []))
         merged[-1][1].append(measure.label)
-    return [Measure(label=", ".join(dict.fromkeys(names)), length_mm=length_mm) for length_mm, names in merged]
+    return [NamedLength(label=", ".join(dict.fromkeys(names)), length_mm=length_mm) for length_mm, names in merged]

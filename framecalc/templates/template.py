@@ -29,7 +29,7 @@ class Side(StrEnum):
     EITHER = "either side up"
 
 
-class Step(StrEnum):
+class TemplateStep(StrEnum):
     """The step of the work that a template serves."""
 
     MILL = "Milling"
@@ -78,7 +78,7 @@ class Template:
     title: str
     purpose: str
     side: Side
-    step: Step
+    step: TemplateStep
     outlines: tuple[Outline, ...]
     holes: tuple[Outline, ...] = ()
     marks: tuple[Line, ...] = ()

@@ -58,7 +58,7 @@ class Ripping:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Source:
+class StockSource:
     """What one stock of a plan is: of which section its off-cuts are, whether it stands on the rack, how it is ripped.
 
     `tag` names it on the rack; blank for what is bought, or in hand elsewhere. `ripping` is None for a stick.
@@ -100,7 +100,7 @@ def change_of(
     plan: StickPlan,
     *,
     rack: Rack,
-    source_of: Callable[[CutStick], Source],
+    source_of: Callable[[CutStick], StockSource],
     tags: Iterator[str],
     shortest_useful_mm: float,
 ) -> RackChange:
@@ -174,7 +174,7 @@ def _refuse_missing(tags: Iterable[str], by_tag: dict[str, RackStick]) -> None:
         raise ImpossibleTimber(says, field="rack")
 
 
-def _left_of(stick: CutStick, source: Source) -> Iterator[RackStick]:
+def _left_of(stick: CutStick, source: StockSource) -> Iterator[RackStick]:
     """What is left of one stick or board, long or short; its tag is given later."""
     used = [strip for strip in stick.strips if strip.pieces or source.ripping is None]
     if source.ripping is not None and len(used) < stick.stock.strips:
@@ -199,7 +199,7 @@ def _off_cut(section: StickSection, length_mm: float, *, of: str) -> RackStick:
     )
 
 
-def _rest_of(stick: CutStick, source: Source, ripping: Ripping, *, strips: int) -> RackStick:
+def _rest_of(stick: CutStick, source: StockSource, ripping: Ripping, *, strips: int) -> RackStick:
     return RackStick(
         tag="",
         species=source.section.species,

@@ -23,7 +23,7 @@ from webapp.data.errors import NoSuchRevision, StoreError, UnreadableFile
 from webapp.data.kept import Stamp
 from webapp.data.times import is_time
 
-Step: TypeAlias = Literal["new", "save", "undo", "redo", "restore", "import", "copy"]
+RevisionStep: TypeAlias = Literal["new", "save", "undo", "redo", "restore", "import", "copy"]
 
 _FILE_NAME = re.compile(r"r([0-9]{6,})\.json")
 
@@ -179,7 +179,7 @@ class History:
         *,
         when: str,
         tab: str,
-        step: Step,
+        step: RevisionStep,
         equals: int | None = None,
         redo: tuple[int, ...] = (),
         origin: str = "",

@@ -28,7 +28,7 @@ from webapp.data.errors import FolderInUse, NoSuchProject, NoSuchRevision, Nothi
 from webapp.data.finding import PROJECT_ID, folder_of, head_of, newest_number, require_id
 from webapp.data.kept import Stamp
 from webapp.data.names import names_in, write_name
-from webapp.data.revisions import Conflict, History, Revision, Step, same, without_saved
+from webapp.data.revisions import Conflict, History, Revision, RevisionStep, same, without_saved
 from webapp.data.shop import read_shop
 from webapp.data.shop_file import ShopFile
 from webapp.data.summaries import Summary, summaries
@@ -150,7 +150,7 @@ class Store:
         return self._history(project_id).readable(before=before)
 
     def create(
-        self, document: Document, *, step: Step = "new", tab: str = "", origin: str = "", fill: Fill = _nothing
+        self, document: Document, *, step: RevisionStep = "new", tab: str = "", origin: str = "", fill: Fill = _nothing
     ) -> str:
         """Start a project with a first revision, whole or not at all, and return its id; a copy says its `origin`.
 

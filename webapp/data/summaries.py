@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from framecalc.project.document import Document
-from framecalc.project.way import Step as WayStep
+from framecalc.project.way import JobStep
 from webapp.data.errors import NoSuchProject, UnreadableFile
 from webapp.data.finding import PROJECT_ID, folder_of, head_of
 from webapp.data.revisions import History
@@ -57,7 +57,7 @@ def _summary(root: Path, project_id: str) -> Summary | None:
             dict.fromkeys(filter(None, (str(_part(one).get("species", "")) for one in _list(document, "frames"))))
         ),
         due=_day(way.get("due")),
-        is_over=WayStep.HAND_OVER.value in _list(way, "done"),
+        is_over=JobStep.HAND_OVER.value in _list(way, "done"),
     )
 
 

@@ -135,9 +135,9 @@ class Share:
         return self.digest[:16]
 
     @property
-    def link(self) -> "Link":
+    def link(self) -> "LinkTimes":
         """How long it can be looked at."""
-        return Link(project_id=self.project_id, made=self.issued.made, expires=self.expires, revoked=self.revoked)
+        return LinkTimes(project_id=self.project_id, made=self.issued.made, expires=self.expires, revoked=self.revoked)
 
     @property
     def signs(self) -> str:
@@ -150,7 +150,7 @@ class Share:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Link:
+class LinkTimes:
     """When a link was made, and until when it can be looked at."""
 
     project_id: str
@@ -284,7 +284,7 @@ def _yes_in(path: Path) -> Yes | None:
     return _yes_read(path, found.st_mtime_ns, found.st_size)
 
 
-def _link_in(path: Path) -> Link | None:
+def _link_in(path: Path) -> LinkTimes | None:
     try:
         found = path.stat()
     except OSError:
@@ -293,7 +293,7 @@ def _link_in(path: Path) -> Link | None:
 
 
 @lru_cache(maxsize=MOST_REMEMBERED)
-def _link_read(path: Path, _changed_ns: int, _size: int) -> Link | None:
+def _link_read(path: Path, _changed_ns: int, _size: int) -> LinkTimes | None:
     share = _read(path)
     return share.link if share else None
 

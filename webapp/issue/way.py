@@ -10,7 +10,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.money import Currency, money_text, tag_text
 from framecalc.plan import Plan
 from framecalc.plan.price.price import currency_of
-from framecalc.plan.way import Beside, Searched
+from framecalc.plan.way import BesidePlan, Searched
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import CutEntry
 from webapp.issue.issued import Shelf
@@ -23,17 +23,17 @@ from webapp.live.days import day_in
 from webapp.live.desk import Desk
 
 
-def known_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> Beside:
+def known_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> BesidePlan:
     """Everything that the way through a job follows from, beside its plan."""
     facts = JobFacts(shelf=shelf, desk=desk, project_id=project_id, plan=plan)
-    found = Beside(obstacles=obstacles_of(facts))
+    found = BesidePlan(obstacles=obstacles_of(facts))
     for learn in (_with_timber, _with_sheets, _with_price, _with_client):
         with suppress(FrameCalcError, StoreError):
             found = learn(found, facts)
     return found
 
 
-def _with_timber(found: Beside, facts: JobFacts) -> Beside:
+def _with_timber(found: BesidePlan, facts: JobFacts) -> BesidePlan:
     """How far the cutting plans are, and which of them are cut."""
     works, currency = facts.timber, currency_of(facts.plan.project)
     cuts: tuple[CutEntry, ...] = ()
@@ -80,7 +80,7 @@ def _bought(works: tuple[GroupWork, ...], currency: Currency) -> str:
     return f"Buy {said}, {tag_text(money, currency=currency)}" if money else f"Buy {said}"
 
 
-def _with_sheets(found: Beside, facts: JobFacts) -> Beside:
+def _with_sheets(found: BesidePlan, facts: JobFacts) -> BesidePlan:
     return replace(found, sheets=_sheets(facts.sheets))
 
 
@@ -97,7 +97,7 @@ def _sheets(works: tuple[SheetWork, ...]) -> Searched:
     )
 
 
-def _with_price(found: Beside, facts: JobFacts) -> Beside:
+def _with_price(found: BesidePlan, facts: JobFacts) -> BesidePlan:
     job = facts.price
     if not job.lines:
         return replace(found, price="No price yet")
@@ -108,7 +108,7 @@ def _with_price(found: Beside, facts: JobFacts) -> Beside:
     return replace(found, price=price, is_priced=job.is_complete)
 
 
-def _with_client(found: Beside, facts: JobFacts) -> Beside:
+def _with_client(found: BesidePlan, facts: JobFacts) -> BesidePlan:
     """When the client said yes, else when they were last shown it."""
     shelf, words = facts.shelf, facts.plan.project.shop.words
     yes, made = shelf.yes_of(facts.project_id), shelf.shown_of(facts.project_id)

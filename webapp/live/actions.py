@@ -20,7 +20,7 @@ from framecalc.project.form import fields_under
 from framecalc.project.package import Mat
 from framecalc.project.section import MOST_POINTS
 from framecalc.project.usual_values import clearance_text, layer_from_shelf, step_text, usual_values
-from framecalc.section.typed_points import Way
+from framecalc.section.typed_points import WayToPoint
 from framecalc.units import Comma, Unit, parse_length
 from framecalc.words import Words
 from webapp.data.shop import ShopProfile, shop_values
@@ -262,7 +262,7 @@ def _middle_mm(one: str, other: str) -> float:
 
 
 def _point(across: str, down: str) -> Document:
-    return {"id": new_id(), "across": across, "down": down, "way": Way.LINE.value}
+    return {"id": new_id(), "across": across, "down": down, "way": WayToPoint.LINE.value}
 
 
 def _remove_point(edit: Edit, point_id: str) -> None:

@@ -25,7 +25,7 @@ PageFields: TypeAlias = Callable[[Document, str], FieldSet]
 """The fields of a page, in a document, of the frame with an id; a page of the whole project has no frame, and no id."""
 
 
-Beside: TypeAlias = Callable[[str, Plan], tuple[Obstacle, ...]]
+JobObstacles: TypeAlias = Callable[[str, Plan], tuple[Obstacle, ...]]
 """What is found about a whole job, by the id of its project and its plan."""
 
 
@@ -50,7 +50,7 @@ class Answer:
     reading_messages: Mapping[str, str]
     fields: FieldSet
     is_unsaved: bool = False
-    beside: Beside = _known
+    beside: JobObstacles = _known
 
     @property
     def messages(self) -> Mapping[str, str]:

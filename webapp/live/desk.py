@@ -12,7 +12,7 @@ from fastapi import Depends, Request
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.job_light import Obstacle
-from framecalc.plan.way import Beside, WayThrough, way_of
+from framecalc.plan.way import BesidePlan, WayThrough, way_of
 from framecalc.project import Frame, Project, project_document, read_like, read_project, value_at
 from framecalc.project.document import Document
 from framecalc.units import Unit
@@ -124,9 +124,9 @@ def _known_beside(desk: "Desk", project_id: str, plan: Plan) -> tuple[Obstacle, 
     return plan.obstacles
 
 
-def _known_along(desk: "Desk", project_id: str, plan: Plan) -> Beside:
+def _known_along(desk: "Desk", project_id: str, plan: Plan) -> BesidePlan:
     """What is known from the plan alone."""
-    return Beside(obstacles=plan.obstacles)
+    return BesidePlan(obstacles=plan.obstacles)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,7 +142,7 @@ class Desk:
     rack: RackFolder
     kept: Keeping[ProjectAtRevision] = field(default_factory=Keeping)
     looks_beside: Callable[["Desk", str, Plan], tuple[Obstacle, ...]] = _known_beside
-    looks_along: Callable[["Desk", str, Plan], Beside] = _known_along
+    looks_along: Callable[["Desk", str, Plan], BesidePlan] = _known_along
 
     def beside(self, project_id: str, plan: Plan) -> tuple[Obstacle, ...]:
         """What the light says of a whole job."""

@@ -68,7 +68,7 @@ class TypedPrice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PriceOffer:
+class PriceNote:
     """What is said of one price beside the list, and the buttons for it: what each sends, and its words."""
 
     name: str
@@ -131,7 +131,7 @@ def price_list_for(shop: ShopProfile, project: Project) -> tuple[Item, ...]:
     return shop.quote.items if mark in ("", currency_of(project).mark) else ()
 
 
-def offers_of(desk: Desk, project: Project, prices: Iterator[TypedPrice]) -> tuple[PriceOffer, ...]:
+def offers_of(desk: Desk, project: Project, prices: Iterator[TypedPrice]) -> tuple[PriceNote, ...]:
     """What the shop's list says of the prices of a project; nothing where both are silent, or in other money."""
     shop, currency = desk.shop(), currency_of(project)
     entries = price_list_for(shop, project)
@@ -177,23 +177,23 @@ def _seen(listed: Item | None) -> str:
     return _UNLISTED if listed is None or listed.price is None else number_text(listed.price)
 
 
-def _offer(typed: TypedPrice, listed: Item | None, currency: Currency, words: Words) -> PriceOffer | None:
+def _offer(typed: TypedPrice, listed: Item | None, currency: Currency, words: Words) -> PriceNote | None:
     keep = (f"keep-price:{typed.path}:{_seen(listed)}", "Keep in the price list")
     if listed is None or listed.price is None:
         if typed.price is None:
             return None
         says = f"{tag_text(typed.price, currency=currency)}, not in the price list yet."
-        return PriceOffer(name=typed.name, says=says, buttons=(keep,))
+        return PriceNote(name=typed.name, says=says, buttons=(keep,))
     there, on = tag_text(listed.price, currency=currency), _on(listed, words)
     take = (f"take-price:{typed.path}:{_seen(listed)}", f"Take {there}")
     if typed.price is None:
         counted = f"no price here: counted as {there}, from the price list{on}."
         says = counted if typed.has_day else f"no price here; {there} in the price list{on}."
-        return PriceOffer(name=typed.name, says=says, buttons=(take,))
+        return PriceNote(name=typed.name, says=says, buttons=(take,))
     if typed.price == listed.price:
-        return PriceOffer(name=typed.name, says=f"{there}, from the price list{on}.", buttons=())
+        return PriceNote(name=typed.name, says=f"{there}, from the price list{on}.", buttons=())
     here = tag_text(typed.price, currency=currency)
-    return PriceOffer(name=typed.name, says=f"{here} here; {there} in the price list{on}.", buttons=(take, keep))
+    return PriceNote(name=typed.name, says=f"{here} here; {there} in the price list{on}.", buttons=(take, keep))
 
 
 def _on(listed: Item, words: Words) -> str:

@@ -22,7 +22,7 @@ HEADINGS = {404: "Not here", 409: "Changed meanwhile", 422: "Not possible", 424:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Trouble:
+class TroubleShown:
     """What an error page shows."""
 
     heading: str
@@ -37,7 +37,7 @@ def sentence_for(status: int) -> str:
 
 def trouble(request: Request, sentence: str, *, status: int, headers: Mapping[str, str] | None = None) -> Response:
     """Answer with a page that says what is wrong; with a fragment if the browser wants parts."""
-    shown = Trouble(heading=HEADINGS.get(status, "That did not work"), sentence=sentence)
+    shown = TroubleShown(heading=HEADINGS.get(status, "That did not work"), sentence=sentence)
     answer = render(request, "trouble/page", shown, parts="trouble/parts", status=status)
     answer.headers.update(headers or {})
     return answer

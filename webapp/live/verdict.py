@@ -11,7 +11,7 @@ from enum import StrEnum
 from framecalc.findings import Severity
 from framecalc.plan import FramePlan
 from framecalc.plan.job_light import JobPage, Obstacle
-from framecalc.plan.light import Concern, FramePage, Stage
+from framecalc.plan.light import Concern, FindingPage, Stage
 from framecalc.words import capitalised, first_sentence, joined, typed, uncapitalised
 from webapp.live.addresses import BENCH, CLIENT, CORNERS, COSTS, PACKAGE, SETTING_OUT, SHEETS, TIMBER, WALL, Address
 from webapp.live.answer import Answer
@@ -26,11 +26,11 @@ _WAITS = {
     Stage.FITTING: "Do not fit yet",
     Stage.HANGING: "Do not hang yet",
 }
-_PAGES: Mapping[FramePage | JobPage, tuple[Address, str]] = {
-    FramePage.SETTING_OUT: (SETTING_OUT, "Setting-out"),
-    FramePage.CORNERS: (CORNERS, "Corners"),
-    FramePage.PACKAGE: (PACKAGE, "Package"),
-    FramePage.WALL: (WALL, "Wall"),
+_PAGES: Mapping[FindingPage | JobPage, tuple[Address, str]] = {
+    FindingPage.SETTING_OUT: (SETTING_OUT, "Setting-out"),
+    FindingPage.CORNERS: (CORNERS, "Corners"),
+    FindingPage.PACKAGE: (PACKAGE, "Package"),
+    FindingPage.WALL: (WALL, "Wall"),
     JobPage.TIMBER: (TIMBER, "Timber"),
     JobPage.SHEETS: (SHEETS, "Sheets"),
     JobPage.COSTS: (COSTS, "Costs"),
@@ -39,7 +39,7 @@ _PAGES: Mapping[FramePage | JobPage, tuple[Address, str]] = {
 }
 """Where each page is, and what it is called."""
 
-_TYPED: Mapping[FramePage | JobPage, str] = {
+_TYPED: Mapping[FindingPage | JobPage, str] = {
     JobPage.TIMBER: "timber.",
     JobPage.SHEETS: "sheets.",
     JobPage.COSTS: "quote.",
@@ -96,7 +96,7 @@ class _Met:
 
     stage: Stage
     severity: Severity
-    page: FramePage | JobPage
+    page: FindingPage | JobPage
     sentence: str
     field: str
     anchor: str
@@ -228,7 +228,7 @@ class _All:
         return f"{at}#{met.anchor}", _GROUPS.get(name, page)
 
     def _is_typed_there(self, met: _Met) -> bool:
-        if met.page is FramePage.SETTING_OUT:
+        if met.page is FindingPage.SETTING_OUT:
             return met.field in fields_in(self._answer.document, met.frame_id)
         start = _TYPED.get(met.page, "")
         return start != "" and met.field.startswith(start) and self._answer.has_field(met.field)
@@ -240,7 +240,13 @@ class _All:
         frames = (plan.frame.id for plan in self._answer.plans)
         frame_id = next(one for one in frames if f".{one}." in path or not path.startswith("frames."))
         is_set_out = path in fields_in(self._answer.document, frame_id)
-        page = FramePage.SETTING_OUT if is_set_out else FramePage.CORNERS if ".corner." in path else FramePage.PACKAGE
+        page = (
+            FindingPage.SETTING_OUT
+            if is_set_out
+            else FindingPage.CORNERS
+            if ".corner." in path
+            else FindingPage.PACKAGE
+        )
         address = at_field(_PAGES[page][0], path)
         return address(project_id=self._answer.project_id, frame_id=frame_id) + _to_field(path)
 
@@ -264,7 +270,7 @@ def _of_frame(plan: FramePlan, concern: Concern, answer: Answer) -> _Met:
         page=concern.page,
         sentence=joined(": ", filter(None, (label, sentence))),
         field=field,
-        anchor=concern.group if concern.page is FramePage.SETTING_OUT else f"says-{concern.group}",
+        anchor=concern.group if concern.page is FindingPage.SETTING_OUT else f"says-{concern.group}",
         frame_id=plan.frame.id,
     )
 

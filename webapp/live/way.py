@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from framecalc.plan.light import FramePage
+from framecalc.plan.light import FindingPage
 from framecalc.plan.way import Lead, State, StepState, WayThrough
 from framecalc.plan.way_words import TITLES
 from framecalc.project.document import Document
 from framecalc.project.form import field_at
-from framecalc.project.way import LEFT_OUT, TICKED, Step
+from framecalc.project.way import LEFT_OUT, TICKED, JobStep
 from framecalc.words import capitalised, uncapitalised, worded
 from webapp.live.addresses import (
     BENCH,
@@ -58,21 +58,21 @@ _AT: Mapping[str, Address] = {
 _TYPED_ON = {"timber": "timber.", "sheets": "sheets.", "costs": "quote.", "bench": "bench."}
 """How the paths of the fields begin that are typed on a page of the whole job."""
 
-_STEPS_OF_PAGE: Mapping[str, tuple[Step, ...]] = {
-    "setting_out": (Step.MEASURE, Step.SET_OUT),
-    "package": (Step.PACKAGE,),
-    "corners": (Step.JOINT, Step.TEST_CUT),
-    "timber": (Step.STOCK, Step.CUT),
-    "bench": (Step.MILL, Step.JOIN),
-    "sheets": (Step.SHEETS,),
-    "look": (Step.FINISH,),
-    "costs": (Step.PRICE,),
-    "client": (Step.SHOW,),
-    "wall": (Step.HANG,),
+_STEPS_OF_PAGE: Mapping[str, tuple[JobStep, ...]] = {
+    "setting_out": (JobStep.MEASURE, JobStep.SET_OUT),
+    "package": (JobStep.PACKAGE,),
+    "corners": (JobStep.JOINT, JobStep.TEST_CUT),
+    "timber": (JobStep.STOCK, JobStep.CUT),
+    "bench": (JobStep.MILL, JobStep.JOIN),
+    "sheets": (JobStep.SHEETS,),
+    "look": (JobStep.FINISH,),
+    "costs": (JobStep.PRICE,),
+    "client": (JobStep.SHOW,),
+    "wall": (JobStep.HANG,),
 }
 """The steps that the mark of a page in the menu stands for."""
 
-PLANNED = tuple(Step)[: tuple(Step).index(Step.MILL)]
+PLANNED = tuple(JobStep)[: tuple(JobStep).index(JobStep.MILL)]
 """The steps before the wood is touched; the others are made."""
 
 
@@ -223,13 +223,13 @@ def address_of(lead: Lead, *, project_id: str, document: Document) -> str:
 def _typed_on(lead: Lead, document: Document) -> str:
     """The page of a frame on which a value is typed."""
     if lead.field in fields_in(document, lead.frame_id):
-        return FramePage.SETTING_OUT
-    return FramePage.CORNERS if ".corner." in lead.field else FramePage.PACKAGE
+        return FindingPage.SETTING_OUT
+    return FindingPage.CORNERS if ".corner." in lead.field else FindingPage.PACKAGE
 
 
 def _is_typed_there(page: str, lead: Lead, document: Document) -> bool:
     if not lead.field or field_at(document, lead.field) is None:
         return False
-    if page == FramePage.SETTING_OUT:
+    if page == FindingPage.SETTING_OUT:
         return lead.field in fields_in(document, lead.frame_id)
     return not lead.anchor or lead.field.startswith(_TYPED_ON.get(page, "none"))

@@ -37,14 +37,14 @@ class RelativeStrength:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Glue:
+class GluedArea:
     """What a joint glues in one member, and what it takes of the mitre."""
 
     faces: tuple[GlueFace, ...]
     mouth_area_mm2: float
 
 
-def glue_of_slot(slot: Slot) -> Glue:
+def glue_of_slot(slot: Slot) -> GluedArea:
     """Count both broad sides of a slot, which lie along the grain, and its mouth.
 
     Source: derived.
@@ -54,10 +54,10 @@ def glue_of_slot(slot: Slot) -> Glue:
     100
     """
     face = GlueFace(area_mm2=slot_area_mm2(slot), grain_deg=0.0)
-    return Glue(faces=(face,), mouth_area_mm2=slot.mouth_mm * slot.thickness_mm)
+    return GluedArea(faces=(face,), mouth_area_mm2=slot.mouth_mm * slot.thickness_mm)
 
 
-def glue_of_spline(spline: Spline) -> Glue:
+def glue_of_spline(spline: Spline) -> GluedArea:
     """Count the half of a spline's two faces that lies in one member, and what its kerf takes of the mitre.
 
     Source: derived.
@@ -70,10 +70,10 @@ def glue_of_spline(spline: Spline) -> Glue:
     625.0
     """
     face = GlueFace(area_mm2=spline.glue_area_mm2 / 2, grain_deg=0.0)
-    return Glue(faces=(face,), mouth_area_mm2=spline.depth_mm * spline.kerf_mm)
+    return GluedArea(faces=(face,), mouth_area_mm2=spline.depth_mm * spline.kerf_mm)
 
 
-def glue_of_half_lap(stock: CornerStock, lap: HalfLap) -> Glue:
+def glue_of_half_lap(stock: CornerStock, lap: HalfLap) -> GluedArea:
     """Count the lap, along the grain of both members, and what it leaves of the mitre.
 
     Source: derived.
@@ -85,10 +85,10 @@ def glue_of_half_lap(stock: CornerStock, lap: HalfLap) -> Glue:
     578.0
     """
     face = GlueFace(area_mm2=lap.lap_area_mm2, grain_deg=0.0)
-    return Glue(faces=(face,), mouth_area_mm2=stock.mitre_area_mm2 - lap.mitre_area_mm2)
+    return GluedArea(faces=(face,), mouth_area_mm2=stock.mitre_area_mm2 - lap.mitre_area_mm2)
 
 
-def glue_of_bridle(stock: CornerStock, bridle: Bridle) -> Glue:
+def glue_of_bridle(stock: CornerStock, bridle: Bridle) -> GluedArea:
     """Count both cheeks of a bridle, along the grain of both members, and what its tenon takes of the mitre.
 
     Source: derived.
@@ -101,7 +101,7 @@ def glue_of_bridle(stock: CornerStock, bridle: Bridle) -> Glue:
     1156.0
     """
     face = GlueFace(area_mm2=bridle.cheek_area_mm2, grain_deg=0.0)
-    return Glue(faces=(face,), mouth_area_mm2=stock.mitre_area_mm2 - bridle.mitre_area_mm2)
+    return GluedArea(faces=(face,), mouth_area_mm2=stock.mitre_area_mm2 - bridle.mitre_area_mm2)
 
 
 def grain_share_ratio(grain_deg: float, *, end_grain_ratio: float) -> float:
@@ -125,7 +125,7 @@ def grain_share_ratio(grain_deg: float, *, end_grain_ratio: float) -> float:
     return end_grain_ratio / (sin(angle_rad) ** 2 + end_grain_ratio * cos(angle_rad) ** 2)
 
 
-def relative_strength(stock: CornerStock, glues: Sequence[Glue]) -> RelativeStrength:
+def relative_strength(stock: CornerStock, glues: Sequence[GluedArea]) -> RelativeStrength:
     """Compare a corner with the bare mitre of the same stock.
 
     ``((A_mitre − A_mouths) · f_mitre + Σ A · f) / (A_mitre · f_mitre)``; the mitre's grain lies at 90° − half turn.

@@ -10,16 +10,16 @@ from dataclasses import dataclass
 from itertools import pairwise
 from random import Random
 
-from framecalc.drawing.client.seen import ClientFront, SeenWood, Side, sides_on
+from framecalc.drawing.client.seen import ClientFront, SeenWood, SideSeen, sides_on
 from framecalc.drawing.pen import Pen
 from framecalc.drawing.ring import mitres
 from framecalc.drawing.sheet import Area, View
 from framecalc.geometry.outline import Point
-from framecalc.look.grain import Grain, Stretch, grain_of
+from framecalc.look.grain import DrawnGrain, DrawnStretch, grain_of
 from framecalc.look.light import falling_on, stops_across
 from framecalc.look.rings import wave
 from framecalc.look.tones import mixed
-from framecalc.timber.sticks.problem import Grain as StickGrain
+from framecalc.timber.sticks.problem import Grain
 
 MOST_POINTS = 12500
 """How many points the grain of one picture has at most: some 60 kB."""
@@ -43,11 +43,11 @@ RAY_PALE = "#fff3d8"
 class MemberSeen:
     """One member, the part of it that is on the sheet, and its grain; without grain where a paint hides it."""
 
-    side: Side
+    side: SideSeen
     from_mm: float
     to_mm: float
     start_mm: float
-    grain: Grain | None
+    grain: DrawnGrain | None
     number: int
 
 
@@ -81,7 +81,7 @@ def _seen(front: ClientFront, view: View, sheet: Area, px_per_mm: float) -> Iter
         if to_mm <= from_mm:
             continue
         seed, start_mm = starts[number]
-        stretch = Stretch(
+        stretch = DrawnStretch(
             wood=front.wood.figure,
             sawn=front.wood.sawn,
             seed=seed,
@@ -103,9 +103,9 @@ def _starts(wood: SeenWood, lengths: Sequence[float]) -> list[tuple[str, float]]
     for number in range(count):
         turn = (number - first) % count
         before = sum(lengths[(first + step) % count] for step in range(turn))
-        if wood.runs is StickGrain.ROUND:
+        if wood.runs is Grain.ROUND:
             found.append((wood.seed, 40 + before))
-        elif wood.runs is StickGrain.MATES and count % 2 == 0:
+        elif wood.runs is Grain.MATES and count % 2 == 0:
             pair, is_second = number % (count // 2), number >= count // 2
             found.append((f"{wood.seed}/{pair}", 40 + is_second * lengths[pair]))
         else:
@@ -113,7 +113,7 @@ def _starts(wood: SeenWood, lengths: Sequence[float]) -> list[tuple[str, float]]
     return found
 
 
-def _on_sheet(side: Side, view: View, sheet: Area) -> tuple[float, float]:
+def _on_sheet(side: SideSeen, view: View, sheet: Area) -> tuple[float, float]:
     """The part of a member that can be on the sheet, from where to where along it."""
     corners = [(x, y) for x in (sheet.left_mm, sheet.right_mm) for y in (sheet.top_mm, sheet.bottom_mm)]
     (x, y), (right, down) = side.start, side.along
@@ -174,7 +174,7 @@ def _tones(changes: Sequence[float]) -> Iterator[tuple[float, str, float]]:
         yield number / (len(changes) - 1), STREAK_DARK if change < 0 else STREAK_PALE, min(abs(change), 0.4)
 
 
-def _draw_lines(wood: SeenWood, grain: Grain, pen: Pen, random: Random, units: int, px_per_mm: float) -> None:
+def _draw_lines(wood: SeenWood, grain: DrawnGrain, pen: Pen, random: Random, units: int, px_per_mm: float) -> None:
     """Fibres and pores: thin dashed lines."""
     dark, pale = mixed(wood.late, "#1d120a", by_ratio=0.45), mixed(wood.early, RAY_PALE, by_ratio=0.4)
     finer, figure = max(0.4, px_per_mm / 4) ** 0.5, wood.figure

@@ -7,7 +7,7 @@ stands clear of the floor.
 from dataclasses import dataclass
 
 from framecalc.drawing.client.framed import draw_framed
-from framecalc.drawing.client.room import SKIRTING_MM, THINGS, Thing, draw_room, draw_thing
+from framecalc.drawing.client.room import SKIRTING_MM, THINGS, RoomThing, draw_room, draw_thing
 from framecalc.drawing.client.seen import ClientFront
 from framecalc.drawing.pen import Pen, circle, run
 from framecalc.drawing.sheet import Sheet, View, fit_scale, scale_text
@@ -87,7 +87,7 @@ def _scene(front: ClientFront) -> _Scene:
     return _over(front, thing) if thing and thing.is_under else _beside(front, thing)
 
 
-def _beside(front: ClientFront, thing: Thing | None) -> _Scene:
+def _beside(front: ClientFront, thing: RoomThing | None) -> _Scene:
     """The frame at the eye line, and a person or a thing to the right of it."""
     extent, eye_mm = front.extent, front.look.eye_line.mm
     wide_mm, tall_mm = (thing.across_mm, thing.up_mm) if thing else (PERSON_MM, eye_mm / EYES_RATIO)
@@ -105,7 +105,7 @@ def _beside(front: ClientFront, thing: Thing | None) -> _Scene:
     )
 
 
-def _over(front: ClientFront, thing: Thing) -> _Scene:
+def _over(front: ClientFront, thing: RoomThing) -> _Scene:
     """The frame over the middle of a thing, at the eye line or as high as the thing asks for."""
     extent = front.extent
     middle_mm = max(front.look.eye_line.mm, extent.below_mm + thing.up_mm + OVER_MM)

@@ -21,7 +21,7 @@ STANDS_MM = 1.6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Thing:
+class RoomThing:
     """Something to measure a frame by: its size, whether frames hang over it or beside it, and how it is drawn."""
 
     says: str
@@ -48,7 +48,7 @@ def draw_room(pen: Pen, view: View, *, sheet: Area, wall: str) -> None:
     pen.stroke(run([(sheet.left_mm, floor), (sheet.right_mm, floor)]), "#000000", wide=0.25, opacity=0.35)
 
 
-def draw_thing(pen: Pen, thing: Thing, view: View, *, wall: str) -> None:
+def draw_thing(pen: Pen, thing: RoomThing, view: View, *, wall: str) -> None:
     """Draw a thing: a door in the wall, everything else before it."""
     thing.draw(pen, replace(view, base_mm=view.base_mm + STANDS_MM) if thing.is_under else view, wall)
 
@@ -182,8 +182,10 @@ def _draw_door(pen: Pen, view: View, wall: str) -> None:
 
 
 THINGS = {
-    Beside.SOFA: Thing(says="over a sofa 1.9 m wide", across_mm=1900, up_mm=800, is_under=True, draw=_draw_sofa),
-    Beside.TABLE: Thing(says="over a table 1.2 m wide", across_mm=1200, up_mm=780, is_under=True, draw=_draw_table),
-    Beside.DOOR: Thing(says="beside a door 2.04 m high", across_mm=956, up_mm=2110, is_under=False, draw=_draw_door),
+    Beside.SOFA: RoomThing(says="over a sofa 1.9 m wide", across_mm=1900, up_mm=800, is_under=True, draw=_draw_sofa),
+    Beside.TABLE: RoomThing(says="over a table 1.2 m wide", across_mm=1200, up_mm=780, is_under=True, draw=_draw_table),
+    Beside.DOOR: RoomThing(
+        says="beside a door 2.04 m high", across_mm=956, up_mm=2110, is_under=False, draw=_draw_door
+    ),
 }
 """By what the maker chooses; a person is drawn with the eye line. Usual sizes, common practice, no source."""

@@ -107,7 +107,7 @@ class ClientFront:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+class SideSeen:
     """One member on the sheet: where its outer edge starts and which way it runs, and where its mitres end inside.
 
     Places along it and across are in millimetres of the work, from the start of the outer edge.
@@ -162,7 +162,7 @@ def seen_wood(plan: FramePlan) -> SeenWood:
     )
 
 
-def sides_on(front: ClientFront, view: View) -> Iterator[Side]:
+def sides_on(front: ClientFront, view: View) -> Iterator[SideSeen]:
     """The members on the sheet, clockwise from the left one, or from the lowest corner of a polygon."""
     outer, inner = front.shape.corners(*front.outside_mm), front.shape.corners(*front.sight_mm)
     for here in range(len(outer)):
@@ -171,7 +171,7 @@ def sides_on(front: ClientFront, view: View) -> Iterator[Side]:
         long_mm = hypot(end_x - x, end_y - y)
         along = (end_x - x) / long_mm, (end_y - y) / long_mm
         ends = [(px - x) * along[0] + (py - y) * along[1] for px, py in (inner[here], inner[after])]
-        yield Side(
+        yield SideSeen(
             start=view.at(outer[here]),
             along=(along[0], -along[1]),
             inward=(along[1], -along[0]),

@@ -21,7 +21,7 @@ JOINT_PAPER = PaperDrawing(name="joint", label="Joint")
 """The sheet that both drawings of a joint share, at full size where the paper is large enough."""
 
 
-class Trouble(StrEnum):
+class JointTrouble(StrEnum):
     """What is wrong with a cut, a pin or a wedge."""
 
     NONE = ""
@@ -39,7 +39,7 @@ class Hole:
     low_mm: float
     high_mm: float
     plan: tuple[Point, ...]
-    trouble: Trouble = Trouble.NONE
+    trouble: JointTrouble = JointTrouble.NONE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +122,7 @@ def _holes(stock: CornerStock, joint: JointPlan) -> Iterable[Hole]:
     """Every cut, pin and wedge, each with its trouble; two that meet have the names of the clash."""
     meeting = {name for clash in joint.clashes if not clash.apart_mm for name in (clash.one, clash.other)}
     for prism, (near_mm, far_mm, wall_mm) in zip(joint.prisms, _extents(stock, joint), strict=True):
-        out = Trouble.BREAKS_OUT if wall_mm < 0 else Trouble.NONE
+        out = JointTrouble.BREAKS_OUT if wall_mm < 0 else JointTrouble.NONE
         yield Hole(
             name=prism.name,
             near_mm=near_mm,
@@ -130,7 +130,7 @@ def _holes(stock: CornerStock, joint: JointPlan) -> Iterable[Hole]:
             low_mm=prism.low_mm,
             high_mm=prism.high_mm,
             plan=prism.plan,
-            trouble=Trouble.MEETS if prism.name in meeting else out,
+            trouble=JointTrouble.MEETS if prism.name in meeting else out,
         )
 
 

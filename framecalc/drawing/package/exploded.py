@@ -49,7 +49,7 @@ STRIP = 0.08
 
 STRIPS = (LayerKind.SPACER, LayerKind.FILLET)
 
-Opening: TypeAlias = tuple[float, float, float, float]
+OpeningOnLayer: TypeAlias = tuple[float, float, float, float]
 """An opening in a layer: left, near, right, far, in parts of its width and its height."""
 
 
@@ -64,7 +64,7 @@ class Sheetlet:
     thickness_mm: float
     size: tuple[float, float]
     outline: tuple[Point, ...]
-    openings: tuple[Opening, ...]
+    openings: tuple[OpeningOnLayer, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,7 +162,7 @@ def _outline(shape: Shape) -> tuple[Point, ...]:
     return first, *reversed(others)
 
 
-def _openings(mat: WindowMat, shape: Shape) -> tuple[Opening, ...]:
+def _openings(mat: WindowMat, shape: Shape) -> tuple[OpeningOnLayer, ...]:
     """The windows of a mat seen from behind, in fractions of its size."""
     if not shape.is_rectangle:
         return tuple(_parallel(window.across_mm / mat.across_mm, shape) for window in mat.windows)
@@ -172,7 +172,7 @@ def _openings(mat: WindowMat, shape: Shape) -> tuple[Opening, ...]:
     )
 
 
-def _parallel(part: float, shape: Shape) -> Opening:
+def _parallel(part: float, shape: Shape) -> OpeningOnLayer:
     """A window round the middle of a polygon, so large a part of it."""
     extent = shape.extent(1, 1)
     low = extent.below_mm / extent.up_mm * (1 - part)
@@ -190,7 +190,7 @@ def _size(plan: FramePlan, kind: LayerKind) -> tuple[float, float]:
     )
 
 
-def _inside(kind: LayerKind) -> tuple[Opening, ...]:
+def _inside(kind: LayerKind) -> tuple[OpeningOnLayer, ...]:
     """The opening inside a strip along the edge."""
     return ((STRIP, STRIP, 1 - STRIP, 1 - STRIP),) if kind in STRIPS else ()
 
@@ -220,7 +220,7 @@ def _draw_layer(layer: Sheetlet, pen: Pen, corner: Point, across_mm: float, deep
     pen.area("".join(run(shape, closed=True) for shape in (face, *holes)), Role.LAYER, fill=pattern.ground)
 
 
-def _hole(outline: tuple[Point, ...], opening: Opening) -> Iterator[Point]:
+def _hole(outline: tuple[Point, ...], opening: OpeningOnLayer) -> Iterator[Point]:
     """An opening in the form of the layer itself, round the other way."""
     left, low, right, high = opening
     for x, y in reversed(outline):

@@ -17,7 +17,7 @@ from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.errors import ImpossibleSize
 from framecalc.geometry.outline import Point
-from framecalc.package.retainer_places import Spacing
+from framecalc.package.retainer_places import RetainerSpacing
 from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
@@ -39,7 +39,7 @@ _PIECES = {Retainer.SHIM: "turn buttons", Retainer.STRIP: "turn buttons"}
 class RetainerRow:
     """One direction: the places of the retainers from the rabbet's corner, and the two sizes that set them out."""
 
-    spacing: Spacing
+    spacing: RetainerSpacing
     first: Figure
     apart: Figure
 
@@ -130,7 +130,7 @@ def draw_retainers(retainers: RetainersView, sheet: Sheet, pen: Pen, room: Area)
     return view.scale
 
 
-def _side(plan: FramePlan, spacing: Spacing) -> RetainerRow:
+def _side(plan: FramePlan, spacing: RetainerSpacing) -> RetainerRow:
     return RetainerRow(
         spacing=spacing,
         first=named_figure("first", "first from the corner", spacing.places_mm[0], step=plan.step),
@@ -138,7 +138,7 @@ def _side(plan: FramePlan, spacing: Spacing) -> RetainerRow:
     )
 
 
-def _second_mm(spacing: Spacing) -> float:
+def _second_mm(spacing: RetainerSpacing) -> float:
     """The place of the second; of the first where there is but one."""
     return spacing.places_mm[min(1, spacing.count - 1)]
 

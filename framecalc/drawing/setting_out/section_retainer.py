@@ -9,7 +9,7 @@ from framecalc.drawing.pen import Pen
 from framecalc.drawing.sheet import View
 from framecalc.drawing.style import Role
 from framecalc.errors import FrameCalcError
-from framecalc.package.retainer_section import Foothold, Part, PartOf, retainer_parts
+from framecalc.package.retainer_section import Foothold, PartOf, RetainerPart, retainer_parts
 from framecalc.package.retainers import Retainer
 from framecalc.plan import FramePlan
 from framecalc.plan.package.retainers import RetainersPlan
@@ -29,7 +29,7 @@ class DrawnRetainer:
 
     kind: Retainer
     name: str
-    parts: tuple[Part, ...]
+    parts: tuple[RetainerPart, ...]
 
     @property
     def below_mm(self) -> float:

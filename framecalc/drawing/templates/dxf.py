@@ -9,7 +9,7 @@ from framecalc.drawing.style import CAPITAL_RATIO
 from framecalc.drawing.templates.operations import (
     USUAL_NAMES,
     GroupNames,
-    MachineWork,
+    MachineOperations,
     Operation,
     machine_work,
 )
@@ -55,7 +55,7 @@ def _empty(names: GroupNames) -> "Drawing":
     return document
 
 
-def _add(work: MachineWork, space: "Modelspace", names: GroupNames) -> None:
+def _add(work: MachineOperations, space: "Modelspace", names: GroupNames) -> None:
     for operation, outlines in ((Operation.CUT, work.cuts), (Operation.MARK, work.zones)):
         for outline in outlines:
             space.add_lwpolyline(_corners(outline), format="xyb", close=True, dxfattribs=_on(names, operation))

@@ -17,7 +17,7 @@ from framecalc.drawing.templates.operations import (
     MOST_KERF_MM,
     USUAL_NAMES,
     GroupNames,
-    MachineWork,
+    MachineOperations,
     Operation,
     machine_work,
 )
@@ -90,7 +90,7 @@ def laser_svg(template: Template, *, kerf_mm: float, strokes: Strokes = PLAIN, o
     )
 
 
-def _groups(work: MachineWork, strokes: Strokes, base_mm: float, *, only_cuts: bool) -> Iterator[str]:
+def _groups(work: MachineOperations, strokes: Strokes, base_mm: float, *, only_cuts: bool) -> Iterator[str]:
     """The groups in the order of work: a part that is cut out has moved, so it is cut last."""
     if work.words and not only_cuts:
         fill = f'fill="{strokes.engrave}" stroke="none" font-family="{FONTS}"'

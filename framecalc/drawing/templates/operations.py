@@ -67,7 +67,7 @@ KEPT = 64
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MachineWork:
+class MachineOperations:
     """A template as a machine takes it: in the order of work, holes before the parts that they are in."""
 
     template: Template
@@ -90,7 +90,7 @@ class MachineWork:
 
 
 @lru_cache(maxsize=KEPT)
-def machine_work(template: Template, *, kerf_mm: float) -> MachineWork:
+def machine_work(template: Template, *, kerf_mm: float) -> MachineOperations:
     """Lay out the work on a template for a beam.
 
     Args:
@@ -111,7 +111,7 @@ def machine_work(template: Template, *, kerf_mm: float) -> MachineWork:
             field="kerf_mm",
             lengths=_lengths(kerf_mm),
         ) from error
-    return MachineWork(template=template, cuts=holes + parts)
+    return MachineOperations(template=template, cuts=holes + parts)
 
 
 def _lengths(kerf_mm: float) -> dict[str, float]:

@@ -37,7 +37,7 @@ LINE_MM = 4.4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Label:
+class StripLabel:
     """What is written about a stretch of a strip: its length without the unit, and its names, the fullest first."""
 
     start_mm: float
@@ -98,15 +98,15 @@ def _title(cut: DrawnCut) -> str:
     return f"{cut.title}. {'; '.join(pieces)}"
 
 
-def _labels(pieces: tuple[DrawnPiece, ...], left: tuple[DrawnLeft, ...], cut: DrawnCut) -> Iterator[Label]:
+def _labels(pieces: tuple[DrawnPiece, ...], left: tuple[DrawnLeft, ...], cut: DrawnCut) -> Iterator[StripLabel]:
     """What is written on a strip: every piece, and what is left over."""
     for piece in pieces:
         slant = min(cut.slope_mm, (piece.end_mm - piece.start_mm) / 2)
         start_mm, end_mm = piece.start_mm + slant / 2, piece.end_mm - slant / 2
-        yield Label(start_mm=start_mm, end_mm=end_mm, length=_bare(piece.length, cut), names=piece.names)
+        yield StripLabel(start_mm=start_mm, end_mm=end_mm, length=_bare(piece.length, cut), names=piece.names)
     for one in left:
         length = _bare(one.length, cut)
-        yield Label(start_mm=one.start_mm, end_mm=one.end_mm, length=length, names=("off-cut",))
+        yield StripLabel(start_mm=one.start_mm, end_mm=one.end_mm, length=length, names=("off-cut",))
 
 
 def _bare(length: str, cut: DrawnCut) -> str:
@@ -114,7 +114,7 @@ def _bare(length: str, cut: DrawnCut) -> str:
     return length.removesuffix(f" {cut.unit.value}")
 
 
-def _write(pen: Pen, label: Label, cut: DrawnCut, view: CutView, at_mm: float) -> None:
+def _write(pen: Pen, label: StripLabel, cut: DrawnCut, view: CutView, at_mm: float) -> None:
     """Write a label where it has room: beside a single upright strip, else on the piece."""
     middle_mm = (label.start_mm + label.end_mm) / 2
     along_mm, strip_mm = (label.end_mm - label.start_mm) * view.along, cut.strip_mm * view.across
@@ -131,7 +131,7 @@ def _write(pen: Pen, label: Label, cut: DrawnCut, view: CutView, at_mm: float) -
     _write_lines(pen, label, centre, across_mm=across_mm - 2 * PAD_MM, up_mm=up_mm, anchor="middle")
 
 
-def _write_turned(pen: Pen, label: Label, at: Point, *, across_mm: float, along_mm: float) -> None:
+def _write_turned(pen: Pen, label: StripLabel, at: Point, *, across_mm: float, along_mm: float) -> None:
     """The length, and the fullest name that has room beside it, along a strip that is too narrow for it across."""
     texts = (*(f"{label.length} {name}" for name in label.names), label.length)
     text = next((one for one in texts if text_across_mm(one, bold=True) <= along_mm - 2 * PAD_MM), "")
@@ -141,7 +141,7 @@ def _write_turned(pen: Pen, label: Label, at: Point, *, across_mm: float, along_
         )
 
 
-def _write_lines(pen: Pen, label: Label, at: Point, *, across_mm: float, up_mm: float, anchor: str) -> None:
+def _write_lines(pen: Pen, label: StripLabel, at: Point, *, across_mm: float, up_mm: float, anchor: str) -> None:
     """The length, and under it the fullest name that has room; both on one line where there is room for one only."""
     if text_across_mm(label.length, bold=True) > across_mm or up_mm < LETTER_MM:
         return

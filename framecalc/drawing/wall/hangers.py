@@ -9,7 +9,7 @@ from framecalc.drawing.ring import Size, mitres, ring
 from framecalc.drawing.sheet import Area, Sheet, View, fit_scale, panel
 from framecalc.drawing.style import LETTER_MM, Role
 from framecalc.geometry.outline import Point
-from framecalc.hanging.hangers import Placed
+from framecalc.hanging.hangers import PlacedHangers
 from framecalc.plan import FramePlan
 from framecalc.plan.figures import Figure, named_figure
 from framecalc.sizes.shape import Extent, Shape
@@ -28,7 +28,7 @@ class HangersView:
     shape: Shape
     outside_mm: Size
     inside_mm: Size
-    placed: Placed
+    placed: PlacedHangers
     top_mm: float
     centre_mm: Point
     down: Figure

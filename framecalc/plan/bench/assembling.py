@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from math import hypot
 
 from framecalc.bench.as_cut import Quantity
-from framecalc.bench.cards import Card, Fact, Line, Machine, Setting
+from framecalc.bench.cards import Card, CardLine, Fact, Machine, Setting
 from framecalc.bench.cautions import CAUTIONS, LAP_CAUTION, PIN_CAUTION, SLOT_CAUTION
 from framecalc.bench.gluing import ORDER, first_coat
 from framecalc.corners.clamping import CLAMP_CAUTION
@@ -87,7 +87,7 @@ def _fits(job: BenchJob) -> Iterator[Setting]:
             title=frame.frame.name,
             serves=_copies(frame),
             facts=(Fact(label="Outside", text=_outside(job, frame)),),
-            lines=(Line(key=group.key("fit", number), text="Closes dry"),),
+            lines=(CardLine(key=group.key("fit", number), text="Closes dry"),),
             label=_diagonal(job, frame)[0],
             big=_diagonal(job, frame)[1],
         )
@@ -105,7 +105,7 @@ def _glued(job: BenchJob) -> Iterator[Setting]:
                 *_pull(job, frame),
             ),
             lines=tuple(
-                Line(key=glue_key(frame.frame.id, copy), text=f"Copy {copy}" if frame.frame.count > 1 else "Glued")
+                CardLine(key=glue_key(frame.frame.id, copy), text=f"Copy {copy}" if frame.frame.count > 1 else "Glued")
                 for copy in range(1, frame.frame.count + 1)
             ),
             label=_diagonal(job, frame)[0],
@@ -212,7 +212,7 @@ def _merged(alike: Sequence[tuple[GroupAtBench, int, FramePlan, Setting]], place
         facts=setting.facts,
         says=setting.says,
         lines=tuple(
-            Line(key=group.key(f"slots{place}", number), text=joined("", [typed(frame.frame.name), _times(frame)]))
+            CardLine(key=group.key(f"slots{place}", number), text=joined("", [typed(frame.frame.name), _times(frame)]))
             for group, number, frame, _ in alike
         ),
     )

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from framecalc.bench.as_cut import Quantity
-from framecalc.bench.cards import Card, Fact, Line, Machine, Setting
+from framecalc.bench.cards import Card, CardLine, Fact, Machine, Setting
 from framecalc.bench.cautions import CAUTIONS, FEED
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench
 from framecalc.plan.timber.machine_work import MachineWork
@@ -70,14 +70,14 @@ def _crosscuts(job: BenchJob) -> Iterator[Setting]:
                 serves=job.title(group.group),
                 label="Cut at, from the left end",
                 big=", ".join(map(job.near, cuts_mm)),
-                lines=(Line(key=group.key("rough", number), text=board),),
+                lines=(CardLine(key=group.key("rough", number), text=board),),
             )
 
 
 def _flattened(job: BenchJob) -> Iterator[Setting]:
     for group, work in job.worked:
         lines = tuple(
-            Line(key=group.key("joint", number), text=_board(line), says=_out_of_flat(line, job))
+            CardLine(key=group.key("joint", number), text=_board(line), says=_out_of_flat(line, job))
             for number, line in enumerate(work.jointed, start=1)
         )
         if lines:
@@ -105,7 +105,7 @@ def _ripped(job: BenchJob) -> Iterator[Setting]:
                 Fact(label="Strips", text=str(sum(line.strips for *_, line in found))),
             ),
             lines=tuple(
-                Line(key=group.key("rip", number), text=_board(line), says=_strips(line, work, job))
+                CardLine(key=group.key("rip", number), text=_board(line), says=_strips(line, work, job))
                 for group, work, number, line in found
             ),
         )
@@ -137,7 +137,7 @@ def _planed(job: BenchJob) -> Iterator[Setting]:
                 Fact(label="Last takes", text=job.said(first.last_mm)),
             ),
             lines=tuple(
-                Line(
+                CardLine(
                     key=group.key("plane", number),
                     text=f"{len(run.pieces)} from {job.near(run.rough_mm)}",
                     says=f"joins in at {job.near(run.first_mm)}",
@@ -156,7 +156,7 @@ def _widths(job: BenchJob) -> Iterator[Setting]:
                 label="Fence to blade",
                 big=job.near(line.finished_mm),
                 facts=(Fact(label="Now", text=job.near(line.rough_mm)), Fact(label="Strips", text=str(line.strips))),
-                lines=(Line(key=group.key("width", number), text="All strips"),),
+                lines=(CardLine(key=group.key("width", number), text="All strips"),),
             )
 
 

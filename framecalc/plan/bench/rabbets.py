@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from framecalc.bench.as_cut import Quantity
-from framecalc.bench.cards import Card, Fact, Line, Machine, SectionState, Setting
+from framecalc.bench.cards import Card, CardLine, Fact, Machine, SectionState, Setting
 from framecalc.bench.cautions import CAUTIONS, FEED, RABBET_AT_THE_SAW
 from framecalc.bench.passes import deepest_pass_mm
 from framecalc.bench.rabbet_ways import RabbetCut, RabbetWay, Tools, rabbet_cuts, round_corner
@@ -143,7 +143,9 @@ def _rabbet(job: BenchJob, alike: list[tuple[_Milled, RabbetCut]], place: int) -
         facts=tuple(Fact(label=name, text=job.near(length_mm)) for name, length_mm in others),
         says=(cut.says, *_rabbet_notes(job, [one for one, _ in alike])),
         lines=tuple(
-            Line(key=one.group.key("rabbet", place), text=joined(": ", [job.title(one.group.group), named(one.names)]))
+            CardLine(
+                key=one.group.key("rabbet", place), text=joined(": ", [job.title(one.group.group), named(one.names)])
+            )
             for one in _once_a_group(alike)
         ),
         sections=(SectionState(caption=cut.does, before=cut.before, after=cut.after),),
@@ -205,7 +207,7 @@ def _profile(job: BenchJob, milled: _Milled, section: Section, place: int) -> It
             big=big,
             says=(*says, *(why if number == 1 else ())),
             lines=(
-                Line(
+                CardLine(
                     key=milled.group.key("profile", 10 * place + number),
                     text=job.title(milled.group.group),
                 ),

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from framecalc.bench.cards import Card, Fact, Line, Machine, Setting
+from framecalc.bench.cards import Card, CardLine, Fact, Machine, Setting
 from framecalc.bench.cautions import CAUTIONS
 from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.corners.angles import flat_on_the_table, write_angle
@@ -80,7 +80,7 @@ def _tests(job: BenchJob) -> Iterator[Setting]:
                 big=group.group.long_point(pieces[0][1].length_mm),
                 facts=tuple(_facts(job, group)),
                 says=(_TESTS,),
-                lines=tuple(Line(key=key, text=piece.label) for key, piece in pieces),
+                lines=tuple(CardLine(key=key, text=piece.label) for key, piece in pieces),
             )
 
 
@@ -123,7 +123,7 @@ def _has_short_pieces(one: _AtStop) -> bool:
     return bool(cutting_cautions(one.stop.pieces, slope_mm=one.group.group.problem.slope_mm))
 
 
-def _line(keys: Mapping[PieceName, str], group: GroupAtBench, piece: Piece) -> Line:
+def _line(keys: Mapping[PieceName, str], group: GroupAtBench, piece: Piece) -> CardLine:
     """A piece, and which one its mate is: the two are cut one after the other."""
     mate = label_of(piece, sides=group.group.section.sides).mate
     of = joined("", [typed(piece.frame), f"/{piece.copy}"])
@@ -131,7 +131,7 @@ def _line(keys: Mapping[PieceName, str], group: GroupAtBench, piece: Piece) -> L
     extra = "" if piece.purpose is Purpose.MEMBER else f" ({piece.purpose})"
     says = joined(", mate: ", filter(None, (of, mate)))
     wood = next((one.says for one in cut_again(group.group, group.project) if one.piece == piece), "")
-    return Line(key=keys[_name(piece)], text=side + extra, says=joined(", from ", filter(None, (says, wood))))
+    return CardLine(key=keys[_name(piece)], text=side + extra, says=joined(", from ", filter(None, (says, wood))))
 
 
 def _stops_of(job: BenchJob, group: GroupAtBench) -> Iterator[_AtStop]:

@@ -7,7 +7,7 @@ from hashlib import sha256
 
 from framecalc.bench.gluing import GlueTimes, closing_min, glue_findings, hands_on_min, times_at
 from framecalc.bench.shop_day import DAY_MIN, ShopDay, read_clock, write_clock
-from framecalc.bench.timetable import GlueRoom, Placed, Timetable, best_timetable
+from framecalc.bench.timetable import GlueRoom, PlacedGlueUp, Timetable, best_timetable
 from framecalc.bench.timetable_bound import GlueUp
 from framecalc.errors import OutOfRange
 from framecalc.findings import Finding
@@ -33,7 +33,7 @@ class GlueStep:
     number: int
     frame: Frame
     copy_number: int
-    placed: Placed
+    placed: PlacedGlueUp
 
     @property
     def name(self) -> str:
@@ -164,7 +164,7 @@ class GluePlan:
                 yield key, (one.day - 1) * DAY_MIN + read_clock(one.at)
 
 
-def _step(number: int, placed: Placed, frames: dict[str, Frame]) -> GlueStep:
+def _step(number: int, placed: PlacedGlueUp, frames: dict[str, Frame]) -> GlueStep:
     frame_id, _, copy_number = placed.glue_up.key.partition("-")
     return GlueStep(number=number, frame=frames[frame_id], copy_number=int(copy_number), placed=placed)
 

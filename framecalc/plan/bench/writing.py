@@ -8,7 +8,7 @@ from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.as_cut import longer_mm
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.machine_work import MachineWork, tick_key
-from framecalc.plan.timber.runs import Run, runs_of
+from framecalc.plan.timber.runs import FrameRun, runs_of
 from framecalc.project import Project
 from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import Piece
@@ -63,7 +63,7 @@ class BenchJob:
         return (group for group in self.groups if not group.group.is_strip)
 
     @cached_property
-    def runs(self) -> dict[str, Run]:
+    def runs(self) -> dict[str, FrameRun]:
         """The runs round the frames, by what is chalked on their pieces."""
         return {run.name: run for run in runs_of(self.frames)}
 

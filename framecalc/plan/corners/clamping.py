@@ -26,7 +26,7 @@ from framecalc.corners.squareness import (
 )
 from framecalc.corners.twist import Wind, find_wind
 from framecalc.findings import Finding
-from framecalc.measures import Reading
+from framecalc.measures import Measurement
 from framecalc.project.corners import Clamps, Corner
 from framecalc.project.strap import Strap as TypedStrap
 from framecalc.sizes.chain import Sizes
@@ -198,7 +198,7 @@ class ClampsPlan:
         return float(self._clamps.friction or self._shop_strap.friction)
 
     @property
-    def _pull(self) -> Reading | None:
+    def _pull(self) -> Measurement | None:
         """The frame's own pull, or that of the strap."""
         return self._shop_strap.pull if self._clamps.strap_force is None else self._clamps.strap_force
 

@@ -46,7 +46,7 @@ from framecalc.corners.joints.splines import (
     spread_heights_mm,
 )
 from framecalc.corners.joints.strength import (
-    Glue,
+    GluedArea,
     RelativeStrength,
     glue_of_bridle,
     glue_of_half_lap,
@@ -344,7 +344,7 @@ class JointPlan:
         if self.wedge:
             yield wedge_prism(self._stock, self.wedge)
 
-    def _glues(self) -> Iterable[Glue]:
+    def _glues(self) -> Iterable[GluedArea]:
         yield from (glue_of_slot(place.slot) for place in self.slot_places)
         yield from map(glue_of_spline, self.splines)
         if self.half_laps:

@@ -7,8 +7,8 @@ from functools import cached_property
 from framecalc.corners.closing import chance_of_closing_ratio
 from framecalc.corners.fences import Ends, FenceErrors, find_fences
 from framecalc.corners.saw import (
-    Correction,
     CutMethod,
+    EndCorrection,
     Tolerance,
     correct,
     last_joint_shift_mm,
@@ -16,7 +16,7 @@ from framecalc.corners.saw import (
     saw_tolerance,
     wedge_gap_mm,
 )
-from framecalc.corners.saw_record import Record, read_record
+from framecalc.corners.saw_record import SawRecord, read_record
 from framecalc.project.corners import Corner, TestCut
 from framecalc.units import Length
 
@@ -93,7 +93,7 @@ class SawPlan:
         """The errors of the cuts at the present setting that a frame's own corners would have."""
         return tuple(self._errors(self._corner.settings, Ends.EACH))
 
-    def record(self, elsewhere_deg: Sequence[Sequence[float]] = ()) -> Record | None:
+    def record(self, elsewhere_deg: Sequence[Sequence[float]] = ()) -> SawRecord | None:
         """The record of the test cuts at the present setting, with the spread of all cuts of this saw.
 
         Args:
@@ -109,7 +109,7 @@ class SawPlan:
             earlier_deg=(*here, *elsewhere_deg),
         )
 
-    def correction(self, record: Record) -> Correction:
+    def correction(self, record: SawRecord) -> EndCorrection:
         """The correction of the gauge, or of one fence, by the mean of a record."""
         corner = self._corner
         return correct(record.mean_deg, cutting=corner.cutting, fence_mm=corner.fence.mm)
@@ -122,7 +122,7 @@ class SawPlan:
             return None
         return find_fences(each_deg=kinds[Ends.EACH], left_only_deg=kinds[Ends.LEFT], right_only_deg=kinds[Ends.RIGHT])
 
-    def chance_ratio(self, record: Record) -> float:
+    def chance_ratio(self, record: SawRecord) -> float:
         """The share of frames from this saw that close within the allowed gap."""
         return chance_of_closing_ratio(
             mean_deg=record.mean_deg,
@@ -132,11 +132,11 @@ class SawPlan:
             sides=self._sides,
         )
 
-    def shift_mm(self, record: Record, *, outside_across_mm: float, outside_up_mm: float) -> float:
+    def shift_mm(self, record: SawRecord, *, outside_across_mm: float, outside_up_mm: float) -> float:
         """How far the last joint of a rectangle stands apart beside its wedge; negative where its ends overlap."""
         return last_joint_shift_mm(record.mean_deg, outside_across_mm=outside_across_mm, outside_up_mm=outside_up_mm)
 
-    def last_wedge_mm(self, record: Record) -> float:
+    def last_wedge_mm(self, record: SawRecord) -> float:
         """How far the last joint would stand open as a wedge, were every other one held tight [mm]."""
         wedge_deg = 2 * self._sides * record.mean_deg
         return abs(wedge_gap_mm(self._mitre_length_mm, wedge_deg=wedge_deg))

@@ -17,7 +17,7 @@ from framecalc.hanging.hangers import (
     ON_TOP,
     PLATES_IN_RATIO,
     Hanger,
-    Placed,
+    PlacedHangers,
     clash_findings,
     clashing,
     crossings_mm,
@@ -120,7 +120,7 @@ class HangersPlan:
         return typed.mm if typed else format_length(usual_mm, step=self._plan.step).written_mm
 
     @cached_property
-    def placed(self) -> Placed:
+    def placed(self) -> PlacedHangers:
         """The hangers in their places.
 
         Raises:
@@ -128,7 +128,7 @@ class HangersPlan:
         """
         self._require_flat()
         places = self._on_top() if self.kind in ON_TOP else self._beside()
-        return Placed(
+        return PlacedHangers(
             kind=self.kind, places=places, hooks_mm=self._hooks_mm(places), down_mm=self.down_mm, drop_mm=self.drop_mm
         )
 

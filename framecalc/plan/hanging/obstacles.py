@@ -29,7 +29,7 @@ BELOW_RATIO = 1 / 4
 """This part of a hanger is below its screw, the rest above. Source: common practice, no source."""
 
 
-class Side:
+class PlaceOnSide:
     """The side that a place on the back belongs to: its length, and where the place is along it."""
 
     def __init__(self, plan: "FramePlan", place: Point) -> None:
@@ -62,7 +62,7 @@ def hanger_parts(typed: Hanging, *, screw_mm: float) -> "Callable[[FramePlan, Po
     """What makes the parts of a hanger at a place: its plate on the back, and its screw in the wood."""
 
     def parts(plan: "FramePlan", place: Point) -> tuple[Prism, ...]:
-        side, wide_mm, long_mm = Side(plan, place), typed.plate_wide.mm / 2, typed.plate_long.mm
+        side, wide_mm, long_mm = PlaceOnSide(plan, place), typed.plate_wide.mm / 2, typed.plate_long.mm
         at_mm, across_mm = side.along_mm, side.across_mm
         if side.is_level:
             low_mm = high_mm = long_mm / 2
@@ -82,14 +82,14 @@ def hanger_parts(typed: Hanging, *, screw_mm: float) -> "Callable[[FramePlan, Po
 
 def beside(plan: "FramePlan", place: Point) -> tuple[Prism, ...]:
     """Everything that is in or on the side of a place; what cannot be worked out is said at its own place."""
-    side, found = Side(plan, place), list[Prism]()
+    side, found = PlaceOnSide(plan, place), list[Prism]()
     for find in (_retainers, _corners):
         with suppress(FrameCalcError):
             found += find(plan, side)
     return tuple(found)
 
 
-def _retainers(plan: "FramePlan", side: Side) -> Iterator[Prism]:
+def _retainers(plan: "FramePlan", side: PlaceOnSide) -> Iterator[Prism]:
     retainers = plan.package.retainers
     if retainers is None:
         return
@@ -114,7 +114,7 @@ def _retainers(plan: "FramePlan", side: Side) -> Iterator[Prism]:
             )
 
 
-def _corners(plan: "FramePlan", side: Side) -> Iterator[Prism]:
+def _corners(plan: "FramePlan", side: PlaceOnSide) -> Iterator[Prism]:
     """The joint at both tips, and whichever of the two sides of a corner this is."""
     for prism in plan.corners.joint.prisms:
         for outline in (prism.plan, _turned(prism.plan, half_turn_deg=plan.shape.half_turn_deg)):

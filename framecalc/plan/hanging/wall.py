@@ -12,9 +12,9 @@ from framecalc.hanging.groups import (
     Arrangement,
     Grouping,
     Hung,
-    Line,
     OnWall,
     Spacing,
+    WallLine,
     arrange,
     balanced_order,
     freely,
@@ -30,7 +30,7 @@ from framecalc.words import worded
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class WallPiece:
     """One copy of a frame, to hang."""
 
     key: str
@@ -64,7 +64,7 @@ class WallPlan:
         return self._typed.across is not None
 
     @cached_property
-    def pieces(self) -> tuple[Piece, ...]:
+    def pieces(self) -> tuple[WallPiece, ...]:
         """Every copy of every frame, in the order of the wall.
 
         Raises:
@@ -74,13 +74,13 @@ class WallPlan:
         order = [key for key in self._typed.order if key in found]
         return tuple(found[key] for key in (*order, *(key for key in found if key not in order)))
 
-    def _pieces(self) -> Iterator[Piece]:
+    def _pieces(self) -> Iterator[WallPiece]:
         if sum(plan.frame.count for plan in self._frames.values()) > MOST_PIECES:
             raise ImpossibleSize(f"One wall is planned for up to {MOST_PIECES} frames.", field="wall.arrangement")
         for plan in self._frames.values():
             for number in range(1, plan.frame.count + 1):
                 name = f"{plan.frame.name} {number}" if plan.frame.count > 1 else plan.frame.name
-                yield Piece(key=f"{plan.frame.id}{number}", name=name, plan=plan)
+                yield WallPiece(key=f"{plan.frame.id}{number}", name=name, plan=plan)
 
     @property
     def line_mm(self) -> float:
@@ -116,7 +116,7 @@ class WallPlan:
             arrangement=Arrangement(wall.arrangement),
             spacing=Spacing(wall.spacing),
             gap_mm=wall.gap.mm,
-            line=Line(wall.on_line),
+            line=WallLine(wall.on_line),
             columns=wall.columns,
             rise_ratio=-rise_ratio if wall.stair_falls else rise_ratio,
         )
@@ -202,7 +202,7 @@ class WallPlan:
                 pull_n=hangers.pull_n,
             )
 
-    def _nails(self, piece: Piece, at: OnWall) -> Iterator[Nail]:
+    def _nails(self, piece: WallPiece, at: OnWall) -> Iterator[Nail]:
         with suppress(FrameCalcError):
             hangers = piece.plan.hangers
             height_mm = hook_height_mm(centre_mm=at.y_mm, top_mm=at.up_mm / 2, drop_mm=hangers.drop_mm)
@@ -235,7 +235,7 @@ class WallPlan:
         return at.left_mm >= -TOLERANCE_MM and at.right_mm <= self.across_mm + TOLERANCE_MM
 
 
-def _hung(piece: Piece) -> Hung:
+def _hung(piece: WallPiece) -> Hung:
     hangers = piece.plan.hangers
     return Hung(key=piece.key, across_mm=hangers.across_mm, up_mm=hangers.up_mm)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from framecalc.findings import Finding, Severity
-from framecalc.measures import Reading
+from framecalc.measures import Measurement
 from framecalc.package.growth import (
     Growth,
     PanelHold,
@@ -162,7 +162,7 @@ def earlier_air_findings(earlier: EarlierAir | None) -> tuple[Finding, ...]:
     if earlier is None:
         return ()
     said = [
-        f"{value.full if isinstance(value, Reading) else f'{value}%'} {when}"
+        f"{value.full if isinstance(value, Measurement) else f'{value}%'} {when}"
         for value, when in (
             (earlier.driest_humidity, "at its driest"),
             (earlier.driest_temperature, "at its driest"),

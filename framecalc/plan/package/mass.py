@@ -6,7 +6,7 @@ A wood that is not chosen is reckoned as a light softwood: among the woods of fr
 from collections.abc import Iterator
 from functools import cached_property
 
-from framecalc.hanging.balance import Balance, Part, balance_of, mitred_out_mm, plate_centre
+from framecalc.hanging.balance import Balance, WeighedPart, balance_of, mitred_out_mm, plate_centre
 from framecalc.package.layers import LayerKind
 from framecalc.plan.inputs import layers_of
 from framecalc.plan.package.mats import CutMat
@@ -79,19 +79,19 @@ class MassPlan:
         return Balance(mass_kg=self.whole_kg, across_mm=across_mm, up_mm=found.up_mm, out_mm=found.out_mm)
 
     @cached_property
-    def parts(self) -> tuple[Part, ...]:
+    def parts(self) -> tuple[WeighedPart, ...]:
         """Everything of the frame whose weight is known."""
         return tuple(self._parts())
 
-    def _parts(self) -> Iterator[Part]:
+    def _parts(self) -> Iterator[WeighedPart]:
         mitre_deg = self._settled.sizes.shape.mitre_deg
         out_mm = mitred_out_mm(self._section.outline, long_edges_mm=self._edges_mm, mitre_deg=mitre_deg)
-        yield Part(name="timber", mass_kg=self.timber_kg, out_mm=out_mm)
+        yield WeighedPart(name="timber", mass_kg=self.timber_kg, out_mm=out_mm)
         yield from self._layers()
         if hardware := self._frame.hanging.hardware:
-            yield Part(name="hardware", mass_kg=hardware.kg)
+            yield WeighedPart(name="hardware", mass_kg=hardware.kg)
 
-    def _layers(self) -> Iterator[Part]:
+    def _layers(self) -> Iterator[WeighedPart]:
         """Each layer in its place: from the lip back, or from the ledge of a tray out."""
         front_mm, mats = self._front_mm, iter(self._weights.mats)
         for layer in layers_of(self._frame):
@@ -99,7 +99,9 @@ class MassPlan:
             out_mm = 0.0 if layer.kind is LayerKind.DUST_COVER else front_mm - layer.thickness.mm / 2
             front_mm -= 0.0 if layer.kind is LayerKind.DUST_COVER else layer.thickness.mm
             if weighed := self._weights.by_layer.get(layer.id):
-                yield Part(name=layer.name, mass_kg=weighed.mass_kg, across_mm=across_mm, up_mm=up_mm, out_mm=out_mm)
+                yield WeighedPart(
+                    name=layer.name, mass_kg=weighed.mass_kg, across_mm=across_mm, up_mm=up_mm, out_mm=out_mm
+                )
 
     @property
     def _front_mm(self) -> float:

@@ -11,7 +11,7 @@ from framecalc.mats.mat import VisibleBorders, mat_findings, visible_borders
 from framecalc.mats.openings import Opening, larger_than_image_findings
 from framecalc.mats.seen import Laps, lap_findings, mat_cover_findings, sheet_place_findings
 from framecalc.mats.windows import Window, WindowMat, upper_mat
-from framecalc.mats.wished_mat import Arrangement, Image, MatCover, MatWish, floats
+from framecalc.mats.wished_mat import Image, MatCover, MatWish, WindowArrangement, floats
 from framecalc.package.layers import Layer, LayerKind
 from framecalc.project import Mat
 from framecalc.sizes.starting_points import SolvedChain
@@ -194,7 +194,7 @@ class MatPlan:
     def _can_be_typed(self, way: Way, finding: Finding) -> bool:
         """Windows placed by hand have no gap to type; borders that fill a size only their difference."""
         if way.argument == "window_gap_mm":
-            return self._typed.arrangement is not Arrangement.FREE
+            return self._typed.arrangement is not WindowArrangement.FREE
         is_solved = way.argument in self._settled.solved
         return not is_solved or way.argument not in _BORDERS or finding.code == "mat.narrow-bottom"
 

@@ -8,8 +8,8 @@ from framecalc.findings import Finding
 from framecalc.package.retainer_places import (
     LIMITS_MM,
     STOCK_SCREWS_MM,
+    RetainerSpacing,
     Screw,
-    Spacing,
     choose_screw,
     space_on_stretcher,
     space_retainers,
@@ -63,7 +63,7 @@ class RetainersPlan:
         return self._held.apart.mm if self._held.apart else LIMITS_MM[self.retention.retainer]
 
     @cached_property
-    def spacings(self) -> tuple[Spacing, Spacing]:
+    def spacings(self) -> tuple[RetainerSpacing, RetainerSpacing]:
         """Their places along the top and the bottom, and along the left and the right; on a polygon both are alike."""
         across_mm, up_mm, *_ = self._edges_mm
         return self._along(across_mm), self._along(up_mm)
@@ -128,7 +128,7 @@ class RetainersPlan:
         """Whether few are enough, 2 to 4 a side: of a canvas, where no other spacing is typed."""
         return self._kind is ArtworkKind.CANVAS and self.is_screwed and self._held.apart is None
 
-    def _along(self, side_mm: float) -> Spacing:
+    def _along(self, side_mm: float) -> RetainerSpacing:
         """The places along one side, on whole steps of the tape."""
         from_corner_mm, step_mm = self._held.from_corner.mm, float(self._step.size_mm)
         if self.is_few:

@@ -11,7 +11,7 @@ from framecalc.plan.timber.wood_use import wood_use
 from framecalc.plan.whole import Plan
 from framecalc.price.costs import CostGroup
 from framecalc.price.counts import COUNTED_SHEETS, COUNTED_WOOD, MaterialUse, quantity_taken
-from framecalc.price.quantities import Quantity
+from framecalc.price.quantities import JobQuantity
 from framecalc.project import Item
 from framecalc.sheets.answer import SheetLayout
 from framecalc.timber.sticks.answer import CutStick, StickPlan
@@ -40,7 +40,7 @@ def nothing_laid_out(plan: Plan) -> LaidOut:
     return LaidOut()
 
 
-def count_item(item: Item, *, plans: Sequence[FramePlan], laid_out: LaidOut) -> Quantity | None:
+def count_item(item: Item, *, plans: Sequence[FramePlan], laid_out: LaidOut) -> JobQuantity | None:
     """Count an item in the finished plans of its materials; None where one of them is missing, or none counts it.
 
     Args:

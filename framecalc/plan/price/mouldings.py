@@ -15,7 +15,7 @@ from framecalc.plan.price.listed import beside_list, listed
 from framecalc.plan.timber.runs import long_edges_mm
 from framecalc.price.costs import CostGroup, CostLine
 from framecalc.price.moulding import SidesToBuy, Sticks, is_net, moulding_ordered, up_to_least_order
-from framecalc.price.quantities import UNIT_WORDS, Quantity
+from framecalc.price.quantities import UNIT_WORDS, JobQuantity
 from framecalc.project import Item
 from framecalc.project.moulding import Moulding
 from framecalc.units import describe_length
@@ -58,7 +58,9 @@ def _by_moulding(plans: Sequence[FramePlan]) -> Mapping[Moulding, list[FramePlan
     return found
 
 
-def _ordered(moulding: Moulding, plans: Sequence[FramePlan], own: Sequence[FramePlan], laid_out: LaidOut) -> Quantity:
+def _ordered(
+    moulding: Moulding, plans: Sequence[FramePlan], own: Sequence[FramePlan], laid_out: LaidOut
+) -> JobQuantity:
     ids = {plan.frame.id for plan in own}
     sides = [
         SidesToBuy(
@@ -96,7 +98,7 @@ def _counted(moulding: Moulding, own: Sequence[FramePlan], laid_out: LaidOut) ->
     return sum(not stick.stock.in_hand for plan in finished for stick in plan.sticks)
 
 
-def _line(moulding: Moulding, ordered: Quantity, *, is_net: bool) -> CostLine:
+def _line(moulding: Moulding, ordered: JobQuantity, *, is_net: bool) -> CostLine:
     return CostLine(
         name=moulding.name or USUAL_NAME,
         group=CostGroup.WOOD,

@@ -32,7 +32,7 @@ from framecalc.price.costs import (
     offer_findings,
 )
 from framecalc.price.counts import COUNTED_WOOD
-from framecalc.price.quantities import HOURS, NET, UNIT_WORDS, Needs, Quantity, SoldAs, quantity_of
+from framecalc.price.quantities import HOURS, NET, UNIT_WORDS, JobQuantity, Needs, SoldAs, quantity_of
 from framecalc.project import Frame, Item, Project, Quote
 from framecalc.project import Terms as TypedTerms
 from framecalc.units import Comma, describe_length
@@ -221,19 +221,19 @@ def _line(
     return replace(line, price=hour) if line.price is None and item.measure in HOURS else line
 
 
-def _is_net(item: Item, quantity: Quantity) -> bool:
+def _is_net(item: Item, quantity: JobQuantity) -> bool:
     """Whether waste is added: not for wood counted in a cutting plan, which includes kerfs and short ends."""
     return item.measure in NET and not (quantity.counted_by and item.measure in COUNTED_WOOD)
 
 
-def _estimated(item: Item, plans: Sequence[FramePlan], problems: dict[str, str]) -> Quantity:
+def _estimated(item: Item, plans: Sequence[FramePlan], problems: dict[str, str]) -> JobQuantity:
     needs = tuple(_needs(plan, item) for plan in plans)
     try:
         return quantity_of(item.measure, needs=needs, amount=item.amount, stock=_stock(item, plans[0]))
     except FrameCalcError as error:
         field = _FIELDS.get(error.field, "measure")
         problems[f"quote.items.{item.id}.{field}"] = _worded(error, plans[0])
-        return Quantity(total=Decimal(0), weights=tuple(Decimal(0) for _ in plans))
+        return JobQuantity(total=Decimal(0), weights=tuple(Decimal(0) for _ in plans))
 
 
 _FIELDS = {

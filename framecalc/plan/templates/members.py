@@ -18,7 +18,7 @@ from framecalc.templates.members import (
     section_piece,
     sled_cradle,
 )
-from framecalc.templates.shapes import Measure, reference_block, set_up_blocks, story_stick
+from framecalc.templates.shapes import NamedLength, reference_block, set_up_blocks, story_stick
 from framecalc.templates.template import Template
 from framecalc.units import Unit, describe_gap, describe_length
 from framecalc.words import Words, say, worded
@@ -208,9 +208,9 @@ def _feelers(plan: FramePlan) -> str:
     )
 
 
-def _measures(figures: Iterable[Figure], words: Words) -> tuple[Measure, ...]:
+def _measures(figures: Iterable[Figure], words: Words) -> tuple[NamedLength, ...]:
     """Lengths as they are, with the text that drawings and lists print."""
-    return tuple(Measure(label=_label(figure, words), length_mm=figure.exact_mm) for figure in figures)
+    return tuple(NamedLength(label=_label(figure, words), length_mm=figure.exact_mm) for figure in figures)
 
 
 def _label(figure: Figure, words: Words) -> str:

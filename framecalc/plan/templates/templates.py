@@ -21,7 +21,7 @@ from framecalc.sizes.shape import Shape
 from framecalc.templates.artwork import SAFE_MM, artwork_panel, hold_down_zones, narrowest_groove_mm
 from framecalc.templates.hanging_strip import StripPiece, hanging_strip
 from framecalc.templates.shapes import plate
-from framecalc.templates.template import CutFrom, Side, Step, Template
+from framecalc.templates.template import CutFrom, Side, Template, TemplateStep
 from framecalc.units import Unit, describe_gap, describe_length, describe_size
 from framecalc.words import Wording, capitalised, say, typed
 
@@ -127,7 +127,7 @@ def _mat(plan: FramePlan, cut: CutMat, *, place: str, from_behind: bool) -> Temp
         title=_titled(f"{place}mat", cut.name),
         purpose=say("Its outside and its windows, {edge}.", words, edge=edge),
         side=Side.BACK if from_behind else Side.FACE,
-        step=Step.MAT,
+        step=TemplateStep.MAT,
         cut_from=CutFrom.MATS,
     )
 
@@ -144,7 +144,7 @@ def _sheets(plan: FramePlan) -> Iterator[Template]:
             title=_titled(layer.kind.value, layer.name),
             purpose=say("The size to cut: the rabbet size less the clearance.", plan.project.shop.words),
             side=Side.EITHER,
-            step=Step.SHEET,
+            step=TemplateStep.SHEET,
             cut_from=CUT_FROM[layer.kind],
             no_laser=NO_LASER_FOR_GLASS if material_of(layer) in GLASSES else "",
         )
@@ -169,7 +169,7 @@ def _dust_cover(plan: FramePlan) -> Iterator[Template]:
         title="Dust cover",
         purpose=f"It ends {describe_length(DUST_COVER_INSET_MM, unit=plan.unit)} inside the outer edge, all round.",
         side=Side.EITHER,
-        step=Step.SHEET,
+        step=TemplateStep.SHEET,
         cut_from=CutFrom.COVERS,
     )
 

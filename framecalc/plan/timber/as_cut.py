@@ -10,7 +10,7 @@ from functools import partial
 
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.profiles import milled_of
-from framecalc.plan.timber.runs import Run, long_edges_mm
+from framecalc.plan.timber.runs import FrameRun, long_edges_mm
 from framecalc.project import Project
 from framecalc.project.bench import CutAgain
 from framecalc.timber.sticks.answer import CutStick, CutStretch, PlacedPiece, StickPlan
@@ -36,7 +36,7 @@ class TooShort:
     by_mm: float
 
 
-def longer_mm(run: Run, piece: Piece) -> float:
+def longer_mm(run: FrameRun, piece: Piece) -> float:
     """By how much a long point is longer than planned, by what came out; nothing once long points are measured.
 
     Source: derived.

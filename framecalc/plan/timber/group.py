@@ -11,7 +11,7 @@ from framecalc.findings import Finding
 from framecalc.plan.figures import write_long_point
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.profiles import Milled, common_words
-from framecalc.plan.timber.runs import Run
+from framecalc.plan.timber.runs import FrameRun
 from framecalc.plan.timber.stock import MemberSection, StockOffer
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import Piece, StickProblem, Stock, hash_of
@@ -36,7 +36,7 @@ class TimberGroup:
     findings: tuple[Finding, ...]
     offers: Mapping[str, StockOffer]
     milled: Mapping[str, Milled]
-    runs: tuple[Run, ...] = ()
+    runs: tuple[FrameRun, ...] = ()
     is_ledge: bool = False
     is_unserved: bool = False
     is_allotted: bool = False

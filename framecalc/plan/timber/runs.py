@@ -19,7 +19,7 @@ from framecalc.units import TOLERANCE_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
+class FrameRun:
     """The pieces of one section that go round a frame: their chalk name, and the long edge of every side.
 
     `is_ledge`: no member but a strip that is glued to one, `is_strip`: the one that makes its rabbet.
@@ -33,7 +33,7 @@ class Run:
     is_strip: bool = False
 
 
-def runs_of(frames: Iterable[FramePlan]) -> tuple[Run, ...]:
+def runs_of(frames: Iterable[FramePlan]) -> tuple[FrameRun, ...]:
     """The members of every frame that is cut here, then the loose ledges, each with a name of its own.
 
     Source: derived.
@@ -45,8 +45,8 @@ def runs_of(frames: Iterable[FramePlan]) -> tuple[Run, ...]:
     return tuple(replace(run, name=name) for run, name in zip(runs, names, strict=True))
 
 
-def _members(frame: FramePlan) -> Run:
-    return Run(
+def _members(frame: FramePlan) -> FrameRun:
+    return FrameRun(
         frame=frame,
         name=frame.frame.name,
         section=_section_of(frame, width_mm=frame.blank_width_mm, thickness_mm=frame.blank_thickness_mm),
@@ -54,10 +54,10 @@ def _members(frame: FramePlan) -> Run:
     )
 
 
-def _ledge(frame: FramePlan) -> Run:
+def _ledge(frame: FramePlan) -> FrameRun:
     section = frame.frame.section
     width_mm, thickness_mm = section.ledge_width.mm, section.ledge_thickness.mm
-    return Run(
+    return FrameRun(
         frame=frame,
         name=frame.frame.name + " ledge",
         section=_section_of(frame, width_mm=width_mm, thickness_mm=thickness_mm, is_ledge=True),
@@ -66,10 +66,10 @@ def _ledge(frame: FramePlan) -> Run:
     )
 
 
-def _strip(frame: FramePlan) -> Run:
+def _strip(frame: FramePlan) -> FrameRun:
     """The strip of a built-up rabbet, flush with the outer edge of its member."""
     width_mm, thickness_mm = frame.strip_mm
-    return Run(
+    return FrameRun(
         frame=frame,
         name=frame.frame.name + " strip",
         section=_section_of(frame, width_mm=width_mm, thickness_mm=thickness_mm, is_ledge=True),

@@ -16,7 +16,7 @@ from framecalc.plan.inputs import is_cut_here, is_unsized
 from framecalc.plan.timber.common import SharingGroups, sharing_of
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.profiles import common_words, milled_of
-from framecalc.plan.timber.runs import Run, runs_of
+from framecalc.plan.timber.runs import FrameRun, runs_of
 from framecalc.plan.timber.stock import MemberSection, from_the_pattern, offers_for
 from framecalc.project import Project
 from framecalc.sizes.shape import RECTANGLE_SIDES
@@ -41,7 +41,7 @@ class TimberPlan:
         Raises:
             FrameCalcError: a frame cannot be computed.
         """
-        by_section: dict[MemberSection, list[Run]] = {}
+        by_section: dict[MemberSection, list[FrameRun]] = {}
         for run in runs_of(self._frames.values()):
             by_section.setdefault(run.section, []).append(run)
         ordered = sorted(
@@ -73,7 +73,7 @@ class TimberPlan:
         """The polygons without a typed size; they are in no group."""
         return tuple(frame for frame in self._frames.values() if is_unsized(frame.frame))
 
-    def _group(self, section: MemberSection, runs: list[Run], *, profiles: int) -> TimberGroup:
+    def _group(self, section: MemberSection, runs: list[FrameRun], *, profiles: int) -> TimberGroup:
         pieces, frames = tuple(self._pieces(runs)), {run.frame.frame.id: run.frame for run in runs}.values()
         lengths_mm = stretches_mm(self._problem(section, pieces, ()))
         milled = {run.name: milled_of(run.frame, is_ledge=run.is_ledge, unit=self._project.unit) for run in runs}
@@ -125,7 +125,7 @@ class TimberPlan:
                 argument="timber.turned",
             )
 
-    def _pieces(self, runs: list[Run]) -> Iterable[Piece]:
+    def _pieces(self, runs: list[FrameRun]) -> Iterable[Piece]:
         """Every piece of some runs; a corner is tried out in members, not in ledges alone."""
         timber = self._project.timber
         for run in runs:

@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from framecalc.client.difference import ClientFacts, Fact, differences, signed_length
+from framecalc.client.difference import ClientFact, ClientFacts, differences, signed_length
 from framecalc.units import Step
 
-OUTSIDE = Fact(name="outside", label="Outside", text="13 × 17 in", lengths=(("width", 330.2), ("height", 431.8)))
-MAT = Fact(name="mat", label="Mat", text="ivory")
+OUTSIDE = ClientFact(name="outside", label="Outside", text="13 × 17 in", lengths=(("width", 330.2), ("height", 431.8)))
+MAT = ClientFact(name="mat", label="Mat", text="ivory")
 OAK = ClientFacts(frame_id="k3", frame="Oak", facts=(OUTSIDE, MAT))
 ASH = ClientFacts(frame_id="m4", frame="Ash", facts=(OUTSIDE,))
 
@@ -66,7 +66,7 @@ def test_a_sign_is_always_written(length_mm: float, step: Step) -> None:
     assert text.startswith("+" if length_mm > 0 else "−") and not text.startswith(("+0 ", "−0 "))
 
 
-IVORY = Fact(name="mat", label="Mat colour", text="#f3ecd9")
+IVORY = ClientFact(name="mat", label="Mat colour", text="#f3ecd9")
 SEEN = replace(OAK, seen=(IVORY,))
 
 

@@ -9,7 +9,7 @@ from shapely.geometry import LineString, Polygon, box
 
 from framecalc.errors import FrameCalcError
 from framecalc.geometry.outline import flatten
-from framecalc.hanging.balance import Part, balance_of, mitred_out_mm, plate_centre, shares_ratio
+from framecalc.hanging.balance import WeighedPart, balance_of, mitred_out_mm, plate_centre, shares_ratio
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import Section, milled_section, mitred_volume_mm3
 from framecalc.section.tray import tray_section
@@ -82,5 +82,5 @@ def test_two_hangers_share_a_weight_that_is_off_the_middle() -> None:
 
 def test_a_frame_of_which_nothing_is_known_balances_nowhere() -> None:
     with pytest.raises(FrameCalcError) as refused:
-        balance_of([Part(name="air", mass_kg=0)])
+        balance_of([WeighedPart(name="air", mass_kg=0)])
     assert refused.value.field == "weighed"

@@ -11,9 +11,9 @@ from framecalc.hanging.groups import (
     Arrangement,
     Grouping,
     Hung,
-    Line,
     OnWall,
     Spacing,
+    WallLine,
     arrange,
     balanced_order,
     overlapping,
@@ -37,12 +37,14 @@ def test_nothing_lies_over_anything_and_the_middle_is_the_middle(
     assert (left_mm + right_mm) / 2 == pytest.approx(5000)
 
 
-@given(SIZES, st.floats(0, 200), st.sampled_from(Line))
-def test_a_row_has_equal_gaps_and_lies_on_its_line(sizes: list[tuple[float, float]], gap_mm: float, line: Line) -> None:
+@given(SIZES, st.floats(0, 200), st.sampled_from(WallLine))
+def test_a_row_has_equal_gaps_and_lies_on_its_line(
+    sizes: list[tuple[float, float]], gap_mm: float, line: WallLine
+) -> None:
     placed = arrange(frames(sizes), Grouping(gap_mm=gap_mm, line=line), middle_mm=0, line_mm=1500)
     gaps_mm = [other.left_mm - one.right_mm for one, other in pairwise(placed)]
     assert gaps_mm == pytest.approx([gap_mm] * len(gaps_mm), abs=0.01)
-    edges = {Line.CENTRE: "y_mm", Line.TOP: "high_mm", Line.BOTTOM: "low_mm"}
+    edges = {WallLine.CENTRE: "y_mm", WallLine.TOP: "high_mm", WallLine.BOTTOM: "low_mm"}
     assert [getattr(one, edges[line]) for one in placed] == pytest.approx([1500] * len(placed), abs=0.01)
 
 

@@ -6,11 +6,11 @@ import pytest
 from PIL import Image, ImageChops, ImageDraw
 
 from framecalc.look.figure import Sawn, figure_of, sawn_as
-from framecalc.look.grain import Band, Stretch, grain_of, mean_tint_ratio
+from framecalc.look.grain import Band, DrawnStretch, grain_of, mean_tint_ratio
 from framecalc.look.light import Facet
 
 LEVEL = (Facet(from_mm=0, to_mm=32, from_up_mm=20, to_up_mm=20),)
-OAK = Stretch(
+OAK = DrawnStretch(
     wood=figure_of("white oak"),
     sawn=Sawn.QUARTERED,
     seed="a",
@@ -24,7 +24,7 @@ OAK = Stretch(
 PX_PER_MM = 4
 
 
-def mean_of(band: Band, stretch: Stretch) -> float:
+def mean_of(band: Band, stretch: DrawnStretch) -> float:
     """How much of the face a band covers, counted on pixels by the even-odd rule."""
     size = round(stretch.to_mm * PX_PER_MM), round(stretch.face_mm * PX_PER_MM)
     covered = Image.new("1", size)

@@ -9,11 +9,11 @@ from hypothesis import strategies as some
 from framecalc.errors import FrameCalcError
 from framecalc.mats.openings import Opening
 from framecalc.mats.wished_mat import (
-    Arrangement,
     Image,
     MatCover,
     Matting,
     MatWish,
+    WindowArrangement,
     images_of,
     mat_around_images,
     mat_within,
@@ -26,7 +26,7 @@ PHOTO = Image(across_mm=106, up_mm=156)
 
 sizes_mm = some.floats(min_value=30, max_value=600)
 images = some.lists(some.builds(Image, across_mm=sizes_mm, up_mm=sizes_mm), min_size=1, max_size=9)
-arrangements = some.sampled_from([Arrangement.ROW, Arrangement.COLUMN, Arrangement.GRID])
+arrangements = some.sampled_from([WindowArrangement.ROW, WindowArrangement.COLUMN, WindowArrangement.GRID])
 
 
 def places(matting: Matting) -> list[tuple[float, ...]]:
@@ -34,7 +34,7 @@ def places(matting: Matting) -> list[tuple[float, ...]]:
 
 
 @given(chosen=images, arrangement=arrangements, columns=some.integers(1, 9))
-def test_borders_and_windows_make_up_the_mat(chosen: list[Image], arrangement: Arrangement, columns: int) -> None:
+def test_borders_and_windows_make_up_the_mat(chosen: list[Image], arrangement: WindowArrangement, columns: int) -> None:
     mat = mat_around_images(chosen, replace(WISH, arrangement=arrangement, columns=columns)).mat
     assert 2 * mat.border_sides_mm + mat.window_across_mm == pytest.approx(mat.across_mm, abs=TOLERANCE_MM)
     assert mat.border_top_mm + mat.window_up_mm + mat.border_bottom_mm == pytest.approx(mat.up_mm, abs=TOLERANCE_MM)
@@ -44,7 +44,7 @@ def test_borders_and_windows_make_up_the_mat(chosen: list[Image], arrangement: A
 
 @given(chosen=images, arrangement=arrangements, columns=some.integers(1, 9))
 def test_a_mat_that_fills_its_own_outside_is_the_same_mat(
-    chosen: list[Image], arrangement: Arrangement, columns: int
+    chosen: list[Image], arrangement: WindowArrangement, columns: int
 ) -> None:
     wish = replace(WISH, arrangement=arrangement, columns=columns)
     around = mat_around_images(chosen, wish)
@@ -66,15 +66,15 @@ def test_enlarged_images_enlarge_the_mat_in_a_straight_line(chosen: list[Image],
 
 def test_three_photographs_in_a_row_a_column_and_a_grid() -> None:
     row = mat_around_images([PHOTO] * 3, WISH).mat
-    column = mat_around_images([PHOTO] * 3, replace(WISH, arrangement=Arrangement.COLUMN)).mat
-    grid = mat_around_images([PHOTO] * 3, replace(WISH, arrangement=Arrangement.GRID, columns=2)).mat
+    column = mat_around_images([PHOTO] * 3, replace(WISH, arrangement=WindowArrangement.COLUMN)).mat
+    grid = mat_around_images([PHOTO] * 3, replace(WISH, arrangement=WindowArrangement.GRID, columns=2)).mat
     assert (row.across_mm, row.up_mm) == (3 * 100 + 2 * 20 + 120, 150 + 132)
     assert (column.across_mm, column.up_mm) == (100 + 120, 3 * 150 + 2 * 20 + 132)
     assert (grid.across_mm, grid.up_mm) == (2 * 100 + 20 + 120, 2 * 150 + 20 + 132)
 
 
 def test_windows_placed_by_hand_keep_their_places_to_each_other() -> None:
-    free = replace(WISH, arrangement=Arrangement.FREE)
+    free = replace(WISH, arrangement=WindowArrangement.FREE)
     chosen = [PHOTO, replace(PHOTO, left_mm=130, below_mm=-40)]
     first, second = mat_around_images(chosen, free).windows.windows
     assert (second.left_mm - first.left_mm, second.bottom_mm - first.bottom_mm) == (130, -40)
@@ -109,7 +109,7 @@ def test_a_floating_sheet_shows_its_edges_and_a_typed_opening_counts() -> None:
         ),
         (
             [PHOTO] * 2,
-            {"arrangement": Arrangement.FREE},
+            {"arrangement": WindowArrangement.FREE},
             "windows",
             "Windows 1 and 2 overlap: leave 12 mm of board between them",
         ),

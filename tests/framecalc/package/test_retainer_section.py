@@ -4,7 +4,7 @@ import pytest
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import OutOfRange
-from framecalc.package.retainer_section import Foothold, Part, PartOf, retainer_parts
+from framecalc.package.retainer_section import Foothold, PartOf, RetainerPart, retainer_parts
 from framecalc.package.retainers import PLATE_MM, Retainer, choose_retainer, hold_with
 
 AT = Foothold(land_mm=15, foot_mm=12, gap_mm=1.5, from_wall_mm=6, screw_mm=10)
@@ -35,7 +35,7 @@ def test_its_screw_is_as_long_as_sold_and_goes_through_the_plate(name: str) -> N
     assert screw.top_mm == pytest.approx(AT.screw_mm - PLATE_MM - strip_mm)
 
 
-def _is_on_land(part: Part) -> bool:
+def _is_on_land(part: RetainerPart) -> bool:
     return part.of is PartOf.WOOD and part.right_mm <= AT.land_mm
 
 

@@ -12,7 +12,7 @@ from panel import PANEL_IN_INCHES
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Severity
 from framecalc.plan import FramePlan, Plan, plan_with
-from framecalc.plan.light import FramePage
+from framecalc.plan.light import FindingPage
 from framecalc.project import Project, parse_project, read_project
 from framecalc.units import TOLERANCE_MM
 
@@ -74,7 +74,7 @@ def test_every_way_out_of_a_demo_can_be_typed_and_makes_no_new_stop(path: Path, 
     plan = plan_with(plan.project, changes)
     stops = _stops(plan)
     for frame_plan in plan.frames.values():
-        found = [one.said for one in frame_plan.concerns if one.page is not FramePage.CORNERS and not one.is_refusal]
+        found = [one.said for one in frame_plan.concerns if one.page is not FindingPage.CORNERS and not one.is_refusal]
         advices = frame_plan.advise(one for one in found if isinstance(one, Finding))
         for way in {(way.path, way.text) for advice in advices for way in advice.ways}:
             assert _stops(plan_with(plan.project, dict([way]))) <= stops, way

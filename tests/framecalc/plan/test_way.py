@@ -12,13 +12,13 @@ from framecalc.findings import Severity
 from framecalc.plan import Plan
 from framecalc.plan.job_light import JobPage, Obstacle
 from framecalc.plan.light import Stage
-from framecalc.plan.way import WAITING, Beside, Searched, State, WayThrough, way_of
+from framecalc.plan.way import WAITING, BesidePlan, Searched, State, WayThrough, way_of
 from framecalc.project import project_document, project_with, read_project
-from framecalc.project.way import LEFT_OUT, TICKED, Step
+from framecalc.project.way import LEFT_OUT, TICKED, JobStep
 from webapp.pages.projects.demos import demo, demos
 
 WORKED_OUT = Searched(groups=1, worked_out=1, says="Buy 1 stick")
-ALL_DONE = Beside(
+ALL_DONE = BesidePlan(
     sticks=WORKED_OUT,
     sheets=WORKED_OUT,
     cut=1,
@@ -27,7 +27,7 @@ ALL_DONE = Beside(
     is_priced=True,
     approved="Approved Nov 27, 2026",
 )
-BY_PLAN = (Step.MEASURE, Step.SET_OUT, Step.PACKAGE, Step.JOINT)
+BY_PLAN = (JobStep.MEASURE, JobStep.SET_OUT, JobStep.PACKAGE, JobStep.JOINT)
 
 
 def cafe(way: dict[str, Any] | None = None, **more: Any) -> Plan:
@@ -36,7 +36,7 @@ def cafe(way: dict[str, Any] | None = None, **more: Any) -> Plan:
     return Plan(read_project(document))
 
 
-def states(way: WayThrough) -> dict[Step, State]:
+def states(way: WayThrough) -> dict[JobStep, State]:
     return {one.step: one.state for one in way.steps}
 
 
@@ -46,102 +46,102 @@ def obstacle(page: JobPage, *, severity: Severity = Severity.STOP, code: str = "
 
 @pytest.mark.parametrize("name", demos())
 def test_every_step_stands_once_in_the_order_of_work(name: str) -> None:
-    way = way_of(Plan(read_project(demo(name))), Beside())
-    assert [one.step for one in way.steps] == list(Step)
+    way = way_of(Plan(read_project(demo(name))), BesidePlan())
+    assert [one.step for one in way.steps] == list(JobStep)
 
 
 def test_what_the_plan_holds_is_done_and_told_by_a_number() -> None:
-    way = way_of(cafe(), Beside())
+    way = way_of(cafe(), BesidePlan())
     assert {states(way)[step] for step in BY_PLAN} == {State.DONE}
     says = {one.step: one.says for one in way.steps}
-    assert says[Step.MEASURE] == "280 × 200 mm"
-    assert says[Step.SET_OUT] == "Outside 433 × 365 mm"
-    assert says[Step.PACKAGE] == "Room behind: 4 mm"
-    assert says[Step.CUT] == "20 sides"  # five frames alike
-    assert says[Step.HANG] == "Over 1.40 kg: weigh it"  # the print has no weight in the tables
-    assert way.next is not None and way.next.step is Step.SHOW
+    assert says[JobStep.MEASURE] == "280 × 200 mm"
+    assert says[JobStep.SET_OUT] == "Outside 433 × 365 mm"
+    assert says[JobStep.PACKAGE] == "Room behind: 4 mm"
+    assert says[JobStep.CUT] == "20 sides"  # five frames alike
+    assert says[JobStep.HANG] == "Over 1.40 kg: weigh it"  # the print has no weight in the tables
+    assert way.next is not None and way.next.step is JobStep.SHOW
 
 
 def test_an_assumed_value_is_to_be_checked_at_its_step_and_leads_to_its_field() -> None:
     path = "frames.oak5.artwork.across"
-    way = way_of(cafe(assumed=[path, "shop.kerf"]), Beside())
-    assert (way.of(Step.MEASURE).state, way.of(Step.MEASURE).says) == (State.CHECK, "1 value assumed")
-    assert way.of(Step.MEASURE).lead.field == path
-    assert way.of(Step.SET_OUT).lead.field == "shop.kerf"
-    assert way.of(Step.PACKAGE).state is State.DONE
+    way = way_of(cafe(assumed=[path, "shop.kerf"]), BesidePlan())
+    assert (way.of(JobStep.MEASURE).state, way.of(JobStep.MEASURE).says) == (State.CHECK, "1 value assumed")
+    assert way.of(JobStep.MEASURE).lead.field == path
+    assert way.of(JobStep.SET_OUT).lead.field == "shop.kerf"
+    assert way.of(JobStep.PACKAGE).state is State.DONE
 
 
 def test_a_stop_holds_up_what_the_plan_alone_would_call_done() -> None:
     project = project_with(read_project(demo("cafe-prints.demo")), {"frames.oak5.section.rabbet_depth": "19.5 mm"})
     way = way_of(Plan(project), ALL_DONE)
     stopped = next(one for one in way.steps if one.state is State.STOP)
-    assert stopped.step in (Step.SET_OUT, Step.PACKAGE) and stopped.says
-    behind = way.steps[list(Step).index(stopped.step) + 1 :]
-    assert [one.step for one in behind if one.state is State.DONE] == [Step.CUT]  # a person has marked it as cut
+    assert stopped.step in (JobStep.SET_OUT, JobStep.PACKAGE) and stopped.says
+    behind = way.steps[list(JobStep).index(stopped.step) + 1 :]
+    assert [one.step for one in behind if one.state is State.DONE] == [JobStep.CUT]  # a person has marked it as cut
 
 
 @pytest.mark.parametrize(
     ("page", "step"),
-    [(JobPage.TIMBER, Step.STOCK), (JobPage.SHEETS, Step.SHEETS), (JobPage.COSTS, Step.PRICE)],
+    [(JobPage.TIMBER, JobStep.STOCK), (JobPage.SHEETS, JobStep.SHEETS), (JobPage.COSTS, JobStep.PRICE)],
 )
-def test_what_stops_the_job_stops_its_step(page: JobPage, step: Step) -> None:
-    way = way_of(cafe(), Beside(obstacles=(obstacle(page),)))
+def test_what_stops_the_job_stops_its_step(page: JobPage, step: JobStep) -> None:
+    way = way_of(cafe(), BesidePlan(obstacles=(obstacle(page),)))
     assert (way.of(step).state, way.of(step).says) == (State.STOP, "It is so.")
     assert (way.of(step).lead.page, way.of(step).lead.anchor) == (page, "here")
 
 
 def test_a_warning_stops_nothing() -> None:
-    way = way_of(cafe(), Beside(obstacles=(obstacle(JobPage.TIMBER, severity=Severity.WARN),)))
+    way = way_of(cafe(), BesidePlan(obstacles=(obstacle(JobPage.TIMBER, severity=Severity.WARN),)))
     assert State.STOP not in states(way).values()
 
 
 @pytest.mark.parametrize(
     ("beside", "step", "state"),
     [
-        (Beside(), Step.SHOW, State.OPEN),
-        (Beside(approved="Approved"), Step.SHOW, State.DONE),
+        (BesidePlan(), JobStep.SHOW, State.OPEN),
+        (BesidePlan(approved="Approved"), JobStep.SHOW, State.DONE),
         (
-            Beside(
+            BesidePlan(
                 approved="Approved",
                 obstacles=(obstacle(JobPage.CLIENT, severity=Severity.WARN, code="client.changed"),),
             ),
-            Step.SHOW,
+            JobStep.SHOW,
             State.CHECK,
         ),
-        (Beside(price="$1", is_priced=False), Step.PRICE, State.OPEN),
-        (Beside(price="$1", is_priced=True), Step.PRICE, State.DONE),
-        (Beside(sticks=Searched(groups=2, worked_out=1)), Step.STOCK, State.OPEN),
-        (Beside(sticks=WORKED_OUT), Step.STOCK, State.DONE),
-        (Beside(sticks=Searched(groups=1, worked_out=1, estimates=1)), Step.STOCK, State.CHECK),
-        (Beside(), Step.SHEETS, State.NOT_NEEDED),
-        (Beside(sheets=Searched(groups=1)), Step.SHEETS, State.OPEN),
-        (Beside(sticks=WORKED_OUT, cut=1, was_cut=True), Step.CUT, State.DONE),
-        (Beside(sticks=WORKED_OUT, cut=0, was_cut=True), Step.CUT, State.CHECK),
-        (Beside(sticks=Searched(groups=1), cut=1, was_cut=True), Step.STOCK, State.DONE),
-        (Beside(sticks=WORKED_OUT, cut=1, was_cut=True), Step.TEST_CUT, State.NOT_NEEDED),
+        (BesidePlan(price="$1", is_priced=False), JobStep.PRICE, State.OPEN),
+        (BesidePlan(price="$1", is_priced=True), JobStep.PRICE, State.DONE),
+        (BesidePlan(sticks=Searched(groups=2, worked_out=1)), JobStep.STOCK, State.OPEN),
+        (BesidePlan(sticks=WORKED_OUT), JobStep.STOCK, State.DONE),
+        (BesidePlan(sticks=Searched(groups=1, worked_out=1, estimates=1)), JobStep.STOCK, State.CHECK),
+        (BesidePlan(), JobStep.SHEETS, State.NOT_NEEDED),
+        (BesidePlan(sheets=Searched(groups=1)), JobStep.SHEETS, State.OPEN),
+        (BesidePlan(sticks=WORKED_OUT, cut=1, was_cut=True), JobStep.CUT, State.DONE),
+        (BesidePlan(sticks=WORKED_OUT, cut=0, was_cut=True), JobStep.CUT, State.CHECK),
+        (BesidePlan(sticks=Searched(groups=1), cut=1, was_cut=True), JobStep.STOCK, State.DONE),
+        (BesidePlan(sticks=WORKED_OUT, cut=1, was_cut=True), JobStep.TEST_CUT, State.NOT_NEEDED),
     ],
 )
-def test_a_state_follows_from_what_is_known_beside_the_plan(beside: Beside, step: Step, state: State) -> None:
+def test_a_state_follows_from_what_is_known_beside_the_plan(beside: BesidePlan, step: JobStep, state: State) -> None:
     assert way_of(cafe(), beside).of(step).state is state
 
 
 def test_wood_that_was_bought_milled_is_not_milled_again() -> None:
     document = demo("cafe-prints.demo")
     document["timber"]["milled"] = True
-    assert way_of(Plan(read_project(document)), Beside()).of(Step.MILL).state is State.NOT_NEEDED
+    assert way_of(Plan(read_project(document)), BesidePlan()).of(JobStep.MILL).state is State.NOT_NEEDED
 
 
 def test_the_day_it_is_due_stands_at_the_end_in_the_words_of_the_shop() -> None:
     plan = cafe({"due": "2026-12-12"})
     assert plan.project.way.due == date(2026, 12, 12)
-    assert way_of(plan, Beside()).of(Step.HAND_OVER).says == "Due Dec 12, 2026"
+    assert way_of(plan, BesidePlan()).of(JobStep.HAND_OVER).says == "Due Dec 12, 2026"
 
 
 def test_all_done_leads_nowhere() -> None:
-    ticked = {"done": [step.value for step in Step if step in TICKED], "left_out": [Step.TEST_CUT.value]}
+    ticked = {"done": [step.value for step in JobStep if step in TICKED], "left_out": [JobStep.TEST_CUT.value]}
     way = way_of(cafe(ticked), ALL_DONE)
     assert way.next is None
-    assert way.worst_of(Step) is State.DONE
+    assert way.worst_of(JobStep) is State.DONE
 
 
 def test_an_old_file_has_nothing_ticked() -> None:
@@ -152,9 +152,9 @@ def test_an_old_file_has_nothing_ticked() -> None:
     assert project_document(project) == document
 
 
-steps = st.sets(st.sampled_from(sorted(Step)))
+steps = st.sets(st.sampled_from(sorted(JobStep)))
 besides = st.builds(
-    Beside,
+    BesidePlan,
     obstacles=st.lists(
         st.builds(obstacle, st.sampled_from(JobPage), severity=st.sampled_from(Severity)), max_size=4
     ).map(tuple),
@@ -169,15 +169,15 @@ besides = st.builds(
 
 @given(done=steps, left_out=steps, beside=besides, depth=st.sampled_from(["9.5 mm", "12.5 mm", "19.5 mm"]))
 def test_nothing_behind_a_stop_is_done_unless_hands_say_so(
-    done: set[Step], left_out: set[Step], beside: Beside, depth: str
+    done: set[JobStep], left_out: set[JobStep], beside: BesidePlan, depth: str
 ) -> None:
     document = demo("cafe-prints.demo")
     document["frames"][0]["section"]["rabbet_depth"] = depth
     document["way"] = {"done": sorted(done & TICKED), "left_out": sorted(left_out & LEFT_OUT)}
     way = way_of(Plan(read_project(document)), beside)
     for earlier, later in product(way.steps, way.steps):
-        if list(Step).index(earlier.step) < list(Step).index(later.step) and earlier.state is State.STOP:
+        if list(JobStep).index(earlier.step) < list(JobStep).index(later.step) and earlier.state is State.STOP:
             assert later.state is not State.DONE or later.by_hand, (earlier, later)
     assert all(way.of(step).state is State.DONE for step in done & TICKED)
     waiting = [one for one in way.steps if one.state in WAITING]
-    assert way.next == (None if Step.HAND_OVER in done else waiting[0])
+    assert way.next == (None if JobStep.HAND_OVER in done else waiting[0])

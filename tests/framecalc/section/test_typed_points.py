@@ -15,7 +15,7 @@ from framecalc.section.findings import section_findings
 from framecalc.section.milling import MillingStep, milling_order
 from framecalc.section.profile import Edge, EdgeShape, FaceShape
 from framecalc.section.rabbeted import Section, milled_section
-from framecalc.section.typed_points import ProfilePoint, Way
+from framecalc.section.typed_points import ProfilePoint, WayToPoint
 from framecalc.units import TOLERANCE_MM
 
 WIDTH_MM, THICKNESS_MM, RABBET_WIDTH_MM, RABBET_DEPTH_MM = 40.0, 25.0, 7.0, 12.0
@@ -28,7 +28,7 @@ def points(*rows: tuple[Any, ...]) -> tuple[ProfilePoint, ...]:
         ProfilePoint(
             across_mm=row[0],
             down_mm=row[1],
-            way=row[2] if len(row) > 2 else Way.LINE,
+            way=row[2] if len(row) > 2 else WayToPoint.LINE,
             radius_mm=row[3] if len(row) > 3 else None,
             id=f"p{number}",
         )
@@ -57,10 +57,10 @@ def polygon(section: Section) -> Polygon:
 BLANK = box(0, 0, WIDTH_MM, THICKNESS_MM).difference(box(WIDTH_MM - RABBET_WIDTH_MM, 0, WIDTH_MM, RABBET_DEPTH_MM))
 
 BEVEL_OVER_A_PART = points((0, 4), (12, 0))
-COVE_OFF_THE_ARRIS = points((5, 0), (15, 0, Way.HOLLOW, 6))
-OGEE = points((0, 9), (2, 9), (10, 5, Way.HOLLOW, 10), (18, 0, Way.ROUND, 9))
-SUNK_BEAD = points((10, 0), (10, 4), (18, 4, Way.ROUND, 4), (18, 0))
-WHOLE_FACE = points((0, 3), (WIDTH_MM, 8, Way.ROUND, 60))
+COVE_OFF_THE_ARRIS = points((5, 0), (15, 0, WayToPoint.HOLLOW, 6))
+OGEE = points((0, 9), (2, 9), (10, 5, WayToPoint.HOLLOW, 10), (18, 0, WayToPoint.ROUND, 9))
+SUNK_BEAD = points((10, 0), (10, 4), (18, 4, WayToPoint.ROUND, 4), (18, 0))
+WHOLE_FACE = points((0, 3), (WIDTH_MM, 8, WayToPoint.ROUND, 60))
 MADE = {
     "bevel": BEVEL_OVER_A_PART,
     "cove": COVE_OFF_THE_ARRIS,
@@ -95,14 +95,14 @@ def _thinnest_mm(section: Section) -> float:
 def test_closed_areas_of_a_bevel_over_a_part_and_a_cove_off_the_arris() -> None:
     blank_mm2 = WIDTH_MM * THICKNESS_MM - RABBET_WIDTH_MM * RABBET_DEPTH_MM
     assert mill(BEVEL_OVER_A_PART).area_mm2 == pytest.approx(blank_mm2 - 4 * 12 / 2)
-    half_round = points((10, 0), (18, 0, Way.HOLLOW, 4))
+    half_round = points((10, 0), (18, 0, WayToPoint.HOLLOW, 4))
     assert mill(half_round).area_mm2 == pytest.approx(blank_mm2 - pi * 4**2 / 2)
-    quarter = points((0, 6), (6, 0, Way.ROUND, 6))
+    quarter = points((0, 6), (6, 0, WayToPoint.ROUND, 6))
     assert mill(quarter).area_mm2 == pytest.approx(blank_mm2 - (4 - pi) / 4 * 6**2)
 
 
 def test_a_quarter_round_by_points_is_the_ready_made_round_over() -> None:
-    by_points = mill(points((0, 6), (6, 0, Way.ROUND, 6)))
+    by_points = mill(points((0, 6), (6, 0, WayToPoint.ROUND, 6)))
     ready = mill((), face=FaceShape.FLAT, sight_edge=Edge(shape=EdgeShape.ROUND, size_mm=6))
     assert by_points.area_mm2 == pytest.approx(ready.area_mm2)
     assert (by_points.least_lip_mm, by_points.sight_side_top_mm) == pytest.approx((7.0, 19.0))
@@ -135,17 +135,19 @@ def test_arcs_stay_arcs() -> None:
 @settings(max_examples=150, deadline=None)
 @given(
     steps=st.lists(
-        st.tuples(st.floats(0.5, 8), st.floats(0, 8), st.sampled_from(Way), st.floats(1, 3)), min_size=1, max_size=5
+        st.tuples(st.floats(0.5, 8), st.floats(0, 8), st.sampled_from(WayToPoint), st.floats(1, 3)),
+        min_size=1,
+        max_size=5,
     ),
     start_mm=st.floats(0, 8),
 )
 def test_whatever_is_typed_is_milled_soundly_or_refused_at_a_point(
-    steps: list[tuple[float, float, Way, float]], start_mm: float
+    steps: list[tuple[float, float, WayToPoint, float]], start_mm: float
 ) -> None:
     rows: list[tuple[Any, ...]] = [(0.0, start_mm)]
     for across_mm, down_mm, way, ratio in steps:
         chord_mm = hypot(across_mm, down_mm - rows[-1][1])
-        rows.append((rows[-1][0] + across_mm, down_mm, way, None if way is Way.LINE else ratio * chord_mm / 2))
+        rows.append((rows[-1][0] + across_mm, down_mm, way, None if way is WayToPoint.LINE else ratio * chord_mm / 2))
     rows.append((rows[-1][0] + 0.5, 0.0))
     assume(rows[-1][0] < WIDTH_MM)
     typed = points(*rows)
@@ -186,13 +188,13 @@ def test_thicker_stock_thickens_the_lip_and_keeps_the_profile() -> None:
         (points((0, 3), (20, 25), (30, 0)), "profile_points.p2.down", "at the back"),
         (points((0, 3), (12, 3), (9, 0)), "profile_points.p3.across", "enter 12 mm or more"),
         (points((0, 3), (0, 3), (9, 0)), "profile_points.p2.across", "remove one of them"),
-        (points((4, 0), (12, 0, Way.HOLLOW)), "profile_points.p2.radius", "Enter the radius"),
-        (points((4, 0), (12, 0, Way.HOLLOW, 3)), "profile_points.p2.radius", "enter 4 mm or more"),
-        (points((4, 0), (12, 0, Way.ROUND, 6)), "profile_points.p2.down", "rises above the face"),
-        (points((0, 6), (1, 0, Way.HOLLOW, 3.1)), "profile_points.p2.radius", "leans over"),
+        (points((4, 0), (12, 0, WayToPoint.HOLLOW)), "profile_points.p2.radius", "Enter the radius"),
+        (points((4, 0), (12, 0, WayToPoint.HOLLOW, 3)), "profile_points.p2.radius", "enter 4 mm or more"),
+        (points((4, 0), (12, 0, WayToPoint.ROUND, 6)), "profile_points.p2.down", "rises above the face"),
+        (points((0, 6), (1, 0, WayToPoint.HOLLOW, 3.1)), "profile_points.p2.radius", "leans over"),
         (points((5, 0), (5, 6), (5, 0)), "profile_points.p3.across", "goes back over"),
         (
-            points((8, 0), (10, 20), (30, 20, Way.HOLLOW, 11), (38, 0)),
+            points((8, 0), (10, 20), (30, 20, WayToPoint.HOLLOW, 11), (38, 0)),
             "profile_points.p3.radius",
             "through to the back",
         ),
@@ -209,8 +211,8 @@ def test_points_that_make_no_profile_are_refused_at_the_point(
 def test_a_hollow_that_dips_to_the_rabbet_is_refused_and_one_just_above_gives_its_true_lip() -> None:
     """A half turn of radius r over the rabbet leaves the lip less r."""
     with pytest.raises(ImpossibleSection, match="come down to the rabbet"):
-        mill(points((0, 3), (2, 3), (16, 3, Way.HOLLOW, 7), (16, 0)), rabbet_depth_mm=15.5)
-    section = mill(points((0, 3), (2, 3), (10, 3, Way.HOLLOW, 4), (10, 0)))
+        mill(points((0, 3), (2, 3), (16, 3, WayToPoint.HOLLOW, 7), (16, 0)), rabbet_depth_mm=15.5)
+    section = mill(points((0, 3), (2, 3), (10, 3, WayToPoint.HOLLOW, 4), (10, 0)))
     assert section.least_lip_mm == pytest.approx(13 - 3 - 4)
     assert section.least_lip_at_mm == pytest.approx(WIDTH_MM - 6)
 
@@ -252,7 +254,7 @@ def test_points_off_the_lip_leave_the_rabbet_first() -> None:
 
 def test_the_way_of_an_arc_is_the_radius_typed() -> None:
     """The sagitta of a hollow over a chord c: r − √(r² − c²/4)."""
-    section = mill(points((10, 0), (20, 0, Way.HOLLOW, 13)))
+    section = mill(points((10, 0), (20, 0, WayToPoint.HOLLOW, 13)))
     lowest = min(y for x, y in flatten(section.outline, tolerance_mm=1e-6) if 18 < x < 32)
     assert THICKNESS_MM - lowest == pytest.approx(13 - sqrt(13**2 - 5**2), abs=1e-4)
     assert area_mm2(section.outline) == section.area_mm2

@@ -11,7 +11,7 @@ from framecalc.search.watch import start_watch
 from framecalc.sheets.blocks import list_blocks, shared_length
 from framecalc.sheets.bounds import SheetShares, _growths, certified, least_price
 from framecalc.sheets.coarse import rounded, set_out
-from framecalc.sheets.columns import Search
+from framecalc.sheets.columns import ColumnSearch
 from framecalc.sheets.exhaustion import try_every_way
 from framecalc.sheets.guillotine import outline_of, pieces_in
 from framecalc.sheets.packing import first_layout, price_of
@@ -79,7 +79,7 @@ def test_trying_every_way_finds_the_best_and_nothing_below_it(seed: int) -> None
     shares = SheetShares(
         pieces=tuple(piece.across * piece.up for piece in job.pieces), capacities=(job.sheets[0].size,)
     )
-    search = Search(job=job, layout=layout, certificate=certified(shares, job=job))
+    search = ColumnSearch(job=job, layout=layout, certificate=certified(shares, job=job))
     below = search.price + 1
     while (trial := try_every_way(blocks, job=job, certificate=search.certificate, below=below, watch=watch)).layout:
         assert price_of(trial.layout, job) < below

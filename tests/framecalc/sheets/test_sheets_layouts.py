@@ -22,7 +22,7 @@ from sheet_witness import complaints
 
 from framecalc.search.watch import start_watch
 from framecalc.sheets.answer import SheetLayout
-from framecalc.sheets.guillotine import Area, pieces_in, waste_areas
+from framecalc.sheets.guillotine import FilledArea, pieces_in, waste_areas
 from framecalc.sheets.packing import fill, ordered
 from framecalc.sheets.places import pattern_table
 from framecalc.sheets.plan import lay_out_sheets
@@ -74,7 +74,7 @@ def test_the_largest_waste_is_the_largest_of_all_that_is_left() -> None:
     for seed in range(10):
         job, random = job_of(by_chance(seed)), Random(seed)
         filled, _ = fill(0, ordered(range(len(job.pieces)), job, random), job=job, random=random)
-        whole = Area(0, 0, job.sheets[0].across, job.sheets[0].up, filled.node)
+        whole = FilledArea(0, 0, job.sheets[0].across, job.sheets[0].up, filled.node)
         assert filled.left_over == max((area.size for area in waste_areas(whole)), default=0), seed
 
 

@@ -11,13 +11,20 @@ from framecalc.plan.templates.nesting import nested
 from framecalc.templates.kerf_strip import KERFS_MM, PIECE_ACROSS_MM, PIECES, kerf_of_strip, kerf_strip
 from framecalc.templates.parts import parts_of, turned
 from framecalc.templates.shapes import box, disc
-from framecalc.templates.template import Side, Step, Template, Word
+from framecalc.templates.template import Side, Template, TemplateStep, Word
 from framecalc.templates.warnings import Bed, thinnest_web_mm, warnings_of
 
 
 def template(*outlines: Outline, holes: tuple[Outline, ...] = (), words: tuple[Word, ...] = ()) -> Template:
     return Template(
-        name="x", title="", purpose="", side=Side.FACE, step=Step.MAT, outlines=outlines, holes=holes, words=words
+        name="x",
+        title="",
+        purpose="",
+        side=Side.FACE,
+        step=TemplateStep.MAT,
+        outlines=outlines,
+        holes=holes,
+        words=words,
     )
 
 

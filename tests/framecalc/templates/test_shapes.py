@@ -12,7 +12,7 @@ from framecalc.templates.shapes import (
     FOOT_MM,
     LEG_MM,
     OVER_MM,
-    Measure,
+    NamedLength,
     box,
     plate,
     polygon,
@@ -20,15 +20,15 @@ from framecalc.templates.shapes import (
     set_up_blocks,
     story_stick,
 )
-from framecalc.templates.template import Side, Step, Template, Word, at_origin
+from framecalc.templates.template import Side, Template, TemplateStep, Word, at_origin
 
 LABELS = ("rabbet width 6 mm", "rabbet depth 12 mm", "lip 5 mm", "land 20 mm")
 MEASURES = [
-    Measure(label=label, length_mm=length) for label, length in zip(LABELS, (6.0, 12.0, 5.0, 20.0), strict=True)
+    NamedLength(label=label, length_mm=length) for label, length in zip(LABELS, (6.0, 12.0, 5.0, 20.0), strict=True)
 ]
 
 
-def blocks(measures: list[Measure]) -> Template:
+def blocks(measures: list[NamedLength]) -> Template:
     return set_up_blocks(measures, name="set-up-blocks", title="Set-up blocks", purpose="")
 
 
@@ -64,7 +64,7 @@ def test_a_block_of_no_angle_is_refused() -> None:
 
 
 def test_a_story_stick_has_a_mark_at_every_length_from_its_left_end() -> None:
-    measures = [Measure(label="outside", length_mm=412.5), *MEASURES, Measure(label="sight", length_mm=412.5)]
+    measures = [NamedLength(label="outside", length_mm=412.5), *MEASURES, NamedLength(label="sight", length_mm=412.5)]
     stick = story_stick(measures, title="Story stick", purpose="")
     assert [mark.start[0] for mark in stick.marks] == [5, 6, 12, 20, 412.5]
     assert all(mark.start[0] == mark.end[0] for mark in stick.marks)
@@ -80,7 +80,7 @@ def test_nothing_to_mark_or_to_set_up_is_refused() -> None:
         with pytest.raises(ImpossibleSize):
             make()
     with pytest.raises(OutOfRange):
-        blocks([Measure(label="lip", length_mm=0.0)])
+        blocks([NamedLength(label="lip", length_mm=0.0)])
 
 
 @pytest.mark.parametrize("corners", [[(0, 0), (4, 0), (4, 3)], [(4, 3), (4, 0), (0, 0)]])
@@ -97,7 +97,7 @@ def test_a_plate_starts_at_its_lower_left_corner_with_all_that_is_on_it() -> Non
         title="Mat",
         purpose="",
         side=Side.BACK,
-        step=Step.MAT,
+        step=TemplateStep.MAT,
     )
     assert (made.extent.left_mm, made.extent.bottom_mm, made.across_mm, made.up_mm) == (0, 0, 100, 120)
     hole = bounds(made.holes[0].segments)
@@ -105,7 +105,9 @@ def test_a_plate_starts_at_its_lower_left_corner_with_all_that_is_on_it() -> Non
 
 
 def made_of(outlines: tuple[Outline, ...], holes: tuple[Outline, ...] = ()) -> Template:
-    return Template(name="x", title="Mat", purpose="", side=Side.FACE, step=Step.MAT, outlines=outlines, holes=holes)
+    return Template(
+        name="x", title="Mat", purpose="", side=Side.FACE, step=TemplateStep.MAT, outlines=outlines, holes=holes
+    )
 
 
 def test_a_hole_that_reaches_the_edge_is_refused() -> None:
@@ -129,7 +131,7 @@ def test_moving_a_template_moves_marks_and_words_with_it() -> None:
             title="",
             purpose="",
             side=Side.FACE,
-            step=Step.MAT,
+            step=TemplateStep.MAT,
             outlines=(box(10, 20, 5, 5),),
             marks=stick.marks,
             words=(Word(text="a", at=(12.0, 22.0)),),
@@ -141,7 +143,7 @@ def test_moving_a_template_moves_marks_and_words_with_it() -> None:
 
 @pytest.mark.parametrize("apart_mm", [0.5, 3.0, 40.0])
 def test_names_on_a_story_stick_run_into_no_other_and_not_off_its_end(apart_mm: float) -> None:
-    measures = [Measure(label=f"a length of some name {n}", length_mm=30 + n * apart_mm) for n in range(9)]
+    measures = [NamedLength(label=f"a length of some name {n}", length_mm=30 + n * apart_mm) for n in range(9)]
     stick = story_stick(measures, title="", purpose="")
     boxes = [(word.at[0], word.at[0] + word.across_mm, word.at[1]) for word in stick.words]
     for number, (left, _, row) in enumerate(boxes):
@@ -151,5 +153,5 @@ def test_names_on_a_story_stick_run_into_no_other_and_not_off_its_end(apart_mm: 
 
 
 def test_a_long_name_is_written_smaller_to_stay_on_its_block() -> None:
-    (word,) = blocks([Measure(label="rabbet depth, 12 11/16 in −0.3 mm, of the outer member", length_mm=9)]).words
+    (word,) = blocks([NamedLength(label="rabbet depth, 12 11/16 in −0.3 mm, of the outer member", length_mm=9)]).words
     assert word.at[0] + word.across_mm <= 2 * FOOT_MM + BRIDGE_MM - 3.9

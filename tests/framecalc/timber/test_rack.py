@@ -14,8 +14,8 @@ from framecalc.timber.rack import (
     RackChange,
     RackStick,
     Ripping,
-    Source,
     StickSection,
+    StockSource,
     change_of,
     make_change,
     of_section,
@@ -51,8 +51,8 @@ def _change(
     shortest_useful_mm: float = 300,
     ripping: Ripping | None = None,
 ) -> RackChange:
-    def source_of(stick: CutStick) -> Source:
-        return Source(section=ASH, tag=stick.stock.name if stick.stock.name in tags else "", ripping=ripping)
+    def source_of(stick: CutStick) -> StockSource:
+        return StockSource(section=ASH, tag=stick.stock.name if stick.stock.name in tags else "", ripping=ripping)
 
     new = (f"ash {number}" for number in count(1))
     return change_of(plan, rack=rack, source_of=source_of, tags=new, shortest_useful_mm=shortest_useful_mm)

@@ -116,7 +116,7 @@ def _glue(project: Project, project_id: str) -> GlueView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Turn:
+class SettingLink:
     """A press to another setting: what stands there, and its address."""
 
     says: str
@@ -124,7 +124,7 @@ class Turn:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class SettingInList:
     """A setting in the list beside the card."""
 
     number: int
@@ -135,7 +135,7 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
+class FormChoice:
     """A choice of the form: its value and its words."""
 
     value: str
@@ -152,13 +152,13 @@ class CardShown:
     of: int
     number: int
     setting: Setting
-    steps: tuple[Step, ...]
-    before: Turn | None
-    after: Turn | None
+    steps: tuple[SettingInList, ...]
+    before: SettingLink | None
+    after: SettingLink | None
     ticks: frozenset[str]
     sections: tuple[Markup, ...]
-    frames: tuple[Choice, ...]
-    sides: tuple[Choice, ...]
+    frames: tuple[FormChoice, ...]
+    sides: tuple[FormChoice, ...]
     effects: tuple[str, ...]
     once: str
     wrong: str = ""
@@ -214,9 +214,9 @@ class CardShown:
         return f"{bench.running}, {duration_said(minutes_since(bench.running_since))}"
 
     @property
-    def quantities(self) -> tuple[Choice, ...]:
+    def quantities(self) -> tuple[FormChoice, ...]:
         """What can be entered back here."""
-        return tuple(Choice(value=one.value, says=one.value.capitalize()) for one in self.card.measured)
+        return tuple(FormChoice(value=one.value, says=one.value.capitalize()) for one in self.card.measured)
 
     @property
     def corners_at(self) -> str:
@@ -259,7 +259,7 @@ def card_shown(
         ticks=frozenset(project.timber.done),
         sections=sections_of(setting, name=f"section-{number}"),
         frames=tuple(_frame_choices(opened.plan, card)),
-        sides=tuple(Choice(value=side, says=side.capitalize()) for side in (ALL_SIDES, *RECTANGLE_SIDES)),
+        sides=tuple(FormChoice(value=side, says=side.capitalize()) for side in (ALL_SIDES, *RECTANGLE_SIDES)),
         effects=tuple(one for plan in opened.plan.frames.values() for one in effects_of(plan)),
         once=new_id(),
         wrong=wrong,
@@ -268,7 +268,7 @@ def card_shown(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Leaf:
+class CardOnPaper:
     """One card on paper: each of its settings with its small true sections."""
 
     card: Card
@@ -281,7 +281,7 @@ class PrintShown:
 
     project: Project
     back: str
-    leaves: tuple[Leaf, ...]
+    leaves: tuple[CardOnPaper, ...]
 
     @property
     def words(self) -> Words:
@@ -298,13 +298,13 @@ def print_shown(desk: Desk, opened: ProjectAtRevision) -> PrintShown:
     )
 
 
-def _leaf(card: Card) -> Leaf:
+def _leaf(card: Card) -> CardOnPaper:
     name = f"leaf-{card.machine.value}"
     settings = (
         (setting, sections_of(setting, name=f"{name}-{number}"))
         for number, setting in enumerate(card.settings, start=1)
     )
-    return Leaf(card=card, settings=tuple(settings))
+    return CardOnPaper(card=card, settings=tuple(settings))
 
 
 def opened_cards(desk: Desk, opened: ProjectAtRevision) -> tuple[Card, ...]:
@@ -350,10 +350,10 @@ def _entry(card: Card, project: Project, project_id: str) -> CardEntry:
     return CardEntry(title=card.title, address=address, settings=len(card.settings), done=done, lines=lines)
 
 
-def _steps(card: Card, project: Project, project_id: str) -> Iterator[Step]:
+def _steps(card: Card, project: Project, project_id: str) -> Iterator[SettingInList]:
     ticked = set(project.timber.done)
     for number, setting in enumerate(card.settings, start=1):
-        yield Step(
+        yield SettingInList(
             number=number,
             title=setting.title,
             big=setting.big,
@@ -362,20 +362,20 @@ def _steps(card: Card, project: Project, project_id: str) -> Iterator[Step]:
         )
 
 
-def _turn(card: Card, number: int, here: Card, project_id: str) -> Turn:
+def _turn(card: Card, number: int, here: Card, project_id: str) -> SettingLink:
     setting = card.settings[number - 1]
     says = setting.big if card is here else card.title
-    return Turn(says=says, address=BENCH_SETTING(project_id=project_id, card=card.machine.value, number=number))
+    return SettingLink(says=says, address=BENCH_SETTING(project_id=project_id, card=card.machine.value, number=number))
 
 
-def _frame_choices(plan: Plan, card: Card) -> Iterator[Choice]:
+def _frame_choices(plan: Plan, card: Card) -> Iterator[FormChoice]:
     """The frames that a measurement may be of; all of them together where they are planned alike."""
     frames = tuple(plan.frames.values())
     planned = {tuple(_planned_mm(frame, quantity) for quantity in card.measured) for frame in frames}
     if len(frames) > 1 and len(planned) == 1:
-        yield Choice(value=ALL_FRAMES, says="All frames")
+        yield FormChoice(value=ALL_FRAMES, says="All frames")
     for frame in frames:
-        yield Choice(value=frame.frame.id, says=frame.frame.name)
+        yield FormChoice(value=frame.frame.id, says=frame.frame.name)
 
 
 def _planned_mm(frame: FramePlan, quantity: Quantity) -> float:

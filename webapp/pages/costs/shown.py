@@ -19,7 +19,7 @@ from webapp.issue.issuing import price_rows
 from webapp.issue.pricing import price_of
 from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.live.price_list import PriceOffer, cost_prices, offers_of
+from webapp.live.price_list import PriceNote, cost_prices, offers_of
 from webapp.live.shown import LiveShown
 from webapp.live.slots import FieldView, field_views
 from webapp.pages.costs.actions import today
@@ -82,7 +82,7 @@ class CostsShown(LiveShown):
     job: JobPrice | None
     refused: str
     missing: int
-    offers: tuple[PriceOffer, ...]
+    offers: tuple[PriceNote, ...]
     shop_damage: str
 
     @cached_property

@@ -12,7 +12,7 @@ from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.timber.wood_use import rippings_of
 from framecalc.project import Project
 from framecalc.project.timber import Stock
-from framecalc.timber.rack import RackChange, Source, StickSection, change_of
+from framecalc.timber.rack import RackChange, StickSection, StockSource, change_of
 from framecalc.timber.sticks.answer import CutStick, StickPlan
 from framecalc.timber.sticks.problem import StickProblem
 from framecalc.units import Unit
@@ -144,11 +144,11 @@ class _Sources:
     def _typed(self, stick: CutStick) -> Stock | None:
         return next((one for one in self.project.timber.stock if one.id == stick.stock.typed_id), None)
 
-    def of(self, file: RackFile) -> Callable[[CutStick], Source]:
+    def of(self, file: RackFile) -> Callable[[CutStick], StockSource]:
         """A stick with its tag, wood and size, by the present rack."""
         by_tag, rippings = {entry.tag: entry.stick for entry in file.sticks}, rippings_of(self.group)
 
-        def source_of(stick: CutStick) -> Source:
+        def source_of(stick: CutStick) -> StockSource:
             typed = self._typed(stick)
             there = by_tag.get(self.tag_of(stick))
             species = there.species if there else typed.species[:60] if typed else ""
@@ -159,7 +159,7 @@ class _Sources:
                 profile=there.profile if there else self.group.section.moulding or self._milled,
             )
             milled = {} if there and there.profile else self._profiles(stick)
-            return Source(
+            return StockSource(
                 section=section, tag=self.tag_of(stick), ripping=rippings.get(stick.stock.id), profiles=milled
             )
 

@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from framecalc.project import texts_at, with_value
 from framecalc.project.document import Document
-from framecalc.project.way import LEFT_OUT, TICKED, Step
+from framecalc.project.way import LEFT_OUT, TICKED, JobStep
 
 
 class Wanted(StrEnum):
@@ -19,7 +19,7 @@ class Wanted(StrEnum):
     OPEN = "open"
 
 
-def with_step(document: Document, step: Step, wanted: Wanted) -> Document:
+def with_step(document: Document, step: JobStep, wanted: Wanted) -> Document:
     """The document with a step as it is wanted; one that cannot be so stays as it is."""
     if (wanted is Wanted.DONE and step not in TICKED) or (wanted is Wanted.LEFT_OUT and step not in LEFT_OUT):
         return document
@@ -27,10 +27,10 @@ def with_step(document: Document, step: Step, wanted: Wanted) -> Document:
     return _with(document, "way.left_out", step, is_in=wanted is Wanted.LEFT_OUT)
 
 
-def _with(document: Document, path: str, step: Step, *, is_in: bool) -> Document:
+def _with(document: Document, path: str, step: JobStep, *, is_in: bool) -> Document:
     """The document with a step in a list, or not; the list stays in the order of work."""
     there = set(texts_at(document, path))
     if (step in there) == is_in:
         return document
     wanted = there | {step.value} if is_in else there - {step}
-    return with_value(document, path, [one.value for one in Step if one in wanted])
+    return with_value(document, path, [one.value for one in JobStep if one in wanted])

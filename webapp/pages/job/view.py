@@ -2,7 +2,7 @@
 
 from fastapi import APIRouter, Response
 
-from framecalc.project.way import Step
+from framecalc.project.way import JobStep
 from webapp.live.addresses import PROJECT, WAY_STEP
 from webapp.live.desk import AtDesk
 from webapp.live.forms import Form
@@ -16,7 +16,7 @@ router = APIRouter()
 
 
 @router.post(WAY_STEP)
-def tick(desk: AtDesk, project_id: str, step: Step, form: Form) -> Response:
+def tick(desk: AtDesk, project_id: str, step: JobStep, form: Form) -> Response:
     """Tick a step, leave it out, or take that back: the form says which."""
     if form.do in set(Wanted):
         desk.change(project_id, lambda head: with_step(head.document, step, Wanted(form.do)), tab=form.tab)

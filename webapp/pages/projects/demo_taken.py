@@ -37,7 +37,7 @@ OPEN_DAYS = 30
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Beside:
+class DemoExtras:
     """What goes with a demo: whom it is for, pictures by frame, what things cost, and how much of them it takes."""
 
     client: str
@@ -56,7 +56,7 @@ def take(desk: Desk, shelf: Shelf, name: str) -> str:
         NotWritten: the disk refused.
     """
     document = demo(name)
-    beside = Beside(**json.loads((_FOLDER / f"{name.removesuffix('.demo')}.beside.json").read_text("utf-8")))
+    beside = DemoExtras(**json.loads((_FOLDER / f"{name.removesuffix('.demo')}.beside.json").read_text("utf-8")))
     photos = {frame_id: _photo(picture) for frame_id, picture in beside.pictures.items()}
     project_id = desk.store.create(_furnished(document, beside, photos), fill=partial(_hang, photos.values()))
     try:
@@ -79,7 +79,7 @@ def _photo(picture: str) -> CleanPhoto:
     return CleanPhoto(content=content, across=across, up=up, original=content, ending="jpg")
 
 
-def _furnished(document: Document, beside: Beside, photos: dict[str, CleanPhoto]) -> Document:
+def _furnished(document: Document, beside: DemoExtras, photos: dict[str, CleanPhoto]) -> Document:
     """The demo with its client, its pictures and its prices, as a file is written."""
     document = deepcopy(document) | {"client": beside.client}
     for frame in items_at(document, "frames"):
@@ -89,7 +89,7 @@ def _furnished(document: Document, beside: Beside, photos: dict[str, CleanPhoto]
     return project_document(read_project(document | {"quote": {"terms": beside.terms, "items": priced}}))
 
 
-def _priced(item: Document, beside: Beside) -> Document:
+def _priced(item: Document, beside: DemoExtras) -> Document:
     """An item with its price of today, or with the hours that it takes."""
     name = text_at(item, "name")
     if name in beside.prices:

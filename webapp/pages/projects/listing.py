@@ -28,7 +28,7 @@ MOST_FRONTS = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class ProjectEntry:
     """One project in the list: what it is, when it is due, and what comes next.
 
     `about` says who it is for, how many frames it has and of which wood.
@@ -60,7 +60,7 @@ class DemoEntry:
     svg: Markup
 
 
-def entries(desk: Desk, summaries: Iterable[Summary], *, today: date, words: Words) -> tuple[Entry, ...]:
+def entries(desk: Desk, summaries: Iterable[Summary], *, today: date, words: Words) -> tuple[ProjectEntry, ...]:
     """The projects of one page of the list, in the order given; their fronts are all true to each other."""
     summaries = tuple(summaries)
     scale = common_scale([front for summary in summaries for front in _small_fronts(_at_hand(desk, summary))])
@@ -72,7 +72,7 @@ def demo_entries(documents: dict[str, Document]) -> tuple[DemoEntry, ...]:
     return tuple(_demo_entry(name, document) for name, document in documents.items())
 
 
-def _entry(desk: Desk, summary: Summary, *, scale: float, today: date, words: Words) -> Entry:
+def _entry(desk: Desk, summary: Summary, *, scale: float, today: date, words: Words) -> ProjectEntry:
     opened, way, problem = None, None, summary.problem
     try:
         found = desk.open(summary.project_id)
@@ -82,7 +82,7 @@ def _entry(desk: Desk, summary: Summary, *, scale: float, today: date, words: Wo
     due, goes_on = summary.due, way is not None and way.next is not None
     step = way.next if way else None
     fronts = tuple(drawing(draw_small_front(front, scale=scale)) for front in _small_fronts(opened))
-    return Entry(
+    return ProjectEntry(
         project_id=summary.project_id,
         name=summary.name,
         number=summary.number,

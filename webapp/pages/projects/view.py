@@ -29,7 +29,7 @@ from webapp.live.render import render, see_other
 from webapp.pages.projects.demo_taken import take
 from webapp.pages.projects.demos import demos
 from webapp.pages.projects.finding import page_of_list, pages_around
-from webapp.pages.projects.listing import DemoEntry, Entry, demo_entries, entries
+from webapp.pages.projects.listing import DemoEntry, ProjectEntry, demo_entries, entries
 from webapp.pages.projects.newcomer import NEW_FIELDS, Newcomer, blank, read_newcomer
 
 router = APIRouter()
@@ -52,19 +52,19 @@ SentFile = Annotated[tuple[bytes, str], Depends(sent_file)]
 @router.get(PAGE.path)
 def projects(request: Request, desk: AtDesk, deleted: str = "", find: str = "", page: str = "") -> Response:
     """List the projects, or those that are found by what was typed."""
-    wanted = Wanted(find=plain(find)[:LONGEST_FIND], page=int(page) if re.fullmatch("[0-9]{1,6}", page) else 1)
+    wanted = ListWanted(find=plain(find)[:LONGEST_FIND], page=int(page) if re.fullmatch("[0-9]{1,6}", page) else 1)
     return _answered(request, replace(_listed(request, desk, wanted), deleted=deleted))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wanted:
+class ListWanted:
     """What is to be listed: projects that have all the words, and which page of them."""
 
     find: str = ""
     page: int = 1
 
 
-EVERY_PROJECT = Wanted()
+EVERY_PROJECT = ListWanted()
 
 
 @router.post(PROJECTS)
@@ -148,7 +148,7 @@ class ProjectsShown:
     """
 
     words: Words
-    parts: tuple[tuple[str, tuple[Entry, ...]], ...]
+    parts: tuple[tuple[str, tuple[ProjectEntry, ...]], ...]
     total: int
     found: int
     find: str
@@ -171,7 +171,7 @@ class ProjectsShown:
         return written_when(last.isoformat()) if last else ""
 
 
-def _listed(request: Request, desk: Desk, wanted: Wanted = EVERY_PROJECT) -> ProjectsShown:
+def _listed(request: Request, desk: Desk, wanted: ListWanted = EVERY_PROJECT) -> ProjectsShown:
     """What the page shows while nothing is typed into it."""
     shop, today = desk.shop(), date.today()
     summaries = desk.store.list()

@@ -20,7 +20,7 @@ from webapp.live.desk import Desk, ProjectAtRevision
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class RescueWish:
     """What was typed on the page."""
 
     frame_id: str
@@ -30,13 +30,13 @@ class Asked:
     by: str
 
 
-def asked_in(texts: Mapping[str, str], opened: ProjectAtRevision) -> Asked:
+def asked_in(texts: Mapping[str, str], opened: ProjectAtRevision) -> RescueWish:
     """What was typed; the first frame, its top and a short piece where nothing was."""
     counts = {frame.id: frame.count for frame in opened.project.frames}
     frame_id, side, trouble, copy = (texts.get(name, "") for name in ("frame", "side", "trouble", "copy"))
     frame_id = frame_id if frame_id in counts else next(iter(counts))
     is_copy = copy.isdecimal() and len(copy) < 6 and 1 <= int(copy) <= counts[frame_id]
-    return Asked(
+    return RescueWish(
         frame_id=frame_id,
         copy_number=int(copy) if is_copy else 1,
         side=side if side in RECTANGLE_SIDES else RECTANGLE_SIDES[0],
@@ -45,7 +45,7 @@ def asked_in(texts: Mapping[str, str], opened: ProjectAtRevision) -> Asked:
     )
 
 
-def ways_for(asked: Asked, *, desk: Desk, opened: ProjectAtRevision) -> tuple[Rescue, ...]:
+def ways_for(asked: RescueWish, *, desk: Desk, opened: ProjectAtRevision) -> tuple[Rescue, ...]:
     """The ways that are left.
 
     Raises:

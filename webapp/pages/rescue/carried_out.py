@@ -13,14 +13,14 @@ from framecalc.project.document import Document
 from framecalc.units import Step, format_length
 from webapp.data.rack_file import RackEntry, read_entry
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.pages.rescue.asked import Asked, asked_in, ways_for
+from webapp.pages.rescue.asked import RescueWish, asked_in, ways_for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chosen:
     """A way that is still left, and what was asked."""
 
-    asked: Asked
+    asked: RescueWish
     way: Rescue
 
 

@@ -12,11 +12,11 @@ from framecalc.words import Words
 from webapp.live.addresses import BENCH, RESCUE
 from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.pages.rescue.asked import Asked, ways_for
+from webapp.pages.rescue.asked import RescueWish, ways_for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WayView:
+class RescueWay:
     """One way: what to do and its cost; `number` is that of its button, 0 where nothing changes in the plan."""
 
     number: int
@@ -29,8 +29,8 @@ class RescueShown:
     """What the page shows."""
 
     opened: ProjectAtRevision
-    asked: Asked
-    ways: tuple[WayView, ...]
+    asked: RescueWish
+    ways: tuple[RescueWay, ...]
     wrong: str = ""
     taken: str = ""
     once: str = ""
@@ -76,7 +76,7 @@ class RescueShown:
         return tuple((side, side.capitalize()) for side in RECTANGLE_SIDES)
 
 
-def rescue_shown(desk: Desk, opened: ProjectAtRevision, asked: Asked, *, taken: str = "") -> RescueShown:
+def rescue_shown(desk: Desk, opened: ProjectAtRevision, asked: RescueWish, *, taken: str = "") -> RescueShown:
     """What the page shows."""
     if not asked.by:
         return RescueShown(opened=opened, asked=asked, ways=(), taken=taken)
@@ -87,7 +87,7 @@ def rescue_shown(desk: Desk, opened: ProjectAtRevision, asked: Asked, *, taken: 
         wrong = refusal(error, lambda length_mm: describe_length(length_mm, unit=unit))
         return RescueShown(opened=opened, asked=asked, ways=(), wrong=wrong)
     ways = tuple(
-        WayView(
+        RescueWay(
             number=number if way.changes or way.again else 0,
             says=way.says,
             cost=f"{_wood(way, opened.project)} wood, {way.minutes_min} min, {way.looks.words}",

@@ -25,7 +25,7 @@ DRAWINGS = ("front", "section")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+class ComparedRevision:
     """One of the two revisions; `wrong` says why it is no project that can be drawn here."""
 
     number: int
@@ -50,7 +50,7 @@ class ComparedShown:
     address: str
     project_at: str
     newest: int
-    sides: tuple[Side, Side]
+    sides: tuple[ComparedRevision, ComparedRevision]
     changes: tuple[str, ...]
     frames: tuple[DrawnFrame, ...]
     more_frames: int
@@ -81,9 +81,9 @@ def compared(desk: Desk, project_id: str, before: int, after: int) -> ComparedSh
     )
 
 
-def _side(revision: Revision, names: dict[int, str], wrong: str) -> Side:
+def _side(revision: Revision, names: dict[int, str], wrong: str) -> ComparedRevision:
     when = written_when(revision.saved.when)
-    return Side(number=revision.number, when=when, name=names.get(revision.number, ""), wrong=wrong)
+    return ComparedRevision(number=revision.number, when=when, name=names.get(revision.number, ""), wrong=wrong)
 
 
 def _plans(revision: Revision) -> dict[str, FramePlan]:

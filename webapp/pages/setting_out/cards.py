@@ -57,7 +57,7 @@ STATE_WORDS = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class SummaryPiece:
     """A part of a line: words, or a value, which may be only assumed."""
 
     text: str
@@ -66,13 +66,13 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Card:
+class CardSummary:
     """The line of one card. `fault` says which field stands in the way; `assumed` counts the values to confirm."""
 
     name: str
     title: str
     state: CardState
-    pieces: tuple[Piece, ...]
+    pieces: tuple[SummaryPiece, ...]
     fault: str = ""
     assumed: int = 0
 
@@ -82,7 +82,7 @@ class Card:
         return STATE_WORDS[self.state]
 
 
-def cards_of(answer: FrameAnswer, fields: Mapping[str, FieldView]) -> tuple[Card, ...]:
+def cards_of(answer: FrameAnswer, fields: Mapping[str, FieldView]) -> tuple[CardSummary, ...]:
     """The cards of a frame, in trade order.
 
     Args:
@@ -93,14 +93,14 @@ def cards_of(answer: FrameAnswer, fields: Mapping[str, FieldView]) -> tuple[Card
     return tuple(_card(name, answer, fields, tuple(_JOINED[name](lines))) for name in CARDS)
 
 
-def first_to_open(cards: Iterable[Card]) -> str:
+def first_to_open(cards: Iterable[CardSummary]) -> str:
     """The name of the card to open at first: the first one at fault, else the first with something assumed, or none."""
     worst = (CardState.STOP, CardState.ASSUMED)
     found = (card.name for state in worst for card in cards if _is_in(card, state))
     return next(found, "")
 
 
-def _is_in(card: Card, state: CardState) -> bool:
+def _is_in(card: CardSummary, state: CardState) -> bool:
     return card.state is state or (state is CardState.ASSUMED and card.assumed > 0)
 
 
@@ -113,13 +113,15 @@ def card_of(path: str) -> str:
     return next(name for name, (_, starts) in CARDS.items() if path.startswith(starts))
 
 
-def _card(name: str, answer: FrameAnswer, fields: Mapping[str, FieldView], pieces: tuple[Piece, ...]) -> Card:
+def _card(
+    name: str, answer: FrameAnswer, fields: Mapping[str, FieldView], pieces: tuple[SummaryPiece, ...]
+) -> CardSummary:
     views = [view for path, view in fields.items() if card_of(path) == name]
     faults = [path for path, severity in _faults(answer) if card_of(path) == name and severity is Severity.STOP]
     warned = any(card_of(path) == name for path, _ in _faults(answer))
     assumed = sum(view.slot.assumed for view in views)
     state = CardState.CHECK if warned else CardState.ASSUMED if assumed else CardState.DONE
-    return Card(
+    return CardSummary(
         name=name,
         title=CARDS[name][0],
         state=CardState.STOP if faults else state,
@@ -155,28 +157,28 @@ class _Lines:
         """The plan, if everything typed can be planned."""
         return self._answer.plan if self._answer.is_good else None
 
-    def value(self, path: str) -> Piece:
+    def value(self, path: str) -> SummaryPiece:
         """The value of a field: what the starting point solves, else what is typed."""
         view = self.fields[path]
         figure = self.plan.figures.get(view.field.figure) if self.plan and view.slot.solved else None
         text = figure.text if figure else view.text or "–"
-        return Piece(text=text, is_value=True, is_assumed=view.slot.assumed)
+        return SummaryPiece(text=text, is_value=True, is_assumed=view.slot.assumed)
 
     def choice(self, path: str) -> str:
         """What is chosen, in the words of the page; a text that is no choice, as it was typed."""
         view = self.fields[path]
         return uncapitalised(dict(view.field.choices).get(view.text) or typed(view.text))
 
-    def size(self, across: str, up: str) -> Iterator[Piece]:
+    def size(self, across: str, up: str) -> Iterator[SummaryPiece]:
         """Two values as one size."""
-        yield from (self.value(across), Piece(text=" × "), self.value(up))
+        yield from (self.value(across), SummaryPiece(text=" × "), self.value(up))
 
-    def said(self, text: str) -> Piece:
+    def said(self, text: str) -> SummaryPiece:
         """Words after what stands before them."""
-        return Piece(text=joined("", [" · ", text]))
+        return SummaryPiece(text=joined("", [" · ", text]))
 
 
-def _artwork(lines: _Lines) -> Iterator[Piece]:
+def _artwork(lines: _Lines) -> Iterator[SummaryPiece]:
     if lines.frame.shape.sides == len(RECTANGLE_SIDES):
         yield from lines.size("artwork.across", "artwork.up")
     else:
@@ -195,34 +197,36 @@ def _squareness(fit: ArtworkFit) -> str:
     return "opposite sides differ" if fit.taper_across_mm or fit.taper_up_mm else "square"
 
 
-def _section(lines: _Lines) -> Iterator[Piece]:
+def _section(lines: _Lines) -> Iterator[SummaryPiece]:
     name = lines.frame.section.moulding.name if is_bought(lines.frame) else lines.frame.species
-    yield from (Piece(text=typed(name)), Piece(text=" ")) if name else ()
+    yield from (SummaryPiece(text=typed(name)), SummaryPiece(text=" ")) if name else ()
     yield from lines.size("section.face_width", "section.thickness")
     if is_tray(lines.frame):
         yield from (lines.said("gap "), lines.value("section.tray_gap"))
 
 
-def _mat(lines: _Lines) -> Iterator[Piece]:
+def _mat(lines: _Lines) -> Iterator[SummaryPiece]:
     if mat_of(lines.frame) is None:
-        yield Piece(text="none")
+        yield SummaryPiece(text="none")
         return
     sides, bottom = lines.value("package.mat.border"), lines.value("package.mat.bottom")
     yield sides
-    yield from (Piece(text=" all round"),) if sides.text == bottom.text else (Piece(text=", bottom "), bottom)
+    yield from (
+        (SummaryPiece(text=" all round"),) if sides.text == bottom.text else (SummaryPiece(text=", bottom "), bottom)
+    )
 
 
-def _package(lines: _Lines) -> Iterator[Piece]:
+def _package(lines: _Lines) -> Iterator[SummaryPiece]:
     layers = layers_of(lines.frame)
     if not layers or not lines.plan:
-        yield Piece(text=plural(len(layers), "layer") if layers else "no layers")
+        yield SummaryPiece(text=plural(len(layers), "layer") if layers else "no layers")
         return
     assumed = any(view.slot.assumed for path, view in lines.fields.items() if path.startswith("package.layers."))
     unit = Unit.MM if all(layer.thickness.text.endswith("mm") for layer in layers) else lines.plan.unit
     step = Step.TENTH_MILLIMETRE if unit is Unit.MM else Step.THIRTY_SECOND
     deep, room = (format_length(mm, step=step) for mm in _depths_mm(lines.plan))
-    yield from (Piece(text=deep.text, is_value=True, is_assumed=assumed), Piece(text=f" {unit} of "))
-    yield Piece(text=room.text, is_value=True)
+    yield from (SummaryPiece(text=deep.text, is_value=True, is_assumed=assumed), SummaryPiece(text=f" {unit} of "))
+    yield SummaryPiece(text=room.text, is_value=True)
 
 
 def _depths_mm(plan: FramePlan) -> tuple[float, float]:
@@ -230,28 +234,33 @@ def _depths_mm(plan: FramePlan) -> tuple[float, float]:
     return plan.stack.nominal_mm, depth_for_package_mm(plan.frame)
 
 
-def _fit(lines: _Lines) -> Iterator[Piece]:
+def _fit(lines: _Lines) -> Iterator[SummaryPiece]:
     across, up = lines.value("package.clearance_across"), lines.value("package.clearance_up")
     if across.text == up.text:
-        yield from (across, Piece(text=" in all"))
+        yield from (across, SummaryPiece(text=" in all"))
     else:
-        yield from (across, Piece(text=" across, "), up, Piece(text=" up"))
+        yield from (across, SummaryPiece(text=" across, "), up, SummaryPiece(text=" up"))
 
 
-def _shape(lines: _Lines) -> Iterator[Piece]:
+def _shape(lines: _Lines) -> Iterator[SummaryPiece]:
     shape = lines.frame.shape
-    yield Piece(text=f"{shape.sides} sides, {f'slope {shape.slope}°' if shape.slope else 'flat'}")
+    yield SummaryPiece(text=f"{shape.sides} sides, {f'slope {shape.slope}°' if shape.slope else 'flat'}")
 
 
-def _saw(lines: _Lines) -> Iterator[Piece]:
-    yield from (Piece(text="kerf "), lines.value("shop.kerf"), lines.said("end trim "), lines.value("shop.end_trim"))
+def _saw(lines: _Lines) -> Iterator[SummaryPiece]:
+    yield from (
+        SummaryPiece(text="kerf "),
+        lines.value("shop.kerf"),
+        lines.said("end trim "),
+        lines.value("shop.end_trim"),
+    )
 
 
-def _frame(lines: _Lines) -> Iterator[Piece]:
-    yield from (Piece(text=typed(lines.frame.name)), Piece(text=f" × {lines.frame.count}"))
+def _frame(lines: _Lines) -> Iterator[SummaryPiece]:
+    yield from (SummaryPiece(text=typed(lines.frame.name)), SummaryPiece(text=f" × {lines.frame.count}"))
 
 
-_JOINED: dict[str, Callable[[_Lines], Iterable[Piece]]] = {
+_JOINED: dict[str, Callable[[_Lines], Iterable[SummaryPiece]]] = {
     "artwork": _artwork,
     "section": _section,
     "mat": _mat,

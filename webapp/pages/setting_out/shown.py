@@ -28,10 +28,10 @@ from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.forms import without_unit
 from webapp.live.grouped import at_group
-from webapp.live.price_list import PriceOffer, moulding_prices, offers_of
+from webapp.live.price_list import PriceNote, moulding_prices, offers_of
 from webapp.live.render import drawing
 from webapp.live.shown import FrameShown
-from webapp.pages.setting_out.cards import Card, cards_of, first_to_open
+from webapp.pages.setting_out.cards import CardSummary, cards_of, first_to_open
 from webapp.pages.setting_out.hints import NO_HINTS, hints_of, is_measured_twice
 
 LOOK_BACK = 60
@@ -177,7 +177,7 @@ class SettingOutParts(FrameShown):
     rows: tuple[SizeRow, ...] = ()
     panels: tuple[DrawingPanel, ...] = ()
     kept: str = ""
-    offers: tuple[PriceOffer, ...] = ()
+    offers: tuple[PriceNote, ...] = ()
 
     @cached_property
     def hints(self) -> Mapping[str, tuple[str, ...]]:
@@ -185,7 +185,7 @@ class SettingOutParts(FrameShown):
         return hints_of(self.answer.plan) if self.answer.is_good else NO_HINTS
 
     @cached_property
-    def cards(self) -> tuple[Card, ...]:
+    def cards(self) -> tuple[CardSummary, ...]:
         """The lines of the cards."""
         return cards_of(self.answer, self.fields)
 
@@ -261,7 +261,7 @@ def page_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> Se
     )
 
 
-def _offers(desk: Desk, answer: FrameAnswer) -> tuple[PriceOffer, ...]:
+def _offers(desk: Desk, answer: FrameAnswer) -> tuple[PriceNote, ...]:
     """What the shop's price list says of the bought moulding."""
     return offers_of(desk, answer.project, moulding_prices(answer.frame))
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from framecalc.client.difference import Fact
+from framecalc.client.difference import ClientFact
 from framecalc.words import Words, say
 from webapp.issue.issued import Approval, Issued, IssuedFrame, Share
 from webapp.live.days import day
@@ -89,6 +89,6 @@ def _frame(frame: IssuedFrame) -> FrameView:
     )
 
 
-def _kept_together(fact: Fact) -> str:
+def _kept_together(fact: ClientFact) -> str:
     """A size may break between across and up, but not inside a number or before its unit."""
     return fact.text.replace(" ", NO_BREAK).replace(f"{NO_BREAK}×", " ×") if fact.lengths else fact.text

@@ -21,7 +21,7 @@ from webapp.live.answers import refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.lists import JobList
 from webapp.live.papers import papers_first
-from webapp.live.price_list import PriceOffer, offers_of, sheet_prices
+from webapp.live.price_list import PriceNote, offers_of, sheet_prices
 from webapp.live.tabbed import ListsShown, Tab
 from webapp.pages.sheets.folds import fold_of, folds_of
 from webapp.pages.sheets.job import SheetsOfJob, sheets_of_job
@@ -70,7 +70,7 @@ class SheetsShown(ListsShown):
     idle: tuple[SheetStockView, ...]
     ways: tuple[SheetCutting, ...]
     groups: tuple[MaterialView, ...]
-    offers: tuple[PriceOffer, ...]
+    offers: tuple[PriceNote, ...]
     job: SheetsOfJob | None
     above: ClassVar[str] = "sheets."
     listed: ClassVar[int] = LISTED

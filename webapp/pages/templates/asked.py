@@ -6,7 +6,7 @@ from urllib.parse import urlencode
 from framecalc.drawing.sheet import usual_paper
 from framecalc.drawing.templates.tiles import PAPER_WORDS, Paper, paper_called
 from framecalc.project import Project
-from framecalc.templates.template import Step
+from framecalc.templates.template import TemplateStep
 from framecalc.units import parse_length
 from webapp.data.machines import Printer
 from webapp.data.shop import ShopProfile
@@ -87,9 +87,11 @@ class Asked:
         Raises:
             NoSuchDrawing: there is no such step.
         """
-        if self.step and self.step not in set(Step):
-            raise NoSuchDrawing(f"Choose a step: {', '.join(Step)}")
-        return Choice(step=Step(self.step) if self.step else None, frame=self.frame, picked=frozenset(self.picked))
+        if self.step and self.step not in set(TemplateStep):
+            raise NoSuchDrawing(f"Choose a step: {', '.join(TemplateStep)}")
+        return Choice(
+            step=TemplateStep(self.step) if self.step else None, frame=self.frame, picked=frozenset(self.picked)
+        )
 
     def address(self, path: str) -> str:
         """An address of a file that is made for the same."""

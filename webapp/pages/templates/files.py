@@ -18,7 +18,7 @@ from framecalc.plan import FramePlan, Plan
 from framecalc.plan.templates.nesting import nested
 from framecalc.plan.templates.templates import FrameTemplates, TemplateStamp, templates_of
 from framecalc.templates.parts import alike_once
-from framecalc.templates.template import CutFrom, Step, Template
+from framecalc.templates.template import CutFrom, Template, TemplateStep
 from framecalc.templates.warnings import NO_BED, Bed
 from webapp.data.errors import StoreError
 from webapp.live.papers import frame_file
@@ -55,7 +55,7 @@ class Wish:
 class Choice:
     """Which templates are wanted: of a step of the work, of a frame, and those that are picked; blanks are all."""
 
-    step: Step | None = None
+    step: TemplateStep | None = None
     frame: str = ""
     picked: frozenset[str] = frozenset()
 

@@ -14,7 +14,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.plan.templates.templates import templates_of
 from framecalc.project import Project
-from framecalc.templates.template import Step, Template
+from framecalc.templates.template import Template, TemplateStep
 from framecalc.templates.warnings import warnings_of
 from framecalc.units import Unit, describe_length, describe_size
 from framecalc.words import Words, ours
@@ -93,7 +93,7 @@ class TemplatesShown:
     printers: tuple[tuple[str, str], ...]
     names: tuple[tuple[str, str], ...]
     frames: tuple[FrameTemplatesShown, ...]
-    steps: tuple[str, ...] = tuple(Step)
+    steps: tuple[str, ...] = tuple(TemplateStep)
     cautions: tuple[str, ...] = CAUTIONS
     shop_at: str = SHOP
 

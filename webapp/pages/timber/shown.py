@@ -30,7 +30,7 @@ from webapp.live.answers import Big, Table, refusal
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.lists import JobList
 from webapp.live.papers import papers_first
-from webapp.live.price_list import PriceOffer, offers_of, timber_prices
+from webapp.live.price_list import PriceNote, offers_of, timber_prices
 from webapp.live.render import drawing
 from webapp.live.slots import FieldSlot, FieldView, field_views
 from webapp.live.tabbed import ListsShown, Tab
@@ -135,7 +135,7 @@ class TimberShown(ListsShown):
     groups: tuple[TimberGroupView, ...]
     ordered: tuple[str, ...]
     rack: RackBeside
-    offers: tuple[PriceOffer, ...]
+    offers: tuple[PriceNote, ...]
     ways: Mapping[str, tuple[WayButton, ...]]
     job: JobShopping | None
     above: ClassVar[str] = "timber."

@@ -30,7 +30,7 @@ CLAMPS_OFF_MIN = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Turn:
+class FrameTurn:
     """One frame in its turn; `rings` and `frees` are when its alarms ring, by the clock of the shop."""
 
     number: int
@@ -51,7 +51,7 @@ class TimetableShown(LiveShown):
     says: tuple[str, ...] = ()
     stops: tuple[str, ...] = ()
     drawings: tuple[Markup, ...] = ()
-    turns: tuple[Turn, ...] = ()
+    turns: tuple[FrameTurn, ...] = ()
     day: str = ""
     refused: str = ""
     above: ClassVar[str] = ""
@@ -134,9 +134,9 @@ def _says(plan: GluePlan) -> Iterator[str]:
     yield f"Open time {times.open_min:g} min, in the clamps {duration_said(round(times.clamped_min))}."
 
 
-def _turn(one: GlueStep, first: date) -> Turn:
+def _turn(one: GlueStep, first: date) -> FrameTurn:
     placed = one.placed
-    return Turn(
+    return FrameTurn(
         number=one.number,
         name=one.name,
         begins=time_said(placed.starts_min),

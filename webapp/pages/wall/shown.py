@@ -10,7 +10,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.hanging.groups import Arrangement
 from framecalc.hanging.hangers import ON_TOP, Hanger
 from framecalc.hanging.things import ThingKind
-from framecalc.plan.hanging.wall import Piece
+from framecalc.plan.hanging.wall import WallPiece
 from framecalc.plan.templates.row_strip import ROWS
 from framecalc.project.wall import Wall, WallThing
 from webapp.live.addresses import DRAWING_FILE, TEMPLATES, WALL
@@ -39,7 +39,7 @@ class WallShown(GroupedShown):
         return self.wall.things
 
     @property
-    def pieces(self) -> tuple[Piece, ...]:
+    def pieces(self) -> tuple[WallPiece, ...]:
         """The frames in their order, if they can be worked out."""
         with suppress(FrameCalcError):
             return self.answer.whole.wall.pieces

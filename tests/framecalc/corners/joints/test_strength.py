@@ -9,7 +9,7 @@ from framecalc.corners.joints.laps import cut_bridle, cut_half_lap
 from framecalc.corners.joints.slot_kinds import mortise
 from framecalc.corners.joints.splines import place_spline
 from framecalc.corners.joints.strength import (
-    Glue,
+    GluedArea,
     GlueFace,
     glue_of_bridle,
     glue_of_half_lap,
@@ -33,8 +33,8 @@ def test_the_formula_runs_from_long_grain_to_end_grain(end_grain: float) -> None
     assert shares[9] == pytest.approx(2 * end_grain / (1 + end_grain))
 
 
-def _glue(area_mm2: float, *, mouth_area_mm2: float = 0.0, grain_deg: float = 0.0) -> Glue:
-    return Glue(faces=(GlueFace(area_mm2=area_mm2, grain_deg=grain_deg),), mouth_area_mm2=mouth_area_mm2)
+def _glue(area_mm2: float, *, mouth_area_mm2: float = 0.0, grain_deg: float = 0.0) -> GluedArea:
+    return GluedArea(faces=(GlueFace(area_mm2=area_mm2, grain_deg=grain_deg),), mouth_area_mm2=mouth_area_mm2)
 
 
 def test_a_bare_mitre_is_once_a_bare_mitre() -> None:

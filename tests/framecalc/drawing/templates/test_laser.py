@@ -17,7 +17,7 @@ from framecalc.errors import ImpossibleSize, OutOfRange
 from framecalc.geometry.outline import Outline, flatten
 from framecalc.plan.templates.templates import templates_of
 from framecalc.templates.shapes import box, disc
-from framecalc.templates.template import Side, Step, Template, Word
+from framecalc.templates.template import Side, Template, TemplateStep, Word
 
 TEMPLATES = {  # panes as if they were of acrylic
     one.name: replace(one, no_laser="")
@@ -173,7 +173,7 @@ def test_a_name_that_somebody_typed_stays_a_text() -> None:
         title="<b>&\x00",
         purpose="",
         side=Side.EITHER,
-        step=Step.MILL,
+        step=TemplateStep.MILL,
         outlines=(box(0, 0, 30, 20),),
         words=(Word(text="</text><script>", at=(2.0, 2.0)),),
     )
@@ -188,7 +188,7 @@ def test_a_kerf_wider_than_a_hole_or_than_any_beam_is_refused() -> None:
         title="",
         purpose="",
         side=Side.EITHER,
-        step=Step.MILL,
+        step=TemplateStep.MILL,
         outlines=(box(0, 0, 30, 20),),
         holes=(disc((9, 9), across_mm=0.3),),
     )

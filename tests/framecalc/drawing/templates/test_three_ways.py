@@ -21,7 +21,7 @@ from framecalc.geometry.offset import parallel
 from framecalc.geometry.outline import Outline, area_mm2, flatten
 from framecalc.plan.templates.templates import TemplateStamp
 from framecalc.templates.shapes import box, disc
-from framecalc.templates.template import Side, Step, Template, at_origin
+from framecalc.templates.template import Side, Template, TemplateStep, at_origin
 
 STAMP = TemplateStamp(project="", frame="", revision="", date="")
 PX_PER_MM, MM_PER_POINT = 96 / 25.4, 25.4 / 72
@@ -37,7 +37,7 @@ def rounded(across_mm: float, up_mm: float, radius_mm: float, hole_mm: float) ->
             title="",
             purpose="",
             side=Side.EITHER,
-            step=Step.MILL,
+            step=TemplateStep.MILL,
             outlines=(plate,),
             holes=(disc((across_mm / 2, up_mm / 2), across_mm=hole_mm),),
         )

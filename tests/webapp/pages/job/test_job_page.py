@@ -8,7 +8,7 @@ import httpx
 import pytest
 from pages import Browser, Element, read, sent_by
 
-from framecalc.project.way import LEFT_OUT, TICKED, Step
+from framecalc.project.way import LEFT_OUT, TICKED, JobStep
 from webapp.pages.job.ticks import Wanted, with_step
 from webapp.pages.projects.demos import demo, demos
 
@@ -40,7 +40,7 @@ def state(page: Element, name: str) -> str:
 def test_a_new_project_opens_on_its_job_page(browser: Browser, job: str) -> None:
     page = browser.get(job)
     assert page.by_id("main").all("h1")[0].text == "Ellis wedding"
-    assert [one.attributes["id"] for one in page.by_id("way").all("li")] == [f"step-{one.value}" for one in Step]
+    assert [one.attributes["id"] for one in page.by_id("way").all("li")] == [f"step-{one.value}" for one in JobStep]
     assert page.by_id("next").text.startswith("Next Confirm")
 
 
@@ -113,8 +113,8 @@ def test_a_step_that_is_none_is_not_there(browser: Browser, job: str) -> None:
 
 
 @pytest.mark.parametrize("wanted", Wanted)
-@pytest.mark.parametrize("one", Step)
-def test_asking_twice_is_asking_once(one: Step, wanted: Wanted) -> None:
+@pytest.mark.parametrize("one", JobStep)
+def test_asking_twice_is_asking_once(one: JobStep, wanted: Wanted) -> None:
     document = demo("cafe-prints.demo")
     once = with_step(document, one, wanted)
     assert with_step(once, one, wanted) == once
@@ -132,7 +132,7 @@ def test_what_is_bought_has_its_price_in_the_money_of_the_job(browser: Browser) 
 def test_every_step_leads_to_a_place_that_is_there(browser: Browser, name: str) -> None:
     at = browser.post(f"/projects/demos/{name}").headers["location"]
     links = [link.attributes["href"] for link in browser.get(at).by_id("way").all("a")]
-    assert len(links) == len(Step)
+    assert len(links) == len(JobStep)
     for href in links:
         page, anchor = browser.get(href), urlsplit(href).fragment
         assert not anchor or page.by_id(anchor)

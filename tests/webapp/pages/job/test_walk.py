@@ -8,7 +8,7 @@ import httpx
 import pytest
 from pages import Browser, Element, read, sent_by
 
-from framecalc.project.way import Step
+from framecalc.project.way import JobStep
 
 MOST_STEPS = 120
 
@@ -25,12 +25,12 @@ class Walker:
         self.browser, self.at = browser, f"/projects/{project_id}"
         self.walked: list[str] = []
         self.does: Mapping[str, Callable[[str], None]] = {
-            Step.SHOW: self._show,
-            Step.PRICE: self._price,
-            Step.STOCK: self._plan_sticks,
-            Step.SHEETS: self._lay_out_sheets,
-            Step.TEST_CUT: self._try_a_joint,
-            Step.CUT: self._cut,
+            JobStep.SHOW: self._show,
+            JobStep.PRICE: self._price,
+            JobStep.STOCK: self._plan_sticks,
+            JobStep.SHEETS: self._lay_out_sheets,
+            JobStep.TEST_CUT: self._try_a_joint,
+            JobStep.CUT: self._cut,
         }
 
     def walk(self) -> Element:
@@ -130,10 +130,10 @@ def test_next_leads_from_a_new_job_to_handing_it_over(browser: Browser, job: dic
     walker = Walker(browser, browser.new(**job))
     page = walker.walk()
     assert "Handed over" in page.by_id("next").text
-    assert walker.walked[-1] == Step.HAND_OVER
+    assert walker.walked[-1] == JobStep.HAND_OVER
     firsts = list(dict.fromkeys(walker.walked))
-    assert firsts == [step.value for step in Step if step.value in firsts]  # in the order of work
-    assert {Step.SHOW, Step.PRICE, Step.STOCK, Step.CUT, Step.JOIN} <= set(firsts)
+    assert firsts == [step.value for step in JobStep if step.value in firsts]  # in the order of work
+    assert {JobStep.SHOW, JobStep.PRICE, JobStep.STOCK, JobStep.CUT, JobStep.JOIN} <= set(firsts)
     states = {one.attributes["class"].split()[1] for one in page.by_id("way").all("li")}
     assert states <= {"done", "not-needed"}
 

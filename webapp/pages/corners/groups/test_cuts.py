@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from framecalc.corners.fences import Ends
-from framecalc.corners.saw import CUTTING_CAUTIONS, Correction, MeasuredJoint, Turn
-from framecalc.corners.saw_record import Record, SawVerdict
+from framecalc.corners.saw import CUTTING_CAUTIONS, EndCorrection, MeasuredJoint, Turn
+from framecalc.corners.saw_record import SawRecord, SawVerdict
 from framecalc.plan.corners.saw import CutRead, SawPlan
 from webapp.pages.corners.groups.context import (
     DERIVED,
@@ -70,14 +70,14 @@ def cuts(context: CornersContext) -> AnswerGroup:
     )
 
 
-def _bigs(context: CornersContext, record: Record, correction: Correction) -> Iterable[Big]:
+def _bigs(context: CornersContext, record: SawRecord, correction: EndCorrection) -> Iterable[Big]:
     yield Big(label="Verdict", text=_VERDICTS[record.verdict], says=record.verdict.value)
     yield Big(label="Error of an end", text=error(record.mean_deg), says=f"mean of {plural(record.count, 'cut')}")
     if record.verdict in (SawVerdict.TURN, SawVerdict.ANOTHER_CUT) and correction.turn is not Turn.NONE:
         yield Big(label="Shim", text=context.gap(correction.shim_mm), says=paper(correction.shim_mm))
 
 
-def _lines(context: CornersContext, saw: SawPlan, record: Record, correction: Correction) -> Iterable[str]:
+def _lines(context: CornersContext, saw: SawPlan, record: SawRecord, correction: EndCorrection) -> Iterable[str]:
     yield _turn(saw, record, correction)
     yield from _fence_lines(saw)
     if record.count + record.earlier_count > 1:
@@ -106,7 +106,7 @@ def _count(cuts: int) -> str:
     return "1 cut is" if cuts == 1 else f"{cuts} cuts are"
 
 
-def _turn(saw: SawPlan, record: Record, correction: Correction) -> str:
+def _turn(saw: SawPlan, record: SawRecord, correction: EndCorrection) -> str:
     if record.verdict is SawVerdict.LEAVE or correction.turn is Turn.NONE:
         return "The error is within what you allow: leave the saw as it is."
     what = "either fence" if saw.has_two_settings else "the gauge"
@@ -137,7 +137,7 @@ def _fence_lines(saw: SawPlan) -> Iterable[str]:
         )
 
 
-def _shift_lines(context: CornersContext, saw: SawPlan, record: Record) -> Iterable[str]:
+def _shift_lines(context: CornersContext, saw: SawPlan, record: SawRecord) -> Iterable[str]:
     """The shift that one reading alone mistakes for an error; for rectangles only."""
     corners = context.plan.corners
     if corners.is_polygon:

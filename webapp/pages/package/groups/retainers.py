@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from framecalc.errors import FrameCalcError
 from framecalc.evidence import PRACTICE
-from framecalc.package.retainer_places import Spacing
+from framecalc.package.retainer_places import RetainerSpacing
 from framecalc.package.retainers import MOST_SPRING_MM, Retainer
 from framecalc.plan.package.retainers import RetainersPlan, Screwing
 from webapp.live.answers import AnswerGroup, Big, plural, refusal
@@ -91,7 +91,7 @@ def _place_lines(context: PackageContext, plan: RetainersPlan) -> Iterator[str]:
     yield f"Along left and right: {_places(context, up)}."
 
 
-def _places(context: PackageContext, spacing: Spacing) -> str:
+def _places(context: PackageContext, spacing: RetainerSpacing) -> str:
     said = ", ".join(context.tape(place_mm) for place_mm in spacing.places_mm[:12])
     return said if spacing.count <= 12 else f"{said} … {plural(spacing.count, 'place')} in all"
 
