@@ -35,6 +35,7 @@ DIMENSIONLESS = {"above", "at_least", "best", "gap", "value"}
 """Shares of a whole, in the search for a cutting plan."""
 ALLOWED_OUTSIDE = {"project": {"pydantic"}, "pen": {"svgwrite"}}
 """By the name of the module or of its folder."""
+LONGEST_FUNCTION, LONGEST_MODULE = 40, 400
 ALLOWED_ANY = {
     "framecalc/corners/small_motions.py": "the solver, which has no types",
     "framecalc/drawing/pen.py": "svgwrite, which has no types",
@@ -141,6 +142,19 @@ def test_the_name_of_a_class_means_one_thing() -> None:
     assert len(places) > 900
     typed = {name: [path for path in paths if path.parent != FRAMECALC / "project"] for name, paths in places.items()}
     assert {name: list(map(_named, paths)) for name, paths in typed.items() if len(paths) > 1} == {}
+
+
+def _lines(node: ast.FunctionDef | ast.AsyncFunctionDef) -> int:
+    """How many lines a function has below its docstring."""
+    first = node.body[1] if ast.get_docstring(node) and len(node.body) > 1 else node.body[0]
+    return (node.end_lineno or node.lineno) - first.lineno + 1
+
+
+@pytest.mark.parametrize("path", SPEAKING, ids=_named)
+def test_a_module_and_its_functions_can_be_taken_in_at_a_glance(path: Path) -> None:
+    functions = [node for node in ast.walk(_tree(path)) if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)]
+    assert [node.name for node in functions if _lines(node) > LONGEST_FUNCTION] == []
+    assert len(path.read_text("utf-8").splitlines()) <= LONGEST_MODULE
 
 
 def _floats_without_unit(tree: ast.Module) -> Iterator[str]:

@@ -111,9 +111,7 @@ def milled_section(
     """
     require_positive(face_width_mm=face_width_mm, thickness_mm=thickness_mm)
     require_positive(rabbet_width_mm=rabbet_width_mm, rabbet_depth_mm=rabbet_depth_mm)
-    _require_land(rabbet_width_mm, face_width_mm)
-    _require_lip(rabbet_depth_mm, thickness_mm)
-    land_mm = face_width_mm - rabbet_width_mm
+    land_mm, lip_mm = _land_mm(rabbet_width_mm, face_width_mm), _lip_mm(rabbet_depth_mm, thickness_mm)
     profile = milled_profile(
         width_mm=face_width_mm,
         height_mm=thickness_mm,
@@ -126,10 +124,9 @@ def milled_section(
         points=points,
     )
     least_at_mm, least_up_mm = lowest_point(profile.shaped, from_mm=land_mm, to_mm=face_width_mm)
-    _require_wood_over_rabbet(least_up_mm - rabbet_depth_mm, back_edge, face)
-    least_wood_mm = _least_wood_mm(
-        profile.shaped, least_up_mm - rabbet_depth_mm, land_mm=land_mm, depth_mm=rabbet_depth_mm
-    )
+    least_lip_mm = least_up_mm - rabbet_depth_mm
+    _require_wood_over_rabbet(least_lip_mm, back_edge, face)
+    least_wood_mm = _least_wood_mm(profile.shaped, least_lip_mm, land_mm=land_mm, depth_mm=rabbet_depth_mm)
     _require_wood_over_rabbet(least_wood_mm, back_edge, face)
     outline = _rabbeted(profile, land_mm=land_mm, depth_mm=rabbet_depth_mm, width_mm=face_width_mm)
     return Section(
@@ -143,10 +140,10 @@ def milled_section(
         face_drop_mm=face_drop_mm,
         points=tuple(points),
         outline=outline,
-        lip_mm=thickness_mm - rabbet_depth_mm,
+        lip_mm=lip_mm,
         land_mm=land_mm,
         area_mm2=area_mm2(outline),
-        least_lip_mm=least_up_mm - rabbet_depth_mm,
+        least_lip_mm=least_lip_mm,
         least_lip_at_mm=least_at_mm,
         least_wood_mm=least_wood_mm,
         sight_side_top_mm=profile.sight_side_top_mm,
@@ -231,22 +228,26 @@ def _least_wood_mm(chain: Sequence[Segment], lip_mm: float, *, land_mm: float, d
     return min(lip_mm, distance_mm(chain, (land_mm, depth_mm)), to_wall_mm)
 
 
-def _require_land(rabbet_width_mm: float, face_width_mm: float) -> None:
+def _land_mm(rabbet_width_mm: float, face_width_mm: float) -> float:
+    """The wood beside the rabbet."""
     if rabbet_width_mm > face_width_mm - TOLERANCE_MM:
         raise ImpossibleSection(
             "No land left: enter a rabbet width under {member}, not {rabbet}.",
             field="rabbet_width_mm",
             lengths={"rabbet": rabbet_width_mm, "member": face_width_mm},
         )
+    return face_width_mm - rabbet_width_mm
 
 
-def _require_lip(rabbet_depth_mm: float, thickness_mm: float) -> None:
+def _lip_mm(rabbet_depth_mm: float, thickness_mm: float) -> float:
+    """The wood in front of the rabbet, before anything is milled on the face."""
     if rabbet_depth_mm > thickness_mm - TOLERANCE_MM:
         raise ImpossibleSection(
             "No lip left: enter a rabbet depth under {member}, not {rabbet}.",
             field="rabbet_depth_mm",
             lengths={"rabbet": rabbet_depth_mm, "member": thickness_mm},
         )
+    return thickness_mm - rabbet_depth_mm
 
 
 def _require_wood_over_rabbet(least_lip_mm: float, back_edge: Edge, face: FaceShape) -> None:

@@ -26,7 +26,8 @@ from framecalc.words import Words
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
 from webapp.live.field import FieldSet
-from webapp.live.forms import Draft, Reading, Typed, confirm, edited, value_of
+from webapp.live.forms import Draft, Typed, confirm, edited
+from webapp.live.texts import Reading, value_of
 
 MOST_LAYERS = 24
 FIRST_POINTS = {

@@ -13,7 +13,8 @@ from framecalc.project import value_at
 from framecalc.project.document import Document
 from framecalc.units import Unit
 from webapp.live.field import FieldSet
-from webapp.live.forms import Reading, Typed, same_text, shown, value_of
+from webapp.live.forms import Typed
+from webapp.live.texts import Reading, same_text, shown, value_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,8 @@ from webapp.data.revisions import Conflict
 from webapp.live.answer import PageFields
 from webapp.live.desk import ProjectAtRevision
 from webapp.live.field import FieldSet
-from webapp.live.forms import Reading, Typed, shown
+from webapp.live.forms import Typed
+from webapp.live.texts import Reading, shown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

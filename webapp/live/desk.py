@@ -23,7 +23,7 @@ from webapp.data.revisions import Revision
 from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.data.store import Store
 from webapp.jobs.running import Jobs
-from webapp.live.forms import Reading
+from webapp.live.texts import Reading
 
 _ID_LETTERS = "0123456789abcdefghjkmnpqrstvwxyz"
 

@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from framecalc.units import Length, Unit
-from webapp.live.forms import Typed, without_unit
+from webapp.live.forms import Typed
+from webapp.live.texts import without_unit
 
 SMALL_MM: Mapping[str, float] = {
     r"frames\.\w+\.(artwork|known|start)\.\w+": 50.0,

@@ -16,7 +16,8 @@ from webapp.data.revisions import Conflict
 from webapp.live.answer import PageFields
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.field import FieldSet
-from webapp.live.forms import Draft, Reading, Typed, same_text, shown, work_in
+from webapp.live.forms import Draft, Typed, work_in
+from webapp.live.texts import Reading, same_text, shown
 
 Opens = Callable[[Desk, ProjectAtRevision], ProjectAtRevision]
 """What a page fills in where a project does not have it yet."""

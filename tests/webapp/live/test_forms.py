@@ -12,7 +12,8 @@ from framecalc.project import read_project
 from framecalc.project.form import fields_under
 from framecalc.units import Comma, Unit, parse_length
 from webapp.live.field import fields_in
-from webapp.live.forms import LONGEST_LENGTH_TEXT, Draft, Reading, shown, value_of, without_unit, work_in
+from webapp.live.forms import Draft, work_in
+from webapp.live.texts import LONGEST_LENGTH_TEXT, Reading, shown, value_of, without_unit
 from webapp.pages.package.fields import package_fields_in
 
 SET_OUT = ("start", "artwork", "package", "section", "known")

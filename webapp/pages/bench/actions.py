@@ -11,7 +11,8 @@ from framecalc.project.bench import MOST_MEASURED
 from framecalc.project.document import Document
 from framecalc.project.form import Field
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.live.forms import Draft, Typed, edited, value_of
+from webapp.live.forms import Draft, Typed, edited
+from webapp.live.texts import value_of
 
 ALL_FRAMES = "all"
 """What stands for every frame of the job that has the quantity."""

@@ -17,18 +17,17 @@ from framecalc.plan.bench.job import bench_job, cards_of
 from framecalc.plan.bench.timetable import GluePlan, duration_said, time_said
 from framecalc.project import Project
 from framecalc.sizes.shape import RECTANGLE_SIDES
-from framecalc.units import describe_length
-from framecalc.words import Words, joined
+from framecalc.words import Words
 from webapp.data.errors import StoreError
 from webapp.jobs.timber import work_of
 from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, FINISH, PROJECT, RESCUE, TIMETABLE
 from webapp.live.answer import Answer
-from webapp.live.days import written_when
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 from webapp.live.hours import minutes_since
 from webapp.live.render import drawing
 from webapp.live.shown import LiveShown
 from webapp.pages.bench.actions import ALL_FRAMES
+from webapp.pages.bench.came_out import CameOutView, came_out, effects_of
 
 
 class NoSuchCard(StoreError):
@@ -44,20 +43,6 @@ class CardEntry:
     settings: int
     done: int
     lines: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CameOutView:
-    """One measurement: of which frame and piece, what was planned and what came out, and when."""
-
-    frame_id: str
-    id: str
-    frame: str
-    side: str
-    quantity: str
-    planned: str
-    as_cut: str
-    when: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +76,7 @@ def bench_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> BenchS
     return BenchShown(
         answer=answer,
         cards=tuple(_entry(card, answer.project, opened.project_id) for card in cards),
-        came_out=tuple(one for plan in answer.whole.frames.values() for one in _came_out(plan)),
+        came_out=tuple(one for plan in answer.whole.frames.values() for one in came_out(plan)),
         effects=tuple(one for plan in answer.whole.frames.values() for one in effects_of(plan)),
         rescue_at=RESCUE(project_id=opened.project_id),
         glue=_glue(answer.project, opened.project_id),
@@ -324,16 +309,6 @@ def sections_of(setting: Setting, *, name: str) -> tuple[Markup, ...]:
     )
 
 
-def effects_of(plan: FramePlan) -> Iterator[str]:
-    """What came out otherwise than planned, and what it does, in sentences."""
-    try:
-        for finding in plan.as_cut.findings:
-            said = sentence_of(finding, step=plan.step, words=plan.project.shop.words)
-            yield joined(": ", [plan.frame.name, said])
-    except FrameCalcError:
-        return
-
-
 def _cards(desk: Desk, plan: Plan) -> tuple[tuple[Card, ...], str, bool]:
     """The cards, or the sentence that says why there are none, and whether a cutting plan is missing."""
     try:
@@ -380,25 +355,3 @@ def _frame_choices(plan: Plan, card: Card) -> Iterator[FormChoice]:
 
 def _planned_mm(frame: FramePlan, quantity: Quantity) -> float:
     return round(frame.as_cut.planned_mm.get(quantity, 0.0), 3)
-
-
-def _came_out(plan: FramePlan) -> Iterator[CameOutView]:
-    for one in reversed(plan.frame.as_cut):
-        yield CameOutView(
-            frame_id=plan.frame.id,
-            id=one.id,
-            frame=plan.frame.name,
-            side=one.side.capitalize(),
-            quantity=one.quantity.value.capitalize(),
-            planned=_planned(plan, one.quantity),
-            as_cut=one.size.text,
-            when=written_when(one.when),
-        )
-
-
-def _planned(plan: FramePlan, quantity: Quantity) -> str:
-    try:
-        planned_mm = plan.as_cut.planned_mm
-    except FrameCalcError:
-        return ""
-    return describe_length(planned_mm[quantity], unit=plan.unit) if quantity in planned_mm else ""

@@ -15,7 +15,7 @@ from framecalc.project.usual_values import FirstNumbers, beginning
 from framecalc.units import Comma, Unit, parse_length
 from webapp.data.shop import ShopProfile, shop_values
 from webapp.live.desk import new_id
-from webapp.live.forms import Reading, value_of, without_unit
+from webapp.live.texts import Reading, value_of, without_unit
 
 _KINDS = named(ArtworkKind)
 

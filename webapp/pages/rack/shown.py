@@ -19,9 +19,10 @@ from webapp.live.claims import Claim, Claims, claims_on
 from webapp.live.days import day
 from webapp.live.desk import Desk, new_id
 from webapp.live.field import FieldSet
-from webapp.live.forms import DraftOf, Reading, Typed, shown, work_in
+from webapp.live.forms import DraftOf, Typed, work_in
 from webapp.live.rack_words import length_said, section_said
 from webapp.live.slots import FieldSlot, FieldView, echo
+from webapp.live.texts import Reading, shown
 
 _OF_STICK = fields_of(RackEntry)
 RACK_FIELDS = FieldSet(fields=_OF_STICK | {"tag": replace(_OF_STICK["tag"], optional=True)})

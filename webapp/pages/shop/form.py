@@ -15,7 +15,8 @@ from webapp.data.shop import Blade, Clearances, ShopProfile, read_shop
 from webapp.live.as_shown import meet
 from webapp.live.desk import new_id
 from webapp.live.field import FieldSet
-from webapp.live.forms import DraftOf, Reading, Typed, shown, work_in
+from webapp.live.forms import DraftOf, Typed, work_in
+from webapp.live.texts import Reading, shown
 
 MOST_BLADES = 12
 
