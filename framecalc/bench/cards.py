@@ -142,7 +142,7 @@ def done_of(card: Card, ticked: Iterable[str]) -> tuple[int, int]:
 
     Source: derived.
 
-    >>> setting = Setting(title="Stop 1", lines=(Line(key="a-1", text="top"), Line(key="a-2", text="bottom")))
+    >>> setting = Setting(title="Stop 1", lines=(CardLine(key="a-1", text="top"), CardLine(key="a-2", text="bottom")))
     >>> done_of(Card(machine=Machine.MITRE, settings=(setting,)), ["a-2", "b-1"])
     (1, 2)
     """

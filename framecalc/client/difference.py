@@ -43,9 +43,9 @@ def differences(before: Sequence[ClientFacts], after: Sequence[ClientFacts], *, 
         step: what a difference in length is written to.
     Source: derived.
 
-    >>> narrow = ClientFacts(frame_id="k3", frame="Oak", facts=(Fact(name="outside", label="Outside", text="13 × 17 in",
-    ...     lengths=(("width", 330.2), ("height", 431.8))),))
-    >>> wide = ClientFacts(frame_id="k3", frame="Oak", facts=(Fact(name="outside", label="Outside",
+    >>> narrow = ClientFacts(frame_id="k3", frame="Oak", facts=(ClientFact(name="outside", label="Outside",
+    ...     text="13 × 17 in", lengths=(("width", 330.2), ("height", 431.8))),))
+    >>> wide = ClientFacts(frame_id="k3", frame="Oak", facts=(ClientFact(name="outside", label="Outside",
     ...     text="13 1/8 × 17 in", lengths=(("width", 333.375), ("height", 431.8))),))
     >>> differences([narrow], [wide], step=Step.SIXTEENTH)
     ('outside width +1/8 in',)

@@ -45,7 +45,7 @@ def balance_of(parts: Iterable[WeighedPart]) -> Balance:
         ImpossibleSize: nothing of it weighs anything.
     Source: statics.
 
-    >>> both = (Part(name="wood", mass_kg=1, out_mm=10), Part(name="pane", mass_kg=3, out_mm=6, up_mm=4))
+    >>> both = (WeighedPart(name="wood", mass_kg=1, out_mm=10), WeighedPart(name="pane", mass_kg=3, out_mm=6, up_mm=4))
     >>> balance_of(both)
     Balance(mass_kg=4, across_mm=0.0, up_mm=3.0, out_mm=7.0)
     """

@@ -71,7 +71,7 @@ def chain_of_points(
     Source: derived (plane geometry).
 
     >>> start = ProfilePoint(across_mm=4, down_mm=0)
-    >>> end = ProfilePoint(across_mm=10, down_mm=0, way=Way.HOLLOW, radius_mm=5)
+    >>> end = ProfilePoint(across_mm=10, down_mm=0, way=WayToPoint.HOLLOW, radius_mm=5)
     >>> [arc] = chain_of_points([start, end], width_mm=30, height_mm=20, floor_mm=12)
     >>> arc.start, arc.end, arc.centre
     ((26, 20), (20, 20), (23.0, 24.0))

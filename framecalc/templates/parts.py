@@ -15,8 +15,8 @@ def parts_of(template: Template) -> tuple[Template, ...]:
     Source: plane geometry.
 
     >>> from framecalc.templates.shapes import box
-    >>> from framecalc.templates.template import Side, Step
-    >>> two = Template(name="x", title="", purpose="", side=Side.EITHER, step=Step.MAT,
+    >>> from framecalc.templates.template import Side, TemplateStep
+    >>> two = Template(name="x", title="", purpose="", side=Side.EITHER, step=TemplateStep.MAT,
     ...                outlines=(box(0, 0, 30, 20), box(40, 0, 5, 5)), holes=(box(5, 5, 9, 9),))
     >>> [(part.across_mm, len(part.holes)) for part in parts_of(two)]
     [(30, 1), (5, 0)]
@@ -32,7 +32,10 @@ def alike_once(templates: Iterable[Template]) -> tuple[Template, ...]:
     >>> from framecalc.templates.shapes import box
     >>> from framecalc.templates.template import Side, TemplateStep
     >>> glass, back = (
-    ...     Template(name=name, title=name, purpose="", side=Side.EITHER, step=TemplateStep.SHEET, outlines=(box(0, 0, 9, 9),))
+    ...     Template(
+    ...         name=name, title=name, purpose="", side=Side.EITHER, step=TemplateStep.SHEET,
+    ...         outlines=(box(0, 0, 9, 9),),
+    ...     )
     ...     for name in ("Glass", "Back")
     ... )
     >>> [one.title for one in alike_once((glass, back))]

@@ -110,7 +110,7 @@ def set_up_blocks(measures: Iterable[NamedLength], *, name: str, title: str, pur
         ImpossibleSize: there is nothing to measure.
     Source: plane geometry.
 
-    >>> blocks = set_up_blocks([Measure(label="lip 5 mm", length_mm=5)], name="blocks", title="Blocks", purpose="")
+    >>> blocks = set_up_blocks([NamedLength(label="lip 5 mm", length_mm=5)], name="blocks", title="Blocks", purpose="")
     >>> blocks.across_mm, blocks.up_mm, len(blocks.outlines[0].segments)
     (62.0, 27.0, 8)
     """
@@ -173,7 +173,7 @@ def story_stick(measures: Iterable[NamedLength], *, title: str, purpose: str) ->
         ImpossibleSize: there is no length.
     Source: plane geometry.
 
-    >>> measures = [Measure(label=label, length_mm=300) for label in ("a", "b")]
+    >>> measures = [NamedLength(label=label, length_mm=300) for label in ("a", "b")]
     >>> stick = story_stick(measures, title="", purpose="")
     >>> stick.across_mm, [word.text for word in stick.words], len(stick.marks)
     (320.0, ['a, b'], 1)
@@ -225,7 +225,7 @@ def plate(
     Source: plane geometry.
 
     >>> corners = [(0, 0), (4, 0), (4, 3), (0, 3)]
-    >>> plate(corners, name="back", title="Back", purpose="", side=Side.EITHER, step=Step.SHEET).across_mm
+    >>> plate(corners, name="back", title="Back", purpose="", side=Side.EITHER, step=TemplateStep.SHEET).across_mm
     4
     """
     opened = tuple(windows)

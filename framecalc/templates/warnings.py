@@ -53,8 +53,8 @@ def warnings_of(template: Template, *, bed: Bed) -> tuple[Warned, ...]:
     Source: plane geometry; the thinnest web is the shop's.
 
     >>> from framecalc.templates.shapes import box
-    >>> from framecalc.templates.template import Side, Step
-    >>> part = Template(name="x", title="", purpose="", side=Side.EITHER, step=Step.MAT,
+    >>> from framecalc.templates.template import Side, TemplateStep
+    >>> part = Template(name="x", title="", purpose="", side=Side.EITHER, step=TemplateStep.MAT,
     ...                 outlines=(box(0, 0, 30, 20),), holes=(box(1, 5, 9, 9),))
     >>> [one.lengths for one in warnings_of(part, bed=Bed(across_mm=25, up_mm=25))]
     [(('across', 30), ('up', 20)), (('web', 1.0), ('least', 2.0))]

@@ -139,7 +139,7 @@ def relative_strength(stock: CornerStock, glues: Sequence[GluedArea]) -> Relativ
 
     >>> from framecalc.corners.joints.corner_stock import corner_stock
     >>> stock = corner_stock(face_width_mm=40, thickness_mm=20, rabbet_width_mm=6, rabbet_depth_mm=12)
-    >>> glue = Glue(faces=(GlueFace(area_mm2=480, grain_deg=0),), mouth_area_mm2=100)
+    >>> glue = GluedArea(faces=(GlueFace(area_mm2=480, grain_deg=0),), mouth_area_mm2=100)
     >>> found = relative_strength(stock, [glue])
     >>> round(found.least_ratio, 1), round(found.most_ratio, 1)
     (1.7, 3.5)

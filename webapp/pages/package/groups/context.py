@@ -74,7 +74,7 @@ def source_words(source: Source) -> str:
 
     >>> from framecalc.evidence import PLANE_GEOMETRY, PRACTICE
     >>> source_words(PRACTICE), source_words(PLANE_GEOMETRY)
-    ('Common practice, no source.', 'Derived: plane geometry.')
+    ('Usual practice.', 'Derived: plane geometry.')
     """
     evidence = source.evidence.value
     words = source.name if source.name.startswith(evidence) else f"{evidence}: {source.name}"
