@@ -10,7 +10,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
 from jinja2.runtime import Context
 from markupsafe import Markup
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, RedirectResponse, Response
+from starlette.responses import HTMLResponse, RedirectResponse, Response, StreamingResponse
 
 from framecalc.words import Words, localise
 from webapp.live import addresses
@@ -86,6 +86,18 @@ def render(request: Request, page: str, *shown: object, parts: str | None = None
         names |= names_of(record)
     text = ENVIRONMENT.get_template(f"{name}.html").render(names)
     return HTMLResponse(text, status_code=status, headers={"vary": "HX-Request-Type", "cache-control": "no-cache"})
+
+
+def render_long(page: str, *shown: object) -> Response:
+    """Answer with a page that stands by itself and is long in the making: it is sent as far as it is made.
+
+    No worker is held by all of it; an iterator that a record shows is asked for its next when that is to be sent.
+    """
+    names: dict[str, object] = {}
+    for record in shown:
+        names |= names_of(record)
+    parts = ENVIRONMENT.get_template(f"{page}.html").generate(names)
+    return StreamingResponse(parts, media_type="text/html", headers={"cache-control": "no-cache"})
 
 
 def names_of(record: object) -> dict[str, object]:

@@ -1,6 +1,6 @@
 """Templates as a PDF of true size, leaf by leaf, that hangs on no print dialogue's idea of a page."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime, time
 from typing import TYPE_CHECKING
 
@@ -29,17 +29,20 @@ def template_pdf(
     Raises:
         ImpossibleSize: it would take more leaves than anybody puts together.
     """
-    return templates_pdf([(template, stamp)], title=template.title, paper=paper, printer=printer)
+    return b"".join(pdf_in_steps([(template, stamp)], title=template.title, paper=paper, printer=printer))
 
 
-def templates_pdf(
+def pdf_in_steps(
     stamped: Sequence[tuple[Template, TemplateStamp]],
     *,
     title: str,
     paper: Paper,
     printer: PrinterUsed | None = None,
-) -> bytes:
+) -> Iterator[bytes]:
     """Write templates as one PDF, one after the other; the arguments are those of `template_pdf`.
+
+    A PDF is put together when all its leaves are drawn: each leaf is a step with nothing to hand out yet, so that
+    whoever answers with it can do something else between two of them.
 
     Raises:
         ImpossibleSize: one would take more leaves than anybody puts together.
@@ -47,7 +50,8 @@ def templates_pdf(
     document = _document(title, stamped[0][1] if stamped else _NO_STAMP)
     for one in leaves_of(stamped, paper=paper, printer=printer):
         one.draw_on(PdfLeaf(document, paper, one.correction))
-    return bytes(document.output())
+        yield b""
+    yield bytes(document.output())
 
 
 def printer_leaf_pdf(paper: Paper, *, printer: PrinterUsed | None = None) -> bytes:

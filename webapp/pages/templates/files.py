@@ -1,6 +1,6 @@
 """The files of templates: what each kind is called, those that were chosen in one zip, or on leaves in one PDF."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
@@ -11,7 +11,7 @@ from framecalc.drawing.templates.dxf import template_dxf
 from framecalc.drawing.templates.laser import PLAIN, Strokes, laser_svg
 from framecalc.drawing.templates.leaf_svg import SvgLeaf
 from framecalc.drawing.templates.on_leaves import PrinterUsed, leaves_of
-from framecalc.drawing.templates.pdf import template_pdf, templates_pdf
+from framecalc.drawing.templates.pdf import pdf_in_steps, template_pdf
 from framecalc.drawing.templates.tiles import Paper, tiling_of
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
@@ -153,23 +153,28 @@ def all_files(plan: Plan, wish: Wish, choice: Choice) -> Iterator[bytes]:
     return _zipped(every_file(plan, wish, choice))
 
 
-def one_print(plan: Plan, wish: Wish, choice: Choice) -> bytes:
+def one_print(plan: Plan, wish: Wish, choice: Choice) -> Iterator[bytes]:
     """Every chosen template on leaves in one PDF; what would take too many leaves is left out, and the page says why.
+
+    It is made leaf by leaf, so that no worker is held by all of them.
 
     Raises:
         NoSuchTemplate: none is left.
     """
     stamped = _on_paper(plan, wish, choice)
-    return templates_pdf(stamped, title=plan.project.name, paper=wish.paper, printer=wish.printer)
+    return pdf_in_steps(stamped, title=plan.project.name, paper=wish.paper, printer=wish.printer)
 
 
 def leaves_on_page(plan: Plan, wish: Wish, choice: Choice) -> Iterator[Markup]:
-    """The same leaves as drawings for a page of the browser.
+    """The same leaves as drawings for a page of the browser, each when it is asked for.
 
     Raises:
         NoSuchTemplate: none is left.
     """
-    stamped = _on_paper(plan, wish, choice)
+    return _drawn(_on_paper(plan, wish, choice), wish)
+
+
+def _drawn(stamped: Sequence[tuple[Template, TemplateStamp]], wish: Wish) -> Iterator[Markup]:
     for number, one in enumerate(leaves_of(stamped, paper=wish.paper, printer=wish.printer), start=1):
         leaf = SvgLeaf(wish.paper, one.correction, name=f"leaf-{number}")
         one.draw_on(leaf)

@@ -112,12 +112,12 @@ class TemplatesShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeavesShown:
-    """What the page for printing shows: leaves, each a little smaller than the paper."""
+    """What the page for printing shows: leaves, each a little smaller than the paper, drawn as they are sent."""
 
     project: Project
     paper: Paper
     back: str
-    leaves: tuple[Markup, ...]
+    leaves: Iterator[Markup]
     less_mm: float = LESS_MM
 
     @property
@@ -169,7 +169,7 @@ def leaves_shown(opened: ProjectAtRevision, asked: Asked, shop: ShopProfile) -> 
         project=opened.project,
         paper=wish.paper,
         back=TEMPLATES(project_id=opened.project_id),
-        leaves=tuple(leaves_on_page(opened.plan, wish, asked.choice)),
+        leaves=leaves_on_page(opened.plan, wish, asked.choice),
     )
 
 

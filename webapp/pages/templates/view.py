@@ -9,8 +9,8 @@ from framecalc.errors import FrameCalcError
 from webapp.live.addresses import TEMPLATES
 from webapp.live.desk import AtDesk
 from webapp.live.page import Page
-from webapp.live.papers import as_file, job_file, machine_file
-from webapp.live.render import render
+from webapp.live.papers import FILE_POLICY, as_file, job_file, machine_file
+from webapp.live.render import render, render_long
 from webapp.live.shown import Around
 from webapp.pages.templates.asked import Asked
 from webapp.pages.templates.files import all_files, copies_on_beds, file_of, one_print
@@ -68,14 +68,14 @@ def to_print(project_id: str, desk: AtDesk, asked: IsAsked) -> Response:
     """Answer with every chosen template on leaves, as one PDF."""
     opened = desk.open(project_id)
     content = one_print(opened.plan, asked.wish(opened.project, desk.shop()), asked.choice)
-    name = f"{job_file(opened.project, 'templates')}.pdf"
-    return machine_file(content, name=name, media_type="application/pdf")
+    headers = as_file(f"{job_file(opened.project, 'templates')}.pdf") | {"content-security-policy": FILE_POLICY}
+    return StreamingResponse(content, media_type="application/pdf", headers=headers)
 
 
 @router.get(TEMPLATES + "/print")
-def in_browser(request: Request, project_id: str, desk: AtDesk, asked: IsAsked) -> Response:
+def in_browser(project_id: str, desk: AtDesk, asked: IsAsked) -> Response:
     """Show every chosen template on leaves, as a page for the browser's own printing."""
-    answer = render(request, "templates/print", leaves_shown(desk.open(project_id), asked, desk.shop()))
+    answer = render_long("templates/print", leaves_shown(desk.open(project_id), asked, desk.shop()))
     answer.headers["content-security-policy"] = LEAVES_POLICY
     return answer
 

@@ -16,7 +16,7 @@ from pages import Browser, Element
 from framecalc.drawing.templates.tiles import paper_called
 from framecalc.plan import Plan
 from framecalc.project import parse_project
-from webapp.pages.templates.files import EVERY_ONE, Wish, all_files
+from webapp.pages.templates.files import EVERY_ONE, Choice, NoSuchTemplate, Wish, all_files, leaves_on_page, one_print
 
 CAFE_FILE = next((Path(__file__).parents[4] / "framecalc/demos").glob("cafe-prints.demo.json"))
 CAFE = "prints-for-a-cafe-wall"
@@ -118,6 +118,17 @@ def test_a_zip_begins_to_arrive_before_all_of_it_is_made() -> None:
     first = next(parts)
     assert first.startswith(b"PK") and sum(name in first for name in (b".svg", b"-cuts.svg")) == 1
     parts.close()  # type: ignore[attr-defined]
+
+
+def test_a_print_of_many_leaves_is_made_leaf_by_leaf() -> None:
+    """Fault: all templates of the largest project, as one PDF or a page, held a worker for 14 s."""
+    plan = Plan(parse_project(CAFE_FILE.read_text("utf-8")))
+    wish = Wish(kerf_mm=0, paper=paper_called("a4"))
+    leaves = list(leaves_on_page(plan, wish, EVERY_ONE))
+    *steps, whole = one_print(plan, wish, EVERY_ONE)
+    assert steps == [b""] * len(leaves) and whole.startswith(b"%PDF-") and len(leaves) > 20
+    with pytest.raises(NoSuchTemplate):
+        one_print(plan, wish, Choice(frame="none"))
 
 
 def test_the_leaf_of_the_printer_check_is_a_pdf(browser: Browser) -> None:
