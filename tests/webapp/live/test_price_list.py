@@ -197,7 +197,7 @@ def test_stock_of_the_list_is_no_cost_of_the_next_job_and_stays_when_costs_are_k
     assert browser.get(f"{first}/costs").by_id("items").all("li")[0].text == "Nothing yet."
     press(browser, f"{first}/costs", "add-item")
     press(browser, f"{first}/costs", "keep-for-shop")
-    assert [entry["name"] for entry in listed(data_dir)] == ["Another item", "Stick"]
+    assert [entry["name"] for entry in listed(data_dir)] == ["Stick", "Another item"]
 
 
 def test_a_list_in_other_money_offers_nothing(browser: Browser, data_dir: Path) -> None:

@@ -1,10 +1,11 @@
 """What the buttons of the costs page do: add and remove items, date prices, exchange quotes with the shop."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan.price.items import missing_items
+from framecalc.plan.price.listed import is_for
 from framecalc.project import Item, Quote, items_at, items_of, read_project, remove_item, set_value, text_at
 from framecalc.project.document import Document
 from framecalc.project.price import MOST_ITEMS
@@ -68,22 +69,44 @@ def _take_shop(desk: Desk, document: Document, argument: str) -> None:
 
 
 def _keep_for_shop(desk: Desk, document: Document, argument: str) -> None:
-    """Save items, prices and terms for new projects; values of this job alone are left out.
-
-    Stock and mouldings of the price list are no items of a job: they stay.
-    """
+    """Save items, prices and terms for new projects; values of this job alone are left out."""
     quote = read_project(document).quote or Quote()
-    alone = {"quantity": None, "reason": "", "frame": ""}
-    kept = quote.model_copy(update={"note": "", "items": tuple(item.model_copy(update=alone) for item in quote.items)})
-    desk.store.shop.change(lambda profile: _with_quote(profile, kept))
+    desk.store.shop.change(lambda profile: _with_quote(profile, quote))
 
 
 def _with_quote(stored: Document, quote: Quote) -> Document:
-    others = tuple(item for item in read_shop(stored).quote.items if item.listed_as)
-    kept = quote.model_copy(update={"items": (*quote.items, *others)})
-    profile = profile_document(stored) | {"quote": kept.model_dump(mode="json", exclude_none=True)}
-    read_shop(profile)
-    return profile
+    """A profile with the terms of a quote, and with its items among those that are there: none of them goes."""
+    items = tuple(_merged(read_shop(stored).quote.items, quote.items))
+    if len(items) > MOST_ITEMS:
+        raise FrameCalcError(f"{MOST_ITEMS} prices at most: remove one on the Shop page", field="quote.items")
+    kept = quote.model_copy(update={"note": "", "items": items})
+    return profile_document(stored) | {"quote": kept.model_dump(mode="json", exclude_none=True)}
+
+
+def _merged(entries: Sequence[Item], items: Sequence[Item]) -> Iterator[Item]:
+    """The entries, each as the item of the same thing has it, and then the items that are new.
+
+    Stock and mouldings of the price list are no items of a job: they stay as they are.
+    """
+    new = list(items)
+    for entry in entries:
+        same = next((one for one in new if not entry.listed_as and is_for(entry, one.name, sold_by=one.measure)), None)
+        if same:
+            new.remove(same)
+        yield _renewed(entry, same) if same else entry
+    yield from (one.model_copy(update=_ALONE | {"id": new_id()}) for one in new)
+
+
+def _renewed(entry: Item, item: Item) -> Item:
+    """An entry as an item has it; where that has no price, the known one is kept."""
+    priced = item if item.price is not None else entry
+    return item.model_copy(
+        update=_ALONE | {"id": entry.id, "price": priced.price, "priced_on": priced.priced_on},
+    )
+
+
+_ALONE = {"quantity": None, "reason": "", "frame": ""}
+"""What of an item belongs to one job alone."""
 
 
 def _room(document: Document, more: int) -> list[Document]:

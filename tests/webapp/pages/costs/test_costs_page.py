@@ -192,6 +192,25 @@ def test_prices_and_terms_are_kept_for_new_projects_and_taken_by_old_ones(browse
     assert browser.document(older)["quote"]["terms"]["margin"] == "50"
 
 
+def test_what_is_kept_for_new_projects_goes_beside_what_the_shop_has(browser: Browser, project_id: str) -> None:
+    """Fault: the items of one job took the place of the shop's whole list, and a blank price of one that was known."""
+    a_priced_job(browser, project_id)
+    press(browser, project_id, "keep-for-shop")
+    other = browser.new(name="other")
+    press(browser, other)
+    (moulding,) = items(browser, other)
+    press(browser, other, f"remove-item:{moulding['id']}")
+    for name, price in (("MOULDING", ""), ("Glue", "3")):
+        press(browser, other, "add-item")
+        at = f"quote.items.{items(browser, other)[-1]['id']}."
+        press(browser, other, typed={f"{at}name": name, f"{at}price": price, f"{at}measure": moulding["measure"]})
+    for _ in range(2):
+        press(browser, other, "keep-for-shop")
+    newer = browser.new(name="newer")
+    press(browser, newer)
+    assert [(one["name"], one["price"]) for one in items(browser, newer)] == [("MOULDING", "10"), ("Glue", "3")]
+
+
 def test_a_later_change_in_the_shop_does_not_reach_a_quoted_project(browser: Browser, project_id: str) -> None:
     a_priced_job(browser, project_id)
     other = browser.new(name="other")
