@@ -69,6 +69,7 @@ class FramePlan(FrameSizes):
             self.members,
             strap=self.project.shop.strap,
             species=self.wood,
+            unit=self.unit,
         )
 
     @cached_property

@@ -7,22 +7,23 @@ from pydantic import AfterValidator, Field, StringConstraints
 from framecalc.corners.joints.splines import MOST_SPLINES
 from framecalc.project.fields import Model, Slack, Thin, printable
 from framecalc.project.label import Label, named
-from framecalc.tables.wood import biscuits, corner_wedges, dowels, loose_tenons, pin_gauges
+from framecalc.tables.wood import biscuits, corner_wedges, dowels, pin_gauges, tenon_thicknesses
 from framecalc.units import parse_length
 
 READY_SIZES = named(
     [
-        *(f"tenon {tenon.size}" for tenon in loose_tenons()),
         *(f"biscuit {biscuit.size}" for biscuit in biscuits()),
         *(f"dowel {dowel.size}" for dowel in dowels()),
     ]
 )
 _GAUGES = ", ".join(f"{pin.size.split()[0]} is {pin.diameter_mm:.2f} mm" for pin in pin_gauges())
 _WEDGES = ", ".join(f"{wedge.height_mm:g}" for wedge in corner_wedges())
+_THICKNESSES = ", ".join(one.size.removesuffix(" mm") for one in tenon_thicknesses() if one.is_metric)
+_INCHES = ", ".join(one.size.removesuffix(" in") for one in tenon_thicknesses() if not one.is_metric)
 
 
 class Joint(Model):
-    """What holds the mitre besides glue: a ready size from the tables, or a spline across the corner."""
+    """What holds the mitre besides glue: a tenon as typed, a ready size, or a spline across the corner."""
 
     kind: Annotated[
         Literal["none", "loose tenon", "biscuit", "dowel", "spline", "half-lap", "bridle"],
@@ -43,10 +44,22 @@ class Joint(Model):
     dowel_count: Annotated[
         int, Field(ge=1, le=2), Label("Dowels in a mitre", "Two, where they have room, stop it turning.")
     ] = 1
+    tenon_thickness: Annotated[
+        Thin | None,
+        Label(
+            "Tenon thickness",
+            f"Plain ones are {_THICKNESSES} mm; {_INCHES} in. A third of the member's thickness is usual.",
+            arguments=("tenon_thickness_mm",),
+        ),
+    ] = None
+    tenon_length: Annotated[
+        Thin | None,
+        Label("Tenon length", "Through both members. Blank: as long as the slots and their glue room let it be."),
+    ] = None
     width: Annotated[Thin, Label("Tenon width", "Along the mitre.", inch="3/4")] = parse_length("20 mm")
     depth: Annotated[
         Thin | None,
-        Label("Slot depth in each member", "Blank: half of the ready size and its glue room."),
+        Label("Slot depth in each member", "Blank: half of the tenon and its glue room."),
     ] = None
     wall: Annotated[Thin, Label("Least wall", "What must stay solid around the slot.", inch="1/8")] = parse_length(
         "3 mm"

@@ -5,6 +5,7 @@ places said different things, one counts and the other is kept beside it, to be 
 
     corner.seasons.species          the frame's wood, or what that is reckoned as
     fitting.room.driest_…           the driest month of the room, or what the Package page said earlier
+    corner.joint.size               the thickness and the length of a loose tenon
     corner.clamps.strap_force …     the strap of the shop, or that of one frame where the frames differ
 """
 
@@ -21,6 +22,9 @@ ROOM = {
     "dampest_humidity": ("summer_humidity", "65", "60"),
 }
 """What the Package page asked of the air: the field of the Corners page, and what either was where nobody had typed."""
+
+TENONS = ("5 x 30", "6 x 40", "8 x 40", "8 x 50", "10 x 50")
+"""The loose tenons that could be chosen by size, thickness × length in millimetres; both are typed today."""
 
 STRAP = {"strap_force": "pull", "ratchet": "ratchet", "friction": "friction"}
 """What each frame said of the strap, and what that is called among the values of the shop."""
@@ -85,7 +89,24 @@ def room_moved(frame: ReadDocument) -> ReadDocument:
 
 
 def _frame(frame: ReadDocument) -> ReadDocument:
-    return room_moved(wood_moved(frame))
+    return tenon_moved(room_moved(wood_moved(frame)))
+
+
+def tenon_moved(frame: ReadDocument) -> ReadDocument:
+    """A loose tenon chosen by its size becomes its thickness and its length.
+
+    Source: derived.
+
+    >>> tenon_moved({"corner": {"joint": {"kind": "loose tenon", "size": "tenon 5 x 30"}}})["corner"]["joint"]
+    {'kind': 'loose tenon', 'tenon_thickness': '5 mm', 'tenon_length': '30 mm'}
+    """
+    joint = _part(frame, "corner", "joint")
+    size = str(joint.get("size", "")).removeprefix("tenon ")
+    if size not in TENONS:
+        return frame
+    thickness, length = size.split(" x ")
+    typed = {"tenon_thickness": f"{thickness} mm", "tenon_length": f"{length} mm"}
+    return _put(frame, ("corner", "joint"), {**_without(joint, (), ["size"]), **typed})
 
 
 def _with_strap(document: ReadDocument) -> ReadDocument:

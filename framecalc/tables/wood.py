@@ -59,12 +59,12 @@ class Biscuit:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tenon:
-    """A loose tenon as sold, thickness × length; its width varies and is typed."""
+class TenonThickness:
+    """A plain thickness of loose tenons, as it is called; their length and width are typed."""
 
     size: str
     thickness_mm: float
-    length_mm: float
+    is_metric: bool
     status: str
 
 
@@ -145,22 +145,22 @@ def biscuits() -> tuple[Biscuit, ...]:
 
 
 @cache
-def loose_tenons() -> tuple[Tenon, ...]:
-    """Loose tenons as sold, thinnest first.
+def tenon_thicknesses() -> tuple[TenonThickness, ...]:
+    """Plain thicknesses of loose tenons, in millimetres and in inches, the thinnest of each first.
 
     Source: tables/joinery.csv, common practice, no source.
 
-    >>> [(tenon.size, tenon.length_mm) for tenon in loose_tenons()][:2]
-    [('5 x 30', 30.0), ('6 x 40', 40.0)]
+    >>> [one.size for one in tenon_thicknesses() if not one.is_metric][:2]
+    ['3/16 in', '1/4 in']
     """
     return tuple(
-        Tenon(
+        TenonThickness(
             size=row["size"],
             thickness_mm=float(row["thickness_or_diameter_mm"]),
-            length_mm=float(row["length_mm"]),
+            is_metric=row["size"].endswith(" mm"),
             status=row["status"],
         )
-        for row in _joinery("loose_tenon")
+        for row in _joinery("tenon_thickness")
     )
 
 

@@ -64,8 +64,8 @@ def test_the_fields_are_those_of_the_joint_chosen(open_page: Callable[..., Any])
     for joint, seen, hidden in (
         ("none", (), ("joint.size", "joint.spline_depth", "joint.wall")),
         ("spline", ("joint.spline_depth", "joint.wall"), ("joint.size", "joint.width")),
-        ("biscuit", ("joint.size", "joint.from_tip"), ("joint.width", "joint.spline_depth")),
-        ("loose tenon", ("joint.size", "joint.width"), ("joint.spline_depth",)),
+        ("biscuit", ("joint.size", "joint.from_tip"), ("joint.width", "tenon_thickness", "joint.spline_depth")),
+        ("loose tenon", ("tenon_thickness", "tenon_length", "joint.width"), ("joint.size", "joint.spline_depth")),
     ):
         kind.select_option(joint)
         assert all(field(page, ending).is_visible() for ending in seen), joint

@@ -10,13 +10,16 @@ from math import cos, sin, sqrt
 
 from framecalc.errors import ImpossibleJoint
 from framecalc.limits import require_between, require_not_negative, require_positive
-from framecalc.tables.wood import Biscuit, Dowel, Tenon
+from framecalc.tables.wood import Biscuit, Dowel, TenonThickness
 
 USUAL_DISC_MM = 100.0
 """The usual disc of a biscuit cutter (from memory, not re-read; see tables/joinery.csv)."""
 
 USUAL_GLUE_ROOM_MM = 1.0
 """Left at the bottom of each slot, for glue and dust (common practice, no source: 1 mm, 1/32 to 1/16 in)."""
+
+USUAL_TENON_MM = 30.0
+"""The length of a loose tenon, to offer thicknesses by where none is typed (common practice, no source)."""
 
 TENON_SHARE_RATIO = 1 / 3
 """Of the thickness of the stock, for a tenon (common practice, no source)."""
@@ -182,7 +185,7 @@ def longest_tenon(
     return TenonLength(longest_mm=longest_mm, trim_mm=tenon_mm - longest_mm)
 
 
-def usual_tenons(tenons: Iterable[Tenon], *, thickness_mm: float) -> tuple[Tenon, ...]:
+def usual_tenons(tenons: Iterable[TenonThickness], *, thickness_mm: float) -> tuple[TenonThickness, ...]:
     """Pick the tenons that are no thicker than a third of the stock, the thickest first.
 
     Args:
@@ -192,9 +195,9 @@ def usual_tenons(tenons: Iterable[Tenon], *, thickness_mm: float) -> tuple[Tenon
         OutOfRange: thickness out of range.
     Source: common practice, no source (a third).
 
-    >>> from framecalc.tables.wood import loose_tenons
-    >>> [tenon.size for tenon in usual_tenons(loose_tenons(), thickness_mm=19)]
-    ['6 x 40', '5 x 30']
+    >>> from framecalc.tables.wood import tenon_thicknesses
+    >>> [tenon.size for tenon in usual_tenons(tenon_thicknesses(), thickness_mm=19)]
+    ['6 mm', '5 mm', '3/16 in', '4 mm']
     """
     require_positive(thickness_mm=thickness_mm)
     thin = (tenon for tenon in tenons if tenon.thickness_mm <= TENON_SHARE_RATIO * thickness_mm)

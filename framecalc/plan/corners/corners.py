@@ -32,6 +32,7 @@ from framecalc.sizes.chain import Sizes
 from framecalc.sizes.members import Member, mitre_length_mm
 from framecalc.sizes.shape import Shape
 from framecalc.tables.wood import Species
+from framecalc.units import Unit
 
 OUTLINE_TOLERANCE_MM = 0.02
 """How closely arcs are followed where a joint is held against the true section."""
@@ -57,8 +58,10 @@ class CornerPlan:
         *,
         strap: Strap,
         species: Species | None,
+        unit: Unit,
     ) -> None:
         self._corner = corner
+        self._unit = unit
         self._strap = strap
         self._species = species
         self._sizes = sizes
@@ -168,7 +171,13 @@ class CornerPlan:
                 field="corner.joint.kind",
             )
         is_tray = isinstance(self._section, TraySection)
-        return JointPlan(self.stock or self._tray_wall, self._corner.joint, outside_mm=self.outside_mm, is_tray=is_tray)
+        return JointPlan(
+            self.stock or self._tray_wall,
+            self._corner.joint,
+            unit=self._unit,
+            outside_mm=self.outside_mm,
+            is_tray=is_tray,
+        )
 
     @cached_property
     def seasons(self) -> SeasonsPlan:

@@ -56,9 +56,10 @@ from framecalc.corners.joints.strength import (
 )
 from framecalc.errors import FrameCalcError, ImpossibleJoint
 from framecalc.findings import Finding, Severity
-from framecalc.plan.corners.ready_slots import SLOT_KINDS, ready_slots, tenon_name
+from framecalc.plan.corners.ready_slots import SLOT_KINDS, ready_slots, tenon_name, typed_mortise
 from framecalc.project.joint import Joint
-from framecalc.tables.wood import loose_tenons
+from framecalc.tables.wood import tenon_thicknesses
+from framecalc.units import Unit
 
 
 class JointPlan:
@@ -68,10 +69,11 @@ class JointPlan:
     """
 
     def __init__(
-        self, stock: CornerStock, joint: Joint, *, outside_mm: tuple[float, float], is_tray: bool = False
+        self, stock: CornerStock, joint: Joint, *, unit: Unit, outside_mm: tuple[float, float], is_tray: bool = False
     ) -> None:
         self._stock = stock
         self._joint = joint
+        self._unit = unit
         self._outside_mm = outside_mm
         self._is_tray = is_tray
 
@@ -108,17 +110,21 @@ class JointPlan:
 
     @cached_property
     def slots(self) -> tuple[Slot, ...]:
-        """The ready sizes of the kind of joint chosen; none if it needs no slot."""
-        return ready_slots(self.kind, self._joint)
+        """The sizes offered of the kind of joint chosen; none if it needs no slot."""
+        return ready_slots(self.kind, self._joint, unit=self._unit)
 
     @cached_property
     def tenon_length(self) -> TenonLength | None:
-        """The longest tenon for two slots of this depth, and what to trim from the ready one."""
-        tenon = next((tenon for tenon in loose_tenons() if tenon_name(tenon) == self._joint.size), None)
-        if tenon is None or self.slot_place is None:
+        """The longest tenon for two slots of this depth, and what to trim from the one typed."""
+        if self.kind != "loose tenon" or self.slot_place is None:
             return None
-        depth_mm = self.slot_place.slot.depth_mm
-        return longest_tenon(depth_mm=depth_mm, other_depth_mm=depth_mm, tenon_mm=tenon.length_mm)
+        depth_mm, typed = self.slot_place.slot.depth_mm, self._joint.tenon_length
+        return longest_tenon(depth_mm=depth_mm, other_depth_mm=depth_mm, tenon_mm=typed.mm if typed else 2 * depth_mm)
+
+    @property
+    def has_tenon_length(self) -> bool:
+        """Whether the length of its tenon is typed, and not what the slots ask for."""
+        return self._joint.tenon_length is not None
 
     @cached_property
     def height_mm(self) -> float:
@@ -134,7 +140,7 @@ class JointPlan:
     @cached_property
     def slot_places(self) -> tuple[SlotPlace, ...]:
         """Every slot of one mitre, from the tip inward: two dowels where they are wanted and have room."""
-        slot = next((slot for slot in self.slots if slot.name == self._joint.size), None)
+        slot = self._chosen_slot
         if slot is None:
             return ()
         from_tip_mm = self._joint.from_tip.mm if self._joint.from_tip else None
@@ -156,8 +162,9 @@ class JointPlan:
 
     @cached_property
     def best_slots(self) -> dict[str, SlotPlace | None]:
-        """The largest ready size of every kind of slot that leaves sound walls here; None if none does."""
-        return {kind: next(iter(self._fitting(ready_slots(kind, self._joint))), None) for kind in SLOT_KINDS}
+        """The largest size of every kind of slot that leaves sound walls here; None if none does."""
+        offered = {kind: ready_slots(kind, self._joint, unit=self._unit) for kind in SLOT_KINDS}
+        return {kind: self._best(self._fitting(slots)) for kind, slots in offered.items()}
 
     @cached_property
     def deepest_spline_mm(self) -> float | None:
@@ -170,8 +177,9 @@ class JointPlan:
 
     @cached_property
     def usual_names(self) -> frozenset[str]:
-        """The ready tenons that are no thicker than a third of the stock."""
-        return frozenset(tenon_name(tenon) for tenon in usual_tenons(loose_tenons(), thickness_mm=self._thickness_mm))
+        """The plain tenons that are no thicker than a third of the stock."""
+        thin = usual_tenons(tenon_thicknesses(), thickness_mm=self._thickness_mm)
+        return frozenset(tenon_name(thickness) for thickness in thin)
 
     @cached_property
     def widest_mouth_mm(self) -> float | None:
@@ -307,7 +315,7 @@ class JointPlan:
         """The findings about the joint."""
         found: list[Finding] = []
         for place in self.slot_places:
-            found += slot_findings(self._stock, place)
+            found += map(self._of_its_field, slot_findings(self._stock, place))
         if self.has_lone_dowel:
             found.append(lone_dowel_finding(self.slot_places[0].slot))
         for spline in self.splines:
@@ -322,6 +330,18 @@ class JointPlan:
             found += bridle_findings(self._stock, self.bridle)
         return (*found, *clash_findings(self.clashes, wanted_mm=self.wall_mm))
 
+    @property
+    def _chosen_slot(self) -> Slot | None:
+        """The slot of the tenon typed, or of the size chosen."""
+        if self.kind == "loose tenon":
+            return typed_mortise(self._joint)
+        return next((slot for slot in self.slots if slot.name == self._joint.size), None)
+
+    def _of_its_field(self, finding: Finding) -> Finding:
+        """The thickness of a tenon is typed; that of anything else comes with its size."""
+        is_thick = self.kind == "loose tenon" and finding.argument == "joint_thickness_mm"
+        return replace(finding, argument="tenon_thickness_mm") if is_thick else finding
+
     def _refuse_laps_in_a_tray(self) -> None:
         if self._is_tray:
             raise ImpossibleJoint("Ledges are in the way: choose a slot or spline.", field="joint")
@@ -331,6 +351,11 @@ class JointPlan:
         if not 0 <= self.height_mm <= self._thickness_mm:
             return ()
         return largest_that_fits(self._stock, slots, height_mm=self.height_mm, wall_mm=self.wall_mm)
+
+    def _best(self, fitting: tuple[SlotPlace, ...]) -> SlotPlace | None:
+        """The largest; of tenons the thickest that is no thicker than usual, if one is."""
+        usual = (place for place in fitting if place.slot.name in self.usual_names)
+        return next(usual, next(iter(fitting), None))
 
     def _prisms(self) -> Iterable[Prism]:
         for number, place in enumerate(self.slot_places, start=1):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from framecalc.tables.wood import Species, biscuits, corner_wedges, dowels, loose_tenons, pin_gauges, wood_species
+from framecalc.tables.wood import Species, biscuits, corner_wedges, dowels, pin_gauges, tenon_thicknesses, wood_species
 
 SPECIES = wood_species()
 
@@ -38,7 +38,9 @@ def test_domestic_woods_agree_with_their_shrinkage_but_for_the_commercial_groups
 def test_a_slot_is_deeper_than_half_of_its_plate_and_a_hole_than_half_of_its_dowel() -> None:
     assert all(biscuit.slot_depth_mm > biscuit.width_mm / 2 for biscuit in biscuits())
     assert all(dowel.hole_depth_mm > dowel.length_mm / 2 for dowel in dowels())
-    assert all(tenon.length_mm > 4 * tenon.thickness_mm for tenon in loose_tenons())
+    for is_metric in (True, False):
+        sizes_mm = [one.thickness_mm for one in tenon_thicknesses() if one.is_metric is is_metric]
+        assert sizes_mm == sorted(sizes_mm) and len(sizes_mm) > 3
 
 
 def test_a_higher_gauge_is_a_thinner_wire() -> None:

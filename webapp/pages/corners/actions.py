@@ -2,16 +2,24 @@
 
 from framecalc.project import items_of, part_of, remove_item
 from framecalc.project.document import Document
+from webapp.live.actions import Edit, filling
 from webapp.live.desk import Desk, frame_in, new_id
 from webapp.live.forms import Draft, Typed, confirm, edited
+from webapp.pages.corners.fields import corner_fields_in
 
 
-def carry_out(_: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
+def carry_out(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     """Apply the pressed button to a draft; `save` changes nothing more."""
     name, argument = typed.do.partition(":")[::2]
     frame_in(draft.document, frame_id)
     if name == "confirm":
         return edited(draft, lambda document: confirm(document, argument.__eq__))
+    if name == "fill":
+        shop = desk.shop()
+        return edited(
+            draft,
+            lambda document: _fill(Edit(document=document, frame_id=frame_id, typed=typed, shop=shop), argument),
+        )
     if name not in _ACTIONS:
         return draft
     return edited(draft, lambda document: _ACTIONS[name](part_of(document, f"frames.{frame_id}.corner"), argument))
@@ -31,6 +39,8 @@ def _turned(corner: Document, argument: str) -> None:
     settings = corner.get("settings", 0)
     corner["settings"] = settings + 1 if isinstance(settings, int) else 1
 
+
+_fill = filling(corner_fields_in)
 
 _ACTIONS = {"add-test": _add_test, "remove-test": _remove_test, "turned": _turned}
 """What the buttons do to the corners of a frame, by name."""

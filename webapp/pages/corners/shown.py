@@ -8,6 +8,8 @@ from framecalc.corners.angles import write_angle
 from framecalc.corners.saw import CutMethod
 from framecalc.project.corners import Batch, Corner, Sides
 from framecalc.sizes.shape import Shape
+from framecalc.tables.wood import tenon_thicknesses
+from framecalc.units import Unit
 from webapp.live.addresses import DRAWING_FILE, WOODS
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
@@ -58,6 +60,12 @@ class CornersShown(GroupedShown):
         """Whether a spline, a pin or a corner wedge holds the joint as well."""
         joint = self.corner.joint
         return joint.also_spline or joint.also_pin or joint.also_wedge
+
+    @property
+    def plain_tenons(self) -> tuple[str, ...]:
+        """Plain thicknesses of loose tenons, in the unit of the project."""
+        is_metric = self.project.unit is Unit.MM
+        return tuple(one.size for one in tenon_thicknesses() if one.is_metric is is_metric)
 
     @property
     def right_end(self) -> str:

@@ -19,7 +19,7 @@ from framecalc.corners.joints.slot_kinds import (
     usual_tenons,
 )
 from framecalc.errors import FrameCalcError
-from framecalc.tables.wood import biscuits, dowels, loose_tenons
+from framecalc.tables.wood import biscuits, dowels, tenon_thicknesses
 
 CHECKS = tomllib.loads((Path(__file__).parents[3] / "check_values/slots.toml").read_text("utf-8"))
 
@@ -87,7 +87,8 @@ def test_a_dowel_wants_a_hole_of_its_own_diameter() -> None:
 
 
 def test_a_third_of_nineteen_is_a_six_millimetre_tenon() -> None:
-    assert usual_tenons(loose_tenons(), thickness_mm=19)[0].thickness_mm == 6
+    metric = [one for one in tenon_thicknesses() if one.is_metric]
+    assert usual_tenons(metric, thickness_mm=19)[0].thickness_mm == 6
 
 
 @pytest.mark.parametrize(

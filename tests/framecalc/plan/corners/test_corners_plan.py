@@ -230,6 +230,27 @@ def test_longest_tenon_in_two_slots_of_twelve() -> None:
     assert 7 <= joint.tenon_length.trim_mm <= 8
 
 
+def test_a_tenon_is_as_thick_and_as_long_as_typed() -> None:
+    """Fault: five sizes could be chosen, and a strip of 1/4 in could not be typed."""
+    joint = corners(joint={"kind": "loose tenon", "tenon_thickness": "1/4 in", "tenon_length": "1 1/2 in"}).joint
+    assert joint.slot_place is not None and joint.slot_place.slot.name == "tenon 1/4 × 1 1/2 in"
+    assert joint.slot_place.slot.thickness_mm == pytest.approx(6.35)
+    assert joint.slot_place.slot.depth_mm == pytest.approx((38.1 + 1) / 2)
+    deep = corners(joint={"kind": "loose tenon", "tenon_thickness": "6 mm", "depth": "1/2 in"}).joint
+    assert deep.tenon_length is not None and deep.tenon_length.longest_mm == pytest.approx(25.4 - 2)
+    assert corners(joint={"kind": "loose tenon", "tenon_thickness": "6 mm"}).joint.slot_place is None
+
+
+@pytest.mark.parametrize("size", ["5 x 30", "6 x 40", "8 x 40", "8 x 50", "10 x 50"])
+def test_a_tenon_that_an_older_file_chose_by_its_size_is_cut_as_before(size: str) -> None:
+    thickness_mm, length_mm = map(float, size.split(" x "))
+    section = PANEL_IN_INCHES["frames"][0]["section"] | {"face_width": "4 in", "thickness": "2 in"}
+    corner = {"joint": {"kind": "loose tenon", "size": f"tenon {size}"}}
+    place = frame_of({"section": section, "corner": corner}).corners.joint.slot_place
+    assert place is not None
+    assert (place.slot.thickness_mm, place.slot.depth_mm) == (thickness_mm, (length_mm + 1) / 2)
+
+
 def test_the_depth_of_a_tenons_slot_is_no_depth_of_a_biscuit() -> None:
     """Fault: a depth typed for a tenon, hidden by now, was taken for the biscuit, its chord left as it was."""
     biscuit = {"kind": "biscuit", "size": "biscuit #0"}

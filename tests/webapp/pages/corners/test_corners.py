@@ -236,6 +236,18 @@ def test_a_joint_that_is_too_large_is_refused_in_its_place(browser: GroupedBrows
     assert "Joint Cannot be made Stop" in whole(browser, f"{address}/joint").by_id("states").text
 
 
+def test_a_plain_thickness_of_a_tenon_is_offered_and_any_other_is_typed(
+    browser: GroupedBrowser, address: str
+) -> None:
+    browser.type(address, {"joint.kind": "loose tenon", "tenon_length": "25"})
+    ways = whole(browser, address).all('[aria-label="Plain tenon thicknesses"] button')
+    assert [way.text for way in ways] == ["4 mm", "5 mm", "6 mm", "8 mm", "10 mm", "12 mm"]
+    browser.type(address, {}, do=ways[1].attributes["value"])
+    assert "Set-up card: tenon 5 × 25 mm" in says(whole(browser, address), "joint")
+    browser.type(address, {"tenon_thickness": "5.5"})
+    assert "Set-up card: tenon 5.5 × 25 mm" in says(whole(browser, address), "joint")
+
+
 def test_a_joint_is_drawn_and_can_be_had_at_full_size(
     browser: GroupedBrowser, address: str, client: httpx.Client
 ) -> None:
@@ -394,8 +406,8 @@ def test_numbers_that_describe_nothing_are_refused_where_they_stand(
 def test_no_number_in_any_field_is_a_crash(browser: GroupedBrowser, address: str, text: str) -> None:
     """Fault: a slot that began just at the tip, 10 mm from it to its middle, crashed the page."""
     busy = {
-        "joint.kind": "loose tenon", "joint.size": "tenon 4 x 20", "also_spline": "yes", "also_pin": "yes",
-        "also_wedge": "yes", "clamps.strap_force": "300", "sides.top.start": "45.2",
+        "joint.kind": "loose tenon", "tenon_thickness": "4", "tenon_length": "20", "also_spline": "yes",
+        "also_pin": "yes", "also_wedge": "yes", "clamps.strap_force": "300", "sides.top.start": "45.2",
     }  # fmt: skip
     browser.type(address.replace("corners", "setting-out"), {"species": "white oak"})
     browser.type(address, busy)

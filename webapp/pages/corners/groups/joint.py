@@ -17,8 +17,9 @@ from webapp.pages.corners.groups.context import DERIVED, PRACTICE, AnswerGroup, 
 TRAY = (
     "A tray is jointed in its wall, seen here as a plain member; its ledge is left out, and only makes walls thicker."
 )
+_ASK_TENON = "Enter the tenon's thickness, and its length or the depth of its slot; plain ones that fit are below."
 _STATUS = {
-    "loose tenon": f"Sizes of tenons: {PRACTICE}; their width varies, so measure yours.",
+    "loose tenon": f"Plain thicknesses of tenons: {PRACTICE}; measure yours.",
     "biscuit": "Sizes of biscuits and depths of their slots: unchecked: measure yours before you cut.",
     "dowel": f"Sizes of dowels and depths of their holes: {PRACTICE}.",
 }
@@ -119,11 +120,13 @@ def _slot_lines(context: CornersContext, chosen: JointPlan) -> Iterable[str]:
     place, length = chosen.slot_place, chosen.tenon_length
     if place is None:
         if chosen.slots:
-            yield "Choose a size; those that fit are below."
+            yield _ASK_TENON if chosen.kind == "loose tenon" else "Choose a size; those that fit are below."
         return
     yield _set_up(context, chosen.slot_places, thickness_mm=chosen.stock.thickness_mm)
     yield _room(context, place)
-    if length:
+    if length and not chosen.has_tenon_length:
+        yield f"With its glue room the tenon is {context.say(length.longest_mm)} long."
+    elif length:
         trim = f"trim {context.say(length.trim_mm)} off" if length.trim_mm > 0 else "it needs no trimming"
         yield f"The longest tenon with its glue room is {context.say(length.longest_mm)}: {trim}."
     if chosen.widest_mouth_mm and chosen.deepest_slot_mm:
@@ -243,7 +246,7 @@ def _fitting_tables(context: CornersContext, chosen: JointPlan) -> Iterable[Tabl
         )
         for place in chosen.fitting_slots
     )
-    caption = "Sizes that leave sound walls, the largest first" if rows else "No ready size leaves sound walls here"
+    caption = "Sizes that leave sound walls, the largest first" if rows else "No usual size leaves sound walls here"
     yield Table(caption=caption, heads=("Size", "Mouth", "Depth", "Thinnest wall", "Remark"), rows=rows, is_folded=True)
 
 
@@ -264,7 +267,7 @@ def _best_table(context: CornersContext, chosen: JointPlan) -> Table:
 
 def _best_row(context: CornersContext, kind: str, place: SlotPlace | None) -> tuple[str, ...]:
     if place is None:
-        return kind, "none", "no ready size leaves sound walls"
+        return kind, "none", "no usual size leaves sound walls"
     slot = place.slot
     return kind, slot.name.split(" ", 1)[1], f"{context.say(slot.mouth_mm)} × {context.say(slot.depth_mm)}"
 
