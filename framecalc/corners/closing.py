@@ -1,25 +1,27 @@
-"""Whether the four sides in hand will close: the least possible worst gap, and the steps at the tips.
+"""Whether the sides in hand will close: the least possible worst gap, and the steps at the tips.
 
-The four members count as rigid and straight, free to shift and turn a little in the plane, sliding on their mitres
+The members count as rigid and straight, free to shift and turn a little in the plane, sliding on their mitres
 without friction, and never into each other. The error of an end becomes a wedge; turning the members passes wedges from
 corner to corner but never removes them. A length that does not match its opposite opens no gap, as long
 as the *tips* may slide: one tip then stands *proud* of its neighbour's outer edge, by the *step*.
 
-Sides go clockwise from the top as seen from the front; each has a *start* and a *finish* in that direction. The angle
-of an end is that at the long point, between outer edge and cut: 45° when it is right.
+Sides go clockwise from the top as seen from the front, those of a polygon by number from the bottom; each has a *start*
+and a *finish* in that direction. The angle of an end is that at the long point, between outer edge and cut: 45° when it
+is right, in a frame of any number of sides; an error counts by how it turns the joint as seen from the front.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
-from math import atan, degrees, erf, inf, radians, sqrt
+from math import atan, degrees, erf, inf, pi, radians, sqrt, tan
 
 from framecalc.corners.saw import MOST_ERROR_DEG
 from framecalc.corners.small_motions import GapsAndSteps, Ring, best_motions, gaps_and_steps
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Severity
 from framecalc.limits import require_between, require_positive
+from framecalc.sizes.polygons import FEWEST_SIDES, MOST_SIDES, side_names
 from framecalc.sizes.shape import RECTANGLE_CORNERS, RECTANGLE_SIDES
 from framecalc.units import TOLERANCE_MM
 
@@ -76,9 +78,10 @@ class Placement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Closing:
-    """Four sides put together so that the worst gap is least, then the worst step, then all gaps together.
+    """Sides put together so that the worst gap is least, then the worst step, then all gaps together.
 
-    `unlike_mm` is by how much the less alike of the two pairs of opposite sides differ in length.
+    `unlike_mm` is by how much the less alike of the two pairs of opposite sides, or any two of a polygon, differ in
+    length.
     """
 
     tips: Tips
@@ -202,18 +205,19 @@ def members_from_the_saw(
 
 
 def close_frame(members: Sequence[CutMember], *, mitre_length_mm: float, tips: Tips) -> Closing:
-    """Put four measured sides together so that the worst gap is as small as it can be.
+    """Put measured sides together so that the worst gap is as small as it can be.
 
-    Minimise ``G`` over the small motions of four bodies, with ``0 ≤ gap ≤ G`` at both ends of every mitre; tips held
+    Minimise ``G`` over the small motions of rigid bodies, with ``0 ≤ gap ≤ G`` at both ends of every mitre; tips held
     flush have no step. Then the worst step, then the sum of the gaps, without giving up what is gained.
 
     Args:
-        members: top, right, bottom and left, each once, in any order; angles 40° to 50°.
+        members: top, right, bottom and left, or the numbered sides of a regular polygon, each once, in any order;
+            angles 40° to 50°.
         mitre_length_mm: m [mm], > 0.
         tips: free to slide, or held flush.
     Raises:
         OutOfRange: an angle or a length is out of range.
-        ImpossibleSize: a side is missing, or opposite sides differ by more than the joint could take up.
+        ImpossibleSize: a side is missing, or sides that should be alike differ by more than the joint could take up.
     Source: derived (plane geometry to the first order in errors and motions).
 
     >>> sides = [CutMember(side=side, long_mm=400, start_deg=45.1, finish_deg=45.1)
@@ -234,9 +238,9 @@ def _close(members: tuple[CutMember, ...], mitre_length_mm: float, tips: Tips) -
     return Closing(
         tips=tips,
         total_error_deg=sum(member.error_deg for member in ordered),
-        unlike_mm=max(abs(one.long_mm - other.long_mm) for one, other in zip(ordered[:2], ordered[2:], strict=True)),
-        corners=_corners(lengths, motions),
-        placements=_placements(ring, motions),
+        unlike_mm=max(longer.long_mm - shorter.long_mm for shorter, longer in _unlike(ordered)),
+        corners=_corners(ordered, lengths, motions),
+        placements=_placements(ordered, ring, motions),
     )
 
 
@@ -280,59 +284,83 @@ def closing_findings(closing: Closing, *, gap_mm: float) -> tuple[Finding, ...]:
 def _checked(members: Sequence[CutMember], *, mitre_length_mm: float) -> tuple[CutMember, ...]:
     require_positive(mitre_length_mm=mitre_length_mm)
     by_side = {member.side: member for member in members}
-    if len(members) != len(RECTANGLE_SIDES) or set(by_side) != set(RECTANGLE_SIDES):
+    is_polygon = FEWEST_SIDES <= len(members) <= MOST_SIDES and set(by_side) == set(side_names(len(members)))
+    if not is_polygon and (len(members) != len(RECTANGLE_SIDES) or set(by_side) != set(RECTANGLE_SIDES)):
         raise ImpossibleSize("Enter one top, one right, one bottom and one left side.", field="side")
-    ordered = tuple(by_side[side] for side in RECTANGLE_SIDES)
+    ordered = tuple(by_side[side] for side in (side_names(len(members)) if is_polygon else RECTANGLE_SIDES))
     for member in ordered:
         require_positive(long_mm=member.long_mm)
         ends = {"start_deg": member.start_deg, "finish_deg": member.finish_deg}
         require_between(RIGHT_DEG - MOST_ERROR_DEG, RIGHT_DEG + MOST_ERROR_DEG, **ends)
-    for one, other in zip(ordered[:2], ordered[2:], strict=True):
+    for pair in _unlike(ordered):
+        one, other = sorted(pair, key=ordered.index)
         _refuse_unlike(one, other, mitre_length_mm)
     return ordered
+
+
+def _unlike(ordered: tuple[CutMember, ...]) -> Iterator[tuple[CutMember, CutMember]]:
+    """The shorter and the longer of each pair of opposite sides; of a polygon the shortest and the longest."""
+    is_rectangle = ordered[0].side in RECTANGLE_SIDES
+    for alike in (ordered[::2], ordered[1::2]) if is_rectangle else (ordered,):
+        lengths = sorted(alike, key=lambda member: member.long_mm)
+        yield lengths[0], lengths[-1]
 
 
 def _refuse_unlike(one: CutMember, other: CutMember, mitre_length_mm: float) -> None:
     if abs(one.long_mm - other.long_mm) > mitre_length_mm / 2:
         raise ImpossibleSize(
-            f"Measure again: {one.side} {{one}}, {other.side} {{other}} make no frame.",
+            f"Measure again: {_called(one)} {{one}}, {_called(other)} {{other}} make no frame.",
             field="long_mm",
             lengths={"one": one.long_mm, "other": other.long_mm},
         )
 
 
+def _called(member: CutMember) -> str:
+    return member.side if member.side in RECTANGLE_SIDES else f"side {member.side}"
+
+
 def _ring(members: tuple[CutMember, ...], mitre_length_mm: float) -> Ring:
-    top, right, bottom, left = members
-    across_mm, up_mm = (top.long_mm + bottom.long_mm) / 2, (right.long_mm + left.long_mm) / 2
-    wedges_deg = [
-        before.finish_deg + after.start_deg - 2 * RIGHT_DEG
-        for before, after in zip(members, members[1:] + members[:1], strict=True)
-    ]
+    sides, lengths_mm = len(members), [member.long_mm for member in members]
+    mean_mm = [sum(lengths_mm) / sides] * sides
+    half_across_mm = half_up_mm = mean_mm[0] / 2 / tan(pi / sides)
+    if members[0].side in RECTANGLE_SIDES:
+        across_mm, up_mm = (lengths_mm[0] + lengths_mm[2]) / 2, (lengths_mm[1] + lengths_mm[3]) / 2
+        mean_mm, half_across_mm, half_up_mm = [across_mm, up_mm] * 2, across_mm / 2, up_mm / 2
     return Ring(
-        half_across_mm=across_mm / 2,
-        half_up_mm=up_mm / 2,
-        too_long_mm=(top.long_mm - across_mm, right.long_mm - up_mm, bottom.long_mm - across_mm, left.long_mm - up_mm),
-        wedges_rad=(radians(wedges_deg[0]), radians(wedges_deg[1]), radians(wedges_deg[2]), radians(wedges_deg[3])),
+        half_across_mm=half_across_mm,
+        half_up_mm=half_up_mm,
+        too_long_mm=tuple(long_mm - usual_mm for long_mm, usual_mm in zip(lengths_mm, mean_mm, strict=True)),
+        wedges_rad=tuple(
+            radians(before.finish_deg + after.start_deg - 2 * RIGHT_DEG)
+            for before, after in zip(members, members[1:] + members[:1], strict=True)
+        ),
         mitre_length_mm=mitre_length_mm,
     )
 
 
-def _corners(lengths: GapsAndSteps, motions: tuple[float, ...]) -> tuple[ClosedCorner, ...]:
+def _corner_names(members: tuple[CutMember, ...]) -> tuple[str, ...]:
+    """What the corner is called in which each side ends."""
+    if members[0].side in RECTANGLE_SIDES:
+        return RECTANGLE_CORNERS
+    return tuple(f"{one.side}-{after.side}" for one, after in zip(members, members[1:] + members[:1], strict=True))
+
+
+def _corners(
+    members: tuple[CutMember, ...], lengths: GapsAndSteps, motions: tuple[float, ...]
+) -> tuple[ClosedCorner, ...]:
     """Recompute every gap and step from the motions; the solver's own numbers are not passed on."""
     gaps = [gap.at(motions) for gap in lengths.gaps]
     steps = [step.at(motions) for step in lengths.steps]
     return tuple(
         ClosedCorner(corner=corner, outside_gap_mm=outside, inside_gap_mm=inside, step_mm=step)
-        for corner, outside, inside, step in zip(RECTANGLE_CORNERS, gaps[::2], gaps[1::2], steps, strict=True)
+        for corner, outside, inside, step in zip(_corner_names(members), gaps[::2], gaps[1::2], steps, strict=True)
     )
 
 
-def _placements(ring: Ring, motions: tuple[float, ...]) -> tuple[Placement, ...]:
+def _placements(members: tuple[CutMember, ...], ring: Ring, motions: tuple[float, ...]) -> tuple[Placement, ...]:
     return tuple(
-        Placement(side=side, across_mm=across_mm, up_mm=up_mm, turn_deg=degrees(turned_mm / ring.reach_mm))
-        for side, across_mm, up_mm, turned_mm in zip(
-            RECTANGLE_SIDES, motions[::3], motions[1::3], motions[2::3], strict=True
-        )
+        Placement(side=member.side, across_mm=across_mm, up_mm=up_mm, turn_deg=degrees(turned_mm / ring.reach_mm))
+        for member, across_mm, up_mm, turned_mm in zip(members, motions[::3], motions[1::3], motions[2::3], strict=True)
     )
 
 
@@ -342,7 +370,7 @@ def _gap_finding(closing: Closing, gap_mm: float) -> Finding:
         code="closing.gap",
         severity=Severity.WARN,
         sentence=f"However they are put together one of these mitres will gape by {{gap}} at the {where}.",
-        why="The angles of the eight ends do not add up to 360°: shave one end, or cut again.",
+        why="The angles of all ends together are not right: shave one end, or cut again.",
         source="derived; rigid members without friction",
         argument="angles",
         lengths={"gap": closing.worst_gap_mm, "limit": gap_mm},
@@ -350,15 +378,17 @@ def _gap_finding(closing: Closing, gap_mm: float) -> Finding:
 
 
 _UNLIKE = "Opposite sides are not of one length; the longer one can be trimmed at one end."
+_UNLIKE_OF_POLYGON = "The sides are not of one length; the longer ones can be trimmed at one end."
 _TURNED = "The wrong angles turn the sides, and their tips slide past one another; held flush, the mitres gape more."
 
 
 def _step_finding(closing: Closing, gap_mm: float) -> Finding:
+    unlike = _UNLIKE if len(closing.corners) == len(RECTANGLE_SIDES) else _UNLIKE_OF_POLYGON
     return Finding(
         code="closing.step",
         severity=Severity.WARN,
         sentence="Closed, one tip will stand proud of its neighbour by {step}.",
-        why=_UNLIKE if closing.unlike_mm > gap_mm else _TURNED,
+        why=unlike if closing.unlike_mm > gap_mm else _TURNED,
         source="derived; rigid members without friction",
         argument="long_mm",
         lengths={"step": closing.worst_step_mm, "limit": gap_mm},

@@ -1,14 +1,14 @@
-"""Which end to shave, and by how much, so that four sides close.
+"""Which end to shave, and by how much, so that the sides close.
 
 Shaving takes a *taper* off one mitre: nothing at one end of it, its full amount at the other. Where the joints stand
 open at the outside the wood comes off at the *inside*; where they stand open at the inside it comes off at the tip, and
-the member's long edge gets shorter by √2 of the taper.
+the member's long edge gets shorter by the taper / cos(180°/n): by √2 of it where there are four sides.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from math import radians, sqrt
+from math import cos, pi, radians
 
 from framecalc.corners.closing import RIGHT_DEG, Closing, CutMember, Tips, close_frame
 from framecalc.limits import require_positive
@@ -46,7 +46,7 @@ class Shave:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recut:
-    """Ends cut again true, and how the sides then close; a pair of opposite sides comes out as long as its shorter."""
+    """Ends cut again true, and how the sides then close; those that should be alike are as long as the shortest."""
 
     ends: tuple[tuple[str, MemberEnd], ...]
     members: tuple[CutMember, ...]
@@ -58,8 +58,8 @@ def recut_ends(
 ) -> Recut | None:
     """Cut every end again that is further off than may be, true, with a stop that makes opposite sides alike.
 
-    An end that is cut true from a smaller angle loses ``√2 · m · |δ|`` of its long edge; the longer of a pair is then
-    trimmed at one end to the shorter. None where no end is off, and no pair unlike.
+    An end that is cut true from a smaller angle loses ``m · |δ| / cos(180°/n)`` of its long edge; the longer of a pair,
+    or of all sides of a polygon, is then trimmed at one end to the shortest. None where no end is off, and none unlike.
 
     Args:
         members: as for `close_frame`.
@@ -78,7 +78,8 @@ def recut_ends(
     """
     require_positive(within_deg=within_deg, within_mm=within_mm)
     off = [(member.side, end) for member in members for end in MemberEnd if abs(_error_deg(member, end)) > within_deg]
-    true = {member.side: _cut_true(member, off, mitre_length_mm) for member in members}
+    sides = len(members)
+    true = {member.side: _cut_true(member, off, mitre_length_mm, sides) for member in members}
     cut = {side for side, _ in off}
     ends = (*off, *(one for one in tuple(_made_alike(true, within_mm)) if one[0] not in cut))
     if not ends:
@@ -87,19 +88,22 @@ def recut_ends(
     return Recut(ends=ends, members=tuple(true.values()), after=after)
 
 
-def _cut_true(member: CutMember, off: Sequence[tuple[str, MemberEnd]], mitre_length_mm: float) -> CutMember:
+def _cut_true(member: CutMember, off: Sequence[tuple[str, MemberEnd]], mitre_length_mm: float, sides: int) -> CutMember:
     for end in (end for side, end in off if side == member.side):
-        member = shave_end(member, end=end, by_deg=_error_deg(member, end), mitre_length_mm=mitre_length_mm)
+        by_deg = _error_deg(member, end)
+        member = shave_end(member, end=end, by_deg=by_deg, mitre_length_mm=mitre_length_mm, sides=sides)
     return member
 
 
 def _made_alike(true: dict[str, CutMember], within_mm: float) -> Iterator[tuple[str, MemberEnd]]:
-    """Trim the longer of each unlike pair, in place, and say at which end where no end of it is cut anyway."""
-    for pair in zip(RECTANGLE_SIDES[:2], RECTANGLE_SIDES[2:], strict=True):
-        shorter, longer = sorted((true[side] for side in pair), key=lambda member: member.long_mm)
-        if longer.long_mm - shorter.long_mm > within_mm:
-            true[longer.side] = replace(longer, long_mm=shorter.long_mm)
-            yield longer.side, MemberEnd.FINISH
+    """Trim the longer of sides that should be alike, in place, and say at which end, even where one is cut anyway."""
+    is_rectangle = RECTANGLE_SIDES[0] in true
+    for alike in (RECTANGLE_SIDES[::2], RECTANGLE_SIDES[1::2]) if is_rectangle else (tuple(true),):
+        shortest_mm = min(true[side].long_mm for side in alike)
+        for side in alike:
+            if true[side].long_mm - shortest_mm > within_mm:
+                true[side] = replace(true[side], long_mm=shortest_mm)
+                yield side, MemberEnd.FINISH
 
 
 def taper_mm(total_error_deg: float, *, mitre_length_mm: float) -> float:
@@ -108,7 +112,7 @@ def taper_mm(total_error_deg: float, *, mitre_length_mm: float) -> float:
     ``m · |Σ|``
 
     Args:
-        total_error_deg: Σ, of all eight ends together [°].
+        total_error_deg: Σ, of all ends together [°].
         mitre_length_mm: m [mm], > 0.
     Raises:
         OutOfRange: no length.
@@ -122,7 +126,7 @@ def taper_mm(total_error_deg: float, *, mitre_length_mm: float) -> float:
 
 
 def best_shave(members: Sequence[CutMember], *, mitre_length_mm: float) -> Shave:
-    """Try the taper on each of the eight ends, close the frame again, and keep the best.
+    """Try the taper on each end, close the frame again, and keep the best.
 
     Best is the least gap, then the least step at the tips, then the end that was itself furthest off; gaps and steps
     within a micron count as one.
@@ -150,15 +154,16 @@ def best_shave(members: Sequence[CutMember], *, mitre_length_mm: float) -> Shave
     return min(tried, key=lambda shave: (*_quality(shave.after), -furthest_off[shave.side, shave.end]))
 
 
-def shave_end(member: CutMember, *, end: MemberEnd, by_deg: float, mitre_length_mm: float) -> CutMember:
+def shave_end(member: CutMember, *, end: MemberEnd, by_deg: float, mitre_length_mm: float, sides: int = 4) -> CutMember:
     """Shave one end so that its angle falls by an amount, or grows by it where it is negative.
 
     A smaller angle comes off at the inside and leaves the long edge; a larger one comes off at the tip, which takes
-    ``√2 · m · |Σ|`` from the long edge.
+    ``m · |Σ| / cos(180°/n)`` from the long edge.
 
     Args:
         by_deg: how much smaller the angle becomes [°].
         mitre_length_mm: m [mm], > 0.
+        sides: n, of the frame.
     Raises:
         OutOfRange: no length.
     Source: derived.
@@ -167,7 +172,8 @@ def shave_end(member: CutMember, *, end: MemberEnd, by_deg: float, mitre_length_
     >>> round(shave_end(top, end=MemberEnd.START, by_deg=-0.8, mitre_length_mm=50).long_mm, 2)
     399.01
     """
-    lost_mm = sqrt(2) * taper_mm(by_deg, mitre_length_mm=mitre_length_mm) if by_deg < 0 else 0.0
+    slant = cos(pi / sides)
+    lost_mm = taper_mm(by_deg, mitre_length_mm=mitre_length_mm) / slant if by_deg < 0 else 0.0
     long_mm = member.long_mm - lost_mm
     if end is MemberEnd.START:
         return replace(member, long_mm=long_mm, start_deg=member.start_deg - by_deg)
@@ -178,7 +184,9 @@ def _shave(
     members: tuple[CutMember, ...], shaved: CutMember, end: MemberEnd, total_deg: float, mitre_length_mm: float
 ) -> Shave:
     after = tuple(
-        shave_end(member, end=end, by_deg=total_deg, mitre_length_mm=mitre_length_mm) if member is shaved else member
+        shave_end(member, end=end, by_deg=total_deg, mitre_length_mm=mitre_length_mm, sides=len(members))
+        if member is shaved
+        else member
         for member in members
     )
     return Shave(

@@ -1,37 +1,57 @@
-"""Small motions of the four members of a frame: the gaps and steps that they make, and the best motions.
+"""Small motions of the members of a frame: the gaps and steps that they make, and the best motions.
 
 Each member may shift across and up and turn a little about the middle of its outer edge. To the first order in motions
 and errors every gap at a mitre and every step at the tips is linear in the motions, so linear programmes find the best
-motions. Members go clockwise from the top as seen from the front, x across and y up; a corner has the number of the
-member that ends there.
+motions. Members go clockwise as seen from the front, x across and y up, four from the top, others from the bottom; a
+corner has the number of the member that ends there, where the frame turns by 360°/n.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
-from math import inf, sqrt
+from math import cos, inf, pi, sin
 from typing import Any
 
 from framecalc.search.silent import silent_solver
+from framecalc.sizes.shape import RECTANGLE_SIDES
 
-_ALONG = ((1.0, 0.0), (0.0, -1.0), (-1.0, 0.0), (0.0, 1.0))
-"""Clockwise along top, right, bottom, left."""
+_EACH = 3
+"""Motions of one member: across, up and turn; a turn is measured by the distance it moves a point at `reach_mm`."""
 
-_MOTIONS = 12
-"""Across, up and turn of each of four members; a turn is measured by the distance it moves a point at `reach_mm`."""
+_ROUNDS_TO = 15
+"""Decimals of a direction, so that one along an axis has no other part."""
 
 _Vector = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ring:
-    """Four members as cut: half the nominal outside size, the excess length of each, and the wedge at each corner."""
+    """Members as cut: half the nominal outside size, the excess length of each, and the wedge at each corner.
+
+    Four make a rectangle, any other number a regular polygon, whose halves are both half of its flats.
+    """
 
     half_across_mm: float
     half_up_mm: float
-    too_long_mm: tuple[float, float, float, float]
-    wedges_rad: tuple[float, float, float, float]
+    too_long_mm: tuple[float, ...]
+    wedges_rad: tuple[float, ...]
     mitre_length_mm: float
+
+    @property
+    def sides(self) -> int:
+        """The number of members."""
+        return len(self.too_long_mm)
+
+    @property
+    def half_turn_rad(self) -> float:
+        """Half of what the frame turns by at a corner."""
+        return pi / self.sides
+
+    def along(self, member: int) -> tuple[float, float]:
+        """The direction of a member, clockwise."""
+        first_rad = 0.0 if self.sides == len(RECTANGLE_SIDES) else pi
+        turned_rad = first_rad - 2 * self.half_turn_rad * member
+        return round(cos(turned_rad), _ROUNDS_TO) + 0.0, round(sin(turned_rad), _ROUNDS_TO) + 0.0
 
     @property
     def half(self) -> tuple[float, float]:
@@ -82,10 +102,10 @@ def gaps_and_steps(ring: Ring) -> GapsAndSteps:
     >>> {gap.at(12 * (0.0,)) for gap in gaps_and_steps(ring).gaps}
     {0.0}
     """
-    ends = [(corner, along_mm) for corner in range(4) for along_mm in (0.0, ring.mitre_length_mm)]
+    ends = [(corner, along_mm) for corner in range(ring.sides) for along_mm in (0.0, ring.mitre_length_mm)]
     return GapsAndSteps(
         gaps=tuple(_gap(ring, corner, along_mm) for corner, along_mm in ends),
-        steps=tuple(_step(ring, corner) for corner in range(4)),
+        steps=tuple(_step(ring, corner) for corner in range(ring.sides)),
     )
 
 
@@ -112,43 +132,50 @@ def best_motions(lengths: GapsAndSteps, *, step_mm: float = inf) -> tuple[float,
 
 def _gap(ring: Ring, corner: int, along_mm: float) -> LinearLength:
     """The gap between the faces of a corner at a distance in from the tips, measured square to the joint."""
-    before, after = corner, (corner + 1) % 4
-    joint = _scaled(_plus(_ALONG[before], _ALONG[after]), 1 / sqrt(2))
-    inward = _scaled(_plus(_ALONG[after], _ALONG[before], -1.0), 1 / sqrt(2))
+    before, after = corner, (corner + 1) % ring.sides
+    joint = _scaled(_plus(ring.along(before), ring.along(after)), 1 / (2 * cos(ring.half_turn_rad)))
     too_long_mm = ring.too_long_mm[before] + ring.too_long_mm[after]
+    inward = _inward(ring, corner)
     return LinearLength(
-        constant_mm=-too_long_mm / (2 * sqrt(2)) - ring.wedges_rad[corner] * along_mm,
+        constant_mm=-too_long_mm * cos(ring.half_turn_rad) / 2 - ring.wedges_rad[corner] * along_mm,
         slopes=_apart(ring, _plus(_corner_point(ring, corner), inward, along_mm), joint, before=before, after=after),
     )
 
 
 def _step(ring: Ring, corner: int) -> LinearLength:
     """How far the tip of the first side stands proud of the outer edge of the next."""
-    before, after = corner, (corner + 1) % 4
-    inward = _scaled(_plus(_ALONG[after], _ALONG[before], -1.0), 0.5)
+    before, after = corner, (corner + 1) % ring.sides
+    inward = _scaled(_inward(ring, corner), cos(ring.half_turn_rad))
     return LinearLength(
-        constant_mm=(ring.too_long_mm[before] - ring.too_long_mm[after]) / 4,
+        constant_mm=(ring.too_long_mm[before] - ring.too_long_mm[after]) * sin(2 * ring.half_turn_rad) / 4,
         slopes=_apart(ring, _corner_point(ring, corner), inward, before=before, after=after),
     )
 
 
+def _inward(ring: Ring, corner: int) -> _Vector:
+    """Along the mitre of a corner, from its tip."""
+    before, after = ring.along(corner), ring.along((corner + 1) % ring.sides)
+    return _scaled(_plus(after, before, -1.0), 1 / (2 * sin(ring.half_turn_rad)))
+
+
 def _apart(ring: Ring, point: _Vector, direction: _Vector, *, before: int, after: int) -> tuple[float, ...]:
     """The slopes with which the motions part two neighbours at a point, in a direction."""
-    slopes = [0.0] * _MOTIONS
+    slopes = [0.0] * (_EACH * ring.sides)
     for member, sign in ((before, -1.0), (after, 1.0)):
         arm = _plus(point, _middle(ring, member), -1.0)
         turning = (direction[1] * arm[0] - direction[0] * arm[1]) / ring.reach_mm
-        slopes[3 * member : 3 * member + 3] = [sign * direction[0], sign * direction[1], sign * turning]
+        slopes[_EACH * member : _EACH * (member + 1)] = [sign * direction[0], sign * direction[1], sign * turning]
     return tuple(slopes)
 
 
 def _corner_point(ring: Ring, corner: int) -> _Vector:
-    return _plus(_middle(ring, corner), _middle(ring, (corner + 1) % 4))
+    middles = _plus(_middle(ring, corner), _middle(ring, (corner + 1) % ring.sides))
+    return _scaled(middles, 1 / (1 + cos(2 * ring.half_turn_rad)))
 
 
 def _middle(ring: Ring, member: int) -> _Vector:
     """The middle of a member's outer edge: a quarter turn to the left of its direction."""
-    along = _ALONG[member]
+    along = ring.along(member)
     return -along[1] * ring.half_across_mm, along[0] * ring.half_up_mm
 
 
@@ -166,7 +193,7 @@ def _least_worst(lengths: GapsAndSteps, chosen: tuple[LinearLength, ...], *, gap
             for row in _limits(lengths, gap_mm=gap_mm, step_mm=step_mm)]  # fmt: skip
     rows += [_Row(slopes=(*length.slopes, 1.0), least_mm=-length.constant_mm) for length in chosen]
     rows += [_Row(slopes=(*length.slopes, -1.0), most_mm=-length.constant_mm) for length in chosen]
-    motions = _minimise((0.0,) * _MOTIONS + (1.0,), rows)[:_MOTIONS]
+    motions = _minimise((0.0,) * len(chosen[0].slopes) + (1.0,), rows)[:-1]
     return max(abs(length.at(motions)) for length in chosen)
 
 
@@ -179,7 +206,8 @@ def _limits(lengths: GapsAndSteps, *, gap_mm: float, step_mm: float) -> list[_Ro
         _Row(slopes=step.slopes, least_mm=-step_mm - step.constant_mm, most_mm=step_mm - step.constant_mm)
         for step in lengths.steps
     ]
-    held = [tuple(float(column == motion) for column in range(_MOTIONS)) for motion in range(3)]
+    columns = range(len(lengths.gaps[0].slopes))
+    held = [tuple(float(column == motion) for column in columns) for motion in range(_EACH)]
     return rows + [_Row(slopes=slopes, least_mm=0.0, most_mm=0.0) for slopes in held]
 
 

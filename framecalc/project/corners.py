@@ -15,6 +15,7 @@ from framecalc.project.fields import FeelerGap, Id, Model, Size, Slack, Thin, pr
 from framecalc.project.joint import Joint
 from framecalc.project.label import Label
 from framecalc.project.numbers import Angle, Celsius, EndAngle, Force, Humidity, Moisture, between, celsius
+from framecalc.sizes.polygons import MOST_SIDES
 from framecalc.units import parse_length
 from framecalc.words import typed
 
@@ -103,6 +104,12 @@ class Sides(Model):
     right: Annotated[CutSide, Label("Right")] = CutSide()
     bottom: Annotated[CutSide, Label("Bottom")] = CutSide()
     left: Annotated[CutSide, Label("Left")] = CutSide()
+
+
+class NumberedSide(CutSide):
+    """One side of a polygon as cut: its id is `s` and its number, clockwise from the bottom."""
+
+    id: Id
 
 
 class Clamps(Model):
@@ -247,6 +254,9 @@ class Corner(Model):
     settings: Annotated[int, Field(ge=0, le=MOST_SETTINGS), Label("How often the fence was turned", is_typed=False)] = 0
     tests: Annotated[tuple[TestCut, ...], Label("Test cuts")] = Field(default=(), max_length=40)
     sides: Annotated[Sides, Label("Sides in hand")] = Sides()
+    numbered: Annotated[tuple[NumberedSide, ...], Label("Sides of a polygon in hand")] = Field(
+        default=(), max_length=MOST_SIDES
+    )
     batch: Annotated[Batch, Label("Sides of a batch")] = Batch()
     clamps: Annotated[Clamps, Label("Clamps")] = Clamps()
     joint: Annotated[Joint, Label("Joint")] = Joint()

@@ -31,7 +31,7 @@ GROUPED: Mapping[Address, Mapping[str, tuple[str, ...]]] = {
         "tolerance": ("corner.gap",),
         "joint": ("corner.joint.",),
         "tests": ("corner.tests.",),
-        "parts": ("corner.sides.", "corner.batch."),
+        "parts": ("corner.sides.", "corner.numbered.", "corner.batch."),
         "clamps": ("corner.clamps.", "shop.strap."),
         "seasons": ("corner.seasons.",),
     },

@@ -1,5 +1,6 @@
-"""The sides as cut: how well four measured sides close, which end to shave, which sides of a batch go together."""
+"""The sides as cut: how well the measured sides close, which end to shave, which sides of a batch go together."""
 
+from dataclasses import replace
 from decimal import Decimal
 from functools import cached_property
 from math import radians, sin
@@ -22,14 +23,14 @@ from framecalc.corners.shaving import Recut, Shave, best_shave, recut_ends
 from framecalc.errors import OutOfRange
 from framecalc.findings import Finding
 from framecalc.plan.corners.saw import SawPlan
-from framecalc.project.corners import Corner, CutSide
+from framecalc.project.corners import Corner, CutSide, Sides
 from framecalc.sizes.chain import Sizes
 from framecalc.sizes.shape import RECTANGLE_SIDES
 from framecalc.units import Length
 
 
 class PartsPlan:
-    """The plan of the four measured sides or, while nothing is measured, of the sides that the saw will cut."""
+    """The plan of the measured sides or, while nothing is measured, of the four that the saw will cut."""
 
     def __init__(self, corner: Corner, sizes: Sizes, saw: SawPlan, *, mitre_length_mm: float) -> None:
         self._corner = corner
@@ -40,7 +41,7 @@ class PartsPlan:
     @property
     def are_measured(self) -> bool:
         """Whether any side is measured."""
-        return any(getattr(self._corner.sides, side) != CutSide() for side in RECTANGLE_SIDES)
+        return self._corner.sides != Sides() or (not self.are_four and any(map(_is_typed, self._typed.values())))
 
     @property
     def are_foretold(self) -> bool:
@@ -49,17 +50,31 @@ class PartsPlan:
 
     @property
     def are_four(self) -> bool:
-        """Whether the frame has four sides: those of others are not put together here."""
+        """Whether the frame has four sides, which have names; those of others are numbered."""
         return self._sizes.shape.sides == len(RECTANGLE_SIDES)
 
     @cached_property
     def members(self) -> tuple[CutMember, ...]:
-        """The four sides; lengths and angles that are not measured are as planned."""
+        """Every side; lengths and angles that are not measured are as planned."""
         if self.are_foretold:
             return self._foretold()
-        across_mm, up_mm = self._sizes.outside_across_mm, self._sizes.outside_up_mm
-        planned_mm = zip(RECTANGLE_SIDES, 2 * (across_mm, up_mm), strict=True)
-        return tuple(self._member(side, getattr(self._corner.sides, side), long_mm) for side, long_mm in planned_mm)
+        planned_mm = self._sizes.shape.edges_mm(self._sizes.outside_across_mm, self._sizes.outside_up_mm)
+        return tuple(
+            self._member(side, cut, long_mm)
+            for (side, cut), long_mm in zip(self._typed.items(), planned_mm, strict=True)
+        )
+
+    @property
+    def _typed(self) -> dict[str, CutSide]:
+        """What is typed of every side, by its name or number."""
+        if self.are_four:
+            return {side: getattr(self._corner.sides, side) for side in RECTANGLE_SIDES}
+        known: dict[str, CutSide] = {one.id: one for one in self._corner.numbered}
+        return {name: known.get(f"s{name}", CutSide()) for name in self._sizes.shape.names}
+
+    def path_of(self, side: str) -> str:
+        """Where a side is typed, within a frame."""
+        return f"corner.sides.{side}" if self.are_four else f"corner.numbered.s{side}"
 
     @cached_property
     def closing(self) -> Closing | None:
@@ -109,7 +124,8 @@ class PartsPlan:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """The findings about the sides."""
-        return closing_findings(self.closing, gap_mm=self._corner.gap.mm) if self.closing else ()
+        found = closing_findings(self.closing, gap_mm=self._corner.gap.mm) if self.closing else ()
+        return tuple(replace(finding, argument=self._place_of(finding.argument)) for finding in found)
 
     def require_closable(self) -> None:
         """Refuse what is not worked out, without working it out; gaps and steps of the rest stop nobody.
@@ -119,8 +135,14 @@ class PartsPlan:
         """
         _ = self.pairing
         if self._is_known:
-            self._require_four_sides()
+            self._refuse_names()
             require_closable(self.members, mitre_length_mm=self._mitre_length_mm)
+
+    def _place_of(self, argument: str) -> str:
+        """Where an argument of the topic is typed: of a polygon at the first side that is."""
+        first = next((name for name, cut in self._typed.items() if _is_typed(cut)), "")
+        field = {"angles": "start", "long_mm": "long"}.get(argument)
+        return f"{self.path_of(first)}.{field}" if field and first and not self.are_four else argument
 
     @property
     def _is_known(self) -> bool:
@@ -129,11 +151,11 @@ class PartsPlan:
     def _closed(self, tips: Tips) -> Closing | None:
         if not self._is_known:
             return None
-        self._require_four_sides()
+        self._refuse_names()
         return close_frame(self.members, mitre_length_mm=self._mitre_length_mm, tips=tips)
 
-    def _require_four_sides(self) -> None:
-        if not self.are_four:
+    def _refuse_names(self) -> None:
+        if not self.are_four and self._corner.sides != Sides():
             raise OutOfRange(
                 f"Leave the four measured sides blank, for a frame of {self._sizes.shape.sides} sides.",
                 field="shape.sides",
@@ -143,16 +165,16 @@ class PartsPlan:
         return CutMember(
             side=side,
             long_mm=cut.long.mm if cut.long else planned_mm,
-            start_deg=self._seen_deg(cut.start, cut.start_gap, f"{side}.start"),
-            finish_deg=self._seen_deg(cut.finish, cut.finish_gap, f"{side}.finish"),
+            start_deg=self._seen_deg(cut.start, cut.start_gap, f"{self.path_of(side)}.start"),
+            finish_deg=self._seen_deg(cut.finish, cut.finish_gap, f"{self.path_of(side)}.finish"),
         )
 
-    def _seen_deg(self, angle: Decimal | None, gap: Length | None, place: str) -> float:
+    def _seen_deg(self, angle: Decimal | None, gap: Length | None, path: str) -> float:
         """The angle of an end as seen from the front, where a right one has 45°; it is measured laid flat."""
         if angle is not None and gap is not None:
-            raise OutOfRange("Enter the angle of an end or its gap, not both.", field=f"corner.sides.{place}_gap")
+            raise OutOfRange("Enter the angle of an end or its gap, not both.", field=f"{path}_gap")
         if gap is not None:
-            return self._gauged_deg(gap.mm, place)
+            return self._gauged_deg(gap.mm, path)
         if angle is None:
             return RIGHT_DEG
         right_deg = self._sizes.shape.end_deg
@@ -160,18 +182,18 @@ class PartsPlan:
             least, most = write_angle(right_deg - MOST_ERROR_DEG), write_angle(right_deg + MOST_ERROR_DEG)
             raise OutOfRange(
                 f"Enter {least} to {most} for an end that is right at {write_angle(right_deg)}.",
-                field=f"corner.sides.{place}",
+                field=path,
             )
         return RIGHT_DEG + (float(angle) - right_deg) * self._sizes.shape.seen_ratio
 
-    def _gauged_deg(self, gap_mm: float, place: str) -> float:
+    def _gauged_deg(self, gap_mm: float, path: str) -> float:
         """The same of an end that was held against a true block, laid flat."""
         shape = self._sizes.shape
         flat_mm = self._sizes.face_width_mm / sin(radians(shape.end_deg))
         error_deg = error_by_feeler_deg(gap_mm, mitre_length_mm=flat_mm)
         if abs(error_deg) > MOST_ERROR_DEG:
             says = f"Measure again: this gap means {write_angle(abs(error_deg))} at one end."
-            raise OutOfRange(says, field=f"corner.sides.{place}_gap")
+            raise OutOfRange(says, field=f"{path}_gap")
         return RIGHT_DEG + error_deg * shape.seen_ratio
 
     def _foretold(self) -> tuple[CutMember, ...]:
@@ -183,6 +205,11 @@ class PartsPlan:
             left_error_deg=fences.left_deg if fences else mean_deg,
             right_error_deg=fences.right_deg if fences else mean_deg,
         )
+
+
+def _is_typed(side: CutSide) -> bool:
+    """Whether anything of a side is measured."""
+    return any((side.long, side.start, side.finish, side.start_gap, side.finish_gap))
 
 
 def _loose(side: str, typed: str) -> tuple[LooseMember, ...]:

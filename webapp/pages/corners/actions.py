@@ -1,7 +1,8 @@
 """What the buttons of the corners page do: add or remove a test cut, record that the fence has been turned."""
 
-from framecalc.project import items_of, part_of, remove_item
+from framecalc.project import items_at, items_of, part_of, remove_item, text_at
 from framecalc.project.document import Document
+from framecalc.sizes.polygons import side_names
 from webapp.live.actions import Edit, filling
 from webapp.live.desk import Desk, frame_in, new_id
 from webapp.live.forms import Draft, Typed, confirm, edited
@@ -20,6 +21,8 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
             draft,
             lambda document: _fill(Edit(document=document, frame_id=frame_id, typed=typed, shop=shop), argument),
         )
+    if name == "add-sides":
+        argument = str(draft.checked.frame(frame_id).shape.sides)
     if name not in _ACTIONS:
         return draft
     return edited(draft, lambda document: _ACTIONS[name](part_of(document, f"frames.{frame_id}.corner"), argument))
@@ -40,7 +43,14 @@ def _turned(corner: Document, argument: str) -> None:
     corner["settings"] = settings + 1 if isinstance(settings, int) else 1
 
 
+def _add_sides(corner: Document, sides: str) -> None:
+    """Add the sides of a polygon that are not there yet, in their order."""
+    known = {text_at(side, "id"): side for side in items_at(corner, "numbered")}
+    wanted: dict[str, Document] = {f"s{name}": {"id": f"s{name}"} for name in side_names(int(sides))}
+    corner["numbered"] = [*(wanted | known).values()]
+
+
 _fill = filling(corner_fields_in)
 
-_ACTIONS = {"add-test": _add_test, "remove-test": _remove_test, "turned": _turned}
+_ACTIONS = {"add-test": _add_test, "remove-test": _remove_test, "turned": _turned, "add-sides": _add_sides}
 """What the buttons do to the corners of a frame, by name."""

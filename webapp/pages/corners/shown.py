@@ -7,6 +7,7 @@ from typing import ClassVar
 from framecalc.corners.angles import write_angle
 from framecalc.corners.saw import CutMethod
 from framecalc.project.corners import Batch, Corner, Sides
+from framecalc.sizes.polygons import side_names
 from framecalc.sizes.shape import Shape
 from framecalc.tables.wood import tenon_thicknesses
 from framecalc.units import Unit
@@ -79,6 +80,18 @@ class CornersShown(GroupedShown):
         return self.frame.shape.sides == len(SIDES) or (self.corner.sides, self.corner.batch) != (Sides(), Batch())
 
     @property
+    def numbered(self) -> tuple[tuple[str, str], ...]:
+        """The sides of a polygon that can be typed, each by its path and its number."""
+        known = {side.id for side in self.corner.numbered}
+        names = () if self.frame.shape.sides == len(SIDES) else side_names(self.frame.shape.sides)
+        return tuple((f"numbered.s{name}", name) for name in names if f"s{name}" in known)
+
+    @property
+    def lacks_sides(self) -> bool:
+        """Whether sides of a polygon can be added."""
+        return self.frame.shape.sides != len(SIDES) and len(self.numbered) < self.frame.shape.sides
+
+    @property
     def asks_six_measures(self) -> bool:
         """Whether the measures of a rectangle in the clamps are asked for, as above."""
         typed = (getattr(self.corner.clamps, name) for name in SIX_AND_ROCK)
@@ -87,7 +100,7 @@ class CornersShown(GroupedShown):
     @property
     def gauged(self) -> bool:
         """Whether an end is measured by its gap against a true block."""
-        sides = (getattr(self.corner.sides, side) for side in SIDES)
+        sides = (*(getattr(self.corner.sides, side) for side in SIDES), *self.corner.numbered)
         return any(side.start_gap or side.finish_gap for side in sides)
 
 

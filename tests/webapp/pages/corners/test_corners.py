@@ -236,9 +236,7 @@ def test_a_joint_that_is_too_large_is_refused_in_its_place(browser: GroupedBrows
     assert "Joint Cannot be made Stop" in whole(browser, f"{address}/joint").by_id("states").text
 
 
-def test_a_plain_thickness_of_a_tenon_is_offered_and_any_other_is_typed(
-    browser: GroupedBrowser, address: str
-) -> None:
+def test_a_plain_thickness_of_a_tenon_is_offered_and_any_other_is_typed(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"joint.kind": "loose tenon", "tenon_length": "25"})
     ways = whole(browser, address).all('[aria-label="Plain tenon thicknesses"] button')
     assert [way.text for way in ways] == ["4 mm", "5 mm", "6 mm", "8 mm", "10 mm", "12 mm"]
@@ -282,7 +280,24 @@ def test_a_polygon_asks_for_no_top_right_bottom_and_left(browser: GroupedBrowser
     browser.type(address, {"sides.top.long": ""})
     page = whole(browser, address)
     assert not [name for name in sent_by(page) if ".sides." in name or ".batch." in name or "clamps.rising" in name]
-    assert "Measure every side: all 6 sides" in says(page, "parts") and not page.by_id("says-parts").all(".found")
+    assert "As planned: all 6 sides" in says(page, "parts") and not page.by_id("says-parts").all(".found")
+
+
+def test_the_sides_of_a_polygon_are_measured_by_number(browser: GroupedBrowser, address: str) -> None:
+    """Fault: a hexagon could not be told as cut, as four sides alone have names."""
+    browser.type(address.replace("corners", "setting-out"), {"shape.sides": "6", "shape.size": "300"})
+    browser.type(address, {}, do="add-sides")
+    page = whole(browser, address)
+    typed = [name for name in sent_by(page) if name.endswith(".long")]
+    assert [name.split(".")[-2] for name in typed] == ["s1", "s2", "s3", "s4", "s5", "s6"]
+    for side in ("s1", "s4"):
+        browser.type(address, {f"{side}.start": "61.2"})
+    said = says(whole(browser, address), "parts")
+    assert "All 12 ends together are off by" in said and "1/6 of miter length times error" in said
+    assert "Cut again, true, by a stop: side 1 at corner 6-1, side 4 at corner 3-4" in said
+    assert "Shave side" in said
+    browser.type(address, {"s1.start": "45"})
+    assert "Enter 55° to 65° for an end that is right at 60°" in says(whole(browser, address), "parts")
 
 
 def test_a_polygon_is_set_out_on_paper(browser: GroupedBrowser, address: str, client: httpx.Client) -> None:

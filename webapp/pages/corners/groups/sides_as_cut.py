@@ -48,7 +48,7 @@ def sides_as_cut(context: CornersContext) -> AnswerGroup:
         does=lines[:2],
         lines=(*lines[2:], *batch[1]),
         tables=(*_answers(context, sides, sides.closing), _corner_table(context, sides.closing), *batch[0]),
-        drawings=context.drawn("closing"),
+        drawings=context.drawn("closing") if sides.are_four else (),
         findings=context.advice(sides.findings),
         sources=(f"{ASSUMPTIONS} {DERIVED}",),
         cautions=(SHAVING_CAUTION,) if sides.shave else (),
@@ -64,7 +64,8 @@ def _planned(context: CornersContext) -> Iterable[str]:
     laid = " laid flat" if corners.shape.slopes else ""
     planned = f"{told} along the outer edge, and {degrees(corners.shape.end_deg)} at every long point{laid}."
     if not corners.parts.are_four:
-        yield f"Measure every side: {planned} Cut again what differs. How they close is worked out of four sides alone."
+        yield "Nothing is measured yet: there is nothing to put together."
+        yield f"As planned: {planned} What you leave blank is taken so."
         return
     yield "Nothing is measured yet, and no test cut is read: there is nothing to put together."
     yield f"As planned: {planned} What you leave blank is taken so."
@@ -77,7 +78,7 @@ def _bigs(context: CornersContext, closing: Closing, shave: Shave | None) -> tup
             None,
             (
                 Big(label="Worst gap at best", text=context.gap(closing.worst_gap_mm), says="tips free to slide"),
-                Big(label="Step at the tips", text=context.gap(closing.worst_step_mm), says="the worst of the four"),
+                Big(label="Step at the tips", text=context.gap(closing.worst_step_mm), says="the worst of all"),
                 then,
             ),
         )
@@ -89,12 +90,14 @@ def _lines(context: CornersContext, sides: PartsPlan, closing: Closing, flush: C
     if sides.are_foretold:
         yield "Nothing is measured yet: these are the sides as this saw would cut them, by its test cuts."
     if sides.shave:
-        yield _shave_line(context, sides.shave)
+        yield _shave_line(context, sides, sides.shave)
     yield f"With the tips held flush by the clamps the worst gap is {context.gap(flush.worst_gap_mm)}."
-    least_mm = least_worst_gap_mm(closing.total_error_deg, mitre_length_mm=mitre_mm)
+    many = len(sides.members)
+    least_mm = least_worst_gap_mm(closing.total_error_deg, mitre_length_mm=mitre_mm, sides=many)
+    ends, part = ("eight", "a quarter") if sides.are_four else (str(2 * many), f"1/{many}")
     yield (
-        f"All eight ends together are off by {error(closing.total_error_deg)}. However they are put together, one mitre"
-        f" gapes by {context.gap(least_mm)} at least: a quarter of mitre length times error."
+        f"All {ends} ends together are off by {error(closing.total_error_deg)}. However they"
+        f" are put together, one mitre gapes by {context.gap(least_mm)} at least: {part} of mitre length times error."
     )
 
 
@@ -102,9 +105,9 @@ def _answers(context: CornersContext, sides: PartsPlan, closing: Closing) -> Ite
     """What can be done with the sides in hand, side by side."""
     answers = [("Clamp it as it is", closing)]
     if sides.recut:
-        answers.append((f"Cut again, true, by a stop: {_ends_words(sides.recut)}", sides.recut.after))
+        answers.append((f"Cut again, true, by a stop: {_ends_words(sides, sides.recut)}", sides.recut.after))
     if sides.shave:
-        at = f"the {sides.shave.side} at the {CORNER_OF_END[sides.shave.side, sides.shave.end]}"
+        at = f"{_side(sides.shave.side)} at {_corner(sides, sides.shave.side, sides.shave.end)}"
         answers.append((f"Shave {at} by {context.gap(sides.shave.taper_mm)}", sides.shave.after))
     if len(answers) > 1:
         yield Table(
@@ -123,18 +126,35 @@ def _answers(context: CornersContext, sides: PartsPlan, closing: Closing) -> Ite
         )
 
 
-def _ends_words(recut: Recut) -> str:
+def _ends_words(sides: PartsPlan, recut: Recut) -> str:
     """The ends to cut again, side by side, with their corners."""
     by_side: dict[str, list[str]] = {}
     for side, end in recut.ends:
-        by_side.setdefault(side, []).append(CORNER_OF_END[side, end])
-    return ", ".join(f"the {side} at the {' and '.join(corners)}" for side, corners in by_side.items())
+        by_side.setdefault(side, []).append(_corner(sides, side, end))
+    return ", ".join(
+        f"{_side(side)} at {' and '.join((corners[0], *(one.removeprefix('the ') for one in corners[1:])))}"
+        for side, corners in by_side.items()
+    )
 
 
-def _shave_line(context: CornersContext, shave: Shave) -> str:
+def _side(name: str) -> str:
+    return f"side {name}" if name.isdecimal() else f"the {name}"
+
+
+def _corner(sides: PartsPlan, side: str, end: MemberEnd) -> str:
+    """The corner that an end of a side is at: as on the wall, or by the two numbers that it joins."""
+    if (side, end) in CORNER_OF_END:
+        return f"the {CORNER_OF_END[side, end]}"
+    many, number = len(sides.members), int(side)
+    first = number if end is MemberEnd.FINISH else (number - 2) % many + 1
+    return f"corner {first}-{first % many + 1}"
+
+
+def _shave_line(context: CornersContext, sides: PartsPlan, shave: Shave) -> str:
     other = "tip" if shave.at is MitreEnd.INSIDE else "sight edge"
+    corner = _corner(sides, shave.side, shave.end)
     return (
-        f"Shave the {shave.side} side at the {CORNER_OF_END[shave.side, shave.end]} corner:"
+        f"Shave {_side(shave.side)}{' side at ' + corner + ' corner' if sides.are_four else ' at ' + corner}:"
         f" {context.gap(shave.taper_mm)} {shave.at}, running out to nothing at the {other}. Then the worst gap is"
         f" {context.gap(shave.after.worst_gap_mm)} and the worst step {context.gap(shave.after.worst_step_mm)}."
     )
@@ -146,7 +166,7 @@ def _corner_table(context: CornersContext, closing: Closing) -> Table:
         heads=("Corner", "Gap at the tips", "Gap at the sight edge", "Step"),
         rows=tuple(
             (
-                corner.corner.replace("-", " "),
+                corner.corner if corner.corner[0].isdecimal() else corner.corner.replace("-", " "),
                 context.gap(corner.outside_gap_mm),
                 context.gap(corner.inside_gap_mm),
                 context.gap(abs(corner.step_mm)),
