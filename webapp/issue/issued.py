@@ -96,6 +96,11 @@ class Issued:
         """What is told of each frame."""
         return tuple(frame.told for frame in self.frames)
 
+    @property
+    def total(self) -> str:
+        """The total as they read it; blank where they see no price."""
+        return next((row.text for row in self.prices if row.is_total), "")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Approval:
@@ -165,10 +170,12 @@ class LinkTimes:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yes:
-    """What a client has said yes to, and when."""
+    """What a client has said yes to, and when: what they were told, of which revision, at which total."""
 
     project_id: str
     when: str
+    revision: int
+    total: str
     told: tuple[ClientFacts, ...]
     step: Step
     shows_photo: bool
@@ -306,6 +313,8 @@ def _yes_read(path: Path, _changed_ns: int, _size: int) -> Yes | None:
     return Yes(
         project_id=share.project_id,
         when=share.approval.when,
+        revision=share.issued.revision,
+        total=share.issued.total,
         told=share.issued.told,
         step=share.issued.step,
         shows_photo=share.shows_photo,

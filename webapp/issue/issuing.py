@@ -5,7 +5,7 @@ names of files are not in it.
 """
 
 import base64
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -16,14 +16,14 @@ from framecalc.drawing.client.framed import draw_client, draw_close_up
 from framecalc.drawing.client.on_wall import draw_on_wall, wall_says
 from framecalc.drawing.client.seen import ClientFront, read_client
 from framecalc.errors import FrameCalcError
-from framecalc.money import Currency, money_text, number_text
+from framecalc.money import money_text, number_text
 from framecalc.plan import FramePlan
 from framecalc.plan.client import client_facts
 from framecalc.plan.price.price import JobPrice
 from webapp.data.errors import StoreError
 from webapp.data.photos import NoSuchPhoto, Photos
 from webapp.issue.issued import Issued, IssuedFrame, PriceRow, Share
-from webapp.issue.pricing import job_of
+from webapp.issue.pricing import job_of, price_changes
 from webapp.live.desk import Desk, ProjectAtRevision
 
 PHOTO_PX = 900
@@ -81,7 +81,7 @@ def since_issued(desk: Desk, share: Share) -> tuple[str, ...]:
         return ("the frame is being worked on",)
     after = [client_facts(plan, shows_photo=share.shows_photo) for plan in job.plans]
     changed = differences(share.issued.told, after, step=share.issued.step)
-    return (*changed, *_price_changes(share, before, job))
+    return (*changed, *price_changes(share.issued.total, before=before, after=job))
 
 
 def price_rows(job: JobPrice) -> Iterator[PriceRow]:
@@ -154,19 +154,3 @@ def _counted(plan: FramePlan) -> str:
 
 def _tax(job: JobPrice) -> str:
     return f"{job.quote.terms.tax_name or 'tax'}, {number_text(job.quote.terms.tax)}%"
-
-
-def _price_changes(share: Share, before: JobPrice, after: JobPrice) -> Iterable[str]:
-    """The total, where the client was shown one and an edit has changed it.
-
-    What was issued is counted once more as the job is now, so that neither a cutting plan that was finished meanwhile
-    nor the shop's own new rates look like a change of the frame.
-    """
-    shown = next((row.text for row in share.issued.prices if row.is_total), "")
-    now = _total(after, after.terms.currency)
-    is_changed = _total(before, before.terms.currency) != now
-    return [f"price: {shown} → {now}"] if shown and is_changed and shown != now else []
-
-
-def _total(job: JobPrice, currency: Currency) -> str:
-    return money_text(job.offer.total, currency=currency) if job.is_complete else "not settled"

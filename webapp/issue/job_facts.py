@@ -10,7 +10,7 @@ from framecalc.plan import Plan
 from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.price import JobPrice, price_job
 from webapp.issue.issued import Shelf
-from webapp.issue.pricing import laid_out_of
+from webapp.issue.pricing import job_of, laid_out_of
 from webapp.jobs import sheets, timber
 from webapp.jobs.sheets import SheetWork
 from webapp.jobs.timber import GroupWork
@@ -44,6 +44,14 @@ class JobFacts:
         entries = price_list_for(shop, project)
         quote = project.quote or shop.first_quote
         return price_job(project, quote=quote, find=self._laid_out, plan=self.plan, price_list=entries)
+
+    def price_at(self, revision: int) -> JobPrice:
+        """The price of an earlier revision, counted as the job is now.
+
+        Raises:
+            NoSuchRevision: there is none of this number that can be read.
+        """
+        return job_of(self.desk, self.desk.open_revision(self.project_id, revision))
 
     def _laid_out(self, plan: Plan) -> LaidOut:
         return laid_out_of(lambda: self.timber, lambda: self.sheets)

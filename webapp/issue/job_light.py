@@ -24,8 +24,9 @@ from framecalc.plan.job_light import (
 from framecalc.plan.light import Stage
 from framecalc.words import capitalised, joined, typed, worded
 from webapp.data.errors import StoreError
-from webapp.issue.issued import Shelf
+from webapp.issue.issued import Shelf, Yes
 from webapp.issue.job_facts import JobFacts
+from webapp.issue.pricing import price_changes, total_of
 from webapp.live.days import day
 from webapp.live.desk import Desk
 
@@ -88,10 +89,10 @@ def _of_client(facts: JobFacts) -> Iterator[Obstacle]:
     if yes is None:
         return
     after = [client_facts(frame, shows_photo=yes.shows_photo) for frame in facts.plan.frames.values()]
-    changed = differences(yes.told, after, step=yes.step)
-    more = [f"and {len(changed) - MOST_SAID} more"] if len(changed) > MOST_SAID else []
-    if changed:
-        said = capitalised(joined("; ", [*changed[:MOST_SAID], *more]))
+    seen, price = differences(yes.told, after, step=yes.step), _price_since(facts, yes)
+    more = [f"{len(seen) - MOST_SAID} more"] if len(seen) > MOST_SAID else []
+    if seen or price:
+        said = capitalised(joined("; ", [*seen[:MOST_SAID], *more, *price]))
         yield Obstacle(
             stage=Stage.CUTTING,
             page=JobPage.CLIENT,
@@ -100,3 +101,10 @@ def _of_client(facts: JobFacts) -> Iterator[Obstacle]:
             sentence=said + worded(" since the yes of {day}.", day=day(yes.when)),
             anchor="links",
         )
+
+
+def _price_since(facts: JobFacts, yes: Yes) -> tuple[str, ...]:
+    """How the total has changed since a yes; a price that is not complete is said by the costs themselves."""
+    if not yes.total or not facts.price.is_complete or yes.total == total_of(facts.price):
+        return ()
+    return price_changes(yes.total, before=facts.price_at(yes.revision), after=facts.price)

@@ -18,9 +18,5 @@ def since_shown(shelf: Shelf, share: Share) -> tuple[str, ...]:
 
 def _price_changes(before: Issued, after: Issued) -> Iterable[str]:
     """The total, where both links show one."""
-    old, new = _total(before), _total(after)
+    old, new = before.total, after.total
     return [f"price: {old} → {new}"] if old and new and old != new else []
-
-
-def _total(issued: Issued) -> str:
-    return next((row.text for row in issued.prices if row.is_total), "")

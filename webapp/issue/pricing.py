@@ -6,6 +6,7 @@ from dataclasses import replace
 from functools import partial
 
 from framecalc.errors import FrameCalcError
+from framecalc.money import money_text
 from framecalc.plan import Plan
 from framecalc.plan.price.counts import LaidOut
 from framecalc.plan.price.price import JobPrice, price_job
@@ -55,3 +56,22 @@ def laid_out_of(wood: Callable[[], Iterable[GroupWork]], sheets: Callable[[], It
 def laid_out(jobs: Jobs, plan: Plan) -> LaidOut:
     """What is worked out by now in a data folder."""
     return laid_out_of(partial(timber_jobs.work_of, jobs, plan), partial(sheets_jobs.work_of, jobs, plan))
+
+
+def price_changes(shown: str, *, before: JobPrice, after: JobPrice) -> tuple[str, ...]:
+    """The total, where a client was shown one and an edit has changed it.
+
+    What was issued is counted once more as the job is now, so that neither a cutting plan that was finished meanwhile
+    nor the shop's own new rates look like a change of the frame.
+
+    Args:
+        shown: the total that they read; blank where they saw none.
+    """
+    now = total_of(after)
+    is_changed = bool(shown) and shown != now and total_of(before) != now
+    return (f"price: {shown} → {now}",) if is_changed else ()
+
+
+def total_of(job: JobPrice) -> str:
+    """The total as a client reads it."""
+    return money_text(job.offer.total, currency=job.terms.currency) if job.is_complete else "not settled"

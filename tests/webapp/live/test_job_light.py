@@ -3,6 +3,7 @@
 import json
 from collections.abc import Iterator
 from copy import deepcopy
+from datetime import date
 from time import sleep
 from typing import Any
 from urllib.parse import urljoin, urlsplit
@@ -152,6 +153,23 @@ def test_approved_work_that_has_changed_is_said_at_the_saw(browser: Browser, app
         assert there.endswith("/client") and browser.get(there).by_id(anchor)
     browser.type(f"{approved}/setting-out", {"clearance_across": "1/8 in"})
     assert "yes of" not in light(browser.get(f"{approved}/setting-out")).text
+
+
+def test_a_price_that_has_changed_since_the_yes_is_said_at_the_saw(browser: Browser) -> None:
+    """Fault: sizes that had changed were said, the price that the client had agreed to was not."""
+    item = {"id": "w1", "name": "Frame", "measure": "each frame", "price": "212", "priced_on": date.today().isoformat()}
+    frame_at = started(browser, PANEL_IN_INCHES | {"quote": {"items": [item]}})
+    project_at = frame_at.partition("/frames/")[0]
+    page = read(browser.post(f"{project_at}/shares", sent_by(browser.get(f"{project_at}/client"), "wish")).text)
+    view = urlsplit(page.by_id("link").attributes["value"]).path
+    assert browser.post(f"{view}/approve", {"name": "Ada"}).status_code == 303
+    assert "yes of" not in light(browser.get(f"{frame_at}/setting-out")).text
+    browser.type(f"{project_at}/costs", {"w1.price": "230"})
+    for address in pages_of(frame_at):
+        assert "Price: $212.00 → $230.00 since the yes of" in light(browser.get(address)).text
+    browser.type(f"{frame_at}/setting-out", {"clearance_across": "1/4 in"})
+    said = light(browser.get(f"{frame_at}/setting-out")).text
+    assert "Outside width +1/8 in; " in said and "price: $212.00 → $230.00 since the yes of" in said
 
 
 def test_a_change_since_the_yes_is_said_while_it_is_typed(browser: Browser, approved: str) -> None:
