@@ -21,8 +21,9 @@ def carry_out(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
             draft,
             lambda document: _fill(Edit(document=document, frame_id=frame_id, typed=typed, shop=shop), argument),
         )
-    if name == "add-sides":
-        argument = str(draft.checked.frame(frame_id).shape.sides)
+    frame = draft.checked.frame(frame_id)
+    if name == "add-sides" and frame:
+        argument = str(frame.shape.sides)
     if name not in _ACTIONS:
         return draft
     return edited(draft, lambda document: _ACTIONS[name](part_of(document, f"frames.{frame_id}.corner"), argument))
