@@ -26,7 +26,7 @@ from framecalc.corners.joints.pins import (
     wedge_findings,
     wedge_prism,
 )
-from framecalc.corners.joints.slot_kinds import Slot, TenonLength, longest_tenon, usual_tenons
+from framecalc.corners.joints.slot_kinds import Slot, TenonLength, longest_tenon
 from framecalc.corners.joints.slots import (
     SlotPlace,
     deepest_mm,
@@ -56,9 +56,8 @@ from framecalc.corners.joints.strength import (
 )
 from framecalc.errors import FrameCalcError, ImpossibleJoint
 from framecalc.findings import Finding, Severity
-from framecalc.plan.corners.ready_slots import SLOT_KINDS, ready_slots, tenon_name, typed_mortise
+from framecalc.plan.corners.ready_slots import SLOT_KINDS, chosen_slot, ready_slots, usual_tenon_names
 from framecalc.project.joint import Joint
-from framecalc.tables.wood import tenon_thicknesses
 from framecalc.units import Unit
 
 
@@ -140,7 +139,7 @@ class JointPlan:
     @cached_property
     def slot_places(self) -> tuple[SlotPlace, ...]:
         """Every slot of one mitre, from the tip inward: two dowels where they are wanted and have room."""
-        slot = self._chosen_slot
+        slot = chosen_slot(self.kind, self._joint, offered=self.slots)
         if slot is None:
             return ()
         from_tip_mm = self._joint.from_tip.mm if self._joint.from_tip else None
@@ -178,8 +177,7 @@ class JointPlan:
     @cached_property
     def usual_names(self) -> frozenset[str]:
         """The plain tenons that are no thicker than a third of the stock."""
-        thin = usual_tenons(tenon_thicknesses(), thickness_mm=self._thickness_mm)
-        return frozenset(tenon_name(thickness) for thickness in thin)
+        return usual_tenon_names(thickness_mm=self._thickness_mm)
 
     @cached_property
     def widest_mouth_mm(self) -> float | None:
@@ -329,13 +327,6 @@ class JointPlan:
         if self.bridle:
             found += bridle_findings(self._stock, self.bridle)
         return (*found, *clash_findings(self.clashes, wanted_mm=self.wall_mm))
-
-    @property
-    def _chosen_slot(self) -> Slot | None:
-        """The slot of the tenon typed, or of the size chosen."""
-        if self.kind == "loose tenon":
-            return typed_mortise(self._joint)
-        return next((slot for slot in self.slots if slot.name == self._joint.size), None)
 
     def _of_its_field(self, finding: Finding) -> Finding:
         """The thickness of a tenon is typed; that of anything else comes with its size."""

@@ -9,6 +9,7 @@ from framecalc.corners.joints.slot_kinds import (
     biscuit_slot,
     dowel_hole,
     mortise,
+    usual_tenons,
 )
 from framecalc.project.joint import Joint
 from framecalc.tables.wood import TenonThickness, biscuits, dowels, tenon_thicknesses
@@ -35,12 +36,24 @@ def ready_slots(kind: str, joint: Joint, *, unit: Unit) -> tuple[Slot, ...]:
     return ()
 
 
+def chosen_slot(kind: str, joint: Joint, *, offered: tuple[Slot, ...]) -> Slot | None:
+    """The slot for the tenon as typed, or that of the size chosen among those offered."""
+    if kind == "loose tenon":
+        return typed_mortise(joint)
+    return next((slot for slot in offered if slot.name == joint.size), None)
+
+
 def typed_mortise(joint: Joint) -> Slot | None:
     """The slot for the tenon as typed, named by its sizes; nothing while its thickness or its depth is not known."""
     if joint.tenon_thickness is None or not (joint.depth or joint.tenon_length):
         return None
     name = _sizes(joint.tenon_thickness, joint.tenon_length)
     return _mortise(joint, f"tenon {name}", joint.tenon_thickness.mm)
+
+
+def usual_tenon_names(*, thickness_mm: float) -> frozenset[str]:
+    """The plain tenons that are no thicker than a third of the stock."""
+    return frozenset(map(tenon_name, usual_tenons(tenon_thicknesses(), thickness_mm=thickness_mm)))
 
 
 def tenon_name(thickness: TenonThickness) -> str:
