@@ -226,7 +226,8 @@ def _along(points: Sequence[Point]) -> Iterator[list[Point]]:
     row: list[Point] = []
     for here, after in pairwise((*points, points[-1])):
         if abs(after[1] - here[1]) < STEEP_RATIO * abs(after[0] - here[0]):
-            row = [*row, after] if row else [here, after]
+            row = row or [here]
+            row.append(after)
             continue
         if len(row) > 3:
             yield row

@@ -6,7 +6,7 @@ between the levels, one in two: above the first and not above the second, and so
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import pairwise, product
 from math import hypot
 
 from framecalc.geometry.outline import Point
@@ -75,39 +75,50 @@ def simplified(points: Sequence[Point], *, tolerance_mm: float) -> Run:
 
 
 def _farthest(points: Sequence[Point], first: int, last: int) -> tuple[float, int]:
+    """How far the farthest point lies from the way between two, and which it is."""
+    if last - first < 2:
+        return 0.0, first
     (x, y), (end_x, end_y) = points[first], points[last]
     across, up = end_x - x, end_y - y
-    long = hypot(across, up)
-    best, at = 0.0, first
-    for number in range(first + 1, last):
-        right, over = points[number][0] - x, points[number][1] - y
-        away = abs(right * up - over * across) / long if long > 1e-9 else hypot(right, over)
-        if away > best:
-            best, at = away, number
-    return best, at
+    long, between = hypot(across, up), points[first + 1 : last]
+    if long > 1e-9:
+        away = [abs((at_x - x) * up - (at_y - y) * across) for at_x, at_y in between]
+    else:
+        away, long = [hypot(at_x - x, at_y - y) for at_x, at_y in between], 1.0
+    most = max(away)
+    return most / long, first + 1 + away.index(most)
 
 
-def _steps(columns: Sequence[Sequence[float]], levels: Sequence[float]) -> dict[int, dict[Edge, Edge]]:
-    """From edge to edge of each cell that a level crosses, the higher part always on the same hand."""
-    steps: dict[int, dict[Edge, Edge]] = {}
-    for i, (here, after) in enumerate(pairwise(columns)):
-        for j in range(len(here) - 1):
-            corners = here[j], after[j], after[j + 1], here[j + 1]
-            first, last = bisect_right(levels, min(corners)), bisect_right(levels, max(corners))
-            for number in range(first, last):
-                _cross(steps.setdefault(number, {}), corners, levels[number], i, j)
-    return steps
-
-
-def _cross(found: dict[Edge, Edge], corners: tuple[float, ...], level: float, i: int, j: int) -> None:
-    above = [corner >= level for corner in corners]
-    edges: tuple[Edge, ...] = ((i, j, False), (i + 1, j, True), (i, j + 1, False), (i, j, True))
+def _passes(above: tuple[bool, ...]) -> tuple[tuple[int, int], ...]:
+    """From which side of a cell to which a level passes, by which of its four corners lie above it."""
+    found = []
     for side in range(4):
         if above[side] and not above[(side + 1) % 4]:
             other = (side + 1) % 4
             while above[other] or not above[(other + 1) % 4]:
                 other = (other + 1) % 4
-            found[edges[side]] = edges[other]
+            found.append((side, other))
+    return tuple(found)
+
+
+PASSES = {above: _passes(above) for above in product((False, True), repeat=4)}
+
+
+def _steps(columns: Sequence[Sequence[float]], levels: Sequence[float]) -> dict[int, dict[Edge, Edge]]:
+    """From edge to edge of each cell that a level crosses, the higher part always on the same hand."""
+    steps: dict[int, dict[Edge, Edge]] = {}
+    under = [[bisect_right(levels, value) for value in column] for column in columns]
+    for i, (here, after) in enumerate(pairwise(under)):
+        for j, corners in enumerate(zip(here[:-1], after[:-1], after[1:], here[1:], strict=True)):
+            for number in range(min(corners), max(corners)):
+                _cross(steps.setdefault(number, {}), tuple([corner > number for corner in corners]), i, j)
+    return steps
+
+
+def _cross(found: dict[Edge, Edge], above: tuple[bool, ...], i: int, j: int) -> None:
+    edges: tuple[Edge, ...] = ((i, j, False), (i + 1, j, True), (i, j + 1, False), (i, j, True))
+    for side, other in PASSES[above]:
+        found[edges[side]] = edges[other]
 
 
 def _walks(steps: dict[Edge, Edge]) -> list[list[Edge]]:

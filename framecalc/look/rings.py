@@ -25,7 +25,7 @@ class Wave:
 
     def at(self, x_mm: float) -> float:
         """Its height at a place."""
-        return sum(height * sin(turn * x_mm + start) for height, turn, start in self.parts)
+        return sum([height * sin(turn * x_mm + start) for height, turn, start in self.parts])
 
 
 def wave(random: Random, *parts: tuple[float, float]) -> Wave:

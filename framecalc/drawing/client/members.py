@@ -5,7 +5,7 @@ numbers of those units, so that a picture stays small. How fine it is follows th
 picture that would still weigh too much is drawn a little coarser.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from random import Random
@@ -214,18 +214,17 @@ def _strength(change: float, shine_ratio: float) -> float:
 def _path(points: Sequence[Point], units: int, *, closed: bool = False) -> str:
     """Path data in whole units, each step from the last point: short to write."""
     places = [(round(x * units), round(y * units)) for x, y in points]
-    steps = ((after[0] - here[0], after[1] - here[1]) for here, after in pairwise(places))
-    body = _signed(number for step in steps for number in step)
-    return f"M{places[0][0]} {places[0][1]}l{body}" + ("z" if closed else "")
+    steps = [number for here, after in pairwise(places) for number in (after[0] - here[0], after[1] - here[1])]
+    return f"M{places[0][0]} {places[0][1]}l{_signed(steps)}" + ("z" if closed else "")
 
 
 def _lens(ray: tuple[Point, ...], units: int) -> str:
     """A ray: two bows from tip to tip."""
     tip, side, end, other = ((round(x * units), round(y * units)) for x, y in ray)
-    bows = _signed((*side, *end)), _signed((*other, *tip))
+    bows = _signed([*side, *end]), _signed([*other, *tip])
     return f"M{tip[0]} {tip[1]}Q{bows[0]}Q{bows[1]}z"
 
 
-def _signed(numbers: Iterable[int]) -> str:
-    """Numbers with no more space between them than is needed."""
-    return "".join(f"{number}" if number < 0 else f" {number}" for number in numbers).lstrip()
+def _signed(numbers: Sequence[int]) -> str:
+    """Numbers with no more space between them than is needed: a space or the minus sign before each."""
+    return ("% d" * len(numbers) % tuple(numbers)).lstrip()
