@@ -26,6 +26,9 @@ AXE = (Path(__file__).parents[1] / "browser/axe.js").read_text("utf-8")
 ENDS = (LANDSCAPE, PHONE)
 """The widest and the narrowest, which together show every element of a page."""
 
+DRAWN = "document.fonts.ready.then(() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done))))"
+"""Until the page has been drawn at its new size: what it fits to its own width is told that in the first frame."""
+
 
 def faults(page: Any, *, axe_at: Sequence[tuple[int, int]] = ENDS) -> dict[str, Any]:
     """What axe, a quick eye and a sideways scroll find on a page, by the size that it is turned to."""
@@ -37,6 +40,7 @@ def faults(page: Any, *, axe_at: Sequence[tuple[int, int]] = ENDS) -> dict[str, 
 def faults_at(page: Any, size: tuple[int, int], *, with_axe: bool) -> tuple[list[str], dict[str, Any], bool]:
     """The same at one size; axe takes ten times as long as all the rest."""
     page.set_viewport_size({"width": size[0], "height": size[1]})
+    page.evaluate(DRAWN)
     violations = axe_violations(page) if with_axe else []
     looked = {key: value for key, value in page.evaluate(LOOK).items() if value != NOTHING[key]}
     return violations, looked, page.evaluate("document.documentElement.scrollWidth") > size[0]
