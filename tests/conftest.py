@@ -35,8 +35,10 @@ def pytest_collection_finish() -> None:
 @pytest.fixture(scope="session", autouse=True)
 def compiled_once(tmp_path_factory: pytest.TempPathFactory) -> None:
     """Programs that tests start find modules compiled by the one before, also where Python is told to keep none."""
-    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-    os.environ["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("compiled"))
+    if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
+        folder = tmp_path_factory.getbasetemp()
+        for_all = folder.parent if "PYTEST_XDIST_WORKER" in os.environ else folder  # of the workers there
+        os.environ["PYTHONPYCACHEPREFIX"] = str(for_all / "compiled")
 
 
 @pytest.fixture(scope="session")
