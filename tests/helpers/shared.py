@@ -4,6 +4,7 @@ import io
 from dataclasses import dataclass
 from typing import Any
 
+import httpx
 from PIL import Image
 
 from webapp.data.photos import Photos, clean_photo, first_corners
@@ -86,3 +87,8 @@ def start_job(app: Any, name: str = "cafe-prints.demo") -> Job:
     document["frames"][0]["look"]["photo"] = {"id": photo.photo_id, "across": photo.across, "up": photo.up, **corners}
     job.save(document)
     return job
+
+
+def yes(far: httpx.Client, secret: str, name: str = "Ada Client", note: str = "") -> httpx.Response:
+    """A client says yes, with a name and a note."""
+    return far.post(f"/view/{secret}/approve", data={"name": name, "note": note})

@@ -6,30 +6,9 @@ import httpx
 import pytest
 from grouped import GroupedBrowser, said_in, says, whole
 from pages import PARTS, read, sent_by
+from saw_cuts import add_cut
 
 GROUPS = ("angles", "tolerance", "joint", "tests", "parts", "clamps", "seasons")
-
-
-@pytest.fixture
-def browser(client: httpx.Client) -> GroupedBrowser:
-    return GroupedBrowser(client)
-
-
-@pytest.fixture
-def address(browser: GroupedBrowser) -> str:
-    return browser.setting_out(browser.new()).replace("setting-out", "corners")
-
-
-def add_cut(browser: GroupedBrowser, address: str, *, outside: str, **more: str) -> None:
-    """Add a test cut and type what was read of it; other cuts stay."""
-    at = f"{address}/tests"
-    before = sent_by(browser.get(at))
-    browser.post(at, before | {"do": "add-test"})
-    sent = sent_by(browser.get(at))
-    new = {name for name in sent if ".tests." in name} - set(before)
-    typed = {"outside_gap": outside, "inside_gap": "0"} | more
-    texts = {name: typed[name.rsplit(".", 1)[1]] for name in new if name.rsplit(".", 1)[1] in typed}
-    assert browser.post(at, sent | texts | {"do": "save"}).status_code == 303
 
 
 def test_every_group_explains_itself_before_anything_is_typed(browser: GroupedBrowser, address: str) -> None:
@@ -65,129 +44,9 @@ def test_a_preview_writes_nothing(browser: GroupedBrowser, address: str) -> None
     assert says(parts, "tolerance") != says(browser.get(at), "tolerance")
 
 
-def test_a_test_cut_is_read_and_taken_away_again(browser: GroupedBrowser, address: str) -> None:
-    add_cut(browser, address, outside="0.3")
-    page = whole(browser, address)
-    assert "further from a square cut" in says(page, "tests") and "One more cut" in says(page, "tests")
-    (button,) = [b for b in page.all("button") if b.attributes.get("value", "").startswith("remove-test:")]
-    browser.type(address, {}, do=button.attributes["value"])
-    assert "one reading alone is not enough" in said_in(browser, address, "tests")
-
-
-def test_what_one_reading_would_be_fooled_by_is_told_in_numbers(browser: GroupedBrowser, address: str) -> None:
-    """All eight ends off alike: the last joint's wedge is m·tan 8δ, four times that of one joint for small errors."""
-    add_cut(browser, address, outside="0.1")
-    assert "far more than its gap of 0.4 mm" in said_in(browser, address, "tests")
-
-
 def test_without_friction_a_strap_presses_with_the_root_of_two(browser: GroupedBrowser, address: str) -> None:
     browser.type(address, {"clamps.strap_force": "300"})
     assert "pressed alike, with 424 N" in said_in(browser, address, "clamps")
-
-
-def test_a_saw_within_what_is_allowed_is_left_alone(browser: GroupedBrowser, address: str) -> None:
-    for outside in ("0.02", "0.03", "0.02"):
-        add_cut(browser, address, outside=outside)
-    said = said_in(browser, address, "tests")
-    assert "Leave it" in said and "leave the saw as it is" in said
-    assert "Turn the gauge" not in said and "Shim" not in said
-
-
-def test_a_turned_fence_begins_a_new_setting_and_keeps_the_spread(browser: GroupedBrowser, address: str) -> None:
-    for outside in ("0.3", "0.31", "0.3"):
-        add_cut(browser, address, outside=outside)
-    assert "Turn it" in said_in(browser, address, "tests")
-    browser.type(address, {}, do="turned")
-    page = whole(browser, address)
-    assert "Cuts before the fence was turned" in says(page, "tests")
-    assert not [name for name in sent_by(page) if ".tests." in name]
-    add_cut(browser, address, outside="0")
-    assert "from 4 cuts in all" in said_in(browser, address, "tests")
-
-
-def test_a_saw_that_was_changed_is_counted_anew_in_the_whole_shop(browser: GroupedBrowser, address: str) -> None:
-    for outside in ("0.3", "0.31", "0.3"):
-        add_cut(browser, address, outside=outside)
-    other = browser.setting_out(browser.new(name="Another")).replace("setting-out", "corners")
-    browser.type(other, {"corner.since": "new fence"})
-    add_cut(browser, other, outside="0.1")
-    assert "in all" not in said_in(browser, other, "tests")
-    browser.type(address, {"corner.since": "New fence"})
-    page = whole(browser, address)
-    assert "or the saw changed" in says(page, "tests") and "Turn it" not in says(page, "tests")
-    assert not [name for name in sent_by(page) if ".tests." in name]
-    add_cut(browser, address, outside="0.1")
-    assert "from 2 cuts in all" in said_in(browser, address, "tests")
-
-
-def test_one_saw_has_one_record_in_the_whole_shop(browser: GroupedBrowser, address: str) -> None:
-    for outside in ("0.3", "0.31", "0.3"):
-        add_cut(browser, address, outside=outside)
-    other = browser.setting_out(browser.new(name="Another")).replace("setting-out", "corners")
-    add_cut(browser, other, outside="0.1")
-    assert "from 4 cuts in all" in said_in(browser, other, "tests")
-    browser.type(other, {"corner.saw": "the small saw"})
-    assert "in all" not in said_in(browser, other, "tests")
-
-
-def test_a_cut_that_has_not_been_read_says_nothing(browser: GroupedBrowser, address: str) -> None:
-    """Fault: a new cut stood at 0 and 0, as if it had been found tight."""
-    browser.type(address, {}, do="add-test")
-    page = whole(browser, address)
-    assert "1 cut is not read yet" in says(page, "tests") and "Error of an end" not in says(page, "tests")
-    gaps = [path for path in sent_by(page) if ".tests." in path and path.endswith("_gap")]
-    assert [sent_by(page)[path] for path in gaps] == ["", ""]
-    browser.type(address, {gaps[0]: "0"})
-    assert "1 cut is not read yet" in said_in(browser, address, "tests")
-    browser.type(address, dict.fromkeys(gaps, "0"))
-    said = said_in(browser, address, "tests")
-    assert "Error of an end" in said and "not read yet" not in said
-
-
-def test_cuts_of_a_copy_a_file_or_a_demo_never_count(browser: GroupedBrowser, address: str) -> None:
-    """Fault: a copied frame told the same cuts twice, and a demo's cuts were taken for those of the shop's saw."""
-    for outside in ("0.3", "0.31", "0.3"):
-        add_cut(browser, address, outside=outside)
-    project_at, frame_at = address.split("/frames/")[0], address.rsplit("/", 1)[0]
-    text = browser.client.get(f"{project_at}/project.json").text
-    copies = [
-        browser.post(f"{frame_at}/copy", sent_by(browser.get(f"{frame_at}/setting-out"))).headers["location"],
-        browser.post(f"{project_at}/copy").headers["location"],
-        browser.post("/projects/import", {"pasted": text}).headers["location"],
-        browser.post("/projects/demos/cafe-prints.demo").headers["location"],
-    ]
-    assert "from 3 cuts in all" in said_in(browser, address, "tests")
-    for copy in copies[:3]:
-        place = copy if "/frames/" in copy else browser.setting_out(copy.partition("?")[0].rsplit("/", 1)[1])
-        there = browser.client.get(place, follow_redirects=True).url.path.replace("setting-out", "corners")
-        assert "3 cuts are taken over" in said_in(browser, there, "tests")
-        add_cut(browser, there, outside="0.3")
-    assert "from 6 cuts in all" in said_in(browser, address, "tests")
-
-
-def test_two_fences_are_told_apart_by_joints_of_two_kinds(browser: GroupedBrowser, address: str) -> None:
-    browser.type(address, {"corner.cutting": "a sled with two fences"})
-    add_cut(browser, address, outside="0.3")
-    assert "one piece turned over" in said_in(browser, address, "tests")
-    add_cut(browser, address, outside="0", ends="both ends from the left fence")
-    assert "The left fence is off by 0.000°" in said_in(browser, address, "tests")
-    assert "turn the right one" in said_in(browser, address, "tests")
-
-
-def test_sides_are_foretold_by_the_test_cuts_until_they_are_measured(browser: GroupedBrowser, address: str) -> None:
-    add_cut(browser, address, outside="0.3")
-    assert "as this saw would cut them" in said_in(browser, address, "parts")
-    browser.type(address, {"sides.top.start": "45"})
-    assert "as this saw would cut them" not in said_in(browser, address, "parts")
-
-
-def test_parts_in_hand_are_closed_and_the_end_to_shave_is_named(browser: GroupedBrowser, address: str) -> None:
-    browser.type(address, {"sides.top.start": "46.8"})
-    page = whole(browser, address)
-    assert "+1.800°" in says(page, "parts")
-    assert "Shave the top side at the top left corner" in says(page, "parts")
-    assert "without friction" in says(page, "parts")
-    assert "gaps shown ×" in says(page, "parts")
 
 
 def test_an_end_is_measured_by_feeler_against_a_true_block_too(browser: GroupedBrowser, address: str) -> None:
@@ -316,41 +175,6 @@ def test_a_frame_without_a_joint_has_no_drawing_of_one(
     assert answer.status_code == 422 and "Choose a joint to draw" in answer.text
 
 
-@pytest.mark.parametrize(
-    ("ending", "text", "kept"),
-    [
-        ("winter_temperature", "68 F", "68 °F"),
-        ("winter_temperature", "70 °F", "70 °F"),
-        ("winter_temperature", "20 °C", "20"),
-        ("outdoor_temperature", "-4F", "-4 °F"),
-        ("strap_force", "45 lb", "45 lbf"),
-        ("strap_force", "45 lbf", "45 lbf"),
-    ],
-)
-def test_degrees_fahrenheit_and_pounds_are_understood_and_keep_their_unit(
-    browser: GroupedBrowser, address: str, ending: str, text: str, kept: str
-) -> None:
-    browser.type(address, {ending: text})
-    (shown,) = [value for name, value in sent_by(whole(browser, address)).items() if name.endswith(ending)]
-    assert shown == kept
-
-
-@pytest.mark.parametrize(("ending", "text"), [("sides.top.start", "45 F"), ("winter_humidity", "35 lb")])
-def test_a_unit_that_is_none_of_the_field_is_refused(
-    browser: GroupedBrowser, address: str, ending: str, text: str
-) -> None:
-    answer = browser.type(address, {ending: text})
-    assert answer.status_code == 422 and "Enter a number" in answer.text
-
-
-def test_an_inch_shop_begins_with_usual_sizes_in_inches(browser: GroupedBrowser) -> None:
-    project = browser.new(unit="in", across="12", up="16", face_width="1 1/2")
-    page = whole(browser, browser.setting_out(project).replace("setting-out", "corners"))
-    sizes = {name.rsplit("corner.", 1)[1]: value for name, value in sent_by(page).items() if "corner." in name}
-    assert (sizes["joint.wall"], sizes["fence"], sizes["clamps.front_gap"]) == ("1/8", "18", "0")
-    assert not [name for name, value in sizes.items() if value.endswith("mm")]
-
-
 def test_all_woods_are_compared_in_this_room(browser: GroupedBrowser, address: str) -> None:
     (link,) = whole(browser, address).by_id("more-seasons").all("a")
     browser.type(address.replace("corners", "setting-out"), {"species": "black cherry"})
@@ -446,45 +270,6 @@ def test_two_tabs_lose_nothing(browser: GroupedBrowser, address: str) -> None:
     assert saved[path] == "45.5" and saved[path.replace("sides.top.start", "gap")] == "0.4"
 
 
-@pytest.mark.parametrize(
-    ("typed", "sentence"),
-    [
-        ({"winter_humidity": "80"}, "Enter up to 60%: the driest month cannot be above the dampest"),
-        ({"summer_humidity": "20"}, "Enter 35% or more: the driest month cannot be above the dampest"),
-        ({"winter_humidity": "70", "summer_humidity": "60"}, "Enter up to 60%: the driest month"),
-    ],
-)
-def test_the_driest_air_is_never_damper_than_the_dampest(
-    browser: GroupedBrowser, address: str, typed: dict[str, str], sentence: str
-) -> None:
-    refused = browser.type(address, {f"seasons.{name}": text for name, text in typed.items()})
-    assert sentence in read(refused.text).by_id("main").text
-    kept = seasons(browser, address)
-    assert (kept["winter_humidity"], kept["summer_humidity"]) == ("35", "60")
-
-
-def test_both_humidities_typed_at_once_are_taken_together(browser: GroupedBrowser, address: str) -> None:
-    browser.type(address, {"seasons.winter_humidity": "70", "seasons.summer_humidity": "85"})
-    kept = seasons(browser, address)
-    assert (kept["winter_humidity"], kept["summer_humidity"]) == ("70", "85")
-
-
-def seasons(browser: GroupedBrowser, address: str) -> dict[str, str]:
-    found: dict[str, str] = browser.document(address.split("/")[2])["frames"][0]["corner"]["seasons"]
-    return found
-
-
-def test_the_wood_is_named_on_setting_out_and_read_here(browser: GroupedBrowser, address: str) -> None:
-    """Fault: the Corners page asked for the wood anew, so that a named frame had none in its seasons."""
-    assert "seasons.species" not in " ".join(sent_by(whole(browser, address)))
-    assert "Name the wood on Setting-out" in said_in(browser, address, "seasons")
-    set_out = address.replace("corners", "setting-out")
-    browser.type(set_out, {"species": "ash"})
-    assert "“ash” can be Ash, white or Ash, black" in said_in(browser, address, "seasons")
-    browser.type(set_out, {"reckoned_as": "white_ash"})
-    assert "Ash, white moves" in said_in(browser, address, "seasons")
-
-
 def test_the_strap_is_typed_once_for_all_frames(browser: GroupedBrowser, address: str) -> None:
     """Fault: pull, ratchet and friction of the one strap were asked in every frame."""
     browser.type(address, {"shop.strap.pull": "300"})
@@ -494,36 +279,3 @@ def test_the_strap_is_typed_once_for_all_frames(browser: GroupedBrowser, address
     for frame in frames:
         page = whole(browser, address.replace(frames[0]["id"], frame["id"]))
         assert "Without friction every" in says(page, "clamps")
-
-
-def test_an_inch_job_asks_and_answers_in_fahrenheit_and_pounds(browser: GroupedBrowser) -> None:
-    """Fault: an inch job was asked for °C and N, and told "300 N (67 lbf)" and kg/m³."""
-    project = browser.new(unit="in", across="12", up="16", face_width="1 1/2")
-    set_out = browser.setting_out(project)
-    corners, package = (set_out.replace("setting-out", name) for name in ("corners", "package"))
-    browser.type(set_out, {"species": "black cherry"})
-    sent = sent_by(whole(browser, corners))
-    (winter,) = [text for name, text in sent.items() if name.endswith("winter_temperature")]
-    assert winter == "68"
-    browser.type(corners, {"winter_temperature": "70", "shop.strap.pull": "60"})
-    page = whole(browser, corners)
-    assert browser.document(project)["frames"][0]["corner"]["seasons"]["winter_temperature"] == "70 °F"
-    assert browser.document(project)["shop"]["strap"]["pull"] == "60 lbf"
-    groups = {page: GROUPS, whole(browser, package): ("layers", "gap", "growth", "held", "steps")}
-    labels = [label.text for one in groups for label in one.all("label")]
-    for text in (*labels, *(says(one, group) for one, names in groups.items() for group in names)):
-        assert not re.search(r"\d (?:N|kg|g|MPa|kg/m³)\b|, °C|, N\b", text)
-    assert "Driest month, °F" in page.by_id("main").text and "35.0 lb/ft³" in says(page, "seasons")
-    assert re.search(r"\d lbf", says(page, "clamps")) and re.search(r"\d psi", says(page, "clamps"))
-    browser.type(corners, {"winter_temperature": "20 °C", "clamps.eased_to": "90"})
-    page = whole(browser, corners)
-    assert "20 °C" in [text for name, text in sent_by(page).items() if name.endswith("winter_temperature")]
-    assert "Enter 0 lbf to 60 lbf" in says(page, "clamps")
-
-
-def test_a_metric_job_speaks_of_no_pounds(browser: GroupedBrowser, address: str) -> None:
-    browser.type(address.replace("corners", "setting-out"), {"species": "black cherry"})
-    browser.type(address, {"shop.strap.pull": "300"})
-    page = whole(browser, address)
-    text = says(page, "clamps") + says(page, "seasons")
-    assert "N" in text and not re.search(r"lbf|psi|°F|\blb\b", text)
