@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 
-from framecalc.corners.joints.clash import Prism, prism_distance_mm
+from framecalc.corners.joints.clash import Prism, stand_within
 from framecalc.errors import ImpossibleSize
 from framecalc.findings import Finding, Severity, Way
 from framecalc.geometry.outline import Point
@@ -226,7 +226,7 @@ def clashing(others: Sequence[Prism], *, hanger: Sequence[Prism]) -> tuple[str, 
     >>> clashing([clip], hanger=[ring])
     ('clip',)
     """
-    met = (other.name for other in others for part in hanger if prism_distance_mm(other, part) <= TOLERANCE_MM)
+    met = (other.name for other in others for part in hanger if stand_within(other, part, reach_mm=TOLERANCE_MM))
     return tuple(dict.fromkeys(met))
 
 

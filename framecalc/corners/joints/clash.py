@@ -101,6 +101,23 @@ def prism_distance_mm(one: Prism, other: Prism) -> float:
     return hypot(between_mm, distance_mm(one.plan, other.plan))
 
 
+def stand_within(one: Prism, other: Prism, *, reach_mm: float) -> bool:
+    """Find whether two prisms stand no farther apart than a reach; of most, the boxes round them tell that they do not.
+
+    Source: derived (no box is larger than its prism needs, so the prisms stand at least as far apart).
+
+    >>> square = ((0, 0), (1, 0), (1, 1), (0, 1))
+    >>> stand_within(Prism(name="a", plan=square, low_mm=0, high_mm=2),
+    ...              Prism(name="b", plan=square, low_mm=5, high_mm=6), reach_mm=2.5)
+    False
+    """
+    if max(one.low_mm - other.high_mm, other.low_mm - one.high_mm) > reach_mm:
+        return False
+    if any(_gap_mm(one.plan, other.plan, axis) > reach_mm for axis in (0, 1)):
+        return False
+    return prism_distance_mm(one, other) <= reach_mm
+
+
 def find_clashes(prisms: Sequence[Prism], *, wanted_mm: float) -> tuple[Clash, ...]:
     """Find every two joints of a corner that meet or stand nearer than wanted, the nearest first.
 
@@ -152,3 +169,9 @@ def _clash_finding(clash: Clash, wanted_mm: float) -> Finding:
         argument="joint",
         lengths={"apart": clash.apart_mm, "wanted": wanted_mm},
     )
+
+
+def _gap_mm(one: Sequence[Point], other: Sequence[Point], axis: int) -> float:
+    """What lies between the shadows of two shapes on an axis; negative where they overlap."""
+    here, there = [point[axis] for point in one], [point[axis] for point in other]
+    return max(min(here) - max(there), min(there) - max(here))

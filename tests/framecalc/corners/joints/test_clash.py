@@ -7,7 +7,14 @@ from math import cos, hypot, pi, sin, sqrt
 import pytest
 from shapely import MultiPoint, Point, Polygon
 
-from framecalc.corners.joints.clash import Prism, clash_findings, find_clashes, prism_distance_mm, slot_prism
+from framecalc.corners.joints.clash import (
+    Prism,
+    clash_findings,
+    find_clashes,
+    prism_distance_mm,
+    slot_prism,
+    stand_within,
+)
 from framecalc.corners.joints.corner_stock import CornerStock, corner_stock
 from framecalc.corners.joints.slot_kinds import disc_slot, mortise
 from framecalc.corners.joints.slots import place_slot
@@ -36,6 +43,8 @@ def test_prisms_are_apart_by_plan_and_height_together(seed: int) -> None:
     height_mm = 0.0 if overlap else min(abs(a - b) for a, b in levels)
     assert prism_distance_mm(one, other) == pytest.approx(hypot(plan_mm, height_mm), abs=1e-9)
     assert prism_distance_mm(one, other) == prism_distance_mm(other, one)
+    for reach_mm in (0.0, 1.0, 4.0, 12.0):
+        assert stand_within(one, other, reach_mm=reach_mm) is (prism_distance_mm(one, other) <= reach_mm)
 
 
 @pytest.mark.parametrize("sides", [3, 4, 8])
