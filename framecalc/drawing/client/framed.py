@@ -4,6 +4,8 @@ Alone it stands with some wall round it. The *close-up* is the upper left corner
 comes from.
 """
 
+from functools import lru_cache
+
 from framecalc.drawing.client.inside import draw_inside
 from framecalc.drawing.client.members import draw_members
 from framecalc.drawing.client.seen import ClientFront
@@ -24,7 +26,11 @@ WALL_RATIO, CORNER_AT = 0.085, (15.0, 13.0)
 CLOSE_FACES, CLOSE_LEAST_MM = 3.0, 60.0
 """How much of a frame is in the close-up: so many widths of its face, and no less."""
 
+MOST_KEPT = 12
+"""Pictures of each kind that are kept: what a page shows is shown again, and then to the client."""
 
+
+@lru_cache(maxsize=MOST_KEPT)
 def draw_client(front: ClientFront, *, name: str, picture: str = "") -> str:
     """Draw a frame for its client, as SVG for a page.
 
@@ -42,6 +48,7 @@ def draw_client(front: ClientFront, *, name: str, picture: str = "") -> str:
     return _drawn(front, view, sheet, name=name, title=front.title, picture=picture)
 
 
+@lru_cache(maxsize=MOST_KEPT)
 def draw_close_up(front: ClientFront, *, name: str, picture: str = "") -> str:
     """Draw the upper left corner of a frame close by, as SVG for a page."""
     across_mm, up_mm = CLOSE_UP_MM

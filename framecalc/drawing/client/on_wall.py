@@ -5,8 +5,9 @@ stands clear of the floor.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
-from framecalc.drawing.client.framed import draw_framed
+from framecalc.drawing.client.framed import MOST_KEPT, draw_framed
 from framecalc.drawing.client.room import SKIRTING_MM, THINGS, RoomThing, draw_room, draw_thing
 from framecalc.drawing.client.seen import ClientFront
 from framecalc.drawing.pen import Pen, circle, run
@@ -50,6 +51,7 @@ class _Scene:
         return View(scale=self.scale, left_mm=x_mm * self.scale, base_mm=self.floor - up_mm * self.scale)
 
 
+@lru_cache(maxsize=MOST_KEPT)
 def draw_on_wall(front: ClientFront, *, name: str, picture: str = "") -> str:
     """Draw a frame on its wall, as SVG for a page.
 

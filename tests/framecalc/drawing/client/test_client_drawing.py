@@ -266,6 +266,7 @@ def test_no_picture_of_any_size_is_heavy(across_mm: float, up_mm: float, face_mm
 def test_no_picture_of_a_demo_is_heavy_and_the_same_job_has_the_same_one(name: str, frame_id: str) -> None:
     for draw in (draw_client, draw_close_up, draw_on_wall):
         first = draw(read_client(plan_of(name, frame_id)), name="c")
+        draw.cache_clear()
         grain_of.cache_clear()
         assert draw(read_client(plan_of(name, frame_id)), name="c") == first
         assert weighs(first) <= MOST_KB
