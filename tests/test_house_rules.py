@@ -115,6 +115,13 @@ def test_every_folder_of_a_page_is_in_the_list_of_pages() -> None:
     assert {page.name for page in PAGES} == folders
 
 
+def test_the_map_is_short_and_names_every_folder() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    assert len(text.encode()) < 10 * 1024
+    folders = [path.parent for name in ("framecalc", "webapp") for path in (ROOT / name).glob("*/__init__.py")]
+    assert [path.name for path in folders if f"\n  {path.name}/" not in text] == []
+
+
 def test_the_rules_see_every_topic() -> None:
     assert len(TOPICS) == TOPIC_COUNT
 

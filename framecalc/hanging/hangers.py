@@ -31,9 +31,6 @@ class Hanger(StrEnum):
 ON_TOP = frozenset({Hanger.TOOTHED, Hanger.CLEAT, Hanger.PLATES})
 """What is fixed to the top side; rings are fixed to the sides that stand."""
 
-TURNS = frozenset({Hanger.RINGS, Hanger.WIRE})
-"""What turns on its screw, so that the frame finds its own lean."""
-
 HIGH_RATIO, LOW_RATIO = 1 / 4, 1 / 3
 """Hangers go a quarter to a third of the height down. Source: common practice, no source."""
 

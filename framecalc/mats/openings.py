@@ -12,9 +12,6 @@ from framecalc.limits import require_not_negative, require_positive
 from framecalc.mats.mat import USUAL_OVERLAP_MM
 from framecalc.units import TOLERANCE_MM
 
-FLOAT_MM = (6.0, 12.0)
-"""How far a window usually clears a floating sheet on each side (1/4 to 1/2 in). Source: common practice, no source."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:

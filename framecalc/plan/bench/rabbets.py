@@ -21,7 +21,6 @@ _PLAIN_BACK = "The face is milled already: let plain wood run on the fence."
 _SQUARE_UP = "It would touch the package: square the corners with a chisel, {square} off either wall."
 _MAY_STAY = "Round corners may stay: the package clears them."
 _STRIP = "Glue in long lengths, before the saw. Both parts have a cutting plan of their own."
-_BEARING = "Mitre the plain blank; the rabbet follows after glue-up."
 _POINTS = "By the typed points: set up with your own cutters, on a test piece."
 
 _MANY_PASSES = "So deep a rabbet goes faster on the table saw, or built up with a strip."

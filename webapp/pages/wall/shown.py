@@ -8,7 +8,7 @@ from typing import ClassVar
 from framecalc.drawing import usual_paper
 from framecalc.errors import FrameCalcError
 from framecalc.hanging.groups import Arrangement
-from framecalc.hanging.hangers import ON_TOP, Hanger
+from framecalc.hanging.hangers import Hanger
 from framecalc.hanging.things import ThingKind
 from framecalc.plan.hanging.wall import WallPiece
 from framecalc.plan.templates.row_strip import ROWS
@@ -64,11 +64,6 @@ class WallShown(GroupedShown):
     def has_wire(self) -> bool:
         """Whether it hangs by a wire."""
         return self.frame.hanging.by == Hanger.WIRE
-
-    @property
-    def has_rings(self) -> bool:
-        """Whether hangers stand on the sides."""
-        return self.frame.hanging.by not in ON_TOP
 
 
 def wall_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> WallShown:
