@@ -4,12 +4,15 @@ A *fact* is one thing about a frame that a client sees: a label, a text, and, wh
 name. Facts of the same name are compared; a size is compared by its lengths, everything else by its text.
 """
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from framecalc.findings import Rounding
 from framecalc.units import TOLERANCE_MM, Step, format_length
 from framecalc.words import typed, worded
+
+_CODE = re.compile(r"#[0-9a-f]{6}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,10 +82,21 @@ def _of_frame(before: ClientFacts | None, after: ClientFacts | None, step: Step,
     if before.frame != after.frame:
         yield worded("name: {before} → {after}", before=before.frame, after=after.frame)
     where = worded("{name}: ", name=after.frame) if names_frames else ""
+    before = _in_words_of(before, after)
     old, new = ({fact.name: fact for fact in told.facts} for told in (before, after))
     for name in dict.fromkeys([*old, *new]):
         yield from (where + said for said in _of_fact(old.get(name), new.get(name), step))
     yield from (where + said for said in _of_seen(before, after))
+
+
+def _in_words_of(before: ClientFacts, after: ClientFacts) -> ClientFacts:
+    """Facts that older records told by a colour's code, in today's words: the colour is compared as it is seen."""
+    new = {fact.name: fact for fact in after.facts}
+    told = (
+        replace(fact, text=new[fact.name].text) if _CODE.fullmatch(fact.text) and fact.name in new else fact
+        for fact in before.facts
+    )
+    return replace(before, facts=tuple(told))
 
 
 def _of_seen(before: ClientFacts, after: ClientFacts) -> Iterator[str]:

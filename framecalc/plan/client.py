@@ -133,7 +133,7 @@ def _length(plan: FramePlan, name: str, label: str, figure: str) -> ClientFact:
 def _texts(plan: FramePlan) -> Iterable[ClientFact]:
     """The materials that have a name."""
     look = plan.frame.look
-    mat = look.mat_name or look.mat_colour
+    mat = look.mat_name or next((layer.name for layer in plan.layers if layer.kind is LayerKind.MAT), "")
     named = {
         "moulding": ("Moulding", plan.frame.section.moulding.name if plan.is_bought else ""),
         "wood": ("Wood", plan.frame.species),

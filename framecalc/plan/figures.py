@@ -69,8 +69,8 @@ KINDS = {
         FigureKind(name="artwork_flats", label="artwork, across the flats", rounding=NEAREST),
         FigureKind(name="window_flats", label="mat window, across the flats", rounding=NEAREST),
         FigureKind(name="outside_corners", label="outside, corner to corner", rounding=UP),
-        FigureKind(name="package_corners", label="package, corner to corner", rounding=DOWN),
-        FigureKind(name="member_long", label="member, long point to long point", rounding=NEAREST),
+        FigureKind(name="package_corners", label="package, corner to corner", rounding=UP),
+        FigureKind(name="member_long", label="member, long point to long point", rounding=UP),
         FigureKind(name="member_short", label="member, short point to short point", rounding=NEAREST),
         FigureKind(name="ledge_short", label="ledge, short point to short point", rounding=NEAREST),
         FigureKind(name="image_across", label="image, across", rounding=NEAREST),
@@ -150,7 +150,7 @@ def write_long_point(length_mm: float, *, sides: int, step: Step, is_ledge: bool
     Source: derived.
 
     >>> [write_long_point(363.2, sides=sides, step=Step.MILLIMETRE).text for sides in (4, 6)]
-    ['364', '363']
+    ['364', '364']
     """
     name = "ledge_long_across" if is_ledge else "outside_across" if sides == len(RECTANGLE_SIDES) else "member_long"
     return format_length(length_mm, step=step, rounding=KINDS[name].rounding)

@@ -85,3 +85,10 @@ def test_british_words_for_a_british_shop() -> None:
     document["shop"]["words"] = "UK"
     (plan,) = Plan(read_project(document)).frames.values()
     assert "Mount" in {fact.label for fact in client_facts(plan).facts}
+
+
+def test_a_mat_without_a_name_is_told_as_its_layer_is_called() -> None:
+    """Fault: the quote told a client of a mat “#f7f2e6”."""
+    (plan, *_) = plans(DEMOS[1], look__mat_name="")
+    (mat,) = (fact.text for fact in client_facts(plan).facts if fact.name == "mat")
+    assert mat in {layer.name for layer in plan.layers if layer.kind.value == "mat"}

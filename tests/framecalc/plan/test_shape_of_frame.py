@@ -146,6 +146,16 @@ def test_ends_of_sloping_sides_are_right_at_their_own_angle() -> None:
     assert closing is not None and closing.worst_gap_mm < 0.01
 
 
+def test_a_hexagon_is_as_wide_on_every_page_and_its_members_are_never_too_short() -> None:
+    """Fault: of one package Setting-out said 13 13/16 from corner to corner, and Sheets cut it from 13 7/8."""
+    plan = planned({"sides": 6, "size": "12 in"}, package=packed(GLASS))
+    assert plan.figures["package_corners"].text == "13 7/8"
+    (material,) = Plan(plan.project).sheets.groups
+    assert material.parts[0].across_mm == pytest.approx(13.875 * INCH)
+    long = plan.figures["member_long"]
+    assert -INCH / 16 < long.written.remainder_mm <= 0
+
+
 MAT = {"overlap": "1/4 in", "border": "2 in", "bottom": "2 in"}
 CANVAS = {"kind": "canvas", "across": "12 in", "up": "12 in"}
 WALL = {"given": "wall", "wall_across": "20 in", "wall_up": "20 in"}

@@ -43,11 +43,10 @@ def _more_artwork(plan: FramePlan) -> Iterable[str]:
 
 
 def _shape(plan: FramePlan) -> Iterable[str]:
-    shape, sizes = plan.shape, plan.sizes
+    shape = plan.shape
     if not shape.is_rectangle:
-        corners_mm = plan.figures["package_corners"].exact_mm
-        flats_mm = sizes.package_across_mm
-        yield f"Package: {_say(plan, flats_mm)} across the flats, {_say(plan, corners_mm)} from corner to corner."
+        flats, corners = (plan.figures[f"package_{name}"].written.full for name in ("flats", "corners"))
+        yield f"Package: {flats} across the flats, {corners} from corner to corner."
     if shape.slopes:
         yield f"Laid flat, every end is right at {write_angle(shape.end_deg)}."
     elif not shape.is_rectangle:

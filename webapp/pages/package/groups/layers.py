@@ -94,12 +94,19 @@ def _spare_says(plan: FramePlan) -> str:
     return "of the rabbet's depth" if plan.seat.left_over_mm >= 0 else "stands out behind the frame"
 
 
+def _span(least: str, most: str) -> str:
+    """From one to the other; equal ends are said once."""
+    return least if least == most else f"from {least} to {most}"
+
+
 def _lines(context: PackageContext) -> Iterator[str]:
     stack, seat = context.plan.stack, context.plan.seat
-    yield (
-        f"From {context.say(stack.least_mm)} to {context.say(stack.worst_mm)} thick, if every layer is at its end;"
-        f" likely from {context.say(stack.likely_least_mm)} to {context.say(stack.likely_worst_mm)}."
-    )
+    least, worst = context.say(stack.least_mm), context.say(stack.worst_mm)
+    if least == worst:
+        yield f"{worst} thick, {_depth(context, seat.left_over_worst_mm).lower()}."
+        return
+    likely = (context.say(stack.likely_least_mm), context.say(stack.likely_worst_mm))
+    yield f"From {least} to {worst} thick, if every layer is at its end; likely {_span(*likely)}."
     yield (
         f"{_depth(context, seat.left_over_worst_mm)} with the layers at their thickest,"
         f" {_depth(context, seat.left_over_best_mm).lower()} at their thinnest."
