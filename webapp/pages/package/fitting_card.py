@@ -17,6 +17,7 @@ from webapp.live.grouped import at_group
 from webapp.live.render import drawing
 from webapp.pages.package.groups import PackageContext
 from webapp.pages.package.groups.fitting import cautions_of, steps_of
+from webapp.pages.package.groups.layers import weight_words
 from webapp.pages.package.groups.retainers import retainers
 
 
@@ -90,13 +91,14 @@ def card_shown(desk: Desk, project_id: str, frame_id: str) -> FittingCard:
 def _facts(plan: FramePlan) -> list[CardFact]:
     figures, context = plan.figures, PackageContext(plan=plan)
     spare = figures["left_over"] if "left_over" in figures else figures["proud"]
+    weight = " ".join(filter(None, weight_words(context)))
     rabbet = f"{figures['rabbet_across'].text} × {figures['rabbet_up'].text} {plan.unit}"
     return [
         CardFact(label="Rabbet size" if not plan.is_tray else "Inside", text=rabbet),
         CardFact(label="Package", text=f"{figures['package_across'].text} × {figures['package_up'].text} {plan.unit}"),
         *_polygon_facts(plan),
         CardFact(label=spare.label[:1].upper() + spare.label[1:], text=f"{spare.text} {plan.unit}"),
-        CardFact(label="Package weighs", text=context.mass(plan.package.weights.weighed.mass_kg)),
+        CardFact(label="Package weighs", text=weight),
     ]
 
 

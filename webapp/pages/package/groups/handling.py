@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from framecalc.findings import Rounding
 from framecalc.package.pane import Pane
 from framecalc.plan.package.handling import HandlingPlan
 from webapp.live.answers import AnswerGroup, Big
@@ -42,15 +41,15 @@ def _bigs(context: PackageContext, plan: HandlingPlan) -> Iterator[Big]:
     yield Big(
         label="Bottom member sags",
         text=_sag(context, plan.beam.sag_mm),
-        says=f"up to {context.tape(plan.beam.limit_mm, rounding=Rounding.DOWN)} is usual",
+        says=f"up to {context.say(plan.beam.limit_mm)} is usual",
     )
     yield Big(label="Frame and package weigh", text=context.mass(plan.whole_kg), says=_without(context))
 
 
 def _sag(context: PackageContext, sag_mm: float) -> str:
-    """The sag to the tape; one that no tape reads is less than its step."""
+    """The sag as its finding says it; one that no tape reads is less than its step."""
     step_mm = float(context.plan.step.size_mm)
-    return context.tape(sag_mm) if sag_mm >= step_mm else f"under {context.tape(step_mm)}"
+    return context.say(sag_mm) if sag_mm >= step_mm else f"under {context.tape(step_mm)}"
 
 
 def _weight(context: PackageContext, plan: HandlingPlan) -> str:

@@ -39,11 +39,8 @@ MOST_UNKNOWN = 52
 
 def _bigs(context: PackageContext) -> tuple[Big, ...]:
     plan = context.plan
-    stack, weights = plan.stack, plan.package.weights
+    stack, (weight, known) = plan.stack, weight_words(context)
     left_mm = plan.seat.left_over_mm
-    unknown = ", ".join(weights.unknown)
-    unknown = f"{unknown[: MOST_UNKNOWN - 1]}…" if len(unknown) > MOST_UNKNOWN else unknown
-    known = worded("without {names}", names=unknown) if unknown else "without the frame"
     return (
         Big(
             label="Package, thickness",
@@ -55,8 +52,18 @@ def _bigs(context: PackageContext) -> tuple[Big, ...]:
             text=_figure(plan, _SPARE[left_mm >= 0]),
             says=_spare_says(plan),
         ),
-        Big(label="Weight", text=context.mass(weights.weighed.mass_kg), says=known),
+        Big(label="Weight", text=weight, says=known or "without the frame"),
     )
+
+
+def weight_words(context: PackageContext) -> tuple[str, str]:
+    """What the package weighs, and what of it is not known; nothing is reckoned as 0 where nothing is known."""
+    weights = context.plan.package.weights
+    names = ", ".join(weights.unknown)
+    names = f"{names[: MOST_UNKNOWN - 1]}…" if len(names) > MOST_UNKNOWN else names
+    if names and not weights.by_layer:
+        return "not known", worded("{names}", names=names)
+    return context.mass(weights.weighed.mass_kg), worded("without {names}", names=names) if names else ""
 
 
 _SPARE = {True: "left_over", False: "proud"}
