@@ -33,11 +33,12 @@ class DrawnPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnLeft:
-    """What is left of a stretch, useful or not [mm], and its length in words."""
+    """What is left of a stretch, useful or not [mm], its length in words, and what it is called."""
 
     start_mm: float
     end_mm: float
     length: str
+    name: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,10 +51,11 @@ class DrawnStrip:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Written:
-    """How lengths are written: a long point, and what is left over."""
+    """How lengths are written, a long point and what is left over, and what is left is called."""
 
     long_point: Callable[[float], str]
     left_over: Callable[[float], str]
+    off_cut: str = "off-cut"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,6 +153,7 @@ def _strips(sticks: list[CutStick], written: Written) -> Iterator[DrawnStrip]:
                 start_mm=stretch.end_mm - stretch.left_over_mm,
                 end_mm=stretch.end_mm,
                 length=written.left_over(stretch.left_over_mm),
+                name=written.off_cut,
             )
             for stretch in strip.stretches
             if stretch.left_over_mm > 0

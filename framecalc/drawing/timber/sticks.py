@@ -19,7 +19,7 @@ from framecalc.units import MM_PER_INCH, Unit, describe_length
 ACROSS_MM, LEFT_MM, LENGTH_MM = 216.0, 1.0, 214.0
 """The panel, where a stick begins on it, and how long it is drawn, whatever its length."""
 
-TOP_MM, STRIP_MM, TALLEST_MM = 6.0, 11.0, 96.0
+TOP_MM, STRIP_MM, TALLEST_MM = 6.0, 11.0, 44.0
 """Where a stick begins, how high a strip of it is drawn, and how high a whole board may be."""
 
 RULE_MM, LEAST_STEP_MM = 6.4, 14.5
@@ -31,6 +31,9 @@ UPRIGHT_TOP_MM, UPRIGHT_STRIP_MM, UPRIGHT_BOARD_MM = 13.0, 15.0, 73.0
 
 BOLD_ROOM = 0.93
 """The share of a line that letters may fill which are measured as regular ones and written bold."""
+
+BETWEEN_MM = 0.6
+"""Between a length and a name on one line, beyond a blank."""
 
 LINE_MM = 4.4
 """From one line of a label to the next."""
@@ -61,8 +64,9 @@ def draw_stick(cut: DrawnCut, *, name: str, is_upright: bool = False) -> str:
     pen = Pen(name=name, across_mm=across_mm, up_mm=up_mm, title=_title(cut), inline=True)
     _write_title(pen, cut.title, across_mm=across_mm - 2, lines=2 if is_upright else 1)
     draw_cut(pen, cut, view)
+    is_plain = _is_plain(cut, view)
     for strip, at_mm in places_of(cut):
-        for label in _labels(strip.pieces, strip.left, cut):
+        for label in _labels(strip.pieces, strip.left, cut, is_plain=is_plain):
             _write(pen, label, cut, view, at_mm)
     _write_rest(pen, cut, view)
     _draw_rule(pen, cut, view)
@@ -98,15 +102,30 @@ def _title(cut: DrawnCut) -> str:
     return f"{cut.title}. {'; '.join(pieces)}"
 
 
-def _labels(pieces: tuple[DrawnPiece, ...], left: tuple[DrawnLeft, ...], cut: DrawnCut) -> Iterator[StripLabel]:
+def _is_plain(cut: DrawnCut, view: CutView) -> bool:
+    """Whether the sides alone are written: all pieces are of one frame, and the fullest name of one has no room."""
+    pieces = [piece for strip in cut.strips for piece in strip.pieces]
+    frames = {piece.names[0].removesuffix(piece.names[-1]) for piece in pieces if piece.names}
+    return len(frames) == 1 and not view.is_upright and not all(_has_room(piece, cut, view) for piece in pieces)
+
+
+def _has_room(piece: DrawnPiece, cut: DrawnCut, view: CutView) -> bool:
+    along_mm = (piece.end_mm - piece.start_mm - cut.slope_mm) * view.along
+    return not piece.names or text_across_mm(piece.names[0]) <= along_mm - 2 * PAD_MM
+
+
+def _labels(
+    pieces: tuple[DrawnPiece, ...], left: tuple[DrawnLeft, ...], cut: DrawnCut, *, is_plain: bool
+) -> Iterator[StripLabel]:
     """What is written on a strip: every piece, and what is left over."""
     for piece in pieces:
         slant = min(cut.slope_mm, (piece.end_mm - piece.start_mm) / 2)
         start_mm, end_mm = piece.start_mm + slant / 2, piece.end_mm - slant / 2
-        yield StripLabel(start_mm=start_mm, end_mm=end_mm, length=_bare(piece.length, cut), names=piece.names)
+        names = piece.names[-1:] if is_plain else piece.names
+        yield StripLabel(start_mm=start_mm, end_mm=end_mm, length=_bare(piece.length, cut), names=names)
     for one in left:
         length = _bare(one.length, cut)
-        yield StripLabel(start_mm=one.start_mm, end_mm=one.end_mm, length=length, names=("off-cut",))
+        yield StripLabel(start_mm=one.start_mm, end_mm=one.end_mm, length=length, names=(one.name,))
 
 
 def _bare(length: str, cut: DrawnCut) -> str:
@@ -147,11 +166,25 @@ def _write_lines(pen: Pen, label: StripLabel, at: Point, *, across_mm: float, up
         return
     name = next((one for one in label.names if text_across_mm(one) <= across_mm), "")
     base = at[1] + LETTER_MM * CAPITAL_RATIO / 2
-    if not name or up_mm < 2 * LINE_MM:
+    if up_mm < 2 * LINE_MM:
+        _write_line(pen, label, (at[0], base), across_mm=across_mm, anchor=anchor)
+        return
+    if not name:
         pen.text(label.length, (at[0], base), anchor=anchor, role=Role.STRONG)
         return
     pen.text(label.length, (at[0], base - LINE_MM / 2), anchor=anchor, role=Role.STRONG)
     pen.text(name, (at[0], base + LINE_MM / 2), anchor=anchor)
+
+
+def _write_line(pen: Pen, label: StripLabel, at: Point, *, across_mm: float, anchor: str) -> None:
+    """The length, and behind it the fullest name that has room on the same line."""
+    length_mm = text_across_mm(f"{label.length} ", bold=True) + BETWEEN_MM
+    name = next((one for one in label.names if length_mm + text_across_mm(one) <= across_mm), "")
+    whole_mm = length_mm + text_across_mm(name) if name else text_across_mm(label.length, bold=True)
+    x = at[0] - (whole_mm / 2 if anchor == "middle" else 0)
+    pen.text(label.length, (x, at[1]), role=Role.STRONG)
+    if name:
+        pen.text(name, (x + length_mm, at[1]))
 
 
 def _write_rest(pen: Pen, cut: DrawnCut, view: CutView) -> None:

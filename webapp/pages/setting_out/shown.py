@@ -17,11 +17,11 @@ from framecalc.findings import Rounding, Severity
 from framecalc.package.layers import LayerKind
 from framecalc.plan import FramePlan
 from framecalc.plan.advice import WayOut
-from framecalc.plan.figures import KINDS
+from framecalc.plan.figures import KINDS, Figure
 from framecalc.plan.inputs import UNDER_A_LIP
 from framecalc.project import Frame, part_of
 from framecalc.project.package import Layer
-from framecalc.units import Unit
+from framecalc.units import MM_PER_INCH, Unit
 from webapp.data.shop import differences
 from webapp.live.addresses import PACKAGE
 from webapp.live.answer import FrameAnswer
@@ -54,7 +54,7 @@ class SizeRow:
 
     label: str
     text: str
-    remainder: str
+    exact: str
     direction: str
 
 
@@ -120,17 +120,24 @@ def _pieces(plan: FramePlan, label: str, size: str) -> BigSize:
 
 
 def rows_of(plan: FramePlan) -> tuple[SizeRow, ...]:
-    """The sizes table: every figure with its remainder and its direction; the inside of a tray is there once."""
+    """The sizes table: every figure, the exact one where the tape leaves something out, the direction; the inside of a tray is there once."""
     return tuple(
         SizeRow(
             label=figure.label[:1].upper() + figure.label[1:],
             text=figure.text,
-            remainder=figure.remainder,
+            exact=_exact(figure) if figure.remainder else "",
             direction=DIRECTIONS[KINDS[figure.name].rounding],
         )
         for figure in plan.figures.values()
         if not (plan.is_tray and figure.name.startswith("rabbet_"))
     )
+
+
+def _exact(figure: Figure) -> str:
+    """The size to the tenth of a millimetre, or to the thousandth of an inch."""
+    if figure.written.unit is Unit.INCH:
+        return f"{figure.exact_mm / MM_PER_INCH:.3f} in"
+    return f"{figure.exact_mm:.1f} mm"
 
 
 def findings_of(answer: FrameAnswer) -> Iterable[FindingView]:

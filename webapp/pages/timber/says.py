@@ -47,8 +47,8 @@ def title_of(group: TimberGroup, unit: Unit) -> str:
     name = section.moulding or section.wood
     named = typed(name[:1].upper() + name[1:]) + ": "
     wood = named + what if name else what.capitalize()
-    width, thickness = (describe_length(one, unit=unit) for one in (section.width_mm, section.thickness_mm))
-    return wood + f" {width} wide, {thickness} thick{_many_sides(group)}"
+    size = describe_size(section.width_mm, section.thickness_mm, unit=unit)
+    return wood + f" {size}{_many_sides(group)}"
 
 
 def section_words(group: TimberGroup, unit: Unit) -> str:
@@ -164,7 +164,7 @@ def verdict_of(plan: StickPlan, group: TimberGroup, currency: Currency) -> str:
 def proved_words(plan: StickPlan, group: TimberGroup) -> str:
     """How good a plan is proved to be."""
     if group.is_allotted:
-        return "Planned together with the others that share these boards."
+        return "Planned with the others on these boards."
     if plan.proof_status is not ProofStatus.OPEN:
         return f"Best possible: no plan {'costs less' if plan.money else 'uses fewer'}."
     if plan.saves_at_most:

@@ -309,6 +309,7 @@ def _cuts(work: GroupWork, project: Project) -> tuple[DrawnCut, ...]:
     written = Written(
         long_point=work.group.long_point,
         left_over=partial(left_over_words, project=project),
+        off_cut=say("off-cut", project.shop.words),
     )
     return cuts_of(work.plan, group=work.group, unit=project.unit, written=written)
 
