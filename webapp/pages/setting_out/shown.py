@@ -120,7 +120,7 @@ def _pieces(plan: FramePlan, label: str, size: str) -> BigSize:
 
 
 def rows_of(plan: FramePlan) -> tuple[SizeRow, ...]:
-    """The sizes table: every figure, the exact one where the tape leaves something out, the direction; the inside of a tray is there once."""
+    """The sizes table: every figure, what it is exactly, its direction; the inside of a tray is there once."""
     return tuple(
         SizeRow(
             label=figure.label[:1].upper() + figure.label[1:],
