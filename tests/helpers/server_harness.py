@@ -38,6 +38,8 @@ from webapp.pages.projects.demos import demo
 from webapp.server.patience import patient_config
 
 WRITERS = 4
+PAGES = ("timber", "bench")
+"""Writers tick on the lists and on the cards of the bench in turn: both keep their ticks in one place."""
 PROOF = {"in-place": "damaged", "acknowledge-first": "lost", "draft-outside": "lost"}
 """What shows that a planted fault is found: its server is killed no more after that."""
 MOST_TICKS = 400
@@ -112,7 +114,8 @@ def tick(port: int, project_id: str, writer: int, answered: list[str], first: Ev
         for number in range(most):
             key = f"{writer:010x}-cuts-{number}"
             body = f"done=yes&tab=writer{writer}"
-            connection.request("POST", f"/projects/{project_id}/timber/tick/{key}", body, headers)
+            page = PAGES[writer % len(PAGES)]
+            connection.request("POST", f"/projects/{project_id}/{page}/tick/{key}", body, headers)
             answer = connection.getresponse()
             answer.read()
             if answer.status == 303:

@@ -1,16 +1,18 @@
 """Hours written down at the bench: by a clock that is started and stopped at a card, or typed afterwards."""
 
 from datetime import UTC, datetime
+from functools import lru_cache
 from statistics import mean
 
 from framecalc.bench.hours import FrameSize, Spell, WorkStep, size_of_run
 from framecalc.errors import FrameCalcError, OutOfRange
 from framecalc.plan import Plan
 from framecalc.plan.timber.runs import long_edges_mm
-from framecalc.project import items_at, with_value
+from framecalc.project import items_at, read_project, with_value
 from framecalc.project.bench import MOST_HOURS
 from framecalc.project.document import Document
 from webapp.data.errors import StoreError
+from webapp.data.store import Store
 from webapp.live.desk import Desk, ProjectAtRevision, new_id
 
 LONGEST_MIN = 24 * 60
@@ -81,18 +83,26 @@ def read_minutes(text: str) -> int:
     raise OutOfRange(f"Enter whole minutes, 1 to {LONGEST_MIN}")
 
 
+KEPT = 1000
+"""How many projects' hours are remembered: a revision never changes."""
+
+
 def past_spells(desk: Desk, *, but: str) -> tuple[Spell, ...]:
-    """What was written down in all other jobs of the shop; of files taken in from elsewhere nothing."""
-    found: list[Spell] = []
-    for summary in desk.store.list():
-        if summary.project_id == but or summary.problem:
-            continue
-        try:
-            bench = desk.open(summary.project_id).project.bench
-        except (StoreError, FrameCalcError):
-            continue
-        found += [
-            Spell(job=summary.project_id, step=one.step, minutes=one.minutes, frames=one.frames, size=one.size)
-            for one in bench.hours
-        ]
-    return tuple(found)
+    """What was written down in all other jobs of the shop."""
+    newest = sorted(desk.store.newest().items())
+    return tuple(
+        one for project_id, number in newest if project_id != but for one in _spells(desk.store, project_id, number)
+    )
+
+
+@lru_cache(maxsize=KEPT)
+def _spells(store: Store, project_id: str, number: int) -> tuple[Spell, ...]:
+    """What was written down in one revision of a job; nothing where it cannot be read."""
+    try:
+        bench = read_project(store.head(project_id).document).bench
+    except (StoreError, FrameCalcError):
+        return ()
+    return tuple(
+        Spell(job=project_id, step=one.step, minutes=one.minutes, frames=one.frames, size=one.size)
+        for one in bench.hours
+    )
