@@ -1,0 +1,122 @@
+"""Cutters that a shop owns: each takes what its shape says, compared with polygons of a library, and leaves a side."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import Geometry, Polygon, box
+from shapely import Point as Place
+
+from framecalc.bench.cutters import Cutter, CutterKind, ProfileCut, cutter_for, hollow_cuts, profile_cuts
+from framecalc.bench.cutters import Place as Where
+from framecalc.geometry.outline import flatten
+from framecalc.section.profile import Edge, EdgeShape, FaceShape
+from framecalc.section.rabbeted import Section, milled_section
+from framecalc.section.typed_points import ProfilePoint, Way
+
+MADE = (EdgeShape.ROUND, EdgeShape.COVE, EdgeShape.CHAMFER, EdgeShape.STEP)
+ALL = tuple(Cutter(kind=kind, size_mm=6, has_bearing=kind is CutterKind.ROUND_OVER) for kind in CutterKind)
+
+
+def section(*, sight: Edge, outer: Edge, face: FaceShape = FaceShape.FLAT) -> Section:
+    return milled_section(
+        face_width_mm=40,
+        thickness_mm=24,
+        rabbet_width_mm=7,
+        rabbet_depth_mm=10,
+        sight_edge=sight,
+        back_edge=outer,
+        face=face,
+        face_drop_mm=2,
+    )
+
+
+def polygon(of: Section) -> Polygon:
+    return Polygon(flatten(of.outline, tolerance_mm=0.001))
+
+
+def taken_by(shape: str, size_mm: float, where: Where) -> Geometry:
+    """What a cutter of this shape takes off an edge of the square blank."""
+    right = where is Where.SIGHT
+    x_mm = 40 if right else 0
+    inner_mm = x_mm - size_mm if right else x_mm + size_mm
+    corner = box(min(x_mm, inner_mm), 24 - size_mm, max(x_mm, inner_mm), 24)
+    if shape == EdgeShape.ROUND.value:
+        return corner.difference(Place(inner_mm, 24 - size_mm).buffer(size_mm, quad_segs=400))
+    if shape == EdgeShape.COVE.value:
+        return corner.intersection(Place(x_mm, 24).buffer(size_mm, quad_segs=400))
+    if shape == EdgeShape.CHAMFER.value:
+        return Polygon([(x_mm, 24 - size_mm), (x_mm, 24), (inner_mm, 24)])
+    return corner
+
+
+edges = st.builds(lambda shape, size_mm: Edge(shape=shape, size_mm=size_mm), st.sampled_from(MADE), st.floats(1, 9))
+
+
+@given(sight=edges, outer=edges, is_rabbeted=st.booleans())
+def test_each_cut_takes_the_shape_of_its_cutter_and_the_last_leaves_the_section(
+    sight: Edge, outer: Edge, is_rabbeted: bool
+) -> None:
+    whole = section(sight=sight, outer=outer)
+    cuts = profile_cuts(whole, cutters=ALL, is_rabbeted=is_rabbeted)
+    assert {cut.place for cut in cuts} == {Where.SIGHT, Where.OUTER}
+    for cut in cuts:
+        took = polygon(cut.before).difference(polygon(cut.after))
+        assert took.symmetric_difference(taken_by(cut.shape, cut.size_mm, cut.place)).area < 0.1
+        floor_mm = 10 if is_rabbeted and cut.place is Where.SIGHT else 0
+        assert cut.bearing_mm == pytest.approx(24 - cut.size_mm - floor_mm)
+        assert cut.height_mm == pytest.approx(cut.size_mm) == pytest.approx(cut.out_mm)
+    assert cuts[-1].after == whole and cuts[0].after == cuts[1].before
+
+
+def test_a_bearing_guides_only_where_a_side_is_left_for_it() -> None:
+    square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
+
+    def cut(size_mm: float, *, is_rabbeted: bool) -> ProfileCut:
+        owned = [Cutter(kind=CutterKind.ROUND_OVER, size_mm=size_mm, has_bearing=True)]
+        of = section(sight=Edge(shape=EdgeShape.ROUND, size_mm=size_mm), outer=square)
+        return profile_cuts(of, cutters=owned, is_rabbeted=is_rabbeted)[0]
+
+    assert cut(8, is_rabbeted=True).rolls
+    assert not cut(8.5, is_rabbeted=True).rolls, "5.5 mm is too little"
+    assert cut(8.5, is_rabbeted=False).rolls, "before the rabbet the whole side is there"
+
+
+def test_a_shape_that_ends_in_a_wall_comes_before_one_that_runs_out() -> None:
+    of = section(sight=Edge(shape=EdgeShape.COVE, size_mm=4), outer=Edge(shape=EdgeShape.ROUND, size_mm=4))
+    assert [cut.place for cut in profile_cuts(of, cutters=(), is_rabbeted=True)] == [Where.SIGHT, Where.OUTER]
+
+
+@pytest.mark.parametrize(
+    ("shape", "size_mm", "kind"),
+    [
+        (EdgeShape.ROUND, 6, CutterKind.ROUND_OVER),
+        (EdgeShape.ROUND, 5, None),
+        (EdgeShape.COVE, 6, CutterKind.COVE),
+        (EdgeShape.COVE, 3, CutterKind.ROUND_NOSE),
+        (EdgeShape.CHAMFER, 4, CutterKind.CHAMFER),
+        (EdgeShape.CHAMFER, 7, None),
+        (EdgeShape.STEP, 5, CutterKind.STRAIGHT),
+        (EdgeShape.BEAD, 6, None),
+    ],
+)
+def test_only_a_cutter_that_makes_the_shape_is_named(shape: EdgeShape, size_mm: float, kind: CutterKind | None) -> None:
+    found = cutter_for(Edge(shape=shape, size_mm=size_mm), ALL)
+    assert (found.kind if found else None) == kind
+
+
+def test_a_hollow_of_typed_points_is_cut_where_its_middle_is_and_takes_nothing_that_stays() -> None:
+    def at(across_mm: float, down_mm: float, way: Way = Way.LINE, radius_mm: float | None = None) -> ProfilePoint:
+        return ProfilePoint(across_mm=across_mm, down_mm=down_mm, way=way, radius_mm=radius_mm)
+
+    square = Edge(shape=EdgeShape.SQUARE, size_mm=1)
+    hollow = milled_section(
+        face_width_mm=40, thickness_mm=24, rabbet_width_mm=7, rabbet_depth_mm=10, sight_edge=square, back_edge=square,
+        face=FaceShape.POINTS, face_drop_mm=0, points=(at(14, 0), at(26, 0, Way.HOLLOW, 10)),
+    )  # fmt: skip
+    (cut,) = hollow_cuts(hollow, cutters=[Cutter(kind=CutterKind.ROUND_NOSE, size_mm=20)])
+    assert cut.middle_mm == pytest.approx(20) and cut.height_mm == pytest.approx(10 - 8)
+    assert cut.cutter and cut.cutter.size_mm == 20
+    ball = Place(cut.middle_mm, 24 - cut.height_mm + cut.radius_mm).buffer(cut.radius_mm, quad_segs=400)
+    assert ball.intersection(polygon(hollow)).area < 0.02
+    took = box(0, 0, 40, 24).difference(polygon(hollow)).intersection(box(0, 12, 33, 24))
+    assert took.difference(ball).area < 0.02
