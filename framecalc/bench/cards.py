@@ -88,6 +88,15 @@ class SectionState:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StopState:
+    """A member at the stop of the mitre saw: the mitre, how far in its rabbet begins as a part of it, and the shim."""
+
+    half_turn_deg: float
+    rabbet_ratio: float = 0.0
+    shim: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
     """One setting of a machine: what it is called, whom it serves, its large number, and all that goes with it."""
 
@@ -99,6 +108,7 @@ class Setting:
     says: tuple[str, ...] = ()
     lines: tuple[CardLine, ...] = ()
     sections: tuple[SectionState, ...] = ()
+    stop: StopState | None = None
 
     @property
     def number(self) -> str:

@@ -92,7 +92,7 @@ class FinishTimes:
 
 
 def finish_times(
-    finish: Finish,
+    finish: FinishUsual,
     *,
     temperature_c: float,
     humidity_pct: float,
@@ -104,23 +104,24 @@ def finish_times(
     """When each coat goes on, and when the package may be closed in; what the tin says comes before the table.
 
     Args:
+        finish: what it usually asks for, or what this shop has found.
         day_h: the hours of a working day [h], > 0.
         coats, recoat_h, cure_days: from the tin, at this temperature; None as usual.
     Source: common practice, no source.
 
-    >>> found = finish_times(Finish.SHELLAC, temperature_c=20, humidity_pct=50, day_h=9)
+    >>> found = finish_times(FINISHES[Finish.SHELLAC], temperature_c=20, humidity_pct=50, day_h=9)
     >>> found.coat_days, found.closing_day
     ((0, 0, 0), 7)
-    >>> finish_times(Finish.OIL, temperature_c=20, humidity_pct=50, day_h=9).coat_days
+    >>> finish_times(FINISHES[Finish.OIL], temperature_c=20, humidity_pct=50, day_h=9).coat_days
     (0, 1, 2)
     """
-    usual, slower_ratio = FINISHES[finish], _ratio(BY_TEMPERATURE, temperature_c) * _ratio(BY_HUMIDITY, humidity_pct)
-    between_h = usual.recoat_h * slower_ratio if recoat_h is None else recoat_h
+    slower_ratio = _ratio(BY_TEMPERATURE, temperature_c) * _ratio(BY_HUMIDITY, humidity_pct)
+    between_h = finish.recoat_h * slower_ratio if recoat_h is None else recoat_h
     return FinishTimes(
-        coats=usual.coats if coats is None else coats,
+        coats=finish.coats if coats is None else coats,
         recoat_h=between_h,
-        coat_days=tuple(_coat_days(usual.coats if coats is None else coats, between_h, day_h)),
-        cure_days=ceil(usual.cure_days * slower_ratio - 1e-9) if cure_days is None else cure_days,
+        coat_days=tuple(_coat_days(finish.coats if coats is None else coats, between_h, day_h)),
+        cure_days=ceil(finish.cure_days * slower_ratio - 1e-9) if cure_days is None else cure_days,
     )
 
 

@@ -95,8 +95,11 @@ def first_coat(glue: Glue) -> str:
     return WET_FIRST if glue is Glue.POLYURETHANE else NO_SIZE
 
 
-def times_at(glue: Glue, *, temperature_c: float) -> GlueTimes:
+def times_at(glue: Glue, *, temperature_c: float, own: GlueTimes | None = None) -> GlueTimes:
     """How long a glue stays open and in the clamps at a temperature, in whole minutes: open rounded down, clamps up.
+
+    Args:
+        own: what this shop has found for it at 20 °C; None for the usual times.
 
     Source: common practice, no source; between the rows of the table in proportion.
 
@@ -104,7 +107,7 @@ def times_at(glue: Glue, *, temperature_c: float) -> GlueTimes:
     (GlueTimes(open_min=5, clamped_min=30), 90)
     """
     open_ratio, clamped_ratio = _ratios(temperature_c)
-    usual = GLUE_TIMES[glue]
+    usual = own or GLUE_TIMES[glue]
     return GlueTimes(
         open_min=floor(usual.open_min * open_ratio + 1e-9), clamped_min=ceil(usual.clamped_min * clamped_ratio - 1e-9)
     )

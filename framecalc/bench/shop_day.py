@@ -1,23 +1,43 @@
 """The hours of a shop: when work may begin, and how long it takes on the clock.
 
 Minutes count from the midnight before the first working day; each later day begins 1440 minutes on. Hands work within
-the hours of a day and never leave a piece of work for the next; glue goes on setting at night.
+the hours of a day and never leave a piece of work for the next; glue goes on setting at night and on closed days.
 """
 
 import re
 from dataclasses import dataclass
+from enum import StrEnum
 
 from framecalc.errors import OutOfRange
 
 DAY_MIN = 24 * 60
+WEEK_DAYS = 7
+
+
+class Week(StrEnum):
+    """The days on which a shop works."""
+
+    EVERY_DAY = "every day"
+    NOT_SUNDAY = "not on Sundays"
+    NOT_WEEKEND = "Monday to Friday"
+
+
+CLOSED_ON = {
+    Week.EVERY_DAY: frozenset[int](),
+    Week.NOT_SUNDAY: frozenset({6}),
+    Week.NOT_WEEKEND: frozenset({5, 6}),
+}
+"""The weekdays on which hands rest, 0 a Monday."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopDay:
-    """The hours of a working day, from midnight [min]."""
+    """The hours of a working day, from midnight [min], the first one's weekday, and the weekdays off; 0 a Monday."""
 
     opens_min: int
     closes_min: int
+    first_weekday: int = 0
+    closed_on: frozenset[int] = frozenset()
 
     @property
     def length_min(self) -> int:
@@ -40,7 +60,14 @@ class ShopDay:
         minute = max(minute, self.opens_min)
         if minute + lasting_min > self.closes_min:
             day, minute = day + 1, self.opens_min
-        return day * DAY_MIN + minute
+        worked = self._worked(day)
+        return worked * DAY_MIN + (minute if worked == day else self.opens_min)
+
+    def _worked(self, day: int) -> int:
+        """This day, or the next one that is worked."""
+        while (self.first_weekday + day) % WEEK_DAYS in self.closed_on:
+            day += 1
+        return day
 
     def after(self, at_min: int, *, working_min: int) -> int:
         """The minute at which this much working time has gone by.
@@ -57,7 +84,9 @@ class ShopDay:
         days, rest_min = divmod(minute - self.opens_min + working_min, self.length_min)
         if rest_min == 0:
             days, rest_min = days - 1, self.length_min
-        return (day + days) * DAY_MIN + self.opens_min + rest_min
+        for _ in range(days):
+            day = self._worked(day + 1)
+        return day * DAY_MIN + self.opens_min + rest_min
 
 
 _CLOCK = re.compile(r"([01]?[0-9]|2[0-3])[:.h]([0-5][0-9])")

@@ -13,7 +13,7 @@ from framecalc.bench.finishing import Finish
 from framecalc.bench.gluing import Glue
 from framecalc.bench.hours import FrameSize, WorkStep
 from framecalc.bench.rabbet_ways import RabbetWay
-from framecalc.bench.shop_day import read_clock
+from framecalc.bench.shop_day import Week, read_clock
 from framecalc.project.fields import Count, Id, Model, Note, Part, Place, Thin, printable
 from framecalc.project.label import Label, named
 from framecalc.project.numbers import Celsius, Day, Humidity, Number, celsius
@@ -139,6 +139,7 @@ class Bench(Model):
     workers: Annotated[Annotated[int, Field(ge=1, le=2)], Label("Workers", "Who close frames: 1 or 2.")] = 1
     opens: Annotated[Clock, Label("Work begins", "A time of the day, such as 8:30.")] = "8:00"
     closes: Annotated[Clock, Label("Work ends")] = "17:00"
+    week: Annotated[Week, Label("Days worked", "Glue sets on the others too.", choices=named(Week))] = Week.EVERY_DAY
     glue_day: Annotated[Day | None, Label("Day of the glue-up", "For the calendar. Blank: today.")] = None
     glued: Annotated[tuple[Glued, ...], Label("Glue-ups begun")] = Field(default=(), max_length=MOST_GLUED)
     cut_again: Annotated[tuple[CutAgain, ...], Label("Sides cut again")] = Field(default=(), max_length=MOST_AGAIN)

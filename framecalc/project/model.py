@@ -9,6 +9,7 @@ from framecalc.project.fields import Model, Name, Note, Part, Run, Slack, printa
 from framecalc.project.frame import Frame
 from framecalc.project.in_hand import StickInHand
 from framecalc.project.label import Choices, Label
+from framecalc.project.own_times import MOST_OWN, OwnFinish, OwnGlue
 from framecalc.project.price import Mark, Quote
 from framecalc.project.sheets import Sheets
 from framecalc.project.strap import Strap
@@ -76,6 +77,8 @@ class ShopValues(Model):
     ]
     fence_length: Annotated[Run, Label("Fence length", "How long a piece the stop on your fence can set.")]
     strap: Annotated[Strap, Label("Strap clamp")] = Strap()
+    glues: Annotated[tuple[OwnGlue, ...], Label("Times of glues")] = Field(default=(), max_length=MOST_OWN)
+    finishes: Annotated[tuple[OwnFinish, ...], Label("Times of finishes")] = Field(default=(), max_length=MOST_OWN)
     mark: Annotated[Mark, Label("Currency sign", "$, €, £, kr. Blank: $, or £ with British words.")] = ""
     mark_follows: Annotated[bool, Label("Sign goes", is_typed=False)] = False
     decimals: Annotated[Literal["0", "2", "3"], Label("Decimals of a coin", is_typed=False)] = "2"

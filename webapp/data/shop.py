@@ -12,15 +12,17 @@ from pydantic import Field, ValidationError
 
 from framecalc.artwork.measuring import ArtworkKind
 from framecalc.errors import UnreadableProject
-from framecalc.project import ProjectErrors, Quote, sentences_of, value_at
+from framecalc.project import ProjectErrors, Quote, items_at, sentences_of, value_at
 from framecalc.project.document import Document, ReadDocument
 from framecalc.project.fields import ID, Clearance, Id, Model, Name, Note, Part, Run, Slack
 from framecalc.project.label import Label
 from framecalc.project.model import UNITS
+from framecalc.project.own_times import MOST_OWN, OwnFinish, OwnGlue
 from framecalc.project.price import Mark, ShortNote
 from framecalc.project.strap import Strap
 from framecalc.units import Comma, Length, Step, Unit
 from framecalc.words import Words
+from webapp.data.cutters import MOST_CUTTERS, Cutter
 from webapp.data.machines import MOST_PRINTERS, Laser, Printer, machine_troubles
 
 
@@ -68,6 +70,9 @@ class ShopProfile(Model):
     quote: Quote = Quote()
     printers: Annotated[tuple[Printer, ...], Field(max_length=MOST_PRINTERS)] = ()
     laser: Laser = Laser()
+    glues: Annotated[tuple[OwnGlue, ...], Field(max_length=MOST_OWN)] = ()
+    finishes: Annotated[tuple[OwnFinish, ...], Field(max_length=MOST_OWN)] = ()
+    cutters: Annotated[tuple[Cutter, ...], Field(max_length=MOST_CUTTERS)] = ()
     confirmed: bool = False
 
     def printer(self, printer_id: str) -> Printer | None:
@@ -163,6 +168,8 @@ def shop_values(profile: ShopProfile) -> Document:
         "mark_follows": profile.quote.terms.mark_follows,
         "decimals": profile.quote.terms.decimals,
         "strap": profile.strap.model_dump(mode="json", exclude_none=True),
+        "glues": [one.model_dump(mode="json") for one in profile.glues],
+        "finishes": [one.model_dump(mode="json") for one in profile.finishes],
     }
 
 
@@ -182,6 +189,10 @@ LABELS = {
 }
 
 
+LISTS = {"glues": "times of glues", "finishes": "times of finishes"}
+"""What of the profile is a list, and is compared as a whole."""
+
+
 def differences(carried: ReadDocument, profile: ShopProfile) -> Iterable[tuple[str, str, str]]:
     """Where a project's shop values differ from the profile: what it is, the project's value, the shop's value.
 
@@ -194,3 +205,7 @@ def differences(carried: ReadDocument, profile: ShopProfile) -> Iterable[tuple[s
         ours, theirs = value_at(carried, path), value_at(values, path)
         if theirs is not None and ours != theirs:
             yield label, str(ours or ""), str(theirs)
+    for path, label in LISTS.items():
+        ours, theirs = items_at(carried, path), items_at(values, path)
+        if ours != theirs:
+            yield label, f"{len(ours)} typed" if ours else "as usual", f"{len(theirs)} typed" if theirs else "as usual"

@@ -4,11 +4,16 @@ from datetime import date, datetime
 
 from framecalc.bench.shop_day import read_clock, write_clock
 from framecalc.plan.bench.timetable import glue_key
-from framecalc.project import items_at, text_at, texts_at, with_value
+from framecalc.project import Project, items_at, text_at, texts_at, with_value
 from framecalc.project.bench import MOST_GLUED
 from framecalc.project.document import Document
 from framecalc.project.timber import MOST_TICKS
 from webapp.live.desk import new_id
+
+
+def first_day(project: Project) -> date:
+    """The first day of the timetable: as typed, or today."""
+    return project.bench.glue_day or date.today()
 
 
 def begun_of(document: Document, key: str) -> tuple[str, int] | None:

@@ -75,7 +75,7 @@ def drawing_file(svg: str, *, name: str) -> Response:
     return _file(svg, f"{name}.svg", media_type="image/svg+xml", headers={"content-security-policy": FILE_POLICY})
 
 
-def calendar_answer(text: str, *, name: str) -> Response:
+def calendar_answer(text: bytes, *, name: str) -> Response:
     """Answer with a calendar as a file of this name."""
     return _file(text, f"{name}.ics", media_type="text/calendar; charset=utf-8", headers={})
 

@@ -18,7 +18,10 @@ from framecalc.words import joined, typed, worded
 
 _CHECKS = (
     "Mark the mates, close all corners on a flat bench, one strap round them.",
-    "1. Wood sits flat, faces flush. 2. Every mitre shut, face and back. 3. Diagonals equal. 4. The package drops in.",
+    "First: wood sits flat, faces flush.",
+    "Then: every mitre shut, face and back.",
+    "Then: diagonals equal.",
+    "Last: the package drops in.",
 )
 FAULTS = (
     ("Open at the sight edge, all corners", "the saw cuts over 45°: shim, and cut again"),
@@ -133,7 +136,7 @@ def _diagonal(job: BenchJob, frame: FramePlan) -> tuple[str, str]:
 
 def _outside(job: BenchJob, frame: FramePlan) -> str:
     across_mm, up_mm = _outside_mm(frame)
-    return worded("{across} × {up}", across=job.near(across_mm), up=job.near(up_mm))
+    return job.pair(across_mm, up_mm)
 
 
 def _outside_mm(frame: FramePlan) -> tuple[float, float]:
@@ -165,7 +168,7 @@ def _joints(job: BenchJob, joint: JointPlan) -> Iterator[Setting]:
             facts=(
                 Fact(label="Height from the back", text=job.near(spline.height_mm)),
                 Fact(label="Kerf", text=job.said(spline.kerf_mm)),
-                Fact(label="Blank", text=f"{job.near(spline.blank.length_mm)} × {job.near(spline.blank.width_mm)}"),
+                Fact(label="Blank", text=job.pair(spline.blank.length_mm, spline.blank.width_mm)),
             ),
             says=("After the glue has cured. The grain of the blank runs across the joint.",),
         )

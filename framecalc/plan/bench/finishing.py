@@ -1,6 +1,7 @@
 """The finish of a job: its coats by the day, when the package may be closed in, and whether the job is then in time."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date, timedelta
 from functools import cached_property
 
@@ -21,6 +22,7 @@ from framecalc.bench.finishing import (
 from framecalc.bench.shop_day import read_clock
 from framecalc.plan.way_words import day_said
 from framecalc.project import Project
+from framecalc.project.own_times import OwnFinish
 from framecalc.words import Words
 
 SOLVENT = frozenset({Finish.OIL, Finish.HARD_WAX_OIL, Finish.WIPING_VARNISH, Finish.SHELLAC, Finish.WAX})
@@ -36,8 +38,16 @@ class FinishPlan:
 
     @property
     def usual(self) -> FinishUsual:
-        """What this finish usually asks for."""
-        return FINISHES[self._bench.finish_kind]
+        """What this finish asks for: as this shop has found, else as usual."""
+        usual, own = FINISHES[self._bench.finish_kind], self.own
+        if own is None:
+            return usual
+        return replace(usual, coats=own.coats, recoat_h=float(own.recoat_hours), cure_days=own.cure_days)
+
+    @property
+    def own(self) -> OwnFinish | None:
+        """What this shop has found of it."""
+        return next((one for one in self.project.shop.finishes if one.finish is self._bench.finish_kind), None)
 
     @cached_property
     def times(self) -> FinishTimes:
@@ -45,7 +55,7 @@ class FinishPlan:
         bench = self._bench
         day_h = (read_clock(bench.closes) - read_clock(bench.opens)) / 60
         return finish_times(
-            bench.finish_kind,
+            self.usual,
             temperature_c=float(bench.temperature.exact),
             humidity_pct=float(bench.humidity),
             day_h=max(day_h, 0),

@@ -1,31 +1,46 @@
 """All cards of a job, in the order of the work."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from framecalc.bench.as_cut import Quantity
 from framecalc.bench.cards import Card, Machine
+from framecalc.bench.cutters import Cutter
 from framecalc.plan.bench.assembling import dry_fit_card, glue_card, slots_card
 from framecalc.plan.bench.milling import milling_cards
 from framecalc.plan.bench.rabbets import inside_card, section_cards
 from framecalc.plan.bench.sawing import saw_card
-from framecalc.plan.bench.writing import BenchJob, GroupAtBench
+from framecalc.plan.bench.writing import BenchJob, CutsElsewhere, GroupAtBench
 from framecalc.plan.timber.group import TimberGroup
 from framecalc.plan.whole import Plan
 from framecalc.timber.sticks.answer import StickPlan
 
 
-def bench_job(plan: Plan, cut: Iterable[tuple[TimberGroup, StickPlan | None]]) -> BenchJob:
+def bench_job(
+    plan: Plan,
+    cut: Iterable[tuple[TimberGroup, StickPlan | None]],
+    *,
+    cutters: Iterable[Cutter] = (),
+    cuts_elsewhere: Mapping[str, CutsElsewhere] = {},
+) -> BenchJob:
     """A job at the bench.
 
     Args:
         cut: every group with its cutting plan, where there is one.
+        cutters: that the shop owns.
+        cuts_elsewhere: by frame, the errors of each setting of its saw that other frames tell of [°].
     Raises:
         FrameCalcError: a frame cannot be computed.
     """
     project = plan.project
     groups = tuple(GroupAtBench(project=project, group=group, plan=answer) for group, answer in cut)
-    return BenchJob(project=project, frames=tuple(plan.frames.values()), groups=groups)
+    return BenchJob(
+        project=project,
+        frames=tuple(plan.frames.values()),
+        groups=groups,
+        cutters=tuple(cutters),
+        cuts_elsewhere=cuts_elsewhere,
+    )
 
 
 def cards_of(job: BenchJob) -> tuple[Card, ...]:

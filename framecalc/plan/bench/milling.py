@@ -63,15 +63,20 @@ _MEASURED = {Machine.PLANE: (Quantity.THICKNESS,), Machine.WIDTH: (Quantity.FACE
 
 
 def _crosscuts(job: BenchJob) -> Iterator[Setting]:
+    """One setting for all boards that are cut at the same places; the first of these is the large number."""
+    by_places: dict[tuple[str, ...], list[tuple[GroupAtBench, int, str]]] = {}
     for group, work in job.worked:
         for number, (board, cuts_mm) in enumerate(work.crosscuts, start=1):
-            yield Setting(
-                title=board,
-                serves=job.title(group.group),
-                label="Cut at, from the left end",
-                big=", ".join(map(job.near, cuts_mm)),
-                lines=(CardLine(key=group.key("rough", number), text=board),),
-            )
+            by_places.setdefault(tuple(map(job.near, cuts_mm)), []).append((group, number, board))
+    for (first, *others), found in by_places.items():
+        yield Setting(
+            title="Crosscut",
+            serves=joined(", ", dict.fromkeys(job.title(group.group) for group, *_ in found)),
+            label="From the left end, cut 1 at",
+            big=first,
+            facts=tuple(Fact(label=f"Cut {place}", text=cut) for place, cut in enumerate(others, start=2)),
+            lines=tuple(CardLine(key=group.key("rough", number), text=board) for group, number, board in found),
+        )
 
 
 def _flattened(job: BenchJob) -> Iterator[Setting]:

@@ -3,13 +3,14 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from framecalc.bench.cards import Card, CardLine, Fact, Machine, Setting
+from framecalc.bench.cards import Card, CardLine, Fact, Machine, Setting, StopState
 from framecalc.bench.cautions import CAUTIONS
 from framecalc.bench.rabbet_ways import RabbetWay
 from framecalc.corners.angles import flat_on_the_table, write_angle
 from framecalc.corners.saw import Turn
 from framecalc.corners.saw_record import SawVerdict
 from framecalc.plan.bench.writing import BenchJob, GroupAtBench, named
+from framecalc.plan.corners.same_saw import saw_of
 from framecalc.plan.timber.as_cut import cut_again, plan_as_cut, too_short
 from framecalc.plan.timber.machine_work import has_rabbet_at_saw
 from framecalc.sizes.shape import Shape
@@ -81,6 +82,7 @@ def _tests(job: BenchJob) -> Iterator[Setting]:
                 facts=tuple(_facts(job, group)),
                 says=(_TESTS,),
                 lines=tuple(CardLine(key=key, text=piece.label) for key, piece in pieces),
+                stop=_seen(job, group),
             )
 
 
@@ -114,7 +116,10 @@ def _stop(job: BenchJob, number: int, big: str, alike: list[_AtStop]) -> Setting
             *(worded(_AS_CUT, planned=one.group.group.long_point(one.planned_mm)) for one in moved[:1]),
             *([_CARRIER] if any(map(_has_short_pieces, alike)) else []),
         ),
-        lines=tuple(_line(keys, one.group, piece) for one, piece in pieces),
+        lines=tuple(
+            _line(keys, one.group, piece, is_one=len({each.frame for _, each in pieces}) == 1) for one, piece in pieces
+        ),
+        stop=_seen(job, group),
     )
 
 
@@ -123,10 +128,10 @@ def _has_short_pieces(one: _AtStop) -> bool:
     return bool(cutting_cautions(one.stop.pieces, slope_mm=one.group.group.problem.slope_mm))
 
 
-def _line(keys: Mapping[PieceName, str], group: GroupAtBench, piece: Piece) -> CardLine:
-    """A piece, and which one its mate is: the two are cut one after the other."""
+def _line(keys: Mapping[PieceName, str], group: GroupAtBench, piece: Piece, *, is_one: bool) -> CardLine:
+    """A piece, and which one its mate is: the two are cut one after the other; the only frame is named above."""
     mate = label_of(piece, sides=group.group.section.sides).mate
-    of = joined("", [typed(piece.frame), f"/{piece.copy}"])
+    of = f"No. {piece.copy}" if is_one else joined("", [typed(piece.frame), f"/{piece.copy}"])
     side = f"Side {piece.side}" if piece.side.isdigit() else piece.side.capitalize()
     extra = "" if piece.purpose is Purpose.MEMBER else f" ({piece.purpose})"
     says = joined(", mate: ", filter(None, (of, mate)))
@@ -180,11 +185,26 @@ def _angle(group: GroupAtBench) -> str:
 
 
 def _shim(job: BenchJob, group: GroupAtBench) -> Iterator[Fact]:
-    """The shim that the test cuts of the first frame ask for."""
-    saw = group.frames[0].corners.saw
-    record = saw.record()
-    if record is None or record.verdict not in (SawVerdict.TURN, SawVerdict.ANOTHER_CUT):
+    """The shim that the record of this saw asks for: by the test cuts of these frames, or of another at its setting."""
+    corner = group.frames[0].frame.corner
+    alike = [one for one in job.frames if saw_of(one.frame.corner) == saw_of(corner)]
+    for frame in sorted(alike, key=lambda one: one not in group.frames):
+        saw = frame.corners.saw
+        record = saw.record(job.cuts_elsewhere.get(frame.frame.id, ()))
+        if record is None:
+            continue
+        turn = saw.correction(record) if record.verdict in (SawVerdict.TURN, SawVerdict.ANOTHER_CUT) else None
+        if turn and turn.turn is not Turn.NONE:
+            yield Fact(label="Shim", text=describe_gap(turn.shim_mm, unit=job.project.unit))
         return
-    correction = saw.correction(record)
-    if correction.turn is not Turn.NONE:
-        yield Fact(label="Shim", text=describe_gap(correction.shim_mm, unit=job.project.unit))
+
+
+def _seen(job: BenchJob, group: GroupAtBench) -> StopState:
+    """What the drawing of a stop shows."""
+    section, frame = group.group.section, group.frames[0]
+    is_rabbeted = has_rabbet_at_saw(group.group) and job.project.bench.rabbet_way is not RabbetWay.BEARING
+    return StopState(
+        half_turn_deg=Shape(sides=section.sides).half_turn_deg,
+        rabbet_ratio=frame.strip_mm[0] / section.width_mm if is_rabbeted and not frame.is_tray else 0.0,
+        shim=any(_shim(job, group)),
+    )

@@ -2,11 +2,12 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from functools import cached_property
 from hashlib import sha256
 
 from framecalc.bench.gluing import GlueTimes, closing_min, glue_findings, hands_on_min, times_at
-from framecalc.bench.shop_day import DAY_MIN, ShopDay, read_clock, write_clock
+from framecalc.bench.shop_day import CLOSED_ON, DAY_MIN, ShopDay, read_clock, write_clock
 from framecalc.bench.timetable import GlueRoom, PlacedGlueUp, Timetable, best_timetable
 from framecalc.bench.timetable_bound import GlueUp
 from framecalc.errors import OutOfRange
@@ -44,10 +45,13 @@ class GlueStep:
 
 
 class GluePlan:
-    """The glue-up of a job; everything begun stands where it was begun, and the rest follows."""
+    """The glue-up of a job; everything begun stands where it was begun, and the rest follows.
 
-    def __init__(self, project: Project) -> None:
-        self.project = project
+    `first` is its first day where none is typed; without either every day is worked.
+    """
+
+    def __init__(self, project: Project, *, first: date | None = None) -> None:
+        self.project, self._first = project, project.bench.glue_day or first
         self._bench = project.bench
 
     @property
@@ -60,16 +64,27 @@ class GluePlan:
         opens_min, closes_min = read_clock(self._bench.opens), read_clock(self._bench.closes)
         if closes_min <= opens_min:
             raise OutOfRange("Enter an end later than the beginning", field="bench.closes")
-        return ShopDay(opens_min=opens_min, closes_min=closes_min)
+        return ShopDay(
+            opens_min=opens_min,
+            closes_min=closes_min,
+            first_weekday=self._first.weekday() if self._first else 0,
+            closed_on=CLOSED_ON[self._bench.week] if self._first else frozenset(),
+        )
 
     @property
     def times(self) -> GlueTimes:
-        """Open time and time in the clamps: as typed from the bottle, or as usual at this temperature."""
-        usual = times_at(self._bench.glue, temperature_c=float(self._bench.temperature.exact))
+        """Open time and time in the clamps: as typed from the bottle, as this shop has found, or as usual."""
+        usual = times_at(self._bench.glue, temperature_c=float(self._bench.temperature.exact), own=self.own)
         return GlueTimes(
             open_min=self._bench.open_minutes or usual.open_min,
             clamped_min=self._bench.clamped_minutes or usual.clamped_min,
         )
+
+    @property
+    def own(self) -> GlueTimes | None:
+        """What this shop has found of its glue, at 20 °C."""
+        found = next((one for one in self.project.shop.glues if one.glue is self._bench.glue), None)
+        return GlueTimes(open_min=found.open_minutes, clamped_min=found.clamped_minutes) if found else None
 
     @property
     def frames(self) -> tuple[Frame, ...]:

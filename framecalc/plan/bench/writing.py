@@ -1,9 +1,10 @@
 """What the cards of a job share: its groups with their cutting plans, and how lengths and names are written."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
 
+from framecalc.bench.cutters import Cutter
 from framecalc.plan.frame import FramePlan
 from framecalc.plan.timber.as_cut import longer_mm
 from framecalc.plan.timber.group import TimberGroup
@@ -14,6 +15,8 @@ from framecalc.timber.sticks.answer import StickPlan
 from framecalc.timber.sticks.problem import Piece
 from framecalc.units import describe_length, describe_size, format_length
 from framecalc.words import Wording, joined, typed, worded
+
+CutsElsewhere = tuple[tuple[float, ...], ...]
 
 MOST_NAMED = 3
 """As many frames are named on a setting; more are counted."""
@@ -44,11 +47,16 @@ class GroupAtBench:
 
 @dataclass(frozen=True, kw_only=True)
 class BenchJob:
-    """A job at the bench: its frames, and its groups in the order of their cutting plans."""
+    """A job at the bench: its frames, its groups in the order of their cutting plans, the cutters of the shop.
+
+    `cuts_elsewhere`: by frame, the errors of each setting of its saw that other frames tell of [°].
+    """
 
     project: Project
     frames: tuple[FramePlan, ...]
     groups: tuple[GroupAtBench, ...]
+    cutters: tuple[Cutter, ...] = ()
+    cuts_elsewhere: Mapping[str, CutsElsewhere] = field(default_factory=dict)
 
     @property
     def worked(self) -> Iterator[tuple[GroupAtBench, MachineWork]]:
@@ -79,6 +87,10 @@ class BenchJob:
     def near(self, length_mm: float) -> str:
         """A number to set a machine to: the nearest step of the tape."""
         return format_length(length_mm, step=self.project.shop.step(self.project.unit)).full
+
+    def pair(self, across_mm: float, up_mm: float) -> str:
+        """Two numbers of one thing, with their unit once."""
+        return f"{self.near(across_mm).removesuffix(f' {self.project.unit}')} × {self.near(up_mm)}"
 
     def title(self, group: TimberGroup) -> Wording:
         """What the members of a group have in common."""

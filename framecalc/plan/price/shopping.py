@@ -33,6 +33,8 @@ THINGS = (CostGroup.HARDWARE, CostGroup.FINISH)
 
 NOT_CUT, NOT_LAID = "Not planned: plan the cuts on Timber.", "Not laid out: work out the layout on Sheets."
 
+CUT_AGAIN = "A side is cut again: of the same board if you can."
+
 USUAL_WOOD = "Wood"
 
 
@@ -67,7 +69,13 @@ def to_buy(job: JobPrice, *, laid_out: LaidOut, price_list: Sequence[Item] = ())
         price_list: has the prices of stock without one.
     Source: derived.
     """
-    found = (*_wood(job, laid_out, price_list), *_sheets(job, laid_out, price_list), *_things(job), *_retainers(job))
+    found = (
+        *_wood(job, laid_out, price_list),
+        *_again(job),
+        *_sheets(job, laid_out, price_list),
+        *_things(job),
+        *_retainers(job),
+    )
     order = list(CostGroup)
     return tuple(sorted(_gathered(found), key=lambda line: order.index(line.group)))
 
@@ -96,6 +104,14 @@ def _wood(job: JobPrice, laid_out: LaidOut, price_list: Sequence[Item]) -> Itera
     if not laid_out.wood:
         yield from _unsearched(job)
     yield from (_of_line(line) for line in job.mouldings)
+
+
+def _again(job: JobPrice) -> Iterator[ToBuy]:
+    """Wood for sides that are cut again, where neither an off-cut nor the rack has it."""
+    species = {frame.id: frame.species for frame in job.project.frames}
+    for one in job.project.bench.cut_again:
+        if not one.source and one.frame in species:
+            yield replace(_unplanned(species[one.frame], one.length.mm, job), lacks=CUT_AGAIN)
 
 
 def _unsearched(job: JobPrice) -> Iterator[ToBuy]:

@@ -115,9 +115,13 @@ def cut_again(group: TimberGroup, project: Project) -> tuple[Again, ...]:
 
 def _again(one: CutAgain, name: str) -> Again:
     piece = Piece(frame=name, copy=one.copy_number, side=one.side, length_mm=one.length.mm, purpose=Purpose.AGAIN)
+    return Again(piece=piece, says=cut_from(one), stick="" if one.on_rack else one.source)
+
+
+def cut_from(one: CutAgain) -> Wording:
+    """What a side is cut again from, in words."""
     where = worded("{tag} on the rack" if one.on_rack else "the off-cut of {tag}", tag=one.source)
-    says = where if one.source else worded("wood bought for it")
-    return Again(piece=piece, says=says, stick="" if one.on_rack else one.source)
+    return where if one.source else worded("wood bought for it")
 
 
 def _lengthened(stick: CutStick, longer: Mapping[tuple[str, str], float]) -> CutStick:

@@ -1,11 +1,9 @@
 """Coats by the day against a clock that ticks in quarters of an hour; colder and damper air never makes it sooner."""
 
-from datetime import datetime
 from itertools import pairwise
 
 import pytest
 
-from framecalc.bench.calendar_file import Entry, calendar_text
 from framecalc.bench.finishing import FINISHES, Finish, finish_times
 
 
@@ -25,7 +23,7 @@ def by_the_clock(coats: int, recoat_h: float, day_h: float) -> list[int]:
 @pytest.mark.parametrize("day_h", [6, 9])
 def test_every_coat_goes_on_as_soon_as_it_may(recoat_h: float, day_h: float) -> None:
     found = finish_times(
-        Finish.OIL, temperature_c=20, humidity_pct=50, day_h=day_h, coats=5, recoat_h=recoat_h, cure_days=3
+        FINISHES[Finish.OIL], temperature_c=20, humidity_pct=50, day_h=day_h, coats=5, recoat_h=recoat_h, cure_days=3
     )
     assert list(found.coat_days) == by_the_clock(5, recoat_h, day_h)
     assert found.closing_day == found.coat_days[-1] + 3
@@ -34,7 +32,9 @@ def test_every_coat_goes_on_as_soon_as_it_may(recoat_h: float, day_h: float) -> 
 @pytest.mark.parametrize("finish", Finish)
 def test_colder_or_damper_air_never_makes_it_sooner(finish: Finish) -> None:
     def closing(temperature_c: float, humidity_pct: float) -> int:
-        return finish_times(finish, temperature_c=temperature_c, humidity_pct=humidity_pct, day_h=9).closing_day
+        return finish_times(
+            FINISHES[finish], temperature_c=temperature_c, humidity_pct=humidity_pct, day_h=9
+        ).closing_day
 
     assert all(closing(low, 50) >= closing(high, 50) for low, high in pairwise((5, 9, 14, 20, 26, 40)))
     assert all(closing(20, damp) >= closing(20, dry) for dry, damp in pairwise((30, 50, 65, 80, 99)))
@@ -46,14 +46,3 @@ def test_only_what_dries_by_oil_sets_rags_on_fire() -> None:
         Finish.HARD_WAX_OIL,
         Finish.WIPING_VARNISH,
     }
-
-
-def test_a_long_name_is_folded_between_letters_and_read_back_whole() -> None:
-    name = "Großes Bild; links, \\ oben " * 6
-    at = datetime(2026, 12, 1, 8)
-    text = calendar_text([Entry(key="k", begins=at, ends=at, says=name)], name="x", written=at)
-    lines = text.split("\r\n")
-    assert all(len(line.encode()) <= 75 for line in lines)
-    (summary,) = [line for line in text.replace("\r\n ", "").split("\r\n") if line.startswith("SUMMARY:")]
-    read = summary.removeprefix("SUMMARY:").replace("\\;", ";").replace("\\,", ",").replace("\\\\", "\\")
-    assert read == name

@@ -15,6 +15,7 @@ from framecalc.bench.timetable_bound import GlueUp
 from framecalc.errors import OutOfRange
 
 DAY = ShopDay(opens_min=480, closes_min=1020)
+FRIDAY = ShopDay(opens_min=540, closes_min=600, first_weekday=4, closed_on=frozenset({5, 6}))
 
 glue_ups = st.lists(
     st.tuples(st.integers(1, 30), st.integers(0, 120), st.sampled_from([0, 0, 500, 560])), min_size=1, max_size=5
@@ -32,12 +33,13 @@ def room(clamp_sets: int, workers: int, day: ShopDay = DAY, begun: tuple[tuple[G
 
 def on_a_grid(order: Sequence[GlueUp], *, clamp_sets: int, workers: int, day: ShopDay) -> int:
     """Put each in turn at the first minute at which hands and a set are free all through; when the last comes off."""
-    hands, clamps = np.zeros(6000, int), np.zeros(6000, int)
+    hands, clamps = np.zeros(15000, int), np.zeros(15000, int)
     ends = 0
     for one in order:
         at = one.from_min
         while not (
-            day.opens_min <= at % 1440
+            (day.first_weekday + at // 1440) % 7 not in day.closed_on
+            and day.opens_min <= at % 1440
             and at % 1440 + one.hands_on_min <= day.closes_min
             and (hands[at : at + one.hands_on_min] < workers).all()
             and (clamps[at : at + one.holds_min] < clamp_sets).all()
@@ -54,11 +56,12 @@ def require_honest(
 ) -> None:
     """Every frame once, no hands and no set twice at a time, all hands within the hours."""
     assert sorted(one.glue_up.key for one in timetable.placed) == sorted(one.key for one in wanted)
-    hands, clamps = np.zeros((workers, 9000), int), np.zeros((clamp_sets, 9000), int)
+    hands, clamps = np.zeros((workers, 15000), int), np.zeros((clamp_sets, 15000), int)
     for one in timetable.placed:
         hands[one.worker, one.starts_min : one.closed_min] += 1
         clamps[one.clamp, one.starts_min : one.ends_min] += 1
         assert one.starts_min >= one.glue_up.from_min
+        assert (day.first_weekday + one.starts_min // 1440) % 7 not in day.closed_on
         assert (
             day.opens_min <= one.starts_min % 1440
             and one.starts_min % 1440 + one.glue_up.hands_on_min <= day.closes_min
@@ -70,7 +73,12 @@ def require_honest(
 
 
 @settings(max_examples=40, deadline=None)
-@given(glue_ups, st.integers(1, 3), st.integers(1, 2), st.sampled_from([DAY, ShopDay(opens_min=540, closes_min=600)]))
+@given(
+    glue_ups,
+    st.integers(1, 3),
+    st.integers(1, 2),
+    st.sampled_from([DAY, FRIDAY, ShopDay(opens_min=540, closes_min=600)]),
+)
 def test_no_order_on_a_grid_ends_before_the_best(
     wanted: list[GlueUp], clamp_sets: int, workers: int, day: ShopDay
 ) -> None:

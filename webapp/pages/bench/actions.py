@@ -45,8 +45,10 @@ def with_measured(head: ProjectAtRevision, form: Typed) -> Document:
 
 
 def carry_out(desk: Desk, draft: Draft, typed: Typed, _: str) -> Draft:
-    """Apply the pressed button: remove a measurement."""
+    """Apply the pressed button: remove a measurement, or a side that is not cut again after all."""
     name, _, argument = typed.do.partition(":")
+    if name == "remove-again":
+        return edited(draft, lambda document: remove_item(document, "bench.cut_again", argument))
     frame_id, _, item_id = argument.partition(":")
     if name != "remove-as-cut":
         return draft

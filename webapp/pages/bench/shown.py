@@ -1,37 +1,23 @@
-"""What the bench shows: its cards with what is ticked, one setting at a time, and what came out beside the plan."""
+"""What the bench shows: its cards with how much of each is done, and what came out beside the plan."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar
 
-from markupsafe import Markup
-
-from framecalc.bench.as_cut import ALL_SIDES, Quantity
-from framecalc.bench.cards import Card, Machine, Setting, done_of
-from framecalc.bench.hours import WorkStep
-from framecalc.drawing.bench.section_state import draw_section_state
+from framecalc.bench.cards import Card, done_of
 from framecalc.errors import FrameCalcError
-from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import sentence_of
-from framecalc.plan.bench.job import bench_job, cards_of
-from framecalc.plan.bench.timetable import GluePlan, duration_said, time_said
+from framecalc.plan.bench.timetable import GluePlan, time_said
+from framecalc.plan.timber.as_cut import cut_from
 from framecalc.project import Project
-from framecalc.sizes.shape import RECTANGLE_SIDES
-from framecalc.words import Words
-from webapp.data.errors import StoreError
-from webapp.jobs.timber import work_of
-from webapp.live.addresses import BENCH, BENCH_SETTING, CORNERS, FINISH, PROJECT, RESCUE, TIMETABLE
+from framecalc.words import joined, typed, worded
+from webapp.live.addresses import BENCH_SETTING, FINISH, RESCUE, TIMETABLE
 from webapp.live.answer import Answer
-from webapp.live.desk import Desk, ProjectAtRevision, new_id
-from webapp.live.hours import minutes_since
-from webapp.live.render import drawing
+from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.glued import first_day
 from webapp.live.shown import LiveShown
-from webapp.pages.bench.actions import ALL_FRAMES
 from webapp.pages.bench.came_out import CameOutView, came_out, effects_of
-
-
-class NoSuchCard(StoreError):
-    """The job has no card, or no setting, of this name."""
+from webapp.pages.bench.cards import cards_or_trouble
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +29,15 @@ class CardEntry:
     settings: int
     done: int
     lines: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AgainView:
+    """A side that is cut again, in words, and its id."""
+
+    id: str
+    says: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +57,7 @@ class BenchShown(LiveShown):
 
     cards: tuple[CardEntry, ...]
     came_out: tuple[CameOutView, ...]
+    again: tuple[AgainView, ...]
     effects: tuple[str, ...]
     rescue_at: str
     glue: GlueView
@@ -72,11 +68,12 @@ class BenchShown(LiveShown):
 
 def bench_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> BenchShown:
     """What the page of the bench shows."""
-    cards, trouble, needs_plan = _cards(desk, answer.whole)
+    cards, trouble, needs_plan = cards_or_trouble(desk, answer.whole, opened.project_id)
     return BenchShown(
         answer=answer,
         cards=tuple(_entry(card, answer.project, opened.project_id) for card in cards),
         came_out=tuple(one for plan in answer.whole.frames.values() for one in came_out(plan)),
+        again=tuple(_again(answer.project)),
         effects=tuple(one for plan in answer.whole.frames.values() for one in effects_of(plan)),
         rescue_at=RESCUE(project_id=opened.project_id),
         glue=_glue(answer.project, opened.project_id),
@@ -85,8 +82,17 @@ def bench_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> BenchS
     )
 
 
+def _again(project: Project) -> Iterator[AgainView]:
+    frames = {frame.id: frame for frame in project.frames}
+    for one in project.bench.cut_again:
+        if one.frame in frames:
+            name = joined("/", [typed(frames[one.frame].name), str(one.copy_number)])
+            says = worded("{name}, {side}: cut again from {wood}", name=name, side=one.side, wood=cut_from(one))
+            yield AgainView(id=one.id, says=says)
+
+
 def _glue(project: Project, project_id: str) -> GlueView:
-    plan, step = GluePlan(project), project.shop.step(project.unit)
+    plan, step = GluePlan(project, first=first_day(project)), project.shop.step(project.unit)
     try:
         ends = time_said(plan.timetable.ends_min)
     except FrameCalcError as error:
@@ -100,258 +106,7 @@ def _glue(project: Project, project_id: str) -> GlueView:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SettingLink:
-    """A press to another setting: what stands there, and its address."""
-
-    says: str
-    address: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SettingInList:
-    """A setting in the list beside the card."""
-
-    number: int
-    title: str
-    big: str
-    address: str
-    is_done: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FormChoice:
-    """A choice of the form: its value and its words."""
-
-    value: str
-    says: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CardShown:
-    """One setting of a card, as it stands at the machine."""
-
-    opened: ProjectAtRevision
-    card: Card
-    place: int
-    of: int
-    number: int
-    setting: Setting
-    steps: tuple[SettingInList, ...]
-    before: SettingLink | None
-    after: SettingLink | None
-    ticks: frozenset[str]
-    sections: tuple[Markup, ...]
-    frames: tuple[FormChoice, ...]
-    sides: tuple[FormChoice, ...]
-    effects: tuple[str, ...]
-    once: str
-    wrong: str = ""
-    typed: Mapping[str, str]
-
-    @property
-    def project(self) -> Project:
-        """The project as it is opened."""
-        return self.opened.project
-
-    @property
-    def project_id(self) -> str:
-        """The id of the project."""
-        return self.opened.project_id
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
-
-    @property
-    def unit(self) -> str:
-        """The unit of a bare number."""
-        return self.project.unit.value
-
-    @property
-    def address(self) -> str:
-        """The address of the bench."""
-        return BENCH(project_id=self.project_id)
-
-    @property
-    def lists_at(self) -> str:
-        """The start of the addresses of the ticks."""
-        return self.address
-
-    @property
-    def name(self) -> str:
-        """Where a tick comes back to."""
-        return f"{self.card.machine.value}/{self.number}"
-
-    @property
-    def step(self) -> str:
-        """The step that the work at this machine is written down as."""
-        is_gluing = self.card.machine in (Machine.DRY_FIT, Machine.SLOTS, Machine.GLUE)
-        return (WorkStep.GLUING if is_gluing else WorkStep.MILLING).value
-
-    @property
-    def timed(self) -> str:
-        """The step that is being timed, if any, and for how long."""
-        bench = self.project.bench
-        if bench.running is None:
-            return ""
-        return f"{bench.running}, {duration_said(minutes_since(bench.running_since))}"
-
-    @property
-    def quantities(self) -> tuple[FormChoice, ...]:
-        """What can be entered back here."""
-        return tuple(FormChoice(value=one.value, says=one.value.capitalize()) for one in self.card.measured)
-
-    @property
-    def corners_at(self) -> str:
-        """Where long points, angles and test cuts are typed: of the first frame."""
-        return CORNERS(project_id=self.project_id, frame_id=self.project.frames[0].id)
-
-    @property
-    def project_at(self) -> str:
-        """The job."""
-        return PROJECT(project_id=self.project_id)
-
-
-def card_shown(
-    desk: Desk, opened: ProjectAtRevision, name: str, number: int, *, wrong: str = "", typed: Mapping[str, str] = {}
-) -> CardShown:
-    """One setting of a card.
-
-    Raises:
-        NoSuchCard: there is no such card, or no such setting.
-        FrameCalcError: a frame cannot be computed.
-    """
-    project, cards = opened.project, opened_cards(desk, opened)
-    place = next((place for place, card in enumerate(cards) if card.machine.value == name), -1)
-    if place < 0 or not 1 <= number <= len(cards[place].settings):
-        raise NoSuchCard("This job has no such card now: go back to the bench")
-    card = cards[place]
-    setting = card.settings[number - 1]
-    turns = [(one, count) for one in cards for count in range(1, len(one.settings) + 1)]
-    here = turns.index((card, number))
-    return CardShown(
-        opened=opened,
-        card=card,
-        place=place + 1,
-        of=len(cards),
-        number=number,
-        setting=setting,
-        steps=tuple(_steps(card, project, opened.project_id)),
-        before=_turn(*turns[here - 1], card, opened.project_id) if here else None,
-        after=_turn(*turns[here + 1], card, opened.project_id) if here + 1 < len(turns) else None,
-        ticks=frozenset(project.timber.done),
-        sections=sections_of(setting, name=f"section-{number}"),
-        frames=tuple(_frame_choices(opened.plan, card)),
-        sides=tuple(FormChoice(value=side, says=side.capitalize()) for side in (ALL_SIDES, *RECTANGLE_SIDES)),
-        effects=tuple(one for plan in opened.plan.frames.values() for one in effects_of(plan)),
-        once=new_id(),
-        wrong=wrong,
-        typed=typed,
-    )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CardOnPaper:
-    """One card on paper: each of its settings with its small true sections."""
-
-    card: Card
-    settings: tuple[tuple[Setting, tuple[Markup, ...]], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PrintShown:
-    """Every card of a job, one a leaf."""
-
-    project: Project
-    back: str
-    leaves: tuple[CardOnPaper, ...]
-
-    @property
-    def words(self) -> Words:
-        """The trade words of the shop."""
-        return self.project.shop.words
-
-
-def print_shown(desk: Desk, opened: ProjectAtRevision) -> PrintShown:
-    """Every card of a job for the printer."""
-    return PrintShown(
-        project=opened.project,
-        back=BENCH(project_id=opened.project_id),
-        leaves=tuple(map(_leaf, opened_cards(desk, opened))),
-    )
-
-
-def _leaf(card: Card) -> CardOnPaper:
-    name = f"leaf-{card.machine.value}"
-    settings = (
-        (setting, sections_of(setting, name=f"{name}-{number}"))
-        for number, setting in enumerate(card.settings, start=1)
-    )
-    return CardOnPaper(card=card, settings=tuple(settings))
-
-
-def opened_cards(desk: Desk, opened: ProjectAtRevision) -> tuple[Card, ...]:
-    """The cards of a job as it is saved.
-
-    Raises:
-        FrameCalcError: a frame cannot be computed.
-    """
-    works = work_of(desk.jobs, opened.plan)
-    return cards_of(bench_job(opened.plan, [(work.group, work.plan) for work in works]))
-
-
-def sections_of(setting: Setting, *, name: str) -> tuple[Markup, ...]:
-    """The small true sections of a setting."""
-    return tuple(
-        drawing(draw_section_state(state, name=f"{name}-{number}")) for number, state in enumerate(setting.sections)
-    )
-
-
-def _cards(desk: Desk, plan: Plan) -> tuple[tuple[Card, ...], str, bool]:
-    """The cards, or the sentence that says why there are none, and whether a cutting plan is missing."""
-    try:
-        works = work_of(desk.jobs, plan)
-        cards = cards_of(bench_job(plan, [(work.group, work.plan) for work in works]))
-    except FrameCalcError as error:
-        return (), error.sentence, False
-    return cards, "", any(work.plan is None for work in works)
-
-
 def _entry(card: Card, project: Project, project_id: str) -> CardEntry:
     done, lines = done_of(card, project.timber.done)
     address = BENCH_SETTING(project_id=project_id, card=card.machine.value, number=1)
     return CardEntry(title=card.title, address=address, settings=len(card.settings), done=done, lines=lines)
-
-
-def _steps(card: Card, project: Project, project_id: str) -> Iterator[SettingInList]:
-    ticked = set(project.timber.done)
-    for number, setting in enumerate(card.settings, start=1):
-        yield SettingInList(
-            number=number,
-            title=setting.title,
-            big=setting.big,
-            address=BENCH_SETTING(project_id=project_id, card=card.machine.value, number=number),
-            is_done=bool(setting.lines) and all(line.key in ticked for line in setting.lines),
-        )
-
-
-def _turn(card: Card, number: int, here: Card, project_id: str) -> SettingLink:
-    setting = card.settings[number - 1]
-    says = setting.big if card is here else card.title
-    return SettingLink(says=says, address=BENCH_SETTING(project_id=project_id, card=card.machine.value, number=number))
-
-
-def _frame_choices(plan: Plan, card: Card) -> Iterator[FormChoice]:
-    """The frames that a measurement may be of; all of them together where they are planned alike."""
-    frames = tuple(plan.frames.values())
-    planned = {tuple(_planned_mm(frame, quantity) for quantity in card.measured) for frame in frames}
-    if len(frames) > 1 and len(planned) == 1:
-        yield FormChoice(value=ALL_FRAMES, says="All frames")
-    for frame in frames:
-        yield FormChoice(value=frame.frame.id, says=frame.frame.name)
-
-
-def _planned_mm(frame: FramePlan, quantity: Quantity) -> float:
-    return round(frame.as_cut.planned_mm.get(quantity, 0.0), 3)

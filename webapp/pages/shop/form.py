@@ -3,13 +3,18 @@
 from copy import deepcopy
 from dataclasses import dataclass, replace
 
+from framecalc.bench.cutters import CutterKind
+from framecalc.bench.finishing import Finish
+from framecalc.bench.gluing import Glue
 from framecalc.drawing.sheet import usual_paper
 from framecalc.errors import FrameCalcError
 from framecalc.project import items_at, items_of, remove_item, text_at
 from framecalc.project.document import Document
 from framecalc.project.form import Field, fields_of, fields_under
+from framecalc.project.own_times import MOST_OWN, OwnFinish, OwnGlue
 from framecalc.project.price import MOST_ITEMS
 from framecalc.units import Unit
+from webapp.data.cutters import MOST_CUTTERS, Cutter
 from webapp.data.machines import MOST_MATERIALS, MOST_PRINTERS, Laser, LaserMaterial, Printer
 from webapp.data.shop import Blade, Clearances, ShopProfile, read_shop
 from webapp.live.as_shown import meet
@@ -19,6 +24,9 @@ from webapp.live.forms import DraftOf, Typed, work_in
 from webapp.live.texts import Reading, shown
 
 MOST_BLADES = 12
+
+USUAL_CUTTER = {Unit.MM: "6 mm", Unit.INCH: "1/4 in"}
+"""What a new cutter is taken for until its size is typed."""
 
 
 OF_THE_PROJECT = ("shop.{inch_step,mm_step,comma,words,end_trim,fence_length,mark}", "shop.strap")
@@ -55,6 +63,12 @@ def shop_fields(document: Document) -> FieldSet:
         fields |= {f"blades.{blade['id']}.{name}": field for name, field in fields_of(Blade).items()}
     for printer in items_at(document, "printers"):
         fields |= {f"printers.{printer['id']}.{name}": field for name, field in fields_of(Printer).items()}
+    for one in items_at(document, "glues"):
+        fields |= {f"glues.{one['id']}.{name}": field for name, field in fields_of(OwnGlue).items()}
+    for one in items_at(document, "finishes"):
+        fields |= {f"finishes.{one['id']}.{name}": field for name, field in fields_of(OwnFinish).items()}
+    for cutter in items_at(document, "cutters"):
+        fields |= {f"cutters.{cutter['id']}.{name}": field for name, field in fields_of(Cutter).items()}
     fields |= {f"laser.{name}": field for name, field in fields_of(Laser).items()}
     for material in items_at(document, "laser.materials"):
         of_one = fields_of(LaserMaterial).items()
@@ -97,10 +111,26 @@ def shop_field_views(draft: DraftOf[ShopProfile]) -> dict[str, ShopField]:
     }
 
 
-LISTS = {"blade": "blades", "price": "quote.items", "printer": "printers", "material": "laser.materials"}
+LISTS = {
+    "blade": "blades",
+    "price": "quote.items",
+    "printer": "printers",
+    "material": "laser.materials",
+    "cutter": "cutters",
+    "glue": "glues",
+    "finish": "finishes",
+}
 """The lists of a profile that buttons add to and remove from, by what one item is called."""
 
-MOST = {"blade": MOST_BLADES, "price": MOST_ITEMS, "printer": MOST_PRINTERS, "material": MOST_MATERIALS}
+MOST = {
+    "blade": MOST_BLADES,
+    "price": MOST_ITEMS,
+    "printer": MOST_PRINTERS,
+    "material": MOST_MATERIALS,
+    "cutter": MOST_CUTTERS,
+    "glue": MOST_OWN,
+    "finish": MOST_OWN,
+}
 
 
 def _press(document: Document, do: str) -> None:
@@ -126,6 +156,13 @@ def _new(document: Document, kind: str) -> Document:
         "price": {"name": "Another item"},
         "printer": {"name": "Printer", "paper": usual_paper(Unit(text_at(document, "unit")))},
         "material": {"name": "Another material"},
+        "cutter": {
+            "kind": CutterKind.ROUND_OVER.value,
+            "size": USUAL_CUTTER[Unit(text_at(document, "unit"))],
+            "has_bearing": False,
+        },
+        "glue": {"glue": Glue.YELLOW.value, "open_minutes": 5, "clamped_minutes": 30},
+        "finish": {"finish": Finish.OIL.value, "coats": 3, "recoat_hours": "24", "cure_days": 21},
     }
     return begins[kind]
 

@@ -54,7 +54,8 @@ def _anchor(do: str) -> str:
     """Where on the page to go on after a button."""
     if do == "save":
         return ""
-    return next((name for name in ("price", "printer", "material") if name in do), "blade") + "s"
+    name = next((name for name in ("price", "printer", "material", "cutter", "glue", "finish") if name in do), "blade")
+    return "finishes" if name == "finish" else f"{name}s"
 
 
 @router.get(PRINTER_CHECK)
@@ -98,6 +99,9 @@ class ShopShown:
     prices: Sequence[ReadDocument]
     printers: tuple[PrinterShown, ...]
     materials: tuple[LaserMaterial, ...]
+    cutters: Sequence[ReadDocument]
+    glues: Sequence[ReadDocument]
+    finishes: Sequence[ReadDocument]
     kerf: str
     messages: Mapping[str, str]
     was: str
@@ -120,6 +124,9 @@ def _shown(request: Request, draft: DraftOf[ShopProfile], *, saved: bool = False
         prices=items_at(draft.document, "quote.items"),
         printers=tuple(map(printer_shown, draft.checked.printers)),
         materials=draft.checked.laser.materials,
+        cutters=items_at(draft.document, "cutters"),
+        glues=items_at(draft.document, "glues"),
+        finishes=items_at(draft.document, "finishes"),
         kerf=_kerf_says(draft.checked.laser),
         messages=draft.messages,
         was=as_shown(draft.document, shop_fields(draft.document), unit=draft.checked.unit),

@@ -6,7 +6,7 @@ from webapp.live.field import FieldSet
 
 ASKED = (
     "bench.{glue,temperature,open_minutes,clamped_minutes,closing_minutes}",
-    "bench.{clamp_sets,workers,opens,closes,glue_day}",
+    "bench.{clamp_sets,workers,opens,closes,week,glue_day}",
     "frames.*.glue_from",
 )
 

@@ -7,7 +7,6 @@ from typing import ClassVar
 
 from markupsafe import Markup
 
-from framecalc.bench.calendar_file import Entry, calendar_text
 from framecalc.bench.shop_day import DAY_MIN
 from framecalc.drawing.bench.timetable import Bar, DrawnDay, draw_timetable
 from framecalc.errors import FrameCalcError
@@ -17,7 +16,9 @@ from framecalc.plan.way_words import day_said
 from framecalc.project import Project
 from webapp.live.addresses import BENCH
 from webapp.live.answer import Answer
+from webapp.live.calendar_file import Entry, calendar_file
 from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.glued import first_day
 from webapp.live.render import drawing
 from webapp.live.shown import LiveShown
 from webapp.pages.timetable.actions import BEGUN_AT
@@ -74,7 +75,7 @@ class TimetableShown(LiveShown):
 
 def timetable_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> TimetableShown:
     """What the timetable shows."""
-    plan = GluePlan(answer.project)
+    plan = GluePlan(answer.project, first=first_day(answer.project))
     try:
         return _shown(answer, plan)
     except FrameCalcError as error:
@@ -95,20 +96,15 @@ def _shown(answer: Answer, plan: GluePlan) -> TimetableShown:
     )
 
 
-def first_day(project: Project) -> date:
-    """The first day of the timetable: as typed, or today."""
-    return project.bench.glue_day or date.today()
-
-
-def calendar_of(project: Project, project_id: str) -> str:
+def calendar_of(project: Project, project_id: str) -> bytes:
     """The timetable as a calendar file.
 
     Raises:
         FrameCalcError: there is no timetable.
     """
     first = first_day(project)
-    entries = (entry for one in GluePlan(project).steps for entry in _entries(one, first, project_id))
-    return calendar_text(entries, name=project.name, written=datetime.now(UTC))
+    entries = (entry for one in GluePlan(project, first=first).steps for entry in _entries(one, first, project_id))
+    return calendar_file(entries, name=project.name, written=datetime.now(UTC))
 
 
 def _entries(one: GlueStep, first: date, project_id: str) -> Iterator[Entry]:
@@ -131,7 +127,8 @@ def _says(plan: GluePlan) -> Iterator[str]:
     saved_min = plan.saved_by_a_set_min
     yield f"One clamp set more: {duration_said(saved_min)} sooner." if saved_min else "Another clamp set saves nothing."
     times = plan.times
-    yield f"Open time {times.open_min:g} min, in the clamps {duration_said(round(times.clamped_min))}."
+    whose = "" if plan.own is None else ", by the Shop's own times"
+    yield f"Open time {times.open_min:g} min, in the clamps {duration_said(round(times.clamped_min))}{whose}."
 
 
 def _turn(one: GlueStep, first: date) -> FrameTurn:

@@ -130,3 +130,21 @@ def test_what_is_not_there_is_said_and_the_printed_cards_are_one_a_leaf(browser:
         assert browser.client.get(f"{at}/bench/{address}").status_code == 404
     leaves = [one for one in browser.get(f"{at}/bench/print").all("article")]
     assert len(leaves) == len(cards(browser, at))
+
+
+def test_a_cutter_of_the_shop_is_named_on_the_card_of_a_profile(browser: Browser) -> None:
+    at = f"/projects/{browser.new()}"
+    frame = browser.document(at.split("/")[2])["frames"][0]["id"]
+    path = f"frames.{frame}.section.sight_edge"
+    browser.type(f"{at}/frames/{frame}/setting-out", {f"{path}.shape": "round-over", f"{path}.size": "3"})
+    assert "List your cutters on Shop" in browser.get(f"{at}/bench/profile").by_id("main").text
+    page = browser.get("/shop")
+    browser.post("/shop", sent_by(page, page.all("form")[-1]) | {"do": "add-cutter"})
+    card = browser.get(f"{at}/bench/profile").by_id("main").text
+    assert "Nearest: Round-over, radius 6 mm." in card
+    page = browser.get("/shop")
+    sent = sent_by(page, page.all("form")[-1])
+    (cutter,) = [name.removesuffix(".size") for name in sent if name.startswith("cutters.") and name.endswith(".size")]
+    sent |= {f"{cutter}.size": "3", f"{cutter}.has_bearing": "yes", "do": "save"}
+    browser.post("/shop", sent)
+    assert "Round-over, radius 3 mm, with bearing" in browser.get(f"{at}/bench/profile").by_id("main").text

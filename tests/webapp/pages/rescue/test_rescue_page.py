@@ -53,6 +53,9 @@ def test_a_side_cut_again_is_on_the_card_and_off_the_off_cut(browser: Browser) -
     assert "Top (cut again)" in card and "from the cutoff of" in card
     assert browser.get(f"{at}/timber/lists/left").by_id("main").text != before
     assert "cut again" in browser.get(f"{at}/timber/lists/again").by_id("main").text
+    (button,) = [one for one in browser.get(f"{at}/bench").by_id("as-cut").all("button") if one.text == "Remove"]
+    browser.type(f"{at}/bench", {}, do=button.attributes["value"])
+    assert browser.get(f"{at}/timber/lists/left").by_id("main").text == before
 
 
 def test_a_side_cut_again_shortens_the_stick_of_the_rack(browser: Browser) -> None:
@@ -66,3 +69,35 @@ def test_a_side_cut_again_shortens_the_stick_of_the_rack(browser: Browser) -> No
     rack = browser.get("/rack").by_id("main").text
     assert "900 mm" not in rack and "ash-9" in rack
     assert "from ash-9 on the rack" in browser.get(f"{at}/bench/mitre/2").by_id("main").text
+
+
+def test_wood_that_is_bought_for_a_side_is_on_the_shopping_list(browser: Browser) -> None:
+    at = f"/projects/{browser.new()}"
+    page = browser.get(f"{at}/bench/rescue?side=left&trouble=split+end&by=20")
+    form = next(one for one in page.all("form") if sent_by(page, one).get("says", "").startswith("Buy wood"))
+    number = next(one for one in form.all("button")).attributes["value"]
+    browser.post(f"{at}/bench/rescue", sent_by(page, form) | {"way": number})
+    assert "A side is cut again" in browser.get(f"{at}/timber/lists/shopping").by_id("main").text
+
+
+def test_every_way_with_a_button_can_be_taken_and_leaves_the_job_as_able_as_before(browser: Browser) -> None:
+    """Each is taken on a job of its own: its light stops at nothing, and cards and lists still open."""
+
+    def is_stopped(at: str) -> bool:
+        return "not-yet" in browser.get(f"{at}/bench").by_id("verdict").attributes["class"].split()
+
+    pressed = 0
+    while True:
+        at = planned_job(browser)
+        assert not is_stopped(at)
+        page = browser.get(f"{at}/bench/rescue?side=top&trouble=split+end&by=2")
+        forms = [one for one in page.all("form") if sent_by(page, one).get("says")]
+        if pressed == len(forms):
+            break
+        number = next(one for one in forms[pressed].all("button")).attributes["value"]
+        answer = browser.post(f"{at}/bench/rescue", sent_by(page, forms[pressed]) | {"way": number})
+        assert answer.headers["location"].endswith("taken=yes")
+        assert not is_stopped(at)
+        assert browser.get(f"{at}/bench/mitre/1") and browser.get(f"{at}/timber")
+        pressed += 1
+    assert pressed >= 4

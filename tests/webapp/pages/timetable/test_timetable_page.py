@@ -4,7 +4,7 @@ from datetime import datetime
 
 import httpx
 import pytest
-from pages import Browser
+from pages import Browser, sent_by
 
 
 @pytest.fixture
@@ -105,3 +105,27 @@ def test_more_frames_than_one_timetable_takes_are_refused_in_words(browser: Brow
     at, _, _ = job(browser, copies=61)
     assert "A timetable takes 60 frames at a time; this job has 61" in browser.get(at).by_id("turns").text
     assert browser.client.get(f"{at}.ics").status_code == 422
+
+
+def test_hands_rest_on_closed_days_and_glue_goes_on_setting(browser: Browser) -> None:
+    at, _, _ = job(browser, copies=3)
+    friday = {"bench.glue_day": "2026-12-04", "bench.clamp_sets": "1", "bench.glue": "epoxy"}
+    browser.type(at, friday)
+    assert "glue day 2, 8:00" in browser.get(at).by_id("turns").text
+    browser.type(at, {"bench.week": "Monday to Friday"})
+    assert "glue day 4, 8:00" in browser.get(at).by_id("turns").text
+
+
+def test_the_shop_has_times_of_its_own_and_a_new_job_goes_by_them(browser: Browser) -> None:
+    def send(**typed: str) -> str:
+        page = browser.get("/shop")
+        browser.post("/shop", sent_by(page, page.all("form")[-1]) | typed)
+        return browser.client.get("/shop").text
+
+    path = send(do="add-glue").partition('name="glues.')[2].partition(".")[0]
+    of = f"glues.{path}"
+    send(**{f"{of}.open_minutes": "8", f"{of}.clamped_minutes": "50", "do": "save"})
+    at, _, _ = job(browser, copies=1)
+    assert "Open time 8 min, in the clamps 50 min, by the Shop's own times." in browser.get(at).by_id("turns").text
+    browser.type(at, {"bench.clamped_minutes": "20"})
+    assert "in the clamps 20 min" in browser.get(at).by_id("turns").text

@@ -10,28 +10,21 @@ from functools import lru_cache
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
+from framecalc.plan.corners.same_saw import Saw, saw_of
 from framecalc.project import Frame, Project, items_at, read_project
-from framecalc.project.corners import Corner
 from webapp.data.errors import StoreError
 from webapp.data.store import Store
-from webapp.live.answer import FrameAnswer
 
-Saw = tuple[str, str, str]
 Setting = tuple[float, ...]
 
 
-def saw_of(corner: Corner) -> Saw:
-    """The values that identify a saw."""
-    return corner.saw.casefold(), corner.since.casefold(), corner.cutting.value
-
-
-def cuts_elsewhere_deg(store: Store, answer: FrameAnswer) -> tuple[Setting, ...]:
+def cuts_elsewhere_deg(store: Store, project: Project, project_id: str, *, of: Frame) -> tuple[Setting, ...]:
     """The errors of each setting of a frame's saw, from all other frames of the shop [°]."""
-    saw = saw_of(answer.frame.corner)
-    others = (frame for frame in answer.project.frames if frame.id != answer.frame.id)
-    found = [setting for other, setting in _settings_in(answer.project, others) if other == saw]
+    saw = saw_of(of.corner)
+    others = (frame for frame in project.frames if frame.id != of.id)
+    found = [setting for other, setting in _settings_in(project, others) if other == saw]
     for summary in store.list():
-        if summary.project_id != answer.project_id:
+        if summary.project_id != project_id:
             with suppress(FrameCalcError, StoreError):
                 known = _settings_of(store, summary.project_id, summary.number)
                 found += [setting for other, setting in known if other == saw]

@@ -1,0 +1,58 @@
+"""The sections that are milled for a job, once in each group, and what their rabbet is cut into."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from framecalc.bench.sections import Blank, milled_top, plain_top
+from framecalc.plan.bench.writing import BenchJob, GroupAtBench
+from framecalc.plan.frame import FramePlan
+from framecalc.section.milling import MillingStep
+from framecalc.section.rabbeted import Section
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Milled:
+    """A section of the job: the frame that stands for it, its group, and the frames that have it."""
+
+    frame: FramePlan
+    group: GroupAtBench
+    names: tuple[str, ...]
+
+
+def sections_of(job: BenchJob) -> Iterator[Milled]:
+    """Every section that is milled here, once in its group."""
+    if job.project.timber.milled:
+        return
+    for group in job.groups:
+        alike: dict[object, list[FramePlan]] = {}
+        for frame in group.frames:
+            if not (frame.is_bought or frame.has_loose_ledge or group.group.is_ledge):
+                alike.setdefault(frame.section, []).append(frame)
+        for frames in alike.values():
+            yield Milled(frame=frames[0], group=group, names=tuple(one.frame.name for one in frames))
+
+
+def is_profile_first(sections: tuple[Milled, ...]) -> bool:
+    orders = (one.frame.milling_order for one in sections)
+    return any(order is not None and order.first is MillingStep.PROFILE for order in orders)
+
+
+def blank_of(milled: Milled) -> Blank:
+    """What the rabbet is cut into: the plain blank, or the profiled one where the profile comes first."""
+    frame = milled.frame
+    section, order = frame.section, frame.milling_order
+    if not isinstance(section, Section):
+        return Blank(
+            width_mm=frame.blank_width_mm,
+            rabbet_width_mm=section.ledge_width_mm,
+            rabbet_depth_mm=section.height_mm - section.ledge_thickness_mm,
+            top=plain_top(width_mm=frame.blank_width_mm, thickness_mm=section.height_mm),
+        )
+    is_profiled = order is not None and order.first is MillingStep.PROFILE
+    plain = plain_top(width_mm=section.face_width_mm, thickness_mm=section.thickness_mm)
+    return Blank(
+        width_mm=section.face_width_mm,
+        rabbet_width_mm=section.rabbet_width_mm,
+        rabbet_depth_mm=section.rabbet_depth_mm,
+        top=milled_top(section.outline) if is_profiled else plain,
+    )

@@ -1,0 +1,182 @@
+"""Settings of a profile, cut by cut: the cutter that the shop owns for each, its height and fence, what it runs on."""
+
+from collections.abc import Iterator
+
+from framecalc.bench.cards import CardLine, Fact, SectionState, Setting
+from framecalc.bench.cutters import Cutter, CutterKind, HollowCut, ProfileCut, hollow_cuts, profile_cuts, tilt_deg
+from framecalc.bench.passes import deepest_pass_mm, pass_heights_mm
+from framecalc.bench.sections import Blank, milled_top, plain_top, rabbeted, solid
+from framecalc.corners.angles import write_angle
+from framecalc.geometry.outline import Point
+from framecalc.plan.bench.milled import Milled, blank_of, is_profile_first
+from framecalc.plan.bench.writing import BenchJob, named
+from framecalc.section.milling import shapes_the_face
+from framecalc.section.profile import FaceShape
+from framecalc.section.rabbeted import Section
+from framecalc.words import Wording, capitalised, joined, worded
+
+HOLD_DOWNS = "Featherboards on both sides of the cutter: one from above, one against the fence."
+_POINTS = "By the typed points. Flats and rounds: your own cutters, on a test piece."
+_SAW = "At the table saw, blade tilted, face against the fence; then plane or sand it."
+_NONE = "No cutter on Shop makes it."
+_NEAREST = "No cutter on Shop makes it. Nearest: {cutter}."
+_LIST = "List your cutters on Shop, and each cut names its own."
+_ROLLS = "Its bearing rolls on the {place}: {left} of it stays plain."
+_FENCE = "The fence guides it: {left} of the {place} stays plain below."
+_TOO_LITTLE = "Too little stays plain for a bearing ({left}): let the fence guide it."
+"""What stands on the cards. Source: common practice, no source."""
+
+
+def profile_settings(job: BenchJob, sections: tuple[Milled, ...]) -> Iterator[Setting]:
+    """The cuts of every profile of a job."""
+    for place, milled in enumerate(sections, start=1):
+        section, order = milled.frame.section, milled.frame.milling_order
+        if isinstance(section, Section) and order and shapes_the_face(section):
+            yield from _of_section(job, milled, section, place)
+
+
+def _of_section(job: BenchJob, milled: Milled, section: Section, place: int) -> Iterator[Setting]:
+    """The cuts of one profile in their order, each with its line; the reason of the order stands on the first."""
+    order = milled.frame.milling_order
+    why = () if order is None else (worded("Mill the {first} first: {why}", first=order.first.value, why=order.why),)
+    cuts = profile_cuts(section, cutters=job.cutters, is_rabbeted=not is_profile_first((milled,)))
+    plain = cuts[0].before if cuts else section
+    settings = (*_face(job, milled, plain), *(_edge(job, milled, cut) for cut in cuts))
+    for number, setting in enumerate(settings, start=1):
+        key = milled.group.key("profile", 10 * place + number)
+        yield Setting(
+            title=setting.title,
+            serves=named(milled.names),
+            label=setting.label,
+            big=setting.big,
+            facts=setting.facts,
+            says=(*setting.says, *(why if number == 1 else ())),
+            lines=(CardLine(key=key, text=job.title(milled.group.group)),),
+            sections=setting.sections,
+        )
+
+
+def _face(job: BenchJob, milled: Milled, section: Section) -> Iterator[Setting]:
+    """What is cut on the face, before its edges."""
+    if section.face is FaceShape.FLAT:
+        return
+    states = (_state(milled, "Face", _plain(section), milled_top(section.outline)),)
+    if section.face is FaceShape.POINTS:
+        yield from (_hollow(job, milled, cut) for cut in hollow_cuts(section, cutters=job.cutters))
+        yield Setting(title="Face", label="Points", big=str(len(section.points)), says=(_POINTS,), sections=states)
+        return
+    yield Setting(
+        title=worded("Face, {face}", face=section.face.value),
+        label="Fall over the width",
+        big=job.near(section.face_drop_mm),
+        facts=(Fact(label="Blade tilted", text=write_angle(tilt_deg(section))),),
+        says=(_SAW,),
+        sections=states,
+    )
+
+
+def _hollow(job: BenchJob, milled: Milled, cut: HollowCut) -> Setting:
+    return Setting(
+        title="Hollow in the face",
+        label="Cutter height",
+        big=job.near(cut.height_mm),
+        facts=(
+            *_cutter_fact(job, cut.cutter),
+            Fact(label="Fence to its middle", text=job.near(cut.middle_mm)),
+            *_passes(job, milled, cut.height_mm, cut.cutter),
+        ),
+        says=("Face down, outer edge against the fence.", *_lacks(job, cut.cutter, cut.nearest)),
+    )
+
+
+def _edge(job: BenchJob, milled: Milled, cut: ProfileCut) -> Setting:
+    return Setting(
+        title=capitalised(f"{cut.place}: {cut.shape}"),
+        label="Cutter height",
+        big=job.near(cut.height_mm),
+        facts=(
+            *_cutter_fact(job, cut.cutter),
+            Fact(label="Fence", text="at the bearing")
+            if cut.rolls
+            else Fact(label="Out of the fence", text=job.near(cut.out_mm)),
+            *_passes(job, milled, cut.height_mm, cut.cutter),
+        ),
+        says=(*_lacks(job, cut.cutter, cut.nearest), _guided(job, cut)),
+        sections=(
+            _state(
+                milled,
+                str(capitalised(cut.place.value)),
+                milled_top(cut.before.outline),
+                milled_top(cut.after.outline),
+            ),
+        ),
+    )
+
+
+def _guided(job: BenchJob, cut: ProfileCut) -> Wording:
+    """What the cut runs on."""
+    left = job.said(cut.bearing_mm)
+    if cut.rolls:
+        return worded(_ROLLS, place=cut.place.value, left=left)
+    if cut.cutter and cut.cutter.has_bearing:
+        return worded(_TOO_LITTLE, left=left)
+    return worded(_FENCE, place=cut.place.value, left=left)
+
+
+def _cutter_fact(job: BenchJob, cutter: Cutter | None) -> Iterator[Fact]:
+    if cutter:
+        yield Fact(label="Cutter", text=cutter_said(job, cutter))
+
+
+def _lacks(job: BenchJob, cutter: Cutter | None, nearest: Cutter | None) -> Iterator[str]:
+    if cutter is None:
+        near = worded(_NEAREST, cutter=cutter_said(job, nearest)) if nearest else _NONE
+        yield near if job.cutters else _LIST
+
+
+def cutter_said(job: BenchJob, cutter: Cutter) -> str:
+    """A cutter in words: what it is, its size, and whether it has a bearing."""
+    size = job.said(cutter.size_mm)
+    what = {
+        CutterKind.STRAIGHT: f"{size} wide",
+        CutterKind.ROUND_NOSE: f"{size} wide",
+        CutterKind.COVE: f"radius {size}",
+        CutterKind.ROUND_OVER: f"radius {size}",
+        CutterKind.CHAMFER: f"up to {size}",
+    }[cutter.kind]
+    return joined(", ", (capitalised(cutter.kind.value), what, *(["with bearing"] if cutter.has_bearing else [])))
+
+
+def _passes(job: BenchJob, milled: Milled, depth_mm: float, cutter: Cutter | None) -> Iterator[Fact]:
+    """How many passes: the last one light."""
+    frame = milled.frame
+    bit_mm = cutter.size_mm if cutter and cutter.kind is CutterKind.STRAIGHT else 2 * depth_mm
+    density_kg_m3 = frame.wood.density_kg_m3 if frame.wood else 0.0
+    deepest_mm = deepest_pass_mm(bit_mm=bit_mm, density_kg_m3=density_kg_m3)
+    heights_mm = pass_heights_mm(depth_mm, deepest_mm=deepest_mm, step_mm=float(frame.step.size_mm))
+    if len(heights_mm) > 1:
+        yield Fact(label="Passes", text=str(len(heights_mm)))
+
+
+def _plain(section: Section) -> tuple[Point, ...]:
+    return plain_top(width_mm=section.face_width_mm, thickness_mm=section.thickness_mm)
+
+
+def _state(milled: Milled, caption: str, before: tuple[Point, ...], after: tuple[Point, ...]) -> SectionState:
+    """The section before and after a cut, with its rabbet where that comes first."""
+    blank = blank_of(milled)
+    of = [
+        Blank(
+            width_mm=blank.width_mm,
+            rabbet_width_mm=blank.rabbet_width_mm,
+            rabbet_depth_mm=blank.rabbet_depth_mm,
+            top=top,
+        )
+        for top in (before, after)
+    ]
+    if is_profile_first((milled,)):
+        return SectionState(caption=caption, before=solid(of[0]), after=solid(of[1]))
+    depth_mm = blank.rabbet_depth_mm
+    return SectionState(
+        caption=caption, before=rabbeted(of[0], depth_mm=depth_mm), after=rabbeted(of[1], depth_mm=depth_mm)
+    )

@@ -1,0 +1,50 @@
+"""A calendar file with an alarm at each step, as every calendar program reads it: iCalendar.
+
+Times are those of the shop's own clock, without a time zone: they mean the same hour wherever the file is opened.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from icalendar import Alarm, Calendar, Event
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One step: a key that stays the same when it moves, when it begins and ends, and what it is."""
+
+    key: str
+    begins: datetime
+    ends: datetime
+    says: str
+
+
+def calendar_file(entries: Iterable[Entry], *, name: str, written: datetime) -> bytes:
+    """A calendar file.
+
+    Args:
+        name: of the calendar.
+        written: when it is written, in universal time.
+    """
+    calendar = Calendar()
+    calendar.add("version", "2.0")
+    calendar.add("prodid", "-//Rabbetry//Glue-up timetable//EN")
+    calendar.add("x-wr-calname", name)
+    for entry in entries:
+        calendar.add_component(_event(entry, written))
+    return bytes(calendar.to_ical())
+
+
+def _event(entry: Entry, written: datetime) -> Event:
+    event, alarm = Event(), Alarm()
+    event.add("uid", f"{entry.key}@rabbetry")
+    event.add("dtstamp", written)
+    event.add("dtstart", entry.begins)
+    event.add("dtend", entry.ends)
+    event.add("summary", entry.says)
+    alarm.add("action", "DISPLAY")
+    alarm.add("trigger", timedelta(0))
+    alarm.add("description", entry.says)
+    event.add_component(alarm)
+    return event
