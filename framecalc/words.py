@@ -7,6 +7,7 @@ into it. A text to be translated later is a `Wording`, which knows which of its 
 
 import re
 from collections.abc import Callable, Iterable, Iterator
+from datetime import date
 from enum import StrEnum
 from functools import lru_cache
 from string import Formatter
@@ -229,3 +230,12 @@ def say(pattern: str, words: Words, **values: object) -> Wording:
     'Section of Grey mat: rebate 6 mm'
     """
     return typed(localise(worded(pattern, **values) if values else pattern, words))
+
+
+def day_said(day: date, words: Words) -> str:
+    """A day as the shop writes it.
+
+    >>> day_said(date(2026, 11, 29), Words.UK), day_said(date(2026, 11, 29), Words.US)
+    ('29 Nov 2026', 'Nov 29, 2026')
+    """
+    return f"{day:%b} {day.day}, {day.year}" if words is Words.US else f"{day.day} {day:%b} {day.year}"

@@ -1,13 +1,12 @@
 """The words of the way through a job: what each step is called, and the one number that tells of it."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from datetime import date
 
 from framecalc.package.retainers import Retainer
 from framecalc.plan.frame import FramePlan
 from framecalc.project.way import JobStep
 from framecalc.weights import mass_text
-from framecalc.words import Words, joined, typed
+from framecalc.words import day_said, joined, typed
 
 MOST_SAID = 2
 """As many different frames are told of one by one."""
@@ -30,15 +29,6 @@ TITLES: Mapping[JobStep, str] = {
     JobStep.HANG: "Hang",
     JobStep.HAND_OVER: "Hand over",
 }
-
-
-def day_said(day: date, words: Words) -> str:
-    """A day as the shop writes it.
-
-    >>> day_said(date(2026, 11, 29), Words.UK), day_said(date(2026, 11, 29), Words.US)
-    ('29 Nov 2026', 'Nov 29, 2026')
-    """
-    return f"{day:%b} {day.day}, {day.year}" if words is Words.US else f"{day.day} {day:%b} {day.year}"
 
 
 def days_left_said(days: int) -> str:

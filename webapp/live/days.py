@@ -2,8 +2,7 @@
 
 from datetime import datetime
 
-from framecalc.plan.way_words import day_said
-from framecalc.words import Words
+from framecalc.words import Words, day_said
 
 
 def day(when: str) -> str:

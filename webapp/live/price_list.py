@@ -14,14 +14,13 @@ from framecalc.money import Currency, number_text, tag_text
 from framecalc.plan.inputs import is_bought
 from framecalc.plan.price.listed import is_for, listed, measure_of_stock
 from framecalc.plan.price.price import currency_of
-from framecalc.plan.way_words import day_said
 from framecalc.price.costs import CostGroup
 from framecalc.price.moulding import Sale
 from framecalc.price.quantities import Measure
 from framecalc.project import Frame, Item, Project, items_of, read_project, value_at, with_value
 from framecalc.project.document import Document, ReadDocument
 from framecalc.project.price import MOST_ITEMS, STOCK
-from framecalc.words import Words
+from framecalc.words import Words, day_said
 from webapp.data.shop import ShopProfile, profile_document, read_shop
 from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Draft

@@ -20,10 +20,9 @@ from framecalc.bench.finishing import (
     finish_times,
 )
 from framecalc.bench.shop_day import read_clock
-from framecalc.plan.way_words import day_said
 from framecalc.project import Project
 from framecalc.project.own_times import OwnFinish
-from framecalc.words import Words
+from framecalc.words import Words, day_said
 
 SOLVENT = frozenset({Finish.OIL, Finish.HARD_WAX_OIL, Finish.WIPING_VARNISH, Finish.SHELLAC, Finish.WAX})
 """Finishes that give off vapours that burn. Source: common practice, no source."""

@@ -10,10 +10,10 @@ from framecalc.findings import Severity
 from framecalc.money import money_text, number_text, tag_text
 from framecalc.plan.price.items import missing_items
 from framecalc.plan.price.price import JobPrice
-from framecalc.plan.way_words import day_said
 from framecalc.price.costs import CostLine, days_old, markup_of
 from framecalc.price.quantities import Measure
 from framecalc.project import Item, Quote
+from framecalc.words import day_said
 from webapp.issue.issued import PriceRow
 from webapp.issue.issuing import price_rows
 from webapp.issue.pricing import price_of

@@ -10,7 +10,8 @@ from markupsafe import Markup
 from framecalc.drawing.job.fronts import SmallFront, common_scale, draw_small_front, read_small_front
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
-from framecalc.plan.way_words import day_said, days_left_said, woods_said
+from framecalc.plan.way_words import days_left_said, woods_said
+from framecalc.words import day_said
 from webapp.live.addresses import SETTING_OUT
 from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision

@@ -12,10 +12,10 @@ from framecalc.drawing.job.fronts import SmallFront, common_scale, draw_small_fr
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.way import State
-from framecalc.plan.way_words import day_said, days_left_said
+from framecalc.plan.way_words import days_left_said
 from framecalc.project import read_project
 from framecalc.project.document import Document
-from framecalc.words import Words, joined, typed
+from framecalc.words import Words, day_said, joined, typed
 from webapp.data.errors import StoreError
 from webapp.data.summaries import Summary
 from webapp.live.days import written_when

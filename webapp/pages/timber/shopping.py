@@ -11,10 +11,9 @@ from framecalc.money import Currency, money_text, number_text, tag_text
 from framecalc.plan import Plan
 from framecalc.plan.price.price import currency_of
 from framecalc.plan.price.shopping import ToBuy, to_buy
-from framecalc.plan.way_words import day_said
 from framecalc.project import Project
 from framecalc.units import describe_length
-from framecalc.words import Words, capitalised, say
+from framecalc.words import Words, capitalised, day_said, say
 from webapp.issue.pricing import laid_out, price_of
 from webapp.live.desk import Desk
 from webapp.live.lists import JobList, ListRow, NamedLists

@@ -12,8 +12,8 @@ from framecalc.drawing.bench.timetable import Bar, DrawnDay, draw_timetable
 from framecalc.errors import FrameCalcError
 from framecalc.plan.advice import sentence_of
 from framecalc.plan.bench.timetable import GluePlan, GlueStep, conclusion, days_of, duration_said, time_said
-from framecalc.plan.way_words import day_said
 from framecalc.project import Project
+from framecalc.words import day_said
 from webapp.live.addresses import BENCH
 from webapp.live.answer import Answer
 from webapp.live.calendar_file import Entry, calendar_file
