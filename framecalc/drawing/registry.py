@@ -26,7 +26,9 @@ from framecalc.drawing.setting_out.front import FRONT, THUMBNAIL
 from framecalc.drawing.setting_out.members import MEMBERS
 from framecalc.drawing.setting_out.section import SECTION
 from framecalc.drawing.sheet import PAPERS, TitleBlock
+from framecalc.drawing.wall.back import BACK
 from framecalc.drawing.wall.hangers import HANGERS
+from framecalc.drawing.wall.nails import NAILS
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
 from framecalc.words import say
@@ -53,6 +55,8 @@ DRAWINGS: tuple[FrameDrawing, ...] = (
     LAP,
     YEAR,
     HANGERS,
+    BACK,
+    NAILS,
 )
 """Every drawing of a frame. Those of every frame stand on the page and those on a paper share it in this order."""
 

@@ -19,6 +19,7 @@ from framecalc.plan.corners.corners import CornerPlan
 from framecalc.plan.figures import Figure, write_figures
 from framecalc.plan.frame_findings import findings_of
 from framecalc.plan.frame_sizes import FrameSizes
+from framecalc.plan.handover.frame import HandOverPlan
 from framecalc.plan.hanging.hangers import HangersPlan
 from framecalc.plan.lengths import lengths_of
 from framecalc.plan.light import Concern, Stage, concerns_of, refusal_of_frame, stops_of, takes_part
@@ -89,6 +90,11 @@ class FramePlan(FrameSizes):
     def hangers(self) -> HangersPlan:
         """The plan of the hangers: their places, loads and drop."""
         return HangersPlan(self)
+
+    @cached_property
+    def hand_over(self) -> HandOverPlan:
+        """What is handed over with it: label, back and box."""
+        return HandOverPlan(self)
 
     @cached_property
     def as_cut(self) -> AsCutPlan:

@@ -18,6 +18,9 @@ from framecalc.plan.way_words import SAYS
 from framecalc.plan.whole import Plan
 from framecalc.project.way import LEFT_OUT, JobStep
 
+HAND_OVER_PAGE = "hand_over"
+"""The page of a frame on which it is packed; nothing is found there that holds up the work."""
+
 CLIENT_CHANGED = "client.changed"
 """What has changed since a client's yes: the yes is to be asked for again."""
 
@@ -234,7 +237,7 @@ class _Job:
 
     def _lead(self, step: JobStep) -> Lead:
         page, anchor = _LEADS[step]
-        frame_id = self._first_in_question(step) if page in set(FindingPage) or page == "look" else ""
+        frame_id = self._first_in_question(step) if page in {*FindingPage, "look", HAND_OVER_PAGE} else ""
         if step is JobStep.CUT and self.beside.to_cut:
             return Lead(page="cut", anchor=self.beside.to_cut)
         return Lead(page=page, frame_id=frame_id, anchor=anchor)
@@ -261,7 +264,7 @@ _LEADS: Mapping[JobStep, tuple[str, str]] = {
     JobStep.FINISH: ("look", ""),
     JobStep.FIT: (FindingPage.PACKAGE, "says-steps"),
     JobStep.HANG: (FindingPage.WALL, "says-hangers"),
-    JobStep.HAND_OVER: ("job", "details"),
+    JobStep.HAND_OVER: (HAND_OVER_PAGE, "says-packing"),
 }
 """The page of each step, and the place on it."""
 

@@ -8,6 +8,7 @@ from framecalc.project.artwork import Artwork
 from framecalc.project.bench import MOST_MEASURED, AsCut, Clock
 from framecalc.project.corners import Corner
 from framecalc.project.fields import WOODS, Count, Id, Model, Name, Run, Size, printable
+from framecalc.project.hand_over import HandOver
 from framecalc.project.hanging import Hanging
 from framecalc.project.label import Label
 from framecalc.project.look import Look
@@ -142,6 +143,7 @@ class Frame(Model):
         Clock | None, Label("Not before", "When it may be glued, such as 10:30. Blank: from the start.")
     ] = None
     hanging: Annotated[Hanging, Label("Hanging")] = Hanging()
+    hand_over: Annotated[HandOver, Label("Hand over")] = HandOver()
     as_cut: Annotated[tuple[AsCut, ...], Label("As cut", arguments=("as_cut",))] = Field(
         default=(), max_length=MOST_MEASURED
     )

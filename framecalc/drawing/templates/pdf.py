@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime, time
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from framecalc.drawing.templates.bars import clear_corner, draw_bars
+from framecalc.drawing.templates.labels import LaidLabel, draw_labels, labels_a_leaf
 from framecalc.drawing.templates.leaf import FAINT_MM
 from framecalc.drawing.templates.leaf_pdf import PdfLeaf, plain_text
-from framecalc.drawing.templates.on_leaves import PrinterUsed, leaves_of
+from framecalc.drawing.templates.on_leaves import UNCHECKED, PrinterUsed, leaves_of
 from framecalc.drawing.templates.tiles import Paper
 from framecalc.errors import FrameCalcError
 from framecalc.geometry.outline import Point
@@ -80,6 +82,30 @@ def printer_leaf_pdf(paper: Paper, *, printer: PrinterUsed | None = None) -> byt
     says = ("Printer check: print at 100%, actual size.", square, corrected)
     draw_bars(leaf, clear_corner(paper, ()), says)
     return bytes(document.output())
+
+
+def labels_pdf(
+    labels: Sequence[LaidLabel], *, stamp: TemplateStamp, paper: Paper, printer: PrinterUsed | None = None
+) -> bytes:
+    """Write labels as one PDF, those of one size together, several on a leaf.
+
+    Raises:
+        ImpossibleSize: a label is larger than the paper.
+    """
+    document = _document("Labels", stamp)
+    correction, says = (printer.correction, printer.says) if printer else (TRUE, UNCHECKED)
+    for leaf_of in _leaves_of_labels(labels, paper):
+        draw_labels(PdfLeaf(document, paper, correction), leaf_of, paper, says=says)
+    return bytes(document.output())
+
+
+def _leaves_of_labels(labels: Sequence[LaidLabel], paper: Paper) -> Iterator[Sequence[LaidLabel]]:
+    for _, alike in groupby(labels, key=lambda label: (label.across_mm, label.up_mm)):
+        rest = list(alike)
+        columns, rows = labels_a_leaf(rest[0], paper)
+        while rest:
+            yield rest[: columns * rows]
+            del rest[: columns * rows]
 
 
 _NO_STAMP = TemplateStamp(project="", frame="", revision="", date="")

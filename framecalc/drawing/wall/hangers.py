@@ -97,7 +97,7 @@ def draw_hangers(hangers: HangersView, sheet: Sheet, pen: Pen, room: Area) -> fl
     pen.line(inside, Role.EDGE)
     for mitre in mitres(view, shape, hangers.outside_mm, hangers.inside_mm):
         pen.line(mitre, Role.EDGE)
-    _draw_hung(hangers, view, pen)
+    draw_hung(hangers, view, pen)
     _draw_centre(view.at(_behind(hangers.centre_mm)), pen)
     _draw_sizes(hangers, sheet, view, pen)
     at = (room.right_mm, room.bottom_mm if sheet.is_paper else sheet.up_mm - 1.2)
@@ -123,7 +123,7 @@ def _placed(hangers: HangersView, sheet: Sheet, room: Area) -> View:
     )
 
 
-def _draw_hung(hangers: HangersView, view: View, pen: Pen) -> None:
+def draw_hung(hangers: HangersView, view: View, pen: Pen) -> None:
     """The screws, the hooks, and between them a wire or the rings."""
     placed = hangers.placed
     screws = [view.at(_behind(place)) for place in placed.places]

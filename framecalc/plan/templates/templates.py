@@ -19,14 +19,12 @@ from framecalc.plan.sheets.parts import distinct, size_of_part
 from framecalc.plan.templates import members
 from framecalc.sizes.shape import Shape
 from framecalc.templates.artwork import SAFE_MM, artwork_panel, hold_down_zones, narrowest_groove_mm
+from framecalc.templates.dust_cover import INSET_MM, cover_size_mm
 from framecalc.templates.hanging_strip import StripPiece, hanging_strip
 from framecalc.templates.shapes import plate
 from framecalc.templates.template import CutFrom, Side, Template, TemplateStep
 from framecalc.units import Unit, describe_gap, describe_length, describe_size
 from framecalc.words import Wording, capitalised, say, typed
-
-DUST_COVER_INSET_MM = 3.0
-"""A dust cover ends so far inside the outer edge, to show from no side (1/8 in; common practice, no source)."""
 
 CUT_FROM = {
     LayerKind.GLAZING: CutFrom.GLAZING,
@@ -160,14 +158,13 @@ def _dust_cover(plan: FramePlan) -> Iterator[Template]:
     """The dust cover, a little inside the outer edge; the back of sloping sides is not set out here."""
     if plan.shape.slopes or not any(layer.kind is LayerKind.DUST_COVER for layer in plan.frame.package.layers):
         return
-    across_mm, up_mm = (
-        outside_mm - 2 * DUST_COVER_INSET_MM for outside_mm in (plan.sizes.outside_across_mm, plan.sizes.outside_up_mm)
-    )
+    sizes = plan.sizes
+    size_mm = cover_size_mm(outside_across_mm=sizes.outside_across_mm, outside_up_mm=sizes.outside_up_mm)
     yield plate(
-        plan.shape.corners(across_mm, up_mm),
+        plan.shape.corners(*size_mm),
         name="dust-cover",
         title="Dust cover",
-        purpose=f"It ends {describe_length(DUST_COVER_INSET_MM, unit=plan.unit)} inside the outer edge, all round.",
+        purpose=f"It ends {describe_length(INSET_MM, unit=plan.unit)} inside the outer edge, all round.",
         side=Side.EITHER,
         step=TemplateStep.SHEET,
         cut_from=CutFrom.COVERS,

@@ -41,7 +41,7 @@ def test_drawings_that_share_a_sheet_lead_to_it(drawing: str, paper: str) -> Non
     assert paper_showing(drawing) == paper
 
 
-@pytest.mark.parametrize("name", ["closing", "back", ""])
+@pytest.mark.parametrize("name", ["closing", "behind", ""])
 def test_what_goes_on_no_paper_is_refused(name: str) -> None:
     with pytest.raises(KeyError):
         paper_showing(name)

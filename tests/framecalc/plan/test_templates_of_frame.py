@@ -8,7 +8,8 @@ from drawn_plans import FRAMES, plan_of
 
 from framecalc.geometry.outline import area_mm2, bounds
 from framecalc.plan.sheets.parts import size_of_part
-from framecalc.plan.templates.templates import DUST_COVER_INSET_MM, FrameTemplates, templates_of
+from framecalc.plan.templates.templates import FrameTemplates, templates_of
+from framecalc.templates.dust_cover import INSET_MM
 from framecalc.templates.template import Side, Template
 
 TWO_MATS = {
@@ -82,7 +83,7 @@ def test_the_sheets_are_as_the_layout_of_sheets_cuts_them() -> None:
     back, size = named(templates_of(plan), "back"), size_of_part(plan)
     assert (back.across_mm, back.up_mm) == (size.across_mm, size.up_mm)
     cover = named(templates_of(plan), "dust-cover")
-    assert cover.across_mm == pytest.approx(plan.sizes.outside_across_mm - 2 * DUST_COVER_INSET_MM)
+    assert cover.across_mm == pytest.approx(plan.sizes.outside_across_mm - 2 * INSET_MM)
 
 
 def test_the_sheets_of_a_polygon_are_polygons_and_its_block_has_its_angle() -> None:

@@ -1,0 +1,1 @@
+"""What is handed over with a frame: its label, its back, its box."""
