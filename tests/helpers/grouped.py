@@ -5,10 +5,10 @@ import re
 import httpx
 from pages import Browser, Element, read, sent_by
 
-from webapp.live.addresses import CORNERS, PACKAGE, TIMBER, WALL
+from webapp.live.addresses import CORNERS, HAND_OVER, PACKAGE, TIMBER, WALL
 from webapp.live.grouped import GROUPED
 
-PAGES = {page.rsplit("/", 1)[1]: tuple(GROUPED[page]) for page in (PACKAGE, CORNERS, WALL)}
+PAGES = {page.rsplit("/", 1)[1]: tuple(GROUPED[page]) for page in (PACKAGE, CORNERS, WALL, HAND_OVER)}
 """The groups of each page, by the end of its address."""
 
 

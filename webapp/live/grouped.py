@@ -5,7 +5,7 @@ A group's address is that of its page, then its name. What leads to a field or t
 
 from collections.abc import Mapping
 
-from webapp.live.addresses import CORNERS, PACKAGE, SHEETS, TIMBER, WALL, Address
+from webapp.live.addresses import CORNERS, HAND_OVER, PACKAGE, SHEETS, TIMBER, WALL, Address
 
 GROUPED: Mapping[Address, Mapping[str, tuple[str, ...]]] = {
     PACKAGE: {
@@ -45,6 +45,13 @@ GROUPED: Mapping[Address, Mapping[str, tuple[str, ...]]] = {
         ),
         "group": ("wall.",),
         "strip": (),
+    },
+    HAND_OVER: {
+        "intake": ("hand_over.intake.",),
+        "label": ("hand_over.label.",),
+        "back": ("hanging.bumper",),
+        "packing": ("hand_over.packing.",),
+        "again": ("hand_over.said",),
     },
 }
 """The groups of each page in the order of the work, and how the paths of their fields begin within a frame.

@@ -13,7 +13,7 @@ from fastapi import APIRouter, Request, Response
 from starlette.routing import BaseRoute
 
 from webapp.live.answer import FrameAnswer
-from webapp.live.answers import AnswerGroup
+from webapp.live.answers import AnswerGroup, Link
 from webapp.live.grouped import GROUPED, at_group, group_of
 from webapp.live.live import A, FramePage, LivePage
 from webapp.live.shown import Around, FrameShown, LiveShown
@@ -40,10 +40,14 @@ class Listed:
 
 @dataclass(frozen=True, kw_only=True)
 class GroupedShown(FrameShown):
-    """What a page of groups shows. `asked` is the group that the address names, if it names one."""
+    """What a page of groups shows. `asked` is the group that the address names, if it names one.
+
+    `beside` leads to the page that shares its entry of the menu, if there is one.
+    """
 
     groups: Mapping[str, AnswerGroup]
     asked: str = ""
+    beside: tuple[Link, ...] = ()
     titles: ClassVar[Mapping[str, str]]
 
     @cached_property

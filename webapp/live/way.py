@@ -16,6 +16,7 @@ from webapp.live.addresses import (
     CORNERS,
     COSTS,
     CUT,
+    HAND_OVER,
     LOOK,
     PACKAGE,
     PROJECT,
@@ -51,6 +52,7 @@ _AT: Mapping[str, Address] = {
     "client": CLIENT,
     "look": LOOK,
     "wall": WALL,
+    "hand_over": HAND_OVER,
     "cut": CUT,
     "bench": BENCH,
     "job": PROJECT,
@@ -68,7 +70,7 @@ _STEPS_OF_PAGE: Mapping[str, tuple[JobStep, ...]] = {
     "look": (JobStep.FINISH,),
     "costs": (JobStep.PRICE,),
     "client": (JobStep.SHOW,),
-    "wall": (JobStep.HANG,),
+    "wall": (JobStep.HANG, JobStep.HAND_OVER),
 }
 """The steps that the mark of a page in the menu stands for."""
 

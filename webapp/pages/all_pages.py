@@ -7,7 +7,7 @@ from webapp.live.page import Page, Pages
 GROUPS = {
     "Plan": ("setting_out", "package", "corners"),
     "Make": ("timber", "in_hand", "cut", "sheets", "timetable", "finish", "rescue", "bench", "templates"),
-    "Client": ("look", "costs", "client", "wall"),
+    "Client": ("look", "costs", "client", "wall", "hand_over"),
 }
 """The pages of a job that stand together in its menu, in the order of the work."""
 

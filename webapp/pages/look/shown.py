@@ -15,11 +15,12 @@ from framecalc.plan import FramePlan
 from framecalc.plan.advice import Advice, advise
 from framecalc.project import Photo
 from webapp.data.photos import are_placed, corners_of
-from webapp.live.addresses import PHOTO, PHOTO_TO, STRAIGHT_PHOTO
+from webapp.live.addresses import PHOTO, PHOTO_TO
 from webapp.live.answer import FrameAnswer
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.render import drawing
 from webapp.live.shown import FrameShown
+from webapp.live.straight_photo import straight_address
 from webapp.pages.look.actions import TAPPED_ACROSS
 from webapp.pages.look.fields import MARKS
 
@@ -55,13 +56,6 @@ class PhotoView:
     outline: str
     marks: tuple[MarkView, ...]
     tapped_across: str
-
-
-def straight_address(project_id: str, photo: Photo, *, aspect_ratio: float) -> str:
-    """The address of the straightened picture; it changes with the marks."""
-    marks = ",".join(f"{across:.0f},{down:.0f}" for across, down in corners_of(photo))
-    address = STRAIGHT_PHOTO(project_id=project_id, photo_id=photo.id)
-    return f"{address}?marks={marks}&ratio={aspect_ratio:.5f}"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -13,7 +13,7 @@ from framecalc.hanging.things import ThingKind
 from framecalc.plan.hanging.wall import WallPiece
 from framecalc.plan.templates.row_strip import ROWS
 from framecalc.project.wall import Wall, WallThing
-from webapp.live.addresses import DRAWING_FILE, TEMPLATES, WALL
+from webapp.live.addresses import DRAWING_FILE, HAND_OVER, TEMPLATES, WALL
 from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
@@ -68,7 +68,8 @@ class WallShown(GroupedShown):
 
 def wall_shown(desk: Desk, opened: ProjectAtRevision, answer: FrameAnswer) -> WallShown:
     """What the wall page shows."""
-    return WallShown(answer=answer, groups=_groups(answer))
+    over = Link(href=HAND_OVER(project_id=opened.project_id, frame_id=answer.frame.id), says="Hand over")
+    return WallShown(answer=answer, groups=_groups(answer), beside=(over,))
 
 
 def _groups(answer: FrameAnswer) -> dict[str, AnswerGroup]:

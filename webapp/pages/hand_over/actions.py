@@ -1,0 +1,79 @@
+"""What the buttons of the page do: marks on the piece, by a button or by a tap; a dust cover."""
+
+import re
+from dataclasses import replace
+from typing import Any
+
+from framecalc.package.layers import LayerKind
+from framecalc.project.hand_over import MOST_MARKS
+from framecalc.project.usual_values import layer_from_shelf, step_text
+from webapp.live.actions import MOST_LAYERS, Edit, NotDone, carry_out, filling
+from webapp.live.desk import Desk, new_id
+from webapp.live.forms import Draft, Typed
+from webapp.pages.hand_over.fields import hand_over_fields_in
+
+TAPPED_ACROSS = 320
+"""How wide the piece is shown where a mark is tapped, in pixels of the page."""
+
+COVER = "dust"
+
+
+def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
+    """Apply the pressed button to a draft; a tap on the piece adds a mark, `save` changes nothing more."""
+    typed = _tap_as_button(typed)
+    return carry_out(draft, typed, frame_id=frame_id, shop=desk.shop(), also=HAND_OVER_ACTIONS)
+
+
+def _tap_as_button(typed: Typed) -> Typed:
+    return replace(typed, do="add-mark") if "tap.x" in typed.texts else typed
+
+
+def _intake(edit: Edit) -> dict[str, Any]:
+    intake: dict[str, Any] = edit.value("hand_over.intake")
+    return intake
+
+
+def _add_mark(edit: Edit, _: str) -> None:
+    """Add a mark where the piece was tapped; without a tap in its upper left corner."""
+    marks = _intake(edit).setdefault("marks", [])
+    if len(marks) >= MOST_MARKS:
+        raise NotDone(f"{MOST_MARKS} marks are as many as there can be")
+    plan = edit.plan()
+    places = [edit.typed.texts.get(f"tap.{axis}", "0") for axis in ("x", "y")]
+    if not all(re.fullmatch(r"[0-9]{1,5}", place) for place in places):
+        raise NotDone("Tap on the piece")
+    mm_per_px = plan.fit.across_mm / TAPPED_ACROSS
+    sizes_mm = (plan.fit.across_mm, plan.fit.up_mm)
+    across, down = (
+        step_text(min(int(place) * mm_per_px, size_mm), plan.step)
+        for place, size_mm in zip(places, sizes_mm, strict=True)
+    )
+    marks.append({"id": new_id(), "across": across, "down": down, "says": ""})
+
+
+def _remove_mark(edit: Edit, mark_id: str) -> None:
+    intake = _intake(edit)
+    intake["marks"] = [mark for mark in intake.get("marks", ()) if mark["id"] != mark_id]
+
+
+def _add_cover(edit: Edit, _: str) -> None:
+    """Add the ready-made dust cover behind all layers."""
+    layers = edit.value("package.layers")
+    if len(layers) >= MOST_LAYERS:
+        raise NotDone(f"{MOST_LAYERS} layers are as many as there can be")
+    layers.append(layer_from_shelf(COVER, words=edit.words, new_id=new_id))
+
+
+def _remove_cover(edit: Edit, _: str) -> None:
+    layers = edit.value("package.layers")
+    layers[:] = [layer for layer in layers if layer["kind"] != LayerKind.DUST_COVER]
+
+
+HAND_OVER_ACTIONS = {
+    "add-mark": _add_mark,
+    "remove-mark": _remove_mark,
+    "add-cover": _add_cover,
+    "remove-cover": _remove_cover,
+    "fill": filling(hand_over_fields_in),
+}
+"""The buttons of the page that no other page has, by name."""

@@ -1,0 +1,90 @@
+"""Everything of a job as one folder of leaves: drawings, templates, labels, cards to print, the project itself."""
+
+import re
+from collections.abc import Iterator
+from contextlib import suppress
+from io import BytesIO
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+from framecalc.drawing import draw_paper, papers_of, usual_paper
+from framecalc.drawing.templates.pdf import labels_pdf, templates_pdf
+from framecalc.drawing.templates.tiles import Paper, paper_called, tiling_of
+from framecalc.errors import FrameCalcError
+from framecalc.plan import FramePlan
+from framecalc.plan.templates.templates import stamp_of, templates_of
+from framecalc.project import project_text
+from webapp.data.shop import ShopProfile
+from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.papers import frame_file, job_file
+from webapp.live.render import ENVIRONMENT, names_of
+from webapp.pages.hand_over.cards import Card, hanging_card, packing_sheet, receipt
+from webapp.pages.hand_over.groups.label import laid_label
+from webapp.server.folders import STATIC
+
+EARLIEST = (1980, 1, 1, 0, 0, 0)
+"""The time of everything in a zip, so that equal jobs make equal files."""
+
+CARDS = {"receipt": receipt, "packing": packing_sheet, "hanging": hanging_card}
+_SHEET = re.compile(r'<link rel="stylesheet" href="/static/([a-z_/]+\.css)">')
+_FROM_HERE = re.compile(r'<link rel="icon"[^>]*>|<nav class="back".*?</nav>', re.DOTALL)
+
+
+def leaves_zip(desk: Desk, opened: ProjectAtRevision) -> bytes:
+    """Write all of it; what cannot be worked out is left out, and its page says why."""
+    written = BytesIO()
+    with ZipFile(written, "w") as archive:
+        for name, content in _files(desk, opened):
+            archive.writestr(ZipInfo(name, EARLIEST), content, compress_type=ZIP_DEFLATED)
+    return written.getvalue()
+
+
+def labels_of(plans: list[FramePlan], *, shop: ShopProfile) -> bytes:
+    """The labels of frames, one for each copy, on the paper of the shop's first printer."""
+    printer = next(iter(shop.printers), None)
+    paper = printer.on("") if printer else paper_called(usual_paper(plans[0].unit))
+    labels = [laid_label(plan, shop=shop.called) for plan in plans for _ in range(plan.frame.count)]
+    return labels_pdf(labels, stamp=stamp_of(plans[0]), paper=paper, printer=printer.used if printer else None)
+
+
+def _files(desk: Desk, opened: ProjectAtRevision) -> Iterator[tuple[str, str | bytes]]:
+    project, plans = opened.project, list(opened.plan.frames.values())
+    yield f"{job_file(project)}.json", project_text(opened.document)
+    for plan in plans:
+        with suppress(FrameCalcError):
+            plan.compute_all()
+            yield from _of_frame(desk, opened.project_id, plan)
+    with suppress(FrameCalcError):
+        yield f"{job_file(project, 'labels')}.pdf", labels_of(plans, shop=desk.shop())
+
+
+def _of_frame(desk: Desk, project_id: str, plan: FramePlan) -> Iterator[tuple[str, str | bytes]]:
+    paper, project, frame = usual_paper(plan.unit), plan.project, plan.frame
+    for name in papers_of(plan):
+        yield f"{frame_file(project, frame, name)}.svg", draw_paper(name, plan, paper, shop=desk.shop().called)
+    for name, make in CARDS.items():
+        with suppress(FrameCalcError):
+            card = make(desk, project_id, frame.id)
+            yield f"{frame_file(project, frame, name)}.html", standing_alone(card)
+    made, leaf = templates_of(plan), paper_called(paper)
+    stamped = [(one, stamp_of(plan)) for one in made.templates if _fits(one.across_mm, one.up_mm, leaf)]
+    yield f"{frame_file(project, frame, 'templates')}.pdf", templates_pdf(stamped, title=frame.name, paper=leaf)
+
+
+def standing_alone(card: Card) -> str:
+    """A card as a page of its own, which needs no server: its styles stand in it."""
+    text = ENVIRONMENT.get_template("hand_over/card.html").render(names_of(card))
+    text = _SHEET.sub(lambda match: f"<style>{_style(match[1])}</style>", text)
+    return _FROM_HERE.sub("", text)
+
+
+def _style(name: str) -> str:
+    """A stylesheet; fonts stay behind, and a face of the reader's machine takes their place."""
+    return "" if name == "fonts.css" else (STATIC / name).read_text("utf-8")
+
+
+def _fits(across_mm: float, up_mm: float, paper: Paper) -> bool:
+    try:
+        tiling_of(across_mm, up_mm, paper=paper)
+    except FrameCalcError:
+        return False
+    return True
