@@ -1,5 +1,6 @@
 """The wall to scale with its frames, their nails, and what else is on it or before it."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from framecalc.drawing.lettering import text_across_mm
@@ -8,8 +9,10 @@ from framecalc.drawing.record import panel_svg, paper_svg
 from framecalc.drawing.ring import Size, ring
 from framecalc.drawing.sheet import PAPERS, Area, Sheet, TitleBlock, View, fit_scale, panel
 from framecalc.drawing.style import CAPITAL_RATIO, LETTER_MM, Role
+from framecalc.drawing.wall.furniture import draw_furniture
 from framecalc.geometry.outline import Point
 from framecalc.hanging.groups import OnWall
+from framecalc.hanging.things import Thing, ThingKind
 from framecalc.plan import Plan
 from framecalc.plan.hanging.wall import WallPlan
 from framecalc.project import Project
@@ -46,7 +49,7 @@ class WallView:
     line_mm: float
     level_mm: float
     pieces: tuple[PieceOnWall, ...]
-    things: tuple[tuple[str, OnWall], ...]
+    things: tuple[Thing, ...]
     unit: Unit
 
 
@@ -83,8 +86,8 @@ class WallDrawing:
         top_mm = room.top_mm + (room.up_mm - self.view.up_mm * scale) / 2 if sheet.is_paper else room.top_mm
         view = View(scale=scale, left_mm=left_mm, base_mm=top_mm + self.view.up_mm * scale)
         _draw_wall(self.view, view, pen)
-        for name, place in self.view.things:
-            _draw_thing(name, place, view, pen)
+        for thing in self.view.things:
+            _draw_thing(thing, view, pen)
         for piece in self.view.pieces:
             _draw_piece(piece, view, pen)
         return scale
@@ -105,7 +108,7 @@ def wall_drawing(plan: Plan) -> WallDrawing:
             line_mm=wall.line_mm,
             level_mm=wall.level_mm,
             pieces=tuple(_pieces(wall, plan.project)),
-            things=tuple((thing.name, thing.place) for thing in wall.things),
+            things=wall.things,
             unit=plan.project.unit,
         )
     )
@@ -153,14 +156,26 @@ def _draw_wall(wall: WallView, view: View, pen: Pen) -> None:
     pen.line(rectangle(left, view.y(wall.up_mm), right, floor), Role.EDGE)
     pen.line(run([(left, floor), (right, floor)]), Role.OUTLINE)
     for up_mm in dict.fromkeys((wall.line_mm, wall.level_mm)):
-        pen.line(run([(left, view.y(up_mm)), (right, view.y(up_mm))]), Role.HIDDEN)
+        for start_mm, end_mm in _between(wall, up_mm):
+            pen.line(run([view.at((start_mm, up_mm)), view.at((end_mm, up_mm))]), Role.HIDDEN)
 
 
-def _draw_thing(name: str, place: OnWall, view: View, pen: Pen) -> None:
-    path = view.rectangle(place.left_mm, place.low_mm, place.right_mm, place.high_mm)
-    pen.area(path, Role.SHADOW)
-    pen.line(path, Role.EDGE)
-    _write(name, place, view, pen)
+def _between(wall: WallView, up_mm: float) -> Iterator[Point]:
+    """The stretches of a level line that no frame and no thing lies in."""
+    places = (*(piece.at for piece in wall.pieces), *(thing.place for thing in wall.things))
+    start_mm = 0.0
+    for at in sorted((one for one in places if one.low_mm < up_mm < one.high_mm), key=lambda one: one.left_mm):
+        if at.left_mm > start_mm:
+            yield start_mm, min(at.left_mm, wall.across_mm)
+        start_mm = max(start_mm, at.right_mm)
+    if start_mm < wall.across_mm:
+        yield start_mm, wall.across_mm
+
+
+def _draw_thing(thing: Thing, view: View, pen: Pen) -> None:
+    draw_furniture(thing.kind, thing.place, view, pen)
+    if thing.kind is ThingKind.OTHER:
+        _write(thing.name, thing.place, view, pen)
 
 
 def _draw_piece(piece: PieceOnWall, view: View, pen: Pen) -> None:
