@@ -79,7 +79,7 @@ def sent_by(page: Element, form: str | Element = "typed") -> dict[str, str]:
     form = page.by_id(form) if isinstance(form, str) else form
     inside, form_id = {element.node for element in form.walk()}, form.attributes.get("id")
     sent: dict[str, str] = {}
-    for element in page._all("input[name], select[name], textarea[name]"):
+    for element in page._all("input[name]:not([type=image]), select[name], textarea[name]"):
         owner = element.attributes.get("form")
         belongs = element.node in inside if owner is None else owner == form_id
         value = _value(element) if belongs and element.attributes["name"] else None

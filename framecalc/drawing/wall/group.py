@@ -85,12 +85,16 @@ class WallDrawing:
         left_mm = room.left_mm + (room.across_mm - self.view.across_mm * scale) / 2
         top_mm = room.top_mm + (room.up_mm - self.view.up_mm * scale) / 2 if sheet.is_paper else room.top_mm
         view = View(scale=scale, left_mm=left_mm, base_mm=top_mm + self.view.up_mm * scale)
+        self.draw_in(view, pen)
+        return scale
+
+    def draw_in(self, view: View, pen: Pen) -> None:
+        """Draw it where a view puts it."""
         _draw_wall(self.view, view, pen)
         for thing in self.view.things:
             _draw_thing(thing, view, pen)
         for piece in self.view.pieces:
             _draw_piece(piece, view, pen)
-        return scale
 
 
 def wall_drawing(plan: Plan) -> WallDrawing:
@@ -117,6 +121,20 @@ def wall_drawing(plan: Plan) -> WallDrawing:
 def draw_wall(drawing: WallDrawing) -> str:
     """Draw it as SVG for a page."""
     return panel_svg(drawing)
+
+
+def picture_px(drawing: WallDrawing, *, across_px: int) -> int:
+    """How high the bare picture is where it is so wide, in the pixels of a page."""
+    return round(drawing.view.up_mm * across_px / drawing.view.across_mm)
+
+
+def draw_wall_picture(drawing: WallDrawing) -> str:
+    """Draw the bare wall from edge to edge, as a picture to tap on."""
+    view, scale = drawing.view, ACROSS_MM / drawing.view.across_mm
+    across_mm, up_mm = ACROSS_MM, view.up_mm * scale
+    pen = Pen(name="wall-picture", across_mm=across_mm, up_mm=up_mm, title=drawing.title, inline=False)
+    drawing.draw_in(View(scale=scale, left_mm=0.0, base_mm=up_mm), pen)
+    return pen.svg()
 
 
 def draw_wall_paper(drawing: WallDrawing, paper: str, *, block: TitleBlock) -> str:

@@ -28,6 +28,9 @@ from framecalc.project.wall import MOST_PIECES
 from framecalc.units import TOLERANCE_MM
 from framecalc.words import worded
 
+USUAL_GAP_MM = 75.0
+"""A usual gap between frames (3 in). Source: common practice, no source."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WallPiece:
@@ -106,6 +109,11 @@ class WallPlan:
         if self.grouping.arrangement is not Arrangement.FREE:
             return placed
         return freely(placed, {one.id: (one.across.mm, one.up.mm) for one in self._typed.places})
+
+    @property
+    def gap_mm(self) -> float:
+        """The gap between frames; where middles stand equally far apart, the usual one."""
+        return self._typed.gap.mm if self.grouping.spacing is Spacing.GAPS else USUAL_GAP_MM
 
     @property
     def grouping(self) -> Grouping:

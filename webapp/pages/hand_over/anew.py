@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from copy import deepcopy
+from functools import partial
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
@@ -33,9 +34,8 @@ def begin_again(desk: Desk, opened: ProjectAtRevision, frame_id: str, form: Type
     opened.frame(frame_id)
     document = again_document(opened.document, opened.plan.frames[frame_id], form.beside)
     origin = f"revision {opened.revision.number} of “{opened.document['name']}”"
-    new_id = desk.store.create(document, step="copy", tab=form.tab, origin=origin)
-    Photos(desk.store).copy(opened.project_id, new_id)
-    return new_id
+    photos = partial(Photos(desk.store).copy, opened.project_id)
+    return desk.store.create(document, step="copy", tab=form.tab, origin=origin, fill=photos)
 
 
 def again_document(document: Document, plan: FramePlan, wish: Mapping[str, str]) -> Document:

@@ -1,6 +1,11 @@
 """What the buttons of the wall page do: things on the wall, the order of the frames, places of their own, ways out."""
 
+import re
+from dataclasses import replace
+
+from framecalc.drawing.wall.group import wall_drawing
 from framecalc.hanging.groups import Arrangement
+from framecalc.hanging.placing import Lines, put
 from framecalc.hanging.things import USUAL_SIZES, ThingKind
 from framecalc.plan import Plan
 from framecalc.project import items_at, items_of, read_project, remove_item, set_value, text_at
@@ -11,9 +16,13 @@ from webapp.live.desk import Desk, new_id
 from webapp.live.forms import Draft, Typed
 from webapp.pages.wall.fields import wall_fields_in
 
+TAPPED_ACROSS, REACH_PX = 320, 8
+"""How wide the wall is shown where it is tapped, in pixels of the page; how near a tap is to what it snaps to."""
+
 
 def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     """Apply the pressed button to a draft; `save` changes nothing more."""
+    typed = replace(typed, do="put") if "spot.x" in typed.texts else typed
     return carry_out(draft, typed, frame_id=frame_id, shop=desk.shop(), also=WALL_ACTIONS)
 
 
@@ -64,6 +73,30 @@ def _place_by_hand(edit: Edit, _: str) -> None:
     set_value(edit.document, "wall.arrangement", Arrangement.FREE.value)
 
 
+def _put(edit: Edit, _: str) -> None:
+    """Put the chosen frame where the wall was tapped, snapped to what is near; from then on places are typed."""
+    wall, key = _plan(edit).wall, edit.typed.beside.get("piece", "")
+    tapped = [edit.typed.texts.get(f"spot.{axis}", "") for axis in ("x", "y")]
+    mine = next((one for one in wall.placed if one.key == key), None)
+    if mine is None or not all(re.fullmatch(r"[0-9]{1,5}", one) for one in tapped):
+        raise NotDone("Choose a frame, then tap the wall")
+    drawn = wall_drawing(_plan(edit)).view
+    mm_per_px = drawn.across_mm / TAPPED_ACROSS
+    across_mm, up_mm = int(tapped[0]) * mm_per_px, drawn.up_mm - int(tapped[1]) * mm_per_px
+    lines = Lines(
+        line_mm=wall.line_mm,
+        gap_mm=wall.gap_mm,
+        wall_mm=drawn.across_mm,
+        reach_mm=REACH_PX * mm_per_px,
+        ceiling_mm=drawn.up_mm,
+    )
+    others = [one for one in wall.placed if one.key != key]
+    at = put(replace(mine, x_mm=across_mm, y_mm=up_mm), others=others, lines=lines)
+    _place_by_hand(edit, "")
+    for name, size_mm in (("across", at.x_mm), ("up", at.y_mm)):
+        set_value(edit.document, f"wall.places.{key}.{name}", _text(size_mm))
+
+
 def _text(length_mm: float) -> str:
     text = exact_text(max(length_mm, 0.0))
     parse_length(text)
@@ -80,6 +113,7 @@ WALL_ACTIONS = {
     "earlier": _earlier,
     "balance": _balance,
     "place-by-hand": _place_by_hand,
+    "put": _put,
     "fill": filling(wall_fields_in),
 }
 """The buttons of the page that no other page has, by name."""

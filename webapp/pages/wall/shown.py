@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from framecalc.drawing import usual_paper
+from framecalc.drawing.wall.group import picture_px, wall_drawing
 from framecalc.errors import FrameCalcError
 from framecalc.hanging.groups import Arrangement
 from framecalc.hanging.hangers import Hanger
@@ -18,7 +19,17 @@ from webapp.live.answer import FrameAnswer
 from webapp.live.answers import Link
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.grouped_page import GroupedShown
+from webapp.pages.wall.actions import TAPPED_ACROSS
 from webapp.pages.wall.groups import GROUPS, AnswerGroup, WallContext, groups_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TapWall:
+    """The wall as a picture to tap: its address, its size in pixels of the page."""
+
+    href: str
+    across: str
+    up: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,6 +55,19 @@ class WallShown(GroupedShown):
         with suppress(FrameCalcError):
             return self.answer.whole.wall.pieces
         return ()
+
+    @property
+    def tapped(self) -> TapWall | None:
+        """The wall to be tapped, where the group is worked out."""
+        if self.answer.impossible:
+            return None
+        with suppress(FrameCalcError):
+            drawing, ids = wall_drawing(self.answer.whole), {"project_id": self.answer.project_id}
+            saved = self.project.saved.revision if self.project.saved else 0
+            href = f"{WALL(frame_id=self.frame.id, **ids)}/picture.svg?revision={saved}"
+            up_px = picture_px(drawing, across_px=TAPPED_ACROSS)
+            return TapWall(href=href, across=str(TAPPED_ACROSS), up=str(up_px))
+        return None
 
     @property
     def own_places(self) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from fastapi import APIRouter, Response
 from framecalc.drawing.sheet import TitleBlock
 from framecalc.drawing.templates.pdf import template_pdf
 from framecalc.drawing.templates.tiles import paper_called
-from framecalc.drawing.wall.group import draw_wall_paper, wall_drawing
+from framecalc.drawing.wall.group import draw_wall_paper, draw_wall_picture, wall_drawing
 from framecalc.plan.templates.row_strip import row_strip
 from framecalc.plan.templates.templates import stamp_of
 from framecalc.project import Project
@@ -33,6 +33,13 @@ def wall_paper(project_id: str, frame_id: str, desk: AtDesk, paper: str = "") ->
     return drawing_file(
         draw_wall_paper(wall_drawing(opened.plan), paper, block=block), name=job_file(opened.project, "wall", paper)
     )
+
+
+@router.get(WALL + "/picture.svg")
+def wall_picture(project_id: str, frame_id: str, desk: AtDesk) -> Response:
+    """Answer with the bare wall, as a picture to tap on."""
+    opened = desk.open(project_id)
+    return drawing_file(draw_wall_picture(wall_drawing(opened.plan)), name=job_file(opened.project, "wall-picture"))
 
 
 @router.get(WALL + "/nails.csv")

@@ -61,6 +61,21 @@ def test_frames_are_placed_by_hand_from_where_they_are(browser: GroupedBrowser, 
     assert "Balanced order" in press(browser, f"{address}/group", "balance")
 
 
+def test_a_tap_places_a_frame_on_the_line_and_over_no_other(browser: GroupedBrowser, address: str) -> None:
+    group, setting_out = f"{address}/group", address.replace("wall", "setting-out")
+    browser.type(setting_out, {"count": "2"})
+    press(browser, f"{address}/nails", "save", **{"wall.across": "3000", "wall.up": "2500"})
+    pieces = [one.attributes["value"] for one in browser.get(group).all("input", name="beside-piece")]
+    assert len(pieces) == 2
+    for key in pieces:
+        press(browser, group, "save", **{"beside-piece": key, "spot.x": "100", "spot.y": "107"})
+    places = {name: text for name, text in sent_by(browser.get(group)).items() if name.startswith("wall.places.")}
+    assert {text for name, text in places.items() if name.endswith(".up")} == {"1500"}
+    assert len({text for name, text in places.items() if name.endswith(".across")}) == 2
+    assert "lies over" not in says(whole(browser, address), "group")
+    assert browser.client.get(f"{address}/picture.svg").headers["content-type"].startswith("image/svg+xml")
+
+
 def test_a_chosen_hanger_that_is_too_weak_is_said_before_hanging(browser: GroupedBrowser, address: str) -> None:
     path = next(name for name in sent_by(browser.get(f"{address}/hangers")) if name.endswith("hanging.by"))
     more = {path: "rings", path.replace(".by", ".rating"): "100 g"}

@@ -1,0 +1,52 @@
+"""A frame that is tapped onto the wall: snaps to lines, keeps gaps, lies over nothing, wherever the finger was."""
+
+from contextlib import suppress
+from itertools import combinations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from framecalc.errors import ImpossibleSize
+from framecalc.hanging.groups import OnWall, meet
+from framecalc.hanging.placing import Lines, put
+
+LINES = Lines(line_mm=1500, gap_mm=75, wall_mm=4000, reach_mm=40)
+
+
+def frame(x_mm: float, y_mm: float, key: str = "tapped") -> OnWall:
+    return OnWall(key=key, across_mm=400, up_mm=300, x_mm=x_mm, y_mm=y_mm)
+
+
+@pytest.mark.parametrize(("tapped", "snapped"), [(1525, 1500), (1541, 1541), (1461, 1500)])
+def test_the_middle_snaps_to_the_line_within_reach(tapped: float, snapped: float) -> None:
+    assert put(frame(700, tapped), others=(), lines=LINES).y_mm == snapped
+
+
+def test_it_hangs_a_gap_beside_its_neighbour() -> None:
+    there = frame(2000, 1500, "there")
+    at = put(frame(2460, 1510), others=[there], lines=LINES)
+    assert (at.left_mm - there.right_mm, at.y_mm) == (75, 1500)
+
+
+def test_a_tap_on_a_frame_puts_it_beside_that() -> None:
+    there = frame(2000, 1500, "there")
+    at = put(frame(2100, 1500), others=[there], lines=LINES)
+    assert not meet(at, there) and at.left_mm == there.right_mm + 75
+
+
+def test_where_there_is_no_room_it_says_so() -> None:
+    narrow = Lines(line_mm=1500, gap_mm=75, wall_mm=450, reach_mm=40, ceiling_mm=2500)
+    tall = OnWall(key="there", across_mm=440, up_mm=2300, x_mm=225, y_mm=1200)
+    with pytest.raises(ImpossibleSize, match="no room"):
+        put(frame(225, 1500), others=[tall], lines=narrow)
+
+
+@given(st.lists(st.tuples(st.floats(0, 4000), st.floats(0, 2500)), min_size=1, max_size=7))
+def test_frames_tapped_one_after_the_other_never_overlap_and_stay_on_the_wall(taps: list[tuple[float, float]]) -> None:
+    placed: list[OnWall] = []
+    for number, (x, y) in enumerate(taps):
+        with suppress(ImpossibleSize):
+            placed.append(put(frame(x, y, str(number)), others=placed, lines=LINES))
+    assert placed and not any(meet(one, other) for one, other in combinations(placed, 2))
+    assert all(at.left_mm >= -1e-6 and at.right_mm <= 4000 + 1e-6 and at.low_mm >= -1e-6 for at in placed)
