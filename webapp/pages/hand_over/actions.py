@@ -2,9 +2,9 @@
 
 import re
 from dataclasses import replace
-from typing import Any
 
 from framecalc.package.layers import LayerKind
+from framecalc.project import items_of, remove_item
 from framecalc.project.hand_over import MOST_MARKS
 from framecalc.project.usual_values import layer_from_shelf, step_text
 from webapp.live.actions import MOST_LAYERS, Edit, NotDone, carry_out, filling
@@ -15,35 +15,25 @@ from webapp.pages.hand_over.fields import hand_over_fields_in
 TAPPED_ACROSS = 320
 """How wide the piece is shown where a mark is tapped, in pixels of the page."""
 
-COVER = "dust"
+COVER, MARKS = "dust", "hand_over.intake.marks"
 
 
 def act(desk: Desk, draft: Draft, typed: Typed, frame_id: str) -> Draft:
     """Apply the pressed button to a draft; a tap on the piece adds a mark, `save` changes nothing more."""
-    typed = _tap_as_button(typed)
+    typed = replace(typed, do="add-mark") if "tap.x" in typed.texts else typed
     return carry_out(draft, typed, frame_id=frame_id, shop=desk.shop(), also=HAND_OVER_ACTIONS)
-
-
-def _tap_as_button(typed: Typed) -> Typed:
-    return replace(typed, do="add-mark") if "tap.x" in typed.texts else typed
-
-
-def _intake(edit: Edit) -> dict[str, Any]:
-    intake: dict[str, Any] = edit.value("hand_over.intake")
-    return intake
 
 
 def _add_mark(edit: Edit, _: str) -> None:
     """Add a mark where the piece was tapped; without a tap in its upper left corner."""
-    marks = _intake(edit).setdefault("marks", [])
+    marks = items_of(edit.document, f"{edit.here}{MARKS}")
     if len(marks) >= MOST_MARKS:
         raise NotDone(f"{MOST_MARKS} marks are as many as there can be")
     plan = edit.plan()
     places = [edit.typed.texts.get(f"tap.{axis}", "0") for axis in ("x", "y")]
     if not all(re.fullmatch(r"[0-9]{1,5}", place) for place in places):
         raise NotDone("Tap on the piece")
-    mm_per_px = plan.fit.across_mm / TAPPED_ACROSS
-    sizes_mm = (plan.fit.across_mm, plan.fit.up_mm)
+    mm_per_px, sizes_mm = plan.fit.across_mm / TAPPED_ACROSS, (plan.fit.across_mm, plan.fit.up_mm)
     across, down = (
         step_text(min(int(place) * mm_per_px, size_mm), plan.step)
         for place, size_mm in zip(places, sizes_mm, strict=True)
@@ -52,21 +42,18 @@ def _add_mark(edit: Edit, _: str) -> None:
 
 
 def _remove_mark(edit: Edit, mark_id: str) -> None:
-    intake = _intake(edit)
-    intake["marks"] = [mark for mark in intake.get("marks", ()) if mark["id"] != mark_id]
+    remove_item(edit.document, f"{edit.here}{MARKS}", mark_id)
 
 
 def _add_cover(edit: Edit, _: str) -> None:
     """Add the ready-made dust cover behind all layers."""
-    layers = edit.value("package.layers")
-    if len(layers) >= MOST_LAYERS:
+    if len(edit.layers) >= MOST_LAYERS:
         raise NotDone(f"{MOST_LAYERS} layers are as many as there can be")
-    layers.append(layer_from_shelf(COVER, words=edit.words, new_id=new_id))
+    edit.layers.append({**layer_from_shelf(COVER, words=edit.words, new_id=new_id)})
 
 
 def _remove_cover(edit: Edit, _: str) -> None:
-    layers = edit.value("package.layers")
-    layers[:] = [layer for layer in layers if layer["kind"] != LayerKind.DUST_COVER]
+    edit.layers[:] = [layer for layer in edit.layers if layer["kind"] != LayerKind.DUST_COVER]
 
 
 HAND_OVER_ACTIONS = {

@@ -1,23 +1,22 @@
 """A new job from one frame: the same once more, or in another size, wood or count."""
 
 from collections.abc import Mapping
-from copy import deepcopy
 from functools import partial
 
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
+from framecalc.project import items_at, part_of, set_value, text_at, texts_at
+from framecalc.project.document import Document
 from framecalc.units import Comma, Unit, parse_length
 from webapp.data.photos import Photos
 from webapp.data.taken_over import taken_over
 from webapp.live.desk import Desk, ProjectAtRevision
-from webapp.live.forms import Document, Typed
+from webapp.live.forms import Typed
 from webapp.pages.hand_over.groups.again import lessons_of
 
 MOST_LINES, LONGEST = 12, 120
 OTHER_MEASURES = ("across_bottom", "up_right", "diagonal_rising", "diagonal_falling")
 """What is measured of a piece besides; another piece has its own."""
-
-OF_THIS_PIECE = ("piece", "owner", "value", "number", "day", "stands", "condition", "marks")
 
 
 class NotAgain(FrameCalcError):
@@ -44,13 +43,13 @@ def again_document(document: Document, plan: FramePlan, wish: Mapping[str, str])
     Raises:
         FrameCalcError: what was typed is no size, or no count.
     """
-    document = taken_over(document)
-    frame = next(one for one in document["frames"] if one["id"] == plan.frame.id)
-    document |= {"name": f"{document['name'][:108]}, again", "frames": [frame]}
+    document, frame_id = taken_over(document), plan.frame.id
+    frame = next(one for one in items_at(document, "frames") if one["id"] == frame_id)
+    document |= {"name": f"{text_at(document, 'name')[:108]}, again", "frames": [frame]}
     document.pop("wall", None)
-    document["assumed"] = [path for path in document.get("assumed", ()) if not _of_another(path, plan.frame.id)]
+    document["assumed"] = [path for path in texts_at(document, "assumed") if not _of_another(path, frame_id)]
     _forget(frame, plan)
-    _resize(frame, wish, unit=Unit(document["unit"]), comma=Comma(document["shop"]["comma"]))
+    _resize(frame, wish, unit=plan.unit, comma=plan.project.shop.comma)
     if wood := wish.get("wood", "").strip():
         frame |= {"species": wood, "reckoned_as": ""}
     if count := wish.get("count", "").strip():
@@ -66,11 +65,11 @@ def _of_another(path: str, frame_id: str) -> bool:
 
 def _forget(frame: Document, plan: FramePlan) -> None:
     """Keep what was learnt; drop what belongs to the piece and to the client of the other job."""
-    over = deepcopy(frame.get("hand_over", {}))
-    intake = {name: value for name, value in over.get("intake", {}).items() if name not in OF_THIS_PIECE}
-    label = {name: value for name, value in over.get("label", {}).items() if name not in ("dedication", "made_on")}
     last = [str(line)[:LONGEST] for line in lessons_of(plan)][:MOST_LINES]
-    frame["hand_over"] = over | {"intake": intake, "label": label, "said": "", "last": last}
+    part_of(frame, "hand_over").pop("intake", None)
+    for name in ("made_on", "dedication"):
+        part_of(frame, "hand_over.label").pop(name, None)
+    part_of(frame, "hand_over").update(said="", last=last)
     frame["as_cut"] = []
     frame.pop("glue_from", None)
 
@@ -79,8 +78,9 @@ def _resize(frame: Document, wish: Mapping[str, str], *, unit: Unit, comma: Comm
     sizes = {name: text for name in ("across", "up") if (text := wish.get(name, "").strip())}
     if not sizes:
         return
-    if frame.get("start", {}).get("given", "artwork") != "artwork":
+    if text_at(frame, "start.given") not in ("", "artwork"):
         raise NotAgain("This frame starts from another size: begin the job, then change it there.")
     for name, text in sizes.items():
-        frame["artwork"][name] = parse_length(text, bare=unit, comma=comma).text
-    frame["artwork"] |= dict.fromkeys(OTHER_MEASURES)
+        set_value(frame, f"artwork.{name}", parse_length(text, bare=unit, comma=comma).text)
+    for name in OTHER_MEASURES:
+        set_value(frame, f"artwork.{name}", None)

@@ -27,7 +27,7 @@ from webapp.pages.hand_over.groups.packing import steps_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fact:
+class PrintedFact:
     """One line at the head of a card."""
 
     label: str
@@ -35,14 +35,14 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Card:
+class PrintedCard:
     """A page to print. Where `signed` people sign, each has a line; `marks` is the table of a receipt."""
 
     plan: FramePlan
     title: str
     back: str
     shop: str
-    facts: tuple[Fact, ...]
+    facts: tuple[PrintedFact, ...]
     lines: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     drawings: tuple[Markup, ...] = ()
@@ -65,12 +65,12 @@ class Card:
         return self.plan.frame.name
 
 
-def receipt(desk: Desk, project_id: str, frame_id: str) -> Card:
+def receipt(desk: Desk, project_id: str, frame_id: str) -> PrintedCard:
     """The receipt for a piece that was taken in."""
     plan, shop = desk.plan(project_id, frame_id), desk.shop().called
     context = _context(desk, plan, project_id)
     typed_in = plan.frame.hand_over.intake
-    return Card(
+    return PrintedCard(
         plan=plan,
         title=f"Receipt {receipt_number(plan)}",
         back=_back("intake", project_id, frame_id),
@@ -83,31 +83,31 @@ def receipt(desk: Desk, project_id: str, frame_id: str) -> Card:
     )
 
 
-def _receipt_facts(context: HandOverContext) -> Iterator[Fact]:
+def _receipt_facts(context: HandOverContext) -> Iterator[PrintedFact]:
     plan = context.plan
     typed_in, words = plan.frame.hand_over.intake, plan.project.shop.words
-    yield Fact(label="Piece", text=typed_in.piece or plan.frame.name)
-    yield Fact(label="Kind", text=kind_of(plan))
-    yield Fact(label="Measured", text=context.sizes(plan.fit.across_mm, plan.fit.up_mm))
-    yield Fact(label="Owner", text=owner_of(plan))
-    yield Fact(label="Declared value", text=typed_in.value)
-    yield Fact(label="Received on", text=day_said(typed_in.day, words) if typed_in.day else "")
+    yield PrintedFact(label="Piece", text=typed_in.piece or plan.frame.name)
+    yield PrintedFact(label="Kind", text=kind_of(plan))
+    yield PrintedFact(label="Measured", text=context.sizes(plan.fit.across_mm, plan.fit.up_mm))
+    yield PrintedFact(label="Owner", text=owner_of(plan))
+    yield PrintedFact(label="Declared value", text=typed_in.value)
+    yield PrintedFact(label="Received on", text=day_said(typed_in.day, words) if typed_in.day else "")
 
 
-def packing_sheet(desk: Desk, project_id: str, frame_id: str) -> Card:
+def packing_sheet(desk: Desk, project_id: str, frame_id: str) -> PrintedCard:
     """What goes into which box, and what is written on it."""
     plan = desk.plan(project_id, frame_id)
     context, packed = _context(desk, plan, project_id), plan.hand_over.packed
-    return Card(
+    return PrintedCard(
         plan=plan,
         title=f"Packing: {plan.frame.name}",
         back=_back("packing", project_id, frame_id),
         shop=desk.shop().called,
         facts=(
-            Fact(label="Box, inside", text=context.sizes(*packed.inside_mm, rounding=Rounding.UP)),
-            Fact(label="Boxes", text=str(plan.hand_over.boxes)),
-            Fact(label="Weighs, without the box", text=context.mass(packed.mass_kg)),
-            Fact(label="Carried by", text="Two people" if packed.is_for_two else "One person"),
+            PrintedFact(label="Box, inside", text=context.sizes(*packed.inside_mm, rounding=Rounding.UP)),
+            PrintedFact(label="Boxes", text=str(plan.hand_over.boxes)),
+            PrintedFact(label="Weighs, without the box", text=context.mass(packed.mass_kg)),
+            PrintedFact(label="Carried by", text="Two people" if packed.is_for_two else "One person"),
         ),
         lines=(*steps_of(context), "Hanging card and hooks into the box, in an envelope on the back."),
         cautions=("This side up. Upright, never flat.",),
@@ -115,14 +115,14 @@ def packing_sheet(desk: Desk, project_id: str, frame_id: str) -> Card:
     )
 
 
-def hanging_card(desk: Desk, project_id: str, frame_id: str) -> Card:
+def hanging_card(desk: Desk, project_id: str, frame_id: str) -> PrintedCard:
     """How the client hangs it, in plain words."""
     plan = desk.plan(project_id, frame_id)
     context = _context(desk, plan, project_id)
     nails = [nail for nail in context.whole.wall.nails if nail.frame_id == frame_id]
-    facts = [Fact(label="Weighs", text=context.mass(plan.package.mass.whole_kg))]
-    facts += [Fact(label=name, text=context.sizes(size_mm)) for name, size_mm in _heights(plan, nails)]
-    return Card(
+    facts = [PrintedFact(label="Weighs", text=context.mass(plan.package.mass.whole_kg))]
+    facts += [PrintedFact(label=name, text=context.sizes(size_mm)) for name, size_mm in _heights(plan, nails)]
+    return PrintedCard(
         plan=plan,
         title=f"How to hang it: {plan.frame.name}",
         back=_back("packing", project_id, frame_id),

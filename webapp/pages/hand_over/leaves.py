@@ -7,7 +7,7 @@ from io import BytesIO
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from framecalc.drawing import draw_paper, papers_of, usual_paper
-from framecalc.drawing.templates.pdf import labels_pdf, templates_pdf
+from framecalc.drawing.templates.pdf import labels_pdf, pdf_in_steps
 from framecalc.drawing.templates.tiles import Paper, paper_called, tiling_of
 from framecalc.errors import FrameCalcError
 from framecalc.plan import FramePlan
@@ -17,7 +17,7 @@ from webapp.data.shop import ShopProfile
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.papers import frame_file, job_file
 from webapp.live.render import ENVIRONMENT, names_of
-from webapp.pages.hand_over.cards import Card, hanging_card, packing_sheet, receipt
+from webapp.pages.hand_over.cards import PrintedCard, hanging_card, packing_sheet, receipt
 from webapp.pages.hand_over.groups.label import laid_label
 from webapp.server.folders import STATIC
 
@@ -67,10 +67,13 @@ def _of_frame(desk: Desk, project_id: str, plan: FramePlan) -> Iterator[tuple[st
             yield f"{frame_file(project, frame, name)}.html", standing_alone(card)
     made, leaf = templates_of(plan), paper_called(paper)
     stamped = [(one, stamp_of(plan)) for one in made.templates if _fits(one.across_mm, one.up_mm, leaf)]
-    yield f"{frame_file(project, frame, 'templates')}.pdf", templates_pdf(stamped, title=frame.name, paper=leaf)
+    yield (
+        f"{frame_file(project, frame, 'templates')}.pdf",
+        b"".join(pdf_in_steps(stamped, title=frame.name, paper=leaf)),
+    )
 
 
-def standing_alone(card: Card) -> str:
+def standing_alone(card: PrintedCard) -> str:
     """A card as a page of its own, which needs no server: its styles stand in it."""
     text = ENVIRONMENT.get_template("hand_over/card.html").render(names_of(card))
     text = _SHEET.sub(lambda match: f"<style>{_style(match[1])}</style>", text)

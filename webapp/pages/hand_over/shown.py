@@ -17,7 +17,7 @@ from webapp.pages.hand_over.groups import GROUPS, AnswerGroup, HandOverContext, 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
+class MarkSpot:
     """A mark on the picture that is tapped: its number and its place, in pixels of the page."""
 
     number: str
@@ -33,7 +33,7 @@ class TapPicture:
     href: str
     across: str
     up: str
-    spots: tuple[Spot, ...]
+    spots: tuple[MarkSpot, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -119,7 +119,7 @@ def _tapped(answer: FrameAnswer, photo: str) -> TapPicture:
         across=str(TAPPED_ACROSS),
         up=str(round(fit.up_mm * px_per_mm)),
         spots=tuple(
-            Spot(
+            MarkSpot(
                 number=str(number),
                 across=f"{mark.across.mm * px_per_mm:.1f}",
                 down=f"{mark.down.mm * px_per_mm:.1f}",
