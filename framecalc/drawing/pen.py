@@ -164,6 +164,16 @@ class Pen:
         self._svg.defs.add(fade)
         return f"url(#{name})"
 
+    def glow(self, centre: Point, radius: float, stops: Iterable[tuple[float, str, float]]) -> str:
+        """The fill that runs from a place outward through stops: how far out, colour, opacity."""
+        name = self._new_name("glow")
+        place = number(centre[0]), number(centre[1])
+        glow = self._svg.radialGradient(place, number(radius), id=name, gradientUnits="userSpaceOnUse")
+        for offset, colour, opacity in stops:
+            glow.add_stop_color(number(offset), colour, see_through(opacity))
+        self._svg.defs.add(glow)
+        return f"url(#{name})"
+
     @contextmanager
     def within(self, *, clip: str = "", matrix: Sequence[float] = ()) -> Iterator[None]:
         """Draw into a group that a shape clips and that a matrix lays on the sheet; the clip is in its own units."""

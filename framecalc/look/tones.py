@@ -87,6 +87,23 @@ def early_and_late(tone: str, *, late_share_ratio: float) -> tuple[str, str]:
     return mixed(tone, late, by_ratio=-late_share_ratio / (1 - late_share_ratio)), late
 
 
+def is_dark(colour: str) -> bool:
+    """Whether white letters on a colour have more contrast than black ones.
+
+    Source: W3C, Web Content Accessibility Guidelines 2.1, relative luminance and contrast ratio, from memory.
+
+    >>> is_dark("#d9d5cb"), is_dark("#4a5560")
+    (False, True)
+    """
+    red, green, blue = (_linear(part / 255) for part in _parts(colour))
+    luminance = 0.2126 * red + 0.7152 * green + 0.0722 * blue
+    return (luminance + 0.05) ** 2 < 1.05 * 0.05
+
+
+def _linear(part: float) -> float:
+    return part / 12.92 if part <= 0.04045 else float(((part + 0.055) / 1.055) ** 2.4)
+
+
 def _warm(tone: str) -> str:
     """The warmer tone, as dark as late wood."""
     return shaded(LATE_WARM, by_ratio=LATE_RATIO * sum(_parts(tone)) / sum(_parts(LATE_WARM)))

@@ -11,7 +11,7 @@ from framecalc.plan.frame import FramePlan
 from framecalc.project import Edge
 from framecalc.project.section import ProfilePoint
 from framecalc.section.profile import EdgeShape, FaceShape
-from framecalc.words import say
+from framecalc.words import Wording, joined, say, typed, worded
 
 _TOLD_LAYERS = {
     LayerKind.GLAZING: "Glazing",
@@ -43,6 +43,22 @@ def client_facts(plan: FramePlan, *, shows_photo: bool = True) -> ClientFacts:
     return ClientFacts(frame_id=plan.frame.id, frame=plan.frame.name, facts=facts, seen=seen)
 
 
+def materials_said(plan: FramePlan) -> str:
+    """What a frame is made of, in one sentence and in the shop's trade words; typed names stay as typed."""
+    section, look = plan.frame.section, plan.frame.look
+    wood = (section.moulding.name if plan.is_bought else "") or plan.frame.species or "Wood"
+    mat, glazing = look.mat_name, _layer(plan, LayerKind.GLAZING)
+    parts = [typed(wood[:1].upper() + wood[1:]), *([typed(look.finish)] if look.finish else [])]
+    if plan.is_tray:
+        parts.append(worded("an open tray"))
+    if plan.mat:
+        parts.append(worded("a mat in {mat}", mat=mat) if mat else worded("a mat"))
+    if glazing:
+        parts.append(worded("behind {glazing}", glazing=glazing))
+    sentence: Wording = joined(", ", parts) + "."
+    return say(sentence, plan.project.shop.words)
+
+
 def _facts(plan: FramePlan) -> Iterator[ClientFact]:
     seen, says = _seen(plan)
     yield _size(plan, "outside", "Outside", "outside")
@@ -60,6 +76,7 @@ def _seen_in_drawing(plan: FramePlan, shows_photo: bool) -> Iterator[ClientFact]
         yield ClientFact(name="mat", label="Mat colour", text=look.mat_colour)
     if look.on_wall:
         yield ClientFact(name="wall", label="Wall colour", text=look.wall_colour)
+        yield ClientFact(name="light", label="Light on the wall", text=look.light.value, in_words=True)
     if look.photo and shows_photo:
         marks = (look.photo.upper_left, look.photo.upper_right, look.photo.lower_right, look.photo.lower_left)
         places = " ".join(f"{mark.across},{mark.down}" for mark in marks)

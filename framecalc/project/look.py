@@ -36,6 +36,13 @@ class Beside(StrEnum):
     DOOR = "door"
 
 
+class RoomLight(StrEnum):
+    """By which light a frame is seen on its wall."""
+
+    DAY = "day"
+    EVENING = "evening"
+
+
 class PhotoMark(Model):
     """A place in the photo."""
 
@@ -79,6 +86,9 @@ class Look(Model):
         ),
     ] = Beside.PERSON
     wall_colour: Annotated[Colour, Label("Colour of the wall")] = "#d9d5cb"
+    light: Annotated[
+        RoomLight, Label("Light", choices=((RoomLight.DAY, "Day"), (RoomLight.EVENING, "Evening, by a lamp")))
+    ] = RoomLight.DAY
     eye_line: Annotated[
         Size,
         Label(

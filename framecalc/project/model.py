@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field, StringConstraints
 
 from framecalc.project.bench import Bench
+from framecalc.project.choices import MOST_CHOICES, Choice
 from framecalc.project.fields import Model, Name, Note, Part, Run, Slack, printable
 from framecalc.project.frame import Frame
 from framecalc.project.in_hand import StickInHand
@@ -119,6 +120,7 @@ class Project(Model):
     wall: Annotated[Wall, Label("Wall")] = Wall()
     way: Annotated[JobWay, Label("The way through the job")] = JobWay()
     bench: Annotated[Bench, Label("Bench")] = Bench()
+    choices: Annotated[tuple[Choice, ...], Label("Choices of the client")] = Field(default=(), max_length=MOST_CHOICES)
     assumed: Annotated[tuple[str, ...], Label("Values that are only assumed")] = Field(default=(), max_length=2000)
     saved: Annotated[Saved | None, Label("How it was saved")] = None
 

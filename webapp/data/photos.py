@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageOps, ImageStat, UnidentifiedImageError
 
 from framecalc.geometry.perspective import Corners, straight_size_px, straightening
 from framecalc.project import Photo
@@ -59,6 +59,10 @@ class CleanPhoto:
         return hashlib.sha256(self.content).hexdigest()[:32]
 
 
+MIDDLE_PX = 128
+"""So many pixels across are enough to tell the colour of a wall."""
+
+
 def clean_photo(sent: bytes) -> CleanPhoto:
     """Take a photo in: decode it within limits, turn it upright, write it anew as a plain JPEG.
 
@@ -72,6 +76,22 @@ def clean_photo(sent: bytes) -> CleanPhoto:
         ImageOps.exif_transpose(plain, in_place=True)
         content = _as_jpeg(plain, KEPT_QUALITY)
     return CleanPhoto(content=content, across=plain.width, up=plain.height, original=sent, ending=ending)
+
+
+def colour_of(sent: bytes) -> str:
+    """The colour of the middle of a photo: half of its pixels are paler, half darker, red, green and blue each.
+
+    Raises:
+        UnusablePhoto: as for `clean_photo`.
+    """
+    if not sent:
+        raise UnusablePhoto("Choose a photo: a JPEG, PNG or WebP file.")
+    with ONE_AT_A_TIME, _in_words():
+        plain, _ = _taken_in(sent)
+        across, up = plain.size
+        middle = plain.crop((across // 4, up // 4, max(1, across - across // 4), max(1, up - up // 4)))
+        middle.thumbnail((MIDDLE_PX, MIDDLE_PX))
+    return "#" + "".join(f"{round(part):02x}" for part in ImageStat.Stat(middle.convert("RGB")).median)
 
 
 def straight_picture(content: bytes, *, corners: Corners, aspect_ratio: float, most_px: int = STRAIGHT_PX) -> bytes:

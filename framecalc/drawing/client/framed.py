@@ -19,9 +19,9 @@ from framecalc.geometry.outline import Point
 ACROSS_MM, HIGHEST_MM, LOWEST_MM = 100.0, 124.0, 48.0
 """The sheet of a picture: its width, and between which heights it follows the frame: what a telephone shows."""
 
-CLOSE_UP_MM = (100.0, 84.0)
-WALL_RATIO, CORNER_AT = 0.085, (15.0, 13.0)
-"""How much wall there is round a frame, to its longer side; where the corner lies in the close-up."""
+CLOSE_UP_MM = (100.0, 130.0)
+WALL_RATIO, BESIDE_RATIO, CORNER_AT = 0.085, 0.03, (15.0, 13.0)
+"""How much wall is round a frame, to its longer side, alone and beside others; where the corner of a close-up lies."""
 
 CLOSE_FACES, CLOSE_LEAST_MM = 3.0, 60.0
 """How much of a frame is in the close-up: so many widths of its face, and no less."""
@@ -31,21 +31,29 @@ MOST_KEPT = 12
 
 
 @lru_cache(maxsize=MOST_KEPT)
-def draw_client(front: ClientFront, *, name: str, picture: str = "") -> str:
+def draw_client(front: ClientFront, *, name: str, picture: str = "", beside: tuple[ClientFront, ...] = ()) -> str:
     """Draw a frame for its client, as SVG for a page.
 
     Args:
         name: distinguishes the drawings of one page.
         picture: the address of the straight picture, or the picture itself as a `data:` address; blank without one.
+        beside: frames that it stands beside, to be drawn to one scale on sheets of one size.
     """
-    extent = front.extent
-    around_mm = max(extent.across_mm, extent.up_mm) * WALL_RATIO + front.stands_out_mm * 0.8
-    across_mm, up_mm = extent.across_mm + 2 * around_mm, extent.up_mm + 2 * around_mm
+    ratio = BESIDE_RATIO if beside else WALL_RATIO
+    extent, rooms = front.extent, [_room_mm(one, ratio=ratio) for one in (front, *beside)]
+    across_mm, up_mm = (max(sizes) for sizes in zip(*rooms, strict=True))
     scale = min(ACROSS_MM / across_mm, HIGHEST_MM / up_mm)
     sheet = Area(left_mm=0, top_mm=0, right_mm=ACROSS_MM, bottom_mm=max(LOWEST_MM, up_mm * scale))
     middle_mm = sheet.bottom_mm / 2 - (extent.up_mm / 2 - extent.below_mm) * scale
     view = View(scale=scale, left_mm=ACROSS_MM / 2, base_mm=middle_mm + (extent.up_mm - 2 * extent.below_mm) * scale)
     return _drawn(front, view, sheet, name=name, title=front.title, picture=picture)
+
+
+def _room_mm(front: ClientFront, *, ratio: float) -> tuple[float, float]:
+    """The wall that is seen of a frame with some room round it."""
+    extent = front.extent
+    around_mm = max(extent.across_mm, extent.up_mm) * ratio + front.stands_out_mm * 0.8
+    return extent.across_mm + 2 * around_mm, extent.up_mm + 2 * around_mm
 
 
 @lru_cache(maxsize=MOST_KEPT)

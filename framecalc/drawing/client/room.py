@@ -12,12 +12,19 @@ from framecalc.geometry.outline import Point
 from framecalc.look.tones import mixed, shaded
 from framecalc.project.look import Beside
 
-SKIRTING_MM, SKIRTING_UP_MM = 4.0, 90.0
+SKIRTING_MM, SKIRTING_UP_MM = 6.0, 90.0
 """How much of the floor is on the sheet [mm of the sheet], how high its skirting board is."""
+
+AROUND_MM = 90.0
+"""How far the room goes on beyond the sheet [mm of the sheet]."""
 
 FLOOR, WOOD, CLOTH, CLAY, LEAF, BRASS = "#a58d72", "#6d4d36", "#6f8079", "#b9694b", "#5d7358", "#a8925c"
 STANDS_MM = 1.6
 """How far before the wall things stand, as seen from above their feet [mm of the sheet]."""
+
+
+EVENING = ((0, "#ffcf87", 0.2), (0.28, "#8a5a26", 0.24), (0.62, "#2a1a0c", 0.6), (1, "#120b06", 0.76))
+"""What an evening lays over a room, from the lamp outward: how far out, colour, opacity. Our own, by eye, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,20 +39,31 @@ class RoomThing:
 
 
 def draw_room(pen: Pen, view: View, *, sheet: Area, wall: str) -> None:
-    """Draw the wall with the light falling off to the lower right, its skirting board and the floor."""
+    """Draw the wall with the light falling off to the lower right, its skirting board and the floor.
+
+    The room goes on beyond the sheet: a page that has more space shows it.
+    """
     floor = sheet.bottom_mm - SKIRTING_MM
+    inside, sheet = sheet, sheet.less(left_mm=-AROUND_MM, top_mm=-AROUND_MM, right_mm=-AROUND_MM, bottom_mm=-AROUND_MM)
     whole = rectangle(sheet.left_mm, sheet.top_mm, sheet.right_mm, floor)
     pen.tint(whole, wall)
     stops = ((0, "#ffffff", 0.14), (0.45, "#ffffff", 0.0), (0.5, "#000000", 0.0), (1, "#000000", 0.14))
-    pen.tint(whole, pen.fade((sheet.left_mm, sheet.top_mm), (sheet.right_mm, floor), stops))
+    pen.tint(whole, pen.fade((inside.left_mm, inside.top_mm), (inside.right_mm, floor), stops))
     pen.tint(rectangle(sheet.left_mm, floor, sheet.right_mm, sheet.bottom_mm), FLOOR)
-    for number_of in range(1, 4):
-        y = floor + SKIRTING_MM * number_of / 4
+    for number_of in range(1, 12):
+        y = floor + SKIRTING_MM * (number_of / 4) ** 1.3
         pen.stroke(run([(sheet.left_mm, y), (sheet.right_mm, y)]), "#4a3724", wide=0.12, opacity=0.3)
     top = floor - SKIRTING_UP_MM * view.scale
     pen.tint(rectangle(sheet.left_mm, top, sheet.right_mm, floor), mixed(wall, "#ffffff", by_ratio=0.55))
     pen.stroke(run([(sheet.left_mm, top), (sheet.right_mm, top)]), "#000000", wide=0.15, opacity=0.18)
     pen.stroke(run([(sheet.left_mm, floor), (sheet.right_mm, floor)]), "#000000", wide=0.25, opacity=0.35)
+
+
+def draw_evening(pen: Pen, *, sheet: Area, lamp: Point) -> None:
+    """Draw the evening over everything: a warm lamp, and the dark that lies round its light."""
+    whole = sheet.less(left_mm=-AROUND_MM, top_mm=-AROUND_MM, right_mm=-AROUND_MM, bottom_mm=-AROUND_MM)
+    path = rectangle(whole.left_mm, whole.top_mm, whole.right_mm, whole.bottom_mm)
+    pen.tint(path, pen.glow(lamp, sheet.across_mm * 1.1, EVENING))
 
 
 def draw_thing(pen: Pen, thing: RoomThing, view: View, *, wall: str) -> None:

@@ -7,7 +7,8 @@ from fastapi import APIRouter, Depends, Request, Response
 from starlette.datastructures import UploadFile
 
 from framecalc.geometry.perspective import Corners
-from webapp.data.photos import STRAIGHT_PX, NoSuchPhoto, Photos, clean_photo, straight_picture
+from framecalc.project import with_value
+from webapp.data.photos import STRAIGHT_PX, NoSuchPhoto, Photos, clean_photo, colour_of, straight_picture
 from webapp.live.addresses import LOOK, PHOTO, PHOTO_TO, STRAIGHT_PHOTO
 from webapp.live.desk import AtDesk
 from webapp.live.forms import Form
@@ -43,6 +44,15 @@ def take_in(desk: AtDesk, project_id: str, frame_id: str, sent: Annotated[bytes,
     Photos(desk.store).keep(project_id, photo)
     desk.change(project_id, lambda head: with_photo(head.document, head.frame(frame_id).id, photo), tab="")
     return see_other(LOOK(project_id=project_id, frame_id=frame_id), anchor="photo")
+
+
+@router.post(PHOTO_TO + "/wall", max_body_size=PHOTO_LIMIT_BYTES)
+def take_colour(desk: AtDesk, project_id: str, frame_id: str, sent: Annotated[bytes, Depends(sent_photo)]) -> Response:
+    """Take the colour of the wall from a photo of it, which is not kept."""
+    desk.open(project_id).frame(frame_id)
+    path, colour = f"frames.{frame_id}.look.wall_colour", colour_of(sent)
+    desk.change(project_id, lambda head: with_value(head.document, path, colour), tab="")
+    return see_other(LOOK(project_id=project_id, frame_id=frame_id), anchor="field-wall_colour")
 
 
 @router.post(PHOTO_TO + "/tap")

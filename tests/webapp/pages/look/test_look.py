@@ -280,3 +280,17 @@ def test_marks_out_of_turn_give_a_sentence_not_a_crash(browser: Browser, project
     address = f"/projects/{project_id}/photos/{photo_id}/straight.jpg?marks=0,0,0,0,0,0,0,0&ratio=1.0"
     answer = browser.client.get(address)
     assert answer.status_code == 422 and "Mark the corners clockwise" in answer.text
+
+
+def test_the_colour_of_the_wall_is_taken_from_a_photo_of_it_that_is_not_kept(browser: Browser, project_id: str) -> None:
+    written = io.BytesIO()
+    image = Image.new("RGB", (400, 300), "#112233")
+    image.paste("#c8b48c", (60, 40, 340, 260))
+    image.save(written, "PNG")
+    before, address = look(browser, project_id), f"{frame_at(browser, project_id)}/photo/wall"
+    answer = browser.post(address, files={"photo": ("wall.png", written.getvalue(), "image/png")})
+    assert answer.status_code == 303
+    after = look(browser, project_id)
+    assert after["wall_colour"] == "#c8b48c" and after.get("photo") == before.get("photo")
+    for content in (b"", b"no photo"):
+        assert browser.post(address, files={"photo": ("x.png", content, "image/png")}).status_code == 422
