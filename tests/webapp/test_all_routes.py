@@ -17,7 +17,7 @@ from webapp.app import create_app
 READING = ("GET", "HEAD", "OPTIONS")
 WRITING = ("POST", "PUT", "PATCH", "DELETE")
 METHODS = (*READING, *WRITING)
-OPEN = re.compile(r"/view/[^/]*(/approve)?|/pair|/static/.*")
+OPEN = re.compile(r"/view/[^/]*(/approve|/ask)?|/pair|/static/.*")
 """What is open to everybody in the network: a client's page with its yes, the form for the code, stylesheets."""
 
 
@@ -63,7 +63,14 @@ def test_the_walk_goes_everywhere(job: Job) -> None:
 def test_only_four_doors_are_open_to_strangers(job: Job) -> None:
     secret, _ = job.share()
     doors = {path for path in paths(job, secret) if OPEN.fullmatch(path)}
-    assert doors <= {f"/view/{secret}", f"/view/{secret}/approve", "/pair", "/static/app.css", "/static"}
+    assert doors <= {
+        f"/view/{secret}",
+        f"/view/{secret}/approve",
+        f"/view/{secret}/ask",
+        "/pair",
+        "/static/app.css",
+        "/static",
+    }
 
 
 @pytest.mark.parametrize("with_link", [True, False])

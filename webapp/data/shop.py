@@ -64,9 +64,14 @@ class ShopProfile(Model):
     mark: Mark = ""
     clearances: Clearances = Clearances()
     called: Annotated[ShortNote, Label("Name of the shop", "Clients read it over their frame.")] = ""
-    client_note: Annotated[
-        Note, Label("Note to every client", "How to reach you, how to pay: clients read it under their frame.")
+    client_note: Annotated[Note, Label("Note to every client", "Clients read it under their frame.")] = ""
+    contact: Annotated[
+        ShortNote, Label("How to reach you", "Address, telephone, mail, on one line: it stands under every offer.")
     ] = ""
+    how_to_pay: Annotated[
+        ShortNote, Label("How to pay the deposit", "Clients read it after their yes, beside the amount.")
+    ] = ""
+    after_yes: Annotated[ShortNote, Label("What happens next", "Clients read it after their yes.")] = ""
     quote: Quote = Quote()
     printers: Annotated[tuple[Printer, ...], Field(max_length=MOST_PRINTERS)] = ()
     laser: Laser = Laser()

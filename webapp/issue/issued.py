@@ -24,9 +24,9 @@ from pydantic import TypeAdapter, ValidationError
 
 from framecalc.client.difference import ClientFacts
 from framecalc.units import Step
-from framecalc.words import Words
 from webapp.data.errors import StoreError
 from webapp.data.times import is_time
+from webapp.issue.offer import Issued, IssuedChoice, total_in
 
 SIGNS = 12
 """So many signs of the digest stand under a mailed page, and are enough to find it again."""
@@ -51,71 +51,32 @@ class NoSuchShare(StoreError):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PriceRow:
-    """One line of the price: a label, an amount, and whether it is the one to look at."""
+class ChangeAsked:
+    """A client's wish for something else, instead of a yes: who, when, in which words."""
 
-    label: str
-    text: str
-    is_total: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class IssuedFrame:
-    """One frame as shown: what is told of it, its drawing, its wall with what stands under that, its price in words.
-
-    What was issued before there were corners has none, and no colour of a wall.
-    """
-
-    told: ClientFacts
-    drawing: str
-    wall: str = ""
-    wall_says: str = ""
-    price: str = ""
-    corner: str = ""
-    wall_colour: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Issued:
-    """Everything that a client is shown."""
-
-    revision: int
-    made: str
-    for_whom: str
-    shop: str
-    shop_note: str
+    name: str
+    when: str
     note: str
-    words: Words
-    step: Step
-    frames: tuple[IssuedFrame, ...]
-    prices: tuple[PriceRow, ...] = ()
-    is_estimate: bool = False
-
-    @property
-    def told(self) -> tuple[ClientFacts, ...]:
-        """What is told of each frame."""
-        return tuple(frame.told for frame in self.frames)
-
-    @property
-    def total(self) -> str:
-        """The total as they read it; blank where they see no price."""
-        return next((row.text for row in self.prices if row.is_total), "")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Approval:
-    """A client's yes: who, when, in which words, to exactly what; `by_mail`: the shop has typed it in for them."""
+    """A client's yes: who, when, in which words, to exactly what; `by_mail`: the shop has typed it in for them.
+
+    `choice` is the id of what they chose, where they could.
+    """
 
     name: str
     when: str
     note: str
     content_hash: str
     by_mail: bool = False
+    choice: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Share:
-    """One link: what it shows, until when, and what became of it."""
+    """One link: what it shows, until when, and what became of it. `opened` is when a client first looked."""
 
     digest: str
     project_id: str
@@ -127,12 +88,30 @@ class Share:
     expires: str = ""
     revoked: str = ""
     approval: Approval | None = None
+    opened: str = ""
+    asked: tuple[ChangeAsked, ...] = ()
 
     @property
     def times(self) -> tuple[str, ...]:
         """Every time in it."""
         yes = (self.approval.when,) if self.approval else ()
-        return tuple(filter(None, (self.issued.made, self.expires, self.revoked, *yes)))
+        asked = (one.when for one in self.asked)
+        return tuple(filter(None, (self.issued.made, self.expires, self.revoked, self.opened, *yes, *asked)))
+
+    @property
+    def chosen(self) -> IssuedChoice | None:
+        """What the client chose, where they could."""
+        return self.issued.choice(self.approval.choice) if self.approval else None
+
+    @property
+    def told(self) -> tuple[ClientFacts, ...]:
+        """What is told of each frame: of those chosen, where there was a choice."""
+        return self.chosen.told if self.chosen else self.issued.told
+
+    @property
+    def total(self) -> str:
+        """The total: of what was chosen, where there was a choice; blank where no price was shown."""
+        return total_in(self.chosen.prices) if self.chosen else self.issued.total
 
     @property
     def share_id(self) -> str:
@@ -142,7 +121,15 @@ class Share:
     @property
     def link(self) -> "LinkTimes":
         """How long it can be looked at."""
-        return LinkTimes(project_id=self.project_id, made=self.issued.made, expires=self.expires, revoked=self.revoked)
+        last = self.asked[-1] if self.asked else None
+        return LinkTimes(
+            project_id=self.project_id,
+            made=self.issued.made,
+            expires=self.expires,
+            revoked=self.revoked,
+            opened=self.opened,
+            asked=last,
+        )
 
     @property
     def signs(self) -> str:
@@ -156,12 +143,14 @@ class Share:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LinkTimes:
-    """When a link was made, and until when it can be looked at."""
+    """When a link was made, until when it can be looked at, and what its client did short of a yes."""
 
     project_id: str
     made: str
     expires: str = ""
     revoked: str = ""
+    opened: str = ""
+    asked: ChangeAsked | None = None
 
     def is_open(self, now: datetime) -> bool:
         """Whether the client can still look."""
@@ -170,10 +159,14 @@ class LinkTimes:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yes:
-    """What a client has said yes to, and when: what they were told, of which revision, at which total."""
+    """What a client has said yes to, and when: what they were told, of which revision, at which total.
+
+    `choice` is the name of what they chose, where they could.
+    """
 
     project_id: str
     when: str
+    choice: str
     revision: int
     total: str
     told: tuple[ClientFacts, ...]
@@ -234,12 +227,12 @@ class Shelf:
         given = [yes for path in paths if (yes := _yes_in(path)) and yes.project_id == project_id]
         return max(given, key=lambda yes: yes.when, default=None)
 
-    def shown_of(self, project_id: str) -> str:
-        """When the newest open link of a project was made; blank where none is open. A record is read once."""
+    def shown_of(self, project_id: str) -> LinkTimes | None:
+        """The newest open link of a project, if one is open. A record is read once."""
         paths = (path for path in self.folder.glob("*.json") if _RECORD.fullmatch(path.name))
         now = self.clock()
         links = (link for path in paths if (link := _link_in(path)) and link.project_id == project_id)
-        return max((link.made for link in links if link.is_open(now)), default="")
+        return max((link for link in links if link.is_open(now)), key=lambda link: link.made, default=None)
 
     def of_owner(self, project_id: str, share_id: str) -> Share:
         """A share of a project by the name that the owner's pages use.
@@ -313,9 +306,10 @@ def _yes_read(path: Path, _changed_ns: int, _size: int) -> Yes | None:
     return Yes(
         project_id=share.project_id,
         when=share.approval.when,
+        choice=share.chosen.name if share.chosen else "",
         revision=share.issued.revision,
-        total=share.issued.total,
-        told=share.issued.told,
+        total=share.total,
+        told=share.told,
         step=share.issued.step,
         shows_photo=share.shows_photo,
     )

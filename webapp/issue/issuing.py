@@ -5,29 +5,36 @@ names of files are not in it.
 """
 
 import base64
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from decimal import Decimal
+from functools import partial
 
 from framecalc.client.difference import differences
 from framecalc.drawing.client.framed import draw_client, draw_close_up
-from framecalc.drawing.client.on_wall import draw_on_wall, wall_says
+from framecalc.drawing.client.on_wall import draw_on_wall, wall_caption
 from framecalc.drawing.client.seen import ClientFront, read_client
 from framecalc.errors import FrameCalcError
 from framecalc.money import money_text, number_text
-from framecalc.plan import FramePlan
-from framecalc.plan.client import client_facts
+from framecalc.plan import FramePlan, Plan
+from framecalc.plan.choices import AS_IT_IS, ChoiceChange, changes_of, name_as_it_is, with_changes
+from framecalc.plan.client import client_facts, materials_said
 from framecalc.plan.price.price import JobPrice
+from framecalc.project import Quote
+from framecalc.project.choices import Choice
+from framecalc.project.look import RoomLight
 from webapp.data.errors import StoreError
 from webapp.data.photos import NoSuchPhoto, Photos
-from webapp.issue.issued import Issued, IssuedFrame, PriceRow, Share
-from webapp.issue.pricing import job_of, price_changes
+from webapp.issue.issued import Share
+from webapp.issue.offer import Issued, IssuedChoice, IssuedFrame, PriceRow
+from webapp.issue.pricing import job_of, price_changes, price_of
 from webapp.live.desk import Desk, ProjectAtRevision
 
-PHOTO_PX = 900
-"""The longer side of a picture on a client's page: what a telephone shows."""
+PHOTO_PX, CORNER_PX, WALL_PX = 900, 600, 300
+"""The longer side of a picture on a client's page: what a telephone shows of it in its frame, in the corner, on the
+wall."""
 
 
 class NotReady(StoreError):
@@ -41,6 +48,7 @@ class ShareWish:
     for_whom: str = ""
     shows_price: bool = True
     shows_photo: bool = True
+    offers_choices: bool = False
 
 
 def issue(desk: Desk, opened: ProjectAtRevision, wish: ShareWish, *, now: datetime) -> Issued:
@@ -53,7 +61,7 @@ def issue(desk: Desk, opened: ProjectAtRevision, wish: ShareWish, *, now: dateti
     job = job_of(desk, opened)
     if wish.shows_price and not job.is_complete:
         raise NotReady("The price is not complete yet: see Costs, or leave the price out.")
-    shop = desk.shop()
+    shop, due = desk.shop(), opened.project.way.due
     return Issued(
         revision=opened.revision.number,
         made=now.astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z"),
@@ -66,6 +74,11 @@ def issue(desk: Desk, opened: ProjectAtRevision, wish: ShareWish, *, now: dateti
         frames=tuple(_frames(desk, opened, job, wish)),
         prices=tuple(price_rows(job)) if wish.shows_price else (),
         is_estimate=job.is_estimate and wish.shows_price,
+        contact=shop.contact,
+        how_to_pay=shop.how_to_pay,
+        after_yes=shop.after_yes,
+        ready=due.isoformat() if due else "",
+        choices=tuple(_choices(desk, opened, job, wish)) if wish.offers_choices and opened.project.choices else (),
     )
 
 
@@ -80,8 +93,8 @@ def since_issued(desk: Desk, share: Share) -> tuple[str, ...]:
     except (FrameCalcError, StoreError):
         return ("the frame is being worked on",)
     after = [client_facts(plan, shows_photo=share.shows_photo) for plan in job.plans]
-    changed = differences(share.issued.told, after, step=share.issued.step)
-    return (*changed, *price_changes(share.issued.total, before=before, after=job))
+    changed = differences(share.told, after, step=share.issued.step)
+    return (*changed, *price_changes(share.total, before=before, after=job))
 
 
 def price_rows(job: JobPrice) -> Iterator[PriceRow]:
@@ -101,7 +114,7 @@ def sum_rows(job: JobPrice) -> Iterator[PriceRow]:
     if terms.tax and terms.tax_is_inside:
         yield _row(job, f"of which {_tax(job)}", asked.tax)
     if terms.deposit:
-        yield _row(job, f"Deposit, {number_text(terms.deposit)}%", asked.deposit)
+        yield _row(job, f"Deposit, {number_text(terms.deposit)}%", asked.deposit, is_deposit=True)
         yield _row(job, "Balance", asked.balance)
 
 
@@ -117,27 +130,88 @@ def picture_of(desk: Desk, project_id: str, plan: FramePlan, *, most_px: int = P
     return ""
 
 
-def _frames(desk: Desk, opened: ProjectAtRevision, job: JobPrice, wish: ShareWish) -> Iterator[IssuedFrame]:
-    for number, plan in enumerate(job.plans):
-        front = read_client(plan)
-        picture = picture_of(desk, opened.project_id, plan) if wish.shows_photo else ""
-        yield IssuedFrame(
-            told=client_facts(plan, shows_photo=wish.shows_photo),
-            drawing=draw_client(front, name=f"frame-{plan.frame.id}", picture=picture),
-            corner=draw_close_up(front, name=f"corner-{plan.frame.id}", picture=picture),
-            wall=_wall(front, plan, picture),
-            wall_colour=front.look.wall_colour,
-            wall_says=wall_says(front) if front.look.on_wall else "",
-            price=_each(job, number) if wish.shows_price else "",
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OfferedWay:
+    """One way that a client may choose: the job as it stands, or a choice worked into it, with its price."""
+
+    id: str
+    name: str
+    changes: tuple[ChoiceChange, ...]
+    job: JobPrice
+
+    @property
+    def fronts(self) -> tuple[ClientFront, ...]:
+        """Its frames as a client sees them."""
+        return tuple(map(read_client, self.job.plans))
+
+
+def offered_ways(desk: Desk, opened: ProjectAtRevision, job: JobPrice) -> tuple[OfferedWay, ...]:
+    """The job as it stands, then each of its choices.
+
+    Raises:
+        FrameCalcError: a frame cannot be made in one of these ways.
+    """
+    first = OfferedWay(id=AS_IT_IS, name=name_as_it_is(opened.project), changes=(), job=job)
+    return (first, *(_way(desk, opened, choice, job.quote) for choice in opened.project.choices))
+
+
+def _way(desk: Desk, opened: ProjectAtRevision, choice: Choice, quote: Quote) -> OfferedWay:
+    changes = changes_of(opened.project, choice)
+    document = with_changes(opened.document | {"quote": quote.model_dump(mode="json", exclude_none=True)}, changes)
+    project = opened.check(document)
+    assert project.quote is not None
+    priced = price_of(desk, Plan(project, before=opened.plan), project.quote)
+    return OfferedWay(id=choice.id, name=choice.name, changes=changes, job=priced)
+
+
+def _choices(desk: Desk, opened: ProjectAtRevision, job: JobPrice, wish: ShareWish) -> Iterator[IssuedChoice]:
+    ways = offered_ways(desk, opened, job)
+    fronts = [front for way in ways for front in way.fronts]
+    for way in ways:
+        if wish.shows_price and not way.job.is_complete:
+            raise NotReady("The price of a choice is not complete yet: see Costs, or leave the price out.")
+        yield IssuedChoice(
+            id=way.id,
+            name=way.name,
+            frames=tuple(_frames(desk, opened, way.job, wish, at=f"{way.id}-", beside=fronts)),
+            prices=tuple(price_rows(way.job)) if wish.shows_price else (),
+            is_estimate=way.job.is_estimate and wish.shows_price,
+            changes=way.changes,
         )
 
 
-def _wall(front: ClientFront, plan: FramePlan, picture: str) -> str:
-    return draw_on_wall(front, name=f"wall-{plan.frame.id}", picture=picture) if front.look.on_wall else ""
+def _frames(
+    desk: Desk,
+    opened: ProjectAtRevision,
+    job: JobPrice,
+    wish: ShareWish,
+    *,
+    at: str = "",
+    beside: Sequence[ClientFront] = (),
+) -> Iterator[IssuedFrame]:
+    for number, plan in enumerate(job.plans):
+        front, frame_id = read_client(plan), f"{at}{plan.frame.id}"
+        picture = partial(_picture, desk, opened, plan, wish)
+        yield IssuedFrame(
+            told=client_facts(plan, shows_photo=wish.shows_photo),
+            drawing=draw_client(front, name=f"frame-{frame_id}", picture=picture(PHOTO_PX), beside=beside),
+            corner=draw_close_up(front, name=f"corner-{frame_id}", picture=picture(CORNER_PX)),
+            wall=draw_on_wall(front, name=f"wall-{frame_id}", picture=picture(WALL_PX)) if front.look.on_wall else "",
+            wall_colour=front.look.wall_colour,
+            wall_says=wall_caption(front) if front.look.on_wall else "",
+            price=_each(job, number) if wish.shows_price else "",
+            sentence=materials_said(plan),
+            is_evening=front.look.on_wall and front.look.light is RoomLight.EVENING,
+        )
 
 
-def _row(job: JobPrice, label: str, amount: Decimal, *, is_total: bool = False) -> PriceRow:
-    return PriceRow(label=label, text=money_text(amount, currency=job.terms.currency), is_total=is_total)
+def _picture(desk: Desk, opened: ProjectAtRevision, plan: FramePlan, wish: ShareWish, most_px: int) -> str:
+    return picture_of(desk, opened.project_id, plan, most_px=most_px) if wish.shows_photo else ""
+
+
+def _row(job: JobPrice, label: str, amount: Decimal, *, is_total: bool = False, is_deposit: bool = False) -> PriceRow:
+    text = money_text(amount, currency=job.terms.currency)
+    return PriceRow(label=label, text=text, is_total=is_total, is_deposit=is_deposit)
 
 
 def _each(job: JobPrice, number: int) -> str:

@@ -30,8 +30,8 @@ from webapp.issue.pricing import price_changes, total_of
 from webapp.live.days import day
 from webapp.live.desk import Desk
 
-MOST_SAID = 3
-"""Changes since a yes that are said one by one; the client page has them all."""
+MOST_SAID, MOST_QUOTED = 3, 80
+"""Changes since a yes that are said one by one, and letters of a client's note; the client page has them all."""
 
 
 def looks_beside(shelf: Shelf, desk: Desk, project_id: str, plan: Plan) -> tuple[Obstacle, ...]:
@@ -84,23 +84,35 @@ def _of_costs(facts: JobFacts) -> Iterator[Obstacle]:
 
 
 def _of_client(facts: JobFacts) -> Iterator[Obstacle]:
-    """What a client who has said yes would see changed."""
-    yes = facts.shelf.yes_of(facts.project_id)
-    if yes is None:
-        return
+    """What a client asks for; and what one who has said yes would see changed, or has chosen and does not have yet."""
+    yes, link = facts.shelf.yes_of(facts.project_id), facts.shelf.shown_of(facts.project_id)
+    if link and link.asked and not (yes and yes.when > link.asked.when):
+        note = link.asked.note if len(link.asked.note) <= MOST_QUOTED else link.asked.note[:MOST_QUOTED] + "…"
+        said = worded("{name} asks: “{note}” Send a new link, or call.", name=link.asked.name, note=note)
+        yield _with_client("client.asked", said)
+    seen = _changed(facts, yes) if yes else ()
+    if yes and yes.choice and seen:
+        yield _with_client("client.chose", worded("{choice} was chosen. Take it over.", choice=yes.choice))
+    elif yes and (seen or _price_since(facts, yes)):
+        more = [f"{len(seen) - MOST_SAID} more"] if len(seen) > MOST_SAID else []
+        said = capitalised(joined("; ", [*seen[:MOST_SAID], *more, *_price_since(facts, yes)]))
+        yield _with_client("client.changed", said + worded(" since the yes of {day}.", day=day(yes.when)))
+
+
+def _changed(facts: JobFacts, yes: Yes) -> tuple[str, ...]:
     after = [client_facts(frame, shows_photo=yes.shows_photo) for frame in facts.plan.frames.values()]
-    seen, price = differences(yes.told, after, step=yes.step), _price_since(facts, yes)
-    more = [f"{len(seen) - MOST_SAID} more"] if len(seen) > MOST_SAID else []
-    if seen or price:
-        said = capitalised(joined("; ", [*seen[:MOST_SAID], *more, *price]))
-        yield Obstacle(
-            stage=Stage.CUTTING,
-            page=JobPage.CLIENT,
-            code="client.changed",
-            severity=Severity.WARN,
-            sentence=said + worded(" since the yes of {day}.", day=day(yes.when)),
-            anchor="links",
-        )
+    return differences(yes.told, after, step=yes.step)
+
+
+def _with_client(code: str, sentence: str) -> Obstacle:
+    return Obstacle(
+        stage=Stage.CUTTING,
+        page=JobPage.CLIENT,
+        code=code,
+        severity=Severity.WARN,
+        sentence=sentence,
+        anchor="links",
+    )
 
 
 def _price_since(facts: JobFacts, yes: Yes) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from framecalc.client.difference import differences
-from webapp.issue.issued import Issued, Share, Shelf
+from webapp.issue.issued import Share, Shelf
 
 
 def since_shown(shelf: Shelf, share: Share) -> tuple[str, ...]:
@@ -12,11 +12,11 @@ def since_shown(shelf: Shelf, share: Share) -> tuple[str, ...]:
     newest = max(issued, key=lambda other: (other.issued.revision, other.issued.made), default=share)
     if newest.issued.revision <= share.issued.revision:
         return ()
-    changed = differences(share.issued.told, newest.issued.told, step=share.issued.step)
-    return (*changed, *_price_changes(share.issued, newest.issued))
+    changed = differences(share.told, newest.told, step=share.issued.step)
+    return (*changed, *_price_changes(share, newest))
 
 
-def _price_changes(before: Issued, after: Issued) -> Iterable[str]:
+def _price_changes(before: Share, after: Share) -> Iterable[str]:
     """The total, where both links show one."""
     old, new = before.total, after.total
     return [f"price: {old} → {new}"] if old and new and old != new else []

@@ -8,7 +8,8 @@ from framecalc.project import project_text
 from framecalc.project.document import Document
 from webapp.data.disk import make_folder, write_safely
 from webapp.issue.approvals import write_share
-from webapp.issue.issued import Issued, Share, Shelf, content_hash, digest_of
+from webapp.issue.issued import Share, Shelf, content_hash, digest_of
+from webapp.issue.offer import Issued
 
 SECRET_BYTES = 32
 

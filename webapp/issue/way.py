@@ -11,9 +11,10 @@ from framecalc.money import Currency, money_text, tag_text
 from framecalc.plan import Plan
 from framecalc.plan.price.price import currency_of
 from framecalc.plan.way import BesidePlan, Searched
+from framecalc.words import Words, worded
 from webapp.data.errors import StoreError
 from webapp.data.rack_file import CutEntry
-from webapp.issue.issued import Shelf
+from webapp.issue.issued import LinkTimes, Shelf, Yes
 from webapp.issue.job_facts import JobFacts
 from webapp.issue.job_light import obstacles_of
 from webapp.jobs.sheets import SheetWork
@@ -111,9 +112,22 @@ def _with_price(found: BesidePlan, facts: JobFacts) -> BesidePlan:
 def _with_client(found: BesidePlan, facts: JobFacts) -> BesidePlan:
     """When the client said yes, else when they were last shown it."""
     shelf, words = facts.shelf, facts.plan.project.shop.words
-    yes, made = shelf.yes_of(facts.project_id), shelf.shown_of(facts.project_id)
+    yes, link = shelf.yes_of(facts.project_id), shelf.shown_of(facts.project_id)
     return replace(
         found,
-        approved=f"Approved {day_in(yes.when, words)}" if yes else "",
-        shown=f"Shown {day_in(made, words)}, no answer yet" if made else "Not shown yet",
+        approved=_approved(yes, words) if yes else "",
+        shown=_shown(link, words) if link else "Not shown yet",
     )
+
+
+def _approved(yes: Yes, words: Words) -> str:
+    on = day_in(yes.when, words)
+    return worded("Approved {day}: {choice}", day=on, choice=yes.choice) if yes.choice else f"Approved {on}"
+
+
+def _shown(link: LinkTimes, words: Words) -> str:
+    """How far a link has come that nobody has said yes to."""
+    shown = f"Shown {day_in(link.made, words)}"
+    if link.asked:
+        return f"{shown}, change asked for {day_in(link.asked.when, words)}"
+    return f"{shown}, opened {day_in(link.opened, words)}" if link.opened else f"{shown}, no answer yet"

@@ -35,3 +35,12 @@ def day_in(when: str, words: Words) -> str:
     ''
     """
     return day_said(datetime.fromisoformat(when).astimezone().date(), words) if when else ""
+
+
+def minute_in(when: str, words: Words) -> str:
+    """The day as the shop writes it and the minute, in the computer's own time zone; a blank stays blank.
+
+    >>> minute_in("", Words.US)
+    ''
+    """
+    return f"{day_in(when, words)}, {datetime.fromisoformat(when).astimezone():%H:%M}" if when else ""

@@ -19,6 +19,7 @@ NAMES = (
     "backup",
     "limits",
     *(name for names in GROUPS.values() for name in names),
+    "choices",
     "job",
     "revisions",
     "shared_view",

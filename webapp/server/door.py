@@ -18,7 +18,7 @@ from starlette.types import Scope
 from webapp.server.network import OwnAddress, own_addresses
 
 LOOPBACK_NAMES = frozenset({"127.0.0.1", "localhost", "[::1]"})
-OPEN_TO_STRANGERS = re.compile(r"/(?:view/[^/]*(?:/approve)?|pair|static/.*)")
+OPEN_TO_STRANGERS = re.compile(r"/(?:view/[^/]*(?:/(?:approve|ask))?|pair|static/.*)")
 _HOST = re.compile(r"(?P<name>[a-z0-9](?:[a-z0-9.-]{0,251}[a-z0-9])?|\[[0-9a-f:.]{2,45}\])(?::(?P<port>[0-9]{1,5}))?")
 
 

@@ -5,6 +5,7 @@ An address is read from the interfaces each time it is asked for: they change wh
 
 import re
 import socket
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from dataclasses import dataclass
 from io import StringIO
@@ -14,6 +15,9 @@ import segno
 
 _ANYWHERE = {socket.AF_INET: "192.0.2.1", socket.AF_INET6: "2001:db8::1"}
 """Addresses that belong to nobody (RFC 5737, RFC 3849): asking for the way sends nothing, and tells our own address."""
+
+ANSWER_S = 0.5
+"""How long a computer in the same network may take to answer; common practice, no source."""
 
 _ASIDE = re.compile(r"(?:br-|cni|docker|ipsec|lxc|lxdbr|podman|ppp|tap|tun|utun|veth|vethernet|vbox|virbr|vmnet|wg|zt)")
 """How interfaces are called that lead to containers, virtual machines and tunnels; common practice, no source."""
@@ -79,6 +83,26 @@ def pairing_address(name: str, *, port: int, code: str) -> str:
     'http://192.168.0.9:8420/pair?code=12345678'
     """
     return f"http://{name}:{port}/pair?code={code}"
+
+
+def answers(name: str, *, port: int) -> bool:
+    """Whether a connection to an address comes about from this computer; nothing is sent.
+
+    A name that nobody knows is not waited for longer than for the connection.
+    """
+    asking = ThreadPoolExecutor(max_workers=1)
+    try:
+        return asking.submit(_connects, name.strip("[]"), port).result(timeout=2 * ANSWER_S)
+    except TimeoutError:
+        return False
+    finally:
+        asking.shutdown(wait=False, cancel_futures=True)
+
+
+def _connects(name: str, port: int) -> bool:
+    with suppress(OSError), socket.create_connection((name, port), timeout=ANSWER_S):
+        return True
+    return False
 
 
 def qr_svg(text: str) -> str:

@@ -9,7 +9,7 @@ import pytest
 from clients import made_link, project_at, with_photo
 from real_browser import needed
 from shared import priced
-from tablet import LANDSCAPE, press, settled
+from tablet import LANDSCAPE, press
 
 from webapp.pages.projects.demos import demo
 
@@ -48,23 +48,26 @@ def test_a_quote_prints_on_one_page_and_nothing_is_cut_off(
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_a_clients_page_prints_the_wall_at_its_scale_and_no_form(open_page: Callable[..., Any], paper: str) -> None:
-    """The artwork is 280 × 200 mm, so at 1:20 the picture on the wall is 14 × 10 mm; a point is 1/72 in."""
+def test_a_clients_page_prints_as_one_leaf_with_the_picture_at_its_size(
+    open_page: Callable[..., Any], paper: str
+) -> None:
+    """The sheet of the picture prints 100 mm wide. Outside 433 mm, with 0.085 of it and 0.8 of 20 mm of wall on either
+    side, so the artwork of 280 × 200 mm is drawn at 100 / 538.6.
+    """
     pdfplumber = needed("pdfplumber")
     page = open_page(LANDSCAPE)
     look = with_photo(page)
-    page.locator("label:has([name$='.look.on_wall'][value=yes])").tap()
-    settled(page)
     here = look.split("/frames/")[0]
     page.goto(f"{here}/client")
     page.locator("label:has([name=price])").tap()
     page.goto(made_link(page))
-    assert "prints at scale 1:20" in page.locator(".wall").inner_text()
     with pdfplumber.open(io.BytesIO(page.pdf(format=paper, prefer_css_page_size=False))) as printed:
-        assert len(printed.pages) <= 2
-        text = " ".join(sheet.extract_text() for sheet in printed.pages)
-        images = [image for sheet in printed.pages for image in sheet.images]
-    assert "Approve" not in text and "Your name" not in text and "Outside" in text
-    smallest = min(images, key=lambda image: image["width"])
-    found_mm = (smallest["width"] * 25.4 / 72, smallest["height"] * 25.4 / 72)
-    assert found_mm == pytest.approx((14, 10), abs=0.1)
+        (sheet,) = printed.pages
+        text, images = sheet.extract_text(), sheet.images
+        low = max(letter["bottom"] for letter in sheet.chars if letter["text"].strip())
+    assert "Approve" not in text and "Your name" not in text and "Ask for" not in text
+    assert "Outside" in text and "agreed as drawn" in text and "Open until" in text and "Offer" in text
+    found = [(image["width"] * 25.4 / 72, image["height"] * 25.4 / 72) for image in images]
+    scale = 100 / (433 + 2 * (433 * 0.085 + 20 * 0.8))
+    assert any(size == pytest.approx((280 * scale, 200 * scale), abs=0.2) for size in found), found
+    assert low < sheet.height - 20

@@ -18,9 +18,10 @@ def test_from_the_link_to_the_yes_to_the_change_to_the_end(open_page: Callable[.
     client = open_page(PHONE, scripts=False)
     client.goto(link)
     assert client.locator("h1").inner_text() == "Linocut, matted"
-    assert "$600.00" in client.locator(".prices").inner_text()
+    assert "$600.00" in client.locator(".bar").inner_text()
     assert client.evaluate("document.documentElement.scrollWidth") <= PHONE[0]
     client.get_by_label("Your name").fill("Ada Client")
+    client.get_by_text("Add a note to your yes").tap()
     client.get_by_label("Anything to add").fill("Lovely.")
     press(client, client.get_by_role("button", name="Approve"))
     assert "Ada Client" in client.locator("#approved").inner_text()
@@ -35,7 +36,7 @@ def test_from_the_link_to_the_yes_to_the_change_to_the_end(open_page: Callable[.
 
     client.reload()
     assert not client.locator("#since").count()
-    assert "433 × 365 mm" in " ".join(client.locator("table").first.inner_text().split())
+    assert "433 × 365 mm" in " ".join(client.locator("table.facts").first.text_content().split())
     owner.goto(f"{here}/client")
     assert "outside width +12 mm" in owner.locator("#links").inner_text()
     link_for(owner, here, "Ada, once more")
@@ -97,6 +98,25 @@ def test_the_file_opens_without_a_network_and_without_scripts(
     page.on("request", lambda request: asked.append(request.url))
     page.goto(path.as_uri())
     assert [url for url in asked if not url.startswith("data:")] == [path.as_uri()]
-    assert page.locator("svg.drawing").first.is_visible() and "$600.00" in page.locator(".prices").inner_text()
+    assert page.locator("svg.drawing").first.is_visible() and "$600.00" in page.locator(".bar").inner_text()
     assert page.locator("figure svg").first.evaluate("one => getComputedStyle(one).display") == "block"
     context.close()
+
+
+def test_on_a_telephone_pictures_are_tapped_through_and_the_yes_stays_in_reach(open_page: Callable[..., Any]) -> None:
+    owner = open_page(LANDSCAPE)
+    here = priced(owner)
+    link = link_for(owner, here, "Ada")
+    client = open_page(PHONE, scripts=False)
+    client.goto(link)
+    for name, kind in (("The corner", ".corner"), ("The frame", ".picture")):
+        client.get_by_role("link", name=name).tap()
+        client.wait_for_function(f"document.querySelector('{kind}').getBoundingClientRect().left === 0")
+        assert client.evaluate("scrollY") == 0
+    button = client.get_by_role("button", name="Approve")
+    assert button.bounding_box()["y"] + button.bounding_box()["height"] <= PHONE[1]
+    client.mouse.wheel(0, 4000)
+    assert button.bounding_box()["y"] + button.bounding_box()["height"] <= PHONE[1]
+    client.set_viewport_size({"width": PHONE[0] // 2, "height": PHONE[1] // 2})
+    assert client.evaluate("document.documentElement.scrollWidth") <= PHONE[0] // 2
+    assert client.evaluate("getComputedStyle(document.querySelector('.bar')).position") == "static"

@@ -1,5 +1,7 @@
 """What the owner's client page shows: the form for a new link, the links with their answers; and a link as a file."""
 
+import base64
+import re
 import secrets
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -7,10 +9,11 @@ from functools import cache
 
 from markupsafe import Markup
 
+from framecalc.plan.choices import are_in
 from framecalc.project import Project
 from framecalc.project.fields import printable
 from framecalc.words import Words
-from webapp.issue.issued import Approval, Share, Shelf, content_hash
+from webapp.issue.issued import Approval, ChangeAsked, Share, Shelf, content_hash
 from webapp.issue.issuing import NotReady, ShareWish, since_issued
 from webapp.live.answer import answer_to
 from webapp.live.days import day
@@ -44,6 +47,11 @@ class ShareView:
     since: tuple[str, ...]
     code: str
     is_untouched: bool
+    opened: str
+    asked: tuple[ChangeAsked, ...]
+    offers: tuple[str, ...]
+    chosen: str
+    to_take_over: bool
 
 
 def wish_of(texts: Mapping[str, str]) -> ShareWish:
@@ -55,7 +63,12 @@ def wish_of(texts: Mapping[str, str]) -> ShareWish:
     for_whom = printable(texts.get("for_whom", ""))
     if len(for_whom) > LONGEST_NAME:
         raise NotReady(f"Enter at most {LONGEST_NAME} characters for the client's name, not {len(for_whom)}.")
-    return ShareWish(for_whom=for_whom, shows_price="price" in texts, shows_photo="photo" in texts)
+    return ShareWish(
+        for_whom=for_whom,
+        shows_price="price" in texts,
+        shows_photo="photo" in texts,
+        offers_choices="choices" in texts,
+    )
 
 
 def days_of(form: Typed) -> int:
@@ -70,6 +83,7 @@ class WishTyped:
     for_whom: str = ""
     price: bool = True
     photo: bool = True
+    choices: bool = True
     days: str = USUAL_DAYS
 
 
@@ -79,6 +93,7 @@ def wish_typed(form: Typed) -> WishTyped:
         for_whom=form.texts.get("for_whom", ""),
         price="price" in form.texts,
         photo="photo" in form.texts,
+        choices="choices" in form.texts,
         days=str(days_of(form)),
     )
 
@@ -89,7 +104,34 @@ class Answered:
 
     signs: str = ""
     name: str = ""
+    choice: str = ""
     refused: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OtherWay:
+    """Another address that a new link may begin with, and whether this computer answers there."""
+
+    link: str
+    interface: str
+    answers: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewLink:
+    """A link just made: whether the network reaches it, whether its address answers, what else it may begin with."""
+
+    link: str
+    share_id: str
+    file_name: str
+    reaches: bool = False
+    answers: bool = False
+    others: tuple[OtherWay, ...] = ()
+
+    @property
+    def qr(self) -> Markup:
+        """The link as a QR code; none of one that would lead a telephone to itself."""
+        return drawing(qr_svg(self.link)) if self.reaches else Markup()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,8 +141,7 @@ class SharesShown:
     project: Project
     verdict: Verdict
     shares: tuple[ShareView, ...]
-    made: str
-    qr: Markup
+    made: NewLink | None
     refused: str
     once: str
     days: Mapping[str, str]
@@ -119,7 +160,7 @@ def share_shown(
     shelf: Shelf,
     opened: ProjectAtRevision,
     *,
-    made: str = "",
+    made: NewLink | None = None,
     refused: str = "",
     wish: WishTyped | None = None,
     answered: Answered | None = None,
@@ -127,7 +168,7 @@ def share_shown(
     """What the client page shows.
 
     Args:
-        made: the address of a new link; it is shown only once.
+        made: a new link; it is shown only once.
         refused: why a link cannot be made.
         wish: what was asked for then, to be asked again.
         answered: an answer by mail that was refused.
@@ -137,7 +178,6 @@ def share_shown(
         verdict=verdict_of(replace(answer_to(opened, no_fields_in), beside=desk.beside)),
         shares=tuple(_shares(desk, shelf, opened.project_id)),
         made=made,
-        qr=drawing(qr_svg(made)) if made else Markup(),
         refused=refused,
         once=secrets.token_urlsafe(12),
         days=DAYS,
@@ -155,12 +195,21 @@ def file_of(share: Share) -> str:
 
 @cache
 def _styles() -> Markup:
-    """Our own stylesheets, to be written into the file."""
-    return Markup("".join((STATIC / name).read_text("utf-8") for name in ("drawing.css", "pages/shared_view.css")))
+    """Our own stylesheets with the fonts in them, to be written into the file."""
+    texts = ((STATIC / name).read_text("utf-8") for name in ("serif.css", "drawing.css", "pages/shared_view.css"))
+    return Markup(_FONT_AT.sub(_font, "".join(texts)))
+
+
+_FONT_AT = re.compile(r'url\("(fonts/[a-z-]+\.woff2)"\)')
+
+
+def _font(found: re.Match[str]) -> str:
+    content = base64.b64encode((STATIC / found[1]).read_bytes()).decode("ascii")
+    return f"url(data:font/woff2;base64,{content})"
 
 
 def _shares(desk: Desk, shelf: Shelf, project_id: str) -> Iterator[ShareView]:
-    now = shelf.clock()
+    now, document = shelf.clock(), desk.open(project_id).document
     for share in shelf.of_project(project_id):
         is_open = share.is_open(now)
         yield ShareView(
@@ -176,6 +225,11 @@ def _shares(desk: Desk, shelf: Shelf, project_id: str) -> Iterator[ShareView]:
             since=since_issued(desk, share),
             code=share.signs,
             is_untouched=_is_untouched(share),
+            opened=day(share.opened),
+            asked=share.asked,
+            offers=tuple(one.name for one in share.issued.choices),
+            chosen=share.chosen.name if share.chosen else "",
+            to_take_over=share.chosen is not None and not are_in(document, share.chosen.changes),
         )
 
 

@@ -6,25 +6,37 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request, Response
 
 from framecalc.errors import FrameCalcError
+from framecalc.plan.choices import with_changes
 from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve_by_signs
-from webapp.issue.issued import Shelf
+from webapp.issue.issued import Share, Shelf
 from webapp.issue.issuing import NotReady, issue
-from webapp.issue.shares import make_share, revoke
+from webapp.issue.shares import NewShare, make_share, revoke
 from webapp.live.addresses import CLIENT, CLIENT_VIEW, SHARE, SHARES
 from webapp.live.desk import AtDesk, ProjectAtRevision
 from webapp.live.forms import Form
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.live.shown import Around
-from webapp.pages.client.shown import Answered, SharesShown, days_of, file_of, share_shown, wish_of, wish_typed
+from webapp.pages.client.shown import (
+    Answered,
+    NewLink,
+    OtherWay,
+    SharesShown,
+    days_of,
+    file_of,
+    share_shown,
+    wish_of,
+    wish_typed,
+)
 from webapp.pages.shared_view.shown import issued_shown
 from webapp.pages.shared_view.view import shelf
 from webapp.server.door import LOOPBACK_NAMES, Door, name_of
+from webapp.server.network import answers
 
 router = APIRouter()
 PAGE = Page(name="client", title="Client", path=CLIENT, router=router)
-CANNOT_TAKE = 422
-FILE_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; sandbox"
+CANNOT_TAKE, MOST_WAYS = 422, 4
+FILE_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; sandbox"
 
 OnShelf = Annotated[Shelf, Depends(shelf)]
 
@@ -65,8 +77,7 @@ def make(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf, form: 
     )
     if not new.secret:
         return see_other(CLIENT(project_id=project_id))
-    made = f"{_reached_by(request)}{CLIENT_VIEW(secret=new.secret)}"
-    return _shown(request, opened, share_shown(desk, shelf, opened, made=made))
+    return _shown(request, opened, share_shown(desk, shelf, opened, made=_made(request, new)))
 
 
 @router.post(SHARE + "/revoke")
@@ -76,14 +87,23 @@ def close(project_id: str, share_id: str, shelf: OnShelf) -> Response:
     return see_other(CLIENT(project_id=project_id), anchor="links")
 
 
+@router.post(SHARE + "/take-over")
+def take_over(project_id: str, share_id: str, desk: AtDesk, shelf: OnShelf) -> Response:
+    """Work what the client has chosen into the job."""
+    chosen = shelf.of_owner(project_id, share_id).chosen
+    if chosen:
+        desk.change(project_id, lambda head: with_changes(head.document, chosen.changes), tab="")
+    return see_other(CLIENT(project_id=project_id), anchor="links")
+
+
 @router.post(CLIENT + "/signs")
 def type_back(request: Request, project_id: str, desk: AtDesk, shelf: OnShelf, form: Form) -> Response:
     """Note the yes of a client who has answered by mail, by the signs under the page."""
-    signs, name = form.texts.get("signs", ""), form.texts.get("name", "")
+    signs, name, choice = (form.texts.get(one, "") for one in ("signs", "name", "choice"))
     try:
-        approve_by_signs(shelf, project_id, signs=signs, name=name)
+        approve_by_signs(shelf, project_id, signs=signs, name=name, choice=choice)
     except (UnusableAnswer, AlreadyApproved) as error:
-        answer = Answered(signs=signs, name=name, refused=error.sentence)
+        answer = Answered(signs=signs, name=name, choice=choice, refused=error.sentence)
         opened = desk.open(project_id)
         return _shown(request, opened, share_shown(desk, shelf, opened, answered=answer), CANNOT_TAKE)
     return see_other(CLIENT(project_id=project_id), anchor="links")
@@ -104,7 +124,7 @@ def download(project_id: str, share_id: str, shelf: OnShelf) -> Response:
     share = shelf.of_owner(project_id, share_id)
     headers = {
         "content-security-policy": FILE_POLICY,
-        "content-disposition": f'attachment; filename="frame-revision-{share.issued.revision}.html"',
+        "content-disposition": f'attachment; filename="{_file_name(share)}"',
         "cache-control": "no-store",
     }
     return Response(file_of(share), media_type="text/html; charset=utf-8", headers=headers)
@@ -114,11 +134,33 @@ def _shown(request: Request, opened: ProjectAtRevision, shown: SharesShown, stat
     return render(request, PAGE.template, Around(page=PAGE, opened=opened), shown, status=status)
 
 
-def _reached_by(request: Request) -> str:
-    """How a client reaches this server: by the name that the page was asked for, or as the owner wants it first."""
+def _made(request: Request, new: NewShare) -> NewLink:
+    """A new link as a client reaches it: by the name that the page was asked for, or as the owner wants it first."""
     door: Door = request.app.state.door
-    host = request.headers["host"]
-    if name_of(host) in LOOPBACK_NAMES and (ways := door.addresses(first=request.app.state.devices.first)):
-        port = request.url.port
-        host = f"{ways[0].name}:{port}" if port else ways[0].name
-    return f"http://{host}"
+    first, host, port = request.app.state.devices.first, request.headers["host"], request.url.port or 80
+    ways = door.addresses(first=first) if door.serves_network else ()
+    names = [one.name for one in ways]
+    if name_of(host) not in LOOPBACK_NAMES:
+        names = [name_of(host), *(name for name in names if name != name_of(host))]
+    interfaces = {one.name: one.interface for one in ways}
+    links = {name: f"http://{name}{_port(request)}{CLIENT_VIEW(secret=new.secret)}" for name in names}
+    made = NewLink(
+        link=links[names[0]] if names else f"http://{host}{CLIENT_VIEW(secret=new.secret)}",
+        share_id=new.share.share_id,
+        file_name=_file_name(new.share),
+    )
+    if not names:
+        return made
+    others = tuple(
+        OtherWay(link=links[name], interface=interfaces.get(name, ""), answers=answers(name, port=port))
+        for name in names[1:MOST_WAYS]
+    )
+    return replace(made, reaches=True, answers=answers(names[0], port=port), others=others)
+
+
+def _port(request: Request) -> str:
+    return f":{request.url.port}" if request.url.port else ""
+
+
+def _file_name(share: Share) -> str:
+    return f"frame-revision-{share.issued.revision}.html"

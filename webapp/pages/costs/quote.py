@@ -14,8 +14,8 @@ from framecalc.money import money_text
 from framecalc.plan.client import client_facts
 from framecalc.plan.price.price import JobPrice
 from framecalc.words import Words
-from webapp.issue.issued import PriceRow
 from webapp.issue.issuing import sum_rows
+from webapp.issue.offer import PriceRow
 from webapp.issue.pricing import job_of
 from webapp.live.addresses import COSTS
 from webapp.live.days import day

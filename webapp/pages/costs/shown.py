@@ -14,8 +14,8 @@ from framecalc.price.costs import CostLine, days_old, markup_of
 from framecalc.price.quantities import Measure
 from framecalc.project import Item, Quote
 from framecalc.words import day_said
-from webapp.issue.issued import PriceRow
 from webapp.issue.issuing import price_rows
+from webapp.issue.offer import PriceRow
 from webapp.issue.pricing import price_of
 from webapp.live.answer import Answer
 from webapp.live.desk import Desk, ProjectAtRevision, new_id

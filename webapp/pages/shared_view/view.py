@@ -1,20 +1,22 @@
 """The client's page: one frozen revision under a secret address, and the form to approve it.
 
-Nothing imported here can write, except `approve`; `tests/webapp/test_view.py` walks the imports.
+Nothing imported here can write, except what the client answers; `tests/webapp/test_view.py` walks the imports.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Form, Request, Response
 
-from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve
+from webapp.issue.approvals import AlreadyApproved, UnusableAnswer, approve, ask_for_change, note_opened
 from webapp.issue.issued import NoSuchShare, Share, Shelf
 from webapp.issue.newer import since_shown
 from webapp.live.addresses import CLIENT_VIEW
 from webapp.live.page import Page
 from webapp.live.render import render, see_other
 from webapp.pages.shared_view.shown import ClientShown, client_shown
+from webapp.server.door import Caller
 from webapp.server.rates import Rates, TooOften
 
 router = APIRouter()
@@ -44,28 +46,65 @@ Typed = Annotated[str, Form()]
 def page(request: Request, shelf: OnShelf, secret: str) -> Response:
     """Show a client their issued record."""
     try:
-        return _shown(request, _of(request, shelf.open(secret), secret))
+        share = shelf.open(secret)
+        if request.state.caller is Caller.STRANGER and request.method == "GET":
+            share = note_opened(shelf, secret)
+        return _shown(request, _of(request, share, secret))
     except NoSuchShare:
         return _unknown_link(request)
 
 
 @router.post(PAGE.path + "/approve")
-def say_yes(request: Request, shelf: OnShelf, secret: str, name: Typed = "", note: Typed = "") -> Response:
+def say_yes(
+    request: Request, shelf: OnShelf, secret: str, name: Typed = "", note: Typed = "", choice: Typed = ""
+) -> Response:
     """Record a client's approval; if it is refused, the typed values stay on the page."""
+
+    def note_it() -> Share:
+        return approve(shelf, secret, name=name, note=note, choice=choice)
+
+    def typed(shown: ClientShown) -> ClientShown:
+        return replace(shown, name=name, note=note, picked=choice)
+
+    return _answer(request, shelf, secret, note_it, typed)
+
+
+@router.post(PAGE.path + "/ask")
+def ask(request: Request, shelf: OnShelf, secret: str, name: Typed = "", change: Typed = "") -> Response:
+    """Record what a client would have otherwise; if it is refused, the typed values stay on the page."""
+
+    def note_it() -> Share:
+        return ask_for_change(shelf, secret, name=name, note=change)
+
+    def typed(shown: ClientShown) -> ClientShown:
+        return replace(shown, name=name, change=change, asks=True)
+
+    return _answer(request, shelf, secret, note_it, typed, anchor="asked")
+
+
+def _answer(
+    request: Request,
+    shelf: Shelf,
+    secret: str,
+    note: Callable[[], Share],
+    typed: Callable[[ClientShown], ClientShown],
+    *,
+    anchor: str = "",
+) -> Response:
+    """Note an answer, and show the page once more."""
     try:
         share = shelf.open(secret)
         _rates(request).take("approve", _caller(request))
-        approve(shelf, secret, name=name, note=note)
+        note()
     except NoSuchShare:
         return _unknown_link(request)
     except (UnusableAnswer, TooOften) as error:
         status = TOO_OFTEN if isinstance(error, TooOften) else CANNOT_TAKE
-        shown = replace(_of(request, share, secret), refused=error.sentence, name=name, note=note)
-        return _shown(request, shown, status)
+        return _shown(request, replace(typed(_of(request, share, secret)), refused=error.sentence), status)
     except AlreadyApproved as error:
         shown = replace(_of(request, shelf.open(secret), secret), refused=error.sentence)
         return _shown(request, shown, DONE_ALREADY)
-    return see_other(PAGE.address(secret=secret))
+    return see_other(PAGE.address(secret=secret), anchor=anchor)
 
 
 def _of(request: Request, share: Share, secret: str) -> ClientShown:

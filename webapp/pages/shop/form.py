@@ -35,7 +35,7 @@ OF_THE_PROJECT = ("shop.{inch_step,mm_step,comma,words,end_trim,fence_length,mar
 SHOP_FIELDS = {
     **fields_of(ShopProfile, "unit"),
     **{path.removeprefix("shop."): field for path, field in fields_under({"shop": {}}, *OF_THE_PROJECT).items()},
-    **fields_of(ShopProfile, "called", "client_note"),
+    **fields_of(ShopProfile, "called", "contact", "client_note", "how_to_pay", "after_yes"),
 }
 """Fields of the profile itself, by their path."""
 

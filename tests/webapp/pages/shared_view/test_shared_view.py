@@ -49,7 +49,8 @@ def test_a_client_sees_picture_sizes_materials_and_price(job: Job, far: httpx.Cl
     assert facts["Wood"] == "white oak" and facts["Finish"] == "satin lacquer" and facts["Mat"] == "antique white"
     assert facts["Total"] == share.issued.prices[-3].text
     assert "data:image/jpeg;base64," in answer.text and "Ready in three weeks." in answer.text
-    assert f"revision {share.issued.revision}" in answer.text and "For Ada" in answer.text
+    assert f"revision {share.issued.revision}" in answer.text and "Made for Ada" in answer.text
+    assert page.all("h1")[0].text == share.issued.told[0].frame and share.issued.frames[0].sentence in page.text
 
 
 @pytest.mark.parametrize(("price", "photo"), [(True, True), (True, False), (False, True), (False, False)])
@@ -75,8 +76,12 @@ def test_nothing_private_is_in_the_page_or_in_what_it_is_made_from(job: Job, far
 def test_no_script_and_no_way_to_another_page_is_in_it(job: Job, far: httpx.Client) -> None:
     secret, _ = job.share()
     page = read(far.get(f"/view/{secret}").text)
-    assert not page.all("script") and not page.all("a") and not page.all("iframe")
-    assert [form.attributes["action"] for form in page.all("form")] == [f"/view/{secret}/approve"]
+    assert not page.all("script") and not page.all("iframe")
+    assert all(link.attributes["href"].startswith("#") for link in page.all("a"))
+    assert [form.attributes["action"] for form in page.all("form")] == [
+        f"/view/{secret}/approve",
+        f"/view/{secret}/ask",
+    ]
     assert not [name for element in page.walk() for name in element.attributes if name.startswith(("on", "hx-"))]
 
 

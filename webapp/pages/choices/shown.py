@@ -1,0 +1,83 @@
+"""What the page of the choices shows: each way in true scale beside the others, with its price."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from framecalc.drawing.client.framed import draw_client
+from framecalc.errors import FrameCalcError
+from framecalc.money import money_text
+from framecalc.plan.client import materials_said
+from framecalc.project.choices import MOST_CHOICES, Choice
+from webapp.issue.issuing import WALL_PX, OfferedWay, offered_ways, picture_of
+from webapp.issue.pricing import job_of
+from webapp.live.addresses import CLIENT
+from webapp.live.answer import Answer
+from webapp.live.desk import Desk, ProjectAtRevision
+from webapp.live.render import drawing
+from webapp.live.shown import LiveShown
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChoiceShown:
+    """One way: its frames, what it is made of, its price."""
+
+    name: str
+    pictures: tuple[Markup, ...]
+    sentence: str
+    price: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChoicesShown(LiveShown):
+    """What the page shows; `refused` says why the ways cannot be drawn."""
+
+    ways: tuple[ChoiceShown, ...] = ()
+    refused: str = ""
+
+    @property
+    def choices(self) -> tuple[Choice, ...]:
+        """The choices as typed."""
+        return self.project.choices
+
+    @property
+    def has_room(self) -> bool:
+        """Whether one more can be offered."""
+        return len(self.choices) < MOST_CHOICES
+
+    @property
+    def client_at(self) -> str:
+        """The address of the client page."""
+        return CLIENT(project_id=self.answer.project_id)
+
+
+def choices_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> ChoicesShown:
+    """What the page shows of a project as it is saved."""
+    try:
+        ways = offered_ways(desk, opened, job_of(desk, opened))
+        return ChoicesShown(answer=answer, ways=tuple(_shown(desk, opened, ways)))
+    except FrameCalcError as error:
+        return ChoicesShown(answer=answer, refused=error.sentence)
+
+
+def _shown(desk: Desk, opened: ProjectAtRevision, ways: tuple[OfferedWay, ...]) -> Iterator[ChoiceShown]:
+    fronts = [front for way in ways for front in way.fronts]
+    for way in ways:
+        pictures = (picture_of(desk, opened.project_id, plan, most_px=WALL_PX) for plan in way.job.plans)
+        seen = enumerate(zip(way.fronts, pictures, strict=True))
+        yield ChoiceShown(
+            name=way.name,
+            pictures=tuple(
+                drawing(draw_client(front, name=f"way-{way.id}-{number}", picture=picture, beside=fronts))
+                for number, (front, picture) in seen
+            ),
+            sentence=materials_said(way.job.plans[0]),
+            price=_price(way),
+        )
+
+
+def _price(way: OfferedWay) -> str:
+    if not way.job.is_complete:
+        return "No price yet"
+    return money_text(way.job.offer.total, currency=way.job.terms.currency)
