@@ -1,7 +1,7 @@
 """From a project to what a client is shown of it: drawings with the picture in place, sizes, materials, the price.
 
 What is issued is complete: nothing in it is looked up again. Private notes, costs, rates, the project's name and the
-names of files are not in it.
+names of files are not in it; what a choice costs more is, for taking it over, and no page shows it.
 """
 
 import base64
