@@ -5,7 +5,7 @@ names of files are not in it; what a choice costs more is, for taking it over, a
 """
 
 import base64
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -166,7 +166,7 @@ def _way(desk: Desk, opened: ProjectAtRevision, choice: Choice, quote: Quote) ->
 
 def _choices(desk: Desk, opened: ProjectAtRevision, job: JobPrice, wish: ShareWish) -> Iterator[IssuedChoice]:
     ways = offered_ways(desk, opened, job)
-    fronts = [front for way in ways for front in way.fronts]
+    fronts = tuple(front for way in ways for front in way.fronts)
     for way in ways:
         if wish.shows_price and not way.job.is_complete:
             raise NotReady("The price of a choice is not complete yet: see Costs, or leave the price out.")
@@ -187,7 +187,7 @@ def _frames(
     wish: ShareWish,
     *,
     at: str = "",
-    beside: Sequence[ClientFront] = (),
+    beside: tuple[ClientFront, ...] = (),
 ) -> Iterator[IssuedFrame]:
     for number, plan in enumerate(job.plans):
         front, frame_id = read_client(plan), f"{at}{plan.frame.id}"

@@ -32,7 +32,6 @@ class CardEntry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-@dataclass(frozen=True, slots=True, kw_only=True)
 class AgainView:
     """A side that is cut again, in words, and its id."""
 

@@ -62,7 +62,7 @@ def choices_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Choi
 
 
 def _shown(desk: Desk, opened: ProjectAtRevision, ways: tuple[OfferedWay, ...]) -> Iterator[ChoiceShown]:
-    fronts = [front for way in ways for front in way.fronts]
+    fronts = tuple(front for way in ways for front in way.fronts)
     for way in ways:
         pictures = (picture_of(desk, opened.project_id, plan, most_px=WALL_PX) for plan in way.job.plans)
         seen = enumerate(zip(way.fronts, pictures, strict=True))

@@ -8,8 +8,7 @@ from markupsafe import Markup
 
 from framecalc.client.difference import ClientFact
 from framecalc.look.tones import is_dark
-from framecalc.plan.way_words import day_said
-from framecalc.words import Words, say
+from framecalc.words import Words, day_said, say
 from webapp.issue.issued import Approval, Share
 from webapp.issue.offer import Issued, IssuedChoice, IssuedFrame, PriceRow
 from webapp.live.days import day_in, minute_in
