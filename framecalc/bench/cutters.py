@@ -35,7 +35,7 @@ class Cutter:
     has_bearing: bool = False
 
 
-class Place(StrEnum):
+class CutPlace(StrEnum):
     """Where on a member a profile is cut."""
 
     FACE = "face"
@@ -51,7 +51,7 @@ class ProfileCut:
     how far it stands out of the fence. `bearing_mm` is the plain side that is left under it, 0 on the face.
     """
 
-    place: Place
+    place: CutPlace
     shape: str
     size_mm: float
     cutter: Cutter | None
@@ -108,7 +108,7 @@ def profile_cuts(section: Section, *, cutters: Iterable[Cutter], is_rabbeted: bo
     [('outer edge', False, 16.0), ('sight edge', True, 9.0)]
     """
     owned = tuple(cutters)
-    edges = [(Place.OUTER, section.back_edge), (Place.SIGHT, section.sight_edge)]
+    edges = [(CutPlace.OUTER, section.back_edge), (CutPlace.SIGHT, section.sight_edge)]
     milled = sorted((one for one in edges if is_milled(one[1])), key=lambda one: one[1].shape not in HOLLOW)
     return tuple(_in_order(section, milled, owned, is_rabbeted=is_rabbeted))
 
@@ -157,14 +157,14 @@ def cutter_for(edge: Edge, cutters: Iterable[Cutter]) -> Cutter | None:
 
 
 def _in_order(
-    section: Section, milled: Iterable[tuple[Place, Edge]], cutters: tuple[Cutter, ...], *, is_rabbeted: bool
+    section: Section, milled: Iterable[tuple[CutPlace, Edge]], cutters: tuple[Cutter, ...], *, is_rabbeted: bool
 ) -> Iterator[ProfileCut]:
     before = _with_edges(section, frozenset())
-    done: frozenset[Place] = frozenset()
+    done: frozenset[CutPlace] = frozenset()
     for place, edge in milled:
         done |= {place}
         after = _with_edges(section, done)
-        floor_mm = section.rabbet_depth_mm if is_rabbeted and place is Place.SIGHT else 0.0
+        floor_mm = section.rabbet_depth_mm if is_rabbeted and place is CutPlace.SIGHT else 0.0
         was_mm, is_mm = (_side_top_mm(one, place) for one in (before, after))
         yield ProfileCut(
             place=place,
@@ -181,15 +181,15 @@ def _in_order(
         before = after
 
 
-def _with_edges(section: Section, shaped: frozenset[Place]) -> Section:
+def _with_edges(section: Section, shaped: frozenset[CutPlace]) -> Section:
     """The section with only some of its edges milled."""
     return milled_section(
         face_width_mm=section.face_width_mm,
         thickness_mm=section.thickness_mm,
         rabbet_width_mm=section.rabbet_width_mm,
         rabbet_depth_mm=section.rabbet_depth_mm,
-        sight_edge=section.sight_edge if Place.SIGHT in shaped else _square(section.sight_edge),
-        back_edge=section.back_edge if Place.OUTER in shaped else _square(section.back_edge),
+        sight_edge=section.sight_edge if CutPlace.SIGHT in shaped else _square(section.sight_edge),
+        back_edge=section.back_edge if CutPlace.OUTER in shaped else _square(section.back_edge),
         face=section.face,
         face_drop_mm=section.face_drop_mm,
         points=section.points,
@@ -200,8 +200,8 @@ def _square(edge: Edge) -> Edge:
     return replace(edge, shape=EdgeShape.SQUARE)
 
 
-def _side_top_mm(section: Section, place: Place) -> float:
-    return section.sight_side_top_mm if place is Place.SIGHT else section.outer_side_top_mm
+def _side_top_mm(section: Section, place: CutPlace) -> float:
+    return section.sight_side_top_mm if place is CutPlace.SIGHT else section.outer_side_top_mm
 
 
 def _makes(cutter: Cutter, edge: Edge) -> bool:

@@ -2,15 +2,14 @@
 
 from typing import Annotated
 
-from framecalc.bench.cutters import Cutter as OwnedCutter
-from framecalc.bench.cutters import CutterKind
+from framecalc.bench.cutters import Cutter, CutterKind
 from framecalc.project.fields import Id, Model, Part
 from framecalc.project.label import Label, named
 
 MOST_CUTTERS = 40
 
 
-class Cutter(Model):
+class OwnCutter(Model):
     """One cutter."""
 
     id: Id
@@ -19,6 +18,6 @@ class Cutter(Model):
     has_bearing: Annotated[bool, Label("Bearing", choices=(("no", "None"), ("yes", "With bearing")))] = False
 
     @property
-    def owned(self) -> OwnedCutter:
+    def owned(self) -> Cutter:
         """As the bench takes it."""
-        return OwnedCutter(kind=self.kind, size_mm=self.size.mm, has_bearing=self.has_bearing)
+        return Cutter(kind=self.kind, size_mm=self.size.mm, has_bearing=self.has_bearing)

@@ -22,7 +22,7 @@ from framecalc.project.price import Mark, ShortNote
 from framecalc.project.strap import Strap
 from framecalc.units import Comma, Length, Step, Unit
 from framecalc.words import Words
-from webapp.data.cutters import MOST_CUTTERS, Cutter
+from webapp.data.cutters import MOST_CUTTERS, OwnCutter
 from webapp.data.machines import MOST_PRINTERS, Laser, Printer, machine_troubles
 
 
@@ -77,7 +77,7 @@ class ShopProfile(Model):
     laser: Laser = Laser()
     glues: Annotated[tuple[OwnGlue, ...], Field(max_length=MOST_OWN)] = ()
     finishes: Annotated[tuple[OwnFinish, ...], Field(max_length=MOST_OWN)] = ()
-    cutters: Annotated[tuple[Cutter, ...], Field(max_length=MOST_CUTTERS)] = ()
+    cutters: Annotated[tuple[OwnCutter, ...], Field(max_length=MOST_CUTTERS)] = ()
     confirmed: bool = False
 
     def printer(self, printer_id: str) -> Printer | None:

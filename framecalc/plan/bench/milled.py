@@ -11,7 +11,7 @@ from framecalc.section.rabbeted import Section
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Milled:
+class MilledSection:
     """A section of the job: the frame that stands for it, its group, and the frames that have it."""
 
     frame: FramePlan
@@ -19,7 +19,7 @@ class Milled:
     names: tuple[str, ...]
 
 
-def sections_of(job: BenchJob) -> Iterator[Milled]:
+def sections_of(job: BenchJob) -> Iterator[MilledSection]:
     """Every section that is milled here, once in its group."""
     if job.project.timber.milled:
         return
@@ -29,15 +29,15 @@ def sections_of(job: BenchJob) -> Iterator[Milled]:
             if not (frame.is_bought or frame.has_loose_ledge or group.group.is_ledge):
                 alike.setdefault(frame.section, []).append(frame)
         for frames in alike.values():
-            yield Milled(frame=frames[0], group=group, names=tuple(one.frame.name for one in frames))
+            yield MilledSection(frame=frames[0], group=group, names=tuple(one.frame.name for one in frames))
 
 
-def is_profile_first(sections: tuple[Milled, ...]) -> bool:
+def is_profile_first(sections: tuple[MilledSection, ...]) -> bool:
     orders = (one.frame.milling_order for one in sections)
     return any(order is not None and order.first is MillingStep.PROFILE for order in orders)
 
 
-def blank_of(milled: Milled) -> Blank:
+def blank_of(milled: MilledSection) -> Blank:
     """What the rabbet is cut into: the plain blank, or the profiled one where the profile comes first."""
     frame = milled.frame
     section, order = frame.section, frame.milling_order

@@ -8,7 +8,7 @@ from framecalc.bench.passes import deepest_pass_mm, pass_heights_mm
 from framecalc.bench.sections import Blank, milled_top, plain_top, rabbeted, solid
 from framecalc.corners.angles import write_angle
 from framecalc.geometry.outline import Point
-from framecalc.plan.bench.milled import Milled, blank_of, is_profile_first
+from framecalc.plan.bench.milled import MilledSection, blank_of, is_profile_first
 from framecalc.plan.bench.writing import BenchJob, named
 from framecalc.section.milling import shapes_the_face
 from framecalc.section.profile import FaceShape
@@ -27,7 +27,7 @@ _TOO_LITTLE = "Too little stays plain for a bearing ({left}): let the fence guid
 """What stands on the cards. Source: common practice, no source."""
 
 
-def profile_settings(job: BenchJob, sections: tuple[Milled, ...]) -> Iterator[Setting]:
+def profile_settings(job: BenchJob, sections: tuple[MilledSection, ...]) -> Iterator[Setting]:
     """The cuts of every profile of a job."""
     for place, milled in enumerate(sections, start=1):
         section, order = milled.frame.section, milled.frame.milling_order
@@ -35,7 +35,7 @@ def profile_settings(job: BenchJob, sections: tuple[Milled, ...]) -> Iterator[Se
             yield from _of_section(job, milled, section, place)
 
 
-def _of_section(job: BenchJob, milled: Milled, section: Section, place: int) -> Iterator[Setting]:
+def _of_section(job: BenchJob, milled: MilledSection, section: Section, place: int) -> Iterator[Setting]:
     """The cuts of one profile in their order, each with its line; the reason of the order stands on the first."""
     order = milled.frame.milling_order
     why = () if order is None else (worded("Mill the {first} first: {why}", first=order.first.value, why=order.why),)
@@ -56,7 +56,7 @@ def _of_section(job: BenchJob, milled: Milled, section: Section, place: int) -> 
         )
 
 
-def _face(job: BenchJob, milled: Milled, section: Section) -> Iterator[Setting]:
+def _face(job: BenchJob, milled: MilledSection, section: Section) -> Iterator[Setting]:
     """What is cut on the face, before its edges."""
     if section.face is FaceShape.FLAT:
         return
@@ -75,7 +75,7 @@ def _face(job: BenchJob, milled: Milled, section: Section) -> Iterator[Setting]:
     )
 
 
-def _hollow(job: BenchJob, milled: Milled, cut: HollowCut) -> Setting:
+def _hollow(job: BenchJob, milled: MilledSection, cut: HollowCut) -> Setting:
     return Setting(
         title="Hollow in the face",
         label="Cutter height",
@@ -89,7 +89,7 @@ def _hollow(job: BenchJob, milled: Milled, cut: HollowCut) -> Setting:
     )
 
 
-def _edge(job: BenchJob, milled: Milled, cut: ProfileCut) -> Setting:
+def _edge(job: BenchJob, milled: MilledSection, cut: ProfileCut) -> Setting:
     return Setting(
         title=capitalised(f"{cut.place}: {cut.shape}"),
         label="Cutter height",
@@ -147,7 +147,7 @@ def cutter_said(job: BenchJob, cutter: Cutter) -> str:
     return joined(", ", (capitalised(cutter.kind.value), what, *(["with bearing"] if cutter.has_bearing else [])))
 
 
-def _passes(job: BenchJob, milled: Milled, depth_mm: float, cutter: Cutter | None) -> Iterator[Fact]:
+def _passes(job: BenchJob, milled: MilledSection, depth_mm: float, cutter: Cutter | None) -> Iterator[Fact]:
     """How many passes: the last one light."""
     frame = milled.frame
     bit_mm = cutter.size_mm if cutter and cutter.kind is CutterKind.STRAIGHT else 2 * depth_mm
@@ -162,7 +162,7 @@ def _plain(section: Section) -> tuple[Point, ...]:
     return plain_top(width_mm=section.face_width_mm, thickness_mm=section.thickness_mm)
 
 
-def _state(milled: Milled, caption: str, before: tuple[Point, ...], after: tuple[Point, ...]) -> SectionState:
+def _state(milled: MilledSection, caption: str, before: tuple[Point, ...], after: tuple[Point, ...]) -> SectionState:
     """The section before and after a cut, with its rabbet where that comes first."""
     blank = blank_of(milled)
     of = [

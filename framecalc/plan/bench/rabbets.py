@@ -7,7 +7,7 @@ from framecalc.bench.cards import Card, CardLine, Fact, Machine, SectionState, S
 from framecalc.bench.cautions import CAUTIONS, FEED, RABBET_AT_THE_SAW
 from framecalc.bench.passes import deepest_pass_mm
 from framecalc.bench.rabbet_ways import RabbetCut, RabbetWay, Tools, rabbet_cuts, round_corner
-from framecalc.plan.bench.milled import Milled, blank_of, is_profile_first, sections_of
+from framecalc.plan.bench.milled import MilledSection, blank_of, is_profile_first, sections_of
 from framecalc.plan.bench.profiles import HOLD_DOWNS, profile_settings
 from framecalc.plan.bench.writing import BenchJob, named
 from framecalc.plan.frame import FramePlan
@@ -68,9 +68,9 @@ def _tools(job: BenchJob, frame: FramePlan) -> Tools:
     )
 
 
-def _rabbets(job: BenchJob, sections: tuple[Milled, ...]) -> Iterator[Setting]:
+def _rabbets(job: BenchJob, sections: tuple[MilledSection, ...]) -> Iterator[Setting]:
     """Every setting once, for all sections that are cut at it."""
-    found: dict[tuple[str, ...], list[tuple[Milled, RabbetCut]]] = {}
+    found: dict[tuple[str, ...], list[tuple[MilledSection, RabbetCut]]] = {}
     for milled in sections:
         for cut in _cuts(job, milled):
             key = (cut.does, cut.says, *(job.near(length_mm) for _, length_mm in cut.settings))
@@ -79,7 +79,7 @@ def _rabbets(job: BenchJob, sections: tuple[Milled, ...]) -> Iterator[Setting]:
         yield _rabbet(job, alike, place)
 
 
-def _rabbet(job: BenchJob, alike: list[tuple[Milled, RabbetCut]], place: int) -> Setting:
+def _rabbet(job: BenchJob, alike: list[tuple[MilledSection, RabbetCut]], place: int) -> Setting:
     _, cut = alike[0]
     (label, first_mm), *others = cut.settings
     return Setting(
@@ -99,12 +99,12 @@ def _rabbet(job: BenchJob, alike: list[tuple[Milled, RabbetCut]], place: int) ->
     )
 
 
-def _once_a_group(alike: list[tuple[Milled, RabbetCut]]) -> list[Milled]:
+def _once_a_group(alike: list[tuple[MilledSection, RabbetCut]]) -> list[MilledSection]:
     """The first section of each group: its sticks are one pile."""
     return list({one.group.group.key: one for one, _ in reversed(alike)}.values())[::-1]
 
 
-def _rabbet_notes(job: BenchJob, sections: list[Milled]) -> Iterator[str]:
+def _rabbet_notes(job: BenchJob, sections: list[MilledSection]) -> Iterator[str]:
     frames = [one.frame for one in sections]
     if any(frame.is_tray for frame in frames):
         yield _TRAY
@@ -116,7 +116,7 @@ def _rabbet_notes(job: BenchJob, sections: list[Milled]) -> Iterator[str]:
         yield _MANY_PASSES
 
 
-def _cuts(job: BenchJob, milled: Milled) -> tuple[RabbetCut, ...]:
+def _cuts(job: BenchJob, milled: MilledSection) -> tuple[RabbetCut, ...]:
     return rabbet_cuts(job.project.bench.rabbet_way, blank_of(milled), _tools(job, milled.frame))
 
 

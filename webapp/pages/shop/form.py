@@ -14,7 +14,7 @@ from framecalc.project.form import Field, fields_of, fields_under
 from framecalc.project.own_times import MOST_OWN, OwnFinish, OwnGlue
 from framecalc.project.price import MOST_ITEMS
 from framecalc.units import Unit
-from webapp.data.cutters import MOST_CUTTERS, Cutter
+from webapp.data.cutters import MOST_CUTTERS, OwnCutter
 from webapp.data.machines import MOST_MATERIALS, MOST_PRINTERS, Laser, LaserMaterial, Printer
 from webapp.data.shop import Blade, Clearances, ShopProfile, read_shop
 from webapp.live.as_shown import meet
@@ -68,7 +68,7 @@ def shop_fields(document: Document) -> FieldSet:
     for one in items_at(document, "finishes"):
         fields |= {f"finishes.{one['id']}.{name}": field for name, field in fields_of(OwnFinish).items()}
     for cutter in items_at(document, "cutters"):
-        fields |= {f"cutters.{cutter['id']}.{name}": field for name, field in fields_of(Cutter).items()}
+        fields |= {f"cutters.{cutter['id']}.{name}": field for name, field in fields_of(OwnCutter).items()}
     fields |= {f"laser.{name}": field for name, field in fields_of(Laser).items()}
     for material in items_at(document, "laser.materials"):
         of_one = fields_of(LaserMaterial).items()
