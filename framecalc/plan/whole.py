@@ -106,6 +106,7 @@ def _record(plan: FramePlan, *, is_ready: bool) -> Document:
         "count": plan.frame.count,
         "shape": {"sides": plan.shape.sides, "slope_deg": plan.shape.slope_deg},
         "ready_to_cut": is_ready,
+        "whole_frame_kg": round(plan.package.mass.whole_kg, 3),
         "section": _section(plan),
         "figures": {
             figure.name: {"exact_mm": round(figure.exact_mm, 6), "written": figure.text, "remainder": figure.remainder}

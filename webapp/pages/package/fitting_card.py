@@ -99,6 +99,7 @@ def _facts(plan: FramePlan) -> list[CardFact]:
         *_polygon_facts(plan),
         CardFact(label=spare.label[:1].upper() + spare.label[1:], text=f"{spare.text} {plan.unit}"),
         CardFact(label="Package weighs", text=weight),
+        CardFact(label="Whole frame weighs", text=context.mass(plan.package.mass.whole_kg)),
     ]
 
 

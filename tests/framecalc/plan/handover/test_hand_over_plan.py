@@ -10,8 +10,9 @@ from framecalc.drawing.templates.labels import labels_a_leaf, lay_out_label
 from framecalc.drawing.templates.pdf import labels_pdf
 from framecalc.drawing.templates.tiles import paper_called
 from framecalc.errors import ImpossibleSize
-from framecalc.plan import FramePlan
+from framecalc.plan import FramePlan, Plan
 from framecalc.plan.templates.templates import stamp_of, templates_of
+from framecalc.project import read_project
 
 MM_PER_POINT = 25.4 / 72
 
@@ -26,6 +27,12 @@ def test_the_box_weighs_what_the_frame_weighs() -> None:
     plan = plan_of("cafe-prints", "oak5", {"hand_over.packing.per_box": 3})
     assert plan.hand_over.packed.mass_kg == pytest.approx(3 * plan.package.mass.whole_kg)
     assert plan.hand_over.boxes == 2
+
+
+def test_the_weight_stands_in_the_record_of_the_plan() -> None:
+    plan = Plan(read_project(demo("cafe-prints")))
+    recorded = [one["whole_frame_kg"] for one in plan.record()["frames"]]
+    assert recorded == [pytest.approx(one.package.mass.whole_kg, abs=5e-4) for one in plan.frames.values()]
 
 
 def test_a_dust_cover_has_one_size_on_every_page() -> None:
