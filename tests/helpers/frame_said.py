@@ -246,21 +246,20 @@ def on_quote(column: int, pattern: str) -> Reads:
     return reads
 
 
+def told_to_client(job: Opened, frame_id: str) -> str:
+    """What a client would be shown of a frame: its section where there are several, else all of the page."""
+    page, name = job.page("/client/preview?price=yes"), job.frames[frame_id].plan.frame.name
+    sections = [flat(one) for one in page.all("section") if "one-of" in one.attributes.get("class", "")]
+    return next((text for text in sections if name in text), flat(page.by_id("main")))
+
+
 def of_client(pattern: str) -> Reads:
     """Read a fact off what a client would be shown."""
-
-    def reads(job: Opened, frame_id: str) -> str:
-        name = job.frames[frame_id].plan.frame.name
-        articles = [one for one in job.page("/client/preview?price=yes").all("section") if name in flat(one)]
-        return found(pattern, flat(articles[0]))
-
-    return reads
+    return lambda job, frame_id: found(pattern, told_to_client(job, frame_id))
 
 
 def count_for_client(job: Opened, frame_id: str) -> str:
-    name = job.frames[frame_id].plan.frame.name
-    text = next(flat(one) for one in job.page("/client/preview?price=yes").all("section") if name in flat(one))
-    match = re.search(r"How many (\d+)", text)
+    match = re.search(r"How many (\d+)", told_to_client(job, frame_id))
     return match[1] if match else "1"
 
 
