@@ -2,6 +2,7 @@
 
 import io
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 import httpx
@@ -20,8 +21,9 @@ SECRETS = ("private note", "overhead-secret", "Mrs Private", "rate 61.37")
 """Words that stand in the project and that no client may ever read."""
 
 
+@cache
 def photo_bytes() -> bytes:
-    """A photo as a phone sends it."""
+    """A photo as a phone sends it, the same in all tests."""
     written = io.BytesIO()
     Image.effect_noise((640, 480), 60).convert("RGB").save(written, "JPEG")
     return written.getvalue()

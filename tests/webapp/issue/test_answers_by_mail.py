@@ -49,7 +49,7 @@ def test_other_signs_say_yes_to_nothing(job: Job, shelf: Shelf, signs: str) -> N
 
 
 def test_signs_of_another_project_and_a_yes_of_nobody_are_refused(job: Job, shelf: Shelf) -> None:
-    _, other = start_job(job.app).share()
+    _, other = start_job(job.app, "maple-canvas.demo").share()
     _, share = job.share()
     with pytest.raises(UnusableAnswer, match="No page of this project"):
         typed(job, shelf, other.signs)
