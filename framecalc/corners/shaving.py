@@ -15,7 +15,7 @@ from framecalc.limits import require_positive
 from framecalc.sizes.shape import RECTANGLE_SIDES
 
 MICRON_MM = 0.001
-"""Gaps and steps closer than this are one; the solver's noise is far below it, any plane far above."""
+"""Steps closer than this are one; the solver's noise is far below it, any plane far above."""
 
 
 class MitreEnd(StrEnum):
@@ -128,8 +128,8 @@ def taper_mm(total_error_deg: float, *, mitre_length_mm: float) -> float:
 def best_shave(members: Sequence[CutMember], *, mitre_length_mm: float) -> Shave:
     """Try the taper on each end, close the frame again, and keep the best.
 
-    Best is the least gap, then the least step at the tips, then the end that was itself furthest off; gaps and steps
-    within a micron count as one.
+    The taper takes the whole error away, so the frame closes without a gap at whichever end it comes off. Best is the
+    least step at the tips; of those within a micron of it, the end that was itself furthest off as the whole frame is.
 
     Args:
         members: as for `close_frame`.
@@ -150,8 +150,10 @@ def best_shave(members: Sequence[CutMember], *, mitre_length_mm: float) -> Shave
         for member in members
         for end in MemberEnd
     ]
-    furthest_off = {(shave.side, shave.end): _own_error_deg(members, shave, before) for shave in tried}
-    return min(tried, key=lambda shave: (*_quality(shave.after), -furthest_off[shave.side, shave.end]))
+    least_mm = min(shave.after.worst_step_mm for shave in tried)
+    best = [shave for shave in tried if shave.after.worst_step_mm <= least_mm + MICRON_MM]
+    cut = {member.side: member for member in members}
+    return max(best, key=lambda shave: _error_deg(cut[shave.side], shave.end) * before.total_error_deg)
 
 
 def shave_end(member: CutMember, *, end: MemberEnd, by_deg: float, mitre_length_mm: float, sides: int = 4) -> CutMember:
@@ -197,17 +199,6 @@ def _shave(
         members=after,
         after=close_frame(after, mitre_length_mm=mitre_length_mm, tips=Tips.FREE),
     )
-
-
-def _quality(closing: Closing) -> tuple[int, int]:
-    """Gap and step in whole microns, so that the noise of the solver does not choose."""
-    return round(closing.worst_gap_mm / MICRON_MM), round(closing.worst_step_mm / MICRON_MM)
-
-
-def _own_error_deg(members: Sequence[CutMember], shave: Shave, before: Closing) -> float:
-    """By how much the shaved end was itself off, in the direction in which the whole frame is off."""
-    member = next(member for member in members if member.side == shave.side)
-    return _error_deg(member, shave.end) * (1 if before.total_error_deg > 0 else -1)
 
 
 def _error_deg(member: CutMember, end: MemberEnd) -> float:
