@@ -211,8 +211,8 @@ def turned_right(chain: Iterable[Segment]) -> tuple[Segment, ...]:
 
     Source: derived.
 
-    >>> turned_right(join([(0, 1), (0, 2)]))
-    (Line(start=(1, 0), end=(2, 0)),)
+    >>> turned_right(join([(3, 1), (0, 2)]))
+    (Line(start=(1, -3), end=(2, 0)),)
     """
     return tuple(_remade(segment, lambda point: (point[1], 0 - point[0]), mirrored=False) for segment in chain)
 

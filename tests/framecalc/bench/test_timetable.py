@@ -161,3 +161,11 @@ def test_what_is_begun_stays_where_it_was_and_the_rest_follows() -> None:
 def test_work_longer_than_a_day_is_refused() -> None:
     with pytest.raises(OutOfRange, match="longer than the working hours"):
         best_timetable((GlueUp(key="a", hands_on_min=541, clamped_min=0),), room=room(1, 1))
+
+
+def test_where_there_is_enough_of_everything_the_bound_is_the_end_of_the_longest() -> None:
+    wanted = tuple(
+        GlueUp(key=key, hands_on_min=10, clamped_min=long, from_min=0) for key, long in (("a", 30), ("b", 90))
+    )
+    found = best_timetable(wanted, room=room(2, 2))
+    assert found.bound.ends_min == found.ends_min == DAY.opens_min + 100

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from framecalc.errors import FrameCalcError
+from framecalc.errors import FrameCalcError, ImpossibleSize
 from framecalc.mats.openings import Opening
 from framecalc.mats.polygon_mat import mat_in_polygon
 from framecalc.mats.wished_mat import MatWish, floats
@@ -43,3 +43,12 @@ def test_what_cannot_be_is_refused_beside_its_field(changed: dict[str, Any], fie
     with pytest.raises(FrameCalcError, match=says) as refusal:
         mat_in_polygon(replace(WISH, **changed), flats_mm=300, covered_mm=5)
     assert refusal.value.field == field
+
+
+def test_less_than_what_a_refused_float_names_is_taken() -> None:
+    with pytest.raises(ImpossibleSize) as refusal:
+        mat_in_polygon(replace(WISH, float_mm=120), flats_mm=300, covered_mm=5)
+    half_mm = refusal.value.lengths["half"]
+    assert mat_in_polygon(replace(WISH, float_mm=half_mm - 1), flats_mm=300, covered_mm=5).images[0].across_mm == 2
+    with pytest.raises(ImpossibleSize):
+        mat_in_polygon(replace(WISH, float_mm=half_mm), flats_mm=300, covered_mm=5)

@@ -167,6 +167,8 @@ def test_narrow_bridges_and_borders_are_told_once_whatever_their_number() -> Non
     assert "Beside windows 1, 2, 3 and 4" in border.sentence
     assert (bridge.lengths["bridge"], border.lengths["border"]) == (6, 15)
     assert [(way.argument, way.value_mm) for way in border.ways] == [("mat_border_mm", 20), ("mat_bottom_mm", 20)]
+    *_, border = window_findings(upper_mat(grid, reveal_mm=2), reveal_mm=2)
+    assert [(way.argument, way.value_mm) for way in border.ways] == [("mat_border_mm", 22), ("mat_bottom_mm", 22)]
 
 
 def test_of_bridges_that_are_alike_the_first_is_named() -> None:
@@ -234,3 +236,13 @@ def test_what_cannot_be_cut_is_refused(make: Any, field: str, says: str) -> None
         make()
     assert isinstance(refusal.value, ImpossibleSize | OutOfRange)
     assert refusal.value.field == field and says in refusal.value.sentence
+
+
+@pytest.mark.parametrize(("across_mm", "up_mm"), [(10, 300), (300, 10)])
+def test_a_fillet_narrows_an_opening_until_nothing_is_left(across_mm: float, up_mm: float) -> None:
+    opening = Opening(across_mm=across_mm, up_mm=up_mm)
+    left = narrowed(opening, shows_mm=4.9)
+    assert (left.across_mm, left.up_mm) == pytest.approx((across_mm - 9.8, up_mm - 9.8))
+    with pytest.raises(ImpossibleSize) as refusal:
+        narrowed(opening, shows_mm=5)
+    assert refusal.value.lengths == {"shows": 5, "opening": 10}

@@ -53,3 +53,12 @@ def test_a_thicker_pane_is_never_smaller(material: str) -> None:
         assert thinner.thickness_mm < thicker.thickness_mm
         assert thinner.short_mm <= thicker.short_mm and thinner.long_mm <= thicker.long_mm
         assert thinner.short_mm <= thinner.long_mm
+
+
+@pytest.mark.parametrize("limit", pane_limits(), ids=lambda limit: f"{limit.material} {limit.thickness_mm}")
+def test_a_pane_as_large_as_a_thickness_takes_is_offered_that_one(limit: PaneLimit) -> None:
+    pane = measure_pane(
+        Glazing(limit.material), across_mm=limit.long_mm, up_mm=limit.short_mm, thickness_mm=limit.thickness_mm - 0.5
+    )
+    offered = [way.value_mm for finding in pane_findings(pane, argument="layer") for way in finding.ways]
+    assert all(thickness_mm <= limit.thickness_mm for thickness_mm in offered)

@@ -40,6 +40,14 @@ def test_the_areal_mass_of_a_board_agrees_with_its_density(role: str) -> None:
             assert 1 < 1000 * material.areal_mass_kg_m2 / material.density_kg_m3 < 7
 
 
+@pytest.mark.parametrize("check", CHECKS["layer"], ids=lambda check: check["name"])
+def test_the_lightest_and_the_heaviest_are_to_the_mass_as_their_densities(check: dict[str, Any]) -> None:
+    material = next(sheet for sheet in sheet_materials() if sheet.material_id == check["material"])
+    found = weigh(check)
+    assert found.lightest_kg / found.mass_kg == pytest.approx(material.density_low_kg_m3 / material.density_kg_m3)
+    assert found.heaviest_kg / found.mass_kg == pytest.approx(material.density_high_kg_m3 / material.density_kg_m3)
+
+
 def test_a_window_takes_its_mass_away() -> None:
     mat = CHECKS["layer"][3]
     area = ORIGIN["across_mm"] * ORIGIN["up_mm"]

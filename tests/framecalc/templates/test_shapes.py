@@ -155,3 +155,21 @@ def test_names_on_a_story_stick_run_into_no_other_and_not_off_its_end(apart_mm: 
 def test_a_long_name_is_written_smaller_to_stay_on_its_block() -> None:
     (word,) = blocks([NamedLength(label="rabbet depth, 12 11/16 in −0.3 mm, of the outer member", length_mm=9)]).words
     assert word.at[0] + word.across_mm <= 2 * FOOT_MM + BRIDGE_MM - 3.9
+
+
+def test_words_stand_in_the_middle_of_their_window() -> None:
+    window = [(30.0, 20.0), (90.0, 20.0), (90.0, 50.0), (30.0, 50.0)]
+    corners = [(0.0, 0.0), (200.0, 0.0), (200.0, 80.0), (0.0, 80.0)]
+    made = plate(
+        corners,
+        windows=[window],
+        says=["keep"],
+        name="x",
+        title="X",
+        purpose="",
+        side=Side.EITHER,
+        step=TemplateStep.SHEET,
+    )
+    (word,) = made.words
+    assert (word.at[0] + word.across_mm / 2, word.at[1]) == pytest.approx((60, 35))
+    assert word.across_mm < 60

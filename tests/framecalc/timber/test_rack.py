@@ -93,6 +93,8 @@ def test_what_goes_is_what_is_cut_and_what_comes_back_is_long_enough() -> None:
     (back,) = change.returned
     assert (back.species, back.width_mm, back.thickness_mm, back.is_off_cut) == ("white_ash", 30, 20, True)
     assert (back.tag, back.origin) == ("ash 1", "off-cut of A")
+    assert _change(plan, shortest_useful_mm=back.length_mm).returned == (back,)
+    assert not _change(plan, shortest_useful_mm=back.length_mm + 0.1).returned
 
 
 def test_wood_is_neither_lost_nor_made() -> None:

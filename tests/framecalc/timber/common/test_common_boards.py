@@ -197,3 +197,8 @@ def test_the_check_finds_strips_too_wide_boards_paid_twice_and_boards_that_are_n
     )
     gone = plan_from(replace(wide, first=2), 1000, 1000)
     assert faults_of_sharing([gone], boards={"b": SHARED}) == ("walnut #2 is not there",)
+
+
+def test_strips_that_fill_a_board_to_the_last_cut_are_ripped() -> None:
+    rips = ways_to_rip(width_mm=3 * 30.1 + 2 * 3.2 + 2 * 5, edge_mm=5, strips_mm=(30.1,), kerf_mm=3.2)
+    assert rips == ((1,), (2,), (3,))

@@ -155,6 +155,9 @@ def test_when_time_is_up_at_once_a_plan_and_a_bound_come_back() -> None:
     assert faults_of(plan, problem=problem) == ()
     assert plan.least_money <= plan.money
     assert plan.saves_at_most == (plan.money - plan.least_money if plan.proof_status is ProofStatus.OPEN else 0)
+    dear = replace(plan, money=Decimal(80), least_money=Decimal(60), proof_status=ProofStatus.OPEN)
+    assert (dear.saves_at_most, dear.saves_at_most_pct) == (20, 25)
+    assert replace(dear, money=Decimal(0), least_money=Decimal(0)).saves_at_most_pct == 0
 
 
 def test_a_search_that_is_called_off_stops_and_hands_over_its_plan() -> None:
