@@ -5,6 +5,6 @@ collect records, findings and figures, `advice` and `figures` put them into word
 """
 
 from framecalc.plan.frame import FramePlan
-from framecalc.plan.whole import Plan, plan_frame, plan_with
+from framecalc.plan.whole import Plan, plan_with
 
-__all__ = ["FramePlan", "Plan", "plan_frame", "plan_with"]
+__all__ = ["FramePlan", "Plan", "plan_with"]

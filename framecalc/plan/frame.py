@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from copy import copy
 from functools import cache, cached_property
+from typing import TypeAlias
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Rounding
@@ -28,11 +29,11 @@ from framecalc.project import Frame, Project, project_with
 from framecalc.units import describe_length, format_length
 from framecalc.words import say
 
-JobStops = Callable[[Project], Counter[str]]
-"""How often each thing stops a whole job, by its code."""
+JobStops: TypeAlias = Callable[["FramePlan"], Counter[str]]
+"""How often each thing stops a whole job, by its code, with one frame planned like this."""
 
 
-def no_job_stops(_: Project) -> Counter[str]:
+def no_job_stops(_: "FramePlan") -> Counter[str]:
     """What stops the job of a frame that stands alone: nothing."""
     return Counter()
 
@@ -52,10 +53,10 @@ class FramePlan(FrameSizes):
         ours = self.project
         return frame is self.frame and project.shop is ours.shop and project.unit is ours.unit
 
-    def within(self, project: Project) -> "FramePlan":
+    def within(self, project: Project, *, job_stops: JobStops) -> "FramePlan":
         """The same plan in a project that differs elsewhere, with everything computed so far."""
         plan = copy(self)
-        plan.project = project
+        plan.project, plan._job_stops = project, job_stops
         for of_the_rest in ("unconfirmed", "advice", "_stops_of_job"):
             vars(plan).pop(of_the_rest, None)
         return plan
@@ -193,8 +194,8 @@ class FramePlan(FrameSizes):
             return False
         try:
             project = project_with(self.project, {path: text})
-            stops = FramePlan(project, project.frame(self.frame.id) or self.frame).stops
-            return stops <= self.stops and self._job_stops(project) <= self._stops_of_job
+            tried = FramePlan(project, project.frame(self.frame.id) or self.frame)
+            return tried.stops <= self.stops and self._job_stops(tried) <= self._stops_of_job
         except FrameCalcError:
             return False
 
@@ -207,7 +208,7 @@ class FramePlan(FrameSizes):
 
     @cached_property
     def _stops_of_job(self) -> Counter[str]:
-        return self._job_stops(self.project)
+        return self._job_stops(self)
 
     def _is_used(self, path: str) -> bool:
         """Whether an assumed value belongs to this frame and takes part in it."""

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Mapping
 from contextlib import suppress
 from functools import cached_property
+from types import MappingProxyType
 
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
@@ -17,13 +18,39 @@ from framecalc.plan.timber.timber import TimberPlan
 from framecalc.project import Frame, Project, project_with
 from framecalc.project.document import Document
 
+NONE_PLANNED: Mapping[str, FramePlan] = MappingProxyType({})
+
 
 class Plan:
     """Everything computed from one project. Frames that an earlier plan has already planned are reused."""
 
-    def __init__(self, project: Project, *, before: "Plan | None" = None) -> None:
+    def __init__(
+        self, project: Project, *, before: "Plan | None" = None, planned: Mapping[str, FramePlan] = NONE_PLANNED
+    ) -> None:
+        """Plan a project.
+
+        Args:
+            before: an earlier plan.
+            planned: frames that are planned already, by their id.
+        """
         self.project = project
-        self.frames = {frame.id: plan_frame(project, frame, before=before) for frame in project.frames}
+        known = {**(before.frames if before else {}), **planned}
+        self.frames: dict[str, FramePlan] = {
+            frame.id: self._frame(frame, known.get(frame.id)) for frame in project.frames
+        }
+
+    def _frame(self, frame: Frame, known: FramePlan | None) -> FramePlan:
+        """The plan of one frame; a known one is reused if its frame and shop values are the same objects."""
+        if known and known.is_for(self.project, frame):
+            return known.within(self.project, job_stops=self.stops_with)
+        return FramePlan(self.project, frame, job_stops=self.stops_with)
+
+    def stops_with(self, frame: FramePlan) -> Counter[str]:
+        """How often each thing stops the job, by its code, if one of its frames is planned like this."""
+        if frame.project is self.project:
+            return Counter(one.code for one in self.obstacles if one.severity is Severity.STOP)
+        other = Plan(frame.project, before=self, planned={frame.frame.id: frame})
+        return other.stops_with(frame)
 
     def compute_all(self) -> None:
         """Compute every possible frame, so that later plans can reuse them."""
@@ -73,21 +100,6 @@ class Plan:
             "frames": [_record(plan, is_ready=plan.is_ready and not self.is_held_up) for plan in self.frames.values()],
             "findings": [_found_in_job(one) for one in sorted(self.obstacles, key=_severity)],
         }
-
-
-def plan_frame(project: Project, frame: Frame, *, before: Plan | None) -> FramePlan:
-    """The plan of one frame; an earlier one is reused if its frame and shop values are the same objects."""
-    known = before.frames.get(frame.id) if before else None
-    return (
-        known.within(project)
-        if known and known.is_for(project, frame)
-        else FramePlan(project, frame, job_stops=stops_of_job)
-    )
-
-
-def stops_of_job(project: Project) -> Counter[str]:
-    """How often each thing stops a whole job, by its code."""
-    return Counter(one.code for one in Plan(project).obstacles if one.severity is Severity.STOP)
 
 
 def plan_with(project: Project, changes: Mapping[str, str]) -> Plan:

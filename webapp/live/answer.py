@@ -10,7 +10,7 @@ from functools import cached_property
 from typing import TypeAlias
 
 from framecalc.errors import FrameCalcError
-from framecalc.plan import FramePlan, Plan, plan_frame
+from framecalc.plan import FramePlan, Plan
 from framecalc.plan.advice import Advice
 from framecalc.plan.job_light import Obstacle
 from framecalc.project import Frame, Project
@@ -147,9 +147,7 @@ class FrameAnswer(Answer):
     @cached_property
     def plan(self) -> FramePlan:
         """The plan of the frame; it may be impossible, see `impossible`."""
-        if self.project is self.saved.project and self.frame.id in self.saved.frames:
-            return self.saved.frames[self.frame.id]
-        return plan_frame(self.project, self.frame, before=self.saved)
+        return self.whole.frames.get(self.frame.id) or self.saved.frames[self.frame.id]
 
     @cached_property
     def impossible(self) -> FrameCalcError | None:

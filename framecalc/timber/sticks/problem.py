@@ -69,9 +69,18 @@ class Piece:
         """What is chalked on the piece."""
         if self.purpose is Purpose.TEST:
             return f"{self.purpose} {self.copy}"
+        return self.frame + self._behind_its_frame
+
+    @property
+    def letters(self) -> str:
+        """The letters of the label, to tell labels apart."""
+        return self.label if self.purpose is Purpose.TEST else f"{self.frame}{self._behind_its_frame}"
+
+    @property
+    def _behind_its_frame(self) -> str:
         extra = "" if self.purpose is Purpose.MEMBER else f" ({self.purpose})"
         side = f"side {self.side}" if self.side.isdigit() else self.side
-        return self.frame + f"/{self.copy} {side}{extra}"
+        return f"/{self.copy} {side}{extra}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

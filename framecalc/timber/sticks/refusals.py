@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable
 from decimal import Decimal
+from functools import partial
 
 from framecalc.errors import ImpossibleTimber, OutOfRange, quoted
 from framecalc.limits import require_not_negative, require_positive
@@ -60,12 +61,12 @@ def _refuse_pieces(pieces: tuple[Piece, ...]) -> None:
         raise ImpossibleTimber(says, field="pieces")
     for piece in pieces:
         require_positive(length_mm=piece.length_mm)
-    label, times = Counter(piece.label for piece in pieces).most_common(1)[0]
+    letters, times = Counter(piece.letters for piece in pieces).most_common(1)[0]
     if times > 1:
         says = worded(
             "{times} pieces are called {name}: number the copies, so that each piece has one name.",
             times=times,
-            name=quoted(label),
+            name=quoted(next(piece.label for piece in pieces if piece.letters == letters)),
         )
         raise ImpossibleTimber(says, field="pieces")
 
@@ -188,9 +189,10 @@ def _refuse_turning(problem: StickProblem) -> None:
 
 
 def _refuse_longer_than_any_stick(problem: StickProblem) -> None:
-    longest = max(bundles_of(problem), key=lambda bundle: _needs_mm(bundle, problem))
-    clear_mm = _longest_clear_mm(problem.stock, cut_mm=problem.cut_mm)
-    if _needs_mm(longest, problem) > clear_mm + TOLERANCE_MM:
+    cut_mm = problem.cut_mm
+    longest = max(bundles_of(problem), key=partial(_needs_mm, cut_mm=cut_mm))
+    needed_mm, clear_mm = _needs_mm(longest, cut_mm=cut_mm), _longest_clear_mm(problem.stock, cut_mm=cut_mm)
+    if needed_mm > clear_mm + TOLERANCE_MM:
         raise ImpossibleTimber(
             worded(
                 "{what} {needed} in one piece, and the longest clear stretch is {longest}: ",
@@ -198,7 +200,7 @@ def _refuse_longer_than_any_stick(problem: StickProblem) -> None:
             )
             + f"{_way_out(longest)}.",
             field="stock",
-            lengths={"needed": _needs_mm(longest, problem), "longest": clear_mm},
+            lengths={"needed": needed_mm, "longest": clear_mm},
         )
 
 
@@ -217,8 +219,8 @@ def _refuse_crumbs(problem: StickProblem) -> None:
         )
 
 
-def _needs_mm(bundle: Bundle, problem: StickProblem) -> float:
-    return bundle.length_mm + (len(bundle.pieces) - 1) * problem.cut_mm
+def _needs_mm(bundle: Bundle, *, cut_mm: float) -> float:
+    return bundle.length_mm + (len(bundle.pieces) - 1) * cut_mm
 
 
 def _longest_clear_mm(stock: Iterable[Stock], *, cut_mm: float) -> float:

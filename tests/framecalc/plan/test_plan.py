@@ -12,8 +12,9 @@ from panel import PANEL_IN_INCHES
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Finding, Severity
 from framecalc.plan import FramePlan, Plan, plan_with
+from framecalc.plan.frame import JobStops, no_job_stops
 from framecalc.plan.light import FindingPage
-from framecalc.project import Project, parse_project, read_project
+from framecalc.project import Frame, Project, parse_project, read_project
 from framecalc.units import TOLERANCE_MM
 
 DEMOS = sorted((Path(__file__).parents[3] / "framecalc/demos").glob("*demo*.json"))
@@ -51,6 +52,23 @@ def test_a_way_out_ends_its_stop(panel: Project) -> None:
     (advice,) = [advice for advice in plan.advice if advice.severity is Severity.STOP]
     way = advice.ways[0]
     assert plan_with(plan.project, {way.path: way.text}).frames["f1"].is_ready
+
+
+def test_a_way_out_plans_its_own_frame_alone(panel: Project, monkeypatch: pytest.MonkeyPatch) -> None:
+    other = panel.frames[0].model_copy(update={"id": "f2", "name": "other"})
+    two = panel.model_copy(update={"frames": (*panel.frames, other)})
+    plan = plan_with(two, {"frames.f1.package.clearance_across": "0 in"})
+    plan.compute_all()
+    made: list[str] = []
+    first_made = FramePlan.__init__
+
+    def counted(self: FramePlan, project: Project, frame: Frame, *, job_stops: JobStops = no_job_stops) -> None:
+        made.append(frame.id)
+        first_made(self, project, frame, job_stops=job_stops)
+
+    monkeypatch.setattr(FramePlan, "__init__", counted)
+    assert any(advice.ways for advice in plan.frames["f1"].advice)
+    assert set(made) == {"f1"}
 
 
 TROUBLES: dict[str, dict[str, str]] = {
