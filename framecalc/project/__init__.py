@@ -3,6 +3,8 @@
 A *project* is the typed input, checked: names, a unit, the shop values at its start, and its frames. Lengths keep their
 text; nothing computed is in it. A *path* names one value: `frames.k3f.section.face_width`; items of a list are
 named by their `id`, never by their place. `assumed` lists the paths whose values nobody has measured or chosen yet.
+A *document* is a project as plain JSON values, before it is checked: `document` has its type, `paths` reads and changes
+it.
 
 A field is stated once: type and range (`fields`, `numbers`), and beside them its `label`. From that, `form` derives the
 fields of pages and revision list, `reading` the JSON Schema, `usual_values` a new project.
