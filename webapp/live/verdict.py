@@ -190,10 +190,14 @@ class _All:
         return [met for met in self._met if met.stage is stage and met.severity is severity]
 
     def _counted(self, first: str) -> str:
-        """How much there is at every stage, then the first; what the light's word counts is not said twice."""
+        """How much there is at every stage, then the first; what the light's word counts is not said twice.
+
+        A stage after the cutting, of which the light's word speaks, is named all the same.
+        """
         counts = [said for stage in Stage if (said := self._count(stage))]
         if self._is_counted_by_its_word and len(counts) == 1:
-            return first
+            stage = self._met[0].stage
+            return first if stage is Stage.CUTTING else joined(": ", [f"Before {stage}", first])
         return joined(" ", [capitalised("; ".join(counts) + "."), first])
 
     @property
