@@ -277,12 +277,12 @@ class SolidPanel(Model):
 class Retainers(Model):
     """The retainers of the package: those that suit the depth, or a wish; blank limits are the usual ones."""
 
-    by: Annotated[Retainer | Literal[""], Label("Held by", blank="What the depth asks for")] = ""
+    by: Annotated[Retainer | Literal[""], Label("Held by", blank="Choose by depth")] = ""
     foot: Annotated[
         Thin,
         Label("Foot of the retainer", "The part that is screwed on, from the rabbet wall outward.", inch="1/2"),
     ] = parse_length("12 mm")
-    apart: Annotated[Size | None, Label("Apart, at most", "Blank: what is usual for the kind.")] = None
+    apart: Annotated[Size | None, Label("Spacing, at most", "Blank: what is usual for the kind.")] = None
     from_corner: Annotated[Slack, Label("First from the corner", inch="2")] = parse_length("50 mm")
     from_wall: Annotated[
         Slack | None, Label("Screw, from the rabbet wall", "Blank: the middle of the foot on the land.")

@@ -69,7 +69,7 @@ def leaves(value: Any, path: str = "") -> Iterator[str]:
         ("frames.oak5.package.mat", None, "Mat removed"),
         ("frames.oak5.look.photo", None, "Photo removed"),
         ("frames.oak5.artwork.kind", "canvas", "Kind: Paper → Canvas"),
-        ("frames.oak5.fitting.held.by", "offset clips", "Held by: What the depth asks for → Offset clips"),
+        ("frames.oak5.fitting.held.by", "offset clips", "Held by: Choose by depth → Offset clips"),
         ("quote", None, "Costs removed"),
         ("timber.done", ["a", "b"], "Ticked off: 0 → 2"),
     ],
