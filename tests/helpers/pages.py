@@ -156,3 +156,14 @@ def planned_job(browser: Browser, **typed: str) -> str:
             return at
         time.sleep(0.05)
     raise AssertionError("no cutting plan")
+
+
+def cut_again(browser: Browser, at: str, *, wood: str = "") -> None:
+    """Press the first way that cuts a side again from this wood."""
+    page = browser.get(f"{at}/bench/rescue?side=top&trouble=split+end&by=20")
+    form = next(
+        one for one in page.all("form") if "again from" in (says := sent_by(page, one).get("says", "")) and wood in says
+    )
+    number = next(one for one in form.all("button")).attributes["value"]
+    for _ in range(2):
+        browser.post(f"{at}/bench/rescue", sent_by(page, form) | {"way": number})

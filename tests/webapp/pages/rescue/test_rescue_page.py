@@ -2,7 +2,7 @@
 
 import httpx
 import pytest
-from pages import Browser, planned_job, sent_by
+from pages import Browser, cut_again, planned_job, sent_by
 
 
 @pytest.fixture
@@ -36,17 +36,6 @@ def test_a_text_that_is_no_loss_is_refused_in_words(browser: Browser, text: str)
 def off_cuts(browser: Browser, at: str) -> list[str]:
     """The lines of the list of off-cuts."""
     return [row.text for row in browser.get(f"{at}/timber/lists/left").by_id("main").all("tr")]
-
-
-def cut_again(browser: Browser, at: str, *, wood: str) -> None:
-    """Press the first way that cuts a side again from this wood."""
-    page = browser.get(f"{at}/bench/rescue?side=top&trouble=split+end&by=20")
-    form = next(
-        one for one in page.all("form") if "again from" in (says := sent_by(page, one).get("says", "")) and wood in says
-    )
-    number = next(one for one in form.all("button")).attributes["value"]
-    for _ in range(2):
-        browser.post(f"{at}/bench/rescue", sent_by(page, form) | {"way": number})
 
 
 def test_a_side_cut_again_is_on_the_card_and_off_the_off_cut(browser: Browser) -> None:

@@ -10,7 +10,7 @@ from queue import Queue
 import httpx
 import pytest
 from grouped import with_every_list
-from pages import PARTS, Browser, Element, read, sent_by
+from pages import PARTS, Browser, Element, cut_again, read, sent_by
 
 from framecalc.search.watch import start_watch
 from framecalc.timber.sticks.answer import StickPlan
@@ -255,6 +255,7 @@ def test_the_lists_stand_in_the_order_of_the_work(browser: Browser, address: str
     bowed_board(browser, address)
     browser.type(address, {"tests": "2"})
     worked_out(browser, address)
+    cut_again(browser, address.removesuffix("/timber"))
     page = with_every_list(browser, address)
     lists = [one.attributes["id"] for one in page.all("div") if one.attributes.get("id", "").startswith("list-1-")]
     assert [one.removeprefix("list-1-") for one in lists] == list(TITLES)
@@ -282,6 +283,7 @@ def test_every_list_is_there_in_big_type_and_as_a_table(browser: Browser, addres
     bowed_board(browser, address)
     browser.type(address, {"tests": "2"})
     worked_out(browser, address)
+    cut_again(browser, address.removesuffix("/timber"))
     page = browser.get(f"{address}/lists/{name}")
     rows = list(csv.reader(StringIO(browser.client.get(f"{address}/lists/{name}.csv").text)))
     (heads,) = [table.all("thead")[0].all("th") for table in page.all("table")]
