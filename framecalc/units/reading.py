@@ -111,15 +111,15 @@ def _parsed(text: str, bare: Unit | None, comma: Comma, is_kept: bool) -> Length
 
 
 def spell_fractions(text: str) -> str:
-    """Write typographic fractions with a bar.
+    """Write typographic fractions with a bar; what touches a hyphen still does.
 
     Source: derived.
 
-    >>> spell_fractions("13⅛"), spell_fractions("1⁄2")
-    ('13 1/8', '1/2')
+    >>> spell_fractions("13⅛"), spell_fractions("1⁄2"), spell_fractions("13 -⅛")
+    ('13 1/8', '1/2', '13 -1/8')
     """
     for sign, plain in (_VULGAR | _THIRDS).items():
-        text = text.replace(sign, f" {plain}")
+        text = text.replace(f"-{sign}", f"-{plain}").replace(sign, f" {plain}")
     return text.strip().replace("⁄", "/")
 
 

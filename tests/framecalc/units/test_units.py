@@ -128,6 +128,7 @@ def test_every_vulgar_eighth_is_read(eighths: int) -> None:
         ("3/9 in", "Enter 21/64 or 0.3333: no tape divides by 9"),
         ("13 -1/8", "can be read two ways: type 13 1/8 or 12 7/8"),
         ("13 -1/8 in", "can be read two ways: type 13 1/8 or 12 7/8"),
+        ("13 -⅛", "can be read two ways: type 13 1/8 or 12 7/8"),
         ("1' 6 mm", "Enter feet with inches, not mm: 1 ft 1 1/8 in"),
         ("5 yd", "Enter a length"),
         ("mm", "Enter a length"),
