@@ -11,6 +11,7 @@ from framecalc.units.writing import (
     describe_length,
     describe_size,
     format_length,
+    step_of_sentences,
     whole_steps_mm,
     write_gap,
 )
@@ -30,6 +31,7 @@ __all__ = [
     "format_length",
     "parse_length",
     "spell_fractions",
+    "step_of_sentences",
     "whole_steps_mm",
     "write_gap",
 ]

@@ -102,9 +102,15 @@ def describe_length(length_mm: float, *, unit: Unit) -> str:
     >>> describe_length(4.2, unit=Unit.MM), describe_length(4.2, unit=Unit.INCH), describe_length(0.1, unit=Unit.INCH)
     ('4.2 mm', '11/64 in', '0.1 mm')
     """
-    if unit is Unit.INCH and (length_mm == 0 or abs(length_mm) * 2 >= Step.SIXTY_FOURTH.size_mm):
-        return format_length(length_mm, step=Step.SIXTY_FOURTH).full
+    step = step_of_sentences(unit)
+    if length_mm == 0 or abs(length_mm) * 2 >= step.size_mm:
+        return format_length(length_mm, step=step).full
     return format_length(length_mm, step=Step.HUNDREDTH_MILLIMETRE).full
+
+
+def step_of_sentences(unit: Unit) -> Step:
+    """The step that sentences write lengths to: the sixty-fourth, or the hundredth of a millimetre."""
+    return Step.SIXTY_FOURTH if unit is Unit.INCH else Step.HUNDREDTH_MILLIMETRE
 
 
 def describe_size(across_mm: float, up_mm: float, *, unit: Unit) -> str:

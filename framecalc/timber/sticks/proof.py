@@ -16,6 +16,7 @@ from framecalc.money import price_text
 from framecalc.timber.sticks.bounds import ShareMeasure, StickCertificate
 from framecalc.timber.sticks.problem import StickProblem, Stock
 from framecalc.timber.sticks.whole_numbers import WholeNumbers, money_of
+from framecalc.units import Step, format_length
 from framecalc.words import Wording, joined
 
 FINEST_FRACTION = 60
@@ -29,6 +30,8 @@ SEVERAL = "What is bought must hold all pieces by every one of these measures, a
 NEARLY = Fraction(1, 50)
 """What is short by no more of what fewer sticks hold could be gained at the saw, and it is said how. Ours."""
 
+SHORT = {"short": ("needed", "fewer_hold")}
+"""What fewer sticks are short of is what the pieces need less what those hold, as both are printed."""
 
 PRICE = "price "
 """How the hole of a price begins; the rest of it is the price."""
@@ -47,20 +50,36 @@ class _Holes(dict[str, str]):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthSentence:
-    """A text that names lengths and prices in braces, and the values of the lengths [mm]."""
+    """A text that names lengths and prices in braces, and the values of the lengths [mm].
+
+    A length that is the *difference* of two others is written as what those leave as printed: printed numbers subtract.
+    """
 
     text: str
     lengths: Mapping[str, float] = field(default_factory=dict)
+    differences: Mapping[str, tuple[str, str]] = field(default_factory=dict)
 
     @property
     def in_mm(self) -> str:
         """The text with its lengths in millimetres."""
-        return self.written(lambda length_mm: f"{length_mm:.6g} mm", price=price_text)
+        step = Step.HUNDREDTH_MILLIMETRE
+        return self.written(lambda length_mm: f"{length_mm:.6g} mm", step=step, price=price_text)
 
-    def written(self, length: Callable[[float], str], *, price: Callable[[Decimal], str]) -> str:
-        """The text with its lengths and its prices as a project writes them; a hole of a price is called after it."""
-        lengths = {name: length(length_mm) for name, length_mm in self.lengths.items()}
+    def written(self, length: Callable[[float], str], *, step: Step, price: Callable[[Decimal], str]) -> str:
+        """The text with its lengths and its prices as a project writes them; a hole of a price is called after it.
+
+        Args:
+            length: writes a length [mm], to the step.
+        """
+        written_mm = {**self.lengths, **dict(self._left_mm(step))}
+        lengths = {name: length(length_mm) for name, length_mm in written_mm.items()}
         return self.text.format_map(_Holes(lengths, price))
+
+    def _left_mm(self, step: Step) -> Iterator[tuple[str, float]]:
+        """What printed lengths leave of each other; where they are printed alike, what is left in truth."""
+        for name, pair in self.differences.items():
+            more_mm, less_mm = (format_length(self.lengths[one], step=step).written_mm for one in pair)
+            yield name, more_mm - less_mm or self.lengths[name]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -189,7 +208,11 @@ def _saying(shares: tuple[StickShares, ...], bound: str, shortage: LengthSentenc
     if len(said) > 1:
         said.append(SEVERAL)
     last = [shortage.text] if shortage.text else []
-    return LengthSentence(text=joined(" ", [*said, bound, *last]), lengths=lengths | dict(shortage.lengths))
+    return LengthSentence(
+        text=joined(" ", [*said, bound, *last]),
+        lengths=lengths | dict(shortage.lengths),
+        differences=shortage.differences,
+    )
 
 
 def _shortage(shares: tuple[StickShares, ...], least_sticks: int, problem: StickProblem) -> LengthSentence:
@@ -208,21 +231,21 @@ def _shortage(shares: tuple[StickShares, ...], least_sticks: int, problem: Stick
     lengths = {"fewer_hold": float(held), "needed": float(told.total), "short": float(short_mm)}
     text = f"{hold} {{fewer_hold}} at most, the pieces need {{needed}}: {{short}} short."
     if short_mm > held * NEARLY:
-        return LengthSentence(text=text, lengths=lengths)
+        return LengthSentence(text=text, lengths=lengths, differences=SHORT)
     made_up = _made_up(told, fewer, float(short_mm), problem)
-    return LengthSentence(text=f"{text} {made_up.text}", lengths=lengths | dict(made_up.lengths))
+    return LengthSentence(text=f"{text} {made_up.text}", lengths=lengths | dict(made_up.lengths), differences=SHORT)
 
 
 def _made_up(told: StickShares, fewer: int, short_mm: float, problem: StickProblem) -> LengthSentence:
     """What is short, in what a shop can change: the trim of the ends, the kerf on its slant, the sides."""
     ends, cuts = 2 * fewer, sum(piece.count * piece.pieces for piece in told.pieces)
     lengths = {"off_trim": short_mm / ends, "off_kerf": short_mm / cuts / sqrt(2)}
-    places = ["off the sides together"]
+    ways = ["make sides {short} shorter together"]
     if lengths["off_trim"] < told.sticks[0].stock.trim_mm:
-        places.append("as {off_trim} of the trim at each end")
+        ways.append("trim each end about {off_trim} less")
     if lengths["off_kerf"] < problem.kerf_mm:
-        places.append("as {off_kerf} of every kerf")
-    text = f"To be gained {', or '.join(places)}: try it before another stick is bought."
+        ways.append("take a blade about {off_kerf} thinner")
+    text = f"To gain it, {', or '.join(ways)}; then plan again before another stick is bought."
     return LengthSentence(text=text, lengths=lengths)
 
 

@@ -25,7 +25,7 @@ from framecalc.timber.sticks.bounds import ShareMeasure
 from framecalc.timber.sticks.proof import PieceShare, StickProof, StickShares, amount_words
 from framecalc.timber.stops import cutting_cautions
 from framecalc.timber.thicknessing import Order
-from framecalc.units import Unit, describe_length, describe_size, format_length
+from framecalc.units import Unit, describe_length, describe_size, format_length, step_of_sentences
 from framecalc.words import joined, typed, worded
 from webapp.live.answers import Big, Table, plural
 
@@ -180,7 +180,9 @@ def proof_words(plan: StickPlan, unit: Unit, currency: Currency) -> Iterator[str
             " check by hand. What can be checked by hand proves a little less:"
         )
     yield plan.proof.saying.written(
-        partial(describe_length, unit=unit), price=lambda price: tag_text(price, currency=currency)
+        partial(describe_length, unit=unit),
+        step=step_of_sentences(unit),
+        price=lambda price: tag_text(price, currency=currency),
     )
     longest, most = (describe_length(mm, unit=unit) for mm in (plan.longest_left_mm, plan.longest_possible_mm))
     if longest == most:

@@ -1,8 +1,10 @@
 """Proofs: every share is checked again here by listing all patterns, and the paragraph says what the numbers say."""
 
+import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 from itertools import product
 from math import ceil, floor, sqrt
 
@@ -13,6 +15,7 @@ from framecalc.timber.sticks.answer import ProofStatus
 from framecalc.timber.sticks.bounds import ShareMeasure
 from framecalc.timber.sticks.problem import Grain, StickProblem, Stock
 from framecalc.timber.sticks.proof import StickCapacity, StickProof, StickShares, fraction_words
+from framecalc.units import Unit, describe_length, parse_length, step_of_sentences
 
 
 def _patterns(lengths_um: Sequence[int], counts: Sequence[int], room_um: int) -> Iterator[tuple[int, ...]]:
@@ -72,7 +75,7 @@ def test_a_proof_by_length_says_so() -> None:
     assert plan.proof.saying.in_mm == (
         "Each with one saw cut, the pieces take 1654.97 mm of stick. However they are arranged, “ash” holds at most "
         "950.486 mm of that. So it takes 2 sticks, and no plan has fewer. 1 stick holds 950.486 mm at most, the pieces "
-        "need 1654.97 mm: 704.486 mm short."
+        "need 1654.97 mm: 704.48 mm short."
     )
 
 
@@ -84,12 +87,24 @@ def test_a_near_miss_is_told_in_what_a_shop_can_change() -> None:
     short_mm = saying.lengths["short"]
     assert saying.in_mm.endswith(
         "So it takes 4 sticks, and no plan has fewer. 3 sticks hold 3008.19 mm at most, the pieces need 3022.43 mm: "
-        "14.243 mm short. To be gained off the sides together, or as 2.37383 mm of the trim at each end, or as 1.00713 "
-        "mm of every kerf: try it before another stick is bought."
+        "14.24 mm short. To gain it, make sides 14.24 mm shorter together, or trim each end about 2.37383 mm less, or "
+        "take a blade about 1.00713 mm thinner; then plan again before another stick is bought."
     )
     assert short_mm == pytest.approx(10 + kerf_mm, abs=0.001)
     assert saying.lengths["off_trim"] * 6 == pytest.approx(short_mm)
     assert saying.lengths["off_kerf"] * sqrt(2) * 10 == pytest.approx(short_mm)
+
+
+@pytest.mark.parametrize("unit", Unit)
+@pytest.mark.parametrize("length_in", [33.1, 41.27, 47.003, 63.9])
+def test_the_printed_shortage_is_what_the_printed_lengths_leave(length_in: float, unit: Unit) -> None:
+    stock = (Stock(name="ash", length_mm=length_in * 25.4),)
+    plan = cut(StickProblem(pieces=loose([length_in * 11.3] * 6), stock=stock, kerf_mm=3.2, width_mm=30))
+    told = plan.proof.saying.written(partial(describe_length, unit=unit), step=step_of_sentences(unit), price=str)
+    printed = re.search(r"hold (.+) at most, the pieces need (.+): (.+) short\.", told)
+    assert printed is not None, told
+    hold_mm, need_mm, short_mm = (parse_length(text).exact_mm for text in printed.groups())
+    assert need_mm - hold_mm == short_mm
 
 
 def test_a_proof_by_shares_says_so() -> None:
