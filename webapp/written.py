@@ -31,6 +31,7 @@ from webapp.pages.templates.asked import Asked
 from webapp.pages.templates.files import Wish, every_file
 from webapp.pages.timber.shown import sheets_on_paper
 from webapp.pages.timber.view import LISTS as TIMBER_LISTS
+from webapp.pages.wall.files import nails_table, wall_on_paper
 
 UPRIGHT = "-portrait"
 """How the name of a paper that stands upright ends; the leaves of templates always do."""
@@ -127,7 +128,7 @@ def _layouts(jobs: Jobs, plan: Plan) -> tuple[sheets.SheetWork, ...]:
 
 
 def _of_job(desk: Desk, plan: Plan, paper: str) -> Iterator[tuple[str, str]]:
-    """The cutting plans and the layouts on paper, and every list that has lines."""
+    """The cutting plans, the layouts and the wall on paper, and every list that has lines."""
     project = plan.project
     for group, work in enumerate(_sticks(desk.jobs, plan), start=1):
         for number, svg in enumerate(sheets_on_paper(work, project, paper), start=1):
@@ -136,6 +137,9 @@ def _of_job(desk: Desk, plan: Plan, paper: str) -> Iterator[tuple[str, str]]:
         for numbers in kinds_of(laid.layout) if laid.layout else ():
             svg = sheet_on_paper(desk, project, group, numbers[0], paper)
             yield f"{job_file(project, f'sheet-{group}-{numbers[0]}', paper)}.svg", svg
+    with suppress(FrameCalcError):
+        yield f"{job_file(project, 'wall', paper)}.svg", wall_on_paper(plan, paper, shop=desk.shop().called)
+        yield f"{job_file(project, 'nails')}.csv", nails_table(plan)
     for pages in (TIMBER_LISTS, SHEET_LISTS):
         for name in pages.titles:
             if text := pages.text(desk, project, name):

@@ -264,6 +264,7 @@ def test_templates_lists_and_layouts_are_written_too(tmp_path: Path) -> None:
     assert {f"{job}-{frame}-{what}{kind}" for what in ("story-stick", "mat", "backing") for kind in kinds} <= names
     assert {name.removeprefix(f"{job}-{frame}-glazing") for name in names if "-glazing" in name} == {".dxf", ".pdf"}
     assert {f"{job}-sheet-1-1-a4.svg", f"{job}-cutting-plan-1-1-a4.svg"} <= names
+    assert {f"{job}-wall-a4.svg", f"{job}-nails.csv"} <= names
     assert {f"{job}-timber-{what}.csv" for what in ("buy", "rip", "plane", "stops", "pieces")} <= names
     assert {f"{job}-sheets-{what}.csv" for what in ("parts", "buy", "cuts")} <= names
     pieces = (tmp_path / f"{job}-timber-pieces.csv").read_text("utf-8").splitlines()

@@ -60,7 +60,7 @@ def _files(desk: Desk, opened: ProjectAtRevision) -> Iterator[tuple[str, str | b
 def _of_frame(desk: Desk, project_id: str, plan: FramePlan) -> Iterator[tuple[str, str | bytes]]:
     paper, project, frame = usual_paper(plan.unit), plan.project, plan.frame
     for name in papers_of(plan):
-        yield f"{frame_file(project, frame, name)}.svg", draw_paper(name, plan, paper, shop=desk.shop().called)
+        yield f"{frame_file(project, frame, name, paper)}.svg", draw_paper(name, plan, paper, shop=desk.shop().called)
     for name, make in CARDS.items():
         with suppress(FrameCalcError):
             card = make(desk, project_id, frame.id)

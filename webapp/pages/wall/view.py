@@ -1,24 +1,19 @@
 """The wall page: the hangers of a frame, its nails, the group of the job, hanging strips."""
 
-import csv
-from io import StringIO
-
 from fastapi import APIRouter, Response
 
-from framecalc.drawing.sheet import TitleBlock
 from framecalc.drawing.templates.pdf import template_pdf
 from framecalc.drawing.templates.tiles import paper_called
-from framecalc.drawing.wall.group import draw_wall_paper, draw_wall_picture, wall_drawing
+from framecalc.drawing.wall.group import draw_wall_picture, wall_drawing
 from framecalc.plan.templates.row_strip import row_strip
 from framecalc.plan.templates.templates import stamp_of
-from framecalc.project import Project
-from framecalc.units import format_length
 from webapp.live.addresses import WALL
 from webapp.live.desk import AtDesk
 from webapp.live.grouped_page import GroupedPage
 from webapp.live.papers import drawing_file, job_file, machine_file, paper_named, table_file
 from webapp.pages.wall.actions import act
 from webapp.pages.wall.fields import wall_fields_in
+from webapp.pages.wall.files import nails_table, wall_on_paper
 from webapp.pages.wall.shown import wall_shown
 
 router = APIRouter()
@@ -29,10 +24,8 @@ def wall_paper(project_id: str, frame_id: str, desk: AtDesk, paper: str = "") ->
     """Answer with the wall on a sheet of paper."""
     opened = desk.open(project_id)
     paper = paper_named(paper, unit=opened.project.unit)
-    block = _title_block(opened.project, shop=desk.shop().called)
-    return drawing_file(
-        draw_wall_paper(wall_drawing(opened.plan), paper, block=block), name=job_file(opened.project, "wall", paper)
-    )
+    svg = wall_on_paper(opened.plan, paper, shop=desk.shop().called)
+    return drawing_file(svg, name=job_file(opened.project, "wall", paper))
 
 
 @router.get(WALL + "/picture.svg")
@@ -46,14 +39,7 @@ def wall_picture(project_id: str, frame_id: str, desk: AtDesk) -> Response:
 def nails(project_id: str, frame_id: str, desk: AtDesk) -> Response:
     """Answer with the nails as a table."""
     opened = desk.open(project_id)
-    project, text = opened.project, StringIO()
-    corner, step = "right" if project.wall.from_right else "left", project.shop.step(project.unit)
-    table = csv.writer(text)
-    table.writerow(["Frame", "Hook", f"From the {corner} corner", "From the floor", "From the level line"])
-    for nail in opened.plan.wall.nails:
-        sizes = (nail.across_mm, nail.height_mm, nail.over_level_mm)
-        table.writerow([_plain(nail.name), nail.hook, *(format_length(size, step=step).full for size in sizes)])
-    return table_file(text.getvalue(), name=job_file(project, "nails"))
+    return table_file(nails_table(opened.plan), name=job_file(opened.project, "nails"))
 
 
 @router.get(WALL + "/row-strip.pdf")
@@ -65,24 +51,6 @@ def row(project_id: str, frame_id: str, desk: AtDesk, paper: str = "") -> Respon
     stamp = stamp_of(next(iter(opened.plan.frames.values())))
     content = template_pdf(template, stamp=stamp, paper=leaves, printer=printer.used if printer else None)
     return machine_file(content, name=f"{job_file(opened.project, 'hanging-strip')}.pdf", media_type="application/pdf")
-
-
-def _title_block(project: Project, *, shop: str) -> TitleBlock:
-    saved = project.saved
-    return TitleBlock(
-        project=project.name,
-        frame="All frames",
-        drawing="Wall",
-        revision=f"revision {saved.revision}" if saved else "not saved",
-        date=saved.when[:10] if saved else "no date",
-        unit=project.unit,
-        shop=shop,
-    )
-
-
-def _plain(text: str) -> str:
-    """A name that no spreadsheet takes for a formula."""
-    return f"'{text}" if text.lstrip().startswith(("=", "+", "-", "@")) else text
 
 
 PAGE = GroupedPage(
