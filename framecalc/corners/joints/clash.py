@@ -15,6 +15,7 @@ from framecalc.corners.joints.slots import SlotPlace
 from framecalc.findings import Finding, Severity
 from framecalc.geometry.plane import Point, distance_mm
 from framecalc.limits import require_positive
+from framecalc.units import TOLERANCE_MM
 
 ARC_STEPS = 32
 """Straight pieces to a disc's arc; 0.02 mm off at most for a disc of 100 mm."""
@@ -138,7 +139,8 @@ def find_clashes(prisms: Sequence[Prism], *, wanted_mm: float) -> tuple[Clash, .
         Clash(one=one.name, other=other.name, apart_mm=prism_distance_mm(one, other))
         for one, other in combinations(prisms, 2)
     ]
-    return tuple(sorted((clash for clash in apart if clash.apart_mm < wanted_mm), key=lambda clash: clash.apart_mm))
+    near = (clash for clash in apart if clash.apart_mm < wanted_mm - TOLERANCE_MM)
+    return tuple(sorted(near, key=lambda clash: clash.apart_mm))
 
 
 def clash_findings(clashes: Sequence[Clash], *, wanted_mm: float) -> tuple[Finding, ...]:
