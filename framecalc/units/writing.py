@@ -109,7 +109,10 @@ def describe_length(length_mm: float, *, unit: Unit) -> str:
 
 
 def step_of_sentences(unit: Unit) -> Step:
-    """The step that sentences write lengths to: the sixty-fourth, or the hundredth of a millimetre."""
+    """The step that sentences write lengths to: the sixty-fourth, or the hundredth of a millimetre.
+
+    Source: derived.
+    """
     return Step.SIXTY_FOURTH if unit is Unit.INCH else Step.HUNDREDTH_MILLIMETRE
 
 
