@@ -225,6 +225,12 @@ class Pen:
         """Draw a line over the areas; all lines of a role become one path."""
         self._lines.setdefault(role, []).append(path)
 
+    def lay_lines(self) -> None:
+        """Draw the lines up to now: areas drawn from here on hide them."""
+        for role in Role:
+            if role in self._lines:
+                self._into[-1].add(self._svg.path(d="".join(self._lines.pop(role)), **self._look(role)))
+
     def text(
         self,
         text: str,
@@ -256,9 +262,7 @@ class Pen:
 
     def svg(self) -> str:
         """The drawing as text."""
-        for role in Role:
-            if role in self._lines:
-                self._svg.add(self._svg.path(d="".join(self._lines[role]), **self._look(role)))
+        self.lay_lines()
         for letters in self._letters:
             self._svg.add(letters)
         return str(self._svg.tostring())

@@ -89,10 +89,12 @@ class WallDrawing:
         return scale
 
     def draw_in(self, view: View, pen: Pen) -> None:
-        """Draw it where a view puts it."""
+        """Draw it where a view puts it; what hangs or stands in front hides the lines behind."""
         _draw_wall(self.view, view, pen)
         for thing in self.view.things:
-            _draw_thing(thing, view, pen)
+            pen.lay_lines()
+            _draw_thing(thing, self.view, view, pen)
+        pen.lay_lines()
         for piece in self.view.pieces:
             _draw_piece(piece, view, pen)
 
@@ -190,10 +192,15 @@ def _between(wall: WallView, up_mm: float) -> Iterator[Point]:
         yield start_mm, wall.across_mm
 
 
-def _draw_thing(thing: Thing, view: View, pen: Pen) -> None:
+def _draw_thing(thing: Thing, wall: WallView, view: View, pen: Pen) -> None:
     draw_furniture(thing.kind, thing.place, view, pen)
-    if thing.kind is ThingKind.OTHER:
+    is_covered = any(_covers_middle(piece.at, thing.place) for piece in wall.pieces)
+    if thing.kind is ThingKind.OTHER and not is_covered:
         _write(thing.name, thing.place, view, pen)
+
+
+def _covers_middle(piece: OnWall, place: OnWall) -> bool:
+    return piece.left_mm < place.x_mm < piece.right_mm and piece.low_mm < place.y_mm < piece.high_mm
 
 
 def _draw_piece(piece: PieceOnWall, view: View, pen: Pen) -> None:

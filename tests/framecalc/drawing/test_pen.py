@@ -86,6 +86,16 @@ def test_lines_of_a_role_are_one_path_and_lie_over_areas_and_under_letters() -> 
     assert len(drawn.runs("dimension")) == 2
 
 
+def test_lines_that_were_laid_are_hidden_by_what_is_drawn_later() -> None:
+    pen = a_pen()
+    pen.line(run([(0, 0), (1, 0)]), Role.EDGE)
+    pen.lay_lines()
+    pen.area(run([(0, 0), (1, 0), (1, 1)], closed=True), Role.WOOD)
+    pen.line(run([(0, 2), (1, 2)]), Role.EDGE)
+    drawn = Drawn(pen.svg())
+    assert [element.get("class") for element in drawn.root if element.get("class")] == ["edge", "wood", "edge"]
+
+
 def test_ids_begin_with_the_name_of_the_drawing_and_are_found() -> None:
     pen = a_pen()
     square = run([(0, 0), (1, 0), (1, 1)], closed=True)
