@@ -16,6 +16,7 @@ from framecalc.project.model import Project
 from framecalc.project.moved import moved
 from framecalc.project.places import JsonPlace, Places, places_in
 from framecalc.project.steps import SCHEMA, lifted
+from framecalc.project.usual_values import inch_parts_filled
 from framecalc.units import Length
 
 
@@ -52,7 +53,7 @@ def read_project(document: object) -> Project:
             f"Enter a schema of 1 to {SCHEMA}, not {number!r}",
             field="schema",
         )
-    document = moved(lifted(document))
+    document = inch_parts_filled(moved(lifted(document)))
     try:
         project = Project.model_validate(document)
     except ValidationError as error:

@@ -16,9 +16,12 @@ from framecalc.project.document import Document, ReadDocument
 from framecalc.project.fields import Model
 from framecalc.project.form import fields_under, parts_of
 from framecalc.project.frame import Frame
+from framecalc.project.hand_over import HandOver
+from framecalc.project.hanging import Hanging
 from framecalc.project.model import Project
 from framecalc.project.package import Mat, Package
 from framecalc.project.steps import SCHEMA
+from framecalc.project.wall import Wall
 from framecalc.section.profile import EdgeShape, FaceShape
 from framecalc.units import Length, Step, Unit, format_length, parse_length
 from framecalc.words import Words, say
@@ -148,6 +151,24 @@ def usual_values(model: type[Model], unit: Unit) -> Document:
         elif part.model and not part.is_list and not part.may_be_missing:
             values |= {name: inside} if (inside := usual_values(part.model, unit)) else {}
     return values
+
+
+def inch_parts_filled(document: ReadDocument) -> ReadDocument:
+    """A document in inches, with round inches in the parts that are younger than its file; any other as it is.
+
+    What hangs, packs and labels a frame came last, and has usual values in millimetres where nothing is said.
+    Source: as each field says.
+
+    >>> filled = inch_parts_filled({"unit": "in", "frames": [{"hand_over": {"packing": {"block": "40 mm"}}}]})
+    >>> filled["frames"][0]["hand_over"]["packing"]["block"], filled["frames"][0]["hand_over"]["packing"]["wall"]
+    ('40 mm', '1/4 in')
+    """
+    frames = document.get("frames")
+    if document.get("unit") != Unit.INCH or not isinstance(frames, list):
+        return document
+    young = {"hanging": usual_values(Hanging, Unit.INCH), "hand_over": usual_values(HandOver, Unit.INCH)}
+    filled = [_filled(frame, young) if isinstance(frame, dict) else frame for frame in frames]
+    return _filled({**document, "frames": filled}, {"wall": usual_values(Wall, Unit.INCH)})
 
 
 def layer_from_shelf(name: str, *, words: Words, new_id: Callable[[], str]) -> dict[str, str]:
