@@ -1,21 +1,26 @@
 """A template as a small drawing for its page."""
 
 from framecalc.drawing.pen import Pen, outline_path, run
+from framecalc.drawing.ring import Size
 from framecalc.drawing.sheet import View
 from framecalc.drawing.style import Role
 from framecalc.templates.template import Template
 
-ACROSS_MM, UP_MM, AIR_MM = 48.0, 34.0, 1.0
+AIR_MM = 1.0
+PANEL_MM: Size = (48.0, 34.0)
+WIDE_MM, TALLEST_MM = 106.0, 60.0
+"""A template that stands alone is so wide on its page, and no higher than this."""
 
 
-def template_thumbnail(template: Template, *, name: str) -> str:
+def template_thumbnail(template: Template, *, name: str, panel_mm: Size = PANEL_MM) -> str:
     """Draw a template into a small panel, as SVG for a page.
 
     Args:
         name: where the drawing's ids begin, different for each on a page.
+        panel_mm: how large the panel is.
     """
-    pen = Pen(name=name, across_mm=ACROSS_MM, up_mm=UP_MM, title=template.title, inline=True)
-    view = _view(template)
+    pen = Pen(name=name, across_mm=panel_mm[0], up_mm=panel_mm[1], title=template.title, inline=True)
+    view = _view(template, panel_mm)
     for part in template.outlines:
         path = outline_path(part, scale=view.scale, left_mm=view.left_mm, base_mm=view.base_mm)
         pen.area(path, Role.MAT)
@@ -31,11 +36,17 @@ def template_thumbnail(template: Template, *, name: str) -> str:
     return pen.svg()
 
 
-def _view(template: Template) -> View:
+def wide_panel_mm(template: Template) -> Size:
+    """The panel of a template that stands alone, no higher than it needs."""
+    return WIDE_MM, min(TALLEST_MM, (WIDE_MM - 2 * AIR_MM) * template.up_mm / template.across_mm + 2 * AIR_MM)
+
+
+def _view(template: Template, panel_mm: Size) -> View:
     """Fill the panel, in its middle."""
-    scale = min((ACROSS_MM - 2 * AIR_MM) / template.across_mm, (UP_MM - 2 * AIR_MM) / template.up_mm)
+    across_mm, up_mm = panel_mm
+    scale = min((across_mm - 2 * AIR_MM) / template.across_mm, (up_mm - 2 * AIR_MM) / template.up_mm)
     return View(
         scale=scale,
-        left_mm=(ACROSS_MM - template.across_mm * scale) / 2,
-        base_mm=(UP_MM + template.up_mm * scale) / 2,
+        left_mm=(across_mm - template.across_mm * scale) / 2,
+        base_mm=(up_mm + template.up_mm * scale) / 2,
     )

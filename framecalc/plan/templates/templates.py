@@ -17,10 +17,10 @@ from framecalc.plan.inputs import material_of
 from framecalc.plan.package.mats import CutMat
 from framecalc.plan.sheets.parts import distinct, size_of_part
 from framecalc.plan.templates import members
+from framecalc.plan.templates.strips import frame_strip
 from framecalc.sizes.shape import Shape
 from framecalc.templates.artwork import SAFE_MM, artwork_panel, hold_down_zones, narrowest_groove_mm
 from framecalc.templates.dust_cover import INSET_MM, cover_size_mm
-from framecalc.templates.hanging_strip import StripPiece, hanging_strip
 from framecalc.templates.shapes import plate
 from framecalc.templates.template import CutFrom, Side, Template, TemplateStep
 from framecalc.units import Unit, describe_gap, describe_length, describe_size
@@ -228,20 +228,7 @@ def _hanging_strip(plan: FramePlan) -> Iterator[Template]:
     """The strip that is taped to the wall; sloping sides have one once the drop is measured."""
     if plan.shape.slopes and not plan.frame.hanging.drop:
         return
-    hangers, across_mm = plan.hangers, plan.hangers.across_mm
-    piece = StripPiece(
-        name=plan.frame.name,
-        left_mm=0.0,
-        top_mm=0.0,
-        across_mm=across_mm,
-        hooks_mm=tuple((across_mm / 2 + hook_mm, hangers.drop_mm) for hook_mm in hangers.hooks_mm),
-    )
-    yield hanging_strip(
-        [piece],
-        name="hanging-strip",
-        title="Hanging strip",
-        purpose="Tape it to the wall, its upper edge level where the frame's top edge goes; a nail at each cross.",
-    )
+    yield frame_strip(plan)
 
 
 def _lengths_of(error: FrameCalcError, plan: FramePlan) -> dict[str, str]:

@@ -12,7 +12,7 @@ from framecalc.hanging.groups import Arrangement
 from framecalc.hanging.hangers import Hanger
 from framecalc.hanging.things import ThingKind
 from framecalc.plan.hanging.wall import WallPiece
-from framecalc.plan.templates.row_strip import ROWS
+from framecalc.plan.templates.strips import ROWS
 from framecalc.project.wall import Wall, WallThing
 from webapp.live.addresses import DRAWING_FILE, HAND_OVER, TEMPLATES, WALL
 from webapp.live.answer import FrameAnswer

@@ -8,7 +8,7 @@ from drawn_plans import demo, plan_of
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan import Plan
-from framecalc.plan.templates.row_strip import row_strip
+from framecalc.plan.templates.strips import row_strip
 from framecalc.plan.templates.templates import templates_of
 from framecalc.project import read_project
 from framecalc.templates.template import Template

@@ -1,12 +1,35 @@
-"""The hanging strip of a whole wall: the frames of a row beside each other, as they hang."""
+"""The hanging strips: of one frame, and of a whole wall with the frames of a row beside each other, as they hang."""
 
 from framecalc.errors import ImpossibleSize
 from framecalc.hanging.groups import Arrangement
+from framecalc.plan.frame import FramePlan
 from framecalc.plan.hanging.wall import WallPlan
 from framecalc.templates.hanging_strip import StripPiece, hanging_strip
 from framecalc.templates.template import Template
 
 ROWS = frozenset({Arrangement.ROW, Arrangement.STAIR})
+
+
+def frame_strip(plan: FramePlan) -> Template:
+    """Make the strip of one frame.
+
+    Raises:
+        FrameCalcError: the drop is not known.
+    """
+    hangers, across_mm = plan.hangers, plan.hangers.across_mm
+    piece = StripPiece(
+        name=plan.frame.name,
+        left_mm=0.0,
+        top_mm=0.0,
+        across_mm=across_mm,
+        hooks_mm=tuple((across_mm / 2 + hook_mm, hangers.drop_mm) for hook_mm in hangers.hooks_mm),
+    )
+    return hanging_strip(
+        [piece],
+        name="hanging-strip",
+        title="Hanging strip",
+        purpose="Tape it to the wall, its upper edge level where the frame's top edge goes; a nail at each cross.",
+    )
 
 
 def row_strip(wall: WallPlan) -> Template:
