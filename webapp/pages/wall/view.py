@@ -5,7 +5,7 @@ from fastapi import APIRouter, Response
 from framecalc.drawing.templates.pdf import template_pdf
 from framecalc.drawing.templates.tiles import paper_called
 from framecalc.drawing.wall.group import draw_wall_picture, wall_drawing
-from framecalc.plan.templates.row_strip import row_strip
+from framecalc.plan.templates.strips import row_strip
 from framecalc.plan.templates.templates import stamp_of
 from webapp.live.addresses import WALL
 from webapp.live.desk import AtDesk

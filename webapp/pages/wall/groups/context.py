@@ -54,6 +54,13 @@ class WallContext:
         """The wall of the job."""
         return (drawing(draw_wall(wall_drawing(self.whole))),)
 
+    @property
+    def from_here(self) -> str:
+        """What sizes across are measured from: a wall without a typed size is as wide as its group."""
+        if not self.whole.wall.is_measured:
+            return "edge of the group"
+        return "corner"
+
     def advice(self, findings: Iterable[Finding]) -> tuple[Advice, ...]:
         """Findings about the frame in words, with their ways out."""
         return self.plan.advise(findings)

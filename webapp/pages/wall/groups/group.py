@@ -44,7 +44,7 @@ def _bigs(context: WallContext, placed: tuple[OnWall, ...], across_mm: float) ->
 
 def _table(context: WallContext) -> Table:
     wall = context.whole.wall
-    heads = ("Frame", "Left edge", "Right edge", "Lower edge", "Top edge")
+    heads = ("Frame", "Left", "Right", "Low", "Top")
     rows = tuple(
         (
             typed(f"{number} {piece.name}"),
@@ -52,4 +52,4 @@ def _table(context: WallContext) -> Table:
         )
         for number, (piece, at) in enumerate(zip(wall.pieces, wall.placed, strict=True), start=1)
     )
-    return Table(caption="Places, from the left corner and the floor", heads=heads, rows=rows)
+    return Table(caption=f"Edges, from the left {context.from_here} and the floor", heads=heads, rows=rows)

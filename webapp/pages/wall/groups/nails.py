@@ -1,10 +1,11 @@
 """Where the nails of the job go, and what a hook that came out uneven does."""
 
 from collections.abc import Iterator
+from itertools import groupby
 
 from framecalc.hanging.wall import FIXINGS, WallKind
 from framecalc.plan.hanging.wall import Nail
-from framecalc.units import format_length
+from framecalc.units import TOLERANCE_MM, format_length
 from framecalc.words import typed
 from webapp.live.answers import AnswerGroup, Big, Table, degrees
 from webapp.pages.wall.groups.context import WallContext
@@ -69,17 +70,22 @@ def _more_cautions(context: WallContext) -> Iterator[str]:
 
 
 def _table(context: WallContext) -> Table:
-    project = context.plan.project
-    corner = "right" if project.wall.from_right else "left"
-    heads = ("Frame", "Hook", f"From the {corner} corner", "From the floor", "From the level line")
-    rows = tuple(
-        (typed(nail.name), nail.hook, context.tape(nail.across_mm), context.tape(nail.height_mm), _over(context, nail))
-        for nail in context.whole.wall.nails
-    )
-    level = context.tape(context.whole.wall.level_mm)
-    return Table(caption=f"Nails; the level line is {level} over the floor", heads=heads, rows=rows)
+    """A line for each frame, whose hooks are level."""
+    wall = context.whole.wall
+    side = "right" if context.plan.project.wall.from_right else "left"
+    heads = ("Frame", f"Hooks from the {side}", "Over the floor", "From the level line")
+    rows = []
+    for (_, name), found in groupby(wall.nails, key=lambda nail: (nail.frame_id, nail.name)):
+        nails = tuple(found)
+        across = ", ".join(context.tape(nail.across_mm) for nail in nails)
+        rows.append((typed(name), across, context.tape(nails[0].height_mm), _over(context, nails[0])))
+    level = context.tape(wall.level_mm)
+    caption = f"Nails from the {side} {context.from_here}; the level line is {level} over the floor"
+    return Table(caption=caption, heads=heads, rows=tuple(rows))
 
 
 def _over(context: WallContext, nail: Nail) -> str:
+    if abs(nail.over_level_mm) < TOLERANCE_MM:
+        return "on it"
     written = format_length(abs(nail.over_level_mm), step=context.plan.step).full
-    return f"{written} {'up' if nail.over_level_mm >= 0 else 'down'}"
+    return f"{written} {'up' if nail.over_level_mm > 0 else 'down'}"
