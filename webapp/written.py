@@ -31,7 +31,7 @@ from webapp.pages.templates.asked import Asked
 from webapp.pages.templates.files import Wish, every_file
 from webapp.pages.timber.shown import sheets_on_paper
 from webapp.pages.timber.view import LISTS as TIMBER_LISTS
-from webapp.pages.wall.files import nails_table, wall_on_paper
+from webapp.live.wall_papers import nails_table, wall_on_paper
 
 UPRIGHT = "-portrait"
 """How the name of a paper that stands upright ends; the leaves of templates always do."""

@@ -3,8 +3,6 @@
 import re
 from collections.abc import Iterator
 from contextlib import suppress
-from io import BytesIO
-from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from framecalc.drawing import draw_paper, papers_of, usual_paper
 from framecalc.drawing.templates.pdf import labels_pdf, pdf_in_steps
@@ -17,25 +15,20 @@ from webapp.data.shop import ShopProfile
 from webapp.live.desk import Desk, ProjectAtRevision
 from webapp.live.papers import frame_file, job_file
 from webapp.live.render import ENVIRONMENT, names_of
+from webapp.live.wall_papers import nails_table, wall_on_paper
+from webapp.live.zipped import zipped
 from webapp.pages.hand_over.cards import PrintedCard, hanging_card, packing_sheet, receipt
 from webapp.pages.hand_over.groups.label import laid_label
 from webapp.server.folders import STATIC
-
-EARLIEST = (1980, 1, 1, 0, 0, 0)
-"""The time of everything in a zip, so that equal jobs make equal files."""
 
 CARDS = {"receipt": receipt, "packing": packing_sheet, "hanging": hanging_card}
 _SHEET = re.compile(r'<link rel="stylesheet" href="/static/([a-z_/]+\.css)">')
 _FROM_HERE = re.compile(r'<link rel="icon"[^>]*>|<nav class="back".*?</nav>', re.DOTALL)
 
 
-def leaves_zip(desk: Desk, opened: ProjectAtRevision) -> bytes:
-    """Write all of it; what cannot be worked out is left out, and its page says why."""
-    written = BytesIO()
-    with ZipFile(written, "w") as archive:
-        for name, content in _files(desk, opened):
-            archive.writestr(ZipInfo(name, EARLIEST), content, compress_type=ZIP_DEFLATED)
-    return written.getvalue()
+def leaves_zip(desk: Desk, opened: ProjectAtRevision) -> Iterator[bytes]:
+    """All of it, file by file as each is made; what cannot be worked out is left out, and its page says why."""
+    return zipped(_files(desk, opened))
 
 
 def labels_of(plans: list[FramePlan], *, shop: ShopProfile) -> bytes:
@@ -53,6 +46,10 @@ def _files(desk: Desk, opened: ProjectAtRevision) -> Iterator[tuple[str, str | b
         with suppress(FrameCalcError):
             plan.compute_all()
             yield from _of_frame(desk, opened.project_id, plan)
+    with suppress(FrameCalcError):
+        drawn = wall_on_paper(opened.plan, usual_paper(project.unit), shop=desk.shop().called)
+        yield f"{job_file(project, 'wall')}.svg", drawn
+        yield f"{job_file(project, 'nails')}.csv", nails_table(opened.plan)
     with suppress(FrameCalcError):
         yield f"{job_file(project, 'labels')}.pdf", labels_of(plans, shop=desk.shop())
 

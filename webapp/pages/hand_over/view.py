@@ -1,12 +1,13 @@
 """The page of handing over one frame: taking in, label, back, packing, again."""
 
 from fastapi import APIRouter, Request, Response
+from starlette.responses import StreamingResponse
 
 from webapp.live.addresses import HAND_OVER, LEAVES, PROJECT
 from webapp.live.desk import AtDesk
 from webapp.live.forms import Form
 from webapp.live.grouped_page import GroupedPage
-from webapp.live.papers import frame_file, job_file, machine_file
+from webapp.live.papers import as_file, frame_file, job_file, machine_file
 from webapp.live.render import render, see_other
 from webapp.pages.hand_over.actions import act
 from webapp.pages.hand_over.anew import begin_again
@@ -57,8 +58,8 @@ def again(project_id: str, frame_id: str, desk: AtDesk, form: Form) -> Response:
 def leaves(project_id: str, desk: AtDesk) -> Response:
     """Answer with everything of the job as one folder."""
     opened = desk.open(project_id)
-    name = f"{job_file(opened.project, 'leaves')}.zip"
-    return machine_file(leaves_zip(desk, opened), name=name, media_type="application/zip")
+    headers = as_file(f"{job_file(opened.project, 'leaves')}.zip")
+    return StreamingResponse(leaves_zip(desk, opened), media_type="application/zip", headers=headers)
 
 
 PAGE = GroupedPage(

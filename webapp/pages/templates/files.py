@@ -1,9 +1,8 @@
 """The files of templates: what each kind is called, those that were chosen in one zip, or on leaves in one PDF."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
-from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from markupsafe import Markup
 
@@ -23,9 +22,7 @@ from framecalc.templates.warnings import NO_BED, Bed
 from webapp.data.errors import StoreError
 from webapp.live.papers import frame_file
 from webapp.live.render import drawing
-
-EARLIEST = (1980, 1, 1, 0, 0, 0)
-"""The time of everything in a zip, so that equal templates make equal files."""
+from webapp.live.zipped import zipped
 
 
 class NoSuchTemplate(StoreError):
@@ -137,7 +134,7 @@ def copies_on_beds(plan: FramePlan, *, name: str, wish: Wish) -> tuple[str, byte
     beds = nested(template, copies=plan.frame.count, bed=wish.bed)
     files = (laser_svg(bed, kerf_mm=wish.kerf_of(template), strokes=wish.strokes) for bed in beds)
     named = ((f"{called}-bed-{number}.svg", svg) for number, svg in enumerate(files, 1))
-    return f"{called}-beds.zip", b"".join(_zipped(named))
+    return f"{called}-beds.zip", b"".join(zipped(named))
 
 
 def all_files(plan: Plan, wish: Wish, choice: Choice) -> Iterator[bytes]:
@@ -150,7 +147,7 @@ def all_files(plan: Plan, wish: Wish, choice: Choice) -> Iterator[bytes]:
     """
     if next(chosen(plan, choice), None) is None:
         raise NoSuchTemplate("Choose a template from the list.")
-    return _zipped(every_file(plan, wish, choice))
+    return zipped(every_file(plan, wish, choice))
 
 
 def one_print(plan: Plan, wish: Wish, choice: Choice) -> Iterator[bytes]:
@@ -233,39 +230,6 @@ def _fits(template: Template, paper: Paper) -> bool:
     except FrameCalcError:
         return False
     return True
-
-
-class _Handed:
-    """What a zip is written into: it keeps only what was not handed on yet."""
-
-    def __init__(self) -> None:
-        self._parts: list[bytes] = []
-
-    def write(self, part: bytes, /) -> int:
-        """Take a part."""
-        self._parts.append(bytes(part))
-        return len(part)
-
-    def flush(self) -> None:
-        """Nothing is held back."""
-
-    def close(self) -> None:
-        """Nothing is open."""
-
-    def hand_on(self) -> bytes:
-        """All that was written since the last time."""
-        parts, self._parts = self._parts, []
-        return b"".join(parts)
-
-
-def _zipped(files: Iterable[tuple[str, str | bytes]]) -> Iterator[bytes]:
-    """A zip, file by file as each is made."""
-    written = _Handed()
-    with ZipFile(written, "w") as archive:
-        for name, content in files:
-            archive.writestr(ZipInfo(name, EARLIEST), content, compress_type=ZIP_DEFLATED)
-            yield written.hand_on()
-    yield written.hand_on()
 
 
 def _called(plan: FramePlan, template: Template) -> str:

@@ -11,9 +11,9 @@ from webapp.live.addresses import WALL
 from webapp.live.desk import AtDesk
 from webapp.live.grouped_page import GroupedPage
 from webapp.live.papers import drawing_file, job_file, machine_file, paper_named, table_file
+from webapp.live.wall_papers import nails_table, wall_on_paper
 from webapp.pages.wall.actions import act
 from webapp.pages.wall.fields import wall_fields_in
-from webapp.pages.wall.files import nails_table, wall_on_paper
 from webapp.pages.wall.shown import wall_shown
 
 router = APIRouter()

@@ -107,6 +107,7 @@ def test_everything_of_a_job_comes_as_one_folder(browser: GroupedBrowser, addres
     with zipfile.ZipFile(io.BytesIO(answer.content)) as archive:
         names = archive.namelist()
         card = archive.read(next(name for name in names if name.endswith("hanging.html"))).decode()
-    for end in ("labels.pdf", "templates.pdf", "receipt.html", "packing.html", "-back-a4.svg", ".json"):
+    papers = ("labels.pdf", "templates.pdf", "receipt.html", "packing.html", "-back-a4.svg", "-wall-a4.svg")
+    for end in (*papers, "-nails.csv", ".json"):
         assert any(name.rstrip().endswith(end) for name in names), end
     assert "<style>" in card and "/static/" not in card

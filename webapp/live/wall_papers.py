@@ -1,4 +1,4 @@
-"""The files of the wall: its drawing on paper, and its nails as a table."""
+"""The wall of a job on paper, and its nails as a table."""
 
 import csv
 from io import StringIO
@@ -11,11 +11,8 @@ from framecalc.units import format_length
 
 
 def wall_on_paper(plan: Plan, paper: str, *, shop: str = "") -> str:
-    """Draw the wall of a job on a sheet of paper.
+    """The wall on a sheet of paper, at a scale.
 
-    Args:
-        paper: one of `framecalc.drawing.PAPERS`.
-        shop: what the shop is called, for the title block.
     Raises:
         FrameCalcError: it cannot be worked out.
     """
@@ -23,15 +20,15 @@ def wall_on_paper(plan: Plan, paper: str, *, shop: str = "") -> str:
 
 
 def nails_table(plan: Plan) -> str:
-    """Write the nails of a wall as a table for a spreadsheet.
+    """The nails as a table, a line for each hook.
 
     Raises:
         FrameCalcError: they cannot be worked out.
     """
     project, text = plan.project, StringIO()
-    corner, step = "right" if project.wall.from_right else "left", project.shop.step(project.unit)
+    side, step = "right" if project.wall.from_right else "left", project.shop.step(project.unit)
     table = csv.writer(text)
-    table.writerow(["Frame", "Hook", f"From the {corner} corner", "From the floor", "From the level line"])
+    table.writerow(["Frame", "Hook", f"From the {side}", "From the floor", "From the level line"])
     for nail in plan.wall.nails:
         sizes = (nail.across_mm, nail.height_mm, nail.over_level_mm)
         table.writerow([_plain(nail.name), nail.hook, *(format_length(size, step=step).full for size in sizes)])
