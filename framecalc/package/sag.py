@@ -134,7 +134,7 @@ def sag_findings(beam: Beam) -> tuple[Finding, ...]:
             code="sag.bottom",
             severity=Severity.STOP if beam.sag_mm > FAR_TOO_MUCH * beam.limit_mm else Severity.WARN,
             sentence="The bottom member sags by {sag} under the package; up to {limit} is usual.",
-            why="Its corners open and its line is seen. A stiffening strip on the back, or lighter glazing, helps too.",
+            why="Its corners open. A stiffener or cleat screwed behind it, struts, or lighter glazing help too.",
             source=_SOURCE,
             argument="face_width_mm",
             lengths={"sag": beam.sag_mm, "limit": beam.limit_mm},
