@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from framecalc.geometry.outline import Point
 from framecalc.money import tag_text
+from framecalc.plan import Plan
 from framecalc.plan.price.price import currency_of
 from framecalc.plan.sheets.parts import PolygonPart
 from framecalc.plan.sheets.sheets import SheetGroup
@@ -15,6 +16,7 @@ from framecalc.sheets.answer import CutSheet, LeftOver, SheetCut, SheetLayout
 from framecalc.sheets.cutting import LEFT_OVER, REST, TRIM, WHOLE_SHEET
 from framecalc.sheets.problem import SheetPart, StockSheet
 from framecalc.units import describe_length, describe_size, format_length
+from framecalc.words import Wording, worded
 from webapp.live.lists import JobList, ListRow
 from webapp.live.tabbed import Tab
 
@@ -27,6 +29,19 @@ TABS = (
     Tab(name="off-cuts", title="Off-cuts", lists=("left",)),
 )
 """The lists that the page shows together; the cuts stand with their sheets."""
+
+
+def covers_said(plan: Plan) -> Iterator[Wording]:
+    """The dust covers of a job, which come from the roll: their size and how many.
+
+    Raises:
+        FrameCalcError: a frame cannot be computed.
+    """
+    for frame in plan.frames.values():
+        if frame.hand_over.has_cover and not frame.shape.slopes:
+            texts = (format_length(size_mm, step=frame.step).text for size_mm in frame.hand_over.cover_mm)
+            size, count = f"{' × '.join(texts)} {frame.unit}", frame.frame.count
+            yield worded("Dust cover of {name}: {count} of {size}.", name=frame.frame.name, count=count, size=size)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

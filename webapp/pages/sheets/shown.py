@@ -12,7 +12,7 @@ from framecalc.project import Project
 from framecalc.sheets.answer import SheetLayout
 from framecalc.sheets.materials import SheetCutting, cautions_for
 from framecalc.units import Unit, describe_length
-from framecalc.words import Words, say
+from framecalc.words import Wording, Words, say
 from webapp.jobs.running import JobState
 from webapp.jobs.sheets import SheetWork, work_of
 from webapp.live.addresses import SHEETS, Address
@@ -26,7 +26,7 @@ from webapp.live.tabbed import ListsShown, Tab
 from webapp.pages.sheets.folds import fold_of, folds_of
 from webapp.pages.sheets.job import SheetsOfJob, sheets_of_job
 from webapp.pages.sheets.layouts import LayoutView, NoSuchLayout, SheetView, layout_view, sheet_paper, sheet_view
-from webapp.pages.sheets.lists import TABS, TITLES, SheetLister
+from webapp.pages.sheets.lists import TABS, TITLES, SheetLister, covers_said
 from webapp.pages.sheets.says import needs_of, so_far_words
 from webapp.pages.sheets.stock import SheetStockView, StockOfMaterial, idle_stock, materials_of, ways_of
 
@@ -72,6 +72,7 @@ class SheetsShown(ListsShown):
     groups: tuple[MaterialView, ...]
     offers: tuple[PriceNote, ...]
     job: SheetsOfJob | None
+    covers: tuple[Wording, ...]
     above: ClassVar[str] = "sheets."
     listed: ClassVar[int] = LISTED
     path: ClassVar[Address] = SHEETS
@@ -129,6 +130,7 @@ def sheets_shown(desk: Desk, opened: ProjectAtRevision, answer: Answer) -> Sheet
         ways=ways_of(plan),
         groups=_views(works, plan.project),
         job=sheets_of_job(works, answer.project),
+        covers=_covers(plan),
         offers=offers_of(desk, answer.project, sheet_prices(answer.project)),
         trouble=trouble,
     )
@@ -138,6 +140,13 @@ def groups_of(desk: Desk, plan: Plan) -> tuple[tuple[MaterialView, ...], str]:
     """The materials of the page, or the sentence that says why there are none."""
     works, trouble = _works(desk, plan)
     return _views(works, plan.project), trouble
+
+
+def _covers(plan: Plan) -> tuple[Wording, ...]:
+    try:
+        return tuple(covers_said(plan))
+    except FrameCalcError:
+        return ()
 
 
 def _works(desk: Desk, plan: Plan) -> tuple[tuple[SheetWork, ...], str]:

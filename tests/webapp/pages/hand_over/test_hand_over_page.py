@@ -60,7 +60,10 @@ def test_a_mark_is_added_by_numbers_and_by_a_tap_and_stands_on_the_receipt(
 def test_a_dust_cover_goes_on_and_off(browser: GroupedBrowser, address: str) -> None:
     had = "Remove the dust cover" in browser.get(f"{address}/back").text
     press(browser, f"{address}/back", "remove-cover" if had else "add-cover")
-    assert ("Remove the dust cover" in browser.get(f"{address}/back").text) is not had
+    back = browser.get(f"{address}/back").text
+    assert ("Remove the dust cover" in back) is not had
+    sheets = browser.get(f"{address.partition('/frames/')[0]}/sheets").text
+    assert ("Dust cover of" in sheets) is not had
 
 
 def test_papers_of_handing_over_open(browser: GroupedBrowser, address: str) -> None:
