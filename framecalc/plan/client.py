@@ -11,7 +11,11 @@ from framecalc.plan.frame import FramePlan
 from framecalc.project import Edge
 from framecalc.project.section import ProfilePoint
 from framecalc.section.profile import EdgeShape, FaceShape
+from framecalc.weights import mass_text
 from framecalc.words import Wording, joined, say, typed, worded
+
+WEIGHT = "weight"
+"""The name of the fact that is told only where the shop chooses to."""
 
 _TOLD_LAYERS = {
     LayerKind.GLAZING: "Glazing",
@@ -30,15 +34,16 @@ _EDGES = {
 }
 
 
-def client_facts(plan: FramePlan, *, shows_photo: bool = True) -> ClientFacts:
+def client_facts(plan: FramePlan, *, shows_photo: bool = True, shows_weight: bool = False) -> ClientFacts:
     """The facts about one frame for a client, and what its drawing shows them.
 
     Args:
         shows_photo: whether they see their picture.
+        shows_weight: whether they are told what the whole frame weighs.
     Raises:
         FrameCalcError: the frame cannot be computed.
     """
-    facts = tuple(_worded(fact, plan) for fact in _facts(plan))
+    facts = tuple(_worded(fact, plan) for fact in (*_facts(plan), *(_weight(plan) if shows_weight else ())))
     seen = tuple(_worded(fact, plan) for fact in _seen_in_drawing(plan, shows_photo))
     return ClientFacts(frame_id=plan.frame.id, frame=plan.frame.name, facts=facts, seen=seen)
 
@@ -66,6 +71,17 @@ def _facts(plan: FramePlan) -> Iterator[ClientFact]:
     yield _length(plan, "face", "Wall" if plan.is_tray else "Width of the frame's face", "face_width")
     yield _length(plan, "depth", "Depth", "thickness")
     yield from _texts(plan)
+
+
+def tells_weight(told: Iterable[ClientFacts]) -> bool:
+    """Whether a client was told what a frame weighs."""
+    return any(fact.name == WEIGHT for facts in told for fact in facts.facts)
+
+
+def _weight(plan: FramePlan) -> Iterator[ClientFact]:
+    mass = plan.package.mass
+    over = "" if mass.is_weighed or not plan.package.weights.unknown else "over "
+    yield ClientFact(name=WEIGHT, label="Weighs", text=f"{over}{mass_text(mass.whole_kg, unit=plan.unit)}")
 
 
 def _seen_in_drawing(plan: FramePlan, shows_photo: bool) -> Iterator[ClientFact]:

@@ -20,7 +20,7 @@ from framecalc.errors import FrameCalcError
 from framecalc.money import money_text, number_text
 from framecalc.plan import FramePlan, Plan
 from framecalc.plan.choices import AS_IT_IS, ChoiceChange, changes_of, name_as_it_is, with_changes
-from framecalc.plan.client import client_facts, materials_said
+from framecalc.plan.client import client_facts, materials_said, tells_weight
 from framecalc.plan.price.price import JobPrice
 from framecalc.project import Quote
 from framecalc.project.choices import Choice
@@ -48,6 +48,7 @@ class ShareWish:
     for_whom: str = ""
     shows_price: bool = True
     shows_photo: bool = True
+    shows_weight: bool = False
     offers_choices: bool = False
 
 
@@ -92,7 +93,9 @@ def since_issued(desk: Desk, share: Share) -> tuple[str, ...]:
         before = job_of(desk, desk.open_revision(share.project_id, share.issued.revision))
     except (FrameCalcError, StoreError):
         return ("the frame is being worked on",)
-    after = [client_facts(plan, shows_photo=share.shows_photo) for plan in job.plans]
+    after = [
+        client_facts(plan, shows_photo=share.shows_photo, shows_weight=tells_weight(share.told)) for plan in job.plans
+    ]
     changed = differences(share.told, after, step=share.issued.step)
     return (*changed, *price_changes(share.total, before=before, after=job))
 
@@ -193,7 +196,7 @@ def _frames(
         front, frame_id = read_client(plan), f"{at}{plan.frame.id}"
         picture = partial(_picture, desk, opened, plan, wish)
         yield IssuedFrame(
-            told=client_facts(plan, shows_photo=wish.shows_photo),
+            told=client_facts(plan, shows_photo=wish.shows_photo, shows_weight=wish.shows_weight),
             drawing=draw_client(front, name=f"frame-{frame_id}", picture=picture(PHOTO_PX), beside=beside),
             corner=draw_close_up(front, name=f"corner-{frame_id}", picture=picture(CORNER_PX)),
             wall=draw_on_wall(front, name=f"wall-{frame_id}", picture=picture(WALL_PX)) if front.look.on_wall else "",

@@ -11,7 +11,7 @@ from framecalc.client.difference import differences
 from framecalc.errors import FrameCalcError
 from framecalc.findings import Severity
 from framecalc.plan import Plan
-from framecalc.plan.client import client_facts
+from framecalc.plan.client import client_facts, tells_weight
 from framecalc.plan.job_light import (
     JobPage,
     Obstacle,
@@ -100,7 +100,8 @@ def _of_client(facts: JobFacts) -> Iterator[Obstacle]:
 
 
 def _changed(facts: JobFacts, yes: Yes) -> tuple[str, ...]:
-    after = [client_facts(frame, shows_photo=yes.shows_photo) for frame in facts.plan.frames.values()]
+    plans, shows_weight = facts.plan.frames.values(), tells_weight(yes.told)
+    after = [client_facts(plan, shows_photo=yes.shows_photo, shows_weight=shows_weight) for plan in plans]
     return differences(yes.told, after, step=yes.step)
 
 

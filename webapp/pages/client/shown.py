@@ -10,6 +10,7 @@ from functools import cache
 from markupsafe import Markup
 
 from framecalc.plan.choices import are_in
+from framecalc.plan.client import tells_weight
 from framecalc.project import Project
 from framecalc.project.fields import printable
 from framecalc.words import Words
@@ -67,6 +68,7 @@ def wish_of(texts: Mapping[str, str]) -> ShareWish:
         for_whom=for_whom,
         shows_price="price" in texts,
         shows_photo="photo" in texts,
+        shows_weight="weight" in texts,
         offers_choices="choices" in texts,
     )
 
@@ -83,6 +85,7 @@ class WishTyped:
     for_whom: str = ""
     price: bool = True
     photo: bool = True
+    weight: bool = False
     choices: bool = True
     days: str = USUAL_DAYS
 
@@ -93,6 +96,7 @@ def wish_typed(form: Typed) -> WishTyped:
         for_whom=form.texts.get("for_whom", ""),
         price="price" in form.texts,
         photo="photo" in form.texts,
+        weight="weight" in form.texts,
         choices="choices" in form.texts,
         days=str(days_of(form)),
     )
@@ -253,4 +257,5 @@ def _state(share: Share, *, is_open: bool) -> str:
 
 def _shows(share: Share) -> str:
     price = "with the price" if share.shows_price else "without the price"
-    return f"{price}, {'with' if share.shows_photo else 'without'} the picture"
+    weight = ", with the weight" if tells_weight(share.told) else ""
+    return f"{price}, {'with' if share.shows_photo else 'without'} the picture{weight}"

@@ -87,11 +87,11 @@ def test_a_refused_link_keeps_what_was_asked_for(browser: Browser, job: Job) -> 
     document = job.document()
     document["quote"]["items"].append({"id": "open", "name": "glass"})
     job.save(document)
-    page = read(make(browser, job, for_whom='Ada "B" & Co', photo="", days="7").text)
+    page = read(make(browser, job, for_whom='Ada "B" & Co', photo="", weight="yes", days="7").text)
     kept = sent_by(page, "wish")
     assert kept["for_whom"] == 'Ada "B" & Co' and kept["days"] == "7"
     ticks = {tick.attributes["name"]: "checked" in tick.attributes for tick in page.all("input", type="checkbox")}
-    assert ticks == {"price": True, "photo": False}
+    assert ticks == {"price": True, "photo": False, "weight": True}
     assert make(browser, job, price="").status_code == 200
     assert browser.client.get(f"/projects/{job.project_id}/client/preview", params={"price": "yes"}).status_code == 422
 

@@ -13,6 +13,7 @@ from pages import read
 from shared import SECRETS, Job, yes
 
 from webapp.issue.issued import Shelf
+from webapp.issue.issuing import since_issued
 from webapp.issue.shares import revoke
 from webapp.server.rates import RATES
 
@@ -61,6 +62,18 @@ def test_what_is_not_chosen_is_not_there(job: Job, far: httpx.Client, price: boo
     assert ("data:image/jpeg" in text) is photo
     stored = json.dumps(json.loads((job.app.state.shelf.folder / f"{share.digest}.json").read_text("utf-8")))
     assert ("$" in stored) is price and ("data:image/jpeg" in stored) is photo
+
+
+def test_the_weight_is_told_where_the_shop_chooses_and_is_no_change_since(job: Job, far: httpx.Client) -> None:
+    silent, _ = job.share()
+    telling, share = job.share(shows_weight=True)
+    assert "Weighs" not in far.get(f"/view/{silent}").text
+    weight = next(fact.text for fact in share.issued.told[0].facts if fact.name == "weight")
+    assert weight.endswith((" kg", " lb", " g", " oz")) and weight in far.get(f"/view/{telling}").text.replace(
+        "\xa0", " "
+    )
+    job.save({**job.desk.open(job.project_id).document, "note": "another revision"})
+    assert since_issued(job.desk, share) == ()
 
 
 def test_nothing_private_is_in_the_page_or_in_what_it_is_made_from(job: Job, far: httpx.Client) -> None:
