@@ -47,8 +47,9 @@ def _files(desk: Desk, opened: ProjectAtRevision) -> Iterator[tuple[str, str | b
             plan.compute_all()
             yield from _of_frame(desk, opened.project_id, plan)
     with suppress(FrameCalcError):
-        drawn = wall_on_paper(opened.plan, usual_paper(project.unit), shop=desk.shop().called)
-        yield f"{job_file(project, 'wall')}.svg", drawn
+        paper = usual_paper(project.unit)
+        drawn = wall_on_paper(opened.plan, paper, shop=desk.shop().called)
+        yield f"{job_file(project, 'wall', paper)}.svg", drawn
         yield f"{job_file(project, 'nails')}.csv", nails_table(opened.plan)
     with suppress(FrameCalcError):
         yield f"{job_file(project, 'labels')}.pdf", labels_of(plans, shop=desk.shop())
