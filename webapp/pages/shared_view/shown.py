@@ -21,6 +21,9 @@ PLAIN_WALL = "#d9d5cb"
 NUMBER_SIGNS = 4
 """So many of the signs under a page are the number of its offer."""
 
+LONG_LEAF = 400
+"""With more signs of notes and name than this the pictures on the printed leaf give way to them."""
+
 COUNTS = ("", "", "Two", "Three", "Four", "Five", "Six")
 
 
@@ -121,6 +124,12 @@ class ClientShown:
     def seen(self) -> tuple[FrameView, ...]:
         """The frames that are shown large: those chosen, else those of the job; none while there is a choice."""
         return self.chosen.frames if self.chosen else () if self.choices else self.frames
+
+    @property
+    def layout(self) -> str:
+        """The classes of the page: one frame or several, and a leaf that has much to say."""
+        signs = len(self.issued.note) + len(self.issued.shop_note) + 3 * len(self.title)
+        return ("single" if len(self.seen) == 1 else "several") + (" long-leaf" if signs > LONG_LEAF else "")
 
     @property
     def ground_of(self) -> FrameView:
