@@ -19,7 +19,8 @@ class TooOften(StoreError):
     """Too many tries in a short time; `wait_s` says when the next one is free."""
 
     def __init__(self, wait_s: int) -> None:
-        super().__init__(f"That was tried too often. Wait {wait_s} seconds and try once more.")
+        seconds = "1 second" if wait_s == 1 else f"{wait_s} seconds"
+        super().__init__(f"That was tried too often. Wait {seconds} and try once more.")
         self.wait_s = wait_s
 
 
