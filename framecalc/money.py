@@ -156,16 +156,18 @@ def share_out(amount: Decimal, *, weights: Sequence[Decimal], currency: Currency
     """Share an amount of whole coins among weights, so that the shares add up to it again.
 
     Each share is rounded down, and the coins left over go to those who lost most by it, the first of equals first.
-    Weights that are all nothing share alike.
+    Weights that are all nothing share alike. What is taken off is shared as what is put on.
 
     Args:
-        amount: ≥ 0, in whole coins.
+        amount: in whole coins.
         weights: one or more, ≥ 0.
     Source: the method of largest remainders, common knowledge.
 
     >>> share_out(Decimal("10.00"), weights=(Decimal(1), Decimal(1), Decimal(1)), currency=Currency())
     (Decimal('3.34'), Decimal('3.33'), Decimal('3.33'))
     """
+    if amount < 0:
+        return tuple(-share for share in share_out(-amount, weights=weights, currency=currency))
     even = weights if any(weights) else [Decimal(1)] * len(weights)
     exact = [amount * weight / sum(even) for weight in even]
     shares = [share.quantize(currency.coin, rounding=ROUND_DOWN) for share in exact]

@@ -8,9 +8,10 @@ from framecalc.money import number_text
 from framecalc.package.layers import LayerKind
 from framecalc.price.costs import CostGroup
 from framecalc.price.quantities import Measure
-from framecalc.project import Frame, Project, items_at, value_at, with_value
+from framecalc.project import Frame, Mat, Project, items_at, read_project, value_at, with_value
 from framecalc.project.choices import Choice
 from framecalc.project.document import Document, ReadDocument
+from framecalc.project.usual_values import usual_values
 
 ChoiceChange: TypeAlias = tuple[str, str]
 """The path of a field, and its text."""
@@ -21,11 +22,16 @@ AS_IT_IS = "asis"
 MORE = "quote.more."
 """What stands before the id and the name of a choice where its path is that of its price."""
 
+MAT, PLANNED = ".package.mat", ".is_planned"
+WITH_A_MAT = {"with": "yes", "without": "no"}
+"""What a choice says of the mat, and the text of its change."""
+
 
 def changes_of(project: Project, choice: Choice) -> tuple[ChoiceChange, ...]:
-    """The fields that a choice changes in every frame, and what it costs more."""
+    """The fields that a choice changes in every frame, and what it costs more or less."""
     found = [change for frame in project.frames for change in _of_frame(frame, choice)]
-    more = [(f"{MORE}{choice.id}", f"{number_text(choice.more)} {choice.name}")] if choice.more else []
+    sign = "-" if choice.costs == "less" else ""
+    more = [(f"{MORE}{choice.id}", f"{sign}{number_text(choice.more)} {choice.name}")] if choice.more else []
     return (*found, *more)
 
 
@@ -37,13 +43,20 @@ def with_changes(document: Document, changes: tuple[ChoiceChange, ...]) -> Docum
             changed = _with_price(changed, path.removeprefix(MORE), text)
             continue
         with suppress(KeyError):
-            changed = with_value(changed, path, text)
+            changed = _with_mat(changed, path, text) if path.endswith(PLANNED) else with_value(changed, path, text)
     return changed
 
 
 def are_in(document: ReadDocument, changes: tuple[ChoiceChange, ...]) -> bool:
     """Whether a job has every change of a choice in it."""
-    return all(path.startswith(MORE) or value_at(document, path) in (text, None) for path, text in changes)
+    return all(path.startswith(MORE) or _is_in(document, path, text) for path, text in changes)
+
+
+def _is_in(document: ReadDocument, path: str, text: str) -> bool:
+    value = value_at(document, path)
+    if path.endswith(PLANNED):
+        return (value is not None and value is not False) == (text == "yes")
+    return value in (text, None)
 
 
 def name_as_it_is(project: Project) -> str:
@@ -64,14 +77,24 @@ def _of_frame(frame: Frame, choice: Choice) -> Iterator[ChoiceChange]:
         "section.face_width": choice.face_width.text if choice.face_width else "",
     }
     yield from ((at + path, str(text)) for path, text in texts.items() if text)
+    if choice.mat and not (choice.mat == "without" and frame.package.mat is None):
+        yield f"{at[:-1]}{MAT}{PLANNED}", WITH_A_MAT[choice.mat]
     if colour is not None:
         yield f"{at}look.wood_colour", colour
     layers = (layer for layer in frame.package.layers if layer.kind is LayerKind.GLAZING and choice.glazing)
     yield from ((f"{at}package.layers.{layer.id}.name", choice.glazing) for layer in layers)
 
 
+def _with_mat(document: Document, path: str, text: str) -> Document:
+    """A document with a mat planned or not; a frame that never had one gets the usual mat."""
+    mat = path.removesuffix(PLANNED)
+    if value_at(document, mat) is None and text == "yes":
+        return with_value(document, mat, usual_values(Mat, read_project(document).unit))
+    return with_value(document, path, text == "yes")
+
+
 def _with_price(document: Document, choice_id: str, text: str) -> Document:
-    """What a choice costs more, as an item of the quote; nothing where the job has no quote of its own."""
+    """What a choice costs more or less, as an item of the quote; nothing where the job has no quote of its own."""
     price, _, name = text.partition(" ")
     if not document.get("quote"):
         return document
@@ -80,7 +103,8 @@ def _with_price(document: Document, choice_id: str, text: str) -> Document:
         "name": name,
         "group": CostGroup.OTHER.value,
         "measure": Measure.JOB.value,
-        "price": price,
+        "takes_off": price.startswith("-"),
+        "price": price.removeprefix("-"),
     }
     kept = [one for one in items_at(document, "quote.items") if one["id"] != choice_id]
     return with_value(document, "quote.items", [*kept, item])

@@ -64,6 +64,11 @@ class CostLine:
         """Whether its price is another than that of the price list."""
         return self.listed is not None and self.price is not None and self.price != self.listed
 
+    @property
+    def takes_off(self) -> bool:
+        """Whether it is no thing to pay for, and makes the job cheaper."""
+        return self.price is not None and self.price < 0
+
     def amount(self, currency: Currency) -> Decimal:
         """Quantity × price, to the coin; nothing while there is no price."""
         return to_coin(self.quantity * (self.price or NOTHING), currency=currency)

@@ -1,7 +1,7 @@
 """Other ways that a job may be made, for its client to choose from: what differs from the job as it stands.
 
-A blank field is as in the job, so a later change of the job goes into its choices too. What a choice costs more is
-typed, as prices of a job are those of its own materials.
+A blank field is as in the job, so a later change of the job goes into its choices too. What a choice costs more or
+less is typed, as prices of a job are those of its own materials.
 """
 
 from decimal import Decimal
@@ -24,7 +24,7 @@ _FACES = (
 
 
 class Choice(Model):
-    """One other way: its name, what differs, and what that costs more."""
+    """One other way: its name, what differs, and what that costs more or less."""
 
     id: Id
     name: Annotated[Name, Label("Called", "Clients read it beside its picture.")]
@@ -38,7 +38,12 @@ class Choice(Model):
         Label("Face", blank="As in the job", choices=_FACES),
     ] = ""
     face_width: Annotated[Part | None, Label("Face width")] = None
+    mat: Annotated[
+        Literal["with", "without", ""],
+        Label("Mat", blank="As in the job", choices=(("with", "With a mat"), ("without", "Without"))),
+    ] = ""
     mat_name: Annotated[Words, Label("Mat is called")] = ""
     mat_colour: Annotated[Colour | Literal[""], Label("Colour of the mat", "Blank: as in the job; or #f7f2e6.")] = ""
     glazing: Annotated[Words, Label("Glazing")] = ""
-    more: Annotated[Number, Label("Costs more by", "For the whole job, before margin and tax.")] = Decimal(0)
+    costs: Annotated[Literal["more", "less"], Label("It costs", choices=(("more", "More"), ("less", "Less")))] = "more"
+    more: Annotated[Number, Label("More or less by", "For the whole job, before margin and tax.")] = Decimal(0)

@@ -56,6 +56,7 @@ class Item(Model):
             blank="Costs of every new job",
         ),
     ] = ""
+    takes_off: Annotated[bool, Label("Its price", choices=(("no", "Adds"), ("yes", "Takes off")))] = False
     amount: Annotated[Number, Label("Quantity", "Pieces or hours to each frame or to the job; coats of a finish.")] = (
         Decimal(1)
     )

@@ -11,7 +11,7 @@ from decimal import Decimal
 from functools import cached_property
 from itertools import chain
 
-from framecalc.errors import FrameCalcError
+from framecalc.errors import FrameCalcError, OutOfRange
 from framecalc.findings import Finding
 from framecalc.money import Currency
 from framecalc.plan.frame import FramePlan
@@ -146,7 +146,7 @@ def price_job(
     )
     currency = currency_of(project, terms=quote.terms)
     mouldings, uncounted = moulding_lines(plans, laid_out=laid_out, currency=currency, price_list=price_list)
-    return JobPrice(
+    job = JobPrice(
         project=project,
         quote=quote,
         plans=plans,
@@ -154,6 +154,14 @@ def price_job(
         mouldings=mouldings,
         problems=problems | uncounted,
     )
+    _require_a_cost(job)
+    return job
+
+
+def _require_a_cost(job: JobPrice) -> None:
+    if min(job.cost.batches) < 0:
+        off = next(item for item in job.quote.items if item.takes_off)
+        raise OutOfRange("More is taken off than the job costs.", field=f"quote.items.{off.id}.price")
 
 
 def currency_of(project: Project, *, terms: TypedTerms | None = None) -> Currency:
@@ -218,7 +226,8 @@ def _line(
         priced_on=item.priced_on,
     )
     line = beside_list(line, entry)
-    return replace(line, price=hour) if line.price is None and item.measure in HOURS else line
+    line = replace(line, price=hour) if line.price is None and item.measure in HOURS else line
+    return replace(line, price=-line.price, listed=None) if item.takes_off and line.price is not None else line
 
 
 def _is_net(item: Item, quantity: JobQuantity) -> bool:

@@ -192,7 +192,7 @@ def _not_laid_out(group: SheetGroup, job: JobPrice) -> ToBuy:
 
 
 def _things(job: JobPrice) -> Iterator[ToBuy]:
-    return (_of_line(line) for line in job.of_items if line.group in THINGS and line.quantity)
+    return (_of_line(line) for line in job.of_items if line.group in THINGS and line.quantity and not line.takes_off)
 
 
 def _of_line(line: CostLine) -> ToBuy:

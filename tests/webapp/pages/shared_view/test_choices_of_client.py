@@ -89,6 +89,35 @@ def test_a_yes_to_a_choice_is_kept_as_issued_and_taken_over_by_one_press(
     assert "Since then" not in after.text
 
 
+def test_a_choice_may_cost_less_and_leave_the_mat_out_or_bring_it_back(
+    job: Job, far: httpx.Client, here: httpx.Client
+) -> None:
+    bare = {"id": "bar", "name": "Bare", "costs": "less", "more": "20", "mat": "without"}
+    job.save(job.document() | {"choices": [bare]})
+    secret, share = offered(job)
+    says = [choice.frames[0].sentence for choice in share.issued.choices]
+    assert "mat" in says[0] and "mat" not in says[1]
+    first, less = (float(total(share, number).lstrip("$").replace(",", "")) for number in (0, 1))
+    assert 0 < less < first - 20
+    far.post(f"/view/{secret}/approve", data={"name": "Ada", "choice": "bar"})
+    Browser(here).post(f"/projects/{job.project_id}/shares/{share.share_id}/take-over")
+    taken = job.document()
+    assert taken["frames"][0]["package"]["mat"]["is_planned"] is False
+    assert [item["price"] for item in taken["quote"]["items"] if item.get("takes_off")] == ["20"]
+    _, again = job.share()
+    assert next(row.text for row in again.issued.prices if row.is_total) == total(share, 1)
+    del taken["frames"][0]["package"]["mat"]
+    job.save(taken | {"choices": [{"id": "mtd", "name": "Matted", "mat": "with"}]})
+    says = [choice.frames[0].sentence for choice in offered(job)[1].issued.choices]
+    assert "mat" not in says[0] and "a mat" in says[1]
+
+
+def test_more_taken_off_than_the_job_costs_is_refused(job: Job, here: httpx.Client) -> None:
+    job.save(job.document() | {"choices": [{"id": "gft", "name": "A gift", "costs": "less", "more": "90000"}]})
+    page = Browser(here).get(f"/projects/{job.project_id}/client/choices")
+    assert "More is taken off than the job costs" in page.text
+
+
 def test_without_a_choice_nothing_is_said_yes_to(job: Job, far: httpx.Client) -> None:
     secret, _ = offered(job)
     for choice in ("", "oak", "asis "):
