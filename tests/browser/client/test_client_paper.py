@@ -71,3 +71,23 @@ def test_a_clients_page_prints_as_one_leaf_with_the_picture_at_its_size(
     scale = 100 / (433 + 2 * (433 * 0.085 + 20 * 0.8))
     assert any(size == pytest.approx((280 * scale, 200 * scale), abs=0.2) for size in found), found
     assert low < sheet.height - 20
+
+
+def test_twelve_frames_with_long_notes_are_one_leaf(open_page: Callable[..., Any]) -> None:
+    pdfplumber = needed("pdfplumber")
+    page = open_page(LANDSCAPE)
+    document = priced(demo("cafe-prints.demo"))
+    document["frames"] = [
+        {**document["frames"][0], "id": f"fr{number}", "name": f"Linocut number {number}"} for number in range(12)
+    ]
+    document["assumed"] = []
+    document["quote"]["note"] = NOTE * 40 + "The last word."
+    page.goto("/")
+    origin = {"Origin": "/".join(page.url.split("/")[:3])}
+    answer = page.request.post("/projects/import", form={"pasted": json.dumps(document)}, headers=origin)
+    page.goto(f"{project_at(type('At', (), {'url': answer.url}))}/client")
+    page.goto(made_link(page))
+    with pdfplumber.open(io.BytesIO(page.pdf(format="Letter", prefer_css_page_size=False))) as printed:
+        (sheet,) = printed.pages
+        text = sheet.extract_text()
+    assert "Linocut number 11" in text and "The last word." in text and "agreed as drawn" in text
